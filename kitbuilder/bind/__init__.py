@@ -1,0 +1,1 @@
+"""Turns drawings into files."""

@@ -1,0 +1,1 @@
+"""Turns placed items into marks."""

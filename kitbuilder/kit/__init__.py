@@ -1,0 +1,1 @@
+"""Turns what a lesson needs: sums into the contents of a kit."""

@@ -1,0 +1,96 @@
+"""Turns two whole numbers into a checked sum, and a number into pieces by place."""
+
+from dataclasses import dataclass
+from typing import Self
+
+PLACES = ("ones", "tens", "hundreds", "thousands")
+"""Keys of the places, smallest first; a place's index is its power of ten."""
+
+LARGEST = 10 ** len(PLACES) - 1
+
+
+def digits(number: int, places: int) -> tuple[int, ...]:
+    """Return the digits of ``number``, ones first, padded with zeros to ``places``.
+
+    >>> digits(604, 3)
+    (4, 0, 6)
+    """
+    return tuple(number // 10**k % 10 for k in range(places))
+
+
+@dataclass(frozen=True, slots=True)
+class Pieces:
+    """A count of base-ten pieces of each place.
+
+    Counts are whole and not negative; a count may pass nine (ten tens wait to be exchanged).
+    """
+
+    ones: int = 0
+    tens: int = 0
+    hundreds: int = 0
+    thousands: int = 0
+
+    def __post_init__(self) -> None:
+        for place in PLACES:
+            count = getattr(self, place)
+            if count < 0:
+                raise ValueError(f"Pieces.{place} is {count}; it must be 0 or more")
+
+    @classmethod
+    def of(cls, number: int) -> Self:
+        """Return the pieces that build ``number`` with fewest pieces: its digits."""
+        if not 0 <= number <= LARGEST:
+            raise ValueError(f"Pieces.of: number is {number}; it must be 0 to {LARGEST}")
+        return cls(*digits(number, len(PLACES)))
+
+    @classmethod
+    def by_place(cls, counts: tuple[int, ...]) -> Self:
+        """Return pieces from counts given ones first (one to four of them)."""
+        return cls(*counts)
+
+    @property
+    def counts(self) -> tuple[int, int, int, int]:
+        """The counts, ones first."""
+        return (self.ones, self.tens, self.hundreds, self.thousands)
+
+    @property
+    def value(self) -> int:
+        """The number these pieces stand for."""
+        return sum(count * 10**k for k, count in enumerate(self.counts))
+
+    def __add__(self, other: "Pieces") -> "Pieces":
+        return Pieces(*(a + b for a, b in zip(self.counts, other.counts, strict=True)))
+
+    def most(self, other: "Pieces") -> "Pieces":
+        """Return, place by place, the larger of the two counts."""
+        return Pieces(*(max(a, b) for a, b in zip(self.counts, other.counts, strict=True)))
+
+
+@dataclass(frozen=True, slots=True)
+class Sum:
+    """A subtraction: ``whole`` − ``part`` leaves ``rest``.
+
+    ``whole`` is 0 to 9999 and ``part`` is 0 to ``whole``.
+    """
+
+    whole: int
+    part: int
+
+    def __post_init__(self) -> None:
+        if not 0 <= self.whole <= LARGEST:
+            raise ValueError(f"Sum.whole is {self.whole}; it must be 0 to {LARGEST}")
+        if not 0 <= self.part <= self.whole:
+            raise ValueError(f"Sum.part is {self.part}; it must be 0 to {self.whole}")
+
+    @property
+    def rest(self) -> int:
+        """The other part: the answer."""
+        return self.whole - self.part
+
+    @property
+    def places(self) -> int:
+        """How many places the whole has: 1 to 4."""
+        return len(str(self.whole))
+
+    def __str__(self) -> str:
+        return f"{self.whole} − {self.part}"

@@ -1,0 +1,111 @@
+"""Turns measurements into checked records: rectangles, cuts, placed items and sheets."""
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+Stock = Literal["card", "paper"]
+
+
+@dataclass(frozen=True, slots=True)
+class Rect:
+    """A rectangle in millimetres, ``x`` and ``y`` from the page's top left, y down."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+
+    def __post_init__(self) -> None:
+        for name in ("x", "y", "width", "height"):
+            value = getattr(self, name)
+            if not math.isfinite(value):
+                raise ValueError(f"Rect.{name} is {value}; it must be finite")
+        if self.width <= 0 or self.height <= 0:
+            raise ValueError(f"Rect is {self.width} by {self.height} mm; both must be above 0")
+
+    @property
+    def right(self) -> float:
+        """The x of the right edge, mm."""
+        return self.x + self.width
+
+    @property
+    def bottom(self) -> float:
+        """The y of the bottom edge, mm."""
+        return self.y + self.height
+
+    def inset(self, by: float) -> "Rect":
+        """Return the rectangle ``by`` mm smaller on every side."""
+        return Rect(self.x + by, self.y + by, self.width - 2 * by, self.height - 2 * by)
+
+    def moved(self, dx: float, dy: float) -> "Rect":
+        """Return the rectangle shifted by ``dx`` and ``dy`` mm."""
+        return Rect(self.x + dx, self.y + dy, self.width, self.height)
+
+    def holds(self, other: "Rect", slack: float = 1e-6) -> bool:
+        """Say whether ``other`` lies inside this one, to within ``slack`` mm."""
+        return (
+            other.x >= self.x - slack
+            and other.y >= self.y - slack
+            and other.right <= self.right + slack
+            and other.bottom <= self.bottom + slack
+        )
+
+    def overlaps(self, other: "Rect", slack: float = 1e-6) -> bool:
+        """Say whether the two share an area more than ``slack`` mm deep."""
+        return (
+            min(self.right, other.right) - max(self.x, other.x) > slack
+            and min(self.bottom, other.bottom) - max(self.y, other.y) > slack
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """One straight cut, from (x1, y1) to (x2, y2) in millimetres; across or down."""
+
+    x1: float
+    y1: float
+    x2: float
+    y2: float
+
+    def __post_init__(self) -> None:
+        if (self.x1 == self.x2) == (self.y1 == self.y2):
+            raise ValueError(f"Cut {self} must run straight across or straight down")
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """Something placed on a sheet: ``what`` is its kind, ``content`` what draw puts inside it.
+
+    The sheet room never looks into ``content``.
+    """
+
+    what: str
+    rect: Rect
+    content: object = None
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One printed side of paper: its size in mm, its items, and its cuts in order.
+
+    ``title`` is a key of the words file; ``number`` counts pages of the same title, from 1.
+    ``copies`` is how often to print it for the whole set.
+    """
+
+    title: str
+    number: int
+    stock: Stock
+    width: float
+    height: float
+    items: tuple[Item, ...]
+    cuts: tuple[Cut, ...] = ()
+    copies: int = 1
+
+    def __post_init__(self) -> None:
+        if self.copies < 1:
+            raise ValueError(f"Sheet.copies is {self.copies}; it must be 1 or more")
+        page = Rect(0, 0, self.width, self.height)
+        for item in self.items:
+            if not page.holds(item.rect):
+                raise ValueError(f"Sheet.items: {item.what} at {item.rect} leaves the page")
