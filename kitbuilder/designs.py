@@ -224,7 +224,9 @@ def _filled(sentence: str, slots: Mapping[str, object]) -> str:
     return _SLOT.sub(lambda slot: str(slots[slot[1]]), sentence)
 
 
-def _bounds(record: object, least: float, most: float, unit: str, only: tuple[str, ...] = ()) -> None:
+def _bounds(
+    record: object, least: float, most: float, unit: str, only: tuple[str, ...] = ()
+) -> None:
     for name in only or tuple(field.name for field in fields(cast(Any, record))):
         value = getattr(record, name)
         if not (math.isfinite(value) and least <= value <= most):

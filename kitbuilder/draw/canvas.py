@@ -176,9 +176,7 @@ class Canvas:
 
     def _inside(self, x: float, y: float) -> None:
         slack = 0.01
-        if not (
-            -slack <= x <= self.page.width + slack and -slack <= y <= self.page.height + slack
-        ):
+        if not (-slack <= x <= self.page.width + slack and -slack <= y <= self.page.height + slack):
             raise ValueError(f"a mark at ({x}, {y}) leaves the page {self.page}")
 
 
