@@ -1,5 +1,6 @@
 """Turns a string in a typeface and size into millimetres."""
 
+import re
 from functools import cache
 from pathlib import Path
 
@@ -7,6 +8,9 @@ from kitbuilder.errors import RefusedError
 
 FAMILY = "ABeeZee"
 """The typeface of everything printed: plain zero, open 4, single-storey a."""
+
+
+_BREAK = re.compile(r"(?<!−) (?!−)")
 
 
 @cache
@@ -61,10 +65,11 @@ def width(text: str, size: float) -> float:
 def wrap(text: str, size: float, room: float) -> tuple[str, ...]:
     """Break ``text`` at spaces into lines no wider than ``room`` mm at ``size`` mm.
 
-    A single word that is wider stands on a line of its own.
+    A single word that is wider stands on a line of its own. A no-break space never breaks,
+    nor does a space beside a minus sign, so that a sum stays whole.
     """
     lines: list[str] = []
-    for word in text.split():
+    for word in _BREAK.split(text):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and width(longer, size) <= room:
             lines[-1] = longer

@@ -15,6 +15,9 @@ from kitbuilder.textfile import read_toml
 Part = Literal["pieces", "mats", "cards", "guide"]
 PARTS: tuple[Part, ...] = get_args(Part)
 
+MOST_PIECES = 10_000
+"""Pieces of one kind that may be asked for."""
+
 MOST_SUMS = 2000
 """Sums one kit may hold."""
 
@@ -143,6 +146,13 @@ _KEYS: dict[str, tuple[type, ...]] = {
 }
 
 
+_NOUNS = {
+    "sums": "a list of words in quotes",
+    "only": "a list of words in quotes",
+    "paper": "words in quotes",
+}
+
+
 def read_wishes(path: Path) -> Wishes:
     """Return the wishes in the request file at ``path`` (TOML)."""
     return wishes(read_toml(path), str(path))
@@ -160,8 +170,7 @@ def wishes(table: dict[str, Any], where: str) -> Wishes:
             raise RefusedError(f"{where} holds {_shown(key)}; it may hold {', '.join(_KEYS)}.")
         strings = not isinstance(value, list) or all(isinstance(v, str) for v in value)
         if not isinstance(value, _KEYS[key]) or isinstance(value, bool) or not strings:
-            nouns = {list: "a list of words in quotes", str: "words in quotes"}
-            noun = nouns.get(_KEYS[key][0], "a number")
+            noun = _NOUNS.get(key, "a number")
             raise RefusedError(f"{where} has {key} = {_shown(str(value))}; it must be {noun}.")
     if not table.get("sums") and "within" not in table:
         raise RefusedError(f'{where} asks for no sums; add a line sums = ["634 - 258"].')

@@ -7,7 +7,7 @@ from kitbuilder.kit import phrases
 from kitbuilder.kit.records import Say
 from kitbuilder.number import PLACES, Sum, digits
 from kitbuilder.number.exchange import exchanges
-from kitbuilder.number.steps import Act, Step, steps
+from kitbuilder.number.steps import Act, Step, short_place, steps
 
 
 def guide(sum_: Sum, words: Words) -> tuple[Say, ...]:
@@ -35,7 +35,7 @@ def _lesson(sum_: Sum, words: Words) -> Iterator[str]:
     done = steps(sum_)
     for position, step in enumerate(done):
         if step.act is Act.EXCHANGE:
-            short = _short_place(done[position:])
+            short = short_place(done[position:])
             if short not in asked:
                 asked.add(short)
                 needed = digits(sum_.part, sum_.places)[short]
@@ -45,11 +45,6 @@ def _lesson(sum_: Sum, words: Words) -> Iterator[str]:
                     place=words(f"place.{PLACES[short]}"),
                 )
         yield _sentence(step, sum_, words)
-
-
-def _short_place(ahead: tuple[Step, ...]) -> int:
-    """Return the column that a run of exchanges fills: the place of the taking after it."""
-    return next(s.place for s in ahead if s.act is Act.TAKE and s.place is not None)
 
 
 def _sentence(step: Step, sum_: Sum, words: Words) -> str:
