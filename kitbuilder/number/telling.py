@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from kitbuilder.number.facts import Fact
 from kitbuilder.number.habits import HABITS, outcomes
 from kitbuilder.number.mistakes import shown
 from kitbuilder.number.sums import Sum
@@ -18,6 +19,16 @@ def tells(whole: int, part: int) -> bool:
     rest = whole - part
     wrong = [given for given in outcomes(whole, part) if given is not None and given != rest]
     return len(set(wrong)) == len(wrong)
+
+
+def tells_alone(fact: Fact) -> bool:
+    """Say whether a sum in which only the column of ``fact`` is short can tell.
+
+    Every other column is then done alike by all habits that lower nothing, so this column
+    decides: short by 5, turned digits and a column not lowered agree; under a zero, turned
+    digits and the bottom digit written for the answer agree.
+    """
+    return fact.whole > 10 and fact.rest != 5
 
 
 @dataclass(frozen=True, slots=True)
