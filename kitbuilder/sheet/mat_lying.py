@@ -17,8 +17,8 @@ ROW_OF_ONES = 5
 class Lying:
     """Slots with their top left at (0, 0), the room they take in mm, and how plain they look.
 
-    ``untidy`` is 0 for pieces all in sight in one row; a hundred partly covered counts one,
-    another row of tens three.
+    ``untidy`` is 0 for pieces all in sight; a fan counts two and each further fan one, each
+    further row of tens three, rows neither of ten nor of all one, tens lying flat one.
     """
 
     way: Way
@@ -137,4 +137,4 @@ def _fans(
         x, y = (fan * beside, n * step) if not along else (0.0, fan * after + n * step)
         slots.append(Rect(x, y, 10 * unit, 10 * unit) if down else Rect(y, x, 10 * unit, 10 * unit))
     way: Way = "fan" if each > 1 and step < 10 * unit else "side by side"
-    return _lying(way, slots, count - -(-count // each) if way == "fan" else 0)
+    return _lying(way, slots, 1 + fans if way == "fan" else 0)
