@@ -76,3 +76,17 @@ def wrap(text: str, size: float, room: float) -> tuple[str, ...]:
         else:
             lines.append(word)
     return tuple(lines)
+
+
+def broken(text: str, size: float, room: float) -> tuple[str, ...]:
+    """Break ``text`` as ``wrap`` does, and a word wider than ``room`` wherever it is full."""
+    lines: list[str] = []
+    for line in wrap(text, size, room):
+        held = ""
+        for letter in line:
+            if held and width(held + letter, size) > room:
+                lines.append(held)
+                held = ""
+            held += letter
+        lines.append(held)
+    return tuple(lines)

@@ -9,6 +9,7 @@ from typing import Any, Literal, cast, get_args
 from kitbuilder import designs
 from kitbuilder.designs import Paper
 from kitbuilder.errors import RefusedError
+from kitbuilder.kit.card_records import CardWishes, Pupil
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.textfile import read_toml
 
@@ -32,6 +33,7 @@ class Request:
     ``sums`` are the kit's sums, of up to three places; ``within`` asks for pieces for every sum
     with numbers below it; ``extra`` are pieces wanted whatever the sums. ``paper`` already
     carries the margin and unit asked for. ``parts`` are the parts of the kit to print.
+    ``cards`` says what cards are wished for; each of ``pupils`` gets a pack of their own.
     """
 
     sums: tuple[Sum, ...]
@@ -39,6 +41,8 @@ class Request:
     within: int | None = None
     extra: Pieces = Pieces()
     parts: tuple[Part, ...] = PARTS
+    cards: CardWishes = CardWishes()
+    pupils: tuple[Pupil, ...] = ()
 
     def __post_init__(self) -> None:
         if len(self.sums) > MOST_SUMS:

@@ -28,7 +28,16 @@ def build(request: Request, folder: Path) -> Built:
     """Build the kit that ``request`` asks for and write it into ``folder``."""
     words, look, paper = designs.words(), designs.look(), request.paper
     example = first_wishes().sums[0]
-    kit = contents(request.sums, request.within, request.extra, request.parts, example, words)
+    kit = contents(
+        request.sums,
+        request.within,
+        request.extra,
+        request.parts,
+        example,
+        words,
+        request.cards,
+        request.pupils,
+    )
     sheets = lay_out(kit, paper, words, look)
     drawings = [draw_sheet(s, page, paper, words, look) for page, s in enumerate(sheets, 1)]
     files = {"kit.pdf": pdf(drawings, words("title.kit"), words.language)}

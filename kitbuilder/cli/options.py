@@ -99,7 +99,7 @@ def read_input(source: str) -> str:
 def report(built: "Built") -> None:
     """Say what was written and what to print, and why some sums teach little."""
     from kitbuilder import designs
-    from kitbuilder.kit.contents import note
+    from kitbuilder.kit.cards import note
 
     words = designs.words()
     for sum_ in built.kit.sums:

@@ -1,19 +1,22 @@
 """Turns a sheet into the drawing of one page."""
 
+from collections.abc import Sequence
+
 from kitbuilder.designs import Look, Paper, Words
-from kitbuilder.draw.canvas import Canvas, Drawing
-from kitbuilder.draw.cards import draw_answer, draw_exchange_card, draw_task_card
+from kitbuilder.draw.canvas import Canvas, Drawing, Segment
+from kitbuilder.draw.cards import draw_card, draw_exchange_card, draw_part
 from kitbuilder.draw.check import check_words
 from kitbuilder.draw.front import draw_corner_marks, draw_size_check
 from kitbuilder.draw.pieces import draw_pieces, merged
 from kitbuilder.draw.text import draw_table, draw_text
-from kitbuilder.kit.records import Answer
 from kitbuilder.number import PLACES
-from kitbuilder.sheet.cards import CardFace, ExchangeFrames
+from kitbuilder.sheet.answers import Box
+from kitbuilder.sheet.cards import ExchangeFrames
+from kitbuilder.sheet.dealt import CardFace
 from kitbuilder.sheet.flow import TextBlock
 from kitbuilder.sheet.front import CornerMarks, SizeCheck, Table
 from kitbuilder.sheet.page import Page
-from kitbuilder.sheet.records import Item, Rect, Sheet
+from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 
 
 def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look) -> Drawing:
@@ -26,8 +29,9 @@ def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look
     for item in sheet.items:
         if item.what not in PLACES:
             _draw_item(canvas, item, paper.unit_mm)
-    if sheet.title == "task_cards":
-        _draw_cuts(canvas, sheet, page.inside)
+    if any(isinstance(item.content, CardFace) for item in sheet.items):
+        _draw_cuts(canvas, sheet.cuts, page.inside)
+        _draw_folds(canvas, sheet.folds, page.inside)
     _footer(canvas, sheet, number, page.inside, words)
     check_words(canvas, page.inside)
     return canvas.drawing()
@@ -44,24 +48,38 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
         case CornerMarks():
             draw_corner_marks(canvas, item.content, item.rect)
         case CardFace():
-            draw_task_card(canvas, item.content)
+            draw_card(canvas, item.content)
         case ExchangeFrames():
             draw_exchange_card(canvas, item.content, item.rect, unit)
-        case Answer():
-            draw_answer(canvas, item.content, item.rect)
-        case _:
+        case Box():
+            look = canvas.look
+            frame = item.rect.inset(look.lines_mm.guide)
+            canvas.box(frame, stroke=look.ink.guide, width=look.lines_mm.guide, radius=2)
+        case _ if not draw_part(canvas, item, unit):
             raise TypeError(f"no drawing for {item.what}")
 
 
-def _draw_cuts(canvas: Canvas, sheet: Sheet, inside: Rect) -> None:
+def _draw_folds(canvas: Canvas, folds: Sequence[Cut], inside: Rect) -> None:
+    look = canvas.look
+    lines = _printing(folds, inside)
+    canvas.lines(lines, look.lines_mm.guide, look.ink.frame, layer="fold", dash="4 3")
+
+
+def _draw_cuts(canvas: Canvas, cuts: Sequence[Cut], inside: Rect) -> None:
     """Draw the cuts of a sheet whose items reach the paper's edge, as far as it prints."""
+    look = canvas.look
+    lines = merged(_printing(cuts, inside))
+    canvas.lines(lines, look.lines_mm.cut, look.ink.cut, layer="cut")
+
+
+def _printing(cuts: Sequence[Cut], inside: Rect) -> list[Segment]:
+    """Return the parts of ``cuts`` inside the margins."""
     lines = []
-    for cut in sheet.cuts:
+    for cut in cuts:
         x1, x2 = max(cut.x1, inside.x), min(cut.x2, inside.right)
         y1, y2 = max(cut.y1, inside.y), min(cut.y2, inside.bottom)
         lines.append((x1, y1, x2, y2))
-    look = canvas.look
-    canvas.lines(merged(lines), look.lines_mm.cut, look.ink.cut, layer="cut")
+    return lines
 
 
 def _footer(canvas: Canvas, sheet: Sheet, number: int, inside: Rect, words: Words) -> None:

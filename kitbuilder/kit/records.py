@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from kitbuilder.kit.card_records import CardWishes, Pack
 from kitbuilder.number import Pieces, Sum
-from kitbuilder.number.written import Column
 
 Style = Literal["title", "heading", "body", "step"]
 
@@ -31,29 +31,13 @@ class ExchangeCard:
 
 
 @dataclass(frozen=True, slots=True)
-class TaskCard:
-    """A card that asks one sum of a child: the sum on one line, then what to do."""
-
-    sum: Sum
-    lines: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """One sum worked for the adult: its written columns and what was exchanged."""
-
-    sum: Sum
-    columns: tuple[Column, ...]
-    lines: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class Kit:
     """The contents of one kit.
 
     ``pieces`` is what to cut (all zero when pieces are left out). ``limit`` is set when the
     kit serves every sum with numbers below it. ``mat_sums`` and ``mat_limit`` say which sums
-    the mats must hold; both are empty when mats are left out.
+    the mats must hold; both are empty when mats are left out. ``packs`` are the sets of cards,
+    made as ``cards`` wished.
     """
 
     sums: tuple[Sum, ...]
@@ -62,6 +46,6 @@ class Kit:
     mat_sums: tuple[Sum, ...]
     mat_limit: int | None
     exchange_cards: tuple[ExchangeCard, ...]
-    task_cards: tuple[TaskCard, ...]
-    answers: tuple[Answer, ...]
+    packs: tuple[Pack, ...]
+    cards: CardWishes
     guide: tuple[Say, ...]

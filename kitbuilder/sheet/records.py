@@ -90,7 +90,9 @@ class Sheet:
     """One printed side of paper: its size in mm, its items, and its cuts in order.
 
     ``title`` is a key of the words file; ``number`` counts pages of the same title, from 1.
-    ``copies`` is how often to print it for the whole set.
+    ``copies`` is how often to print it for the whole set. ``folds`` are where it is folded.
+    ``sides`` is the edge to turn on where this sheet and its neighbour are one paper's two
+    sides. ``section`` is the name of the pupil it belongs to, if any.
     """
 
     title: str
@@ -101,6 +103,9 @@ class Sheet:
     items: tuple[Item, ...]
     cuts: tuple[Cut, ...] = ()
     copies: int = 1
+    folds: tuple[Cut, ...] = ()
+    sides: Literal["", "long-edge", "short-edge"] = ""
+    section: str = ""
 
     def __post_init__(self) -> None:
         if self.copies < 1:
