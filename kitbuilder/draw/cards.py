@@ -9,6 +9,7 @@ from kitbuilder.draw.pieces import draw_frames
 from kitbuilder.sheet.cards import HEAD, PAD, ExchangeFrames
 from kitbuilder.sheet.dealt import CardFace
 from kitbuilder.sheet.faces import Frames, Layout, Line, Worked
+from kitbuilder.sheet.loose import Arrow, Loose
 from kitbuilder.sheet.pictures import Picture
 from kitbuilder.sheet.records import Item, Rect
 
@@ -33,9 +34,39 @@ def draw_part(canvas: Canvas, item: Item, unit: float) -> bool:
             draw_frames(canvas, _moved(rects, rect), unit)
         case Picture(rects, small):
             draw_frames(canvas, _moved(rects, rect), small, fine=min(1.0, max(0.4, small / 3)))
+        case Arrow():
+            draw_arrow(canvas, item.content, rect)
+        case Loose():
+            draw_loose(canvas, item.content, rect)
         case _:
             return False
     return True
+
+
+def draw_arrow(canvas: Canvas, arrow: Arrow, rect: Rect) -> None:
+    """Write the number from the card's left edge, and draw the two cuts of its tip."""
+    look = canvas.look
+    middle = rect.y + rect.height / 2
+    baseline = middle + measure.digit_height(arrow.size) / 2
+    canvas.text(rect.x, baseline, str(arrow.number), arrow.size)
+    shoulder = rect.right - arrow.tip
+    canvas.lines(
+        [(shoulder, rect.y, rect.right, middle), (rect.right, middle, shoulder, rect.bottom)],
+        look.lines_mm.cut,
+        look.ink.cut,
+        layer="cut",
+    )
+
+
+def draw_loose(canvas: Canvas, loose: Loose, rect: Rect) -> None:
+    """Write a digit or a sign in the middle of its card."""
+    look = canvas.look
+    x, middle = rect.x + rect.width / 2, rect.y + rect.height / 2
+    baseline = middle + measure.digit_height(loose.size) / 2
+    canvas.text(x, baseline, loose.text, loose.size, align="centre")
+    if loose.text.isdigit():
+        y = rect.bottom - 1.8
+        canvas.lines([(x - 3, y, x + 3, y)], look.lines_mm.frame, look.ink.frame)
 
 
 def _moved(rects: Iterable[Rect], to: Rect) -> tuple[Rect, ...]:

@@ -19,6 +19,10 @@ from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 
 
+CUT_WHOLE = ("task_cards", "fact_cards", "arrow_cards", "digit_cards")
+"""Sheets whose cuts are drawn whole, as far as the page prints."""
+
+
 def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look) -> Drawing:
     """Draw ``sheet`` as page ``number`` of its document."""
     turned = sheet.width != paper.width_mm
@@ -29,7 +33,7 @@ def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look
     for item in sheet.items:
         if item.what not in PLACES:
             _draw_item(canvas, item, paper.unit_mm)
-    if any(isinstance(item.content, CardFace) for item in sheet.items):
+    if sheet.title in CUT_WHOLE:
         _draw_cuts(canvas, sheet.cuts, page.inside)
         _draw_folds(canvas, sheet.folds, page.inside)
     _footer(canvas, sheet, number, page.inside, words)

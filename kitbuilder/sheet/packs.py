@@ -10,6 +10,7 @@ from kitbuilder.sheet.answers import answer_figures, fact_figures
 from kitbuilder.sheet.dealt import deal, halved
 from kitbuilder.sheet.flow import ADULT_INSET, Figure, flowed
 from kitbuilder.sheet.halving import Halved
+from kitbuilder.sheet.loose import arrow_sheets, digit_sheets, record_sheet
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Sheet
 
@@ -54,6 +55,10 @@ def _sheets(
         yield from deal("task_cards", (*labels, *pack.tasks), ways[0], unit, backs, error)
     if ways[1]:
         yield from deal("fact_cards", pack.facts, ways[1], unit, backs, error)
+    yield from arrow_sheets(pack.arrows, paper)
+    yield from digit_sheets(pack.digits, paper)
+    if pack.record:
+        yield record_sheet(pack.record, paper, look)
     yield from flowed("answers", _answers(pack, paper, words, look), paper, look)
 
 
