@@ -125,15 +125,15 @@ def mat_needs(sums: Iterable[Sum], arrangement: Arrangement) -> MatNeeds:
     )
 
 
-def mat_needs_within(limit: int, arrangement: Arrangement) -> MatNeeds:
-    """Return what a mat for every sum whose whole is below ``limit`` (2 to 1000) must hold.
+def filling_sums(limit: int) -> tuple[Sum, ...]:
+    """Return a few sums with a whole below ``limit`` that fill every zone as far as any does.
 
-    A few sums fill every zone as far as any does: for each place, the number with the
-    largest digit as whole, as part and as rest; and, of the wholes that can exchange there,
-    the one with the largest digit, less a part of only nines, which makes it exchange.
+    ``limit`` is 2 to 1000. For each place: the number with the largest digit as whole, as part
+    and as rest; and, of the wholes that can exchange there, the one with the largest digit,
+    less a part of only nines, which makes it exchange.
     """
     if not 2 <= limit <= 10**LARGEST_PLACES:
-        raise ValueError(f"mat_needs_within: limit is {limit}; it must be 2 to 1000")
+        raise ValueError(f"filling_sums: limit is {limit}; it must be 2 to 1000")
     found: list[Sum] = []
     for place in range(len(str(limit - 1))):
         block: int = 10 ** (place + 1)
@@ -142,7 +142,7 @@ def mat_needs_within(limit: int, arrangement: Arrangement) -> MatNeeds:
         filled = [w for w in range(block, limit) if w % block != block - 1]
         if filled:
             found.append(Sum(_largest(filled, place), block - 1))
-    return mat_needs(found, arrangement)
+    return tuple(found)
 
 
 def layings(sum_: Sum, arrangement: Arrangement) -> Iterator[Laying]:
