@@ -11,7 +11,7 @@ before its ten are laid down.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import permutations
-from typing import Literal
+from typing import Literal, get_args
 
 from kitbuilder.number.steps import Act, Step, steps
 from kitbuilder.number.stock import stock
@@ -20,10 +20,38 @@ from kitbuilder.number.sums import PLACES, Pieces, Sum, digits
 Arrangement = Literal["two", "three", "beside", "add"]
 Role = Literal["whole", "part", "rest", "first", "second", "together"]
 
+MatKind = Literal["subtract", "add", "exchange"]
+Headings = Literal["words", "numbers", "letters"]
+
 LARGEST_PLACES = 3
 """A mat has columns up to hundreds: there is no thousand to lay down."""
 
 _AGAIN = (Act.TOGETHER, Act.EXCHANGE_BACK, Act.CHECK)
+
+
+@dataclass(frozen=True, slots=True)
+class MatWish:
+    """Which mats are wanted: the kinds, how the subtraction mat is arranged, its headings.
+
+    ``exchange`` is the exchange board: a bank for spare pieces, and frames to fill.
+    """
+
+    kinds: tuple[MatKind, ...] = ("subtract",)
+    arrangement: Arrangement = "two"
+    headings: Headings = "words"
+
+    def __post_init__(self) -> None:
+        for kind in self.kinds:
+            if kind not in get_args(MatKind):
+                raise ValueError(f"MatWish.kinds holds {kind!r}; choose from {get_args(MatKind)}")
+        if self.arrangement not in ("two", "three", "beside"):
+            raise ValueError(
+                f"MatWish.arrangement is {self.arrangement!r}; choose two, three or beside"
+            )
+        if self.headings not in get_args(Headings):
+            raise ValueError(
+                f"MatWish.headings is {self.headings!r}; choose from {get_args(Headings)}"
+            )
 
 
 def roles(arrangement: Arrangement) -> tuple[Role, ...]:

@@ -47,7 +47,7 @@ def check_sheets(mat: Mat, paper: Paper, sheets: tuple[Sheet, ...]) -> None:
             raise ValueError(f"check_sheets: sheet {sheet.number} is not of its tile's size")
         if not printable(paper, turned).holds(rect, _EPS):
             raise ValueError(f"check_sheets: sheet {sheet.number} leaves the printable area")
-        if abs(content.offset_x - tile.x) + abs(content.offset_y - tile.y) > _EPS:
+        if content.area != tile:
             raise ValueError(f"check_sheets: sheet {sheet.number} shows another part of the mat")
         _check_cuts(sheet, rect, content, mat)
 
@@ -67,7 +67,7 @@ def _check_cuts(sheet: Sheet, rect: Rect, content: MatTile, mat: Mat) -> None:
         raise ValueError(f"check_sheets: sheet {sheet.number} is cut into")
     if right < rect.right - _EPS or bottom < rect.bottom - _EPS:
         raise ValueError(f"check_sheets: sheet {sheet.number} is cut into")
-    tile = rect.moved(content.offset_x - rect.x, content.offset_y - rect.y)
+    tile = content.area
     for other in mat.tiles:
         wide = min(tile.right, other.right) - max(tile.x, other.x) > _EPS
         tall = min(tile.bottom, other.bottom) - max(tile.y, other.y) > _EPS

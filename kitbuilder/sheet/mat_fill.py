@@ -85,7 +85,7 @@ def _labels(found: Frame, needs: MatNeeds, text: MatText) -> tuple[Label, ...] |
             return None
         said = (text.roles[index], text.hints[index])
         labels.append(Label("role", strip.role, None, pair[0], *said))
-        labels.append(Label("number", strip.role, None, pair[1]))
+        labels.append(Label("number", strip.role, None, pair[1], hint=text.number_hint))
     return tuple(labels)
 
 

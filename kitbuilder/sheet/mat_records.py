@@ -10,6 +10,8 @@ from kitbuilder.sheet.records import Rect
 Way = Literal["rows of five", "upright", "flat", "side by side", "fan"]
 """How the pieces of a zone lie; a fan shows at least one unit row of every hundred."""
 
+Edge = Literal["left", "right", "top", "bottom"]
+
 LabelKind = Literal["heading", "role", "number"]
 
 FINGER = 5.0
@@ -23,6 +25,7 @@ class MatText:
     ``headings`` are one for each place, ones first; ``roles`` and ``hints`` (a label and what
     the adult reads under it) follow ``kit.mats.roles``. Heights: of a line of headings, of a
     label with its hint, and of the clear space for a written number, ``number`` mm wide.
+    ``join`` stands at the edges that butt; ``{letter}`` in it names the join.
     """
 
     headings: tuple[str, ...]
@@ -34,10 +37,15 @@ class MatText:
     role_height: float
     number: float
     number_height: float
+    number_hint: str
+    join: str
+    join_width: float
+    join_height: float
 
     def __post_init__(self) -> None:
         sizes = (*self.heading_widths, *self.role_widths, self.heading_height, self.role_height)
-        if not all(math.isfinite(x) and x > 0 for x in (*sizes, self.number, self.number_height)):
+        sizes += (self.number, self.number_height, self.join_width, self.join_height)
+        if not all(math.isfinite(x) and x > 0 for x in sizes):
             raise ValueError(f"MatText is {self}; every size must be above 0")
         if len(self.headings) != len(self.heading_widths):
             raise ValueError("MatText.headings and heading_widths differ in number")
@@ -119,14 +127,25 @@ class Mat:
 
 
 @dataclass(frozen=True, slots=True)
-class MatTile:
-    """The part of a mat on one sheet: what lies at (offset_x, offset_y) of the mat is at the
+class Join:
+    """One edge of a tile that butts against another tile.
 
-    item's top left. ``joins`` names the edges that butt against another tile.
+    ``letter`` is the same on both. ``diamonds`` are where along the edge half a diamond is
+    drawn; ``text`` stands in ``box``, or nowhere if there is no room. In the mat's mm.
     """
+
+    letter: str
+    edge: Edge
+    diamonds: tuple[float, ...]
+    text: str
+    box: Rect | None
+
+
+@dataclass(frozen=True, slots=True)
+class MatTile:
+    """The part of a mat on one sheet: ``area`` of the mat lies at the item's rectangle."""
 
     mat: Mat
     number: int
-    offset_x: float
-    offset_y: float
-    joins: tuple[Literal["left", "right", "top", "bottom"], ...]
+    area: Rect
+    joins: tuple[Join, ...]

@@ -1,14 +1,10 @@
 """Turns the words file and a look into a mat's words and the millimetres they need."""
 
-from typing import Literal
-
 from kitbuilder import measure
 from kitbuilder.designs import Look, Words
-from kitbuilder.kit.mats import Arrangement, roles
+from kitbuilder.kit.mats import Arrangement, Headings, roles
 from kitbuilder.number import PLACES
 from kitbuilder.sheet.mat_records import MatText
-
-Headings = Literal["words", "numbers", "letters"]
 
 DIGIT = 18.0
 """Width in mm of the clear space for each digit of a written number."""
@@ -47,4 +43,8 @@ def mat_text(
         role_height=child + HINT_LEADING * adult,
         number=measure.width(words("mat.number"), adult) + DIGIT * places,
         number_height=NUMBER_HEIGHT,
+        number_hint=words("mat.number"),
+        join=words("mat.join", letter="{letter}"),
+        join_width=measure.width(words("mat.join", letter="WW"), adult),
+        join_height=HINT_LEADING * adult,
     )

@@ -7,15 +7,14 @@ The interface:
     text = MatText(headings=(21.2, 19.3, 42.6), roles=(106.4, 83.9))
     plan = plan_mat(needs, paper, text)                 # MatPlan(needs, mat, sheets)
 
-``plan.sheets`` are ``sheet.records.Sheet`` with title ``mat``, on paper, one item each, its
-``content`` a ``MatTile``; the cuts trim the edges that butt against another sheet.
+``plan.sheets`` are ``sheet.records.Sheet`` with title ``mat`` or ``addition_mat``, on paper,
+one item each, its ``content`` a ``MatTile``; the cuts trim the edges that butt against another sheet.
 ``sheet.mat_check.check_mat(plan.mat, sums)`` lays the pieces of every step into it.
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import product
-from typing import Literal
 
 from kitbuilder.designs import Paper
 from kitbuilder.errors import RefusedError
@@ -23,8 +22,9 @@ from kitbuilder.kit.mats import MatNeeds, roles
 from kitbuilder.sheet.mat_blocks import PAD, Block, blocks
 from kitbuilder.sheet.mat_fill import Filled, fill
 from kitbuilder.sheet.mat_frames import Frame, frame, frame_pair, stacked
+from kitbuilder.sheet.mat_joins import joins
 from kitbuilder.sheet.mat_lying import Tens
-from kitbuilder.sheet.mat_records import Mat, MatText, MatTile
+from kitbuilder.sheet.mat_records import Edge, Mat, MatText, MatTile
 from kitbuilder.sheet.mat_tiling import printable, tilings
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 
@@ -36,10 +36,6 @@ _KEPT = 8
 
 _CROSSED = 4
 """What a group of pieces lying across a join costs."""
-
-_EDGE = 1e-6
-
-Edge = Literal["left", "right", "top", "bottom"]
 
 __all__ = ["Mat", "MatPlan", "MatText", "MatTile", "plan_mat", "tile_sheets"]
 
@@ -82,32 +78,33 @@ def plan_mat(needs: MatNeeds, paper: Paper, text: MatText) -> MatPlan:
                     best = (rank, filled)
         if best is not None:
             mat = best[1].mat
-            return MatPlan(needs, mat, tile_sheets(mat, paper))
+            return MatPlan(needs, mat, tile_sheets(mat, paper, text))
     raise RefusedError(
         f"A mat for these sums at {paper.unit_mm:g} mm a unit would take more than {MOST_SHEETS} "
         f"sheets of {paper.name}; choose a smaller unit or larger paper."
     )
 
 
-def tile_sheets(mat: Mat, paper: Paper) -> tuple[Sheet, ...]:
+def tile_sheets(mat: Mat, paper: Paper, text: MatText) -> tuple[Sheet, ...]:
     """Return one sheet for each tile of ``mat``, with the cuts that trim its butting edges."""
     sheets = []
+    meeting = joins(mat, text)
     for index, (tile, turned) in enumerate(zip(mat.tiles, mat.turned, strict=True)):
         area = printable(paper, turned)
         upright = (paper.width_mm, paper.height_mm)
         width, height = upright[::-1] if turned else upright
         rect = Rect(area.x, area.y, tile.width, tile.height)
-        joins = _joins(tile, mat.tiles)
-        content = MatTile(mat, index + 1, tile.x, tile.y, joins)
+        edges = {join.edge for join in meeting[index]}
+        content = MatTile(mat, index + 1, tile, meeting[index])
         sheets.append(
             Sheet(
-                title="mat",
+                title="addition_mat" if mat.arrangement == "add" else "mat",
                 number=index + 1,
                 stock="paper",
                 width=width,
                 height=height,
                 items=(Item("mat", rect, content),),
-                cuts=_trims(rect, joins, width, height),
+                cuts=_trims(rect, edges, width, height),
             )
         )
     return tuple(sheets)
@@ -147,28 +144,11 @@ def _best(frames: Iterator[Frame]) -> list[Frame]:
     return sorted(frames, key=rank)[:_KEPT]
 
 
-def _joins(tile: Rect, tiles: tuple[Rect, ...]) -> tuple[Edge, ...]:
-    found: list[Edge] = []
-    for other in tiles:
-        tall = min(tile.bottom, other.bottom) - max(tile.y, other.y) > _EDGE
-        wide = min(tile.right, other.right) - max(tile.x, other.x) > _EDGE
-        if tall and abs(other.right - tile.x) < _EDGE:
-            found.append("left")
-        if tall and abs(other.x - tile.right) < _EDGE:
-            found.append("right")
-        if wide and abs(other.bottom - tile.y) < _EDGE:
-            found.append("top")
-        if wide and abs(other.y - tile.bottom) < _EDGE:
-            found.append("bottom")
-    edges: tuple[Edge, ...] = ("left", "right", "top", "bottom")
-    return tuple(edge for edge in edges if edge in found)
-
-
-def _trims(rect: Rect, joins: tuple[Edge, ...], width: float, height: float) -> tuple[Cut, ...]:
+def _trims(rect: Rect, edges: set[Edge], width: float, height: float) -> tuple[Cut, ...]:
     """Each cut runs from edge to edge of what the cuts before it left in the hand."""
     left, right, top, bottom = 0.0, width, 0.0, height
     cuts = []
-    for edge in joins:
+    for edge in sorted(edges):
         if edge in ("left", "right"):
             x = rect.x if edge == "left" else rect.right
             cuts.append(Cut(x, top, x, bottom))
