@@ -118,10 +118,9 @@ def _bank(
 def _frames(places: int, unit: float, words: Words, look: Look, width: float) -> Board:
     child = look.type_mm.child
     head = HEADING_LEADING * child
-    least = [
-        (10 * unit if source == 2 else unit) + 2 * FINGER for source in range(places - 1, 0, -1)
-    ]
-    texts = [words(f"board.fill_{PLACES[source]}") for source in range(places - 1, 0, -1)]
+    sources = range(places - 1, 0, -1)
+    least = [(10 * unit if source == 2 else unit) + 2 * FINGER for source in sources]
+    texts = [words(f"board.fill_{PLACES[source]}") for source in sources]
     spare = max(0.0, width - sum(least)) / len(least)
     boxes, labels, frames, x = [], [], [], 0.0
     broken = [

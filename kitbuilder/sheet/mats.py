@@ -8,7 +8,8 @@ The interface:
     plan = plan_mat(needs, paper, text)                 # MatPlan(needs, mat, sheets)
 
 ``plan.sheets`` are ``sheet.records.Sheet`` with title ``mat`` or ``addition_mat``, on paper,
-one item each, its ``content`` a ``MatTile``; the cuts trim the edges that butt against another sheet.
+one item each, its ``content`` a ``MatTile``; the cuts trim the edges that butt against
+another sheet.
 ``sheet.mat_check.check_mat(plan.mat, sums)`` lays the pieces of every step into it.
 """
 
