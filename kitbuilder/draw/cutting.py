@@ -7,7 +7,7 @@ from kitbuilder.sheet.cutting import Line
 from kitbuilder.sheet.map import ARROW, PanelFigure
 from kitbuilder.sheet.records import Rect
 
-_INSIDE = 3.0
+_INSIDE = 6.5
 """A line that ends further than this from the part's border, in mm, is marked where it ends."""
 
 

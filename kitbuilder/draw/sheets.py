@@ -6,6 +6,7 @@ from kitbuilder.draw.cards import draw_answer, draw_exchange_card, draw_task_car
 from kitbuilder.draw.check import check_words
 from kitbuilder.draw.cutting import draw_panel
 from kitbuilder.draw.front import draw_corner_marks, draw_size_check
+from kitbuilder.draw.mats import draw_board, draw_mat_tile
 from kitbuilder.draw.pieces import draw_pieces, merged
 from kitbuilder.draw.text import draw_table, draw_text
 from kitbuilder.kit.records import Answer
@@ -14,6 +15,8 @@ from kitbuilder.sheet.cards import CardFace, ExchangeFrames
 from kitbuilder.sheet.flow import TextBlock
 from kitbuilder.sheet.front import CornerMarks, SizeCheck, Table
 from kitbuilder.sheet.map import PanelFigure
+from kitbuilder.sheet.mat_board import Board
+from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Item, Rect, Sheet
 
@@ -39,6 +42,10 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
     match item.content:
         case TextBlock():
             draw_text(canvas, item.content, item.rect)
+        case MatTile():
+            draw_mat_tile(canvas, item.content, item.rect)
+        case Board():
+            draw_board(canvas, item.content, unit)
         case Table():
             draw_table(canvas, item.content, item.rect)
         case SizeCheck():
