@@ -157,9 +157,7 @@ def outcomes(whole: int, part: int) -> list[int | None]:
     seats = []
     while True:
         rest_of_whole, top = divmod(whole, 10)
-        seats.append(
-            (0 if part else 200) + (0 if rest_of_whole else 100) + top * 10 + part % 10
-        )
+        seats.append((0 if part else 200) + (0 if rest_of_whole else 100) + top * 10 + part % 10)
         if not rest_of_whole:
             break
         whole, part = rest_of_whole, part // 10
