@@ -15,7 +15,8 @@ from kitbuilder.number.sums import PLACES
 class Wish:
     """Which sums are wanted.
 
-    ``places``: of the whole, 2 to 4; the part has as many or one fewer. ``patterns``: names
+    ``places``: of the whole, 2 to 4; the part has as many or one fewer, and 13 − 5, being a
+    small fact itself, is no sum. ``patterns``: names
     from ``PATTERNS``, any of which will do. ``below``: every whole is smaller than this.
     ``telling``: only sums in which every habit that shows has a wrong answer of its own.
     """
@@ -129,6 +130,8 @@ class Pool:
             return None
         last = place == self._wish.places - 1
         if last and (lends or not top or not (bottom or state.digit)):
+            return None
+        if last and place == 1 and top == 1 and not bottom:
             return None
         limit = self._wish.below // 10**place % 10
         return _State(
