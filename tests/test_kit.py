@@ -55,11 +55,20 @@ def sides(item: dict[str, Any]) -> list[Line]:
 def test_the_first_kit_has_at_most_twelve_pages(make: Make) -> None:
     built, record, folder = make(first())
     kinds = [sheet["kind"] for sheet in record["sheets"]]
-    order = ["cover", "pieces", "mat", "exchange_cards", "task_cards", "answers", "guide"]
+    order = [
+        "cover",
+        "pieces",
+        "cutting",
+        "mat",
+        "exchange_cards",
+        "task_cards",
+        "answers",
+        "guide",
+    ]
     assert sorted(kinds, key=order.index) == kinds
     assert set(kinds) == set(order)
     assert len(kinds) <= 12
-    assert len(PdfReader(folder / "kit.pdf").pages) == len(kinds) == len(built.sheets)
+    assert len(PdfReader(folder / "kit.pdf").pages) == len(kinds) == len(built.laid.sheets)
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter", "a3", "legal"])
@@ -142,7 +151,7 @@ def test_parts_can_be_left_out(make: Make) -> None:
     sums = (Sum(71, 48),)
     _, record, _ = make(Request(sums, paper, parts=("cards",)))
     kinds = {sheet["kind"] for sheet in record["sheets"]}
-    assert kinds == {"cover", "exchange_cards", "task_cards", "answers"}
+    assert kinds == {"cover", "cutting", "exchange_cards", "task_cards", "answers"}
     assert record["pieces"] == {"hundreds": 0, "tens": 0, "ones": 0}
     _, record, _ = make(Request((), paper, extra=Pieces(10, 2), parts=("pieces",)))
     assert record["pieces"] == {"hundreds": 0, "tens": 2, "ones": 10}

@@ -6,7 +6,9 @@ from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.draw.canvas import Canvas, Drawing, Segment
 from kitbuilder.draw.cards import draw_card, draw_exchange_card, draw_part
 from kitbuilder.draw.check import check_words
+from kitbuilder.draw.cutting import draw_panel
 from kitbuilder.draw.front import draw_corner_marks, draw_size_check
+from kitbuilder.draw.mats import draw_board, draw_mat_tile
 from kitbuilder.draw.pieces import draw_pieces, merged
 from kitbuilder.draw.text import draw_table, draw_text
 from kitbuilder.number import PLACES
@@ -15,6 +17,9 @@ from kitbuilder.sheet.cards import ExchangeFrames
 from kitbuilder.sheet.dealt import CardFace
 from kitbuilder.sheet.flow import TextBlock
 from kitbuilder.sheet.front import CornerMarks, SizeCheck, Table
+from kitbuilder.sheet.map import PanelFigure
+from kitbuilder.sheet.mat_board import Board
+from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 
@@ -45,6 +50,10 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
     match item.content:
         case TextBlock():
             draw_text(canvas, item.content, item.rect)
+        case MatTile():
+            draw_mat_tile(canvas, item.content, item.rect)
+        case Board():
+            draw_board(canvas, item.content, unit)
         case Table():
             draw_table(canvas, item.content, item.rect)
         case SizeCheck():
@@ -55,11 +64,19 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             draw_card(canvas, item.content)
         case ExchangeFrames():
             draw_exchange_card(canvas, item.content, item.rect, unit)
+<<<<<<< HEAD
         case Box():
             look = canvas.look
             frame = item.rect.inset(look.lines_mm.guide)
             canvas.box(frame, stroke=look.ink.guide, width=look.lines_mm.guide, radius=2)
         case _ if not draw_part(canvas, item, unit):
+=======
+        case PanelFigure():
+            draw_panel(canvas, item.content, item.rect)
+        case Answer():
+            draw_answer(canvas, item.content, item.rect)
+        case _:
+>>>>>>> main
             raise TypeError(f"no drawing for {item.what}")
 
 

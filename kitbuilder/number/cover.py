@@ -10,7 +10,7 @@ from kitbuilder.number.choose import shuffled
 from kitbuilder.number.difficulty import easy_to_hard
 from kitbuilder.number.facts import Fact
 from kitbuilder.number.matching import matching
-from kitbuilder.number.pool import Pool, Wish
+from kitbuilder.number.pool import Pool, Wants, Wish
 from kitbuilder.number.sums import Sum
 from kitbuilder.number.telling import tells_alone
 
@@ -62,10 +62,12 @@ def cover(wish: Wish, wanted: Iterable[Fact], seed: int) -> Cover:
     lost = tuple(fact for fact in facts if not seats[fact])
     if lost:
         raise NoSumHoldsError(lost)
-    if holder.most <= 2:
-        groups = _paired(facts, holder)
+    most = min(holder.most, len({place for those in seats.values() for place in those}))
+    if most <= 2:
+        groups = _paired(facts, holder, most)
         return _cover(groups, holder, len(groups))
-    least = _bound(seats, holder.most)
+    full = {fact: holder.places(fact, short=most) for fact in facts}
+    least = _bound(seats, full)
     best = _greedy(seats, holder, Random(seed))
     for start in range(1, STARTS):
         if len(best) > least:
@@ -79,23 +81,21 @@ class _Holder:
     def __init__(self, wish: Wish, random: Random) -> None:
         self._wish = wish
         self._random = random
-        self._pool = Pool(wish)
+        self._pools = cache(lambda short: Pool(wish, short))
         self._alone = not {"none", "both", "across-zero"} & set(wish.patterns)
         self.hold = cache(self._hold)
 
     @property
     def most(self) -> int:
         """The most facts with a whole of ten or more that one sum of the wish can hold."""
-        places = self._wish.places
-        per = {"none": 0, "both": places - 1, "across-zero": places - 2}
-        return max(per.get(name, 1) for name in self._wish.patterns)
+        return max((len(found.short) for found in self._pools(0).patterns()), default=0)
 
-    def places(self, fact: Fact) -> tuple[int, ...]:
-        """Return the places in which a sum of the wish holds ``fact``."""
+    def places(self, fact: Fact, short: int = 0) -> tuple[int, ...]:
+        """Return the places in which a sum with ``short`` columns short or more holds ``fact``."""
         seats = range(self._wish.places - 1)
         if self._wish.telling and self._alone and not tells_alone(fact):
             return ()  # known without a look through millions of sums
-        return tuple(k for k in seats if self._first((None,) * k + (fact,)))
+        return tuple(k for k in seats if self._first((None,) * k + (fact,), short))
 
     def _hold(self, facts: frozenset[Fact]) -> Sum | None:
         """Return some sum that holds all ``facts``, None if there is none."""
@@ -108,16 +108,16 @@ class _Holder:
                 return Sum(*found)
         return None
 
-    def _first(self, wants: tuple[Fact | None, ...]) -> tuple[int, int] | None:
-        return next(shuffled(self._pool, self._wish, self._random, wants), None)
+    def _first(self, wants: Wants, short: int = 0) -> tuple[int, int] | None:
+        return next(shuffled(self._pools(short), self._wish, self._random, wants), None)
 
 
 Group = frozenset[Fact]
 
 
-def _paired(facts: tuple[Fact, ...], holder: _Holder) -> list[Group]:
+def _paired(facts: tuple[Fact, ...], holder: _Holder, most: int) -> list[Group]:
     """Return the facts in pairs that share a sum, as many as can be, and the rest alone."""
-    if holder.most == 1:
+    if most == 1:
         return [frozenset({fact}) for fact in facts]
     joined = {
         pair for pair in combinations(range(len(facts)), 2) if holder.hold(_group(facts, pair))
@@ -159,17 +159,18 @@ def _sharing(first: Fact, others: list[Fact], holder: _Holder, random: Random) -
     yield frozenset({first})
 
 
-def _bound(seats: dict[Fact, tuple[int, ...]], most: int) -> int:
-    """Return a number of sums that no cover can be below.
+def _bound(seats: dict[Fact, tuple[int, ...]], full: dict[Fact, tuple[int, ...]]) -> int:
+    """Return a number of sums that no cover can be below, where a sum may hold three facts.
 
-    A sum has each column once: facts that only the columns C hold need a sum for each |C|.
+    A sum has each column once. Facts that stand in one column alone need a sum each. ``full``
+    has the columns where a fact stands in sums that hold three: of facts that there stand in
+    no more than two columns, no sum holds more than two.
     """
-    places = sorted({place for those in seats.values() for place in those})
-    return max(
-        -(-sum(set(those) <= set(chosen) for those in seats.values()) // min(size, most))
-        for size in range(1, len(places) + 1)
-        for chosen in combinations(places, size)
+    alone = max(sum(those == (place,) for those in seats.values()) for place in range(3))
+    pairs = max(
+        sum(set(those) <= set(two) for those in full.values()) for two in combinations(range(3), 2)
     )
+    return max(alone, -(-pairs // 2), -(-len(seats) // 3))
 
 
 def _cover(groups: list[Group], holder: _Holder, least: int) -> Cover:

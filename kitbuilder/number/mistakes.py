@@ -1,4 +1,4 @@
-"""Turns a sum into its foreseen wrong answers, and a wrong answer into the mistakes that give it."""
+"""Turns a sum into its foreseen wrong answers, and a wrong answer into what explains it."""
 
 from dataclasses import dataclass
 

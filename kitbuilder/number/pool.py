@@ -7,7 +7,7 @@ from itertools import accumulate
 
 from kitbuilder.number.exchange import work
 from kitbuilder.number.facts import Fact
-from kitbuilder.number.patterns import BY_MASKS, PATTERNS
+from kitbuilder.number.patterns import BY_MASKS, PATTERNS, Pattern
 from kitbuilder.number.sums import PLACES
 
 
@@ -15,7 +15,8 @@ from kitbuilder.number.sums import PLACES
 class Wish:
     """Which sums are wanted.
 
-    ``places``: of the whole, 2 to 4; the part has as many or one fewer. ``patterns``: names
+    ``places``: of the whole, 2 to 4; the part has as many or one fewer, and 13 − 5, being a
+    small fact itself, is no sum. ``patterns``: names
     from ``PATTERNS``, any of which will do. ``below``: every whole is smaller than this.
     ``telling``: only sums in which every habit that shows has a wrong answer of its own.
     """
@@ -62,11 +63,13 @@ class Pool:
 
     The numbering goes through the columns as the written method does. For each state it is
     known how many sums lead on from it, so the count is exact and nothing is tried in vain.
-    ``wants`` narrows the pool to sums that hold the given fact in the given column.
+    ``wants`` narrows the pool to sums that hold the given fact in the given column, ``short``
+    to those in which that many columns or more are short.
     """
 
-    def __init__(self, wish: Wish) -> None:
+    def __init__(self, wish: Wish, short: int = 0) -> None:
         self._wish = wish
+        self._short = short
         self._size = cache(self._find_size)
         self._ways = cache(self._find_ways)
 
@@ -89,13 +92,23 @@ class Pool:
             part += bottom * 10**place
         return whole, part
 
+    def patterns(self) -> tuple[Pattern, ...]:
+        """Return the exchange patterns that occur in the pool, each once."""
+        states = {_State()} if self.count() else set()
+        for _ in range(self._wish.places):
+            states = {after for state in states for _, _, after in self._ways(state)[0]}
+        ends = sorted({(state.receives, state.crossed) for state in states})
+        return tuple(BY_MASKS[end] for end in ends)
+
     def _find_size(self, state: _State) -> int:
         if state.place < self._wish.places:
             ends = self._ways(state)[1]
             return ends[-1] if ends else 0
-        name = BY_MASKS[state.receives, state.crossed].name
+        found = BY_MASKS[state.receives, state.crossed]
+        if found.name not in self._wish.patterns or len(found.short) < self._short:
+            return 0
         limited = self._wish.below < 10**self._wish.places
-        return int(name in self._wish.patterns and state.left and not (limited and state.reaches))
+        return int(state.left and not (limited and state.reaches))
 
     def _find_ways(self, state: _State) -> tuple[list[tuple[int, int, _State]], list[int]]:
         """Return the columns that lead on to a sum, and the number each one's sums end at."""
@@ -117,6 +130,8 @@ class Pool:
             return None
         last = place == self._wish.places - 1
         if last and (lends or not top or not (bottom or state.digit)):
+            return None
+        if last and place == 1 and top == 1 and not bottom:
             return None
         limit = self._wish.below // 10**place % 10
         return _State(
