@@ -9,12 +9,9 @@ from typing import Any, Literal, cast, get_args
 from kitbuilder import designs
 from kitbuilder.designs import Paper
 from kitbuilder.errors import RefusedError
-<<<<<<< HEAD
 from kitbuilder.kit.card_records import CardWishes, Pupil
-=======
 from kitbuilder.kit.mats import Arrangement, Headings, MatKind, MatWish
 from kitbuilder.kit.records import CutWish
->>>>>>> main
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.textfile import read_toml
 
@@ -43,13 +40,9 @@ class Request:
 
     ``sums`` are the kit's sums, of up to three places; ``within`` asks for pieces for every sum
     with numbers below it; ``extra`` are pieces wanted whatever the sums. ``paper`` already
-<<<<<<< HEAD
-    carries the margin and unit asked for. ``parts`` are the parts of the kit to print.
-    ``cards`` says what cards are wished for; each of ``pupils`` gets a pack of their own.
-=======
     carries the margin and unit asked for. ``mats`` says which mats, ``cutting`` how many kits
-    and how they are cut. ``parts`` are the parts of the kit to print.
->>>>>>> main
+    and how they are cut. ``parts`` are the parts of the kit to print. ``cards`` says what cards
+    are wished for; each of ``pupils`` gets a pack of their own.
     """
 
     sums: tuple[Sum, ...]

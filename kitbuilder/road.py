@@ -28,24 +28,18 @@ def build(request: Request, folder: Path) -> Built:
     words, look, paper = designs.words(), designs.look(), request.paper
     example = first_wishes().sums[0]
     kit = contents(
-<<<<<<< HEAD
         request.sums,
         request.within,
         request.extra,
+        request.mats,
         request.parts,
         example,
         words,
         request.cards,
         request.pupils,
     )
-    sheets = lay_out(kit, paper, words, look)
-    drawings = [draw_sheet(s, page, paper, words, look) for page, s in enumerate(sheets, 1)]
-=======
-        request.sums, request.within, request.extra, request.mats, request.parts, example, words
-    )
     laid = lay_out(kit, request.cutting, paper, words, look)
     drawings = [draw_sheet(s, page, paper, words, look) for page, s in enumerate(laid.sheets, 1)]
->>>>>>> main
     files = {"kit.pdf": pdf(drawings, words("title.kit"), words.language)}
     files["kit.json"] = record(kit, laid, paper, words, files).encode()
     return Built(kit, laid, write(folder, files))

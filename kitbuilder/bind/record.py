@@ -11,14 +11,10 @@ from kitbuilder.designs import Paper, Words
 from kitbuilder.kit.card_records import TaskCard
 from kitbuilder.kit.records import Kit
 from kitbuilder.number import PLACES
-<<<<<<< HEAD
-from kitbuilder.sheet.dealt import CardFace
-=======
 from kitbuilder.sheet.assemble import LaidOut
-from kitbuilder.sheet.cards import CardFace
+from kitbuilder.sheet.dealt import CardFace
 from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.plan import CutPlan
->>>>>>> main
 from kitbuilder.sheet.records import Cut, Rect, Sheet
 
 SCHEMA_VERSION = 1

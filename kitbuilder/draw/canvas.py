@@ -144,16 +144,17 @@ class Canvas:
         self._inside(box.x, box.y)
         self._inside(box.right, box.bottom)
         self.text_boxes.append(TextBox(text, size, box))
-        if text:
+        for family, run in measure.runs(text) if text else ():
             self._groups["print"].add(
                 self._svg.text(
-                    text,
+                    run,
                     insert=(_r(left), _r(y)),
-                    font_family=measure.FAMILY,
+                    font_family=family,
                     font_size=_r(size),
                     fill=colour or self.look.ink.text,
                 )
             )
+            left += measure.width(run, size)
         return box
 
     @contextmanager

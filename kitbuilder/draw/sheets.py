@@ -64,19 +64,13 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             draw_card(canvas, item.content)
         case ExchangeFrames():
             draw_exchange_card(canvas, item.content, item.rect, unit)
-<<<<<<< HEAD
         case Box():
             look = canvas.look
             frame = item.rect.inset(look.lines_mm.guide)
             canvas.box(frame, stroke=look.ink.guide, width=look.lines_mm.guide, radius=2)
-        case _ if not draw_part(canvas, item, unit):
-=======
         case PanelFigure():
             draw_panel(canvas, item.content, item.rect)
-        case Answer():
-            draw_answer(canvas, item.content, item.rect)
-        case _:
->>>>>>> main
+        case _ if not draw_part(canvas, item, unit):
             raise TypeError(f"no drawing for {item.what}")
 
 

@@ -4,12 +4,8 @@ from kitbuilder.designs import Words
 from kitbuilder.kit.card_records import CardWishes, Pupil
 from kitbuilder.kit.cards import kit_pack, pupil_packs
 from kitbuilder.kit.lesson import guide
-<<<<<<< HEAD
-from kitbuilder.kit.records import ExchangeCard, Kit
-=======
 from kitbuilder.kit.mats import MatWish
-from kitbuilder.kit.records import Answer, ExchangeCard, Kit, TaskCard
->>>>>>> main
+from kitbuilder.kit.records import ExchangeCard, Kit
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.stock import stock, stock_within
 
@@ -32,29 +28,17 @@ def contents(
     ``cards`` says what cards are wished for; each of ``pupils`` gets a pack of their own.
     """
     needed = stock(sums).most(stock_within(limit) if limit else Pieces()).most(extra)
-<<<<<<< HEAD
-    has_mats, has_cards = "mats" in parts, "cards" in parts
+    has_cards = "cards" in parts
     has_exchange = has_cards and "exchange" in cards.kinds
     packs = pupil_packs(pupils, cards, words) if pupils else (kit_pack(sums, cards, words),)
-=======
-    has_cards = "cards" in parts
->>>>>>> main
     return Kit(
         sums=sums,
         limit=limit,
         pieces=needed if "pieces" in parts else Pieces(),
-<<<<<<< HEAD
-        mat_sums=sums if has_mats else (),
-        mat_limit=limit if has_mats else None,
+        mats=mats if "mats" in parts else None,
         exchange_cards=_exchange_cards(needed, words) if has_exchange else (),
         packs=packs if has_cards else (),
         cards=cards,
-=======
-        mats=mats if "mats" in parts else None,
-        exchange_cards=_exchange_cards(needed, words) if has_cards else (),
-        task_cards=tuple(_task_card(s, words) for s in sums) if has_cards else (),
-        answers=tuple(_answer(s, words) for s in sums) if has_cards else (),
->>>>>>> main
         guide=guide(sums[0] if sums else example, words) if "guide" in parts else (),
     )
 

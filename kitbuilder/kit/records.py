@@ -3,11 +3,8 @@
 from dataclasses import dataclass
 from typing import Literal
 
-<<<<<<< HEAD
 from kitbuilder.kit.card_records import CardWishes, Pack
-=======
 from kitbuilder.kit.mats import MatWish
->>>>>>> main
 from kitbuilder.number import Pieces, Sum
 
 Style = Literal["title", "heading", "body", "step"]
@@ -35,25 +32,6 @@ class ExchangeCard:
 
 
 @dataclass(frozen=True, slots=True)
-<<<<<<< HEAD
-=======
-class TaskCard:
-    """A card that asks one sum of a child: the sum on one line, then what to do."""
-
-    sum: Sum
-    lines: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """One sum worked for the adult: its written columns and what was exchanged."""
-
-    sum: Sum
-    columns: tuple[Column, ...]
-    lines: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class CutWish:
     """How many kits to cut, through how many layers at a time, and whether same sheets come first.
 
@@ -71,19 +49,12 @@ class CutWish:
 
 
 @dataclass(frozen=True, slots=True)
->>>>>>> main
 class Kit:
     """The contents of one kit.
 
     ``pieces`` is what to cut (all zero when pieces are left out). ``limit`` is set when the
-<<<<<<< HEAD
-    kit serves every sum with numbers below it. ``mat_sums`` and ``mat_limit`` say which sums
-    the mats must hold; both are empty when mats are left out. ``packs`` are the sets of cards,
-    made as ``cards`` wished.
-=======
     kit serves every sum with numbers below it. ``mats`` says which mats, None when they are
-    left out.
->>>>>>> main
+    left out. ``packs`` are the sets of cards, made as ``cards`` wished.
     """
 
     sums: tuple[Sum, ...]
