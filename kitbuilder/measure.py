@@ -4,9 +4,12 @@ import re
 import unicodedata
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING
 
 from kitbuilder.errors import RefusedError
+
+if TYPE_CHECKING:
+    from fontTools.ttLib import TTFont
 
 FAMILY = "ABeeZee"
 """The typeface of everything printed: plain zero, open 4, single-storey a."""
@@ -41,11 +44,11 @@ def _metrics() -> tuple[dict[str, float], float, float]:
         return _widths(font), *(h / font["head"].unitsPerEm for h in _heights(font))
 
 
-def _heights(font: Any) -> tuple[int, int]:
+def _heights(font: "TTFont") -> tuple[int, int]:
     return font["OS/2"].sxHeight, font["OS/2"].sCapHeight
 
 
-def _widths(font: Any) -> dict[str, float]:
+def _widths(font: "TTFont") -> dict[str, float]:
     em, advances = font["head"].unitsPerEm, font["hmtx"].metrics
     return {chr(c): advances[name][0] / em for c, name in font.getBestCmap().items()}
 

@@ -1,17 +1,21 @@
 """Turns a request into a finished kit: the whole pipeline, one room after the other."""
 
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from pathlib import Path
 
 from kitbuilder import designs
 from kitbuilder.bind.folder import write
 from kitbuilder.bind.pdf import pdf
 from kitbuilder.bind.record import record
+from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.sheets import draw_sheet
 from kitbuilder.kit.contents import contents
 from kitbuilder.kit.records import Kit
 from kitbuilder.request import Request, first_wishes
 from kitbuilder.sheet.assemble import LaidOut, lay_out
+from kitbuilder.sheet.records import Sheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,8 +27,20 @@ class Built:
     files: tuple[Path, ...]
 
 
-def build(request: Request, folder: Path) -> Built:
-    """Build the kit that ``request`` asks for and write it into ``folder``."""
+Watch = Callable[[Iterable[Drawing], int], Iterable[Drawing]]
+"""Passes drawings on as they are made, told how many there will be; it may show progress."""
+
+
+def unwatched(drawings: Iterable[Drawing], total: int) -> Iterable[Drawing]:
+    """Pass ``drawings`` on in silence."""
+    return drawings
+
+
+def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
+    """Build what ``request`` asks for and write it into ``folder``.
+
+    Pages are drawn one at a time. What pupils' packs hold goes into their PDFs alone.
+    """
     words, look, paper = designs.words(), designs.look(), request.paper
     example = first_wishes().sums[0]
     kit = contents(
@@ -39,7 +55,27 @@ def build(request: Request, folder: Path) -> Built:
         request.pupils,
     )
     laid = lay_out(kit, request.cutting, paper, words, look)
-    drawings = [draw_sheet(s, page, paper, words, look) for page, s in enumerate(laid.sheets, 1)]
-    files = {"kit.pdf": pdf(drawings, words("title.kit"), words.language)}
-    files["kit.json"] = record(kit, laid, paper, words, files).encode()
-    return Built(kit, laid, write(folder, files))
+
+    def bound(sheets: Sequence[Sheet], title: str) -> bytes:
+        drawn = (draw_sheet(s, page, paper, words, look) for page, s in enumerate(sheets, 1))
+        return pdf(watch(drawn, len(sheets)), title, words.language)
+
+    def files() -> Iterator[tuple[str, bytes]]:
+        name = f"{request.name}.pdf"
+        whole = bound(laid.sheets, words(f"title.{request.name}"))
+        yield name, whole
+        if request.each:
+            for number, (pupil, sheets) in enumerate(_sections(laid.sheets), 1):
+                yield f"each/pupil-{number:04}.pdf", bound(sheets, pupil)
+        if not request.pupils:
+            table = record(kit, laid, paper, words, {name: whole})
+            yield f"{request.name}.json", table.encode()
+
+    return Built(kit, laid, write(folder, files()))
+
+
+def _sections(sheets: Sequence[Sheet]) -> Iterator[tuple[str, list[Sheet]]]:
+    """Yield each pupil's name and sheets."""
+    for pupil, group in groupby(sheets, key=lambda sheet: sheet.section):
+        if pupil:
+            yield pupil, list(group)

@@ -18,12 +18,16 @@ Layer = Literal["print", "fold", "cut"]
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """The marks of one printed side, as SVG in true millimetres."""
+    """The marks of one printed side, as SVG in true millimetres.
+
+    ``title`` and ``section`` (a pupil's name, or empty) are what an outline calls it.
+    """
 
     title: str
     width: float
     height: float
     svg: str
+    section: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,11 +46,14 @@ class Canvas:
     ``cut``. Words always stand in ``print``. Raises ``ValueError`` for marks off the page.
     """
 
-    def __init__(self, title: str, width: float, height: float, look: Look) -> None:
+    def __init__(
+        self, title: str, width: float, height: float, look: Look, section: str = ""
+    ) -> None:
         self.look = look
         self.page = Rect(0, 0, width, height)
         self.text_boxes: list[TextBox] = []
         self._title = title
+        self._section = section
         self._svg = svgwrite.Drawing(
             size=(f"{_r(width)}mm", f"{_r(height)}mm"),
             viewBox=f"0 0 {_r(width)} {_r(height)}",
@@ -173,7 +180,9 @@ class Canvas:
 
     def drawing(self) -> Drawing:
         """Return the finished page."""
-        return Drawing(self._title, self.page.width, self.page.height, self._svg.tostring())
+        return Drawing(
+            self._title, self.page.width, self.page.height, self._svg.tostring(), self._section
+        )
 
     def _inside(self, x: float, y: float) -> None:
         slack = 0.01

@@ -23,7 +23,6 @@ from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 
-
 CUT_WHOLE = ("task_cards", "fact_cards", "arrow_cards", "digit_cards")
 """Sheets whose cuts are drawn whole, as far as the page prints."""
 
@@ -32,7 +31,7 @@ def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look
     """Draw ``sheet`` as page ``number`` of its document."""
     turned = sheet.width != paper.width_mm
     page = Page.turned(paper) if turned else Page.upright(paper)
-    canvas = Canvas(words(f"title.{sheet.title}"), sheet.width, sheet.height, look)
+    canvas = Canvas(words(f"title.{sheet.title}"), sheet.width, sheet.height, look, sheet.section)
     pieces = [item.rect for item in sheet.items if item.what in PLACES]
     draw_pieces(canvas, pieces, paper.unit_mm)
     for item in sheet.items:

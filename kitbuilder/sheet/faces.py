@@ -28,6 +28,9 @@ SIGN = 0.8
 BELOW = 3.0
 """Space in mm between parts of a card."""
 
+ACCENT = 0.25
+"""Height of accents above capitals, as a part of the size of type."""
+
 AFTER_SUM = 4.5
 """Space in mm between the sum at the top of a card and what stands below it."""
 
@@ -210,7 +213,9 @@ def _label(card: LabelCard, ink: Rect, look: Look) -> Face | None:
     held = Rect(ink.x, ink.y, ink.width, ink.height - below - BELOW)
     foot = Rect(ink.x, held.bottom + BELOW, ink.width, below)
     for size in (numeral, (numeral + child) / 2, child):
-        name = stacked(measure.broken(card.name, size, held.width), size, held)
+        above = ACCENT * size
+        room = Rect(held.x, held.y + above, held.width, max(0.1, held.height - above))
+        name = stacked(measure.broken(card.name, size, room.width), size, room)
         counts = stacked(card.lines, child, foot)
         if name is not None and counts is not None:
             return (*name, *counts)

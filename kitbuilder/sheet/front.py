@@ -122,7 +122,7 @@ def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area:
     cover = Sheet("cover", 1, "paper", area.width, area.height, ())
     rows.append(_row(words("title.cover"), 1, [cover] * before, words))
     first = before + 1
-    groups = [list(same) for _, same in groupby(sheets, key=lambda s: s.section or s.title)]
+    groups = [list(same) for _, same in groupby(sheets, key=_belongs)]
     for group in groups[:ROWS]:
         what = group[0].section or words(f"title.{group[0].title}")
         rows.append(_row(what, first, group, words))
@@ -134,10 +134,26 @@ def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area:
     size = look.type_mm.adult
     gap = 2 * size
     widths = [max(measure.width(row[i], size) for row in rows) + gap for i in range(len(keys))]
+    widths[1] = min(widths[1], area.width - sum(widths) + widths[1])
+    rows = [(r[0], _shortened(r[1], size, widths[1] - gap), *r[2:]) for r in rows]
     columns = tuple(sum(widths[:i]) for i in range(len(keys)))
     return Figure(
         "table", area.width, len(rows) * LEADING * size, Table(tuple(rows), columns, size)
     )
+
+
+def _belongs(sheet: Sheet) -> tuple[str, str]:
+    """Return what sheets of one row have in common: a kind, or a pupil and what to print on."""
+    return (sheet.section, sheet.stock) if sheet.section else (sheet.title, "")
+
+
+def _shortened(text: str, size: float, room: float) -> str:
+    """Return ``text``, or as much of it as ``room`` mm hold, with dots."""
+    if measure.width(text, size) <= room:
+        return text
+    while text and measure.width(f"{text}…", size) > room:
+        text = text[:-1].rstrip()
+    return f"{text}…"
 
 
 def _row(what: str, first: int, group: Sequence[Sheet], words: Words) -> tuple[str, ...]:

@@ -66,7 +66,10 @@ def _answers(pack: Pack, paper: Paper, words: Words, look: Look) -> list[Say | F
     across = Page.upright(paper).inside.width - 2 * ADULT_INSET
     blocks: list[Say | Figure] = []
     if pack.answers:
-        blocks += [Say("title", words("answers.title")), Say("body", words("answers.lead"))]
+        blocks.append(Say("title", words("answers.title")))
+        if pack.name:
+            blocks.append(Say("heading", pack.name))
+        blocks.append(Say("body", words("answers.lead")))
         blocks += answer_figures(pack.answers, across, look)
     if pack.fact_answers:
         blocks.append(Say("heading", words("answers.facts")))
