@@ -90,8 +90,9 @@ def _labels(found: Frame, needs: MatNeeds, text: MatText) -> tuple[Label, ...] |
 
 
 def _strip(strip: Box, found: Frame, label: float, text: MatText) -> tuple[Rect, Rect] | None:
-    area, high = strip.rect, text.number_height
-    if _block(strip, found).lines == 2:
+    area, block = strip.rect, _block(strip, found)
+    high = block.number
+    if block.lines == 2:
         top = Rect(area.x, area.y, area.width, text.role_height)
         under = Rect(area.x, top.bottom, area.width, high)
         first = _in_span(top, label, text.role_height, found, "left")
