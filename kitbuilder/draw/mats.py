@@ -28,7 +28,7 @@ def draw_mat_tile(canvas: Canvas, tile: MatTile, rect: Rect) -> None:
     tens = [
         s for z in mat.zones if z.place == 0 for b in _tens_of_ones(z, mat.unit) for s in outline(b)
     ]
-    lines(tens, look.lines_mm.frame, look.ink.guide)
+    lines(tens, look.lines_mm.frame, look.ink.frame)
     lines(_columns(mat), look.lines_mm.guide, look.ink.frame)
     frames = [s for box in mat.outlines for s in outline(box.inset(_INSIDE))]
     lines(frames, 2 * look.lines_mm.frame, look.ink.frame)

@@ -168,13 +168,12 @@ def _heights(
 
 def _fit(found: list[Block]) -> list[Block]:
     """Leave out blocks that take more room both ways than a tidier one."""
+    rows = [(*block.size, block.untidy, index) for index, block in enumerate(found)]
     return [
-        a
-        for i, a in enumerate(found)
+        found[index]
+        for wide, high, untidy, index in rows
         if not any(
-            b.size[0] <= a.size[0] + 1e-9
-            and b.size[1] <= a.size[1] + 1e-9
-            and (b.untidy, j) < (a.untidy, i)
-            for j, b in enumerate(found)
+            w <= wide + 1e-9 and h <= high + 1e-9 and (u, i) < (untidy, index)
+            for w, h, u, i in rows
         )
     ]

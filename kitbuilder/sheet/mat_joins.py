@@ -12,6 +12,7 @@ DIAMOND = 3.0
 
 _EDGE = 1e-6
 _CLEAR = 1.5
+_APART = 5.0
 _STEP = 4.0
 
 
@@ -104,7 +105,8 @@ def _spots(low: float, high: float, step: float) -> Sequence[float]:
 
 
 def _hits(mat: Mat, box: Rect, ones: bool) -> bool:
-    if any(label.rect.overlaps(box) for label in mat.labels):
+    wide = Rect(box.x - _APART, box.y, box.width + 2 * _APART, box.height)
+    if any(label.rect.overlaps(wide) for label in mat.labels):
         return True
     zones = (z for z in mat.zones if z.place == 0) if ones else ()
     return any(slot.overlaps(box) for zone in zones for slot in zone.slots)

@@ -64,9 +64,11 @@ def plan_mat(needs: MatNeeds, paper: Paper, text: MatText) -> MatPlan:
     more than ``MOST_SHEETS`` sheets.
     """
     _check_text(needs, paper, text)
+    ways: tuple[Tens, ...] = ("upright", "flat")
+    shapes = tuple(blocks(needs, paper.unit_mm, text, tens) for tens in ways)
     for sheets in range(1, MOST_SHEETS + 1):
         best: _Choice | None = None
-        for shape, lay in _layouts(needs, paper, text, sheets):
+        for shape, lay in _layouts(shapes, paper, sheets):
             found = lay(shape)
             if found is None or (best is not None and found.cost > best.rank[0]):
                 continue
@@ -139,7 +141,7 @@ def _roomier(best: _Choice, needs: MatNeeds, paper: Paper, text: MatText) -> Mat
     number becomes high enough for cards.
     """
     starts = {round(tile.y, 6) for tile in best.mat.tiles}
-    begins = {x.role for x in best.mat.labels if x.kind == "number"} & {
+    begins = {
         role
         for role, box in zip(roles(needs.arrangement), best.mat.outlines, strict=True)
         if round(box.y, 6) in starts
@@ -163,12 +165,10 @@ def _roomier(best: _Choice, needs: MatNeeds, paper: Paper, text: MatText) -> Mat
 
 
 def _layouts(
-    needs: MatNeeds, paper: Paper, text: MatText, sheets: int
+    ways: tuple[tuple[tuple[Block, ...], ...], ...], paper: Paper, sheets: int
 ) -> Iterator[tuple[_Shape, _Lay]]:
     """Yield blocks, and what lays them out on so many sheets."""
-    both: tuple[Tens, ...] = ("upright", "flat")
-    for tens in both:
-        shapes = blocks(needs, paper.unit_mm, text, tens)
+    for shapes in ways:
         if len(shapes) == 1:
             for block, lay in _single(shapes[0], paper, sheets):
                 yield (block,), partial(_alone, lay)
