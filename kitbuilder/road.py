@@ -11,16 +11,15 @@ from kitbuilder.draw.sheets import draw_sheet
 from kitbuilder.kit.contents import contents
 from kitbuilder.kit.records import Kit
 from kitbuilder.request import Request, first_wishes
-from kitbuilder.sheet.assemble import lay_out
-from kitbuilder.sheet.records import Sheet
+from kitbuilder.sheet.assemble import LaidOut, lay_out
 
 
 @dataclass(frozen=True, slots=True)
 class Built:
-    """A finished kit: what it holds, its sheets, and the files written."""
+    """A finished kit: what it holds, how it is laid out, and the files written."""
 
     kit: Kit
-    sheets: tuple[Sheet, ...]
+    laid: LaidOut
     files: tuple[Path, ...]
 
 
@@ -28,9 +27,11 @@ def build(request: Request, folder: Path) -> Built:
     """Build the kit that ``request`` asks for and write it into ``folder``."""
     words, look, paper = designs.words(), designs.look(), request.paper
     example = first_wishes().sums[0]
-    kit = contents(request.sums, request.within, request.extra, request.parts, example, words)
-    sheets = lay_out(kit, paper, words, look)
-    drawings = [draw_sheet(s, page, paper, words, look) for page, s in enumerate(sheets, 1)]
+    kit = contents(
+        request.sums, request.within, request.extra, request.mats, request.parts, example, words
+    )
+    laid = lay_out(kit, request.cutting, paper, words, look)
+    drawings = [draw_sheet(s, page, paper, words, look) for page, s in enumerate(laid.sheets, 1)]
     files = {"kit.pdf": pdf(drawings, words("title.kit"), words.language)}
-    files["kit.json"] = record(kit, sheets, paper, words, files).encode()
-    return Built(kit, sheets, write(folder, files))
+    files["kit.json"] = record(kit, laid, paper, words, files).encode()
+    return Built(kit, laid, write(folder, files))

@@ -35,5 +35,7 @@ def pieces(
     if not any(counts.values()):
         raise RefusedError("No pieces were asked for; say how many, as --tens 2 --ones 10.")
     wanted = Pieces(ones, tens, hundreds)
-    request = Request((), fitted_paper(paper or "a4", margin, unit), None, wanted, ("pieces",))
+    request = Request(
+        (), fitted_paper(paper or "a4", margin, unit), extra=wanted, parts=("pieces",)
+    )
     report(build(request, out))

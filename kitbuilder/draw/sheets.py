@@ -4,6 +4,7 @@ from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.draw.canvas import Canvas, Drawing
 from kitbuilder.draw.cards import draw_answer, draw_exchange_card, draw_task_card
 from kitbuilder.draw.check import check_words
+from kitbuilder.draw.cutting import draw_panel
 from kitbuilder.draw.front import draw_corner_marks, draw_size_check
 from kitbuilder.draw.mats import draw_board, draw_mat_tile
 from kitbuilder.draw.pieces import draw_pieces, merged
@@ -13,6 +14,7 @@ from kitbuilder.number import PLACES
 from kitbuilder.sheet.cards import CardFace, ExchangeFrames
 from kitbuilder.sheet.flow import TextBlock
 from kitbuilder.sheet.front import CornerMarks, SizeCheck, Table
+from kitbuilder.sheet.map import PanelFigure
 from kitbuilder.sheet.mat_board import Board
 from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.page import Page
@@ -54,6 +56,8 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             draw_task_card(canvas, item.content)
         case ExchangeFrames():
             draw_exchange_card(canvas, item.content, item.rect, unit)
+        case PanelFigure():
+            draw_panel(canvas, item.content, item.rect)
         case Answer():
             draw_answer(canvas, item.content, item.rect)
         case _:
