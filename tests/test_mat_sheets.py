@@ -6,7 +6,6 @@ import pytest
 from pypdf import PdfReader
 
 from kitbuilder import designs, measure
-from kitbuilder.bind.mats import mats_record
 from kitbuilder.bind.pdf import pdf
 from kitbuilder.cli.mats import said
 from kitbuilder.draw.sheets import draw_sheet
@@ -18,7 +17,6 @@ from kitbuilder.sheet.mat_board import Board, board_sheets
 from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.mat_set import MatSet, mat_set
 from kitbuilder.sheet.mat_tiling import printable
-from kitbuilder.sheet.records import Rect
 
 WORDS, LOOK = designs.words(), designs.look()
 EVERY = MatWish(("subtract", "add", "exchange"))
@@ -78,17 +76,16 @@ def test_a_child_reads_an_x_height_of_5_mm() -> None:
 
 
 def test_the_sentence_before_printing() -> None:
-    paper = designs.paper("a4")
     (plan,) = mats(MatWish(), Sum(634, 258)).plans
-    assert said(plan, paper) == (
+    assert said(plan) == (
         "The mat is 29 by 40 cm on 2 sheets of A4, turned, joined edge to edge: it holds "
         "6 hundreds at once in 634 − 258; 13 tens at once in 634 − 258 if the tens are taken "
         "first; 14 ones at once in 634 − 258."
     )
     (plan,) = mats(MatWish(), Sum(653, 158)).plans
-    assert "15 tens at once in 653 − 158 when the parts are pushed together" in said(plan, paper)
+    assert "15 tens at once in 653 − 158 when the parts are pushed together" in said(plan)
     (plan,) = mats(MatWish(("add",)), Sum(12, 3)).plans
-    assert said(plan, paper) == (
+    assert said(plan) == (
         "The addition mat is 20 by 29 cm on one sheet of A4: it holds 1 ten at once in 3 + 9; "
         "12 ones at once in 3 + 9."
     )
@@ -139,21 +136,6 @@ def test_halves_of_a_diamond_and_the_letter_meet() -> None:
     for (edge, spots), (other, others) in joins.values():
         assert (edge, other) in opposite
         assert spots == others
-
-
-def test_the_record_finds_every_zone_on_its_page() -> None:
-    found = mats(EVERY, Sum(634, 258))
-    two, add = mats_record(found.sheets)
-    assert (two["arrangement"], two["pages"]) == ("two", [1, 2])
-    assert (add["arrangement"], add["pages"]) == ("add", [3, 4, 5])
-    zones = {(z["role"], z["place"]): z for z in two["zones"]}
-    assert [r["page"] for r in zones["whole", "tens"]["rectangles"]] == [1]
-    assert [r["page"] for r in zones["part", "tens"]["rectangles"]] == [2]
-    assert zones["whole", "tens"]["holds"] == 13
-    for zone in two["zones"]:
-        for r in zone["rectangles"]:
-            rect = Rect(r["x_mm"], r["y_mm"], r["width_mm"], r["height_mm"])
-            assert printable(designs.paper("a4"), True).holds(rect, 0.001)
 
 
 def test_a_wish_checks_itself() -> None:

@@ -1,6 +1,5 @@
 """Turns planned mats into plain words: how large each is, and why."""
 
-from kitbuilder.designs import Paper
 from kitbuilder.kit.mats import Holding, roles
 from kitbuilder.number.steps import Act
 from kitbuilder.number.sums import PLACES
@@ -14,7 +13,7 @@ _NAMES = {
 }
 
 
-def said(plan: MatPlan, paper: Paper) -> str:
+def said(plan: MatPlan) -> str:
     """Return one sentence on a mat's sheets and size, and the moments that ask for it.
 
     It is to be said before printing, above all where the mat takes several sheets.
@@ -24,15 +23,15 @@ def said(plan: MatPlan, paper: Paper) -> str:
     holdings = [needs.holding(role, k) for k in range(needs.places - 1, -1, -1)]
     why = "; ".join(_held(h) for h in holdings if h.most)
     size = f"{mat.width / 10:.0f} by {mat.height / 10:.0f} cm"
-    return f"{_NAMES[needs.arrangement]} is {size} on {_sheets(plan, paper)}: it holds {why}."
+    return f"{_NAMES[needs.arrangement]} is {size} on {_sheets(plan)}: it holds {why}."
 
 
-def _sheets(plan: MatPlan, paper: Paper) -> str:
+def _sheets(plan: MatPlan) -> str:
     count, turned = len(plan.sheets), sum(plan.mat.turned)
     if count == 1:
-        return f"one sheet of {paper.name}" + (", turned" if turned else "")
+        return f"one sheet of {plan.paper.name}" + (", turned" if turned else "")
     how = "turned, " if turned == count else f"{turned} of them turned, " if turned else ""
-    return f"{count} sheets of {paper.name}, {how}joined edge to edge"
+    return f"{count} sheets of {plan.paper.name}, {how}joined edge to edge"
 
 
 def _held(holding: Holding) -> str:

@@ -13,6 +13,9 @@ from kitbuilder.sheet.records import Rect
 _INSIDE = 1.0
 """A zone's outline is drawn this many mm inside it, so that a join never runs along one."""
 
+_TICK = 2.0
+"""Length in mm of the ticks that show how far the hundreds of a fan lie apart."""
+
 
 def draw_mat_tile(canvas: Canvas, tile: MatTile, rect: Rect) -> None:
     """Draw what of the mat lies on this tile."""
@@ -53,12 +56,31 @@ def draw_board(canvas: Canvas, board: Board, unit: float) -> None:
 
 
 def _guides(mat: Mat) -> list[Segment]:
-    """Return frames of two rows of five for the ones, as many as there is room for."""
+    """Return where pieces lie: tens of ones in rows of five, the first ten, the first hundred."""
     found: list[Segment] = []
     for zone in mat.zones:
-        if zone.place == 0:
+        if zone.place > 0:
+            found += _first(zone)
+        else:
             for block in _tens_of_ones(zone, mat.unit):
                 found += [*grid(block, mat.unit), *outline(block)]
+    return found
+
+
+def _first(zone: Zone) -> list[Segment]:
+    """Return the outline of the first piece, and a tick for each other one of a fan."""
+    if not zone.slots:
+        return []
+    first = zone.slots[0]
+    found = [*outline(first)]
+    if zone.way == "fan":
+        for slot in zone.slots[1:]:
+            if slot.x == first.x:
+                ends = ((slot.x - _TICK, slot.x), (slot.right, slot.right + _TICK))
+                found += [(left, slot.y, right, slot.y) for left, right in ends]
+            elif slot.y == first.y:
+                ends = ((slot.y - _TICK, slot.y), (slot.bottom, slot.bottom + _TICK))
+                found += [(slot.x, top, slot.x, bottom) for top, bottom in ends]
     return found
 
 

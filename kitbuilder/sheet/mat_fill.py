@@ -64,7 +64,7 @@ def _zone(cell: Box, found: Frame, needs: MatNeeds, unit: float) -> tuple[Zone, 
         raise ValueError(f"fill: no way to lay place {place} of {cell.role} in {cell.rect}")
     (across, untidy, _), way, span = best
     way = spread(way, unit, span.width - 2 * FINGER, span.height - 2 * FINGER)
-    dx, dy = span.x + (span.width - way.width) / 2, span.y + FINGER
+    dx, dy = span.x + FINGER, span.y + FINGER
     slots = tuple(s.moved(dx, dy) for s in way.slots)
     moment = needs.holding(cell.role, place).moment
     return Zone(place, cell.role, cell.rect, way.way, slots, moment), across, untidy

@@ -5,7 +5,7 @@ The interface:
     needs = kit.mats.mat_needs(sums, "two")            # or mat_needs_within(1000, "two")
     page = MatPage(210, 297, 5, 5, 5, 5, unit=10)      # millimetres, plain
     text = MatText(headings=(21.2, 19.3, 42.6), roles=(106.4, 83.9))
-    plan = plan_mat(needs, paper, text)                 # MatPlan(needs, mat, sheets)
+    plan = plan_mat(needs, paper, text)                 # MatPlan(needs, paper, mat, sheets)
 
 ``plan.sheets`` are ``sheet.records.Sheet`` with title ``mat`` or ``addition_mat``, on paper,
 one item each, its ``content`` a ``MatTile``; the cuts trim the edges that butt against
@@ -47,9 +47,10 @@ __all__ = ["Mat", "MatPlan", "MatText", "MatTile", "plan_mat", "tile_sheets"]
 
 @dataclass(frozen=True, slots=True)
 class MatPlan:
-    """What was needed, the mat that holds it, and the sheets it is printed on."""
+    """What was needed, the paper, the mat that holds it, and the sheets it is printed on."""
 
     needs: MatNeeds
+    paper: Paper
     mat: Mat
     sheets: tuple[Sheet, ...]
 
@@ -79,7 +80,7 @@ def plan_mat(needs: MatNeeds, paper: Paper, text: MatText) -> MatPlan:
                     best = _Choice(rank, shape, lay, filled.mat)
         if best is not None:
             mat = _roomier(best, needs, paper, text)
-            return MatPlan(needs, mat, tile_sheets(mat, paper, text))
+            return MatPlan(needs, paper, mat, tile_sheets(mat, paper, text))
     raise RefusedError(
         f"A mat for these sums at {paper.unit_mm:g} mm a unit would take more than {MOST_SHEETS} "
         f"sheets of {paper.name}; choose a smaller unit or larger paper."
