@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from kitbuilder.sheet.grid import Counts
-from kitbuilder.sheet.parts import OFFCUT, Axis, Part, leaf, line_up
+from kitbuilder.sheet.parts import OFFCUT, Axis, Part, join, leaf, line_up
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,6 +145,18 @@ class Builder:
                 for held, strips in _columns(block)
             ]
             self._made[key] = line_up("y" if block.turned else "x", wide + narrow)
+        return self._made[key]
+
+    def panel(self, block: Block, across: int, down: int) -> Part:
+        """Return ``block`` in the corner of a panel of ``across`` × ``down`` units."""
+        key = ("panel", block, across, down)
+        if key not in self._made:
+            part = self.block(block)
+            if block.down < down:
+                part = join("y", part, self.leaf(OFFCUT, block.across, down - block.down))
+            if block.across < across:
+                part = join("x", part, self.leaf(OFFCUT, across - block.across, down))
+            self._made[key] = part
         return self._made[key]
 
     def leaf(self, what: str, across: int, down: int) -> Part:
