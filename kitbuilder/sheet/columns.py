@@ -4,9 +4,11 @@ A block is ``wide`` columns of ten units and ``narrow`` columns of one unit, all
 A wide column holds hundreds, then tens lying across, then rows of ten ones. The narrow columns
 hold tens standing up, side by side, and in the last ``rows`` mod 10 rows ones. Every block
 that is full is cut without an inner offcut, and a full block attains all three bounds of
-:func:`kitbuilder.sheet.grid.holds`. A block may be turned: columns lie as rows.
+:func:`kitbuilder.sheet.grid.holds`. Below a full block one line across all columns may hold a
+few more ones. A block may be turned: columns lie as rows.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -16,7 +18,10 @@ from kitbuilder.sheet.parts import OFFCUT, Axis, Part, join, leaf, line_up
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """``counts`` laid in columns; ``offcuts`` is how many inner offcuts are left over."""
+    """``counts`` laid in columns; ``offcuts`` is how many inner offcuts are left over.
+
+    ``line`` of the ones lie in a last line across all columns; ``rows`` does not count it.
+    """
 
     counts: Counts
     wide: int
@@ -24,16 +29,27 @@ class Block:
     rows: int
     turned: bool
     offcuts: int
+    line: int = 0
 
     @property
     def across(self) -> int:
         """Units from left to right."""
-        return self.rows if self.turned else 10 * self.wide + self.narrow
+        return self.length if self.turned else self.breadth
 
     @property
     def down(self) -> int:
         """Units from top to bottom."""
-        return 10 * self.wide + self.narrow if self.turned else self.rows
+        return self.breadth if self.turned else self.length
+
+    @property
+    def breadth(self) -> int:
+        """Units over all columns."""
+        return 10 * self.wide + self.narrow
+
+    @property
+    def length(self) -> int:
+        """Units along a column, the last line with it."""
+        return self.rows + (self.line > 0)
 
     @property
     def parts(self) -> int:
@@ -52,8 +68,7 @@ def best_block(counts: Counts, across: int, down: int, fixed: bool = False) -> B
     for turned, (a, b) in ((False, (across, down)), (True, (down, across))):
         for wide in range(a // 10 + 1):
             for narrow in range(min(9, a - 10 * wide) + 1):
-                block = _shortest(counts, wide, narrow, b, turned)
-                if block:
+                for block in _of_breadth(counts, wide, narrow, b, turned):
                     rim = (block.across < across) + (block.down < down) if fixed else 0
                     area = block.across * block.down
                     found.append(((block.offcuts + rim, area, turned, narrow), block))
@@ -61,6 +76,28 @@ def best_block(counts: Counts, across: int, down: int, fixed: bool = False) -> B
         return None
     (offcuts, *_), block = min(found, key=lambda pair: pair[0])
     return replace(block, offcuts=offcuts)
+
+
+def _of_breadth(counts: Counts, wide: int, narrow: int, most: int, turned: bool) -> Iterator[Block]:
+    block = _shortest(counts, wide, narrow, most, turned)
+    if block:
+        yield block
+        if block.offcuts > 1:
+            lined = _lined(counts, wide, narrow, most, turned)
+            if lined:
+                yield lined
+
+
+def _lined(counts: Counts, wide: int, narrow: int, most: int, turned: bool) -> Block | None:
+    """Return a full block with one line of ones below it, if there is one."""
+    hundreds, tens, ones = counts
+    rows, over = divmod(100 * hundreds + 10 * tens + ones, 10 * wide + narrow)
+    body = Block((hundreds, tens, ones - over), wide, narrow, rows, turned, 0)
+    if not 0 < over <= ones or not 0 < rows < most or hundreds > wide * (rows // 10):
+        return None
+    if _free(body) != 0 or _inner_offcuts(body):
+        return None
+    return replace(body, counts=counts, offcuts=1, line=over)
 
 
 def _shortest(counts: Counts, wide: int, narrow: int, most: int, turned: bool) -> Block | None:
@@ -137,6 +174,11 @@ class Builder:
     def block(self, block: Block) -> Part:
         """Return the parts of ``block``."""
         key = ("block", block)
+        if key not in self._made and block.line:
+            hundreds, tens, ones = block.counts
+            body = replace(block, counts=(hundreds, tens, ones - block.line), line=0)
+            line = self.line(block.line, block.breadth, not block.turned)
+            self._made[key] = join("x" if block.turned else "y", self.block(body), line)
         if key not in self._made:
             queue = _Strips(block.counts[1], block.counts[2] - _corner(block))
             narrow = [self._narrow(block, queue)] if block.narrow else []

@@ -59,4 +59,3 @@ def pack_pieces(
         least_strokes(sum(total), sheets, layers, grid.trims),
         least_sheets_any_cut(total, grid.across, grid.down),
     )
-

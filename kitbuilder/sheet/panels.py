@@ -160,7 +160,9 @@ def _joined(axis: Axis, parts: Sequence[Part | None], width: int, height: int) -
     if not any(parts):
         many = len(parts)
         return (
-            leaf(OFFCUT, width * many, height) if axis == "x" else leaf(OFFCUT, width, height * many)
+            leaf(OFFCUT, width * many, height)
+            if axis == "x"
+            else leaf(OFFCUT, width, height * many)
         )
     middle = len(parts) // 2
     first = _joined(axis, parts[:middle], width, height)
@@ -180,4 +182,3 @@ def divisions(sheets: int, layers: int) -> list[Division]:
         if (columns == 1 or rows == 1 or columns * rows <= layers)
         and sheets * columns * rows * (1 + hx) * (1 + hy) <= most
     ]
-

@@ -36,9 +36,9 @@ class Choice:
     division: Division
     panel_stacks: int  # of K panels
     short: int  # panels in the last stack
-    short_counts: Counts
-    counts: Counts  # what the stacks of K hold, for one sheet or panel of each
-    cost: int  # strokes if no inner offcut is left over
+    short_counts: Counts = (0, 0, 0)
+    counts: Counts = (0, 0, 0)  # what the stacks of K hold, for one sheet or panel of each
+    cost: int = 0  # strokes if no inner offcut is left over
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,24 +52,23 @@ class Ranked:
 def stack_up(demand: Counts, grid: Grid, sheets: int, layers: int, same_sheets: bool) -> Sheets:
     """Return trees for ``demand`` on exactly ``sheets`` sheets, cut in few strokes."""
     builder = Builder(grid.unit)
+    plain = spread(demand, sheets, grid.across, grid.down, same_sheets)
+    trees = [
+        (copies, _whole_sheet(builder, grid, _block(counts, grid)))
+        for copies, counts in plain.layouts
+    ]
     if layers == 1:
-        found = spread(demand, sheets, grid.across, grid.down, same_sheets)
-        return [
-            (copies, _whole_sheet(builder, grid, _block(counts, grid)))
-            for copies, counts in found.layouts
-        ]
-    best: Ranked | None = None
+        return trees
+    best = _rank(trees, layers, same_sheets)
     ranked = sorted(_choices(demand, grid, sheets, layers), key=lambda one: one.cost)
     for built, choice in enumerate(ranked):
-        if best and (built >= BUILT or (choice.cost >= best.rank[same_sheets])):
+        if built >= BUILT or choice.cost > best.rank[same_sheets]:
             break
         made = _build(choice, grid, layers, builder, same_sheets)
         if made:
             one = _rank(made, layers, same_sheets)
-            if best is None or one.rank < best.rank:
+            if one.rank < best.rank:
                 best = one
-    if best is None:
-        raise ValueError(f"stack_up: no plan for {demand} on {sheets} sheets")
     return best.sheets
 
 
@@ -85,19 +84,17 @@ def _rank(sheets: Sheets, layers: int, same_sheets: bool) -> Ranked:
 def _choices(demand: Counts, grid: Grid, sheets: int, layers: int) -> Iterator[Choice]:
     stacks, rest = divmod(sheets, layers)
     if rest == 0:
-        yield from _filled(demand, grid, layers, Choice(
-            stacks, 0, WHOLE, 0, 0, (0, 0, 0), (0, 0, 0), 0))
-        return
+        yield from _filled(demand, grid, layers, Choice(stacks, 0, WHOLE, 0, 0))
+        stacks, rest = stacks - 1, layers
     for division in divisions(rest, layers):
         room = division.room(grid)
         if min(room) < 1:
             continue
         panels = rest * division.panels
         for short in range(panels % layers + 1):
-            if panels < layers and short < panels:
-                continue
-            yield from _filled(demand, grid, layers, Choice(
-                stacks, rest, division, panels // layers, short, (0, 0, 0), (0, 0, 0), 0))
+            if panels >= layers or short == panels:
+                choice = Choice(stacks, rest, division, panels // layers, short)
+                yield from _filled(demand, grid, layers, choice)
 
 
 def _filled(demand: Counts, grid: Grid, layers: int, choice: Choice) -> Iterator[Choice]:
@@ -141,10 +138,19 @@ def _priced(choice: Choice, grid: Grid, layers: int, counts: Counts, short: Coun
     cost += choice.division.strokes(choice.rest, layers) if choice.rest else 0
     cost += sum(counts) - choice.panel_stacks
     if any(short):
-        cost += max(-(-choice.short * (sum(short) - 1) // layers), _doublings(choice.short, sum(short), layers))
+        cost += max(
+            -(-choice.short * (sum(short) - 1) // layers),
+            _doublings(choice.short, sum(short), layers),
+        )
     return Choice(
-        choice.stacks, choice.rest, choice.division, choice.panel_stacks,
-        choice.short if any(short) else 0, short, counts, cost,
+        choice.stacks,
+        choice.rest,
+        choice.division,
+        choice.panel_stacks,
+        choice.short if any(short) else 0,
+        short,
+        counts,
+        cost,
     )
 
 
