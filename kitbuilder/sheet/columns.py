@@ -64,18 +64,20 @@ def best_block(counts: Counts, across: int, down: int, fixed: bool = False) -> B
     Ties go to the smaller block. With ``fixed`` the block's surroundings are cut off as
     offcuts too (a panel of a fixed size). None if the counts do not fit.
     """
-    found: list[tuple[tuple[int, int, bool, int], Block]] = []
+    best: tuple[tuple[int, int], Block] | None = None
     for turned, (a, b) in ((False, (across, down)), (True, (down, across))):
-        for wide in range(a // 10 + 1):
-            for narrow in range(min(9, a - 10 * wide) + 1):
+        for narrow in range(min(9, a) + 1):
+            for wide in range((a - narrow) // 10 + 1):
                 for block in _of_breadth(counts, wide, narrow, b, turned):
                     rim = (block.across < across) + (block.down < down) if fixed else 0
-                    area = block.across * block.down
-                    found.append(((block.offcuts + rim, area, turned, narrow), block))
-    if not found:
+                    rank = (block.offcuts + rim, block.across * block.down)
+                    if best is None or rank < best[0]:
+                        best = (rank, block)
+                    if rank[0] == 0:  # full: no block is smaller
+                        return block
+    if best is None:
         return None
-    (offcuts, *_), block = min(found, key=lambda pair: pair[0])
-    return replace(block, offcuts=offcuts)
+    return replace(best[1], offcuts=best[0][0])
 
 
 def _of_breadth(counts: Counts, wide: int, narrow: int, most: int, turned: bool) -> Iterator[Block]:
@@ -110,9 +112,12 @@ def _shortest(counts: Counts, wide: int, narrow: int, most: int, turned: bool) -
         rows = max(rows, -(-hundreds // wide) * 10)
     while rows <= most:
         block = Block(counts, wide, narrow, rows, turned, 0)
-        if _free(block) >= 0:
-            return replace(block, offcuts=_inner_offcuts(block))
-        rows += 1
+        free = _free(block)
+        if free >= 0:
+            offcuts = _inner_offcuts(block)
+            return Block(counts, wide, narrow, rows, turned, offcuts) if offcuts else block
+        # Each row more frees at most a strip a column, and once a strip a narrow column.
+        rows += max(1, (-free - narrow) // (wide + narrow))
     return None
 
 

@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import chain
 
 from kitbuilder.sheet.columns import best_block
 from kitbuilder.sheet.grid import Counts, holds, least_sheets
 
 NEAREST = 12  # blocks close to an even share that are tried
-TRIALS = 60  # ways of the first sheet tried before the best so far is taken
+TRIALS = 40  # ways of the first sheet tried before the best so far is taken
 
 Layouts = tuple[tuple[int, Counts], ...]
 """Pairs of (copies, counts on each copy)."""
@@ -20,29 +21,33 @@ class Spread:
     layouts: Layouts
     offcuts: int
 
-    @property
-    def rank(self) -> tuple[int, int]:
-        """Better is lower: fewer offcuts, then fewer different sheets."""
+    def rank(self, same_sheets: bool) -> tuple[int, int]:
+        """Better is lower: offcuts, then different sheets, or the other way round."""
+        if same_sheets:
+            return len(self.layouts), self.offcuts
         return self.offcuts, len(self.layouts)
 
 
-def spread_greedily(demand: Counts, sheets: int, across: int, down: int) -> Spread:
+def spread_greedily(demand: Counts, sheets: int, across: int, down: int) -> Spread | None:
     """Return the spread that fills each sheet with hundreds, then tens, then ones.
 
     It never needs more than :func:`kitbuilder.sheet.grid.least_sheets`, because the three
-    bounds are nested. A demand that does not fit is a ValueError.
+    bounds are nested. None if the demand does not fit or leaves a sheet empty.
     """
     most, strips, area = holds(across, down)
     left = demand
     filled: list[tuple[int, Counts]] = []
-    for _ in range(sheets):
+    while sheets and any(left):
         h = min(left[0], most)
         t = min(left[1], strips - 10 * h)
         o = min(left[2], area - 100 * h - 10 * t)
-        left = _less(left, (h, t, o))
-        filled.append((1, (h, t, o)))
-    if any(left):
-        raise ValueError(f"spread_greedily: {sheets} sheets cannot hold {demand}")
+        alike = min(have // need for have, need in zip(left, (h, t, o), strict=True) if need)
+        copies = min(alike, sheets)
+        filled.append((copies, (h, t, o)))
+        left = _less(left, (h, t, o), copies)
+        sheets -= copies
+    if sheets or any(left):
+        return None
     return _spread(filled, across, down)
 
 
@@ -56,25 +61,39 @@ def spread(
     Tried are sheets full of hundreds with whole bands of tens beside them, and blocks near an
     even share; each is repeated as often as it can be, and what is left is spread again.
     """
-    return _search(demand, sheets, across, down, 2)
+    found = _search(demand, sheets, across, down, (TRIALS, TRIALS // 6), same_sheets)
+    if found is None:
+        raise ValueError(f"spread: {demand} cannot be spread over {sheets} sheets")
+    return found
 
 
-def _search(demand: Counts, sheets: int, across: int, down: int, depth: int) -> Spread:
+def _search(
+    demand: Counts,
+    sheets: int,
+    across: int,
+    down: int,
+    trials: tuple[int, ...],
+    same_sheets: bool,
+) -> Spread | None:
+    """Return the best spread found; ``trials`` are for the first layout, the second, and so on."""
     best = spread_greedily(demand, sheets, across, down)
-    if sheets == 1 or depth == 0:
+    if sheets == 1 or not trials:
         return best
+    good = (2, 0) if same_sheets else (0, 2)
     tried = 0
     for main in _mains(demand, sheets, across, down):
         for copies in _repeats(main, demand, sheets, across, down):
             left = _less(demand, main, copies)
-            if not any(left):
-                rest = Spread((), 0)
-            else:
-                rest = _search(left, sheets - copies, across, down, depth - 1)
-            found = Spread(_merged(((copies, main), *rest.layouts)), rest.offcuts)
-            best = min(best, found, key=lambda one: one.rank)
+            rest: Spread | None = Spread((), 0)
+            if any(left):
+                rest = _search(left, sheets - copies, across, down, trials[1:], same_sheets)
             tried += 1
-        if best.rank <= (0, 2) or tried >= TRIALS:
+            if rest is None:
+                continue
+            found = Spread(_merged(((copies, main), *rest.layouts)), rest.offcuts)
+            if best is None or found.rank(same_sheets) < best.rank(same_sheets):
+                best = found
+        if tried >= trials[0] or (best and best.rank(same_sheets) <= good):
             break
     return best
 
@@ -85,27 +104,26 @@ def _repeats(main: Counts, demand: Counts, sheets: int, across: int, down: int) 
     if most >= sheets and _less(demand, main, sheets) == (0, 0, 0):
         return [sheets]
     most = min(most, sheets - 1)
-    fit = [
+    return [
         copies
         for copies in (most, most - 1)
         if copies > 0
         and any(left := _less(demand, main, copies))
         and least_sheets(left, across, down) <= sheets - copies <= sum(left)
     ]
-    return fit
 
 
 def _mains(demand: Counts, sheets: int, across: int, down: int) -> Iterator[Counts]:
     """Yield counts that fill a block wholly, the most promising first, each once."""
     seen: dict[Counts, None] = {}
-    for counts in (*_banded(demand, across, down), *_even(demand, sheets, across, down)):
+    for counts in chain(_banded(across, down), _even(demand, sheets, across, down)):
         fits = all(0 <= need <= have for need, have in zip(counts, demand, strict=True))
         if fits and any(counts) and counts not in seen:
             seen[counts] = None
             yield counts
 
 
-def _banded(demand: Counts, across: int, down: int) -> Iterator[Counts]:
+def _banded(across: int, down: int) -> Iterator[Counts]:
     """Yield full sheets of hundreds beside whole bands of tens, the widest band first."""
     most = holds(across, down)[0]
     if not most:
@@ -117,15 +135,17 @@ def _banded(demand: Counts, across: int, down: int) -> Iterator[Counts]:
         yield most, tens, 0
 
 
-def _even(demand: Counts, sheets: int, across: int, down: int) -> list[Counts]:
-    """Return the full blocks nearest to an even share of the demand."""
+def _even(demand: Counts, sheets: int, across: int, down: int) -> Iterator[Counts]:
+    """Yield the full blocks nearest to an even share of the demand."""
     hundreds, tens, ones = demand
     shares = {-(-hundreds // sheets), hundreds // sheets}
+    share = (100 * hundreds + 10 * tens + ones) / sheets
     near: dict[Counts, float] = {}
     for a, b in ((across, down), (down, across)):
         for wide in range(a // 10 + 1):
             for narrow in range(min(9, a - 10 * wide) + 1):
-                for rows in range(1, b + 1):
+                middle = round(share / max(1, 10 * wide + narrow))
+                for rows in range(max(1, middle - 3), min(b, middle + 3) + 1):
                     for held in sorted(shares):
                         if held > wide * (rows // 10):
                             continue
@@ -135,7 +155,7 @@ def _even(demand: Counts, sheets: int, across: int, down: int) -> list[Counts]:
                         counts = (held, strips - loose, corner + 10 * loose)
                         gap = abs(counts[1] - tens / sheets) + abs(counts[2] - ones / sheets) / 10
                         near[counts] = gap
-    return sorted(near, key=lambda counts: (near[counts], counts))[:NEAREST]
+    yield from sorted(near, key=lambda counts: (near[counts], counts))[:NEAREST]
 
 
 def _spread(filled: list[tuple[int, Counts]], across: int, down: int) -> Spread:
