@@ -1,8 +1,49 @@
 """Turns a person's words into a request, and results into plain words."""
 
+import sys
+from typing import Any
+
 import click
 
+from kitbuilder import __version__
+from kitbuilder.cli.kit import kit
+from kitbuilder.cli.papers import papers
+from kitbuilder.cli.pieces import pieces
+from kitbuilder.cli.show import show
+from kitbuilder.errors import RefusedError
 
-@click.group()
+
+class Commands(click.Group):
+    """The commands; what is refused is said in one sentence, with exit status 2."""
+
+    def main(self, *args: Any, **extra: Any) -> Any:  # noqa: ANN401  (as click declares it)
+        """Run the command line and end the process with its status."""
+        extra["standalone_mode"] = False
+        try:
+            status = super().main(*args, **extra)
+        except RefusedError as error:
+            click.echo(str(error), err=True)
+            status = 2
+        except click.UsageError as error:
+            click.echo(_sentence(error), err=True)
+            status = 2
+        except click.Abort:
+            click.echo("Stopped; what was not finished was not written.", err=True)
+            status = 130
+        sys.exit(status if isinstance(status, int) else 0)
+
+
+def _sentence(error: click.UsageError) -> str:
+    path = error.ctx.command_path if error.ctx else "kitbuilder"
+    said = error.format_message().replace("\n", " ").rstrip(".")
+    return f"{said}; see what is allowed with: {path} --help."
+
+
+@click.group(cls=Commands)
+@click.version_option(__version__, message="kitbuilder %(version)s")
 def main() -> None:
-    """Build kits of base-ten pieces, mats and cards for column subtraction."""
+    """Print base-ten pieces, mats and cards at true size, for column subtraction by hand."""
+
+
+for command in (kit, pieces, show, papers):
+    main.add_command(command)

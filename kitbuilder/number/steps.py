@@ -1,6 +1,6 @@
 """Turns a sum into the steps a child takes with pieces: the counts on the table at each one."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from itertools import permutations
@@ -75,6 +75,14 @@ def steps(sum_: Sum, order: tuple[int, ...] | None = None) -> tuple[Step, ...]:
     done.append(Step(Act.PARTS, done[-1].table))
     done.extend(_rebuild(tuple(a + b for a, b in zip(whole, taken, strict=True))))
     return tuple(done)
+
+
+def short_place(ahead: Sequence[Step]) -> int:
+    """Return the place that the exchange at the head of ``ahead`` is made for.
+
+    It is the place of the taking that comes next: a column is filled only to take from it.
+    """
+    return next(s.place for s in ahead if s.act is Act.TAKE and s.place is not None)
 
 
 def every_table(sum_: Sum) -> Iterator[Table]:

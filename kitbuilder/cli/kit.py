@@ -1,0 +1,96 @@
+"""Turns the words after ``kitbuilder kit`` into a kit in a folder."""
+
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from kitbuilder.cli.options import (
+    SUMS_SETTINGS,
+    WHOLE,
+    out_option,
+    paper_options,
+    read_input,
+    report,
+    sum_words,
+)
+from kitbuilder.errors import RefusedError
+
+if TYPE_CHECKING:
+    from kitbuilder.request import Wishes
+
+
+@click.command(context_settings=SUMS_SETTINGS)
+@click.argument("what", nargs=-1, metavar="[SUM | REQUEST.toml]...")
+@click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
+@click.option("--within", type=WHOLE, metavar="LIMIT", help="Pieces for any sum below LIMIT.")
+@click.option("--only", metavar="PARTS", help="Only these: pieces,mats,cards,guide.")
+@click.option("--mat", default="two", metavar="WAY", help="Zones of the mat: two, three, beside.")
+@click.option("--mats", metavar="KINDS", help="Mats to print: subtract, add, exchange.")
+@click.option("--headings", default="words", metavar="WAY", help="words, numbers or letters.")
+@click.option("--kits", type=WHOLE, default=1, metavar="N", help="Kits to print and cut.")
+@click.option("--layers", type=WHOLE, default=1, metavar="K", help="Layers cut in one stroke.")
+@click.option("--same-sheets", is_flag=True, help="Few different sheets before few strokes.")
+@paper_options
+@out_option("kit")
+def kit(
+    what: tuple[str, ...],
+    sums: str | None,
+    within: int | None,
+    only: str | None,
+    mat: str,
+    mats: str | None,
+    headings: str,
+    kits: int,
+    layers: int,
+    same_sheets: bool,
+    paper: str | None,
+    margin: float | None,
+    unit: float | None,
+    out: Path,
+) -> None:
+    """Build a kit for the sums given, such as "634 - 258", and write it into a folder.
+
+    Without sums it builds the ready-made first kit. A request file (TOML) holds the same
+    wishes as the options; an option given here wins.
+    """
+    from kitbuilder.request import Request, cut_wish, fitted_paper, mat_wish, read_parts
+    from kitbuilder.road import build
+
+    wishes = _wishes(sum_words(what), sums, within)
+    chosen = replace(
+        wishes,
+        within=wishes.within if within is None else within,
+        parts=wishes.parts if only is None else read_parts(n.strip() for n in only.split(",")),
+    )
+    request = Request(
+        sums=chosen.sums,
+        paper=fitted_paper(
+            paper or chosen.paper,
+            chosen.margin if margin is None else margin,
+            chosen.unit if unit is None else unit,
+        ),
+        within=chosen.within,
+        mats=mat_wish(mat, mats, headings),
+        cutting=cut_wish(kits, layers, same_sheets),
+        parts=chosen.parts,
+    )
+    report(build(request, out))
+
+
+def _wishes(what: tuple[str, ...], sums: str | None, within: int | None) -> "Wishes":
+    """Return the wishes of a request file, or the sums given, or the ready-made kit's."""
+    from kitbuilder.request import Wishes, first_wishes, read_sum, read_sums, read_wishes
+
+    files = [word for word in what if word.lower().endswith(".toml")]
+    if len(files) > 1:
+        raise RefusedError(f"{len(files)} request files were given; give one at a time.")
+    if files and (len(what) > 1 or sums is not None):
+        raise RefusedError("Give either a request file or sums, not both.")
+    if files:
+        return read_wishes(Path(files[0]))
+    given = tuple(read_sum(word) for word in what)
+    if sums is not None:
+        given += read_sums(read_input(sums))
+    return Wishes(sums=given) if given or within is not None else first_wishes()

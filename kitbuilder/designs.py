@@ -1,0 +1,238 @@
+"""Turns the TOML files in designs/ into checked, frozen records."""
+
+import math
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, fields, is_dataclass
+from functools import cache
+from importlib.resources import files
+from importlib.resources.abc import Traversable
+from pathlib import Path
+from typing import Any, TypeVar, cast, get_type_hints
+
+from kitbuilder.errors import RefusedError
+from kitbuilder.textfile import parse_toml
+
+R = TypeVar("R")
+
+_COLOUR = re.compile(r"#[0-9a-f]{6}")
+_SLOT = re.compile(r"\{([a-z_]+)\}")
+
+
+@dataclass(frozen=True, slots=True)
+class Margins:
+    """What stays unprinted at each side of an upright page, in millimetres."""
+
+    left: float
+    right: float
+    top: float
+    bottom: float
+
+    def __post_init__(self) -> None:
+        _bounds(self, 0, 100, "mm")
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A paper profile: upright size, margins and unit in millimetres, and where it is set."""
+
+    name: str
+    width_mm: float
+    height_mm: float
+    unit_mm: float
+    source: str
+    margins_mm: Margins
+
+    def __post_init__(self) -> None:
+        _bounds(self, 50, 2000, "mm", ("width_mm", "height_mm"))
+        _bounds(self, 5, 1000, "mm", ("unit_mm",))
+        for name in ("width_mm", "height_mm", "unit_mm"):
+            _hundredths(f"{name}", getattr(self, name))
+        for field in fields(self.margins_mm):
+            _hundredths(field.name, getattr(self.margins_mm, field.name))
+        m = self.margins_mm
+        if self.width_mm - m.left - m.right < 40 or self.height_mm - m.top - m.bottom < 40:
+            raise ValueError("the margins leave less than 40 mm of the page to print on")
+
+
+@dataclass(frozen=True, slots=True)
+class Lines:
+    """Widths of lines in millimetres."""
+
+    cut: float
+    grid: float
+    frame: float
+    guide: float
+
+    def __post_init__(self) -> None:
+        _bounds(self, 0.05, 3, "mm")
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """Colours, written #rrggbb."""
+
+    cut: str
+    grid: str
+    frame: str
+    guide: str
+    text: str
+    quiet: str
+    tint: str
+
+    def __post_init__(self) -> None:
+        for field in fields(self):
+            if not _COLOUR.fullmatch(getattr(self, field.name)):
+                raise ValueError(f"{field.name} must be a colour such as #1a1a1a")
+
+
+@dataclass(frozen=True, slots=True)
+class Type:
+    """Heights of type: millimetres of the em."""
+
+    title: float
+    heading: float
+    adult: float
+    child: float
+    numeral: float
+
+    def __post_init__(self) -> None:
+        _bounds(self, 2, 60, "mm")
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How everything printed looks."""
+
+    name: str
+    lines_mm: Lines
+    ink: Ink
+    type_mm: Type
+
+
+@dataclass(frozen=True)
+class Words:
+    """Every printed sentence of one language, found by a dotted key.
+
+    A sentence may hold slots such as ``{count}``, which are filled when it is said.
+    """
+
+    language: str
+    entries: Mapping[str, str | tuple[str, ...]]
+
+    def __call__(self, key: str, /, **slots: object) -> str:
+        """Say the sentence of ``key`` with its slots filled. Raises ``KeyError``."""
+        entry = self.entries[key]
+        if not isinstance(entry, str):
+            raise KeyError(f"{key} is a list of sentences, not one")
+        return _filled(entry, slots)
+
+    def lines(self, key: str, /, **slots: object) -> tuple[str, ...]:
+        """Say the list of sentences of ``key``, each with its slots filled."""
+        entry = self.entries[key]
+        if isinstance(entry, str):
+            raise KeyError(f"{key} is one sentence, not a list")
+        return tuple(_filled(line, slots) for line in entry)
+
+    def count(self, key: str, count: int) -> str:
+        """Say the sentence of ``key`` for ``count`` things: its ``one`` or ``many`` form."""
+        return self(f"{key}.{'one' if count == 1 else 'many'}", count=count)
+
+
+@cache
+def folder() -> Traversable:
+    """Return the folder of designs: inside the installed package, or beside it in a checkout."""
+    installed = files("kitbuilder") / "_designs"
+    return installed if installed.is_dir() else Path(__file__).parent.parent / "designs"
+
+
+def names(kind: str) -> tuple[str, ...]:
+    """Return the names of the designs of a kind (``paper``, ``looks``, ``words``, ``kits``)."""
+    listed = (folder() / kind).iterdir()
+    return tuple(sorted(f.name[:-5] for f in listed if f.name.endswith(".toml")))
+
+
+def paper(name: str) -> Paper:
+    """Return the paper profile called ``name``."""
+    return _built(Paper, _shipped("paper", name, "paper"), f"The paper {name}")
+
+
+def look(name: str = "plain") -> Look:
+    """Return the look called ``name``."""
+    return _built(Look, _shipped("looks", name, "look"), f"The look {name}")
+
+
+@cache
+def words(name: str = "en-GB") -> Words:
+    """Return the words of the language called ``name``."""
+    table = _shipped("words", name, "language")
+    language = table.pop("language", name)
+    return Words(str(language), dict(_flat(table, "")))
+
+
+def kit_table(name: str) -> dict[str, Any]:
+    """Return the table of the ready-made request called ``name``."""
+    return _shipped("kits", name, "ready-made kit")
+
+
+def _shipped(kind: str, name: str, noun: str) -> dict[str, Any]:
+    if name not in names(kind):
+        known = ", ".join(names(kind))
+        raise RefusedError(f"There is no {noun} called {name!r}; choose one of {known}.")
+    return parse_toml((folder() / kind / f"{name}.toml").read_text("utf-8"), f"{name}.toml")
+
+
+def _built(cls: type[R], table: Mapping[str, Any], where: str) -> R:
+    """Make the record ``cls`` from a TOML table with exactly its fields."""
+    hints = get_type_hints(cls)
+    for key in table:
+        if key not in hints:
+            raise RefusedError(f"{where} holds {key!r}; it may hold {', '.join(hints)}.")
+    values: dict[str, Any] = {}
+    for key, kind in hints.items():
+        if key not in table:
+            raise RefusedError(f"{where} lacks {key!r}; add a line {key} = ....")
+        value = table[key]
+        if is_dataclass(kind) and isinstance(value, dict):
+            value = _built(cast(type[Any], kind), value, f"{where}, {key},")
+        elif kind is float and isinstance(value, int) and not isinstance(value, bool):
+            value = float(value)
+        if not isinstance(value, kind):
+            noun = {float: "a number", str: "words in quotes"}.get(kind, "a table")
+            raise RefusedError(f"{where} has {key} = {value!r}; it must be {noun}.")
+        values[key] = value
+    try:
+        return cls(**values)
+    except ValueError as error:
+        raise RefusedError(f"{where} cannot be used: {error}.") from None
+
+
+def _flat(table: Mapping[str, Any], before: str) -> Iterator[tuple[str, str | tuple[str, ...]]]:
+    for key, value in table.items():
+        name = f"{before}{key}"
+        if isinstance(value, dict):
+            yield from _flat(value, f"{name}.")
+        elif isinstance(value, str):
+            yield name, value
+        elif isinstance(value, list) and all(isinstance(line, str) for line in value):
+            yield name, tuple(value)
+        else:
+            raise RefusedError(f"The words file has {name} = {value!r}; it must be words.")
+
+
+def _filled(sentence: str, slots: Mapping[str, object]) -> str:
+    return _SLOT.sub(lambda slot: str(slots[slot[1]]), sentence)
+
+
+def _bounds(
+    record: object, least: float, most: float, unit: str, only: tuple[str, ...] = ()
+) -> None:
+    for name in only or tuple(field.name for field in fields(cast(Any, record))):
+        value = getattr(record, name)
+        if not (math.isfinite(value) and least <= value <= most):
+            raise ValueError(f"{name} is {value:g}; it must be {least:g} to {most:g} {unit}")
+
+
+def _hundredths(name: str, value: float) -> None:
+    if abs(value * 100 - round(value * 100)) > 1e-6:
+        raise ValueError(f"{name} is {value} mm; give at most two decimals")

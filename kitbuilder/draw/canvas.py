@@ -1,0 +1,188 @@
+"""Turns lines, boxes and words in millimetres into the marks of one page."""
+
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import Literal
+
+import svgwrite
+
+from kitbuilder import measure
+from kitbuilder.designs import Look
+from kitbuilder.sheet.records import Rect
+
+Segment = tuple[float, float, float, float]
+Align = Literal["left", "centre", "right"]
+Layer = Literal["print", "fold", "cut"]
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """The marks of one printed side, as SVG in true millimetres."""
+
+    title: str
+    width: float
+    height: float
+    svg: str
+
+
+@dataclass(frozen=True, slots=True)
+class TextBox:
+    """Where a line of words stands: its ink lies inside ``rect``, in mm."""
+
+    text: str
+    size: float
+    rect: Rect
+
+
+class Canvas:
+    """One page being drawn, in millimetres from its top left.
+
+    Marks go into three named groups: ``print`` (what only a printer makes), ``fold`` and
+    ``cut``. Words always stand in ``print``. Raises ``ValueError`` for marks off the page.
+    """
+
+    def __init__(self, title: str, width: float, height: float, look: Look) -> None:
+        self.look = look
+        self.page = Rect(0, 0, width, height)
+        self.text_boxes: list[TextBox] = []
+        self._title = title
+        self._svg = svgwrite.Drawing(
+            size=(f"{_r(width)}mm", f"{_r(height)}mm"),
+            viewBox=f"0 0 {_r(width)} {_r(height)}",
+            profile="full",
+            debug=False,
+        )
+        self._groups = {
+            name: self._svg.add(self._svg.g(id=name, fill="none", stroke="none"))
+            for name in ("print", "fold", "cut")
+        }
+        self._clips = 0
+
+    def lines(
+        self,
+        segments: Iterable[Segment],
+        width: float,
+        colour: str,
+        *,
+        layer: Layer = "print",
+        dash: str | None = None,
+    ) -> None:
+        """Draw straight lines (x1, y1, x2, y2) as one path, ``width`` mm wide."""
+        parts = []
+        for x1, y1, x2, y2 in segments:
+            self._inside(x1, y1)
+            self._inside(x2, y2)
+            parts.append(f"M{_r(x1)} {_r(y1)}L{_r(x2)} {_r(y2)}")
+        if parts:
+            self.path("".join(parts), stroke=colour, width=width, layer=layer, dash=dash)
+
+    def box(
+        self,
+        rect: Rect,
+        *,
+        fill: str | None = None,
+        stroke: str | None = None,
+        width: float = 0.0,
+        layer: Layer = "print",
+        radius: float = 0.0,
+        dash: str | None = None,
+    ) -> None:
+        """Draw a rectangle, filled or outlined."""
+        self._inside(rect.x, rect.y)
+        self._inside(rect.right, rect.bottom)
+        extra: dict[str, object] = {}
+        if fill:
+            extra["fill"] = fill
+        if stroke:
+            extra |= {"stroke": stroke, "stroke_width": _r(width)}
+        if radius:
+            extra["rx"] = _r(radius)
+        if dash:
+            extra["stroke_dasharray"] = dash
+        self._groups[layer].add(
+            self._svg.rect((_r(rect.x), _r(rect.y)), (_r(rect.width), _r(rect.height)), **extra)
+        )
+
+    def path(
+        self,
+        d: str,
+        *,
+        stroke: str | None = None,
+        width: float = 0.0,
+        fill: str | None = None,
+        layer: Layer = "print",
+        dash: str | None = None,
+    ) -> None:
+        """Draw an SVG path in page millimetres."""
+        extra: dict[str, object] = {"fill": fill} if fill else {}
+        if stroke:
+            extra |= {"stroke": stroke, "stroke_width": _r(width)}
+        if dash:
+            extra["stroke_dasharray"] = dash
+        self._groups[layer].add(self._svg.path(d, **extra))
+
+    def text(
+        self,
+        x: float,
+        y: float,
+        text: str,
+        size: float,
+        *,
+        align: Align = "left",
+        colour: str | None = None,
+    ) -> Rect:
+        """Write one line of words with its baseline at ``y``; return the box of its ink.
+
+        ``x`` is the left end, the centre or the right end of the advance width, as ``align``
+        says. ``size`` is the em in mm.
+        """
+        across = measure.width(text, size)
+        left = x - {"left": 0.0, "centre": across / 2, "right": across}[align]
+        above = measure.digit_height(size)
+        box = Rect(left, y - above, max(across, 0.01), above + 0.25 * size)
+        self._inside(box.x, box.y)
+        self._inside(box.right, box.bottom)
+        self.text_boxes.append(TextBox(text, size, box))
+        if text:
+            self._groups["print"].add(
+                self._svg.text(
+                    text,
+                    insert=(_r(left), _r(y)),
+                    font_family=measure.FAMILY,
+                    font_size=_r(size),
+                    fill=colour or self.look.ink.text,
+                )
+            )
+        return box
+
+    @contextmanager
+    def clipped(self, rect: Rect) -> Iterator[None]:
+        """Keep the printed marks made inside this block within ``rect``."""
+        self._clips += 1
+        name = f"clip{self._clips}"
+        clip = self._svg.defs.add(self._svg.clipPath(id=name))
+        clip.add(self._svg.rect((_r(rect.x), _r(rect.y)), (_r(rect.width), _r(rect.height))))
+        outer = self._groups["print"]
+        self._groups["print"] = outer.add(self._svg.g(clip_path=f"url(#{name})"))
+        try:
+            yield
+        finally:
+            self._groups["print"] = outer
+
+    def drawing(self) -> Drawing:
+        """Return the finished page."""
+        return Drawing(self._title, self.page.width, self.page.height, self._svg.tostring())
+
+    def _inside(self, x: float, y: float) -> None:
+        slack = 0.01
+        if not (-slack <= x <= self.page.width + slack and -slack <= y <= self.page.height + slack):
+            raise ValueError(f"a mark at ({x}, {y}) leaves the page {self.page}")
+
+
+def _r(value: float) -> float:
+    """Round to a thousandth of a millimetre; whole numbers print without a point."""
+    rounded = round(value, 3)
+    if rounded != rounded or rounded in (float("inf"), float("-inf")):
+        raise ValueError(f"{value} cannot be drawn")
+    return int(rounded) if rounded == int(rounded) else rounded

@@ -1,0 +1,35 @@
+"""Turns counts of pieces and lists into words."""
+
+from collections.abc import Sequence
+
+from kitbuilder.designs import Words
+from kitbuilder.number import PLACES, Pieces
+
+
+def joined(words: Words, parts: Sequence[str]) -> str:
+    """Return ``parts`` as a spoken list: "a, b and c"."""
+    if not parts:
+        return words("list.nothing")
+    said = parts[-1]
+    for position, part in enumerate(reversed(parts[:-1])):
+        said = words("list.pair" if position == 0 else "list.more", first=part, last=said)
+    return said
+
+
+def count(words: Words, place: int, number: int) -> str:
+    """Return "3 tens" for place index 1 and number 3."""
+    return words.count(f"count.{PLACES[place]}", number)
+
+
+def pieces(words: Words, held: Pieces) -> str:
+    """Return "6 hundreds, 3 tens and 4 ones": largest first, empty places left out."""
+    said = [count(words, k, n) for k, n in enumerate(held.counts) if n]
+    return joined(words, said[::-1])
+
+
+def swap(words: Words, source: int) -> dict[str, str]:
+    """Return the slots ``source`` and ``target`` for an exchange of a piece of place ``source``."""
+    return {
+        "source": words(f"single.{PLACES[source]}"),
+        "target": words(f"place.{PLACES[source - 1]}"),
+    }

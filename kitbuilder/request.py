@@ -1,0 +1,229 @@
+"""Turns typed sums and a request file's table into a checked request."""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any, Literal, cast, get_args
+
+from kitbuilder import designs
+from kitbuilder.designs import Paper
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit.mats import Arrangement, Headings, MatKind, MatWish
+from kitbuilder.kit.records import CutWish
+from kitbuilder.number import Pieces, Sum
+from kitbuilder.textfile import read_toml
+
+Part = Literal["pieces", "mats", "cards", "guide"]
+PARTS: tuple[Part, ...] = get_args(Part)
+
+MOST_PIECES = 10_000
+"""Pieces of one kind that may be asked for."""
+
+MOST_KITS = 1000
+"""Kits that may be printed and cut in one go."""
+
+MOST_LAYERS = 20
+"""Layers of card that may lie under one stroke."""
+
+MOST_SUMS = 2000
+"""Sums one kit may hold."""
+
+_SUM = re.compile(r"\s*(\d+)\s*[-−–]\s*(\d+)\s*", re.ASCII)
+_ALLOWED = "type a sum as 634 - 258"
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """What someone wishes to have printed.
+
+    ``sums`` are the kit's sums, of up to three places; ``within`` asks for pieces for every sum
+    with numbers below it; ``extra`` are pieces wanted whatever the sums. ``paper`` already
+    carries the margin and unit asked for. ``mats`` says which mats, ``cutting`` how many kits
+    and how they are cut. ``parts`` are the parts of the kit to print.
+    """
+
+    sums: tuple[Sum, ...]
+    paper: Paper
+    within: int | None = None
+    extra: Pieces = Pieces()
+    mats: MatWish = MatWish()
+    cutting: CutWish = CutWish()
+    parts: tuple[Part, ...] = PARTS
+
+    def __post_init__(self) -> None:
+        if len(self.sums) > MOST_SUMS:
+            raise RefusedError(
+                f"{len(self.sums)} sums were given; a kit holds at most {MOST_SUMS}: "
+                "make several kits."
+            )
+        for sum_ in self.sums:
+            if sum_.places > 3:
+                raise RefusedError(
+                    f"{sum_} has four places; a kit holds whole numbers up to 999, because "
+                    "there is no thousand to print yet: leave it out."
+                )
+        if self.within is not None and not 2 <= self.within <= 1000:
+            raise RefusedError(f"--within was {self.within}; choose a limit from 2 to 1000.")
+
+
+def read_sum(text: str) -> Sum:
+    """Return the sum typed as ``text``: two whole numbers with -, − or – between them.
+
+    Whole numbers have up to four places. Raises ``RefusedError`` saying what is wrong.
+    """
+    shown = _shown(text)
+    found = _SUM.fullmatch(text)
+    if not found:
+        raise RefusedError(f"{shown} is not a subtraction of whole numbers; {_ALLOWED}.")
+    whole, part = found[1].lstrip("0") or "0", found[2].lstrip("0") or "0"
+    if max(len(whole), len(part)) > 4:
+        raise RefusedError(f"{shown} has more than four places; use numbers up to 9999.")
+    if int(part) > int(whole):
+        raise RefusedError(
+            f"{shown} takes out more than the whole; put the larger number first: {part} - {whole}."
+        )
+    return Sum(int(whole), int(part))
+
+
+def read_sums(text: str) -> tuple[Sum, ...]:
+    """Return the sums in ``text``, one a line; ``#`` starts a comment, empty lines are skipped.
+
+    Raises ``RefusedError`` naming the line.
+    """
+    sums = []
+    for number, line in enumerate(text.splitlines(), 1):
+        typed = line.partition("#")[0].strip()
+        if typed:
+            try:
+                sums.append(read_sum(typed))
+            except RefusedError as error:
+                raise RefusedError(f"Line {number}: {error}") from None
+    if not sums:
+        raise RefusedError("There is no sum in what was given; write one a line, as 634 - 258.")
+    return tuple(sums)
+
+
+def fitted_paper(name: str, margin: float | None = None, unit: float | None = None) -> Paper:
+    """Return the paper called ``name`` with all margins and the unit in mm as asked for."""
+    paper = designs.paper(name)
+    try:
+        if margin is not None:
+            same = designs.Margins(margin, margin, margin, margin)
+            paper = replace(paper, margins_mm=same)
+        if unit is not None:
+            paper = replace(paper, unit_mm=unit)
+    except ValueError as error:
+        asked = " and ".join(
+            f"--{option} {value:g}"
+            for option, value in (("margin", margin), ("unit", unit))
+            if value is not None
+        )
+        raise RefusedError(f"{paper.name} with {asked} cannot be used: {error}.") from None
+    return paper
+
+
+def mat_wish(arrangement: str, kinds: str | None, headings: str) -> MatWish:
+    """Return the mats asked for; ``kinds`` are names with commas, by default the subtraction mat.
+
+    Raises ``RefusedError`` naming what may be chosen.
+    """
+    named = tuple(k.strip() for k in kinds.split(",")) if kinds is not None else ("subtract",)
+    for value, allowed, option in (
+        (arrangement, ("two", "three", "beside"), "--mat"),
+        (headings, get_args(Headings), "--headings"),
+        *((kind, get_args(MatKind), "--mats") for kind in named),
+    ):
+        if value not in allowed:
+            raise RefusedError(f"{option} was {_shown(value)}; choose from {', '.join(allowed)}.")
+    ordered = tuple(kind for kind in get_args(MatKind) if kind in named)
+    return MatWish(ordered, cast("Arrangement", arrangement), cast("Headings", headings))
+
+
+def cut_wish(kits: int, layers: int, same_sheets: bool) -> CutWish:
+    """Return how many kits to cut and how. Raises ``RefusedError`` past the limits."""
+    for option, value, most in (("--kits", kits, MOST_KITS), ("--layers", layers, MOST_LAYERS)):
+        if not 1 <= value <= most:
+            raise RefusedError(f"{option} was {value}; choose a number from 1 to {most}.")
+    return CutWish(kits, layers, same_sheets)
+
+
+def read_parts(names: Iterable[str]) -> tuple[Part, ...]:
+    """Return the named parts in the order they are printed."""
+    asked = tuple(names)
+    for name in asked:
+        if name not in PARTS:
+            known = ", ".join(PARTS)
+            raise RefusedError(f"{_shown(name)} is no part of a kit; choose from {known}.")
+    if not asked:
+        raise RefusedError(f"No part was named; choose from {', '.join(PARTS)}.")
+    return tuple(part for part in PARTS if part in asked)
+
+
+@dataclass(frozen=True, slots=True)
+class Wishes:
+    """A request file's wishes before the command line's are laid over them."""
+
+    sums: tuple[Sum, ...] = ()
+    paper: str = "a4"
+    margin: float | None = None
+    unit: float | None = None
+    within: int | None = None
+    parts: tuple[Part, ...] = PARTS
+
+
+_KEYS: dict[str, tuple[type, ...]] = {
+    "sums": (list,),
+    "paper": (str,),
+    "margin": (int, float),
+    "unit": (int, float),
+    "within": (int,),
+    "only": (list,),
+}
+
+
+_NOUNS = {
+    "sums": "a list of words in quotes",
+    "only": "a list of words in quotes",
+    "paper": "words in quotes",
+}
+
+
+def read_wishes(path: Path) -> Wishes:
+    """Return the wishes in the request file at ``path`` (TOML)."""
+    return wishes(read_toml(path), str(path))
+
+
+def first_wishes() -> Wishes:
+    """Return the wishes of the ready-made first kit."""
+    return wishes(designs.kit_table("first"), "the ready-made kit")
+
+
+def wishes(table: dict[str, Any], where: str) -> Wishes:
+    """Return the wishes in a request file's table; ``where`` names it in a refusal."""
+    for key, value in table.items():
+        if key not in _KEYS:
+            raise RefusedError(f"{where} holds {_shown(key)}; it may hold {', '.join(_KEYS)}.")
+        strings = not isinstance(value, list) or all(isinstance(v, str) for v in value)
+        if not isinstance(value, _KEYS[key]) or isinstance(value, bool) or not strings:
+            noun = _NOUNS.get(key, "a number")
+            raise RefusedError(f"{where} has {key} = {_shown(str(value))}; it must be {noun}.")
+    if not table.get("sums") and "within" not in table:
+        raise RefusedError(f'{where} asks for no sums; add a line sums = ["634 - 258"].')
+    try:
+        return Wishes(
+            sums=tuple(read_sum(text) for text in table.get("sums", [])),
+            paper=table.get("paper", "a4"),
+            margin=table.get("margin"),
+            unit=table.get("unit"),
+            within=table.get("within"),
+            parts=read_parts(cast("list[str]", table["only"])) if "only" in table else PARTS,
+        )
+    except RefusedError as error:
+        raise RefusedError(f"{where}: {error}") from None
+
+
+def _shown(text: str) -> str:
+    """Return ``text`` in quotes, shortened, with unprintable characters escaped."""
+    short = text if len(text) <= 40 else text[:37] + "..."
+    return repr(short)

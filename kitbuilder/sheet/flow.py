@@ -1,0 +1,137 @@
+"""Turns paragraphs and figures into items one below the other, page after page."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from kitbuilder import measure
+from kitbuilder.designs import Look
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit.records import Say
+from kitbuilder.sheet.records import Item, Rect
+
+LEADING = 1.4
+"""Line spacing, as a multiple of the size of type."""
+
+
+@dataclass(frozen=True, slots=True)
+class TextBlock:
+    """A paragraph broken into lines: size in mm, and a marker hanging left of ``indent`` mm."""
+
+    lines: tuple[str, ...]
+    size: float
+    marker: str = ""
+    indent: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """Something drawn in a box of its own, ``width`` by ``height`` mm, with a gap below."""
+
+    what: str
+    width: float
+    height: float
+    content: object
+    gap: float = 4.0
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Items that stay together; their rectangles count from the group's top left."""
+
+    items: tuple[Item, ...]
+
+
+def flow(blocks: Iterable[Say | Figure], area: Rect, look: Look) -> tuple[tuple[Item, ...], ...]:
+    """Place ``blocks`` in ``area``, going on to a new page where one is full.
+
+    A heading is never the last thing on a page. Figures narrower than half the area stand
+    beside each other. Raises ``RefusedError`` for a figure larger than the area.
+    """
+    pages: list[list[Item]] = [[]]
+    y, rows = area.y, _rows(blocks, area, look)
+    for position, row in enumerate(rows):
+        height = max(i.rect.height for i in row.items)
+        keep = rows[position + 1].height if row.keeps_next and position + 1 < len(rows) else 0.0
+        before = row.before if pages[-1] else 0.0
+        if pages[-1] and y + before + height + keep > area.bottom + 1e-6:
+            pages.append([])
+            y, before = area.y, 0.0
+        if y + before + height > area.bottom + 1e-6:
+            raise RefusedError(
+                f"The page prints {area.width:g} by {area.height:g} mm, too small for something "
+                f"{height:.0f} mm high; choose a larger paper."
+            )
+        for item in row.items:
+            pages[-1].extend(_placed(item, y + before))
+        y += before + height + row.after
+    return tuple(tuple(page) for page in pages)
+
+
+def _placed(item: Item, y: float) -> tuple[Item, ...]:
+    """Move ``item`` down by ``y``; a group falls apart into its items, moved to its place."""
+    rect = item.rect.moved(0, y)
+    if isinstance(item.content, Group):
+        return tuple(
+            Item(i.what, i.rect.moved(rect.x, rect.y), i.content) for i in item.content.items
+        )
+    return (Item(item.what, rect, item.content),)
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """Items side by side, their tops at 0, with the space before and after them in mm."""
+
+    items: tuple[Item, ...]
+    before: float = 0.0
+    after: float = 0.0
+    keeps_next: bool = False
+
+    @property
+    def height(self) -> float:
+        return self.before + max(i.rect.height for i in self.items)
+
+
+def _rows(blocks: Iterable[Say | Figure], area: Rect, look: Look) -> list[_Row]:
+    rows: list[_Row] = []
+    for block in blocks:
+        if isinstance(block, Say):
+            rows.append(_paragraph(block, area, look))
+            continue
+        if block.width > area.width + 1e-6:
+            raise RefusedError(
+                f"The page prints {area.width:g} mm across, too narrow for something "
+                f"{block.width:.0f} mm wide; choose a larger paper."
+            )
+        last = rows[-1].items if rows else ()
+        right = last[-1].rect.right + block.gap if last and last[-1].what == block.what else None
+        if right is not None and right + block.width <= area.right + 1e-6:
+            item = Item(block.what, Rect(right, 0, block.width, block.height), block.content)
+            rows[-1] = _Row((*last, item), 0.0, block.gap)
+        else:
+            item = Item(block.what, Rect(area.x, 0, block.width, block.height), block.content)
+            rows.append(_Row((item,), 0.0, block.gap))
+    return rows
+
+
+def paragraph(say: Say, area: Rect, look: Look) -> tuple[Item, float]:
+    """Return ``say`` set at the top of ``area``, and the space in mm that belongs after it.
+
+    The item is as wide as the area and as high as its lines. Raises ``RefusedError`` for a
+    word wider than the area.
+    """
+    sizes = {"title": look.type_mm.title, "heading": look.type_mm.heading}
+    size = sizes.get(say.style, look.type_mm.adult)
+    indent = 1.8 * size if say.marker else 0.0
+    lines = measure.wrap(say.text, size, area.width - indent)
+    for line in lines:
+        if measure.width(line, size) > area.width - indent:
+            raise RefusedError(f"{line!r} is too long for the page; choose a larger paper.")
+    rect = Rect(area.x, area.y, area.width, len(lines) * LEADING * size)
+    after = {"title": 2.0, "heading": 0.8, "body": 1.5, "step": 0.8}[say.style]
+    return Item("text", rect, TextBlock(lines, size, say.marker, indent)), after
+
+
+def _paragraph(say: Say, area: Rect, look: Look) -> _Row:
+    item, after = paragraph(say, Rect(area.x, 0, area.width, area.height), look)
+    before = 0.7 * look.type_mm.heading if say.style == "heading" else 0.0
+    return _Row((item,), before, after, say.style == "heading")
