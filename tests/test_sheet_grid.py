@@ -1,6 +1,7 @@
 """Whole units on a page, what a grid holds, and the least sheets."""
 
 import pytest
+from sheet_search import guillotine
 
 from kitbuilder.errors import RefusedError
 from kitbuilder.sheet.grid import (
@@ -13,8 +14,6 @@ from kitbuilder.sheet.grid import (
     least_sheets,
     least_sheets_any_cut,
 )
-
-from sheet_search import guillotine
 
 A4 = Page(210, 297, 5, 5, 5, 5)
 

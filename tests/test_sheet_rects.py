@@ -1,6 +1,7 @@
 """Cards by halving sheets, and rectangles inside the margins."""
 
 import pytest
+from sheet_search import most_rectangles
 
 from kitbuilder.errors import RefusedError
 from kitbuilder.sheet.checks import check_plan
@@ -48,7 +49,7 @@ def test_a_last_sheet_is_cut_no_further_than_needed() -> None:
     ("width", "height", "per_sheet"),
     [
         (200, 100, 2),  # 287 mm of height
-        (62, 41, 22),  # 3 × 7 by rows; 22 lie and stand mixed; area would allow 22.6
+        (62, 41, 21),  # 3 × 7 lying fill the height of 287 exactly
         (115, 210, 1),  # only standing
         (200, 287, 1),
     ],
@@ -66,6 +67,17 @@ def test_the_most_rectangles_on_a_sheet(width: float, height: float, per_sheet: 
             assert item.rect.right <= 205
             assert item.rect.y >= 5
             assert item.rect.bottom <= 292
+
+
+@pytest.mark.parametrize("sides", [(7, 4), (9, 5), (8, 3), (6, 5), (11, 2)])
+def test_no_way_of_cutting_holds_more(sides: tuple[int, int]) -> None:
+    # A full search of 30 × 23 mm without margins, at whole millimetres.
+    page = Page(30, 23, 0, 0, 0, 0)
+    most = most_rectangles(30, 23, sides)
+    for count, sheets in ((most, 1), (most + 1, 2)):
+        plan = pack_rects(count, *sides, page)
+        check_plan(plan)
+        assert plan.sheets == sheets
 
 
 def test_what_cannot_be_is_refused() -> None:
