@@ -9,7 +9,7 @@ from kitbuilder import designs
 
 PACKAGE = Path(designs.__file__).parent
 ROOMS = ("number", "kit", "sheet", "draw", "bind", "road", "cli")
-BESIDE = {"designs", "measure", "errors", "textfile", "request"}
+BESIDE = {"designs", "measure", "errors", "textfile", "request", "plan_file"}
 
 
 def room(path: Path) -> str:
