@@ -11,10 +11,12 @@ from pathlib import Path
 from typing import Any, TypeVar, cast, get_type_hints
 
 from kitbuilder.errors import RefusedError
-from kitbuilder.textfile import parse_toml
+from kitbuilder.textfile import parse_toml, read_toml
 
 R = TypeVar("R")
 
+_SIZE = re.compile(r"(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)\s*(mm|cm|in)", re.ASCII)
+_MM = {"mm": 1.0, "cm": 10.0, "in": 25.4}
 _COLOUR = re.compile(r"#[0-9a-f]{6}")
 _SLOT = re.compile(r"\{([a-z_]+)\}")
 
@@ -153,21 +155,64 @@ def names(kind: str) -> tuple[str, ...]:
 
 
 def paper(name: str) -> Paper:
-    """Return the paper profile called ``name``."""
-    return _built(Paper, _shipped("paper", name, "paper"), f"The paper {name}")
+    """Return the paper called ``name``: a shipped one, a profile file, or a size.
+
+    A profile file ends in ``.toml`` and has the form of those in ``designs/paper/``. A size is
+    width and height with their measure, as ``215x330mm``.
+    """
+    size = _SIZE.fullmatch(name.strip().lower())
+    if size:
+        return _sized(*sorted(float(side) * _MM[size[3]] for side in size.group(1, 2)))
+    also = ", a size such as 215x330mm"
+    return _built(Paper, _table("paper", name, "paper", also), f"The paper {name}")
+
+
+def _sized(width: float, height: float) -> Paper:
+    """Return upright paper of that size in mm, 5 mm unprinted on each side.
+
+    The unit is 10 mm, or the largest of whole half millimetres at which a hundred fits.
+    """
+    margin = 5.0
+    unit = min(10.0, math.floor((width - 2 * margin) / 10 * 2 + 1e-9) / 2)
+    name = f"{width:g} × {height:g} mm"
+    if unit < 5:
+        raise RefusedError(
+            f"Paper of {name} is too small: a hundred at the smallest unit of 5 mm needs 60 mm."
+        )
+    try:
+        margins = Margins(margin, margin, margin, margin)
+        return Paper(name, width, height, unit, "measured", margins)
+    except ValueError as error:
+        raise RefusedError(f"Paper of {name} cannot be used: {error}.") from None
 
 
 def look(name: str = "plain") -> Look:
-    """Return the look called ``name``."""
-    return _built(Look, _shipped("looks", name, "look"), f"The look {name}")
+    """Return the look called ``name``: a shipped one or a file of the same form."""
+    return _built(Look, _table("looks", name, "look"), f"The look {name}")
 
 
 @cache
 def words(name: str = "en-GB") -> Words:
-    """Return the words of the language called ``name``."""
-    table = _shipped("words", name, "language")
+    """Return the words of the language called ``name``, shipped or in a file of that form."""
+    table = _table("words", name, "language")
     language = table.pop("language", name)
-    return Words(str(language), dict(_flat(table, "")))
+    read = Words(str(language), dict(_flat(table, "")))
+    if name != "en-GB":
+        _complete(read, words(), name)
+    return read
+
+
+def _complete(read: Words, whole: Words, where: str) -> None:
+    """Refuse words that lack a sentence of ``whole`` or fill in a slot that it does not have."""
+    for key, entry in whole.entries.items():
+        if type(read.entries.get(key)) is not type(entry):
+            raise RefusedError(f"The words file {where} lacks {key!r}; add it as in en-GB.toml.")
+        known, used = set(_SLOT.findall(str(entry))), _SLOT.findall(str(read.entries[key]))
+        for slot in used:
+            if slot not in known:
+                raise RefusedError(
+                    f"The words file {where} has {{{slot}}} in {key!r}, which is not filled there."
+                )
 
 
 def kit_table(name: str) -> dict[str, Any]:
@@ -175,11 +220,22 @@ def kit_table(name: str) -> dict[str, Any]:
     return _shipped("kits", name, "ready-made kit")
 
 
-def _shipped(kind: str, name: str, noun: str) -> dict[str, Any]:
-    if name not in names(kind):
-        known = ", ".join(names(kind))
-        raise RefusedError(f"There is no {noun} called {name!r}; choose one of {known}.")
-    return parse_toml((folder() / kind / f"{name}.toml").read_text("utf-8"), f"{name}.toml")
+def _table(kind: str, name: str, noun: str, also: str = "") -> dict[str, Any]:
+    """Return the table of a shipped design, or of a file of one's own (its path ends .toml)."""
+    if name.lower().endswith(".toml"):
+        return read_toml(Path(name))
+    return _shipped(kind, name, noun, f"{also}, or give the path of a file (.toml)")
+
+
+def _shipped(kind: str, name: str, noun: str, also: str = "") -> dict[str, Any]:
+    known = {shipped.lower(): shipped for shipped in names(kind)}
+    if name.lower() not in known:
+        choice = ", ".join(known.values())
+        raise RefusedError(
+            f"There is no {noun} called {name[:60]!r}; choose one of {choice}{also}."
+        )
+    file = f"{known[name.lower()]}.toml"
+    return parse_toml((folder() / kind / file).read_text("utf-8"), file)
 
 
 def _built(cls: type[R], table: Mapping[str, Any], where: str) -> R:
