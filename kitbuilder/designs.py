@@ -10,14 +10,17 @@ from importlib.resources.abc import Traversable
 from pathlib import Path
 from typing import Any, TypeVar, cast, get_type_hints
 
+from kitbuilder.bounds import bounds, hundredths
 from kitbuilder.errors import RefusedError
+from kitbuilder.looks import Look
 from kitbuilder.textfile import parse_toml, read_toml
+
+__all__ = ["Look", "Margins", "Paper", "Words", "folder", "kit_table", "look", "names", "paper", "words"]
 
 R = TypeVar("R")
 
 _SIZE = re.compile(r"(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)\s*(mm|cm|in)", re.ASCII)
 _MM = {"mm": 1.0, "cm": 10.0, "in": 25.4}
-_COLOUR = re.compile(r"#[0-9a-f]{6}")
 _SLOT = re.compile(r"\{([a-z_]+)\}")
 
 
@@ -31,7 +34,7 @@ class Margins:
     bottom: float
 
     def __post_init__(self) -> None:
-        _bounds(self, 0, 100, "mm")
+        bounds(self, 0, 100, "mm")
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,70 +49,15 @@ class Paper:
     margins_mm: Margins
 
     def __post_init__(self) -> None:
-        _bounds(self, 50, 2000, "mm", ("width_mm", "height_mm"))
-        _bounds(self, 5, 1000, "mm", ("unit_mm",))
+        bounds(self, 50, 2000, "mm", ("width_mm", "height_mm"))
+        bounds(self, 5, 1000, "mm", ("unit_mm",))
         for name in ("width_mm", "height_mm", "unit_mm"):
-            _hundredths(f"{name}", getattr(self, name))
+            hundredths(f"{name}", getattr(self, name))
         for field in fields(self.margins_mm):
-            _hundredths(field.name, getattr(self.margins_mm, field.name))
+            hundredths(field.name, getattr(self.margins_mm, field.name))
         m = self.margins_mm
         if self.width_mm - m.left - m.right < 40 or self.height_mm - m.top - m.bottom < 40:
             raise ValueError("the margins leave less than 40 mm of the page to print on")
-
-
-@dataclass(frozen=True, slots=True)
-class Lines:
-    """Widths of lines in millimetres."""
-
-    cut: float
-    grid: float
-    frame: float
-    guide: float
-
-    def __post_init__(self) -> None:
-        _bounds(self, 0.05, 3, "mm")
-
-
-@dataclass(frozen=True, slots=True)
-class Ink:
-    """Colours, written #rrggbb."""
-
-    cut: str
-    grid: str
-    frame: str
-    guide: str
-    text: str
-    quiet: str
-    tint: str
-
-    def __post_init__(self) -> None:
-        for field in fields(self):
-            if not _COLOUR.fullmatch(getattr(self, field.name)):
-                raise ValueError(f"{field.name} must be a colour such as #1a1a1a")
-
-
-@dataclass(frozen=True, slots=True)
-class Type:
-    """Heights of type: millimetres of the em."""
-
-    title: float
-    heading: float
-    adult: float
-    child: float
-    numeral: float
-
-    def __post_init__(self) -> None:
-        _bounds(self, 2, 60, "mm")
-
-
-@dataclass(frozen=True, slots=True)
-class Look:
-    """How everything printed looks."""
-
-    name: str
-    lines_mm: Lines
-    ink: Ink
-    type_mm: Type
 
 
 @dataclass(frozen=True)
@@ -278,17 +226,3 @@ def _flat(table: Mapping[str, Any], before: str) -> Iterator[tuple[str, str | tu
 
 def _filled(sentence: str, slots: Mapping[str, object]) -> str:
     return _SLOT.sub(lambda slot: str(slots[slot[1]]), sentence)
-
-
-def _bounds(
-    record: object, least: float, most: float, unit: str, only: tuple[str, ...] = ()
-) -> None:
-    for name in only or tuple(field.name for field in fields(cast(Any, record))):
-        value = getattr(record, name)
-        if not (math.isfinite(value) and least <= value <= most):
-            raise ValueError(f"{name} is {value:g}; it must be {least:g} to {most:g} {unit}")
-
-
-def _hundredths(name: str, value: float) -> None:
-    if abs(value * 100 - round(value * 100)) > 1e-6:
-        raise ValueError(f"{name} is {value} mm; give at most two decimals")
