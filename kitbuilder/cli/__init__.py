@@ -14,15 +14,29 @@ from kitbuilder.errors import RefusedError
 
 
 class Commands(click.Group):
-    """The commands; what they refuse is said in one sentence, with exit status 2."""
+    """The commands; what is refused is said in one sentence, with exit status 2."""
 
-    def invoke(self, ctx: click.Context) -> Any:  # noqa: ANN401  (as click declares it)
-        """Run the command asked for."""
+    def main(self, *args: Any, **extra: Any) -> Any:  # noqa: ANN401  (as click declares it)
+        """Run the command line and end the process with its status."""
+        extra["standalone_mode"] = False
         try:
-            return super().invoke(ctx)
+            status = super().main(*args, **extra)
         except RefusedError as error:
             click.echo(str(error), err=True)
-            sys.exit(2)
+            status = 2
+        except click.UsageError as error:
+            click.echo(_sentence(error), err=True)
+            status = 2
+        except click.Abort:
+            click.echo("Stopped; what was not finished was not written.", err=True)
+            status = 130
+        sys.exit(status if isinstance(status, int) else 0)
+
+
+def _sentence(error: click.UsageError) -> str:
+    path = error.ctx.command_path if error.ctx else "kitbuilder"
+    said = error.format_message().replace("\n", " ").rstrip(".")
+    return f"{said}; see what is allowed with: {path} --help."
 
 
 @click.group(cls=Commands)

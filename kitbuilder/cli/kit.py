@@ -6,17 +6,25 @@ from typing import TYPE_CHECKING
 
 import click
 
-from kitbuilder.cli.options import out_option, paper_options, read_input, report
+from kitbuilder.cli.options import (
+    SUMS_SETTINGS,
+    WHOLE,
+    out_option,
+    paper_options,
+    read_input,
+    report,
+    sum_words,
+)
 from kitbuilder.errors import RefusedError
 
 if TYPE_CHECKING:
     from kitbuilder.request import Wishes
 
 
-@click.command()
+@click.command(context_settings=SUMS_SETTINGS)
 @click.argument("what", nargs=-1, metavar="[SUM | REQUEST.toml]...")
 @click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
-@click.option("--within", type=int, metavar="LIMIT", help="Pieces for any sum below LIMIT.")
+@click.option("--within", type=WHOLE, metavar="LIMIT", help="Pieces for any sum below LIMIT.")
 @click.option("--only", metavar="PARTS", help="Only these: pieces,mats,cards,guide.")
 @paper_options
 @out_option("kit")
@@ -38,7 +46,7 @@ def kit(
     from kitbuilder.request import Request, fitted_paper, read_parts
     from kitbuilder.road import build
 
-    wishes = _wishes(what, sums, within)
+    wishes = _wishes(sum_words(what), sums, within)
     chosen = replace(
         wishes,
         within=wishes.within if within is None else within,

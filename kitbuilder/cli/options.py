@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
+from kitbuilder.errors import RefusedError
 from kitbuilder.textfile import LARGEST_FILE, decode, read_text
 
 if TYPE_CHECKING:
@@ -15,11 +16,62 @@ if TYPE_CHECKING:
 Command = TypeVar("Command", bound=Callable[..., Any])
 
 
+class Millimetres(click.ParamType[float]):
+    """A length typed in millimetres; a decimal comma is understood."""
+
+    name = "millimetres"
+
+    def convert(
+        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+    ) -> float:
+        """Return the number typed; refuse anything else."""
+        try:
+            return float(str(value).replace(",", "."))
+        except ValueError:
+            option = param.opts[0] if param else "The length"
+            raise RefusedError(
+                f"{option} was {str(value)[:40]!r}; give millimetres as a number, such as 10."
+            ) from None
+
+
+class WholeNumber(click.ParamType[int]):
+    """A whole number."""
+
+    name = "whole number"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> int:
+        """Return the number typed; refuse anything else."""
+        try:
+            return int(str(value))
+        except ValueError:
+            option = param.opts[0] if param else "The number"
+            raise RefusedError(
+                f"{option} was {str(value)[:40]!r}; give a whole number, such as 12."
+            ) from None
+
+
+MM = Millimetres()
+WHOLE = WholeNumber()
+
+SUMS_SETTINGS = {"ignore_unknown_options": True}
+"""Lets a negative number reach the sentence that refuses it."""
+
+
+def sum_words(words: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the words that name sums or files; refuse a mistyped option among them."""
+    for word in words:
+        if word.startswith("--"):
+            raise RefusedError(
+                f"There is no option {word[:40]!r}; see what is allowed with --help."
+            )
+    return words
+
+
 def paper_options(command: Command) -> Command:
     """Add the options that choose paper, margin and unit."""
     for option in (
-        click.option("--unit", type=float, metavar="MM", help="Width of a one, in millimetres."),
-        click.option("--margin", type=float, metavar="MM", help="Unprinted margin on all sides."),
+        click.option("--unit", type=MM, metavar="MM", help="Width of a one, in millimetres."),
+        click.option("--margin", type=MM, metavar="MM", help="Unprinted margin on all sides."),
         click.option("--paper", metavar="NAME", help="Paper to print on; see: kitbuilder papers."),
     ):
         command = option(command)

@@ -4,14 +4,14 @@ from pathlib import Path
 
 import click
 
-from kitbuilder.cli.options import out_option, paper_options, report
+from kitbuilder.cli.options import WHOLE, out_option, paper_options, report
 from kitbuilder.errors import RefusedError
 
 
 @click.command()
-@click.option("--hundreds", type=int, default=0, metavar="N", help="How many hundreds.")
-@click.option("--tens", type=int, default=0, metavar="N", help="How many tens.")
-@click.option("--ones", type=int, default=0, metavar="N", help="How many ones.")
+@click.option("--hundreds", type=WHOLE, default=0, metavar="N", help="How many hundreds.")
+@click.option("--tens", type=WHOLE, default=0, metavar="N", help="How many tens.")
+@click.option("--ones", type=WHOLE, default=0, metavar="N", help="How many ones.")
 @paper_options
 @out_option("pieces")
 def pieces(

@@ -6,7 +6,7 @@ from kitbuilder.sheet.cards import exchange_sheets, task_sheets
 from kitbuilder.sheet.flow import Figure, flow
 from kitbuilder.sheet.front import cover_sheets
 from kitbuilder.sheet.page import Page
-from kitbuilder.sheet.pieces import piece_sheets
+from kitbuilder.sheet.pieces import piece_plan, piece_sheets
 from kitbuilder.sheet.records import Sheet
 
 ANSWER_HEIGHT = 52.0
@@ -16,7 +16,7 @@ ANSWER_HEIGHT = 52.0
 def lay_out(kit: Kit, paper: Paper, words: Words, look: Look) -> tuple[Sheet, ...]:
     """Return every sheet of ``kit`` on ``paper``: cover, pieces, mat, cards, answers, guide."""
     body = (
-        *piece_sheets(kit.pieces, paper),
+        *piece_sheets(piece_plan(kit.pieces, paper)),
         *exchange_sheets(kit.exchange_cards, paper, paper.unit_mm),
         *task_sheets(kit.task_cards, paper),
         *_answer_sheets(kit.answers, paper, words, look),

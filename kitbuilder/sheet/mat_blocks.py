@@ -1,0 +1,162 @@
+"""Turns what a mat must hold into blocks of columns and rows: the least room each one takes."""
+
+from dataclasses import dataclass
+from itertools import product
+
+from kitbuilder.kit.mats import Arrangement, MatNeeds, Role, roles
+from kitbuilder.sheet.mat_lying import Lying, Tens, lyings
+from kitbuilder.sheet.mat_records import FINGER, MatText
+from kitbuilder.sheet.mat_tiling import Segment
+
+PAD = 3.0
+"""Clear millimetres round words."""
+
+LEAST_CELL = 20.0
+"""A zone that holds nothing keeps at least so many mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Columns with one line of headings and rows of zones under it.
+
+    ``rows`` lists the roles of each row: one, or two that lie beside each other with columns
+    of their own. Columns run hundreds, tens, ones, for each role of a row. ``cells[row]``
+    are least heights, ``columns`` least widths, mm; a role's label and number share one line
+    or take ``lines`` = 2.
+    """
+
+    rows: tuple[tuple[Role, ...], ...]
+    places: int
+    tens: Tens
+    columns: tuple[float, ...]
+    cells: tuple[float, ...]
+    head: float
+    strip: float
+    lines: int
+    untidy: int
+
+    @property
+    def across(self) -> tuple[Segment, ...]:
+        """The columns, left to right."""
+        return tuple(
+            Segment(width, True, True, 1 if index % self.places else 0)
+            for index, width in enumerate(self.columns)
+        )
+
+    @property
+    def down(self) -> tuple[Segment, ...]:
+        """The line of headings, then a line of labels and the zones for each row."""
+        found = [Segment(self.head, False, False, 0)]
+        for index, cell in enumerate(self.cells):
+            found.append(Segment(self.strip, False, False, 0 if index else 9))
+            found.append(Segment(cell, True, True, 2))
+        return tuple(found)
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Least width and height, mm."""
+        return (
+            sum(self.columns),
+            self.head + sum(self.cells) + self.strip * len(self.cells),
+        )
+
+
+def blocks(
+    needs: MatNeeds, unit: float, text: MatText, tens: Tens
+) -> tuple[tuple[Block, ...], ...]:
+    """Return the shapes of each block of the mat, top to bottom, with tens lying one way.
+
+    There is one block; for ``beside`` two, the whole above and the parts below.
+    """
+    if needs.arrangement == "beside":
+        stacks: tuple[tuple[tuple[Role, ...], ...], ...] = ((("whole",),), (("part", "rest"),))
+    else:
+        stacks = (tuple((role,) for role in roles(needs.arrangement)),)
+    return tuple(
+        tuple(x for lines in (1, 2) for x in _shapes(needs, rows, unit, text, tens, lines))
+        for rows in stacks
+    )
+
+
+def ways(needs: MatNeeds, role: Role, place: int, unit: float, tens: Tens) -> tuple[Lying, ...]:
+    """Return the ways the fullest moment of one zone can lie."""
+    return lyings(place, needs.holding(role, place).most, unit, tens)
+
+
+def label_width(arrangement: Arrangement, role: Role, text: MatText) -> float:
+    """Return the width of a role's label, mm."""
+    return text.roles[roles(arrangement).index(role)]
+
+
+def _shapes(
+    needs: MatNeeds,
+    rows: tuple[tuple[Role, ...], ...],
+    unit: float,
+    text: MatText,
+    tens: Tens,
+    lines: int,
+) -> list[Block]:
+    places = range(needs.places - 1, -1, -1)
+    every = [role for row in rows for role in row]
+    number = text.digit * needs.places
+    label = max(label_width(needs.arrangement, role, text) for role in every)
+    floor = label + number + 3 * PAD if lines == 1 else max(label, number) + 2 * PAD
+    widths = [
+        sorted({x.width for role in every for x in ways(needs, role, k, unit, tens)})
+        for k in places
+    ]
+    strip = text.number_height + (text.line if lines == 2 else 0)
+    found = []
+    for chosen in product(*widths):
+        columns = [
+            max(w + 2 * FINGER, text.headings[k] + 2 * PAD)
+            for w, k in zip(chosen, places, strict=True)
+        ]
+        cells, untidy = _heights(needs, rows, columns, unit, tens)
+        if cells:
+            factor = max(1.0, floor / sum(columns))
+            wide = tuple(w * factor for w in columns) * len(rows[0])
+            head = text.line + PAD / 2
+            found.append(Block(rows, needs.places, tens, wide, cells, head, strip, lines, untidy))
+    return _fit(found)
+
+
+def _heights(
+    needs: MatNeeds,
+    rows: tuple[tuple[Role, ...], ...],
+    columns: list[float],
+    unit: float,
+    tens: Tens,
+) -> tuple[tuple[float, ...], int]:
+    cells, untidy = [], 0
+    places = range(needs.places - 1, -1, -1)
+    for row in rows:
+        tall = LEAST_CELL
+        for role in row:
+            for width, place in zip(columns, places, strict=True):
+                fits = [
+                    x
+                    for x in ways(needs, role, place, unit, tens)
+                    if x.width + 2 * FINGER <= width + 1e-9
+                ]
+                if not fits:
+                    return (), 0
+                low = min(fits, key=lambda x: (x.height, x.untidy))
+                tall = max(tall, low.height + 2 * FINGER)
+                untidy += low.untidy
+        cells.append(tall)
+    return tuple(cells), untidy
+
+
+def _fit(found: list[Block]) -> list[Block]:
+    """Leave out blocks that take more room both ways than a tidier one."""
+    return [
+        a
+        for i, a in enumerate(found)
+        if not any(
+            b.size[0] <= a.size[0] + 1e-9
+            and b.size[1] <= a.size[1] + 1e-9
+            and (b.untidy, j) < (a.untidy, i)
+            for j, b in enumerate(found)
+        )
+    ]

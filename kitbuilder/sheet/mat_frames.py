@@ -1,0 +1,185 @@
+"""Turns blocks and a tiling into a frame: where every zone, heading, label line and join lies."""
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+from kitbuilder.kit.mats import Role
+from kitbuilder.sheet.mat_blocks import Block
+from kitbuilder.sheet.mat_records import MatPage
+from kitbuilder.sheet.mat_tiling import Division, Segment, Tiling, cover, divide
+from kitbuilder.sheet.records import Rect
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A rectangle of the mat for one role, and one place where ``place`` is not None."""
+
+    role: Role
+    place: int | None
+    rect: Rect
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A mat without its pieces: ``strips`` hold each role's label and number.
+
+    ``cost`` is what its joins cost; ``turned`` follows ``tiles``.
+    """
+
+    blocks: tuple[Block, ...]
+    cells: tuple[Box, ...]
+    heads: tuple[Box, ...]
+    strips: tuple[Box, ...]
+    tiles: tuple[Rect, ...]
+    turned: tuple[bool, ...]
+    cost: int
+
+    @property
+    def width(self) -> float:
+        """Width of the mat, mm."""
+        return max(t.right for t in self.tiles)
+
+    @property
+    def height(self) -> float:
+        """Height of the mat, mm."""
+        return max(t.bottom for t in self.tiles)
+
+
+def frame(block: Block, tiling: Tiling, page: MatPage) -> Frame | None:
+    """Return ``block`` grown to fill the sheets of ``tiling``, or None if it does not fit."""
+    band = _bands(tiling, page)
+    main = divide(block.down if tiling.rows else block.across, band, grow=True)
+    if main is None:
+        return None
+    cross = _crosswise(block.across if tiling.rows else block.down, tiling, page)
+    if cross is None:
+        return None
+    tiles: list[Rect] = []
+    turned: list[bool] = []
+    stops = (0.0, *main.joins, main.length)
+    for (low, high), (side, count) in zip(pairwise(stops), tiling.bands, strict=True):
+        other = cross[side]
+        edges = (0.0, *other.joins, other.length)
+        tiles += cover(edges, (low, high)) if tiling.rows else cover((low, high), edges)
+        turned += [side] * count
+    lengthwise = cross[tiling.bands[0][0]]
+    x, y = (lengthwise, main) if tiling.rows else (main, lengthwise)
+    cost = main.cost + sum(cross[side].cost for side, _ in tiling.bands)
+    return _placed(block, x.edges, y.edges, tuple(tiles), tuple(turned), cost)
+
+
+def frame_pair(upper: Block, lower: Block, tiling: Tiling, page: MatPage) -> Frame | None:
+    """Return the two blocks of ``beside`` on one grid of sheets, or None if they do not fit."""
+    if tiling.mixed:
+        return None
+    turned, across = tiling.bands[0]
+    area = page.printable(turned)
+    bands = len(tiling.bands)
+    down = divide(upper.down + lower.down, (area.height,) * bands, grow=True)
+    x = divide(lower.across, (area.width,) * across, grow=True)
+    if down is None or x is None or x.length < upper.size[0] - 1e-6:
+        return None
+    tiles = cover((0.0, *x.joins, x.length), (0.0, *down.joins, down.length))
+    factor = x.length / upper.size[0]
+    wide = [0.0]
+    for width in upper.columns:
+        wide.append(wide[-1] + width * factor)
+    split = len(upper.down)
+    sides = (turned,) * len(tiles)
+    cost = down.cost + x.cost
+    top = _placed(upper, tuple(wide), down.edges[: split + 1], tiles, sides, cost)
+    bottom = _placed(lower, x.edges, down.edges[split:], tiles, sides, cost)
+    return Frame(
+        (upper, lower),
+        top.cells + bottom.cells,
+        top.heads + bottom.heads,
+        top.strips + bottom.strips,
+        tiles,
+        sides,
+        cost,
+    )
+
+
+def stacked(upper: Frame, lower: Frame) -> Frame:
+    """Return two frames of sheets of their own, the narrower one centred over the wider."""
+    width = max(upper.width, lower.width)
+    top = _moved(upper, (width - upper.width) / 2, 0)
+    bottom = _moved(lower, (width - lower.width) / 2, upper.height)
+    return Frame(
+        upper.blocks + lower.blocks,
+        top.cells + bottom.cells,
+        top.heads + bottom.heads,
+        top.strips + bottom.strips,
+        top.tiles + bottom.tiles,
+        top.turned + bottom.turned,
+        top.cost + bottom.cost,
+    )
+
+
+def _bands(tiling: Tiling, page: MatPage) -> tuple[float, ...]:
+    areas = [page.printable(turned) for turned, _ in tiling.bands]
+    return tuple(area.height if tiling.rows else area.width for area in areas)
+
+
+def _crosswise(
+    segments: tuple[Segment, ...], tiling: Tiling, page: MatPage
+) -> dict[bool, Division] | None:
+    """Return how each kind of band is divided the other way: alike in size, not in joins."""
+    caps = {}
+    for turned, count in tiling.bands:
+        area = page.printable(turned)
+        caps[turned] = (area.width if tiling.rows else area.height,) * count
+    tight = min(caps, key=lambda turned: sum(caps[turned]))
+    first = divide(segments, caps[tight], grow=True)
+    if first is None:
+        return None
+    found = {tight: first}
+    fixed = tuple(
+        Segment(size, s.splits, False, s.before)
+        for size, s in zip(first.sizes, segments, strict=True)
+    )
+    for turned in caps.keys() - {tight}:
+        other = divide(fixed, caps[turned], grow=False)
+        if other is None:
+            return None
+        found[turned] = other
+    return found
+
+
+def _placed(
+    block: Block,
+    xs: tuple[float, ...],
+    ys: tuple[float, ...],
+    tiles: tuple[Rect, ...],
+    turned: tuple[bool, ...],
+    cost: int,
+) -> Frame:
+    n = block.places
+    cells, heads, strips = [], [], []
+    for row, every in enumerate(block.rows):
+        y1, y2, y3 = ys[1 + 2 * row : 4 + 2 * row]
+        for group, role in enumerate(every):
+            edges = xs[group * n : group * n + n + 1]
+            strips.append(Box(role, None, Rect(edges[0], y1, edges[-1] - edges[0], y2 - y1)))
+            for index, (left, right) in enumerate(pairwise(edges)):
+                place = n - 1 - index
+                cells.append(Box(role, place, Rect(left, y2, right - left, y3 - y2)))
+                if row == 0:
+                    head = Rect(left, ys[0], right - left, ys[1] - ys[0])
+                    heads.append(Box(role, place, head))
+    return Frame((block,), tuple(cells), tuple(heads), tuple(strips), tiles, turned, cost)
+
+
+def _moved(found: Frame, dx: float, dy: float) -> Frame:
+    def boxes(every: tuple[Box, ...]) -> tuple[Box, ...]:
+        return tuple(Box(b.role, b.place, b.rect.moved(dx, dy)) for b in every)
+
+    return Frame(
+        found.blocks,
+        boxes(found.cells),
+        boxes(found.heads),
+        boxes(found.strips),
+        tuple(t.moved(dx, dy) for t in found.tiles),
+        found.turned,
+        found.cost,
+    )

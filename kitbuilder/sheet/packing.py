@@ -1,0 +1,74 @@
+"""Turns a demand of pieces into the least sheets, with cuts in order and few strokes.
+
+The way in:
+
+- :func:`pack_pieces` (demand of one kit, page, unit) gives a
+  :class:`~kitbuilder.sheet.plan.CutPlan`;
+- :func:`kitbuilder.sheet.checks.check_plan` replays it;
+- :func:`kitbuilder.sheet.grid.largest_unit` tells what a page can hold;
+- :mod:`kitbuilder.sheet.cards` gives the same plan for equal cards.
+"""
+
+from kitbuilder.errors import RefusedError
+from kitbuilder.number.sums import Pieces
+from kitbuilder.sheet.bound import least_strokes
+from kitbuilder.sheet.columns import Builder, best_block
+from kitbuilder.sheet.grid import Counts, Grid, Page, grid_for, least_sheets, least_sheets_any_cut
+from kitbuilder.sheet.parts import Part, trimmed
+from kitbuilder.sheet.plan import Count, CutPlan, Wish, make_plan
+from kitbuilder.sheet.spread import spread_greedily
+
+MOST_KITS = 1000
+MOST_LAYERS = 20
+
+
+def pack_pieces(
+    demand: Pieces,
+    page: Page,
+    unit_mm: float,
+    *,
+    kits: int = 1,
+    layers: int = 1,
+    same_sheets: bool = False,
+) -> CutPlan:
+    """Return the plan that prints and cuts ``kits`` times ``demand`` on the least sheets.
+
+    ``unit_mm`` and the page are in mm with at most two decimals; ``layers`` is how many parts
+    a stroke goes through at most. Among plans of the least sheets the fewest strokes come
+    first, then the fewest different sheets, then the shortest cut; with ``same_sheets`` the
+    fewest different sheets come first. Raises RefusedError for what no page can hold and for
+    sizes past the limits; ValueError for thousands (never packed) and for an empty demand.
+    """
+    if demand.thousands:
+        raise ValueError(f"pack_pieces: {demand.thousands} thousands; thousands are not packed")
+    if not 1 <= kits <= MOST_KITS:
+        raise RefusedError(f"{kits} kits were asked for; it must be 1 to {MOST_KITS} in one go.")
+    if not 1 <= layers <= MOST_LAYERS:
+        raise RefusedError(f"A stack of {layers} layers was asked for; it must be 1 to 20.")
+    bag = (demand.hundreds, demand.tens, demand.ones)
+    total: Counts = (bag[0] * kits, bag[1] * kits, bag[2] * kits)
+    if not any(total):
+        raise ValueError("pack_pieces: the demand is empty")
+    grid = grid_for(page, unit_mm, total)
+    sheets = least_sheets(total, grid.across, grid.down)
+    trees = _trees(total, grid, sheets)
+    counts = tuple(
+        Count(what, count) for what, count in zip(("hundreds", "tens", "ones"), bag, strict=True)
+    )
+    return make_plan(
+        Wish(page, unit_mm, kits, layers, counts),
+        trees,
+        least_strokes(sum(total), sheets, layers, grid.trims),
+        least_sheets_any_cut(total, grid.across, grid.down),
+    )
+
+
+def _trees(total: Counts, grid: Grid, sheets: int) -> list[tuple[int, Part]]:
+    builder = Builder(grid.unit)
+    trees = []
+    for copies, counts in spread_greedily(total, sheets, grid.across, grid.down):
+        block = best_block(counts, grid.across, grid.down)
+        assert block is not None
+        core = builder.block(block)
+        trees.append((copies, trimmed(core, grid.width, grid.height, grid.x, grid.y)))
+    return trees

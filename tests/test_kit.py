@@ -1,0 +1,167 @@
+"""The kit from end to end: the PDF as an independent reader sees it, and its JSON record."""
+
+import json
+import subprocess
+import sys
+from collections.abc import Callable
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+import pypdfium2 as pdfium
+import pytest
+from pdf_lines import Line, covered, page_lines, page_texts
+from pypdf import PdfReader
+
+from kitbuilder import designs
+from kitbuilder.number import Pieces, Sum
+from kitbuilder.request import Request, first_wishes, fitted_paper
+from kitbuilder.road import Built, build
+
+Kit = tuple[Built, dict[str, Any], Path]
+Make = Callable[..., Kit]
+
+
+@pytest.fixture(scope="session")
+def make(tmp_path_factory: pytest.TempPathFactory) -> Make:
+    """Build kits, each different one once."""
+    made: dict[Request, Kit] = {}
+
+    def build_once(request: Request) -> Kit:
+        if request not in made:
+            folder = tmp_path_factory.mktemp("kit")
+            built = build(request, folder)
+            made[request] = (built, json.loads((folder / "kit.json").read_text()), folder)
+        return made[request]
+
+    return build_once
+
+
+def first(paper: str = "a4") -> Request:
+    return Request(first_wishes().sums, fitted_paper(paper))
+
+
+def sides(item: dict[str, Any]) -> list[Line]:
+    x, y = item["x_mm"], item["y_mm"]
+    right, bottom = x + item["width_mm"], y + item["height_mm"]
+    return [
+        (x, y, right, y),
+        (x, bottom, right, bottom),
+        (x, y, x, bottom),
+        (right, y, right, bottom),
+    ]
+
+
+def test_the_first_kit_has_at_most_twelve_pages(make: Make) -> None:
+    built, record, folder = make(first())
+    kinds = [sheet["kind"] for sheet in record["sheets"]]
+    order = ["cover", "pieces", "mat", "exchange_cards", "task_cards", "answers", "guide"]
+    assert sorted(kinds, key=order.index) == kinds
+    assert set(kinds) == set(order)
+    assert len(kinds) <= 12
+    assert len(PdfReader(folder / "kit.pdf").pages) == len(kinds) == len(built.sheets)
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a3", "legal"])
+def test_every_piece_is_drawn_at_true_size(make: Make, paper: str) -> None:
+    _, record, folder = make(first(paper))
+    true = {"hundreds": (100, 100), "tens": (10, 100), "ones": (10, 10)}
+    found = dict.fromkeys(true, 0)
+    with pdfium.PdfDocument(folder / "kit.pdf") as document:
+        for sheet in record["sheets"]:
+            if sheet["kind"] != "pieces":
+                continue
+            lines = page_lines(document[sheet["page"] - 1])
+            for item in sheet["items"]:
+                size = sorted((item["width_mm"], item["height_mm"]))
+                assert size == pytest.approx(sorted(true[item["what"]]), abs=0.001)
+                assert all(covered(side, lines) for side in sides(item)), item
+                found[item["what"]] += 1
+    assert found == record["pieces"]
+
+
+def test_the_bars_and_the_bank_card_are_true(make: Make) -> None:
+    _, _, folder = make(first())
+    with pdfium.PdfDocument(folder / "kit.pdf") as document:
+        lines = page_lines(document[0])
+    lengths = [max(abs(c - a), abs(d - b)) for a, b, c, d in lines]
+    assert sum(abs(length - 100) < 0.01 for length in lengths) >= 4  # two bars, two long sides each
+    # ISO/IEC 7810 ID-1, 85.60 by 53.98 mm with corners of 3.18 mm (from memory)
+    assert any(abs(length - (85.6 - 2 * 3.18)) < 0.01 for length in lengths)
+    assert any(abs(length - (53.98 - 2 * 3.18)) < 0.01 for length in lengths)
+
+
+def test_the_document_is_titled_numbered_and_not_to_be_scaled(make: Make) -> None:
+    _, record, folder = make(first())
+    reader = PdfReader(folder / "kit.pdf")
+    root = reader.root_object
+    assert reader.pdf_header == "%PDF-1.7"
+    assert root["/ViewerPreferences"]["/PrintScaling"] == "/None"  # type: ignore[index]
+    assert str(root["/Lang"]) == "en-GB"
+    assert reader.metadata is not None
+    assert reader.metadata.title == "Subtraction kit"
+    titles = [entry["/Title"] for entry in reader.outline]  # type: ignore[call-overload]
+    assert titles == list(dict.fromkeys(sheet["title"] for sheet in record["sheets"]))
+    assert reader.page_labels == [str(n + 1) for n in range(len(reader.pages))]
+
+
+def test_page_sizes_are_the_papers(make: Make) -> None:
+    for paper in ("a4", "letter"):
+        _, record, folder = make(first(paper))
+        profile = designs.paper(paper)
+        for sheet, page in zip(record["sheets"], PdfReader(folder / "kit.pdf").pages, strict=True):
+            size = (float(page.mediabox.width) * 25.4 / 72, float(page.mediabox.height) * 25.4 / 72)
+            assert size == pytest.approx((sheet["width_mm"], sheet["height_mm"]), abs=0.001)
+            assert sorted(size) == pytest.approx([profile.width_mm, profile.height_mm], abs=0.001)
+
+
+def test_cards_ask_and_answers_tell(make: Make) -> None:
+    _, record, folder = make(first())
+    texts = page_texts(folder / "kit.pdf")
+    for card in record["cards"]:
+        whole, part, rest = (card["sum"][k] for k in ("whole", "part", "rest"))
+        assert whole - part == rest
+        asked = texts[card["page"] - 1]
+        for line in (f"Build {whole}.", f"Take out {part}.", "What is left?", "Push together"):
+            assert line in asked
+        assert asked.split(f"{whole} − {part}")[1].split("Push")[0].find(str(rest)) == -1
+        answered = [texts[s["page"] - 1] for s in record["sheets"] if s["kind"] == "answers"]
+        assert any(f"{whole} − {part}" in text and f"left: {rest}" in text for text in answered)
+
+
+def test_the_record_holds_the_hash_of_the_pdf(make: Make) -> None:
+    _, record, folder = make(first())
+    assert record["schema_version"] == 1
+    digest = sha256((folder / "kit.pdf").read_bytes()).hexdigest()
+    assert record["files"] == {"kit.pdf": {"sha256": digest}}
+
+
+def test_parts_can_be_left_out(make: Make) -> None:
+    paper = fitted_paper("a4")
+    sums = (Sum(71, 48),)
+    _, record, _ = make(Request(sums, paper, parts=("cards",)))
+    kinds = {sheet["kind"] for sheet in record["sheets"]}
+    assert kinds == {"cover", "exchange_cards", "task_cards", "answers"}
+    assert record["pieces"] == {"hundreds": 0, "tens": 0, "ones": 0}
+    _, record, _ = make(Request((), paper, extra=Pieces(10, 2), parts=("pieces",)))
+    assert record["pieces"] == {"hundreds": 0, "tens": 2, "ones": 10}
+
+
+def test_pieces_for_any_sum_to_999(make: Make) -> None:
+    _, record, _ = make(Request((), fitted_paper("a4"), within=1000))
+    assert record["pieces"] == {"hundreds": 9, "tens": 19, "ones": 18}
+
+
+def test_the_same_request_gives_the_same_bytes(tmp_path: Path) -> None:
+    digests = set()
+    for seed, zone in (("1", "UTC"), ("2", "Asia/Tokyo")):
+        out = tmp_path / seed
+        subprocess.run(
+            [sys.executable, "-m", "kitbuilder", "kit", "71-48", "--out", str(out)],
+            check=True,
+            capture_output=True,
+            env={"PYTHONHASHSEED": seed, "TZ": zone, "PATH": "", "PYTHONPATH": "."},
+            cwd=Path(designs.__file__).parent.parent,
+        )
+        digests.add(tuple(sha256((out / n).read_bytes()).digest() for n in ("kit.pdf", "kit.json")))
+    assert len(digests) == 1

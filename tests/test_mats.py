@@ -1,0 +1,258 @@
+"""Mats: the fewest sheets, every piece in its zone, and a checker that finds what is wrong."""
+
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit.mats import Arrangement, MatNeeds, mat_needs, mat_needs_within, roles
+from kitbuilder.number.sums import Sum
+from kitbuilder.sheet.mat_check import check_mat, check_sheets
+from kitbuilder.sheet.mat_records import FINGER, Mat, MatPage, MatText, MatTile
+from kitbuilder.sheet.mat_tiling import Segment, divide, tilings
+from kitbuilder.sheet.mats import MatPlan, plan_mat
+from kitbuilder.sheet.records import Rect
+
+ARRANGEMENTS: tuple[Arrangement, ...] = ("two", "three", "beside", "add")
+PAPERS = {
+    "a4": MatPage(210, 297, 5, 5, 5, 5, 10),
+    "a3": MatPage(297, 420, 5, 5, 5, 5, 10),
+    "letter": MatPage(215.9, 279.4, 6.35, 6.35, 6.35, 6.35, 10),
+    "legal": MatPage(215.9, 355.6, 6.35, 6.35, 6.35, 6.35, 10),
+}
+# Any sum to 999 is too many to lay one by one here; these fill each zone as far as any does.
+WITHIN = (Sum(190, 99), Sum(18, 9), Sum(999, 111), Sum(999, 888), Sum(999, 999), Sum(653, 158))
+
+
+def text(arrangement: Arrangement) -> MatText:
+    return MatText((21.2, 19.3, 42.6), (106.4, 83.9, 51.7)[: len(roles(arrangement))])
+
+
+def plan(needs: MatNeeds, page: MatPage) -> MatPlan:
+    return plan_mat(needs, page, text(needs.arrangement))
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("arrangement", ARRANGEMENTS)
+def test_the_sums_lie_on_every_paper(paper: str, arrangement: Arrangement) -> None:
+    page = PAPERS[paper]
+    for sums in ([Sum(71, 48)], [Sum(634, 258)], [Sum(604, 167)], None):
+        needs = mat_needs(sums, arrangement) if sums else mat_needs_within(1000, arrangement)
+        found = plan(needs, page)
+        check_mat(found.mat, sums or WITHIN)
+        check_sheets(found.mat, page, found.sheets)
+
+
+def test_a_mat_of_two_places_is_one_sheet() -> None:
+    for arrangement in ("two", "three", "add"):
+        assert len(plan(mat_needs([Sum(71, 48)], arrangement), PAPERS["a4"]).sheets) == 1
+
+
+def test_634_less_258_takes_two_sheets_turned_edge_to_edge() -> None:
+    # Across: 5 + 100 + 5 three times but for 50 of ones is 280 of 287 mm. Down: six hundreds
+    # fanned are 150, thirteen tens lying flat 130, each with 10 for fingers.
+    found = plan(mat_needs([Sum(634, 258)], "two"), PAPERS["a4"])
+    assert found.mat.turned == (True, True)
+    assert [(s.width, s.height) for s in found.sheets] == [(297, 210)] * 2
+    whole, part = found.mat.tiles
+    assert all(whole.holds(z.rect) for z in found.mat.zones if z.role == "whole")
+    assert all(part.holds(z.rect) for z in found.mat.zones if z.role == "part")
+    assert found.mat.zone("whole", 2).way == "fan"
+    assert [len(s.cuts) for s in found.sheets] == [1, 1]
+    joins = [s.items[0].content for s in found.sheets]
+    assert [j.joins for j in joins if isinstance(j, MatTile)] == [("bottom",), ("top",)]
+
+
+def test_fewest_sheets_never_grow_with_a_smaller_unit() -> None:
+    needs = mat_needs_within(1000, "two")
+    counts = [len(plan(needs, replace(PAPERS["a4"], unit=u)).sheets) for u in (10, 9, 8, 7, 6, 5)]
+    assert all(a >= b for a, b in pairwise(counts))
+    # The largest zone at 5 mm: 19 tens side by side are 95 + 10 by 60 mm: all fits one sheet.
+    assert counts[-1] == 1
+
+
+def test_a_turned_page_keeps_the_larger_margin() -> None:
+    # Nobody knows which way a printer turns a page, so left may become top or bottom.
+    page = MatPage(210, 297, left=3, right=4, top=5, bottom=15, unit=10)
+    assert page.printable(True) == Rect(15, 4, 297 - 30, 210 - 8)
+    assert page.printable(False) == Rect(3, 5, 203, 277)
+
+
+def test_one_sheet_turned_saves_one() -> None:
+    # 480 by 280 mm is more than two sheets of 200 by 287 mm either way up. Three upright ones
+    # cover it, or one upright beside two turned, one above the other: 200 + 287 mm across.
+    # 480 by 390 mm takes six upright sheets, four turned ones, and no three of any kind.
+    page = PAPERS["a4"]
+    assert not list(tilings(480, 280, page, 2))
+    three = list(tilings(480, 280, page, 3))
+    assert {t.bands for t in three if not t.rows} == {
+        ((False, 1), (True, 2)),
+        ((True, 2), (False, 1)),
+    }
+    assert [t.bands for t in three if t.rows] == [((False, 3),)]
+    assert not list(tilings(480, 390, page, 3))
+    # 190 by 480 mm: one upright and one turned would be 287 + 200 high, but the turned is wide.
+    assert {t.sheets for n in (1, 2) for t in tilings(190, 480, page, n)} == {2}
+
+
+def test_a_join_never_runs_through_a_line_of_labels() -> None:
+    segments = (
+        Segment(30, False, False, 0),
+        Segment(100, True, True, 2),
+        Segment(30, False, False, 0),
+    )
+    found = divide(segments, (100, 100), grow=True)
+    assert found is not None
+    assert found.joins == (100,)  # inside the zone, which grows from 100 to 140
+    assert found.sizes == (30, 140, 30)
+    assert divide((Segment(120, False, False, 0),), (100, 100), grow=True) is None
+
+
+@st.composite
+def wishes(draw: st.DrawFn) -> tuple[list[Sum], Arrangement, MatPage]:
+    top = draw(st.sampled_from([20, 99, 999]))
+    sums = []
+    for _ in range(draw(st.integers(1, 3))):
+        whole = draw(st.integers(1, top))
+        sums.append(Sum(whole, draw(st.integers(0, whole))))
+    left, right, top, bottom = (draw(st.floats(0, 15)) for _ in range(4))
+    width, height = draw(st.floats(190, 310)), draw(st.floats(270, 450))
+    page = MatPage(width, height, left, right, top, bottom, draw(st.floats(5, 12)))
+    return sums, draw(st.sampled_from(ARRANGEMENTS)), page
+
+
+@given(wishes())
+@settings(max_examples=40, deadline=None, derandomize=True)
+def test_every_pack_paper_and_unit(wish: tuple[list[Sum], Arrangement, MatPage]) -> None:
+    sums, arrangement, page = wish
+    needs = mat_needs(sums, arrangement)
+    found = plan(needs, page)
+    check_mat(found.mat, sums)
+    check_sheets(found.mat, page, found.sheets)
+    for zone in found.mat.zones:  # never more room than the fullest moment asks
+        assert zone.capacity == needs.holding(zone.role, zone.place).most
+
+
+def test_what_no_page_holds_is_refused() -> None:
+    needs = mat_needs([Sum(634, 258)], "two")
+    with pytest.raises(RefusedError, match="smaller unit"):
+        plan(needs, replace(PAPERS["a4"], unit=90))
+    with pytest.raises(RefusedError, match="larger paper"):
+        plan(needs, MatPage(80, 90, 5, 5, 5, 5, 5))
+    with pytest.raises(ValueError, match="headings"):
+        plan_mat(needs, PAPERS["a4"], MatText((20, 20), (50, 50)))
+
+
+def good() -> Mat:
+    return plan(mat_needs([Sum(634, 258)], "two"), PAPERS["a4"]).mat
+
+
+def with_slots(mat: Mat, role: str, place: int, slots: tuple[Rect, ...]) -> Mat:
+    zones = tuple(
+        replace(z, slots=slots) if (z.role, z.place) == (role, place) else z for z in mat.zones
+    )
+    return replace(mat, zones=zones)
+
+
+def test_the_checker_finds_a_piece_without_room() -> None:
+    slots = good().zone("whole", 1).slots
+    with pytest.raises(ValueError, match="has room for 12; 13 lie there"):
+        check_mat(with_slots(good(), "whole", 1, slots[:-1]), [Sum(634, 258)])
+
+
+def test_the_checker_finds_a_piece_that_sticks_out() -> None:
+    slots = good().zone("whole", 0).slots
+    moved = (*slots[:-1], slots[-1].moved(0, -FINGER))
+    with pytest.raises(ValueError, match=r"hidden|sticks out"):
+        check_mat(with_slots(good(), "whole", 0, moved), [Sum(634, 258)])
+    out = tuple(s.moved(0, -1) for s in slots)
+    with pytest.raises(ValueError, match="sticks out"):
+        check_mat(with_slots(good(), "whole", 0, out), [Sum(634, 258)])
+
+
+def test_the_checker_finds_a_hidden_hundred() -> None:
+    slots = good().zone("whole", 2).slots
+    # The second hundred slides to 9 mm below the first: less than one unit row in sight.
+    hidden = (slots[0], slots[0].moved(0, 9), *slots[2:])
+    with pytest.raises(ValueError, match=r"piece 1 of .* is hidden"):
+        check_mat(with_slots(good(), "whole", 2, hidden), [Sum(634, 258)])
+
+
+def test_the_checker_finds_a_hidden_ten_and_wrong_sizes() -> None:
+    slots = good().zone("whole", 1).slots
+    with pytest.raises(ValueError, match="is hidden"):
+        check_mat(with_slots(good(), "whole", 1, (slots[0], *slots[:-1])), [Sum(634, 258)])
+    small = tuple(replace(s, width=s.width - 1) for s in slots)
+    with pytest.raises(ValueError, match="a piece is"):
+        check_mat(with_slots(good(), "whole", 1, small), [Sum(634, 258)])
+    upright = tuple(Rect(s.x, s.y, s.height, s.width) for s in good().zone("part", 1).slots)
+    with pytest.raises(ValueError, match="upright in one zone"):
+        check_mat(with_slots(good(), "part", 1, upright), [Sum(634, 258)])
+
+
+def test_the_checker_finds_ones_in_rows_of_six() -> None:
+    mat = plan(mat_needs([Sum(71, 48)], "two"), PAPERS["a4"]).mat
+    first = mat.zone("part", 0).rect.inset(FINGER)
+    six = tuple(Rect(first.x + i % 6 * 10, first.y + i // 6 * 10, 10, 10) for i in range(8))
+    with pytest.raises(ValueError, match="rows of five"):
+        check_mat(with_slots(mat, "part", 0, six), [Sum(71, 48)])
+
+
+def test_the_checker_finds_labels_across_a_join_and_boxes_over_each_other() -> None:
+    mat = good()
+    join = mat.tiles[0].bottom
+    label = mat.labels[0]
+    over = replace(label, rect=Rect(label.rect.x, join - 5, label.rect.width, label.rect.height))
+    with pytest.raises(ValueError, match=r"lie over each other|across a join"):
+        check_mat(replace(mat, labels=(over, *mat.labels[1:])), [])
+    bare = replace(mat, zones=mat.zones[:3], labels=(over,))
+    with pytest.raises(ValueError, match="over each other"):
+        check_mat(bare, [])
+    with pytest.raises(ValueError, match="across a join"):
+        check_mat(replace(bare, zones=()), [])
+    with pytest.raises(ValueError, match="not wholly on the tiles"):
+        check_mat(replace(mat, tiles=mat.tiles[:1], turned=(True,)), [])
+    with pytest.raises(ValueError, match=r"tiles .* over each other"):
+        check_mat(replace(mat, tiles=(mat.tiles[0], *mat.tiles), turned=(True,) * 3), [])
+
+
+def test_the_checker_of_sheets_finds_what_is_wrong() -> None:
+    found = plan(mat_needs([Sum(634, 258)], "two"), PAPERS["a4"])
+    mat, page, (first, second) = found.mat, PAPERS["a4"], found.sheets
+    with pytest.raises(ValueError, match="1 sheets for 2"):
+        check_sheets(mat, page, (first,))
+    with pytest.raises(ValueError, match="not cut where it butts"):
+        check_sheets(mat, page, (replace(first, cuts=()), second))
+    cut = first.cuts[0]
+    with pytest.raises(ValueError, match="edge to edge"):
+        check_sheets(mat, page, (replace(first, cuts=(replace(cut, x2=100),)), second))
+    with pytest.raises(ValueError, match="cut into"):
+        check_sheets(mat, page, (replace(first, cuts=(replace(cut, y1=150, y2=150),)), second))
+    item = first.items[0]
+    wrong = [
+        (replace(item, content=None), "holds no tile"),
+        (replace(item, rect=replace(item.rect, width=200)), "tile's size"),
+        (replace(item, rect=item.rect.moved(-2, 0)), "printable"),
+        (replace(item, content=second.items[0].content), "another part"),
+    ]
+    for bad, says in wrong:
+        with pytest.raises(ValueError, match=says):
+            check_sheets(mat, page, (replace(first, items=(bad,)), second))
+
+
+def test_records_check_themselves() -> None:
+    with pytest.raises(ValueError, match=r"MatPage\.unit"):
+        replace(PAPERS["a4"], unit=0)
+    with pytest.raises(ValueError, match=r"MatPage\.left"):
+        replace(PAPERS["a4"], left=-1)
+    with pytest.raises(ValueError, match="MatText"):
+        MatText((1.0,), (0.0,))
+    with pytest.raises(ValueError, match=r"Mat\.tiles"):
+        replace(good(), turned=(True,))
+    with pytest.raises(ValueError, match="leaves the mat"):
+        replace(good(), width=100)
+    with pytest.raises(ValueError, match=r"Mat\.zone"):
+        good().zone("rest", 0)
