@@ -8,7 +8,7 @@ from typing import Any, cast
 def bounds(
     record: object, least: float, most: float, unit: str, only: tuple[str, ...] = ()
 ) -> None:
-    """Raise ``ValueError`` for a number of ``record`` below ``least``, above ``most`` or not finite.
+    """Raise ``ValueError`` for a number of ``record`` outside ``least`` to ``most``.
 
     Looks at the fields named in ``only``, or at all of them.
     """

@@ -3,7 +3,7 @@
 import math
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, field, fields, is_dataclass
 from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
@@ -15,7 +15,19 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.looks import Look
 from kitbuilder.textfile import parse_toml, read_toml
 
-__all__ = ["Look", "Margins", "Paper", "Words", "folder", "kit_table", "look", "names", "paper", "words"]
+__all__ = [
+    "Look",
+    "Margins",
+    "Paper",
+    "Words",
+    "built",
+    "folder",
+    "kit_table",
+    "look",
+    "names",
+    "paper",
+    "words",
+]
 
 R = TypeVar("R")
 
@@ -53,8 +65,8 @@ class Paper:
         bounds(self, 5, 1000, "mm", ("unit_mm",))
         for name in ("width_mm", "height_mm", "unit_mm"):
             hundredths(f"{name}", getattr(self, name))
-        for field in fields(self.margins_mm):
-            hundredths(field.name, getattr(self.margins_mm, field.name))
+        for side in fields(self.margins_mm):
+            hundredths(side.name, getattr(self.margins_mm, side.name))
         m = self.margins_mm
         if self.width_mm - m.left - m.right < 40 or self.height_mm - m.top - m.bottom < 40:
             raise ValueError("the margins leave less than 40 mm of the page to print on")
@@ -68,7 +80,7 @@ class Words:
     """
 
     language: str
-    entries: Mapping[str, str | tuple[str, ...]]
+    entries: Mapping[str, str | tuple[str, ...]] = field(hash=False)
 
     def __call__(self, key: str, /, **slots: object) -> str:
         """Say the sentence of ``key`` with its slots filled. Raises ``KeyError``."""
@@ -112,7 +124,7 @@ def paper(name: str) -> Paper:
     if size:
         return _sized(*sorted(float(side) * _MM[size[3]] for side in size.group(1, 2)))
     also = ", a size such as 215x330mm"
-    return _built(Paper, _table("paper", name, "paper", also), f"The paper {name}")
+    return built(Paper, _table("paper", name, "paper", also), f"The paper {name}")
 
 
 def _sized(width: float, height: float) -> Paper:
@@ -136,7 +148,7 @@ def _sized(width: float, height: float) -> Paper:
 
 def look(name: str = "plain") -> Look:
     """Return the look called ``name``: a shipped one or a file of the same form."""
-    return _built(Look, _table("looks", name, "look"), f"The look {name}")
+    return built(Look, _table("looks", name, "look"), f"The look {name}")
 
 
 @cache
@@ -186,7 +198,7 @@ def _shipped(kind: str, name: str, noun: str, also: str = "") -> dict[str, Any]:
     return parse_toml((folder() / kind / file).read_text("utf-8"), file)
 
 
-def _built(cls: type[R], table: Mapping[str, Any], where: str) -> R:
+def built(cls: type[R], table: Mapping[str, Any], where: str) -> R:
     """Make the record ``cls`` from a TOML table with exactly its fields."""
     hints = get_type_hints(cls)
     for key in table:
@@ -198,7 +210,7 @@ def _built(cls: type[R], table: Mapping[str, Any], where: str) -> R:
             raise RefusedError(f"{where} lacks {key!r}; add a line {key} = ....")
         value = table[key]
         if is_dataclass(kind) and isinstance(value, dict):
-            value = _built(cast(type[Any], kind), value, f"{where}, {key},")
+            value = built(cast(type[Any], kind), value, f"{where}, {key},")
         elif kind is float and isinstance(value, int) and not isinstance(value, bool):
             value = float(value)
         if not isinstance(value, kind):

@@ -9,7 +9,17 @@ from kitbuilder import designs
 
 PACKAGE = Path(designs.__file__).parent
 ROOMS = ("number", "kit", "sheet", "draw", "bind", "road", "cli")
-BESIDE = {"designs", "measure", "errors", "textfile", "request"}
+BESIDE = {
+    "bounds",
+    "designs",
+    "errors",
+    "looks",
+    "measure",
+    "printers",
+    "printing",
+    "request",
+    "textfile",
+}
 
 
 def room(path: Path) -> str:

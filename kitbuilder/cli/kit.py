@@ -1,6 +1,5 @@
 """Turns the words after ``kitbuilder kit`` into a kit in a folder."""
 
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -10,7 +9,7 @@ from kitbuilder.cli.options import (
     SUMS_SETTINGS,
     WHOLE,
     out_option,
-    paper_options,
+    print_options,
     read_input,
     report,
     sum_words,
@@ -18,6 +17,7 @@ from kitbuilder.cli.options import (
 from kitbuilder.errors import RefusedError
 
 if TYPE_CHECKING:
+    from kitbuilder.printing import Printing
     from kitbuilder.request import Wishes
 
 
@@ -26,16 +26,14 @@ if TYPE_CHECKING:
 @click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
 @click.option("--within", type=WHOLE, metavar="LIMIT", help="Pieces for any sum below LIMIT.")
 @click.option("--only", metavar="PARTS", help="Only these: pieces,mats,cards,guide.")
-@paper_options
+@print_options
 @out_option("kit")
 def kit(
     what: tuple[str, ...],
     sums: str | None,
     within: int | None,
     only: str | None,
-    paper: str | None,
-    margin: float | None,
-    unit: float | None,
+    printing: "Printing",
     out: Path,
 ) -> None:
     """Build a kit for the sums given, such as "634 - 258", and write it into a folder.
@@ -43,24 +41,17 @@ def kit(
     Without sums it builds the ready-made first kit. A request file (TOML) holds the same
     wishes as the options; an option given here wins.
     """
-    from kitbuilder.request import Request, fitted_paper, read_parts
+    from kitbuilder.request import Request, read_parts
     from kitbuilder.road import build
 
     wishes = _wishes(sum_words(what), sums, within)
-    chosen = replace(
-        wishes,
+    how = printing.over(wishes.printing)
+    request = Request(
+        sums=wishes.sums,
+        paper=how.fitted(),
         within=wishes.within if within is None else within,
         parts=wishes.parts if only is None else read_parts(n.strip() for n in only.split(",")),
-    )
-    request = Request(
-        sums=chosen.sums,
-        paper=fitted_paper(
-            paper or chosen.paper,
-            chosen.margin if margin is None else margin,
-            chosen.unit if unit is None else unit,
-        ),
-        within=chosen.within,
-        parts=chosen.parts,
+        press=how.press(),
     )
     report(build(request, out))
 

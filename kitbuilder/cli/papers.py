@@ -17,7 +17,7 @@ def papers(paper: tuple[str, ...]) -> None:
     """
     from kitbuilder import designs
 
-    rows = [
+    rows: list[tuple[str, ...]] = [
         (
             "paper",
             "size (mm)",
