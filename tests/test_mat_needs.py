@@ -9,9 +9,9 @@ from kitbuilder.kit.mats import (
     Holding,
     MatNeeds,
     Moment,
+    filling_sums,
     layings,
     mat_needs,
-    mat_needs_within,
     roles,
 )
 from kitbuilder.number.steps import Act
@@ -80,13 +80,13 @@ def test_closed_forms_agree_with_every_laying(arrangement: Arrangement) -> None:
 def test_within_is_the_most_of_all_its_sums(arrangement: Arrangement) -> None:
     for limit in (2, 9, 11, 20, 57, 101):
         every = mat_needs([Sum(w, p) for w in range(limit) for p in range(w + 1)], arrangement)
-        assert counted(mat_needs_within(limit, arrangement)) == counted(every), limit
+        assert counted(mat_needs(filling_sums(limit), arrangement)) == counted(every), limit
 
 
 def test_within_a_thousand() -> None:
     # The zone of the whole holds the stock of any sum to 999: 9 hundreds, 19 tens, 18 ones.
     # 19 tens: nine are left and nine taken, and ten ones pushed together make one more.
-    needs = mat_needs_within(1000, "three")
+    needs = mat_needs(filling_sums(1000), "three")
     assert counted(needs) == {"whole": [18, 19, 9], "part": [9, 9, 9], "rest": [9, 9, 9]}
     assert needs.holding("whole", 1).moment == Moment(Sum(190, 99), Act.EXCHANGE_BACK, None)
 
@@ -108,7 +108,7 @@ def test_needs_check_themselves() -> None:
         mat_needs([Sum(1300, 522)], "two")
     for limit in (1, 1001):
         with pytest.raises(ValueError, match="limit"):
-            mat_needs_within(limit, "two")
+            filling_sums(limit)
     with pytest.raises(ValueError, match=r"Holding\.most"):
         Holding(0, "whole", 3, None)
     with pytest.raises(ValueError, match=r"Holding\.place"):

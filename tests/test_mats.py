@@ -7,43 +7,38 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from kitbuilder import designs
+from kitbuilder.designs import Margins, Paper
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.mats import Arrangement, MatNeeds, mat_needs, mat_needs_within, roles
+from kitbuilder.kit.mats import Arrangement, MatNeeds, filling_sums, mat_needs
 from kitbuilder.number.sums import Sum
 from kitbuilder.sheet.mat_check import check_mat, check_sheets
-from kitbuilder.sheet.mat_records import FINGER, Mat, MatPage, MatText, MatTile
-from kitbuilder.sheet.mat_tiling import Segment, divide, tilings
+from kitbuilder.sheet.mat_records import FINGER, Mat, MatText, MatTile
+from kitbuilder.sheet.mat_text import mat_text
+from kitbuilder.sheet.mat_tiling import Segment, divide, printable, tilings
 from kitbuilder.sheet.mats import MatPlan, plan_mat
 from kitbuilder.sheet.records import Rect
 
 ARRANGEMENTS: tuple[Arrangement, ...] = ("two", "three", "beside", "add")
-PAPERS = {
-    "a4": MatPage(210, 297, 5, 5, 5, 5, 10),
-    "a3": MatPage(297, 420, 5, 5, 5, 5, 10),
-    "letter": MatPage(215.9, 279.4, 6.35, 6.35, 6.35, 6.35, 10),
-    "legal": MatPage(215.9, 355.6, 6.35, 6.35, 6.35, 6.35, 10),
-}
-# Any sum to 999 is too many to lay one by one here; these fill each zone as far as any does.
-WITHIN = (Sum(190, 99), Sum(18, 9), Sum(999, 111), Sum(999, 888), Sum(999, 999), Sum(653, 158))
+PAPERS = {name: designs.paper(name) for name in ("a4", "a3", "letter", "legal")}
+WITHIN = (*filling_sums(1000), Sum(634, 258), Sum(653, 158))
 
 
-def text(arrangement: Arrangement) -> MatText:
-    return MatText((21.2, 19.3, 42.6), (106.4, 83.9, 51.7)[: len(roles(arrangement))])
+def text(needs: MatNeeds) -> MatText:
+    return mat_text(needs.arrangement, needs.places, "words", designs.words(), designs.look())
 
 
-def plan(needs: MatNeeds, page: MatPage) -> MatPlan:
-    return plan_mat(needs, page, text(needs.arrangement))
+def plan(needs: MatNeeds, paper: Paper) -> MatPlan:
+    return plan_mat(needs, paper, text(needs))
 
 
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("arrangement", ARRANGEMENTS)
 def test_the_sums_lie_on_every_paper(paper: str, arrangement: Arrangement) -> None:
-    page = PAPERS[paper]
-    for sums in ([Sum(71, 48)], [Sum(634, 258)], [Sum(604, 167)], None):
-        needs = mat_needs(sums, arrangement) if sums else mat_needs_within(1000, arrangement)
-        found = plan(needs, page)
-        check_mat(found.mat, sums or WITHIN)
-        check_sheets(found.mat, page, found.sheets)
+    for sums in ((Sum(71, 48),), (Sum(634, 258),), (Sum(604, 167),), WITHIN):
+        found = plan(mat_needs(sums, arrangement), PAPERS[paper])
+        check_mat(found.mat, sums)
+        check_sheets(found.mat, PAPERS[paper], found.sheets)
 
 
 def test_a_mat_of_two_places_is_one_sheet() -> None:
@@ -63,12 +58,18 @@ def test_634_less_258_takes_two_sheets_turned_edge_to_edge() -> None:
     assert found.mat.zone("whole", 2).way == "fan"
     assert [len(s.cuts) for s in found.sheets] == [1, 1]
     joins = [s.items[0].content for s in found.sheets]
-    assert [j.joins for j in joins if isinstance(j, MatTile)] == [("bottom",), ("top",)]
+    assert [[(j.letter, j.edge) for j in t.joins] for t in joins if isinstance(t, MatTile)] == [
+        [("A", "bottom")],
+        [("A", "top")],
+    ]
 
 
 def test_fewest_sheets_never_grow_with_a_smaller_unit() -> None:
-    needs = mat_needs_within(1000, "two")
-    counts = [len(plan(needs, replace(PAPERS["a4"], unit=u)).sheets) for u in (10, 9, 8, 7, 6, 5)]
+    needs = mat_needs(filling_sums(1000), "two")
+    counts = [
+        len(plan(needs, replace(PAPERS["a4"], unit_mm=float(u))).sheets)
+        for u in (10, 9, 8, 7, 6, 5)
+    ]
     assert all(a >= b for a, b in pairwise(counts))
     # The largest zone at 5 mm: 19 tens side by side are 95 + 10 by 60 mm: all fits one sheet.
     assert counts[-1] == 1
@@ -76,9 +77,9 @@ def test_fewest_sheets_never_grow_with_a_smaller_unit() -> None:
 
 def test_a_turned_page_keeps_the_larger_margin() -> None:
     # Nobody knows which way a printer turns a page, so left may become top or bottom.
-    page = MatPage(210, 297, left=3, right=4, top=5, bottom=15, unit=10)
-    assert page.printable(True) == Rect(15, 4, 297 - 30, 210 - 8)
-    assert page.printable(False) == Rect(3, 5, 203, 277)
+    paper = replace(PAPERS["a4"], margins_mm=Margins(left=3, right=4, top=5, bottom=15))
+    assert printable(paper, True) == Rect(15, 4, 297 - 30, 210 - 8)
+    assert printable(paper, False) == Rect(3, 5, 203, 277)
 
 
 def test_one_sheet_turned_saves_one() -> None:
@@ -112,26 +113,29 @@ def test_a_join_never_runs_through_a_line_of_labels() -> None:
 
 
 @st.composite
-def wishes(draw: st.DrawFn) -> tuple[list[Sum], Arrangement, MatPage]:
+def wishes(draw: st.DrawFn) -> tuple[list[Sum], Arrangement, Paper]:
+    def tenths(low: int, high: int) -> float:
+        return draw(st.integers(low * 10, high * 10)) / 10
+
     top = draw(st.sampled_from([20, 99, 999]))
     sums = []
     for _ in range(draw(st.integers(1, 3))):
         whole = draw(st.integers(1, top))
         sums.append(Sum(whole, draw(st.integers(0, whole))))
-    left, right, top, bottom = (draw(st.floats(0, 15)) for _ in range(4))
-    width, height = draw(st.floats(190, 310)), draw(st.floats(270, 450))
-    page = MatPage(width, height, left, right, top, bottom, draw(st.floats(5, 12)))
-    return sums, draw(st.sampled_from(ARRANGEMENTS)), page
+    margins = Margins(tenths(0, 15), tenths(0, 15), tenths(0, 15), tenths(0, 15))
+    width, height, unit = tenths(190, 310), tenths(270, 450), tenths(5, 12)
+    paper = Paper("drawn", width, height, unit, "drawn at random", margins)
+    return sums, draw(st.sampled_from(ARRANGEMENTS)), paper
 
 
 @given(wishes())
 @settings(max_examples=40, deadline=None, derandomize=True)
-def test_every_pack_paper_and_unit(wish: tuple[list[Sum], Arrangement, MatPage]) -> None:
-    sums, arrangement, page = wish
+def test_every_pack_paper_and_unit(wish: tuple[list[Sum], Arrangement, Paper]) -> None:
+    sums, arrangement, paper = wish
     needs = mat_needs(sums, arrangement)
-    found = plan(needs, page)
+    found = plan(needs, paper)
     check_mat(found.mat, sums)
-    check_sheets(found.mat, page, found.sheets)
+    check_sheets(found.mat, paper, found.sheets)
     for zone in found.mat.zones:  # never more room than the fullest moment asks
         assert zone.capacity == needs.holding(zone.role, zone.place).most
 
@@ -139,11 +143,11 @@ def test_every_pack_paper_and_unit(wish: tuple[list[Sum], Arrangement, MatPage])
 def test_what_no_page_holds_is_refused() -> None:
     needs = mat_needs([Sum(634, 258)], "two")
     with pytest.raises(RefusedError, match="smaller unit"):
-        plan(needs, replace(PAPERS["a4"], unit=90))
+        plan(needs, replace(PAPERS["a4"], unit_mm=90.0))
     with pytest.raises(RefusedError, match="larger paper"):
-        plan(needs, MatPage(80, 90, 5, 5, 5, 5, 5))
+        plan(needs, replace(PAPERS["a4"], width_mm=80.0, height_mm=90.0))
     with pytest.raises(ValueError, match="headings"):
-        plan_mat(needs, PAPERS["a4"], MatText((20, 20), (50, 50)))
+        plan_mat(needs, PAPERS["a4"], text(mat_needs([Sum(71, 48)], "two")))
 
 
 def good() -> Mat:
@@ -221,16 +225,16 @@ def test_the_checker_finds_labels_across_a_join_and_boxes_over_each_other() -> N
 
 def test_the_checker_of_sheets_finds_what_is_wrong() -> None:
     found = plan(mat_needs([Sum(634, 258)], "two"), PAPERS["a4"])
-    mat, page, (first, second) = found.mat, PAPERS["a4"], found.sheets
+    mat, paper, (first, second) = found.mat, PAPERS["a4"], found.sheets
     with pytest.raises(ValueError, match="1 sheets for 2"):
-        check_sheets(mat, page, (first,))
+        check_sheets(mat, paper, (first,))
     with pytest.raises(ValueError, match="not cut where it butts"):
-        check_sheets(mat, page, (replace(first, cuts=()), second))
+        check_sheets(mat, paper, (replace(first, cuts=()), second))
     cut = first.cuts[0]
     with pytest.raises(ValueError, match="edge to edge"):
-        check_sheets(mat, page, (replace(first, cuts=(replace(cut, x2=100),)), second))
+        check_sheets(mat, paper, (replace(first, cuts=(replace(cut, x2=100),)), second))
     with pytest.raises(ValueError, match="cut into"):
-        check_sheets(mat, page, (replace(first, cuts=(replace(cut, y1=150, y2=150),)), second))
+        check_sheets(mat, paper, (replace(first, cuts=(replace(cut, y1=150, y2=150),)), second))
     item = first.items[0]
     wrong = [
         (replace(item, content=None), "holds no tile"),
@@ -240,16 +244,17 @@ def test_the_checker_of_sheets_finds_what_is_wrong() -> None:
     ]
     for bad, says in wrong:
         with pytest.raises(ValueError, match=says):
-            check_sheets(mat, page, (replace(first, items=(bad,)), second))
+            check_sheets(mat, paper, (replace(first, items=(bad,)), second))
 
 
 def test_records_check_themselves() -> None:
-    with pytest.raises(ValueError, match=r"MatPage\.unit"):
-        replace(PAPERS["a4"], unit=0)
-    with pytest.raises(ValueError, match=r"MatPage\.left"):
-        replace(PAPERS["a4"], left=-1)
-    with pytest.raises(ValueError, match="MatText"):
-        MatText((1.0,), (0.0,))
+    for change, says in (
+        ({"number": 0.0}, "every size"),
+        ({"headings": ("ones",)}, "headings"),
+        ({"hints": ()}, "hints"),
+    ):
+        with pytest.raises(ValueError, match=says):
+            replace(text(mat_needs([Sum(71, 48)], "two")), **change)
     with pytest.raises(ValueError, match=r"Mat\.tiles"):
         replace(good(), turned=(True,))
     with pytest.raises(ValueError, match="leaves the mat"):

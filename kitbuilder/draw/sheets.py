@@ -4,7 +4,9 @@ from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.draw.canvas import Canvas, Drawing
 from kitbuilder.draw.cards import draw_answer, draw_exchange_card, draw_task_card
 from kitbuilder.draw.check import check_words
+from kitbuilder.draw.cutting import draw_panel
 from kitbuilder.draw.front import draw_corner_marks, draw_size_check
+from kitbuilder.draw.mats import draw_board, draw_mat_tile
 from kitbuilder.draw.pieces import draw_pieces, merged
 from kitbuilder.draw.text import draw_table, draw_text
 from kitbuilder.kit.records import Answer
@@ -12,6 +14,9 @@ from kitbuilder.number import PLACES
 from kitbuilder.sheet.cards import CardFace, ExchangeFrames
 from kitbuilder.sheet.flow import TextBlock
 from kitbuilder.sheet.front import CornerMarks, SizeCheck, Table
+from kitbuilder.sheet.map import PanelFigure
+from kitbuilder.sheet.mat_board import Board
+from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Item, Rect, Sheet
 
@@ -37,6 +42,10 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
     match item.content:
         case TextBlock():
             draw_text(canvas, item.content, item.rect)
+        case MatTile():
+            draw_mat_tile(canvas, item.content, item.rect)
+        case Board():
+            draw_board(canvas, item.content, unit)
         case Table():
             draw_table(canvas, item.content, item.rect)
         case SizeCheck():
@@ -47,6 +56,8 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             draw_task_card(canvas, item.content)
         case ExchangeFrames():
             draw_exchange_card(canvas, item.content, item.rect, unit)
+        case PanelFigure():
+            draw_panel(canvas, item.content, item.rect)
         case Answer():
             draw_answer(canvas, item.content, item.rect)
         case _:

@@ -11,7 +11,7 @@ before its ten are laid down.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import permutations
-from typing import Literal
+from typing import Literal, get_args
 
 from kitbuilder.number.steps import Act, Step, steps
 from kitbuilder.number.stock import stock
@@ -20,10 +20,38 @@ from kitbuilder.number.sums import PLACES, Pieces, Sum, digits
 Arrangement = Literal["two", "three", "beside", "add"]
 Role = Literal["whole", "part", "rest", "first", "second", "together"]
 
+MatKind = Literal["subtract", "add", "exchange"]
+Headings = Literal["words", "numbers", "letters"]
+
 LARGEST_PLACES = 3
 """A mat has columns up to hundreds: there is no thousand to lay down."""
 
 _AGAIN = (Act.TOGETHER, Act.EXCHANGE_BACK, Act.CHECK)
+
+
+@dataclass(frozen=True, slots=True)
+class MatWish:
+    """Which mats are wanted: the kinds, how the subtraction mat is arranged, its headings.
+
+    ``exchange`` is the exchange board: a bank for spare pieces, and frames to fill.
+    """
+
+    kinds: tuple[MatKind, ...] = ("subtract",)
+    arrangement: Arrangement = "two"
+    headings: Headings = "words"
+
+    def __post_init__(self) -> None:
+        for kind in self.kinds:
+            if kind not in get_args(MatKind):
+                raise ValueError(f"MatWish.kinds holds {kind!r}; choose from {get_args(MatKind)}")
+        if self.arrangement not in ("two", "three", "beside"):
+            raise ValueError(
+                f"MatWish.arrangement is {self.arrangement!r}; choose two, three or beside"
+            )
+        if self.headings not in get_args(Headings):
+            raise ValueError(
+                f"MatWish.headings is {self.headings!r}; choose from {get_args(Headings)}"
+            )
 
 
 def roles(arrangement: Arrangement) -> tuple[Role, ...]:
@@ -125,15 +153,15 @@ def mat_needs(sums: Iterable[Sum], arrangement: Arrangement) -> MatNeeds:
     )
 
 
-def mat_needs_within(limit: int, arrangement: Arrangement) -> MatNeeds:
-    """Return what a mat for every sum whose whole is below ``limit`` (2 to 1000) must hold.
+def filling_sums(limit: int) -> tuple[Sum, ...]:
+    """Return a few sums with a whole below ``limit`` that fill every zone as far as any does.
 
-    A few sums fill every zone as far as any does: for each place, the number with the
-    largest digit as whole, as part and as rest; and, of the wholes that can exchange there,
-    the one with the largest digit, less a part of only nines, which makes it exchange.
+    ``limit`` is 2 to 1000. For each place: the number with the largest digit as whole, as part
+    and as rest; and, of the wholes that can exchange there, the one with the largest digit,
+    less a part of only nines, which makes it exchange.
     """
     if not 2 <= limit <= 10**LARGEST_PLACES:
-        raise ValueError(f"mat_needs_within: limit is {limit}; it must be 2 to 1000")
+        raise ValueError(f"filling_sums: limit is {limit}; it must be 2 to 1000")
     found: list[Sum] = []
     for place in range(len(str(limit - 1))):
         block: int = 10 ** (place + 1)
@@ -142,7 +170,7 @@ def mat_needs_within(limit: int, arrangement: Arrangement) -> MatNeeds:
         filled = [w for w in range(block, limit) if w % block != block - 1]
         if filled:
             found.append(Sum(_largest(filled, place), block - 1))
-    return mat_needs(found, arrangement)
+    return tuple(found)
 
 
 def layings(sum_: Sum, arrangement: Arrangement) -> Iterator[Laying]:

@@ -5,6 +5,7 @@ from kitbuilder.kit.records import Answer, Kit, Say
 from kitbuilder.sheet.cards import exchange_sheets, task_sheets
 from kitbuilder.sheet.flow import Figure, flow
 from kitbuilder.sheet.front import cover_sheets
+from kitbuilder.sheet.map import cut_sheets, map_blocks
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.pieces import piece_plan, piece_sheets
 from kitbuilder.sheet.records import Sheet
@@ -15,10 +16,16 @@ ANSWER_HEIGHT = 52.0
 
 def lay_out(kit: Kit, paper: Paper, words: Words, look: Look) -> tuple[Sheet, ...]:
     """Return every sheet of ``kit`` on ``paper``: cover, pieces, mat, cards, answers, guide."""
+    plan = piece_plan(kit.pieces, paper)
+    exchange = exchange_sheets(kit.exchange_cards, paper, paper.unit_mm)
+    tasks = task_sheets(kit.task_cards, paper)
+    area = Page.upright(paper).inside.inset(ADULT_INSET)
+    cutting = map_blocks(cut_sheets(plan, (*exchange, *tasks)), plan, words, look, area)
     body = (
-        *piece_sheets(piece_plan(kit.pieces, paper)),
-        *exchange_sheets(kit.exchange_cards, paper, paper.unit_mm),
-        *task_sheets(kit.task_cards, paper),
+        *piece_sheets(plan),
+        *_flowed("cutting", cutting, paper, look),
+        *exchange,
+        *tasks,
         *_answer_sheets(kit.answers, paper, words, look),
         *_flowed("guide", kit.guide, paper, look),
     )

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from itertools import product
 
-from kitbuilder.kit.mats import Arrangement, MatNeeds, Role, roles
+from kitbuilder.kit.mats import MatNeeds, Role, roles
 from kitbuilder.sheet.mat_lying import Lying, Tens, lyings
 from kitbuilder.sheet.mat_records import FINGER, MatText
 from kitbuilder.sheet.mat_tiling import Segment
@@ -83,11 +83,6 @@ def ways(needs: MatNeeds, role: Role, place: int, unit: float, tens: Tens) -> tu
     return lyings(place, needs.holding(role, place).most, unit, tens)
 
 
-def label_width(arrangement: Arrangement, role: Role, text: MatText) -> float:
-    """Return the width of a role's label, mm."""
-    return text.roles[roles(arrangement).index(role)]
-
-
 def _shapes(
     needs: MatNeeds,
     rows: tuple[tuple[Role, ...], ...],
@@ -98,25 +93,28 @@ def _shapes(
 ) -> list[Block]:
     places = range(needs.places - 1, -1, -1)
     every = [role for row in rows for role in row]
-    number = text.digit * needs.places
-    label = max(label_width(needs.arrangement, role, text) for role in every)
-    floor = label + number + 3 * PAD if lines == 1 else max(label, number) + 2 * PAD
+    label = max(text.role_widths[roles(needs.arrangement).index(role)] for role in every)
+    if lines == 1:
+        floor = label + text.number + 3 * PAD
+        strip = max(text.role_height, text.number_height)
+    else:
+        floor = max(label, text.number) + 2 * PAD
+        strip = text.role_height + text.number_height
     widths = [
         sorted({x.width for role in every for x in ways(needs, role, k, unit, tens)})
         for k in places
     ]
-    strip = text.number_height + (text.line if lines == 2 else 0)
     found = []
     for chosen in product(*widths):
         columns = [
-            max(w + 2 * FINGER, text.headings[k] + 2 * PAD)
+            max(w + 2 * FINGER, text.heading_widths[k] + 2 * PAD)
             for w, k in zip(chosen, places, strict=True)
         ]
         cells, untidy = _heights(needs, rows, columns, unit, tens)
         if cells:
             factor = max(1.0, floor / sum(columns))
             wide = tuple(w * factor for w in columns) * len(rows[0])
-            head = text.line + PAD / 2
+            head = text.heading_height
             found.append(Block(rows, needs.places, tens, wide, cells, head, strip, lines, untidy))
     return _fit(found)
 

@@ -3,10 +3,11 @@
 from collections.abc import Iterable
 from itertools import combinations
 
+from kitbuilder.designs import Paper
 from kitbuilder.kit.mats import Role, layings, roles
 from kitbuilder.number.sums import PLACES, Sum
-from kitbuilder.sheet.mat_records import FINGER, Mat, MatPage, MatTile, Zone
-from kitbuilder.sheet.mat_tiling import clear_spans
+from kitbuilder.sheet.mat_records import FINGER, Mat, MatTile, Zone
+from kitbuilder.sheet.mat_tiling import clear_spans, printable
 from kitbuilder.sheet.records import Rect, Sheet
 
 _EPS = 1e-4
@@ -30,7 +31,7 @@ def check_mat(mat: Mat, sums: Iterable[Sum]) -> None:
         _check_laid(mat, roles(mat.arrangement)[row], place, count)
 
 
-def check_sheets(mat: Mat, page: MatPage, sheets: tuple[Sheet, ...]) -> None:
+def check_sheets(mat: Mat, paper: Paper, sheets: tuple[Sheet, ...]) -> None:
     """Check that the sheets print the whole mat at true size and are cut where they butt.
 
     Raises ``ValueError`` if a tile is missing or does not print, or an edge that butts against
@@ -44,9 +45,9 @@ def check_sheets(mat: Mat, page: MatPage, sheets: tuple[Sheet, ...]) -> None:
             raise ValueError(f"check_sheets: sheet {sheet.number} holds no tile of a mat")
         if abs(rect.width - tile.width) + abs(rect.height - tile.height) > _EPS:
             raise ValueError(f"check_sheets: sheet {sheet.number} is not of its tile's size")
-        if not page.printable(turned).holds(rect, _EPS):
+        if not printable(paper, turned).holds(rect, _EPS):
             raise ValueError(f"check_sheets: sheet {sheet.number} leaves the printable area")
-        if abs(content.offset_x - tile.x) + abs(content.offset_y - tile.y) > _EPS:
+        if content.area != tile:
             raise ValueError(f"check_sheets: sheet {sheet.number} shows another part of the mat")
         _check_cuts(sheet, rect, content, mat)
 
@@ -66,7 +67,7 @@ def _check_cuts(sheet: Sheet, rect: Rect, content: MatTile, mat: Mat) -> None:
         raise ValueError(f"check_sheets: sheet {sheet.number} is cut into")
     if right < rect.right - _EPS or bottom < rect.bottom - _EPS:
         raise ValueError(f"check_sheets: sheet {sheet.number} is cut into")
-    tile = rect.moved(content.offset_x - rect.x, content.offset_y - rect.y)
+    tile = content.area
     for other in mat.tiles:
         wide = min(tile.right, other.right) - max(tile.x, other.x) > _EPS
         tall = min(tile.bottom, other.bottom) - max(tile.y, other.y) > _EPS

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
-from kitbuilder.kit.mats import MatNeeds
-from kitbuilder.sheet.mat_blocks import PAD, Block, label_width, ways
+from kitbuilder.kit.mats import MatNeeds, roles
+from kitbuilder.sheet.mat_blocks import PAD, Block, ways
 from kitbuilder.sheet.mat_frames import Box, Frame
 from kitbuilder.sheet.mat_lying import Lying, Tens, spread
 from kitbuilder.sheet.mat_records import FINGER, Label, Mat, MatText, Zone
@@ -74,34 +74,31 @@ def _labels(found: Frame, needs: MatNeeds, text: MatText) -> tuple[Label, ...] |
     labels: list[Label] = []
     for head in found.heads:
         place = head.place or 0
-        box = _in_span(head.rect, text.headings[place], text.line, found, "middle")
+        box = _in_span(head.rect, text.heading_widths[place], text.heading_height, found, "middle")
         if box is None:
             return None
-        labels.append(Label("heading", head.role, place, box))
+        labels.append(Label("heading", head.role, place, box, text.headings[place]))
     for strip in found.strips:
-        pair = _strip(strip, found, needs, text)
+        index = roles(needs.arrangement).index(strip.role)
+        pair = _strip(strip, found, text.role_widths[index], text)
         if pair is None:
             return None
-        labels += [
-            Label("role", strip.role, None, pair[0]),
-            Label("number", strip.role, None, pair[1]),
-        ]
+        said = (text.roles[index], text.hints[index])
+        labels.append(Label("role", strip.role, None, pair[0], *said))
+        labels.append(Label("number", strip.role, None, pair[1], hint=text.number_hint))
     return tuple(labels)
 
 
-def _strip(strip: Box, found: Frame, needs: MatNeeds, text: MatText) -> tuple[Rect, Rect] | None:
-    block = _block(strip, found)
-    label = label_width(needs.arrangement, strip.role, text)
-    number = text.digit * needs.places
-    area = strip.rect
-    if block.lines == 2:
-        top = Rect(area.x, area.y, area.width, text.line)
-        under = Rect(area.x, area.y + text.line, area.width, text.number_height)
-        first = _in_span(top, label, text.line, found, "left")
-        second = _in_span(under, number, text.number_height, found, "left")
+def _strip(strip: Box, found: Frame, label: float, text: MatText) -> tuple[Rect, Rect] | None:
+    area, high = strip.rect, text.number_height
+    if _block(strip, found).lines == 2:
+        top = Rect(area.x, area.y, area.width, text.role_height)
+        under = Rect(area.x, top.bottom, area.width, high)
+        first = _in_span(top, label, text.role_height, found, "left")
+        second = _in_span(under, text.number, high, found, "left")
     else:
-        first = _in_span(area, label, text.line, found, "left")
-        second = _in_span(area, number, text.number_height, found, "right")
+        first = _in_span(area, label, text.role_height, found, "left")
+        second = _in_span(area, text.number, high, found, "right")
     if first is None or second is None or first.overlaps(second):
         return None
     return first, second

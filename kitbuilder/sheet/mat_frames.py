@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from itertools import pairwise
 
+from kitbuilder.designs import Paper
 from kitbuilder.kit.mats import Role
 from kitbuilder.sheet.mat_blocks import Block
-from kitbuilder.sheet.mat_records import MatPage
-from kitbuilder.sheet.mat_tiling import Division, Segment, Tiling, cover, divide
+from kitbuilder.sheet.mat_tiling import Division, Segment, Tiling, cover, divide, printable
 from kitbuilder.sheet.records import Rect
 
 
@@ -45,13 +45,13 @@ class Frame:
         return max(t.bottom for t in self.tiles)
 
 
-def frame(block: Block, tiling: Tiling, page: MatPage) -> Frame | None:
+def frame(block: Block, tiling: Tiling, paper: Paper) -> Frame | None:
     """Return ``block`` grown to fill the sheets of ``tiling``, or None if it does not fit."""
-    band = _bands(tiling, page)
+    band = _bands(tiling, paper)
     main = divide(block.down if tiling.rows else block.across, band, grow=True)
     if main is None:
         return None
-    cross = _crosswise(block.across if tiling.rows else block.down, tiling, page)
+    cross = _crosswise(block.across if tiling.rows else block.down, tiling, paper)
     if cross is None:
         return None
     tiles: list[Rect] = []
@@ -68,12 +68,12 @@ def frame(block: Block, tiling: Tiling, page: MatPage) -> Frame | None:
     return _placed(block, x.edges, y.edges, tuple(tiles), tuple(turned), cost)
 
 
-def frame_pair(upper: Block, lower: Block, tiling: Tiling, page: MatPage) -> Frame | None:
+def frame_pair(upper: Block, lower: Block, tiling: Tiling, paper: Paper) -> Frame | None:
     """Return the two blocks of ``beside`` on one grid of sheets, or None if they do not fit."""
     if tiling.mixed:
         return None
     turned, across = tiling.bands[0]
-    area = page.printable(turned)
+    area = printable(paper, turned)
     bands = len(tiling.bands)
     down = divide(upper.down + lower.down, (area.height,) * bands, grow=True)
     x = divide(lower.across, (area.width,) * across, grow=True)
@@ -116,18 +116,18 @@ def stacked(upper: Frame, lower: Frame) -> Frame:
     )
 
 
-def _bands(tiling: Tiling, page: MatPage) -> tuple[float, ...]:
-    areas = [page.printable(turned) for turned, _ in tiling.bands]
+def _bands(tiling: Tiling, paper: Paper) -> tuple[float, ...]:
+    areas = [printable(paper, turned) for turned, _ in tiling.bands]
     return tuple(area.height if tiling.rows else area.width for area in areas)
 
 
 def _crosswise(
-    segments: tuple[Segment, ...], tiling: Tiling, page: MatPage
+    segments: tuple[Segment, ...], tiling: Tiling, paper: Paper
 ) -> dict[bool, Division] | None:
     """Return how each kind of band is divided the other way: alike in size, not in joins."""
     caps = {}
     for turned, count in tiling.bands:
-        area = page.printable(turned)
+        area = printable(paper, turned)
         caps[turned] = (area.width if tiling.rows else area.height,) * count
     tight = min(caps, key=lambda turned: sum(caps[turned]))
     first = divide(segments, caps[tight], grow=True)

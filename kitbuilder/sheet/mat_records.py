@@ -1,4 +1,4 @@
-"""Turns a mat's measurements into checked records: its page, its text, its zones, its tiles."""
+"""Turns a mat's measurements into checked records: its words, its zones, its tiles."""
 
 import math
 from dataclasses import dataclass
@@ -10,6 +10,8 @@ from kitbuilder.sheet.records import Rect
 Way = Literal["rows of five", "upright", "flat", "side by side", "fan"]
 """How the pieces of a zone lie; a fan shows at least one unit row of every hundred."""
 
+Edge = Literal["left", "right", "top", "bottom"]
+
 LabelKind = Literal["heading", "role", "number"]
 
 FINGER = 5.0
@@ -17,65 +19,38 @@ FINGER = 5.0
 
 
 @dataclass(frozen=True, slots=True)
-class MatPage:
-    """The paper a mat is printed on: millimetres, the margins that do not print, the unit."""
-
-    width: float
-    height: float
-    left: float
-    right: float
-    top: float
-    bottom: float
-    unit: float
-
-    def __post_init__(self) -> None:
-        for name in ("width", "height", "unit"):
-            value = getattr(self, name)
-            if not (math.isfinite(value) and value > 0):
-                raise ValueError(f"MatPage.{name} is {value}; it must be above 0")
-        for name in ("left", "right", "top", "bottom"):
-            value = getattr(self, name)
-            if not (math.isfinite(value) and value >= 0):
-                raise ValueError(f"MatPage.{name} is {value}; it must be 0 or more")
-
-    def size(self, turned: bool) -> tuple[float, float]:
-        """Return width and height of the page, turned to lie on its long side or not, mm."""
-        return (self.height, self.width) if turned else (self.width, self.height)
-
-    def printable(self, turned: bool) -> Rect:
-        """Return what prints. Nobody knows which way a printer turns a page: a turned page
-
-        keeps the larger of the two margins that may come to lie at each edge.
-        """
-        width, height = self.size(turned)
-        if turned:
-            side, end = max(self.top, self.bottom), max(self.left, self.right)
-            return Rect(side, end, width - 2 * side, height - 2 * end)
-        return Rect(
-            self.left, self.top, width - self.left - self.right, height - self.top - self.bottom
-        )
-
-
-@dataclass(frozen=True, slots=True)
 class MatText:
-    """The room a mat's words need, in mm, as measured in the type they are drawn in.
+    """A mat's words and the room they need in mm, as measured in the type they are drawn in.
 
-    ``headings``: width of each place's heading, ones first. ``roles``: width of each role's
-    label, in the order of ``kit.mats.roles``. ``line``: height of one line of such text.
-    ``digit`` and ``number_height``: width for each digit and height of the clear space for a
-    written number or its cards.
+    ``headings`` are one for each place, ones first; ``roles`` and ``hints`` (a label and what
+    the adult reads under it) follow ``kit.mats.roles``. Heights: of a line of headings, of a
+    label with its hint, and of the clear space for a written number, ``number`` mm wide.
+    ``join`` stands at the edges that butt; ``{letter}`` in it names the join.
     """
 
-    headings: tuple[float, ...]
-    roles: tuple[float, ...]
-    line: float = 11.0
-    digit: float = 18.0
-    number_height: float = 16.0
+    headings: tuple[str, ...]
+    heading_widths: tuple[float, ...]
+    roles: tuple[str, ...]
+    hints: tuple[str, ...]
+    role_widths: tuple[float, ...]
+    heading_height: float
+    role_height: float
+    number: float
+    number_height: float
+    number_hint: str
+    join: str
+    join_width: float
+    join_height: float
 
     def __post_init__(self) -> None:
-        sizes = (*self.headings, *self.roles, self.line, self.digit, self.number_height)
+        sizes = (*self.heading_widths, *self.role_widths, self.heading_height, self.role_height)
+        sizes += (self.number, self.number_height, self.join_width, self.join_height)
         if not all(math.isfinite(x) and x > 0 for x in sizes):
             raise ValueError(f"MatText is {self}; every size must be above 0")
+        if len(self.headings) != len(self.heading_widths):
+            raise ValueError("MatText.headings and heading_widths differ in number")
+        if not len(self.roles) == len(self.hints) == len(self.role_widths):
+            raise ValueError("MatText.roles, hints and role_widths differ in number")
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,13 +78,16 @@ class Zone:
 class Label:
     """A box for words or for a written number: a place's heading, a role's label or number.
 
-    ``place`` is given for headings only. ``role`` is the first role under a heading.
+    ``place`` is given for headings only; ``role`` is the first role under a heading. ``text``
+    is large, for the child; ``hint`` is small, for the adult.
     """
 
     kind: LabelKind
     role: Role
     place: int | None
     rect: Rect
+    text: str = ""
+    hint: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,14 +127,25 @@ class Mat:
 
 
 @dataclass(frozen=True, slots=True)
-class MatTile:
-    """The part of a mat on one sheet: what lies at (offset_x, offset_y) of the mat is at the
+class Join:
+    """One edge of a tile that butts against another tile.
 
-    item's top left. ``joins`` names the edges that butt against another tile.
+    ``letter`` is the same on both. ``diamonds`` are where along the edge half a diamond is
+    drawn; ``text`` stands in ``box``, or nowhere if there is no room. In the mat's mm.
     """
+
+    letter: str
+    edge: Edge
+    diamonds: tuple[float, ...]
+    text: str
+    box: Rect | None
+
+
+@dataclass(frozen=True, slots=True)
+class MatTile:
+    """The part of a mat on one sheet: ``area`` of the mat lies at the item's rectangle."""
 
     mat: Mat
     number: int
-    offset_x: float
-    offset_y: float
-    joins: tuple[Literal["left", "right", "top", "bottom"], ...]
+    area: Rect
+    joins: tuple[Join, ...]

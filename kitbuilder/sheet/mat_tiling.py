@@ -2,10 +2,12 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from itertools import pairwise
 from math import ceil
 
-from kitbuilder.sheet.mat_records import MatPage
+from kitbuilder.designs import Paper
+from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Rect
 
 SLIVER = 20.0
@@ -74,13 +76,19 @@ class Tiling:
         return len({turned for turned, _ in self.bands}) > 1
 
 
-def tilings(width: float, height: float, page: MatPage, sheets: int) -> Iterator[Tiling]:
+@cache
+def printable(paper: Paper, turned: bool) -> Rect:
+    """Return the part of the page that prints, lying on its long side or not, mm."""
+    return (Page.turned(paper) if turned else Page.upright(paper)).inside
+
+
+def tilings(width: float, height: float, paper: Paper, sheets: int) -> Iterator[Tiling]:
     """Yield the tilings of ``sheets`` sheets that cover ``width`` by ``height`` mm."""
     for rows in (True, False):
         across = [
-            _per_band(width if rows else height, page, rows, turned) for turned in (False, True)
+            _per_band(width if rows else height, paper, rows, turned) for turned in (False, True)
         ]
-        deep = [_depth(page, rows, turned) for turned in (False, True)]
+        deep = [_depth(paper, rows, turned) for turned in (False, True)]
         length = height if rows else width
         for plain in range(sheets // across[0] + 1):
             turned, odd = divmod(sheets - plain * across[0], across[1])
@@ -174,11 +182,11 @@ def _grown(segments: tuple[Segment, ...], band: _Band, cap: float) -> _Band:
     return tuple((index, size * factor if segments[index].grows else size) for index, size in band)
 
 
-def _per_band(span: float, page: MatPage, rows: bool, turned: bool) -> int:
-    area = page.printable(turned)
+def _per_band(span: float, paper: Paper, rows: bool, turned: bool) -> int:
+    area = printable(paper, turned)
     return max(1, ceil((span - _EPS) / (area.width if rows else area.height)))
 
 
-def _depth(page: MatPage, rows: bool, turned: bool) -> float:
-    area = page.printable(turned)
+def _depth(paper: Paper, rows: bool, turned: bool) -> float:
+    area = printable(paper, turned)
     return area.height if rows else area.width

@@ -5,26 +5,28 @@ The interface:
     needs = kit.mats.mat_needs(sums, "two")            # or mat_needs_within(1000, "two")
     page = MatPage(210, 297, 5, 5, 5, 5, unit=10)      # millimetres, plain
     text = MatText(headings=(21.2, 19.3, 42.6), roles=(106.4, 83.9))
-    plan = plan_mat(needs, page, text)                 # MatPlan(needs, mat, sheets)
+    plan = plan_mat(needs, paper, text)                 # MatPlan(needs, mat, sheets)
 
-``plan.sheets`` are ``sheet.records.Sheet`` with title ``mat``, on paper, one item each, its
-``content`` a ``MatTile``; the cuts trim the edges that butt against another sheet.
+``plan.sheets`` are ``sheet.records.Sheet`` with title ``mat`` or ``addition_mat``, on paper,
+one item each, its ``content`` a ``MatTile``; the cuts trim the edges that butt against
+another sheet.
 ``sheet.mat_check.check_mat(plan.mat, sums)`` lays the pieces of every step into it.
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import product
-from typing import Literal
 
+from kitbuilder.designs import Paper
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.mats import MatNeeds, roles
 from kitbuilder.sheet.mat_blocks import PAD, Block, blocks
 from kitbuilder.sheet.mat_fill import Filled, fill
 from kitbuilder.sheet.mat_frames import Frame, frame, frame_pair, stacked
+from kitbuilder.sheet.mat_joins import joins
 from kitbuilder.sheet.mat_lying import Tens
-from kitbuilder.sheet.mat_records import Mat, MatPage, MatText, MatTile
-from kitbuilder.sheet.mat_tiling import tilings
+from kitbuilder.sheet.mat_records import Edge, Mat, MatText, MatTile
+from kitbuilder.sheet.mat_tiling import printable, tilings
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 
 MOST_SHEETS = 24
@@ -36,11 +38,7 @@ _KEPT = 8
 _CROSSED = 4
 """What a group of pieces lying across a join costs."""
 
-_EDGE = 1e-6
-
-Edge = Literal["left", "right", "top", "bottom"]
-
-__all__ = ["Mat", "MatPage", "MatPlan", "MatText", "MatTile", "plan_mat", "tile_sheets"]
+__all__ = ["Mat", "MatPlan", "MatText", "MatTile", "plan_mat", "tile_sheets"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,8 +50,8 @@ class MatPlan:
     sheets: tuple[Sheet, ...]
 
 
-def plan_mat(needs: MatNeeds, page: MatPage, text: MatText) -> MatPlan:
-    """Return the mat that holds ``needs`` on the fewest sheets of ``page``.
+def plan_mat(needs: MatNeeds, paper: Paper, text: MatText) -> MatPlan:
+    """Return the mat that holds ``needs`` on the fewest sheets of ``paper``.
 
     Of mats on as few sheets, first the one whose joins run between zones and not under
     pieces, then the one with fewest hundreds covered and rows of tens, then tens upright,
@@ -61,13 +59,13 @@ def plan_mat(needs: MatNeeds, page: MatPage, text: MatText) -> MatPlan:
     sheets. Raises ``RefusedError`` if a label is wider than the page or the mat would take
     more than ``MOST_SHEETS`` sheets.
     """
-    _check_text(needs, page, text)
+    _check_text(needs, paper, text)
     for sheets in range(1, MOST_SHEETS + 1):
         best: tuple[tuple[int, ...], Filled] | None = None
-        for found in _frames(needs, page, text, sheets):
+        for found in _frames(needs, paper, text, sheets):
             if best is not None and found.cost > best[0][0]:
                 continue
-            filled = fill(found, needs, page.unit, text)
+            filled = fill(found, needs, paper.unit_mm, text)
             if filled is not None:
                 rank = (
                     found.cost + _CROSSED * filled.crossed,
@@ -81,59 +79,61 @@ def plan_mat(needs: MatNeeds, page: MatPage, text: MatText) -> MatPlan:
                     best = (rank, filled)
         if best is not None:
             mat = best[1].mat
-            return MatPlan(needs, mat, tile_sheets(mat, page))
+            return MatPlan(needs, mat, tile_sheets(mat, paper, text))
     raise RefusedError(
-        f"A mat for these sums at {page.unit:g} mm a unit would take more than {MOST_SHEETS} "
-        f"sheets of {page.width:g} by {page.height:g} mm; choose a smaller unit or larger paper."
+        f"A mat for these sums at {paper.unit_mm:g} mm a unit would take more than {MOST_SHEETS} "
+        f"sheets of {paper.name}; choose a smaller unit or larger paper."
     )
 
 
-def tile_sheets(mat: Mat, page: MatPage) -> tuple[Sheet, ...]:
+def tile_sheets(mat: Mat, paper: Paper, text: MatText) -> tuple[Sheet, ...]:
     """Return one sheet for each tile of ``mat``, with the cuts that trim its butting edges."""
     sheets = []
+    meeting = joins(mat, text)
     for index, (tile, turned) in enumerate(zip(mat.tiles, mat.turned, strict=True)):
-        area = page.printable(turned)
-        width, height = page.size(turned)
+        area = printable(paper, turned)
+        upright = (paper.width_mm, paper.height_mm)
+        width, height = upright[::-1] if turned else upright
         rect = Rect(area.x, area.y, tile.width, tile.height)
-        joins = _joins(tile, mat.tiles)
-        content = MatTile(mat, index + 1, tile.x, tile.y, joins)
+        edges = {join.edge for join in meeting[index]}
+        content = MatTile(mat, index + 1, tile, meeting[index])
         sheets.append(
             Sheet(
-                title="mat",
+                title="addition_mat" if mat.arrangement == "add" else "mat",
                 number=index + 1,
                 stock="paper",
                 width=width,
                 height=height,
                 items=(Item("mat", rect, content),),
-                cuts=_trims(rect, joins, width, height),
+                cuts=_trims(rect, edges, width, height),
             )
         )
     return tuple(sheets)
 
 
-def _frames(needs: MatNeeds, page: MatPage, text: MatText, sheets: int) -> Iterator[Frame]:
+def _frames(needs: MatNeeds, paper: Paper, text: MatText, sheets: int) -> Iterator[Frame]:
     both: tuple[Tens, ...] = ("upright", "flat")
     for tens in both:
-        shapes = blocks(needs, page.unit, text, tens)
+        shapes = blocks(needs, paper.unit_mm, text, tens)
         if len(shapes) == 1:
-            yield from _single(shapes[0], page, sheets)
+            yield from _single(shapes[0], paper, sheets)
             continue
         for upper, lower in product(*shapes):
             width = max(upper.size[0], lower.size[0])
-            for tiling in tilings(width, upper.size[1] + lower.size[1], page, sheets):
-                pair = frame_pair(upper, lower, tiling, page)
+            for tiling in tilings(width, upper.size[1] + lower.size[1], paper, sheets):
+                pair = frame_pair(upper, lower, tiling, paper)
                 if pair is not None:
                     yield pair
         for above in range(1, sheets):
-            tops = _best(_single(shapes[0], page, above))
-            bottoms = _best(_single(shapes[1], page, sheets - above))
+            tops = _best(_single(shapes[0], paper, above))
+            bottoms = _best(_single(shapes[1], paper, sheets - above))
             yield from (stacked(a, b) for a, b in product(tops, bottoms))
 
 
-def _single(shapes: tuple[Block, ...], page: MatPage, sheets: int) -> Iterator[Frame]:
+def _single(shapes: tuple[Block, ...], paper: Paper, sheets: int) -> Iterator[Frame]:
     for block in shapes:
-        for tiling in tilings(*block.size, page, sheets):
-            found = frame(block, tiling, page)
+        for tiling in tilings(*block.size, paper, sheets):
+            found = frame(block, tiling, paper)
             if found is not None:
                 yield found
 
@@ -145,28 +145,11 @@ def _best(frames: Iterator[Frame]) -> list[Frame]:
     return sorted(frames, key=rank)[:_KEPT]
 
 
-def _joins(tile: Rect, tiles: tuple[Rect, ...]) -> tuple[Edge, ...]:
-    found: list[Edge] = []
-    for other in tiles:
-        tall = min(tile.bottom, other.bottom) - max(tile.y, other.y) > _EDGE
-        wide = min(tile.right, other.right) - max(tile.x, other.x) > _EDGE
-        if tall and abs(other.right - tile.x) < _EDGE:
-            found.append("left")
-        if tall and abs(other.x - tile.right) < _EDGE:
-            found.append("right")
-        if wide and abs(other.bottom - tile.y) < _EDGE:
-            found.append("top")
-        if wide and abs(other.y - tile.bottom) < _EDGE:
-            found.append("bottom")
-    edges: tuple[Edge, ...] = ("left", "right", "top", "bottom")
-    return tuple(edge for edge in edges if edge in found)
-
-
-def _trims(rect: Rect, joins: tuple[Edge, ...], width: float, height: float) -> tuple[Cut, ...]:
+def _trims(rect: Rect, edges: set[Edge], width: float, height: float) -> tuple[Cut, ...]:
     """Each cut runs from edge to edge of what the cuts before it left in the hand."""
     left, right, top, bottom = 0.0, width, 0.0, height
     cuts = []
-    for edge in joins:
+    for edge in sorted(edges):
         if edge in ("left", "right"):
             x = rect.x if edge == "left" else rect.right
             cuts.append(Cut(x, top, x, bottom))
@@ -178,16 +161,16 @@ def _trims(rect: Rect, joins: tuple[Edge, ...], width: float, height: float) -> 
     return tuple(cuts)
 
 
-def _check_text(needs: MatNeeds, page: MatPage, text: MatText) -> None:
-    if len(text.headings) < needs.places or len(text.roles) != len(roles(needs.arrangement)):
+def _check_text(needs: MatNeeds, paper: Paper, text: MatText) -> None:
+    if len(text.headings) != needs.places or len(text.roles) != len(roles(needs.arrangement)):
         raise ValueError(
             f"plan_mat: text for {len(text.headings)} headings and {len(text.roles)} roles; the "
             f"mat has {needs.places} and {len(roles(needs.arrangement))}"
         )
-    area = page.printable(False)
-    widest = max(*text.headings[: needs.places], *text.roles, text.digit * needs.places)
+    area = printable(paper, False)
+    widest = max(*text.heading_widths, *text.role_widths, text.number)
     if widest + 2 * PAD > max(area.width, area.height):
         raise RefusedError(
-            f"A page of {page.width:g} by {page.height:g} mm cannot hold a mat's headings, which "
-            f"are {widest:.0f} mm wide; choose larger paper."
+            f"A page of {paper.name} cannot hold a mat's words, which are {widest:.0f} mm wide; "
+            "choose larger paper."
         )

@@ -1,0 +1,122 @@
+"""Turns a tile of a mat into marks: zones, headings, lines to write on, and marks to join."""
+
+from itertools import pairwise
+
+from kitbuilder import measure
+from kitbuilder.draw.canvas import Canvas, Segment
+from kitbuilder.draw.pieces import grid, merged, outline
+from kitbuilder.sheet.mat_board import Board
+from kitbuilder.sheet.mat_joins import DIAMOND
+from kitbuilder.sheet.mat_records import Join, Label, Mat, MatTile
+from kitbuilder.sheet.records import Rect
+
+_INSIDE = 1.0
+"""A zone's outline is drawn this many mm inside it, so that a join never runs along one."""
+
+
+def draw_mat_tile(canvas: Canvas, tile: MatTile, rect: Rect) -> None:
+    """Draw what of the mat lies on this tile."""
+    mat, look = tile.mat, canvas.look
+    dx, dy = rect.x - tile.area.x, rect.y - tile.area.y
+
+    def lines(segments: list[Segment], width: float, colour: str) -> None:
+        kept = [s for s in (_clipped(s, tile.area) for s in segments) if s]
+        moved = [(x1 + dx, y1 + dy, x2 + dx, y2 + dy) for x1, y1, x2, y2 in kept]
+        canvas.lines(merged(moved), width, colour)
+
+    lines(_guides(mat), look.lines_mm.grid, look.ink.grid)
+    lines(_columns(mat), look.lines_mm.guide, look.ink.frame)
+    frames = [s for box in mat.outlines for s in outline(box.inset(_INSIDE))]
+    lines(frames, 2 * look.lines_mm.frame, look.ink.frame)
+    for label in mat.labels:
+        if tile.area.holds(label.rect):
+            _label(canvas, label, label.rect.moved(dx, dy))
+    for join in tile.joins:
+        _join(canvas, join, rect, dx, dy)
+
+
+def draw_board(canvas: Canvas, board: Board, unit: float) -> None:
+    """Draw an exchange board: the bank's boxes and the frames to fill, at true size."""
+    look = canvas.look
+    for box in board.boxes:
+        canvas.box(box.inset(_INSIDE), stroke=look.ink.frame, width=2 * look.lines_mm.frame)
+    for label in board.labels:
+        _label(canvas, label, label.rect)
+    for frame in board.frames:
+        cells = merged(s for slot in frame.slots for s in outline(slot))
+        canvas.lines(cells, look.lines_mm.guide, look.ink.guide)
+        canvas.lines(outline(frame.rect), 2 * look.lines_mm.frame, look.ink.frame)
+
+
+def _guides(mat: Mat) -> list[Segment]:
+    """Return the rows of five for the ones, with the line round each ten drawn once more."""
+    found: list[Segment] = []
+    for zone in mat.zones:
+        if zone.place == 0 and zone.slots:
+            first = zone.slots[0]
+            rows = -(-len(zone.slots) // 5)
+            block = Rect(first.x, first.y, 5 * mat.unit, rows * mat.unit)
+            found += [*grid(block, mat.unit), *outline(block)]
+    return found
+
+
+def _columns(mat: Mat) -> list[Segment]:
+    """Return the line under each role's label and the lines between its columns."""
+    found: list[Segment] = []
+    for box in mat.outlines:
+        cells = [z.rect for z in mat.zones if box.holds(z.rect)]
+        top = min(c.y for c in cells)
+        found.append((box.x + _INSIDE, top, box.right - _INSIDE, top))
+        for left, right in pairwise(sorted(cells, key=lambda c: c.x)):
+            found.append((right.x, left.y, right.x, left.bottom - _INSIDE))
+    return found
+
+
+def _label(canvas: Canvas, label: Label, rect: Rect) -> None:
+    look = canvas.look
+    child, adult = look.type_mm.child, look.type_mm.adult
+    if label.kind == "heading":
+        middle = rect.y + (rect.height + measure.digit_height(child)) / 2
+        canvas.text(rect.x + rect.width / 2, middle, label.text, child, align="centre")
+    elif label.kind == "role":
+        canvas.text(rect.x, rect.y + 0.85 * child, label.text, child)
+        canvas.text(rect.x, rect.bottom - 0.4 * adult, label.hint, adult)
+    else:
+        base = rect.bottom - 3.0
+        canvas.text(rect.x, base, label.hint, adult, colour=look.ink.quiet)
+        start = rect.x + measure.width(label.hint, adult) + 1.5
+        canvas.lines([(start, base, rect.right, base)], look.lines_mm.frame, look.ink.frame)
+
+
+def _join(canvas: Canvas, join: Join, rect: Rect, dx: float, dy: float) -> None:
+    look = canvas.look
+    for spot in join.diamonds:
+        canvas.path(_half_diamond(join, spot, rect, dx, dy), fill=look.ink.quiet)
+    sides = dict(zip(("top", "bottom", "left", "right"), outline(rect), strict=True))
+    canvas.lines([sides[join.edge]], look.lines_mm.grid, look.ink.quiet, layer="cut", dash="3 2")
+    if join.box is not None:
+        box = join.box.moved(dx, dy)
+        size = look.type_mm.adult
+        base = box.bottom - 0.4 * size
+        middle = box.x + box.width / 2
+        canvas.text(middle, base, join.text, size, align="centre", colour=look.ink.quiet)
+
+
+def _half_diamond(join: Join, spot: float, rect: Rect, dx: float, dy: float) -> str:
+    if join.edge in ("left", "right"):
+        x, way = (rect.x, DIAMOND) if join.edge == "left" else (rect.right, -DIAMOND)
+        y = spot + dy
+        return f"M{x:.3f} {y - DIAMOND:.3f}L{x + way:.3f} {y:.3f}L{x:.3f} {y + DIAMOND:.3f}Z"
+    y, way = (rect.y, DIAMOND) if join.edge == "top" else (rect.bottom, -DIAMOND)
+    x = spot + dx
+    return f"M{x - DIAMOND:.3f} {y:.3f}L{x:.3f} {y + way:.3f}L{x + DIAMOND:.3f} {y:.3f}Z"
+
+
+def _clipped(segment: Segment, area: Rect) -> Segment | None:
+    """Return the part of a straight segment on ``area``, or None; segments run across or down."""
+    x1, y1, x2, y2 = segment
+    left, right = max(min(x1, x2), area.x), min(max(x1, x2), area.right)
+    top, bottom = max(min(y1, y2), area.y), min(max(y1, y2), area.bottom)
+    if left > right or top > bottom or (left == right and top == bottom):
+        return None
+    return (left, top, right, bottom)

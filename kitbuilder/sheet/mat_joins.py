@@ -1,0 +1,110 @@
+"""Turns the tiles of a mat into joins: which edges butt, and where their marks stand."""
+
+from collections.abc import Iterator, Sequence
+from itertools import combinations, count, product
+from string import ascii_uppercase
+
+from kitbuilder.sheet.mat_records import Edge, Join, Mat, MatText
+from kitbuilder.sheet.records import Rect
+
+DIAMOND = 3.0
+"""Half the length in mm of the diamond that two edges laid together show."""
+
+_EDGE = 1e-6
+_CLEAR = 1.5
+_STEP = 4.0
+
+
+def joins(mat: Mat, text: MatText) -> tuple[tuple[Join, ...], ...]:
+    """Return, for each tile, the joins at its edges; both sides of one bear the same letter."""
+    found: list[list[Join]] = [[] for _ in mat.tiles]
+    letters = _letters()
+    for (i, a), (j, b) in combinations(enumerate(mat.tiles), 2):
+        edge, start, end = _shared(a, b)
+        if edge is None:
+            continue
+        letter = next(letters)
+        diamonds = _diamonds(mat, a, edge, start, end)
+        for index, tile, side in ((i, a, edge), (j, b, _OPPOSITE[edge])):
+            said = text.join.replace("{letter}", letter)
+            box = _box(mat, tile, side, (start, end), (text.join_width, text.join_height))
+            found[index].append(Join(letter, side, diamonds, said, box))
+    return tuple(tuple(each) for each in found)
+
+
+_OPPOSITE: dict[Edge, Edge] = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
+
+
+def _letters() -> Iterator[str]:
+    for length in count(1):
+        yield from ("".join(letters) for letters in product(ascii_uppercase, repeat=length))
+
+
+def _shared(a: Rect, b: Rect) -> tuple[Edge | None, float, float]:
+    """Return the edge of ``a`` that butts against ``b``, and from where to where, mm."""
+    top, bottom = max(a.y, b.y), min(a.bottom, b.bottom)
+    left, right = max(a.x, b.x), min(a.right, b.right)
+    if bottom - top > _EDGE:
+        if abs(a.right - b.x) < _EDGE:
+            return "right", top, bottom
+        if abs(b.right - a.x) < _EDGE:
+            return "left", top, bottom
+    if right - left > _EDGE:
+        if abs(a.bottom - b.y) < _EDGE:
+            return "bottom", left, right
+        if abs(b.bottom - a.y) < _EDGE:
+            return "top", left, right
+    return None, 0.0, 0.0
+
+
+def _diamonds(mat: Mat, tile: Rect, edge: Edge, start: float, end: float) -> tuple[float, ...]:
+    """Return where along the edge diamonds stand: near both ends, clear of words."""
+    found = []
+    for ideal in (start + (end - start) / 6, end - (end - start) / 6):
+        spots = sorted(_spots(start + DIAMOND, end - DIAMOND, _STEP), key=lambda s: abs(s - ideal))
+        across = (_OPPOSITE[edge], edge)
+        clear = [s for s in spots if not any(_hits(mat, _at(tile, e, s), False) for e in across)]
+        found += clear[:1] or spots[:1]
+    return tuple(dict.fromkeys(found))
+
+
+def _at(tile: Rect, edge: Edge, spot: float) -> Rect:
+    size = 2 * DIAMOND
+    if edge in ("left", "right"):
+        x = tile.x if edge == "left" else tile.right
+        return Rect(x - DIAMOND, spot - DIAMOND, size, size)
+    y = tile.y if edge == "top" else tile.bottom
+    return Rect(spot - DIAMOND, y - DIAMOND, size, size)
+
+
+def _box(
+    mat: Mat, tile: Rect, edge: Edge, span: tuple[float, float], size: tuple[float, float]
+) -> Rect | None:
+    """Return a box for words along the edge, as near its middle as words and ones allow."""
+    width, height = size
+    start, end = span
+    along = width if edge in ("top", "bottom") else height
+    middle = (start + end - along) / 2
+    spots = _spots(start + _CLEAR, end - along - _CLEAR, _STEP)
+    for ones in (True, False):
+        for spot in sorted(spots, key=lambda s: (abs(s - middle), s)):
+            if edge in ("top", "bottom"):
+                y = tile.y + _CLEAR if edge == "top" else tile.bottom - _CLEAR - height
+                box = Rect(spot, y, width, height)
+            else:
+                x = tile.x + _CLEAR if edge == "left" else tile.right - _CLEAR - width
+                box = Rect(x, spot, width, height)
+            if not _hits(mat, box, ones):
+                return box
+    return None
+
+
+def _spots(low: float, high: float, step: float) -> Sequence[float]:
+    return [low + i * step for i in range(int((high - low) / step) + 1)] if high >= low else []
+
+
+def _hits(mat: Mat, box: Rect, ones: bool) -> bool:
+    if any(label.rect.overlaps(box) for label in mat.labels):
+        return True
+    zones = (z for z in mat.zones if z.place == 0) if ones else ()
+    return any(slot.overlaps(box) for zone in zones for slot in zone.slots)

@@ -1,0 +1,48 @@
+"""Turns a wish for mats into plans and sheets: subtraction mat, addition mat, exchange board."""
+
+from dataclasses import dataclass
+
+from kitbuilder.designs import Look, Paper, Words
+from kitbuilder.kit.mats import MatWish, filling_sums, mat_needs
+from kitbuilder.number.sums import Sum
+from kitbuilder.sheet.mat_board import board_sheets
+from kitbuilder.sheet.mat_text import mat_text
+from kitbuilder.sheet.mats import MatPlan, plan_mat
+from kitbuilder.sheet.records import Sheet
+
+
+@dataclass(frozen=True, slots=True)
+class MatSet:
+    """The mats of a kit: a plan for each, and every sheet in printing order."""
+
+    plans: tuple[MatPlan, ...]
+    sheets: tuple[Sheet, ...]
+
+
+def mat_set(
+    sums: tuple[Sum, ...],
+    limit: int | None,
+    wish: MatWish,
+    paper: Paper,
+    words: Words,
+    look: Look,
+) -> MatSet:
+    """Return the mats that hold ``sums`` and, with ``limit``, every sum of wholes below it.
+
+    Empty without sums and limit. Raises ``RefusedError`` where a mat does not fit ``paper``.
+    """
+    every = (*sums, *(filling_sums(limit) if limit else ()))
+    if not every:
+        return MatSet((), ())
+    places = max(s.places for s in every)
+    plans = []
+    for kind in ("subtract", "add"):
+        if kind in wish.kinds:
+            arrangement = wish.arrangement if kind == "subtract" else "add"
+            needs = mat_needs(every, arrangement)
+            text = mat_text(arrangement, places, wish.headings, words, look)
+            plans.append(plan_mat(needs, paper, text))
+    sheets = [sheet for plan in plans for sheet in plan.sheets]
+    if "exchange" in wish.kinds:
+        sheets += board_sheets(places, wish.headings, paper, words, look)
+    return MatSet(tuple(plans), tuple(sheets))

@@ -1,0 +1,50 @@
+"""Turns the words file and a look into a mat's words and the millimetres they need."""
+
+from kitbuilder import measure
+from kitbuilder.designs import Look, Words
+from kitbuilder.kit.mats import Arrangement, Headings, roles
+from kitbuilder.number import PLACES
+from kitbuilder.sheet.mat_records import MatText
+
+DIGIT = 18.0
+"""Width in mm of the clear space for each digit of a written number."""
+
+NUMBER_HEIGHT = 17.0
+"""Height in mm of that space."""
+
+HEADING_LEADING = 1.3
+"""Height of the line of headings, as a multiple of the size of type."""
+
+HINT_LEADING = 1.4
+"""The same for the hint under a label."""
+
+
+def mat_text(
+    arrangement: Arrangement, places: int, headings: Headings, words: Words, look: Look
+) -> MatText:
+    """Return the words of a mat: hundreds, tens, ones; 100, 10, 1; or H, T, O, and its labels.
+
+    Children's words have an x-height of 5 mm in the plain look; hints are for the adult.
+    """
+    child, adult = look.type_mm.child, look.type_mm.adult
+    heads = tuple(words(f"mat.headings.{headings}.{place}") for place in PLACES[:places])
+    labels = tuple(words(f"mat.{arrangement}.{role}") for role in roles(arrangement))
+    hints = tuple(words(f"mat.{arrangement}.{role}_hint") for role in roles(arrangement))
+    return MatText(
+        headings=heads,
+        heading_widths=tuple(measure.width(text, child) for text in heads),
+        roles=labels,
+        hints=hints,
+        role_widths=tuple(
+            max(measure.width(label, child), measure.width(hint, adult))
+            for label, hint in zip(labels, hints, strict=True)
+        ),
+        heading_height=HEADING_LEADING * child,
+        role_height=child + HINT_LEADING * adult,
+        number=measure.width(words("mat.number"), adult) + DIGIT * places,
+        number_height=NUMBER_HEIGHT,
+        number_hint=words("mat.number"),
+        join=words("mat.join", letter="{letter}"),
+        join_width=measure.width(words("mat.join", letter="WW"), adult),
+        join_height=HINT_LEADING * adult,
+    )
