@@ -6,6 +6,7 @@ from typing import Any
 import click
 
 from kitbuilder import __version__
+from kitbuilder.cli.check_print import check_print
 from kitbuilder.cli.kit import kit
 from kitbuilder.cli.papers import papers
 from kitbuilder.cli.pieces import pieces
@@ -45,5 +46,5 @@ def main() -> None:
     """Print base-ten pieces, mats and cards at true size, for column subtraction by hand."""
 
 
-for command in (kit, pieces, show, papers):
+for command in (kit, pieces, show, papers, check_print):
     main.add_command(command)

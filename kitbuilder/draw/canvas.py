@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 import svgwrite
@@ -28,7 +28,7 @@ class Drawing:
     width: float
     height: float
     svg: str
-    correction: Correction = Correction()
+    correction: Correction = field(default_factory=Correction)
 
 
 @dataclass(frozen=True, slots=True)
