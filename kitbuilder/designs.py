@@ -12,22 +12,8 @@ from typing import Any, TypeVar, cast, get_type_hints
 
 from kitbuilder.bounds import bounds, hundredths
 from kitbuilder.errors import RefusedError
-from kitbuilder.looks import Look
+from kitbuilder.looks import Look as Look
 from kitbuilder.textfile import parse_toml, read_toml
-
-__all__ = [
-    "Look",
-    "Margins",
-    "Paper",
-    "Words",
-    "built",
-    "folder",
-    "kit_table",
-    "look",
-    "names",
-    "paper",
-    "words",
-]
 
 R = TypeVar("R")
 

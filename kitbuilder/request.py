@@ -9,29 +9,24 @@ from typing import Any, Literal, cast, get_args
 from kitbuilder import designs
 from kitbuilder.designs import Paper
 from kitbuilder.errors import RefusedError
+from kitbuilder.kit.mats import Arrangement, Headings, MatKind, MatWish
+from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces, Sum
-from kitbuilder.printing import Press, Printing, fitted_paper
+from kitbuilder.printing import Press, Printing
+from kitbuilder.printing import fitted_paper as fitted_paper
 from kitbuilder.textfile import read_toml
-
-__all__ = [
-    "PARTS",
-    "Part",
-    "Request",
-    "Wishes",
-    "first_wishes",
-    "fitted_paper",
-    "read_parts",
-    "read_sum",
-    "read_sums",
-    "read_wishes",
-    "wishes",
-]
 
 Part = Literal["pieces", "mats", "cards", "guide"]
 PARTS: tuple[Part, ...] = get_args(Part)
 
 MOST_PIECES = 10_000
 """Pieces of one kind that may be asked for."""
+
+MOST_KITS = 1000
+"""Kits that may be printed and cut in one go."""
+
+MOST_LAYERS = 20
+"""Layers of card that may lie under one stroke."""
 
 MOST_SUMS = 2000
 """Sums one kit may hold."""
@@ -46,14 +41,16 @@ class Request:
 
     ``sums`` are the kit's sums, of up to three places; ``within`` asks for pieces for every sum
     with numbers below it; ``extra`` are pieces wanted whatever the sums. ``paper`` already
-    carries the margin and unit asked for. ``parts`` are the parts of the kit to print, and
-    ``press`` says how.
+    carries the margin and unit asked for. ``mats`` says which mats, ``cutting`` how many kits
+    and how they are cut. ``parts`` are the parts of the kit to print, ``press`` says how.
     """
 
     sums: tuple[Sum, ...]
     paper: Paper
     within: int | None = None
     extra: Pieces = Pieces()
+    mats: MatWish = MatWish()
+    cutting: CutWish = CutWish()
     parts: tuple[Part, ...] = PARTS
     press: Press = field(default_factory=Press)
 
@@ -108,6 +105,31 @@ def read_sums(text: str) -> tuple[Sum, ...]:
     if not sums:
         raise RefusedError("There is no sum in what was given; write one a line, as 634 - 258.")
     return tuple(sums)
+
+
+def mat_wish(arrangement: str, kinds: str | None, headings: str) -> MatWish:
+    """Return the mats asked for; ``kinds`` are names with commas, by default the subtraction mat.
+
+    Raises ``RefusedError`` naming what may be chosen.
+    """
+    named = tuple(k.strip() for k in kinds.split(",")) if kinds is not None else ("subtract",)
+    for value, allowed, option in (
+        (arrangement, ("two", "three", "beside"), "--mat"),
+        (headings, get_args(Headings), "--headings"),
+        *((kind, get_args(MatKind), "--mats") for kind in named),
+    ):
+        if value not in allowed:
+            raise RefusedError(f"{option} was {_shown(value)}; choose from {', '.join(allowed)}.")
+    ordered = tuple(kind for kind in get_args(MatKind) if kind in named)
+    return MatWish(ordered, cast("Arrangement", arrangement), cast("Headings", headings))
+
+
+def cut_wish(kits: int, layers: int, same_sheets: bool) -> CutWish:
+    """Return how many kits to cut and how. Raises ``RefusedError`` past the limits."""
+    for option, value, most in (("--kits", kits, MOST_KITS), ("--layers", layers, MOST_LAYERS)):
+        if not 1 <= value <= most:
+            raise RefusedError(f"{option} was {value}; choose a number from 1 to {most}.")
+    return CutWish(kits, layers, same_sheets)
 
 
 def read_parts(names: Iterable[str]) -> tuple[Part, ...]:

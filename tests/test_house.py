@@ -11,6 +11,7 @@ PACKAGE = Path(designs.__file__).parent
 ROOMS = ("number", "kit", "sheet", "draw", "bind", "road", "cli")
 BESIDE = {
     "bounds",
+    "calibration",
     "designs",
     "errors",
     "looks",

@@ -1,7 +1,7 @@
 """Turns a kit and its sheets into the JSON record of the kit."""
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict
 from hashlib import sha256
 from typing import Any
@@ -10,17 +10,19 @@ from kitbuilder import __version__
 from kitbuilder.designs import Paper, Words
 from kitbuilder.kit.records import Kit
 from kitbuilder.number import PLACES
+from kitbuilder.sheet.assemble import LaidOut
 from kitbuilder.sheet.cards import CardFace
+from kitbuilder.sheet.mat_records import MatTile
+from kitbuilder.sheet.plan import CutPlan
 from kitbuilder.sheet.records import Cut, Rect, Sheet
 
 SCHEMA_VERSION = 1
 """Raised when the record's form changes; keys are only ever added."""
 
 
-def record(
-    kit: Kit, sheets: Sequence[Sheet], paper: Paper, words: Words, files: Mapping[str, bytes]
-) -> str:
+def record(kit: Kit, laid: LaidOut, paper: Paper, words: Words, files: Mapping[str, bytes]) -> str:
     """Return the kit as JSON text: millimetres from each page's top left, y down."""
+    sheets = laid.sheets
     counts = dict(zip(PLACES, kit.pieces.counts, strict=True))
     table = {
         "schema_version": SCHEMA_VERSION,
@@ -37,6 +39,8 @@ def record(
         "unit_mm": paper.unit_mm,
         "pieces": {place: counts[place] for place in ("hundreds", "tens", "ones")},
         "sheets": [_sheet(sheet, page, words) for page, sheet in enumerate(sheets, 1)],
+        "cutting": _cutting(laid.cutting),
+        "mats": list(_mats(sheets)),
         "cards": [
             {
                 "sum": {"whole": c.sum.whole, "part": c.sum.part, "rest": c.sum.rest},
@@ -65,6 +69,42 @@ def _sheet(sheet: Sheet, page: int, words: Words) -> dict[str, Any]:
         "items": [{"what": item.what, **_rect(item.rect)} for item in sheet.items],
         "cuts": [_cut(cut) for cut in sheet.cuts],
     }
+
+
+def _cutting(plan: CutPlan | None) -> dict[str, Any] | None:
+    if plan is None:
+        return None
+    return {
+        "kits": plan.kits,
+        "layers": plan.layers,
+        "sheets": plan.sheets,
+        "different_sheets": len(plan.layouts),
+        "strokes": plan.strokes,
+        "fewest_strokes_possible": plan.stroke_bound,
+        "sheets_without_straight_cuts": plan.any_cut_sheets,
+        "cut_length_mm": plan.cut_length_mm,
+        "bag": {count.what: count.count for count in plan.bag},
+        "spares": {count.what: count.count for count in plan.spares},
+    }
+
+
+def _mats(sheets: Sequence[Sheet]) -> Iterator[dict[str, Any]]:
+    """Yield, for each zone and each page it lies on, its place, role and rectangle there."""
+    for page, sheet in enumerate(sheets, 1):
+        for item in sheet.items:
+            if isinstance(item.content, MatTile):
+                area = item.content.area
+                for zone in item.content.mat.zones:
+                    seen = zone.rect.common(area)
+                    if seen is not None:
+                        here = seen.moved(item.rect.x - area.x, item.rect.y - area.y)
+                        yield {
+                            "mat": sheet.title,
+                            "place": PLACES[zone.place],
+                            "role": zone.role,
+                            "page": page,
+                            **_rect(here),
+                        }
 
 
 def _rect(rect: Rect) -> dict[str, float]:

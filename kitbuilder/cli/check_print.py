@@ -37,19 +37,19 @@ def check_print(
     Without measurements it writes the sheet. With them it saves the printer; any command that
     prints then takes --printer NAME and comes out true.
     """
-    from kitbuilder import road
+    from kitbuilder.calibration import save_printer, write_check_sheet
 
     if save_as is None:
         if any(m is not None for m in (measured_across, measured_down, crop, back_shift)):
             raise RefusedError("To keep what was measured, add --save-as NAME, such as kitchen.")
-        road.write_check_sheet(printing.paper or "a4", printing.fitted(), printing.press(), out)
+        write_check_sheet(printing.paper or "a4", printing.fitted(), printing.press(), out)
         click.echo(f"Wrote {out}. Print it at actual size, both pages on one sheet.")
         return
     if measured_across is None or measured_down is None:
         raise RefusedError(
             "To save a printer, give both bars: --measured-across MM --measured-down MM."
         )
-    saved, path = road.save_printer(
+    saved, path = save_printer(
         save_as, printing.fitted(), (measured_across, measured_down), crop, back_shift
     )
     click.echo(

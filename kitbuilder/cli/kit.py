@@ -26,6 +26,12 @@ if TYPE_CHECKING:
 @click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
 @click.option("--within", type=WHOLE, metavar="LIMIT", help="Pieces for any sum below LIMIT.")
 @click.option("--only", metavar="PARTS", help="Only these: pieces,mats,cards,guide.")
+@click.option("--mat", default="two", metavar="WAY", help="Zones of the mat: two, three, beside.")
+@click.option("--mats", metavar="KINDS", help="Mats to print: subtract, add, exchange.")
+@click.option("--headings", default="words", metavar="WAY", help="words, numbers or letters.")
+@click.option("--kits", type=WHOLE, default=1, metavar="N", help="Kits to print and cut.")
+@click.option("--layers", type=WHOLE, default=1, metavar="K", help="Layers cut in one stroke.")
+@click.option("--same-sheets", is_flag=True, help="Few different sheets before few strokes.")
 @print_options
 @out_option("kit")
 def kit(
@@ -33,6 +39,12 @@ def kit(
     sums: str | None,
     within: int | None,
     only: str | None,
+    mat: str,
+    mats: str | None,
+    headings: str,
+    kits: int,
+    layers: int,
+    same_sheets: bool,
     printing: "Printing",
     out: Path,
 ) -> None:
@@ -41,7 +53,7 @@ def kit(
     Without sums it builds the ready-made first kit. A request file (TOML) holds the same
     wishes as the options; an option given here wins.
     """
-    from kitbuilder.request import Request, read_parts
+    from kitbuilder.request import Request, cut_wish, mat_wish, read_parts
     from kitbuilder.road import build
 
     wishes = _wishes(sum_words(what), sums, within)
@@ -51,6 +63,8 @@ def kit(
         paper=how.fitted(),
         within=wishes.within if within is None else within,
         parts=wishes.parts if only is None else read_parts(n.strip() for n in only.split(",")),
+        mats=mat_wish(mat, mats, headings),
+        cutting=cut_wish(kits, layers, same_sheets),
         press=how.press(),
     )
     report(build(request, out))

@@ -129,8 +129,9 @@ def report(built: "Built") -> None:
         key = note(sum_)
         if key:
             click.echo(f"Note on {sum_}: {words(key)}", err=True)
-    pages = len(built.sheets)
-    card = sum(sheet.stock == "card" for sheet in built.sheets)
+    sheets = built.laid.sheets
+    pages = len(sheets)
+    card = sum(sheet.stock == "card" for sheet in sheets)
     click.echo(f"Wrote {' and '.join(str(path) for path in built.files)}.")
     click.echo(
         f"{pages} pages: {card} on card, {pages - card} on paper. "

@@ -37,5 +37,7 @@ def pieces(
     if not any(counts.values()):
         raise RefusedError("No pieces were asked for; say how many, as --tens 2 --ones 10.")
     wanted = Pieces(ones, tens, hundreds)
-    request = Request((), printing.fitted(), None, wanted, ("pieces",), printing.press())
+    request = Request(
+        (), printing.fitted(), extra=wanted, parts=("pieces",), press=printing.press()
+    )
     report(build(request, out))

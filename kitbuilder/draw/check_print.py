@@ -38,6 +38,7 @@ def draw_stairs(canvas: Canvas, stairs: Stairs, rect: Rect) -> None:
     for step in range(1, STEPS + 1):
         start, end = (step - 1) * stairs.pitch, step * stairs.pitch
         middle = (start + end) / 2
+        line: Segment
         match stairs.side:
             case "top":
                 line = (rect.x + start, step, rect.x + end, step)

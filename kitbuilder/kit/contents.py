@@ -3,6 +3,7 @@
 from kitbuilder.designs import Words
 from kitbuilder.kit import phrases
 from kitbuilder.kit.lesson import guide
+from kitbuilder.kit.mats import MatWish
 from kitbuilder.kit.records import Answer, ExchangeCard, Kit, TaskCard
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.exchange import exchanges
@@ -14,6 +15,7 @@ def contents(
     sums: tuple[Sum, ...],
     limit: int | None,
     extra: Pieces,
+    mats: MatWish,
     parts: tuple[str, ...],
     example: Sum,
     words: Words,
@@ -24,13 +26,12 @@ def contents(
     "mats", "cards", "guide") are filled. ``example`` is the guide's sum when there are none.
     """
     needed = stock(sums).most(stock_within(limit) if limit else Pieces()).most(extra)
-    has_mats, has_cards = "mats" in parts, "cards" in parts
+    has_cards = "cards" in parts
     return Kit(
         sums=sums,
         limit=limit,
         pieces=needed if "pieces" in parts else Pieces(),
-        mat_sums=sums if has_mats else (),
-        mat_limit=limit if has_mats else None,
+        mats=mats if "mats" in parts else None,
         exchange_cards=_exchange_cards(needed, words) if has_cards else (),
         task_cards=tuple(_task_card(s, words) for s in sums) if has_cards else (),
         answers=tuple(_answer(s, words) for s in sums) if has_cards else (),

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from kitbuilder.kit.mats import MatWish
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.written import Column
 
@@ -48,19 +49,35 @@ class Answer:
 
 
 @dataclass(frozen=True, slots=True)
+class CutWish:
+    """How many kits to cut, through how many layers at a time, and whether same sheets come first.
+
+    With ``same_sheets`` few different sheets matter more than few strokes.
+    """
+
+    kits: int = 1
+    layers: int = 1
+    same_sheets: bool = False
+
+    def __post_init__(self) -> None:
+        for name in ("kits", "layers"):
+            if getattr(self, name) < 1:
+                raise ValueError(f"CutWish.{name} is {getattr(self, name)}; it must be 1 or more")
+
+
+@dataclass(frozen=True, slots=True)
 class Kit:
     """The contents of one kit.
 
     ``pieces`` is what to cut (all zero when pieces are left out). ``limit`` is set when the
-    kit serves every sum with numbers below it. ``mat_sums`` and ``mat_limit`` say which sums
-    the mats must hold; both are empty when mats are left out.
+    kit serves every sum with numbers below it. ``mats`` says which mats, None when they are
+    left out.
     """
 
     sums: tuple[Sum, ...]
     limit: int | None
     pieces: Pieces
-    mat_sums: tuple[Sum, ...]
-    mat_limit: int | None
+    mats: MatWish | None
     exchange_cards: tuple[ExchangeCard, ...]
     task_cards: tuple[TaskCard, ...]
     answers: tuple[Answer, ...]

@@ -1,35 +1,65 @@
 """Turns a kit into its sheets, in the order an adult needs them."""
 
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
 from kitbuilder.designs import Look, Paper, Words
-from kitbuilder.kit.records import Answer, Kit, Say
+from kitbuilder.kit.records import Answer, CutWish, Kit, Say
 from kitbuilder.sheet.cards import exchange_sheets, task_sheets
 from kitbuilder.sheet.flow import Figure, flow
 from kitbuilder.sheet.front import cover_sheets
 from kitbuilder.sheet.map import cut_sheets, map_blocks
+from kitbuilder.sheet.mat_set import MatSet, mat_set
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.pieces import piece_plan, piece_sheets
+from kitbuilder.sheet.plan import CutPlan
 from kitbuilder.sheet.records import Sheet
 
 ANSWER_HEIGHT = 52.0
 """Height in mm of one worked answer."""
 
+ADULT_INSET = 8.0
+"""Space in mm between an adult's page's text and its margins."""
 
-def lay_out(kit: Kit, paper: Paper, words: Words, look: Look) -> tuple[Sheet, ...]:
-    """Return every sheet of ``kit`` on ``paper``: cover, pieces, mat, cards, answers, guide."""
-    plan = piece_plan(kit.pieces, paper)
-    exchange = exchange_sheets(kit.exchange_cards, paper, paper.unit_mm)
-    tasks = task_sheets(kit.task_cards, paper)
+
+@dataclass(frozen=True, slots=True)
+class LaidOut:
+    """A kit on sheets: every sheet in order, how the pieces are cut, and the mats' plans."""
+
+    sheets: tuple[Sheet, ...]
+    cutting: CutPlan | None
+    mats: MatSet
+
+
+def lay_out(kit: Kit, cutting: CutWish, paper: Paper, words: Words, look: Look) -> LaidOut:
+    """Return ``kit`` on ``paper``: cover, pieces, cutting map, mats, cards, answers, guide.
+
+    What each child holds is printed once for every kit. Raises ``RefusedError`` where
+    something does not fit the page.
+    """
+    plan = piece_plan(kit.pieces, paper, cutting)
+    mats = MatSet((), ())
+    if kit.mats:
+        mats = mat_set(kit.sums, kit.limit, kit.mats, paper, words, look)
+    exchange = _for_each(exchange_sheets(kit.exchange_cards, paper, paper.unit_mm), cutting.kits)
+    tasks = _for_each(task_sheets(kit.task_cards, paper), cutting.kits)
     area = Page.upright(paper).inside.inset(ADULT_INSET)
-    cutting = map_blocks(cut_sheets(plan, (*exchange, *tasks)), plan, words, look, area)
+    cut = cut_sheets(plan, (*exchange, *tasks))
     body = (
-        *piece_sheets(plan),
-        *_flowed("cutting", cutting, paper, look),
+        *piece_sheets(plan, cut),
+        *_flowed("cutting", map_blocks(cut, plan, words, look, area), paper, look),
+        *_for_each(mats.sheets, cutting.kits),
         *exchange,
         *tasks,
         *_answer_sheets(kit.answers, paper, words, look),
         *_flowed("guide", kit.guide, paper, look),
     )
-    return (*cover_sheets(kit, body, paper, words, look), *body)
+    sheets = (*cover_sheets(kit, body, paper, words, look), *body)
+    return LaidOut(sheets, plan, mats)
+
+
+def _for_each(sheets: Sequence[Sheet], kits: int) -> tuple[Sheet, ...]:
+    return tuple(replace(sheet, copies=sheet.copies * kits) for sheet in sheets)
 
 
 def _answer_sheets(
@@ -42,10 +72,6 @@ def _answer_sheets(
     figures = (Figure("answer", width, ANSWER_HEIGHT, answer, gap) for answer in answers)
     head = (Say("title", words("answers.title")), Say("body", words("answers.lead")))
     return _flowed("answers", (*head, *figures), paper, look)
-
-
-ADULT_INSET = 8.0
-"""Space in mm between an adult's page's text and its margins."""
 
 
 def _flowed(

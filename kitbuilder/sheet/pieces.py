@@ -1,16 +1,20 @@
 """Turns a stock of pieces into sheets of card, with their cuts in order."""
 
+from collections.abc import Sequence
+
 from kitbuilder.designs import Paper
+from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces
 from kitbuilder.sheet.checks import check_plan
+from kitbuilder.sheet.cutting import CutSheet
 from kitbuilder.sheet.grid import Page
 from kitbuilder.sheet.packing import pack_pieces
 from kitbuilder.sheet.plan import CutPlan
 from kitbuilder.sheet.records import Sheet
 
 
-def piece_plan(pieces: Pieces, paper: Paper, kits: int = 1, layers: int = 1) -> CutPlan | None:
-    """Return the checked plan that cuts ``kits`` times ``pieces``; None where there are none.
+def piece_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
+    """Return the checked plan that cuts ``pieces`` as wished; None where there are none.
 
     Raises ``RefusedError`` where a piece does not fit the page, naming the largest unit.
     """
@@ -18,13 +22,20 @@ def piece_plan(pieces: Pieces, paper: Paper, kits: int = 1, layers: int = 1) -> 
         return None
     m = paper.margins_mm
     page = Page(paper.width_mm, paper.height_mm, m.left, m.right, m.top, m.bottom)
-    plan = pack_pieces(pieces, page, paper.unit_mm, kits=kits, layers=layers)
+    plan = pack_pieces(
+        pieces,
+        page,
+        paper.unit_mm,
+        kits=wish.kits,
+        layers=wish.layers,
+        same_sheets=wish.same_sheets,
+    )
     check_plan(plan)
     return plan
 
 
-def piece_sheets(plan: CutPlan | None) -> tuple[Sheet, ...]:
-    """Return the different sheets of ``plan``."""
+def piece_sheets(plan: CutPlan | None, cut: Sequence[CutSheet]) -> tuple[Sheet, ...]:
+    """Return the different sheets of ``plan`` with their cuts in the order of ``cut``."""
     if plan is None:
         return ()
     return tuple(
@@ -35,8 +46,8 @@ def piece_sheets(plan: CutPlan | None) -> tuple[Sheet, ...]:
             plan.page.width,
             plan.page.height,
             layout.items,
-            layout.cuts,
+            cut_sheet.cuts,
             layout.copies,
         )
-        for number, layout in enumerate(plan.layouts, 1)
+        for number, (layout, cut_sheet) in enumerate(zip(plan.layouts, cut, strict=False), 1)
     )

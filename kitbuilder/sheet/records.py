@@ -45,6 +45,12 @@ class Rect:
         """Return the rectangle shifted by ``dx`` and ``dy`` mm."""
         return Rect(self.x + dx, self.y + dy, self.width, self.height)
 
+    def common(self, other: "Rect") -> "Rect | None":
+        """Return what the two share, or None where they share no area."""
+        x, y = max(self.x, other.x), max(self.y, other.y)
+        right, bottom = min(self.right, other.right), min(self.bottom, other.bottom)
+        return Rect(x, y, right - x, bottom - y) if right > x and bottom > y else None
+
     def holds(self, other: "Rect", slack: float = 1e-6) -> bool:
         """Say whether ``other`` lies inside this one, to within ``slack`` mm."""
         return (
