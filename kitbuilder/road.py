@@ -7,8 +7,9 @@ from kitbuilder.bind.folder import write
 from kitbuilder.bind.pdf import pdf
 from kitbuilder.bind.record import record
 from kitbuilder.designs import Paper
-from kitbuilder.draw.canvas import Drawing
+from kitbuilder.draw.canvas import Drawing, OffPageError
 from kitbuilder.draw.sheets import draw_sheet
+from kitbuilder.errors import RefusedError
 from kitbuilder.kit.contents import contents
 from kitbuilder.kit.records import Kit
 from kitbuilder.printing import Press
@@ -42,7 +43,13 @@ def build(request: Request, folder: Path) -> Built:
 
 def drawn(sheet: Sheet, page: int, paper: Paper, press: Press) -> Drawing:
     """Draw ``sheet`` as page ``page``, with the correction that its printer needs."""
-    drawing = draw_sheet(sheet, page, paper, press.words, press.look)
+    try:
+        drawing = draw_sheet(sheet, page, paper, press.words, press.look)
+    except OffPageError as error:
+        raise RefusedError(
+            f"Page {page}, {press.words(f'title.{sheet.title}')!r}, does not fit {paper.name} in "
+            f"the look {press.look.name}; choose a larger paper or another look."
+        ) from error
     if press.printer is None:
         return drawing
     turned = sheet.width != paper.width_mm

@@ -17,6 +17,10 @@ Align = Literal["left", "centre", "right"]
 Layer = Literal["print", "fold", "cut"]
 
 
+class OffPageError(ValueError):
+    """Marks that leave the page, or words that do not fit their place."""
+
+
 @dataclass(frozen=True, slots=True)
 class Drawing:
     """The marks of one printed side, as SVG in true millimetres.
@@ -44,7 +48,7 @@ class Canvas:
     """One page being drawn, in millimetres from its top left.
 
     Marks go into three named groups: ``print`` (what only a printer makes), ``fold`` and
-    ``cut``. Words always stand in ``print``. Raises ``ValueError`` for marks off the page.
+    ``cut``. Words always stand in ``print``. Raises ``OffPageError`` for marks off the page.
     """
 
     def __init__(self, title: str, width: float, height: float, look: Look) -> None:
@@ -182,7 +186,7 @@ class Canvas:
     def _inside(self, x: float, y: float) -> None:
         slack = 0.01
         if not (-slack <= x <= self.page.width + slack and -slack <= y <= self.page.height + slack):
-            raise ValueError(f"a mark at ({x}, {y}) leaves the page {self.page}")
+            raise OffPageError(f"a mark at ({x}, {y}) leaves the page {self.page}")
 
 
 def _r(value: float) -> float:
