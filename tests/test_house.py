@@ -16,6 +16,7 @@ BESIDE = {
     "errors",
     "looks",
     "measure",
+    "plan_file",
     "printers",
     "printing",
     "request",

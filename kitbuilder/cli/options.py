@@ -122,6 +122,7 @@ def read_input(source: str) -> str:
 def report(built: "Built") -> None:
     """Say what was written and what to print, and why some sums teach little."""
     from kitbuilder import designs
+    from kitbuilder.cli.mats import said
     from kitbuilder.kit.contents import note
 
     words = designs.words()
@@ -129,6 +130,8 @@ def report(built: "Built") -> None:
         key = note(sum_)
         if key:
             click.echo(f"Note on {sum_}: {words(key)}", err=True)
+    for plan in built.laid.mats.plans:
+        click.echo(said(plan))
     sheets = built.laid.sheets
     pages = len(sheets)
     card = sum(sheet.stock == "card" for sheet in sheets)
