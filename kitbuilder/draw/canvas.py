@@ -10,9 +10,9 @@ import svgwrite
 from kitbuilder import measure
 from kitbuilder.designs import Look
 from kitbuilder.printers import Correction
+from kitbuilder.sheet.lines import Segment as Segment
 from kitbuilder.sheet.records import Rect
 
-Segment = tuple[float, float, float, float]
 Align = Literal["left", "centre", "right"]
 Layer = Literal["print", "fold", "cut"]
 

@@ -8,10 +8,10 @@ from kitbuilder.kit.records import Answer, CutWish, Kit, Say
 from kitbuilder.sheet.cards import exchange_sheets, task_sheets
 from kitbuilder.sheet.flow import Figure, flow
 from kitbuilder.sheet.front import cover_sheets
+from kitbuilder.sheet.making import Making
 from kitbuilder.sheet.map import cut_sheets, map_blocks
 from kitbuilder.sheet.mat_set import MatSet, mat_set
 from kitbuilder.sheet.page import Page
-from kitbuilder.sheet.pieces import piece_plan, piece_sheets
 from kitbuilder.sheet.plan import CutPlan
 from kitbuilder.sheet.records import Sheet
 
@@ -20,6 +20,9 @@ ANSWER_HEIGHT = 52.0
 
 ADULT_INSET = 8.0
 """Space in mm between an adult's page's text and its margins."""
+
+
+_BY_HAND = Making()
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,13 +34,20 @@ class LaidOut:
     mats: MatSet
 
 
-def lay_out(kit: Kit, cutting: CutWish, paper: Paper, words: Words, look: Look) -> LaidOut:
+def lay_out(
+    kit: Kit,
+    cutting: CutWish,
+    paper: Paper,
+    words: Words,
+    look: Look,
+    making: Making = _BY_HAND,
+) -> LaidOut:
     """Return ``kit`` on ``paper``: cover, pieces, cutting map, mats, cards, answers, guide.
 
-    What each child holds is printed once for every kit. Raises ``RefusedError`` where
-    something does not fit the page.
+    ``making`` says how the pieces are made. What each child holds is printed once for every
+    kit. Raises ``RefusedError`` where something does not fit the page.
     """
-    plan = piece_plan(kit.pieces, paper, cutting)
+    plan = making.plan(kit.pieces, paper, cutting)
     mats = MatSet((), ())
     if kit.mats:
         mats = mat_set(kit.sums, kit.limit, kit.mats, paper, words, look)
@@ -46,7 +56,7 @@ def lay_out(kit: Kit, cutting: CutWish, paper: Paper, words: Words, look: Look) 
     area = Page.upright(paper).inside.inset(ADULT_INSET)
     cut = cut_sheets(plan, (*exchange, *tasks))
     body = (
-        *piece_sheets(plan, cut),
+        *making.sheets(plan, cut, kit.pieces, paper, cutting),
         *_flowed("cutting", map_blocks(cut, plan, words, look, area), paper, look),
         *_for_each(mats.sheets, cutting.kits),
         *exchange,

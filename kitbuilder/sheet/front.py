@@ -11,6 +11,7 @@ from kitbuilder.kit.records import Kit, Say
 from kitbuilder.sheet.flow import LEADING, Figure, Group, flow, paragraph
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Item, Rect, Sheet
+from kitbuilder.sheet.sturdy import FOLDED
 
 BAR = 100.0
 """Length in mm of the bars that show whether a print is at true size."""
@@ -61,6 +62,7 @@ def cover_sheets(
         before = len(pages)
         blocks = (
             *_about(kit, paper, words),
+            *_sturdy(sheets, words),
             *_size_check(words, look, area),
             Say("heading", words("cover.contents")),
             _table(sheets, before, words, look, area),
@@ -89,6 +91,17 @@ def _about(kit: Kit, paper: Paper, words: Words) -> list[Say | Figure]:
     if kit.pieces.value:
         said.append(words("cover.pieces_made", pieces=phrases.pieces(words, kit.pieces)))
     return [Say("title", words("cover.title")), *(Say("body", text) for text in said)]
+
+
+def _sturdy(sheets: Sequence[Sheet], words: Words) -> list[Say | Figure]:
+    """Return what must be known of pieces that are folded, or printed on both sides."""
+    pieces = [sheet for sheet in sheets if sheet.title == "pieces"]
+    said = []
+    if any(item.what in FOLDED for sheet in pieces for item in sheet.items):
+        said.append(Say("body", words("cover.sturdy_fold")))
+    if any(sheet.flip for sheet in pieces):
+        said.append(Say("body", words("cover.sturdy_backs")))
+    return [*said]
 
 
 def _size_check(words: Words, look: Look, area: Rect) -> list[Say | Figure]:
@@ -121,7 +134,8 @@ def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area:
         last = first + len(group) - 1
         cut = any(sheet.cuts for sheet in group)
         copies = max(sheet.copies for sheet in group)
-        rows.append(_row(title, first, last, group[0].stock, cut, copies, words))
+        stock = f"{group[0].stock}_sides" if any(s.flip for s in group) else group[0].stock
+        rows.append(_row(title, first, last, stock, cut, copies, words))
         first = last + 1
     size = look.type_mm.adult
     gap = 2 * size
