@@ -1,7 +1,7 @@
 """Turns the options that several commands share into wishes."""
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import fields
 from functools import wraps
 from pathlib import Path
@@ -152,11 +152,25 @@ def report(built: "Built") -> None:
     sheets = built.laid.sheets
     pages = len(sheets)
     card = sum(sheet.stock == "card" for sheet in sheets)
-    named = built.files if len(built.files) <= 2 else built.files[:1]
-    more = len(built.files) - len(named)
-    wrote = [*(str(path) for path in named), *([f"{more} more files"] if more else [])]
-    click.echo(f"Wrote {' and '.join(wrote)}.")
+    click.echo(_written(built.files))
+    for page, share in enumerate(built.inked, 1):
+        click.echo(f"Page {page}: {share:.1f} % inked.")
     click.echo(
         f"{pages} pages: {card} on card, {pages - card} on paper. "
         "Print at actual size; page 1 says how."
+    )
+
+
+def _written(files: Sequence[Path]) -> str:
+    """Say which files were written; those of one kind beside the kit's own are counted."""
+    kinds: dict[str, list[Path]] = {}
+    for path in files:
+        kinds.setdefault(path.suffix, []).append(path)
+    said = [
+        str(found[0]) if len(found) == 1 else f"{len(found)} {suffix.lstrip('.').upper()} files"
+        for suffix, found in kinds.items()
+    ]
+    many = f", all in {files[0].parent}" if len(said) < len(files) else ""
+    return (
+        f"Wrote {', '.join(said[:-1])} and {said[-1]}{many}." if said[1:] else f"Wrote {said[0]}."
     )

@@ -10,11 +10,15 @@ import svgwrite
 from kitbuilder import measure
 from kitbuilder.designs import Look
 from kitbuilder.printers import Correction
+from kitbuilder.sheet.lines import Segment as Segment
 from kitbuilder.sheet.records import Rect
 
-Segment = tuple[float, float, float, float]
 Align = Literal["left", "centre", "right"]
 Layer = Literal["print", "fold", "cut"]
+
+
+class OffPageError(ValueError):
+    """Marks that leave the page, or words that do not fit their place."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +50,7 @@ class Canvas:
     """One page being drawn, in millimetres from its top left.
 
     Marks go into three named groups: ``print`` (what only a printer makes), ``fold`` and
-    ``cut``. Words always stand in ``print``. Raises ``ValueError`` for marks off the page.
+    ``cut``. Words always stand in ``print``. Raises ``OffPageError`` for marks off the page.
     """
 
     def __init__(
@@ -194,7 +198,7 @@ class Canvas:
     def _inside(self, x: float, y: float) -> None:
         slack = 0.01
         if not (-slack <= x <= self.page.width + slack and -slack <= y <= self.page.height + slack):
-            raise ValueError(f"a mark at ({x}, {y}) leaves the page {self.page}")
+            raise OffPageError(f"a mark at ({x}, {y}) leaves the page {self.page}")
 
 
 def _r(value: float) -> float:

@@ -24,6 +24,7 @@ from kitbuilder.sheet.mat_board import Board
 from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
+from kitbuilder.sheet.sturdy import FOLDED
 
 CUT_WHOLE = ("task_cards", "fact_cards", "arrow_cards", "digit_cards")
 """Sheets whose cuts are drawn whole, as far as the page prints."""
@@ -34,10 +35,10 @@ def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look
     turned = sheet.width != paper.width_mm
     page = Page.turned(paper) if turned else Page.upright(paper)
     canvas = Canvas(words(f"title.{sheet.title}"), sheet.width, sheet.height, look, sheet.section)
-    pieces = [item.rect for item in sheet.items if item.what in PLACES]
-    draw_pieces(canvas, pieces, paper.unit_mm)
+    pieces = [item for item in sheet.items if _is_piece(item)]
+    draw_pieces(canvas, pieces, paper.unit_mm, sheet.kerf, is_back=sheet.flip is not None)
     for item in sheet.items:
-        if item.what not in PLACES:
+        if not _is_piece(item):
             _draw_item(canvas, item, paper.unit_mm)
     if sheet.title in CUT_WHOLE:
         _draw_cuts(canvas, sheet.cuts, page.inside)
@@ -46,6 +47,10 @@ def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look
     to_the_edge = any(isinstance(item.content, Stairs) for item in sheet.items)
     check_words(canvas, canvas.page if to_the_edge else page.inside)
     return canvas.drawing()
+
+
+def _is_piece(item: Item) -> bool:
+    return item.what in PLACES or item.what in FOLDED
 
 
 def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:

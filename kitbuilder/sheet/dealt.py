@@ -97,11 +97,11 @@ def deal(
         dealt = cards[start : start + len(places)]
         fronts = [_face(c, r, way, unit) for c, r in zip(dealt, places, strict=False)]
         number += 1
-        yield _sheet(title, number, way, fronts, way.cuts(len(dealt)), sides=backs)
+        yield _sheet(title, number, way, fronts, way.cuts(len(dealt)))
         if backs != "separate":
             number += 1
             behinds = [_behind(item, way, unit, backs, error) for item in fronts]
-            back = _sheet(title, number, way, behinds, (), sides=backs)
+            back = _sheet(title, number, way, behinds, ())
             yield replace(back, flip=backs)
 
 
@@ -112,13 +112,9 @@ def _sheet(
     items: Sequence[Item],
     cuts: tuple[Cut, ...],
     folds: tuple[Cut, ...] = (),
-    sides: Backs = "separate",
 ) -> Sheet:
     page = way.page
-    both = sides if sides in ("long-edge", "short-edge") else ""
-    return Sheet(
-        title, number, "card", page.width, page.height, tuple(items), cuts, folds=folds, sides=both
-    )
+    return Sheet(title, number, "card", page.width, page.height, tuple(items), cuts, folds=folds)
 
 
 def _face(card: Card, rect: Rect, way: Halved, unit: float) -> Item:

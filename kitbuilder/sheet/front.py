@@ -11,6 +11,7 @@ from kitbuilder.kit.records import Kit, Say
 from kitbuilder.sheet.flow import LEADING, Figure, Group, flow, paragraph
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Item, Rect, Sheet
+from kitbuilder.sheet.sturdy import FOLDED
 
 BAR = 100.0
 """Length in mm of the bars that show whether a print is at true size."""
@@ -65,6 +66,7 @@ def cover_sheets(
         before = len(pages)
         blocks = (
             *_about(kit, paper, words),
+            *_sturdy(sheets, words),
             *_size_check(words, look, area),
             Say("heading", words("cover.contents")),
             _table(sheets, before, words, look, area),
@@ -93,6 +95,17 @@ def _about(kit: Kit, paper: Paper, words: Words) -> list[Say | Figure]:
     if kit.pieces.value:
         said.append(words("cover.pieces_made", pieces=phrases.pieces(words, kit.pieces)))
     return [Say("title", words("cover.title")), *(Say("body", text) for text in said)]
+
+
+def _sturdy(sheets: Sequence[Sheet], words: Words) -> list[Say | Figure]:
+    """Return what must be known of pieces that are folded, or printed on both sides."""
+    pieces = [sheet for sheet in sheets if sheet.title == "pieces"]
+    said = []
+    if any(item.what in FOLDED for sheet in pieces for item in sheet.items):
+        said.append(Say("body", words("cover.sturdy_fold")))
+    if any(sheet.flip for sheet in pieces):
+        said.append(Say("body", words("cover.sturdy_backs")))
+    return [*said]
 
 
 def _size_check(words: Words, look: Look, area: Rect) -> list[Say | Figure]:
@@ -161,7 +174,7 @@ def _row(what: str, first: int, group: Sequence[Sheet], words: Words) -> tuple[s
     pages = str(first) if first == last else f"{first}–{last}"
     stocks = dict.fromkeys(words(f"cover.stock_{sheet.stock}") for sheet in group)
     stock = phrases.joined(words, tuple(stocks))
-    sides = next((sheet.sides for sheet in group if sheet.sides), "")
+    sides = next((sheet.flip for sheet in group if sheet.flip), None)
     if sides:
         stock = words(f"cover.sides_{sides}", stock=stock)
     cut = words("cover.cut_yes" if any(sheet.cuts for sheet in group) else "cover.cut_no")

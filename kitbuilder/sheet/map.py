@@ -100,7 +100,12 @@ def _totals(plan: CutPlan, words: Words) -> list[str]:
 
 
 def _counted(counts: Sequence[Count], words: Words) -> str:
-    held = [phrases.count(words, PLACES.index(c.what), c.count) for c in counts if c.count]
+    places = (c.what.removeprefix("folded_") for c in counts)
+    held = [
+        phrases.count(words, PLACES.index(place), c.count)
+        for place, c in zip(places, counts, strict=True)
+        if c.count
+    ]
     return phrases.joined(words, held)
 
 

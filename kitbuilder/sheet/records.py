@@ -101,8 +101,7 @@ class Sheet:
     ``title`` is a key of the words file; ``number`` counts pages of the same title, from 1.
     ``copies`` is how often to print it for the whole set. ``flip`` is set on a back: the edge
     that the paper was turned over on. Pieces stand ``kerf`` mm apart, the cut midway.
-    ``folds`` are where it is folded. ``sides`` is the edge to turn on where this sheet and its
-    neighbour are one paper's two sides. ``section`` is the pupil it belongs to, if any.
+    ``folds`` are where it is folded. ``section`` is the pupil it belongs to, if any.
     """
 
     title: str
@@ -116,7 +115,6 @@ class Sheet:
     flip: Flip | None = None
     kerf: float = 0.0
     folds: tuple[Cut, ...] = ()
-    sides: Literal["", "long-edge", "short-edge"] = ""
     section: str = ""
 
     def __post_init__(self) -> None:
