@@ -95,9 +95,8 @@ class Paper:
 
     def answer(self) -> int | None:
         if self.habit == "added":
-            return int("".join(map(str, self.printed))) + sum(
-                (b or 0) * 10 ** (len(self.bottom) - 1 - k) for k, b in enumerate(self.bottom)
-            )
+            rows = (self.printed, [b or 0 for b in self.bottom])
+            return sum(int("".join(map(str, row))) for row in rows)
         total = 0
         try:
             for worth, column in enumerate(range(len(self.top) - 1, -1, -1)):

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from kitbuilder import plan_file
 from kitbuilder.errors import RefusedError
 from kitbuilder.number.facts import TEN_AND_CROSSING, Fact
 from kitbuilder.number.patterns import PATTERNS, pattern
@@ -16,7 +17,7 @@ from kitbuilder.number.plan import Pace, Plan, PlanTooSmallError, PlanWish, Task
 from kitbuilder.number.spacing import RETURN_GAPS, FactDay, fact_days
 from kitbuilder.number.sums import Sum
 from kitbuilder.number.telling import tells
-from kitbuilder.plan_file import COLUMNS, MOST_ROWS, plan_table, read_plan
+from kitbuilder.plan_file import COLUMNS, plan_table, read_plan
 
 MONDAY = date(2027, 1, 11)
 WISH = PlanWish(4, 5, 10, MONDAY)
@@ -229,13 +230,19 @@ def test_a_table_from_a_spreadsheet_is_read() -> None:
         (HEAD + GOOD.replace("pieces", "fact"), "634 − 258 is no small fact"),
         (HEAD + "2027-01-11\n", "kind is ''"),
         (HEAD + '"2027', "Line 2 of the plan cannot be read"),
-        (HEAD + GOOD * (MOST_ROWS + 1), "more than 40000 rows"),
-        (HEAD + " " * 2_000_000, "larger than 2 MB"),
+        (HEAD + " " * 8_000_000, "larger than 8 MB"),
     ],
 )
 def test_a_bad_table_is_refused_by_line(text: str, says: str) -> None:
     with pytest.raises(RefusedError, match=says):
         read_plan(text)
+
+
+def test_a_table_of_too_many_rows_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(plan_file, "MOST_ROWS", 20)
+    assert len(read_plan(HEAD + GOOD * 20)) == 20
+    with pytest.raises(RefusedError, match="more than 20 rows"):
+        read_plan(HEAD + GOOD * 21)
 
 
 @settings(max_examples=80)
