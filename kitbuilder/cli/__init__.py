@@ -6,6 +6,8 @@ from typing import Any
 import click
 
 from kitbuilder import __version__
+from kitbuilder.cli.cards import cards
+from kitbuilder.cli.check_print import check_print
 from kitbuilder.cli.choose import choose
 from kitbuilder.cli.kit import kit
 from kitbuilder.cli.papers import papers
@@ -47,5 +49,14 @@ def main() -> None:
     """Print base-ten pieces, mats and cards at true size, for column subtraction by hand."""
 
 
-for command in (kit, pieces, choose, plan, show, papers):
+for command in (
+    kit,
+    pieces,
+    cards,
+    choose,
+    plan,
+    show,
+    papers,
+    check_print,
+):
     main.add_command(command)
