@@ -24,6 +24,17 @@ class Exchange:
         return self.source - 1
 
 
+def work(top: int, bottom: int, lent: int) -> tuple[int, int]:
+    """Return what a column holds when it is worked, ones first, and what it is lent.
+
+    ``top`` and ``bottom`` are its digits (0 where the part has none), ``lent`` is 1 if it
+    has handed a piece to the column before it. The second number is 1 if ten pieces come
+    from the next larger place. A zero that has lent holds 9: ten came, one went.
+    """
+    held = top - lent
+    return (held + 10, 1) if held < bottom else (held, 0)
+
+
 def fill(table: tuple[int, ...], place: int) -> tuple[tuple[int, ...], tuple[Exchange, ...]]:
     """Return the table after ten pieces more lie in ``place``, and the exchanges that did it.
 
