@@ -1,7 +1,8 @@
 """Turns a request into a finished kit: the whole pipeline, one room after the other."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import groupby
 from pathlib import Path
 
 from kitbuilder.bind.cutter import dxf, svg
@@ -36,20 +37,57 @@ class Built:
     inked: tuple[float, ...] = ()
 
 
-def build(request: Request, folder: Path) -> Built:
-    """Build the kit that ``request`` asks for and write it into ``folder``."""
+Watch = Callable[[Iterable[Drawing], int], Iterable[Drawing]]
+"""Passes drawings on as they are made, told how many there will be; it may show progress."""
+
+
+def unwatched(drawings: Iterable[Drawing], total: int) -> Iterable[Drawing]:
+    """Pass ``drawings`` on in silence."""
+    return drawings
+
+
+def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
+    """Build what ``request`` asks for and write it into ``folder``.
+
+    Pages are drawn one at a time. What pupils' packs hold goes into their PDFs alone.
+    """
     press, paper, words = request.press, request.paper, request.press.words
     example = first_wishes().sums[0]
     kit = contents(
-        request.sums, request.within, request.extra, request.mats, request.parts, example, words
+        request.sums,
+        request.within,
+        request.extra,
+        request.mats,
+        request.parts,
+        example,
+        words,
+        request.cards,
+        request.pupils,
     )
     laid = lay_out(kit, request.cutting, paper, words, press.look, making(press))
-    drawings = [drawn(sheet, page, paper, press) for page, sheet in enumerate(laid.sheets, 1)]
-    files = {"kit.pdf": pdf(drawings, words("title.kit"), words.language)}
-    files |= _beside(drawings, files["kit.pdf"], press)
-    covered = inked(files["kit.pdf"]) if press.ink else ()
-    files["kit.json"] = record(kit, laid, paper, words, files, covered).encode()
-    return Built(kit, laid, write(folder, files), covered)
+    covered: tuple[float, ...] = ()
+
+    def files() -> Iterator[tuple[str, bytes]]:
+        nonlocal covered
+        beside: dict[str, bytes] = {}
+        pages = watch(_drawings(laid.sheets, request), len(laid.sheets))
+        name = f"{request.name}.pdf"
+        whole = pdf(_noted(pages, press, beside), words(f"title.{request.name}"), words.language)
+        yield name, whole
+        if press.dpi is not None:
+            beside |= pictures(whole, press.dpi)
+        yield from beside.items()
+        for number, (pupil, sheets) in enumerate(_sections(laid.sheets, request), 1):
+            yield (
+                f"each/pupil-{number:04}.pdf",
+                pdf(_drawings(sheets, request), pupil, words.language),
+            )
+        covered = inked(whole) if press.ink else ()
+        if not request.pupils:
+            hashed = {name: whole, **beside}
+            yield f"{request.name}.json", record(kit, laid, paper, words, hashed, covered).encode()
+
+    return Built(kit, laid, write(folder, files()), covered)
 
 
 def making(press: Press) -> Making:
@@ -58,17 +96,29 @@ def making(press: Press) -> Making:
     return Making(press.sturdy, press.kerf_mm, (abs(shift.across), abs(shift.down)))
 
 
-def _beside(drawings: Sequence[Drawing], document: bytes, press: Press) -> dict[str, bytes]:
-    """Return the files that were asked for beside the PDF ``document``."""
-    files: dict[str, bytes] = {}
+def _drawings(sheets: Sequence[Sheet], request: Request) -> Iterator[Drawing]:
+    """Draw ``sheets`` one at a time."""
+    for page, sheet in enumerate(sheets, 1):
+        yield drawn(sheet, page, request.paper, request.press)
+
+
+def _noted(
+    drawings: Iterable[Drawing], press: Press, beside: dict[str, bytes]
+) -> Iterator[Drawing]:
+    """Pass ``drawings`` on, adding to ``beside`` the files for machines that were asked for."""
     for page, drawing in enumerate(drawings, 1):
         if press.svg:
-            files[f"sheet-{page:02}.svg"] = svg(drawing)
+            beside[f"sheet-{page:02}.svg"] = svg(drawing)
         if press.dxf:
-            files[f"sheet-{page:02}.dxf"] = dxf(drawing)
-    if press.dpi is not None:
-        files |= pictures(document, press.dpi)
-    return files
+            beside[f"sheet-{page:02}.dxf"] = dxf(drawing)
+        yield drawing
+
+
+def _sections(sheets: Sequence[Sheet], request: Request) -> Iterator[tuple[str, list[Sheet]]]:
+    """Yield each pupil's name and sheets, where each pupil gets a file."""
+    for pupil, group in groupby(sheets, key=lambda sheet: sheet.section):
+        if pupil and request.each:
+            yield pupil, list(group)
 
 
 def drawn(sheet: Sheet, page: int, paper: Paper, press: Press) -> Drawing:

@@ -2,14 +2,14 @@
 
 import os
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterable
 from pathlib import Path
 
 from kitbuilder.errors import RefusedError
 
 
 def write(
-    folder: Path, files: Mapping[str, bytes], advice: str = "choose another with --out"
+    folder: Path, files: Iterable[tuple[str, bytes]], advice: str = "choose another with --out"
 ) -> tuple[Path, ...]:
     """Write ``files`` into ``folder`` in the order given and return their paths.
 
@@ -18,14 +18,14 @@ def write(
     the folder cannot be written.
     """
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        return tuple(_write(folder / name, data) for name, data in files.items())
+        return tuple(_write(folder / name, data) for name, data in files)
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
         raise RefusedError(f"The folder {folder} cannot be written ({reason}); {advice}.") from None
 
 
 def _write(path: Path, data: bytes) -> Path:
+    path.parent.mkdir(parents=True, exist_ok=True)
     handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
     beside = Path(name)
     try:

@@ -8,10 +8,11 @@ from typing import Any
 
 from kitbuilder import __version__
 from kitbuilder.designs import Paper, Words
+from kitbuilder.kit.card_records import TaskCard
 from kitbuilder.kit.records import Kit
 from kitbuilder.number import PLACES
 from kitbuilder.sheet.assemble import LaidOut
-from kitbuilder.sheet.cards import CardFace
+from kitbuilder.sheet.dealt import CardFace
 from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.plan import CutPlan
 from kitbuilder.sheet.records import Cut, Rect, Sheet
@@ -60,8 +61,9 @@ def record(
             }
             for page, sheet in enumerate(sheets, 1)
             for item in sheet.items
-            if isinstance(item.content, CardFace)
+            if isinstance(item.content, CardFace) and not item.content.is_back
             for c in [item.content.card]
+            if isinstance(c, TaskCard)
         ],
         "files": {name: {"sha256": sha256(data).hexdigest()} for name, data in files.items()},
     }

@@ -8,6 +8,7 @@ import click
 from kitbuilder.cli.options import (
     SUMS_SETTINGS,
     WHOLE,
+    card_options,
     out_option,
     print_options,
     read_input,
@@ -32,6 +33,7 @@ if TYPE_CHECKING:
 @click.option("--kits", type=WHOLE, default=1, metavar="N", help="Kits to print and cut.")
 @click.option("--layers", type=WHOLE, default=1, metavar="K", help="Layers cut in one stroke.")
 @click.option("--same-sheets", is_flag=True, help="Few different sheets before few strokes.")
+@card_options
 @print_options
 @out_option("kit")
 def kit(
@@ -45,6 +47,10 @@ def kit(
     kits: int,
     layers: int,
     same_sheets: bool,
+    kinds: str | None,
+    stage: str,
+    backs: str,
+    facts: str,
     printing: "Printing",
     out: Path,
 ) -> None:
@@ -53,7 +59,7 @@ def kit(
     Without sums it builds the ready-made first kit. A request file (TOML) holds the same
     wishes as the options; an option given here wins.
     """
-    from kitbuilder.request import Request, cut_wish, mat_wish, read_parts
+    from kitbuilder.request import Request, card_wish, cut_wish, mat_wish, read_parts
     from kitbuilder.road import build
 
     wishes = _wishes(sum_words(what), sums, within)
@@ -66,6 +72,7 @@ def kit(
         mats=mat_wish(mat, mats, headings),
         cutting=cut_wish(kits, layers, same_sheets),
         press=how.press(),
+        cards=card_wish(kinds, stage, backs, facts),
     )
     report(build(request, out))
 

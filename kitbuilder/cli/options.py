@@ -101,6 +101,23 @@ def print_options(command: Command) -> Command:
     return wrapped
 
 
+def card_options(command: Command) -> Command:
+    """Add the options that choose kinds, stage and backs of cards."""
+    for option in (
+        click.option("--facts", default="crossing-ten", metavar="PACK", help=FACTS_HELP),
+        click.option("--backs", default="separate", metavar="WAY", help=BACKS_HELP),
+        click.option("--stage", default="build", metavar="STAGE", help="build, both or written."),
+        click.option("--kinds", metavar="KINDS", help=KINDS_HELP),
+    ):
+        command = option(command)
+    return command
+
+
+KINDS_HELP = "Kinds of cards: exchange,tasks,facts,arrows,digits,record."
+BACKS_HELP = "Where answers go: separate, long-edge, short-edge or fold."
+FACTS_HELP = "Small facts: crossing-ten (36) or ten-and-crossing (45)."
+
+
 def out_option(default: str) -> Callable[[Command], Command]:
     """Add the option that names the folder to write into."""
     return click.option(
@@ -123,7 +140,7 @@ def report(built: "Built") -> None:
     """Say what was written and what to print, and why some sums teach little."""
     from kitbuilder import designs
     from kitbuilder.cli.mats import said
-    from kitbuilder.kit.contents import note
+    from kitbuilder.kit.cards import note
 
     words = designs.words()
     for sum_ in built.kit.sums:

@@ -26,6 +26,7 @@ class Drawing:
     """The marks of one printed side, as SVG in true millimetres.
 
     ``correction`` is applied when the page is bound into a document to print.
+    ``title`` and ``section`` (a pupil's name, or empty) are what an outline calls it.
     """
 
     title: str
@@ -33,6 +34,7 @@ class Drawing:
     height: float
     svg: str
     correction: Correction = field(default_factory=Correction)
+    section: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +53,14 @@ class Canvas:
     ``cut``. Words always stand in ``print``. Raises ``OffPageError`` for marks off the page.
     """
 
-    def __init__(self, title: str, width: float, height: float, look: Look) -> None:
+    def __init__(
+        self, title: str, width: float, height: float, look: Look, section: str = ""
+    ) -> None:
         self.look = look
         self.page = Rect(0, 0, width, height)
         self.text_boxes: list[TextBox] = []
         self._title = title
+        self._section = section
         self._svg = svgwrite.Drawing(
             size=(f"{_r(width)}mm", f"{_r(height)}mm"),
             viewBox=f"0 0 {_r(width)} {_r(height)}",
@@ -153,16 +158,17 @@ class Canvas:
         self._inside(box.x, box.y)
         self._inside(box.right, box.bottom)
         self.text_boxes.append(TextBox(text, size, box))
-        if text:
+        for family, run in measure.runs(text) if text else ():
             self._groups["print"].add(
                 self._svg.text(
-                    text,
+                    run,
                     insert=(_r(left), _r(y)),
-                    font_family=measure.FAMILY,
+                    font_family=family,
                     font_size=_r(size),
                     fill=colour or self.look.ink.text,
                 )
             )
+            left += measure.width(run, size)
         return box
 
     @contextmanager
@@ -181,7 +187,13 @@ class Canvas:
 
     def drawing(self) -> Drawing:
         """Return the finished page."""
-        return Drawing(self._title, self.page.width, self.page.height, self._svg.tostring())
+        return Drawing(
+            self._title,
+            self.page.width,
+            self.page.height,
+            self._svg.tostring(),
+            section=self._section,
+        )
 
     def _inside(self, x: float, y: float) -> None:
         slack = 0.01

@@ -38,14 +38,21 @@ def _same(one: Segment, other: Segment | None) -> bool:
     return other is not None and max(abs(a - b) for a, b in zip(one, other, strict=True)) < 1e-3
 
 
-def draw_frames(canvas: Canvas, rects: Sequence[Rect], unit: float) -> None:
-    """Draw pieces as frames to lay real pieces on: grid and a thin outline, printed only."""
+def draw_frames(canvas: Canvas, rects: Sequence[Rect], unit: float, *, fine: float = 1.0) -> None:
+    """Draw pieces as frames to lay real pieces on: grid and a thin outline, printed only.
+
+    ``fine`` makes the lines thinner, for pictures of pieces.
+    """
     look = canvas.look
     canvas.lines(
-        merged(s for rect in rects for s in grid(rect, unit)), look.lines_mm.grid, look.ink.grid
+        merged(s for rect in rects for s in grid(rect, unit)),
+        fine * look.lines_mm.grid,
+        look.ink.grid,
     )
     canvas.lines(
-        merged(s for rect in rects for s in outline(rect)), look.lines_mm.frame, look.ink.frame
+        merged(s for rect in rects for s in outline(rect)),
+        fine * look.lines_mm.frame,
+        look.ink.frame,
     )
 
 

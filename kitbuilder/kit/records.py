@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from kitbuilder.kit.card_records import CardWishes, Pack
 from kitbuilder.kit.mats import MatWish
 from kitbuilder.number import Pieces, Sum
-from kitbuilder.number.written import Column
 
 Style = Literal["title", "heading", "body", "step"]
 
@@ -32,23 +32,6 @@ class ExchangeCard:
 
 
 @dataclass(frozen=True, slots=True)
-class TaskCard:
-    """A card that asks one sum of a child: the sum on one line, then what to do."""
-
-    sum: Sum
-    lines: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """One sum worked for the adult: its written columns and what was exchanged."""
-
-    sum: Sum
-    columns: tuple[Column, ...]
-    lines: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class CutWish:
     """How many kits to cut, through how many layers at a time, and whether same sheets come first.
 
@@ -71,7 +54,7 @@ class Kit:
 
     ``pieces`` is what to cut (all zero when pieces are left out). ``limit`` is set when the
     kit serves every sum with numbers below it. ``mats`` says which mats, None when they are
-    left out.
+    left out. ``packs`` are the sets of cards, made as ``cards`` wished.
     """
 
     sums: tuple[Sum, ...]
@@ -79,6 +62,6 @@ class Kit:
     pieces: Pieces
     mats: MatWish | None
     exchange_cards: tuple[ExchangeCard, ...]
-    task_cards: tuple[TaskCard, ...]
-    answers: tuple[Answer, ...]
+    packs: tuple[Pack, ...]
+    cards: CardWishes
     guide: tuple[Say, ...]

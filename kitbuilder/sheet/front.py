@@ -26,6 +26,10 @@ LISTED = 12
 """Sums named on the cover before it says how many more there are."""
 
 
+ROWS = 12
+"""Rows of the table of contents before it says how many more there are."""
+
+
 @dataclass(frozen=True, slots=True)
 class Table:
     """A table to draw: rows of cells, headings first; ``columns`` are left edges in mm."""
@@ -128,27 +132,52 @@ def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area:
     keys = ("page", "what", "stock", "cut", "copies")
     rows = [tuple(words(f"cover.column_{key}") for key in keys)]
     first = before + 1
-    rows.append(_row("cover", 1, before, "paper", False, 1, words))
-    for title, same in groupby(sheets, key=lambda sheet: sheet.title):
-        group = list(same)
-        last = first + len(group) - 1
-        cut = any(sheet.cuts for sheet in group)
-        copies = max(sheet.copies for sheet in group)
-        stock = f"{group[0].stock}_sides" if any(s.flip for s in group) else group[0].stock
-        rows.append(_row(title, first, last, stock, cut, copies, words))
-        first = last + 1
+    cover = Sheet("cover", 1, "paper", area.width, area.height, ())
+    rows.append(_row(words("title.cover"), 1, [cover] * before, words))
+    first = before + 1
+    groups = [list(same) for _, same in groupby(sheets, key=_belongs)]
+    for group in groups[:ROWS]:
+        what = group[0].section or words(f"title.{group[0].title}")
+        rows.append(_row(what, first, group, words))
+        first += len(group)
+    rest = [sheet for group in groups[ROWS:] for sheet in group]
+    if rest:
+        more = words("cover.more_packs", count=len(groups) - ROWS)
+        rows.append(_row(more, first, rest, words))
     size = look.type_mm.adult
     gap = 2 * size
     widths = [max(measure.width(row[i], size) for row in rows) + gap for i in range(len(keys))]
+    widths[1] = min(widths[1], area.width - sum(widths) + widths[1])
+    rows = [(r[0], _shortened(r[1], size, widths[1] - gap), *r[2:]) for r in rows]
     columns = tuple(sum(widths[:i]) for i in range(len(keys)))
     return Figure(
         "table", area.width, len(rows) * LEADING * size, Table(tuple(rows), columns, size)
     )
 
 
-def _row(
-    title: str, first: int, last: int, stock: str, cut: bool, copies: int, words: Words
-) -> tuple[str, ...]:
+def _belongs(sheet: Sheet) -> tuple[str, str]:
+    """Return what sheets of one row have in common: a kind, or a pupil and what to print on."""
+    return (sheet.section, sheet.stock) if sheet.section else (sheet.title, "")
+
+
+def _shortened(text: str, size: float, room: float) -> str:
+    """Return ``text``, or as much of it as ``room`` mm hold, with dots."""
+    if measure.width(text, size) <= room:
+        return text
+    while text and measure.width(f"{text}…", size) > room:
+        text = text[:-1].rstrip()
+    return f"{text}…"
+
+
+def _row(what: str, first: int, group: Sequence[Sheet], words: Words) -> tuple[str, ...]:
+    last = first + len(group) - 1
     pages = str(first) if first == last else f"{first}–{last}"
-    yes = words("cover.cut_yes" if cut else "cover.cut_no")
-    return pages, words(f"title.{title}"), words(f"cover.stock_{stock}"), yes, str(copies)
+    stocks = dict.fromkeys(words(f"cover.stock_{sheet.stock}") for sheet in group)
+    stock = phrases.joined(words, tuple(stocks))
+    sides = next((sheet.flip for sheet in group if sheet.flip), None)
+    if sides:
+        stock = words(f"cover.sides_{sides}", stock=stock)
+    cut = words("cover.cut_yes" if any(sheet.cuts for sheet in group) else "cover.cut_no")
+    if any(sheet.folds for sheet in group):
+        cut = words("cover.fold")
+    return pages, what, stock, cut, str(max(sheet.copies for sheet in group))
