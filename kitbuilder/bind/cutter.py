@@ -6,6 +6,8 @@ anew: every line once, inner ones before outer ones, a path for each.
 
 import re
 from dataclasses import dataclass
+from importlib import import_module
+from typing import Any
 from xml.etree import ElementTree as ET
 
 from kitbuilder.bind.outlines import outlined
@@ -58,9 +60,7 @@ def dxf(drawing: Drawing) -> bytes:
     where the library that writes DXF is not installed.
     """
     try:
-        from ezdxf import units
-        from ezdxf._options import options
-        from ezdxf.filemanagement import new
+        ezdxf: Any = import_module("ezdxf")
     except ImportError:
         raise RefusedError(
             "DXF files need the library ezdxf; install it with: pip install kitbuilder[dxf]"
@@ -68,8 +68,8 @@ def dxf(drawing: Drawing) -> bytes:
     from io import StringIO
 
     root = ET.fromstring(drawing.svg)
-    options.write_fixed_meta_data_for_testing = True  # no clock: the same input, same bytes
-    document = new("R2010", units=units.MM)
+    ezdxf.options.write_fixed_meta_data_for_testing = True  # no clock: the same input, same bytes
+    document = ezdxf.new("R2010", units=ezdxf.units.MM)
     space = document.modelspace()
     cut = _cut_lines(_group(root, "cut"))
     if cut.curves:

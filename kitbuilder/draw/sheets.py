@@ -27,7 +27,7 @@ from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 from kitbuilder.sheet.sturdy import FOLDED
 
 CUT_WHOLE = ("task_cards", "fact_cards", "arrow_cards", "digit_cards")
-"""Sheets whose cuts are drawn whole, as far as the page prints."""
+"""Sheets whose cuts are drawn whole, from edge to edge."""
 
 
 def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look) -> Drawing:
@@ -41,7 +41,7 @@ def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look
         if not _is_piece(item):
             _draw_item(canvas, item, paper.unit_mm)
     if sheet.title in CUT_WHOLE:
-        _draw_cuts(canvas, sheet.cuts, page.inside)
+        _draw_cuts(canvas, sheet.cuts)
         _draw_folds(canvas, sheet.folds, page.inside)
     _footer(canvas, sheet, number, page.inside, words)
     to_the_edge = any(isinstance(item.content, Stairs) for item in sheet.items)
@@ -95,10 +95,10 @@ def _draw_folds(canvas: Canvas, folds: Sequence[Cut], inside: Rect) -> None:
     canvas.lines(lines, look.lines_mm.guide, look.ink.frame, layer="fold", dash="4 3")
 
 
-def _draw_cuts(canvas: Canvas, cuts: Sequence[Cut], inside: Rect) -> None:
-    """Draw the cuts of a sheet whose items reach the paper's edge, as far as it prints."""
+def _draw_cuts(canvas: Canvas, cuts: Sequence[Cut]) -> None:
+    """Draw the cuts of a sheet whose items reach the paper's edge, as a cutter needs them."""
     look = canvas.look
-    lines = merged(_printing(cuts, inside))
+    lines = merged((cut.x1, cut.y1, cut.x2, cut.y2) for cut in cuts)
     canvas.lines(lines, look.lines_mm.cut, look.ink.cut, layer="cut")
 
 
