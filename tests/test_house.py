@@ -9,7 +9,20 @@ from kitbuilder import designs
 
 PACKAGE = Path(designs.__file__).parent
 ROOMS = ("number", "kit", "sheet", "draw", "bind", "road", "cli")
-BESIDE = {"designs", "measure", "errors", "textfile", "request", "pupils"}
+BESIDE = {
+    "bounds",
+    "calibration",
+    "designs",
+    "errors",
+    "looks",
+    "measure",
+    "plan_file",
+    "printers",
+    "printing",
+    "pupils",
+    "request",
+    "textfile",
+}
 
 
 def room(path: Path) -> str:

@@ -64,7 +64,7 @@ def _noted(
 ) -> Iterator[Drawing]:
     """Pass ``drawings`` on, noting each one's section and title and its marks' hash."""
     for drawing in drawings:
-        digest.update(drawing.svg.encode())
+        digest.update(f"{drawing.svg}{drawing.correction}".encode())
         marks.append((drawing.section, drawing.title))
         yield drawing
 

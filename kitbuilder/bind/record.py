@@ -21,8 +21,18 @@ SCHEMA_VERSION = 1
 """Raised when the record's form changes; keys are only ever added."""
 
 
-def record(kit: Kit, laid: LaidOut, paper: Paper, words: Words, files: Mapping[str, bytes]) -> str:
-    """Return the kit as JSON text: millimetres from each page's top left, y down."""
+def record(
+    kit: Kit,
+    laid: LaidOut,
+    paper: Paper,
+    words: Words,
+    files: Mapping[str, bytes],
+    inked: Sequence[float] = (),
+) -> str:
+    """Return the kit as JSON text: millimetres from each page's top left, y down.
+
+    ``inked`` is the covered part of each page in per cent, if it was reckoned.
+    """
     sheets = laid.sheets
     counts = dict(zip(PLACES, kit.pieces.counts, strict=True))
     table = {
@@ -40,6 +50,7 @@ def record(kit: Kit, laid: LaidOut, paper: Paper, words: Words, files: Mapping[s
         "unit_mm": paper.unit_mm,
         "pieces": {place: counts[place] for place in ("hundreds", "tens", "ones")},
         "sheets": [_sheet(sheet, page, words) for page, sheet in enumerate(sheets, 1)],
+        "inked_percent": list(inked),
         "cutting": _cutting(laid.cutting),
         "mats": list(_mats(sheets)),
         "cards": [

@@ -7,9 +7,12 @@ import click
 
 from kitbuilder import __version__
 from kitbuilder.cli.cards import cards
+from kitbuilder.cli.check_print import check_print
+from kitbuilder.cli.choose import choose
 from kitbuilder.cli.kit import kit
 from kitbuilder.cli.papers import papers
 from kitbuilder.cli.pieces import pieces
+from kitbuilder.cli.plan import plan
 from kitbuilder.cli.show import show
 from kitbuilder.errors import RefusedError
 
@@ -46,5 +49,14 @@ def main() -> None:
     """Print base-ten pieces, mats and cards at true size, for column subtraction by hand."""
 
 
-for command in (kit, pieces, cards, show, papers):
+for command in (
+    kit,
+    pieces,
+    cards,
+    choose,
+    plan,
+    show,
+    papers,
+    check_print,
+):
     main.add_command(command)

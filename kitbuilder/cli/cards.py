@@ -1,6 +1,7 @@
 """Turns the words after ``kitbuilder cards`` into packs of cards in a folder."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -8,13 +9,16 @@ from kitbuilder.cli.options import (
     SUMS_SETTINGS,
     card_options,
     out_option,
-    paper_options,
+    print_options,
     read_input,
     report,
     sum_words,
 )
 from kitbuilder.cli.progress import progress
 from kitbuilder.errors import RefusedError
+
+if TYPE_CHECKING:
+    from kitbuilder.printing import Printing
 
 
 @click.command(context_settings=SUMS_SETTINGS)
@@ -24,7 +28,7 @@ from kitbuilder.errors import RefusedError
 @click.option("--each", is_flag=True, help="With --pupils: a file for each pupil too.")
 @click.option("--no-headings", is_flag=True, help="Columns without H T O above them.")
 @card_options
-@paper_options
+@print_options
 @out_option("cards")
 def cards(
     what: tuple[str, ...],
@@ -36,9 +40,7 @@ def cards(
     stage: str,
     backs: str,
     facts: str,
-    paper: str | None,
-    margin: float | None,
-    unit: float | None,
+    printing: "Printing",
     out: Path,
 ) -> None:
     """Print cards without a kit: for the sums given, or a pack for each pupil.
@@ -46,14 +48,7 @@ def cards(
     Without sums it takes those of the ready-made first kit.
     """
     from kitbuilder.pupils import read_pupils
-    from kitbuilder.request import (
-        Request,
-        card_wish,
-        first_wishes,
-        fitted_paper,
-        read_sum,
-        read_sums,
-    )
+    from kitbuilder.request import Request, card_wish, first_wishes, read_sum, read_sums
     from kitbuilder.road import build
 
     given = tuple(read_sum(word) for word in sum_words(what))
@@ -66,7 +61,8 @@ def cards(
     wish = card_wish("tasks" if kinds is None else kinds, stage, backs, facts, not no_headings)
     request = Request(
         sums=() if pupils else given or first_wishes().sums,
-        paper=fitted_paper(paper or "a4", margin, unit),
+        paper=printing.fitted(),
+        press=printing.press(),
         parts=("cards",),
         cards=wish,
         pupils=read_pupils(Path(pupils), wish.stage) if pupils else (),

@@ -1,13 +1,16 @@
 """Turns the options that several commands share into wishes."""
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import fields
+from functools import wraps
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 import click
 
 from kitbuilder.errors import RefusedError
+from kitbuilder.printing import Printing
 from kitbuilder.textfile import LARGEST_FILE, decode, read_text
 
 if TYPE_CHECKING:
@@ -67,15 +70,35 @@ def sum_words(words: tuple[str, ...]) -> tuple[str, ...]:
     return words
 
 
-def paper_options(command: Command) -> Command:
-    """Add the options that choose paper, margin and unit."""
-    for option in (
-        click.option("--unit", type=MM, metavar="MM", help="Width of a one, in millimetres."),
-        click.option("--margin", type=MM, metavar="MM", help="Unprinted margin on all sides."),
-        click.option("--paper", metavar="NAME", help="Paper to print on; see: kitbuilder papers."),
-    ):
-        command = option(command)
-    return command
+_PRINTING = (
+    click.option("--paper", metavar="PAPER", help="Name, size as 215x330mm, or profile file."),
+    click.option("--margin", type=MM, metavar="MM", help="Unprinted margin on all sides."),
+    click.option("--unit", type=MM, metavar="MM", help="Width of a one, in millimetres."),
+    click.option("--printer", metavar="NAME", help="Printer measured with check-print."),
+    click.option("--look", metavar="LOOK", help="plain, spare, bold, outline, or a look file."),
+    click.option("--words", metavar="WORDS", help="Language of what is printed, or a words file."),
+    click.option("--sturdy", metavar="HOW", help="Stiffer pieces: fold (and glue), or backs."),
+    click.option("--svg", is_flag=True, default=None, help="Also each sheet for a cutter."),
+    click.option("--kerf", type=MM, metavar="MM", help="Width that the cutting tool takes away."),
+    click.option("--dxf", is_flag=True, default=None, help="Also the lines of each sheet as DXF."),
+    click.option("--png", is_flag=True, default=None, help="Also a picture of each page."),
+    click.option("--dpi", type=WHOLE, metavar="DOTS", help="Dots per inch of pictures (150)."),
+    click.option("--ink", is_flag=True, default=None, help="Tell how much of each page is inked."),
+)
+
+
+def print_options(command: Command) -> Command:
+    """Add the options of how to print; the command gets them as one ``printing``."""
+
+    @wraps(command)
+    def with_printing(**given: Any) -> Any:
+        said = {f.name: given.pop(f.name) for f in fields(Printing)}
+        return command(printing=Printing(**said), **given)
+
+    wrapped = cast(Command, with_printing)
+    for option in reversed(_PRINTING):
+        wrapped = option(wrapped)
+    return wrapped
 
 
 def card_options(command: Command) -> Command:
@@ -113,24 +136,46 @@ def read_input(source: str) -> str:
     return decode(sys.stdin.buffer.read(LARGEST_FILE + 1), "Standard input", LARGEST_FILE)
 
 
+NOTES = 5
+"""Sums that are noted one by one before the rest are counted."""
+
+
 def report(built: "Built") -> None:
     """Say what was written and what to print, and why some sums teach little."""
     from kitbuilder import designs
+    from kitbuilder.cli.mats import said
     from kitbuilder.kit.cards import note
 
     words = designs.words()
-    for sum_ in built.kit.sums:
-        key = note(sum_)
-        if key:
-            click.echo(f"Note on {sum_}: {words(key)}", err=True)
+    noted = [(sum_, key) for sum_ in built.kit.sums if (key := note(sum_))]
+    for sum_, key in noted[:NOTES]:
+        click.echo(f"Note on {sum_}: {words(key)}", err=True)
+    if noted[NOTES:]:
+        click.echo(f"{len(noted) - NOTES} more sums teach little in the same ways.", err=True)
+    for plan in built.laid.mats.plans:
+        click.echo(said(plan))
     sheets = built.laid.sheets
     pages = len(sheets)
     card = sum(sheet.stock == "card" for sheet in sheets)
-    named = built.files if len(built.files) <= 2 else built.files[:1]
-    more = len(built.files) - len(named)
-    said = [*(str(path) for path in named), *([f"{more} more files"] if more else [])]
-    click.echo(f"Wrote {' and '.join(said)}.")
+    click.echo(_written(built.files))
+    for page, share in enumerate(built.inked, 1):
+        click.echo(f"Page {page}: {share:.1f} % inked.")
     click.echo(
         f"{pages} pages: {card} on card, {pages - card} on paper. "
         "Print at actual size; page 1 says how."
+    )
+
+
+def _written(files: Sequence[Path]) -> str:
+    """Say which files were written; those of one kind beside the kit's own are counted."""
+    kinds: dict[str, list[Path]] = {}
+    for path in files:
+        kinds.setdefault(path.suffix, []).append(path)
+    said = [
+        str(found[0]) if len(found) == 1 else f"{len(found)} {suffix.lstrip('.').upper()} files"
+        for suffix, found in kinds.items()
+    ]
+    many = f", all in {files[0].parent}" if len(said) < len(files) else ""
+    return (
+        f"Wrote {', '.join(said[:-1])} and {said[-1]}{many}." if said[1:] else f"Wrote {said[0]}."
     )

@@ -2,24 +2,30 @@
 
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 import svgwrite
 
 from kitbuilder import measure
 from kitbuilder.designs import Look
+from kitbuilder.printers import Correction
+from kitbuilder.sheet.lines import Segment as Segment
 from kitbuilder.sheet.records import Rect
 
-Segment = tuple[float, float, float, float]
 Align = Literal["left", "centre", "right"]
 Layer = Literal["print", "fold", "cut"]
+
+
+class OffPageError(ValueError):
+    """Marks that leave the page, or words that do not fit their place."""
 
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
     """The marks of one printed side, as SVG in true millimetres.
 
+    ``correction`` is applied when the page is bound into a document to print.
     ``title`` and ``section`` (a pupil's name, or empty) are what an outline calls it.
     """
 
@@ -27,6 +33,7 @@ class Drawing:
     width: float
     height: float
     svg: str
+    correction: Correction = field(default_factory=Correction)
     section: str = ""
 
 
@@ -43,7 +50,7 @@ class Canvas:
     """One page being drawn, in millimetres from its top left.
 
     Marks go into three named groups: ``print`` (what only a printer makes), ``fold`` and
-    ``cut``. Words always stand in ``print``. Raises ``ValueError`` for marks off the page.
+    ``cut``. Words always stand in ``print``. Raises ``OffPageError`` for marks off the page.
     """
 
     def __init__(
@@ -181,13 +188,17 @@ class Canvas:
     def drawing(self) -> Drawing:
         """Return the finished page."""
         return Drawing(
-            self._title, self.page.width, self.page.height, self._svg.tostring(), self._section
+            self._title,
+            self.page.width,
+            self.page.height,
+            self._svg.tostring(),
+            section=self._section,
         )
 
     def _inside(self, x: float, y: float) -> None:
         slack = 0.01
         if not (-slack <= x <= self.page.width + slack and -slack <= y <= self.page.height + slack):
-            raise ValueError(f"a mark at ({x}, {y}) leaves the page {self.page}")
+            raise OffPageError(f"a mark at ({x}, {y}) leaves the page {self.page}")
 
 
 def _r(value: float) -> float:

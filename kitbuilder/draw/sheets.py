@@ -6,6 +6,7 @@ from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.draw.canvas import Canvas, Drawing, Segment
 from kitbuilder.draw.cards import draw_card, draw_exchange_card, draw_part
 from kitbuilder.draw.check import check_words
+from kitbuilder.draw.check_print import draw_bar, draw_card_outline, draw_register, draw_stairs
 from kitbuilder.draw.cutting import draw_panel
 from kitbuilder.draw.front import draw_corner_marks, draw_size_check
 from kitbuilder.draw.mats import draw_board, draw_mat_tile
@@ -14,17 +15,19 @@ from kitbuilder.draw.text import draw_table, draw_text
 from kitbuilder.number import PLACES
 from kitbuilder.sheet.answers import AnswerBox
 from kitbuilder.sheet.cards import ExchangeFrames
+from kitbuilder.sheet.check_print import Bar, CardOutline, Register, Stairs
 from kitbuilder.sheet.dealt import CardFace
 from kitbuilder.sheet.flow import TextBlock
 from kitbuilder.sheet.front import CornerMarks, SizeCheck, Table
-from kitbuilder.sheet.map import PanelFigure
+from kitbuilder.sheet.map import PanelFigure, lettered
 from kitbuilder.sheet.mat_board import Board
 from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
+from kitbuilder.sheet.sturdy import FOLDED
 
 CUT_WHOLE = ("task_cards", "fact_cards", "arrow_cards", "digit_cards")
-"""Sheets whose cuts are drawn whole, as far as the page prints."""
+"""Sheets whose cuts are drawn whole, from edge to edge."""
 
 
 def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look) -> Drawing:
@@ -32,17 +35,22 @@ def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look
     turned = sheet.width != paper.width_mm
     page = Page.turned(paper) if turned else Page.upright(paper)
     canvas = Canvas(words(f"title.{sheet.title}"), sheet.width, sheet.height, look, sheet.section)
-    pieces = [item.rect for item in sheet.items if item.what in PLACES]
-    draw_pieces(canvas, pieces, paper.unit_mm)
+    pieces = [item for item in sheet.items if _is_piece(item)]
+    draw_pieces(canvas, pieces, paper.unit_mm, sheet.kerf, is_back=sheet.flip is not None)
     for item in sheet.items:
-        if item.what not in PLACES:
+        if not _is_piece(item):
             _draw_item(canvas, item, paper.unit_mm)
     if sheet.title in CUT_WHOLE:
-        _draw_cuts(canvas, sheet.cuts, page.inside)
+        _draw_cuts(canvas, sheet.cuts)
         _draw_folds(canvas, sheet.folds, page.inside)
     _footer(canvas, sheet, number, page.inside, words)
-    check_words(canvas, page.inside)
+    to_the_edge = any(isinstance(item.content, Stairs) for item in sheet.items)
+    check_words(canvas, canvas.page if to_the_edge else page.inside)
     return canvas.drawing()
+
+
+def _is_piece(item: Item) -> bool:
+    return item.what in PLACES or item.what in FOLDED
 
 
 def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
@@ -67,6 +75,14 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             _draw_answer(canvas, item.content, item.rect, unit)
         case PanelFigure():
             draw_panel(canvas, item.content, item.rect)
+        case Bar():
+            draw_bar(canvas, item.content, item.rect)
+        case Stairs():
+            draw_stairs(canvas, item.content, item.rect)
+        case Register():
+            draw_register(canvas, item.content, item.rect)
+        case CardOutline():
+            draw_card_outline(canvas, item.rect)
         case _ if not draw_part(canvas, item, unit):
             raise TypeError(f"no drawing for {item.what}")
 
@@ -85,10 +101,10 @@ def _draw_folds(canvas: Canvas, folds: Sequence[Cut], inside: Rect) -> None:
     canvas.lines(lines, look.lines_mm.guide, look.ink.frame, layer="fold", dash="4 3")
 
 
-def _draw_cuts(canvas: Canvas, cuts: Sequence[Cut], inside: Rect) -> None:
-    """Draw the cuts of a sheet whose items reach the paper's edge, as far as it prints."""
+def _draw_cuts(canvas: Canvas, cuts: Sequence[Cut]) -> None:
+    """Draw the cuts of a sheet whose items reach the paper's edge, as a cutter needs them."""
     look = canvas.look
-    lines = merged(_printing(cuts, inside))
+    lines = merged((cut.x1, cut.y1, cut.x2, cut.y2) for cut in cuts)
     canvas.lines(lines, look.lines_mm.cut, look.ink.cut, layer="cut")
 
 
@@ -110,5 +126,5 @@ def _footer(canvas: Canvas, sheet: Sheet, number: int, inside: Rect, words: Word
     fixed = [i.rect for i in sheet.items if i.what != "corner_marks"]
     if any(strip.overlaps(rect) for rect in fixed):
         return
-    text = words(f"footer.{key}", page=number)
+    text = words(f"footer.{key}", page=number, name=lettered(sheet.number - 1))
     canvas.text(strip.x + 8, strip.bottom - 0.3 * size, text, size, colour=canvas.look.ink.quiet)

@@ -107,10 +107,12 @@ def _text(lines: tuple[str, ...], size: float, x: float, y: float, width: float)
 
 
 def fact_figures(answers: Sequence[FactAnswer], across: float, look: Look) -> Iterator[Figure]:
-    """Yield one line for each small fact and its steps, two beside each other."""
+    """Yield one line for each small fact and its steps, two beside each other if they fit."""
     size = look.type_mm.adult
     width, high = (across - GAP) / 2, LEADING * size
     fact = max(measure.width(a.text, size) for a in answers) + 4
+    if fact + max(measure.width(a.steps, size) for a in answers) > width:
+        width = across
     for a in answers:
         items = (
             _text((a.text,), size, 0, 0, fact),

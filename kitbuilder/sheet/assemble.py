@@ -8,13 +8,15 @@ from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.sheet.cards import exchange_sheets
 from kitbuilder.sheet.flow import ADULT_INSET, flowed
 from kitbuilder.sheet.front import cover_sheets
+from kitbuilder.sheet.making import Making
 from kitbuilder.sheet.map import cut_sheets, map_blocks
 from kitbuilder.sheet.mat_set import MatSet, mat_set
 from kitbuilder.sheet.packs import pack_sheets
 from kitbuilder.sheet.page import Page
-from kitbuilder.sheet.pieces import piece_plan, piece_sheets
 from kitbuilder.sheet.plan import CutPlan
 from kitbuilder.sheet.records import Sheet
+
+_BY_HAND = Making()
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,13 +28,20 @@ class LaidOut:
     mats: MatSet
 
 
-def lay_out(kit: Kit, cutting: CutWish, paper: Paper, words: Words, look: Look) -> LaidOut:
+def lay_out(
+    kit: Kit,
+    cutting: CutWish,
+    paper: Paper,
+    words: Words,
+    look: Look,
+    making: Making = _BY_HAND,
+) -> LaidOut:
     """Return ``kit`` on ``paper``: cover, pieces, cutting map, mats, cards, answers, guide.
 
-    What each child holds is printed once for every kit. Raises ``RefusedError`` where
-    something does not fit the page.
+    ``making`` says how the pieces are made. What each child holds is printed once for every
+    kit. Raises ``RefusedError`` where something does not fit the page.
     """
-    plan = piece_plan(kit.pieces, paper, cutting)
+    plan = making.plan(kit.pieces, paper, cutting)
     mats = MatSet((), ())
     if kit.mats:
         mats = mat_set(kit.sums, kit.limit, kit.mats, paper, words, look)
@@ -41,7 +50,7 @@ def lay_out(kit: Kit, cutting: CutWish, paper: Paper, words: Words, look: Look) 
     area = Page.upright(paper).inside.inset(ADULT_INSET)
     cut = cut_sheets(plan, [s for s in (*exchange, *cards) if s.cuts and not s.section])
     body = (
-        *piece_sheets(plan, cut),
+        *making.sheets(plan, cut, kit.pieces, paper, cutting),
         *flowed("cutting", map_blocks(cut, plan, words, look, area), paper, look),
         *_for_each(mats.sheets, cutting.kits),
         *exchange,

@@ -1,7 +1,7 @@
 """Turns packs of cards into sheets: dealt in order, cut at middle lines, backs in register."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kitbuilder.designs import Look, Paper
 from kitbuilder.errors import RefusedError
@@ -97,11 +97,12 @@ def deal(
         dealt = cards[start : start + len(places)]
         fronts = [_face(c, r, way, unit) for c, r in zip(dealt, places, strict=False)]
         number += 1
-        yield _sheet(title, number, way, fronts, way.cuts(len(dealt)), sides=backs)
+        yield _sheet(title, number, way, fronts, way.cuts(len(dealt)))
         if backs != "separate":
             number += 1
             behinds = [_behind(item, way, unit, backs, error) for item in fronts]
-            yield _sheet(title, number, way, behinds, (), sides=backs)
+            back = _sheet(title, number, way, behinds, ())
+            yield replace(back, flip=backs)
 
 
 def _sheet(
@@ -111,13 +112,9 @@ def _sheet(
     items: Sequence[Item],
     cuts: tuple[Cut, ...],
     folds: tuple[Cut, ...] = (),
-    sides: Backs = "separate",
 ) -> Sheet:
     page = way.page
-    both = sides if sides in ("long-edge", "short-edge") else ""
-    return Sheet(
-        title, number, "card", page.width, page.height, tuple(items), cuts, folds=folds, sides=both
-    )
+    return Sheet(title, number, "card", page.width, page.height, tuple(items), cuts, folds=folds)
 
 
 def _face(card: Card, rect: Rect, way: Halved, unit: float) -> Item:

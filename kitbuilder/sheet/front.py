@@ -11,6 +11,7 @@ from kitbuilder.kit.records import Kit, Say
 from kitbuilder.sheet.flow import LEADING, Figure, Group, flow, paragraph
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Item, Rect, Sheet
+from kitbuilder.sheet.sturdy import FOLDED
 
 BAR = 100.0
 """Length in mm of the bars that show whether a print is at true size."""
@@ -65,11 +66,11 @@ def cover_sheets(
         before = len(pages)
         blocks = (
             *_about(kit, paper, words),
+            *_sturdy(sheets, words),
             *_size_check(words, look, area),
             Say("heading", words("cover.contents")),
             _table(sheets, before, words, look, area),
-            Say("heading", words("cover.care")),
-            *(Say("step", line, "–") for line in words.lines("cover.cautions")),
+            *(() if _cautions_beside(words, look, area) else _cautions(words)),
         )
         pages = flow(blocks, area, look)
         if len(pages) == before:
@@ -82,7 +83,8 @@ def cover_sheets(
 
 def _about(kit: Kit, paper: Paper, words: Words) -> list[Say | Figure]:
     made = words("cover.made_for", paper=paper.name, unit=f"{paper.unit_mm:g}")
-    said = [f"{words('cover.lead')} {made}"]
+    whole = kit.sums or kit.limit or kit.packs
+    said = [f"{words('cover.lead')} {made}" if whole else made]
     if kit.limit:
         said.append(words("cover.made_for_within", limit=kit.limit))
     if kit.sums:
@@ -95,24 +97,60 @@ def _about(kit: Kit, paper: Paper, words: Words) -> list[Say | Figure]:
     return [Say("title", words("cover.title")), *(Say("body", text) for text in said)]
 
 
+def _sturdy(sheets: Sequence[Sheet], words: Words) -> list[Say | Figure]:
+    """Return what must be known of pieces that are folded, or printed on both sides."""
+    pieces = [sheet for sheet in sheets if sheet.title == "pieces"]
+    said = []
+    if any(item.what in FOLDED for sheet in pieces for item in sheet.items):
+        said.append(Say("body", words("cover.sturdy_fold")))
+    if any(sheet.flip for sheet in pieces):
+        said.append(Say("body", words("cover.sturdy_backs")))
+    return [*said]
+
+
 def _size_check(words: Words, look: Look, area: Rect) -> list[Say | Figure]:
-    """Return the size check with its steps beside it, or below it on a narrow page."""
+    """Return the size check, its steps and the cautions: beside it, or below on a narrow page."""
     steps = [
         Say("step", line, f"{n}.") for n, line in enumerate(words.lines("cover.check_steps"), 1)
     ]
     heading = Say("heading", words("cover.check"))
     check = SizeCheck(words("cover.bar"), words("cover.bank_card"))
-    wide, high, gap = BAR, BAR, 8.0
-    room = area.width - wide - gap
+    column = _column(steps, look, area)
+    if not column:
+        return [heading, *steps, Figure("size_check", BAR, BAR, check)]
+    if _cautions_beside(words, look, area):
+        column = _column([*steps, *_cautions(words)], look, area)
+    beside = (Item("size_check", Rect(0, 0, BAR, BAR), check), *column)
+    high = max(item.rect.bottom for item in beside)
+    return [heading, Figure("group", area.width, high, Group(beside))]
+
+
+def _cautions(words: Words) -> tuple[Say, ...]:
+    lines = words.lines("cover.cautions")
+    return (Say("heading", words("cover.care")), *(Say("step", line, "–") for line in lines))
+
+
+def _cautions_beside(words: Words, look: Look, area: Rect) -> bool:
+    """Say whether steps and cautions stand beside the bars without growing much below them."""
+    steps = [Say("step", line, "1.") for line in words.lines("cover.check_steps")]
+    column = _column([*steps, *_cautions(words)], look, area)
+    return bool(column) and column[-1].rect.bottom <= 1.4 * BAR
+
+
+def _column(said: Sequence[Say], look: Look, area: Rect) -> tuple[Item, ...]:
+    """Return paragraphs set one below the other beside the bars; none on a narrow page."""
+    gap = 8.0
+    room = area.width - BAR - gap
     if room < 60:
-        return [heading, *steps, Figure("size_check", wide, high, check)]
-    beside: list[Item] = [Item("size_check", Rect(0, 0, wide, high), check)]
+        return ()
+    placed: list[Item] = []
     y = 0.0
-    for step in steps:
-        item, after = paragraph(step, Rect(wide + gap, y, room, 1), look)
-        beside.append(item)
-        y = item.rect.bottom + 2 * after
-    return [heading, Figure("group", area.width, max(high, y), Group(tuple(beside)))]
+    for say in said:
+        y += 3.0 if say.style == "heading" else 0.0
+        item, after = paragraph(say, Rect(BAR + gap, y, room, 1), look)
+        placed.append(item)
+        y = item.rect.bottom + after
+    return tuple(placed)
 
 
 def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area: Rect) -> Figure:
@@ -161,7 +199,7 @@ def _row(what: str, first: int, group: Sequence[Sheet], words: Words) -> tuple[s
     pages = str(first) if first == last else f"{first}–{last}"
     stocks = dict.fromkeys(words(f"cover.stock_{sheet.stock}") for sheet in group)
     stock = phrases.joined(words, tuple(stocks))
-    sides = next((sheet.sides for sheet in group if sheet.sides), "")
+    sides = next((sheet.flip for sheet in group if sheet.flip), None)
     if sides:
         stock = words(f"cover.sides_{sides}", stock=stock)
     cut = words("cover.cut_yes" if any(sheet.cuts for sheet in group) else "cover.cut_no")

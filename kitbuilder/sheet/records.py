@@ -6,6 +6,9 @@ from typing import Literal
 
 Stock = Literal["card", "paper"]
 
+Flip = Literal["long-edge", "short-edge"]
+"""How the paper is turned over between its front and its back."""
+
 
 @dataclass(frozen=True, slots=True)
 class Rect:
@@ -96,9 +99,9 @@ class Sheet:
     """One printed side of paper: its size in mm, its items, and its cuts in order.
 
     ``title`` is a key of the words file; ``number`` counts pages of the same title, from 1.
-    ``copies`` is how often to print it for the whole set. ``folds`` are where it is folded.
-    ``sides`` is the edge to turn on where this sheet and its neighbour are one paper's two
-    sides. ``section`` is the name of the pupil it belongs to, if any.
+    ``copies`` is how often to print it for the whole set. ``flip`` is set on a back: the edge
+    that the paper was turned over on. Pieces stand ``kerf`` mm apart, the cut midway.
+    ``folds`` are where it is folded. ``section`` is the pupil it belongs to, if any.
     """
 
     title: str
@@ -109,8 +112,9 @@ class Sheet:
     items: tuple[Item, ...]
     cuts: tuple[Cut, ...] = ()
     copies: int = 1
+    flip: Flip | None = None
+    kerf: float = 0.0
     folds: tuple[Cut, ...] = ()
-    sides: Literal["", "long-edge", "short-edge"] = ""
     section: str = ""
 
     def __post_init__(self) -> None:
