@@ -46,7 +46,9 @@ def lay_out(
     if kit.mats:
         mats = mat_set(kit.sums, kit.limit, kit.mats, paper, words, look)
     exchange = _for_each(exchange_sheets(kit.exchange_cards, paper, paper.unit_mm), cutting.kits)
-    cards = _for_each(pack_sheets(kit.packs, kit.cards, paper, words, look), cutting.kits)
+    cards = _for_each(
+        pack_sheets(kit.packs, kit.cards, paper, words, look, max(making.slack)), cutting.kits
+    )
     area = Page.upright(paper).inside.inset(ADULT_INSET)
     cut = cut_sheets(plan, [s for s in (*exchange, *cards) if s.cuts and not s.section])
     body = (
