@@ -15,7 +15,16 @@ FAMILY = "ABeeZee"
 """The typeface of everything printed: plain zero, open 4, single-storey a."""
 
 WIDE_FAMILY = "Noto Sans"
-"""The typeface of words that ABeeZee lacks letters for: every Latin letter there is."""
+"""The typeface of words that ABeeZee lacks letters for: Latin with every mark, and more."""
+
+WIDE_LETTERS = (
+    (0x20, 0x300),  # Latin
+    (0x370, 0x530),  # Greek and Cyrillic
+    (0x1E00, 0x1F00),  # Latin with marks
+    (0x2010, 0x2040),  # signs between words
+    (0xA720, 0xA800),  # rarer Latin
+)
+"""Ranges of characters that are set in the wide typeface."""
 
 _BREAK = re.compile(r"(?<!−) (?!−)")
 
@@ -62,7 +71,12 @@ def _wide_widths() -> dict[str, float]:
     from fontTools.ttLib import TTFont
 
     with TTFont(wide_typeface(), lazy=True) as font:
-        return {c: w for c, w in _widths(font).items() if not unicodedata.combining(c)}
+        return {
+            c: w
+            for c, w in _widths(font).items()
+            if any(first <= ord(c) < end for first, end in WIDE_LETTERS)
+            and not unicodedata.combining(c)
+        }
 
 
 def x_height(size: float) -> float:

@@ -1,5 +1,6 @@
 """Turns lines, boxes and words in millimetres into the marks of one page."""
 
+import math
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -83,13 +84,15 @@ class Canvas:
         dash: str | None = None,
     ) -> None:
         """Draw straight lines (x1, y1, x2, y2) as one path, ``width`` mm wide."""
-        parts = []
-        for x1, y1, x2, y2 in segments:
-            self._inside(x1, y1)
-            self._inside(x2, y2)
-            parts.append(f"M{_r(x1)} {_r(y1)}L{_r(x2)} {_r(y2)}")
-        if parts:
-            self.path("".join(parts), stroke=colour, width=width, layer=layer, dash=dash)
+        ends = [value for segment in segments for value in segment]
+        if not ends:
+            return
+        if not math.isfinite(sum(ends)):
+            raise ValueError(f"{ends} cannot be drawn")
+        self._inside(min(ends[::2]), min(ends[1::2]))
+        self._inside(max(ends[::2]), max(ends[1::2]))
+        d = "M%.7g %.7gL%.7g %.7g" * (len(ends) // 4) % tuple(round(v, 3) + 0.0 for v in ends)
+        self.path(d, stroke=colour, width=width, layer=layer, dash=dash)
 
     def box(
         self,

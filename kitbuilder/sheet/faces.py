@@ -28,6 +28,9 @@ SIGN = 0.8
 BELOW = 3.0
 """Space in mm between parts of a card."""
 
+LONG = 24
+"""Letters of the longest word that is never broken on a label."""
+
 ACCENT = 0.25
 """Height of accents above capitals, as a part of the size of type."""
 
@@ -215,7 +218,10 @@ def _label(card: LabelCard, ink: Rect, look: Look) -> Face | None:
     for size in (numeral, (numeral + child) / 2, child):
         above = ACCENT * size
         room = Rect(held.x, held.y + above, held.width, max(0.1, held.height - above))
-        name = stacked(measure.broken(card.name, size, room.width), size, room)
+        lines: tuple[str, ...] = (card.name,)
+        if max(map(len, card.name.split())) > LONG:
+            lines = measure.broken(card.name, size, room.width)
+        name = stacked(lines, size, room)
         counts = stacked(card.lines, child, foot)
         if name is not None and counts is not None:
             return (*name, *counts)
