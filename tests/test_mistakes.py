@@ -205,6 +205,8 @@ def test_likely_mistakes_come_first_and_each_answer_once() -> None:
         (Sum(56, 47), 8, (Mistake("slip", 0),)),  # 9 one less
         (Sum(59, 40), 20, ()),  # one more than 9 is no digit
         (Sum(56, 5), 41, ()),  # nothing is taken from the tens, so no fact to slip in
+        (Sum(347, 9), 328, (Mistake("slip", 1),)),  # the tens lowered once too often
+        (Sum(347, 9), 438, ()),  # the hundreds are only copied
         (Sum(98, 77), 12, (Mistake("order"),)),
         (Sum(57, 36), 11, (Mistake("slip", 1),)),
     ],

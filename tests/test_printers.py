@@ -80,7 +80,7 @@ def test_a_correction_that_does_not_fit_is_refused(run: Run) -> None:
     assert done.exit_code == 0
     done = run("kit", "--paper", "a5", "--printer", "far")
     assert done.exit_code == 2
-    assert "too large for hundreds" in done.output
+    assert "prints no hundreds with a unit of 9 mm" in done.output
     done = run("kit", "--paper", "80x80mm", "--unit", "5", "--printer", "far")
     assert done.exit_code == 2
     assert "with --unit 5 and --printer far cannot be used: the margins leave less" in done.output

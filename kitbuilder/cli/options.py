@@ -136,6 +136,10 @@ def read_input(source: str) -> str:
     return decode(sys.stdin.buffer.read(LARGEST_FILE + 1), "Standard input", LARGEST_FILE)
 
 
+NOTES = 5
+"""Sums that are noted one by one before the rest are counted."""
+
+
 def report(built: "Built") -> None:
     """Say what was written and what to print, and why some sums teach little."""
     from kitbuilder import designs
@@ -143,10 +147,11 @@ def report(built: "Built") -> None:
     from kitbuilder.kit.cards import note
 
     words = designs.words()
-    for sum_ in built.kit.sums:
-        key = note(sum_)
-        if key:
-            click.echo(f"Note on {sum_}: {words(key)}", err=True)
+    noted = [(sum_, key) for sum_ in built.kit.sums if (key := note(sum_))]
+    for sum_, key in noted[:NOTES]:
+        click.echo(f"Note on {sum_}: {words(key)}", err=True)
+    if noted[NOTES:]:
+        click.echo(f"{len(noted) - NOTES} more sums teach little in the same ways.", err=True)
     for plan in built.laid.mats.plans:
         click.echo(said(plan))
     sheets = built.laid.sheets

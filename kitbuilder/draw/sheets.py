@@ -19,7 +19,7 @@ from kitbuilder.sheet.check_print import Bar, CardOutline, Register, Stairs
 from kitbuilder.sheet.dealt import CardFace
 from kitbuilder.sheet.flow import TextBlock
 from kitbuilder.sheet.front import CornerMarks, SizeCheck, Table
-from kitbuilder.sheet.map import PanelFigure
+from kitbuilder.sheet.map import PanelFigure, lettered
 from kitbuilder.sheet.mat_board import Board
 from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.page import Page
@@ -120,5 +120,5 @@ def _footer(canvas: Canvas, sheet: Sheet, number: int, inside: Rect, words: Word
     fixed = [i.rect for i in sheet.items if i.what != "corner_marks"]
     if any(strip.overlaps(rect) for rect in fixed):
         return
-    text = words(f"footer.{key}", page=number)
+    text = words(f"footer.{key}", page=number, name=lettered(sheet.number - 1))
     canvas.text(strip.x + 8, strip.bottom - 0.3 * size, text, size, colour=canvas.look.ink.quiet)

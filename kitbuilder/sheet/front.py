@@ -70,8 +70,6 @@ def cover_sheets(
             *_size_check(words, look, area),
             Say("heading", words("cover.contents")),
             _table(sheets, before, words, look, area),
-            Say("heading", words("cover.care")),
-            *(Say("step", line, "–") for line in words.lines("cover.cautions")),
         )
         pages = flow(blocks, area, look)
         if len(pages) == before:
@@ -84,7 +82,8 @@ def cover_sheets(
 
 def _about(kit: Kit, paper: Paper, words: Words) -> list[Say | Figure]:
     made = words("cover.made_for", paper=paper.name, unit=f"{paper.unit_mm:g}")
-    said = [f"{words('cover.lead')} {made}"]
+    whole = kit.sums or kit.limit or kit.packs
+    said = [f"{words('cover.lead')} {made}" if whole else made]
     if kit.limit:
         said.append(words("cover.made_for_within", limit=kit.limit))
     if kit.sums:
@@ -109,9 +108,11 @@ def _sturdy(sheets: Sequence[Sheet], words: Words) -> list[Say | Figure]:
 
 
 def _size_check(words: Words, look: Look, area: Rect) -> list[Say | Figure]:
-    """Return the size check with its steps beside it, or below it on a narrow page."""
+    """Return the size check, its steps and the cautions: beside it, or below on a narrow page."""
     steps = [
-        Say("step", line, f"{n}.") for n, line in enumerate(words.lines("cover.check_steps"), 1)
+        *(Say("step", line, f"{n}.") for n, line in enumerate(words.lines("cover.check_steps"), 1)),
+        Say("heading", words("cover.care")),
+        *(Say("step", line, "–") for line in words.lines("cover.cautions")),
     ]
     heading = Say("heading", words("cover.check"))
     check = SizeCheck(words("cover.bar"), words("cover.bank_card"))
@@ -122,9 +123,10 @@ def _size_check(words: Words, look: Look, area: Rect) -> list[Say | Figure]:
     beside: list[Item] = [Item("size_check", Rect(0, 0, wide, high), check)]
     y = 0.0
     for step in steps:
+        y += 3.0 if step.style == "heading" else 0.0
         item, after = paragraph(step, Rect(wide + gap, y, room, 1), look)
         beside.append(item)
-        y = item.rect.bottom + 2 * after
+        y = item.rect.bottom + after
     return [heading, Figure("group", area.width, max(high, y), Group(tuple(beside)))]
 
 

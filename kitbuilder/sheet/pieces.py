@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 
 from kitbuilder.designs import Paper
+from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces
 from kitbuilder.sheet.checks import check_plan
 from kitbuilder.sheet.cutting import CutSheet
-from kitbuilder.sheet.grid import Page
+from kitbuilder.sheet.grid import KINDS, Page, largest_unit
 from kitbuilder.sheet.packing import pack_pieces
 from kitbuilder.sheet.plan import CutPlan
 from kitbuilder.sheet.records import Sheet
@@ -22,6 +23,13 @@ def piece_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
         return None
     m = paper.margins_mm
     page = Page(paper.width_mm, paper.height_mm, m.left, m.right, m.top, m.bottom)
+    for what in KINDS:
+        limit = largest_unit(page, what)
+        if getattr(pieces, what) and paper.unit_mm > limit:
+            raise RefusedError(
+                f"{paper.name} prints no {what} with a unit of {paper.unit_mm:g} mm; "
+                f"the largest that fits is --unit {limit:g}."
+            )
     plan = pack_pieces(
         pieces,
         page,
