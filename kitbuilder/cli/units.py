@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 from kitbuilder.cli.kit import asked_for
-from kitbuilder.cli.options import SUMS_SETTINGS, WHOLE, print_options, sum_words
+from kitbuilder.cli.options import SUMS_SETTINGS, WHOLE, printing_options, sum_words
 from kitbuilder.cli.table import table
 
 if TYPE_CHECKING:
@@ -18,13 +18,11 @@ if TYPE_CHECKING:
 @click.argument("what", nargs=-1, metavar="[SUM | REQUEST.toml]...")
 @click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
 @click.option("--within", type=WHOLE, metavar="LIMIT", help="Pieces for any sum below LIMIT.")
-@print_options
+@printing_options("paper", "margin", "printer", "look", "words", "sturdy", "kerf")
 def units(
     what: tuple[str, ...], sums: str | None, within: int | None, printing: "Printing"
 ) -> None:
     """Compare the units from 5 to 15 mm for a kit: sheets, mat and cuts of each."""
-    from dataclasses import replace
-
     from kitbuilder.request import Request
     from kitbuilder.road import compare_units
     from kitbuilder.sheet.units import worth_choosing
@@ -33,7 +31,7 @@ def units(
     how = printing.over(wishes.printing)
     request = Request(
         sums=wishes.sums,
-        paper=replace(how, unit=None).fitted(),
+        paper=how.fitted(),
         within=wishes.within if within is None else within,
         press=how.press(),
     )
