@@ -5,6 +5,7 @@ surface, so that each typeface is embedded once, and a plain run of text is show
 """
 
 import os
+import re
 import tempfile
 from collections.abc import Iterable
 from functools import cache
@@ -20,6 +21,12 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.printers import Correction
 
 POINTS_PER_MM = 72 / 25.4
+
+_LINES = re.compile(r"(?:M-?[\d.]+ -?[\d.]+L-?[\d.]+ -?[\d.]+)+")
+"""A path of separate straight lines, as a canvas writes it."""
+
+_PLAIN = frozenset(("d", "fill", "stroke", "stroke-width", "baseProfile", "version", "viewBox"))
+"""Attributes of a path that is stroked plainly; the last three come from the page."""
 
 _FONTS = """<?xml version="1.0"?>
 <!DOCTYPE fontconfig SYSTEM "fonts.dtd">
@@ -100,6 +107,8 @@ def _page_surface(module: Any) -> Any:
         def draw(self, node: Any) -> None:
             if node.tag == "text" and not node.children and node.text:
                 self._show(node)
+            elif node.tag == "path" and _LINES.fullmatch(node["d"]) and _PLAIN.issuperset(node):
+                self._stroke(node)
             else:
                 super().draw(node)
 
@@ -114,6 +123,19 @@ def _page_surface(module: Any) -> Any:
             context.set_source_rgba(*self.map_color(node["fill"]))
             context.move_to(float(node["x"]), float(node["y"]))
             context.show_text(node.text)
+            context.restore()
+
+        def _stroke(self, node: Any) -> None:
+            """Stroke straight lines: many at once, which CairoSVG would read bit by bit."""
+            context = self.context
+            context.save()
+            for line in node["d"][1:].split("M"):
+                start, _, end = line.partition("L")
+                context.move_to(*map(float, start.split(" ")))
+                context.line_to(*map(float, end.split(" ")))
+            context.set_line_width(float(node["stroke-width"]))
+            context.set_source_rgba(*self.map_color(node["stroke"]))
+            context.stroke()
             context.restore()
 
     return PageSurface

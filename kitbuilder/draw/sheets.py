@@ -13,7 +13,7 @@ from kitbuilder.draw.mats import draw_board, draw_mat_tile
 from kitbuilder.draw.pieces import draw_pieces, merged
 from kitbuilder.draw.text import draw_table, draw_text
 from kitbuilder.number import PLACES
-from kitbuilder.sheet.answers import Box
+from kitbuilder.sheet.answers import AnswerBox
 from kitbuilder.sheet.cards import ExchangeFrames
 from kitbuilder.sheet.check_print import Bar, CardOutline, Register, Stairs
 from kitbuilder.sheet.dealt import CardFace
@@ -71,10 +71,8 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             draw_card(canvas, item.content)
         case ExchangeFrames():
             draw_exchange_card(canvas, item.content, item.rect, unit)
-        case Box():
-            look = canvas.look
-            frame = item.rect.inset(look.lines_mm.guide)
-            canvas.box(frame, stroke=look.ink.guide, width=look.lines_mm.guide, radius=2)
+        case AnswerBox():
+            _draw_answer(canvas, item.content, item.rect, unit)
         case PanelFigure():
             draw_panel(canvas, item.content, item.rect)
         case Bar():
@@ -87,6 +85,14 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             draw_card_outline(canvas, item.rect)
         case _ if not draw_part(canvas, item, unit):
             raise TypeError(f"no drawing for {item.what}")
+
+
+def _draw_answer(canvas: Canvas, box: AnswerBox, rect: Rect, unit: float) -> None:
+    look = canvas.look
+    frame = rect.inset(look.lines_mm.guide)
+    canvas.box(frame, stroke=look.ink.guide, width=look.lines_mm.guide, radius=2)
+    for part in box.parts(rect.width, look):
+        _draw_item(canvas, Item(part.what, part.rect.moved(rect.x, rect.y), part.content), unit)
 
 
 def _draw_folds(canvas: Canvas, folds: Sequence[Cut], inside: Rect) -> None:

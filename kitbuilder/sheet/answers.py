@@ -29,8 +29,21 @@ PICTURE = 8.5
 
 
 @dataclass(frozen=True, slots=True)
-class Box:
-    """A thin frame round what belongs together."""
+class AnswerBox:
+    """One answer to draw in a thin frame."""
+
+    answer: Answer
+
+    def parts(self, width: float, look: Look) -> tuple[Item, ...]:
+        """Return what stands in the frame, ``width`` mm wide, from its top left."""
+        across, down = worked_size(len(self.answer.columns), DIGITS)
+        items = [Item("worked", Rect(PAD, PAD, across, down), Worked(self.answer.columns, DIGITS))]
+        left = 2 * PAD + across
+        items += _beside(self.answer, Rect(left, PAD, width - PAD - left, 1), look)
+        for part in (_split, _wrong):
+            y = max(item.rect.bottom for item in items) + 1.5
+            items += part(self.answer, Rect(PAD, y, width - 2 * PAD, 1), look)
+        return tuple(items)
 
 
 def answer_figures(answers: Sequence[Answer], across: float, look: Look) -> Iterator[Figure]:
@@ -39,23 +52,10 @@ def answer_figures(answers: Sequence[Answer], across: float, look: Look) -> Iter
     All are as high as the highest, so that they stand in rows.
     """
     width = (across - GAP) / 2
-    laid = [_laid(answer, width, look) for answer in answers]
-    height = max(item.rect.bottom for items in laid for item in items) + PAD
-    for items in laid:
-        frame = Item("answer", Rect(0, 0, width, height), Box())
-        yield Figure("answer", width, height, Group((frame, *items)), GAP)
-
-
-def _laid(answer: Answer, width: float, look: Look) -> tuple[Item, ...]:
-    """Lay one answer in ``width`` mm, from the top left of its frame."""
-    across, down = worked_size(len(answer.columns), DIGITS)
-    items = [Item("worked", Rect(PAD, PAD, across, down), Worked(answer.columns, DIGITS))]
-    left = 2 * PAD + across
-    items += _beside(answer, Rect(left, PAD, width - PAD - left, 1), look)
-    for part in (_split, _wrong):
-        y = max(item.rect.bottom for item in items) + 1.5
-        items += part(answer, Rect(PAD, y, width - 2 * PAD, 1), look)
-    return tuple(items)
+    boxes = [AnswerBox(answer) for answer in answers]
+    height = max(i.rect.bottom for box in boxes for i in box.parts(width, look)) + PAD
+    for box in boxes:
+        yield Figure("answer", width, height, box, GAP)
 
 
 def _beside(answer: Answer, room: Rect, look: Look) -> list[Item]:
