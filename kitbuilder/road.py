@@ -22,6 +22,7 @@ from kitbuilder.request import Request, first_wishes
 from kitbuilder.sheet.assemble import LaidOut, lay_out
 from kitbuilder.sheet.making import Making
 from kitbuilder.sheet.records import Sheet
+from kitbuilder.sheet.units import UnitCost, unit_costs
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,18 +53,7 @@ def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
     Pages are drawn one at a time. What pupils' packs hold goes into their PDFs alone.
     """
     press, paper, words = request.press, request.paper, request.press.words
-    example = first_wishes().sums[0]
-    kit = contents(
-        request.sums,
-        request.within,
-        request.extra,
-        request.mats,
-        request.parts,
-        example,
-        words,
-        request.cards,
-        request.pupils,
-    )
+    kit = held(request)
     laid = lay_out(kit, request.cutting, paper, words, press.look, making(press))
     covered: tuple[float, ...] = ()
 
@@ -88,6 +78,27 @@ def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
             yield f"{request.name}.json", record(kit, laid, paper, words, hashed, covered).encode()
 
     return Built(kit, laid, write(folder, files()), covered)
+
+
+def held(request: Request) -> Kit:
+    """Return what the kit that ``request`` asks for holds."""
+    return contents(
+        request.sums,
+        request.within,
+        request.extra,
+        request.mats,
+        request.parts,
+        first_wishes().sums[0],
+        request.press.words,
+        request.cards,
+        request.pupils,
+    )
+
+
+def compare_units(request: Request) -> tuple[UnitCost, ...]:
+    """Return what the kit that ``request`` asks for would take at units of 5 to 15 mm."""
+    press = request.press
+    return unit_costs(held(request), request.paper, press.words, press.look, making(press))
 
 
 def making(press: Press) -> Making:

@@ -81,6 +81,9 @@ def _sheet(sheet: Sheet, page: int, words: Words) -> dict[str, Any]:
         "height_mm": _r(sheet.height),
         "items": [{"what": item.what, **_rect(item.rect)} for item in sheet.items],
         "cuts": [_cut(cut) for cut in sheet.cuts],
+        "folds": [_cut(fold) for fold in sheet.folds],
+        "turned_over_on": sheet.flip,
+        "kerf_mm": sheet.kerf,
     }
 
 

@@ -62,7 +62,7 @@ def kit(
     from kitbuilder.request import Request, card_wish, cut_wish, mat_wish, read_parts
     from kitbuilder.road import build
 
-    wishes = _wishes(sum_words(what), sums, within)
+    wishes = asked_for(sum_words(what), sums, within)
     how = printing.over(wishes.printing)
     request = Request(
         sums=wishes.sums,
@@ -77,7 +77,7 @@ def kit(
     report(build(request, out))
 
 
-def _wishes(what: tuple[str, ...], sums: str | None, within: int | None) -> "Wishes":
+def asked_for(what: tuple[str, ...], sums: str | None, within: int | None) -> "Wishes":
     """Return the wishes of a request file, or the sums given, or the ready-made kit's."""
     from kitbuilder.request import Wishes, first_wishes, read_sum, read_sums, read_wishes
 

@@ -16,7 +16,7 @@ from kitbuilder.sheet.checks import check_plan
 from kitbuilder.sheet.grid import Grid, Page
 from kitbuilder.sheet.parts import OFFCUT, Part, join, leaf, line_up, trimmed, walk
 from kitbuilder.sheet.plan import Count, CutPlan, Wish, make_plan
-from kitbuilder.sheet.records import Rect, Sheet
+from kitbuilder.sheet.records import Cut, Rect, Sheet
 
 FOLDED = {"folded_hundreds": (20, 10), "folded_tens": (10, 2)}
 """What a folded piece is called, and its outline flat on the sheet, in units."""
@@ -106,6 +106,17 @@ def _same(one: Part, other: Part) -> bool:
         return [(x, y, p.width, p.height, p.what) for x, y, p in walk(part)]
 
     return shape(one) == shape(other)
+
+
+def with_folds(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
+    """Return ``sheets`` with the folds of their doubled pieces."""
+    return tuple(
+        replace(
+            sheet,
+            folds=tuple(Cut(*fold_line(i.what, i.rect)) for i in sheet.items if i.what in FOLDED),
+        )
+        for sheet in sheets
+    )
 
 
 def two_sided(paper: Paper, slack: tuple[float, float] = (0.0, 0.0)) -> Paper:
