@@ -6,6 +6,7 @@ from kitbuilder.draw.cards import draw_answer, draw_exchange_card, draw_task_car
 from kitbuilder.draw.check import check_words
 from kitbuilder.draw.cutting import draw_panel
 from kitbuilder.draw.front import draw_corner_marks, draw_size_check
+from kitbuilder.draw.guide import draw_blank_table, draw_scene, draw_written_figure
 from kitbuilder.draw.mats import draw_board, draw_mat_tile
 from kitbuilder.draw.pieces import draw_pieces, merged
 from kitbuilder.draw.text import draw_table, draw_text
@@ -14,11 +15,13 @@ from kitbuilder.number import PLACES
 from kitbuilder.sheet.cards import CardFace, ExchangeFrames
 from kitbuilder.sheet.flow import TextBlock
 from kitbuilder.sheet.front import CornerMarks, SizeCheck, Table
+from kitbuilder.sheet.guide import BlankTable, WrittenFigure
 from kitbuilder.sheet.map import PanelFigure
 from kitbuilder.sheet.mat_board import Board
 from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Item, Rect, Sheet
+from kitbuilder.sheet.scene import SceneDrawing
 
 
 def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look) -> Drawing:
@@ -60,6 +63,12 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             draw_panel(canvas, item.content, item.rect)
         case Answer():
             draw_answer(canvas, item.content, item.rect)
+        case SceneDrawing():
+            draw_scene(canvas, item.content, item.rect)
+        case WrittenFigure():
+            draw_written_figure(canvas, item.content, item.rect)
+        case BlankTable():
+            draw_blank_table(canvas, item.content, item.rect)
         case _:
             raise TypeError(f"no drawing for {item.what}")
 

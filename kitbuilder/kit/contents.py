@@ -2,7 +2,7 @@
 
 from kitbuilder.designs import Words
 from kitbuilder.kit import phrases
-from kitbuilder.kit.lesson import guide
+from kitbuilder.kit.guide import guide, progress
 from kitbuilder.kit.mats import MatWish
 from kitbuilder.kit.records import Answer, ExchangeCard, Kit, TaskCard
 from kitbuilder.number import PLACES, Pieces, Sum
@@ -35,7 +35,8 @@ def contents(
         exchange_cards=_exchange_cards(needed, words) if has_cards else (),
         task_cards=tuple(_task_card(s, words) for s in sums) if has_cards else (),
         answers=tuple(_answer(s, words) for s in sums) if has_cards else (),
-        guide=guide(sums[0] if sums else example, words) if "guide" in parts else (),
+        guide=guide(sums or (example,), words) if "guide" in parts else (),
+        progress=progress(words) if "guide" in parts else (),
     )
 
 

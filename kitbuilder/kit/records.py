@@ -20,6 +20,51 @@ class Say:
 
 
 @dataclass(frozen=True, slots=True)
+class Scene:
+    """The pieces at one moment, to be drawn small.
+
+    ``whole`` and ``part`` lie in the two zones; of them ``laid_whole`` and ``laid_part`` were
+    just laid down. ``ghosts`` lack from the zone of the whole: just taken away, or not enough
+    of them there yet. Labels stand over the zones.
+    """
+
+    whole: Pieces
+    part: Pieces = Pieces()
+    laid_whole: Pieces = Pieces()
+    laid_part: Pieces = Pieces()
+    ghosts: Pieces = Pieces()
+    whole_label: str = ""
+    part_label: str = ""
+
+    def __post_init__(self) -> None:
+        for held, laid in ((self.whole, self.laid_whole), (self.part, self.laid_part)):
+            if held.most(laid) != held:
+                raise ValueError(f"Scene: {laid} were laid, but only {held} are there")
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """One step of a guide's page: its picture, the sum as written so far, what to do and say."""
+
+    scene: Scene
+    said: tuple[str, ...]
+    marker: str = ""
+    columns: tuple[Column, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Blanks:
+    """A table to fill in by hand: its headings and how many rows."""
+
+    headings: tuple[str, ...]
+    rows: int
+
+
+Block = Say | Shown | Blanks
+"""What a guide's page is made of."""
+
+
+@dataclass(frozen=True, slots=True)
 class ExchangeCard:
     """A card that shows one piece of place ``source`` (1 or 2) beside ten of the next smaller."""
 
@@ -71,7 +116,7 @@ class Kit:
 
     ``pieces`` is what to cut (all zero when pieces are left out). ``limit`` is set when the
     kit serves every sum with numbers below it. ``mats`` says which mats, None when they are
-    left out.
+    left out. ``guide`` holds the blocks of each stage, which begins a page.
     """
 
     sums: tuple[Sum, ...]
@@ -81,4 +126,5 @@ class Kit:
     exchange_cards: tuple[ExchangeCard, ...]
     task_cards: tuple[TaskCard, ...]
     answers: tuple[Answer, ...]
-    guide: tuple[Say, ...]
+    guide: tuple[tuple[Block, ...], ...]
+    progress: tuple[Block, ...]

@@ -8,6 +8,7 @@ from kitbuilder.kit.records import Answer, CutWish, Kit, Say
 from kitbuilder.sheet.cards import exchange_sheets, task_sheets
 from kitbuilder.sheet.flow import Figure, flow
 from kitbuilder.sheet.front import cover_sheets
+from kitbuilder.sheet.guide import guide_sheets
 from kitbuilder.sheet.map import cut_sheets, map_blocks
 from kitbuilder.sheet.mat_set import MatSet, mat_set
 from kitbuilder.sheet.page import Page
@@ -52,7 +53,8 @@ def lay_out(kit: Kit, cutting: CutWish, paper: Paper, words: Words, look: Look) 
         *exchange,
         *tasks,
         *_answer_sheets(kit.answers, paper, words, look),
-        *_flowed("guide", kit.guide, paper, look),
+        *guide_sheets("guide", kit.guide, paper, look, ADULT_INSET),
+        *guide_sheets("progress", [kit.progress] if kit.progress else [], paper, look, ADULT_INSET),
     )
     sheets = (*cover_sheets(kit, body, paper, words, look), *body)
     return LaidOut(sheets, plan, mats)

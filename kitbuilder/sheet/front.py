@@ -64,8 +64,6 @@ def cover_sheets(
             *_size_check(words, look, area),
             Say("heading", words("cover.contents")),
             _table(sheets, before, words, look, area),
-            Say("heading", words("cover.care")),
-            *(Say("step", line, "–") for line in words.lines("cover.cautions")),
         )
         pages = flow(blocks, area, look)
         if len(pages) == before:
@@ -92,22 +90,25 @@ def _about(kit: Kit, paper: Paper, words: Words) -> list[Say | Figure]:
 
 
 def _size_check(words: Words, look: Look, area: Rect) -> list[Say | Figure]:
-    """Return the size check with its steps beside it, or below it on a narrow page."""
+    """Return the size check with its steps and the cautions beside it, or below if narrow."""
     steps = [
         Say("step", line, f"{n}.") for n, line in enumerate(words.lines("cover.check_steps"), 1)
     ]
+    care = [Say("heading", words("cover.care"))]
+    care += [Say("step", line, "–") for line in words.lines("cover.cautions")]
     heading = Say("heading", words("cover.check"))
     check = SizeCheck(words("cover.bar"), words("cover.bank_card"))
     wide, high, gap = BAR, BAR, 8.0
     room = area.width - wide - gap
     if room < 60:
-        return [heading, *steps, Figure("size_check", wide, high, check)]
+        return [heading, *steps, Figure("size_check", wide, high, check), *care]
     beside: list[Item] = [Item("size_check", Rect(0, 0, wide, high), check)]
     y = 0.0
-    for step in steps:
-        item, after = paragraph(step, Rect(wide + gap, y, room, 1), look)
+    for said in (*steps, *care):
+        y += 3.0 if said.style == "heading" else 0.0
+        item, after = paragraph(said, Rect(wide + gap, y, room, 1), look)
         beside.append(item)
-        y = item.rect.bottom + 2 * after
+        y = item.rect.bottom + after
     return [heading, Figure("group", area.width, max(high, y), Group(tuple(beside)))]
 
 
