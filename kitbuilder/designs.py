@@ -3,19 +3,22 @@
 import math
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, field, fields, is_dataclass
 from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
 from typing import Any, TypeVar, cast, get_type_hints
 
+from kitbuilder.bounds import bounds, hundredths
 from kitbuilder.errors import RefusedError
-from kitbuilder.textfile import parse_toml
+from kitbuilder.looks import Look as Look
+from kitbuilder.textfile import parse_toml, read_toml
 
 R = TypeVar("R")
 
-_COLOUR = re.compile(r"#[0-9a-f]{6}")
+_SIZE = re.compile(r"(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)\s*(mm|cm|in)", re.ASCII)
+_MM = {"mm": 1.0, "cm": 10.0, "in": 25.4}
 _SLOT = re.compile(r"\{([a-z_]+)\}")
 
 
@@ -29,7 +32,7 @@ class Margins:
     bottom: float
 
     def __post_init__(self) -> None:
-        _bounds(self, 0, 100, "mm")
+        bounds(self, 0, 100, "mm")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,70 +47,15 @@ class Paper:
     margins_mm: Margins
 
     def __post_init__(self) -> None:
-        _bounds(self, 50, 2000, "mm", ("width_mm", "height_mm"))
-        _bounds(self, 5, 1000, "mm", ("unit_mm",))
+        bounds(self, 50, 2000, "mm", ("width_mm", "height_mm"))
+        bounds(self, 5, 1000, "mm", ("unit_mm",))
         for name in ("width_mm", "height_mm", "unit_mm"):
-            _hundredths(f"{name}", getattr(self, name))
-        for field in fields(self.margins_mm):
-            _hundredths(field.name, getattr(self.margins_mm, field.name))
+            hundredths(f"{name}", getattr(self, name))
+        for side in fields(self.margins_mm):
+            hundredths(side.name, getattr(self.margins_mm, side.name))
         m = self.margins_mm
         if self.width_mm - m.left - m.right < 40 or self.height_mm - m.top - m.bottom < 40:
             raise ValueError("the margins leave less than 40 mm of the page to print on")
-
-
-@dataclass(frozen=True, slots=True)
-class Lines:
-    """Widths of lines in millimetres."""
-
-    cut: float
-    grid: float
-    frame: float
-    guide: float
-
-    def __post_init__(self) -> None:
-        _bounds(self, 0.05, 3, "mm")
-
-
-@dataclass(frozen=True, slots=True)
-class Ink:
-    """Colours, written #rrggbb."""
-
-    cut: str
-    grid: str
-    frame: str
-    guide: str
-    text: str
-    quiet: str
-    tint: str
-
-    def __post_init__(self) -> None:
-        for field in fields(self):
-            if not _COLOUR.fullmatch(getattr(self, field.name)):
-                raise ValueError(f"{field.name} must be a colour such as #1a1a1a")
-
-
-@dataclass(frozen=True, slots=True)
-class Type:
-    """Heights of type: millimetres of the em."""
-
-    title: float
-    heading: float
-    adult: float
-    child: float
-    numeral: float
-
-    def __post_init__(self) -> None:
-        _bounds(self, 2, 60, "mm")
-
-
-@dataclass(frozen=True, slots=True)
-class Look:
-    """How everything printed looks."""
-
-    name: str
-    lines_mm: Lines
-    ink: Ink
-    type_mm: Type
 
 
 @dataclass(frozen=True)
@@ -118,7 +66,7 @@ class Words:
     """
 
     language: str
-    entries: Mapping[str, str | tuple[str, ...]]
+    entries: Mapping[str, str | tuple[str, ...]] = field(hash=False)
 
     def __call__(self, key: str, /, **slots: object) -> str:
         """Say the sentence of ``key`` with its slots filled. Raises ``KeyError``."""
@@ -153,21 +101,64 @@ def names(kind: str) -> tuple[str, ...]:
 
 
 def paper(name: str) -> Paper:
-    """Return the paper profile called ``name``."""
-    return _built(Paper, _shipped("paper", name, "paper"), f"The paper {name}")
+    """Return the paper called ``name``: a shipped one, a profile file, or a size.
+
+    A profile file ends in ``.toml`` and has the form of those in ``designs/paper/``. A size is
+    width and height with their measure, as ``215x330mm``.
+    """
+    size = _SIZE.fullmatch(name.strip().lower())
+    if size:
+        return _sized(*sorted(float(side) * _MM[size[3]] for side in size.group(1, 2)))
+    also = ", a size such as 215x330mm"
+    return built(Paper, _table("paper", name, "paper", also), f"The paper {name}")
+
+
+def _sized(width: float, height: float) -> Paper:
+    """Return upright paper of that size in mm, 5 mm unprinted on each side.
+
+    The unit is 10 mm, or the largest of whole half millimetres at which a hundred fits.
+    """
+    margin = 5.0
+    unit = min(10.0, math.floor((width - 2 * margin) / 10 * 2 + 1e-9) / 2)
+    name = f"{width:g} × {height:g} mm"
+    if unit < 5:
+        raise RefusedError(
+            f"Paper of {name} is too small: a hundred at the smallest unit of 5 mm needs 60 mm."
+        )
+    try:
+        margins = Margins(margin, margin, margin, margin)
+        return Paper(name, width, height, unit, "measured", margins)
+    except ValueError as error:
+        raise RefusedError(f"Paper of {name} cannot be used: {error}.") from None
 
 
 def look(name: str = "plain") -> Look:
-    """Return the look called ``name``."""
-    return _built(Look, _shipped("looks", name, "look"), f"The look {name}")
+    """Return the look called ``name``: a shipped one or a file of the same form."""
+    return built(Look, _table("looks", name, "look"), f"The look {name}")
 
 
 @cache
 def words(name: str = "en-GB") -> Words:
-    """Return the words of the language called ``name``."""
-    table = _shipped("words", name, "language")
+    """Return the words of the language called ``name``, shipped or in a file of that form."""
+    table = _table("words", name, "language")
     language = table.pop("language", name)
-    return Words(str(language), dict(_flat(table, "")))
+    read = Words(str(language), dict(_flat(table, "")))
+    if name != "en-GB":
+        _complete(read, words(), name)
+    return read
+
+
+def _complete(read: Words, whole: Words, where: str) -> None:
+    """Refuse words that lack a sentence of ``whole`` or fill in a slot that it does not have."""
+    for key, entry in whole.entries.items():
+        if type(read.entries.get(key)) is not type(entry):
+            raise RefusedError(f"The words file {where} lacks {key!r}; add it as in en-GB.toml.")
+        known, used = set(_SLOT.findall(str(entry))), _SLOT.findall(str(read.entries[key]))
+        for slot in used:
+            if slot not in known:
+                raise RefusedError(
+                    f"The words file {where} has {{{slot}}} in {key!r}, which is not filled there."
+                )
 
 
 def kit_table(name: str) -> dict[str, Any]:
@@ -175,14 +166,25 @@ def kit_table(name: str) -> dict[str, Any]:
     return _shipped("kits", name, "ready-made kit")
 
 
-def _shipped(kind: str, name: str, noun: str) -> dict[str, Any]:
-    if name not in names(kind):
-        known = ", ".join(names(kind))
-        raise RefusedError(f"There is no {noun} called {name!r}; choose one of {known}.")
-    return parse_toml((folder() / kind / f"{name}.toml").read_text("utf-8"), f"{name}.toml")
+def _table(kind: str, name: str, noun: str, also: str = "") -> dict[str, Any]:
+    """Return the table of a shipped design, or of a file of one's own (its path ends .toml)."""
+    if name.lower().endswith(".toml"):
+        return read_toml(Path(name))
+    return _shipped(kind, name, noun, f"{also}, or give the path of a file (.toml)")
 
 
-def _built(cls: type[R], table: Mapping[str, Any], where: str) -> R:
+def _shipped(kind: str, name: str, noun: str, also: str = "") -> dict[str, Any]:
+    known = {shipped.lower(): shipped for shipped in names(kind)}
+    if name.lower() not in known:
+        choice = ", ".join(known.values())
+        raise RefusedError(
+            f"There is no {noun} called {name[:60]!r}; choose one of {choice}{also}."
+        )
+    file = f"{known[name.lower()]}.toml"
+    return parse_toml((folder() / kind / file).read_text("utf-8"), file)
+
+
+def built(cls: type[R], table: Mapping[str, Any], where: str) -> R:
     """Make the record ``cls`` from a TOML table with exactly its fields."""
     hints = get_type_hints(cls)
     for key in table:
@@ -194,7 +196,7 @@ def _built(cls: type[R], table: Mapping[str, Any], where: str) -> R:
             raise RefusedError(f"{where} lacks {key!r}; add a line {key} = ....")
         value = table[key]
         if is_dataclass(kind) and isinstance(value, dict):
-            value = _built(cast(type[Any], kind), value, f"{where}, {key},")
+            value = built(cast(type[Any], kind), value, f"{where}, {key},")
         elif kind is float and isinstance(value, int) and not isinstance(value, bool):
             value = float(value)
         if not isinstance(value, kind):
@@ -222,17 +224,3 @@ def _flat(table: Mapping[str, Any], before: str) -> Iterator[tuple[str, str | tu
 
 def _filled(sentence: str, slots: Mapping[str, object]) -> str:
     return _SLOT.sub(lambda slot: str(slots[slot[1]]), sentence)
-
-
-def _bounds(
-    record: object, least: float, most: float, unit: str, only: tuple[str, ...] = ()
-) -> None:
-    for name in only or tuple(field.name for field in fields(cast(Any, record))):
-        value = getattr(record, name)
-        if not (math.isfinite(value) and least <= value <= most):
-            raise ValueError(f"{name} is {value:g}; it must be {least:g} to {most:g} {unit}")
-
-
-def _hundredths(name: str, value: float) -> None:
-    if abs(value * 100 - round(value * 100)) > 1e-6:
-        raise ValueError(f"{name} is {value} mm; give at most two decimals")

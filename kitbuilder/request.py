@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Any, Literal, cast, get_args
 
@@ -12,6 +12,8 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.mats import Arrangement, Headings, MatKind, MatWish
 from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces, Sum
+from kitbuilder.printing import Press, Printing
+from kitbuilder.printing import fitted_paper as fitted_paper
 from kitbuilder.textfile import read_toml
 
 Part = Literal["pieces", "mats", "cards", "guide"]
@@ -40,7 +42,7 @@ class Request:
     ``sums`` are the kit's sums, of up to three places; ``within`` asks for pieces for every sum
     with numbers below it; ``extra`` are pieces wanted whatever the sums. ``paper`` already
     carries the margin and unit asked for. ``mats`` says which mats, ``cutting`` how many kits
-    and how they are cut. ``parts`` are the parts of the kit to print.
+    and how they are cut. ``parts`` are the parts of the kit to print, ``press`` says how.
     """
 
     sums: tuple[Sum, ...]
@@ -50,6 +52,7 @@ class Request:
     mats: MatWish = MatWish()
     cutting: CutWish = CutWish()
     parts: tuple[Part, ...] = PARTS
+    press: Press = field(default_factory=Press)
 
     def __post_init__(self) -> None:
         if len(self.sums) > MOST_SUMS:
@@ -104,25 +107,6 @@ def read_sums(text: str) -> tuple[Sum, ...]:
     return tuple(sums)
 
 
-def fitted_paper(name: str, margin: float | None = None, unit: float | None = None) -> Paper:
-    """Return the paper called ``name`` with all margins and the unit in mm as asked for."""
-    paper = designs.paper(name)
-    try:
-        if margin is not None:
-            same = designs.Margins(margin, margin, margin, margin)
-            paper = replace(paper, margins_mm=same)
-        if unit is not None:
-            paper = replace(paper, unit_mm=unit)
-    except ValueError as error:
-        asked = " and ".join(
-            f"--{option} {value:g}"
-            for option, value in (("margin", margin), ("unit", unit))
-            if value is not None
-        )
-        raise RefusedError(f"{paper.name} with {asked} cannot be used: {error}.") from None
-    return paper
-
-
 def mat_wish(arrangement: str, kinds: str | None, headings: str) -> MatWish:
     """Return the mats asked for; ``kinds`` are names with commas, by default the subtraction mat.
 
@@ -165,27 +149,26 @@ class Wishes:
     """A request file's wishes before the command line's are laid over them."""
 
     sums: tuple[Sum, ...] = ()
-    paper: str = "a4"
-    margin: float | None = None
-    unit: float | None = None
     within: int | None = None
     parts: tuple[Part, ...] = PARTS
+    printing: Printing = field(default_factory=Printing)
 
 
 _KEYS: dict[str, tuple[type, ...]] = {
     "sums": (list,),
-    "paper": (str,),
-    "margin": (int, float),
-    "unit": (int, float),
     "within": (int,),
     "only": (list,),
+    **dict.fromkeys(("paper", "printer", "look", "words", "sturdy"), (str,)),
+    **dict.fromkeys(("margin", "unit", "kerf"), (int, float)),
+    **dict.fromkeys(("svg", "dxf", "png", "ink"), (bool,)),
+    "dpi": (int,),
 }
 
 
-_NOUNS = {
-    "sums": "a list of words in quotes",
-    "only": "a list of words in quotes",
-    "paper": "words in quotes",
+_NOUNS: dict[tuple[type, ...], str] = {
+    (list,): "a list of words in quotes",
+    (str,): "words in quotes",
+    (bool,): "true or false",
 }
 
 
@@ -205,19 +188,19 @@ def wishes(table: dict[str, Any], where: str) -> Wishes:
         if key not in _KEYS:
             raise RefusedError(f"{where} holds {_shown(key)}; it may hold {', '.join(_KEYS)}.")
         strings = not isinstance(value, list) or all(isinstance(v, str) for v in value)
-        if not isinstance(value, _KEYS[key]) or isinstance(value, bool) or not strings:
-            noun = _NOUNS.get(key, "a number")
+        kinds = _KEYS[key]
+        mixed = isinstance(value, bool) and bool not in kinds
+        if not isinstance(value, kinds) or mixed or not strings:
+            noun = _NOUNS.get(kinds, "a number")
             raise RefusedError(f"{where} has {key} = {_shown(str(value))}; it must be {noun}.")
     if not table.get("sums") and "within" not in table:
         raise RefusedError(f'{where} asks for no sums; add a line sums = ["634 - 258"].')
     try:
         return Wishes(
             sums=tuple(read_sum(text) for text in table.get("sums", [])),
-            paper=table.get("paper", "a4"),
-            margin=table.get("margin"),
-            unit=table.get("unit"),
             within=table.get("within"),
             parts=read_parts(cast("list[str]", table["only"])) if "only" in table else PARTS,
+            printing=Printing(**{f.name: table.get(f.name) for f in fields(Printing)}),
         )
     except RefusedError as error:
         raise RefusedError(f"{where}: {error}") from None

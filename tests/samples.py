@@ -5,7 +5,7 @@ from pathlib import Path
 import pypdfium2 as pdfium
 from PIL import Image
 
-from kitbuilder.request import Request, first_wishes, fitted_paper
+from kitbuilder.request import Request, first_wishes
 from kitbuilder.road import build
 
 FOLDER = Path(__file__).parent.parent / "output_samples" / "first"
@@ -16,7 +16,7 @@ GROUND = "#c9c9c0"
 def request() -> Request:
     """Return the request that the samples are made from."""
     wishes = first_wishes()
-    return Request(wishes.sums, fitted_paper(wishes.paper))
+    return Request(wishes.sums, wishes.printing.fitted())
 
 
 def contact(pictures: list[Image.Image], across: int = 6, gap: int = 8) -> Image.Image:

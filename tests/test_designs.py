@@ -71,4 +71,4 @@ def test_a_childs_type_has_an_x_height_of_five_millimetres() -> None:
 def test_a_profile_with_a_wrong_key_is_refused(tmp_path: Path) -> None:
     table = {"name": "X", "width": 3}
     with pytest.raises(RefusedError, match=r"holds 'width'; it may hold name, width_mm"):
-        designs._built(designs.Paper, table, "x.toml")
+        designs.built(designs.Paper, table, "x.toml")

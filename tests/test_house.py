@@ -9,7 +9,19 @@ from kitbuilder import designs
 
 PACKAGE = Path(designs.__file__).parent
 ROOMS = ("number", "kit", "sheet", "draw", "bind", "road", "cli")
-BESIDE = {"designs", "measure", "errors", "textfile", "request"}
+BESIDE = {
+    "bounds",
+    "calibration",
+    "designs",
+    "errors",
+    "looks",
+    "measure",
+    "plan_file",
+    "printers",
+    "printing",
+    "request",
+    "textfile",
+}
 
 
 def room(path: Path) -> str:

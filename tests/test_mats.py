@@ -128,9 +128,7 @@ def wishes(draw: st.DrawFn) -> tuple[list[Sum], Arrangement, Paper]:
     return sums, draw(st.sampled_from(ARRANGEMENTS)), paper
 
 
-@given(wishes())
-@settings(max_examples=40, deadline=None, derandomize=True)
-def test_every_pack_paper_and_unit(wish: tuple[list[Sum], Arrangement, Paper]) -> None:
+def check(wish: tuple[list[Sum], Arrangement, Paper]) -> None:
     sums, arrangement, paper = wish
     needs = mat_needs(sums, arrangement)
     found = plan(needs, paper)
@@ -138,6 +136,12 @@ def test_every_pack_paper_and_unit(wish: tuple[list[Sum], Arrangement, Paper]) -
     check_sheets(found.mat, paper, found.sheets)
     for zone in found.mat.zones:  # never more room than the fullest moment asks
         assert zone.capacity == needs.holding(zone.role, zone.place).most
+
+
+@given(wishes())
+@settings(max_examples=40, deadline=None, derandomize=True)
+def test_every_pack_paper_and_unit(wish: tuple[list[Sum], Arrangement, Paper]) -> None:
+    check(wish)
 
 
 def test_what_no_page_holds_is_refused() -> None:

@@ -73,14 +73,15 @@ def test_a_request_file_holds_the_same_wishes(tmp_path: Path) -> None:
         'sums = ["71 - 48"]\npaper = "letter"\nunit = 9.5\nonly = ["cards", "pieces"]\n'
     )
     wishes = read_wishes(path)
-    assert (wishes.sums, wishes.paper, wishes.unit) == ((Sum(71, 48),), "letter", 9.5)
+    assert wishes.sums == (Sum(71, 48),)
+    assert (wishes.printing.paper, wishes.printing.unit) == ("letter", 9.5)
     assert wishes.parts == ("pieces", "cards")
 
 
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        ('sum = ["7-3"]', "holds 'sum'; it may hold sums, paper"),
+        ('sum = ["7-3"]', "holds 'sum'; it may hold sums, within"),
         ("sums = 3", "has sums = '3'; it must be a list"),
         ("sums = [3]", "it must be a list of words"),
         ('paper = "a4"', "asks for no sums"),

@@ -16,6 +16,7 @@ from xml.sax.saxutils import escape
 from kitbuilder import measure
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.errors import RefusedError
+from kitbuilder.printers import Correction
 
 POINTS_PER_MM = 72 / 25.4
 
@@ -35,7 +36,8 @@ def pages(drawings: Sequence[Drawing]) -> bytes:
     first = drawings[0]
     document = cairo.PDFSurface(output, first.width * POINTS_PER_MM, first.height * POINTS_PER_MM)
     for drawing in drawings:
-        surface_class(tree_class(bytestring=drawing.svg.encode()), document, 96).finish()
+        tree = tree_class(bytestring=drawing.svg.encode())
+        surface_class(tree, document, drawing.correction).finish()
     document.finish()
     return output.getvalue()
 
@@ -77,6 +79,17 @@ def _page_surface(module: Any) -> Any:
     """Return CairoSVG's PDF surface class, changed to draw onto pages of one document."""
 
     class PageSurface(module.PDFSurface):  # type: ignore[misc]
+        def __init__(self, tree: Any, document: Any, correction: Correction) -> None:
+            self.correction = correction
+            super().__init__(tree, document, 96)
+
+        def set_context_size(self, width: Any, height: Any, viewbox: Any, tree: Any) -> None:
+            """Set up millimetres, stretched and shifted as the printer needs it."""
+            super().set_context_size(width, height, viewbox, tree)
+            c = self.correction
+            self.context.translate(c.right, c.below)
+            self.context.scale(c.across, c.down)
+
         def _create_surface(self, width: float, height: float) -> tuple[Any, float, float]:
             self.output.set_size(width, height)
             return self.output, width, height

@@ -8,7 +8,9 @@ from pathlib import Path
 from kitbuilder.errors import RefusedError
 
 
-def write(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
+def write(
+    folder: Path, files: Mapping[str, bytes], advice: str = "choose another with --out"
+) -> tuple[Path, ...]:
     """Write ``files`` into ``folder`` in the order given and return their paths.
 
     Each file is written beside its place and moved there when whole, so that a file is old
@@ -20,9 +22,7 @@ def write(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
         return tuple(_write(folder / name, data) for name, data in files.items())
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
-        raise RefusedError(
-            f"The folder {folder} cannot be written ({reason}); choose another with --out."
-        ) from None
+        raise RefusedError(f"The folder {folder} cannot be written ({reason}); {advice}.") from None
 
 
 def _write(path: Path, data: bytes) -> Path:

@@ -6,9 +6,12 @@ from typing import Any
 import click
 
 from kitbuilder import __version__
+from kitbuilder.cli.check_print import check_print
+from kitbuilder.cli.choose import choose
 from kitbuilder.cli.kit import kit
 from kitbuilder.cli.papers import papers
 from kitbuilder.cli.pieces import pieces
+from kitbuilder.cli.plan import plan
 from kitbuilder.cli.show import show
 from kitbuilder.errors import RefusedError
 
@@ -45,5 +48,13 @@ def main() -> None:
     """Print base-ten pieces, mats and cards at true size, for column subtraction by hand."""
 
 
-for command in (kit, pieces, show, papers):
+for command in (
+    kit,
+    pieces,
+    choose,
+    plan,
+    show,
+    papers,
+    check_print,
+):
     main.add_command(command)

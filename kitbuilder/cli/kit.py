@@ -1,6 +1,5 @@
 """Turns the words after ``kitbuilder kit`` into a kit in a folder."""
 
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -10,7 +9,7 @@ from kitbuilder.cli.options import (
     SUMS_SETTINGS,
     WHOLE,
     out_option,
-    paper_options,
+    print_options,
     read_input,
     report,
     sum_words,
@@ -18,6 +17,7 @@ from kitbuilder.cli.options import (
 from kitbuilder.errors import RefusedError
 
 if TYPE_CHECKING:
+    from kitbuilder.printing import Printing
     from kitbuilder.request import Wishes
 
 
@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 @click.option("--kits", type=WHOLE, default=1, metavar="N", help="Kits to print and cut.")
 @click.option("--layers", type=WHOLE, default=1, metavar="K", help="Layers cut in one stroke.")
 @click.option("--same-sheets", is_flag=True, help="Few different sheets before few strokes.")
-@paper_options
+@print_options
 @out_option("kit")
 def kit(
     what: tuple[str, ...],
@@ -45,9 +45,7 @@ def kit(
     kits: int,
     layers: int,
     same_sheets: bool,
-    paper: str | None,
-    margin: float | None,
-    unit: float | None,
+    printing: "Printing",
     out: Path,
 ) -> None:
     """Build a kit for the sums given, such as "634 - 258", and write it into a folder.
@@ -55,26 +53,19 @@ def kit(
     Without sums it builds the ready-made first kit. A request file (TOML) holds the same
     wishes as the options; an option given here wins.
     """
-    from kitbuilder.request import Request, cut_wish, fitted_paper, mat_wish, read_parts
+    from kitbuilder.request import Request, cut_wish, mat_wish, read_parts
     from kitbuilder.road import build
 
     wishes = _wishes(sum_words(what), sums, within)
-    chosen = replace(
-        wishes,
+    how = printing.over(wishes.printing)
+    request = Request(
+        sums=wishes.sums,
+        paper=how.fitted(),
         within=wishes.within if within is None else within,
         parts=wishes.parts if only is None else read_parts(n.strip() for n in only.split(",")),
-    )
-    request = Request(
-        sums=chosen.sums,
-        paper=fitted_paper(
-            paper or chosen.paper,
-            chosen.margin if margin is None else margin,
-            chosen.unit if unit is None else unit,
-        ),
-        within=chosen.within,
         mats=mat_wish(mat, mats, headings),
         cutting=cut_wish(kits, layers, same_sheets),
-        parts=chosen.parts,
+        press=how.press(),
     )
     report(build(request, out))
 

@@ -2,12 +2,15 @@
 
 import sys
 from collections.abc import Callable
+from dataclasses import fields
+from functools import wraps
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 import click
 
 from kitbuilder.errors import RefusedError
+from kitbuilder.printing import Printing
 from kitbuilder.textfile import LARGEST_FILE, decode, read_text
 
 if TYPE_CHECKING:
@@ -67,15 +70,35 @@ def sum_words(words: tuple[str, ...]) -> tuple[str, ...]:
     return words
 
 
-def paper_options(command: Command) -> Command:
-    """Add the options that choose paper, margin and unit."""
-    for option in (
-        click.option("--unit", type=MM, metavar="MM", help="Width of a one, in millimetres."),
-        click.option("--margin", type=MM, metavar="MM", help="Unprinted margin on all sides."),
-        click.option("--paper", metavar="NAME", help="Paper to print on; see: kitbuilder papers."),
-    ):
-        command = option(command)
-    return command
+_PRINTING = (
+    click.option("--paper", metavar="PAPER", help="Name, size as 215x330mm, or profile file."),
+    click.option("--margin", type=MM, metavar="MM", help="Unprinted margin on all sides."),
+    click.option("--unit", type=MM, metavar="MM", help="Width of a one, in millimetres."),
+    click.option("--printer", metavar="NAME", help="Printer measured with check-print."),
+    click.option("--look", metavar="LOOK", help="plain, spare, bold, outline, or a look file."),
+    click.option("--words", metavar="WORDS", help="Language of what is printed, or a words file."),
+    click.option("--sturdy", metavar="HOW", help="Stiffer pieces: fold (and glue), or backs."),
+    click.option("--svg", is_flag=True, default=None, help="Also each sheet for a cutter."),
+    click.option("--kerf", type=MM, metavar="MM", help="Width that the cutting tool takes away."),
+    click.option("--dxf", is_flag=True, default=None, help="Also the lines of each sheet as DXF."),
+    click.option("--png", is_flag=True, default=None, help="Also a picture of each page."),
+    click.option("--dpi", type=WHOLE, metavar="DOTS", help="Dots per inch of pictures (150)."),
+    click.option("--ink", is_flag=True, default=None, help="Tell how much of each page is inked."),
+)
+
+
+def print_options(command: Command) -> Command:
+    """Add the options of how to print; the command gets them as one ``printing``."""
+
+    @wraps(command)
+    def with_printing(**given: Any) -> Any:
+        said = {f.name: given.pop(f.name) for f in fields(Printing)}
+        return command(printing=Printing(**said), **given)
+
+    wrapped = cast(Command, with_printing)
+    for option in reversed(_PRINTING):
+        wrapped = option(wrapped)
+    return wrapped
 
 
 def out_option(default: str) -> Callable[[Command], Command]:
@@ -99,6 +122,7 @@ def read_input(source: str) -> str:
 def report(built: "Built") -> None:
     """Say what was written and what to print, and why some sums teach little."""
     from kitbuilder import designs
+    from kitbuilder.cli.mats import said
     from kitbuilder.kit.contents import note
 
     words = designs.words()
@@ -106,6 +130,8 @@ def report(built: "Built") -> None:
         key = note(sum_)
         if key:
             click.echo(f"Note on {sum_}: {words(key)}", err=True)
+    for plan in built.laid.mats.plans:
+        click.echo(said(plan))
     sheets = built.laid.sheets
     pages = len(sheets)
     card = sum(sheet.stock == "card" for sheet in sheets)

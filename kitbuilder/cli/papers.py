@@ -1,24 +1,44 @@
 """Turns the paper profiles into a table in the terminal."""
 
+from typing import TYPE_CHECKING
+
 import click
+
+if TYPE_CHECKING:
+    from kitbuilder.designs import Paper
 
 
 @click.command()
-def papers() -> None:
-    """List the papers, their margins, the default unit, and how many hundreds fit."""
-    from kitbuilder import designs
-    from kitbuilder.sheet.page import Page
+@click.argument("paper", nargs=-1, metavar="[PAPER]...")
+def papers(paper: tuple[str, ...]) -> None:
+    """List the papers, their margins, the default unit, and how many hundreds fit.
 
-    rows = [("paper", "size (mm)", "margins (mm)", "unit (mm)", "hundreds on a sheet")]
-    for name in designs.names("paper"):
-        paper = designs.paper(name)
-        m = paper.margins_mm
-        sides = (m.left, m.right, m.top, m.bottom)
-        margins = f"{sides[0]:g}" if len(set(sides)) == 1 else " ".join(f"{s:g}" for s in sides)
-        across, down = Page.upright(paper).units(paper.unit_mm)
-        size = f"{paper.width_mm:g} x {paper.height_mm:g}"
-        rows.append((name, size, margins, f"{paper.unit_mm:g}", str(across // 10 * (down // 10))))
+    PAPER names one to show instead: a name, a size such as 215x330mm, or a profile file.
+    """
+    from kitbuilder import designs
+
+    rows: list[tuple[str, ...]] = [
+        (
+            "paper",
+            "size (mm)",
+            "margins (mm: left right top bottom)",
+            "unit (mm)",
+            "hundreds on a sheet",
+        )
+    ]
+    rows += [_row(name, designs.paper(name)) for name in paper or designs.names("paper")]
     widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
     for row in rows:
         line = "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True))
         click.echo(line.rstrip())
+
+
+def _row(name: str, paper: "Paper") -> tuple[str, ...]:
+    from kitbuilder.sheet.page import Page
+
+    m = paper.margins_mm
+    sides = (m.left, m.right, m.top, m.bottom)
+    margins = f"{sides[0]:g}" if len(set(sides)) == 1 else " ".join(f"{s:g}" for s in sides)
+    across, down = Page.upright(paper).units(paper.unit_mm)
+    size = f"{paper.width_mm:g} x {paper.height_mm:g}"
+    return name, size, margins, f"{paper.unit_mm:g}", str(across // 10 * (down // 10))

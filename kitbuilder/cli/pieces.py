@@ -1,31 +1,33 @@
 """Turns the words after ``kitbuilder pieces`` into sheets with just those pieces."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from kitbuilder.cli.options import WHOLE, out_option, paper_options, report
+from kitbuilder.cli.options import WHOLE, out_option, print_options, report
 from kitbuilder.errors import RefusedError
+
+if TYPE_CHECKING:
+    from kitbuilder.printing import Printing
 
 
 @click.command()
 @click.option("--hundreds", type=WHOLE, default=0, metavar="N", help="How many hundreds.")
 @click.option("--tens", type=WHOLE, default=0, metavar="N", help="How many tens.")
 @click.option("--ones", type=WHOLE, default=0, metavar="N", help="How many ones.")
-@paper_options
+@print_options
 @out_option("pieces")
 def pieces(
     hundreds: int,
     tens: int,
     ones: int,
-    paper: str | None,
-    margin: float | None,
-    unit: float | None,
+    printing: "Printing",
     out: Path,
 ) -> None:
     """Print just the pieces asked for, to replace lost ones."""
     from kitbuilder.number import Pieces
-    from kitbuilder.request import MOST_PIECES, Request, fitted_paper
+    from kitbuilder.request import MOST_PIECES, Request
     from kitbuilder.road import build
 
     counts = {"--hundreds": hundreds, "--tens": tens, "--ones": ones}
@@ -36,6 +38,6 @@ def pieces(
         raise RefusedError("No pieces were asked for; say how many, as --tens 2 --ones 10.")
     wanted = Pieces(ones, tens, hundreds)
     request = Request(
-        (), fitted_paper(paper or "a4", margin, unit), extra=wanted, parts=("pieces",)
+        (), printing.fitted(), extra=wanted, parts=("pieces",), press=printing.press()
     )
     report(build(request, out))

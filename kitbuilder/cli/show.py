@@ -7,10 +7,16 @@ from kitbuilder.cli.options import SUMS_SETTINGS, sum_words
 
 @click.command(context_settings=SUMS_SETTINGS)
 @click.argument("sum_", metavar="SUM")
-def show(sum_: str) -> None:
-    """Show the steps of a sum with pieces, and its written columns."""
+@click.option("--answer", metavar="NUMBER", help="A child's answer: which mistake gives it?")
+def show(sum_: str, answer: str | None) -> None:
+    """Show the steps of a sum with pieces, and its written columns; or explain an answer."""
     from kitbuilder import designs
+    from kitbuilder.cli.answer import explain_answer, read_answer
     from kitbuilder.draw.characters import shown
     from kitbuilder.request import read_sum
 
-    click.echo(shown(read_sum(sum_words((sum_,))[0]), designs.words()), nl=False)
+    asked = read_sum(sum_words((sum_,))[0])
+    if answer is not None:
+        click.echo(explain_answer(asked, read_answer(answer)))
+        return
+    click.echo(shown(asked, designs.words()), nl=False)

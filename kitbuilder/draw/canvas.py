@@ -2,13 +2,14 @@
 
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 import svgwrite
 
 from kitbuilder import measure
 from kitbuilder.designs import Look
+from kitbuilder.printers import Correction
 from kitbuilder.sheet.records import Rect
 
 Segment = tuple[float, float, float, float]
@@ -18,12 +19,16 @@ Layer = Literal["print", "fold", "cut"]
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """The marks of one printed side, as SVG in true millimetres."""
+    """The marks of one printed side, as SVG in true millimetres.
+
+    ``correction`` is applied when the page is bound into a document to print.
+    """
 
     title: str
     width: float
     height: float
     svg: str
+    correction: Correction = field(default_factory=Correction)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,11 +7,14 @@ from kitbuilder.draw.canvas import Canvas, Segment
 from kitbuilder.draw.pieces import grid, merged, outline
 from kitbuilder.sheet.mat_board import Board
 from kitbuilder.sheet.mat_joins import DIAMOND
-from kitbuilder.sheet.mat_records import Join, Label, Mat, MatTile
+from kitbuilder.sheet.mat_records import FINGER, Join, Label, Mat, MatTile, Zone
 from kitbuilder.sheet.records import Rect
 
 _INSIDE = 1.0
 """A zone's outline is drawn this many mm inside it, so that a join never runs along one."""
+
+_TICK = 2.0
+"""Length in mm of the ticks that show how far the hundreds of a fan lie apart."""
 
 
 def draw_mat_tile(canvas: Canvas, tile: MatTile, rect: Rect) -> None:
@@ -25,6 +28,10 @@ def draw_mat_tile(canvas: Canvas, tile: MatTile, rect: Rect) -> None:
         canvas.lines(merged(moved), width, colour)
 
     lines(_guides(mat), look.lines_mm.grid, look.ink.grid)
+    tens = [
+        s for z in mat.zones if z.place == 0 for b in _tens_of_ones(z, mat.unit) for s in outline(b)
+    ]
+    lines(tens, look.lines_mm.frame, look.ink.frame)
     lines(_columns(mat), look.lines_mm.guide, look.ink.frame)
     frames = [s for box in mat.outlines for s in outline(box.inset(_INSIDE))]
     lines(frames, 2 * look.lines_mm.frame, look.ink.frame)
@@ -49,15 +56,45 @@ def draw_board(canvas: Canvas, board: Board, unit: float) -> None:
 
 
 def _guides(mat: Mat) -> list[Segment]:
-    """Return the rows of five for the ones, with the line round each ten drawn once more."""
+    """Return where pieces lie: tens of ones in rows of five, the first ten, the first hundred."""
     found: list[Segment] = []
     for zone in mat.zones:
-        if zone.place == 0 and zone.slots:
-            first = zone.slots[0]
-            rows = -(-len(zone.slots) // 5)
-            block = Rect(first.x, first.y, 5 * mat.unit, rows * mat.unit)
-            found += [*grid(block, mat.unit), *outline(block)]
+        if zone.place > 0:
+            found += _first(zone)
+        else:
+            for block in _tens_of_ones(zone, mat.unit):
+                found += [*grid(block, mat.unit), *outline(block)]
     return found
+
+
+def _first(zone: Zone) -> list[Segment]:
+    """Return the outline of the first piece, and a tick for each other one of a fan."""
+    if not zone.slots:
+        return []
+    first = zone.slots[0]
+    found = [*outline(first)]
+    if zone.way == "fan":
+        for slot in zone.slots[1:]:
+            if slot.x == first.x:
+                ends = ((slot.x - _TICK, slot.x), (slot.right, slot.right + _TICK))
+                found += [(left, slot.y, right, slot.y) for left, right in ends]
+            elif slot.y == first.y:
+                ends = ((slot.y - _TICK, slot.y), (slot.bottom, slot.bottom + _TICK))
+                found += [(slot.x, top, slot.x, bottom) for top, bottom in ends]
+    return found
+
+
+def _tens_of_ones(zone: Zone, unit: float) -> list[Rect]:
+    if not zone.slots:
+        return []
+    first = zone.slots[0]
+    rows = -(-len(zone.slots) // 5)
+    room = int((zone.rect.bottom - FINGER - first.y + 1e-6) / unit)
+    rows = min(rows + rows % 2, room)
+    return [
+        Rect(first.x, first.y + row * unit, 5 * unit, min(2, rows - row) * unit)
+        for row in range(0, rows, 2)
+    ]
 
 
 def _columns(mat: Mat) -> list[Segment]:
@@ -79,7 +116,7 @@ def _label(canvas: Canvas, label: Label, rect: Rect) -> None:
         middle = rect.y + (rect.height + measure.digit_height(child)) / 2
         canvas.text(rect.x + rect.width / 2, middle, label.text, child, align="centre")
     elif label.kind == "role":
-        canvas.text(rect.x, rect.y + 0.85 * child, label.text, child)
+        canvas.text(rect.x, rect.y + 1.05 * child, label.text, child)
         canvas.text(rect.x, rect.bottom - 0.4 * adult, label.hint, adult)
     else:
         base = rect.bottom - 3.0

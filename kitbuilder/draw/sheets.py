@@ -4,6 +4,7 @@ from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.draw.canvas import Canvas, Drawing
 from kitbuilder.draw.cards import draw_answer, draw_exchange_card, draw_task_card
 from kitbuilder.draw.check import check_words
+from kitbuilder.draw.check_print import draw_bar, draw_card_outline, draw_register, draw_stairs
 from kitbuilder.draw.cutting import draw_panel
 from kitbuilder.draw.front import draw_corner_marks, draw_size_check
 from kitbuilder.draw.guide import draw_blank_table, draw_scene, draw_written_figure
@@ -13,6 +14,7 @@ from kitbuilder.draw.text import draw_table, draw_text
 from kitbuilder.kit.records import Answer
 from kitbuilder.number import PLACES
 from kitbuilder.sheet.cards import CardFace, ExchangeFrames
+from kitbuilder.sheet.check_print import Bar, CardOutline, Register, Stairs
 from kitbuilder.sheet.flow import TextBlock
 from kitbuilder.sheet.front import CornerMarks, SizeCheck, Table
 from kitbuilder.sheet.guide import BlankTable, WrittenFigure
@@ -37,7 +39,8 @@ def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look
     if sheet.title == "task_cards":
         _draw_cuts(canvas, sheet, page.inside)
     _footer(canvas, sheet, number, page.inside, words)
-    check_words(canvas, page.inside)
+    to_the_edge = any(isinstance(item.content, Stairs) for item in sheet.items)
+    check_words(canvas, canvas.page if to_the_edge else page.inside)
     return canvas.drawing()
 
 
@@ -61,6 +64,14 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             draw_exchange_card(canvas, item.content, item.rect, unit)
         case PanelFigure():
             draw_panel(canvas, item.content, item.rect)
+        case Bar():
+            draw_bar(canvas, item.content, item.rect)
+        case Stairs():
+            draw_stairs(canvas, item.content, item.rect)
+        case Register():
+            draw_register(canvas, item.content, item.rect)
+        case CardOutline():
+            draw_card_outline(canvas, item.rect)
         case Answer():
             draw_answer(canvas, item.content, item.rect)
         case SceneDrawing():

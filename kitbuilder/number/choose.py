@@ -37,6 +37,19 @@ def choose(wish: Wish, count: int, seed: int) -> tuple[Sum, ...]:
     return easy_to_hard(found)
 
 
+def widen(sums: tuple[Sum, ...], wish: Wish, count: int, seed: int) -> tuple[Sum, ...]:
+    """Return ``sums`` with further sums of ``wish`` up to ``count``, from easy to hard.
+
+    Raises ``TooFewError`` as ``choose`` does.
+    """
+    held = set(sums)
+    others = (sum_ for sum_ in stream_of(wish, Random(seed)) if sum_ not in held)
+    found = [*sums, *islice(others, count - len(sums))]
+    if len(found) < count:
+        raise TooFewError(len(found))
+    return easy_to_hard(found)
+
+
 def stream_of(wish: Wish, random: Random, pool: Pool | None = None) -> Iterator[Sum]:
     """Yield every sum of ``wish`` once, in random order; ``pool`` if it is at hand."""
     for whole, part in shuffled(pool or Pool(wish), wish, random):

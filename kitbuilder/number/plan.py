@@ -124,10 +124,10 @@ def plan(wish: PlanWish, seed: int) -> Plan:
 
     Every day starts with small facts (about a third of the day at most), which come back at
     growing gaps. Then kinds of sums are met from easy to hard, each first with pieces, then
-    written; after that all kinds are mixed, with pieces every other day and none in the check and the
-    returns. The last days hold
+    written; after that all kinds are mixed, with pieces every other day. The last days hold
     the readiness check: ten sums that tell mistakes apart, and ten facts. Three returns
-    follow later in the year. No sum comes twice within seven days.
+    follow later in the year; they and the check are written. No sum comes twice within seven
+    days.
     Sources: daily practice for some weeks, then again later, is common practice; ten minutes
     a day on facts at most, WWC 2009, practice guide NCEE 2009-4060; for the gaps see
     ``spacing``. Raises ``PlanTooSmallError``.

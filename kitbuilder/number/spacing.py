@@ -51,9 +51,9 @@ def fact_days(
 ) -> tuple[tuple[Fact, ...], ...]:
     """Return the facts of each of ``days`` (in order of date): new ones, then those come back.
 
-    Facts are met for the first time in the order given, and come back shuffled. A fact comes back the next day at the
-    soonest, then each time after a gap twice as long as the last, or longer when a day is full:
-    in calendar days its gaps always grow.
+    Facts are met for the first time in the order given, and come back shuffled: the next day
+    at the soonest, then each time after a gap twice as long as the last, or longer when a day
+    is full. So the gaps of a fact always grow, in days of the calendar.
     """
     memories: dict[Fact, _Memory] = {}
     waiting = list(facts)

@@ -4,19 +4,24 @@ A block is ``wide`` columns of ten units and ``narrow`` columns of one unit, all
 A wide column holds hundreds, then tens lying across, then rows of ten ones. The narrow columns
 hold tens standing up, side by side, and in the last ``rows`` mod 10 rows ones. Every block
 that is full is cut without an inner offcut, and a full block attains all three bounds of
-:func:`kitbuilder.sheet.grid.holds`. A block may be turned: columns lie as rows.
+:func:`kitbuilder.sheet.grid.holds`. Below a full block one line across all columns may hold a
+few more ones. A block may be turned: columns lie as rows.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from kitbuilder.sheet.grid import Counts
-from kitbuilder.sheet.parts import OFFCUT, Axis, Part, leaf, line_up
+from kitbuilder.sheet.parts import OFFCUT, Axis, Part, join, leaf, line_up
 
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """``counts`` laid in columns; ``offcuts`` is how many inner offcuts are left over."""
+    """``counts`` laid in columns; ``offcuts`` is how many inner offcuts are left over.
+
+    ``line`` of the ones lie in a last line across all columns; ``rows`` does not count it.
+    """
 
     counts: Counts
     wide: int
@@ -24,16 +29,27 @@ class Block:
     rows: int
     turned: bool
     offcuts: int
+    line: int = 0
 
     @property
     def across(self) -> int:
         """Units from left to right."""
-        return self.rows if self.turned else 10 * self.wide + self.narrow
+        return self.length if self.turned else self.breadth
 
     @property
     def down(self) -> int:
         """Units from top to bottom."""
-        return 10 * self.wide + self.narrow if self.turned else self.rows
+        return self.breadth if self.turned else self.length
+
+    @property
+    def breadth(self) -> int:
+        """Units over all columns."""
+        return 10 * self.wide + self.narrow
+
+    @property
+    def length(self) -> int:
+        """Units along a column, the last line with it."""
+        return self.rows + (self.line > 0)
 
     @property
     def parts(self) -> int:
@@ -48,19 +64,42 @@ def best_block(counts: Counts, across: int, down: int, fixed: bool = False) -> B
     Ties go to the smaller block. With ``fixed`` the block's surroundings are cut off as
     offcuts too (a panel of a fixed size). None if the counts do not fit.
     """
-    found: list[tuple[tuple[int, int, bool, int], Block]] = []
+    best: tuple[tuple[int, int], Block] | None = None
     for turned, (a, b) in ((False, (across, down)), (True, (down, across))):
-        for wide in range(a // 10 + 1):
-            for narrow in range(min(9, a - 10 * wide) + 1):
-                block = _shortest(counts, wide, narrow, b, turned)
-                if block:
+        for narrow in range(min(9, a) + 1):
+            for wide in range((a - narrow) // 10 + 1):
+                for block in _of_breadth(counts, wide, narrow, b, turned):
                     rim = (block.across < across) + (block.down < down) if fixed else 0
-                    area = block.across * block.down
-                    found.append(((block.offcuts + rim, area, turned, narrow), block))
-    if not found:
+                    rank = (block.offcuts + rim, block.across * block.down)
+                    if best is None or rank < best[0]:
+                        best = (rank, block)
+                    if rank[0] == 0:  # full: no block is smaller
+                        return block
+    if best is None:
         return None
-    (offcuts, *_), block = min(found, key=lambda pair: pair[0])
-    return replace(block, offcuts=offcuts)
+    return replace(best[1], offcuts=best[0][0])
+
+
+def _of_breadth(counts: Counts, wide: int, narrow: int, most: int, turned: bool) -> Iterator[Block]:
+    block = _shortest(counts, wide, narrow, most, turned)
+    if block:
+        yield block
+        if block.offcuts > 1:
+            lined = _lined(counts, wide, narrow, most, turned)
+            if lined:
+                yield lined
+
+
+def _lined(counts: Counts, wide: int, narrow: int, most: int, turned: bool) -> Block | None:
+    """Return a full block with one line of ones below it, if there is one."""
+    hundreds, tens, ones = counts
+    rows, over = divmod(100 * hundreds + 10 * tens + ones, 10 * wide + narrow)
+    body = Block((hundreds, tens, ones - over), wide, narrow, rows, turned, 0)
+    if not 0 < over <= ones or not 0 < rows < most or hundreds > wide * (rows // 10):
+        return None
+    if _free(body) != 0 or _inner_offcuts(body):
+        return None
+    return replace(body, counts=counts, offcuts=1, line=over)
 
 
 def _shortest(counts: Counts, wide: int, narrow: int, most: int, turned: bool) -> Block | None:
@@ -73,9 +112,12 @@ def _shortest(counts: Counts, wide: int, narrow: int, most: int, turned: bool) -
         rows = max(rows, -(-hundreds // wide) * 10)
     while rows <= most:
         block = Block(counts, wide, narrow, rows, turned, 0)
-        if _free(block) >= 0:
-            return replace(block, offcuts=_inner_offcuts(block))
-        rows += 1
+        free = _free(block)
+        if free >= 0:
+            offcuts = _inner_offcuts(block)
+            return Block(counts, wide, narrow, rows, turned, offcuts) if offcuts else block
+        # Each row more frees at most a strip a column, and once a strip a narrow column.
+        rows += max(1, (-free - narrow) // (wide + narrow))
     return None
 
 
@@ -137,6 +179,11 @@ class Builder:
     def block(self, block: Block) -> Part:
         """Return the parts of ``block``."""
         key = ("block", block)
+        if key not in self._made and block.line:
+            hundreds, tens, ones = block.counts
+            body = replace(block, counts=(hundreds, tens, ones - block.line), line=0)
+            line = self.line(block.line, block.breadth, not block.turned)
+            self._made[key] = join("x" if block.turned else "y", self.block(body), line)
         if key not in self._made:
             queue = _Strips(block.counts[1], block.counts[2] - _corner(block))
             narrow = [self._narrow(block, queue)] if block.narrow else []
@@ -145,6 +192,18 @@ class Builder:
                 for held, strips in _columns(block)
             ]
             self._made[key] = line_up("y" if block.turned else "x", wide + narrow)
+        return self._made[key]
+
+    def panel(self, block: Block, across: int, down: int) -> Part:
+        """Return ``block`` in the corner of a panel of ``across`` × ``down`` units."""
+        key = ("panel", block, across, down)
+        if key not in self._made:
+            part = self.block(block)
+            if block.down < down:
+                part = join("y", part, self.leaf(OFFCUT, block.across, down - block.down))
+            if block.across < across:
+                part = join("x", part, self.leaf(OFFCUT, across - block.across, down))
+            self._made[key] = part
         return self._made[key]
 
     def leaf(self, what: str, across: int, down: int) -> Part:

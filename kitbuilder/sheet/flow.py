@@ -113,14 +113,14 @@ def _rows(blocks: Iterable[Say | Figure], area: Rect, look: Look) -> list[_Row]:
     return rows
 
 
-def paragraph(say: Say, area: Rect, look: Look) -> tuple[Item, float]:
+def paragraph(say: Say, area: Rect, look: Look, size: float | None = None) -> tuple[Item, float]:
     """Return ``say`` set at the top of ``area``, and the space in mm that belongs after it.
 
-    The item is as wide as the area and as high as its lines. Raises ``RefusedError`` for a
-    word wider than the area.
+    ``size`` is the height of type in mm, that of its style if not given. The item is as wide
+    as the area and as high as its lines. Raises ``RefusedError`` for a word wider than the area.
     """
     sizes = {"title": look.type_mm.title, "heading": look.type_mm.heading}
-    size = sizes.get(say.style, look.type_mm.adult)
+    size = size or sizes.get(say.style, look.type_mm.adult)
     indent = 1.8 * size if say.marker else 0.0
     lines = measure.wrap(say.text, size, area.width - indent)
     for line in lines:

@@ -58,7 +58,8 @@ class Page:
 class Grid:
     """The whole units of a page: ``across`` by ``down``, from the left and top margin on.
 
-    Everything else is in hundredths of a millimetre. The grid starts at (``x``, ``y``).
+    Everything else is in hundredths of a millimetre. The grid starts at (``x``, ``y``);
+    ``right`` and ``bottom`` are the margins there.
     """
 
     across: int
@@ -68,6 +69,8 @@ class Grid:
     height: int
     x: int
     y: int
+    right: int
+    bottom: int
 
     @classmethod
     def of(cls, page: Page, unit_mm: float) -> "Grid":
@@ -85,14 +88,26 @@ class Grid:
             height=height,
             x=x,
             y=y,
+            right=hundredths(page.right),
+            bottom=hundredths(page.bottom),
         )
 
     @property
     def trims(self) -> tuple[int, int]:
         """How many sides, left and right, then top and bottom, are trimmed on any sheet."""
-        right = self.width - self.x - self.across * self.unit
-        bottom = self.height - self.y - self.down * self.unit
-        return (self.x > 0) + (right > 0), (self.y > 0) + (bottom > 0)
+        return (
+            _trims(self.x, self.right, self.width - self.across * self.unit),
+            _trims(self.y, self.bottom, self.height - self.down * self.unit),
+        )
+
+
+def trims_of(page: Page) -> tuple[int, int]:
+    """Return how many margins of a page are above 0: left and right, then top and bottom."""
+    return (page.left > 0) + (page.right > 0), (page.top > 0) + (page.bottom > 0)
+
+
+def _trims(near: int, far: int, left: int) -> int:
+    return max((near > 0) + (far > 0), int(left > 0))
 
 
 def holds(across: int, down: int) -> tuple[int, int, int]:

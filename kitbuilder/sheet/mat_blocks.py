@@ -1,6 +1,6 @@
 """Turns what a mat must hold into blocks of columns and rows: the least room each one takes."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 from kitbuilder.kit.mats import MatNeeds, Role, roles
@@ -17,12 +17,13 @@ LEAST_CELL = 20.0
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """Columns with one line of headings and rows of zones under it.
+    """Columns with a line of headings and rows of zones under it.
 
     ``rows`` lists the roles of each row: one, or two that lie beside each other with columns
     of their own. Columns run hundreds, tens, ones, for each role of a row. ``cells[row]``
-    are least heights, ``columns`` least widths, mm; a role's label and number share one line
-    or take ``lines`` = 2.
+    are least heights, ``columns`` least widths, mm. ``heads[row]`` says whether headings
+    stand over that row, ``head`` mm high. A role's label and its number, ``number`` mm high,
+    share one line or take ``lines`` = 2, in a strip of ``strip`` mm.
     """
 
     rows: tuple[tuple[Role, ...], ...]
@@ -30,8 +31,10 @@ class Block:
     tens: Tens
     columns: tuple[float, ...]
     cells: tuple[float, ...]
+    heads: tuple[bool, ...]
     head: float
     strip: float
+    number: float
     lines: int
     untidy: int
 
@@ -45,20 +48,25 @@ class Block:
 
     @property
     def down(self) -> tuple[Segment, ...]:
-        """The line of headings, then a line of labels and the zones for each row."""
-        found = [Segment(self.head, False, False, 0)]
-        for index, cell in enumerate(self.cells):
-            found.append(Segment(self.strip, False, False, 0 if index else 9))
+        """For each row its headings, if it has any, its line of labels and its zones."""
+        found = []
+        for headed, cell in zip(self.heads, self.cells, strict=True):
+            if headed:
+                found.append(Segment(self.head, False, False, 0))
+            found.append(Segment(self.strip, False, False, 9 if headed else 0))
             found.append(Segment(cell, True, True, 2))
         return tuple(found)
 
     @property
     def size(self) -> tuple[float, float]:
         """Least width and height, mm."""
-        return (
-            sum(self.columns),
-            self.head + sum(self.cells) + self.strip * len(self.cells),
-        )
+        return sum(self.columns), sum(segment.least for segment in self.down)
+
+    def roomier(self, heads: tuple[bool, ...], number: float) -> "Block":
+        """Return the same block with headings over more rows and more room for the number."""
+        more = max(number, self.number)
+        strip = self.strip + more - self.number if self.lines == 2 else max(self.strip, more)
+        return replace(self, heads=heads, number=more, strip=strip)
 
 
 def blocks(
@@ -113,9 +121,21 @@ def _shapes(
         cells, untidy = _heights(needs, rows, columns, unit, tens)
         if cells:
             factor = max(1.0, floor / sum(columns))
-            wide = tuple(w * factor for w in columns) * len(rows[0])
-            head = text.heading_height
-            found.append(Block(rows, needs.places, tens, wide, cells, head, strip, lines, untidy))
+            found.append(
+                Block(
+                    rows=rows,
+                    places=needs.places,
+                    tens=tens,
+                    columns=tuple(w * factor for w in columns) * len(rows[0]),
+                    cells=cells,
+                    heads=(True, *(False,) * (len(rows) - 1)),
+                    head=text.heading_height,
+                    strip=strip,
+                    number=text.number_height,
+                    lines=lines,
+                    untidy=untidy,
+                )
+            )
     return _fit(found)
 
 
@@ -148,13 +168,12 @@ def _heights(
 
 def _fit(found: list[Block]) -> list[Block]:
     """Leave out blocks that take more room both ways than a tidier one."""
+    rows = [(*block.size, block.untidy, index) for index, block in enumerate(found)]
     return [
-        a
-        for i, a in enumerate(found)
+        found[index]
+        for wide, high, untidy, index in rows
         if not any(
-            b.size[0] <= a.size[0] + 1e-9
-            and b.size[1] <= a.size[1] + 1e-9
-            and (b.untidy, j) < (a.untidy, i)
-            for j, b in enumerate(found)
+            w <= wide + 1e-9 and h <= high + 1e-9 and (u, i) < (untidy, index)
+            for w, h, u, i in rows
         )
     ]

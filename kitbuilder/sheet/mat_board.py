@@ -93,7 +93,7 @@ def _bank(
     places: int, headings: Headings, unit: float, words: Words, look: Look, width: float
 ) -> Board:
     child, adult = look.type_mm.child, look.type_mm.adult
-    strip = child + HINT_LEADING * adult
+    strip = 1.2 * child + HINT_LEADING * adult
     said = (words("board.bank"), words("board.bank_hint"))
     title = max(measure.width(said[0], child), measure.width(said[1], adult))
     labels = [Label("role", "whole", None, Rect(PAD, 0, title, strip), *said)]
@@ -121,21 +121,25 @@ def _frames(places: int, unit: float, words: Words, look: Look, width: float) ->
     sources = range(places - 1, 0, -1)
     least = [(10 * unit if source == 2 else unit) + 2 * FINGER for source in sources]
     texts = [words(f"board.fill_{PLACES[source]}") for source in sources]
-    spare = max(0.0, width - sum(least)) / len(least)
+    said = [
+        max(one, measure.width(t, child) + 2 * PAD) for t, one in zip(texts, least, strict=True)
+    ]
+    wide = said if sum(said) <= width else least
+    spare = max(0.0, width - sum(wide)) / len(wide) if places > 2 else 0.0
     boxes, labels, frames, x = [], [], [], 0.0
     broken = [
         measure.wrap(text, child, one + spare - 2 * PAD)
-        for text, one in zip(texts, least, strict=True)
+        for text, one in zip(texts, wide, strict=True)
     ]
     top = PAD + max(len(lines) for lines in broken) * head
-    for source, one, lines in zip(sources, least, broken, strict=True):
+    for source, one, lines in zip(sources, wide, broken, strict=True):
         across = one + spare
         for row, line in enumerate(lines):
             box = Rect(x, PAD + row * head, across, head)
             labels.append(Label("heading", "whole", source, box, line))
         boxes.append(Rect(x, PAD, across, top - PAD + 10 * unit + 2 * FINGER))
-        wide = 10 * unit if source == 2 else unit
-        frame = Rect(x + (across - wide) / 2, top + FINGER, wide, 10 * unit)
+        size = 10 * unit if source == 2 else unit
+        frame = Rect(x + (across - size) / 2, top + FINGER, size, 10 * unit)
         frames.append(FillFrame(source, frame, _slots(frame, source, unit)))
         x += across
     return Board(tuple(boxes), tuple(labels), tuple(frames))

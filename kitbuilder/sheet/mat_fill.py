@@ -64,7 +64,7 @@ def _zone(cell: Box, found: Frame, needs: MatNeeds, unit: float) -> tuple[Zone, 
         raise ValueError(f"fill: no way to lay place {place} of {cell.role} in {cell.rect}")
     (across, untidy, _), way, span = best
     way = spread(way, unit, span.width - 2 * FINGER, span.height - 2 * FINGER)
-    dx, dy = span.x + (span.width - way.width) / 2, span.y + FINGER
+    dx, dy = span.x + FINGER, span.y + FINGER
     slots = tuple(s.moved(dx, dy) for s in way.slots)
     moment = needs.holding(cell.role, place).moment
     return Zone(place, cell.role, cell.rect, way.way, slots, moment), across, untidy
@@ -90,8 +90,9 @@ def _labels(found: Frame, needs: MatNeeds, text: MatText) -> tuple[Label, ...] |
 
 
 def _strip(strip: Box, found: Frame, label: float, text: MatText) -> tuple[Rect, Rect] | None:
-    area, high = strip.rect, text.number_height
-    if _block(strip, found).lines == 2:
+    area, block = strip.rect, _block(strip, found)
+    high = block.number
+    if block.lines == 2:
         top = Rect(area.x, area.y, area.width, text.role_height)
         under = Rect(area.x, top.bottom, area.width, high)
         first = _in_span(top, label, text.role_height, found, "left")

@@ -1,6 +1,7 @@
 """Turns blocks and a tiling into a frame: where every zone, heading, label line and join lies."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from kitbuilder.designs import Paper
@@ -45,6 +46,7 @@ class Frame:
         return max(t.bottom for t in self.tiles)
 
 
+@lru_cache(maxsize=256)
 def frame(block: Block, tiling: Tiling, paper: Paper) -> Frame | None:
     """Return ``block`` grown to fill the sheets of ``tiling``, or None if it does not fit."""
     band = _bands(tiling, paper)
@@ -100,8 +102,10 @@ def frame_pair(upper: Block, lower: Block, tiling: Tiling, paper: Paper) -> Fram
     )
 
 
-def stacked(upper: Frame, lower: Frame) -> Frame:
-    """Return two frames of sheets of their own, the narrower one centred over the wider."""
+def stacked(upper: Frame | None, lower: Frame | None) -> Frame | None:
+    """Return two frames of sheets of their own, the narrower one centred, or None."""
+    if upper is None or lower is None:
+        return None
     width = max(upper.width, lower.width)
     top = _moved(upper, (width - upper.width) / 2, 0)
     bottom = _moved(lower, (width - lower.width) / 2, upper.height)
@@ -156,18 +160,22 @@ def _placed(
 ) -> Frame:
     n = block.places
     cells, heads, strips = [], [], []
-    for row, every in enumerate(block.rows):
-        y1, y2, y3 = ys[1 + 2 * row : 4 + 2 * row]
+    lines = iter(pairwise(ys))
+    for every, headed in zip(block.rows, block.heads, strict=True):
+        head = next(lines) if headed else None
+        strip, cell = next(lines), next(lines)
         for group, role in enumerate(every):
             edges = xs[group * n : group * n + n + 1]
-            strips.append(Box(role, None, Rect(edges[0], y1, edges[-1] - edges[0], y2 - y1)))
-            for index, (left, right) in enumerate(pairwise(edges)):
-                place = n - 1 - index
-                cells.append(Box(role, place, Rect(left, y2, right - left, y3 - y2)))
-                if row == 0:
-                    head = Rect(left, ys[0], right - left, ys[1] - ys[0])
-                    heads.append(Box(role, place, head))
+            strips.append(Box(role, None, _rect(edges[0], edges[-1], strip)))
+            for place, (left, right) in zip(range(n - 1, -1, -1), pairwise(edges), strict=True):
+                cells.append(Box(role, place, _rect(left, right, cell)))
+                if head:
+                    heads.append(Box(role, place, _rect(left, right, head)))
     return Frame((block,), tuple(cells), tuple(heads), tuple(strips), tiles, turned, cost)
+
+
+def _rect(left: float, right: float, line: tuple[float, float]) -> Rect:
+    return Rect(left, line[0], right - left, line[1] - line[0])
 
 
 def _moved(found: Frame, dx: float, dy: float) -> Frame:

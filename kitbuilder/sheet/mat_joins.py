@@ -12,6 +12,7 @@ DIAMOND = 3.0
 
 _EDGE = 1e-6
 _CLEAR = 1.5
+_APART = 5.0
 _STEP = 4.0
 
 
@@ -62,8 +63,7 @@ def _diamonds(mat: Mat, tile: Rect, edge: Edge, start: float, end: float) -> tup
     found = []
     for ideal in (start + (end - start) / 6, end - (end - start) / 6):
         spots = sorted(_spots(start + DIAMOND, end - DIAMOND, _STEP), key=lambda s: abs(s - ideal))
-        across = (_OPPOSITE[edge], edge)
-        clear = [s for s in spots if not any(_hits(mat, _at(tile, e, s), False) for e in across)]
+        clear = [s for s in spots if not _on_words(mat, _at(tile, edge, s))]
         found += clear[:1] or spots[:1]
     return tuple(dict.fromkeys(found))
 
@@ -80,31 +80,40 @@ def _at(tile: Rect, edge: Edge, spot: float) -> Rect:
 def _box(
     mat: Mat, tile: Rect, edge: Edge, span: tuple[float, float], size: tuple[float, float]
 ) -> Rect | None:
-    """Return a box for words along the edge, as near its middle as words and ones allow."""
+    """Return a box for words along the edge, as near its middle as words and lines allow."""
     width, height = size
     start, end = span
     along = width if edge in ("top", "bottom") else height
     middle = (start + end - along) / 2
     spots = _spots(start + _CLEAR, end - along - _CLEAR, _STEP)
-    for ones in (True, False):
-        for spot in sorted(spots, key=lambda s: (abs(s - middle), s)):
-            if edge in ("top", "bottom"):
-                y = tile.y + _CLEAR if edge == "top" else tile.bottom - _CLEAR - height
-                box = Rect(spot, y, width, height)
-            else:
-                x = tile.x + _CLEAR if edge == "left" else tile.right - _CLEAR - width
-                box = Rect(x, spot, width, height)
-            if not _hits(mat, box, ones):
-                return box
-    return None
+    boxes = []
+    for spot in sorted(spots, key=lambda s: (abs(s - middle), s)):
+        if edge in ("top", "bottom"):
+            y = tile.y + _CLEAR if edge == "top" else tile.bottom - _CLEAR - height
+            boxes.append(Rect(spot, y, width, height))
+        else:
+            x = tile.x + _CLEAR if edge == "left" else tile.right - _CLEAR - width
+            boxes.append(Rect(x, spot, width, height))
+    free = [box for box in boxes if not _on_words(mat, box)]
+    clear = [box for box in free if not _on_lines(mat, box)]
+    return next(iter((*clear, *free)), None)
 
 
 def _spots(low: float, high: float, step: float) -> Sequence[float]:
     return [low + i * step for i in range(int((high - low) / step) + 1)] if high >= low else []
 
 
-def _hits(mat: Mat, box: Rect, ones: bool) -> bool:
-    if any(label.rect.overlaps(box) for label in mat.labels):
-        return True
-    zones = (z for z in mat.zones if z.place == 0) if ones else ()
-    return any(slot.overlaps(box) for zone in zones for slot in zone.slots)
+def _on_words(mat: Mat, box: Rect) -> bool:
+    wide = Rect(box.x - _APART, box.y, box.width + 2 * _APART, box.height)
+    return any(label.rect.overlaps(wide) for label in mat.labels)
+
+
+def _on_lines(mat: Mat, box: Rect) -> bool:
+    """Say whether lines between zones or guides for pieces run through the box."""
+    lines = []
+    for rect in (*(z.rect for z in mat.zones), *mat.outlines):
+        lines.append(Rect(rect.x, rect.y - _CLEAR, rect.width, 2 * _CLEAR))
+        lines.append(Rect(rect.x - _CLEAR, rect.y, 2 * _CLEAR, rect.height))
+        lines.append(Rect(rect.x, rect.bottom - _CLEAR, rect.width, 2 * _CLEAR))
+    guides = [slot for z in mat.zones for slot in (z.slots[:1] if z.place else z.slots)]
+    return any(rect.overlaps(box) for rect in (*lines, *guides))

@@ -6,6 +6,7 @@ from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.kit.mats import MatWish, filling_sums, mat_needs
 from kitbuilder.number.sums import Sum
 from kitbuilder.sheet.mat_board import board_sheets
+from kitbuilder.sheet.mat_check import check_mat, check_sheets
 from kitbuilder.sheet.mat_text import mat_text
 from kitbuilder.sheet.mats import MatPlan, plan_mat
 from kitbuilder.sheet.records import Sheet
@@ -29,7 +30,8 @@ def mat_set(
 ) -> MatSet:
     """Return the mats that hold ``sums`` and, with ``limit``, every sum of wholes below it.
 
-    Empty without sums and limit. Raises ``RefusedError`` where a mat does not fit ``paper``.
+    Every mat is checked with the sums that fill its zones most. Empty without sums and limit.
+    Raises ``RefusedError`` where a mat does not fit ``paper``.
     """
     every = (*sums, *(filling_sums(limit) if limit else ()))
     if not every:
@@ -41,7 +43,11 @@ def mat_set(
             arrangement = wish.arrangement if kind == "subtract" else "add"
             needs = mat_needs(every, arrangement)
             text = mat_text(arrangement, places, wish.headings, words, look)
-            plans.append(plan_mat(needs, paper, text))
+            plan = plan_mat(needs, paper, text)
+            fullest = tuple(dict.fromkeys(h.moment.sum_ for h in needs.holdings if h.moment))
+            check_mat(plan.mat, fullest)
+            check_sheets(plan.mat, paper, plan.sheets)
+            plans.append(plan)
     sheets = [sheet for plan in plans for sheet in plan.sheets]
     if "exchange" in wish.kinds:
         sheets += board_sheets(places, wish.headings, paper, words, look)

@@ -12,7 +12,7 @@ DIGIT = 18.0
 NUMBER_HEIGHT = 17.0
 """Height in mm of that space."""
 
-HEADING_LEADING = 1.3
+HEADING_LEADING = 1.2
 """Height of the line of headings, as a multiple of the size of type."""
 
 HINT_LEADING = 1.4
@@ -40,7 +40,7 @@ def mat_text(
             for label, hint in zip(labels, hints, strict=True)
         ),
         heading_height=HEADING_LEADING * child,
-        role_height=child + HINT_LEADING * adult,
+        role_height=1.2 * child + HINT_LEADING * adult,
         number=measure.width(words("mat.number"), adult) + DIGIT * places,
         number_height=NUMBER_HEIGHT,
         number_hint=words("mat.number"),

@@ -5,7 +5,7 @@ The interface:
     needs = kit.mats.mat_needs(sums, "two")            # or mat_needs_within(1000, "two")
     page = MatPage(210, 297, 5, 5, 5, 5, unit=10)      # millimetres, plain
     text = MatText(headings=(21.2, 19.3, 42.6), roles=(106.4, 83.9))
-    plan = plan_mat(needs, paper, text)                 # MatPlan(needs, mat, sheets)
+    plan = plan_mat(needs, paper, text)                 # MatPlan(needs, paper, mat, sheets)
 
 ``plan.sheets`` are ``sheet.records.Sheet`` with title ``mat`` or ``addition_mat``, on paper,
 one item each, its ``content`` a ``MatTile``; the cuts trim the edges that butt against
@@ -13,8 +13,9 @@ another sheet.
 ``sheet.mat_check.check_mat(plan.mat, sums)`` lays the pieces of every step into it.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 from itertools import product
 
 from kitbuilder.designs import Paper
@@ -26,11 +27,14 @@ from kitbuilder.sheet.mat_frames import Frame, frame, frame_pair, stacked
 from kitbuilder.sheet.mat_joins import joins
 from kitbuilder.sheet.mat_lying import Tens
 from kitbuilder.sheet.mat_records import Edge, Mat, MatText, MatTile
-from kitbuilder.sheet.mat_tiling import printable, tilings
+from kitbuilder.sheet.mat_tiling import Tiling, printable, tilings
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 
 MOST_SHEETS = 24
 """A mat of more sheets than this is refused: no table holds it."""
+
+CARD_HEIGHT = 30.0
+"""Height in mm of the clear space for a number where there is room to lay cards."""
 
 _KEPT = 8
 """Frames of each block that are tried with those of the other."""
@@ -43,9 +47,10 @@ __all__ = ["Mat", "MatPlan", "MatText", "MatTile", "plan_mat", "tile_sheets"]
 
 @dataclass(frozen=True, slots=True)
 class MatPlan:
-    """What was needed, the mat that holds it, and the sheets it is printed on."""
+    """What was needed, the paper, the mat that holds it, and the sheets it is printed on."""
 
     needs: MatNeeds
+    paper: Paper
     mat: Mat
     sheets: tuple[Sheet, ...]
 
@@ -60,26 +65,22 @@ def plan_mat(needs: MatNeeds, paper: Paper, text: MatText) -> MatPlan:
     more than ``MOST_SHEETS`` sheets.
     """
     _check_text(needs, paper, text)
+    ways: tuple[Tens, ...] = ("upright", "flat")
+    shapes = tuple(blocks(needs, paper.unit_mm, text, tens) for tens in ways)
     for sheets in range(1, MOST_SHEETS + 1):
-        best: tuple[tuple[int, ...], Filled] | None = None
-        for found in _frames(needs, paper, text, sheets):
-            if best is not None and found.cost > best[0][0]:
+        best: _Choice | None = None
+        for shape, lay in _layouts(shapes, paper, sheets):
+            found = lay(shape)
+            if found is None or (best is not None and found.cost > best.rank[0]):
                 continue
             filled = fill(found, needs, paper.unit_mm, text)
             if filled is not None:
-                rank = (
-                    found.cost + _CROSSED * filled.crossed,
-                    filled.untidy,
-                    int(found.blocks[0].tens == "flat"),
-                    len(set(found.turned)),
-                    int(found.turned[0]),
-                    max(block.lines for block in found.blocks),
-                )
-                if best is None or rank < best[0]:
-                    best = (rank, filled)
+                rank = _rank(found, filled)
+                if best is None or rank < best.rank:
+                    best = _Choice(rank, shape, lay, filled.mat)
         if best is not None:
-            mat = best[1].mat
-            return MatPlan(needs, mat, tile_sheets(mat, paper, text))
+            mat = _roomier(best, needs, paper, text)
+            return MatPlan(needs, paper, mat, tile_sheets(mat, paper, text))
     raise RefusedError(
         f"A mat for these sums at {paper.unit_mm:g} mm a unit would take more than {MOST_SHEETS} "
         f"sheets of {paper.name}; choose a smaller unit or larger paper."
@@ -111,38 +112,108 @@ def tile_sheets(mat: Mat, paper: Paper, text: MatText) -> tuple[Sheet, ...]:
     return tuple(sheets)
 
 
-def _frames(needs: MatNeeds, paper: Paper, text: MatText, sheets: int) -> Iterator[Frame]:
-    both: tuple[Tens, ...] = ("upright", "flat")
-    for tens in both:
-        shapes = blocks(needs, paper.unit_mm, text, tens)
+_Shape = tuple[Block, ...]
+_Lay = Callable[[_Shape], Frame | None]
+
+
+@dataclass(frozen=True, slots=True)
+class _Choice:
+    rank: tuple[int, ...]
+    shape: _Shape
+    lay: _Lay
+    mat: Mat
+
+
+def _rank(found: Frame, filled: Filled) -> tuple[int, ...]:
+    return (
+        found.cost + _CROSSED * filled.crossed,
+        filled.untidy,
+        int(found.blocks[0].tens == "flat"),
+        len(set(found.turned)),
+        int(found.turned[0]),
+        max(block.lines for block in found.blocks),
+    )
+
+
+def _roomier(best: _Choice, needs: MatNeeds, paper: Paper, text: MatText) -> Mat:
+    """Return the chosen mat with what still finds room on its sheets and does no harm.
+
+    Headings are repeated over rows of zones that begin a sheet, and the clear space for a
+    number becomes high enough for cards.
+    """
+    starts = {round(tile.y, 6) for tile in best.mat.tiles}
+    begins = {
+        role
+        for role, box in zip(roles(needs.arrangement), best.mat.outlines, strict=True)
+        if round(box.y, 6) in starts
+    }
+    for repeat, number in ((True, CARD_HEIGHT), (True, 0.0), (False, CARD_HEIGHT)):
+        shape = tuple(
+            block.roomier(
+                tuple(
+                    head or (repeat and begins.issuperset(row))
+                    for head, row in zip(block.heads, block.rows, strict=True)
+                ),
+                number,
+            )
+            for block in best.shape
+        )
+        found = best.lay(shape)
+        filled = fill(found, needs, paper.unit_mm, text) if found is not None else None
+        if found is not None and filled is not None and _rank(found, filled) <= best.rank:
+            return filled.mat
+    return best.mat
+
+
+def _layouts(
+    ways: tuple[tuple[tuple[Block, ...], ...], ...], paper: Paper, sheets: int
+) -> Iterator[tuple[_Shape, _Lay]]:
+    """Yield blocks, and what lays them out on so many sheets."""
+    for shapes in ways:
         if len(shapes) == 1:
-            yield from _single(shapes[0], paper, sheets)
+            for block, lay in _single(shapes[0], paper, sheets):
+                yield (block,), partial(_alone, lay)
             continue
         for upper, lower in product(*shapes):
             width = max(upper.size[0], lower.size[0])
             for tiling in tilings(width, upper.size[1] + lower.size[1], paper, sheets):
-                pair = frame_pair(upper, lower, tiling, paper)
-                if pair is not None:
-                    yield pair
+                yield (upper, lower), partial(_on_one_grid, tiling, paper)
         for above in range(1, sheets):
             tops = _best(_single(shapes[0], paper, above))
             bottoms = _best(_single(shapes[1], paper, sheets - above))
-            yield from (stacked(a, b) for a, b in product(tops, bottoms))
+            for (top, lay_top), (bottom, lay_bottom) in product(tops, bottoms):
+                yield (top, bottom), partial(_stacked, lay_top, lay_bottom)
 
 
-def _single(shapes: tuple[Block, ...], paper: Paper, sheets: int) -> Iterator[Frame]:
+_LayOne = Callable[[Block], Frame | None]
+
+
+def _alone(lay: _LayOne, shape: _Shape) -> Frame | None:
+    return lay(shape[0])
+
+
+def _on_one_grid(tiling: Tiling, paper: Paper, shape: _Shape) -> Frame | None:
+    return frame_pair(shape[0], shape[1], tiling, paper)
+
+
+def _stacked(above: _LayOne, below: _LayOne, shape: _Shape) -> Frame | None:
+    return stacked(above(shape[0]), below(shape[1]))
+
+
+def _single(
+    shapes: tuple[Block, ...], paper: Paper, sheets: int
+) -> Iterator[tuple[Block, _LayOne]]:
     for block in shapes:
         for tiling in tilings(*block.size, paper, sheets):
-            found = frame(block, tiling, paper)
-            if found is not None:
-                yield found
+            yield block, partial(frame, tiling=tiling, paper=paper)
 
 
-def _best(frames: Iterator[Frame]) -> list[Frame]:
-    def rank(found: Frame) -> tuple[int, int]:
-        return (found.cost, sum(block.untidy for block in found.blocks))
-
-    return sorted(frames, key=rank)[:_KEPT]
+def _best(ways: Iterator[tuple[Block, _LayOne]]) -> list[tuple[Block, _LayOne]]:
+    """Return the few ways whose joins cost least and whose pieces lie most tidily."""
+    found = [(lay(block), block, lay) for block, lay in ways]
+    fits = [(one.cost, block.untidy, block, lay) for one, block, lay in found if one is not None]
+    fits.sort(key=lambda fit: fit[:2])
+    return [(block, lay) for _, _, block, lay in fits[:_KEPT]]
 
 
 def _trims(rect: Rect, edges: set[Edge], width: float, height: float) -> tuple[Cut, ...]:

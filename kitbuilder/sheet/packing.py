@@ -6,17 +6,15 @@ The way in:
   :class:`~kitbuilder.sheet.plan.CutPlan`;
 - :func:`kitbuilder.sheet.checks.check_plan` replays it;
 - :func:`kitbuilder.sheet.grid.largest_unit` tells what a page can hold;
-- :mod:`kitbuilder.sheet.cards` gives the same plan for equal cards.
+- :mod:`kitbuilder.sheet.rects` gives the same plan for equal cards.
 """
 
 from kitbuilder.errors import RefusedError
 from kitbuilder.number.sums import Pieces
 from kitbuilder.sheet.bound import least_strokes
-from kitbuilder.sheet.columns import Builder, best_block
-from kitbuilder.sheet.grid import Counts, Grid, Page, grid_for, least_sheets, least_sheets_any_cut
-from kitbuilder.sheet.parts import Part, trimmed
+from kitbuilder.sheet.grid import Counts, Page, grid_for, least_sheets, least_sheets_any_cut
 from kitbuilder.sheet.plan import Count, CutPlan, Wish, make_plan
-from kitbuilder.sheet.spread import spread_greedily
+from kitbuilder.sheet.stacks import stack_up
 
 MOST_KITS = 1000
 MOST_LAYERS = 20
@@ -51,7 +49,7 @@ def pack_pieces(
         raise ValueError("pack_pieces: the demand is empty")
     grid = grid_for(page, unit_mm, total)
     sheets = least_sheets(total, grid.across, grid.down)
-    trees = _trees(total, grid, sheets)
+    trees = stack_up(total, grid, sheets, layers, same_sheets)
     counts = tuple(
         Count(what, count) for what, count in zip(("hundreds", "tens", "ones"), bag, strict=True)
     )
@@ -61,14 +59,3 @@ def pack_pieces(
         least_strokes(sum(total), sheets, layers, grid.trims),
         least_sheets_any_cut(total, grid.across, grid.down),
     )
-
-
-def _trees(total: Counts, grid: Grid, sheets: int) -> list[tuple[int, Part]]:
-    builder = Builder(grid.unit)
-    trees = []
-    for copies, counts in spread_greedily(total, sheets, grid.across, grid.down):
-        block = best_block(counts, grid.across, grid.down)
-        assert block is not None
-        core = builder.block(block)
-        trees.append((copies, trimmed(core, grid.width, grid.height, grid.x, grid.y)))
-    return trees

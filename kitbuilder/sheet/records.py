@@ -6,6 +6,9 @@ from typing import Literal
 
 Stock = Literal["card", "paper"]
 
+Flip = Literal["long-edge", "short-edge"]
+"""How the paper is turned over between its front and its back."""
+
 
 @dataclass(frozen=True, slots=True)
 class Rect:
@@ -96,7 +99,8 @@ class Sheet:
     """One printed side of paper: its size in mm, its items, and its cuts in order.
 
     ``title`` is a key of the words file; ``number`` counts pages of the same title, from 1.
-    ``copies`` is how often to print it for the whole set.
+    ``copies`` is how often to print it for the whole set. ``flip`` is set on a back: the edge
+    that the paper was turned over on. Pieces stand ``kerf`` mm apart, the cut midway.
     """
 
     title: str
@@ -107,6 +111,8 @@ class Sheet:
     items: tuple[Item, ...]
     cuts: tuple[Cut, ...] = ()
     copies: int = 1
+    flip: Flip | None = None
+    kerf: float = 0.0
 
     def __post_init__(self) -> None:
         if self.copies < 1:

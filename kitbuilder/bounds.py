@@ -1,0 +1,24 @@
+"""Turns a record's numbers into a ValueError that names the one out of bounds."""
+
+import math
+from dataclasses import fields
+from typing import Any, cast
+
+
+def bounds(
+    record: object, least: float, most: float, unit: str, only: tuple[str, ...] = ()
+) -> None:
+    """Raise ``ValueError`` for a number of ``record`` outside ``least`` to ``most``.
+
+    Looks at the fields named in ``only``, or at all of them.
+    """
+    for name in only or tuple(field.name for field in fields(cast(Any, record))):
+        value = getattr(record, name)
+        if not (math.isfinite(value) and least <= value <= most):
+            raise ValueError(f"{name} is {value:g}; it must be {least:g} to {most:g} {unit}")
+
+
+def hundredths(name: str, value: float) -> None:
+    """Raise ``ValueError`` for millimetres with more than two decimals."""
+    if abs(value * 100 - round(value * 100)) > 1e-6:
+        raise ValueError(f"{name} is {value} mm; give at most two decimals")

@@ -1,0 +1,51 @@
+"""Turns a sum and a child's answer into plain text: the mistakes that give it, and what to do."""
+
+from kitbuilder.designs import Words
+from kitbuilder.errors import RefusedError
+from kitbuilder.number import PLACES, Sum
+from kitbuilder.number.mistakes import Mistake, explain
+
+LONGEST = 6
+
+
+def read_answer(text: str) -> int:
+    """Return the answer typed as ``text``; raise ``RefusedError`` if it is no whole number."""
+    digits = text.strip()
+    if not (digits.isascii() and digits.isdigit() and len(digits) <= LONGEST):
+        raise RefusedError(
+            f"--answer was {text[:40]!r}; give the child's answer as a whole number, such as 344."
+        )
+    return int(digits)
+
+
+def explain_answer(sum_: Sum, answer: int, words: Words | None = None) -> str:
+    """Return text that names every mistake giving ``answer``, most likely first, or that none does.
+
+    Each comes with what happened and with what to do with the pieces. In English unless other
+    ``words`` are given.
+    """
+    if words is None:
+        from kitbuilder import designs
+
+        words = designs.words()
+    if answer == sum_.rest:
+        return words("why.right", sum=sum_, answer=answer)
+    found = explain(sum_, answer)
+    lines = [words("why.wrong", sum=sum_, rest=sum_.rest, answer=answer)]
+    if not found:
+        return "\n".join([*lines, words("why.none", answer=answer)])
+    one = len(found) == 1
+    lines.append(words("why.one" if one else "why.many", count=len(found), answer=answer))
+    for number, mistake in enumerate(found, 1):
+        lines += ["", *_told(number, mistake, words)]
+    return "\n".join(lines)
+
+
+def _told(number: int, mistake: Mistake, words: Words) -> list[str]:
+    key = f"mistakes.{mistake.key}"
+    place = words(f"place.{PLACES[mistake.place]}") if mistake.place is not None else ""
+    return [
+        f"{number}. {words(f'{key}.name')}",
+        f"   {words(f'{key}.happened', place=place)}",
+        f"   {words('why.with_pieces', advice=words(f'{key}.pieces'))}",
+    ]

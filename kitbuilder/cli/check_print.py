@@ -1,0 +1,58 @@
+"""Turns the words after ``kitbuilder check-print`` into a check sheet or a saved printer."""
+
+from pathlib import Path
+
+import click
+
+from kitbuilder.cli.options import MM, print_options
+from kitbuilder.errors import RefusedError
+from kitbuilder.printing import Printing
+
+
+@click.command("check-print")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    default="check.pdf",
+    show_default=True,
+    help="PDF to write.",
+)
+@click.option("--measured-across", type=MM, metavar="MM", help="Printed length of the bar across.")
+@click.option("--measured-down", type=MM, metavar="MM", help="Printed length of the bar down.")
+@click.option("--crop", type=MM, nargs=4, metavar="TOP RIGHT BOTTOM LEFT", help="What printed.")
+@click.option("--back-shift", type=MM, nargs=2, metavar="RIGHT DOWN", help="Where the back lies.")
+@click.option("--save-as", metavar="NAME", help="Save the measured printer under this name.")
+@print_options
+def check_print(
+    out: Path,
+    measured_across: float | None,
+    measured_down: float | None,
+    crop: tuple[float, float, float, float] | None,
+    back_shift: tuple[float, float] | None,
+    save_as: str | None,
+    printing: Printing,
+) -> None:
+    """Print a sheet that measures a printer, or save what was measured on it.
+
+    Without measurements it writes the sheet. With them it saves the printer; any command that
+    prints then takes --printer NAME and comes out true.
+    """
+    from kitbuilder.calibration import save_printer, write_check_sheet
+
+    if save_as is None:
+        if any(m is not None for m in (measured_across, measured_down, crop, back_shift)):
+            raise RefusedError("To keep what was measured, add --save-as NAME, such as kitchen.")
+        write_check_sheet(printing.paper or "a4", printing.fitted(), printing.press(), out)
+        click.echo(f"Wrote {out}. Print it at actual size, both pages on one sheet.")
+        return
+    if measured_across is None or measured_down is None:
+        raise RefusedError(
+            "To save a printer, give both bars: --measured-across MM --measured-down MM."
+        )
+    saved, path = save_printer(
+        save_as, printing.fitted(), (measured_across, measured_down), crop, back_shift
+    )
+    click.echo(
+        f"Saved {path}: it prints {saved.across:.1%} across and {saved.down:.1%} down. "
+        f"Print with --printer {saved.name}."
+    )

@@ -1,0 +1,75 @@
+"""Turns a practice plan into lines of plain text: a block a week, under each day what to do."""
+
+import textwrap
+from collections.abc import Iterator
+from itertools import groupby
+
+from kitbuilder.designs import Words
+from kitbuilder.number.facts import Fact
+from kitbuilder.number.patterns import pattern
+from kitbuilder.number.plan import Plan, Task
+from kitbuilder.number.sums import Sum
+
+WIDTH = 100
+INDENT = 4
+
+
+def plan_lines(made: Plan, words: Words) -> Iterator[str]:
+    """Yield the lines of the plan, and after it how the readiness check is done."""
+    yield words("plan.legend")
+    met: set[str] = set()
+    for (number, phase), tasks in groupby(made.tasks, _week):
+        yield ""
+        later = f" – {words('plan.return')}" if phase == "return" else ""
+        yield words("plan.week", week=number) + later
+        for _, day in groupby(tasks, lambda task: task.when):
+            yield from _day(tuple(day), words, met)
+    yield ""
+    yield words("plan.check")
+    for number, line in enumerate(words.lines("plan.check_steps"), 1):
+        yield f"{number}. {line}"
+
+
+def _week(task: Task) -> tuple[int, str]:
+    return task.week, "return" if task.phase == "return" else "practice"
+
+
+def _day(tasks: tuple[Task, ...], words: Words, met: set[str]) -> Iterator[str]:
+    """Yield the lines of one day; ``met`` gathers the kinds of sums said before."""
+    when = tasks[0].when
+    weekday = words.lines("plan.weekdays")[when.weekday()]
+    check = f" – {words('plan.check')}" if tasks[0].phase == "check" else ""
+    yield f"  {words('plan.day', weekday=weekday, date=when.isoformat())}{check}"
+    kinds = {_kind(t.item, words): None for t in tasks if isinstance(t.item, Sum)}
+    new = [kind for kind in kinds if kind not in met]
+    met.update(new)
+    if new:
+        yield from _wrapped("", words("plan.kinds", kinds="; ".join(new)))
+    width = max(len(words(f"plan.{kind}")) for kind in ("fact", "pieces", "written")) + 2
+    for kind, those in groupby(tasks, lambda task: task.kind):
+        listed = ", ".join(_said(task.item, words) for task in those)
+        yield from _wrapped(words(f"plan.{kind}").ljust(width), listed)
+
+
+def _wrapped(label: str, text: str) -> list[str]:
+    """Return ``text`` after ``label``, on lines that end with a whole item."""
+    solid = text.replace(" ", "\N{NO-BREAK SPACE}").replace(",\N{NO-BREAK SPACE}", ", ")
+    lines = textwrap.wrap(
+        solid if label else text,
+        WIDTH,
+        initial_indent=" " * INDENT + label,
+        subsequent_indent=" " * (INDENT + len(label)),
+        break_on_hyphens=False,
+    )
+    return [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines]
+
+
+def _said(item: Sum | Fact, words: Words) -> str:
+    if isinstance(item, Fact) and item.crosses_ten:
+        first, second = item.through_ten
+        return words("plan.steps", fact=item, first=first, second=second)
+    return str(item)
+
+
+def _kind(sum_: Sum, words: Words) -> str:
+    return words("plan.kind", places=sum_.places, pattern=words(f"patterns.{pattern(sum_).name}"))

@@ -1,0 +1,25 @@
+"""Mats over every sum below 200 and thousands of random wishes; run by hand."""
+
+from hypothesis import given, settings
+from test_mat_needs import ARRANGEMENTS, counted, searched
+from test_mats import check, wishes
+
+from kitbuilder.designs import Paper
+from kitbuilder.kit.mats import Arrangement, mat_needs
+from kitbuilder.number.sums import Sum
+
+
+def test_closed_forms_for_every_sum_below_200() -> None:
+    # 20,100 pairs of whole and part, every column order, four arrangements.
+    for arrangement in ARRANGEMENTS:
+        for whole in range(1, 200):
+            for part in range(whole + 1):
+                sum_ = Sum(whole, part)
+                found = counted(mat_needs([sum_], arrangement))
+                assert found == searched(sum_, arrangement), (sum_, arrangement)
+
+
+@given(wishes())
+@settings(max_examples=3000, deadline=None, derandomize=True)
+def test_three_thousand_wishes(wish: tuple[list[Sum], Arrangement, Paper]) -> None:
+    check(wish)

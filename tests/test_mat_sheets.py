@@ -1,0 +1,145 @@
+"""Mats on paper: what is printed, what is said before printing, the board and the record."""
+
+from io import BytesIO
+
+import pytest
+from pypdf import PdfReader
+
+from kitbuilder import designs, measure
+from kitbuilder.bind.pdf import pdf
+from kitbuilder.cli.mats import said
+from kitbuilder.draw.sheets import draw_sheet
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit.mats import MatWish
+from kitbuilder.number.sums import Sum
+from kitbuilder.request import fitted_paper
+from kitbuilder.sheet.mat_board import Board, board_sheets
+from kitbuilder.sheet.mat_records import MatTile
+from kitbuilder.sheet.mat_set import MatSet, mat_set
+from kitbuilder.sheet.mat_tiling import printable
+
+WORDS, LOOK = designs.words(), designs.look()
+EVERY = MatWish(("subtract", "add", "exchange"))
+
+
+def mats(wish: MatWish, *sums: Sum, paper: str = "a4", limit: int | None = None) -> MatSet:
+    return mat_set(sums, limit, wish, designs.paper(paper), WORDS, LOOK)
+
+
+def pages(found: MatSet, paper: str = "a4") -> list[str]:
+    """The text of every page, read from the PDF."""
+    profile = designs.paper(paper)
+    drawn = [draw_sheet(s, n, profile, WORDS, LOOK) for n, s in enumerate(found.sheets, 1)]
+    reader = PdfReader(BytesIO(pdf(drawn, "mats", "en-GB")))
+    return [page.extract_text() for page in reader.pages]
+
+
+def test_every_page_says_what_lies_where() -> None:
+    whole, part, first, second, together, board = pages(mats(EVERY, Sum(634, 258)))
+    for text in (whole, part, first, second, together, board):
+        for heading in ("hundreds", "tens", "ones"):
+            assert heading in text  # headings are repeated over every sheet that has room
+    assert "the whole" in whole
+    assert "the part taken out" in part
+    assert "cut here and join at A" in whole
+    assert "cut here and join at A" in part
+    assert ("one part" in first, "the other part" in second) == (True, True)
+    assert "all together" in together
+    assert "10 tens fill 1 hundred" in board
+    assert "10 ones fill 1 ten" in board
+
+
+@pytest.mark.parametrize(
+    ("headings", "expected"),
+    [("words", ["tens", "ones"]), ("numbers", ["10", "1"]), ("letters", ["T", "O"])],
+)
+def test_headings_come_in_three_kinds(headings: str, expected: list[str]) -> None:
+    wish = MatWish(headings=headings)  # type: ignore[arg-type]
+    (text,) = pages(mats(wish, Sum(71, 48)))
+    assert text.split()[:2] == expected
+
+
+def test_all_papers_and_arrangements_are_drawn_inside_the_margins() -> None:
+    # draw_sheet fails for words outside the margins or on top of each other.
+    for paper in ("a3", "a4", "legal", "letter"):
+        for arrangement in ("two", "three", "beside"):
+            wish = MatWish(("subtract", "add", "exchange"), arrangement)
+            found = mats(wish, Sum(634, 258), paper=paper, limit=1000)
+            profile = designs.paper(paper)
+            for number, sheet in enumerate(found.sheets, 1):
+                draw_sheet(sheet, number, profile, WORDS, LOOK)
+
+
+def test_a_child_reads_an_x_height_of_5_mm() -> None:
+    # Wilkins et al. 2009, J. Res. Reading 32:402-412 (read): 9 % faster than at 4.2 mm.
+    assert measure.x_height(LOOK.type_mm.child) >= 5.0
+
+
+def test_the_sentence_before_printing() -> None:
+    (plan,) = mats(MatWish(), Sum(634, 258)).plans
+    assert said(plan) == (
+        "The mat is 29 by 40 cm on 2 sheets of A4, turned, joined edge to edge: it holds "
+        "6 hundreds at once in 634 − 258; 13 tens at once in 634 − 258 if the tens are taken "
+        "first; 14 ones at once in 634 − 258."
+    )
+    (plan,) = mats(MatWish(), Sum(653, 158)).plans
+    assert "15 tens at once in 653 − 158 when the parts are pushed together" in said(plan)
+    (plan,) = mats(MatWish(("add",)), Sum(12, 3)).plans
+    assert said(plan) == (
+        "The addition mat is 20 by 29 cm on one sheet of A4: it holds 1 ten at once in 3 + 9; "
+        "12 ones at once in 3 + 9."
+    )
+
+
+def test_the_board_has_true_frames_on_one_page() -> None:
+    for name in ("a4", "a3", "letter", "legal"):
+        paper = designs.paper(name)
+        (sheet,) = board_sheets(3, "words", paper, WORDS, LOOK)
+        board = sheet.items[0].content
+        assert isinstance(board, Board)
+        inside = printable(paper, sheet.width != paper.width_mm)
+        assert all(inside.holds(box) for box in board.boxes)
+        hundred, ten = board.frames
+        assert (hundred.rect.width, hundred.rect.height) == (100, 100)
+        assert (ten.rect.width, ten.rect.height) == (10, 100)
+        for frame in board.frames:
+            assert len(frame.slots) == 10
+            assert sum(s.width * s.height for s in frame.slots) == pytest.approx(
+                frame.rect.width * frame.rect.height
+            )
+
+
+def test_the_board_of_two_places_and_of_large_units() -> None:
+    paper = designs.paper("a4")
+    assert board_sheets(1, "words", paper, WORDS, LOOK) == ()
+    (sheet,) = board_sheets(2, "words", paper, WORDS, LOOK)
+    board = sheet.items[0].content
+    assert isinstance(board, Board)
+    assert [f.source for f in board.frames] == [1]
+    assert len(board_sheets(3, "words", fitted_paper("a4", unit=11.0), WORDS, LOOK)) == 2
+    with pytest.raises(RefusedError, match="exchange board"):
+        board_sheets(3, "words", fitted_paper("a4", unit=19.0), WORDS, LOOK)
+
+
+def test_halves_of_a_diamond_and_the_letter_meet() -> None:
+    found = mats(MatWish(arrangement="beside"), Sum(634, 258))
+    joins: dict[str, list[tuple[str, tuple[float, ...]]]] = {}
+    for sheet in found.sheets:
+        tile = sheet.items[0].content
+        assert isinstance(tile, MatTile)
+        for join in tile.joins:
+            joins.setdefault(join.letter, []).append((join.edge, join.diamonds))
+            assert join.box is not None
+            assert tile.area.holds(join.box)
+    opposite = {("bottom", "top"), ("right", "left")}
+    assert sorted(joins) == ["A", "B", "C"]  # whole to part, whole to rest, part to rest
+    for (edge, spots), (other, others) in joins.values():
+        assert (edge, other) in opposite
+        assert spots == others
+
+
+def test_a_wish_checks_itself() -> None:
+    assert mats(MatWish()).sheets == ()  # no sums, no mat
+    for change in ({"kinds": ("x",)}, {"arrangement": "add"}, {"headings": "x"}):
+        with pytest.raises(ValueError, match="MatWish"):
+            MatWish(**change)

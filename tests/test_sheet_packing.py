@@ -1,0 +1,162 @@
+"""Plans of sheets, cuts and strokes, replayed by the checker."""
+
+import time
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from kitbuilder.errors import RefusedError
+from kitbuilder.number.sums import Pieces
+from kitbuilder.sheet.checks import check_plan
+from kitbuilder.sheet.grid import Grid, Page, holds, least_sheets
+from kitbuilder.sheet.packing import pack_pieces
+from kitbuilder.sheet.plan import CutPlan
+
+KIT = Pieces(hundreds=9, tens=19, ones=19)
+
+
+def page(width: float, height: float, margin: float) -> Page:
+    return Page(width, height, margin, margin, margin, margin)
+
+
+A4 = page(210, 297, 5)
+LETTER = page(215.9, 279.4, 5)
+
+# Strokes that are known to be enough at five layers for kits of 9 hundreds, 19 tens, 19 ones
+# at 10 mm (second-hand), and the bound computed here.
+KNOWN = [
+    (A4, 1, 14, 13),
+    (A4, 2, 24, 22),
+    (A4, 6, 68, 65),
+    (A4, 15, 164, 162),
+    (A4, 30, 325, 323),
+    (LETTER, 1, 14, 13),
+    (LETTER, 6, 69, 65),
+    (LETTER, 30, 325, 323),
+    (page(210, 297, 10), 1, 14, 13),
+    (page(210, 297, 10), 2, 26, 25),
+    (page(210, 297, 10), 6, 76, 73),
+    (page(210, 297, 10), 15, 184, 182),
+    (page(210, 297, 10), 30, 363, 363),
+]
+
+
+@pytest.mark.parametrize(("paper", "kits", "known", "bound"), KNOWN)
+def test_few_strokes_at_five_layers(paper: Page, kits: int, known: int, bound: int) -> None:
+    plan = pack_pieces(KIT, paper, 10, kits=kits, layers=5)
+    check_plan(plan)
+    assert plan.stroke_bound == bound
+    assert bound <= plan.strokes <= known
+    assert plan.strokes == len(plan.stroke_list())
+
+
+@pytest.mark.parametrize("kits", [1, 2, 6, 30])
+def test_at_one_layer_strokes_are_parts_minus_sheets(kits: int) -> None:
+    # Each cut makes one part more, so 47 pieces a kit and 4 trims a sheet less the sheets is
+    # the least; a single further offcut is allowed.
+    plan = pack_pieces(KIT, A4, 10, kits=kits)
+    check_plan(plan)
+    parts = sum(one.copies * (len(one.items) + len(one.offcuts)) for one in plan.layouts)
+    assert plan.strokes == parts - plan.sheets
+    assert plan.stroke_bound == 47 * kits + 3 * plan.sheets <= plan.strokes <= plan.stroke_bound + 1
+
+
+def test_the_plan_tells_bags_spares_and_totals() -> None:
+    # One kit at five layers: five halves alike, each 2 hundreds, 4 tens and 4 ones, make one
+    # of each more than the kit holds.
+    plan = pack_pieces(KIT, A4, 10, layers=5)
+    assert {c.what: c.count for c in plan.bag} == {"hundreds": 9, "tens": 19, "ones": 19}
+    assert {c.what: c.count for c in plan.spares} == {"hundreds": 1, "tens": 1, "ones": 1}
+    assert sum(step.parts for step in plan.steps) == sum(
+        one.copies * len(one.cuts) for one in plan.layouts
+    )
+    assert plan.cut_length_mm == pytest.approx(
+        sum(step.strokes * step.length_mm for step in plan.steps)
+    )
+    for layout in plan.layouts:
+        assert list(layout.steps) == sorted(layout.steps)
+
+
+def test_spares_cost_no_stroke_at_one_layer() -> None:
+    for kits in (1, 6):
+        assert not any(c.count for c in pack_pieces(KIT, A4, 10, kits=kits).spares)
+
+
+def test_same_sheets_has_no_more_different_sheets() -> None:
+    for kits in (1, 6, 30):
+        few = pack_pieces(KIT, A4, 10, kits=kits, layers=5)
+        same = pack_pieces(KIT, A4, 10, kits=kits, layers=5, same_sheets=True)
+        check_plan(same)
+        assert same.sheets == few.sheets
+        assert len(same.layouts) <= len(few.layouts)
+        assert same.strokes >= few.strokes
+
+
+def test_a_sheet_that_only_a_pinwheel_could_save_is_told() -> None:
+    plan = pack_pieces(Pieces(tens=53), page(210, 297, 6.35), 10)
+    check_plan(plan)
+    assert (plan.sheets, plan.any_cut_sheets) == (2, 1)
+
+
+def test_the_same_wish_gives_the_same_plan() -> None:
+    one = pack_pieces(KIT, A4, 10, kits=6, layers=5)
+    assert one == pack_pieces(KIT, A4, 10, kits=6, layers=5)
+
+
+def test_what_cannot_be_packed_is_refused() -> None:
+    with pytest.raises(ValueError, match="thousands"):
+        pack_pieces(Pieces(thousands=1), A4, 10)
+    with pytest.raises(ValueError, match="empty"):
+        pack_pieces(Pieces(), A4, 10)
+    with pytest.raises(RefusedError, match="largest that fits is 20 mm"):
+        pack_pieces(KIT, A4, 20.5)
+    with pytest.raises(RefusedError, match="1 to 1000"):
+        pack_pieces(KIT, A4, 10, kits=1_000_000)
+    with pytest.raises(RefusedError, match="layers"):
+        pack_pieces(KIT, A4, 10, layers=0)
+
+
+def test_the_largest_sizes_answer_within_a_second() -> None:
+    start = time.process_time()
+    plan = pack_pieces(KIT, A4, 10, kits=1000, layers=5)
+    assert time.process_time() - start < 1
+    assert plan.sheets == 2250  # 9000 hundreds by fours
+
+
+@st.composite
+def wishes(draw: st.DrawFn) -> tuple[Pieces, Page, float, int, int, bool]:
+    """A demand that fits somehow, on a page of up to 45 × 45 units."""
+    unit = draw(st.sampled_from([5.0, 8.0, 9.5, 10.0, 12.35]))
+    margins = [draw(st.sampled_from([0.0, 3.0, 5.0, 6.35, 10.0])) for _ in range(4)]
+    across, down = draw(st.integers(1, 45)), draw(st.integers(1, 45))
+    loose = [draw(st.integers(0, round(unit * 100) - 1)) / 100 for _ in range(2)]
+    paper = Page(
+        round(across * unit + margins[0] + margins[1] + loose[0], 2),
+        round(down * unit + margins[2] + margins[3] + loose[1], 2),
+        *margins,
+    )
+    can = holds(across, down)
+    hundreds = draw(st.integers(0, 12)) if can[0] else 0
+    tens = draw(st.integers(0, 25)) if can[1] else 0
+    ones = draw(st.integers(0 if hundreds or tens else 1, 25))
+    kits, layers = draw(st.integers(1, 8)), draw(st.integers(1, 6))
+    return Pieces(ones, tens, hundreds), paper, unit, kits, layers, draw(st.booleans())
+
+
+def packed(wish: tuple[Pieces, Page, float, int, int, bool]) -> CutPlan:
+    demand, paper, unit, kits, layers, same = wish
+    plan = pack_pieces(demand, paper, unit, kits=kits, layers=layers, same_sheets=same)
+    check_plan(plan)
+    grid = Grid.of(paper, unit)
+    total = (demand.hundreds * kits, demand.tens * kits, demand.ones * kits)
+    assert plan.sheets == least_sheets(total, grid.across, grid.down)
+    return plan
+
+
+@settings(max_examples=150, deadline=None)
+@given(wishes())
+def test_any_demand_is_packed_on_the_least_sheets(
+    wish: tuple[Pieces, Page, float, int, int, bool],
+) -> None:
+    packed(wish)

@@ -1,0 +1,43 @@
+"""The built wheel carries the designs and builds the same kit elsewhere."""
+
+import subprocess
+import sys
+import zipfile
+from pathlib import Path
+
+from hatchling.builders.wheel import WheelBuilder
+
+ROOT = Path(__file__).parent.parent
+
+
+def run(package: Path, cwd: Path, *args: str) -> str:
+    done = subprocess.run(
+        [sys.executable, "-m", "kitbuilder", *args],
+        check=True,
+        capture_output=True,
+        text=True,
+        cwd=cwd,
+        env={"PYTHONPATH": str(package), "PYTHONSAFEPATH": "1", "PATH": ""},
+    )
+    return done.stdout
+
+
+def test_the_wheel_builds_the_same_kit_elsewhere(tmp_path: Path) -> None:
+    wheel = next(WheelBuilder(str(ROOT)).build(directory=str(tmp_path), versions=["standard"]))
+    unpacked, elsewhere = tmp_path / "unpacked", tmp_path / "elsewhere"
+    with zipfile.ZipFile(wheel) as archive:
+        archive.extractall(unpacked)
+        names = archive.namelist()
+    assert "kitbuilder/_designs/words/en-GB.toml" in names
+    assert not any(name.startswith(("tests/", "designs/")) for name in names)
+    elsewhere.mkdir()
+    run(unpacked, elsewhere, "kit", "71-48", "--out", "a")
+    run(ROOT, elsewhere, "kit", "71-48", "--out", "b")
+    for name in ("kit.pdf", "kit.json"):
+        assert (elsewhere / "a" / name).read_bytes() == (elsewhere / "b" / name).read_bytes()
+
+
+def test_the_readme_and_the_machine_run_the_same_test_command() -> None:
+    command = "sh .ci/setup dev && .venv/bin/pytest"
+    assert f"\n    {command}\n" in (ROOT / "README.md").read_text()
+    assert f"\n{command}\n" in (ROOT / ".ci/run").read_text()
