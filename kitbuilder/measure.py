@@ -2,7 +2,9 @@
 
 import re
 from functools import cache
+from io import BytesIO
 from pathlib import Path
+from typing import Any
 
 from kitbuilder.errors import RefusedError
 
@@ -76,3 +78,28 @@ def wrap(text: str, size: float, room: float) -> tuple[str, ...]:
         else:
             lines.append(word)
     return tuple(lines)
+
+
+def area(text: str, size: float) -> float:
+    """Return the area in mm² that the letters of ``text`` cover, set at ``size`` mm."""
+    return sum(_glyph_area(letter) for letter in text) * size * size
+
+
+@cache
+def _glyph_area(letter: str) -> float:
+    """Return the area of a letter in squares of the em, its holes left out."""
+    from fontTools.pens.areaPen import AreaPen
+
+    glyphs, names, em = _outlines()
+    pen = AreaPen(glyphs)
+    glyphs[names[ord(letter)]].draw(pen)
+    return abs(float(pen.value)) / em**2
+
+
+@cache
+def _outlines() -> tuple[Any, dict[int, str], float]:
+    """Return the typeface's glyphs, the name of each character's glyph, and the em."""
+    from fontTools.ttLib import TTFont
+
+    font = TTFont(BytesIO(typeface().read_bytes()))
+    return font.getGlyphSet(), font.getBestCmap(), float(font["head"].unitsPerEm)

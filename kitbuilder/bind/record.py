@@ -12,6 +12,7 @@ from kitbuilder.kit.records import Kit
 from kitbuilder.number import PLACES
 from kitbuilder.sheet.assemble import LaidOut
 from kitbuilder.sheet.cards import CardFace
+from kitbuilder.sheet.estimate import Estimate
 from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.plan import CutPlan
 from kitbuilder.sheet.records import Cut, Rect, Sheet
@@ -20,8 +21,19 @@ SCHEMA_VERSION = 1
 """Raised when the record's form changes; keys are only ever added."""
 
 
-def record(kit: Kit, laid: LaidOut, paper: Paper, words: Words, files: Mapping[str, bytes]) -> str:
-    """Return the kit as JSON text: millimetres from each page's top left, y down."""
+def record(
+    kit: Kit,
+    laid: LaidOut,
+    paper: Paper,
+    words: Words,
+    inks: Sequence[float],
+    takes: Estimate,
+    files: Mapping[str, bytes],
+) -> str:
+    """Return the kit as JSON text: millimetres from each page's top left, y down.
+
+    ``inks`` are the covered areas of the sheets in mm².
+    """
     sheets = laid.sheets
     counts = dict(zip(PLACES, kit.pieces.counts, strict=True))
     table = {
@@ -38,7 +50,23 @@ def record(kit: Kit, laid: LaidOut, paper: Paper, words: Words, files: Mapping[s
         },
         "unit_mm": paper.unit_mm,
         "pieces": {place: counts[place] for place in ("hundreds", "tens", "ones")},
-        "sheets": [_sheet(sheet, page, words) for page, sheet in enumerate(sheets, 1)],
+        "sheets": [
+            {**_sheet(sheet, page, words), "ink_mm2": ink}
+            for page, (sheet, ink) in enumerate(zip(sheets, inks, strict=True), 1)
+        ],
+        "estimate": {
+            "card_sheets": takes.card,
+            "paper_sheets": takes.paper,
+            "straight_cuts": takes.cuts,
+            "cuts_per_minute": takes.wish.cuts_per_minute,
+            "minutes": round(takes.minutes, 1),
+            "ink_mm2": takes.ink_mm2,
+            "ink_per_cent": takes.ink_per_cent,
+            "grammage_gsm": takes.wish.grammage,
+            "card_grams": takes.card_grams,
+            "per_sheet": takes.wish.per_sheet,
+            "cost": takes.cost,
+        },
         "cutting": _cutting(laid.cutting),
         "mats": list(_mats(sheets)),
         "cards": [

@@ -1,5 +1,6 @@
 """Turns lines, boxes and words in millimetres into the marks of one page."""
 
+import math
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -9,6 +10,7 @@ import svgwrite
 
 from kitbuilder import measure
 from kitbuilder.designs import Look
+from kitbuilder.draw import ink
 from kitbuilder.printers import Correction
 from kitbuilder.sheet.records import Rect
 
@@ -21,7 +23,8 @@ Layer = Literal["print", "fold", "cut"]
 class Drawing:
     """The marks of one printed side, as SVG in true millimetres.
 
-    ``correction`` is applied when the page is bound into a document to print.
+    ``correction`` is applied when the page is bound into a document to print. ``ink_mm2`` is
+    the area that the marks cover, see ``draw.ink``.
     """
 
     title: str
@@ -29,6 +32,7 @@ class Drawing:
     height: float
     svg: str
     correction: Correction = field(default_factory=Correction)
+    ink_mm2: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +67,7 @@ class Canvas:
             for name in ("print", "fold", "cut")
         }
         self._clips = 0
+        self._ink_mm2 = 0.0
 
     def lines(
         self,
@@ -105,6 +110,9 @@ class Canvas:
             extra["rx"] = _r(radius)
         if dash:
             extra["stroke_dasharray"] = dash
+        around = 2 * (rect.width + rect.height) - (8 - 2 * math.pi) * radius
+        self._inked(around, width, stroke, dash)
+        self._inked(rect.width * rect.height - (4 - math.pi) * radius**2, 1.0, fill)
         self._groups[layer].add(
             self._svg.rect((_r(rect.x), _r(rect.y)), (_r(rect.width), _r(rect.height)), **extra)
         )
@@ -125,6 +133,9 @@ class Canvas:
             extra |= {"stroke": stroke, "stroke_width": _r(width)}
         if dash:
             extra["stroke_dasharray"] = dash
+        length, area = ink.path_measures(d)
+        self._inked(length, width, stroke, dash)
+        self._inked(area, 1.0, fill)
         self._groups[layer].add(self._svg.path(d, **extra))
 
     def text(
@@ -149,6 +160,7 @@ class Canvas:
         self._inside(box.x, box.y)
         self._inside(box.right, box.bottom)
         self.text_boxes.append(TextBox(text, size, box))
+        self._inked(measure.area(text, size), 1.0, colour or self.look.ink.text)
         if text:
             self._groups["print"].add(
                 self._svg.text(
@@ -177,7 +189,15 @@ class Canvas:
 
     def drawing(self) -> Drawing:
         """Return the finished page."""
-        return Drawing(self._title, self.page.width, self.page.height, self._svg.tostring())
+        svg = self._svg.tostring()
+        page = self.page
+        return Drawing(self._title, page.width, page.height, svg, ink_mm2=round(self._ink_mm2, 2))
+
+    def _inked(
+        self, length: float, width: float, colour: str | None, dash: str | None = None
+    ) -> None:
+        if colour:
+            self._ink_mm2 += length * width * ink.darkness(colour) * ink.drawn_part(dash)
 
     def _inside(self, x: float, y: float) -> None:
         slack = 0.01

@@ -8,6 +8,7 @@ from kitbuilder.draw.check_print import draw_bar, draw_card_outline, draw_regist
 from kitbuilder.draw.cutting import draw_panel
 from kitbuilder.draw.front import draw_corner_marks, draw_size_check
 from kitbuilder.draw.guide import draw_blank_table, draw_scene, draw_written_figure
+from kitbuilder.draw.labels import draw_label
 from kitbuilder.draw.mats import draw_board, draw_mat_tile
 from kitbuilder.draw.pieces import draw_pieces, merged
 from kitbuilder.draw.text import draw_table, draw_text
@@ -18,6 +19,7 @@ from kitbuilder.sheet.check_print import Bar, CardOutline, Register, Stairs
 from kitbuilder.sheet.flow import TextBlock
 from kitbuilder.sheet.front import CornerMarks, SizeCheck, Table
 from kitbuilder.sheet.guide import BlankTable, WrittenFigure
+from kitbuilder.sheet.labels import LabelFace
 from kitbuilder.sheet.map import PanelFigure
 from kitbuilder.sheet.mat_board import Board
 from kitbuilder.sheet.mat_records import MatTile
@@ -36,7 +38,7 @@ def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look
     for item in sheet.items:
         if item.what not in PLACES:
             _draw_item(canvas, item, paper.unit_mm)
-    if sheet.title == "task_cards":
+    if sheet.title in ("task_cards", "labels"):
         _draw_cuts(canvas, sheet, page.inside)
     _footer(canvas, sheet, number, page.inside, words)
     to_the_edge = any(isinstance(item.content, Stairs) for item in sheet.items)
@@ -78,6 +80,8 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             draw_scene(canvas, item.content, item.rect)
         case WrittenFigure():
             draw_written_figure(canvas, item.content, item.rect)
+        case LabelFace():
+            draw_label(canvas, item.content)
         case BlankTable():
             draw_blank_table(canvas, item.content, item.rect)
         case _:

@@ -2,9 +2,10 @@
 
 from kitbuilder.designs import Words
 from kitbuilder.kit import phrases
+from kitbuilder.kit.class_set import spare_pieces
 from kitbuilder.kit.guide import guide, progress
 from kitbuilder.kit.mats import MatWish
-from kitbuilder.kit.records import Answer, ExchangeCard, Kit, TaskCard
+from kitbuilder.kit.records import Answer, CutWish, ExchangeCard, Kit, TaskCard
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.exchange import exchanges
 from kitbuilder.number.stock import stock, stock_within
@@ -19,24 +20,28 @@ def contents(
     parts: tuple[str, ...],
     example: Sum,
     words: Words,
+    cutting: CutWish = CutWish(),
 ) -> Kit:
     """Return what the kit for ``sums``, and for every sum below ``limit``, holds.
 
     ``extra`` are pieces wanted whatever the sums. Only the named ``parts`` ("pieces",
     "mats", "cards", "guide") are filled. ``example`` is the guide's sum when there are none.
+    ``cutting`` says how many kits there are, and how many pieces are added.
     """
     needed = stock(sums).most(stock_within(limit) if limit else Pieces()).most(extra)
     has_cards = "cards" in parts
+    bag = needed if "pieces" in parts else Pieces()
     return Kit(
         sums=sums,
         limit=limit,
-        pieces=needed if "pieces" in parts else Pieces(),
+        pieces=bag,
         mats=mats if "mats" in parts else None,
         exchange_cards=_exchange_cards(needed, words) if has_cards else (),
         task_cards=tuple(_task_card(s, words) for s in sums) if has_cards else (),
         answers=tuple(_answer(s, words) for s in sums) if has_cards else (),
         guide=guide(sums or (example,), words) if "guide" in parts else (),
         progress=progress(words) if "guide" in parts else (),
+        spares=spare_pieces(bag, cutting.kits, cutting.spares),
     )
 
 

@@ -97,17 +97,34 @@ class Answer:
 class CutWish:
     """How many kits to cut, through how many layers at a time, and whether same sheets come first.
 
-    With ``same_sheets`` few different sheets matter more than few strokes.
+    With ``same_sheets`` few different sheets matter more than few strokes. ``spares`` is how
+    many per cent of the pieces are added.
     """
 
     kits: int = 1
     layers: int = 1
     same_sheets: bool = False
+    spares: float = 0.0
 
     def __post_init__(self) -> None:
         for name in ("kits", "layers"):
             if getattr(self, name) < 1:
                 raise ValueError(f"CutWish.{name} is {getattr(self, name)}; it must be 1 or more")
+        if not 0 <= self.spares <= 100:
+            raise ValueError(f"CutWish.spares is {self.spares}; it must be 0 to 100")
+
+
+@dataclass(frozen=True, slots=True)
+class EstimateWish:
+    """What an estimate is reckoned with: cuts a minute, the card's g/m², the price of a sheet."""
+
+    cuts_per_minute: float = 4.0
+    grammage: float | None = None
+    per_sheet: float | None = None
+
+    def __post_init__(self) -> None:
+        if not self.cuts_per_minute > 0:
+            raise ValueError(f"EstimateWish.cuts_per_minute is {self.cuts_per_minute}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +133,8 @@ class Kit:
 
     ``pieces`` is what to cut (all zero when pieces are left out). ``limit`` is set when the
     kit serves every sum with numbers below it. ``mats`` says which mats, None when they are
-    left out. ``guide`` holds the blocks of each stage, which begins a page.
+    left out. ``guide`` holds the blocks of each stage, which begins a page. ``spares`` are the
+    pieces added to all kits together.
     """
 
     sums: tuple[Sum, ...]
@@ -128,3 +146,4 @@ class Kit:
     answers: tuple[Answer, ...]
     guide: tuple[tuple[Block, ...], ...]
     progress: tuple[Block, ...]
+    spares: Pieces = Pieces()

@@ -52,7 +52,10 @@ class CornerMarks:
 def cover_sheets(
     kit: Kit, sheets: Sequence[Sheet], paper: Paper, words: Words, look: Look
 ) -> tuple[Sheet, ...]:
-    """Return the cover of a kit whose other sheets are ``sheets``; one page as a rule."""
+    """Return the cover of a kit whose other sheets are ``sheets``; one page as a rule.
+
+    Without ``sheets`` it does not say what to print.
+    """
     page = Page.upright(paper)
     marks = Item("corner_marks", page.inside, CornerMarks())
     area = page.inside.inset(CORNER)
@@ -62,8 +65,7 @@ def cover_sheets(
         blocks = (
             *_about(kit, paper, words),
             *_size_check(words, look, area),
-            Say("heading", words("cover.contents")),
-            _table(sheets, before, words, look, area),
+            *_contents(sheets, before, words, look, area),
         )
         pages = flow(blocks, area, look)
         if len(pages) == before:
@@ -110,6 +112,14 @@ def _size_check(words: Words, look: Look, area: Rect) -> list[Say | Figure]:
         beside.append(item)
         y = item.rect.bottom + after
     return [heading, Figure("group", area.width, max(high, y), Group(tuple(beside)))]
+
+
+def _contents(
+    sheets: Sequence[Sheet], before: int, words: Words, look: Look, area: Rect
+) -> list[Say | Figure]:
+    if not sheets:
+        return []
+    return [Say("heading", words("cover.contents")), _table(sheets, before, words, look, area)]
 
 
 def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area: Rect) -> Figure:

@@ -115,9 +115,13 @@ def _row(shown: Shown, room: Room, unit: float, area: Rect, look: Look) -> Figur
 
 
 def _blank_table(blanks: Blanks, area: Rect, look: Look) -> Figure:
-    """Return the table with columns as wide as their headings; the last takes what is left."""
+    """Return the table with columns as wide as their headings; the last takes what is left.
+
+    It has fewer rows where the page is small.
+    """
+    rows = min(blanks.rows, int(0.7 * area.height / _ROW) - 1)
     edges = [0.0]
     for heading in blanks.headings[:-1]:
         edges.append(edges[-1] + max(_COLUMN, measure.width(heading, look.type_mm.adult) + 3))
-    table = BlankTable(blanks.headings, tuple(edges), blanks.rows, _ROW)
-    return Figure("blank_table", area.width, (blanks.rows + 1) * _ROW, table)
+    table = BlankTable(blanks.headings, tuple(edges), rows, _ROW)
+    return Figure("blank_table", area.width, (rows + 1) * _ROW, table)

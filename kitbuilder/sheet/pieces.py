@@ -13,9 +13,10 @@ from kitbuilder.sheet.plan import CutPlan
 from kitbuilder.sheet.records import Sheet
 
 
-def piece_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
+def piece_plan(pieces: Pieces, spares: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
     """Return the checked plan that cuts ``pieces`` as wished; None where there are none.
 
+    ``spares`` are added to all kits together.
     Raises ``RefusedError`` where a piece does not fit the page, naming the largest unit.
     """
     if not pieces.value:
@@ -29,6 +30,7 @@ def piece_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
         kits=wish.kits,
         layers=wish.layers,
         same_sheets=wish.same_sheets,
+        extra=spares,
     )
     check_plan(plan)
     return plan
