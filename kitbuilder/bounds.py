@@ -15,10 +15,12 @@ def bounds(
     for name in only or tuple(field.name for field in fields(cast(Any, record))):
         value = getattr(record, name)
         if not (math.isfinite(value) and least <= value <= most):
-            raise ValueError(f"{name} is {value:g}; it must be {least:g} to {most:g} {unit}")
+            said = name.removesuffix("_mm").replace("_", " ")
+            raise ValueError(f"the {said} is {value:g}; it must be {least:g} to {most:g} {unit}")
 
 
 def hundredths(name: str, value: float) -> None:
     """Raise ``ValueError`` for millimetres with more than two decimals."""
     if abs(value * 100 - round(value * 100)) > 1e-6:
-        raise ValueError(f"{name} is {value} mm; give at most two decimals")
+        said = name.removesuffix("_mm").replace("_", " ")
+        raise ValueError(f"the {said} is {value} mm; give at most two decimals")

@@ -19,7 +19,7 @@ def write_check_sheet(typed: str, paper: Paper, press: Press, out: Path) -> None
     sheets = check_sheets(paper, typed, press.words, press.look)
     drawings = [drawn(sheet, page, paper, press) for page, sheet in enumerate(sheets, 1)]
     title = press.words("title.check_print")
-    write(out.parent, {out.name: pdf(drawings, title, press.words.language)})
+    write(out.parent, [(out.name, pdf(drawings, title, press.words.language))])
 
 
 def save_printer(
@@ -47,5 +47,5 @@ def save_printer(
         replace(paper, margins_mm=printer.margins(paper))
     except ValueError as error:
         raise RefusedError(f"The printer {name} cannot be saved: {error}.") from None
-    files = {f"{name}.toml": printers.profile(printer).encode()}
+    files = [(f"{name}.toml", printers.profile(printer).encode())]
     return printer, write(printers.folder(), files, "see that it can be made")[0]

@@ -1,16 +1,22 @@
 """Turns a string in a typeface and size into millimetres."""
 
 import re
+import unicodedata
 from functools import cache
 from io import BytesIO
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from kitbuilder.errors import RefusedError
+
+if TYPE_CHECKING:
+    from fontTools.ttLib import TTFont
 
 FAMILY = "ABeeZee"
 """The typeface of everything printed: plain zero, open 4, single-storey a."""
 
+WIDE_FAMILY = "Noto Sans"
+"""The typeface of words that ABeeZee lacks letters for: every Latin letter there is."""
 
 _BREAK = re.compile(r"(?<!−) (?!−)")
 
@@ -24,14 +30,40 @@ def typeface() -> Path:
 
 
 @cache
+def wide_typeface() -> Path:
+    """Return the file of the wide typeface, whose weight and width can be varied."""
+    import fontpkg_noto_sans
+
+    return Path(fontpkg_noto_sans.ROOT) / "files" / "NotoSans[wdth,wght].ttf"
+
+
+@cache
 def _metrics() -> tuple[dict[str, float], float, float]:
     from fontTools.ttLib import TTFont
 
     with TTFont(typeface(), lazy=True) as font:
-        em = font["head"].unitsPerEm
-        advances = font["hmtx"].metrics
-        widths = {chr(c): advances[name][0] / em for c, name in font.getBestCmap().items()}
-        return widths, font["OS/2"].sxHeight / em, font["OS/2"].sCapHeight / em
+        return _widths(font), *(h / font["head"].unitsPerEm for h in _heights(font))
+
+
+def _heights(font: "TTFont") -> tuple[int, int]:
+    return font["OS/2"].sxHeight, font["OS/2"].sCapHeight
+
+
+def _widths(font: "TTFont") -> dict[str, float]:
+    em, advances = font["head"].unitsPerEm, font["hmtx"].metrics
+    return {chr(c): advances[name][0] / em for c, name in font.getBestCmap().items()}
+
+
+@cache
+def _wide_widths() -> dict[str, float]:
+    """Return the widths of letters of the wide typeface that can stand alone.
+
+    Marks that combine with the letter before are left out: nothing here would place them.
+    """
+    from fontTools.ttLib import TTFont
+
+    with TTFont(wide_typeface(), lazy=True) as font:
+        return {c: w for c, w in _widths(font).items() if not unicodedata.combining(c)}
 
 
 def x_height(size: float) -> float:
@@ -50,18 +82,46 @@ def missing(text: str) -> str:
     return "".join(dict.fromkeys(c for c in text if c not in widths))
 
 
+def unprintable(text: str) -> str:
+    """Return the characters of ``text`` that no typeface has, or none for its word."""
+    lacking = ""
+    for word in text.split(" "):
+        if missing(word):
+            lacking += "".join(c for c in word if c not in _wide_widths())
+    return "".join(dict.fromkeys(lacking))
+
+
+def runs(text: str) -> tuple[tuple[str, str], ...]:
+    """Return ``text`` in runs of one typeface: (family, run), spaces with the run before.
+
+    A word that holds a letter the typeface lacks is set whole in the wide one.
+    """
+    if not missing(text):
+        return ((FAMILY, text),)
+    found: list[tuple[str, str]] = []
+    for word in re.findall(r"[^ ]+ *| +", text):
+        family = WIDE_FAMILY if missing(word) else FAMILY
+        if found and found[-1][0] == family:
+            found[-1] = (family, found[-1][1] + word)
+        else:
+            found.append((family, word))
+    return tuple(found)
+
+
 def width(text: str, size: float) -> float:
     """Return the advance width of ``text`` in mm, set at ``size`` mm (no kerning).
 
-    Raises ``RefusedError`` naming a character that the typeface lacks.
+    Raises ``RefusedError`` naming a character that no typeface has.
     """
     widths = _metrics()[0]
     try:
         return sum(widths[c] for c in text) * size
     except KeyError:
-        raise RefusedError(
-            f"The typeface cannot print {missing(text)!r} in {text[:60]!r}; leave it out."
-        ) from None
+        lacking = unprintable(text)
+    if lacking:
+        raise RefusedError(f"The typeface cannot print {lacking!r} in {text[:60]!r}; leave it out.")
+    known = {FAMILY: widths, WIDE_FAMILY: _wide_widths()}
+    return sum(known[family][c] for family, run in runs(text) for c in run) * size
 
 
 def wrap(text: str, size: float, room: float) -> tuple[str, ...]:
@@ -80,26 +140,41 @@ def wrap(text: str, size: float, room: float) -> tuple[str, ...]:
     return tuple(lines)
 
 
+def broken(text: str, size: float, room: float) -> tuple[str, ...]:
+    """Break ``text`` as ``wrap`` does, and a word wider than ``room`` wherever it is full."""
+    lines: list[str] = []
+    for line in wrap(text, size, room):
+        held = ""
+        for letter in line:
+            if held and width(held + letter, size) > room:
+                lines.append(held)
+                held = ""
+            held += letter
+        lines.append(held)
+    return tuple(lines)
+
+
 def area(text: str, size: float) -> float:
     """Return the area in mm² that the letters of ``text`` cover, set at ``size`` mm."""
-    return sum(_glyph_area(letter) for letter in text) * size * size
+    return sum(_glyph_area(f, letter) for f, run in runs(text) for letter in run) * size * size
 
 
 @cache
-def _glyph_area(letter: str) -> float:
+def _glyph_area(family: str, letter: str) -> float:
     """Return the area of a letter in squares of the em, its holes left out."""
     from fontTools.pens.areaPen import AreaPen
 
-    glyphs, names, em = _outlines()
+    glyphs, names, em = _outlines(family)
     pen = AreaPen(glyphs)
     glyphs[names[ord(letter)]].draw(pen)
     return abs(float(pen.value)) / em**2
 
 
 @cache
-def _outlines() -> tuple[Any, dict[int, str], float]:
-    """Return the typeface's glyphs, the name of each character's glyph, and the em."""
+def _outlines(family: str) -> tuple[Any, dict[int, str], float]:
+    """Return a typeface's glyphs, the name of each character's glyph, and the em."""
     from fontTools.ttLib import TTFont
 
-    font = TTFont(BytesIO(typeface().read_bytes()))
+    file = typeface() if family == FAMILY else wide_typeface()
+    font = TTFont(BytesIO(file.read_bytes()))
     return font.getGlyphSet(), font.getBestCmap(), float(font["head"].unitsPerEm)

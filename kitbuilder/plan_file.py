@@ -32,10 +32,11 @@ of a fact that crosses ten. No cell can be taken for a formula or, but for the f
 
 REQUIRED = tuple(name for name in COLUMNS if name not in ("exchange", "to_ten", "then"))
 
-LARGEST_PLAN = 2_000_000
+LARGEST_PLAN = 8_000_000
 """Bytes a plan file may have."""
 
-MOST_ROWS = 40_000
+MOST_ROWS = 100_000
+"""The largest plan has fewer: 367 days of at most 240 sums of half a minute and 9 facts."""
 
 MOST = {"week": 200, "day": 7, "whole": LARGEST, "part": LARGEST, "seconds": 3600}
 """The largest number each column may hold."""

@@ -151,10 +151,10 @@ def printer(name: str) -> Printer:
         path = folder() / f"{name}.toml"
         if not path.is_file():
             saved = sorted(file.stem for file in folder().glob("*.toml"))
-            known = f"choose one of {', '.join(saved)}" if saved else "none is saved yet"
+            known = f"choose one of {', '.join(saved)}, or" if saved else "none is saved yet:"
             raise RefusedError(
-                f"There is no printer called {name!r}; {known}, "
-                "or measure it: kitbuilder check-print."
+                f"There is no printer called {name!r}; {known} measure it with "
+                "kitbuilder check-print."
             )
     return designs.built(Printer, read_toml(path), f"The printer profile {path}")
 

@@ -9,6 +9,18 @@ from typing import Any, Literal, cast, get_args
 from kitbuilder import designs
 from kitbuilder.designs import Paper
 from kitbuilder.errors import RefusedError
+from kitbuilder.kit.card_records import (
+    BACKS,
+    FACT_PACKS,
+    KINDS,
+    STAGES,
+    Backs,
+    CardWishes,
+    FactPack,
+    Kind,
+    Pupil,
+    Stage,
+)
 from kitbuilder.kit.mats import Arrangement, Headings, MatKind, MatWish
 from kitbuilder.kit.records import CutWish, EstimateWish
 from kitbuilder.number import Pieces, Sum
@@ -31,6 +43,9 @@ MOST_LAYERS = 20
 MOST_CHILDREN = 10_000
 """Children that a class set may be for."""
 
+DEFAULT_KINDS: tuple[Kind, ...] = ("exchange", "tasks")
+"""Kinds of cards a kit holds unless it is said."""
+
 MOST_SUMS = 2000
 """Sums one kit may hold."""
 
@@ -45,7 +60,9 @@ class Request:
     ``sums`` are the kit's sums, of up to three places; ``within`` asks for pieces for every sum
     with numbers below it; ``extra`` are pieces wanted whatever the sums. ``paper`` already
     carries the margin and unit asked for. ``mats`` says which mats, ``cutting`` how many kits
-    and how they are cut. ``parts`` are the parts of the kit to print, ``press`` says how.
+    and how they are cut. ``parts`` are the parts of the kit to print, ``press`` says how. ``cards``
+    says what cards are wished for; each of ``pupils`` gets a pack of their own. ``name``
+    names the files; with ``each`` every pupil gets a file too.
     """
 
     sums: tuple[Sum, ...]
@@ -58,6 +75,10 @@ class Request:
     press: Press = field(default_factory=Press)
     estimate: EstimateWish = EstimateWish()
     collated: bool = False
+    cards: CardWishes = CardWishes()
+    pupils: tuple[Pupil, ...] = ()
+    name: Literal["kit", "cards"] = "kit"
+    each: bool = False
 
     def __post_init__(self) -> None:
         if len(self.sums) > MOST_SUMS:
@@ -65,11 +86,19 @@ class Request:
                 f"{len(self.sums)} sums were given; a kit holds at most {MOST_SUMS}: "
                 "make several kits."
             )
-        for sum_ in self.sums:
+        for sum_ in self.sums if self.name == "kit" else ():
             if sum_.places > 3:
                 raise RefusedError(
                     f"{sum_} has four places; a kit holds whole numbers up to 999, because "
                     "there is no thousand to print yet: leave it out."
+                )
+        stage = self.cards.stage
+        asked = [(task.sum, task.stage) for pupil in self.pupils for task in pupil.tasks]
+        for sum_, stage in (*((s, stage) for s in self.sums), *asked):
+            if sum_.places > 3 and stage != "written":
+                raise RefusedError(
+                    f"{sum_} has four places and there is no thousand to build it with; "
+                    "choose the stage written for it, or leave it out."
                 )
         if self.within is not None and not 2 <= self.within <= 1000:
             raise RefusedError(f"--within was {self.within}; choose a limit from 2 to 1000.")
@@ -166,6 +195,24 @@ def cut_wish(kits: int, layers: int, same_sheets: bool, spares: float = 0.0) -> 
     if not 0 <= spares <= 100:
         raise RefusedError(f"--spares was {spares:g}; choose a number of per cent from 0 to 100.")
     return CutWish(kits, layers, same_sheets, spares)
+
+
+def card_wish(
+    kinds: str | None, stage: str, backs: str, facts: str, headings: bool = True
+) -> CardWishes:
+    """Return the wishes for cards, typed as words; ``kinds`` stand with commas between."""
+    named = DEFAULT_KINDS if kinds is None else tuple(k.strip() for k in kinds.split(","))
+    typed = (("--stage", stage, STAGES), ("--backs", backs, BACKS), ("--facts", facts, FACT_PACKS))
+    for option, word, known in (*typed, *(("--kinds", kind, KINDS) for kind in named)):
+        if word not in known:
+            raise RefusedError(f"{option} was {_shown(word)}; choose from {', '.join(known)}.")
+    return CardWishes(
+        stage=cast("Stage", stage),
+        backs=cast("Backs", backs),
+        kinds=tuple(kind for kind in KINDS if kind in named),
+        facts=cast("FactPack", facts),
+        headings=headings,
+    )
 
 
 def read_parts(names: Iterable[str]) -> tuple[Part, ...]:

@@ -14,7 +14,7 @@ from kitbuilder import designs
 from kitbuilder.cli import main
 from kitbuilder.draw.ink import darkness, drawn_part, path_measures
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.class_set import spare_pieces
+from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.request import (
     Request,
@@ -74,11 +74,11 @@ def test_what_cannot_be_is_refused(args: str, says: str, tmp_path: Path) -> None
 
 def test_spares_are_ones_first_then_tens() -> None:
     # 5 % of 15 bags of 32 pieces are 24
-    assert spare_pieces(Pieces(15, 13, 4), 15, 5) == Pieces(24)
+    assert CutWish(15, spares=5).extra(Pieces(15, 13, 4)) == Pieces(24)
     # half of two bags of 1 one and 9 tens are 10: the 2 ones there are, then 8 tens
-    assert spare_pieces(Pieces(1, 9), 2, 50) == Pieces(2, 8)
-    assert spare_pieces(Pieces(2, 3), 1, 100) == Pieces(2, 3)
-    assert spare_pieces(Pieces(2, 3), 1, 0.1) == Pieces(1)  # rounded up
+    assert CutWish(2, spares=50).extra(Pieces(1, 9)) == Pieces(2, 8)
+    assert CutWish(spares=100).extra(Pieces(2, 3)) == Pieces(2, 3)
+    assert CutWish(spares=0.1).extra(Pieces(2, 3)) == Pieces(1)  # rounded up
 
 
 def test_each_different_sheet_is_there_once_with_its_copies(

@@ -19,6 +19,7 @@ BESIDE = {
     "plan_file",
     "printers",
     "printing",
+    "pupils",
     "request",
     "textfile",
 }

@@ -1,8 +1,11 @@
 """Mats on paper: what is printed, what is said before printing, the board and the record."""
 
 from io import BytesIO
+from itertools import pairwise
 
+import pypdfium2 as pdfium
 import pytest
+from pdf_lines import page_lines
 from pypdf import PdfReader
 
 from kitbuilder import designs, measure
@@ -136,6 +139,19 @@ def test_halves_of_a_diamond_and_the_letter_meet() -> None:
     for (edge, spots), (other, others) in joins.values():
         assert (edge, other) in opposite
         assert spots == others
+
+
+def test_a_frame_of_the_board_is_printed_at_true_size() -> None:
+    # Read back by pdfium: a hundred is 100 mm both ways and its ten slots are 10 mm wide.
+    profile = designs.paper("letter")
+    (sheet,) = board_sheets(3, "words", profile, WORDS, LOOK)
+    data = pdf([draw_sheet(sheet, 1, profile, WORDS, LOOK)], "board", "en-GB")
+    lines = page_lines(pdfium.PdfDocument(data)[0])
+    down = sorted({round(x1, 2) for x1, y1, x2, y2 in lines if x1 == x2 and abs(y2 - y1) > 99.9})
+    across = [abs(x2 - x1) for x1, y1, x2, y2 in lines if y1 == y2]
+    assert sum(abs(length - 100) < 0.05 for length in across) >= 2
+    slots = [b - a for a, b in pairwise(down) if abs(b - a - 10) < 0.05]
+    assert len(slots) >= 11  # ten in the hundred, one across the ten
 
 
 def test_a_wish_checks_itself() -> None:

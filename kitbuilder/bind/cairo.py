@@ -6,7 +6,7 @@ surface, so that each typeface is embedded once, and a plain run of text is show
 
 import os
 import tempfile
-from collections.abc import Sequence
+from collections.abc import Iterable
 from functools import cache
 from io import BytesIO
 from pathlib import Path
@@ -14,6 +14,7 @@ from typing import Any
 from xml.sax.saxutils import escape
 
 from kitbuilder import measure
+from kitbuilder.bind.wide import add_wide_typeface
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.errors import RefusedError
 from kitbuilder.printers import Correction
@@ -26,15 +27,14 @@ _FONTS = """<?xml version="1.0"?>
 """
 
 
-def pages(drawings: Sequence[Drawing]) -> bytes:
-    """Return a PDF with one page for each of ``drawings``, in true size.
+def pages(drawings: Iterable[Drawing]) -> bytes:
+    """Return a PDF with one page for each of ``drawings``, in true size; one is held at a time.
 
     Raises ``RefusedError`` where the system has no cairo library.
     """
     surface_class, tree_class, cairo = _libraries()
     output = BytesIO()
-    first = drawings[0]
-    document = cairo.PDFSurface(output, first.width * POINTS_PER_MM, first.height * POINTS_PER_MM)
+    document = cairo.PDFSurface(output, 1, 1)  # each page sets its own size
     for drawing in drawings:
         tree = tree_class(bytestring=drawing.svg.encode())
         surface_class(tree, document, drawing.correction).finish()
@@ -106,6 +106,8 @@ def _page_surface(module: Any) -> Any:
         def _show(self, node: Any) -> None:
             """Show a plain run of text: one x and y, size and fill, no spacing or rotation."""
             context = self.context
+            if node["font-family"] == measure.WIDE_FAMILY:
+                add_wide_typeface()
             context.save()
             context.select_font_face(node["font-family"])
             context.set_font_size(float(node["font-size"]))

@@ -1,6 +1,6 @@
 """Turns drawings into a finished PDF: titled, outlined, numbered, and not to be scaled."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from hashlib import sha256
 from io import BytesIO
 from itertools import groupby
@@ -11,11 +11,13 @@ from kitbuilder.bind import cairo
 from kitbuilder.draw.canvas import Drawing
 
 if TYPE_CHECKING:
-    from pypdf import PdfReader
+    from hashlib import _Hash as Hash
+
+    from pypdf import PdfReader, PdfWriter
     from pypdf.generic import DictionaryObject
 
 
-def pdf(drawings: Sequence[Drawing], title: str, language: str) -> bytes:
+def pdf(drawings: Iterable[Drawing], title: str, language: str) -> bytes:
     """Return ``drawings`` as one PDF 1.7 with title, language, outline and page labels.
 
     The document asks viewers to print it at actual size. The same drawings give the same
@@ -32,7 +34,8 @@ def pdf(drawings: Sequence[Drawing], title: str, language: str) -> bytes:
         TextStringObject,
     )
 
-    reader = PdfReader(BytesIO(cairo.pages(drawings)))
+    digest, marks = sha256(), list[tuple[str, str]]()
+    reader = PdfReader(BytesIO(cairo.pages(_noted(drawings, digest, marks))))
     writer = PdfWriter()
     for page in reader.pages:
         writer.add_page(page)
@@ -46,17 +49,35 @@ def pdf(drawings: Sequence[Drawing], title: str, language: str) -> bytes:
             NameObject("/DisplayDocTitle"): BooleanObject(True),
         }
     )
-    writer.set_page_label(0, len(drawings) - 1, style=PageLabelStyle.DECIMAL)
-    start = 0
-    for name, same in groupby(drawings, key=lambda drawing: drawing.title):
-        writer.add_outline_item(title=name, page_number=start)
-        start += len(list(same))
-    digest = sha256("".join(drawing.svg for drawing in drawings).encode()).digest()[:16]
-    writer._ID = ArrayObject([ByteStringObject(digest), ByteStringObject(digest)])
+    writer.set_page_label(0, len(marks) - 1, style=PageLabelStyle.DECIMAL)
+    _outline(writer, marks)
+    mark = ByteStringObject(digest.digest()[:16])
+    writer._ID = ArrayObject([mark, mark])
     check_typefaces(embedded(reader))
     output = BytesIO()
     writer.write(output)
     return output.getvalue()
+
+
+def _noted(
+    drawings: Iterable[Drawing], digest: "Hash", marks: list[tuple[str, str]]
+) -> Iterator[Drawing]:
+    """Pass ``drawings`` on, noting each one's section and title and its marks' hash."""
+    for drawing in drawings:
+        digest.update(f"{drawing.svg}{drawing.correction}".encode())
+        marks.append((drawing.section, drawing.title))
+        yield drawing
+
+
+def _outline(writer: "PdfWriter", marks: Sequence[tuple[str, str]]) -> None:
+    """Add an entry for each title, below an entry for its section if it has one."""
+    start = 0
+    for section, same in groupby(marks, key=lambda mark: mark[0]):
+        titles = [title for _, title in same]
+        parent = writer.add_outline_item(title=section, page_number=start) if section else None
+        for title, group in groupby(titles):
+            writer.add_outline_item(title=title, page_number=start, parent=parent)
+            start += len(list(group))
 
 
 def embedded(reader: "PdfReader") -> tuple[str, ...]:
@@ -71,7 +92,10 @@ def embedded(reader: "PdfReader") -> tuple[str, ...]:
 
 
 def check_typefaces(names: Sequence[str]) -> None:
-    """Raise ``ValueError`` for a typeface that is not the shipped one."""
+    """Raise ``ValueError`` for a typeface that is not one of ours."""
     for name in names:
-        if not name.startswith(measure.FAMILY):
-            raise ValueError(f"the typeface {name!r} was embedded; only {measure.FAMILY} may be")
+        if not name.startswith((measure.FAMILY, measure.WIDE_FAMILY.replace(" ", ""))):
+            raise ValueError(
+                f"the typeface {name!r} was embedded; "
+                f"only {measure.FAMILY} and {measure.WIDE_FAMILY} may be"
+            )

@@ -8,10 +8,11 @@ from typing import Any
 
 from kitbuilder import __version__
 from kitbuilder.designs import Paper, Words
+from kitbuilder.kit.card_records import TaskCard
 from kitbuilder.kit.records import Kit
 from kitbuilder.number import PLACES
 from kitbuilder.sheet.assemble import LaidOut
-from kitbuilder.sheet.cards import CardFace
+from kitbuilder.sheet.dealt import CardFace
 from kitbuilder.sheet.estimate import Estimate
 from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.plan import CutPlan
@@ -26,13 +27,15 @@ def record(
     laid: LaidOut,
     paper: Paper,
     words: Words,
+    files: Mapping[str, bytes],
     inks: Sequence[float],
     takes: Estimate,
-    files: Mapping[str, bytes],
+    inked: Sequence[float] = (),
 ) -> str:
     """Return the kit as JSON text: millimetres from each page's top left, y down.
 
-    ``inks`` are the covered areas of the sheets in mm².
+    ``inks`` are the covered areas of the sheets in mm², ``takes`` is what all of them take.
+    ``inked`` is the covered part of each page in per cent, if it was rendered.
     """
     sheets = laid.sheets
     counts = dict(zip(PLACES, kit.pieces.counts, strict=True))
@@ -54,19 +57,8 @@ def record(
             {**_sheet(sheet, page, words), "ink_mm2": ink}
             for page, (sheet, ink) in enumerate(zip(sheets, inks, strict=True), 1)
         ],
-        "estimate": {
-            "card_sheets": takes.card,
-            "paper_sheets": takes.paper,
-            "straight_cuts": takes.cuts,
-            "cuts_per_minute": takes.wish.cuts_per_minute,
-            "minutes": round(takes.minutes, 1),
-            "ink_mm2": takes.ink_mm2,
-            "ink_per_cent": takes.ink_per_cent,
-            "grammage_gsm": takes.wish.grammage,
-            "card_grams": takes.card_grams,
-            "per_sheet": takes.wish.per_sheet,
-            "cost": takes.cost,
-        },
+        "estimate": _estimate(takes),
+        "inked_percent": list(inked),
         "cutting": _cutting(laid.cutting),
         "mats": list(_mats(sheets)),
         "cards": [
@@ -77,8 +69,9 @@ def record(
             }
             for page, sheet in enumerate(sheets, 1)
             for item in sheet.items
-            if isinstance(item.content, CardFace)
+            if isinstance(item.content, CardFace) and not item.content.is_back
             for c in [item.content.card]
+            if isinstance(c, TaskCard)
         ],
         "files": {name: {"sha256": sha256(data).hexdigest()} for name, data in files.items()},
     }
@@ -96,6 +89,22 @@ def _sheet(sheet: Sheet, page: int, words: Words) -> dict[str, Any]:
         "height_mm": _r(sheet.height),
         "items": [{"what": item.what, **_rect(item.rect)} for item in sheet.items],
         "cuts": [_cut(cut) for cut in sheet.cuts],
+    }
+
+
+def _estimate(takes: Estimate) -> dict[str, Any]:
+    return {
+        "card_sheets": takes.card,
+        "paper_sheets": takes.paper,
+        "straight_cuts": takes.cuts,
+        "cuts_per_minute": takes.wish.cuts_per_minute,
+        "minutes": round(takes.minutes, 1),
+        "ink_mm2": takes.ink_mm2,
+        "ink_per_cent": takes.ink_per_cent,
+        "grammage_gsm": takes.wish.grammage,
+        "card_grams": takes.card_grams,
+        "per_sheet": takes.wish.per_sheet,
+        "cost": takes.cost,
     }
 
 

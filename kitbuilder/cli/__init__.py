@@ -6,6 +6,7 @@ from typing import Any
 import click
 
 from kitbuilder import __version__
+from kitbuilder.cli.cards import cards
 from kitbuilder.cli.check_print import check_print
 from kitbuilder.cli.choose import choose
 from kitbuilder.cli.kit import kit
@@ -51,6 +52,7 @@ def main() -> None:
 for command in (
     kit,
     pieces,
+    cards,
     choose,
     plan,
     show,

@@ -1,11 +1,14 @@
 """Turns a sum and a child's answer into plain text: the mistakes that give it, and what to do."""
 
+import textwrap
+
 from kitbuilder.designs import Words
 from kitbuilder.errors import RefusedError
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.mistakes import Mistake, explain
 
 LONGEST = 6
+WIDTH = 92
 
 
 def read_answer(text: str) -> int:
@@ -44,8 +47,12 @@ def explain_answer(sum_: Sum, answer: int, words: Words | None = None) -> str:
 def _told(number: int, mistake: Mistake, words: Words) -> list[str]:
     key = f"mistakes.{mistake.key}"
     place = words(f"place.{PLACES[mistake.place]}") if mistake.place is not None else ""
-    return [
-        f"{number}. {words(f'{key}.name')}",
-        f"   {words(f'{key}.happened', place=place)}",
-        f"   {words('why.with_pieces', advice=words(f'{key}.pieces'))}",
-    ]
+    said = [words(f"{key}.happened", place=place)]
+    if f"{key}.note" in words.entries:
+        said.append(words(f"{key}.note"))
+    said.append(words("why.with_pieces", advice=words(f"{key}.pieces")))
+    return [f"{number}. {words(f'{key}.name')}", *(_wrapped(line) for line in said)]
+
+
+def _wrapped(line: str) -> str:
+    return textwrap.fill(line, WIDTH, initial_indent="   ", subsequent_indent="   ")

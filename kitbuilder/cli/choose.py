@@ -142,17 +142,16 @@ def _covering(wish: "Wish", name: str, count: int | None, seed: int) -> "tuple[S
             f"No sum of the kind asked for holds {every}; ask for other exchanges or larger wholes."
         ) from None
     size = len(found.sums)
+    if count is not None and count < size:
+        raise RefusedError(f"--count was {count}, but the cover takes {size} sums; ask for more.")
+    try:
+        sums = widen(found.sums, wish, count or size, seed)
+    except TooFewError as error:
+        raise _too_few(count or size, error.available) from None
     gap = size - found.least
     proof = f"up to {gap} fewer might do" if gap else "fewer is impossible"
     click.echo(f"{size} sums hold all {len(facts)} facts; {proof}.", err=True)
-    if count is None or count == size:
-        return found.sums
-    if count < size:
-        raise RefusedError(f"--count was {count}, but the cover takes {size} sums; ask for more.")
-    try:
-        return widen(found.sums, wish, count, seed)
-    except TooFewError as error:
-        raise _too_few(count, error.available) from None
+    return sums
 
 
 def _say_reach(sums: "tuple[Sum, ...]") -> None:

@@ -8,6 +8,7 @@ import click
 from kitbuilder.cli.options import (
     SUMS_SETTINGS,
     WHOLE,
+    card_options,
     out_option,
     print_options,
     read_input,
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
 @click.option("--mats", metavar="KINDS", help="Mats to print: subtract, add, exchange.")
 @click.option("--headings", default="words", metavar="WAY", help="words, numbers or letters.")
 @set_options
+@card_options
 @print_options
 @out_option("kit")
 def kit(
@@ -42,6 +44,10 @@ def kit(
     mats: str | None,
     headings: str,
     of_set: SetTyped,
+    kinds: str | None,
+    stage: str,
+    backs: str,
+    facts: str,
     printing: "Printing",
     out: Path,
 ) -> None:
@@ -50,7 +56,7 @@ def kit(
     Without sums it builds the ready-made first kit. A request file (TOML) holds the same
     wishes as the options; an option given here wins.
     """
-    from kitbuilder.request import Request, mat_wish, read_parts
+    from kitbuilder.request import Request, card_wish, mat_wish, read_parts
     from kitbuilder.road import build
 
     wishes = _wishes(sum_words(what), sums, within)
@@ -65,6 +71,7 @@ def kit(
         estimate=of_set.estimate(),
         collated=of_set.collated,
         press=how.press(),
+        cards=card_wish(kinds, stage, backs, facts),
     )
     report(build(request, out))
 

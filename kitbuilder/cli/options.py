@@ -1,7 +1,7 @@
 """Turns the options that several commands share into wishes."""
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import fields
 from functools import wraps
 from pathlib import Path
@@ -121,6 +121,23 @@ def print_options(command: Command) -> Command:
     return wrapped
 
 
+def card_options(command: Command) -> Command:
+    """Add the options that choose kinds, stage and backs of cards."""
+    for option in (
+        click.option("--facts", default="crossing-ten", metavar="PACK", help=FACTS_HELP),
+        click.option("--backs", default="separate", metavar="WAY", help=BACKS_HELP),
+        click.option("--stage", default="build", metavar="STAGE", help="build, both or written."),
+        click.option("--kinds", metavar="KINDS", help=KINDS_HELP),
+    ):
+        command = option(command)
+    return command
+
+
+KINDS_HELP = "Kinds of cards: exchange,tasks,facts,arrows,digits,record."
+BACKS_HELP = "Where answers go: separate, long-edge, short-edge or fold."
+FACTS_HELP = "Small facts: crossing-ten (36) or ten-and-crossing (45)."
+
+
 def out_option(default: str) -> Callable[[Command], Command]:
     """Add the option that names the folder to write into."""
     return click.option(
@@ -139,23 +156,30 @@ def read_input(source: str) -> str:
     return decode(sys.stdin.buffer.read(LARGEST_FILE + 1), "Standard input", LARGEST_FILE)
 
 
+NOTES = 5
+"""Sums that are noted one by one before the rest are counted."""
+
+
 def report(built: "Built") -> None:
     """Say what was written and what to print, and why some sums teach little."""
     from kitbuilder import designs
     from kitbuilder.cli.mats import said
-    from kitbuilder.kit.contents import note
+    from kitbuilder.kit.cards import note
 
     words = designs.words()
-    for sum_ in built.kit.sums:
-        key = note(sum_)
-        if key:
-            click.echo(f"Note on {sum_}: {words(key)}", err=True)
+    noted = [(sum_, key) for sum_ in built.kit.sums if (key := note(sum_))]
+    for sum_, key in noted[:NOTES]:
+        click.echo(f"Note on {sum_}: {words(key)}", err=True)
+    if noted[NOTES:]:
+        click.echo(f"{len(noted) - NOTES} more sums teach little in the same ways.", err=True)
     for plan in built.laid.mats.plans:
         click.echo(said(plan))
     sheets = built.laid.sheets
     pages = len(sheets)
     card = sum(sheet.stock == "card" for sheet in sheets)
-    click.echo(f"Wrote {' and '.join(str(path) for path in built.files)}.")
+    click.echo(_written(built.files))
+    for page, share in enumerate(built.inked, 1):
+        click.echo(f"Page {page}: {share:.1f} % inked.")
     click.echo(
         f"{pages} pages: {card} on card, {pages - card} on paper. "
         "Print at actual size; page 1 says how."
@@ -177,3 +201,18 @@ def estimate_said(takes: "Estimate") -> list[str]:
     if takes.cost is not None:
         said.append(f"The sheets cost {takes.cost:.2f} at {takes.wish.per_sheet:g} each.")
     return said
+
+
+def _written(files: Sequence[Path]) -> str:
+    """Say which files were written; those of one kind beside the kit's own are counted."""
+    kinds: dict[str, list[Path]] = {}
+    for path in files:
+        kinds.setdefault(path.suffix, []).append(path)
+    said = [
+        str(found[0]) if len(found) == 1 else f"{len(found)} {suffix.lstrip('.').upper()} files"
+        for suffix, found in kinds.items()
+    ]
+    many = f", all in {files[0].parent}" if len(said) < len(files) else ""
+    return (
+        f"Wrote {', '.join(said[:-1])} and {said[-1]}{many}." if said[1:] else f"Wrote {said[0]}."
+    )

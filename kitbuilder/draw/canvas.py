@@ -12,11 +12,15 @@ from kitbuilder import measure
 from kitbuilder.designs import Look
 from kitbuilder.draw import ink
 from kitbuilder.printers import Correction
+from kitbuilder.sheet.lines import Segment as Segment
 from kitbuilder.sheet.records import Rect
 
-Segment = tuple[float, float, float, float]
 Align = Literal["left", "centre", "right"]
 Layer = Literal["print", "fold", "cut"]
+
+
+class OffPageError(ValueError):
+    """Marks that leave the page, or words that do not fit their place."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +29,7 @@ class Drawing:
 
     ``correction`` is applied when the page is bound into a document to print. ``ink_mm2`` is
     the area that the marks cover, see ``draw.ink``.
+    ``title`` and ``section`` (a pupil's name, or empty) are what an outline calls it.
     """
 
     title: str
@@ -33,6 +38,7 @@ class Drawing:
     svg: str
     correction: Correction = field(default_factory=Correction)
     ink_mm2: float = 0.0
+    section: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,14 +54,17 @@ class Canvas:
     """One page being drawn, in millimetres from its top left.
 
     Marks go into three named groups: ``print`` (what only a printer makes), ``fold`` and
-    ``cut``. Words always stand in ``print``. Raises ``ValueError`` for marks off the page.
+    ``cut``. Words always stand in ``print``. Raises ``OffPageError`` for marks off the page.
     """
 
-    def __init__(self, title: str, width: float, height: float, look: Look) -> None:
+    def __init__(
+        self, title: str, width: float, height: float, look: Look, section: str = ""
+    ) -> None:
         self.look = look
         self.page = Rect(0, 0, width, height)
         self.text_boxes: list[TextBox] = []
         self._title = title
+        self._section = section
         self._svg = svgwrite.Drawing(
             size=(f"{_r(width)}mm", f"{_r(height)}mm"),
             viewBox=f"0 0 {_r(width)} {_r(height)}",
@@ -161,16 +170,17 @@ class Canvas:
         self._inside(box.right, box.bottom)
         self.text_boxes.append(TextBox(text, size, box))
         self._inked(measure.area(text, size), 1.0, colour or self.look.ink.text)
-        if text:
+        for family, run in measure.runs(text) if text else ():
             self._groups["print"].add(
                 self._svg.text(
-                    text,
+                    run,
                     insert=(_r(left), _r(y)),
-                    font_family=measure.FAMILY,
+                    font_family=family,
                     font_size=_r(size),
                     fill=colour or self.look.ink.text,
                 )
             )
+            left += measure.width(run, size)
         return box
 
     @contextmanager
@@ -189,9 +199,14 @@ class Canvas:
 
     def drawing(self) -> Drawing:
         """Return the finished page."""
-        svg = self._svg.tostring()
-        page = self.page
-        return Drawing(self._title, page.width, page.height, svg, ink_mm2=round(self._ink_mm2, 2))
+        return Drawing(
+            self._title,
+            self.page.width,
+            self.page.height,
+            self._svg.tostring(),
+            ink_mm2=round(self._ink_mm2, 2),
+            section=self._section,
+        )
 
     def _inked(
         self, length: float, width: float, colour: str | None, dash: str | None = None
@@ -202,7 +217,7 @@ class Canvas:
     def _inside(self, x: float, y: float) -> None:
         slack = 0.01
         if not (-slack <= x <= self.page.width + slack and -slack <= y <= self.page.height + slack):
-            raise ValueError(f"a mark at ({x}, {y}) leaves the page {self.page}")
+            raise OffPageError(f"a mark at ({x}, {y}) leaves the page {self.page}")
 
 
 def _r(value: float) -> float:

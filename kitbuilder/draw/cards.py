@@ -1,26 +1,76 @@
-"""Turns task cards, exchange cards and worked answers into marks."""
+"""Turns what stands on cards and answers into marks."""
+
+from collections.abc import Iterable
 
 from kitbuilder import measure
 from kitbuilder.draw.canvas import Canvas
-from kitbuilder.draw.columns import draw_written, written_size
+from kitbuilder.draw.columns import draw_layout, draw_written
 from kitbuilder.draw.pieces import draw_frames
-from kitbuilder.kit.records import Answer
-from kitbuilder.sheet.cards import HEAD, PAD, CardFace, ExchangeFrames
-from kitbuilder.sheet.flow import LEADING
-from kitbuilder.sheet.records import Rect
+from kitbuilder.sheet.cards import HEAD, PAD, ExchangeFrames
+from kitbuilder.sheet.dealt import CardFace
+from kitbuilder.sheet.faces import Frames, Layout, Line, Worked
+from kitbuilder.sheet.loose import Arrow, Loose
+from kitbuilder.sheet.pictures import Picture
+from kitbuilder.sheet.records import Item, Rect
 
 
-def draw_task_card(canvas: Canvas, face: CardFace) -> None:
-    """Write the sum large at the top of the card and what to do below it."""
-    look, ink = canvas.look, face.ink
-    numeral, child = look.type_mm.numeral, look.type_mm.child
-    baseline = ink.y + numeral
-    canvas.text(ink.x, baseline, str(face.card.sum), numeral)
-    lines = [line for said in face.card.lines for line in measure.wrap(said, child, ink.width)]
-    step = min(LEADING * child, (ink.bottom - baseline - 0.3 * child) / len(lines))
-    for line in lines:
-        baseline += step
-        canvas.text(ink.x, baseline, line, child)
+def draw_card(canvas: Canvas, face: CardFace) -> None:
+    """Draw one side of a card, part by part."""
+    for item in face.face(canvas.look):
+        draw_part(canvas, item, face.unit)
+
+
+def draw_part(canvas: Canvas, item: Item, unit: float) -> bool:
+    """Draw one part of a card or an answer; say whether ``item`` was such a part."""
+    rect = item.rect
+    match item.content:
+        case Line(text, size):
+            canvas.text(rect.x, rect.bottom, text, size)
+        case Layout():
+            draw_layout(canvas, item.content, rect)
+        case Worked(columns, size):
+            draw_written(canvas, columns, rect.x, rect.y, size)
+        case Frames(rects):
+            draw_frames(canvas, _moved(rects, rect), unit)
+        case Picture(rects, small):
+            draw_frames(canvas, _moved(rects, rect), small, fine=min(1.0, max(0.4, small / 3)))
+        case Arrow():
+            draw_arrow(canvas, item.content, rect)
+        case Loose():
+            draw_loose(canvas, item.content, rect)
+        case _:
+            return False
+    return True
+
+
+def draw_arrow(canvas: Canvas, arrow: Arrow, rect: Rect) -> None:
+    """Write the number from the card's left edge, and draw the two cuts of its tip."""
+    look = canvas.look
+    middle = rect.y + rect.height / 2
+    baseline = middle + measure.digit_height(arrow.size) / 2
+    canvas.text(rect.x, baseline, str(arrow.number), arrow.size)
+    shoulder = rect.right - arrow.tip
+    canvas.lines(
+        [(shoulder, rect.y, rect.right, middle), (rect.right, middle, shoulder, rect.bottom)],
+        look.lines_mm.cut,
+        look.ink.cut,
+        layer="cut",
+    )
+
+
+def draw_loose(canvas: Canvas, loose: Loose, rect: Rect) -> None:
+    """Write a digit or a sign in the middle of its card."""
+    look = canvas.look
+    x, middle = rect.x + rect.width / 2, rect.y + rect.height / 2
+    baseline = middle + measure.digit_height(loose.size) / 2
+    canvas.text(x, baseline, loose.text, loose.size, align="centre")
+    if loose.text.isdigit():
+        y = rect.bottom - 1.8
+        canvas.lines([(x - 3, y, x + 3, y)], look.lines_mm.frame, look.ink.frame)
+
+
+def _moved(rects: Iterable[Rect], to: Rect) -> tuple[Rect, ...]:
+    return tuple(rect.moved(to.x, to.y) for rect in rects)
 
 
 def draw_exchange_card(canvas: Canvas, card: ExchangeFrames, rect: Rect, unit: float) -> None:
@@ -33,24 +83,3 @@ def draw_exchange_card(canvas: Canvas, card: ExchangeFrames, rect: Rect, unit: f
     canvas.text(rect.x + PAD, rect.y + HEAD - 2, card.text, size)
     draw_frames(canvas, (*card.one, *card.ten), unit)
     canvas.box(rect, stroke=look.ink.cut, width=look.lines_mm.cut, layer="cut")
-
-
-def draw_answer(canvas: Canvas, answer: Answer, rect: Rect) -> None:
-    """Write one sum worked in columns, and beside it what is left and what was exchanged."""
-    look = canvas.look
-    size = 6.0
-    frame = rect.inset(0.5)
-    canvas.box(frame, stroke=look.ink.guide, width=look.lines_mm.guide, radius=2)
-    width, height = written_size(answer.columns, size)
-    top = frame.y + (frame.height - height) / 2
-    draw_written(canvas, answer.columns, frame.x + 3, top, size)
-    x = frame.x + 3 + width + 5
-    heading, adult = look.type_mm.heading, look.type_mm.adult
-    baseline = top + heading
-    canvas.text(x, baseline, str(answer.sum), heading)
-    baseline += 0.3 * adult
-    for said in answer.lines:
-        for line in measure.wrap(said, adult, frame.right - 2 - x):
-            baseline += LEADING * adult
-            canvas.text(x, baseline, line, adult)
-        baseline += 0.3 * adult

@@ -118,6 +118,9 @@ def _label(canvas: Canvas, label: Label, rect: Rect) -> None:
     elif label.kind == "role":
         canvas.text(rect.x, rect.y + 1.05 * child, label.text, child)
         canvas.text(rect.x, rect.bottom - 0.4 * adult, label.hint, adult)
+    elif label.kind == "fan":
+        base = rect.bottom - 0.4 * adult
+        canvas.text(rect.x, base, label.hint, adult, colour=look.ink.quiet)
     else:
         base = rect.bottom - 3.0
         canvas.text(rect.x, base, label.hint, adult, colour=look.ink.quiet)

@@ -1,37 +1,58 @@
 """Turns placed pieces into grids and outlines, neighbours sharing one line."""
 
-from collections import defaultdict
 from collections.abc import Iterable, Sequence
 
-from kitbuilder.draw.canvas import Canvas, Segment
-from kitbuilder.sheet.records import Rect
+from kitbuilder.draw.canvas import Canvas
+from kitbuilder.sheet.lines import Segment
+from kitbuilder.sheet.lines import merged as merged
+from kitbuilder.sheet.records import Item, Rect
+from kitbuilder.sheet.sturdy import FOLDED, fold_line
+
+FOLD_DASH = "4 3"
+"""Dashes and gaps in mm of a line to fold."""
 
 
-def draw_pieces(canvas: Canvas, rects: Sequence[Rect], unit: float) -> None:
-    """Draw pieces of whole units: fine grids inside, outlines on the cut layer.
+def draw_pieces(
+    canvas: Canvas,
+    items: Sequence[Item],
+    unit: float,
+    kerf: float = 0.0,
+    is_back: bool = False,
+) -> None:
+    """Draw pieces of whole units: fine grids inside, folds, and outlines on the cut layer.
 
-    Every line is drawn once: where two pieces touch they share it.
+    Every line is drawn once: where two pieces touch they share it, where they stand a ``kerf``
+    apart (mm) it runs midway. A back has grids and nothing else: it is cut from the front.
+    """
+    look = canvas.look
+    folds = {i: fold_line(i.what, i.rect) for i in items if i.what in FOLDED}
+    lines = [s for i in items for s in grid(i.rect, unit) if not _same(s, folds.get(i))]
+    canvas.lines(merged(lines), look.lines_mm.grid, look.ink.grid)
+    canvas.lines(folds.values(), look.lines_mm.guide, look.ink.frame, layer="fold", dash=FOLD_DASH)
+    if not is_back:
+        lines = [s for i in items for s in outline(i.rect.inset(-kerf / 2))]
+        canvas.lines(merged(lines), look.lines_mm.cut, look.ink.cut, layer="cut")
+
+
+def _same(one: Segment, other: Segment | None) -> bool:
+    return other is not None and max(abs(a - b) for a, b in zip(one, other, strict=True)) < 1e-3
+
+
+def draw_frames(canvas: Canvas, rects: Sequence[Rect], unit: float, *, fine: float = 1.0) -> None:
+    """Draw pieces as frames to lay real pieces on: grid and a thin outline, printed only.
+
+    ``fine`` makes the lines thinner, for pictures of pieces.
     """
     look = canvas.look
     canvas.lines(
-        merged(s for rect in rects for s in grid(rect, unit)), look.lines_mm.grid, look.ink.grid
+        merged(s for rect in rects for s in grid(rect, unit)),
+        fine * look.lines_mm.grid,
+        look.ink.grid,
     )
     canvas.lines(
         merged(s for rect in rects for s in outline(rect)),
-        look.lines_mm.cut,
-        look.ink.cut,
-        layer="cut",
-    )
-
-
-def draw_frames(canvas: Canvas, rects: Sequence[Rect], unit: float) -> None:
-    """Draw pieces as frames to lay real pieces on: grid and a thin outline, printed only."""
-    look = canvas.look
-    canvas.lines(
-        merged(s for rect in rects for s in grid(rect, unit)), look.lines_mm.grid, look.ink.grid
-    )
-    canvas.lines(
-        merged(s for rect in rects for s in outline(rect)), look.lines_mm.frame, look.ink.frame
+        fine * look.lines_mm.frame,
+        look.ink.frame,
     )
 
 
@@ -52,30 +73,3 @@ def outline(rect: Rect) -> tuple[Segment, ...]:
         (rect.x, rect.y, rect.x, rect.bottom),
         (rect.right, rect.y, rect.right, rect.bottom),
     )
-
-
-def merged(segments: Iterable[Segment]) -> tuple[Segment, ...]:
-    """Join straight segments that touch or overlap on one line, so that none is drawn twice.
-
-    Segments run across or down. Lines closer than a thousandth of a millimetre are one.
-    """
-    rows: dict[float, list[tuple[float, float]]] = defaultdict(list)
-    columns: dict[float, list[tuple[float, float]]] = defaultdict(list)
-    for x1, y1, x2, y2 in segments:
-        if y1 == y2:
-            rows[round(y1, 3)].append((min(x1, x2), max(x1, x2)))
-        else:
-            columns[round(x1, 3)].append((min(y1, y2), max(y1, y2)))
-    across = [(a, y, b, y) for y in sorted(rows) for a, b in _joined(rows[y])]
-    down = [(x, a, x, b) for x in sorted(columns) for a, b in _joined(columns[x])]
-    return (*across, *down)
-
-
-def _joined(spans: list[tuple[float, float]]) -> list[tuple[float, float]]:
-    done: list[tuple[float, float]] = []
-    for start, end in sorted(spans):
-        if done and start <= done[-1][1] + 0.001:
-            done[-1] = (done[-1][0], max(done[-1][1], end))
-        else:
-            done.append((start, end))
-    return done

@@ -1,8 +1,10 @@
 """Turns a sheet into the drawing of one page."""
 
+from collections.abc import Sequence
+
 from kitbuilder.designs import Look, Paper, Words
-from kitbuilder.draw.canvas import Canvas, Drawing
-from kitbuilder.draw.cards import draw_answer, draw_exchange_card, draw_task_card
+from kitbuilder.draw.canvas import Canvas, Drawing, Segment
+from kitbuilder.draw.cards import draw_card, draw_exchange_card, draw_part
 from kitbuilder.draw.check import check_words
 from kitbuilder.draw.check_print import draw_bar, draw_card_outline, draw_register, draw_stairs
 from kitbuilder.draw.cutting import draw_panel
@@ -12,38 +14,48 @@ from kitbuilder.draw.labels import draw_label
 from kitbuilder.draw.mats import draw_board, draw_mat_tile
 from kitbuilder.draw.pieces import draw_pieces, merged
 from kitbuilder.draw.text import draw_table, draw_text
-from kitbuilder.kit.records import Answer
 from kitbuilder.number import PLACES
-from kitbuilder.sheet.cards import CardFace, ExchangeFrames
+from kitbuilder.sheet.answers import Box
+from kitbuilder.sheet.cards import ExchangeFrames
 from kitbuilder.sheet.check_print import Bar, CardOutline, Register, Stairs
+from kitbuilder.sheet.dealt import CardFace
 from kitbuilder.sheet.flow import TextBlock
 from kitbuilder.sheet.front import CornerMarks, SizeCheck, Table
 from kitbuilder.sheet.guide import BlankTable, WrittenFigure
 from kitbuilder.sheet.labels import LabelFace
-from kitbuilder.sheet.map import PanelFigure
+from kitbuilder.sheet.map import PanelFigure, lettered
 from kitbuilder.sheet.mat_board import Board
 from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.page import Page
-from kitbuilder.sheet.records import Item, Rect, Sheet
+from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 from kitbuilder.sheet.scene import SceneDrawing
+from kitbuilder.sheet.sturdy import FOLDED
+
+CUT_WHOLE = ("task_cards", "fact_cards", "arrow_cards", "digit_cards", "labels")
+"""Sheets whose cuts are drawn whole, from edge to edge."""
 
 
 def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look) -> Drawing:
     """Draw ``sheet`` as page ``number`` of its document."""
     turned = sheet.width != paper.width_mm
     page = Page.turned(paper) if turned else Page.upright(paper)
-    canvas = Canvas(words(f"title.{sheet.title}"), sheet.width, sheet.height, look)
-    pieces = [item.rect for item in sheet.items if item.what in PLACES]
-    draw_pieces(canvas, pieces, paper.unit_mm)
+    canvas = Canvas(words(f"title.{sheet.title}"), sheet.width, sheet.height, look, sheet.section)
+    pieces = [item for item in sheet.items if _is_piece(item)]
+    draw_pieces(canvas, pieces, paper.unit_mm, sheet.kerf, is_back=sheet.flip is not None)
     for item in sheet.items:
-        if item.what not in PLACES:
+        if not _is_piece(item):
             _draw_item(canvas, item, paper.unit_mm)
-    if sheet.title in ("task_cards", "labels"):
-        _draw_cuts(canvas, sheet, page.inside)
+    if sheet.title in CUT_WHOLE:
+        _draw_cuts(canvas, sheet.cuts)
+        _draw_folds(canvas, sheet.folds, page.inside)
     _footer(canvas, sheet, number, page.inside, words)
     to_the_edge = any(isinstance(item.content, Stairs) for item in sheet.items)
     check_words(canvas, canvas.page if to_the_edge else page.inside)
     return canvas.drawing()
+
+
+def _is_piece(item: Item) -> bool:
+    return item.what in PLACES or item.what in FOLDED
 
 
 def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
@@ -61,9 +73,13 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
         case CornerMarks():
             draw_corner_marks(canvas, item.content, item.rect)
         case CardFace():
-            draw_task_card(canvas, item.content)
+            draw_card(canvas, item.content)
         case ExchangeFrames():
             draw_exchange_card(canvas, item.content, item.rect, unit)
+        case Box():
+            look = canvas.look
+            frame = item.rect.inset(look.lines_mm.guide)
+            canvas.box(frame, stroke=look.ink.guide, width=look.lines_mm.guide, radius=2)
         case PanelFigure():
             draw_panel(canvas, item.content, item.rect)
         case Bar():
@@ -74,8 +90,6 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             draw_register(canvas, item.content, item.rect)
         case CardOutline():
             draw_card_outline(canvas, item.rect)
-        case Answer():
-            draw_answer(canvas, item.content, item.rect)
         case SceneDrawing():
             draw_scene(canvas, item.content, item.rect)
         case WrittenFigure():
@@ -84,19 +98,31 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             draw_label(canvas, item.content)
         case BlankTable():
             draw_blank_table(canvas, item.content, item.rect)
-        case _:
+        case _ if not draw_part(canvas, item, unit):
             raise TypeError(f"no drawing for {item.what}")
 
 
-def _draw_cuts(canvas: Canvas, sheet: Sheet, inside: Rect) -> None:
-    """Draw the cuts of a sheet whose items reach the paper's edge, as far as it prints."""
+def _draw_folds(canvas: Canvas, folds: Sequence[Cut], inside: Rect) -> None:
+    look = canvas.look
+    lines = _printing(folds, inside)
+    canvas.lines(lines, look.lines_mm.guide, look.ink.frame, layer="fold", dash="4 3")
+
+
+def _draw_cuts(canvas: Canvas, cuts: Sequence[Cut]) -> None:
+    """Draw the cuts of a sheet whose items reach the paper's edge, as a cutter needs them."""
+    look = canvas.look
+    lines = merged((cut.x1, cut.y1, cut.x2, cut.y2) for cut in cuts)
+    canvas.lines(lines, look.lines_mm.cut, look.ink.cut, layer="cut")
+
+
+def _printing(cuts: Sequence[Cut], inside: Rect) -> list[Segment]:
+    """Return the parts of ``cuts`` inside the margins."""
     lines = []
-    for cut in sheet.cuts:
+    for cut in cuts:
         x1, x2 = max(cut.x1, inside.x), min(cut.x2, inside.right)
         y1, y2 = max(cut.y1, inside.y), min(cut.y2, inside.bottom)
         lines.append((x1, y1, x2, y2))
-    look = canvas.look
-    canvas.lines(merged(lines), look.lines_mm.cut, look.ink.cut, layer="cut")
+    return lines
 
 
 def _footer(canvas: Canvas, sheet: Sheet, number: int, inside: Rect, words: Words) -> None:
@@ -107,5 +133,5 @@ def _footer(canvas: Canvas, sheet: Sheet, number: int, inside: Rect, words: Word
     fixed = [i.rect for i in sheet.items if i.what != "corner_marks"]
     if any(strip.overlaps(rect) for rect in fixed):
         return
-    text = words(f"footer.{key}", page=number)
+    text = words(f"footer.{key}", page=number, name=lettered(sheet.number - 1))
     canvas.text(strip.x + 8, strip.bottom - 0.3 * size, text, size, colour=canvas.look.ink.quiet)

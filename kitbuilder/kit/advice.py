@@ -26,8 +26,8 @@ def wrong_page(sums: Sequence[Sum], words: Words) -> tuple[Block, ...]:
     fact = _crossing(crossing)[0]
     slip = crossing.rest + (-1 if crossing.rest % 10 else 1)
     return (
-        Say("title", words("wrong.title")),
-        Say("body", words("wrong.lead")),
+        Say("title", words("advice.title")),
+        Say("body", words("advice.lead")),
         _heading("turned", turned, _habit(turned, "turned"), words),
         *_told("turned", _short(turned), words, **_turned_slots(turned, words)),
         _heading("half", lowered, _habit(lowered, "not-lowered"), words),
@@ -61,12 +61,12 @@ def _crossing(sum_: Sum) -> tuple[Fact, ...]:
 
 
 def _heading(key: str, sum_: Sum, answer: int | None, words: Words) -> Say:
-    return Say("heading", words(f"wrong.{key}", answer=answer, sum=sum_))
+    return Say("heading", words(f"advice.{key}", answer=answer, sum=sum_))
 
 
 def _told(key: str, scene: Scene | None, words: Words, **slots: object) -> Iterator[Block]:
     """Yield what is seen and what to do, beside the picture where there is one."""
-    said = words.lines(f"wrong.{key}_lines", **slots)
+    said = words.lines(f"advice.{key}_lines", **slots)
     if scene:
         yield Shown(scene, said)
     else:

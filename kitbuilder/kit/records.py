@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from kitbuilder.kit.card_records import CardWishes, Pack
 from kitbuilder.kit.mats import MatWish
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.written import Column
@@ -77,23 +78,6 @@ class ExchangeCard:
 
 
 @dataclass(frozen=True, slots=True)
-class TaskCard:
-    """A card that asks one sum of a child: the sum on one line, then what to do."""
-
-    sum: Sum
-    lines: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """One sum worked for the adult: its written columns and what was exchanged."""
-
-    sum: Sum
-    columns: tuple[Column, ...]
-    lines: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class CutWish:
     """How many kits to cut, through how many layers at a time, and whether same sheets come first.
 
@@ -112,6 +96,20 @@ class CutWish:
                 raise ValueError(f"CutWish.{name} is {getattr(self, name)}; it must be 1 or more")
         if not 0 <= self.spares <= 100:
             raise ValueError(f"CutWish.spares is {self.spares}; it must be 0 to 100")
+
+    def extra(self, bag: Pieces) -> Pieces:
+        """Return the pieces to add to all bags of ``bag``: ``spares`` per cent, rounded up.
+
+        Small pieces are lost most, so they are ones, as many as there are; then tens; then
+        hundreds.
+        """
+        have = [count * self.kits for count in bag.counts]
+        left = -int(-sum(have) * self.spares // 100)
+        extra = []
+        for count in have:
+            extra.append(min(count, left))
+            left -= extra[-1]
+        return Pieces.by_place(tuple(extra))
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,8 +131,8 @@ class Kit:
 
     ``pieces`` is what to cut (all zero when pieces are left out). ``limit`` is set when the
     kit serves every sum with numbers below it. ``mats`` says which mats, None when they are
-    left out. ``guide`` holds the blocks of each stage, which begins a page. ``spares`` are the
-    pieces added to all kits together.
+    left out. ``packs`` are the sets of cards, made as ``cards`` wished. ``guide`` holds the
+    blocks of each stage, which begins a page.
     """
 
     sums: tuple[Sum, ...]
@@ -142,8 +140,7 @@ class Kit:
     pieces: Pieces
     mats: MatWish | None
     exchange_cards: tuple[ExchangeCard, ...]
-    task_cards: tuple[TaskCard, ...]
-    answers: tuple[Answer, ...]
+    packs: tuple[Pack, ...]
+    cards: CardWishes
     guide: tuple[tuple[Block, ...], ...]
     progress: tuple[Block, ...]
-    spares: Pieces = Pieces()

@@ -154,51 +154,43 @@ def outcomes(whole: int, part: int) -> list[int | None]:
     where the habit gets stuck: the leftmost column may have nothing left to hand over.
     Plain numbers (0 ≤ part ≤ whole ≤ 9999), for going through many sums.
     """
-    seats = []
-    while True:
-        rest_of_whole, top = divmod(whole, 10)
-        seats.append((0 if part else 200) + (0 if rest_of_whole else 100) + top * 10 + part % 10)
-        if not rest_of_whole:
-            break
-        whole, part = rest_of_whole, part // 10
-    worth = 10 ** (len(seats) - 1)
-    leftmost = seats.pop()
-    answers: list[int | None] = []
-    for cells, (total, lent) in zip(_cells(), _before_last(tuple(seats)), strict=True):
-        digit = cells[lent][leftmost][0]
-        answers.append(total + digit * worth if digit >= 0 else None)
-    return answers
-
-
-@lru_cache(maxsize=1 << 14)  # every pair of last two digits, with room for empty places below
-def _before_last(seats: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
-    """Return, for each habit, what the columns ``seats`` are worth and what they still want."""
-    found = []
-    for cells in _cells():
-        total = lent = 0
-        worth = 1
-        for seat in seats:
-            digit, lent = cells[lent][seat]
-            total += digit * worth
-            worth *= 10
-        found.append((total, lent))
-    return tuple(found)
+    worth = 1
+    while whole >= 10 * worth:
+        worth *= 10
+    top, low_whole = divmod(whole, worth)
+    bottom, low_part = divmod(part, worth)
+    leftmost = _leftmost(top, bottom, part < worth)
+    before = _before(low_whole, low_part, worth, bottom > 0)
+    return [
+        None if (digit := digits[lent]) < 0 else total + digit * worth
+        for digits, (total, lent) in zip(leftmost, before, strict=True)
+    ]
 
 
 @cache
-def _cells() -> tuple[tuple[tuple[tuple[int, int], ...], ...], ...]:
-    """Each habit's rule, worked out for every column it can meet: [habit][lent][seat].
-
-    A seat is 200 if the part has no digit here, 100 if the column is the leftmost, plus ten
-    times the top digit plus the bottom one.
-    """
+def _leftmost(top: int, bottom: int, empty: bool) -> tuple[tuple[int, ...], ...]:
+    """Return the digit each habit writes in the leftmost column: [habit][lent]."""
     return tuple(
-        tuple(
-            tuple(
-                habit.column(seat // 10 % 10, seat % 10, lent, seat >= 200, seat // 100 % 2 == 1)
-                for seat in range(400)
-            )
-            for lent in range(len(PLACES))
-        )
+        tuple(habit.column(top, bottom, lent, empty, True)[0] for lent in range(len(PLACES)))
         for habit in HABITS
     )
+
+
+@lru_cache(maxsize=1 << 14)  # every pair of last two digits, with room for empty places below
+def _before(whole: int, part: int, worth: int, full: bool) -> tuple[tuple[int, int], ...]:
+    """Return, for each habit, the worth of what it writes before the column of ``worth``, and
+    the pieces still wanted. ``full``: the part goes on, so no column here is empty."""
+    seats = []
+    while worth > 1:
+        seats.append((whole % 10, part % 10, not part and not full))
+        whole, part, worth = whole // 10, part // 10, worth // 10
+    found = []
+    for habit in HABITS:
+        total = lent = 0
+        place = 1
+        for top, bottom, empty in seats:
+            digit, lent = habit.column(top, bottom, lent, empty, False)
+            total += digit * place
+            place *= 10
+        found.append((total, lent))
+    return tuple(found)

@@ -70,9 +70,11 @@ def explain(sum_: Sum, answer: int) -> tuple[Mistake, ...]:
 
 def _slip(sum_: Sum, answer: int) -> tuple[Mistake, ...]:
     for place in range(len(PLACES)):
-        holds_fact = sum_.part >= 10**place
-        digit = sum_.rest // 10**place % 10
-        change = (answer - sum_.rest) / 10**place
+        worth = 10**place
+        lowered = sum_.whole % worth < sum_.part % worth
+        holds_fact = sum_.part >= worth or lowered
+        digit = sum_.rest // worth % 10
+        change = (answer - sum_.rest) / worth
         if holds_fact and change in (-1, 1) and 0 <= digit + change <= 9:
             return (Mistake(SLIP, place),)
     return ()

@@ -17,7 +17,7 @@ def tells(whole: int, part: int) -> bool:
     Cognitive Science 2:155-192). Slips and swapped digits do not count.
     """
     rest = whole - part
-    wrong = [given for given in outcomes(whole, part) if given is not None and given != rest]
+    wrong = [given for given in outcomes(whole, part) if given != rest]  # one may be stuck: None
     return len(set(wrong)) == len(wrong)
 
 

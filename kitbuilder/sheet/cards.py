@@ -1,11 +1,11 @@
-"""Turns cards into sheets: task cards by halving, exchange cards one below the other."""
+"""Turns exchange cards into sheets: at true size, one below the other."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from kitbuilder.designs import Paper
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.records import ExchangeCard, TaskCard
+from kitbuilder.kit.records import ExchangeCard
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 
@@ -14,14 +14,6 @@ PAD = 5.0
 
 HEAD = 15.0
 """Height in mm of an exchange card's heading."""
-
-
-@dataclass(frozen=True, slots=True)
-class CardFace:
-    """A task card to draw; ``ink`` is where ink may lie, in mm from the page's top left."""
-
-    card: TaskCard
-    ink: Rect
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,39 +26,6 @@ class ExchangeFrames:
     text: str
     one: tuple[Rect, ...]
     ten: tuple[Rect, ...]
-
-
-def task_sheets(cards: Sequence[TaskCard], paper: Paper) -> tuple[Sheet, ...]:
-    """Deal ``cards`` four to a sheet: the turned page is halved at its two middle lines.
-
-    Cards reach the paper's edge; ink stays inside the page's margins and clear of the cuts.
-    """
-    page = Page.turned(paper)
-    across, down = page.width / 2, page.height / 2
-    places = [Rect(x, y, across, down) for y in (0.0, down) for x in (0.0, across)]
-    cuts = (
-        Cut(0, down, page.width, down),
-        Cut(across, 0, across, down),
-        Cut(across, down, across, page.height),
-    )
-    sheets: list[Sheet] = []
-    for start in range(0, len(cards), len(places)):
-        dealt = cards[start : start + len(places)]
-        items = tuple(
-            Item("task_card", rect, CardFace(card, _ink(rect, page)))
-            for card, rect in zip(dealt, places, strict=False)
-        )
-        number = len(sheets) + 1
-        needed = cuts if len(dealt) > 2 else cuts[:2]
-        sheets.append(Sheet("task_cards", number, "card", page.width, page.height, items, needed))
-    return tuple(sheets)
-
-
-def _ink(card: Rect, page: Page) -> Rect:
-    inside = page.inside
-    x, y = max(card.x + PAD, inside.x), max(card.y + PAD, inside.y)
-    right, bottom = min(card.right - PAD, inside.right), min(card.bottom - PAD, inside.bottom)
-    return Rect(x, y, right - x, bottom - y)
 
 
 def exchange_sheets(cards: Sequence[ExchangeCard], paper: Paper, unit: float) -> tuple[Sheet, ...]:

@@ -16,10 +16,11 @@ _EDGE = 0.005
 class CutSheet:
     """A sheet to cut: its size in mm, its copies, its items, and its cuts with their numbers.
 
-    ``name`` is the letter the sheet is called by.
+    ``name`` is the letter the sheet is called by, ``title`` its key in the words file.
     """
 
     name: str
+    title: str
     width: float
     height: float
     copies: int
@@ -52,7 +53,8 @@ class Panel:
 
     First come trims, after each of which something falls off; all other lines run one way.
     ``inside`` are the items the part still holds and ``falls`` what falls off, from its top
-    left. ``parts`` is how many such parts there are in all. ``sheet`` names a whole sheet.
+    left. ``parts`` is how many such parts there are in all, and ``sheets`` the names of the
+    sheets they come from; ``whole`` is the title of whole sheets, else None.
     """
 
     width: float
@@ -61,7 +63,8 @@ class Panel:
     inside: tuple[Rect, ...]
     falls: tuple[Rect, ...]
     parts: int
-    sheet: str | None
+    sheets: tuple[str, ...]
+    whole: str | None
 
 
 @dataclass(slots=True)
@@ -89,13 +92,15 @@ def panels(sheets: Sequence[CutSheet]) -> tuple[Panel, ...]:
 
     Raises ``ValueError`` for a cut that does not run from edge to edge of one part.
     """
-    merged: dict[Panel, int] = {}
+    parts: dict[Panel, int] = {}
+    names: dict[Panel, dict[str, None]] = {}
     for sheet in sheets:
         for stage in _stages(_replayed(sheet)):
             panel = _panel(stage, sheet)
-            merged[panel] = merged.get(panel, 0) + sheet.copies
-    found = [replace(panel, parts=parts) for panel, parts in merged.items()]
-    return tuple(sorted(found, key=lambda p: (min(line.number for line in p.lines), p.sheet or "")))
+            parts[panel] = parts.get(panel, 0) + sheet.copies
+            names.setdefault(panel, {})[sheet.name] = None
+    found = [replace(panel, parts=parts[panel], sheets=tuple(names[panel])) for panel in parts]
+    return tuple(sorted(found, key=lambda p: min(line.number for line in p.lines)))
 
 
 def in_hand_order(sheets: Sequence[CutSheet]) -> tuple[CutSheet, ...]:
@@ -110,19 +115,20 @@ def in_hand_order(sheets: Sequence[CutSheet]) -> tuple[CutSheet, ...]:
     stages.sort(key=lambda s: (-s[0].rect.width * s[0].rect.height, s[1]))
     numbers: dict[Panel, int] = {}
     used = 0
-    cuts: list[list[Cut]] = [[] for _ in sheets]
-    numbered: list[list[int]] = [[] for _ in sheets]
+    numbered: list[list[tuple[int, Cut]]] = [[] for _ in sheets]
     for stage, index in stages:
         panel = _panel(stage, sheets[index])
         plain = replace(panel, lines=tuple(replace(line, number=0) for line in panel.lines))
         if plain not in numbers:
             numbers[plain] = used
             used += len(panel.lines)
-        cuts[index] += [cut for cut, _ in stage.cuts]
-        numbered[index] += range(numbers[plain] + 1, numbers[plain] + 1 + len(stage.cuts))
+        cuts = (cut for cut, _ in stage.cuts)
+        numbered[index] += enumerate(cuts, numbers[plain] + 1)
     return tuple(
-        replace(sheet, cuts=tuple(cuts[index]), numbers=tuple(numbered[index]))
-        for index, sheet in enumerate(sheets)
+        replace(sheet, cuts=tuple(cut for _, cut in found), numbers=tuple(n for n, _ in found))
+        for sheet, found in zip(
+            sheets, (sorted(f, key=lambda cut: cut[0]) for f in numbered), strict=True
+        )
     )
 
 
@@ -145,6 +151,10 @@ def _stages(root: _Node) -> Iterator[_Stage]:
         stage = _Stage(node.rect, [], [], node is root)
         parallel: list[tuple[Cut, int]] = []
         _gather(node, None, stage, parallel)
+        if parallel:
+            way = parallel[0][0].x1 == parallel[0][0].x2
+            while stage.cuts and (stage.cuts[-1][0].x1 == stage.cuts[-1][0].x2) == way:
+                parallel.append(stage.cuts.pop())
         stage.cuts += sorted(parallel, key=lambda c: (c[0].x1, c[0].y1))
         waiting.extend(stage.left)
         yield stage
@@ -175,7 +185,8 @@ def _panel(stage: _Stage, sheet: CutSheet) -> Panel:
         inside=_relative((item for item in sheet.items if here.holds(item, _EDGE)), here),
         falls=_relative(falls, here),
         parts=1,
-        sheet=sheet.name if stage.whole else None,
+        sheets=(),
+        whole=sheet.title if stage.whole else None,
     )
 
 

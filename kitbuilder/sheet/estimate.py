@@ -13,7 +13,7 @@ class Estimate:
     """What printing and cutting everything takes.
 
     ``cuts`` are straight cuts, a stack counted once, at ``wish.cuts_per_minute``. ``ink_mm2`` is
-    the covered area of all copies of all sheets, the print run's own page left out.
+    the covered area of all copies of all sheets.
     ``card_grams`` and ``cost`` are None where no grammage and no price were given.
     """
 
@@ -42,8 +42,11 @@ def estimate(
     """Return the estimate for ``sheets``, whose marks cover ``inks`` mm² each.
 
     The pieces' cuts are the strokes of ``cutting``; other sheets of one kind are stacked,
-    ``layers`` at a time. Card weighs its area times its grammage in g/m² (ISO 536).
+    ``layers`` at a time. Card weighs its area times its grammage in g/m² (ISO 536). The print
+    run itself is left out.
     """
+    inks = [ink for ink, sheet in zip(inks, sheets, strict=True) if sheet.title != "print_run"]
+    sheets = [sheet for sheet in sheets if sheet.title != "print_run"]
     fronts = [sheet for sheet in sheets if sheet.flip is None]
     copies = {
         stock: sum(sheet.copies for sheet in fronts if sheet.stock == stock)

@@ -1,13 +1,14 @@
 """Turns paragraphs and figures into items one below the other, page after page."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from kitbuilder import measure
-from kitbuilder.designs import Look
+from kitbuilder.designs import Look, Paper
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import Say
-from kitbuilder.sheet.records import Item, Rect
+from kitbuilder.sheet.page import Page
+from kitbuilder.sheet.records import Item, Rect, Sheet
 
 LEADING = 1.4
 """Line spacing, as a multiple of the size of type."""
@@ -135,3 +136,21 @@ def _paragraph(say: Say, area: Rect, look: Look) -> _Row:
     item, after = paragraph(say, Rect(area.x, 0, area.width, area.height), look)
     before = 0.7 * look.type_mm.heading if say.style == "heading" else 0.0
     return _Row((item,), before, after, say.style == "heading")
+
+
+ADULT_INSET = 8.0
+"""Space in mm between an adult's page's text and its margins."""
+
+
+def flowed(
+    title: str, blocks: Sequence[Say | Figure], paper: Paper, look: Look, section: str = ""
+) -> tuple[Sheet, ...]:
+    """Return the pages of paper that ``blocks`` flow over, none for no blocks."""
+    if not blocks:
+        return ()
+    page = Page.upright(paper)
+    pages = flow(blocks, page.inside.inset(ADULT_INSET), look)
+    return tuple(
+        Sheet(title, number, "paper", page.width, page.height, items, section=section)
+        for number, items in enumerate(pages, 1)
+    )

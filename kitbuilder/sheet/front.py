@@ -11,6 +11,7 @@ from kitbuilder.kit.records import Kit, Say
 from kitbuilder.sheet.flow import LEADING, Figure, Group, flow, paragraph
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Item, Rect, Sheet
+from kitbuilder.sheet.sturdy import FOLDED
 
 BAR = 100.0
 """Length in mm of the bars that show whether a print is at true size."""
@@ -23,6 +24,10 @@ CORNER = 6.0
 
 LISTED = 12
 """Sums named on the cover before it says how many more there are."""
+
+
+ROWS = 12
+"""Rows of the table of contents before it says how many more there are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,11 +55,11 @@ class CornerMarks:
 
 
 def cover_sheets(
-    kit: Kit, sheets: Sequence[Sheet], paper: Paper, words: Words, look: Look
+    kit: Kit, sheets: Sequence[Sheet], paper: Paper, words: Words, look: Look, *, listed: bool
 ) -> tuple[Sheet, ...]:
     """Return the cover of a kit whose other sheets are ``sheets``; one page as a rule.
 
-    Without ``sheets`` it does not say what to print.
+    With ``listed`` it says what to print.
     """
     page = Page.upright(paper)
     marks = Item("corner_marks", page.inside, CornerMarks())
@@ -64,8 +69,9 @@ def cover_sheets(
         before = len(pages)
         blocks = (
             *_about(kit, paper, words),
+            *_sturdy(sheets, words),
             *_size_check(words, look, area),
-            *_contents(sheets, before, words, look, area),
+            *(_contents(sheets, before, words, look, area) if listed else ()),
         )
         pages = flow(blocks, area, look)
         if len(pages) == before:
@@ -78,7 +84,8 @@ def cover_sheets(
 
 def _about(kit: Kit, paper: Paper, words: Words) -> list[Say | Figure]:
     made = words("cover.made_for", paper=paper.name, unit=f"{paper.unit_mm:g}")
-    said = [f"{words('cover.lead')} {made}"]
+    whole = kit.sums or kit.limit or kit.packs
+    said = [f"{words('cover.lead')} {made}" if whole else made]
     if kit.limit:
         said.append(words("cover.made_for_within", limit=kit.limit))
     if kit.sums:
@@ -91,24 +98,35 @@ def _about(kit: Kit, paper: Paper, words: Words) -> list[Say | Figure]:
     return [Say("title", words("cover.title")), *(Say("body", text) for text in said)]
 
 
+def _sturdy(sheets: Sequence[Sheet], words: Words) -> list[Say | Figure]:
+    """Return what must be known of pieces that are folded, or printed on both sides."""
+    pieces = [sheet for sheet in sheets if sheet.title == "pieces"]
+    said = []
+    if any(item.what in FOLDED for sheet in pieces for item in sheet.items):
+        said.append(Say("body", words("cover.sturdy_fold")))
+    if any(sheet.flip for sheet in pieces):
+        said.append(Say("body", words("cover.sturdy_backs")))
+    return [*said]
+
+
 def _size_check(words: Words, look: Look, area: Rect) -> list[Say | Figure]:
-    """Return the size check with its steps and the cautions beside it, or below if narrow."""
+    """Return the size check, its steps and the cautions: beside it, or below on a narrow page."""
     steps = [
-        Say("step", line, f"{n}.") for n, line in enumerate(words.lines("cover.check_steps"), 1)
+        *(Say("step", line, f"{n}.") for n, line in enumerate(words.lines("cover.check_steps"), 1)),
+        Say("heading", words("cover.care")),
+        *(Say("step", line, "–") for line in words.lines("cover.cautions")),
     ]
-    care = [Say("heading", words("cover.care"))]
-    care += [Say("step", line, "–") for line in words.lines("cover.cautions")]
     heading = Say("heading", words("cover.check"))
     check = SizeCheck(words("cover.bar"), words("cover.bank_card"))
     wide, high, gap = BAR, BAR, 8.0
     room = area.width - wide - gap
     if room < 60:
-        return [heading, *steps, Figure("size_check", wide, high, check), *care]
+        return [heading, *steps, Figure("size_check", wide, high, check)]
     beside: list[Item] = [Item("size_check", Rect(0, 0, wide, high), check)]
     y = 0.0
-    for said in (*steps, *care):
-        y += 3.0 if said.style == "heading" else 0.0
-        item, after = paragraph(said, Rect(wide + gap, y, room, 1), look)
+    for step in steps:
+        y += 3.0 if step.style == "heading" else 0.0
+        item, after = paragraph(step, Rect(wide + gap, y, room, 1), look)
         beside.append(item)
         y = item.rect.bottom + after
     return [heading, Figure("group", area.width, max(high, y), Group(tuple(beside)))]
@@ -116,36 +134,61 @@ def _size_check(words: Words, look: Look, area: Rect) -> list[Say | Figure]:
 
 def _contents(
     sheets: Sequence[Sheet], before: int, words: Words, look: Look, area: Rect
-) -> list[Say | Figure]:
-    if not sheets:
-        return []
-    return [Say("heading", words("cover.contents")), _table(sheets, before, words, look, area)]
+) -> tuple[Say | Figure, ...]:
+    heading = Say("heading", words("cover.contents"))
+    return heading, _table(sheets, before, words, look, area)
 
 
 def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area: Rect) -> Figure:
     keys = ("page", "what", "stock", "cut", "copies")
     rows = [tuple(words(f"cover.column_{key}") for key in keys)]
     first = before + 1
-    rows.append(_row("cover", 1, before, "paper", False, 1, words))
-    for title, same in groupby(sheets, key=lambda sheet: sheet.title):
-        group = list(same)
-        last = first + len(group) - 1
-        cut = any(sheet.cuts for sheet in group)
-        copies = max(sheet.copies for sheet in group)
-        rows.append(_row(title, first, last, group[0].stock, cut, copies, words))
-        first = last + 1
+    cover = Sheet("cover", 1, "paper", area.width, area.height, ())
+    rows.append(_row(words("title.cover"), 1, [cover] * before, words))
+    first = before + 1
+    groups = [list(same) for _, same in groupby(sheets, key=_belongs)]
+    for group in groups[:ROWS]:
+        what = group[0].section or words(f"title.{group[0].title}")
+        rows.append(_row(what, first, group, words))
+        first += len(group)
+    rest = [sheet for group in groups[ROWS:] for sheet in group]
+    if rest:
+        more = words("cover.more_packs", count=len(groups) - ROWS)
+        rows.append(_row(more, first, rest, words))
     size = look.type_mm.adult
     gap = 2 * size
     widths = [max(measure.width(row[i], size) for row in rows) + gap for i in range(len(keys))]
+    widths[1] = min(widths[1], area.width - sum(widths) + widths[1])
+    rows = [(r[0], _shortened(r[1], size, widths[1] - gap), *r[2:]) for r in rows]
     columns = tuple(sum(widths[:i]) for i in range(len(keys)))
     return Figure(
         "table", area.width, len(rows) * LEADING * size, Table(tuple(rows), columns, size)
     )
 
 
-def _row(
-    title: str, first: int, last: int, stock: str, cut: bool, copies: int, words: Words
-) -> tuple[str, ...]:
+def _belongs(sheet: Sheet) -> tuple[str, str]:
+    """Return what sheets of one row have in common: a kind, or a pupil and what to print on."""
+    return (sheet.section, sheet.stock) if sheet.section else (sheet.title, "")
+
+
+def _shortened(text: str, size: float, room: float) -> str:
+    """Return ``text``, or as much of it as ``room`` mm hold, with dots."""
+    if measure.width(text, size) <= room:
+        return text
+    while text and measure.width(f"{text}…", size) > room:
+        text = text[:-1].rstrip()
+    return f"{text}…"
+
+
+def _row(what: str, first: int, group: Sequence[Sheet], words: Words) -> tuple[str, ...]:
+    last = first + len(group) - 1
     pages = str(first) if first == last else f"{first}–{last}"
-    yes = words("cover.cut_yes" if cut else "cover.cut_no")
-    return pages, words(f"title.{title}"), words(f"cover.stock_{stock}"), yes, str(copies)
+    stocks = dict.fromkeys(words(f"cover.stock_{sheet.stock}") for sheet in group)
+    stock = phrases.joined(words, tuple(stocks))
+    sides = next((sheet.flip for sheet in group if sheet.flip), None)
+    if sides:
+        stock = words(f"cover.sides_{sides}", stock=stock)
+    cut = words("cover.cut_yes" if any(sheet.cuts for sheet in group) else "cover.cut_no")
+    if any(sheet.folds for sheet in group):
+        cut = words("cover.fold")
+    return pages, what, stock, cut, str(max(sheet.copies for sheet in group))

@@ -7,7 +7,7 @@ from kitbuilder import measure
 from kitbuilder.designs import Look, Paper
 from kitbuilder.kit.records import Blanks, Block, Say, Shown
 from kitbuilder.number.written import Column
-from kitbuilder.sheet.flow import Figure, Group, flow, paragraph
+from kitbuilder.sheet.flow import ADULT_INSET, Figure, Group, flow, paragraph
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Item, Rect, Sheet
 from kitbuilder.sheet.scene import Room, placed
@@ -44,11 +44,11 @@ class BlankTable:
 
 
 def guide_sheets(
-    title: str, stages: Sequence[Sequence[Block]], paper: Paper, look: Look, inset: float
+    title: str, stages: Sequence[Sequence[Block]], paper: Paper, look: Look
 ) -> tuple[Sheet, ...]:
-    """Return ``stages``, each of which begins a new page, ``inset`` mm inside the margins."""
+    """Return ``stages``, each of which begins a new page."""
     page = Page.upright(paper)
-    area = page.inside.inset(inset)
+    area = page.inside.inset(ADULT_INSET)
     pages = [items for stage in stages for items in _stage_pages(stage, area, look)]
     return tuple(
         Sheet(title, number, "paper", page.width, page.height, items)

@@ -88,7 +88,7 @@ def _contents(bag: Pieces, own: Sequence[Sheet], words: Words) -> tuple[str, ...
         if sheet.stock == "card" and sheet.flip is None:
             cards[sheet.title] += len(sheet.items)
     held += [
-        words("label.cards", cards=words(f"title.{title}"), count=count)
+        words("bag.cards", cards=words(f"title.{title}"), count=count)
         for title, count in cards.items()
     ]
     return tuple(held)
@@ -110,7 +110,7 @@ def _face(
 ) -> LabelFace | None:
     """Return the label of one bag, None where it does not fit ``ink``."""
     size = look.type_mm.adult
-    title, packed = words("label.title", number=number, kits=kits), words("label.packed")
+    title, packed = words("bag.title", number=number, kits=kits), words("bag.packed")
     wrapped = tuple(line for said in lines for line in measure.wrap(said, size, ink.width))
     high = LEADING * (look.type_mm.heading + (len(wrapped) + 1) * size) + _BOX
     widths = [measure.width(title, look.type_mm.heading), measure.width(packed, size)]

@@ -47,25 +47,29 @@ def cut_sheets(plan: CutPlan | None, others: Sequence[Sheet]) -> tuple[CutSheet,
     plan's step that it belongs to, and the other sheets' numbers go on from there.
     """
     pieces: list[CutSheet] = []
+    title = "pieces"
     if plan:
         for layout in plan.layouts:
             rects = tuple(item.rect for item in layout.items)
             size = (plan.page.width, plan.page.height)
-            pieces.append(CutSheet("", *size, layout.copies, rects, layout.cuts, layout.steps))
+            pieces.append(
+                CutSheet("", title, *size, layout.copies, rects, layout.cuts, layout.steps)
+            )
     if plan and plan.layers == 1:
         pieces = list(in_hand_order(pieces))
     used = max((number for sheet in pieces for number in sheet.numbers), default=0)
     rest = in_hand_order([_cut_sheet(sheet) for sheet in others])
     moved = [replace(sheet, numbers=tuple(used + n for n in sheet.numbers)) for sheet in rest]
     return tuple(
-        replace(sheet, name=_letters(index)) for index, sheet in enumerate((*pieces, *moved))
+        replace(sheet, name=lettered(index)) for index, sheet in enumerate((*pieces, *moved))
     )
 
 
 def _cut_sheet(sheet: Sheet) -> CutSheet:
     rects = tuple(item.rect for item in sheet.items)
     numbers = tuple(range(1, len(sheet.cuts) + 1))
-    return CutSheet("", sheet.width, sheet.height, sheet.copies, rects, sheet.cuts, numbers)
+    title = sheet.title
+    return CutSheet("", title, sheet.width, sheet.height, sheet.copies, rects, sheet.cuts, numbers)
 
 
 def map_blocks(
@@ -101,7 +105,12 @@ def _totals(plan: CutPlan, words: Words) -> list[str]:
 
 def counted(counts: Sequence[Count], words: Words) -> str:
     """Return pieces counted as words: "2 tens and 3 ones"."""
-    held = [phrases.count(words, PLACES.index(c.what), c.count) for c in counts if c.count]
+    places = (c.what.removeprefix("folded_") for c in counts)
+    held = [
+        phrases.count(words, PLACES.index(place), c.count)
+        for place, c in zip(places, counts, strict=True)
+        if c.count
+    ]
     return phrases.joined(words, held)
 
 
@@ -116,11 +125,13 @@ def _figure(panel: Panel, words: Words, size: float, area: Rect) -> Figure:
         ((area.width - GAP) / 2 - 2 * side) / panel.width,
         (area.height - head - foot - 3 * LEADING * size) / panel.height,
     )
-    caption = []
-    if panel.sheet:
-        caption.append(words("cutting.sheet", name=panel.sheet))
-    if panel.parts > 1 or not panel.sheet:
-        caption.append(words.count("cutting.part", panel.parts))
+    names = _named_sheets(panel.sheets, words)
+    if panel.whole:
+        caption = [words("cutting.sheet", name=names, what=words(f"title.{panel.whole}"))]
+        if panel.parts > 1:
+            caption.append(words("cutting.sheets", count=panel.parts))
+    else:
+        caption = [words.count("cutting.part", panel.parts), words("cutting.of", name=names)]
     widest = max(measure.width(line, size) for line in caption)
     return Figure(
         "panel",
@@ -145,6 +156,11 @@ def _named(panel: Panel, scale: float, size: float) -> frozenset[Line]:
     return frozenset(chosen)
 
 
-def _letters(index: int) -> str:
+def _named_sheets(names: Sequence[str], words: Words) -> str:
+    """Return "A", "A and B", or "A – F"."""
+    return phrases.joined(words, names) if len(names) < 4 else f"{names[0]} – {names[-1]}"
+
+
+def lettered(index: int) -> str:
     """Return A to Z, then AA, AB and so on."""
-    return (_letters(index // 26 - 1) if index >= 26 else "") + chr(ord("A") + index % 26)
+    return (lettered(index // 26 - 1) if index >= 26 else "") + chr(ord("A") + index % 26)

@@ -101,13 +101,7 @@ def _shapes(
 ) -> list[Block]:
     places = range(needs.places - 1, -1, -1)
     every = [role for row in rows for role in row]
-    label = max(text.role_widths[roles(needs.arrangement).index(role)] for role in every)
-    if lines == 1:
-        floor = label + text.number + 3 * PAD
-        strip = max(text.role_height, text.number_height)
-    else:
-        floor = max(label, text.number) + 2 * PAD
-        strip = text.role_height + text.number_height
+    floor, strip = _label_line(needs, every, text, lines)
     widths = [
         sorted({x.width for role in every for x in ways(needs, role, k, unit, tens)})
         for k in places
@@ -137,6 +131,16 @@ def _shapes(
                 )
             )
     return _fit(found)
+
+
+def _label_line(
+    needs: MatNeeds, every: list[Role], text: MatText, lines: int
+) -> tuple[float, float]:
+    """Return the least width and the height of a line of labels, mm."""
+    label = max(text.role_widths[roles(needs.arrangement).index(role)] for role in every)
+    if lines == 1:
+        return label + text.number + 3 * PAD, max(text.role_height, text.number_height)
+    return max(label, text.number) + 2 * PAD, text.role_height + text.number_height
 
 
 def _heights(

@@ -12,7 +12,7 @@ Way = Literal["rows of five", "upright", "flat", "side by side", "fan"]
 
 Edge = Literal["left", "right", "top", "bottom"]
 
-LabelKind = Literal["heading", "role", "number"]
+LabelKind = Literal["heading", "role", "number", "fan"]
 
 FINGER = 5.0
 """Millimetres that stay clear round each group of pieces, for fingers."""
@@ -25,7 +25,8 @@ class MatText:
     ``headings`` are one for each place, ones first; ``roles`` and ``hints`` (a label and what
     the adult reads under it) follow ``kit.mats.roles``. Heights: of a line of headings, of a
     label with its hint, and of the clear space for a written number, ``number`` mm wide.
-    ``join`` stands at the edges that butt; ``{letter}`` in it names the join.
+    ``join`` stands at the edges that butt; ``{letter}`` in it names the join. ``fan`` says how
+    hundreds lie that do not lie side by side.
     """
 
     headings: tuple[str, ...]
@@ -41,6 +42,8 @@ class MatText:
     join: str
     join_width: float
     join_height: float
+    fan: str = ""
+    fan_width: float = 0.0
 
     def __post_init__(self) -> None:
         sizes = (*self.heading_widths, *self.role_widths, self.heading_height, self.role_height)
@@ -76,7 +79,9 @@ class Zone:
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """A box for words or for a written number: a place's heading, a role's label or number.
+    """A box for words or for a written number: a place's heading, a role's label or number,
+
+    or how the hundreds of a fan lie.
 
     ``place`` is given for headings only; ``role`` is the first role under a heading. ``text``
     is large, for the child; ``hint`` is small, for the adult.

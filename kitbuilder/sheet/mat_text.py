@@ -47,4 +47,6 @@ def mat_text(
         join=words("mat.join", letter="{letter}"),
         join_width=measure.width(words("mat.join", letter="WW"), adult),
         join_height=HINT_LEADING * adult,
+        fan=words("mat.fan"),
+        fan_width=measure.width(words("mat.fan"), adult),
     )

@@ -14,7 +14,7 @@ another sheet.
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from itertools import product
 
@@ -26,7 +26,7 @@ from kitbuilder.sheet.mat_fill import Filled, fill
 from kitbuilder.sheet.mat_frames import Frame, frame, frame_pair, stacked
 from kitbuilder.sheet.mat_joins import joins
 from kitbuilder.sheet.mat_lying import Tens
-from kitbuilder.sheet.mat_records import Edge, Mat, MatText, MatTile
+from kitbuilder.sheet.mat_records import FINGER, Edge, Label, Mat, MatText, MatTile
 from kitbuilder.sheet.mat_tiling import Tiling, printable, tilings
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 
@@ -79,12 +79,25 @@ def plan_mat(needs: MatNeeds, paper: Paper, text: MatText) -> MatPlan:
                 if best is None or rank < best.rank:
                     best = _Choice(rank, shape, lay, filled.mat)
         if best is not None:
-            mat = _roomier(best, needs, paper, text)
+            mat = _told(_roomier(best, needs, paper, text), text)
             return MatPlan(needs, paper, mat, tile_sheets(mat, paper, text))
     raise RefusedError(
         f"A mat for these sums at {paper.unit_mm:g} mm a unit would take more than {MOST_SHEETS} "
         f"sheets of {paper.name}; choose a smaller unit or larger paper."
     )
+
+
+def _told(mat: Mat, text: MatText) -> Mat:
+    """Return ``mat`` with words in the first hundred of each fan, where they fit on one tile."""
+    labels = []
+    for zone in mat.zones:
+        if zone.way == "fan" and len(zone.slots) > 1:
+            first = zone.slots[0]
+            x, y = first.x + FINGER, first.bottom - FINGER - text.join_height
+            box = Rect(x, y, max(text.fan_width, 1.0), text.join_height)
+            if first.holds(box) and any(tile.holds(box) for tile in mat.tiles):
+                labels.append(Label("fan", zone.role, None, box, hint=text.fan))
+    return replace(mat, labels=(*mat.labels, *labels))
 
 
 def tile_sheets(mat: Mat, paper: Paper, text: MatText) -> tuple[Sheet, ...]:

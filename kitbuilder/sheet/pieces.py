@@ -3,26 +3,33 @@
 from collections.abc import Sequence
 
 from kitbuilder.designs import Paper
+from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces
 from kitbuilder.sheet.checks import check_plan
 from kitbuilder.sheet.cutting import CutSheet
-from kitbuilder.sheet.grid import Page
+from kitbuilder.sheet.grid import KINDS, Page, largest_unit
 from kitbuilder.sheet.packing import pack_pieces
 from kitbuilder.sheet.plan import CutPlan
 from kitbuilder.sheet.records import Sheet
 
 
-def piece_plan(pieces: Pieces, spares: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
+def piece_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
     """Return the checked plan that cuts ``pieces`` as wished; None where there are none.
 
-    ``spares`` are added to all kits together.
     Raises ``RefusedError`` where a piece does not fit the page, naming the largest unit.
     """
     if not pieces.value:
         return None
     m = paper.margins_mm
     page = Page(paper.width_mm, paper.height_mm, m.left, m.right, m.top, m.bottom)
+    for what in KINDS:
+        limit = largest_unit(page, what)
+        if getattr(pieces, what) and paper.unit_mm > limit:
+            raise RefusedError(
+                f"{paper.name} prints no {what} with a unit of {paper.unit_mm:g} mm; "
+                f"the largest that fits is --unit {limit:g}."
+            )
     plan = pack_pieces(
         pieces,
         page,
@@ -30,7 +37,7 @@ def piece_plan(pieces: Pieces, spares: Pieces, paper: Paper, wish: CutWish) -> C
         kits=wish.kits,
         layers=wish.layers,
         same_sheets=wish.same_sheets,
-        extra=spares,
+        extra=wish.extra(pieces),
     )
     check_plan(plan)
     return plan

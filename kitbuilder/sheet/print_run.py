@@ -8,14 +8,12 @@ from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import CutWish, Kit, Say
 from kitbuilder.sheet.estimate import Estimate
-from kitbuilder.sheet.flow import LEADING, Figure, flow
+from kitbuilder.sheet.flow import ADULT_INSET, LEADING, Figure, flow
 from kitbuilder.sheet.front import Table
 from kitbuilder.sheet.map import counted
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.plan import CutPlan
 from kitbuilder.sheet.records import Rect, Sheet
-
-_INSET = 8.0
 
 
 def run_sheets(
@@ -30,7 +28,7 @@ def run_sheets(
 ) -> tuple[Sheet, ...]:
     """Return the print run of a kit whose other pages are ``sheets``; one page as a rule."""
     page = Page.upright(paper)
-    area = page.inside.inset(_INSET)
+    area = page.inside.inset(ADULT_INSET)
     pages = 1
     for _ in range(4):  # page numbers depend on how many pages come before
         blocks = _blocks(kit, sheets, pages, plan, cutting, takes, words, look, area)

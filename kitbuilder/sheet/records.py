@@ -101,6 +101,7 @@ class Sheet:
     ``title`` is a key of the words file; ``number`` counts pages of the same title, from 1.
     ``copies`` is how often to print it for the whole set. ``flip`` is set on a back: the edge
     that the paper was turned over on. Pieces stand ``kerf`` mm apart, the cut midway.
+    ``folds`` are where it is folded. ``section`` is the pupil it belongs to, if any.
     """
 
     title: str
@@ -113,6 +114,8 @@ class Sheet:
     copies: int = 1
     flip: Flip | None = None
     kerf: float = 0.0
+    folds: tuple[Cut, ...] = ()
+    section: str = ""
 
     def __post_init__(self) -> None:
         if self.copies < 1:

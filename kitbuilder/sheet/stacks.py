@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
+from kitbuilder.sheet.barred import barred, barred_sheets
 from kitbuilder.sheet.columns import Block, Builder, best_block
 from kitbuilder.sheet.grid import Counts, Grid, holds, least_sheets
 from kitbuilder.sheet.panels import Division, divisions, panelled
@@ -67,8 +68,14 @@ def stack_up(demand: Counts, grid: Grid, sheets: int, layers: int, same_sheets: 
         made = _build(choice, grid, layers, builder, same_sheets)
         if made:
             one = _rank(made, layers, same_sheets)
-            if one.rank < best.rank:
-                best = one
+            best = min(best, one, key=lambda ranked: ranked.rank)
+    if sheets < layers:
+        most = int(best.rank[same_sheets])
+        for way in barred(demand, grid, sheets, layers, most):
+            made = barred_sheets(way, demand, grid, sheets, builder)
+            if made:
+                one = _rank(made, layers, same_sheets)
+                best = min(best, one, key=lambda ranked: ranked.rank)
     return best.sheets
 
 

@@ -1,0 +1,78 @@
+"""Turns a PDF into pictures of its pages, a contact sheet, and the part of each page inked."""
+
+from collections.abc import Iterator
+from io import BytesIO
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
+
+_INK_DPI = 100
+_THUMB = 330
+"""Pixels of the longer side of a page on the contact sheet."""
+
+_GAP = 12
+_GROUND = "#c9c9c0"
+_WIDEST = 12
+"""Pages side by side on a contact sheet."""
+
+
+def pictures(pdf: bytes, dpi: int) -> dict[str, bytes]:
+    """Return a PNG of each page at ``dpi``, and ``pages.png`` with all of them side by side."""
+    files: dict[str, bytes] = {}
+    small: list[Image] = []
+    for number, picture in enumerate(_pages(pdf, dpi), 1):
+        files[f"page-{number:02}.png"] = _png(picture, dpi)
+        small.append(_thumb(picture))
+    files["pages.png"] = _png(_contact(small), 72)
+    return files
+
+
+def inked(pdf: bytes) -> tuple[float, ...]:
+    """Return the part of each page that ink covers, in per cent: black is 1, grey a part of it."""
+    shares = []
+    for picture in _pages(pdf, _INK_DPI):
+        grey = picture.convert("L").histogram()
+        dark = sum((255 - level) * count for level, count in enumerate(grey))
+        shares.append(round(100 * dark / 255 / sum(grey), 2))
+    return tuple(shares)
+
+
+def _pages(pdf: bytes, dpi: int) -> "Iterator[Image]":
+    import pypdfium2
+
+    document = pypdfium2.PdfDocument(pdf)
+    try:
+        for page in document:
+            yield page.render(scale=dpi / 72).to_pil().convert("RGB")
+            page.close()
+    finally:
+        document.close()
+
+
+def _thumb(picture: "Image") -> "Image":
+    from PIL.Image import Resampling
+
+    scale = _THUMB / max(picture.size)
+    size = (max(1, round(picture.width * scale)), max(1, round(picture.height * scale)))
+    return picture.resize(size, Resampling.BOX if scale < 1 else Resampling.NEAREST)
+
+
+def _contact(small: "list[Image]") -> "Image":
+    """Lay the pages in rows on a grey ground, in reading order."""
+    from PIL import Image
+
+    across = min(_WIDEST, max(1, round((len(small) * 1.4) ** 0.5)))
+    wide = max(p.width for p in small) + _GAP
+    high = max(p.height for p in small) + _GAP
+    rows = -(-len(small) // across)
+    sheet = Image.new("RGB", (across * wide + _GAP, rows * high + _GAP), _GROUND)
+    for index, picture in enumerate(small):
+        sheet.paste(picture, (_GAP + index % across * wide, _GAP + index // across * high))
+    return sheet
+
+
+def _png(picture: "Image", dpi: int) -> bytes:
+    output = BytesIO()
+    picture.save(output, "PNG", dpi=(dpi, dpi), optimize=True)
+    return output.getvalue()

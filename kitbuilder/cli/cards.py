@@ -1,0 +1,72 @@
+"""Turns the words after ``kitbuilder cards`` into packs of cards in a folder."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from kitbuilder.cli.options import (
+    SUMS_SETTINGS,
+    card_options,
+    out_option,
+    print_options,
+    read_input,
+    report,
+    sum_words,
+)
+from kitbuilder.cli.progress import progress
+from kitbuilder.errors import RefusedError
+
+if TYPE_CHECKING:
+    from kitbuilder.printing import Printing
+
+
+@click.command(context_settings=SUMS_SETTINGS)
+@click.argument("what", nargs=-1, metavar="[SUM]...")
+@click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
+@click.option("--pupils", metavar="FILE", help="CSV table: name,sum[,stage]; a pack for each name.")
+@click.option("--each", is_flag=True, help="With --pupils: a file for each pupil too.")
+@click.option("--no-headings", is_flag=True, help="Columns without H T O above them.")
+@card_options
+@print_options
+@out_option("cards")
+def cards(
+    what: tuple[str, ...],
+    sums: str | None,
+    pupils: str | None,
+    each: bool,
+    no_headings: bool,
+    kinds: str | None,
+    stage: str,
+    backs: str,
+    facts: str,
+    printing: "Printing",
+    out: Path,
+) -> None:
+    """Print cards without a kit: for the sums given, or a pack for each pupil.
+
+    Without sums it takes those of the ready-made first kit.
+    """
+    from kitbuilder.pupils import read_pupils
+    from kitbuilder.request import Request, card_wish, first_wishes, read_sum, read_sums
+    from kitbuilder.road import build
+
+    given = tuple(read_sum(word) for word in sum_words(what))
+    if sums is not None:
+        given += read_sums(read_input(sums))
+    if pupils is not None and given:
+        raise RefusedError("Give either sums or --pupils, not both.")
+    if each and pupils is None:
+        raise RefusedError("--each writes a file for each pupil; name them with --pupils FILE.")
+    wish = card_wish("tasks" if kinds is None else kinds, stage, backs, facts, not no_headings)
+    request = Request(
+        sums=() if pupils else given or first_wishes().sums,
+        paper=printing.fitted(),
+        press=printing.press(),
+        parts=("cards",),
+        cards=wish,
+        pupils=read_pupils(Path(pupils), wish.stage) if pupils else (),
+        name="cards",
+        each=each,
+    )
+    report(build(request, out, progress))

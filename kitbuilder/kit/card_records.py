@@ -1,0 +1,176 @@
+"""Turns what a pack of cards needs into checked records."""
+
+from dataclasses import dataclass
+from typing import Literal, get_args
+
+from kitbuilder.number import Sum
+from kitbuilder.number.facts import Fact
+from kitbuilder.number.written import Column
+
+Stage = Literal["build", "both", "written"]
+STAGES: tuple[Stage, ...] = get_args(Stage)
+
+Backs = Literal["separate", "long-edge", "short-edge", "fold"]
+BACKS: tuple[Backs, ...] = get_args(Backs)
+
+Kind = Literal["exchange", "tasks", "facts", "arrows", "digits", "record"]
+KINDS: tuple[Kind, ...] = get_args(Kind)
+
+FactPack = Literal["crossing-ten", "ten-and-crossing"]
+FACT_PACKS: tuple[FactPack, ...] = get_args(FactPack)
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One sum to be asked, at a stage: with pieces, with pieces and writing, or written."""
+
+    sum: Sum
+    stage: Stage = "build"
+
+    def __post_init__(self) -> None:
+        if self.stage not in STAGES:
+            raise ValueError(f"Task.stage is {self.stage!r}; it must be one of {STAGES}")
+
+
+@dataclass(frozen=True, slots=True)
+class Pupil:
+    """One child's tasks, in the order they are asked; ``name`` stands on the label card."""
+
+    name: str
+    tasks: tuple[Task, ...]
+
+    def __post_init__(self) -> None:
+        if not self.name or not self.tasks:
+            raise ValueError("Pupil needs a name and at least one task")
+
+
+@dataclass(frozen=True, slots=True)
+class CardWishes:
+    """How cards are wished for.
+
+    ``kinds`` are the kinds of cards to make, ``backs`` is where the answers go, ``headings``
+    says whether column layouts are headed, and ``back_error`` is how far right and down (mm)
+    a printer's back lands from its place, seen on the back of an upright sheet.
+    """
+
+    stage: Stage = "build"
+    backs: Backs = "separate"
+    kinds: tuple[Kind, ...] = ("exchange", "tasks")
+    facts: FactPack = "crossing-ten"
+    headings: bool = True
+    back_error: tuple[float, float] = (0.0, 0.0)
+
+    def __post_init__(self) -> None:
+        for name, allowed in (("stage", STAGES), ("backs", BACKS), ("facts", FACT_PACKS)):
+            if getattr(self, name) not in allowed:
+                raise ValueError(f"CardWishes.{name} is {getattr(self, name)!r}; see {allowed}")
+        if not self.kinds or any(kind not in KINDS for kind in self.kinds):
+            raise ValueError(f"CardWishes.kinds is {self.kinds}; choose from {KINDS}")
+        if any(not abs(shift) <= 10 for shift in self.back_error):
+            raise ValueError(f"CardWishes.back_error is {self.back_error}; at most 10 mm each way")
+
+
+@dataclass(frozen=True, slots=True)
+class Back:
+    """What a child finds behind a task: the two parts, the written columns and the check."""
+
+    sum: Sum
+    columns: tuple[Column, ...]
+    part: str
+    rest: str
+    check: str
+
+
+@dataclass(frozen=True, slots=True)
+class TaskCard:
+    """A card that asks one sum of a child.
+
+    ``lines`` say what to do (none where the sum is only written); ``headings`` are the
+    columns' names, ones first, or empty.
+    """
+
+    sum: Sum
+    stage: Stage
+    lines: tuple[str, ...]
+    headings: tuple[str, ...]
+    back: Back | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FactCard:
+    """A card with one small fact, a double ten-frame, and ``lines`` that say how to go on.
+
+    ``steps`` stand on its back, if it has one.
+    """
+
+    fact: Fact
+    lines: tuple[str, ...]
+    steps: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class LabelCard:
+    """The card that says whose pack it is and what it holds."""
+
+    name: str
+    lines: tuple[str, ...]
+
+
+Card = TaskCard | FactCard | LabelCard
+
+
+@dataclass(frozen=True, slots=True)
+class Wrong:
+    """A foreseen wrong answer, and what the adult says to send the child back to the pieces."""
+
+    answer: int
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One sum worked for the adult: columns, exchanges, and at most three wrong answers."""
+
+    sum: Sum
+    columns: tuple[Column, ...]
+    lines: tuple[str, ...]
+    wrong: tuple[Wrong, ...] = ()
+
+    def __post_init__(self) -> None:
+        if len(self.wrong) > 3:
+            raise ValueError(f"Answer.wrong holds {len(self.wrong)} answers; three at most")
+
+
+@dataclass(frozen=True, slots=True)
+class FactAnswer:
+    """One small fact for the adult: the fact with its answer, and its steps through ten."""
+
+    text: str
+    steps: str
+
+
+@dataclass(frozen=True, slots=True)
+class RecordSheet:
+    """A page of empty column layouts to write sums beside the mat."""
+
+    title: str
+    headings: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Pack:
+    """One set of cards: a kit's own (``name`` is empty) or one pupil's.
+
+    ``arrows`` are the numbers on arrow cards, ``digits`` the digits and signs on small cards,
+    each as often as it is needed.
+    """
+
+    name: str = ""
+    label: LabelCard | None = None
+    tasks: tuple[TaskCard, ...] = ()
+    facts: tuple[FactCard, ...] = ()
+    arrows: tuple[int, ...] = ()
+    digits: tuple[str, ...] = ()
+    record: RecordSheet | None = None
+    answers: tuple[Answer, ...] = ()
+    fact_answers: tuple[FactAnswer, ...] = ()

@@ -1,0 +1,269 @@
+"""Turns a card into what stands on its front and its back: lines, layouts, frames, pictures."""
+
+from dataclasses import dataclass
+
+from kitbuilder import measure
+from kitbuilder.designs import Look
+from kitbuilder.kit.card_records import Back, Card, FactCard, LabelCard, TaskCard
+from kitbuilder.number import Pieces, digits
+from kitbuilder.number.written import Column
+from kitbuilder.sheet.pictures import pictures
+from kitbuilder.sheet.records import Item, Rect
+
+LEADING = (1.12, 1.5)
+"""Least and best spacing of what is said on a card, as multiples of the size of type."""
+
+WRAPPED = 1.05
+"""Line spacing within one thing said."""
+
+DESCENT = 0.25
+"""Depth of type below its line, as a part of its size."""
+
+PITCH = (12.0, 20.0)
+"""Least and most width in mm of a column that a child writes in."""
+
+SIGN = 0.8
+"""Width of a layout's sign column, in columns."""
+
+BELOW = 3.0
+"""Space in mm between parts of a card."""
+
+ACCENT = 0.25
+"""Height of accents above capitals, as a part of the size of type."""
+
+AFTER_SUM = 4.5
+"""Space in mm between the sum at the top of a card and what stands below it."""
+
+FRAME_GAP = 3.0
+"""Space in mm between the two ten-frames."""
+
+Face = tuple[Item, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of words, ``size`` mm of the em; its item's rectangle ends at the baseline."""
+
+    text: str
+    size: float
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """A column layout to write in, ones first: printed digits (or None), headings, pitch in mm."""
+
+    tops: tuple[int | None, ...]
+    bottoms: tuple[int | None, ...]
+    headings: tuple[str, ...]
+    pitch: float
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """Written columns with their marks, in digits of ``size`` mm."""
+
+    columns: tuple[Column, ...]
+    size: float
+
+
+@dataclass(frozen=True, slots=True)
+class Frames:
+    """Ten-frames to lay ones on, at true size, in mm from the item's top left."""
+
+    rects: tuple[Rect, ...]
+
+
+def worked_size(columns: int, size: float) -> tuple[float, float]:
+    """Return the width and height in mm of written columns with digits of ``size`` mm."""
+    return (columns + 1) * 1.35 * size, 5.2 * size
+
+
+def layout_size(columns: int, headed: bool, pitch: float) -> tuple[float, float]:
+    """Return the width and height in mm of a layout: headings, two marks, three rows."""
+    return (columns + SIGN) * pitch, (5.1 if headed else 4.4) * pitch
+
+
+def front(card: Card, ink: Rect, look: Look, unit: float) -> Face | None:
+    """Return what stands on the front of ``card`` in ``ink``, or None where it does not fit."""
+    match card:
+        case TaskCard(stage="written"):
+            return _written(card, ink, look)
+        case TaskCard():
+            return _asked(card, ink, look)
+        case FactCard():
+            return _fact(card, ink, look, unit)
+        case LabelCard():
+            return _label(card, ink, look)
+
+
+def back(card: Card, ink: Rect, look: Look) -> Face | None:
+    """Return what stands on the back of ``card``: empty for no back, None if it does not fit."""
+    match card:
+        case TaskCard() if card.back:
+            return _checked(card.back, ink, look)
+        case FactCard() if card.steps:
+            size = look.type_mm.numeral
+            return stacked(card.steps, size, ink)
+        case _:
+            return ()
+
+
+def stacked(said: tuple[str, ...], size: float, area: Rect) -> Face | None:
+    """Return what is ``said`` one below the other from the top of ``area``, or None if too much.
+
+    What is wider than the area is broken into lines. The things said are as far apart as the
+    area allows, within bounds; the lines of one stand closer.
+    """
+    groups = [measure.wrap(text, size, area.width) for text in said]
+    lines = [line for group in groups for line in group]
+    if any(measure.width(line, size) > area.width + 1e-6 for line in lines):
+        return None
+    baseline = area.y + measure.digit_height(size)
+    inner = WRAPPED * size
+    room = area.bottom - DESCENT * size - baseline - inner * (len(lines) - len(groups))
+    step = min(LEADING[1] * size, room / max(1, len(groups) - 1))
+    if room < 0 or (len(groups) > 1 and step < LEADING[0] * size):
+        return None
+    placed = []
+    for group in groups:
+        for line in group:
+            placed.append(_line(line, size, area.x, baseline))
+            baseline += inner
+        baseline += step - inner
+    return tuple(placed)
+
+
+def _line(text: str, size: float, x: float, baseline: float) -> Item:
+    above = measure.digit_height(size)
+    rect = Rect(x, baseline - above, max(measure.width(text, size), 0.01), above)
+    return Item("line", rect, Line(text, size))
+
+
+def _headed(text: str, size: float, ink: Rect) -> tuple[Item, Rect] | None:
+    """Return ``text`` at the top of ``ink``, and the room below it."""
+    line = _line(text, size, ink.x, ink.y + measure.digit_height(size))
+    below = line.rect.bottom + AFTER_SUM
+    if line.rect.width > ink.width or below >= ink.bottom:
+        return None
+    return line, Rect(ink.x, below, ink.width, ink.bottom - below)
+
+
+def _asked(card: TaskCard, ink: Rect, look: Look) -> Face | None:
+    """The sum on one line, what to do below it, and beside it a layout if it is to be written."""
+    top = _headed(str(card.sum), look.type_mm.numeral, ink)
+    if top is None:
+        return None
+    title, room = top
+    beside: Face = ()
+    if card.stage == "both":
+        places = card.sum.places
+        headed = bool(card.headings)
+        pitch = min(14.0, ink.height / layout_size(places, headed, 1)[1])
+        width, height = layout_size(places, headed, pitch)
+        if pitch < PITCH[0] or ink.width - width - BELOW < title.rect.width:
+            return None
+        empty = (None,) * places
+        rect = Rect(ink.right - width, ink.y, width, height)
+        beside = (Item("layout", rect, Layout(empty, empty, card.headings, pitch)),)
+        room = Rect(room.x, room.y, ink.width - width - 2 * BELOW, room.height)
+    child = look.type_mm.child
+    asked = stacked(card.lines, child, room)
+    return None if asked is None else (title, *asked, *beside)
+
+
+def _written(card: TaskCard, ink: Rect, look: Look) -> Face | None:
+    """The column layout alone, as large as it goes."""
+    places, headed = card.sum.places, bool(card.headings)
+    across, down = layout_size(max(places, 3), headed, 1)
+    pitch = min(PITCH[1], ink.width / across, ink.height / down)
+    if pitch < PITCH[0]:
+        return None
+    lower = len(str(card.sum.part))
+    bottoms = tuple(d if k < lower else None for k, d in enumerate(digits(card.sum.part, places)))
+    layout = Layout(digits(card.sum.whole, places), bottoms, card.headings, pitch)
+    width, height = layout_size(places, headed, pitch)
+    left, top = ink.x + (ink.width - width) / 2, ink.y + (ink.height - height) / 2
+    return (Item("layout", Rect(left, top, width, height), layout),)
+
+
+def _fact(card: FactCard, ink: Rect, look: Look, unit: float) -> Face | None:
+    """The fact, a double ten-frame at true size below it, and how to go on beside the frame."""
+    top = _headed(str(card.fact), look.type_mm.numeral, ink)
+    if top is None:
+        return None
+    title, room = top
+    high = 2 * unit
+    if high * 2 + FRAME_GAP > room.height + 1e-6 or 5 * unit + 2 * BELOW >= room.width:
+        return None
+    frames = tuple(Rect(0, i * (high + FRAME_GAP), 5 * unit, high) for i in (0, 1))
+    left = room.x + 5 * unit + 2 * BELOW
+    beside = Rect(left, room.y, room.right - left, room.height)
+    child = look.type_mm.child
+    said = stacked(card.lines, child, beside)
+    held = Rect(room.x, room.y, 5 * unit, 2 * high + FRAME_GAP)
+    return None if said is None else (title, Item("frames", held, Frames(frames)), *said)
+
+
+def _label(card: LabelCard, ink: Rect, look: Look) -> Face | None:
+    """The name, large, and what the pack holds."""
+    numeral, child = look.type_mm.numeral, look.type_mm.child
+    below = LEADING[1] * child * len(card.lines)
+    if ink.height <= below + BELOW:
+        return None
+    held = Rect(ink.x, ink.y, ink.width, ink.height - below - BELOW)
+    foot = Rect(ink.x, held.bottom + BELOW, ink.width, below)
+    for size in (numeral, (numeral + child) / 2, child):
+        above = ACCENT * size
+        room = Rect(held.x, held.y + above, held.width, max(0.1, held.height - above))
+        name = stacked(measure.broken(card.name, size, room.width), size, room)
+        counts = stacked(card.lines, child, foot)
+        if name is not None and counts is not None:
+            return (*name, *counts)
+    return None
+
+
+def _checked(found: Back, ink: Rect, look: Look) -> Face | None:
+    """The written columns, both parts as pieces, and the check."""
+    child, places = look.type_mm.child, found.sum.places
+    lines = measure.wrap(found.check, child, ink.width)
+    foot_height = (len(lines) - 1) * WRAPPED * child + child
+    body = ink.height - foot_height - BELOW
+    if body <= 0:
+        return None
+    foot = stacked(
+        (found.check,), child, Rect(ink.x, ink.bottom - foot_height, ink.width, foot_height)
+    )
+    if ink.width > ink.height:
+        size = min(11.0, body / 5.2, 0.4 * ink.width / (1.35 * (places + 1)))
+        width, height = worked_size(places, size)
+        right = Rect(ink.x + width + 2 * BELOW, ink.y, ink.width - width - 2 * BELOW, body)
+    else:
+        size = min(9.0, 0.36 * body / 5.2)
+        width, height = worked_size(places, size)
+        right = Rect(ink.x, ink.y + height + BELOW, ink.width, body - height - BELOW)
+    parts = _parts(found, right, child)
+    if foot is None or parts is None or size < 6:
+        return None
+    columns = Item("worked", Rect(ink.x, ink.y, width, height), Worked(found.columns, size))
+    return (columns, *parts, *foot)
+
+
+def _parts(found: Back, area: Rect, child: float) -> Face | None:
+    """Both parts, each named in words above its pieces."""
+    head = measure.digit_height(child) + DESCENT * child + 1
+    half = area.height / 2
+    if half - head - BELOW < 5:
+        return None
+    tops = (area.y, area.y + half)
+    names = tuple(
+        _line(text, child, area.x, top + measure.digit_height(child))
+        for text, top in zip((found.part, found.rest), tops, strict=True)
+    )
+    if any(name.rect.width > area.width for name in names):
+        return None
+    if found.sum.whole > 999:
+        return names
+    areas = [Rect(area.x, top + head, area.width, half - head - BELOW) for top in tops]
+    shown = (Pieces.of(found.sum.part), Pieces.of(found.sum.rest))
+    drawn = pictures(shown, areas, most=2.4, least=0.7)
+    return None if drawn is None else (*names, *drawn)

@@ -1,0 +1,77 @@
+"""Turns packs of cards into sheets: cards in order, then the adult's answers."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from kitbuilder.designs import Look, Paper, Words
+from kitbuilder.kit.card_records import Card, CardWishes, Pack
+from kitbuilder.kit.records import Say
+from kitbuilder.sheet.answers import answer_figures, fact_figures
+from kitbuilder.sheet.dealt import deal, halved
+from kitbuilder.sheet.flow import ADULT_INSET, Figure, flowed
+from kitbuilder.sheet.halving import Halved
+from kitbuilder.sheet.loose import arrow_sheets, digit_sheets, record_sheet
+from kitbuilder.sheet.page import Page
+from kitbuilder.sheet.records import Sheet
+
+
+def pack_sheets(
+    packs: Sequence[Pack], wishes: CardWishes, paper: Paper, words: Words, look: Look
+) -> Iterator[Sheet]:
+    """Yield the sheets of every pack in turn; cards of one kind have one size in all packs."""
+    ways = _ways(packs, wishes, paper, look)
+    for pack in packs:
+        for sheet in _sheets(pack, ways, wishes, paper, words, look):
+            yield replace(sheet, section=pack.name) if pack.name else sheet
+
+
+def _ways(
+    packs: Sequence[Pack], wishes: CardWishes, paper: Paper, look: Look
+) -> tuple[Halved | None, Halved | None]:
+    """Return how sheets are halved for task cards (with labels) and for small facts."""
+    tasks = [card for pack in packs for card in pack.tasks]
+    labels = [pack.label for pack in packs if pack.label]
+    facts = [card for pack in packs[:1] for card in pack.facts]
+    tall = bool(tasks) and all(card.stage == "written" for card in tasks)
+    backs, error = wishes.backs, wishes.back_error
+    main: list[Card] = [*labels, *tasks]
+    return (
+        halved(main, paper, look, backs, error, tall_first=tall) if main else None,
+        halved(facts, paper, look, backs, error) if facts else None,
+    )
+
+
+def _sheets(
+    pack: Pack,
+    ways: tuple[Halved | None, Halved | None],
+    wishes: CardWishes,
+    paper: Paper,
+    words: Words,
+    look: Look,
+) -> Iterator[Sheet]:
+    unit, backs, error = paper.unit_mm, wishes.backs, wishes.back_error
+    labels = (pack.label,) if pack.label else ()
+    if ways[0]:
+        yield from deal("task_cards", (*labels, *pack.tasks), ways[0], unit, backs, error)
+    if ways[1]:
+        yield from deal("fact_cards", pack.facts, ways[1], unit, backs, error)
+    yield from arrow_sheets(pack.arrows, paper)
+    yield from digit_sheets(pack.digits, paper)
+    if pack.record:
+        yield record_sheet(pack.record, paper, look)
+    yield from flowed("answers", _answers(pack, paper, words, look), paper, look)
+
+
+def _answers(pack: Pack, paper: Paper, words: Words, look: Look) -> list[Say | Figure]:
+    across = Page.upright(paper).inside.width - 2 * ADULT_INSET
+    blocks: list[Say | Figure] = []
+    if pack.answers:
+        blocks.append(Say("title", words("answers.title")))
+        if pack.name:
+            blocks.append(Say("heading", pack.name))
+        blocks.append(Say("body", words("answers.lead")))
+        blocks += answer_figures(pack.answers, across, look)
+    if pack.fact_answers:
+        blocks.append(Say("heading", words("answers.facts")))
+        blocks += fact_figures(pack.fact_answers, across, look)
+    return blocks

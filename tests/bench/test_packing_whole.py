@@ -1,0 +1,139 @@
+"""Packing measured over a whole grid of papers, units, kits and class sets, by hand.
+
+Run with ``pytest tests/bench/test_packing_whole.py -s``; the tables of DEVELOPERS.md are
+printed by it.
+"""
+
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import product
+from statistics import mean, median
+
+import pytest
+from hypothesis import given, settings
+from rivals import Figures, plain_way, ratios, rectpack_best
+from sheet_search import guillotine
+from test_sheet_packing import packed, wishes
+
+from kitbuilder.number.sums import Pieces
+from kitbuilder.sheet.checks import check_plan
+from kitbuilder.sheet.grid import Grid, Page, holds, least_sheets
+from kitbuilder.sheet.packing import pack_pieces
+from kitbuilder.sheet.plan import CutPlan
+
+PAPERS = {
+    "a4": (210, 297),
+    "letter": (215.9, 279.4),
+    "legal": (215.9, 355.6),
+    "a3": (297, 420),
+}
+MARGINS = (5, 6.35, 10)
+UNITS = (8, 9.5, 10)
+KITS = ((9, 19, 18), (9, 19, 19), (5, 15, 17), (3, 14, 16), (1, 12, 18), (0, 19, 19))
+CLASS_SETS = (1, 2, 6, 15, 30)
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One cell of the grid."""
+
+    paper: str
+    margin: float
+    unit: float
+    kit: tuple[int, int, int]
+    kits: int
+
+    @property
+    def page(self) -> Page:
+        width, height = PAPERS[self.paper]
+        return Page(width, height, *(self.margin,) * 4)
+
+    @property
+    def grid(self) -> Grid:
+        return Grid.of(self.page, self.unit)
+
+    @property
+    def total(self) -> tuple[int, int, int]:
+        return (self.kit[0] * self.kits, self.kit[1] * self.kits, self.kit[2] * self.kits)
+
+    def plan(self, layers: int) -> CutPlan:
+        hundreds, tens, ones = self.kit
+        return pack_pieces(
+            Pieces(ones, tens, hundreds), self.page, self.unit, kits=self.kits, layers=layers
+        )
+
+
+def cases(kits: int) -> Iterator[Case]:
+    for paper, margin, unit, kit in product(PAPERS, MARGINS, UNITS, KITS):
+        yield Case(paper, margin, unit, kit, kits)
+
+
+def test_the_bounds_hold_on_every_grid_a_sheet_can_have() -> None:
+    # 51 × 51 covers a3 at 8 mm.
+    for (a, b), most_tens in guillotine(51, 51).items():
+        hundreds, strips, _ = holds(a, b)
+        assert most_tens == [strips - 10 * h for h in range(hundreds + 1)], (a, b)
+
+
+@pytest.mark.parametrize("layers", [1, 5])
+@pytest.mark.parametrize("kits", CLASS_SETS)
+def test_the_whole_grid(kits: int, layers: int) -> None:
+    ratios, seconds, layouts, lengths, worst = [], [], [], [], []
+    for case in cases(kits):
+        start = time.process_time()
+        plan = case.plan(layers)
+        seconds.append(time.process_time() - start)
+        check_plan(plan)
+        assert plan.sheets == least_sheets(case.total, case.grid.across, case.grid.down), case
+        parts = sum(one.copies * (len(one.items) + len(one.offcuts)) for one in plan.layouts)
+        if layers == 1:
+            assert plan.strokes == parts - plan.sheets, case
+        ratios.append(plan.strokes / plan.stroke_bound)
+        worst.append((ratios[-1], case))
+        layouts.append(len(plan.layouts))
+        lengths.append(plan.cut_length_mm / 1000)
+    over = sum(ratio > 1.35 for ratio in ratios)
+    ratios.sort()
+    print(
+        f"\n| {layers} | {kits} | {ratios[0]:.3f} | {median(ratios):.3f} "
+        f"| {ratios[len(ratios) * 9 // 10]:.3f} | {ratios[-1]:.3f} | {over} "
+        f"| {mean(layouts):.1f} | {mean(lengths):.1f} | {1000 * mean(seconds):.0f} "
+        f"| {1000 * max(seconds):.0f} |  {max(worst, key=lambda pair: pair[0])[1]}"
+    )
+    limits = {6: 1.09, 15: 1.03, 30: 1.02}
+    if layers == 5 and kits in limits:
+        assert median(ratios) <= limits[kits]
+        assert ratios[-1] <= 1.35
+    assert max(seconds) < 0.5
+
+
+@settings(max_examples=10_000, deadline=None)
+@given(wishes())
+def test_ten_thousand_demands(wish: tuple[Pieces, Page, float, int, int, bool]) -> None:
+    packed(wish)
+
+
+@pytest.mark.parametrize("kits", CLASS_SETS)
+def test_beside_rectpack_and_the_plain_way(kits: int) -> None:
+    ours, packs, plains = [], [], []
+    for case in cases(kits):
+        start = time.process_time()
+        plan = case.plan(5)
+        ours.append(
+            Figures(
+                plan.sheets,
+                len(plan.layouts),
+                case.plan(1).strokes,
+                plan.strokes,
+                plan.cut_length_mm,
+                time.process_time() - start,
+            )
+        )
+        grid = case.grid
+        assert plan.sheets == least_sheets(case.total, grid.across, grid.down), case
+        packs.append(rectpack_best(case.total, grid))
+        plains.append(plain_way(case.total, case.page, case.unit))
+        assert plan.sheets <= min(packs[-1].sheets, plains[-1].sheets), case
+    for name, theirs in (("rectpack", packs), ("one kind a sheet", plains)):
+        print(f"\n| {kits} | {name} | " + " | ".join(ratios(theirs, ours)) + " |", end="")

@@ -1,0 +1,67 @@
+"""The checkers at the end of drawing and binding, each with something that makes it fail."""
+
+import pytest
+
+from kitbuilder import designs
+from kitbuilder.bind.pdf import check_typefaces
+from kitbuilder.draw.canvas import Canvas
+from kitbuilder.draw.check import check_words
+from kitbuilder.draw.pieces import merged
+from kitbuilder.sheet.records import Rect
+
+INSIDE = Rect(5, 5, 90, 90)
+
+
+def canvas() -> Canvas:
+    return Canvas("page", 100, 100, designs.look())
+
+
+def test_words_apart_and_inside_pass() -> None:
+    page = canvas()
+    page.text(10, 20, "ones", 5)
+    page.text(10, 27, "tens", 5)
+    check_words(page, INSIDE)
+
+
+def test_words_in_the_margin_are_found() -> None:
+    page = canvas()
+    page.text(2, 20, "ones", 5)
+    with pytest.raises(ValueError, match=r"'ones' .* leave"):
+        check_words(page, INSIDE)
+
+
+def test_words_on_words_are_found() -> None:
+    page = canvas()
+    page.text(10, 20, "ones", 5)
+    page.text(14, 21, "tens", 5)
+    with pytest.raises(ValueError, match="'ones' and 'tens' run together"):
+        check_words(page, INSIDE)
+
+
+def test_marks_off_the_page_are_found() -> None:
+    page = canvas()
+    with pytest.raises(ValueError, match="leaves the page"):
+        page.text(90, 20, "hundreds", 5)
+    with pytest.raises(ValueError, match="leaves the page"):
+        page.lines([(10, 10, 110, 10)], 0.3, "#000000")
+    with pytest.raises(ValueError, match=r"cannot be drawn|leaves the page"):
+        page.lines([(10, 10, float("nan"), 10)], 0.3, "#000000")
+
+
+def test_another_typeface_is_found() -> None:
+    check_typefaces(["ABeeZee-Regular"])
+    with pytest.raises(ValueError, match="'DejaVuSans' was embedded"):
+        check_typefaces(["ABeeZee-Regular", "DejaVuSans"])
+
+
+def test_lines_that_touch_are_drawn_once() -> None:
+    # two tens side by side share the side at x = 10
+    left = [(0, 0, 10, 0), (10, 0, 10, 100), (0, 100, 10, 100), (0, 0, 0, 100)]
+    right = [(10, 0, 20, 0), (20, 0, 20, 100), (10, 100, 20, 100), (10, 0, 10, 100)]
+    assert merged([*left, *right]) == (
+        (0, 0, 20, 0),
+        (0, 100, 20, 100),
+        (0, 0, 0, 100),
+        (10, 0, 10, 100),
+        (20, 0, 20, 100),
+    )

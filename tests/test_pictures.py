@@ -1,0 +1,63 @@
+"""Pictures of pages, the contact sheet, and how much of a page is inked."""
+
+from io import BytesIO
+
+import pytest
+from PIL import Image
+
+from kitbuilder import designs
+from kitbuilder.bind.pdf import pdf
+from kitbuilder.bind.pictures import inked, pictures
+from kitbuilder.draw.canvas import Canvas
+from kitbuilder.sheet.records import Rect
+
+
+def page(width: float, height: float, black: Rect | None = None, colour: str = "#000000") -> bytes:
+    canvas = Canvas("t", width, height, designs.look())
+    if black:
+        canvas.box(black, fill=colour)
+    return pdf([canvas.drawing()] * 3, "t", "en-GB")
+
+
+def test_a_picture_for_each_page_and_one_of_all() -> None:
+    files = pictures(page(210, 297, Rect(10, 10, 50, 50)), 50)
+    assert list(files) == ["page-01.png", "page-02.png", "page-03.png", "pages.png"]
+    first = Image.open(BytesIO(files["page-01.png"]))
+    # 210 mm are 8.27 inches, at 50 dots an inch 413.4: pdfium rounds a page up.
+    assert first.size == (414, 585)
+    assert first.info["dpi"] == pytest.approx((50, 50), abs=0.1)
+    contact = Image.open(BytesIO(files["pages.png"]))
+    assert contact.height >= 330
+    assert files == pictures(page(210, 297, Rect(10, 10, 50, 50)), 50)
+
+
+@pytest.mark.parametrize(
+    ("rect", "colour", "share"),
+    [
+        (None, "#000000", 0.0),
+        (Rect(0, 0, 100, 50), "#000000", 50.0),
+        (Rect(0, 0, 50, 50), "#000000", 25.0),
+        # A grey of 0x80 takes half the ink that black does: 50 % × (255 − 128) / 255.
+        (Rect(0, 0, 100, 50), "#808080", 24.9),
+    ],
+)
+def test_ink_is_the_covered_area(rect: Rect | None, colour: str, share: float) -> None:
+    assert inked(page(100, 100, rect, colour)) == pytest.approx((share,) * 3, abs=0.3)
+
+
+def test_the_spare_look_takes_less_ink_than_plain_and_bold_more() -> None:
+    from kitbuilder.draw.sheets import draw_sheet
+    from kitbuilder.kit.records import CutWish
+    from kitbuilder.number import Pieces
+    from kitbuilder.printing import fitted_paper
+    from kitbuilder.sheet.making import Making
+    from kitbuilder.sheet.map import cut_sheets
+
+    paper, making, stock = fitted_paper("a4"), Making(), Pieces(18, 8, 3)
+    plan = making.plan(stock, paper, CutWish())
+    (sheet,) = making.sheets(plan, cut_sheets(plan, ()), stock, paper, CutWish())
+    shares = []
+    for name in ("spare", "plain", "bold"):
+        drawing = draw_sheet(sheet, 2, paper, designs.words(), designs.look(name))
+        shares.append(inked(pdf([drawing], "t", "en-GB"))[0])
+    assert shares == sorted(set(shares))

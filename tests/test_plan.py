@@ -1,0 +1,252 @@
+"""The practice plan: what comes when, checked from its tasks alone; and its table."""
+
+from collections import Counter, defaultdict
+from datetime import date, timedelta
+from itertools import groupby, pairwise
+from random import Random
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from kitbuilder import plan_file
+from kitbuilder.errors import RefusedError
+from kitbuilder.number.facts import TEN_AND_CROSSING, Fact
+from kitbuilder.number.patterns import PATTERNS, pattern
+from kitbuilder.number.plan import Pace, Plan, PlanTooSmallError, PlanWish, Task, plan
+from kitbuilder.number.spacing import RETURN_GAPS, FactDay, fact_days
+from kitbuilder.number.sums import Sum
+from kitbuilder.number.telling import tells
+from kitbuilder.plan_file import COLUMNS, plan_table, read_plan
+
+MONDAY = date(2027, 1, 11)
+WISH = PlanWish(4, 5, 10, MONDAY)
+
+
+def days_of(tasks: tuple[Task, ...]) -> list[list[Task]]:
+    return [list(day) for _, day in groupby(tasks, lambda task: task.when)]
+
+
+def gaps_of(tasks: tuple[Task, ...]) -> dict[Fact, list[int]]:
+    met: dict[Fact, list[date]] = defaultdict(list)
+    for task in tasks:
+        if isinstance(task.item, Fact):
+            met[task.item].append(task.when)
+    return {fact: [(b - a).days for a, b in pairwise(dates)] for fact, dates in met.items()}
+
+
+def check(made: Plan, wish: PlanWish) -> None:
+    """Check what must hold in every plan."""
+    tasks = made.tasks
+    assert [t.when for t in tasks] == sorted(t.when for t in tasks)
+    assert tasks[0].when == wish.start
+    for day in days_of(tasks):
+        assert sum(task.seconds for task in day) <= wish.minutes * 60
+        assert len({task.item for task in day}) == len(day)
+    # Gaps of a fact always grow, in days of the calendar.
+    for fact, gaps in gaps_of(tasks).items():
+        assert all(a < b for a, b in pairwise(gaps)), fact
+    # No sum twice in seven days.
+    last: dict[Sum, date] = {}
+    for task in tasks:
+        if isinstance(task.item, Sum):
+            assert task.when - last.get(task.item, date.min) >= timedelta(days=7)
+            last[task.item] = task.when
+            assert pattern(task.item).exchanges
+    # Kinds of sums are met from easy to hard, each with pieces first.
+    sums = [(t.kind, t.item) for t in tasks if isinstance(t.item, Sum)]
+    first = dict.fromkeys((s.places, PATTERNS.index(pattern(s).name)) for _, s in sums)
+    assert list(first) == sorted(first)
+    for places, index in first:
+        kinds = [k for k, s in sums if (s.places, pattern(s).name) == (places, PATTERNS[index])]
+        assert kinds[0] == "pieces"
+    # The readiness check: ten written sums that tell, up to ten facts, after all practice.
+    checks = [t for t in tasks if t.phase == "check"]
+    assert Counter(t.kind for t in checks)["written"] == 10
+    assert Counter(t.kind for t in checks)["fact"] <= 10
+    assert all(tells(t.item.whole, t.item.part) for t in checks if isinstance(t.item, Sum))
+    phases = list(dict.fromkeys(t.phase for t in tasks))
+    assert phases == ["practice", "check", "return"]
+
+
+def test_the_plan_of_four_weeks() -> None:
+    made = plan(WISH, 1)
+    check(made, WISH)
+    assert made.rungs_left == () and made.facts_left == ()
+    gaps = gaps_of(made.tasks)
+    assert set(gaps) == set(TEN_AND_CROSSING)
+    assert min(len(those) for those in gaps.values()) >= 3  # each of the 45 comes back
+    within = gaps_of(tuple(t for t in made.tasks if t.phase == "practice"))
+    assert min(len(those) for those in within.values()) >= 2
+    checks = Counter(t.kind for t in made.tasks if t.phase == "check")
+    assert checks == {"written": 10, "fact": 10}
+    dates = [day[0].when for day in days_of(made.tasks)]
+    assert dates[0] == MONDAY and all(d.weekday() < 5 for d in dates)
+    # From the last day: 1 week, then 5, then 25, each a fifth of the next (Cepeda et al. 2008).
+    back = [d for d in dates if d > date(2027, 2, 5)]
+    assert back == [date(2027, 2, 12), date(2027, 3, 19), date(2027, 9, 10)]
+    assert [gap * 5 for gap in RETURN_GAPS[:-1]] == list(RETURN_GAPS[1:])
+
+
+def test_kinds_of_sums_are_mixed_after_the_climb() -> None:
+    made = plan(PlanWish(6, 5, 20, MONDAY), 2)
+    later = [t for t in made.tasks if t.phase == "practice" and t.week == 5]
+    kinds = {(t.item.places, pattern(t.item).name) for t in later if isinstance(t.item, Sum)}
+    assert len(kinds) == 5
+
+
+def test_the_same_seed_gives_the_same_plan() -> None:
+    assert plan(WISH, 5) == plan(WISH, 5)
+    assert plan(WISH, 5) != plan(WISH, 6)
+
+
+WISHES = st.builds(
+    PlanWish,
+    weeks=st.integers(1, 8),
+    days=st.integers(1, 7),
+    minutes=st.integers(6, 60),
+    start=st.dates(date(2020, 1, 1), date(2030, 1, 1)),
+    places=st.integers(2, 3),
+    pace=st.builds(
+        Pace,
+        pieces=st.integers(60, 600),
+        written=st.integers(30, 300),
+        fact=st.integers(3, 30),
+    ),
+)
+
+
+@settings(max_examples=25, deadline=None)
+@given(WISHES, st.integers(0, 99))
+def test_every_plan_keeps_the_rules(wish: PlanWish, seed: int) -> None:
+    try:
+        made = plan(wish, seed)
+    except PlanTooSmallError as error:
+        assert error.least > (wish.minutes if error.name == "minutes" else wish.weeks * wish.days)
+        return
+    check(made, wish)
+    assert read_plan(plan_table(made.tasks)) == made.tasks
+
+
+def test_a_short_plan_says_what_it_leaves_out() -> None:
+    made = plan(PlanWish(1, 4, 25, MONDAY), 1)
+    assert [(r.places, r.pattern) for r in made.rungs_left] == [(3, "both"), (3, "across-zero")]
+    made = plan(PlanWish(2, 2, 11, MONDAY, pace=Pace(600, 60, 10)), 1)
+    assert made.facts_left
+
+
+@pytest.mark.parametrize(
+    ("wish", "name", "least"),
+    [
+        # One sum with pieces takes 5 minutes and six facts one more.
+        (PlanWish(4, 5, 5, MONDAY), "minutes", 6),
+        # Ten sums and facts of the check take 1,300 s: three days of ten minutes.
+        (PlanWish(1, 5, 10, MONDAY), "days", 6),
+    ],
+)
+def test_too_little_time(wish: PlanWish, name: str, least: int) -> None:
+    with pytest.raises(PlanTooSmallError) as caught:
+        plan(wish, 1)
+    assert (caught.value.name, caught.value.least) == (name, least)
+
+
+@pytest.mark.parametrize(
+    ("days", "start", "expected"),
+    [
+        (5, MONDAY, "Mon Tue Wed Thu Fri"),
+        (3, MONDAY, "Mon Wed Fri"),
+        (2, MONDAY, "Mon Thu"),
+        (5, date(2027, 1, 13), "Wed Thu Fri Mon Tue"),  # no weekend unless it is needed
+        (7, MONDAY, "Mon Tue Wed Thu Fri Sat Sun"),
+        (1, date(2027, 1, 16), "Sat"),
+    ],
+)
+def test_days_of_a_week(days: int, start: date, expected: str) -> None:
+    made = plan(PlanWish(8, days, 30, start), 1)
+    first = [day[0].when for day in days_of(made.tasks) if day[0].week == 1]
+    assert " ".join(d.strftime("%a") for d in first) == expected
+
+
+def test_a_full_day_makes_facts_wait_longer() -> None:
+    days = [FactDay(MONDAY + timedelta(days=k), most=2, new=2) for k in range(12)]
+    found = fact_days(days, TEN_AND_CROSSING[:6], Random(1))
+    assert all(len(those) <= 2 for those in found)
+    assert [set(those) for those in found[:3]] == [
+        set(TEN_AND_CROSSING[k : k + 2]) for k in (0, 2, 4)
+    ]
+
+
+@pytest.mark.parametrize(
+    "change", [{"weeks": 0}, {"days": 8}, {"minutes": 0}, {"places": 4}, {"weeks": 53}]
+)
+def test_a_wish_is_checked(change: dict[str, int]) -> None:
+    with pytest.raises(ValueError, match=next(iter(change))):
+        PlanWish(**{"weeks": 1, "days": 1, "minutes": 9, "start": MONDAY, **change})  # type: ignore[arg-type]
+    with pytest.raises(ValueError, match="written"):
+        Pace(written=0)
+
+
+def test_a_fact_is_no_sum() -> None:
+    with pytest.raises(ValueError, match="item"):
+        Task(MONDAY, 1, 1, "practice", "fact", Sum(34, 18), 10)
+
+
+HEAD = "date,week,day,phase,kind,whole,part,seconds\n"
+GOOD = "2027-01-11,1,1,practice,pieces,634,258,300\n"
+
+
+def test_the_table_can_be_read_back_and_holds_no_formula() -> None:
+    text = plan_table(plan(WISH, 1).tasks)
+    assert text.partition("\n")[0] == ",".join(COLUMNS)
+    for line in text.splitlines()[1:]:
+        for cell in line.split(","):
+            assert not cell or cell[0].isalnum()
+    assert "2027-01-11,1,1,practice,pieces," in text
+    assert ",fact,11,2,,1,1,10" in text
+
+
+def test_a_table_from_a_spreadsheet_is_read() -> None:
+    shuffled = "kind;part;whole;note;date;week;day;phase;seconds\r\n"
+    row = "written;258;634;went well;2027-01-11;1;1;practice;120\r\n;;;;;;;;\r\n"
+    assert read_plan(shuffled + row) == (
+        Task(MONDAY, 1, 1, "practice", "written", Sum(634, 258), 120),
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("", "lacks the column 'date'"),
+        ("date,week\n", "lacks the column 'day'"),
+        (HEAD, "holds no task"),
+        (HEAD + GOOD + GOOD.replace("2027-01-11", "11.1.2027"), "Line 3 of the plan: date"),
+        (HEAD + GOOD.replace("2027-01-11", "2027-02-30"), "Line 2 of the plan: date"),
+        (HEAD + GOOD.replace("pieces", "=1+1"), "kind is '=1\\+1'"),
+        (HEAD + GOOD.replace("practice", ""), "phase is ''"),
+        (HEAD + GOOD.replace("634", "12345"), "whole is '12345'"),
+        (HEAD + GOOD.replace("634", "-634"), "whole is '-634'"),
+        (HEAD + GOOD.replace("634", "٦٣٤"), "whole is"),
+        (HEAD + GOOD.replace("634", "134"), "134 − 258 is no subtraction"),
+        (HEAD + GOOD.replace("pieces", "fact"), "634 − 258 is no small fact"),
+        (HEAD + "2027-01-11\n", "kind is ''"),
+        (HEAD + '"2027', "Line 2 of the plan cannot be read"),
+        (HEAD + " " * 8_000_000, "larger than 8 MB"),
+    ],
+)
+def test_a_bad_table_is_refused_by_line(text: str, says: str) -> None:
+    with pytest.raises(RefusedError, match=says):
+        read_plan(text)
+
+
+def test_a_table_of_too_many_rows_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(plan_file, "MOST_ROWS", 20)
+    assert len(read_plan(HEAD + GOOD * 20)) == 20
+    with pytest.raises(RefusedError, match="more than 20 rows"):
+        read_plan(HEAD + GOOD * 21)
+
+
+@settings(max_examples=80)
+@given(st.text() | st.text(alphabet=',;"\r\n\x000123456789-aefpctiw').map(lambda t: HEAD + t))
+def test_noise_is_refused(text: str) -> None:
+    with pytest.raises(RefusedError):
+        read_plan(text)
