@@ -149,6 +149,15 @@ def test_the_record_holds_the_hash_of_the_pdf(make: Make) -> None:
     assert record["files"] == {"kit.pdf": {"sha256": digest}}
 
 
+@pytest.mark.parametrize("paper", ["a4", "letter", "a3", "legal"])
+@pytest.mark.parametrize(("margin", "unit"), [(None, None), (10.0, 9.5)])
+def test_the_cover_is_one_page(
+    make: Make, paper: str, margin: float | None, unit: float | None
+) -> None:
+    _, record, _ = make(Request(first_wishes().sums, fitted_paper(paper, margin, unit)))
+    assert [sheet["kind"] for sheet in record["sheets"]].count("cover") == 1
+
+
 def test_parts_can_be_left_out(make: Make) -> None:
     paper = fitted_paper("a4")
     sums = (Sum(71, 48),)

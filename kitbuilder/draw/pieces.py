@@ -41,17 +41,18 @@ def _same(one: Segment, other: Segment | None) -> bool:
 def draw_frames(canvas: Canvas, rects: Sequence[Rect], unit: float, *, fine: float = 1.0) -> None:
     """Draw pieces as frames to lay real pieces on: grid and a thin outline, printed only.
 
-    ``fine`` makes the lines thinner, for pictures of pieces.
+    ``fine`` makes the lines thinner, for pictures of pieces; there they never fill a square.
     """
     look = canvas.look
+    most = 0.12 * unit if fine < 1 else 99.0
     canvas.lines(
         merged(s for rect in rects for s in grid(rect, unit)),
-        fine * look.lines_mm.grid,
+        min(fine * look.lines_mm.grid, most),
         look.ink.grid,
     )
     canvas.lines(
         merged(s for rect in rects for s in outline(rect)),
-        fine * look.lines_mm.frame,
+        min(fine * look.lines_mm.frame, 2 * most),
         look.ink.frame,
     )
 

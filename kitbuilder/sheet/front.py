@@ -72,6 +72,7 @@ def cover_sheets(
             *_sturdy(sheets, words),
             *_size_check(words, look, area),
             *(_contents(sheets, before, words, look, area) if listed else ()),
+            *(() if _cautions_beside(words, look, area) else _cautions(words)),
         )
         pages = flow(blocks, area, look)
         if len(pages) == before:
@@ -112,24 +113,46 @@ def _sturdy(sheets: Sequence[Sheet], words: Words) -> list[Say | Figure]:
 def _size_check(words: Words, look: Look, area: Rect) -> list[Say | Figure]:
     """Return the size check, its steps and the cautions: beside it, or below on a narrow page."""
     steps = [
-        *(Say("step", line, f"{n}.") for n, line in enumerate(words.lines("cover.check_steps"), 1)),
-        Say("heading", words("cover.care")),
-        *(Say("step", line, "–") for line in words.lines("cover.cautions")),
+        Say("step", line, f"{n}.") for n, line in enumerate(words.lines("cover.check_steps"), 1)
     ]
     heading = Say("heading", words("cover.check"))
     check = SizeCheck(words("cover.bar"), words("cover.bank_card"))
-    wide, high, gap = BAR, BAR, 8.0
-    room = area.width - wide - gap
+    column = _column(steps, look, area)
+    if not column:
+        return [heading, *steps, Figure("size_check", BAR, BAR, check)]
+    if _cautions_beside(words, look, area):
+        column = _column([*steps, *_cautions(words)], look, area)
+    beside = (Item("size_check", Rect(0, 0, BAR, BAR), check), *column)
+    high = max(item.rect.bottom for item in beside)
+    return [heading, Figure("group", area.width, high, Group(beside))]
+
+
+def _cautions(words: Words) -> tuple[Say, ...]:
+    lines = words.lines("cover.cautions")
+    return (Say("heading", words("cover.care")), *(Say("step", line, "–") for line in lines))
+
+
+def _cautions_beside(words: Words, look: Look, area: Rect) -> bool:
+    """Say whether steps and cautions stand beside the bars without growing much below them."""
+    steps = [Say("step", line, "1.") for line in words.lines("cover.check_steps")]
+    column = _column([*steps, *_cautions(words)], look, area)
+    return bool(column) and column[-1].rect.bottom <= 1.4 * BAR
+
+
+def _column(said: Sequence[Say], look: Look, area: Rect) -> tuple[Item, ...]:
+    """Return paragraphs set one below the other beside the bars; none on a narrow page."""
+    gap = 8.0
+    room = area.width - BAR - gap
     if room < 60:
-        return [heading, *steps, Figure("size_check", wide, high, check)]
-    beside: list[Item] = [Item("size_check", Rect(0, 0, wide, high), check)]
+        return ()
+    placed: list[Item] = []
     y = 0.0
-    for step in steps:
-        y += 3.0 if step.style == "heading" else 0.0
-        item, after = paragraph(step, Rect(wide + gap, y, room, 1), look)
-        beside.append(item)
+    for say in said:
+        y += 3.0 if say.style == "heading" else 0.0
+        item, after = paragraph(say, Rect(BAR + gap, y, room, 1), look)
+        placed.append(item)
         y = item.rect.bottom + after
-    return [heading, Figure("group", area.width, max(high, y), Group(tuple(beside)))]
+    return tuple(placed)
 
 
 def _contents(
