@@ -166,9 +166,6 @@ def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area:
     keys = ("page", "what", "stock", "cut", "copies")
     rows = [tuple(words(f"cover.column_{key}") for key in keys)]
     first = before + 1
-    cover = Sheet("cover", 1, "paper", area.width, area.height, ())
-    rows.append(_row(words("title.cover"), 1, [cover] * before, words))
-    first = before + 1
     groups = [list(same) for _, same in groupby(sheets, key=_belongs)]
     for group in groups[:ROWS]:
         what = group[0].section or words(f"title.{group[0].title}")

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from kitbuilder import measure
 from kitbuilder.designs import Look, Paper
-from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import Blanks, Block, Say, Shown
 from kitbuilder.number.written import Column
 from kitbuilder.sheet.flow import ADULT_INSET, Figure, Group, flow, paragraph
@@ -118,21 +117,15 @@ def _row(shown: Shown, room: Room, unit: float, area: Rect, look: Look) -> Figur
 def _blank_table(blanks: Blanks, area: Rect, look: Look) -> Figure:
     """Return the table with columns as wide as their headings; the last takes what is left.
 
-    It has narrower columns and fewer rows where the page is small. Raises ``RefusedError``
-    where its headings do not fit.
+    It has narrower columns, fewer rows and lacks its last column where the page is small.
     """
     size = look.type_mm.adult
     words = [measure.width(heading, size) + 3 for heading in blanks.headings]
-    for least in (_COLUMN, 0.0):
-        wide = [max(least, word) for word in words]
-        if sum(wide) <= area.width:
-            break
-    else:
-        raise RefusedError(
-            f"The page prints {area.width:g} mm across, too narrow for a table of "
-            f"{sum(wide):.0f} mm; choose a larger paper."
-        )
+    wide = [max(_COLUMN, word) for word in words]
+    wide = wide if sum(wide) <= area.width else words
+    while sum(wide) > area.width:
+        wide = wide[:-1]
     edges = tuple(sum(wide[:k]) for k in range(len(wide)))
     rows = min(blanks.rows, int(0.7 * area.height / _ROW) - 1)
-    table = BlankTable(blanks.headings, edges, rows, _ROW)
+    table = BlankTable(blanks.headings[: len(wide)], edges, rows, _ROW)
     return Figure("blank_table", area.width, (rows + 1) * _ROW, table)

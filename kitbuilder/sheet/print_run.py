@@ -101,6 +101,7 @@ def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area:
         stock = words(f"cover.stock_{sheet.stock}")
         rows.append((pages, words(f"title.{title}"), str(copies), stock, words(sides)))
     size = look.type_mm.adult
-    widths = [max(measure.width(row[i], size) for row in rows) + 2 * size for i in range(len(keys))]
-    edges = tuple(sum(widths[:i]) for i in range(len(keys)))
+    widths = [max(measure.width(row[i], size) for row in rows) for i in range(len(keys))]
+    gap = min(2 * size, (area.width - sum(widths)) / (len(keys) - 1))
+    edges = tuple(sum(widths[:i]) + i * gap for i in range(len(keys)))
     return Figure("table", area.width, len(rows) * LEADING * size, Table(tuple(rows), edges, size))
