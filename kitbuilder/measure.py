@@ -3,8 +3,9 @@
 import re
 import unicodedata
 from functools import cache
+from io import BytesIO
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from kitbuilder.errors import RefusedError
 
@@ -165,3 +166,29 @@ def broken(text: str, size: float, room: float) -> tuple[str, ...]:
             held += letter
         lines.append(held)
     return tuple(lines)
+
+
+def area(text: str, size: float) -> float:
+    """Return the area in mm² that the letters of ``text`` cover, set at ``size`` mm."""
+    return sum(_glyph_area(f, letter) for f, run in runs(text) for letter in run) * size * size
+
+
+@cache
+def _glyph_area(family: str, letter: str) -> float:
+    """Return the area of a letter in squares of the em, its holes left out."""
+    from fontTools.pens.areaPen import AreaPen
+
+    glyphs, names, em = _outlines(family)
+    pen = AreaPen(glyphs)
+    glyphs[names[ord(letter)]].draw(pen)
+    return abs(float(pen.value)) / em**2
+
+
+@cache
+def _outlines(family: str) -> tuple[Any, dict[int, str], float]:
+    """Return a typeface's glyphs, the name of each character's glyph, and the em."""
+    from fontTools.ttLib import TTFont
+
+    file = typeface() if family == FAMILY else wide_typeface()
+    font = TTFont(BytesIO(file.read_bytes()))
+    return font.getGlyphSet(), font.getBestCmap(), float(font["head"].unitsPerEm)

@@ -149,6 +149,16 @@ def test_letters_are_as_large_as_the_typeface_says() -> None:
     assert bottom - top == pytest.approx(digit_height(5), abs=0.2)
 
 
+def test_names_with_rare_letters_have_outlines_too() -> None:
+    canvas = Canvas("t", 100, 60, designs.look())
+    canvas.text(10, 20, "Živa Böö", 6)
+    root = ET.fromstring(svg(canvas.drawing()))
+    shapes = [SvgPath(e.get("d")).bbox() for e in root.iter() if e.tag.endswith("}path")]
+    assert min(s[0] for s in shapes) >= 10
+    # The ink of the words ends where their advances do, but for the last letter's space.
+    assert max(s[2] for s in shapes) == pytest.approx(10 + width("Živa Böö", 6), abs=0.6)
+
+
 def test_words_and_clips_stay_where_they_are() -> None:
     canvas = Canvas("t", 100, 60, designs.look())
     with canvas.clipped(Rect(5, 5, 50, 20)):

@@ -73,6 +73,12 @@ def test_a_wrong_measurement_is_refused(run: Run, words: tuple[str, ...], said: 
     assert done.output.count("\n") == 1
 
 
+def test_a_corrected_sheet_is_not_measured_again(run: Run) -> None:
+    assert run(*MEASURED).exit_code == 0
+    again = run(*MEASURED, "--printer", "kitchen")
+    assert (again.exit_code, "corrected already" in again.output) == (2, True)
+
+
 def test_a_correction_that_does_not_fit_is_refused(run: Run) -> None:
     wide = ("--measured-across", "100", "--measured-down", "120", "--crop", "40", "40", "40", "40")
     done = run("check-print", "--paper", "a5", *wide, "--save-as", "far")

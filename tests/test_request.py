@@ -1,12 +1,15 @@
 """What a person types: sums, files of sums, request files."""
 
+from dataclasses import fields
 from pathlib import Path
 
 import pytest
 
+from kitbuilder.cli.kit import kit
 from kitbuilder.errors import RefusedError
 from kitbuilder.number import Sum
 from kitbuilder.number.exchange import exchanges
+from kitbuilder.printing import Printing
 from kitbuilder.request import (
     Request,
     first_wishes,
@@ -15,6 +18,7 @@ from kitbuilder.request import (
     read_sum,
     read_sums,
     read_wishes,
+    wishes,
 )
 
 
@@ -138,3 +142,31 @@ def test_a_request_checks_itself() -> None:
         Request((Sum(7, 3),) * 2001, paper)
     with pytest.raises(RefusedError, match="from 2 to 1000"):
         Request((), paper, within=1001)
+
+
+def test_a_request_file_says_how_to_print(tmp_path: Path) -> None:
+    path = tmp_path / "wish.toml"
+    path.write_text(
+        'sums = ["71 - 48"]\nlook = "bold"\nsvg = true\nkerf = 0.15\ndpi = 72\nprinter = "den"\n'
+    )
+    said = read_wishes(path).printing
+    assert (said.look, said.svg, said.kerf, said.dpi) == ("bold", True, 0.15, 72)
+    # What is said on the command line wins; the rest stays.
+    both = Printing(look="spare", kerf=0.2).over(said)
+    assert (both.look, both.svg, both.kerf, both.printer) == ("spare", True, 0.2, "den")
+
+
+def test_every_way_to_print_is_an_option_and_a_key() -> None:
+    names = {f.name for f in fields(Printing)}
+    options = {name for option in kit.params for name in [option.name] if name in names}
+    assert options == names
+    wished = wishes({"sums": ["7-3"], **dict.fromkeys(("svg", "png", "dxf", "ink"), False)}, "x")
+    assert (wished.printing.svg, wished.printing.ink) == (False, False)
+
+
+@pytest.mark.parametrize("line", ["svg = 1", 'kerf = "0.1"', "look = 3", "dpi = 72.5"])
+def test_a_wrong_way_to_print_is_refused(tmp_path: Path, line: str) -> None:
+    path = tmp_path / "wish.toml"
+    path.write_text(f'sums = ["7-3"]\n{line}\n')
+    with pytest.raises(RefusedError, match=f"has {line.split()[0]} = .*it must be"):
+        read_wishes(path)

@@ -13,6 +13,7 @@ from xml.etree import ElementTree as ET
 from kitbuilder.bind.outlines import outlined
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.errors import RefusedError
+from kitbuilder.measure import FAMILY
 from kitbuilder.sheet.lines import Segment, check_once, cutting_order, outline
 
 _SVG = "http://www.w3.org/2000/svg"
@@ -103,8 +104,8 @@ def _letters(text: ET.Element) -> ET.Element:
     """Return a line of words as one path of the letters' outlines, named by the words."""
     x, y, size = (float(text.get(key, "0")) for key in ("x", "y", "font-size"))
     kept = {key: value for key in ("fill", "transform") if (value := text.get(key))}
-    words = text.text or ""
-    path = ET.Element(f"{{{_SVG}}}path", {"d": outlined(words, x, y, size), **kept})
+    words, family = text.text or "", text.get("font-family", FAMILY)
+    path = ET.Element(f"{{{_SVG}}}path", {"d": outlined(words, x, y, size, family), **kept})
     ET.SubElement(path, f"{{{_SVG}}}title").text = words
     return path
 

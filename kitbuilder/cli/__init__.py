@@ -14,6 +14,7 @@ from kitbuilder.cli.papers import papers
 from kitbuilder.cli.pieces import pieces
 from kitbuilder.cli.plan import plan
 from kitbuilder.cli.show import show
+from kitbuilder.cli.units import units
 from kitbuilder.errors import RefusedError
 
 
@@ -58,5 +59,6 @@ for command in (
     show,
     papers,
     check_print,
+    units,
 ):
     main.add_command(command)

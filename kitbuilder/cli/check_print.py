@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from kitbuilder.cli.options import MM, print_options
+from kitbuilder.cli.options import MM, printing_options
 from kitbuilder.errors import RefusedError
 from kitbuilder.printing import Printing
 
@@ -19,10 +19,18 @@ from kitbuilder.printing import Printing
 )
 @click.option("--measured-across", type=MM, metavar="MM", help="Printed length of the bar across.")
 @click.option("--measured-down", type=MM, metavar="MM", help="Printed length of the bar down.")
-@click.option("--crop", type=MM, nargs=4, metavar="TOP RIGHT BOTTOM LEFT", help="What printed.")
-@click.option("--back-shift", type=MM, nargs=2, metavar="RIGHT DOWN", help="Where the back lies.")
+@click.option(
+    "--crop",
+    type=MM,
+    nargs=4,
+    metavar="TOP RIGHT BOTTOM LEFT",
+    help="Smallest number printed at each side.",
+)
+@click.option(
+    "--back-shift", type=MM, nargs=2, metavar="RIGHT DOWN", help="Where the back's cross lies."
+)
 @click.option("--save-as", metavar="NAME", help="Save the measured printer under this name.")
-@print_options
+@printing_options("paper", "printer", "look", "words")
 def check_print(
     out: Path,
     measured_across: float | None,
@@ -45,6 +53,10 @@ def check_print(
         write_check_sheet(printing.paper or "a4", printing.fitted(), printing.press(), out)
         click.echo(f"Wrote {out}. Print it at actual size, both pages on one sheet.")
         return
+    if printing.printer is not None:
+        raise RefusedError(
+            "A sheet printed with --printer is corrected already; measure one printed without it."
+        )
     if measured_across is None or measured_down is None:
         raise RefusedError(
             "To save a printer, give both bars: --measured-across MM --measured-down MM."

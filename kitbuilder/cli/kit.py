@@ -15,6 +15,7 @@ from kitbuilder.cli.options import (
     report,
     sum_words,
 )
+from kitbuilder.cli.set_options import SetTyped, set_options
 from kitbuilder.errors import RefusedError
 
 if TYPE_CHECKING:
@@ -30,9 +31,7 @@ if TYPE_CHECKING:
 @click.option("--mat", default="two", metavar="WAY", help="Zones of the mat: two, three, beside.")
 @click.option("--mats", metavar="KINDS", help="Mats to print: subtract, add, exchange.")
 @click.option("--headings", default="words", metavar="WAY", help="words, numbers or letters.")
-@click.option("--kits", type=WHOLE, default=1, metavar="N", help="Kits to print and cut.")
-@click.option("--layers", type=WHOLE, default=1, metavar="K", help="Layers cut in one stroke.")
-@click.option("--same-sheets", is_flag=True, help="Few different sheets before few strokes.")
+@set_options
 @card_options
 @print_options
 @out_option("kit")
@@ -44,9 +43,7 @@ def kit(
     mat: str,
     mats: str | None,
     headings: str,
-    kits: int,
-    layers: int,
-    same_sheets: bool,
+    of_set: SetTyped,
     kinds: str | None,
     stage: str,
     backs: str,
@@ -59,10 +56,10 @@ def kit(
     Without sums it builds the ready-made first kit. A request file (TOML) holds the same
     wishes as the options; an option given here wins.
     """
-    from kitbuilder.request import Request, card_wish, cut_wish, mat_wish, read_parts
+    from kitbuilder.request import Request, card_wish, mat_wish, read_parts
     from kitbuilder.road import build
 
-    wishes = _wishes(sum_words(what), sums, within)
+    wishes = asked_for(sum_words(what), sums, within)
     how = printing.over(wishes.printing)
     request = Request(
         sums=wishes.sums,
@@ -70,14 +67,16 @@ def kit(
         within=wishes.within if within is None else within,
         parts=wishes.parts if only is None else read_parts(n.strip() for n in only.split(",")),
         mats=mat_wish(mat, mats, headings),
-        cutting=cut_wish(kits, layers, same_sheets),
+        cutting=of_set.cutting(),
+        estimate=of_set.estimate(),
+        collated=of_set.collated,
         press=how.press(),
         cards=card_wish(kinds, stage, backs, facts),
     )
     report(build(request, out))
 
 
-def _wishes(what: tuple[str, ...], sums: str | None, within: int | None) -> "Wishes":
+def asked_for(what: tuple[str, ...], sums: str | None, within: int | None) -> "Wishes":
     """Return the wishes of a request file, or the sums given, or the ready-made kit's."""
     from kitbuilder.request import Wishes, first_wishes, read_sum, read_sums, read_wishes
 

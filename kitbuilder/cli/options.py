@@ -2,7 +2,6 @@
 
 import sys
 from collections.abc import Callable, Sequence
-from dataclasses import fields
 from functools import wraps
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar, cast
@@ -15,6 +14,7 @@ from kitbuilder.textfile import LARGEST_FILE, decode, read_text
 
 if TYPE_CHECKING:
     from kitbuilder.road import Built
+    from kitbuilder.sheet.estimate import Estimate
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -53,7 +53,26 @@ class WholeNumber(click.ParamType[int]):
             ) from None
 
 
+class Number(click.ParamType[float]):
+    """A number; a decimal comma is understood."""
+
+    name = "number"
+
+    def convert(
+        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+    ) -> float:
+        """Return the number typed; refuse anything else."""
+        try:
+            return float(str(value).replace(",", "."))
+        except ValueError:
+            option = param.opts[0] if param else "The number"
+            raise RefusedError(
+                f"{option} was {str(value)[:40]!r}; give a number, such as 0.5."
+            ) from None
+
+
 MM = Millimetres()
+NUMBER = Number()
 WHOLE = WholeNumber()
 
 SUMS_SETTINGS = {"ignore_unknown_options": True}
@@ -70,35 +89,43 @@ def sum_words(words: tuple[str, ...]) -> tuple[str, ...]:
     return words
 
 
-_PRINTING = (
-    click.option("--paper", metavar="PAPER", help="Name, size as 215x330mm, or profile file."),
-    click.option("--margin", type=MM, metavar="MM", help="Unprinted margin on all sides."),
-    click.option("--unit", type=MM, metavar="MM", help="Width of a one, in millimetres."),
-    click.option("--printer", metavar="NAME", help="Printer measured with check-print."),
-    click.option("--look", metavar="LOOK", help="plain, spare, bold, outline, or a look file."),
-    click.option("--words", metavar="WORDS", help="Language of what is printed, or a words file."),
-    click.option("--sturdy", metavar="HOW", help="Stiffer pieces: fold (and glue), or backs."),
-    click.option("--svg", is_flag=True, default=None, help="Also each sheet for a cutter."),
-    click.option("--kerf", type=MM, metavar="MM", help="Width that the cutting tool takes away."),
-    click.option("--dxf", is_flag=True, default=None, help="Also the lines of each sheet as DXF."),
-    click.option("--png", is_flag=True, default=None, help="Also a picture of each page."),
-    click.option("--dpi", type=WHOLE, metavar="DOTS", help="Dots per inch of pictures (150)."),
-    click.option("--ink", is_flag=True, default=None, help="Tell how much of each page is inked."),
-)
+_FLAG: dict[str, Any] = {"is_flag": True, "default": None}
+_PRINTING: dict[str, dict[str, Any]] = {
+    "paper": {"metavar": "PAPER", "help": "Name, size as 215x330mm, or profile file."},
+    "margin": {"type": MM, "metavar": "MM", "help": "Unprinted margin on all sides."},
+    "unit": {"type": MM, "metavar": "MM", "help": "Width of a one, in millimetres."},
+    "printer": {"metavar": "NAME", "help": "Printer measured with check-print."},
+    "look": {"metavar": "LOOK", "help": "plain, spare, bold, outline, or a look file."},
+    "words": {"metavar": "WORDS", "help": "Language of what is printed, or a words file."},
+    "sturdy": {"metavar": "HOW", "help": "Stiffer pieces: fold (and glue), or backs."},
+    "svg": {**_FLAG, "help": "Also each sheet as SVG for a cutter."},
+    "kerf": {"type": MM, "metavar": "MM", "help": "Width that the cutting tool takes away."},
+    "dxf": {**_FLAG, "help": "Also the lines of each sheet as DXF."},
+    "png": {**_FLAG, "help": "Also a picture of each page."},
+    "dpi": {"type": WHOLE, "metavar": "DOTS", "help": "Dots per inch of the pictures (150)."},
+    "ink": {**_FLAG, "help": "Tell how much of each page is inked."},
+}
 
 
-def print_options(command: Command) -> Command:
-    """Add the options of how to print; the command gets them as one ``printing``."""
+def printing_options(*names: str) -> Callable[[Command], Command]:
+    """Return what adds the named options of how to print; the command gets one ``printing``."""
 
-    @wraps(command)
-    def with_printing(**given: Any) -> Any:
-        said = {f.name: given.pop(f.name) for f in fields(Printing)}
-        return command(printing=Printing(**said), **given)
+    def add(command: Command) -> Command:
+        @wraps(command)
+        def with_printing(**given: Any) -> Any:
+            said = {name: given.pop(name) for name in names}
+            return command(printing=Printing(**said), **given)
 
-    wrapped = cast(Command, with_printing)
-    for option in reversed(_PRINTING):
-        wrapped = option(wrapped)
-    return wrapped
+        wrapped = cast(Command, with_printing)
+        for name in reversed(names):
+            wrapped = click.option(f"--{name}", **_PRINTING[name])(wrapped)
+        return wrapped
+
+    return add
+
+
+print_options = printing_options(*_PRINTING)
+"""Adds every option of how to print; the command gets them as one ``printing``."""
 
 
 def card_options(command: Command) -> Command:
@@ -164,6 +191,23 @@ def report(built: "Built") -> None:
         f"{pages} pages: {card} on card, {pages - card} on paper. "
         "Print at actual size; page 1 says how."
     )
+    for line in estimate_said(built.takes):
+        click.echo(line)
+
+
+def estimate_said(takes: "Estimate") -> list[str]:
+    """Return what printing and cutting everything takes, in plain lines."""
+    said = [
+        f"To print: {takes.card} sheets of card, {takes.paper} of paper; "
+        f"ink covers {takes.ink_mm2 / 100:.0f} cm² ({takes.ink_per_cent:.1f} %).",
+        f"To cut: {takes.cuts} straight cuts, about {takes.minutes:.0f} minutes "
+        f"at {takes.wish.cuts_per_minute:g} a minute.",
+    ]
+    if takes.card_grams is not None:
+        said.append(f"The card weighs {takes.card_grams:.0f} g at {takes.wish.grammage:g} g/m².")
+    if takes.cost is not None:
+        said.append(f"The sheets cost {takes.cost:.2f} at {takes.wish.per_sheet:g} each.")
+    return said
 
 
 def _written(files: Sequence[Path]) -> str:

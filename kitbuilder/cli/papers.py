@@ -4,6 +4,8 @@ from typing import TYPE_CHECKING
 
 import click
 
+from kitbuilder.cli.table import table
+
 if TYPE_CHECKING:
     from kitbuilder.designs import Paper
 
@@ -27,10 +29,8 @@ def papers(paper: tuple[str, ...]) -> None:
         )
     ]
     rows += [_row(name, designs.paper(name)) for name in paper or designs.names("paper")]
-    widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
-    for row in rows:
-        line = "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True))
-        click.echo(line.rstrip())
+    for line in table(rows):
+        click.echo(line)
 
 
 def _row(name: str, paper: "Paper") -> tuple[str, ...]:

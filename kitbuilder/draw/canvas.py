@@ -10,6 +10,7 @@ import svgwrite
 
 from kitbuilder import measure
 from kitbuilder.designs import Look
+from kitbuilder.draw import ink
 from kitbuilder.printers import Correction
 from kitbuilder.sheet.lines import Segment as Segment
 from kitbuilder.sheet.records import Rect
@@ -26,7 +27,8 @@ class OffPageError(ValueError):
 class Drawing:
     """The marks of one printed side, as SVG in true millimetres.
 
-    ``correction`` is applied when the page is bound into a document to print.
+    ``correction`` is applied when the page is bound into a document to print. ``ink_mm2`` is
+    the area that the marks cover, see ``draw.ink``.
     ``title`` and ``section`` (a pupil's name, or empty) are what an outline calls it.
     """
 
@@ -35,6 +37,7 @@ class Drawing:
     height: float
     svg: str
     correction: Correction = field(default_factory=Correction)
+    ink_mm2: float = 0.0
     section: str = ""
 
 
@@ -73,6 +76,7 @@ class Canvas:
             for name in ("print", "fold", "cut")
         }
         self._clips = 0
+        self._ink_mm2 = 0.0
 
     def lines(
         self,
@@ -117,6 +121,9 @@ class Canvas:
             extra["rx"] = _r(radius)
         if dash:
             extra["stroke_dasharray"] = dash
+        around = 2 * (rect.width + rect.height) - (8 - 2 * math.pi) * radius
+        self._inked(around, width, stroke, dash)
+        self._inked(rect.width * rect.height - (4 - math.pi) * radius**2, 1.0, fill)
         self._groups[layer].add(
             self._svg.rect((_r(rect.x), _r(rect.y)), (_r(rect.width), _r(rect.height)), **extra)
         )
@@ -137,6 +144,9 @@ class Canvas:
             extra |= {"stroke": stroke, "stroke_width": _r(width)}
         if dash:
             extra["stroke_dasharray"] = dash
+        length, area = ink.path_measures(d)
+        self._inked(length, width, stroke, dash)
+        self._inked(area, 1.0, fill)
         self._groups[layer].add(self._svg.path(d, **extra))
 
     def text(
@@ -161,6 +171,7 @@ class Canvas:
         self._inside(box.x, box.y)
         self._inside(box.right, box.bottom)
         self.text_boxes.append(TextBox(text, size, box))
+        self._inked(measure.area(text, size), 1.0, colour or self.look.ink.text)
         for family, run in measure.runs(text) if text else ():
             self._groups["print"].add(
                 self._svg.text(
@@ -195,8 +206,15 @@ class Canvas:
             self.page.width,
             self.page.height,
             self._svg.tostring(),
+            ink_mm2=round(self._ink_mm2, 2),
             section=self._section,
         )
+
+    def _inked(
+        self, length: float, width: float, colour: str | None, dash: str | None = None
+    ) -> None:
+        if colour:
+            self._ink_mm2 += length * width * ink.darkness(colour) * ink.drawn_part(dash)
 
     def _inside(self, x: float, y: float) -> None:
         slack = 0.01

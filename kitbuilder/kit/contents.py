@@ -3,7 +3,7 @@
 from kitbuilder.designs import Words
 from kitbuilder.kit.card_records import CardWishes, Pupil
 from kitbuilder.kit.cards import kit_pack, pupil_packs
-from kitbuilder.kit.lesson import guide
+from kitbuilder.kit.guide import guide, progress
 from kitbuilder.kit.mats import MatWish
 from kitbuilder.kit.records import ExchangeCard, Kit
 from kitbuilder.number import PLACES, Pieces, Sum
@@ -39,7 +39,8 @@ def contents(
         exchange_cards=_exchange_cards(needed, words) if has_exchange else (),
         packs=packs if has_cards else (),
         cards=cards,
-        guide=guide(sums[0] if sums else example, words) if "guide" in parts else (),
+        guide=guide(sums or (example,), words) if "guide" in parts else (),
+        progress=progress(words) if "guide" in parts else (),
     )
 
 

@@ -55,26 +55,33 @@ class CornerMarks:
 
 
 def cover_sheets(
-    kit: Kit, sheets: Sequence[Sheet], paper: Paper, words: Words, look: Look
+    kit: Kit, sheets: Sequence[Sheet], paper: Paper, words: Words, look: Look, *, listed: bool
 ) -> tuple[Sheet, ...]:
-    """Return the cover of a kit whose other sheets are ``sheets``; one page as a rule."""
+    """Return the cover of a kit whose other sheets are ``sheets``; one page as a rule.
+
+    With ``listed`` it says what to print.
+    """
     page = Page.upright(paper)
     marks = Item("corner_marks", page.inside, CornerMarks())
     area = page.inside.inset(CORNER)
-    pages: tuple[tuple[Item, ...], ...] = ((),)
-    for _ in range(4):  # the table's page numbers depend on how many pages come before
-        before = len(pages)
-        blocks = (
-            *_about(kit, paper, words),
-            *_sturdy(sheets, words),
-            *_size_check(words, look, area),
-            Say("heading", words("cover.contents")),
-            _table(sheets, before, words, look, area),
-            *(() if _cautions_beside(words, look, area) else _cautions(words)),
-        )
-        pages = flow(blocks, area, look)
-        if len(pages) == before:
-            break
+    about = (*_about(kit, paper, words), *_sturdy(sheets, words))
+
+    def flowed(beside: bool) -> tuple[tuple[Item, ...], ...]:
+        pages: tuple[tuple[Item, ...], ...] = ((),)
+        for _ in range(4):  # the table's page numbers depend on how many pages come before
+            before = len(pages)
+            blocks = (
+                *about,
+                *_size_check(words, look, area, _cautions(words) if beside else ()),
+                *(_contents(sheets, before, words, look, area) if listed else ()),
+                *(() if beside else _cautions(words)),
+            )
+            pages = flow(blocks, area, look)
+            if len(pages) == before:
+                break
+        return pages
+
+    pages = min((flowed(beside) for beside in (True, False)), key=len)
     return tuple(
         Sheet("cover", number, "paper", page.width, page.height, (marks, *items))
         for number, items in enumerate(pages, 1)
@@ -108,18 +115,16 @@ def _sturdy(sheets: Sequence[Sheet], words: Words) -> list[Say | Figure]:
     return [*said]
 
 
-def _size_check(words: Words, look: Look, area: Rect) -> list[Say | Figure]:
-    """Return the size check, its steps and the cautions: beside it, or below on a narrow page."""
+def _size_check(words: Words, look: Look, area: Rect, more: tuple[Say, ...]) -> list[Say | Figure]:
+    """Return the size check with its steps and ``more`` beside it, or below on a narrow page."""
     steps = [
         Say("step", line, f"{n}.") for n, line in enumerate(words.lines("cover.check_steps"), 1)
     ]
     heading = Say("heading", words("cover.check"))
     check = SizeCheck(words("cover.bar"), words("cover.bank_card"))
-    column = _column(steps, look, area)
+    column = _column([*steps, *more], look, area)
     if not column:
-        return [heading, *steps, Figure("size_check", BAR, BAR, check)]
-    if _cautions_beside(words, look, area):
-        column = _column([*steps, *_cautions(words)], look, area)
+        return [heading, *steps, Figure("size_check", BAR, BAR, check), *more]
     beside = (Item("size_check", Rect(0, 0, BAR, BAR), check), *column)
     high = max(item.rect.bottom for item in beside)
     return [heading, Figure("group", area.width, high, Group(beside))]
@@ -128,13 +133,6 @@ def _size_check(words: Words, look: Look, area: Rect) -> list[Say | Figure]:
 def _cautions(words: Words) -> tuple[Say, ...]:
     lines = words.lines("cover.cautions")
     return (Say("heading", words("cover.care")), *(Say("step", line, "–") for line in lines))
-
-
-def _cautions_beside(words: Words, look: Look, area: Rect) -> bool:
-    """Say whether steps and cautions stand beside the bars without growing much below them."""
-    steps = [Say("step", line, "1.") for line in words.lines("cover.check_steps")]
-    column = _column([*steps, *_cautions(words)], look, area)
-    return bool(column) and column[-1].rect.bottom <= 1.4 * BAR
 
 
 def _column(said: Sequence[Say], look: Look, area: Rect) -> tuple[Item, ...]:
@@ -153,12 +151,16 @@ def _column(said: Sequence[Say], look: Look, area: Rect) -> tuple[Item, ...]:
     return tuple(placed)
 
 
+def _contents(
+    sheets: Sequence[Sheet], before: int, words: Words, look: Look, area: Rect
+) -> tuple[Say | Figure, ...]:
+    heading = Say("heading", words("cover.contents"))
+    return heading, _table(sheets, before, words, look, area)
+
+
 def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area: Rect) -> Figure:
     keys = ("page", "what", "stock", "cut", "copies")
     rows = [tuple(words(f"cover.column_{key}") for key in keys)]
-    first = before + 1
-    cover = Sheet("cover", 1, "paper", area.width, area.height, ())
-    rows.append(_row(words("title.cover"), 1, [cover] * before, words))
     first = before + 1
     groups = [list(same) for _, same in groupby(sheets, key=_belongs)]
     for group in groups[:ROWS]:

@@ -12,7 +12,7 @@ from kitbuilder.sheet.kerf import kerf_sheets
 from kitbuilder.sheet.pieces import piece_plan, piece_sheets
 from kitbuilder.sheet.plan import CutPlan
 from kitbuilder.sheet.records import Sheet
-from kitbuilder.sheet.sturdy import fold_plan, two_sided, with_backs
+from kitbuilder.sheet.sturdy import fold_plan, two_sided, with_backs, with_folds
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,4 +50,6 @@ class Making:
         if self.kerf_mm:
             return kerf_sheets(pieces, paper, wish, self.kerf_mm)
         sheets = piece_sheets(plan, cut)
+        if self.sturdy == "fold":
+            return with_folds(sheets)
         return with_backs(sheets) if self.sturdy == "backs" else sheets

@@ -16,7 +16,7 @@ from kitbuilder.sheet.checks import check_plan
 from kitbuilder.sheet.grid import Grid, Page
 from kitbuilder.sheet.parts import OFFCUT, Part, join, leaf, line_up, trimmed, walk
 from kitbuilder.sheet.plan import Count, CutPlan, Wish, make_plan
-from kitbuilder.sheet.records import Rect, Sheet
+from kitbuilder.sheet.records import Cut, Rect, Sheet
 
 FOLDED = {"folded_hundreds": (20, 10), "folded_tens": (10, 2)}
 """What a folded piece is called, and its outline flat on the sheet, in units."""
@@ -48,7 +48,9 @@ def fold_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
     grid = Grid.of(page, paper.unit_mm)
     names = ("folded_hundreds", "folded_tens", "ones")
     bag = dict(zip(names, (pieces.hundreds, pieces.tens, pieces.ones), strict=True))
-    need = {what: count * wish.kits for what, count in bag.items()}
+    more = wish.extra(pieces)
+    extra = dict(zip(names, (more.hundreds, more.tens, more.ones), strict=True))
+    need = {what: count * wish.kits + extra[what] for what, count in bag.items()}
     for what, count in need.items():
         if count and not any(_shapes(what, grid.across, grid.down)):
             raise RefusedError(
@@ -106,6 +108,17 @@ def _same(one: Part, other: Part) -> bool:
         return [(x, y, p.width, p.height, p.what) for x, y, p in walk(part)]
 
     return shape(one) == shape(other)
+
+
+def with_folds(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
+    """Return ``sheets`` with the folds of their doubled pieces."""
+    return tuple(
+        replace(
+            sheet,
+            folds=tuple(Cut(*fold_line(i.what, i.rect)) for i in sheet.items if i.what in FOLDED),
+        )
+        for sheet in sheets
+    )
 
 
 def two_sided(paper: Paper, slack: tuple[float, float] = (0.0, 0.0)) -> Paper:
