@@ -61,20 +61,25 @@ def cover_sheets(
     page = Page.upright(paper)
     marks = Item("corner_marks", page.inside, CornerMarks())
     area = page.inside.inset(CORNER)
-    pages: tuple[tuple[Item, ...], ...] = ((),)
-    for _ in range(4):  # the table's page numbers depend on how many pages come before
-        before = len(pages)
-        blocks = (
-            *_about(kit, paper, words),
-            *_sturdy(sheets, words),
-            *_size_check(words, look, area),
-            Say("heading", words("cover.contents")),
-            _table(sheets, before, words, look, area),
-            *(() if _cautions_beside(words, look, area) else _cautions(words)),
-        )
-        pages = flow(blocks, area, look)
-        if len(pages) == before:
-            break
+    about = (*_about(kit, paper, words), *_sturdy(sheets, words))
+
+    def flowed(beside: bool) -> tuple[tuple[Item, ...], ...]:
+        pages: tuple[tuple[Item, ...], ...] = ((),)
+        for _ in range(4):  # the table's page numbers depend on how many pages come before
+            before = len(pages)
+            blocks = (
+                *about,
+                *_size_check(words, look, area, _cautions(words) if beside else ()),
+                Say("heading", words("cover.contents")),
+                _table(sheets, before, words, look, area),
+                *(() if beside else _cautions(words)),
+            )
+            pages = flow(blocks, area, look)
+            if len(pages) == before:
+                break
+        return pages
+
+    pages = min((flowed(beside) for beside in (True, False)), key=len)
     return tuple(
         Sheet("cover", number, "paper", page.width, page.height, (marks, *items))
         for number, items in enumerate(pages, 1)
@@ -108,18 +113,16 @@ def _sturdy(sheets: Sequence[Sheet], words: Words) -> list[Say | Figure]:
     return [*said]
 
 
-def _size_check(words: Words, look: Look, area: Rect) -> list[Say | Figure]:
-    """Return the size check, its steps and the cautions: beside it, or below on a narrow page."""
+def _size_check(words: Words, look: Look, area: Rect, more: tuple[Say, ...]) -> list[Say | Figure]:
+    """Return the size check with its steps and ``more`` beside it, or below on a narrow page."""
     steps = [
         Say("step", line, f"{n}.") for n, line in enumerate(words.lines("cover.check_steps"), 1)
     ]
     heading = Say("heading", words("cover.check"))
     check = SizeCheck(words("cover.bar"), words("cover.bank_card"))
-    column = _column(steps, look, area)
+    column = _column([*steps, *more], look, area)
     if not column:
-        return [heading, *steps, Figure("size_check", BAR, BAR, check)]
-    if _cautions_beside(words, look, area):
-        column = _column([*steps, *_cautions(words)], look, area)
+        return [heading, *steps, Figure("size_check", BAR, BAR, check), *more]
     beside = (Item("size_check", Rect(0, 0, BAR, BAR), check), *column)
     high = max(item.rect.bottom for item in beside)
     return [heading, Figure("group", area.width, high, Group(beside))]
@@ -128,13 +131,6 @@ def _size_check(words: Words, look: Look, area: Rect) -> list[Say | Figure]:
 def _cautions(words: Words) -> tuple[Say, ...]:
     lines = words.lines("cover.cautions")
     return (Say("heading", words("cover.care")), *(Say("step", line, "–") for line in lines))
-
-
-def _cautions_beside(words: Words, look: Look, area: Rect) -> bool:
-    """Say whether steps and cautions stand beside the bars without growing much below them."""
-    steps = [Say("step", line, "1.") for line in words.lines("cover.check_steps")]
-    column = _column([*steps, *_cautions(words)], look, area)
-    return bool(column) and column[-1].rect.bottom <= 1.4 * BAR
 
 
 def _column(said: Sequence[Say], look: Look, area: Rect) -> tuple[Item, ...]:
