@@ -67,6 +67,7 @@ def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
         words,
         request.cards,
         request.pupils,
+        request.plan,
     )
     laid = lay_out(kit, request.cutting, paper, words, press.look, making(press))
     ready: tuple[Drawing, ...] | None = None
