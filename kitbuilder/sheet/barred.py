@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from kitbuilder.sheet.bars import Move, fewest_moves, growth
-from kitbuilder.sheet.columns import Builder
+from kitbuilder.sheet.building import Builder
 from kitbuilder.sheet.grid import Counts, Grid
 from kitbuilder.sheet.panels import Division, panelled
 from kitbuilder.sheet.parts import OFFCUT, Part, join

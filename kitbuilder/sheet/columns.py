@@ -13,7 +13,6 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from kitbuilder.sheet.grid import Counts
-from kitbuilder.sheet.parts import OFFCUT, Axis, Part, join, leaf, line_up
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +120,8 @@ def _shortest(counts: Counts, wide: int, narrow: int, most: int, turned: bool) -
     return None
 
 
-def _corner(block: Block) -> int:
+def corner_ones(block: Block) -> int:
+    """Ones in the corner, below the standing tens."""
     return min(block.counts[2], block.narrow * (block.rows % 10))
 
 
@@ -129,10 +129,10 @@ def _free(block: Block) -> int:
     """Strips of ten left over; negative if the counts do not fit."""
     hundreds, tens, ones = block.counts
     strips = block.wide * block.rows - 10 * hundreds + block.narrow * (block.rows // 10)
-    return strips - tens - -(-(ones - _corner(block)) // 10)
+    return strips - tens - -(-(ones - corner_ones(block)) // 10)
 
 
-def _columns(block: Block) -> list[tuple[int, int]]:
+def wide_columns(block: Block) -> list[tuple[int, int]]:
     """Hundreds and strips of each wide column, from the first."""
     left = block.counts[0]
     columns = []
@@ -146,158 +146,24 @@ def _columns(block: Block) -> list[tuple[int, int]]:
 def _inner_offcuts(block: Block) -> int:
     # Strips are filled narrow groups first, then the wide columns in order (see Builder).
     ones = block.counts[2]
-    used = block.counts[1] + -(-(ones - _corner(block)) // 10)
+    used = block.counts[1] + -(-(ones - corner_ones(block)) // 10)
     rooms = [block.narrow] * (block.rows // 10 if block.narrow else 0)
-    offcuts = int((ones - _corner(block)) % 10 > 0)
-    for room in rooms + [strips for _, strips in _columns(block)]:
+    offcuts = int((ones - corner_ones(block)) % 10 > 0)
+    for room in rooms + [strips for _, strips in wide_columns(block)]:
         offcuts += room > used
         used = max(0, used - room)
     if block.narrow and block.rows % 10:
-        offcuts += min(_ragged(ones, *way) for way in _ways(block))
+        offcuts += min(ragged(ones, *way) for way in corner_ways(block))
     return offcuts
 
 
-def _ways(block: Block) -> tuple[tuple[int, int], tuple[int, int]]:
+def corner_ways(block: Block) -> tuple[tuple[int, int], tuple[int, int]]:
     """The corner's length of a line and number of lines, by rows and by columns."""
     return (block.narrow, block.rows % 10), (block.rows % 10, block.narrow)
 
 
-def _ragged(ones: int, length: int, lines: int) -> int:
+def ragged(ones: int, length: int, lines: int) -> int:
     """Offcuts of a corner that ``ones`` fill line after line."""
     if ones >= length * lines:
         return 0
     return (ones % length > 0) + (-(-ones // length) < lines)
-
-
-class Builder:
-    """Builds the parts of blocks for one ``unit`` (hundredths of a mm), sharing equal parts."""
-
-    def __init__(self, unit: int) -> None:
-        self.unit = unit
-        self._made: dict[tuple[object, ...], Part] = {}
-
-    def block(self, block: Block) -> Part:
-        """Return the parts of ``block``."""
-        key = ("block", block)
-        if key not in self._made and block.line:
-            hundreds, tens, ones = block.counts
-            body = replace(block, counts=(hundreds, tens, ones - block.line), line=0)
-            line = self.line(block.line, block.breadth, not block.turned)
-            self._made[key] = join("x" if block.turned else "y", self.block(body), line)
-        if key not in self._made:
-            queue = _Strips(block.counts[1], block.counts[2] - _corner(block))
-            narrow = [self._narrow(block, queue)] if block.narrow else []
-            wide = [
-                self._wide(held, queue.take(strips), block.turned)
-                for held, strips in _columns(block)
-            ]
-            self._made[key] = line_up("y" if block.turned else "x", wide + narrow)
-        return self._made[key]
-
-    def panel(self, block: Block, across: int, down: int) -> Part:
-        """Return ``block`` in the corner of a panel of ``across`` × ``down`` units."""
-        key = ("panel", block, across, down)
-        if key not in self._made:
-            part = self.block(block)
-            if block.down < down:
-                part = join("y", part, self.leaf(OFFCUT, block.across, down - block.down))
-            if block.across < across:
-                part = join("x", part, self.leaf(OFFCUT, across - block.across, down))
-            self._made[key] = part
-        return self._made[key]
-
-    def leaf(self, what: str, across: int, down: int) -> Part:
-        """Return a finished part of ``across`` by ``down`` units; equal ones are one object."""
-        key = (what, across, down)
-        if key not in self._made:
-            self._made[key] = leaf(what, across * self.unit, down * self.unit)
-        return self._made[key]
-
-    def _leaf(self, what: str, across: int, down: int, turned: bool) -> Part:
-        return self.leaf(what, down, across) if turned else self.leaf(what, across, down)
-
-    def _wide(self, held: int, filled: "_Filled", turned: bool) -> Part:
-        key = ("wide", held, filled, turned)
-        if key not in self._made:
-            parts = [self._leaf("hundreds", 10, 10, turned)] * held
-            parts += [self._leaf("tens", 10, 1, turned)] * filled.tens
-            parts += self._ones(filled, not turned)
-            if filled.free:
-                parts.append(self._leaf(OFFCUT, 10, filled.free, turned))
-            self._made[key] = line_up("x" if turned else "y", parts)
-        return self._made[key]
-
-    def _group(self, filled: "_Filled", turned: bool) -> Part:
-        """Return standing strips of ten, side by side."""
-        key = ("group", filled, turned)
-        if key not in self._made:
-            parts = [self._leaf("tens", 1, 10, turned)] * filled.tens
-            parts += self._ones(filled, turned)
-            if filled.free:
-                parts.append(self._leaf(OFFCUT, filled.free, 10, turned))
-            self._made[key] = line_up("y" if turned else "x", parts)
-        return self._made[key]
-
-    def _ones(self, filled: "_Filled", lying: bool) -> list[Part]:
-        full, over = divmod(filled.ones, 10)
-        strips = [self.line(10, 10, lying)] * full
-        return strips + ([self.line(over, 10, lying)] if over else [])
-
-    def line(self, ones: int, length: int, lying: bool) -> Part:
-        """Return a strip one unit wide of ``ones`` and, if it is longer, an offcut."""
-        key = ("line", ones, length, lying)
-        if key not in self._made:
-            parts = [self.leaf("ones", 1, 1)] * ones
-            if length > ones:
-                parts.append(self._leaf(OFFCUT, length - ones, 1, not lying))
-            self._made[key] = line_up("x" if lying else "y", parts)
-        return self._made[key]
-
-    def _narrow(self, block: Block, queue: "_Strips") -> Part:
-        y: Axis = "x" if block.turned else "y"
-        groups = [
-            self._group(queue.take(block.narrow), block.turned) for _ in range(block.rows // 10)
-        ]
-        if block.rows % 10:
-            groups.append(self._corner(block))
-        return line_up(y, groups)
-
-    def _corner(self, block: Block) -> Part:
-        ones = _corner(block)
-        ways = _ways(block)
-        by_columns = _ragged(ones, *ways[1]) < _ragged(ones, *ways[0])
-        length, lines = ways[by_columns]
-        lying = by_columns == block.turned
-        full, over = divmod(ones, length)
-        parts = [self.line(length, length, lying)] * full
-        if over:
-            parts.append(self.line(over, length, lying))
-        empty = lines - len(parts)
-        if empty:
-            parts.append(self._leaf(OFFCUT, length, empty, not lying))
-        return line_up("y" if lying else "x", parts)
-
-
-@dataclass(frozen=True, slots=True)
-class _Filled:
-    """What strips of ten hold: some tens, then ones, then nothing."""
-
-    tens: int
-    ones: int
-    free: int
-
-
-class _Strips:
-    """Hands out tens, then ones, to the strips of ten in order."""
-
-    def __init__(self, tens: int, ones: int) -> None:
-        self.tens = tens
-        self.ones = ones
-
-    def take(self, strips: int) -> _Filled:
-        """Return what the next ``strips`` strips hold."""
-        tens = min(self.tens, strips)
-        ones = min(self.ones, 10 * (strips - tens))
-        self.tens -= tens
-        self.ones -= ones
-        return _Filled(tens, ones, strips - tens - -(-ones // 10))

@@ -12,7 +12,7 @@ The way in:
 from kitbuilder.errors import RefusedError
 from kitbuilder.number.sums import Pieces
 from kitbuilder.sheet.bound import least_strokes
-from kitbuilder.sheet.grid import Counts, Page, grid_for, least_sheets, least_sheets_any_cut
+from kitbuilder.sheet.grid import KINDS, Counts, Page, grid_for, least_sheets, least_sheets_any_cut
 from kitbuilder.sheet.plan import Count, CutPlan, Wish, make_plan
 from kitbuilder.sheet.stacks import stack_up
 
@@ -33,7 +33,6 @@ def pack_pieces(
     """Return the plan that prints and cuts ``kits`` times ``demand`` on the least sheets.
 
     ``extra`` pieces are added to all kits together; they come out among the spares.
-
     ``unit_mm`` and the page are in mm with at most two decimals; ``layers`` is how many parts
     a stroke goes through at most. Among plans of the least sheets the fewest strokes come
     first, then the fewest different sheets, then the shortest cut; with ``same_sheets`` the
@@ -46,20 +45,16 @@ def pack_pieces(
         raise RefusedError(f"{kits} kits were asked for; it must be 1 to {MOST_KITS} in one go.")
     if not 1 <= layers <= MOST_LAYERS:
         raise RefusedError(f"A stack of {layers} layers was asked for; it must be 1 to 20.")
-    bag = (demand.hundreds, demand.tens, demand.ones)
-    more = (extra.hundreds, extra.tens, extra.ones)
+    bag: Counts = (demand.hundreds, demand.tens, demand.ones)
+    more: Counts = (extra.hundreds, extra.tens, extra.ones)
     total: Counts = (bag[0] * kits + more[0], bag[1] * kits + more[1], bag[2] * kits + more[2])
     if not any(total):
         raise ValueError("pack_pieces: the demand is empty")
     grid = grid_for(page, unit_mm, total)
     sheets = least_sheets(total, grid.across, grid.down)
-    trees = stack_up(total, grid, sheets, layers, same_sheets)
-    counts = tuple(
-        Count(what, count) for what, count in zip(("hundreds", "tens", "ones"), bag, strict=True)
-    )
     return make_plan(
-        Wish(page, unit_mm, kits, layers, counts),
-        trees,
+        Wish(page, unit_mm, kits, layers, tuple(map(Count, KINDS, bag))),
+        stack_up(total, grid, sheets, layers, same_sheets),
         least_strokes(sum(total), sheets, layers, grid.trims),
         least_sheets_any_cut(total, grid.across, grid.down),
     )

@@ -167,7 +167,7 @@ def make_plan(
     """Return the plan that cuts ``sheets``: pairs of copies and a tree as large as the page."""
     placed = [[_Placed(*spot) for spot in walk(sheet)] for _, sheet in sheets]
     copies = [count for count, _ in sheets]
-    members, numbers = _number(placed, copies)
+    members, numbers = _number(placed)
     spares = _spares(wish, placed, copies)
     layouts, cut_at = [], []
     for index, spots in enumerate(placed):
@@ -188,11 +188,6 @@ def make_plan(
                 -(-parts // wish.layers),
             )
         )
-    made = Counter[str]()
-    for layout in layouts:
-        for item, spare in zip(layout.items, layout.spare, strict=True):
-            made[item.what] += spare
-    left = tuple(Count(c.what, made[c.what]) for c in wish.bag)
     return CutPlan(
         wish.page,
         wish.unit_mm,
@@ -203,12 +198,20 @@ def make_plan(
         stroke_bound,
         any_cut_sheets,
         wish.bag,
-        left,
+        _counted_spares(wish, layouts),
     )
 
 
+def _counted_spares(wish: Wish, layouts: list[SheetLayout]) -> tuple[Count, ...]:
+    made = Counter[str]()
+    for layout in layouts:
+        for item, spare in zip(layout.items, layout.spare, strict=True):
+            made[item.what] += spare
+    return tuple(Count(wanted.what, made[wanted.what]) for wanted in wish.bag)
+
+
 def _number(
-    placed: list[list[_Placed]], copies: list[int]
+    placed: list[list[_Placed]],
 ) -> tuple[dict[CutType, list[tuple[int, int]]], dict[CutType, int]]:
     """Return, by falling area, each type's (layout, spot) pairs, and its number."""
     members: dict[CutType, list[tuple[int, int]]] = {}

@@ -83,19 +83,18 @@ def pack_rects(
             f"{room_x / 100:g} by {room_y / 100:g} mm is free."
         )
     full, over = divmod(count, per_sheet)
+    least = full + (over > 0)
 
     def sheet(cards: int) -> Part:
         core = _tight(board.part(board.xs[-1], board.ys[-1], cards))
         return trimmed(core, hundredths(page.width), hundredths(page.height), left, top)
 
     whole = sheet(per_sheet)
-    ways: list[Sheets] = [[(full, whole)]] if full else []
+    ways: list[Sheets] = [[(least, whole)]]
     if over:
-        ways = [[*(ways[0] if ways else []), (1, sheet(over))], [(full + 1, whole)]]
+        ways.append([(full, whole), (1, sheet(over))] if full else [(1, sheet(over))])
+    bound = least_strokes(count, least, layers, trims_of(page))
     wish = Wish(page, 0, 1, layers, (Count(what, count),))
-    sides = trims_of(page)
-    least = full + (over > 0)
-    bound = least_strokes(count, least, layers, sides)
     return make_plan(wish, _best(ways, layers), bound, least)
 
 

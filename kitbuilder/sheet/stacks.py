@@ -14,7 +14,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from kitbuilder.sheet.barred import barred, barred_sheets
-from kitbuilder.sheet.columns import Block, Builder, best_block
+from kitbuilder.sheet.building import Builder
+from kitbuilder.sheet.columns import Block, best_block
 from kitbuilder.sheet.grid import Counts, Grid, holds, least_sheets
 from kitbuilder.sheet.panels import Division, divisions, panelled
 from kitbuilder.sheet.parts import Part, cut_types, strokes_needed, trimmed
@@ -197,24 +198,34 @@ def _build(
         found = _spread(left, choice.stacks, grid.across, grid.down, same_sheets)
         for copies, counts in found.layouts:
             sheets.append((copies * layers, _whole_sheet(builder, grid, _block(counts, grid))))
-    if choice.rest:
-        made = _panel_parts(panels, choice.short_counts, room, builder, choice.division == WHOLE)
-        if made is None:
+    rest = _divided(choice, panels, grid, layers, builder) if choice.rest else []
+    return None if rest is None else sheets + rest
+
+
+def _divided(
+    choice: Choice, panels: list[Counts], grid: Grid, layers: int, builder: Builder
+) -> Sheets | None:
+    """Return the sheets that fall into panels; None if one of them would hold nothing."""
+    made = _panel_parts(panels, choice.short_counts, choice.division.room(grid), builder)
+    if made is None:
+        return None
+    size, mains, last = made
+    queue: list[Part | None] = [part for part in mains for _ in range(layers)]
+    if last:
+        queue += [last] * choice.short
+    per_sheet = choice.division.panels
+    queue += [None] * (choice.rest * per_sheet - len(queue))
+    sheets: Sheets = []
+    before: list[Part | None] = []
+    for i in range(choice.rest):
+        mine = queue[i * per_sheet : (i + 1) * per_sheet]
+        if not any(mine):
             return None
-        size, mains, last = made
-        queue: list[Part | None] = [part for part in mains for _ in range(layers)]
-        if last:
-            queue += [last] * choice.short
-        per_sheet = choice.division.panels
-        queue += [None] * (choice.rest * per_sheet - len(queue))
-        for i in range(choice.rest):
-            mine = queue[i * per_sheet : (i + 1) * per_sheet]
-            if not any(mine):
-                return None
-            if i and mine == queue[(i - 1) * per_sheet : i * per_sheet]:
-                sheets[-1] = (sheets[-1][0] + 1, sheets[-1][1])
-            else:
-                sheets.append((1, panelled(grid, choice.division, *size, mine)))
+        if mine == before:
+            sheets[-1] = (sheets[-1][0] + 1, sheets[-1][1])
+        else:
+            sheets.append((1, panelled(grid, choice.division, *size, mine)))
+        before = mine
     return sheets
 
 
@@ -243,8 +254,8 @@ def _panel_shares(
         later = many - 1 - i
         caps = [choice.stacks * s + later * p for s, p in zip(sheet, panel, strict=True)]
         h = max(0, left[0] - caps[0])
-        t = max(0, -(-(10 * left[0] + left[1] - caps[1] - 10 * h) // 1))
-        t = min(t, left[1])
+        strips = 10 * left[0] + left[1] - caps[1]
+        t = max(0, min(left[1], strips - 10 * h))
         area = 100 * left[0] + 10 * left[1] + left[2] - caps[2]
         o = max(0, min(left[2], area - 100 * h - 10 * t))
         share = (h, t, o)
@@ -256,7 +267,7 @@ def _panel_shares(
 
 
 def _panel_parts(
-    panels: list[Counts], short: Counts, room: tuple[int, int], builder: Builder, whole: bool
+    panels: list[Counts], short: Counts, room: tuple[int, int], builder: Builder
 ) -> tuple[tuple[int, int], list[Part], Part | None] | None:
     """Return the size all panels share, a part for each stack of panels, and the last's."""
     wanted = [*panels, short] if any(short) else list(panels)
