@@ -124,6 +124,15 @@ def test_the_largest_sizes_answer_within_a_second() -> None:
     assert plan.sheets == 2250  # 9000 hundreds by fours
 
 
+def test_more_panels_than_a_small_demand_fills() -> None:
+    # Two hundreds and two ones on one sheet of 40 × 20 units: four panels would leave one empty.
+    plan = pack_pieces(
+        Pieces(hundreds=1, ones=1), Page(200, 100.01, 0, 0, 0, 0), 5, kits=2, layers=2
+    )
+    check_plan(plan)
+    assert plan.sheets == 1
+
+
 @st.composite
 def wishes(draw: st.DrawFn) -> tuple[Pieces, Page, float, int, int, bool]:
     """A demand that fits somehow, on a page of up to 45 × 45 units."""

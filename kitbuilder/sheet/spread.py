@@ -53,18 +53,17 @@ def spread_greedily(demand: Counts, sheets: int, across: int, down: int) -> Spre
 
 def spread(
     demand: Counts, sheets: int, across: int, down: int, same_sheets: bool = False
-) -> Spread:
+) -> Spread | None:
     """Return a spread over exactly ``sheets`` with as few inner offcuts as is found.
 
-    With ``same_sheets`` fewest different sheets come before fewest offcuts.
+    With ``same_sheets`` fewest different sheets come before fewest offcuts. None if the demand
+    does not fit, or no way is found that leaves no sheet empty; on the least sheets there is
+    always one.
 
     Tried are sheets full of hundreds with whole bands of tens beside them, and blocks near an
     even share; each is repeated as often as it can be, and what is left is spread again.
     """
-    found = _search(demand, sheets, across, down, (TRIALS, TRIALS // 6), same_sheets)
-    if found is None:
-        raise ValueError(f"spread: {demand} cannot be spread over {sheets} sheets")
-    return found
+    return _search(demand, sheets, across, down, (TRIALS, TRIALS // 6), same_sheets)
 
 
 def _search(

@@ -56,6 +56,8 @@ def stack_up(demand: Counts, grid: Grid, sheets: int, layers: int, same_sheets: 
     """Return trees for ``demand`` on exactly ``sheets`` sheets, cut in few strokes."""
     builder = Builder(grid.unit)
     plain = spread(demand, sheets, grid.across, grid.down, same_sheets)
+    if plain is None:
+        raise ValueError(f"stack_up: {demand} cannot be spread over {sheets} sheets")
     trees = [
         (copies, _whole_sheet(builder, grid, _block(counts, grid)))
         for copies, counts in plain.layouts
@@ -196,6 +198,8 @@ def _build(
         if not any(left) or least_sheets(left, grid.across, grid.down) > choice.stacks:
             return None
         found = _spread(left, choice.stacks, grid.across, grid.down, same_sheets)
+        if found is None:
+            return None
         for copies, counts in found.layouts:
             sheets.append((copies * layers, _whole_sheet(builder, grid, _block(counts, grid))))
     rest = _divided(choice, panels, grid, layers, builder) if choice.rest else []
@@ -230,7 +234,7 @@ def _divided(
 
 
 @lru_cache(maxsize=4096)
-def _spread(counts: Counts, sheets: int, across: int, down: int, same: bool) -> Spread:
+def _spread(counts: Counts, sheets: int, across: int, down: int, same: bool) -> Spread | None:
     return spread(counts, sheets, across, down, same)
 
 
@@ -245,6 +249,8 @@ def _panel_shares(
         if (least_sheets_or_none(counts, room) or many + 1) > many or sum(counts) < many:
             return None
         found = _spread(counts, many, *room, False)
+        if found is None:
+            return None
         return [one for copies, one in found.layouts for _ in range(copies)], (0, 0, 0)
     sheet, panel = holds(grid.across, grid.down), holds(*room)
     shares: list[Counts] = []
