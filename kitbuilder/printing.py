@@ -74,17 +74,22 @@ class Printing:
         }
         return replace(other, **said)
 
+    @property
+    def paper_name(self) -> str:
+        """The paper as it was typed; a4 where nothing was said."""
+        return _or("a4", self.paper)
+
     def fitted(self) -> Paper:
         """Return the paper with the margins and the unit asked for, as far as the printer goes."""
-        return fitted_paper(self.paper or "a4", self.margin, self.unit, self._printer())
+        return fitted_paper(self.paper_name, self.margin, self.unit, self._printer())
 
     def press(self) -> Press:
         """Return the look, the words and all else that was asked for."""
         if self.sturdy is not None and self.sturdy not in get_args(Sturdy):
             raise RefusedError(f"--sturdy was {self.sturdy[:40]!r}; choose fold or backs.")
         return Press(
-            look=designs.look(self.look or "plain"),
-            words=designs.words(self.words or "en-GB"),
+            look=designs.look(_or("plain", self.look)),
+            words=designs.words(_or("en-GB", self.words)),
             printer=self._printer(),
             sturdy=cast("Sturdy | None", self.sturdy),
             kerf_mm=self.kerf or 0.0,
@@ -96,6 +101,10 @@ class Printing:
 
     def _printer(self) -> Printer | None:
         return None if self.printer is None else printers.printer(self.printer)
+
+
+def _or(usual: str, said: str | None) -> str:
+    return usual if said is None else said
 
 
 def fitted_paper(

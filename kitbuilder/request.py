@@ -24,6 +24,7 @@ from kitbuilder.kit.card_records import (
 from kitbuilder.kit.mats import Arrangement, Headings, MatKind, MatWish
 from kitbuilder.kit.records import CutWish, EstimateWish
 from kitbuilder.number import Pieces, Sum
+from kitbuilder.number.plan import Task
 from kitbuilder.printing import Press, Printing
 from kitbuilder.printing import fitted_paper as fitted_paper
 from kitbuilder.textfile import read_toml
@@ -75,6 +76,7 @@ class Request:
     press: Press = field(default_factory=Press)
     estimate: EstimateWish = EstimateWish()
     collated: bool = False
+    plan: tuple[Task, ...] = ()
     cards: CardWishes = CardWishes()
     pupils: tuple[Pupil, ...] = ()
     name: Literal["kit", "cards"] = "kit"

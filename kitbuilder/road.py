@@ -127,6 +127,7 @@ def held(request: Request) -> Kit:
         request.press.words,
         request.cards,
         request.pupils,
+        request.plan,
     )
 
 

@@ -50,7 +50,7 @@ def check_print(
     if save_as is None:
         if any(m is not None for m in (measured_across, measured_down, crop, back_shift)):
             raise RefusedError("To keep what was measured, add --save-as NAME, such as kitchen.")
-        write_check_sheet(printing.paper or "a4", printing.fitted(), printing.press(), out)
+        write_check_sheet(printing.paper_name, printing.fitted(), printing.press(), out)
         click.echo(f"Wrote {out}. Print it at actual size, both pages on one sheet.")
         return
     if printing.printer is not None:

@@ -19,6 +19,7 @@ from kitbuilder.cli.set_options import SetTyped, set_options
 from kitbuilder.errors import RefusedError
 
 if TYPE_CHECKING:
+    from kitbuilder.number.plan import Task
     from kitbuilder.printing import Printing
     from kitbuilder.request import Wishes
 
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
 @click.command(context_settings=SUMS_SETTINGS)
 @click.argument("what", nargs=-1, metavar="[SUM | REQUEST.toml]...")
 @click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
+@click.option("--plan", metavar="FILE", help="Practice plan (CSV); see: kitbuilder plan.")
 @click.option("--within", type=WHOLE, metavar="LIMIT", help="Pieces for any sum below LIMIT.")
 @click.option("--only", metavar="PARTS", help="Only these: pieces,mats,cards,guide.")
 @click.option("--mat", default="two", metavar="WAY", help="Zones of the mat: two, three, beside.")
@@ -38,6 +40,7 @@ if TYPE_CHECKING:
 def kit(
     what: tuple[str, ...],
     sums: str | None,
+    plan: str | None,
     within: int | None,
     only: str | None,
     mat: str,
@@ -56,13 +59,16 @@ def kit(
     Without sums it builds the ready-made first kit. A request file (TOML) holds the same
     wishes as the options; an option given here wins.
     """
+    from kitbuilder.kit.plan_page import plan_sums
     from kitbuilder.request import Request, card_wish, mat_wish, read_parts
     from kitbuilder.road import build
 
     wishes = asked_for(sum_words(what), sums, within)
+    tasks = _tasks(plan, what, sums)
     how = printing.over(wishes.printing)
     request = Request(
-        sums=wishes.sums,
+        sums=plan_sums(tasks) if tasks else wishes.sums,
+        plan=tasks,
         paper=how.fitted(),
         within=wishes.within if within is None else within,
         parts=wishes.parts if only is None else read_parts(n.strip() for n in only.split(",")),
@@ -74,6 +80,17 @@ def kit(
         cards=card_wish(kinds, stage, backs, facts),
     )
     report(build(request, out))
+
+
+def _tasks(plan: str | None, what: tuple[str, ...], sums: str | None) -> "tuple[Task, ...]":
+    """Return the tasks of the plan file named, if one is; it brings its own sums."""
+    from kitbuilder.plan_file import LARGEST_PLAN, read_plan
+
+    if plan is None:
+        return ()
+    if what or sums is not None:
+        raise RefusedError("Give either sums or --plan, not both; a plan brings its own sums.")
+    return read_plan(read_input(plan, LARGEST_PLAN))
 
 
 def asked_for(what: tuple[str, ...], sums: str | None, within: int | None) -> "Wishes":

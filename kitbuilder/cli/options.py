@@ -156,11 +156,14 @@ def out_option(default: str) -> Callable[[Command], Command]:
     )
 
 
-def read_input(source: str) -> str:
-    """Return the text of the file named ``source``, or of standard input for ``-``."""
+def read_input(source: str, largest: int = LARGEST_FILE) -> str:
+    """Return the text of the file named ``source``, or of standard input for ``-``.
+
+    It may have ``largest`` bytes.
+    """
     if source != "-":
-        return read_text(Path(source))
-    return decode(sys.stdin.buffer.read(LARGEST_FILE + 1), "Standard input", LARGEST_FILE)
+        return read_text(Path(source), largest)
+    return decode(sys.stdin.buffer.read(largest + 1), "Standard input", largest)
 
 
 NOTES = 5

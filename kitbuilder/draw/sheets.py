@@ -21,7 +21,7 @@ from kitbuilder.sheet.check_print import Bar, CardOutline, Register, Stairs
 from kitbuilder.sheet.dealt import CardFace
 from kitbuilder.sheet.flow import TextBlock
 from kitbuilder.sheet.front import CornerMarks, SizeCheck, Table
-from kitbuilder.sheet.guide import BlankTable, WrittenFigure
+from kitbuilder.sheet.guide import BlankTable, TickBox, WrittenFigure
 from kitbuilder.sheet.labels import LabelFace
 from kitbuilder.sheet.map import PanelFigure, lettered
 from kitbuilder.sheet.mat_board import Board
@@ -94,6 +94,8 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             draw_written_figure(canvas, item.content, item.rect)
         case LabelFace():
             draw_label(canvas, item.content)
+        case TickBox():
+            canvas.box(item.rect, stroke=canvas.look.ink.frame, width=canvas.look.lines_mm.guide)
         case BlankTable():
             draw_blank_table(canvas, item.content, item.rect)
         case _ if not draw_part(canvas, item, unit):

@@ -82,7 +82,7 @@ class TaskCard:
     """A card that asks one sum of a child.
 
     ``lines`` say what to do (none where the sum is only written); ``headings`` are the
-    columns' names, ones first, or empty.
+    columns' names, ones first, or empty. ``day`` says when it is asked, if a plan does.
     """
 
     sum: Sum
@@ -90,6 +90,7 @@ class TaskCard:
     lines: tuple[str, ...]
     headings: tuple[str, ...]
     back: Back | None = None
+    day: str = ""
 
 
 @dataclass(frozen=True, slots=True)

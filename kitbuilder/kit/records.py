@@ -61,7 +61,15 @@ class Blanks:
     rows: int
 
 
-Block = Say | Shown | Blanks
+@dataclass(frozen=True, slots=True)
+class Ticked:
+    """Something to do, with a box to tick before its title and what it is below."""
+
+    title: str
+    lines: tuple[str, ...]
+
+
+Block = Say | Shown | Blanks | Ticked
 """What a guide's page is made of."""
 
 
@@ -144,3 +152,4 @@ class Kit:
     cards: CardWishes
     guide: tuple[tuple[Block, ...], ...]
     progress: tuple[Block, ...]
+    plan: tuple[Block, ...] = ()

@@ -64,6 +64,7 @@ def lay_out(
         *cards,
         *labels,
         *guide_sheets("guide", kit.guide, paper, look),
+        *guide_sheets("plan", [kit.plan] if kit.plan else [], paper, look),
         *guide_sheets("progress", [kit.progress] if kit.progress else [], paper, look),
     )
     run = cutting.kits > 1  # then the print run says what to print

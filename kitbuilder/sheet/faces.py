@@ -1,6 +1,6 @@
 """Turns a card into what stands on its front and its back: lines, layouts, frames, pictures."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kitbuilder import measure
 from kitbuilder.designs import Look
@@ -89,6 +89,8 @@ def layout_size(columns: int, headed: bool, pitch: float) -> tuple[float, float]
 def front(card: Card, ink: Rect, look: Look, unit: float) -> Face | None:
     """Return what stands on the front of ``card`` in ``ink``, or None where it does not fit."""
     match card:
+        case TaskCard() if card.day:
+            return _dated(card, ink, look, unit)
         case TaskCard(stage="written"):
             return _written(card, ink, look)
         case TaskCard():
@@ -97,6 +99,18 @@ def front(card: Card, ink: Rect, look: Look, unit: float) -> Face | None:
             return _fact(card, ink, look, unit)
         case LabelCard():
             return _label(card, ink, look)
+
+
+def _dated(card: TaskCard, ink: Rect, look: Look, unit: float) -> Face | None:
+    """The day in an adult's type, and the card below it."""
+    size = look.type_mm.adult
+    day = _line(card.day, size, ink.x, ink.y + measure.digit_height(size))
+    above = 1.4 * size
+    if ink.height <= above or day.rect.width > ink.width:
+        return None
+    below = Rect(ink.x, ink.y + above, ink.width, ink.height - above)
+    face = front(replace(card, day=""), below, look, unit)
+    return None if face is None else (day, *face)
 
 
 def back(card: Card, ink: Rect, look: Look) -> Face | None:

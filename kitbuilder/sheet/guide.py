@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from kitbuilder import measure
 from kitbuilder.designs import Look, Paper
-from kitbuilder.kit.records import Blanks, Block, Say, Shown
+from kitbuilder.kit.records import Blanks, Block, Say, Shown, Ticked
 from kitbuilder.number.written import Column
 from kitbuilder.sheet.flow import ADULT_INSET, Figure, Group, flow, paragraph
 from kitbuilder.sheet.page import Page
@@ -31,6 +31,11 @@ class WrittenFigure:
 
     columns: tuple[Column, ...]
     size: float
+
+
+@dataclass(frozen=True, slots=True)
+class TickBox:
+    """A box to tick."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +81,12 @@ def guide_blocks(
             continue
         found += _strip(run, area, look, unit)
         run = []
-        found.append(_blank_table(block, area, look) if isinstance(block, Blanks) else block)
+        if isinstance(block, Say):
+            found.append(block)
+        elif isinstance(block, Blanks):
+            found.append(_blank_table(block, area, look))
+        else:
+            found.append(_ticked(block, area, look))
     return found + _strip(run, area, look, unit)
 
 
@@ -112,6 +122,20 @@ def _row(shown: Shown, room: Room, unit: float, area: Rect, look: Look) -> Figur
         items.append(item)
         y = item.rect.bottom + after
     return Figure("group", area.width, max(high, y), Group(tuple(items)), _BELOW)
+
+
+def _ticked(ticked: Ticked, area: Rect, look: Look) -> Figure:
+    """Return a box to tick, a title beside it and what it is below."""
+    size = look.type_mm.adult
+    items = [Item("tick", Rect(0, 0, size, size), TickBox())]
+    y = 0.0
+    for said in (ticked.title, *ticked.lines):
+        item, after = paragraph(
+            Say("step", said), Rect(1.8 * size, y, area.width - 1.8 * size, 1), look
+        )
+        items.append(item)
+        y = item.rect.bottom + after / 2
+    return Figure("group", area.width, y, Group(tuple(items)), _BELOW / 2)
 
 
 def _blank_table(blanks: Blanks, area: Rect, look: Look) -> Figure:

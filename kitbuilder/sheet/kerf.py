@@ -12,11 +12,12 @@ from kitbuilder.designs import Paper
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces
+from kitbuilder.sheet.checks import check_plan
 from kitbuilder.sheet.grid import OUTLINE, Counts, Grid, grid_for, least_sheets
 from kitbuilder.sheet.grid import Page as CutPage
 from kitbuilder.sheet.lines import Segment, cutting_order, outline
+from kitbuilder.sheet.packing import pack_pieces
 from kitbuilder.sheet.page import Page
-from kitbuilder.sheet.pieces import piece_plan
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 
 _TRIES = 6
@@ -31,9 +32,11 @@ def kerf_sheets(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> tup
     if not pieces.value:
         return ()
     inside = Page.upright(paper).inside
-    for smaller in _smaller(pieces, paper, wish, kerf):
-        plan = piece_plan(pieces, smaller, wish)
-        assert plan is not None
+    for page in _smaller(pieces, paper, wish, kerf):
+        plan = pack_pieces(
+            pieces, page, paper.unit_mm, kits=wish.kits, same_sheets=wish.same_sheets
+        )
+        check_plan(plan)
         spread = [spread_out(layout.items, kerf, inside.x, inside.y) for layout in plan.layouts]
         if all(inside.holds(_around(items).inset(-kerf / 2)) for items in spread):
             sheets = tuple(
@@ -49,8 +52,8 @@ def kerf_sheets(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> tup
     )
 
 
-def _smaller(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> Iterator[Paper]:
-    """Yield ``paper`` with ever fewer units across and down, the fewest sheets first.
+def _smaller(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> Iterator[CutPage]:
+    """Yield pages of fewer and fewer units across and down, those of the fewest sheets first.
 
     A piece and its kerf always fit a grid whose unit is a kerf wider: no smaller one is tried.
     """
@@ -74,10 +77,9 @@ def _smaller(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> Iterat
             found.setdefault(sheets, []).append((across * down, across, down))
     for sheets in sorted(found):
         for _, across, down in sorted(found[sheets])[:_TRIES]:
-            inside = Page.upright(paper).inside
-            right = round(m.right + inside.width - across * unit, 2)
-            bottom = round(m.bottom + inside.height - down * unit, 2)
-            yield replace(paper, margins_mm=replace(m, right=right, bottom=bottom))
+            width = round(m.left + across * unit + m.right, 2)
+            height = round(m.top + down * unit + m.bottom, 2)
+            yield CutPage(width, height, m.left, m.right, m.top, m.bottom)
 
 
 def spread_out(items: Sequence[Item], kerf: float, x: float, y: float) -> tuple[Item, ...]:
