@@ -27,7 +27,7 @@ WIDE_LETTERS = (
 )
 """Ranges of characters that are set in the wide typeface."""
 
-_BREAK = re.compile(r"(?<!−) (?!−)")
+_BREAK = re.compile(r"(?<![−+=]) (?![−+=])")
 
 
 @cache
@@ -142,7 +142,7 @@ def wrap(text: str, size: float, room: float) -> tuple[str, ...]:
     """Break ``text`` at spaces into lines no wider than ``room`` mm at ``size`` mm.
 
     A single word that is wider stands on a line of its own. A no-break space never breaks,
-    nor does a space beside a minus sign, so that a sum stays whole.
+    nor does a space beside a sign (− + =), so that a sum stays whole.
     """
     lines: list[str] = []
     for word in _BREAK.split(text):

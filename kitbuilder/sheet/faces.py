@@ -281,9 +281,7 @@ def _parts(found: Back, area: Rect, child: float) -> Face | None:
     )
     if any(name.rect.width > area.width for name in names):
         return None
-    if found.sum.whole > 999:
-        return names
     areas = [Rect(area.x, top + head, area.width, half - head - BELOW) for top in tops]
     shown = (Pieces.of(found.sum.part), Pieces.of(found.sum.rest))
-    drawn = pictures(shown, areas, most=2.4, least=0.7)
+    drawn = pictures(shown, areas, most=2.4, least=0.45)
     return None if drawn is None else (*names, *drawn)
