@@ -3,8 +3,9 @@
 import re
 import unicodedata
 from functools import cache
+from io import BytesIO
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from kitbuilder.errors import RefusedError
 
@@ -15,9 +16,18 @@ FAMILY = "ABeeZee"
 """The typeface of everything printed: plain zero, open 4, single-storey a."""
 
 WIDE_FAMILY = "Noto Sans"
-"""The typeface of words that ABeeZee lacks letters for: every Latin letter there is."""
+"""The typeface of words that ABeeZee lacks letters for: Latin with every mark, and more."""
 
-_BREAK = re.compile(r"(?<!−) (?!−)")
+WIDE_LETTERS = (
+    (0x20, 0x300),  # Latin
+    (0x370, 0x530),  # Greek and Cyrillic
+    (0x1E00, 0x1F00),  # Latin with marks
+    (0x2010, 0x2040),  # signs between words
+    (0xA720, 0xA800),  # rarer Latin
+)
+"""Ranges of characters that are set in the wide typeface."""
+
+_BREAK = re.compile(r"(?<![−+=]) (?![−+=])")
 
 
 @cache
@@ -62,7 +72,12 @@ def _wide_widths() -> dict[str, float]:
     from fontTools.ttLib import TTFont
 
     with TTFont(wide_typeface(), lazy=True) as font:
-        return {c: w for c, w in _widths(font).items() if not unicodedata.combining(c)}
+        return {
+            c: w
+            for c, w in _widths(font).items()
+            if any(first <= ord(c) < end for first, end in WIDE_LETTERS)
+            and not unicodedata.combining(c)
+        }
 
 
 def x_height(size: float) -> float:
@@ -127,7 +142,7 @@ def wrap(text: str, size: float, room: float) -> tuple[str, ...]:
     """Break ``text`` at spaces into lines no wider than ``room`` mm at ``size`` mm.
 
     A single word that is wider stands on a line of its own. A no-break space never breaks,
-    nor does a space beside a minus sign, so that a sum stays whole.
+    nor does a space beside a sign (− + =), so that a sum stays whole.
     """
     lines: list[str] = []
     for word in _BREAK.split(text):
@@ -151,3 +166,29 @@ def broken(text: str, size: float, room: float) -> tuple[str, ...]:
             held += letter
         lines.append(held)
     return tuple(lines)
+
+
+def area(text: str, size: float) -> float:
+    """Return the area in mm² that the letters of ``text`` cover, set at ``size`` mm."""
+    return sum(_glyph_area(f, letter) for f, run in runs(text) for letter in run) * size * size
+
+
+@cache
+def _glyph_area(family: str, letter: str) -> float:
+    """Return the area of a letter in squares of the em, its holes left out."""
+    from fontTools.pens.areaPen import AreaPen
+
+    glyphs, names, em = _outlines(family)
+    pen = AreaPen(glyphs)
+    glyphs[names[ord(letter)]].draw(pen)
+    return abs(float(pen.value)) / em**2
+
+
+@cache
+def _outlines(family: str) -> tuple[Any, dict[int, str], float]:
+    """Return a typeface's glyphs, the name of each character's glyph, and the em."""
+    from fontTools.ttLib import TTFont
+
+    file = typeface() if family == FAMILY else wide_typeface()
+    font = TTFont(BytesIO(file.read_bytes()))
+    return font.getGlyphSet(), font.getBestCmap(), float(font["head"].unitsPerEm)

@@ -4,6 +4,7 @@ import csv
 import io
 import unicodedata
 from collections.abc import Iterator
+from itertools import pairwise
 from pathlib import Path
 
 from kitbuilder import measure
@@ -117,10 +118,11 @@ def checked_name(typed: str) -> str:
             raise RefusedError(
                 f"the name holds the hidden character U+{ord(letter):04X}; type it again without."
             )
-    lacking = measure.unprintable(name)
+    marked = (a + b for a, b in pairwise(name) if unicodedata.combining(b))
+    lacking = next(iter((*marked, *measure.unprintable(name))), "")
     if lacking:
+        codes = " ".join(f"U+{ord(letter):04X}" for letter in lacking)
         raise RefusedError(
-            f"no typeface here has {lacking[0]!r} (U+{ord(lacking[0]):04X}); "
-            "write the name with other letters."
+            f"no typeface here has {lacking!r} ({codes}); write the name with other letters."
         )
     return name

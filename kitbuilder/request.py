@@ -22,8 +22,9 @@ from kitbuilder.kit.card_records import (
     Stage,
 )
 from kitbuilder.kit.mats import Arrangement, Headings, MatKind, MatWish
-from kitbuilder.kit.records import CutWish
+from kitbuilder.kit.records import CutWish, EstimateWish
 from kitbuilder.number import Pieces, Sum
+from kitbuilder.number.plan import Task
 from kitbuilder.printing import Press, Printing
 from kitbuilder.printing import fitted_paper as fitted_paper
 from kitbuilder.textfile import read_toml
@@ -39,6 +40,9 @@ MOST_KITS = 1000
 
 MOST_LAYERS = 20
 """Layers of card that may lie under one stroke."""
+
+MOST_CHILDREN = 10_000
+"""Children that a class set may be for."""
 
 DEFAULT_KINDS: tuple[Kind, ...] = ("exchange", "tasks")
 """Kinds of cards a kit holds unless it is said."""
@@ -70,6 +74,9 @@ class Request:
     cutting: CutWish = CutWish()
     parts: tuple[Part, ...] = PARTS
     press: Press = field(default_factory=Press)
+    estimate: EstimateWish = EstimateWish()
+    collated: bool = False
+    plan: tuple[Task, ...] = ()
     cards: CardWishes = CardWishes()
     pupils: tuple[Pupil, ...] = ()
     name: Literal["kit", "cards"] = "kit"
@@ -153,12 +160,43 @@ def mat_wish(arrangement: str, kinds: str | None, headings: str) -> MatWish:
     return MatWish(ordered, cast("Arrangement", arrangement), cast("Headings", headings))
 
 
-def cut_wish(kits: int, layers: int, same_sheets: bool) -> CutWish:
+def kits_for(kits: int | None, children: int | None, share: int | None) -> int:
+    """Return how many kits are asked for, plainly or as children of whom ``share`` have one."""
+    if children is None:
+        if share is not None:
+            raise RefusedError("--share was given without --children; add --children N.")
+        return 1 if kits is None else kits
+    if kits is not None:
+        raise RefusedError("Both --kits and --children were given; give one of them.")
+    for option, value in (("--children", children), ("--share", share)):
+        if value is not None and not 1 <= value <= MOST_CHILDREN:
+            raise RefusedError(f"{option} was {value}; choose a number from 1 to {MOST_CHILDREN}.")
+    return -(-children // (share or 1))
+
+
+def estimate_wish(
+    cuts_per_minute: float | None, grammage: float | None, per_sheet: float | None
+) -> EstimateWish:
+    """Return what an estimate is reckoned with. Raises ``RefusedError`` past the limits."""
+    for option, value, least, most in (
+        ("--cuts-per-minute", cuts_per_minute, 0.1, 1000),
+        ("--grammage", grammage, 20, 1000),
+        ("--per-sheet", per_sheet, 0, 100_000),
+    ):
+        if value is not None and not least <= value <= most:
+            raise RefusedError(f"{option} was {value:g}; choose a number from {least:g} to {most}.")
+    pace = EstimateWish().cuts_per_minute if cuts_per_minute is None else cuts_per_minute
+    return EstimateWish(pace, grammage, per_sheet)
+
+
+def cut_wish(kits: int, layers: int, same_sheets: bool, spares: float = 0.0) -> CutWish:
     """Return how many kits to cut and how. Raises ``RefusedError`` past the limits."""
     for option, value, most in (("--kits", kits, MOST_KITS), ("--layers", layers, MOST_LAYERS)):
         if not 1 <= value <= most:
             raise RefusedError(f"{option} was {value}; choose a number from 1 to {most}.")
-    return CutWish(kits, layers, same_sheets)
+    if not 0 <= spares <= 100:
+        raise RefusedError(f"--spares was {spares:g}; choose a number of per cent from 0 to 100.")
+    return CutWish(kits, layers, same_sheets, spares)
 
 
 def card_wish(

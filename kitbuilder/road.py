@@ -9,6 +9,7 @@ from kitbuilder.bind.cutter import dxf, svg
 from kitbuilder.bind.folder import write
 from kitbuilder.bind.pdf import pdf
 from kitbuilder.bind.pictures import inked, pictures
+from kitbuilder.bind.piles import piles
 from kitbuilder.bind.record import record
 from kitbuilder.designs import Paper
 from kitbuilder.draw.canvas import Drawing, OffPageError
@@ -20,20 +21,23 @@ from kitbuilder.printers import Pair
 from kitbuilder.printing import Press
 from kitbuilder.request import Request, first_wishes
 from kitbuilder.sheet.assemble import LaidOut, lay_out
+from kitbuilder.sheet.estimate import Estimate, estimate
 from kitbuilder.sheet.making import Making
+from kitbuilder.sheet.print_run import run_sheets
 from kitbuilder.sheet.records import Sheet
 from kitbuilder.sheet.units import UnitCost, unit_costs
 
 
 @dataclass(frozen=True, slots=True)
 class Built:
-    """A finished kit: what it holds, how it is laid out, the files written, and the ink.
+    """A finished kit: what it holds, how it is laid out, what it takes, and the files written.
 
     ``inked`` is the covered part of each page in per cent, where it was asked for.
     """
 
     kit: Kit
     laid: LaidOut
+    takes: Estimate
     files: tuple[Path, ...]
     inked: tuple[float, ...] = ()
 
@@ -55,17 +59,23 @@ def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
     press, paper, words = request.press, request.paper, request.press.words
     kit = held(request)
     laid = lay_out(kit, request.cutting, paper, words, press.look, making(press))
+    ready: tuple[Drawing, ...] | None = None
+    if request.cutting.kits > 1:
+        laid, ready = _with_run(kit, laid, request)
+    inks: list[float] = []
     covered: tuple[float, ...] = ()
 
     def files() -> Iterator[tuple[str, bytes]]:
         nonlocal covered
         beside: dict[str, bytes] = {}
-        pages = watch(_drawings(laid.sheets, request), len(laid.sheets))
-        name = f"{request.name}.pdf"
-        whole = pdf(_noted(pages, press, beside), words(f"title.{request.name}"), words.language)
+        pages = watch(ready or _drawings(laid.sheets, request), len(laid.sheets))
+        name, title = f"{request.name}.pdf", words(f"title.{request.name}")
+        whole = pdf(_noted(pages, press, beside, inks), title, words.language)
         yield name, whole
         if press.dpi is not None:
             beside |= pictures(whole, press.dpi)
+        if request.collated:
+            beside |= piles(whole, laid.sheets, title)
         yield from beside.items()
         for number, (pupil, sheets) in enumerate(_sections(laid.sheets, request), 1):
             yield (
@@ -74,10 +84,35 @@ def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
             )
         covered = inked(whole) if press.ink else ()
         if not request.pupils:
-            hashed = {name: whole, **beside}
-            yield f"{request.name}.json", record(kit, laid, paper, words, hashed, covered).encode()
+            hashed, takes = {name: whole, **beside}, _takes(laid, inks, request)
+            text = record(kit, laid, paper, words, hashed, inks, takes, covered)
+            yield f"{request.name}.json", text.encode()
 
-    return Built(kit, laid, write(folder, files()), covered)
+    written = write(folder, files())
+    return Built(kit, laid, _takes(laid, inks, request), written, covered)
+
+
+def _takes(laid: LaidOut, inks: Sequence[float], request: Request) -> Estimate:
+    layers = request.cutting.layers
+    return estimate(laid.sheets, inks, laid.cutting, layers, request.estimate)
+
+
+def _with_run(kit: Kit, laid: LaidOut, request: Request) -> tuple[LaidOut, tuple[Drawing, ...]]:
+    """Put a class set's print run in front, and return it with the drawings of all sheets.
+
+    The run tells the ink of all other pages, whose numbers count on from its own.
+    """
+    press, paper, cutting = request.press, request.paper, request.cutting
+    body, run = laid.sheets, laid.sheets[:1]
+    drawings: list[Drawing] = []
+    before = 0
+    while len(run) != before:
+        before = len(run)
+        drawings = [drawn(s, page, paper, press) for page, s in enumerate(body, before + 1)]
+        takes = _takes(laid, [drawing.ink_mm2 for drawing in drawings], request)
+        run = run_sheets(kit, body, laid.cutting, cutting, takes, paper, press.words, press.look)
+    first = [drawn(sheet, page, paper, press) for page, sheet in enumerate(run, 1)]
+    return replace(laid, sheets=(*run, *body)), (*first, *drawings)
 
 
 def held(request: Request) -> Kit:
@@ -92,6 +127,7 @@ def held(request: Request) -> Kit:
         request.press.words,
         request.cards,
         request.pupils,
+        request.plan,
     )
 
 
@@ -114,10 +150,14 @@ def _drawings(sheets: Sequence[Sheet], request: Request) -> Iterator[Drawing]:
 
 
 def _noted(
-    drawings: Iterable[Drawing], press: Press, beside: dict[str, bytes]
+    drawings: Iterable[Drawing], press: Press, beside: dict[str, bytes], inks: list[float]
 ) -> Iterator[Drawing]:
-    """Pass ``drawings`` on, adding to ``beside`` the files for machines that were asked for."""
+    """Pass ``drawings`` on, noting their ink.
+
+    The files for machines that were asked for are added to ``beside``.
+    """
     for page, drawing in enumerate(drawings, 1):
+        inks.append(drawing.ink_mm2)
         if press.svg:
             beside[f"sheet-{page:02}.svg"] = svg(drawing)
         if press.dxf:

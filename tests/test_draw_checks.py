@@ -1,8 +1,12 @@
 """The checkers at the end of drawing and binding, each with something that makes it fail."""
 
+import re
+
+import pypdfium2 as pdfium
 import pytest
 
 from kitbuilder import designs
+from kitbuilder.bind import cairo
 from kitbuilder.bind.pdf import check_typefaces
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.check import check_words
@@ -65,3 +69,23 @@ def test_lines_that_touch_are_drawn_once() -> None:
         (10, 0, 10, 100),
         (20, 0, 20, 100),
     )
+
+
+def test_lines_stroked_at_once_look_as_cairosvg_draws_them(monkeypatch: pytest.MonkeyPatch) -> None:
+    def picture() -> bytes:
+        page = canvas()
+        page.lines([(5, 5, 95, 5.5), (5, 20, 60, 20), (-0.0, 0.0, 0, 50)], 0.8, "#d55e00")
+        page.lines([(10.125, 30, 10.125, 90)], 0.12, "#000000", layer="cut")
+        with pdfium.PdfDocument(cairo.pages([page.drawing()])) as document:
+            return bytes(document[0].render(scale=4).to_pil().tobytes())
+
+    at_once = picture()
+    monkeypatch.setattr(cairo, "_LINES", re.compile("never"))
+    assert picture() == at_once
+
+
+def test_lines_that_are_no_numbers_are_found() -> None:
+    with pytest.raises(ValueError, match="cannot be drawn"):
+        canvas().lines([(1, 1, float("nan"), 1)], 0.1, "#000000")
+    with pytest.raises(ValueError, match="leaves the page"):
+        canvas().lines([(1, 1, 2, 1), (1, 1, 101, 1)], 0.1, "#000000")

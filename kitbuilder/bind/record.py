@@ -13,6 +13,7 @@ from kitbuilder.kit.records import Kit
 from kitbuilder.number import PLACES
 from kitbuilder.sheet.assemble import LaidOut
 from kitbuilder.sheet.dealt import CardFace
+from kitbuilder.sheet.estimate import Estimate
 from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.plan import CutPlan
 from kitbuilder.sheet.records import Cut, Rect, Sheet
@@ -27,11 +28,14 @@ def record(
     paper: Paper,
     words: Words,
     files: Mapping[str, bytes],
+    inks: Sequence[float],
+    takes: Estimate,
     inked: Sequence[float] = (),
 ) -> str:
     """Return the kit as JSON text: millimetres from each page's top left, y down.
 
-    ``inked`` is the covered part of each page in per cent, if it was reckoned.
+    ``inks`` are the covered areas of the sheets in mm², ``takes`` is what all of them take.
+    ``inked`` is the covered part of each page in per cent, if it was rendered.
     """
     sheets = laid.sheets
     counts = dict(zip(PLACES, kit.pieces.counts, strict=True))
@@ -49,7 +53,11 @@ def record(
         },
         "unit_mm": paper.unit_mm,
         "pieces": {place: counts[place] for place in ("hundreds", "tens", "ones")},
-        "sheets": [_sheet(sheet, page, words) for page, sheet in enumerate(sheets, 1)],
+        "sheets": [
+            {**_sheet(sheet, page, words), "ink_mm2": ink}
+            for page, (sheet, ink) in enumerate(zip(sheets, inks, strict=True), 1)
+        ],
+        "estimate": _estimate(takes),
         "inked_percent": list(inked),
         "cutting": _cutting(laid.cutting),
         "mats": list(_mats(sheets)),
@@ -84,6 +92,22 @@ def _sheet(sheet: Sheet, page: int, words: Words) -> dict[str, Any]:
         "folds": [_cut(fold) for fold in sheet.folds],
         "turned_over_on": sheet.flip,
         "kerf_mm": sheet.kerf,
+    }
+
+
+def _estimate(takes: Estimate) -> dict[str, Any]:
+    return {
+        "card_sheets": takes.card,
+        "paper_sheets": takes.paper,
+        "straight_cuts": takes.cuts,
+        "cuts_per_minute": takes.wish.cuts_per_minute,
+        "minutes": round(takes.minutes, 1),
+        "ink_mm2": takes.ink_mm2,
+        "ink_per_cent": takes.ink_per_cent,
+        "grammage_gsm": takes.wish.grammage,
+        "card_grams": takes.card_grams,
+        "per_sheet": takes.wish.per_sheet,
+        "cost": takes.cost,
     }
 
 

@@ -1,4 +1,4 @@
-"""Turns the wide typeface into a regular cut of its Latin letters that cairo can find.
+"""Turns the wide typeface into a regular cut of its letters that cairo can find.
 
 The typeface comes as one file whose weight varies. Cairo would pick a heavier weight than the
 one measured and embed it without a name, so its regular cut is made once, when a page first
@@ -15,9 +15,6 @@ from pathlib import Path
 
 from kitbuilder import measure
 from kitbuilder.errors import RefusedError
-
-LETTERS = ((0x20, 0x2B0), (0x1E00, 0x1F00), (0x2010, 0x2040), (0xA720, 0xA800))
-"""Ranges of characters that the regular cut holds: Latin with its additions, and signs."""
 
 REGULAR = {"wght": 400, "wdth": 100}
 
@@ -46,7 +43,7 @@ def add_wide_typeface() -> None:
 
 
 def regular_cut(path: Path) -> None:
-    """Write the wide typeface's regular cut, reduced to ``LETTERS``, to ``path``."""
+    """Write the wide typeface's regular cut, reduced to ``measure.WIDE_LETTERS``, to ``path``."""
     from fontTools import subset
     from fontTools.ttLib import TTFont
     from fontTools.varLib import instancer
@@ -54,7 +51,8 @@ def regular_cut(path: Path) -> None:
     options = subset.Options(layout_features=[], hinting=False, notdef_outline=True)
     with TTFont(measure.wide_typeface(), lazy=True, recalcTimestamp=False) as font:
         subsetter = subset.Subsetter(options)
-        subsetter.populate(unicodes=[c for first, end in LETTERS for c in range(first, end)])
+        letters = (range(first, end) for first, end in measure.WIDE_LETTERS)
+        subsetter.populate(unicodes=[c for some in letters for c in some])
         subsetter.subset(font)
         instancer.instantiateVariableFont(font, REGULAR, inplace=True)
         font.save(path)

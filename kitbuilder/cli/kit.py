@@ -15,9 +15,11 @@ from kitbuilder.cli.options import (
     report,
     sum_words,
 )
+from kitbuilder.cli.set_options import SetTyped, set_options
 from kitbuilder.errors import RefusedError
 
 if TYPE_CHECKING:
+    from kitbuilder.number.plan import Task
     from kitbuilder.printing import Printing
     from kitbuilder.request import Wishes
 
@@ -25,28 +27,26 @@ if TYPE_CHECKING:
 @click.command(context_settings=SUMS_SETTINGS)
 @click.argument("what", nargs=-1, metavar="[SUM | REQUEST.toml]...")
 @click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
+@click.option("--plan", metavar="FILE", help="Practice plan (CSV); see: kitbuilder plan.")
 @click.option("--within", type=WHOLE, metavar="LIMIT", help="Pieces for any sum below LIMIT.")
 @click.option("--only", metavar="PARTS", help="Only these: pieces,mats,cards,guide.")
 @click.option("--mat", default="two", metavar="WAY", help="Zones of the mat: two, three, beside.")
 @click.option("--mats", metavar="KINDS", help="Mats to print: subtract, add, exchange.")
 @click.option("--headings", default="words", metavar="WAY", help="words, numbers or letters.")
-@click.option("--kits", type=WHOLE, default=1, metavar="N", help="Kits to print and cut.")
-@click.option("--layers", type=WHOLE, default=1, metavar="K", help="Layers cut in one stroke.")
-@click.option("--same-sheets", is_flag=True, help="Few different sheets before few strokes.")
+@set_options
 @card_options
 @print_options
 @out_option("kit")
 def kit(
     what: tuple[str, ...],
     sums: str | None,
+    plan: str | None,
     within: int | None,
     only: str | None,
     mat: str,
     mats: str | None,
     headings: str,
-    kits: int,
-    layers: int,
-    same_sheets: bool,
+    of_set: SetTyped,
     kinds: str | None,
     stage: str,
     backs: str,
@@ -59,22 +59,38 @@ def kit(
     Without sums it builds the ready-made first kit. A request file (TOML) holds the same
     wishes as the options; an option given here wins.
     """
-    from kitbuilder.request import Request, card_wish, cut_wish, mat_wish, read_parts
+    from kitbuilder.kit.plan_page import plan_sums
+    from kitbuilder.request import Request, card_wish, mat_wish, read_parts
     from kitbuilder.road import build
 
     wishes = asked_for(sum_words(what), sums, within)
+    tasks = _tasks(plan, what, sums)
     how = printing.over(wishes.printing)
     request = Request(
-        sums=wishes.sums,
+        sums=plan_sums(tasks) if tasks else wishes.sums,
+        plan=tasks,
         paper=how.fitted(),
         within=wishes.within if within is None else within,
         parts=wishes.parts if only is None else read_parts(n.strip() for n in only.split(",")),
         mats=mat_wish(mat, mats, headings),
-        cutting=cut_wish(kits, layers, same_sheets),
+        cutting=of_set.cutting(),
+        estimate=of_set.estimate(),
+        collated=of_set.collated,
         press=how.press(),
         cards=card_wish(kinds, stage, backs, facts),
     )
     report(build(request, out))
+
+
+def _tasks(plan: str | None, what: tuple[str, ...], sums: str | None) -> "tuple[Task, ...]":
+    """Return the tasks of the plan file named, if one is; it brings its own sums."""
+    from kitbuilder.plan_file import LARGEST_PLAN, read_plan
+
+    if plan is None:
+        return ()
+    if what or sums is not None:
+        raise RefusedError("Give either sums or --plan, not both; a plan brings its own sums.")
+    return read_plan(read_input(plan, LARGEST_PLAN))
 
 
 def asked_for(what: tuple[str, ...], sums: str | None, within: int | None) -> "Wishes":

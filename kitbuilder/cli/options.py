@@ -14,6 +14,7 @@ from kitbuilder.textfile import LARGEST_FILE, decode, read_text
 
 if TYPE_CHECKING:
     from kitbuilder.road import Built
+    from kitbuilder.sheet.estimate import Estimate
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -52,7 +53,26 @@ class WholeNumber(click.ParamType[int]):
             ) from None
 
 
+class Number(click.ParamType[float]):
+    """A number; a decimal comma is understood."""
+
+    name = "number"
+
+    def convert(
+        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+    ) -> float:
+        """Return the number typed; refuse anything else."""
+        try:
+            return float(str(value).replace(",", "."))
+        except ValueError:
+            option = param.opts[0] if param else "The number"
+            raise RefusedError(
+                f"{option} was {str(value)[:40]!r}; give a number, such as 0.5."
+            ) from None
+
+
 MM = Millimetres()
+NUMBER = Number()
 WHOLE = WholeNumber()
 
 SUMS_SETTINGS = {"ignore_unknown_options": True}
@@ -136,11 +156,14 @@ def out_option(default: str) -> Callable[[Command], Command]:
     )
 
 
-def read_input(source: str) -> str:
-    """Return the text of the file named ``source``, or of standard input for ``-``."""
+def read_input(source: str, largest: int = LARGEST_FILE) -> str:
+    """Return the text of the file named ``source``, or of standard input for ``-``.
+
+    It may have ``largest`` bytes.
+    """
     if source != "-":
-        return read_text(Path(source))
-    return decode(sys.stdin.buffer.read(LARGEST_FILE + 1), "Standard input", LARGEST_FILE)
+        return read_text(Path(source), largest)
+    return decode(sys.stdin.buffer.read(largest + 1), "Standard input", largest)
 
 
 NOTES = 5
@@ -171,6 +194,23 @@ def report(built: "Built") -> None:
         f"{pages} pages: {card} on card, {pages - card} on paper. "
         "Print at actual size; page 1 says how."
     )
+    for line in estimate_said(built.takes):
+        click.echo(line)
+
+
+def estimate_said(takes: "Estimate") -> list[str]:
+    """Return what printing and cutting everything takes, in plain lines."""
+    said = [
+        f"To print: {takes.card} sheets of card, {takes.paper} of paper; "
+        f"ink covers {takes.ink_mm2 / 100:.0f} cm² ({takes.ink_per_cent:.1f} %).",
+        f"To cut: {takes.cuts} straight cuts, about {takes.minutes:.0f} minutes "
+        f"at {takes.wish.cuts_per_minute:g} a minute.",
+    ]
+    if takes.card_grams is not None:
+        said.append(f"The card weighs {takes.card_grams:.0f} g at {takes.wish.grammage:g} g/m².")
+    if takes.cost is not None:
+        said.append(f"The sheets cost {takes.cost:.2f} at {takes.wish.per_sheet:g} each.")
+    return said
 
 
 def _written(files: Sequence[Path]) -> str:

@@ -5,8 +5,7 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from kitbuilder.designs import Words
-from kitbuilder.number.facts import Fact
-from kitbuilder.number.patterns import pattern
+from kitbuilder.kit.plan_page import day_said, item_said, kind_said
 from kitbuilder.number.plan import Plan, Task
 from kitbuilder.number.sums import Sum
 
@@ -37,17 +36,16 @@ def _week(task: Task) -> tuple[int, str]:
 def _day(tasks: tuple[Task, ...], words: Words, met: set[str]) -> Iterator[str]:
     """Yield the lines of one day; ``met`` gathers the kinds of sums said before."""
     when = tasks[0].when
-    weekday = words.lines("plan.weekdays")[when.weekday()]
     check = f" – {words('plan.check')}" if tasks[0].phase == "check" else ""
-    yield f"  {words('plan.day', weekday=weekday, date=when.isoformat())}{check}"
-    kinds = {_kind(t.item, words): None for t in tasks if isinstance(t.item, Sum)}
+    yield f"  {day_said(when, words)}{check}"
+    kinds = {kind_said(t.item, words): None for t in tasks if isinstance(t.item, Sum)}
     new = [kind for kind in kinds if kind not in met]
     met.update(new)
     if new:
         yield from _wrapped("", words("plan.kinds", kinds="; ".join(new)))
     width = max(len(words(f"plan.{kind}")) for kind in ("fact", "pieces", "written")) + 2
     for kind, those in groupby(tasks, lambda task: task.kind):
-        listed = ", ".join(_said(task.item, words) for task in those)
+        listed = ", ".join(item_said(task.item, words) for task in those)
         yield from _wrapped(words(f"plan.{kind}").ljust(width), listed)
 
 
@@ -62,14 +60,3 @@ def _wrapped(label: str, text: str) -> list[str]:
         break_on_hyphens=False,
     )
     return [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines]
-
-
-def _said(item: Sum | Fact, words: Words) -> str:
-    if isinstance(item, Fact) and item.crosses_ten:
-        first, second = item.through_ten
-        return words("plan.steps", fact=item, first=first, second=second)
-    return str(item)
-
-
-def _kind(sum_: Sum, words: Words) -> str:
-    return words("plan.kind", places=sum_.places, pattern=words(f"patterns.{pattern(sum_).name}"))

@@ -1,5 +1,6 @@
 """Turns lines, boxes and words in millimetres into the marks of one page."""
 
+import math
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -9,6 +10,7 @@ import svgwrite
 
 from kitbuilder import measure
 from kitbuilder.designs import Look
+from kitbuilder.draw import ink
 from kitbuilder.printers import Correction
 from kitbuilder.sheet.lines import Segment as Segment
 from kitbuilder.sheet.records import Rect
@@ -25,7 +27,8 @@ class OffPageError(ValueError):
 class Drawing:
     """The marks of one printed side, as SVG in true millimetres.
 
-    ``correction`` is applied when the page is bound into a document to print.
+    ``correction`` is applied when the page is bound into a document to print. ``ink_mm2`` is
+    the area that the marks cover, see ``draw.ink``.
     ``title`` and ``section`` (a pupil's name, or empty) are what an outline calls it.
     """
 
@@ -34,6 +37,7 @@ class Drawing:
     height: float
     svg: str
     correction: Correction = field(default_factory=Correction)
+    ink_mm2: float = 0.0
     section: str = ""
 
 
@@ -72,6 +76,7 @@ class Canvas:
             for name in ("print", "fold", "cut")
         }
         self._clips = 0
+        self._ink_mm2 = 0.0
 
     def lines(
         self,
@@ -83,13 +88,15 @@ class Canvas:
         dash: str | None = None,
     ) -> None:
         """Draw straight lines (x1, y1, x2, y2) as one path, ``width`` mm wide."""
-        parts = []
-        for x1, y1, x2, y2 in segments:
-            self._inside(x1, y1)
-            self._inside(x2, y2)
-            parts.append(f"M{_r(x1)} {_r(y1)}L{_r(x2)} {_r(y2)}")
-        if parts:
-            self.path("".join(parts), stroke=colour, width=width, layer=layer, dash=dash)
+        ends = [value for segment in segments for value in segment]
+        if not ends:
+            return
+        if not math.isfinite(sum(ends)):
+            raise ValueError(f"{ends} cannot be drawn")
+        self._inside(min(ends[::2]), min(ends[1::2]))
+        self._inside(max(ends[::2]), max(ends[1::2]))
+        d = "M%.7g %.7gL%.7g %.7g" * (len(ends) // 4) % tuple(round(v, 3) + 0.0 for v in ends)
+        self.path(d, stroke=colour, width=width, layer=layer, dash=dash)
 
     def box(
         self,
@@ -114,6 +121,9 @@ class Canvas:
             extra["rx"] = _r(radius)
         if dash:
             extra["stroke_dasharray"] = dash
+        around = 2 * (rect.width + rect.height) - (8 - 2 * math.pi) * radius
+        self._inked(around, width, stroke, dash)
+        self._inked(rect.width * rect.height - (4 - math.pi) * radius**2, 1.0, fill)
         self._groups[layer].add(
             self._svg.rect((_r(rect.x), _r(rect.y)), (_r(rect.width), _r(rect.height)), **extra)
         )
@@ -134,6 +144,9 @@ class Canvas:
             extra |= {"stroke": stroke, "stroke_width": _r(width)}
         if dash:
             extra["stroke_dasharray"] = dash
+        length, area = ink.path_measures(d)
+        self._inked(length, width, stroke, dash)
+        self._inked(area, 1.0, fill)
         self._groups[layer].add(self._svg.path(d, **extra))
 
     def text(
@@ -158,6 +171,7 @@ class Canvas:
         self._inside(box.x, box.y)
         self._inside(box.right, box.bottom)
         self.text_boxes.append(TextBox(text, size, box))
+        self._inked(measure.area(text, size), 1.0, colour or self.look.ink.text)
         for family, run in measure.runs(text) if text else ():
             self._groups["print"].add(
                 self._svg.text(
@@ -192,8 +206,15 @@ class Canvas:
             self.page.width,
             self.page.height,
             self._svg.tostring(),
+            ink_mm2=round(self._ink_mm2, 2),
             section=self._section,
         )
+
+    def _inked(
+        self, length: float, width: float, colour: str | None, dash: str | None = None
+    ) -> None:
+        if colour:
+            self._ink_mm2 += length * width * ink.darkness(colour) * ink.drawn_part(dash)
 
     def _inside(self, x: float, y: float) -> None:
         slack = 0.01

@@ -3,14 +3,14 @@
 from collections.abc import Iterable
 
 from kitbuilder import measure
-from kitbuilder.draw.canvas import Canvas
+from kitbuilder.draw.canvas import Canvas, Segment
 from kitbuilder.draw.columns import draw_layout, draw_written
 from kitbuilder.draw.pieces import draw_frames
 from kitbuilder.sheet.cards import HEAD, PAD, ExchangeFrames
 from kitbuilder.sheet.dealt import CardFace
 from kitbuilder.sheet.faces import Frames, Layout, Line, Worked
 from kitbuilder.sheet.loose import Arrow, Loose
-from kitbuilder.sheet.pictures import Picture
+from kitbuilder.sheet.pictures import DEPTH, Picture
 from kitbuilder.sheet.records import Item, Rect
 
 
@@ -32,8 +32,8 @@ def draw_part(canvas: Canvas, item: Item, unit: float) -> bool:
             draw_written(canvas, columns, rect.x, rect.y, size)
         case Frames(rects):
             draw_frames(canvas, _moved(rects, rect), unit)
-        case Picture(rects, small):
-            draw_frames(canvas, _moved(rects, rect), small, fine=min(1.0, max(0.4, small / 3)))
+        case Picture():
+            draw_picture(canvas, item.content, rect)
         case Arrow():
             draw_arrow(canvas, item.content, rect)
         case Loose():
@@ -41,6 +41,27 @@ def draw_part(canvas: Canvas, item: Item, unit: float) -> bool:
         case _:
             return False
     return True
+
+
+def draw_picture(canvas: Canvas, picture: Picture, rect: Rect) -> None:
+    """Draw pieces small; a thousand shows its front, and its depth by its edges."""
+    look, unit = canvas.look, picture.unit
+    fine = min(1.0, max(0.4, unit / 3))
+    cubes = _moved(picture.cubes, rect)
+    draw_frames(canvas, (*cubes, *_moved(picture.rects, rect)), unit, fine=fine)
+    deep = DEPTH * unit
+    edges: list[Segment] = []
+    for front in cubes:
+        right, top = front.right + deep, front.y - deep
+        edges += [
+            (x, y, x + deep, y - deep)
+            for x, y in ((front.x, front.y), (front.right, front.y), (front.right, front.bottom))
+        ]
+        edges += [
+            (front.x + deep, top, right, top),
+            (right, top, right, front.bottom - deep),
+        ]
+    canvas.lines(edges, fine * look.lines_mm.frame, look.ink.frame)
 
 
 def draw_arrow(canvas: Canvas, arrow: Arrow, rect: Rect) -> None:

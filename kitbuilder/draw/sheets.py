@@ -9,6 +9,8 @@ from kitbuilder.draw.check import check_words
 from kitbuilder.draw.check_print import draw_bar, draw_card_outline, draw_register, draw_stairs
 from kitbuilder.draw.cutting import draw_panel
 from kitbuilder.draw.front import draw_corner_marks, draw_size_check
+from kitbuilder.draw.guide import draw_blank_table, draw_scene, draw_written_figure
+from kitbuilder.draw.labels import draw_label
 from kitbuilder.draw.mats import draw_board, draw_mat_tile
 from kitbuilder.draw.pieces import draw_pieces, merged
 from kitbuilder.draw.text import draw_table, draw_text
@@ -19,14 +21,17 @@ from kitbuilder.sheet.check_print import Bar, CardOutline, Register, Stairs
 from kitbuilder.sheet.dealt import CardFace
 from kitbuilder.sheet.flow import TextBlock
 from kitbuilder.sheet.front import CornerMarks, SizeCheck, Table
+from kitbuilder.sheet.guide import BlankTable, TickBox, WrittenFigure
+from kitbuilder.sheet.labels import LabelFace
 from kitbuilder.sheet.map import PanelFigure, lettered
 from kitbuilder.sheet.mat_board import Board
 from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
+from kitbuilder.sheet.scene import SceneDrawing
 from kitbuilder.sheet.sturdy import FOLDED
 
-CUT_WHOLE = ("task_cards", "fact_cards", "arrow_cards", "digit_cards")
+CUT_WHOLE = ("task_cards", "fact_cards", "arrow_cards", "digit_cards", "labels")
 """Sheets whose cuts are drawn whole, from edge to edge."""
 
 
@@ -83,6 +88,16 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             draw_register(canvas, item.content, item.rect)
         case CardOutline():
             draw_card_outline(canvas, item.rect)
+        case SceneDrawing():
+            draw_scene(canvas, item.content, item.rect)
+        case WrittenFigure():
+            draw_written_figure(canvas, item.content, item.rect)
+        case LabelFace():
+            draw_label(canvas, item.content)
+        case TickBox():
+            canvas.box(item.rect, stroke=canvas.look.ink.frame, width=canvas.look.lines_mm.guide)
+        case BlankTable():
+            draw_blank_table(canvas, item.content, item.rect)
         case _ if not draw_part(canvas, item, unit):
             raise TypeError(f"no drawing for {item.what}")
 

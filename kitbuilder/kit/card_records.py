@@ -48,9 +48,8 @@ class Pupil:
 class CardWishes:
     """How cards are wished for.
 
-    ``kinds`` are the kinds of cards to make, ``backs`` is where the answers go, ``headings``
-    says whether column layouts are headed, and ``back_error`` is how far right and down (mm)
-    a printer's back lands from its place, seen on the back of an upright sheet.
+    ``kinds`` are the kinds of cards to make, ``backs`` is where the answers go, and
+    ``headings`` says whether column layouts are headed.
     """
 
     stage: Stage = "build"
@@ -58,7 +57,6 @@ class CardWishes:
     kinds: tuple[Kind, ...] = ("exchange", "tasks")
     facts: FactPack = "crossing-ten"
     headings: bool = True
-    back_error: tuple[float, float] = (0.0, 0.0)
 
     def __post_init__(self) -> None:
         for name, allowed in (("stage", STAGES), ("backs", BACKS), ("facts", FACT_PACKS)):
@@ -66,8 +64,6 @@ class CardWishes:
                 raise ValueError(f"CardWishes.{name} is {getattr(self, name)!r}; see {allowed}")
         if not self.kinds or any(kind not in KINDS for kind in self.kinds):
             raise ValueError(f"CardWishes.kinds is {self.kinds}; choose from {KINDS}")
-        if any(not abs(shift) <= 10 for shift in self.back_error):
-            raise ValueError(f"CardWishes.back_error is {self.back_error}; at most 10 mm each way")
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +82,7 @@ class TaskCard:
     """A card that asks one sum of a child.
 
     ``lines`` say what to do (none where the sum is only written); ``headings`` are the
-    columns' names, ones first, or empty.
+    columns' names, ones first, or empty. ``day`` says when it is asked, if a plan does.
     """
 
     sum: Sum
@@ -94,6 +90,7 @@ class TaskCard:
     lines: tuple[str, ...]
     headings: tuple[str, ...]
     back: Back | None = None
+    day: str = ""
 
 
 @dataclass(frozen=True, slots=True)

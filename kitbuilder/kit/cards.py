@@ -60,8 +60,11 @@ def _pack(name: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) 
     )
 
 
-def task_card(task: Task, wishes: CardWishes, words: Words) -> TaskCard:
-    """Return the card that asks ``task``, with its back where backs are wished for."""
+def task_card(task: Task, wishes: CardWishes, words: Words, day: str = "") -> TaskCard:
+    """Return the card that asks ``task``, with its back where backs are wished for.
+
+    ``day`` says when it is asked, if a plan does.
+    """
     sum_ = task.sum
     lines = (
         words("task.build", whole=sum_.whole),
@@ -76,6 +79,7 @@ def task_card(task: Task, wishes: CardWishes, words: Words) -> TaskCard:
         lines=() if task.stage == "written" else lines,
         headings=_headings(sum_.places, words) if wishes.headings else (),
         back=None if wishes.backs == "separate" else _back(sum_, words),
+        day=day,
     )
 
 

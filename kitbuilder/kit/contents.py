@@ -3,10 +3,12 @@
 from kitbuilder.designs import Words
 from kitbuilder.kit.card_records import CardWishes, Pupil
 from kitbuilder.kit.cards import kit_pack, pupil_packs
-from kitbuilder.kit.lesson import guide
+from kitbuilder.kit.guide import guide, progress
 from kitbuilder.kit.mats import MatWish
+from kitbuilder.kit.plan_page import plan_pack, plan_page
 from kitbuilder.kit.records import ExchangeCard, Kit
 from kitbuilder.number import PLACES, Pieces, Sum
+from kitbuilder.number.plan import Task
 from kitbuilder.number.stock import stock, stock_within
 
 
@@ -20,17 +22,21 @@ def contents(
     words: Words,
     cards: CardWishes = CardWishes(),
     pupils: tuple[Pupil, ...] = (),
+    plan: tuple[Task, ...] = (),
 ) -> Kit:
     """Return what the kit for ``sums``, and for every sum below ``limit``, holds.
 
     ``extra`` are pieces wanted whatever the sums. Only the named ``parts`` ("pieces",
     "mats", "cards", "guide") are filled. ``example`` is the guide's sum when there are none.
     ``cards`` says what cards are wished for; each of ``pupils`` gets a pack of their own.
+    With a ``plan``, whose sums ``sums`` are, the cards are the plan's, and it has a page.
     """
     needed = stock(sums).most(stock_within(limit) if limit else Pieces()).most(extra)
     has_cards = "cards" in parts
     has_exchange = has_cards and "exchange" in cards.kinds
     packs = pupil_packs(pupils, cards, words) if pupils else (kit_pack(sums, cards, words),)
+    if plan:
+        packs = (plan_pack(plan, cards, words),)
     return Kit(
         sums=sums,
         limit=limit,
@@ -39,7 +45,9 @@ def contents(
         exchange_cards=_exchange_cards(needed, words) if has_exchange else (),
         packs=packs if has_cards else (),
         cards=cards,
-        guide=guide(sums[0] if sums else example, words) if "guide" in parts else (),
+        guide=guide(sums or (example,), words) if "guide" in parts else (),
+        progress=progress(words) if "guide" in parts else (),
+        plan=plan_page(plan, words) if plan else (),
     )
 
 

@@ -6,6 +6,7 @@ from typing import Literal
 from kitbuilder.kit.card_records import CardWishes, Pack
 from kitbuilder.kit.mats import MatWish
 from kitbuilder.number import Pieces, Sum
+from kitbuilder.number.written import Column
 
 Style = Literal["title", "heading", "body", "step"]
 
@@ -17,6 +18,59 @@ class Say:
     style: Style
     text: str
     marker: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """The pieces at one moment, to be drawn small.
+
+    ``whole`` and ``part`` lie in the two zones; of them ``laid_whole`` and ``laid_part`` were
+    just laid down. ``ghosts`` lack from the zone of the whole: just taken away, or not enough
+    of them there yet. Labels stand over the zones.
+    """
+
+    whole: Pieces
+    part: Pieces = Pieces()
+    laid_whole: Pieces = Pieces()
+    laid_part: Pieces = Pieces()
+    ghosts: Pieces = Pieces()
+    whole_label: str = ""
+    part_label: str = ""
+
+    def __post_init__(self) -> None:
+        for held, laid in ((self.whole, self.laid_whole), (self.part, self.laid_part)):
+            if held.most(laid) != held:
+                raise ValueError(f"Scene: {laid} were laid, but only {held} are there")
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """One step of a guide's page: its picture, the sum as written so far, what to do and say."""
+
+    scene: Scene
+    said: tuple[str, ...]
+    marker: str = ""
+    columns: tuple[Column, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Blanks:
+    """A table to fill in by hand: its headings and how many rows."""
+
+    headings: tuple[str, ...]
+    rows: int
+
+
+@dataclass(frozen=True, slots=True)
+class Ticked:
+    """Something to do, with a box to tick before its title and what it is below."""
+
+    title: str
+    lines: tuple[str, ...]
+
+
+Block = Say | Shown | Blanks | Ticked
+"""What a guide's page is made of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,17 +89,48 @@ class ExchangeCard:
 class CutWish:
     """How many kits to cut, through how many layers at a time, and whether same sheets come first.
 
-    With ``same_sheets`` few different sheets matter more than few strokes.
+    With ``same_sheets`` few different sheets matter more than few strokes. ``spares`` is how
+    many per cent of the pieces are added.
     """
 
     kits: int = 1
     layers: int = 1
     same_sheets: bool = False
+    spares: float = 0.0
 
     def __post_init__(self) -> None:
         for name in ("kits", "layers"):
             if getattr(self, name) < 1:
                 raise ValueError(f"CutWish.{name} is {getattr(self, name)}; it must be 1 or more")
+        if not 0 <= self.spares <= 100:
+            raise ValueError(f"CutWish.spares is {self.spares}; it must be 0 to 100")
+
+    def extra(self, bag: Pieces) -> Pieces:
+        """Return the pieces to add to all bags of ``bag``: ``spares`` per cent, rounded up.
+
+        Small pieces are lost most, so they are ones, as many as there are; then tens; then
+        hundreds.
+        """
+        have = [count * self.kits for count in bag.counts]
+        left = -int(-sum(have) * self.spares // 100)
+        extra = []
+        for count in have:
+            extra.append(min(count, left))
+            left -= extra[-1]
+        return Pieces.by_place(tuple(extra))
+
+
+@dataclass(frozen=True, slots=True)
+class EstimateWish:
+    """What an estimate is reckoned with: cuts a minute, the card's g/m², the price of a sheet."""
+
+    cuts_per_minute: float = 4.0
+    grammage: float | None = None
+    per_sheet: float | None = None
+
+    def __post_init__(self) -> None:
+        if not self.cuts_per_minute > 0:
+            raise ValueError(f"EstimateWish.cuts_per_minute is {self.cuts_per_minute}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +139,8 @@ class Kit:
 
     ``pieces`` is what to cut (all zero when pieces are left out). ``limit`` is set when the
     kit serves every sum with numbers below it. ``mats`` says which mats, None when they are
-    left out. ``packs`` are the sets of cards, made as ``cards`` wished.
+    left out. ``packs`` are the sets of cards, made as ``cards`` wished. ``guide`` holds the
+    blocks of each stage, which begins a page.
     """
 
     sums: tuple[Sum, ...]
@@ -64,4 +150,6 @@ class Kit:
     exchange_cards: tuple[ExchangeCard, ...]
     packs: tuple[Pack, ...]
     cards: CardWishes
-    guide: tuple[Say, ...]
+    guide: tuple[tuple[Block, ...], ...]
+    progress: tuple[Block, ...]
+    plan: tuple[Block, ...] = ()

@@ -1,8 +1,10 @@
 """Turns a sum into its written columns, ones first, with the marks made above them."""
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from kitbuilder.number.exchange import fill
+from kitbuilder.number.steps import Act, Step
 from kitbuilder.number.sums import Sum, digits
 
 
@@ -52,3 +54,31 @@ def columns(sum_: Sum) -> tuple[Column, ...]:
         )
         for k in range(places)
     )
+
+
+def columns_after(sum_: Sum, done: Sequence[Step]) -> tuple[tuple[Column, ...], ...]:
+    """Return the written columns of ``sum_`` as they stand after each of its steps ``done``.
+
+    An exchange writes its two marks. A taking writes the answer of its column, and of the
+    columns before it in which nothing is taken; PARTS writes the rest of the answer. ``done``
+    are ``steps(sum_)``, ones first.
+    """
+    worked = columns(sum_)
+    marks = [0] * sum_.places
+    answered = 0
+    found = []
+    for step in done:
+        if step.act is Act.EXCHANGE and step.place is not None:
+            marks[step.place] += 1
+            marks[step.place + 1] += 1
+        elif step.act is Act.TAKE and step.place is not None:
+            answered = step.place + 1
+        elif step.act is Act.PARTS:
+            answered = sum_.places
+        found.append(
+            tuple(
+                replace(c, marks=c.marks[: marks[k]], answer=c.answer if k < answered else None)
+                for k, c in enumerate(worked)
+            )
+        )
+    return tuple(found)

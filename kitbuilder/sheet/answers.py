@@ -72,12 +72,11 @@ def _beside(answer: Answer, room: Rect, look: Look) -> list[Item]:
 def _split(answer: Answer, room: Rect, look: Look) -> list[Item]:
     """Both parts as small pieces, one below the other, each beside its number."""
     sum_, size = answer.sum, look.type_mm.adult
-    if sum_.whole > 999:
-        return []
+    high = PICTURE if sum_.places < 4 else 2 * PICTURE
     label = measure.width("0" * sum_.places, size) + 2
-    tops = [room.y + i * (PICTURE + 1.2) for i in range(2)]
-    areas = [Rect(room.x + label, y, room.width - label, PICTURE) for y in tops]
-    drawn = pictures((Pieces.of(sum_.part), Pieces.of(sum_.rest)), areas, most=0.8, least=0.4)
+    tops = [room.y + i * (high + 1.2) for i in range(2)]
+    areas = [Rect(room.x + label, y, room.width - label, high) for y in tops]
+    drawn = pictures((Pieces.of(sum_.part), Pieces.of(sum_.rest)), areas, most=0.8, least=0.3)
     if drawn is None:
         raise ValueError(f"no room for pictures of {sum_} in {room}")
     above = measure.digit_height(size)
@@ -91,7 +90,8 @@ def _split(answer: Answer, room: Rect, look: Look) -> list[Item]:
 def _wrong(answer: Answer, room: Rect, look: Look) -> list[Item]:
     """Each foreseen wrong answer, and beside it what to say."""
     size = SMALL * look.type_mm.adult
-    label = measure.width("0000", size) + 1.5
+    longest = max((len(str(wrong.answer)) for wrong in answer.wrong), default=0)
+    label = measure.width("0" * max(3, longest), size) + 2.5
     items: list[Item] = []
     y = room.y
     for wrong in answer.wrong:

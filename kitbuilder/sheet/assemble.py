@@ -8,13 +8,15 @@ from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.sheet.cards import exchange_sheets
 from kitbuilder.sheet.flow import ADULT_INSET, flowed
 from kitbuilder.sheet.front import cover_sheets
+from kitbuilder.sheet.guide import guide_sheets
+from kitbuilder.sheet.labels import label_sheets
 from kitbuilder.sheet.making import Making
 from kitbuilder.sheet.map import cut_sheets, map_blocks
 from kitbuilder.sheet.mat_set import MatSet, mat_set
 from kitbuilder.sheet.packs import pack_sheets
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.plan import CutPlan
-from kitbuilder.sheet.records import Sheet
+from kitbuilder.sheet.records import Cut, Sheet
 
 _BY_HAND = Making()
 
@@ -46,19 +48,37 @@ def lay_out(
     if kit.mats:
         mats = mat_set(kit.sums, kit.limit, kit.mats, paper, words, look)
     exchange = _for_each(exchange_sheets(kit.exchange_cards, paper, paper.unit_mm), cutting.kits)
-    cards = _for_each(pack_sheets(kit.packs, kit.cards, paper, words, look), cutting.kits)
+    cards = _for_each(
+        pack_sheets(kit.packs, kit.cards, paper, words, look, max(making.slack)), cutting.kits
+    )
+    own = (*mats.sheets, *exchange, *cards)
+    labels = label_sheets(kit.pieces, own, cutting.kits, paper, words, look)
     area = Page.upright(paper).inside.inset(ADULT_INSET)
-    cut = cut_sheets(plan, [s for s in (*exchange, *cards) if s.cuts and not s.section])
+    others = [s for s in (*exchange, *cards, *_alike(labels)) if s.cuts and not s.section]
+    cut = cut_sheets(plan, others)
     body = (
         *making.sheets(plan, cut, kit.pieces, paper, cutting),
         *flowed("cutting", map_blocks(cut, plan, words, look, area), paper, look),
         *_for_each(mats.sheets, cutting.kits),
         *exchange,
         *cards,
-        *flowed("guide", kit.guide, paper, look),
+        *labels,
+        *guide_sheets("guide", kit.guide, paper, look),
+        *guide_sheets("plan", [kit.plan] if kit.plan else [], paper, look),
+        *guide_sheets("progress", [kit.progress] if kit.progress else [], paper, look),
     )
-    sheets = (*cover_sheets(kit, body, paper, words, look), *body)
+    run = cutting.kits > 1  # then the print run says what to print
+    sheets = (*cover_sheets(kit, body, paper, words, look, listed=not run), *body)
     return LaidOut(sheets, plan, mats)
+
+
+def _alike(sheets: Iterable[Sheet]) -> tuple[Sheet, ...]:
+    """Return each sheet that is cut in its own way once, in as many copies as are cut so."""
+    ways: dict[tuple[Cut, ...], Sheet] = {}
+    for sheet in sheets:
+        first = ways.get(sheet.cuts)
+        ways[sheet.cuts] = replace(first, copies=first.copies + sheet.copies) if first else sheet
+    return tuple(ways.values())
 
 
 def _for_each(sheets: Iterable[Sheet], kits: int) -> tuple[Sheet, ...]:

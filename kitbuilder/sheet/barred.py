@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from kitbuilder.sheet.bars import Move, fewest_moves
+from kitbuilder.sheet.bars import Move, fewest_moves, growth
 from kitbuilder.sheet.columns import Builder
 from kitbuilder.sheet.grid import Counts, Grid
 from kitbuilder.sheet.panels import Division, panelled
@@ -32,11 +32,11 @@ def barred(demand: Counts, grid: Grid, sheets: int, layers: int, below: int) -> 
         bars = sheets * division.panels
         start = division.strokes(sheets, layers)
         for strips, moves in _ones(ones, layers):
-            least = -(-(hundreds + tens + strips - bars) // layers)
-            if start + len(moves) + max(0, least) >= below:
+            most = below - 1 - start - len(moves)
+            if growth(bars, hundreds + tens + strips, layers) > most:
                 continue
-            first = fewest_moves(length, bars, hundreds, tens + strips, layers)
-            if first is not None and start + len(first) + len(moves) < below:
+            first = fewest_moves(length, bars, hundreds, tens + strips, layers, most)
+            if first is not None:
                 below = start + len(first) + len(moves)
                 yield Barred(below, division, turned, length, bars, first, moves)
 

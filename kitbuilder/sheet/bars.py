@@ -10,8 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-WIDTH = 10  # states kept after each stroke
-LONGEST = 40  # strokes before the search is given up
+EFFORT = 300  # pieces times states kept after each stroke, about
 
 State = tuple[tuple[int, int], ...]
 """(length, how many) of the bars in hand, shortest first."""
@@ -28,27 +27,42 @@ class Move:
 
 @lru_cache(maxsize=512)
 def fewest_moves(
-    length: int, bars: int, hundreds: int, strips: int, layers: int
+    length: int, bars: int, hundreds: int, strips: int, layers: int, most: int = 40
 ) -> tuple[Move, ...] | None:
     """Return strokes that leave ``hundreds`` lengths of ten and ``strips`` of one, or None.
 
-    Few, not proven to be fewest.
+    Few, not proven to be fewest; None if ``most`` strokes are not found to be enough.
     """
     goal = _Goal(hundreds, strips, layers)
     level: dict[State, tuple[Move, ...]] = {((length, bars),): ()}
     if not goal.possible({length: bars}):
         return None
-    for _ in range(LONGEST):
+    width = max(2, min(10, EFFORT // (hundreds + strips)))
+    for done in range(most + 1):
         following: dict[State, tuple[Move, ...]] = {}
         for state, moves in level.items():
             have = dict(state)
             if have.get(10, 0) >= hundreds and have.get(1, 0) >= strips:
                 return moves
+            if done + growth(sum(have.values()), hundreds + strips, layers) > most:
+                continue
             for move, after in goal.moves(have):
                 following.setdefault(after, (*moves, move))
-        best = sorted(following, key=lambda state: (goal.left(dict(state)), state))[:WIDTH]
+        best = sorted(following, key=lambda state: (goal.left(dict(state)), state))[:width]
         level = {state: following[state] for state in best}
     return None
+
+
+def growth(parts: int, pieces: int, layers: int) -> int:
+    """Return the strokes that make at least ``pieces`` of ``parts``: each adds as many as it cuts.
+
+    It goes through no more than ``layers`` parts, and no more than there are.
+    """
+    strokes = 0
+    while parts < pieces:
+        parts += min(parts, layers)
+        strokes += 1
+    return strokes
 
 
 @dataclass(frozen=True, slots=True)

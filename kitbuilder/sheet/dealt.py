@@ -7,7 +7,7 @@ from kitbuilder.designs import Look, Paper
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import Backs, Card
 from kitbuilder.sheet.faces import Face, back, front
-from kitbuilder.sheet.halving import Halved, behind, overlap
+from kitbuilder.sheet.halving import Halved, behind
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 
 TIMES = (3, 2, 1)
@@ -43,17 +43,19 @@ def halved(
     paper: Paper,
     look: Look,
     backs: Backs,
-    error: tuple[float, float] = (0.0, 0.0),
+    slack: float = 0.0,
     *,
     tall_first: bool = False,
 ) -> Halved:
     """Return the smallest halving of ``paper`` on which every one of ``cards`` fits.
 
+    ``slack`` is how far (mm) a printer's backs are shifted into register: ink stays that much
+    further inside. ``tall_first`` prefers standing cards to lying ones of the same size.
     Raises ``RefusedError`` where none fits.
     """
     for times in TIMES:
         for wide in (False, True) if tall_first else (True, False):
-            way = Halved.of(paper, times, wide=wide, clear=max(abs(e) for e in error))
+            way = Halved.of(paper, times, wide=wide, clear=slack)
             if backs == "fold" and way.across % 2:
                 continue
             if _all_fit(cards, way, paper.unit_mm, look):
@@ -81,12 +83,10 @@ def deal(
     way: Halved,
     unit: float,
     backs: Backs,
-    error: tuple[float, float] = (0.0, 0.0),
 ) -> Iterator[Sheet]:
     """Yield the sheets of ``cards`` in order; each front is followed by its backs.
 
     With "fold" each card takes two places side by side, front and back, with a fold between.
-    ``error`` is where a printer's back lands, as ``behind`` tells.
     """
     if backs == "fold":
         yield from _folded(title, cards, way, unit)
@@ -100,7 +100,7 @@ def deal(
         yield _sheet(title, number, way, fronts, way.cuts(len(dealt)))
         if backs != "separate":
             number += 1
-            behinds = [_behind(item, way, unit, backs, error) for item in fronts]
+            behinds = [_behind(item, way, unit, backs) for item in fronts]
             back = _sheet(title, number, way, behinds, ())
             yield replace(back, flip=backs)
 
@@ -131,15 +131,14 @@ KINDS = {"TaskCard": "task_card", "FactCard": "fact_card", "LabelCard": "label_c
 """What each kind of card is called on a sheet."""
 
 
-def _behind(item: Item, way: Halved, unit: float, edge: str, error: tuple[float, float]) -> Item:
-    """Place the back of a placed front; it may hang over the page's edge by the shift."""
+def _behind(item: Item, way: Halved, unit: float, edge: str) -> Item:
+    """Place the back of a placed front."""
     face = item.content
     if not isinstance(face, CardFace):
         raise TypeError(f"{item.what} is no card")
-    page = Rect(0, 0, way.page.width, way.page.height)
-    rect = overlap(behind(item.rect, way.page, edge, error), page)
-    ink = behind(face.ink, way.page, edge, error)
-    return Item(f"{item.what}_back", rect, CardFace(face.card, ink, unit, is_back=True))
+    ink = behind(face.ink, way.page, edge)
+    content = CardFace(face.card, ink, unit, is_back=True)
+    return Item(f"{item.what}_back", behind(item.rect, way.page, edge), content)
 
 
 def _folded(title: str, cards: Sequence[Card], way: Halved, unit: float) -> Iterator[Sheet]:

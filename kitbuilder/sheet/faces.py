@@ -1,6 +1,6 @@
 """Turns a card into what stands on its front and its back: lines, layouts, frames, pictures."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kitbuilder import measure
 from kitbuilder.designs import Look
@@ -27,6 +27,9 @@ SIGN = 0.8
 
 BELOW = 3.0
 """Space in mm between parts of a card."""
+
+LONG = 24
+"""Letters of the longest word that is never broken on a label."""
 
 ACCENT = 0.25
 """Height of accents above capitals, as a part of the size of type."""
@@ -86,6 +89,8 @@ def layout_size(columns: int, headed: bool, pitch: float) -> tuple[float, float]
 def front(card: Card, ink: Rect, look: Look, unit: float) -> Face | None:
     """Return what stands on the front of ``card`` in ``ink``, or None where it does not fit."""
     match card:
+        case TaskCard() if card.day:
+            return _dated(card, ink, look, unit)
         case TaskCard(stage="written"):
             return _written(card, ink, look)
         case TaskCard():
@@ -94,6 +99,18 @@ def front(card: Card, ink: Rect, look: Look, unit: float) -> Face | None:
             return _fact(card, ink, look, unit)
         case LabelCard():
             return _label(card, ink, look)
+
+
+def _dated(card: TaskCard, ink: Rect, look: Look, unit: float) -> Face | None:
+    """The day in an adult's type, and the card below it."""
+    size = look.type_mm.adult
+    day = _line(card.day, size, ink.x, ink.y + measure.digit_height(size))
+    above = 1.4 * size
+    if ink.height <= above or day.rect.width > ink.width:
+        return None
+    below = Rect(ink.x, ink.y + above, ink.width, ink.height - above)
+    face = front(replace(card, day=""), below, look, unit)
+    return None if face is None else (day, *face)
 
 
 def back(card: Card, ink: Rect, look: Look) -> Face | None:
@@ -215,7 +232,10 @@ def _label(card: LabelCard, ink: Rect, look: Look) -> Face | None:
     for size in (numeral, (numeral + child) / 2, child):
         above = ACCENT * size
         room = Rect(held.x, held.y + above, held.width, max(0.1, held.height - above))
-        name = stacked(measure.broken(card.name, size, room.width), size, room)
+        lines: tuple[str, ...] = (card.name,)
+        if max(map(len, card.name.split())) > LONG:
+            lines = measure.broken(card.name, size, room.width)
+        name = stacked(lines, size, room)
         counts = stacked(card.lines, child, foot)
         if name is not None and counts is not None:
             return (*name, *counts)
@@ -261,9 +281,7 @@ def _parts(found: Back, area: Rect, child: float) -> Face | None:
     )
     if any(name.rect.width > area.width for name in names):
         return None
-    if found.sum.whole > 999:
-        return names
     areas = [Rect(area.x, top + head, area.width, half - head - BELOW) for top in tops]
     shown = (Pieces.of(found.sum.part), Pieces.of(found.sum.rest))
-    drawn = pictures(shown, areas, most=2.4, least=0.7)
+    drawn = pictures(shown, areas, most=2.4, least=0.45)
     return None if drawn is None else (*names, *drawn)

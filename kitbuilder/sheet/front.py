@@ -55,9 +55,12 @@ class CornerMarks:
 
 
 def cover_sheets(
-    kit: Kit, sheets: Sequence[Sheet], paper: Paper, words: Words, look: Look
+    kit: Kit, sheets: Sequence[Sheet], paper: Paper, words: Words, look: Look, *, listed: bool
 ) -> tuple[Sheet, ...]:
-    """Return the cover of a kit whose other sheets are ``sheets``; one page as a rule."""
+    """Return the cover of a kit whose other sheets are ``sheets``; one page as a rule.
+
+    With ``listed`` it says what to print.
+    """
     page = Page.upright(paper)
     marks = Item("corner_marks", page.inside, CornerMarks())
     area = page.inside.inset(CORNER)
@@ -70,8 +73,7 @@ def cover_sheets(
             blocks = (
                 *about,
                 *_size_check(words, look, area, _cautions(words) if beside else ()),
-                Say("heading", words("cover.contents")),
-                _table(sheets, before, words, look, area),
+                *(_contents(sheets, before, words, look, area) if listed else ()),
                 *(() if beside else _cautions(words)),
             )
             pages = flow(blocks, area, look)
@@ -149,12 +151,16 @@ def _column(said: Sequence[Say], look: Look, area: Rect) -> tuple[Item, ...]:
     return tuple(placed)
 
 
+def _contents(
+    sheets: Sequence[Sheet], before: int, words: Words, look: Look, area: Rect
+) -> tuple[Say | Figure, ...]:
+    heading = Say("heading", words("cover.contents"))
+    return heading, _table(sheets, before, words, look, area)
+
+
 def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area: Rect) -> Figure:
     keys = ("page", "what", "stock", "cut", "copies")
     rows = [tuple(words(f"cover.column_{key}") for key in keys)]
-    first = before + 1
-    cover = Sheet("cover", 1, "paper", area.width, area.height, ())
-    rows.append(_row(words("title.cover"), 1, [cover] * before, words))
     first = before + 1
     groups = [list(same) for _, same in groupby(sheets, key=_belongs)]
     for group in groups[:ROWS]:

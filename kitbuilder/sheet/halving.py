@@ -99,20 +99,14 @@ def overlap(a: Rect, b: Rect) -> Rect:
     return Rect(x, y, min(a.right, b.right) - x, min(a.bottom, b.bottom) - y)
 
 
-def behind(rect: Rect, page: Page, edge: str, error: tuple[float, float] = (0.0, 0.0)) -> Rect:
+def behind(rect: Rect, page: Page, edge: str) -> Rect:
     """Return where the back of ``rect`` is drawn, mm from the back page's top left.
 
-    ``edge`` is the paper's edge the sheet turns on, "long-edge" or "short-edge". Turning on a
-    standing edge mirrors left and right, turning on a lying edge mirrors top and bottom; the
-    back reads upright when the card is turned the way the sheet was. ``error`` is how far
-    right and down (mm) the printer's back lands, seen on the back of an upright sheet; the
-    drawing moves the opposite way. A turned page is taken to be printed a quarter turn
-    anticlockwise, as IPP's "landscape" says (RFC 8011, 5.2.10, from memory).
+    ``edge`` is the paper's edge that the sheet is turned over on, "long-edge" or "short-edge".
+    A standing edge mirrors left and right, a lying edge mirrors top and bottom; the back reads
+    upright when the card is turned the way the sheet was.
     """
     is_turned = page.width > page.height
-    right, down = error
-    if is_turned:
-        right, down = -down, right
     if (edge == "long-edge") != is_turned:
-        return Rect(page.width - rect.right - right, rect.y - down, rect.width, rect.height)
-    return Rect(rect.x - right, page.height - rect.bottom - down, rect.width, rect.height)
+        return Rect(page.width - rect.right, rect.y, rect.width, rect.height)
+    return Rect(rect.x, page.height - rect.bottom, rect.width, rect.height)

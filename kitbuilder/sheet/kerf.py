@@ -59,8 +59,12 @@ def _smaller(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> Iterat
     """
     m, unit = paper.margins_mm, paper.unit_mm
     page = CutPage(paper.width_mm, paper.height_mm, m.left, m.right, m.top, m.bottom)
-    kits = wish.kits
-    total: Counts = (pieces.hundreds * kits, pieces.tens * kits, pieces.ones * kits)
+    kits, more = wish.kits, wish.extra(pieces)
+    total: Counts = (
+        pieces.hundreds * kits + more.hundreds,
+        pieces.tens * kits + more.tens,
+        pieces.ones * kits + more.ones,
+    )
     whole = grid_for(page, unit, total)
     safe = Grid.of(page, round(unit + kerf, 2))
     found: dict[int, list[tuple[int, int, int]]] = {}

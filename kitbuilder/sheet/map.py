@@ -97,13 +97,14 @@ def _totals(plan: CutPlan, words: Words) -> list[str]:
     if plan.any_cut_sheets < plan.sheets:
         said.append(words("cutting.any_cut", sheets=plan.any_cut_sheets))
     if plan.kits > 1:
-        said.append(words("cutting.bag", pieces=_counted(plan.bag, words)))
+        said.append(words("cutting.bag", pieces=counted(plan.bag, words)))
     if any(count.count for count in plan.spares):
-        said.append(words("cutting.spares", pieces=_counted(plan.spares, words)))
+        said.append(words("cutting.spares", pieces=counted(plan.spares, words)))
     return said
 
 
-def _counted(counts: Sequence[Count], words: Words) -> str:
+def counted(counts: Sequence[Count], words: Words) -> str:
+    """Return pieces counted as words: "2 tens and 3 ones"."""
     places = (c.what.removeprefix("folded_") for c in counts)
     held = [
         phrases.count(words, PLACES.index(place), c.count)

@@ -28,8 +28,11 @@ def pack_pieces(
     kits: int = 1,
     layers: int = 1,
     same_sheets: bool = False,
+    extra: Pieces = Pieces(),
 ) -> CutPlan:
     """Return the plan that prints and cuts ``kits`` times ``demand`` on the least sheets.
+
+    ``extra`` pieces are added to all kits together; they come out among the spares.
 
     ``unit_mm`` and the page are in mm with at most two decimals; ``layers`` is how many parts
     a stroke goes through at most. Among plans of the least sheets the fewest strokes come
@@ -44,7 +47,8 @@ def pack_pieces(
     if not 1 <= layers <= MOST_LAYERS:
         raise RefusedError(f"A stack of {layers} layers was asked for; it must be 1 to 20.")
     bag = (demand.hundreds, demand.tens, demand.ones)
-    total: Counts = (bag[0] * kits, bag[1] * kits, bag[2] * kits)
+    more = (extra.hundreds, extra.tens, extra.ones)
+    total: Counts = (bag[0] * kits + more[0], bag[1] * kits + more[1], bag[2] * kits + more[2])
     if not any(total):
         raise ValueError("pack_pieces: the demand is empty")
     grid = grid_for(page, unit_mm, total)

@@ -16,28 +16,36 @@ from kitbuilder.sheet.records import Sheet
 
 
 def pack_sheets(
-    packs: Sequence[Pack], wishes: CardWishes, paper: Paper, words: Words, look: Look
+    packs: Sequence[Pack],
+    wishes: CardWishes,
+    paper: Paper,
+    words: Words,
+    look: Look,
+    slack: float = 0.0,
 ) -> Iterator[Sheet]:
-    """Yield the sheets of every pack in turn; cards of one kind have one size in all packs."""
-    ways = _ways(packs, wishes, paper, look)
+    """Yield the sheets of every pack in turn; cards of one kind have one size in all packs.
+
+    ``slack`` is how far (mm) backs are shifted into register.
+    """
+    ways = _ways(packs, wishes, paper, look, slack if wishes.backs != "separate" else 0.0)
     for pack in packs:
         for sheet in _sheets(pack, ways, wishes, paper, words, look):
             yield replace(sheet, section=pack.name) if pack.name else sheet
 
 
 def _ways(
-    packs: Sequence[Pack], wishes: CardWishes, paper: Paper, look: Look
+    packs: Sequence[Pack], wishes: CardWishes, paper: Paper, look: Look, slack: float
 ) -> tuple[Halved | None, Halved | None]:
     """Return how sheets are halved for task cards (with labels) and for small facts."""
     tasks = [card for pack in packs for card in pack.tasks]
     labels = [pack.label for pack in packs if pack.label]
     facts = [card for pack in packs[:1] for card in pack.facts]
     tall = bool(tasks) and all(card.stage == "written" for card in tasks)
-    backs, error = wishes.backs, wishes.back_error
+    backs = wishes.backs
     main: list[Card] = [*labels, *tasks]
     return (
-        halved(main, paper, look, backs, error, tall_first=tall) if main else None,
-        halved(facts, paper, look, backs, error) if facts else None,
+        halved(main, paper, look, backs, slack, tall_first=tall) if main else None,
+        halved(facts, paper, look, backs, slack) if facts else None,
     )
 
 
@@ -49,12 +57,12 @@ def _sheets(
     words: Words,
     look: Look,
 ) -> Iterator[Sheet]:
-    unit, backs, error = paper.unit_mm, wishes.backs, wishes.back_error
+    unit, backs = paper.unit_mm, wishes.backs
     labels = (pack.label,) if pack.label else ()
     if ways[0]:
-        yield from deal("task_cards", (*labels, *pack.tasks), ways[0], unit, backs, error)
+        yield from deal("task_cards", (*labels, *pack.tasks), ways[0], unit, backs)
     if ways[1]:
-        yield from deal("fact_cards", pack.facts, ways[1], unit, backs, error)
+        yield from deal("fact_cards", pack.facts, ways[1], unit, backs)
     yield from arrow_sheets(pack.arrows, paper)
     yield from digit_sheets(pack.digits, paper)
     if pack.record:

@@ -37,6 +37,7 @@ def piece_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
         kits=wish.kits,
         layers=wish.layers,
         same_sheets=wish.same_sheets,
+        extra=wish.extra(pieces),
     )
     check_plan(plan)
     return plan

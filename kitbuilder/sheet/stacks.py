@@ -24,6 +24,7 @@ Sheets = list[tuple[int, Part]]
 """Pairs of copies and the tree of a sheet."""
 
 BUILT = 12  # candidates built in full
+MOST_IN_BARS = 400  # pieces; beyond, panels lose next to nothing
 
 WHOLE = Division(False, False, 1, 1)
 
@@ -69,7 +70,7 @@ def stack_up(demand: Counts, grid: Grid, sheets: int, layers: int, same_sheets: 
         if made:
             one = _rank(made, layers, same_sheets)
             best = min(best, one, key=lambda ranked: ranked.rank)
-    if sheets < layers:
+    if sheets < layers and sum(demand) <= MOST_IN_BARS:
         most = int(best.rank[same_sheets])
         for way in barred(demand, grid, sheets, layers, most):
             made = barred_sheets(way, demand, grid, sheets, builder)

@@ -48,7 +48,9 @@ def fold_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
     grid = Grid.of(page, paper.unit_mm)
     names = ("folded_hundreds", "folded_tens", "ones")
     bag = dict(zip(names, (pieces.hundreds, pieces.tens, pieces.ones), strict=True))
-    need = {what: count * wish.kits for what, count in bag.items()}
+    more = wish.extra(pieces)
+    extra = dict(zip(names, (more.hundreds, more.tens, more.ones), strict=True))
+    need = {what: count * wish.kits + extra[what] for what, count in bag.items()}
     for what, count in need.items():
         if count and not any(_shapes(what, grid.across, grid.down)):
             raise RefusedError(

@@ -1,0 +1,109 @@
+"""Turns wrong answers into what an adult does about them, without telling the answer."""
+
+from collections.abc import Callable, Iterator, Sequence
+
+from kitbuilder.designs import Words
+from kitbuilder.kit import phrases
+from kitbuilder.kit.records import Block, Say, Scene, Shown
+from kitbuilder.kit.scenes import parts_scene, scenes, short_scene, through_ten_scenes
+from kitbuilder.number import PLACES, Pieces, Sum, digits
+from kitbuilder.number.facts import Fact, facts
+from kitbuilder.number.mistakes import shown
+from kitbuilder.number.patterns import pattern
+from kitbuilder.number.steps import Act, steps
+
+PLAIN = Sum(53, 26)
+"""The example where none of the kit's own sums shows a mistake: all of them show in it."""
+
+
+def wrong_page(sums: Sequence[Sum], words: Words) -> tuple[Block, ...]:
+    """Return the page on wrong answers; each mistake has the first sum that shows it."""
+    tried = (*(s for s in sums if pattern(s).receives), PLAIN)
+    turned = _first(tried, lambda s: _habit(s, "turned") is not None)
+    lowered = _first(tried, lambda s: _habit(s, "not-lowered") not in (None, _habit(s, "turned")))
+    order = _first(tried, lambda s: _reordered(s.rest) is not None)
+    crossing = _first(tried, lambda s: bool(_crossing(s)))
+    fact = _crossing(crossing)[0]
+    slip = crossing.rest + (-1 if crossing.rest % 10 else 1)
+    return (
+        Say("title", words("advice.title")),
+        Say("body", words("advice.lead")),
+        _heading("turned", turned, _habit(turned, "turned"), words),
+        *_told("turned", _short(turned), words, **_turned_slots(turned, words)),
+        _heading("half", lowered, _habit(lowered, "not-lowered"), words),
+        *_told("half", _exchanged(lowered), words, **_swap_slots(lowered, words)),
+        _heading("slip", crossing, slip, words),
+        *_told("slip", None, words, fact=fact),
+        _heading("order", order, _reordered(order.rest), words),
+        *_told("order", parts_scene(order), words),
+        Say("heading", words("ten.title", fact=fact)),
+        *_through_ten(fact, words),
+    )
+
+
+def _first(tried: Sequence[Sum], shows: Callable[[Sum], bool]) -> Sum:
+    return next(s for s in tried if shows(s))
+
+
+def _habit(sum_: Sum, key: str) -> int | None:
+    return dict(shown(sum_.whole, sum_.part)).get(key)
+
+
+def _reordered(rest: int) -> int | None:
+    """Return ``rest`` with its last two digits changed round, where that is another number."""
+    tens, ones = rest // 10 % 10, rest % 10
+    turned = rest // 100 * 100 + 10 * ones + tens
+    return turned if rest >= 10 and ones and turned != rest else None
+
+
+def _crossing(sum_: Sum) -> tuple[Fact, ...]:
+    return tuple(fact for fact in facts(sum_) if fact.crosses_ten)
+
+
+def _heading(key: str, sum_: Sum, answer: int | None, words: Words) -> Say:
+    return Say("heading", words(f"advice.{key}", answer=answer, sum=sum_))
+
+
+def _told(key: str, scene: Scene | None, words: Words, **slots: object) -> Iterator[Block]:
+    """Yield what is seen and what to do, beside the picture where there is one."""
+    said = words.lines(f"advice.{key}_lines", **slots)
+    if scene:
+        yield Shown(scene, said)
+    else:
+        yield from (Say("body", line) for line in said)
+
+
+def _short(sum_: Sum) -> Scene:
+    """Return the moment at which the first column of ``sum_`` is found short."""
+    place = pattern(sum_).short[0]
+    return short_scene(Scene(Pieces.of(sum_.whole)), place, digits(sum_.part, sum_.places)[place])
+
+
+def _exchanged(sum_: Sum) -> Scene:
+    done = steps(sum_)
+    position = next(k for k, step in enumerate(done) if step.act is Act.EXCHANGE)
+    return scenes(done)[position]
+
+
+def _turned_slots(sum_: Sum, words: Words) -> dict[str, object]:
+    place = pattern(sum_).short[0]
+    top, bottom = (digits(n, sum_.places)[place] for n in (sum_.whole, sum_.part))
+    return {
+        "whole": sum_.whole,
+        "top": top,
+        "bottom": bottom,
+        "place": words(f"place.{PLACES[place]}"),
+        "count": phrases.count(words, place, bottom),
+    }
+
+
+def _swap_slots(sum_: Sum, words: Words) -> dict[str, str]:
+    return phrases.swap(words, pattern(sum_).short[0] + 1)
+
+
+def _through_ten(fact: Fact, words: Words) -> Iterator[Block]:
+    first, then = fact.through_ten
+    slots: dict[str, object] = {"fact": fact, "first": first, "then": then, "whole": fact.whole}
+    slots |= {"part": fact.part, "rest": fact.rest}
+    for key, scene in zip(("start", "to_ten", "then"), through_ten_scenes(fact), strict=True):
+        yield Shown(scene, words.lines(f"ten.{key}", **slots))

@@ -1,0 +1,156 @@
+"""Turns a kit's sums into the adult's guide: a page a stage, every picture from the steps."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from kitbuilder.designs import Words
+from kitbuilder.kit import phrases
+from kitbuilder.kit.advice import wrong_page
+from kitbuilder.kit.records import Blanks, Block, Say, Scene, Shown
+from kitbuilder.kit.scenes import scenes, short_scene
+from kitbuilder.number import PLACES, Sum, digits
+from kitbuilder.number.steps import Act, Step, short_place, steps
+from kitbuilder.number.written import columns_after
+
+PROGRESS_ROWS = 20
+"""Rows of the progress page."""
+
+
+def guide(sums: Sequence[Sum], words: Words) -> tuple[tuple[Block, ...], ...]:
+    """Return the guide's stages, each of which begins a page; the lesson is the first sum's."""
+    first = sums[0]
+    return (
+        _before(words),
+        _lesson(first, words),
+        _writing(first, words),
+        wrong_page(sums, words),
+        _going_on(words),
+    )
+
+
+def progress(words: Words) -> tuple[Block, ...]:
+    """Return the page on which an adult notes how it goes."""
+    keys = ("date", "stage", "right", "of", "counted", "note")
+    headings = tuple(words(f"progress.{key}") for key in keys)
+    return (
+        Say("title", words("title.progress")),
+        *(Say("step", line, "–") for line in words.lines("progress.how")),
+        Blanks(headings, PROGRESS_ROWS),
+    )
+
+
+def lesson_steps(sum_: Sum, words: Words) -> tuple[Shown, ...]:
+    """Return the first lesson with ``sum_``, step by step, with pictures."""
+    found = list(_lesson_steps(sum_, words))
+    return tuple(replace(shown, marker=f"{n}.") for n, shown in enumerate(found, 1))
+
+
+def _before(words: Words) -> tuple[Block, ...]:
+    return (
+        Say("title", words("title.guide")),
+        Say("body", words("guide.purpose")),
+        Say("heading", words("guide.before")),
+        *_numbered(words.lines("guide.before_steps")),
+        Say("heading", words("guide.each")),
+        *_numbered(words.lines("guide.each_steps")),
+        Say("heading", words("guide.say")),
+        *(Say("step", line, "–") for line in words.lines("guide.say_lines")),
+        Say("heading", words("cover.care")),
+        *(Say("step", line, "–") for line in words.lines("guide.cautions")),
+    )
+
+
+def _lesson(sum_: Sum, words: Words) -> tuple[Block, ...]:
+    return (
+        Say("title", words("guide.lesson", sum=sum_)),
+        Say("body", words("guide.lesson_lead")),
+        *lesson_steps(sum_, words),
+    )
+
+
+def _writing(sum_: Sum, words: Words) -> tuple[Block, ...]:
+    return (
+        Say("title", words("guide.write", sum=sum_)),
+        Say("body", words("guide.write_lead")),
+        *_writing_steps(sum_, words),
+    )
+
+
+def _going_on(words: Words) -> tuple[Block, ...]:
+    blocks: list[Block] = [Say("title", words("guide.on"))]
+    for key in ("pieces", "both", "written", "later"):
+        blocks.append(Say("heading", words(f"guide.on_{key}")))
+        blocks += (Say("step", line, "–") for line in words.lines(f"guide.on_{key}_lines"))
+    return tuple(blocks)
+
+
+def _numbered(sentences: Sequence[str]) -> Iterator[Say]:
+    for number, sentence in enumerate(sentences, 1):
+        yield Say("step", sentence, f"{number}.")
+
+
+def _lesson_steps(sum_: Sum, words: Words) -> Iterator[Shown]:
+    done = steps(sum_)
+    drawn = scenes(done)
+    looked: set[int] = set()
+    for position, (step, scene) in enumerate(zip(done, drawn, strict=True)):
+        if step.act is Act.EXCHANGE:
+            short = short_place(done[position:])
+            if short not in looked:
+                looked.add(short)
+                yield _look(sum_, drawn[position - 1], short, words)
+        said = words.lines(f"lesson.{step.act.value}", **_slots(step, sum_, words))
+        yield Shown(_labelled(scene, step.act, words), said)
+
+
+def _look(sum_: Sum, before: Scene, place: int, words: Words) -> Shown:
+    needed = digits(sum_.part, sum_.places)[place]
+    said = words.lines(
+        "lesson.look",
+        count=phrases.count(words, place, needed),
+        held=phrases.count(words, place, before.whole.counts[place]),
+        place=words(f"place.{PLACES[place]}"),
+    )
+    return Shown(short_scene(before, place, needed), said)
+
+
+def _labelled(scene: Scene, act: Act, words: Words) -> Scene:
+    if act is Act.BUILD:
+        return replace(scene, whole_label=words("scene.whole"), part_label=words("scene.part"))
+    if act is Act.PARTS:
+        return replace(scene, whole_label=words("scene.left"), part_label=words("scene.part"))
+    if act is Act.CHECK:
+        return replace(scene, whole_label=words("scene.whole"))
+    return scene
+
+
+def _writing_steps(sum_: Sum, words: Words) -> Iterator[Shown]:
+    done = steps(sum_)
+    drawn, written = scenes(done), columns_after(sum_, done)
+    number = 0
+    for position, step in enumerate(done):
+        if step.act not in (Act.BUILD, Act.EXCHANGE, Act.TAKE, Act.PARTS):
+            continue
+        number += 1
+        now = written[position]
+        slots = _slots(step, sum_, words)
+        if step.place is not None:
+            slots["place"] = words(f"place.{PLACES[step.place]}")
+            slots["digit"] = now[step.place].answer
+            slots["left"] = phrases.count(words, step.place, step.table.whole.counts[step.place])
+        if step.act is Act.EXCHANGE and step.place is not None:
+            slots["source_mark"] = now[step.place + 1].marks[-1]
+            slots["target_mark"] = now[step.place].marks[-1]
+            slots["source_place"] = words(f"place.{PLACES[step.place + 1]}")
+        said = words.lines(f"writing.{step.act.value}", **slots)
+        yield Shown(_labelled(drawn[position], step.act, words), said, f"{number}.", now)
+
+
+def _slots(step: Step, sum_: Sum, words: Words) -> dict[str, object]:
+    slots: dict[str, object] = {"whole": sum_.whole, "part": sum_.part, "rest": sum_.rest}
+    slots["pieces"] = phrases.pieces(words, step.table.whole)
+    if step.place is not None:
+        slots["count"] = phrases.count(words, step.place, step.count)
+        slots["place"] = words(f"place.{PLACES[step.place]}")
+        slots |= phrases.swap(words, step.place + 1) if step.place < 3 else {}
+    return slots

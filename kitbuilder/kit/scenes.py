@@ -1,0 +1,54 @@
+"""Turns the steps of a sum into scenes to draw: what lies there, what was just laid or taken."""
+
+from collections.abc import Sequence
+
+from kitbuilder.kit.records import Scene
+from kitbuilder.number import Pieces, Sum
+from kitbuilder.number.facts import Fact
+from kitbuilder.number.steps import Act, Step
+
+
+def scenes(done: Sequence[Step]) -> tuple[Scene, ...]:
+    """Return the scene after each of the steps ``done``, without labels."""
+    found = []
+    before = (Pieces(), Pieces())
+    for step in done:
+        now = (step.table.whole, step.table.part)
+        if step.act in (Act.PARTS, Act.CHECK):
+            found.append(Scene(*now))
+        else:
+            gone = Pieces() if step.act is Act.TOGETHER else _more(before[0], now[0])
+            laid = (_more(now[0], before[0]), _more(now[1], before[1]))
+            found.append(Scene(*now, *laid, gone))
+        before = now
+    return tuple(found)
+
+
+def short_scene(table: Scene, place: int, needed: int) -> Scene:
+    """Return the scene in which ``needed`` pieces of ``place`` are looked for and some lack."""
+    lack = needed - table.whole.counts[place]
+    return Scene(table.whole, table.part, ghosts=_pieces(place, lack))
+
+
+def through_ten_scenes(fact: Fact) -> tuple[Scene, Scene, Scene]:
+    """Return the ones of ``fact`` before it, when ten are left, and at its end."""
+    first, then = fact.through_ten
+    return (
+        Scene(Pieces(fact.whole)),
+        Scene(Pieces(10), ghosts=Pieces(first)),
+        Scene(Pieces(fact.rest), ghosts=Pieces(then)),
+    )
+
+
+def parts_scene(sum_: Sum) -> Scene:
+    """Return the scene of both parts."""
+    return Scene(Pieces.of(sum_.rest), Pieces.of(sum_.part))
+
+
+def _more(these: Pieces, those: Pieces) -> Pieces:
+    pairs = zip(these.counts, those.counts, strict=True)
+    return Pieces(*(max(0, a - b) for a, b in pairs))
+
+
+def _pieces(place: int, count: int) -> Pieces:
+    return Pieces.by_place((0,) * place + (count,))

@@ -1,0 +1,73 @@
+"""Turns the sheets to print into what they take: paper, cuts, minutes, ink, weight and cost."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from kitbuilder.kit.records import EstimateWish
+from kitbuilder.sheet.plan import CutPlan
+from kitbuilder.sheet.records import Sheet
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """What printing and cutting everything takes.
+
+    ``cuts`` are straight cuts, a stack counted once, at ``wish.cuts_per_minute``. ``ink_mm2`` is
+    the covered area of all copies of all sheets.
+    ``card_grams`` and ``cost`` are None where no grammage and no price were given.
+    """
+
+    wish: EstimateWish
+    card: int
+    paper: int
+    cuts: int
+    ink_mm2: float
+    ink_per_cent: float
+    card_grams: float | None
+    cost: float | None
+
+    @property
+    def minutes(self) -> float:
+        """Minutes of cutting."""
+        return self.cuts / self.wish.cuts_per_minute
+
+
+def estimate(
+    sheets: Sequence[Sheet],
+    inks: Sequence[float],
+    cutting: CutPlan | None,
+    layers: int,
+    wish: EstimateWish,
+) -> Estimate:
+    """Return the estimate for ``sheets``, whose marks cover ``inks`` mm² each.
+
+    The pieces' cuts are the strokes of ``cutting``; other sheets of one kind are stacked,
+    ``layers`` at a time. Card weighs its area times its grammage in g/m² (ISO 536). The print
+    run itself is left out.
+    """
+    inks = [ink for ink, sheet in zip(inks, sheets, strict=True) if sheet.title != "print_run"]
+    sheets = [sheet for sheet in sheets if sheet.title != "print_run"]
+    fronts = [sheet for sheet in sheets if sheet.flip is None]
+    copies = {
+        stock: sum(sheet.copies for sheet in fronts if sheet.stock == stock)
+        for stock in ("card", "paper")
+    }
+    cuts = cutting.strokes if cutting else 0
+    for sheet in fronts:
+        if sheet.title != "pieces":
+            cuts += len(sheet.cuts) * -(-sheet.copies // layers)
+    area = sum(sheet.width * sheet.height * sheet.copies for sheet in sheets)
+    ink = sum(ink * sheet.copies for ink, sheet in zip(inks, sheets, strict=True))
+    card_area = sum(s.width * s.height * s.copies for s in fronts if s.stock == "card")
+    grams = None if wish.grammage is None else round(card_area / 1e6 * wish.grammage, 1)
+    cost = None if wish.per_sheet is None else round(sum(copies.values()) * wish.per_sheet, 2)
+    return Estimate(
+        wish,
+        copies["card"],
+        copies["paper"],
+        cuts,
+        round(ink, 1),
+        round(100 * ink / area, 2) if area else 0.0,
+        grams,
+        cost,
+    )

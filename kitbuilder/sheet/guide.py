@@ -1,0 +1,155 @@
+"""Turns the guide's stages into sheets: paragraphs, and steps with their pictures beside them."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from kitbuilder import measure
+from kitbuilder.designs import Look, Paper
+from kitbuilder.kit.records import Blanks, Block, Say, Shown, Ticked
+from kitbuilder.number.written import Column
+from kitbuilder.sheet.flow import ADULT_INSET, Figure, Group, flow, paragraph
+from kitbuilder.sheet.page import Page
+from kitbuilder.sheet.records import Item, Rect, Sheet
+from kitbuilder.sheet.scene import Room, placed
+
+UNITS = (2.2, 2.0, 1.8, 1.6, 1.4, 1.2)
+"""Widths in mm of a one in the guide's pictures: the first that costs no page is taken."""
+
+DIGIT = 4.2
+"""Size in mm of the digits of a written sum beside a picture."""
+
+_ASIDE = 5.0
+_BELOW = 3.0
+_ROW = 9.0
+_COLUMN = 22.0
+# In mm: beside and below a picture; the height of a row to fill in; the least width of a column.
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenFigure:
+    """A written sum to draw, ``size`` mm the height of its digits."""
+
+    columns: tuple[Column, ...]
+    size: float
+
+
+@dataclass(frozen=True, slots=True)
+class TickBox:
+    """A box to tick."""
+
+
+@dataclass(frozen=True, slots=True)
+class BlankTable:
+    """A table to fill in: the headings and the left edge of each column in mm, and rows."""
+
+    headings: tuple[str, ...]
+    columns: tuple[float, ...]
+    rows: int
+    row_height: float
+
+
+def guide_sheets(
+    title: str, stages: Sequence[Sequence[Block]], paper: Paper, look: Look
+) -> tuple[Sheet, ...]:
+    """Return ``stages``, each of which begins a new page."""
+    page = Page.upright(paper)
+    area = page.inside.inset(ADULT_INSET)
+    pages = [items for stage in stages for items in _stage_pages(stage, area, look)]
+    return tuple(
+        Sheet(title, number, "paper", page.width, page.height, items)
+        for number, items in enumerate(pages, 1)
+    )
+
+
+def _stage_pages(stage: Sequence[Block], area: Rect, look: Look) -> tuple[tuple[Item, ...], ...]:
+    ways = [flow(guide_blocks(stage, area, look, unit), area, look) for unit in UNITS]
+    return min(ways, key=len)
+
+
+def guide_blocks(
+    blocks: Sequence[Block], area: Rect, look: Look, unit: float
+) -> list[Say | Figure]:
+    """Return ``blocks`` with every picture and table made into a figure for ``area``.
+
+    Pictures of one run share their columns and their unit, ``unit`` mm at most.
+    """
+    found: list[Say | Figure] = []
+    run: list[Shown] = []
+    for block in blocks:
+        if isinstance(block, Shown):
+            run.append(block)
+            continue
+        found += _strip(run, area, look, unit)
+        run = []
+        if isinstance(block, Say):
+            found.append(block)
+        elif isinstance(block, Blanks):
+            found.append(_blank_table(block, area, look))
+        else:
+            found.append(_ticked(block, area, look))
+    return found + _strip(run, area, look, unit)
+
+
+def _strip(run: Sequence[Shown], area: Rect, look: Look, unit: float) -> list[Figure]:
+    if not run:
+        return []
+    room = Room.of((shown.scene for shown in run), look.type_mm.adult)
+    share = 0.36 if any(shown.columns for shown in run) else 0.45
+    while room.size(unit)[0] > share * area.width and unit > 0.5:
+        unit -= 0.1
+    return [_row(shown, room, unit, area, look) for shown in run]
+
+
+def _row(shown: Shown, room: Room, unit: float, area: Rect, look: Look) -> Figure:
+    """Return one step: its picture, what is written, and the words, side by side."""
+    wide, high = room.size(unit)
+    drawing = placed(shown.scene, room, unit)
+    high += drawing.zones[0].y
+    items = [Item("scene", Rect(0, 0, wide, high), drawing)]
+    x = wide + _ASIDE
+    if shown.columns:
+        size = ((len(shown.columns) + 1) * 1.35 * DIGIT, 5.2 * DIGIT)
+        items.append(Item("written", Rect(x, 0, *size), WrittenFigure(shown.columns, DIGIT)))
+        x += size[0] + _ASIDE
+        high = max(high, size[1])
+    y = 0.0
+    for said in shown.said:
+        first = y == 0.0 and bool(shown.marker)
+        indent = 1.8 * look.type_mm.adult if shown.marker and not first else 0.0
+        style, marker = ("step", shown.marker) if first else ("body", "")
+        room_left = Rect(x + indent, y, area.width - x - indent, 1)
+        item, after = paragraph(Say(style, said, marker), room_left, look)  # type: ignore[arg-type]
+        items.append(item)
+        y = item.rect.bottom + after
+    return Figure("group", area.width, max(high, y), Group(tuple(items)), _BELOW)
+
+
+def _ticked(ticked: Ticked, area: Rect, look: Look) -> Figure:
+    """Return a box to tick, a title beside it and what it is below."""
+    size = look.type_mm.adult
+    items = [Item("tick", Rect(0, 0, size, size), TickBox())]
+    y = 0.0
+    for said in (ticked.title, *ticked.lines):
+        item, after = paragraph(
+            Say("step", said), Rect(1.8 * size, y, area.width - 1.8 * size, 1), look
+        )
+        items.append(item)
+        y = item.rect.bottom + after / 2
+    return Figure("group", area.width, y, Group(tuple(items)), _BELOW / 2)
+
+
+def _blank_table(blanks: Blanks, area: Rect, look: Look) -> Figure:
+    """Return the table with columns as wide as their headings; the last takes what is left.
+
+    It has narrower columns, fewer rows and lacks its last column where the page is small.
+    """
+    size = look.type_mm.adult
+    words = [measure.width(heading, size) + 3 for heading in blanks.headings]
+    wide = [max(_COLUMN, word) for word in words]
+    wide = wide if sum(wide) <= area.width else words
+    while sum(wide) > area.width:
+        wide = wide[:-1]
+    edges = tuple(sum(wide[:k]) for k in range(len(wide)))
+    rows = min(blanks.rows, int(0.7 * area.height / _ROW) - 1)
+    table = BlankTable(blanks.headings[: len(wide)], edges, rows, _ROW)
+    return Figure("blank_table", area.width, (rows + 1) * _ROW, table)

@@ -1,0 +1,107 @@
+"""Turns a class set's sheets into its first page: what to print how often, and what it takes."""
+
+from collections.abc import Sequence
+from itertools import groupby
+
+from kitbuilder import measure
+from kitbuilder.designs import Look, Paper, Words
+from kitbuilder.kit import phrases
+from kitbuilder.kit.records import CutWish, Kit, Say
+from kitbuilder.sheet.estimate import Estimate
+from kitbuilder.sheet.flow import ADULT_INSET, LEADING, Figure, flow
+from kitbuilder.sheet.front import Table
+from kitbuilder.sheet.map import counted
+from kitbuilder.sheet.page import Page
+from kitbuilder.sheet.plan import CutPlan
+from kitbuilder.sheet.records import Rect, Sheet
+
+
+def run_sheets(
+    kit: Kit,
+    sheets: Sequence[Sheet],
+    plan: CutPlan | None,
+    cutting: CutWish,
+    takes: Estimate,
+    paper: Paper,
+    words: Words,
+    look: Look,
+) -> tuple[Sheet, ...]:
+    """Return the print run of a kit whose other pages are ``sheets``; one page as a rule."""
+    page = Page.upright(paper)
+    area = page.inside.inset(ADULT_INSET)
+    pages = 1
+    for _ in range(4):  # page numbers depend on how many pages come before
+        blocks = _blocks(kit, sheets, pages, plan, cutting, takes, words, look, area)
+        placed = flow(blocks, area, look)
+        if len(placed) == pages:
+            break
+        pages = len(placed)
+    return tuple(
+        Sheet("print_run", number, "paper", page.width, page.height, items)
+        for number, items in enumerate(placed, 1)
+    )
+
+
+def estimate_lines(takes: Estimate, words: Words) -> tuple[str, ...]:
+    """Return what printing and cutting takes, a sentence a line."""
+    said = [
+        words("run.sheets", card=takes.card, paper=takes.paper),
+        words(
+            "run.cuts",
+            cuts=takes.cuts,
+            minutes=round(takes.minutes),
+            pace=f"{takes.wish.cuts_per_minute:g}",
+        ),
+        words("run.ink", area=round(takes.ink_mm2 / 100), percent=f"{takes.ink_per_cent:.1f}"),
+    ]
+    if takes.card_grams is not None and takes.wish.grammage is not None:
+        grammage = f"{takes.wish.grammage:g}"
+        said.append(words("run.weight", grams=round(takes.card_grams), grammage=grammage))
+    if takes.cost is not None and takes.wish.per_sheet is not None:
+        price = f"{takes.wish.per_sheet:g}"
+        said.append(words("run.cost", cost=f"{takes.cost:.2f}", price=price))
+    return tuple(said)
+
+
+def _blocks(
+    kit: Kit,
+    sheets: Sequence[Sheet],
+    before: int,
+    plan: CutPlan | None,
+    cutting: CutWish,
+    takes: Estimate,
+    words: Words,
+    look: Look,
+    area: Rect,
+) -> list[Say | Figure]:
+    how = [words("run.kits", kits=cutting.kits, pieces=phrases.pieces(words, kit.pieces))]
+    if plan and any(count.count for count in plan.spares):
+        how.append(words("run.spares", pieces=counted(plan.spares, words)))
+    how += words.lines("run.how", page=before + 1)
+    return [
+        Say("title", words("title.print_run")),
+        *(Say("step", line, "–") for line in how),
+        _table(sheets, before, words, look, area),
+        Say("heading", words("run.takes")),
+        *(Say("step", line, "–") for line in estimate_lines(takes, words)),
+    ]
+
+
+def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area: Rect) -> Figure:
+    keys = ("page", "what", "copies", "paper", "sides")
+    rows = [tuple(words(f"run.column_{key}") for key in keys)]
+    numbered = list(enumerate(sheets, before + 1))
+    for (title, copies), same in groupby(numbered, key=lambda n: (n[1].title, n[1].copies)):
+        group = list(same)
+        first, last = group[0][0], group[-1][0]
+        pages = str(first) if first == last else f"{first}–{last}"
+        sheet = group[0][1]
+        flips = {flip for _, s in group if (flip := s.flip)}
+        sides = f"run.sides_{flips.pop().replace('-', '_')}" if flips else "run.sides_one"
+        stock = words(f"cover.stock_{sheet.stock}")
+        rows.append((pages, words(f"title.{title}"), str(copies), stock, words(sides)))
+    size = look.type_mm.adult
+    widths = [max(measure.width(row[i], size) for row in rows) for i in range(len(keys))]
+    gap = min(2 * size, (area.width - sum(widths)) / (len(keys) - 1))
+    edges = tuple(sum(widths[:i]) + i * gap for i in range(len(keys)))
+    return Figure("table", area.width, len(rows) * LEADING * size, Table(tuple(rows), edges, size))

@@ -1,0 +1,188 @@
+"""Card sheets: straight cuts that free every card, and backs that lie under their fronts."""
+
+import pytest
+
+from kitbuilder import designs
+from kitbuilder.designs import Margins, Paper
+from kitbuilder.kit.card_records import Backs, Card, CardWishes, Task
+from kitbuilder.kit.cards import task_card
+from kitbuilder.number import Sum
+from kitbuilder.printers import Pair, Printer
+from kitbuilder.sheet.dealt import CardFace, deal, halved
+from kitbuilder.sheet.halving import Halved
+from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
+
+WORDS, LOOK = designs.words(), designs.look()
+A4 = designs.paper("a4")
+UNEVEN = Paper("Uneven", 210, 297, 10, "made up", Margins(4, 9, 6, 14))
+
+
+def cards(count: int, wishes: CardWishes) -> list[Card]:
+    return [task_card(Task(Sum(400 + n, 158), "both"), wishes, WORDS) for n in range(count)]
+
+
+def replay(cuts: tuple[Cut, ...], page: Rect) -> list[Rect]:
+    """Cut ``page``; each cut must run from edge to edge of one part. Raise ``ValueError``."""
+    parts = [page]
+    for cut in cuts:
+        down = cut.x1 == cut.x2
+        for part in parts:
+            ends = (part.y, part.bottom) if down else (part.x, part.right)
+            at = cut.x1 if down else cut.y1
+            low, high = (part.x, part.right) if down else (part.y, part.bottom)
+            spans = (cut.y1, cut.y2) if down else (cut.x1, cut.x2)
+            if low < at < high and spans == pytest.approx(ends):
+                break
+        else:
+            raise ValueError(f"{cut} runs across no part from edge to edge")
+        parts.remove(part)
+        if down:
+            parts += [
+                Rect(part.x, part.y, at - part.x, part.height),
+                Rect(at, part.y, part.right - at, part.height),
+            ]
+        else:
+            parts += [
+                Rect(part.x, part.y, part.width, at - part.y),
+                Rect(part.x, at, part.width, part.bottom - at),
+            ]
+    return parts
+
+
+def freed(rects: list[Rect], parts: list[Rect]) -> bool:
+    return all(any(part.holds(r, 1e-6) and r.holds(part, 1e-6) for part in parts) for r in rects)
+
+
+@pytest.mark.parametrize("wide", [True, False])
+@pytest.mark.parametrize("times", [1, 2, 3])
+def test_the_cuts_free_every_card_and_no_empty_place(times: int, wide: bool) -> None:
+    way = Halved.of(A4, times, wide=wide)
+    page = Rect(0, 0, way.page.width, way.page.height)
+    assert len(way.places) == 2**times
+    assert (way.size[0] > way.size[1]) == wide
+    for filled in range(1, len(way.places) + 1):
+        cuts = way.cuts(filled)
+        parts = replay(cuts, page)
+        assert freed(list(way.places[:filled]), parts)
+        # one cut more than the parts wanted would be a cut not needed: a part is a card, or
+        # waste that no two empty places share a cut in
+        waste = len(parts) - filled
+        assert waste <= 2, "what is left over of the last row, and the rows below"
+        assert len(cuts) == len(parts) - 1
+
+
+def test_a_missing_cut_frees_no_card_and_a_short_cut_is_found() -> None:
+    way = Halved.of(A4, 2, wide=True)
+    page = Rect(0, 0, way.page.width, way.page.height)
+    cuts = way.cuts(4)
+    assert not freed(list(way.places), replay(cuts[:-1], page))
+    with pytest.raises(ValueError, match="edge to edge"):
+        replay((Cut(0, 105, 200, 105),), page)
+
+
+def on_paper(
+    sheet: Sheet, rect: Rect, printer: Printer | None
+) -> tuple[float, float, float, float]:
+    """Return where ``rect`` comes out on the upright paper: left, top, right, bottom.
+
+    A page lying on its long side is printed a quarter turn to the left; the back is printed
+    with the paper turned over on its long edge, or, for "short-edge", upside down after that.
+    The printer's back lands ``back_shift_mm`` off, seen from the front.
+    """
+    turned = sheet.width > sheet.height
+    wide, high = (sheet.height, sheet.width) if turned else (sheet.width, sheet.height)
+    corners = [(rect.x, rect.y), (rect.right, rect.bottom)]
+    if printer:
+        fix = printer.correction(sheet.width, sheet.height, turned, sheet.flip)
+        corners = [(x * fix.across + fix.right, y * fix.down + fix.below) for x, y in corners]
+    if turned:
+        corners = [(y, high - x) for x, y in corners]
+    if sheet.flip == "short-edge":
+        corners = [(wide - x, high - y) for x, y in corners]
+    if sheet.flip:
+        shift = printer.back_shift_mm if printer else Pair(0, 0)
+        corners = [(wide - x + shift.across, y + shift.down) for x, y in corners]
+    xs, ys = sorted(x for x, _ in corners), sorted(y for _, y in corners)
+    return xs[0], ys[0], xs[1], ys[1]
+
+
+SHIFTY = Printer(
+    "shifty", "a4", Pair(150, 150), Pair(150, 150), Margins(0, 0, 0, 0), Pair(1.3, -0.7)
+)
+
+
+@pytest.mark.parametrize("printer", [None, SHIFTY])
+@pytest.mark.parametrize("paper", [A4, UNEVEN, designs.paper("letter"), designs.paper("a3")])
+@pytest.mark.parametrize("backs", ["long-edge", "short-edge"])
+@pytest.mark.parametrize("way", [(2, True), (2, False), (3, True), (3, False)])
+def test_each_back_lies_under_its_front(
+    way: tuple[int, bool], backs: Backs, paper: Paper, printer: Printer | None
+) -> None:
+    wishes = CardWishes(backs=backs)
+    page = Halved.of(paper, way[0], wide=way[1], clear=1.3 if printer else 0)
+    sheets = list(deal("task_cards", cards(11, wishes), page, 10, backs))
+    assert [s.flip for s in sheets] == [None, backs] * (len(sheets) // 2)
+    for front, back in zip(sheets[::2], sheets[1::2], strict=True):
+        under = {id(i.content.card): (i.rect, i.content.ink) for i in faces(back)}
+        for item in faces(front):
+            for ours, theirs in zip(
+                (item.rect, item.content.ink), under[id(item.content.card)], strict=True
+            ):
+                assert on_paper(back, theirs, printer) == pytest.approx(
+                    on_paper(front, ours, None), abs=0.1
+                )
+            if printer:  # what the shift moves still prints
+                fix = printer.correction(back.width, back.height, back.width > back.height, backs)
+                ink = under[id(item.content.card)][1].moved(fix.right, fix.below)
+                assert page.page.inside.holds(ink, 1e-6)
+
+
+class _Face(Item):
+    content: CardFace
+
+
+def faces(sheet: Sheet) -> list[_Face]:
+    return [i for i in sheet.items if isinstance(i.content, CardFace)]  # type: ignore[misc]
+
+
+def test_a_back_on_the_wrong_side_is_found() -> None:
+    wishes = CardWishes(backs="long-edge")
+    way = Halved.of(A4, 2, wide=True)
+    front, back = deal("task_cards", cards(3, wishes), way, 10, "long-edge")
+    first = faces(front)[0]
+    assert on_paper(back, first.rect, None) != pytest.approx(on_paper(front, first.rect, None))
+
+
+@pytest.mark.parametrize("way", [(2, True), (3, True), (3, False)])
+def test_folded_backs_lie_under_their_fronts(way: tuple[int, bool]) -> None:
+    page = Halved.of(UNEVEN, way[0], wide=way[1])
+    sheets = list(deal("task_cards", cards(5, CardWishes(backs="fold")), page, 10, "fold"))
+    for sheet in sheets:
+        sides, folds = faces(sheet), sheet.folds
+        assert len(sides) == 2 * len(folds)
+        for front, back, fold in zip(sides[::2], sides[1::2], folds, strict=True):
+            assert front.content.card is back.content.card
+            for ours, theirs in (
+                (front.rect, back.rect),
+                (front.content.ink, back.content.ink),
+            ):
+                assert (2 * fold.x1 - theirs.right, 2 * fold.x1 - theirs.x) == pytest.approx(
+                    (ours.x, ours.right), abs=0.1
+                )
+                assert (theirs.y, theirs.bottom) == pytest.approx((ours.y, ours.bottom))
+        # a card and its back stay one piece of paper
+        doubled = [Rect(f.rect.x, f.rect.y, 2 * f.rect.width, f.rect.height) for f in sides[::2]]
+        assert freed(doubled, replay(sheet.cuts, Rect(0, 0, sheet.width, sheet.height)))
+
+
+def test_the_smallest_card_that_its_content_fits_is_chosen() -> None:
+    def size(paper: str, stage: str, backs: Backs = "separate") -> tuple[float, float]:
+        wishes = CardWishes(backs=backs)
+        asked = [task_card(Task(Sum(634, 258), stage), wishes, WORDS)]  # type: ignore[arg-type]
+        return halved(asked, designs.paper(paper), LOOK, backs, tall_first=stage == "written").size
+
+    assert size("a4", "build") == (148.5, 105)  # A6: five lines a child reads are too high for A7
+    assert size("a4", "both") == (148.5, 105)
+    assert size("a4", "written") == (74.25, 105)  # A7 standing
+    assert size("a3", "build") == (148.5, 105)  # halved three times
+    assert size("a4", "written", "fold") == (105, 148.5)

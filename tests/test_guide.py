@@ -1,0 +1,121 @@
+"""The guide: every picture from the steps, every written mark beside the act that made it."""
+
+from pathlib import Path
+
+import pytest
+from pdf_lines import page_texts
+
+from kitbuilder import designs
+from kitbuilder.kit.guide import guide, lesson_steps, progress
+from kitbuilder.kit.records import Scene, Shown
+from kitbuilder.kit.scenes import scenes
+from kitbuilder.number import Pieces, Sum
+from kitbuilder.number.steps import steps
+from kitbuilder.number.written import columns, columns_after
+from kitbuilder.request import Request, fitted_paper
+from kitbuilder.road import build
+from kitbuilder.sheet.records import Rect
+from kitbuilder.sheet.scene import Room, placed
+
+WORDS = designs.words()
+SUMS = [Sum(42, 17), Sum(634, 258), Sum(305, 148), Sum(78, 41), Sum(500, 1), Sum(7, 3), Sum(71, 0)]
+
+
+@pytest.mark.parametrize("sum_", SUMS, ids=str)
+def test_scenes_follow_the_steps(sum_: Sum) -> None:
+    done = steps(sum_)
+    drawn = scenes(done)
+    for step, scene in zip(done, drawn, strict=True):
+        assert (scene.whole, scene.part) == (step.table.whole, step.table.part)
+        # nothing comes from nowhere: what was laid is worth what was taken away, but when the
+        # whole is first built, and when the parts are pushed together and only move
+        if step.act.value in ("exchange", "take", "exchange_back"):
+            assert (scene.laid_whole + scene.laid_part).value == scene.ghosts.value
+    assert drawn[0].laid_whole.value == sum_.whole
+
+
+@pytest.mark.parametrize("sum_", SUMS, ids=str)
+def test_every_mark_is_written_when_its_exchange_is_made(sum_: Sum) -> None:
+    done = steps(sum_)
+    written = columns_after(sum_, done)
+    assert written[-1] == columns(sum_)
+    for step, now in zip(done, written, strict=True):
+        for place, column in enumerate(now):
+            if step.act.value in ("build", "exchange", "take", "parts"):
+                held = step.table.together.counts[place]
+                marks = (column.top, *column.marks)
+                # the last number above a column is what lies in it, in both zones together
+                assert marks[-1] == held
+    assert all(column.answer is None for column in written[0])
+
+
+def test_marks_of_a_crossed_zero_come_one_by_one() -> None:
+    # 305 − 148: the zero receives ten tens (10), then hands one on (9)
+    done = steps(Sum(305, 148))
+    tens = [now[1].marks for now in columns_after(Sum(305, 148), done)]
+    assert tens[:3] == [(), (10,), (10, 9)]
+
+
+def test_the_lesson_looks_before_it_exchanges() -> None:
+    told = lesson_steps(Sum(305, 148), WORDS)
+    look = told[1]
+    assert look.scene.ghosts == Pieces(3)  # 8 ones are wanted and 5 are there
+    assert [shown.marker for shown in told] == [f"{n}." for n in range(1, len(told) + 1)]
+    # build, look, two exchanges, take three times, read, push together, back twice, check
+    assert len(told) == 12
+
+
+def test_no_advice_tells_the_answer() -> None:
+    wrong = guide((Sum(71, 48),), WORDS)[3]
+    said = " ".join(
+        " ".join(block.said) if isinstance(block, Shown) else getattr(block, "text", "")
+        for block in wrong
+    )
+    # 71 − 48 = 23; turned 37, not lowered 33 (by hand), one slip 22, changed round 32
+    assert all(f"{answer} for 71 − 48" in said for answer in (37, 33, 22, 32))
+    assert "23" not in said
+
+
+def test_a_kit_without_telling_sums_has_another_example() -> None:
+    said = [getattr(block, "text", "") for block in guide((Sum(78, 41),), WORDS)[3]]
+    assert any("33 for 53 − 26" in text for text in said)  # |3 − 6| = 3, 5 − 2 = 3
+
+
+def test_a_scene_cannot_lay_what_is_not_there() -> None:
+    with pytest.raises(ValueError, match="were laid"):
+        Scene(Pieces(1), laid_whole=Pieces(2))
+
+
+@pytest.mark.parametrize("sum_", SUMS, ids=str)
+def test_pictures_stay_in_their_zones_and_apart(sum_: Sum) -> None:
+    told = lesson_steps(sum_, WORDS)
+    room = Room.of([shown.scene for shown in told], 4.2)
+    for shown in told:
+        drawing = placed(shown.scene, room, 1.4)
+        assert len(drawing.pieces) == sum((shown.scene.whole + shown.scene.part).counts)
+        assert len(drawing.ghosts) == sum(shown.scene.ghosts.counts)
+        spots = (*drawing.pieces, *drawing.ghosts)
+        for number, spot in enumerate(spots):
+            assert any(zone.holds(spot) for zone in drawing.zones)
+            assert not any(
+                spot.overlaps(other, 0.01) for other in spots[number + 1 :] if _small(spot)
+            )
+
+
+def _small(rect: Rect) -> bool:
+    return rect.width < 2  # hundreds lie in a fan, one over the other
+
+
+def test_the_progress_page_has_rows_to_fill_in() -> None:
+    assert len(progress(WORDS)) == 4
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("sum_", SUMS, ids=str)
+def test_the_guide_fits_its_pages(sum_: Sum, paper: str, tmp_path: Path) -> None:
+    built = build(Request((sum_,), fitted_paper(paper), parts=("guide",)), tmp_path)
+    kinds = [sheet.title for sheet in built.laid.sheets]
+    stages = 5 if sum_.places < 3 or not sum_.part else 6
+    assert kinds.count("guide") <= stages + (sum_.places == 3)
+    texts = page_texts(tmp_path / "kit.pdf")
+    assert sum("When the answer is wrong" in text for text in texts) == 1

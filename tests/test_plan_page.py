@@ -1,0 +1,64 @@
+"""Practice weeks on paper: every day a box to tick, every sum a card in the plan's order."""
+
+from datetime import date
+from pathlib import Path
+
+from click.testing import CliRunner
+from pypdf import PdfReader
+
+from kitbuilder import designs
+from kitbuilder.cli import main
+from kitbuilder.kit.card_records import CardWishes
+from kitbuilder.kit.plan_page import plan_pack, plan_page, plan_sums
+from kitbuilder.kit.records import Ticked
+from kitbuilder.number import Sum
+from kitbuilder.number.plan import PlanWish, plan
+from kitbuilder.plan_file import plan_table
+
+WORDS = designs.words()
+TASKS = plan(PlanWish(4, 5, 10, date(2027, 1, 11)), 1).tasks
+
+
+def test_every_day_has_a_box_and_every_task_is_named() -> None:
+    days = [block for block in plan_page(TASKS, WORDS) if isinstance(block, Ticked)]
+    assert [day.title[4:14] for day in days] == sorted({t.when.isoformat() for t in TASKS})
+    assert days[0].title == "Mon 2027-01-11"  # 11 January 2027 is a Monday
+    said = " ".join(line for day in days for line in day.lines).replace("\xa0", " ")
+    assert all(str(task.item) in said for task in TASKS)
+    assert said.count("−") == len(TASKS)
+
+
+def test_cards_follow_the_plan_with_the_day_on_each() -> None:
+    pack = plan_pack(TASKS, CardWishes(), WORDS)
+    due = [(t.item, t.kind, t.when.isoformat()) for t in TASKS if isinstance(t.item, Sum)]
+    kinds = {"pieces": "build", "written": "written"}
+    cards = [(card.sum, card.stage, card.day[4:]) for card in pack.tasks]
+    assert cards == [(sum_, kinds[kind], day) for sum_, kind, day in due]
+    assert [found.sum for found in pack.answers] == list(dict.fromkeys(s for s, _, _ in due))
+    assert len(plan_sums(TASKS)) == len(pack.answers)
+
+
+def test_a_kit_with_a_plan(tmp_path: Path) -> None:
+    few = [task for task in TASKS if task.when <= date(2027, 1, 12)]
+    (tmp_path / "plan.csv").write_text(plan_table(tuple(few)))
+    out = tmp_path / "kit"
+    args = ["kit", "--plan", str(tmp_path / "plan.csv"), "--out", str(out)]
+    result = CliRunner().invoke(main, args)
+    assert result.exit_code == 0, result.stderr
+    texts = [page.extract_text() for page in PdfReader(out / "kit.pdf").pages]
+    sums = [task for task in few if isinstance(task.item, Sum)]
+    dated = sum(text.count(" 2027-01-1") for text in texts)
+    assert dated == len(sums) + 2  # a card each, and two days to tick
+    assert any(text.startswith("Practice plan") for text in texts)
+
+
+def test_a_plan_brings_its_own_sums(tmp_path: Path) -> None:
+    (tmp_path / "plan.csv").write_text(plan_table(TASKS[:8]))
+    given = ["kit", "71-48", "--plan", str(tmp_path / "plan.csv"), "--out", str(tmp_path / "k")]
+    result = CliRunner().invoke(main, given)
+    assert (result.exit_code, result.stderr.count("\n")) == (2, 1)
+    assert "not both" in result.stderr
+    (tmp_path / "plan.csv").write_text("date,week\n")
+    result = CliRunner().invoke(main, ["kit", *given[2:]])
+    assert result.exit_code == 2
+    assert "lacks the column" in result.stderr
