@@ -8,6 +8,10 @@ import pytest
 from kitbuilder import designs
 from kitbuilder.errors import RefusedError
 from kitbuilder.looks import contrast, luminance
+from kitbuilder.number import Sum
+from kitbuilder.printing import Press, fitted_paper
+from kitbuilder.request import Request
+from kitbuilder.road import build
 
 
 @pytest.mark.parametrize(
@@ -70,3 +74,16 @@ def test_a_look_that_cannot_be_seen_is_refused(tmp_path: Path) -> None:
     file.write_text(text.replace("cut = 0.35", "cut = 9"), "utf-8")
     with pytest.raises(RefusedError, match=r"cut is 9; it must be 0\.05 to 3 mm"):
         designs.look(str(file))
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("name", designs.names("looks"))
+def test_every_page_of_a_kit_can_be_drawn_in_every_look(
+    tmp_path: Path, name: str, paper: str
+) -> None:
+    # Words that leave their place, or marks off the page, would be refused.
+    press = Press(look=designs.look(name))
+    built = build(Request((Sum(305, 148),), fitted_paper(paper), press=press), tmp_path)
+    assert {"cover", "pieces", "mat", "task_cards", "answers", "guide"} <= {
+        sheet.title for sheet in built.laid.sheets
+    }

@@ -203,9 +203,12 @@ def estimate_said(takes: "Estimate") -> list[str]:
     said = [
         f"To print: {takes.card} sheets of card, {takes.paper} of paper; "
         f"ink covers {takes.ink_mm2 / 100:.0f} cm² ({takes.ink_per_cent:.1f} %).",
-        f"To cut: {takes.cuts} straight cuts, about {takes.minutes:.0f} minutes "
-        f"at {takes.wish.cuts_per_minute:g} a minute.",
     ]
+    if takes.cuts:  # none where a machine cuts
+        said.append(
+            f"To cut: {takes.cuts} straight cuts, about {takes.minutes:.0f} minutes "
+            f"at {takes.wish.cuts_per_minute:g} a minute."
+        )
     if takes.card_grams is not None:
         said.append(f"The card weighs {takes.card_grams:.0f} g at {takes.wish.grammage:g} g/m².")
     if takes.cost is not None:
