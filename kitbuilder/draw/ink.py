@@ -11,7 +11,12 @@ _MOVE = re.compile(r"([MLZ])(?:\s*(-?[\d.]+)[\s,]+(-?[\d.]+))?")
 
 
 def darkness(colour: str) -> float:
-    """Return how dark ``#rrggbb`` is: 0 for white, 1 for black (mean of the three channels)."""
+    """Return how dark ``#rrggbb`` is: 0 for white or ``none``, 1 for black.
+
+    It is the mean of the three channels.
+    """
+    if not colour.startswith("#"):
+        return 0.0
     return 1 - sum(int(colour[k : k + 2], 16) for k in (1, 3, 5)) / (3 * 255)
 
 
