@@ -76,6 +76,7 @@ class Request:
     press: Press = field(default_factory=Press)
     estimate: EstimateWish = EstimateWish()
     collated: bool = False
+    mini: bool = False
     plan: tuple[Task, ...] = ()
     cards: CardWishes = CardWishes()
     pupils: tuple[Pupil, ...] = ()
@@ -102,6 +103,8 @@ class Request:
                     f"{sum_} has four places and there is no thousand to build it with; "
                     "choose the stage written for it, or leave it out."
                 )
+        if self.mini and not self.sums:
+            raise RefusedError("A mini kit needs a sum; type one as 634 - 258.")
         if self.within is not None and not 2 <= self.within <= 1000:
             raise RefusedError(f"--within was {self.within}; choose a limit from 2 to 1000.")
 

@@ -16,6 +16,7 @@ from kitbuilder.draw.canvas import Drawing, OffPageError
 from kitbuilder.draw.sheets import draw_sheet
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.contents import contents
+from kitbuilder.kit.mini import mini_contents
 from kitbuilder.kit.records import Kit
 from kitbuilder.printers import Pair
 from kitbuilder.printing import Press
@@ -23,6 +24,7 @@ from kitbuilder.request import Request, first_wishes
 from kitbuilder.sheet.assemble import LaidOut, lay_out
 from kitbuilder.sheet.estimate import Estimate, estimate
 from kitbuilder.sheet.making import Making
+from kitbuilder.sheet.mini import mini_sheets
 from kitbuilder.sheet.print_run import run_sheets
 from kitbuilder.sheet.records import Sheet
 from kitbuilder.sheet.units import UnitCost, unit_costs
@@ -57,8 +59,7 @@ def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
     Pages are drawn one at a time. What pupils' packs hold goes into their PDFs alone.
     """
     press, paper, words = request.press, request.paper, request.press.words
-    kit = held(request)
-    laid = lay_out(kit, request.cutting, paper, words, press.look, making(press))
+    kit, laid = laid_out(request)
     ready: tuple[Drawing, ...] | None = None
     if request.cutting.kits > 1:
         laid, ready = _with_run(kit, laid, request)
@@ -90,6 +91,16 @@ def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
 
     written = write(folder, files())
     return Built(kit, laid, _takes(laid, inks, request), written, covered)
+
+
+def laid_out(request: Request) -> tuple[Kit, LaidOut]:
+    """Return what the kit holds, and all of it on sheets."""
+    press, paper, words = request.press, request.paper, request.press.words
+    if request.mini:
+        kit = mini_contents(request.sums[0], request.mats, request.cards, words)
+        return kit, mini_sheets(kit, paper, words, press.look)
+    kit = held(request)
+    return kit, lay_out(kit, request.cutting, paper, words, press.look, making(press))
 
 
 def _takes(laid: LaidOut, inks: Sequence[float], request: Request) -> Estimate:

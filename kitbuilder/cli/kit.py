@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 @click.argument("what", nargs=-1, metavar="[SUM | REQUEST.toml]...")
 @click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
 @click.option("--plan", metavar="FILE", help="Practice plan (CSV); see: kitbuilder plan.")
+@click.option("--mini", is_flag=True, help="The least kit for one sum, on the fewest sheets.")
 @click.option("--within", type=WHOLE, metavar="LIMIT", help="Pieces for any sum below LIMIT.")
 @click.option("--only", metavar="PARTS", help="Only these: pieces,mats,cards,guide.")
 @click.option("--mat", default="two", metavar="WAY", help="Zones of the mat: two, three, beside.")
@@ -41,6 +42,7 @@ def kit(
     what: tuple[str, ...],
     sums: str | None,
     plan: str | None,
+    mini: bool,
     within: int | None,
     only: str | None,
     mat: str,
@@ -65,10 +67,13 @@ def kit(
 
     wishes = asked_for(sum_words(what), sums, within)
     tasks = _tasks(plan, what, sums)
+    if mini:
+        _check_mini(what, within, plan, of_set)
     how = printing.over(wishes.printing)
     request = Request(
         sums=plan_sums(tasks) if tasks else wishes.sums,
         plan=tasks,
+        mini=mini,
         paper=how.fitted(),
         within=wishes.within if within is None else within,
         parts=wishes.parts if only is None else read_parts(n.strip() for n in only.split(",")),
@@ -80,6 +85,18 @@ def kit(
         cards=card_wish(kinds, stage, backs, facts),
     )
     report(build(request, out))
+
+
+def _check_mini(
+    what: tuple[str, ...], within: int | None, plan: str | None, of_set: SetTyped
+) -> None:
+    """Refuse what a mini kit cannot be: it is for one sum and one child."""
+    if len(what) > 1:
+        raise RefusedError(f"--mini is for one sum, but {len(what)} were given; give one of them.")
+    many = of_set.kits not in (None, 1) or of_set.children not in (None, 1)
+    for option, given in (("--within", within), ("--plan", plan), ("a class set", many or None)):
+        if given is not None:
+            raise RefusedError(f"--mini is the least kit for one sum; leave out {option}.")
 
 
 def _tasks(plan: str | None, what: tuple[str, ...], sums: str | None) -> "tuple[Task, ...]":

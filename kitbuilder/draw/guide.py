@@ -22,7 +22,8 @@ def draw_scene(canvas: Canvas, scene: SceneDrawing, rect: Rect) -> None:
 
     for piece in scene.laid:
         canvas.box(here(piece), fill=look.ink.tint)
-    draw_frames(canvas, [here(piece) for piece in scene.pieces], scene.unit)
+    fine = min(1.0, max(0.4, scene.unit / 3))
+    draw_frames(canvas, [here(piece) for piece in scene.pieces], scene.unit, fine=fine)
     laid = merged(side for piece in scene.laid for side in outline(here(piece)))
     canvas.lines(laid, min(1.5 * look.lines_mm.cut, 0.25 * scene.unit), look.ink.cut)
     ghosts = merged(side for ghost in scene.ghosts for side in outline(here(ghost)))
@@ -30,7 +31,7 @@ def draw_scene(canvas: Canvas, scene: SceneDrawing, rect: Rect) -> None:
     for zone in scene.zones:
         canvas.box(here(zone), stroke=look.ink.guide, width=look.lines_mm.guide)
     for label in scene.labels:
-        canvas.text(rect.x + label.x, rect.y + label.y, label.text, look.type_mm.adult)
+        canvas.text(rect.x + label.x, rect.y + label.y, label.text, label.size)
 
 
 def draw_written_figure(canvas: Canvas, figure: WrittenFigure, rect: Rect) -> None:

@@ -12,7 +12,7 @@ from kitbuilder.draw.front import draw_corner_marks, draw_size_check
 from kitbuilder.draw.guide import draw_blank_table, draw_scene, draw_written_figure
 from kitbuilder.draw.labels import draw_label
 from kitbuilder.draw.mats import draw_board, draw_mat_tile
-from kitbuilder.draw.pieces import draw_pieces, merged
+from kitbuilder.draw.pieces import draw_pieces, merged, outline
 from kitbuilder.draw.text import draw_table, draw_text
 from kitbuilder.number import PLACES
 from kitbuilder.sheet.answers import AnswerBox
@@ -26,6 +26,7 @@ from kitbuilder.sheet.labels import LabelFace
 from kitbuilder.sheet.map import PanelFigure, lettered
 from kitbuilder.sheet.mat_board import Board
 from kitbuilder.sheet.mat_records import MatTile
+from kitbuilder.sheet.mini import Edge
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 from kitbuilder.sheet.scene import SceneDrawing
@@ -94,6 +95,8 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             draw_written_figure(canvas, item.content, item.rect)
         case LabelFace():
             draw_label(canvas, item.content)
+        case Edge():
+            draw_edge(canvas, item.rect)
         case TickBox():
             canvas.box(item.rect, stroke=canvas.look.ink.frame, width=canvas.look.lines_mm.guide)
         case BlankTable():
@@ -108,6 +111,12 @@ def _draw_answer(canvas: Canvas, box: AnswerBox, rect: Rect, unit: float) -> Non
     canvas.box(frame, stroke=look.ink.guide, width=look.lines_mm.guide, radius=2)
     for part in box.parts(rect.width, look):
         _draw_item(canvas, Item(part.what, part.rect.moved(rect.x, rect.y), part.content), unit)
+
+
+def draw_edge(canvas: Canvas, rect: Rect) -> None:
+    """Draw the outline of a card that stands beside pieces; only a person cuts along it."""
+    look = canvas.look
+    canvas.lines(merged(outline(rect)), look.lines_mm.cut, look.ink.cut)
 
 
 def _draw_folds(canvas: Canvas, folds: Sequence[Cut], inside: Rect) -> None:

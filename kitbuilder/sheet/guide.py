@@ -1,7 +1,7 @@
 """Turns the guide's stages into sheets: paragraphs, and steps with their pictures beside them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kitbuilder import measure
 from kitbuilder.designs import Look, Paper
@@ -15,6 +15,9 @@ from kitbuilder.sheet.scene import Room, placed
 UNITS = (2.2, 2.0, 1.8, 1.6, 1.4, 1.2)
 """Widths in mm of a one in the guide's pictures: the first that costs no page is taken."""
 
+SMALL_UNITS = (1.8, 1.6, 1.4, 1.3, 1.2, 1.1, 1.0, 0.9, 0.8)
+"""The same where the steps must stand in the room that is left on a sheet."""
+
 DIGIT = 4.2
 """Size in mm of the digits of a written sum beside a picture."""
 
@@ -22,7 +25,9 @@ _ASIDE = 5.0
 _BELOW = 3.0
 _ROW = 9.0
 _COLUMN = 22.0
-# In mm: beside and below a picture; the height of a row to fill in; the least width of a column.
+_WORDS = 42.0
+# In mm: beside and below a picture; the height of a row to fill in; the least width of a column,
+# and of the words beside a picture.
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +105,56 @@ def _strip(run: Sequence[Shown], area: Rect, look: Look, unit: float) -> list[Fi
     return [_row(shown, room, unit, area, look) for shown in run]
 
 
+def steps_in(
+    area: Rect, head: Sequence[Say], steps: Sequence[Shown], look: Look
+) -> tuple[Item, ...] | None:
+    """Return ``head`` and below it ``steps`` with their pictures, as large as ``area`` allows.
+
+    The steps go down one column or two. None where even the smallest do not fit.
+    """
+    items: list[Item] = []
+    y = area.y
+    for said in head:
+        item, after = paragraph(said, Rect(area.x, y, area.width, 1), look)
+        items.append(item)
+        y = item.rect.bottom + after
+    if y > area.bottom:
+        return None
+    if not steps:
+        return tuple(items)
+    below = Rect(area.x, y + 1, area.width, max(0.1, area.bottom - y - 1))
+    if not any(_in_columns(below, steps, columns, SMALL_UNITS[-1], look) for columns in (1, 2)):
+        return None
+    for unit in SMALL_UNITS:
+        for columns in (1, 2):
+            placed = _in_columns(below, steps, columns, unit, look)
+            if placed is not None:
+                return (*items, *placed)
+    return None
+
+
+def _in_columns(
+    area: Rect, steps: Sequence[Shown], columns: int, unit: float, look: Look
+) -> tuple[Item, ...] | None:
+    room = Room.of((shown.scene for shown in steps), look.type_mm.adult)
+    width = (area.width - (columns - 1) * _ASIDE) / columns
+    if width - room.size(unit)[0] - _ASIDE < _WORDS:
+        return None
+    column = Rect(0, 0, width, area.height)
+    rows = [_row(shown, room, unit, column, look) for shown in steps]
+    x, y = area.x, area.y
+    items: list[Item] = []
+    for row in rows:
+        if y + row.height > area.bottom + 1e-6:
+            x, y = x + width + _ASIDE, area.y
+        if x + width > area.right + 1e-6 or y + row.height > area.bottom + 1e-6:
+            return None
+        if isinstance(row.content, Group):
+            items += (replace(i, rect=i.rect.moved(x, y)) for i in row.content.items)
+        y += row.height + _BELOW / 2
+    return tuple(items)
+
+
 def _row(shown: Shown, room: Room, unit: float, area: Rect, look: Look) -> Figure:
     """Return one step: its picture, what is written, and the words, side by side."""
     wide, high = room.size(unit)
@@ -113,8 +168,11 @@ def _row(shown: Shown, room: Room, unit: float, area: Rect, look: Look) -> Figur
         x += size[0] + _ASIDE
         high = max(high, size[1])
     y = 0.0
+    if area.width - x < _WORDS:  # too narrow for words beside the picture: they stand below it
+        x, y = 0.0, high + 1.0
+    top = y
     for said in shown.said:
-        first = y == 0.0 and bool(shown.marker)
+        first = y == top and bool(shown.marker)
         indent = 1.8 * look.type_mm.adult if shown.marker and not first else 0.0
         style, marker = ("step", shown.marker) if first else ("body", "")
         room_left = Rect(x + indent, y, area.width - x - indent, 1)

@@ -21,9 +21,10 @@ _BETWEEN = 2.0
 
 @dataclass(frozen=True, slots=True)
 class Marked:
-    """A label at (x, y), its baseline's left end, in mm."""
+    """A label of ``size`` mm at (x, y), its baseline's left end, in mm."""
 
     text: str
+    size: float
     x: float
     y: float
 
@@ -102,7 +103,7 @@ def placed(scene: Scene, room: Room, unit: float) -> SceneDrawing:
             continue
         zones.append(Rect(x, top, zone.width(unit), high))
         if said:
-            labels.append(Marked(said, x, top - 0.27 * room.head))
+            labels.append(Marked(said, room.size_mm, x, top - 0.27 * room.head))
         at = x + PAD
         for place in _places(zone.most):
             spots = _spots(place, held.counts[place], lack.counts[place], unit)

@@ -1,0 +1,132 @@
+"""The mini kit: one sum on the fewest sheets, with everything that teaches it tonight."""
+
+import json
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from pdf_lines import page_texts
+
+from kitbuilder import designs
+from kitbuilder.cli import main
+from kitbuilder.draw.sheets import draw_sheet
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit.card_records import CardWishes
+from kitbuilder.kit.mats import MatWish
+from kitbuilder.kit.mini import mini_contents
+from kitbuilder.number import Sum
+from kitbuilder.number.stock import stock
+from kitbuilder.request import Request, fitted_paper
+from kitbuilder.road import build
+from kitbuilder.sheet.assemble import LaidOut
+from kitbuilder.sheet.checks import boxed, replay
+from kitbuilder.sheet.grid import Page
+from kitbuilder.sheet.mini import mini_sheets
+
+WORDS, LOOK = designs.words(), designs.look()
+
+
+def laid(sum_: Sum, paper: str) -> LaidOut:
+    fitted = fitted_paper(paper)
+    kit = mini_contents(sum_, MatWish(), CardWishes(), WORDS)
+    found = mini_sheets(kit, fitted, WORDS, LOOK)
+    for page, sheet in enumerate(found.sheets, 1):
+        draw_sheet(sheet, page, fitted, WORDS, LOOK)  # its checks find words that run together
+    return found
+
+
+@st.composite
+def two_digit_sums(draw: st.DrawFn) -> Sum:
+    whole = draw(st.integers(10, 99))
+    return Sum(whole, draw(st.integers(0, whole)))
+
+
+@settings(max_examples=15, deadline=None)
+@given(two_digit_sums(), st.sampled_from(["a4", "letter"]))
+def test_two_digits_take_two_sheets(sum_: Sum, paper: str) -> None:
+    assert [sheet.title for sheet in laid(sum_, paper).sheets] == ["mini", "mat"]
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+# the fullest: 9 tens beside 18 ones (98 − 89: the stock of 98 is 9 tens and 18 ones)
+@pytest.mark.parametrize("sum_", [Sum(98, 89), Sum(42, 17), Sum(11, 11), Sum(90, 1)], ids=str)
+def test_hard_sums_of_two_digits(sum_: Sum, paper: str) -> None:
+    assert len(laid(sum_, paper).sheets) == 2
+
+
+@pytest.mark.parametrize(
+    ("sum_", "kinds", "why"),
+    [
+        # 100 ones' worth of pieces and twelve steps: 122 cells and a card leave room for six steps
+        (Sum(122, 3), ["mini", "mat"], "one hundred, two tens and twelve ones leave room"),
+        (Sum(305, 148), ["mini", "pieces", "mat", "mat"], "415 of 560 cells: no room for steps"),
+        (Sum(634, 258), ["mini", "mini", "pieces", "mat", "mat"], "744 cells need two sheets"),
+    ],
+    ids=str,
+)
+def test_three_digits_take_as_few_as_can_be(sum_: Sum, kinds: list[str], why: str) -> None:
+    assert [sheet.title for sheet in laid(sum_, "a4").sheets] == kinds, why
+
+
+@pytest.mark.parametrize("sum_", [Sum(42, 17), Sum(305, 148), Sum(634, 258)], ids=str)
+def test_the_pieces_are_the_stock_and_the_cuts_free_them(sum_: Sum) -> None:
+    found = laid(sum_, "a4")
+    held = dict.fromkeys(("hundreds", "tens", "ones"), 0)
+    for sheet in found.sheets:
+        parts = replay(Page(sheet.width, sheet.height, 5, 5, 5, 5), sheet.cuts)
+        for item in sheet.items:
+            if item.what in held:
+                held[item.what] += 1
+                assert boxed(item.rect) in parts
+            elif item.what == "task_card":
+                assert boxed(item.rect) in parts
+    needed = stock([sum_])
+    assert tuple(held.values()) == (needed.hundreds, needed.tens, needed.ones)
+
+
+def test_the_first_page_tells_how_and_why(tmp_path: Path) -> None:
+    build(Request((Sum(42, 17),), fitted_paper("letter"), mini=True), tmp_path)
+    first, mat = page_texts(tmp_path / "kit.pdf")
+    for said in (
+        "Build 42.",
+        "Take out 17.",
+        "2 sheets",
+        "100 mm long",
+        "fetch 10 ones",
+        "under three",
+    ):
+        assert said in " ".join(first.split())
+    assert "the part taken out" in mat
+    record = json.loads((tmp_path / "kit.json").read_text())
+    assert record["pieces"] == {"hundreds": 0, "tens": 4, "ones": 12}
+    assert [sheet["stock"] for sheet in record["sheets"]] == ["card", "paper"]
+
+
+@pytest.mark.parametrize(
+    ("args", "says"),
+    [
+        ("71-48 42-17", "--mini is for one sum"),
+        ("71-48 --kits 2", "leave out a class set"),
+        ("71-48 --within 100", "leave out --within"),
+    ],
+)
+def test_a_mini_kit_is_for_one_sum(args: str, says: str, tmp_path: Path) -> None:
+    out = ["--mini", "--out", str(tmp_path / "k")]
+    result = CliRunner().invoke(main, ["kit", *args.split(), *out])
+    assert (result.exit_code, result.stderr.count("\n")) == (2, 1)
+    assert says in result.stderr
+
+
+def test_without_a_sum_of_ones_own_it_is_the_ready_made_kits_first(tmp_path: Path) -> None:
+    result = CliRunner().invoke(main, ["kit", "--mini", "--out", str(tmp_path)])
+    assert result.exit_code == 0
+    assert json.loads((tmp_path / "kit.json").read_text())["sums"] == [
+        {"whole": 42, "part": 17, "rest": 25}
+    ]
+
+
+def test_what_does_not_fit_is_refused() -> None:
+    with pytest.raises(RefusedError, match="larger paper"):
+        build(Request((Sum(98, 89),), fitted_paper("125x150mm", unit=5), mini=True), Path("never"))
