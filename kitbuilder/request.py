@@ -29,8 +29,10 @@ from kitbuilder.printing import Press, Printing
 from kitbuilder.printing import fitted_paper as fitted_paper
 from kitbuilder.textfile import read_toml
 
-Part = Literal["pieces", "mats", "cards", "guide"]
+Part = Literal["pieces", "mats", "cards", "guide", "progress"]
 PARTS: tuple[Part, ...] = get_args(Part)
+DEFAULT_PARTS: tuple[Part, ...] = PARTS[:-1]
+"""The parts of a kit unless it is said; a practice plan brings the progress page too."""
 
 MOST_PIECES = 10_000
 """Pieces of one kind that may be asked for."""
@@ -72,7 +74,7 @@ class Request:
     extra: Pieces = Pieces()
     mats: MatWish = MatWish()
     cutting: CutWish = CutWish()
-    parts: tuple[Part, ...] = PARTS
+    parts: tuple[Part, ...] = DEFAULT_PARTS
     press: Press = field(default_factory=Press)
     estimate: EstimateWish = EstimateWish()
     collated: bool = False
@@ -80,7 +82,7 @@ class Request:
     plan: tuple[Task, ...] = ()
     cards: CardWishes = CardWishes()
     pupils: tuple[Pupil, ...] = ()
-    name: Literal["kit", "cards"] = "kit"
+    name: Literal["kit", "cards", "mats"] = "kit"
     each: bool = False
 
     def __post_init__(self) -> None:
@@ -89,7 +91,7 @@ class Request:
                 f"{len(self.sums)} sums were given; a kit holds at most {MOST_SUMS}: "
                 "make several kits."
             )
-        for sum_ in self.sums if self.name == "kit" else ():
+        for sum_ in self.sums if self.name != "cards" else ():
             if sum_.places > 3:
                 raise RefusedError(
                     f"{sum_} has four places; a kit holds whole numbers up to 999, because "
@@ -238,7 +240,7 @@ class Wishes:
 
     sums: tuple[Sum, ...] = ()
     within: int | None = None
-    parts: tuple[Part, ...] = PARTS
+    parts: tuple[Part, ...] = DEFAULT_PARTS
     printing: Printing = field(default_factory=Printing)
 
 
@@ -287,7 +289,9 @@ def wishes(table: dict[str, Any], where: str) -> Wishes:
         return Wishes(
             sums=tuple(read_sum(text) for text in table.get("sums", [])),
             within=table.get("within"),
-            parts=read_parts(cast("list[str]", table["only"])) if "only" in table else PARTS,
+            parts=read_parts(cast("list[str]", table["only"]))
+            if "only" in table
+            else DEFAULT_PARTS,
             printing=Printing(**{f.name: table.get(f.name) for f in fields(Printing)}),
         )
     except RefusedError as error:

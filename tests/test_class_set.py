@@ -107,7 +107,8 @@ def test_the_print_run_comes_first_and_names_every_page(
     assert [s["kind"] for s in record["sheets"]][:2] == ["print_run", "cover"]
     text = PdfReader(folder / "kit.pdf").pages[0].extract_text()
     assert "For 15 kits." in text
-    assert f"{len(record['sheets'])} Progress 1 paper one" in " ".join(text.split())
+    last = len(record["sheets"])
+    assert f"{last - 3}–{last} Guide, for the adult 1 paper one" in " ".join(text.split())
 
 
 def test_there_is_a_label_for_every_kit(class_set: tuple[dict[str, Any], Path]) -> None:

@@ -109,7 +109,7 @@ def test_all_kinds_come_in_order_with_their_words(tmp_path: Path) -> None:
     )
     titles = list(dict.fromkeys(sheet.title for sheet in built.laid.sheets))
     kinds = ["task_cards", "fact_cards", "arrow_cards", "digit_cards", "record", "answers"]
-    assert titles == ["cover", "cutting", *kinds]
+    assert titles == ["cover", *kinds]
     texts = page_texts(tmp_path / "cards.pdf")
     page = next(n for n, s in enumerate(built.laid.sheets) if s.title == "arrow_cards")
     assert texts[page].split()[:27] == [str(n) for n in arrow_numbers(3)]

@@ -10,6 +10,7 @@ from kitbuilder.cli.cards import cards
 from kitbuilder.cli.check_print import check_print
 from kitbuilder.cli.choose import choose
 from kitbuilder.cli.kit import kit
+from kitbuilder.cli.mats_alone import mats
 from kitbuilder.cli.papers import papers
 from kitbuilder.cli.pieces import pieces
 from kitbuilder.cli.plan import plan
@@ -54,6 +55,7 @@ for command in (
     kit,
     pieces,
     cards,
+    mats,
     choose,
     plan,
     show,

@@ -9,6 +9,7 @@ from kitbuilder.cli.options import (
     SUMS_SETTINGS,
     WHOLE,
     card_options,
+    mat_options,
     out_option,
     print_options,
     read_input,
@@ -30,10 +31,8 @@ if TYPE_CHECKING:
 @click.option("--plan", metavar="FILE", help="Practice plan (CSV); see: kitbuilder plan.")
 @click.option("--mini", is_flag=True, help="The least kit for one sum, on the fewest sheets.")
 @click.option("--within", type=WHOLE, metavar="LIMIT", help="Pieces for any sum below LIMIT.")
-@click.option("--only", metavar="PARTS", help="Only these: pieces,mats,cards,guide.")
-@click.option("--mat", default="two", metavar="WAY", help="Zones of the mat: two, three, beside.")
-@click.option("--mats", metavar="KINDS", help="Mats to print: subtract, add, exchange.")
-@click.option("--headings", default="words", metavar="WAY", help="words, numbers or letters.")
+@click.option("--only", metavar="PARTS", help="Only these: pieces,mats,cards,guide,progress.")
+@mat_options
 @set_options
 @card_options
 @print_options

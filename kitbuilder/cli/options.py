@@ -128,6 +128,17 @@ print_options = printing_options(*_PRINTING)
 """Adds every option of how to print; the command gets them as one ``printing``."""
 
 
+def mat_options(command: Command) -> Command:
+    """Add the options that choose mats."""
+    for option in (
+        click.option("--headings", default="words", metavar="WAY", help="words, numbers, letters."),
+        click.option("--mats", metavar="KINDS", help="Mats to print: subtract, add, exchange."),
+        click.option("--mat", default="two", metavar="WAY", help="Zones: two, three or beside."),
+    ):
+        command = option(command)
+    return command
+
+
 def card_options(command: Command) -> Command:
     """Add the options that choose kinds, stage and backs of cards."""
     for option in (

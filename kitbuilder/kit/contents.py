@@ -27,9 +27,11 @@ def contents(
     """Return what the kit for ``sums``, and for every sum below ``limit``, holds.
 
     ``extra`` are pieces wanted whatever the sums. Only the named ``parts`` ("pieces",
-    "mats", "cards", "guide") are filled. ``example`` is the guide's sum when there are none.
+    "mats", "cards", "guide", "progress") are filled. ``example`` is the guide's sum when
+    there are none.
     ``cards`` says what cards are wished for; each of ``pupils`` gets a pack of their own.
-    With a ``plan``, whose sums ``sums`` are, the cards are the plan's, and it has a page.
+    With a ``plan``, whose sums ``sums`` are, the cards are the plan's, and it has
+    a page and one to note progress on.
     """
     needed = stock(sums).most(stock_within(limit) if limit else Pieces()).most(extra)
     has_cards = "cards" in parts
@@ -46,7 +48,7 @@ def contents(
         packs=packs if has_cards else (),
         cards=cards,
         guide=guide(sums or (example,), words) if "guide" in parts else (),
-        progress=progress(words) if "guide" in parts else (),
+        progress=progress(words) if "progress" in parts or plan else (),
         plan=plan_page(plan, words) if plan else (),
     )
 

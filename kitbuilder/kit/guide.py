@@ -20,11 +20,10 @@ def guide(sums: Sequence[Sum], words: Words) -> tuple[tuple[Block, ...], ...]:
     """Return the guide's stages, each of which begins a page; the lesson is the first sum's."""
     first = sums[0]
     return (
-        _before(words),
+        (*_before(words), *_going_on(words)),
         _lesson(first, words),
         _writing(first, words),
         wrong_page(sums, words),
-        _going_on(words),
     )
 
 
@@ -51,12 +50,8 @@ def _before(words: Words) -> tuple[Block, ...]:
         Say("body", words("guide.purpose")),
         Say("heading", words("guide.before")),
         *_numbered(words.lines("guide.before_steps")),
-        Say("heading", words("guide.each")),
-        *_numbered(words.lines("guide.each_steps")),
         Say("heading", words("guide.say")),
         *(Say("step", line, "–") for line in words.lines("guide.say_lines")),
-        Say("heading", words("cover.care")),
-        *(Say("step", line, "–") for line in words.lines("guide.cautions")),
     )
 
 
@@ -77,9 +72,9 @@ def _writing(sum_: Sum, words: Words) -> tuple[Block, ...]:
 
 
 def _going_on(words: Words) -> tuple[Block, ...]:
-    blocks: list[Block] = [Say("title", words("guide.on"))]
+    blocks: list[Block] = [Say("heading", words("guide.on"))]
     for key in ("pieces", "both", "written", "later"):
-        blocks.append(Say("heading", words(f"guide.on_{key}")))
+        blocks.append(Say("body", words(f"guide.on_{key}")))
         blocks += (Say("step", line, "–") for line in words.lines(f"guide.on_{key}_lines"))
     return tuple(blocks)
 

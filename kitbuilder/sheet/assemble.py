@@ -55,7 +55,8 @@ def lay_out(
     labels = label_sheets(kit.pieces, own, cutting.kits, paper, words, look)
     area = Page.upright(paper).inside.inset(ADULT_INSET)
     others = [s for s in (*exchange, *cards, *_alike(labels)) if s.cuts and not s.section]
-    cut = cut_sheets(plan, others)
+    alone = cutting.kits == cutting.layers == 1  # then a card's own lines say enough
+    cut = cut_sheets(plan, () if alone else others)
     body = (
         *making.sheets(plan, cut, kit.pieces, paper, cutting),
         *flowed("cutting", map_blocks(cut, plan, words, look, area), paper, look),

@@ -9,12 +9,12 @@ from kitbuilder.kit import phrases
 from kitbuilder.kit.records import Say
 from kitbuilder.number import PLACES
 from kitbuilder.sheet.cutting import CutSheet, Line, Panel, in_hand_order, panels
-from kitbuilder.sheet.flow import LEADING, Figure
+from kitbuilder.sheet.flow import LEADING, Figure, flow
 from kitbuilder.sheet.plan import Count, CutPlan
 from kitbuilder.sheet.records import Rect, Sheet
 
-SCALE = 0.3
-"""Size of the pictures, as a part of the true size."""
+SCALES = (0.3, 0.25, 0.22)
+"""Sizes of the pictures, as parts of the true size: the largest that saves no page is taken."""
 
 ARROW = 2.2
 """Length in mm of the arrows at the ends of a line."""
@@ -76,15 +76,25 @@ def map_blocks(
     sheets: Sequence[CutSheet], plan: CutPlan | None, words: Words, look: Look, area: Rect
 ) -> tuple[Say | Figure, ...]:
     """Return the cutting map of ``sheets`` as paragraphs and figures for ``area``."""
-    if not sheets:
-        return ()
+    ways = [_blocks(sheets, plan, words, look, area, scale) for scale in SCALES if sheets]
+    return min(ways, key=lambda blocks: len(flow(blocks, area, look)), default=())
+
+
+def _blocks(
+    sheets: Sequence[CutSheet],
+    plan: CutPlan | None,
+    words: Words,
+    look: Look,
+    area: Rect,
+    scale: float,
+) -> tuple[Say | Figure, ...]:
     said = words.lines("cutting.steps")
     size = look.type_mm.adult
     return (
         Say("title", words("title.cutting")),
         *(Say("step", line, "–") for line in said),
         *(Say("step", line, "–") for line in (_totals(plan, words) if plan else ())),
-        *(_figure(panel, words, size, area) for panel in panels(sheets)),
+        *(_figure(panel, words, size, area, scale) for panel in panels(sheets)),
         Say("heading", words("cover.care")),
         *(Say("step", line, "–") for line in words.lines("cutting.cautions")),
     )
@@ -114,14 +124,14 @@ def counted(counts: Sequence[Count], words: Words) -> str:
     return phrases.joined(words, held)
 
 
-def _figure(panel: Panel, words: Words, size: float, area: Rect) -> Figure:
+def _figure(panel: Panel, words: Words, size: float, area: Rect, most: float) -> Figure:
     across = any(not line.down for line in panel.lines)
     down = any(line.down for line in panel.lines)
     side = (measure.width("000", size) + ARROW + 1.5) if across else 3.0
     head = (size + ARROW + 1.5) if down else 1.0
     foot = head + 0.5
     scale = min(
-        SCALE,
+        most,
         ((area.width - GAP) / 2 - 2 * side) / panel.width,
         (area.height - head - foot - 3 * LEADING * size) / panel.height,
     )
@@ -131,7 +141,9 @@ def _figure(panel: Panel, words: Words, size: float, area: Rect) -> Figure:
         if panel.parts > 1:
             caption.append(words("cutting.sheets", count=panel.parts))
     else:
-        caption = [words.count("cutting.part", panel.parts), words("cutting.of", name=names)]
+        caption = [words("cutting.of", name=names)]
+        if panel.parts > 1:
+            caption.insert(0, words("cutting.parts", count=panel.parts))
     widest = max(measure.width(line, size) for line in caption)
     return Figure(
         "panel",

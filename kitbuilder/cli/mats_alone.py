@@ -1,0 +1,55 @@
+"""Turns the words after ``kitbuilder mats`` into mats without a kit."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from kitbuilder.cli.kit import asked_for
+from kitbuilder.cli.options import (
+    SUMS_SETTINGS,
+    WHOLE,
+    mat_options,
+    out_option,
+    print_options,
+    report,
+    sum_words,
+)
+
+if TYPE_CHECKING:
+    from kitbuilder.printing import Printing
+
+
+@click.command(context_settings=SUMS_SETTINGS)
+@click.argument("what", nargs=-1, metavar="[SUM | REQUEST.toml]...")
+@click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
+@click.option("--within", type=WHOLE, metavar="LIMIT", help="A mat for any sum below LIMIT.")
+@mat_options
+@print_options
+@out_option("mats")
+def mats(
+    what: tuple[str, ...],
+    sums: str | None,
+    within: int | None,
+    mat: str,
+    mats: str | None,
+    headings: str,
+    printing: "Printing",
+    out: Path,
+) -> None:
+    """Print mats without a kit: for the sums given, or for those of the ready-made kit."""
+    from kitbuilder.request import Request, mat_wish
+    from kitbuilder.road import build
+
+    wishes = asked_for(sum_words(what), sums, within)
+    how = printing.over(wishes.printing)
+    request = Request(
+        sums=wishes.sums,
+        paper=how.fitted(),
+        within=wishes.within if within is None else within,
+        mats=mat_wish(mat, mats, headings),
+        parts=("mats",),
+        press=how.press(),
+        name="mats",
+    )
+    report(build(request, out))
