@@ -236,12 +236,16 @@ def read_parts(names: Iterable[str]) -> tuple[Part, ...]:
 
 @dataclass(frozen=True, slots=True)
 class Wishes:
-    """A request file's wishes before the command line's are laid over them."""
+    """A request file's wishes before the command line's are laid over them.
+
+    ``options`` are the further options of ``kitbuilder kit`` by name, as typed.
+    """
 
     sums: tuple[Sum, ...] = ()
     within: int | None = None
     parts: tuple[Part, ...] = DEFAULT_PARTS
     printing: Printing = field(default_factory=Printing)
+    options: tuple[tuple[str, str | float | bool], ...] = ()
 
 
 _KEYS: dict[str, tuple[type, ...]] = {
@@ -252,6 +256,13 @@ _KEYS: dict[str, tuple[type, ...]] = {
     **dict.fromkeys(("margin", "unit", "kerf"), (int, float)),
     **dict.fromkeys(("svg", "dxf", "png", "ink"), (bool,)),
     "dpi": (int,),
+}
+
+_OPTIONS: dict[str, tuple[type, ...]] = {
+    **dict.fromkeys(("mat", "mats", "headings", "kinds", "stage", "backs", "facts"), (str,)),
+    **dict.fromkeys(("kits", "children", "share", "layers"), (int,)),
+    **dict.fromkeys(("spares", "cuts_per_minute", "grammage", "per_sheet"), (int, float)),
+    **dict.fromkeys(("same_sheets", "collated", "mini"), (bool,)),
 }
 
 
@@ -274,11 +285,12 @@ def first_wishes() -> Wishes:
 
 def wishes(table: dict[str, Any], where: str) -> Wishes:
     """Return the wishes in a request file's table; ``where`` names it in a refusal."""
+    known = {**_KEYS, **_OPTIONS}
     for key, value in table.items():
-        if key not in _KEYS:
-            raise RefusedError(f"{where} holds {_shown(key)}; it may hold {', '.join(_KEYS)}.")
+        if key not in known:
+            raise RefusedError(f"{where} holds {_shown(key)}; it may hold {', '.join(known)}.")
         strings = not isinstance(value, list) or all(isinstance(v, str) for v in value)
-        kinds = _KEYS[key]
+        kinds = known[key]
         mixed = isinstance(value, bool) and bool not in kinds
         if not isinstance(value, kinds) or mixed or not strings:
             noun = _NOUNS.get(kinds, "a number")
@@ -293,6 +305,7 @@ def wishes(table: dict[str, Any], where: str) -> Wishes:
             if "only" in table
             else DEFAULT_PARTS,
             printing=Printing(**{f.name: table.get(f.name) for f in fields(Printing)}),
+            options=tuple((key, table[key]) for key in _OPTIONS if key in table),
         )
     except RefusedError as error:
         raise RefusedError(f"{where}: {error}") from None

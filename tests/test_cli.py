@@ -1,6 +1,7 @@
 """The command line: what it writes, and one sentence with status 2 for what it refuses."""
 
 import builtins
+import json
 from pathlib import Path
 from typing import Any
 
@@ -109,6 +110,18 @@ def test_sums_from_a_file_and_from_standard_input(tmp_path: Path) -> None:
     b = run("kit", "--sums", "-", "--out", str(tmp_path / "b"), given="71-48\n604-167\n")
     assert (a.exit_code, b.exit_code) == (0, 0)
     assert (tmp_path / "a/kit.json").read_bytes() == (tmp_path / "b/kit.json").read_bytes()
+
+
+def test_a_request_file_holds_options_and_the_command_line_wins(tmp_path: Path) -> None:
+    wish = tmp_path / "wish.toml"
+    wish.write_text('sums = ["71-48"]\nkits = 6\nlayers = 3\nmat = "three"\nonly = ["pieces"]\n')
+    run("kit", str(wish), "--out", str(tmp_path / "a"))
+    run("kit", str(wish), "--layers", "2", "--out", str(tmp_path / "b"))
+    cutting = [json.loads((tmp_path / n / "kit.json").read_text())["cutting"] for n in "ab"]
+    assert [(c["kits"], c["layers"]) for c in cutting] == [(6, 3), (6, 2)]
+    wish.write_text('sums = ["71-48"]\nmat = "four"\n')
+    refused = run("kit", str(wish), "--out", str(tmp_path / "c"))
+    assert (refused.exit_code, refused.stderr.count("\n")) == (2, 1)
 
 
 def test_papers_lists_what_fits() -> None:

@@ -1,9 +1,11 @@
 """Turns the words after ``kitbuilder kit`` into a kit in a folder."""
 
+from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
+from click.core import ParameterSource
 
 from kitbuilder.cli.options import (
     SUMS_SETTINGS,
@@ -65,6 +67,12 @@ def kit(
     from kitbuilder.road import build
 
     wishes = asked_for(sum_words(what), sums, within)
+    wished = _wished(wishes)
+    mat, mats = wished.get("mat", mat), wished.get("mats", mats)
+    headings, stage = wished.get("headings", headings), wished.get("stage", stage)
+    kinds, backs = wished.get("kinds", kinds), wished.get("backs", backs)
+    facts, mini = wished.get("facts", facts), wished.get("mini", mini)
+    of_set = replace(of_set, **{k: v for k, v in wished.items() if hasattr(of_set, k)})
     tasks = _tasks(plan, what, sums)
     if mini:
         _check_mini(what, within, plan, of_set)
@@ -84,6 +92,12 @@ def kit(
         cards=card_wish(kinds, stage, backs, facts),
     )
     report(build(request, out))
+
+
+def _wished(wishes: "Wishes") -> dict[str, Any]:
+    """Return the request file's options that were not given on the command line."""
+    source = click.get_current_context().get_parameter_source
+    return {k: v for k, v in wishes.options if source(k) is ParameterSource.DEFAULT}
 
 
 def _check_mini(
