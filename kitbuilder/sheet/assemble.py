@@ -51,7 +51,7 @@ def lay_out(
     cards = _for_each(
         pack_sheets(kit.packs, kit.cards, paper, words, look, max(making.slack)), cutting.kits
     )
-    own = (*mats.sheets, *exchange, *cards)
+    own = [s for s in (*mats.sheets, *exchange, *cards) if s.title != "answers"]
     labels = label_sheets(kit.pieces, own, cutting.kits, paper, words, look)
     area = Page.upright(paper).inside.inset(ADULT_INSET)
     others = [s for s in (*exchange, *cards, *_alike(labels)) if s.cuts and not s.section]
