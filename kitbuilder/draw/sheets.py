@@ -14,6 +14,7 @@ from kitbuilder.draw.labels import draw_label
 from kitbuilder.draw.mats import draw_board, draw_mat_tile
 from kitbuilder.draw.pieces import draw_pieces, merged, outline
 from kitbuilder.draw.text import draw_table, draw_text
+from kitbuilder.draw.ticks import draw_ticks
 from kitbuilder.number import PLACES
 from kitbuilder.sheet.answers import AnswerBox
 from kitbuilder.sheet.cards import ExchangeFrames
@@ -43,6 +44,8 @@ def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look
     canvas = Canvas(words(f"title.{sheet.title}"), sheet.width, sheet.height, look, sheet.section)
     pieces = [item for item in sheet.items if _is_piece(item)]
     draw_pieces(canvas, pieces, paper.unit_mm, sheet.kerf, is_back=sheet.flip is not None)
+    if sheet.title == "pieces" and not sheet.kerf and not sheet.flip:
+        draw_ticks(canvas, [item.rect for item in pieces], page.inside)
     for item in sheet.items:
         if not _is_piece(item):
             _draw_item(canvas, item, paper.unit_mm)
