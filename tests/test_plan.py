@@ -128,6 +128,15 @@ def test_every_plan_keeps_the_rules(wish: PlanWish, seed: int) -> None:
     assert read_plan(plan_table(made.tasks)) == made.tasks
 
 
+@pytest.mark.parametrize(("weeks", "minutes"), [(2, 10), (8, 15), (12, 30), (52, 10)])
+def test_every_fact_comes_back_later_in_the_year(weeks: int, minutes: int) -> None:
+    made = plan(PlanWish(weeks, 5, minutes, MONDAY), 1)
+    back = {task.item for task in made.tasks if task.phase == "return" and task.kind == "fact"}
+    assert back == set(TEN_AND_CROSSING) and made.not_back == ()
+    gaps = gaps_of(made.tasks)
+    assert all(a < b for those in gaps.values() for a, b in pairwise(those))
+
+
 def test_a_short_plan_says_what_it_leaves_out() -> None:
     made = plan(PlanWish(1, 4, 25, MONDAY), 1)
     assert [(r.places, r.pattern) for r in made.rungs_left] == [(3, "both"), (3, "across-zero")]

@@ -16,7 +16,7 @@ def read_answer(text: str) -> int:
     digits = text.strip()
     if not (digits.isascii() and digits.isdigit() and len(digits) <= LONGEST):
         raise RefusedError(
-            f"--answer was {text[:40]!r}; give the child's answer as a whole number, such as 344."
+            f"--answer was {text[:40]!r}; give a whole number of up to {LONGEST} places."
         )
     return int(digits)
 

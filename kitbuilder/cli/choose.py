@@ -1,5 +1,6 @@
 """Turns the words after ``kitbuilder choose`` into sums, one a line."""
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 import click
@@ -9,6 +10,7 @@ from kitbuilder.errors import RefusedError
 
 if TYPE_CHECKING:
     from kitbuilder.number import Sum
+    from kitbuilder.number.facts import Fact
     from kitbuilder.number.pool import Wish
 
 MOST = 100_000
@@ -95,10 +97,12 @@ def _wish(
     possible = [name for name in PATTERNS if Pool(Wish(places, (name,), limit)).count()]
     impossible = [name for name in asked if name not in possible]
     if impossible or not set(possible) & set(asked or PATTERNS[1:]):
+        lacking = f"--exchange {impossible[0]}" if impossible else "an exchange"
+        more = " (--places 4 has all kinds)" if "hundreds" in impossible and places < 4 else ""
+        named = ", ".join(f"--exchange {name}" for name in possible)
         raise RefusedError(
-            f"No sum of {places} places with a whole below {limit} has the exchange "
-            f"{impossible[0] if impossible else 'asked for'}; there are: "
-            f"{', '.join(possible) or 'none at all'}."
+            f"No sum of {places} places with a whole below {limit} has {lacking}{more}; "
+            + (f"there are sums for {named}." if possible else "give a larger --below.")
         )
     return Wish(places, tuple(dict.fromkeys(asked)) or PATTERNS[1:], limit, telling)
 
@@ -136,10 +140,9 @@ def _covering(wish: "Wish", name: str, count: int | None, seed: int) -> "tuple[S
     try:
         found = cover(wish, facts, seed)
     except NoSumHoldsError as error:
-        listed = ", ".join(str(fact) for fact in error.facts)
-        every = "any fact wanted" if len(error.facts) == len(facts) else listed
         raise RefusedError(
-            f"No sum of the kind asked for holds {every}; ask for other exchanges or larger wholes."
+            f"No sum of the kind asked for holds {_listed(error.facts)}; "
+            "ask for other exchanges or larger wholes."
         ) from None
     size = len(found.sums)
     if count is not None and count < size:
@@ -152,6 +155,18 @@ def _covering(wish: "Wish", name: str, count: int | None, seed: int) -> "tuple[S
     proof = f"up to {gap} fewer might do" if gap else "fewer is impossible"
     click.echo(f"{size} sums hold all {len(facts)} facts; {proof}.", err=True)
     return sums
+
+
+def _listed(facts: "Sequence[Fact]") -> str:
+    """Return facts by their wholes: "11 − 2 to 11 − 9, 12 − 3", runs of parts joined."""
+    runs: list[list[Fact]] = []
+    for fact in facts:
+        last = runs[-1][-1] if runs else None
+        if last and fact.whole == last.whole and fact.part == last.part + 1:
+            runs[-1].append(fact)
+        else:
+            runs.append([fact])
+    return ", ".join(f"{r[0]} to {r[-1]}" if len(r) > 1 else str(r[0]) for r in runs)
 
 
 def _say_reach(sums: "tuple[Sum, ...]") -> None:

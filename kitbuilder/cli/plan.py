@@ -54,10 +54,10 @@ def plan(start: str | None, csv_: str | None, seed: int, **asked: Any) -> None: 
         made = make(wish, seed)
     except PlanTooSmallError as error:
         raise _too_small(error.name, error.least, wish) from None
-    if csv_ is None:
-        click.echo("\n".join(plan_lines(made, designs.words())))
-    else:
+    if csv_ is not None:
         _write(csv_, made)
+    if csv_ != "-":
+        click.echo("\n".join(plan_lines(made, designs.words())))
     for line in _notes(made, designs.words()):
         click.echo(line, err=True)
     click.echo(f"Seed {seed}: the same seed gives the same plan.", err=True)
@@ -117,7 +117,7 @@ def _start(typed: str | None) -> "date":
     except ValueError:
         pass
     raise RefusedError(
-        f"--start was {typed[:40]!r}; give a date of the calendar as year-month-day, "
+        f"--start was {typed[:40]!r}; give a date from 1900 to 2999 as year-month-day, "
         "such as 2027-01-11."
     )
 
@@ -129,8 +129,9 @@ def _too_small(name: str, least: int, wish: "PlanWish") -> RefusedError:
             f"this pace; give {least} or more, or a quicker pace."
         )
     return RefusedError(
-        f"{wish.weeks * wish.days} days of {wish.minutes} minutes are too few for practice and "
-        f"the readiness check after it; give {least} days or more in all, or more minutes a day."
+        f"--weeks {wish.weeks} and --days {wish.days} of {wish.minutes} minutes are too few for "
+        f"practice and the readiness check after it; give {least} days or more in all, "
+        "or more minutes a day."
     )
 
 
@@ -165,4 +166,9 @@ def _notes(made: "Plan", words: "Words") -> Iterator[str]:
         yield (
             f"Too little time for {len(made.facts_left)} of the small facts. "
             "Give more minutes, weeks or days."
+        )
+    if made.not_back:
+        yield (
+            f"{len(made.not_back)} of the small facts do not come back later in the year: "
+            "give more minutes a day."
         )

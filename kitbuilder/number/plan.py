@@ -95,11 +95,16 @@ class Task:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The tasks in order of date, and what there was no time for: kinds of sums, and facts."""
+    """The tasks in order of date, and what there was no time for.
+
+    ``rungs_left`` are kinds of sums and ``facts_left`` facts never met; ``not_back`` are facts
+    that no return later in the year brings back.
+    """
 
     tasks: tuple[Task, ...]
     rungs_left: tuple[Rung, ...]
     facts_left: tuple[Fact, ...]
+    not_back: tuple[Fact, ...] = ()
 
 
 class PlanTooSmallError(Exception):
@@ -154,7 +159,9 @@ def plan(wish: PlanWish, seed: int) -> Plan:
             tasks.append(_task(day, "pieces" if at < pieces else "written", sum_, wish.pace))
     met = {task.item for task in tasks}
     facts_left = tuple(fact for fact in TEN_AND_CROSSING if fact not in met)
-    return Plan(tuple(tasks), ladder.left_out, facts_left)
+    back = {task.item for task in tasks if task.phase == "return"}
+    not_back = tuple(f for f in TEN_AND_CROSSING if f in met and f not in back)
+    return Plan(tuple(tasks), ladder.left_out, facts_left, not_back)
 
 
 def _days(wish: PlanWish) -> list[_Day]:
@@ -208,11 +215,14 @@ def _room_for_facts(wish: PlanWish, days: list[_Day]) -> list[FactDay]:
     most = min((seconds - pace.pieces) // pace.fact, max(LEAST_FACTS, seconds // 3 // pace.fact))
     practice = sum(day.phase == "practice" for day in days)
     new = max(LEAST_NEW, -(-len(TEN_AND_CROSSING) * 5 // (practice * 3)))
+    back = (seconds - pace.written) // pace.fact  # a return brings what it must
     most = min(most, 3 * new)  # the load stays even: those not due yet wait a little longer
     shares = iter(_shares(CHECK_FACTS, _check_days(wish)))
     return [
         FactDay(day.when, next(shares), 0, check=True)
         if day.phase == "check"
+        else FactDay(day.when, back, 0, back=True)
+        if day.phase == "return"
         else FactDay(day.when, most, new)
         for day in days
     ]

@@ -23,12 +23,14 @@ follows it; the last serves a year, of which five weeks and twenty-five are a te
 @dataclass(frozen=True, slots=True)
 class FactDay:
     """How many facts a day has room for: ``most`` in all, ``new`` of them at most for the first
-    time. On a day of the check any fact may come whose gap grows, however little."""
+    time. On a day of the check, or of a return later in the year (``back``), any fact may come
+    whose gap grows, however little; the returns share out all facts between them."""
 
     when: date
     most: int
     new: int
     check: bool = False
+    back: bool = False
 
 
 @dataclass(slots=True)
@@ -57,11 +59,18 @@ def fact_days(
     """
     memories: dict[Fact, _Memory] = {}
     waiting = list(facts)
+    owed = dict.fromkeys(facts)  # facts that no return has brought back yet
     found = []
-    for day in days:
-        new = () if day.check else tuple(waiting[: min(day.new, day.most)])
+    for number, day in enumerate(days):
+        new = () if day.check or day.back else tuple(waiting[: min(day.new, day.most)])
         waiting = waiting[len(new) :]
-        again = _again(day, memories, day.most - len(new), random)
+        if day.back:
+            returns = sum(later.back for later in days[number:])
+            share = min(day.most, -(-len(owed) // returns))
+            again = _again(day, {f: memories[f] for f in owed if f in memories}, share, random)
+            owed = {fact: None for fact in owed if fact not in again}
+        else:
+            again = _again(day, memories, day.most - len(new), random)
         for fact in again:
             memory = memories[fact]
             memory.gap, memory.last = (day.when - memory.last).days, day.when
@@ -77,7 +86,7 @@ def _again(
     ready = [
         fact
         for fact, memory in memories.items()
-        if (memory.grows(day.when) if day.check else memory.due <= day.when)
+        if (memory.grows(day.when) if day.check or day.back else memory.due <= day.when)
     ]
     random.shuffle(ready)
     chosen = sorted(ready, key=lambda fact: memories[fact].due)[:room]
