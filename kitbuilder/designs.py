@@ -62,11 +62,13 @@ class Paper:
 class Words:
     """Every printed sentence of one language, found by a dotted key.
 
-    A sentence may hold slots such as ``{count}``, which are filled when it is said.
+    A sentence may hold slots such as ``{count}``, which are filled when it is said. ``paper``
+    is what is usual where the language is read.
     """
 
     language: str
     entries: Mapping[str, str | tuple[str, ...]] = field(hash=False)
+    paper: str = "a4"
 
     def __call__(self, key: str, /, **slots: object) -> str:
         """Say the sentence of ``key`` with its slots filled. Raises ``KeyError``."""
@@ -141,15 +143,18 @@ def look(name: str = "plain") -> Look:
 def words(name: str = "en-GB") -> Words:
     """Return the words of the language called ``name``, shipped or in a file of that form."""
     table = _table("words", name, "language")
-    language = table.pop("language", name)
-    read = Words(str(language), dict(_flat(table, "")))
+    language, paper_name = table.pop("language", name), table.pop("paper", "a4")
+    read = Words(str(language), dict(_flat(table, "")), str(paper_name))
     if name != "en-GB":
         _complete(read, words(), name)
     return read
 
 
 def _complete(read: Words, whole: Words, where: str) -> None:
-    """Refuse words that lack a sentence of ``whole`` or fill in a slot that it does not have."""
+    """Refuse words that lack a sentence of ``whole``, or one of its slots, or hold others."""
+    for key in read.entries:
+        if key not in whole.entries:
+            raise RefusedError(f"The words file {where} holds {key!r}, which is never said.")
     for key, entry in whole.entries.items():
         if type(read.entries.get(key)) is not type(entry):
             raise RefusedError(f"The words file {where} lacks {key!r}; add it as in en-GB.toml.")
@@ -159,6 +164,9 @@ def _complete(read: Words, whole: Words, where: str) -> None:
                 raise RefusedError(
                     f"The words file {where} has {{{slot}}} in {key!r}, which is not filled there."
                 )
+        lost = sorted(known - set(used))
+        if lost:
+            raise RefusedError(f"The words file {where} lacks {{{lost[0]}}} in {key!r}; add it.")
 
 
 def kit_table(name: str) -> dict[str, Any]:

@@ -76,8 +76,8 @@ class Printing:
 
     @property
     def paper_name(self) -> str:
-        """The paper as it was typed; a4 where nothing was said."""
-        return _or("a4", self.paper)
+        """The paper as it was typed; the one usual with the words where nothing was said."""
+        return self.paper or designs.words(_or("en-GB", self.words)).paper
 
     def fitted(self) -> Paper:
         """Return the paper with the margins and the unit asked for, as far as the printer goes."""
