@@ -217,7 +217,7 @@ def estimate_said(takes: "Estimate") -> list[str]:
     ]
     if takes.cuts:  # none where a machine cuts
         said.append(
-            f"To cut: {takes.cuts} straight cuts, about {takes.minutes:.0f} minutes "
+            f"To cut: {takes.cuts} straight cut{'s' * (takes.cuts != 1)}, about {takes.minutes:.0f} min "
             f"at {takes.wish.cuts_per_minute:g} a minute."
         )
     if takes.card_grams is not None:

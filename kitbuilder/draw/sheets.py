@@ -1,6 +1,7 @@
 """Turns a sheet into the drawing of one page."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.draw.canvas import Canvas, Drawing, Segment
@@ -45,7 +46,8 @@ def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look
     pieces = [item for item in sheet.items if _is_piece(item)]
     draw_pieces(canvas, pieces, paper.unit_mm, sheet.kerf, is_back=sheet.flip is not None)
     if sheet.title == "pieces" and not sheet.kerf and not sheet.flip:
-        draw_ticks(canvas, [item.rect for item in pieces], page.inside)
+        above_footer = replace(page.inside, height=page.inside.height - 1.07 * look.type_mm.adult)
+        draw_ticks(canvas, [item.rect for item in pieces], above_footer)
     for item in sheet.items:
         if not _is_piece(item):
             _draw_item(canvas, item, paper.unit_mm)
