@@ -217,8 +217,8 @@ def estimate_said(takes: "Estimate") -> list[str]:
     ]
     if takes.cuts:  # none where a machine cuts
         said.append(
-            f"To cut: {takes.cuts} straight cut{'s' * (takes.cuts != 1)}, about {takes.minutes:.0f} min "
-            f"at {takes.wish.cuts_per_minute:g} a minute."
+            f"To cut: {takes.cuts} straight cut{'s' * (takes.cuts != 1)}, "
+            f"about {takes.minutes:.0f} min at {takes.wish.cuts_per_minute:g} a minute."
         )
     if takes.card_grams is not None:
         said.append(f"The card weighs {takes.card_grams:.0f} g at {takes.wish.grammage:g} g/m².")
