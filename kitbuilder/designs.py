@@ -14,6 +14,7 @@ from kitbuilder.bounds import bounds, hundredths
 from kitbuilder.errors import RefusedError
 from kitbuilder.looks import Look as Look
 from kitbuilder.textfile import parse_toml, read_toml
+from kitbuilder.words_check import check_words
 
 R = TypeVar("R")
 
@@ -147,6 +148,8 @@ def words(name: str = "en-GB") -> Words:
     read = Words(str(language), dict(_flat(table, "")), str(paper_name))
     if name != "en-GB":
         _complete(read, words(), name)
+    if name.lower().endswith(".toml"):
+        check_words(read.entries, look().type_mm, name)
     return read
 
 
@@ -158,6 +161,11 @@ def _complete(read: Words, whole: Words, where: str) -> None:
     for key, entry in whole.entries.items():
         if type(read.entries.get(key)) is not type(entry):
             raise RefusedError(f"The words file {where} lacks {key!r}; add it as in en-GB.toml.")
+        lines = len(read.entries[key])
+        if not isinstance(entry, str) and lines != len(entry):
+            raise RefusedError(
+                f"The words file {where} has {lines} lines in {key!r}; there must be {len(entry)}."
+            )
         known, used = set(_SLOT.findall(str(entry))), _SLOT.findall(str(read.entries[key]))
         for slot in used:
             if slot not in known:

@@ -22,6 +22,7 @@ BESIDE = {
     "pupils",
     "request",
     "textfile",
+    "words_check",
 }
 
 

@@ -1,6 +1,7 @@
 """Every language builds whole kits, nothing overflowing, and a words file is checked by name."""
 
 import json
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,17 @@ from pdf_lines import page_texts
 from kitbuilder import designs
 from kitbuilder.cli import main
 from kitbuilder.errors import RefusedError
+from kitbuilder.kit import phrases
+from kitbuilder.kit.plan_page import plan_sums
+from kitbuilder.kit.records import CutWish, EstimateWish
+from kitbuilder.number import Sum
+from kitbuilder.number.plan import PlanWish, plan
+from kitbuilder.printing import Press
+from kitbuilder.request import Request, first_wishes, fitted_paper
+from kitbuilder.road import drawn, laid_out
+from kitbuilder.sheet.estimate import estimate
+from kitbuilder.sheet.print_run import run_sheets
+from kitbuilder.words_check import check_words
 
 
 @pytest.mark.parametrize(
@@ -43,6 +55,12 @@ def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
         ('nothing = "nada"', "", "lacks 'list.nothing'"),
         ('build = "Forma {whole}."', 'build = "Forma."', r"lacks \{whole\} in 'task.build'"),
         ('build = "Forma {whole}."', 'build = "{whole}{x}"', r"has \{x\} in 'task.build'"),
+        ('"Para en diez.", ', "", "has 1 lines in 'fact.hint'; there must be 2"),
+        # 84 mm hold 16 letters or so at the 9.7 mm that a child reads
+        ("Forma {whole}.", "Forma con las piezas {whole}.", "in 'task.build': it is .* shorter"),
+        ('tarjeta de banco"', 'tarjeta de banco de alguien de la familia"', "'cover.bank_card'"),
+        ("Diez minutos bastan.", "Diezminutosbastanparahoyporlatarde.", "'guide.say_lines'"),
+        ('counted = "¿contó?"', 'counted = "¿contó hacia atrás?"', "'progress.counted'"),
     ],
 )
 def test_a_words_file_is_checked_by_name(old: str, new: str, says: str, tmp_path: Path) -> None:
@@ -52,3 +70,38 @@ def test_a_words_file_is_checked_by_name(old: str, new: str, says: str, tmp_path
     file.write_text(text.replace(old, new, 1), "utf-8")
     with pytest.raises(RefusedError, match=says):
         designs.words(str(file))
+
+
+@pytest.mark.parametrize("name", designs.names("words"))
+def test_every_shipped_sentence_fits_its_place(name: str) -> None:
+    check_words(designs.words(name).entries, designs.look().type_mm, name)
+
+
+def test_decimals_are_written_as_the_language_does() -> None:
+    said = [phrases.number(designs.words(name), 9.5) for name in ("en-GB", "es")]
+    assert said == ["9.5", "9,5"]
+    assert phrases.number(designs.words("es"), 1234.5, 2) == "1234,50"
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("words", designs.names("words"))
+def test_class_sets_and_mini_kits_fit_in_every_language(words: str, paper: str) -> None:
+    """Draw every page: drawing fails where words leave the page or run into each other."""
+    press, fitted = Press(words=designs.words(words)), fitted_paper(paper)
+    plan_ = plan(PlanWish(2, 5, 10, date(2027, 1, 11)), 1).tasks
+    sums, many = first_wishes().sums, CutWish(15, spares=5)
+    full = EstimateWish(4.5, 200, 0.12)
+    for request in (
+        Request(sums, fitted, press=press, cutting=many, estimate=full),
+        Request(plan_sums(plan_), fitted, press=press, plan=plan_, parts=("guide",)),
+        Request((Sum(98, 89),), fitted, press=press, mini=True),
+    ):
+        kit, laid = laid_out(request)
+        takes = estimate(laid.sheets, [900.0] * len(laid.sheets), laid.cutting, 1, full)
+        run = run_sheets(
+            kit, laid.sheets, laid.cutting, many, takes, fitted, press.words, press.look
+        )
+        for page, sheet in enumerate((*run, *laid.sheets), 1):
+            drawn(sheet, page, fitted, press)
+        if request.mini:
+            assert len(laid.sheets) == 2

@@ -33,3 +33,9 @@ def swap(words: Words, source: int) -> dict[str, str]:
         "source": words(f"single.{PLACES[source]}"),
         "target": words(f"place.{PLACES[source - 1]}"),
     }
+
+
+def number(words: Words, value: float, places: int | None = None) -> str:
+    """Return ``value`` with the language's decimal point, to ``places`` decimals if given."""
+    text = f"{value:g}" if places is None else f"{value:.{places}f}"
+    return text.replace(".", words("number.point"))

@@ -89,7 +89,8 @@ def cover_sheets(
 
 
 def _about(kit: Kit, paper: Paper, words: Words) -> list[Say | Figure]:
-    made = words("cover.made_for", paper=paper.name, unit=f"{paper.unit_mm:g}")
+    unit = phrases.number(words, paper.unit_mm)
+    made = words("cover.made_for", paper=paper.name, unit=unit)
     whole = kit.sums or kit.limit or kit.packs
     said = [f"{words('cover.lead')} {made}" if whole else made]
     if kit.limit:

@@ -26,8 +26,9 @@ _BELOW = 3.0
 _ROW = 9.0
 _COLUMN = 22.0
 _WORDS = 42.0
+_CLOSE = 1.0
 # In mm: beside and below a picture; the height of a row to fill in; the least width of a column,
-# and of the words beside a picture.
+# and of the words beside a picture; below a picture where there is little room.
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +152,7 @@ def _in_columns(
             return None
         if isinstance(row.content, Group):
             items += (replace(i, rect=i.rect.moved(x, y)) for i in row.content.items)
-        y += row.height + _BELOW / 2
+        y += row.height + _CLOSE
     return tuple(items)
 
 

@@ -25,6 +25,9 @@ from kitbuilder.sheet.parts import Part
 from kitbuilder.sheet.plan import Count, CutPlan, Wish, make_plan
 from kitbuilder.sheet.records import Item, Rect, Sheet
 
+LEAST = 10 * 25.4 / 72
+"""Least size in mm of words for an adult: 10 points."""
+
 
 @dataclass(frozen=True, slots=True)
 class Edge:
@@ -73,9 +76,12 @@ def mini_sheets(kit: Kit, paper: Paper, words: Words, look: Look) -> LaidOut:
 def _smaller(look: Look) -> Look:
     """Return ``look`` with smaller words for the adult, of 10 points at least."""
     sizes = look.type_mm
-    adult = max(10 * 25.4 / 72, 0.86 * sizes.adult)
+    part = max(LEAST, 0.84 * sizes.adult) / sizes.adult
     smaller = replace(
-        sizes, title=0.78 * sizes.title, heading=0.86 * sizes.heading, adult=round(adult, 2) + 0.01
+        sizes,
+        title=part * part * sizes.title,
+        heading=part * sizes.heading,
+        adult=part * sizes.adult,
     )
     return replace(look, type_mm=smaller)
 
@@ -98,7 +104,7 @@ def _least(kit: Kit, grid: Grid, look: Look) -> int:
 
 def _head(ask: _Ask, pieces: int, more: bool, mats: int) -> tuple[Say, ...]:
     words, kit, total = ask.words, ask.kit, pieces + more + mats
-    length = f"{10 * ask.paper.unit_mm:g}"
+    length = phrases.number(words, 10 * ask.paper.unit_mm)
     held = phrases.pieces(words, kit.pieces)
     why = words("mini.why_more" if more else "mini.why", total=total, sheets=pieces, mat=mats)
     return (

@@ -50,16 +50,20 @@ def estimate_lines(takes: Estimate, words: Words) -> tuple[str, ...]:
             "run.cuts",
             cuts=takes.cuts,
             minutes=round(takes.minutes),
-            pace=f"{takes.wish.cuts_per_minute:g}",
+            pace=phrases.number(words, takes.wish.cuts_per_minute),
         ),
-        words("run.ink", area=round(takes.ink_mm2 / 100), percent=f"{takes.ink_per_cent:.1f}"),
+        words(
+            "run.ink",
+            area=round(takes.ink_mm2 / 100),
+            percent=phrases.number(words, takes.ink_per_cent, 1),
+        ),
     ]
     if takes.card_grams is not None and takes.wish.grammage is not None:
-        grammage = f"{takes.wish.grammage:g}"
+        grammage = phrases.number(words, takes.wish.grammage)
         said.append(words("run.weight", grams=round(takes.card_grams), grammage=grammage))
     if takes.cost is not None and takes.wish.per_sheet is not None:
-        price = f"{takes.wish.per_sheet:g}"
-        said.append(words("run.cost", cost=f"{takes.cost:.2f}", price=price))
+        price = phrases.number(words, takes.wish.per_sheet)
+        said.append(words("run.cost", cost=phrases.number(words, takes.cost, 2), price=price))
     return tuple(said)
 
 

@@ -1,0 +1,118 @@
+"""Turns a words file into the first sentence of it that is too long for its place, by name.
+
+Most sentences flow and take as many lines as they need. What stands in a box, in a column of a
+table or on a card has a width here, in millimetres at the plain look's sizes, at which every
+page of a kit on a4 and letter is known to hold it.
+"""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fnmatch import fnmatchcase
+from typing import Literal
+
+from kitbuilder import measure
+from kitbuilder.errors import RefusedError
+from kitbuilder.looks import Type
+
+_SLOT = re.compile(r"\{[a-z_]+\}")
+
+Entries = Mapping[str, str | tuple[str, ...]]
+Size = Literal["title", "heading", "adult", "child"]
+
+WORD = 42.0
+"""Width in mm that any one word in an adult's type must fit: beside a picture it has no more."""
+
+WIDE = ("check_print.*", 80.0)
+"""Keys of sentences that always have a wider place, and its width in mm."""
+
+NUMBER = "888"
+"""Stands for whatever fills a slot: three of the widest digits."""
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A place of ``width`` mm for the sentences whose keys match ``keys``, in ``lines`` lines."""
+
+    keys: str
+    size: Size
+    width: float
+    lines: int = 1
+
+
+BOXES = (
+    Box("title.*", "adult", 62),
+    Box("title.*", "title", 184, 2),
+    Box("footer.*", "adult", 150),
+    Box("cover.bar", "adult", 40),
+    Box("cover.bank_card", "adult", 80),
+    Box("cover.column_*", "adult", 30),
+    Box("cover.stock_*", "adult", 30),
+    Box("cover.cut_*", "adult", 30),
+    Box("run.column_*", "adult", 26),
+    Box("run.sides_*", "adult", 40),
+    Box("progress.date", "adult", 30),
+    Box("progress.stage", "adult", 30),
+    Box("progress.right", "adult", 30),
+    Box("progress.of", "adult", 30),
+    Box("progress.counted", "adult", 36),
+    Box("progress.note", "adult", 30),
+    Box("bag.title", "heading", 88),
+    Box("bag.packed", "adult", 88),
+    Box("scene.*", "adult", 45),
+    Box("plan.day", "adult", 80),
+    Box("column.*", "child", 14),
+    Box("mat.headings.*", "child", 62),
+    Box("mat.*.whole", "child", 120),
+    Box("mat.*.part", "child", 120),
+    Box("mat.*.rest", "child", 120),
+    Box("mat.*_hint", "adult", 120),
+    Box("exchange.*", "child", 190),
+    Box("task.build", "child", 84),
+    Box("task.take", "child", 84),
+    Box("task.exchange", "child", 84, 2),
+    Box("task.left", "child", 84),
+    Box("task.check", "child", 84, 2),
+    Box("back.*", "child", 140, 2),
+    Box("fact.hint*", "child", 84),
+    Box("label.*", "child", 84, 2),
+)
+
+
+def check_words(entries: Entries, sizes: Type, where: str) -> None:
+    """Raise ``RefusedError`` for a sentence that is too long for its place, naming its key.
+
+    ``where`` names the words file. ``sizes`` are a look's sizes of type.
+    """
+    for key, said in _sentences(entries):
+        room = WIDE[1] if fnmatchcase(key, WIDE[0]) else WORD
+        for word in said.split(" "):
+            width = measure.width(word, sizes.adult)
+            if width > room:
+                raise _too_long(where, key, word, width, room)
+        for box in BOXES:
+            if fnmatchcase(key, box.keys):
+                _check_box(box, key, said, sizes, where)
+
+
+def _check_box(box: Box, key: str, said: str, sizes: Type, where: str) -> None:
+    size = getattr(sizes, box.size)
+    lines = measure.wrap(said, size, box.width)
+    widest = max(measure.width(line, size) for line in lines)
+    if widest > box.width:
+        raise _too_long(where, key, said, widest, box.width)
+    if len(lines) > box.lines:
+        raise _too_long(where, key, said, measure.width(said, size), box.width * box.lines)
+
+
+def _sentences(entries: Entries) -> Iterator[tuple[str, str]]:
+    for key, entry in entries.items():
+        for said in (entry,) if isinstance(entry, str) else entry:
+            yield key, _SLOT.sub(NUMBER, said)
+
+
+def _too_long(where: str, key: str, said: str, width: float, room: float) -> RefusedError:
+    return RefusedError(
+        f"The words file {where} has {said[:60]!r} in {key!r}: it is {width:.0f} mm long and "
+        f"{room:.0f} mm is free; say it shorter."
+    )
