@@ -59,7 +59,7 @@ def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
         # 84 mm hold 16 letters or so at the 9.7 mm that a child reads
         ("Forma {whole}.", "Forma con las piezas {whole}.", "in 'task.build': it is .* shorter"),
         ('tarjeta de banco"', 'tarjeta de banco de alguien de la familia"', "'cover.bank_card'"),
-        ("Diez minutos bastan.", "Diezminutosbastanparahoyporlatarde.", "'guide.say_lines'"),
+        ("Diez minutos y una", "Diezminutosyunadosotresrestasmásaldía", "'guide.say_lines'"),
         ('counted = "¿contó?"', 'counted = "¿contó hacia atrás?"', "'progress.counted'"),
     ],
 )
@@ -105,3 +105,12 @@ def test_class_sets_and_mini_kits_fit_in_every_language(words: str, paper: str) 
             drawn(sheet, page, fitted, press)
         if request.mini:
             assert len(laid.sheets) == 2
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("words", designs.names("words"))
+def test_no_page_of_the_guide_runs_over(words: str, paper: str) -> None:
+    """A stage a page: the overview, the lesson, when to write, and when an answer is wrong."""
+    press = Press(words=designs.words(words))
+    _, laid = laid_out(Request(first_wishes().sums, fitted_paper(paper), press=press))
+    assert [sheet.title for sheet in laid.sheets].count("guide") == 4
