@@ -27,6 +27,7 @@ from kitbuilder.words_check import check_words
 @pytest.mark.parametrize(
     ("words", "paper", "says"),
     [
+        ("en-US", "a4", "What can we regroup?"),
         ("en-US", "letter", "What can we regroup?"),
         ("es", "a4", "¿Qué podemos canjear?"),
         ("es", "letter", "Todavía no"),
@@ -35,10 +36,21 @@ from kitbuilder.words_check import check_words
 def test_a_kit_in_each_language(words: str, paper: str, says: str, tmp_path: Path) -> None:
     args = ["kit", "--words", words, "--paper", paper, "--out", str(tmp_path)]
     assert CliRunner().invoke(main, args).exit_code == 0
-    text = " ".join(page_texts(tmp_path / "kit.pdf"))
+    text = " ".join(" ".join(page_texts(tmp_path / "kit.pdf")).split())  # lines wrap
     assert says.lower() in text.lower()
     assert "exchange" not in text.lower()  # the word in England; regroup in the United States
     assert json.loads((tmp_path / "kit.json").read_text())["language"] == words
+
+
+@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_no_title_on_the_cover_is_cut_short(words: str, paper: str, tmp_path: Path) -> None:
+    # A cover's row is longest where answers stand on the backs of cards.
+    args = ["cards", "--words", words, "--paper", paper, "--backs", "short-edge"]
+    assert (
+        CliRunner().invoke(main, [*args, "--kinds", "tasks", "--out", str(tmp_path)]).exit_code == 0
+    )
+    assert "…" not in page_texts(tmp_path / "cards.pdf")[0]
 
 
 def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
