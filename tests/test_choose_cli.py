@@ -139,13 +139,22 @@ def test_plan_prints_a_table_and_writes_the_same_plan(tmp_path: Path) -> None:
         assert str(task.item) in table
 
 
+LONG = "plan --start 2027-01-11 --weeks 40 --days 3 --minutes 6"
+
+
 def test_plan_says_what_it_has_no_room_for() -> None:
     short = "plan --start 2027-01-11 --weeks 1 --days 4 --minutes 25"
     result = run(*short.split())
     assert "Too few days for these kinds of sums: 3 places, not enough in two" in result.stderr
     slow = "plan --start 2027-01-11 --weeks 2 --days 2 --minutes 11 --pieces-minutes 10"
     result = run(*slow.split(), "--written-minutes", "1")
-    assert "small facts. Give more minutes" in result.stderr
+    assert "Too little time for these small facts: " in result.stderr
+    assert "18 − 9. Give more minutes, weeks or days." in result.stderr  # the last one met
+    left = run(*f"{LONG} --csv -".split())
+    tasks = [task for task in read_plan(left.stdout) if task.kind == "fact"]
+    lost = {t.item for t in tasks} - {t.item for t in tasks if t.phase == "return"}
+    (fact,) = lost  # read from the table, not from the note
+    assert f"come back later in the year: {fact}. Give more minutes a day." in left.stderr
 
 
 @pytest.mark.parametrize(

@@ -128,13 +128,24 @@ def test_every_plan_keeps_the_rules(wish: PlanWish, seed: int) -> None:
     assert read_plan(plan_table(made.tasks)) == made.tasks
 
 
-@pytest.mark.parametrize(("weeks", "minutes"), [(2, 10), (8, 15), (12, 30), (52, 10)])
-def test_every_fact_comes_back_later_in_the_year(weeks: int, minutes: int) -> None:
-    made = plan(PlanWish(weeks, 5, minutes, MONDAY), 1)
+@pytest.mark.parametrize(
+    ("weeks", "days", "minutes"),
+    [(2, 5, 10), (8, 5, 10), (8, 5, 15), (12, 5, 30), (30, 2, 20), (52, 5, 10), (52, 7, 10)],
+)
+def test_every_fact_comes_back_later_in_the_year(weeks: int, days: int, minutes: int) -> None:
+    made = plan(PlanWish(weeks, days, minutes, MONDAY), 1)
     back = {task.item for task in made.tasks if task.phase == "return" and task.kind == "fact"}
     assert back == set(TEN_AND_CROSSING) and made.not_back == ()
     gaps = gaps_of(made.tasks)
     assert all(a < b for those in gaps.values() for a, b in pairwise(those))
+
+
+@pytest.mark.parametrize(("weeks", "days", "minutes"), [(2, 5, 6), (40, 5, 6), (52, 7, 6)])
+def test_a_fact_that_does_not_come_back_is_said(weeks: int, days: int, minutes: int) -> None:
+    made = plan(PlanWish(weeks, days, minutes, MONDAY), 1)
+    back = {task.item for task in made.tasks if task.phase == "return" and task.kind == "fact"}
+    missing = set(TEN_AND_CROSSING) - back
+    assert missing and missing == {*made.not_back, *made.facts_left}
 
 
 def test_a_short_plan_says_what_it_leaves_out() -> None:

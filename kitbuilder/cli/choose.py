@@ -1,16 +1,15 @@
 """Turns the words after ``kitbuilder choose`` into sums, one a line."""
 
-from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 import click
 
+from kitbuilder.cli.facts_listed import facts_listed
 from kitbuilder.cli.options import WHOLE
 from kitbuilder.errors import RefusedError
 
 if TYPE_CHECKING:
     from kitbuilder.number import Sum
-    from kitbuilder.number.facts import Fact
     from kitbuilder.number.pool import Wish
 
 MOST = 100_000
@@ -141,7 +140,7 @@ def _covering(wish: "Wish", name: str, count: int | None, seed: int) -> "tuple[S
         found = cover(wish, facts, seed)
     except NoSumHoldsError as error:
         raise RefusedError(
-            f"No sum of the kind asked for holds {_listed(error.facts)}; "
+            f"No sum of the kind asked for holds {facts_listed(error.facts)}; "
             "ask for other exchanges or larger wholes."
         ) from None
     size = len(found.sums)
@@ -155,18 +154,6 @@ def _covering(wish: "Wish", name: str, count: int | None, seed: int) -> "tuple[S
     proof = f"up to {gap} fewer might do" if gap else "fewer is impossible"
     click.echo(f"{size} sums hold all {len(facts)} facts; {proof}.", err=True)
     return sums
-
-
-def _listed(facts: "Sequence[Fact]") -> str:
-    """Return facts by their wholes: "11 − 2 to 11 − 9, 12 − 3", runs of parts joined."""
-    runs: list[list[Fact]] = []
-    for fact in facts:
-        last = runs[-1][-1] if runs else None
-        if last and fact.whole == last.whole and fact.part == last.part + 1:
-            runs[-1].append(fact)
-        else:
-            runs.append([fact])
-    return ", ".join(f"{r[0]} to {r[-1]}" if len(r) > 1 else str(r[0]) for r in runs)
 
 
 def _say_reach(sums: "tuple[Sum, ...]") -> None:

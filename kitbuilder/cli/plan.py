@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from kitbuilder.cli.facts_listed import facts_listed
 from kitbuilder.cli.options import WHOLE
 from kitbuilder.errors import RefusedError
 
@@ -164,11 +165,11 @@ def _notes(made: "Plan", words: "Words") -> Iterator[str]:
         yield f"Too few days for these kinds of sums: {kinds}. Give more weeks or days."
     if made.facts_left:
         yield (
-            f"Too little time for {len(made.facts_left)} of the small facts. "
+            f"Too little time for these small facts: {facts_listed(made.facts_left)}. "
             "Give more minutes, weeks or days."
         )
     if made.not_back:
         yield (
-            f"{len(made.not_back)} of the small facts do not come back later in the year: "
-            "give more minutes a day."
+            "Too little time for these small facts to come back later in the year: "
+            f"{facts_listed(made.not_back)}. Give more minutes a day."
         )

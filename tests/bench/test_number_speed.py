@@ -13,7 +13,7 @@ from kitbuilder.number.pool import Wish
 from kitbuilder.number.telling import tells
 
 PEAK = """
-import resource
+from pathlib import Path
 from kitbuilder.number.choose import choose
 from kitbuilder.number.pool import Wish
 from kitbuilder.number.patterns import pattern_of
@@ -22,7 +22,9 @@ choose(Wish(telling=True), 10_000, 1)
 for whole in range(100, 1000):
     for part in range(100, whole):
         pattern_of(whole, part), tells(whole, part)
-print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024)
+# VmHWM starts anew with the program; ru_maxrss would keep the peak of the process before it.
+status = Path('/proc/self/status').read_text()
+print(int(status.partition('VmHWM:')[2].split()[0]) // 1024)
 """
 
 
