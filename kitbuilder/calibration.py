@@ -7,19 +7,19 @@ from kitbuilder import printers
 from kitbuilder.bind.folder import write
 from kitbuilder.bind.pdf import pdf
 from kitbuilder.designs import Margins, Paper
+from kitbuilder.draw.pages import draw_pages
 from kitbuilder.errors import RefusedError
 from kitbuilder.printers import Pair, Printer
 from kitbuilder.printing import Press
-from kitbuilder.road import drawn
 from kitbuilder.sheet.check_print import bars, check_sheets
 
 
 def write_check_sheet(typed: str, paper: Paper, press: Press, out: Path) -> None:
     """Write the check sheet for ``paper``, called ``typed`` on the command line, to ``out``."""
     sheets = check_sheets(paper, typed, press.words, press.look)
-    drawings = [drawn(sheet, page, paper, press) for page, sheet in enumerate(sheets, 1)]
     title = press.words("title.check_print")
-    write(out.parent, [(out.name, pdf(drawings, title, press.words.language))])
+    whole = pdf(draw_pages(sheets, paper, press), title, press.words.language)
+    write(out.parent, [(out.name, whole)])
 
 
 def save_printer(

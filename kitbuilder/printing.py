@@ -48,6 +48,14 @@ class Press:
                 "give one of them."
             )
 
+    @property
+    def slack_mm(self) -> tuple[float, float]:
+        """How far (across, down) a back may have to move into the printer's register."""
+        if self.printer is None:
+            return 0.0, 0.0
+        shift = self.printer.back_shift_mm
+        return abs(shift.across), abs(shift.down)
+
 
 @dataclass(frozen=True, slots=True)
 class Printing:

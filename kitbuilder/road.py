@@ -2,23 +2,17 @@
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby
+from itertools import chain
 from pathlib import Path
 
-from kitbuilder.bind.cutter import dxf, svg
+from kitbuilder.bind.bound import Bound, File, apart, bind
 from kitbuilder.bind.folder import write
-from kitbuilder.bind.pdf import pdf
-from kitbuilder.bind.pictures import inked, pictures
-from kitbuilder.bind.piles import piles
 from kitbuilder.bind.record import record
-from kitbuilder.designs import Paper
-from kitbuilder.draw.canvas import Drawing, OffPageError
-from kitbuilder.draw.sheets import draw_sheet
-from kitbuilder.errors import RefusedError
+from kitbuilder.draw.canvas import Drawing
+from kitbuilder.draw.pages import draw_pages
 from kitbuilder.kit.contents import contents
 from kitbuilder.kit.mini import mini_contents
 from kitbuilder.kit.records import Kit
-from kitbuilder.printers import Pair
 from kitbuilder.printing import Press
 from kitbuilder.request import Request, first_wishes
 from kitbuilder.sheet.assemble import LaidOut, lay_out
@@ -26,7 +20,6 @@ from kitbuilder.sheet.estimate import Estimate, estimate
 from kitbuilder.sheet.making import Making
 from kitbuilder.sheet.mini import mini_sheets
 from kitbuilder.sheet.print_run import run_sheets
-from kitbuilder.sheet.records import Sheet
 from kitbuilder.sheet.units import UnitCost, unit_costs
 
 
@@ -54,80 +47,24 @@ def unwatched(drawings: Iterable[Drawing], total: int) -> Iterable[Drawing]:
 
 
 def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
-    """Build what ``request`` asks for and write it into ``folder``.
-
-    Pages are drawn one at a time. What pupils' packs hold goes into their PDFs alone.
-    """
-    press, paper, words = request.press, request.paper, request.press.words
-    kit, laid = laid_out(request)
-    ready: tuple[Drawing, ...] | None = None
-    if request.cutting.kits > 1:
-        laid, ready = _with_run(kit, laid, request)
-    inks: list[float] = []
-    covered: tuple[float, ...] = ()
-
-    def files() -> Iterator[tuple[str, bytes]]:
-        nonlocal covered
-        beside: dict[str, bytes] = {}
-        pages = watch(ready or _drawings(laid.sheets, request), len(laid.sheets))
-        name, title = f"{request.name}.pdf", words(f"title.{request.name}")
-        whole = pdf(_noted(pages, press, beside, inks), title, words.language)
-        yield name, whole
-        if press.dpi is not None:
-            beside |= pictures(whole, press.dpi)
-        if request.collated:
-            beside |= piles(whole, laid.sheets, title)
-        yield from beside.items()
-        for number, (pupil, sheets) in enumerate(_sections(laid.sheets, request), 1):
-            yield (
-                f"each/pupil-{number:04}.pdf",
-                pdf(_drawings(sheets, request), pupil, words.language),
-            )
-        covered = inked(whole) if press.ink else ()
-        if not request.pupils:
-            hashed, takes = {name: whole, **beside}, _takes(laid, inks, request)
-            text = record(kit, laid, paper, words, hashed, inks, takes, covered)
-            yield f"{request.name}.json", text.encode()
-
-    written = write(folder, files())
-    return Built(kit, laid, _takes(laid, inks, request), written, covered)
-
-
-def laid_out(request: Request) -> tuple[Kit, LaidOut]:
-    """Return what the kit holds, and all of it on sheets."""
-    press, paper, words = request.press, request.paper, request.press.words
-    if request.mini:
-        kit = mini_contents(request.sums[0], request.mats, request.cards, words)
-        return kit, mini_sheets(kit, paper, words, press.look)
+    """Build what ``request`` asks for and write it into ``folder``."""
     kit = held(request)
-    return kit, lay_out(kit, request.cutting, paper, words, press.look, making(press))
-
-
-def _takes(laid: LaidOut, inks: Sequence[float], request: Request) -> Estimate:
-    layers = request.cutting.layers
-    return estimate(laid.sheets, inks, laid.cutting, layers, request.estimate)
-
-
-def _with_run(kit: Kit, laid: LaidOut, request: Request) -> tuple[LaidOut, tuple[Drawing, ...]]:
-    """Put a class set's print run in front, and return it with the drawings of all sheets.
-
-    The run tells the ink of all other pages, whose numbers count on from its own.
-    """
-    press, paper, cutting = request.press, request.paper, request.cutting
-    body, run = laid.sheets, laid.sheets[:1]
-    drawings: list[Drawing] = []
-    before = 0
-    while len(run) != before:
-        before = len(run)
-        drawings = [drawn(s, page, paper, press) for page, s in enumerate(body, before + 1)]
-        takes = _takes(laid, [drawing.ink_mm2 for drawing in drawings], request)
-        run = run_sheets(kit, body, laid.cutting, cutting, takes, paper, press.words, press.look)
-    first = [drawn(sheet, page, paper, press) for page, sheet in enumerate(run, 1)]
-    return replace(laid, sheets=(*run, *body)), (*first, *drawings)
+    laid = laid_out(kit, request)
+    drawings: Iterable[Drawing] = draw_pages(laid.sheets, request.paper, request.press)
+    if request.cutting.kits > 1:
+        laid, drawings = _with_run(kit, laid, request)
+    watched = watch(drawings, len(laid.sheets))
+    bound = bind(watched, laid.sheets, request.name, request.press, request.collated)
+    takes = _takes(laid, bound.inks, request)
+    files = write(folder, chain(bound.files, _last(kit, laid, bound, takes, request)))
+    return Built(kit, laid, takes, files, bound.inked)
 
 
 def held(request: Request) -> Kit:
     """Return what the kit that ``request`` asks for holds."""
+    words = request.press.words
+    if request.mini:
+        return mini_contents(request.sums[0], request.mats, request.cards, words)
     return contents(
         request.sums,
         request.within,
@@ -135,65 +72,65 @@ def held(request: Request) -> Kit:
         request.mats,
         request.parts,
         first_wishes().sums[0],
-        request.press.words,
+        words,
         request.cards,
         request.pupils,
         request.plan,
     )
 
 
+def laid_out(kit: Kit, request: Request) -> LaidOut:
+    """Return ``kit`` on sheets, as ``request`` asks for it to be made."""
+    press, paper, words = request.press, request.paper, request.press.words
+    if request.mini:
+        return mini_sheets(kit, paper, words, press.look)
+    return lay_out(kit, request.cutting, paper, words, press.look, _making(press))
+
+
+def _with_run(kit: Kit, laid: LaidOut, request: Request) -> tuple[LaidOut, list[Drawing]]:
+    """Put a class set's print run in front, and return it with the drawings of all sheets.
+
+    The run tells the ink of all other pages, whose numbers count on from its own.
+    """
+    press, paper, cutting = request.press, request.paper, request.cutting
+    run, before, body = laid.sheets[:1], 0, list[Drawing]()
+    while len(run) != before:
+        before = len(run)
+        body = list(draw_pages(laid.sheets, paper, press, before))
+        takes = _takes(laid, [drawing.ink_mm2 for drawing in body], request)
+        run = run_sheets(
+            kit, laid.sheets, laid.cutting, cutting, takes, paper, press.words, press.look
+        )
+    drawings = [*draw_pages(run, paper, press), *body]
+    return replace(laid, sheets=(*run, *laid.sheets)), drawings
+
+
+def _takes(laid: LaidOut, inks: Sequence[float], request: Request) -> Estimate:
+    layers = request.cutting.layers
+    return estimate(laid.sheets, inks, laid.cutting, layers, request.estimate)
+
+
+def _last(
+    kit: Kit, laid: LaidOut, bound: Bound, takes: Estimate, request: Request
+) -> Iterator[File]:
+    """Yield the files that come last: the record, or each pupil's own file.
+
+    What pupils' packs hold goes into their PDFs alone, so they have no record.
+    """
+    if request.each:
+        yield from apart(laid.sheets, request.paper, request.press)
+    if not request.pupils:
+        files = dict(bound.files)
+        paper, words = request.paper, request.press.words
+        text = record(kit, laid, paper, words, files, bound.inks, takes, bound.inked)
+        yield f"{request.name}.json", text.encode()
+
+
 def compare_units(request: Request) -> tuple[UnitCost, ...]:
     """Return what the kit that ``request`` asks for would take at units of 5 to 15 mm."""
     press = request.press
-    return unit_costs(held(request), request.paper, press.words, press.look, making(press))
+    return unit_costs(held(request), request.paper, press.words, press.look, _making(press))
 
 
-def making(press: Press) -> Making:
-    """Return how pieces are made; backs have room to be shifted into the printer's register."""
-    shift = press.printer.back_shift_mm if press.printer else Pair(0, 0)
-    return Making(press.sturdy, press.kerf_mm, (abs(shift.across), abs(shift.down)))
-
-
-def _drawings(sheets: Sequence[Sheet], request: Request) -> Iterator[Drawing]:
-    """Draw ``sheets`` one at a time."""
-    for page, sheet in enumerate(sheets, 1):
-        yield drawn(sheet, page, request.paper, request.press)
-
-
-def _noted(
-    drawings: Iterable[Drawing], press: Press, beside: dict[str, bytes], inks: list[float]
-) -> Iterator[Drawing]:
-    """Pass ``drawings`` on, noting their ink.
-
-    The files for machines that were asked for are added to ``beside``.
-    """
-    for page, drawing in enumerate(drawings, 1):
-        inks.append(drawing.ink_mm2)
-        if press.svg:
-            beside[f"sheet-{page:02}.svg"] = svg(drawing)
-        if press.dxf:
-            beside[f"sheet-{page:02}.dxf"] = dxf(drawing)
-        yield drawing
-
-
-def _sections(sheets: Sequence[Sheet], request: Request) -> Iterator[tuple[str, list[Sheet]]]:
-    """Yield each pupil's name and sheets, where each pupil gets a file."""
-    for pupil, group in groupby(sheets, key=lambda sheet: sheet.section):
-        if pupil and request.each:
-            yield pupil, list(group)
-
-
-def drawn(sheet: Sheet, page: int, paper: Paper, press: Press) -> Drawing:
-    """Draw ``sheet`` as page ``page``, with the correction that its printer needs."""
-    try:
-        drawing = draw_sheet(sheet, page, paper, press.words, press.look)
-    except OffPageError as error:
-        raise RefusedError(
-            f"Page {page}, {press.words(f'title.{sheet.title}')!r}, does not fit {paper.name} in "
-            f"the look {press.look.name}; choose a larger paper or another look."
-        ) from error
-    if press.printer is None:
-        return drawing
-    turned = sheet.width != paper.width_mm
-    correction = press.printer.correction(sheet.width, sheet.height, turned, sheet.flip)
-    return replace(drawing, correction=correction)
+def _making(press: Press) -> Making:
+    return Making(press.sturdy, press.kerf_mm, press.slack_mm)

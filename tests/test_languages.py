@@ -10,6 +10,7 @@ from pdf_lines import page_texts
 
 from kitbuilder import designs
 from kitbuilder.cli import main
+from kitbuilder.draw.pages import draw_pages
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
 from kitbuilder.kit.plan_page import plan_sums
@@ -18,7 +19,7 @@ from kitbuilder.number import Sum
 from kitbuilder.number.plan import PlanWish, plan
 from kitbuilder.printing import Press
 from kitbuilder.request import Request, first_wishes, fitted_paper
-from kitbuilder.road import drawn, laid_out
+from kitbuilder.road import held, laid_out
 from kitbuilder.sheet.estimate import estimate
 from kitbuilder.sheet.print_run import run_sheets
 from kitbuilder.words_check import check_words
@@ -108,13 +109,13 @@ def test_class_sets_and_mini_kits_fit_in_every_language(words: str, paper: str) 
         Request(plan_sums(plan_), fitted, press=press, plan=plan_, parts=("guide",)),
         Request((Sum(98, 89),), fitted, press=press, mini=True),
     ):
-        kit, laid = laid_out(request)
+        kit = held(request)
+        laid = laid_out(kit, request)
         takes = estimate(laid.sheets, [900.0] * len(laid.sheets), laid.cutting, 1, full)
         run = run_sheets(
             kit, laid.sheets, laid.cutting, many, takes, fitted, press.words, press.look
         )
-        for page, sheet in enumerate((*run, *laid.sheets), 1):
-            drawn(sheet, page, fitted, press)
+        list(draw_pages((*run, *laid.sheets), fitted, press))
         if request.mini:
             assert len(laid.sheets) == 2
 
@@ -124,5 +125,6 @@ def test_class_sets_and_mini_kits_fit_in_every_language(words: str, paper: str) 
 def test_no_page_of_the_guide_runs_over(words: str, paper: str) -> None:
     """A stage a page: the overview, the lesson, when to write, and when an answer is wrong."""
     press = Press(words=designs.words(words))
-    _, laid = laid_out(Request(first_wishes().sums, fitted_paper(paper), press=press))
+    request = Request(first_wishes().sums, fitted_paper(paper), press=press)
+    laid = laid_out(held(request), request)
     assert [sheet.title for sheet in laid.sheets].count("guide") == 4

@@ -1,0 +1,71 @@
+"""Turns drawings into the files of a kit: the PDF, and all that was asked for beside it."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from kitbuilder.bind.cutter import dxf, svg
+from kitbuilder.bind.pdf import pdf
+from kitbuilder.bind.pictures import inked, pictures
+from kitbuilder.bind.piles import piles
+from kitbuilder.designs import Paper
+from kitbuilder.draw.canvas import Drawing
+from kitbuilder.draw.pages import draw_pages
+from kitbuilder.printing import Press
+from kitbuilder.sheet.records import Sheet
+
+File = tuple[str, bytes]
+"""A file's name in its folder and its content."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """The files of a kit, and the ink on each page.
+
+    ``inks`` are areas in mm², as drawn; ``inked`` is the covered part of each page in per
+    cent, as rendered, where it was asked for.
+    """
+
+    files: tuple[File, ...]
+    inks: tuple[float, ...]
+    inked: tuple[float, ...] = ()
+
+
+def bind(
+    drawings: Iterable[Drawing], sheets: Sequence[Sheet], name: str, press: Press, collated: bool
+) -> Bound:
+    """Return the files of ``drawings``, which show ``sheets``: the PDF ``name`` comes first.
+
+    With ``collated`` the whole pile of a class set is there too, a PDF a paper.
+    """
+    title = press.words(f"title.{name}")
+    beside: list[File] = []
+    inks: list[float] = []
+    whole = pdf(_noted(drawings, press, beside, inks), title, press.words.language)
+    if press.dpi is not None:
+        beside += pictures(whole, press.dpi).items()
+    if collated:
+        beside += piles(whole, sheets, title).items()
+    covered = inked(whole) if press.ink else ()
+    return Bound(((f"{name}.pdf", whole), *beside), tuple(inks), covered)
+
+
+def apart(sheets: Sequence[Sheet], paper: Paper, press: Press) -> Iterator[File]:
+    """Yield a PDF for each section of ``sheets``: each pupil's own pages."""
+    sections = groupby((s for s in sheets if s.section), key=lambda sheet: sheet.section)
+    for number, (section, group) in enumerate(sections, 1):
+        pages = draw_pages(list(group), paper, press)
+        yield f"each/pupil-{number:04}.pdf", pdf(pages, section, press.words.language)
+
+
+def _noted(
+    drawings: Iterable[Drawing], press: Press, beside: list[File], inks: list[float]
+) -> Iterator[Drawing]:
+    """Pass ``drawings`` on, adding their ink and their files for machines to the lists."""
+    for page, drawing in enumerate(drawings, 1):
+        inks.append(drawing.ink_mm2)
+        if press.svg:
+            beside.append((f"sheet-{page:02}.svg", svg(drawing)))
+        if press.dxf:
+            beside.append((f"sheet-{page:02}.dxf", dxf(drawing)))
+        yield drawing
