@@ -1,12 +1,10 @@
-"""Turns typed sums and a request file's table into a checked request."""
+"""Turns typed sums, names and numbers into a checked request."""
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, field, fields
-from pathlib import Path
-from typing import Any, Literal, cast, get_args
+from dataclasses import dataclass, field
+from typing import Literal, cast, get_args
 
-from kitbuilder import designs
 from kitbuilder.designs import Paper
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import (
@@ -25,9 +23,8 @@ from kitbuilder.kit.mats import Arrangement, Headings, MatKind, MatWish
 from kitbuilder.kit.records import CutWish, EstimateWish
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.plan import Task
-from kitbuilder.printing import Press, Printing
+from kitbuilder.printing import Press
 from kitbuilder.printing import fitted_paper as fitted_paper
-from kitbuilder.textfile import read_toml
 
 Part = Literal["pieces", "mats", "cards", "guide", "progress"]
 PARTS: tuple[Part, ...] = get_args(Part)
@@ -116,16 +113,16 @@ def read_sum(text: str) -> Sum:
 
     Whole numbers have up to four places. Raises ``RefusedError`` saying what is wrong.
     """
-    shown = _shown(text)
+    typed = shown(text)
     found = _SUM.fullmatch(text)
     if not found:
-        raise RefusedError(f"{shown} is not a subtraction of whole numbers; {_ALLOWED}.")
+        raise RefusedError(f"{typed} is not a subtraction of whole numbers; {_ALLOWED}.")
     whole, part = found[1].lstrip("0") or "0", found[2].lstrip("0") or "0"
     if max(len(whole), len(part)) > 4:
-        raise RefusedError(f"{shown} has more than four places; use numbers up to 9999.")
+        raise RefusedError(f"{typed} has more than four places; use numbers up to 9999.")
     if int(part) > int(whole):
         raise RefusedError(
-            f"{shown} takes out more than the whole; put the larger number first: {part} - {whole}."
+            f"{typed} takes out more than the whole; put the larger number first: {part} - {whole}."
         )
     return Sum(int(whole), int(part))
 
@@ -160,7 +157,7 @@ def mat_wish(arrangement: str, kinds: str | None, headings: str) -> MatWish:
         *((kind, get_args(MatKind), "--mats") for kind in named),
     ):
         if value not in allowed:
-            raise RefusedError(f"{option} was {_shown(value)}; choose from {', '.join(allowed)}.")
+            raise RefusedError(f"{option} was {shown(value)}; choose from {', '.join(allowed)}.")
     ordered = tuple(kind for kind in get_args(MatKind) if kind in named)
     return MatWish(ordered, cast("Arrangement", arrangement), cast("Headings", headings))
 
@@ -212,7 +209,7 @@ def card_wish(
     typed = (("--stage", stage, STAGES), ("--backs", backs, BACKS), ("--facts", facts, FACT_PACKS))
     for option, word, known in (*typed, *(("--kinds", kind, KINDS) for kind in named)):
         if word not in known:
-            raise RefusedError(f"{option} was {_shown(word)}; choose from {', '.join(known)}.")
+            raise RefusedError(f"{option} was {shown(word)}; choose from {', '.join(known)}.")
     return CardWishes(
         stage=cast("Stage", stage),
         backs=cast("Backs", backs),
@@ -228,90 +225,13 @@ def read_parts(names: Iterable[str]) -> tuple[Part, ...]:
     for name in asked:
         if name not in PARTS:
             known = ", ".join(PARTS)
-            raise RefusedError(f"{_shown(name)} is no part of a kit; choose from {known}.")
+            raise RefusedError(f"{shown(name)} is no part of a kit; choose from {known}.")
     if not asked:
         raise RefusedError(f"No part was named; choose from {', '.join(PARTS)}.")
     return tuple(part for part in PARTS if part in asked)
 
 
-@dataclass(frozen=True, slots=True)
-class Wishes:
-    """A request file's wishes before the command line's are laid over them.
-
-    ``options`` are the further options of ``kitbuilder kit`` by name, as typed.
-    """
-
-    sums: tuple[Sum, ...] = ()
-    within: int | None = None
-    parts: tuple[Part, ...] = DEFAULT_PARTS
-    printing: Printing = field(default_factory=Printing)
-    options: tuple[tuple[str, str | float | bool], ...] = ()
-
-
-_KEYS: dict[str, tuple[type, ...]] = {
-    "sums": (list,),
-    "within": (int,),
-    "only": (list,),
-    **dict.fromkeys(("paper", "printer", "look", "words", "sturdy"), (str,)),
-    **dict.fromkeys(("margin", "unit", "kerf"), (int, float)),
-    **dict.fromkeys(("svg", "dxf", "png", "ink"), (bool,)),
-    "dpi": (int,),
-}
-
-_OPTIONS: dict[str, tuple[type, ...]] = {
-    **dict.fromkeys(("mat", "mats", "headings", "kinds", "stage", "backs", "facts"), (str,)),
-    **dict.fromkeys(("kits", "children", "share", "layers"), (int,)),
-    **dict.fromkeys(("spares", "cuts_per_minute", "grammage", "per_sheet"), (int, float)),
-    **dict.fromkeys(("same_sheets", "collated", "mini"), (bool,)),
-}
-
-
-_NOUNS: dict[tuple[type, ...], str] = {
-    (list,): "a list of words in quotes",
-    (str,): "words in quotes",
-    (bool,): "true or false",
-}
-
-
-def read_wishes(path: Path) -> Wishes:
-    """Return the wishes in the request file at ``path`` (TOML)."""
-    return wishes(read_toml(path), str(path))
-
-
-def first_wishes() -> Wishes:
-    """Return the wishes of the ready-made first kit."""
-    return wishes(designs.kit_table("first"), "the ready-made kit")
-
-
-def wishes(table: dict[str, Any], where: str) -> Wishes:
-    """Return the wishes in a request file's table; ``where`` names it in a refusal."""
-    known = {**_KEYS, **_OPTIONS}
-    for key, value in table.items():
-        if key not in known:
-            raise RefusedError(f"{where} holds {_shown(key)}; it may hold {', '.join(known)}.")
-        strings = not isinstance(value, list) or all(isinstance(v, str) for v in value)
-        kinds = known[key]
-        mixed = isinstance(value, bool) and bool not in kinds
-        if not isinstance(value, kinds) or mixed or not strings:
-            noun = _NOUNS.get(kinds, "a number")
-            raise RefusedError(f"{where} has {key} = {_shown(str(value))}; it must be {noun}.")
-    if not table.get("sums") and "within" not in table:
-        raise RefusedError(f'{where} asks for no sums; add a line sums = ["634 - 258"].')
-    try:
-        return Wishes(
-            sums=tuple(read_sum(text) for text in table.get("sums", [])),
-            within=table.get("within"),
-            parts=read_parts(cast("list[str]", table["only"]))
-            if "only" in table
-            else DEFAULT_PARTS,
-            printing=Printing(**{f.name: table.get(f.name) for f in fields(Printing)}),
-            options=tuple((key, table[key]) for key in _OPTIONS if key in table),
-        )
-    except RefusedError as error:
-        raise RefusedError(f"{where}: {error}") from None
-
-
-def _shown(text: str) -> str:
+def shown(text: str) -> str:
     """Return ``text`` in quotes, shortened, with unprintable characters escaped."""
     short = text if len(text) <= 40 else text[:37] + "..."
     return repr(short)

@@ -14,7 +14,8 @@ from kitbuilder.kit.contents import contents
 from kitbuilder.kit.mini import mini_contents
 from kitbuilder.kit.records import Kit
 from kitbuilder.printing import Press
-from kitbuilder.request import Request, first_wishes
+from kitbuilder.request import Request
+from kitbuilder.request_file import first_wishes
 from kitbuilder.sheet.assemble import LaidOut, lay_out
 from kitbuilder.sheet.estimate import Estimate, estimate
 from kitbuilder.sheet.making import Making

@@ -5,7 +5,8 @@ from pathlib import Path
 import pypdfium2 as pdfium
 from PIL import Image
 
-from kitbuilder.request import Request, first_wishes
+from kitbuilder.request import Request
+from kitbuilder.request_file import first_wishes
 from kitbuilder.road import build
 
 FOLDER = Path(__file__).parent.parent / "output_samples" / "first"

@@ -16,14 +16,8 @@ from kitbuilder.draw.ink import darkness, drawn_part, path_measures
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces, Sum
-from kitbuilder.request import (
-    Request,
-    cut_wish,
-    estimate_wish,
-    first_wishes,
-    fitted_paper,
-    kits_for,
-)
+from kitbuilder.request import Request, cut_wish, estimate_wish, fitted_paper, kits_for
+from kitbuilder.request_file import first_wishes
 from kitbuilder.road import build
 from kitbuilder.sheet.labels import label_sheets
 

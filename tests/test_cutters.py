@@ -24,7 +24,8 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.measure import digit_height, width
 from kitbuilder.number import Pieces
 from kitbuilder.printing import Printing, fitted_paper
-from kitbuilder.request import Part, Request, first_wishes
+from kitbuilder.request import Part, Request
+from kitbuilder.request_file import first_wishes
 from kitbuilder.road import build
 from kitbuilder.sheet.kerf import check_kerf, kerf_lines, kerf_sheets, spread_out
 from kitbuilder.sheet.lines import Segment, check_once, cutting_order, merged, outline

@@ -21,6 +21,7 @@ BESIDE = {
     "printing",
     "pupils",
     "request",
+    "request_file",
     "textfile",
     "words_check",
 }

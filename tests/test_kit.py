@@ -15,7 +15,8 @@ from pypdf import PdfReader
 
 from kitbuilder import designs
 from kitbuilder.number import Pieces, Sum
-from kitbuilder.request import Request, first_wishes, fitted_paper
+from kitbuilder.request import Request, fitted_paper
+from kitbuilder.request_file import first_wishes
 from kitbuilder.road import Built, build
 
 Kit = tuple[Built, dict[str, Any], Path]

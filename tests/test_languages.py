@@ -18,7 +18,8 @@ from kitbuilder.kit.records import CutWish, EstimateWish
 from kitbuilder.number import Sum
 from kitbuilder.number.plan import PlanWish, plan
 from kitbuilder.printing import Press
-from kitbuilder.request import Request, first_wishes, fitted_paper
+from kitbuilder.request import Request, fitted_paper
+from kitbuilder.request_file import first_wishes
 from kitbuilder.road import held, laid_out
 from kitbuilder.sheet.estimate import estimate
 from kitbuilder.sheet.print_run import run_sheets

@@ -10,16 +10,8 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.number import Sum
 from kitbuilder.number.exchange import exchanges
 from kitbuilder.printing import Printing
-from kitbuilder.request import (
-    Request,
-    first_wishes,
-    fitted_paper,
-    read_parts,
-    read_sum,
-    read_sums,
-    read_wishes,
-    wishes,
-)
+from kitbuilder.request import Request, fitted_paper, read_parts, read_sum, read_sums
+from kitbuilder.request_file import first_wishes, read_wishes, wishes
 
 
 @pytest.mark.parametrize("typed", ["634 - 258", "634-258", "634 − 258", "634–258", " 634 -258 "])

@@ -8,7 +8,8 @@ from click.testing import CliRunner
 
 from kitbuilder.cli import main
 from kitbuilder.number import Sum
-from kitbuilder.request import Request, first_wishes, fitted_paper
+from kitbuilder.request import Request, fitted_paper
+from kitbuilder.request_file import first_wishes
 from kitbuilder.road import build, compare_units
 from kitbuilder.sheet.units import UNITS, UnitCost, worth_choosing
 

@@ -48,7 +48,8 @@ def cards(
     Without sums it takes those of the ready-made first kit.
     """
     from kitbuilder.pupils import read_pupils
-    from kitbuilder.request import Request, card_wish, first_wishes, read_sum, read_sums
+    from kitbuilder.request import Request, card_wish, read_sum, read_sums
+    from kitbuilder.request_file import first_wishes
     from kitbuilder.road import build
 
     given = tuple(read_sum(word) for word in sum_words(what))

@@ -24,7 +24,7 @@ from kitbuilder.errors import RefusedError
 if TYPE_CHECKING:
     from kitbuilder.number.plan import Task
     from kitbuilder.printing import Printing
-    from kitbuilder.request import Wishes
+    from kitbuilder.request_file import Wishes
 
 
 @click.command(context_settings=SUMS_SETTINGS)
@@ -125,7 +125,8 @@ def _tasks(plan: str | None, what: tuple[str, ...], sums: str | None) -> "tuple[
 
 def asked_for(what: tuple[str, ...], sums: str | None, within: int | None) -> "Wishes":
     """Return the wishes of a request file, or the sums given, or the ready-made kit's."""
-    from kitbuilder.request import Wishes, first_wishes, read_sum, read_sums, read_wishes
+    from kitbuilder.request import read_sum, read_sums
+    from kitbuilder.request_file import Wishes, first_wishes, read_wishes
 
     files = [word for word in what if word.lower().endswith(".toml")]
     if len(files) > 1:

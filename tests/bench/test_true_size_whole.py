@@ -14,7 +14,8 @@ from kitbuilder import designs
 from kitbuilder.designs import Margins
 from kitbuilder.printers import Pair, Printer
 from kitbuilder.printing import Press, fitted_paper
-from kitbuilder.request import Request, first_wishes
+from kitbuilder.request import Request
+from kitbuilder.request_file import first_wishes
 from kitbuilder.road import build
 
 SHRINKS = (0.963, 0.971)
