@@ -14,6 +14,7 @@ from kitbuilder.printing import Printing
 from kitbuilder.textfile import LARGEST_FILE, decode, read_text
 
 if TYPE_CHECKING:
+    from kitbuilder.number import Sum
     from kitbuilder.road import Built
     from kitbuilder.sheet.estimate import Estimate
 
@@ -182,16 +183,20 @@ NOTES = 5
 """Sums that are noted one by one before the rest are counted."""
 
 
-def report(built: "Built") -> None:
-    """Say what was written and what to print, and why some sums teach little."""
+def report(built: "Built", asked: "Sequence[tuple[str, Sum]]" = ()) -> None:
+    """Say what was written and what to print, and why some sums teach little.
+
+    Besides the kit's own sums those ``asked`` are noted, each under the name it comes with.
+    """
     from kitbuilder import designs
-    from kitbuilder.cli.mats import said
+    from kitbuilder.cli.mats import said, said_board
     from kitbuilder.kit.cards import note
 
     words = designs.words()
-    noted = [(sum_, key) for sum_ in built.kit.sums if (key := note(sum_))]
-    for sum_, key in noted[:NOTES]:
-        click.echo(f"Note on {sum_}: {words(key)}", err=True)
+    sums = (*((str(sum_), sum_) for sum_ in built.kit.sums), *asked)
+    noted = [(name, key) for name, sum_ in sums if (key := note(sum_))]
+    for name, key in noted[:NOTES]:
+        click.echo(f"Note on {name}: {words(key)}", err=True)
     if noted[NOTES:]:
         more = len(noted) - NOTES
         said_more = "1 more sum teaches" if more == 1 else f"{more} more sums teach"
@@ -199,6 +204,8 @@ def report(built: "Built") -> None:
     for plan in built.laid.mats.plans:
         click.echo(said(plan))
     sheets = built.laid.sheets
+    if boards := sum(sheet.title == "exchange_board" for sheet in sheets):
+        click.echo(said_board(boards))
     pages = len(sheets)
     card = sum(sheet.stock == "card" for sheet in sheets)
     click.echo(_written(built.files))
