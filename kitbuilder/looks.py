@@ -8,7 +8,7 @@ Accessibility Guidelines (WCAG 2.2, "contrast ratio" and "relative luminance").
 import re
 from dataclasses import dataclass, fields
 
-from kitbuilder.bounds import bounds
+from kitbuilder.bounds import bounds, readable
 
 _COLOUR = re.compile(r"#[0-9a-f]{6}")
 
@@ -106,6 +106,7 @@ class Look:
     type_mm: Type
 
     def __post_init__(self) -> None:
+        readable("name", self.name)
         bounds(self, 4.5, 21, "to 1", ("text_contrast",))
         least = {"text": self.text_contrast, "quiet": self.text_contrast}
         least |= dict.fromkeys(("cut", "frame", "guide"), LINE_CONTRAST)

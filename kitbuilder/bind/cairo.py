@@ -6,6 +6,7 @@ surface, so that each typeface is embedded once, and a plain run of text is show
 
 import os
 import re
+import sys
 import tempfile
 from collections.abc import Iterable
 from functools import cache
@@ -15,6 +16,7 @@ from typing import Any
 from xml.sax.saxutils import escape
 
 from kitbuilder import measure
+from kitbuilder.bind.outlines import draw_outlined
 from kitbuilder.bind.wide import add_wide_typeface
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.errors import RefusedError
@@ -27,6 +29,18 @@ _LINES = re.compile(r"(?:M-?[\d.]+ -?[\d.]+L-?[\d.]+ -?[\d.]+)+")
 
 _PLAIN = frozenset(("d", "fill", "stroke", "stroke-width", "baseProfile", "version", "viewBox"))
 """Attributes of a path that is stroked plainly; the last three come from the page."""
+
+_PROBE = "Hamburg 0123456789 − + ="
+"""Words whose width tells whether cairo found the shipped typeface."""
+
+INSTALL = {
+    "linux": "install it (Debian and Ubuntu: sudo apt install libcairo2; Fedora: "
+    "sudo dnf install cairo)",
+    "darwin": "install it with Homebrew (brew install cairo)",
+    "win32": "install the GTK runtime, or MSYS2 with its package mingw-w64-ucrt-x86_64-cairo, "
+    "and put the folder of libcairo-2.dll on the PATH",
+}
+"""What to do where cairo is lacking, by ``sys.platform``; other systems are told as Linux is."""
 
 _FONTS = """<?xml version="1.0"?>
 <!DOCTYPE fontconfig SYSTEM "fonts.dtd">
@@ -58,12 +72,37 @@ def _libraries() -> tuple[Any, Any, Any]:
         import cairosvg.surface
         from cairosvg.parser import Tree
     except OSError:
-        raise RefusedError(
-            "The cairo library, which draws the pages, was not found; install it "
-            "(Debian and Ubuntu: sudo apt install libcairo2; macOS: brew install cairo) "
-            "and try again."
-        ) from None
+        raise RefusedError(lacking()) from None
     return _page_surface(cairosvg.surface), Tree, cairo
+
+
+def lacking() -> str:
+    """Say that there is no cairo library, and what to do about it on this system."""
+    how = INSTALL.get(sys.platform, INSTALL["linux"])
+    return f"The cairo library, which draws the pages, was not found; {how} and try again."
+
+
+def is_there() -> bool:
+    """Return whether the system has a cairo library."""
+    try:
+        _libraries()
+    except RefusedError:
+        return False
+    return True
+
+
+@cache
+def finds_typeface() -> bool:
+    """Return whether cairo sets words in the shipped typeface, by the width of some.
+
+    It does not where its source of typefaces is another than fontconfig (Windows, macOS).
+    """
+    cairo = _libraries()[2]
+    context = cairo.Context(cairo.PDFSurface(None, 100, 100))
+    context.select_font_face(measure.FAMILY)
+    context.set_font_size(100)
+    found = float(context.text_extents(_PROBE)[4])
+    return abs(found - measure.width(_PROBE, 100)) < 1
 
 
 def _only_our_fonts() -> None:
@@ -71,7 +110,12 @@ def _only_our_fonts() -> None:
 
     With no other font in sight the pages come out alike on every machine.
     """
-    folder = Path(tempfile.mkdtemp(prefix="kitbuilder-fonts-"))
+    try:
+        folder = Path(tempfile.mkdtemp(prefix="kitbuilder-fonts-"))
+    except OSError:
+        raise RefusedError(
+            "No folder for passing files can be written; name one that can be in TMPDIR."
+        ) from None
     import atexit
     import shutil
 
@@ -80,6 +124,7 @@ def _only_our_fonts() -> None:
     fonts = escape(str(measure.typeface().parent))
     config.write_text(_FONTS.format(fonts=fonts, cache=escape(str(folder / "cache"))), "utf-8")
     os.environ["FONTCONFIG_FILE"] = str(config)
+    os.environ.pop("FONTCONFIG_SYSROOT", None)  # it would stand before every path
 
 
 def _page_surface(module: Any) -> Any:
@@ -113,16 +158,22 @@ def _page_surface(module: Any) -> Any:
                 super().draw(node)
 
         def _show(self, node: Any) -> None:
-            """Show a plain run of text: one x and y, size and fill, no spacing or rotation."""
-            context = self.context
-            if node["font-family"] == measure.WIDE_FAMILY:
-                add_wide_typeface()
+            """Show a plain run of text: one x and y, size and fill, no spacing or rotation.
+
+            Where cairo does not find the typeface, the letters' outlines are filled instead.
+            """
+            context, family = self.context, node["font-family"]
+            x, y, size = (float(node[name]) for name in ("x", "y", "font-size"))
             context.save()
-            context.select_font_face(node["font-family"])
-            context.set_font_size(float(node["font-size"]))
             context.set_source_rgba(*self.map_color(node["fill"]))
-            context.move_to(float(node["x"]), float(node["y"]))
-            context.show_text(node.text)
+            wide = family == measure.WIDE_FAMILY
+            if finds_typeface() and (not wide or add_wide_typeface()):
+                context.select_font_face(family)
+                context.set_font_size(size)
+                context.move_to(x, y)
+                context.show_text(node.text)
+            else:
+                draw_outlined(context, node.text, x, y, size, family)
             context.restore()
 
         def _stroke(self, node: Any) -> None:

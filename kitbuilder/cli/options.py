@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 import click
 
+from kitbuilder.cli.plain import plain
 from kitbuilder.counting import counted, minutes_said
 from kitbuilder.errors import RefusedError
 from kitbuilder.printing import Printing
-from kitbuilder.textfile import LARGEST_FILE, decode, read_text
+from kitbuilder.textfile import LARGEST_FILE, LARGEST_NUMBER, decode, read_text
 
 if TYPE_CHECKING:
     from kitbuilder.number import Sum
@@ -47,7 +48,10 @@ class WholeNumber(click.ParamType[int]):
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> int:
         """Return the number typed; refuse anything else."""
         try:
-            return int(str(value))
+            number = int(str(value))
+            if abs(number) < LARGEST_NUMBER:
+                return number
+            raise ValueError(value)
         except ValueError:
             option = param.opts[0] if param else "The number"
             raise RefusedError(
@@ -169,6 +173,13 @@ def out_option(default: str) -> Callable[[Command], Command]:
     )
 
 
+def new_file(path: Path, option: str) -> Path:
+    """Return ``path``, named with ``option``; refuse what no file may take the place of."""
+    if path.name in ("", "..") or (path.exists() and not path.is_file()):
+        raise RefusedError(f"{option} was {str(path)[:200]!r}; give the name of a file to write.")
+    return path
+
+
 def read_input(source: str, largest: int = LARGEST_FILE) -> str:
     """Return the text of the file named ``source``, or of standard input for ``-``.
 
@@ -176,6 +187,8 @@ def read_input(source: str, largest: int = LARGEST_FILE) -> str:
     """
     if source != "-":
         return read_text(Path(source), largest)
+    if sys.stdin is None:
+        raise RefusedError("Standard input is closed; give the name of a file instead of -.")
     return decode(sys.stdin.buffer.read(largest + 1), "Standard input", largest)
 
 
@@ -189,6 +202,7 @@ def report(built: "Built", asked: "Sequence[tuple[str, Sum]]" = ()) -> None:
     Besides the kit's own sums those ``asked`` are noted, each under the name it comes with.
     """
     from kitbuilder import designs
+    from kitbuilder.bind.cairo import lacking
     from kitbuilder.cli.mats import said, said_board
     from kitbuilder.kit.cards import note
 
@@ -209,6 +223,8 @@ def report(built: "Built", asked: "Sequence[tuple[str, Sum]]" = ()) -> None:
     pages = len(sheets)
     card = sum(sheet.stock == "card" for sheet in sheets)
     click.echo(_written(built.files))
+    if all(path.suffix != ".pdf" for path in built.files):
+        click.echo(f"No PDF and no picture was made. {lacking()}", err=True)
     for page, share in enumerate(built.inked, 1):
         click.echo(f"Page {page}: {share:.1f} % inked.")
     click.echo(
@@ -243,10 +259,12 @@ def _written(files: Sequence[Path]) -> str:
     for path in files:
         kinds.setdefault(path.suffix, []).append(path)
     said = [
-        str(found[0]) if len(found) == 1 else f"{len(found)} {suffix.lstrip('.').upper()} files"
+        plain(str(found[0]))
+        if len(found) == 1
+        else f"{len(found)} {suffix.lstrip('.').upper()} files"
         for suffix, found in kinds.items()
     ]
-    many = f", all in {files[0].parent}" if len(said) < len(files) else ""
+    many = f", all in {plain(str(files[0].parent))}" if len(said) < len(files) else ""
     return (
         f"Wrote {', '.join(said[:-1])} and {said[-1]}{many}." if said[1:] else f"Wrote {said[0]}."
     )

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from kitbuilder.cli.facts_listed import facts_listed
-from kitbuilder.cli.options import WHOLE
+from kitbuilder.cli.options import WHOLE, new_file
+from kitbuilder.cli.plain import plain
 from kitbuilder.counting import counted
 from kitbuilder.errors import RefusedError
 
@@ -139,22 +140,16 @@ def _too_small(name: str, least: int, wish: "PlanWish") -> RefusedError:
 
 
 def _write(where: str, made: "Plan") -> None:
+    from kitbuilder.bind.folder import write
     from kitbuilder.plan_file import plan_table
 
     text = plan_table(made.tasks)
     if where == "-":
         click.echo(text, nl=False)
         return
-    path = Path(where)
-    beside = path.with_name(f".{path.name}.part")
-    try:
-        beside.write_text(text, "utf-8", newline="")
-        beside.replace(path)
-    except OSError as error:
-        beside.unlink(missing_ok=True)
-        reason = (error.strerror or "it cannot be written").lower()
-        raise RefusedError(f"{path} cannot be written ({reason}); choose another file.") from None
-    click.echo(f"Wrote {path}.", err=True)
+    path = new_file(Path(where), "--csv")
+    write(path.parent, [(path.name, text.encode())], "choose another with --csv")
+    click.echo(plain(f"Wrote {path}."), err=True)
 
 
 def _notes(made: "Plan", words: "Words") -> Iterator[str]:
