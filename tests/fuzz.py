@@ -55,7 +55,7 @@ class Ending:
 
 
 class HangError(Exception):
-    """A case that took too long."""
+    """A case that took far too long."""
 
 
 def run_case(case: Case, folder: Path) -> Ending:
@@ -197,15 +197,15 @@ def _wrong_kit(folder: Path, said: str) -> tuple[str, ...]:
 
 @contextmanager
 def _limited() -> Iterator[None]:
-    """End what runs here when it takes three times as long as it may."""
+    """End what takes three times as long of the processor as it may."""
 
     def ring(number: int, frame: FrameType | None) -> None:
         raise HangError
 
-    before = signal.signal(signal.SIGALRM, ring)
-    signal.alarm(int(3 * LONGEST))
+    before = signal.signal(signal.SIGPROF, ring)
+    signal.setitimer(signal.ITIMER_PROF, 3 * LONGEST)
     try:
         yield
     finally:
-        signal.alarm(0)
-        signal.signal(signal.SIGALRM, before)
+        signal.setitimer(signal.ITIMER_PROF, 0)
+        signal.signal(signal.SIGPROF, before)
