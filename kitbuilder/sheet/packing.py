@@ -17,7 +17,7 @@ from kitbuilder.sheet.plan import Count, CutPlan, Wish, make_plan
 from kitbuilder.sheet.same import stack_alike
 from kitbuilder.sheet.stacks import stack_up
 
-MOST_KITS = 1000
+MOST_KITS = 200
 MOST_LAYERS = 20
 
 

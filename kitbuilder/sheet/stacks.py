@@ -109,6 +109,12 @@ def _filled(demand: Counts, grid: Grid, layers: int, choice: Choice) -> Iterator
     panel = holds(*choice.division.room(grid))
     sheet = holds(grid.across, grid.down)
     room = [choice.stacks * s + choice.panel_stacks * p for s, p in zip(sheet, panel, strict=True)]
+    whole, strips = demand[0], 10 * demand[0] + demand[1]
+    for need, stacked, one in zip(
+        (whole, strips, 10 * strips + demand[2]), room, panel, strict=True
+    ):
+        if need > layers * stacked + choice.short * one:
+            return
     seen: dict[Counts, None] = {}
     for down in range(12 if choice.short else 1):
         h = min(-(-demand[0] // layers) - down // 4, room[0])
