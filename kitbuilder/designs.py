@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any, TypeVar, cast, get_type_hints
 
 from kitbuilder.bounds import bounds, hundredths
+from kitbuilder.counting import counted
 from kitbuilder.errors import RefusedError
 from kitbuilder.looks import Look as Look
 from kitbuilder.textfile import parse_toml, read_toml
@@ -164,7 +165,7 @@ def _complete(read: Words, whole: Words, where: str) -> None:
         lines = len(read.entries[key])
         if not isinstance(entry, str) and lines != len(entry):
             raise RefusedError(
-                f"The words file {where} has {lines} lines in {key!r}; there must be {len(entry)}."
+                f"The words file {where} has {counted(lines, 'line')} in {key!r}; there must be {len(entry)}."
             )
         known, used = set(_SLOT.findall(str(entry))), _SLOT.findall(str(read.entries[key]))
         for slot in used:

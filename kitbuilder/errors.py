@@ -7,3 +7,15 @@ class RefusedError(Exception):
     Its text is one sentence a parent can act on: what was given, what is allowed,
     what to do. The command line prints it and ends with status 2.
     """
+
+
+class NameTooWideError(RefusedError):
+    """A name that no label card holds; ``name`` is the name."""
+
+    def __init__(self, name: str, paper: str) -> None:
+        shown = name if len(name) <= 40 else name[:37] + "..."
+        super().__init__(
+            f"the name {shown!r} is too wide for its label card on {paper}; "
+            "shorten it, or choose a larger paper."
+        )
+        self.name = name

@@ -20,6 +20,12 @@ from kitbuilder.textfile import read_toml
 LEAST, MOST = 0.8, 1.2
 """What a measured bar may be of its true length; past this it was measured wrongly."""
 
+MOST_CROP = 40.0
+"""Millimetres that a printer may crop at one side."""
+
+MOST_SHIFT = 10.0
+"""Millimetres that a back may be shifted, each way."""
+
 _NAME = re.compile(r"[a-z0-9][a-z0-9_-]{0,39}")
 
 
@@ -63,8 +69,8 @@ class Printer:
     def __post_init__(self) -> None:
         check_name(self.name)
         bounds(self.bar_mm, 20, 2000, "mm")
-        bounds(self.crop_mm, 0, 40, "mm")
-        bounds(self.back_shift_mm, -10, 10, "mm")
+        bounds(self.crop_mm, 0, MOST_CROP, "mm")
+        bounds(self.back_shift_mm, -MOST_SHIFT, MOST_SHIFT, "mm")
         for way in ("across", "down"):
             bar, measured = getattr(self.bar_mm, way), getattr(self.measured_mm, way)
             if not LEAST <= measured / bar <= MOST:

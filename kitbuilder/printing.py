@@ -103,7 +103,7 @@ class Printing:
             kerf_mm=self.kerf or 0.0,
             svg=bool(self.svg),
             dxf=bool(self.dxf),
-            dpi=(self.dpi or DPI) if self.png or self.dpi is not None else None,
+            dpi=DPI if self.png and self.dpi is None else self.dpi,
             ink=bool(self.ink),
         )
 

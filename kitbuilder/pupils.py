@@ -5,13 +5,12 @@ import io
 import unicodedata
 from collections.abc import Iterator
 from itertools import pairwise
-from pathlib import Path
 
 from kitbuilder import measure
+from kitbuilder.counting import counted
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import STAGES, Pupil, Stage, Task
 from kitbuilder.request import read_sum
-from kitbuilder.textfile import read_text
 
 LARGEST_TABLE = 4_000_000
 """Bytes a table of pupils may have."""
@@ -29,11 +28,6 @@ _HIDDEN = ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
 """Unicode's kinds of characters that are not letters to be seen: control, direction, unknown."""
 
 
-def read_pupils(path: Path, stage: Stage) -> tuple[Pupil, ...]:
-    """Return the pupils in the file at ``path``; see ``pupils``."""
-    return pupils(read_text(path, LARGEST_TABLE), str(path), stage)
-
-
 def pupils(text: str, where: str, stage: Stage) -> tuple[Pupil, ...]:
     """Return the pupils in a CSV table, in the order their names first appear.
 
@@ -49,7 +43,7 @@ def pupils(text: str, where: str, stage: Stage) -> tuple[Pupil, ...]:
         if count > MOST_ROWS:
             raise RefusedError(f"{where} has more than {MOST_ROWS} rows; make several files.")
         try:
-            name, task = _row(row, columns, stage)
+            name, task = _row(row, columns, stage, line)
         except RefusedError as error:
             raise RefusedError(f"{where}, line {line}: {error}") from None
         tasks.setdefault(name, []).append(task)
@@ -89,9 +83,9 @@ def _columns(header: list[str], where: str) -> tuple[str, ...]:
     return columns
 
 
-def _row(row: list[str], columns: tuple[str, ...], stage: Stage) -> tuple[str, Task]:
+def _row(row: list[str], columns: tuple[str, ...], stage: Stage, line: int) -> tuple[str, Task]:
     if len(row) != len(columns):
-        raise RefusedError(f"there are {len(row)} cells; there must be {len(columns)}.")
+        raise RefusedError(f"the row has {counted(len(row), 'cell')}; it must have {len(columns)}.")
     cells = dict(zip(columns, row, strict=True))
     name = checked_name(cells["name"])
     sum_ = read_sum(cells["sum"])
@@ -99,7 +93,13 @@ def _row(row: list[str], columns: tuple[str, ...], stage: Stage) -> tuple[str, T
     chosen = next((known for known in STAGES if known == asked), None)
     if asked and chosen is None:
         raise RefusedError(f"there is no stage {asked[:40]!r}; choose from {', '.join(STAGES)}.")
-    return name, Task(sum_, chosen or stage)
+    task = Task(sum_, chosen or stage, line)
+    if sum_.places > 3 and task.stage != "written":
+        raise RefusedError(
+            f"{sum_} for {name!r} has four places and there is no thousand to build it with; "
+            "give its row the stage written, or leave it out."
+        )
+    return name, task
 
 
 def checked_name(typed: str) -> str:

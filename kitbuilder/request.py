@@ -102,6 +102,11 @@ class Request:
                     f"{sum_} has four places and there is no thousand to build it with; "
                     "choose the stage written for it, or leave it out."
                 )
+        press = self.press
+        if self.pupils and (press.svg or press.dxf or press.dpi is not None):
+            raise RefusedError(
+                "Pupils' names go into PDFs and nowhere else; leave out --svg, --dxf and --png."
+            )
         if self.mini and not self.sums:
             raise RefusedError("A mini kit needs a sum; type one as 634 - 258.")
         if self.within is not None and not 2 <= self.within <= 1000:

@@ -4,10 +4,12 @@ from collections import Counter
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 from pdf_lines import page_texts
 from test_card_sheets import freed, replay
 
 from kitbuilder import designs, measure
+from kitbuilder.cli import main
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.cards import draw_arrow
 from kitbuilder.kit.cards import arrow_numbers, loose_digits
@@ -117,3 +119,14 @@ def test_all_kinds_come_in_order_with_their_words(tmp_path: Path) -> None:
     assert "Write your sums" in "".join(texts)
     assert record
     assert isinstance(built.laid.sheets[page].items[0], Item)
+
+
+@pytest.mark.parametrize("kinds", ["arrows", "digits,record", "facts"])
+def test_the_cover_speaks_only_of_what_is_printed(kinds: str, tmp_path: Path) -> None:
+    args = ["cards", "71-48", "--out", str(tmp_path), "--kinds"]
+    assert CliRunner().invoke(main, [*args, kinds]).exit_code == 0
+    cover = page_texts(tmp_path / "cards.pdf")[0]
+    assert "71" not in cover
+    assert "Everything to build" not in cover
+    assert CliRunner().invoke(main, [*args, f"tasks,{kinds}"]).exit_code == 0
+    assert "Sums in this kit: 71 − 48." in page_texts(tmp_path / "cards.pdf")[0]

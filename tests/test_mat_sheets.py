@@ -2,14 +2,17 @@
 
 from io import BytesIO
 from itertools import pairwise
+from pathlib import Path
 
 import pypdfium2 as pdfium
 import pytest
+from click.testing import CliRunner
 from pdf_lines import page_lines
 from pypdf import PdfReader
 
 from kitbuilder import designs, measure
 from kitbuilder.bind.pdf import pdf
+from kitbuilder.cli import main
 from kitbuilder.cli.mats import said
 from kitbuilder.draw.sheets import draw_sheet
 from kitbuilder.errors import RefusedError
@@ -92,6 +95,20 @@ def test_the_sentence_before_printing() -> None:
         "The addition mat is 20 by 29 cm on one sheet of A4: it holds 1 ten at once in 3 + 9; "
         "12 ones at once in 3 + 9."
     )
+
+
+def test_every_mat_made_is_named_before_printing(tmp_path: Path) -> None:
+    args = ["mats", "634-258", "--mats", "exchange", "--out", str(tmp_path)]
+    board = "The exchange board is one sheet: a bank for spare pieces, and frames to fill."
+    told = CliRunner().invoke(main, args).stdout
+    assert told.splitlines()[0] == board
+    told = CliRunner().invoke(main, [*args, "--mats", "subtract,add,exchange"]).stdout
+    mat, addition, last, *_ = told.splitlines()
+    assert mat.startswith("The mat is ")
+    assert addition.startswith("The addition mat is ")
+    assert last == board
+    told = CliRunner().invoke(main, [*args, "--unit", "11"]).stdout
+    assert told.startswith("The exchange board is 2 sheets: ")
 
 
 def test_the_board_has_true_frames_on_one_page() -> None:

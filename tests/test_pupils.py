@@ -70,8 +70,12 @@ def test_letters_typed_in_two_parts_are_put_together() -> None:
         ("name,name,sum\na,b,3-1\n", "columns"),
         ("name,sum\n", "names no pupil"),
         ("name,sum\nAda,71-48\nBo,7x\n", "line 3: '7x' is not a subtraction"),
-        ("name,sum\nAda,71-48,both\n", "line 2: there are 3 cells; there must be 2"),
-        ("name,sum\nAda\n", "line 2: there are 1 cells"),
+        (
+            "name,sum,stage\nAda,4021-1356,written\nBo,4021-1356,both\n",
+            "line 3: 4021 − 1356 for 'Bo' has four places and there is no thousand",
+        ),
+        ("name,sum\nAda,71-48,both\n", "line 2: the row has 3 cells; it must have 2"),
+        ("name,sum\nAda\n", "line 2: the row has 1 cell; it"),
         ("name,sum,stage\nAda,71-48,sing\n", "no stage 'sing'; choose from build, both, written"),
         ('name,sum\n"Ada\nLee",71-48\nBo,1-2\n', "line 2: the name holds the hidden character"),
         ("name,sum\n\n\nAda,1-2\n", "line 4: '1-2' takes out more than the whole"),
@@ -157,6 +161,86 @@ def test_the_wide_typeface_prints_as_wide_as_it_is_measured(tmp_path: Path) -> N
         boxes = [page.get_charbox(i, loose=True) for i in range(len("Žižkovščák"))]
     wide = (boxes[-1][2] - boxes[0][0]) * 25.4 / 72
     assert wide == pytest.approx(measure.width("Žižkovščák", 16), abs=0.1)
+
+
+def test_each_stock_of_all_packs_is_printed_in_one_go(tmp_path: Path) -> None:
+    # 30 pupils with two sums each and a label: one sheet of A6 cards and one of answers each.
+    rows = [f"Child {n},{sum_}" for n in range(30) for sum_ in ("634-258", "71-48")]
+    table = tmp_path / "class.csv"
+    table.write_text("name,sum\n" + "\n".join(rows), "utf-8")
+    out = tmp_path / "out"
+    assert cards("--pupils", str(table), "--kinds", "tasks,record", "--out", str(out))[0] == 0
+    cover = page_texts(out / "cards.pdf")[0].splitlines()
+    assert [line for line in cover if "–" in line and line[0].isdigit()] == [
+        "2–31 Task cards card yes 1",
+        "32–61 Record sheet paper no 1",
+        "62–91 Answers, for the adult paper no 1",
+    ]
+    outline = [e for e in pdfium.PdfDocument(out / "cards.pdf").get_toc() if e.level == 1]
+    pages = [e.get_dest().get_index() + 1 for e in outline]
+    assert pages == [page for n in range(30) for page in (2 + n, 32 + n, 62 + n)]
+
+
+def test_a_table_from_standard_input_gives_the_same_cards(tmp_path: Path) -> None:
+    text = "name,sum\nŽofie,634-258\nBo,874-523\n"
+    (tmp_path / "class.csv").write_text(text, "utf-8")
+    args = ["cards", "--pupils", "-", "--out", str(tmp_path / "a")]
+    piped = CliRunner().invoke(main, args, input=text.encode())
+    assert piped.exit_code == 0
+    assert piped.stderr.startswith("Note on Standard input, line 3, 874 − 523: A sum without")
+    assert cards("--pupils", str(tmp_path / "class.csv"), "--out", str(tmp_path / "b"))[0] == 0
+    made = [(tmp_path / folder / "cards.pdf").read_bytes() for folder in "ab"]
+    assert made[0] == made[1]
+
+
+def test_a_sum_that_teaches_little_is_noted_with_its_line(tmp_path: Path) -> None:
+    # Nobody is asked a sum without an exchange unawares: it was typed, so it is kept and noted.
+    table = tmp_path / "class.csv"
+    rows = ["Ada,71-48", *(f"Bo,{n}9-{n}1" for n in range(1, 8)), "Ada,90-90"]
+    table.write_text("name,sum\n" + "\n".join(rows), "utf-8")
+    status, told, noted = cards("--pupils", str(table), "--out", str(tmp_path / "out"))
+    assert status == 0
+    lines = noted.splitlines()
+    starts = [f"Note on {table}, line {n + 2}, {n}9 − {n}1: " for n in range(1, 6)]
+    assert [line.partition("A sum")[0] for line in lines[:-1]] == starts
+    assert lines[-1] == "3 more sums teach little in the same ways."
+    assert "Bo" not in told + noted.replace(str(table), "")
+
+
+def test_a_name_too_wide_for_its_label_is_named_with_its_line(tmp_path: Path) -> None:
+    table, out = tmp_path / "class.csv", tmp_path / "out"
+    wide = "W" * 18
+    table.write_text(f"name,sum\nAda,71-48\n{wide},71-48\n", "utf-8")
+    status, _, refused = cards("--pupils", str(table), "--paper", "a5", "--out", str(out))
+    assert status == 2
+    assert refused == (
+        f"{table}, line 3: the name {wide!r} is too wide for its label card on A5; "
+        "shorten it, or choose a larger paper.\n"
+    )
+    assert not out.exists()
+    assert cards("--pupils", str(table), "--paper", "a4", "--out", str(out))[0] == 0
+
+
+def test_a_page_too_small_for_any_card_is_not_blamed_on_a_name(tmp_path: Path) -> None:
+    table = tmp_path / "class.csv"
+    table.write_text("name,sum\nAda,71-48\n", "utf-8")
+    args = ("--pupils", str(table), "--paper", "100x100mm", "--out", str(tmp_path / "out"))
+    status, _, refused = cards(*args)
+    assert status == 2
+    assert "Ada" not in refused
+    assert "larger paper" in refused
+
+
+@pytest.mark.parametrize("option", ["--png", "--svg", "--dxf", "--dpi=90"])
+def test_names_go_into_pdfs_and_nowhere_else(option: str, tmp_path: Path) -> None:
+    table = tmp_path / "class.csv"
+    table.write_text("name,sum\nAda,71-48\n", "utf-8")
+    status, _, refused = cards("--pupils", str(table), option, "--out", str(tmp_path / "out"))
+    assert status == 2
+    assert refused == (
+        "Pupils' names go into PDFs and nowhere else; leave out --svg, --dxf and --png.\n"
+    )
+    assert not (tmp_path / "out").exists()
 
 
 @pytest.mark.parametrize(

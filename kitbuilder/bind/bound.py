@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import groupby
 
 from kitbuilder.bind.cutter import dxf, svg
 from kitbuilder.bind.pdf import pdf
@@ -52,9 +51,12 @@ def bind(
 
 def apart(sheets: Sequence[Sheet], paper: Paper, press: Press) -> Iterator[File]:
     """Yield a PDF for each section of ``sheets``: each pupil's own pages."""
-    sections = groupby((s for s in sheets if s.section), key=lambda sheet: sheet.section)
-    for number, (section, group) in enumerate(sections, 1):
-        pages = draw_pages(list(group), paper, press)
+    sections: dict[str, list[Sheet]] = {}
+    for sheet in sheets:
+        if sheet.section:
+            sections.setdefault(sheet.section, []).append(sheet)
+    for number, (section, group) in enumerate(sections.items(), 1):
+        pages = draw_pages(group, paper, press)
         yield f"each/pupil-{number:04}.pdf", pdf(pages, section, press.words.language)
 
 

@@ -13,7 +13,7 @@ from kitbuilder.draw.canvas import Drawing
 
 if TYPE_CHECKING:
     from pypdf import PdfReader, PdfWriter
-    from pypdf.generic import DictionaryObject
+    from pypdf.generic import DictionaryObject, IndirectObject
 
 
 def pdf(drawings: Iterable[Drawing], title: str, language: str) -> bytes:
@@ -70,14 +70,14 @@ def _noted(drawings: Iterable[Drawing], marks: list[tuple[str, str]]) -> Iterato
 
 
 def _outline(writer: "PdfWriter", marks: Sequence[tuple[str, str]]) -> None:
-    """Add an entry for each title, below an entry for its section if it has one."""
+    """Add an entry for each run of one title, below the one entry of its section if it has one."""
     start = 0
-    for section, same in groupby(marks, key=lambda mark: mark[0]):
-        titles = [title for _, title in same]
-        parent = writer.add_outline_item(title=section, page_number=start) if section else None
-        for title, group in groupby(titles):
-            writer.add_outline_item(title=title, page_number=start, parent=parent)
-            start += len(list(group))
+    parents: dict[str, IndirectObject] = {}
+    for (section, title), group in groupby(marks):
+        if section and section not in parents:
+            parents[section] = writer.add_outline_item(title=section, page_number=start)
+        writer.add_outline_item(title=title, page_number=start, parent=parents.get(section))
+        start += len(list(group))
 
 
 def embedded(reader: "PdfReader") -> tuple[str, ...]:

@@ -15,16 +15,17 @@ from kitbuilder.cli.options import (
     sum_words,
 )
 from kitbuilder.cli.progress import progress
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import NameTooWideError, RefusedError
 
 if TYPE_CHECKING:
+    from kitbuilder.kit.card_records import Pupil, Stage
     from kitbuilder.printing import Printing
 
 
 @click.command(context_settings=SUMS_SETTINGS)
 @click.argument("what", nargs=-1, metavar="[SUM]...")
 @click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
-@click.option("--pupils", metavar="FILE", help="CSV table: name,sum[,stage]; a pack for each name.")
+@click.option("--pupils", metavar="FILE", help="CSV table: name,sum[,stage]; - is standard input.")
 @click.option("--each", is_flag=True, help="With --pupils: a file for each pupil too.")
 @click.option("--no-headings", is_flag=True, help="Columns without H T O above them.")
 @card_options
@@ -47,7 +48,6 @@ def cards(
 
     Without sums it takes those of the ready-made first kit.
     """
-    from kitbuilder.pupils import read_pupils
     from kitbuilder.request import Request, card_wish, read_sum, read_sums
     from kitbuilder.request_file import first_wishes
     from kitbuilder.road import build
@@ -60,14 +60,30 @@ def cards(
     if each and pupils is None:
         raise RefusedError("--each writes a file for each pupil; name them with --pupils FILE.")
     wish = card_wish("tasks" if kinds is None else kinds, stage, backs, facts, not no_headings)
+    where = "Standard input" if pupils == "-" else pupils or ""
+    table = _table(pupils, where, wish.stage) if pupils else ()
     request = Request(
         sums=() if pupils else given or first_wishes().sums,
         paper=printing.fitted(),
         press=printing.press(),
         parts=("cards",),
         cards=wish,
-        pupils=read_pupils(Path(pupils), wish.stage) if pupils else (),
+        pupils=table,
         name="cards",
         each=each,
     )
-    report(build(request, out, progress))
+    try:
+        built = build(request, out, progress)
+    except NameTooWideError as error:
+        line = next(pupil.tasks[0].line for pupil in table if pupil.name == error.name)
+        raise RefusedError(f"{where}, line {line}: {error}") from None
+    tasks = sorted((t for pupil in table for t in pupil.tasks), key=lambda task: task.line)
+    report(built, [(f"{where}, line {task.line}, {task.sum}", task.sum) for task in tasks])
+
+
+def _table(pupils: str, where: str, stage: "Stage") -> "tuple[Pupil, ...]":
+    """Return the pupils in the file named, or in standard input for ``-``."""
+    from kitbuilder.pupils import LARGEST_TABLE
+    from kitbuilder.pupils import pupils as read
+
+    return read(read_input(pupils, LARGEST_TABLE), where, stage)

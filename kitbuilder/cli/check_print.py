@@ -61,10 +61,11 @@ def check_print(
         raise RefusedError(
             "To save a printer, give both bars: --measured-across MM --measured-down MM."
         )
-    saved, path = save_printer(
+    saved = save_printer(
         save_as, printing.fitted(), (measured_across, measured_down), crop, back_shift
     )
     click.echo(
-        f"Saved {path}: it prints {saved.across:.1%} across and {saved.down:.1%} down. "
-        f"Print with --printer {saved.name}."
+        f"{'Replaced' if saved.replaced else 'Saved'} {saved.path}: it prints "
+        f"{saved.printer.across:.1%} across and {saved.printer.down:.1%} down. "
+        f"Print with --printer {saved.printer.name}."
     )

@@ -26,6 +26,12 @@ def said(plan: MatPlan) -> str:
     return f"{_NAMES[needs.arrangement]} is {size} on {_sheets(plan)}: it holds {why}."
 
 
+def said_board(sheets: int) -> str:
+    """Return one sentence on an exchange board of so many sheets."""
+    count = "one sheet" if sheets == 1 else f"{sheets} sheets"
+    return f"The exchange board is {count}: a bank for spare pieces, and frames to fill."
+
+
 def _sheets(plan: MatPlan) -> str:
     count, turned = len(plan.sheets), sum(plan.mat.turned)
     if count == 1:

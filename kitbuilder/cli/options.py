@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 import click
 
+from kitbuilder.counting import counted, minutes_said
 from kitbuilder.errors import RefusedError
 from kitbuilder.printing import Printing
 from kitbuilder.textfile import LARGEST_FILE, decode, read_text
 
 if TYPE_CHECKING:
+    from kitbuilder.number import Sum
     from kitbuilder.road import Built
     from kitbuilder.sheet.estimate import Estimate
 
@@ -181,28 +183,36 @@ NOTES = 5
 """Sums that are noted one by one before the rest are counted."""
 
 
-def report(built: "Built") -> None:
-    """Say what was written and what to print, and why some sums teach little."""
+def report(built: "Built", asked: "Sequence[tuple[str, Sum]]" = ()) -> None:
+    """Say what was written and what to print, and why some sums teach little.
+
+    Besides the kit's own sums those ``asked`` are noted, each under the name it comes with.
+    """
     from kitbuilder import designs
-    from kitbuilder.cli.mats import said
+    from kitbuilder.cli.mats import said, said_board
     from kitbuilder.kit.cards import note
 
     words = designs.words()
-    noted = [(sum_, key) for sum_ in built.kit.sums if (key := note(sum_))]
-    for sum_, key in noted[:NOTES]:
-        click.echo(f"Note on {sum_}: {words(key)}", err=True)
+    sums = (*((str(sum_), sum_) for sum_ in built.kit.sums), *asked)
+    noted = [(name, key) for name, sum_ in sums if (key := note(sum_))]
+    for name, key in noted[:NOTES]:
+        click.echo(f"Note on {name}: {words(key)}", err=True)
     if noted[NOTES:]:
-        click.echo(f"{len(noted) - NOTES} more sums teach little in the same ways.", err=True)
+        more = len(noted) - NOTES
+        said_more = "1 more sum teaches" if more == 1 else f"{more} more sums teach"
+        click.echo(f"{said_more} little in the same ways.", err=True)
     for plan in built.laid.mats.plans:
         click.echo(said(plan))
     sheets = built.laid.sheets
+    if boards := sum(sheet.title == "exchange_board" for sheet in sheets):
+        click.echo(said_board(boards))
     pages = len(sheets)
     card = sum(sheet.stock == "card" for sheet in sheets)
     click.echo(_written(built.files))
     for page, share in enumerate(built.inked, 1):
         click.echo(f"Page {page}: {share:.1f} % inked.")
     click.echo(
-        f"{pages} pages: {card} on card, {pages - card} on paper. "
+        f"{counted(pages, 'page')}: {card} on card, {pages - card} on paper. "
         "Print at actual size; page 1 says how."
     )
     for line in estimate_said(built.takes):
@@ -212,13 +222,13 @@ def report(built: "Built") -> None:
 def estimate_said(takes: "Estimate") -> list[str]:
     """Return what printing and cutting everything takes, in plain lines."""
     said = [
-        f"To print: {takes.card} sheets of card, {takes.paper} of paper; "
+        f"To print: {counted(takes.card, 'sheet')} of card, {takes.paper} of paper; "
         f"ink covers {takes.ink_mm2 / 100:.0f} cm² ({takes.ink_per_cent:.1f} %).",
     ]
     if takes.cuts:  # none where a machine cuts
         said.append(
-            f"To cut: {takes.cuts} straight cut{'s' * (takes.cuts != 1)}, "
-            f"about {takes.minutes:.0f} min at {takes.wish.cuts_per_minute:g} a minute."
+            f"To cut: {counted(takes.cuts, 'straight cut')}, "
+            f"{minutes_said(takes.minutes)} at {takes.wish.cuts_per_minute:g} a minute."
         )
     if takes.card_grams is not None:
         said.append(f"The card weighs {takes.card_grams:.0f} g at {takes.wish.grammage:g} g/m².")

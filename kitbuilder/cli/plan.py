@@ -8,6 +8,7 @@ import click
 
 from kitbuilder.cli.facts_listed import facts_listed
 from kitbuilder.cli.options import WHOLE
+from kitbuilder.counting import counted
 from kitbuilder.errors import RefusedError
 
 if TYPE_CHECKING:
@@ -129,8 +130,9 @@ def _too_small(name: str, least: int, wish: "PlanWish") -> RefusedError:
             f"--minutes was {wish.minutes}, but a day must hold one sum and a few small facts at "
             f"this pace; give {least} or more, or a quicker pace."
         )
+    minutes = counted(wish.minutes, "minute")
     return RefusedError(
-        f"--weeks {wish.weeks} and --days {wish.days} of {wish.minutes} minutes are too few for "
+        f"--weeks {wish.weeks} and --days {wish.days} of {minutes} each are too few for "
         f"practice and the readiness check after it; give {least} days or more in all, "
         "or more minutes a day."
     )

@@ -150,7 +150,7 @@ def _printing(cuts: Sequence[Cut], inside: Rect) -> list[Segment]:
 def _footer(canvas: Canvas, sheet: Sheet, number: int, inside: Rect, words: Words) -> None:
     """Write the page's number at its foot, where nothing else stands."""
     size = canvas.look.type_mm.adult
-    key = "pieces" if sheet.title == "pieces" else "page"
+    key = ("back" if sheet.flip else "pieces") if sheet.title == "pieces" else "page"
     strip = Rect(inside.x, inside.bottom - 1.3 * size, inside.width, 1.3 * size)
     fixed = [i.rect for i in sheet.items if i.what != "corner_marks"]
     if any(strip.overlaps(rect) for rect in fixed):

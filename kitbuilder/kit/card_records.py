@@ -22,10 +22,14 @@ FACT_PACKS: tuple[FactPack, ...] = get_args(FactPack)
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """One sum to be asked, at a stage: with pieces, with pieces and writing, or written."""
+    """One sum to be asked, at a stage: with pieces, with pieces and writing, or written.
+
+    ``line`` is that of the table it was read from, 0 if it was not.
+    """
 
     sum: Sum
     stage: Stage = "build"
+    line: int = 0
 
     def __post_init__(self) -> None:
         if self.stage not in STAGES:

@@ -129,11 +129,15 @@ def _fact_card(fact: Fact, backed: bool, words: Words) -> FactCard:
 
 
 def _fact_steps(fact: Fact) -> tuple[str, ...]:
-    """Return the fact's steps, each a sum with its answer: 13 − 3 = 10, then 10 − 2 = 8."""
+    """Return the fact's steps, then the fact: 13 − 3 = 10, 10 − 2 = 8, so 13 − 5 = 8."""
     if not fact.crosses_ten:
         return (f"{fact} = {fact.rest}",)
     first, second = fact.through_ten
-    return (f"{fact.whole} − {first} = 10", f"10 − {second} = {fact.rest}")
+    return (
+        f"{fact.whole} − {first} = 10",
+        f"10 − {second} = {fact.rest}",
+        f"{fact} = {fact.rest}",
+    )
 
 
 def _fact_answer(fact: Fact, words: Words) -> FactAnswer:

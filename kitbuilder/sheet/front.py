@@ -26,10 +26,6 @@ LISTED = 12
 """Sums named on the cover before it says how many more there are."""
 
 
-ROWS = 12
-"""Rows of the table of contents before it says how many more there are."""
-
-
 @dataclass(frozen=True, slots=True)
 class Table:
     """A table to draw: rows of cells, headings first; ``columns`` are left edges in mm."""
@@ -91,11 +87,12 @@ def cover_sheets(
 def _about(kit: Kit, paper: Paper, words: Words) -> list[Say | Figure]:
     unit = phrases.number(words, paper.unit_mm)
     made = words("cover.made_for", paper=paper.name, unit=unit)
-    whole = kit.sums or kit.limit or kit.packs
-    said = [f"{words('cover.lead')} {made}" if whole else made]
+    said = [f"{words('cover.lead')} {made}" if kit.pieces.value and kit.mats else made]
     if kit.limit:
         said.append(words("cover.made_for_within", limit=kit.limit))
-    if kit.sums:
+    if kit.packs and kit.packs[0].name:
+        said.append(words("cover.packs", count=len(kit.packs)))
+    if kit.sums and _serves_sums(kit):
         named = [str(s) for s in kit.sums[:LISTED]]
         more = len(kit.sums) - len(named)
         named += [words("cover.more_sums", count=more)] if more else []
@@ -103,6 +100,12 @@ def _about(kit: Kit, paper: Paper, words: Words) -> list[Say | Figure]:
     if kit.pieces.value:
         said.append(words("cover.pieces_made", pieces=phrases.pieces(words, kit.pieces)))
     return [Say("title", words("cover.title")), *(Say("body", text) for text in said)]
+
+
+def _serves_sums(kit: Kit) -> bool:
+    """Say whether anything printed is for the kit's own sums; small facts and arrows are not."""
+    asked = any(pack.tasks for pack in kit.packs)
+    return bool(asked or kit.pieces.value or kit.mats or kit.guide or kit.plan)
 
 
 def _sturdy(sheets: Sequence[Sheet], words: Words) -> list[Say | Figure]:
@@ -164,14 +167,11 @@ def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area:
     rows = [tuple(words(f"cover.column_{key}") for key in keys)]
     first = before + 1
     groups = [list(same) for _, same in groupby(sheets, key=_belongs)]
-    for group in groups[:ROWS]:
-        what = group[0].section or words(f"title.{group[0].title}")
-        rows.append(_row(what, first, group, words))
+    for group in groups:
+        titles = {sheet.title for sheet in group}
+        title = group[0].title if len(titles) == 1 else "cards"
+        rows.append(_row(words(f"title.{title}"), first, group, words))
         first += len(group)
-    rest = [sheet for group in groups[ROWS:] for sheet in group]
-    if rest:
-        more = words("cover.more_packs", count=len(groups) - ROWS)
-        rows.append(_row(more, first, rest, words))
     size = look.type_mm.adult
     gap = 2 * size
     widths = [max(measure.width(row[i], size) for row in rows) + gap for i in range(len(keys))]
@@ -183,9 +183,9 @@ def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area:
     )
 
 
-def _belongs(sheet: Sheet) -> tuple[str, str]:
-    """Return what sheets of one row have in common: a kind, or a pupil and what to print on."""
-    return (sheet.section, sheet.stock) if sheet.section else (sheet.title, "")
+def _belongs(sheet: Sheet) -> str:
+    """Return what sheets of one row have in common: a kind, or that they are pupils' cards."""
+    return "" if sheet.section and sheet.stock == "card" else sheet.title
 
 
 def _shortened(text: str, size: float, room: float) -> str:

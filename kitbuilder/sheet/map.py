@@ -105,7 +105,9 @@ def _totals(plan: CutPlan, words: Words) -> list[str]:
     if plan.layers > 1:
         said.append(words("cutting.stack", layers=plan.layers))
     if plan.any_cut_sheets < plan.sheets:
-        said.append(words("cutting.any_cut", sheets=plan.any_cut_sheets))
+        said.append(
+            words("cutting.any_cut", sheets=words.count("count.sheet", plan.any_cut_sheets))
+        )
     if plan.kits > 1:
         said.append(words("cutting.bag", pieces=counted(plan.bag, words)))
     if any(count.count for count in plan.spares):

@@ -4,7 +4,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from kitbuilder.designs import Look, Paper, Words
-from kitbuilder.kit.card_records import Card, CardWishes, Pack
+from kitbuilder.errors import NameTooWideError, RefusedError
+from kitbuilder.kit.card_records import Backs, Card, CardWishes, LabelCard, Pack
 from kitbuilder.kit.records import Say
 from kitbuilder.sheet.answers import answer_figures, fact_figures
 from kitbuilder.sheet.dealt import deal, halved
@@ -23,14 +24,21 @@ def pack_sheets(
     look: Look,
     slack: float = 0.0,
 ) -> Iterator[Sheet]:
-    """Yield the sheets of every pack in turn; cards of one kind have one size in all packs.
+    """Yield the sheets on card of every pack in turn, then those on paper, the answers last.
 
-    ``slack`` is how far (mm) backs are shifted into register.
+    So each stock is printed in one go. Cards of one kind have one size in all packs. ``slack``
+    is how far (mm) backs are shifted into register.
     """
     ways = _ways(packs, wishes, paper, look, slack if wishes.backs != "separate" else 0.0)
+    others: list[Sheet] = []
     for pack in packs:
         for sheet in _sheets(pack, ways, wishes, paper, words, look):
-            yield replace(sheet, section=pack.name) if pack.name else sheet
+            named = replace(sheet, section=pack.name) if pack.name else sheet
+            if sheet.stock == "card":
+                yield named
+            else:
+                others.append(named)
+    yield from sorted(others, key=lambda sheet: sheet.title == "answers")
 
 
 def _ways(
@@ -43,10 +51,30 @@ def _ways(
     tall = bool(tasks) and all(card.stage == "written" for card in tasks)
     backs = wishes.backs
     main: list[Card] = [*labels, *tasks]
-    return (
-        halved(main, paper, look, backs, slack, tall_first=tall) if main else None,
-        halved(facts, paper, look, backs, slack) if facts else None,
-    )
+    try:
+        return (
+            halved(main, paper, look, backs, slack, tall_first=tall) if main else None,
+            halved(facts, paper, look, backs, slack) if facts else None,
+        )
+    except RefusedError:
+        _check_labels(labels, paper, look, backs, slack)
+        raise
+
+
+def _check_labels(
+    labels: Sequence[LabelCard], paper: Paper, look: Look, backs: Backs, slack: float
+) -> None:
+    """Raise ``NameTooWideError`` for the first name that is all that keeps its label off a card."""
+
+    def fits(label: LabelCard) -> bool:
+        try:
+            return bool(halved([label], paper, look, backs, slack))
+        except RefusedError:
+            return False
+
+    wide = next((label for label in labels if not fits(label)), None)
+    if wide and fits(replace(wide, name="A")):
+        raise NameTooWideError(wide.name, paper.name)
 
 
 def _sheets(
