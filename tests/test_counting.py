@@ -16,7 +16,8 @@ from kitbuilder.sheet.print_run import estimate_lines
 
 # A one before a word in the plural; "1 on card" and "page 1 says" are right.
 ONE_AS_MANY = re.compile(
-    r"\b1 (such )?(sheets|pages|cells|minutes|min|kits|cuts|straight cuts|sums|facts|pieces|lines)\b"
+    r"\b1 (such )?"
+    r"(sheets|pages|cells|minutes|min|kits|cuts|straight cuts|sums|facts|pieces|lines)\b"
 )
 
 

@@ -1,5 +1,6 @@
 """Turns drawings into a finished PDF: titled, outlined, numbered, and not to be scaled."""
 
+import logging
 from collections.abc import Iterable, Iterator, Sequence
 from hashlib import sha256
 from io import BytesIO
@@ -11,8 +12,6 @@ from kitbuilder.bind import cairo
 from kitbuilder.draw.canvas import Drawing
 
 if TYPE_CHECKING:
-    from hashlib import _Hash as Hash
-
     from pypdf import PdfReader, PdfWriter
     from pypdf.generic import DictionaryObject, IndirectObject
 
@@ -34,8 +33,12 @@ def pdf(drawings: Iterable[Drawing], title: str, language: str) -> bytes:
         TextStringObject,
     )
 
-    digest, marks = sha256(), list[tuple[str, str]]()
-    reader = PdfReader(BytesIO(cairo.pages(_noted(drawings, digest, marks))))
+    # Cairo names a figure in a page's resources as often as it stands there; pypdf says so
+    # each time, reads the names as one and writes it once.
+    logging.getLogger("pypdf.generic").setLevel(logging.ERROR)
+    marks: list[tuple[str, str]] = []
+    drawn = cairo.pages(_noted(drawings, marks))
+    reader = PdfReader(BytesIO(drawn))
     writer = PdfWriter()
     for page in reader.pages:
         writer.add_page(page)
@@ -51,7 +54,7 @@ def pdf(drawings: Iterable[Drawing], title: str, language: str) -> bytes:
     )
     writer.set_page_label(0, len(marks) - 1, style=PageLabelStyle.DECIMAL)
     _outline(writer, marks)
-    mark = ByteStringObject(digest.digest()[:16])
+    mark = ByteStringObject(sha256(f"{title}{language}".encode() + drawn).digest()[:16])
     writer._ID = ArrayObject([mark, mark])
     check_typefaces(embedded(reader))
     output = BytesIO()
@@ -59,12 +62,9 @@ def pdf(drawings: Iterable[Drawing], title: str, language: str) -> bytes:
     return output.getvalue()
 
 
-def _noted(
-    drawings: Iterable[Drawing], digest: "Hash", marks: list[tuple[str, str]]
-) -> Iterator[Drawing]:
-    """Pass ``drawings`` on, noting each one's section and title and its marks' hash."""
+def _noted(drawings: Iterable[Drawing], marks: list[tuple[str, str]]) -> Iterator[Drawing]:
+    """Pass ``drawings`` on, noting each one's section and title."""
     for drawing in drawings:
-        digest.update(f"{drawing.svg}{drawing.correction}".encode())
         marks.append((drawing.section, drawing.title))
         yield drawing
 

@@ -82,8 +82,7 @@ def _end(
         place = (base + (0 if way > 0 else -across), at + high / 2)
     if inside:
         canvas.box(clear, fill="#ffffff")
-    path = "M" + "L".join(f"{x:.3f} {y:.3f}" for x, y in arrow) + "Z"
-    canvas.path(path, fill=canvas.look.ink.cut)
+    canvas.shape(arrow, canvas.look.ink.cut)
     if number:
         canvas.text(*place, number, size, align="centre" if down else "left")
 
