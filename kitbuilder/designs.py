@@ -3,7 +3,7 @@
 import math
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, fields, is_dataclass
+from dataclasses import dataclass, field, fields, is_dataclass, replace
 from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
@@ -112,13 +112,22 @@ def paper(name: str) -> Paper:
     """Return the paper called ``name``: a shipped one, a profile file, or a size.
 
     A profile file ends in ``.toml`` and has the form of those in ``designs/paper/``. A size is
-    width and height with their measure, as ``215x330mm``.
+    width and height with their measure, as ``215x330mm``. Paper given lying is set upright.
     """
     size = _SIZE.fullmatch(name.strip().lower())
     if size:
         return _sized(*sorted(float(side) * _MM[size[3]] for side in size.group(1, 2)))
     also = ", a size such as 215x330mm"
-    return built(Paper, _table("paper", name, "paper", also), f"The paper {name}")
+    return _upright(built(Paper, _table("paper", name, "paper", also), f"The paper {name}"))
+
+
+def _upright(paper: Paper) -> Paper:
+    """Return ``paper`` with its longer side down: lying paper is turned a quarter to the left."""
+    if paper.width_mm <= paper.height_mm:
+        return paper
+    m = paper.margins_mm
+    turned = Margins(left=m.top, right=m.bottom, top=m.right, bottom=m.left)
+    return replace(paper, width_mm=paper.height_mm, height_mm=paper.width_mm, margins_mm=turned)
 
 
 def _sized(width: float, height: float) -> Paper:

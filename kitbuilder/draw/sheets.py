@@ -22,7 +22,7 @@ from kitbuilder.sheet.cards import ExchangeFrames
 from kitbuilder.sheet.check_print import Bar, CardOutline, Register, Stairs
 from kitbuilder.sheet.dealt import CardFace
 from kitbuilder.sheet.flow import TextBlock
-from kitbuilder.sheet.front import CornerMarks, SizeCheck, Table
+from kitbuilder.sheet.front import CornerMarks, SizeCheck
 from kitbuilder.sheet.guide import BlankTable, TickBox, WrittenFigure
 from kitbuilder.sheet.labels import LabelFace
 from kitbuilder.sheet.map import PanelFigure, lettered
@@ -33,6 +33,7 @@ from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 from kitbuilder.sheet.scene import SceneDrawing
 from kitbuilder.sheet.sturdy import FOLDED
+from kitbuilder.sheet.table import Table
 
 CUT_WHOLE = ("task_cards", "fact_cards", "arrow_cards", "digit_cards", "labels")
 """Sheets whose cuts are drawn whole, from edge to edge."""

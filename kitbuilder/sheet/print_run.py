@@ -3,17 +3,16 @@
 from collections.abc import Sequence
 from itertools import groupby
 
-from kitbuilder import measure
 from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import CutWish, Kit, Say
 from kitbuilder.sheet.estimate import Estimate
-from kitbuilder.sheet.flow import ADULT_INSET, LEADING, Figure, flow
-from kitbuilder.sheet.front import Table
+from kitbuilder.sheet.flow import ADULT_INSET, Figure, flow
 from kitbuilder.sheet.map import counted
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.plan import CutPlan
 from kitbuilder.sheet.records import Rect, Sheet
+from kitbuilder.sheet.table import table
 
 
 def run_sheets(
@@ -97,8 +96,4 @@ def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area:
         sides = f"run.sides_{flips.pop().replace('-', '_')}" if flips else "run.sides_one"
         stock = words(f"cover.stock_{sheet.stock}")
         rows.append((pages, words(f"title.{title}"), str(copies), stock, words(sides)))
-    size = look.type_mm.adult
-    widths = [max(measure.width(row[i], size) for row in rows) for i in range(len(keys))]
-    gap = min(2 * size, (area.width - sum(widths)) / (len(keys) - 1))
-    edges = tuple(sum(widths[:i]) + i * gap for i in range(len(keys)))
-    return Figure("table", area.width, len(rows) * LEADING * size, Table(tuple(rows), edges, size))
+    return table(rows, area.width, look.type_mm.adult)
