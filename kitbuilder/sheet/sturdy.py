@@ -145,5 +145,7 @@ def with_backs(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
         )
         number = len(both) + 1
         both.append(replace(sheet, number=number))
-        both.append(replace(sheet, number=number + 1, items=items, cuts=(), flip="long-edge"))
+        both.append(
+            replace(sheet, number=number + 1, items=items, cuts=(), stops=(), flip="long-edge")
+        )
     return tuple(both)
