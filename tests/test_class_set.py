@@ -1,6 +1,7 @@
 """The class set: kits, copies, labels, spares and piles; the estimate reckoned a second time."""
 
 import json
+from collections import Counter
 from pathlib import Path
 from typing import Any
 
@@ -131,7 +132,8 @@ def test_a_label_too_long_for_an_eighth_takes_a_larger_card() -> None:
 def test_the_estimate_reckoned_from_the_record(class_set: tuple[dict[str, Any], Path]) -> None:
     record, _ = class_set
     told = record["estimate"]
-    card = paper = cuts = 0
+    card = paper = 0
+    parts = Counter[int]()
     ink = area = card_area = 0.0
     for sheet in record["sheets"]:
         if sheet["kind"] == "print_run":
@@ -145,7 +147,9 @@ def test_the_estimate_reckoned_from_the_record(class_set: tuple[dict[str, Any], 
         else:
             paper += sheet["copies"]
         if sheet["kind"] != "pieces":
-            cuts += len(sheet["cuts"]) * ((sheet["copies"] + 4) // 5)  # five in a stack
+            for cut in sheet["cuts"]:
+                parts[cut["stop"]] += sheet["copies"]
+    cuts = sum((count + 4) // 5 for count in parts.values())  # five in a stack
     cuts += record["cutting"]["strokes"]
     assert (told["card_sheets"], told["paper_sheets"]) == (card, paper)
     assert told["straight_cuts"] == cuts

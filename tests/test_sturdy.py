@@ -15,7 +15,7 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces
 from kitbuilder.printing import Printing, fitted_paper
 from kitbuilder.sheet.making import Making
-from kitbuilder.sheet.map import cut_sheets
+from kitbuilder.sheet.map import cut_map
 from kitbuilder.sheet.records import Rect, Sheet
 from kitbuilder.sheet.sturdy import FOLDED, fold_line, fold_plan, two_sided
 
@@ -25,7 +25,7 @@ A4 = fitted_paper("a4")
 def sheets(making: Making, pieces: Pieces, paper: designs.Paper = A4) -> tuple[Sheet, ...]:
     wish = CutWish()
     plan = making.plan(pieces, paper, wish)
-    return making.sheets(plan, cut_sheets(plan, ()), pieces, paper, wish)
+    return making.sheets(plan, cut_map(plan, (), 1).sheets, pieces, paper, wish)
 
 
 def test_a_folded_hundred_is_two_hundreds_side_by_side() -> None:

@@ -8,7 +8,7 @@ from kitbuilder.draw.canvas import Canvas, Drawing, Segment
 from kitbuilder.draw.cards import draw_card, draw_exchange_card, draw_part
 from kitbuilder.draw.check import check_words
 from kitbuilder.draw.check_print import draw_bar, draw_card_outline, draw_register, draw_stairs
-from kitbuilder.draw.cutting import draw_panel
+from kitbuilder.draw.cutting import draw_panel, draw_stop
 from kitbuilder.draw.front import draw_corner_marks, draw_size_check
 from kitbuilder.draw.guide import draw_blank_table, draw_scene, draw_written_figure
 from kitbuilder.draw.labels import draw_label
@@ -25,7 +25,8 @@ from kitbuilder.sheet.flow import TextBlock
 from kitbuilder.sheet.front import CornerMarks, SizeCheck
 from kitbuilder.sheet.guide import BlankTable, TickBox, WrittenFigure
 from kitbuilder.sheet.labels import LabelFace
-from kitbuilder.sheet.map import PanelFigure, lettered
+from kitbuilder.sheet.map import lettered
+from kitbuilder.sheet.map_figures import PanelFigure, StopFigure
 from kitbuilder.sheet.mat_board import Board
 from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.mini import Edge
@@ -87,6 +88,8 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             _draw_answer(canvas, item.content, item.rect, unit)
         case PanelFigure():
             draw_panel(canvas, item.content, item.rect)
+        case StopFigure():
+            draw_stop(canvas, item.content, item.rect)
         case Bar():
             draw_bar(canvas, item.content, item.rect)
         case Stairs():

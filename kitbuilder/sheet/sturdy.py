@@ -146,5 +146,5 @@ def with_backs(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
             replace(i, rect=i.rect.moved(sheet.width - i.rect.x - i.rect.right, 0))
             for i in sheet.items
         )
-        both += (sheet, replace(sheet, items=items, cuts=(), flip="long-edge"))
+        both += (sheet, replace(sheet, items=items, cuts=(), stops=(), flip="long-edge"))
     return tuple(both)
