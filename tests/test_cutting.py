@@ -151,6 +151,19 @@ def _pictures(figure: Figure) -> list[PanelFigure]:
     return [figure.content]
 
 
+@pytest.mark.parametrize("layers", [3, 5])
+@pytest.mark.parametrize("kits", [1, 15])
+def test_a_frame_is_never_higher_than_a_small_page(kits: int, layers: int) -> None:
+    """Large type on a5, where two rows of pictures in a frame once were too high."""
+    paper, look = fitted_paper("a5", unit=12), designs.look("bold")
+    plan = piece_plan(Pieces(18, 17, 0), paper, CutWish(kits, layers))
+    area = Page.upright(paper).inside.inset(ADULT_INSET)
+    blocks = map_blocks(cut_map(plan, (), layers), (), designs.words(), look, area)
+    frames = [block for block in blocks if isinstance(block, Figure)]
+    assert frames
+    assert all(f.height <= area.height and f.width <= area.width for f in frames)
+
+
 def test_sheets_of_one_kind_share_a_stack_and_kinds_do_not() -> None:
     def halved(title: str, number: int) -> Sheet:
         return Sheet(title, number, "card", 100, 60, (), (Cut(50, 0, 50, 60),))

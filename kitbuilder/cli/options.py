@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from kitbuilder.number import Sum
     from kitbuilder.road import Built
     from kitbuilder.sheet.estimate import Estimate
+    from kitbuilder.sheet.plan import CutPlan
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -231,7 +232,7 @@ def report(built: "Built", asked: "Sequence[tuple[str, Sum]]" = ()) -> None:
         f"{counted(pages, 'page')}: {card} on card, {pages - card} on paper. "
         "Print at actual size; page 1 says how."
     )
-    for line in estimate_said(built.takes):
+    for line in (*estimate_said(built.takes), *cutting_said(built.laid.cutting)):
         click.echo(line)
 
 
@@ -250,6 +251,27 @@ def estimate_said(takes: "Estimate") -> list[str]:
         said.append(f"The card weighs {takes.card_grams:.0f} g at {takes.wish.grammage:g} g/m².")
     if takes.cost is not None:
         said.append(f"The sheets cost {takes.cost:.2f} at {takes.wish.per_sheet:g} each.")
+    return said
+
+
+def cutting_said(plan: "CutPlan | None") -> list[str]:
+    """Return how many cuts the pieces take at least, and what to know of stacks."""
+    if plan is None:
+        return []
+    said = [
+        f"The pieces take {counted(plan.strokes, 'cut')}; fewer than {plan.stroke_bound} is "
+        "impossible with these sheets."
+    ]
+    if plan.layers > 1:
+        said.append(
+            "In a stack only the top lines guide the cut, so sizes are as good as the "
+            "printer places each sheet."
+        )
+    elif plan.kits > 1:
+        said.append(
+            "With a guillotine, --layers 3 cuts stacks of three at once, in far fewer "
+            "cuts; in a stack only the top lines guide."
+        )
     return said
 
 

@@ -1,6 +1,7 @@
 """Turns the sheets to cut into the cutting map: what to cut in which order, and what falls off."""
 
-from collections.abc import Sequence
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
@@ -11,7 +12,7 @@ from kitbuilder.number import PLACES
 from kitbuilder.sheet.cut_tree import CutSheet
 from kitbuilder.sheet.cutting import Stop, hand_stops, in_hand_order
 from kitbuilder.sheet.flow import Figure, flow
-from kitbuilder.sheet.map_figures import hand_figures, stop_figures
+from kitbuilder.sheet.map_figures import GAP, hand_figures, stop_figures
 from kitbuilder.sheet.plan import Count, CutPlan
 from kitbuilder.sheet.records import Cut, Rect, Sheet
 from kitbuilder.sheet.stops import in_stack_order, stack_stops
@@ -103,8 +104,15 @@ def map_blocks(
 
     ``bag`` tells what goes into each bag; it is empty where there is only one kit.
     """
-    ways = [_blocks(cut, bag, words, look, area, scale) for scale in SCALES if cut.stops]
-    return min(ways, key=lambda blocks: len(flow(blocks, area, look)), default=())
+    if not cut.stops:
+        return ()
+
+    def pages(scale: float) -> int:
+        return len(flow(_blocks(cut, bag, words, look, area, scale), area, look))
+
+    fewest = pages(SCALES[-1])
+    best = bisect_left(SCALES, True, key=lambda scale: pages(scale) <= fewest)
+    return _blocks(cut, bag, words, look, area, SCALES[min(best, len(SCALES) - 1)])
 
 
 def _blocks(
@@ -119,11 +127,17 @@ def _blocks(
     return (
         Say("title", words("title.cutting")),
         *(Say("step", line, "–") for line in (*said, *_totals(cut, words))),
-        *figures,
+        *_set_off(figures),
         *_bags(cut, bag, words),
         Say("heading", words("cover.care")),
         *(Say("step", line, "–") for line in words.lines("cutting.cautions")),
     )
+
+
+def _set_off(figures: Iterable[Figure]) -> Iterator[Figure]:
+    """Yield the figures, the first a little away from the words above it."""
+    for index, figure in enumerate(figures):
+        yield replace(figure, before=GAP / 2) if index == 0 else figure
 
 
 def _totals(cut: CutMap, words: Words) -> list[str]:

@@ -128,26 +128,34 @@ def stop_figures(
     stops: Sequence[Stop], layers: int, words: Words, look: Look, area: Rect, scale: float
 ) -> Iterator[Figure]:
     """Yield a frame for each stop: what to stack, how many at a time, and how often to cut."""
-    size, large = look.type_mm.adult, look.type_mm.heading
     for stop in stops:
-        told = _told(stop, layers, words)
-        numbers = _range(stop.numbers)
-        top = PAD + max(LEADING * large, len(told) * LEADING * size)
-        head = measure.width(numbers, large) + size + max(measure.width(t, size) for t in told)
-        inner = Rect(area.x, area.y, area.width - 2 * PAD, area.height - top - PAD)
-        pictures = [
-            _picture(panel, [_share(panel, stop, words)], look, inner, scale)
-            for panel in stop.panels
-        ]
-        placed, x, y, high, right = [], PAD, top, 0.0, PAD + head
-        for picture in pictures:
-            if x > PAD and x + picture.width > area.width - PAD:
-                x, y, high = PAD, y + high + GAP, 0.0
-            rect = Rect(x, y, picture.width, picture.height)
-            placed.append((rect, picture))
-            x, high, right = rect.right + GAP, max(high, rect.height), max(right, rect.right)
-        content = StopFigure(numbers, told, tuple(placed))
-        yield Figure("stop", right + PAD, y + high + PAD, content, GAP)
+        high = area.height
+        frame = _frame(stop, layers, words, look, area, scale, high)
+        while frame.height > area.height and high > area.height / 8:
+            high /= _STEP
+            frame = _frame(stop, layers, words, look, area, scale, high)
+        yield frame
+
+
+def _frame(
+    stop: Stop, layers: int, words: Words, look: Look, area: Rect, scale: float, high: float
+) -> Figure:
+    """Return a stop's words and pictures, no picture higher than ``high`` mm."""
+    size, large = look.type_mm.adult, look.type_mm.heading
+    told, numbers = _told(stop, layers, words), _range(stop.numbers)
+    top = PAD + max(LEADING * large, len(told) * LEADING * size)
+    head = measure.width(numbers, large) + size + max(measure.width(t, size) for t in told)
+    inner = Rect(area.x, area.y, area.width - 2 * PAD, high - top - PAD)
+    placed, x, y, bottom, right = [], PAD, top, top, PAD + head
+    for panel in stop.panels:
+        picture = _picture(panel, [_share(panel, stop, words)], look, inner, scale)
+        if x > PAD and x + picture.width > area.width - PAD:
+            x, y = PAD, bottom + GAP
+        rect = Rect(x, y, picture.width, picture.height)
+        placed.append((rect, picture))
+        x, bottom, right = rect.right + GAP, max(bottom, rect.bottom), max(right, rect.right)
+    content = StopFigure(numbers, told, tuple(placed))
+    return Figure("stop", right + PAD, bottom + PAD, content, GAP)
 
 
 def _told(stop: Stop, layers: int, words: Words) -> tuple[str, ...]:
