@@ -10,10 +10,10 @@ import sys
 import tempfile
 from collections.abc import Iterable
 from functools import cache
+from html import escape
 from io import BytesIO
 from pathlib import Path
 from typing import Any
-from xml.sax.saxutils import escape
 
 from kitbuilder import measure
 from kitbuilder.bind.outlines import draw_outlined
