@@ -19,7 +19,8 @@ def write_check_sheet(typed: str, paper: Paper, press: Press, out: Path) -> None
     """Write the check sheet for ``paper``, called ``typed`` on the command line, to ``out``."""
     sheets = check_sheets(paper, typed, press.words, press.look)
     title = press.words("title.check_print")
-    whole = pdf(draw_pages(sheets, paper, press), title, press.words.language)
+    pages = draw_pages(sheets, paper, press)
+    whole = pdf(pages, title, press.words.language, press.made)
     write(out.parent, [(out.name, whole)])
 
 
@@ -59,7 +60,7 @@ def save_printer(
     file = f"{name}.toml"
     replaced = (printers.folder() / file).exists()
     files = [(file, printers.profile(printer).encode())]
-    (path,) = write(printers.folder(), files, "see that it can be made")
+    (path,) = write(printers.folder(), files, advice="see that it can be made").files
     return Saved(printer, path, replaced)
 
 

@@ -175,7 +175,7 @@ def test_plan_says_what_it_has_no_room_for() -> None:
         ("--start 2027-01-11 --written-minutes 0", "give 0.5 to 30"),
         ("--start 2027-01-11 --fact-seconds x", "give 3 to 60"),
         ("--start 2027-01-11 --seed -4", "--seed was -4"),
-        ("--start 2027-01-11 --csv /no/such/folder/plan.csv", "cannot be written"),
+        ("--start 2027-01-11 --csv /dev/null/plan.csv", "cannot be written"),
     ],
 )
 def test_plan_refuses_in_one_sentence(args: str, says: str) -> None:

@@ -48,7 +48,9 @@ def test_names_are_printed_as_they_are_written(
     assert [name for name in HARMFUL if name not in said] == []
     kept = {str(path) for path in Path().rglob("*") if path.is_file()}
     each = {f"out/each/pupil-{n:04}.pdf" for n in range(1, len(HARMFUL) + 1)}
-    assert kept == {"p.csv", "out/cards.pdf", *each}
+    record = Path("out/cards.json").read_text("utf-8")
+    assert kept == {"p.csv", "out/cards.pdf", "out/cards.json", *each}
+    assert not any(name in record for name in HARMFUL)
 
 
 @pytest.mark.parametrize("letter", ["\x00", "\x1b", "\u202e", "\u2066", "\u200b", "\xad", "\ufeff"])

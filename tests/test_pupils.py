@@ -1,6 +1,7 @@
 """Pupils' packs: names as typed, rows told apart, nothing of the file outside the PDFs."""
 
 import io
+import json
 import sys
 from pathlib import Path
 
@@ -129,7 +130,11 @@ def test_a_pack_for_each_pupil_in_one_pdf_and_in_one_each(tmp_path: Path) -> Non
     assert status == 0
     assert not any(name in told for name in asked)
     files = sorted(str(path.relative_to(out)) for path in out.rglob("*") if path.is_file())
-    assert files == ["cards.pdf", *(f"each/pupil-{n:04}.pdf" for n in range(1, 5))]
+    each = [f"each/pupil-{n:04}.pdf" for n in range(1, 5)]
+    assert files == ["cards.json", "cards.pdf", *each]
+    record = (out / "cards.json").read_text("utf-8")
+    assert list(json.loads(record)["files"]) == ["cards.pdf", *each]
+    assert not any(name in record for name in asked)
     reader = PdfReader(out / "cards.pdf")
     tops = [entry.title for entry in reader.outline if not isinstance(entry, list)]
     assert tops == ["Start here", *asked]

@@ -49,11 +49,11 @@ def bind(
     if (press.svg or press.dxf) and not cairo.is_there():
         deque(noted, maxlen=0)
         return Bound(tuple(beside), tuple(inks))
-    whole = pdf(noted, title, press.words.language)
+    whole = pdf(noted, title, press.words.language, press.made)
     if press.dpi is not None:
         beside += pictures(whole, press.dpi).items()
     if collated:
-        beside += piles(whole, sheets, title).items()
+        beside += piles(whole, sheets, title, press.made).items()
     covered = inked(whole) if press.ink else ()
     return Bound(((f"{name}.pdf", whole), *beside), tuple(inks), covered)
 
@@ -66,7 +66,8 @@ def apart(sheets: Sequence[Sheet], paper: Paper, press: Press) -> Iterator[File]
             sections.setdefault(sheet.section, []).append(sheet)
     for number, (section, group) in enumerate(sections.items(), 1):
         pages = draw_pages(group, paper, press)
-        yield f"each/pupil-{number:04}.pdf", pdf(pages, section, press.words.language)
+        whole = pdf(pages, section, press.words.language, press.made)
+        yield f"each/pupil-{number:04}.pdf", whole
 
 
 def _noted(

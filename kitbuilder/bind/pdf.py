@@ -2,6 +2,7 @@
 
 import logging
 from collections.abc import Iterable, Iterator, Sequence
+from datetime import UTC, datetime
 from hashlib import sha256
 from io import BytesIO
 from itertools import groupby
@@ -16,11 +17,12 @@ if TYPE_CHECKING:
     from pypdf.generic import DictionaryObject, IndirectObject
 
 
-def pdf(drawings: Iterable[Drawing], title: str, language: str) -> bytes:
+def pdf(drawings: Iterable[Drawing], title: str, language: str, made: int | None = None) -> bytes:
     """Return ``drawings`` as one PDF 1.7 with title, language, outline and page labels.
 
-    The document asks viewers to print it at actual size. The same drawings give the same
-    bytes. Raises ``ValueError`` where a typeface other than the shipped one was embedded.
+    The document asks viewers to print it at actual size. It bears the date ``made`` (seconds
+    since the start of 1970, UTC), or none. The same drawings give the same bytes. Raises
+    ``ValueError`` where a typeface other than the shipped one was embedded.
     """
     from pypdf import PdfReader, PdfWriter
     from pypdf.constants import PageLabelStyle
@@ -43,7 +45,7 @@ def pdf(drawings: Iterable[Drawing], title: str, language: str) -> bytes:
     for page in reader.pages:
         writer.add_page(page)
     writer.pdf_header = "%PDF-1.7"
-    writer.metadata = {"/Title": title, "/Producer": f"kitbuilder {__version__}"}
+    writer.metadata = {"/Title": title, "/Producer": f"kitbuilder {__version__}", **dates(made)}
     writer.root_object[NameObject("/Lang")] = TextStringObject(language)
     writer.root_object[NameObject("/ViewerPreferences")] = DictionaryObject(
         {
@@ -60,6 +62,14 @@ def pdf(drawings: Iterable[Drawing], title: str, language: str) -> bytes:
     output = BytesIO()
     writer.write(output)
     return output.getvalue()
+
+
+def dates(made: int | None) -> dict[str, str]:
+    """Return a PDF's two dates as ISO 32000-1, 7.9.4, writes them (from memory)."""
+    if made is None:
+        return {}
+    day = f"{datetime.fromtimestamp(made, UTC):D:%Y%m%d%H%M%SZ}"
+    return {"/CreationDate": day, "/ModDate": day}
 
 
 def _noted(drawings: Iterable[Drawing], marks: list[tuple[str, str]]) -> Iterator[Drawing]:

@@ -3,7 +3,6 @@
 import json
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict
-from hashlib import sha256
 from itertools import repeat
 from typing import Any
 
@@ -28,15 +27,16 @@ def record(
     laid: LaidOut,
     paper: Paper,
     words: Words,
-    files: Mapping[str, bytes],
+    marks: Mapping[str, str],
     inks: Sequence[float],
     takes: Estimate,
     inked: Sequence[float] = (),
 ) -> str:
     """Return the kit as JSON text: millimetres from each page's top left, y down.
 
-    ``inks`` are the covered areas of the sheets in mm², ``takes`` is what all of them take.
-    ``inked`` is the covered part of each page in per cent, if it was rendered.
+    ``marks`` are the SHA-256 of the other files by name, ``inks`` the covered areas of the
+    sheets in mm², ``takes`` is what all of them take. ``inked`` is the covered part of each page
+    in per cent, if it was rendered.
     """
     sheets = laid.sheets
     counts = dict(zip(PLACES, kit.pieces.counts, strict=True))
@@ -75,9 +75,28 @@ def record(
             for c in [item.content.card]
             if isinstance(c, TaskCard)
         ],
-        "files": {name: {"sha256": sha256(data).hexdigest()} for name, data in files.items()},
+        "files": _files(marks),
     }
+    return _text(table)
+
+
+def pack_record(words: Words, marks: Mapping[str, str]) -> str:
+    """Return the record of pupils' packs: their files alone, so that no name gets into it."""
+    table = {
+        "schema_version": SCHEMA_VERSION,
+        "kitbuilder_version": __version__,
+        "language": words.language,
+        "files": _files(marks),
+    }
+    return _text(table)
+
+
+def _text(table: dict[str, Any]) -> str:
     return json.dumps(table, indent=1, ensure_ascii=False) + "\n"
+
+
+def _files(marks: Mapping[str, str]) -> dict[str, Any]:
+    return {name: {"sha256": mark} for name, mark in marks.items()}
 
 
 def _sheet(sheet: Sheet, page: int, words: Words) -> dict[str, Any]:

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 import click
 
-from kitbuilder.cli.plain import plain
 from kitbuilder.counting import counted, minutes_said
 from kitbuilder.errors import RefusedError
 from kitbuilder.printing import Printing
@@ -197,7 +196,7 @@ NOTES = 5
 """Sums that are noted one by one before the rest are counted."""
 
 
-def report(built: "Built", asked: "Sequence[tuple[str, Sum]]" = ()) -> None:
+def report(built: "Built", asked: Sequence[tuple[str, "Sum"]] = ()) -> None:
     """Say what was written and what to print, and why some sums teach little.
 
     Besides the kit's own sums those ``asked`` are noted, each under the name it comes with.
@@ -205,6 +204,7 @@ def report(built: "Built", asked: "Sequence[tuple[str, Sum]]" = ()) -> None:
     from kitbuilder import designs
     from kitbuilder.bind.cairo import lacking
     from kitbuilder.cli.mats import said, said_board
+    from kitbuilder.cli.written import found_there, wrote
     from kitbuilder.kit.cards import note
 
     words = designs.words()
@@ -223,8 +223,10 @@ def report(built: "Built", asked: "Sequence[tuple[str, Sum]]" = ()) -> None:
         click.echo(said_board(boards))
     pages = len(sheets)
     card = sum(sheet.stock == "card" for sheet in sheets)
-    click.echo(_written(built.files))
-    if all(path.suffix != ".pdf" for path in built.files):
+    for line in found_there(built.written):
+        click.echo(line, err=True)
+    click.echo(wrote(built.written.files))
+    if all(path.suffix != ".pdf" for path in built.written.files):
         click.echo(f"No PDF and no picture was made. {lacking()}", err=True)
     for page, share in enumerate(built.inked, 1):
         click.echo(f"Page {page}: {share:.1f} % inked.")
@@ -273,20 +275,3 @@ def cutting_said(plan: "CutPlan | None") -> list[str]:
             "cuts; in a stack only the top lines guide."
         )
     return said
-
-
-def _written(files: Sequence[Path]) -> str:
-    """Say which files were written; those of one kind beside the kit's own are counted."""
-    kinds: dict[str, list[Path]] = {}
-    for path in files:
-        kinds.setdefault(path.suffix, []).append(path)
-    said = [
-        plain(str(found[0]))
-        if len(found) == 1
-        else f"{len(found)} {suffix.lstrip('.').upper()} files"
-        for suffix, found in kinds.items()
-    ]
-    many = f", all in {plain(str(files[0].parent))}" if len(said) < len(files) else ""
-    return (
-        f"Wrote {', '.join(said[:-1])} and {said[-1]}{many}." if said[1:] else f"Wrote {said[0]}."
-    )

@@ -148,9 +148,7 @@ def _write(where: str, made: "Plan") -> None:
         click.echo(text, nl=False)
         return
     path = new_file(Path(where), "--csv")
-    if not path.parent.is_dir():
-        raise RefusedError(f"{where[:200]!r} cannot be written (no such folder); choose another.")
-    write(path.parent, [(path.name, text.encode())], "choose another with --csv")
+    write(path.parent, [(path.name, text.encode())], advice="choose another with --csv")
     click.echo(plain(f"Wrote {path}."), err=True)
 
 
