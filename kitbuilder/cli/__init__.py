@@ -9,6 +9,7 @@ from kitbuilder import __version__
 from kitbuilder.cli.cards import cards
 from kitbuilder.cli.check_print import check_print
 from kitbuilder.cli.choose import choose
+from kitbuilder.cli.design import design
 from kitbuilder.cli.kit import kit
 from kitbuilder.cli.mats_alone import mats
 from kitbuilder.cli.papers import papers
@@ -71,6 +72,7 @@ for command in (
     plan,
     show,
     papers,
+    design,
     check_print,
     units,
 ):
