@@ -18,7 +18,7 @@ from kitbuilder.cli.plain import fit_terminal, plain
 from kitbuilder.cli.plan import plan
 from kitbuilder.cli.show import show
 from kitbuilder.cli.units import units
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import STOPPED, RefusedError
 
 
 class Commands(click.Group):
@@ -38,7 +38,7 @@ class Commands(click.Group):
             reason = (error.strerror or "no room").lower()
             status = _refused(f"What is to be said cannot be written ({reason}); make room for it.")
         except click.Abort:
-            click.echo("Stopped; what was not finished was not written.", err=True)
+            click.echo(STOPPED, err=True)
             status = 130
         sys.exit(status if isinstance(status, int) else 0)
 
