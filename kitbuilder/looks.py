@@ -78,16 +78,23 @@ class Ink:
 
 @dataclass(frozen=True, slots=True)
 class Type:
-    """Heights of type: millimetres of the em."""
+    """Heights of type: millimetres of the em.
+
+    ``least`` is the smallest of a kit: notes and the marks of an exchange. Only where a thing
+    must be one page, a check sheet or a mini kit, words may be as small as 10 points.
+    """
 
     title: float
     heading: float
     adult: float
+    least: float
     child: float
     numeral: float
 
     def __post_init__(self) -> None:
         bounds(self, 2, 60, "mm")
+        if self.least > self.adult:
+            raise ValueError(f"the least is {self.least:g} mm, more than the adult's type")
 
 
 @dataclass(frozen=True, slots=True)

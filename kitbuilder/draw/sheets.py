@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from kitbuilder import measure
 from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.draw.canvas import Canvas, Drawing, Segment
 from kitbuilder.draw.cards import draw_card, draw_exchange_card, draw_part
@@ -157,4 +158,6 @@ def _footer(canvas: Canvas, sheet: Sheet, number: int, inside: Rect, words: Word
     if any(strip.overlaps(rect) for rect in fixed):
         return
     text = words(f"footer.{key}", page=number, name=lettered(sheet.number - 1))
+    if measure.width(text, size) > strip.width - 8:
+        text = words("footer.page", page=number)
     canvas.text(strip.x + 8, strip.bottom - 0.3 * size, text, size, colour=canvas.look.ink.quiet)

@@ -19,6 +19,9 @@ WRAPPED = 1.05
 DESCENT = 0.25
 """Depth of type below its line, as a part of its size."""
 
+WRITTEN = 1.3
+"""Least size of the digits of written columns, in sizes of the marks above them."""
+
 PITCH = (12.0, 20.0)
 """Least and most width in mm of a column that a child writes in."""
 
@@ -79,6 +82,11 @@ class Frames:
 def worked_size(columns: int, size: float) -> tuple[float, float]:
     """Return the width and height in mm of written columns with digits of ``size`` mm."""
     return (columns + 1) * 1.35 * size, 5.2 * size
+
+
+def written_digits(usual: float, look: Look) -> float:
+    """Return the size in mm of an adult's written columns: ``usual``, or what the marks ask."""
+    return max(usual, WRITTEN * look.type_mm.least)
 
 
 def layout_size(columns: int, headed: bool, pitch: float) -> tuple[float, float]:
@@ -262,7 +270,7 @@ def _checked(found: Back, ink: Rect, look: Look) -> Face | None:
         width, height = worked_size(places, size)
         right = Rect(ink.x, ink.y + height + BELOW, ink.width, body - height - BELOW)
     parts = _parts(found, right, child)
-    if foot is None or parts is None or size < 6:
+    if foot is None or parts is None or size < max(6, WRITTEN * look.type_mm.least):
         return None
     columns = Item("worked", Rect(ink.x, ink.y, width, height), Worked(found.columns, size))
     return (columns, *parts, *foot)
