@@ -23,7 +23,7 @@ DIGITS = 5.5
 """Size in mm of the digits of written columns."""
 
 SMALL = 0.86
-"""Size of the notes in an answer, as a part of the adult's type; the look's least at least."""
+"""Size of an answer's notes, as a part of the adult's type; never below the look's least."""
 
 PICTURE = 8.5
 """Height in mm of one picture of pieces at most."""
