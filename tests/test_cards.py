@@ -86,8 +86,8 @@ def test_each_front_asks_its_sum_and_never_tells(make: Make, stage: Stage, paper
         assert sorted(text.removeprefix(asked).replace(" ", "")) == empty
 
 
-@pytest.mark.parametrize("backs", ["long-edge", "fold"])
-@pytest.mark.parametrize("stage", ["build", "written"])
+@pytest.mark.parametrize("backs", ["long-edge", "short-edge", "fold"])
+@pytest.mark.parametrize("stage", ["build", "both", "written"])
 def test_each_back_tells_its_sum(make: Make, stage: Stage, backs: Backs) -> None:
     sums = (*SUMS, Sum(4021, 1356)) if stage == "written" else SUMS
     built, document = make(CardWishes(stage=stage, backs=backs, kinds=("tasks",)), sums=sums)

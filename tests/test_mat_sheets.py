@@ -16,13 +16,14 @@ from kitbuilder.cli import main
 from kitbuilder.cli.mats import said
 from kitbuilder.draw.sheets import draw_sheet
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.mats import MatWish
+from kitbuilder.kit.mats import Arrangement, MatWish, roles
 from kitbuilder.number.sums import Sum
 from kitbuilder.request import fitted_paper
 from kitbuilder.sheet.mat_board import Board, board_sheets
 from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.mat_set import MatSet, mat_set
 from kitbuilder.sheet.mat_tiling import printable
+from kitbuilder.sheet.records import Rect
 
 WORDS, LOOK = designs.words(), designs.look()
 EVERY = MatWish(("subtract", "add", "exchange"))
@@ -156,6 +157,47 @@ def test_halves_of_a_diamond_and_the_letter_meet() -> None:
     for (edge, spots), (other, others) in joins.values():
         assert (edge, other) in opposite
         assert spots == others
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
+@pytest.mark.parametrize("arrangement", ["two", "three", "beside"])
+def test_words_at_a_join_keep_clear_of_every_mark(arrangement: Arrangement, paper: str) -> None:
+    # A diamond is 3 mm each way from its spot on the edge; half of it lies on either sheet.
+    found = mats(MatWish(arrangement=arrangement), paper=paper, limit=1000)
+    named = 0
+    for sheet in found.sheets:
+        tile = sheet.items[0].content
+        assert isinstance(tile, MatTile)
+        boxes = [join.box for join in tile.joins if join.box]
+        again = [x.rect for x in tile.mat.labels if x.kind == "again" and tile.area.holds(x.rect)]
+        named += len(boxes)
+        for join in tile.joins:
+            level = join.edge in ("top", "bottom")
+            line = getattr(tile.area, {"left": "x", "top": "y"}.get(join.edge, join.edge))
+            for spot in join.diamonds:
+                x, y = (spot, line) if level else (line, spot)
+                mark = Rect(x - 3, y - 3, 6, 6)
+                assert not any(mark.overlaps(box) for box in (*boxes, *again))
+    assert named >= 2 * (len(found.sheets) - 1)  # both sides of each join, at the least
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
+def test_zones_beside_each_other_end_at_a_join_and_are_named_on_every_sheet(paper: str) -> None:
+    found = mats(MatWish(arrangement="beside"), paper=paper, limit=1000)
+    mat = found.plans[0].mat
+    whole, part, rest = mat.outlines
+    assert part.right == pytest.approx(rest.x, abs=1e-6)
+    assert (part.x, rest.right) == pytest.approx((whole.x, whole.right), abs=1e-6)
+    for tile in mat.tiles:
+        crossing = [box for box in (part, rest) if box.x + 1e-6 < tile.x < box.right - 1e-6]
+        assert not crossing  # no sheet begins within a part
+        shown = {
+            role
+            for role, box in zip(roles("beside"), mat.outlines, strict=True)
+            if box.common(tile)
+        }
+        named = {x.role for x in mat.labels if tile.holds(x.rect) and x.kind in ("role", "again")}
+        assert shown <= named
 
 
 def test_a_frame_of_the_board_is_printed_at_true_size() -> None:

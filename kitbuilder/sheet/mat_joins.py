@@ -28,7 +28,9 @@ def joins(mat: Mat, text: MatText) -> tuple[tuple[Join, ...], ...]:
         diamonds = _diamonds(mat, a, edge, start, end)
         for index, tile, side in ((i, a, edge), (j, b, _OPPOSITE[edge])):
             said = text.join.replace("{letter}", letter)
-            box = _box(mat, tile, side, (start, end), (text.join_width, text.join_height))
+            size = (text.join_width, text.join_height)
+            marks = tuple(_at(tile, side, spot) for spot in diamonds)
+            box = _box(mat, tile, side, (start, end), size, marks)
             found[index].append(Join(letter, side, diamonds, said, box))
     return tuple(tuple(each) for each in found)
 
@@ -94,23 +96,30 @@ def _at(tile: Rect, edge: Edge, spot: float) -> Rect:
 
 
 def _box(
-    mat: Mat, tile: Rect, edge: Edge, span: tuple[float, float], size: tuple[float, float]
+    mat: Mat,
+    tile: Rect,
+    edge: Edge,
+    span: tuple[float, float],
+    size: tuple[float, float],
+    marks: Sequence[Rect],
 ) -> Rect | None:
-    """Return a box for words along the edge, as near its middle as words and lines allow."""
+    """Return a box for words along the edge, as near its middle as words, marks, lines allow."""
     width, height = size
     start, end = span
     along = width if edge in ("top", "bottom") else height
     middle = (start + end - along) / 2
     spots = _spots(start + _CLEAR, end - along - _CLEAR, _STEP)
     boxes = []
-    for spot in sorted(spots, key=lambda s: (abs(s - middle), s)):
-        if edge in ("top", "bottom"):
-            y = tile.y + _CLEAR if edge == "top" else tile.bottom - _CLEAR - height
-            boxes.append(Rect(spot, y, width, height))
-        else:
-            x = tile.x + _CLEAR if edge == "left" else tile.right - _CLEAR - width
-            boxes.append(Rect(x, spot, width, height))
-    free = [box for box in boxes if not _on_words(mat, box)]
+    for deep in (_CLEAR, DIAMOND + _CLEAR):  # beside the diamonds, or past them
+        for spot in sorted(spots, key=lambda s: (abs(s - middle), s)):
+            if edge in ("top", "bottom"):
+                y = tile.y + deep if edge == "top" else tile.bottom - deep - height
+                boxes.append(Rect(spot, y, width, height))
+            else:
+                x = tile.x + deep if edge == "left" else tile.right - deep - width
+                boxes.append(Rect(x, spot, width, height))
+    unmarked = [box for box in boxes if not any(mark.overlaps(box) for mark in marks)]
+    free = [box for box in unmarked if not _on_words(mat, box)]
     clear = [box for box in free if not _on_lines(mat, box)]
     return next(iter((*clear, *free)), None)
 
