@@ -20,6 +20,7 @@ from kitbuilder.bind.cutter import dxf, svg
 from kitbuilder.bind.outlines import outlined
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.errors import RefusedError
+from kitbuilder.kit.card_records import KINDS, CardWishes
 from kitbuilder.kit.records import CutWish
 from kitbuilder.measure import digit_height, width
 from kitbuilder.number import Pieces
@@ -101,6 +102,36 @@ def test_pieces_are_as_large_as_the_record_says(
                 assert covered(side, whole, 0.001), (side, kerf)
             count += 1
     assert count == 4 + 13 + 15  # the ready-made kit's hundreds, tens and ones
+
+
+def test_on_every_kind_of_page_lines_are_cut_where_the_record_says(tmp_path: Path) -> None:
+    # A guillotine's cut runs to the sheet's edge, a cutter's line as far as the things it frees.
+    press = Printing(svg=True).press()
+    cards = CardWishes(kinds=KINDS)
+    parts: tuple[Part, ...] = ("pieces", "mats", "cards")
+    request = Request(
+        first_wishes().sums, fitted_paper("a4"), parts=parts, cards=cards, press=press
+    )
+    build(request, tmp_path)
+    record = json.loads((tmp_path / "kit.json").read_text())
+    seen = set()
+    for sheet in (sheet for sheet in record["sheets"] if sheet["cuts"]):
+        cuts = [(c["x1_mm"], c["y1_mm"], c["x2_mm"], c["y2_mm"]) for c in sheet["cuts"]]
+        lines = [box(p) for p in groups(tmp_path / f"sheet-{sheet['page']:02}.svg")["cut"]]
+        whole = list(merged(cuts))
+        straight = [line for line in lines if line[0] == line[2] or line[1] == line[3]]
+        assert len(straight) == len(lines) or sheet["kind"] == "arrow_cards"  # their points slant
+        assert all(covered(line, whole, 0.001) for line in straight), sheet["title"]
+        for x1, y1, x2, y2 in cuts:
+            assert any(
+                abs(a - x1) < 0.001 and abs(c - x2) < 0.001
+                if x1 == x2
+                else abs(b - y1) < 0.001 and abs(d - y2) < 0.001
+                for a, b, c, d in lines
+            ), sheet["title"]
+        seen.add(sheet["kind"])
+    kinds = {"pieces", "mat", "exchange_cards", "task_cards"}
+    assert kinds | {"fact_cards", "arrow_cards", "digit_cards"} <= seen
 
 
 @pytest.mark.parametrize("kerf", [0.0, 0.15])

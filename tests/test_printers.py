@@ -226,6 +226,8 @@ def test_the_check_sheet_fits_every_paper_and_look(name: str, look: str) -> None
     assert marks[0].x == pytest.approx(paper.width_mm - marks[1].right)
     assert (marks[0].y, marks[0].width) == (marks[1].y, marks[1].width)
     assert back.flip == "long-edge"
+    # The cross is read against the light: nothing else may stand in it.
+    assert all(not marks[1].overlaps(i.rect) for i in back.items if i.what != "register")
     for page, sheet in enumerate((front, back), 1):
         draw_sheet(sheet, page, paper, words, designs.look(look))
 
