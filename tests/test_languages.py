@@ -2,13 +2,14 @@
 
 import json
 from datetime import date
+from fnmatch import fnmatchcase
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
 from pdf_lines import page_texts
 
-from kitbuilder import designs
+from kitbuilder import designs, measure
 from kitbuilder.cli import main
 from kitbuilder.draw.pages import draw_pages
 from kitbuilder.errors import RefusedError
@@ -23,7 +24,7 @@ from kitbuilder.request_file import first_wishes
 from kitbuilder.road import held, laid_out
 from kitbuilder.sheet.estimate import estimate
 from kitbuilder.sheet.print_run import run_sheets
-from kitbuilder.words_check import check_words
+from kitbuilder.words_check import _SLOT, BOXES, NUMBER, check_words
 
 
 @pytest.mark.parametrize(
@@ -74,6 +75,7 @@ def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
         ("Forma {whole}.", "Forma con las piezas {whole}.", "in 'task.build': it is .* shorter"),
         ('tarjeta de banco"', 'tarjeta de banco de alguien de la familia"', "'cover.bank_card'"),
         ("Diez minutos y una", "Diezminutosyunadosotresrestasmásaldía", "'guide.say_lines'"),
+        ('"{cuts} por línea"', '"{cuts} por cada una de las líneas"', "'cutting.each_line'"),
         ('counted = "¿contó?"', 'counted = "¿contó hacia atrás?"', "'progress.counted'"),
     ],
 )
@@ -84,6 +86,28 @@ def test_a_words_file_is_checked_by_name(old: str, new: str, says: str, tmp_path
     file.write_text(text.replace(old, new, 1), "utf-8")
     with pytest.raises(RefusedError, match=says):
         designs.words(str(file))
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_the_cutting_map_holds_what_just_fits_its_boxes(paper: str) -> None:
+    """Each sentence of a caption is padded to the last letter that is let through."""
+    entries, size = dict(designs.words().entries), designs.look().type_mm.adult
+    boxes = [box for box in BOXES if box.keys.startswith(("cutting.", "count."))]
+    for key in entries:
+        for box in (box for box in boxes if fnmatchcase(key, box.keys)):
+            said = f"{entries[key]} "
+            while measure.width(_SLOT.sub(NUMBER, f"{said}n"), size) <= box.width:
+                said += "n" if len(said) % 8 else " "
+            entries[key] = said.strip()
+    long = designs.Words("en-GB", entries)
+    check_words(entries, designs.look().type_mm, "long")
+    press, fitted = Press(words=long), fitted_paper(paper)
+    for cutting in (CutWish(), CutWish(15, layers=5)):
+        request = Request(first_wishes().sums, fitted, press=press, cutting=cutting)
+        sheets = laid_out(held(request), request).sheets
+        maps = [sheet for sheet in sheets if sheet.title == "cutting"]
+        assert maps
+        list(draw_pages(maps, fitted, press))
 
 
 @pytest.mark.parametrize("name", designs.names("words"))
