@@ -9,13 +9,14 @@ import pytest
 from click.testing import CliRunner
 from pdf_lines import page_texts
 
-from kitbuilder import designs, measure
+from kitbuilder import designs
 from kitbuilder.cli import main
 from kitbuilder.draw.pages import draw_pages
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
 from kitbuilder.kit.plan_page import plan_sums
 from kitbuilder.kit.records import CutWish, EstimateWish
+from kitbuilder.looks import Type
 from kitbuilder.number import Sum
 from kitbuilder.number.plan import PlanWish, plan
 from kitbuilder.printing import Press
@@ -24,7 +25,7 @@ from kitbuilder.request_file import first_wishes
 from kitbuilder.road import held, laid_out
 from kitbuilder.sheet.estimate import estimate
 from kitbuilder.sheet.print_run import run_sheets
-from kitbuilder.words_check import _SLOT, BOXES, NUMBER, check_words
+from kitbuilder.words_check import BOXES, check_words
 
 
 @pytest.mark.parametrize(
@@ -88,26 +89,40 @@ def test_a_words_file_is_checked_by_name(old: str, new: str, says: str, tmp_path
         designs.words(str(file))
 
 
+def _stretched() -> designs.Words:
+    """Return English words in which what has a box is padded to the last letter let through."""
+    entries, sizes = dict(designs.words().entries), designs.look().type_mm
+    for key, entry in entries.items():
+        if isinstance(entry, str) and any(fnmatchcase(key, box.keys) for box in BOXES):
+            entries[key] = _padded(key, entry, sizes)
+    return designs.Words("en-GB", entries)
+
+
+def _padded(key: str, entry: str, sizes: Type) -> str:
+    said = entry
+    while True:
+        longer = said + (" n" if len(said) % 8 == 0 else "n")
+        try:
+            check_words({key: longer}, sizes, "long")
+        except RefusedError:
+            return said
+        said = longer
+
+
 @pytest.mark.parametrize("paper", ["a4", "letter"])
-def test_the_cutting_map_holds_what_just_fits_its_boxes(paper: str) -> None:
-    """Each sentence of a caption is padded to the last letter that is let through."""
-    entries, size = dict(designs.words().entries), designs.look().type_mm.adult
-    boxes = [box for box in BOXES if box.keys.startswith(("cutting.", "count."))]
-    for key in entries:
-        for box in (box for box in boxes if fnmatchcase(key, box.keys)):
-            said = f"{entries[key]} "
-            while measure.width(_SLOT.sub(NUMBER, f"{said}n"), size) <= box.width:
-                said += "n" if len(said) % 8 else " "
-            entries[key] = said.strip()
-    long = designs.Words("en-GB", entries)
-    check_words(entries, designs.look().type_mm, "long")
-    press, fitted = Press(words=long), fitted_paper(paper)
-    for cutting in (CutWish(), CutWish(15, layers=5)):
-        request = Request(first_wishes().sums, fitted, press=press, cutting=cutting)
-        sheets = laid_out(held(request), request).sheets
-        maps = [sheet for sheet in sheets if sheet.title == "cutting"]
-        assert maps
-        list(draw_pages(maps, fitted, press))
+def test_every_page_holds_what_just_fits_its_boxes(paper: str) -> None:
+    """Drawing fails where words leave the page or run into each other."""
+    press, fitted = Press(words=_stretched()), fitted_paper(paper)
+    sums, full = first_wishes().sums, EstimateWish(4.5, 200, 0.12)
+    for cut in (CutWish(), CutWish(15, layers=5, spares=5)):
+        request = Request(sums, fitted, press=press, cutting=cut, estimate=full)
+        kit = held(request)
+        laid = laid_out(kit, request)
+        takes = estimate(laid.sheets, [900.0] * len(laid.sheets), laid.cutting, cut.layers, full)
+        run = run_sheets(
+            kit, laid.sheets, laid.cutting, cut, takes, fitted, press.words, press.look
+        )
+        list(draw_pages((*run, *laid.sheets), fitted, press))
 
 
 @pytest.mark.parametrize("name", designs.names("words"))
