@@ -17,8 +17,8 @@ RETURN_GAPS = (timedelta(weeks=1), timedelta(weeks=5), timedelta(weeks=25))
 
 Each is a fifth of the next, so that each return lies at the gap found best for the wait that
 follows it; the last serves a year, of which five weeks and twenty-five are a tenth and a half.
-That holds for written sums, which all three bring. The facts are shared out between the returns:
-each comes back on one of them at least, and its gap is the time since it was last met.
+So no single fact meets all three: the returns share out the facts, and each comes back on one of
+them at most. Its own gap is the time since it was last met.
 """
 
 
