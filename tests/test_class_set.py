@@ -146,11 +146,9 @@ def test_the_estimate_reckoned_from_the_record(class_set: tuple[dict[str, Any], 
             card_area += size
         else:
             paper += sheet["copies"]
-        if sheet["kind"] != "pieces":
-            for cut in sheet["cuts"]:
-                parts[cut["stop"]] += sheet["copies"]
+        for cut in sheet["cuts"]:
+            parts[cut["stop"]] += sheet["copies"]
     cuts = sum((count + 4) // 5 for count in parts.values())  # five in a stack
-    cuts += record["cutting"]["strokes"]
     assert (told["card_sheets"], told["paper_sheets"]) == (card, paper)
     assert told["straight_cuts"] == cuts
     assert told["minutes"] == pytest.approx(cuts / 4, abs=0.05)
