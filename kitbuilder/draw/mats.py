@@ -118,7 +118,7 @@ def _label(canvas: Canvas, label: Label, rect: Rect) -> None:
     elif label.kind == "role":
         canvas.text(rect.x, rect.y + 1.05 * child, label.text, child)
         canvas.text(rect.x, rect.bottom - 0.4 * adult, label.hint, adult)
-    elif label.kind == "fan":
+    elif label.kind in ("fan", "again"):
         base = rect.bottom - 0.4 * adult
         canvas.text(rect.x, base, label.hint, adult, colour=look.ink.quiet)
     else:

@@ -82,7 +82,8 @@ def _check_cuts(sheet: Sheet, rect: Rect, content: MatTile, mat: Mat) -> None:
 
 
 def _check_ground(mat: Mat) -> None:
-    labels = [x.rect for x in mat.labels if x.kind != "fan"]  # a fan's words lie under pieces
+    under = ("fan", "again")  # words that lie under pieces
+    labels = [x.rect for x in mat.labels if x.kind not in under]
     boxes = [z.rect for z in mat.zones] + labels
     for a, b in combinations(boxes, 2):
         if a.overlaps(b, _EPS):

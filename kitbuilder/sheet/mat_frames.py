@@ -78,19 +78,16 @@ def frame_pair(upper: Block, lower: Block, tiling: Tiling, paper: Paper) -> Fram
     area = printable(paper, turned)
     bands = len(tiling.bands)
     down = divide(upper.down + lower.down, (area.height,) * bands, grow=True)
-    x = divide(lower.across, (area.width,) * across, grow=True)
-    if down is None or x is None or x.length < upper.size[0] - 1e-6:
+    above = divide(upper.across, (area.width,) * across, grow=True)
+    below = divide(lower.across, (area.width,) * across, grow=True)
+    if down is None or above is None or below is None:
         return None
-    tiles = cover((0.0, *x.joins, x.length), (0.0, *down.joins, down.length))
-    factor = x.length / upper.size[0]
-    wide = [0.0]
-    for width in upper.columns:
-        wide.append(wide[-1] + width * factor)
+    tiles = cover((0.0, *below.joins, below.length), (0.0, *down.joins, down.length))
     split = len(upper.down)
     sides = (turned,) * len(tiles)
-    cost = down.cost + x.cost
-    top = _placed(upper, tuple(wide), down.edges[: split + 1], tiles, sides, cost)
-    bottom = _placed(lower, x.edges, down.edges[split:], tiles, sides, cost)
+    cost = down.cost + above.cost + below.cost
+    top = _placed(upper, above.edges, down.edges[: split + 1], tiles, sides, cost)
+    bottom = _placed(lower, below.edges, down.edges[split:], tiles, sides, cost)
     return Frame(
         (upper, lower),
         top.cells + bottom.cells,

@@ -33,6 +33,22 @@ def joins(mat: Mat, text: MatText) -> tuple[tuple[Join, ...], ...]:
     return tuple(tuple(each) for each in found)
 
 
+def free_box(mat: Mat, area: Rect, size: tuple[float, float], taken: Sequence[Rect]) -> Rect | None:
+    """Return a box in ``area``, as far up and then left as words, lines and guides allow.
+
+    It keeps clear of what is ``taken``.
+    """
+    width, height = size
+    for y in _spots(area.y + _CLEAR, area.bottom - height - _CLEAR, _STEP):
+        for x in _spots(area.x + _STEP, area.right - width - _CLEAR, _STEP):
+            box = Rect(x, y, width, height)
+            wide = Rect(x - _APART, y, width + 2 * _APART, height)
+            free = not any(other.overlaps(wide) for other in taken)
+            if free and not _on_words(mat, box) and not _on_lines(mat, box):
+                return box
+    return None
+
+
 _OPPOSITE: dict[Edge, Edge] = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
 

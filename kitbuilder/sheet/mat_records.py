@@ -12,7 +12,7 @@ Way = Literal["rows of five", "upright", "flat", "side by side", "fan"]
 
 Edge = Literal["left", "right", "top", "bottom"]
 
-LabelKind = Literal["heading", "role", "number", "fan"]
+LabelKind = Literal["heading", "role", "number", "fan", "again"]
 
 FINGER = 5.0
 """Millimetres that stay clear round each group of pieces, for fingers."""
@@ -26,7 +26,8 @@ class MatText:
     the adult reads under it) follow ``kit.mats.roles``. Heights: of a line of headings, of a
     label with its hint, and of the clear space for a written number, ``number`` mm wide.
     ``join`` stands at the edges that butt; ``{letter}`` in it names the join. ``fan`` says how
-    hundreds lie that do not lie side by side.
+    hundreds lie that do not lie side by side. ``small_roles`` are the widths of roles in
+    the adult's type.
     """
 
     headings: tuple[str, ...]
@@ -42,6 +43,7 @@ class MatText:
     join: str
     join_width: float
     join_height: float
+    small_roles: tuple[float, ...]
     fan: str = ""
     fan_width: float = 0.0
 
@@ -79,10 +81,9 @@ class Zone:
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """A box for words or for a written number: a place's heading, a role's label or number,
+    """A box for words or for a written number: a place's heading, a role's label or number.
 
-    or how the hundreds of a fan lie.
-
+    Or small words under pieces: how the hundreds of a fan lie, what a further sheet shows.
     ``place`` is given for headings only; ``role`` is the first role under a heading. ``text``
     is large, for the child; ``hint`` is small, for the adult.
     """

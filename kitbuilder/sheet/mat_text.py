@@ -46,6 +46,7 @@ def mat_text(
         number_hint=words("mat.number"),
         join=words("mat.join", letter="{letter}"),
         join_width=measure.width(words("mat.join", letter="WW"), adult),
+        small_roles=tuple(measure.width(label, adult) for label in labels),
         join_height=HINT_LEADING * adult,
         fan=words("mat.fan"),
         fan_width=measure.width(words("mat.fan"), adult),

@@ -21,6 +21,7 @@ from itertools import product
 from kitbuilder.designs import Paper
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.mats import MatNeeds, roles
+from kitbuilder.sheet.mat_again import named_again
 from kitbuilder.sheet.mat_blocks import PAD, Block, blocks
 from kitbuilder.sheet.mat_fill import Filled, fill
 from kitbuilder.sheet.mat_frames import Frame, frame, frame_pair, stacked
@@ -79,7 +80,7 @@ def plan_mat(needs: MatNeeds, paper: Paper, text: MatText) -> MatPlan:
                 if best is None or rank < best.rank:
                     best = _Choice(rank, shape, lay, filled.mat)
         if best is not None:
-            mat = _told(_roomier(best, needs, paper, text), text)
+            mat = named_again(_told(_roomier(best, needs, paper, text), text), text)
             return MatPlan(needs, paper, mat, tile_sheets(mat, paper, text))
     raise RefusedError(
         f"A mat for these sums at {paper.unit_mm:g} mm a unit would take more than {MOST_SHEETS} "
