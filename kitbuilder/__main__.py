@@ -1,5 +1,31 @@
-"""Turns ``python -m kitbuilder`` into the command line."""
+"""Turns ``python -m kitbuilder`` into the command line, which may be stopped at any moment."""
 
-from kitbuilder.cli import main
+import os
+import sys
 
-main(prog_name="kitbuilder")
+from kitbuilder.errors import STOPPED
+
+
+def main() -> None:
+    """Run the command line; Ctrl-C ends it in one line, even before it has begun."""
+    sys.unraisablehook = _unraisable
+    try:
+        from kitbuilder.cli import main as run
+
+        run(prog_name="kitbuilder")
+    except KeyboardInterrupt:
+        print(f"\n{STOPPED}", file=sys.stderr)
+        sys.exit(130)
+
+
+def _unraisable(error: "sys.UnraisableHookArgs") -> None:
+    """Stop where Ctrl-C fell into a call from a library, which would go on regardless."""
+    if error.exc_type is not KeyboardInterrupt:
+        sys.__unraisablehook__(error)
+        return
+    print(f"\n{STOPPED}", file=sys.stderr, flush=True)
+    os._exit(130)
+
+
+if __name__ == "__main__":
+    main()

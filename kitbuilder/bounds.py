@@ -19,6 +19,12 @@ def bounds(
             raise ValueError(f"the {said} is {value:g}; it must be {least:g} to {most:g} {unit}")
 
 
+def readable(what: str, text: str, most: int = 60) -> None:
+    """Raise ``ValueError`` for a name that is empty, long, or holds what is not to be seen."""
+    if not 0 < len(text) <= most or not text.isprintable():
+        raise ValueError(f"the {what} must have 1 to {most} letters, none of them hidden")
+
+
 def hundredths(name: str, value: float) -> None:
     """Raise ``ValueError`` for millimetres with more than two decimals."""
     if abs(value * 100 - round(value * 100)) > 1e-6:

@@ -3,14 +3,15 @@
 import math
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, fields, is_dataclass
+from dataclasses import dataclass, field, fields, is_dataclass, replace
 from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
 from typing import Any, TypeVar, cast, get_type_hints
 
-from kitbuilder.bounds import bounds, hundredths
+from kitbuilder.bounds import bounds, hundredths, readable
+from kitbuilder.counting import counted
 from kitbuilder.errors import RefusedError
 from kitbuilder.looks import Look as Look
 from kitbuilder.textfile import parse_toml, read_toml
@@ -20,6 +21,9 @@ R = TypeVar("R")
 
 _SIZE = re.compile(r"(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)\s*(mm|cm|in)", re.ASCII)
 _MM = {"mm": 1.0, "cm": 10.0, "in": 25.4}
+_LANGUAGE = re.compile(r"[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8}){0,4}")
+"""A language tag, as RFC 5646 has them (from memory)."""
+
 _SLOT = re.compile(r"\{([a-z_]+)\}")
 
 
@@ -48,6 +52,7 @@ class Paper:
     margins_mm: Margins
 
     def __post_init__(self) -> None:
+        readable("name", self.name)
         bounds(self, 50, 2000, "mm", ("width_mm", "height_mm"))
         bounds(self, 5, 1000, "mm", ("unit_mm",))
         for name in ("width_mm", "height_mm", "unit_mm"):
@@ -107,13 +112,22 @@ def paper(name: str) -> Paper:
     """Return the paper called ``name``: a shipped one, a profile file, or a size.
 
     A profile file ends in ``.toml`` and has the form of those in ``designs/paper/``. A size is
-    width and height with their measure, as ``215x330mm``.
+    width and height with their measure, as ``215x330mm``. Paper given lying is set upright.
     """
     size = _SIZE.fullmatch(name.strip().lower())
     if size:
         return _sized(*sorted(float(side) * _MM[size[3]] for side in size.group(1, 2)))
     also = ", a size such as 215x330mm"
-    return built(Paper, _table("paper", name, "paper", also), f"The paper {name}")
+    return _upright(built(Paper, _table("paper", name, "paper", also), f"The paper {name}"))
+
+
+def _upright(paper: Paper) -> Paper:
+    """Return ``paper`` with its longer side down: lying paper is turned a quarter to the left."""
+    if paper.width_mm <= paper.height_mm:
+        return paper
+    m = paper.margins_mm
+    turned = Margins(left=m.top, right=m.bottom, top=m.right, bottom=m.left)
+    return replace(paper, width_mm=paper.height_mm, height_mm=paper.width_mm, margins_mm=turned)
 
 
 def _sized(width: float, height: float) -> Paper:
@@ -146,6 +160,11 @@ def words(name: str = "en-GB") -> Words:
     table = _table("words", name, "language")
     language, paper_name = table.pop("language", name), table.pop("paper", "a4")
     read = Words(str(language), dict(_flat(table, "")), str(paper_name))
+    if not _LANGUAGE.fullmatch(read.language):
+        raise RefusedError(
+            f"The words file {name} has language = {read.language[:40]!r}; "
+            "it must be a tag such as en-GB or es."
+        )
     if name != "en-GB":
         _complete(read, words(), name)
     if name.lower().endswith(".toml"):
@@ -157,20 +176,24 @@ def _complete(read: Words, whole: Words, where: str) -> None:
     """Refuse words that lack a sentence of ``whole``, or one of its slots, or hold others."""
     for key in read.entries:
         if key not in whole.entries:
-            raise RefusedError(f"The words file {where} holds {key!r}, which is never said.")
+            raise RefusedError(
+                f"The words file {where} holds {key[:60]!r}, which is never said; take it out."
+            )
     for key, entry in whole.entries.items():
         if type(read.entries.get(key)) is not type(entry):
             raise RefusedError(f"The words file {where} lacks {key!r}; add it as in en-GB.toml.")
         lines = len(read.entries[key])
         if not isinstance(entry, str) and lines != len(entry):
             raise RefusedError(
-                f"The words file {where} has {lines} lines in {key!r}; there must be {len(entry)}."
+                f"The words file {where} has {counted(lines, 'line')} in {key!r}; "
+                f"there must be {len(entry)}."
             )
         known, used = set(_SLOT.findall(str(entry))), _SLOT.findall(str(read.entries[key]))
         for slot in used:
             if slot not in known:
                 raise RefusedError(
-                    f"The words file {where} has {{{slot}}} in {key!r}, which is not filled there."
+                    f"The words file {where} has {{{slot[:40]}}} in {key!r}, which is not "
+                    "filled there; take it out."
                 )
         lost = sorted(known - set(used))
         if lost:
@@ -205,7 +228,7 @@ def built(cls: type[R], table: Mapping[str, Any], where: str) -> R:
     hints = get_type_hints(cls)
     for key in table:
         if key not in hints:
-            raise RefusedError(f"{where} holds {key!r}; it may hold {', '.join(hints)}.")
+            raise RefusedError(f"{where} holds {key[:40]!r}; it may hold {', '.join(hints)}.")
     values: dict[str, Any] = {}
     for key, kind in hints.items():
         if key not in table:
@@ -217,7 +240,7 @@ def built(cls: type[R], table: Mapping[str, Any], where: str) -> R:
             value = float(value)
         if not isinstance(value, kind):
             noun = {float: "a number", str: "words in quotes"}.get(kind, "a table")
-            raise RefusedError(f"{where} has {key} = {value!r}; it must be {noun}.")
+            raise RefusedError(f"{where} has {key} = {str(value)[:40]!r}; it must be {noun}.")
         values[key] = value
     try:
         return cls(**values)
@@ -235,7 +258,9 @@ def _flat(table: Mapping[str, Any], before: str) -> Iterator[tuple[str, str | tu
         elif isinstance(value, list) and all(isinstance(line, str) for line in value):
             yield name, tuple(value)
         else:
-            raise RefusedError(f"The words file has {name} = {value!r}; it must be words.")
+            raise RefusedError(
+                f"The words file has {name[:60]} = {str(value)[:40]!r}; it must be words in quotes."
+            )
 
 
 def _filled(sentence: str, slots: Mapping[str, object]) -> str:

@@ -1,5 +1,8 @@
 """Turns what cannot be done into one plain sentence for the person who asked."""
 
+STOPPED = "Stopped; no file is left half written."
+"""What is said after Ctrl-C."""
+
 
 class RefusedError(Exception):
     """A wish that cannot be met.

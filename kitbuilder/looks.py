@@ -8,7 +8,7 @@ Accessibility Guidelines (WCAG 2.2, "contrast ratio" and "relative luminance").
 import re
 from dataclasses import dataclass, fields
 
-from kitbuilder.bounds import bounds
+from kitbuilder.bounds import bounds, readable
 
 _COLOUR = re.compile(r"#[0-9a-f]{6}")
 
@@ -78,16 +78,23 @@ class Ink:
 
 @dataclass(frozen=True, slots=True)
 class Type:
-    """Heights of type: millimetres of the em."""
+    """Heights of type: millimetres of the em.
+
+    ``least`` is the smallest of a kit: notes and the marks of an exchange. Only where a thing
+    must be one page, a check sheet or a mini kit, words may be as small as 10 points.
+    """
 
     title: float
     heading: float
     adult: float
+    least: float
     child: float
     numeral: float
 
     def __post_init__(self) -> None:
         bounds(self, 2, 60, "mm")
+        if self.least > self.adult:
+            raise ValueError(f"the least is {self.least:g} mm, more than the adult's type")
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +113,7 @@ class Look:
     type_mm: Type
 
     def __post_init__(self) -> None:
+        readable("name", self.name)
         bounds(self, 4.5, 21, "to 1", ("text_contrast",))
         least = {"text": self.text_contrast, "quiet": self.text_contrast}
         least |= dict.fromkeys(("cut", "frame", "guide"), LINE_CONTRAST)

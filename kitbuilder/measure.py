@@ -59,8 +59,10 @@ def _heights(font: "TTFont") -> tuple[int, int]:
 
 
 def _widths(font: "TTFont") -> dict[str, float]:
+    """Return the width of each letter that is to be seen; hidden ones count as missing."""
     em, advances = font["head"].unitsPerEm, font["hmtx"].metrics
-    return {chr(c): advances[name][0] / em for c, name in font.getBestCmap().items()}
+    seen = {chr(c): name for c, name in font.getBestCmap().items()}
+    return {c: advances[n][0] / em for c, n in seen.items() if c.isprintable() or c == "\xa0"}
 
 
 @cache

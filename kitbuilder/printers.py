@@ -6,6 +6,7 @@ upright; a page that lies on its long side is taken to be turned a quarter to th
 printers commonly do (practice), so that its across is the paper's down.
 """
 
+import json
 import math
 import re
 from dataclasses import dataclass
@@ -19,6 +20,12 @@ from kitbuilder.textfile import read_toml
 
 LEAST, MOST = 0.8, 1.2
 """What a measured bar may be of its true length; past this it was measured wrongly."""
+
+MOST_CROP = 40.0
+"""Millimetres that a printer may crop at one side."""
+
+MOST_SHIFT = 10.0
+"""Millimetres that a back may be shifted, each way."""
 
 _NAME = re.compile(r"[a-z0-9][a-z0-9_-]{0,39}")
 
@@ -63,8 +70,8 @@ class Printer:
     def __post_init__(self) -> None:
         check_name(self.name)
         bounds(self.bar_mm, 20, 2000, "mm")
-        bounds(self.crop_mm, 0, 40, "mm")
-        bounds(self.back_shift_mm, -10, 10, "mm")
+        bounds(self.crop_mm, 0, MOST_CROP, "mm")
+        bounds(self.back_shift_mm, -MOST_SHIFT, MOST_SHIFT, "mm")
         for way in ("across", "down"):
             bar, measured = getattr(self.bar_mm, way), getattr(self.measured_mm, way)
             if not LEAST <= measured / bar <= MOST:
@@ -136,10 +143,15 @@ def check_name(name: str) -> None:
 
 
 def folder() -> Path:
-    """Return the folder of the user's printer profiles."""
+    """Return the folder of the user's printer profiles. Raises ``RefusedError`` without a home."""
     from platformdirs import user_config_path
 
-    return user_config_path("kitbuilder", appauthor=False) / "printers"
+    path = user_config_path("kitbuilder", appauthor=False) / "printers"
+    if not path.is_absolute():  # no home is known, and ~ would name a folder right here
+        raise RefusedError(
+            "There is no home folder for printers; set HOME, or give the path of a profile (.toml)."
+        )
+    return path
 
 
 def printer(name: str) -> Printer:
@@ -171,7 +183,7 @@ def profile(printer: Printer) -> str:
     crop = printer.crop_mm
     return (
         "# A measured printer, in millimetres; made by kitbuilder check-print.\n"
-        f'name = "{printer.name}"\npaper = "{printer.paper}"\n'
+        f"name = {json.dumps(printer.name)}\npaper = {json.dumps(printer.paper)}\n"
         + pair("bar_mm", printer.bar_mm)
         + pair("measured_mm", printer.measured_mm)
         + table("crop_mm", {k: getattr(crop, k) for k in ("left", "right", "top", "bottom")})

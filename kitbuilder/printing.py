@@ -1,5 +1,6 @@
 """Turns how someone wishes to print into a paper, a look, words, a printer and files to write."""
 
+import os
 from dataclasses import dataclass, field, fields, replace
 from typing import Literal, Self, cast, get_args
 
@@ -13,6 +14,9 @@ Sturdy = Literal["fold", "backs"]
 MOST_KERF = 2.0
 """Millimetres that a cutting tool may take away."""
 
+LAST_SECOND = 253_402_300_799
+"""The last second of the year 9999, counted from the start of 1970."""
+
 DPI = 150
 """Dots per inch of a picture, unless asked for otherwise."""
 
@@ -22,7 +26,8 @@ class Press:
     """How sheets are made and drawn, and which files are written beside the PDF.
 
     ``kerf_mm`` is the width that a cutting tool takes away; ``dpi`` is that of the pictures,
-    None for no pictures. With ``ink`` the covered area of each page is reckoned.
+    None for no pictures. With ``ink`` the covered area of each page is reckoned. ``made`` is the
+    date in the PDF, in seconds since the start of 1970 (UTC); None for no date.
     """
 
     look: Look = field(default_factory=designs.look)
@@ -34,6 +39,7 @@ class Press:
     dxf: bool = False
     dpi: int | None = None
     ink: bool = False
+    made: int | None = None
 
     def __post_init__(self) -> None:
         if not 0 <= self.kerf_mm <= MOST_KERF or round(self.kerf_mm, 2) != self.kerf_mm:
@@ -103,8 +109,9 @@ class Printing:
             kerf_mm=self.kerf or 0.0,
             svg=bool(self.svg),
             dxf=bool(self.dxf),
-            dpi=(self.dpi or DPI) if self.png or self.dpi is not None else None,
+            dpi=DPI if self.png and self.dpi is None else self.dpi,
             ink=bool(self.ink),
+            made=source_date(os.environ.get("SOURCE_DATE_EPOCH")),
         )
 
     def _printer(self) -> Printer | None:
@@ -113,6 +120,22 @@ class Printing:
 
 def _or(usual: str, said: str | None) -> str:
     return usual if said is None else said
+
+
+def source_date(said: str | None) -> int | None:
+    """Return the date that a build is told to bear, by the rule of reproducible builds.
+
+    SOURCE_DATE_EPOCH holds seconds since the start of 1970, UTC (reproducible-builds.org,
+    specification 1.1, from memory). Raises ``RefusedError`` for anything else.
+    """
+    if not said:
+        return None
+    if not (said.isascii() and said.isdigit() and int(said[:20]) <= LAST_SECOND):
+        raise RefusedError(
+            f"SOURCE_DATE_EPOCH was {said[:40]!r}; set it to whole seconds since the start of "
+            f"1970, up to {LAST_SECOND}, or unset it."
+        )
+    return int(said)
 
 
 def fitted_paper(

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from kitbuilder import measure
+from kitbuilder.counting import counted
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import STAGES, Pupil, Stage, Task
 from kitbuilder.request import read_sum
@@ -84,7 +85,7 @@ def _columns(header: list[str], where: str) -> tuple[str, ...]:
 
 def _row(row: list[str], columns: tuple[str, ...], stage: Stage, line: int) -> tuple[str, Task]:
     if len(row) != len(columns):
-        raise RefusedError(f"there are {len(row)} cells; there must be {len(columns)}.")
+        raise RefusedError(f"the row has {counted(len(row), 'cell')}; it must have {len(columns)}.")
     cells = dict(zip(columns, row, strict=True))
     name = checked_name(cells["name"])
     sum_ = read_sum(cells["sum"])

@@ -34,8 +34,8 @@ DEFAULT_PARTS: tuple[Part, ...] = PARTS[:-1]
 MOST_PIECES = 10_000
 """Pieces of one kind that may be asked for."""
 
-MOST_KITS = 1000
-"""Kits that may be printed and cut in one go."""
+MOST_KITS = 200
+"""Kits that may be printed and cut in one go: a school of 400 children, two to a kit."""
 
 MOST_LAYERS = 20
 """Layers of card that may lie under one stroke."""
@@ -178,7 +178,13 @@ def kits_for(kits: int | None, children: int | None, share: int | None) -> int:
     for option, value in (("--children", children), ("--share", share)):
         if value is not None and not 1 <= value <= MOST_CHILDREN:
             raise RefusedError(f"{option} was {value}; choose a number from 1 to {MOST_CHILDREN}.")
-    return -(-children // (share or 1))
+    kits = -(-children // (share or 1))
+    if kits > MOST_KITS:
+        raise RefusedError(
+            f"{children} children need {kits} kits; {MOST_KITS} is the most in one go: "
+            "let more of them --share a kit, or print a part of the school at a time."
+        )
+    return kits
 
 
 def estimate_wish(

@@ -1,13 +1,14 @@
 """Turns a request into a finished kit: the whole pipeline, one room after the other."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import chain
 from pathlib import Path
 
-from kitbuilder.bind.bound import Bound, File, apart, bind
-from kitbuilder.bind.folder import write
-from kitbuilder.bind.record import record
+from kitbuilder.bind.bound import Bound, apart, bind
+from kitbuilder.bind.folder import Written, write
+from kitbuilder.bind.record import pack_record, record
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.pages import draw_pages
 from kitbuilder.kit.contents import contents
@@ -26,7 +27,7 @@ from kitbuilder.sheet.units import UnitCost, unit_costs
 
 @dataclass(frozen=True, slots=True)
 class Built:
-    """A finished kit: what it holds, how it is laid out, what it takes, and the files written.
+    """A finished kit: what it holds, how it is laid out, what it takes, and what was written.
 
     ``inked`` is the covered part of each page in per cent, where it was asked for.
     """
@@ -34,7 +35,7 @@ class Built:
     kit: Kit
     laid: LaidOut
     takes: Estimate
-    files: tuple[Path, ...]
+    written: Written
     inked: tuple[float, ...] = ()
 
 
@@ -57,8 +58,10 @@ def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
     watched = watch(drawings, len(laid.sheets))
     bound = bind(watched, laid.sheets, request.name, request.press, request.collated)
     takes = _takes(laid, bound.inks, request)
-    files = write(folder, chain(bound.files, _last(kit, laid, bound, takes, request)))
-    return Built(kit, laid, takes, files, bound.inked)
+    each = apart(laid.sheets, request.paper, request.press) if request.each else ()
+    told = partial(_told, kit, laid, bound, takes, request)
+    written = write(folder, chain(bound.files, each), (f"{request.name}.json", told))
+    return Built(kit, laid, takes, written, bound.inked)
 
 
 def held(request: Request) -> Kit:
@@ -111,20 +114,19 @@ def _takes(laid: LaidOut, inks: Sequence[float], request: Request) -> Estimate:
     return estimate(laid.sheets, inks, laid.cutting, layers, request.estimate)
 
 
-def _last(
-    kit: Kit, laid: LaidOut, bound: Bound, takes: Estimate, request: Request
-) -> Iterator[File]:
-    """Yield the files that come last: the record, or each pupil's own file.
-
-    What pupils' packs hold goes into their PDFs alone, so they have no record.
-    """
-    if request.each:
-        yield from apart(laid.sheets, request.paper, request.press)
-    if not request.pupils:
-        files = dict(bound.files)
-        paper, words = request.paper, request.press.words
-        text = record(kit, laid, paper, words, files, bound.inks, takes, bound.inked)
-        yield f"{request.name}.json", text.encode()
+def _told(
+    kit: Kit,
+    laid: LaidOut,
+    bound: Bound,
+    takes: Estimate,
+    request: Request,
+    marks: Mapping[str, str],
+) -> str:
+    """Return the record of a kit; what pupils' packs hold goes into their PDFs alone."""
+    paper, words = request.paper, request.press.words
+    if request.pupils:
+        return pack_record(words, marks)
+    return record(kit, laid, paper, words, marks, bound.inks, takes, bound.inked)
 
 
 def compare_units(request: Request) -> tuple[UnitCost, ...]:

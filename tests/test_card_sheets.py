@@ -1,13 +1,17 @@
 """Card sheets: straight cuts that free every card, and backs that lie under their fronts."""
 
+from dataclasses import replace
+
 import pytest
 
 from kitbuilder import designs
 from kitbuilder.designs import Margins, Paper
-from kitbuilder.kit.card_records import Backs, Card, CardWishes, Task
+from kitbuilder.kit.card_records import BACKS, STAGES, Backs, Card, CardWishes, Task
 from kitbuilder.kit.cards import task_card
 from kitbuilder.number import Sum
 from kitbuilder.printers import Pair, Printer
+from kitbuilder.request import Request, card_wish, fitted_paper
+from kitbuilder.road import held, laid_out
 from kitbuilder.sheet.dealt import CardFace, deal, halved
 from kitbuilder.sheet.halving import Halved
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
@@ -186,3 +190,14 @@ def test_the_smallest_card_that_its_content_fits_is_chosen() -> None:
     assert size("a4", "written") == (74.25, 105)  # A7 standing
     assert size("a3", "build") == (148.5, 105)  # halved three times
     assert size("a4", "written", "fold") == (105, 148.5)
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "legal", "a3"])
+@pytest.mark.parametrize("backs", BACKS)
+@pytest.mark.parametrize("stage", STAGES)
+def test_every_stage_and_back_fits_every_usual_paper(stage: str, backs: str, paper: str) -> None:
+    """On Letter, to be folded, the layout goes below the words: a half sheet is too narrow."""
+    wishes = card_wish("tasks", stage, backs, "crossing-ten")
+    request = Request((Sum(431, 256), Sum(42, 17)), fitted_paper(paper), parts=("cards",))
+    request = replace(request, cards=wishes)
+    assert "task_cards" in {sheet.title for sheet in laid_out(held(request), request).sheets}

@@ -34,7 +34,7 @@ def make(tmp_path_factory: pytest.TempPathFactory) -> Make:
         request = Request(sums, fitted_paper(paper), parts=("cards",), cards=wishes, name="cards")
         if request not in made:
             built = build(request, tmp_path_factory.mktemp("cards"))
-            made[request] = (built, pdfium.PdfDocument(built.files[0]))
+            made[request] = (built, pdfium.PdfDocument(built.written.files[0]))
         return made[request]
 
     return build_once  # type: ignore[return-value]

@@ -1,6 +1,7 @@
 """The class set: kits, copies, labels, spares and piles; the estimate reckoned a second time."""
 
 import json
+from collections import Counter
 from pathlib import Path
 from typing import Any
 
@@ -12,7 +13,7 @@ from pypdf import PdfReader
 
 from kitbuilder import designs
 from kitbuilder.cli import main
-from kitbuilder.draw.ink import darkness, drawn_part, path_measures
+from kitbuilder.draw.ink import area, darkness, drawn_part
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces, Sum
@@ -50,7 +51,9 @@ def test_children_share_kits_rounded_up() -> None:
         ("--share 2", "without --children"),
         ("--children 0", "from 1 to 10000"),
         ("--children 30 --share 0", "from 1 to 10000"),
-        ("--children 3000", "--kits was 3000"),
+        ("--children 3000", "3000 children need 3000 kits; 200 is the most"),
+        ("--children 402 --share 2", "402 children need 201 kits"),
+        ("--kits 201", "from 1 to 200"),
         ("--spares 101", "from 0 to 100"),
         ("--spares nan", "from 0 to 100"),
         ("--spares some", "give a number"),
@@ -129,7 +132,8 @@ def test_a_label_too_long_for_an_eighth_takes_a_larger_card() -> None:
 def test_the_estimate_reckoned_from_the_record(class_set: tuple[dict[str, Any], Path]) -> None:
     record, _ = class_set
     told = record["estimate"]
-    card = paper = cuts = 0
+    card = paper = 0
+    parts = Counter[int]()
     ink = area = card_area = 0.0
     for sheet in record["sheets"]:
         if sheet["kind"] == "print_run":
@@ -143,7 +147,9 @@ def test_the_estimate_reckoned_from_the_record(class_set: tuple[dict[str, Any], 
         else:
             paper += sheet["copies"]
         if sheet["kind"] != "pieces":
-            cuts += len(sheet["cuts"]) * ((sheet["copies"] + 4) // 5)  # five in a stack
+            for cut in sheet["cuts"]:
+                parts[cut["stop"]] += sheet["copies"]
+    cuts = sum((count + 4) // 5 for count in parts.values())  # five in a stack
     cuts += record["cutting"]["strokes"]
     assert (told["card_sheets"], told["paper_sheets"]) == (card, paper)
     assert told["straight_cuts"] == cuts
@@ -179,8 +185,7 @@ def test_ink_of_single_marks() -> None:
     assert darkness("#808080") == pytest.approx(127 / 255)
     assert drawn_part("3 2") == pytest.approx(0.6)
     assert drawn_part("1") == pytest.approx(0.5)  # SVG repeats an odd list: one on, one off
-    assert path_measures("M0 0L3 0L3 4Z") == (12, 6)
-    assert path_measures("M0 0L3 0M5 5L5 9") == (7, 0)
+    assert area([(0, 0), (3, 0), (3, 4)]) == 6
 
 
 def test_the_piles_hold_every_copy(class_set: tuple[dict[str, Any], Path]) -> None:

@@ -147,11 +147,11 @@ def test_without_cairo_one_sentence_says_what_to_install(
         return real(name, *args)
 
     real = builtins.__import__
-    cairo._libraries.cache_clear()
+    cairo._library.cache_clear()
     monkeypatch.setattr(builtins, "__import__", missing)
     result = run("kit", "71-48", "--out", str(tmp_path / "kit"))
     monkeypatch.undo()
-    cairo._libraries.cache_clear()
+    cairo._library.cache_clear()
     assert result.exit_code == 2
     assert "libcairo2" in result.stderr
     assert not (tmp_path / "kit").exists()

@@ -12,6 +12,7 @@ ROOMS = ("number", "kit", "sheet", "draw", "bind", "road", "cli")
 BESIDE = {
     "bounds",
     "calibration",
+    "counting",
     "designs",
     "errors",
     "looks",

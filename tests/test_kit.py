@@ -10,11 +10,15 @@ from typing import Any
 
 import pypdfium2 as pdfium
 import pytest
+from click.testing import CliRunner
 from pdf_lines import Line, covered, page_lines, page_texts
 from pypdf import PdfReader
 
 from kitbuilder import designs
+from kitbuilder.cli import main
+from kitbuilder.errors import RefusedError
 from kitbuilder.number import Pieces, Sum
+from kitbuilder.printing import source_date
 from kitbuilder.request import Request, fitted_paper
 from kitbuilder.request_file import first_wishes
 from kitbuilder.road import Built, build
@@ -173,16 +177,56 @@ def test_pieces_for_any_sum_to_999(make: Make) -> None:
     assert record["pieces"] == {"hundreds": 9, "tens": 19, "ones": 18}
 
 
+ALL_KINDS = ("kit", "71-48", "--kits", "2", "--only", "pieces", "--collated", "--svg", "--dxf")
+
+
 def test_the_same_request_gives_the_same_bytes(tmp_path: Path) -> None:
-    digests = set()
+    """PDF, SVG, DXF, PNG, JSON and CSV, over processes, hash seeds, time zones and folders."""
+    root = str(Path(designs.__file__).parent.parent)
+    found = []
     for seed, zone in (("1", "UTC"), ("2", "Asia/Tokyo")):
         out = tmp_path / seed
-        subprocess.run(
-            [sys.executable, "-m", "kitbuilder", "kit", "71-48", "--out", str(out)],
-            check=True,
-            capture_output=True,
-            env={"PYTHONHASHSEED": seed, "TZ": zone, "PATH": "", "PYTHONPATH": "."},
-            cwd=Path(designs.__file__).parent.parent,
-        )
-        digests.add(tuple(sha256((out / n).read_bytes()).digest() for n in ("kit.pdf", "kit.json")))
-    assert len(digests) == 1
+        out.mkdir()
+        for args in (
+            (*ALL_KINDS, "--png", "--dpi", "30", "--out", "kit"),
+            ("plan", "--weeks", "2", "--start", "2027-01-11", "--csv", "plan.csv"),
+        ):
+            subprocess.run(
+                [sys.executable, "-m", "kitbuilder", *args],
+                check=True,
+                capture_output=True,
+                env={"PYTHONHASHSEED": seed, "TZ": zone, "PATH": "", "PYTHONPATH": root},
+                cwd=out,
+            )
+        paths = sorted(path for path in out.rglob("*") if path.is_file())
+        found.append({path.relative_to(out): path.read_bytes() for path in paths})
+    assert {path.suffix for path in found[0]} == {
+        *(".pdf", ".svg", ".dxf", ".png", ".json", ".csv"),
+    }
+    assert found[0].keys() == found[1].keys()
+    assert [path for path in found[0] if found[0][path] != found[1][path]] == []
+
+
+@pytest.mark.parametrize("said", [None, "1800000000"])
+def test_the_only_date_in_a_pdf_is_the_one_a_build_is_told(
+    said: str | None, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
+    if said:
+        monkeypatch.setenv("SOURCE_DATE_EPOCH", said)
+    args = ["kit", "71-48", "--kits", "2", "--only", "pieces", "--collated"]
+    assert CliRunner().invoke(main, [*args, "--out", str(tmp_path)]).exit_code == 0
+    for name in ("kit.pdf", "pile-card.pdf"):
+        told = dict(PdfReader(tmp_path / name).metadata or {})
+        # date -u -d @1800000000: 2027-01-15 08:00:00
+        dates = ["D:20270115080000Z"] * 2 if said else [None] * 2
+        assert [told.get("/CreationDate"), told.get("/ModDate")] == dates
+        assert b"xmp" not in (tmp_path / name).read_bytes()
+
+
+@pytest.mark.parametrize("said", ["-4", "1.5", "today", "٣", "9" * 5000, "253402300800"])
+def test_a_date_that_is_none_is_refused(said: str) -> None:
+    with pytest.raises(RefusedError, match=r"SOURCE_DATE_EPOCH was .*; set it to whole seconds"):
+        source_date(said)
+    assert source_date("253402300799") == 253402300799
+    assert source_date("") is None

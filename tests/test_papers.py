@@ -52,8 +52,21 @@ def test_a_profile_of_ones_own(tmp_path: Path) -> None:
     file = tmp_path / "envelope.toml"
     file.write_text(ENVELOPE)
     paper = designs.paper(str(file))
-    assert (paper.name, paper.width_mm, paper.unit_mm) == ("My envelope", 229, 8.5)
-    assert paper.margins_mm.bottom == 14
+    assert (paper.name, paper.unit_mm) == ("My envelope", 8.5)
+    # Given lying, it is set upright: turned to the left, its foot becomes its right side.
+    assert (paper.width_mm, paper.height_mm) == (162, 229)
+    assert paper.margins_mm == designs.Margins(left=5, right=14, top=6, bottom=6)
+
+
+def test_a_kit_can_be_made_on_the_paper_of_the_readme(tmp_path: Path) -> None:
+    readme = (Path(__file__).parent.parent / "README.md").read_text("utf-8")
+    example = readme[readme.index('    name = "Large envelope"') :].split("`kitbuilder")[0]
+    held = [line.strip() for line in example.splitlines()]
+    file = tmp_path / "envelope.toml"
+    file.write_text("\n".join(held), "utf-8")
+    words = ("kit", "--paper", str(file), "--out", str(tmp_path / "kit"))
+    done = CliRunner().invoke(main, words)
+    assert done.exit_code == 0, done.output
 
 
 @pytest.mark.parametrize(

@@ -51,11 +51,11 @@ def test_the_spare_look_takes_less_ink_than_plain_and_bold_more() -> None:
     from kitbuilder.number import Pieces
     from kitbuilder.printing import fitted_paper
     from kitbuilder.sheet.making import Making
-    from kitbuilder.sheet.map import cut_sheets
+    from kitbuilder.sheet.map import cut_map
 
     paper, making, stock = fitted_paper("a4"), Making(), Pieces(18, 8, 3)
     plan = making.plan(stock, paper, CutWish())
-    (sheet,) = making.sheets(plan, cut_sheets(plan, ()), stock, paper, CutWish())
+    (sheet,) = making.sheets(plan, cut_map(plan, (), 1).sheets, stock, paper, CutWish())
     shares = []
     for name in ("spare", "plain", "bold"):
         drawing = draw_sheet(sheet, 2, paper, designs.words(), designs.look(name))

@@ -57,13 +57,23 @@ def test_a_measured_printer_is_saved_and_read_back(run: Run, tmp_path: Path) -> 
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (("--measured-across", "119", "--measured-down", "150"), "79%; it must be 80 to 120 %"),
-        (("--measured-across", "150", "--measured-down", "181"), "121%; it must be 80 to 120 %"),
-        (("--measured-across", "nan", "--measured-down", "150"), "across is nan"),
+        (
+            ("--measured-across", "119", "--measured-down", "150"),
+            "--measured-across was 119 mm for a bar of 150 mm; it must be 120 to 180",
+        ),
+        (
+            ("--measured-across", "150", "--measured-down", "181"),
+            "--measured-down was 181 mm for a bar of 150 mm",
+        ),
+        (("--measured-across", "nan", "--measured-down", "150"), "--measured-across was nan"),
         (("--measured-across", "150"), "give both bars"),
         (
             ("--measured-across", "150", "--measured-down", "150", "--crop", "1", "1", "41", "1"),
-            "bottom is 41; it must be 0 to 40 mm",
+            "--crop was given 41 mm; each number must be 0 to 40 mm",
+        ),
+        (
+            ("--measured-across", "150", "--measured-down", "150", "--back-shift", "0", "-11"),
+            "--back-shift was given -11 mm; each number must be -10 to 10 mm",
         ),
     ],
 )
@@ -80,16 +90,24 @@ def test_a_corrected_sheet_is_not_measured_again(run: Run) -> None:
 
 
 def test_a_correction_that_does_not_fit_is_refused(run: Run) -> None:
-    wide = ("--measured-across", "100", "--measured-down", "120", "--crop", "40", "40", "40", "40")
-    done = run("check-print", "--paper", "a5", *wide, "--save-as", "far")
-    # 148 mm less 2 × (12.3 + 33.3) mm leaves 56.7 across; 210 less 2 × (21 + 32) leaves 104 down.
-    assert done.exit_code == 0
-    done = run("kit", "--paper", "a5", "--printer", "far")
+    # The bars of a5 are 120 and 150 mm. Shrunk to 83 % across, 12.3 mm of each side stay white,
+    # and 40 mm read there are 33.3 mm more: 148 mm less 2 × 45.7 mm leaves 56.7 mm.
+    small = ("--measured-across", "100", "--measured-down", "120", "--crop", "40", "40", "40", "40")
+    done = run("check-print", "--paper", "a5", *small, "--save-as", "far")
     assert done.exit_code == 2
-    assert "prints no hundreds with a unit of 9 mm" in done.output
+    assert "would print 57 by 104 mm of A5, and the first page of a kit needs 112" in done.output
+    assert "none is saved yet" in run("kit", "--printer", "far").output
+    # On a4 the same printer leaves 210 less 2 × (17.5 + 30) mm, enough; not so on small paper.
+    wide = ("--measured-across", "125", "--measured-down", "125", "--crop", "9", "36", "9", "36")
+    assert run("check-print", *wide, "--save-as", "far").exit_code == 0
     done = run("kit", "--paper", "80x80mm", "--unit", "5", "--printer", "far")
     assert done.exit_code == 2
     assert "with --unit 5 and --printer far cannot be used: the margins leave less" in done.output
+
+
+def test_saving_a_printer_again_says_that_it_replaces(run: Run) -> None:
+    assert run(*MEASURED).output.startswith("Saved ")
+    assert run(*MEASURED).output.startswith("Replaced ")
 
 
 def test_a_printer_needs_a_plain_name_and_must_be_known(run: Run) -> None:

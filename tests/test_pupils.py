@@ -1,6 +1,7 @@
 """Pupils' packs: names as typed, rows told apart, nothing of the file outside the PDFs."""
 
 import io
+import json
 import sys
 from pathlib import Path
 
@@ -74,8 +75,8 @@ def test_letters_typed_in_two_parts_are_put_together() -> None:
             "name,sum,stage\nAda,4021-1356,written\nBo,4021-1356,both\n",
             "line 3: 4021 − 1356 for 'Bo' has four places and there is no thousand",
         ),
-        ("name,sum\nAda,71-48,both\n", "line 2: there are 3 cells; there must be 2"),
-        ("name,sum\nAda\n", "line 2: there are 1 cells"),
+        ("name,sum\nAda,71-48,both\n", "line 2: the row has 3 cells; it must have 2"),
+        ("name,sum\nAda\n", "line 2: the row has 1 cell; it"),
         ("name,sum,stage\nAda,71-48,sing\n", "no stage 'sing'; choose from build, both, written"),
         ('name,sum\n"Ada\nLee",71-48\nBo,1-2\n', "line 2: the name holds the hidden character"),
         ("name,sum\n\n\nAda,1-2\n", "line 4: '1-2' takes out more than the whole"),
@@ -129,7 +130,11 @@ def test_a_pack_for_each_pupil_in_one_pdf_and_in_one_each(tmp_path: Path) -> Non
     assert status == 0
     assert not any(name in told for name in asked)
     files = sorted(str(path.relative_to(out)) for path in out.rglob("*") if path.is_file())
-    assert files == ["cards.pdf", *(f"each/pupil-{n:04}.pdf" for n in range(1, 5))]
+    each = [f"each/pupil-{n:04}.pdf" for n in range(1, 5)]
+    assert files == ["cards.json", "cards.pdf", *each]
+    record = (out / "cards.json").read_text("utf-8")
+    assert list(json.loads(record)["files"]) == ["cards.pdf", *each]
+    assert not any(name in record for name in asked)
     reader = PdfReader(out / "cards.pdf")
     tops = [entry.title for entry in reader.outline if not isinstance(entry, list)]
     assert tops == ["Start here", *asked]
@@ -275,7 +280,7 @@ class _Terminal(io.StringIO):
 
 
 def test_a_bar_shows_on_a_terminal_only(monkeypatch: pytest.MonkeyPatch) -> None:
-    drawings = [Drawing("t", 1, 1, "")] * 50
+    drawings = [Drawing("t", 1, 1, ())] * 50
     for stream in (_Terminal(), io.StringIO()):
         monkeypatch.setattr(sys, "stderr", stream)
         assert list(progress(iter(drawings), 50)) == drawings

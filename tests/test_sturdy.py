@@ -15,7 +15,7 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces
 from kitbuilder.printing import Printing, fitted_paper
 from kitbuilder.sheet.making import Making
-from kitbuilder.sheet.map import cut_sheets
+from kitbuilder.sheet.map import cut_map
 from kitbuilder.sheet.records import Rect, Sheet
 from kitbuilder.sheet.sturdy import FOLDED, fold_line, fold_plan, two_sided
 
@@ -25,7 +25,7 @@ A4 = fitted_paper("a4")
 def sheets(making: Making, pieces: Pieces, paper: designs.Paper = A4) -> tuple[Sheet, ...]:
     wish = CutWish()
     plan = making.plan(pieces, paper, wish)
-    return making.sheets(plan, cut_sheets(plan, ()), pieces, paper, wish)
+    return making.sheets(plan, cut_map(plan, (), 1).sheets, pieces, paper, wish)
 
 
 def test_a_folded_hundred_is_two_hundreds_side_by_side() -> None:
@@ -103,7 +103,7 @@ def test_backs_lie_under_their_fronts() -> None:
     assert len(both) % 2 == 0
     for front, back in zip(both[::2], both[1::2], strict=True):
         assert (front.flip, back.flip, back.cuts) == (None, "long-edge", ())
-        assert front.number + 1 == back.number
+        assert front.number == back.number  # one sheet to cut
         for one, other in zip(front.items, back.items, strict=True):
             # Turned over on the long edge, left becomes right.
             assert other.rect.x == pytest.approx(210 - one.rect.right)
@@ -131,8 +131,18 @@ def test_backs_leave_room_for_the_shift() -> None:
         (Printing(kerf=-1.0), "--kerf was -1 mm"),
         (Printing(kerf=0.123), "in hundredths"),
         (Printing(dpi=5), "choose 20 to 600"),
+        (Printing(dpi=0, png=True), "--dpi was 0"),
     ],
 )
 def test_what_cannot_be_made_is_refused(printing: Printing, said: str) -> None:
     with pytest.raises(RefusedError, match=said):
         printing.press()
+
+
+def test_a_back_is_footed_as_its_front() -> None:
+    # 15 hundreds take three sheets of A4, A to C; a back is the same sheet of card.
+    both = sheets(Making("backs"), Pieces(0, 0, 15))
+    feet = [draw_sheet(s, n, A4, designs.words(), designs.look()).svg for n, s in enumerate(both)]
+    for letter, front, back in zip("ABCDEFGH", feet[::2], feet[1::2], strict=False):
+        assert f"– sheet {letter} –" in front
+        assert f"– back of sheet {letter}<" in back

@@ -1,11 +1,13 @@
 """Turns drawings into the files of a kit: the PDF, and all that was asked for beside it."""
 
+from collections import deque
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from kitbuilder.bind import cairo
 from kitbuilder.bind.cutter import dxf, svg
 from kitbuilder.bind.pdf import pdf
-from kitbuilder.bind.pictures import inked, pictures
+from kitbuilder.bind.pictures import check_pictures, inked, pictures
 from kitbuilder.bind.piles import piles
 from kitbuilder.designs import Paper
 from kitbuilder.draw.canvas import Drawing
@@ -35,16 +37,23 @@ def bind(
 ) -> Bound:
     """Return the files of ``drawings``, which show ``sheets``: the PDF ``name`` comes first.
 
-    With ``collated`` the whole pile of a class set is there too, a PDF a paper.
+    With ``collated`` the whole pile of a class set is there too, a PDF a paper. Where there is
+    no cairo library, files for machines that were asked for are all there is.
     """
+    if press.dpi is not None:
+        check_pictures(sheets, press.dpi)
     title = press.words(f"title.{name}")
     beside: list[File] = []
     inks: list[float] = []
-    whole = pdf(_noted(drawings, press, beside, inks), title, press.words.language)
+    noted = _noted(drawings, press, beside, inks)
+    if (press.svg or press.dxf) and not cairo.is_there():
+        deque(noted, maxlen=0)
+        return Bound(tuple(beside), tuple(inks))
+    whole = pdf(noted, title, press.words.language, press.made)
     if press.dpi is not None:
         beside += pictures(whole, press.dpi).items()
     if collated:
-        beside += piles(whole, sheets, title).items()
+        beside += piles(whole, sheets, title, press.made).items()
     covered = inked(whole) if press.ink else ()
     return Bound(((f"{name}.pdf", whole), *beside), tuple(inks), covered)
 
@@ -57,7 +66,8 @@ def apart(sheets: Sequence[Sheet], paper: Paper, press: Press) -> Iterator[File]
             sections.setdefault(sheet.section, []).append(sheet)
     for number, (section, group) in enumerate(sections.items(), 1):
         pages = draw_pages(group, paper, press)
-        yield f"each/pupil-{number:04}.pdf", pdf(pages, section, press.words.language)
+        whole = pdf(pages, section, press.words.language, press.made)
+        yield f"each/pupil-{number:04}.pdf", whole
 
 
 def _noted(

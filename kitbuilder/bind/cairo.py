@@ -1,32 +1,46 @@
 """Turns drawings into one PDF document: every page on one cairo surface, fonts embedded once.
 
-CairoSVG makes a document a page and shows text letter by letter. Here all pages share one
-surface, so that each typeface is embedded once, and a plain run of text is shown at once.
+Marks go straight to cairo, a page at a time. A figure that stands at several places is held
+once, in thousandths of a millimetre, and shown wherever it stands.
 """
 
+import math
 import os
-import re
+import sys
 import tempfile
 from collections.abc import Iterable
 from functools import cache
+from html import escape
 from io import BytesIO
 from pathlib import Path
 from typing import Any
-from xml.sax.saxutils import escape
 
 from kitbuilder import measure
+from kitbuilder.bind.outlines import draw_outlined
 from kitbuilder.bind.wide import add_wide_typeface
 from kitbuilder.draw.canvas import Drawing
+from kitbuilder.draw.marks import Box, Figure, Mark, Placed, Shape, Strokes, Words
 from kitbuilder.errors import RefusedError
-from kitbuilder.printers import Correction
 
 POINTS_PER_MM = 72 / 25.4
 
-_LINES = re.compile(r"(?:M-?[\d.]+ -?[\d.]+L-?[\d.]+ -?[\d.]+)+")
-"""A path of separate straight lines, as a canvas writes it."""
+_FINE = 1000
+"""Steps to a millimetre in a figure: its lines then have whole numbers, which are short."""
 
-_PLAIN = frozenset(("d", "fill", "stroke", "stroke-width", "baseProfile", "version", "viewBox"))
-"""Attributes of a path that is stroked plainly; the last three come from the page."""
+_NO_DAY = "1970-01-01T00:00:00Z"
+"""Cairo writes a day whatever happens; always the same one, until the binding drops it."""
+
+_PROBE = "Hamburg 0123456789 − + ="
+"""Words whose width tells whether cairo found the shipped typeface."""
+
+INSTALL = {
+    "linux": "install it (Debian and Ubuntu: sudo apt install libcairo2; Fedora: "
+    "sudo dnf install cairo)",
+    "darwin": "install it with Homebrew (brew install cairo)",
+    "win32": "install the GTK runtime, or MSYS2 with its package mingw-w64-ucrt-x86_64-cairo, "
+    "and put the folder of libcairo-2.dll on the PATH",
+}
+"""What to do where cairo is lacking, by ``sys.platform``; other systems are told as Linux is."""
 
 _FONTS = """<?xml version="1.0"?>
 <!DOCTYPE fontconfig SYSTEM "fonts.dtd">
@@ -39,31 +53,57 @@ def pages(drawings: Iterable[Drawing]) -> bytes:
 
     Raises ``RefusedError`` where the system has no cairo library.
     """
-    surface_class, tree_class, cairo = _libraries()
+    cairo = _library()
     output = BytesIO()
     document = cairo.PDFSurface(output, 1, 1)  # each page sets its own size
+    document.set_metadata(cairo.PDF_METADATA_CREATE_DATE, _NO_DAY)
+    brush = _Brush(cairo)
     for drawing in drawings:
-        tree = tree_class(bytestring=drawing.svg.encode())
-        surface_class(tree, document, drawing.correction).finish()
+        document.set_size(drawing.width * POINTS_PER_MM, drawing.height * POINTS_PER_MM)
+        brush.draw(drawing, cairo.Context(document))
+        document.show_page()
     document.finish()
     return output.getvalue()
 
 
 @cache
-def _libraries() -> tuple[Any, Any, Any]:
-    """Import cairo with only the shipped typeface in its sight; return the page surface class."""
+def _library() -> Any:
+    """Import cairo with only the shipped typeface in its sight."""
     _only_our_fonts()
     try:
-        import cairocffi as cairo
-        import cairosvg.surface
-        from cairosvg.parser import Tree
+        import cairocffi
     except OSError:
-        raise RefusedError(
-            "The cairo library, which draws the pages, was not found; install it "
-            "(Debian and Ubuntu: sudo apt install libcairo2; macOS: brew install cairo) "
-            "and try again."
-        ) from None
-    return _page_surface(cairosvg.surface), Tree, cairo
+        raise RefusedError(lacking()) from None
+    return cairocffi
+
+
+def lacking() -> str:
+    """Say that there is no cairo library, and what to do about it on this system."""
+    how = INSTALL.get(sys.platform, INSTALL["linux"])
+    return f"The cairo library, which draws the pages, was not found; {how} and try again."
+
+
+def is_there() -> bool:
+    """Return whether the system has a cairo library."""
+    try:
+        _library()
+    except RefusedError:
+        return False
+    return True
+
+
+@cache
+def finds_typeface() -> bool:
+    """Return whether cairo sets words in the shipped typeface, by the width of some.
+
+    It does not where its source of typefaces is another than fontconfig (Windows, macOS).
+    """
+    cairo = _library()
+    context = cairo.Context(cairo.PDFSurface(None, 100, 100))
+    context.select_font_face(measure.FAMILY)
+    context.set_font_size(100)
+    found = float(context.text_extents(_PROBE)[4])
+    return abs(found - measure.width(_PROBE, 100)) < 1
 
 
 def _only_our_fonts() -> None:
@@ -71,7 +111,12 @@ def _only_our_fonts() -> None:
 
     With no other font in sight the pages come out alike on every machine.
     """
-    folder = Path(tempfile.mkdtemp(prefix="kitbuilder-fonts-"))
+    try:
+        folder = Path(tempfile.mkdtemp(prefix="kitbuilder-fonts-"))
+    except OSError:
+        raise RefusedError(
+            "No folder for passing files can be written; name one that can be in TMPDIR."
+        ) from None
     import atexit
     import shutil
 
@@ -80,62 +125,124 @@ def _only_our_fonts() -> None:
     fonts = escape(str(measure.typeface().parent))
     config.write_text(_FONTS.format(fonts=fonts, cache=escape(str(folder / "cache"))), "utf-8")
     os.environ["FONTCONFIG_FILE"] = str(config)
+    os.environ.pop("FONTCONFIG_SYSROOT", None)  # it would stand before every path
 
 
-def _page_surface(module: Any) -> Any:
-    """Return CairoSVG's PDF surface class, changed to draw onto pages of one document."""
+class _Brush:
+    """Draws marks in millimetres onto the pages of one document."""
 
-    class PageSurface(module.PDFSurface):  # type: ignore[misc]
-        def __init__(self, tree: Any, document: Any, correction: Correction) -> None:
-            self.correction = correction
-            super().__init__(tree, document, 96)
+    def __init__(self, cairo: Any) -> None:
+        self._cairo = cairo
+        self._figures: dict[Figure, Any] = {}
 
-        def set_context_size(self, width: Any, height: Any, viewbox: Any, tree: Any) -> None:
-            """Set up millimetres, stretched and shifted as the printer needs it."""
-            super().set_context_size(width, height, viewbox, tree)
-            c = self.correction
-            self.context.translate(c.right, c.below)
-            self.context.scale(c.across, c.down)
+    def draw(self, drawing: Drawing, context: Any) -> None:
+        """Draw a page, stretched and shifted as the printer needs it."""
+        shift = drawing.correction
+        context.scale(POINTS_PER_MM, POINTS_PER_MM)
+        context.translate(shift.right, shift.below)
+        context.scale(shift.across, shift.down)
+        for mark in drawing.marks:
+            self._draw(mark, context)
 
-        def _create_surface(self, width: float, height: float) -> tuple[Any, float, float]:
-            self.output.set_size(width, height)
-            return self.output, width, height
+    def _draw(self, mark: Mark, context: Any) -> None:
+        match mark:
+            case Strokes():
+                _stroke(mark, context)
+            case Words():
+                _show(mark, context)
+            case Placed():
+                self._place(mark, context)
+            case Box():
+                _box(mark, context)
+            case Shape():
+                for x, y in mark.corners:
+                    context.line_to(x, y)
+                context.close_path()
+                context.set_source_rgb(*_colour(mark.fill))
+                context.fill()
 
-        def finish(self) -> None:
-            self.cairo.show_page()
+    def _place(self, placed: Placed, context: Any) -> None:
+        """Show a figure; it is recorded where it stands for the first time."""
+        figure = placed.figure
+        if figure not in self._figures:
+            self._figures[figure] = self._recorded(figure)
+        context.save()
+        context.translate(placed.x, placed.y)
+        context.scale(1 / _FINE, 1 / _FINE)
+        context.set_source_surface(self._figures[figure])
+        context.paint()
+        context.restore()
 
-        def draw(self, node: Any) -> None:
-            if node.tag == "text" and not node.children and node.text:
-                self._show(node)
-            elif node.tag == "path" and _LINES.fullmatch(node["d"]) and _PLAIN.issuperset(node):
-                self._stroke(node)
-            else:
-                super().draw(node)
+    def _recorded(self, figure: Figure) -> Any:
+        thick = max(strokes.width for strokes in figure.strokes)
+        left, right, bottom = (
+            math.ceil(_FINE * size) for size in (thick, figure.width + thick, figure.height + thick)
+        )
+        extents = (-left, -left, left + right, left + bottom)
+        surface = self._cairo.RecordingSurface(self._cairo.CONTENT_COLOR_ALPHA, extents)
+        context = self._cairo.Context(surface)
+        context.scale(_FINE, _FINE)
+        for strokes in figure.strokes:
+            _stroke(strokes, context)
+        return surface
 
-        def _show(self, node: Any) -> None:
-            """Show a plain run of text: one x and y, size and fill, no spacing or rotation."""
-            context = self.context
-            if node["font-family"] == measure.WIDE_FAMILY:
-                add_wide_typeface()
-            context.save()
-            context.select_font_face(node["font-family"])
-            context.set_font_size(float(node["font-size"]))
-            context.set_source_rgba(*self.map_color(node["fill"]))
-            context.move_to(float(node["x"]), float(node["y"]))
-            context.show_text(node.text)
-            context.restore()
 
-        def _stroke(self, node: Any) -> None:
-            """Stroke straight lines: many at once, which CairoSVG would read bit by bit."""
-            context = self.context
-            context.save()
-            for line in node["d"][1:].split("M"):
-                start, _, end = line.partition("L")
-                context.move_to(*map(float, start.split(" ")))
-                context.line_to(*map(float, end.split(" ")))
-            context.set_line_width(float(node["stroke-width"]))
-            context.set_source_rgba(*self.map_color(node["stroke"]))
-            context.stroke()
-            context.restore()
+def _stroke(mark: Strokes, context: Any) -> None:
+    move, line = context.move_to, context.line_to
+    for x1, y1, x2, y2 in mark.lines:
+        move(x1, y1)
+        line(x2, y2)
+    context.set_line_width(mark.width)
+    context.set_dash(mark.dash)
+    context.set_source_rgb(*_colour(mark.colour))
+    context.stroke()
 
-    return PageSurface
+
+def _show(mark: Words, context: Any) -> None:
+    """Show a run of words at once; its letters stand one advance apart.
+
+    Where cairo does not find the typeface, the letters' outlines are filled instead.
+    """
+    context.set_source_rgb(*_colour(mark.colour))
+    wide = mark.family == measure.WIDE_FAMILY
+    if finds_typeface() and (not wide or add_wide_typeface()):
+        context.select_font_face(mark.family)
+        context.set_font_size(mark.size)
+        context.move_to(mark.x, mark.y)
+        context.show_text(mark.text)
+        context.new_path()
+    else:
+        draw_outlined(context, mark.text, mark.x, mark.y, mark.size, mark.family)
+
+
+def _box(mark: Box, context: Any) -> None:
+    if mark.radius:
+        _round(mark, context)
+    else:
+        context.rectangle(mark.x, mark.y, mark.width, mark.height)
+    if mark.fill not in ("", "none"):
+        context.set_source_rgb(*_colour(mark.fill))
+        context.fill_preserve()
+    if mark.stroke:
+        context.set_line_width(mark.line)
+        context.set_dash(mark.dash)
+        context.set_source_rgb(*_colour(mark.stroke))
+        context.stroke_preserve()
+    context.new_path()
+
+
+def _round(mark: Box, context: Any) -> None:
+    """Go round a rectangle with round corners, clockwise from the right of its top left."""
+    radius = min(mark.radius, mark.width / 2, mark.height / 2)
+    right, bottom = mark.x + mark.width - radius, mark.y + mark.height - radius
+    left, top = mark.x + radius, mark.y + radius
+    for turn, (x, y) in enumerate([(right, top), (right, bottom), (left, bottom), (left, top)]):
+        context.arc(x, y, radius, (turn - 1) * math.pi / 2, turn * math.pi / 2)
+    context.close_path()
+
+
+@cache
+def _colour(name: str) -> tuple[float, float, float]:
+    """Return the parts of red, green and blue of ``#rrggbb``, each from 0 to 1."""
+    red, green, blue = (int(name[k : k + 2], 16) / 255 for k in (1, 3, 5))
+    return red, green, blue

@@ -82,6 +82,8 @@ def dxf(drawing: Drawing) -> bytes:
         for x1, y1, x2, y2 in lines:
             ends = ((x1, drawing.height - y1), (x2, drawing.height - y2))
             space.add_line(*ends, dxfattribs={"layer": name.upper()})
+    for kind in sorted(document.entitydb.dxf_types_in_use()):
+        document.classes.add_class(kind)  # in this order, not that of the hashes
     output = StringIO()
     document.write(output)
     return output.getvalue().encode()

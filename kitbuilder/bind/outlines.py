@@ -24,13 +24,26 @@ def outlined(text: str, x: float, y: float, size: float, family: str = measure.F
     cairo sets them. Lengths have three decimals.
     """
     from fontTools.pens.svgPathPen import SVGPathPen
+
+    pen = SVGPathPen(_font(family)[0], lambda value: f"{value:.3f}".rstrip("0").rstrip("."))
+    _draw(pen, text, x, y, size, family)
+    return str(pen.getCommands())
+
+
+def draw_outlined(context: Any, text: str, x: float, y: float, size: float, family: str) -> None:
+    """Fill the outlines of ``text`` on a cairo context; lengths as in ``outlined``."""
+    from fontTools.pens.cairoPen import CairoPen
+
+    _draw(CairoPen(_font(family)[0], context), text, x, y, size, family)
+    context.fill()
+
+
+def _draw(pen: Any, text: str, x: float, y: float, size: float, family: str) -> None:
     from fontTools.pens.transformPen import TransformPen
 
     glyphs, names, em = _font(family)
     scale = size / em
-    pen = SVGPathPen(glyphs, lambda value: f"{value:.3f}".rstrip("0").rstrip("."))
     for letter in text:
         glyph = glyphs[names[ord(letter)]]
         glyph.draw(TransformPen(pen, (scale, 0, 0, -scale, x, y)))
         x += glyph.width * scale
-    return str(pen.getCommands())

@@ -1,6 +1,8 @@
 """Turns drawings into a finished PDF: titled, outlined, numbered, and not to be scaled."""
 
+import logging
 from collections.abc import Iterable, Iterator, Sequence
+from datetime import UTC, datetime
 from hashlib import sha256
 from io import BytesIO
 from itertools import groupby
@@ -11,17 +13,16 @@ from kitbuilder.bind import cairo
 from kitbuilder.draw.canvas import Drawing
 
 if TYPE_CHECKING:
-    from hashlib import _Hash as Hash
-
     from pypdf import PdfReader, PdfWriter
     from pypdf.generic import DictionaryObject, IndirectObject
 
 
-def pdf(drawings: Iterable[Drawing], title: str, language: str) -> bytes:
+def pdf(drawings: Iterable[Drawing], title: str, language: str, made: int | None = None) -> bytes:
     """Return ``drawings`` as one PDF 1.7 with title, language, outline and page labels.
 
-    The document asks viewers to print it at actual size. The same drawings give the same
-    bytes. Raises ``ValueError`` where a typeface other than the shipped one was embedded.
+    The document asks viewers to print it at actual size. It bears the date ``made`` (seconds
+    since the start of 1970, UTC), or none. The same drawings give the same bytes. Raises
+    ``ValueError`` where a typeface other than the shipped one was embedded.
     """
     from pypdf import PdfReader, PdfWriter
     from pypdf.constants import PageLabelStyle
@@ -34,13 +35,17 @@ def pdf(drawings: Iterable[Drawing], title: str, language: str) -> bytes:
         TextStringObject,
     )
 
-    digest, marks = sha256(), list[tuple[str, str]]()
-    reader = PdfReader(BytesIO(cairo.pages(_noted(drawings, digest, marks))))
+    # Cairo names a figure in a page's resources as often as it stands there; pypdf says so
+    # each time, reads the names as one and writes it once.
+    logging.getLogger("pypdf.generic").setLevel(logging.ERROR)
+    marks: list[tuple[str, str]] = []
+    drawn = cairo.pages(_noted(drawings, marks))
+    reader = PdfReader(BytesIO(drawn))
     writer = PdfWriter()
     for page in reader.pages:
         writer.add_page(page)
     writer.pdf_header = "%PDF-1.7"
-    writer.metadata = {"/Title": title, "/Producer": f"kitbuilder {__version__}"}
+    writer.metadata = {"/Title": title, "/Producer": f"kitbuilder {__version__}", **dates(made)}
     writer.root_object[NameObject("/Lang")] = TextStringObject(language)
     writer.root_object[NameObject("/ViewerPreferences")] = DictionaryObject(
         {
@@ -51,7 +56,7 @@ def pdf(drawings: Iterable[Drawing], title: str, language: str) -> bytes:
     )
     writer.set_page_label(0, len(marks) - 1, style=PageLabelStyle.DECIMAL)
     _outline(writer, marks)
-    mark = ByteStringObject(digest.digest()[:16])
+    mark = ByteStringObject(sha256(f"{title}{language}".encode() + drawn).digest()[:16])
     writer._ID = ArrayObject([mark, mark])
     check_typefaces(embedded(reader))
     output = BytesIO()
@@ -59,12 +64,17 @@ def pdf(drawings: Iterable[Drawing], title: str, language: str) -> bytes:
     return output.getvalue()
 
 
-def _noted(
-    drawings: Iterable[Drawing], digest: "Hash", marks: list[tuple[str, str]]
-) -> Iterator[Drawing]:
-    """Pass ``drawings`` on, noting each one's section and title and its marks' hash."""
+def dates(made: int | None) -> dict[str, str]:
+    """Return a PDF's two dates as ISO 32000-1, 7.9.4, writes them (from memory)."""
+    if made is None:
+        return {}
+    day = f"{datetime.fromtimestamp(made, UTC):D:%Y%m%d%H%M%SZ}"
+    return {"/CreationDate": day, "/ModDate": day}
+
+
+def _noted(drawings: Iterable[Drawing], marks: list[tuple[str, str]]) -> Iterator[Drawing]:
+    """Pass ``drawings`` on, noting each one's section and title."""
     for drawing in drawings:
-        digest.update(f"{drawing.svg}{drawing.correction}".encode())
         marks.append((drawing.section, drawing.title))
         yield drawing
 

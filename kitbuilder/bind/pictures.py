@@ -1,13 +1,22 @@
 """Turns a PDF into pictures of its pages, a contact sheet, and the part of each page inked."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from io import BytesIO
 from typing import TYPE_CHECKING
+
+from kitbuilder.errors import RefusedError
+from kitbuilder.sheet.records import Sheet
 
 if TYPE_CHECKING:
     from PIL.Image import Image
 
 _INK_DPI = 100
+MOST_DOTS = 36_000_000
+"""Dots a picture may have: a page of a4 at 600 dots per inch."""
+
+MOST_PICTURES = 500
+"""Pages of which pictures are made: all are held until the last is drawn."""
+
 _THUMB = 330
 """Pixels of the longer side of a page on the contact sheet."""
 
@@ -15,6 +24,21 @@ _GAP = 12
 _GROUND = "#c9c9c0"
 _WIDEST = 12
 """Pages side by side on a contact sheet."""
+
+
+def check_pictures(sheets: Sequence[Sheet], dpi: int) -> None:
+    """Raise ``RefusedError`` for pictures too large or too many to be held in memory."""
+    if len(sheets) > MOST_PICTURES:
+        raise RefusedError(
+            f"There are {len(sheets)} pages, and pictures are made of {MOST_PICTURES} at most; "
+            "leave out --png, or make several kits."
+        )
+    inches = max(sheet.width * sheet.height for sheet in sheets) / 25.4**2
+    most = int((MOST_DOTS / inches) ** 0.5)
+    if dpi > most:
+        raise RefusedError(
+            f"--dpi {dpi} makes pictures too large of so large a page; choose 20 to {most}."
+        )
 
 
 def pictures(pdf: bytes, dpi: int) -> dict[str, bytes]:
@@ -39,12 +63,15 @@ def inked(pdf: bytes) -> tuple[float, ...]:
 
 
 def _pages(pdf: bytes, dpi: int) -> "Iterator[Image]":
+    """Yield a picture of each page at ``dpi``, or at less where it would have too many dots."""
     import pypdfium2
 
     document = pypdfium2.PdfDocument(pdf)
     try:
         for page in document:
-            yield page.render(scale=dpi / 72).to_pil().convert("RGB")
+            width, height = page.get_size()
+            scale = min(dpi / 72, (MOST_DOTS / (width * height)) ** 0.5)
+            yield page.render(scale=scale).to_pil().convert("RGB")
             page.close()
     finally:
         document.close()

@@ -5,21 +5,25 @@ from hashlib import sha256
 from io import BytesIO
 
 from kitbuilder import __version__
+from kitbuilder.bind.pdf import dates
 from kitbuilder.sheet.records import Sheet, Stock
 
 
-def piles(document: bytes, sheets: Sequence[Sheet], title: str) -> dict[str, bytes]:
+def piles(
+    document: bytes, sheets: Sequence[Sheet], title: str, made: int | None = None
+) -> dict[str, bytes]:
     """Return a PDF for each paper that is printed on, every page as often as it has copies.
 
     ``document`` holds each of ``sheets`` once. A back follows its front, copy by copy, so
-    that a pile can be printed on both sides. The content of a page is held once.
+    that a pile can be printed on both sides. The content of a page is held once. ``made`` is
+    the date in each, as in the document.
     """
     found = {}
     stocks: tuple[Stock, ...] = ("card", "paper")
     for stock in stocks:
         order = list(_order(sheets, stock))
         if order:
-            found[f"pile-{stock}.pdf"] = _pile(document, order, title)
+            found[f"pile-{stock}.pdf"] = _pile(document, order, title, made)
     return found
 
 
@@ -37,7 +41,7 @@ def _order(sheets: Sequence[Sheet], stock: Stock) -> Iterator[int]:
         index += 1
 
 
-def _pile(document: bytes, order: Sequence[int], title: str) -> bytes:
+def _pile(document: bytes, order: Sequence[int], title: str, made: int | None) -> bytes:
     from pypdf import PdfReader, PdfWriter
     from pypdf.generic import ArrayObject, ByteStringObject, NameObject
 
@@ -47,7 +51,7 @@ def _pile(document: bytes, order: Sequence[int], title: str) -> bytes:
     for index in order:
         writer.add_page(pages[index])
     writer.pdf_header = "%PDF-1.7"
-    writer.metadata = {"/Title": title, "/Producer": f"kitbuilder {__version__}"}
+    writer.metadata = {"/Title": title, "/Producer": f"kitbuilder {__version__}", **dates(made)}
     for key in ("/Lang", "/ViewerPreferences"):
         value = reader.root_object[key]
         writer.root_object[NameObject(key)] = value.clone(writer)

@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict
-from hashlib import sha256
+from itertools import repeat
 from typing import Any
 
 from kitbuilder import __version__
@@ -27,15 +27,16 @@ def record(
     laid: LaidOut,
     paper: Paper,
     words: Words,
-    files: Mapping[str, bytes],
+    marks: Mapping[str, str],
     inks: Sequence[float],
     takes: Estimate,
     inked: Sequence[float] = (),
 ) -> str:
     """Return the kit as JSON text: millimetres from each page's top left, y down.
 
-    ``inks`` are the covered areas of the sheets in mm², ``takes`` is what all of them take.
-    ``inked`` is the covered part of each page in per cent, if it was rendered.
+    ``marks`` are the SHA-256 of the other files by name, ``inks`` the covered areas of the
+    sheets in mm², ``takes`` is what all of them take. ``inked`` is the covered part of each page
+    in per cent, if it was rendered.
     """
     sheets = laid.sheets
     counts = dict(zip(PLACES, kit.pieces.counts, strict=True))
@@ -60,6 +61,7 @@ def record(
         "estimate": _estimate(takes),
         "inked_percent": list(inked),
         "cutting": _cutting(laid.cutting),
+        "stops": list(_stops(sheets, laid.cut.layers if laid.cut else 1)),
         "mats": list(_mats(sheets)),
         "cards": [
             {
@@ -73,9 +75,28 @@ def record(
             for c in [item.content.card]
             if isinstance(c, TaskCard)
         ],
-        "files": {name: {"sha256": sha256(data).hexdigest()} for name, data in files.items()},
+        "files": _files(marks),
     }
+    return _text(table)
+
+
+def pack_record(words: Words, marks: Mapping[str, str]) -> str:
+    """Return the record of pupils' packs: their files alone, so that no name gets into it."""
+    table = {
+        "schema_version": SCHEMA_VERSION,
+        "kitbuilder_version": __version__,
+        "language": words.language,
+        "files": _files(marks),
+    }
+    return _text(table)
+
+
+def _text(table: dict[str, Any]) -> str:
     return json.dumps(table, indent=1, ensure_ascii=False) + "\n"
+
+
+def _files(marks: Mapping[str, str]) -> dict[str, Any]:
+    return {name: {"sha256": mark} for name, mark in marks.items()}
 
 
 def _sheet(sheet: Sheet, page: int, words: Words) -> dict[str, Any]:
@@ -87,8 +108,14 @@ def _sheet(sheet: Sheet, page: int, words: Words) -> dict[str, Any]:
         "copies": sheet.copies,
         "width_mm": _r(sheet.width),
         "height_mm": _r(sheet.height),
-        "items": [{"what": item.what, **_rect(item.rect)} for item in sheet.items],
-        "cuts": [_cut(cut) for cut in sheet.cuts],
+        "items": [
+            {"what": item.what, **_rect(item.rect), "spare": spare}
+            for item, spare in zip(sheet.items, sheet.spare or repeat(0), strict=False)
+        ],
+        "cuts": [
+            {**_cut(cut), "stop": stop}
+            for cut, stop in zip(sheet.cuts, sheet.stops or repeat(None), strict=False)
+        ],
         "folds": [_cut(fold) for fold in sheet.folds],
         "turned_over_on": sheet.flip,
         "kerf_mm": sheet.kerf,
@@ -126,6 +153,24 @@ def _cutting(plan: CutPlan | None) -> dict[str, Any] | None:
         "bag": {count.what: count.count for count in plan.bag},
         "spares": {count.what: count.count for count in plan.spares},
     }
+
+
+def _stops(sheets: Sequence[Sheet], layers: int) -> Iterator[dict[str, Any]]:
+    """Yield each number of the cutting map: the parts cut there, and the strokes that takes."""
+    found: dict[int, list[tuple[Sheet, Cut]]] = {}
+    for sheet in sheets:
+        for stop, cut in zip(sheet.stops, sheet.cuts, strict=False):
+            found.setdefault(stop, []).append((sheet, cut))
+    for stop, cuts in sorted(found.items()):
+        sheet, cut = cuts[0]
+        parts = sum(sheet.copies for sheet, _ in cuts)
+        yield {
+            "stop": stop,
+            "kind": sheet.title,
+            "length_mm": _r(abs(cut.x2 - cut.x1) + abs(cut.y2 - cut.y1)),
+            "parts": parts,
+            "strokes": -(-parts // layers),
+        }
 
 
 def _mats(sheets: Sequence[Sheet]) -> Iterator[dict[str, Any]]:

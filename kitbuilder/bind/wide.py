@@ -14,32 +14,27 @@ from functools import cache
 from pathlib import Path
 
 from kitbuilder import measure
-from kitbuilder.errors import RefusedError
 
 REGULAR = {"wght": 400, "wdth": 100}
 
 
 @cache
-def add_wide_typeface() -> None:
+def add_wide_typeface() -> bool:
     """Make the regular cut and add it to what fontconfig knows; done once in a process.
 
-    Raises ``RefusedError`` where fontconfig is not to be found.
+    Returns False where fontconfig is not to be found or does not take it.
     """
     name = ctypes.util.find_library("fontconfig") or "libfontconfig.so.1"
+    try:
+        add = ctypes.CDLL(name).FcConfigAppFontAddFile
+    except (OSError, AttributeError):
+        return False
     folder = Path(tempfile.mkdtemp(prefix="kitbuilder-wide-"))
     atexit.register(shutil.rmtree, folder, ignore_errors=True)
     path = folder / "wide.ttf"
     regular_cut(path)
-    try:
-        add = ctypes.CDLL(name).FcConfigAppFontAddFile
-    except (OSError, AttributeError):
-        raise RefusedError(
-            "The fontconfig library, which finds typefaces for names with rare letters, was not "
-            "found; install it (Debian and Ubuntu: sudo apt install libfontconfig1)."
-        ) from None
     add.argtypes, add.restype = (ctypes.c_void_p, ctypes.c_char_p), ctypes.c_int
-    if not add(None, str(path).encode()):
-        raise RefusedError(f"The typeface {measure.WIDE_FAMILY} could not be used; try again.")
+    return bool(add(None, str(path).encode()))
 
 
 def regular_cut(path: Path) -> None:

@@ -9,14 +9,16 @@ from kitbuilder import __version__
 from kitbuilder.cli.cards import cards
 from kitbuilder.cli.check_print import check_print
 from kitbuilder.cli.choose import choose
+from kitbuilder.cli.design import design
 from kitbuilder.cli.kit import kit
 from kitbuilder.cli.mats_alone import mats
 from kitbuilder.cli.papers import papers
 from kitbuilder.cli.pieces import pieces
+from kitbuilder.cli.plain import fit_terminal, plain
 from kitbuilder.cli.plan import plan
 from kitbuilder.cli.show import show
 from kitbuilder.cli.units import units
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import STOPPED, RefusedError
 
 
 class Commands(click.Group):
@@ -25,24 +27,34 @@ class Commands(click.Group):
     def main(self, *args: Any, **extra: Any) -> Any:  # noqa: ANN401  (as click declares it)
         """Run the command line and end the process with its status."""
         extra["standalone_mode"] = False
+        fit_terminal()
         try:
             status = super().main(*args, **extra)
         except RefusedError as error:
-            click.echo(str(error), err=True)
-            status = 2
+            status = _refused(str(error))
         except click.UsageError as error:
-            click.echo(_sentence(error), err=True)
-            status = 2
+            status = _refused(_sentence(error))
+        except OSError as error:  # such as a disk that is full behind standard output
+            reason = (error.strerror or "no room").lower()
+            status = _refused(f"What is to be said cannot be written ({reason}); make room for it.")
         except click.Abort:
-            click.echo("Stopped; what was not finished was not written.", err=True)
+            click.echo(STOPPED, err=True)
             status = 130
         sys.exit(status if isinstance(status, int) else 0)
+
+
+def _refused(sentence: str) -> int:
+    """Say why nothing was done and return the status for it."""
+    click.echo(plain(sentence), err=True)
+    return 2
 
 
 def _sentence(error: click.UsageError) -> str:
     path = error.ctx.command_path if error.ctx else "kitbuilder"
     said = error.format_message().replace("\n", " ").rstrip(".")
-    return f"{said}; see what is allowed with: {path} --help."
+    if isinstance(error, click.exceptions.NoArgsIsHelpError):
+        said = "No command was given"
+    return f"{said[:200]}; see what is allowed with: {path} --help."
 
 
 @click.group(cls=Commands)
@@ -60,6 +72,7 @@ for command in (
     plan,
     show,
     papers,
+    design,
     check_print,
     units,
 ):

@@ -4,7 +4,8 @@ from pathlib import Path
 
 import click
 
-from kitbuilder.cli.options import MM, printing_options
+from kitbuilder.cli.options import MM, new_file, printing_options
+from kitbuilder.cli.plain import plain
 from kitbuilder.errors import RefusedError
 from kitbuilder.printing import Printing
 
@@ -50,8 +51,9 @@ def check_print(
     if save_as is None:
         if any(m is not None for m in (measured_across, measured_down, crop, back_shift)):
             raise RefusedError("To keep what was measured, add --save-as NAME, such as kitchen.")
+        new_file(out, "--out")
         write_check_sheet(printing.paper_name, printing.fitted(), printing.press(), out)
-        click.echo(f"Wrote {out}. Print it at actual size, both pages on one sheet.")
+        click.echo(f"Wrote {plain(str(out))}. Print it at actual size, both pages on one sheet.")
         return
     if printing.printer is not None:
         raise RefusedError(
@@ -61,10 +63,11 @@ def check_print(
         raise RefusedError(
             "To save a printer, give both bars: --measured-across MM --measured-down MM."
         )
-    saved, path = save_printer(
+    saved = save_printer(
         save_as, printing.fitted(), (measured_across, measured_down), crop, back_shift
     )
     click.echo(
-        f"Saved {path}: it prints {saved.across:.1%} across and {saved.down:.1%} down. "
-        f"Print with --printer {saved.name}."
+        f"{'Replaced' if saved.replaced else 'Saved'} {plain(str(saved.path))}: it prints "
+        f"{saved.printer.across:.1%} across and {saved.printer.down:.1%} down. "
+        f"Print with --printer {saved.printer.name}."
     )

@@ -6,6 +6,7 @@ import click
 
 from kitbuilder.cli.facts_listed import facts_listed
 from kitbuilder.cli.options import WHOLE
+from kitbuilder.counting import counted
 from kitbuilder.errors import RefusedError
 
 if TYPE_CHECKING:
@@ -122,7 +123,7 @@ def _too_few(count: int, available: int) -> RefusedError:
             "exchanges, places or wholes."
         )
     return RefusedError(
-        f"--count was {count}, but there are only {available} such sums; "
+        f"--count was {count}, but at most {counted(available, 'such sum')} can be chosen; "
         "ask for so many, or allow more kinds."
     )
 

@@ -8,14 +8,16 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 import click
 
+from kitbuilder.counting import counted, minutes_said
 from kitbuilder.errors import RefusedError
 from kitbuilder.printing import Printing
-from kitbuilder.textfile import LARGEST_FILE, decode, read_text
+from kitbuilder.textfile import LARGEST_FILE, LARGEST_NUMBER, decode, read_text
 
 if TYPE_CHECKING:
     from kitbuilder.number import Sum
     from kitbuilder.road import Built
     from kitbuilder.sheet.estimate import Estimate
+    from kitbuilder.sheet.plan import CutPlan
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -46,7 +48,10 @@ class WholeNumber(click.ParamType[int]):
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> int:
         """Return the number typed; refuse anything else."""
         try:
-            return int(str(value))
+            number = int(str(value))
+            if abs(number) < LARGEST_NUMBER:
+                return number
+            raise ValueError(value)
         except ValueError:
             option = param.opts[0] if param else "The number"
             raise RefusedError(
@@ -168,6 +173,13 @@ def out_option(default: str) -> Callable[[Command], Command]:
     )
 
 
+def new_file(path: Path, option: str) -> Path:
+    """Return ``path``, named with ``option``; refuse what no file may take the place of."""
+    if path.name in ("", "..") or (path.exists() and not path.is_file()):
+        raise RefusedError(f"{option} was {str(path)[:200]!r}; give the name of a file to write.")
+    return path
+
+
 def read_input(source: str, largest: int = LARGEST_FILE) -> str:
     """Return the text of the file named ``source``, or of standard input for ``-``.
 
@@ -175,6 +187,8 @@ def read_input(source: str, largest: int = LARGEST_FILE) -> str:
     """
     if source != "-":
         return read_text(Path(source), largest)
+    if sys.stdin is None:
+        raise RefusedError("Standard input is closed; give the name of a file instead of -.")
     return decode(sys.stdin.buffer.read(largest + 1), "Standard input", largest)
 
 
@@ -182,13 +196,15 @@ NOTES = 5
 """Sums that are noted one by one before the rest are counted."""
 
 
-def report(built: "Built", asked: "Sequence[tuple[str, Sum]]" = ()) -> None:
+def report(built: "Built", asked: Sequence[tuple[str, "Sum"]] = ()) -> None:
     """Say what was written and what to print, and why some sums teach little.
 
     Besides the kit's own sums those ``asked`` are noted, each under the name it comes with.
     """
     from kitbuilder import designs
+    from kitbuilder.bind.cairo import lacking
     from kitbuilder.cli.mats import said, said_board
+    from kitbuilder.cli.written import found_there, wrote
     from kitbuilder.kit.cards import note
 
     words = designs.words()
@@ -198,8 +214,8 @@ def report(built: "Built", asked: "Sequence[tuple[str, Sum]]" = ()) -> None:
         click.echo(f"Note on {name}: {words(key)}", err=True)
     if noted[NOTES:]:
         more = len(noted) - NOTES
-        what = "1 more sum teaches" if more == 1 else f"{more} more sums teach"
-        click.echo(f"{what} little in the same ways.", err=True)
+        said_more = "1 more sum teaches" if more == 1 else f"{more} more sums teach"
+        click.echo(f"{said_more} little in the same ways.", err=True)
     for plan in built.laid.mats.plans:
         click.echo(said(plan))
     sheets = built.laid.sheets
@@ -207,27 +223,31 @@ def report(built: "Built", asked: "Sequence[tuple[str, Sum]]" = ()) -> None:
         click.echo(said_board(boards))
     pages = len(sheets)
     card = sum(sheet.stock == "card" for sheet in sheets)
-    click.echo(_written(built.files))
+    for line in found_there(built.written):
+        click.echo(line, err=True)
+    click.echo(wrote(built.written.files))
+    if all(path.suffix != ".pdf" for path in built.written.files):
+        click.echo(f"No PDF and no picture was made. {lacking()}", err=True)
     for page, share in enumerate(built.inked, 1):
         click.echo(f"Page {page}: {share:.1f} % inked.")
     click.echo(
-        f"{pages} pages: {card} on card, {pages - card} on paper. "
+        f"{counted(pages, 'page')}: {card} on card, {pages - card} on paper. "
         "Print at actual size; page 1 says how."
     )
-    for line in estimate_said(built.takes):
+    for line in (*estimate_said(built.takes), *cutting_said(built.laid.cutting)):
         click.echo(line)
 
 
 def estimate_said(takes: "Estimate") -> list[str]:
     """Return what printing and cutting everything takes, in plain lines."""
     said = [
-        f"To print: {takes.card} sheets of card, {takes.paper} of paper; "
+        f"To print: {counted(takes.card, 'sheet')} of card, {takes.paper} of paper; "
         f"ink covers {takes.ink_mm2 / 100:.0f} cm² ({takes.ink_per_cent:.1f} %).",
     ]
     if takes.cuts:  # none where a machine cuts
         said.append(
-            f"To cut: {takes.cuts} straight cut{'s' * (takes.cuts != 1)}, "
-            f"about {takes.minutes:.0f} min at {takes.wish.cuts_per_minute:g} a minute."
+            f"To cut: {counted(takes.cuts, 'straight cut')}, "
+            f"{minutes_said(takes.minutes)} at {takes.wish.cuts_per_minute:g} a minute."
         )
     if takes.card_grams is not None:
         said.append(f"The card weighs {takes.card_grams:.0f} g at {takes.wish.grammage:g} g/m².")
@@ -236,16 +256,22 @@ def estimate_said(takes: "Estimate") -> list[str]:
     return said
 
 
-def _written(files: Sequence[Path]) -> str:
-    """Say which files were written; those of one kind beside the kit's own are counted."""
-    kinds: dict[str, list[Path]] = {}
-    for path in files:
-        kinds.setdefault(path.suffix, []).append(path)
+def cutting_said(plan: "CutPlan | None") -> list[str]:
+    """Return how many cuts the pieces take at least, and what to know of stacks."""
+    if plan is None:
+        return []
     said = [
-        str(found[0]) if len(found) == 1 else f"{len(found)} {suffix.lstrip('.').upper()} files"
-        for suffix, found in kinds.items()
+        f"The pieces take {counted(plan.strokes, 'cut')}; fewer than {plan.stroke_bound} is "
+        "impossible with these sheets."
     ]
-    many = f", all in {files[0].parent}" if len(said) < len(files) else ""
-    return (
-        f"Wrote {', '.join(said[:-1])} and {said[-1]}{many}." if said[1:] else f"Wrote {said[0]}."
-    )
+    if plan.layers > 1:
+        said.append(
+            "In a stack only the top lines guide the cut, so sizes are as good as the "
+            "printer places each sheet."
+        )
+    elif plan.kits > 1:
+        said.append(
+            "With a guillotine, --layers 3 cuts stacks of three at once, in far fewer "
+            "cuts; in a stack only the top lines guide."
+        )
+    return said

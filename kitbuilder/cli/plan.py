@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from kitbuilder.cli.facts_listed import facts_listed
-from kitbuilder.cli.options import WHOLE
+from kitbuilder.cli.options import WHOLE, new_file
+from kitbuilder.cli.plain import plain
+from kitbuilder.counting import counted
 from kitbuilder.errors import RefusedError
 
 if TYPE_CHECKING:
@@ -129,30 +131,25 @@ def _too_small(name: str, least: int, wish: "PlanWish") -> RefusedError:
             f"--minutes was {wish.minutes}, but a day must hold one sum and a few small facts at "
             f"this pace; give {least} or more, or a quicker pace."
         )
+    minutes = counted(wish.minutes, "minute")
     return RefusedError(
-        f"--weeks {wish.weeks} and --days {wish.days} of {wish.minutes} minutes are too few for "
+        f"--weeks {wish.weeks} and --days {wish.days} of {minutes} each are too few for "
         f"practice and the readiness check after it; give {least} days or more in all, "
         "or more minutes a day."
     )
 
 
 def _write(where: str, made: "Plan") -> None:
+    from kitbuilder.bind.folder import write
     from kitbuilder.plan_file import plan_table
 
     text = plan_table(made.tasks)
     if where == "-":
         click.echo(text, nl=False)
         return
-    path = Path(where)
-    beside = path.with_name(f".{path.name}.part")
-    try:
-        beside.write_text(text, "utf-8", newline="")
-        beside.replace(path)
-    except OSError as error:
-        beside.unlink(missing_ok=True)
-        reason = (error.strerror or "it cannot be written").lower()
-        raise RefusedError(f"{path} cannot be written ({reason}); choose another file.") from None
-    click.echo(f"Wrote {path}.", err=True)
+    path = new_file(Path(where), "--csv")
+    write(path.parent, [(path.name, text.encode())], advice="choose another with --csv")
+    click.echo(plain(f"Wrote {path}."), err=True)
 
 
 def _notes(made: "Plan", words: "Words") -> Iterator[str]:

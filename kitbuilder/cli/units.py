@@ -8,6 +8,7 @@ import click
 from kitbuilder.cli.kit import asked_for
 from kitbuilder.cli.options import SUMS_SETTINGS, WHOLE, printing_options, sum_words
 from kitbuilder.cli.table import table
+from kitbuilder.counting import counted
 
 if TYPE_CHECKING:
     from kitbuilder.printing import Printing
@@ -69,5 +70,5 @@ def _why(cost: "UnitCost", best: "Sequence[UnitCost]") -> str:
         return "the largest"
     saved = [more - less for more, less in zip(larger[0].sheets, cost.sheets, strict=True)]
     named = zip(saved, ("of pieces", "of mat"), strict=True)
-    said = [f"{count} sheet{'s' if count > 1 else ''} {what}" for count, what in named if count > 0]
+    said = [f"{counted(count, 'sheet')} {what}" for count, what in named if count > 0]
     return f"{' and '.join(said)} fewer than at {larger[0].unit:g}"

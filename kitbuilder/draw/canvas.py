@@ -1,22 +1,19 @@
 """Turns lines, boxes and words in millimetres into the marks of one page."""
 
 import math
-from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Literal
-
-import svgwrite
 
 from kitbuilder import measure
 from kitbuilder.designs import Look
 from kitbuilder.draw import ink
+from kitbuilder.draw.marks import LAYERS, Box, Figure, Layer, Mark, Placed, Shape, Strokes, Words
 from kitbuilder.printers import Correction
 from kitbuilder.sheet.lines import Segment as Segment
 from kitbuilder.sheet.records import Rect
 
 Align = Literal["left", "centre", "right"]
-Layer = Literal["print", "fold", "cut"]
 
 
 class OffPageError(ValueError):
@@ -25,7 +22,7 @@ class OffPageError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """The marks of one printed side, as SVG in true millimetres.
+    """The marks of one printed side, in true millimetres and in the order they are painted.
 
     ``correction`` is applied when the page is bound into a document to print. ``ink_mm2`` is
     the area that the marks cover, see ``draw.ink``.
@@ -35,10 +32,17 @@ class Drawing:
     title: str
     width: float
     height: float
-    svg: str
+    marks: tuple[Mark, ...]
     correction: Correction = field(default_factory=Correction)
     ink_mm2: float = 0.0
     section: str = ""
+
+    @property
+    def svg(self) -> str:
+        """The page as SVG 1.1, its marks in groups named ``print``, ``fold`` and ``cut``."""
+        from kitbuilder.draw.svg import written
+
+        return written(self.width, self.height, self.marks)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,17 +69,7 @@ class Canvas:
         self.text_boxes: list[TextBox] = []
         self._title = title
         self._section = section
-        self._svg = svgwrite.Drawing(
-            size=(f"{_r(width)}mm", f"{_r(height)}mm"),
-            viewBox=f"0 0 {_r(width)} {_r(height)}",
-            profile="full",
-            debug=False,
-        )
-        self._groups = {
-            name: self._svg.add(self._svg.g(id=name, fill="none", stroke="none"))
-            for name in ("print", "fold", "cut")
-        }
-        self._clips = 0
+        self._marks: list[Mark] = []
         self._ink_mm2 = 0.0
 
     def lines(
@@ -87,16 +81,22 @@ class Canvas:
         layer: Layer = "print",
         dash: str | None = None,
     ) -> None:
-        """Draw straight lines (x1, y1, x2, y2) as one path, ``width`` mm wide."""
-        ends = [value for segment in segments for value in segment]
-        if not ends:
+        """Draw straight lines (x1, y1, x2, y2), ``width`` mm wide."""
+        lines = tuple(segments)
+        if not lines:
             return
-        if not math.isfinite(sum(ends)):
-            raise ValueError(f"{ends} cannot be drawn")
-        self._inside(min(ends[::2]), min(ends[1::2]))
-        self._inside(max(ends[::2]), max(ends[1::2]))
-        d = "M%.7g %.7gL%.7g %.7g" * (len(ends) // 4) % tuple(round(v, 3) + 0.0 for v in ends)
-        self.path(d, stroke=colour, width=width, layer=layer, dash=dash)
+        self._inside_all(lines)
+        length = sum(math.hypot(x2 - x1, y2 - y1) for x1, y1, x2, y2 in lines)
+        self._inked(length, width, colour, dash)
+        self._marks.append(Strokes(lines, width, colour, layer, _dash(dash)))
+
+    def figure(self, figure: Figure, x: float, y: float) -> None:
+        """Draw the lines of ``figure`` with its top left at (x, y); they are only printed."""
+        self._inside_all([(x, y, x + figure.width, y + figure.height)])
+        for strokes in figure.strokes:
+            length = sum(math.hypot(x2 - x1, y2 - y1) for x1, y1, x2, y2 in strokes.lines)
+            self._inked(length, strokes.width, strokes.colour)
+        self._marks.append(Placed(figure, x, y))
 
     def box(
         self,
@@ -110,44 +110,18 @@ class Canvas:
         dash: str | None = None,
     ) -> None:
         """Draw a rectangle, filled or outlined."""
-        self._inside(rect.x, rect.y)
-        self._inside(rect.right, rect.bottom)
-        extra: dict[str, object] = {}
-        if fill:
-            extra["fill"] = fill
-        if stroke:
-            extra |= {"stroke": stroke, "stroke_width": _r(width)}
-        if radius:
-            extra["rx"] = _r(radius)
-        if dash:
-            extra["stroke_dasharray"] = dash
+        self._inside_all([(rect.x, rect.y, rect.right, rect.bottom)])
         around = 2 * (rect.width + rect.height) - (8 - 2 * math.pi) * radius
         self._inked(around, width, stroke, dash)
         self._inked(rect.width * rect.height - (4 - math.pi) * radius**2, 1.0, fill)
-        self._groups[layer].add(
-            self._svg.rect((_r(rect.x), _r(rect.y)), (_r(rect.width), _r(rect.height)), **extra)
-        )
+        place = (rect.x, rect.y, rect.width, rect.height, radius)
+        self._marks.append(Box(*place, fill or "", stroke or "", width, layer, _dash(dash)))
 
-    def path(
-        self,
-        d: str,
-        *,
-        stroke: str | None = None,
-        width: float = 0.0,
-        fill: str | None = None,
-        layer: Layer = "print",
-        dash: str | None = None,
-    ) -> None:
-        """Draw an SVG path in page millimetres."""
-        extra: dict[str, object] = {"fill": fill} if fill else {}
-        if stroke:
-            extra |= {"stroke": stroke, "stroke_width": _r(width)}
-        if dash:
-            extra["stroke_dasharray"] = dash
-        length, area = ink.path_measures(d)
-        self._inked(length, width, stroke, dash)
-        self._inked(area, 1.0, fill)
-        self._groups[layer].add(self._svg.path(d, **extra))
+    def shape(self, corners: Sequence[tuple[float, float]], fill: str) -> None:
+        """Fill a shape with straight sides between ``corners``, in page millimetres."""
+        self._inside_all([(x, y, x, y) for x, y in corners])
+        self._inked(ink.area(corners), 1.0, fill)
+        self._marks.append(Shape(tuple(corners), fill))
 
     def text(
         self,
@@ -168,36 +142,13 @@ class Canvas:
         left = x - {"left": 0.0, "centre": across / 2, "right": across}[align]
         above = measure.digit_height(size)
         box = Rect(left, y - above, max(across, 0.01), above + 0.25 * size)
-        self._inside(box.x, box.y)
-        self._inside(box.right, box.bottom)
+        self._inside_all([(box.x, box.y, box.right, box.bottom)])
         self.text_boxes.append(TextBox(text, size, box))
         self._inked(measure.area(text, size), 1.0, colour or self.look.ink.text)
         for family, run in measure.runs(text) if text else ():
-            self._groups["print"].add(
-                self._svg.text(
-                    run,
-                    insert=(_r(left), _r(y)),
-                    font_family=family,
-                    font_size=_r(size),
-                    fill=colour or self.look.ink.text,
-                )
-            )
+            self._marks.append(Words(left, y, run, family, size, colour or self.look.ink.text))
             left += measure.width(run, size)
         return box
-
-    @contextmanager
-    def clipped(self, rect: Rect) -> Iterator[None]:
-        """Keep the printed marks made inside this block within ``rect``."""
-        self._clips += 1
-        name = f"clip{self._clips}"
-        clip = self._svg.defs.add(self._svg.clipPath(id=name))
-        clip.add(self._svg.rect((_r(rect.x), _r(rect.y)), (_r(rect.width), _r(rect.height))))
-        outer = self._groups["print"]
-        self._groups["print"] = outer.add(self._svg.g(clip_path=f"url(#{name})"))
-        try:
-            yield
-        finally:
-            self._groups["print"] = outer
 
     def drawing(self) -> Drawing:
         """Return the finished page."""
@@ -205,7 +156,7 @@ class Canvas:
             self._title,
             self.page.width,
             self.page.height,
-            self._svg.tostring(),
+            tuple(sorted(self._marks, key=lambda mark: LAYERS.index(mark.layer))),
             ink_mm2=round(self._ink_mm2, 2),
             section=self._section,
         )
@@ -216,15 +167,19 @@ class Canvas:
         if colour:
             self._ink_mm2 += length * width * ink.darkness(colour) * ink.drawn_part(dash)
 
-    def _inside(self, x: float, y: float) -> None:
+    def _inside_all(self, lines: Iterable[Segment]) -> None:
+        """Raise ``ValueError`` for a line that cannot be drawn or leaves the page."""
         slack = 0.01
-        if not (-slack <= x <= self.page.width + slack and -slack <= y <= self.page.height + slack):
-            raise OffPageError(f"a mark at ({x}, {y}) leaves the page {self.page}")
+        right, bottom = self.page.width + slack, self.page.height + slack
+        for x1, y1, x2, y2 in lines:
+            if not math.isfinite(x1 + y1 + x2 + y2):
+                raise ValueError(f"a mark at ({x1}, {y1}, {x2}, {y2}) cannot be drawn")
+            across = -slack <= x1 <= right and -slack <= x2 <= right
+            if not (across and -slack <= y1 <= bottom and -slack <= y2 <= bottom):
+                raise OffPageError(
+                    f"a mark from ({x1}, {y1}) to ({x2}, {y2}) leaves the page {self.page}"
+                )
 
 
-def _r(value: float) -> float:
-    """Round to a thousandth of a millimetre; whole numbers print without a point."""
-    rounded = round(value, 3)
-    if rounded != rounded or rounded in (float("inf"), float("-inf")):
-        raise ValueError(f"{value} cannot be drawn")
-    return int(rounded) if rounded == int(rounded) else rounded
+def _dash(dash: str | None) -> tuple[float, ...]:
+    return tuple(map(float, dash.split())) if dash else ()

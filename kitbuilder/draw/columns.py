@@ -8,7 +8,7 @@ from kitbuilder.sheet.faces import SIGN, Layout
 from kitbuilder.sheet.records import Rect
 
 MARK = 0.62
-"""Size of a mark, as a part of the digits' size."""
+"""Size of a mark, as a part of the digits' size, unless the look's least type is larger."""
 
 
 def draw_written(
@@ -19,12 +19,13 @@ def draw_written(
     ``columns`` come ones first. A digit or mark that an exchange replaces is struck through.
     """
     pitch = 1.35 * size
+    small = max(MARK, canvas.look.type_mm.least / size)
     top, bottom, answer = y + 2.35 * size, y + 3.55 * size, y + 5.0 * size
     strikes = []
     for place, column in enumerate(columns):
         centre = x + (len(columns) - place + 0.5) * pitch
         canvas.text(centre, top, str(column.top), size, align="centre")
-        rows = [(top, 1.0), (top - 1.0 * size, MARK), (top - 1.75 * size, MARK)]
+        rows = [(top, 1.0), (top - 1.0 * size, small), (top - 1.75 * size, small)]
         for mark, (baseline, part) in zip(column.marks, rows[1:], strict=False):
             canvas.text(centre, baseline, str(mark), part * size, align="centre")
         for (baseline, part), _ in zip(rows, column.marks, strict=False):

@@ -1,14 +1,25 @@
-"""Turns a panel of the cutting map into a small picture: numbered lines, arrows at both ends."""
+"""Turns stops of the cutting map into small pictures: numbered lines, arrows at both ends."""
 
-from kitbuilder import measure
 from kitbuilder.draw.canvas import Canvas, Segment
 from kitbuilder.draw.pieces import merged, outline
 from kitbuilder.sheet.cutting import Line
-from kitbuilder.sheet.map import ARROW, PanelFigure
+from kitbuilder.sheet.map_figures import ARROW, PAD, End, PanelFigure, StopFigure
 from kitbuilder.sheet.records import Rect
 
-_INSIDE = 6.5
-"""A line that ends further than this from the part's border, in mm, is marked where it ends."""
+
+def draw_stop(canvas: Canvas, figure: StopFigure, rect: Rect) -> None:
+    """Draw the frame of a stop: its numbers, what to stack, and the pictures."""
+    look = canvas.look
+    size, large = look.type_mm.adult, look.type_mm.heading
+    canvas.box(rect, stroke=look.ink.guide, width=look.lines_mm.guide, radius=1.5)
+    x, baseline = rect.x + PAD, rect.y + PAD + 0.9 * large
+    x = canvas.text(x, baseline, figure.numbers, large).right + size
+    baseline = rect.y + PAD + size
+    for said in figure.told:
+        canvas.text(x, baseline, said, size)
+        baseline += 1.4 * size
+    for place, panel in figure.panels:
+        draw_panel(canvas, panel, place.moved(rect.x, rect.y))
 
 
 def draw_panel(canvas: Canvas, figure: PanelFigure, rect: Rect) -> None:
@@ -35,57 +46,48 @@ def draw_panel(canvas: Canvas, figure: PanelFigure, rect: Rect) -> None:
         look.ink.grid,
     )
     canvas.box(part, stroke=look.ink.frame, width=look.lines_mm.guide)
-    for line in panel.lines:
-        _line(canvas, figure, part, line)
+    for done in panel.done:
+        _tick(canvas, placed(done))
+    canvas.lines(
+        [_along(line, part, scale) for line in panel.lines], look.lines_mm.cut, look.ink.cut
+    )
+    for end in figure.ends:
+        _end(canvas, end, part)
     baseline = part.bottom + figure.foot + size
     for said in figure.caption:
         canvas.text(rect.x + figure.side, baseline, said, size)
         baseline += 1.4 * size
 
 
-def _line(canvas: Canvas, figure: PanelFigure, part: Rect, line: Line) -> None:
-    """Draw one line, and at each end an arrow and its number.
-
-    A line that ends well inside the part has its arrow there, on a clear ground.
-    """
-    look, scale = canvas.look, figure.scale
-    corner, length = (part.y, part.height) if line.down else (part.x, part.width)
-    at = line.at * scale + (part.x if line.down else part.y)
-    start, end = corner + line.start * scale, corner + line.end * scale
-    segment = (at, start, at, end) if line.down else (start, at, end, at)
-    canvas.lines([segment], look.lines_mm.cut, look.ink.cut)
-    number = str(line.number) if line in figure.named else ""
-    near, far = (start, corner, -1), (end, corner + length, 1)
-    for tip, border, way in (near, far):
-        inside = abs(tip - border) > _INSIDE
-        _end(canvas, line.down, at, (tip if inside else border) + 0.3 * way, way, number, inside)
+def _along(line: Line, part: Rect, scale: float) -> Segment:
+    at, start, end = line.at * scale, line.start * scale, line.end * scale
+    if line.down:
+        return part.x + at, part.y + start, part.x + at, part.y + end
+    return part.x + start, part.y + at, part.x + end, part.y + at
 
 
-def _end(
-    canvas: Canvas, down: bool, at: float, tip: float, way: int, number: str, inside: bool
-) -> None:
-    """Draw an arrow whose tip points against ``way`` (1 down or right), its number behind it."""
+def _end(canvas: Canvas, end: End, part: Rect) -> None:
+    """Draw an arrow whose tip points against ``way``, its number behind it."""
     size, half = canvas.look.type_mm.adult, 0.45 * ARROW
-    behind, base = tip + way * ARROW, tip + way * (ARROW + 1)
-    across = measure.width(number, size)
-    high = 0.72 * size
-    if down:
-        wide = max(across, ARROW)
-        top = min(tip, base + way * high)
-        clear = Rect(at - wide / 2, top, wide, ARROW + 1.4 + high)
-        arrow = ((at, tip), (at - half, behind), (at + half, behind))
-        place = (at, base + (high if way > 0 else 0))
-    else:
-        left = min(tip, base + way * across)
-        clear = Rect(left, at - 0.6 * size, ARROW + 1.4 + across, 1.2 * size)
-        arrow = ((tip, at), (behind, at - half), (behind, at + half))
-        place = (base + (0 if way > 0 else -across), at + high / 2)
-    if inside:
-        canvas.box(clear, fill="#ffffff")
-    path = "M" + "L".join(f"{x:.3f} {y:.3f}" for x, y in arrow) + "Z"
-    canvas.path(path, fill=canvas.look.ink.cut)
-    if number:
-        canvas.text(*place, number, size, align="centre" if down else "left")
+    if end.inside:
+        canvas.box(end.clear(size).moved(part.x, part.y), fill="#ffffff")
+    behind = end.tip + end.way * ARROW
+    points = [(end.tip, end.at), (behind, end.at - half), (behind, end.at + half)]
+    if end.down:
+        points = [(at, along) for along, at in points]
+    canvas.shape([(part.x + x, part.y + y) for x, y in points], canvas.look.ink.cut)
+    if end.number:
+        word = end.word(size).moved(part.x, part.y)
+        canvas.text(word.x, word.bottom, end.number, size)
+
+
+def _tick(canvas: Canvas, rect: Rect) -> None:
+    """Draw a tick in the middle of ``rect``: a finished piece."""
+    size = min(0.7 * min(rect.width, rect.height), 4.0)
+    x, y = rect.x + rect.width / 2, rect.y + rect.height / 2
+    foot = (x - 0.15 * size, y + 0.35 * size)
+    strokes = [(x - 0.5 * size, y, *foot), (*foot, x + 0.5 * size, y - 0.4 * size)]
+    canvas.lines(strokes, min(canvas.look.lines_mm.cut, 0.15 * size), canvas.look.ink.cut)
 
 
 def _hatch(canvas: Canvas, rect: Rect, pitch: float = 1.6) -> None:

@@ -131,7 +131,7 @@ def _label(canvas: Canvas, label: Label, rect: Rect) -> None:
 def _join(canvas: Canvas, join: Join, rect: Rect, dx: float, dy: float) -> None:
     look = canvas.look
     for spot in join.diamonds:
-        canvas.path(_half_diamond(join, spot, rect, dx, dy), fill=look.ink.quiet)
+        canvas.shape(_half_diamond(join, spot, rect, dx, dy), look.ink.quiet)
     sides = dict(zip(("top", "bottom", "left", "right"), outline(rect), strict=True))
     canvas.lines([sides[join.edge]], look.lines_mm.grid, look.ink.quiet, layer="cut", dash="3 2")
     if join.box is not None:
@@ -142,14 +142,16 @@ def _join(canvas: Canvas, join: Join, rect: Rect, dx: float, dy: float) -> None:
         canvas.text(middle, base, join.text, size, align="centre", colour=look.ink.quiet)
 
 
-def _half_diamond(join: Join, spot: float, rect: Rect, dx: float, dy: float) -> str:
+def _half_diamond(
+    join: Join, spot: float, rect: Rect, dx: float, dy: float
+) -> tuple[tuple[float, float], ...]:
     if join.edge in ("left", "right"):
         x, way = (rect.x, DIAMOND) if join.edge == "left" else (rect.right, -DIAMOND)
         y = spot + dy
-        return f"M{x:.3f} {y - DIAMOND:.3f}L{x + way:.3f} {y:.3f}L{x:.3f} {y + DIAMOND:.3f}Z"
+        return ((x, y - DIAMOND), (x + way, y), (x, y + DIAMOND))
     y, way = (rect.y, DIAMOND) if join.edge == "top" else (rect.bottom, -DIAMOND)
     x = spot + dx
-    return f"M{x - DIAMOND:.3f} {y:.3f}L{x:.3f} {y + way:.3f}L{x + DIAMOND:.3f} {y:.3f}Z"
+    return ((x - DIAMOND, y), (x, y + way), (x + DIAMOND, y))
 
 
 def _clipped(segment: Segment, area: Rect) -> Segment | None:

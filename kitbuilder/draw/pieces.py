@@ -1,8 +1,12 @@
 """Turns placed pieces into grids and outlines, neighbours sharing one line."""
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
+from itertools import groupby
 
+from kitbuilder.designs import Look
 from kitbuilder.draw.canvas import Canvas
+from kitbuilder.draw.marks import Figure, Strokes
 from kitbuilder.sheet.lines import Segment
 from kitbuilder.sheet.lines import merged as merged
 from kitbuilder.sheet.records import Item, Rect
@@ -41,19 +45,44 @@ def _same(one: Segment, other: Segment | None) -> bool:
 def draw_frames(canvas: Canvas, rects: Sequence[Rect], unit: float, *, fine: float = 1.0) -> None:
     """Draw pieces as frames to lay real pieces on: grid and a thin outline, printed only.
 
-    ``fine`` makes the lines thinner, for pictures of pieces; there they never fill a square.
+    ``fine`` makes the lines thinner, for pictures of pieces; there they never fill a square,
+    and pieces of one size that follow each other make one figure, which cards share.
     """
     look = canvas.look
-    most = 0.12 * unit if fine < 1 else 99.0
-    canvas.lines(
-        merged(s for rect in rects for s in grid(rect, unit)),
-        min(fine * look.lines_mm.grid, most),
-        look.ink.grid,
+    if fine == 1:
+        for strokes in _frames(rects, unit, look, fine, 99.0).strokes:
+            canvas.lines(strokes.lines, strokes.width, strokes.colour)
+        return
+    for _, group in groupby(rects, key=lambda rect: (round(rect.width, 3), round(rect.height, 3))):
+        alike = list(group)
+        x, y = min(rect.x for rect in alike), min(rect.y for rect in alike)
+        canvas.figure(_shared(_places(alike, x, y), round(unit, 4), look, fine), x, y)
+
+
+def _places(rects: Sequence[Rect], x: float, y: float) -> tuple[tuple[float, ...], ...]:
+    """Return ``rects`` (x, y, width, height) as seen from (x, y), to a thousandth of a mm."""
+    return tuple(
+        (round(r.x - x, 3), round(r.y - y, 3), round(r.width, 3), round(r.height, 3)) for r in rects
     )
-    canvas.lines(
-        merged(s for rect in rects for s in outline(rect)),
-        min(fine * look.lines_mm.frame, 2 * most),
-        look.ink.frame,
+
+
+@lru_cache(4096)
+def _shared(places: tuple[tuple[float, ...], ...], unit: float, look: Look, fine: float) -> Figure:
+    return _frames([Rect(*place) for place in places], unit, look, fine, 0.12 * unit)
+
+
+def _frames(rects: Sequence[Rect], unit: float, look: Look, fine: float, most: float) -> Figure:
+    """Return frames as one figure; no line of a grid is wider than ``most`` mm."""
+    grids = merged(s for rect in rects for s in grid(rect, unit))
+    sides = merged(s for rect in rects for s in outline(rect))
+    thin, thick = min(fine * look.lines_mm.grid, most), min(fine * look.lines_mm.frame, 2 * most)
+    return Figure(
+        (
+            *([Strokes(grids, thin, look.ink.grid)] if grids else []),
+            Strokes(sides, thick, look.ink.frame),
+        ),
+        max((rect.right for rect in rects), default=0.0),
+        max((rect.bottom for rect in rects), default=0.0),
     )
 
 

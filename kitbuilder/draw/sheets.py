@@ -3,12 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from kitbuilder import measure
 from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.draw.canvas import Canvas, Drawing, Segment
 from kitbuilder.draw.cards import draw_card, draw_exchange_card, draw_part
 from kitbuilder.draw.check import check_words
 from kitbuilder.draw.check_print import draw_bar, draw_card_outline, draw_register, draw_stairs
-from kitbuilder.draw.cutting import draw_panel
+from kitbuilder.draw.cutting import draw_panel, draw_stop
 from kitbuilder.draw.front import draw_corner_marks, draw_size_check
 from kitbuilder.draw.guide import draw_blank_table, draw_scene, draw_written_figure
 from kitbuilder.draw.labels import draw_label
@@ -22,10 +23,11 @@ from kitbuilder.sheet.cards import ExchangeFrames
 from kitbuilder.sheet.check_print import Bar, CardOutline, Register, Stairs
 from kitbuilder.sheet.dealt import CardFace
 from kitbuilder.sheet.flow import TextBlock
-from kitbuilder.sheet.front import CornerMarks, SizeCheck, Table
+from kitbuilder.sheet.front import CornerMarks, SizeCheck
 from kitbuilder.sheet.guide import BlankTable, TickBox, WrittenFigure
 from kitbuilder.sheet.labels import LabelFace
-from kitbuilder.sheet.map import PanelFigure, lettered
+from kitbuilder.sheet.map import lettered
+from kitbuilder.sheet.map_figures import PanelFigure, StopFigure
 from kitbuilder.sheet.mat_board import Board
 from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.mini import Edge
@@ -33,6 +35,7 @@ from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 from kitbuilder.sheet.scene import SceneDrawing
 from kitbuilder.sheet.sturdy import FOLDED
+from kitbuilder.sheet.table import Table
 
 CUT_WHOLE = ("task_cards", "fact_cards", "arrow_cards", "digit_cards", "labels")
 """Sheets whose cuts are drawn whole, from edge to edge."""
@@ -86,6 +89,8 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             _draw_answer(canvas, item.content, item.rect, unit)
         case PanelFigure():
             draw_panel(canvas, item.content, item.rect)
+        case StopFigure():
+            draw_stop(canvas, item.content, item.rect)
         case Bar():
             draw_bar(canvas, item.content, item.rect)
         case Stairs():
@@ -150,10 +155,12 @@ def _printing(cuts: Sequence[Cut], inside: Rect) -> list[Segment]:
 def _footer(canvas: Canvas, sheet: Sheet, number: int, inside: Rect, words: Words) -> None:
     """Write the page's number at its foot, where nothing else stands."""
     size = canvas.look.type_mm.adult
-    key = "pieces" if sheet.title == "pieces" else "page"
+    key = ("back" if sheet.flip else "pieces") if sheet.title == "pieces" else "page"
     strip = Rect(inside.x, inside.bottom - 1.3 * size, inside.width, 1.3 * size)
     fixed = [i.rect for i in sheet.items if i.what != "corner_marks"]
     if any(strip.overlaps(rect) for rect in fixed):
         return
     text = words(f"footer.{key}", page=number, name=lettered(sheet.number - 1))
+    if measure.width(text, size) > strip.width - 8:
+        text = words("footer.page", page=number)
     canvas.text(strip.x + 8, strip.bottom - 0.3 * size, text, size, colour=canvas.look.ink.quiet)

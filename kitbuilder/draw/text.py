@@ -2,8 +2,8 @@
 
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.sheet.flow import LEADING, TextBlock
-from kitbuilder.sheet.front import Table
 from kitbuilder.sheet.records import Rect
+from kitbuilder.sheet.table import Table
 
 
 def draw_text(canvas: Canvas, block: TextBlock, rect: Rect) -> None:
@@ -19,11 +19,11 @@ def draw_text(canvas: Canvas, block: TextBlock, rect: Rect) -> None:
 def draw_table(canvas: Canvas, table: Table, rect: Rect) -> None:
     """Write the rows of ``table``; a thin line stands under the headings."""
     step = LEADING * table.size
-    for number, row in enumerate(table.rows):
+    for number, row in enumerate(table.lines):
         baseline = rect.y + number * step + table.size
-        colour = canvas.look.ink.quiet if number == 0 else canvas.look.ink.text
+        colour = canvas.look.ink.quiet if number < table.heads else canvas.look.ink.text
         for cell, x in zip(row, table.columns, strict=True):
             canvas.text(rect.x + x, baseline, cell, table.size, colour=colour)
-    line = rect.y + step
+    line = rect.y + table.heads * step
     look = canvas.look
     canvas.lines([(rect.x, line, rect.right, line)], look.lines_mm.guide, look.ink.guide)

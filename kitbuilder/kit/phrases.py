@@ -35,6 +35,12 @@ def swap(words: Words, source: int) -> dict[str, str]:
     }
 
 
+def minutes(words: Words, value: float) -> str:
+    """Return "about 12 minutes", or that it is less than one."""
+    whole = round(value)
+    return words.count("count.minute", whole) if whole else words("run.under_a_minute")
+
+
 def number(words: Words, value: float, places: int | None = None) -> str:
     """Return ``value`` with the language's decimal point, to ``places`` decimals if given."""
     text = f"{value:g}" if places is None else f"{value:.{places}f}"

@@ -15,8 +15,9 @@ from kitbuilder.number.facts import Fact
 RETURN_GAPS = (timedelta(weeks=1), timedelta(weeks=5), timedelta(weeks=25))
 """From the last day of practice to the first return, and on to the next two.
 
-Each is a fifth of the next, so that each return lies at the gap found best for the wait that
-follows it; the last serves a year, of which five weeks and twenty-five are a tenth and a half.
+Sums come back on each. Every small fact comes back on one of the three, in turn, since a day of
+a few minutes has no room for all 45. Each gap is a fifth of the next, so that a return lies at
+the gap found best for the wait until the one after it; together they serve a year.
 """
 
 

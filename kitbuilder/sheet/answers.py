@@ -1,5 +1,6 @@
 """Turns worked answers into boxes for the adult: columns, pictures of the split, wrong answers."""
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -7,7 +8,7 @@ from kitbuilder import measure
 from kitbuilder.designs import Look
 from kitbuilder.kit.card_records import Answer, FactAnswer
 from kitbuilder.number import Pieces
-from kitbuilder.sheet.faces import Line, Worked, worked_size
+from kitbuilder.sheet.faces import Line, Worked, worked_size, written_digits
 from kitbuilder.sheet.flow import LEADING, Figure, Group, TextBlock
 from kitbuilder.sheet.pictures import pictures
 from kitbuilder.sheet.records import Item, Rect
@@ -22,7 +23,7 @@ DIGITS = 5.5
 """Size in mm of the digits of written columns."""
 
 SMALL = 0.86
-"""Size of the notes in an answer, as a part of the adult's type (10 pt or more)."""
+"""Size of an answer's notes, as a part of the adult's type; never below the look's least."""
 
 PICTURE = 8.5
 """Height in mm of one picture of pieces at most."""
@@ -36,8 +37,9 @@ class AnswerBox:
 
     def parts(self, width: float, look: Look) -> tuple[Item, ...]:
         """Return what stands in the frame, ``width`` mm wide, from its top left."""
-        across, down = worked_size(len(self.answer.columns), DIGITS)
-        items = [Item("worked", Rect(PAD, PAD, across, down), Worked(self.answer.columns, DIGITS))]
+        size = written_digits(DIGITS, look)
+        across, down = worked_size(len(self.answer.columns), size)
+        items = [Item("worked", Rect(PAD, PAD, across, down), Worked(self.answer.columns, size))]
         left = 2 * PAD + across
         items += _beside(self.answer, Rect(left, PAD, width - PAD - left, 1), look)
         for part in (_split, _wrong):
@@ -46,16 +48,41 @@ class AnswerBox:
         return tuple(items)
 
 
-def answer_figures(answers: Sequence[Answer], across: float, look: Look) -> Iterator[Figure]:
-    """Yield one figure for each of ``answers``, two beside each other in ``across`` mm.
+def answer_figures(
+    answers: Sequence[Answer], across: float, down: float, look: Look
+) -> Iterator[Figure]:
+    """Yield one figure for each of ``answers``, all as high as the highest: they stand in rows.
 
-    All are as high as the highest, so that they stand in rows.
+    Two stand beside each other in ``across`` mm, or one where two narrow ones would be higher
+    than a page's ``down`` mm or take more room.
     """
-    width = (across - GAP) / 2
     boxes = [AnswerBox(answer) for answer in answers]
-    height = max(i.rect.bottom for box in boxes for i in box.parts(width, look)) + PAD
+    wide, narrow = across, (across - GAP) / 2
+    high = {width: _height(boxes, width, look) for width in (wide, narrow)}
+    fewest = high[narrow] <= down and high[narrow] * -(-len(boxes) // 2) <= high[wide] * len(boxes)
+    width = narrow if fewest else wide
     for box in boxes:
-        yield Figure("answer", width, height, box, GAP)
+        yield Figure("answer", width, high[width], box, GAP)
+
+
+def _height(boxes: Sequence[AnswerBox], width: float, look: Look) -> float:
+    """Return the height in mm of the highest box, endless where a box is too narrow."""
+    highest = 0.0
+    for box in boxes:
+        try:
+            parts = box.parts(width, look)
+        except ValueError:
+            return math.inf
+        texts = [(part.content, part.rect.width) for part in parts]
+        if any(
+            measure.width(line, text.size) > room + 1e-6
+            for text, room in texts
+            if isinstance(text, TextBlock)
+            for line in text.lines
+        ):
+            return math.inf
+        highest = max(highest, *(part.rect.bottom for part in parts))
+    return highest + PAD
 
 
 def _beside(answer: Answer, room: Rect, look: Look) -> list[Item]:
@@ -89,7 +116,7 @@ def _split(answer: Answer, room: Rect, look: Look) -> list[Item]:
 
 def _wrong(answer: Answer, room: Rect, look: Look) -> list[Item]:
     """Each foreseen wrong answer, and beside it what to say."""
-    size = SMALL * look.type_mm.adult
+    size = max(SMALL * look.type_mm.adult, look.type_mm.least)
     longest = max((len(str(wrong.answer)) for wrong in answer.wrong), default=0)
     label = measure.width("0" * max(3, longest), size) + 2.5
     items: list[Item] = []

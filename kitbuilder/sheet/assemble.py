@@ -1,6 +1,6 @@
 """Turns a kit into its sheets, in the order an adult needs them."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from kitbuilder.designs import Look, Paper, Words
@@ -9,25 +9,29 @@ from kitbuilder.sheet.cards import exchange_sheets
 from kitbuilder.sheet.flow import ADULT_INSET, flowed
 from kitbuilder.sheet.front import cover_sheets
 from kitbuilder.sheet.guide import guide_sheets
-from kitbuilder.sheet.labels import label_sheets
+from kitbuilder.sheet.labels import bag_lines, label_sheets
 from kitbuilder.sheet.making import Making
-from kitbuilder.sheet.map import cut_sheets, map_blocks
+from kitbuilder.sheet.map import CutMap, cut_map, map_blocks
 from kitbuilder.sheet.mat_set import MatSet, mat_set
 from kitbuilder.sheet.packs import pack_sheets
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.plan import CutPlan
-from kitbuilder.sheet.records import Cut, Sheet
+from kitbuilder.sheet.records import Sheet
 
 _BY_HAND = Making()
 
 
 @dataclass(frozen=True, slots=True)
 class LaidOut:
-    """A kit on sheets: every sheet in order, how the pieces are cut, and the mats' plans."""
+    """A kit on sheets: every sheet in order, how the pieces are cut, and the mats' plans.
+
+    ``cut`` is the cutting map of all sheets, where there is one.
+    """
 
     sheets: tuple[Sheet, ...]
     cutting: CutPlan | None
     mats: MatSet
+    cut: CutMap | None = None
 
 
 def lay_out(
@@ -54,32 +58,34 @@ def lay_out(
     own = [s for s in (*mats.sheets, *exchange, *cards) if s.title != "answers"]
     labels = label_sheets(kit.pieces, own, cutting.kits, paper, words, look)
     area = Page.upright(paper).inside.inset(ADULT_INSET)
-    others = [s for s in (*exchange, *cards, *_alike(labels)) if s.cuts and not s.section]
-    alone = cutting.kits == cutting.layers == 1  # then a card's own lines say enough
-    cut = cut_sheets(plan, () if alone else others)
+    others = [s for s in (*exchange, *cards, *labels) if s.cuts and not s.section]
+    alone = plan is None and cutting.kits == cutting.layers == 1
+    # a few cards without pieces need no map: their own lines say enough
+    cut = cut_map(plan, () if alone else others, cutting.layers)
+    bag = bag_lines(kit.pieces, own, words) if cutting.kits > 1 else ()
     body = (
-        *making.sheets(plan, cut, kit.pieces, paper, cutting),
-        *flowed("cutting", map_blocks(cut, plan, words, look, area), paper, look),
+        *making.sheets(plan, cut.sheets, kit.pieces, paper, cutting),
+        *flowed("cutting", map_blocks(cut, bag, words, look, area), paper, look),
         *_for_each(mats.sheets, cutting.kits),
-        *exchange,
-        *cards,
-        *labels,
+        *_numbered((*exchange, *cards, *labels), cut),
         *guide_sheets("guide", kit.guide, paper, look),
         *guide_sheets("plan", [kit.plan] if kit.plan else [], paper, look),
         *guide_sheets("progress", [kit.progress] if kit.progress else [], paper, look),
     )
     run = cutting.kits > 1  # then the print run says what to print
     sheets = (*cover_sheets(kit, body, paper, words, look, listed=not run), *body)
-    return LaidOut(sheets, plan, mats)
+    return LaidOut(sheets, plan, mats, cut)
 
 
-def _alike(sheets: Iterable[Sheet]) -> tuple[Sheet, ...]:
-    """Return each sheet that is cut in its own way once, in as many copies as are cut so."""
-    ways: dict[tuple[Cut, ...], Sheet] = {}
+def _numbered(sheets: Iterable[Sheet], cut: CutMap) -> Iterator[Sheet]:
+    """Yield ``sheets``; those on the map with their cuts in its order and with its numbers."""
+    known = {(s.title, frozenset(s.cuts)): s for s in cut.sheets}
     for sheet in sheets:
-        first = ways.get(sheet.cuts)
-        ways[sheet.cuts] = replace(first, copies=first.copies + sheet.copies) if first else sheet
-    return tuple(ways.values())
+        found = None if sheet.section else known.get((sheet.title, frozenset(sheet.cuts)))
+        if found and sheet.cuts:
+            yield replace(sheet, cuts=found.cuts, stops=found.numbers)
+        else:
+            yield sheet
 
 
 def _for_each(sheets: Iterable[Sheet], kits: int) -> tuple[Sheet, ...]:

@@ -48,11 +48,10 @@ def exchange_sheets(cards: Sequence[ExchangeCard], paper: Paper, unit: float) ->
 
 
 def _largest_unit(cards: Sequence[ExchangeCard], paper: Paper) -> float:
-    halves = range(10, 400)
+    """Return the largest unit in whole tenths of a millimetre at which the cards fit; 0 if none."""
     pages = (Page.turned(paper), Page.upright(paper))
-    return max(
-        (h / 2 for h in halves if any(_stacked(cards, page, h / 2) for page in pages)), default=0
-    )
+    tenths = range(4000, 0, -1)
+    return next((t / 10 for t in tenths if any(_stacked(cards, p, t / 10) for p in pages)), 0)
 
 
 def _stacked(cards: Sequence[ExchangeCard], page: Page, unit: float) -> tuple[Sheet, ...]:

@@ -101,12 +101,18 @@ def check_sheets(paper: Paper, typed: str, words: Words, look: Look) -> tuple[Sh
     mark = next(i.rect for i in texts if i.what == "register")
     back = [
         Item("register", mark.moved(width - mark.x - mark.right, 0), Register(front=False)),
-        paragraph(Say("body", words("check_print.back")), inner, look)[0],
+        *_behind(words("check_print.back"), inner, mark, look),
     ]
     return (
         Sheet("check_print", 1, "paper", width, height, tuple(items)),
         Sheet("check_back", 1, "paper", width, height, tuple(back), flip="long-edge"),
     )
+
+
+def _behind(text: str, inner: Rect, mark: Rect, look: Look) -> list[Item]:
+    """Set what the back says below the cross: the mark's height is the same on both sides."""
+    area = Rect(inner.x, mark.bottom + 4, inner.width, 1)
+    return [paragraph(Say("body", text), area, look)[0]]
 
 
 def _stairs(width: float, height: float) -> list[Item]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from kitbuilder.designs import Look, Paper
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.card_records import Backs, Card
+from kitbuilder.kit.card_records import Backs, Card, FactCard
 from kitbuilder.sheet.faces import Face, back, front
 from kitbuilder.sheet.halving import Halved, behind
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
@@ -60,9 +60,12 @@ def halved(
                 continue
             if _all_fit(cards, way, paper.unit_mm, look):
                 return way
+    ways = ["larger paper"]
+    ways += ["--backs separate"] if backs != "separate" else []
+    ways += ["a smaller --unit"] if any(isinstance(card, FactCard) for card in cards) else []
     raise RefusedError(
-        f"{paper.name} with these margins is too small for cards in type that a child reads; "
-        "choose a larger paper, a smaller --margin or --unit, or --backs separate."
+        f"Cards in the type of the look {look.name} do not fit {paper.name} with these margins; "
+        f"choose {' or '.join(ways)}, or leave the cards out (kit --only pieces,mats,guide)."
     )
 
 

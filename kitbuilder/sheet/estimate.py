@@ -1,5 +1,6 @@
 """Turns the sheets to print into what they take: paper, cuts, minutes, ink, weight and cost."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -41,9 +42,9 @@ def estimate(
 ) -> Estimate:
     """Return the estimate for ``sheets``, whose marks cover ``inks`` mm² each.
 
-    The pieces' cuts are the strokes of ``cutting``; other sheets of one kind are stacked,
-    ``layers`` at a time. Card weighs its area times its grammage in g/m² (ISO 536). The print
-    run itself is left out.
+    The pieces' cuts are the strokes of ``cutting``. Of other sheets, parts at one stop of the
+    cutting map are stacked, ``layers`` at a time; so are the copies of what is not on the map.
+    Card weighs its area times its grammage in g/m² (ISO 536). The print run itself is left out.
     """
     inks = [ink for ink, sheet in zip(inks, sheets, strict=True) if sheet.title != "print_run"]
     sheets = [sheet for sheet in sheets if sheet.title != "print_run"]
@@ -53,9 +54,7 @@ def estimate(
         for stock in ("card", "paper")
     }
     cuts = cutting.strokes if cutting else 0
-    for sheet in fronts:
-        if sheet.title != "pieces":
-            cuts += len(sheet.cuts) * -(-sheet.copies // layers)
+    cuts += _strokes([sheet for sheet in fronts if sheet.title != "pieces"], layers)
     area = sum(sheet.width * sheet.height * sheet.copies for sheet in sheets)
     ink = sum(ink * sheet.copies for ink, sheet in zip(inks, sheets, strict=True))
     card_area = sum(s.width * s.height * s.copies for s in fronts if s.stock == "card")
@@ -71,3 +70,14 @@ def estimate(
         grams,
         cost,
     )
+
+
+def _strokes(sheets: Sequence[Sheet], layers: int) -> int:
+    parts: Counter[int] = Counter()
+    alone = 0
+    for sheet in sheets:
+        for stop in sheet.stops:
+            parts[stop] += sheet.copies
+        if not sheet.stops:
+            alone += len(sheet.cuts) * -(-sheet.copies // layers)
+    return alone + sum(-(-count // layers) for count in parts.values())

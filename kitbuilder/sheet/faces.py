@@ -1,5 +1,6 @@
 """Turns a card into what stands on its front and its back: lines, layouts, frames, pictures."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from kitbuilder import measure
@@ -18,6 +19,9 @@ WRAPPED = 1.05
 
 DESCENT = 0.25
 """Depth of type below its line, as a part of its size."""
+
+WRITTEN = 1.3
+"""Least size of the digits of written columns, in sizes of the marks above them."""
 
 PITCH = (12.0, 20.0)
 """Least and most width in mm of a column that a child writes in."""
@@ -79,6 +83,11 @@ class Frames:
 def worked_size(columns: int, size: float) -> tuple[float, float]:
     """Return the width and height in mm of written columns with digits of ``size`` mm."""
     return (columns + 1) * 1.35 * size, 5.2 * size
+
+
+def written_digits(usual: float, look: Look) -> float:
+    """Return the size in mm of an adult's written columns: ``usual``, or what the marks ask."""
+    return max(usual, WRITTEN * look.type_mm.least)
 
 
 def layout_size(columns: int, headed: bool, pitch: float) -> tuple[float, float]:
@@ -166,26 +175,41 @@ def _headed(text: str, size: float, ink: Rect) -> tuple[Item, Rect] | None:
 
 
 def _asked(card: TaskCard, ink: Rect, look: Look) -> Face | None:
-    """The sum on one line, what to do below it, and beside it a layout if it is to be written."""
+    """The sum on one line, what to do below it, and a layout if it is to be written too.
+
+    The layout stands beside the words, or below them on a card too narrow for that.
+    """
     top = _headed(str(card.sum), look.type_mm.numeral, ink)
     if top is None:
         return None
     title, room = top
-    beside: Face = ()
-    if card.stage == "both":
-        places = card.sum.places
-        headed = bool(card.headings)
-        pitch = min(14.0, ink.height / layout_size(places, headed, 1)[1])
-        width, height = layout_size(places, headed, pitch)
-        if pitch < PITCH[0] or ink.width - width - BELOW < title.rect.width:
-            return None
-        empty = (None,) * places
-        rect = Rect(ink.right - width, ink.y, width, height)
-        beside = (Item("layout", rect, Layout(empty, empty, card.headings, pitch)),)
-        room = Rect(room.x, room.y, ink.width - width - 2 * BELOW, room.height)
     child = look.type_mm.child
-    asked = stacked(card.lines, child, room)
-    return None if asked is None else (title, *asked, *beside)
+    if card.stage != "both":
+        asked = stacked(card.lines, child, room)
+        return None if asked is None else (title, *asked)
+    for layout, rest in _layouts(card, title.rect, ink):
+        left = rest.common(room)
+        asked = stacked(card.lines, child, left) if left else None
+        if asked is not None:
+            return (title, *asked, layout)
+    return None
+
+
+def _layouts(card: TaskCard, title: Rect, ink: Rect) -> Iterator[tuple[Item, Rect]]:
+    """Yield where an empty layout may stand, and what it leaves of ``ink`` for words."""
+    places = card.sum.places
+    empty = (None,) * places
+    pitch = min(14.0, ink.height / layout_size(places, bool(card.headings), 1)[1])
+    width, height = layout_size(places, bool(card.headings), pitch)
+    face = Layout(empty, empty, card.headings, pitch)
+    if pitch < PITCH[0] or width > ink.width:
+        return
+    if ink.width - width - BELOW >= title.width:
+        beside = Item("layout", Rect(ink.right - width, ink.y, width, height), face)
+        yield beside, Rect(ink.x, ink.y, ink.width - width - 2 * BELOW, ink.height)
+    below = Item("layout", Rect(ink.x, ink.bottom - height, width, height), face)
+    if ink.height > height + BELOW:
+        yield below, Rect(ink.x, ink.y, ink.width, ink.height - height - BELOW)
 
 
 def _written(card: TaskCard, ink: Rect, look: Look) -> Face | None:
@@ -262,7 +286,7 @@ def _checked(found: Back, ink: Rect, look: Look) -> Face | None:
         width, height = worked_size(places, size)
         right = Rect(ink.x, ink.y + height + BELOW, ink.width, body - height - BELOW)
     parts = _parts(found, right, child)
-    if foot is None or parts is None or size < 6:
+    if foot is None or parts is None or size < max(6, WRITTEN * look.type_mm.least):
         return None
     columns = Item("worked", Rect(ink.x, ink.y, width, height), Worked(found.columns, size))
     return (columns, *parts, *foot)

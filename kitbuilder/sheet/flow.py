@@ -1,7 +1,7 @@
 """Turns paragraphs and figures into items one below the other, page after page."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kitbuilder import measure
 from kitbuilder.designs import Look, Paper
@@ -26,13 +26,17 @@ class TextBlock:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """Something drawn in a box of its own, ``width`` by ``height`` mm, with a gap below."""
+    """Something drawn in a box of its own, ``width`` by ``height`` mm, with a gap below it.
+
+    There may be space ``before`` it too, where something stands above.
+    """
 
     what: str
     width: float
     height: float
     content: object
     gap: float = 4.0
+    before: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,10 +111,10 @@ def _rows(blocks: Iterable[Say | Figure], area: Rect, look: Look) -> list[_Row]:
         right = last[-1].rect.right + block.gap if last and last[-1].what == block.what else None
         if right is not None and right + block.width <= area.right + 1e-6:
             item = Item(block.what, Rect(right, 0, block.width, block.height), block.content)
-            rows[-1] = _Row((*last, item), 0.0, block.gap)
+            rows[-1] = replace(rows[-1], items=(*last, item))
         else:
             item = Item(block.what, Rect(area.x, 0, block.width, block.height), block.content)
-            rows.append(_Row((item,), 0.0, block.gap))
+            rows.append(_Row((item,), block.before, block.gap))
     return rows
 
 

@@ -4,14 +4,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from kitbuilder import measure
 from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import Kit, Say
-from kitbuilder.sheet.flow import LEADING, Figure, Group, flow, paragraph
+from kitbuilder.sheet.flow import Figure, Group, flow, paragraph
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Item, Rect, Sheet
 from kitbuilder.sheet.sturdy import FOLDED
+from kitbuilder.sheet.table import table
 
 BAR = 100.0
 """Length in mm of the bars that show whether a print is at true size."""
@@ -24,15 +24,6 @@ CORNER = 6.0
 
 LISTED = 12
 """Sums named on the cover before it says how many more there are."""
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """A table to draw: rows of cells, headings first; ``columns`` are left edges in mm."""
-
-    rows: tuple[tuple[str, ...], ...]
-    columns: tuple[float, ...]
-    size: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,29 +163,12 @@ def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area:
         title = group[0].title if len(titles) == 1 else "cards"
         rows.append(_row(words(f"title.{title}"), first, group, words))
         first += len(group)
-    size = look.type_mm.adult
-    gap = 2 * size
-    widths = [max(measure.width(row[i], size) for row in rows) + gap for i in range(len(keys))]
-    widths[1] = min(widths[1], area.width - sum(widths) + widths[1])
-    rows = [(r[0], _shortened(r[1], size, widths[1] - gap), *r[2:]) for r in rows]
-    columns = tuple(sum(widths[:i]) for i in range(len(keys)))
-    return Figure(
-        "table", area.width, len(rows) * LEADING * size, Table(tuple(rows), columns, size)
-    )
+    return table(rows, area.width, look.type_mm.adult)
 
 
 def _belongs(sheet: Sheet) -> str:
     """Return what sheets of one row have in common: a kind, or that they are pupils' cards."""
     return "" if sheet.section and sheet.stock == "card" else sheet.title
-
-
-def _shortened(text: str, size: float, room: float) -> str:
-    """Return ``text``, or as much of it as ``room`` mm hold, with dots."""
-    if measure.width(text, size) <= room:
-        return text
-    while text and measure.width(f"{text}…", size) > room:
-        text = text[:-1].rstrip()
-    return f"{text}…"
 
 
 def _row(what: str, first: int, group: Sequence[Sheet], words: Words) -> tuple[str, ...]:

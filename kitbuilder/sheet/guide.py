@@ -7,6 +7,7 @@ from kitbuilder import measure
 from kitbuilder.designs import Look, Paper
 from kitbuilder.kit.records import Blanks, Block, Say, Shown, Ticked
 from kitbuilder.number.written import Column
+from kitbuilder.sheet.faces import worked_size, written_digits
 from kitbuilder.sheet.flow import ADULT_INSET, Figure, Group, flow, paragraph
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Item, Rect, Sheet
@@ -164,8 +165,9 @@ def _row(shown: Shown, room: Room, unit: float, area: Rect, look: Look) -> Figur
     items = [Item("scene", Rect(0, 0, wide, high), drawing)]
     x = wide + _ASIDE
     if shown.columns:
-        size = ((len(shown.columns) + 1) * 1.35 * DIGIT, 5.2 * DIGIT)
-        items.append(Item("written", Rect(x, 0, *size), WrittenFigure(shown.columns, DIGIT)))
+        digit = written_digits(DIGIT, look)
+        size = worked_size(len(shown.columns), digit)
+        items.append(Item("written", Rect(x, 0, *size), WrittenFigure(shown.columns, digit)))
         x += size[0] + _ASIDE
         high = max(high, size[1])
     y = 0.0

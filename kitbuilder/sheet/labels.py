@@ -48,7 +48,7 @@ def label_sheets(
         return ()
     m = paper.margins_mm
     page = Page(paper.width_mm, paper.height_mm, m.left, m.right, m.top, m.bottom)
-    lines = _contents(bag, own, words)
+    lines = bag_lines(bag, own, words)
     for halvings in (3, 2, 1):
         plan = pack_cards(kits, page, halvings, what="label")
         places = [
@@ -79,7 +79,8 @@ def label_sheets(
     return tuple(sheets)
 
 
-def _contents(bag: Pieces, own: Sequence[Sheet], words: Words) -> tuple[str, ...]:
+def bag_lines(bag: Pieces, own: Sequence[Sheet], words: Words) -> tuple[str, ...]:
+    """Return what is in each bag, thing by thing: pieces, mats and cards."""
     held = [phrases.count(words, k, n) for k, n in enumerate(bag.counts) if n][::-1]
     mats = dict.fromkeys(sheet.title for sheet in own if sheet.stock == "paper")
     held += [words(f"title.{title}") for title in mats]

@@ -7,7 +7,7 @@ from typing import Literal
 from kitbuilder.designs import Paper
 from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces
-from kitbuilder.sheet.cutting import CutSheet
+from kitbuilder.sheet.cut_tree import CutSheet
 from kitbuilder.sheet.kerf import kerf_sheets
 from kitbuilder.sheet.pieces import piece_plan, piece_sheets
 from kitbuilder.sheet.plan import CutPlan

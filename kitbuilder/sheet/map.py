@@ -1,115 +1,175 @@
 """Turns the sheets to cut into the cutting map: what to cut in which order, and what falls off."""
 
-from collections.abc import Sequence
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import groupby
 
-from kitbuilder import measure
 from kitbuilder.designs import Look, Words
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import Say
 from kitbuilder.number import PLACES
-from kitbuilder.sheet.cutting import CutSheet, Line, Panel, in_hand_order, panels
-from kitbuilder.sheet.flow import LEADING, Figure, flow
+from kitbuilder.sheet.cut_tree import CutSheet
+from kitbuilder.sheet.cutting import Stop, hand_stops, in_hand_order
+from kitbuilder.sheet.flow import Figure, flow
+from kitbuilder.sheet.map_figures import GAP, hand_figures, stop_figures
 from kitbuilder.sheet.plan import Count, CutPlan
-from kitbuilder.sheet.records import Rect, Sheet
+from kitbuilder.sheet.records import Cut, Rect, Sheet
+from kitbuilder.sheet.stops import in_stack_order, stack_stops
 
-SCALES = (0.3, 0.25, 0.22)
+SCALES = (0.3, 0.25, 0.22, 0.2, 0.18, 0.16, 0.14)
 """Sizes of the pictures, as parts of the true size: the largest that saves no page is taken."""
-
-ARROW = 2.2
-"""Length in mm of the arrows at the ends of a line."""
-
-
-GAP = 4.0
-"""Space in mm between two pictures."""
 
 
 @dataclass(frozen=True, slots=True)
-class PanelFigure:
-    """A panel to draw at ``scale``: the lines whose numbers are written, and words below.
+class CutMap:
+    """Everything that is cut by hand, ``layers`` at a time, in the order of its numbers.
 
-    ``side``, ``head`` and ``foot`` are the room in mm at its left, above it and below it.
+    ``plan`` is the pieces' own plan; its sheets come first. ``stops`` are grouped by kind of
+    sheet: what one group needs comes from its own sheets.
     """
 
-    panel: Panel
-    scale: float
-    named: frozenset[Line]
-    side: float
-    head: float
-    foot: float
-    caption: tuple[str, ...]
+    plan: CutPlan | None
+    layers: int
+    sheets: tuple[CutSheet, ...]
+    stops: tuple[Stop, ...]
+
+    def strokes(self, title: str) -> int:
+        """Return how many strokes the sheets called ``title`` take."""
+        mine = {n for sheet in self.sheets if sheet.title == title for n in sheet.numbers}
+        return sum(
+            stop.strokes * len(stop.numbers) for stop in self.stops if stop.numbers[0] in mine
+        )
 
 
-def cut_sheets(plan: CutPlan | None, others: Sequence[Sheet]) -> tuple[CutSheet, ...]:
-    """Return the sheets to cut, lettered: those of the pieces' plan, then the others.
+def cut_map(plan: CutPlan | None, others: Sequence[Sheet], layers: int) -> CutMap:
+    """Return the map of the pieces in ``plan`` and of ``others``; all sheets are lettered.
 
-    Cut one by one, equal parts share their numbers; in a stack, a cut has the number of the
-    plan's step that it belongs to, and the other sheets' numbers go on from there.
+    Numbers go on from one kind of sheet to the next. Cut one by one, parts that look alike
+    share numbers; in a stack, all parts that a stroke may take together share one.
     """
-    pieces: list[CutSheet] = []
-    title = "pieces"
-    if plan:
-        for layout in plan.layouts:
-            rects = tuple(item.rect for item in layout.items)
-            size = (plan.page.width, plan.page.height)
-            pieces.append(
-                CutSheet("", title, *size, layout.copies, rects, layout.cuts, layout.steps)
-            )
-    if plan and plan.layers == 1:
-        pieces = list(in_hand_order(pieces))
-    used = max((number for sheet in pieces for number in sheet.numbers), default=0)
-    rest = in_hand_order([_cut_sheet(sheet) for sheet in others])
-    moved = [replace(sheet, numbers=tuple(used + n for n in sheet.numbers)) for sheet in rest]
-    return tuple(
-        replace(sheet, name=lettered(index)) for index, sheet in enumerate((*pieces, *moved))
-    )
+    order = in_hand_order if layers == 1 else in_stack_order
+    sheets: list[CutSheet] = []
+    stops: list[Stop] = []
+    used = 0
+    for _, group in groupby((*_plan_sheets(plan), *_alike(others)), key=lambda s: s.title):
+        found = [
+            replace(sheet, name=lettered(len(sheets) + index)) for index, sheet in enumerate(group)
+        ]
+        ordered = [
+            replace(sheet, numbers=tuple(used + n for n in sheet.numbers)) for sheet in order(found)
+        ]
+        stops += hand_stops(ordered) if layers == 1 else stack_stops(ordered, layers)
+        used = max((n for sheet in ordered for n in sheet.numbers), default=used)
+        sheets += ordered
+    return CutMap(plan, layers, tuple(sheets), tuple(stops))
 
 
-def _cut_sheet(sheet: Sheet) -> CutSheet:
-    rects = tuple(item.rect for item in sheet.items)
-    numbers = tuple(range(1, len(sheet.cuts) + 1))
-    title = sheet.title
-    return CutSheet("", title, sheet.width, sheet.height, sheet.copies, rects, sheet.cuts, numbers)
+def _plan_sheets(plan: CutPlan | None) -> list[CutSheet]:
+    if plan is None:
+        return []
+    size = (plan.page.width, plan.page.height)
+    return [
+        CutSheet(
+            "",
+            "pieces",
+            *size,
+            layout.copies,
+            tuple(item.rect for item in layout.items),
+            layout.cuts,
+            layout.steps,
+        )
+        for layout in plan.layouts
+    ]
+
+
+def _alike(sheets: Sequence[Sheet]) -> list[CutSheet]:
+    """Return each way of cutting a kind of sheet once, in as many copies as are cut so."""
+    ways: dict[tuple[str, tuple[Cut, ...]], CutSheet] = {}
+    for sheet in sorted(sheets, key=lambda s: [t.title for t in sheets].index(s.title)):
+        rects = tuple(item.rect for item in sheet.items)
+        numbers = tuple(range(1, len(sheet.cuts) + 1))
+        size = (sheet.width, sheet.height)
+        new = CutSheet("", sheet.title, *size, sheet.copies, rects, sheet.cuts, numbers)
+        old = ways.get((sheet.title, sheet.cuts))
+        copies = sheet.copies + (old.copies if old else 0)
+        ways[sheet.title, sheet.cuts] = replace(old or new, copies=copies)
+    return list(ways.values())
 
 
 def map_blocks(
-    sheets: Sequence[CutSheet], plan: CutPlan | None, words: Words, look: Look, area: Rect
+    cut: CutMap, bag: Sequence[str], words: Words, look: Look, area: Rect
 ) -> tuple[Say | Figure, ...]:
-    """Return the cutting map of ``sheets`` as paragraphs and figures for ``area``."""
-    ways = [_blocks(sheets, plan, words, look, area, scale) for scale in SCALES if sheets]
-    return min(ways, key=lambda blocks: len(flow(blocks, area, look)), default=())
+    """Return the cutting map as paragraphs and figures for ``area``.
+
+    ``bag`` tells what goes into each bag; it is empty where there is only one kit.
+    """
+    if not cut.stops:
+        return ()
+
+    def pages(scale: float) -> int:
+        return len(flow(_blocks(cut, bag, words, look, area, scale), area, look))
+
+    fewest = pages(SCALES[-1])
+    best = bisect_left(SCALES, True, key=lambda scale: pages(scale) <= fewest)
+    return _blocks(cut, bag, words, look, area, SCALES[min(best, len(SCALES) - 1)])
 
 
 def _blocks(
-    sheets: Sequence[CutSheet],
-    plan: CutPlan | None,
-    words: Words,
-    look: Look,
-    area: Rect,
-    scale: float,
+    cut: CutMap, bag: Sequence[str], words: Words, look: Look, area: Rect, scale: float
 ) -> tuple[Say | Figure, ...]:
-    said = words.lines("cutting.steps")
-    size = look.type_mm.adult
+    stacked = cut.layers > 1
+    said = words.lines("cutting.stacked" if stacked else "cutting.steps", layers=cut.layers)
+    if stacked:
+        figures = stop_figures(cut.stops, cut.layers, words, look, area, scale)
+    else:
+        figures = hand_figures(cut.stops, words, look, area, scale)
     return (
         Say("title", words("title.cutting")),
-        *(Say("step", line, "–") for line in said),
-        *(Say("step", line, "–") for line in (_totals(plan, words) if plan else ())),
-        *(_figure(panel, words, size, area, scale) for panel in panels(sheets)),
+        *(Say("step", line, "–") for line in (*said, *_totals(cut, words))),
+        *_set_off(figures),
+        *_bags(cut, bag, words),
         Say("heading", words("cover.care")),
         *(Say("step", line, "–") for line in words.lines("cutting.cautions")),
     )
 
 
-def _totals(plan: CutPlan, words: Words) -> list[str]:
-    said = [words("cutting.totals", strokes=plan.strokes, bound=plan.stroke_bound)]
-    if plan.layers > 1:
-        said.append(words("cutting.stack", layers=plan.layers))
-    if plan.any_cut_sheets < plan.sheets:
-        said.append(words("cutting.any_cut", sheets=plan.any_cut_sheets))
-    if plan.kits > 1:
-        said.append(words("cutting.bag", pieces=counted(plan.bag, words)))
-    if any(count.count for count in plan.spares):
-        said.append(words("cutting.spares", pieces=counted(plan.spares, words)))
+def _set_off(figures: Iterable[Figure]) -> Iterator[Figure]:
+    """Yield the figures, the first a little away from the words above it."""
+    for index, figure in enumerate(figures):
+        yield replace(figure, before=GAP / 2) if index == 0 else figure
+
+
+def _totals(cut: CutMap, words: Words) -> list[str]:
+    plan = cut.plan
+    said = []
+    if plan:
+        sheets = words.count("count.sheet", plan.sheets)
+        cuts = words.count("count.cut", plan.strokes)
+        said.append(words("cutting.totals", sheets=sheets, cuts=cuts, bound=plan.stroke_bound))
+    others = []
+    for title in dict.fromkeys(s.title for s in cut.sheets if s.title != "pieces"):
+        copies = sum(sheet.copies for sheet in cut.sheets if sheet.title == title)
+        sheets = words.count("count.sheet", copies)
+        cuts = words.count("count.cut", cut.strokes(title))
+        what = words(f"title.{title}")
+        others.append(words("cutting.totals_of", what=what, sheets=sheets, cuts=cuts))
+    said += [" ".join(others)] if others else []
+    if plan and plan.any_cut_sheets < plan.sheets:
+        said.append(
+            words("cutting.any_cut", sheets=words.count("count.sheet", plan.any_cut_sheets))
+        )
+    return said
+
+
+def _bags(cut: CutMap, bag: Sequence[str], words: Words) -> list[Say]:
+    said = []
+    if bag:
+        said += [Say("heading", words("cutting.bag")), Say("body", words("cutting.alike"))]
+        said.append(Say("body", words("cutting.in_bag", things=phrases.joined(words, bag))))
+    if cut.plan and any(count.count for count in cut.plan.spares):
+        spares = counted(cut.plan.spares, words)
+        said.append(Say("body", words("cutting.spares", pieces=spares)))
     return said
 
 
@@ -122,55 +182,6 @@ def counted(counts: Sequence[Count], words: Words) -> str:
         if c.count
     ]
     return phrases.joined(words, held)
-
-
-def _figure(panel: Panel, words: Words, size: float, area: Rect, most: float) -> Figure:
-    across = any(not line.down for line in panel.lines)
-    down = any(line.down for line in panel.lines)
-    side = (measure.width("000", size) + ARROW + 1.5) if across else 3.0
-    head = (size + ARROW + 1.5) if down else 1.0
-    foot = head + 0.5
-    scale = min(
-        most,
-        ((area.width - GAP) / 2 - 2 * side) / panel.width,
-        (area.height - head - foot - 3 * LEADING * size) / panel.height,
-    )
-    names = _named_sheets(panel.sheets, words)
-    if panel.whole:
-        caption = [words("cutting.sheet", name=names, what=words(f"title.{panel.whole}"))]
-        if panel.parts > 1:
-            caption.append(words("cutting.sheets", count=panel.parts))
-    else:
-        caption = [words("cutting.of", name=names)]
-        if panel.parts > 1:
-            caption.insert(0, words("cutting.parts", count=panel.parts))
-    widest = max(measure.width(line, size) for line in caption)
-    return Figure(
-        "panel",
-        side + max(panel.width * scale + side, widest),
-        head + panel.height * scale + foot + len(caption) * LEADING * size,
-        PanelFigure(panel, scale, _named(panel, scale, size), side, head, foot, tuple(caption)),
-        GAP,
-    )
-
-
-def _named(panel: Panel, scale: float, size: float) -> frozenset[Line]:
-    """Return the lines whose numbers have room beside them; those of each way's ends first."""
-    chosen: list[Line] = []
-    for down in (True, False):
-        lines = [line for line in panel.lines if line.down == down]
-        first: list[Line] = lines[:1]
-        for line in (*lines[-1:], *lines[1:-1]):
-            room = measure.width(f"{line.number} ", size) if down else 1.1 * size
-            if all(abs(line.at - other.at) * scale >= room for other in first):
-                first.append(line)
-        chosen += first
-    return frozenset(chosen)
-
-
-def _named_sheets(names: Sequence[str], words: Words) -> str:
-    """Return "A", "A and B", or "A – F"."""
-    return phrases.joined(words, names) if len(names) < 4 else f"{names[0]} – {names[-1]}"
 
 
 def lettered(index: int) -> str:

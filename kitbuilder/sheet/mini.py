@@ -82,6 +82,7 @@ def _smaller(look: Look) -> Look:
         title=part * part * sizes.title,
         heading=part * sizes.heading,
         adult=part * sizes.adult,
+        least=min(sizes.least, part * sizes.adult),
     )
     return replace(look, type_mm=smaller)
 

@@ -14,9 +14,10 @@ from kitbuilder.number.sums import Pieces
 from kitbuilder.sheet.bound import least_strokes
 from kitbuilder.sheet.grid import KINDS, Counts, Page, grid_for, least_sheets, least_sheets_any_cut
 from kitbuilder.sheet.plan import Count, CutPlan, Wish, make_plan
+from kitbuilder.sheet.same import stack_alike
 from kitbuilder.sheet.stacks import stack_up
 
-MOST_KITS = 1000
+MOST_KITS = 200
 MOST_LAYERS = 20
 
 
@@ -54,7 +55,7 @@ def pack_pieces(
     sheets = least_sheets(total, grid.across, grid.down)
     return make_plan(
         Wish(page, unit_mm, kits, layers, tuple(map(Count, KINDS, bag))),
-        stack_up(total, grid, sheets, layers, same_sheets),
+        (stack_alike if same_sheets else stack_up)(total, grid, sheets, layers),
         least_strokes(sum(total), sheets, layers, grid.trims),
         least_sheets_any_cut(total, grid.across, grid.down),
     )

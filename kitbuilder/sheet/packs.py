@@ -99,15 +99,15 @@ def _sheets(
 
 
 def _answers(pack: Pack, paper: Paper, words: Words, look: Look) -> list[Say | Figure]:
-    across = Page.upright(paper).inside.width - 2 * ADULT_INSET
+    area = Page.upright(paper).inside.inset(ADULT_INSET)
     blocks: list[Say | Figure] = []
     if pack.answers:
         blocks.append(Say("title", words("answers.title")))
         if pack.name:
             blocks.append(Say("heading", pack.name))
         blocks.append(Say("body", words("answers.lead")))
-        blocks += answer_figures(pack.answers, across, look)
+        blocks += answer_figures(pack.answers, area.width, area.height, look)
     if pack.fact_answers:
         blocks.append(Say("heading", words("answers.facts")))
-        blocks += fact_figures(pack.fact_answers, across, look)
+        blocks += fact_figures(pack.fact_answers, area.width, look)
     return blocks

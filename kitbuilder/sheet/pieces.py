@@ -7,7 +7,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces
 from kitbuilder.sheet.checks import check_plan
-from kitbuilder.sheet.cutting import CutSheet
+from kitbuilder.sheet.cut_tree import CutSheet
 from kitbuilder.sheet.grid import KINDS, Page, largest_unit
 from kitbuilder.sheet.packing import pack_pieces
 from kitbuilder.sheet.plan import CutPlan
@@ -57,6 +57,8 @@ def piece_sheets(plan: CutPlan | None, cut: Sequence[CutSheet]) -> tuple[Sheet, 
             layout.items,
             cut_sheet.cuts,
             layout.copies,
+            stops=cut_sheet.numbers,
+            spare=layout.spare,
         )
         for number, (layout, cut_sheet) in enumerate(zip(plan.layouts, cut, strict=False), 1)
     )

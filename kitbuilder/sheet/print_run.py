@@ -3,17 +3,16 @@
 from collections.abc import Sequence
 from itertools import groupby
 
-from kitbuilder import measure
 from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import CutWish, Kit, Say
 from kitbuilder.sheet.estimate import Estimate
-from kitbuilder.sheet.flow import ADULT_INSET, LEADING, Figure, flow
-from kitbuilder.sheet.front import Table
+from kitbuilder.sheet.flow import ADULT_INSET, Figure, flow
 from kitbuilder.sheet.map import counted
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.plan import CutPlan
 from kitbuilder.sheet.records import Rect, Sheet
+from kitbuilder.sheet.table import table
 
 
 def run_sheets(
@@ -44,20 +43,13 @@ def run_sheets(
 
 def estimate_lines(takes: Estimate, words: Words) -> tuple[str, ...]:
     """Return what printing and cutting takes, a sentence a line."""
-    said = [
-        words("run.sheets", card=takes.card, paper=takes.paper),
-        words(
-            "run.cuts",
-            cuts=takes.cuts,
-            minutes=round(takes.minutes),
-            pace=phrases.number(words, takes.wish.cuts_per_minute),
-        ),
-        words(
-            "run.ink",
-            area=round(takes.ink_mm2 / 100),
-            percent=phrases.number(words, takes.ink_per_cent, 1),
-        ),
-    ]
+    said = [words("run.sheets", card=takes.card, paper=takes.paper)]
+    if takes.cuts:  # none where a machine cuts
+        pace = phrases.number(words, takes.wish.cuts_per_minute)
+        time = phrases.minutes(words, takes.minutes)
+        said.append(words("run.cuts", cuts=takes.cuts, minutes=time, pace=pace))
+    percent = phrases.number(words, takes.ink_per_cent, 1)
+    said.append(words("run.ink", area=round(takes.ink_mm2 / 100), percent=percent))
     if takes.card_grams is not None and takes.wish.grammage is not None:
         grammage = phrases.number(words, takes.wish.grammage)
         said.append(words("run.weight", grams=round(takes.card_grams), grammage=grammage))
@@ -104,8 +96,4 @@ def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area:
         sides = f"run.sides_{flips.pop().replace('-', '_')}" if flips else "run.sides_one"
         stock = words(f"cover.stock_{sheet.stock}")
         rows.append((pages, words(f"title.{title}"), str(copies), stock, words(sides)))
-    size = look.type_mm.adult
-    widths = [max(measure.width(row[i], size) for row in rows) for i in range(len(keys))]
-    gap = min(2 * size, (area.width - sum(widths)) / (len(keys) - 1))
-    edges = tuple(sum(widths[:i]) + i * gap for i in range(len(keys)))
-    return Figure("table", area.width, len(rows) * LEADING * size, Table(tuple(rows), edges, size))
+    return table(rows, area.width, look.type_mm.adult)

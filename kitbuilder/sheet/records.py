@@ -102,6 +102,8 @@ class Sheet:
     ``copies`` is how often to print it for the whole set. ``flip`` is set on a back: the edge
     that the paper was turned over on. Pieces stand ``kerf`` mm apart, the cut midway.
     ``folds`` are where it is folded. ``section`` is the pupil it belongs to, if any.
+    ``stops`` are the cuts' numbers on the cutting map, where it is on the map. ``spare`` tells on
+    how many of the copies each item is a spare, where the sheets' plan says so.
     """
 
     title: str
@@ -116,10 +118,16 @@ class Sheet:
     kerf: float = 0.0
     folds: tuple[Cut, ...] = ()
     section: str = ""
+    stops: tuple[int, ...] = ()
+    spare: tuple[int, ...] = ()
 
     def __post_init__(self) -> None:
         if self.copies < 1:
             raise ValueError(f"Sheet.copies is {self.copies}; it must be 1 or more")
+        if self.stops and len(self.stops) != len(self.cuts):
+            raise ValueError(f"Sheet has {len(self.cuts)} cuts, {len(self.stops)} stops")
+        if self.spare and len(self.spare) != len(self.items):
+            raise ValueError(f"Sheet has {len(self.items)} items, {len(self.spare)} told as spare")
         page = Rect(0, 0, self.width, self.height)
         for item in self.items:
             if not page.holds(item.rect):

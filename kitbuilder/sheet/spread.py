@@ -21,10 +21,9 @@ class Spread:
     layouts: Layouts
     offcuts: int
 
-    def rank(self, same_sheets: bool) -> tuple[int, int]:
-        """Better is lower: offcuts, then different sheets, or the other way round."""
-        if same_sheets:
-            return len(self.layouts), self.offcuts
+    @property
+    def rank(self) -> tuple[int, int]:
+        """Offcuts, then different sheets; lower is better."""
         return self.offcuts, len(self.layouts)
 
 
@@ -51,19 +50,16 @@ def spread_greedily(demand: Counts, sheets: int, across: int, down: int) -> Spre
     return _spread(filled, across, down)
 
 
-def spread(
-    demand: Counts, sheets: int, across: int, down: int, same_sheets: bool = False
-) -> Spread | None:
+def spread(demand: Counts, sheets: int, across: int, down: int) -> Spread | None:
     """Return a spread over exactly ``sheets`` with as few inner offcuts as is found.
 
-    With ``same_sheets`` fewest different sheets come before fewest offcuts. None if the demand
-    does not fit, or no way is found that leaves no sheet empty; on the least sheets there is
-    always one.
+    None if the demand does not fit, or no way is found that leaves no sheet empty; on the least
+    sheets there is always one.
 
     Tried are sheets full of hundreds with whole bands of tens beside them, and blocks near an
     even share; each is repeated as often as it can be, and what is left is spread again.
     """
-    return _search(demand, sheets, across, down, (TRIALS, TRIALS // 6), same_sheets)
+    return _search(demand, sheets, across, down, (TRIALS, TRIALS // 6))
 
 
 def _search(
@@ -72,27 +68,25 @@ def _search(
     across: int,
     down: int,
     trials: tuple[int, ...],
-    same_sheets: bool,
 ) -> Spread | None:
     """Return the best spread found; ``trials`` are for the first layout, the second, and so on."""
     best = spread_greedily(demand, sheets, across, down)
     if sheets == 1 or not trials:
         return best
-    good = (2, 0) if same_sheets else (0, 2)
     tried = 0
     for main in _mains(demand, sheets, across, down):
         for copies in _repeats(main, demand, sheets, across, down):
             left = _less(demand, main, copies)
             rest: Spread | None = Spread((), 0)
             if any(left):
-                rest = _search(left, sheets - copies, across, down, trials[1:], same_sheets)
+                rest = _search(left, sheets - copies, across, down, trials[1:])
             tried += 1
             if rest is None:
                 continue
             found = Spread(_merged(((copies, main), *rest.layouts)), rest.offcuts)
-            if best is None or found.rank(same_sheets) < best.rank(same_sheets):
+            if best is None or found.rank < best.rank:
                 best = found
-        if tried >= trials[0] or (best and best.rank(same_sheets) <= good):
+        if tried >= trials[0] or (best and best.rank <= (0, 2)):
             break
     return best
 

@@ -48,47 +48,43 @@ class Choice:
 class Ranked:
     """Sheets built, with their rank: lower is better."""
 
-    rank: tuple[float, ...]
+    rank: tuple[int, int, int]  # strokes, different sheets, length
     sheets: Sheets
 
 
-def stack_up(demand: Counts, grid: Grid, sheets: int, layers: int, same_sheets: bool) -> Sheets:
+def stack_up(demand: Counts, grid: Grid, sheets: int, layers: int) -> Sheets:
     """Return trees for ``demand`` on exactly ``sheets`` sheets, cut in few strokes."""
     builder = Builder(grid.unit)
-    plain = spread(demand, sheets, grid.across, grid.down, same_sheets)
+    plain = spread(demand, sheets, grid.across, grid.down)
     if plain is None:
         raise ValueError(f"stack_up: {demand} cannot be spread over {sheets} sheets")
-    trees = [
-        (copies, _whole_sheet(builder, grid, _block(counts, grid)))
-        for copies, counts in plain.layouts
-    ]
+    trees = [(copies, whole_sheet(builder, grid, counts)) for copies, counts in plain.layouts]
     if layers == 1:
         return trees
-    best = _rank(trees, layers, same_sheets)
-    ranked = sorted(_choices(demand, grid, sheets, layers), key=lambda one: one.cost)
-    for built, choice in enumerate(ranked):
-        if built >= BUILT or choice.cost > best.rank[same_sheets]:
+    best = ranked(trees, layers)
+    choices = sorted(_choices(demand, grid, sheets, layers), key=lambda one: one.cost)
+    for built, choice in enumerate(choices):
+        if built >= BUILT or choice.cost > best.rank[0]:
             break
-        made = _build(choice, grid, layers, builder, same_sheets)
+        made = _build(choice, grid, layers, builder)
         if made:
-            one = _rank(made, layers, same_sheets)
-            best = min(best, one, key=lambda ranked: ranked.rank)
+            one = ranked(made, layers)
+            best = min(best, one, key=lambda made: made.rank)
     if sheets < layers and sum(demand) <= MOST_IN_BARS:
-        most = int(best.rank[same_sheets])
+        most = best.rank[0]
         for way in barred(demand, grid, sheets, layers, most):
             made = barred_sheets(way, demand, grid, sheets, builder)
             if made:
-                one = _rank(made, layers, same_sheets)
-                best = min(best, one, key=lambda ranked: ranked.rank)
+                one = ranked(made, layers)
+                best = min(best, one, key=lambda made: made.rank)
     return best.sheets
 
 
-def _rank(sheets: Sheets, layers: int, same_sheets: bool) -> Ranked:
+def ranked(sheets: Sheets, layers: int) -> Ranked:
+    """Return ``sheets`` with their strokes, different sheets and length of cut."""
     types = cut_types(sheets)
     strokes = strokes_needed(types, layers)
     length = sum(-(-count // layers) * type_[0] for type_, count in types.items())
-    if same_sheets:
-        return Ranked((len(sheets), strokes, length), sheets)
     return Ranked((strokes, len(sheets), length), sheets)
 
 
@@ -113,6 +109,12 @@ def _filled(demand: Counts, grid: Grid, layers: int, choice: Choice) -> Iterator
     panel = holds(*choice.division.room(grid))
     sheet = holds(grid.across, grid.down)
     room = [choice.stacks * s + choice.panel_stacks * p for s, p in zip(sheet, panel, strict=True)]
+    whole, strips = demand[0], 10 * demand[0] + demand[1]
+    for need, stacked, one in zip(
+        (whole, strips, 10 * strips + demand[2]), room, panel, strict=True
+    ):
+        if need > layers * stacked + choice.short * one:
+            return
     seen: dict[Counts, None] = {}
     for down in range(12 if choice.short else 1):
         h = min(-(-demand[0] // layers) - down // 4, room[0])
@@ -180,13 +182,13 @@ def _block(counts: Counts, grid: Grid) -> Block:
     return block
 
 
-def _whole_sheet(builder: Builder, grid: Grid, block: Block) -> Part:
+def whole_sheet(builder: Builder, grid: Grid, counts: Counts) -> Part:
+    """Return the tree of a sheet whose ``counts`` lie in one block."""
+    block = _block(counts, grid)
     return trimmed(builder.block(block), grid.width, grid.height, grid.x, grid.y)
 
 
-def _build(
-    choice: Choice, grid: Grid, layers: int, builder: Builder, same_sheets: bool
-) -> Sheets | None:
+def _build(choice: Choice, grid: Grid, layers: int, builder: Builder) -> Sheets | None:
     """Return the sheets of ``choice``, or None if its panels cannot hold their share."""
     room = choice.division.room(grid)
     shares = _panel_shares(choice, grid, room)
@@ -197,11 +199,11 @@ def _build(
     if choice.stacks:
         if not any(left) or least_sheets(left, grid.across, grid.down) > choice.stacks:
             return None
-        found = _spread(left, choice.stacks, grid.across, grid.down, same_sheets)
+        found = _spread(left, choice.stacks, grid.across, grid.down)
         if found is None:
             return None
         for copies, counts in found.layouts:
-            sheets.append((copies * layers, _whole_sheet(builder, grid, _block(counts, grid))))
+            sheets.append((copies * layers, whole_sheet(builder, grid, counts)))
     rest = _divided(choice, panels, grid, layers, builder) if choice.rest else []
     return None if rest is None else sheets + rest
 
@@ -234,8 +236,8 @@ def _divided(
 
 
 @lru_cache(maxsize=4096)
-def _spread(counts: Counts, sheets: int, across: int, down: int, same: bool) -> Spread | None:
-    return spread(counts, sheets, across, down, same)
+def _spread(counts: Counts, sheets: int, across: int, down: int) -> Spread | None:
+    return spread(counts, sheets, across, down)
 
 
 def _panel_shares(
@@ -248,7 +250,7 @@ def _panel_shares(
     if not choice.stacks:
         if (least_sheets_or_none(counts, room) or many + 1) > many or sum(counts) < many:
             return None
-        found = _spread(counts, many, *room, False)
+        found = _spread(counts, many, *room)
         if found is None:
             return None
         return [one for copies, one in found.layouts for _ in range(copies)], (0, 0, 0)

@@ -136,14 +136,15 @@ def two_sided(paper: Paper, slack: tuple[float, float] = (0.0, 0.0)) -> Paper:
 
 
 def with_backs(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
-    """Return each sheet followed by its back, turned over on the long edge: left is right."""
+    """Return each sheet followed by its back, turned over on the long edge: left is right.
+
+    A back has the number of its front: both sides are one sheet to cut.
+    """
     both: list[Sheet] = []
     for sheet in sheets:
         items = tuple(
             replace(i, rect=i.rect.moved(sheet.width - i.rect.x - i.rect.right, 0))
             for i in sheet.items
         )
-        number = len(both) + 1
-        both.append(replace(sheet, number=number))
-        both.append(replace(sheet, number=number + 1, items=items, cuts=(), flip="long-edge"))
+        both += (sheet, replace(sheet, items=items, cuts=(), stops=(), flip="long-edge"))
     return tuple(both)

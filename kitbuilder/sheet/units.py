@@ -8,7 +8,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.sheet.cards import exchange_sheets
 from kitbuilder.sheet.making import Making
-from kitbuilder.sheet.map import cut_sheets
+from kitbuilder.sheet.map import cut_map
 from kitbuilder.sheet.mat_set import mat_set
 from kitbuilder.sheet.page import Page
 
@@ -62,7 +62,7 @@ def _cost(kit: Kit, paper: Paper, words: Words, look: Look, making: Making) -> U
     cards_fit = True
     try:
         plan = making.plan(kit.pieces, paper, CutWish())
-        printed = making.sheets(plan, cut_sheets(plan, ()), kit.pieces, paper, CutWish())
+        printed = making.sheets(plan, cut_map(plan, (), 1).sheets, kit.pieces, paper, CutWish())
         sheets = sum(sheet.copies for sheet in printed if sheet.flip is None)
         strokes = plan.strokes if plan else None
     except RefusedError:

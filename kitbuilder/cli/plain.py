@@ -1,0 +1,40 @@
+"""Turns text for a terminal into letters it can show, on one line where it must be one."""
+
+import codecs
+import io
+import sys
+import unicodedata
+
+_SIGNS = {"−": "-", "–": "-", "—": "-", "×": "x", "²": "2", "‘": "'", "’": "'", "“": '"', "”": '"'}
+
+
+def plain(text: str) -> str:
+    """Return ``text`` with what is not to be seen (control, direction, unknown) escaped.
+
+    Names of files and what stands in them come back to the terminal as they are seen, and
+    never as orders to it.
+    """
+    return "".join(c if c.isprintable() or c == "\xa0" else _escaped(c) for c in text)
+
+
+def _escaped(letter: str) -> str:
+    return letter.encode("unicode_escape").decode()
+
+
+def fit_terminal() -> None:
+    """Let standard output and error write near letters where theirs has no such letter."""
+    codecs.register_error("kitbuilder", _nearest)
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="kitbuilder")
+
+
+def _nearest(error: UnicodeError) -> tuple[str, int]:
+    """Return the nearest ASCII for what cannot be encoded: - for −, e for é, ? for others."""
+    if not isinstance(error, UnicodeEncodeError):
+        raise error
+    found = ""
+    for letter in error.object[error.start : error.end]:
+        apart = unicodedata.normalize("NFKD", letter).encode("ascii", "ignore").decode()
+        found += _SIGNS.get(letter) or apart or "?"
+    return found, error.end

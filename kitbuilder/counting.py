@@ -1,0 +1,12 @@
+"""Turns a count and a noun into plain English for the terminal."""
+
+
+def counted(count: int, noun: str) -> str:
+    """Return "1 sheet", "2 sheets" or "0 sheets" for ``noun`` "sheet"."""
+    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
+
+
+def minutes_said(minutes: float) -> str:
+    """Return "less than a minute", "about 1 minute" or "about 12 minutes"."""
+    whole = round(minutes)
+    return f"about {counted(whole, 'minute')}" if whole else "less than a minute"

@@ -1,0 +1,93 @@
+"""Turns what stands on a page into records: lines, boxes, shapes and words, in millimetres."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from kitbuilder.sheet.lines import Segment
+
+Layer = Literal["print", "fold", "cut"]
+"""What makes a mark: only a printer, a fold, or a cutting tool. Painted in this order."""
+
+LAYERS: tuple[Layer, ...] = ("print", "fold", "cut")
+
+
+@dataclass(frozen=True, slots=True)
+class Strokes:
+    """Separate straight lines, ``width`` mm wide; ``dash`` gives lengths in mm, or nothing."""
+
+    lines: tuple[Segment, ...]
+    width: float
+    colour: str
+    layer: Layer = "print"
+    dash: tuple[float, ...] = ()
+
+    def moved(self, dx: float, dy: float) -> "Strokes":
+        """Return the lines shifted by ``dx`` and ``dy`` mm."""
+        lines = tuple((x1 + dx, y1 + dy, x2 + dx, y2 + dy) for x1, y1, x2, y2 in self.lines)
+        return Strokes(lines, self.width, self.colour, self.layer, self.dash)
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A rectangle with corners of ``radius``; ``fill`` and ``stroke`` are colours or nothing."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    radius: float = 0.0
+    fill: str = ""
+    stroke: str = ""
+    line: float = 0.0
+    layer: Layer = "print"
+    dash: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A filled shape with straight sides between its corners (x, y)."""
+
+    corners: tuple[tuple[float, float], ...]
+    fill: str
+    layer: Layer = "print"
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """One run of words of one typeface: baseline from (x, y), ``size`` mm to the em."""
+
+    x: float
+    y: float
+    text: str
+    family: str
+    size: float
+    colour: str
+    layer: Layer = "print"
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """Lines that are drawn at several places; equal figures are held once in a document."""
+
+    strokes: tuple[Strokes, ...]
+    width: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A figure at a place: its top left is (x, y)."""
+
+    figure: Figure
+    x: float
+    y: float
+    layer: Layer = "print"
+
+    def strokes(self) -> Iterator[Strokes]:
+        """Yield the figure's lines where they stand on the page."""
+        for stroke in self.figure.strokes:
+            yield stroke.moved(self.x, self.y)
+
+
+Mark = Strokes | Box | Shape | Words | Placed

@@ -1,0 +1,48 @@
+"""The README: every example works as it is printed."""
+
+import re
+import shlex
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from kitbuilder import printers
+from kitbuilder.cli import main
+
+README = (Path(__file__).parents[2] / "README.md").read_text("utf-8")
+
+
+def blocks() -> list[str]:
+    """Return the README's indented blocks, their indent taken off."""
+    found = re.findall(r"(?:^ {4,}.*\n|^\n(?= {4}))+", README, re.MULTILINE)
+    return ["\n".join(line.strip() for line in block.strip().splitlines()) for block in found]
+
+
+def commands() -> list[str]:
+    """Return the kitbuilder commands among them: continued lines joined, comments left out."""
+    lines = "\n".join(blocks()).replace("\\\n", " ").splitlines()
+    return [line.split(" #")[0] for line in lines if line.startswith("kitbuilder ")]
+
+
+@pytest.fixture(scope="module")
+def desk(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a folder with the files that the examples name, printed in the README or not."""
+    folder = tmp_path_factory.mktemp("desk")
+    (envelope,) = (block for block in blocks() if block.startswith('name = "Large envelope"'))
+    (request,) = (block for block in blocks() if block.startswith("sums = ["))
+    (folder / "envelope.toml").write_text(envelope, "utf-8")
+    (folder / "my-request.toml").write_text(request, "utf-8")
+    (folder / "sums.txt").write_text("305 - 148  # a zero to exchange across\n71 - 48\n", "utf-8")
+    return folder
+
+
+@pytest.mark.parametrize("command", commands())
+def test_a_command_works(command: str, desk: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(desk)
+    monkeypatch.setattr(printers, "folder", lambda: desk / "printers")
+    said = None
+    for piped in command.split(" | "):
+        done = CliRunner().invoke(main, shlex.split(piped)[1:], said)
+        assert done.exit_code == 0, done.output
+        said = done.stdout

@@ -1,0 +1,133 @@
+"""Speed beside other ways, measured in turns; run by hand: pytest -s tests/bench/test_speed.py
+
+Times are of the processor, medians of three; whole programs are started anew. Byte code is
+kept in a folder of the test's own, as an installed program has it.
+"""
+
+import os
+import random
+import resource
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from itertools import pairwise
+from pathlib import Path
+from statistics import median
+
+from pdf_lines import page_texts
+from rival_pages import marked, with_cairosvg, with_reportlab
+
+from kitbuilder.bind import cairo
+from kitbuilder.draw.pages import draw_pages
+from kitbuilder.number.sums import Pieces
+from kitbuilder.printing import fitted_paper
+from kitbuilder.pupils import pupils
+from kitbuilder.request import Request, card_wish
+from kitbuilder.road import build, held, laid_out
+from kitbuilder.sheet.grid import Page
+from kitbuilder.sheet.packing import pack_pieces
+
+CARDS = 24
+TURNS = 3
+
+
+def table(cards: int) -> str:
+    """Return a table of pupils with 23 sums each; a pack's label is its 24th card."""
+    chance = random.Random(7)
+    rows = ["name,sum"]
+    for card in range(cards):
+        whole = chance.randint(200, 999)
+        rows.append(f"Pupil {card // (CARDS - 1) + 1},{whole} - {chance.randint(101, whole - 1)}")
+    return "\n".join(rows)
+
+
+def in_turns(*ways: Callable[[], object]) -> list[float]:
+    """Return the median processor seconds of each way, run one after the other, in turns."""
+    seconds: list[list[float]] = [[] for _ in ways]
+    for _ in range(TURNS):
+        for way, found in zip(ways, seconds, strict=True):
+            start = time.process_time()
+            way()
+            found.append(time.process_time() - start)
+    return [median(found) for found in seconds]
+
+
+def program(folder: Path, *words: str) -> float:
+    """Run the program anew; return the processor seconds it took."""
+    env = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
+    env["PYTHONPYCACHEPREFIX"] = str(folder / "code")
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    command = [sys.executable, "-m", "kitbuilder", *words]
+    subprocess.run(command, check=True, env=env, capture_output=True)
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+
+def test_a_kit_in_a_second_and_a_class_set_in_a_fifth_more(tmp_path: Path) -> None:
+    out = ("--out", str(tmp_path / "out"))
+    kit, many, start = ["kit", *out], ["kit", "--children", "30", "--share", "2", *out], ["--help"]
+    ways = (start, kit, many)
+    program(tmp_path, *many)
+    taken = [[program(tmp_path, *way) for way in ways] for _ in range(5)]
+    began, one, all_ = (median(column) for column in zip(*taken, strict=True))
+    print(f"\nhelp {began:.2f} s, kit {one:.2f} s, class set {all_:.2f} s ({all_ / one:.2f})")
+    assert one < 1.0 and began < 0.3
+    assert all_ <= 1.2 * one
+
+
+def test_thirty_packs_beside_reportlab_and_cairosvg(tmp_path: Path) -> None:
+    request = Request(
+        sums=(),
+        paper=fitted_paper("a4"),
+        parts=("cards",),
+        cards=card_wish("tasks", "build", "long-edge", "crossing-ten"),
+        pupils=pupils(table(30 * (CARDS - 1)), "table", "build"),
+        name="cards",
+    )
+    sheets = laid_out(held(request), request).sheets
+    drawings = list(draw_pages(sheets, request.paper, request.press))
+    pages, svgs = [marked(d) for d in drawings], [d.svg for d in drawings]
+    cairo.pages(drawings[:1])
+    ours, theirs, one_by_one = in_turns(
+        lambda: build(request, tmp_path),
+        lambda: (tmp_path / "reportlab.pdf").write_bytes(with_reportlab(pages)),
+        lambda: (tmp_path / "cairosvg.pdf").write_bytes(with_cairosvg(svgs)),
+    )
+    sizes = [(tmp_path / f"{n}.pdf").stat().st_size for n in ("cards", "reportlab", "cairosvg")]
+    print(f"\n{len(pages)} pages: ours {ours:.1f} s, reportlab {theirs:.1f} s "
+          f"({ours / theirs:.2f}), CairoSVG {one_by_one:.1f} s ({one_by_one / ours:.1f}); "
+          f"bytes {sizes} ({sizes[2] / sizes[0]:.1f})")  # fmt: skip
+    assert page_texts(tmp_path / "cards.pdf") == page_texts(tmp_path / "reportlab.pdf")
+    assert ours <= 2.5 * theirs
+    assert one_by_one >= 5 * ours and sizes[2] >= 5 * sizes[0]
+
+
+def test_the_largest_class_set_is_packed_in_half_a_second() -> None:
+    demand, page = Pieces(19, 19, 9), Page(210, 297, 5, 5, 5, 5)
+    seconds = max(in_turns(*(
+        lambda layers=layers: pack_pieces(demand, page, 10, kits=60, layers=layers)
+        for layers in (1, 5, 10)
+    )))  # fmt: skip
+    print(f"\n60 kits packed and planned in {seconds:.2f} s")
+    assert seconds < 0.5
+
+
+def test_cost_a_card_falls_with_size(tmp_path: Path) -> None:
+    taken = []
+    for cards in (10, 100, 1000, 10_000):
+        listed = tmp_path / "pupils.csv"
+        listed.write_text(table(cards))
+        words = ("cards", "--pupils", str(listed), "--backs", "long-edge", "--out", str(tmp_path))
+        if cards == 10:
+            program(tmp_path, *words)  # keeps byte code for the next
+        seconds = program(tmp_path, *words)
+        size = (tmp_path / "cards.pdf").stat().st_size
+        peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024  # the largest so far
+        print(f"\n{cards} cards: {1000 * seconds / cards:.1f} ms and {size / cards:.0f} bytes "
+              f"a card, at most {peak:.0f} MB")  # fmt: skip
+        taken.append((seconds / cards, size / cards))
+    # Level or falling: a tenth more is what one run differs from the next.
+    for (before, bytes_before), (after, bytes_after) in pairwise(taken):
+        assert after <= 1.1 * before and bytes_after <= 1.1 * bytes_before
+    assert peak < 150

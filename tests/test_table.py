@@ -1,0 +1,52 @@
+"""Tables: as wide as their page, whole words, nothing cut short."""
+
+import pytest
+from click.testing import CliRunner
+from pdf_lines import page_texts
+
+from kitbuilder import measure
+from kitbuilder.cli import main
+from kitbuilder.errors import RefusedError
+from kitbuilder.sheet.table import Table, table
+
+ROWS = (("page", "what", "cut?"), ("2–3", "Answers, for the adult", "yes"))
+
+
+def laid(width: float, rows: tuple[tuple[str, ...], ...] = ROWS, size: float = 5.0) -> Table:
+    figure = table(rows, width, size)
+    assert isinstance(figure.content, Table)
+    return figure.content
+
+
+def test_a_table_with_room_has_a_line_a_row() -> None:
+    found = laid(180)
+    assert found.lines == ROWS
+    # Two ems of 5 mm stand between columns.
+    edge = max(measure.width(cell, 5) for cell in ("page", "2–3")) + 10
+    assert found.columns[:2] == pytest.approx((0, edge))
+
+
+def test_a_narrow_table_breaks_its_long_cells() -> None:
+    found = laid(62)
+    assert found.lines[0] == ROWS[0]
+    assert " ".join(line[1] for line in found.lines[1:]) == "Answers, for the adult"
+    assert all(line[::2] == ("", "") for line in found.lines[2:])
+    ends = (*found.columns[1:], 62.0)
+    for line in found.lines:
+        for cell, left, right in zip(line, found.columns, ends, strict=True):
+            assert left + measure.width(cell, 5) <= right + 1e-6
+
+
+def test_a_long_name_is_broken_and_a_table_too_narrow_refused() -> None:
+    named = (*ROWS, ("4", "W" * 40, "yes"))
+    assert all(measure.width(line[1], 5) <= 100 for line in laid(100, named).lines)
+    with pytest.raises(RefusedError, match="too wide"):
+        laid(20)
+
+
+@pytest.mark.parametrize("words", ["en-GB", "en-US", "es"])
+def test_the_cover_names_every_part_whole_in_large_type(words: str, tmp_path: object) -> None:
+    paper = ("--paper", "a4", "--look", "bold", "--words", words, "--out", str(tmp_path))
+    assert CliRunner().invoke(main, ["kit", *paper]).exit_code == 0
+    pages = page_texts(f"{tmp_path}/kit.pdf")  # type: ignore[arg-type]
+    assert "…" not in pages[0] + pages[1]
