@@ -11,6 +11,8 @@ from kitbuilder import designs
 from kitbuilder.designs import Margins, Paper
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.mats import Arrangement, MatNeeds, filling_sums, mat_needs
+from kitbuilder.number.choose import choose
+from kitbuilder.number.pool import Wish
 from kitbuilder.number.sums import Sum
 from kitbuilder.sheet.mat_check import check_mat, check_sheets
 from kitbuilder.sheet.mat_records import FINGER, Mat, MatText, MatTile
@@ -21,7 +23,11 @@ from kitbuilder.sheet.records import Rect
 
 ARRANGEMENTS: tuple[Arrangement, ...] = ("two", "three", "beside", "add")
 PAPERS = {name: designs.paper(name) for name in ("a4", "a3", "letter", "legal")}
-WITHIN = (*filling_sums(1000), Sum(634, 258), Sum(653, 158))
+PACKS = {
+    "within 100": (*filling_sums(100), *choose(Wish(2), 6, seed=1)),
+    "within 1000, both columns": (*filling_sums(1000), *choose(Wish(3, ("both",)), 6, seed=1)),
+    "across a zero": (Sum(604, 167), *choose(Wish(3, ("across-zero",)), 6, seed=1)),
+}
 
 
 def text(needs: MatNeeds) -> MatText:
@@ -34,11 +40,28 @@ def plan(needs: MatNeeds, paper: Paper) -> MatPlan:
 
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("arrangement", ARRANGEMENTS)
-def test_the_sums_lie_on_every_paper(paper: str, arrangement: Arrangement) -> None:
-    for sums in ((Sum(71, 48),), (Sum(634, 258),), (Sum(604, 167),), WITHIN):
+def test_each_pack_lies_on_every_paper(paper: str, arrangement: Arrangement) -> None:
+    for sums in PACKS.values():
         found = plan(mat_needs(sums, arrangement), PAPERS[paper])
         check_mat(found.mat, sums)
         check_sheets(found.mat, PAPERS[paper], found.sheets)
+        for tile in found.mat.tiles:  # a sheet in the hand says what it is a part of
+            shown = {z.role for z in found.mat.zones if z.rect.common(tile)}
+            names = [x for x in found.mat.labels if x.kind in ("role", "again")]
+            here = {x.role for x in names if tile.holds(x.rect)}
+            assert shown <= here
+
+
+def test_the_columns_of_the_whole_end_where_the_sheets_of_the_parts_meet() -> None:
+    # On letter the parts of nine hundreds, nine tens and nine ones are 110 + 100 + 60 = 270 mm
+    # wide with room for fingers, and a sheet is 266.7: their tens lie in two rows, 210 mm high,
+    # which no sheet holds either. The whole has room, so its pieces keep clear of every join.
+    mat = plan(mat_needs(filling_sums(1000), "beside"), PAPERS["letter"]).mat
+    assert len(mat.tiles) == 4
+    assert mat.zone("whole", 2).rect.right == pytest.approx(mat.tiles[0].right)
+    for place in range(3):
+        for slot in mat.zone("whole", place).slots:
+            assert any(tile.holds(slot) for tile in mat.tiles)
 
 
 def test_a_mat_of_two_places_is_one_sheet() -> None:
