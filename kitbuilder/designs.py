@@ -27,6 +27,10 @@ _LANGUAGE = re.compile(r"[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8}){0,4}")
 _SLOT = re.compile(r"\{([a-z_]+)\}")
 
 
+LEAST_UNIT = 5.0
+"""The least width of a one in mm: smaller pieces are hard to cut and to hold."""
+
+
 @dataclass(frozen=True, slots=True)
 class Margins:
     """What stays unprinted at each side of an upright page, in millimetres."""
@@ -53,8 +57,8 @@ class Paper:
 
     def __post_init__(self) -> None:
         readable("name", self.name)
-        bounds(self, 50, 2000, "mm", ("width_mm", "height_mm"))
-        bounds(self, 5, 1000, "mm", ("unit_mm",))
+        bounds(self, 50, 1500, "mm", ("width_mm", "height_mm"))
+        bounds(self, LEAST_UNIT, 1000, "mm", ("unit_mm",))
         for name in ("width_mm", "height_mm", "unit_mm"):
             hundredths(f"{name}", getattr(self, name))
         for side in fields(self.margins_mm):

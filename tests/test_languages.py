@@ -2,7 +2,6 @@
 
 import json
 from datetime import date
-from fnmatch import fnmatchcase
 from pathlib import Path
 
 import pytest
@@ -16,7 +15,6 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
 from kitbuilder.kit.plan_page import plan_sums
 from kitbuilder.kit.records import CutWish, EstimateWish
-from kitbuilder.looks import Type
 from kitbuilder.number import Sum
 from kitbuilder.number.plan import PlanWish, plan
 from kitbuilder.printing import Press
@@ -25,7 +23,7 @@ from kitbuilder.request_file import first_wishes
 from kitbuilder.road import held, laid_out
 from kitbuilder.sheet.estimate import estimate
 from kitbuilder.sheet.print_run import run_sheets
-from kitbuilder.words_check import BOXES, check_words
+from kitbuilder.words_check import check_words
 
 
 @pytest.mark.parametrize(
@@ -87,42 +85,6 @@ def test_a_words_file_is_checked_by_name(old: str, new: str, says: str, tmp_path
     file.write_text(text.replace(old, new, 1), "utf-8")
     with pytest.raises(RefusedError, match=says):
         designs.words(str(file))
-
-
-def _stretched() -> designs.Words:
-    """Return English words in which what has a box is padded to the last letter let through."""
-    entries, sizes = dict(designs.words().entries), designs.look().type_mm
-    for key, entry in entries.items():
-        if isinstance(entry, str) and any(fnmatchcase(key, box.keys) for box in BOXES):
-            entries[key] = _padded(key, entry, sizes)
-    return designs.Words("en-GB", entries)
-
-
-def _padded(key: str, entry: str, sizes: Type) -> str:
-    said = entry
-    while True:
-        longer = said + (" n" if len(said) % 8 == 0 else "n")
-        try:
-            check_words({key: longer}, sizes, "long")
-        except RefusedError:
-            return said
-        said = longer
-
-
-@pytest.mark.parametrize("paper", ["a4", "letter"])
-def test_every_page_holds_what_just_fits_its_boxes(paper: str) -> None:
-    """Drawing fails where words leave the page or run into each other."""
-    press, fitted = Press(words=_stretched()), fitted_paper(paper)
-    sums, full = first_wishes().sums, EstimateWish(4.5, 200, 0.12)
-    for cut in (CutWish(), CutWish(15, layers=5, spares=5)):
-        request = Request(sums, fitted, press=press, cutting=cut, estimate=full)
-        kit = held(request)
-        laid = laid_out(kit, request)
-        takes = estimate(laid.sheets, [900.0] * len(laid.sheets), laid.cutting, cut.layers, full)
-        run = run_sheets(
-            kit, laid.sheets, laid.cutting, cut, takes, fitted, press.words, press.look
-        )
-        list(draw_pages((*run, *laid.sheets), fitted, press))
 
 
 @pytest.mark.parametrize("name", designs.names("words"))

@@ -74,7 +74,7 @@ def test_a_kit_can_be_made_on_the_paper_of_the_readme(tmp_path: Path) -> None:
     [
         ("30x30mm", "too small"),
         ("3x99999mm", "too small"),
-        ("300x99999mm", "must be 50 to 2000 mm"),
+        ("300x99999mm", "must be 50 to 1500 mm"),
         ("215.123x330mm", "at most two decimals"),
         ("215x330", "no paper called"),
         ("nowhere.toml", "cannot be read"),

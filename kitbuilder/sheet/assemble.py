@@ -48,9 +48,8 @@ def lay_out(
     kit. Raises ``RefusedError`` where something does not fit the page.
     """
     plan = making.plan(kit.pieces, paper, cutting)
-    mats = MatSet((), ())
-    if kit.mats:
-        mats = mat_set(kit.sums, kit.limit, kit.mats, paper, words, look)
+    made = mat_set(kit.sums, kit.limit, kit.mats, paper, words, look) if kit.mats else None
+    mats = made or MatSet((), ())
     exchange = _for_each(exchange_sheets(kit.exchange_cards, paper, paper.unit_mm), cutting.kits)
     cards = _for_each(
         pack_sheets(kit.packs, kit.cards, paper, words, look, max(making.slack)), cutting.kits
@@ -61,12 +60,13 @@ def lay_out(
     others = [s for s in (*exchange, *cards, *labels) if s.cuts and not s.section]
     alone = plan is None and cutting.kits == cutting.layers == 1
     # a few cards without pieces need no map: their own lines say enough
-    cut = cut_map(plan, () if alone else others, cutting.layers)
+    mat_sheets = _for_each(mats.sheets, cutting.kits)
+    cut = cut_map(plan, () if alone else others, cutting.layers, mat_sheets)
     bag = bag_lines(kit.pieces, own, words) if cutting.kits > 1 else ()
     body = (
         *making.sheets(plan, cut.sheets, kit.pieces, paper, cutting),
         *flowed("cutting", map_blocks(cut, bag, words, look, area), paper, look),
-        *_for_each(mats.sheets, cutting.kits),
+        *mat_sheets,
         *_numbered((*exchange, *cards, *labels), cut),
         *guide_sheets("guide", kit.guide, paper, look),
         *guide_sheets("plan", [kit.plan] if kit.plan else [], paper, look),

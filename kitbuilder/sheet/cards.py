@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from kitbuilder.designs import Paper
+from kitbuilder.designs import LEAST_UNIT, Paper
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import ExchangeCard
 from kitbuilder.sheet.page import Page
@@ -40,9 +40,10 @@ def exchange_sheets(cards: Sequence[ExchangeCard], paper: Paper, unit: float) ->
     fitting = [way for way in ways if way]
     if not fitting:
         largest = _largest_unit(cards, paper)
+        way = f"--unit {largest:g} or less" if largest >= LEAST_UNIT else "larger paper"
         raise RefusedError(
-            f"An exchange card with a unit of {unit:g} mm does not fit {paper.name}; choose "
-            f"--unit {largest:g} or less, or leave the cards out with --only pieces,mats,guide."
+            f"An exchange card with a unit of {unit:g} mm does not fit {paper.name}; choose {way}, "
+            "or leave the cards out with --only pieces,mats,guide."
         )
     return min(fitting, key=len)
 

@@ -26,24 +26,33 @@ class CutMap:
     """Everything that is cut by hand, ``layers`` at a time, in the order of its numbers.
 
     ``plan`` is the pieces' own plan; its sheets come first. ``stops`` are grouped by kind of
-    sheet: what one group needs comes from its own sheets.
+    sheet: what one group needs comes from its own sheets. ``others`` are sheets with cuts of
+    their own that need no picture: a mat's edges.
     """
 
     plan: CutPlan | None
     layers: int
     sheets: tuple[CutSheet, ...]
     stops: tuple[Stop, ...]
+    others: tuple[Sheet, ...] = ()
 
     def strokes(self, title: str) -> int:
         """Return how many strokes the sheets called ``title`` take."""
+        own = [sheet for sheet in self.others if sheet.title == title]
+        if own:
+            return sum(len(sheet.cuts) * -(-sheet.copies // self.layers) for sheet in own)
         mine = {n for sheet in self.sheets if sheet.title == title for n in sheet.numbers}
         return sum(
             stop.strokes * len(stop.numbers) for stop in self.stops if stop.numbers[0] in mine
         )
 
 
-def cut_map(plan: CutPlan | None, others: Sequence[Sheet], layers: int) -> CutMap:
+def cut_map(
+    plan: CutPlan | None, others: Sequence[Sheet], layers: int, unseen: Sequence[Sheet] = ()
+) -> CutMap:
     """Return the map of the pieces in ``plan`` and of ``others``; all sheets are lettered.
+
+    What is cut on ``unseen`` sheets is only counted on it.
 
     Numbers go on from one kind of sheet to the next. Cut one by one, parts that look alike
     share numbers; in a stack, all parts that a stroke may take together share one.
@@ -62,7 +71,7 @@ def cut_map(plan: CutPlan | None, others: Sequence[Sheet], layers: int) -> CutMa
         stops += hand_stops(ordered) if layers == 1 else stack_stops(ordered, layers)
         used = max((n for sheet in ordered for n in sheet.numbers), default=used)
         sheets += ordered
-    return CutMap(plan, layers, tuple(sheets), tuple(stops))
+    return CutMap(plan, layers, tuple(sheets), tuple(stops), tuple(unseen))
 
 
 def _plan_sheets(plan: CutPlan | None) -> list[CutSheet]:
@@ -148,8 +157,10 @@ def _totals(cut: CutMap, words: Words) -> list[str]:
         cuts = words.count("count.cut", plan.strokes)
         said.append(words("cutting.totals", sheets=sheets, cuts=cuts, bound=plan.stroke_bound))
     others = []
-    for title in dict.fromkeys(s.title for s in cut.sheets if s.title != "pieces"):
-        copies = sum(sheet.copies for sheet in cut.sheets if sheet.title == title)
+    held = [(sheet.title, sheet.copies) for sheet in cut.sheets if sheet.title != "pieces"]
+    held += [(sheet.title, sheet.copies) for sheet in cut.others if sheet.cuts]
+    for title in dict.fromkeys(title for title, _ in held):
+        copies = sum(number for name, number in held if name == title)
         sheets = words.count("count.sheet", copies)
         cuts = words.count("count.cut", cut.strokes(title))
         what = words(f"title.{title}")
