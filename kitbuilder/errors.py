@@ -13,12 +13,12 @@ class RefusedError(Exception):
 
 
 class NameTooWideError(RefusedError):
-    """A name that no label card holds; ``name`` is the name."""
+    """A name that no label card or line holds; ``name`` is the name."""
 
     def __init__(self, name: str, paper: str) -> None:
         shown = name if len(name) <= 40 else name[:37] + "..."
         super().__init__(
-            f"the name {shown!r} is too wide for its label card on {paper}; "
+            f"the name {shown!r} is too wide for its place on {paper}; "
             "shorten it, or choose a larger paper."
         )
         self.name = name

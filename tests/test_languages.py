@@ -69,7 +69,7 @@ def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
         ('nothing = "nada"', "", "lacks 'list.nothing'"),
         ('build = "Forma {whole}."', 'build = "Forma."', r"lacks \{whole\} in 'task.build'"),
         ('build = "Forma {whole}."', 'build = "{whole}{x}"', r"has \{x\} in 'task.build'"),
-        ('"Para en diez.", ', "", "has 1 line in 'fact.hint'; there must be 2"),
+        ('"Pon {whole}.", ', "", "has 2 lines in 'fact.hint'; there must be 3"),
         # 84 mm hold 16 letters or so at the 9.7 mm that a child reads
         ("Forma {whole}.", "Forma con las piezas {whole}.", "in 'task.build': it is .* shorter"),
         ('tarjeta de banco"', 'tarjeta de banco de alguien de la familia"', "'cover.bank_card'"),

@@ -186,6 +186,16 @@ def test_each_stock_of_all_packs_is_printed_in_one_go(tmp_path: Path) -> None:
     assert pages == [page for n in range(30) for page in (2 + n, 32 + n, 62 + n)]
 
 
+def test_a_name_too_wide_for_the_answers_is_refused_with_its_line(tmp_path: Path) -> None:
+    """One word of 40 letters fits a label in smaller type, but no line of the answers' page."""
+    table = tmp_path / "p.csv"
+    table.write_text(f"name,sum\nAnna,71-48\n{'W' * 40},71-48\n")
+    done = CliRunner().invoke(main, ["cards", "--pupils", str(table), "--out", str(tmp_path / "o")])
+    assert done.exit_code == 2
+    assert f"{table}, line 3: the name 'WWW" in done.stderr
+    assert not (tmp_path / "o").exists()
+
+
 def test_a_table_from_standard_input_gives_the_same_cards(tmp_path: Path) -> None:
     text = "name,sum\nŽofie,634-258\nBo,874-523\n"
     (tmp_path / "class.csv").write_text(text, "utf-8")
@@ -219,7 +229,7 @@ def test_a_name_too_wide_for_its_label_is_named_with_its_line(tmp_path: Path) ->
     status, _, refused = cards("--pupils", str(table), "--paper", "a5", "--out", str(out))
     assert status == 2
     assert refused == (
-        f"{table}, line 3: the name {wide!r} is too wide for its label card on A5; "
+        f"{table}, line 3: the name {wide!r} is too wide for its place on A5; "
         "shorten it, or choose a larger paper.\n"
     )
     assert not out.exists()

@@ -181,7 +181,7 @@ def _mats(sheets: Sequence[Sheet]) -> Iterator[dict[str, Any]]:
                 area = item.content.area
                 for zone in item.content.mat.zones:
                     seen = zone.rect.common(area)
-                    if seen is not None:
+                    if seen is not None and min(seen.width, seen.height) > 0.01:
                         here = seen.moved(item.rect.x - area.x, item.rect.y - area.y)
                         yield {
                             "mat": sheet.title,

@@ -124,7 +124,8 @@ def note(sum_: Sum) -> str | None:
 
 
 def _fact_card(fact: Fact, backed: bool, words: Words) -> FactCard:
-    hint = words.lines("fact.hint") if fact.crosses_ten else words.lines("fact.hint_ten")
+    key = "fact.hint" if fact.crosses_ten else "fact.hint_ten"
+    hint = words.lines(key, whole=fact.whole)
     return FactCard(fact, hint, _fact_steps(fact) if backed else ())
 
 

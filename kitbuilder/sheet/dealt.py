@@ -65,7 +65,7 @@ def halved(
     ways += ["a smaller --unit"] if any(isinstance(card, FactCard) for card in cards) else []
     raise RefusedError(
         f"Cards in the type of the look {look.name} do not fit {paper.name} with these margins; "
-        f"choose {' or '.join(ways)}, or leave the cards out (kit --only pieces,mats,guide)."
+        f"choose {' or '.join(ways)}, or, in a kit, leave them out (--only pieces,mats,guide)."
     )
 
 

@@ -196,7 +196,10 @@ def _asked(card: TaskCard, ink: Rect, look: Look) -> Face | None:
 
 
 def _layouts(card: TaskCard, title: Rect, ink: Rect) -> Iterator[tuple[Item, Rect]]:
-    """Yield where an empty layout may stand, and what it leaves of ``ink`` for words."""
+    """Yield where an empty layout may stand, and what it leaves of ``ink`` for words.
+
+    On a lying card it is beside them if it can be, on a standing one below, in all of a pack.
+    """
     places = card.sum.places
     empty = (None,) * places
     pitch = min(14.0, ink.height / layout_size(places, bool(card.headings), 1)[1])
@@ -204,7 +207,7 @@ def _layouts(card: TaskCard, title: Rect, ink: Rect) -> Iterator[tuple[Item, Rec
     face = Layout(empty, empty, card.headings, pitch)
     if pitch < PITCH[0] or width > ink.width:
         return
-    if ink.width - width - BELOW >= title.width:
+    if ink.width >= ink.height and ink.width - width - BELOW >= title.width:
         beside = Item("layout", Rect(ink.right - width, ink.y, width, height), face)
         yield beside, Rect(ink.x, ink.y, ink.width - width - 2 * BELOW, ink.height)
     below = Item("layout", Rect(ink.x, ink.bottom - height, width, height), face)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from kitbuilder import measure
 from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.errors import NameTooWideError, RefusedError
 from kitbuilder.kit.card_records import Backs, Card, CardWishes, LabelCard, Pack
@@ -104,6 +105,9 @@ def _answers(pack: Pack, paper: Paper, words: Words, look: Look) -> list[Say | F
     if pack.answers:
         blocks.append(Say("title", words("answers.title")))
         if pack.name:
+            size = look.type_mm.heading
+            if any(measure.width(word, size) > area.width for word in pack.name.split()):
+                raise NameTooWideError(pack.name, paper.name)
             blocks.append(Say("heading", pack.name))
         blocks.append(Say("body", words("answers.lead")))
         blocks += answer_figures(pack.answers, area.width, area.height, look)
