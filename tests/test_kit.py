@@ -21,7 +21,8 @@ from kitbuilder.number import Pieces, Sum
 from kitbuilder.printing import source_date
 from kitbuilder.request import Request, fitted_paper
 from kitbuilder.request_file import first_wishes
-from kitbuilder.road import Built, build
+from kitbuilder.road import Built, build, held, laid_out
+from kitbuilder.sheet.table import Table
 
 Kit = tuple[Built, dict[str, Any], Path]
 Make = Callable[..., Kit]
@@ -175,6 +176,17 @@ def test_parts_can_be_left_out(make: Make) -> None:
 def test_pieces_for_any_sum_to_999(make: Make) -> None:
     _, record, _ = make(Request((), fitted_paper("a4"), within=1000))
     assert record["pieces"] == {"hundreds": 9, "tens": 19, "ones": 18}
+
+
+def test_the_cover_tells_the_copies_of_each_sheet_of_pieces() -> None:
+    """Two equal sheets and another one: 2 copies of the first, 1 of the second."""
+    request = Request((Sum(958, 479),), fitted_paper("a4"), parts=("pieces",))
+    sheets = laid_out(held(request), request).sheets
+    copies = [sheet.copies for sheet in sheets if sheet.title == "pieces"]
+    assert len(set(copies)) > 1
+    (contents,) = [i.content for i in sheets[0].items if isinstance(i.content, Table)]
+    rows = [line for line in contents.lines[contents.heads :] if line[1] == "Pieces"]
+    assert [int(row[-1]) for row in rows] == copies
 
 
 ALL_KINDS = ("kit", "71-48", "--kits", "2", "--only", "pieces", "--collated", "--svg", "--dxf")

@@ -166,9 +166,10 @@ def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area:
     return table(rows, area.width, look.type_mm.adult)
 
 
-def _belongs(sheet: Sheet) -> str:
-    """Return what sheets of one row have in common: a kind, or that they are pupils' cards."""
-    return "" if sheet.section and sheet.stock == "card" else sheet.title
+def _belongs(sheet: Sheet) -> tuple[str, int]:
+    """Return what sheets of one row have in common: a kind, or that they are pupils' cards, and
+    how many copies are printed."""
+    return "" if sheet.section and sheet.stock == "card" else sheet.title, sheet.copies
 
 
 def _row(what: str, first: int, group: Sequence[Sheet], words: Words) -> tuple[str, ...]:
