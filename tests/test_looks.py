@@ -6,15 +6,12 @@ from pathlib import Path
 import pytest
 
 from kitbuilder import designs
-from kitbuilder.draw.marks import Words
-from kitbuilder.draw.pages import draw_pages
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.card_records import KINDS, Backs, CardWishes
 from kitbuilder.looks import contrast, luminance
 from kitbuilder.number import Sum
 from kitbuilder.printing import Press, fitted_paper
-from kitbuilder.request import PARTS, Request
-from kitbuilder.road import build, held, laid_out
+from kitbuilder.request import Request
+from kitbuilder.road import build
 
 
 @pytest.mark.parametrize(
@@ -90,24 +87,3 @@ def test_every_page_of_a_kit_can_be_drawn_in_every_look(
     assert {"cover", "pieces", "mat", "task_cards", "answers", "guide"} <= {
         sheet.title for sheet in built.laid.sheets
     }
-
-
-POINT = 25.4 / 72
-
-
-@pytest.mark.parametrize("backs", ["separate", "long-edge"])
-@pytest.mark.parametrize("look", designs.names("looks"))
-def test_nothing_printed_is_smaller_than_the_look_promises(look: str, backs: Backs) -> None:
-    """Bold: 17 points everywhere, marks of exchanges too; else 10 points (the README says so)."""
-    press = Press(look=designs.look(look))
-    cards = CardWishes(stage="both", backs=backs, kinds=KINDS)
-    request = Request((Sum(304, 158),), fitted_paper("a4"), parts=PARTS, cards=cards, press=press)
-    sheets = laid_out(held(request), request).sheets
-    smallest = {
-        sheet.title: min(mark.size for mark in drawing.marks if isinstance(mark, Words))
-        for sheet, drawing in zip(sheets, draw_pages(sheets, request.paper, press), strict=True)
-        if any(isinstance(mark, Words) for mark in drawing.marks)
-    }
-    assert {"answers", "task_cards", "guide", "mat", "cutting", "fact_cards"} <= smallest.keys()
-    promised = 17 * POINT if look == "bold" else 10 * POINT
-    assert {title for title, size in smallest.items() if size < promised - 0.01} == set()
