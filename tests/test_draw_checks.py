@@ -1,12 +1,14 @@
 """The checkers at the end of drawing and binding, each with something that makes it fail."""
 
+import re
+
 import pypdfium2 as pdfium
 import pytest
 from PIL import ImageChops
 
 from kitbuilder import designs
 from kitbuilder.bind import cairo
-from kitbuilder.bind.pdf import check_typefaces
+from kitbuilder.bind.pdf import check_typefaces, pdf
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.check import check_words
 from kitbuilder.draw.pieces import draw_frames, merged
@@ -81,7 +83,7 @@ def test_marks_look_as_another_program_draws_their_svg() -> None:
     page.text(50, 80, "Ada 604 − 167", 7)
     draw_frames(page, [Rect(60, 50, 20, 20), Rect(82, 50, 2, 20)], 2.0, fine=0.5)
     drawing = page.drawing()
-    ours = cairo.pages([drawing])
+    ours = cairo.pages([drawing]).getvalue()
     from cairosvg import svg2pdf  # only now does it find the shipped typeface and no other
 
     theirs = svg2pdf(bytestring=drawing.svg.encode())
@@ -91,6 +93,27 @@ def test_marks_look_as_another_program_draws_their_svg() -> None:
     assert one.size == other.size
     apart = ImageChops.difference(one, other).histogram()
     assert sum(apart[64:]) < 0.001 * one.width * one.height
+
+
+def test_a_figure_shown_twice_on_a_page_has_two_names() -> None:
+    # A dictionary may hold a name but once (ISO 32000-1, 7.3.7): qpdf warns of a second.
+    page = canvas()
+    for place in (10, 30, 50):
+        draw_frames(page, [Rect(place, 50, 2, 20)], 2.0, fine=0.5)
+    written = pdf([page.drawing(), page.drawing()], "page", "en-GB")
+    held = re.findall(rb"/XObject <<([^>]*)>>", written)
+    names = [re.findall(rb"/x\d+", names) for names in held]
+    assert [len(set(on)) for on in names] == [len(on) for on in names] == [3, 3]
+    assert names[0] == names[1], "both pages show the same three"
+
+
+def test_a_title_of_any_letters_stands_in_the_document() -> None:
+    # The title goes into the file as it is: nothing in it ends a string or begins a name.
+    for title in ("/Root (x) \\) >> endobj", "Žofie 百 ½"):
+        written = pdf([canvas().drawing()], title, "en-GB", 0)
+        about = pdfium.PdfDocument(written).get_metadata_dict()
+        assert about["Title"] == title
+        assert about["CreationDate"] == "D:19700101000000Z"
 
 
 def test_lines_that_are_no_numbers_are_found() -> None:

@@ -8,6 +8,7 @@ import math
 import os
 import sys
 import tempfile
+from collections import Counter
 from collections.abc import Iterable
 from functools import cache
 from html import escape
@@ -48,22 +49,36 @@ _FONTS = """<?xml version="1.0"?>
 """
 
 
-def pages(drawings: Iterable[Drawing]) -> bytes:
+def pages(drawings: Iterable[Drawing]) -> BytesIO:
     """Return a PDF with one page for each of ``drawings``, in true size; one is held at a time.
 
-    Raises ``RefusedError`` where the system has no cairo library.
+    Its outline names each run of pages of one title, below its section if it has one. The
+    file is of version 1.4: its parts lie open, so that more can be put at its end. Raises
+    ``RefusedError`` where the system has no cairo library.
     """
     cairo = _library()
     output = BytesIO()
     document = cairo.PDFSurface(output, 1, 1)  # each page sets its own size
+    document.restrict_to_version(cairo.PDF_VERSION_1_4)
     document.set_metadata(cairo.PDF_METADATA_CREATE_DATE, _NO_DAY)
-    brush = _Brush(cairo)
-    for drawing in drawings:
+    brush, sections, heading = _Brush(cairo), {"": cairo.PDF_OUTLINE_ROOT}, ("", "")
+    for page, drawing in enumerate(drawings, 1):
+        if heading != (drawing.section, drawing.title):
+            heading = drawing.section, drawing.title
+            _add_heading(document, sections, drawing, f"page={page} pos=[0 0]")
         document.set_size(drawing.width * POINTS_PER_MM, drawing.height * POINTS_PER_MM)
         brush.draw(drawing, cairo.Context(document))
         document.show_page()
     document.finish()
-    return output.getvalue()
+    return output
+
+
+def _add_heading(document: Any, sections: dict[str, int], drawing: Drawing, place: str) -> None:
+    """Add an entry for ``drawing``, at ``place``, below that of its section."""
+    root, section = sections[""], drawing.section
+    if section not in sections:
+        sections[section] = document.add_outline(root, section, place)
+    document.add_outline(sections[section], drawing.title, place)
 
 
 @cache
@@ -133,7 +148,8 @@ class _Brush:
 
     def __init__(self, cairo: Any) -> None:
         self._cairo = cairo
-        self._figures: dict[Figure, Any] = {}
+        self._figures: dict[Figure, list[Any]] = {}
+        self._shown = Counter[Figure]()
 
     def draw(self, drawing: Drawing, context: Any) -> None:
         """Draw a page, stretched and shifted as the printer needs it."""
@@ -141,6 +157,7 @@ class _Brush:
         context.scale(POINTS_PER_MM, POINTS_PER_MM)
         context.translate(shift.right, shift.below)
         context.scale(shift.across, shift.down)
+        self._shown.clear()
         for mark in drawing.marks:
             self._draw(mark, context)
 
@@ -162,16 +179,22 @@ class _Brush:
                 context.fill()
 
     def _place(self, placed: Placed, context: Any) -> None:
-        """Show a figure; it is recorded where it stands for the first time."""
+        """Show a figure; it is recorded where it stands for the first time.
+
+        Cairo names it in the page's resources as often as it is shown, and a dictionary may
+        hold a name but once: where it stands a second time on one page, a twin is shown.
+        """
         figure = placed.figure
-        if figure not in self._figures:
-            self._figures[figure] = self._recorded(figure)
+        twins = self._figures.setdefault(figure, [])
+        if self._shown[figure] == len(twins):
+            twins.append(self._recorded(figure))
         context.save()
         context.translate(placed.x, placed.y)
         context.scale(1 / _FINE, 1 / _FINE)
-        context.set_source_surface(self._figures[figure])
+        context.set_source_surface(twins[self._shown[figure]])
         context.paint()
         context.restore()
+        self._shown[figure] += 1
 
     def _recorded(self, figure: Figure) -> Any:
         thick = max(strokes.width for strokes in figure.strokes)

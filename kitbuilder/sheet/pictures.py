@@ -15,6 +15,9 @@ APART = 2.5
 DEPTH = 3
 """How far a thousand's back stands right of and above its front, in units."""
 
+STEP = 0.05
+"""Units of pictures are whole steps of so many mm: many cards then share one picture."""
+
 ROWS = (1, 2, 3)
 """Rows in which a picture may lay its thousands and its hundreds."""
 
@@ -38,15 +41,15 @@ def pictures(
 ) -> tuple[Item, ...] | None:
     """Return one picture in each of ``areas``, all at the same unit, or None if too small.
 
-    The unit is the largest that fits every area, at most ``most`` mm; below ``least`` mm
-    nothing can be seen. Thousands and hundreds lie in up to three rows, tens side by side,
-    ones in rows of five. Nothing is drawn for no pieces.
+    The unit is the largest in whole steps that fits every area, at most ``most`` mm; below
+    ``least`` mm nothing can be seen. Thousands and hundreds lie in up to three rows, tens side
+    by side, ones in rows of five. Nothing is drawn for no pieces.
     """
     unit = min(
         (_unit(pieces, area) for pieces, area in zip(shown, areas, strict=True) if pieces.value),
         default=most,
     )
-    unit = min(most, unit)
+    unit = STEP * int(min(most, unit) / STEP + 1e-6)
     if unit < least:
         return None
     return tuple(
