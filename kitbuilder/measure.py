@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from functools import cache
+from functools import cache, lru_cache
 from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -129,15 +129,21 @@ def width(text: str, size: float) -> float:
 
     Raises ``RefusedError`` naming a character that no typeface has.
     """
+    return _advance(text) * size
+
+
+@lru_cache(10_000)
+def _advance(text: str) -> float:
+    """Return the advance width of ``text`` in ems: the same words are measured again and again."""
     widths = _metrics()[0]
     try:
-        return sum(widths[c] for c in text) * size
+        return sum([widths[c] for c in text])
     except KeyError:
         lacking = unprintable(text)
     if lacking:
         raise RefusedError(f"The typeface cannot print {lacking!r} in {text[:60]!r}; leave it out.")
     known = {FAMILY: widths, WIDE_FAMILY: _wide_widths()}
-    return sum(known[family][c] for family, run in runs(text) for c in run) * size
+    return sum(known[family][c] for family, run in runs(text) for c in run)
 
 
 def wrap(text: str, size: float, room: float) -> tuple[str, ...]:
