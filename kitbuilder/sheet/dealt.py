@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from kitbuilder.designs import Look, Paper
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import Backs, Card, FactCard
-from kitbuilder.sheet.faces import Face, back, front
+from kitbuilder.sheet.backs import back
+from kitbuilder.sheet.faces import Face, front
 from kitbuilder.sheet.halving import Halved, behind
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 

@@ -1,14 +1,13 @@
-"""Turns a card into what stands on its front and its back: lines, layouts, frames, pictures."""
+"""Turns a card into what stands on its front: lines of words, layouts and frames."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from kitbuilder import measure
 from kitbuilder.designs import Look
-from kitbuilder.kit.card_records import Back, Card, FactCard, LabelCard, TaskCard
-from kitbuilder.number import Pieces, digits
+from kitbuilder.kit.card_records import Card, FactCard, LabelCard, TaskCard
+from kitbuilder.number import digits
 from kitbuilder.number.written import Column
-from kitbuilder.sheet.pictures import pictures
 from kitbuilder.sheet.records import Item, Rect
 
 LEADING = (1.12, 1.5)
@@ -113,25 +112,13 @@ def front(card: Card, ink: Rect, look: Look, unit: float) -> Face | None:
 def _dated(card: TaskCard, ink: Rect, look: Look, unit: float) -> Face | None:
     """The day in an adult's type, and the card below it."""
     size = look.type_mm.adult
-    day = _line(card.day, size, ink.x, ink.y + measure.digit_height(size))
+    day = line_of(card.day, size, ink.x, ink.y + measure.digit_height(size))
     above = 1.4 * size
     if ink.height <= above or day.rect.width > ink.width:
         return None
     below = Rect(ink.x, ink.y + above, ink.width, ink.height - above)
     face = front(replace(card, day=""), below, look, unit)
     return None if face is None else (day, *face)
-
-
-def back(card: Card, ink: Rect, look: Look) -> Face | None:
-    """Return what stands on the back of ``card``: empty for no back, None if it does not fit."""
-    match card:
-        case TaskCard() if card.back:
-            return _checked(card.back, ink, look)
-        case FactCard() if card.steps:
-            size = look.type_mm.numeral
-            return stacked(card.steps, size, ink)
-        case _:
-            return ()
 
 
 def stacked(said: tuple[str, ...], size: float, area: Rect) -> Face | None:
@@ -153,13 +140,14 @@ def stacked(said: tuple[str, ...], size: float, area: Rect) -> Face | None:
     placed = []
     for group in groups:
         for line in group:
-            placed.append(_line(line, size, area.x, baseline))
+            placed.append(line_of(line, size, area.x, baseline))
             baseline += inner
         baseline += step - inner
     return tuple(placed)
 
 
-def _line(text: str, size: float, x: float, baseline: float) -> Item:
+def line_of(text: str, size: float, x: float, baseline: float) -> Item:
+    """Return a line of words that starts at ``x`` on ``baseline``, mm."""
     above = measure.digit_height(size)
     rect = Rect(x, baseline - above, max(measure.width(text, size), 0.01), above)
     return Item("line", rect, Line(text, size))
@@ -167,7 +155,7 @@ def _line(text: str, size: float, x: float, baseline: float) -> Item:
 
 def _headed(text: str, size: float, ink: Rect) -> tuple[Item, Rect] | None:
     """Return ``text`` at the top of ``ink``, and the room below it."""
-    line = _line(text, size, ink.x, ink.y + measure.digit_height(size))
+    line = line_of(text, size, ink.x, ink.y + measure.digit_height(size))
     below = line.rect.bottom + AFTER_SUM
     if line.rect.width > ink.width or below >= ink.bottom:
         return None
@@ -267,48 +255,3 @@ def _label(card: LabelCard, ink: Rect, look: Look) -> Face | None:
         if name is not None and counts is not None:
             return (*name, *counts)
     return None
-
-
-def _checked(found: Back, ink: Rect, look: Look) -> Face | None:
-    """The written columns, both parts as pieces, and the check."""
-    child, places = look.type_mm.child, found.sum.places
-    lines = measure.wrap(found.check, child, ink.width)
-    foot_height = (len(lines) - 1) * WRAPPED * child + child
-    body = ink.height - foot_height - BELOW
-    if body <= 0:
-        return None
-    foot = stacked(
-        (found.check,), child, Rect(ink.x, ink.bottom - foot_height, ink.width, foot_height)
-    )
-    if ink.width > ink.height:
-        size = min(11.0, body / 5.2, 0.4 * ink.width / (1.35 * (places + 1)))
-        width, height = worked_size(places, size)
-        right = Rect(ink.x + width + 2 * BELOW, ink.y, ink.width - width - 2 * BELOW, body)
-    else:
-        size = min(9.0, 0.36 * body / 5.2)
-        width, height = worked_size(places, size)
-        right = Rect(ink.x, ink.y + height + BELOW, ink.width, body - height - BELOW)
-    parts = _parts(found, right, child)
-    if foot is None or parts is None or size < max(6, WRITTEN * look.type_mm.least):
-        return None
-    columns = Item("worked", Rect(ink.x, ink.y, width, height), Worked(found.columns, size))
-    return (columns, *parts, *foot)
-
-
-def _parts(found: Back, area: Rect, child: float) -> Face | None:
-    """Both parts, each named in words above its pieces."""
-    head = measure.digit_height(child) + DESCENT * child + 1
-    half = area.height / 2
-    if half - head - BELOW < 5:
-        return None
-    tops = (area.y, area.y + half)
-    names = tuple(
-        _line(text, child, area.x, top + measure.digit_height(child))
-        for text, top in zip((found.part, found.rest), tops, strict=True)
-    )
-    if any(name.rect.width > area.width for name in names):
-        return None
-    areas = [Rect(area.x, top + head, area.width, half - head - BELOW) for top in tops]
-    shown = (Pieces.of(found.sum.part), Pieces.of(found.sum.rest))
-    drawn = pictures(shown, areas, most=2.4, least=0.45)
-    return None if drawn is None else (*names, *drawn)
