@@ -23,12 +23,12 @@ def mini_contents(sum_: Sum, mats: MatWish, cards: CardWishes, words: Words) -> 
         exchange_cards=(),
         packs=(Pack(tasks=(card,)),),
         cards=cards,
-        guide=(_steps(sum_, words),),
+        guide=(_steps(sum_, mats, words),),
         progress=(),
     )
 
 
-def _steps(sum_: Sum, words: Words) -> tuple[Shown, ...]:
+def _steps(sum_: Sum, mats: MatWish, words: Words) -> tuple[Shown, ...]:
     """Return the lesson's steps; what the last one says is said with the one before."""
-    *found, before, last = lesson_steps(sum_, words)
+    *found, before, last = lesson_steps(sum_, words, mats.arrangement)
     return (*found, replace(before, said=(*before.said, *last.said)))
