@@ -40,11 +40,15 @@ from kitbuilder.sheet.table import Table
 CUT_WHOLE = ("task_cards", "fact_cards", "arrow_cards", "digit_cards", "labels")
 """Sheets whose cuts are drawn whole, from edge to edge."""
 
+MINI_CUT = 1.8
+"""How much wider the cuts of a mini kit are than others."""
+
 
 def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look) -> Drawing:
     """Draw ``sheet`` as page ``number`` of its document."""
     turned = sheet.width != paper.width_mm
     page = Page.turned(paper) if turned else Page.upright(paper)
+    look = _plainly_cut(look) if sheet.title == "mini" else look
     canvas = Canvas(words(f"title.{sheet.title}"), sheet.width, sheet.height, look, sheet.section)
     pieces = [item for item in sheet.items if _is_piece(item)]
     draw_pieces(canvas, pieces, paper.unit_mm, sheet.kerf, is_back=sheet.flip is not None)
@@ -61,6 +65,11 @@ def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look
     to_the_edge = any(isinstance(item.content, Stairs) for item in sheet.items)
     check_words(canvas, canvas.page if to_the_edge else page.inside)
     return canvas.drawing()
+
+
+def _plainly_cut(look: Look) -> Look:
+    """Return ``look`` with wide cuts, plain to see beside the grid where there is no map."""
+    return replace(look, lines_mm=replace(look.lines_mm, cut=MINI_CUT * look.lines_mm.cut))
 
 
 def _is_piece(item: Item) -> bool:

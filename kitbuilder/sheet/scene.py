@@ -92,12 +92,11 @@ class Room:
         rows = _ROWS[every[0].arrangement]
         most = {role: Pieces() for row in rows for role in row}
         label = dict.fromkeys(most, 0.0)
-        inset = PAD if len(rows) > 1 else 0.0
         for scene in every:
             for role in most:
                 held = _held(scene, role)
                 most[role] = most[role].most(held.pieces + held.ghosts)
-                label[role] = max(label[role], measure.width(f"{held.label} ", size_mm) + inset)
+                label[role] = max(label[role], measure.width(f"{held.label} ", size_mm) + PAD)
         shown = [tuple(role for role in row if most[role].value) for row in rows]
         if len(rows) > 1 and all(len(row) < 2 for row in shown):
             fullest = reduce(Pieces.most, most.values())
