@@ -7,6 +7,9 @@ import pytest
 from pdf_lines import page_texts
 
 from kitbuilder import designs
+from kitbuilder.draw.canvas import Canvas
+from kitbuilder.draw.guide import draw_scene
+from kitbuilder.draw.marks import Placed
 from kitbuilder.kit.guide import guide, lesson_steps, progress
 from kitbuilder.kit.mats import Arrangement, layings, roles
 from kitbuilder.kit.records import Scene, Shown
@@ -95,9 +98,10 @@ def test_pictures_stay_in_their_zones_and_apart(sum_: Sum, arrangement: Arrangem
     room = Room.of([shown.scene for shown in told], 4.2)
     for shown in told:
         drawing, scene = placed(shown.scene, room, 1.4), shown.scene
-        assert len(drawing.pieces) == sum((scene.whole + scene.part + scene.rest).counts)
+        laid_out = len(drawing.pieces) + len(drawing.covered)
+        assert laid_out == sum((scene.whole + scene.part + scene.rest).counts)
         assert len(drawing.ghosts) == sum(shown.scene.ghosts.counts)
-        spots = (*drawing.pieces, *drawing.ghosts)
+        spots = (*drawing.covered, *drawing.pieces, *drawing.ghosts)
         for number, spot in enumerate(spots):
             assert any(zone.holds(spot) for zone in drawing.zones)
             assert not any(
@@ -148,6 +152,18 @@ def test_a_mat_of_two_zones_has_none_for_the_rest() -> None:
 
 def _small(rect: Rect) -> bool:
     return rect.width < 2  # hundreds lie in a fan, one over the other
+
+
+def test_hundreds_in_a_fan_are_strips_in_fives_and_one_whole() -> None:
+    """Eight strips and a hundred with its grid: after the fifth a wider step, as with tens."""
+    scene = Scene(Pieces(hundreds=9))
+    drawing = placed(scene, Room.of([scene], 4.2), 1.0)
+    assert [strip.width for strip in drawing.covered] == [2, 2, 2, 2, 3, 2, 2, 2]
+    assert [(piece.width, piece.height) for piece in drawing.pieces] == [(10, 10)]
+    canvas = Canvas("t", 60, 30, designs.look())
+    draw_scene(canvas, drawing, Rect(5, 5, 50, 20))
+    grids = [mark.figure for mark in canvas.drawing().marks if isinstance(mark, Placed)]
+    assert [figure.width for figure in grids] == [10]  # the strips have no grid
 
 
 def test_the_progress_page_has_rows_to_fill_in() -> None:

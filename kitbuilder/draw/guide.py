@@ -2,7 +2,7 @@
 
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.columns import draw_written
-from kitbuilder.draw.pieces import draw_frames, merged, outline
+from kitbuilder.draw.pieces import draw_edges, draw_frames, merged, outline
 from kitbuilder.sheet.guide import BlankTable, WrittenFigure
 from kitbuilder.sheet.records import Rect
 from kitbuilder.sheet.scene import SceneDrawing
@@ -24,6 +24,7 @@ def draw_scene(canvas: Canvas, scene: SceneDrawing, rect: Rect) -> None:
         canvas.box(here(piece), fill=look.ink.tint)
     fine = min(1.0, max(0.4, scene.unit / 3))
     draw_frames(canvas, [here(piece) for piece in scene.pieces], scene.unit, fine=fine)
+    draw_edges(canvas, [here(strip) for strip in scene.covered], scene.unit, fine)
     laid = merged(side for piece in scene.laid for side in outline(here(piece)))
     canvas.lines(laid, min(1.5 * look.lines_mm.cut, 0.25 * scene.unit), look.ink.cut)
     ghosts = merged(side for ghost in scene.ghosts for side in outline(here(ghost)))

@@ -15,6 +15,9 @@ from kitbuilder.sheet.sturdy import FOLDED, fold_line
 FOLD_DASH = "4 3"
 """Dashes and gaps in mm of a line to fold."""
 
+_FINEST = 0.12
+"""The widest that a grid's line may be in a picture, in units."""
+
 
 def draw_pieces(
     canvas: Canvas,
@@ -40,6 +43,13 @@ def draw_pieces(
 
 def _same(one: Segment, other: Segment | None) -> bool:
     return other is not None and max(abs(a - b) for a, b in zip(one, other, strict=True)) < 1e-3
+
+
+def draw_edges(canvas: Canvas, rects: Sequence[Rect], unit: float, fine: float) -> None:
+    """Draw the strips that covered pieces show in a picture: the outlines alone."""
+    look = canvas.look
+    width = min(fine * look.lines_mm.frame, _FINEST * 2 * unit)
+    canvas.lines(merged(s for rect in rects for s in outline(rect)), width, look.ink.frame)
 
 
 def draw_frames(canvas: Canvas, rects: Sequence[Rect], unit: float, *, fine: float = 1.0) -> None:
@@ -68,7 +78,7 @@ def _places(rects: Sequence[Rect], x: float, y: float) -> tuple[tuple[float, ...
 
 @lru_cache(4096)
 def _shared(places: tuple[tuple[float, ...], ...], unit: float, look: Look, fine: float) -> Figure:
-    return _frames([Rect(*place) for place in places], unit, look, fine, 0.12 * unit)
+    return _frames([Rect(*place) for place in places], unit, look, fine, _FINEST * unit)
 
 
 def _frames(rects: Sequence[Rect], unit: float, look: Look, fine: float, most: float) -> Figure:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 
 from kitbuilder import measure
 from kitbuilder.designs import Look, Paper
@@ -23,13 +24,19 @@ DIGIT = 4.2
 """Size in mm of the digits of a written sum beside a picture."""
 
 _ASIDE = 5.0
-_BELOW = 3.0
+_BELOW = (3.0, 1.5)
 _ROW = 9.0
 _COLUMN = 22.0
 _WORDS = 42.0
 _CLOSE = 1.0
-# In mm: beside and below a picture; the height of a row to fill in; the least width of a column,
-# and of the words beside a picture; below a picture where there is little room.
+# In mm: beside a picture; below it, and where that saves a page; the height of a row to fill in;
+# the least width of a column, and of the words beside a picture; below a picture where there is
+# little room.
+
+_SHARES = (0.55, 0.45)
+_WRITTEN = 0.8
+# Of the page's width: what pictures take, and where that saves a page; of this, what they take
+# where a written sum stands beside them.
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,16 +76,31 @@ def guide_sheets(
 
 
 def _stage_pages(stage: Sequence[Block], area: Rect, look: Look) -> tuple[tuple[Item, ...], ...]:
-    ways = [flow(guide_blocks(stage, area, look, unit), area, look) for unit in UNITS]
-    return min(ways, key=len)
+    """Return ``stage`` on the fewest pages, its pictures as large as these allow."""
+    best: tuple[tuple[Item, ...], ...] = ()
+    for way in product(UNITS, _SHARES, _BELOW):
+        pages = flow(_blocks(stage, area, look, _Way(*way)), area, look)
+        if not best or len(pages) < len(best):
+            best = pages
+        if len(best) == 1:
+            break
+    return best
 
 
-def guide_blocks(
-    blocks: Sequence[Block], area: Rect, look: Look, unit: float
-) -> list[Say | Figure]:
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """How pictures stand: ``unit`` mm the most a one may be wide, ``share`` the part of the page
+    they may take across, ``below`` mm under each."""
+
+    unit: float
+    share: float
+    below: float
+
+
+def _blocks(blocks: Sequence[Block], area: Rect, look: Look, way: _Way) -> list[Say | Figure]:
     """Return ``blocks`` with every picture and table made into a figure for ``area``.
 
-    Pictures of one run share their columns and their unit, ``unit`` mm at most.
+    Pictures of one run share their columns and their unit.
     """
     found: list[Say | Figure] = []
     run: list[Shown] = []
@@ -86,7 +108,7 @@ def guide_blocks(
         if isinstance(block, Shown):
             run.append(block)
             continue
-        found += _strip(run, area, look, unit)
+        found += _strip(run, area, look, way)
         run = []
         if isinstance(block, Say):
             found.append(block)
@@ -94,17 +116,17 @@ def guide_blocks(
             found.append(_blank_table(block, area, look))
         else:
             found.append(_ticked(block, area, look))
-    return found + _strip(run, area, look, unit)
+    return found + _strip(run, area, look, way)
 
 
-def _strip(run: Sequence[Shown], area: Rect, look: Look, unit: float) -> list[Figure]:
+def _strip(run: Sequence[Shown], area: Rect, look: Look, way: _Way) -> list[Figure]:
     if not run:
         return []
     room = Room.of((shown.scene for shown in run), look.type_mm.adult)
-    share = 0.36 if any(shown.columns for shown in run) else 0.45
+    unit, share = way.unit, way.share * (_WRITTEN if any(shown.columns for shown in run) else 1)
     while room.width(unit) > share * area.width and unit > 0.5:
         unit -= 0.1
-    return [_row(shown, room, unit, area, look) for shown in run]
+    return [_row(shown, room, unit, area, look, way.below) for shown in run]
 
 
 def steps_in(
@@ -143,7 +165,7 @@ def _in_columns(
     if width - room.width(unit) - _ASIDE < _WORDS:
         return None
     column = Rect(0, 0, width, area.height)
-    rows = [_row(shown, room, unit, column, look) for shown in steps]
+    rows = [_row(shown, room, unit, column, look, _CLOSE) for shown in steps]
     x, y = area.x, area.y
     items: list[Item] = []
     for row in rows:
@@ -153,11 +175,11 @@ def _in_columns(
             return None
         if isinstance(row.content, Group):
             items += (replace(i, rect=i.rect.moved(x, y)) for i in row.content.items)
-        y += row.height + _CLOSE
+        y += row.height + row.gap
     return tuple(items)
 
 
-def _row(shown: Shown, room: Room, unit: float, area: Rect, look: Look) -> Figure:
+def _row(shown: Shown, room: Room, unit: float, area: Rect, look: Look, below: float) -> Figure:
     """Return one step: its picture, what is written, and the words, side by side."""
     drawing = placed(shown.scene, room, unit)
     wide, high = room.width(unit), max(zone.bottom for zone in drawing.zones)
@@ -181,7 +203,7 @@ def _row(shown: Shown, room: Room, unit: float, area: Rect, look: Look) -> Figur
         item, after = paragraph(Say(style, said, marker), room_left, look)  # type: ignore[arg-type]
         items.append(item)
         y = item.rect.bottom + after
-    return Figure("group", area.width, max(high, y), Group(tuple(items)), _BELOW)
+    return Figure("group", area.width, max(high, y), Group(tuple(items)), below)
 
 
 def _ticked(ticked: Ticked, area: Rect, look: Look) -> Figure:
@@ -195,7 +217,7 @@ def _ticked(ticked: Ticked, area: Rect, look: Look) -> Figure:
         )
         items.append(item)
         y = item.rect.bottom + after / 2
-    return Figure("group", area.width, y, Group(tuple(items)), _BELOW / 2)
+    return Figure("group", area.width, y, Group(tuple(items)), _BELOW[0] / 2)
 
 
 def _blank_table(blanks: Blanks, area: Rect, look: Look) -> Figure:

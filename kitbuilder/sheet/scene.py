@@ -26,9 +26,10 @@ _ROWS: dict[Arrangement, tuple[tuple[Role, ...], ...]] = {
 _PITCH = 1.3
 _FIVE = 0.7
 _FAN = 2.0
+_FIVE_FANNED = 1.0
 _BETWEEN = 2.0
 # In units: from one small piece to the next, the gap after five, what a covered hundred shows,
-# and the gap between columns.
+# what a fifth one shows more, and the gap between columns.
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,12 +46,15 @@ class Marked:
 class SceneDrawing:
     """A scene to draw, in mm from its top left: ``pieces`` have whole units of ``unit`` mm.
 
-    ``laid`` of them were just laid down; ``ghosts`` lack. ``zones`` are the zones' outlines.
+    ``covered`` are the strips that hundreds under others show: no grid, so that they are
+    counted at a glance. ``laid`` of both were just laid down; ``ghosts`` lack. ``zones`` are
+    the zones' outlines.
     """
 
     unit: float
     zones: tuple[Rect, ...]
     pieces: tuple[Rect, ...]
+    covered: tuple[Rect, ...]
     laid: tuple[Rect, ...]
     ghosts: tuple[Rect, ...]
     labels: tuple[Marked, ...]
@@ -166,6 +170,7 @@ def placed(scene: Scene, room: Room, unit: float) -> SceneDrawing:
         unit,
         tuple(zones),
         tuple(rect for one in filled for rect in one.pieces),
+        tuple(rect for one in filled for rect in one.covered),
         tuple(rect for one in filled for rect in one.laid),
         tuple(rect for one in filled for rect in one.ghosts),
         tuple(labels),
@@ -175,22 +180,25 @@ def placed(scene: Scene, room: Room, unit: float) -> SceneDrawing:
 @dataclass(frozen=True, slots=True)
 class _Filled:
     pieces: tuple[Rect, ...]
+    covered: tuple[Rect, ...]
     laid: tuple[Rect, ...]
     ghosts: tuple[Rect, ...]
 
 
 def _fill(zone: Zone, held: _Held, x: float, y: float, unit: float) -> _Filled:
     """Return where the pieces of a zone lie whose first column begins at (x, y)."""
-    pieces, laid, ghosts = [], [], []
+    pieces, covered, laid, ghosts = [], [], [], []
     for place in _places(zone.most):
         spots = _spots(place, held.pieces.counts[place], held.ghosts.counts[place], unit)
         spots = [spot.moved(x, y) for spot in spots]
         solid = spots[: held.pieces.counts[place]]
-        pieces += solid
+        under = max(0, len(solid) - 1) if place >= 2 else 0
+        covered += solid[:under]
+        pieces += solid[under:]
         laid += solid[len(solid) - held.laid.counts[place] :]
         ghosts += spots[held.pieces.counts[place] :]
         x += (_across(place, zone.most.counts[place]) + _BETWEEN) * unit
-    return _Filled(tuple(pieces), tuple(laid), tuple(ghosts))
+    return _Filled(tuple(pieces), tuple(covered), tuple(laid), tuple(ghosts))
 
 
 def _places(held: Pieces) -> Sequence[int]:
@@ -207,7 +215,7 @@ def _width(held: Pieces) -> float:
 def _across(place: int, count: int) -> float:
     """Return how wide the column of ``place`` is, in units."""
     if place >= 2:
-        return 10 + _FAN * max(0, count - 1)
+        return 10 + _fanned(max(0, count - 1))
     if place == 1:
         return max(1, count) * _PITCH + (max(1, count) - 1) // 5 * _FIVE
     return 5 * _PITCH
@@ -236,14 +244,16 @@ def _spots(place: int, solid: int, ghosts: int, unit: float) -> list[Rect]:
     return found
 
 
+def _fanned(before: int) -> float:
+    """Return where a hundred with ``before`` others under it begins, in units."""
+    return before * _FAN + before // 5 * _FIVE_FANNED
+
+
 def _fan(solid: int, ghosts: int, unit: float) -> Iterator[Rect]:
     """Yield a fan of hundreds: of a covered one its left strip, of a ghost its right one."""
-    for k in range(solid):
-        wide = 10.0 if k == solid - 1 else _FAN
-        yield Rect(k * _FAN * unit, 0, wide * unit, 10 * unit)
-    for k in range(ghosts):
-        if solid:
-            yield Rect((8 + _FAN * (solid + k)) * unit, 0, _FAN * unit, 10 * unit)
-        else:
-            wide = 10.0 if k == ghosts - 1 else _FAN
-            yield Rect(k * _FAN * unit, 0, wide * unit, 10 * unit)
+    for k in range(solid + ghosts):
+        left, after = _fanned(k), _fanned(k + 1)
+        right = left + 10 if k in (solid - 1, solid + ghosts - 1) else after
+        if solid and k >= solid:
+            left, right = _fanned(k - 1) + 10, left + 10
+        yield Rect(left * unit, 0, (right - left) * unit, 10 * unit)
