@@ -1,6 +1,5 @@
 """Turns how someone wishes to print into a paper, a look, words, a printer and files to write."""
 
-import os
 from dataclasses import dataclass, field, fields, replace
 from typing import Literal, Self, cast, get_args
 
@@ -65,7 +64,10 @@ class Press:
 
 @dataclass(frozen=True, slots=True)
 class Printing:
-    """How someone wishes to print, as typed; None where nothing was said."""
+    """How someone wishes to print, as typed; None where nothing was said.
+
+    ``made`` is the date in the PDF, in seconds since the start of 1970 (UTC).
+    """
 
     paper: str | None = None
     margin: float | None = None
@@ -80,6 +82,7 @@ class Printing:
     png: bool | None = None
     dpi: int | None = None
     ink: bool | None = None
+    made: int | None = None
 
     def over(self, other: Self) -> Self:
         """Return these wishes, and those of ``other`` where nothing was said here."""
@@ -111,7 +114,7 @@ class Printing:
             dxf=bool(self.dxf),
             dpi=DPI if self.png and self.dpi is None else self.dpi,
             ink=bool(self.ink),
-            made=source_date(os.environ.get("SOURCE_DATE_EPOCH")),
+            made=self.made,
         )
 
     def _printer(self) -> Printer | None:

@@ -7,14 +7,14 @@ import click
 
 from kitbuilder.cli.options import (
     SUMS_SETTINGS,
-    card_options,
     out_option,
     print_options,
     read_input,
-    report,
     sum_words,
 )
 from kitbuilder.cli.progress import progress
+from kitbuilder.cli.report import report
+from kitbuilder.cli.typed import CardTyped, card_options
 from kitbuilder.errors import NameTooWideError, RefusedError
 
 if TYPE_CHECKING:
@@ -37,10 +37,7 @@ def cards(
     pupils: str | None,
     each: bool,
     no_headings: bool,
-    kinds: str | None,
-    stage: str,
-    backs: str,
-    facts: str,
+    card: CardTyped,
     printing: "Printing",
     out: Path,
 ) -> None:
@@ -48,7 +45,7 @@ def cards(
 
     Without sums it takes those of the ready-made first kit.
     """
-    from kitbuilder.request import Request, card_wish, read_sum, read_sums
+    from kitbuilder.request import Request, read_sum, read_sums
     from kitbuilder.request_file import first_wishes
     from kitbuilder.road import build
 
@@ -59,7 +56,7 @@ def cards(
         raise RefusedError("Give either sums or --pupils, not both.")
     if each and pupils is None:
         raise RefusedError("--each writes a file for each pupil; name them with --pupils FILE.")
-    wish = card_wish("tasks" if kinds is None else kinds, stage, backs, facts, not no_headings)
+    wish = card.wish("tasks", not no_headings)
     where = "Standard input" if pupils == "-" else pupils or ""
     table = _table(pupils, where, wish.stage) if pupils else ()
     request = Request(

@@ -1,8 +1,8 @@
 """Turns the words after ``kitbuilder kit`` into a kit in a folder."""
 
-from dataclasses import replace
+from dataclasses import fields, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 from click.core import ParameterSource
@@ -10,21 +10,28 @@ from click.core import ParameterSource
 from kitbuilder.cli.options import (
     SUMS_SETTINGS,
     WHOLE,
-    card_options,
-    mat_options,
     out_option,
     print_options,
     read_input,
-    report,
     sum_words,
 )
-from kitbuilder.cli.set_options import SetTyped, set_options
+from kitbuilder.cli.report import report
+from kitbuilder.cli.typed import (
+    CardTyped,
+    MatTyped,
+    SetTyped,
+    card_options,
+    mat_options,
+    set_options,
+)
 from kitbuilder.errors import RefusedError
 
 if TYPE_CHECKING:
     from kitbuilder.number.plan import Task
     from kitbuilder.printing import Printing
     from kitbuilder.request_file import Wishes
+
+Typed = TypeVar("Typed", MatTyped, SetTyped, CardTyped)
 
 
 @click.command(context_settings=SUMS_SETTINGS)
@@ -46,14 +53,9 @@ def kit(
     mini: bool,
     within: int | None,
     only: str | None,
-    mat: str,
-    mats: str | None,
-    headings: str,
+    mat: MatTyped,
     of_set: SetTyped,
-    kinds: str | None,
-    stage: str,
-    backs: str,
-    facts: str,
+    card: CardTyped,
     printing: "Printing",
     out: Path,
 ) -> None:
@@ -63,16 +65,13 @@ def kit(
     wishes as the options; an option given here wins.
     """
     from kitbuilder.kit.plan_page import plan_sums
-    from kitbuilder.request import Request, card_wish, mat_wish, read_parts
+    from kitbuilder.request import Request, read_parts
     from kitbuilder.road import build
 
     wishes = asked_for(sum_words(what), sums, within)
     wished = _wished(wishes)
-    mat, mats = wished.get("mat", mat), wished.get("mats", mats)
-    headings, stage = wished.get("headings", headings), wished.get("stage", stage)
-    kinds, backs = wished.get("kinds", kinds), wished.get("backs", backs)
-    facts, mini = wished.get("facts", facts), wished.get("mini", mini)
-    of_set = replace(of_set, **{k: v for k, v in wished.items() if hasattr(of_set, k)})
+    mat, of_set, card = _over(mat, wished), _over(of_set, wished), _over(card, wished)
+    mini = mini or bool(wished.get("mini"))
     tasks = _tasks(plan, what, sums)
     if mini:
         _check_mini(what, within, plan, of_set)
@@ -84,12 +83,12 @@ def kit(
         paper=how.fitted(),
         within=wishes.within if within is None else within,
         parts=wishes.parts if only is None else read_parts(n.strip() for n in only.split(",")),
-        mats=mat_wish(mat, mats, headings),
+        mats=mat.wish(),
         cutting=of_set.cutting(),
         estimate=of_set.estimate(),
         collated=of_set.collated,
         press=how.press(),
-        cards=card_wish(kinds, stage, backs, facts),
+        cards=card.wish(),
     )
     report(build(request, out))
 
@@ -98,6 +97,12 @@ def _wished(wishes: "Wishes") -> dict[str, Any]:
     """Return the request file's options that were not given on the command line."""
     source = click.get_current_context().get_parameter_source
     return {k: v for k, v in wishes.options if source(k) is ParameterSource.DEFAULT}
+
+
+def _over(typed: Typed, wished: dict[str, Any]) -> Typed:
+    """Return ``typed`` with what a request file ``wished`` and nobody typed."""
+    said = {f.name: wished[f.name] for f in fields(typed) if f.name in wished}
+    return replace(typed, **said)
 
 
 def _check_mini(

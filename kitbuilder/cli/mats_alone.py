@@ -9,12 +9,12 @@ from kitbuilder.cli.kit import asked_for
 from kitbuilder.cli.options import (
     SUMS_SETTINGS,
     WHOLE,
-    mat_options,
     out_option,
     print_options,
-    report,
     sum_words,
 )
+from kitbuilder.cli.report import report
+from kitbuilder.cli.typed import MatTyped, mat_options
 
 if TYPE_CHECKING:
     from kitbuilder.printing import Printing
@@ -31,14 +31,12 @@ def mats(
     what: tuple[str, ...],
     sums: str | None,
     within: int | None,
-    mat: str,
-    mats: str | None,
-    headings: str,
+    mat: MatTyped,
     printing: "Printing",
     out: Path,
 ) -> None:
     """Print mats without a kit: for the sums given, or for those of the ready-made kit."""
-    from kitbuilder.request import Request, mat_wish
+    from kitbuilder.request import Request
     from kitbuilder.road import build
 
     wishes = asked_for(sum_words(what), sums, within)
@@ -47,7 +45,7 @@ def mats(
         sums=wishes.sums,
         paper=how.fitted(),
         within=wishes.within if within is None else within,
-        mats=mat_wish(mat, mats, headings),
+        mats=mat.wish(),
         parts=("mats",),
         press=how.press(),
         name="mats",

@@ -1,23 +1,17 @@
 """Turns the options that several commands share into wishes."""
 
+import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from functools import wraps
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeVar, cast
+from typing import Any, TypeVar, cast
 
 import click
 
-from kitbuilder.counting import counted, minutes_said
 from kitbuilder.errors import RefusedError
-from kitbuilder.printing import Printing
+from kitbuilder.printing import Printing, source_date
 from kitbuilder.textfile import LARGEST_FILE, LARGEST_NUMBER, decode, read_text
-
-if TYPE_CHECKING:
-    from kitbuilder.number import Sum
-    from kitbuilder.road import Built
-    from kitbuilder.sheet.estimate import Estimate
-    from kitbuilder.sheet.plan import CutPlan
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -120,7 +114,8 @@ def printing_options(*names: str) -> Callable[[Command], Command]:
         @wraps(command)
         def with_printing(**given: Any) -> Any:
             said = {name: given.pop(name) for name in names}
-            return command(printing=Printing(**said), **given)
+            made = source_date(os.environ.get("SOURCE_DATE_EPOCH"))
+            return command(printing=Printing(**said, made=made), **given)
 
         wrapped = cast(Command, with_printing)
         for name in reversed(names):
@@ -132,34 +127,6 @@ def printing_options(*names: str) -> Callable[[Command], Command]:
 
 print_options = printing_options(*_PRINTING)
 """Adds every option of how to print; the command gets them as one ``printing``."""
-
-
-def mat_options(command: Command) -> Command:
-    """Add the options that choose mats."""
-    for option in (
-        click.option("--headings", default="words", metavar="WAY", help="words, numbers, letters."),
-        click.option("--mats", metavar="KINDS", help="Mats to print: subtract, add, exchange."),
-        click.option("--mat", default="two", metavar="WAY", help="Zones: two, three or beside."),
-    ):
-        command = option(command)
-    return command
-
-
-def card_options(command: Command) -> Command:
-    """Add the options that choose kinds, stage and backs of cards."""
-    for option in (
-        click.option("--facts", default="crossing-ten", metavar="PACK", help=FACTS_HELP),
-        click.option("--backs", default="separate", metavar="WAY", help=BACKS_HELP),
-        click.option("--stage", default="build", metavar="STAGE", help="build, both or written."),
-        click.option("--kinds", metavar="KINDS", help=KINDS_HELP),
-    ):
-        command = option(command)
-    return command
-
-
-KINDS_HELP = "Kinds of cards: exchange,tasks,facts,arrows,digits,record."
-BACKS_HELP = "Where answers go: separate, long-edge, short-edge or fold."
-FACTS_HELP = "Small facts: crossing-ten (36) or ten-and-crossing (45)."
 
 
 def out_option(default: str) -> Callable[[Command], Command]:
@@ -190,88 +157,3 @@ def read_input(source: str, largest: int = LARGEST_FILE) -> str:
     if sys.stdin is None:
         raise RefusedError("Standard input is closed; give the name of a file instead of -.")
     return decode(sys.stdin.buffer.read(largest + 1), "Standard input", largest)
-
-
-NOTES = 5
-"""Sums that are noted one by one before the rest are counted."""
-
-
-def report(built: "Built", asked: Sequence[tuple[str, "Sum"]] = ()) -> None:
-    """Say what was written and what to print, and why some sums teach little.
-
-    Besides the kit's own sums those ``asked`` are noted, each under the name it comes with.
-    """
-    from kitbuilder import designs
-    from kitbuilder.bind.cairo import lacking
-    from kitbuilder.cli.mats import said, said_board
-    from kitbuilder.cli.written import found_there, wrote
-    from kitbuilder.kit.cards import note
-
-    words = designs.words()
-    sums = (*((str(sum_), sum_) for sum_ in built.kit.sums), *asked)
-    noted = [(name, key) for name, sum_ in sums if (key := note(sum_))]
-    for name, key in noted[:NOTES]:
-        click.echo(f"Note on {name}: {words(key)}", err=True)
-    if noted[NOTES:]:
-        more = len(noted) - NOTES
-        said_more = "1 more sum teaches" if more == 1 else f"{more} more sums teach"
-        click.echo(f"{said_more} little in the same ways.", err=True)
-    for plan in built.laid.mats.plans:
-        click.echo(said(plan))
-    sheets = built.laid.sheets
-    if boards := sum(sheet.title == "exchange_board" for sheet in sheets):
-        click.echo(said_board(boards))
-    pages = len(sheets)
-    card = sum(sheet.stock == "card" for sheet in sheets)
-    for line in found_there(built.written):
-        click.echo(line, err=True)
-    click.echo(wrote(built.written.files))
-    if all(path.suffix != ".pdf" for path in built.written.files):
-        click.echo(f"No PDF and no picture was made. {lacking()}", err=True)
-    for page, share in enumerate(built.inked, 1):
-        click.echo(f"Page {page}: {share:.1f} % inked.")
-    click.echo(
-        f"{counted(pages, 'page')}: {card} on card, {pages - card} on paper. "
-        "Print at actual size; page 1 says how."
-    )
-    for line in (*estimate_said(built.takes), *cutting_said(built.laid.cutting)):
-        click.echo(line)
-
-
-def estimate_said(takes: "Estimate") -> list[str]:
-    """Return what printing and cutting everything takes, in plain lines."""
-    said = [
-        f"To print: {counted(takes.card, 'sheet')} of card, {takes.paper} of paper; "
-        f"ink covers {takes.ink_mm2 / 100:.0f} cm² ({takes.ink_per_cent:.1f} %).",
-    ]
-    if takes.cuts:  # none where a machine cuts
-        said.append(
-            f"To cut: {counted(takes.cuts, 'straight cut')}, "
-            f"{minutes_said(takes.minutes)} at {takes.wish.cuts_per_minute:g} a minute."
-        )
-    if takes.card_grams is not None:
-        said.append(f"The card weighs {takes.card_grams:.0f} g at {takes.wish.grammage:g} g/m².")
-    if takes.cost is not None:
-        said.append(f"The sheets cost {takes.cost:.2f} at {takes.wish.per_sheet:g} each.")
-    return said
-
-
-def cutting_said(plan: "CutPlan | None") -> list[str]:
-    """Return how many cuts the pieces take at least, and what to know of stacks."""
-    if plan is None:
-        return []
-    said = [
-        f"The pieces take {counted(plan.strokes, 'cut')}; fewer than {plan.stroke_bound} is "
-        "impossible with these sheets."
-    ]
-    if plan.layers > 1:
-        said.append(
-            "In a stack only the top lines guide the cut, so sizes are as good as the "
-            "printer places each sheet."
-        )
-    elif plan.kits > 1:
-        said.append(
-            "With a guillotine, --layers 3 cuts stacks of three at once, in far fewer "
-            "cuts; in a stack only the top lines guide."
-        )
-    return said

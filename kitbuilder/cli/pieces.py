@@ -5,7 +5,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from kitbuilder.cli.options import WHOLE, out_option, print_options, report
+from kitbuilder.cli.options import WHOLE, out_option, print_options
+from kitbuilder.cli.report import report
 from kitbuilder.errors import RefusedError
 
 if TYPE_CHECKING:
