@@ -6,7 +6,7 @@ import pytest
 
 from kitbuilder import designs, measure
 from kitbuilder.designs import Margins, Paper
-from kitbuilder.draw.marks import Words
+from kitbuilder.draw.marks import Shape, Strokes, Words
 from kitbuilder.draw.sheets import draw_sheet
 from kitbuilder.kit.card_records import BACKS, STAGES, Backs, Card, CardWishes, Task
 from kitbuilder.kit.cards import task_card
@@ -240,3 +240,19 @@ def test_a_page_of_cards_has_its_foot_in_the_offcut() -> None:
     word = Rect(x, feet[0].y - feet[0].size, right - x, 1.3 * feet[0].size)
     assert not any(word.overlaps(item.rect) for item in sheet.items)
     assert foot_of(4)[0] == []
+
+
+def test_ten_pieces_on_an_exchange_card_are_seen_to_be_ten() -> None:
+    request = Request((Sum(71, 48), Sum(634, 278)), A4, parts=("cards",))
+    sheet = next(s for s in laid_out(held(request), request).sheets if s.title == "exchange_cards")
+    marks = draw_sheet(sheet, 2, A4, WORDS, LOOK).marks
+    strokes = [mark for mark in marks if isinstance(mark, Strokes) and mark.layer == "print"]
+    thick = [x for x in strokes if x.width > LOOK.lines_mm.frame]
+    thin = [x for x in strokes if x.width == LOOK.lines_mm.grid]
+    # a hundred and ten tens side by side: 2 and 11 thick lines down, and in the thin grid 9 in
+    # the hundred and none in the tens, which are one unit wide
+    tall = [s for x in thick[:1] for s in x.lines if s[0] == s[2]]
+    fine = [s for x in thin[:1] for s in x.lines if s[0] == s[2]]
+    assert (len(tall), len(fine)) == (13, 9)
+    # an arrow with two heads on each card, which says that it goes both ways
+    assert sum(isinstance(mark, Shape) for mark in marks) == 2 * len(sheet.items)

@@ -101,7 +101,7 @@ class CutWish:
     """How many kits to cut, through how many layers at a time, and whether same sheets come first.
 
     With ``same_sheets`` few different sheets matter more than few strokes. ``spares`` is how
-    many per cent of the pieces are added.
+    many per cent of the ones and of the tens are added.
     """
 
     kits: int = 1
@@ -119,16 +119,10 @@ class CutWish:
     def extra(self, bag: Pieces) -> Pieces:
         """Return the pieces to add to all bags of ``bag``: ``spares`` per cent, rounded up.
 
-        Small pieces are lost most, so they are ones, as many as there are; then tens; then
-        hundreds.
+        They are ones and tens, so many per cent of each: those are small enough to be lost.
         """
-        have = [count * self.kits for count in bag.counts]
-        left = -int(-sum(have) * self.spares // 100)
-        extra = []
-        for count in have:
-            extra.append(min(count, left))
-            left -= extra[-1]
-        return Pieces.by_place(tuple(extra))
+        have = (count * self.kits for count in (bag.ones, bag.tens))
+        return Pieces.by_place(tuple(-int(-count * self.spares // 100) for count in have))
 
 
 @dataclass(frozen=True, slots=True)
