@@ -12,13 +12,14 @@ from kitbuilder.draw.guide import draw_scene
 from kitbuilder.draw.marks import Placed
 from kitbuilder.kit.guide import guide, lesson_steps, progress
 from kitbuilder.kit.mats import Arrangement, layings, roles
-from kitbuilder.kit.records import Scene, Shown
+from kitbuilder.kit.records import Say, Scene, Shown
 from kitbuilder.kit.scenes import scenes
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.steps import steps
 from kitbuilder.number.written import columns, columns_after
 from kitbuilder.request import Request, fitted_paper
 from kitbuilder.road import build
+from kitbuilder.sheet.flow import TextBlock, flow
 from kitbuilder.sheet.records import Rect
 from kitbuilder.sheet.scene import Room, placed
 
@@ -179,3 +180,16 @@ def test_the_guide_fits_its_pages(sum_: Sum, paper: str, tmp_path: Path) -> None
     assert kinds.count("guide") <= stages + (sum_.places == 3)
     texts = page_texts(tmp_path / "kit.pdf")
     assert sum("When the answer is wrong" in text for text in texts) == 1
+
+
+def test_no_heading_is_the_last_thing_on_a_page() -> None:
+    # Whatever the page's height, no heading stands at its foot, nor one under another.
+    blocks = guide((Sum(71, 48),), WORDS)[0]
+    heads = {b.text for b in blocks if isinstance(b, Say) and b.style in ("heading", "under")}
+    assert "1. With pieces only" in heads
+    for high in range(90, 200, 3):
+        area = Rect(0, 0, 110, high)
+        for page in flow([b for b in blocks if isinstance(b, Say)], area, designs.look("bold")):
+            last = page[-1].content
+            assert isinstance(last, TextBlock)
+            assert " ".join(last.lines) not in heads

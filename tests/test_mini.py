@@ -1,6 +1,7 @@
 """The mini kit: one sum on the fewest sheets, with everything that teaches it tonight."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -206,5 +207,22 @@ def test_without_a_sum_of_ones_own_it_is_the_ready_made_kits_first(tmp_path: Pat
 
 
 def test_what_does_not_fit_is_refused() -> None:
-    with pytest.raises(RefusedError, match="larger paper"):
+    with pytest.raises(RefusedError, match="choose --paper a4"):
         build(Request((Sum(98, 89),), fitted_paper("125x150mm", unit=5), mini=True), Path("never"))
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        ("71-48 --look bold --paper a5", "choose --look plain or --paper a4."),
+        ("634-278 --paper a5", "choose --paper a4."),
+    ],
+)
+def test_a_refusal_names_what_works(words: str, says: str, tmp_path: Path) -> None:
+    asked = ["kit", "--mini", *words.split(), "--out", str(tmp_path)]
+    result = CliRunner().invoke(main, asked)
+    assert result.exit_code == 2
+    assert result.stderr.strip().endswith(says)
+    for option, value in re.findall(r"(--\w+) (\w+)", says):
+        works = CliRunner().invoke(main, [*asked, option, value])
+        assert works.exit_code == 0

@@ -268,3 +268,12 @@ def test_stairs_stand_on_every_side() -> None:
     front, _ = check_sheets(designs.paper("a4"), "a4", designs.words(), designs.look())
     sides = [i.content.side for i in front.items if isinstance(i.content, Stairs)]
     assert sides == ["top", "right", "bottom", "left"]
+
+
+def test_a_check_sheet_for_a_measured_printer_says_what_it_shows(run: Run, tmp_path: Path) -> None:
+    assert run(*MEASURED, "--save-as", "kitchen").exit_code == 0
+    told = run("check-print", "--printer", "kitchen", "--out", str(tmp_path / "again.pdf"))
+    assert told.exit_code == 0
+    assert "corrected for kitchen, so it shows what the correction leaves" in told.stdout
+    plain = run("check-print", "--out", str(tmp_path / "check.pdf"))
+    assert "corrected" not in plain.stdout

@@ -54,6 +54,11 @@ def check_print(
         new_file(out, "--out")
         write_check_sheet(printing.paper_name, printing.fitted(), printing.press(), out)
         click.echo(f"Wrote {plain(str(out))}. Print it at actual size, both pages on one sheet.")
+        if printing.printer is not None:
+            click.echo(
+                f"It is corrected for {plain(printing.printer)}, so it shows what the "
+                "correction leaves; to measure the printer, print one without --printer."
+            )
         return
     if printing.printer is not None:
         raise RefusedError(

@@ -83,7 +83,7 @@ def _writing(sum_: Sum, words: Words, arrangement: Arrangement) -> tuple[Block, 
 def _going_on(words: Words) -> tuple[Block, ...]:
     blocks: list[Block] = [Say("heading", words("guide.on"))]
     for key in ("pieces", "both", "written", "later"):
-        blocks.append(Say("body", words(f"guide.on_{key}")))
+        blocks.append(Say("under", words(f"guide.on_{key}")))
         blocks += (Say("step", line, "–") for line in words.lines(f"guide.on_{key}_lines"))
     return tuple(blocks)
 

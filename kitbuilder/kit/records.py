@@ -8,7 +8,8 @@ from kitbuilder.kit.mats import Arrangement, MatWish
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.written import Column
 
-Style = Literal["title", "heading", "body", "step"]
+Style = Literal["title", "heading", "under", "body", "step"]
+"""What a paragraph is; ``under`` is a small heading under a heading."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from kitbuilder import measure
 from kitbuilder.designs import Look, Paper
@@ -49,14 +50,14 @@ class Group:
 def flow(blocks: Iterable[Say | Figure], area: Rect, look: Look) -> tuple[tuple[Item, ...], ...]:
     """Place ``blocks`` in ``area``, going on to a new page where one is full.
 
-    A heading is never the last thing on a page. Figures narrower than half the area stand
-    beside each other. Raises ``RefusedError`` for a figure larger than the area.
+    A heading, or one under it, is never the last thing on a page. Figures narrower than half
+    the area stand beside each other. Raises ``RefusedError`` for a figure larger than the area.
     """
     pages: list[list[Item]] = [[]]
     y, rows = area.y, _rows(blocks, area, look)
     for position, row in enumerate(rows):
         height = max(i.rect.height for i in row.items)
-        keep = rows[position + 1].height if row.keeps_next and position + 1 < len(rows) else 0.0
+        keep = _kept(rows[position:])
         before = row.before if pages[-1] else 0.0
         if pages[-1] and y + before + height + keep > area.bottom + 1e-6:
             pages.append([])
@@ -70,6 +71,16 @@ def flow(blocks: Iterable[Say | Figure], area: Rect, look: Look) -> tuple[tuple[
             pages[-1].extend(_placed(item, y + before))
         y += before + height + row.after
     return tuple(tuple(page) for page in pages)
+
+
+def _kept(rows: Sequence["_Row"]) -> float:
+    """Return the height of what must stand on the page of the first of ``rows`` below it."""
+    high = 0.0
+    for row, below in pairwise(rows):
+        if not row.keeps_next:
+            break
+        high += row.after + below.height
+    return high
 
 
 def _placed(item: Item, y: float) -> tuple[Item, ...]:
@@ -132,14 +143,14 @@ def paragraph(say: Say, area: Rect, look: Look, size: float | None = None) -> tu
         if measure.width(line, size) > area.width - indent:
             raise RefusedError(f"{line!r} is too long for the page; choose a larger paper.")
     rect = Rect(area.x, area.y, area.width, len(lines) * LEADING * size)
-    after = {"title": 2.0, "heading": 0.8, "body": 1.5, "step": 0.8}[say.style]
+    after = {"title": 2.0, "heading": 0.8, "under": 1.5, "body": 1.5, "step": 0.8}[say.style]
     return Item("text", rect, TextBlock(lines, size, say.marker, indent)), after
 
 
 def _paragraph(say: Say, area: Rect, look: Look) -> _Row:
     item, after = paragraph(say, Rect(area.x, 0, area.width, area.height), look)
     before = 0.7 * look.type_mm.heading if say.style == "heading" else 0.0
-    return _Row((item,), before, after, say.style == "heading")
+    return _Row((item,), before, after, say.style in ("heading", "under"))
 
 
 ADULT_INSET = 8.0

@@ -124,7 +124,8 @@ def _strip(run: Sequence[Shown], area: Rect, look: Look, way: _Way) -> list[Figu
         return []
     room = Room.of((shown.scene for shown in run), look.type_mm.adult)
     unit, share = way.unit, way.share * (_WRITTEN if any(shown.columns for shown in run) else 1)
-    while room.width(unit) > share * area.width and unit > 0.5:
+    widest = max(share * area.width, room.width(0.5))  # labels may be wider than pieces
+    while room.width(unit) > widest + 1e-6 and unit > 0.5:
         unit -= 0.1
     return [_row(shown, room, unit, area, look, way.below) for shown in run]
 

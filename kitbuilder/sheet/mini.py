@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 
+from kitbuilder import designs
 from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
@@ -55,8 +56,36 @@ class _Ask:
 def mini_sheets(kit: Kit, paper: Paper, words: Words, look: Look) -> LaidOut:
     """Return ``kit``, a mini kit, on the fewest sheets of ``paper``; its first page says why.
 
-    Raises ``RefusedError`` where something does not fit the page.
+    Raises ``RefusedError`` where something does not fit the page, naming what would help.
     """
+    found = _laid(kit, paper, words, look)
+    if found is not None:
+        return found
+    ways = []
+    if _works(kit, paper, words, designs.look()):
+        ways.append("--look plain")
+    papers = map(designs.paper, designs.names("paper"))
+    kin = sorted(papers, key=lambda p: (p.name[0] != paper.name[0], p.width_mm))
+    for other in kin:
+        grows = other.width_mm > paper.width_mm and other.height_mm > paper.height_mm
+        if grows and _works(kit, other, words, look):
+            ways.append(f"--paper {other.name.lower()}")
+            break
+    raise RefusedError(
+        f"The card and the steps for {kit.sums[0]} do not fit one page of {paper.name} in the look "
+        f"{look.name}; choose {' or '.join(ways) or 'larger paper'}."
+    )
+
+
+def _works(kit: Kit, paper: Paper, words: Words, look: Look) -> bool:
+    try:
+        return _laid(kit, paper, words, look) is not None
+    except RefusedError:
+        return False
+
+
+def _laid(kit: Kit, paper: Paper, words: Words, look: Look) -> LaidOut | None:
+    """Return ``kit`` on the fewest sheets, or None where card and steps do not fit a page."""
     mats = mat_set(kit.sums, None, kit.mats, paper, words, look) if kit.mats else MatSet((), ())
     m = paper.margins_mm
     page = Page(paper.width_mm, paper.height_mm, m.left, m.right, m.top, m.bottom)
@@ -74,10 +103,7 @@ def mini_sheets(kit: Kit, paper: Paper, words: Words, look: Look) -> LaidOut:
         if best:
             check_plan(best.plan)
             return LaidOut((*best.sheets, *mats.sheets), best.plan, mats)
-    raise RefusedError(
-        f"The card and the steps for {kit.sums[0]} do not fit one page of {paper.name}; choose a "
-        "larger paper."
-    )
+    return None
 
 
 def _smaller(look: Look) -> Look:
