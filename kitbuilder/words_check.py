@@ -88,6 +88,7 @@ BOXES = (
     Box("back.check", "child", 120, 2),
     Box("mat.number", "adult", 40),
     Box("mat.join", "adult", 60),
+    Box("mat.pages", "adult", 30),
     Box("mat.fan", "adult", 80),
     Box("board.bank", "child", 80),
     Box("board.bank_hint", "adult", 80),

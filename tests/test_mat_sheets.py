@@ -48,8 +48,8 @@ def test_every_page_says_what_lies_where() -> None:
             assert heading in text  # headings are repeated over every sheet that has room
     assert "the whole" in whole
     assert "the part taken out" in part
-    assert "cut here and join at A" in whole
-    assert "cut here and join at A" in part
+    assert "cut here, join 1 to 1" in whole
+    assert "cut here, join 1 to 1" in part
     assert ("one part" in first, "the other part" in second) == (True, True)
     assert "all together" in together
     assert "10 tens fill 1 hundred" in board
@@ -142,21 +142,49 @@ def test_the_board_of_two_places_and_of_large_units() -> None:
         board_sheets(3, "words", fitted_paper("a4", unit=19.0), WORDS, LOOK)
 
 
-def test_halves_of_a_diamond_and_the_letter_meet() -> None:
+def test_halves_of_a_diamond_and_the_number_meet() -> None:
     found = mats(MatWish(arrangement="beside"), Sum(634, 258))
-    joins: dict[str, list[tuple[str, tuple[float, ...]]]] = {}
+    joins: dict[int, list[tuple[str, tuple[float, ...]]]] = {}
     for sheet in found.sheets:
         tile = sheet.items[0].content
         assert isinstance(tile, MatTile)
         for join in tile.joins:
-            joins.setdefault(join.letter, []).append((join.edge, join.diamonds))
+            joins.setdefault(join.number, []).append((join.edge, join.diamonds))
+            for mark, spot in zip(join.marks, join.diamonds, strict=True):
+                level = join.edge in ("top", "bottom")
+                assert (mark.x if level else mark.y) == pytest.approx(spot + 3)
+                assert tile.area.holds(mark)
             assert join.box is not None
             assert tile.area.holds(join.box)
     opposite = {("bottom", "top"), ("right", "left")}
-    assert sorted(joins) == ["A", "B", "C"]  # whole to part, whole to rest, part to rest
+    assert sorted(joins) == [1, 2, 3]  # whole to part, whole to rest, part to rest
     for (edge, spots), (other, others) in joins.values():
         assert (edge, other) in opposite
         assert spots == others
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
+@pytest.mark.parametrize("arrangement", ["two", "three", "beside"])
+def test_a_sketch_shows_how_the_sheets_join(arrangement: Arrangement, paper: str) -> None:
+    found = mats(MatWish(arrangement=arrangement), Sum(634, 278), paper=paper)
+    tiles = [s.items[0].content for s in found.sheets]
+    drawn = [t for t in tiles if isinstance(t, MatTile) and t.sketch]
+    assert len(drawn) == 1 and drawn[0].sketch is not None
+    tile, box = drawn[0], drawn[0].sketch
+    assert tile.area.holds(box)
+    assert not any(label.rect.overlaps(box) for label in tile.mat.labels)
+    # its pages' numbers: those of the mat's own pages, which follow each other
+    texts = pages(found, paper)
+    first = texts[tile.number - 1].split()
+    assert "pages" in first
+    after = first[first.index("pages") + 1 :]
+    assert after[: len(tiles)] == [str(n) for n in range(1, len(tiles) + 1)]
+
+
+def test_a_mat_of_one_sheet_has_no_sketch() -> None:
+    tile = mats(MatWish(), Sum(71, 48)).sheets[0].items[0].content
+    assert isinstance(tile, MatTile)
+    assert tile.sketch is None
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
@@ -177,6 +205,8 @@ def test_words_at_a_join_keep_clear_of_every_mark(arrangement: Arrangement, pape
             for spot in join.diamonds:
                 x, y = (spot, line) if level else (line, spot)
                 mark = Rect(x - 3, y - 3, 6, 6)
+                assert not any(mark.overlaps(box) for box in (*boxes, *again))
+            for mark in join.marks:
                 assert not any(mark.overlaps(box) for box in (*boxes, *again))
     assert named >= 2 * (len(found.sheets) - 1)  # both sides of each join, at the least
 

@@ -81,9 +81,9 @@ def test_634_less_258_takes_two_sheets_turned_edge_to_edge() -> None:
     assert found.mat.zone("whole", 2).way == "fan"
     assert [len(s.cuts) for s in found.sheets] == [1, 1]
     joins = [s.items[0].content for s in found.sheets]
-    assert [[(j.letter, j.edge) for j in t.joins] for t in joins if isinstance(t, MatTile)] == [
-        [("A", "bottom")],
-        [("A", "top")],
+    assert [[(j.number, j.edge) for j in t.joins] for t in joins if isinstance(t, MatTile)] == [
+        [(1, "bottom")],
+        [(1, "top")],
     ]
 
 

@@ -6,7 +6,7 @@ from kitbuilder import measure
 from kitbuilder.draw.canvas import Canvas, Segment
 from kitbuilder.draw.pieces import grid, merged, outline
 from kitbuilder.sheet.mat_board import Board
-from kitbuilder.sheet.mat_joins import DIAMOND
+from kitbuilder.sheet.mat_joins import DIAMOND, SKETCH_GAP
 from kitbuilder.sheet.mat_records import FINGER, Join, Label, Mat, MatTile, Zone
 from kitbuilder.sheet.records import Rect
 
@@ -17,8 +17,8 @@ _TICK = 2.0
 """Length in mm of the ticks that show how far the hundreds of a fan lie apart."""
 
 
-def draw_mat_tile(canvas: Canvas, tile: MatTile, rect: Rect) -> None:
-    """Draw what of the mat lies on this tile."""
+def draw_mat_tile(canvas: Canvas, tile: MatTile, rect: Rect, page: int) -> None:
+    """Draw what of the mat lies on this tile, which is page ``page``."""
     mat, look = tile.mat, canvas.look
     dx, dy = rect.x - tile.area.x, rect.y - tile.area.y
 
@@ -40,6 +40,8 @@ def draw_mat_tile(canvas: Canvas, tile: MatTile, rect: Rect) -> None:
             _label(canvas, label, label.rect.moved(dx, dy))
     for join in tile.joins:
         _join(canvas, join, rect, dx, dy)
+    if tile.sketch:
+        _sketch(canvas, tile, tile.sketch.moved(dx, dy), page - tile.number + 1)
 
 
 def draw_board(canvas: Canvas, board: Board, unit: float) -> None:
@@ -130,16 +132,37 @@ def _label(canvas: Canvas, label: Label, rect: Rect) -> None:
 
 def _join(canvas: Canvas, join: Join, rect: Rect, dx: float, dy: float) -> None:
     look = canvas.look
+    for mark in join.marks:
+        _small(canvas, mark.moved(dx, dy), str(join.number))
     for spot in join.diamonds:
         canvas.shape(_half_diamond(join, spot, rect, dx, dy), look.ink.quiet)
     sides = dict(zip(("top", "bottom", "left", "right"), outline(rect), strict=True))
     canvas.lines([sides[join.edge]], look.lines_mm.grid, look.ink.quiet, layer="cut", dash="3 2")
     if join.box is not None:
-        box = join.box.moved(dx, dy)
-        size = look.type_mm.adult
-        base = box.bottom - 0.4 * size
-        middle = box.x + box.width / 2
-        canvas.text(middle, base, join.text, size, align="centre", colour=look.ink.quiet)
+        _small(canvas, join.box.moved(dx, dy), join.text)
+
+
+def _small(canvas: Canvas, box: Rect, text: str) -> None:
+    """Write ``text`` for the adult in the middle of ``box``, which is one line high."""
+    look = canvas.look
+    size, middle = look.type_mm.adult, box.x + box.width / 2
+    base = box.y + (box.height + measure.digit_height(size)) / 2
+    canvas.text(middle, base, text, size, align="centre", colour=look.ink.quiet)
+
+
+def _sketch(canvas: Canvas, tile: MatTile, rect: Rect, first: int) -> None:
+    """Draw the sheets of the mat small, as they lie joined, each with its page's number."""
+    look, mat = canvas.look, tile.mat
+    scale = rect.height / mat.height
+    left = rect.right - scale * mat.width
+    word = Rect(rect.x, rect.y, left - SKETCH_GAP - rect.x, rect.height)
+    _small(canvas, word, tile.pages)
+    for number, area in enumerate(mat.tiles, first):
+        small = Rect(
+            left + scale * area.x, rect.y + scale * area.y, scale * area.width, scale * area.height
+        )
+        canvas.box(small, stroke=look.ink.quiet, width=look.lines_mm.guide)
+        _small(canvas, small, str(number))
 
 
 def _half_diamond(

@@ -60,7 +60,7 @@ def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look
         draw_ticks(canvas, [item.rect for item in pieces], above_footer)
     for item in sheet.items:
         if not _is_piece(item):
-            _draw_item(canvas, item, paper.unit_mm)
+            _draw_item(canvas, item, paper.unit_mm, number)
     if sheet.title in CUT_WHOLE:
         _draw_cuts(canvas, sheet.cuts)
         _draw_folds(canvas, sheet.folds, page.inside)
@@ -79,12 +79,12 @@ def _is_piece(item: Item) -> bool:
     return item.what in PLACES or item.what in FOLDED
 
 
-def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
+def _draw_item(canvas: Canvas, item: Item, unit: float, page: int = 0) -> None:
     match item.content:
         case TextBlock():
             draw_text(canvas, item.content, item.rect)
         case MatTile():
-            draw_mat_tile(canvas, item.content, item.rect)
+            draw_mat_tile(canvas, item.content, item.rect, page)
         case Board():
             draw_board(canvas, item.content, unit)
         case Table():

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from kitbuilder.kit.mats import Role, roles
-from kitbuilder.sheet.mat_joins import free_box, joins
+from kitbuilder.sheet.mat_joins import free_box, joins, kept
 from kitbuilder.sheet.mat_records import Label, Mat, MatText
 from kitbuilder.sheet.records import Rect
 
@@ -15,12 +15,12 @@ def named_again(mat: Mat, text: MatText) -> Mat:
     They stand where no piece lies first, no line runs and no join is named; where there is no
     room, none stands.
     """
-    taken = tuple(join.box for each in joins(mat, text) for join in each if join.box)
-    for tile in mat.tiles:
+    meeting = joins(mat, text)
+    for tile, met in zip(mat.tiles, meeting, strict=True):
         for role, area in _unnamed(mat, tile):
             index = roles(mat.arrangement).index(role)
             size = (text.small_roles[index], text.join_height)
-            box = free_box(mat, area, size, taken)
+            box = free_box(mat, area, size, kept(tile, met))
             if box is not None:
                 again = Label("again", role, None, box, hint=text.roles[index])
                 mat = replace(mat, labels=(*mat.labels, again))

@@ -25,9 +25,10 @@ class MatText:
     ``headings`` are one for each place, ones first; ``roles`` and ``hints`` (a label and what
     the adult reads under it) follow ``kit.mats.roles``. Heights: of a line of headings, of a
     label with its hint, and of the clear space for a written number, ``number`` mm wide.
-    ``join`` stands at the edges that butt; ``{letter}`` in it names the join. ``fan`` says how
-    hundreds lie that do not lie side by side. ``small_roles`` are the widths of roles in
-    the adult's type.
+    ``join`` stands at the edges that butt; ``{number}`` in it names the join, and so do marks
+    at the edge, each digit ``mark_width`` mm wide. ``pages`` stands beside the sketch of the
+    sheets. ``fan`` says how hundreds lie that do not lie side by side. ``small_roles`` are the
+    widths of roles in the adult's type.
     """
 
     headings: tuple[str, ...]
@@ -44,6 +45,9 @@ class MatText:
     join_width: float
     join_height: float
     small_roles: tuple[float, ...]
+    pages: str
+    pages_width: float
+    mark_width: float
     fan: str = ""
     fan_width: float = 0.0
 
@@ -136,22 +140,29 @@ class Mat:
 class Join:
     """One edge of a tile that butts against another tile.
 
-    ``letter`` is the same on both. ``diamonds`` are where along the edge half a diamond is
-    drawn; ``text`` stands in ``box``, or nowhere if there is no room. In the mat's mm.
+    ``number`` is the same on both. ``diamonds`` are where along the edge half a diamond is
+    drawn, with the number in the box of the same place in ``marks``; ``text`` stands in
+    ``box``, or nowhere if there is no room. In the mat's mm.
     """
 
-    letter: str
+    number: int
     edge: Edge
     diamonds: tuple[float, ...]
+    marks: tuple[Rect, ...]
     text: str
     box: Rect | None
 
 
 @dataclass(frozen=True, slots=True)
 class MatTile:
-    """The part of a mat on one sheet: ``area`` of the mat lies at the item's rectangle."""
+    """The part of a mat on one sheet: ``area`` of the mat lies at the item's rectangle.
+
+    ``sketch`` is where a sketch of all the mat's sheets stands, if here, after ``pages``.
+    """
 
     mat: Mat
     number: int
     area: Rect
     joins: tuple[Join, ...]
+    sketch: Rect | None = None
+    pages: str = ""

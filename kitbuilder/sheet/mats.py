@@ -25,7 +25,7 @@ from kitbuilder.sheet.mat_again import named_again
 from kitbuilder.sheet.mat_blocks import PAD, Block, blocks
 from kitbuilder.sheet.mat_fill import Filled, fill
 from kitbuilder.sheet.mat_frames import Frame, frame, frame_pair, stacked
-from kitbuilder.sheet.mat_joins import joins
+from kitbuilder.sheet.mat_joins import joins, sketch
 from kitbuilder.sheet.mat_lying import Tens
 from kitbuilder.sheet.mat_records import FINGER, Edge, Label, Mat, MatText, MatTile
 from kitbuilder.sheet.mat_tiling import Tiling, printable, tilings
@@ -105,13 +105,15 @@ def tile_sheets(mat: Mat, paper: Paper, text: MatText) -> tuple[Sheet, ...]:
     """Return one sheet for each tile of ``mat``, with the cuts that trim its butting edges."""
     sheets = []
     meeting = joins(mat, text)
+    drawn = sketch(mat, text, meeting)
     for index, (tile, turned) in enumerate(zip(mat.tiles, mat.turned, strict=True)):
         area = printable(paper, turned)
         upright = (paper.width_mm, paper.height_mm)
         width, height = upright[::-1] if turned else upright
         rect = Rect(area.x, area.y, tile.width, tile.height)
         edges = {join.edge for join in meeting[index]}
-        content = MatTile(mat, index + 1, tile, meeting[index])
+        here = drawn[1] if drawn and drawn[0] == index else None
+        content = MatTile(mat, index + 1, tile, meeting[index], here, text.pages)
         sheets.append(
             Sheet(
                 title="addition_mat" if mat.arrangement == "add" else "mat",
