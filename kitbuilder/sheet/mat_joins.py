@@ -59,11 +59,15 @@ def _best(
         for side in sides:
             tile = mat.tiles[side.index]
             others = kept(tile, found[side.index])
-            marks = tuple(_mark(tile, side.edge, spot, size) for spot in spots)
+            marks = tuple(
+                mark
+                for mark in (_mark(tile, side.edge, spot, size) for spot in spots)
+                if not _on_words(mat, mark) and not any(mark.overlaps(other) for other in others)
+            )
             own = (*marks, *(_at(tile, side.edge, spot) for spot in spots))
             box = _box(mat, tile, side, (text.join_width, text.join_height), (*own, *others))
             cost += 2 * sum(mark.overlaps(other) for mark in own for other in others)
-            cost += box is None
+            cost += (box is None) + 2 * (len(spots) - len(marks))
             way.append(Join(number, side.edge, spots, marks, said, box))
         if best is None or cost < best[0]:
             best = (cost, way)

@@ -141,8 +141,8 @@ class Join:
     """One edge of a tile that butts against another tile.
 
     ``number`` is the same on both. ``diamonds`` are where along the edge half a diamond is
-    drawn, with the number in the box of the same place in ``marks``; ``text`` stands in
-    ``box``, or nowhere if there is no room. In the mat's mm.
+    drawn, with the number beside it in ``marks``, and ``text`` stands in ``box``: where there
+    is room. In the mat's mm.
     """
 
     number: int

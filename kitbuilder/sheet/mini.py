@@ -143,7 +143,10 @@ def _with_help(
 
     The longest of it is left out first; None where not even head and steps fit.
     """
-    laid = steps_in(area, head, steps, look)
+    try:
+        laid = steps_in(area, head, steps, look)
+    except RefusedError:  # a word is wider than the part
+        laid = None
     if laid is None:
         return None
     kept = list(said)
