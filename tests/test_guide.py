@@ -1,5 +1,6 @@
 """The guide: every picture from the steps, every written mark beside the act that made it."""
 
+import re
 from itertools import combinations
 from pathlib import Path
 
@@ -10,6 +11,7 @@ from kitbuilder import designs
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.guide import draw_scene
 from kitbuilder.draw.marks import Placed
+from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.guide import guide, lesson_steps, progress
 from kitbuilder.kit.mats import Arrangement, layings, roles
 from kitbuilder.kit.records import Say, Scene, Shown
@@ -85,6 +87,23 @@ def test_no_advice_tells_the_answer() -> None:
 def test_a_kit_without_telling_sums_has_another_example() -> None:
     said = [getattr(block, "text", "") for block in guide((Sum(78, 41),), WORDS)[3]]
     assert any("33 for 53 − 26" in text for text in said)  # |3 − 6| = 3, 5 − 2 = 3
+
+
+@pytest.mark.parametrize("sum_", [Sum(97, 48), Sum(53, 26), Sum(82, 41), Sum(63, 36)], ids=str)
+def test_no_example_of_a_wrong_answer_is_copied_from_the_sum(sum_: Sum) -> None:
+    """97 − 48 = 49: the slip of one less, 48, is the number taken out."""
+    headings = [b.text for b in wrong_page((sum_,), WORDS) if isinstance(b, Say)]
+    told = [re.search(r"(\d+) for (\d+) − (\d+)$", text) for text in headings]
+    examples = [match.groups() for match in told if match]
+    assert len(examples) == 4
+    assert all(answer not in (whole, part) for answer, whole, part in examples)
+
+
+def test_the_slip_stands_in_the_column_of_its_fact() -> None:
+    """326 − 171 = 155: 12 − 7 is the tens' fact, so one slip there gives 145."""
+    said = [b.text for b in wrong_page((Sum(326, 171),), WORDS) if isinstance(b, Say)]
+    at = said.index("A small slip: 145 for 326 − 171")
+    assert "the tens" in said[at + 2] and "12 − 7" in said[at + 2]
 
 
 def test_a_scene_cannot_lay_what_is_not_there() -> None:

@@ -7,7 +7,7 @@ import pytest
 from kitbuilder.number import Sum
 from kitbuilder.number.facts import Fact, facts
 from kitbuilder.number.habits import HABITS, outcomes
-from kitbuilder.number.mistakes import Mistake, explain, foreseen, shown
+from kitbuilder.number.mistakes import Mistake, explain, foreseen, shown, slip_in
 from kitbuilder.number.patterns import pattern_of
 from kitbuilder.number.telling import reach, tells, tells_alone
 
@@ -227,6 +227,22 @@ def test_a_habit_keeps_slips_away() -> None:
 def test_the_leftmost_can_get_stuck() -> None:
     # 253 − 167: the ones and the tens both take from the 2 hundreds, and 0 − 1 is left.
     assert "from-leftmost" not in dict(shown(253, 167))
+
+
+@pytest.mark.parametrize(
+    ("sum_", "place", "answer"),
+    [
+        (Sum(71, 48), 0, 22),  # 23, one less
+        (Sum(97, 48), 0, None),  # 49: one less is the part, one more would carry
+        (Sum(53, 26), 0, 28),  # 27: one less is the part, so one more
+        (Sum(326, 171), 1, 145),  # 155, one ten less: 12 − 7 stands in the tens
+        (Sum(140, 21), 0, 118),  # 119; 120 is a habit's
+        (Sum(56, 5), 1, None),  # no fact in the tens
+    ],
+)
+def test_an_example_of_a_slip_is_nothing_else(sum_: Sum, place: int, answer: int | None) -> None:
+    """It is no habit's answer, and none of the sum's own numbers, which are copied, not counted."""
+    assert slip_in(sum_, place) == answer
 
 
 def test_only_a_slip_has_a_place() -> None:

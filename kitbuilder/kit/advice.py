@@ -9,7 +9,7 @@ from kitbuilder.kit.records import Block, Say, Scene, Shown
 from kitbuilder.kit.scenes import parts_scene, scenes, short_scene, through_ten_scenes
 from kitbuilder.number import PLACES, Pieces, Sum, digits
 from kitbuilder.number.facts import Fact, facts
-from kitbuilder.number.mistakes import shown
+from kitbuilder.number.mistakes import shown, slip_in
 from kitbuilder.number.patterns import pattern
 from kitbuilder.number.steps import Act, steps
 
@@ -24,10 +24,9 @@ def wrong_page(
     tried = (*(s for s in sums if pattern(s).receives), PLAIN)
     turned = _first(tried, lambda s: _habit(s, "turned") is not None)
     lowered = _first(tried, lambda s: _habit(s, "not-lowered") not in (None, _habit(s, "turned")))
-    order = _first(tried, lambda s: _reordered(s.rest) is not None)
-    crossing = _first(tried, lambda s: bool(_crossing(s)))
-    fact = _crossing(crossing)[0]
-    slip = crossing.rest + (-1 if crossing.rest % 10 else 1)
+    order = _first(tried, lambda s: _reordered(s) is not None)
+    slipped = _first(tried, lambda s: bool(_slips(s)))
+    place, fact, slip = _slips(slipped)[0]
     return (
         Say("title", words("advice.title")),
         Say("body", words("advice.lead")),
@@ -35,9 +34,9 @@ def wrong_page(
         *_told("turned", _short(turned), words, **_turned_slots(turned, words)),
         _heading("half", lowered, _habit(lowered, "not-lowered"), words),
         *_told("half", _exchanged(lowered, arrangement), words, **_swap_slots(lowered, words)),
-        _heading("slip", crossing, slip, words),
-        *_told("slip", None, words, fact=fact),
-        _heading("order", order, _reordered(order.rest), words),
+        _heading("slip", slipped, slip, words),
+        *_told("slip", None, words, fact=fact, place=words(f"place.{PLACES[place]}")),
+        _heading("order", order, _reordered(order), words),
         *_told("order", parts_scene(order, arrangement), words),
         Say("heading", words("ten.title", fact=fact)),
         *_through_ten(fact, words),
@@ -49,18 +48,28 @@ def _first(tried: Sequence[Sum], shows: Callable[[Sum], bool]) -> Sum:
 
 
 def _habit(sum_: Sum, key: str) -> int | None:
-    return dict(shown(sum_.whole, sum_.part)).get(key)
+    """Return the answer a habit gives, where it shows and is none of the sum's own numbers."""
+    answer = dict(shown(sum_.whole, sum_.part)).get(key)
+    return None if answer in (sum_.whole, sum_.part) else answer
 
 
-def _reordered(rest: int) -> int | None:
-    """Return ``rest`` with its last two digits changed round, where that is another number."""
+def _reordered(sum_: Sum) -> int | None:
+    """Return the rest with its last two digits changed round, where that is a new number."""
+    rest = sum_.rest
     tens, ones = rest // 10 % 10, rest % 10
     turned = rest // 100 * 100 + 10 * ones + tens
-    return turned if rest >= 10 and ones and turned != rest else None
+    old = (rest, sum_.whole, sum_.part)
+    return turned if rest >= 10 and ones and turned not in old else None
 
 
-def _crossing(sum_: Sum) -> tuple[Fact, ...]:
-    return tuple(fact for fact in facts(sum_) if fact.crosses_ten)
+def _slips(sum_: Sum) -> tuple[tuple[int, Fact, int], ...]:
+    """Return the place, the fact and the answer of each slip in a fact that crosses ten."""
+    found = []
+    for place, fact in enumerate(facts(sum_)):
+        answer = slip_in(sum_, place) if fact.crosses_ten else None
+        if answer is not None:
+            found.append((place, fact, answer))
+    return tuple(found)
 
 
 def _heading(key: str, sum_: Sum, answer: int | None, words: Words) -> Say:

@@ -68,6 +68,20 @@ def explain(sum_: Sum, answer: int) -> tuple[Mistake, ...]:
     return habits or _slip(sum_, answer) + _order(sum_, answer)
 
 
+def slip_in(sum_: Sum, place: int) -> int | None:
+    """Return the answer of one slip in the column ``place``, one less or else one more.
+
+    Only that slip gives it, and it is none of the sum's own numbers: a child who writes 48 for
+    97 − 48 has more likely copied than counted one too few. None where there is no such answer.
+    """
+    worth: int = 10**place
+    for answer in (sum_.rest - worth, sum_.rest + worth):
+        alone = answer not in (sum_.whole, sum_.part)
+        if alone and explain(sum_, answer) == (Mistake(SLIP, place),):
+            return answer
+    return None
+
+
 def _slip(sum_: Sum, answer: int) -> tuple[Mistake, ...]:
     for place in range(len(PLACES)):
         worth = 10**place
