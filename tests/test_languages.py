@@ -72,7 +72,7 @@ def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
         ('"Pon {whole}.", ', "", "has 2 lines in 'fact.hint'; there must be 3"),
         # 84 mm hold 16 letters or so at the 9.7 mm that a child reads
         ("Forma {whole}.", "Forma con las piezas {whole}.", "in 'task.build': it is .* shorter"),
-        ('tarjeta de banco"', 'tarjeta de banco de alguien de la familia"', "'cover.bank_card'"),
+        ('tarjeta bancaria"', 'tarjeta bancaria de alguien de la familia"', "'cover.bank_card'"),
         ("Diez minutos y una", "Diezminutosyunadosotresrestasmásaldía", "'guide.say_lines'"),
         ('"{cuts} por línea"', '"{cuts} por cada una de las líneas"', "'cutting.each_line'"),
         ('counted = "¿contó?"', 'counted = "¿contó hacia atrás?"', "'progress.counted'"),

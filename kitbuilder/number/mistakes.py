@@ -74,7 +74,8 @@ def slip_in(sum_: Sum, place: int) -> int | None:
     Only that slip gives it, and it is none of the sum's own numbers: a child who writes 48 for
     97 − 48 has more likely copied than counted one too few. None where there is no such answer.
     """
-    for answer in (sum_.rest - 10**place, sum_.rest + 10**place):
+    worth: int = 10**place
+    for answer in (sum_.rest - worth, sum_.rest + worth):
         alone = answer not in (sum_.whole, sum_.part)
         if alone and explain(sum_, answer) == (Mistake(SLIP, place),):
             return answer
