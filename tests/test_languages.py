@@ -73,6 +73,11 @@ def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
         # 84 mm hold 16 letters or so at the 9.7 mm that a child reads
         ("Forma {whole}.", "Forma con las piezas {whole}.", "in 'task.build': it is .* shorter"),
         ('tarjeta bancaria"', 'tarjeta bancaria de alguien de la familia"', "'cover.bank_card'"),
+        # what stands in one line is not filled in another of the list
+        ("«¿Hay bastantes {place}?", "«{held}: ¿hay bastantes {place}?", r"\{held\} in line 2 of"),
+        ("Hay que quitar {count}. El", "El", r"lacks \{count\} in line 1 of 'lesson.look'"),
+        # a sentence that stands in another counts with it: 20 at a time of 8888 such parts
+        ('"{count} partes"', '"{count} partes cortadas"', "in 'cutting.at_a_time': it is"),
         ("Diez minutos y una", "Diezminutosyunadosotresrestasmásaldía", "'guide.say_lines'"),
         ('"{cuts} por línea"', '"{cuts} por cada una de las líneas"', "'cutting.each_line'"),
         ('counted = "¿contó?"', 'counted = "¿contó hacia atrás?"', "'progress.counted'"),
