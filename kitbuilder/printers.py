@@ -9,6 +9,7 @@ printers commonly do (practice), so that its across is the paper's down.
 import json
 import math
 import re
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -146,12 +147,13 @@ def folder() -> Path:
     """Return the folder of the user's printer profiles. Raises ``RefusedError`` without a home."""
     from platformdirs import user_config_path
 
-    path = user_config_path("kitbuilder", appauthor=False) / "printers"
-    if not path.is_absolute():  # no home is known, and ~ would name a folder right here
-        raise RefusedError(
-            "There is no home folder for printers; set HOME, or give the path of a profile (.toml)."
-        )
-    return path
+    with suppress(RuntimeError):  # so platformdirs says that no home is known
+        path = user_config_path("kitbuilder", appauthor=False) / "printers"
+        if path.is_absolute():  # an older one gives ~, which would name a folder right here
+            return path
+    raise RefusedError(
+        "There is no home folder for printers; set HOME, or give the path of a profile (.toml)."
+    )
 
 
 def printer(name: str) -> Printer:

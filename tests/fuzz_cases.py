@@ -259,7 +259,7 @@ VALUES: dict[str, Callable[[Maker], str]] = {
     "--pieces-minutes": _number(2, 5),
     "--written-minutes": _number(1, 2),
     "--fact-seconds": _number(5, 10),
-    **dict.fromkeys(("--measured-across", "--measured-down"), _number(179, 180, 181.5, 259)),
+    **dict.fromkeys(("--measured-across", "--measured-down"), _number(147.5, 150, 151.5, 259)),
 }
 """How the value of each option is made."""
 

@@ -4,8 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from kitbuilder import designs
+from kitbuilder import designs, measure
 from kitbuilder.designs import Margins, Paper
+from kitbuilder.draw.marks import Shape, Strokes, Words
+from kitbuilder.draw.sheets import draw_sheet
 from kitbuilder.kit.card_records import BACKS, STAGES, Backs, Card, CardWishes, Task
 from kitbuilder.kit.cards import task_card
 from kitbuilder.number import Sum
@@ -13,6 +15,7 @@ from kitbuilder.printers import Pair, Printer
 from kitbuilder.request import Request, card_wish, fitted_paper
 from kitbuilder.road import held, laid_out
 from kitbuilder.sheet.dealt import CardFace, deal, halved
+from kitbuilder.sheet.faces import front as front_of
 from kitbuilder.sheet.halving import Halved
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 
@@ -201,3 +204,55 @@ def test_every_stage_and_back_fits_every_usual_paper(stage: str, backs: str, pap
     request = Request((Sum(431, 256), Sum(42, 17)), fitted_paper(paper), parts=("cards",))
     request = replace(request, cards=wishes)
     assert "task_cards" in {sheet.title for sheet in laid_out(held(request), request).sheets}
+
+
+def test_the_sum_stands_clear_of_what_to_do() -> None:
+    def gap(high: float) -> float | None:
+        face = front_of(
+            task_card(Task(Sum(71, 48), "build"), CardWishes(), WORDS), ink(high), LOOK, 10
+        )
+        return None if face is None else face[1].rect.y - face[0].rect.bottom
+
+    def ink(high: float) -> Rect:
+        return Rect(0, 0, 138, high)
+
+    # The sum is 11.2 mm high; five lines at the least spacing of 10.9 mm take about 53 mm more.
+    assert gap(90) == pytest.approx(10.0)
+    assert gap(70) == pytest.approx(6.0)
+    assert gap(69) == pytest.approx(4.5)
+    assert gap(60) is None
+
+
+def foot_of(count: int) -> tuple[list[Words], Sheet]:
+    sums = tuple(Sum(400 + n, 158) for n in range(count))
+    request = Request(sums, A4, parts=("cards",), cards=CardWishes(stage="both"))
+    sheets = laid_out(held(request), request).sheets
+    sheet = next(s for s in sheets if s.title == "task_cards")
+    drawing = draw_sheet(sheet, 7, A4, WORDS, LOOK)
+    return [m for m in drawing.marks if isinstance(m, Words) and "page 7" in m.text], sheet
+
+
+def test_a_page_of_cards_has_its_foot_in_the_offcut() -> None:
+    # four cards a sheet: three leave the last quarter free, four leave no room
+    feet, sheet = foot_of(3)
+    assert [foot.text for foot in feet] == ["page 7 – print on card, at actual size"]
+    x, right = feet[0].x, feet[0].x + measure.width(feet[0].text, feet[0].size)
+    word = Rect(x, feet[0].y - feet[0].size, right - x, 1.3 * feet[0].size)
+    assert not any(word.overlaps(item.rect) for item in sheet.items)
+    assert foot_of(4)[0] == []
+
+
+def test_ten_pieces_on_an_exchange_card_are_seen_to_be_ten() -> None:
+    request = Request((Sum(71, 48), Sum(634, 278)), A4, parts=("cards",))
+    sheet = next(s for s in laid_out(held(request), request).sheets if s.title == "exchange_cards")
+    marks = draw_sheet(sheet, 2, A4, WORDS, LOOK).marks
+    strokes = [mark for mark in marks if isinstance(mark, Strokes) and mark.layer == "print"]
+    thick = [x for x in strokes if x.width > LOOK.lines_mm.frame]
+    thin = [x for x in strokes if x.width == LOOK.lines_mm.grid]
+    # a hundred and ten tens side by side: 2 and 11 thick lines down, and in the thin grid 9 in
+    # the hundred and none in the tens, which are one unit wide
+    tall = [s for x in thick[:1] for s in x.lines if s[0] == s[2]]
+    fine = [s for x in thin[:1] for s in x.lines if s[0] == s[2]]
+    assert (len(tall), len(fine)) == (13, 9)
+    # an arrow with two heads on each card, which says that it goes both ways
+    assert sum(isinstance(mark, Shape) for mark in marks) == 2 * len(sheet.items)

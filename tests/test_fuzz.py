@@ -13,7 +13,7 @@ from kitbuilder import calibration, road
 from kitbuilder.cli import main
 from kitbuilder.number import choose, cover, plan
 from kitbuilder.request import Request
-from kitbuilder.road import Built
+from kitbuilder.road import Built, Watch
 
 
 @pytest.fixture
@@ -103,7 +103,7 @@ def test_a_stray_file_and_a_wrong_kit_are_found(
     monkeypatch.undo()
     real = road.build
 
-    def loses(request: Request, out: Path) -> Built:
+    def loses(request: Request, out: Path, watch: Watch) -> Built:
         built = real(request, out)
         (out / "kit.pdf").unlink()
         return built

@@ -1,6 +1,7 @@
 """The guide: every picture from the steps, every written mark beside the act that made it."""
 
 import re
+from itertools import combinations
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from kitbuilder.draw.guide import draw_scene
 from kitbuilder.draw.marks import Placed
 from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.guide import guide, lesson_steps, progress
+from kitbuilder.kit.mats import Arrangement, layings, roles
 from kitbuilder.kit.records import Say, Scene, Shown
 from kitbuilder.kit.scenes import scenes
 from kitbuilder.number import Pieces, Sum
@@ -108,14 +110,15 @@ def test_a_scene_cannot_lay_what_is_not_there() -> None:
         Scene(Pieces(1), laid_whole=Pieces(2))
 
 
+@pytest.mark.parametrize("arrangement", ["two", "three", "beside"])
 @pytest.mark.parametrize("sum_", SUMS, ids=str)
-def test_pictures_stay_in_their_zones_and_apart(sum_: Sum) -> None:
-    told = lesson_steps(sum_, WORDS)
+def test_pictures_stay_in_their_zones_and_apart(sum_: Sum, arrangement: Arrangement) -> None:
+    told = lesson_steps(sum_, WORDS, arrangement)
     room = Room.of([shown.scene for shown in told], 4.2)
     for shown in told:
-        drawing = placed(shown.scene, room, 1.4)
-        held = sum((shown.scene.whole + shown.scene.part).counts)
-        assert len(drawing.pieces) + len(drawing.covered) == held
+        drawing, scene = placed(shown.scene, room, 1.4), shown.scene
+        laid_out = len(drawing.pieces) + len(drawing.covered)
+        assert laid_out == sum((scene.whole + scene.part + scene.rest).counts)
         assert len(drawing.ghosts) == sum(shown.scene.ghosts.counts)
         spots = (*drawing.covered, *drawing.pieces, *drawing.ghosts)
         for number, spot in enumerate(spots):
@@ -123,6 +126,47 @@ def test_pictures_stay_in_their_zones_and_apart(sum_: Sum) -> None:
             assert not any(
                 spot.overlaps(other, 0.01) for other in spots[number + 1 :] if _small(spot)
             )
+
+
+@pytest.mark.parametrize("arrangement", ["two", "three", "beside"])
+def test_a_lesson_fills_the_zones_of_its_own_mat(arrangement: Arrangement) -> None:
+    # The mat's own walk over the moments of a sum is the second opinion: what lies in each of
+    # its zones, ones first, the rest moved when the part is out.
+    sum_ = Sum(305, 148)
+    drawn = scenes(steps(sum_), arrangement)
+    on_mat = [x for x in layings(sum_, arrangement) if x.order == (0, 1, 2)][: len(drawn)]
+    for scene, laying in zip(drawn, on_mat, strict=True):
+        zones = (scene.whole, scene.part, scene.rest)
+        assert zones[: len(roles(arrangement))] == laying.pieces
+        assert scene.arrangement == arrangement
+
+
+def test_pictures_have_the_zones_where_the_mat_has_them() -> None:
+    def zones(arrangement: Arrangement) -> list[Rect]:
+        told = lesson_steps(Sum(634, 258), WORDS, arrangement)
+        room = Room.of([shown.scene for shown in told], 4.2)
+        drawings = [placed(shown.scene, room, 1.4) for shown in told]
+        for drawing in drawings:  # no zone lies in another, all end at the same right edge
+            assert not any(a.overlaps(b, 0.01) for a, b in combinations(drawing.zones, 2))
+            assert max(zone.right for zone in drawing.zones) == pytest.approx(room.width(1.4))
+        return list(drawings[0].zones)
+
+    assert len(zones("two")) == 2
+    whole, part, rest = zones("three")
+    assert whole.x == part.x == rest.x and whole.y < part.y < rest.y
+    whole, part, rest = zones("beside")
+    assert part.y == rest.y > whole.y and part.x < rest.x
+
+
+def test_a_lesson_on_three_zones_speaks_of_the_zone_that_is_there() -> None:
+    told = [" ".join(shown.said) for shown in lesson_steps(Sum(71, 48), WORDS, "three")]
+    assert not any("other zone" in said for said in told)
+    assert any("Move what is left to its own zone" in said for said in told)
+
+
+def test_a_mat_of_two_zones_has_none_for_the_rest() -> None:
+    with pytest.raises(ValueError, match="not there"):
+        Scene(Pieces(), rest=Pieces(1))
 
 
 def _small(rect: Rect) -> bool:

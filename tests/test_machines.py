@@ -1,6 +1,7 @@
 """Other machines: without cairo, fonts' settings, a home or rights, and with other terminals."""
 
 import os
+import shutil
 import subprocess
 import sys
 from collections.abc import Mapping
@@ -86,36 +87,11 @@ def test_a_terminal_without_our_signs_gets_near_ones(encoding: str, tmp_path: Pa
     assert done.stdout.decode(encoding).startswith(f"71 {minus} 48")
 
 
-def test_a_full_disk_behind_the_terminal_is_said() -> None:
-    with Path("/dev/full").open("w") as full:
-        done = subprocess.run(
-            [sys.executable, "-m", "kitbuilder", "show", "71-48"],
-            cwd=ROOT,
-            stdout=full,
-            stderr=subprocess.PIPE,
-            check=False,
-        )
-    assert done.returncode == 2
-    assert sentence_faults(done.stderr.decode()) == []
-
-
-def test_a_closed_pipe_and_closed_input_end_in_silence_or_one_sentence(tmp_path: Path) -> None:
-    shut = f"{sys.executable} -m kitbuilder"
-    for command, status in (
-        (f"{shut} choose --count 2000 2>/dev/null | read line", 0),
-        (f"{shut} show 71-48 >&-", 0),
-        (f"{shut} kit --sums - <&-", 2),
-    ):
-        done = subprocess.run(command, shell=True, cwd=ROOT, capture_output=True, check=False)
-        assert done.returncode == status, command
-        assert b"Traceback" not in done.stderr
-
-
 def test_without_a_home_no_folder_is_made_here(tmp_path: Path) -> None:
     code = "import os; os.path.expanduser = lambda path: path  # as where the user is unknown"
-    bars = ("--measured-across", "180", "--measured-down", "260")
+    bars = ("--measured-across", "150", "--measured-down", "150")
     done = run(tmp_path, "check-print", *bars, "--save-as", "kitchen", code=code)
-    assert done.returncode == 2
+    assert (done.returncode, b"no home folder" in done.stderr) == (2, True)
     assert sentence_faults(done.stderr.decode()) == []
     assert list(tmp_path.iterdir()) == []
 
@@ -189,6 +165,79 @@ except SystemExit:
         assert (done.returncode, done.stderr) == (0, b"")
         owner = (place / "kit" / "kit.pdf").stat().st_uid
         assert owner == (os.geteuid() or NOBODY)
+
+
+@pytest.mark.parametrize(
+    ("args", "status"),
+    [
+        ((*KIT, "--printer", "kitchen"), 0),
+        (("check-print", "--measured-across", "149", "--measured-down", "151"), 2),
+    ],
+)
+def test_a_home_that_is_read_only_is_read(args: tuple[str, ...], status: int) -> None:
+    """Printers saved there before are found; a new one is refused in a sentence."""
+    with TemporaryDirectory() as name:
+        place = Path(name)
+        home, out = place / "home", place / "out"
+        out.mkdir()
+        out.chmod(0o777)
+        place.chmod(0o755)
+        save = (*("check-print", "--measured-across", "150", "--measured-down", "149"), "--save-as")
+        before = f"""
+import os, pathlib
+from kitbuilder.cli import main
+for words in ({[*save, "kitchen"]!r}, {[*KIT, "--printer", "kitchen"]!r}):
+    try:
+        main([*words])
+    except SystemExit as end:
+        assert end.code == 0
+home = pathlib.Path({str(home)!r})
+for path in (home, *home.rglob("*")):
+    path.chmod(0o555 if path.is_dir() else 0o444)
+os.geteuid() or os.setuid({NOBODY})
+"""
+        more = ("--out", str(out / "kit")) if status == 0 else ("--save-as", "office")
+        done = run(place, *args, *more, code=before, HOME=str(home))
+        kept = sorted(path.name for path in home.rglob("*.*"))
+        for path in (home, *home.rglob("*")):
+            path.chmod(0o755)  # so that all can be removed
+        assert done.returncode == status, done.stderr
+        assert kept == [".config", "kitchen.toml"]
+        if status == 0:
+            assert hashes(out / "kit") == hashes(place / "kit")
+        else:
+            assert sentence_faults(done.stderr.decode()) == []
+
+
+@pytest.fixture(scope="module")
+def turkish(tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, str]:
+    """Return the settings of a Turkish locale, made anew where the system can."""
+    places = tmp_path_factory.mktemp("locales")
+    env = {"LC_ALL": "tr_TR.UTF-8", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}
+    if maker := shutil.which("localedef"):
+        command = [maker, "-i", "tr_TR", "-f", "UTF-8", str(places / "tr_TR.UTF-8")]
+        subprocess.run(command, capture_output=True, check=False)
+    return {**env, "LOCPATH": str(places)} if any(places.iterdir()) else env
+
+
+def test_a_turkish_locale_down_to_the_c_library(
+    turkish: Mapping[str, str], tmp_path: Path, usual: Mapping[str, str]
+) -> None:
+    """There I is no capital of i, and 0.5 is written 0,5."""
+    made = "LOCPATH" in turkish
+    code = f"""
+import locale
+try:
+    locale.setlocale(locale.LC_ALL, "")
+except locale.Error:
+    assert not {made}  # then the name alone is tested
+else:
+    assert locale.localeconv()["decimal_point"] == ","
+"""
+    typed = ("--paper", "A4", "--look", "PLAIN", "--words", "EN-GB", "--unit", "10.0")
+    done = run(tmp_path, *KIT, *typed, code=code, **turkish)
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert hashes(tmp_path / "kit") == usual
 
 
 def test_the_wheel_works_unopened(tmp_path: Path, usual: Mapping[str, str]) -> None:

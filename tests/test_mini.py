@@ -11,19 +11,23 @@ from pdf_lines import page_texts
 
 from kitbuilder import designs
 from kitbuilder.cli import main
+from kitbuilder.draw.marks import Strokes
 from kitbuilder.draw.sheets import draw_sheet
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.mats import MatWish
 from kitbuilder.kit.mini import mini_contents
+from kitbuilder.kit.records import Say
 from kitbuilder.number import Sum
 from kitbuilder.number.stock import stock
 from kitbuilder.request import Request, fitted_paper
 from kitbuilder.road import build
 from kitbuilder.sheet.assemble import LaidOut
 from kitbuilder.sheet.checks import boxed, replay
+from kitbuilder.sheet.flow import TextBlock
 from kitbuilder.sheet.grid import Page
-from kitbuilder.sheet.mini import mini_sheets
+from kitbuilder.sheet.mini import _with_help, mini_sheets
+from kitbuilder.sheet.records import Rect
 
 WORDS, LOOK = designs.words(), designs.look()
 
@@ -126,6 +130,56 @@ def test_the_first_page_tells_how_and_why(tmp_path: Path) -> None:
     record = json.loads((tmp_path / "kit.json").read_text())
     assert record["pieces"] == {"hundreds": 0, "tens": 4, "ones": 12}
     assert [sheet["stock"] for sheet in record["sheets"]] == ["card", "paper"]
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("sum_", [Sum(71, 48), Sum(634, 278)], ids=str)
+def test_what_to_do_about_a_wrong_answer_is_told(sum_: Sum, paper: str) -> None:
+    said = " ".join(_said(laid(sum_, paper)))
+    # smaller from larger, by hand: |1 − 8| = 7, 7 − 4 = 3; |4 − 8| = 4, |3 − 7| = 4, 6 − 2 = 4
+    turned = {71: 37, 634: 444}[sum_.whole]
+    assert f"{turned}? The digits were turned. Build {sum_.whole} again" in said
+    assert "“Take 8 ones out of these ones.”" in said
+    assert "A wrong answer? Do not tell." in said
+    assert "Go on to a new sum when" in said
+    assert "Always cut from edge to edge of the part in your hand, long lines first." in said
+
+
+def test_a_sum_without_exchange_has_no_digits_to_turn() -> None:
+    said = " ".join(_said(laid(Sum(78, 41), "a4")))
+    assert "A wrong answer? Do not tell." in said
+    assert "turned" not in said
+
+
+def test_where_there_is_no_room_the_longest_help_is_left_out_first() -> None:
+    def told(high: float) -> list[str]:
+        spoken = _with_help(Rect(0, 0, 180, high), (), (), help_, LOOK)
+        assert spoken is not None
+        texts = [" ".join(item.content.lines) for item in spoken.items]  # type: ignore[attr-defined]
+        assert all(item.rect.bottom <= high for item in spoken.items)
+        assert {*texts, *(say.text for say in spoken.left)} == {say.text for say in help_}
+        return texts
+
+    help_ = [Say("step", text, "–") for text in ("of middle length", "short", "the longest of all")]
+    # a line is 1.4 · 4.2 = 5.88 mm high, 0.8 mm stand after it, 3 before the first, 1 above
+    assert told(4.2 + 3 * 6.7) == ["of middle length", "short", "the longest of all"]
+    assert told(4.2 + 2 * 6.7) == ["of middle length", "short"]
+    assert told(4.2 + 6.7) == ["short"]
+    assert told(5.0) == []
+
+
+def test_cuts_of_a_mini_kit_are_much_wider_than_its_grid(tmp_path: Path) -> None:
+    found = laid(Sum(71, 48), "a4")
+    drawing = draw_sheet(found.sheets[0], 1, fitted_paper("a4"), WORDS, LOOK)
+    strokes = [mark for mark in drawing.marks if isinstance(mark, Strokes)]
+    cuts = [mark.width for mark in strokes if mark.layer == "cut"]
+    grids = [mark.width for mark in strokes if mark.colour == LOOK.ink.grid]
+    assert min(cuts) > 5 * max(grids)
+
+
+def _said(found: LaidOut) -> list[str]:
+    texts = (item.content for sheet in found.sheets for item in sheet.items)
+    return [" ".join(text.lines) for text in texts if isinstance(text, TextBlock)]
 
 
 @pytest.mark.parametrize(

@@ -46,12 +46,7 @@ def record(
         "language": words.language,
         "sums": [{"whole": s.whole, "part": s.part, "rest": s.rest} for s in kit.sums],
         "within": kit.limit,
-        "paper": {
-            "name": paper.name,
-            "width_mm": paper.width_mm,
-            "height_mm": paper.height_mm,
-            "margins_mm": asdict(paper.margins_mm),
-        },
+        "paper": _paper(paper),
         "unit_mm": paper.unit_mm,
         "pieces": {place: counts[place] for place in ("hundreds", "tens", "ones")},
         "sheets": [
@@ -63,18 +58,7 @@ def record(
         "cutting": _cutting(laid.cutting),
         "stops": list(_stops(sheets, laid.cut.layers if laid.cut else 1)),
         "mats": list(_mats(sheets)),
-        "cards": [
-            {
-                "sum": {"whole": c.sum.whole, "part": c.sum.part, "rest": c.sum.rest},
-                "page": page,
-                **_rect(item.rect),
-            }
-            for page, sheet in enumerate(sheets, 1)
-            for item in sheet.items
-            if isinstance(item.content, CardFace) and not item.content.is_back
-            for c in [item.content.card]
-            if isinstance(c, TaskCard)
-        ],
+        "cards": list(_cards(sheets)),
         "files": _files(marks),
     }
     return _text(table)
@@ -97,6 +81,29 @@ def _text(table: dict[str, Any]) -> str:
 
 def _files(marks: Mapping[str, str]) -> dict[str, Any]:
     return {name: {"sha256": mark} for name, mark in marks.items()}
+
+
+def _paper(paper: Paper) -> dict[str, Any]:
+    return {
+        "name": paper.name,
+        "width_mm": paper.width_mm,
+        "height_mm": paper.height_mm,
+        "margins_mm": asdict(paper.margins_mm),
+    }
+
+
+def _cards(sheets: Sequence[Sheet]) -> Iterator[dict[str, Any]]:
+    """Yield each task card's sum and where its front stands."""
+    for page, sheet in enumerate(sheets, 1):
+        for item in sheet.items:
+            face = item.content
+            if isinstance(face, CardFace) and not face.is_back and isinstance(face.card, TaskCard):
+                sum_ = face.card.sum
+                yield {
+                    "sum": {"whole": sum_.whole, "part": sum_.part, "rest": sum_.rest},
+                    "page": page,
+                    **_rect(item.rect),
+                }
 
 
 def _sheet(sheet: Sheet, page: int, words: Words) -> dict[str, Any]:

@@ -29,6 +29,8 @@ class Commands(click.Group):
         extra["standalone_mode"] = False
         fit_terminal()
         try:
+            if sys.stdout is None:  # as Python has it where the shell closed it
+                raise RefusedError("Standard output is closed; leave it open, or give it a file.")
             status = super().main(*args, **extra)
         except RefusedError as error:
             status = _refused(str(error))

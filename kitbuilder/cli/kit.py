@@ -15,6 +15,7 @@ from kitbuilder.cli.options import (
     read_input,
     sum_words,
 )
+from kitbuilder.cli.progress import progress
 from kitbuilder.cli.report import report
 from kitbuilder.cli.typed import (
     CardTyped,
@@ -90,7 +91,7 @@ def kit(
         press=how.press(),
         cards=card.wish(),
     )
-    report(build(request, out))
+    report(build(request, out, progress))
 
 
 def _wished(wishes: "Wishes") -> dict[str, Any]:

@@ -13,6 +13,7 @@ from kitbuilder.cli.options import (
     print_options,
     sum_words,
 )
+from kitbuilder.cli.progress import progress
 from kitbuilder.cli.report import report
 from kitbuilder.cli.typed import MatTyped, mat_options
 
@@ -50,4 +51,4 @@ def mats(
         press=how.press(),
         name="mats",
     )
-    report(build(request, out))
+    report(build(request, out, progress))

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 from kitbuilder.cli.options import WHOLE, out_option, print_options
+from kitbuilder.cli.progress import progress
 from kitbuilder.cli.report import report
 from kitbuilder.errors import RefusedError
 
@@ -41,4 +42,4 @@ def pieces(
     request = Request(
         (), printing.fitted(), extra=wanted, parts=("pieces",), press=printing.press()
     )
-    report(build(request, out))
+    report(build(request, out, progress))

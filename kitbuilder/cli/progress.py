@@ -15,7 +15,7 @@ SHOWN_FROM = 40
 
 def progress(drawings: Iterable["Drawing"], total: int) -> Iterator["Drawing"]:
     """Pass ``drawings`` on, showing how many of ``total`` are done on standard error."""
-    if total < SHOWN_FROM or not sys.stderr.isatty():
+    if total < SHOWN_FROM or sys.stderr is None or not sys.stderr.isatty():
         yield from drawings
         return
     with click.progressbar(drawings, length=total, label="Drawing pages", file=sys.stderr) as bar:

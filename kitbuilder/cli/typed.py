@@ -86,7 +86,9 @@ _OF_SET = (
     click.option("--kits", type=WHOLE, metavar="N", help="Kits to print and cut."),
     click.option("--children", type=WHOLE, metavar="N", help="Children in the class."),
     click.option("--share", type=WHOLE, metavar="M", help="Children who share one kit."),
-    click.option("--spares", type=NUMBER, default=0.0, metavar="PERCENT", help="Pieces to add."),
+    click.option(
+        "--spares", type=NUMBER, default=0.0, metavar="PERCENT", help="Ones and tens to add."
+    ),
     click.option("--layers", type=WHOLE, default=1, metavar="K", help="Layers cut in one stroke."),
     click.option("--same-sheets", is_flag=True, help="Few different sheets before few strokes."),
     click.option("--collated", is_flag=True, help="Also the whole pile, for a print shop."),

@@ -40,11 +40,18 @@ from kitbuilder.sheet.table import Table
 CUT_WHOLE = ("task_cards", "fact_cards", "arrow_cards", "digit_cards", "labels")
 """Sheets whose cuts are drawn whole, from edge to edge."""
 
+FOOT_ASIDE, FOOT_CLEAR = 8.0, 4.0
+"""How far in mm a page's foot stands from the left margin, and from what it stands beside."""
+
+MINI_CUT = 1.8
+"""How much wider the cuts of a mini kit are than others."""
+
 
 def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look) -> Drawing:
     """Draw ``sheet`` as page ``number`` of its document."""
     turned = sheet.width != paper.width_mm
     page = Page.turned(paper) if turned else Page.upright(paper)
+    look = _plainly_cut(look) if sheet.title == "mini" else look
     canvas = Canvas(words(f"title.{sheet.title}"), sheet.width, sheet.height, look, sheet.section)
     pieces = [item for item in sheet.items if _is_piece(item)]
     draw_pieces(canvas, pieces, paper.unit_mm, sheet.kerf, is_back=sheet.flip is not None)
@@ -61,6 +68,11 @@ def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look
     to_the_edge = any(isinstance(item.content, Stairs) for item in sheet.items)
     check_words(canvas, canvas.page if to_the_edge else page.inside)
     return canvas.drawing()
+
+
+def _plainly_cut(look: Look) -> Look:
+    """Return ``look`` with wide cuts, plain to see beside the grid where there is no map."""
+    return replace(look, lines_mm=replace(look.lines_mm, cut=MINI_CUT * look.lines_mm.cut))
 
 
 def _is_piece(item: Item) -> bool:
@@ -153,14 +165,31 @@ def _printing(cuts: Sequence[Cut], inside: Rect) -> list[Segment]:
 
 
 def _footer(canvas: Canvas, sheet: Sheet, number: int, inside: Rect, words: Words) -> None:
-    """Write the page's number at its foot, where nothing else stands."""
+    """Write the page's number at its foot, where nothing else stands; if need be, in an offcut."""
     size = canvas.look.type_mm.adult
-    key = ("back" if sheet.flip else "pieces") if sheet.title == "pieces" else "page"
     strip = Rect(inside.x, inside.bottom - 1.3 * size, inside.width, 1.3 * size)
-    fixed = [i.rect for i in sheet.items if i.what != "corner_marks"]
-    if any(strip.overlaps(rect) for rect in fixed):
+    fixed = [i.rect for i in sheet.items if i.what != "corner_marks" and strip.overlaps(i.rect)]
+    if fixed and not (sheet.cuts and sheet.stock == "card" and sheet.title != "mini"):
         return
-    text = words(f"footer.{key}", page=number, name=lettered(sheet.number - 1))
-    if measure.width(text, size) > strip.width - 8:
-        text = words("footer.page", page=number)
-    canvas.text(strip.x + 8, strip.bottom - 0.3 * size, text, size, colour=canvas.look.ink.quiet)
+    for key in (_foot_key(sheet), "page"):
+        text = words(f"footer.{key}", page=number, name=lettered(sheet.number - 1))
+        x = _free(strip, fixed, measure.width(text, size))
+        if x is not None:
+            canvas.text(x, strip.bottom - 0.3 * size, text, size, colour=canvas.look.ink.quiet)
+            return
+
+
+def _foot_key(sheet: Sheet) -> str:
+    if sheet.title == "pieces":
+        return "back" if sheet.flip else "pieces"
+    return "card" if sheet.stock == "card" and sheet.title != "mini" else "page"
+
+
+def _free(strip: Rect, fixed: Sequence[Rect], width: float) -> float | None:
+    """Return the x of the first place in ``strip`` that keeps words of ``width`` off ``fixed``."""
+    x = strip.x + FOOT_ASIDE
+    for rect in sorted(fixed, key=lambda rect: rect.x):
+        if x + width + FOOT_CLEAR <= rect.x:
+            return x
+        x = max(x, rect.right + FOOT_CLEAR)
+    return x if x + width <= strip.right else None

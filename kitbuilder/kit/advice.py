@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from kitbuilder.designs import Words
 from kitbuilder.kit import phrases
+from kitbuilder.kit.mats import Arrangement
 from kitbuilder.kit.records import Block, Say, Scene, Shown
 from kitbuilder.kit.scenes import parts_scene, scenes, short_scene, through_ten_scenes
 from kitbuilder.number import PLACES, Pieces, Sum, digits
@@ -16,7 +17,9 @@ PLAIN = Sum(53, 26)
 """The example where none of the kit's own sums shows a mistake: all of them show in it."""
 
 
-def wrong_page(sums: Sequence[Sum], words: Words) -> tuple[Block, ...]:
+def wrong_page(
+    sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two"
+) -> tuple[Block, ...]:
     """Return the page on wrong answers; each mistake has the first sum that shows it."""
     tried = (*(s for s in sums if pattern(s).receives), PLAIN)
     turned = _first(tried, lambda s: _habit(s, "turned") is not None)
@@ -30,11 +33,11 @@ def wrong_page(sums: Sequence[Sum], words: Words) -> tuple[Block, ...]:
         _heading("turned", turned, _habit(turned, "turned"), words),
         *_told("turned", _short(turned), words, **_turned_slots(turned, words)),
         _heading("half", lowered, _habit(lowered, "not-lowered"), words),
-        *_told("half", _exchanged(lowered), words, **_swap_slots(lowered, words)),
+        *_told("half", _exchanged(lowered, arrangement), words, **_swap_slots(lowered, words)),
         _heading("slip", slipped, slip, words),
         *_told("slip", None, words, fact=fact, place=words(f"place.{PLACES[place]}")),
         _heading("order", order, _reordered(order), words),
-        *_told("order", parts_scene(order), words),
+        *_told("order", parts_scene(order, arrangement), words),
         Say("heading", words("ten.title", fact=fact)),
         *_through_ten(fact, words),
     )
@@ -88,10 +91,10 @@ def _short(sum_: Sum) -> Scene:
     return short_scene(Scene(Pieces.of(sum_.whole)), place, digits(sum_.part, sum_.places)[place])
 
 
-def _exchanged(sum_: Sum) -> Scene:
+def _exchanged(sum_: Sum, arrangement: Arrangement) -> Scene:
     done = steps(sum_)
     position = next(k for k, step in enumerate(done) if step.act is Act.EXCHANGE)
-    return scenes(done)[position]
+    return scenes(done, arrangement)[position]
 
 
 def _turned_slots(sum_: Sum, words: Words) -> dict[str, object]:

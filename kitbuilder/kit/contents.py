@@ -47,7 +47,7 @@ def contents(
         exchange_cards=_exchange_cards(needed, words) if has_exchange else (),
         packs=packs if has_cards else (),
         cards=cards,
-        guide=guide(sums or (example,), words) if "guide" in parts else (),
+        guide=guide(sums or (example,), words, mats.arrangement) if "guide" in parts else (),
         progress=progress(words) if "progress" in parts or plan else (),
         plan=plan_page(plan, words) if plan else (),
     )

@@ -6,6 +6,7 @@ from dataclasses import replace
 from kitbuilder.designs import Words
 from kitbuilder.kit import phrases
 from kitbuilder.kit.advice import wrong_page
+from kitbuilder.kit.mats import Arrangement
 from kitbuilder.kit.records import Blanks, Block, Say, Scene, Shown
 from kitbuilder.kit.scenes import scenes, short_scene
 from kitbuilder.number import PLACES, Sum, digits
@@ -15,15 +16,23 @@ from kitbuilder.number.written import columns_after
 PROGRESS_ROWS = 20
 """Rows of the progress page."""
 
+_IN_THREE = (Act.TAKE, Act.PARTS, Act.TOGETHER)
+"""What is done otherwise on a mat with a zone for what is left."""
 
-def guide(sums: Sequence[Sum], words: Words) -> tuple[tuple[Block, ...], ...]:
-    """Return the guide's stages, each of which begins a page; the lesson is the first sum's."""
+
+def guide(
+    sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two"
+) -> tuple[tuple[Block, ...], ...]:
+    """Return the guide's stages, each of which begins a page; the lesson is the first sum's.
+
+    Its pictures show a mat of that ``arrangement``.
+    """
     first = sums[0]
     return (
         (*_before(words), *_going_on(words)),
-        _lesson(first, words),
-        _writing(first, words),
-        wrong_page(sums, words),
+        _lesson(first, words, arrangement),
+        _writing(first, words, arrangement),
+        wrong_page(sums, words, arrangement),
     )
 
 
@@ -38,9 +47,9 @@ def progress(words: Words) -> tuple[Block, ...]:
     )
 
 
-def lesson_steps(sum_: Sum, words: Words) -> tuple[Shown, ...]:
+def lesson_steps(sum_: Sum, words: Words, arrangement: Arrangement = "two") -> tuple[Shown, ...]:
     """Return the first lesson with ``sum_``, step by step, with pictures."""
-    found = list(_lesson_steps(sum_, words))
+    found = list(_lesson_steps(sum_, words, arrangement))
     return tuple(replace(shown, marker=f"{n}.") for n, shown in enumerate(found, 1))
 
 
@@ -55,19 +64,19 @@ def _before(words: Words) -> tuple[Block, ...]:
     )
 
 
-def _lesson(sum_: Sum, words: Words) -> tuple[Block, ...]:
+def _lesson(sum_: Sum, words: Words, arrangement: Arrangement) -> tuple[Block, ...]:
     return (
         Say("title", words("guide.lesson", sum=sum_)),
         Say("body", words("guide.lesson_lead")),
-        *lesson_steps(sum_, words),
+        *lesson_steps(sum_, words, arrangement),
     )
 
 
-def _writing(sum_: Sum, words: Words) -> tuple[Block, ...]:
+def _writing(sum_: Sum, words: Words, arrangement: Arrangement) -> tuple[Block, ...]:
     return (
         Say("title", words("guide.write", sum=sum_)),
         Say("body", words("guide.write_lead")),
-        *_writing_steps(sum_, words),
+        *_writing_steps(sum_, words, arrangement),
     )
 
 
@@ -84,9 +93,9 @@ def _numbered(sentences: Sequence[str]) -> Iterator[Say]:
         yield Say("step", sentence, f"{number}.")
 
 
-def _lesson_steps(sum_: Sum, words: Words) -> Iterator[Shown]:
+def _lesson_steps(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[Shown]:
     done = steps(sum_)
-    drawn = scenes(done)
+    drawn = scenes(done, arrangement)
     looked: set[int] = set()
     for position, (step, scene) in enumerate(zip(done, drawn, strict=True)):
         if step.act is Act.EXCHANGE:
@@ -94,7 +103,10 @@ def _lesson_steps(sum_: Sum, words: Words) -> Iterator[Shown]:
             if short not in looked:
                 looked.add(short)
                 yield _look(sum_, drawn[position - 1], short, words)
-        said = words.lines(f"lesson.{step.act.value}", **_slots(step, sum_, words))
+        key = step.act.value
+        if arrangement != "two" and step.act in _IN_THREE:
+            key = f"{key}_three"
+        said = words.lines(f"lesson.{key}", **_slots(step, sum_, words))
         yield Shown(_labelled(scene, step.act, words), said)
 
 
@@ -110,18 +122,21 @@ def _look(sum_: Sum, before: Scene, place: int, words: Words) -> Shown:
 
 
 def _labelled(scene: Scene, act: Act, words: Words) -> Scene:
+    whole, part, left = (words(f"scene.{key}") for key in ("whole", "part", "left"))
+    if scene.arrangement != "two" and act in (Act.BUILD, Act.PARTS):
+        return replace(scene, whole_label=whole, part_label=part, rest_label=left)
     if act is Act.BUILD:
-        return replace(scene, whole_label=words("scene.whole"), part_label=words("scene.part"))
+        return replace(scene, whole_label=whole, part_label=part)
     if act is Act.PARTS:
-        return replace(scene, whole_label=words("scene.left"), part_label=words("scene.part"))
+        return replace(scene, whole_label=left, part_label=part)
     if act is Act.CHECK:
-        return replace(scene, whole_label=words("scene.whole"))
+        return replace(scene, whole_label=whole)
     return scene
 
 
-def _writing_steps(sum_: Sum, words: Words) -> Iterator[Shown]:
+def _writing_steps(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[Shown]:
     done = steps(sum_)
-    drawn, written = scenes(done), columns_after(sum_, done)
+    drawn, written = scenes(done, arrangement), columns_after(sum_, done)
     number = 0
     for position, step in enumerate(done):
         if step.act not in (Act.BUILD, Act.EXCHANGE, Act.TAKE, Act.PARTS):

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from kitbuilder.kit.card_records import CardWishes, Pack
-from kitbuilder.kit.mats import MatWish
+from kitbuilder.kit.mats import Arrangement, MatWish
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.written import Column
 
@@ -24,9 +24,10 @@ class Say:
 class Scene:
     """The pieces at one moment, to be drawn small.
 
-    ``whole`` and ``part`` lie in the two zones; of them ``laid_whole`` and ``laid_part`` were
-    just laid down. ``ghosts`` lack from the zone of the whole: just taken away, or not enough
-    of them there yet. Labels stand over the zones.
+    ``whole``, ``part`` and ``rest`` lie in the zones of a mat of that ``arrangement``; of them
+    ``laid_whole``, ``laid_part`` and ``laid_rest`` were just laid down. ``ghosts`` lack from
+    the zone of the whole: just taken away, or not enough of them there yet. A mat of two zones
+    has none for the rest. Labels stand over the zones.
     """
 
     whole: Pieces
@@ -36,11 +37,21 @@ class Scene:
     ghosts: Pieces = Pieces()
     whole_label: str = ""
     part_label: str = ""
+    rest: Pieces = Pieces()
+    laid_rest: Pieces = Pieces()
+    rest_label: str = ""
+    arrangement: Arrangement = "two"
 
     def __post_init__(self) -> None:
-        for held, laid in ((self.whole, self.laid_whole), (self.part, self.laid_part)):
+        for held, laid in (
+            (self.whole, self.laid_whole),
+            (self.part, self.laid_part),
+            (self.rest, self.laid_rest),
+        ):
             if held.most(laid) != held:
                 raise ValueError(f"Scene: {laid} were laid, but only {held} are there")
+        if self.arrangement == "two" and self.rest.value:
+            raise ValueError(f"Scene: {self.rest} lie in the zone of the rest, which is not there")
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +101,7 @@ class CutWish:
     """How many kits to cut, through how many layers at a time, and whether same sheets come first.
 
     With ``same_sheets`` few different sheets matter more than few strokes. ``spares`` is how
-    many per cent of the pieces are added.
+    many per cent of the ones and of the tens are added.
     """
 
     kits: int = 1
@@ -108,16 +119,10 @@ class CutWish:
     def extra(self, bag: Pieces) -> Pieces:
         """Return the pieces to add to all bags of ``bag``: ``spares`` per cent, rounded up.
 
-        Small pieces are lost most, so they are ones, as many as there are; then tens; then
-        hundreds.
+        They are ones and tens, so many per cent of each: those are small enough to be lost.
         """
-        have = [count * self.kits for count in bag.counts]
-        left = -int(-sum(have) * self.spares // 100)
-        extra = []
-        for count in have:
-            extra.append(min(count, left))
-            left -= extra[-1]
-        return Pieces.by_place(tuple(extra))
+        have = (count * self.kits for count in (bag.ones, bag.tens))
+        return Pieces.by_place(tuple(-int(-count * self.spares // 100) for count in have))
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,24 +2,32 @@
 
 from collections.abc import Sequence
 
+from kitbuilder.kit.mats import Arrangement
 from kitbuilder.kit.records import Scene
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.facts import Fact
 from kitbuilder.number.steps import Act, Step
 
 
-def scenes(done: Sequence[Step]) -> tuple[Scene, ...]:
-    """Return the scene after each of the steps ``done``, without labels."""
+def scenes(done: Sequence[Step], arrangement: Arrangement = "two") -> tuple[Scene, ...]:
+    """Return the scene after each of the steps ``done``, without labels.
+
+    On a mat with a zone for the rest, the rest is moved there when the part is out.
+    """
     found = []
     before = (Pieces(), Pieces())
     for step in done:
         now = (step.table.whole, step.table.part)
-        if step.act in (Act.PARTS, Act.CHECK):
-            found.append(Scene(*now))
+        gone = Pieces() if step.act is Act.TOGETHER else _more(before[0], now[0])
+        if step.act is Act.PARTS and arrangement != "two":
+            left, now = now[0], (Pieces(), now[1])
+            moved = Scene(*now, ghosts=left, rest=left, laid_rest=left, arrangement=arrangement)
+            found.append(moved)
+        elif step.act in (Act.PARTS, Act.CHECK):
+            found.append(Scene(*now, arrangement=arrangement))
         else:
-            gone = Pieces() if step.act is Act.TOGETHER else _more(before[0], now[0])
             laid = (_more(now[0], before[0]), _more(now[1], before[1]))
-            found.append(Scene(*now, *laid, gone))
+            found.append(Scene(*now, *laid, gone, arrangement=arrangement))
         before = now
     return tuple(found)
 
@@ -27,7 +35,9 @@ def scenes(done: Sequence[Step]) -> tuple[Scene, ...]:
 def short_scene(table: Scene, place: int, needed: int) -> Scene:
     """Return the scene in which ``needed`` pieces of ``place`` are looked for and some lack."""
     lack = needed - table.whole.counts[place]
-    return Scene(table.whole, table.part, ghosts=_pieces(place, lack))
+    return Scene(
+        table.whole, table.part, ghosts=_pieces(place, lack), arrangement=table.arrangement
+    )
 
 
 def through_ten_scenes(fact: Fact) -> tuple[Scene, Scene, Scene]:
@@ -40,9 +50,12 @@ def through_ten_scenes(fact: Fact) -> tuple[Scene, Scene, Scene]:
     )
 
 
-def parts_scene(sum_: Sum) -> Scene:
+def parts_scene(sum_: Sum, arrangement: Arrangement = "two") -> Scene:
     """Return the scene of both parts."""
-    return Scene(Pieces.of(sum_.rest), Pieces.of(sum_.part))
+    rest, part = Pieces.of(sum_.rest), Pieces.of(sum_.part)
+    if arrangement == "two":
+        return Scene(rest, part)
+    return Scene(Pieces(), part, rest=rest, arrangement=arrangement)
 
 
 def _more(these: Pieces, those: Pieces) -> Pieces:

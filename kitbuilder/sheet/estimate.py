@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kitbuilder.kit.records import EstimateWish
 from kitbuilder.sheet.plan import CutPlan
@@ -11,10 +11,10 @@ from kitbuilder.sheet.records import Sheet
 
 @dataclass(frozen=True, slots=True)
 class Estimate:
-    """What printing and cutting everything takes.
+    """What printing and cutting everything takes: sheets of card and of paper, and the rest.
 
     ``cuts`` are straight cuts, a stack counted once, at ``wish.cuts_per_minute``. ``ink_mm2`` is
-    the covered area of all copies of all sheets.
+    the covered area of all copies of all sheets but the print run, whose words tell it.
     ``card_grams`` and ``cost`` are None where no grammage and no price were given.
     """
 
@@ -32,6 +32,11 @@ class Estimate:
         """Minutes of cutting."""
         return self.cuts / self.wish.cuts_per_minute
 
+    def with_paper(self, sheets: int) -> "Estimate":
+        """Return the estimate with so many more sheets of paper to print."""
+        paper = self.paper + sheets
+        return replace(self, paper=paper, cost=_cost(self.card + paper, self.wish))
+
 
 def estimate(
     sheets: Sequence[Sheet],
@@ -44,8 +49,10 @@ def estimate(
 
     The pieces' cuts are the strokes of ``cutting``. Of other sheets, parts at one stop of the
     cutting map are stacked, ``layers`` at a time; so are the copies of what is not on the map.
-    Card weighs its area times its grammage in g/m² (ISO 536). The print run itself is left out.
+    Card weighs its area times its grammage in g/m² (ISO 536). The print run itself counts as
+    paper, but its ink is left out.
     """
+    run = sum(sheet.title == "print_run" for sheet in sheets)
     inks = [ink for ink, sheet in zip(inks, sheets, strict=True) if sheet.title != "print_run"]
     sheets = [sheet for sheet in sheets if sheet.title != "print_run"]
     fronts = [sheet for sheet in sheets if sheet.flip is None]
@@ -59,8 +66,7 @@ def estimate(
     ink = sum(ink * sheet.copies for ink, sheet in zip(inks, sheets, strict=True))
     card_area = sum(s.width * s.height * s.copies for s in fronts if s.stock == "card")
     grams = None if wish.grammage is None else round(card_area / 1e6 * wish.grammage, 1)
-    cost = None if wish.per_sheet is None else round(sum(copies.values()) * wish.per_sheet, 2)
-    return Estimate(
+    takes = Estimate(
         wish,
         copies["card"],
         copies["paper"],
@@ -68,8 +74,13 @@ def estimate(
         round(ink, 1),
         round(100 * ink / area, 2) if area else 0.0,
         grams,
-        cost,
+        _cost(sum(copies.values()), wish),
     )
+    return takes.with_paper(run)
+
+
+def _cost(sheets: int, wish: EstimateWish) -> float | None:
+    return None if wish.per_sheet is None else round(sheets * wish.per_sheet, 2)
 
 
 def _strokes(sheets: Sequence[Sheet], layers: int) -> int:

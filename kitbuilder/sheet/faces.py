@@ -37,8 +37,8 @@ LONG = 24
 ACCENT = 0.25
 """Height of accents above capitals, as a part of the size of type."""
 
-AFTER_SUM = 4.5
-"""Space in mm between the sum at the top of a card and what stands below it."""
+AFTER_SUM = (10.0, 8.0, 6.0, 4.5)
+"""Spaces in mm between the sum at the top of a card and what stands below: the first that fits."""
 
 FRAME_GAP = 3.0
 """Space in mm between the two ten-frames."""
@@ -104,7 +104,8 @@ def front(card: Card, ink: Rect, look: Look, unit: float) -> Face | None:
         case TaskCard():
             return _asked(card, ink, look)
         case FactCard():
-            return _fact(card, ink, look, unit)
+            faces = (_fact(card, ink, look, unit, after) for after in AFTER_SUM)
+            return next((face for face in faces if face is not None), None)
         case LabelCard():
             return _label(card, ink, look)
 
@@ -153,10 +154,10 @@ def line_of(text: str, size: float, x: float, baseline: float) -> Item:
     return Item("line", rect, Line(text, size))
 
 
-def _headed(text: str, size: float, ink: Rect) -> tuple[Item, Rect] | None:
-    """Return ``text`` at the top of ``ink``, and the room below it."""
+def _headed(text: str, size: float, ink: Rect, after: float) -> tuple[Item, Rect] | None:
+    """Return ``text`` at the top of ``ink``, and the room from ``after`` mm below it."""
     line = line_of(text, size, ink.x, ink.y + measure.digit_height(size))
-    below = line.rect.bottom + AFTER_SUM
+    below = line.rect.bottom + after
     if line.rect.width > ink.width or below >= ink.bottom:
         return None
     return line, Rect(ink.x, below, ink.width, ink.bottom - below)
@@ -167,19 +168,20 @@ def _asked(card: TaskCard, ink: Rect, look: Look) -> Face | None:
 
     The layout stands beside the words, or below them on a card too narrow for that.
     """
-    top = _headed(str(card.sum), look.type_mm.numeral, ink)
-    if top is None:
+    tops = [_headed(str(card.sum), look.type_mm.numeral, ink, after) for after in AFTER_SUM]
+    heads = [top for top in tops if top is not None]
+    if not heads:
         return None
-    title, room = top
-    child = look.type_mm.child
+    child, title = look.type_mm.child, heads[0][0]
     if card.stage != "both":
-        asked = stacked(card.lines, child, room)
-        return None if asked is None else (title, *asked)
+        stacks = (stacked(card.lines, child, room) for _, room in heads)
+        return next(((title, *asked) for asked in stacks if asked is not None), None)
     for layout, rest in _layouts(card, title.rect, ink):
-        left = rest.common(room)
-        asked = stacked(card.lines, child, left) if left else None
-        if asked is not None:
-            return (title, *asked, layout)
+        for _, room in heads:
+            left = rest.common(room)
+            asked = stacked(card.lines, child, left) if left else None
+            if asked is not None:
+                return (title, *asked, layout)
     return None
 
 
@@ -218,9 +220,9 @@ def _written(card: TaskCard, ink: Rect, look: Look) -> Face | None:
     return (Item("layout", Rect(left, top, width, height), layout),)
 
 
-def _fact(card: FactCard, ink: Rect, look: Look, unit: float) -> Face | None:
+def _fact(card: FactCard, ink: Rect, look: Look, unit: float, after: float) -> Face | None:
     """The fact, a double ten-frame at true size below it, and how to go on beside the frame."""
-    top = _headed(str(card.fact), look.type_mm.numeral, ink)
+    top = _headed(str(card.fact), look.type_mm.numeral, ink, after)
     if top is None:
         return None
     title, room = top

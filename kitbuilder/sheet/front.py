@@ -46,12 +46,12 @@ def cover_sheets(
 ) -> tuple[Sheet, ...]:
     """Return the cover of a kit whose other sheets are ``sheets``; one page as a rule.
 
-    With ``listed`` it says what to print.
+    With ``listed`` it says what to print; else it is one of many kits, and a print run does.
     """
     page = Page.upright(paper)
     marks = Item("corner_marks", page.inside, CornerMarks())
     area = page.inside.inset(CORNER)
-    about = (*_about(kit, paper, words), *_sturdy(sheets, words))
+    about = (*_about(kit, paper, words, alone=listed), *_sturdy(sheets, words))
 
     def flowed(beside: bool) -> tuple[tuple[Item, ...], ...]:
         pages: tuple[tuple[Item, ...], ...] = ((),)
@@ -75,7 +75,7 @@ def cover_sheets(
     )
 
 
-def _about(kit: Kit, paper: Paper, words: Words) -> list[Say | Figure]:
+def _about(kit: Kit, paper: Paper, words: Words, *, alone: bool) -> list[Say | Figure]:
     unit = phrases.number(words, paper.unit_mm)
     made = words("cover.made_for", paper=paper.name, unit=unit)
     said = [f"{words('cover.lead')} {made}" if kit.pieces.value and kit.mats else made]
@@ -89,7 +89,8 @@ def _about(kit: Kit, paper: Paper, words: Words) -> list[Say | Figure]:
         named += [words("cover.more_sums", count=more)] if more else []
         said.append(words("cover.made_for_sums", sums=phrases.joined(words, named)))
     if kit.pieces.value:
-        said.append(words("cover.pieces_made", pieces=phrases.pieces(words, kit.pieces)))
+        key = "cover.pieces_made" if alone else "cover.pieces_each"
+        said.append(words(key, pieces=phrases.pieces(words, kit.pieces)))
     return [Say("title", words("cover.title")), *(Say("body", text) for text in said)]
 
 

@@ -124,7 +124,7 @@ def _strip(run: Sequence[Shown], area: Rect, look: Look, way: _Way) -> list[Figu
         return []
     room = Room.of((shown.scene for shown in run), look.type_mm.adult)
     unit, share = way.unit, way.share * (_WRITTEN if any(shown.columns for shown in run) else 1)
-    while room.size(unit)[0] > share * area.width and unit > 0.5:
+    while room.width(unit) > share * area.width and unit > 0.5:
         unit -= 0.1
     return [_row(shown, room, unit, area, look, way.below) for shown in run]
 
@@ -162,7 +162,7 @@ def _in_columns(
 ) -> tuple[Item, ...] | None:
     room = Room.of((shown.scene for shown in steps), look.type_mm.adult)
     width = (area.width - (columns - 1) * _ASIDE) / columns
-    if width - room.size(unit)[0] - _ASIDE < _WORDS:
+    if width - room.width(unit) - _ASIDE < _WORDS:
         return None
     column = Rect(0, 0, width, area.height)
     rows = [_row(shown, room, unit, column, look, _CLOSE) for shown in steps]
@@ -181,9 +181,8 @@ def _in_columns(
 
 def _row(shown: Shown, room: Room, unit: float, area: Rect, look: Look, below: float) -> Figure:
     """Return one step: its picture, what is written, and the words, side by side."""
-    wide, high = room.size(unit)
     drawing = placed(shown.scene, room, unit)
-    high += drawing.zones[0].y
+    wide, high = room.width(unit), max(zone.bottom for zone in drawing.zones)
     items = [Item("scene", Rect(0, 0, wide, high), drawing)]
     x = wide + _ASIDE
     if shown.columns:

@@ -6,6 +6,7 @@ below the pieces of the last sheet where they fit, else onto a sheet of their ow
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 
 from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.errors import RefusedError
@@ -17,6 +18,7 @@ from kitbuilder.sheet.building import Builder
 from kitbuilder.sheet.checks import check_plan
 from kitbuilder.sheet.dealt import CardFace
 from kitbuilder.sheet.faces import front
+from kitbuilder.sheet.flow import TextBlock, paragraph
 from kitbuilder.sheet.grid import Grid, Page, grid_for, least_sheets
 from kitbuilder.sheet.guide import steps_in
 from kitbuilder.sheet.mat_set import MatSet, mat_set
@@ -27,6 +29,12 @@ from kitbuilder.sheet.records import Item, Rect, Sheet
 
 LEAST = 10 * 25.4 / 72
 """Least size in mm of words for an adult: 10 points."""
+
+TRIED = 8
+"""Ways to lay everything out of which the one that leaves least out is taken."""
+
+_BEFORE_HELP = 3.0
+"""Space in mm between the steps and what to do when something goes wrong."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,12 +69,11 @@ def mini_sheets(kit: Kit, paper: Paper, words: Words, look: Look) -> LaidOut:
     for full, apart in ((least - 1, False), (least - 1, True), (least, False)):
         more = apart or full == least
         head = _head(ask, least, more, len(mats.sheets))
-        for trees in ways(ask.room, counts, full, apart):
-            plan = _plan(ask, page, trees)
-            sheets = _sheets(ask, plan, head)
-            if sheets:
-                check_plan(plan)
-                return LaidOut((*sheets, *mats.sheets), plan, mats)
+        plans = (_plan(ask, page, trees) for trees in ways(ask.room, counts, full, apart))
+        best = _best(way for way in (_way(ask, plan, head) for plan in plans) if way)
+        if best:
+            check_plan(best.plan)
+            return LaidOut((*best.sheets, *mats.sheets), best.plan, mats)
     raise RefusedError(
         f"The card and the steps for {kit.sums[0]} do not fit one page of {paper.name}; choose a "
         "larger paper."
@@ -89,6 +96,45 @@ def _smaller(look: Look) -> Look:
 
 def _steps(kit: Kit) -> list[Shown]:
     return [block for block in kit.guide[0] if isinstance(block, Shown)]
+
+
+def _help(kit: Kit) -> tuple[Say, ...]:
+    return tuple(block for block in kit.guide[1] if isinstance(block, Say))
+
+
+@dataclass(frozen=True, slots=True)
+class _Spoken:
+    """Items of words and pictures, and what of the help found no room among them."""
+
+    items: tuple[Item, ...]
+    left: tuple[Say, ...]
+
+
+def _with_help(
+    area: Rect, head: Sequence[Say], steps: Sequence[Shown], said: Sequence[Say], look: Look
+) -> _Spoken | None:
+    """Return ``head`` and ``steps`` with as much of what is ``said`` below as there is room for.
+
+    The longest of it is left out first; None where not even head and steps fit.
+    """
+    laid = steps_in(area, head, steps, look)
+    if laid is None:
+        return None
+    kept = list(said)
+    while kept:
+        foot = [paragraph(say, Rect(area.x, 0, area.width, 1), look) for say in kept]
+        high = sum(item.rect.height + after for item, after in foot) + _BEFORE_HELP
+        above = None
+        if area.height - high > 1:
+            above = steps_in(replace(area, height=area.height - high), head, steps, look)
+        if above is not None:
+            y = max((item.rect.bottom for item in above), default=area.y) + _BEFORE_HELP
+            for item, after in foot:
+                above += (replace(item, rect=item.rect.moved(0, y)),)
+                y += item.rect.height + after
+            return _Spoken(above, tuple(say for say in said if say not in kept))
+        kept.remove(max(kept, key=lambda say: len(say.text)))
+    return _Spoken(laid, tuple(said))
 
 
 def _least(kit: Kit, grid: Grid, look: Look) -> int:
@@ -134,20 +180,47 @@ def _names(part: Part) -> Iterator[str]:
         yield part.what
 
 
-def _sheets(ask: _Ask, plan: CutPlan, head: Sequence[Say]) -> tuple[Sheet, ...] | None:
-    """Return the sheets of ``plan``, that with the card first; None where words do not fit."""
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """A plan of cuts, its sheets, and how much found no room: the order of cutting counts 1.
+
+    Each line of help counts 2.
+    """
+
+    plan: CutPlan
+    sheets: tuple[Sheet, ...]
+    left: int
+
+
+def _best(ways_: Iterator[_Way]) -> _Way | None:
+    """Return the first of a few ways that leaves least out; none is looked at after a full one."""
+    best: _Way | None = None
+    for way in islice(ways_, TRIED):
+        if best is None or way.left < best.left:
+            best = way
+        if not best.left:
+            break
+    return best
+
+
+def _way(ask: _Ask, plan: CutPlan, head: Sequence[Say]) -> _Way | None:
+    """Return the sheets of ``plan``, that with the card first; None where words do not fit.
+
+    What to do when something goes wrong stands below the steps, or else below the head.
+    """
     held = [{item.what for item in layout.items} for layout in plan.layouts]
     heads = "head" if any("head" in whats for whats in held) else "steps"
-    order = sorted(
-        range(len(held)), key=lambda k: ("task_card" not in held[k], "steps" not in held[k])
-    )
+    items: dict[int, tuple[Item, ...]] = {}
+    left = _help(ask.kit)
+    for index in sorted(range(len(held)), key=lambda k: "steps" not in held[k]):
+        spoken = _items(ask, plan.layouts[index].items, head, heads, left)
+        if spoken is None:
+            return None
+        items[index], left = spoken.items, spoken.left
+    order = sorted(items, key=lambda k: ("task_card" not in held[k], "steps" not in held[k], k))
     found: list[Sheet] = []
     for index in order:
-        layout = plan.layouts[index]
-        items = _items(ask, layout.items, head, heads)
-        if items is None:
-            return None
-        own = held[index] - set(PIECES)
+        own, layout = held[index] - set(PIECES), plan.layouts[index]
         same = sum(sheet.title == ("mini" if own else "pieces") for sheet in found)
         found.append(
             Sheet(
@@ -156,37 +229,52 @@ def _sheets(ask: _Ask, plan: CutPlan, head: Sequence[Say]) -> tuple[Sheet, ...] 
                 "card" if held[index] - {"steps"} else "paper",
                 plan.page.width,
                 plan.page.height,
-                items,
+                items[index],
                 layout.cuts if held[index] - {"steps"} else (),
                 layout.copies,
             )
         )
-    return tuple(found)
+    texts = [item.content for sheet in found for item in sheet.items]
+    sentence = ask.words("mini.order")
+    said = any(isinstance(text, TextBlock) and " ".join(text.lines) == sentence for text in texts)
+    return _Way(plan, tuple(found), 2 * len(left) + (not said))
 
 
 def _items(
-    ask: _Ask, items: Sequence[Item], head: Sequence[Say], heads: str
-) -> tuple[Item, ...] | None:
+    ask: _Ask, items: Sequence[Item], head: Sequence[Say], heads: str, said: Sequence[Say]
+) -> _Spoken | None:
     """Return what lies on a sheet; the head stands in the part called ``heads``."""
     found: list[Item] = []
-    steps = _steps(ask.kit)
-    for item in items:
+    left = tuple(said)
+    for item in sorted(items, key=lambda item: item.what != "steps"):
         if item.what in PIECES:
             found.append(item)
             continue
         if min(item.rect.width, item.rect.height) < 2 * PAD + 10:
             return None
         inner = item.rect.inset(PAD)
-        laid: Sequence[Item] | None
         if item.what == "task_card":
-            laid = _card(ask, item.rect, inner)
-        else:
-            said = head if item.what == heads else ()
-            laid = steps_in(inner, said, steps if item.what == "steps" else (), ask.room.look)
-        if laid is None:
+            card = _card(ask, item.rect, inner)
+            if card is None:
+                return None
+            found += card
+            continue
+        steps = _steps(ask.kit) if item.what == "steps" else ()
+        heard = _heads(head, ask.words) if item.what == heads else ((),)
+        tried = (_with_help(inner, first, steps, left, ask.room.look) for first in heard)
+        spoken = next((one for one in tried if one is not None), None)
+        if spoken is None:
             return None
-        found += laid
-    return tuple(found)
+        found += spoken.items
+        left = spoken.left
+    return _Spoken(tuple(found), left)
+
+
+def _heads(head: Sequence[Say], words: Words) -> tuple[tuple[Say, ...], ...]:
+    """Return the head with the order of cutting after what it says of cutting, and without."""
+    order = Say("step", words("mini.order"), "–")
+    cutting = 3  # after the title, how to print and what to cut
+    return (*head[:cutting], order, *head[cutting:]), tuple(head)
 
 
 def _card(ask: _Ask, rect: Rect, ink: Rect) -> tuple[Item, ...] | None:

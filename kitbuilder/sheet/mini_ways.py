@@ -20,6 +20,9 @@ PAD = 4.0
 CARD_SIZES = ((120.0, 77.0), (110.0, 87.0), (92.0, 97.0), (148.0, 97.0), (190.0, 77.0))
 """Widths and heights in mm tried for a card that does not stand beside the pieces."""
 
+BELOW = 6000
+"""From this height on (hundredths of a mm) the head stands below the card, else beside it."""
+
 TRIES = 6
 """Rests of the pieces that are tried on the last sheet."""
 
@@ -135,8 +138,12 @@ def _cores(room: Room, pieces: Part | None, apart: bool) -> Iterator[Part]:
         ):
             continue
         name = "head" if width - wide > 6000 else OFFCUT
+        below = "head" if apart else "steps"
+        if apart and left >= BELOW:
+            name = OFFCUT
+        elif apart and name == "head":
+            below = OFFCUT
         row = join("x", leaf("task_card", wide, high), leaf(name, width - wide, high))
-        below = OFFCUT if apart and name == "head" else "head" if apart else "steps"
         core = join("y", row, leaf(below, width, left))
         if pieces is None:
             yield core

@@ -25,12 +25,16 @@ def run_sheets(
     words: Words,
     look: Look,
 ) -> tuple[Sheet, ...]:
-    """Return the print run of a kit whose other pages are ``sheets``; one page as a rule."""
+    """Return the print run of a kit whose other pages are ``sheets``; one page as a rule.
+
+    ``takes`` is the estimate of the other pages; the run counts its own among what to print.
+    """
     page = Page.upright(paper)
     area = page.inside.inset(ADULT_INSET)
     pages = 1
     for _ in range(4):  # page numbers depend on how many pages come before
-        blocks = _blocks(kit, sheets, pages, plan, cutting, takes, words, look, area)
+        whole = takes.with_paper(pages)
+        blocks = _blocks(kit, sheets, pages, plan, cutting, whole, words, look, area)
         placed = flow(blocks, area, look)
         if len(placed) == pages:
             break

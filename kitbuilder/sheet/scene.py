@@ -1,15 +1,27 @@
-"""Turns a scene into small rectangles: the two zones, the pieces in them, and what lacks."""
+"""Turns a scene into small rectangles: the mat's zones, the pieces in them, and what lacks."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import reduce
 
 from kitbuilder import measure
+from kitbuilder.kit.mats import Arrangement, Role
 from kitbuilder.kit.records import Scene
 from kitbuilder.number import Pieces
 from kitbuilder.sheet.records import Rect
 
 PAD = 1.5
 """Clear space in mm round the pieces in a zone."""
+
+SLIM = 4.0
+"""Height in mm of a row of zones in which nothing lies, where zones stand in several rows."""
+
+_ROWS: dict[Arrangement, tuple[tuple[Role, ...], ...]] = {
+    "two": (("whole", "part"),),
+    "three": (("whole",), ("part",), ("rest",)),
+    "beside": (("whole",), ("part", "rest")),
+}
+# Two zones stand beside each other, which is low; three stand as they do on the mat.
 
 _PITCH = 1.3
 _FIVE = 0.7
@@ -50,85 +62,143 @@ class SceneDrawing:
 
 @dataclass(frozen=True, slots=True)
 class Zone:
-    """The most pieces a zone holds in any of the scenes drawn alike, ghosts counted.
+    """The most pieces the zone of ``role`` holds in any of the scenes drawn alike.
 
-    ``label`` is the width in mm of the widest word over it.
+    Ghosts are counted. ``label`` is the width in mm of the widest word over it.
     """
 
+    role: Role
     most: Pieces
     label: float
 
     def width(self, unit: float) -> float:
-        """Return its width in mm; 0 for a zone that never holds anything."""
-        return max(_width(self.most) * unit + 2 * PAD, self.label) if self.most.value else 0.0
+        """Return its least width in mm."""
+        return max(_width(self.most) * unit + 2 * PAD, self.label)
 
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """The zones of scenes that are drawn alike; labels have ``size`` mm."""
+    """The zones of scenes that are drawn alike, row by row; labels have ``size_mm`` mm.
 
-    whole: Zone
-    part: Zone
+    A zone that never holds anything is left out.
+    """
+
+    rows: tuple[tuple[Zone, ...], ...]
     size_mm: float
 
     @classmethod
     def of(cls, scenes: Iterable[Scene], size_mm: float) -> "Room":
-        """Return the room that every one of ``scenes`` needs, with labels of ``size_mm`` mm."""
-        whole = part = Pieces()
-        left = right = 0.0
-        for scene in scenes:
-            whole = whole.most(scene.whole + scene.ghosts)
-            part = part.most(scene.part)
-            left = max(left, measure.width(f"{scene.whole_label} ", size_mm))
-            right = max(right, measure.width(f"{scene.part_label} ", size_mm))
-        return cls(Zone(whole, left), Zone(part, right), size_mm)
+        """Return the room that every one of ``scenes`` needs, with labels of ``size_mm`` mm.
+
+        Places stand below each other where every row has one zone.
+        """
+        every = tuple(scenes)
+        rows = _ROWS[every[0].arrangement]
+        most = {role: Pieces() for row in rows for role in row}
+        label = dict.fromkeys(most, 0.0)
+        for scene in every:
+            for role in most:
+                held = _held(scene, role)
+                most[role] = most[role].most(held.pieces + held.ghosts)
+                label[role] = max(label[role], measure.width(f"{held.label} ", size_mm) + PAD)
+        shown = [tuple(role for role in row if most[role].value) for row in rows]
+        if len(rows) > 1 and all(len(row) < 2 for row in shown):
+            fullest = reduce(Pieces.most, most.values())
+            most = dict.fromkeys(most, fullest)
+        zones = (tuple(Zone(r, most[r], label[r]) for r in row) for row in shown if row)
+        return cls(tuple(zones), size_mm)
 
     @property
     def head(self) -> float:
         """The height in mm that labels take."""
         return 1.5 * self.size_mm
 
-    def size(self, unit: float) -> tuple[float, float]:
-        """Return the width and height in mm of a scene without labels."""
-        return self.whole.width(unit) + self.part.width(unit), _height(self) * unit + 2 * PAD
+    def width(self, unit: float) -> float:
+        """Return the width in mm of a scene."""
+        return max(sum(zone.width(unit) for zone in row) for row in self.rows)
+
+    def high(self, unit: float) -> float:
+        """Return the height in mm of a row of zones in which something lies."""
+        return _height(self) * unit + 2 * PAD
+
+
+@dataclass(frozen=True, slots=True)
+class _Held:
+    """What lies in one zone of a scene, what of it was just laid, what lacks, and the label."""
+
+    pieces: Pieces
+    laid: Pieces
+    ghosts: Pieces
+    label: str
+
+    @property
+    def empty(self) -> bool:
+        return not (self.pieces.value or self.ghosts.value)
+
+
+def _held(scene: Scene, role: Role) -> _Held:
+    if role == "whole":
+        return _Held(scene.whole, scene.laid_whole, scene.ghosts, scene.whole_label)
+    if role == "part":
+        return _Held(scene.part, scene.laid_part, Pieces(), scene.part_label)
+    return _Held(scene.rest, scene.laid_rest, Pieces(), scene.rest_label)
 
 
 def placed(scene: Scene, room: Room, unit: float) -> SceneDrawing:
-    """Return ``scene`` laid out in ``room``, its labels, if any, at the top."""
-    high = room.size(unit)[1]
-    top = room.head if scene.whole_label or scene.part_label else 0.0
-    zones, pieces, covered, laid, ghosts, labels = [], [], [], [], [], []
-    x = 0.0
-    for zone, held, new, lack, said in (
-        (room.whole, scene.whole, scene.laid_whole, scene.ghosts, scene.whole_label),
-        (room.part, scene.part, scene.laid_part, Pieces(), scene.part_label),
-    ):
-        if not zone.most.value:
-            continue
-        zones.append(Rect(x, top, zone.width(unit), high))
-        if said:
-            labels.append(Marked(said, room.size_mm, x, top - 0.27 * room.head))
-        at = x + PAD
-        for place in _places(zone.most):
-            spots = _spots(place, held.counts[place], lack.counts[place], unit)
-            spots = [spot.moved(at, top + PAD) for spot in spots]
-            solid = spots[: held.counts[place]]
-            under = max(0, len(solid) - 1) if place >= 2 else 0
-            covered += solid[:under]
-            pieces += solid[under:]
-            laid += solid[len(solid) - new.counts[place] :]
-            ghosts += spots[held.counts[place] :]
-            at += (_across(place, zone.most.counts[place]) + _BETWEEN) * unit
-        x += zone.width(unit)
+    """Return ``scene`` laid out in ``room``: labels stand over their zones, or in empty ones."""
+    zones: list[Rect] = []
+    labels: list[Marked] = []
+    filled: list[_Filled] = []
+    wide, y = room.width(unit), 0.0
+    for row in room.rows:
+        held = [_held(scene, zone.role) for zone in row]
+        slim = len(room.rows) > 1 and all(one.empty for one in held)
+        said = any(one.label for one in held)
+        top = y if slim or not said else y + room.head
+        high = (room.head if said else SLIM) if slim else room.high(unit)
+        x = 0.0
+        for zone, one in zip(row, held, strict=True):
+            across = wide - x if zone is row[-1] else zone.width(unit)
+            zones.append(Rect(x, top, across, high))
+            if one.label:
+                base = y + 0.73 * room.head
+                labels.append(Marked(one.label, room.size_mm, x + PAD * slim, base))
+            filled.append(_fill(zone, one, x + PAD, top + PAD, unit))
+            x += across
+        y = top + high
     return SceneDrawing(
         unit,
         tuple(zones),
-        tuple(pieces),
-        tuple(covered),
-        tuple(laid),
-        tuple(ghosts),
+        tuple(rect for one in filled for rect in one.pieces),
+        tuple(rect for one in filled for rect in one.covered),
+        tuple(rect for one in filled for rect in one.laid),
+        tuple(rect for one in filled for rect in one.ghosts),
         tuple(labels),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _Filled:
+    pieces: tuple[Rect, ...]
+    covered: tuple[Rect, ...]
+    laid: tuple[Rect, ...]
+    ghosts: tuple[Rect, ...]
+
+
+def _fill(zone: Zone, held: _Held, x: float, y: float, unit: float) -> _Filled:
+    """Return where the pieces of a zone lie whose first column begins at (x, y)."""
+    pieces, covered, laid, ghosts = [], [], [], []
+    for place in _places(zone.most):
+        spots = _spots(place, held.pieces.counts[place], held.ghosts.counts[place], unit)
+        spots = [spot.moved(x, y) for spot in spots]
+        solid = spots[: held.pieces.counts[place]]
+        under = max(0, len(solid) - 1) if place >= 2 else 0
+        covered += solid[:under]
+        pieces += solid[under:]
+        laid += solid[len(solid) - held.laid.counts[place] :]
+        ghosts += spots[held.pieces.counts[place] :]
+        x += (_across(place, zone.most.counts[place]) + _BETWEEN) * unit
+    return _Filled(tuple(pieces), tuple(covered), tuple(laid), tuple(ghosts))
 
 
 def _places(held: Pieces) -> Sequence[int]:
@@ -153,7 +223,7 @@ def _across(place: int, count: int) -> float:
 
 def _height(room: Room) -> float:
     """Return how high the zones are, in units."""
-    most = room.whole.most.most(room.part.most)
+    most = reduce(Pieces.most, (zone.most for row in room.rows for zone in row))
     if any(most.counts[1:]):
         return 10.0
     rows = -(-most.ones // 5)
