@@ -8,7 +8,7 @@ from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.errors import NameTooWideError, RefusedError
 from kitbuilder.kit.card_records import Backs, Card, CardWishes, LabelCard, Pack
 from kitbuilder.kit.records import Say
-from kitbuilder.sheet.answers import answer_figures, fact_figures
+from kitbuilder.sheet.answers import PICTURES, answer_figures, fact_figures
 from kitbuilder.sheet.dealt import deal, halved
 from kitbuilder.sheet.flow import ADULT_INSET, Figure, flowed
 from kitbuilder.sheet.halving import Halved
@@ -96,10 +96,24 @@ def _sheets(
     yield from digit_sheets(pack.digits, paper)
     if pack.record:
         yield record_sheet(pack.record, paper, look)
-    yield from flowed("answers", _answers(pack, paper, words, look), paper, look)
+    yield from _answer_sheets(pack, paper, words, look)
 
 
-def _answers(pack: Pack, paper: Paper, words: Words, look: Look) -> list[Say | Figure]:
+def _answer_sheets(pack: Pack, paper: Paper, words: Words, look: Look) -> tuple[Sheet, ...]:
+    """Return the adult's answers on the fewest pages, pictures as large as these allow."""
+    best: tuple[Sheet, ...] = ()
+    for picture in PICTURES:
+        pages = flowed("answers", _answers(pack, paper, words, look, picture), paper, look)
+        if not best or len(pages) < len(best):
+            best = pages
+        if len(best) < 2:
+            break
+    return best
+
+
+def _answers(
+    pack: Pack, paper: Paper, words: Words, look: Look, picture: float
+) -> list[Say | Figure]:
     area = Page.upright(paper).inside.inset(ADULT_INSET)
     blocks: list[Say | Figure] = []
     if pack.answers:
@@ -110,7 +124,7 @@ def _answers(pack: Pack, paper: Paper, words: Words, look: Look) -> list[Say | F
                 raise NameTooWideError(pack.name, paper.name)
             blocks.append(Say("heading", pack.name))
         blocks.append(Say("body", words("answers.lead")))
-        blocks += answer_figures(pack.answers, area.width, area.height, look)
+        blocks += answer_figures(pack.answers, area.width, area.height, look, picture)
     if pack.fact_answers:
         blocks.append(Say("heading", words("answers.facts")))
         blocks += fact_figures(pack.fact_answers, area.width, look)
