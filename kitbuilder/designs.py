@@ -192,16 +192,28 @@ def _complete(read: Words, whole: Words, where: str) -> None:
                 f"The words file {where} has {counted(lines, 'line')} in {key!r}; "
                 f"there must be {len(entry)}."
             )
-        known, used = set(_SLOT.findall(str(entry))), _SLOT.findall(str(read.entries[key]))
-        for slot in used:
-            if slot not in known:
-                raise RefusedError(
-                    f"The words file {where} has {{{slot[:40]}}} in {key!r}, which is not "
-                    "filled there; take it out."
-                )
-        lost = sorted(known - set(used))
-        if lost:
-            raise RefusedError(f"The words file {where} lacks {{{lost[0]}}} in {key!r}; add it.")
+        for number, (said, model) in enumerate(
+            zip(_lines(read.entries[key]), _lines(entry), strict=True), 1
+        ):
+            place = repr(key) if isinstance(entry, str) else f"line {number} of {key!r}"
+            _same_slots(said, model, f"The words file {where}", place)
+
+
+def _lines(entry: str | tuple[str, ...]) -> tuple[str, ...]:
+    return (entry,) if isinstance(entry, str) else entry
+
+
+def _same_slots(said: str, model: str, file: str, place: str) -> None:
+    """Refuse a sentence that has another slot than ``model``, or lacks one of its slots."""
+    known, used = _SLOT.findall(model), _SLOT.findall(said)
+    for slot in used:
+        if slot not in known:
+            raise RefusedError(
+                f"{file} has {{{slot[:40]}}} in {place}, which is not filled there; take it out."
+            )
+    lost = sorted(set(known) - set(used))
+    if lost:
+        raise RefusedError(f"{file} lacks {{{lost[0]}}} in {place}; add it.")
 
 
 def kit_table(name: str) -> dict[str, Any]:

@@ -6,7 +6,7 @@ page of a kit on a4 and letter is known to hold it.
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fnmatch import fnmatchcase
 from typing import Literal
@@ -15,7 +15,7 @@ from kitbuilder import measure
 from kitbuilder.errors import RefusedError
 from kitbuilder.looks import Type
 
-_SLOT = re.compile(r"\{[a-z_]+\}")
+_SLOT = re.compile(r"\{([a-z_]+)\}")
 
 Entries = Mapping[str, str | tuple[str, ...]]
 Size = Literal["title", "heading", "adult", "child"]
@@ -27,7 +27,7 @@ WIDE = ("check_print.*", 80.0)
 """Keys of sentences that always have a wider place, and its width in mm."""
 
 NUMBER = "888"
-"""Stands for whatever fills a slot: three of the widest digits."""
+"""Stands in a slot that is not among ``FILLS``: three of the widest digits."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +40,49 @@ class Box:
     lines: int = 1
 
 
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """What may stand in ``slot`` of the sentences whose keys match ``keys``.
+
+    ``stands`` are the widest of what code writes there, or with ``said`` the keys of the
+    sentences of the same file that stand there.
+    """
+
+    keys: str
+    slot: str
+    stands: tuple[str, ...]
+    said: bool = False
+
+
+FILLS = (
+    Fill("count.*.one", "count", ("1",)),
+    Fill("label.*.one", "count", ("1",)),
+    Fill("label.*.many", "count", ("2000",)),  # the most sums there may be
+    Fill("count.*.many", "count", ("8888",)),
+    Fill("footer.*", "page", ("8888",)),
+    Fill("footer.*", "name", ("MM",)),  # a sheet after Z
+    Fill("cutting.at_a_time", "parts", ("count.sheet.many", "count.part.many"), said=True),
+    Fill("cutting.at_a_time", "layers", ("20",)),
+    Fill("cutting.each_line", "cuts", ("count.cut.many",), said=True),
+    Fill("cutting.share", "source", ("cutting.sheet", "cutting.of"), said=True),
+    Fill("cutting.sheet", "name", ("MM – MM",)),
+    Fill("cutting.sheet", "what", ("title.*_cards", "title.labels", "title.mat"), said=True),
+    Fill("cutting.of", "name", ("MM – MM",)),
+    Fill("mat.join", "letter", ("MM",)),
+    Fill("back.*", "*", ("8888",)),  # written cards have four places
+    Fill("bag.title", "*", ("200",)),  # the most kits there may be
+    Fill("fact.*", "*", ("18",)),
+    Fill("plan.day", "weekday", ("plan.weekdays",), said=True),
+    Fill("plan.day", "date", ("8888-88-88",)),
+    Fill("*", "place", ("place.*",), said=True),
+    Fill("*", "source_place", ("place.*",), said=True),
+    Fill("*", "target", ("place.*",), said=True),
+    Fill("*", "source", ("single.*",), said=True),
+    Fill("*", "sum", ("8888 − 8888",)),
+    Fill("*", "paper", ("8888.8x8888.8mm",)),
+)
+"""What fills the slots; the first that matches a key and its slot counts."""
+
 BOXES = (
     Box("title.*", "adult", 62),
     Box("title.*", "title", 184, 2),
@@ -51,7 +94,7 @@ BOXES = (
     Box("cover.cut_*", "adult", 30),
     Box("cutting.at_a_time", "adult", 60),
     Box("cutting.each_line", "adult", 60),
-    Box("cutting.share", "adult", 60),
+    Box("cutting.share", "adult", 90),
     Box("cutting.of", "adult", 60),
     Box("cutting.sheet", "adult", 60),
     Box("cutting.sheets", "adult", 60),
@@ -126,9 +169,34 @@ def _check_box(box: Box, key: str, said: str, sizes: Type, where: str) -> None:
 
 
 def _sentences(entries: Entries) -> Iterator[tuple[str, str]]:
-    for key, entry in entries.items():
-        for said in (entry,) if isinstance(entry, str) else entry:
-            yield key, _SLOT.sub(NUMBER, said)
+    for key in entries:
+        for said in _lines(entries, key):
+            yield key, _filled(entries, key, said)
+
+
+def _lines(entries: Entries, key: str) -> tuple[str, ...]:
+    entry = entries[key]
+    return (entry,) if isinstance(entry, str) else entry
+
+
+def _filled(entries: Entries, key: str, said: str) -> str:
+    """Return ``said`` with the widest that may stand in each of its slots."""
+    return _SLOT.sub(lambda slot: _widest(entries, key, slot[1]), said)
+
+
+def _widest(entries: Entries, key: str, slot: str) -> str:
+    fill = next((f for f in FILLS if fnmatchcase(key, f.keys) and fnmatchcase(slot, f.slot)), None)
+    if fill is None:
+        return NUMBER
+    stands: Iterable[str] = fill.stands
+    if fill.said:
+        stands = (
+            _filled(entries, other, line)
+            for other in entries
+            if any(fnmatchcase(other, keys) for keys in fill.stands)
+            for line in _lines(entries, other)
+        )
+    return max(stands, key=lambda text: measure.width(text, 1), default=NUMBER)
 
 
 def _too_long(where: str, key: str, said: str, width: float, room: float) -> RefusedError:

@@ -14,6 +14,8 @@ from kitbuilder.number import Sum
 from kitbuilder.printers import Pair, Printer
 from kitbuilder.request import Request, card_wish, fitted_paper
 from kitbuilder.road import held, laid_out
+from kitbuilder.sheet import packs
+from kitbuilder.sheet.answers import AnswerBox
 from kitbuilder.sheet.dealt import CardFace, deal, halved
 from kitbuilder.sheet.faces import front as front_of
 from kitbuilder.sheet.halving import Halved
@@ -256,3 +258,22 @@ def test_ten_pieces_on_an_exchange_card_are_seen_to_be_ten() -> None:
     assert (len(tall), len(fine)) == (13, 9)
     # an arrow with two heads on each card, which says that it goes both ways
     assert sum(isinstance(mark, Shape) for mark in marks) == 2 * len(sheet.items)
+
+
+@pytest.mark.parametrize(("count", "high"), [(4, 17.0), (6, 8.5), (16, 14.0)])
+def test_pictures_in_answers_are_as_large_as_the_pages_allow(
+    count: int, high: float, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """On a4 two rows fit a page at 17 mm and three at 8.5; eight rows are on three pages either
+    way, and the first has its title: 14 mm. No larger picture may cost a page."""
+    sums = tuple(Sum(500 + 7 * k, 128 + k) for k in range(count))
+    request = Request(sums, fitted_paper("a4"), parts=("cards",))
+
+    def pages() -> list[Sheet]:
+        return [s for s in laid_out(held(request), request).sheets if s.title == "answers"]
+
+    drawn = pages()
+    boxes = [i.content for s in drawn for i in s.items if isinstance(i.content, AnswerBox)]
+    assert {box.picture for box in boxes} == {high}
+    monkeypatch.setattr(packs, "PICTURES", (8.5,))
+    assert len(pages()) == len(drawn)

@@ -155,7 +155,7 @@ def test_the_adults_sheet_works_each_sum(make: Make) -> None:
         # turned digits come first wherever a column is short: the gap in every column
         columns = zip(f"{whole:03}", f"{part:03}", strict=True)
         turned = int("".join(str(abs(int(a) - int(b))) for a, b in columns))
-        assert f"{turned} Turned." in text
+        assert f"{turned} Turned digits." in text
         assert len(box.answer.wrong) <= 3
         shown = [p.content for p in box.parts(90, designs.look()) if isinstance(p.content, Picture)]
         assert len(shown) == 2

@@ -5,9 +5,11 @@ from itertools import combinations
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 from pdf_lines import page_texts
 
 from kitbuilder import designs
+from kitbuilder.cli import main
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.guide import draw_scene
 from kitbuilder.draw.marks import Placed
@@ -22,7 +24,8 @@ from kitbuilder.number.written import columns, columns_after
 from kitbuilder.request import Request, fitted_paper
 from kitbuilder.road import build
 from kitbuilder.sheet.flow import TextBlock, flow
-from kitbuilder.sheet.records import Rect
+from kitbuilder.sheet.pointers import Pointer, pointed
+from kitbuilder.sheet.records import Item, Rect, Sheet
 from kitbuilder.sheet.scene import Room, placed
 
 WORDS = designs.words()
@@ -212,3 +215,22 @@ def test_no_heading_is_the_last_thing_on_a_page() -> None:
             last = page[-1].content
             assert isinstance(last, TextBlock)
             assert " ".join(last.lines) not in heads
+
+
+@pytest.mark.parametrize("args", [[], ["--children", "8", "--share", "2"]])
+def test_the_answers_name_the_page_that_helps_with_a_wrong_one(
+    args: list[str], tmp_path: Path
+) -> None:
+    """Also behind a print run, whose pages come before all others."""
+    assert CliRunner().invoke(main, ["kit", *args, "--out", str(tmp_path)]).exit_code == 0
+    texts = page_texts(tmp_path / "kit.pdf")
+    (page,) = (n for n, text in enumerate(texts, 1) if "When the answer is wrong" in text)
+    (answers,) = (text for text in texts if "Answers, for the adult\n" in text and "left:" in text)
+    assert f"More help: page {page}." in answers
+
+
+def test_a_pointer_without_a_guide_is_no_page() -> None:
+    pointer = Item("pointer", Rect(0, 0, 50, 10), Pointer("page {page}", 4.0))
+    sheet = Sheet("answers", 1, "paper", 210, 297, (pointer,))
+    with pytest.raises(ValueError, match="points to the guide"):
+        list(pointed([sheet], 0, WORDS))

@@ -23,14 +23,32 @@ from kitbuilder.sheet.check_print import check_sheets
 from kitbuilder.sheet.estimate import estimate
 from kitbuilder.sheet.print_run import run_sheets
 from kitbuilder.sheet.records import Sheet
-from kitbuilder.words_check import BOXES, check_words
+from kitbuilder.words_check import BOXES, FILLS, Entries, check_words
 
 SIZES = designs.look().type_mm
 
 
-def fits(key: str, said: str) -> bool:
+def stands(key: str) -> set[str]:
+    """Return the keys that ``key`` says in its slots, and those that they say."""
+    fills = [fill for fill in FILLS if fill.said and fnmatchcase(key, fill.keys)]
+    slots = str(designs.words().entries[key])
+    keys = [keys for fill in fills if f"{{{fill.slot}}}" in slots for keys in fill.stands]
+    found = {other for other in designs.words().entries for k in keys if fnmatchcase(other, k)}
+    return found.union(*(stands(other) for other in found))
+
+
+WITHIN = {key: stands(key) for key in designs.words().entries}
+BESIDE = {
+    key: {key}.union(*({k} | held for k, held in WITHIN.items() if key == k or key in held))
+    for key in WITHIN
+}
+"""What is said with a key: what stands in it, and what it stands in, with all that these say."""
+
+
+def fits(entries: Entries, key: str, said: str) -> bool:
     try:
-        check_words({key: said}, SIZES, "mine.toml")
+        beside = {k: entries[k] for k in entries if k in BESIDE[key]}
+        check_words({**beside, key: said}, SIZES, "mine.toml")
     except RefusedError:
         return False
     return True
@@ -42,19 +60,17 @@ def stretched(words: Words) -> Words:
 
     def longer(key: str, said: str) -> str:
         while True:
-            more = next((m for m in ("m", " m", "i", " i") if fits(key, said + m)), None)
+            more = next((m for m in ("m", " m", "i", " i") if fits(entries, key, said + m)), None)
             if more is None:
                 return said
             said += more
 
-    entries = {
-        key: entry
-        if not any(fnmatchcase(key, box.keys) for box in BOXES)
-        else longer(key, entry)
-        if isinstance(entry, str)
-        else tuple(longer(key, line) for line in entry)
-        for key, entry in words.entries.items()
-    }
+    entries = dict(words.entries)
+    for key, entry in words.entries.items():
+        if any(fnmatchcase(key, box.keys) for box in BOXES):
+            lines = (entry,) if isinstance(entry, str) else entry
+            longest = tuple(longer(key, line) for line in lines)
+            entries[key] = longest[0] if isinstance(entry, str) else longest
     return Words(words.language, entries, words.paper)
 
 

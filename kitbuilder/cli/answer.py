@@ -45,13 +45,13 @@ def explain_answer(sum_: Sum, answer: int, words: Words | None = None) -> str:
 
 
 def _told(number: int, mistake: Mistake, words: Words) -> list[str]:
-    key = f"mistakes.{mistake.key}"
+    key = mistake.key
     place = words(f"place.{PLACES[mistake.place]}") if mistake.place is not None else ""
-    said = [words(f"{key}.happened", place=place)]
-    if f"{key}.note" in words.entries:
-        said.append(words(f"{key}.note"))
-    said.append(words("why.with_pieces", advice=words(f"{key}.pieces")))
-    return [f"{number}. {words(f'{key}.name')}", *(_wrapped(line) for line in said)]
+    said = [words(f"mistakes.{key}.happened", place=place)]
+    if (note := f"mistakes.{key}.note") in words.entries:
+        said.append(words(note))
+    said.append(words("why.with_pieces", advice=words(f"mistakes.{key}.pieces")))
+    return [f"{number}. {words(f'mistakes.{key}.name')}", *(_wrapped(line) for line in said)]
 
 
 def _wrapped(line: str) -> str:

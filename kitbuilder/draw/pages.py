@@ -8,6 +8,7 @@ from kitbuilder.draw.canvas import Drawing, OffPageError
 from kitbuilder.draw.sheets import draw_sheet
 from kitbuilder.errors import RefusedError
 from kitbuilder.printing import Press
+from kitbuilder.sheet.pointers import pointed
 from kitbuilder.sheet.records import Sheet
 
 
@@ -15,7 +16,7 @@ def draw_pages(
     sheets: Sequence[Sheet], paper: Paper, press: Press, before: int = 0
 ) -> Iterator[Drawing]:
     """Draw ``sheets`` as the pages after the first ``before``."""
-    for page, sheet in enumerate(sheets, before + 1):
+    for page, sheet in enumerate(pointed(sheets, before, press.words), before + 1):
         yield draw_page(sheet, page, paper, press)
 
 

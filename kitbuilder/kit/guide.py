@@ -103,10 +103,9 @@ def _lesson_steps(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator
             if short not in looked:
                 looked.add(short)
                 yield _look(sum_, drawn[position - 1], short, words)
-        key = step.act.value
-        if arrangement != "two" and step.act in _IN_THREE:
-            key = f"{key}_three"
-        said = words.lines(f"lesson.{key}", **_slots(step, sum_, words))
+        act, in_three = step.act.value, arrangement != "two" and step.act in _IN_THREE
+        key = f"lesson.{act}_three" if in_three else f"lesson.{act}"
+        said = words.lines(key, **_slots(step, sum_, words))
         yield Shown(_labelled(scene, step.act, words), said)
 
 

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from kitbuilder import measure
 from kitbuilder.designs import Look
@@ -25,15 +26,19 @@ DIGITS = 5.5
 SMALL = 0.86
 """Size of an answer's notes, as a part of the adult's type; never below the look's least."""
 
-PICTURE = 8.5
-"""Height in mm of one picture of pieces at most."""
+PICTURES = (17.0, 14.0, 11.0, 8.5)
+"""Heights in mm of one picture of pieces at most: the first that costs no page is taken."""
+
+UNIT = 0.8 / PICTURES[-1]
+"""The most that a one in a picture may be wide, as a part of the picture's height."""
 
 
 @dataclass(frozen=True, slots=True)
 class AnswerBox:
-    """One answer to draw in a thin frame."""
+    """One answer to draw in a thin frame; a picture in it is at most ``picture`` mm high."""
 
     answer: Answer
+    picture: float = PICTURES[-1]
 
     def parts(self, width: float, look: Look) -> tuple[Item, ...]:
         """Return what stands in the frame, ``width`` mm wide, from its top left."""
@@ -42,21 +47,24 @@ class AnswerBox:
         items = [Item("worked", Rect(PAD, PAD, across, down), Worked(self.answer.columns, size))]
         left = 2 * PAD + across
         items += _beside(self.answer, Rect(left, PAD, width - PAD - left, 1), look)
-        for part in (_split, _wrong):
-            y = max(item.rect.bottom for item in items) + 1.5
-            items += part(self.answer, Rect(PAD, y, width - 2 * PAD, 1), look)
+        y = max(item.rect.bottom for item in items) + 1.5
+        items += _split(self, Rect(PAD, y, width - 2 * PAD, 1), look)
+        y = max(item.rect.bottom for item in items) + 1.5
+        items += _wrong(self.answer, Rect(PAD, y, width - 2 * PAD, 1), look)
         return tuple(items)
 
 
 def answer_figures(
-    answers: Sequence[Answer], across: float, down: float, look: Look
+    answers: Sequence[Answer], across: float, down: float, look: Look, picture: float = PICTURES[-1]
 ) -> Iterator[Figure]:
     """Yield one figure for each of ``answers``, all as high as the highest: they stand in rows.
+
+    Pictures of pieces are at most ``picture`` mm high.
 
     Two stand beside each other in ``across`` mm, or one where two narrow ones would be higher
     than a page's ``down`` mm or take more room.
     """
-    boxes = [AnswerBox(answer) for answer in answers]
+    boxes = [AnswerBox(answer, picture) for answer in answers]
     wide, narrow = across, (across - GAP) / 2
     high = {width: _height(boxes, width, look) for width in (wide, narrow)}
     fewest = high[narrow] <= down and high[narrow] * -(-len(boxes) // 2) <= high[wide] * len(boxes)
@@ -67,22 +75,33 @@ def answer_figures(
 
 def _height(boxes: Sequence[AnswerBox], width: float, look: Look) -> float:
     """Return the height in mm of the highest box, endless where a box is too narrow."""
-    highest = 0.0
-    for box in boxes:
-        try:
-            parts = box.parts(width, look)
-        except ValueError:
-            return math.inf
-        texts = [(part.content, part.rect.width) for part in parts]
-        if any(
-            measure.width(line, text.size) > room + 1e-6
-            for text, room in texts
-            if isinstance(text, TextBlock)
-            for line in text.lines
-        ):
-            return math.inf
-        highest = max(highest, *(part.rect.bottom for part in parts))
-    return highest + PAD
+    return max(
+        _least_height(box.answer, width, look) + 2 * (_high(box) - _high(AnswerBox(box.answer)))
+        for box in boxes
+    )
+
+
+@lru_cache(4096)
+def _least_height(answer: Answer, width: float, look: Look) -> float:
+    """Return the height in mm of a box with the smallest pictures, of which there are two."""
+    try:
+        parts = AnswerBox(answer).parts(width, look)
+    except ValueError:
+        return math.inf
+    texts = [(part.content, part.rect.width) for part in parts]
+    if any(
+        measure.width(line, text.size) > room + 1e-6
+        for text, room in texts
+        if isinstance(text, TextBlock)
+        for line in text.lines
+    ):
+        return math.inf
+    return max(part.rect.bottom for part in parts) + PAD
+
+
+def _high(box: AnswerBox) -> float:
+    """Return the height in mm of one picture in ``box``."""
+    return box.picture if box.answer.sum.places < 4 else 2 * box.picture
 
 
 def _beside(answer: Answer, room: Rect, look: Look) -> list[Item]:
@@ -96,14 +115,13 @@ def _beside(answer: Answer, room: Rect, look: Look) -> list[Item]:
     return items
 
 
-def _split(answer: Answer, room: Rect, look: Look) -> list[Item]:
+def _split(box: AnswerBox, room: Rect, look: Look) -> list[Item]:
     """Both parts as small pieces, one below the other, each beside its number."""
-    sum_, size = answer.sum, look.type_mm.adult
-    high = PICTURE if sum_.places < 4 else 2 * PICTURE
+    sum_, size, high = box.answer.sum, look.type_mm.adult, _high(box)
     label = measure.width("0" * sum_.places, size) + 2
     tops = [room.y + i * (high + 1.2) for i in range(2)]
     areas = [Rect(room.x + label, y, room.width - label, high) for y in tops]
-    drawn = pictures((Pieces.of(sum_.part), Pieces.of(sum_.rest)), areas, most=0.8, least=0.3)
+    drawn = pictures((Pieces.of(sum_.part), Pieces.of(sum_.rest)), areas, UNIT * box.picture, 0.3)
     if drawn is None:
         raise ValueError(f"no room for pictures of {sum_} in {room}")
     above = measure.digit_height(size)

@@ -52,7 +52,8 @@ def lay_out(
     mats = made or MatSet((), ())
     exchange = _for_each(exchange_sheets(kit.exchange_cards, paper, paper.unit_mm), cutting.kits)
     cards = _for_each(
-        pack_sheets(kit.packs, kit.cards, paper, words, look, max(making.slack)), cutting.kits
+        pack_sheets(kit.packs, kit.cards, paper, words, look, max(making.slack), bool(kit.guide)),
+        cutting.kits,
     )
     own = [s for s in (*mats.sheets, *exchange, *cards) if s.title != "answers"]
     labels = label_sheets(kit.pieces, own, cutting.kits, paper, words, look)

@@ -159,8 +159,8 @@ def _frame(
 
 
 def _told(stop: Stop, layers: int, words: Words) -> tuple[str, ...]:
-    kind = "sheet" if all(panel.whole for panel in stop.panels) else "part"
-    held = words.count(f"count.{kind}", stop.parts)
+    whole = all(panel.whole for panel in stop.panels)
+    held = words.count("count.sheet" if whole else "count.part", stop.parts)
     if stop.parts > 1:
         held = words("cutting.at_a_time", parts=held, layers=min(layers, stop.parts))
     cuts = words.count("count.cut", stop.strokes)

@@ -8,12 +8,13 @@ from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.errors import NameTooWideError, RefusedError
 from kitbuilder.kit.card_records import Backs, Card, CardWishes, LabelCard, Pack
 from kitbuilder.kit.records import Say
-from kitbuilder.sheet.answers import answer_figures, fact_figures
+from kitbuilder.sheet.answers import PICTURES, answer_figures, fact_figures
 from kitbuilder.sheet.dealt import deal, halved
 from kitbuilder.sheet.flow import ADULT_INSET, Figure, flowed
 from kitbuilder.sheet.halving import Halved
 from kitbuilder.sheet.loose import arrow_sheets, digit_sheets, record_sheet
 from kitbuilder.sheet.page import Page
+from kitbuilder.sheet.pointers import PAGE, pointer_figure
 from kitbuilder.sheet.records import Sheet
 
 
@@ -24,16 +25,18 @@ def pack_sheets(
     words: Words,
     look: Look,
     slack: float = 0.0,
+    guided: bool = False,
 ) -> Iterator[Sheet]:
     """Yield the sheets on card of every pack in turn, then those on paper, the answers last.
 
     So each stock is printed in one go. Cards of one kind have one size in all packs. ``slack``
-    is how far (mm) backs are shifted into register.
+    is how far (mm) backs are shifted into register. Where cards are ``guided``, the answers
+    point to the guide.
     """
     ways = _ways(packs, wishes, paper, look, slack if wishes.backs != "separate" else 0.0)
     others: list[Sheet] = []
     for pack in packs:
-        for sheet in _sheets(pack, ways, wishes, paper, words, look):
+        for sheet in _sheets(pack, ways, wishes, paper, words, look, guided):
             named = replace(sheet, section=pack.name) if pack.name else sheet
             if sheet.stock == "card":
                 yield named
@@ -85,6 +88,7 @@ def _sheets(
     paper: Paper,
     words: Words,
     look: Look,
+    guided: bool,
 ) -> Iterator[Sheet]:
     unit, backs = paper.unit_mm, wishes.backs
     labels = (pack.label,) if pack.label else ()
@@ -96,10 +100,26 @@ def _sheets(
     yield from digit_sheets(pack.digits, paper)
     if pack.record:
         yield record_sheet(pack.record, paper, look)
-    yield from flowed("answers", _answers(pack, paper, words, look), paper, look)
+    yield from _answer_sheets(pack, paper, words, look, guided)
 
 
-def _answers(pack: Pack, paper: Paper, words: Words, look: Look) -> list[Say | Figure]:
+def _answer_sheets(
+    pack: Pack, paper: Paper, words: Words, look: Look, guided: bool
+) -> tuple[Sheet, ...]:
+    """Return the adult's answers on the fewest pages, pictures as large as these allow."""
+    best: tuple[Sheet, ...] = ()
+    for picture in PICTURES:
+        pages = flowed("answers", _answers(pack, paper, words, look, picture, guided), paper, look)
+        if not best or len(pages) < len(best):
+            best = pages
+        if len(best) < 2:
+            break
+    return best
+
+
+def _answers(
+    pack: Pack, paper: Paper, words: Words, look: Look, picture: float, guided: bool
+) -> list[Say | Figure]:
     area = Page.upright(paper).inside.inset(ADULT_INSET)
     blocks: list[Say | Figure] = []
     if pack.answers:
@@ -109,8 +129,13 @@ def _answers(pack: Pack, paper: Paper, words: Words, look: Look) -> list[Say | F
             if any(measure.width(word, size) > area.width for word in pack.name.split()):
                 raise NameTooWideError(pack.name, paper.name)
             blocks.append(Say("heading", pack.name))
-        blocks.append(Say("body", words("answers.lead")))
-        blocks += answer_figures(pack.answers, area.width, area.height, look)
+        lead = words("answers.lead")
+        if guided:
+            helps = words("answers.help", page=PAGE)
+            blocks.append(pointer_figure(f"{lead} {helps}", look.type_mm.adult, area.width))
+        else:
+            blocks.append(Say("body", lead))
+        blocks += answer_figures(pack.answers, area.width, area.height, look, picture)
     if pack.fact_answers:
         blocks.append(Say("heading", words("answers.facts")))
         blocks += fact_figures(pack.fact_answers, area.width, look)

@@ -97,7 +97,7 @@ def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area:
         pages = str(first) if first == last else f"{first}–{last}"
         sheet = group[0][1]
         flips = {flip for _, s in group if (flip := s.flip)}
-        sides = f"run.sides_{flips.pop().replace('-', '_')}" if flips else "run.sides_one"
+        sides = f"run.sides_{flips.pop()}" if flips else "run.sides_one"
         stock = words(f"cover.stock_{sheet.stock}")
         rows.append((pages, words(f"title.{title}"), str(copies), stock, words(sides)))
     return table(rows, area.width, look.type_mm.adult)
