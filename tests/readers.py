@@ -29,7 +29,7 @@ SLACK_PT = 0.01
 FAR = 12
 """Greys of 255 that two pictures of a page may be apart in a cell of a twentieth of its width.
 
-Two programs soften edges each in its own way: 8 at most (measured). A word less is 20 or more.
+Two programs soften edges each in its own way: 8 at most in a kit (measured). A word less is 24.
 """
 
 
