@@ -82,13 +82,6 @@ def test_three_digits_take_as_few_as_can_be(sum_: Sum, kinds: list[str], why: st
     assert [sheet.title for sheet in laid(sum_, "a4").sheets] == kinds, why
 
 
-def test_a_head_beside_the_card_may_take_what_the_steps_leave() -> None:
-    # Four hundreds and twelve tens fill 20 by 26 squares of letter; with the eleven ones stand a
-    # card, the head beside it, 83 mm high, and the steps below, 174 mm: together 267 of 267 mm.
-    kinds = [sheet.title for sheet in laid(Sum(421, 165), "letter").sheets]
-    assert kinds == ["mini", "pieces", "mat", "mat"]
-
-
 @pytest.mark.parametrize("sum_", [Sum(305, 148), Sum(634, 258)], ids=str)
 def test_the_number_of_sheets_and_its_reason_are_printed(sum_: Sum, tmp_path: Path) -> None:
     build(Request((sum_,), fitted_paper("a4"), mini=True), tmp_path)

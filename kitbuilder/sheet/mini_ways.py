@@ -129,11 +129,7 @@ def _cores(room: Room, pieces: Part | None, apart: bool) -> Iterator[Part]:
         below = "head" if apart else "steps"
         yield join("y", beside, leaf(below, width, height - pieces.height))
     above = pieces.height if pieces else 0
-    sizes = [(round(100 * w), round(100 * h)) for w, h in CARD_SIZES]
-    tallest = height - above - room.least_steps - 100  # for a head that needs more beside the card
-    if not apart and tallest > 0:
-        sizes += [(wide, tallest) for wide, high in sizes[:3] if tallest > high]
-    for wide, high in sizes:
+    for wide, high in ((round(100 * w), round(100 * h)) for w, h in CARD_SIZES):
         left = height - above - high
         if (
             wide >= width
