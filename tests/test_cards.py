@@ -2,14 +2,16 @@
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pypdfium2 as pdfium
 import pytest
 from pdf_lines import MM, page_lines
 
 from kitbuilder import designs, measure
+from kitbuilder.kit import phrases
 from kitbuilder.kit.card_records import BACKS, Backs, CardWishes, FactPack, Stage, TaskCard
-from kitbuilder.kit.cards import answer
+from kitbuilder.kit.cards import answer, note
 from kitbuilder.number import Sum
 from kitbuilder.number.habits import HABITS
 from kitbuilder.request import Request, fitted_paper, read_sum
@@ -212,3 +214,40 @@ def test_cards_that_a_child_could_not_read_are_refused(tmp_path: Path) -> None:
     with pytest.raises(RefusedError, match=r"too small for|does not fit"):
         build(request, tmp_path / "out")
     assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.parametrize(
+    ("sum_", "key"),
+    [
+        (Sum(40, 0), "answers.part_zero_note"),
+        (Sum(71, 71), "answers.part_whole_note"),
+        (Sum(78, 25), "answers.no_exchange_note"),
+        (Sum(71, 70), "answers.no_exchange_note"),  # 1 and 0: neither part is empty
+        (Sum(71, 48), None),
+        (Sum(40, 1), None),  # a part of 1 still exchanges
+        (Sum(40, 39), None),  # and so does a rest of 1
+    ],
+    ids=str,
+)
+def test_a_sum_that_teaches_little_is_noted(sum_: Sum, key: str | None) -> None:
+    words = designs.words()
+    assert note(sum_) == key
+    lines = answer(sum_, words).lines
+    assert lines[0] == words("answers.rest", rest=sum_.rest)
+    assert len(lines) == 2
+    assert (lines[1] == words(key)) if key else lines[1].startswith("Exchange 1 ten")
+
+
+@pytest.mark.parametrize(
+    "wrong", [{"stage": "x"}, {"backs": "x"}, {"facts": "x"}, {"kinds": ("x",)}, {"kinds": ()}]
+)
+def test_wishes_for_cards_are_checked_when_they_are_made(wrong: dict[str, Any]) -> None:
+    (field,) = wrong
+    with pytest.raises(ValueError, match=rf"CardWishes\.{field} is"):
+        CardWishes(**wrong)
+
+
+def test_a_list_is_said_with_commas_and_one_and() -> None:
+    words = designs.words()
+    said = [phrases.joined(words, ["a", "b", "c", "d"][:n]) for n in range(5)]
+    assert said == [words("list.nothing"), "a", "a and b", "a, b and c", "a, b, c and d"]

@@ -10,7 +10,7 @@ from kitbuilder import designs
 from kitbuilder.cli import main
 from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.plan_page import plan_pack, plan_page, plan_sums
-from kitbuilder.kit.records import Ticked
+from kitbuilder.kit.records import Say, Ticked
 from kitbuilder.number import Sum
 from kitbuilder.number.plan import PlanWish, plan
 from kitbuilder.plan_file import plan_table
@@ -62,3 +62,19 @@ def test_a_plan_brings_its_own_sums(tmp_path: Path) -> None:
     result = CliRunner().invoke(main, ["kit", *given[2:]])
     assert result.exit_code == 2
     assert "lacks the column" in result.stderr
+
+
+def test_weeks_that_come_back_and_the_days_of_the_check_are_told() -> None:
+    # Practice first, checks at its end, returns weeks after it: each is named where it is.
+    blocks = plan_page(TASKS, WORDS)
+    headings = [b.text for b in blocks if isinstance(b, Say) and b.style == "heading"]
+    weeks = list(dict.fromkeys((task.week, task.phase == "return") for task in TASKS))
+    assert [WORDS("plan.return") in heading for heading in headings] == [
+        *(later for _, later in weeks),
+        False,  # the heading of the check's steps
+    ]
+    days = list(dict.fromkeys(task.when for task in TASKS))
+    checked = {task.when for task in TASKS if task.phase == "check"}
+    ticked = [block.title for block in blocks if isinstance(block, Ticked)]
+    assert 0 < len(checked) < len(days)
+    assert [WORDS("plan.check") in title for title in ticked] == [day in checked for day in days]
