@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from kitbuilder import plan_file
 from kitbuilder.errors import RefusedError
 from kitbuilder.number.facts import TEN_AND_CROSSING, Fact
+from kitbuilder.number.ladder import WEEK, Ladder, rungs
 from kitbuilder.number.patterns import PATTERNS, pattern
 from kitbuilder.number.plan import Pace, Plan, PlanTooSmallError, PlanWish, Task, plan
 from kitbuilder.number.spacing import RETURN_GAPS, FactDay, fact_days
@@ -270,3 +271,22 @@ def test_a_table_of_too_many_rows_is_refused(monkeypatch: pytest.MonkeyPatch) ->
 def test_noise_is_refused(text: str) -> None:
     with pytest.raises(RefusedError):
         read_plan(text)
+
+
+def test_the_ladder_climbs_evenly_for_three_fifths_of_the_days() -> None:
+    # Five kinds in 15 of 25 days: three days each, then every kind mixed; pieces while climbing
+    # and on every other day after that.
+    kinds = rungs(3)
+    ladder = Ladder(kinds, 25, Random(1))
+    firsts = [
+        ladder.sums(day, date(2027, 1, 4) + day * WEEK, 1, tell=False)[0] for day in range(15)
+    ]
+    assert [(s.places, pattern(s).name) for s in firsts] == [
+        (kind.places, kind.pattern) for kind in kinds for _ in range(3)
+    ]
+    assert [day for day in range(25) if not ladder.with_pieces(day)] == [16, 18, 20, 22, 24]
+    assert ladder.left_out == ()
+
+
+def test_a_short_plan_climbs_a_kind_a_day_and_says_what_it_leaves_out() -> None:
+    assert Ladder(rungs(3), 3, Random(1)).left_out == rungs(3)[3:]
