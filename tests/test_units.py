@@ -50,7 +50,7 @@ def test_the_comparison_is_what_the_kit_takes(tmp_path: Path) -> None:
     assert found.mat_sheets == sum(s.title == "mat" for s in laid.sheets)
 
 
-@pytest.mark.parametrize("words", [(), ("71-48", "--paper", "a5"), ("--kerf", "0.2")])
+@pytest.mark.parametrize("words", [(), ("71-48", "--paper", "a5", "--kerf", "0.2")])
 def test_the_table_marks_the_best_and_warns(words: tuple[str, ...]) -> None:
     done = CliRunner().invoke(main, ["units", *words])
     assert done.exit_code == 0, done.output
