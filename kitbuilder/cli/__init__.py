@@ -52,11 +52,17 @@ def _refused(sentence: str) -> int:
 
 
 def _sentence(error: click.UsageError) -> str:
-    path = error.ctx.command_path if error.ctx else "kitbuilder"
-    said = error.format_message().replace("\n", " ").rstrip(".")
+    """Return what was typed wrong, what may have been meant, and where to read on."""
+    named = next((word for word in sys.argv[1:] if word in main.commands), "")
+    path = error.ctx.command_path if error.ctx else f"kitbuilder {named}".rstrip()
+    likely = getattr(error, "possibilities", None)
+    said = error.message if likely else error.format_message()
+    said = said.replace("\n", " ").rstrip(".")[:200]
     if isinstance(error, click.exceptions.NoArgsIsHelpError):
         said = "No command was given"
-    return f"{said[:200]}; see what is allowed with: {path} --help."
+    if likely:
+        said += f"; perhaps {likely[0]} is meant"
+    return f"{said}; see what is allowed with: {path} --help."
 
 
 @click.group(cls=Commands)

@@ -83,9 +83,9 @@ def sum_words(words: tuple[str, ...]) -> tuple[str, ...]:
     """Return the words that name sums or files; refuse a mistyped option among them."""
     for word in words:
         if word.startswith("--"):
-            raise RefusedError(
-                f"There is no option {word[:40]!r}; see what is allowed with --help."
-            )
+            here = click.get_current_context()
+            known = [name for option in here.command.params for name in option.opts]
+            raise click.NoSuchOption(word.partition("=")[0][:40], possibilities=known, ctx=here)
     return words
 
 
