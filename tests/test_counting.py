@@ -26,9 +26,9 @@ def test_one_is_one() -> None:
 
 
 def test_minutes_are_never_about_none() -> None:
-    said = [minutes_said(m) for m in (0.2, 0.5, 0.6, 1.4, 12.3)]
-    # 0.5 is rounded to the even whole number, none
-    assert said == ["less than a minute"] * 2 + ["about 1 minute"] * 2 + ["about 12 minutes"]
+    said = [minutes_said(m) for m in (0.2, 0.49, 0.5, 1.4, 12.5)]
+    # a half is rounded up, as schools teach it
+    assert said == ["less than a minute"] * 2 + ["about 1 minute"] * 2 + ["about 13 minutes"]
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from kitbuilder.counting import nearest
 from kitbuilder.designs import Words
 from kitbuilder.number import PLACES, Pieces
 
@@ -37,7 +38,7 @@ def swap(words: Words, source: int) -> dict[str, str]:
 
 def minutes(words: Words, value: float) -> str:
     """Return "about 12 minutes", or that it is less than one."""
-    whole = round(value)
+    whole = nearest(value)
     return words.count("count.minute", whole) if whole else words("run.under_a_minute")
 
 

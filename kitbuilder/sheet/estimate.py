@@ -8,6 +8,9 @@ from kitbuilder.kit.records import EstimateWish
 from kitbuilder.sheet.plan import CutPlan
 from kitbuilder.sheet.records import Sheet
 
+PLANNED = ("pieces", "mini")
+"""The sheets whose cuts are in the plan of cuts; a mini kit's hold pieces, card and steps."""
+
 
 @dataclass(frozen=True, slots=True)
 class Estimate:
@@ -61,7 +64,7 @@ def estimate(
         for stock in ("card", "paper")
     }
     cuts = cutting.strokes if cutting else 0
-    cuts += _strokes([sheet for sheet in fronts if sheet.title != "pieces"], layers)
+    cuts += _strokes([sheet for sheet in fronts if sheet.title not in PLANNED], layers)
     area = sum(sheet.width * sheet.height * sheet.copies for sheet in sheets)
     ink = sum(ink * sheet.copies for ink, sheet in zip(inks, sheets, strict=True))
     card_area = sum(s.width * s.height * s.copies for s in fronts if s.stock == "card")
