@@ -14,7 +14,7 @@ from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Item, Rect, Sheet
 from kitbuilder.sheet.scene import Room, placed
 
-UNITS = (2.2, 2.0, 1.8, 1.6, 1.4, 1.2)
+UNITS = (2.2, 2.0, 1.8, 1.6, 1.4, 1.2, 1.0)
 """Widths in mm of a one in the guide's pictures: the first that costs no page is taken."""
 
 SMALL_UNITS = (1.8, 1.6, 1.4, 1.3, 1.2, 1.1, 1.0, 0.9, 0.8)
@@ -33,7 +33,7 @@ _CLOSE = 1.0
 # the least width of a column, and of the words beside a picture; below a picture where there is
 # little room.
 
-_SHARES = (0.55, 0.45)
+_SHARES = (0.55, 0.45, 0.37)
 _WRITTEN = 0.8
 # Of the page's width: what pictures take, and where that saves a page; of this, what they take
 # where a written sum stands beside them.
