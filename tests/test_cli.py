@@ -2,6 +2,7 @@
 
 import builtins
 import json
+import os
 from pathlib import Path
 from typing import Any
 
@@ -9,6 +10,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from kitbuilder.cli import main
+from kitbuilder.cli.written import wrote
 
 
 def run(*args: str, given: str | bytes | None = None) -> Result:
@@ -156,3 +158,21 @@ def test_without_cairo_one_sentence_says_what_to_install(
     assert result.exit_code == 2
     assert "libcairo2" in result.stderr
     assert not (tmp_path / "kit").exists()
+
+
+@pytest.mark.parametrize(
+    ("names", "said"),
+    [
+        (["kit.pdf", "kit.json"], "Wrote box/kit.pdf and box/kit.json."),
+        (
+            ["kit.pdf", "pile-card.pdf", "pile-paper.pdf", "kit.json"],
+            "Wrote kit.pdf, pile-card.pdf, pile-paper.pdf and kit.json, all in box.",
+        ),
+        (
+            ["kit.pdf", "p1.svg", "p2.svg", "p3.svg", "kit.json"],
+            "Wrote kit.pdf, 3 SVG files and kit.json, all in box.",
+        ),
+    ],
+)
+def test_a_few_files_are_named_and_many_are_counted(names: list[str], said: str) -> None:
+    assert wrote([Path("box", name) for name in names]) == said.replace("box/", f"box{os.sep}")

@@ -14,20 +14,22 @@ NAMED = 4
 
 
 def wrote(files: Sequence[Path]) -> str:
-    """Say which files were written; those of one kind beside the kit's own are counted."""
+    """Say which files were written: each by name if they are few, else counted by kind."""
+    folder = plain(str(files[0].parent))
+    if len(files) <= 2:
+        return f"Wrote {joined([plain(str(path)) for path in files])}."
+    if len(files) <= NAMED:
+        return f"Wrote {joined([plain(path.name) for path in files])}, all in {folder}."
     kinds: dict[str, list[Path]] = {}
     for path in files:
         kinds.setdefault(path.suffix, []).append(path)
     said = [
-        plain(str(found[0]))
+        plain(found[0].name)
         if len(found) == 1
         else f"{len(found)} {suffix.lstrip('.').upper()} files"
         for suffix, found in kinds.items()
     ]
-    many = f", all in {plain(str(files[0].parent))}" if len(said) < len(files) else ""
-    return (
-        f"Wrote {', '.join(said[:-1])} and {said[-1]}{many}." if said[1:] else f"Wrote {said[0]}."
-    )
+    return f"Wrote {joined(said)}, all in {folder}."
 
 
 def found_there(written: "Written") -> Iterator[str]:
@@ -52,4 +54,9 @@ def named(paths: Sequence[Path]) -> str:
     said = [plain(str(path)) for path in paths[:NAMED]]
     if paths[NAMED:]:
         said.append(f"{len(paths) - NAMED} more")
+    return joined(said)
+
+
+def joined(said: Sequence[str]) -> str:
+    """Return "a, b and c"."""
     return said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
