@@ -234,3 +234,14 @@ def test_a_pointer_without_a_guide_is_no_page() -> None:
     sheet = Sheet("answers", 1, "paper", 210, 297, (pointer,))
     with pytest.raises(ValueError, match="points to the guide"):
         list(pointed([sheet], 0, WORDS))
+
+
+def test_the_last_page_never_holds_a_line_alone() -> None:
+    look, area = designs.look(), Rect(0, 0, 100, 100)
+    line = 1.4 * look.type_mm.adult + 0.8  # the height of a line, and the space after a step
+    fit = int((100 + 0.8) / line)
+    pages = flow([Say("step", "word")] * (fit + 1), area, look)
+    ends = [max(item.rect.bottom for item in page) for page in pages]
+    assert len(pages) == 2 and sum(map(len, pages)) == fit + 1
+    assert all(20 <= end <= 100 for end in ends), ends
+    assert len(flow([Say("step", "word")] * fit, area, look)) == 1

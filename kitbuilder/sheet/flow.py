@@ -14,6 +14,12 @@ from kitbuilder.sheet.records import Item, Rect, Sheet
 LEADING = 1.4
 """Line spacing, as a multiple of the size of type."""
 
+FEW = 0.2
+"""Share of a page that is too little for the last one."""
+
+ENDS = (0.95, 0.9, 0.85, 0.8, 0.75, 0.7, 0.65, 0.6)
+"""Where earlier pages may end then, as shares of their height: the first that leaves enough."""
+
 
 @dataclass(frozen=True, slots=True)
 class TextBlock:
@@ -50,16 +56,36 @@ class Group:
 def flow(blocks: Iterable[Say | Figure], area: Rect, look: Look) -> tuple[tuple[Item, ...], ...]:
     """Place ``blocks`` in ``area``, going on to a new page where one is full.
 
-    A heading, or one under it, is never the last thing on a page. Figures narrower than half
+    A heading, or one under it, is never the last thing on a page. Where little would be left
+    for the last page, earlier ones end sooner if that costs no page. Figures narrower than half
     the area stand beside each other. Raises ``RefusedError`` for a figure larger than the area.
     """
+    rows = _rows(blocks, area, look)
+    full = _paged(rows, area, area.height)
+    if len(full) == 1 or _filled(full[-1], area) >= FEW:
+        return full
+    evened = (_paged(rows, area, share * area.height) for share in ENDS)
+    enough = (one for one in evened if len(one) == len(full) and _filled(one[-1], area) >= FEW)
+    return next(enough, full)
+
+
+def _filled(page: Sequence[Item], area: Rect) -> float:
+    """Return how much of ``area``'s height what stands on ``page`` takes."""
+    return (max((item.rect.bottom for item in page), default=area.y) - area.y) / area.height
+
+
+def _paged(rows: Sequence["_Row"], area: Rect, most: float) -> tuple[tuple[Item, ...], ...]:
+    """Place ``rows``; a page ends before a row that would go beyond ``most`` mm of it.
+
+    Only a row too high for that goes on to the end of its page.
+    """
     pages: list[list[Item]] = [[]]
-    y, rows = area.y, _rows(blocks, area, look)
+    y = area.y
     for position, row in enumerate(rows):
         height = max(i.rect.height for i in row.items)
         keep = _kept(rows[position:])
         before = row.before if pages[-1] else 0.0
-        if pages[-1] and y + before + height + keep > area.bottom + 1e-6:
+        if pages[-1] and y + before + height + keep > area.y + most + 1e-6:
             pages.append([])
             y, before = area.y, 0.0
         if y + before + height > area.bottom + 1e-6:
