@@ -1,6 +1,6 @@
 """Turns a request into a finished kit: the whole pipeline, one room after the other."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from itertools import chain
@@ -9,6 +9,7 @@ from pathlib import Path
 from kitbuilder.bind.bound import Bound, apart, bind
 from kitbuilder.bind.folder import Written, write
 from kitbuilder.bind.record import pack_record, record
+from kitbuilder.bind.watch import Watch, unwatched
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.pages import draw_pages
 from kitbuilder.kit.contents import contents
@@ -39,15 +40,6 @@ class Built:
     inked: tuple[float, ...] = ()
 
 
-Watch = Callable[[Iterable[Drawing], int], Iterable[Drawing]]
-"""Passes drawings on as they are made, told how many there will be; it may show progress."""
-
-
-def unwatched(drawings: Iterable[Drawing], total: int) -> Iterable[Drawing]:
-    """Pass ``drawings`` on in silence."""
-    return drawings
-
-
 def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
     """Build what ``request`` asks for and write it into ``folder``."""
     kit = held(request)
@@ -55,10 +47,9 @@ def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
     drawings: Iterable[Drawing] = draw_pages(laid.sheets, request.paper, request.press)
     if request.cutting.kits > 1:
         laid, drawings = _with_run(kit, laid, request)
-    watched = watch(drawings, len(laid.sheets))
-    bound = bind(watched, laid.sheets, request.name, request.press, request.collated)
+    bound = bind(drawings, laid.sheets, request.name, request.press, request.collated, watch)
     takes = _takes(laid, bound.inks, request)
-    each = apart(laid.sheets, request.paper, request.press) if request.each else ()
+    each = apart(laid.sheets, request.paper, request.press, watch) if request.each else ()
     told = partial(_told, kit, laid, bound, takes, request)
     written = write(folder, chain(bound.files, each), (f"{request.name}.json", told))
     return Built(kit, laid, takes, written, bound.inked)

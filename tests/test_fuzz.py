@@ -10,10 +10,11 @@ from fuzz import Ending, faults, read_faults, run_case, sentence_faults
 from fuzz_cases import VALUES, Case, case
 
 from kitbuilder import calibration, road
+from kitbuilder.bind.watch import Watch
 from kitbuilder.cli import main
 from kitbuilder.number import choose, cover, plan
 from kitbuilder.request import Request
-from kitbuilder.road import Built, Watch
+from kitbuilder.road import Built
 
 
 @pytest.fixture

@@ -20,7 +20,7 @@ def page(width: float, height: float, black: Rect | None = None, colour: str = "
 
 
 def test_a_picture_for_each_page_and_one_of_all() -> None:
-    files = pictures(page(210, 297, Rect(10, 10, 50, 50)), 50)
+    files = dict(pictures(page(210, 297, Rect(10, 10, 50, 50)), 50))
     assert list(files) == ["page-01.png", "page-02.png", "page-03.png", "pages.png"]
     first = Image.open(BytesIO(files["page-01.png"]))
     # 210 mm are 8.27 inches, at 50 dots an inch 413.4: pdfium rounds a page up.
@@ -28,7 +28,7 @@ def test_a_picture_for_each_page_and_one_of_all() -> None:
     assert first.info["dpi"] == pytest.approx((50, 50), abs=0.1)
     contact = Image.open(BytesIO(files["pages.png"]))
     assert contact.height >= 330
-    assert files == pictures(page(210, 297, Rect(10, 10, 50, 50)), 50)
+    assert files == dict(pictures(page(210, 297, Rect(10, 10, 50, 50)), 50))
 
 
 @pytest.mark.parametrize(

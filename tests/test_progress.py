@@ -13,12 +13,12 @@ ROOT = Path(__file__).parent.parent
 BAR = "Drawing pages"
 
 
-def said(folder: Path, sums: int, *, command: str, terminal: bool) -> tuple[str, str]:
+def said(folder: Path, sums: int, *more: str, command: str, terminal: bool) -> tuple[str, str]:
     """Print cards for many ``sums`` and return what standard output, a pipe, and error got."""
     file = folder / "sums.txt"
     file.write_text("\n".join(f"{whole}-{whole - 9}" for whole in range(10, 10 + sums)))
     args = ["--sums", str(file), "--out", str(folder / "out"), "--backs", "long-edge"]
-    args += ["--only", "cards"] * (command == "kit")
+    args += ["--only", "cards"] * (command == "kit") + [*more]
     ours, theirs = pty.openpty() if terminal else os.pipe()
     with subprocess.Popen(
         [sys.executable, "-m", "kitbuilder", command, *args],
@@ -46,15 +46,24 @@ def _read(handle: int) -> bytes:
         return b""
 
 
-@pytest.mark.parametrize("command", ["cards", "kit"])
-def test_a_bar_goes_from_nothing_to_all_on_a_terminal(command: str, tmp_path: Path) -> None:
-    out, err = said(tmp_path, 110, command=command, terminal=True)
-    assert BAR in err
+@pytest.mark.parametrize(
+    ("command", "sums", "more", "bar"),
+    [
+        ("cards", 110, [], BAR),
+        ("kit", 110, [], BAR),
+        ("cards", 14, ["--png", "--dpi", "20"], "Making pictures"),
+    ],
+)
+def test_a_bar_goes_from_nothing_to_all_on_a_terminal(
+    command: str, sums: int, more: list[str], bar: str, tmp_path: Path
+) -> None:
+    out, err = said(tmp_path, sums, *more, command=command, terminal=True)
+    assert err.count(bar) > 1
     shares = [int(share) for share in re.findall(r"(\d+)%", err)]
     assert (shares[0], shares[-1]) == (0, 100)
     assert shares == sorted(shares)
     assert len(set(shares)) > 5  # it moves
-    assert BAR not in out
+    assert bar not in out
     assert err.rstrip(" ").endswith("\n")  # what is said next begins on a line of its own
 
 

@@ -293,5 +293,5 @@ def test_a_bar_shows_on_a_terminal_only(monkeypatch: pytest.MonkeyPatch) -> None
     drawings = [Drawing("t", 1, 1, ())] * 50
     for stream in (_Terminal(), io.StringIO()):
         monkeypatch.setattr(sys, "stderr", stream)
-        assert list(progress(iter(drawings), 50)) == drawings
+        assert list(progress(iter(drawings), 50, "pages")) == drawings
         assert ("Drawing pages" in stream.getvalue()) == stream.isatty()

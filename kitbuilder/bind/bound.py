@@ -9,6 +9,7 @@ from kitbuilder.bind.cutter import dxf, svg
 from kitbuilder.bind.pdf import pdf
 from kitbuilder.bind.pictures import check_pictures, inked, pictures
 from kitbuilder.bind.piles import piles
+from kitbuilder.bind.watch import Watch
 from kitbuilder.designs import Paper
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.pages import draw_pages
@@ -33,7 +34,12 @@ class Bound:
 
 
 def bind(
-    drawings: Iterable[Drawing], sheets: Sequence[Sheet], name: str, press: Press, collated: bool
+    drawings: Iterable[Drawing],
+    sheets: Sequence[Sheet],
+    name: str,
+    press: Press,
+    collated: bool,
+    watch: Watch,
 ) -> Bound:
     """Return the files of ``drawings``, which show ``sheets``: the PDF ``name`` comes first.
 
@@ -45,26 +51,27 @@ def bind(
     title = press.words(f"title.{name}")
     beside: list[File] = []
     inks: list[float] = []
-    noted = _noted(drawings, press, beside, inks)
+    noted = _noted(watch(drawings, len(sheets), "pages"), press, beside, inks)
     if (press.svg or press.dxf) and not cairo.is_there():
         deque(noted, maxlen=0)
         return Bound(tuple(beside), tuple(inks))
     whole = pdf(noted, title, press.words.language, press.made)
     if press.dpi is not None:
-        beside += pictures(whole, press.dpi).items()
+        beside += watch(pictures(whole, press.dpi), len(sheets) + 1, "pictures")
     if collated:
         beside += piles(whole, sheets, title, press.made).items()
     covered = inked(whole) if press.ink else ()
     return Bound(((f"{name}.pdf", whole), *beside), tuple(inks), covered)
 
 
-def apart(sheets: Sequence[Sheet], paper: Paper, press: Press) -> Iterator[File]:
+def apart(sheets: Sequence[Sheet], paper: Paper, press: Press, watch: Watch) -> Iterator[File]:
     """Yield a PDF for each section of ``sheets``: each pupil's own pages."""
     sections: dict[str, list[Sheet]] = {}
     for sheet in sheets:
         if sheet.section:
             sections.setdefault(sheet.section, []).append(sheet)
-    for number, (section, group) in enumerate(sections.items(), 1):
+    packs = watch(sections.items(), len(sections), "packs")
+    for number, (section, group) in enumerate(packs, 1):
         pages = draw_pages(group, paper, press)
         whole = pdf(pages, section, press.words.language, press.made)
         yield f"each/pupil-{number:04}.pdf", whole

@@ -41,15 +41,13 @@ def check_pictures(sheets: Sequence[Sheet], dpi: int) -> None:
         )
 
 
-def pictures(pdf: bytes, dpi: int) -> dict[str, bytes]:
-    """Return a PNG of each page at ``dpi``, and ``pages.png`` with all of them side by side."""
-    files: dict[str, bytes] = {}
+def pictures(pdf: bytes, dpi: int) -> Iterator[tuple[str, bytes]]:
+    """Yield the name and PNG of each page at ``dpi``, and of ``pages.png`` with all of them."""
     small: list[Image] = []
     for number, picture in enumerate(_pages(pdf, dpi), 1):
-        files[f"page-{number:02}.png"] = _png(picture, dpi)
+        yield f"page-{number:02}.png", _png(picture, dpi)
         small.append(_thumb(picture))
-    files["pages.png"] = _png(_contact(small), 72)
-    return files
+    yield "pages.png", _png(_contact(small), 72)
 
 
 def inked(pdf: bytes) -> tuple[float, ...]:

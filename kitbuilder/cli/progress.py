@@ -1,22 +1,27 @@
-"""Turns drawings on their way to paper into a bar on a terminal, and into nothing in a pipe."""
+"""Turns things on their way to paper into a bar on a terminal, and into nothing in a pipe."""
 
 import sys
 from collections.abc import Iterable, Iterator
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 import click
 
 if TYPE_CHECKING:
-    from kitbuilder.draw.canvas import Drawing
+    from kitbuilder.bind.watch import Work
 
-SHOWN_FROM = 40
-"""Pages from which a bar is shown; fewer are done at once."""
+Thing = TypeVar("Thing")
+
+SHOWN_FROM = {"pages": 40, "pictures": 8, "packs": 8}
+"""How many things of each kind a bar is shown for; fewer are done at once."""
+
+LABELS = {"pages": "Drawing pages", "pictures": "Making pictures", "packs": "Making packs"}
+"""What is said before the bar."""
 
 
-def progress(drawings: Iterable["Drawing"], total: int) -> Iterator["Drawing"]:
-    """Pass ``drawings`` on, showing how many of ``total`` are done on standard error."""
-    if total < SHOWN_FROM or sys.stderr is None or not sys.stderr.isatty():
-        yield from drawings
+def progress(things: Iterable[Thing], total: int, work: "Work") -> Iterator[Thing]:
+    """Pass ``things`` on, showing how many of ``total`` are done on standard error."""
+    if total < SHOWN_FROM[work] or sys.stderr is None or not sys.stderr.isatty():
+        yield from things
         return
-    with click.progressbar(drawings, length=total, label="Drawing pages", file=sys.stderr) as bar:
+    with click.progressbar(things, length=total, label=LABELS[work], file=sys.stderr) as bar:
         yield from bar
