@@ -12,7 +12,7 @@ from kitbuilder import designs
 from kitbuilder.cli import main
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.guide import draw_scene
-from kitbuilder.draw.marks import Placed
+from kitbuilder.draw.marks import Placed, Strokes
 from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.guide import guide, lesson_steps, progress
 from kitbuilder.kit.mats import Arrangement, layings, roles
@@ -204,6 +204,33 @@ def test_the_guide_fits_its_pages(sum_: Sum, paper: str, tmp_path: Path) -> None
     assert sum("When the answer is wrong" in text for text in texts) == 1
 
 
+@pytest.mark.parametrize("look", designs.names("looks"))
+@pytest.mark.parametrize("unit", [0.8, 1.2, 2.2])
+def test_what_lacks_and_what_was_just_laid_stand_out(look: str, unit: float) -> None:
+    """However small the picture: a dash is shorter than a one, a laid edge 1.5 times as wide."""
+    done = steps(Sum(71, 48))
+    scene = next(scene for scene in scenes(done) if scene.ghosts.ones and scene.whole.ones)
+    laid = next(scene for scene in scenes(done) if scene.laid_part.ones)
+    canvas = Canvas("t", 100, 60, designs.look(look))
+    for drawn in (scene, laid):
+        draw_scene(canvas, placed(drawn, Room.of([scene, laid], 3.0), unit), Rect(1, 1, 90, 50))
+    marks = canvas.drawing().marks
+    dashed = [mark for mark in marks if isinstance(mark, Strokes) and mark.dash]
+    assert dashed
+    for mark in dashed:
+        dash, gap = mark.dash
+        assert dash + mark.width < unit and 2 * dash + gap == pytest.approx(unit, abs=0.02)
+    edges = [
+        stroke.width
+        for mark in marks
+        if isinstance(mark, Placed)
+        for stroke in mark.figure.strokes
+        if stroke.colour == designs.look(look).ink.frame
+    ]
+    thick = max(mark.width for mark in marks if isinstance(mark, Strokes) and not mark.dash)
+    assert edges and thick >= 1.5 * max(edges)
+
+
 def test_no_heading_is_the_last_thing_on_a_page() -> None:
     # Whatever the page's height, no heading stands at its foot, nor one under another.
     blocks = guide((Sum(71, 48),), WORDS)[0]
@@ -236,12 +263,14 @@ def test_a_pointer_without_a_guide_is_no_page() -> None:
         list(pointed([sheet], 0, WORDS))
 
 
-def test_the_last_page_never_holds_a_line_alone() -> None:
+def test_pages_are_filled_alike_and_end_before_a_heading() -> None:
     look, area = designs.look(), Rect(0, 0, 100, 100)
     line = 1.4 * look.type_mm.adult + 0.8  # the height of a line, and the space after a step
     fit = int((100 + 0.8) / line)
-    pages = flow([Say("step", "word")] * (fit + 1), area, look)
-    ends = [max(item.rect.bottom for item in page) for page in pages]
-    assert len(pages) == 2 and sum(map(len, pages)) == fit + 1
-    assert all(20 <= end <= 100 for end in ends), ends
-    assert len(flow([Say("step", "word")] * fit, area, look)) == 1
+    word, head = Say("step", "word"), Say("heading", "word")
+    pages = flow([word] * (fit + 1), area, look)
+    assert sorted(map(len, pages)) == [(fit + 1) // 2, fit + 1 - (fit + 1) // 2]
+    assert len(flow([word] * fit, area, look)) == 1
+    many = fit * 2 // 3
+    pages = flow([*[word] * many, head, *[word] * many], area, look)
+    assert [len(page) for page in pages] == [many, many + 1]

@@ -7,7 +7,11 @@ from kitbuilder.sheet.guide import BlankTable, WrittenFigure
 from kitbuilder.sheet.records import Rect
 from kitbuilder.sheet.scene import SceneDrawing
 
-_DASH = "0.9 0.7"
+_EDGE, _LAID, _GHOST = 0.12, 0.25, 0.15
+# Most widths of lines, in units: a piece's edge, that of one just laid, that of one that lacks.
+
+_DASH, _GAP = 0.3, 0.4
+# Of a line that lacks, in units: so each side of a one has a gap, however small it is.
 
 
 def draw_scene(canvas: Canvas, scene: SceneDrawing, rect: Rect) -> None:
@@ -22,13 +26,15 @@ def draw_scene(canvas: Canvas, scene: SceneDrawing, rect: Rect) -> None:
 
     for piece in scene.laid:
         canvas.box(here(piece), fill=look.ink.tint)
-    fine = min(1.0, max(0.4, scene.unit / 3))
-    draw_frames(canvas, [here(piece) for piece in scene.pieces], scene.unit, fine=fine)
-    draw_edges(canvas, [here(strip) for strip in scene.covered], scene.unit, fine)
+    unit = scene.unit
+    fine = min(1.0, max(0.4, unit / 3), _EDGE * unit / look.lines_mm.cut)
+    draw_frames(canvas, [here(piece) for piece in scene.pieces], unit, fine=fine)
+    draw_edges(canvas, [here(strip) for strip in scene.covered], unit, fine)
     laid = merged(side for piece in scene.laid for side in outline(here(piece)))
-    canvas.lines(laid, min(1.5 * look.lines_mm.cut, 0.25 * scene.unit), look.ink.cut)
+    canvas.lines(laid, min(1.5 * look.lines_mm.cut, _LAID * unit), look.ink.cut)
     ghosts = merged(side for ghost in scene.ghosts for side in outline(here(ghost)))
-    canvas.lines(ghosts, look.lines_mm.guide, look.ink.frame, dash=_DASH)
+    width = min(look.lines_mm.guide, _GHOST * unit)
+    canvas.lines(ghosts, width, look.ink.frame, dash=f"{_DASH * unit:.2f} {_GAP * unit:.2f}")
     for zone in scene.zones:
         canvas.box(here(zone), stroke=look.ink.guide, width=look.lines_mm.guide)
     for label in scene.labels:
