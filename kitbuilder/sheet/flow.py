@@ -14,11 +14,10 @@ from kitbuilder.sheet.records import Item, Rect, Sheet
 LEADING = 1.4
 """Line spacing, as a multiple of the size of type."""
 
-FEW = 0.2
-"""Share of a page that is too little for the last one."""
-
-ENDS = (0.95, 0.9, 0.85, 0.8, 0.75, 0.7, 0.65, 0.6)
-"""Where earlier pages may end then, as shares of their height: the first that leaves enough."""
+_BREAKS = {"heading": 0.0, "under": 0.3}
+_BREAK = 0.6
+# What it costs to begin a page with a heading, one under it, or anything else; the squares of
+# the empty parts of pages are added.
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,59 +53,55 @@ class Group:
 
 
 def flow(blocks: Iterable[Say | Figure], area: Rect, look: Look) -> tuple[tuple[Item, ...], ...]:
-    """Place ``blocks`` in ``area``, going on to a new page where one is full.
+    """Place ``blocks`` in ``area``, on as few pages as can be.
 
-    A heading, or one under it, is never the last thing on a page. Where little would be left
-    for the last page, earlier ones end sooner if that costs no page. Figures narrower than half
-    the area stand beside each other. Raises ``RefusedError`` for a figure larger than the area.
+    Among these pages end where a heading follows if they can, and are filled alike. A heading,
+    or one under it, is never the last thing on a page. Figures narrower than half the area
+    stand beside each other. Raises ``RefusedError`` for a figure larger than the area.
     """
     rows = _rows(blocks, area, look)
-    full = _paged(rows, area, area.height)
-    if len(full) == 1 or _filled(full[-1], area) >= FEW:
-        return full
-    evened = (_paged(rows, area, share * area.height) for share in ENDS)
-    enough = (one for one in evened if len(one) == len(full) and _filled(one[-1], area) >= FEW)
-    return next(enough, full)
+    high = max((row.height for row in rows), default=0.0)
+    if high > area.height + 1e-6:
+        raise RefusedError(
+            f"The page prints {area.width:g} by {area.height:g} mm, too small for something "
+            f"{high:.0f} mm high; choose a larger paper."
+        )
+    return tuple(_stacked(rows[first:end], area) for first, end in pairwise(_starts(rows, area)))
 
 
-def _filled(page: Sequence[Item], area: Rect) -> float:
-    """Return how much of ``area``'s height what stands on ``page`` takes."""
-    return (max((item.rect.bottom for item in page), default=area.y) - area.y) / area.height
+_Pages = tuple[int, int, float, tuple[int, ...]]
+"""How often a heading is parted from what follows, pages, their cost, and where each begins."""
 
 
-def _paged(rows: Sequence["_Row"], area: Rect, most: float) -> tuple[tuple[Item, ...], ...]:
-    """Place ``rows``; a page ends before a row that would go beyond ``most`` mm of it.
+def _starts(rows: Sequence["_Row"], area: Rect) -> tuple[int, ...]:
+    """Return the row that each page begins with, and the number of rows."""
+    best: list[_Pages] = [(0, 0, 0.0, (0,))]
+    for end in range(1, len(rows) + 1):
+        parted = end < len(rows) and rows[end - 1].keeps_next
+        ways: list[_Pages] = []
+        high = 0.0
+        for first in range(end - 1, -1, -1):
+            row = rows[first]
+            high += row.height + (row.after + rows[first + 1].before if first < end - 1 else 0.0)
+            if high > area.height + 1e-6:
+                break
+            before, pages, cost, starts = best[first]
+            cost += (1 - high / area.height) ** 2 + (row.cost if first else 0.0)
+            ways.append((before + parted, pages + 1, cost, (*starts, end)))
+        best.append(min(ways))
+    return best[-1][3] if rows else (0, 0)
 
-    Only a row too high for that goes on to the end of its page.
-    """
-    pages: list[list[Item]] = [[]]
+
+def _stacked(rows: Sequence["_Row"], area: Rect) -> tuple[Item, ...]:
+    """Place ``rows`` one below the other from the top of ``area``."""
+    found: list[Item] = []
     y = area.y
     for position, row in enumerate(rows):
-        height = max(i.rect.height for i in row.items)
-        keep = _kept(rows[position:])
-        before = row.before if pages[-1] else 0.0
-        if pages[-1] and y + before + height + keep > area.y + most + 1e-6:
-            pages.append([])
-            y, before = area.y, 0.0
-        if y + before + height > area.bottom + 1e-6:
-            raise RefusedError(
-                f"The page prints {area.width:g} by {area.height:g} mm, too small for something "
-                f"{height:.0f} mm high; choose a larger paper."
-            )
+        y += row.before if position else 0.0
         for item in row.items:
-            pages[-1].extend(_placed(item, y + before))
-        y += before + height + row.after
-    return tuple(tuple(page) for page in pages)
-
-
-def _kept(rows: Sequence["_Row"]) -> float:
-    """Return the height of what must stand on the page of the first of ``rows`` below it."""
-    high = 0.0
-    for row, below in pairwise(rows):
-        if not row.keeps_next:
-            break
-        high += row.after + below.height
-    return high
+            found.extend(_placed(item, y))
+        y += row.height + row.after
+    return tuple(found)
 
 
 def _placed(item: Item, y: float) -> tuple[Item, ...]:
@@ -121,16 +116,20 @@ def _placed(item: Item, y: float) -> tuple[Item, ...]:
 
 @dataclass(frozen=True, slots=True)
 class _Row:
-    """Items side by side, their tops at 0, with the space before and after them in mm."""
+    """Items side by side, their tops at 0, with the space before and after them in mm.
+
+    ``cost`` is what it costs to begin a page with it.
+    """
 
     items: tuple[Item, ...]
     before: float = 0.0
     after: float = 0.0
     keeps_next: bool = False
+    cost: float = _BREAK
 
     @property
     def height(self) -> float:
-        return self.before + max(i.rect.height for i in self.items)
+        return max(item.rect.height for item in self.items)
 
 
 def _rows(blocks: Iterable[Say | Figure], area: Rect, look: Look) -> list[_Row]:
@@ -176,7 +175,8 @@ def paragraph(say: Say, area: Rect, look: Look, size: float | None = None) -> tu
 def _paragraph(say: Say, area: Rect, look: Look) -> _Row:
     item, after = paragraph(say, Rect(area.x, 0, area.width, area.height), look)
     before = 0.7 * look.type_mm.heading if say.style == "heading" else 0.0
-    return _Row((item,), before, after, say.style in ("heading", "under"))
+    cost = _BREAKS.get(say.style, _BREAK)
+    return _Row((item,), before, after, say.style in _BREAKS, cost)
 
 
 ADULT_INSET = 8.0
