@@ -115,13 +115,12 @@ def test_the_pieces_are_the_stock_and_the_cuts_free_them(sum_: Sum) -> None:
     assert tuple(held.values()) == (needed.hundreds, needed.tens, needed.ones)
 
 
-def test_the_first_page_tells_how_and_why(tmp_path: Path) -> None:
+def test_the_first_page_tells_how_to_teach_the_sum(tmp_path: Path) -> None:
     build(Request((Sum(42, 17),), fitted_paper("letter"), mini=True), tmp_path)
     first, mat = page_texts(tmp_path / "kit.pdf")
     for said in (
         "Build 42.",
         "Take out 17.",
-        "2 sheets",
         "100 mm long",
         "fetch 10 ones",
         "under three",
@@ -152,7 +151,7 @@ def test_a_sum_without_exchange_has_no_digits_to_turn() -> None:
     assert "turned" not in said
 
 
-def test_where_there_is_no_room_the_longest_help_is_left_out_first() -> None:
+def test_where_there_is_no_room_the_last_help_is_left_out_first() -> None:
     def told(high: float) -> list[str]:
         spoken = _with_help(Rect(0, 0, 180, high), (), (), help_, LOOK)
         assert spoken is not None
@@ -165,7 +164,7 @@ def test_where_there_is_no_room_the_longest_help_is_left_out_first() -> None:
     # a line is 1.4 · 4.2 = 5.88 mm high, 0.8 mm stand after it, 3 before the first, 1 above
     assert told(4.2 + 3 * 6.7) == ["of middle length", "short", "the longest of all"]
     assert told(4.2 + 2 * 6.7) == ["of middle length", "short"]
-    assert told(4.2 + 6.7) == ["short"]
+    assert told(4.2 + 6.7) == ["of middle length"]
     assert told(5.0) == []
 
 
@@ -226,3 +225,18 @@ def test_a_refusal_names_what_works(words: str, says: str, tmp_path: Path) -> No
     for option, value in re.findall(r"(--\w+) (\w+)", says):
         works = CliRunner().invoke(main, [*asked, option, value])
         assert works.exit_code == 0
+
+
+@pytest.mark.parametrize("language", ["en-GB", "en-US", "es"])
+@pytest.mark.parametrize("sum_", [Sum(95, 76), Sum(96, 59)], ids=str)
+def test_turned_digits_are_told_of_where_room_is_scarcest(sum_: Sum, language: str) -> None:
+    words = designs.words(language)
+    kit = mini_contents(sum_, MatWish(), CardWishes(), words)
+    found = mini_sheets(kit, fitted_paper("letter"), words, LOOK)
+    turned = sum(abs(a - b) * 10**k for k, (a, b) in enumerate(zip(*_digits(sum_), strict=True)))
+    assert len(found.sheets) == 2
+    assert any(f"{turned}?" in said for said in _said(found))
+
+
+def _digits(sum_: Sum) -> tuple[list[int], list[int]]:
+    return [int(d) for d in str(sum_.whole)[::-1]], [int(d) for d in str(sum_.part)[::-1]]

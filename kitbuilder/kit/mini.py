@@ -41,7 +41,10 @@ def _steps(sum_: Sum, mats: MatWish, words: Words) -> tuple[Shown, ...]:
 
 
 def _help(sum_: Sum, words: Words) -> tuple[Say, ...]:
-    """Return what to do about a wrong answer, about turned digits, and when to go on."""
+    """Return what to do about turned digits and wrong answers, and when to go on.
+
+    The most needed comes first: the last is left out first where there is no room.
+    """
     said = [words("mini.wrong"), words("mini.on")]
     turned = dict(shown(sum_.whole, sum_.part)).get("turned")
     if turned is not None:
@@ -49,5 +52,5 @@ def _help(sum_: Sum, words: Words) -> tuple[Say, ...]:
         count = phrases.count(words, place, digits(sum_.part, sum_.places)[place])
         name = words(f"place.{PLACES[place]}")
         slots = {"answer": turned, "whole": sum_.whole, "count": count, "place": name}
-        said.insert(1, words("mini.turned", **slots))
+        said.insert(0, words("mini.turned", **slots))
     return tuple(Say("step", one, "–") for one in said)

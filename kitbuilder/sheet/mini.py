@@ -97,9 +97,9 @@ def _laid(kit: Kit, paper: Paper, words: Words, look: Look) -> LaidOut | None:
     least = least_sheets(counts, grid.across, grid.down)
     for full, apart in ((least - 1, False), (least - 1, True), (least, False)):
         more = apart or full == least
-        head = _head(ask, least, more, len(mats.sheets))
+        heads = _heads(ask, least, more, len(mats.sheets))
         plans = (_plan(ask, page, trees) for trees in ways(ask.room, counts, full, apart))
-        best = _best(way for way in (_way(ask, plan, head) for plan in plans) if way)
+        best = _best(way for way in (_way(ask, plan, heads) for plan in plans) if way)
         if best:
             check_plan(best.plan)
             return LaidOut((*best.sheets, *mats.sheets), best.plan, mats)
@@ -141,7 +141,7 @@ def _with_help(
 ) -> _Spoken | None:
     """Return ``head`` and ``steps`` with as much of what is ``said`` below as there is room for.
 
-    The longest of it is left out first; None where not even head and steps fit.
+    The last of it is left out first; None where not even head and steps fit.
     """
     try:
         laid = steps_in(area, head, steps, look)
@@ -162,7 +162,7 @@ def _with_help(
                 above += (replace(item, rect=item.rect.moved(0, y)),)
                 y += item.rect.height + after
             return _Spoken(above, tuple(say for say in said if say not in kept))
-        kept.remove(max(kept, key=lambda say: len(say.text)))
+        kept.pop()
     return _Spoken(laid, tuple(said))
 
 
@@ -178,16 +178,23 @@ def _least(kit: Kit, grid: Grid, look: Look) -> int:
     return round(100 * (low + 2 * PAD))
 
 
-def _head(ask: _Ask, pieces: int, more: bool, mats: int) -> tuple[Say, ...]:
+_Heads = tuple[tuple[Say, ...], ...]
+"""What is said first, and shorter ways to say it where that leaves room for help."""
+
+
+def _heads(ask: _Ask, pieces: int, more: bool, mats: int) -> _Heads:
+    """Return the head; that a kit takes two sheets need not be told, nor the order of cuts."""
     words, kit, total = ask.words, ask.kit, pieces + more + mats
     length = phrases.number(words, 10 * ask.paper.unit_mm)
     held = phrases.pieces(words, kit.pieces)
+    how = [Say("step", line, "–") for line in words.lines("mini.how", length=length, pieces=held)]
+    order = Say("step", words("mini.order"), "–")
     why = words("mini.why_more" if more else "mini.why", total=total, sheets=pieces, mat=mats)
-    return (
-        Say("title", words("mini.title", sum=kit.sums[0])),
-        *(Say("step", line, "–") for line in words.lines("mini.how", length=length, pieces=held)),
-        Say("step", why, "–"),
-    )
+    start = (Say("title", words("mini.title", sum=kit.sums[0])), *how[:2])
+    last = Say("step", why, "–")
+    if total > 2:
+        return (*start, order, *how[2:], last), (*start, *how[2:], last)
+    return (*start, order, *how[2:], last), (*start, order, *how[2:]), (*start, *how[2:])
 
 
 def _plan(ask: _Ask, page: Page, trees: Sequence[Part]) -> CutPlan:
@@ -232,17 +239,17 @@ def _best(ways_: Iterator[_Way]) -> _Way | None:
     return best
 
 
-def _way(ask: _Ask, plan: CutPlan, head: Sequence[Say]) -> _Way | None:
+def _way(ask: _Ask, plan: CutPlan, heads: _Heads) -> _Way | None:
     """Return the sheets of ``plan``, that with the card first; None where words do not fit.
 
     What to do when something goes wrong stands below the steps, or else below the head.
     """
     held = [{item.what for item in layout.items} for layout in plan.layouts]
-    heads = "head" if any("head" in whats for whats in held) else "steps"
+    where = "head" if any("head" in whats for whats in held) else "steps"
     items: dict[int, tuple[Item, ...]] = {}
     left = _help(ask.kit)
     for index in sorted(range(len(held)), key=lambda k: "steps" not in held[k]):
-        spoken = _items(ask, plan.layouts[index].items, head, heads, left)
+        spoken = _items(ask, plan.layouts[index].items, heads, where, left)
         if spoken is None:
             return None
         items[index], left = spoken.items, spoken.left
@@ -270,9 +277,9 @@ def _way(ask: _Ask, plan: CutPlan, head: Sequence[Say]) -> _Way | None:
 
 
 def _items(
-    ask: _Ask, items: Sequence[Item], head: Sequence[Say], heads: str, said: Sequence[Say]
+    ask: _Ask, items: Sequence[Item], heads: _Heads, where: str, said: Sequence[Say]
 ) -> _Spoken | None:
-    """Return what lies on a sheet; the head stands in the part called ``heads``."""
+    """Return what lies on a sheet; the head stands in the part called ``where``."""
     found: list[Item] = []
     left = tuple(said)
     for item in sorted(items, key=lambda item: item.what != "steps"):
@@ -289,21 +296,15 @@ def _items(
             found += card
             continue
         steps = _steps(ask.kit) if item.what == "steps" else ()
-        heard = _heads(head, ask.words) if item.what == heads else ((),)
+        heard: _Heads = heads if item.what == where else ((),)
         tried = (_with_help(inner, first, steps, left, ask.room.look) for first in heard)
-        spoken = next((one for one in tried if one is not None), None)
-        if spoken is None:
+        fits = [one for one in tried if one is not None]
+        if not fits:
             return None
+        spoken = min(fits, key=lambda one: len(one.left))
         found += spoken.items
         left = spoken.left
     return _Spoken(tuple(found), left)
-
-
-def _heads(head: Sequence[Say], words: Words) -> tuple[tuple[Say, ...], ...]:
-    """Return the head with the order of cutting after what it says of cutting, and without."""
-    order = Say("step", words("mini.order"), "–")
-    cutting = 3  # after the title, how to print and what to cut
-    return (*head[:cutting], order, *head[cutting:]), tuple(head)
 
 
 def _card(ask: _Ask, rect: Rect, ink: Rect) -> tuple[Item, ...] | None:
