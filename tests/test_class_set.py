@@ -165,9 +165,14 @@ def test_the_estimate_reckoned_from_the_record(class_set: tuple[dict[str, Any], 
     assert told["cost"] == pytest.approx((card + paper) * 0.12, abs=0.005)
 
 
-@pytest.mark.parametrize("mini", [False, True])
-def test_one_kit_one_layer_has_a_stroke_for_every_cut(mini: bool, tmp_path: Path) -> None:
-    build(Request((Sum(71, 48),), fitted_paper("letter"), mini=mini), tmp_path)
+@pytest.mark.parametrize(
+    ("sum_", "mini"),
+    [(Sum(71, 48), False), (Sum(71, 48), True), (Sum(604, 167), True)],  # steps apart in the last
+)
+def test_one_kit_one_layer_has_a_stroke_for_every_cut(
+    sum_: Sum, mini: bool, tmp_path: Path
+) -> None:
+    build(Request((sum_,), fitted_paper("letter"), mini=mini), tmp_path)
     record = json.loads((tmp_path / "kit.json").read_text())
     cuts = sum(len(sheet["cuts"]) * sheet["copies"] for sheet in record["sheets"])
     assert record["estimate"]["straight_cuts"] == cuts

@@ -27,7 +27,8 @@ from kitbuilder.sheet.assemble import LaidOut
 from kitbuilder.sheet.checks import boxed, replay
 from kitbuilder.sheet.flow import TextBlock
 from kitbuilder.sheet.grid import Page
-from kitbuilder.sheet.mini import _with_help, mini_sheets
+from kitbuilder.sheet.mini import mini_sheets
+from kitbuilder.sheet.mini_words import with_help
 from kitbuilder.sheet.records import Rect
 
 WORDS, LOOK = designs.words(), designs.look()
@@ -153,7 +154,7 @@ def test_a_sum_without_exchange_has_no_digits_to_turn() -> None:
 
 def test_where_there_is_no_room_the_last_help_is_left_out_first() -> None:
     def told(high: float) -> list[str]:
-        spoken = _with_help(Rect(0, 0, 180, high), (), (), help_, LOOK)
+        spoken = with_help(Rect(0, 0, 180, high), (), (), help_, LOOK)
         assert spoken is not None
         texts = [" ".join(item.content.lines) for item in spoken.items]  # type: ignore[attr-defined]
         assert all(item.rect.bottom <= high for item in spoken.items)

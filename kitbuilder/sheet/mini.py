@@ -11,7 +11,6 @@ from itertools import islice
 from kitbuilder import designs
 from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit import phrases
 from kitbuilder.kit.records import Kit, Say, Shown
 from kitbuilder.sheet.assemble import LaidOut
 from kitbuilder.sheet.bound import least_strokes
@@ -19,23 +18,21 @@ from kitbuilder.sheet.building import Builder
 from kitbuilder.sheet.checks import check_plan
 from kitbuilder.sheet.dealt import CardFace
 from kitbuilder.sheet.faces import front
-from kitbuilder.sheet.flow import TextBlock, paragraph
+from kitbuilder.sheet.flow import TextBlock
 from kitbuilder.sheet.grid import Grid, Page, grid_for, least_sheets
 from kitbuilder.sheet.guide import steps_in
 from kitbuilder.sheet.mat_set import MatSet, mat_set
 from kitbuilder.sheet.mini_ways import PAD, PIECES, Room, ways
+from kitbuilder.sheet.mini_words import Heads, Spoken, heads, with_help
 from kitbuilder.sheet.parts import Part
 from kitbuilder.sheet.plan import Count, CutPlan, Wish, make_plan
-from kitbuilder.sheet.records import Item, Rect, Sheet
+from kitbuilder.sheet.records import Item, Rect, Sheet, Stock
 
 LEAST = 10 * 25.4 / 72
 """Least size in mm of words for an adult: 10 points."""
 
 TRIED = 8
 """Ways to lay everything out of which the one that leaves least out is taken."""
-
-_BEFORE_HELP = 3.0
-"""Space in mm between the steps and what to do when something goes wrong."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,9 +94,9 @@ def _laid(kit: Kit, paper: Paper, words: Words, look: Look) -> LaidOut | None:
     least = least_sheets(counts, grid.across, grid.down)
     for full, apart in ((least - 1, False), (least - 1, True), (least, False)):
         more = apart or full == least
-        heads = _heads(ask, least, more, len(mats.sheets))
+        said = heads(kit, words, paper.unit_mm, least, more, len(mats.sheets))
         plans = (_plan(ask, page, trees) for trees in ways(ask.room, counts, full, apart))
-        best = _best(way for way in (_way(ask, plan, heads) for plan in plans) if way)
+        best = _best(way for way in (_way(ask, plan, said) for plan in plans) if way)
         if best:
             check_plan(best.plan)
             return LaidOut((*best.sheets, *mats.sheets), best.plan, mats)
@@ -128,44 +125,6 @@ def _help(kit: Kit) -> tuple[Say, ...]:
     return tuple(block for block in kit.guide[1] if isinstance(block, Say))
 
 
-@dataclass(frozen=True, slots=True)
-class _Spoken:
-    """Items of words and pictures, and what of the help found no room among them."""
-
-    items: tuple[Item, ...]
-    left: tuple[Say, ...]
-
-
-def _with_help(
-    area: Rect, head: Sequence[Say], steps: Sequence[Shown], said: Sequence[Say], look: Look
-) -> _Spoken | None:
-    """Return ``head`` and ``steps`` with as much of what is ``said`` below as there is room for.
-
-    The last of it is left out first; None where not even head and steps fit.
-    """
-    try:
-        laid = steps_in(area, head, steps, look)
-    except RefusedError:  # a word is wider than the part
-        laid = None
-    if laid is None:
-        return None
-    kept = list(said)
-    while kept:
-        foot = [paragraph(say, Rect(area.x, 0, area.width, 1), look) for say in kept]
-        high = sum(item.rect.height + after for item, after in foot) + _BEFORE_HELP
-        above = None
-        if area.height - high > 1:
-            above = steps_in(replace(area, height=area.height - high), head, steps, look)
-        if above is not None:
-            y = max((item.rect.bottom for item in above), default=area.y) + _BEFORE_HELP
-            for item, after in foot:
-                above += (replace(item, rect=item.rect.moved(0, y)),)
-                y += item.rect.height + after
-            return _Spoken(above, tuple(say for say in said if say not in kept))
-        kept.pop()
-    return _Spoken(laid, tuple(said))
-
-
 def _least(kit: Kit, grid: Grid, look: Look) -> int:
     """Return the least height of the steps over the page's full width, hundredths of a mm."""
     width = (grid.width - grid.x - grid.right) / 100 - 2 * PAD
@@ -176,25 +135,6 @@ def _least(kit: Kit, grid: Grid, look: Look) -> int:
         fits = steps_in(Rect(0, 0, width, middle), (), _steps(kit), look)
         low, enough = (low, middle) if fits else (middle, enough)
     return round(100 * (low + 2 * PAD))
-
-
-_Heads = tuple[tuple[Say, ...], ...]
-"""What is said first, and shorter ways to say it where that leaves room for help."""
-
-
-def _heads(ask: _Ask, pieces: int, more: bool, mats: int) -> _Heads:
-    """Return the head; that a kit takes two sheets need not be told, nor the order of cuts."""
-    words, kit, total = ask.words, ask.kit, pieces + more + mats
-    length = phrases.number(words, 10 * ask.paper.unit_mm)
-    held = phrases.pieces(words, kit.pieces)
-    how = [Say("step", line, "–") for line in words.lines("mini.how", length=length, pieces=held)]
-    order = Say("step", words("mini.order"), "–")
-    why = words("mini.why_more" if more else "mini.why", total=total, sheets=pieces, mat=mats)
-    start = (Say("title", words("mini.title", sum=kit.sums[0])), *how[:2])
-    last = Say("step", why, "–")
-    if total > 2:
-        return (*start, order, *how[2:], last), (*start, *how[2:], last)
-    return (*start, order, *how[2:], last), (*start, order, *how[2:]), (*start, *how[2:])
 
 
 def _plan(ask: _Ask, page: Page, trees: Sequence[Part]) -> CutPlan:
@@ -239,46 +179,46 @@ def _best(ways_: Iterator[_Way]) -> _Way | None:
     return best
 
 
-def _way(ask: _Ask, plan: CutPlan, heads: _Heads) -> _Way | None:
+def _way(ask: _Ask, plan: CutPlan, heads: Heads) -> _Way | None:
     """Return the sheets of ``plan``, that with the card first; None where words do not fit.
 
     What to do when something goes wrong stands below the steps, or else below the head.
     """
-    held = [{item.what for item in layout.items} for layout in plan.layouts]
+    laid = [(layout.items, layout.cuts) for layout in plan.layouts]
+    if not any(item.what == "steps" for items, _ in laid for item in items):
+        laid.append(((Item("steps", _inside(ask.room)),), ()))  # apart, on a page that is not cut
+    held = [{item.what for item in items} for items, _ in laid]
     where = "head" if any("head" in whats for whats in held) else "steps"
     items: dict[int, tuple[Item, ...]] = {}
     left = _help(ask.kit)
     for index in sorted(range(len(held)), key=lambda k: "steps" not in held[k]):
-        spoken = _items(ask, plan.layouts[index].items, heads, where, left)
+        spoken = _items(ask, laid[index][0], heads, where, left)
         if spoken is None:
             return None
         items[index], left = spoken.items, spoken.left
     order = sorted(items, key=lambda k: ("task_card" not in held[k], "steps" not in held[k], k))
     found: list[Sheet] = []
     for index in order:
-        own, layout = held[index] - set(PIECES), plan.layouts[index]
-        same = sum(sheet.title == ("mini" if own else "pieces") for sheet in found)
-        found.append(
-            Sheet(
-                "mini" if own else "pieces",
-                same + 1,
-                "card" if held[index] - {"steps"} else "paper",
-                plan.page.width,
-                plan.page.height,
-                items[index],
-                layout.cuts if held[index] - {"steps"} else (),
-                layout.copies,
-            )
-        )
+        title = "mini" if held[index] - set(PIECES) else "pieces"
+        same = sum(sheet.title == title for sheet in found)
+        stock: Stock = "card" if held[index] - {"steps"} else "paper"
+        page, cuts = plan.page, laid[index][1]
+        found.append(Sheet(title, same + 1, stock, page.width, page.height, items[index], cuts))
     texts = [item.content for sheet in found for item in sheet.items]
     sentence = ask.words("mini.order")
     said = any(isinstance(text, TextBlock) and " ".join(text.lines) == sentence for text in texts)
     return _Way(plan, tuple(found), 2 * len(left) + (not said))
 
 
+def _inside(room: Room) -> Rect:
+    """Return what prints of a page, in mm."""
+    width, height = room.inside
+    return Rect(room.grid.x / 100, room.grid.y / 100, width / 100, height / 100)
+
+
 def _items(
-    ask: _Ask, items: Sequence[Item], heads: _Heads, where: str, said: Sequence[Say]
-) -> _Spoken | None:
+    ask: _Ask, items: Sequence[Item], heads: Heads, where: str, said: Sequence[Say]
+) -> Spoken | None:
     """Return what lies on a sheet; the head stands in the part called ``where``."""
     found: list[Item] = []
     left = tuple(said)
@@ -296,15 +236,15 @@ def _items(
             found += card
             continue
         steps = _steps(ask.kit) if item.what == "steps" else ()
-        heard: _Heads = heads if item.what == where else ((),)
-        tried = (_with_help(inner, first, steps, left, ask.room.look) for first in heard)
+        heard: Heads = heads if item.what == where else ((),)
+        tried = (with_help(inner, first, steps, left, ask.room.look) for first in heard)
         fits = [one for one in tried if one is not None]
         if not fits:
             return None
         spoken = min(fits, key=lambda one: len(one.left))
         found += spoken.items
         left = spoken.left
-    return _Spoken(tuple(found), left)
+    return Spoken(tuple(found), left)
 
 
 def _card(ask: _Ask, rect: Rect, ink: Rect) -> tuple[Item, ...] | None:

@@ -51,7 +51,7 @@ class Room:
 def ways(room: Room, counts: Counts, full: int, apart: bool) -> Iterator[list[Part]]:
     """Yield trees of cuts for ``full`` sheets of pieces and one that holds the rest and more.
 
-    With ``apart`` the steps have a sheet of their own.
+    With ``apart`` the steps have a sheet of their own, which is not cut and not among them.
     """
     grid, builder = room.grid, room.builder
     for rest in _rests(counts, grid, full):
@@ -61,9 +61,7 @@ def ways(room: Room, counts: Counts, full: int, apart: bool) -> Iterator[list[Pa
             continue
         for block in _blocks(rest, grid):
             for core in _cores(room, builder.block(block) if block else None, apart):
-                cores = [core, leaf("steps", *room.inside)] if apart else [core]
-                more = [trimmed(c, grid.width, grid.height, grid.x, grid.y) for c in cores]
-                yield [*whole, *more]
+                yield [*whole, trimmed(core, grid.width, grid.height, grid.x, grid.y)]
 
 
 def _rests(counts: Counts, grid: Grid, full: int) -> Iterator[Counts]:
