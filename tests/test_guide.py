@@ -18,7 +18,7 @@ from kitbuilder.kit.guide import guide, lesson_steps, progress
 from kitbuilder.kit.mats import Arrangement, layings, roles
 from kitbuilder.kit.records import Say, Scene, Shown
 from kitbuilder.kit.scenes import scenes
-from kitbuilder.number import Pieces, Sum
+from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.steps import steps
 from kitbuilder.number.written import columns, columns_after
 from kitbuilder.request import Request, fitted_paper
@@ -202,6 +202,23 @@ def test_the_guide_fits_its_pages(sum_: Sum, paper: str, tmp_path: Path) -> None
     assert kinds.count("guide") <= stages + (sum_.places == 3)
     texts = page_texts(tmp_path / "kit.pdf")
     assert sum("When the answer is wrong" in text for text in texts) == 1
+
+
+@pytest.mark.parametrize(
+    ("sum_", "said"),
+    [
+        # the first exchange across a zero is a hundred for ten tens: 305 has no ten to hand in
+        (Sum(305, 148), "Ten tens came, but the 1 hundred was never handed in"),
+        (Sum(431, 256), "Ten ones came, but the 1 ten was never handed in"),
+    ],
+    ids=str,
+)
+def test_an_exchange_half_done_is_told_as_its_picture_shows_it(sum_: Sum, said: str) -> None:
+    page = wrong_page([sum_], WORDS)
+    (shown,) = (b for b in page if isinstance(b, Shown) and "never handed in" in " ".join(b.said))
+    assert said in " ".join(shown.said)
+    (gone,) = (n for n in shown.scene.ghosts.counts if n)
+    assert gone == 1 and PLACES[shown.scene.ghosts.counts.index(1)][:-1] in said
 
 
 @pytest.mark.parametrize("look", designs.names("looks"))

@@ -27,13 +27,14 @@ def wrong_page(
     order = _first(tried, lambda s: _reordered(s) is not None)
     slipped = _first(tried, lambda s: bool(_slips(s)))
     place, fact, slip = _slips(slipped)[0]
+    exchanged, swapped = _exchanged(lowered, arrangement, words)
     return (
         Say("title", words("advice.title")),
         Say("body", words("advice.lead")),
         _heading("turned", turned, _habit(turned, "turned"), words),
         *_told("turned", _short(turned), words, **_turned_slots(turned, words)),
         _heading("half", lowered, _habit(lowered, "not-lowered"), words),
-        *_told("half", _exchanged(lowered, arrangement), words, **_swap_slots(lowered, words)),
+        *_told("half", exchanged, words, **swapped),
         _heading("slip", slipped, slip, words),
         *_told("slip", None, words, fact=fact, place=words(f"place.{PLACES[place]}")),
         _heading("order", order, _reordered(order), words),
@@ -91,10 +92,12 @@ def _short(sum_: Sum) -> Scene:
     return short_scene(Scene(Pieces.of(sum_.whole)), place, digits(sum_.part, sum_.places)[place])
 
 
-def _exchanged(sum_: Sum, arrangement: Arrangement) -> Scene:
+def _exchanged(sum_: Sum, arrangement: Arrangement, words: Words) -> tuple[Scene, dict[str, str]]:
+    """Return the picture of the first exchange, and the words for what is exchanged in it."""
     done = steps(sum_)
     position = next(k for k, step in enumerate(done) if step.act is Act.EXCHANGE)
-    return scenes(done, arrangement)[position]
+    place = done[position].place or 0
+    return scenes(done, arrangement)[position], phrases.swap(words, place + 1)
 
 
 def _turned_slots(sum_: Sum, words: Words) -> dict[str, object]:
@@ -107,10 +110,6 @@ def _turned_slots(sum_: Sum, words: Words) -> dict[str, object]:
         "place": words(f"place.{PLACES[place]}"),
         "count": phrases.count(words, place, bottom),
     }
-
-
-def _swap_slots(sum_: Sum, words: Words) -> dict[str, str]:
-    return phrases.swap(words, pattern(sum_).short[0] + 1)
 
 
 def _through_ten(fact: Fact, words: Words) -> Iterator[Block]:
