@@ -60,4 +60,7 @@ def test_the_spare_look_takes_less_ink_than_plain_and_bold_more() -> None:
     for name in ("spare", "plain", "bold"):
         drawing = draw_sheet(sheet, 2, paper, designs.words(), designs.look(name))
         shares.append(inked(pdf([drawing], "t", "en-GB"))[0])
+        # a plain sheet's grid of 0.12 mm lines is told as drawn: both tell covered area
+        drawn = 100 * drawing.ink_mm2 / (drawing.width * drawing.height)
+        assert shares[-1] == pytest.approx(drawn, rel=0.03)
     assert shares == sorted(set(shares))
