@@ -10,8 +10,8 @@ from kitbuilder.sheet.records import Sheet
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-_INK_DPI = 200
-"""Dots per inch at which ink is told; at 100 a grid's line of 0.12 mm comes out a dot wide."""
+_INK_DPI = 300
+"""Dots per inch at which ink is told: a coarser dot is wider than a grid's line of 0.08 mm."""
 
 MOST_DOTS = 36_000_000
 """Dots a picture may have: a page of a4 at 600 dots per inch."""
