@@ -1,4 +1,4 @@
-"""Turns a words file into the first sentence of it that is too long for its place, by name.
+"""Turns a words file into the first sentence of it that its place cannot hold, by name.
 
 Most sentences flow and take as many lines as they need. What stands in a box, in a column of a
 table or on a card has a width here, in millimetres at the plain look's sizes, at which every
@@ -141,21 +141,47 @@ BOXES = (
     Box("label.*", "child", 84, 2),
 )
 
+FLOWS = (
+    Box("mini.*", "adult", 184, 2),
+    Box("lesson.*", "adult", 92, 3),
+    Box("progress.how", "adult", 184, 2),
+    Box("*", "adult", 184, 5),
+)
+"""How long sentences may be that flow; the pages grow with them, but none is a page of its own."""
+
 
 def check_words(entries: Entries, sizes: Type, where: str) -> None:
-    """Raise ``RefusedError`` for a sentence that is too long for its place, naming its key.
+    """Raise ``RefusedError`` for a sentence that cannot be printed in its place, naming its key.
 
     ``where`` names the words file. ``sizes`` are a look's sizes of type.
     """
+    for key in entries:
+        for said in _lines(entries, key):
+            _check_said(said, key, where)
     for key, said in _sentences(entries):
         room = WIDE[1] if fnmatchcase(key, WIDE[0]) else WORD
         for word in said.split(" "):
             width = measure.width(word, sizes.adult)
             if width > room:
                 raise _too_long(where, key, word, width, room)
-        for box in BOXES:
+        for box in (*BOXES, *FLOWS):
             if fnmatchcase(key, box.keys):
                 _check_box(box, key, said, sizes, where)
+
+
+def _check_said(said: str, key: str, where: str) -> None:
+    """Refuse a sentence without words, with a brace that is no slot's, or with strange letters."""
+    if not said.strip():
+        raise RefusedError(f"The words file {where} says nothing in {key!r}; write words there.")
+    if set("{}") & set(_SLOT.sub("", said)):
+        raise RefusedError(
+            f"The words file {where} has a brace that belongs to no slot in {key!r}; take it out."
+        )
+    if lacking := measure.unprintable(said):
+        raise RefusedError(
+            f"The words file {where} has {lacking[:10]!r} in {key!r}, which no typeface here can "
+            "print; take it out."
+        )
 
 
 def _check_box(box: Box, key: str, said: str, sizes: Type, where: str) -> None:

@@ -81,6 +81,12 @@ def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
         ("Diez minutos y una", "Diezminutosyunadosotresrestasmásaldía", "'guide.say_lines'"),
         ('"{cuts} por línea"', '"{cuts} por cada una de las líneas"', "'cutting.each_line'"),
         ('counted = "¿contó?"', 'counted = "¿contó hacia atrás?"', "'progress.counted'"),
+        ('tarjeta bancaria"', '"', "says nothing in 'cover.bank_card'"),
+        ('= "tarjeta b', '= "tarjeta {b', "brace that belongs to no slot in 'cover.bank_"),
+        ('= "tarjeta b', '= "tarjeta \U00012000', "has '\U00012000' in 'cover.bank_card'"),
+        # sentences that flow have a length too: two lines of a mini kit, five of a page
+        ("¿Respuesta errónea?", 30 * "¿Respuesta errónea? ", "in 'mini.wrong': it is .* shorter"),
+        ("Diez minutos y una", 60 * "Diez minutos y una ", "in 'guide.say_lines': it is"),
     ],
 )
 def test_a_words_file_is_checked_by_name(old: str, new: str, says: str, tmp_path: Path) -> None:
