@@ -36,6 +36,7 @@ def plan_page(plan: Sequence[Task], words: Words) -> tuple[Block, ...]:
     """Return the page of ``plan``: under each week its days, each with a box to tick."""
     blocks: list[Block] = [
         Say("title", words("title.plan")),
+        Say("body", words("plan.before")),
         Say("body", words("plan.legend")),
     ]
     for (week, later), tasks in groupby(plan, lambda task: (task.week, task.phase == "return")):
