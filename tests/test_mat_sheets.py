@@ -189,7 +189,7 @@ def test_a_mat_of_one_sheet_has_no_sketch() -> None:
 
 @pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
 @pytest.mark.parametrize("arrangement", ["two", "three", "beside"])
-def test_words_at_a_join_keep_clear_of_every_mark(arrangement: Arrangement, paper: str) -> None:
+def test_words_and_numbers_at_a_join_keep_clear_of_every_mark(arrangement: Arrangement, paper: str) -> None:
     # A diamond is 3 mm each way from its spot on the edge; half of it lies on either sheet.
     found = mats(MatWish(arrangement=arrangement), paper=paper, limit=1000)
     named = 0
@@ -206,8 +206,12 @@ def test_words_at_a_join_keep_clear_of_every_mark(arrangement: Arrangement, pape
                 x, y = (spot, line) if level else (line, spot)
                 mark = Rect(x - 3, y - 3, 6, 6)
                 assert not any(mark.overlaps(box) for box in (*boxes, *again))
+            rects = (*(zone.rect for zone in tile.mat.zones), *tile.mat.outlines)
+            ends = [e for r in rects for e in ((r.x, r.right) if level else (r.y, r.bottom))]
             for mark in join.marks:
                 assert not any(mark.overlaps(box) for box in (*boxes, *again))
+                low, high = (mark.x, mark.right) if level else (mark.y, mark.bottom)
+                assert not any(low < end < high for end in ends)  # no line strikes the number
     assert named >= 2 * (len(found.sheets) - 1)  # both sides of each join, at the least
 
 

@@ -17,9 +17,12 @@ _EDGE = 1e-6
 _CLEAR = 1.5
 _APART = 5.0
 _STEP = 4.0
-_NEAR = 5
 # In mm: where a length is none; clear space beside lines and words; from place to place tried.
-# And how many places are tried for one that no line crosses.
+
+_NEAR = 0.15
+_TRIED = 5
+# How far from its best place a diamond may stand so that no line crosses it, as a part of the
+# edge's length; and how many such places are tried.
 
 
 def joins(mat: Mat, text: MatText) -> tuple[tuple[Join, ...], ...]:
@@ -149,9 +152,10 @@ def _diamonds(mat: Mat, side: _Side, size: tuple[float, float]) -> Iterator[tupl
 
     def nearest(ideal: float) -> list[float]:
         by_distance = sorted(clear, key=lambda s: abs(s - ideal))
-        near, far = by_distance[:_NEAR], by_distance[_NEAR::3]
+        many = sum(abs(s - ideal) <= long * _NEAR for s in by_distance)
+        near, far = by_distance[:many], by_distance[many:]
         near.sort(key=lambda s: _is_crossed(mat, side.edge, s - DIAMOND, s + after))
-        return [*near, *far]
+        return [*near[:_TRIED], *far[::3]]
 
     for pair in product(nearest(side.start + long / 6), nearest(side.end - long / 6)):
         yield tuple(dict.fromkeys(pair))
