@@ -10,12 +10,14 @@ from kitbuilder.draw.marks import Shape, Strokes, Words
 from kitbuilder.draw.sheets import draw_sheet
 from kitbuilder.kit.card_records import BACKS, STAGES, Backs, Card, CardWishes, Task
 from kitbuilder.kit.cards import task_card
+from kitbuilder.kit.records import ExchangeCard
 from kitbuilder.number import Sum
 from kitbuilder.printers import Pair, Printer
 from kitbuilder.request import Request, card_wish, fitted_paper
 from kitbuilder.road import held, laid_out
 from kitbuilder.sheet import packs
 from kitbuilder.sheet.answers import AnswerBox
+from kitbuilder.sheet.cards import exchange_sheets
 from kitbuilder.sheet.dealt import CardFace, deal, halved
 from kitbuilder.sheet.faces import front as front_of
 from kitbuilder.sheet.halving import Halved
@@ -154,6 +156,17 @@ def faces(sheet: Sheet) -> list[_Face]:
     return [i for i in sheet.items if isinstance(i.content, CardFace)]  # type: ignore[misc]
 
 
+@pytest.mark.parametrize("way", [(2, True), (3, True), (3, False)])
+def test_ink_stands_in_the_middle_of_what_prints_of_its_card(way: tuple[int, bool]) -> None:
+    # Uneven margins leave each place another room; a card's ink is as far from either side.
+    page = Halved.of(UNEVEN, way[0], wide=way[1])
+    (sheet,) = deal("task_cards", cards(2 ** way[0], CardWishes()), page, 10, "separate")
+    for item in faces(sheet):
+        room, ink = page.ink(item.rect), item.content.ink
+        assert ink.x - room.x == pytest.approx(room.right - ink.right)
+        assert ink.y - room.y == pytest.approx(room.bottom - ink.bottom)
+
+
 def test_a_back_on_the_wrong_side_is_found() -> None:
     wishes = CardWishes(backs="long-edge")
     way = Halved.of(A4, 2, wide=True)
@@ -277,3 +290,15 @@ def test_pictures_in_answers_are_as_large_as_the_pages_allow(
     assert {box.picture for box in boxes} == {high}
     monkeypatch.setattr(packs, "PICTURES", (8.5,))
     assert len(pages()) == len(drawn)
+
+
+def test_no_cut_runs_along_the_edge_of_the_paper() -> None:
+    # Without margins the card's left and upper sides are the paper's own; two sides are cut.
+    bare = Paper("Bare", 297, 210, 10, "made up", Margins(0, 0, 0, 0))
+    (sheet,) = exchange_sheets([ExchangeCard(2, "10 tens")], bare, 10)
+    box = sheet.items[0].rect
+    assert (box.x, box.y) == (0, 0)
+    assert sheet.cuts == (
+        Cut(box.right, 0, box.right, 210),
+        Cut(0, box.bottom, box.right, box.bottom),
+    )

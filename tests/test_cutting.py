@@ -207,3 +207,10 @@ def test_the_record_tells_the_stop_of_each_cut_and_its_strokes(tmp_path: Path) -
 def test_cards_are_on_the_map_of_a_single_kit_too() -> None:
     titles = dict.fromkeys(sheet.title for sheet in laid("a4", 1, 1).sheets)
     assert list(titles) == ["pieces", "exchange_cards", "task_cards"]
+
+
+def test_strokes_of_sheets_without_a_picture_are_counted_by_stacks() -> None:
+    # Seven sheets, five in a stack, are two stacks; two cuts through each are four strokes.
+    cuts = (Cut(5, 0, 5, 297), Cut(205, 0, 205, 297))
+    mat = Sheet("mat", 1, "paper", 210, 297, (), cuts, copies=7)
+    assert CutMap(None, 5, (), (), (mat,)).strokes("mat") == 4

@@ -1,5 +1,6 @@
 """Mats on paper: what is printed, what is said before printing, the board and the record."""
 
+from dataclasses import replace
 from io import BytesIO
 from itertools import pairwise
 from pathlib import Path
@@ -20,6 +21,7 @@ from kitbuilder.kit.mats import Arrangement, MatWish, roles
 from kitbuilder.number.sums import Sum
 from kitbuilder.request import fitted_paper
 from kitbuilder.sheet.mat_board import Board, board_sheets
+from kitbuilder.sheet.mat_frames import Box, Frame, stacked
 from kitbuilder.sheet.mat_records import MatTile
 from kitbuilder.sheet.mat_set import MatSet, mat_set
 from kitbuilder.sheet.mat_tiling import printable
@@ -189,7 +191,9 @@ def test_a_mat_of_one_sheet_has_no_sketch() -> None:
 
 @pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
 @pytest.mark.parametrize("arrangement", ["two", "three", "beside"])
-def test_words_and_numbers_at_a_join_keep_clear_of_every_mark(arrangement: Arrangement, paper: str) -> None:
+def test_words_and_numbers_at_a_join_keep_clear_of_every_mark(
+    arrangement: Arrangement, paper: str
+) -> None:
     # A diamond is 3 mm each way from its spot on the edge; half of it lies on either sheet.
     found = mats(MatWish(arrangement=arrangement), paper=paper, limit=1000)
     named = 0
@@ -245,6 +249,33 @@ def test_a_frame_of_the_board_is_printed_at_true_size() -> None:
     assert sum(abs(length - 100) < 0.05 for length in across) >= 2
     slots = [b - a for a, b in pairwise(down) if abs(b - a - 10) < 0.05]
     assert len(slots) >= 11  # ten in the hundred, one across the ten
+
+
+@pytest.mark.parametrize("places", [2, 3])
+def test_each_box_of_the_bank_holds_its_pieces_and_fingers(places: int) -> None:
+    # Five ones in a row, one ten, one hundred, and 5 mm for fingers on either side (a choice):
+    # with letters for headings it is the pieces that say how wide a box is.
+    paper = replace(designs.paper("a4"), unit_mm=13.0)
+    sheets = board_sheets(places, "letters", paper, WORDS, LOOK)
+    board = sheets[0].items[0].content
+    assert isinstance(board, Board)
+    for box, units in zip(board.boxes, (10, 1, 5)[-places:], strict=False):
+        assert box.width >= units * 13 + 10
+        assert box.height >= 130 + 10
+
+
+def test_the_narrower_of_two_zones_stands_in_the_middle() -> None:
+    def of(width: float) -> Frame:
+        sheet = Rect(0, 0, width, 50)
+        return Frame((), (Box("whole", 0, sheet),), (), (), (sheet,), (False,), 0)
+
+    for upper, lower in ((100, 40), (40, 100)):
+        both = stacked(of(upper), of(lower))
+        assert both is not None
+        spans = [(box.rect.x, box.rect.right, box.rect.y) for box in both.cells]
+        assert sorted(x for x, _, _ in spans) == [0, 30]  # 100 - 40 leaves 30 on either side
+        assert [x + right for x, right, _ in spans] == [100, 100]
+        assert [y for _, _, y in spans] == [0, 50]
 
 
 def test_a_wish_checks_itself() -> None:

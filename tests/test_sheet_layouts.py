@@ -64,6 +64,14 @@ def test_a_line_of_ones_saves_an_offcut() -> None:
     assert (block.offcuts, block.line) == (1, 8)
 
 
+def test_of_blocks_with_as_few_offcuts_the_smaller_is_taken() -> None:
+    # 2 tens and 11 ones are 31 units: 2 x 16 leaves one over. So does 10 x 4, where the offcut
+    # is 9 units long and both sides of it are lost to the rest of the sheet.
+    block = best_block((0, 2, 11), 20, 28)
+    assert block is not None
+    assert (block.offcuts, block.across * block.down) == (1, 32)
+
+
 @pytest.mark.parametrize(
     ("demand", "grid", "offcuts", "layouts"),
     [

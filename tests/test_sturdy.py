@@ -146,3 +146,11 @@ def test_a_back_is_footed_as_its_front() -> None:
     for letter, front, back in zip("ABCDEFGH", feet[::2], feet[1::2], strict=False):
         assert f"– sheet {letter} –" in front
         assert f"– back of sheet {letter}<" in back
+
+
+def test_a_printer_that_is_not_known_shifts_nothing() -> None:
+    # a4 prints 20 by 28 units to the last half of a mm: 560 ones are one sheet, or with any
+    # shift across, which a margin gives way to, two.
+    plan = Making("backs").plan(Pieces(560, 0, 0), A4, CutWish())
+    assert plan is not None
+    assert plan.sheets == 1
