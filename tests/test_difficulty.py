@@ -66,3 +66,4 @@ def test_what_weighs_most() -> None:
 def test_an_empty_column_and_short_steps_are_easier() -> None:
     assert difficulty(Sum(317, 94)) < difficulty(Sum(317, 194))
     assert difficulty(Sum(43, 14)) < difficulty(Sum(43, 18))  # 13 − 4 goes 1 beyond ten, 13 − 8 5
+    assert difficulty(Sum(58, 50)) < difficulty(Sum(58, 53))  # no ones are taken away

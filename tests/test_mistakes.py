@@ -203,6 +203,7 @@ def test_likely_mistakes_come_first_and_each_answer_once() -> None:
         (Sum(702, 368), 999, ()),
         (Sum(240, 120), 12, (Mistake("order"),)),  # 012 written for 120
         (Sum(56, 47), 8, (Mistake("slip", 0),)),  # 9 one less
+        (Sum(59, 31), 29, (Mistake("slip", 0),)),  # 8 one more, the largest digit there is
         (Sum(59, 40), 20, ()),  # one more than 9 is no digit
         (Sum(56, 5), 41, ()),  # nothing is taken from the tens, so no fact to slip in
         (Sum(347, 9), 328, (Mistake("slip", 1),)),  # the tens lowered once too often

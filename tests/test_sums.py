@@ -187,6 +187,12 @@ def test_a_sum_checks_itself(whole: int, part: int, says: str) -> None:
         Sum(whole, part)
 
 
+def test_four_digits_are_the_most_that_pieces_build() -> None:
+    assert Pieces.of(9999) == Pieces(9, 9, 9, 9)
+    with pytest.raises(ValueError, match="0 to 9999"):
+        Pieces.of(10_000)
+
+
 def test_pieces_check_themselves() -> None:
     with pytest.raises(ValueError, match=r"Pieces\.tens"):
         Pieces(tens=-1)
