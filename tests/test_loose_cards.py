@@ -12,12 +12,14 @@ from kitbuilder import designs, measure
 from kitbuilder.cli import main
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.cards import draw_arrow
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit.card_records import RecordSheet
 from kitbuilder.kit.cards import arrow_numbers, loose_digits
 from kitbuilder.number import Sum
 from kitbuilder.number.written import columns
 from kitbuilder.request import Request, card_wish, fitted_paper, read_sum
 from kitbuilder.road import build
-from kitbuilder.sheet.loose import Arrow, arrow_sheets, digit_pitch, digit_sheets
+from kitbuilder.sheet.loose import Arrow, arrow_sheets, digit_pitch, digit_sheets, record_sheet
 from kitbuilder.sheet.records import Item, Rect, Sheet
 
 A4 = designs.paper("a4")
@@ -130,3 +132,16 @@ def test_the_cover_speaks_only_of_what_is_printed(kinds: str, tmp_path: Path) ->
     assert "Everything to build" not in cover
     assert CliRunner().invoke(main, [*args, f"tasks,{kinds}"]).exit_code == 0
     assert "Sums in this kit: 71 − 48." in page_texts(tmp_path / "cards.pdf")[0]
+
+
+def test_a_record_sheet_may_have_a_single_row() -> None:
+    # A layout and its gap take 79.4 mm from 22.8 mm down; 3 mm of clear space and the margin of
+    # 5 mm follow: 110.2 mm for one row, 189.6 mm for two.
+    record = RecordSheet("Record", ("hundreds", "tens", "ones"))
+    for high, rows in ((111, 1), (189, 1), (190, 2)):
+        paper = designs.Paper("Low", 140, high, 10, "made up", designs.Margins(5, 5, 5, 5))
+        empty = record_sheet(record, paper, designs.look()).items[1:]
+        assert len({item.rect.y for item in empty}) == rows
+    low = designs.Paper("Lower", 140, 110, 10, "made up", designs.Margins(5, 5, 5, 5))
+    with pytest.raises(RefusedError, match="too small for a record sheet"):
+        record_sheet(record, low, designs.look())

@@ -66,6 +66,8 @@ def test_a_pinwheel_may_save_a_sheet_for_tens_alone() -> None:
     # 19 × 28: four vanes around a hole of 1 × 2 leave room for 53 tens, straight cuts for 46.
     assert least_sheets_any_cut((0, 53, 0), 19, 28) == 1
     assert least_sheets((0, 53, 0), 19, 28) == 2
+    # 16 × 26: the hole is 4 × 4, and 416 − 16 units are 40 tens; the area alone would let 41 in.
+    assert [least_sheets_any_cut((0, tens, 0), 16, 26) for tens in (40, 41)] == [1, 2]
     # With hundreds, or with remainders of ten or less together, nothing is claimed.
     assert least_sheets_any_cut((1, 40, 0), 19, 28) == least_sheets((1, 40, 0), 19, 28)
     assert least_sheets_any_cut((0, 60, 0), 15, 15) == least_sheets((0, 60, 0), 15, 15)
