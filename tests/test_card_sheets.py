@@ -11,7 +11,7 @@ from kitbuilder.draw.sheets import draw_sheet
 from kitbuilder.kit.card_records import BACKS, STAGES, Backs, Card, CardWishes, Task
 from kitbuilder.kit.cards import task_card
 from kitbuilder.kit.records import ExchangeCard
-from kitbuilder.number import Sum
+from kitbuilder.number import Pieces, Sum
 from kitbuilder.printers import Pair, Printer
 from kitbuilder.request import Request, card_wish, fitted_paper
 from kitbuilder.road import held, laid_out
@@ -21,6 +21,7 @@ from kitbuilder.sheet.cards import exchange_sheets
 from kitbuilder.sheet.dealt import CardFace, deal, halved
 from kitbuilder.sheet.faces import front as front_of
 from kitbuilder.sheet.halving import Halved
+from kitbuilder.sheet.pictures import Picture, pictures
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 
 WORDS, LOOK = designs.words(), designs.look()
@@ -302,3 +303,16 @@ def test_no_cut_runs_along_the_edge_of_the_paper() -> None:
         Cut(box.right, 0, box.right, 210),
         Cut(0, box.bottom, box.right, box.bottom),
     )
+
+
+@pytest.mark.parametrize(("across", "down", "rows"), [(70, 20, 1), (45, 45, 2), (20, 70, 3)])
+def test_hundreds_in_a_picture_lie_in_the_rows_that_let_them_be_large(
+    across: int, down: int, rows: int
+) -> None:
+    # Three squares beside each other, two above one, or all below each other.
+    found = pictures([Pieces(hundreds=3)], [Rect(0, 0, across, down)], most=2.4, least=0.45)
+    assert found is not None
+    content = found[0].content
+    assert isinstance(content, Picture)
+    assert len({rect.y for rect in content.rects}) == rows
+    assert all(Rect(0, 0, across, down).holds(rect) for rect in content.rects)

@@ -68,6 +68,11 @@ def test_the_print_run_counts_well(name: str, cuts: int, says: str) -> None:
     assert says in estimate_lines(takes, designs.words(name))
 
 
+def test_ink_is_told_in_whole_square_centimetres() -> None:
+    takes = Estimate(EstimateWish(), 1, 1, 0, 123_456.0, 1.0, None, None)  # 100 mm² are 1 cm²
+    assert estimate_lines(takes, designs.words())[-1].startswith("Ink: 1235 cm² covered, ")
+
+
 def test_without_straight_cuts_none_are_counted() -> None:
     takes = Estimate(EstimateWish(), 1, 1, 0, 100.0, 1.0, None, None)
     assert len(estimate_lines(takes, designs.words())) == 2  # sheets and ink

@@ -15,6 +15,7 @@ from kitbuilder.number.choose import choose
 from kitbuilder.number.pool import Wish
 from kitbuilder.number.sums import Sum
 from kitbuilder.sheet.mat_check import check_mat, check_sheets
+from kitbuilder.sheet.mat_lying import Lying, spread
 from kitbuilder.sheet.mat_records import FINGER, Mat, MatText, MatTile
 from kitbuilder.sheet.mat_text import mat_text
 from kitbuilder.sheet.mat_tiling import Segment, divide, printable, tilings
@@ -186,6 +187,18 @@ def with_slots(mat: Mat, role: str, place: int, slots: tuple[Rect, ...]) -> Mat:
         replace(z, slots=slots) if (z.role, z.place) == (role, place) else z for z in mat.zones
     )
     return replace(mat, zones=zones)
+
+
+@pytest.mark.parametrize("down", [True, False])
+def test_a_fan_opens_as_far_as_there_is_room_in_whole_units(down: bool) -> None:
+    # Three hundreds on 165 mm: one takes 100, 65 mm are left for two steps, three units each.
+    slots = tuple(
+        Rect(0, k * 10, 100, 100) if down else Rect(k * 10, 0, 100, 100) for k in range(3)
+    )
+    closed = Lying("fan", slots, *((100, 120) if down else (120, 100)), 2)
+    opened = spread(closed, 10, *((100, 165) if down else (165, 100)))
+    assert [slot.y if down else slot.x for slot in opened.slots] == [0, 30, 60]
+    assert (opened.width, opened.height) == ((100, 160) if down else (160, 100))
 
 
 def test_the_checker_finds_a_piece_without_room() -> None:
