@@ -37,6 +37,16 @@ def test_a_narrow_table_breaks_its_long_cells() -> None:
             assert left + measure.width(cell, 5) <= right + 1e-6
 
 
+def test_the_column_that_can_give_way_most_is_broken_alone() -> None:
+    # Both have two words a line could break at; the sentence on the left has far more to give.
+    rows = (("what is to be cut, and in what order it is done", "one side"),)
+    long, short = (measure.width(cell, 5) for cell in rows[0])
+    found = laid(long + short - 20, rows)
+    # Columns stand 0.8 ems (4 mm) apart where room is short, so 24 mm come off the left one.
+    assert found.columns[1] == pytest.approx(long - 20)
+    assert [line[1] for line in found.lines] == ["one side", ""]
+
+
 def test_a_long_name_is_broken_and_a_table_too_narrow_refused() -> None:
     named = (*ROWS, ("4", "W" * 40, "yes"))
     assert all(measure.width(line[1], 5) <= 100 for line in laid(100, named).lines)

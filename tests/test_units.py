@@ -7,6 +7,7 @@ import pytest
 from click.testing import CliRunner
 
 from kitbuilder.cli import main
+from kitbuilder.kit.mats import MatWish
 from kitbuilder.number import Sum
 from kitbuilder.request import Request, fitted_paper
 from kitbuilder.request_file import first_wishes
@@ -48,6 +49,12 @@ def test_the_comparison_is_what_the_kit_takes(tmp_path: Path) -> None:
     assert laid.cutting is not None
     assert (found.piece_sheets, found.strokes) == (laid.cutting.sheets, laid.cutting.strokes)
     assert found.mat_sheets == sum(s.title == "mat" for s in laid.sheets)
+
+
+@pytest.mark.parametrize("wish", [MatWish(("exchange",)), MatWish(())])
+def test_a_kit_without_a_mat_of_zones_has_no_size_of_mat(wish: MatWish) -> None:
+    request = Request((Sum(71, 48),), fitted_paper("a4"), mats=wish)
+    assert {(c.mat_width, c.mat_height) for c in compare_units(request)} == {(0, 0)}
 
 
 @pytest.mark.parametrize("words", [(), ("71-48", "--paper", "a5", "--kerf", "0.2")])
