@@ -189,7 +189,9 @@ def test_a_mat_of_one_sheet_has_no_sketch() -> None:
 
 @pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
 @pytest.mark.parametrize("arrangement", ["two", "three", "beside"])
-def test_words_and_numbers_at_a_join_keep_clear_of_every_mark(arrangement: Arrangement, paper: str) -> None:
+def test_words_and_numbers_at_a_join_keep_clear_of_every_mark(
+    arrangement: Arrangement, paper: str
+) -> None:
     # A diamond is 3 mm each way from its spot on the edge; half of it lies on either sheet.
     found = mats(MatWish(arrangement=arrangement), paper=paper, limit=1000)
     named = 0
