@@ -32,6 +32,10 @@ def run(*args: str, given: str | bytes | None = None) -> Result:
         ("kit --unit nan", "it must be 5 to 1000 mm"),
         ("kit --margin 200", "it must be 0 to 100 mm"),
         ("kit --papr a4", "No such option '--papr'; perhaps --paper is meant; see"),
+        ("kit -p a4", "No such option '-p'"),
+        ("kit --paper=", "--paper was given nothing; give it a value"),
+        ("kit --only piece", "is no part of a kit for --only"),
+        ("kit --kits 99999999999999999999", "that is too large"),
         ("check", "No such command 'check'; perhaps check-print is meant; see"),
         ("kit --sums missing.txt", "missing.txt cannot be read"),
         ("kit missing.toml", "missing.toml cannot be read"),
@@ -86,7 +90,6 @@ def test_a_folder_that_cannot_be_written_is_refused(tmp_path: Path) -> None:
 
 def test_other_files_are_left_alone(tmp_path: Path) -> None:
     (tmp_path / "notes.txt").write_text("mine")
-    (tmp_path / "kit.pdf").write_text("old")
     result = run("kit", "71-48", "--only", "cards", "--out", str(tmp_path))
     assert result.exit_code == 0
     assert sorted(p.name for p in tmp_path.iterdir()) == ["kit.json", "kit.pdf", "notes.txt"]
@@ -180,3 +183,20 @@ def test_without_cairo_one_sentence_says_what_to_install(
 )
 def test_a_few_files_are_named_and_many_are_counted(names: list[str], said: str) -> None:
     assert wrote([Path("box", name) for name in names]) == said.replace("box/", f"box{os.sep}")
+
+
+@pytest.mark.parametrize("args", [["kit", "--out", ""], ["cards", "7-3", "--words", " "]])
+def test_an_option_that_was_given_nothing_is_refused(args: list[str]) -> None:
+    result = run(*args)
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert f"{args[-2]} was given nothing" in result.stderr
+
+
+def test_too_little_memory_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    def none(*_: object) -> None:
+        raise MemoryError
+
+    monkeypatch.setattr("kitbuilder.road.held", none)
+    result = run("kit")
+    assert (result.exit_code, result.stderr.count("\n")) == (2, 1)
+    assert "not enough memory" in result.stderr
