@@ -162,7 +162,9 @@ def look(name: str = "plain") -> Look:
 def words(name: str = "en-GB") -> Words:
     """Return the words of the language called ``name``, shipped or in a file of that form."""
     table = _table("words", name, "language")
-    language, paper_name = table.pop("language", name), table.pop("paper", "a4")
+    if "language" not in table:
+        raise RefusedError(f"The words file {name} lacks 'language'; add it, as in en-GB.toml.")
+    language, paper_name = table.pop("language"), table.pop("paper", "a4")
     read = Words(str(language), dict(_flat(table, "")), str(paper_name))
     if not _LANGUAGE.fullmatch(read.language):
         raise RefusedError(
@@ -248,7 +250,7 @@ def built(cls: type[R], table: Mapping[str, Any], where: str) -> R:
     values: dict[str, Any] = {}
     for key, kind in hints.items():
         if key not in table:
-            raise RefusedError(f"{where} lacks {key!r}; add a line {key} = ....")
+            raise RefusedError(f"{where} lacks {key!r}; add a line for it, as in the shipped ones.")
         value = table[key]
         if is_dataclass(kind) and isinstance(value, dict):
             value = built(cast(type[Any], kind), value, f"{where}, {key},")

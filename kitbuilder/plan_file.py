@@ -89,7 +89,10 @@ def read_plan(text: str) -> tuple[Task, ...]:
             if len(tasks) > MOST_ROWS:
                 raise RefusedError(f"The plan has more than {MOST_ROWS} rows; split it.")
     except csv.Error as error:
-        raise RefusedError(f"Line {rows.line_num} of the plan cannot be read: {error}.") from None
+        raise RefusedError(
+            f"Line {rows.line_num} of the plan cannot be read ({error}); mend it, or make the plan "
+            "anew with: kitbuilder plan --csv FILE."
+        ) from None
     if not tasks:
         raise RefusedError("The plan holds no task; make one with: kitbuilder plan --csv FILE.")
     return tuple(tasks)

@@ -62,7 +62,9 @@ def _rows(text: str, where: str) -> Iterator[tuple[int, list[str]]]:
         try:
             row = next(reader, None)
         except csv.Error as error:
-            raise RefusedError(f"{where}, line {line}, is not a row of a table: {error}.") from None
+            raise RefusedError(
+                f"{where}, line {line}, is not a row of a table ({error}); mend it."
+            ) from None
         if row is None:
             return
         cells = [cell.strip() for cell in row]
@@ -85,7 +87,10 @@ def _columns(header: list[str], where: str) -> tuple[str, ...]:
 
 def _row(row: list[str], columns: tuple[str, ...], stage: Stage, line: int) -> tuple[str, Task]:
     if len(row) != len(columns):
-        raise RefusedError(f"the row has {counted(len(row), 'cell')}; it must have {len(columns)}.")
+        raise RefusedError(
+            f"the row has {counted(len(row), 'cell')}; give it {len(columns)}, one for each name "
+            "in the first line."
+        )
     cells = dict(zip(columns, row, strict=True))
     name = checked_name(cells["name"])
     sum_ = read_sum(cells["sum"])

@@ -49,6 +49,9 @@ DEFAULT_KINDS: tuple[Kind, ...] = ("exchange", "tasks")
 MOST_SUMS = 2000
 """Sums one kit may hold."""
 
+_PASTED = {ord(c): " " for c in "\u00a0\u2009\u202f"} | {ord(c): "-" for c in "\u2010\u2011\u2012"}
+"""Spaces and hyphens that word processors put in the place of the keyboard's."""
+
 _SUM = re.compile(r"\s*(\d+)\s*[-−–]\s*(\d+)\s*", re.ASCII)
 _ALLOWED = "type a sum as 634 - 258"
 
@@ -119,7 +122,7 @@ def read_sum(text: str) -> Sum:
     Whole numbers have up to four places. Raises ``RefusedError`` saying what is wrong.
     """
     typed = shown(text)
-    found = _SUM.fullmatch(text)
+    found = _SUM.fullmatch(text.translate(_PASTED))
     if not found:
         raise RefusedError(f"{typed} is not a subtraction of whole numbers; {_ALLOWED}.")
     whole, part = found[1].lstrip("0") or "0", found[2].lstrip("0") or "0"
@@ -236,7 +239,9 @@ def read_parts(names: Iterable[str]) -> tuple[Part, ...]:
     for name in asked:
         if name not in PARTS:
             known = ", ".join(PARTS)
-            raise RefusedError(f"{shown(name)} is no part of a kit; choose from {known}.")
+            raise RefusedError(
+                f"{shown(name)} is no part of a kit for --only; choose from {known}."
+            )
     if not asked:
         raise RefusedError(f"No part was named; choose from {', '.join(PARTS)}.")
     return tuple(part for part in PARTS if part in asked)

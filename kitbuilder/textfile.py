@@ -41,7 +41,9 @@ def read_text(path: Path, largest: int = LARGEST_FILE) -> str:
             raw = file.read(largest + 1)
     except (OSError, ValueError) as error:  # a ValueError where a name holds a null
         reason = (getattr(error, "strerror", None) or "it cannot be opened").lower()
-        raise RefusedError(f"{where} cannot be read ({reason}); check its name.") from None
+        there = isinstance(error, PermissionError)
+        mend = "see that it is a file you may read" if there else "check its name"
+        raise RefusedError(f"{where} cannot be read ({reason}); {mend}.") from None
     return decode(raw, where, largest)
 
 
@@ -56,7 +58,7 @@ def decode(raw: bytes, where: str, largest: int = LARGEST_FILE) -> str:
     if len(raw) > largest:
         raise RefusedError(
             f"{where} is larger than {largest // 1000} kB, the most that is read; "
-            "check its name, or split it."
+            "see that it is the right one, or split it."
         )
     try:
         text = raw.decode("utf-8-sig")

@@ -63,8 +63,8 @@ def test_choose_takes_kinds_places_and_a_ceiling() -> None:
 @pytest.mark.parametrize(
     ("args", "says"),
     [
-        ("--count 0", "ask for 1 to 100000"),
-        ("--count 1000000", "ask for 1 to 100000"),
+        ("--count 0", "ask for 1 to 50000"),
+        ("--count 1000000", "ask for 1 to 50000"),
         ("--count many", "give a whole number"),
         ("--seed -1", "--seed was -1"),
         ("--exchange twice", "choose from ones, tens, hundreds, both, across-zero, none"),
@@ -107,7 +107,7 @@ def test_show_explains_an_answer() -> None:
     assert "one small fact in the tens" in explain_answer(Sum(143, 28), 105)
 
 
-@pytest.mark.parametrize("answer", ["x", "-3", "3.5", "1234567", "٣", ""])
+@pytest.mark.parametrize("answer", ["x", "-3", "3.5", "1234567", "٣"])
 def test_show_refuses_what_is_no_answer(answer: str) -> None:
     result = run("show", "143-28", "--answer", answer)
     assert result.exit_code == 2

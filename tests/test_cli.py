@@ -32,6 +32,10 @@ def run(*args: str, given: str | bytes | None = None) -> Result:
         ("kit --unit nan", "it must be 5 to 1000 mm"),
         ("kit --margin 200", "it must be 0 to 100 mm"),
         ("kit --papr a4", "No such option '--papr'; perhaps --paper is meant; see"),
+        ("kit -p a4", "No such option '-p'"),
+        ("kit --paper=", "--paper was given nothing; give it a value"),
+        ("kit --only piece", "is no part of a kit for --only"),
+        ("kit --kits 99999999999999999999", "that is too large"),
         ("check", "No such command 'check'; perhaps check-print is meant; see"),
         ("kit --sums missing.txt", "missing.txt cannot be read"),
         ("kit missing.toml", "missing.toml cannot be read"),
@@ -63,8 +67,12 @@ def test_bad_input_gets_one_sentence(
 def test_a_unit_too_large_for_the_page_names_what_fits(tmp_path: Path) -> None:
     result = run("kit", "634-258", "--unit", "30", "--out", str(tmp_path / "kit"))
     assert result.exit_code == 2
-    assert "20" in result.stderr  # 200 mm print across a4, so a hundred of 20 mm units fits
+    # 287 mm print along a4; a card of a hundred, ten tens and clear space takes 20 units and 20 mm
+    assert "--unit 13.3 or less" in result.stderr
     assert not (tmp_path / "kit").exists()
+    out = ["--only", "pieces", "--out", str(tmp_path / "kit")]
+    # 200 mm print across a4, so a hundred of 20 mm units fits
+    assert "largest that fits is --unit 20." in run("kit", "634-258", "--unit", "30", *out).stderr
 
 
 def test_noise_on_standard_input_is_refused() -> None:
@@ -82,7 +90,6 @@ def test_a_folder_that_cannot_be_written_is_refused(tmp_path: Path) -> None:
 
 def test_other_files_are_left_alone(tmp_path: Path) -> None:
     (tmp_path / "notes.txt").write_text("mine")
-    (tmp_path / "kit.pdf").write_text("old")
     result = run("kit", "71-48", "--only", "cards", "--out", str(tmp_path))
     assert result.exit_code == 0
     assert sorted(p.name for p in tmp_path.iterdir()) == ["kit.json", "kit.pdf", "notes.txt"]
@@ -176,3 +183,20 @@ def test_without_cairo_one_sentence_says_what_to_install(
 )
 def test_a_few_files_are_named_and_many_are_counted(names: list[str], said: str) -> None:
     assert wrote([Path("box", name) for name in names]) == said.replace("box/", f"box{os.sep}")
+
+
+@pytest.mark.parametrize("args", [["kit", "--out", ""], ["cards", "7-3", "--words", " "]])
+def test_an_option_that_was_given_nothing_is_refused(args: list[str]) -> None:
+    result = run(*args)
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert f"{args[-2]} was given nothing" in result.stderr
+
+
+def test_too_little_memory_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    def none(*_: object) -> None:
+        raise MemoryError
+
+    monkeypatch.setattr("kitbuilder.road.held", none)
+    result = run("kit")
+    assert (result.exit_code, result.stderr.count("\n")) == (2, 1)
+    assert "not enough memory" in result.stderr

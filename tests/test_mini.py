@@ -189,6 +189,10 @@ def _said(found: LaidOut) -> list[str]:
         ("71-48 42-17", "--mini is for one sum"),
         ("71-48 --kits 2", "leave out a class set"),
         ("71-48 --within 100", "leave out --within"),
+        ("71-48 --only mats", "leave out --only"),
+        ("71-48 --same-sheets", "leave out --same-sheets"),
+        ("71-48 --sturdy fold", "leave out --sturdy"),
+        ("71-48 --kinds digits", "leave out --kinds"),
     ],
 )
 def test_a_mini_kit_is_for_one_sum(args: str, says: str, tmp_path: Path) -> None:

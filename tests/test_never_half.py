@@ -251,11 +251,25 @@ HASH = "0" * 64
         f'{{"files": {{"../mine.pdf": {{"sha256": "{HASH}"}}}}}}',
     ],
 )
-def test_a_record_of_another_make_is_replaced(tmp_path: Path, text: str) -> None:
+def test_a_record_of_another_make_is_not_replaced(tmp_path: Path, text: str) -> None:
     (tmp_path / "kit.json").write_text(text)
-    done = put(tmp_path, NEW)
-    assert not (done.mended or done.removed or done.kept)
-    assert there(tmp_path) == written(NEW)
+    with pytest.raises(RefusedError, match=r"kit\.json is there already, .* another folder"):
+        put(tmp_path, NEW)
+    assert there(tmp_path) == {"kit.json": text.encode()}
+
+
+@pytest.mark.parametrize("name", ["kit.pdf", "page-02.png"])
+def test_a_file_that_no_run_made_is_not_replaced(tmp_path: Path, name: str) -> None:
+    (tmp_path / name).write_bytes(b"mine")
+    with pytest.raises(RefusedError, match=f"{name} is there already, .* move it away"):
+        put(tmp_path, NEW)
+    assert there(tmp_path) == {name: b"mine"}
+    (tmp_path / name).unlink()
+    put(tmp_path, LAST)
+    (tmp_path / "page-02.png").write_bytes(b"mine")  # not among the last run's
+    with pytest.raises(RefusedError, match="page-02"):
+        put(tmp_path, NEW)
+    assert there(tmp_path) == {**written(LAST), "page-02.png": b"mine"}
 
 
 @pytest.mark.parametrize("name", ["../mine.pdf", "/mine.pdf", "notes.txt", "each/../mine.pdf"])
@@ -264,7 +278,7 @@ def test_a_record_cannot_have_other_files_removed(tmp_path: Path, name: str) -> 
     put(folder, {name: b"mine"} if name == "notes.txt" else NEW)
     for path in (tmp_path / "mine.pdf", folder / "notes.txt", folder / "mine.pdf"):
         path.write_bytes(b"mine")
-    (folder / "kit.json").write_bytes(written({name: b"mine"})["kit.json"])
+    (folder / "kit.json").write_bytes(written({**NEW, name: b"mine"})["kit.json"])
     (folder / "each").mkdir()
     done = put(folder, NEW)
     assert not (done.removed or done.kept)
@@ -289,6 +303,8 @@ def test_links_are_followed_to_a_folder_and_replaced_as_files(tmp_path: Path) ->
     real.mkdir()
     link.symlink_to(real)
     target.write_bytes(b"mine")
+    put(link, NEW)
+    (real / "kit.pdf").unlink()
     (real / "kit.pdf").symlink_to(target)
     put(link, NEW)
     assert there(real) == written(NEW)
@@ -346,7 +362,15 @@ def test_single_files_are_written_so_too(tmp_path: Path, monkeypatch: pytest.Mon
         assert run(*args, "/dev/null").exit_code == 2  # not replaced by a file
         assert run(*args, "new/below/x").exit_code == 0
         assert run(*args, "new").exit_code == 2
-    assert [path.name for path in tmp_path.rglob("*")] == ["new", "below", "x"]
+        assert [path.name for path in tmp_path.rglob("*")] == ["new", "below", "x"]
+        Path("new/below/x").unlink()
+    for args in (["check-print", "--out"], ["plan", "--start", "2027-01-11", "--csv"]):
+        assert [run(*args, "own").exit_code for _ in range(2)] == [0, 0]  # replaces its own
+        Path("own").write_text("mine")
+        refused = run(*args, "own")
+        assert (refused.exit_code, refused.stderr.count("\n")) == (2, 1)
+        assert Path("own").read_text() == "mine"
+        Path("own").unlink()
     assert not Path("/dev/null").is_file()
 
 

@@ -123,7 +123,7 @@ def test_pictures_too_large_for_memory_are_refused(tmp_path: Path) -> None:
     assert "choose 20 to" in refused("pieces", "--ones", "9", "--paper", "a3", "--dpi", "600", *out)
 
 
-@pytest.mark.parametrize("file", ["/dev/null", ".", "/", "", ".."])
+@pytest.mark.parametrize("file", ["/dev/null", ".", "/", ".."])
 def test_no_device_or_folder_is_written_over(file: str) -> None:
     assert "give the name of a file" in refused("check-print", "--out", file)
     assert "give the name of a file" in refused("plan", "--start", "2027-01-11", "--csv", file)

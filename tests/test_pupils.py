@@ -75,8 +75,11 @@ def test_letters_typed_in_two_parts_are_put_together() -> None:
             "name,sum,stage\nAda,4021-1356,written\nBo,4021-1356,both\n",
             "line 3: 4021 − 1356 for 'Bo' has four places and there is no thousand",
         ),
-        ("name,sum\nAda,71-48,both\n", "line 2: the row has 3 cells; it must have 2"),
-        ("name,sum\nAda\n", "line 2: the row has 1 cell; it"),
+        (
+            "name,sum\nAda,71-48,both\n",
+            "line 2: the row has 3 cells; give it 2, one for each name in the first line",
+        ),
+        ("name,sum\nAda\n", "line 2: the row has 1 cell; give it 2"),
         ("name,sum,stage\nAda,71-48,sing\n", "no stage 'sing'; choose from build, both, written"),
         ('name,sum\n"Ada\nLee",71-48\nBo,1-2\n', "line 2: the name holds the hidden character"),
         ("name,sum\n\n\nAda,1-2\n", "line 4: '1-2' takes out more than the whole"),

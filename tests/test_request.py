@@ -162,3 +162,10 @@ def test_a_wrong_way_to_print_is_refused(tmp_path: Path, line: str) -> None:
     path.write_text(f'sums = ["7-3"]\n{line}\n')
     with pytest.raises(RefusedError, match=f"has {line.split()[0]} = .*it must be"):
         read_wishes(path)
+
+
+@pytest.mark.parametrize(
+    "typed", ["42\u00a0-\u00a017", "42\u201117", "42\u202f\u201217", "42\u201017"]
+)
+def test_what_a_word_processor_puts_in_is_understood(typed: str) -> None:
+    assert read_sum(typed) == Sum(42, 17)

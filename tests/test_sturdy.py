@@ -82,8 +82,11 @@ def test_every_folded_stock_is_cut_whole(
 
 
 def test_a_folded_piece_too_large_is_refused() -> None:
-    with pytest.raises(RefusedError, match="choose a smaller --unit, or --sturdy backs"):
-        fold_plan(Pieces(0, 0, 1), replace(designs.paper("a5"), unit_mm=10.0 + 0.5), CutWish())
+    # a5 prints 200 mm down inside 5 mm margins, room for 20 units of 10 mm
+    paper = designs.paper("a5")
+    with pytest.raises(RefusedError, match="choose --unit 10 or less, or --sturdy backs"):
+        fold_plan(Pieces(0, 0, 1), replace(paper, unit_mm=10.01), CutWish())
+    assert fold_plan(Pieces(0, 0, 1), replace(paper, unit_mm=10.0), CutWish())
 
 
 def test_folds_are_drawn_once_and_apart() -> None:

@@ -1,5 +1,7 @@
 """Tables: as wide as their page, whole words, nothing cut short."""
 
+from pathlib import Path
+
 import pytest
 from click.testing import CliRunner
 from pdf_lines import page_texts
@@ -60,3 +62,13 @@ def test_the_cover_names_every_part_whole_in_large_type(words: str, tmp_path: ob
     assert CliRunner().invoke(main, ["kit", *paper]).exit_code == 0
     pages = page_texts(f"{tmp_path}/kit.pdf")  # type: ignore[arg-type]
     assert "…" not in pages[0] + pages[1]
+
+
+def test_the_cover_counts_spares_and_names_the_page_of_the_guide(tmp_path: Path) -> None:
+    done = CliRunner().invoke(main, ["kit", "--spares", "5", "--out", str(tmp_path)])
+    assert done.exit_code == 0, done.output
+    texts = page_texts(tmp_path / "kit.pdf")
+    # 5 % of 13 tens and of 15 ones, rounded up, are one of each
+    assert "You will cut 4 hundreds, 14 tens and 16 ones." in texts[0]
+    (page,) = (n for n, text in enumerate(texts, 1) if "Guide, for the adult\n" in text and n > 1)
+    assert f"Then read the guide for the adult, from page {page}." in texts[0]

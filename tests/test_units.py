@@ -11,12 +11,19 @@ from kitbuilder.kit.mats import MatWish
 from kitbuilder.number import Sum
 from kitbuilder.request import Request, fitted_paper
 from kitbuilder.request_file import first_wishes
-from kitbuilder.road import build, compare_units
-from kitbuilder.sheet.units import UNITS, UnitCost, worth_choosing
+from kitbuilder.road import build, held
+from kitbuilder.sheet.making import Making
+from kitbuilder.sheet.units import UNITS, UnitCost, unit_costs, worth_choosing
 
 
 def cost(unit: float, pieces: int | None, mats: int | None, cards: bool = True) -> UnitCost:
     return UnitCost(unit, 0, pieces, 0, mats, 0, 0, cards)
+
+
+def costs_at(request: Request, *units: float) -> tuple[UnitCost, ...]:
+    press = request.press
+    kit = held(request)
+    return unit_costs(kit, request.paper, press.words, press.look, Making(), units)
 
 
 def test_the_units_are_5_to_15_in_halves() -> None:
@@ -36,7 +43,7 @@ def test_a_second_hundred_across_saves_sheets() -> None:
     # Margins of 10 mm on a4 leave 190 mm: twenty units of 9.5, but nineteen of 10, so that
     # four hundreds take one sheet instead of two.
     request = Request((Sum(431, 256),), fitted_paper("a4", 10))
-    costs = {c.unit: c for c in compare_units(request)}
+    costs = {c.unit: c for c in costs_at(request, 9.5, 10)}
     assert (costs[9.5].hundreds, costs[10].hundreds) == (4, 2)
     assert (costs[9.5].piece_sheets, costs[10].piece_sheets) == (1, 2)
     assert costs[9.5] in worth_choosing(list(costs.values()))
@@ -45,7 +52,7 @@ def test_a_second_hundred_across_saves_sheets() -> None:
 def test_the_comparison_is_what_the_kit_takes(tmp_path: Path) -> None:
     request = Request(first_wishes().sums, replace(fitted_paper("a4"), unit_mm=8.0))
     laid = build(request, tmp_path).laid
-    (found,) = [c for c in compare_units(request) if c.unit == 8]
+    (found,) = costs_at(request, 8)
     assert laid.cutting is not None
     assert (found.piece_sheets, found.strokes) == (laid.cutting.sheets, laid.cutting.strokes)
     assert found.mat_sheets == sum(s.title == "mat" for s in laid.sheets)

@@ -48,6 +48,10 @@ class Earlier:
             return all(digest(path) == mark for path, mark in files if path not in besides)
         return not any(self._is_own(name) for files in self.begun for name in files)
 
+    def names(self, name: str) -> bool:
+        """Tell whether an earlier run made a file called ``name``."""
+        return any(name in files for files in (self.recorded, *self.begun))
+
     def left(self, made: Mapping[str, str]) -> tuple[tuple[Path, ...], tuple[Path, ...]]:
         """Return the files of earlier runs that ``made`` does not name.
 

@@ -45,7 +45,8 @@ def write(
     that agrees with its files tells that none is missing. What killed runs left beside is
     cleared; files of an earlier record that are no longer made are removed if they are still
     as they were written. Nothing else in the folder is touched. Raises ``RefusedError`` where
-    the folder cannot be written or another run writes into it.
+    the folder cannot be written, another run writes into it, or, with a ``record``, where one of
+    the names is taken by a file that no earlier run recorded.
     """
     made: list[Path] = []
     try:
@@ -122,10 +123,14 @@ class _Staging:
 
 def _written(folder: Path, files: Iterable[tuple[str, bytes]], record: Record | None) -> Written:
     before = earlier(folder, record[0]) if record else Earlier(folder)
+    if record and not before.recorded:
+        _check_free(folder / record[0])
     _remove(folder, (path for path in remains(folder) if not is_record(path)))
     staging, last = _Staging(folder), None
     try:
         for name, data in files:
+            if record and not before.names(name):
+                _check_free(folder / name)
             staging.add(name, data)
         removed, kept = before.left(staging.marks)
         if record:
@@ -138,6 +143,15 @@ def _written(folder: Path, files: Iterable[tuple[str, bytes]], record: Record | 
         return Written(written, mended, removed, kept)
     finally:
         staging.clear()
+
+
+def _check_free(path: Path) -> None:
+    """Refuse to put a file in the place of one that is none of this program's."""
+    if path.is_file():
+        raise RefusedError(
+            f"{path} is there already, and no earlier run made it; move it away or choose another "
+            "folder with --out."
+        )
 
 
 def _new(path: Path) -> BinaryIO:

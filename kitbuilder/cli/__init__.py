@@ -39,10 +39,20 @@ class Commands(click.Group):
         except OSError as error:  # such as a disk that is full behind standard output
             reason = (error.strerror or "no room").lower()
             status = _refused(f"What is to be said cannot be written ({reason}); make room for it.")
+        except MemoryError:
+            status = _refused("There is not enough memory for this; ask for less at a time.")
         except click.Abort:
             click.echo(STOPPED, err=True)
             status = 130
         sys.exit(status if isinstance(status, int) else 0)
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Refuse an option that was given nothing, as by a shell's variable that is not set."""
+        for option, value in zip(args, [*args[1:], "-"], strict=True):
+            if option.startswith("--") and (not value.strip() or option.endswith("=")):
+                name = option.rstrip("=")[:40]
+                raise RefusedError(f"{name} was given nothing; give it a value, or leave it out.")
+        return super().parse_args(ctx, args)
 
 
 def _refused(sentence: str) -> int:

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from kitbuilder.number import Sum
     from kitbuilder.number.pool import Wish
 
-MOST = 100_000
+MOST = 50_000
 SEED = 1
 COUNT = 12
 COVERS = ("crossing-ten", "ten-and-crossing")

@@ -35,6 +35,13 @@ if TYPE_CHECKING:
 Typed = TypeVar("Typed", MatTyped, SetTyped, CardTyped)
 
 
+NOT_MINI = (
+    *("only", "sturdy", "kerf", "spares", "layers", "same_sheets", "collated"),
+    *("kinds", "backs", "facts"),
+)
+"""Options that a mini kit has no use for."""
+
+
 @click.command(context_settings=SUMS_SETTINGS)
 @click.argument("what", nargs=-1, metavar="[SUM | REQUEST.toml]...")
 @click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
@@ -113,8 +120,14 @@ def _check_mini(
     if len(what) > 1:
         raise RefusedError(f"--mini is for one sum, but {len(what)} were given; give one of them.")
     many = of_set.kits not in (None, 1) or of_set.children not in (None, 1)
-    for option, given in (("--within", within), ("--plan", plan), ("a class set", many or None)):
-        if given is not None:
+    refused = [("--within", within is not None), ("--plan", plan is not None)]
+    source = click.get_current_context().get_parameter_source
+    refused += [("a class set", many)] + [
+        (f"--{name.replace('_', '-')}", source(name) is ParameterSource.COMMANDLINE)
+        for name in NOT_MINI
+    ]
+    for option, given in refused:
+        if given:
             raise RefusedError(f"--mini is the least kit for one sum; leave out {option}.")
 
 

@@ -30,7 +30,7 @@ class Millimetres(click.ParamType[float]):
         except ValueError:
             option = param.opts[0] if param else "The length"
             raise RefusedError(
-                f"{option} was {str(value)[:40]!r}; give millimetres as a number, such as 10."
+                f"{option} was {str(value)[:40]!r}; give millimetres as a number."
             ) from None
 
 
@@ -42,15 +42,14 @@ class WholeNumber(click.ParamType[int]):
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> int:
         """Return the number typed; refuse anything else."""
         try:
-            number = int(str(value))
-            if abs(number) < LARGEST_NUMBER:
-                return number
-            raise ValueError(value)
+            number = int(str(value)[:5000])
         except ValueError:
             option = param.opts[0] if param else "The number"
-            raise RefusedError(
-                f"{option} was {str(value)[:40]!r}; give a whole number, such as 12."
-            ) from None
+            raise RefusedError(f"{option} was {str(value)[:40]!r}; give a whole number.") from None
+        if abs(number) < LARGEST_NUMBER:
+            return number
+        option = param.opts[0] if param else "The number"
+        raise RefusedError(f"{option} was {str(value)[:40]}; that is too large, give less.")
 
 
 class Number(click.ParamType[float]):
@@ -66,9 +65,7 @@ class Number(click.ParamType[float]):
             return float(str(value).replace(",", "."))
         except ValueError:
             option = param.opts[0] if param else "The number"
-            raise RefusedError(
-                f"{option} was {str(value)[:40]!r}; give a number, such as 0.5."
-            ) from None
+            raise RefusedError(f"{option} was {str(value)[:40]!r}; give a number.") from None
 
 
 MM = Millimetres()
@@ -82,7 +79,7 @@ SUMS_SETTINGS = {"ignore_unknown_options": True}
 def sum_words(words: tuple[str, ...]) -> tuple[str, ...]:
     """Return the words that name sums or files; refuse a mistyped option among them."""
     for word in words:
-        if word.startswith("--"):
+        if word.startswith("--") or (word[:1] == "-" and word[1:2].isalpha()):
             here = click.get_current_context()
             known = [name for option in here.command.params for name in option.opts]
             raise click.NoSuchOption(word.partition("=")[0][:40], possibilities=known, ctx=here)
@@ -140,11 +137,27 @@ def out_option(default: str) -> Callable[[Command], Command]:
     )
 
 
-def new_file(path: Path, option: str) -> Path:
-    """Return ``path``, named with ``option``; refuse what no file may take the place of."""
+def new_file(path: Path, option: str, own: bytes = b"") -> Path:
+    """Return ``path``, named with ``option``; refuse what no file may take the place of.
+
+    A file there is replaced only if it holds ``own``, the mark of what this program writes.
+    """
     if path.name in ("", "..") or (path.exists() and not path.is_file()):
         raise RefusedError(f"{option} was {str(path)[:200]!r}; give the name of a file to write.")
+    if path.is_file() and own and not _holds(path, own):
+        raise RefusedError(
+            f"{str(path)[:200]} is there already, and no earlier run made it; move it away or "
+            f"choose another name with {option}."
+        )
     return path
+
+
+def _holds(path: Path, own: bytes) -> bool:
+    try:
+        with path.open("rb") as file:
+            return own in file.read(LARGEST_FILE)
+    except OSError:
+        return False
 
 
 def read_input(source: str, largest: int = LARGEST_FILE) -> str:

@@ -141,13 +141,13 @@ def _too_small(name: str, least: int, wish: "PlanWish") -> RefusedError:
 
 def _write(where: str, made: "Plan") -> None:
     from kitbuilder.bind.folder import write
-    from kitbuilder.plan_file import plan_table
+    from kitbuilder.plan_file import COLUMNS, plan_table
 
     text = plan_table(made.tasks)
     if where == "-":
         click.echo(text, nl=False)
         return
-    path = new_file(Path(where), "--csv")
+    path = new_file(Path(where), "--csv", ",".join(COLUMNS).encode())
     write(path.parent, [(path.name, text.encode())], advice="choose another with --csv")
     click.echo(plain(f"Wrote {path}."), err=True)
 

@@ -16,6 +16,7 @@ NAMED = 4
 def wrote(files: Sequence[Path]) -> str:
     """Say which files were written: each by name if they are few, else counted by kind."""
     folder = plain(str(files[0].parent))
+    folder = "this folder" if folder == "." else folder
     if len(files) <= 2:
         return f"Wrote {joined([plain(str(path)) for path in files])}."
     if len(files) <= NAMED:

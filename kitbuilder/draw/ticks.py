@@ -25,11 +25,11 @@ def draw_ticks(canvas: Canvas, pieces: Sequence[Rect], inside: Rect) -> None:
 def ticks(pieces: Sequence[Rect], inside: Rect) -> tuple[Segment, ...]:
     """Return the ticks round ``pieces`` as lines in mm."""
     lines = merged(side for piece in pieces for side in outline(piece))
+    found = ((tick, _box(tick)) for line in lines for tick in _beyond(line))
     return tuple(
         tick
-        for line in lines
-        for tick in _beyond(line)
-        if inside.holds(_box(tick)) and not any(_box(tick).overlaps(p, _THIN / 4) for p in pieces)
+        for tick, box in found
+        if inside.holds(box) and not any(box.overlaps(piece, _THIN / 4) for piece in pieces)
     )
 
 

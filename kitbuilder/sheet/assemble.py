@@ -47,10 +47,11 @@ def lay_out(
     ``making`` says how the pieces are made. What each child holds is printed once for every
     kit. Raises ``RefusedError`` where something does not fit the page.
     """
+    # exchange cards first: they need the smallest unit, and a refusal names the largest that fits
+    exchange = _for_each(exchange_sheets(kit.exchange_cards, paper, paper.unit_mm), cutting.kits)
     plan = making.plan(kit.pieces, paper, cutting)
     made = mat_set(kit.sums, kit.limit, kit.mats, paper, words, look) if kit.mats else None
     mats = made or MatSet((), ())
-    exchange = _for_each(exchange_sheets(kit.exchange_cards, paper, paper.unit_mm), cutting.kits)
     cards = _for_each(
         pack_sheets(kit.packs, kit.cards, paper, words, look, max(making.slack), bool(kit.guide)),
         cutting.kits,

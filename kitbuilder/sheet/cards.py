@@ -40,7 +40,8 @@ def exchange_sheets(cards: Sequence[ExchangeCard], paper: Paper, unit: float) ->
     fitting = [way for way in ways if way]
     if not fitting:
         largest = _largest_unit(cards, paper)
-        way = f"--unit {largest:g} or less" if largest >= LEAST_UNIT else "larger paper"
+        less = " or less" if largest > LEAST_UNIT else ""
+        way = f"--unit {largest:g}{less}" if largest >= LEAST_UNIT else "larger paper"
         raise RefusedError(
             f"An exchange card with a unit of {unit:g} mm does not fit {paper.name}; choose {way}, "
             "or leave the cards out with --only pieces,mats,guide."

@@ -90,18 +90,23 @@ def replayed(sheet: CutSheet) -> Node:
     """
     items = {_key(rect) for rect in sheet.items}
     root = Node(Rect(0, 0, sheet.width, sheet.height))
-    leaves = [root]
     for cut, number in zip(sheet.cuts, sheet.numbers, strict=True):
-        leaf = next((node for node in leaves if _divides(cut, node.rect)), None)
-        if leaf is None:
+        leaf = _at(root, (cut.x1 + cut.x2) / 2, (cut.y1 + cut.y2) / 2)
+        if not _divides(cut, leaf.rect):
             raise ValueError(f"{cut} does not run from edge to edge of a part of {sheet.name}")
         leaf.cut, leaf.number = cut, number
         leaf.halves = tuple(
             Node(rect, leaf, _key(rect) in items) for rect in _halves(cut, leaf.rect)
         )
-        leaves.remove(leaf)
-        leaves.extend(leaf.halves)
     return root
+
+
+def _at(node: Node, x: float, y: float) -> Node:
+    """Return the part of ``node`` not yet cut that holds the point, in mm."""
+    while node.halves:
+        first, second = node.halves
+        node = second if (x > second.rect.x if node.down else y > second.rect.y) else first
+    return node
 
 
 def _key(rect: Rect) -> tuple[int, ...]:

@@ -1,5 +1,6 @@
 """Turns the list of a kit's sheets into its cover: what to print, how, and how to check it."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
@@ -7,6 +8,7 @@ from itertools import groupby
 from kitbuilder.designs import Look, Paper, Words
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import Kit, Say
+from kitbuilder.number import Pieces
 from kitbuilder.sheet.flow import Figure, Group, flow, paragraph
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.records import Item, Rect, Sheet
@@ -51,7 +53,8 @@ def cover_sheets(
     page = Page.upright(paper)
     marks = Item("corner_marks", page.inside, CornerMarks())
     area = page.inside.inset(CORNER)
-    about = (*_about(kit, paper, words, alone=listed), *_sturdy(sheets, words))
+    held = _to_cut(sheets) if listed else kit.pieces
+    about = (*_about(kit, held, paper, words, alone=listed), *_sturdy(sheets, words))
 
     def flowed(beside: bool) -> tuple[tuple[Item, ...], ...]:
         pages: tuple[tuple[Item, ...], ...] = ((),)
@@ -75,7 +78,20 @@ def cover_sheets(
     )
 
 
-def _about(kit: Kit, paper: Paper, words: Words, *, alone: bool) -> list[Say | Figure]:
+def _to_cut(sheets: Sequence[Sheet]) -> Pieces:
+    """Return all pieces on ``sheets``, spares among them."""
+    found = Counter(
+        item.what.removeprefix("folded_")
+        for sheet in sheets
+        if sheet.title == "pieces" and not sheet.flip
+        for item in sheet.items
+    )
+    return Pieces(found["ones"], found["tens"], found["hundreds"])
+
+
+def _about(
+    kit: Kit, held: Pieces, paper: Paper, words: Words, *, alone: bool
+) -> list[Say | Figure]:
     unit = phrases.number(words, paper.unit_mm)
     made = words("cover.made_for", paper=paper.name, unit=unit)
     said = [f"{words('cover.lead')} {made}" if kit.pieces.value and kit.mats else made]
@@ -90,7 +106,7 @@ def _about(kit: Kit, paper: Paper, words: Words, *, alone: bool) -> list[Say | F
         said.append(words("cover.made_for_sums", sums=phrases.joined(words, named)))
     if kit.pieces.value:
         key = "cover.pieces_made" if alone else "cover.pieces_each"
-        said.append(words(key, pieces=phrases.pieces(words, kit.pieces)))
+        said.append(words(key, pieces=phrases.pieces(words, held)))
     return [Say("title", words("cover.title")), *(Say("body", text) for text in said)]
 
 
@@ -150,8 +166,11 @@ def _column(said: Sequence[Say], look: Look, area: Rect) -> tuple[Item, ...]:
 def _contents(
     sheets: Sequence[Sheet], before: int, words: Words, look: Look, area: Rect
 ) -> tuple[Say | Figure, ...]:
+    """Return what to print, and where to read on when all is cut."""
     heading = Say("heading", words("cover.contents"))
-    return heading, _table(sheets, before, words, look, area)
+    made = (heading, _table(sheets, before, words, look, area))
+    guide = next((n for n, s in enumerate(sheets, before + 1) if s.title == "guide"), None)
+    return made if guide is None else (*made, Say("body", words("cover.then", page=guide)))
 
 
 def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area: Rect) -> Figure:

@@ -174,9 +174,15 @@ def least_sheets_any_cut(demand: Counts, across: int, down: int) -> int:
 
 def largest_unit(page: Page, what: Kind) -> float:
     """Return the largest unit in mm, rounded down to hundredths, at which ``what`` fits."""
-    long, short = OUTLINE[what]
+    return largest_unit_of(page, OUTLINE[what])
+
+
+def largest_unit_of(page: Page, outline: tuple[int, int], kerf: float = 0.0) -> float:
+    """Return the same for an ``outline`` in units, with a ``kerf`` in mm round it."""
+    long, short = outline
     across = hundredths(page.width) - hundredths(page.left) - hundredths(page.right)
     down = hundredths(page.height) - hundredths(page.top) - hundredths(page.bottom)
+    across, down = across - hundredths(kerf), down - hundredths(kerf)
     lying = min(across // long, down // short)
     standing = min(across // short, down // long)
     return max(lying, standing) / 100

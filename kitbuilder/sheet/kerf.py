@@ -13,7 +13,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces
 from kitbuilder.sheet.checks import check_plan
-from kitbuilder.sheet.grid import OUTLINE, Counts, Grid, grid_for, least_sheets
+from kitbuilder.sheet.grid import OUTLINE, Counts, Grid, grid_for, largest_unit_of, least_sheets
 from kitbuilder.sheet.grid import Page as CutPage
 from kitbuilder.sheet.lines import Segment, cutting_order, outline
 from kitbuilder.sheet.packing import pack_pieces
@@ -27,10 +27,11 @@ _TRIES = 6
 def kerf_sheets(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> tuple[Sheet, ...]:
     """Return the sheets that hold ``pieces`` for ``wish.kits`` kits, ``kerf`` mm apart.
 
-    Raises ``RefusedError`` where a piece and its kerf do not fit the page.
+    Raises ``RefusedError`` where a piece and its kerf do not fit the page, naming the unit.
     """
     if not pieces.value:
         return ()
+    _check_unit(pieces, paper, kerf)
     inside = Page.upright(paper).inside
     for page in _smaller(pieces, paper, wish, kerf):
         plan = pack_pieces(
@@ -52,13 +53,28 @@ def kerf_sheets(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> tup
     )
 
 
+def _check_unit(pieces: Pieces, paper: Paper, kerf: float) -> None:
+    held = [outline for what, outline in OUTLINE.items() if getattr(pieces, what)]
+    limit = min(largest_unit_of(_page(paper), outline, kerf) for outline in held)
+    if paper.unit_mm > limit:
+        raise RefusedError(
+            f"With a kerf of {kerf:g} mm a piece at a unit of {paper.unit_mm:g} mm does not fit "
+            f"{paper.name}; the largest that fits is --unit {limit:g}."
+        )
+
+
+def _page(paper: Paper) -> CutPage:
+    m = paper.margins_mm
+    return CutPage(paper.width_mm, paper.height_mm, m.left, m.right, m.top, m.bottom)
+
+
 def _smaller(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> Iterator[CutPage]:
     """Yield pages of fewer and fewer units across and down, those of the fewest sheets first.
 
     A piece and its kerf always fit a grid whose unit is a kerf wider: no smaller one is tried.
     """
     m, unit = paper.margins_mm, paper.unit_mm
-    page = CutPage(paper.width_mm, paper.height_mm, m.left, m.right, m.top, m.bottom)
+    page = _page(paper)
     kits, more = wish.kits, wish.extra(pieces)
     total: Counts = (
         pieces.hundreds * kits + more.hundreds,

@@ -22,8 +22,8 @@ PAD = 2.0
 _INSIDE = 6.5
 """A line that ends further than this from the part's border, in mm, is marked where it ends."""
 
-_APART = 0.35
-"""Space in mm round a number that no other number enters."""
+_APART = (0.25, 0.08)
+"""Space beside a number, and over and under it, that no other enters, in parts of its size."""
 
 _BELOW = 0.25
 """Room below the line that words stand on, in parts of their size."""
@@ -245,7 +245,10 @@ def _ends(panel: Panel, scale: float, size: float) -> tuple[End, ...]:
             for side, end in enumerate(pair):
                 word = end.word(size)
                 box = Rect(word.x, word.y, word.width, word.height + _BELOW * size)
-                apart = box.inset(-_APART)
+                beside, over = (part * size for part in _APART)
+                apart = Rect(
+                    box.x - beside, box.y - over, box.width + 2 * beside, box.height + 2 * over
+                )
                 free = (index, side) not in chosen and not any(map(apart.overlaps, taken))
                 if free and (again or not {(index, 0), (index, 1)} & chosen):
                     taken.append(box)

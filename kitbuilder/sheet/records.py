@@ -20,10 +20,8 @@ class Rect:
     height: float
 
     def __post_init__(self) -> None:
-        for name in ("x", "y", "width", "height"):
-            value = getattr(self, name)
-            if not math.isfinite(value):
-                raise ValueError(f"Rect.{name} is {value}; it must be finite")
+        if not math.isfinite(self.x + self.y + self.width + self.height):
+            raise ValueError(f"{self} has a measure that is not finite")
         if self.width <= 0 or self.height <= 0:
             raise ValueError(f"Rect is {self.width} by {self.height} mm; both must be above 0")
 
@@ -63,8 +61,10 @@ class Rect:
     def overlaps(self, other: "Rect", slack: float = 1e-6) -> bool:
         """Say whether the two share an area more than ``slack`` mm deep."""
         return (
-            min(self.right, other.right) - max(self.x, other.x) > slack
-            and min(self.bottom, other.bottom) - max(self.y, other.y) > slack
+            self.x + self.width - other.x > slack
+            and other.x + other.width - self.x > slack
+            and self.y + self.height - other.y > slack
+            and other.y + other.height - self.y > slack
         )
 
 

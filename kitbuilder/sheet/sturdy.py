@@ -13,7 +13,7 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces
 from kitbuilder.sheet.bound import least_strokes
 from kitbuilder.sheet.checks import check_plan
-from kitbuilder.sheet.grid import Grid, Page
+from kitbuilder.sheet.grid import Grid, Page, largest_unit_of
 from kitbuilder.sheet.parts import OFFCUT, Part, join, leaf, line_up, trimmed, walk
 from kitbuilder.sheet.plan import Count, CutPlan, Wish, make_plan
 from kitbuilder.sheet.records import Cut, Rect, Sheet
@@ -53,9 +53,10 @@ def fold_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
     need = {what: count * wish.kits + extra[what] for what, count in bag.items()}
     for what, count in need.items():
         if count and not any(_shapes(what, grid.across, grid.down)):
+            shape = FOLDED.get(what, (1, 1))
             raise RefusedError(
                 f"At a unit of {paper.unit_mm:g} mm a doubled piece does not fit {paper.name}: "
-                "choose a smaller --unit, or --sturdy backs."
+                f"choose --unit {largest_unit_of(page, shape):g} or less, or --sturdy backs."
             )
     total = sum(need.values())
     trees: list[tuple[int, Part]] = []
