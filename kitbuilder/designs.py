@@ -186,8 +186,11 @@ def _complete(read: Words, whole: Words, where: str) -> None:
                 f"The words file {where} holds {key[:60]!r}, which is never said; take it out."
             )
     for key, entry in whole.entries.items():
-        if type(read.entries.get(key)) is not type(entry):
+        if key not in read.entries:
             raise RefusedError(f"The words file {where} lacks {key!r}; add it as in en-GB.toml.")
+        if type(read.entries[key]) is not type(entry):
+            form = "words in quotes" if isinstance(entry, str) else "a list of lines in brackets"
+            raise RefusedError(f"The words file {where} has {key!r} in another form; give {form}.")
         lines = len(read.entries[key])
         if not isinstance(entry, str) and lines != len(entry):
             raise RefusedError(

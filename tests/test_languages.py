@@ -81,6 +81,12 @@ def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
         ("Diez minutos y una", "Diezminutosyunadosotresrestasmásaldía", "'guide.say_lines'"),
         ('"{cuts} por línea"', '"{cuts} por cada una de las líneas"', "'cutting.each_line'"),
         ('counted = "¿contó?"', 'counted = "¿contó hacia atrás?"', "'progress.counted'"),
+        ('bank_card = "', 'bank_card = ["a"]\nx = "', "'cover.x', which is never said"),
+        (
+            'nothing = "nada"',
+            'nothing = ["nada"]',
+            "has 'list.nothing' in another form; give words",
+        ),
         ('tarjeta bancaria"', '"', "says nothing in 'cover.bank_card'"),
         ('= "tarjeta b', '= "tarjeta {b', "brace that belongs to no slot in 'cover.bank_"),
         ('= "tarjeta b', '= "tarjeta \U00012000', "has '\U00012000' in 'cover.bank_card'"),

@@ -1,5 +1,6 @@
 """Tables: as wide as their page, whole words, nothing cut short."""
 
+import json
 from pathlib import Path
 
 import pytest
@@ -62,6 +63,16 @@ def test_the_cover_names_every_part_whole_in_large_type(words: str, tmp_path: ob
     assert CliRunner().invoke(main, ["kit", *paper]).exit_code == 0
     pages = page_texts(f"{tmp_path}/kit.pdf")  # type: ignore[arg-type]
     assert "…" not in pages[0] + pages[1]
+
+
+def test_the_cover_counts_the_pieces_of_every_copy(tmp_path: Path) -> None:
+    done = CliRunner().invoke(main, ["kit", "--within", "1000", "--out", str(tmp_path)])
+    assert done.exit_code == 0, done.output
+    pieces = json.loads((tmp_path / "kit.json").read_text())["pieces"]
+    # a column of ones with 9 is never short, so 8 and the ten fetched are most; tens can have 9
+    assert (pieces["hundreds"], pieces["tens"], pieces["ones"]) == (9, 19, 18)
+    said = page_texts(tmp_path / "kit.pdf")[0]
+    assert "You will cut 9 hundreds, 19 tens and 18 ones." in said
 
 
 def test_the_cover_counts_spares_and_names_the_page_of_the_guide(tmp_path: Path) -> None:

@@ -79,13 +79,12 @@ def cover_sheets(
 
 
 def _to_cut(sheets: Sequence[Sheet]) -> Pieces:
-    """Return all pieces on ``sheets``, spares among them."""
-    found = Counter(
-        item.what.removeprefix("folded_")
-        for sheet in sheets
-        if sheet.title == "pieces" and not sheet.flip
-        for item in sheet.items
-    )
+    """Return all pieces on all copies of ``sheets``, spares among them."""
+    found = Counter[str]()
+    for sheet in sheets:
+        for item in sheet.items:
+            if sheet.title == "pieces" and not sheet.flip:
+                found[item.what.removeprefix("folded_")] += sheet.copies
     return Pieces(found["ones"], found["tens"], found["hundreds"])
 
 

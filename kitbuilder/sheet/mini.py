@@ -236,12 +236,15 @@ def _items(
             found += card
             continue
         steps = _steps(ask.kit) if item.what == "steps" else ()
-        heard: Heads = heads if item.what == where else ((),)
-        tried = (with_help(inner, first, steps, left, ask.room.look) for first in heard)
-        fits = [one for one in tried if one is not None]
+        heard: Heads = heads if item.what == where else (((), 0),)
+        fits = [
+            (2 * len(spoken.left) + lost, rank, spoken)
+            for rank, (first, lost) in enumerate(heard)
+            if (spoken := with_help(inner, first, steps, left, ask.room.look)) is not None
+        ]
         if not fits:
             return None
-        spoken = min(fits, key=lambda one: len(one.left))
+        spoken = min(fits)[2]
         found += spoken.items
         left = spoken.left
     return Spoken(tuple(found), left)

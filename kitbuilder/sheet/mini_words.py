@@ -15,14 +15,14 @@ _BEFORE_HELP = 3.0
 """Space in mm between the steps and what to do when something goes wrong."""
 
 
-Heads = tuple[tuple[Say, ...], ...]
-"""What is said first, and shorter ways to say it where that leaves room for help."""
+Heads = tuple[tuple[tuple[Say, ...], int], ...]
+"""What is said first, and shorter ways to say it, each with what is lost: a line of help is 2."""
 
 
 def heads(kit: Kit, words: Words, unit_mm: float, pieces: int, more: bool, mats: int) -> Heads:
     """Return the head of ``kit``, with ``pieces`` and ``mats`` sheets and perhaps one ``more``.
 
-    That a kit takes two sheets need not be told, nor the order of cuts.
+    That a kit takes two sheets need not be told; the order of cuts goes last.
     """
     total = pieces + more + mats
     length = phrases.number(words, 10 * unit_mm)
@@ -32,9 +32,13 @@ def heads(kit: Kit, words: Words, unit_mm: float, pieces: int, more: bool, mats:
     why = words("mini.why_more" if more else "mini.why", total=total, sheets=pieces, mat=mats)
     start = (Say("title", words("mini.title", sum=kit.sums[0])), *how[:2])
     last = Say("step", why, "–")
-    if total > 2:
-        return (*start, order, *how[2:], last), (*start, *how[2:], last)
-    return (*start, order, *how[2:], last), (*start, order, *how[2:]), (*start, *how[2:])
+    why_told = (last,) if total > 2 else ()
+    return (
+        ((*start, order, *how[2:], last), 0),
+        ((*start, order, *how[2:], *why_told), 0),
+        ((*start, order, *why_told), 3),  # without how to read the pictures
+        ((*start, *why_told), 9),
+    )
 
 
 @dataclass(frozen=True, slots=True)

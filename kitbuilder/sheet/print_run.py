@@ -78,10 +78,12 @@ def _blocks(
     if plan and any(count.count for count in plan.spares):
         how.append(words("run.spares", pieces=counted(plan.spares, words)))
     how += words.lines("run.how", page=before + 1)
+    guide = next((n for n, s in enumerate(sheets, before + 1) if s.title == "guide"), None)
     return [
         Say("title", words("title.print_run")),
         *(Say("step", line, "–") for line in how),
         _table(sheets, before, words, look, area),
+        *([Say("body", words("cover.then", page=guide))] if guide else []),
         Say("heading", words("run.takes")),
         *(Say("step", line, "–") for line in estimate_lines(takes, words)),
     ]
