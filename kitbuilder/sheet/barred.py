@@ -18,7 +18,8 @@ from kitbuilder.sheet.parts import OFFCUT, Part, join
 Sheets = list[tuple[int, Part]]
 
 
-TRIED = 900  # pieces times candidates whose strokes are searched, about
+MOST_TRIED = 24  # candidates whose strokes are searched
+EFFORT = 54_000  # candidates times pieces squared, about
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +57,7 @@ def barred(demand: Counts, grid: Grid, sheets: int, layers: int, below: int) -> 
     ways = sorted(
         _bars(demand, grid, sheets, layers, below), key=lambda way: (way.cost, way.breadth)
     )
-    for way in ways[: max(4, min(24, TRIED // sum(demand)))]:
+    for way in ways[: max(3, min(MOST_TRIED, EFFORT // sum(demand) ** 2))]:
         if way.cost >= below:
             return
         found = _searched(way, demand, layers, below - 1)
