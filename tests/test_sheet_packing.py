@@ -51,6 +51,33 @@ def test_few_strokes_at_five_layers(paper: Page, kits: int, known: int, bound: i
     assert plan.strokes == len(plan.stroke_list())
 
 
+# Demands on one to three sheets that no five equal panels suit, and the strokes at five layers
+# that one way to cut them takes (found here, each replayed by the checker). The tens and ones:
+# halve the sheet and trim it (4), make 38 strips eleven long (9), take a one off each (8).
+AWKWARD = [
+    (Pieces(tens=38, ones=38), page(210, 297, 6.35), 10, 21),
+    (Pieces(hundreds=2, tens=24, ones=36), page(210, 297, 6.35), 10, 21),
+    (Pieces(hundreds=18, tens=38, ones=38), page(215.9, 279.4, 10), 8, 28),
+    (Pieces(hundreds=5, tens=15, ones=17), page(210, 297, 5), 8, 15),
+]
+
+
+@pytest.mark.parametrize(("demand", "paper", "unit", "strokes"), AWKWARD)
+def test_few_strokes_where_no_panels_are_alike(
+    demand: Pieces, paper: Page, unit: float, strokes: int
+) -> None:
+    plan = pack_pieces(demand, paper, unit, layers=5)
+    check_plan(plan)
+    assert plan.stroke_bound <= plan.strokes <= strokes
+
+
+def test_wide_bars_with_all_tens_beside_the_hundreds() -> None:
+    # Two hundreds and no strip but those cut off their ends: no ones, no further tens.
+    plan = pack_pieces(Pieces(hundreds=2, tens=4), Page(240, 100, 0, 0, 0, 0), 10, layers=2)
+    check_plan(plan)
+    assert plan.sheets == 1
+
+
 @pytest.mark.parametrize("kits", [1, 2, 6, 30])
 def test_at_one_layer_strokes_are_parts_minus_sheets(kits: int) -> None:
     # Each cut makes one part more, so 47 pieces a kit and 4 trims a sheet less the sheets is

@@ -1,4 +1,10 @@
-"""Turns a demand on a few sheets into sheets that fall into bars, cut by few strokes."""
+"""Turns a demand on a few sheets into sheets that fall into bars, cut by few strokes.
+
+A bar is ten units wide or a few more. It is cut crosswise into ends, ten long, and strips, one
+long. An end is a hundred and, where the bar is wider than ten, some tens; a strip is a ten with
+ones at its end, or only ones. So three times bars fall into lengths of ten and of one
+(:mod:`kitbuilder.sheet.bars`), and all of them may be cut K alike.
+"""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -12,55 +18,108 @@ from kitbuilder.sheet.parts import OFFCUT, Part, join
 Sheets = list[tuple[int, Part]]
 
 
+MOST_TRIED = 24  # candidates whose strokes are searched
+EFFORT = 54_000  # candidates times pieces squared, about
+
+
 @dataclass(frozen=True, slots=True)
-class Barred:
-    """Sheets divided into bars ten wide and ``length`` long, and the strokes that follow."""
+class Bars:
+    """Sheets divided into bars of ``breadth`` by ``length``, and what is cut from them.
+
+    Each bar is cut crosswise into ``hundreds`` ends, ten long, and ``strips``, one long. The
+    ends, ``breadth`` long when they lie across, become a hundred each and ``tens`` in all; the
+    strips become the other tens and the ones. ``cost`` is what no strokes can go below.
+    """
 
     cost: int
+    start: int
     division: Division
     turned: bool
+    breadth: int
     length: int
     bars: int
-    first: tuple[Move, ...]  # to hundreds and strips
-    ones: tuple[Move, ...]  # from strips to ones
+    strips: int
+    tens: int
+
+
+@dataclass(frozen=True, slots=True)
+class Barred:
+    """Bars and the strokes that cut them, their ends and their strips."""
+
+    bars: Bars
+    first: tuple[Move, ...]
+    ends: tuple[Move, ...]
+    strips: tuple[Move, ...]
 
 
 def barred(demand: Counts, grid: Grid, sheets: int, layers: int, below: int) -> Iterator[Barred]:
     """Yield ways to cut ``sheets`` as bars in fewer strokes than ``below``."""
+    ways = sorted(
+        _bars(demand, grid, sheets, layers, below), key=lambda way: (way.cost, way.breadth)
+    )
+    for way in ways[: max(3, min(MOST_TRIED, EFFORT // sum(demand) ** 2))]:
+        if way.cost >= below:
+            return
+        found = _searched(way, demand, layers, below - 1)
+        if found:
+            below = way.start + len(found.first) + len(found.ends) + len(found.strips)
+            yield found
+
+
+def _searched(way: Bars, demand: Counts, layers: int, most: int) -> Barred | None:
+    """Return ``way`` with strokes for it, ``most`` in all, or None if they are not found."""
     hundreds, tens, ones = demand
-    for division, turned, length in _divisions(grid):
+    most -= way.start
+    goals = (
+        (way.length, way.bars, hundreds, way.strips),
+        (way.breadth, hundreds, hundreds, way.tens),
+        (way.breadth, way.strips, tens - way.tens, ones),
+    )
+    least = [growth(bars, long + short, layers) for _, bars, long, short in goals]
+    found: list[tuple[Move, ...]] = []
+    for i in (2, 1, 0):
+        length, bars, long, short = goals[i]
+        left = most - sum(least[:i]) - sum(map(len, found))
+        moves = fewest_moves(length, bars, long, short, layers, left) if bars else ()
+        if moves is None:
+            return None
+        found.append(moves)
+    return Barred(way, found[2], found[1], found[0])
+
+
+def _bars(demand: Counts, grid: Grid, sheets: int, layers: int, below: int) -> Iterator[Bars]:
+    hundreds, all_tens, ones = demand
+    for division, turned, breadth, room in _divisions(grid):
         bars = sheets * division.panels
         start = division.strokes(sheets, layers)
-        for strips, moves in _ones(ones, layers):
-            most = below - 1 - start - len(moves)
-            if growth(bars, hundreds + tens + strips, layers) > most:
-                continue
-            first = fewest_moves(length, bars, hundreds, tens + strips, layers, most)
-            if first is not None:
-                below = start + len(first) + len(moves)
-                yield Barred(below, division, turned, length, bars, first, moves)
+        for tens in sorted({0, min(all_tens, hundreds * (breadth - 10))}):
+            strip_tens = all_tens - tens
+            need = max(-(-strip_tens // (breadth // 10)), -(-(10 * strip_tens + ones) // breadth))
+            cost = start + growth(hundreds, hundreds + tens, layers)
+            for strips in range(need, need + layers + 1) if need else (0,):
+                least = max(-(-(10 * hundreds + strips) // bars), -(-hundreds // bars) * 10)
+                if least > room or bars > hundreds + strips:
+                    continue
+                total = cost + growth(bars, hundreds + strips, layers)
+                total += growth(strips, strip_tens + ones, layers) if strips else 0
+                if total < below:
+                    for length in sorted({least, room}):
+                        yield Bars(
+                            total, start, division, turned, breadth, length, bars, strips, tens
+                        )
 
 
-def _divisions(grid: Grid) -> Iterator[tuple[Division, bool, int]]:
+def _divisions(grid: Grid) -> Iterator[tuple[Division, bool, int, int]]:
+    """Yield divisions into one row of bars: (division, turned, breadth, most length)."""
     for halved_x in (False, True):
         for halved_y in (False, True):
             across, down = Division(halved_x, halved_y, 1, 1).room(grid)
-            for columns in range(across // 10, 0, -1):
-                yield Division(halved_x, halved_y, columns, 1), False, down
-            for rows in range(down // 10, 0, -1):
-                yield Division(halved_x, halved_y, 1, rows), True, across
-
-
-def _ones(ones: int, layers: int) -> list[tuple[int, tuple[Move, ...]]]:
-    """Return (strips, strokes that cut them into ones): more strips where that saves strokes."""
-    if not ones:
-        return [(0, ())]
-    ways: list[tuple[int, tuple[Move, ...]]] = []
-    for strips in range(-(-ones // 10), -(-ones // 10) + layers + 1):
-        moves = fewest_moves(10, strips, 0, ones, layers)
-        if moves is not None and (not ways or len(moves) < len(ways[-1][1])):
-            ways.append((strips, moves))
-    return ways
+            for turned, over, length in ((False, across, down), (True, down, across)):
+                for many in range(over // 10, 0, -1):
+                    columns, rows = (1, many) if turned else (many, 1)
+                    division = Division(halved_x, halved_y, columns, rows)
+                    for breadth in range(10, over // many + 1):
+                        yield division, turned, breadth, length
 
 
 @dataclass(slots=True, eq=False)
@@ -70,7 +129,7 @@ class _Bar:
     length: int
     at: int = 0
     halves: tuple["_Bar", ...] = ()
-    ones: bool = False  # a strip that is cut on, lengthwise
+    across: "_Bar | None" = None  # the same part, to be cut on the other way
     kept: str = ""
 
 
@@ -80,95 +139,78 @@ class _Hand:
 
     bars: dict[int, list[_Bar]] = field(default_factory=dict)
 
-    def add(self, bar: _Bar) -> None:
+    def add(self, bar: _Bar) -> _Bar:
         self.bars.setdefault(bar.length, []).append(bar)
+        return bar
 
     def replay(self, moves: tuple[Move, ...]) -> None:
         for move in moves:
-            taken = [self.bars[move.length].pop(0) for _ in range(move.parts)]
-            for bar in taken:
+            for bar in self.take(move.length, move.parts):
                 bar.at = move.at
                 bar.halves = (_Bar(move.at), _Bar(move.length - move.at))
                 for half in bar.halves:
                     self.add(half)
 
-    def keep(self, length: int, count: int, what: str) -> list[_Bar]:
-        """Name ``count`` bars of ``length`` and return them."""
-        kept = self.bars.get(length, [])[:count]
-        for bar in kept:
+    def take(self, length: int, count: int) -> list[_Bar]:
+        """Take ``count`` bars of ``length`` out of the hand."""
+        have = self.bars.get(length, [])
+        self.bars[length] = have[count:]
+        return have[:count]
+
+    def keep(self, length: int, count: int, what: str) -> None:
+        """Name ``count`` bars of ``length``."""
+        for bar in self.take(length, count):
             bar.kept = what
-        self.bars[length] = self.bars.get(length, [])[count:]
-        return kept
 
 
 def barred_sheets(way: Barred, demand: Counts, grid: Grid, sheets: int, builder: Builder) -> Sheets:
     """Return the trees of ``way``."""
-    hand, roots = _Hand(), [_Bar(way.length) for _ in range(way.bars)]
-    for root in roots:
-        hand.add(root)
+    bars, (hundreds, tens, ones) = way.bars, demand
+    hand = _Hand()
+    roots = [hand.add(_Bar(bars.length)) for _ in range(bars.bars)]
     hand.replay(way.first)
-    hand.keep(10, demand[0], "hundreds")
-    hand.keep(1, demand[1], "tens")
-    strips = sum(1 for _ in hand.bars.get(1, []))
-    ones, lines = _Hand(), []
-    for bar in hand.keep(1, min(strips, _strips(way)), "ones"):
-        line = _Bar(10)
-        ones.add(line)
-        lines.append((bar, line))
-    ones.replay(way.ones)
-    ones.keep(1, demand[2], "ones")
-    across = {id(bar): line for bar, line in lines}
-    panels = [_part(root, across, way.turned, builder) for root in roots]
-    size = (way.length, 10) if way.turned else (10, way.length)
+    ends = _turned(hand.take(10, hundreds), bars.breadth, way.ends)
+    ends.keep(10, hundreds, "hundreds")
+    ends.keep(1, bars.tens, "tens")
+    strips = _turned(hand.take(1, bars.strips), bars.breadth, way.strips)
+    strips.keep(10, tens - bars.tens, "tens")
+    strips.keep(1, ones, "ones")
+    panels = [_part(root, bars.breadth, bars.turned, builder) for root in roots]
+    along, over = bars.length, bars.breadth
+    size = (along, over) if bars.turned else (over, along)
     made: Sheets = []
-    per_sheet = way.division.panels
+    per_sheet = bars.division.panels
     for i in range(sheets):
         mine = panels[i * per_sheet : (i + 1) * per_sheet]
         if not any(mine):
             return []
-        made.append((1, panelled(grid, way.division, *size, mine)))
+        made.append((1, panelled(grid, bars.division, *size, mine)))
     return made
 
 
-def _strips(way: Barred) -> int:
-    """How many strips the strokes for ones begin with, at the least."""
-    most = have = 0
-    for move in way.ones:
-        if move.length == 10:
-            have += move.parts
-            most = max(most, have)
-    return most
+def _turned(bars: list[_Bar], breadth: int, moves: tuple[Move, ...]) -> _Hand:
+    """Return the hand after ``moves`` on ``bars`` laid across, ``breadth`` long."""
+    hand = _Hand()
+    for bar in bars:
+        bar.across = hand.add(_Bar(breadth))
+    hand.replay(moves)
+    return hand
 
 
-def _part(bar: _Bar, lines: dict[int, _Bar], turned: bool, builder: Builder) -> Part | None:
-    """Return the part of a bar, or None if nothing of it is kept."""
+def _part(bar: _Bar, over: int, turned: bool, builder: Builder) -> Part | None:
+    """Return the part of a bar ``over`` units wide, or None if nothing of it is kept."""
+    if bar.across:
+        return _part(bar.across, bar.length, not turned, builder)
     if bar.halves:
-        parts = [_part(half, lines, turned, builder) for half in bar.halves]
+        parts = [_part(half, over, turned, builder) for half in bar.halves]
         if not any(parts):
             return None
         first, second = (
-            part or _leaf(builder, OFFCUT, half.length, 10, turned)
+            part or _leaf(builder, OFFCUT, half.length, over, turned)
             for part, half in zip(parts, bar.halves, strict=True)
         )
         return join("x" if turned else "y", first, second)
-    if id(bar) in lines:
-        return _line(lines[id(bar)], turned, builder)
-    if bar.kept:
-        return _leaf(builder, bar.kept, bar.length, 10, turned)
-    return None
-
-
-def _line(bar: _Bar, turned: bool, builder: Builder) -> Part | None:
-    if bar.halves:
-        parts = [_line(half, turned, builder) for half in bar.halves]
-        if not any(parts):
-            return None
-        first, second = (
-            part or _leaf(builder, OFFCUT, 1, half.length, turned)
-            for part, half in zip(parts, bar.halves, strict=True)
-        )
-        return join("y" if turned else "x", first, second)
-    return _leaf(builder, "ones", 1, 1, turned) if bar.kept else None
+    return _leaf(builder, bar.kept, bar.length, over, turned) if bar.kept else None
 
 
 def _leaf(builder: Builder, what: str, along: int, over: int, turned: bool) -> Part:

@@ -1,9 +1,10 @@
-"""Turns a few bars, ten units wide, into hundreds and strips by few strokes.
+"""Turns a few bars, all of one width, into lengths of ten and of one by few strokes.
 
 A demand on fewer sheets than a stack holds seldom falls into panels that are all alike. But
-sheets fall into bars ten units wide, and in a bar only lengths matter: a hundred is a length
-of ten, a strip (a ten, or ten ones) a length of one. Strips again are bars for ones. What a
-stroke does to the lengths in hand is searched breadth first, keeping the most promising.
+sheets fall into bars, and in a bar only lengths matter: if it is ten wide, a hundred is a length
+of ten and a ten a length of one; if it is one wide, a ten is a length of ten and a one a length
+of one. What a stroke does to the lengths in hand is searched breadth first, keeping the most
+promising.
 """
 
 from collections.abc import Iterator
@@ -78,27 +79,31 @@ class _Goal:
 
     def moves(self, have: dict[int, int]) -> Iterator[tuple[Move, State]]:
         """Yield strokes through as many bars as the goal allows, and the bars after each."""
+        spare = sum(length // 10 * many for length, many in have.items()) - self.hundreds
         for length, many in have.items():
             for at in self._places(have, length):
-                for parts in range(min(many, self.layers), 0, -1):
-                    after = dict(have)
-                    after[length] -= parts
-                    for half in (at, length - at):
-                        after[half] = after.get(half, 0) + parts
-                    if self.possible(after):
-                        left = ((size, count) for size, count in after.items() if count)
-                        yield Move(length, at, parts), tuple(sorted(left))
-                        break
+                parts = min(many, self.layers)
+                if length // 10 > at // 10 + (length - at) // 10:  # it costs a hundred's room
+                    parts = min(parts, spare)
+                if not parts:
+                    continue
+                after = dict(have)
+                after[length] -= parts
+                for half in (at, length - at):
+                    after[half] = after.get(half, 0) + parts
+                left = ((size, count) for size, count in after.items() if count)
+                yield Move(length, at, parts), tuple(sorted(left))
 
     def _places(self, have: dict[int, int], length: int) -> list[int]:
         places = {1, 2, 3, 4, 5, length // 2, *have}
         for tens in range(10, length, 10):
-            places |= {tens, length - tens}
+            places |= {tens, tens + 1, tens + 2, length - tens}
         return sorted({min(at, length - at) for at in places if 0 < at < length})
 
     def left(self, have: dict[int, int]) -> float:
         """Return about how many strokes are left: cuts to do, more where few bars are alike."""
-        cuts = self.hundreds + self.strips - sum(have.values())
+        lacking = max(0, self.hundreds - have.get(10, 0)) + max(0, self.strips - have.get(1, 0))
+        cuts = max(self.hundreds + self.strips - sum(have.values()), lacking / 2)
         slack = 0.0
         for length, many in have.items():
             loose = many - (self.hundreds if length == 10 else 0)
@@ -106,4 +111,4 @@ class _Goal:
                 while loose < self.layers:
                     slack += (self.layers - loose) / self.layers
                     loose *= 2
-        return max(0, cuts) / self.layers + slack / 3
+        return cuts / self.layers + slack / 3
