@@ -259,3 +259,15 @@ def test_an_answer_holds_three_wrong_ones_at_most() -> None:
     with pytest.raises(ValueError, match=r"Answer\.wrong holds 4"):
         Answer(Sum(71, 48), (), (), wrong)
     assert Answer(Sum(71, 48), (), (), wrong[:3]).wrong == wrong[:3]
+
+
+@pytest.mark.parametrize(
+    ("whole", "part", "sources"),
+    # 71 - 48 needs tens and ones; 634 - 258 hundreds too, whose card comes first.
+    [(71, 48, [1]), (634, 258, [2, 1])],
+)
+def test_each_piece_that_can_be_exchanged_has_its_card(
+    whole: int, part: int, sources: list[int]
+) -> None:
+    cards = held(Request((Sum(whole, part),), fitted_paper("a4"))).exchange_cards
+    assert [card.source for card in cards] == sources

@@ -61,7 +61,7 @@ def test_the_comparison_is_what_the_kit_takes(tmp_path: Path) -> None:
 @pytest.mark.parametrize("wish", [MatWish(("exchange",)), MatWish(())])
 def test_a_kit_without_a_mat_of_zones_has_no_size_of_mat(wish: MatWish) -> None:
     request = Request((Sum(71, 48),), fitted_paper("a4"), mats=wish)
-    assert {(c.mat_width, c.mat_height) for c in costs_at(request, 10)} == {(0, 0)}
+    assert {(c.mat_width, c.mat_height) for c in costs_at(request, 8, 10)} == {(0, 0)}
 
 
 @pytest.mark.parametrize("words", [(), ("71-48", "--paper", "a5", "--kerf", "0.2")])
