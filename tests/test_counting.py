@@ -11,6 +11,7 @@ from kitbuilder.cli import main
 from kitbuilder.counting import counted, minutes_said
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import EstimateWish
+from kitbuilder.number import Pieces
 from kitbuilder.sheet.estimate import Estimate
 from kitbuilder.sheet.print_run import estimate_lines
 
@@ -66,6 +67,12 @@ def test_the_terminal_counts_well(args: str, tmp_path: Path) -> None:
 def test_the_print_run_counts_well(name: str, cuts: int, says: str) -> None:
     takes = Estimate(EstimateWish(), 1, 1, cuts, 100.0, 1.0, None, None)
     assert says in estimate_lines(takes, designs.words(name))
+
+
+def test_pieces_are_told_from_the_largest_and_none_of_what_there_is_none() -> None:
+    words = designs.words()
+    assert phrases.pieces(words, Pieces(3, 1, 2)) == "2 hundreds, 1 ten and 3 ones"
+    assert phrases.pieces(words, Pieces(3, 0, 2)) == "2 hundreds and 3 ones"
 
 
 def test_ink_is_told_in_whole_square_centimetres() -> None:
