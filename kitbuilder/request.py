@@ -110,10 +110,33 @@ class Request:
             raise RefusedError(
                 "Pupils' names go into PDFs and nowhere else; leave out --svg, --dxf and --png."
             )
-        if self.mini and not self.sums:
-            raise RefusedError("A mini kit needs a sum; type one as 634 - 258.")
+        if self.mini:
+            self._check_mini()
         if self.within is not None and not 2 <= self.within <= 1000:
             raise RefusedError(f"--within was {self.within}; choose a limit from 2 to 1000.")
+
+    def _check_mini(self) -> None:
+        """Refuse what a mini kit cannot be: it is for one sum, one child and a pair of scissors."""
+        if not self.sums:
+            raise RefusedError("A mini kit needs a sum; type one as 634 - 258.")
+        cutting, cards, plain = self.cutting, self.cards, CardWishes()
+        for option, wished in (
+            ("--within", self.within is not None),
+            ("--plan", bool(self.plan)),
+            ("a class set", cutting.kits > 1),
+            ("--only", self.parts != DEFAULT_PARTS),
+            ("--sturdy", self.press.sturdy is not None),
+            ("--kerf", self.press.kerf_mm > 0),
+            ("--spares", cutting.spares > 0),
+            ("--layers", cutting.layers > 1),
+            ("--same-sheets", cutting.same_sheets),
+            ("--collated", self.collated),
+            ("--kinds", cards.kinds != plain.kinds),
+            ("--backs", cards.backs != plain.backs),
+            ("--facts", cards.facts != plain.facts),
+        ):
+            if wished:
+                raise RefusedError(f"--mini is the least kit for one sum; leave out {option}.")
 
 
 def read_sum(text: str) -> Sum:

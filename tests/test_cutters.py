@@ -281,7 +281,7 @@ def test_sheets_are_counted_again() -> None:
 def test_a_kerf_too_wide_is_refused() -> None:
     paper = replace(fitted_paper("a5"), unit_mm=13.8)  # ten are 138 mm, all that prints
     # (138 − 0.15) / 10, rounded down to hundredths
-    with pytest.raises(RefusedError, match=r"kerf of 0.15 mm .* fits is --unit 13.78\.$"):
+    with pytest.raises(RefusedError, match=r"kerf of 0.15 mm; .* fits is --unit 13.78\.$"):
         kerf_sheets(Pieces(0, 0, 1), paper, CutWish(), 0.15)
     assert kerf_sheets(Pieces(0, 0, 1), replace(paper, unit_mm=13.78), CutWish(), 0.15)
 

@@ -193,9 +193,14 @@ def _said(found: LaidOut) -> list[str]:
         ("71-48 --same-sheets", "leave out --same-sheets"),
         ("71-48 --sturdy fold", "leave out --sturdy"),
         ("71-48 --kinds digits", "leave out --kinds"),
+        ("wishes.toml", "leave out --kerf"),
+        ("sums.toml", "but 2 were given"),
     ],
 )
 def test_a_mini_kit_is_for_one_sum(args: str, says: str, tmp_path: Path) -> None:
+    (tmp_path / "wishes.toml").write_text('sums = ["71 - 48"]\nkerf = 0.5\n')
+    (tmp_path / "sums.toml").write_text('sums = ["71 - 48", "42 - 17"]\n')
+    args = " ".join(str(tmp_path / a) if a.endswith(".toml") else a for a in args.split())
     out = ["--mini", "--out", str(tmp_path / "k")]
     result = CliRunner().invoke(main, ["kit", *args.split(), *out])
     assert (result.exit_code, result.stderr.count("\n")) == (2, 1)

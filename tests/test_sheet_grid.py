@@ -6,6 +6,7 @@ from sheet_search import guillotine
 from kitbuilder.errors import RefusedError
 from kitbuilder.sheet.grid import (
     MOST_PIECES,
+    OUTLINE,
     Grid,
     Page,
     grid_for,
@@ -77,7 +78,7 @@ def test_a_pinwheel_may_save_a_sheet_for_tens_alone() -> None:
 def test_the_largest_unit_fits_and_a_hundredth_more_does_not(what: str, unit: float) -> None:
     # a4 less 5 mm all round is 200 × 287: a tenth of 200, a tenth of 287, and 200 whole.
     demand = tuple(int(what == kind) for kind in ("hundreds", "tens", "ones"))
-    assert largest_unit(A4, what) == unit  # type: ignore[arg-type]
+    assert largest_unit(A4, OUTLINE[what]) == unit  # type: ignore[index]
     assert grid_for(A4, unit, demand)  # type: ignore[arg-type]
     with pytest.raises(RefusedError, match=f"{unit:g} mm"):
         grid_for(A4, unit + 0.01, demand)  # type: ignore[arg-type]

@@ -54,6 +54,16 @@ class Commands(click.Group):
                 raise RefusedError(f"{name} was given nothing; give it a value, or leave it out.")
         return super().parse_args(ctx, args)
 
+    def invoke(self, ctx: click.Context) -> Any:  # noqa: ANN401  (as click declares it)
+        """Run the command named; a fault that names none belongs to it."""
+        try:
+            return super().invoke(ctx)
+        except click.UsageError as error:
+            named = self.commands.get(ctx.invoked_subcommand or "")
+            if error.ctx is None and named:
+                error.ctx = click.Context(named, ctx, ctx.invoked_subcommand)
+            raise
+
 
 def _refused(sentence: str) -> int:
     """Say why nothing was done and return the status for it."""
@@ -63,8 +73,7 @@ def _refused(sentence: str) -> int:
 
 def _sentence(error: click.UsageError) -> str:
     """Return what was typed wrong, what may have been meant, and where to read on."""
-    named = next((word for word in sys.argv[1:] if word in main.commands), "")
-    path = error.ctx.command_path if error.ctx else f"kitbuilder {named}".rstrip()
+    path = error.ctx.command_path if error.ctx else "kitbuilder"
     likely = getattr(error, "possibilities", None)
     said = error.message if likely else error.format_message()
     said = said.replace("\n", " ").rstrip(".")[:200]

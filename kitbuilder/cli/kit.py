@@ -35,13 +35,6 @@ if TYPE_CHECKING:
 Typed = TypeVar("Typed", MatTyped, SetTyped, CardTyped)
 
 
-NOT_MINI = (
-    *("only", "sturdy", "kerf", "spares", "layers", "same_sheets", "collated"),
-    *("kinds", "backs", "facts"),
-)
-"""Options that a mini kit has no use for."""
-
-
 @click.command(context_settings=SUMS_SETTINGS)
 @click.argument("what", nargs=-1, metavar="[SUM | REQUEST.toml]...")
 @click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
@@ -81,8 +74,9 @@ def kit(
     mat, of_set, card = _over(mat, wished), _over(of_set, wished), _over(card, wished)
     mini = mini or bool(wished.get("mini"))
     tasks = _tasks(plan, what, sums)
-    if mini:
-        _check_mini(what, within, plan, of_set)
+    if mini and (what or sums is not None) and len(wishes.sums) > 1:
+        given = len(wishes.sums)
+        raise RefusedError(f"--mini is for one sum, but {given} were given; give one of them.")
     how = printing.over(wishes.printing)
     request = Request(
         sums=plan_sums(tasks) if tasks else wishes.sums,
@@ -111,24 +105,6 @@ def _over(typed: Typed, wished: dict[str, Any]) -> Typed:
     """Return ``typed`` with what a request file ``wished`` and nobody typed."""
     said = {f.name: wished[f.name] for f in fields(typed) if f.name in wished}
     return replace(typed, **said)
-
-
-def _check_mini(
-    what: tuple[str, ...], within: int | None, plan: str | None, of_set: SetTyped
-) -> None:
-    """Refuse what a mini kit cannot be: it is for one sum and one child."""
-    if len(what) > 1:
-        raise RefusedError(f"--mini is for one sum, but {len(what)} were given; give one of them.")
-    many = of_set.kits not in (None, 1) or of_set.children not in (None, 1)
-    refused = [("--within", within is not None), ("--plan", plan is not None)]
-    source = click.get_current_context().get_parameter_source
-    refused += [("a class set", many)] + [
-        (f"--{name.replace('_', '-')}", source(name) is ParameterSource.COMMANDLINE)
-        for name in NOT_MINI
-    ]
-    for option, given in refused:
-        if given:
-            raise RefusedError(f"--mini is the least kit for one sum; leave out {option}.")
 
 
 def _tasks(plan: str | None, what: tuple[str, ...], sums: str | None) -> "tuple[Task, ...]":

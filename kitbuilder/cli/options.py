@@ -16,6 +16,11 @@ from kitbuilder.textfile import LARGEST_FILE, LARGEST_NUMBER, decode, read_text
 Command = TypeVar("Command", bound=Callable[..., Any])
 
 
+def _no(value: object, param: click.Parameter | None, advice: str) -> RefusedError:
+    option = param.opts[0] if param else "The value"
+    return RefusedError(f"{option} was {str(value)[:40]!r}; {advice}.")
+
+
 class Millimetres(click.ParamType[float]):
     """A length typed in millimetres; a decimal comma is understood."""
 
@@ -28,10 +33,7 @@ class Millimetres(click.ParamType[float]):
         try:
             return float(str(value).replace(",", "."))
         except ValueError:
-            option = param.opts[0] if param else "The length"
-            raise RefusedError(
-                f"{option} was {str(value)[:40]!r}; give millimetres as a number."
-            ) from None
+            raise _no(value, param, "give millimetres as a number") from None
 
 
 class WholeNumber(click.ParamType[int]):
@@ -42,14 +44,12 @@ class WholeNumber(click.ParamType[int]):
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> int:
         """Return the number typed; refuse anything else."""
         try:
-            number = int(str(value)[:5000])
+            number = int(str(value))
         except ValueError:
-            option = param.opts[0] if param else "The number"
-            raise RefusedError(f"{option} was {str(value)[:40]!r}; give a whole number.") from None
+            raise _no(value, param, "give a whole number") from None
         if abs(number) < LARGEST_NUMBER:
             return number
-        option = param.opts[0] if param else "The number"
-        raise RefusedError(f"{option} was {str(value)[:40]}; that is too large, give less.")
+        raise _no(value, param, "that is too large, give less")
 
 
 class Number(click.ParamType[float]):
@@ -64,8 +64,7 @@ class Number(click.ParamType[float]):
         try:
             return float(str(value).replace(",", "."))
         except ValueError:
-            option = param.opts[0] if param else "The number"
-            raise RefusedError(f"{option} was {str(value)[:40]!r}; give a number.") from None
+            raise _no(value, param, "give a number") from None
 
 
 MM = Millimetres()

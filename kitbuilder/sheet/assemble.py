@@ -50,8 +50,8 @@ def lay_out(
     # exchange cards first: they need the smallest unit, and a refusal names the largest that fits
     exchange = _for_each(exchange_sheets(kit.exchange_cards, paper, paper.unit_mm), cutting.kits)
     plan = making.plan(kit.pieces, paper, cutting)
-    made = mat_set(kit.sums, kit.limit, kit.mats, paper, words, look) if kit.mats else None
-    mats = made or MatSet((), ())
+    none = MatSet((), ())
+    mats = mat_set(kit.sums, kit.limit, kit.mats, paper, words, look) if kit.mats else none
     cards = _for_each(
         pack_sheets(kit.packs, kit.cards, paper, words, look, max(making.slack), bool(kit.guide)),
         cutting.kits,
@@ -74,9 +74,9 @@ def lay_out(
         *guide_sheets("plan", [kit.plan] if kit.plan else [], paper, look),
         *guide_sheets("progress", [kit.progress] if kit.progress else [], paper, look),
     )
-    run = cutting.kits > 1  # then the print run says what to print
-    sheets = (*cover_sheets(kit, body, paper, words, look, listed=not run), *body)
-    return LaidOut(sheets, plan, mats, cut)
+    single = cutting.kits == 1  # else the print run says what to print
+    cover = cover_sheets(kit, body, paper, words, look, listed=single)
+    return LaidOut((*cover, *body), plan, mats, cut)
 
 
 def _numbered(sheets: Iterable[Sheet], cut: CutMap) -> Iterator[Sheet]:

@@ -85,9 +85,9 @@ def _starts(rows: Sequence["_Row"], area: Rect) -> tuple[int, ...]:
             high += row.height + (row.after + rows[first + 1].before if first < end - 1 else 0.0)
             if high > area.height + 1e-6:
                 break
-            before, pages, cost, starts = best[first]
+            breaks, pages, cost, starts = best[first]
             cost += (1 - high / area.height) ** 2 + (row.cost if first else 0.0)
-            ways.append((before + parted, pages + 1, cost, (*starts, end)))
+            ways.append((breaks + parted, pages + 1, cost, (*starts, end)))
         best.append(min(ways))
     return best[-1][3] if rows else (0, 0)
 

@@ -11,6 +11,7 @@ from kitbuilder.kit.records import Kit, Say
 from kitbuilder.number import Pieces
 from kitbuilder.sheet.flow import Figure, Group, flow, paragraph
 from kitbuilder.sheet.page import Page
+from kitbuilder.sheet.pointers import guide_page
 from kitbuilder.sheet.records import Item, Rect, Sheet
 from kitbuilder.sheet.sturdy import FOLDED
 from kitbuilder.sheet.table import table
@@ -168,7 +169,7 @@ def _contents(
     """Return what to print, and where to read on when all is cut."""
     heading = Say("heading", words("cover.contents"))
     made = (heading, _table(sheets, before, words, look, area))
-    guide = next((n for n, s in enumerate(sheets, before + 1) if s.title == "guide"), None)
+    guide = guide_page(sheets, before)
     return made if guide is None else (*made, Say("body", words("cover.then", page=guide)))
 
 

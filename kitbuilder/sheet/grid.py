@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from kitbuilder.designs import Paper
 from kitbuilder.errors import RefusedError
 
 Kind = Literal["hundreds", "tens", "ones"]
@@ -38,6 +39,12 @@ class Page:
     right: float
     top: float
     bottom: float
+
+    @classmethod
+    def of(cls, paper: Paper) -> "Page":
+        """Return the page of ``paper``."""
+        m = paper.margins_mm
+        return cls(paper.width_mm, paper.height_mm, m.left, m.right, m.top, m.bottom)
 
     def __post_init__(self) -> None:
         for name in ("width", "height", "left", "right", "top", "bottom"):
@@ -172,13 +179,11 @@ def least_sheets_any_cut(demand: Counts, across: int, down: int) -> int:
     return min(least, max(-(-tens // room), -(-(10 * tens + ones) // (across * down))))
 
 
-def largest_unit(page: Page, what: Kind) -> float:
-    """Return the largest unit in mm, rounded down to hundredths, at which ``what`` fits."""
-    return largest_unit_of(page, OUTLINE[what])
+def largest_unit(page: Page, outline: tuple[int, int], kerf: float = 0.0) -> float:
+    """Return the largest unit in mm, rounded down to hundredths, at which ``outline`` fits.
 
-
-def largest_unit_of(page: Page, outline: tuple[int, int], kerf: float = 0.0) -> float:
-    """Return the same for an ``outline`` in units, with a ``kerf`` in mm round it."""
+    The outline is in units, and a ``kerf`` of so many mm is taken from the page with it.
+    """
     long, short = outline
     across = hundredths(page.width) - hundredths(page.left) - hundredths(page.right)
     down = hundredths(page.height) - hundredths(page.top) - hundredths(page.bottom)
@@ -201,7 +206,7 @@ def grid_for(page: Page, unit_mm: float, demand: Counts) -> Grid:
             "choose fewer kits or fewer pieces."
         )
     for what, count in zip(KINDS, demand, strict=True):
-        limit = largest_unit(page, what)
+        limit = largest_unit(page, OUTLINE[what])
         if count and hundredths(unit_mm) > hundredths(limit):
             raise RefusedError(
                 f"A unit of {unit_mm:g} mm is too large for {what} on this page; "

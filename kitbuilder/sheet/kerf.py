@@ -13,11 +13,12 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces
 from kitbuilder.sheet.checks import check_plan
-from kitbuilder.sheet.grid import OUTLINE, Counts, Grid, grid_for, largest_unit_of, least_sheets
+from kitbuilder.sheet.grid import OUTLINE, Counts, Grid, grid_for, least_sheets
 from kitbuilder.sheet.grid import Page as CutPage
 from kitbuilder.sheet.lines import Segment, cutting_order, outline
 from kitbuilder.sheet.packing import pack_pieces
 from kitbuilder.sheet.page import Page
+from kitbuilder.sheet.pieces import check_unit
 from kitbuilder.sheet.records import Cut, Item, Rect, Sheet
 
 _TRIES = 6
@@ -31,7 +32,7 @@ def kerf_sheets(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> tup
     """
     if not pieces.value:
         return ()
-    _check_unit(pieces, paper, kerf)
+    check_unit(pieces, paper, kerf)
     inside = Page.upright(paper).inside
     for page in _smaller(pieces, paper, wish, kerf):
         plan = pack_pieces(
@@ -53,28 +54,13 @@ def kerf_sheets(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> tup
     )
 
 
-def _check_unit(pieces: Pieces, paper: Paper, kerf: float) -> None:
-    held = [outline for what, outline in OUTLINE.items() if getattr(pieces, what)]
-    limit = min(largest_unit_of(_page(paper), outline, kerf) for outline in held)
-    if paper.unit_mm > limit:
-        raise RefusedError(
-            f"With a kerf of {kerf:g} mm a piece at a unit of {paper.unit_mm:g} mm does not fit "
-            f"{paper.name}; the largest that fits is --unit {limit:g}."
-        )
-
-
-def _page(paper: Paper) -> CutPage:
-    m = paper.margins_mm
-    return CutPage(paper.width_mm, paper.height_mm, m.left, m.right, m.top, m.bottom)
-
-
 def _smaller(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> Iterator[CutPage]:
     """Yield pages of fewer and fewer units across and down, those of the fewest sheets first.
 
     A piece and its kerf always fit a grid whose unit is a kerf wider: no smaller one is tried.
     """
     m, unit = paper.margins_mm, paper.unit_mm
-    page = _page(paper)
+    page = CutPage.of(paper)
     kits, more = wish.kits, wish.extra(pieces)
     total: Counts = (
         pieces.hundreds * kits + more.hundreds,

@@ -46,8 +46,7 @@ def label_sheets(
     """
     if kits == 1:
         return ()
-    m = paper.margins_mm
-    page = Page(paper.width_mm, paper.height_mm, m.left, m.right, m.top, m.bottom)
+    page = Page.of(paper)
     lines = bag_lines(bag, own, words)
     for halvings in (3, 2, 1):
         plan = pack_cards(kits, page, halvings, what="label")

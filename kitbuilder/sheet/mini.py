@@ -84,8 +84,7 @@ def _works(kit: Kit, paper: Paper, words: Words, look: Look) -> bool:
 def _laid(kit: Kit, paper: Paper, words: Words, look: Look) -> LaidOut | None:
     """Return ``kit`` on the fewest sheets, or None where card and steps do not fit a page."""
     mats = mat_set(kit.sums, None, kit.mats, paper, words, look) if kit.mats else MatSet((), ())
-    m = paper.margins_mm
-    page = Page(paper.width_mm, paper.height_mm, m.left, m.right, m.top, m.bottom)
+    page = Page.of(paper)
     counts = (kit.pieces.hundreds, kit.pieces.tens, kit.pieces.ones)
     grid = grid_for(page, paper.unit_mm, counts)
     small = _smaller(look)

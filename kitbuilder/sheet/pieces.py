@@ -8,10 +8,23 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces
 from kitbuilder.sheet.checks import check_plan
 from kitbuilder.sheet.cut_tree import CutSheet
-from kitbuilder.sheet.grid import KINDS, Page, largest_unit
+from kitbuilder.sheet.grid import KINDS, OUTLINE, Page, largest_unit
 from kitbuilder.sheet.packing import pack_pieces
 from kitbuilder.sheet.plan import CutPlan
 from kitbuilder.sheet.records import Sheet
+
+
+def check_unit(pieces: Pieces, paper: Paper, kerf: float = 0.0) -> None:
+    """Refuse a unit at which one of ``pieces``, with a ``kerf`` in mm, does not fit ``paper``."""
+    page = Page.of(paper)
+    round_it = f" and a kerf of {kerf:g} mm" if kerf else ""
+    for what in KINDS:
+        limit = largest_unit(page, OUTLINE[what], kerf)
+        if getattr(pieces, what) and paper.unit_mm > limit:
+            raise RefusedError(
+                f"{paper.name} prints no {what} with a unit of {paper.unit_mm:g} mm{round_it}; "
+                f"the largest that fits is --unit {limit:g}."
+            )
 
 
 def piece_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
@@ -21,18 +34,10 @@ def piece_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
     """
     if not pieces.value:
         return None
-    m = paper.margins_mm
-    page = Page(paper.width_mm, paper.height_mm, m.left, m.right, m.top, m.bottom)
-    for what in KINDS:
-        limit = largest_unit(page, what)
-        if getattr(pieces, what) and paper.unit_mm > limit:
-            raise RefusedError(
-                f"{paper.name} prints no {what} with a unit of {paper.unit_mm:g} mm; "
-                f"the largest that fits is --unit {limit:g}."
-            )
+    check_unit(pieces, paper)
     plan = pack_pieces(
         pieces,
-        page,
+        Page.of(paper),
         paper.unit_mm,
         kits=wish.kits,
         layers=wish.layers,

@@ -33,6 +33,14 @@ def pointer_figure(text: str, size: float, width: float) -> Figure:
     return Figure("pointer", width, high, pointer, gap=1.5)
 
 
+def guide_page(sheets: Sequence[Sheet], before: int) -> int | None:
+    """Return the page on which the guide begins, ``sheets`` being those after the first ``before``.
+
+    None where there is no guide.
+    """
+    return next((n for n, s in enumerate(sheets, before + 1) if s.title == "guide"), None)
+
+
 def pointed(sheets: Sequence[Sheet], before: int, words: Words) -> Iterator[Sheet]:
     """Yield ``sheets``, the pages after the first ``before``, their pointers filled in.
 

@@ -11,6 +11,7 @@ from kitbuilder.sheet.flow import ADULT_INSET, Figure, flow
 from kitbuilder.sheet.map import counted
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.plan import CutPlan
+from kitbuilder.sheet.pointers import guide_page
 from kitbuilder.sheet.records import Rect, Sheet
 from kitbuilder.sheet.table import table
 
@@ -78,7 +79,7 @@ def _blocks(
     if plan and any(count.count for count in plan.spares):
         how.append(words("run.spares", pieces=counted(plan.spares, words)))
     how += words.lines("run.how", page=before + 1)
-    guide = next((n for n, s in enumerate(sheets, before + 1) if s.title == "guide"), None)
+    guide = guide_page(sheets, before)
     return [
         Say("title", words("title.print_run")),
         *(Say("step", line, "–") for line in how),

@@ -13,7 +13,7 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces
 from kitbuilder.sheet.bound import least_strokes
 from kitbuilder.sheet.checks import check_plan
-from kitbuilder.sheet.grid import Grid, Page, largest_unit_of
+from kitbuilder.sheet.grid import Grid, Page, largest_unit
 from kitbuilder.sheet.parts import OFFCUT, Part, join, leaf, line_up, trimmed, walk
 from kitbuilder.sheet.plan import Count, CutPlan, Wish, make_plan
 from kitbuilder.sheet.records import Cut, Rect, Sheet
@@ -43,8 +43,7 @@ def fold_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
     """
     if not pieces.value:
         return None
-    m = paper.margins_mm
-    page = Page(paper.width_mm, paper.height_mm, m.left, m.right, m.top, m.bottom)
+    page = Page.of(paper)
     grid = Grid.of(page, paper.unit_mm)
     names = ("folded_hundreds", "folded_tens", "ones")
     bag = dict(zip(names, (pieces.hundreds, pieces.tens, pieces.ones), strict=True))
@@ -56,7 +55,7 @@ def fold_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
             shape = FOLDED.get(what, (1, 1))
             raise RefusedError(
                 f"At a unit of {paper.unit_mm:g} mm a doubled piece does not fit {paper.name}: "
-                f"choose --unit {largest_unit_of(page, shape):g} or less, or --sturdy backs."
+                f"choose --unit {largest_unit(page, shape):g} or less, or --sturdy backs."
             )
     total = sum(need.values())
     trees: list[tuple[int, Part]] = []
