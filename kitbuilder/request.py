@@ -100,6 +100,8 @@ class Request:
         stage = self.cards.stage
         asked = [(task.sum, task.stage) for pupil in self.pupils for task in pupil.tasks]
         for sum_, stage in (*((s, stage) for s in self.sums), *asked):
+            if not sum_.whole:
+                raise RefusedError(f"{sum_} has nothing to build; give a whole of 1 or more.")
             if sum_.places > 3 and stage != "written":
                 raise RefusedError(
                     f"{sum_} has four places and there is no thousand to build it with; "

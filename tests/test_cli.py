@@ -114,6 +114,21 @@ def test_sums_that_teach_little_are_built_with_a_note(
     assert (tmp_path / "kit.json").exists()
 
 
+@pytest.mark.parametrize("command", [("kit",), ("kit", "--mini"), ("cards",), ("mats",)])
+def test_a_whole_of_nothing_is_refused(command: tuple[str, ...], tmp_path: Path) -> None:
+    result = run(*command, "00-0", "--out", str(tmp_path / "kit"))
+    assert result.exit_code == 2
+    assert result.stderr == "0 − 0 has nothing to build; give a whole of 1 or more.\n"
+    assert not (tmp_path / "kit").exists()
+
+
+def test_no_command_is_told_in_one_sentence() -> None:
+    result = run()
+    assert result.exit_code == 2
+    assert result.stderr.startswith("No command was given; see what is allowed with: ")
+    assert result.stderr.endswith(" --help.\n")
+
+
 def test_sums_from_a_file_and_from_standard_input(tmp_path: Path) -> None:
     (tmp_path / "sums.txt").write_text("71 – 48\n# more tomorrow\n604−167\n")
     a = run("kit", "--sums", str(tmp_path / "sums.txt"), "--out", str(tmp_path / "a"))

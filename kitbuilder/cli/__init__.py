@@ -1,6 +1,7 @@
 """Turns a person's words into a request, and results into plain words."""
 
 import sys
+from itertools import zip_longest
 from typing import Any
 
 import click
@@ -48,7 +49,7 @@ class Commands(click.Group):
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
         """Refuse an option that was given nothing, as by a shell's variable that is not set."""
-        for option, value in zip(args, [*args[1:], "-"], strict=True):
+        for option, value in zip_longest(args, args[1:], fillvalue="-"):
             if option.startswith("--") and (not value.strip() or option.endswith("=")):
                 name = option.rstrip("=")[:40]
                 raise RefusedError(f"{name} was given nothing; give it a value, or leave it out.")
