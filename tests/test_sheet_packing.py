@@ -104,14 +104,14 @@ def test_few_strokes_where_all_sheets_are_the_same(kits: int, known: int) -> Non
 
 def test_few_strokes_for_a_sheet_or_two() -> None:
     # Here the count is a matter of search, and no rule tells the least: 200 strokes for a bound
-    # of 170 over these twelve were found once (computed).
+    # of 171 over these twelve were found once (computed).
     found = [
         pack_pieces(Pieces(ones, tens, hundreds), A4, unit, kits=kits, layers=5)
         for hundreds, tens, ones in ((5, 15, 17), (1, 12, 18), (0, 19, 19))
         for unit in (8, 10)
         for kits in (1, 2)
     ]
-    assert sum(plan.stroke_bound for plan in found) == 170
+    assert sum(plan.stroke_bound for plan in found) == 171
     assert sum(plan.strokes for plan in found) <= 200
 
 

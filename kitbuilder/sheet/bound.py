@@ -28,8 +28,7 @@ def least_strokes(pieces: int, sheets: int, layers: int, margins: Margins = (2, 
         return -(-(pieces + sides * sheets - sheets) // layers)
     if layers > LARGEST_OPENING:
         return _by_doubling(pieces, sheets, layers, sides)
-    openings = _openings(sheets, layers, margins, min(pieces, layers))
-    return min(strokes + max(0, -(-(pieces + gain) // layers)) for strokes, gain in openings)
+    return strokes_from((_tidy(*margins),) * sheets, pieces, layers)
 
 
 def _by_doubling(pieces: int, sheets: int, layers: int, sides: int) -> int:
@@ -40,27 +39,18 @@ def _by_doubling(pieces: int, sheets: int, layers: int, sides: int) -> int:
     return strokes
 
 
-@lru_cache(maxsize=256)
-def _openings(
-    sheets: int, layers: int, margins: Margins, pieces: int
-) -> tuple[tuple[int, int], ...]:
-    """Return (strokes, M − U) of the ways to come to K parts, or to all of a few pieces."""
-    level = {((min(margins), max(margins)),) * sheets}
-    seen = set(level)
-    ends: dict[tuple[int, int], None] = {}
-    strokes = 0
-    while level:
-        following = set()
-        for state in level:
-            left = sum(map(sum, state))
-            if len(state) >= layers or (len(state) >= pieces and not left):
-                ends[(strokes, left - len(state))] = None
-            else:
-                following |= _after(state) - seen
-        seen |= following
-        level = following
-        strokes += 1
-    return tuple(sorted(ends))
+@lru_cache(maxsize=4096)
+def strokes_from(parts: tuple[Margins, ...], pieces: int, layers: int) -> int:
+    """Return a lower bound on strokes for ``pieces`` from ``parts`` in hand, each holding one.
+
+    ``parts`` are told by their untrimmed margins, in order, the smaller first in each.
+    """
+    left = pieces + sum(map(sum, parts)) - len(parts)
+    if left <= 0:
+        return 0
+    if len(parts) >= layers:
+        return -(-left // layers)
+    return 1 + min(strokes_from(after, pieces, layers) for after in _after(parts))
 
 
 def _after(state: tuple[Margins, ...]) -> set[tuple[Margins, ...]]:

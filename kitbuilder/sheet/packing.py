@@ -13,6 +13,8 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.number.sums import Pieces
 from kitbuilder.sheet.bound import least_strokes
 from kitbuilder.sheet.grid import KINDS, Counts, Page, grid_for, least_sheets, least_sheets_any_cut
+from kitbuilder.sheet.openings import raised
+from kitbuilder.sheet.parts import cut_types, strokes_needed
 from kitbuilder.sheet.plan import Count, CutPlan, Wish, make_plan
 from kitbuilder.sheet.same import stack_alike
 from kitbuilder.sheet.stacks import stack_up
@@ -53,9 +55,12 @@ def pack_pieces(
         raise ValueError("pack_pieces: the demand is empty")
     grid = grid_for(page, unit_mm, total)
     sheets = least_sheets(total, grid.across, grid.down)
+    trees = (stack_alike if same_sheets else stack_up)(total, grid, sheets, layers)
+    bound = least_strokes(sum(total), sheets, layers, grid.trims)
+    strokes = strokes_needed(cut_types(trees), layers)
     return make_plan(
         Wish(page, unit_mm, kits, layers, tuple(map(Count, KINDS, bag))),
-        (stack_alike if same_sheets else stack_up)(total, grid, sheets, layers),
-        least_strokes(sum(total), sheets, layers, grid.trims),
+        trees,
+        raised(bound, strokes, total, grid, sheets, layers),
         least_sheets_any_cut(total, grid.across, grid.down),
     )

@@ -110,7 +110,8 @@ def test_the_whole_grid(kits: int, layers: int) -> None:
     if layers == 5 and kits in limits:
         assert median(ratios) <= limits[kits]
         assert ratios[-1] <= 1.35
-    assert max(seconds) < 0.2
+    # A plan of a sheet or two that is far from the bound has the bound searched once more.
+    assert max(seconds) < (0.2 if kits > 2 else 1.5)
 
 
 @settings(max_examples=10_000, deadline=None)
