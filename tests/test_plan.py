@@ -249,6 +249,17 @@ def test_a_table_from_a_spreadsheet_is_read() -> None:
         (HEAD + GOOD.replace("634", "٦٣٤"), "whole is"),
         (HEAD + GOOD.replace("634", "134"), "134 − 258 is no subtraction"),
         (HEAD + GOOD.replace("pieces", "fact"), "634 − 258 is no small fact"),
+        (HEAD + GOOD.replace("634", "1634"), "whole is '1634'; write a whole number from 0 to 999"),
+        (
+            HEAD + GOOD.replace("300", "300,0").replace(",0", ".0"),
+            "seconds is '300.0'.* digits alone",
+        ),
+        (HEAD + GOOD.replace("300", "0"), "seconds is '0'; write a whole number from 1 to 3600"),
+        (HEAD + GOOD.replace(",1,1,", ",0,1,"), "week is '0'; write a whole number from 1 to 200"),
+        (HEAD + GOOD.replace(",1,1,", ",1,0,"), "day is '0'; write a whole number from 1 to 7"),
+        (HEAD + GOOD.replace("2027-01-11", "11/01/2027"), "'11/01/2027'; .* as 2027-01-11"),
+        (HEAD + GOOD.replace("2027-01-11", "0027-01-11"), "date is '0027-01-11'"),
+        (HEAD.replace("day", "week"), "the column 'week' twice"),
         (HEAD + "2027-01-11\n", "kind is ''"),
         (HEAD + '"2027', "Line 2 of the plan cannot be read"),
         (HEAD + " " * 8_000_000, "larger than 8 MB"),
@@ -257,6 +268,94 @@ def test_a_table_from_a_spreadsheet_is_read() -> None:
 def test_a_bad_table_is_refused_by_line(text: str, says: str) -> None:
     with pytest.raises(RefusedError, match=says):
         read_plan(text)
+
+
+FULL = "date,week,day,phase,kind,whole,part,exchange,to_ten,then,seconds\n"
+
+
+@pytest.mark.parametrize(
+    ("row", "says"),
+    [
+        # 634 − 258 is short of ones and of tens: both. 13 − 5 is 3 to ten, then 2. 10 − 4 has
+        # no step before ten, and a fact no pattern of exchanges.
+        ("pieces,634,258,ones,,", "exchange is 'ones'; 634 − 258 needs both: write that, or leave"),
+        ("written,634,258,both,3,", "to_ten is '3'; 634 − 258 has none: leave the cell empty"),
+        ("fact,13,5,,2,2", "to_ten is '2'; 13 − 5 needs 3: write that, or leave"),
+        ("fact,13,5,,3,5", "then is '5'; 13 − 5 needs 2"),
+        ("fact,13,5,,3.0,2", "to_ten is '3.0'"),
+        ("fact,10,4,,,4", "then is '4'; 10 − 4 has none"),
+        ("fact,13,5,ones,3,2", "exchange is 'ones'; 13 − 5 has none"),
+    ],
+)
+def test_what_whole_and_part_settle_cannot_be_said_otherwise(row: str, says: str) -> None:
+    with pytest.raises(RefusedError, match=f"Line 2 of the plan: {says}"):
+        read_plan(f"{FULL}2027-01-11,1,1,practice,{row},120\n")
+    whole, part = row.split(",")[1:3]
+    kind = row.split(",")[0]
+    left_empty = f"{FULL}2027-01-11,1,1,practice,{kind},{whole},{part},,,,120\n"
+    assert str(read_plan(left_empty)[0].item) == f"{whole} − {part}"
+
+
+def days_typed(*days: str) -> str:
+    """A table with a sum on each of ``days``, written as date, week, day and phase."""
+    return HEAD + "".join(f"2027-{day},written,71,48,120\n" for day in days)
+
+
+@pytest.mark.parametrize(
+    ("days", "says"),
+    [
+        # A day has one week, one number and one phase: its page has one title.
+        (("01-11,1,1,practice", "01-11,2,1,practice"), "week is '2'; the row above .* week 1"),
+        (("01-11,1,1,practice", "01-11,1,2,practice"), "day is '2'; the row above .* day 1"),
+        (("01-11,1,1,practice", "01-11,1,1,check"), "phase is 'check'; .* phase practice"),
+        # Days are printed in the order of the rows.
+        (("01-12,1,2,practice", "01-11,1,1,practice"), "'2027-01-11'; sort .* give 2027-01-12"),
+        (("01-11,1,2,practice", "01-12,1,2,practice"), "day is '2'; give a later day than 2"),
+        (("01-11,1,2,practice", "01-12,1,1,practice"), "day is '1'; give a later day than 2"),
+        # From Monday the 11th: the 17th is the last of seven days, the 18th the next week at the
+        # soonest, and the 19th (eight days on) may begin a third week but no fourth.
+        (
+            ("01-11,1,1,practice", "01-18,1,2,practice"),
+            "week is '1'; that week began on 2027-01-11",
+        ),
+        (
+            ("01-11,1,1,practice", "01-14,1,2,practice", "01-18,1,3,practice"),
+            "week is '1'; that week began on 2027-01-11: give 2027-01-18 a later one",
+        ),
+        (("01-11,1,1,practice", "01-12,3,1,practice"), "week is '3'; for 2027-01-12 give 1 to 2"),
+        (("01-11,1,1,practice", "01-18,3,1,practice"), "week is '3'; for 2027-01-18 give 1 to 2"),
+        (("01-11,1,1,practice", "01-19,4,1,practice"), "week is '4'; for 2027-01-19 give 1 to 3"),
+        (("01-11,2,1,practice", "01-18,1,1,practice"), "week is '1'; for 2027-01-18 give 2 to 3"),
+    ],
+)
+def test_days_that_do_not_go_together_are_refused(days: tuple[str, ...], says: str) -> None:
+    with pytest.raises(RefusedError, match=f"Line {len(days) + 1} of the plan: .*{says}"):
+        read_plan(days_typed(*days))
+
+
+def test_days_may_be_left_out_moved_and_put_off() -> None:
+    # A plan that begins in its third week, a day left out, the last of seven days, a day moved
+    # forward into the week before, and a week put off for two weeks of holidays.
+    text = days_typed(
+        "01-25,3,1,practice",
+        "01-29,3,4,practice",
+        "01-31,3,5,practice",
+        "02-01,4,1,practice",
+        "02-22,5,1,check",
+    )
+    assert [(task.week, task.day) for task in read_plan(text)] == [
+        (3, 1), (3, 4), (3, 5), (4, 1), (5, 1),
+    ]  # fmt: skip
+
+
+@settings(max_examples=25, deadline=None)
+@given(WISHES, st.integers(0, 9))
+def test_every_plan_made_is_read_back(wish: PlanWish, seed: int) -> None:
+    try:
+        made = plan(wish, seed)
+    except PlanTooSmallError:
+        return
+    assert read_plan(plan_table(made.tasks)) == made.tasks
 
 
 def test_a_table_of_too_many_rows_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
