@@ -4,14 +4,14 @@ import pytest
 
 from kitbuilder import designs
 from kitbuilder.kit.advice import wrong_page
-from kitbuilder.kit.card_records import Answer, CardWishes
-from kitbuilder.kit.cards import answer, kit_pack
+from kitbuilder.kit.card_records import Answer, CardWishes, Pupil, Task
+from kitbuilder.kit.cards import answer, arrow_numbers, kit_pack
 from kitbuilder.kit.contents import contents
-from kitbuilder.kit.guide import guide
+from kitbuilder.kit.guide import guide, lesson_steps, progress
 from kitbuilder.kit.mats import MatWish
 from kitbuilder.kit.mini import mini_contents
 from kitbuilder.kit.plan_page import plan_page
-from kitbuilder.kit.records import Block, CutWish, EstimateWish, Kit, Say, Scene, Shown
+from kitbuilder.kit.records import Blanks, Block, CutWish, EstimateWish, Kit, Say, Scene, Shown
 from kitbuilder.kit.scenes import parts_scene, scenes, short_scene, through_ten_scenes
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.facts import Fact
@@ -62,6 +62,9 @@ def test_without_sums_the_guide_has_an_example_and_arrows_go_to_hundreds() -> No
     bare = contents((), 1000, NOTHING, MatWish(), ALL, Sum(42, 17), WORDS, wishes)
     assert [len(pack.arrows) for pack in bare.packs] == [27]
     assert bare.guide[1][0] == Say("title", WORDS("guide.lesson", sum=Sum(42, 17)))
+    assert (len(arrow_numbers(2)), len(arrow_numbers(4))) == (27, 36)
+    sheet = kit_pack((), CardWishes(kinds=("record",)), WORDS).record
+    assert sheet is not None and len(sheet.headings) == 3
 
 
 def test_the_lesson_is_the_first_sums() -> None:
@@ -85,6 +88,65 @@ def test_steps_are_numbered_from_one() -> None:
     plan = plan_page(read_plan("date,week,day,phase,kind,whole,part,seconds\n" + row), WORDS)
     count = len(WORDS.lines("plan.check_steps"))
     assert markers(plan) == [f"{n}." for n in range(1, count + 1)]
+
+
+def test_what_to_do_when_it_goes_well_is_told_for_each_stage() -> None:
+    # Pieces, both, written, and later in the year, each with what its words hold.
+    said = [block for block in guide((Sum(71, 48),), WORDS)[0] if isinstance(block, Say)]
+    on = said[next(k for k, one in enumerate(said) if one.text == WORDS("guide.on")) :]
+    stages = ("pieces", "both", "written", "later")
+    expected = ["heading"]
+    for stage in stages:
+        expected += ["under", *("step" for _ in WORDS.lines(f"guide.on_{stage}_lines"))]
+    assert [one.style for one in on] == expected
+
+
+def test_the_lesson_looks_at_each_column_that_is_short_just_before() -> None:
+    # 634 − 258: 8 ones are wanted where 4 lie; those taken, 5 tens where 2 lie.
+    looks = [s.scene for s in lesson_steps(Sum(634, 258), WORDS) if "Not enough yet" in s.said[-1]]
+    assert looks == [
+        Scene(Pieces(4, 3, 6), ghosts=Pieces(4)),
+        Scene(Pieces(6, 2, 6), Pieces(8), ghosts=Pieces(0, 3)),
+    ]
+
+
+def test_the_zones_are_named_where_there_is_something_to_name() -> None:
+    # On two zones what is left stays in the zone of the whole; on three it has its own.
+    whole, part, left = (WORDS(f"scene.{key}") for key in ("whole", "part", "left"))
+
+    def labels(step: Shown) -> tuple[str, str, str]:
+        return step.scene.whole_label, step.scene.part_label, step.scene.rest_label
+
+    none = ("", "", "")
+    # build, look, exchange, take, take, parts, together, back, check
+    two = [labels(step) for step in lesson_steps(Sum(71, 48), WORDS)]
+    apart = (left, part, "")
+    assert two == [(whole, part, ""), *[none] * 4, apart, none, none, (whole, "", "")]
+    three = [labels(step) for step in lesson_steps(Sum(71, 48), WORDS, "three")]
+    named = (whole, part, left)
+    assert three == [named, *[none] * 4, named, none, none, (whole, "", "")]
+
+
+def test_what_is_said_of_zones_goes_with_the_mat() -> None:
+    for arrangement, key in (("two", "lesson.take"), ("three", "lesson.take_three")):
+        told = lesson_steps(Sum(71, 48), WORDS, arrangement)  # type: ignore[arg-type]
+        assert told[3].said == WORDS.lines(key, count="8 ones", place="ones")
+        # nothing is said otherwise of an exchange
+        exchange = {"source": "ten", "target": "ones", "pieces": "6 tens and 11 ones"}
+        assert told[2].said == WORDS.lines("lesson.exchange", whole=71, **exchange)
+
+
+def test_a_page_of_progress_is_for_four_weeks_of_five_days() -> None:
+    (rows,) = (block.rows for block in progress(WORDS) if isinstance(block, Blanks))
+    assert rows == 20
+
+
+def test_a_pupil_has_a_name_and_something_to_do() -> None:
+    for name, tasks in (("", (Task(Sum(71, 48)),)), ("Ada", ())):
+        with pytest.raises(ValueError, match="Pupil needs"):
+            Pupil(name, tasks)
+    with pytest.raises(ValueError, match=r"Task\.stage"):
+        Task(Sum(71, 48), "x")  # type: ignore[arg-type]
 
 
 def test_writing_tells_the_marks_of_each_exchange() -> None:
@@ -172,6 +234,8 @@ def test_advice_is_on_the_first_short_column_and_the_first_slip() -> None:
         (Sum(634, 258), "367 for 634 − 258"),
         (Sum(305, 148), "175 for 305 − 148"),
         (Sum(940, 127), "831 for 940 − 127"),
+        (Sum(634, 436), "189 for 634 − 436"),  # 198
+        (Sum(390, 189), "210 for 390 − 189"),  # 201
         # Where nothing new comes of it the page's own 53 − 26 = 27 does instead: 52 − 43 leaves
         # 9, a digit alone; 305 − 185 = 120 would end in 02; 93 − 54 = 39 gives the 93 of the
         # sum, and 121 − 65 = 56 its 65.
@@ -195,6 +259,10 @@ def test_the_mini_kit_tells_first_what_is_needed_most() -> None:
     said = [block.text for block in stage if isinstance(block, Say)]
     slots = {"answer": 37, "whole": 71, "count": "8 ones", "place": "ones"}
     assert said == [WORDS("mini.turned", **slots), WORDS("mini.wrong"), WORDS("mini.on")]
+    # Where ones and tens are short, the ones are met first: 634 − 258 turned is 424.
+    first = mini_contents(Sum(634, 258), MatWish(), CardWishes(), WORDS).guide[1][0]
+    slots = {"answer": 424, "whole": 634, "count": "8 ones", "place": "ones"}
+    assert isinstance(first, Say) and first.text == WORDS("mini.turned", **slots)
 
 
 def test_of_the_foreseen_wrong_answers_three_are_told_likeliest_first() -> None:
@@ -204,6 +272,8 @@ def test_of_the_foreseen_wrong_answers_three_are_told_likeliest_first() -> None:
     wrong = answer(Sum(604, 167), WORDS).wrong
     assert [one.answer for one in wrong] == [one.answer for one in likely[:3]]
     assert [one.text for one in wrong] == [WORDS(f"wrong.{one.keys[0]}") for one in likely[:3]]
+    # 143 − 28: turned digits and a column not lowered both give 125; turned is the likelier.
+    assert answer(Sum(143, 28), WORDS).wrong[0].text == WORDS("wrong.turned")
     with pytest.raises(ValueError, match="holds 4 answers"):
         Answer(Sum(604, 167), (), (), (*wrong, wrong[0]))
 
