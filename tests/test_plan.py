@@ -89,6 +89,32 @@ def test_the_plan_of_four_weeks() -> None:
     assert [gap * 5 for gap in RETURN_GAPS[:-1]] == list(RETURN_GAPS[1:])
 
 
+@pytest.mark.parametrize(
+    ("weeks", "practice", "new"),
+    [
+        # Ten written sums and ten facts at 130 s each are two days of ten minutes and a bit over:
+        # three days. Of the 45 facts three a day would take 15 days, more than three fifths of
+        # 17 (10) and of 22 (13): five and four a day. Three will do from 25 days on.
+        (4, 17, 5),
+        (5, 22, 4),
+        (6, 27, 3),
+    ],
+)
+def test_all_facts_are_met_in_three_fifths_of_the_days(weeks: int, practice: int, new: int) -> None:
+    tasks = [t for t in plan(PlanWish(weeks, 5, 10, MONDAY), 1).tasks if t.phase == "practice"]
+    days = days_of(tuple(tasks))
+    assert len(days) == practice
+    known: set[Sum | Fact] = set()
+    found = []
+    for day in days:
+        facts = {task.item for task in day if task.kind == "fact"}
+        found.append(len(facts - known))
+        known |= facts
+    full = 45 // new
+    assert found[:full] == [new] * full and sum(found) == 45
+    assert sum(found[: practice * 3 // 5]) == 45
+
+
 def test_kinds_of_sums_are_mixed_after_the_climb() -> None:
     made = plan(PlanWish(6, 5, 20, MONDAY), 2)
     later = [t for t in made.tasks if t.phase == "practice" and t.week == 5]
