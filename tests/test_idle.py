@@ -91,6 +91,16 @@ def said(takes: Estimate = HELD, **wished: Any) -> list[str]:  # noqa: ANN401 - 
             "--kinds changes",
             "its own cards",
         ),
+        # Pupils' table may say it of every sum.
+        (
+            {
+                "parts": ("cards",),
+                "cards": CardWishes("both", kinds=("tasks",)),
+                "pupils": (Pupil("Ada", (Task(SUM), Task(SUM, "written"))),),
+            },
+            "--stage changes",
+            "the table says",
+        ),
         # What an estimate has no use for.
         (
             {
