@@ -12,9 +12,10 @@ from hypothesis import strategies as st
 from kitbuilder import plan_file
 from kitbuilder.errors import RefusedError
 from kitbuilder.number.facts import TEN_AND_CROSSING, Fact
-from kitbuilder.number.ladder import WEEK, Ladder, rungs
+from kitbuilder.number.ladder import WEEK, Ladder, Rung, rungs
 from kitbuilder.number.patterns import PATTERNS, pattern
 from kitbuilder.number.plan import Pace, Plan, PlanTooSmallError, PlanWish, Task, plan
+from kitbuilder.number.pool import Pool, Wish
 from kitbuilder.number.spacing import RETURN_GAPS, FactDay, fact_days
 from kitbuilder.number.sums import Sum
 from kitbuilder.number.telling import tells
@@ -411,6 +412,20 @@ def test_the_ladder_climbs_evenly_for_three_fifths_of_the_days() -> None:
     ]
     assert [day for day in range(25) if not ladder.with_pieces(day)] == [16, 18, 20, 22, 24]
     assert ladder.left_out == ()
+
+
+def test_a_sum_may_come_again_on_the_seventh_day() -> None:
+    # All sums of the kind are drawn, the first of them on Tuesday and all others on Monday; then
+    # they come round in the same order. The next Monday the first is six days old and is passed
+    # over, the next Tuesday it is seven and comes.
+    for day, which in ((7, 1), (8, 0)):
+        ladder = Ladder((Rung(2, "ones"),), 5, Random(1))
+        every = Pool(Wish(2, ("ones",))).count()
+        first = ladder.sums(0, MONDAY + timedelta(days=1), 1, tell=False)
+        drawn = (*first, *ladder.sums(0, MONDAY, every - 1, tell=False))
+        assert len(set(drawn)) == every
+        again = ladder.sums(0, MONDAY + timedelta(days=day), 1, tell=False)
+        assert again == (drawn[which],)
 
 
 def test_a_short_plan_climbs_a_kind_a_day_and_says_what_it_leaves_out() -> None:
