@@ -101,6 +101,12 @@ def test_a_telling_pack_shows_every_mistake_it_can() -> None:
     assert set(reach(choose(Wish(2, telling=True), 8, seed=7)).shows) == shows
 
 
+def test_a_telling_pack_is_no_larger_than_asked_for() -> None:
+    # One sum of three places does not show every mistake, so a second would show more.
+    pack = choose(Wish(telling=True), 1, seed=7)
+    assert len(pack) == 1 and reach(pack).hides
+
+
 def test_all_sums_there_are_and_no_more() -> None:
     wish = Wish(3, ("across-zero",), below=110)
     there = all_sums(wish)

@@ -416,9 +416,9 @@ def test_the_ladder_climbs_evenly_for_three_fifths_of_the_days() -> None:
 
 def test_a_sum_may_come_again_on_the_seventh_day() -> None:
     # All sums of the kind are drawn, the first of them on Tuesday and all others on Monday; then
-    # they come round in the same order. The next Monday the first is six days old and is passed
-    # over, the next Tuesday it is seven and comes.
-    for day, which in ((7, 1), (8, 0)):
+    # they come round in the same order. The next Tuesday the first is seven days old and comes;
+    # the next Monday it is six and is passed over.
+    for day, which in ((8, 0), (7, 1)):
         ladder = Ladder((Rung(2, "ones"),), 5, Random(1))
         every = Pool(Wish(2, ("ones",))).count()
         first = ladder.sums(0, MONDAY + timedelta(days=1), 1, tell=False)
