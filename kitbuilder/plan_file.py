@@ -46,7 +46,7 @@ MOST_ROWS = 100_000
 BOUNDS = {
     "week": (1, 200),
     "day": (1, 7),
-    "whole": (0, 999),
+    "whole": (1, 999),
     "part": (0, 999),
     "seconds": (1, 3600),
 }

@@ -90,6 +90,12 @@ def test_chosen_sums_fit_the_wish_from_easy_to_hard(telling: bool) -> None:
     assert choose(wish, 40, seed=4) != sums
 
 
+def test_all_kinds_may_be_wished_for_at_once() -> None:
+    # Of two places: those without an exchange, and those short of ones; no other kind is there.
+    pools = [Pool(Wish(2, those)).count() for those in (PATTERNS, ("none",), ("ones",))]
+    assert pools[0] == pools[1] + pools[2]
+
+
 def test_without_being_asked_every_sum_has_an_exchange() -> None:
     assert all(pattern(s).exchanges for s in choose(Wish(), 2000, seed=1))
 

@@ -116,6 +116,14 @@ def test_all_facts_are_met_in_three_fifths_of_the_days(weeks: int, practice: int
     assert sum(found[: practice * 3 // 5]) == 45
 
 
+def test_facts_take_a_third_of_a_day_at_most() -> None:
+    # Of 600 seconds a third holds six facts of 30; without that bound nine would come, three
+    # times the three new ones.
+    wish = PlanWish(6, 5, 10, MONDAY, pace=Pace(pieces=60, fact=30))
+    tasks = [t for t in plan(wish, 1).tasks if t.phase == "practice"]
+    assert max(sum(t.kind == "fact" for t in day) for day in days_of(tuple(tasks))) == 6
+
+
 def test_kinds_of_sums_are_mixed_after_the_climb() -> None:
     made = plan(PlanWish(6, 5, 20, MONDAY), 2)
     later = [t for t in made.tasks if t.phase == "practice" and t.week == 5]
@@ -276,7 +284,7 @@ def test_a_table_from_a_spreadsheet_is_read() -> None:
         (HEAD + GOOD.replace("634", "٦٣٤"), "whole is"),
         (HEAD + GOOD.replace("634", "134"), "134 − 258 is no subtraction"),
         (HEAD + GOOD.replace("pieces", "fact"), "634 − 258 is no small fact"),
-        (HEAD + GOOD.replace("634", "1634"), "whole is '1634'; write a whole number from 0 to 999"),
+        (HEAD + GOOD.replace("634", "1634"), "whole is '1634'; write a whole number from 1 to 999"),
         (
             HEAD + GOOD.replace("300", "300,0").replace(",0", ".0"),
             "seconds is '300.0'.* digits alone",

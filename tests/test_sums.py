@@ -31,6 +31,13 @@ def test_an_exchange_hands_in_a_ten_a_hundred_or_a_thousand() -> None:
             Exchange(source)
 
 
+def test_a_step_counts_what_is_taken_and_nothing_else() -> None:
+    # 305 − 148 takes 8 ones, 4 tens and a hundred; an exchange always is one for ten.
+    done = steps(Sum(305, 148))
+    assert [step.count for step in done if step.act is Act.TAKE] == [8, 4, 1]
+    assert {step.count for step in done if step.act is not Act.TAKE} == {0}
+
+
 @pytest.mark.parametrize(("whole", "part", "rest", "sources", "source"), PUBLISHED)
 def test_published_sums(whole: int, part: int, rest: int, sources: list[int], source: str) -> None:
     sum_ = Sum(whole, part)
