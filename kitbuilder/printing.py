@@ -104,6 +104,10 @@ class Printing:
         """Return the look, the words and all else that was asked for."""
         if self.sturdy is not None and self.sturdy not in get_args(Sturdy):
             raise RefusedError(f"--sturdy was {self.sturdy[:40]!r}; choose fold or backs.")
+        if self.png is False and self.dpi is not None:
+            raise RefusedError(
+                f"--dpi was {self.dpi}, but png = false wants no pictures; leave out one of them."
+            )
         return Press(
             look=designs.look(_or("plain", self.look)),
             words=designs.words(_or("en-GB", self.words)),

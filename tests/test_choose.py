@@ -90,6 +90,12 @@ def test_chosen_sums_fit_the_wish_from_easy_to_hard(telling: bool) -> None:
     assert choose(wish, 40, seed=4) != sums
 
 
+def test_all_kinds_may_be_wished_for_at_once() -> None:
+    # Of two places: those without an exchange, and those short of ones; no other kind is there.
+    pools = [Pool(Wish(2, those)).count() for those in (PATTERNS, ("none",), ("ones",))]
+    assert pools[0] == pools[1] + pools[2]
+
+
 def test_without_being_asked_every_sum_has_an_exchange() -> None:
     assert all(pattern(s).exchanges for s in choose(Wish(), 2000, seed=1))
 
@@ -99,6 +105,12 @@ def test_a_telling_pack_shows_every_mistake_it_can() -> None:
     # Of two places a zero on top never tells, and nothing lies between ones and leftmost.
     shows = {key for s in all_sums(Wish(2, telling=True)) for key in reach([s]).shows}
     assert set(reach(choose(Wish(2, telling=True), 8, seed=7)).shows) == shows
+
+
+def test_a_telling_pack_is_no_larger_than_asked_for() -> None:
+    # One sum of three places does not show every mistake, so a second would show more.
+    pack = choose(Wish(telling=True), 1, seed=7)
+    assert len(pack) == 1 and reach(pack).hides
 
 
 def test_all_sums_there_are_and_no_more() -> None:

@@ -76,6 +76,8 @@ def test_spares_are_ones_and_tens() -> None:
     assert CutWish(2, spares=50).extra(Pieces(1, 9)) == Pieces(1, 9)
     assert CutWish(spares=100).extra(Pieces(2, 3)) == Pieces(2, 3)
     assert CutWish(spares=0.1).extra(Pieces(2, 3)) == Pieces(1, 1)  # rounded up
+    # 1 % of 101 ones is a little more than one, of 100 tens one
+    assert CutWish(spares=1).extra(Pieces(101, 100)) == Pieces(2, 1)
     assert CutWish(15).extra(Pieces(15, 13, 4)) == Pieces()
 
 

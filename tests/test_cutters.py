@@ -1,6 +1,7 @@
 """Files for cutters: every line once, inner before outer, sizes as in the record, true kerfs."""
 
 import json
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from io import StringIO
@@ -276,6 +277,16 @@ def test_sheets_are_counted_again() -> None:
     # A wide tool's path of 1 mm: 198 + 2 × 1 is 200 mm.
     (sheet,) = kerf_sheets(Pieces(0, 0, 4), small, CutWish(), 1.0)
     assert (len(sheet.items), sheet.copies) == (4, 1)
+
+
+def test_spares_are_cut_by_a_machine_too() -> None:
+    # A tenth of 3 × 12 ones is 3.6, so 4 more; of 3 × 10 tens 3 more; hundreds are seldom lost.
+    sheets = kerf_sheets(Pieces(12, 10, 2), fitted_paper("a4"), CutWish(kits=3, spares=10), 0.2)
+    held = Counter[str]()
+    for sheet in sheets:
+        for item in sheet.items:
+            held[item.what] += sheet.copies
+    assert held == {"ones": 40, "tens": 33, "hundreds": 6}
 
 
 def test_a_kerf_too_wide_is_refused() -> None:

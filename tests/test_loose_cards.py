@@ -13,8 +13,8 @@ from kitbuilder.cli import main
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.cards import draw_arrow
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.card_records import RecordSheet
-from kitbuilder.kit.cards import arrow_numbers, loose_digits
+from kitbuilder.kit.card_records import CardWishes, RecordSheet, Task
+from kitbuilder.kit.cards import arrow_numbers, kit_pack, loose_digits
 from kitbuilder.number import Sum
 from kitbuilder.number.written import columns
 from kitbuilder.request import Request, card_wish, fitted_paper, read_sum
@@ -132,6 +132,20 @@ def test_the_cover_speaks_only_of_what_is_printed(kinds: str, tmp_path: Path) ->
     assert "Everything to build" not in cover
     assert CliRunner().invoke(main, [*args, f"tasks,{kinds}"]).exit_code == 0
     assert "Sums in this kit: 71 − 48." in page_texts(tmp_path / "cards.pdf")[0]
+
+
+def test_a_record_sheet_has_tens_where_no_sum_does() -> None:
+    # Sums of one place have no exchange; a sheet to write sums on is for those that come next,
+    # which begin with tens. As many columns as the largest whole has places, from two on.
+    for whole, across in ((9, 2), (71, 2), (634, 3)):
+        pack = kit_pack((Sum(whole, 4),), CardWishes(kinds=("record",)), designs.words())
+        assert pack.record is not None
+        words = (designs.words()(f"column.{place}") for place in ("ones", "tens", "hundreds"))
+        assert pack.record.headings == tuple(words)[:across]
+
+
+def test_a_task_that_was_read_from_no_table_has_a_line_that_no_table_has() -> None:
+    assert Task(Sum(71, 48)).line == 0  # the lines of a table are counted from 1
 
 
 def test_a_record_sheet_may_have_a_single_row() -> None:

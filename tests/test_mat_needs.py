@@ -64,6 +64,12 @@ def test_the_moment_names_what_is_taken_first() -> None:
     assert mat_needs([Sum(653, 158)], "two").holding("whole", 1) == Holding(
         1, "whole", 15, Moment(Sum(653, 158), Act.EXCHANGE_BACK, None)
     )
+    # On three zones 4 hundreds rest when they are taken first and none was handed in for tens.
+    rest = mat_needs([Sum(634, 258)], "three").holding("rest", 2)
+    assert rest == Holding(2, "rest", 4, Moment(Sum(634, 258), Act.TAKE, 2))
+    # Of two sums that fill a zone alike the first is named.
+    alike = mat_needs([Sum(71, 48), Sum(81, 48)], "two")
+    assert alike.holding("whole", 0).moment == Moment(Sum(71, 48), Act.EXCHANGE, None)
     assert mat_needs([Sum(40, 40)], "three").holding("rest", 1) == Holding(1, "rest", 0, None)
 
 
@@ -111,6 +117,9 @@ def test_needs_check_themselves() -> None:
             filling_sums(limit)
     with pytest.raises(ValueError, match=r"Holding\.most"):
         Holding(0, "whole", 3, None)
+    for most in (0, -1):
+        with pytest.raises(ValueError, match=r"Holding\.most"):
+            Holding(0, "whole", most, Moment(Sum(71, 48), Act.BUILD, None))
     with pytest.raises(ValueError, match=r"Holding\.place"):
         Holding(3, "whole", 0, None)
     with pytest.raises(ValueError, match=r"MatNeeds\.holdings"):

@@ -12,9 +12,10 @@ from hypothesis import strategies as st
 from kitbuilder import plan_file
 from kitbuilder.errors import RefusedError
 from kitbuilder.number.facts import TEN_AND_CROSSING, Fact
-from kitbuilder.number.ladder import WEEK, Ladder, rungs
+from kitbuilder.number.ladder import WEEK, Ladder, Rung, rungs
 from kitbuilder.number.patterns import PATTERNS, pattern
 from kitbuilder.number.plan import Pace, Plan, PlanTooSmallError, PlanWish, Task, plan
+from kitbuilder.number.pool import Pool, Wish
 from kitbuilder.number.spacing import RETURN_GAPS, FactDay, fact_days
 from kitbuilder.number.sums import Sum
 from kitbuilder.number.telling import tells
@@ -87,6 +88,40 @@ def test_the_plan_of_four_weeks() -> None:
     back = [d for d in dates if d > date(2027, 2, 5)]
     assert back == [date(2027, 2, 12), date(2027, 3, 19), date(2027, 9, 10)]
     assert [gap * 5 for gap in RETURN_GAPS[:-1]] == list(RETURN_GAPS[1:])
+
+
+@pytest.mark.parametrize(
+    ("weeks", "practice", "new"),
+    [
+        # Ten written sums and ten facts at 130 s each are two days of ten minutes and a bit over:
+        # three days. Of the 45 facts three a day would take 15 days, more than three fifths of
+        # 17 (10) and of 22 (13): five and four a day. Three will do from 25 days on.
+        (4, 17, 5),
+        (5, 22, 4),
+        (6, 27, 3),
+    ],
+)
+def test_all_facts_are_met_in_three_fifths_of_the_days(weeks: int, practice: int, new: int) -> None:
+    tasks = [t for t in plan(PlanWish(weeks, 5, 10, MONDAY), 1).tasks if t.phase == "practice"]
+    days = days_of(tuple(tasks))
+    assert len(days) == practice
+    known: set[Sum | Fact] = set()
+    found = []
+    for day in days:
+        facts = {task.item for task in day if task.kind == "fact"}
+        found.append(len(facts - known))
+        known |= facts
+    full = 45 // new
+    assert found[:full] == [new] * full and sum(found) == 45
+    assert sum(found[: practice * 3 // 5]) == 45
+
+
+def test_facts_take_a_third_of_a_day_at_most() -> None:
+    # Of 600 seconds a third holds six facts of 30; without that bound nine would come, three
+    # times the three new ones.
+    wish = PlanWish(6, 5, 10, MONDAY, pace=Pace(pieces=60, fact=30))
+    tasks = [t for t in plan(wish, 1).tasks if t.phase == "practice"]
+    assert max(sum(t.kind == "fact" for t in day) for day in days_of(tuple(tasks))) == 6
 
 
 def test_kinds_of_sums_are_mixed_after_the_climb() -> None:
@@ -249,6 +284,17 @@ def test_a_table_from_a_spreadsheet_is_read() -> None:
         (HEAD + GOOD.replace("634", "٦٣٤"), "whole is"),
         (HEAD + GOOD.replace("634", "134"), "134 − 258 is no subtraction"),
         (HEAD + GOOD.replace("pieces", "fact"), "634 − 258 is no small fact"),
+        (HEAD + GOOD.replace("634", "1634"), "whole is '1634'; write a whole number from 1 to 999"),
+        (
+            HEAD + GOOD.replace("300", "300,0").replace(",0", ".0"),
+            "seconds is '300.0'.* digits alone",
+        ),
+        (HEAD + GOOD.replace("300", "0"), "seconds is '0'; write a whole number from 1 to 3600"),
+        (HEAD + GOOD.replace(",1,1,", ",0,1,"), "week is '0'; write a whole number from 1 to 200"),
+        (HEAD + GOOD.replace(",1,1,", ",1,0,"), "day is '0'; write a whole number from 1 to 7"),
+        (HEAD + GOOD.replace("2027-01-11", "11/01/2027"), "'11/01/2027'; .* as 2027-01-11"),
+        (HEAD + GOOD.replace("2027-01-11", "0027-01-11"), "date is '0027-01-11'"),
+        (HEAD.replace("day", "week"), "the column 'week' twice"),
         (HEAD + "2027-01-11\n", "kind is ''"),
         (HEAD + '"2027', "Line 2 of the plan cannot be read"),
         (HEAD + " " * 8_000_000, "larger than 8 MB"),
@@ -257,6 +303,94 @@ def test_a_table_from_a_spreadsheet_is_read() -> None:
 def test_a_bad_table_is_refused_by_line(text: str, says: str) -> None:
     with pytest.raises(RefusedError, match=says):
         read_plan(text)
+
+
+FULL = "date,week,day,phase,kind,whole,part,exchange,to_ten,then,seconds\n"
+
+
+@pytest.mark.parametrize(
+    ("row", "says"),
+    [
+        # 634 − 258 is short of ones and of tens: both. 13 − 5 is 3 to ten, then 2. 10 − 4 has
+        # no step before ten, and a fact no pattern of exchanges.
+        ("pieces,634,258,ones,,", "exchange is 'ones'; 634 − 258 needs both: write that, or leave"),
+        ("written,634,258,both,3,", "to_ten is '3'; 634 − 258 has none: leave the cell empty"),
+        ("fact,13,5,,2,2", "to_ten is '2'; 13 − 5 needs 3: write that, or leave"),
+        ("fact,13,5,,3,5", "then is '5'; 13 − 5 needs 2"),
+        ("fact,13,5,,3.0,2", "to_ten is '3.0'"),
+        ("fact,10,4,,,4", "then is '4'; 10 − 4 has none"),
+        ("fact,13,5,ones,3,2", "exchange is 'ones'; 13 − 5 has none"),
+    ],
+)
+def test_what_whole_and_part_settle_cannot_be_said_otherwise(row: str, says: str) -> None:
+    with pytest.raises(RefusedError, match=f"Line 2 of the plan: {says}"):
+        read_plan(f"{FULL}2027-01-11,1,1,practice,{row},120\n")
+    whole, part = row.split(",")[1:3]
+    kind = row.split(",")[0]
+    left_empty = f"{FULL}2027-01-11,1,1,practice,{kind},{whole},{part},,,,120\n"
+    assert str(read_plan(left_empty)[0].item) == f"{whole} − {part}"
+
+
+def days_typed(*days: str) -> str:
+    """A table with a sum on each of ``days``, written as date, week, day and phase."""
+    return HEAD + "".join(f"2027-{day},written,71,48,120\n" for day in days)
+
+
+@pytest.mark.parametrize(
+    ("days", "says"),
+    [
+        # A day has one week, one number and one phase: its page has one title.
+        (("01-11,1,1,practice", "01-11,2,1,practice"), "week is '2'; the row above .* week 1"),
+        (("01-11,1,1,practice", "01-11,1,2,practice"), "day is '2'; the row above .* day 1"),
+        (("01-11,1,1,practice", "01-11,1,1,check"), "phase is 'check'; .* phase practice"),
+        # Days are printed in the order of the rows.
+        (("01-12,1,2,practice", "01-11,1,1,practice"), "'2027-01-11'; sort .* give 2027-01-12"),
+        (("01-11,1,2,practice", "01-12,1,2,practice"), "day is '2'; give a later day than 2"),
+        (("01-11,1,2,practice", "01-12,1,1,practice"), "day is '1'; give a later day than 2"),
+        # From Monday the 11th: the 17th is the last of seven days, the 18th the next week at the
+        # soonest, and the 19th (eight days on) may begin a third week but no fourth.
+        (
+            ("01-11,1,1,practice", "01-18,1,2,practice"),
+            "week is '1'; that week began on 2027-01-11",
+        ),
+        (
+            ("01-11,1,1,practice", "01-14,1,2,practice", "01-18,1,3,practice"),
+            "week is '1'; that week began on 2027-01-11: give 2027-01-18 a later one",
+        ),
+        (("01-11,1,1,practice", "01-12,3,1,practice"), "week is '3'; for 2027-01-12 give 1 to 2"),
+        (("01-11,1,1,practice", "01-18,3,1,practice"), "week is '3'; for 2027-01-18 give 1 to 2"),
+        (("01-11,1,1,practice", "01-19,4,1,practice"), "week is '4'; for 2027-01-19 give 1 to 3"),
+        (("01-11,2,1,practice", "01-18,1,1,practice"), "week is '1'; for 2027-01-18 give 2 to 3"),
+    ],
+)
+def test_days_that_do_not_go_together_are_refused(days: tuple[str, ...], says: str) -> None:
+    with pytest.raises(RefusedError, match=f"Line {len(days) + 1} of the plan: .*{says}"):
+        read_plan(days_typed(*days))
+
+
+def test_days_may_be_left_out_moved_and_put_off() -> None:
+    # A plan that begins in its third week, a day left out, the last of seven days, a day moved
+    # forward into the week before, and a week put off for two weeks of holidays.
+    text = days_typed(
+        "01-25,3,1,practice",
+        "01-29,3,4,practice",
+        "01-31,3,5,practice",
+        "02-01,4,1,practice",
+        "02-22,5,1,check",
+    )
+    assert [(task.week, task.day) for task in read_plan(text)] == [
+        (3, 1), (3, 4), (3, 5), (4, 1), (5, 1),
+    ]  # fmt: skip
+
+
+@settings(max_examples=25, deadline=None)
+@given(WISHES, st.integers(0, 9))
+def test_every_plan_made_is_read_back(wish: PlanWish, seed: int) -> None:
+    try:
+        made = plan(wish, seed)
+    except PlanTooSmallError:
+        return
+    assert read_plan(plan_table(made.tasks)) == made.tasks
 
 
 def test_a_table_of_too_many_rows_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -286,6 +420,20 @@ def test_the_ladder_climbs_evenly_for_three_fifths_of_the_days() -> None:
     ]
     assert [day for day in range(25) if not ladder.with_pieces(day)] == [16, 18, 20, 22, 24]
     assert ladder.left_out == ()
+
+
+def test_a_sum_may_come_again_on_the_seventh_day() -> None:
+    # All sums of the kind are drawn, the first of them on Tuesday and all others on Monday; then
+    # they come round in the same order. The next Tuesday the first is seven days old and comes;
+    # the next Monday it is six and is passed over.
+    for day, which in ((8, 0), (7, 1)):
+        ladder = Ladder((Rung(2, "ones"),), 5, Random(1))
+        every = Pool(Wish(2, ("ones",))).count()
+        first = ladder.sums(0, MONDAY + timedelta(days=1), 1, tell=False)
+        drawn = (*first, *ladder.sums(0, MONDAY, every - 1, tell=False))
+        assert len(set(drawn)) == every
+        again = ladder.sums(0, MONDAY + timedelta(days=day), 1, tell=False)
+        assert again == (drawn[which],)
 
 
 def test_a_short_plan_climbs_a_kind_a_day_and_says_what_it_leaves_out() -> None:

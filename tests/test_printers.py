@@ -89,6 +89,15 @@ def test_a_corrected_sheet_is_not_measured_again(run: Run) -> None:
     assert (again.exit_code, "corrected already" in again.output) == (2, True)
 
 
+@pytest.mark.parametrize("option", ["--out", "--look", "--words"])
+def test_what_is_for_the_sheet_does_not_go_with_saving(run: Run, option: str) -> None:
+    # Saving prints nothing that a name, a look or words could be for.
+    value = {"--out": "check.pdf", "--look": "bold", "--words": "es"}[option]
+    done = run(*MEASURED, option, value)
+    assert (done.exit_code, f"leave out {option}." in done.output) == (2, True)
+    assert "none is saved yet" in run("kit", "--printer", "kitchen").output
+
+
 def test_a_correction_that_does_not_fit_is_refused(run: Run) -> None:
     # The bars of a5 are 120 and 150 mm. Shrunk to 83 % across, 12.3 mm of each side stay white,
     # and 40 mm read there are 33.3 mm more: 148 mm less 2 × 45.7 mm leaves 56.7 mm.

@@ -135,6 +135,7 @@ def test_backs_leave_room_for_the_shift() -> None:
         (Printing(kerf=0.123), "in hundredths"),
         (Printing(dpi=5), "choose 20 to 600"),
         (Printing(dpi=0, png=True), "--dpi was 0"),
+        (Printing(dpi=72, png=False), "--dpi was 72, but png = false wants no pictures"),
     ],
 )
 def test_what_cannot_be_made_is_refused(printing: Printing, said: str) -> None:

@@ -6,7 +6,7 @@ from random import Random
 import pytest
 
 from kitbuilder.number import Pieces, Sum
-from kitbuilder.number.exchange import exchanges
+from kitbuilder.number.exchange import Exchange, exchanges
 from kitbuilder.number.steps import Act, every_table, steps
 from kitbuilder.number.stock import stock, stock_within
 from kitbuilder.number.written import columns
@@ -21,6 +21,21 @@ PUBLISHED = [
     (856, 123, 733, [], "NZ Ministry of Education, Decomposition: no rewriting"),
     (546, 278, 268, [1, 2], "NZ Ministry of Education: 4 hundreds 13 tens 16 ones"),
 ]
+
+
+def test_an_exchange_hands_in_a_ten_a_hundred_or_a_thousand() -> None:
+    # A one has no smaller neighbour, and nothing is larger than a thousand.
+    assert [Exchange(source).target for source in (1, 2, 3)] == [0, 1, 2]
+    for source in (0, 4):
+        with pytest.raises(ValueError, match=f"source is {source}; it must be 1 to 3"):
+            Exchange(source)
+
+
+def test_a_step_counts_what_is_taken_and_nothing_else() -> None:
+    # 305 − 148 takes 8 ones, 4 tens and a hundred; an exchange always is one for ten.
+    done = steps(Sum(305, 148))
+    assert [step.count for step in done if step.act is Act.TAKE] == [8, 4, 1]
+    assert {step.count for step in done if step.act is not Act.TAKE} == {0}
 
 
 @pytest.mark.parametrize(("whole", "part", "rest", "sources", "source"), PUBLISHED)

@@ -79,3 +79,21 @@ def test_a_paper_too_small_is_told_in_the_table() -> None:
     assert done.exit_code == 0
     assert done.output.splitlines()[-3].startswith("*")
     assert "does not fit" in done.output
+
+
+def test_a_request_file_tells_mats_and_units_which_mat_it_wishes_for(tmp_path: Path) -> None:
+    # Three zones of tens and ones need more room than two: the table tells the mat of three, and
+    # mats prints it, unless the command line wishes otherwise.
+    file = tmp_path / "ours.toml"
+    file.write_text('sums = ["71 - 48"]\nmat = "three"\n')
+
+    def run(*args: str) -> str:
+        done = CliRunner().invoke(main, args)
+        assert done.exit_code == 0, done.output
+        return done.output
+
+    out = ("--out", str(tmp_path / "mats"))
+    assert "The mat of three zones is" in run("mats", str(file), *out)
+    assert "The mat is" in run("mats", str(file), "--mat", "two", *out)
+    three, two = run("units", str(file)), run("units", "71-48")
+    assert three != two and len(three.splitlines()) == len(two.splitlines())

@@ -75,7 +75,7 @@ def cards(
         line = next(pupil.tasks[0].line for pupil in table if pupil.name == error.name)
         raise RefusedError(f"{where}, line {line}: {error}") from None
     tasks = sorted((t for pupil in table for t in pupil.tasks), key=lambda task: task.line)
-    report(built, [(f"{where}, line {task.line}, {task.sum}", task.sum) for task in tasks])
+    report(built, request, [(f"{where}, line {task.line}, {task.sum}", task.sum) for task in tasks])
 
 
 def _table(pupils: str, where: str, stage: "Stage") -> "tuple[Pupil, ...]":

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import click
+from click.core import ParameterSource
 
 from kitbuilder.cli.options import MM, new_file, printing_options
 from kitbuilder.cli.plain import plain
@@ -68,6 +69,12 @@ def check_print(
         raise RefusedError(
             "To save a printer, give both bars: --measured-across MM --measured-down MM."
         )
+    source = click.get_current_context().get_parameter_source
+    for name in ("out", "look", "words"):
+        if source(name) is not ParameterSource.DEFAULT:
+            raise RefusedError(
+                f"--save-as saves a printer and prints no sheet; leave out --{name}."
+            )
     saved = save_printer(
         save_as, printing.fitted(), (measured_across, measured_down), crop, back_shift
     )

@@ -70,9 +70,9 @@ def kit(
     from kitbuilder.road import build
 
     wishes = asked_for(sum_words(what), sums, within)
-    wished = _wished(wishes)
-    mat, of_set, card = _over(mat, wished), _over(of_set, wished), _over(card, wished)
-    mini = mini or bool(wished.get("mini"))
+    said = wished(wishes)
+    mat, of_set, card = over(mat, said), over(of_set, said), over(card, said)
+    mini = mini or bool(said.get("mini"))
     tasks = _tasks(plan, what, sums)
     if mini and (what or sums is not None) and len(wishes.sums) > 1:
         given = len(wishes.sums)
@@ -92,19 +92,18 @@ def kit(
         press=how.press(),
         cards=card.wish(),
     )
-    report(build(request, out, progress))
+    report(build(request, out, progress), request)
 
 
-def _wished(wishes: "Wishes") -> dict[str, Any]:
+def wished(wishes: "Wishes") -> dict[str, Any]:
     """Return the request file's options that were not given on the command line."""
     source = click.get_current_context().get_parameter_source
-    return {k: v for k, v in wishes.options if source(k) is ParameterSource.DEFAULT}
+    return {k: v for k, v in wishes.options if source(k) in (None, ParameterSource.DEFAULT)}
 
 
-def _over(typed: Typed, wished: dict[str, Any]) -> Typed:
-    """Return ``typed`` with what a request file ``wished`` and nobody typed."""
-    said = {f.name: wished[f.name] for f in fields(typed) if f.name in wished}
-    return replace(typed, **said)
+def over(typed: Typed, said: dict[str, Any]) -> Typed:
+    """Return ``typed`` with what a request file ``said`` and nobody typed."""
+    return replace(typed, **{f.name: said[f.name] for f in fields(typed) if f.name in said})
 
 
 def _tasks(plan: str | None, what: tuple[str, ...], sums: str | None) -> "tuple[Task, ...]":

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from kitbuilder.cli.kit import asked_for
+from kitbuilder.cli.kit import asked_for, over, wished
 from kitbuilder.cli.options import (
     SUMS_SETTINGS,
     WHOLE,
@@ -46,9 +46,9 @@ def mats(
         sums=wishes.sums,
         paper=how.fitted(),
         within=wishes.within if within is None else within,
-        mats=mat.wish(),
+        mats=over(mat, wished(wishes)).wish(),
         parts=("mats",),
         press=how.press(),
         name="mats",
     )
-    report(build(request, out, progress))
+    report(build(request, out, progress), request)

@@ -98,7 +98,11 @@ _PRINTING: dict[str, dict[str, Any]] = {
     "kerf": {"type": MM, "metavar": "MM", "help": "Width that the cutting tool takes away."},
     "dxf": {**_FLAG, "help": "Also the lines of each sheet as DXF."},
     "png": {**_FLAG, "help": "Also a picture of each page."},
-    "dpi": {"type": WHOLE, "metavar": "DOTS", "help": "Dots per inch of the pictures (150)."},
+    "dpi": {
+        "type": WHOLE,
+        "metavar": "DOTS",
+        "help": "Dots per inch of the pictures (150); asks for them too.",
+    },
     "ink": {**_FLAG, "help": "Tell how much of each page is inked."},
 }
 

@@ -42,4 +42,4 @@ def pieces(
     request = Request(
         (), printing.fitted(), extra=wanted, parts=("pieces",), press=printing.press()
     )
-    report(build(request, out, progress))
+    report(build(request, out, progress), request)

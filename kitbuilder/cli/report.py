@@ -9,6 +9,7 @@ from kitbuilder.counting import counted, minutes_said
 
 if TYPE_CHECKING:
     from kitbuilder.number import Sum
+    from kitbuilder.request import Request
     from kitbuilder.road import Built
     from kitbuilder.sheet.estimate import Estimate
     from kitbuilder.sheet.plan import CutPlan
@@ -17,13 +18,14 @@ NOTES = 5
 """Sums that are noted one by one before the rest are counted."""
 
 
-def report(built: "Built", asked: Sequence[tuple[str, "Sum"]] = ()) -> None:
-    """Say what was written and what to print, and why some sums teach little.
+def report(built: "Built", request: "Request", asked: Sequence[tuple[str, "Sum"]] = ()) -> None:
+    """Say what was written and what to print, why some sums teach little, and what is in vain.
 
     Besides the kit's own sums those ``asked`` are noted, each under the name it comes with.
     """
     from kitbuilder import designs
     from kitbuilder.bind.cairo import lacking
+    from kitbuilder.cli.idle import idle
     from kitbuilder.cli.mats import said, said_board
     from kitbuilder.cli.written import found_there, wrote
     from kitbuilder.kit.cards import note
@@ -37,6 +39,8 @@ def report(built: "Built", asked: Sequence[tuple[str, "Sum"]] = ()) -> None:
         more = len(noted) - NOTES
         said_more = "1 more sum teaches" if more == 1 else f"{more} more sums teach"
         click.echo(f"{said_more} little in the same ways.", err=True)
+    for line in idle(request, built.takes):
+        click.echo(line, err=True)
     for plan in built.laid.mats.plans:
         click.echo(said(plan))
     sheets = built.laid.sheets

@@ -71,9 +71,9 @@ class CardTyped:
 class MatTyped:
     """What was typed about mats."""
 
-    mat: str
-    mats: str | None
-    headings: str
+    mat: str = "two"
+    mats: str | None = None
+    headings: str = "words"
 
     def wish(self) -> "MatWish":
         """Return the mats asked for. Raises ``RefusedError``."""

@@ -5,9 +5,10 @@ from typing import TYPE_CHECKING
 
 import click
 
-from kitbuilder.cli.kit import asked_for
+from kitbuilder.cli.kit import asked_for, over, wished
 from kitbuilder.cli.options import SUMS_SETTINGS, WHOLE, printing_options, sum_words
 from kitbuilder.cli.table import table
+from kitbuilder.cli.typed import MatTyped
 from kitbuilder.counting import counted
 
 if TYPE_CHECKING:
@@ -34,6 +35,7 @@ def units(
         sums=wishes.sums,
         paper=how.fitted(),
         within=wishes.within if within is None else within,
+        mats=over(MatTyped(), wished(wishes)).wish(),
         press=how.press(),
     )
     costs = compare_units(request)

@@ -161,5 +161,5 @@ def _slots(step: Step, sum_: Sum, words: Words) -> dict[str, object]:
     if step.place is not None:
         slots["count"] = phrases.count(words, step.place, step.count)
         slots["place"] = words(f"place.{PLACES[step.place]}")
-        slots |= phrases.swap(words, step.place + 1) if step.place < 3 else {}
+        slots |= phrases.swap(words, step.place + 1)
     return slots

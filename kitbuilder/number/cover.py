@@ -87,8 +87,8 @@ class _Holder:
 
     @property
     def most(self) -> int:
-        """The most facts with a whole of ten or more that one sum of the wish can hold."""
-        return max((len(found.short) for found in self._pools(0).patterns()), default=0)
+        """The most facts with a whole of ten or more that a sum of the wish, if any, can hold."""
+        return max(len(found.short) for found in self._pools(0).patterns())
 
     def places(self, fact: Fact, short: int = 0) -> tuple[int, ...]:
         """Return the places in which a sum with ``short`` columns short or more holds ``fact``."""

@@ -64,7 +64,7 @@ def fact_days(
     owed = dict.fromkeys(facts)  # facts that no return has brought back yet
     found = []
     for number, day in enumerate(days):
-        new = () if day.check or day.back else tuple(waiting[: min(day.new, day.most)])
+        new = tuple(waiting[: min(day.new, day.most)])
         waiting = waiting[len(new) :]
         if day.back:
             returns = sum(later.back for later in days[number:])

@@ -73,7 +73,7 @@ def steps(sum_: Sum, order: tuple[int, ...] | None = None) -> tuple[Step, ...]:
             taken = _add(taken, place, needed[place])
             done.append(Step(Act.TAKE, _table(whole, taken), place, needed[place]))
     done.append(Step(Act.PARTS, done[-1].table))
-    done.extend(_rebuild(tuple(a + b for a, b in zip(whole, taken, strict=True))))
+    done.extend(_rebuild(done[-1].table.together.counts[:places]))
     return tuple(done)
 
 

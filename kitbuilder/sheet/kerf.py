@@ -36,7 +36,12 @@ def kerf_sheets(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> tup
     inside = Page.upright(paper).inside
     for page in _smaller(pieces, paper, wish, kerf):
         plan = pack_pieces(
-            pieces, page, paper.unit_mm, kits=wish.kits, same_sheets=wish.same_sheets
+            pieces,
+            page,
+            paper.unit_mm,
+            kits=wish.kits,
+            same_sheets=wish.same_sheets,
+            extra=wish.extra(pieces),
         )
         check_plan(plan)
         spread = [spread_out(layout.items, kerf, inside.x, inside.y) for layout in plan.layouts]
