@@ -13,19 +13,22 @@ DPI = 50
 GROUND = "#c9c9c0"
 SUMS = ("634-258", "71-48", "305-148")
 PLAN = str(FOLDER / "weeks" / "plan.csv")
+PUPILS = str(FOLDER / "pupils" / "class.csv")
 CLASS = ("--children", "30", "--share", "2", "--spares", "10", "--layers", "3")
+COST = ("--grammage", "160", "--per-sheet", "0.035", "--cuts-per-minute", "6.5")
 CARDS = ("--kinds", "exchange,tasks,facts,arrows,digits,record", "--stage", "both")
 SPANISH = ("--words", "es", "--look", "bold", "--paper", "letter")
 MATS = ("--mat", "three", "--mats", "subtract,add,exchange")
 SAMPLES = {
     "first": ("kit",),
-    "class": ("kit", *SUMS, *CLASS, "--mat", "beside", "--backs", "long-edge"),
+    "class": ("kit", *SUMS, *CLASS, *COST, "--mat", "beside", "--backs", "long-edge"),
     "stacks": ("kit", "--within", "1000", "--kits", "6", "--layers", "5", "--same-sheets"),
     "tonight": ("kit", "--mini", "604-167", "--words", "en-US"),
     "sturdy": ("kit", *SUMS, "--sturdy", "fold", *MATS, "--look", "spare"),
     "laser": ("kit", *SUMS, "--kerf", "0.2", "--look", "outline", "--only", "pieces,mats"),
     "weeks": ("kit", "--plan", PLAN, "--backs", "fold", *SPANISH),
     "cards": ("cards", *SUMS, *CARDS, "--backs", "short-edge"),
+    "pupils": ("cards", "--pupils", PUPILS, "--look", "spare"),
     "check": ("check-print", "--words", "en-US"),
 }
 """What is typed for each sample; together they come by nearly every line that lays out a page."""

@@ -78,6 +78,14 @@ def drawn(path: Path, rng: random.Random, each: int) -> list[tuple[str, int, int
     return rng.sample(spots, min(each, len(spots)))
 
 
+def _is_python(code: str) -> bool:
+    try:
+        compile(code, "", "exec")
+    except SyntaxError:
+        return False
+    return True
+
+
 def noticed(path: Path, code: str, tests: list[str]) -> int | None:
     """What pytest said in a process of its own; None when it took too long."""
     if not (child := os.fork()):
@@ -115,6 +123,8 @@ def main(room: str, seed: int, each: int) -> None:
         text, lines = path.read_text(), Watch.coverage.get_data().contexts_by_lineno(str(path))
         for kind, which, line in drawn(path, rng, each):
             code = mutate_code(text, get_operator(kind)(), which) or text
+            if not _is_python(code):  # such as "+" for the star of a signature
+                continue
             reach = {*lines.get(line, [])} - {""} or {*chain(*lines.values())} - {""}
             pairs = zip(text.splitlines(), code.splitlines(), strict=False)
             now = next((new.strip() for old, new in pairs if old != new), "")
