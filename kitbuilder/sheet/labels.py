@@ -41,8 +41,8 @@ def label_sheets(
 ) -> tuple[Sheet, ...]:
     """Return a label for each of ``kits`` bags that hold ``bag`` and what is on ``own`` sheets.
 
-    As many labels go on a sheet as their words allow: eight, four, two or one; none are made
-    for a single kit. Raises ``RefusedError`` where the words do not fit a whole page.
+    As many labels go on a sheet as their words allow: eight, four or two; none are made for a
+    single kit. Raises ``RefusedError`` where the words do not fit half a page.
     """
     if kits == 1:
         return ()
