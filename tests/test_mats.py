@@ -15,7 +15,7 @@ from kitbuilder.number.choose import choose
 from kitbuilder.number.pool import Wish
 from kitbuilder.number.sums import Sum
 from kitbuilder.sheet.mat_check import check_mat, check_sheets
-from kitbuilder.sheet.mat_lying import Lying, spread
+from kitbuilder.sheet.mat_lying import Lying, Tens, lyings, spread
 from kitbuilder.sheet.mat_records import FINGER, Mat, MatText, MatTile
 from kitbuilder.sheet.mat_text import mat_text
 from kitbuilder.sheet.mat_tiling import Segment, divide, printable, tilings
@@ -199,6 +199,17 @@ def test_a_fan_opens_as_far_as_there_is_room_in_whole_units(down: bool) -> None:
     opened = spread(closed, 10, *((100, 165) if down else (165, 100)))
     assert [slot.y if down else slot.x for slot in opened.slots] == [0, 30, 60]
     assert (opened.width, opened.height) == ((100, 160) if down else (160, 100))
+
+
+@pytest.mark.parametrize(("tens", "axis"), [("upright", 1), ("flat", 0)])
+def test_rows_of_tens_lie_five_millimetres_apart(tens: Tens, axis: int) -> None:
+    found = lyings(1, 12, 10, tens)
+    starts = [sorted({(slot.x, slot.y)[axis] for slot in lying.slots}) for lying in found]
+    # A ten is 100 mm long and 5 mm are for fingers: rows begin at 0, 105, 210 and so on.
+    assert starts == [[105 * row for row in range(len(each))] for each in starts]
+    ends = [(lying.width, lying.height)[axis] for lying in found]
+    assert ends == [105 * len(each) - 5 for each in starts]
+    assert max(map(len, starts)) == 12
 
 
 def test_the_checker_finds_a_piece_without_room() -> None:
