@@ -6,7 +6,7 @@ The way in:
   :class:`~kitbuilder.sheet.plan.CutPlan`;
 - :func:`kitbuilder.sheet.checks.check_plan` replays it;
 - :func:`kitbuilder.sheet.grid.largest_unit` tells what a page can hold;
-- :mod:`kitbuilder.sheet.rects` gives the same plan for equal cards.
+- :mod:`kitbuilder.sheet.rects` gives the same plan for labels of equal size.
 """
 
 from kitbuilder.errors import RefusedError
