@@ -28,7 +28,7 @@ from coverage import Coverage
 
 ROOT = Path(__file__).resolve().parents[2]
 KEPT = ROOT / "build" / "mutants"
-MOST, LIMIT = 60, 300  # seconds of tests that run for one copy, about, and when they are stopped
+MOST, LIMIT = 60, 150  # seconds of tests that run for one copy, about, and when they are stopped
 # Tests that start programs, or that read code as text. The samples count: somebody has looked at
 # their pages, and what differs from them is to be looked at before it is kept.
 LEFT_OUT = ("machines", "never_half", "wheel", "fuzz", "house")
