@@ -274,6 +274,35 @@ def test_the_checker_finds_labels_across_a_join_and_boxes_over_each_other() -> N
         check_mat(replace(mat, tiles=(mat.tiles[0], *mat.tiles), turned=(True,) * 3), [])
 
 
+def test_the_checker_of_sheets_finds_a_cut_that_lacks_on_any_side() -> None:
+    # Parts beside each other below the whole, at 12 mm: sheets that meet others on each side.
+    paper = replace(PAPERS["a4"], unit_mm=12.0)
+    found = plan(mat_needs([Sum(934, 258)], "beside"), paper)
+    check_sheets(found.mat, paper, found.sheets)
+    sides = set()
+    for index, sheet in enumerate(found.sheets):
+        box = sheet.items[0].rect
+        ends = {"left": box.x, "right": box.right, "top": box.y, "bottom": box.bottom}
+        for cut in sheet.cuts:
+            across, at = ("left", "right"), cut.x1
+            if cut.y1 == cut.y2:
+                across, at = ("top", "bottom"), cut.y1
+            sides |= {side for side in across if ends[side] == pytest.approx(at)}
+            fewer = replace(sheet, cuts=tuple(each for each in sheet.cuts if each is not cut))
+            others = (*found.sheets[:index], fewer, *found.sheets[index + 1 :])
+            with pytest.raises(ValueError, match=r"not cut where it butts|edge to edge"):
+                check_sheets(found.mat, paper, others)
+    assert sides == {"left", "right", "top", "bottom"}
+
+
+def test_a_mat_that_fills_the_pages_exactly_takes_no_more_of_them() -> None:
+    # a4 less 5 mm all round is 200 by 287 mm.
+    page = PAPERS["a4"]
+    for across, down in ((1, 1), (2, 1), (1, 2)):
+        held = list(tilings(across * 200, down * 287, page, across * down))
+        assert any(not turned for tiling in held for turned, _ in tiling.bands), (across, down)
+
+
 def test_the_checker_of_sheets_finds_what_is_wrong() -> None:
     found = plan(mat_needs([Sum(634, 258)], "two"), PAPERS["a4"])
     mat, paper, (first, second) = found.mat, PAPERS["a4"], found.sheets
