@@ -1,23 +1,46 @@
-"""Turns the ready-made kit into output_samples/first/: its PDF, its JSON and pictures."""
+"""Turns what is typed for each sample into output_samples/: its PDF, its JSON and pictures."""
 
 from pathlib import Path
 
 import pypdfium2 as pdfium
+from click.testing import CliRunner
 from PIL import Image
 
-from kitbuilder.request import Request
-from kitbuilder.request_file import first_wishes
-from kitbuilder.road import build
+from kitbuilder.cli import main as kitbuilder
 
-FOLDER = Path(__file__).parent.parent / "output_samples" / "first"
+FOLDER = Path(__file__).parent.parent / "output_samples"
 DPI = 50
 GROUND = "#c9c9c0"
+SUMS = ("634-258", "71-48", "305-148")
+PLAN = str(FOLDER / "weeks" / "plan.csv")
+PUPILS = str(FOLDER / "pupils" / "class.csv")
+CLASS = ("--children", "30", "--share", "2", "--spares", "10", "--layers", "3")
+COST = ("--grammage", "160", "--per-sheet", "0.035", "--cuts-per-minute", "6.5")
+CARDS = ("--kinds", "exchange,tasks,facts,arrows,digits,record", "--stage", "both")
+BACKS = ("--sturdy", "backs", "--only", "pieces")
+SPANISH = ("--words", "es", "--look", "bold", "--paper", "letter")
+MATS = ("--mat", "three", "--mats", "subtract,add,exchange")
+SAMPLES = {
+    "first": ("kit",),
+    "class": ("kit", *SUMS, *CLASS, *COST, "--mat", "beside", "--backs", "long-edge"),
+    "stacks": ("kit", "--within", "1000", "--kits", "6", "--layers", "5", "--same-sheets"),
+    "pair": ("kit", *SUMS, "--kits", "2", "--layers", "5", *BACKS, "--unit", "9.5"),
+    "tonight": ("kit", "--mini", "604-167", "--words", "en-US"),
+    "sturdy": ("kit", *SUMS, "--sturdy", "fold", *MATS, "--look", "spare"),
+    "laser": ("kit", *SUMS, "--kerf", "0.2", "--look", "outline", "--only", "pieces,mats"),
+    "weeks": ("kit", "--plan", PLAN, "--backs", "fold", *SPANISH),
+    "cards": ("cards", *SUMS, *CARDS, "--backs", "short-edge"),
+    "pupils": ("cards", "--pupils", PUPILS, "--look", "spare"),
+    "check": ("check-print", "--words", "en-US"),
+}
+"""What is typed for each sample; together they come by nearly every line that lays out a page."""
 
 
-def request() -> Request:
-    """Return the request that the samples are made from."""
-    wishes = first_wishes()
-    return Request(wishes.sums, wishes.printing.fitted())
+def make(name: str, folder: Path) -> None:
+    """Make the sample called ``name`` in ``folder``; nothing but its pictures is left out."""
+    out = folder / "check.pdf" if name == "check" else folder
+    done = CliRunner().invoke(kitbuilder, (*SAMPLES[name], "--out", str(out)))
+    assert done.exit_code == 0, done.output
 
 
 def contact(pictures: list[Image.Image], across: int = 6, gap: int = 8) -> Image.Image:
@@ -27,24 +50,32 @@ def contact(pictures: list[Image.Image], across: int = 6, gap: int = 8) -> Image
     wide = max(p.width for p in pictures) + gap
     high = max(p.height for p in pictures) + gap
     rows = -(-len(pictures) // across)
-    sheet = Image.new("RGB", (across * wide + gap, rows * high + gap), GROUND)
+    sheet = Image.new("RGB", (min(across, len(pictures)) * wide + gap, rows * high + gap), GROUND)
     for index, picture in enumerate(pictures):
         sheet.paste(picture, (gap + index % across * wide, gap + index // across * high))
     return sheet
 
 
 def main() -> None:
-    """Write the samples anew."""
-    for old in FOLDER.glob("*.png"):
-        old.unlink()
-    build(request(), FOLDER)
-    pictures = []
-    with pdfium.PdfDocument(FOLDER / "kit.pdf") as document:
-        for number, page in enumerate(document, 1):
-            picture = page.render(scale=DPI / 72).to_pil().convert("P", palette=1, colors=32)
-            picture.save(FOLDER / f"page-{number:02}.png", optimize=True)
-            pictures.append(page.render(scale=1).to_pil())
-    contact(pictures).save(FOLDER / "pages.png", optimize=True)
+    """Write the samples anew: the ready-made kit page by page, of the others the pages together."""
+    for name in SAMPLES:
+        folder = FOLDER / name
+        folder.mkdir(parents=True, exist_ok=True)
+        for old in folder.glob("*.png"):
+            old.unlink()
+        make(name, folder)
+        pictures = []
+        with pdfium.PdfDocument(next(folder.glob("*.pdf"))) as document:
+            for number, page in enumerate(document, 1):
+                if name == "first":
+                    picture = page.render(scale=DPI / 72).to_pil()
+                    picture = picture.convert("P", palette=Image.Palette.ADAPTIVE, colors=32)
+                    picture.save(folder / f"page-{number:02}.png", optimize=True)
+                pictures.append(page.render(scale=1).to_pil())
+        together = contact(pictures)
+        if name != "first":
+            together = together.convert("P", palette=Image.Palette.ADAPTIVE, colors=16)
+        together.save(folder / "pages.png", optimize=True)
 
 
 if __name__ == "__main__":

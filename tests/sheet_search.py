@@ -26,17 +26,3 @@ def _better(best: list[int], one: list[int], other: list[int]) -> list[int]:
         for j, more in enumerate(other):
             best[i + j] = max(best[i + j], tens + more)
     return best
-
-
-def most_rectangles(across: int, down: int, sides: tuple[int, int]) -> int:
-    """Return how many rectangles cuts at whole numbers, from edge to edge, can take."""
-    found: dict[tuple[int, int], int] = {}
-    for a in range(1, across + 1):
-        for b in range(1, down + 1):
-            best = int({a, b} == set(sides))
-            for c in range(1, a // 2 + 1):
-                best = max(best, found[c, b] + found[a - c, b])
-            for c in range(1, b // 2 + 1):
-                best = max(best, found[a, c] + found[a, b - c])
-            found[a, b] = best
-    return found[across, down]

@@ -8,15 +8,16 @@ from kitbuilder import designs, measure
 from kitbuilder.designs import Margins, Paper
 from kitbuilder.draw.marks import Shape, Strokes, Words
 from kitbuilder.draw.sheets import draw_sheet
-from kitbuilder.kit.card_records import BACKS, STAGES, Backs, Card, CardWishes, Task
+from kitbuilder.kit.card_records import BACKS, STAGES, Answer, Backs, Card, CardWishes, Task
 from kitbuilder.kit.cards import task_card
 from kitbuilder.kit.records import ExchangeCard
 from kitbuilder.number import Pieces, Sum
+from kitbuilder.number.written import columns
 from kitbuilder.printers import Pair, Printer
 from kitbuilder.request import Request, card_wish, fitted_paper
 from kitbuilder.road import held, laid_out
 from kitbuilder.sheet import packs
-from kitbuilder.sheet.answers import AnswerBox
+from kitbuilder.sheet.answers import PICTURES, AnswerBox
 from kitbuilder.sheet.cards import exchange_sheets
 from kitbuilder.sheet.dealt import CardFace, deal, halved
 from kitbuilder.sheet.faces import front as front_of
@@ -291,6 +292,16 @@ def test_pictures_in_answers_are_as_large_as_the_pages_allow(
     assert {box.picture for box in boxes} == {high}
     monkeypatch.setattr(packs, "PICTURES", (8.5,))
     assert len(pages()) == len(drawn)
+
+
+@pytest.mark.parametrize("high", PICTURES)
+def test_ones_in_pictures_of_thousands_are_wide_enough_to_count(high: float) -> None:
+    # Thousands in three rows are 42 units high, hundreds 30: twice the height keeps ones at 0.6 mm.
+    sum_ = Sum(9876, 1234)
+    parts = AnswerBox(Answer(sum_, columns(sum_), ()), high).parts(90, LOOK)
+    drawn = [part.content for part in parts if isinstance(part.content, Picture)]
+    assert len(drawn) == 2
+    assert all(picture.unit > 0.599 for picture in drawn)
 
 
 def test_no_cut_runs_along_the_edge_of_the_paper() -> None:

@@ -126,6 +126,15 @@ def test_there_is_a_label_for_every_kit(class_set: tuple[dict[str, Any], Path]) 
     assert text.count("15 ones") == text.count("Task cards: 4") == 15
 
 
+def test_labels_divide_a_page_whose_sides_do_not_halve_in_whole_hundredths() -> None:
+    # 297.1 mm in four are 74.275 mm.
+    bag, paper = Pieces(ones=8, tens=1), fitted_paper("210.1x297.1mm")
+    (sheet,) = label_sheets(bag, (), 8, paper, designs.words(), designs.look())
+    sizes = {(item.rect.width, item.rect.height) for item in sheet.items}
+    assert sizes == {(105.05, 74.275)}
+    assert (len(sheet.items), len(sheet.cuts)) == (8, 7)  # seven cuts make eight of one
+
+
 def test_a_label_too_long_for_an_eighth_takes_a_larger_card() -> None:
     words, look = designs.words(), designs.look()
     bag = Pieces(15, 13, 4)

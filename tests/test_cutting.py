@@ -21,7 +21,7 @@ from kitbuilder.sheet.checks import replay
 from kitbuilder.sheet.cut_tree import CutSheet
 from kitbuilder.sheet.cutting import hand_stops, in_hand_order
 from kitbuilder.sheet.flow import ADULT_INSET, Figure, flowed
-from kitbuilder.sheet.map import CutMap, cut_map, map_blocks
+from kitbuilder.sheet.map import CutMap, cut_map, lettered, map_blocks
 from kitbuilder.sheet.map_figures import PanelFigure, StopFigure
 from kitbuilder.sheet.page import Page
 from kitbuilder.sheet.pieces import piece_plan
@@ -162,6 +162,12 @@ def test_a_frame_is_never_higher_than_a_small_page(kits: int, layers: int) -> No
     frames = [block for block in blocks if isinstance(block, Figure)]
     assert frames
     assert all(f.height <= area.height and f.width <= area.width for f in frames)
+
+
+def test_after_z_sheets_are_named_with_two_letters_and_then_three() -> None:
+    # 26 names of one letter and 26 * 26 of two.
+    names = [lettered(index) for index in (0, 25, 26, 51, 52, 701, 702)]
+    assert names == ["A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]
 
 
 def test_sheets_of_one_kind_share_a_stack_and_kinds_do_not() -> None:

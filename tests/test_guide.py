@@ -67,6 +67,18 @@ def test_marks_of_a_crossed_zero_come_one_by_one() -> None:
     assert tens[:3] == [(), (10,), (10, 9)]
 
 
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_each_digit_is_told_and_no_zero_where_it_would_lead_the_answer(language: str) -> None:
+    words = designs.words(language)
+    written = [block for block in guide((Sum(375, 366),), words)[2] if isinstance(block, Shown)]
+    said = [shown.said[-1] for shown in written][2:-1]  # after the sum and an exchange
+    # 375 - 366 = 9: nine under the ones, and nothing under the tens or hundreds, of which 0 stay
+    assert ["9" in line for line in said] == [True, False, False]
+    for line, place in zip(said[1:], ("tens", "hundreds"), strict=True):
+        slots = {"count": "", "left": "", "place": words(f"place.{place}")}
+        assert line == words.lines("writing.take_none", **slots)[-1]
+
+
 def test_the_lesson_looks_before_it_exchanges() -> None:
     told = lesson_steps(Sum(305, 148), WORDS)
     look = told[1]

@@ -40,3 +40,19 @@ def test_the_named_unit_fits(args: str, largest: float, tmp_path: Path) -> None:
     assert named
     assert float(named[1]) == largest
     assert kit(largest)[0] == 0
+
+
+@pytest.mark.parametrize(
+    ("side", "way"),
+    [
+        # 5 mm margins, 20 mm of the card: 102 mm are 20 units of 5.1, 100 are 20 of the least, 5.
+        (132, "choose --unit 5.1 or less, or"),
+        (130, "choose --unit 5, or"),
+        (129, "choose larger paper, or"),
+    ],
+)
+def test_no_unit_below_the_least_is_named(side: int, way: str, tmp_path: Path) -> None:
+    paper = ["--paper", f"{side}x{side}mm", "--unit", "6", "--out", str(tmp_path / "kit")]
+    result = CliRunner().invoke(main, ["kit", "71-48", "--only", "cards", *paper])
+    assert result.exit_code == 2
+    assert way in result.output

@@ -165,6 +165,17 @@ def test_halves_of_a_diamond_and_the_number_meet() -> None:
         assert spots == others
 
 
+def test_where_words_leave_no_room_for_two_marks_of_a_join_there_is_one() -> None:
+    # In bold Spanish on Letter the names of the zones leave 10 mm of the second join free.
+    words, look, sum_ = designs.words("es"), designs.look("bold"), Sum(928, 771)
+    sheets = mat_set((sum_,), None, MatWish(), designs.paper("letter"), words, look).sheets
+    tiles = [sheet.items[0].content for sheet in sheets]
+    joins = [join for tile in tiles if isinstance(tile, MatTile) for join in tile.joins]
+    assert (
+        sorted((join.number, len(join.diamonds)) for join in joins) == [(1, 2)] * 2 + [(2, 1)] * 2
+    )
+
+
 @pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
 @pytest.mark.parametrize("arrangement", ["two", "three", "beside"])
 def test_a_sketch_shows_how_the_sheets_join(arrangement: Arrangement, paper: str) -> None:

@@ -15,7 +15,7 @@ from kitbuilder.number.choose import choose
 from kitbuilder.number.pool import Wish
 from kitbuilder.number.sums import Sum
 from kitbuilder.sheet.mat_check import check_mat, check_sheets
-from kitbuilder.sheet.mat_lying import Lying, spread
+from kitbuilder.sheet.mat_lying import Lying, Tens, lyings, spread
 from kitbuilder.sheet.mat_records import FINGER, Mat, MatText, MatTile
 from kitbuilder.sheet.mat_text import mat_text
 from kitbuilder.sheet.mat_tiling import Segment, divide, printable, tilings
@@ -201,6 +201,17 @@ def test_a_fan_opens_as_far_as_there_is_room_in_whole_units(down: bool) -> None:
     assert (opened.width, opened.height) == ((100, 160) if down else (160, 100))
 
 
+@pytest.mark.parametrize(("tens", "axis"), [("upright", 1), ("flat", 0)])
+def test_rows_of_tens_lie_five_millimetres_apart(tens: Tens, axis: int) -> None:
+    found = lyings(1, 12, 10, tens)
+    starts = [sorted({(slot.x, slot.y)[axis] for slot in lying.slots}) for lying in found]
+    # A ten is 100 mm long and 5 mm are for fingers: rows begin at 0, 105, 210 and so on.
+    assert starts == [[105 * row for row in range(len(each))] for each in starts]
+    ends = [(lying.width, lying.height)[axis] for lying in found]
+    assert ends == [105 * len(each) - 5 for each in starts]
+    assert max(map(len, starts)) == 12
+
+
 def test_the_checker_finds_a_piece_without_room() -> None:
     slots = good().zone("whole", 1).slots
     with pytest.raises(ValueError, match="has room for 12; 13 lie there"):
@@ -261,6 +272,35 @@ def test_the_checker_finds_labels_across_a_join_and_boxes_over_each_other() -> N
         check_mat(replace(mat, tiles=mat.tiles[:1], turned=(True,)), [])
     with pytest.raises(ValueError, match=r"tiles .* over each other"):
         check_mat(replace(mat, tiles=(mat.tiles[0], *mat.tiles), turned=(True,) * 3), [])
+
+
+def test_the_checker_of_sheets_finds_a_cut_that_lacks_on_any_side() -> None:
+    # Parts beside each other below the whole, at 12 mm: sheets that meet others on each side.
+    paper = replace(PAPERS["a4"], unit_mm=12.0)
+    found = plan(mat_needs([Sum(934, 258)], "beside"), paper)
+    check_sheets(found.mat, paper, found.sheets)
+    sides = set()
+    for index, sheet in enumerate(found.sheets):
+        box = sheet.items[0].rect
+        ends = {"left": box.x, "right": box.right, "top": box.y, "bottom": box.bottom}
+        for cut in sheet.cuts:
+            across, at = ("left", "right"), cut.x1
+            if cut.y1 == cut.y2:
+                across, at = ("top", "bottom"), cut.y1
+            sides |= {side for side in across if ends[side] == pytest.approx(at)}
+            fewer = replace(sheet, cuts=tuple(each for each in sheet.cuts if each is not cut))
+            others = (*found.sheets[:index], fewer, *found.sheets[index + 1 :])
+            with pytest.raises(ValueError, match=r"not cut where it butts|edge to edge"):
+                check_sheets(found.mat, paper, others)
+    assert sides == {"left", "right", "top", "bottom"}
+
+
+def test_a_mat_that_fills_the_pages_exactly_takes_no_more_of_them() -> None:
+    # a4 less 5 mm all round is 200 by 287 mm.
+    page = PAPERS["a4"]
+    for across, down in ((1, 1), (2, 1), (1, 2)):
+        held = list(tilings(across * 200, down * 287, page, across * down))
+        assert any(not turned for tiling in held for turned, _ in tiling.bands), (across, down)
 
 
 def test_the_checker_of_sheets_finds_what_is_wrong() -> None:

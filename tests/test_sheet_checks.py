@@ -1,5 +1,6 @@
 """Every checker is made to fail by the fault it is there for."""
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -80,8 +81,16 @@ def test_a_thing_that_is_no_piece_is_found(plan: CutPlan) -> None:
         check_layout(A4, replace(layout, items=odd), 10)
 
 
-def test_a_piece_in_the_margin_is_found() -> None:
-    page = Page(20, 10, 5, 0, 0, 0)
+@pytest.mark.parametrize(("width", "height"), [(0, 5), (5, 0), (-1, 5), (5, math.inf)])
+def test_a_rectangle_without_a_size_is_found(width: float, height: float) -> None:
+    with pytest.raises(ValueError, match=r"above 0|not finite"):
+        Rect(0, 0, width, height)
+
+
+@pytest.mark.parametrize("side", range(4))
+def test_a_piece_in_a_margin_is_found(side: int) -> None:
+    # Two ones fill the page from side to side; 5 mm of one side do not print.
+    page = Page(20, 10, *(5 * (side == each) for each in range(4)))
     items = (Item("ones", Rect(0, 0, 10, 10)), Item("ones", Rect(10, 0, 10, 10)))
     layout = SheetLayout(1, items, (Cut(10, 0, 10, 10),), (1,), (), (0, 0))
     with pytest.raises(CutError, match="margin"):

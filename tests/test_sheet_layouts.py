@@ -50,6 +50,12 @@ def test_whatever_the_bounds_allow_has_a_block(wish: tuple[Counts, int, int]) ->
     assert made["offcut"] + spares == block.offcuts
     if sum(n * size for n, size in zip(counts, (100, 10, 1), strict=True)) == across * down:
         assert block.offcuts == 0  # a full grid leaves nothing over
+    # In a panel of that size what is left beside and below the block is cut off, once each.
+    fixed = best_block(counts, across, down, True)
+    assert fixed is not None
+    panel = Builder(1).panel(fixed, across, down)
+    assert (panel.width, panel.height) == (across, down)
+    assert ends(panel)["offcut"] == fixed.offcuts <= block.offcuts + 2
 
 
 def test_what_the_bounds_forbid_has_no_block() -> None:
@@ -179,6 +185,10 @@ def test_strokes_are_counted_by_kind() -> None:
         (47, 3, 5, (2, 2), 13, "three sheets: the first stroke goes through three at most"),
         (1, 1, 5, (2, 2), 4, "one piece, four trims"),
         (2, 1, 5, (0, 0), 1, "one cut makes two"),
+        (1, 1, 5, (0, 1), 1, "one piece, one trim"),
+        (1, 1, 5, (1, 0), 1, "as above, turned"),
+        (4, 1, 2, (0, 2), 3, "4 pieces + 2 trims − 1 are 5 cuts: 1 + 2 + 2"),
+        (4, 1, 2, (2, 0), 3, "as above, turned"),
         (8, 1, 5, (0, 0), 3, "1, 2, 4, 8"),
         (9, 1, 5, (0, 0), 4, "the fourth doubling goes no further than five more"),
         (8, 1, 8, (0, 0), 3, "as above, by doubling alone"),

@@ -1,6 +1,7 @@
 """Plans of sheets, cuts and strokes, replayed by the checker."""
 
 import time
+from itertools import product
 
 import pytest
 from hypothesis import given, settings
@@ -100,6 +101,65 @@ def test_few_strokes_where_all_sheets_are_the_same(kits: int, known: int) -> Non
         plan = pack_pieces(KIT, paper, 10, kits=kits, layers=5, same_sheets=True)
         assert len(plan.layouts) == 1
         assert plan.stroke_bound <= plan.strokes <= known
+
+
+# For each demand of 9, 3, 1 and no hundreds: the strokes for 2, 6 and 15 kits at three layers,
+# then at five, that were found once (computed; each plan is replayed by the checker).
+SEARCHED = [
+    (
+        A4,
+        8,
+        [
+            [35, 101, 254, 26, 64, 153],
+            [28, 74, 176, 20, 47, 117],
+            [25, 68, 161, 20, 44, 96],
+            [30, 80, 197, 20, 51, 119],
+        ],
+    ),
+    (
+        A4,
+        9.5,
+        [
+            [39, 107, 257, 26, 66, 158],
+            [27, 73, 179, 20, 45, 110],
+            [26, 66, 161, 19, 44, 101],
+            [31, 81, 198, 20, 53, 118],
+        ],
+    ),
+    (
+        LETTER,
+        10,
+        [
+            [38, 108, 267, 24, 67, 161],
+            [29, 72, 180, 21, 47, 111],
+            [27, 66, 166, 19, 46, 101],
+            [31, 79, 200, 20, 50, 122],
+        ],
+    ),
+    (
+        page(215.9, 279.4, 10),
+        9.5,
+        [
+            [38, 108, 267, 24, 67, 161],
+            [29, 72, 181, 21, 47, 115],
+            [27, 66, 165, 19, 44, 101],
+            [31, 79, 197, 20, 50, 122],
+        ],
+    ),
+]
+
+
+@pytest.mark.parametrize(("paper", "unit", "known"), SEARCHED)
+def test_no_more_strokes_than_were_found_once(
+    paper: Page, unit: float, known: list[list[int]]
+) -> None:
+    demands = ((9, 19, 18), (3, 14, 16), (1, 12, 18), (0, 19, 19))
+    for (hundreds, tens, ones), strokes in zip(demands, known, strict=True):
+        for (layers, kits), most in zip(product((3, 5), (2, 6, 15)), strokes, strict=True):
+            demand = Pieces(ones, tens, hundreds)
+            plan = pack_pieces(demand, paper, unit, kits=kits, layers=layers)
+            check_plan(plan)
+            assert plan.stroke_bound <= plan.strokes <= most, (demand, layers, kits)
 
 
 def test_few_strokes_for_a_sheet_or_two() -> None:

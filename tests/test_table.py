@@ -29,6 +29,14 @@ def test_a_table_with_room_has_a_line_a_row() -> None:
     assert found.columns[:2] == pytest.approx((0, edge))
 
 
+def test_columns_stand_apart_until_the_page_is_full() -> None:
+    natural = [max(measure.width(row[i], 5) for row in ROWS) for i in range(3)]
+    for gap in (4.0, 7.0, 10.0):  # from 0.8 ems to two
+        found = laid(sum(natural) + 2 * gap)
+        assert found.lines == ROWS
+        assert found.columns[2] + natural[2] == pytest.approx(sum(natural) + 2 * gap)
+
+
 def test_a_narrow_table_breaks_its_long_cells() -> None:
     found = laid(62)
     assert found.lines[0] == ROWS[0]

@@ -142,7 +142,7 @@ def _writing_steps(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterato
             continue
         number += 1
         now = written[position]
-        slots = _slots(step, sum_, words)
+        slots, act = _slots(step, sum_, words), step.act.value
         if step.place is not None:
             slots["place"] = words(f"place.{PLACES[step.place]}")
             slots["digit"] = now[step.place].answer
@@ -151,7 +151,9 @@ def _writing_steps(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterato
             slots["source_mark"] = now[step.place + 1].marks[-1]
             slots["target_mark"] = now[step.place].marks[-1]
             slots["source_place"] = words(f"place.{PLACES[step.place + 1]}")
-        said = words.lines(f"writing.{step.act.value}", **slots)
+        if step.act is Act.TAKE and slots["digit"] is None:
+            act = "take_none"
+        said = words.lines(f"writing.{act}", **slots)
         yield Shown(_labelled(drawn[position], step.act, words), said, f"{number}.", now)
 
 

@@ -108,11 +108,6 @@ class Grid:
         )
 
 
-def trims_of(page: Page) -> tuple[int, int]:
-    """Return how many margins of a page are above 0: left and right, then top and bottom."""
-    return (page.left > 0) + (page.right > 0), (page.top > 0) + (page.bottom > 0)
-
-
 def _trims(near: int, far: int, left: int) -> int:
     return max((near > 0) + (far > 0), int(left > 0))
 

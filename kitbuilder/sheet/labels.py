@@ -10,9 +10,8 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
 from kitbuilder.number import Pieces
 from kitbuilder.sheet.flow import LEADING
-from kitbuilder.sheet.grid import Page
+from kitbuilder.sheet.halving import Halved, overlap
 from kitbuilder.sheet.records import Item, Rect, Sheet
-from kitbuilder.sheet.rects import pack_cards
 
 TICKS = 12
 """Boxes to tick on a label: one each time its bag is packed again."""
@@ -41,40 +40,28 @@ def label_sheets(
 ) -> tuple[Sheet, ...]:
     """Return a label for each of ``kits`` bags that hold ``bag`` and what is on ``own`` sheets.
 
-    As many labels go on a sheet as their words allow: eight, four, two or one; none are made
-    for a single kit. Raises ``RefusedError`` where the words do not fit a whole page.
+    As many labels go on a sheet as their words allow: eight, four or two; none are made for a
+    single kit. Raises ``RefusedError`` where the words do not fit half a page.
     """
     if kits == 1:
         return ()
-    page = Page.of(paper)
     lines = bag_lines(bag, own, words)
-    for halvings in (3, 2, 1):
-        plan = pack_cards(kits, page, halvings, what="label")
-        places = [
-            (layout, item.rect)
-            for layout in plan.layouts
-            for _ in range(layout.copies)
-            for item in sorted(layout.items, key=_reading)
-        ]
-        faces = [
-            _face(n, kits, lines, _ink(rect, page), words, look)
-            for n, (_, rect) in enumerate(places[:kits], 1)
-        ]
+    for times in (3, 2, 1):
+        way = Halved.of(paper, times, wide=times % 2 == 1)
+        inks = [overlap(place.inset(_PAD), way.page.inside) for place in way.places]
+        each = len(inks)
+        faces = [_face(n + 1, kits, lines, inks[n % each], words, look) for n in range(kits)]
         if all(faces):
             break
     else:
         raise RefusedError("The label of a bag does not fit the page; choose a larger paper.")
     sheets: list[Sheet] = []
-    for layout in plan.layouts:
-        for _ in range(layout.copies):
-            here, faces = faces[: len(layout.items)], faces[len(layout.items) :]
-            items = tuple(
-                Item("label", item.rect, face)
-                for item, face in zip(sorted(layout.items, key=_reading), here, strict=False)
-            )
-            number = len(sheets) + 1
-            size = (paper.width_mm, paper.height_mm)
-            sheets.append(Sheet("labels", number, "card", *size, items, layout.cuts))
+    for first in range(0, kits, each):
+        here = zip(way.places, faces[first : first + each], strict=False)
+        items = tuple(Item("label", rect, face) for rect, face in here)
+        size = (way.page.width, way.page.height)
+        number = len(sheets) + 1
+        sheets.append(Sheet("labels", number, "card", *size, items, way.cuts(len(items))))
     return tuple(sheets)
 
 
@@ -92,17 +79,6 @@ def bag_lines(bag: Pieces, own: Sequence[Sheet], words: Words) -> tuple[str, ...
         for title, count in cards.items()
     ]
     return tuple(held)
-
-
-def _reading(item: Item) -> tuple[float, float]:
-    return item.rect.y, item.rect.x
-
-
-def _ink(card: Rect, page: Page) -> Rect:
-    x, y = max(card.x + _PAD, page.left), max(card.y + _PAD, page.top)
-    right = min(card.right - _PAD, page.width - page.right)
-    bottom = min(card.bottom - _PAD, page.height - page.bottom)
-    return Rect(x, y, right - x, bottom - y)
 
 
 def _face(

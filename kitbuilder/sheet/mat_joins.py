@@ -143,7 +143,8 @@ def _shared(a: Rect, b: Rect) -> tuple[Edge | None, float, float]:
 def _diamonds(mat: Mat, side: _Side, size: tuple[float, float]) -> Iterator[tuple[float, ...]]:
     """Yield where along the edge diamonds may stand, near both ends, the best places first.
 
-    They are clear of words if any place is, and if it can be of lines.
+    They are clear of words if any place is, and if it can be of lines. Two that would stand close
+    together hold no better than one.
     """
     tile, long = mat.tiles[side.index], side.end - side.start
     after = DIAMOND + (size[0] if side.edge in ("top", "bottom") else size[1])
@@ -157,8 +158,8 @@ def _diamonds(mat: Mat, side: _Side, size: tuple[float, float]) -> Iterator[tupl
         near.sort(key=lambda s: _is_crossed(mat, side.edge, s - DIAMOND, s + after))
         return [*near[:_TRIED], *far[::3]]
 
-    for pair in product(nearest(side.start + long / 6), nearest(side.end - long / 6)):
-        yield tuple(dict.fromkeys(pair))
+    for one, other in product(nearest(side.start + long / 6), nearest(side.end - long / 6)):
+        yield (one, other) if abs(other - one) >= long / 6 else (one,)
 
 
 def _is_clear(mat: Mat, tile: Rect, edge: Edge, spot: float, size: tuple[float, float]) -> bool:

@@ -5,8 +5,7 @@ The way in:
 - :func:`pack_pieces` (demand of one kit, page, unit) gives a
   :class:`~kitbuilder.sheet.plan.CutPlan`;
 - :func:`kitbuilder.sheet.checks.check_plan` replays it;
-- :func:`kitbuilder.sheet.grid.largest_unit` tells what a page can hold;
-- :mod:`kitbuilder.sheet.rects` gives the same plan for equal cards.
+- :func:`kitbuilder.sheet.grid.largest_unit` tells what a page can hold.
 """
 
 from kitbuilder.errors import RefusedError
