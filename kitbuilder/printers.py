@@ -163,8 +163,15 @@ def printer(name: str) -> Printer:
     else:
         check_name(name)
         path = folder() / f"{name}.toml"
-        if not path.is_file():
-            saved = sorted(file.stem for file in folder().glob("*.toml"))
+        try:
+            there = path.is_file()
+            saved = sorted(file.stem for file in folder().glob("*.toml") if file.is_file())
+        except OSError as error:
+            raise RefusedError(
+                f"The folder of printers, {path.parent}, cannot be read ({error.strerror}); "
+                "give the path of a profile (.toml) that can."
+            ) from None
+        if not there:
             known = f"choose one of {', '.join(saved)}, or" if saved else "none is saved yet:"
             raise RefusedError(
                 f"There is no printer called {name!r}; {known} measure it with "

@@ -127,6 +127,7 @@ class Request:
             ("--plan", bool(self.plan)),
             ("a class set", cutting.kits > 1),
             ("--only", self.parts != DEFAULT_PARTS),
+            ("--mats, or let it hold subtract", "subtract" not in self.mats.kinds),
             ("--sturdy", self.press.sturdy is not None),
             ("--kerf", self.press.kerf_mm > 0),
             ("--spares", cutting.spares > 0),

@@ -1,5 +1,6 @@
 """Turns a request file, and the ready-made kit's, into wishes under the options' names."""
 
+import json
 from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Any, cast
@@ -48,6 +49,7 @@ _NOUNS: dict[tuple[type, ...], str] = {
     (list,): "a list of words in quotes",
     (str,): "words in quotes",
     (bool,): "true or false",
+    (int,): "a whole number",
 }
 
 
@@ -72,7 +74,10 @@ def wishes(table: dict[str, Any], where: str) -> Wishes:
         mixed = isinstance(value, bool) and bool not in kinds
         if not isinstance(value, kinds) or mixed or not strings:
             noun = _NOUNS.get(kinds, "a number")
-            raise RefusedError(f"{where} has {key} = {shown(str(value))}; it must be {noun}.")
+            if isinstance(value, list) and str in kinds:
+                noun += ", with commas between them"
+            given = shown(value) if isinstance(value, str) else json.dumps(value, default=str)[:40]
+            raise RefusedError(f"{where} has {key} = {given}; it must be {noun}.")
     if not table.get("sums") and "within" not in table:
         raise RefusedError(f'{where} asks for no sums; add a line sums = ["634 - 258"].')
     try:

@@ -142,7 +142,11 @@ def test_what_changes_nothing_is_said(wished: dict[str, Any], options: str, why:
         {"parts": ("cards",), "within": 100},  # it says which exchange cards there are
         {"estimate": EstimateWish(cuts_per_minute=3.0, grammage=160, per_sheet=0.1)},
         {"plan": PLAN, "cards": CardWishes(backs="fold")},
-        {"mini": True, "cards": CardWishes("written"), "mats": MatWish(("exchange",), "three")},
+        {
+            "mini": True,
+            "cards": CardWishes("written"),
+            "mats": MatWish(("subtract", "exchange"), "three"),
+        },
         {
             "parts": ("cards",),
             "cards": CardWishes(kinds=("tasks",), headings=False),
@@ -171,3 +175,12 @@ def test_every_option_of_a_kit_has_been_thought_of() -> None:
     known |= {"kits", "layers", "same_sheets", "spares"}  # every kit takes kits
     for record in (CardWishes, MatWish, CutWish):
         assert {f.name for f in fields(record)} <= known
+
+
+def test_a_guide_without_the_mat_it_uses_is_noted() -> None:
+    # Its lessons build the whole and take the part out, which no other mat has zones for.
+    assert said(mats=MatWish(("add",))) == [
+        "Note: the guide uses the subtraction mat, which --mats leaves out."
+    ]
+    assert said(mats=MatWish(("add",)), parts=("pieces", "mats")) == []
+    assert said(mats=MatWish(("subtract", "add"))) == []

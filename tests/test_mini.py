@@ -193,6 +193,7 @@ def _said(found: LaidOut) -> list[str]:
         ("71-48 --same-sheets", "leave out --same-sheets"),
         ("71-48 --sturdy fold", "leave out --sturdy"),
         ("71-48 --kinds digits", "leave out --kinds"),
+        ("71-48 --mats add", "leave out --mats, or let it hold subtract"),
         ("wishes.toml", "leave out --kerf"),
         ("sums.toml", "but 2 were given"),
     ],
@@ -205,6 +206,18 @@ def test_a_mini_kit_is_for_one_sum(args: str, says: str, tmp_path: Path) -> None
     result = CliRunner().invoke(main, ["kit", *args.split(), *out])
     assert (result.exit_code, result.stderr.count("\n")) == (2, 1)
     assert says in result.stderr
+
+
+def test_a_page_without_pieces_is_paper(tmp_path: Path) -> None:
+    # Four hundreds take a sheet of their own, so the first page holds card and steps alone; it
+    # says that the pages with pieces are printed on card.
+    result = CliRunner().invoke(main, ["kit", "--mini", "402-357", "--out", str(tmp_path)])
+    assert result.exit_code == 0
+    sheets = json.loads((tmp_path / "kit.json").read_text())["sheets"]
+    assert [(sheet["title"], sheet["stock"]) for sheet in sheets[:2]] == [
+        ("For tonight", "paper"),
+        ("Pieces", "card"),
+    ]
 
 
 def test_without_a_sum_of_ones_own_it_is_the_ready_made_kits_first(tmp_path: Path) -> None:

@@ -286,3 +286,21 @@ def test_a_check_sheet_for_a_measured_printer_says_what_it_shows(run: Run, tmp_p
     assert "corrected for kitchen, so it shows what the correction leaves" in told.stdout
     plain = run("check-print", "--out", str(tmp_path / "check.pdf"))
     assert "corrected" not in plain.stdout
+
+
+def test_a_folder_of_printers_that_cannot_be_read_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(path: Path) -> bool:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(printers, "folder", lambda: tmp_path)
+    monkeypatch.setattr(Path, "is_file", refuse)
+    with pytest.raises(RefusedError, match=r"cannot be read \(Permission denied\); give the path"):
+        printers.printer("kitchen")
+
+
+def test_a_folder_named_as_a_printer_is_none(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "config" / "printers" / "attic.toml").mkdir(parents=True)
+    with pytest.raises(RefusedError, match="no printer called 'attic'; none is saved yet"):
+        printers.printer("attic")

@@ -78,11 +78,16 @@ def test_a_request_file_holds_the_same_wishes(tmp_path: Path) -> None:
     ("text", "says"),
     [
         ('sum = ["7-3"]', "holds 'sum'; it may hold sums, within"),
-        ("sums = 3", "has sums = '3'; it must be a list"),
+        ("sums = 3", "has sums = 3; it must be a list"),
         ("sums = [3]", "it must be a list of words"),
         ('paper = "a4"', "asks for no sums"),
         ('sums = ["7-3"]\npaper = 4', "it must be words in quotes"),
-        ('sums = ["7-3"]\nunit = true', "it must be a number"),
+        ('sums = ["7-3"]\nunit = true', "has unit = true; it must be a number"),
+        ('sums = ["7-3"]\nkits = 2.0', "has kits = 2.0; it must be a whole number"),
+        (
+            'sums = ["7-3"]\nmats = ["add"]',
+            'has mats = \\["add"\\]; it must be words in quotes, with',
+        ),
         ('sums = ["7-"]', "'7-' is not a subtraction"),
         ("sums = [", "is not a TOML file"),
         ('sums = ["7-3"]\nonly = ["box"]', "'box' is no part of a kit"),

@@ -24,11 +24,14 @@ def idle(request: "Request", takes: "Estimate") -> list[str]:
         for option, in_vain, reason in wishes:
             if in_vain:
                 why.setdefault(reason, []).append(option)
-    return [
+    notes = [
         f"Note: {joined(options)} {'changes' if len(options) == 1 else 'change'} nothing here, "
         f"because {reason}."
         for reason, options in why.items()
     ]
+    if {"guide", "mats"} <= set(request.parts) and "subtract" not in request.mats.kinds:
+        notes.append("Note: the guide uses the subtraction mat, which --mats leaves out.")
+    return notes
 
 
 def _of_cards(request: "Request") -> Iterator[Idle]:

@@ -200,7 +200,7 @@ def _way(ask: _Ask, plan: CutPlan, heads: Heads) -> _Way | None:
     for index in order:
         title = "mini" if held[index] - set(PIECES) else "pieces"
         same = sum(sheet.title == title for sheet in found)
-        stock: Stock = "card" if held[index] - {"steps"} else "paper"
+        stock: Stock = "card" if held[index] & set(PIECES) else "paper"
         page, cuts = plan.page, laid[index][1]
         found.append(Sheet(title, same + 1, stock, page.width, page.height, items[index], cuts))
     texts = [item.content for sheet in found for item in sheet.items]

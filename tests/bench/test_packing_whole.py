@@ -17,6 +17,7 @@ from sheet_search import guillotine
 from test_sheet_packing import packed, wishes
 
 from kitbuilder.number.sums import Pieces
+from kitbuilder.sheet import openings
 from kitbuilder.sheet.checks import check_plan
 from kitbuilder.sheet.grid import Grid, Page, holds, least_sheets
 from kitbuilder.sheet.packing import pack_pieces
@@ -112,6 +113,21 @@ def test_the_whole_grid(kits: int, layers: int) -> None:
         assert ratios[-1] <= 1.35
     # A plan of a sheet or two that is far from the bound has the bound searched once more.
     assert max(seconds) < (0.2 if kits > 2 else 1.5)
+
+
+def test_a_longer_search_where_strokes_stay_far_from_the_bound(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(openings, "EFFORT", 300_000)
+    for case in (one for kits in (1, 2) for one in cases(kits)):
+        plan, grid = case.plan(5), case.grid
+        bound = plan.stroke_bound
+        while plan.strokes > 1.35 * bound:
+            search = openings._Search(case.total, grid, plan.sheets, 5)
+            if not search.fails(bound):
+                print(f"\n{case}: {plan.strokes} strokes, {bound} the bound", end="")
+                break
+            bound += 1
 
 
 @settings(max_examples=10_000, deadline=None)
