@@ -23,27 +23,17 @@ a stroke after that.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
 
 from kitbuilder.sheet.bound import LARGEST_OPENING, Margins, strokes_from
+from kitbuilder.sheet.cut_ways import Choice, Part, Parts, choices, each, turned
 from kitbuilder.sheet.grid import Counts, Grid, holds
 
-Part = tuple[int, int, int, int]
-"""Edges to cut off a part: of the paper, and within a unit, across; then the same down."""
-
-Parts = Counter[Part]
 Outline = tuple[int, int]
 Class = tuple[int, int, tuple[tuple[Part, int], ...]]
 State = tuple[Class, ...]
 """The parts of each outline, the largest outline first."""
-
-Way = tuple[tuple[int, int] | None, tuple[int, int] | None, int]
-"""The edges, across, of both halves of a part; None for one that is dropped; and the gain."""
-
-Choice = tuple[Part, Way | None, int]
-"""So many parts of a kind that are cut in one way, or left."""
 
 EFFORT = 25_000  # cuts tried
 MOST_PIECES = 80  # with more, a stroke less is lost among them
@@ -68,37 +58,13 @@ class _TooLongError(Exception):
     """The search has tried as many cuts as it may."""
 
 
-@lru_cache(maxsize=64)
-def _ways(paper: int, broken: int, along: int) -> tuple[Way, ...]:
-    """Return the ways to cut a part with these edges across and ``along`` edges down.
-
-    The gain is what :func:`kitbuilder.sheet.bound.least_strokes` counts.
-    """
-    ends = ((0, 0),), ((1, 0), (0, 1)), ((1, 1),)
-    found: dict[Way, None] = {}
-    for a, b in ends[paper]:
-        for c, d in ends[broken]:
-            for new in (0, 1) if paper < 2 else (0,):  # cut within a unit
-                one, two = (a, c + new), (b, d + new)
-                if max(c, d) + new > 2:
-                    continue
-                found[one, two, 1 - 2 * new - along] = None
-                found[one, None, paper + broken - sum(one)] = None
-                found[None, two, paper + broken - sum(two)] = None
-    return tuple(sorted(found, key=lambda way: -way[2]))
-
-
-def _turned(part: Part) -> Part:
-    return part[2:] + part[:2]
-
-
 def _state(classes: dict[Outline, Parts]) -> State:
     found: list[Class] = []
     for (x, y), parts in classes.items():
         if x == y:
             alike: Parts = Counter()
             for part, count in parts.items():
-                alike[min(part, _turned(part))] += count
+                alike[min(part, turned(part))] += count
             parts = alike
         found.append((x, y, tuple(sorted(parts.items()))))
     return tuple(sorted(found, key=lambda one: (-one[0] * one[1], one)))
@@ -159,28 +125,28 @@ class _Search:
         hand = [(part, count) for *_, parts in (*others, cut) for part, count in parts]
         work = sum(self.demand) + sum((sum(part) - 1) * count for part, count in hand)
         room = self._room(others)
-        loose = [part for *_, parts in others for part in _each(parts)]
+        loose = [part for *_, parts in others for part in each(parts)]
         for axis in (0, 1):
-            if axis and x == y and all(part == _turned(part) for part, _ in all_parts):
+            if axis and x == y and all(part == turned(part) for part, _ in all_parts):
                 return
             label, other = (y, x) if axis else (x, y)
-            parts = [(_turned(part) if axis else part, count) for part, count in all_parts]
-            for choices in self._choices(parts, work - self.layers * left):
+            parts = [(turned(part) if axis else part, count) for part, count in all_parts]
+            for chosen in choices(parts, work - self.layers * left, self.layers):
                 self.spent += 1
                 if self.spent > EFFORT:
                     raise _TooLongError
                 halves: tuple[Parts, Parts, Parts] = (Counter(), Counter(), Counter())
-                for part, way, count in choices:
+                for part, way, count in chosen:
                     for kept, edges in zip(halves, (way or (None, None))[:2], strict=False):
                         if edges:
                             kept[edges + part[2:]] += count
                     if not way:
                         halves[2][part] += count
-                now = [*loose, *(part for kept in halves for part in _each(kept.items()))]
+                now = [*loose, *(part for kept in halves for part in each(kept.items()))]
                 margins = sorted(_margins(part) for part in now)
                 if strokes_from(tuple(margins), sum(self.demand), self.layers) > left:
                     continue
-                for one, two in self._places(label, choices):
+                for one, two in self._places(label, chosen):
                     self.spent += 1
                     made = tuple(zip((one, two, label), halves, strict=True))
                     if self._has_room(room, made, other):
@@ -200,23 +166,6 @@ class _Search:
         for total in sorted(sums):
             for one in range(1, total // 2 + 1):
                 yield one, total - one
-
-    def _choices(
-        self, parts: Sequence[tuple[Part, int]], gain: int, free: int | None = None
-    ) -> Iterator[tuple[Choice, ...]]:
-        """Yield ways to cut some of ``parts``, K at most, that gain at least ``gain``."""
-        free = self.layers if free is None else free
-        if not parts:
-            if gain <= 0 and free < self.layers:
-                yield ()
-            return
-        (part, count), *rest = parts
-        most = [max(way[2] for way in _ways(*p[:2], p[2] + p[3])) for p, _ in rest]
-        later = max([0, *most]) * min(free, sum(n for _, n in rest))
-        ways = _ways(*part[:2], part[2] + part[3])
-        for chosen, cut, gained in _dealt(part, ways, count, free, gain - later):
-            for more in self._choices(rest, gain - gained, free - cut):
-                yield (*chosen, *more)
 
     def _room(self, state: State) -> list[int]:
         room = [0, 0, 0]
@@ -300,12 +249,6 @@ class _Search:
         return least
 
 
-def _each(parts: Iterable[tuple[Part, int]]) -> Iterator[Part]:
-    for part, count in parts:
-        for _ in range(count):
-            yield part
-
-
 def _margins(part: Part) -> Margins:
     across, down = part[0] + part[1], part[2] + part[3]
     return min(across, down), max(across, down)
@@ -321,29 +264,11 @@ def _joining(x: int, y: int, cut: int, one: int, two: int) -> int:
     return joining
 
 
-def _dealt(
-    part: Part, ways: Sequence[Way], count: int, free: int, gain: int
-) -> Iterator[tuple[tuple[Choice, ...], int, int]]:
-    """Yield ways to cut up to ``free`` of ``count`` parts: the choices, how many, the gain."""
-    if not ways:
-        if gain <= 0:
-            yield ((part, None, count),) if count else (), 0, 0
-        return
-    best = max(0, ways[0][2])
-    if best * min(count, free) < gain:
-        return
-    for many in range(min(count, free), -1, -1):
-        gained = many * ways[0][2]
-        for chosen, cut, more in _dealt(part, ways[1:], count - many, free - many, gain - gained):
-            mine = ((part, ways[0], many),) if many else ()
-            yield (*mine, *chosen), cut + many, more + gained
-
-
 def _joined(others: State, made: Sequence[tuple[int, Parts]], other: int) -> State:
     classes: dict[Outline, Parts] = {(x, y): Counter(dict(parts)) for x, y, parts in others}
     for label, parts in made:
         for part, count in parts.items():
             outline = (label, other) if label <= other else (other, label)
-            kept = part if label <= other else _turned(part)
+            kept = part if label <= other else turned(part)
             classes.setdefault(outline, Counter())[kept] += count
     return _state(classes)
