@@ -2,14 +2,21 @@
 
 import gc
 import os
+import signal
 import sys
 
 from kitbuilder.errors import STOPPED
 
 
 def main() -> None:
-    """Run the command line; Ctrl-C ends it in one line, even before it has begun."""
+    """Run the command line; Ctrl-C ends it in one line, even before it has begun.
+
+    So does the system's wish that it end, as when a terminal is closed.
+    """
     sys.unraisablehook = _unraisable
+    for name in ("SIGTERM", "SIGHUP"):  # Windows has no SIGHUP
+        if signal.getsignal(number := getattr(signal, name, signal.SIGTERM)) == signal.SIG_DFL:
+            signal.signal(number, signal.default_int_handler)
     gc.disable()  # nothing here goes round in a ring: looking for rings took a fifth of the time
     try:
         from kitbuilder.cli import main as run

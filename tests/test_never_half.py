@@ -384,8 +384,15 @@ HOOKS = {
 """Makes the program wait for Ctrl-C at a certain moment."""
 
 
-@pytest.mark.parametrize("moment", HOOKS)
-def test_stopping_is_said_in_one_line(tmp_path: Path, moment: str) -> None:
+@pytest.mark.parametrize(
+    ("moment", "sent"),
+    [
+        *((moment, signal.SIGINT) for moment in HOOKS),
+        ("while it works", signal.SIGTERM),
+        ("while it works", signal.SIGHUP),
+    ],
+)
+def test_stopping_is_said_in_one_line(tmp_path: Path, moment: str, sent: signal.Signals) -> None:
     begun = tmp_path / "begun"
     code = (
         "import sys, time\n"
@@ -396,7 +403,7 @@ def test_stopping_is_said_in_one_line(tmp_path: Path, moment: str) -> None:
     with subprocess.Popen(args, stderr=subprocess.PIPE, text=True) as process:
         while not begun.exists():
             time.sleep(0.01)
-        process.send_signal(signal.SIGINT)
+        process.send_signal(sent)
         _, said = process.communicate(timeout=30)
     assert process.returncode == 130
     assert said.strip() == STOPPED
