@@ -14,8 +14,9 @@ def main() -> None:
     So does the system's wish that it end, as when a terminal is closed.
     """
     sys.unraisablehook = _unraisable
-    for name in ("SIGTERM", "SIGHUP"):  # Windows has no SIGHUP
-        if signal.getsignal(number := getattr(signal, name, signal.SIGTERM)) == signal.SIG_DFL:
+    asked = [signal.SIGTERM] + ([signal.SIGHUP] if hasattr(signal, "SIGHUP") else [])
+    for number in asked:  # Windows has no SIGHUP; nohup has it passed by
+        if signal.getsignal(number) == signal.SIG_DFL:
             signal.signal(number, signal.default_int_handler)
     gc.disable()  # nothing here goes round in a ring: looking for rings took a fifth of the time
     try:

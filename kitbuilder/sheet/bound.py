@@ -27,12 +27,13 @@ def least_strokes(pieces: int, sheets: int, layers: int, margins: Margins = (2, 
     if sheets >= layers:
         return -(-(pieces + sides * sheets - sheets) // layers)
     if layers > LARGEST_OPENING:
-        return _by_doubling(pieces, sheets, layers, sides)
+        return by_doubling(pieces + sides * sheets - sheets, sheets, layers)
     return strokes_from((_tidy(*margins),) * sheets, pieces, layers)
 
 
-def _by_doubling(pieces: int, sheets: int, layers: int, sides: int) -> int:
-    left, parts, strokes = pieces + sides * sheets - sheets, sheets, 0
+def by_doubling(left: int, parts: int, layers: int) -> int:
+    """Return the strokes that ``left`` cuts take at least, from so many ``parts`` in hand."""
+    strokes = 0
     while left > 0:
         step = min(parts, layers)
         left, parts, strokes = left - step, parts + step, strokes + 1

@@ -26,7 +26,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from kitbuilder.sheet.bound import LARGEST_OPENING, Margins, strokes_from
+from kitbuilder.sheet.bound import LARGEST_OPENING, Margins, by_doubling, strokes_from
 from kitbuilder.sheet.cut_ways import Choice, Part, Parts, choices, each, turned
 from kitbuilder.sheet.grid import Counts, Grid, holds
 
@@ -240,9 +240,7 @@ class _Search:
                 if left > 0:
                     step = min(parts, self.layers, limit)
                     left, parts, strokes = left - step, parts + step, strokes + 1
-            while left > 0:
-                step = min(parts, self.layers)
-                left, parts, strokes = left - step, parts + step, strokes + 1
+            strokes += by_doubling(left, parts, self.layers)
             least = min(least, strokes)
             if (x, y) not in _PIECES or any(any(part) for part, _ in state[i][2]):
                 break
