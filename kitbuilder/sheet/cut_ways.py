@@ -1,13 +1,18 @@
-"""Turns parts of one outline into the ways one stroke can cut them, and what each gains."""
+"""Turns parts of one outline into the halves one stroke can make of them."""
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
+
+from kitbuilder.sheet.bound import Margins
 
 Part = tuple[int, int, int, int]
 """Edges to cut off a part: of the paper, and within a unit, across; then the same down."""
 
-Parts = Counter[Part]
+Parts = tuple[tuple[Part, int], ...]
+"""Kinds of part, and how many of each."""
+
 Way = tuple[tuple[int, int] | None, tuple[int, int] | None, int]
 """The edges, across, of both halves of a part; None for one that is dropped; and the gain."""
 
@@ -15,26 +20,66 @@ Choice = tuple[Part, Way | None, int]
 """So many parts of a kind that are cut in one way, or left."""
 
 
+@dataclass(frozen=True, slots=True)
+class Halves:
+    """What one stroke makes of parts of one outline.
+
+    ``made`` are the halves kept on either side of the cut, and the parts not cut; ``counts``
+    how many there are of the three; ``margins`` those of all. The parts cut had ``papers``
+    edges of the paper across; ``within`` says whether one of them ends within a unit.
+    """
+
+    made: tuple[Parts, Parts, Parts]
+    counts: tuple[int, int, int]
+    margins: tuple[Margins, ...]
+    papers: frozenset[int]
+    within: bool
+
+
 def turned(part: Part) -> Part:
     """Return a part laid across."""
     return part[2:] + part[:2]
 
 
-def each(parts: Iterable[tuple[Part, int]]) -> Iterator[Part]:
-    """Yield every part of pairs of a kind and how many."""
-    for part, count in parts:
+def margins(parts: Iterable[tuple[Part, int]]) -> Iterator[Margins]:
+    """Yield how many edges each part has to cut off, across and down, the smaller first."""
+    for (a, b, c, d), count in parts:
         for _ in range(count):
-            yield part
+            yield min(a + b, c + d), max(a + b, c + d)
 
 
-def choices(
-    parts: Sequence[tuple[Part, int]], gain: int, layers: int, free: int | None = None
-) -> Iterator[tuple[Choice, ...]]:
-    """Yield ways to cut some of ``parts``, ``layers`` at most, that gain at least ``gain``.
+@lru_cache(maxsize=4096)
+def halves(parts: Parts, gain: int, layers: int) -> tuple[Halves, ...]:
+    """Return what cutting ``layers`` of ``parts`` at most can make, with a gain of ``gain``.
 
-    ``parts`` are pairs of a kind and how many; ``free`` is what is left of the layers.
+    The gain is what :func:`kitbuilder.sheet.bound.least_strokes` counts.
     """
-    free = layers if free is None else free
+    return tuple(_halves(chosen) for chosen in _choices(parts, gain, layers, layers))
+
+
+def _halves(chosen: Sequence[Choice]) -> Halves:
+    kept: tuple[Counter[Part], Counter[Part], Counter[Part]] = (Counter(), Counter(), Counter())
+    for part, way, count in chosen:
+        for half, edges in zip(kept, (way or (None, None))[:2], strict=False):
+            if edges:
+                half[edges + part[2:]] += count
+        if not way:
+            kept[2][part] += count
+    one, two, left = made = tuple(tuple(half.items()) for half in kept)
+    cut = [(part, way) for part, way, _ in chosen if way]
+    return Halves(
+        (one, two, left),
+        (kept[0].total(), kept[1].total(), kept[2].total()),
+        tuple(margins(pair for half in made for pair in half)),
+        frozenset(part[0] for part, _ in cut),
+        any(part[1] or any(edges and edges[1] for edges in way[:2]) for part, way in cut),
+    )
+
+
+def _choices(
+    parts: Sequence[tuple[Part, int]], gain: int, layers: int, free: int
+) -> Iterator[tuple[Choice, ...]]:
+    """Yield ways to cut some of ``parts`` with ``free`` of the layers left."""
     if not parts:
         if gain <= 0 and free < layers:
             yield ()
@@ -44,7 +89,7 @@ def choices(
     later = max([0, *most]) * min(free, sum(n for _, n in rest))
     ways = _ways(*part[:2], part[2] + part[3])
     for chosen, cut, gained in _dealt(part, ways, count, free, gain - later):
-        for more in choices(rest, gain - gained, layers, free - cut):
+        for more in _choices(rest, gain - gained, layers, free - cut):
             yield (*chosen, *more)
 
 
@@ -68,10 +113,7 @@ def _dealt(
 
 @lru_cache(maxsize=64)
 def _ways(paper: int, broken: int, along: int) -> tuple[Way, ...]:
-    """Return the ways to cut a part with these edges across and ``along`` edges down.
-
-    The gain is what :func:`kitbuilder.sheet.bound.least_strokes` counts.
-    """
+    """Return the ways to cut a part with these edges across and ``along`` edges down."""
     ends = ((0, 0),), ((1, 0), (0, 1)), ((1, 1),)
     found: dict[Way, None] = {}
     for a, b in ends[paper]:

@@ -16,32 +16,23 @@ likes, each half kept or dropped. Outlines are worked off by falling area: all p
 outline are in hand by then, and a part not cut then stays as it is. What is kept must have room
 for all pieces (:func:`kitbuilder.sheet.grid.holds`); what is more than room must be dropped.
 
-**When a state fails.** Every outline that is no piece asks for a stroke of its own; ones come out
-of strips one wide, two at most from each part; and the cuts still to do (see ``bound``) are done
-no faster than the outlines in hand, halved or joined by others, allow for two strokes, and K parts
-a stroke after that.
+**When a state fails.** :mod:`kitbuilder.sheet.in_hand` says so, or every stroke from it fails.
 """
 
-from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from kitbuilder.sheet.bound import LARGEST_OPENING, Margins, by_doubling, strokes_from
-from kitbuilder.sheet.cut_ways import Choice, Part, Parts, choices, each, turned
+from kitbuilder.sheet.bound import LARGEST_OPENING, strokes_from
+from kitbuilder.sheet.cut_ways import Halves, Part, halves, margins, turned
 from kitbuilder.sheet.grid import Counts, Grid, holds
+from kitbuilder.sheet.in_hand import PIECES, Class, State, joined, most_cuts, never, too_late
 
-Outline = tuple[int, int]
-Class = tuple[int, int, tuple[tuple[Part, int], ...]]
-State = tuple[Class, ...]
-"""The parts of each outline, the largest outline first."""
-
-EFFORT = 25_000  # cuts tried
+EFFORT = 60_000  # cuts tried
 MOST_PIECES = 80  # with more, a stroke less is lost among them
-_PIECES = {(10, 10): 0, (1, 10): 1, (1, 1): 2}
 
 
 def raised(bound: int, strokes: int, demand: Counts, grid: Grid, sheets: int, layers: int) -> int:
-    """Return a number that no plan's strokes go below: ``bound``, or one more.
+    """Return a number that no plan's strokes go below: ``bound``, or more.
 
     ``strokes`` are those of a plan. The search may take a second, so it is made only where they
     are more than 1.3 times the bound, on fewer sheets than a stack holds.
@@ -49,25 +40,16 @@ def raised(bound: int, strokes: int, demand: Counts, grid: Grid, sheets: int, la
     edges = (grid.x, grid.right, grid.y, grid.bottom)
     crooked = (not any(edges[:2]) and grid.trims[0]) or (not any(edges[2:]) and grid.trims[1])
     searched = sheets < layers <= LARGEST_OPENING and sum(demand) <= MOST_PIECES
-    if 10 * strokes <= 13 * bound or not searched or crooked:
+    if not searched or crooked:
         return bound
-    return bound + _Search(demand, grid, sheets, layers).fails(bound)
+    search = _Search(demand, grid, sheets, layers)
+    while 10 * strokes > 13 * bound and search.fails(bound):
+        bound += 1
+    return bound
 
 
 class _TooLongError(Exception):
     """The search has tried as many cuts as it may."""
-
-
-def _state(classes: dict[Outline, Parts]) -> State:
-    found: list[Class] = []
-    for (x, y), parts in classes.items():
-        if x == y:
-            alike: Parts = Counter()
-            for part, count in parts.items():
-                alike[min(part, turned(part))] += count
-            parts = alike
-        found.append((x, y, tuple(sorted(parts.items()))))
-    return tuple(sorted(found, key=lambda one: (-one[0] * one[1], one)))
 
 
 @dataclass(slots=True)
@@ -96,7 +78,7 @@ class _Search:
             self.full[label] = max(units, self.full.get(label, 0))
             sides.append((label, edges))
         (x, across), (y, down) = sorted(sides)
-        start = _state({(x, y): Counter({(across, 0, down, 0): self.sheets})})
+        start = joined((), [(x, y, (((across, 0, down, 0), self.sheets),))])
         try:
             return not self._enough(start, strokes)
         except _TooLongError:
@@ -105,7 +87,7 @@ class _Search:
     def _enough(self, state: State, left: int) -> bool:
         if all(not any(part) for *_, parts in state for part, _ in parts):
             have = {(x, y): count for x, y, ((_, count),) in state}
-            if have == {o: self.demand[k] for o, k in _PIECES.items() if self.demand[k]}:
+            if have == {o: self.demand[k] for o, k in PIECES.items() if self.demand[k]}:
                 return True
         if not left or (state, left) in self.failed:
             return False
@@ -114,76 +96,76 @@ class _Search:
             for after in self._after((x, y, parts), others, left - 1):
                 if self._enough(after, left - 1):
                     return True
-            if (x, y) not in _PIECES or any(any(part) for part, _ in parts):
+            if (x, y) not in PIECES or any(any(part) for part, _ in parts):
                 break  # these cannot stay as they are
         self.failed.add((state, left))
         return False
 
     def _after(self, cut: Class, others: State, left: int) -> Iterator[State]:
         """Yield what one stroke through parts of one outline can leave in hand."""
-        x, y, all_parts = cut
-        hand = [(part, count) for *_, parts in (*others, cut) for part, count in parts]
-        work = sum(self.demand) + sum((sum(part) - 1) * count for part, count in hand)
-        room = self._room(others)
-        loose = [part for *_, parts in others for part in each(parts)]
+        x, y, parts = cut
+        hand = [pair for *_, kinds in (*others, cut) for pair in kinds]
+        count = sum(many for _, many in hand)
+        work = sum(self.demand) + sum((sum(part) - 1) * many for part, many in hand)
+        new = min(self.layers, sum(many for _, many in parts))
+        gain = work - most_cuts(count + new, self.layers, left)
+        loose = tuple(margins(pair for *_, kinds in others for pair in kinds))
+        room = self._room(others) or (0, 0, 0)
         for axis in (0, 1):
-            if axis and x == y and all(part == turned(part) for part, _ in all_parts):
+            if axis and x == y and all(part == turned(part) for part, _ in parts):
                 return
             label, other = (y, x) if axis else (x, y)
-            parts = [(turned(part) if axis else part, count) for part, count in all_parts]
-            for chosen in choices(parts, work - self.layers * left, self.layers):
-                self.spent += 1
-                if self.spent > EFFORT:
-                    raise _TooLongError
-                halves: tuple[Parts, Parts, Parts] = (Counter(), Counter(), Counter())
-                for part, way, count in chosen:
-                    for kept, edges in zip(halves, (way or (None, None))[:2], strict=False):
-                        if edges:
-                            kept[edges + part[2:]] += count
-                    if not way:
-                        halves[2][part] += count
-                now = [*loose, *(part for kept in halves for part in each(kept.items()))]
-                margins = sorted(_margins(part) for part in now)
-                if strokes_from(tuple(margins), sum(self.demand), self.layers) > left:
+            alike = {label, *_lengths(other, others)}
+            lying = tuple((turned(part), many) for part, many in parts) if axis else parts
+            for made in halves(lying, gain, self.layers):
+                self._spend()
+                edges = tuple(sorted(loose + made.margins))
+                if strokes_from(edges, sum(self.demand), self.layers) > left:
                     continue
-                for one, two in self._places(label, chosen):
-                    self.spent += 1
-                    made = tuple(zip((one, two, label), halves, strict=True))
-                    if self._has_room(room, made, other):
-                        state = _joined(others, made, other)
-                        if not self._too_late(state, left):
+                work = sum(self.demand) + sum(map(sum, edges)) - len(edges)
+                lost = never(others, made.counts, (x, y), work, self.layers, left)
+                for one, two in self._places(label, made):
+                    if lost and one != two and one not in alike and two not in alike:
+                        continue
+                    self._spend()
+                    laid = tuple(zip((one, two, label), (other,) * 3, made.made, strict=True))
+                    held = self._room(laid)
+                    if held and self._has_room(total := _added(room, held)):
+                        state = joined(others, laid)
+                        if not too_late(state, total, self.demand, self.layers, left):
                             yield state
 
-    def _places(self, label: int, choices: Sequence[Choice]) -> Iterator[tuple[int, int]]:
+    def _spend(self) -> None:
+        self.spent += 1
+        if self.spent > EFFORT:
+            raise _TooLongError
+
+    def _places(self, label: int, made: Halves) -> Iterator[tuple[int, int]]:
         """Yield the labels of both halves, wherever these parts may be cut."""
-        cut = [(part, way) for part, way, _ in choices if way]
-        sums = {label} if any(part[0] < 2 for part, _ in cut) else set()
-        if any(part[0] == 2 for part, _ in cut):
+        sums = {label} if made.papers & {0, 1} else set()
+        if 2 in made.papers:
             whole = self.full[label] + 2 * self.edge
             sums |= {whole, whole - 1}
-        if any(part[1] or any(e and e[1] for e in way[:2]) for part, way in cut):
+        if made.within:
             sums |= {label + more for more in range(-2, 3)}
         for total in sorted(sums):
             for one in range(1, total // 2 + 1):
                 yield one, total - one
 
-    def _room(self, state: State) -> list[int]:
-        room = [0, 0, 0]
-        for x, y, parts in state:
+    def _room(self, classes: State) -> Counts | None:
+        """Return what parts have room for, or None if nothing lies in one of them."""
+        h = t = o = 0
+        for x, y, parts in classes:
             for part, count in parts:
-                for k, many in enumerate(self._holds(x, y, part) or (0, 0, 0)):
-                    room[k] += count * many
-        return room
-
-    def _has_room(self, room: Sequence[int], made: Sequence[tuple[int, Parts]], other: int) -> bool:
-        h, t, o = room
-        for label, parts in made:
-            for part, count in parts.items():
-                held = self._holds(label, other, part)
+                held = self._holds(x, y, part)
                 if held is None:
-                    return False
+                    return None
                 h, t, o = h + count * held[0], t + count * held[1], o + count * held[2]
+        return h, t, o
+
+    def _has_room(self, room: Counts) -> bool:
         hundreds, tens, ones = self.demand
+        h, t, o = room
         return (
             h >= hundreds and t >= 10 * hundreds + tens and o >= 100 * hundreds + 10 * tens + ones
         )
@@ -199,74 +181,15 @@ class _Search:
             self.rooms[key] = holds(*usable) if min(usable) > 0 else None
         return self.rooms[key]
 
-    def _too_late(self, state: State, left: int) -> bool:
-        """Say whether ``left`` strokes surely cannot make pieces of a state."""
-        kinds = wide = edges = count = 0
-        lacking = list(self.demand)
-        for x, y, parts in state:
-            whole = sum(many for part, many in parts if not any(part))
-            open_ = sum(many for _, many in parts) - whole
-            count += whole + open_
-            edges += sum(sum(part) * many for part, many in parts)
-            if (piece := _PIECES.get((x, y))) is None:
-                open_ += whole
-            else:
-                open_ += max(0, whole - lacking[piece])
-                lacking[piece] -= whole
-            strokes = -(-open_ // self.layers)
-            kinds += strokes
-            wide += strokes if x > 1 else 0
-        if lacking[2] < 0 or max(kinds, wide - (-lacking[2] // (2 * self.layers))) > left:
-            return True
-        work = sum(self.demand) + edges - count
-        if not edges and self._room(state)[2] > sum(
-            100 // 10**k * n for k, n in enumerate(self.demand)
-        ):
-            work += 1  # something must be dropped
-        return self._soonest(state, count, work) > left
 
-    def _soonest(self, state: State, count: int, work: int) -> int:
-        """Return strokes that ``work`` cuts take at least."""
-        if work <= 0:
-            return 0
-        sizes = [(x, y, sum(many for _, many in parts)) for x, y, parts in state]
-        least = work
-        for i, (x, y, first) in enumerate(sizes):
-            second = 2 * first
-            for one, two, many in (*sizes[:i], *sizes[i + 1 :]):
-                second = max(second, many + _joining(x, y, first, one, two))
-            left, parts, strokes = work, count, 0
-            for limit in (first, second):
-                if left > 0:
-                    step = min(parts, self.layers, limit)
-                    left, parts, strokes = left - step, parts + step, strokes + 1
-            strokes += by_doubling(left, parts, self.layers)
-            least = min(least, strokes)
-            if (x, y) not in _PIECES or any(any(part) for part, _ in state[i][2]):
-                break
-        return least
+def _added(one: Counts, two: Counts) -> Counts:
+    return one[0] + two[0], one[1] + two[1], one[2] + two[2]
 
 
-def _margins(part: Part) -> Margins:
-    across, down = part[0] + part[1], part[2] + part[3]
-    return min(across, down), max(across, down)
-
-
-def _joining(x: int, y: int, cut: int, one: int, two: int) -> int:
-    """Return how many halves of ``cut`` parts may get the outline ``one`` by ``two``."""
-    joining = 0
-    for kept, shortened in ((x, y), (y, x)):
-        for same, short in ((one, two), (two, one)):
-            if kept == same and short < shortened:
-                joining = max(joining, cut * (1 + (abs(shortened - 2 * short) <= 2)))
-    return joining
-
-
-def _joined(others: State, made: Sequence[tuple[int, Parts]], other: int) -> State:
-    classes: dict[Outline, Parts] = {(x, y): Counter(dict(parts)) for x, y, parts in others}
-    for label, parts in made:
-        for part, count in parts.items():
-            outline = (label, other) if label <= other else (other, label)
-            kept = part if label <= other else turned(part)
-            classes.setdefault(outline, Counter())[kept] += count
-    return _state(classes)
+def _lengths(other: int, classes: State) -> Iterator[int]:
+    """Yield the lengths of parts in hand, and of pieces, that are ``other`` wide."""
+    for x, y in (*PIECES, *((x, y) for x, y, _ in classes)):
+        if x == other:
+            yield y
+        if y == other:
+            yield x

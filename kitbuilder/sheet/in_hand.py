@@ -1,0 +1,136 @@
+"""Turns the parts in hand into a number of strokes that pieces cannot be made of them with.
+
+Every outline that is no piece asks for a stroke of its own; ones come out of strips one wide,
+two at most from each part; and the cuts still to do (see :mod:`kitbuilder.sheet.bound`) are
+done no faster than the outlines in hand, halved or joined by others, allow for two strokes, and
+K parts a stroke after that.
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from itertools import chain
+
+from kitbuilder.sheet.bound import by_doubling
+from kitbuilder.sheet.cut_ways import Parts, turned
+from kitbuilder.sheet.grid import Counts
+
+Outline = tuple[int, int]
+Class = tuple[int, int, Parts]
+State = tuple[Class, ...]
+"""The parts of each outline, the largest outline first."""
+
+PIECES: dict[Outline, int] = {(10, 10): 0, (1, 10): 1, (1, 1): 2}
+
+
+def joined(others: State, made: Iterable[tuple[int, int, Parts]]) -> State:
+    """Return ``others`` and what was ``made``: parts of an outline that may lie across."""
+    classes: dict[Outline, Counter[tuple[int, int, int, int]]] = {}
+    for x, y, parts in chain(others, made):
+        for part, count in parts:
+            outline, kept = ((x, y), part) if x <= y else ((y, x), turned(part))
+            if x == y:
+                kept = min(kept, turned(kept))
+            classes.setdefault(outline, Counter())[kept] += count
+    found = [(x, y, tuple(sorted(parts.items()))) for (x, y), parts in classes.items()]
+    return tuple(sorted(found, key=lambda one: (-one[0] * one[1], one)))
+
+
+def too_late(state: State, room: Counts, demand: Counts, layers: int, left: int) -> bool:
+    """Say whether ``left`` strokes surely cannot make the pieces in demand of a state.
+
+    ``room`` is what its parts hold, as :func:`kitbuilder.sheet.grid.holds` tells it for each.
+    """
+    hundreds, tens, ones = demand
+    kinds = wide = edges = count = 0
+    lacking = list(demand)
+    for x, y, parts in state:
+        whole = sum(many for part, many in parts if not any(part))
+        open_ = sum(many for _, many in parts) - whole
+        count += whole + open_
+        edges += sum(sum(part) * many for part, many in parts)
+        if (piece := PIECES.get((x, y))) is None:
+            open_ += whole
+        else:
+            open_ += max(0, whole - lacking[piece])
+            lacking[piece] -= whole
+        strokes = -(-open_ // layers)
+        kinds += strokes
+        wide += strokes if x > 1 else 0
+    if lacking[2] < 0 or max(kinds, wide - (-lacking[2] // (2 * layers))) > left:
+        return True
+    work = sum(demand) + edges - count
+    if not edges and room[2] > 100 * hundreds + 10 * tens + ones:
+        work += 1  # something must be dropped
+    return _soonest(state, count, work, layers) > left
+
+
+def never(
+    others: Sequence[Class], counts: Sequence[int], cut: Outline, work: int, layers: int, left: int
+) -> bool:
+    """Say whether :func:`too_late` holds wherever the parts with outline ``cut`` are cut.
+
+    That is, wherever the halves are like no other part in hand, and no pieces. ``counts`` are
+    how many halves there are on either side, and parts not cut; ``work`` is cuts still to do.
+    """
+    open_ = [count for count in counts[:2] if count]
+    sizes = [*open_, counts[2]] if counts[2] else open_
+    if cut not in PIECES:
+        open_ = sizes
+    kinds = sum(-(-count // layers) for count in open_)
+    for x, y, parts in others:
+        sizes = [*sizes, sum(count for _, count in parts)]
+        loose = sum(n for part, n in parts if (x, y) not in PIECES or any(part))
+        kinds += -(-loose // layers)
+    return kinds > left or work > max(_most(sizes, i, layers, left) for i in range(len(sizes)))
+
+
+def most_cuts(parts: int, layers: int, strokes: int) -> int:
+    """Return the cuts that so many strokes do at most, from so many parts in hand."""
+    done = 0
+    for _ in range(strokes):
+        done += min(parts + done, layers)
+    return done
+
+
+def _most(sizes: Sequence[int], i: int, layers: int, left: int) -> int:
+    """Return the cuts of ``left`` strokes, the first through parts of the outline ``i``."""
+    if not left:
+        return 0
+    first = min(sizes[i], layers)
+    if left == 1:
+        return first
+    joining = max([0, *sizes[:i], *sizes[i + 1 :]]) + 2 * first
+    second = min(joining, layers, sum(sizes) + first)
+    return first + second + most_cuts(sum(sizes) + first + second, layers, left - 2)
+
+
+def _soonest(state: State, parts: int, work: int, layers: int) -> int:
+    """Return the strokes that ``work`` cuts take at least, with so many parts to cut."""
+    if work <= 0:
+        return 0
+    sizes = [(x, y, sum(many for _, many in kinds)) for x, y, kinds in state]
+    least = work
+    for i, (x, y, first) in enumerate(sizes):
+        second = 2 * first
+        for one, two, many in (*sizes[:i], *sizes[i + 1 :]):
+            second = max(second, many + _joining(x, y, first, one, two))
+        left, hand, strokes = work, parts, 0
+        for limit in (first, second):
+            if left > 0:
+                step = min(hand, layers, limit)
+                left, hand, strokes = left - step, hand + step, strokes + 1
+        strokes += by_doubling(left, hand, layers)
+        least = min(least, strokes)
+        if (x, y) not in PIECES or any(any(part) for part, _ in state[i][2]):
+            break
+    return least
+
+
+def _joining(x: int, y: int, cut: int, one: int, two: int) -> int:
+    """Return how many halves of ``cut`` parts may get the outline ``one`` by ``two``."""
+    joining = 0
+    for kept, shortened in ((x, y), (y, x)):
+        for same, short in ((one, two), (two, one)):
+            if kept == same and short < shortened:
+                joining = max(joining, cut * (1 + (abs(shortened - 2 * short) <= 2)))
+    return joining
