@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 from itertools import chain
 
 from kitbuilder.sheet.bound import by_doubling
-from kitbuilder.sheet.cut_ways import Parts, turned
+from kitbuilder.sheet.cut_ways import Halves, Parts, turned
 from kitbuilder.sheet.grid import Counts
 
 Outline = tuple[int, int]
@@ -61,27 +61,53 @@ def too_late(state: State, room: Counts, demand: Counts, layers: int, left: int)
     work = sum(demand) + edges - count
     if not edges and room[2] > 100 * hundreds + 10 * tens + ones:
         work += 1  # something must be dropped
+    if work > layers * left - _unused(state, demand, layers):
+        return True
     return _soonest(state, count, work, layers) > left
 
 
+def _unused(state: State, demand: Counts, layers: int) -> int:
+    """Return by how many parts strokes through the largest outline to cut fall short of K each.
+
+    All of its parts are in hand, and every one of them is cut once.
+    """
+    return next((-count % layers for one in state if (count := _to_cut(one, demand))), 0)
+
+
+def _to_cut(one: Class, demand: Counts) -> int:
+    """Return how many parts of one outline cannot stay as they are."""
+    x, y, parts = one
+    count = sum(many for _, many in parts)
+    if (piece := PIECES.get((x, y))) is not None:
+        count -= min(demand[piece], sum(many for part, many in parts if not any(part)))
+    return count
+
+
 def never(
-    others: Sequence[Class], counts: Sequence[int], cut: Outline, work: int, layers: int, left: int
+    others: Sequence[Class],
+    made: Halves,
+    cut: Outline,
+    work: int,
+    demand: Counts,
+    layers: int,
+    left: int,
 ) -> bool:
     """Say whether :func:`too_late` holds wherever the parts with outline ``cut`` are cut.
 
-    That is, wherever the halves are like no other part in hand, and no pieces. ``counts`` are
-    how many halves there are on either side, and parts not cut; ``work`` is cuts still to do.
+    That is, wherever the halves are like no other part in hand, and no pieces; ``work`` is cuts
+    still to do.
     """
-    open_ = [count for count in counts[:2] if count]
-    sizes = [*open_, counts[2]] if counts[2] else open_
-    if cut not in PIECES:
-        open_ = sizes
-    kinds = sum(-(-count // layers) for count in open_)
-    for x, y, parts in others:
-        sizes = [*sizes, sum(count for _, count in parts)]
-        loose = sum(n for part, n in parts if (x, y) not in PIECES or any(part))
-        kinds += -(-loose // layers)
-    return kinds > left or work > max(_most(sizes, i, layers, left) for i in range(len(sizes)))
+    one, two, rest = made.counts
+    to_cut = [count for other in others if (count := _to_cut(other, demand))]
+    to_cut += [count for count in (one, two, 0 if cut in PIECES else rest) if count]
+    if sum(-(-count // layers) for count in to_cut) > left:
+        return True
+    largest = [rest] if rest and cut not in PIECES else to_cut
+    if work > layers * left - min((-count % layers for count in largest), default=0):
+        return True
+    sizes = [sum(count for _, count in parts) for *_, parts in others]
+    sizes += [count for count in made.counts if count]
+    return work > max(_most(sizes, i, layers, left) for i in range(len(sizes)))
 
 
 def most_cuts(parts: int, layers: int, strokes: int) -> int:

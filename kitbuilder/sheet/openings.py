@@ -19,11 +19,11 @@ for all pieces (:func:`kitbuilder.sheet.grid.holds`); what is more than room mus
 **When a state fails.** :mod:`kitbuilder.sheet.in_hand` says so, or every stroke from it fails.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from kitbuilder.sheet.bound import LARGEST_OPENING, strokes_from
-from kitbuilder.sheet.cut_ways import Halves, Part, halves, margins, turned
+from kitbuilder.sheet.cut_ways import Halves, Parts, halves, margins, turned
 from kitbuilder.sheet.grid import Counts, Grid, holds
 from kitbuilder.sheet.in_hand import PIECES, Class, State, joined, most_cuts, never, too_late
 
@@ -35,7 +35,7 @@ def raised(bound: int, strokes: int, demand: Counts, grid: Grid, sheets: int, la
     """Return a number that no plan's strokes go below: ``bound``, or more.
 
     ``strokes`` are those of a plan. The search may take a second, so it is made only where they
-    are more than 1.3 times the bound, on fewer sheets than a stack holds.
+    are more than 1.34 times the bound, on fewer sheets than a stack holds.
     """
     edges = (grid.x, grid.right, grid.y, grid.bottom)
     crooked = (not any(edges[:2]) and grid.trims[0]) or (not any(edges[2:]) and grid.trims[1])
@@ -43,7 +43,7 @@ def raised(bound: int, strokes: int, demand: Counts, grid: Grid, sheets: int, la
     if not searched or crooked:
         return bound
     search = _Search(demand, grid, sheets, layers)
-    while 10 * strokes > 13 * bound and search.fails(bound):
+    while 100 * strokes > 134 * bound and search.fails(bound):
         bound += 1
     return bound
 
@@ -64,7 +64,7 @@ class _Search:
     failed: set[tuple[State, int]] = field(default_factory=set)
     edge: int = 0
     full: dict[int, int] = field(default_factory=dict)  # label of a sheet's side: units to use
-    rooms: dict[tuple[int, int, Part], Counts | None] = field(default_factory=dict)
+    rooms: dict[Class, Counts | None] = field(default_factory=dict)
 
     def fails(self, strokes: int) -> bool:
         """Say whether so many strokes are surely too few."""
@@ -123,10 +123,8 @@ class _Search:
                 if strokes_from(edges, sum(self.demand), self.layers) > left:
                     continue
                 work = sum(self.demand) + sum(map(sum, edges)) - len(edges)
-                lost = never(others, made.counts, (x, y), work, self.layers, left)
-                for one, two in self._places(label, made):
-                    if lost and one != two and one not in alike and two not in alike:
-                        continue
+                lost = never(others, made, (x, y), work, self.demand, self.layers, left)
+                for one, two in self._places(label, made, alike if lost else None):
                     self._spend()
                     laid = tuple(zip((one, two, label), (other,) * 3, made.made, strict=True))
                     held = self._room(laid)
@@ -140,8 +138,13 @@ class _Search:
         if self.spent > EFFORT:
             raise _TooLongError
 
-    def _places(self, label: int, made: Halves) -> Iterator[tuple[int, int]]:
-        """Yield the labels of both halves, wherever these parts may be cut."""
+    def _places(
+        self, label: int, made: Halves, alike: set[int] | None
+    ) -> Iterator[tuple[int, int]]:
+        """Yield the labels of both halves, wherever these parts may be cut.
+
+        If ``alike`` is given, only where one is among them, or both are the same.
+        """
         sums = {label} if made.papers & {0, 1} else set()
         if 2 in made.papers:
             whole = self.full[label] + 2 * self.edge
@@ -149,18 +152,23 @@ class _Search:
         if made.within:
             sums |= {label + more for more in range(-2, 3)}
         for total in sorted(sums):
-            for one in range(1, total // 2 + 1):
+            half = total // 2
+            ones: Iterable[int] = range(1, half + 1)
+            if alike is not None:
+                near = {min(one, total - one) for one in alike if 0 < one < total}
+                ones = sorted(near if total % 2 else {*near, half})
+            for one in ones:
                 yield one, total - one
 
-    def _room(self, classes: State) -> Counts | None:
+    def _room(self, classes: Iterable[Class]) -> Counts | None:
         """Return what parts have room for, or None if nothing lies in one of them."""
         h = t = o = 0
-        for x, y, parts in classes:
-            for part, count in parts:
-                held = self._holds(x, y, part)
-                if held is None:
-                    return None
-                h, t, o = h + count * held[0], t + count * held[1], o + count * held[2]
+        for one in classes:
+            if one not in self.rooms:
+                self.rooms[one] = self._holds(*one)
+            if (held := self.rooms[one]) is None:
+                return None
+            h, t, o = h + held[0], t + held[1], o + held[2]
         return h, t, o
 
     def _has_room(self, room: Counts) -> bool:
@@ -170,16 +178,19 @@ class _Search:
             h >= hundreds and t >= 10 * hundreds + tens and o >= 100 * hundreds + 10 * tens + ones
         )
 
-    def _holds(self, x: int, y: int, part: Part) -> Counts | None:
-        """Return what a part has room for, or None for one in which nothing lies."""
-        key = (x, y, part)
-        if key not in self.rooms:
+    def _holds(self, x: int, y: int, parts: Parts) -> Counts | None:
+        """Return what parts of one outline have room for, or None if nothing lies in one."""
+        h = t = o = 0
+        for part, count in parts:
             usable = [
                 (label, label - self.edge, self.full.get(label, 0))[edges]
                 for label, edges in ((x, part[0]), (y, part[2]))
             ]
-            self.rooms[key] = holds(*usable) if min(usable) > 0 else None
-        return self.rooms[key]
+            if min(usable) <= 0:
+                return None
+            one = holds(*usable)
+            h, t, o = h + count * one[0], t + count * one[1], o + count * one[2]
+        return h, t, o
 
 
 def _added(one: Counts, two: Counts) -> Counts:
