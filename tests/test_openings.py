@@ -46,6 +46,9 @@ def test_three_ones_in_a_row_take_five_strokes_in_stacks_of_three() -> None:
         (Pieces(17, 15, 5), page(215.9, 279.4, 5), 8, 11, 12),
         # No stroke may be lost: four quarters would have to be 114 units each, with a hundred.
         (Pieces(16, 14, 3), page(215.9, 279.4, 5), 10, 10, 11),
+        # Room is no matter here, but nothing is lost only where four quarters are alike, and the
+        # quarters of 19 × 25 hold no hundred.
+        (Pieces(18, 12, 1), page(215.9, 279.4, 10), 10, 10, 11),
         # Nine hundreds, nineteen tens and ones come in halves alike; nothing is in the way.
         (Pieces(19, 19, 9), page(210, 297, 5), 10, 13, 13),
     ],
@@ -58,6 +61,15 @@ def test_hundreds_that_no_quarter_holds_take_a_stroke_more(
     grid = Grid.of(paper, unit)
     assert least_strokes(sum(kit.counts), plan.sheets, 5, grid.trims) == without
     assert plan.stroke_bound == bound <= plan.strokes
+
+
+def test_a_bound_may_be_raised_more_than_once() -> None:
+    # Three hundreds on 19 × 33 leave no other room for one: each must come out of a part of its
+    # own. Eleven strokes are refuted by some 280,000 cuts.
+    kit = Pieces(16, 14, 3)
+    paper = page(215.9, 355.6, 10)
+    assert least_strokes(33, 1, 5, Grid.of(paper, 10).trims) == 10
+    assert pack_pieces(kit, paper, 10, layers=5).stroke_bound == 12
 
 
 def test_nothing_is_searched_where_it_would_be_long_or_of_no_use() -> None:

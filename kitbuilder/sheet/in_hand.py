@@ -6,12 +6,11 @@ done no faster than the outlines in hand, halved or joined by others, allow for 
 K parts a stroke after that.
 """
 
-from collections import Counter
 from collections.abc import Iterable, Sequence
 from itertools import chain
 
 from kitbuilder.sheet.bound import by_doubling
-from kitbuilder.sheet.cut_ways import Halves, Parts, turned
+from kitbuilder.sheet.cut_ways import Halves, Part, Parts, turned
 from kitbuilder.sheet.grid import Counts
 
 Outline = tuple[int, int]
@@ -24,13 +23,14 @@ PIECES: dict[Outline, int] = {(10, 10): 0, (1, 10): 1, (1, 1): 2}
 
 def joined(others: State, made: Iterable[tuple[int, int, Parts]]) -> State:
     """Return ``others`` and what was ``made``: parts of an outline that may lie across."""
-    classes: dict[Outline, Counter[tuple[int, int, int, int]]] = {}
+    classes: dict[Outline, dict[Part, int]] = {}
     for x, y, parts in chain(others, made):
         for part, count in parts:
             outline, kept = ((x, y), part) if x <= y else ((y, x), turned(part))
             if x == y:
                 kept = min(kept, turned(kept))
-            classes.setdefault(outline, Counter())[kept] += count
+            kinds = classes.setdefault(outline, {})
+            kinds[kept] = kinds.get(kept, 0) + count
     found = [(x, y, tuple(sorted(parts.items()))) for (x, y), parts in classes.items()]
     return tuple(sorted(found, key=lambda one: (-one[0] * one[1], one)))
 

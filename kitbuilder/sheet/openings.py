@@ -27,15 +27,17 @@ from kitbuilder.sheet.cut_ways import Halves, Parts, halves, margins, turned
 from kitbuilder.sheet.grid import Counts, Grid, holds
 from kitbuilder.sheet.in_hand import PIECES, Class, State, joined, most_cuts, never, too_late
 
-EFFORT = 60_000  # cuts tried
+EFFORT = 60_000  # cuts tried; five times as many where a plan is four strokes above the bound
+NOTHING = (-1_000_000,) * 3  # the room of a part in which nothing lies: it is not kept
 MOST_PIECES = 80  # with more, a stroke less is lost among them
 
 
 def raised(bound: int, strokes: int, demand: Counts, grid: Grid, sheets: int, layers: int) -> int:
     """Return a number that no plan's strokes go below: ``bound``, or more.
 
-    ``strokes`` are those of a plan. The search may take a second, so it is made only where they
-    are more than 1.34 times the bound, on fewer sheets than a stack holds.
+    ``strokes`` are those of a plan. The search may take half a second, or two where there are
+    four strokes to gain, so it is made only where they are more than 1.34 times the bound, on
+    fewer sheets than a stack holds.
     """
     edges = (grid.x, grid.right, grid.y, grid.bottom)
     crooked = (not any(edges[:2]) and grid.trims[0]) or (not any(edges[2:]) and grid.trims[1])
@@ -43,7 +45,10 @@ def raised(bound: int, strokes: int, demand: Counts, grid: Grid, sheets: int, la
     if not searched or crooked:
         return bound
     search = _Search(demand, grid, sheets, layers)
-    while 100 * strokes > 134 * bound and search.fails(bound):
+    while 100 * strokes > 134 * bound:
+        search.effort = EFFORT if strokes - bound < 4 else 5 * EFFORT
+        if not search.fails(bound):
+            break
         bound += 1
     return bound
 
@@ -60,11 +65,12 @@ class _Search:
     grid: Grid
     sheets: int
     layers: int
+    effort: int = EFFORT
     spent: int = 0
     failed: set[tuple[State, int]] = field(default_factory=set)
     edge: int = 0
     full: dict[int, int] = field(default_factory=dict)  # label of a sheet's side: units to use
-    rooms: dict[Class, Counts | None] = field(default_factory=dict)
+    rooms: "dict[tuple[Parts, int], _Rooms]" = field(default_factory=dict)
 
     def fails(self, strokes: int) -> bool:
         """Say whether so many strokes are surely too few."""
@@ -110,7 +116,9 @@ class _Search:
         new = min(self.layers, sum(many for _, many in parts))
         gain = work - most_cuts(count + new, self.layers, left)
         loose = tuple(margins(pair for *_, kinds in others for pair in kinds))
-        room = self._room(others) or (0, 0, 0)
+        h, t, o = map(
+            sum, zip((0, 0, 0), *(self._rooms(p, b)[a] for a, b, p in others), strict=True)
+        )
         for axis in (0, 1):
             if axis and x == y and all(part == turned(part) for part, _ in parts):
                 return
@@ -124,18 +132,19 @@ class _Search:
                     continue
                 work = sum(self.demand) + sum(map(sum, edges)) - len(edges)
                 lost = never(others, made, (x, y), work, self.demand, self.layers, left)
+                rooms = [self._rooms(kinds, other) for kinds in made.made]
                 for one, two in self._places(label, made, alike if lost else None):
                     self._spend()
-                    laid = tuple(zip((one, two, label), (other,) * 3, made.made, strict=True))
-                    held = self._room(laid)
-                    if held and self._has_room(total := _added(room, held)):
+                    held = self._held((h, t, o), rooms[0][one], rooms[1][two], rooms[2][label])
+                    if held:
+                        laid = zip((one, two, label), (other,) * 3, made.made, strict=True)
                         state = joined(others, laid)
-                        if not too_late(state, total, self.demand, self.layers, left):
+                        if not too_late(state, held, self.demand, self.layers, left):
                             yield state
 
     def _spend(self) -> None:
         self.spent += 1
-        if self.spent > EFFORT:
+        if self.spent > self.effort:
             raise _TooLongError
 
     def _places(
@@ -160,41 +169,43 @@ class _Search:
             for one in ones:
                 yield one, total - one
 
-    def _room(self, classes: Iterable[Class]) -> Counts | None:
-        """Return what parts have room for, or None if nothing lies in one of them."""
-        h = t = o = 0
-        for one in classes:
-            if one not in self.rooms:
-                self.rooms[one] = self._holds(*one)
-            if (held := self.rooms[one]) is None:
-                return None
-            h, t, o = h + held[0], t + held[1], o + held[2]
-        return h, t, o
+    def _rooms(self, parts: Parts, other: int) -> "_Rooms":
+        """Return what ``parts`` with one side ``other`` have room for, by their other side."""
+        key = parts, other
+        if key not in self.rooms:
+            self.rooms[key] = _Rooms(parts, other, self.edge, self.full)
+        return self.rooms[key]
 
-    def _has_room(self, room: Counts) -> bool:
+    def _held(self, *rooms: Counts) -> Counts | None:
+        """Return the sum of ``rooms`` if it is enough for all pieces."""
         hundreds, tens, ones = self.demand
-        h, t, o = room
-        return (
+        h = t = o = 0
+        for room in rooms:
+            h, t, o = h + room[0], t + room[1], o + room[2]
+        enough = (
             h >= hundreds and t >= 10 * hundreds + tens and o >= 100 * hundreds + 10 * tens + ones
         )
+        return (h, t, o) if enough else None
 
-    def _holds(self, x: int, y: int, parts: Parts) -> Counts | None:
-        """Return what parts of one outline have room for, or None if nothing lies in one."""
+
+class _Rooms(dict[int, Counts]):
+    """What parts have room for by the label of one side, once it is asked for."""
+
+    def __init__(self, parts: Parts, other: int, edge: int, full: dict[int, int]) -> None:
+        super().__init__()
+        self.parts, self.other, self.edge, self.full = parts, other, edge, full
+
+    def __missing__(self, label: int) -> Counts:
         h = t = o = 0
-        for part, count in parts:
+        for part, count in self.parts:
             usable = [
-                (label, label - self.edge, self.full.get(label, 0))[edges]
-                for label, edges in ((x, part[0]), (y, part[2]))
+                (length, length - self.edge, self.full.get(length, 0))[edges]
+                for length, edges in ((label, part[0]), (self.other, part[2]))
             ]
-            if min(usable) <= 0:
-                return None
-            one = holds(*usable)
+            one = holds(*usable) if min(usable) > 0 else NOTHING
             h, t, o = h + count * one[0], t + count * one[1], o + count * one[2]
+        self[label] = h, t, o
         return h, t, o
-
-
-def _added(one: Counts, two: Counts) -> Counts:
-    return one[0] + two[0], one[1] + two[1], one[2] + two[2]
 
 
 def _lengths(other: int, classes: State) -> Iterator[int]:

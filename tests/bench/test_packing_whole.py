@@ -14,12 +14,14 @@ import pytest
 from hypothesis import given, settings
 from rivals import Figures, plain_way, ratios, rectpack_best
 from sheet_search import guillotine
+from stroke_search import fewest_strokes
 from test_sheet_packing import packed, wishes
 
 from kitbuilder.number.sums import Pieces
-from kitbuilder.sheet import openings
+from kitbuilder.sheet.bound import least_strokes
 from kitbuilder.sheet.checks import check_plan
 from kitbuilder.sheet.grid import Grid, Page, holds, least_sheets
+from kitbuilder.sheet.openings import raised
 from kitbuilder.sheet.packing import pack_pieces
 from kitbuilder.sheet.plan import CutPlan
 
@@ -108,26 +110,23 @@ def test_the_whole_grid(kits: int, layers: int) -> None:
         f"| {1000 * max(seconds):.0f} |  {max(worst, key=lambda pair: pair[0])[1]}"
     )
     limits = {6: 1.09, 15: 1.03, 30: 1.02}
-    if layers == 5 and kits in limits:
-        assert median(ratios) <= limits[kits]
-        assert ratios[-1] <= 1.35
-    # A plan of a sheet or two that is far from the bound has the bound searched once more.
-    assert max(seconds) < (0.2 if kits > 2 else 1.5)
+    assert over == 0
+    assert median(ratios) <= limits.get(kits, 1.35)
+    # Where a plan of a sheet or two is far from the bound, a higher bound is searched.
+    assert max(seconds) < (0.2 if kits > 2 else 3)
 
 
-def test_a_longer_search_where_strokes_stay_far_from_the_bound(
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
-    monkeypatch.setattr(openings, "EFFORT", 300_000)
-    for case in (one for kits in (1, 2) for one in cases(kits)):
-        plan, grid = case.plan(5), case.grid
-        bound = plan.stroke_bound
-        while plan.strokes > 1.35 * bound:
-            search = openings._Search(case.total, grid, plan.sheets, 5)
-            if not search.fails(bound):
-                print(f"\n{case}: {plan.strokes} strokes, {bound} the bound", end="")
-                break
-            bound += 1
+@pytest.mark.parametrize("layers", [2, 3, 4])
+def test_the_raised_bound_is_the_least_for_a_few_ones(layers: int) -> None:
+    # Every grid of up to nine units, up to six ones; a search of every cut knows the least.
+    for across, down, ones in product(range(1, 6), range(1, 6), range(1, 7)):
+        grid = Grid.of(Page(10 * across + 10, 10 * down + 10, 5, 5, 5, 5), 10)
+        if not (down <= across and ones <= across * down <= 9):
+            continue
+        bound = least_strokes(ones, 1, layers, grid.trims)
+        if bound <= 6:  # else it takes minutes
+            found = raised(bound, 99, (0, 0, ones), grid, 1, layers)
+            assert found == fewest_strokes(across, down, ones, layers), (across, down, ones)
 
 
 @settings(max_examples=10_000, deadline=None)
