@@ -12,7 +12,16 @@ from kitbuilder.sheet.building import Builder
 from kitbuilder.sheet.columns import best_block
 from kitbuilder.sheet.grid import Counts, Grid, Page, holds, least_sheets
 from kitbuilder.sheet.panels import Division, divisions, panelled
-from kitbuilder.sheet.parts import Part, cut_types, leaf, line_up, strokes_needed, walk
+from kitbuilder.sheet.parts import (
+    Part,
+    cut_types,
+    join,
+    leaf,
+    line_up,
+    merged,
+    strokes_needed,
+    walk,
+)
 from kitbuilder.sheet.spread import spread, spread_greedily
 
 A4 = Grid.of(Page(210, 297, 5, 5, 5, 5), 10)
@@ -199,3 +208,15 @@ def test_the_bound_on_strokes(
     pieces: int, sheets: int, layers: int, margins: tuple[int, int], bound: int, why: str
 ) -> None:
     assert least_strokes(pieces, sheets, layers, margins) == bound, why
+
+
+def test_sheets_that_are_cut_alike_are_told_once() -> None:
+    def strip(ones: int) -> Part:
+        return line_up("x", [leaf("ones", 1, 1)] * ones)
+
+    # Two strips of two halved alike, made apart; one of three, and one cut off at its other end.
+    ends = [join("x", leaf("ones", 1, 1), strip(2)), join("x", strip(2), leaf("ones", 1, 1))]
+    sheets = [(1, strip(2)), (2, ends[0]), (3, strip(2)), (1, ends[1])]
+    found = merged(sheets)
+    assert [copies for copies, _ in found] == [4, 2, 1]
+    assert [part.at for _, part in found] == [1, 1, 2]

@@ -121,6 +121,15 @@ def walk(part: Part, x: int = 0, y: int = 0) -> Iterator[tuple[int, int, Part]]:
             stack.append((x, y, first))
 
 
+def merged(sheets: Sequence[tuple[int, Part]]) -> list[tuple[int, Part]]:
+    """Return ``(copies, sheet)`` pairs with sheets that are cut alike told once."""
+    found: dict[tuple[object, ...], tuple[int, Part]] = {}
+    for copies, sheet in sheets:
+        cuts = tuple((x, y, part.what, part.axis, part.at) for x, y, part in walk(sheet))
+        found[cuts] = (copies + (found[cuts][0] if cuts in found else 0), sheet)
+    return list(found.values())
+
+
 def cut_types(sheets: Sequence[tuple[int, Part]]) -> Counter[CutType]:
     """Return how many parts of each type are cut, for ``(copies, sheet)`` pairs."""
     counts: Counter[CutType] = Counter()

@@ -13,24 +13,18 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from kitbuilder.sheet.barred import barred, barred_sheets
-from kitbuilder.sheet.bound import least_strokes
 from kitbuilder.sheet.building import Builder
 from kitbuilder.sheet.columns import Block, best_block
+from kitbuilder.sheet.few_sheets import few_sheets
 from kitbuilder.sheet.grid import Counts, Grid, holds, least_sheets
-from kitbuilder.sheet.hand_sheets import hand_sheets
-from kitbuilder.sheet.hands import followed
 from kitbuilder.sheet.panels import Division, divisions, panelled
-from kitbuilder.sheet.parts import Part, cut_types, strokes_needed, trimmed
+from kitbuilder.sheet.parts import Part, cut_types, merged, strokes_needed, trimmed
 from kitbuilder.sheet.spread import Spread, spread
 
 Sheets = list[tuple[int, Part]]
 """Pairs of copies and the tree of a sheet."""
 
 BUILT = 12  # candidates built in full
-MOST_IN_BARS = 400  # pieces; beyond, panels lose next to nothing
-FAR = 1.15  # times the bound, from where the parts in hand are followed one by one
-MOST_FOLLOWED = 100  # pieces; beyond, bars lose little
 
 WHOLE = Division(False, False, 1, 1)
 
@@ -76,27 +70,9 @@ def stack_up(demand: Counts, grid: Grid, sheets: int, layers: int) -> Sheets:
             one = ranked(made, layers)
             best = min(best, one, key=lambda made: made.rank)
     if sheets < layers:
-        for made in _few(demand, grid, sheets, layers, best.rank[0], builder):
+        for made in few_sheets(demand, grid, sheets, layers, best.rank[0], builder):
             best = min(best, ranked(made, layers), key=lambda one: one.rank)
-    return best.sheets
-
-
-def _few(
-    demand: Counts, grid: Grid, sheets: int, layers: int, most: int, builder: Builder
-) -> Iterator[Sheets]:
-    """Yield fewer sheets than a stack holds, cut by ``most`` strokes at most."""
-    if sum(demand) <= MOST_IN_BARS:
-        for bars in barred(demand, grid, sheets, layers, most):
-            made = barred_sheets(bars, demand, grid, sheets, builder)
-            if made:
-                most = min(most, ranked(made, layers).rank[0])
-                yield made
-    least = least_strokes(sum(demand), sheets, layers, grid.trims)
-    if sum(demand) <= MOST_FOLLOWED and most > FAR * least:
-        way = followed(demand, grid, sheets, layers, most - 1)
-        made = hand_sheets(way, demand, grid, sheets, builder) if way else []
-        if made:
-            yield made
+    return merged(best.sheets)
 
 
 def ranked(sheets: Sheets, layers: int) -> Ranked:
