@@ -189,6 +189,17 @@ def test_each_stock_of_all_packs_is_printed_in_one_go(tmp_path: Path) -> None:
     assert pages == [page for n in range(30) for page in (2 + n, 32 + n, 62 + n)]
 
 
+def test_the_answers_bear_the_name_on_every_page(tmp_path: Path) -> None:
+    # Eleven sums with their pictures fill more than a page; a pile of them can be put in order.
+    table = tmp_path / "class.csv"
+    sums = [f"{tens}3-{tens - 2}8" for tens in range(3, 10)] + ["403-178", "900-456", "512-275"]
+    table.write_text("name,sum\n" + "".join(f"Ada Nimmer,{one}\n" for one in sums), "utf-8")
+    assert cards("--pupils", str(table), "--kinds", "tasks", "--out", str(tmp_path / "o"))[0] == 0
+    *_, first, second = page_texts(tmp_path / "o/cards.pdf")
+    assert "Answers" in first and "Answers" not in second
+    assert all("– Ada Nimmer" in text for text in (first, second))
+
+
 def test_a_name_too_wide_for_the_answers_is_refused_with_its_line(tmp_path: Path) -> None:
     """One word of 40 letters fits a label in smaller type, but no line of the answers' page."""
     table = tmp_path / "p.csv"

@@ -165,14 +165,21 @@ def _printing(cuts: Sequence[Cut], inside: Rect) -> list[Segment]:
 
 
 def _footer(canvas: Canvas, sheet: Sheet, number: int, inside: Rect, words: Words) -> None:
-    """Write the page's number at its foot, where nothing else stands; if need be, in an offcut."""
+    """Write the page's number at its foot, where nothing else stands; if need be, in an offcut.
+
+    If a sheet is for one pupil and there is room, the pupil's name follows.
+    """
     size = canvas.look.type_mm.adult
     strip = Rect(inside.x, inside.bottom - 1.3 * size, inside.width, 1.3 * size)
     fixed = [i.rect for i in sheet.items if i.what != "corner_marks" and strip.overlaps(i.rect)]
     if fixed and not (sheet.cuts and sheet.stock == "card" and sheet.title != "mini"):
         return
-    for key in (_foot_key(sheet), "page"):
-        text = words(f"footer.{key}", page=number, name=lettered(sheet.number - 1))
+    texts = [
+        words(f"footer.{key}", page=number, name=lettered(sheet.number - 1))
+        for key in (_foot_key(sheet), "page")
+    ]
+    whose = [f"{text} – {sheet.section}" for text in texts if sheet.section]
+    for text in (*whose, *texts):
         x = _free(strip, fixed, measure.width(text, size))
         if x is not None:
             canvas.text(x, strip.bottom - 0.3 * size, text, size, colour=canvas.look.ink.quiet)
