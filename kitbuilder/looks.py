@@ -94,7 +94,10 @@ class Type:
     def __post_init__(self) -> None:
         bounds(self, 2, 60, "mm")
         if self.least > self.adult:
-            raise ValueError(f"the least is {self.least:g} mm, more than the adult's type")
+            raise ValueError(
+                f"the least is {self.least:g} mm; it must be no more than the adult's, "
+                f"{self.adult:g} mm"
+            )
 
 
 @dataclass(frozen=True, slots=True)

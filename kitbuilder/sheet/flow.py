@@ -166,7 +166,10 @@ def paragraph(say: Say, area: Rect, look: Look, size: float | None = None) -> tu
     lines = measure.wrap(say.text, size, area.width - indent)
     for line in lines:
         if measure.width(line, size) > area.width - indent:
-            raise RefusedError(f"{line!r} is too long for the page; choose a larger paper.")
+            raise RefusedError(
+                f"{line!r} in type of {size:g} mm is too wide for the page; "
+                "choose a larger paper, or a look with smaller type."
+            )
     rect = Rect(area.x, area.y, area.width, len(lines) * LEADING * size)
     after = {"title": 2.0, "heading": 0.8, "under": 1.5, "body": 1.5, "step": 0.8}[say.style]
     return Item("text", rect, TextBlock(lines, size, say.marker, indent)), after
