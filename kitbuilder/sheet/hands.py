@@ -93,6 +93,8 @@ Sums = tuple[float, int, int]
 
 @dataclass(frozen=True, slots=True)
 class _Hand:
+    """The parts in hand, the way to them, and their sums."""
+
     parts: dict[Outline, int]
     way: Followed
     sums: Sums
@@ -100,6 +102,8 @@ class _Hand:
 
 @dataclass(slots=True)
 class _Search:
+    """A search for few strokes that cut a demand."""
+
     demand: Counts
     layers: int
     area: int = 0
@@ -142,7 +146,8 @@ class _Search:
     def _tried(self, hand: _Hand) -> Iterator[tuple[Move, Sums]]:
         """Yield the moves that leave room for all pieces, and the sums after each."""
         have = hand.parts
-        for cut, parts in self._moves(have):
+        for move in self._moves(have):
+            cut, parts = move
             one, two = cut.halves
             more = [(cut.outline, -parts), (one, parts), (two, parts)]
             if one == two:
@@ -155,10 +160,10 @@ class _Search:
                 useful += after[1] - before[1]
                 area += after[2] - before[2]
             if area >= self.area:
-                yield Move(cut, parts), (left, useful, area)
+                yield move, (left, useful, area)
 
-    def _moves(self, have: dict[Outline, int]) -> Iterator[tuple[Cut, int]]:
-        """Yield cuts through as many parts as leave room for the hundreds and tens."""
+    def _moves(self, have: dict[Outline, int]) -> Iterator[Move]:
+        """Yield strokes through as many parts as leave room for the hundreds and tens."""
         hundreds, tens, _ = self.demand
         rooms = [(holds(*outline), many) for outline, many in have.items()]
         spare = (
@@ -175,7 +180,7 @@ class _Search:
                         if lost * parts > over:
                             parts = over // lost
                     if parts:
-                        yield cut, parts
+                        yield Move(cut, parts)
 
     def _moved(self, have: dict[Outline, int], move: Move) -> dict[Outline, int]:
         parts = dict(have)

@@ -69,7 +69,8 @@ def too_late(state: State, room: Counts, demand: Counts, layers: int, left: int)
 def _unused(state: State, demand: Counts, layers: int) -> int:
     """Return by how many parts strokes through the largest outline to cut fall short of K each.
 
-    All of its parts are in hand, and every one of them is cut once.
+    All of its parts are in hand, and every one of them is cut once. (Cutting less than a unit off a
+    part would leave one of the same label, but costs no less than a place in a stack left empty.)
     """
     return next((-count % layers for one in state if (count := _to_cut(one, demand))), 0)
 
