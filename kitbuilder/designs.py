@@ -253,7 +253,7 @@ def built(cls: type[R], table: Mapping[str, Any], where: str) -> R:
     values: dict[str, Any] = {}
     for key, kind in hints.items():
         if key not in table:
-            raise RefusedError(f"{where} lacks {key!r}; add a line for it, as in the shipped ones.")
+            raise RefusedError(f"{where} lacks {key!r}; it must hold {', '.join(hints)}.")
         value = table[key]
         if is_dataclass(kind) and isinstance(value, dict):
             value = built(cast(type[Any], kind), value, f"{where}, {key},")
@@ -261,7 +261,8 @@ def built(cls: type[R], table: Mapping[str, Any], where: str) -> R:
             value = float(value)
         if not isinstance(value, kind):
             noun = {float: "a number", str: "words in quotes"}.get(kind, "a table")
-            raise RefusedError(f"{where} has {key} = {str(value)[:40]!r}; it must be {noun}.")
+            told = repr(value[:40]) if isinstance(value, str) else str(value)[:40]
+            raise RefusedError(f"{where} has {key} = {told}; it must be {noun}.")
         values[key] = value
     try:
         return cls(**values)
