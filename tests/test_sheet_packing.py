@@ -283,3 +283,17 @@ def test_any_demand_is_packed_on_the_least_sheets(
     wish: tuple[Pieces, Page, float, int, int, bool],
 ) -> None:
     packed(wish)
+
+
+@pytest.mark.parametrize("layers", [1, 3, 5])
+def test_a_missing_margin_saves_a_trim_on_whichever_side_it_is(layers: int) -> None:
+    # One cut at the left and one at the top free the pieces, where right and bottom have no margin.
+    kit = Pieces(19, 19, 9)
+    plans = [
+        pack_pieces(kit, Page(210, 297, *margins), 10, layers=layers)
+        for margins in ((5, 0, 5, 0), (0, 5, 0, 5), (5, 0, 0, 5), (0, 5, 5, 0))
+    ]
+    for plan in plans:
+        check_plan(plan)
+    assert len({(plan.strokes, plan.stroke_bound) for plan in plans}) == 1
+    assert layers > 1 or plans[0].strokes == 47 + 2 * 3 - 3  # pieces, two trims a sheet, sheets

@@ -107,6 +107,17 @@ class Grid:
             _trims(self.y, self.bottom, self.height - self.down * self.unit),
         )
 
+    def corner(self, width: int, height: int) -> tuple[int, int]:
+        """Return where a core of that size starts, left and top.
+
+        That is the grid's start; but where only the right or the bottom has no margin, the core
+        ends there, for then one trim is enough.
+        """
+        return (
+            self.x if self.right or not self.x else self.width - width,
+            self.y if self.bottom or not self.y else self.height - height,
+        )
+
 
 def _trims(near: int, far: int, left: int) -> int:
     return max((near > 0) + (far > 0), int(left > 0))

@@ -27,7 +27,7 @@ from kitbuilder.sheet.cut_ways import Halves, Parts, halves, margins, turned
 from kitbuilder.sheet.grid import Counts, Grid, holds
 from kitbuilder.sheet.in_hand import PIECES, Class, State, joined, most_cuts, never, too_late
 
-EFFORT = 60_000  # cuts tried; five times as many where a plan is four strokes above the bound
+EFFORT = 90_000  # cuts tried, and hands looked at, each of them counting as five cuts
 NOTHING = (-1_000_000,) * 3  # the room of a part in which nothing lies: it is not kept
 MOST_PIECES = 80  # with more, a stroke less is lost among them
 
@@ -35,7 +35,7 @@ MOST_PIECES = 80  # with more, a stroke less is lost among them
 def raised(bound: int, strokes: int, demand: Counts, grid: Grid, sheets: int, layers: int) -> int:
     """Return a number that no plan's strokes go below: ``bound``, or more.
 
-    ``strokes`` are those of a plan. The search may take half a second, or two where there are
+    ``strokes`` are those of a plan. The search may take a second, or three where there are
     four strokes to gain, so it is made only where they are more than 1.34 times the bound, on
     fewer sheets than a stack holds.
     """
@@ -137,13 +137,14 @@ class _Search:
                     self._spend()
                     held = self._held((h, t, o), rooms[0][one], rooms[1][two], rooms[2][label])
                     if held:
+                        self._spend(5)
                         laid = zip((one, two, label), (other,) * 3, made.made, strict=True)
                         state = joined(others, laid)
                         if not too_late(state, held, self.demand, self.layers, left):
                             yield state
 
-    def _spend(self) -> None:
-        self.spent += 1
+    def _spend(self, cuts: int = 1) -> None:
+        self.spent += cuts
         if self.spent > self.effort:
             raise _TooLongError
 

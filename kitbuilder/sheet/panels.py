@@ -130,10 +130,11 @@ class _Shelf:
 
     def _trim(self, core: Part) -> Part:
         grid = self.grid
+        x, y = grid.corner(core.width, core.height)
         if not self.division.halved_x:
-            core = _framed("x", core, grid.x, grid.width)
+            core = _framed("x", core, x, grid.width)
         if not self.division.halved_y:
-            core = _framed("y", core, grid.y, grid.height)
+            core = _framed("y", core, y, grid.height)
         return core
 
 

@@ -180,7 +180,8 @@ def _block(counts: Counts, grid: Grid) -> Block:
 def whole_sheet(builder: Builder, grid: Grid, counts: Counts) -> Part:
     """Return the tree of a sheet whose ``counts`` lie in one block."""
     block = _block(counts, grid)
-    return trimmed(builder.block(block), grid.width, grid.height, grid.x, grid.y)
+    core = builder.block(block)
+    return trimmed(core, grid.width, grid.height, *grid.corner(core.width, core.height))
 
 
 def _build(choice: Choice, grid: Grid, layers: int, builder: Builder) -> Sheets | None:
