@@ -40,6 +40,9 @@ def draw_panel(canvas: Canvas, figure: PanelFigure, rect: Rect) -> None:
 
     for fall in panel.falls:
         _hatch(canvas, placed(fall))
+    for end in figure.ends:
+        if end.inside:
+            canvas.box(end.clear(size).moved(part.x, part.y), fill="#ffffff")
     canvas.lines(
         merged(s for item in panel.inside for s in outline(placed(item))),
         look.lines_mm.grid,
@@ -69,8 +72,6 @@ def _along(line: Line, part: Rect, scale: float) -> Segment:
 def _end(canvas: Canvas, end: End, part: Rect) -> None:
     """Draw an arrow whose tip points against ``way``, its number behind it."""
     size, half = canvas.look.type_mm.adult, 0.45 * ARROW
-    if end.inside:
-        canvas.box(end.clear(size).moved(part.x, part.y), fill="#ffffff")
     behind = end.tip + end.way * ARROW
     points = [(end.tip, end.at), (behind, end.at - half), (behind, end.at + half)]
     if end.down:

@@ -236,7 +236,11 @@ def _all_numbered(picture: PanelFigure) -> bool:
 
 
 def _ends(panel: Panel, scale: float, size: float) -> tuple[End, ...]:
-    """Return both ends of all lines; every line is numbered once before any is twice."""
+    """Return both ends of all lines; every line is numbered once before any is twice.
+
+    A second number is left out where it would stand on the part's border.
+    """
+    part = Rect(0, 0, scale * panel.width, scale * panel.height)
     pairs = [_pair(line, panel, scale) for line in panel.lines]
     taken: list[Rect] = []
     chosen: set[tuple[int, int]] = set()
@@ -250,6 +254,7 @@ def _ends(panel: Panel, scale: float, size: float) -> tuple[End, ...]:
                     box.x - beside, box.y - over, box.width + 2 * beside, box.height + 2 * over
                 )
                 free = (index, side) not in chosen and not any(map(apart.overlaps, taken))
+                free = free and not (again and end.inside and not part.holds(word, 0))
                 if free and (again or not {(index, 0), (index, 1)} & chosen):
                     taken.append(box)
                     chosen.add((index, side))
