@@ -32,7 +32,7 @@ def demands(draw: st.DrawFn) -> tuple[Counts, Grid]:
     return (hundreds, tens, max(ones, int(not hundreds and not tens))), grid
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(demands(), st.integers(1, 5))
 def test_moves_can_be_made_and_leave_every_piece(case: tuple[Counts, Grid], layers: int) -> None:
     demand, grid = case
