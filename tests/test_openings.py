@@ -63,6 +63,29 @@ def test_hundreds_that_no_quarter_holds_take_a_stroke_more(
     assert plan.stroke_bound == bound <= plan.strokes
 
 
+@pytest.mark.parametrize(
+    ("demand", "across", "down", "layers", "bound", "strokes"),
+    [
+        # A plan of so many strokes is found, so the bound can be no higher; and it is as high.
+        ((1, 1, 0), 11, 10, 3, 4, 5),
+        ((1, 1, 1), 11, 11, 3, 4, 7),
+        ((2, 2, 0), 22, 10, 4, 4, 5),
+        ((2, 0, 0), 20, 10, 3, 4, 4),
+        ((0, 4, 0), 10, 4, 3, 5, 5),
+        ((0, 2, 0), 10, 2, 3, 4, 4),
+    ],
+)
+def test_the_raised_bound_is_that_of_a_plan(
+    demand: tuple[int, int, int], across: int, down: int, layers: int, bound: int, strokes: int
+) -> None:
+    paper = page(10 * across + 20, 10 * down + 20, 10)
+    grid = Grid.of(paper, 10)
+    assert least_strokes(sum(demand), 1, layers, grid.trims) == bound
+    assert raised(bound, MANY, demand, grid, 1, layers) == strokes
+    hundreds, tens, ones = demand
+    assert pack_pieces(Pieces(ones, tens, hundreds), paper, 10, layers=layers).strokes == strokes
+
+
 def test_a_bound_may_be_raised_more_than_once() -> None:
     # Three hundreds on 19 × 33 leave no other room for one: each must come out of a part of its
     # own. Eleven strokes are refuted by some 280,000 cuts.
