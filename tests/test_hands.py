@@ -10,9 +10,9 @@ from kitbuilder.number.sums import Pieces
 from kitbuilder.sheet.bound import least_strokes
 from kitbuilder.sheet.building import Builder
 from kitbuilder.sheet.checks import check_plan
-from kitbuilder.sheet.grid import KINDS, Counts, Grid, Page, holds, least_sheets
+from kitbuilder.sheet.grid import KINDS, PIECES, Counts, Grid, Page, holds, least_sheets
 from kitbuilder.sheet.hand_sheets import hand_sheets
-from kitbuilder.sheet.hands import PIECES, followed
+from kitbuilder.sheet.hands import followed
 from kitbuilder.sheet.packing import pack_pieces
 from kitbuilder.sheet.parts import cut_types, strokes_needed, walk
 

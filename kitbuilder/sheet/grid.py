@@ -16,6 +16,9 @@ Counts = tuple[int, int, int]
 OUTLINE: dict[Kind, tuple[int, int]] = {"hundreds": (10, 10), "tens": (10, 1), "ones": (1, 1)}
 """The outline of each piece, in units."""
 
+PIECES = {(short, long): k for k, (long, short) in enumerate(OUTLINE.values())}
+"""Which of ``Counts`` a part is, by its short and long side in units."""
+
 LARGEST_SIDE_MM = 1500.0
 MOST_CELLS = 20_000  # units on one sheet
 MOST_PIECES = 60_000  # in one class set
@@ -150,6 +153,12 @@ def holds(across: int, down: int) -> tuple[int, int, int]:
     return (across // 10) * (down // 10), (across * down - corner) // 10, across * down
 
 
+def needs(demand: Counts) -> Counts:
+    """Return what a demand needs of (H, T, C), as :func:`holds` tells them."""
+    hundreds, tens, ones = demand
+    return hundreds, 10 * hundreds + tens, 100 * hundreds + 10 * tens + ones
+
+
 def least_sheets(demand: Counts, across: int, down: int) -> int:
     """Return the least number of sheets of a grid for ``demand``, by straight cuts.
 
@@ -157,10 +166,8 @@ def least_sheets(demand: Counts, across: int, down: int) -> int:
     other, hundreds first: the greatest of the three ceilings is attained. A demand for a
     piece that fits on no sheet is a ValueError.
     """
-    hundreds, tens, ones = demand
-    needs = (hundreds, 10 * hundreds + tens, 100 * hundreds + 10 * tens + ones)
     sheets = 0
-    for need, room in zip(needs, holds(across, down), strict=True):
+    for need, room in zip(needs(demand), holds(across, down), strict=True):
         if need and not room:
             raise ValueError(f"least_sheets: a grid of {across} by {down} cannot hold {demand}")
         sheets = max(sheets, -(-need // room) if need else 0)

@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from kitbuilder.sheet.building import Builder
-from kitbuilder.sheet.grid import KINDS, Counts, Grid
-from kitbuilder.sheet.hands import PIECES, Followed, Move, Outline
+from kitbuilder.sheet.grid import KINDS, PIECES, Counts, Grid
+from kitbuilder.sheet.hands import Followed, Move, Outline
 from kitbuilder.sheet.panels import panelled
-from kitbuilder.sheet.parts import OFFCUT, Axis, Part, join
+from kitbuilder.sheet.parts import OFFCUT, Axis, Part, join, merged
 
 Sheets = list[tuple[int, Part]]
 
@@ -49,7 +49,7 @@ def hand_sheets(way: Followed, demand: Counts, grid: Grid, sheets: int, builder:
     if not all(map(any, dealt)):
         return []
     size = way.across, way.down
-    return [(1, panelled(grid, way.division, *size, mine)) for mine in dealt]
+    return merged([(1, panelled(grid, way.division, *size, mine)) for mine in dealt])
 
 
 def _replayed(roots: Sequence[_Part], moves: Sequence[Move]) -> dict[Outline, list[_Part]]:

@@ -13,13 +13,12 @@ from itertools import product
 from typing import NamedTuple
 
 from kitbuilder.sheet.bound import by_doubling
-from kitbuilder.sheet.grid import Counts, Grid, holds
+from kitbuilder.sheet.grid import PIECES, Counts, Grid, holds, needs
 from kitbuilder.sheet.panels import Division
 
 Outline = tuple[int, int]
 """The short and the long side of a part, in units."""
 
-PIECES: dict[Outline, int] = {(10, 10): 0, (1, 10): 1, (1, 1): 2}
 EFFORT = 5000  # pieces times hands kept after each stroke, about
 LOOSE = 1.12  # a first panel has room for so many times the pieces at most, or is all there is
 
@@ -75,14 +74,13 @@ def followed(demand: Counts, grid: Grid, sheets: int, layers: int, most: int) ->
 
 
 def _starts(demand: Counts, grid: Grid, sheets: int) -> Iterator[Followed]:
-    hundreds, tens, ones = demand
-    area = 100 * hundreds + 10 * tens + ones
+    hundreds, strips, area = needs(demand)
     for halved_x, halved_y in product((False, True), repeat=2):
         division = Division(halved_x, halved_y, 1, 1)
         most = division.room(grid)
         for size in product(range(1, most[0] + 1), range(1, most[1] + 1)):
             h, t, o = (sheets * division.panels * room for room in holds(*size))
-            room = h >= hundreds and t >= 10 * hundreds + tens and o >= area
+            room = h >= hundreds and t >= strips and o >= area
             if room and (size == most or o <= LOOSE * area):
                 yield Followed(division, *size)
 
@@ -111,8 +109,7 @@ class _Search:
     known: dict[tuple[Outline, int], Sums] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        hundreds, tens, ones = self.demand
-        self.area = 100 * hundreds + 10 * tens + ones
+        self.area = needs(self.demand)[2]
         pieces = sum(self.demand)
         self.least = [by_doubling(pieces - n, max(n, 1), self.layers) for n in range(pieces)]
 
@@ -164,11 +161,11 @@ class _Search:
 
     def _moves(self, have: dict[Outline, int]) -> Iterator[Move]:
         """Yield strokes through as many parts as leave room for the hundreds and tens."""
-        hundreds, tens, _ = self.demand
+        hundreds, strips, _ = needs(self.demand)
         rooms = [(holds(*outline), many) for outline, many in have.items()]
         spare = (
             sum(room[0] * many for room, many in rooms) - hundreds,
-            sum(room[1] * many for room, many in rooms) - 10 * hundreds - tens,
+            sum(room[1] * many for room, many in rooms) - strips,
         )
         for outline, many in have.items():
             stacks = {min(many, self.layers)}

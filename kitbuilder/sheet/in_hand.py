@@ -11,14 +11,12 @@ from itertools import chain
 
 from kitbuilder.sheet.bound import by_doubling
 from kitbuilder.sheet.cut_ways import Halves, Part, Parts, turned
-from kitbuilder.sheet.grid import Counts
+from kitbuilder.sheet.grid import PIECES, Counts, needs
 
 Outline = tuple[int, int]
 Class = tuple[int, int, Parts]
 State = tuple[Class, ...]
 """The parts of each outline, the largest outline first."""
-
-PIECES: dict[Outline, int] = {(10, 10): 0, (1, 10): 1, (1, 1): 2}
 
 
 def joined(others: State, made: Iterable[tuple[int, int, Parts]]) -> State:
@@ -40,7 +38,6 @@ def too_late(state: State, room: Counts, demand: Counts, layers: int, left: int)
 
     ``room`` is what its parts hold, as :func:`kitbuilder.sheet.grid.holds` tells it for each.
     """
-    hundreds, tens, ones = demand
     kinds = wide = edges = count = 0
     lacking = list(demand)
     for x, y, parts in state:
@@ -59,7 +56,7 @@ def too_late(state: State, room: Counts, demand: Counts, layers: int, left: int)
     if lacking[2] < 0 or max(kinds, wide - (-lacking[2] // (2 * layers))) > left:
         return True
     work = sum(demand) + edges - count
-    if not edges and room[2] > 100 * hundreds + 10 * tens + ones:
+    if not edges and room[2] > needs(demand)[2]:
         work += 1  # something must be dropped
     if work > layers * left - _unused(state, demand, layers):
         return True

@@ -24,8 +24,8 @@ from dataclasses import dataclass, field
 
 from kitbuilder.sheet.bound import LARGEST_OPENING, strokes_from
 from kitbuilder.sheet.cut_ways import Halves, Parts, halves, margins, turned
-from kitbuilder.sheet.grid import Counts, Grid, holds
-from kitbuilder.sheet.in_hand import PIECES, Class, State, joined, most_cuts, never, too_late
+from kitbuilder.sheet.grid import PIECES, Counts, Grid, holds, needs
+from kitbuilder.sheet.in_hand import Class, State, joined, most_cuts, never, too_late
 
 EFFORT = 90_000  # cuts tried, and hands looked at, each of them counting as five cuts
 NOTHING = (-1_000_000,) * 3  # the room of a part in which nothing lies: it is not kept
@@ -68,13 +68,14 @@ class _Search:
     effort: int = EFFORT
     spent: int = 0
     failed: set[tuple[State, int]] = field(default_factory=set)
+    needs: Counts = (0, 0, 0)
     edge: int = 0
     full: dict[int, int] = field(default_factory=dict)  # label of a sheet's side: units to use
     rooms: "dict[tuple[Parts, int], _Rooms]" = field(default_factory=dict)
 
     def fails(self, strokes: int) -> bool:
         """Say whether so many strokes are surely too few."""
-        grid = self.grid
+        grid, self.needs = self.grid, needs(self.demand)
         margin = min((m for m in (grid.x, grid.right, grid.y, grid.bottom) if m), default=0)
         self.edge = -(-margin // grid.unit)
         sides = []
@@ -179,14 +180,11 @@ class _Search:
 
     def _held(self, *rooms: Counts) -> Counts | None:
         """Return the sum of ``rooms`` if it is enough for all pieces."""
-        hundreds, tens, ones = self.demand
         h = t = o = 0
         for room in rooms:
             h, t, o = h + room[0], t + room[1], o + room[2]
-        enough = (
-            h >= hundreds and t >= 10 * hundreds + tens and o >= 100 * hundreds + 10 * tens + ones
-        )
-        return (h, t, o) if enough else None
+        hundreds, strips, units = self.needs
+        return (h, t, o) if h >= hundreds and t >= strips and o >= units else None
 
 
 class _Rooms(dict[int, Counts]):
