@@ -57,8 +57,10 @@ def test_moves_can_be_made_and_leave_every_piece(
     assert all(hand[outline] >= demand[k] for outline, k in PIECES.items())
     # What is cut by these moves is cut by no more strokes as sheets, and by no fewer than any.
     made = hand_sheets(way, demand, grid, sheets, Builder(grid.unit))
-    assert made is not None
-    ends = Counter(spot.what for copies, tree in made for *_, spot in walk(tree) if not spot.halves)
+    assert sum(copies for copies, _ in made) == sheets
+    ends: Counter[str] = Counter()
+    for copies, tree in made:
+        ends.update([part.what for *_, part in walk(tree) if not part.halves] * copies)
     assert [ends[kind] for kind in KINDS] == list(demand)
     strokes = way.division.strokes(sheets, layers) + len(way.moves)
     assert strokes_needed(cut_types(made), layers) <= strokes

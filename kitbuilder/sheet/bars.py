@@ -11,6 +11,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
+from kitbuilder.sheet.bound import by_doubling
+
 EFFORT = 300  # pieces times states kept after each stroke, about
 
 State = tuple[tuple[int, int], ...]
@@ -55,15 +57,17 @@ def fewest_moves(
 
 
 def growth(parts: int, pieces: int, layers: int) -> int:
-    """Return the strokes that make at least ``pieces`` of ``parts``: each adds as many as it cuts.
+    """Return the strokes that make at least ``pieces`` of ``parts``."""
+    return by_doubling(pieces - parts, parts, layers)
 
-    It goes through no more than ``layers`` parts, and no more than there are.
-    """
-    strokes = 0
-    while parts < pieces:
-        parts += min(parts, layers)
-        strokes += 1
-    return strokes
+
+def short(count: int, layers: int) -> float:
+    """Return how far strokes through ``count`` parts, then twice as many, fall short of K."""
+    found = 0.0
+    while 0 < count < layers:
+        found += (layers - count) / layers
+        count *= 2
+    return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +112,5 @@ class _Goal:
         for length, many in have.items():
             loose = many - (self.hundreds if length == 10 else 0)
             if length > 1 and loose > 0:
-                while loose < self.layers:
-                    slack += (self.layers - loose) / self.layers
-                    loose *= 2
+                slack += short(loose, self.layers)
         return cuts / self.layers + slack / 3

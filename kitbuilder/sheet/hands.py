@@ -12,6 +12,7 @@ from functools import lru_cache
 from itertools import product
 from typing import NamedTuple
 
+from kitbuilder.sheet.bars import short
 from kitbuilder.sheet.bound import by_doubling
 from kitbuilder.sheet.grid import PIECES, Counts, Grid, holds, needs
 from kitbuilder.sheet.panels import Division
@@ -204,22 +205,12 @@ class _Search:
         units = outline[0] * outline[1] * count
         if (piece := PIECES.get(outline)) is None:
             strokes = -(-count // self.layers)
-            short = 2 * _short(count, self.layers)
-            return short + (1 + strokes) / 2 - count / 4, count, units
+            return 2 * short(count, self.layers) + (1 + strokes) / 2 - count / 4, count, units
         done = min(count, self.demand[piece])
         if outline == (1, 1):
             return -done / 2, done, done
-        short = _short(count - done, self.layers) / 2
-        return short - count / 4 - (0.75, 0.5)[piece] * done, count, units
-
-
-def _short(count: int, layers: int) -> float:
-    """Return how far strokes through ``count`` parts, then twice as many, fall short of K."""
-    short = 0.0
-    while 0 < count < layers:
-        short += (layers - count) / layers
-        count *= 2
-    return short
+        left = short(count - done, self.layers) / 2 - count / 4 - (0.75, 0.5)[piece] * done
+        return left, count, units
 
 
 @lru_cache(maxsize=4096)
