@@ -18,17 +18,17 @@ import pypdfium2
 from click.testing import CliRunner
 from fuzz_cases import Case, Maker
 
-from kitbuilder import designs
 from kitbuilder.cli import main
 from kitbuilder.cli.plain import plain
-from kitbuilder.designs import Look, Paper
+from kitbuilder.design import load as designs
+from kitbuilder.design.load import Look, Paper
 from kitbuilder.errors import RefusedError
-from kitbuilder.plan_file import read_plan
-from kitbuilder.printers import Printer
-from kitbuilder.pupils import pupils
-from kitbuilder.request import read_sum, read_sums
-from kitbuilder.request_file import wishes
-from kitbuilder.textfile import decode, parse_toml
+from kitbuilder.formats.plan_csv import read_plan
+from kitbuilder.formats.textfile import decode, parse_toml
+from kitbuilder.press.printer import Printer
+from kitbuilder.request.file import wishes
+from kitbuilder.request.pupils import pupils
+from kitbuilder.request.request import read_sum, read_sums
 
 LONGEST = 10.0
 """Seconds of the processor a case may take; other work beside it does not count."""

@@ -12,11 +12,11 @@ from typing import Any, cast
 
 import click
 
-from kitbuilder import designs
 from kitbuilder.cli import main
+from kitbuilder.design import load as designs
 from kitbuilder.kit.card_records import BACKS, FACT_PACKS, KINDS, STAGES
-from kitbuilder.number.patterns import PATTERNS
-from kitbuilder.request import PARTS
+from kitbuilder.number.choice.patterns import PATTERNS
+from kitbuilder.request.request import PARTS
 
 NASTY = (
     *("\n", "\r", "\t", "\x1b[31m", "\x7f", "\u202e", "\u2066", "\ufeff", "\u200b", "\u00ad"),

@@ -4,8 +4,8 @@ from pathlib import Path
 
 from click.testing import CliRunner
 
-from kitbuilder import designs
 from kitbuilder.cli import main
+from kitbuilder.design import load as designs
 
 PUPILS = """name,sum,stage
 Ada,71-48,build

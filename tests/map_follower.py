@@ -3,9 +3,9 @@
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
-from kitbuilder.sheet.cut_tree import CutSheet
-from kitbuilder.sheet.cutting import Line, Panel, Stop
-from kitbuilder.sheet.records import Rect
+from kitbuilder.layout.cutting.replay import CutSheet
+from kitbuilder.layout.cutting.scissors_order import Line, Panel, Stop
+from kitbuilder.layout.model import Rect
 
 Sides = tuple[float, float, float, float]
 """Left, top, width and height, mm."""

@@ -5,7 +5,7 @@ from pathlib import Path
 import pypdfium2 as pdfium
 from PIL import Image
 
-from kitbuilder.sheet.records import Rect
+from kitbuilder.layout.model import Rect
 
 DPI = 600
 MM = DPI / 25.4

@@ -6,14 +6,14 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from kitbuilder import designs
 from kitbuilder.cli import main
 from kitbuilder.counting import counted, minutes_said
+from kitbuilder.design import load as designs
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import EstimateWish
+from kitbuilder.layout.estimate import Estimate
+from kitbuilder.layout.pages.print_run import estimate_lines
 from kitbuilder.number import Pieces
-from kitbuilder.sheet.estimate import Estimate
-from kitbuilder.sheet.print_run import estimate_lines
 
 # A one before a word in the plural; "1 on card" and "page 1 says" are right.
 ONE_AS_MANY = re.compile(

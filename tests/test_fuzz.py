@@ -9,12 +9,15 @@ import pytest
 from fuzz import Ending, faults, read_faults, run_case, sentence_faults
 from fuzz_cases import VALUES, Case, case
 
-from kitbuilder import calibration, road
-from kitbuilder.bind.watch import Watch
+from kitbuilder import pipeline as road
 from kitbuilder.cli import main
-from kitbuilder.number import choose, cover, plan
-from kitbuilder.request import Request
-from kitbuilder.road import Built
+from kitbuilder.number.choice import cover
+from kitbuilder.number.choice import pick as choose
+from kitbuilder.number.course import schedule as plan
+from kitbuilder.output.watch import Watch
+from kitbuilder.pipeline import Built
+from kitbuilder.press import calibration
+from kitbuilder.request.request import Request
 
 
 @pytest.fixture

@@ -14,17 +14,17 @@ from click.testing import CliRunner
 from pdf_lines import Line, covered, page_lines, page_texts
 from pypdf import PdfReader
 
-from kitbuilder import designs
 from kitbuilder.cli import main
+from kitbuilder.design import load as designs
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import Answer, Wrong
 from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.text.table import Table
 from kitbuilder.number import Pieces, Sum
-from kitbuilder.printing import source_date
-from kitbuilder.request import Request, fitted_paper
-from kitbuilder.request_file import first_wishes
-from kitbuilder.road import Built, build, held, laid_out
-from kitbuilder.sheet.table import Table
+from kitbuilder.pipeline import Built, build, held, laid_out
+from kitbuilder.press.printing import source_date
+from kitbuilder.request.file import first_wishes
+from kitbuilder.request.request import Request, fitted_paper
 
 Kit = tuple[Built, dict[str, Any], Path]
 Make = Callable[..., Kit]
@@ -196,7 +196,7 @@ ALL_KINDS = ("kit", "71-48", "--kits", "2", "--only", "pieces", "--collated", "-
 
 def test_the_same_request_gives_the_same_bytes(tmp_path: Path) -> None:
     """PDF, SVG, DXF, PNG, JSON and CSV, over processes, hash seeds, time zones and folders."""
-    root = str(Path(designs.__file__).parent.parent)
+    root = str(Path(designs.__file__).parents[2])
     found = []
     for seed, zone in (("1", "UTC"), ("2", "Asia/Tokyo")):
         out = tmp_path / seed

@@ -12,8 +12,8 @@ from fuzz import sentence_faults
 
 from kitbuilder.cli import main
 from kitbuilder.cli.plain import plain
-from kitbuilder.measure import missing
-from kitbuilder.textfile import LARGEST_FILE
+from kitbuilder.design.metrics import missing
+from kitbuilder.formats.textfile import LARGEST_FILE
 
 ROOT = Path(__file__).parent.parent
 

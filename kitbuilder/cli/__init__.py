@@ -7,18 +7,18 @@ from typing import Any
 import click
 
 from kitbuilder import __version__
-from kitbuilder.cli.cards import cards
-from kitbuilder.cli.check_print import check_print
-from kitbuilder.cli.choose import choose
-from kitbuilder.cli.design import design
-from kitbuilder.cli.kit import kit
-from kitbuilder.cli.mats_alone import mats
-from kitbuilder.cli.papers import papers
-from kitbuilder.cli.pieces import pieces
+from kitbuilder.cli.commands.cards import cards
+from kitbuilder.cli.commands.check_print import check_print
+from kitbuilder.cli.commands.choose import choose
+from kitbuilder.cli.commands.design import design
+from kitbuilder.cli.commands.kit import kit
+from kitbuilder.cli.commands.mats import mats
+from kitbuilder.cli.commands.papers import papers
+from kitbuilder.cli.commands.pieces import pieces
+from kitbuilder.cli.commands.plan import plan
+from kitbuilder.cli.commands.show import show
+from kitbuilder.cli.commands.units import units
 from kitbuilder.cli.plain import fit_terminal, plain
-from kitbuilder.cli.plan import plan
-from kitbuilder.cli.show import show
-from kitbuilder.cli.units import units
 from kitbuilder.errors import STOPPED, RefusedError
 
 

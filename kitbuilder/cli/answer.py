@@ -2,10 +2,10 @@
 
 import textwrap
 
-from kitbuilder.designs import Words
+from kitbuilder.design.load import Words
 from kitbuilder.errors import RefusedError
 from kitbuilder.number import PLACES, Sum
-from kitbuilder.number.mistakes import Mistake, explain
+from kitbuilder.number.mistakes.foreseen import Mistake, explain
 
 LONGEST = 6
 WIDTH = 92
@@ -28,7 +28,7 @@ def explain_answer(sum_: Sum, answer: int, words: Words | None = None) -> str:
     ``words`` are given.
     """
     if words is None:
-        from kitbuilder import designs
+        from kitbuilder.design import load as designs
 
         words = designs.words()
     if answer == sum_.rest:

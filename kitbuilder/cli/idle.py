@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from kitbuilder.cli.written import joined
+from kitbuilder.cli.outcome import joined
 
 if TYPE_CHECKING:
-    from kitbuilder.request import Request
-    from kitbuilder.sheet.estimate import Estimate
+    from kitbuilder.layout.estimate import Estimate
+    from kitbuilder.request.request import Request
 
 Idle = tuple[str, bool, str]
 """An option, whether it was wished for and changes nothing, and why."""
@@ -63,7 +63,7 @@ def _of_cards(request: "Request") -> Iterator[Idle]:
 
 
 def _of_mats(request: "Request") -> Iterator[Idle]:
-    from kitbuilder.kit.mats import MatWish
+    from kitbuilder.kit.mat_needs import MatWish
 
     mats, usual, parts = request.mats, MatWish(), request.parts
     arranged = mats.arrangement != usual.arrangement and "guide" not in parts

@@ -10,8 +10,8 @@ from typing import Any, TypeVar, cast
 import click
 
 from kitbuilder.errors import RefusedError
-from kitbuilder.printing import Printing, source_date
-from kitbuilder.textfile import LARGEST_FILE, LARGEST_NUMBER, decode, read_text
+from kitbuilder.formats.textfile import LARGEST_FILE, LARGEST_NUMBER, decode, read_text
+from kitbuilder.press.printing import Printing, source_date
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 

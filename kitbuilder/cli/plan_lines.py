@@ -4,9 +4,9 @@ import textwrap
 from collections.abc import Iterator
 from itertools import groupby
 
-from kitbuilder.designs import Words
+from kitbuilder.design.load import Words
 from kitbuilder.kit.plan_page import day_said, item_said, kind_said
-from kitbuilder.number.plan import Plan, Task
+from kitbuilder.number.course.schedule import Plan, Task
 from kitbuilder.number.sums import Sum
 
 WIDTH = 100

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, TypeVar
 import click
 
 if TYPE_CHECKING:
-    from kitbuilder.bind.watch import Work
+    from kitbuilder.output.watch import Work
 
 Thing = TypeVar("Thing")
 

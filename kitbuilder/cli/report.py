@@ -8,11 +8,11 @@ import click
 from kitbuilder.counting import counted, minutes_said
 
 if TYPE_CHECKING:
+    from kitbuilder.layout.cutting.cut_plan import CutPlan
+    from kitbuilder.layout.estimate import Estimate
     from kitbuilder.number import Sum
-    from kitbuilder.request import Request
-    from kitbuilder.road import Built
-    from kitbuilder.sheet.estimate import Estimate
-    from kitbuilder.sheet.plan import CutPlan
+    from kitbuilder.pipeline import Built
+    from kitbuilder.request.request import Request
 
 NOTES = 5
 """Sums that are noted one by one before the rest are counted."""
@@ -23,12 +23,12 @@ def report(built: "Built", request: "Request", asked: Sequence[tuple[str, "Sum"]
 
     Besides the kit's own sums those ``asked`` are noted, each under the name it comes with.
     """
-    from kitbuilder import designs
-    from kitbuilder.bind.cairo import lacking
     from kitbuilder.cli.idle import idle
-    from kitbuilder.cli.mats import said, said_board
-    from kitbuilder.cli.written import found_there, wrote
-    from kitbuilder.kit.cards import note
+    from kitbuilder.cli.mat_lines import said, said_board
+    from kitbuilder.cli.outcome import found_there, wrote
+    from kitbuilder.design import load as designs
+    from kitbuilder.kit.card_packs import note
+    from kitbuilder.output.cairo import lacking
 
     words = designs.words()
     sums = (*((str(sum_), sum_) for sum_ in built.kit.sums), *asked)

@@ -11,7 +11,7 @@ from kitbuilder.cli.options import NUMBER, WHOLE
 
 if TYPE_CHECKING:
     from kitbuilder.kit.card_records import CardWishes
-    from kitbuilder.kit.mats import MatWish
+    from kitbuilder.kit.mat_needs import MatWish
     from kitbuilder.kit.records import CutWish, EstimateWish
 
 Command = Callable[..., Any]
@@ -35,14 +35,14 @@ class SetTyped:
 
     def cutting(self) -> "CutWish":
         """Return how many kits to cut and how. Raises ``RefusedError``."""
-        from kitbuilder.request import cut_wish, kits_for
+        from kitbuilder.request.request import cut_wish, kits_for
 
         kits = kits_for(self.kits, self.children, self.share)
         return cut_wish(kits, self.layers, self.same_sheets, self.spares)
 
     def estimate(self) -> "EstimateWish":
         """Return what to reckon the estimate with. Raises ``RefusedError``."""
-        from kitbuilder.request import estimate_wish
+        from kitbuilder.request.request import estimate_wish
 
         return estimate_wish(self.cuts_per_minute, self.grammage, self.per_sheet)
 
@@ -61,7 +61,7 @@ class CardTyped:
 
         Raises ``RefusedError``.
         """
-        from kitbuilder.request import card_wish
+        from kitbuilder.request.request import card_wish
 
         kinds = usual if self.kinds is None else self.kinds
         return card_wish(kinds, self.stage, self.backs, self.facts, headings)
@@ -77,7 +77,7 @@ class MatTyped:
 
     def wish(self) -> "MatWish":
         """Return the mats asked for. Raises ``RefusedError``."""
-        from kitbuilder.request import mat_wish
+        from kitbuilder.request.request import mat_wish
 
         return mat_wish(self.mat, self.mats, self.headings)
 

@@ -5,13 +5,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
-from kitbuilder import measure
-from kitbuilder.designs import Look
+from kitbuilder.design import metrics
+from kitbuilder.design.load import Look
 from kitbuilder.draw import ink
 from kitbuilder.draw.marks import LAYERS, Box, Figure, Layer, Mark, Placed, Shape, Strokes, Words
-from kitbuilder.printers import Correction
-from kitbuilder.sheet.lines import Segment as Segment
-from kitbuilder.sheet.records import Rect
+from kitbuilder.layout.cutting.cut_lines import Segment as Segment
+from kitbuilder.layout.model import Rect
+from kitbuilder.press.printer import Correction
 
 Align = Literal["left", "centre", "right"]
 
@@ -36,13 +36,6 @@ class Drawing:
     correction: Correction = field(default_factory=Correction)
     ink_mm2: float = 0.0
     section: str = ""
-
-    @property
-    def svg(self) -> str:
-        """The page as SVG 1.1, its marks in groups named ``print``, ``fold`` and ``cut``."""
-        from kitbuilder.draw.svg import written
-
-        return written(self.width, self.height, self.marks)
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,16 +131,16 @@ class Canvas:
         ``x`` is the left end, the centre or the right end of the advance width, as ``align``
         says. ``size`` is the em in mm.
         """
-        across = measure.width(text, size)
+        across = metrics.width(text, size)
         left = x - {"left": 0.0, "centre": across / 2, "right": across}[align]
-        above = measure.digit_height(size)
+        above = metrics.digit_height(size)
         box = Rect(left, y - above, max(across, 0.01), above + 0.25 * size)
         self._inside_all([(box.x, box.y, box.right, box.bottom)])
         self.text_boxes.append(TextBox(text, size, box))
-        self._inked(measure.area(text, size), 1.0, colour or self.look.ink.text)
-        for family, run in measure.runs(text) if text else ():
+        self._inked(metrics.area(text, size), 1.0, colour or self.look.ink.text)
+        for family, run in metrics.runs(text) if text else ():
             self._marks.append(Words(left, y, run, family, size, colour or self.look.ink.text))
-            left += measure.width(run, size)
+            left += metrics.width(run, size)
         return box
 
     def drawing(self) -> Drawing:

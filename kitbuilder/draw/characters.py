@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from kitbuilder.designs import Words
+from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.steps import Act, Step, short_place, steps

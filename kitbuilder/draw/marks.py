@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from kitbuilder.sheet.lines import Segment
+from kitbuilder.layout.cutting.cut_lines import Segment
 
 Layer = Literal["print", "fold", "cut"]
 """What makes a mark: only a printer, a fold, or a cutting tool. Painted in this order."""

@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence
 
 from kitbuilder.draw.canvas import Canvas
-from kitbuilder.draw.pieces import outline
-from kitbuilder.sheet.lines import Segment, merged
-from kitbuilder.sheet.records import Rect
+from kitbuilder.draw.piece_grids import outline
+from kitbuilder.layout.cutting.cut_lines import Segment, merged
+from kitbuilder.layout.model import Rect
 
 TICK = 2.0
 """Length of a tick in mm."""

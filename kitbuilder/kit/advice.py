@@ -2,15 +2,15 @@
 
 from collections.abc import Callable, Iterator, Sequence
 
-from kitbuilder.designs import Words
+from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
-from kitbuilder.kit.mats import Arrangement
+from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.kit.records import Block, Say, Scene, Shown
 from kitbuilder.kit.scenes import parts_scene, scenes, short_scene, through_ten_scenes
 from kitbuilder.number import PLACES, Pieces, Sum, digits
+from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.facts import Fact, facts
-from kitbuilder.number.mistakes import shown, slip_in
-from kitbuilder.number.patterns import pattern
+from kitbuilder.number.mistakes.foreseen import shown, slip_in
 from kitbuilder.number.steps import Act, steps
 
 PLAIN = Sum(53, 26)

@@ -1,14 +1,14 @@
 """Turns a request into the contents of a kit: how many of each piece, which cards, which guide."""
 
-from kitbuilder.designs import Words
+from kitbuilder.design.load import Words
+from kitbuilder.kit.card_packs import kit_pack, pupil_packs
 from kitbuilder.kit.card_records import CardWishes, Pupil
-from kitbuilder.kit.cards import kit_pack, pupil_packs
-from kitbuilder.kit.guide import guide, progress
-from kitbuilder.kit.mats import MatWish
+from kitbuilder.kit.lessons import guide, progress
+from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.plan_page import plan_pack, plan_page
 from kitbuilder.kit.records import ExchangeCard, Kit
 from kitbuilder.number import PLACES, Pieces, Sum
-from kitbuilder.number.plan import Task
+from kitbuilder.number.course.schedule import Task
 from kitbuilder.number.stock import stock, stock_within
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from kitbuilder.counting import nearest
-from kitbuilder.designs import Words
+from kitbuilder.design.load import Words
 from kitbuilder.number import PLACES, Pieces
 
 

@@ -4,15 +4,15 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 from itertools import groupby
 
-from kitbuilder.designs import Words
+from kitbuilder.design.load import Words
+from kitbuilder.kit.card_packs import answer, task_card
 from kitbuilder.kit.card_records import CardWishes, Pack, Stage
 from kitbuilder.kit.card_records import Task as CardTask
-from kitbuilder.kit.cards import answer, task_card
 from kitbuilder.kit.records import Block, Say, Ticked
 from kitbuilder.number import Sum
+from kitbuilder.number.choice.patterns import pattern
+from kitbuilder.number.course.schedule import Kind, Task
 from kitbuilder.number.facts import Fact
-from kitbuilder.number.patterns import pattern
-from kitbuilder.number.plan import Kind, Task
 
 _STAGES: dict[Kind, Stage] = {"pieces": "build", "written": "written"}
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from kitbuilder.kit.card_records import CardWishes, Pack
-from kitbuilder.kit.mats import Arrangement, MatWish
+from kitbuilder.kit.mat_needs import Arrangement, MatWish
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.written import Column
 

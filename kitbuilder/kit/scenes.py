@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from kitbuilder.kit.mats import Arrangement
+from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.kit.records import Scene
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.facts import Fact

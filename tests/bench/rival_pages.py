@@ -14,8 +14,9 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
-from kitbuilder import measure
+from kitbuilder.design import metrics
 from kitbuilder.draw.canvas import Drawing
+from kitbuilder.output.svg import page_svg
 
 POINT = 72 / 25.4
 _LINES = re.compile(r"(?:M[-\d.]+ [-\d.]+L[-\d.]+ [-\d.]+)+")
@@ -73,7 +74,7 @@ def marked(drawing: Drawing) -> Marked:
     """Read the marks of a page out of its SVG. Raises ``ValueError`` for any it does not know."""
     high = drawing.height * POINT
     marks = []
-    for element in ET.fromstring(drawing.svg).iter():
+    for element in ET.fromstring(page_svg(drawing)).iter():
         kind = element.tag.rpartition("}")[2]
         if kind == "path":
             marks.append(_path(element, high))
@@ -109,8 +110,8 @@ def _shape(element: ET.Element, corners: Points, *, is_box: bool) -> Shape:
 
 @cache
 def _typeface() -> str:
-    pdfmetrics.registerFont(TTFont(measure.FAMILY, str(measure.typeface())))
-    return measure.FAMILY
+    pdfmetrics.registerFont(TTFont(metrics.FAMILY, str(metrics.typeface())))
+    return metrics.FAMILY
 
 
 def with_reportlab(pages: Iterable[Marked]) -> bytes:

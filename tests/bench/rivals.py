@@ -8,10 +8,9 @@ from statistics import median
 
 import rectpack
 
-from kitbuilder.number.sums import Pieces
-from kitbuilder.sheet.grid import KINDS, OUTLINE, Grid, Page
-from kitbuilder.sheet.packing import pack_pieces
-from kitbuilder.sheet.parts import (
+from kitbuilder.layout.cutting.pack import pack_pieces
+from kitbuilder.layout.packing.grid import KINDS, OUTLINE, Grid, Page
+from kitbuilder.layout.packing.guillotine import (
     OFFCUT,
     Axis,
     Part,
@@ -21,6 +20,7 @@ from kitbuilder.sheet.parts import (
     strokes_needed,
     trimmed,
 )
+from kitbuilder.number.sums import Pieces
 
 ALGORITHMS = ("GuillotineBssfSas", "GuillotineBafLas", "MaxRectsBssf", "MaxRectsBaf", "SkylineMwf")
 ORDERS = ("SORT_AREA", "SORT_LSIDE", "SORT_SSIDE", "SORT_NONE")

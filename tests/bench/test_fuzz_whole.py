@@ -8,7 +8,7 @@ from fuzz import faults, read_faults, run_case
 from fuzz_cases import case
 from test_fuzz import short as short
 
-from kitbuilder import designs
+from kitbuilder.design import load as designs
 
 READ, TYPED, WHOLE = 150_000, 50_000, 2_000
 MOST_MEMORY = 500_000

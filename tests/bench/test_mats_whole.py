@@ -1,11 +1,11 @@
 """Mats over every sum below 100 and a thousand random wishes; run by hand."""
 
 from hypothesis import given, settings
-from test_mat_needs import ARRANGEMENTS, counted, searched
-from test_mats import check, wishes
+from kit.test_mat_needs import ARRANGEMENTS, counted, searched
+from layout.mat.test_mats import check, wishes
 
-from kitbuilder.designs import Paper
-from kitbuilder.kit.mats import Arrangement, mat_needs
+from kitbuilder.design.load import Paper
+from kitbuilder.kit.mat_needs import Arrangement, mat_needs
 from kitbuilder.number.sums import Sum
 
 

@@ -14,20 +14,20 @@ from itertools import compress, product
 
 import pytest
 
-from kitbuilder import designs
+from kitbuilder.design import load as designs
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
 from kitbuilder.kit.card_records import CardWishes
-from kitbuilder.kit.mats import MatWish
-from kitbuilder.kit.mini import mini_contents
+from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import Say, Shown
+from kitbuilder.kit.tonight import mini_contents
+from kitbuilder.layout.cards.fronts import front
+from kitbuilder.layout.mini.mini_sheets import _smaller, mini_sheets
+from kitbuilder.layout.mini.mini_ways import PAD
+from kitbuilder.layout.model import Rect
+from kitbuilder.layout.pages.guide_pages import steps_in
 from kitbuilder.number import Sum
-from kitbuilder.request import fitted_paper
-from kitbuilder.sheet.faces import front
-from kitbuilder.sheet.guide import steps_in
-from kitbuilder.sheet.mini import _smaller, mini_sheets
-from kitbuilder.sheet.mini_ways import PAD
-from kitbuilder.sheet.records import Rect
+from kitbuilder.request.request import fitted_paper
 
 WORDS, LOOK = designs.words(), designs.look()
 Counts = tuple[int, int, int]

@@ -4,20 +4,20 @@ import subprocess
 import sys
 import time
 
-from kitbuilder.number.choose import choose
-from kitbuilder.number.cover import NoSumHoldsError, cover
+from kitbuilder.number.choice.cover import NoSumHoldsError, cover
+from kitbuilder.number.choice.patterns import PATTERNS, pattern_of
+from kitbuilder.number.choice.pick import choose
+from kitbuilder.number.choice.pool import Wish
 from kitbuilder.number.facts import CROSSING_TEN, TEN_AND_CROSSING, facts
-from kitbuilder.number.habits import HABITS, outcomes
-from kitbuilder.number.patterns import PATTERNS, pattern_of
-from kitbuilder.number.pool import Wish
-from kitbuilder.number.telling import tells
+from kitbuilder.number.mistakes.habits import HABITS, outcomes
+from kitbuilder.number.mistakes.telling import tells
 
 PEAK = """
 from pathlib import Path
-from kitbuilder.number.choose import choose
-from kitbuilder.number.pool import Wish
-from kitbuilder.number.patterns import pattern_of
-from kitbuilder.number.telling import tells
+from kitbuilder.number.choice.pick import choose
+from kitbuilder.number.choice.pool import Wish
+from kitbuilder.number.choice.patterns import pattern_of
+from kitbuilder.number.mistakes.telling import tells
 choose(Wish(telling=True), 10_000, 1)
 for whole in range(100, 1000):
     for part in range(100, whole):

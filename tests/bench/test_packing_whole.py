@@ -12,19 +12,19 @@ from statistics import mean, median
 
 import pytest
 from hypothesis import given, settings
+from layout.packing.test_sheet_packing import packed, wishes
 from rivals import Figures, plain_way, ratios, rectpack_best
 from sheet_search import guillotine
 from stroke_search import fewest_strokes
-from test_sheet_packing import packed, wishes
 
+from kitbuilder.layout.cutting.cut_plan import CutPlan
+from kitbuilder.layout.cutting.pack import pack_pieces
+from kitbuilder.layout.cutting.verify_cuts import check_plan
+from kitbuilder.layout.packing import openings
+from kitbuilder.layout.packing.grid import Grid, Page, holds, least_sheets
+from kitbuilder.layout.packing.lower_bound import least_strokes
+from kitbuilder.layout.packing.openings import raised
 from kitbuilder.number.sums import Pieces
-from kitbuilder.sheet import openings
-from kitbuilder.sheet.bound import least_strokes
-from kitbuilder.sheet.checks import check_plan
-from kitbuilder.sheet.grid import Grid, Page, holds, least_sheets
-from kitbuilder.sheet.openings import raised
-from kitbuilder.sheet.packing import pack_pieces
-from kitbuilder.sheet.plan import CutPlan
 
 PAPERS = {
     "a4": (210, 297),

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from kitbuilder import printers
 from kitbuilder.cli import main
+from kitbuilder.press import printer as printers
 
 README = (Path(__file__).parents[2] / "README.md").read_text("utf-8")
 

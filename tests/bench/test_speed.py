@@ -19,15 +19,16 @@ from pdf_lines import page_texts
 from rival_pages import marked, with_cairosvg, with_reportlab
 
 import kitbuilder
-from kitbuilder.bind import cairo
-from kitbuilder.draw.pages import draw_pages
+from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.layout.cutting.pack import pack_pieces
+from kitbuilder.layout.packing.grid import Page
 from kitbuilder.number.sums import Pieces
-from kitbuilder.printing import fitted_paper
-from kitbuilder.pupils import pupils
-from kitbuilder.request import Request, card_wish
-from kitbuilder.road import build, held, laid_out
-from kitbuilder.sheet.grid import Page
-from kitbuilder.sheet.packing import pack_pieces
+from kitbuilder.output import cairo
+from kitbuilder.output.svg import page_svg
+from kitbuilder.pipeline import build, held, laid_out
+from kitbuilder.press.printing import fitted_paper
+from kitbuilder.request.pupils import pupils
+from kitbuilder.request.request import Request, card_wish
 
 PEAK = """
 import atexit
@@ -101,7 +102,7 @@ def test_thirty_packs_beside_reportlab_and_cairosvg(tmp_path: Path) -> None:
     )
     sheets = laid_out(held(request), request).sheets
     drawings = list(draw_pages(sheets, request.paper, request.press))
-    pages, svgs = [marked(d) for d in drawings], [d.svg for d in drawings]
+    pages, svgs = [marked(d) for d in drawings], [page_svg(d) for d in drawings]
     cairo.pages(drawings[:1])
     ours, theirs, one_by_one = in_turns(
         lambda: build(request, tmp_path),

@@ -3,7 +3,7 @@
 Run by hand: pytest tests/bench/test_stock_whole.py
 """
 
-from test_sums import searched
+from number.test_sums import searched
 
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.stock import stock, stock_within

@@ -7,16 +7,16 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from output.test_true_size import true_rects
 from pixels import printed, rendered, size_of
-from test_true_size import true_rects
 
-from kitbuilder import designs
-from kitbuilder.designs import Margins
-from kitbuilder.printers import Pair, Printer
-from kitbuilder.printing import Press, fitted_paper
-from kitbuilder.request import Request
-from kitbuilder.request_file import first_wishes
-from kitbuilder.road import build
+from kitbuilder.design import load as designs
+from kitbuilder.design.load import Margins
+from kitbuilder.pipeline import build
+from kitbuilder.press.printer import Pair, Printer
+from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.file import first_wishes
+from kitbuilder.request.request import Request
 
 SHRINKS = (0.963, 0.971)
 

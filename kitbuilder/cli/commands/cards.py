@@ -1,0 +1,86 @@
+"""Turns the words after ``kitbuilder cards`` into packs of cards in a folder."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from kitbuilder.cli.options import (
+    SUMS_SETTINGS,
+    out_option,
+    print_options,
+    read_input,
+    sum_words,
+)
+from kitbuilder.cli.progress import progress
+from kitbuilder.cli.report import report
+from kitbuilder.cli.typed import CardTyped, card_options
+from kitbuilder.errors import NameTooWideError, RefusedError
+
+if TYPE_CHECKING:
+    from kitbuilder.kit.card_records import Pupil, Stage
+    from kitbuilder.press.printing import Printing
+
+
+@click.command(context_settings=SUMS_SETTINGS)
+@click.argument("what", nargs=-1, metavar="[SUM]...")
+@click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
+@click.option("--pupils", metavar="FILE", help="CSV table: name,sum[,stage]; - is standard input.")
+@click.option("--each", is_flag=True, help="With --pupils: a file for each pupil too.")
+@click.option("--no-headings", is_flag=True, help="Columns without H T O above them.")
+@card_options
+@print_options
+@out_option("cards")
+def cards(
+    what: tuple[str, ...],
+    sums: str | None,
+    pupils: str | None,
+    each: bool,
+    no_headings: bool,
+    card: CardTyped,
+    printing: "Printing",
+    out: Path,
+) -> None:
+    """Print cards without a kit: for the sums given, or a pack for each pupil.
+
+    Without sums it takes those of the ready-made first kit.
+    """
+    from kitbuilder.pipeline import build
+    from kitbuilder.request.file import first_wishes
+    from kitbuilder.request.request import Request, read_sum, read_sums
+
+    given = tuple(read_sum(word) for word in sum_words(what))
+    if sums is not None:
+        given += read_sums(read_input(sums))
+    if pupils is not None and given:
+        raise RefusedError("Give either sums or --pupils, not both.")
+    if each and pupils is None:
+        raise RefusedError("--each writes a file for each pupil; name them with --pupils FILE.")
+    wish = card.wish("tasks", not no_headings)
+    where = "Standard input" if pupils == "-" else pupils or ""
+    table = _table(pupils, where, wish.stage) if pupils else ()
+    request = Request(
+        sums=() if pupils else given or first_wishes().sums,
+        paper=printing.fitted(),
+        press=printing.press(),
+        parts=("cards",),
+        cards=wish,
+        pupils=table,
+        name="cards",
+        each=each,
+    )
+    try:
+        built = build(request, out, progress)
+    except NameTooWideError as error:
+        line = next(pupil.tasks[0].line for pupil in table if pupil.name == error.name)
+        raise RefusedError(f"{where}, line {line}: {error}") from None
+    tasks = sorted((t for pupil in table for t in pupil.tasks), key=lambda task: task.line)
+    report(built, request, [(f"{where}, line {task.line}, {task.sum}", task.sum) for task in tasks])
+
+
+def _table(pupils: str, where: str, stage: "Stage") -> "tuple[Pupil, ...]":
+    """Return the pupils in the file named, or in standard input for ``-``."""
+    from kitbuilder.request.pupils import LARGEST_TABLE
+    from kitbuilder.request.pupils import pupils as read
+
+    return read(read_input(pupils, LARGEST_TABLE), where, stage)

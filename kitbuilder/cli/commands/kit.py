@@ -1,0 +1,135 @@
+"""Turns the words after ``kitbuilder kit`` into a kit in a folder."""
+
+from dataclasses import fields, replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar
+
+import click
+from click.core import ParameterSource
+
+from kitbuilder.cli.options import (
+    SUMS_SETTINGS,
+    WHOLE,
+    out_option,
+    print_options,
+    read_input,
+    sum_words,
+)
+from kitbuilder.cli.progress import progress
+from kitbuilder.cli.report import report
+from kitbuilder.cli.typed import (
+    CardTyped,
+    MatTyped,
+    SetTyped,
+    card_options,
+    mat_options,
+    set_options,
+)
+from kitbuilder.errors import RefusedError
+
+if TYPE_CHECKING:
+    from kitbuilder.number.course.schedule import Task
+    from kitbuilder.press.printing import Printing
+    from kitbuilder.request.file import Wishes
+
+Typed = TypeVar("Typed", MatTyped, SetTyped, CardTyped)
+
+
+@click.command(context_settings=SUMS_SETTINGS)
+@click.argument("what", nargs=-1, metavar="[SUM | REQUEST.toml]...")
+@click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
+@click.option("--plan", metavar="FILE", help="Practice plan (CSV); see: kitbuilder plan.")
+@click.option("--mini", is_flag=True, help="The least kit for one sum, on the fewest sheets.")
+@click.option("--within", type=WHOLE, metavar="LIMIT", help="Pieces for any sum below LIMIT.")
+@click.option("--only", metavar="PARTS", help="Only these: pieces,mats,cards,guide,progress.")
+@mat_options
+@set_options
+@card_options
+@print_options
+@out_option("kit")
+def kit(
+    what: tuple[str, ...],
+    sums: str | None,
+    plan: str | None,
+    mini: bool,
+    within: int | None,
+    only: str | None,
+    mat: MatTyped,
+    of_set: SetTyped,
+    card: CardTyped,
+    printing: "Printing",
+    out: Path,
+) -> None:
+    """Build a kit for the sums given, such as "634 - 258", and write it into a folder.
+
+    Without sums it builds the ready-made first kit. A request file (TOML) holds the same
+    wishes as the options; an option given here wins.
+    """
+    from kitbuilder.kit.plan_page import plan_sums
+    from kitbuilder.pipeline import build
+    from kitbuilder.request.request import Request, read_parts
+
+    wishes = asked_for(sum_words(what), sums, within)
+    said = wished(wishes)
+    mat, of_set, card = over(mat, said), over(of_set, said), over(card, said)
+    mini = mini or bool(said.get("mini"))
+    tasks = _tasks(plan, what, sums)
+    if mini and (what or sums is not None) and len(wishes.sums) > 1:
+        given = len(wishes.sums)
+        raise RefusedError(f"--mini is for one sum, but {given} were given; give one of them.")
+    how = printing.over(wishes.printing)
+    request = Request(
+        sums=plan_sums(tasks) if tasks else wishes.sums,
+        plan=tasks,
+        mini=mini,
+        paper=how.fitted(),
+        within=wishes.within if within is None else within,
+        parts=wishes.parts if only is None else read_parts(n.strip() for n in only.split(",")),
+        mats=mat.wish(),
+        cutting=of_set.cutting(),
+        estimate=of_set.estimate(),
+        collated=of_set.collated,
+        press=how.press(),
+        cards=card.wish(),
+    )
+    report(build(request, out, progress), request)
+
+
+def wished(wishes: "Wishes") -> dict[str, Any]:
+    """Return the request file's options that were not given on the command line."""
+    source = click.get_current_context().get_parameter_source
+    return {k: v for k, v in wishes.options if source(k) in (None, ParameterSource.DEFAULT)}
+
+
+def over(typed: Typed, said: dict[str, Any]) -> Typed:
+    """Return ``typed`` with what a request file ``said`` and nobody typed."""
+    return replace(typed, **{f.name: said[f.name] for f in fields(typed) if f.name in said})
+
+
+def _tasks(plan: str | None, what: tuple[str, ...], sums: str | None) -> "tuple[Task, ...]":
+    """Return the tasks of the plan file named, if one is; it brings its own sums."""
+    from kitbuilder.formats.plan_csv import LARGEST_PLAN, read_plan
+
+    if plan is None:
+        return ()
+    if what or sums is not None:
+        raise RefusedError("Give either sums or --plan, not both; a plan brings its own sums.")
+    return read_plan(read_input(plan, LARGEST_PLAN))
+
+
+def asked_for(what: tuple[str, ...], sums: str | None, within: int | None) -> "Wishes":
+    """Return the wishes of a request file, or the sums given, or the ready-made kit's."""
+    from kitbuilder.request.file import Wishes, first_wishes, read_wishes
+    from kitbuilder.request.request import read_sum, read_sums
+
+    files = [word for word in what if word.lower().endswith(".toml")]
+    if len(files) > 1:
+        raise RefusedError(f"{len(files)} request files were given; give one at a time.")
+    if files and (len(what) > 1 or sums is not None):
+        raise RefusedError("Give either a request file or sums, not both.")
+    if files:
+        return read_wishes(Path(files[0]))
+    given = tuple(read_sum(word) for word in what)
+    if sums is not None:
+        given += read_sums(read_input(sums))
+    return Wishes(sums=given) if given or within is not None else first_wishes()

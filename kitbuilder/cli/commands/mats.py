@@ -1,0 +1,54 @@
+"""Turns the words after ``kitbuilder mats`` into mats without a kit."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from kitbuilder.cli.commands.kit import asked_for, over, wished
+from kitbuilder.cli.options import (
+    SUMS_SETTINGS,
+    WHOLE,
+    out_option,
+    print_options,
+    sum_words,
+)
+from kitbuilder.cli.progress import progress
+from kitbuilder.cli.report import report
+from kitbuilder.cli.typed import MatTyped, mat_options
+
+if TYPE_CHECKING:
+    from kitbuilder.press.printing import Printing
+
+
+@click.command(context_settings=SUMS_SETTINGS)
+@click.argument("what", nargs=-1, metavar="[SUM | REQUEST.toml]...")
+@click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
+@click.option("--within", type=WHOLE, metavar="LIMIT", help="A mat for any sum below LIMIT.")
+@mat_options
+@print_options
+@out_option("mats")
+def mats(
+    what: tuple[str, ...],
+    sums: str | None,
+    within: int | None,
+    mat: MatTyped,
+    printing: "Printing",
+    out: Path,
+) -> None:
+    """Print mats without a kit: for the sums given, or for those of the ready-made kit."""
+    from kitbuilder.pipeline import build
+    from kitbuilder.request.request import Request
+
+    wishes = asked_for(sum_words(what), sums, within)
+    how = printing.over(wishes.printing)
+    request = Request(
+        sums=wishes.sums,
+        paper=how.fitted(),
+        within=wishes.within if within is None else within,
+        mats=over(mat, wished(wishes)).wish(),
+        parts=("mats",),
+        press=how.press(),
+        name="mats",
+    )
+    report(build(request, out, progress), request)

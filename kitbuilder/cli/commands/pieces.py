@@ -1,0 +1,45 @@
+"""Turns the words after ``kitbuilder pieces`` into sheets with just those pieces."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from kitbuilder.cli.options import WHOLE, out_option, print_options
+from kitbuilder.cli.progress import progress
+from kitbuilder.cli.report import report
+from kitbuilder.errors import RefusedError
+
+if TYPE_CHECKING:
+    from kitbuilder.press.printing import Printing
+
+
+@click.command()
+@click.option("--hundreds", type=WHOLE, default=0, metavar="N", help="How many hundreds.")
+@click.option("--tens", type=WHOLE, default=0, metavar="N", help="How many tens.")
+@click.option("--ones", type=WHOLE, default=0, metavar="N", help="How many ones.")
+@print_options
+@out_option("pieces")
+def pieces(
+    hundreds: int,
+    tens: int,
+    ones: int,
+    printing: "Printing",
+    out: Path,
+) -> None:
+    """Print just the pieces asked for, to replace lost ones."""
+    from kitbuilder.number import Pieces
+    from kitbuilder.pipeline import build
+    from kitbuilder.request.request import MOST_PIECES, Request
+
+    counts = {"--hundreds": hundreds, "--tens": tens, "--ones": ones}
+    for option, count in counts.items():
+        if not 0 <= count <= MOST_PIECES:
+            raise RefusedError(f"{option} was {count}; choose a count from 0 to {MOST_PIECES}.")
+    if not any(counts.values()):
+        raise RefusedError("No pieces were asked for; say how many, as --tens 2 --ones 10.")
+    wanted = Pieces(ones, tens, hundreds)
+    request = Request(
+        (), printing.fitted(), extra=wanted, parts=("pieces",), press=printing.press()
+    )
+    report(build(request, out, progress), request)

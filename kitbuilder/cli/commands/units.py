@@ -1,0 +1,76 @@
+"""Turns the words after ``kitbuilder units`` into a table of what each unit would take."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+import click
+
+from kitbuilder.cli.columns import table
+from kitbuilder.cli.commands.kit import asked_for, over, wished
+from kitbuilder.cli.options import SUMS_SETTINGS, WHOLE, printing_options, sum_words
+from kitbuilder.cli.typed import MatTyped
+from kitbuilder.counting import counted
+
+if TYPE_CHECKING:
+    from kitbuilder.layout.units import UnitCost
+    from kitbuilder.press.printing import Printing
+
+
+@click.command(context_settings=SUMS_SETTINGS)
+@click.argument("what", nargs=-1, metavar="[SUM | REQUEST.toml]...")
+@click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
+@click.option("--within", type=WHOLE, metavar="LIMIT", help="Pieces for any sum below LIMIT.")
+@printing_options("paper", "margin", "printer", "look", "words", "sturdy", "kerf")
+def units(
+    what: tuple[str, ...], sums: str | None, within: int | None, printing: "Printing"
+) -> None:
+    """Compare the units from 5 to 15 mm for a kit: sheets, mat and cuts of each."""
+    from kitbuilder.layout.units import worth_choosing
+    from kitbuilder.pipeline import compare_units
+    from kitbuilder.request.request import Request
+
+    wishes = asked_for(sum_words(what), sums, within)
+    how = printing.over(wishes.printing)
+    request = Request(
+        sums=wishes.sums,
+        paper=how.fitted(),
+        within=wishes.within if within is None else within,
+        mats=over(MatTyped(), wished(wishes)).wish(),
+        press=how.press(),
+    )
+    costs = compare_units(request)
+    best = worth_choosing(costs)
+    heads = ("unit (mm)", "hundreds a sheet", "sheets", "cuts", "mat (cm)", "mat sheets", "why")
+    for line in table([heads, *(_row(cost, best) for cost in costs)]):
+        click.echo(line)
+    click.echo("* worth choosing: no larger unit takes as few sheets of pieces and of mat.")
+    narrow = [f"{cost.unit:g}" for cost in costs if not cost.cards_fit]
+    if narrow:
+        click.echo(f"From {narrow[0]} mm on the exchange cards do not fit {request.paper.name}.")
+    click.echo("Pieces of another size than 10 mm do not mix with bought ones.")
+
+
+def _row(cost: "UnitCost", best: "Sequence[UnitCost]") -> tuple[str, ...]:
+    unit = f"{cost.unit:g}{' *' if cost in best else ''}"
+    none = "does not fit"
+    mat = f"{cost.mat_width / 10:.0f} x {cost.mat_height / 10:.0f}"
+    return (
+        unit,
+        str(cost.hundreds),
+        none if cost.piece_sheets is None else str(cost.piece_sheets),
+        "" if cost.strokes is None else str(cost.strokes),
+        none if cost.mat_sheets is None else mat if cost.mat_width else "",
+        "" if cost.mat_sheets is None else str(cost.mat_sheets),
+        _why(cost, best) if cost in best else "",
+    )
+
+
+def _why(cost: "UnitCost", best: "Sequence[UnitCost]") -> str:
+    """Say what is saved against the next larger unit that is worth choosing."""
+    larger = [other for other in best if other.unit > cost.unit]
+    if not larger or cost.sheets is None or larger[0].sheets is None:
+        return "the largest"
+    saved = [more - less for more, less in zip(larger[0].sheets, cost.sheets, strict=True)]
+    named = zip(saved, ("of pieces", "of mat"), strict=True)
+    said = [f"{counted(count, 'sheet')} {what}" for count, what in named if count > 0]
+    return f"{' and '.join(said)} fewer than at {larger[0].unit:g}"

@@ -1,0 +1,202 @@
+"""Turns a sheet into the drawing of one page."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from kitbuilder.design import metrics
+from kitbuilder.design.load import Look, Paper, Words
+from kitbuilder.draw.bag_label import draw_label
+from kitbuilder.draw.canvas import Canvas, Drawing, Segment
+from kitbuilder.draw.card_faces import draw_card, draw_exchange_card, draw_part
+from kitbuilder.draw.check_bars import draw_bar, draw_card_outline, draw_register, draw_stairs
+from kitbuilder.draw.cut_pictures import draw_panel, draw_stop
+from kitbuilder.draw.lesson import draw_blank_table, draw_scene, draw_written_figure
+from kitbuilder.draw.mat_tiles import draw_board, draw_mat_tile
+from kitbuilder.draw.paragraphs import draw_table, draw_text
+from kitbuilder.draw.piece_grids import draw_pieces, merged, outline
+from kitbuilder.draw.size_check import draw_corner_marks, draw_size_check
+from kitbuilder.draw.ticks import draw_ticks
+from kitbuilder.draw.verify_words import check_words
+from kitbuilder.layout.cards.answers import AnswerBox
+from kitbuilder.layout.cards.bag_labels import LabelFace
+from kitbuilder.layout.cards.deal import CardFace
+from kitbuilder.layout.cards.exchange_cards import ExchangeFrames
+from kitbuilder.layout.cutting.map_figures import PanelFigure, StopFigure
+from kitbuilder.layout.cutting.map_pages import lettered
+from kitbuilder.layout.mat.exchange_board import Board
+from kitbuilder.layout.mat.mat_records import MatTile
+from kitbuilder.layout.mini.mini_sheets import Edge
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet
+from kitbuilder.layout.page import Page
+from kitbuilder.layout.pages.check_sheet import Bar, CardOutline, Register, Stairs
+from kitbuilder.layout.pages.cover_page import CornerMarks, SizeCheck
+from kitbuilder.layout.pages.guide_pages import BlankTable, TickBox, WrittenFigure
+from kitbuilder.layout.pages.scene import SceneDrawing
+from kitbuilder.layout.pieces.sturdy import FOLDED
+from kitbuilder.layout.text.flow import TextBlock
+from kitbuilder.layout.text.table import Table
+from kitbuilder.number import PLACES
+
+CUT_WHOLE = ("task_cards", "fact_cards", "arrow_cards", "digit_cards", "labels")
+"""Sheets whose cuts are drawn whole, from edge to edge."""
+
+FOOT_ASIDE, FOOT_CLEAR = 8.0, 4.0
+"""How far in mm a page's foot stands from the left margin, and from what it stands beside."""
+
+MINI_CUT = 1.8
+"""How much wider the cuts of a mini kit are than others."""
+
+
+def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look) -> Drawing:
+    """Draw ``sheet`` as page ``number`` of its document."""
+    turned = sheet.width != paper.width_mm
+    page = Page.turned(paper) if turned else Page.upright(paper)
+    look = _plainly_cut(look) if sheet.title == "mini" else look
+    canvas = Canvas(words(f"title.{sheet.title}"), sheet.width, sheet.height, look, sheet.section)
+    pieces = [item for item in sheet.items if _is_piece(item)]
+    draw_pieces(canvas, pieces, paper.unit_mm, sheet.kerf, is_back=sheet.flip is not None)
+    if sheet.title == "pieces" and not sheet.kerf and not sheet.flip:
+        above_footer = replace(page.inside, height=page.inside.height - 1.07 * look.type_mm.adult)
+        draw_ticks(canvas, [item.rect for item in pieces], above_footer)
+    for item in sheet.items:
+        if not _is_piece(item):
+            _draw_item(canvas, item, paper.unit_mm, number)
+    if sheet.title in CUT_WHOLE:
+        _draw_cuts(canvas, sheet.cuts)
+        _draw_folds(canvas, sheet.folds, page.inside)
+    _footer(canvas, sheet, number, page.inside, words)
+    to_the_edge = any(isinstance(item.content, Stairs) for item in sheet.items)
+    check_words(canvas, canvas.page if to_the_edge else page.inside)
+    return canvas.drawing()
+
+
+def _plainly_cut(look: Look) -> Look:
+    """Return ``look`` with wide cuts, plain to see beside the grid where there is no map."""
+    return replace(look, lines_mm=replace(look.lines_mm, cut=MINI_CUT * look.lines_mm.cut))
+
+
+def _is_piece(item: Item) -> bool:
+    return item.what in PLACES or item.what in FOLDED
+
+
+def _draw_item(canvas: Canvas, item: Item, unit: float, page: int = 0) -> None:
+    match item.content:
+        case TextBlock():
+            draw_text(canvas, item.content, item.rect)
+        case MatTile():
+            draw_mat_tile(canvas, item.content, item.rect, page)
+        case Board():
+            draw_board(canvas, item.content, unit)
+        case Table():
+            draw_table(canvas, item.content, item.rect)
+        case SizeCheck():
+            draw_size_check(canvas, item.content, item.rect)
+        case CornerMarks():
+            draw_corner_marks(canvas, item.content, item.rect)
+        case CardFace():
+            draw_card(canvas, item.content)
+        case ExchangeFrames():
+            draw_exchange_card(canvas, item.content, item.rect, unit)
+        case AnswerBox():
+            _draw_answer(canvas, item.content, item.rect, unit)
+        case PanelFigure():
+            draw_panel(canvas, item.content, item.rect)
+        case StopFigure():
+            draw_stop(canvas, item.content, item.rect)
+        case Bar():
+            draw_bar(canvas, item.content, item.rect)
+        case Stairs():
+            draw_stairs(canvas, item.content, item.rect)
+        case Register():
+            draw_register(canvas, item.content, item.rect)
+        case CardOutline():
+            draw_card_outline(canvas, item.rect)
+        case SceneDrawing():
+            draw_scene(canvas, item.content, item.rect)
+        case WrittenFigure():
+            draw_written_figure(canvas, item.content, item.rect)
+        case LabelFace():
+            draw_label(canvas, item.content)
+        case Edge():
+            draw_edge(canvas, item.rect)
+        case TickBox():
+            canvas.box(item.rect, stroke=canvas.look.ink.frame, width=canvas.look.lines_mm.guide)
+        case BlankTable():
+            draw_blank_table(canvas, item.content, item.rect)
+        case _ if not draw_part(canvas, item, unit):
+            raise TypeError(f"no drawing for {item.what}")
+
+
+def _draw_answer(canvas: Canvas, box: AnswerBox, rect: Rect, unit: float) -> None:
+    look = canvas.look
+    frame = rect.inset(look.lines_mm.guide)
+    canvas.box(frame, stroke=look.ink.guide, width=look.lines_mm.guide, radius=2)
+    for part in box.parts(rect.width, look):
+        _draw_item(canvas, Item(part.what, part.rect.moved(rect.x, rect.y), part.content), unit)
+
+
+def draw_edge(canvas: Canvas, rect: Rect) -> None:
+    """Draw the outline of a card that stands beside pieces; only a person cuts along it."""
+    look = canvas.look
+    canvas.lines(merged(outline(rect)), look.lines_mm.cut, look.ink.cut)
+
+
+def _draw_folds(canvas: Canvas, folds: Sequence[Cut], inside: Rect) -> None:
+    look = canvas.look
+    lines = _printing(folds, inside)
+    canvas.lines(lines, look.lines_mm.guide, look.ink.frame, layer="fold", dash="4 3")
+
+
+def _draw_cuts(canvas: Canvas, cuts: Sequence[Cut]) -> None:
+    """Draw the cuts of a sheet whose items reach the paper's edge, as a cutter needs them."""
+    look = canvas.look
+    lines = merged((cut.x1, cut.y1, cut.x2, cut.y2) for cut in cuts)
+    canvas.lines(lines, look.lines_mm.cut, look.ink.cut, layer="cut")
+
+
+def _printing(cuts: Sequence[Cut], inside: Rect) -> list[Segment]:
+    """Return the parts of ``cuts`` inside the margins."""
+    lines = []
+    for cut in cuts:
+        x1, x2 = max(cut.x1, inside.x), min(cut.x2, inside.right)
+        y1, y2 = max(cut.y1, inside.y), min(cut.y2, inside.bottom)
+        lines.append((x1, y1, x2, y2))
+    return lines
+
+
+def _footer(canvas: Canvas, sheet: Sheet, number: int, inside: Rect, words: Words) -> None:
+    """Write the page's number at its foot, where nothing else stands; if need be, in an offcut.
+
+    If a sheet is for one pupil and there is room, the pupil's name follows.
+    """
+    size = canvas.look.type_mm.adult
+    strip = Rect(inside.x, inside.bottom - 1.3 * size, inside.width, 1.3 * size)
+    fixed = [i.rect for i in sheet.items if i.what != "corner_marks" and strip.overlaps(i.rect)]
+    if fixed and not (sheet.cuts and sheet.stock == "card" and sheet.title != "mini"):
+        return
+    texts = [
+        words(f"footer.{key}", page=number, name=lettered(sheet.number - 1))
+        for key in (_foot_key(sheet), "page")
+    ]
+    whose = [f"{text} – {sheet.section}" for text in texts if sheet.section]
+    for text in (*whose, *texts):
+        x = _free(strip, fixed, metrics.width(text, size))
+        if x is not None:
+            canvas.text(x, strip.bottom - 0.3 * size, text, size, colour=canvas.look.ink.quiet)
+            return
+
+
+def _foot_key(sheet: Sheet) -> str:
+    if sheet.title == "pieces":
+        return "back" if sheet.flip else "pieces"
+    return "card" if sheet.stock == "card" and sheet.title != "mini" else "page"
+
+
+def _free(strip: Rect, fixed: Sequence[Rect], width: float) -> float | None:
+    """Return the x of the first place in ``strip`` that keeps words of ``width`` off ``fixed``."""
+    x = strip.x + FOOT_ASIDE
+    for rect in sorted(fixed, key=lambda rect: rect.x):
+        if x + width + FOOT_CLEAR <= rect.x:
+            return x
+        x = max(x, rect.right + FOOT_CLEAR)
+    return x if x + width <= strip.right else None

@@ -1,0 +1,39 @@
+"""Turns sheets into drawings, one at a time, with the correction that a printer needs."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from kitbuilder.design.load import Paper
+from kitbuilder.draw.canvas import Drawing, OffPageError
+from kitbuilder.draw.draw_sheet import draw_sheet
+from kitbuilder.errors import RefusedError
+from kitbuilder.layout.model import Sheet
+from kitbuilder.layout.text.page_refs import pointed
+from kitbuilder.press.printing import Press
+
+
+def draw_pages(
+    sheets: Sequence[Sheet], paper: Paper, press: Press, before: int = 0
+) -> Iterator[Drawing]:
+    """Draw ``sheets`` as the pages after the first ``before``."""
+    for page, sheet in enumerate(pointed(sheets, before, press.words), before + 1):
+        yield draw_page(sheet, page, paper, press)
+
+
+def draw_page(sheet: Sheet, page: int, paper: Paper, press: Press) -> Drawing:
+    """Draw ``sheet`` as page ``page``.
+
+    Raises ``RefusedError`` where something on it would leave the page.
+    """
+    try:
+        drawing = draw_sheet(sheet, page, paper, press.words, press.look)
+    except OffPageError as error:
+        raise RefusedError(
+            f"Page {page}, {press.words(f'title.{sheet.title}')!r}, does not fit {paper.name} in "
+            f"the look {press.look.name}; choose a larger paper or another look."
+        ) from error
+    if press.printer is None:
+        return drawing
+    turned = sheet.width != paper.width_mm
+    correction = press.printer.correction(sheet.width, sheet.height, turned, sheet.flip)
+    return replace(drawing, correction=correction)

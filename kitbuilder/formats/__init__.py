@@ -1,0 +1,1 @@
+"""Bounded, safe reading of text, CSV and TOML."""

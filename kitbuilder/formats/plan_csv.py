@@ -1,0 +1,221 @@
+"""Turns a practice plan into a table of comma-separated values, and such a table into its tasks."""
+
+import csv
+import io
+from collections.abc import Sequence
+from datetime import date
+from itertools import takewhile
+from typing import NoReturn, TypeVar, get_args
+
+from kitbuilder.errors import RefusedError
+from kitbuilder.number.choice.patterns import pattern
+from kitbuilder.number.course.schedule import Kind, Phase, Task
+from kitbuilder.number.facts import Fact
+from kitbuilder.number.sums import Sum
+
+T = TypeVar("T", bound=str)
+
+COLUMNS = (
+    "date",
+    "week",
+    "day",
+    "phase",
+    "kind",
+    "whole",
+    "part",
+    "exchange",
+    "to_ten",
+    "then",
+    "seconds",
+)
+"""``date`` is written 2027-01-11; ``phase`` is practice, check or return; ``kind`` is fact,
+pieces or written; ``exchange`` names a sum's pattern; ``to_ten`` and ``then`` are the two steps
+of a fact that crosses ten. No cell can be taken for a formula or, but for the first, a date."""
+
+FOLLOWS = ("exchange", "to_ten", "then")
+"""What whole and part settle: these cells may be empty or missing, but not say otherwise."""
+
+REQUIRED = tuple(name for name in COLUMNS if name not in FOLLOWS)
+
+LARGEST_PLAN = 8_000_000
+"""Bytes a plan file may have."""
+
+MOST_ROWS = 100_000
+"""The largest plan has fewer: 367 days of at most 240 sums of half a minute and 9 facts."""
+
+BOUNDS = {
+    "week": (1, 200),
+    "day": (1, 7),
+    "whole": (1, 999),
+    "part": (0, 999),
+    "seconds": (1, 3600),
+}
+"""The least and the largest number each column may hold; a kit has no thousand."""
+
+
+def plan_table(tasks: tuple[Task, ...]) -> str:
+    """Return ``tasks`` as lines of comma-separated values under a line of ``COLUMNS``."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(COLUMNS)
+    writer.writerows(_row(task) for task in tasks)
+    return out.getvalue()
+
+
+def _row(task: Task) -> tuple[object, ...]:
+    item = task.item
+    head = (task.when.isoformat(), task.week, task.day, task.phase, task.kind)
+    return (*head, item.whole, item.part, *_following(item), task.seconds)
+
+
+def _following(item: Sum | Fact) -> tuple[str, str, str]:
+    """Return the cells of ``FOLLOWS`` for ``item``."""
+    if isinstance(item, Sum):
+        return pattern(item).name, "", ""
+    to_ten, then = item.through_ten if item.crosses_ten else ("", "")
+    return "", str(to_ten), str(then)
+
+
+def read_plan(text: str) -> tuple[Task, ...]:
+    """Return the tasks in ``text``, a table as ``plan_table`` writes it, in the order of its rows.
+
+    Columns are found by name, in any order; those not required may be missing and others are
+    passed over. Semicolons will do for commas, as some spreadsheets write them. Raises
+    ``RefusedError`` naming the line that cannot be read, or that does not go with those above it.
+    """
+    if len(text) > LARGEST_PLAN:
+        raise RefusedError(f"The plan is larger than {LARGEST_PLAN // 1_000_000} MB; split it.")
+    first = text.partition("\n")[0]
+    delimiter = ";" if first.count(";") > first.count(",") else ","
+    rows = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
+    tasks: list[Task] = []
+    try:
+        header = _header(next(rows, []))
+        for row in rows:
+            if any(cell.strip() for cell in row):
+                cells = dict(zip(header, (cell.strip() for cell in row), strict=False))
+                task = _task(cells, rows.line_num)
+                _check_days(tasks, task, rows.line_num)
+                tasks.append(task)
+            if len(tasks) > MOST_ROWS:
+                raise RefusedError(f"The plan has more than {MOST_ROWS} rows; split it.")
+    except csv.Error as error:
+        raise RefusedError(
+            f"Line {rows.line_num} of the plan cannot be read ({error}); mend it, or make the plan "
+            "anew with: kitbuilder plan --csv FILE."
+        ) from None
+    if not tasks:
+        raise RefusedError("The plan holds no task; make one with: kitbuilder plan --csv FILE.")
+    return tuple(tasks)
+
+
+def _header(row: list[str]) -> list[str]:
+    header = [name.strip().lower() for name in row]
+    twice = [name for name in COLUMNS if header.count(name) > 1]
+    if twice:
+        raise RefusedError(
+            f"The plan has the column {twice[0]!r} twice in its first line; keep one of them."
+        )
+    missing = [name for name in REQUIRED if name not in header]
+    if missing:
+        raise RefusedError(
+            f"The plan lacks the column {missing[0]!r} in its first line; "
+            "make it with: kitbuilder plan --csv FILE."
+        )
+    return header
+
+
+def _refuse(line: int, name: str, typed: object, advice: str) -> NoReturn:
+    raise RefusedError(f"Line {line} of the plan: {name} is {str(typed)[:40]!r}; {advice}.")
+
+
+def _task(cells: dict[str, str], line: int) -> Task:
+    kind = _one_of("kind", cells, get_args(Kind), line)
+    numbers = {name: _number(name, cells, line) for name in BOUNDS}
+    try:
+        item = (Fact if kind == "fact" else Sum)(numbers["whole"], numbers["part"])
+    except ValueError:
+        raise RefusedError(
+            f"Line {line} of the plan: {numbers['whole']} − {numbers['part']} is no "
+            f"{'small fact' if kind == 'fact' else 'subtraction'}; correct whole and part."
+        ) from None
+    for name, right in zip(FOLLOWS, _following(item), strict=True):
+        if cells.get(name, "") not in ("", right):
+            which = f"needs {right}: write that, or" if right else "has none:"
+            _refuse(line, name, cells[name], f"{item} {which} leave the cell empty")
+    return Task(
+        when=_date(cells, line),
+        week=numbers["week"],
+        day=numbers["day"],
+        phase=_one_of("phase", cells, get_args(Phase), line),
+        kind=kind,
+        item=item,
+        seconds=numbers["seconds"],
+    )
+
+
+def _check_days(above: Sequence[Task], task: Task, line: int) -> None:
+    """Refuse a row whose date, week, day and phase do not go with those of the rows ``above``.
+
+    Days may have been left out, moved, or put off for a holiday, so a week may come later than
+    its number tells; but it cannot come sooner, and its days lie within seven.
+    """
+    if not above:
+        return
+    last, when = above[-1], task.when
+    if when < last.when:
+        _refuse(line, "date", when, f"sort the rows by date, or give {last.when} or a later day")
+    if when == last.when:
+        for name in ("week", "day", "phase"):
+            said, before = getattr(task, name), getattr(last, name)
+            if said != before:
+                advice = f"the row above has the same date and {name} {before}: give both the same"
+                _refuse(line, name, said, advice)
+        return
+    most = last.week + -(-(when - last.when).days // 7)
+    if not last.week <= task.week <= most:
+        _refuse(line, "week", task.week, f"for {when} give {last.week} to {most}")
+    if task.week > last.week:
+        return
+    *_, first = (o.when for o in takewhile(lambda o: o.week == task.week, reversed(above)))
+    if (when - first).days > 6:
+        _refuse(line, "week", task.week, f"that week began on {first}: give {when} a later one")
+    if task.day <= last.day:
+        _refuse(line, "day", task.day, f"give a later day than {last.day}, or another week")
+
+
+def _date(cells: dict[str, str], line: int) -> date:
+    typed = cells.get("date", "")
+    try:
+        return read_date(typed)
+    except ValueError:
+        _refuse(
+            line,
+            "date",
+            typed,
+            "write year, month and day as 2027-01-11 (in a spreadsheet, give the column "
+            "the form YYYY-MM-DD)",
+        )
+
+
+def read_date(typed: str) -> date:
+    """Return the date typed as year, month and day (2027-01-11), else raise ``ValueError``."""
+    if len(typed) != 10 or not typed.isascii() or typed < "1900":
+        raise ValueError(typed)
+    return date.fromisoformat(typed)
+
+
+def _number(name: str, cells: dict[str, str], line: int) -> int:
+    typed, (least, most) = cells.get(name, ""), BOUNDS[name]
+    good = typed.isascii() and typed.isdigit() and len(typed) <= 6
+    if not (good and least <= int(typed) <= most):
+        _refuse(line, name, typed, f"write a whole number from {least} to {most}, in digits alone")
+    return int(typed)
+
+
+def _one_of(name: str, cells: dict[str, str], known: tuple[T, ...], line: int) -> T:
+    typed = cells.get(name, "")
+    for value in known:
+        if typed == value:
+            return value
+    _refuse(line, name, typed, f"write {' or '.join(known)}")

@@ -1,0 +1,176 @@
+"""Turns tasks and wishes into packs of cards, with the adult's answers."""
+
+from collections import Counter
+from collections.abc import Iterable
+
+from kitbuilder.design.load import Words
+from kitbuilder.kit import phrases
+from kitbuilder.kit.card_records import (
+    Answer,
+    Back,
+    CardWishes,
+    FactAnswer,
+    FactCard,
+    LabelCard,
+    Pack,
+    Pupil,
+    RecordSheet,
+    Task,
+    TaskCard,
+    Wrong,
+)
+from kitbuilder.number import PLACES, Sum
+from kitbuilder.number.exchange import exchanges
+from kitbuilder.number.facts import CROSSING_TEN, TEN_AND_CROSSING, Fact
+from kitbuilder.number.mistakes.foreseen import foreseen
+from kitbuilder.number.written import columns
+
+MOST_WRONG = 3
+"""Wrong answers foreseen for one sum on the adult's sheet."""
+
+
+def kit_pack(sums: tuple[Sum, ...], wishes: CardWishes, words: Words) -> Pack:
+    """Return the cards of one family: no label, the stage as wished."""
+    return _pack("", tuple(Task(sum_, wishes.stage) for sum_ in sums), wishes, words)
+
+
+def pupil_packs(pupils: Iterable[Pupil], wishes: CardWishes, words: Words) -> tuple[Pack, ...]:
+    """Return one pack for each pupil, headed by a label card with the name."""
+    return tuple(_pack(pupil.name, pupil.tasks, wishes, words) for pupil in pupils)
+
+
+def _pack(name: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) -> Pack:
+    kinds = wishes.kinds
+    asked = tasks if "tasks" in kinds else ()
+    facts: tuple[Fact, ...] = ()
+    if "facts" in kinds:
+        facts = CROSSING_TEN if wishes.facts == "crossing-ten" else TEN_AND_CROSSING
+    largest = max((task.sum.places for task in tasks), default=3)
+    backed = wishes.backs != "separate"
+    return Pack(
+        name=name,
+        label=_label(name, len(asked), len(facts), words) if name else None,
+        tasks=tuple(task_card(task, wishes, words) for task in asked),
+        facts=tuple(_fact_card(fact, backed, words) for fact in facts),
+        arrows=arrow_numbers(largest) if "arrows" in kinds else (),
+        digits=loose_digits(task.sum for task in tasks) if "digits" in kinds else (),
+        record=_record(largest, words) if "record" in kinds else None,
+        answers=tuple(answer(task.sum, words) for task in asked),
+        fact_answers=tuple(_fact_answer(fact, words) for fact in facts),
+    )
+
+
+def task_card(task: Task, wishes: CardWishes, words: Words, day: str = "") -> TaskCard:
+    """Return the card that asks ``task``, with its back where backs are wished for.
+
+    ``day`` says when it is asked, if a plan does.
+    """
+    sum_ = task.sum
+    lines = (
+        words("task.build", whole=sum_.whole),
+        words("task.take", part=sum_.part),
+        words("task.exchange"),
+        words("task.left"),
+        words("task.check"),
+    )
+    return TaskCard(
+        sum=sum_,
+        stage=task.stage,
+        lines=() if task.stage == "written" else lines,
+        headings=_headings(sum_.places, words) if wishes.headings else (),
+        back=None if wishes.backs == "separate" else _back(sum_, words),
+        day=day,
+    )
+
+
+def _back(sum_: Sum, words: Words) -> Back:
+    slots = {"whole": sum_.whole, "part": sum_.part, "rest": sum_.rest}
+    return Back(
+        sum_,
+        columns(sum_),
+        words("back.part", **slots),
+        words("back.rest", **slots),
+        words("back.check", **slots),
+    )
+
+
+def _headings(places: int, words: Words) -> tuple[str, ...]:
+    return tuple(words(f"column.{place}") for place in PLACES[:places])
+
+
+def answer(sum_: Sum, words: Words) -> Answer:
+    """Return ``sum_`` worked for the adult, with the wrong answers most likely to come."""
+    made = [words("answers.swap", **phrases.swap(words, e.source)) for e in exchanges(sum_)]
+    key = ("none", "one", "two", "three")[len(made)]
+    slots = dict(zip(("first", "second", "third"), made, strict=False))
+    teaches_little = note(sum_)
+    lines = [words("answers.rest", rest=sum_.rest), words(f"answers.{key}", **slots)]
+    if teaches_little:
+        lines[1:] = [words(teaches_little)]
+    wrong = tuple(
+        Wrong(likely.answer, words(f"wrong.{likely.keys[0]}"))
+        for likely in foreseen(sum_)[:MOST_WRONG]
+    )
+    return Answer(sum_, columns(sum_), tuple(lines), wrong)
+
+
+def note(sum_: Sum) -> str | None:
+    """Return the key of the note on why ``sum_`` teaches little, or None if it teaches."""
+    if sum_.part == 0:
+        return "answers.part_zero_note"
+    if sum_.rest == 0:
+        return "answers.part_whole_note"
+    return None if exchanges(sum_) else "answers.no_exchange_note"
+
+
+def _fact_card(fact: Fact, backed: bool, words: Words) -> FactCard:
+    key = "fact.hint" if fact.crosses_ten else "fact.hint_ten"
+    hint = words.lines(key, whole=fact.whole)
+    return FactCard(fact, hint, _fact_steps(fact) if backed else ())
+
+
+def _fact_steps(fact: Fact) -> tuple[str, ...]:
+    """Return the fact's steps, then the fact: 13 − 3 = 10, 10 − 2 = 8, so 13 − 5 = 8."""
+    if not fact.crosses_ten:
+        return (f"{fact} = {fact.rest}",)
+    first, second = fact.through_ten
+    return (
+        f"{fact.whole} − {first} = 10",
+        f"10 − {second} = {fact.rest}",
+        f"{fact} = {fact.rest}",
+    )
+
+
+def _fact_answer(fact: Fact, words: Words) -> FactAnswer:
+    said = words("fact.one_step")
+    if fact.crosses_ten:
+        first, second = fact.through_ten
+        said = words("fact.two_steps", first=first, second=second)
+    return FactAnswer(f"{fact} = {fact.rest}", said)
+
+
+def _label(name: str, tasks: int, facts: int, words: Words) -> LabelCard:
+    counts = (("label.sums", tasks), ("label.facts", facts))
+    return LabelCard(name, tuple(words.count(key, n) for key, n in counts if n))
+
+
+def _record(places: int, words: Words) -> RecordSheet:
+    return RecordSheet(words("record.title"), _headings(max(places, 2), words))
+
+
+def arrow_numbers(places: int) -> tuple[int, ...]:
+    """Return the numbers on arrow cards: 1 to 9 of each place, hundreds at least."""
+    return tuple(d * 10**k for k in reversed(range(max(places, 3))) for d in range(1, 10))
+
+
+def loose_digits(sums: Iterable[Sum]) -> tuple[str, ...]:
+    """Return digits and signs that lay the written columns of any one of ``sums``.
+
+    Each digit is there as often as any of the sums needs it at once: in the whole, the part,
+    the rest and the numbers that replace digits of the whole.
+    """
+    most: Counter[str] = Counter()
+    for sum_ in sums:
+        marks = "".join(str(c.marks[-1]) for c in columns(sum_) if c.marks)
+        most |= Counter(f"{sum_.whole}{sum_.part}{sum_.rest}{marks}")
+    return (*(d for d in "0123456789" for _ in range(most[d])), "−", "=", "+")

@@ -1,0 +1,1 @@
+"""Task, fact, arrow and other cards, their packs and labels, on sheets."""

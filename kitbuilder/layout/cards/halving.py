@@ -1,0 +1,112 @@
+"""Turns a sheet halved at its middle lines into card places, cuts in order and mirrored backs."""
+
+from dataclasses import dataclass
+
+from kitbuilder.design.load import Paper
+from kitbuilder.layout.model import Cut, Rect
+from kitbuilder.layout.page import Page
+
+PAD = 5.0
+"""Clear space in mm between a card's cut edges and its ink."""
+
+
+@dataclass(frozen=True, slots=True)
+class Halved:
+    """A page halved ``times`` times into ``across`` by ``down`` equal cards that reach its edges.
+
+    Each halving is at the middle line of the longer side (ISO 216 sizes keep their shape so).
+    """
+
+    page: Page
+    across: int
+    down: int
+    clear: float = 0.0
+
+    @classmethod
+    def of(cls, paper: Paper, times: int, *, wide: bool, clear: float = 0.0) -> "Halved":
+        """Return ``paper`` halved into wide (lying) or tall (standing) cards.
+
+        Ink stays ``clear`` mm further inside than the margins ask, as room for a shift.
+        """
+        short, long = 2 ** (times // 2), 2 ** (times - times // 2)
+        if (times % 2 == 0) == wide:
+            return cls(Page.turned(paper), long, short, clear)
+        return cls(Page.upright(paper), short, long, clear)
+
+    @property
+    def places(self) -> tuple[Rect, ...]:
+        """The cards' rectangles, row by row."""
+        width, height = self.page.width / self.across, self.page.height / self.down
+        return tuple(
+            Rect(i * width, j * height, width, height)
+            for j in range(self.down)
+            for i in range(self.across)
+        )
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height in mm of one card."""
+        return self.page.width / self.across, self.page.height / self.down
+
+    def ink(self, card: Rect) -> Rect:
+        """Return where ink may lie on ``card``, front or back: inside margins, clear of cuts.
+
+        Opposite margins both count as the larger, for the back lies mirrored.
+        """
+        m = self.page.margins
+        x, y = max(m.left, m.right) + self.clear, max(m.top, m.bottom) + self.clear
+        inside = Rect(x, y, self.page.width - 2 * x, self.page.height - 2 * y)
+        return overlap(card.inset(PAD), inside)
+
+    def smallest_ink(self) -> tuple[float, float]:
+        """Return the width and height in mm of the ink area every place can offer."""
+        inks = [self.ink(place) for place in self.places]
+        return min(i.width for i in inks), min(i.height for i in inks)
+
+    def cuts(self, filled: int) -> tuple[Cut, ...]:
+        """Return the cuts that free the first ``filled`` cards, each from edge to edge.
+
+        First across, the middle line first; then each strip that holds cards is cut down.
+        No cut is made between empty places.
+        """
+        width, height = self.size
+        rows = -(-filled // self.across)
+        lines = sorted(range(1, min(rows, self.down - 1) + 1), key=lambda j: _rank(j, self.down))
+        cuts = []
+        for j in lines:
+            cuts.append(Cut(0, j * height, self.page.width, j * height))
+        for row in range(rows):
+            held = min(self.across, filled - row * self.across)
+            columns = range(1, min(held, self.across - 1) + 1)
+            for i in sorted(columns, key=lambda i: _rank(i, self.across)):
+                bottom = self.page.height if row == self.down - 1 else (row + 1) * height
+                cuts.append(Cut(i * width, row * height, i * width, bottom))
+        return tuple(cuts)
+
+
+def _rank(line: int, parts: int) -> tuple[int, int]:
+    """Order lines as halving meets them: the middle, then the quarters, then the eighths."""
+    depth, step = 0, parts
+    while step > 1 and line % step:
+        step //= 2
+        depth += 1
+    return depth, line
+
+
+def overlap(a: Rect, b: Rect) -> Rect:
+    """Return what two rectangles share. Raises ``ValueError`` where they share nothing."""
+    x, y = max(a.x, b.x), max(a.y, b.y)
+    return Rect(x, y, min(a.right, b.right) - x, min(a.bottom, b.bottom) - y)
+
+
+def behind(rect: Rect, page: Page, edge: str) -> Rect:
+    """Return where the back of ``rect`` is drawn, mm from the back page's top left.
+
+    ``edge`` is the paper's edge that the sheet is turned over on, "long-edge" or "short-edge".
+    A standing edge mirrors left and right, a lying edge mirrors top and bottom; the back reads
+    upright when the card is turned the way the sheet was.
+    """
+    is_turned = page.width > page.height
+    if (edge == "long-edge") != is_turned:
+        return Rect(page.width - rect.right, rect.y, rect.width, rect.height)
+    return Rect(rect.x, page.height - rect.bottom, rect.width, rect.height)

@@ -1,0 +1,1 @@
+"""Cuts in order, for scissors and for a guillotine, and the checker that replays them."""

@@ -1,0 +1,200 @@
+"""Turns the sheets to cut into the cutting map: what to cut in which order, and what falls off."""
+
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from kitbuilder.design.load import Look, Words
+from kitbuilder.kit import phrases
+from kitbuilder.kit.records import Say
+from kitbuilder.layout.cutting.cut_plan import Count, CutPlan
+from kitbuilder.layout.cutting.map_figures import GAP, hand_figures, stop_figures
+from kitbuilder.layout.cutting.replay import CutSheet
+from kitbuilder.layout.cutting.scissors_order import Stop, hand_stops, in_hand_order
+from kitbuilder.layout.cutting.stack_order import in_stack_order, stack_stops
+from kitbuilder.layout.model import Cut, Rect, Sheet
+from kitbuilder.layout.text.flow import Figure, flow
+from kitbuilder.number import PLACES
+
+SCALES = (0.3, 0.25, 0.22, 0.2, 0.18, 0.16, 0.14)
+"""Sizes of the pictures, as parts of the true size: the largest that saves no page is taken."""
+
+
+@dataclass(frozen=True, slots=True)
+class CutMap:
+    """Everything that is cut by hand, ``layers`` at a time, in the order of its numbers.
+
+    ``plan`` is the pieces' own plan; its sheets come first. ``stops`` are grouped by kind of
+    sheet: what one group needs comes from its own sheets. ``others`` are sheets with cuts of
+    their own that need no picture: a mat's edges.
+    """
+
+    plan: CutPlan | None
+    layers: int
+    sheets: tuple[CutSheet, ...]
+    stops: tuple[Stop, ...]
+    others: tuple[Sheet, ...] = ()
+
+    def strokes(self, title: str) -> int:
+        """Return how many strokes the sheets called ``title`` take."""
+        own = [sheet for sheet in self.others if sheet.title == title]
+        if own:
+            return sum(len(sheet.cuts) * -(-sheet.copies // self.layers) for sheet in own)
+        mine = {n for sheet in self.sheets if sheet.title == title for n in sheet.numbers}
+        return sum(
+            stop.strokes * len(stop.numbers) for stop in self.stops if stop.numbers[0] in mine
+        )
+
+
+def cut_map(
+    plan: CutPlan | None, others: Sequence[Sheet], layers: int, unseen: Sequence[Sheet] = ()
+) -> CutMap:
+    """Return the map of the pieces in ``plan`` and of ``others``; all sheets are lettered.
+
+    What is cut on ``unseen`` sheets is only counted on it.
+
+    Numbers go on from one kind of sheet to the next. Cut one by one, parts that look alike
+    share numbers; in a stack, all parts that a stroke may take together share one.
+    """
+    order = in_hand_order if layers == 1 else in_stack_order
+    sheets: list[CutSheet] = []
+    stops: list[Stop] = []
+    used = 0
+    for _, group in groupby((*_plan_sheets(plan), *_alike(others)), key=lambda s: s.title):
+        found = [
+            replace(sheet, name=lettered(len(sheets) + index)) for index, sheet in enumerate(group)
+        ]
+        ordered = [
+            replace(sheet, numbers=tuple(used + n for n in sheet.numbers)) for sheet in order(found)
+        ]
+        stops += hand_stops(ordered) if layers == 1 else stack_stops(ordered, layers)
+        used = max((n for sheet in ordered for n in sheet.numbers), default=used)
+        sheets += ordered
+    return CutMap(plan, layers, tuple(sheets), tuple(stops), tuple(unseen))
+
+
+def _plan_sheets(plan: CutPlan | None) -> list[CutSheet]:
+    if plan is None:
+        return []
+    size = (plan.page.width, plan.page.height)
+    return [
+        CutSheet(
+            "",
+            "pieces",
+            *size,
+            layout.copies,
+            tuple(item.rect for item in layout.items),
+            layout.cuts,
+            layout.steps,
+        )
+        for layout in plan.layouts
+    ]
+
+
+def _alike(sheets: Sequence[Sheet]) -> list[CutSheet]:
+    """Return each way of cutting a kind of sheet once, in as many copies as are cut so."""
+    ways: dict[tuple[str, tuple[Cut, ...]], CutSheet] = {}
+    for sheet in sorted(sheets, key=lambda s: [t.title for t in sheets].index(s.title)):
+        rects = tuple(item.rect for item in sheet.items)
+        numbers = tuple(range(1, len(sheet.cuts) + 1))
+        size = (sheet.width, sheet.height)
+        new = CutSheet("", sheet.title, *size, sheet.copies, rects, sheet.cuts, numbers)
+        old = ways.get((sheet.title, sheet.cuts))
+        copies = sheet.copies + (old.copies if old else 0)
+        ways[sheet.title, sheet.cuts] = replace(old or new, copies=copies)
+    return list(ways.values())
+
+
+def map_blocks(
+    cut: CutMap, bag: Sequence[str], words: Words, look: Look, area: Rect
+) -> tuple[Say | Figure, ...]:
+    """Return the cutting map as paragraphs and figures for ``area``.
+
+    ``bag`` tells what goes into each bag; it is empty where there is only one kit.
+    """
+    if not cut.stops:
+        return ()
+
+    def pages(scale: float) -> int:
+        return len(flow(_blocks(cut, bag, words, look, area, scale), area, look))
+
+    fewest = pages(SCALES[-1])
+    best = bisect_left(SCALES, True, key=lambda scale: pages(scale) <= fewest)
+    return _blocks(cut, bag, words, look, area, SCALES[min(best, len(SCALES) - 1)])
+
+
+def _blocks(
+    cut: CutMap, bag: Sequence[str], words: Words, look: Look, area: Rect, scale: float
+) -> tuple[Say | Figure, ...]:
+    stacked = cut.layers > 1
+    said = words.lines("cutting.stacked" if stacked else "cutting.steps", layers=cut.layers)
+    if stacked:
+        figures = stop_figures(cut.stops, cut.layers, words, look, area, scale)
+    else:
+        figures = hand_figures(cut.stops, words, look, area, scale)
+    return (
+        Say("title", words("title.cutting")),
+        *(Say("step", line, "–") for line in (*said, *_totals(cut, words))),
+        *_set_off(figures),
+        *_bags(cut, bag, words),
+        Say("heading", words("cover.care")),
+        *(Say("step", line, "–") for line in words.lines("cutting.cautions")),
+    )
+
+
+def _set_off(figures: Iterable[Figure]) -> Iterator[Figure]:
+    """Yield the figures, the first a little away from the words above it."""
+    for index, figure in enumerate(figures):
+        yield replace(figure, before=GAP / 2) if index == 0 else figure
+
+
+def _totals(cut: CutMap, words: Words) -> list[str]:
+    plan = cut.plan
+    said = []
+    if plan:
+        sheets = words.count("count.sheet", plan.sheets)
+        cuts = words.count("count.cut", plan.strokes)
+        said.append(words("cutting.totals", sheets=sheets, cuts=cuts, bound=plan.stroke_bound))
+    others = []
+    held = [(sheet.title, sheet.copies) for sheet in cut.sheets if sheet.title != "pieces"]
+    held += [(sheet.title, sheet.copies) for sheet in cut.others if sheet.cuts]
+    for title in dict.fromkeys(title for title, _ in held):
+        copies = sum(number for name, number in held if name == title)
+        sheets = words.count("count.sheet", copies)
+        cuts = words.count("count.cut", cut.strokes(title))
+        what = words(f"title.{title}")
+        others.append(words("cutting.totals_of", what=what, sheets=sheets, cuts=cuts))
+    said += [" ".join(others)] if others else []
+    if plan and plan.any_cut_sheets < plan.sheets:
+        said.append(
+            words("cutting.any_cut", sheets=words.count("count.sheet", plan.any_cut_sheets))
+        )
+    return said
+
+
+def _bags(cut: CutMap, bag: Sequence[str], words: Words) -> list[Say]:
+    said = []
+    if bag:
+        said += [Say("heading", words("cutting.bag")), Say("body", words("cutting.alike"))]
+        said.append(Say("body", words("cutting.in_bag", things=phrases.joined(words, bag))))
+    if cut.plan and any(count.count for count in cut.plan.spares):
+        spares = counted(cut.plan.spares, words)
+        said.append(Say("body", words("cutting.spares", pieces=spares)))
+    return said
+
+
+def counted(counts: Sequence[Count], words: Words) -> str:
+    """Return pieces counted as words: "2 tens and 3 ones"."""
+    places = (c.what.removeprefix("folded_") for c in counts)
+    held = [
+        phrases.count(words, PLACES.index(place), c.count)
+        for place, c in zip(places, counts, strict=True)
+        if c.count
+    ]
+    return phrases.joined(words, held)
+
+
+def lettered(index: int) -> str:
+    """Return A to Z, then AA, AB and so on."""
+    return (lettered(index // 26 - 1) if index >= 26 else "") + chr(ord("A") + index % 26)

@@ -1,0 +1,72 @@
+"""Turns a demand of pieces into the least sheets, with cuts in order and few strokes.
+
+The way in:
+
+- :func:`pack_pieces` (demand of one kit, page, unit) gives a
+  ``cut_plan.CutPlan``;
+- ``verify_cuts.check_plan`` replays it;
+- ``grid.largest_unit`` tells what a page can hold.
+"""
+
+from kitbuilder.errors import RefusedError
+from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, Wish, make_plan
+from kitbuilder.layout.packing.grid import (
+    KINDS,
+    Counts,
+    Page,
+    grid_for,
+    least_sheets,
+    least_sheets_any_cut,
+)
+from kitbuilder.layout.packing.guillotine import cut_types, strokes_needed
+from kitbuilder.layout.packing.lower_bound import least_strokes
+from kitbuilder.layout.packing.openings import raised
+from kitbuilder.layout.packing.same_sheets import stack_alike
+from kitbuilder.layout.packing.stacking import stack_up
+from kitbuilder.number.sums import Pieces
+
+MOST_KITS = 200
+MOST_LAYERS = 20
+
+
+def pack_pieces(
+    demand: Pieces,
+    page: Page,
+    unit_mm: float,
+    *,
+    kits: int = 1,
+    layers: int = 1,
+    same_sheets: bool = False,
+    extra: Pieces = Pieces(),
+) -> CutPlan:
+    """Return the plan that prints and cuts ``kits`` times ``demand`` on the least sheets.
+
+    ``extra`` pieces are added to all kits together; they come out among the spares.
+    ``unit_mm`` and the page are in mm with at most two decimals; ``layers`` is how many parts
+    a stroke goes through at most. Among plans of the least sheets the fewest strokes come
+    first, then the fewest different sheets, then the shortest cut; with ``same_sheets`` the
+    fewest different sheets come first. Raises RefusedError for what no page can hold and for
+    sizes past the limits; ValueError for thousands (never packed) and for an empty demand.
+    """
+    if demand.thousands:
+        raise ValueError(f"pack_pieces: {demand.thousands} thousands; thousands are not packed")
+    if not 1 <= kits <= MOST_KITS:
+        raise RefusedError(f"{kits} kits were asked for; it must be 1 to {MOST_KITS} in one go.")
+    if not 1 <= layers <= MOST_LAYERS:
+        raise RefusedError(f"A stack of {layers} layers was asked for; it must be 1 to 20.")
+    bag: Counts = (demand.hundreds, demand.tens, demand.ones)
+    more: Counts = (extra.hundreds, extra.tens, extra.ones)
+    total: Counts = (bag[0] * kits + more[0], bag[1] * kits + more[1], bag[2] * kits + more[2])
+    if not any(total):
+        raise ValueError("pack_pieces: the demand is empty")
+    grid = grid_for(page, unit_mm, total)
+    sheets = least_sheets(total, grid.across, grid.down)
+    trees = (stack_alike if same_sheets else stack_up)(total, grid, sheets, layers)
+    bound = least_strokes(sum(total), sheets, layers, grid.trims)
+    strokes = strokes_needed(cut_types(trees), layers)
+    return make_plan(
+        Wish(page, unit_mm, kits, layers, tuple(map(Count, KINDS, bag))),
+        trees,
+        raised(bound, strokes, total, grid, sheets, layers),
+        least_sheets_any_cut(total, grid.across, grid.down),
+    )

@@ -1,0 +1,97 @@
+"""Turns the sheets to print into what they take: paper, cuts, minutes, ink, weight and cost."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from kitbuilder.kit.records import EstimateWish
+from kitbuilder.layout.cutting.cut_plan import CutPlan
+from kitbuilder.layout.model import Sheet
+
+PLANNED = ("pieces", "mini")
+"""The sheets whose cuts are in the plan of cuts; a mini kit's hold pieces, card and steps."""
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """What printing and cutting everything takes: sheets of card and of paper, and the rest.
+
+    ``cuts`` are straight cuts, a stack counted once, at ``wish.cuts_per_minute``. ``ink_mm2`` is
+    the covered area of all copies of all sheets but the print run, whose words tell it.
+    ``card_grams`` and ``cost`` are None where no grammage and no price were given.
+    """
+
+    wish: EstimateWish
+    card: int
+    paper: int
+    cuts: int
+    ink_mm2: float
+    ink_per_cent: float
+    card_grams: float | None
+    cost: float | None
+
+    @property
+    def minutes(self) -> float:
+        """Minutes of cutting."""
+        return self.cuts / self.wish.cuts_per_minute
+
+    def with_paper(self, sheets: int) -> "Estimate":
+        """Return the estimate with so many more sheets of paper to print."""
+        paper = self.paper + sheets
+        return replace(self, paper=paper, cost=_cost(self.card + paper, self.wish))
+
+
+def estimate(
+    sheets: Sequence[Sheet],
+    inks: Sequence[float],
+    cutting: CutPlan | None,
+    layers: int,
+    wish: EstimateWish,
+) -> Estimate:
+    """Return the estimate for ``sheets``, whose marks cover ``inks`` mm² each.
+
+    The pieces' cuts are the strokes of ``cutting``. Of other sheets, parts at one stop of the
+    cutting map are stacked, ``layers`` at a time; so are the copies of what is not on the map.
+    Card weighs its area times its grammage in g/m² (ISO 536). The print run itself counts as
+    paper, but its ink is left out.
+    """
+    run = sum(sheet.title == "print_run" for sheet in sheets)
+    inks = [ink for ink, sheet in zip(inks, sheets, strict=True) if sheet.title != "print_run"]
+    sheets = [sheet for sheet in sheets if sheet.title != "print_run"]
+    fronts = [sheet for sheet in sheets if sheet.flip is None]
+    copies = {
+        stock: sum(sheet.copies for sheet in fronts if sheet.stock == stock)
+        for stock in ("card", "paper")
+    }
+    cuts = cutting.strokes if cutting else 0
+    cuts += _strokes([sheet for sheet in fronts if sheet.title not in PLANNED], layers)
+    area = sum(sheet.width * sheet.height * sheet.copies for sheet in sheets)
+    ink = sum(ink * sheet.copies for ink, sheet in zip(inks, sheets, strict=True))
+    card_area = sum(s.width * s.height * s.copies for s in fronts if s.stock == "card")
+    grams = None if wish.grammage is None else round(card_area / 1e6 * wish.grammage, 1)
+    takes = Estimate(
+        wish,
+        copies["card"],
+        copies["paper"],
+        cuts,
+        round(ink, 1),
+        round(100 * ink / area, 2) if area else 0.0,
+        grams,
+        _cost(sum(copies.values()), wish),
+    )
+    return takes.with_paper(run)
+
+
+def _cost(sheets: int, wish: EstimateWish) -> float | None:
+    return None if wish.per_sheet is None else round(sheets * wish.per_sheet, 2)
+
+
+def _strokes(sheets: Sequence[Sheet], layers: int) -> int:
+    parts: Counter[int] = Counter()
+    alone = 0
+    for sheet in sheets:
+        for stop in sheet.stops:
+            parts[stop] += sheet.copies
+        if not sheet.stops:
+            alone += len(sheet.cuts) * -(-sheet.copies // layers)
+    return alone + sum(-(-count // layers) for count in parts.values())

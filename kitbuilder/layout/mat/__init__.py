@@ -1,0 +1,1 @@
+"""Mats, their joins, and the checker that replays every step on them."""

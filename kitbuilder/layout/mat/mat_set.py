@@ -1,0 +1,54 @@
+"""Turns a wish for mats into plans and sheets: subtraction mat, addition mat, exchange board."""
+
+from dataclasses import dataclass
+
+from kitbuilder.design.load import Look, Paper, Words
+from kitbuilder.kit.mat_needs import MatWish, filling_sums, mat_needs
+from kitbuilder.layout.mat.exchange_board import board_sheets
+from kitbuilder.layout.mat.mat_plan import MatPlan, plan_mat
+from kitbuilder.layout.mat.mat_text import mat_text
+from kitbuilder.layout.mat.verify_mat import check_mat, check_sheets
+from kitbuilder.layout.model import Sheet
+from kitbuilder.number.sums import Sum
+
+
+@dataclass(frozen=True, slots=True)
+class MatSet:
+    """The mats of a kit: a plan for each, and every sheet in printing order."""
+
+    plans: tuple[MatPlan, ...]
+    sheets: tuple[Sheet, ...]
+
+
+def mat_set(
+    sums: tuple[Sum, ...],
+    limit: int | None,
+    wish: MatWish,
+    paper: Paper,
+    words: Words,
+    look: Look,
+) -> MatSet:
+    """Return the mats that hold ``sums`` and, with ``limit``, every sum of wholes below it.
+
+    Every mat is checked with the sums that fill its zones most. Empty without sums and limit.
+    Raises ``RefusedError`` where a mat does not fit ``paper``.
+    """
+    every = (*sums, *(filling_sums(limit) if limit else ()))
+    if not every:
+        return MatSet((), ())
+    places = max(s.places for s in every)
+    plans = []
+    for kind in ("subtract", "add"):
+        if kind in wish.kinds:
+            arrangement = wish.arrangement if kind == "subtract" else "add"
+            needs = mat_needs(every, arrangement)
+            text = mat_text(arrangement, places, wish.headings, words, look)
+            plan = plan_mat(needs, paper, text)
+            fullest = tuple(dict.fromkeys(h.moment.sum_ for h in needs.holdings if h.moment))
+            check_mat(plan.mat, fullest)
+            check_sheets(plan.mat, paper, plan.sheets)
+            plans.append(plan)
+    sheets = [sheet for plan in plans for sheet in plan.sheets]
+    if "exchange" in wish.kinds:
+        sheets += board_sheets(places, wish.headings, paper, words, look)
+    return MatSet(tuple(plans), tuple(sheets))

@@ -1,0 +1,1 @@
+"""The least kit for one sum."""

@@ -1,0 +1,1 @@
+"""Pieces onto the fewest sheets, by guillotine cuts."""

@@ -1,0 +1,1 @@
+"""The pages an adult reads: cover, print run, guide, check sheet."""

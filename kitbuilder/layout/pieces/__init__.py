@@ -1,0 +1,1 @@
+"""Sheets of pieces, with or without kerf, plain, folded or two-sided."""

@@ -1,0 +1,198 @@
+"""Turns a stock of pieces into sheets for a cutting tool that takes a kerf away.
+
+Neighbours stand one kerf apart and the tool runs midway, so that every finished piece is true.
+The pieces are packed on the unit grid first and then moved apart; where that no longer fits,
+the grid is made smaller, so the sheets are counted again.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from kitbuilder.design.load import Paper
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.cutting.cut_lines import Segment, cutting_order, outline
+from kitbuilder.layout.cutting.pack import pack_pieces
+from kitbuilder.layout.cutting.verify_cuts import check_plan
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet
+from kitbuilder.layout.packing.grid import OUTLINE, Counts, Grid, grid_for, least_sheets
+from kitbuilder.layout.packing.grid import Page as CutPage
+from kitbuilder.layout.page import Page
+from kitbuilder.layout.pieces.piece_sheets import check_unit
+from kitbuilder.number import Pieces
+
+_TRIES = 6
+"""Grids that are tried for each number of sheets."""
+
+
+def kerf_sheets(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> tuple[Sheet, ...]:
+    """Return the sheets that hold ``pieces`` for ``wish.kits`` kits, ``kerf`` mm apart.
+
+    Raises ``RefusedError`` where a piece and its kerf do not fit the page, naming the unit.
+    """
+    if not pieces.value:
+        return ()
+    check_unit(pieces, paper, kerf)
+    inside = Page.upright(paper).inside
+    for page in _smaller(pieces, paper, wish, kerf):
+        plan = pack_pieces(
+            pieces,
+            page,
+            paper.unit_mm,
+            kits=wish.kits,
+            same_sheets=wish.same_sheets,
+            extra=wish.extra(pieces),
+        )
+        check_plan(plan)
+        spread = [spread_out(layout.items, kerf, inside.x, inside.y) for layout in plan.layouts]
+        if all(inside.holds(_around(items).inset(-kerf / 2)) for items in spread):
+            sheets = tuple(
+                _sheet(number, items, layout.copies, paper, kerf)
+                for number, (items, layout) in enumerate(zip(spread, plan.layouts, strict=True), 1)
+            )
+            for sheet in sheets:
+                check_kerf(sheet, inside, paper.unit_mm)
+            return sheets
+    raise RefusedError(
+        f"With a kerf of {kerf:g} mm a piece at a unit of {paper.unit_mm:g} mm does not fit "
+        f"{paper.name}; choose a smaller --unit."
+    )
+
+
+def _smaller(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> Iterator[CutPage]:
+    """Yield pages of fewer and fewer units across and down, those of the fewest sheets first.
+
+    A piece and its kerf always fit a grid whose unit is a kerf wider: no smaller one is tried.
+    """
+    m, unit = paper.margins_mm, paper.unit_mm
+    page = CutPage.of(paper)
+    kits, more = wish.kits, wish.extra(pieces)
+    total: Counts = (
+        pieces.hundreds * kits + more.hundreds,
+        pieces.tens * kits + more.tens,
+        pieces.ones * kits + more.ones,
+    )
+    whole = grid_for(page, unit, total)
+    safe = Grid.of(page, round(unit + kerf, 2))
+    found: dict[int, list[tuple[int, int, int]]] = {}
+    for across in range(safe.across, whole.across + 1):
+        for down in range(safe.down, whole.down + 1):
+            try:
+                sheets = least_sheets(total, across, down)
+            except ValueError:
+                continue
+            found.setdefault(sheets, []).append((across * down, across, down))
+    for sheets in sorted(found):
+        for _, across, down in sorted(found[sheets])[:_TRIES]:
+            width = round(m.left + across * unit + m.right, 2)
+            height = round(m.top + down * unit + m.bottom, 2)
+            yield CutPage(width, height, m.left, m.right, m.top, m.bottom)
+
+
+def spread_out(items: Sequence[Item], kerf: float, x: float, y: float) -> tuple[Item, ...]:
+    """Return ``items`` moved so that neighbours stand ``kerf`` mm apart, from (x, y) on.
+
+    Half a kerf is left before the first ones. Raises ``ValueError`` for items that no straight
+    cut divides.
+    """
+    boxes = [_Box(*_ends(item.rect), item) for item in items]
+    return tuple(_spread(boxes, kerf, x + kerf / 2, y + kerf / 2)[0])
+
+
+@dataclass(frozen=True, slots=True)
+class _Box:
+    left: float
+    top: float
+    right: float
+    bottom: float
+    item: Item
+
+
+def _ends(rect: Rect) -> tuple[float, float, float, float]:
+    return round(rect.x, 2), round(rect.y, 2), round(rect.right, 2), round(rect.bottom, 2)
+
+
+def _spread(boxes: list[_Box], kerf: float, x: float, y: float) -> tuple[list[Item], float, float]:
+    """Return the items placed from (x, y) on, and the width and height that they take."""
+    if len(boxes) == 1:
+        item = boxes[0].item
+        rect = Rect(round(x, 3), round(y, 3), item.rect.width, item.rect.height)
+        return [replace(item, rect=rect)], rect.width, rect.height
+    for across in (True, False):
+        groups = _divided(boxes, across)
+        if len(groups) > 1:
+            placed: list[Item] = []
+            at, width, height = 0.0, 0.0, 0.0
+            for group in groups:
+                here = (x + at, y) if across else (x, y + at)
+                items, wide, high = _spread(group, kerf, *here)
+                placed += items
+                width, height = max(width, wide), max(height, high)
+                at += (wide if across else high) + kerf
+            return (placed, at - kerf, height) if across else (placed, width, at - kerf)
+    raise ValueError("these pieces cannot be divided by a straight cut")
+
+
+def _divided(boxes: list[_Box], across: bool) -> list[list[_Box]]:
+    """Return ``boxes`` in groups, from left to right or top to bottom, with free lines between."""
+
+    def span(box: _Box) -> tuple[float, float]:
+        return (box.left, box.right) if across else (box.top, box.bottom)
+
+    groups: list[list[_Box]] = []
+    reached = float("-inf")
+    for box in sorted(boxes, key=span):
+        start, end = span(box)
+        if start >= reached:
+            groups.append([])
+        groups[-1].append(box)
+        reached = max(reached, end)
+    return groups
+
+
+def _around(items: Sequence[Item]) -> Rect:
+    rects = [item.rect for item in items]
+    x, y = min(r.x for r in rects), min(r.y for r in rects)
+    return Rect(x, y, max(r.right for r in rects) - x, max(r.bottom for r in rects) - y)
+
+
+def kerf_lines(rects: Sequence[Rect], kerf: float) -> tuple[Segment, ...]:
+    """Return the tool's lines half a ``kerf`` round each of ``rects``, in cutting order."""
+    half = kerf / 2
+    return cutting_order(
+        side
+        for r in rects
+        for side in outline(
+            round(r.x - half, 3),
+            round(r.y - half, 3),
+            round(r.right + half, 3),
+            round(r.bottom + half, 3),
+        )
+    )
+
+
+def _sheet(number: int, items: tuple[Item, ...], copies: int, paper: Paper, kerf: float) -> Sheet:
+    cuts = tuple(Cut(*line) for line in kerf_lines([item.rect for item in items], kerf))
+    return Sheet(
+        "pieces", number, "card", paper.width_mm, paper.height_mm, items, cuts, copies, kerf=kerf
+    )
+
+
+def check_kerf(sheet: Sheet, inside: Rect, unit: float) -> None:
+    """Raise ``ValueError`` unless every piece is true, clear of the others and of the margins."""
+    half = sheet.kerf / 2
+    for item in sheet.items:
+        sides = sorted((item.rect.width, item.rect.height), reverse=True)
+        true = [side * unit for side in OUTLINE[item.what]]  # type: ignore[index]
+        if any(abs(a - b) > 1e-6 for a, b in zip(sides, true, strict=True)):
+            raise ValueError(f"{item.what} at {item.rect} is not of its true size")
+        if not inside.holds(item.rect.inset(-half), 0.001):
+            raise ValueError(f"{item.what} at {item.rect} and its kerf leave {inside}")
+    ordered = sorted(sheet.items, key=lambda item: item.rect.y)
+    for index, item in enumerate(ordered):
+        grown = item.rect.inset(-half)
+        for other in ordered[index + 1 :]:
+            if other.rect.y - half > grown.bottom:
+                break
+            if grown.overlaps(other.rect.inset(-half), 0.002):
+                raise ValueError(f"{item.what} and {other.what} stand closer than the kerf")

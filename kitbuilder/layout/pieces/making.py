@@ -1,0 +1,55 @@
+"""Turns how pieces are made, by hand or machine, single or sturdy, into their plan and sheets."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from kitbuilder.design.load import Paper
+from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.cutting.cut_plan import CutPlan
+from kitbuilder.layout.cutting.replay import CutSheet
+from kitbuilder.layout.model import Sheet
+from kitbuilder.layout.pieces.kerf import kerf_sheets
+from kitbuilder.layout.pieces.piece_sheets import piece_plan, piece_sheets
+from kitbuilder.layout.pieces.sturdy import fold_plan, two_sided, with_backs, with_folds
+from kitbuilder.number import Pieces
+
+
+@dataclass(frozen=True, slots=True)
+class Making:
+    """How pieces are made.
+
+    ``sturdy`` is "fold" or "backs" for stiffer ones. ``kerf_mm`` is what a cutting tool takes
+    away: with it there is no plan of strokes. ``slack`` is how far (across, down; mm) a back
+    is shifted into register.
+    """
+
+    sturdy: Literal["fold", "backs"] | None = None
+    kerf_mm: float = 0.0
+    slack: tuple[float, float] = (0.0, 0.0)
+
+    def plan(self, pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
+        """Return the plan of cuts by hand; None where there are no pieces, or for a machine."""
+        if self.kerf_mm:
+            return None
+        if self.sturdy == "fold":
+            return fold_plan(pieces, paper, wish)
+        if self.sturdy == "backs":
+            paper = two_sided(paper, self.slack)
+        return piece_plan(pieces, paper, wish)
+
+    def sheets(
+        self,
+        plan: CutPlan | None,
+        cut: Sequence[CutSheet],
+        pieces: Pieces,
+        paper: Paper,
+        wish: CutWish,
+    ) -> tuple[Sheet, ...]:
+        """Return the sheets of pieces: those of ``plan``, or for a machine those with kerfs."""
+        if self.kerf_mm:
+            return kerf_sheets(pieces, paper, wish, self.kerf_mm)
+        sheets = piece_sheets(plan, cut)
+        if self.sturdy == "fold":
+            return with_folds(sheets)
+        return with_backs(sheets) if self.sturdy == "backs" else sheets

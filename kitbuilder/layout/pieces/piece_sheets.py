@@ -1,0 +1,69 @@
+"""Turns a stock of pieces into sheets of card, with their cuts in order."""
+
+from collections.abc import Sequence
+
+from kitbuilder.design.load import Paper
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.cutting.cut_plan import CutPlan
+from kitbuilder.layout.cutting.pack import pack_pieces
+from kitbuilder.layout.cutting.replay import CutSheet
+from kitbuilder.layout.cutting.verify_cuts import check_plan
+from kitbuilder.layout.model import Sheet
+from kitbuilder.layout.packing.grid import KINDS, OUTLINE, Page, largest_unit
+from kitbuilder.number import Pieces
+
+
+def check_unit(pieces: Pieces, paper: Paper, kerf: float = 0.0) -> None:
+    """Refuse a unit at which one of ``pieces``, with a ``kerf`` in mm, does not fit ``paper``."""
+    page = Page.of(paper)
+    round_it = f" and a kerf of {kerf:g} mm" if kerf else ""
+    for what in KINDS:
+        limit = largest_unit(page, OUTLINE[what], kerf)
+        if getattr(pieces, what) and paper.unit_mm > limit:
+            raise RefusedError(
+                f"{paper.name} prints no {what} with a unit of {paper.unit_mm:g} mm{round_it}; "
+                f"the largest that fits is --unit {limit:g}."
+            )
+
+
+def piece_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
+    """Return the checked plan that cuts ``pieces`` as wished; None where there are none.
+
+    Raises ``RefusedError`` where a piece does not fit the page, naming the largest unit.
+    """
+    if not pieces.value:
+        return None
+    check_unit(pieces, paper)
+    plan = pack_pieces(
+        pieces,
+        Page.of(paper),
+        paper.unit_mm,
+        kits=wish.kits,
+        layers=wish.layers,
+        same_sheets=wish.same_sheets,
+        extra=wish.extra(pieces),
+    )
+    check_plan(plan)
+    return plan
+
+
+def piece_sheets(plan: CutPlan | None, cut: Sequence[CutSheet]) -> tuple[Sheet, ...]:
+    """Return the different sheets of ``plan`` with their cuts in the order of ``cut``."""
+    if plan is None:
+        return ()
+    return tuple(
+        Sheet(
+            "pieces",
+            number,
+            "card",
+            plan.page.width,
+            plan.page.height,
+            layout.items,
+            cut_sheet.cuts,
+            layout.copies,
+            stops=cut_sheet.numbers,
+            spare=layout.spare,
+        )
+        for number, (layout, cut_sheet) in enumerate(zip(plan.layouts, cut, strict=False), 1)
+    )

@@ -1,0 +1,1 @@
+"""Words and tables that flow over pages, and references to pages."""

@@ -1,0 +1,100 @@
+"""Turns a kit's contents and a paper into what each unit would cost in sheets and cuts."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from kitbuilder.design.load import Look, Paper, Words
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit.records import CutWish, Kit
+from kitbuilder.layout.cards.exchange_cards import exchange_sheets
+from kitbuilder.layout.cutting.map_pages import cut_map
+from kitbuilder.layout.mat.mat_set import mat_set
+from kitbuilder.layout.page import Page
+from kitbuilder.layout.pieces.making import Making
+
+UNITS = tuple(half / 2 for half in range(10, 31))
+"""The units that are compared: 5 to 15 mm in half millimetres."""
+
+
+@dataclass(frozen=True, slots=True)
+class UnitCost:
+    """What a kit takes at one ``unit`` (mm).
+
+    ``hundreds`` is how many hundreds one sheet holds. ``piece_sheets`` and ``strokes`` are the
+    sheets of pieces and the straight cuts through them (None for a machine); ``mat_sheets`` are
+    those of the mats, the first of them ``mat_width`` by ``mat_height`` mm. None where
+    something does not fit. ``cards_fit`` tells whether the exchange cards do.
+    """
+
+    unit: float
+    hundreds: int
+    piece_sheets: int | None
+    strokes: int | None
+    mat_sheets: int | None
+    mat_width: float
+    mat_height: float
+    cards_fit: bool
+
+    @property
+    def sheets(self) -> tuple[int, int] | None:
+        """Sheets of pieces and of mats, or None where the unit cannot be used."""
+        if self.piece_sheets is None or self.mat_sheets is None or not self.cards_fit:
+            return None
+        return self.piece_sheets, self.mat_sheets
+
+
+def unit_costs(
+    kit: Kit,
+    paper: Paper,
+    words: Words,
+    look: Look,
+    making: Making,
+    units: Iterable[float] = UNITS,
+) -> tuple[UnitCost, ...]:
+    """Return what ``kit`` takes on ``paper`` at each of ``units``."""
+    return tuple(_cost(kit, replace(paper, unit_mm=unit), words, look, making) for unit in units)
+
+
+def _cost(kit: Kit, paper: Paper, words: Words, look: Look, making: Making) -> UnitCost:
+    across, down = Page.upright(paper).units(paper.unit_mm)
+    sheets = strokes = mat_sheets = None
+    width = height = 0.0
+    cards_fit = True
+    try:
+        plan = making.plan(kit.pieces, paper, CutWish())
+        printed = making.sheets(plan, cut_map(plan, (), 1).sheets, kit.pieces, paper, CutWish())
+        sheets = sum(sheet.copies for sheet in printed if sheet.flip is None)
+        strokes = plan.strokes if plan else None
+    except RefusedError:
+        pass
+    try:
+        mats = mat_set(kit.sums, kit.limit, kit.mats, paper, words, look) if kit.mats else None
+        mat_sheets = len(mats.sheets) if mats else 0
+        if mats and mats.plans:
+            width, height = mats.plans[0].mat.width, mats.plans[0].mat.height
+    except RefusedError:
+        pass
+    try:
+        exchange_sheets(kit.exchange_cards, paper, paper.unit_mm)
+    except RefusedError:
+        cards_fit = False
+    hundreds = across // 10 * (down // 10)
+    return UnitCost(paper.unit_mm, hundreds, sheets, strokes, mat_sheets, width, height, cards_fit)
+
+
+def worth_choosing(costs: Sequence[UnitCost]) -> tuple[UnitCost, ...]:
+    """Return the units that no larger one matches: each saves sheets of pieces or of mats.
+
+    A larger unit is easier to handle, so among those that take as many sheets it is the best.
+    """
+    best: list[UnitCost] = []
+    for cost in sorted(costs, key=lambda c: -c.unit):
+        if cost.sheets is None:
+            continue
+        pieces, mats = cost.sheets
+        if not any(
+            larger.sheets is not None and larger.sheets[0] <= pieces and larger.sheets[1] <= mats
+            for larger in best
+        ):
+            best.append(cost)
+    return tuple(best[::-1])

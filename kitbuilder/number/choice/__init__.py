@@ -1,0 +1,1 @@
+"""Which sums: kinds, covers of small facts, difficulty."""

@@ -1,0 +1,1 @@
+"""Which sum and which small facts on which day."""

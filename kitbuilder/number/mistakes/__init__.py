@@ -1,0 +1,1 @@
+"""What a child may have done: mistaken habits and the answers they give."""

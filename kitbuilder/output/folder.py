@@ -1,0 +1,175 @@
+"""Turns named bytes into files in a folder: each one whole, and the record of them last."""
+
+import os
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from errno import EINVAL, ENOTDIR
+from hashlib import sha256
+from itertools import count
+from pathlib import Path
+from typing import BinaryIO
+
+from kitbuilder.errors import RefusedError
+from kitbuilder.output.earlier import MARK, Earlier, earlier, is_record, remains
+from kitbuilder.output.lock import locked
+
+Record = tuple[str, Callable[[Mapping[str, str]], str]]
+"""The name of a record, and what writes it from the SHA-256 of each file by name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """The files written, in order, and what became of those of earlier runs.
+
+    ``mended`` tells that those were not as their record says. ``removed`` are files that this
+    run no longer makes, ``kept`` those among them that stay since someone changed them.
+    """
+
+    files: tuple[Path, ...]
+    mended: bool = False
+    removed: tuple[Path, ...] = ()
+    kept: tuple[Path, ...] = ()
+
+
+def write(
+    folder: Path,
+    files: Iterable[tuple[str, bytes]],
+    record: Record | None = None,
+    advice: str = "choose another with --out",
+) -> Written:
+    """Write ``files`` and then their ``record`` into ``folder``.
+
+    Every file is written beside its place; only when all are whole are they moved there, in
+    order, the record last. So at any moment each file is old or new, never half, and a record
+    that agrees with its files tells that none is missing. What killed runs left beside is
+    cleared; files of an earlier record that are no longer made are removed if they are still
+    as they were written. Nothing else in the folder is touched. Raises ``RefusedError`` where
+    the folder cannot be written, another run writes into it, or, with a ``record``, where one of
+    the names is taken by a file that no earlier run recorded.
+    """
+    made: list[Path] = []
+    try:
+        made += [path for path in (folder, *folder.parents) if not path.exists()]
+        if folder.exists() and not folder.is_dir():
+            raise OSError(ENOTDIR, "it is a file")
+        folder.mkdir(parents=True, exist_ok=True)
+        with locked(folder):
+            return _written(folder, files, record)
+    except _HalfWayError as error:
+        raise RefusedError(
+            f"Writing into {folder} stopped half way ({error}); each file there is whole, but "
+            "some are new and some old: run it again."
+        ) from None
+    except OSError as error:
+        raise RefusedError(
+            f"The folder {folder} cannot be written ({_reason(error)}); {advice}."
+        ) from None
+    finally:
+        for path in made:
+            with suppress(OSError):
+                path.rmdir()  # does nothing unless it is still empty
+
+
+class _HalfWayError(Exception):
+    """Some files were moved to their places, others could not be."""
+
+
+class _Staging:
+    """Files beside their places in ``folder``, and their moving there."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.marks: dict[str, str] = {}
+        self._beside: dict[Path, Path] = {}
+        self._moved = 0
+
+    def add(self, name: str, data: bytes) -> None:
+        """Write ``data`` beside the place of the file called ``name``."""
+        path = self.folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        if path.exists() and not path.is_file():
+            raise OSError(EINVAL, f"{path.name or path} is not a file")
+        with _new(path) as file:
+            self._beside[path] = Path(file.name)
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        self.marks[name] = sha256(data).hexdigest()
+
+    def move(self, leaving: Sequence[Path], last: Path | None) -> tuple[Path, ...]:
+        """Move all files to their places, and remove those ``leaving`` before the ``last``."""
+        try:
+            for path, beside in self._beside.items():
+                if path == last:
+                    _remove(self.folder, leaving)
+                beside.replace(path)
+                self._moved += 1
+        except OSError as error:
+            if self._moved:
+                raise _HalfWayError(_reason(error)) from None
+            raise
+        return tuple(self._beside)
+
+    def clear(self) -> None:
+        """Remove what is still beside its place; a record stays where some files were moved.
+
+        It tells the next run which files those are.
+        """
+        kept = self._moved > 0
+        with suppress(OSError):
+            _remove(self.folder, (p for p in self._beside.values() if not (kept and is_record(p))))
+
+
+def _written(folder: Path, files: Iterable[tuple[str, bytes]], record: Record | None) -> Written:
+    before = earlier(folder, record[0]) if record else Earlier(folder)
+    if record and not before.recorded:
+        _check_free(folder / record[0])
+    _remove(folder, (path for path in remains(folder) if not is_record(path)))
+    staging, last = _Staging(folder), None
+    try:
+        for name, data in files:
+            if record and not before.names(name):
+                _check_free(folder / name)
+            staging.add(name, data)
+        removed, kept = before.left(staging.marks)
+        if record:
+            last = folder / record[0]
+            staging.add(last.name, record[1](dict(staging.marks)).encode())
+        mended = not before.whole(kept)
+        written = staging.move(removed, last)
+        with suppress(OSError):
+            _remove(folder, before.begun_records)
+        return Written(written, mended, removed, kept)
+    finally:
+        staging.clear()
+
+
+def _check_free(path: Path) -> None:
+    """Refuse to put a file in the place of one that is none of this program's."""
+    if path.is_file():
+        raise RefusedError(
+            f"{path} is there already, and no earlier run made it; move it away or choose another "
+            "folder with --out."
+        )
+
+
+def _new(path: Path) -> BinaryIO:
+    """Open a new file beside ``path``; what an earlier run left there is not touched."""
+    for number in count(1):
+        with suppress(FileExistsError):
+            return path.with_name(f".{path.name}.{number}.{MARK}").open("xb")
+    raise AssertionError
+
+
+def _remove(folder: Path, paths: Iterable[Path]) -> None:
+    """Remove ``paths``, and the folders they lay in below ``folder`` if nothing else is there."""
+    for path in tuple(paths):
+        path.unlink(missing_ok=True)
+        if path.parent != folder:
+            with suppress(OSError):
+                path.parent.rmdir()
+
+
+def _reason(error: OSError) -> str:
+    return (error.strerror or str(error)).lower()

@@ -1,0 +1,49 @@
+"""Turns words into the outlines of their letters, so that no typeface is needed to show them."""
+
+from functools import cache
+from typing import Any
+
+from kitbuilder.design import metrics
+from kitbuilder.output.wide import REGULAR
+
+
+@cache
+def _font(family: str) -> tuple[Any, dict[int, str], float]:
+    from fontTools.ttLib import TTFont
+
+    wide = family == metrics.WIDE_FAMILY
+    font = TTFont(metrics.wide_typeface() if wide else metrics.typeface())
+    glyphs = font.getGlyphSet(location=REGULAR if wide else None)
+    return glyphs, font.getBestCmap(), font["head"].unitsPerEm
+
+
+def outlined(text: str, x: float, y: float, size: float, family: str = metrics.FAMILY) -> str:
+    """Return ``text`` as an SVG path: baseline from (x, y), ``size`` mm to the em, y down.
+
+    ``family`` is the typeface's, or that of the wide one. Letters stand one advance apart, as
+    cairo sets them. Lengths have three decimals.
+    """
+    from fontTools.pens.svgPathPen import SVGPathPen
+
+    pen = SVGPathPen(_font(family)[0], lambda value: f"{value:.3f}".rstrip("0").rstrip("."))
+    _draw(pen, text, x, y, size, family)
+    return str(pen.getCommands())
+
+
+def draw_outlined(context: Any, text: str, x: float, y: float, size: float, family: str) -> None:
+    """Fill the outlines of ``text`` on a cairo context; lengths as in ``outlined``."""
+    from fontTools.pens.cairoPen import CairoPen
+
+    _draw(CairoPen(_font(family)[0], context), text, x, y, size, family)
+    context.fill()
+
+
+def _draw(pen: Any, text: str, x: float, y: float, size: float, family: str) -> None:
+    from fontTools.pens.transformPen import TransformPen
+
+    glyphs, names, em = _font(family)
+    scale = size / em
+    for letter in text:
+        glyph = glyphs[names[ord(letter)]]
+        glyph.draw(TransformPen(pen, (scale, 0, 0, -scale, x, y)))
+        x += glyph.width * scale

@@ -1,0 +1,217 @@
+"""Turns a kit and its sheets into the JSON record of the kit."""
+
+import json
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import asdict
+from itertools import repeat
+from typing import Any
+
+from kitbuilder import __version__
+from kitbuilder.design.load import Paper, Words
+from kitbuilder.kit.card_records import TaskCard
+from kitbuilder.kit.records import Kit
+from kitbuilder.layout.assemble import LaidOut
+from kitbuilder.layout.cards.deal import CardFace
+from kitbuilder.layout.cutting.cut_plan import CutPlan
+from kitbuilder.layout.estimate import Estimate
+from kitbuilder.layout.mat.mat_records import MatTile
+from kitbuilder.layout.model import Cut, Rect, Sheet
+from kitbuilder.number import PLACES
+
+SCHEMA_VERSION = 1
+"""Raised when the record's form changes; keys are only ever added."""
+
+
+def record(
+    kit: Kit,
+    laid: LaidOut,
+    paper: Paper,
+    words: Words,
+    marks: Mapping[str, str],
+    inks: Sequence[float],
+    takes: Estimate,
+    inked: Sequence[float] = (),
+) -> str:
+    """Return the kit as JSON text: millimetres from each page's top left, y down.
+
+    ``marks`` are the SHA-256 of the other files by name, ``inks`` the covered areas of the
+    sheets in mm², ``takes`` is what all of them take. ``inked`` is the covered part of each page
+    in per cent, if it was rendered.
+    """
+    sheets = laid.sheets
+    counts = dict(zip(PLACES, kit.pieces.counts, strict=True))
+    table = {
+        "schema_version": SCHEMA_VERSION,
+        "kitbuilder_version": __version__,
+        "language": words.language,
+        "sums": [{"whole": s.whole, "part": s.part, "rest": s.rest} for s in kit.sums],
+        "within": kit.limit,
+        "paper": _paper(paper),
+        "unit_mm": paper.unit_mm,
+        "pieces": {place: counts[place] for place in ("hundreds", "tens", "ones")},
+        "sheets": [
+            {**_sheet(sheet, page, words), "ink_mm2": ink}
+            for page, (sheet, ink) in enumerate(zip(sheets, inks, strict=True), 1)
+        ],
+        "estimate": _estimate(takes),
+        "inked_percent": list(inked),
+        "cutting": _cutting(laid.cutting),
+        "stops": list(_stops(sheets, laid.cut.layers if laid.cut else 1)),
+        "mats": list(_mats(sheets)),
+        "cards": list(_cards(sheets)),
+        "files": _files(marks),
+    }
+    return _text(table)
+
+
+def pack_record(words: Words, marks: Mapping[str, str]) -> str:
+    """Return the record of pupils' packs: their files alone, so that no name gets into it."""
+    table = {
+        "schema_version": SCHEMA_VERSION,
+        "kitbuilder_version": __version__,
+        "language": words.language,
+        "files": _files(marks),
+    }
+    return _text(table)
+
+
+def _text(table: dict[str, Any]) -> str:
+    return json.dumps(table, indent=1, ensure_ascii=False) + "\n"
+
+
+def _files(marks: Mapping[str, str]) -> dict[str, Any]:
+    return {name: {"sha256": mark} for name, mark in marks.items()}
+
+
+def _paper(paper: Paper) -> dict[str, Any]:
+    return {
+        "name": paper.name,
+        "width_mm": paper.width_mm,
+        "height_mm": paper.height_mm,
+        "margins_mm": asdict(paper.margins_mm),
+    }
+
+
+def _cards(sheets: Sequence[Sheet]) -> Iterator[dict[str, Any]]:
+    """Yield each task card's sum and where its front stands."""
+    for page, sheet in enumerate(sheets, 1):
+        for item in sheet.items:
+            face = item.content
+            if isinstance(face, CardFace) and not face.is_back and isinstance(face.card, TaskCard):
+                sum_ = face.card.sum
+                yield {
+                    "sum": {"whole": sum_.whole, "part": sum_.part, "rest": sum_.rest},
+                    "page": page,
+                    **_rect(item.rect),
+                }
+
+
+def _sheet(sheet: Sheet, page: int, words: Words) -> dict[str, Any]:
+    return {
+        "page": page,
+        "title": words(f"title.{sheet.title}"),
+        "kind": sheet.title,
+        "stock": sheet.stock,
+        "copies": sheet.copies,
+        "width_mm": _r(sheet.width),
+        "height_mm": _r(sheet.height),
+        "items": [
+            {"what": item.what, **_rect(item.rect), "spare": spare}
+            for item, spare in zip(sheet.items, sheet.spare or repeat(0), strict=False)
+        ],
+        "cuts": [
+            {**_cut(cut), "stop": stop}
+            for cut, stop in zip(sheet.cuts, sheet.stops or repeat(None), strict=False)
+        ],
+        "folds": [_cut(fold) for fold in sheet.folds],
+        "turned_over_on": sheet.flip,
+        "kerf_mm": sheet.kerf,
+    }
+
+
+def _estimate(takes: Estimate) -> dict[str, Any]:
+    return {
+        "card_sheets": takes.card,
+        "paper_sheets": takes.paper,
+        "straight_cuts": takes.cuts,
+        "cuts_per_minute": takes.wish.cuts_per_minute,
+        "minutes": round(takes.minutes, 1),
+        "ink_mm2": takes.ink_mm2,
+        "ink_per_cent": takes.ink_per_cent,
+        "grammage_gsm": takes.wish.grammage,
+        "card_grams": takes.card_grams,
+        "per_sheet": takes.wish.per_sheet,
+        "cost": takes.cost,
+    }
+
+
+def _cutting(plan: CutPlan | None) -> dict[str, Any] | None:
+    if plan is None:
+        return None
+    return {
+        "kits": plan.kits,
+        "layers": plan.layers,
+        "sheets": plan.sheets,
+        "different_sheets": len(plan.layouts),
+        "strokes": plan.strokes,
+        "fewest_strokes_possible": plan.stroke_bound,
+        "sheets_without_straight_cuts": plan.any_cut_sheets,
+        "cut_length_mm": plan.cut_length_mm,
+        "bag": {count.what: count.count for count in plan.bag},
+        "spares": {count.what: count.count for count in plan.spares},
+    }
+
+
+def _stops(sheets: Sequence[Sheet], layers: int) -> Iterator[dict[str, Any]]:
+    """Yield each number of the cutting map: the parts cut there, and the strokes that takes."""
+    found: dict[int, list[tuple[Sheet, Cut]]] = {}
+    for sheet in sheets:
+        for stop, cut in zip(sheet.stops, sheet.cuts, strict=False):
+            found.setdefault(stop, []).append((sheet, cut))
+    for stop, cuts in sorted(found.items()):
+        sheet, cut = cuts[0]
+        parts = sum(sheet.copies for sheet, _ in cuts)
+        yield {
+            "stop": stop,
+            "kind": sheet.title,
+            "length_mm": _r(abs(cut.x2 - cut.x1) + abs(cut.y2 - cut.y1)),
+            "parts": parts,
+            "strokes": -(-parts // layers),
+        }
+
+
+def _mats(sheets: Sequence[Sheet]) -> Iterator[dict[str, Any]]:
+    """Yield, for each zone and each page it lies on, its place, role and rectangle there."""
+    for page, sheet in enumerate(sheets, 1):
+        for item in sheet.items:
+            if isinstance(item.content, MatTile):
+                area = item.content.area
+                for zone in item.content.mat.zones:
+                    seen = zone.rect.common(area)
+                    if seen is not None and min(seen.width, seen.height) > 0.01:
+                        here = seen.moved(item.rect.x - area.x, item.rect.y - area.y)
+                        yield {
+                            "mat": sheet.title,
+                            "place": PLACES[zone.place],
+                            "role": zone.role,
+                            "page": page,
+                            **_rect(here),
+                        }
+
+
+def _rect(rect: Rect) -> dict[str, float]:
+    return {
+        "x_mm": _r(rect.x),
+        "y_mm": _r(rect.y),
+        "width_mm": _r(rect.width),
+        "height_mm": _r(rect.height),
+    }
+
+
+def _cut(cut: Cut) -> dict[str, float]:
+    ends = {"x1": cut.x1, "y1": cut.y1, "x2": cut.x2, "y2": cut.y2}
+    return {f"{name}_mm": _r(value) for name, value in ends.items()}
+
+
+def _r(value: float) -> float:
+    return round(value, 3)

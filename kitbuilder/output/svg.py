@@ -1,0 +1,64 @@
+"""Turns a page's marks into SVG in true millimetres, in three groups: print, fold and cut."""
+
+from collections.abc import Iterable, Sequence
+
+import svgwrite
+from svgwrite.base import BaseElement
+
+from kitbuilder.draw.canvas import Drawing
+from kitbuilder.draw.marks import LAYERS, Box, Mark, Placed, Shape, Strokes, Words
+
+
+def page_svg(drawing: Drawing) -> str:
+    """Return a page as SVG 1.1, its marks in groups named ``print``, ``fold`` and ``cut``."""
+    width, height, marks = drawing.width, drawing.height, drawing.marks
+    svg = svgwrite.Drawing(
+        size=(f"{_r(width)}mm", f"{_r(height)}mm"),
+        viewBox=f"0 0 {_r(width)} {_r(height)}",
+        profile="full",
+        debug=False,
+    )
+    groups = {name: svg.add(svg.g(id=name, fill="none", stroke="none")) for name in LAYERS}
+    for mark in marks:
+        for element in _elements(svg, mark):
+            groups[mark.layer].add(element)
+    return str(svg.tostring())
+
+
+def _elements(svg: svgwrite.Drawing, mark: Mark) -> Iterable[BaseElement]:
+    match mark:
+        case Strokes():
+            style = _style(mark.colour, mark.width, mark.dash)
+            return [svg.path("".join(map(_line, mark.lines)), **style)]
+        case Box():
+            style = _style(mark.stroke, mark.line, mark.dash) if mark.stroke else {}
+            style |= {"fill": mark.fill} if mark.fill else {}
+            style |= {"rx": _r(mark.radius)} if mark.radius else {}
+            size = (_r(mark.width), _r(mark.height))
+            return [svg.rect((_r(mark.x), _r(mark.y)), size, **style)]
+        case Shape():
+            corners = "L".join(f"{_r(x)} {_r(y)}" for x, y in mark.corners)
+            return [svg.path(f"M{corners}Z", fill=mark.fill)]
+        case Words():
+            place = (_r(mark.x), _r(mark.y))
+            style = {"font_family": mark.family, "font_size": _r(mark.size), "fill": mark.colour}
+            return [svg.text(mark.text, insert=place, **style)]
+        case Placed():
+            return [one for strokes in mark.strokes() for one in _elements(svg, strokes)]
+
+
+def _line(line: Sequence[float]) -> str:
+    return "M{} {}L{} {}".format(*map(_r, line))
+
+
+def _style(stroke: str, width: float, dash: Sequence[float]) -> dict[str, object]:
+    style: dict[str, object] = {"stroke": stroke, "stroke_width": _r(width)}
+    if dash:
+        style["stroke_dasharray"] = " ".join(f"{length:g}" for length in dash)
+    return style
+
+
+def _r(value: float) -> float:
+    """Round to a thousandth of a millimetre; whole numbers print without a point."""
+    rounded = round(value, 3)
+    return int(rounded) if rounded == int(rounded) else rounded

@@ -1,0 +1,1 @@
+"""How a kit will be printed: printing wishes, measured printers, calibration."""

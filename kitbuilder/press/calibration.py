@@ -1,0 +1,104 @@
+"""Turns a paper into its check sheet, and what was measured on it into a saved printer."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from kitbuilder.design.load import Margins, Paper
+from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.errors import RefusedError
+from kitbuilder.layout.pages.check_sheet import bars, check_sheets
+from kitbuilder.layout.pages.cover_page import BAR, CORNER
+from kitbuilder.output.folder import write
+from kitbuilder.output.pdf import pdf
+from kitbuilder.press import printer as printers
+from kitbuilder.press.printer import LEAST, MOST, MOST_CROP, MOST_SHIFT, Pair, Printer
+from kitbuilder.press.printing import Press
+
+
+def write_check_sheet(typed: str, paper: Paper, press: Press, out: Path) -> None:
+    """Write the check sheet for ``paper``, called ``typed`` on the command line, to ``out``."""
+    sheets = check_sheets(paper, typed, press.words, press.look)
+    title = press.words("title.check_print")
+    pages = draw_pages(sheets, paper, press)
+    whole = pdf(pages, title, press.words.language, press.made)
+    write(out.parent, [(out.name, whole)])
+
+
+@dataclass(frozen=True, slots=True)
+class Saved:
+    """A saved printer, its file, and whether the file replaced another of that name."""
+
+    printer: Printer
+    path: Path
+    replaced: bool
+
+
+def save_printer(
+    name: str,
+    paper: Paper,
+    measured: tuple[float, float],
+    crop: tuple[float, float, float, float] | None,
+    back_shift: tuple[float, float] | None,
+) -> Saved:
+    """Save the printer measured on a check sheet of ``paper``.
+
+    ``measured`` are the bars across and down, ``crop`` is top, right, bottom, left and
+    ``back_shift`` right and down, all in mm. Raises ``RefusedError`` for what cannot be.
+    """
+    top, right, bottom, left = crop = crop or (0.0, 0.0, 0.0, 0.0)
+    shift = back_shift or (0.0, 0.0)
+    _check_options(paper, measured, crop, shift)
+    printer = Printer(
+        name,
+        paper.name,
+        Pair(*map(float, bars(paper))),
+        Pair(*measured),
+        Margins(left, right, top, bottom),
+        Pair(*shift),
+    )
+    _check_printed(printer, paper)
+    file = f"{name}.toml"
+    replaced = (printers.folder() / file).exists()
+    files = [(file, printers.profile(printer).encode())]
+    (path,) = write(printers.folder(), files, advice="see that it can be made").files
+    return Saved(printer, path, replaced)
+
+
+def _check_options(
+    paper: Paper,
+    measured: tuple[float, float],
+    crop: tuple[float, ...],
+    shift: tuple[float, ...],
+) -> None:
+    """Refuse a measurement that cannot be, by the option that gave it."""
+    for option, bar, mm in zip(
+        ("--measured-across", "--measured-down"), bars(paper), measured, strict=True
+    ):
+        if not LEAST * bar <= mm <= MOST * bar:
+            raise RefusedError(
+                f"{option} was {mm:g} mm for a bar of {bar} mm; it must be {LEAST * bar:g} to "
+                f"{MOST * bar:g} mm (80 to 120 %): measure again, or print at actual size."
+            )
+    for option, values, least, most in (
+        ("--crop", crop, 0.0, MOST_CROP),
+        ("--back-shift", shift, -MOST_SHIFT, MOST_SHIFT),
+    ):
+        for mm in values:
+            if not least <= mm <= most:
+                raise RefusedError(
+                    f"{option} was given {mm:g} mm; each number must be {least:g} to {most:g} mm."
+                )
+
+
+def _check_printed(printer: Printer, paper: Paper) -> None:
+    """Refuse a printer that leaves too little of ``paper`` for the first page of a kit."""
+    m = printer.margins(paper)
+    across = paper.width_mm - m.left - m.right
+    down = paper.height_mm - m.top - m.bottom
+    least = BAR + 2 * CORNER
+    if min(across, down) < least:
+        raise RefusedError(
+            f"The printer {printer.name} would print {max(across, 0):.0f} by {max(down, 0):.0f} mm "
+            f"of {paper.name}, and the first page of a kit needs {least:g} by {least:g} mm: look "
+            "at --crop again, or measure it on larger paper."
+        )

@@ -1,0 +1,177 @@
+"""Turns how someone wishes to print into a paper, a look, words, a printer and files to write."""
+
+from dataclasses import dataclass, field, fields, replace
+from typing import Literal, Self, cast, get_args
+
+from kitbuilder.design import load as designs
+from kitbuilder.design.load import Look, Paper, Words
+from kitbuilder.errors import RefusedError
+from kitbuilder.press import printer as printers
+from kitbuilder.press.printer import Printer
+
+Sturdy = Literal["fold", "backs"]
+
+MOST_KERF = 2.0
+"""Millimetres that a cutting tool may take away."""
+
+LAST_SECOND = 253_402_300_799
+"""The last second of the year 9999, counted from the start of 1970."""
+
+DPI = 150
+"""Dots per inch of a picture, unless asked for otherwise."""
+
+
+@dataclass(frozen=True, slots=True)
+class Press:
+    """How sheets are made and drawn, and which files are written beside the PDF.
+
+    ``kerf_mm`` is the width that a cutting tool takes away; ``dpi`` is that of the pictures,
+    None for no pictures. With ``ink`` the covered area of each page is reckoned. ``made`` is the
+    date in the PDF, in seconds since the start of 1970 (UTC); None for no date.
+    """
+
+    look: Look = field(default_factory=designs.look)
+    words: Words = field(default_factory=designs.words)
+    printer: Printer | None = None
+    sturdy: Sturdy | None = None
+    kerf_mm: float = 0.0
+    svg: bool = False
+    dxf: bool = False
+    dpi: int | None = None
+    ink: bool = False
+    made: int | None = None
+
+    def __post_init__(self) -> None:
+        if not 0 <= self.kerf_mm <= MOST_KERF or round(self.kerf_mm, 2) != self.kerf_mm:
+            raise RefusedError(
+                f"--kerf was {self.kerf_mm:g} mm; give 0 to {MOST_KERF:g} mm, in hundredths."
+            )
+        if self.dpi is not None and not 20 <= self.dpi <= 600:
+            raise RefusedError(f"--dpi was {self.dpi}; choose 20 to 600 dots per inch.")
+        if self.kerf_mm and self.sturdy:
+            raise RefusedError(
+                "--sturdy is for pieces cut by hand and --kerf for a cutting machine; "
+                "give one of them."
+            )
+
+    @property
+    def slack_mm(self) -> tuple[float, float]:
+        """How far (across, down) a back may have to move into the printer's register."""
+        if self.printer is None:
+            return 0.0, 0.0
+        shift = self.printer.back_shift_mm
+        return abs(shift.across), abs(shift.down)
+
+
+@dataclass(frozen=True, slots=True)
+class Printing:
+    """How someone wishes to print, as typed; None where nothing was said.
+
+    ``made`` is the date in the PDF, in seconds since the start of 1970 (UTC).
+    """
+
+    paper: str | None = None
+    margin: float | None = None
+    unit: float | None = None
+    printer: str | None = None
+    look: str | None = None
+    words: str | None = None
+    sturdy: str | None = None
+    kerf: float | None = None
+    svg: bool | None = None
+    dxf: bool | None = None
+    png: bool | None = None
+    dpi: int | None = None
+    ink: bool | None = None
+    made: int | None = None
+
+    def over(self, other: Self) -> Self:
+        """Return these wishes, and those of ``other`` where nothing was said here."""
+        said = {
+            f.name: getattr(self, f.name) for f in fields(self) if getattr(self, f.name) is not None
+        }
+        return replace(other, **said)
+
+    @property
+    def paper_name(self) -> str:
+        """The paper as it was typed; the one usual with the words where nothing was said."""
+        return self.paper or designs.words(_or("en-GB", self.words)).paper
+
+    def fitted(self) -> Paper:
+        """Return the paper with the margins and the unit asked for, as far as the printer goes."""
+        return fitted_paper(self.paper_name, self.margin, self.unit, self._printer())
+
+    def press(self) -> Press:
+        """Return the look, the words and all else that was asked for."""
+        if self.sturdy is not None and self.sturdy not in get_args(Sturdy):
+            raise RefusedError(f"--sturdy was {self.sturdy[:40]!r}; choose fold or backs.")
+        if self.png is False and self.dpi is not None:
+            raise RefusedError(
+                f"--dpi was {self.dpi}, but png = false wants no pictures; leave out one of them."
+            )
+        return Press(
+            look=designs.look(_or("plain", self.look)),
+            words=designs.words(_or("en-GB", self.words)),
+            printer=self._printer(),
+            sturdy=cast("Sturdy | None", self.sturdy),
+            kerf_mm=self.kerf or 0.0,
+            svg=bool(self.svg),
+            dxf=bool(self.dxf),
+            dpi=DPI if self.png and self.dpi is None else self.dpi,
+            ink=bool(self.ink),
+            made=self.made,
+        )
+
+    def _printer(self) -> Printer | None:
+        return None if self.printer is None else printers.printer(self.printer)
+
+
+def _or(usual: str, said: str | None) -> str:
+    return usual if said is None else said
+
+
+def source_date(said: str | None) -> int | None:
+    """Return the date that a build is told to bear, by the rule of reproducible builds.
+
+    SOURCE_DATE_EPOCH holds seconds since the start of 1970, UTC (reproducible-builds.org,
+    specification 1.1, from memory). Raises ``RefusedError`` for anything else.
+    """
+    if not said:
+        return None
+    if not (said.isascii() and said.isdigit() and int(said[:20]) <= LAST_SECOND):
+        raise RefusedError(
+            f"SOURCE_DATE_EPOCH was {said[:40]!r}; set it to whole seconds since the start of "
+            f"1970, up to {LAST_SECOND}, or unset it."
+        )
+    return int(said)
+
+
+def fitted_paper(
+    name: str,
+    margin: float | None = None,
+    unit: float | None = None,
+    printer: Printer | None = None,
+) -> Paper:
+    """Return the paper called ``name`` with all margins and the unit in mm as asked for.
+
+    With a measured ``printer``, margins grow to what it really prints.
+    """
+    paper = designs.paper(name)
+    asked = [
+        f"--{option} {value:g}"
+        for option, value in (("margin", margin), ("unit", unit))
+        if value is not None
+    ]
+    asked += [f"--printer {printer.name}"] if printer else []
+    try:
+        if margin is not None:
+            same = designs.Margins(margin, margin, margin, margin)
+            paper = replace(paper, margins_mm=same)
+        if unit is not None:
+            paper = replace(paper, unit_mm=unit)
+        if printer is not None:
+            paper = replace(paper, margins_mm=printer.margins(paper))
+    except ValueError as error:
+        with_ = " and ".join(asked)
+        raise RefusedError(f"{paper.name} with {with_} cannot be used: {error}.") from None
+    return paper

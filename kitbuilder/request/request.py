@@ -1,0 +1,279 @@
+"""Turns typed sums, names and numbers into a checked request."""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Literal, cast, get_args
+
+from kitbuilder.design.load import Paper
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit.card_records import (
+    BACKS,
+    FACT_PACKS,
+    KINDS,
+    STAGES,
+    Backs,
+    CardWishes,
+    FactPack,
+    Kind,
+    Pupil,
+    Stage,
+)
+from kitbuilder.kit.mat_needs import Arrangement, Headings, MatKind, MatWish
+from kitbuilder.kit.records import CutWish, EstimateWish
+from kitbuilder.number import Pieces, Sum
+from kitbuilder.number.course.schedule import Task
+from kitbuilder.press.printing import Press
+from kitbuilder.press.printing import fitted_paper as fitted_paper
+
+Part = Literal["pieces", "mats", "cards", "guide", "progress"]
+PARTS: tuple[Part, ...] = get_args(Part)
+DEFAULT_PARTS: tuple[Part, ...] = PARTS[:-1]
+"""The parts of a kit unless it is said; a practice plan brings the progress page too."""
+
+MOST_PIECES = 10_000
+"""Pieces of one kind that may be asked for."""
+
+MOST_KITS = 200
+"""Kits that may be printed and cut in one go: a school of 400 children, two to a kit."""
+
+MOST_LAYERS = 20
+"""Layers of card that may lie under one stroke."""
+
+MOST_CHILDREN = 10_000
+"""Children that a class set may be for."""
+
+DEFAULT_KINDS: tuple[Kind, ...] = ("exchange", "tasks")
+"""Kinds of cards a kit holds unless it is said."""
+
+MOST_SUMS = 2000
+"""Sums one kit may hold."""
+
+_PASTED = {ord(c): " " for c in "\u00a0\u2009\u202f"} | {ord(c): "-" for c in "\u2010\u2011\u2012"}
+"""Spaces and hyphens that word processors put in the place of the keyboard's."""
+
+_SUM = re.compile(r"\s*(\d+)\s*[-−–]\s*(\d+)\s*", re.ASCII)
+_ALLOWED = "type a sum as 634 - 258"
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """What someone wishes to have printed.
+
+    ``sums`` are the kit's sums, of up to three places; ``within`` asks for pieces for every sum
+    with numbers below it; ``extra`` are pieces wanted whatever the sums. ``paper`` already
+    carries the margin and unit asked for. ``mats`` says which mats, ``cutting`` how many kits
+    and how they are cut. ``parts`` are the parts of the kit to print, ``press`` says how. ``cards``
+    says what cards are wished for; each of ``pupils`` gets a pack of their own. ``name``
+    names the files; with ``each`` every pupil gets a file too.
+    """
+
+    sums: tuple[Sum, ...]
+    paper: Paper
+    within: int | None = None
+    extra: Pieces = Pieces()
+    mats: MatWish = MatWish()
+    cutting: CutWish = CutWish()
+    parts: tuple[Part, ...] = DEFAULT_PARTS
+    press: Press = field(default_factory=Press)
+    estimate: EstimateWish = EstimateWish()
+    collated: bool = False
+    mini: bool = False
+    plan: tuple[Task, ...] = ()
+    cards: CardWishes = CardWishes()
+    pupils: tuple[Pupil, ...] = ()
+    name: Literal["kit", "cards", "mats"] = "kit"
+    each: bool = False
+
+    def __post_init__(self) -> None:
+        if len(self.sums) > MOST_SUMS:
+            raise RefusedError(
+                f"{len(self.sums)} sums were given; a kit holds at most {MOST_SUMS}: "
+                "make several kits."
+            )
+        for sum_ in self.sums if self.name != "cards" else ():
+            if sum_.places > 3:
+                raise RefusedError(
+                    f"{sum_} has four places; a kit holds whole numbers up to 999, because "
+                    "there is no thousand to print yet: leave it out."
+                )
+        stage = self.cards.stage
+        asked = [(task.sum, task.stage) for pupil in self.pupils for task in pupil.tasks]
+        for sum_, stage in (*((s, stage) for s in self.sums), *asked):
+            if not sum_.whole:
+                raise RefusedError(f"{sum_} has nothing to build; give a whole of 1 or more.")
+            if sum_.places > 3 and stage != "written":
+                raise RefusedError(
+                    f"{sum_} has four places and there is no thousand to build it with; "
+                    "choose the stage written for it, or leave it out."
+                )
+        press = self.press
+        if self.pupils and (press.svg or press.dxf or press.dpi is not None):
+            raise RefusedError(
+                "Pupils' names go into PDFs and nowhere else; leave out --svg, --dxf and --png."
+            )
+        if self.mini:
+            self._check_mini()
+        if self.within is not None and not 2 <= self.within <= 1000:
+            raise RefusedError(f"--within was {self.within}; choose a limit from 2 to 1000.")
+
+    def _check_mini(self) -> None:
+        """Refuse what a mini kit cannot be: it is for one sum, one child and a pair of scissors."""
+        if not self.sums:
+            raise RefusedError("A mini kit needs a sum; type one as 634 - 258.")
+        cutting, cards, plain = self.cutting, self.cards, CardWishes()
+        for option, wished in (
+            ("--within", self.within is not None),
+            ("--plan", bool(self.plan)),
+            ("a class set", cutting.kits > 1),
+            ("--only", self.parts != DEFAULT_PARTS),
+            ("--mats, or let it hold subtract", "subtract" not in self.mats.kinds),
+            ("--sturdy", self.press.sturdy is not None),
+            ("--kerf", self.press.kerf_mm > 0),
+            ("--spares", cutting.spares > 0),
+            ("--layers", cutting.layers > 1),
+            ("--same-sheets", cutting.same_sheets),
+            ("--collated", self.collated),
+            ("--kinds", cards.kinds != plain.kinds),
+            ("--backs", cards.backs != plain.backs),
+            ("--facts", cards.facts != plain.facts),
+        ):
+            if wished:
+                raise RefusedError(f"--mini is the least kit for one sum; leave out {option}.")
+
+
+def read_sum(text: str) -> Sum:
+    """Return the sum typed as ``text``: two whole numbers with -, − or – between them.
+
+    Whole numbers have up to four places. Raises ``RefusedError`` saying what is wrong.
+    """
+    typed = shown(text)
+    found = _SUM.fullmatch(text.translate(_PASTED))
+    if not found:
+        raise RefusedError(f"{typed} is not a subtraction of whole numbers; {_ALLOWED}.")
+    whole, part = found[1].lstrip("0") or "0", found[2].lstrip("0") or "0"
+    if max(len(whole), len(part)) > 4:
+        raise RefusedError(f"{typed} has more than four places; use numbers up to 9999.")
+    if int(part) > int(whole):
+        raise RefusedError(
+            f"{typed} takes out more than the whole; put the larger number first: {part} - {whole}."
+        )
+    return Sum(int(whole), int(part))
+
+
+def read_sums(text: str) -> tuple[Sum, ...]:
+    """Return the sums in ``text``, one a line; ``#`` starts a comment, empty lines are skipped.
+
+    Raises ``RefusedError`` naming the line.
+    """
+    sums = []
+    for number, line in enumerate(text.splitlines(), 1):
+        typed = line.partition("#")[0].strip()
+        if typed:
+            try:
+                sums.append(read_sum(typed))
+            except RefusedError as error:
+                raise RefusedError(f"Line {number}: {error}") from None
+    if not sums:
+        raise RefusedError("There is no sum in what was given; write one a line, as 634 - 258.")
+    return tuple(sums)
+
+
+def mat_wish(arrangement: str, kinds: str | None, headings: str) -> MatWish:
+    """Return the mats asked for; ``kinds`` are names with commas, by default the subtraction mat.
+
+    Raises ``RefusedError`` naming what may be chosen.
+    """
+    named = tuple(k.strip() for k in kinds.split(",")) if kinds is not None else ("subtract",)
+    for value, allowed, option in (
+        (arrangement, ("two", "three", "beside"), "--mat"),
+        (headings, get_args(Headings), "--headings"),
+        *((kind, get_args(MatKind), "--mats") for kind in named),
+    ):
+        if value not in allowed:
+            raise RefusedError(f"{option} was {shown(value)}; choose from {', '.join(allowed)}.")
+    ordered = tuple(kind for kind in get_args(MatKind) if kind in named)
+    return MatWish(ordered, cast("Arrangement", arrangement), cast("Headings", headings))
+
+
+def kits_for(kits: int | None, children: int | None, share: int | None) -> int:
+    """Return how many kits are asked for, plainly or as children of whom ``share`` have one."""
+    if children is None:
+        if share is not None:
+            raise RefusedError("--share was given without --children; add --children N.")
+        return 1 if kits is None else kits
+    if kits is not None:
+        raise RefusedError("Both --kits and --children were given; give one of them.")
+    for option, value in (("--children", children), ("--share", share)):
+        if value is not None and not 1 <= value <= MOST_CHILDREN:
+            raise RefusedError(f"{option} was {value}; choose a number from 1 to {MOST_CHILDREN}.")
+    kits = -(-children // (share or 1))
+    if kits > MOST_KITS:
+        raise RefusedError(
+            f"{children} children need {kits} kits; {MOST_KITS} is the most in one go: "
+            "let more of them --share a kit, or print a part of the school at a time."
+        )
+    return kits
+
+
+def estimate_wish(
+    cuts_per_minute: float | None, grammage: float | None, per_sheet: float | None
+) -> EstimateWish:
+    """Return what an estimate is reckoned with. Raises ``RefusedError`` past the limits."""
+    for option, value, least, most in (
+        ("--cuts-per-minute", cuts_per_minute, 0.1, 1000),
+        ("--grammage", grammage, 20, 1000),
+        ("--per-sheet", per_sheet, 0, 100_000),
+    ):
+        if value is not None and not least <= value <= most:
+            raise RefusedError(f"{option} was {value:g}; choose a number from {least:g} to {most}.")
+    pace = EstimateWish().cuts_per_minute if cuts_per_minute is None else cuts_per_minute
+    return EstimateWish(pace, grammage, per_sheet)
+
+
+def cut_wish(kits: int, layers: int, same_sheets: bool, spares: float = 0.0) -> CutWish:
+    """Return how many kits to cut and how. Raises ``RefusedError`` past the limits."""
+    for option, value, most in (("--kits", kits, MOST_KITS), ("--layers", layers, MOST_LAYERS)):
+        if not 1 <= value <= most:
+            raise RefusedError(f"{option} was {value}; choose a number from 1 to {most}.")
+    if not 0 <= spares <= 100:
+        raise RefusedError(f"--spares was {spares:g}; choose a number of per cent from 0 to 100.")
+    return CutWish(kits, layers, same_sheets, spares)
+
+
+def card_wish(
+    kinds: str | None, stage: str, backs: str, facts: str, headings: bool = True
+) -> CardWishes:
+    """Return the wishes for cards, typed as words; ``kinds`` stand with commas between."""
+    named = DEFAULT_KINDS if kinds is None else tuple(k.strip() for k in kinds.split(","))
+    typed = (("--stage", stage, STAGES), ("--backs", backs, BACKS), ("--facts", facts, FACT_PACKS))
+    for option, word, known in (*typed, *(("--kinds", kind, KINDS) for kind in named)):
+        if word not in known:
+            raise RefusedError(f"{option} was {shown(word)}; choose from {', '.join(known)}.")
+    return CardWishes(
+        stage=cast("Stage", stage),
+        backs=cast("Backs", backs),
+        kinds=tuple(kind for kind in KINDS if kind in named),
+        facts=cast("FactPack", facts),
+        headings=headings,
+    )
+
+
+def read_parts(names: Iterable[str]) -> tuple[Part, ...]:
+    """Return the named parts in the order they are printed."""
+    asked = tuple(names)
+    for name in asked:
+        if name not in PARTS:
+            known = ", ".join(PARTS)
+            raise RefusedError(
+                f"{shown(name)} is no part of a kit for --only; choose from {known}."
+            )
+    if not asked:
+        raise RefusedError(f"No part was named; choose from {', '.join(PARTS)}.")
+    return tuple(part for part in PARTS if part in asked)
+
+
+def shown(text: str) -> str:
+    """Return ``text`` in quotes, shortened, with unprintable characters escaped."""
+    short = text if len(text) <= 40 else text[:37] + "..."
+    return repr(short)

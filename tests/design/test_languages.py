@@ -1,0 +1,149 @@
+"""Every language builds whole kits, nothing overflowing, and a words file is checked by name."""
+
+import json
+from datetime import date
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+from pdf_lines import page_texts
+
+from kitbuilder.cli import main
+from kitbuilder.design import load as designs
+from kitbuilder.design.words_check import check_words
+from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit import phrases
+from kitbuilder.kit.card_records import KINDS
+from kitbuilder.kit.plan_page import plan_sums
+from kitbuilder.kit.records import CutWish, EstimateWish
+from kitbuilder.layout.estimate import estimate
+from kitbuilder.layout.pages.print_run import run_sheets
+from kitbuilder.number import Sum
+from kitbuilder.number.course.schedule import PlanWish, plan
+from kitbuilder.pipeline import held, laid_out
+from kitbuilder.press.printing import Press
+from kitbuilder.request.file import first_wishes
+from kitbuilder.request.request import Request, fitted_paper
+
+
+@pytest.mark.parametrize(
+    ("words", "paper", "says"),
+    [
+        ("en-US", "a4", "What can we regroup?"),
+        ("en-US", "letter", "What can we regroup?"),
+        ("es", "a4", "¿Qué podemos canjear?"),
+        ("es", "letter", "Todavía no"),
+    ],
+)
+def test_a_kit_in_each_language(words: str, paper: str, says: str, tmp_path: Path) -> None:
+    args = ["kit", "--words", words, "--paper", paper, "--out", str(tmp_path)]
+    assert CliRunner().invoke(main, args).exit_code == 0
+    text = " ".join(" ".join(page_texts(tmp_path / "kit.pdf")).split())  # lines wrap
+    assert says.lower() in text.lower()
+    assert "exchange" not in text.lower()  # the word in England; regroup in the United States
+    assert json.loads((tmp_path / "kit.json").read_text())["language"] == words
+
+
+@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
+def test_no_title_on_the_cover_is_cut_short(words: str, paper: str, tmp_path: Path) -> None:
+    # A cover's rows are longest where pieces and cards are printed on both sides.
+    args = ["kit", "--words", words, "--paper", paper, "--backs", "short-edge", "--sturdy", "backs"]
+    args += ["--kinds", ",".join(KINDS), "--only", "pieces,cards", "71-48"]
+    assert CliRunner().invoke(main, [*args, "--out", str(tmp_path)]).exit_code == 0
+    assert not any("…" in text for text in page_texts(tmp_path / "kit.pdf"))
+
+
+def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
+    args = ["pieces", "--ones", "3", "--words", "en-US", "--out", str(tmp_path)]
+    assert CliRunner().invoke(main, args).exit_code == 0
+    record = json.loads((tmp_path / "kit.json").read_text())
+    assert record["paper"]["name"] == "Letter"
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "says"),
+    [
+        ('nothing = "nada"', 'nothing = "nada"\nextra = "x"', "holds 'list.extra'"),
+        ('nothing = "nada"', "", "lacks 'list.nothing'"),
+        ('build = "Forma {whole}."', 'build = "Forma."', r"lacks \{whole\} in 'task.build'"),
+        ('build = "Forma {whole}."', 'build = "{whole}{x}"', r"has \{x\} in 'task.build'"),
+        ('"Pon {whole}.", ', "", "has 2 lines in 'fact.hint'; there must be 3"),
+        # 84 mm hold 16 letters or so at the 9.7 mm that a child reads
+        ("Forma {whole}.", "Forma con las piezas {whole}.", "in 'task.build': it is .* shorter"),
+        ('tarjeta bancaria"', 'tarjeta bancaria de alguien de la familia"', "'cover.bank_card'"),
+        # what stands in one line is not filled in another of the list
+        ("«¿Hay bastantes {place}?", "«{held}: ¿hay bastantes {place}?", r"\{held\} in line 2 of"),
+        ("Hay que quitar {count}. El", "El", r"lacks \{count\} in line 1 of 'lesson.look'"),
+        # a sentence that stands in another counts with it: 20 at a time of 8888 such parts
+        ('"{count} partes"', '"{count} partes cortadas"', "in 'cutting.at_a_time': it is"),
+        ("Diez minutos y una", "Diezminutosyunadosotresrestasmásaldía", "'guide.say_lines'"),
+        ('"{cuts} por línea"', '"{cuts} por cada una de las líneas"', "'cutting.each_line'"),
+        ('counted = "¿contó?"', 'counted = "¿contó hacia atrás?"', "'progress.counted'"),
+        ('bank_card = "', 'bank_card = ["a"]\nx = "', "'cover.x', which is never said"),
+        (
+            'nothing = "nada"',
+            'nothing = ["nada"]',
+            "has 'list.nothing' in another form; give words",
+        ),
+        ('tarjeta bancaria"', '"', "says nothing in 'cover.bank_card'"),
+        ('= "tarjeta b', '= "tarjeta {b', "brace that belongs to no slot in 'cover.bank_"),
+        ('= "tarjeta b', '= "tarjeta \U00012000', "has '\U00012000' in 'cover.bank_card'"),
+        # sentences that flow have a length too: two lines of a mini kit, five of a page
+        ("¿Respuesta errónea?", 30 * "¿Respuesta errónea? ", "in 'mini.wrong': it is .* shorter"),
+        ("Diez minutos y una", 60 * "Diez minutos y una ", "in 'guide.say_lines': it is"),
+    ],
+)
+def test_a_words_file_is_checked_by_name(old: str, new: str, says: str, tmp_path: Path) -> None:
+    text = (Path(designs.__file__).parents[2] / "designs/words/es.toml").read_text("utf-8")
+    assert old in text
+    file = tmp_path / "mine.toml"
+    file.write_text(text.replace(old, new, 1), "utf-8")
+    with pytest.raises(RefusedError, match=says):
+        designs.words(str(file))
+
+
+@pytest.mark.parametrize("name", designs.names("words"))
+def test_every_shipped_sentence_fits_its_place(name: str) -> None:
+    check_words(designs.words(name).entries, designs.look().type_mm, name)
+
+
+def test_decimals_are_written_as_the_language_does() -> None:
+    said = [phrases.number(designs.words(name), 9.5) for name in ("en-GB", "es")]
+    assert said == ["9.5", "9,5"]
+    assert phrases.number(designs.words("es"), 1234.5, 2) == "1234,50"
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("words", designs.names("words"))
+def test_class_sets_and_mini_kits_fit_in_every_language(words: str, paper: str) -> None:
+    """Draw every page: drawing fails where words leave the page or run into each other."""
+    press, fitted = Press(words=designs.words(words)), fitted_paper(paper)
+    plan_ = plan(PlanWish(2, 5, 10, date(2027, 1, 11)), 1).tasks
+    sums, many = first_wishes().sums, CutWish(15, spares=5)
+    full = EstimateWish(4.5, 200, 0.12)
+    for request in (
+        Request(sums, fitted, press=press, cutting=many, estimate=full),
+        Request(plan_sums(plan_), fitted, press=press, plan=plan_, parts=("guide",)),
+        Request((Sum(98, 89),), fitted, press=press, mini=True),
+    ):
+        kit = held(request)
+        laid = laid_out(kit, request)
+        takes = estimate(laid.sheets, [900.0] * len(laid.sheets), laid.cutting, 1, full)
+        run = run_sheets(
+            kit, laid.sheets, laid.cutting, many, takes, fitted, press.words, press.look
+        )
+        list(draw_pages((*run, *laid.sheets), fitted, press))
+        if request.mini:
+            assert len(laid.sheets) == 2
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("words", designs.names("words"))
+def test_no_page_of_the_guide_runs_over(words: str, paper: str) -> None:
+    """A stage a page: the overview, the lesson, when to write, and when an answer is wrong."""
+    press = Press(words=designs.words(words))
+    request = Request(first_wishes().sums, fitted_paper(paper), press=press)
+    laid = laid_out(held(request), request)
+    assert [sheet.title for sheet in laid.sheets].count("guide") == 4

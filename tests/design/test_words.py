@@ -1,0 +1,92 @@
+"""The words files: every key that is said is there, and none is there unsaid."""
+
+import ast
+import re
+from collections.abc import Iterable
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.design import metrics
+from kitbuilder.number import PLACES
+
+PACKAGE = Path(designs.__file__).parents[1]
+
+
+@cache
+def patterns() -> tuple[set[str], list[re.Pattern[str]]]:
+    """Return the plain strings in the code, and patterns for the strings with slots.
+
+    What ``PLACES`` fills is one of its names; other slots are groups, which hold no dot.
+    """
+    plain: set[str] = set()
+    slotted: list[re.Pattern[str]] = []
+    for path in PACKAGE.rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text())):
+            if isinstance(node, ast.Constant) and isinstance(node.value, str):
+                plain.add(node.value)
+            elif isinstance(node, ast.JoinedStr):
+                parts = [_pattern(v) for v in node.values]
+                if re.match(r"[a-z_]+\\\.", parts[0]):
+                    slotted.append(re.compile("".join(parts)))
+    return plain, slotted
+
+
+def _pattern(part: ast.expr) -> str:
+    if isinstance(part, ast.Constant):
+        return re.escape(str(part.value))
+    if isinstance(part, ast.FormattedValue) and ast.unparse(part.value).startswith("PLACES["):
+        return f"(?:{'|'.join(PLACES)})"
+    return r"([a-z_0-9-]+)"
+
+
+def is_said(key: str) -> bool:
+    """Say whether code may say ``key``: by name, or by a string whose slots hold its words."""
+    plain, slotted = patterns()
+    if key in plain:
+        return True
+    found = (pattern.fullmatch(key) for pattern in slotted)
+    return any(match and plain.issuperset(match.groups()) for match in found)
+
+
+def unsaid(keys: Iterable[str]) -> list[str]:
+    """Return those of ``keys`` that no code says, whole or as the one and many of a count."""
+    return [key for key in keys if not is_said(re.sub(r"\.(one|many)$", "", key))]
+
+
+def said_keys() -> set[str]:
+    """Return the keys that the code says by name."""
+    said: set[str] = set()
+    for path in PACKAGE.rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text())):
+            if not isinstance(node, ast.Call) or not node.args:
+                continue
+            name = ast.unparse(node.func)
+            first = node.args[0]
+            if name in ("words", "words.lines") and isinstance(first, ast.Constant):
+                said.add(str(first.value))
+    return said
+
+
+@pytest.mark.parametrize("name", designs.names("words"))
+def test_every_key_said_is_there_and_every_key_there_is_said(name: str) -> None:
+    entries = designs.words(name).entries
+    assert said_keys() - set(entries) == set()
+    assert unsaid(entries) == []
+
+
+@pytest.mark.parametrize(
+    "key", ["count.pieces.one", "count.sheets.many", "place.ten", "lesson.never", "mat.two.rest_x"]
+)
+def test_a_key_that_is_never_said_is_found(key: str) -> None:
+    """They look like keys that are: only what the slots can hold tells them apart."""
+    assert unsaid([key, "count.ones.many", "place.tens", "lesson.build"]) == [key]
+
+
+@pytest.mark.parametrize("name", designs.names("words"))
+def test_the_typeface_has_every_character(name: str) -> None:
+    for key, entry in designs.words(name).entries.items():
+        text = entry if isinstance(entry, str) else "".join(entry)
+        assert metrics.missing(text) == "", key

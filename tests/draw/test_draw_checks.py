@@ -1,0 +1,124 @@
+"""The checkers at the end of drawing and binding, each with something that makes it fail."""
+
+import re
+
+import pypdfium2 as pdfium
+import pytest
+from PIL import ImageChops
+
+from kitbuilder.design import load as designs
+from kitbuilder.draw.canvas import Canvas
+from kitbuilder.draw.piece_grids import draw_frames, merged
+from kitbuilder.draw.verify_words import check_words
+from kitbuilder.layout.model import Rect
+from kitbuilder.output import cairo
+from kitbuilder.output.pdf import check_typefaces, pdf
+from kitbuilder.output.svg import page_svg
+
+INSIDE = Rect(5, 5, 90, 90)
+
+
+def canvas() -> Canvas:
+    return Canvas("page", 100, 100, designs.look())
+
+
+def test_words_apart_and_inside_pass() -> None:
+    page = canvas()
+    page.text(10, 20, "ones", 5)
+    page.text(10, 27, "tens", 5)
+    check_words(page, INSIDE)
+
+
+def test_words_in_the_margin_are_found() -> None:
+    page = canvas()
+    page.text(2, 20, "ones", 5)
+    with pytest.raises(ValueError, match=r"'ones' .* leave"):
+        check_words(page, INSIDE)
+
+
+def test_words_on_words_are_found() -> None:
+    page = canvas()
+    page.text(10, 20, "ones", 5)
+    page.text(14, 21, "tens", 5)
+    with pytest.raises(ValueError, match="'ones' and 'tens' run together"):
+        check_words(page, INSIDE)
+
+
+def test_marks_off_the_page_are_found() -> None:
+    page = canvas()
+    with pytest.raises(ValueError, match="leaves the page"):
+        page.text(90, 20, "hundreds", 5)
+    with pytest.raises(ValueError, match="leaves the page"):
+        page.lines([(10, 10, 110, 10)], 0.3, "#000000")
+    with pytest.raises(ValueError, match=r"cannot be drawn|leaves the page"):
+        page.lines([(10, 10, float("nan"), 10)], 0.3, "#000000")
+
+
+def test_another_typeface_is_found() -> None:
+    check_typefaces(["ABeeZee-Regular"])
+    with pytest.raises(ValueError, match="'DejaVuSans' was embedded"):
+        check_typefaces(["ABeeZee-Regular", "DejaVuSans"])
+
+
+def test_lines_that_touch_are_drawn_once() -> None:
+    # two tens side by side share the side at x = 10
+    left = [(0, 0, 10, 0), (10, 0, 10, 100), (0, 100, 10, 100), (0, 0, 0, 100)]
+    right = [(10, 0, 20, 0), (20, 0, 20, 100), (10, 100, 20, 100), (10, 0, 10, 100)]
+    assert merged([*left, *right]) == (
+        (0, 0, 20, 0),
+        (0, 100, 20, 100),
+        (0, 0, 0, 100),
+        (10, 0, 10, 100),
+        (20, 0, 20, 100),
+    )
+
+
+def test_marks_look_as_another_program_draws_their_svg() -> None:
+    # CairoSVG reads the SVG by rules of its own: the two renderings differ by smoothing alone.
+    page = canvas()
+    page.lines([(5, 5, 95, 5.5), (5, 20, 60, 20), (-0.0, 0.0, 0, 50)], 0.8, "#d55e00")
+    page.lines([(10.125, 30, 10.125, 90)], 0.12, "#000000", layer="cut", dash="4 3")
+    page.box(Rect(20, 30, 30, 12), fill="#ffcc00", stroke="#0000aa", width=0.6, radius=3)
+    page.box(Rect(60, 30, 30, 12), stroke="#0000aa", width=0.6, dash="3 2")
+    page.shape([(20, 60), (40, 60), (30, 75)], "#007744")
+    page.text(50, 80, "Ada 604 − 167", 7)
+    draw_frames(page, [Rect(60, 50, 20, 20), Rect(82, 50, 2, 20)], 2.0, fine=0.5)
+    drawing = page.drawing()
+    ours = cairo.pages([drawing]).getvalue()
+    from cairosvg import svg2pdf  # only now does it find the shipped typeface and no other
+
+    theirs = svg2pdf(bytestring=page_svg(drawing).encode())
+    one, other = (
+        pdfium.PdfDocument(data)[0].render(scale=4).to_pil().convert("L") for data in (ours, theirs)
+    )
+    assert one.size == other.size
+    apart = ImageChops.difference(one, other).histogram()
+    assert sum(apart[64:]) < 0.001 * one.width * one.height
+
+
+def test_a_figure_shown_twice_on_a_page_has_two_names() -> None:
+    # A dictionary may hold a name but once (ISO 32000-1, 7.3.7): qpdf warns of a second.
+    page = canvas()
+    for place in (10, 30, 50):
+        draw_frames(page, [Rect(place, 50, 2, 20)], 2.0, fine=0.5)
+    written = pdf([page.drawing(), page.drawing()], "page", "en-GB")
+    held = re.findall(rb"/XObject <<([^>]*)>>", written)
+    names = [re.findall(rb"/x\d+", names) for names in held]
+    assert [len(set(on)) for on in names] == [len(on) for on in names] == [3, 3]
+    assert names[0] == names[1], "both pages show the same three"
+
+
+def test_a_title_of_any_letters_stands_in_the_document() -> None:
+    # The title goes into the file as it is: nothing in it ends a string or begins a name.
+    for title in ("/Root (x) \\) >> endobj", "Žofie 百 ½"):
+        written = pdf([canvas().drawing()], title, "en-GB", 0)
+        about = pdfium.PdfDocument(written).get_metadata_dict()
+        assert about["Title"] == title
+        assert about["CreationDate"] == "D:19700101000000Z"
+
+
+def test_lines_that_are_no_numbers_are_found() -> None:
+    with pytest.raises(ValueError, match="cannot be drawn"):
+        canvas().lines([(1, 1, float("nan"), 1)], 0.1, "#000000")
+    with pytest.raises(ValueError, match="leaves the page"):
+        canvas().lines([(1, 1, 2, 1), (1, 1, 101, 1)], 0.1, "#000000")

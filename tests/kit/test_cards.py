@@ -1,0 +1,254 @@
+"""Cards as an independent reader of the PDF sees them: what each one says, front and back."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pypdfium2 as pdfium
+import pytest
+from pdf_lines import MM, page_lines
+
+from kitbuilder.design import load as designs
+from kitbuilder.design import metrics
+from kitbuilder.kit import phrases
+from kitbuilder.kit.card_packs import answer, note
+from kitbuilder.kit.card_records import BACKS, Backs, CardWishes, FactPack, Stage, TaskCard
+from kitbuilder.layout.cards.answers import AnswerBox
+from kitbuilder.layout.cards.card_pictures import Picture
+from kitbuilder.layout.cards.deal import CardFace
+from kitbuilder.layout.cards.fronts import Frames, Line
+from kitbuilder.layout.model import Item, Rect
+from kitbuilder.number import Sum
+from kitbuilder.number.mistakes.habits import HABITS
+from kitbuilder.pipeline import Built, build
+from kitbuilder.request.request import Request, fitted_paper, read_sum
+
+SUMS = tuple(read_sum(text) for text in ("42-17", "634 - 258", "305 - 148", "207 - 9", "90 - 45"))
+
+Make = Callable[..., tuple[Built, pdfium.PdfDocument]]
+
+
+@pytest.fixture(scope="module")
+def make(tmp_path_factory: pytest.TempPathFactory) -> Make:
+    """Build cards, each different request once, and open their PDF."""
+    made: dict[Request, tuple[Built, pdfium.PdfDocument]] = {}
+
+    def build_once(wishes: CardWishes, paper: str = "a4", sums: tuple[Sum, ...] = SUMS) -> object:
+        request = Request(sums, fitted_paper(paper), parts=("cards",), cards=wishes, name="cards")
+        if request not in made:
+            built = build(request, tmp_path_factory.mktemp("cards"))
+            made[request] = (built, pdfium.PdfDocument(built.written.files[0]))
+        return made[request]
+
+    return build_once  # type: ignore[return-value]
+
+
+def said(document: pdfium.PdfDocument, page: int, rect: Rect) -> str:
+    """Return the words inside ``rect`` (mm from the top left), runs of white space as one."""
+    height = document[page].get_height()
+    text = (
+        document[page]
+        .get_textpage()
+        .get_text_bounded(
+            rect.x / MM, height - rect.bottom / MM, rect.right / MM, height - rect.y / MM
+        )
+    )
+    return " ".join(text.split())
+
+
+def placed(built: Built, what: str) -> list[tuple[int, Item, CardFace]]:
+    """Return page index, item and content of every card side called ``what``."""
+    return [
+        (page, item, item.content)
+        for page, sheet in enumerate(built.laid.sheets)
+        for item in sheet.items
+        if item.what == what and isinstance(item.content, CardFace)
+    ]
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
+@pytest.mark.parametrize("stage", ["build", "both", "written"])
+def test_each_front_asks_its_sum_and_never_tells(make: Make, stage: Stage, paper: str) -> None:
+    built, document = make(CardWishes(stage=stage, kinds=("tasks",)), paper)
+    fronts = placed(built, "task_card")
+    assert [f.card.sum for _, _, f in fronts if isinstance(f.card, TaskCard)] == list(SUMS)
+    for (page, item, _), sum_ in zip(fronts, SUMS, strict=True):
+        text = said(document, page, item.rect)
+        heads = ["H", "T", "O"][-sum_.places :]
+        if stage == "written":
+            # whole and part, digit by digit, below the headings; the sign before the part
+            digits = [*str(sum_.whole), *str(sum_.part), "−"]
+            assert sorted(text.split()) == sorted([*heads, *digits])
+            continue
+        asked = (
+            f"{sum_.whole} − {sum_.part} Build {sum_.whole}. Take out {sum_.part}. "
+            "Exchange if you must. What is left? Push together to check."
+        )
+        empty = sorted([*heads, "−"]) if stage == "both" else []
+        assert text.startswith(asked)
+        assert sorted(text.removeprefix(asked).replace(" ", "")) == empty
+
+
+@pytest.mark.parametrize("backs", ["long-edge", "short-edge", "fold"])
+@pytest.mark.parametrize("stage", ["build", "both", "written"])
+def test_each_back_tells_its_sum(make: Make, stage: Stage, backs: Backs) -> None:
+    sums = (*SUMS, Sum(4021, 1356)) if stage == "written" else SUMS
+    built, document = make(CardWishes(stage=stage, backs=backs, kinds=("tasks",)), sums=sums)
+    found = placed(built, "task_card_back")
+    assert len(found) == len(sums)
+    for page, item, face in found:
+        assert isinstance(face.card, TaskCard)
+        whole, part = face.card.sum.whole, face.card.sum.part
+        text = said(document, page, item.rect)
+        assert f"Taken out: {part}" in text
+        assert f"Left: {whole - part}" in text
+        assert f"Check: {part} + {whole - part} = {whole}" in text
+        # both parts lie there as pieces: a digit of each number for each place
+        drawn = [p.content for p in face.face(designs.look()) if isinstance(p.content, Picture)]
+        values = [
+            1000 * len(p.cubes)
+            + sum(round(r.width / p.unit) * round(r.height / p.unit) for r in p.rects)
+            for p in drawn
+        ]
+        assert values == [part, whole - part]
+
+
+def test_every_card_of_a_pack_has_one_size_and_one_ink_area(make: Make) -> None:
+    for backs in BACKS:
+        built, _ = make(CardWishes(stage="both", backs=backs, kinds=("tasks",)))
+        sides = [*placed(built, "task_card"), *placed(built, "task_card_back")]
+        sizes = {(round(i.rect.width, 3), round(i.rect.height, 3)) for _, i, _ in sides}
+        inks = {(round(f.ink.width, 3), round(f.ink.height, 3)) for _, _, f in sides}
+        assert sizes == {(148.5, 105.0)}, "A6 lying: half of half an A4"
+        assert len(inks) == 1
+
+
+@pytest.mark.parametrize("name", designs.names("looks"))
+def test_what_a_child_reads_has_an_x_height_of_5_mm(name: str) -> None:
+    # Wilkins et al. 2009, J. Res. Reading 32:402-412 (read): 7 to 9 year olds read it faster
+    look = designs.look(name)
+    ink = Rect(0, 0, 200, 138)
+    task = _task(Sum(634, 258), "both")
+    for is_back in (False, True):
+        for part in CardFace(task, ink, 10, is_back).face(look):
+            if isinstance(part.content, Line):
+                assert metrics.x_height(part.content.size) >= 5
+
+
+def _task(sum_: Sum, stage: Stage) -> TaskCard:
+    from kitbuilder.kit.card_packs import task_card
+    from kitbuilder.kit.card_records import Task
+
+    return task_card(Task(sum_, stage), CardWishes(backs="fold"), designs.words())
+
+
+def test_the_adults_sheet_works_each_sum(make: Make) -> None:
+    built, document = make(CardWishes(kinds=("tasks",)))
+    boxes = [
+        (page, item.rect, item.content)
+        for page, sheet in enumerate(built.laid.sheets)
+        for item in sheet.items
+        if isinstance(item.content, AnswerBox)
+    ]
+    assert [box.answer.sum for _, _, box in boxes] == list(SUMS)
+    for page, rect, box in boxes:
+        whole, part = box.answer.sum.whole, box.answer.sum.part
+        text = said(document, page, rect)
+        assert f"{whole} − {part} left: {whole - part}" in text
+        # turned digits come first wherever a column is short: the gap in every column
+        columns = zip(f"{whole:03}", f"{part:03}", strict=True)
+        turned = int("".join(str(abs(int(a) - int(b))) for a, b in columns))
+        assert f"{turned} Turned digits." in text
+        assert len(box.answer.wrong) <= 3
+        shown = [p.content for p in box.parts(90, designs.look()) if isinstance(p.content, Picture)]
+        assert len(shown) == 2
+
+
+def test_wrong_answers_stand_only_on_the_adults_sheet(make: Make) -> None:
+    built, document = make(CardWishes(kinds=("tasks",), backs="short-edge"))
+    words = designs.words()
+    for what in ("task_card", "task_card_back"):
+        for page, item, face in placed(built, what):
+            assert isinstance(face.card, TaskCard)
+            text = said(document, page, item.rect)
+            for wrong in answer(face.card.sum, words).wrong:
+                assert wrong.text not in text
+                assert str(wrong.answer) not in text.split()
+
+
+def test_every_foreseen_habit_has_a_kind_sentence() -> None:
+    words = designs.words()
+    for habit in HABITS:
+        sentence = words(f"wrong.{habit.key}")
+        assert sentence.endswith(("?”", ".”")), "it asks, or says what to do with the pieces"
+
+
+@pytest.mark.parametrize(("pack", "count"), [("crossing-ten", 36), ("ten-and-crossing", 45)])
+def test_small_facts_on_cards_with_true_ten_frames(make: Make, pack: FactPack, count: int) -> None:
+    # 36 facts with whole 11 to 18, 45 with whole 10 to 18; part and rest of one digit (computed)
+    built, document = make(CardWishes(kinds=("facts",), facts=pack, backs="long-edge"), sums=())
+    fronts, backs = placed(built, "fact_card"), placed(built, "fact_card_back")
+    least = 19 - 9 if pack == "ten-and-crossing" else 11
+    facts = [(w, p) for w in range(least, 19) for p in range(1, 10) if 1 <= w - p <= 9]
+    assert len(facts) == len(fronts) == len(backs) == count
+    for (page, item, _), (whole, part) in zip(fronts, facts, strict=True):
+        assert said(document, page, item.rect).startswith(f"{whole} − {part} ")
+    for (page, item, _), (whole, part) in zip(backs, facts, strict=True):
+        fact = f"{whole} − {part} = {whole - part}"
+        first = whole - 10
+        steps = f"{whole} − {first} = 10 10 − {part - first} = {whole - part} {fact}"
+        assert said(document, page, item.rect) == (steps if first else fact)
+    lines = page_lines(document[fronts[0][0]])
+    frame = next(p for p in fronts[0][2].face(designs.look()) if isinstance(p.content, Frames))
+    for held in frame.content.rects if isinstance(frame.content, Frames) else ():
+        x, y = frame.rect.x + held.x, frame.rect.y + held.y
+        # a true ten-frame: five ones of 10 mm across, two down
+        top = [ln for ln in lines if abs(ln[0] - x) < 0.05 and abs(ln[1] - y) < 0.05]
+        assert any(abs(ln[2] - ln[0] - 50) < 0.05 for ln in top)
+        assert any(abs(ln[3] - ln[1] - 20) < 0.05 for ln in top)
+
+
+def test_cards_that_a_child_could_not_read_are_refused(tmp_path: Path) -> None:
+    from kitbuilder.errors import RefusedError
+
+    request = Request(SUMS, fitted_paper("a4", 60), parts=("cards",), cards=CardWishes())
+    with pytest.raises(RefusedError, match=r"too small for|does not fit"):
+        build(request, tmp_path / "out")
+    assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.parametrize(
+    ("sum_", "key"),
+    [
+        (Sum(40, 0), "answers.part_zero_note"),
+        (Sum(71, 71), "answers.part_whole_note"),
+        (Sum(78, 25), "answers.no_exchange_note"),
+        (Sum(71, 70), "answers.no_exchange_note"),  # 1 and 0: neither part is empty
+        (Sum(71, 48), None),
+        (Sum(40, 1), None),  # a part of 1 still exchanges
+        (Sum(40, 39), None),  # and so does a rest of 1
+    ],
+    ids=str,
+)
+def test_a_sum_that_teaches_little_is_noted(sum_: Sum, key: str | None) -> None:
+    words = designs.words()
+    assert note(sum_) == key
+    lines = answer(sum_, words).lines
+    assert lines[0] == words("answers.rest", rest=sum_.rest)
+    assert len(lines) == 2
+    assert (lines[1] == words(key)) if key else lines[1].startswith("Exchange 1 ten")
+
+
+@pytest.mark.parametrize(
+    "wrong", [{"stage": "x"}, {"backs": "x"}, {"facts": "x"}, {"kinds": ("x",)}, {"kinds": ()}]
+)
+def test_wishes_for_cards_are_checked_when_they_are_made(wrong: dict[str, Any]) -> None:
+    (field,) = wrong
+    with pytest.raises(ValueError, match=rf"CardWishes\.{field} is"):
+        CardWishes(**wrong)
+
+
+def test_a_list_is_said_with_commas_and_one_and() -> None:
+    words = designs.words()
+    said = [phrases.joined(words, ["a", "b", "c", "d"][:n]) for n in range(5)]
+    assert said == [words("list.nothing"), "a", "a and b", "a, b and c", "a, b, c and d"]

@@ -1,0 +1,173 @@
+"""What a kit holds, in numbers reckoned by hand: its parts, cards and advice, and wishes for it."""
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.kit.advice import wrong_page
+from kitbuilder.kit.card_packs import answer, arrow_numbers, kit_pack
+from kitbuilder.kit.card_records import Answer, CardWishes, Pupil, Task
+from kitbuilder.kit.contents import contents
+from kitbuilder.kit.mat_needs import MatWish
+from kitbuilder.kit.records import CutWish, EstimateWish, Kit, Say, Shown
+from kitbuilder.kit.tonight import mini_contents
+from kitbuilder.number import Pieces, Sum
+from kitbuilder.number.mistakes.foreseen import foreseen
+
+WORDS = designs.words()
+ALL = ("pieces", "mats", "cards", "guide")
+NOTHING = Pieces()
+
+
+def kit(*sums: Sum, parts: tuple[str, ...] = ALL, wishes: CardWishes = CardWishes()) -> Kit:
+    return contents(sums, None, NOTHING, MatWish(), parts, Sum(42, 17), WORDS, wishes)
+
+
+@pytest.mark.parametrize(
+    ("sum_", "sources"),
+    [
+        # A card for each piece that may be exchanged, hundreds first. 71 − 48 has tens alone;
+        # 9 − 4 ones alone, which nothing is exchanged for.
+        (Sum(634, 258), [2, 1]),
+        (Sum(71, 48), [1]),
+        (Sum(9, 4), []),
+    ],
+    ids=str,
+)
+def test_an_exchange_card_for_each_piece_but_ones(sum_: Sum, sources: list[int]) -> None:
+    cards = kit(sum_).exchange_cards
+    assert [card.source for card in cards] == sources
+    assert [card.text for card in cards] == [
+        WORDS(f"exchange.{('tens', 'hundreds')[source - 1]}") for source in sources
+    ]
+    assert kit(sum_, wishes=CardWishes(kinds=("tasks",))).exchange_cards == ()
+    assert kit(sum_, parts=("pieces",)).exchange_cards == ()
+
+
+def test_only_the_parts_named_are_filled() -> None:
+    full, none = kit(Sum(71, 48), parts=(*ALL, "progress")), kit(Sum(71, 48), parts=())
+    assert full.pieces == Pieces(11, 7) and full.mats == MatWish()
+    assert full.packs and len(full.guide) == 4 and full.progress and not full.plan
+    assert none == Kit((Sum(71, 48),), None, NOTHING, None, (), (), CardWishes(), (), ())
+
+
+def test_without_sums_the_guide_has_an_example_and_arrows_go_to_hundreds() -> None:
+    # A kit for any sum below a number has no sum of its own. Arrow cards: nine of each place.
+    wishes = CardWishes(kinds=("arrows",))
+    bare = contents((), 1000, NOTHING, MatWish(), ALL, Sum(42, 17), WORDS, wishes)
+    assert [len(pack.arrows) for pack in bare.packs] == [27]
+    assert bare.guide[1][0] == Say("title", WORDS("guide.lesson", sum=Sum(42, 17)))
+    assert (len(arrow_numbers(2)), len(arrow_numbers(4))) == (27, 36)
+    sheet = kit_pack((), CardWishes(kinds=("record",)), WORDS).record
+    assert sheet is not None and len(sheet.headings) == 3
+
+
+def test_a_pupil_has_a_name_and_something_to_do() -> None:
+    for name, tasks in (("", (Task(Sum(71, 48)),)), ("Ada", ())):
+        with pytest.raises(ValueError, match="Pupil needs"):
+            Pupil(name, tasks)
+    with pytest.raises(ValueError, match=r"Task\.stage"):
+        Task(Sum(71, 48), "x")  # type: ignore[arg-type]
+
+
+def told(*sums: Sum) -> list[str]:
+    return [block.text for block in wrong_page(sums, WORDS) if isinstance(block, Say)]
+
+
+def test_advice_is_on_the_first_short_column_and_the_first_slip() -> None:
+    # 634 − 258 = 376 is short of ones (4 < 8), then of tens. Turned: 424. A slip of one less in
+    # the ones, 14 − 8: 375. The last two digits of 376 changed round: 367.
+    page = wrong_page((Sum(634, 258),), WORDS)
+    headings = told(Sum(634, 258))
+    for said in ("424 for 634 − 258", "375 for 634 − 258", "367 for 634 − 258"):
+        assert sum(said in heading for heading in headings) == 1
+    turned = next(block for block in page if isinstance(block, Shown))
+    assert turned.scene.ghosts == Pieces(4)  # 8 ones are wanted, 4 are there
+    assert "In the ones the sum has 4 − 8" in turned.said[0]
+    slip = next(text for text in headings if "how do you know" in text)
+    assert "the ones" in slip and "14 − 8" in slip
+
+
+@pytest.mark.parametrize(
+    ("sum_", "answer"),
+    [
+        # 634 − 258 = 376; 305 − 148 = 157; 940 − 127 = 813: the hundreds stay where they are.
+        (Sum(634, 258), "367 for 634 − 258"),
+        (Sum(305, 148), "175 for 305 − 148"),
+        (Sum(940, 127), "831 for 940 − 127"),
+        (Sum(634, 436), "189 for 634 − 436"),  # 198
+        (Sum(390, 189), "210 for 390 − 189"),  # 201
+        # Where nothing new comes of it the page's own 53 − 26 = 27 does instead: 52 − 43 leaves
+        # 9, a digit alone; 305 − 185 = 120 would end in 02; 93 − 54 = 39 gives the 93 of the
+        # sum, and 121 − 65 = 56 its 65.
+        (Sum(52, 43), "72 for 53 − 26"),
+        (Sum(305, 185), "72 for 53 − 26"),
+        (Sum(93, 54), "72 for 53 − 26"),
+        (Sum(121, 65), "72 for 53 − 26"),
+        (Sum(42, 27), "51 for 42 − 27"),  # 15
+    ],
+    ids=str,
+)
+def test_digits_changed_round(sum_: Sum, answer: str) -> None:
+    head = WORDS("advice.order", answer="", sum="").partition(":")[0]
+    (said,) = (text for text in told(sum_) if text.startswith(head))
+    assert said.endswith(f": {answer}")
+
+
+def test_the_mini_kit_tells_first_what_is_needed_most() -> None:
+    # Turned digits come first, for they come most often; when to go on comes last.
+    stage = mini_contents(Sum(71, 48), MatWish(), CardWishes(), WORDS).guide[1]
+    said = [block.text for block in stage if isinstance(block, Say)]
+    slots = {"answer": 37, "whole": 71, "count": "8 ones", "place": "ones"}
+    assert said == [WORDS("mini.turned", **slots), WORDS("mini.wrong"), WORDS("mini.on")]
+    # Where ones and tens are short, the ones are met first: 634 − 258 turned is 424.
+    first = mini_contents(Sum(634, 258), MatWish(), CardWishes(), WORDS).guide[1][0]
+    slots = {"answer": 424, "whole": 634, "count": "8 ones", "place": "ones"}
+    assert isinstance(first, Say) and first.text == WORDS("mini.turned", **slots)
+
+
+def test_of_the_foreseen_wrong_answers_three_are_told_likeliest_first() -> None:
+    # 604 − 167 has more: the adult's box has room for three.
+    likely = foreseen(Sum(604, 167))
+    assert len(likely) > 3
+    wrong = answer(Sum(604, 167), WORDS).wrong
+    assert [one.answer for one in wrong] == [one.answer for one in likely[:3]]
+    assert [one.text for one in wrong] == [WORDS(f"wrong.{one.keys[0]}") for one in likely[:3]]
+    # 143 − 28: turned digits and a column not lowered both give 125; turned is the likelier.
+    assert answer(Sum(143, 28), WORDS).wrong[0].text == WORDS("wrong.turned")
+    with pytest.raises(ValueError, match="holds 4 answers"):
+        Answer(Sum(604, 167), (), (), (*wrong, wrong[0]))
+
+
+def test_a_card_is_headed_and_answered_apart_unless_it_is_wished_otherwise() -> None:
+    (card,) = kit_pack((Sum(71, 48),), CardWishes(), WORDS).tasks
+    assert card.headings == (WORDS("column.ones"), WORDS("column.tens")) and card.back is None
+
+
+@pytest.mark.parametrize(
+    ("kits", "layers", "spares", "good"),
+    [
+        (1, 1, 0, True),  # the least of each
+        (0, 1, 0, False),
+        (1, 0, 0, False),
+        (1, 1, -0.5, False),
+        (1, 1, 100, True),  # as many again
+        (1, 1, 100.5, False),
+    ],
+)
+def test_a_wish_for_cutting_is_checked(kits: int, layers: int, spares: float, good: bool) -> None:
+    if good:
+        assert CutWish(kits, layers, spares=spares).kits == kits
+        return
+    with pytest.raises(ValueError, match="CutWish"):
+        CutWish(kits, layers, spares=spares)
+
+
+def test_a_wish_for_an_estimate_is_checked() -> None:
+    assert EstimateWish(0.5).cuts_per_minute == 0.5  # slow, but a pace
+    for pace in (0.0, -0.5):
+        with pytest.raises(ValueError, match="cuts_per_minute"):
+            EstimateWish(pace)
+    # Unless it is wished otherwise: one kit, sheet by sheet, none to spare, four cuts a minute.
+    usual = CutWish()
+    assert (usual.kits, usual.layers, usual.same_sheets, usual.spares) == (1, 1, False, 0)
+    assert EstimateWish().cuts_per_minute == 4

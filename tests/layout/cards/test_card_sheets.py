@@ -1,0 +1,330 @@
+"""Card sheets: straight cuts that free every card, and backs that lie under their fronts."""
+
+from dataclasses import replace
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.design import metrics
+from kitbuilder.design.load import Margins, Paper
+from kitbuilder.draw.draw_sheet import draw_sheet
+from kitbuilder.draw.marks import Shape, Strokes, Words
+from kitbuilder.kit.card_packs import task_card
+from kitbuilder.kit.card_records import BACKS, STAGES, Answer, Backs, Card, CardWishes, Task
+from kitbuilder.kit.records import ExchangeCard
+from kitbuilder.layout.cards import packs
+from kitbuilder.layout.cards.answers import PICTURES, AnswerBox
+from kitbuilder.layout.cards.card_pictures import Picture, pictures
+from kitbuilder.layout.cards.deal import CardFace, deal, halved
+from kitbuilder.layout.cards.exchange_cards import exchange_sheets
+from kitbuilder.layout.cards.fronts import front as front_of
+from kitbuilder.layout.cards.halving import Halved
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet
+from kitbuilder.number import Pieces, Sum
+from kitbuilder.number.written import columns
+from kitbuilder.pipeline import held, laid_out
+from kitbuilder.press.printer import Pair, Printer
+from kitbuilder.request.request import Request, card_wish, fitted_paper
+
+WORDS, LOOK = designs.words(), designs.look()
+A4 = designs.paper("a4")
+UNEVEN = Paper("Uneven", 210, 297, 10, "made up", Margins(4, 9, 6, 14))
+
+
+def cards(count: int, wishes: CardWishes) -> list[Card]:
+    return [task_card(Task(Sum(400 + n, 158), "both"), wishes, WORDS) for n in range(count)]
+
+
+def replay(cuts: tuple[Cut, ...], page: Rect) -> list[Rect]:
+    """Cut ``page``; each cut must run from edge to edge of one part. Raise ``ValueError``."""
+    parts = [page]
+    for cut in cuts:
+        down = cut.x1 == cut.x2
+        for part in parts:
+            ends = (part.y, part.bottom) if down else (part.x, part.right)
+            at = cut.x1 if down else cut.y1
+            low, high = (part.x, part.right) if down else (part.y, part.bottom)
+            spans = (cut.y1, cut.y2) if down else (cut.x1, cut.x2)
+            if low < at < high and spans == pytest.approx(ends):
+                break
+        else:
+            raise ValueError(f"{cut} runs across no part from edge to edge")
+        parts.remove(part)
+        if down:
+            parts += [
+                Rect(part.x, part.y, at - part.x, part.height),
+                Rect(at, part.y, part.right - at, part.height),
+            ]
+        else:
+            parts += [
+                Rect(part.x, part.y, part.width, at - part.y),
+                Rect(part.x, at, part.width, part.bottom - at),
+            ]
+    return parts
+
+
+def freed(rects: list[Rect], parts: list[Rect]) -> bool:
+    return all(any(part.holds(r, 1e-6) and r.holds(part, 1e-6) for part in parts) for r in rects)
+
+
+@pytest.mark.parametrize("wide", [True, False])
+@pytest.mark.parametrize("times", [1, 2, 3])
+def test_the_cuts_free_every_card_and_no_empty_place(times: int, wide: bool) -> None:
+    way = Halved.of(A4, times, wide=wide)
+    page = Rect(0, 0, way.page.width, way.page.height)
+    assert len(way.places) == 2**times
+    assert (way.size[0] > way.size[1]) == wide
+    for filled in range(1, len(way.places) + 1):
+        cuts = way.cuts(filled)
+        parts = replay(cuts, page)
+        assert freed(list(way.places[:filled]), parts)
+        # one cut more than the parts wanted would be a cut not needed: a part is a card, or
+        # waste that no two empty places share a cut in
+        waste = len(parts) - filled
+        assert waste <= 2, "what is left over of the last row, and the rows below"
+        assert len(cuts) == len(parts) - 1
+
+
+def test_a_missing_cut_frees_no_card_and_a_short_cut_is_found() -> None:
+    way = Halved.of(A4, 2, wide=True)
+    page = Rect(0, 0, way.page.width, way.page.height)
+    cuts = way.cuts(4)
+    assert not freed(list(way.places), replay(cuts[:-1], page))
+    with pytest.raises(ValueError, match="edge to edge"):
+        replay((Cut(0, 105, 200, 105),), page)
+
+
+def on_paper(
+    sheet: Sheet, rect: Rect, printer: Printer | None
+) -> tuple[float, float, float, float]:
+    """Return where ``rect`` comes out on the upright paper: left, top, right, bottom.
+
+    A page lying on its long side is printed a quarter turn to the left; the back is printed
+    with the paper turned over on its long edge, or, for "short-edge", upside down after that.
+    The printer's back lands ``back_shift_mm`` off, seen from the front.
+    """
+    turned = sheet.width > sheet.height
+    wide, high = (sheet.height, sheet.width) if turned else (sheet.width, sheet.height)
+    corners = [(rect.x, rect.y), (rect.right, rect.bottom)]
+    if printer:
+        fix = printer.correction(sheet.width, sheet.height, turned, sheet.flip)
+        corners = [(x * fix.across + fix.right, y * fix.down + fix.below) for x, y in corners]
+    if turned:
+        corners = [(y, high - x) for x, y in corners]
+    if sheet.flip == "short-edge":
+        corners = [(wide - x, high - y) for x, y in corners]
+    if sheet.flip:
+        shift = printer.back_shift_mm if printer else Pair(0, 0)
+        corners = [(wide - x + shift.across, y + shift.down) for x, y in corners]
+    xs, ys = sorted(x for x, _ in corners), sorted(y for _, y in corners)
+    return xs[0], ys[0], xs[1], ys[1]
+
+
+SHIFTY = Printer(
+    "shifty", "a4", Pair(150, 150), Pair(150, 150), Margins(0, 0, 0, 0), Pair(1.3, -0.7)
+)
+
+
+@pytest.mark.parametrize("printer", [None, SHIFTY])
+@pytest.mark.parametrize("paper", [A4, UNEVEN, designs.paper("letter"), designs.paper("a3")])
+@pytest.mark.parametrize("backs", ["long-edge", "short-edge"])
+@pytest.mark.parametrize("way", [(2, True), (2, False), (3, True), (3, False)])
+def test_each_back_lies_under_its_front(
+    way: tuple[int, bool], backs: Backs, paper: Paper, printer: Printer | None
+) -> None:
+    wishes = CardWishes(backs=backs)
+    page = Halved.of(paper, way[0], wide=way[1], clear=1.3 if printer else 0)
+    sheets = list(deal("task_cards", cards(11, wishes), page, 10, backs))
+    assert [s.flip for s in sheets] == [None, backs] * (len(sheets) // 2)
+    for front, back in zip(sheets[::2], sheets[1::2], strict=True):
+        under = {id(i.content.card): (i.rect, i.content.ink) for i in faces(back)}
+        for item in faces(front):
+            for ours, theirs in zip(
+                (item.rect, item.content.ink), under[id(item.content.card)], strict=True
+            ):
+                assert on_paper(back, theirs, printer) == pytest.approx(
+                    on_paper(front, ours, None), abs=0.1
+                )
+            if printer:  # what the shift moves still prints
+                fix = printer.correction(back.width, back.height, back.width > back.height, backs)
+                ink = under[id(item.content.card)][1].moved(fix.right, fix.below)
+                assert page.page.inside.holds(ink, 1e-6)
+
+
+class _Face(Item):
+    content: CardFace
+
+
+def faces(sheet: Sheet) -> list[_Face]:
+    return [i for i in sheet.items if isinstance(i.content, CardFace)]  # type: ignore[misc]
+
+
+@pytest.mark.parametrize("way", [(2, True), (3, True), (3, False)])
+def test_ink_stands_in_the_middle_of_what_prints_of_its_card(way: tuple[int, bool]) -> None:
+    # Uneven margins leave each place another room; a card's ink is as far from either side.
+    page = Halved.of(UNEVEN, way[0], wide=way[1])
+    (sheet,) = deal("task_cards", cards(2 ** way[0], CardWishes()), page, 10, "separate")
+    for item in faces(sheet):
+        room, ink = page.ink(item.rect), item.content.ink
+        assert ink.x - room.x == pytest.approx(room.right - ink.right)
+        assert ink.y - room.y == pytest.approx(room.bottom - ink.bottom)
+
+
+def test_a_back_on_the_wrong_side_is_found() -> None:
+    wishes = CardWishes(backs="long-edge")
+    way = Halved.of(A4, 2, wide=True)
+    front, back = deal("task_cards", cards(3, wishes), way, 10, "long-edge")
+    first = faces(front)[0]
+    assert on_paper(back, first.rect, None) != pytest.approx(on_paper(front, first.rect, None))
+
+
+@pytest.mark.parametrize("way", [(2, True), (3, True), (3, False)])
+def test_folded_backs_lie_under_their_fronts(way: tuple[int, bool]) -> None:
+    page = Halved.of(UNEVEN, way[0], wide=way[1])
+    sheets = list(deal("task_cards", cards(5, CardWishes(backs="fold")), page, 10, "fold"))
+    for sheet in sheets:
+        sides, folds = faces(sheet), sheet.folds
+        assert len(sides) == 2 * len(folds)
+        for front, back, fold in zip(sides[::2], sides[1::2], folds, strict=True):
+            assert front.content.card is back.content.card
+            for ours, theirs in (
+                (front.rect, back.rect),
+                (front.content.ink, back.content.ink),
+            ):
+                assert (2 * fold.x1 - theirs.right, 2 * fold.x1 - theirs.x) == pytest.approx(
+                    (ours.x, ours.right), abs=0.1
+                )
+                assert (theirs.y, theirs.bottom) == pytest.approx((ours.y, ours.bottom))
+        # a card and its back stay one piece of paper
+        doubled = [Rect(f.rect.x, f.rect.y, 2 * f.rect.width, f.rect.height) for f in sides[::2]]
+        assert freed(doubled, replay(sheet.cuts, Rect(0, 0, sheet.width, sheet.height)))
+
+
+def test_the_smallest_card_that_its_content_fits_is_chosen() -> None:
+    def size(paper: str, stage: str, backs: Backs = "separate") -> tuple[float, float]:
+        wishes = CardWishes(backs=backs)
+        asked = [task_card(Task(Sum(634, 258), stage), wishes, WORDS)]  # type: ignore[arg-type]
+        return halved(asked, designs.paper(paper), LOOK, backs, tall_first=stage == "written").size
+
+    assert size("a4", "build") == (148.5, 105)  # A6: five lines a child reads are too high for A7
+    assert size("a4", "both") == (148.5, 105)
+    assert size("a4", "written") == (74.25, 105)  # A7 standing
+    assert size("a3", "build") == (148.5, 105)  # halved three times
+    assert size("a4", "written", "fold") == (105, 148.5)
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "legal", "a3"])
+@pytest.mark.parametrize("backs", BACKS)
+@pytest.mark.parametrize("stage", STAGES)
+def test_every_stage_and_back_fits_every_usual_paper(stage: str, backs: str, paper: str) -> None:
+    """On Letter, to be folded, the layout goes below the words: a half sheet is too narrow."""
+    wishes = card_wish("tasks", stage, backs, "crossing-ten")
+    request = Request((Sum(431, 256), Sum(42, 17)), fitted_paper(paper), parts=("cards",))
+    request = replace(request, cards=wishes)
+    assert "task_cards" in {sheet.title for sheet in laid_out(held(request), request).sheets}
+
+
+def test_the_sum_stands_clear_of_what_to_do() -> None:
+    def gap(high: float) -> float | None:
+        face = front_of(
+            task_card(Task(Sum(71, 48), "build"), CardWishes(), WORDS), ink(high), LOOK, 10
+        )
+        return None if face is None else face[1].rect.y - face[0].rect.bottom
+
+    def ink(high: float) -> Rect:
+        return Rect(0, 0, 138, high)
+
+    # The sum is 11.2 mm high; five lines at the least spacing of 10.9 mm take about 53 mm more.
+    assert gap(90) == pytest.approx(10.0)
+    assert gap(70) == pytest.approx(6.0)
+    assert gap(69) == pytest.approx(4.5)
+    assert gap(60) is None
+
+
+def foot_of(count: int) -> tuple[list[Words], Sheet]:
+    sums = tuple(Sum(400 + n, 158) for n in range(count))
+    request = Request(sums, A4, parts=("cards",), cards=CardWishes(stage="both"))
+    sheets = laid_out(held(request), request).sheets
+    sheet = next(s for s in sheets if s.title == "task_cards")
+    drawing = draw_sheet(sheet, 7, A4, WORDS, LOOK)
+    return [m for m in drawing.marks if isinstance(m, Words) and "page 7" in m.text], sheet
+
+
+def test_a_page_of_cards_has_its_foot_in_the_offcut() -> None:
+    # four cards a sheet: three leave the last quarter free, four leave no room
+    feet, sheet = foot_of(3)
+    assert [foot.text for foot in feet] == ["page 7 – print on card, at actual size"]
+    x, right = feet[0].x, feet[0].x + metrics.width(feet[0].text, feet[0].size)
+    word = Rect(x, feet[0].y - feet[0].size, right - x, 1.3 * feet[0].size)
+    assert not any(word.overlaps(item.rect) for item in sheet.items)
+    assert foot_of(4)[0] == []
+
+
+def test_ten_pieces_on_an_exchange_card_are_seen_to_be_ten() -> None:
+    request = Request((Sum(71, 48), Sum(634, 278)), A4, parts=("cards",))
+    sheet = next(s for s in laid_out(held(request), request).sheets if s.title == "exchange_cards")
+    marks = draw_sheet(sheet, 2, A4, WORDS, LOOK).marks
+    strokes = [mark for mark in marks if isinstance(mark, Strokes) and mark.layer == "print"]
+    thick = [x for x in strokes if x.width > LOOK.lines_mm.frame]
+    thin = [x for x in strokes if x.width == LOOK.lines_mm.grid]
+    # a hundred and ten tens side by side: 2 and 11 thick lines down, and in the thin grid 9 in
+    # the hundred and none in the tens, which are one unit wide
+    tall = [s for x in thick[:1] for s in x.lines if s[0] == s[2]]
+    fine = [s for x in thin[:1] for s in x.lines if s[0] == s[2]]
+    assert (len(tall), len(fine)) == (13, 9)
+    # an arrow with two heads on each card, which says that it goes both ways
+    assert sum(isinstance(mark, Shape) for mark in marks) == 2 * len(sheet.items)
+
+
+@pytest.mark.parametrize(("count", "high"), [(4, 17.0), (6, 8.5), (16, 14.0)])
+def test_pictures_in_answers_are_as_large_as_the_pages_allow(
+    count: int, high: float, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """On a4 two rows fit a page at 17 mm and three at 8.5; eight rows are on three pages either
+    way, and the first has its title: 14 mm. No larger picture may cost a page."""
+    sums = tuple(Sum(500 + 7 * k, 128 + k) for k in range(count))
+    request = Request(sums, fitted_paper("a4"), parts=("cards",))
+
+    def pages() -> list[Sheet]:
+        return [s for s in laid_out(held(request), request).sheets if s.title == "answers"]
+
+    drawn = pages()
+    boxes = [i.content for s in drawn for i in s.items if isinstance(i.content, AnswerBox)]
+    assert {box.picture for box in boxes} == {high}
+    monkeypatch.setattr(packs, "PICTURES", (8.5,))
+    assert len(pages()) == len(drawn)
+
+
+@pytest.mark.parametrize("high", PICTURES)
+def test_ones_in_pictures_of_thousands_are_wide_enough_to_count(high: float) -> None:
+    # Thousands in three rows are 42 units high, hundreds 30: twice the height keeps ones at 0.6 mm.
+    sum_ = Sum(9876, 1234)
+    parts = AnswerBox(Answer(sum_, columns(sum_), ()), high).parts(90, LOOK)
+    drawn = [part.content for part in parts if isinstance(part.content, Picture)]
+    assert len(drawn) == 2
+    assert all(picture.unit > 0.599 for picture in drawn)
+
+
+def test_no_cut_runs_along_the_edge_of_the_paper() -> None:
+    # Without margins the card's left and upper sides are the paper's own; two sides are cut.
+    bare = Paper("Bare", 297, 210, 10, "made up", Margins(0, 0, 0, 0))
+    (sheet,) = exchange_sheets([ExchangeCard(2, "10 tens")], bare, 10)
+    box = sheet.items[0].rect
+    assert (box.x, box.y) == (0, 0)
+    assert sheet.cuts == (
+        Cut(box.right, 0, box.right, 210),
+        Cut(0, box.bottom, box.right, box.bottom),
+    )
+
+
+@pytest.mark.parametrize(("across", "down", "rows"), [(70, 20, 1), (45, 45, 2), (20, 70, 3)])
+def test_hundreds_in_a_picture_lie_in_the_rows_that_let_them_be_large(
+    across: int, down: int, rows: int
+) -> None:
+    # Three squares beside each other, two above one, or all below each other.
+    found = pictures([Pieces(hundreds=3)], [Rect(0, 0, across, down)], most=2.4, least=0.45)
+    assert found is not None
+    content = found[0].content
+    assert isinstance(content, Picture)
+    assert len({rect.y for rect in content.rects}) == rows
+    assert all(Rect(0, 0, across, down).holds(rect) for rect in content.rects)

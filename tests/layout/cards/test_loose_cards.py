@@ -1,0 +1,168 @@
+"""Arrow cards that stack, digits that lay any sum, and a record sheet to write on."""
+
+from collections import Counter
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+from layout.cards.test_card_sheets import freed, replay
+from pdf_lines import page_texts
+
+from kitbuilder.cli import main
+from kitbuilder.design import load as designs
+from kitbuilder.design import metrics
+from kitbuilder.draw.canvas import Canvas
+from kitbuilder.draw.card_faces import draw_arrow
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit.card_packs import arrow_numbers, kit_pack, loose_digits
+from kitbuilder.kit.card_records import CardWishes, RecordSheet, Task
+from kitbuilder.layout.cards.small_cards import (
+    Arrow,
+    arrow_sheets,
+    digit_pitch,
+    digit_sheets,
+    record_sheet,
+)
+from kitbuilder.layout.model import Item, Rect, Sheet
+from kitbuilder.number import Sum
+from kitbuilder.number.written import columns
+from kitbuilder.pipeline import build
+from kitbuilder.request.request import Request, card_wish, fitted_paper, read_sum
+
+A4 = designs.paper("a4")
+
+
+def stacked(numbers: list[int]) -> str:
+    """Lay arrow cards tip on tip, each on top of the one before, and read what is in sight."""
+    placed = {
+        i.content.number: i
+        for s in arrow_sheets(numbers, A4)
+        for i in s.items
+        if isinstance(i.content, Arrow)
+    }
+    tip = 100.0
+    seen: list[tuple[float, float, str]] = []
+    for number in numbers:
+        item = placed[number]
+        assert isinstance(item.content, Arrow)
+        rect = Rect(tip - item.rect.width, 10, item.rect.width, item.rect.height)
+        canvas = Canvas("stack", 120, 60, designs.look())
+        draw_arrow(canvas, item.content, rect)
+        (box,) = canvas.text_boxes
+        pitch = box.rect.width / len(box.text)
+        digits = [
+            (box.rect.x + k * pitch, box.rect.x + (k + 1) * pitch, d)
+            for k, d in enumerate(box.text)
+        ]
+        # a card hides what lies under it, from its left edge to the tip; no digit half
+        for left, right, _ in seen:
+            assert right <= rect.x + 0.01 or left >= rect.x - 0.01, "a digit is hidden in part"
+        seen = [s for s in seen if s[1] <= rect.x + 0.01] + digits
+    return "".join(d for _, _, d in sorted(seen))
+
+
+@pytest.mark.parametrize(
+    ("numbers", "reads"),
+    [([600, 30, 4], "634"), ([600, 4], "604"), ([9000, 900, 90, 9], "9999"), ([70, 1], "71")],
+)
+def test_stacked_arrow_cards_read_as_the_number(numbers: list[int], reads: str) -> None:
+    assert stacked(numbers) == reads
+
+
+def test_an_arrow_card_is_its_digits_and_its_tip() -> None:
+    pitch = digit_pitch(28)
+    assert pitch == pytest.approx(metrics.width("600", 28) / 3)
+    for sheet in arrow_sheets(arrow_numbers(4), A4):
+        for item in sheet.items:
+            assert isinstance(item.content, Arrow)
+            digits = len(str(item.content.number))
+            assert item.rect.width == pytest.approx(digits * pitch + item.content.tip)
+
+
+def test_arrow_cards_of_three_places_or_four() -> None:
+    of_three = [d * p for p in (100, 10, 1) for d in range(1, 10)]
+    assert list(arrow_numbers(2)) == list(arrow_numbers(3)) == of_three
+    assert list(arrow_numbers(4)) == [d * 1000 for d in range(1, 10)] + of_three
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
+def test_straight_cuts_free_every_small_card(paper: str) -> None:
+    sheets: list[Sheet] = [
+        *arrow_sheets(arrow_numbers(4), designs.paper(paper)),
+        *digit_sheets("0123456789−=+" * 9, designs.paper(paper)),
+    ]
+    for sheet in sheets:
+        page = Rect(0, 0, sheet.width, sheet.height)
+        rects = [item.rect for item in sheet.items]
+        parts = replay(sheet.cuts, page)
+        assert freed(rects, parts)
+        inside = designs.paper(paper).margins_mm
+        assert all(r.x >= inside.left and r.right <= sheet.width - inside.right for r in rects)
+
+
+def test_digits_lay_the_written_columns_of_each_sum() -> None:
+    sums = [Sum(634, 258), Sum(305, 148), Sum(777, 77), Sum(4021, 1356)]
+    held = Counter(loose_digits(sums))
+    assert held["−"] == held["="] == held["+"] == 1
+    for sum_ in sums:
+        marks = "".join(str(column.marks[-1]) for column in columns(sum_) if column.marks)
+        needed = Counter(f"{sum_.whole}{sum_.part}{sum_.whole - sum_.part}{marks}")
+        assert all(held[d] >= n for d, n in needed.items())
+    # 777 − 77 = 700 lays six sevens at once, and no sum lays more
+    assert held["7"] == 6
+
+
+def test_all_kinds_come_in_order_with_their_words(tmp_path: Path) -> None:
+    sums = (read_sum("634-258"),)
+    wish = card_wish("record,digits,arrows,facts,tasks", "build", "separate", "crossing-ten")
+    built = build(
+        Request(sums, fitted_paper("a4"), parts=("cards",), cards=wish, name="cards"), tmp_path
+    )
+    titles = list(dict.fromkeys(sheet.title for sheet in built.laid.sheets))
+    kinds = ["task_cards", "fact_cards", "arrow_cards", "digit_cards", "record", "answers"]
+    assert titles == ["cover", *kinds]
+    texts = page_texts(tmp_path / "cards.pdf")
+    page = next(n for n, s in enumerate(built.laid.sheets) if s.title == "arrow_cards")
+    assert texts[page].split()[:27] == [str(n) for n in arrow_numbers(3)]
+    record = texts[titles.index("record") + len(texts) - len(titles)]
+    assert "Write your sums" in "".join(texts)
+    assert record
+    assert isinstance(built.laid.sheets[page].items[0], Item)
+
+
+@pytest.mark.parametrize("kinds", ["arrows", "digits,record", "facts"])
+def test_the_cover_speaks_only_of_what_is_printed(kinds: str, tmp_path: Path) -> None:
+    args = ["cards", "71-48", "--out", str(tmp_path), "--kinds"]
+    assert CliRunner().invoke(main, [*args, kinds]).exit_code == 0
+    cover = page_texts(tmp_path / "cards.pdf")[0]
+    assert "71" not in cover
+    assert "Everything to build" not in cover
+    assert CliRunner().invoke(main, [*args, f"tasks,{kinds}"]).exit_code == 0
+    assert "Sums in this kit: 71 − 48." in page_texts(tmp_path / "cards.pdf")[0]
+
+
+def test_a_record_sheet_has_tens_where_no_sum_does() -> None:
+    # Sums of one place have no exchange; a sheet to write sums on is for those that come next,
+    # which begin with tens. As many columns as the largest whole has places, from two on.
+    for whole, across in ((9, 2), (71, 2), (634, 3)):
+        pack = kit_pack((Sum(whole, 4),), CardWishes(kinds=("record",)), designs.words())
+        assert pack.record is not None
+        words = (designs.words()(f"column.{place}") for place in ("ones", "tens", "hundreds"))
+        assert pack.record.headings == tuple(words)[:across]
+
+
+def test_a_task_that_was_read_from_no_table_has_a_line_that_no_table_has() -> None:
+    assert Task(Sum(71, 48)).line == 0  # the lines of a table are counted from 1
+
+
+def test_a_record_sheet_may_have_a_single_row() -> None:
+    # A layout and its gap take 79.4 mm from 22.8 mm down; 3 mm of clear space and the margin of
+    # 5 mm follow: 110.2 mm for one row, 189.6 mm for two.
+    record = RecordSheet("Record", ("hundreds", "tens", "ones"))
+    for high, rows in ((111, 1), (189, 1), (190, 2)):
+        paper = designs.Paper("Low", 140, high, 10, "made up", designs.Margins(5, 5, 5, 5))
+        empty = record_sheet(record, paper, designs.look()).items[1:]
+        assert len({item.rect.y for item in empty}) == rows
+    low = designs.Paper("Lower", 140, 110, 10, "made up", designs.Margins(5, 5, 5, 5))
+    with pytest.raises(RefusedError, match="too small for a record sheet"):
+        record_sheet(record, low, designs.look())

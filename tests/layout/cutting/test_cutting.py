@@ -1,0 +1,222 @@
+"""The cutting map: parts that share pictures and numbers, an order that can be followed."""
+
+import json
+from collections import Counter
+from dataclasses import replace
+from functools import lru_cache
+from pathlib import Path
+
+import pytest
+from map_follower import LostError, follow
+
+from kitbuilder.design import load as designs
+from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.cutting.map_figures import PanelFigure, StopFigure
+from kitbuilder.layout.cutting.map_pages import CutMap, cut_map, lettered, map_blocks
+from kitbuilder.layout.cutting.replay import CutSheet
+from kitbuilder.layout.cutting.scissors_order import hand_stops, in_hand_order
+from kitbuilder.layout.cutting.stack_order import in_stack_order, stack_stops
+from kitbuilder.layout.cutting.verify_cuts import replay
+from kitbuilder.layout.model import Cut, Rect, Sheet
+from kitbuilder.layout.page import Page
+from kitbuilder.layout.pieces.piece_sheets import piece_plan
+from kitbuilder.layout.text.flow import ADULT_INSET, Figure, flowed
+from kitbuilder.number import Pieces
+from kitbuilder.pipeline import build, held, laid_out
+from kitbuilder.press.printing import Press
+from kitbuilder.request.file import first_wishes
+from kitbuilder.request.request import Request, cut_wish, fitted_paper
+
+TENS = tuple(Rect(10 * i, 0, 10, 100) for i in range(3))
+CUTS = tuple(Cut(x, 0, x, 100) for x in (30, 20, 10))
+STRIP = CutSheet("A", "pieces", 40, 100, 2, TENS, CUTS, (1, 2, 3))
+
+
+@lru_cache
+def laid(paper: str, kits: int, layers: int) -> CutMap:
+    request = Request(
+        first_wishes().sums, fitted_paper(paper), cutting=cut_wish(kits, layers, False)
+    )
+    found = laid_out(held(request), request).cut
+    assert found
+    return found
+
+
+def test_a_strip_is_one_panel_with_numbers_from_one_end() -> None:
+    ((panel,),) = (stop.panels for stop in hand_stops(in_hand_order([STRIP])))
+    assert [(line.at, line.number) for line in panel.lines] == [(10, 1), (20, 2), (30, 3)]
+    assert panel.parts == 2  # two copies
+    assert panel.falls == (Rect(30, 0, 10, 100),)
+    assert panel.done == TENS
+
+
+def test_equal_parts_of_two_sheets_share_a_panel_and_its_numbers() -> None:
+    other = CutSheet("B", "pieces", 40, 100, 1, TENS, STRIP.cuts, (4, 5, 6))
+    ((panel,),) = (stop.panels for stop in hand_stops(in_hand_order([STRIP, other])))
+    assert (panel.parts, panel.sheets) == (3, ("A", "B"))
+
+
+def test_a_cut_that_is_not_edge_to_edge_is_refused() -> None:
+    bad = CutSheet("A", "pieces", 40, 100, 1, TENS, (Cut(30, 0, 30, 50),), (1,))
+    with pytest.raises(ValueError, match="edge to edge"):
+        hand_stops([bad])
+
+
+def test_stacked_parts_are_turned_until_their_lines_meet() -> None:
+    # B is A turned by half: its trim is at the other end, and both lie in one stack of three
+    turned = tuple(Rect(10 + 10 * i, 0, 10, 100) for i in range(3))
+    cuts = tuple(Cut(x, 0, x, 100) for x in (10, 20, 30))
+    other = CutSheet("B", "pieces", 40, 100, 1, turned, cuts, (1, 2, 3))
+    sheets = in_stack_order([STRIP, other])
+    stops = stack_stops(sheets, 3)
+    assert [stop.numbers for stop in stops] == [(1, 2, 3)]
+    assert [(panel.parts, panel.sheets) for panel in stops[0].panels] == [(3, ("A", "B"))]
+    assert stops[0].strokes == 1
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
+@pytest.mark.parametrize("layers", [1, 5])
+def test_the_order_of_a_whole_kit_can_be_cut(paper: str, layers: int) -> None:
+    plan = piece_plan(Pieces(18, 19, 9), fitted_paper(paper), cut_wish(6, layers, False))
+    assert plan is not None
+    for sheet in cut_map(plan, (), layers).sheets:
+        parts = {tuple(round(v, 2) for v in part) for part in replay(plan.page, sheet.cuts)}
+        for rect in sheet.items:
+            box = (rect.x, rect.y, rect.right, rect.bottom)
+            assert tuple(round(100 * v) for v in box) in parts
+        assert list(sheet.numbers) == sorted(sheet.numbers)
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
+@pytest.mark.parametrize(("kits", "layers"), [(1, 1), (15, 5), (6, 5), (30, 3), (1, 5)])
+def test_who_follows_the_pictures_has_all_the_pieces(paper: str, kits: int, layers: int) -> None:
+    cut = laid(paper, kits, layers)
+    made, strokes = follow(cut.sheets, cut.stops)
+    due = Counter[tuple[float, ...]]()
+    for sheet in cut.sheets:
+        for rect in sheet.items:
+            sides = sorted((round(rect.width, 2), round(rect.height, 2)))
+            due[0.0, 0.0, sides[0], sides[1]] += sheet.copies
+    assert made == due
+    assert cut.plan
+    assert cut.strokes("pieces") == cut.plan.strokes
+    assert strokes == sum(map(cut.strokes, dict.fromkeys(s.title for s in cut.sheets)))
+
+
+def test_who_follows_a_map_with_a_step_missing_or_too_soon_is_lost() -> None:
+    cut = laid("a4", 6, 5)
+    with pytest.raises(LostError, match="come"):
+        follow(cut.sheets, cut.stops[1:])
+    with pytest.raises(LostError, match="left uncut"):
+        follow(cut.sheets, cut.stops[:-1])
+    place, stop = next((i, s) for i, s in enumerate(cut.stops) if s.panels[0].done)
+    panel = stop.panels[0]
+    through = tuple(replace(line, at=line.at + 1) for line in panel.lines)
+    more = panel.parts + 1
+    wrong = {"through a piece": replace(panel, lines=through), "shown": replace(panel, parts=more)}
+    for says, bad in wrong.items():
+        stops = list(cut.stops)
+        stops[place] = replace(stop, panels=(bad, *stop.panels[1:]))
+        with pytest.raises(LostError, match=says):
+            follow(cut.sheets, stops)
+
+
+@pytest.mark.parametrize("look", designs.names("looks"))
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_every_cut_has_its_number_on_the_map(look: str, words: str, paper: str) -> None:
+    for kits, layers in ((1, 1), (15, 5), (30, 3)):
+        cut = laid(paper, kits, layers)
+        area = Page.upright(fitted_paper(paper)).inside.inset(ADULT_INSET)
+        press = Press(look=designs.look(look), words=designs.words(words))
+        blocks = map_blocks(cut, ("ones",), press.words, press.look, area)
+        pages = flowed("cutting", blocks, fitted_paper(paper), press.look)
+        list(draw_pages(pages, fitted_paper(paper), press))  # fails where words run together
+        seen = set[int]()
+        for block in blocks:
+            if isinstance(block, Figure):
+                for picture in _pictures(block):
+                    named = {end.number for end in picture.ends}
+                    assert {str(line.number) for line in picture.panel.lines} <= named
+                    seen |= {int(number) for number in named if number}
+        cuts = {number for sheet in cut.sheets for number in sheet.numbers}
+        assert seen == cuts == set(range(1, max(cuts) + 1))
+
+
+def _pictures(figure: Figure) -> list[PanelFigure]:
+    if isinstance(figure.content, StopFigure):
+        return [picture for _, picture in figure.content.panels]
+    assert isinstance(figure.content, PanelFigure)
+    return [figure.content]
+
+
+@pytest.mark.parametrize("layers", [3, 5])
+@pytest.mark.parametrize("kits", [1, 15])
+def test_a_frame_is_never_higher_than_a_small_page(kits: int, layers: int) -> None:
+    """Large type on a5, where two rows of pictures in a frame once were too high."""
+    paper, look = fitted_paper("a5", unit=12), designs.look("bold")
+    plan = piece_plan(Pieces(18, 17, 0), paper, CutWish(kits, layers))
+    area = Page.upright(paper).inside.inset(ADULT_INSET)
+    blocks = map_blocks(cut_map(plan, (), layers), (), designs.words(), look, area)
+    frames = [block for block in blocks if isinstance(block, Figure)]
+    assert frames
+    assert all(f.height <= area.height and f.width <= area.width for f in frames)
+
+
+def test_after_z_sheets_are_named_with_two_letters_and_then_three() -> None:
+    # 26 names of one letter and 26 * 26 of two.
+    names = [lettered(index) for index in (0, 25, 26, 51, 52, 701, 702)]
+    assert names == ["A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]
+
+
+def test_sheets_of_one_kind_share_a_stack_and_kinds_do_not() -> None:
+    def halved(title: str, number: int) -> Sheet:
+        return Sheet(title, number, "card", 100, 60, (), (Cut(50, 0, 50, 60),))
+
+    cut = cut_map(None, [halved("labels", 1), halved("fact_cards", 1), halved("labels", 2)], 5)
+    assert [(sheet.title, sheet.copies) for sheet in cut.sheets] == [
+        ("labels", 2),
+        ("fact_cards", 1),
+    ]
+    assert [stop.numbers for stop in cut.stops] == [(1,), (2,)]
+    assert (cut.strokes("labels"), cut.strokes("fact_cards")) == (1, 1)
+
+
+def test_the_record_tells_the_stop_of_each_cut_and_its_strokes(tmp_path: Path) -> None:
+    request = Request(
+        first_wishes().sums, fitted_paper("a4"), cutting=CutWish(6, 5), parts=("pieces", "cards")
+    )
+    build(request, tmp_path)
+    record = json.loads((tmp_path / "kit.json").read_text())
+    numbers = [stop["stop"] for stop in record["stops"]]
+    assert numbers == list(range(1, len(numbers) + 1))
+    strokes = Counter[str]()
+    for stop in record["stops"]:
+        strokes[stop["kind"]] += stop["strokes"]
+        parts = sum(
+            sheet["copies"]
+            for sheet in record["sheets"]
+            for cut in sheet["cuts"]
+            if cut["stop"] == stop["stop"]
+        )
+        assert (stop["parts"], stop["strokes"]) == (parts, -(-parts // 5))
+    assert strokes["pieces"] == record["cutting"]["strokes"]
+    assert strokes.total() == record["estimate"]["straight_cuts"]
+    spare = Counter[str]()
+    for sheet in record["sheets"]:
+        for item in sheet["items"]:
+            spare[item["what"]] += item["spare"]
+    assert {k: spare[k] for k in record["cutting"]["spares"]} == record["cutting"]["spares"]
+
+
+def test_cards_are_on_the_map_of_a_single_kit_too() -> None:
+    titles = dict.fromkeys(sheet.title for sheet in laid("a4", 1, 1).sheets)
+    assert list(titles) == ["pieces", "exchange_cards", "task_cards"]
+
+
+def test_strokes_of_sheets_without_a_picture_are_counted_by_stacks() -> None:
+    # Seven sheets, five in a stack, are two stacks; two cuts through each are four strokes.
+    cuts = (Cut(5, 0, 5, 297), Cut(205, 0, 205, 297))
+    mat = Sheet("mat", 1, "paper", 210, 297, (), cuts, copies=7)
+    assert CutMap(None, 5, (), (), (mat,)).strokes("mat") == 4

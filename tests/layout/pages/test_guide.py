@@ -1,0 +1,305 @@
+"""The guide: every picture from the steps, every written mark beside the act that made it."""
+
+import re
+from itertools import combinations
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+from pdf_lines import page_texts
+
+from kitbuilder.cli import main
+from kitbuilder.design import load as designs
+from kitbuilder.draw.canvas import Canvas
+from kitbuilder.draw.lesson import draw_scene
+from kitbuilder.draw.marks import Placed, Strokes
+from kitbuilder.kit.advice import wrong_page
+from kitbuilder.kit.lessons import guide, lesson_steps, progress
+from kitbuilder.kit.mat_needs import Arrangement, layings, roles
+from kitbuilder.kit.records import Say, Scene, Shown
+from kitbuilder.kit.scenes import scenes
+from kitbuilder.layout.model import Item, Rect, Sheet
+from kitbuilder.layout.pages.scene import Room, placed
+from kitbuilder.layout.text.flow import TextBlock, flow
+from kitbuilder.layout.text.page_refs import Pointer, pointed
+from kitbuilder.number import PLACES, Pieces, Sum
+from kitbuilder.number.steps import steps
+from kitbuilder.number.written import columns, columns_after
+from kitbuilder.pipeline import build
+from kitbuilder.request.request import Request, fitted_paper
+
+WORDS = designs.words()
+SUMS = [Sum(42, 17), Sum(634, 258), Sum(305, 148), Sum(78, 41), Sum(500, 1), Sum(7, 3), Sum(71, 0)]
+
+
+@pytest.mark.parametrize("sum_", SUMS, ids=str)
+def test_scenes_follow_the_steps(sum_: Sum) -> None:
+    done = steps(sum_)
+    drawn = scenes(done)
+    for step, scene in zip(done, drawn, strict=True):
+        assert (scene.whole, scene.part) == (step.table.whole, step.table.part)
+        # nothing comes from nowhere: what was laid is worth what was taken away, but when the
+        # whole is first built, and when the parts are pushed together and only move
+        if step.act.value in ("exchange", "take", "exchange_back"):
+            assert (scene.laid_whole + scene.laid_part).value == scene.ghosts.value
+    assert drawn[0].laid_whole.value == sum_.whole
+
+
+@pytest.mark.parametrize("sum_", SUMS, ids=str)
+def test_every_mark_is_written_when_its_exchange_is_made(sum_: Sum) -> None:
+    done = steps(sum_)
+    written = columns_after(sum_, done)
+    assert written[-1] == columns(sum_)
+    for step, now in zip(done, written, strict=True):
+        for place, column in enumerate(now):
+            if step.act.value in ("build", "exchange", "take", "parts"):
+                held = step.table.together.counts[place]
+                marks = (column.top, *column.marks)
+                # the last number above a column is what lies in it, in both zones together
+                assert marks[-1] == held
+    assert all(column.answer is None for column in written[0])
+
+
+def test_marks_of_a_crossed_zero_come_one_by_one() -> None:
+    # 305 − 148: the zero receives ten tens (10), then hands one on (9)
+    done = steps(Sum(305, 148))
+    tens = [now[1].marks for now in columns_after(Sum(305, 148), done)]
+    assert tens[:3] == [(), (10,), (10, 9)]
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_each_digit_is_told_and_no_zero_where_it_would_lead_the_answer(language: str) -> None:
+    words = designs.words(language)
+    written = [block for block in guide((Sum(375, 366),), words)[2] if isinstance(block, Shown)]
+    said = [shown.said[-1] for shown in written][2:-1]  # after the sum and an exchange
+    # 375 - 366 = 9: nine under the ones, and nothing under the tens or hundreds, of which 0 stay
+    assert ["9" in line for line in said] == [True, False, False]
+    for line, place in zip(said[1:], ("tens", "hundreds"), strict=True):
+        slots = {"count": "", "left": "", "place": words(f"place.{place}")}
+        assert line == words.lines("writing.take_none", **slots)[-1]
+
+
+def test_the_lesson_looks_before_it_exchanges() -> None:
+    told = lesson_steps(Sum(305, 148), WORDS)
+    look = told[1]
+    assert look.scene.ghosts == Pieces(3)  # 8 ones are wanted and 5 are there
+    assert [shown.marker for shown in told] == [f"{n}." for n in range(1, len(told) + 1)]
+    # build, look, two exchanges, take three times, read, push together, back twice, check
+    assert len(told) == 12
+
+
+def test_no_advice_tells_the_answer() -> None:
+    wrong = guide((Sum(71, 48),), WORDS)[3]
+    said = " ".join(
+        " ".join(block.said) if isinstance(block, Shown) else getattr(block, "text", "")
+        for block in wrong
+    )
+    # 71 − 48 = 23; turned 37, not lowered 33 (by hand), one slip 22, changed round 32
+    assert all(f"{answer} for 71 − 48" in said for answer in (37, 33, 22, 32))
+    assert "23" not in said
+
+
+def test_a_kit_without_telling_sums_has_another_example() -> None:
+    said = [getattr(block, "text", "") for block in guide((Sum(78, 41),), WORDS)[3]]
+    assert any("33 for 53 − 26" in text for text in said)  # |3 − 6| = 3, 5 − 2 = 3
+
+
+@pytest.mark.parametrize("sum_", [Sum(97, 48), Sum(53, 26), Sum(82, 41), Sum(63, 36)], ids=str)
+def test_no_example_of_a_wrong_answer_is_copied_from_the_sum(sum_: Sum) -> None:
+    """97 − 48 = 49: the slip of one less, 48, is the number taken out."""
+    headings = [b.text for b in wrong_page((sum_,), WORDS) if isinstance(b, Say)]
+    told = [re.search(r"(\d+) for (\d+) − (\d+)$", text) for text in headings]
+    examples = [match.groups() for match in told if match]
+    assert len(examples) == 4
+    assert all(answer not in (whole, part) for answer, whole, part in examples)
+
+
+def test_the_slip_stands_in_the_column_of_its_fact() -> None:
+    """326 − 171 = 155: 12 − 7 is the tens' fact, so one slip there gives 145."""
+    said = [b.text for b in wrong_page((Sum(326, 171),), WORDS) if isinstance(b, Say)]
+    at = said.index("A small slip: 145 for 326 − 171")
+    assert "the tens" in said[at + 2] and "12 − 7" in said[at + 2]
+
+
+def test_a_scene_cannot_lay_what_is_not_there() -> None:
+    with pytest.raises(ValueError, match="were laid"):
+        Scene(Pieces(1), laid_whole=Pieces(2))
+
+
+@pytest.mark.parametrize("arrangement", ["two", "three", "beside"])
+@pytest.mark.parametrize("sum_", SUMS, ids=str)
+def test_pictures_stay_in_their_zones_and_apart(sum_: Sum, arrangement: Arrangement) -> None:
+    told = lesson_steps(sum_, WORDS, arrangement)
+    room = Room.of([shown.scene for shown in told], 4.2)
+    for shown in told:
+        drawing, scene = placed(shown.scene, room, 1.4), shown.scene
+        laid_out = len(drawing.pieces) + len(drawing.covered)
+        assert laid_out == sum((scene.whole + scene.part + scene.rest).counts)
+        assert len(drawing.ghosts) == sum(shown.scene.ghosts.counts)
+        spots = (*drawing.covered, *drawing.pieces, *drawing.ghosts)
+        for number, spot in enumerate(spots):
+            assert any(zone.holds(spot) for zone in drawing.zones)
+            assert not any(
+                spot.overlaps(other, 0.01) for other in spots[number + 1 :] if _small(spot)
+            )
+
+
+@pytest.mark.parametrize("arrangement", ["two", "three", "beside"])
+def test_a_lesson_fills_the_zones_of_its_own_mat(arrangement: Arrangement) -> None:
+    # The mat's own walk over the moments of a sum is the second opinion: what lies in each of
+    # its zones, ones first, the rest moved when the part is out.
+    sum_ = Sum(305, 148)
+    drawn = scenes(steps(sum_), arrangement)
+    on_mat = [x for x in layings(sum_, arrangement) if x.order == (0, 1, 2)][: len(drawn)]
+    for scene, laying in zip(drawn, on_mat, strict=True):
+        zones = (scene.whole, scene.part, scene.rest)
+        assert zones[: len(roles(arrangement))] == laying.pieces
+        assert scene.arrangement == arrangement
+
+
+def test_pictures_have_the_zones_where_the_mat_has_them() -> None:
+    def zones(arrangement: Arrangement) -> list[Rect]:
+        told = lesson_steps(Sum(634, 258), WORDS, arrangement)
+        room = Room.of([shown.scene for shown in told], 4.2)
+        drawings = [placed(shown.scene, room, 1.4) for shown in told]
+        for drawing in drawings:  # no zone lies in another, all end at the same right edge
+            assert not any(a.overlaps(b, 0.01) for a, b in combinations(drawing.zones, 2))
+            assert max(zone.right for zone in drawing.zones) == pytest.approx(room.width(1.4))
+        return list(drawings[0].zones)
+
+    assert len(zones("two")) == 2
+    whole, part, rest = zones("three")
+    assert whole.x == part.x == rest.x and whole.y < part.y < rest.y
+    whole, part, rest = zones("beside")
+    assert part.y == rest.y > whole.y and part.x < rest.x
+
+
+def test_a_lesson_on_three_zones_speaks_of_the_zone_that_is_there() -> None:
+    told = [" ".join(shown.said) for shown in lesson_steps(Sum(71, 48), WORDS, "three")]
+    assert not any("other zone" in said for said in told)
+    assert any("Move what is left to its own zone" in said for said in told)
+
+
+def test_a_mat_of_two_zones_has_none_for_the_rest() -> None:
+    with pytest.raises(ValueError, match="not there"):
+        Scene(Pieces(), rest=Pieces(1))
+
+
+def _small(rect: Rect) -> bool:
+    return rect.width < 2  # hundreds lie in a fan, one over the other
+
+
+def test_hundreds_in_a_fan_are_strips_in_fives_and_one_whole() -> None:
+    """Eight strips and a hundred with its grid: after the fifth a wider step, as with tens."""
+    scene = Scene(Pieces(hundreds=9))
+    drawing = placed(scene, Room.of([scene], 4.2), 1.0)
+    assert [strip.width for strip in drawing.covered] == [2, 2, 2, 2, 3, 2, 2, 2]
+    assert [(piece.width, piece.height) for piece in drawing.pieces] == [(10, 10)]
+    canvas = Canvas("t", 60, 30, designs.look())
+    draw_scene(canvas, drawing, Rect(5, 5, 50, 20))
+    grids = [mark.figure for mark in canvas.drawing().marks if isinstance(mark, Placed)]
+    assert [figure.width for figure in grids] == [10]  # the strips have no grid
+
+
+def test_the_progress_page_has_rows_to_fill_in() -> None:
+    assert len(progress(WORDS)) == 4
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("sum_", SUMS, ids=str)
+def test_the_guide_fits_its_pages(sum_: Sum, paper: str, tmp_path: Path) -> None:
+    built = build(Request((sum_,), fitted_paper(paper), parts=("guide",)), tmp_path)
+    kinds = [sheet.title for sheet in built.laid.sheets]
+    stages = 5 if sum_.places < 3 or not sum_.part else 6
+    assert kinds.count("guide") <= stages + (sum_.places == 3)
+    texts = page_texts(tmp_path / "kit.pdf")
+    assert sum("When the answer is wrong" in text for text in texts) == 1
+
+
+@pytest.mark.parametrize(
+    ("sum_", "said"),
+    [
+        # the first exchange across a zero is a hundred for ten tens: 305 has no ten to hand in
+        (Sum(305, 148), "Ten tens came, but the 1 hundred was never handed in"),
+        (Sum(431, 256), "Ten ones came, but the 1 ten was never handed in"),
+    ],
+    ids=str,
+)
+def test_an_exchange_half_done_is_told_as_its_picture_shows_it(sum_: Sum, said: str) -> None:
+    page = wrong_page([sum_], WORDS)
+    (shown,) = (b for b in page if isinstance(b, Shown) and "never handed in" in " ".join(b.said))
+    assert said in " ".join(shown.said)
+    (gone,) = (n for n in shown.scene.ghosts.counts if n)
+    assert gone == 1 and PLACES[shown.scene.ghosts.counts.index(1)][:-1] in said
+
+
+@pytest.mark.parametrize("look", designs.names("looks"))
+@pytest.mark.parametrize("unit", [0.8, 1.2, 2.2])
+def test_what_lacks_and_what_was_just_laid_stand_out(look: str, unit: float) -> None:
+    """However small the picture: a dash is shorter than a one, a laid edge 1.5 times as wide."""
+    done = steps(Sum(71, 48))
+    scene = next(scene for scene in scenes(done) if scene.ghosts.ones and scene.whole.ones)
+    laid = next(scene for scene in scenes(done) if scene.laid_part.ones)
+    canvas = Canvas("t", 100, 60, designs.look(look))
+    for drawn in (scene, laid):
+        draw_scene(canvas, placed(drawn, Room.of([scene, laid], 3.0), unit), Rect(1, 1, 90, 50))
+    marks = canvas.drawing().marks
+    dashed = [mark for mark in marks if isinstance(mark, Strokes) and mark.dash]
+    assert dashed
+    for mark in dashed:
+        dash, gap = mark.dash
+        assert dash + mark.width < unit and 2 * dash + gap == pytest.approx(unit, abs=0.02)
+    edges = [
+        stroke.width
+        for mark in marks
+        if isinstance(mark, Placed)
+        for stroke in mark.figure.strokes
+        if stroke.colour == designs.look(look).ink.frame
+    ]
+    thick = max(mark.width for mark in marks if isinstance(mark, Strokes) and not mark.dash)
+    assert edges and thick >= 1.5 * max(edges)
+
+
+def test_no_heading_is_the_last_thing_on_a_page() -> None:
+    # Whatever the page's height, no heading stands at its foot, nor one under another.
+    blocks = guide((Sum(71, 48),), WORDS)[0]
+    heads = {b.text for b in blocks if isinstance(b, Say) and b.style in ("heading", "under")}
+    assert "1. With pieces only" in heads
+    for high in range(90, 200, 3):
+        area = Rect(0, 0, 110, high)
+        for page in flow([b for b in blocks if isinstance(b, Say)], area, designs.look("bold")):
+            last = page[-1].content
+            assert isinstance(last, TextBlock)
+            assert " ".join(last.lines) not in heads
+
+
+@pytest.mark.parametrize("args", [[], ["--children", "8", "--share", "2"]])
+def test_the_answers_name_the_page_that_helps_with_a_wrong_one(
+    args: list[str], tmp_path: Path
+) -> None:
+    """Also behind a print run, whose pages come before all others."""
+    assert CliRunner().invoke(main, ["kit", *args, "--out", str(tmp_path)]).exit_code == 0
+    texts = page_texts(tmp_path / "kit.pdf")
+    (page,) = (n for n, text in enumerate(texts, 1) if "When the answer is wrong" in text)
+    (answers,) = (text for text in texts if "Answers, for the adult\n" in text and "left:" in text)
+    assert f"More help: page {page}." in answers
+
+
+def test_a_pointer_without_a_guide_is_no_page() -> None:
+    pointer = Item("pointer", Rect(0, 0, 50, 10), Pointer("page {page}", 4.0))
+    sheet = Sheet("answers", 1, "paper", 210, 297, (pointer,))
+    with pytest.raises(ValueError, match="points to the guide"):
+        list(pointed([sheet], 0, WORDS))
+
+
+def test_pages_are_filled_alike_and_end_before_a_heading() -> None:
+    look, area = designs.look(), Rect(0, 0, 100, 100)
+    line = 1.4 * look.type_mm.adult + 0.8  # the height of a line, and the space after a step
+    fit = int((100 + 0.8) / line)
+    word, head = Say("step", "word"), Say("heading", "word")
+    pages = flow([word] * (fit + 1), area, look)
+    assert sorted(map(len, pages)) == [(fit + 1) // 2, fit + 1 - (fit + 1) // 2]
+    assert len(flow([word] * fit, area, look)) == 1
+    many = fit * 2 // 3
+    pages = flow([*[word] * many, head, *[word] * many], area, look)
+    assert [len(page) for page in pages] == [many, many + 1]

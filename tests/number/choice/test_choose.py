@@ -1,0 +1,262 @@
+"""Pools, choosing and covering, against sums counted and covered another way."""
+
+from functools import cache
+from itertools import combinations, islice
+from random import Random
+
+import pytest
+
+from kitbuilder.number import Sum
+from kitbuilder.number.choice.cover import Cover, NoSumHoldsError, cover
+from kitbuilder.number.choice.difficulty import easy_to_hard
+from kitbuilder.number.choice.matching import FREE, matching
+from kitbuilder.number.choice.patterns import PATTERNS, pattern, pattern_of
+from kitbuilder.number.choice.pick import TooFewError, choose, stream_of, widen
+from kitbuilder.number.choice.pool import Pool, Wish
+from kitbuilder.number.facts import CROSSING_TEN, TEN_AND_CROSSING, Fact, facts, facts_of
+from kitbuilder.number.mistakes.telling import reach, tells
+
+ANY = PATTERNS[1:]
+
+
+@cache
+def all_sums(wish: Wish) -> frozenset[Sum]:
+    """Return the sums of ``wish`` by going through all numbers."""
+    return frozenset(
+        Sum(whole, part)
+        for whole in range(10 ** (wish.places - 1), min(wish.below, 10**wish.places))
+        for part in range(10 ** (wish.places - 2), whole)
+        if not (whole < 20 and part < 10)
+        and pattern_of(whole, part).name in wish.patterns
+        and (not wish.telling or tells(whole, part))
+    )
+
+
+WISHES = [
+    Wish(2),
+    Wish(2, ("none",)),
+    Wish(3, below=307),
+    Wish(3, ("across-zero", "tens"), below=210),
+    Wish(3, ("none", "both"), below=240),
+    Wish(4, below=1006),
+    Wish(4, ("across-zero",), below=1012, telling=True),
+    Wish(3, ("hundreds",), below=210),
+    Wish(2, below=20),
+]
+
+
+@pytest.mark.parametrize("wish", WISHES, ids=str)
+def test_a_pool_numbers_every_sum_once(wish: Wish) -> None:
+    pool = Pool(wish)
+    listed = [Sum(*pool.at(number)) for number in range(pool.count())]
+    assert len(set(listed)) == len(listed)
+    assert {s for s in listed if not wish.telling or tells(s.whole, s.part)} == all_sums(wish)
+    assert {pattern(s) for s in listed} == set(pool.patterns())
+    with pytest.raises(ValueError, match="number"):
+        pool.at(pool.count())
+
+
+def test_a_pool_narrowed_to_facts() -> None:
+    pool = Pool(Wish(3, below=420))
+    wants = (Fact(13, 5), Fact(11, 4))
+    listed = {Sum(*pool.at(n, wants)) for n in range(pool.count(wants))}
+    assert listed == {s for s in all_sums(Wish(3, below=420)) if facts(s)[:2] == wants}
+
+
+@pytest.mark.parametrize("wish", WISHES[:7], ids=str)
+def test_a_stream_gives_every_sum_once(wish: Wish) -> None:
+    listed = list(stream_of(wish, Random(4)))
+    assert len(listed) == len(set(listed))
+    assert set(listed) == all_sums(wish)
+
+
+def test_sums_are_drawn_evenly() -> None:
+    # 2,000 draws: no sum may be off its expected number by five standard deviations.
+    wish = Wish(3, ("ones",), below=113)
+    sums, pool = all_sums(wish), Pool(wish)
+    drawn = [next(stream_of(wish, Random(seed), pool)) for seed in range(2000)]
+    mean = 2000 / len(sums)
+    assert all(abs(drawn.count(s) - mean) < 5 * mean**0.5 for s in sums)
+
+
+@pytest.mark.parametrize("telling", [False, True])
+def test_chosen_sums_fit_the_wish_from_easy_to_hard(telling: bool) -> None:
+    wish = Wish(3, ("both", "across-zero"), below=400, telling=telling)
+    sums = choose(wish, 40, seed=3)
+    assert len(set(sums)) == 40
+    assert easy_to_hard(sums) == sums
+    assert set(sums) <= all_sums(wish)
+    assert choose(wish, 40, seed=3) == sums
+    assert choose(wish, 40, seed=4) != sums
+
+
+def test_all_kinds_may_be_wished_for_at_once() -> None:
+    # Of two places: those without an exchange, and those short of ones; no other kind is there.
+    pools = [Pool(Wish(2, those)).count() for those in (PATTERNS, ("none",), ("ones",))]
+    assert pools[0] == pools[1] + pools[2]
+
+
+def test_without_being_asked_every_sum_has_an_exchange() -> None:
+    assert all(pattern(s).exchanges for s in choose(Wish(), 2000, seed=1))
+
+
+def test_a_telling_pack_shows_every_mistake_it_can() -> None:
+    assert reach(choose(Wish(telling=True), 10, seed=7)).hides == ()
+    # Of two places a zero on top never tells, and nothing lies between ones and leftmost.
+    shows = {key for s in all_sums(Wish(2, telling=True)) for key in reach([s]).shows}
+    assert set(reach(choose(Wish(2, telling=True), 8, seed=7)).shows) == shows
+
+
+def test_a_telling_pack_is_no_larger_than_asked_for() -> None:
+    # One sum of three places does not show every mistake, so a second would show more.
+    pack = choose(Wish(telling=True), 1, seed=7)
+    assert len(pack) == 1 and reach(pack).hides
+
+
+def test_all_sums_there_are_and_no_more() -> None:
+    wish = Wish(3, ("across-zero",), below=110)
+    there = all_sums(wish)
+    assert set(choose(wish, len(there), 1)) == there
+    with pytest.raises(TooFewError) as caught:
+        choose(wish, len(there) + 1, 1)
+    assert caught.value.available == len(there)
+    with pytest.raises(TooFewError):
+        widen(tuple(there), wish, len(there) + 1, 1)
+    few = tuple(islice(there, 3))
+    assert set(few) < set(widen(few, wish, 9, 1)) <= there
+
+
+@pytest.mark.parametrize(
+    ("change", "says"),
+    [({"places": 5}, "places"), ({"patterns": ("odd",)}, "patterns"), ({"below": -1}, "below")],
+)
+def test_a_wish_is_checked(change: dict[str, object], says: str) -> None:
+    with pytest.raises(ValueError, match=says):
+        Wish(**change)  # type: ignore[arg-type]
+
+
+def largest_matching(edges: list[tuple[int, int]]) -> int:
+    """Return the size of a largest matching by trying all of them."""
+    if not edges:
+        return 0
+    (a, b), rest = edges[0], edges[1:]
+    return max(
+        largest_matching(rest),
+        1 + largest_matching([e for e in rest if not {a, b} & set(e)]),
+    )
+
+
+def test_matching_is_largest() -> None:
+    random = Random(8)
+    for _ in range(300):
+        size = random.randrange(1, 9)
+        edges = [e for e in combinations(range(size), 2) if random.random() < 0.35]
+        neighbours = [
+            [b for b in range(size) if (min(a, b), max(a, b)) in edges] for a in range(size)
+        ]
+        partner = matching(neighbours)
+        for a, b in enumerate(partner):
+            assert b == FREE or (partner[b] == a and b in neighbours[a])
+        assert sum(b != FREE for b in partner) == 2 * largest_matching(edges)
+
+
+def test_matching_shrinks_odd_rings() -> None:
+    # Two rings of five joined by a bridge: ten vertices, all matched only through the bridge.
+    ring = [(k, (k + 1) % 5) for k in range(5)]
+    edges = [*ring, *((a + 5, b + 5) for a, b in ring), (0, 5)]
+    neighbours = [[b for e in edges for a, b in (e, e[::-1]) if a == v] for v in range(10)]
+    assert FREE not in matching(neighbours)
+
+
+@pytest.mark.parametrize(
+    ("wanted", "places", "least"),
+    [
+        # A three-place sum holds two of these facts at most, in any pairing (computed).
+        (CROSSING_TEN, 3, 18),
+        (TEN_AND_CROSSING, 3, 23),
+        # As above with one column and with three: 36 / 1, 45 / 1, 36 / 3, 45 / 3.
+        (CROSSING_TEN, 2, 36),
+        (TEN_AND_CROSSING, 2, 45),
+        (CROSSING_TEN, 4, 12),
+        (TEN_AND_CROSSING, 4, 15),
+    ],
+)
+def test_the_fewest_sums_that_hold_all_facts(
+    wanted: tuple[Fact, ...], places: int, least: int
+) -> None:
+    found = cover(Wish(places), wanted, 1)
+    held = {fact for s in found.sums for fact in facts(s)}
+    assert set(wanted) <= held
+    assert (len(found.sums), found.least) == (least, least)
+    assert cover(Wish(places), wanted, 1) == found
+
+
+def test_no_three_place_sum_holds_three_and_any_two_share_one() -> None:
+    # The argument for 18 and 23, by going through all sums.
+    pairs = set()
+    for whole in range(200, 300):  # more hundreds on top, or below, change no other column
+        for part in range(100, whole):
+            held = {fact for fact in facts_of(whole, part) if fact[0] >= 10}
+            assert len(held) <= 2
+            pairs.add(frozenset(held))
+    keys = [(fact.whole, fact.part) for fact in TEN_AND_CROSSING]
+    assert {frozenset(pair) for pair in combinations(keys, 2)} <= pairs
+
+
+def fewest_by_search(groups: set[frozenset[Fact]], left: frozenset[Fact], most: int) -> int:
+    """Return the size of a smallest cover of ``left``, by trying; ``most`` is one that works."""
+    if not left:
+        return 0
+    if most <= 0:
+        return 10**6
+    hardest = min(left, key=lambda fact: (sum(fact in g for g in groups), fact))
+    best = most
+    for group in {g & left for g in groups if hardest in g}:
+        best = min(best, 1 + fewest_by_search(groups, left - group, best - 1))
+    return best
+
+
+@pytest.mark.parametrize("telling", [False, True])
+@pytest.mark.parametrize("patterns", [ANY, ("both",), ("ones", "across-zero")], ids=str)
+@pytest.mark.parametrize("below", [130, 260])
+def test_covers_under_other_wishes_are_least(
+    below: int, patterns: tuple[str, ...], telling: bool
+) -> None:
+    wish = Wish(3, patterns, below, telling)
+    wanted = CROSSING_TEN[::4]
+    groups = {frozenset(facts(s)) & frozenset(wanted) for s in all_sums(wish)}
+    lost = {fact for fact in wanted if not any(fact in g for g in groups)}
+    if lost:
+        with pytest.raises(NoSumHoldsError) as caught:
+            cover(wish, wanted, 1)
+        assert set(caught.value.facts) == lost
+        return
+    found = cover(wish, wanted, 1)
+    assert set(found.sums) <= all_sums(wish)
+    least = fewest_by_search(groups, frozenset(wanted), len(wanted))
+    assert len(found.sums) == found.least == least
+
+
+@pytest.mark.parametrize("below", [1050, 1200, 1250, 2500])
+def test_covers_of_four_places_are_least_where_hundreds_are_scarce(below: int) -> None:
+    wish = Wish(4, below=below)
+    found = cover(wish, CROSSING_TEN, 1)
+    assert set(CROSSING_TEN) <= {fact for s in found.sums for fact in facts(s)}
+    assert all(s.whole < below for s in found.sums)
+    # Below 1200 the hundreds hold 10 at most once the tens are short: pairs only. Below 1250
+    # they hold 11 at most: 28 facts are in pairs. Below 2500 three fit in one sum.
+    assert len(found.sums) == found.least == {1050: 18, 1200: 18, 1250: 14, 2500: 12}[below]
+
+
+def test_facts_that_cannot_occur_are_named() -> None:
+    with pytest.raises(NoSumHoldsError) as caught:
+        cover(Wish(2, telling=True), TEN_AND_CROSSING, 1)
+    # Alone, a column short by 5 or under a zero never tells.
+    assert set(caught.value.facts) == {f for f in TEN_AND_CROSSING if f.rest == 5 or f.whole == 10}
+    with pytest.raises(NoSumHoldsError):
+        cover(Wish(3, ("none",)), CROSSING_TEN, 1)
+
+
+def test_a_cover_below_its_least_is_refused() -> None:
+    with pytest.raises(ValueError, match="least"):
+        Cover((), 1)

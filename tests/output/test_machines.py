@@ -1,0 +1,250 @@
+"""Other machines: without cairo, fonts' settings, a home or rights, and with other terminals."""
+
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Mapping
+from hashlib import sha256
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import pypdfium2
+import pytest
+from click.testing import CliRunner
+from fuzz import sentence_faults
+from hatchling.builders.wheel import WheelBuilder
+
+from kitbuilder.cli import main
+from kitbuilder.output import cairo
+
+ROOT = Path(__file__).parents[2]
+KIT = ("kit", "71-48", "--only", "cards")
+NOBODY = 65534
+
+
+def run(folder: Path, *args: str, code: str = "", **env: str) -> subprocess.CompletedProcess[bytes]:
+    """Run the command line in ``folder`` with nothing but ``env`` set; ``code`` runs before it."""
+    start = f"{code}\nfrom kitbuilder.cli import main\nmain(prog_name='kitbuilder')"
+    path = os.pathsep.join((str(ROOT), *(p for p in sys.path if "site-packages" in p)))
+    return subprocess.run(
+        [sys.executable, "-S", "-c", start, *args],
+        cwd=folder,
+        env={"PYTHONPATH": path, "PATH": "", **env},
+        capture_output=True,
+        check=False,
+        timeout=60,
+    )
+
+
+@pytest.fixture(scope="session")
+def usual(tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, str]:
+    """Return the hashes of the files of ``KIT`` as they are made here."""
+    folder = tmp_path_factory.mktemp("usual")
+    assert run(folder, *KIT).returncode == 0
+    return hashes(folder / "kit")
+
+
+def hashes(folder: Path) -> dict[str, str]:
+    return {p.name: sha256(p.read_bytes()).hexdigest() for p in sorted(folder.iterdir())}
+
+
+@pytest.mark.parametrize(
+    "env",
+    [
+        {"FONTCONFIG_FILE": "/nowhere/fonts.conf", "FONTCONFIG_PATH": "/nowhere"},
+        {"FONTCONFIG_SYSROOT": "/nowhere"},
+        {"HOME": "/nowhere", "XDG_CONFIG_HOME": "/nowhere", "XDG_CACHE_HOME": "/nowhere"},
+        {"LC_ALL": "C"},
+        {"LC_ALL": "tr_TR.UTF-8", "LANG": "tr_TR.UTF-8"},
+        {"PYTHONIOENCODING": "ascii", "LC_ALL": "POSIX"},
+    ],
+    ids=lambda env: "-".join(env),
+)
+def test_the_kit_is_the_same_there(
+    env: dict[str, str], tmp_path: Path, usual: Mapping[str, str]
+) -> None:
+    done = run(tmp_path, *KIT, **env)
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert hashes(tmp_path / "kit") == usual
+
+
+def test_a_path_with_spaces_and_accents(tmp_path: Path, usual: Mapping[str, str]) -> None:
+    place = tmp_path / "für Zoë – 数"
+    place.mkdir()
+    done = run(place, *KIT, "--out", "mi kit ñ", LC_ALL="C.UTF-8")
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert hashes(place / "mi kit ñ") == usual
+
+
+@pytest.mark.parametrize("encoding", ["latin-1", "cp1252", "utf-8"])
+def test_a_terminal_without_our_signs_gets_near_ones(encoding: str, tmp_path: Path) -> None:
+    # latin-1 and cp1252 have no true minus; the hyphen stands for it. (click takes a terminal
+    # that calls itself ASCII for a mistake, and writes UTF-8.)
+    done = run(tmp_path, "show", "71-48", PYTHONIOENCODING=encoding)
+    assert done.returncode == 0
+    minus = "−" if encoding == "utf-8" else "-"
+    assert done.stdout.decode(encoding).startswith(f"71 {minus} 48")
+
+
+def test_without_a_home_no_folder_is_made_here(tmp_path: Path) -> None:
+    code = "import os; os.path.expanduser = lambda path: path  # as where the user is unknown"
+    bars = ("--measured-across", "150", "--measured-down", "150")
+    done = run(tmp_path, "check-print", *bars, "--save-as", "kitchen", code=code)
+    assert (done.returncode, b"no home folder" in done.stderr) == (2, True)
+    assert sentence_faults(done.stderr.decode()) == []
+    assert list(tmp_path.iterdir()) == []
+
+
+NO_CAIRO = """
+import sys
+class Hidden:
+    def find_spec(self, name, *more):
+        if name == "cairocffi":
+            raise OSError("no library called cairo was found")
+sys.meta_path.insert(0, Hidden())
+"""
+
+
+@pytest.mark.parametrize(
+    ("system", "says"),
+    [("linux", "apt install"), ("darwin", "brew install"), ("win32", "PATH"), ("haiku", "apt")],
+)
+def test_a_lacking_cairo_is_said_for_each_system(
+    system: str, says: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sys, "platform", system)
+    assert says in cairo.lacking()
+    assert sentence_faults(f"{cairo.lacking()}\n") == []
+
+
+def test_without_cairo_the_files_for_machines_are_written(tmp_path: Path) -> None:
+    done = run(tmp_path, *KIT, "--svg", code=NO_CAIRO)
+    assert done.returncode == 0, done.stderr
+    assert b"No PDF and no picture was made. The cairo library" in done.stderr
+    names = sorted(path.name for path in (tmp_path / "kit").iterdir())
+    assert names[0] == "kit.json"
+    assert names[1:] == [f"sheet-{page:02}.svg" for page in range(1, len(names))]
+    refused = run(tmp_path, *KIT, "--out", "b", code=NO_CAIRO)
+    assert (refused.returncode, (tmp_path / "b").exists()) == (2, False)
+    assert sentence_faults(refused.stderr.decode()) == []
+
+
+def test_where_cairo_has_other_typefaces_letters_are_outlined(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As on Windows and macOS, whose cairo does not ask fontconfig: no other typeface slips in."""
+    args = (*KIT, "--out", str(tmp_path / "a"))
+    assert CliRunner().invoke(main, args).exit_code == 0
+    monkeypatch.setattr(cairo, "finds_typeface", lambda: False)
+    args = (*KIT, "--out", str(tmp_path / "b"))
+    assert CliRunner().invoke(main, args).exit_code == 0
+    pages = [pypdfium2.PdfDocument(tmp_path / name / "kit.pdf")[1] for name in "ab"]
+    texts = [page.get_textpage().get_text_bounded() for page in pages]
+    assert len(texts[0]) > 20
+    assert texts[1] == ""
+    grey = [page.render(scale=1).to_pil().convert("L").histogram() for page in pages]
+    inks = [sum((255 - level) * count for level, count in enumerate(g)) for g in grey]
+    assert inks[1] == pytest.approx(inks[0], rel=0.02)  # the same letters, drawn otherwise
+
+
+def test_as_another_user_without_a_home() -> None:
+    """A container's user without a name: here after the start, so that it can read Python."""
+    with TemporaryDirectory() as name:
+        place = Path(name)
+        place.chmod(0o777)
+        before = f"""
+import os
+from kitbuilder.cli import main
+try:
+    main({[*KIT, "--out", "before"]!r})
+except SystemExit:
+    os.geteuid() or os.setuid({NOBODY})
+"""
+        done = run(place, *KIT, code=before, HOME="/nowhere")
+        assert (done.returncode, done.stderr) == (0, b"")
+        owner = (place / "kit" / "kit.pdf").stat().st_uid
+        assert owner == (os.geteuid() or NOBODY)
+
+
+@pytest.mark.parametrize(
+    ("args", "status"),
+    [
+        ((*KIT, "--printer", "kitchen"), 0),
+        (("check-print", "--measured-across", "149", "--measured-down", "151"), 2),
+    ],
+)
+def test_a_home_that_is_read_only_is_read(args: tuple[str, ...], status: int) -> None:
+    """Printers saved there before are found; a new one is refused in a sentence."""
+    with TemporaryDirectory() as name:
+        place = Path(name)
+        home, out = place / "home", place / "out"
+        out.mkdir()
+        out.chmod(0o777)
+        place.chmod(0o755)
+        save = (*("check-print", "--measured-across", "150", "--measured-down", "149"), "--save-as")
+        before = f"""
+import os, pathlib
+from kitbuilder.cli import main
+for words in ({[*save, "kitchen"]!r}, {[*KIT, "--printer", "kitchen"]!r}):
+    try:
+        main([*words])
+    except SystemExit as end:
+        assert end.code == 0
+home = pathlib.Path({str(home)!r})
+for path in (home, *home.rglob("*")):
+    path.chmod(0o555 if path.is_dir() else 0o444)
+os.geteuid() or os.setuid({NOBODY})
+"""
+        more = ("--out", str(out / "kit")) if status == 0 else ("--save-as", "office")
+        done = run(place, *args, *more, code=before, HOME=str(home))
+        kept = sorted(path.name for path in home.rglob("*.*"))
+        for path in (home, *home.rglob("*")):
+            path.chmod(0o755)  # so that all can be removed
+        assert done.returncode == status, done.stderr
+        assert kept == [".config", "kitchen.toml"]
+        if status == 0:
+            assert hashes(out / "kit") == hashes(place / "kit")
+        else:
+            assert sentence_faults(done.stderr.decode()) == []
+
+
+@pytest.fixture(scope="module")
+def turkish(tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, str]:
+    """Return the settings of a Turkish locale, made anew where the system can."""
+    places = tmp_path_factory.mktemp("locales")
+    env = {"LC_ALL": "tr_TR.UTF-8", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}
+    if maker := shutil.which("localedef"):
+        command = [maker, "-i", "tr_TR", "-f", "UTF-8", str(places / "tr_TR.UTF-8")]
+        subprocess.run(command, capture_output=True, check=False)
+    return {**env, "LOCPATH": str(places)} if any(places.iterdir()) else env
+
+
+def test_a_turkish_locale_down_to_the_c_library(
+    turkish: Mapping[str, str], tmp_path: Path, usual: Mapping[str, str]
+) -> None:
+    """There I is no capital of i, and 0.5 is written 0,5."""
+    made = "LOCPATH" in turkish
+    code = f"""
+import locale
+try:
+    locale.setlocale(locale.LC_ALL, "")
+except locale.Error:
+    assert not {made}  # then the name alone is tested
+else:
+    assert locale.localeconv()["decimal_point"] == ","
+"""
+    typed = ("--paper", "A4", "--look", "PLAIN", "--words", "EN-GB", "--unit", "10.0")
+    done = run(tmp_path, *KIT, *typed, code=code, **turkish)
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert hashes(tmp_path / "kit") == usual
+
+
+def test_the_wheel_works_unopened(tmp_path: Path, usual: Mapping[str, str]) -> None:
+    wheel = next(WheelBuilder(str(ROOT)).build(directory=str(tmp_path), versions=["standard"]))
+    code = f"import sys; sys.path.insert(0, {str(wheel)!r})"
+    done = run(tmp_path, *KIT, code=code)
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert hashes(tmp_path / "kit") == usual
+    where = f"{code}; import kitbuilder; print(kitbuilder.__file__); sys.exit()"
+    assert b".whl" in run(tmp_path, code=where).stdout

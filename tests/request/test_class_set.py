@@ -1,0 +1,230 @@
+"""The class set: kits, copies, labels, spares and piles; the estimate reckoned a second time."""
+
+import json
+from collections import Counter
+from pathlib import Path
+from typing import Any
+
+import pypdfium2 as pdfium
+import pytest
+from click.testing import CliRunner
+from PIL import ImageStat
+from pypdf import PdfReader
+
+from kitbuilder.cli import main
+from kitbuilder.design import load as designs
+from kitbuilder.draw.ink import area, darkness, drawn_part
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.cards.bag_labels import label_sheets
+from kitbuilder.number import Pieces, Sum
+from kitbuilder.pipeline import build
+from kitbuilder.request.file import first_wishes
+from kitbuilder.request.request import Request, cut_wish, estimate_wish, fitted_paper, kits_for
+
+
+@pytest.fixture(scope="module")
+def class_set(tmp_path_factory: pytest.TempPathFactory) -> tuple[dict[str, Any], Path]:
+    folder = tmp_path_factory.mktemp("class")
+    request = Request(
+        first_wishes().sums,
+        fitted_paper("a4"),
+        cutting=cut_wish(kits_for(None, 30, 2), 5, False, 5),
+        estimate=estimate_wish(None, 200, 0.12),
+        collated=True,
+    )
+    build(request, folder)
+    return json.loads((folder / "kit.json").read_text()), folder
+
+
+def test_children_share_kits_rounded_up() -> None:
+    assert kits_for(None, 30, 2) == 15
+    assert kits_for(None, 31, 2) == 16  # the last child has one alone
+    assert kits_for(None, 7, None) == 7
+    assert (kits_for(None, None, None), kits_for(4, None, None)) == (1, 4)
+
+
+@pytest.mark.parametrize(
+    ("args", "says"),
+    [
+        ("--kits 3 --children 30", "Both --kits and --children"),
+        ("--share 2", "without --children"),
+        ("--children 0", "from 1 to 10000"),
+        ("--children 30 --share 0", "from 1 to 10000"),
+        ("--children 3000", "3000 children need 3000 kits; 200 is the most"),
+        ("--children 402 --share 2", "402 children need 201 kits"),
+        ("--kits 201", "from 1 to 200"),
+        ("--spares 101", "from 0 to 100"),
+        ("--spares nan", "from 0 to 100"),
+        ("--spares some", "give a number"),
+        ("--cuts-per-minute 0", "from 0.1 to 1000"),
+        ("--grammage 3", "from 20 to 1000"),
+        ("--per-sheet -1", "from 0 to 100000"),
+    ],
+)
+def test_what_cannot_be_is_refused(args: str, says: str, tmp_path: Path) -> None:
+    result = CliRunner().invoke(main, ["kit", "71-48", *args.split(), "--out", str(tmp_path / "k")])
+    assert (result.exit_code, result.stderr.count("\n")) == (2, 1)
+    assert says in result.stderr
+    assert not (tmp_path / "k").exists()
+
+
+def test_spares_are_ones_and_tens() -> None:
+    # 5 % of 15 bags: of 225 ones 11.25, of 195 tens 9.75, rounded up; hundreds are seldom lost
+    assert CutWish(15, spares=5).extra(Pieces(15, 13, 4)) == Pieces(12, 10)
+    # half of two bags of 1 one and 9 tens
+    assert CutWish(2, spares=50).extra(Pieces(1, 9)) == Pieces(1, 9)
+    assert CutWish(spares=100).extra(Pieces(2, 3)) == Pieces(2, 3)
+    assert CutWish(spares=0.1).extra(Pieces(2, 3)) == Pieces(1, 1)  # rounded up
+    # 1 % of 101 ones is a little more than one, of 100 tens one
+    assert CutWish(spares=1).extra(Pieces(101, 100)) == Pieces(2, 1)
+    assert CutWish(15).extra(Pieces(15, 13, 4)) == Pieces()
+
+
+def test_each_different_sheet_is_there_once_with_its_copies(
+    class_set: tuple[dict[str, Any], Path],
+) -> None:
+    record, folder = class_set
+    assert len(PdfReader(folder / "kit.pdf").pages) == len(record["sheets"])
+    copies = {s["kind"]: s["copies"] for s in record["sheets"] if s["kind"] != "pieces"}
+    assert {k for k, n in copies.items() if n == 15} == {"mat", "exchange_cards", "task_cards"}
+    assert set(copies.values()) == {1, 15}
+    held = dict.fromkeys(("hundreds", "tens", "ones"), 0)
+    for sheet in record["sheets"]:
+        if sheet["kind"] == "pieces":
+            for item in sheet["items"]:
+                held[item["what"]] += sheet["copies"]
+    for what, count in record["pieces"].items():
+        assert held[what] == 15 * count + record["cutting"]["spares"][what]
+    # 5 % of 225 ones and of 195 tens, rounded up; a sheet may hold more at no stroke
+    assert record["cutting"]["spares"]["ones"] >= 12
+    assert record["cutting"]["spares"]["tens"] >= 10
+
+
+def test_the_print_run_comes_first_and_names_every_page(
+    class_set: tuple[dict[str, Any], Path],
+) -> None:
+    record, folder = class_set
+    assert [s["kind"] for s in record["sheets"]][:2] == ["print_run", "cover"]
+    text = PdfReader(folder / "kit.pdf").pages[0].extract_text()
+    assert "For 15 kits." in text
+    card, paper = (record["estimate"][f"{stock}_sheets"] for stock in ("card", "paper"))
+    assert f"Sheets: {card} of card, {paper} of paper." in text
+    cover = PdfReader(folder / "kit.pdf").pages[1].extract_text()
+    assert "For each kit you will cut" in " ".join(cover.split())
+    last = len(record["sheets"])
+    assert f"{last - 3}–{last} Guide, for the adult 1 paper one" in " ".join(text.split())
+
+
+def test_there_is_a_label_for_every_kit(class_set: tuple[dict[str, Any], Path]) -> None:
+    record, folder = class_set
+    pages = [s["page"] - 1 for s in record["sheets"] if s["kind"] == "labels"]
+    assert len(pages) == 2  # eight on a sheet
+    text = " ".join(PdfReader(folder / "kit.pdf").pages[p].extract_text() for p in pages)
+    for number in range(1, 16):
+        assert f"Kit {number} of 15" in text
+    assert text.count("15 ones") == text.count("Task cards: 4") == 15
+
+
+def test_labels_divide_a_page_whose_sides_do_not_halve_in_whole_hundredths() -> None:
+    # 297.1 mm in four are 74.275 mm.
+    bag, paper = Pieces(ones=8, tens=1), fitted_paper("210.1x297.1mm")
+    (sheet,) = label_sheets(bag, (), 8, paper, designs.words(), designs.look())
+    sizes = {(item.rect.width, item.rect.height) for item in sheet.items}
+    assert sizes == {(105.05, 74.275)}
+    assert (len(sheet.items), len(sheet.cuts)) == (8, 7)  # seven cuts make eight of one
+
+
+def test_a_label_too_long_for_an_eighth_takes_a_larger_card() -> None:
+    words, look = designs.words(), designs.look()
+    bag = Pieces(15, 13, 4)
+    for size, each in (("210x297mm", 8), ("90x150mm", 4)):
+        sheets = label_sheets(bag, (), 9, fitted_paper(size), words, look)
+        assert max(len(sheet.items) for sheet in sheets) == each
+        assert sum(len(sheet.items) for sheet in sheets) == 9
+    with pytest.raises(RefusedError, match="choose a larger paper"):
+        label_sheets(bag, (), 2, fitted_paper("60x60mm"), words, look)
+
+
+def test_the_estimate_reckoned_from_the_record(class_set: tuple[dict[str, Any], Path]) -> None:
+    record, _ = class_set
+    told = record["estimate"]
+    card = paper = 0
+    parts = Counter[int]()
+    ink = area = card_area = 0.0
+    for sheet in record["sheets"]:
+        if sheet["kind"] == "print_run":
+            paper += sheet["copies"]  # is printed too; its own ink it cannot tell
+            continue
+        size = sheet["width_mm"] * sheet["height_mm"] * sheet["copies"]
+        area += size
+        ink += sheet["ink_mm2"] * sheet["copies"]
+        if sheet["stock"] == "card":
+            card += sheet["copies"]
+            card_area += size
+        else:
+            paper += sheet["copies"]
+        for cut in sheet["cuts"]:
+            parts[cut["stop"]] += sheet["copies"]
+    cuts = sum((count + 4) // 5 for count in parts.values())  # five in a stack
+    assert (told["card_sheets"], told["paper_sheets"]) == (card, paper)
+    assert told["straight_cuts"] == cuts
+    assert told["minutes"] == pytest.approx(cuts / 4, abs=0.05)
+    assert told["ink_mm2"] == pytest.approx(ink, rel=1e-4)
+    assert told["ink_per_cent"] == pytest.approx(100 * ink / area, abs=0.01)
+    assert told["card_grams"] == pytest.approx(card_area * 1e-6 * 200, abs=0.1)  # ISO 536: g/m²
+    assert told["cost"] == pytest.approx((card + paper) * 0.12, abs=0.005)
+
+
+@pytest.mark.parametrize(
+    ("sum_", "mini"),
+    [(Sum(71, 48), False), (Sum(71, 48), True), (Sum(604, 167), True)],  # steps apart in the last
+)
+def test_one_kit_one_layer_has_a_stroke_for_every_cut(
+    sum_: Sum, mini: bool, tmp_path: Path
+) -> None:
+    build(Request((sum_,), fitted_paper("letter"), mini=mini), tmp_path)
+    record = json.loads((tmp_path / "kit.json").read_text())
+    cuts = sum(len(sheet["cuts"]) * sheet["copies"] for sheet in record["sheets"])
+    assert record["estimate"]["straight_cuts"] == cuts
+    assert (record["estimate"]["card_grams"], record["estimate"]["cost"]) == (None, None)
+    assert "labels" not in {sheet["kind"] for sheet in record["sheets"]}
+
+
+def test_ink_agrees_with_the_rendered_page(class_set: tuple[dict[str, Any], Path]) -> None:
+    record, folder = class_set
+    with pdfium.PdfDocument(folder / "kit.pdf") as document:
+        for sheet in record["sheets"]:
+            picture = document[sheet["page"] - 1].render(scale=3).to_pil().convert("L")
+            dark = 1 - ImageStat.Stat(picture).mean[0] / 255
+            rendered = dark * sheet["width_mm"] * sheet["height_mm"]
+            # lines that cross, or have a clear ground drawn over them, are counted whole
+            assert sheet["ink_mm2"] == pytest.approx(rendered, rel=0.1)
+
+
+def test_ink_of_single_marks() -> None:
+    assert (darkness("#000000"), darkness("#ffffff")) == (1, 0)
+    assert darkness("#808080") == pytest.approx(127 / 255)
+    assert drawn_part("3 2") == pytest.approx(0.6)
+    assert drawn_part("1") == pytest.approx(0.5)  # SVG repeats an odd list: one on, one off
+    assert area([(0, 0), (3, 0), (3, 4)]) == 6
+
+
+def test_the_piles_hold_every_copy(class_set: tuple[dict[str, Any], Path]) -> None:
+    record, folder = class_set
+    kit = PdfReader(folder / "kit.pdf")
+    for stock in ("card", "paper"):
+        due = [
+            s["page"] - 1
+            for s in record["sheets"]
+            if s["stock"] == stock
+            for _ in range(s["copies"])
+        ]
+        pile = PdfReader(folder / f"pile-{stock}.pdf")
+        assert len(pile.pages) == len(due)
+        texts = {page: kit.pages[page].extract_text() for page in set(due)}
+        assert [p.extract_text() for p in pile.pages] == [texts[page] for page in due]
+        assert pile.root_object["/ViewerPreferences"]["/PrintScaling"] == "/None"  # type: ignore[index]
+        # copies share their content: the pile is no larger than the kit
+        assert (folder / f"pile-{stock}.pdf").stat().st_size < (folder / "kit.pdf").stat().st_size
+    assert set(record["files"]) == {"kit.pdf", "pile-card.pdf", "pile-paper.pdf"}

@@ -1,0 +1,311 @@
+"""Pupils' packs: names as typed, rows told apart, nothing of the file outside the PDFs."""
+
+import io
+import json
+import sys
+from pathlib import Path
+
+import pypdfium2 as pdfium
+import pytest
+from click.testing import CliRunner
+from pdf_lines import page_texts
+from pypdf import PdfReader
+
+from kitbuilder.cli import main
+from kitbuilder.cli.progress import progress
+from kitbuilder.design import metrics
+from kitbuilder.draw.canvas import Drawing
+from kitbuilder.errors import RefusedError
+from kitbuilder.number import Sum
+from kitbuilder.output.pdf import typefaces
+from kitbuilder.request.pupils import checked_name, pupils
+from kitbuilder.request.request import read_sum
+
+NAMES = [
+    "Ada",
+    "Žofie Čapková Šimůnek",
+    "İpek Güneş Ağaoğlu",
+    "Erdős Űrhajós",
+    "Łucja Dąbrowska-Wąs",
+    "Ștefan Ionuț Pârău",
+    "Jānis Ķēniņš",
+    "Ḥasan al-Ṭāʾir",
+    "Gŵen Ŷstwyth",
+    "Nguyễn Thị Ẩn Đặng Ữ",
+    "Kɔfi Ɛsi Ɗanjuma Ƙasimu",
+    "<b>O’Neill</b> & {name} %s",
+    "=1+1",
+    "Юля Γιώργος",
+]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_name_in_any_latin_spelling_is_kept(name: str) -> None:
+    assert checked_name(name) == name
+    assert metrics.width(name, 10) > 0
+
+
+def test_every_latin_letter_can_be_printed() -> None:
+    latin = [chr(c) for a, b in ((0xC0, 0x250), (0x1E00, 0x1F00)) for c in range(a, b)]
+    letters = "".join(c for c in latin if c.isalpha())
+    assert metrics.unprintable(letters) == ""
+    assert len(letters) > 600
+
+
+def test_a_word_with_a_rare_letter_changes_typeface_whole() -> None:
+    runs = metrics.runs("Ada Žofie Eva")
+    assert runs == (("ABeeZee", "Ada "), ("Noto Sans", "Žofie "), ("ABeeZee", "Eva"))
+
+
+def test_letters_typed_in_two_parts_are_put_together() -> None:
+    assert checked_name("Z\u030cofie") == "Žofie"
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("", "is empty"),
+        ("\n\n", "is empty"),
+        ("name\nAda\n", "columns 'name'"),
+        ("sum,name,age\n1-1,Ada,7\n", "columns 'sum, name, age'"),
+        ("name,name,sum\na,b,3-1\n", "columns"),
+        ("name,sum\n", "names no pupil"),
+        ("name,sum\nAda,71-48\nBo,7x\n", "line 3: '7x' is not a subtraction"),
+        (
+            "name,sum,stage\nAda,4021-1356,written\nBo,4021-1356,both\n",
+            "line 3: 4021 − 1356 for 'Bo' has four places and there is no thousand",
+        ),
+        (
+            "name,sum\nAda,71-48,both\n",
+            "line 2: the row has 3 cells; give it 2, one for each name in the first line",
+        ),
+        ("name,sum\nAda\n", "line 2: the row has 1 cell; give it 2"),
+        ("name,sum,stage\nAda,71-48,sing\n", "no stage 'sing'; choose from build, both, written"),
+        ('name,sum\n"Ada\nLee",71-48\nBo,1-2\n', "line 2: the name holds the hidden character"),
+        ("name,sum\n\n\nAda,1-2\n", "line 4: '1-2' takes out more than the whole"),
+        ('name,sum\n"Ada,71-48\n', "line 2, is not a row of a table"),
+        (f"name,sum\n{'x' * 200},71-48\n", "line 2: the name has 200 letters; use at most 60"),
+        ("name,sum\n,71-48\n", "line 2: the name is missing"),
+        ("name,sum\nA\u202eda,71-48\n", "U+202E"),
+        ("name,sum\nA\u200bda,71-48\n", "U+200B"),
+        ("name,sum\nA\x07da,71-48\n", "U+0007"),
+        ("name,sum\nნინო,71-48\n", "line 2: no typeface here has 'ნ' (U+10DC)"),
+        ("name,sum\n李,71-48\n", "no typeface here has '李'"),
+        ("name,sum\nx\u0301,71-48\n", "no typeface here has 'x\u0301' (U+0078 U+0301)"),
+        ("name,sum\n" + "Ada,71-48\n" * 20_001, "more than 20000 rows"),
+    ],
+)
+def test_a_bad_table_is_refused_in_one_sentence(text: str, says: str) -> None:
+    with pytest.raises(RefusedError) as refused:
+        pupils(text, "class.csv", "build")
+    assert says in str(refused.value)
+    assert "\n" not in str(refused.value)
+    assert str(refused.value).isprintable()
+
+
+@pytest.mark.parametrize("mark", [",", ";", "\t"])
+@pytest.mark.parametrize("end", ["\n", "\r\n"])
+def test_rows_of_one_name_make_one_pack_in_order(mark: str, end: str) -> None:
+    rows = ["Name,Sum,Stage", "Ada,634 - 258,both", "Bo,71-48,", "Ada,42-17,Written", ""]
+    found = pupils(end.join(rows).replace(",", mark), "class.csv", "build")
+    assert [p.name for p in found] == ["Ada", "Bo"]
+    assert [(t.sum, t.stage) for p in found for t in p.tasks] == [
+        (Sum(634, 258), "both"),
+        (Sum(42, 17), "written"),
+        (Sum(71, 48), "build"),
+    ]
+
+
+def cards(*args: str) -> tuple[int, str, str]:
+    result = CliRunner().invoke(main, ["cards", *args])
+    return result.exit_code, result.stdout, result.stderr
+
+
+def test_a_pack_for_each_pupil_in_one_pdf_and_in_one_each(tmp_path: Path) -> None:
+    table = tmp_path / "class.csv"
+    asked = {"Ada": ["634 - 258", "71 - 48"], NAMES[1]: ["305 - 148"], NAMES[9]: ["42 - 17"]}
+    rows = [f"{name},{sum_}" for name, sums in asked.items() for sum_ in sums]
+    markup = NAMES[11]
+    table.write_text("\ufeffname,sum\n" + "\n".join([*rows, f"{markup},90-45"]), "utf-8")
+    asked[markup] = ["90-45"]
+    out = tmp_path / "out"
+    status, told, _ = cards("--pupils", str(table), "--each", "--out", str(out))
+    assert status == 0
+    assert not any(name in told for name in asked)
+    files = sorted(str(path.relative_to(out)) for path in out.rglob("*") if path.is_file())
+    each = [f"each/pupil-{n:04}.pdf" for n in range(1, 5)]
+    assert files == ["cards.json", "cards.pdf", *each]
+    record = (out / "cards.json").read_text("utf-8")
+    assert list(json.loads(record)["files"]) == ["cards.pdf", *each]
+    assert not any(name in record for name in asked)
+    reader = PdfReader(out / "cards.pdf")
+    tops = [entry.title for entry in reader.outline if not isinstance(entry, list)]
+    assert tops == ["Start here", *asked]
+    for number, (name, sums) in enumerate(asked.items(), 1):
+        path = out / f"each/pupil-{number:04}.pdf"
+        label, *_, answers = page_texts(path)
+        label = " ".join(label.split())
+        assert label.startswith(name), "the label card comes first"
+        assert f"{len(sums)} sum" in label
+        assert name in answers
+        for typed in sums:
+            sum_ = read_sum(typed)
+            assert f"{sum_.whole} − {sum_.part}" in label
+            assert f"left: {sum_.whole - sum_.part}" in answers
+        own = PdfReader(path)
+        assert own.metadata is not None
+        assert own.metadata.title == name
+        rare = bool(metrics.missing(name.replace(" ", "")))
+        families = {font.partition("-")[0] for font in typefaces(path.read_bytes())}
+        assert families == ({"ABeeZee", "NotoSans"} if rare else {"ABeeZee"})
+
+
+def test_the_wide_typeface_prints_as_wide_as_it_is_measured(tmp_path: Path) -> None:
+    table = tmp_path / "class.csv"
+    table.write_text("name,sum\nŽižkovščák,634-258\n", "utf-8")
+    assert cards("--pupils", str(table), "--out", str(tmp_path / "out"))[0] == 0
+    with pdfium.PdfDocument(tmp_path / "out/cards.pdf") as document:
+        page = document[1].get_textpage()
+        boxes = [page.get_charbox(i, loose=True) for i in range(len("Žižkovščák"))]
+    wide = (boxes[-1][2] - boxes[0][0]) * 25.4 / 72
+    assert wide == pytest.approx(metrics.width("Žižkovščák", 16), abs=0.1)
+
+
+def test_each_stock_of_all_packs_is_printed_in_one_go(tmp_path: Path) -> None:
+    # 30 pupils with two sums each and a label: one sheet of A6 cards and one of answers each.
+    rows = [f"Child {n},{sum_}" for n in range(30) for sum_ in ("634-258", "71-48")]
+    table = tmp_path / "class.csv"
+    table.write_text("name,sum\n" + "\n".join(rows), "utf-8")
+    out = tmp_path / "out"
+    assert cards("--pupils", str(table), "--kinds", "tasks,record", "--out", str(out))[0] == 0
+    cover = page_texts(out / "cards.pdf")[0].splitlines()
+    assert [line for line in cover if "–" in line and line[0].isdigit()] == [
+        "2–31 Task cards card yes 1",
+        "32–61 Record sheet paper no 1",
+        "62–91 Answers, for the adult paper no 1",
+    ]
+    outline = [e for e in pdfium.PdfDocument(out / "cards.pdf").get_toc() if e.level == 1]
+    pages = [e.get_dest().get_index() + 1 for e in outline]
+    assert pages == [page for n in range(30) for page in (2 + n, 32 + n, 62 + n)]
+
+
+def test_the_answers_bear_the_name_on_every_page(tmp_path: Path) -> None:
+    # Eleven sums with their pictures fill more than a page; a pile of them can be put in order.
+    table = tmp_path / "class.csv"
+    sums = [f"{tens}3-{tens - 2}8" for tens in range(3, 10)] + ["403-178", "900-456", "512-275"]
+    table.write_text("name,sum\n" + "".join(f"Ada Nimmer,{one}\n" for one in sums), "utf-8")
+    assert cards("--pupils", str(table), "--kinds", "tasks", "--out", str(tmp_path / "o"))[0] == 0
+    *_, first, second = page_texts(tmp_path / "o/cards.pdf")
+    assert "Answers" in first and "Answers" not in second
+    assert all("– Ada Nimmer" in text for text in (first, second))
+
+
+def test_a_name_too_wide_for_the_answers_is_refused_with_its_line(tmp_path: Path) -> None:
+    """One word of 40 letters fits a label in smaller type, but no line of the answers' page."""
+    table = tmp_path / "p.csv"
+    table.write_text(f"name,sum\nAnna,71-48\n{'W' * 40},71-48\n")
+    done = CliRunner().invoke(main, ["cards", "--pupils", str(table), "--out", str(tmp_path / "o")])
+    assert done.exit_code == 2
+    assert f"{table}, line 3: the name 'WWW" in done.stderr
+    assert not (tmp_path / "o").exists()
+
+
+def test_a_table_from_standard_input_gives_the_same_cards(tmp_path: Path) -> None:
+    text = "name,sum\nŽofie,634-258\nBo,874-523\n"
+    (tmp_path / "class.csv").write_text(text, "utf-8")
+    args = ["cards", "--pupils", "-", "--out", str(tmp_path / "a")]
+    piped = CliRunner().invoke(main, args, input=text.encode())
+    assert piped.exit_code == 0
+    assert piped.stderr.startswith("Note on Standard input, line 3, 874 − 523: A sum without")
+    assert cards("--pupils", str(tmp_path / "class.csv"), "--out", str(tmp_path / "b"))[0] == 0
+    made = [(tmp_path / folder / "cards.pdf").read_bytes() for folder in "ab"]
+    assert made[0] == made[1]
+
+
+def test_a_sum_that_teaches_little_is_noted_with_its_line(tmp_path: Path) -> None:
+    # Nobody is asked a sum without an exchange unawares: it was typed, so it is kept and noted.
+    table = tmp_path / "class.csv"
+    rows = ["Ada,71-48", *(f"Bo,{n}9-{n}1" for n in range(1, 8)), "Ada,90-90"]
+    table.write_text("name,sum\n" + "\n".join(rows), "utf-8")
+    status, told, noted = cards("--pupils", str(table), "--out", str(tmp_path / "out"))
+    assert status == 0
+    lines = noted.splitlines()
+    starts = [f"Note on {table}, line {n + 2}, {n}9 − {n}1: " for n in range(1, 6)]
+    assert [line.partition("A sum")[0] for line in lines[:-1]] == starts
+    assert lines[-1] == "3 more sums teach little in the same ways."
+    assert "Bo" not in told + noted.replace(str(table), "")
+
+
+def test_a_name_too_wide_for_its_label_is_named_with_its_line(tmp_path: Path) -> None:
+    table, out = tmp_path / "class.csv", tmp_path / "out"
+    wide = "W" * 18
+    table.write_text(f"name,sum\nAda,71-48\n{wide},71-48\n", "utf-8")
+    status, _, refused = cards("--pupils", str(table), "--paper", "a5", "--out", str(out))
+    assert status == 2
+    assert refused == (
+        f"{table}, line 3: the name {wide!r} is too wide for its place on A5; "
+        "shorten it, or choose a larger paper.\n"
+    )
+    assert not out.exists()
+    assert cards("--pupils", str(table), "--paper", "a4", "--out", str(out))[0] == 0
+
+
+def test_a_page_too_small_for_any_card_is_not_blamed_on_a_name(tmp_path: Path) -> None:
+    table = tmp_path / "class.csv"
+    table.write_text("name,sum\nAda,71-48\n", "utf-8")
+    args = ("--pupils", str(table), "--paper", "100x100mm", "--out", str(tmp_path / "out"))
+    status, _, refused = cards(*args)
+    assert status == 2
+    assert "Ada" not in refused
+    assert "larger paper" in refused
+
+
+@pytest.mark.parametrize("option", ["--png", "--svg", "--dxf", "--dpi=90"])
+def test_names_go_into_pdfs_and_nowhere_else(option: str, tmp_path: Path) -> None:
+    table = tmp_path / "class.csv"
+    table.write_text("name,sum\nAda,71-48\n", "utf-8")
+    status, _, refused = cards("--pupils", str(table), option, "--out", str(tmp_path / "out"))
+    assert status == 2
+    assert refused == (
+        "Pupils' names go into PDFs and nowhere else; leave out --svg, --dxf and --png.\n"
+    )
+    assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.parametrize(
+    ("args", "says"),
+    [
+        (("71-48", "--pupils", "x.csv"), "not both"),
+        (("--each",), "--pupils FILE"),
+        (("--kinds", "tasks,stickers"), "--kinds was 'stickers'; choose from exchange, tasks"),
+        (("--stage", "sing"), "--stage was 'sing'; choose from build, both, written"),
+        (("--backs", "glue"), "--backs was 'glue'"),
+        (("--facts", "all"), "--facts was 'all'"),
+        (("--pupils", "missing.csv"), "missing.csv cannot be read"),
+        (("1634 - 258",), "choose the stage written"),
+        (("--pupils", "bad.csv"), "bad.csv, line 3: "),
+    ],
+)
+def test_what_cannot_be_is_said_in_one_sentence(
+    args: tuple[str, ...], says: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "bad.csv").write_text("name,sum\nAda,71-48\nAda,1-71\n", "utf-8")
+    status, told, refused = cards(*args)
+    assert (status, told) == (2, "")
+    assert says in refused
+    assert refused.count("\n") == 1
+    assert [path.name for path in tmp_path.iterdir()] == ["bad.csv"]
+
+
+class _Terminal(io.StringIO):
+    def isatty(self) -> bool:
+        return True
+
+
+def test_a_bar_shows_on_a_terminal_only(monkeypatch: pytest.MonkeyPatch) -> None:
+    drawings = [Drawing("t", 1, 1, ())] * 50
+    for stream in (_Terminal(), io.StringIO()):
+        monkeypatch.setattr(sys, "stderr", stream)
+        assert list(progress(iter(drawings), 50, "pages")) == drawings
+        assert ("Drawing pages" in stream.getvalue()) == stream.isatty()

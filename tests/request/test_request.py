@@ -1,0 +1,176 @@
+"""What a person types: sums, files of sums, request files."""
+
+from dataclasses import fields
+from pathlib import Path
+
+import pytest
+
+from kitbuilder.cli.commands.kit import kit
+from kitbuilder.errors import RefusedError
+from kitbuilder.number import Sum
+from kitbuilder.number.exchange import exchanges
+from kitbuilder.press.printing import Printing
+from kitbuilder.request.file import first_wishes, read_wishes, wishes
+from kitbuilder.request.request import Request, fitted_paper, read_parts, read_sum, read_sums
+
+
+@pytest.mark.parametrize("typed", ["634 - 258", "634-258", "634 − 258", "634–258", " 634 -258 "])
+def test_a_sum_may_be_typed_in_many_ways(typed: str) -> None:
+    assert read_sum(typed) == Sum(634, 258)
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        ("", "is not a subtraction"),
+        ("634", "is not a subtraction"),
+        ("634 + 258", "is not a subtraction"),
+        ("6.5 - 2", "is not a subtraction"),
+        ("-6 - 2", "is not a subtraction"),
+        ("1/2 - 1", "is not a subtraction"),
+        ("٣٤ - ١٢", "is not a subtraction"),
+        ("6 - 2 - 1", "is not a subtraction"),
+        ("258 - 634", "put the larger number first: 634 - 258"),
+        ("12345 - 1", "more than four places"),
+        ("9" * 5000 + " - 1", "more than four places"),
+    ],
+)
+def test_what_is_no_sum_is_refused_in_one_sentence(typed: str, says: str) -> None:
+    with pytest.raises(RefusedError, match=says) as refused:
+        read_sum(typed)
+    assert "\n" not in str(refused.value)
+    assert len(str(refused.value)) < 200
+
+
+def test_a_file_of_sums() -> None:
+    text = "# warm up\n71-48\n\n604 − 167  # across a zero\n"
+    assert read_sums(text) == (Sum(71, 48), Sum(604, 167))
+
+
+def test_a_wrong_line_is_named() -> None:
+    with pytest.raises(RefusedError, match=r"^Line 2: 'six - 2'"):
+        read_sums("7-3\nsix - 2\n")
+    with pytest.raises(RefusedError, match="no sum"):
+        read_sums("# nothing\n")
+
+
+def test_the_first_kit_teaches() -> None:
+    sums = first_wishes().sums
+    assert all(exchanges(s) for s in sums)
+    assert sums[0].places == 2
+    across_zero = [s for s in sums if [e.source for e in exchanges(s)] == [2, 1]]
+    assert across_zero == [sums[-1]]
+    assert [len(exchanges(s)) for s in sums] == sorted(len(exchanges(s)) for s in sums)
+
+
+def test_a_request_file_holds_the_same_wishes(tmp_path: Path) -> None:
+    path = tmp_path / "wish.toml"
+    path.write_text(
+        'sums = ["71 - 48"]\npaper = "letter"\nunit = 9.5\nonly = ["cards", "pieces"]\n'
+    )
+    wishes = read_wishes(path)
+    assert wishes.sums == (Sum(71, 48),)
+    assert (wishes.printing.paper, wishes.printing.unit) == ("letter", 9.5)
+    assert wishes.parts == ("pieces", "cards")
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ('sum = ["7-3"]', "holds 'sum'; it may hold sums, within"),
+        ("sums = 3", "has sums = 3; it must be a list"),
+        ("sums = [3]", "it must be a list of words"),
+        ('paper = "a4"', "asks for no sums"),
+        ('sums = ["7-3"]\npaper = 4', "it must be words in quotes"),
+        ('sums = ["7-3"]\nunit = true', "has unit = true; it must be a number"),
+        ('sums = ["7-3"]\nkits = 2.0', "has kits = 2.0; it must be a whole number"),
+        (
+            'sums = ["7-3"]\nmats = ["add"]',
+            'has mats = \\["add"\\]; it must be words in quotes, with',
+        ),
+        ('sums = ["7-"]', "'7-' is not a subtraction"),
+        ("sums = [", "is not a TOML file"),
+        ('sums = ["7-3"]\nonly = ["box"]', "'box' is no part of a kit"),
+    ],
+)
+def test_a_wrong_request_file_is_refused(tmp_path: Path, text: str, says: str) -> None:
+    path = tmp_path / "wish.toml"
+    path.write_text(text)
+    with pytest.raises(RefusedError, match=says):
+        read_wishes(path)
+
+
+def test_files_are_bounded_and_must_be_text(tmp_path: Path) -> None:
+    noise = tmp_path / "noise.toml"
+    noise.write_bytes(bytes(range(256)) * 4096)
+    with pytest.raises(RefusedError, match="larger than 200 kB"):
+        read_wishes(noise)
+    noise.write_bytes(b"\xff\xfe\x00")
+    with pytest.raises(RefusedError, match="not a text file"):
+        read_wishes(noise)
+    with pytest.raises(RefusedError, match="cannot be read"):
+        read_wishes(tmp_path / "missing.toml")
+    with pytest.raises(RefusedError, match="cannot be read"):
+        read_wishes(tmp_path)
+
+
+def test_margin_and_unit_override_the_paper() -> None:
+    paper = fitted_paper("a4", 10, 9.5)
+    assert (paper.margins_mm.left, paper.margins_mm.bottom, paper.unit_mm) == (10, 10, 9.5)
+    with pytest.raises(RefusedError, match="--unit 4 cannot be used"):
+        fitted_paper("a4", None, 4)
+    with pytest.raises(RefusedError, match="two decimals"):
+        fitted_paper("a4", None, 9.333)
+    with pytest.raises(RefusedError, match="less than 40 mm"):
+        fitted_paper("a4", 90, None)
+
+
+def test_parts_keep_the_printing_order() -> None:
+    assert read_parts(["guide", "mats"]) == ("mats", "guide")
+    with pytest.raises(RefusedError, match="No part"):
+        read_parts([])
+
+
+def test_a_request_checks_itself() -> None:
+    paper = fitted_paper("a4")
+    with pytest.raises(RefusedError, match="four places"):
+        Request((Sum(1300, 522),), paper)
+    with pytest.raises(RefusedError, match="at most 2000"):
+        Request((Sum(7, 3),) * 2001, paper)
+    with pytest.raises(RefusedError, match="from 2 to 1000"):
+        Request((), paper, within=1001)
+
+
+def test_a_request_file_says_how_to_print(tmp_path: Path) -> None:
+    path = tmp_path / "wish.toml"
+    path.write_text(
+        'sums = ["71 - 48"]\nlook = "bold"\nsvg = true\nkerf = 0.15\ndpi = 72\nprinter = "den"\n'
+    )
+    said = read_wishes(path).printing
+    assert (said.look, said.svg, said.kerf, said.dpi) == ("bold", True, 0.15, 72)
+    # What is said on the command line wins; the rest stays.
+    both = Printing(look="spare", kerf=0.2).over(said)
+    assert (both.look, both.svg, both.kerf, both.printer) == ("spare", True, 0.2, "den")
+
+
+def test_every_way_to_print_is_an_option_and_a_key() -> None:
+    names = {f.name for f in fields(Printing)} - {"made"}  # the system's, not a person's
+    options = {name for option in kit.params for name in [option.name] if name in names}
+    assert options == names
+    wished = wishes({"sums": ["7-3"], **dict.fromkeys(("svg", "png", "dxf", "ink"), False)}, "x")
+    assert (wished.printing.svg, wished.printing.ink) == (False, False)
+
+
+@pytest.mark.parametrize("line", ["svg = 1", 'kerf = "0.1"', "look = 3", "dpi = 72.5"])
+def test_a_wrong_way_to_print_is_refused(tmp_path: Path, line: str) -> None:
+    path = tmp_path / "wish.toml"
+    path.write_text(f'sums = ["7-3"]\n{line}\n')
+    with pytest.raises(RefusedError, match=f"has {line.split()[0]} = .*it must be"):
+        read_wishes(path)
+
+
+@pytest.mark.parametrize(
+    "typed", ["42\u00a0-\u00a017", "42\u201117", "42\u202f\u201217", "42\u201017"]
+)
+def test_what_a_word_processor_puts_in_is_understood(typed: str) -> None:
+    assert read_sum(typed) == Sum(42, 17)
