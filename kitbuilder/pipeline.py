@@ -1,6 +1,6 @@
 """Turns a request into a finished kit: the whole pipeline, one room after the other."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from itertools import chain
@@ -17,7 +17,7 @@ from kitbuilder.layout.mini.mini_sheets import mini_sheets
 from kitbuilder.layout.pages.print_run import run_sheets
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.units import UnitCost, unit_costs
-from kitbuilder.output.files import Bound, apart, bind
+from kitbuilder.output.files import Bound, File, apart, bind
 from kitbuilder.output.folder import Written, write
 from kitbuilder.output.record import pack_record, record
 from kitbuilder.output.watch import Watch, unwatched
@@ -40,19 +40,64 @@ class Built:
     inked: tuple[float, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class Prepared:
+    """A request that was laid out and not yet drawn.
+
+    ``takes`` leaves the ink out, where nothing is drawn yet. ``drawings`` are there where a print
+    run had to know the ink of all pages.
+    """
+
+    request: Request
+    kit: Kit
+    laid: LaidOut
+    takes: Estimate
+    drawings: tuple[Drawing, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """The files of a kit, yielded as they are made, and what it takes.
+
+    ``told`` writes the kit's record from the SHA-256 of each file by name.
+    """
+
+    files: Iterable[File]
+    record: str
+    told: Callable[[Mapping[str, str]], str]
+    takes: Estimate
+    inked: tuple[float, ...]
+
+
 def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
     """Build what ``request`` asks for and write it into ``folder``."""
+    prepared = prepare(request)
+    made = make(prepared, watch)
+    written = write(folder, made.files, (made.record, made.told))
+    return Built(prepared.kit, prepared.laid, made.takes, written, made.inked)
+
+
+def prepare(request: Request) -> Prepared:
+    """Return what ``request`` asks for, laid out: all that is known before it is drawn."""
     kit = held(request)
-    laid = laid_out(kit, request)
-    drawings: Iterable[Drawing] = draw_pages(laid.sheets, request.paper, request.press)
+    laid, drawings = laid_out(kit, request), list[Drawing]()
     if request.cutting.kits > 1:
         laid, drawings = _with_run(kit, laid, request)
+    inks = [drawing.ink_mm2 for drawing in drawings] or [0.0] * len(laid.sheets)
+    return Prepared(request, kit, laid, _takes(laid, inks, request), tuple(drawings))
+
+
+def make(prepared: Prepared, watch: Watch = unwatched) -> Made:
+    """Draw what was prepared and return its files; nothing is written."""
+    request, kit, laid = prepared.request, prepared.kit, prepared.laid
+    drawings: Iterable[Drawing] = prepared.drawings
+    drawings = drawings or draw_pages(laid.sheets, request.paper, request.press)
     bound = bind(drawings, laid.sheets, request.name, request.press, request.collated, watch)
     takes = _takes(laid, bound.inks, request)
     each = apart(laid.sheets, request.paper, request.press, watch) if request.each else ()
     told = partial(_told, kit, laid, bound, takes, request)
-    written = write(folder, chain(bound.files, each), (f"{request.name}.json", told))
-    return Built(kit, laid, takes, written, bound.inked)
+    files = chain(bound.files, each)
+    return Made(files, f"{request.name}.json", told, takes, bound.inked)
 
 
 def held(request: Request) -> Kit:
