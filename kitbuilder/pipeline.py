@@ -121,10 +121,10 @@ def held(request: Request) -> Kit:
 
 def laid_out(kit: Kit, request: Request) -> LaidOut:
     """Return ``kit`` on sheets, as ``request`` asks for it to be made."""
-    press, paper, words = request.press, request.paper, request.press.words
+    press, style = request.press, request.press.style(request.paper)
     if request.mini:
-        return mini_sheets(kit, paper, words, press.look)
-    return lay_out(kit, request.cutting, paper, words, press.look, _making(press))
+        return mini_sheets(kit, style)
+    return lay_out(kit, request.cutting, style, _making(press))
 
 
 def _with_run(kit: Kit, laid: LaidOut, request: Request) -> tuple[LaidOut, list[Drawing]]:
@@ -138,9 +138,7 @@ def _with_run(kit: Kit, laid: LaidOut, request: Request) -> tuple[LaidOut, list[
         before = len(run)
         body = list(draw_pages(laid.sheets, paper, press, before))
         takes = _takes(laid, [drawing.ink_mm2 for drawing in body], request)
-        run = run_sheets(
-            kit, laid.sheets, laid.cutting, cutting, takes, paper, press.words, press.look
-        )
+        run = run_sheets(kit, laid.sheets, laid.cutting, cutting, takes, press.style(paper))
     drawings = [*draw_pages(run, paper, press), *body]
     return replace(laid, sheets=(*run, *laid.sheets)), drawings
 
@@ -168,7 +166,7 @@ def _told(
 def compare_units(request: Request) -> tuple[UnitCost, ...]:
     """Return what the kit that ``request`` asks for would take at units of 5 to 15 mm."""
     press = request.press
-    return unit_costs(held(request), request.paper, press.words, press.look, _making(press))
+    return unit_costs(held(request), press.style(request.paper), _making(press))
 
 
 def _making(press: Press) -> Making:

@@ -184,7 +184,7 @@ def test_the_cover_tells_the_copies_of_each_sheet_of_pieces() -> None:
     """Two equal sheets and another one: 2 copies of the first, 1 of the second."""
     request = Request((Sum(958, 479),), fitted_paper("a4"), parts=("pieces",))
     sheets = laid_out(held(request), request).sheets
-    copies = [sheet.copies for sheet in sheets if sheet.title == "pieces"]
+    copies = [sheet.copies for sheet in sheets if sheet.kind == "pieces"]
     assert len(set(copies)) > 1
     (contents,) = [i.content for i in sheets[0].items if isinstance(i.content, Table)]
     rows = [line for line in contents.lines[contents.heads :] if line[1] == "Pieces"]

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 from kitbuilder.counting import counted, minutes_said
+from kitbuilder.layout.model import SheetKind
 
 if TYPE_CHECKING:
     from kitbuilder.layout.cutting.cut_plan import CutPlan
@@ -44,7 +45,7 @@ def report(built: "Built", request: "Request", asked: Sequence[tuple[str, "Sum"]
     for plan in built.laid.mats.plans:
         click.echo(said(plan))
     sheets = built.laid.sheets
-    if boards := sum(sheet.title == "exchange_board" for sheet in sheets):
+    if boards := sum(sheet.kind == SheetKind.EXCHANGE_BOARD for sheet in sheets):
         click.echo(said_board(boards))
     pages = len(sheets)
     card = sum(sheet.stock == "card" for sheet in sheets)

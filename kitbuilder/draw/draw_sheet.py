@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from kitbuilder.design import metrics
-from kitbuilder.design.load import Look, Paper, Words
+from kitbuilder.design.load import Look, Words
+from kitbuilder.design.style import Style
 from kitbuilder.draw.bag_label import draw_label
 from kitbuilder.draw.canvas import Canvas, Drawing, Segment
 from kitbuilder.draw.card_faces import draw_card, draw_exchange_card, draw_part
@@ -26,7 +27,7 @@ from kitbuilder.layout.cutting.map_pages import lettered
 from kitbuilder.layout.mat.exchange_board import Board
 from kitbuilder.layout.mat.mat_records import MatTile
 from kitbuilder.layout.mini.mini_sheets import Edge
-from kitbuilder.layout.model import Cut, Item, Rect, Sheet
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.check_sheet import Bar, CardOutline, Register, Stairs
 from kitbuilder.layout.pages.cover_page import CornerMarks, SizeCheck
@@ -37,7 +38,13 @@ from kitbuilder.layout.text.flow import TextBlock
 from kitbuilder.layout.text.table import Table
 from kitbuilder.number import PLACES
 
-CUT_WHOLE = ("task_cards", "fact_cards", "arrow_cards", "digit_cards", "labels")
+CUT_WHOLE = (
+    SheetKind.TASK_CARDS,
+    SheetKind.FACT_CARDS,
+    SheetKind.ARROW_CARDS,
+    SheetKind.DIGIT_CARDS,
+    SheetKind.LABELS,
+)
 """Sheets whose cuts are drawn whole, from edge to edge."""
 
 FOOT_ASIDE, FOOT_CLEAR = 8.0, 4.0
@@ -47,24 +54,25 @@ MINI_CUT = 1.8
 """How much wider the cuts of a mini kit are than others."""
 
 
-def draw_sheet(sheet: Sheet, number: int, paper: Paper, words: Words, look: Look) -> Drawing:
+def draw_sheet(sheet: Sheet, number: int, style: Style) -> Drawing:
     """Draw ``sheet`` as page ``number`` of its document."""
-    turned = sheet.width != paper.width_mm
-    page = Page.turned(paper) if turned else Page.upright(paper)
-    look = _plainly_cut(look) if sheet.title == "mini" else look
-    canvas = Canvas(words(f"title.{sheet.title}"), sheet.width, sheet.height, look, sheet.section)
+    turned = sheet.width != style.paper.width_mm
+    page = Page.turned(style.paper) if turned else Page.upright(style.paper)
+    look = _plainly_cut(style.look) if sheet.kind == SheetKind.MINI else style.look
+    title = style.words(f"title.{sheet.kind}")
+    canvas = Canvas(title, sheet.width, sheet.height, look, sheet.section)
     pieces = [item for item in sheet.items if _is_piece(item)]
-    draw_pieces(canvas, pieces, paper.unit_mm, sheet.kerf, is_back=sheet.flip is not None)
-    if sheet.title == "pieces" and not sheet.kerf and not sheet.flip:
+    draw_pieces(canvas, pieces, style.paper.unit_mm, sheet.kerf, is_back=sheet.flip is not None)
+    if sheet.kind == SheetKind.PIECES and not sheet.kerf and not sheet.flip:
         above_footer = replace(page.inside, height=page.inside.height - 1.07 * look.type_mm.adult)
         draw_ticks(canvas, [item.rect for item in pieces], above_footer)
     for item in sheet.items:
         if not _is_piece(item):
-            _draw_item(canvas, item, paper.unit_mm, number)
-    if sheet.title in CUT_WHOLE:
+            _draw_item(canvas, item, style.paper.unit_mm, number)
+    if sheet.kind in CUT_WHOLE:
         _draw_cuts(canvas, sheet.cuts)
         _draw_folds(canvas, sheet.folds, page.inside)
-    _footer(canvas, sheet, number, page.inside, words)
+    _footer(canvas, sheet, number, page.inside, style.words)
     to_the_edge = any(isinstance(item.content, Stairs) for item in sheet.items)
     check_words(canvas, canvas.page if to_the_edge else page.inside)
     return canvas.drawing()
@@ -172,7 +180,7 @@ def _footer(canvas: Canvas, sheet: Sheet, number: int, inside: Rect, words: Word
     size = canvas.look.type_mm.adult
     strip = Rect(inside.x, inside.bottom - 1.3 * size, inside.width, 1.3 * size)
     fixed = [i.rect for i in sheet.items if i.what != "corner_marks" and strip.overlaps(i.rect)]
-    if fixed and not (sheet.cuts and sheet.stock == "card" and sheet.title != "mini"):
+    if fixed and not (sheet.cuts and sheet.stock == "card" and sheet.kind != SheetKind.MINI):
         return
     texts = [
         words(f"footer.{key}", page=number, name=lettered(sheet.number - 1))
@@ -187,9 +195,9 @@ def _footer(canvas: Canvas, sheet: Sheet, number: int, inside: Rect, words: Word
 
 
 def _foot_key(sheet: Sheet) -> str:
-    if sheet.title == "pieces":
+    if sheet.kind == SheetKind.PIECES:
         return "back" if sheet.flip else "pieces"
-    return "card" if sheet.stock == "card" and sheet.title != "mini" else "page"
+    return "card" if sheet.stock == "card" and sheet.kind != SheetKind.MINI else "page"
 
 
 def _free(strip: Rect, fixed: Sequence[Rect], width: float) -> float | None:

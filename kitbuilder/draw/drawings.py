@@ -26,10 +26,10 @@ def draw_page(sheet: Sheet, page: int, paper: Paper, press: Press) -> Drawing:
     Raises ``RefusedError`` where something on it would leave the page.
     """
     try:
-        drawing = draw_sheet(sheet, page, paper, press.words, press.look)
+        drawing = draw_sheet(sheet, page, press.style(paper))
     except OffPageError as error:
         raise RefusedError(
-            f"Page {page}, {press.words(f'title.{sheet.title}')!r}, does not fit {paper.name} in "
+            f"Page {page}, {press.words(f'title.{sheet.kind}')!r}, does not fit {paper.name} in "
             f"the look {press.look.name}; choose a larger paper or another look."
         ) from error
     if press.printer is None:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from kitbuilder.design.load import Look, Paper, Words
+from kitbuilder.design.style import Style
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.cards.bag_labels import bag_lines, label_sheets
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
@@ -11,7 +11,7 @@ from kitbuilder.layout.cards.packs import pack_sheets
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.map_pages import CutMap, cut_map, map_blocks
 from kitbuilder.layout.mat.mat_set import MatSet, mat_set
-from kitbuilder.layout.model import Sheet
+from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.cover_page import cover_sheets
 from kitbuilder.layout.pages.guide_pages import guide_sheets
@@ -37,9 +37,7 @@ class LaidOut:
 def lay_out(
     kit: Kit,
     cutting: CutWish,
-    paper: Paper,
-    words: Words,
-    look: Look,
+    style: Style,
     making: Making = _BY_HAND,
 ) -> LaidOut:
     """Return ``kit`` on ``paper``: cover, pieces, cutting map, mats, cards, answers, guide.
@@ -48,42 +46,44 @@ def lay_out(
     kit. Raises ``RefusedError`` where something does not fit the page.
     """
     # exchange cards first: they need the smallest unit, and a refusal names the largest that fits
-    exchange = _for_each(exchange_sheets(kit.exchange_cards, paper, paper.unit_mm), cutting.kits)
-    plan = making.plan(kit.pieces, paper, cutting)
+    exchange = _for_each(
+        exchange_sheets(kit.exchange_cards, style.paper, style.paper.unit_mm), cutting.kits
+    )
+    plan = making.plan(kit.pieces, style.paper, cutting)
     none = MatSet((), ())
-    mats = mat_set(kit.sums, kit.limit, kit.mats, paper, words, look) if kit.mats else none
+    mats = mat_set(kit.sums, kit.limit, kit.mats, style) if kit.mats else none
     cards = _for_each(
-        pack_sheets(kit.packs, kit.cards, paper, words, look, max(making.slack), bool(kit.guide)),
+        pack_sheets(kit.packs, kit.cards, style, max(making.slack), bool(kit.guide)),
         cutting.kits,
     )
-    own = [s for s in (*mats.sheets, *exchange, *cards) if s.title != "answers"]
-    labels = label_sheets(kit.pieces, own, cutting.kits, paper, words, look)
-    area = Page.upright(paper).inside.inset(ADULT_INSET)
+    own = [s for s in (*mats.sheets, *exchange, *cards) if s.kind != SheetKind.ANSWERS]
+    labels = label_sheets(kit.pieces, own, cutting.kits, style)
+    area = Page.upright(style.paper).inside.inset(ADULT_INSET)
     others = [s for s in (*exchange, *cards, *labels) if s.cuts and not s.section]
     alone = plan is None and cutting.kits == cutting.layers == 1
     # a few cards without pieces need no map: their own lines say enough
     mat_sheets = _for_each(mats.sheets, cutting.kits)
     cut = cut_map(plan, () if alone else others, cutting.layers, mat_sheets)
-    bag = bag_lines(kit.pieces, own, words) if cutting.kits > 1 else ()
+    bag = bag_lines(kit.pieces, own, style.words) if cutting.kits > 1 else ()
     body = (
-        *making.sheets(plan, cut.sheets, kit.pieces, paper, cutting),
-        *flowed("cutting", map_blocks(cut, bag, words, look, area), paper, look),
+        *making.sheets(plan, cut.sheets, kit.pieces, style.paper, cutting),
+        *flowed(SheetKind.CUTTING, map_blocks(cut, bag, style.words, style.look, area), style),
         *mat_sheets,
         *_numbered((*exchange, *cards, *labels), cut),
-        *guide_sheets("guide", kit.guide, paper, look),
-        *guide_sheets("plan", [kit.plan] if kit.plan else [], paper, look),
-        *guide_sheets("progress", [kit.progress] if kit.progress else [], paper, look),
+        *guide_sheets(SheetKind.GUIDE, kit.guide, style),
+        *guide_sheets(SheetKind.PLAN, [kit.plan] if kit.plan else [], style),
+        *guide_sheets(SheetKind.PROGRESS, [kit.progress] if kit.progress else [], style),
     )
     single = cutting.kits == 1  # else the print run says what to print
-    cover = cover_sheets(kit, body, paper, words, look, listed=single)
+    cover = cover_sheets(kit, body, style, listed=single)
     return LaidOut((*cover, *body), plan, mats, cut)
 
 
 def _numbered(sheets: Iterable[Sheet], cut: CutMap) -> Iterator[Sheet]:
     """Yield ``sheets``; those on the map with their cuts in its order and with its numbers."""
-    known = {(s.title, frozenset(s.cuts)): s for s in cut.sheets}
+    known = {(s.kind, frozenset(s.cuts)): s for s in cut.sheets}
     for sheet in sheets:
-        found = None if sheet.section else known.get((sheet.title, frozenset(sheet.cuts)))
+        found = None if sheet.section else known.get((sheet.kind, frozenset(sheet.cuts)))
         if found and sheet.cuts:
             yield replace(sheet, cuts=found.cuts, stops=found.numbers)
         else:
@@ -93,6 +93,6 @@ def _numbered(sheets: Iterable[Sheet], cut: CutMap) -> Iterator[Sheet]:
 def _for_each(sheets: Iterable[Sheet], kits: int) -> tuple[Sheet, ...]:
     """Return ``sheets`` with copies for each kit; what only the adult reads is printed once."""
     return tuple(
-        sheet if sheet.title == "answers" else replace(sheet, copies=sheet.copies * kits)
+        sheet if sheet.kind == SheetKind.ANSWERS else replace(sheet, copies=sheet.copies * kits)
         for sheet in sheets
     )

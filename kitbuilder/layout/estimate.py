@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 
 from kitbuilder.kit.records import EstimateWish
 from kitbuilder.layout.cutting.cut_plan import CutPlan
-from kitbuilder.layout.model import Sheet
+from kitbuilder.layout.model import Sheet, SheetKind
 
-PLANNED = ("pieces", "mini")
+PLANNED = (SheetKind.PIECES, SheetKind.MINI)
 """The sheets whose cuts are in the plan of cuts; a mini kit's hold pieces, card and steps."""
 
 
@@ -55,16 +55,18 @@ def estimate(
     Card weighs its area times its grammage in g/m² (ISO 536). The print run itself counts as
     paper, but its ink is left out.
     """
-    run = sum(sheet.title == "print_run" for sheet in sheets)
-    inks = [ink for ink, sheet in zip(inks, sheets, strict=True) if sheet.title != "print_run"]
-    sheets = [sheet for sheet in sheets if sheet.title != "print_run"]
+    run = sum(sheet.kind == SheetKind.PRINT_RUN for sheet in sheets)
+    inks = [
+        ink for ink, sheet in zip(inks, sheets, strict=True) if sheet.kind != SheetKind.PRINT_RUN
+    ]
+    sheets = [sheet for sheet in sheets if sheet.kind != SheetKind.PRINT_RUN]
     fronts = [sheet for sheet in sheets if sheet.flip is None]
     copies = {
         stock: sum(sheet.copies for sheet in fronts if sheet.stock == stock)
         for stock in ("card", "paper")
     }
     cuts = cutting.strokes if cutting else 0
-    cuts += _strokes([sheet for sheet in fronts if sheet.title not in PLANNED], layers)
+    cuts += _strokes([sheet for sheet in fronts if sheet.kind not in PLANNED], layers)
     area = sum(sheet.width * sheet.height * sheet.copies for sheet in sheets)
     ink = sum(ink * sheet.copies for ink, sheet in zip(inks, sheets, strict=True))
     card_area = sum(s.width * s.height * s.copies for s in fronts if s.stock == "card")

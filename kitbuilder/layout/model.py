@@ -2,12 +2,39 @@
 
 import math
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import Literal
 
 Stock = Literal["card", "paper"]
 
 Flip = Literal["long-edge", "short-edge"]
 """How the paper is turned over between its front and its back."""
+
+
+class SheetKind(StrEnum):
+    """What a sheet is; its value is the key of its name in the words file."""
+
+    CHECK_PRINT = "check_print"
+    CHECK_BACK = "check_back"
+    COVER = "cover"
+    PIECES = "pieces"
+    MAT = "mat"
+    ADDITION_MAT = "addition_mat"
+    EXCHANGE_BOARD = "exchange_board"
+    EXCHANGE_CARDS = "exchange_cards"
+    TASK_CARDS = "task_cards"
+    ANSWERS = "answers"
+    FACT_CARDS = "fact_cards"
+    ARROW_CARDS = "arrow_cards"
+    DIGIT_CARDS = "digit_cards"
+    RECORD = "record"
+    CUTTING = "cutting"
+    GUIDE = "guide"
+    PROGRESS = "progress"
+    PLAN = "plan"
+    PRINT_RUN = "print_run"
+    MINI = "mini"
+    LABELS = "labels"
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +125,7 @@ class Item:
 class Sheet:
     """One printed side of paper: its size in mm, its items, and its cuts in order.
 
-    ``title`` is a key of the words file; ``number`` counts pages of the same title, from 1.
+    ``number`` counts pages of the same kind, from 1.
     ``copies`` is how often to print it for the whole set. ``flip`` is set on a back: the edge
     that the paper was turned over on. Pieces stand ``kerf`` mm apart, the cut midway.
     ``folds`` are where it is folded. ``section`` is the pupil it belongs to, if any.
@@ -106,7 +133,7 @@ class Sheet:
     how many of the copies each item is a spare, where the sheets' plan says so.
     """
 
-    title: str
+    kind: SheetKind
     number: int
     stock: Stock
     width: float

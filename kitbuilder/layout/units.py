@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from kitbuilder.design.load import Look, Paper, Words
+from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
@@ -45,41 +45,46 @@ class UnitCost:
 
 def unit_costs(
     kit: Kit,
-    paper: Paper,
-    words: Words,
-    look: Look,
+    style: Style,
     making: Making,
     units: Iterable[float] = UNITS,
 ) -> tuple[UnitCost, ...]:
     """Return what ``kit`` takes on ``paper`` at each of ``units``."""
-    return tuple(_cost(kit, replace(paper, unit_mm=unit), words, look, making) for unit in units)
+    return tuple(
+        _cost(kit, Style(replace(style.paper, unit_mm=unit), style.words, style.look), making)
+        for unit in units
+    )
 
 
-def _cost(kit: Kit, paper: Paper, words: Words, look: Look, making: Making) -> UnitCost:
-    across, down = Page.upright(paper).units(paper.unit_mm)
+def _cost(kit: Kit, style: Style, making: Making) -> UnitCost:
+    across, down = Page.upright(style.paper).units(style.paper.unit_mm)
     sheets = strokes = mat_sheets = None
     width = height = 0.0
     cards_fit = True
     try:
-        plan = making.plan(kit.pieces, paper, CutWish())
-        printed = making.sheets(plan, cut_map(plan, (), 1).sheets, kit.pieces, paper, CutWish())
+        plan = making.plan(kit.pieces, style.paper, CutWish())
+        printed = making.sheets(
+            plan, cut_map(plan, (), 1).sheets, kit.pieces, style.paper, CutWish()
+        )
         sheets = sum(sheet.copies for sheet in printed if sheet.flip is None)
         strokes = plan.strokes if plan else None
     except RefusedError:
         pass
     try:
-        mats = mat_set(kit.sums, kit.limit, kit.mats, paper, words, look) if kit.mats else None
+        mats = mat_set(kit.sums, kit.limit, kit.mats, style) if kit.mats else None
         mat_sheets = len(mats.sheets) if mats else 0
         if mats and mats.plans:
             width, height = mats.plans[0].mat.width, mats.plans[0].mat.height
     except RefusedError:
         pass
     try:
-        exchange_sheets(kit.exchange_cards, paper, paper.unit_mm)
+        exchange_sheets(kit.exchange_cards, style.paper, style.paper.unit_mm)
     except RefusedError:
         cards_fit = False
     hundreds = across // 10 * (down // 10)
-    return UnitCost(paper.unit_mm, hundreds, sheets, strokes, mat_sheets, width, height, cards_fit)
+    return UnitCost(
+        style.paper.unit_mm, hundreds, sheets, strokes, mat_sheets, width, height, cards_fit
+    )
 
 
 def worth_choosing(costs: Sequence[UnitCost]) -> tuple[UnitCost, ...]:

@@ -15,7 +15,7 @@ from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.estimate import Estimate
 from kitbuilder.layout.mat.mat_records import MatTile
-from kitbuilder.layout.model import Cut, Rect, Sheet
+from kitbuilder.layout.model import Cut, Rect, Sheet, SheetKind
 from kitbuilder.number import PLACES
 
 SCHEMA_VERSION = 1
@@ -109,8 +109,8 @@ def _cards(sheets: Sequence[Sheet]) -> Iterator[dict[str, Any]]:
 def _sheet(sheet: Sheet, page: int, words: Words) -> dict[str, Any]:
     return {
         "page": page,
-        "title": words(f"title.{sheet.title}"),
-        "kind": sheet.title,
+        "title": words(f"title.{sheet.kind}"),
+        "kind": sheet.kind,
         "stock": sheet.stock,
         "copies": sheet.copies,
         "width_mm": _r(sheet.width),
@@ -173,7 +173,7 @@ def _stops(sheets: Sequence[Sheet], layers: int) -> Iterator[dict[str, Any]]:
         parts = sum(sheet.copies for sheet, _ in cuts)
         yield {
             "stop": stop,
-            "kind": sheet.title,
+            "kind": sheet.kind,
             "length_mm": _r(abs(cut.x2 - cut.x1) + abs(cut.y2 - cut.y1)),
             "parts": parts,
             "strokes": -(-parts // layers),
@@ -191,7 +191,7 @@ def _mats(sheets: Sequence[Sheet]) -> Iterator[dict[str, Any]]:
                     if seen is not None and min(seen.width, seen.height) > 0.01:
                         here = seen.moved(item.rect.x - area.x, item.rect.y - area.y)
                         yield {
-                            "mat": sheet.title,
+                            SheetKind.MAT: sheet.kind,
                             "place": PLACES[zone.place],
                             "role": zone.role,
                             "page": page,

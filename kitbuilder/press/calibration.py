@@ -17,7 +17,7 @@ from kitbuilder.press.printing import Press
 
 def write_check_sheet(typed: str, paper: Paper, press: Press, out: Path) -> None:
     """Write the check sheet for ``paper``, called ``typed`` on the command line, to ``out``."""
-    sheets = check_sheets(paper, typed, press.words, press.look)
+    sheets = check_sheets(press.style(paper), typed)
     title = press.words("title.check_print")
     pages = draw_pages(sheets, paper, press)
     whole = pdf(pages, title, press.words.language, press.made)

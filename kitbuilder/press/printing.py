@@ -5,6 +5,7 @@ from typing import Literal, Self, cast, get_args
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.load import Look, Paper, Words
+from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.press import printer as printers
 from kitbuilder.press.printer import Printer
@@ -53,6 +54,10 @@ class Press:
                 "--sturdy is for pieces cut by hand and --kerf for a cutting machine; "
                 "give one of them."
             )
+
+    def style(self, paper: Paper) -> Style:
+        """Return the style of what is printed on ``paper``."""
+        return Style(paper, self.words, self.look)
 
     @property
     def slack_mm(self) -> tuple[float, float]:

@@ -15,6 +15,7 @@ from itertools import compress, product
 import pytest
 
 from kitbuilder.design import load as designs
+from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
 from kitbuilder.kit.card_records import CardWishes
@@ -157,7 +158,7 @@ CASES = [
 @pytest.mark.parametrize(("sum_", "paper"), CASES, ids=str)
 def test_no_mini_kit_does_without_its_sheet_of_steps(sum_: Sum, paper: str) -> None:
     kit = mini_contents(sum_, MatWish(), CardWishes(), WORDS)
-    found = mini_sheets(kit, fitted_paper(paper), WORDS, LOOK)
+    found = mini_sheets(kit, Style(fitted_paper(paper), WORDS, LOOK))
     search = Search(sum_, paper)
     without_mat = len(found.sheets) - len(found.mats.sheets)
     squares = sum(n * size for n, size in zip(search.counts, (100, 10, 1), strict=True))

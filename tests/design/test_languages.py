@@ -18,6 +18,7 @@ from kitbuilder.kit.card_records import KINDS
 from kitbuilder.kit.plan_page import plan_sums
 from kitbuilder.kit.records import CutWish, EstimateWish
 from kitbuilder.layout.estimate import estimate
+from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.pages.print_run import run_sheets
 from kitbuilder.number import Sum
 from kitbuilder.number.course.schedule import PlanWish, plan
@@ -131,9 +132,7 @@ def test_class_sets_and_mini_kits_fit_in_every_language(words: str, paper: str) 
         kit = held(request)
         laid = laid_out(kit, request)
         takes = estimate(laid.sheets, [900.0] * len(laid.sheets), laid.cutting, 1, full)
-        run = run_sheets(
-            kit, laid.sheets, laid.cutting, many, takes, fitted, press.words, press.look
-        )
+        run = run_sheets(kit, laid.sheets, laid.cutting, many, takes, press.style(fitted))
         list(draw_pages((*run, *laid.sheets), fitted, press))
         if request.mini:
             assert len(laid.sheets) == 2
@@ -146,4 +145,4 @@ def test_no_page_of_the_guide_runs_over(words: str, paper: str) -> None:
     press = Press(words=designs.words(words))
     request = Request(first_wishes().sums, fitted_paper(paper), press=press)
     laid = laid_out(held(request), request)
-    assert [sheet.title for sheet in laid.sheets].count("guide") == 4
+    assert [sheet.kind for sheet in laid.sheets].count(SheetKind.GUIDE) == 4

@@ -85,5 +85,5 @@ def test_every_page_of_a_kit_can_be_drawn_in_every_look(
     press = Press(look=designs.look(name))
     built = build(Request((Sum(305, 148),), fitted_paper(paper), press=press), tmp_path)
     assert {"cover", "pieces", "mat", "task_cards", "answers", "guide"} <= {
-        sheet.title for sheet in built.laid.sheets
+        sheet.kind for sheet in built.laid.sheets
     }

@@ -8,6 +8,7 @@ import pytest
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.load import Words
+from kitbuilder.design.style import Style
 from kitbuilder.design.words_check import BOXES, FILLS, Entries, check_words
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.errors import RefusedError
@@ -113,8 +114,13 @@ def test_every_page_holds_sentences_as_long_as_their_boxes(paper: str) -> None:
             takes = estimate(laid.sheets, inks, laid.cutting, layers, request.estimate)
             look = request.press.look
             run = run_sheets(
-                kit, laid.sheets, laid.cutting, request.cutting, takes, request.paper, LONG, look
+                kit,
+                laid.sheets,
+                laid.cutting,
+                request.cutting,
+                takes,
+                Style(request.paper, LONG, look),
             )
         assert list(draw_pages((*run, *laid.sheets), request.paper, request.press))
-    sheets = check_sheets(fitted_paper(paper), paper, LONG, designs.look())
+    sheets = check_sheets(Style(fitted_paper(paper), LONG, designs.look()), paper)
     assert list(draw_pages(sheets, fitted_paper(paper), Press(words=LONG)))

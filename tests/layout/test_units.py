@@ -7,6 +7,7 @@ import pytest
 from click.testing import CliRunner
 
 from kitbuilder.cli import main
+from kitbuilder.design.style import Style
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.units import UNITS, UnitCost, unit_costs, worth_choosing
@@ -23,7 +24,7 @@ def cost(unit: float, pieces: int | None, mats: int | None, cards: bool = True) 
 def costs_at(request: Request, *units: float) -> tuple[UnitCost, ...]:
     press = request.press
     kit = held(request)
-    return unit_costs(kit, request.paper, press.words, press.look, Making(), units)
+    return unit_costs(kit, Style(request.paper, press.words, press.look), Making(), units)
 
 
 def test_the_units_are_5_to_15_in_halves() -> None:
@@ -55,7 +56,7 @@ def test_the_comparison_is_what_the_kit_takes(tmp_path: Path) -> None:
     (found,) = costs_at(request, 8)
     assert laid.cutting is not None
     assert (found.piece_sheets, found.strokes) == (laid.cutting.sheets, laid.cutting.strokes)
-    assert found.mat_sheets == sum(s.title == "mat" for s in laid.sheets)
+    assert found.mat_sheets == sum(s.kind == "mat" for s in laid.sheets)
 
 
 @pytest.mark.parametrize("wish", [MatWish(("exchange",)), MatWish(())])

@@ -6,6 +6,7 @@ import pytest
 from PIL import Image
 
 from kitbuilder.design import load as designs
+from kitbuilder.design.style import Style
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.layout.model import Rect
 from kitbuilder.output.pdf import pdf
@@ -58,7 +59,7 @@ def test_the_spare_look_takes_less_ink_than_plain_and_bold_more() -> None:
     (sheet,) = making.sheets(plan, cut_map(plan, (), 1).sheets, stock, paper, CutWish())
     shares = []
     for name in ("spare", "plain", "bold"):
-        drawing = draw_sheet(sheet, 2, paper, designs.words(), designs.look(name))
+        drawing = draw_sheet(sheet, 2, Style(paper, designs.words(), designs.look(name)))
         shares.append(inked(pdf([drawing], "t", "en-GB"))[0])
         # a plain sheet's grid of 0.12 mm lines is told as drawn: both tell covered area
         drawn = 100 * drawing.ink_mm2 / (drawing.width * drawing.height)

@@ -54,7 +54,7 @@ def test_sizes_in_the_document_on_every_paper(tmp_path: Path, name: str) -> None
             assert [side * 25.4 / 72 for side in size] == pytest.approx(
                 [sheet.width, sheet.height], abs=0.001
             )
-            if sheet.title not in ("cover", "pieces", "exchange_cards", "task_cards", "mat"):
+            if sheet.kind not in ("cover", "pieces", "exchange_cards", "task_cards", "mat"):
                 continue
             lines = page_lines(document[page])
             for rect in true_rects(sheet):
@@ -64,12 +64,12 @@ def test_sizes_in_the_document_on_every_paper(tmp_path: Path, name: str) -> None
                     [across * unit, down * unit]
                 )
                 for side in sides(rect):
-                    assert covered(side, lines, 0.01), (sheet.title, side)
-                seen[sheet.title] = seen.get(sheet.title, 0) + 1
-            if sheet.title == "task_cards":
+                    assert covered(side, lines, 0.01), (sheet.kind, side)
+                seen[sheet.kind] = seen.get(sheet.kind, 0) + 1
+            if sheet.kind == "task_cards":
                 for cut in sheet.cuts:
                     assert covered((cut.x1, cut.y1, cut.x2, cut.y2), lines, 0.01)
-            if sheet.title == "cover":
+            if sheet.kind == "cover":
                 for item in sheet.items:
                     if isinstance(item.content, SizeCheck):
                         x, y = item.rect.x, item.rect.y
@@ -91,7 +91,7 @@ def kit(tmp_path_factory: pytest.TempPathFactory) -> tuple[Built, Path]:
 @pytest.mark.parametrize("title", ["pieces", "exchange_cards"])
 def test_pieces_rendered_by_another_reader(kit: tuple[Built, Path], title: str) -> None:
     built, path = kit
-    page, sheet = next((n, s) for n, s in enumerate(built.laid.sheets, 1) if s.title == title)
+    page, sheet = next((n, s) for n, s in enumerate(built.laid.sheets, 1) if s.kind == title)
     picture = rendered(path, page)
     errors = []
     for rect in true_rects(sheet):
@@ -125,14 +125,14 @@ def test_a_printer_that_shrinks_is_made_true(tmp_path: Path) -> None:
     )
     paper = fitted_paper("a4", printer=printer)
     built = made(tmp_path, paper, replace(Press(), printer=printer))
-    page, sheet = next((n, s) for n, s in enumerate(built.laid.sheets, 1) if s.title == "pieces")
+    page, sheet = next((n, s) for n, s in enumerate(built.laid.sheets, 1) if s.kind == "pieces")
     picture = printed(rendered(tmp_path / "kit.pdf", page), across, down)
     hundreds = [item.rect for item in sheet.items if item.what == "hundreds"]
     for rect in hundreds:
         assert size_of(picture, rect, 10) == pytest.approx((100, 100), abs=0.2)
     # Without the correction the same printer is out by 3 to 4 mm: the test would see it.
     plain = made(tmp_path / "plain", fitted_paper("a4"))
-    page, sheet = next((n, s) for n, s in enumerate(plain.laid.sheets, 1) if s.title == "pieces")
+    page, sheet = next((n, s) for n, s in enumerate(plain.laid.sheets, 1) if s.kind == "pieces")
     wrong = printed(rendered(tmp_path / "plain" / "kit.pdf", page), across, down)
     rect = next(item.rect for item in sheet.items if item.what == "hundreds")
     centre = (105, 148.5)

@@ -11,6 +11,7 @@ from pdf_lines import Line, covered, page_lines, page_texts
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.design.load import Margins
+from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.pages.check_sheet import Stairs, bars, check_sheets
@@ -223,7 +224,7 @@ def test_a_kit_for_a_measured_printer_comes_out_true(run: Run, tmp_path: Path) -
 @pytest.mark.parametrize("look", designs.names("looks"))
 def test_the_check_sheet_fits_every_paper_and_look(name: str, look: str) -> None:
     paper, words = designs.paper(name), designs.words()
-    front, back = check_sheets(paper, name, words, designs.look(look))
+    front, back = check_sheets(Style(paper, words, designs.look(look)), name)
     across, down = bars(paper)
     # 150 mm wherever the paper allows; a5 is 148 mm wide.
     assert (across, down) == (120 if name == "a5" else 150, 150)
@@ -239,7 +240,7 @@ def test_the_check_sheet_fits_every_paper_and_look(name: str, look: str) -> None
     # The cross is read against the light: nothing else may stand in it.
     assert all(not marks[1].overlaps(i.rect) for i in back.items if i.what != "register")
     for page, sheet in enumerate((front, back), 1):
-        draw_sheet(sheet, page, paper, words, designs.look(look))
+        draw_sheet(sheet, page, Style(paper, words, designs.look(look)))
 
 
 def test_the_check_sheet_measures_what_it_says(run: Run, tmp_path: Path) -> None:
@@ -266,7 +267,7 @@ def test_the_check_sheet_measures_what_it_says(run: Run, tmp_path: Path) -> None
 def test_the_check_sheet_needs_room() -> None:
     paper = designs.paper("100x150mm")
     with pytest.raises(RefusedError, match="148 by 210 mm"):
-        check_sheets(paper, "100x150mm", designs.words(), designs.look())
+        check_sheets(Style(paper, designs.words(), designs.look()), "100x150mm")
 
 
 def test_measurements_without_a_name_are_not_lost(run: Run) -> None:
@@ -275,7 +276,7 @@ def test_measurements_without_a_name_are_not_lost(run: Run) -> None:
 
 
 def test_stairs_stand_on_every_side() -> None:
-    front, _ = check_sheets(designs.paper("a4"), "a4", designs.words(), designs.look())
+    front, _ = check_sheets(Style(designs.paper("a4"), designs.words(), designs.look()), "a4")
     sides = [i.content.side for i in front.items if isinstance(i.content, Stairs)]
     assert sides == ["top", "right", "bottom", "left"]
 

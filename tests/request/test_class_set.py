@@ -13,6 +13,7 @@ from pypdf import PdfReader
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
+from kitbuilder.design.style import Style
 from kitbuilder.draw.ink import area, darkness, drawn_part
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
@@ -129,7 +130,7 @@ def test_there_is_a_label_for_every_kit(class_set: tuple[dict[str, Any], Path]) 
 def test_labels_divide_a_page_whose_sides_do_not_halve_in_whole_hundredths() -> None:
     # 297.1 mm in four are 74.275 mm.
     bag, paper = Pieces(ones=8, tens=1), fitted_paper("210.1x297.1mm")
-    (sheet,) = label_sheets(bag, (), 8, paper, designs.words(), designs.look())
+    (sheet,) = label_sheets(bag, (), 8, Style(paper, designs.words(), designs.look()))
     sizes = {(item.rect.width, item.rect.height) for item in sheet.items}
     assert sizes == {(105.05, 74.275)}
     assert (len(sheet.items), len(sheet.cuts)) == (8, 7)  # seven cuts make eight of one
@@ -139,11 +140,11 @@ def test_a_label_too_long_for_an_eighth_takes_a_larger_card() -> None:
     words, look = designs.words(), designs.look()
     bag = Pieces(15, 13, 4)
     for size, each in (("210x297mm", 8), ("90x150mm", 4)):
-        sheets = label_sheets(bag, (), 9, fitted_paper(size), words, look)
+        sheets = label_sheets(bag, (), 9, Style(fitted_paper(size), words, look))
         assert max(len(sheet.items) for sheet in sheets) == each
         assert sum(len(sheet.items) for sheet in sheets) == 9
     with pytest.raises(RefusedError, match="choose a larger paper"):
-        label_sheets(bag, (), 2, fitted_paper("60x60mm"), words, look)
+        label_sheets(bag, (), 2, Style(fitted_paper("60x60mm"), words, look))
 
 
 def test_the_estimate_reckoned_from_the_record(class_set: tuple[dict[str, Any], Path]) -> None:

@@ -5,11 +5,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from kitbuilder.design import metrics
-from kitbuilder.design.load import Look, Paper, Words
+from kitbuilder.design.load import Words
+from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
 from kitbuilder.layout.cards.halving import Halved, overlap
-from kitbuilder.layout.model import Item, Rect, Sheet
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.text.flow import LEADING
 from kitbuilder.number import Pieces
 
@@ -35,9 +36,7 @@ class LabelFace:
     boxes: tuple[Rect, ...]
 
 
-def label_sheets(
-    bag: Pieces, own: Sequence[Sheet], kits: int, paper: Paper, words: Words, look: Look
-) -> tuple[Sheet, ...]:
+def label_sheets(bag: Pieces, own: Sequence[Sheet], kits: int, style: Style) -> tuple[Sheet, ...]:
     """Return a label for each of ``kits`` bags that hold ``bag`` and what is on ``own`` sheets.
 
     As many labels go on a sheet as their words allow: eight, four or two; none are made for a
@@ -45,12 +44,12 @@ def label_sheets(
     """
     if kits == 1:
         return ()
-    lines = bag_lines(bag, own, words)
+    lines = bag_lines(bag, own, style.words)
     for times in (3, 2, 1):
-        way = Halved.of(paper, times, wide=times % 2 == 1)
+        way = Halved.of(style.paper, times, wide=times % 2 == 1)
         inks = [overlap(place.inset(_PAD), way.page.inside) for place in way.places]
         each = len(inks)
-        faces = [_face(n + 1, kits, lines, inks[n % each], words, look) for n in range(kits)]
+        faces = [_face(n + 1, kits, lines, inks[n % each], style) for n in range(kits)]
         if all(faces):
             break
     else:
@@ -61,19 +60,19 @@ def label_sheets(
         items = tuple(Item("label", rect, face) for rect, face in here)
         size = (way.page.width, way.page.height)
         number = len(sheets) + 1
-        sheets.append(Sheet("labels", number, "card", *size, items, way.cuts(len(items))))
+        sheets.append(Sheet(SheetKind.LABELS, number, "card", *size, items, way.cuts(len(items))))
     return tuple(sheets)
 
 
 def bag_lines(bag: Pieces, own: Sequence[Sheet], words: Words) -> tuple[str, ...]:
     """Return what is in each bag, thing by thing: pieces, mats and cards."""
     held = [phrases.count(words, k, n) for k, n in enumerate(bag.counts) if n][::-1]
-    mats = dict.fromkeys(sheet.title for sheet in own if sheet.stock == "paper")
+    mats = dict.fromkeys(sheet.kind for sheet in own if sheet.stock == "paper")
     held += [words(f"title.{title}") for title in mats]
     cards = Counter[str]()
     for sheet in own:
         if sheet.stock == "card" and sheet.flip is None:
-            cards[sheet.title] += len(sheet.items)
+            cards[sheet.kind] += len(sheet.items)
     held += [
         words("bag.cards", cards=words(f"title.{title}"), count=count)
         for title, count in cards.items()
@@ -82,14 +81,14 @@ def bag_lines(bag: Pieces, own: Sequence[Sheet], words: Words) -> tuple[str, ...
 
 
 def _face(
-    number: int, kits: int, lines: Sequence[str], ink: Rect, words: Words, look: Look
+    number: int, kits: int, lines: Sequence[str], ink: Rect, style: Style
 ) -> LabelFace | None:
     """Return the label of one bag, None where it does not fit ``ink``."""
-    size = look.type_mm.adult
-    title, packed = words("bag.title", number=number, kits=kits), words("bag.packed")
+    size = style.look.type_mm.adult
+    title, packed = style.words("bag.title", number=number, kits=kits), style.words("bag.packed")
     wrapped = tuple(line for said in lines for line in metrics.wrap(said, size, ink.width))
-    high = LEADING * (look.type_mm.heading + (len(wrapped) + 1) * size) + _BOX
-    widths = [metrics.width(title, look.type_mm.heading), metrics.width(packed, size)]
+    high = LEADING * (style.look.type_mm.heading + (len(wrapped) + 1) * size) + _BOX
+    widths = [metrics.width(title, style.look.type_mm.heading), metrics.width(packed, size)]
     widths += [metrics.width(line, size) for line in wrapped]
     if high > ink.height or max(widths) > ink.width:
         return None

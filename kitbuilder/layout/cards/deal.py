@@ -3,13 +3,14 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from kitbuilder.design.load import Look, Paper
+from kitbuilder.design.load import Look
+from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import Backs, Card, FactCard
 from kitbuilder.layout.cards.backs import back
 from kitbuilder.layout.cards.fronts import Face, front
 from kitbuilder.layout.cards.halving import Halved, behind
-from kitbuilder.layout.model import Cut, Item, Rect, Sheet
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 
 TIMES = (3, 2, 1)
 """How often a sheet is halved, smallest card first; once only where twice is too small."""
@@ -41,8 +42,7 @@ class CardFace:
 
 def halved(
     cards: Sequence[Card],
-    paper: Paper,
-    look: Look,
+    style: Style,
     backs: Backs,
     slack: float = 0.0,
     *,
@@ -56,17 +56,18 @@ def halved(
     """
     for times in TIMES:
         for wide in (False, True) if tall_first else (True, False):
-            way = Halved.of(paper, times, wide=wide, clear=slack)
+            way = Halved.of(style.paper, times, wide=wide, clear=slack)
             if backs == "fold" and way.across % 2:
                 continue
-            if _all_fit(cards, way, paper.unit_mm, look):
+            if _all_fit(cards, way, style.paper.unit_mm, style.look):
                 return way
     ways = ["larger paper"]
     ways += ["--backs separate"] if backs != "separate" else []
     ways += ["a smaller --unit"] if any(isinstance(card, FactCard) for card in cards) else []
     raise RefusedError(
-        f"Cards in the type of the look {look.name} do not fit {paper.name} with these margins; "
-        f"choose {' or '.join(ways)}, or, in a kit, leave them out (--only pieces,mats,guide)."
+        f"Cards in the type of the look {style.look.name} do not fit {style.paper.name} with these "
+        f"margins; choose {' or '.join(ways)}, or, in a kit, leave them out "
+        "(--only pieces,mats,guide)."
     )
 
 
@@ -82,7 +83,7 @@ def _all_fit(cards: Sequence[Card], way: Halved, unit: float, look: Look) -> boo
 
 
 def deal(
-    title: str,
+    kind: SheetKind,
     cards: Sequence[Card],
     way: Halved,
     unit: float,
@@ -93,7 +94,7 @@ def deal(
     With "fold" each card takes two places side by side, front and back, with a fold between.
     """
     if backs == "fold":
-        yield from _folded(title, cards, way, unit)
+        yield from _folded(kind, cards, way, unit)
         return
     places = way.places
     number = 0
@@ -101,16 +102,16 @@ def deal(
         dealt = cards[start : start + len(places)]
         fronts = [_face(c, r, way, unit) for c, r in zip(dealt, places, strict=False)]
         number += 1
-        yield _sheet(title, number, way, fronts, way.cuts(len(dealt)))
+        yield _sheet(kind, number, way, fronts, way.cuts(len(dealt)))
         if backs != "separate":
             number += 1
             behinds = [_behind(item, way, unit, backs) for item in fronts]
-            back = _sheet(title, number, way, behinds, ())
+            back = _sheet(kind, number, way, behinds, ())
             yield replace(back, flip=backs)
 
 
 def _sheet(
-    title: str,
+    kind: SheetKind,
     number: int,
     way: Halved,
     items: Sequence[Item],
@@ -118,7 +119,7 @@ def _sheet(
     folds: tuple[Cut, ...] = (),
 ) -> Sheet:
     page = way.page
-    return Sheet(title, number, "card", page.width, page.height, tuple(items), cuts, folds=folds)
+    return Sheet(kind, number, "card", page.width, page.height, tuple(items), cuts, folds=folds)
 
 
 def _face(card: Card, rect: Rect, way: Halved, unit: float) -> Item:
@@ -145,7 +146,7 @@ def _behind(item: Item, way: Halved, unit: float, edge: str) -> Item:
     return Item(f"{item.what}_back", behind(item.rect, way.page, edge), content)
 
 
-def _folded(title: str, cards: Sequence[Card], way: Halved, unit: float) -> Iterator[Sheet]:
+def _folded(kind: SheetKind, cards: Sequence[Card], way: Halved, unit: float) -> Iterator[Sheet]:
     places = way.places
     pairs = list(zip(places[::2], places[1::2], strict=True))
     for number, start in enumerate(range(0, len(cards), len(pairs)), 1):
@@ -163,7 +164,7 @@ def _folded(title: str, cards: Sequence[Card], way: Halved, unit: float) -> Iter
             back_face = CardFace(card, mirrored, unit, is_back=True)
             items.append(Item(f"{item.what}_back", right, back_face))
         cuts = tuple(c for c in way.cuts(2 * len(dealt)) if not _is_fold(c, folds))
-        yield _sheet(title, number, way, items, cuts, tuple(folds))
+        yield _sheet(kind, number, way, items, cuts, tuple(folds))
 
 
 def _is_fold(cut: Cut, folds: Sequence[Cut]) -> bool:

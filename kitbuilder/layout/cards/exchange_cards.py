@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from kitbuilder.design.load import LEAST_UNIT, Paper
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import ExchangeCard
-from kitbuilder.layout.model import Cut, Item, Rect, Sheet
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 
 PAD = 5.0
@@ -73,7 +73,7 @@ def _stacked(cards: Sequence[ExchangeCard], page: Page, unit: float) -> tuple[Sh
         y += height
     return tuple(
         Sheet(
-            "exchange_cards",
+            SheetKind.EXCHANGE_CARDS,
             number,
             "card",
             page.width,

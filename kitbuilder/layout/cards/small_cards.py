@@ -4,11 +4,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from kitbuilder.design import metrics
-from kitbuilder.design.load import Look, Paper
+from kitbuilder.design.load import Paper
+from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import RecordSheet
 from kitbuilder.layout.cards.fronts import PITCH, Layout, Line, layout_size
-from kitbuilder.layout.model import Cut, Item, Rect, Sheet
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 
 HEIGHT = 30.0
@@ -62,16 +63,16 @@ def arrow_sheets(numbers: Sequence[int], paper: Paper) -> Iterator[Sheet]:
         for number in numbers
         for arrow in [Arrow(number, DIGIT, pitch, TIP)]
     ]
-    return _rows("arrow_cards", sized, paper)
+    return _rows(SheetKind.ARROW_CARDS, sized, paper)
 
 
 def digit_sheets(texts: Sequence[str], paper: Paper) -> Iterator[Sheet]:
     """Yield sheets of loose digits and signs, row by row in the order given."""
     sized = [(LOOSE, Item("digit_card", Rect(0, 0, 1, 1), Loose(text, DIGIT))) for text in texts]
-    return _rows("digit_cards", sized, paper)
+    return _rows(SheetKind.DIGIT_CARDS, sized, paper)
 
 
-def _rows(title: str, sized: Sequence[tuple[float, Item]], paper: Paper) -> Iterator[Sheet]:
+def _rows(kind: SheetKind, sized: Sequence[tuple[float, Item]], paper: Paper) -> Iterator[Sheet]:
     """Place items of given widths in rows from edge to edge of the margins, page after page.
 
     Cuts run across first, then each row is cut down. Raises ``RefusedError`` for a card wider
@@ -98,7 +99,7 @@ def _rows(title: str, sized: Sequence[tuple[float, Item]], paper: Paper) -> Iter
                 cuts.append(Cut(x, y, x, y + HEIGHT))
         lines = range(len(rows[start : start + each]) + 1)
         across = (Cut(0, inside.y + j * HEIGHT, page.width, inside.y + j * HEIGHT) for j in lines)
-        yield Sheet(title, number, "card", page.width, page.height, tuple(items), (*across, *cuts))
+        yield Sheet(kind, number, "card", page.width, page.height, tuple(items), (*across, *cuts))
 
 
 def _filled(sized: Sequence[tuple[float, Item]], room: float) -> list[list[tuple[float, Item]]]:
@@ -113,11 +114,11 @@ def _filled(sized: Sequence[tuple[float, Item]], room: float) -> list[list[tuple
     return rows
 
 
-def record_sheet(record: RecordSheet, paper: Paper, look: Look) -> Sheet:
+def record_sheet(record: RecordSheet, style: Style) -> Sheet:
     """Return a page of empty column layouts under a heading, as many as fit in rows."""
-    page = Page.upright(paper)
+    page = Page.upright(style.paper)
     inside = page.inside.inset(3)
-    size = look.type_mm.child
+    size = style.look.type_mm.child
     above = metrics.digit_height(size)
     title = Item(
         "line",
@@ -133,7 +134,7 @@ def record_sheet(record: RecordSheet, paper: Paper, look: Look) -> Sheet:
     down = int((inside.bottom - gap - top + gap) / (height + gap))
     if across < 1 or down < 1:
         raise RefusedError(
-            f"{paper.name} with these margins is too small for a record sheet; "
+            f"{style.paper.name} with these margins is too small for a record sheet; "
             "choose a larger paper or a smaller --margin."
         )
     empty = Layout((None,) * places, (None,) * places, record.headings, pitch)
@@ -143,4 +144,4 @@ def record_sheet(record: RecordSheet, paper: Paper, look: Look) -> Sheet:
         for j in range(down)
         for i in range(across)
     ]
-    return Sheet("record", 1, "paper", page.width, page.height, (title, *items))
+    return Sheet(SheetKind.RECORD, 1, "paper", page.width, page.height, (title, *items))

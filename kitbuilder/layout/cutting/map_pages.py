@@ -13,7 +13,7 @@ from kitbuilder.layout.cutting.map_figures import GAP, hand_figures, stop_figure
 from kitbuilder.layout.cutting.replay import CutSheet
 from kitbuilder.layout.cutting.scissors_order import Stop, hand_stops, in_hand_order
 from kitbuilder.layout.cutting.stack_order import in_stack_order, stack_stops
-from kitbuilder.layout.model import Cut, Rect, Sheet
+from kitbuilder.layout.model import Cut, Rect, Sheet, SheetKind
 from kitbuilder.layout.text.flow import Figure, flow
 from kitbuilder.number import PLACES
 
@@ -38,10 +38,10 @@ class CutMap:
 
     def strokes(self, title: str) -> int:
         """Return how many strokes the sheets called ``title`` take."""
-        own = [sheet for sheet in self.others if sheet.title == title]
+        own = [sheet for sheet in self.others if sheet.kind == title]
         if own:
             return sum(len(sheet.cuts) * -(-sheet.copies // self.layers) for sheet in own)
-        mine = {n for sheet in self.sheets if sheet.title == title for n in sheet.numbers}
+        mine = {n for sheet in self.sheets if sheet.kind == title for n in sheet.numbers}
         return sum(
             stop.strokes * len(stop.numbers) for stop in self.stops if stop.numbers[0] in mine
         )
@@ -61,7 +61,7 @@ def cut_map(
     sheets: list[CutSheet] = []
     stops: list[Stop] = []
     used = 0
-    for _, group in groupby((*_plan_sheets(plan), *_alike(others)), key=lambda s: s.title):
+    for _, group in groupby((*_plan_sheets(plan), *_alike(others)), key=lambda s: s.kind):
         found = [
             replace(sheet, name=lettered(len(sheets) + index)) for index, sheet in enumerate(group)
         ]
@@ -81,7 +81,7 @@ def _plan_sheets(plan: CutPlan | None) -> list[CutSheet]:
     return [
         CutSheet(
             "",
-            "pieces",
+            SheetKind.PIECES,
             *size,
             layout.copies,
             tuple(item.rect for item in layout.items),
@@ -95,14 +95,14 @@ def _plan_sheets(plan: CutPlan | None) -> list[CutSheet]:
 def _alike(sheets: Sequence[Sheet]) -> list[CutSheet]:
     """Return each way of cutting a kind of sheet once, in as many copies as are cut so."""
     ways: dict[tuple[str, tuple[Cut, ...]], CutSheet] = {}
-    for sheet in sorted(sheets, key=lambda s: [t.title for t in sheets].index(s.title)):
+    for sheet in sorted(sheets, key=lambda s: [t.kind for t in sheets].index(s.kind)):
         rects = tuple(item.rect for item in sheet.items)
         numbers = tuple(range(1, len(sheet.cuts) + 1))
         size = (sheet.width, sheet.height)
-        new = CutSheet("", sheet.title, *size, sheet.copies, rects, sheet.cuts, numbers)
-        old = ways.get((sheet.title, sheet.cuts))
+        new = CutSheet("", sheet.kind, *size, sheet.copies, rects, sheet.cuts, numbers)
+        old = ways.get((sheet.kind, sheet.cuts))
         copies = sheet.copies + (old.copies if old else 0)
-        ways[sheet.title, sheet.cuts] = replace(old or new, copies=copies)
+        ways[sheet.kind, sheet.cuts] = replace(old or new, copies=copies)
     return list(ways.values())
 
 
@@ -157,8 +157,9 @@ def _totals(cut: CutMap, words: Words) -> list[str]:
         cuts = words.count("count.cut", plan.strokes)
         said.append(words("cutting.totals", sheets=sheets, cuts=cuts, bound=plan.stroke_bound))
     others = []
-    held = [(sheet.title, sheet.copies) for sheet in cut.sheets if sheet.title != "pieces"]
-    held += [(sheet.title, sheet.copies) for sheet in cut.others if sheet.cuts]
+    listed = [sheet for sheet in cut.sheets if sheet.kind is not SheetKind.PIECES]
+    held: list[tuple[SheetKind, int]] = [(sheet.kind, sheet.copies) for sheet in listed]
+    held += [(sheet.kind, sheet.copies) for sheet in cut.others if sheet.cuts]
     for title in dict.fromkeys(title for title, _ in held):
         copies = sum(number for name, number in held if name == title)
         sheets = words.count("count.sheet", copies)

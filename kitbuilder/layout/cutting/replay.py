@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from kitbuilder.layout.model import Cut, Rect
+from kitbuilder.layout.model import Cut, Rect, SheetKind
 
 _EDGE = 0.005
 
@@ -12,11 +12,11 @@ _EDGE = 0.005
 class CutSheet:
     """A sheet to cut: its size in mm, its copies, its items, and its cuts with their numbers.
 
-    ``name`` is the letter the sheet is called by, ``title`` its key in the words file.
+    ``name`` is the letter the sheet is called by, ``kind`` what it is.
     """
 
     name: str
-    title: str
+    kind: SheetKind
     width: float
     height: float
     copies: int

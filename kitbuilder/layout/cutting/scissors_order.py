@@ -178,7 +178,7 @@ def panel_of(
         falls=_relative((node.rect for node in left if node.falls), here),
         parts=1,
         sheets=(),
-        whole=sheet.title if whole else None,
+        whole=sheet.kind if whole else None,
     )
 
 

@@ -5,13 +5,14 @@ from dataclasses import dataclass
 
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Look, Paper, Words
+from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.mat_needs import Headings
 from kitbuilder.layout.mat.blocks import PAD
 from kitbuilder.layout.mat.mat_records import FINGER, Label
 from kitbuilder.layout.mat.mat_text import HEADING_LEADING, HINT_LEADING
 from kitbuilder.layout.mat.tiling import printable
-from kitbuilder.layout.model import Item, Rect, Sheet
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.number import PLACES
 
 _ONES = 5
@@ -53,9 +54,7 @@ class Board:
         )
 
 
-def board_sheets(
-    places: int, headings: Headings, paper: Paper, words: Words, look: Look
-) -> tuple[Sheet, ...]:
+def board_sheets(places: int, headings: Headings, style: Style) -> tuple[Sheet, ...]:
     """Return the exchange board for so many places, on one sheet where it fits, else on two.
 
     Tens stand upright. For one place there is nothing to exchange and no sheet. Raises
@@ -64,19 +63,19 @@ def board_sheets(
     if places < 2:
         return ()
     for turned in (False, True):
-        area = printable(paper, turned)
-        bank = _bank(places, headings, paper.unit_mm, words, look, area.width)
-        frames = _frames(places, paper.unit_mm, words, look, area.width)
+        area = printable(style.paper, turned)
+        bank = _bank(places, headings, style.paper.unit_mm, style.words, style.look, area.width)
+        frames = _frames(places, style.paper.unit_mm, style.words, style.look, area.width)
         below = _bottom(bank)
         if max(_right(bank), _right(frames)) <= area.width + 1e-6:
             if below + _bottom(frames) <= area.height + 1e-6:
                 both = _together(bank, frames.moved(0, below))
-                return (_sheet(both, 1, paper, turned),)
+                return (_sheet(both, 1, style.paper, turned),)
             if max(below, _bottom(frames)) <= area.height + 1e-6:
                 pages = (bank, frames)
-                return tuple(_sheet(b, n, paper, turned) for n, b in enumerate(pages, 1))
+                return tuple(_sheet(b, n, style.paper, turned) for n, b in enumerate(pages, 1))
     raise RefusedError(
-        f"An exchange board at {paper.unit_mm:g} mm a unit does not fit {paper.name}; choose a "
+        f"An exchange board at {style.unit:g} mm a unit does not fit {style.paper.name}; choose a "
         "smaller unit or larger paper, or leave the board out."
     )
 
@@ -86,7 +85,7 @@ def _sheet(board: Board, number: int, paper: Paper, turned: bool) -> Sheet:
     size = (paper.width_mm, paper.height_mm)
     width, height = size[::-1] if turned else size
     item = Item("exchange_board", area, board.moved(area.x, area.y))
-    return Sheet("exchange_board", number, "paper", width, height, (item,))
+    return Sheet(SheetKind.EXCHANGE_BOARD, number, "paper", width, height, (item,))
 
 
 def _bank(

@@ -29,7 +29,7 @@ from kitbuilder.layout.mat.joins import joins, sketch
 from kitbuilder.layout.mat.mat_records import FINGER, Edge, Label, Mat, MatText, MatTile
 from kitbuilder.layout.mat.relabel import named_again
 from kitbuilder.layout.mat.tiling import Tiling, printable, tilings
-from kitbuilder.layout.model import Cut, Item, Rect, Sheet
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 
 MOST_SHEETS = 24
 """A mat of more sheets than this is refused: no table holds it."""
@@ -116,7 +116,7 @@ def tile_sheets(mat: Mat, paper: Paper, text: MatText) -> tuple[Sheet, ...]:
         content = MatTile(mat, index + 1, tile, meeting[index], here, text.pages)
         sheets.append(
             Sheet(
-                title="addition_mat" if mat.arrangement == "add" else "mat",
+                kind=SheetKind.ADDITION_MAT if mat.arrangement == "add" else SheetKind.MAT,
                 number=index + 1,
                 stock="paper",
                 width=width,

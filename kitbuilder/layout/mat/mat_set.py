@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from kitbuilder.design.load import Look, Paper, Words
+from kitbuilder.design.style import Style
 from kitbuilder.kit.mat_needs import MatWish, filling_sums, mat_needs
 from kitbuilder.layout.mat.exchange_board import board_sheets
 from kitbuilder.layout.mat.mat_plan import MatPlan, plan_mat
@@ -24,9 +24,7 @@ def mat_set(
     sums: tuple[Sum, ...],
     limit: int | None,
     wish: MatWish,
-    paper: Paper,
-    words: Words,
-    look: Look,
+    style: Style,
 ) -> MatSet:
     """Return the mats that hold ``sums`` and, with ``limit``, every sum of wholes below it.
 
@@ -42,13 +40,13 @@ def mat_set(
         if kind in wish.kinds:
             arrangement = wish.arrangement if kind == "subtract" else "add"
             needs = mat_needs(every, arrangement)
-            text = mat_text(arrangement, places, wish.headings, words, look)
-            plan = plan_mat(needs, paper, text)
+            text = mat_text(arrangement, places, wish.headings, style.words, style.look)
+            plan = plan_mat(needs, style.paper, text)
             fullest = tuple(dict.fromkeys(h.moment.sum_ for h in needs.holdings if h.moment))
             check_mat(plan.mat, fullest)
-            check_sheets(plan.mat, paper, plan.sheets)
+            check_sheets(plan.mat, style.paper, plan.sheets)
             plans.append(plan)
     sheets = [sheet for plan in plans for sheet in plan.sheets]
     if "exchange" in wish.kinds:
-        sheets += board_sheets(places, wish.headings, paper, words, look)
+        sheets += board_sheets(places, wish.headings, style)
     return MatSet(tuple(plans), tuple(sheets))

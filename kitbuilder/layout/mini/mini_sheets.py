@@ -10,6 +10,7 @@ from itertools import islice
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.load import Look, Paper, Words
+from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import Kit, Say, Shown
 from kitbuilder.layout.assemble import LaidOut
@@ -20,7 +21,7 @@ from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.mat.mat_set import MatSet, mat_set
 from kitbuilder.layout.mini.mini_ways import PAD, PIECES, Room, ways
 from kitbuilder.layout.mini.step_words import Heads, Spoken, heads, with_help
-from kitbuilder.layout.model import Item, Rect, Sheet, Stock
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind, Stock
 from kitbuilder.layout.packing.block_tree import Builder
 from kitbuilder.layout.packing.grid import Grid, Page, grid_for, least_sheets
 from kitbuilder.layout.packing.guillotine import Part
@@ -50,50 +51,55 @@ class _Ask:
     room: Room
 
 
-def mini_sheets(kit: Kit, paper: Paper, words: Words, look: Look) -> LaidOut:
+def mini_sheets(kit: Kit, style: Style) -> LaidOut:
     """Return ``kit``, a mini kit, on the fewest sheets of ``paper``; its first page says why.
 
     Raises ``RefusedError`` where something does not fit the page, naming what would help.
     """
-    found = _laid(kit, paper, words, look)
+    found = _laid(kit, style)
     if found is not None:
         return found
     ways = []
-    if _works(kit, paper, words, designs.look()):
+    if _works(kit, Style(style.paper, style.words, designs.look())):
         ways.append("--look plain")
     papers = map(designs.paper, designs.names("paper"))
-    kin = sorted(papers, key=lambda p: (p.name[0] != paper.name[0], p.width_mm))
+    kin = sorted(papers, key=lambda p: (p.name[0] != style.paper.name[0], p.width_mm))
     for other in kin:
-        grows = other.width_mm > paper.width_mm and other.height_mm > paper.height_mm
-        if grows and _works(kit, other, words, look):
+        grows = other.width_mm > style.paper.width_mm and other.height_mm > style.paper.height_mm
+        if grows and _works(kit, Style(other, style.words, style.look)):
             ways.append(f"--paper {other.name.lower()}")
             break
     raise RefusedError(
-        f"The card and the steps for {kit.sums[0]} do not fit one page of {paper.name} in the look "
-        f"{look.name}; choose {' or '.join(ways) or 'larger paper'}."
+        f"The card and the steps for {kit.sums[0]} do not fit one page of {style.paper.name} in "
+        f"the look {style.look.name}; choose {' or '.join(ways) or 'larger paper'}."
     )
 
 
-def _works(kit: Kit, paper: Paper, words: Words, look: Look) -> bool:
+def _works(kit: Kit, style: Style) -> bool:
     try:
-        return _laid(kit, paper, words, look) is not None
+        return _laid(kit, style) is not None
     except RefusedError:
         return False
 
 
-def _laid(kit: Kit, paper: Paper, words: Words, look: Look) -> LaidOut | None:
+def _laid(kit: Kit, style: Style) -> LaidOut | None:
     """Return ``kit`` on the fewest sheets, or None where card and steps do not fit a page."""
-    mats = mat_set(kit.sums, None, kit.mats, paper, words, look) if kit.mats else MatSet((), ())
-    page = Page.of(paper)
+    mats = mat_set(kit.sums, None, kit.mats, style) if kit.mats else MatSet((), ())
+    page = Page.of(style.paper)
     counts = (kit.pieces.hundreds, kit.pieces.tens, kit.pieces.ones)
-    grid = grid_for(page, paper.unit_mm, counts)
-    small = _smaller(look)
+    grid = grid_for(page, style.paper.unit_mm, counts)
+    small = _smaller(style.look)
     card, steps = kit.packs[0].tasks[0], _least(kit, grid, small)
-    ask = _Ask(kit, paper, words, Room(grid, Builder(grid.unit), card, small, paper.unit_mm, steps))
+    ask = _Ask(
+        kit,
+        style.paper,
+        style.words,
+        Room(grid, Builder(grid.unit), card, small, style.paper.unit_mm, steps),
+    )
     least = least_sheets(counts, grid.across, grid.down)
     for full, apart in ((least - 1, False), (least - 1, True), (least, False)):
         more = apart or full == least
-        said = heads(kit, words, paper.unit_mm, least, more, len(mats.sheets))
+        said = heads(kit, style.words, style.paper.unit_mm, least, more, len(mats.sheets))
         plans = (_plan(ask, page, trees) for trees in ways(ask.room, counts, full, apart))
         best = _best(way for way in (_way(ask, plan, said) for plan in plans) if way)
         if best:
@@ -198,8 +204,8 @@ def _way(ask: _Ask, plan: CutPlan, heads: Heads) -> _Way | None:
     order = sorted(items, key=lambda k: ("task_card" not in held[k], "steps" not in held[k], k))
     found: list[Sheet] = []
     for index in order:
-        title = "mini" if held[index] - set(PIECES) else "pieces"
-        same = sum(sheet.title == title for sheet in found)
+        title = SheetKind.MINI if held[index] - set(PIECES) else SheetKind.PIECES
+        same = sum(sheet.kind == title for sheet in found)
         stock: Stock = "card" if held[index] & set(PIECES) else "paper"
         page, cuts = plan.page, laid[index][1]
         found.append(Sheet(title, same + 1, stock, page.width, page.height, items[index], cuts))

@@ -7,10 +7,11 @@ the sheet is there to show.
 from dataclasses import dataclass
 from typing import Literal
 
-from kitbuilder.design.load import Look, Paper, Words
+from kitbuilder.design.load import Look, Paper
+from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import Say
-from kitbuilder.layout.model import Item, Rect, Sheet
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.cover_page import BANK_CARD
 from kitbuilder.layout.text.flow import paragraph
 
@@ -74,38 +75,44 @@ def bars(paper: Paper) -> tuple[int, int]:
     return across, down
 
 
-def check_sheets(paper: Paper, typed: str, words: Words, look: Look) -> tuple[Sheet, Sheet]:
+def check_sheets(style: Style, typed: str) -> tuple[Sheet, Sheet]:
     """Return the front and the back of the check sheet for ``paper``, called ``typed``.
 
     Raises ``RefusedError`` where the paper is too small to hold it.
     """
-    width, height = paper.width_mm, paper.height_mm
-    across, down = bars(paper)
+    width, height = style.paper.width_mm, style.paper.height_mm
+    across, down = bars(style.paper)
     # The bar down keeps clear of the marks along the left side, the words clear of both.
     inner = Rect(BAND + 14, 42, max(width - 2 * BAND - 14, 1), max(height - 42 - BAND, 1))
     if inner.width < BANK_CARD[0] or down < 80:
         raise RefusedError(
-            f"The check sheet does not fit {paper.name}; print it on paper of 148 by 210 mm (a5) "
-            "or larger."
+            f"The check sheet does not fit {style.paper.name}; print it on paper of 148 by 210 mm "
+            "(a5) or larger."
         )
     x = (width - across) / 2
     items = [
         *_stairs(width, height),
-        Item("bar", Rect(x, BAND + 2, across, 5), Bar(across, words("check_print.mm", mm=across))),
-        Item("bar", Rect(BAND, 40, 5, down), Bar(down, words("check_print.mm", mm=down))),
+        Item(
+            "bar",
+            Rect(x, BAND + 2, across, 5),
+            Bar(across, style.words("check_print.mm", mm=across)),
+        ),
+        Item("bar", Rect(BAND, 40, 5, down), Bar(down, style.words("check_print.mm", mm=down))),
     ]
-    texts = _fitted_words(inner, (across, down), typed, words, look)
+    texts = _fitted_words(inner, (across, down), typed, style)
     if texts is None:
-        raise RefusedError(f"The check sheet's words do not fit {paper.name}; choose larger paper.")
+        raise RefusedError(
+            f"The check sheet's words do not fit {style.paper.name}; choose larger paper."
+        )
     items += texts
     mark = next(i.rect for i in texts if i.what == "register")
     back = [
         Item("register", mark.moved(width - mark.x - mark.right, 0), Register(front=False)),
-        *_behind(words("check_print.back"), inner, mark, look),
+        *_behind(style.words("check_print.back"), inner, mark, style.look),
     ]
     return (
-        Sheet("check_print", 1, "paper", width, height, tuple(items)),
-        Sheet("check_back", 1, "paper", width, height, tuple(back), flip="long-edge"),
+        Sheet(SheetKind.CHECK_PRINT, 1, "paper", width, height, tuple(items)),
+        Sheet(SheetKind.CHECK_BACK, 1, "paper", width, height, tuple(back), flip="long-edge"),
     )
 
 
@@ -131,14 +138,14 @@ def _stairs(width: float, height: float) -> list[Item]:
 
 
 def _fitted_words(
-    inner: Rect, lengths: tuple[int, int], typed: str, words: Words, look: Look
+    inner: Rect, lengths: tuple[int, int], typed: str, style: Style
 ) -> list[Item] | None:
     """Set the words as large as the look asks, or smaller where the page is small, to 10 points."""
-    size = look.type_mm.adult
+    size = style.look.type_mm.adult
     while size >= TYPE - 1e-9:
         for in_card in (True, False):
             try:
-                items = _words(inner, lengths, typed, words, look, size, in_card)
+                items = _words(inner, lengths, typed, style, size, in_card)
             except RefusedError:  # a word too wide at this size
                 continue
             if items:
@@ -151,8 +158,7 @@ def _words(
     inner: Rect,
     lengths: tuple[int, int],
     typed: str,
-    words: Words,
-    look: Look,
+    style: Style,
     size: float,
     in_card: bool,
 ) -> list[Item] | None:
@@ -167,20 +173,20 @@ def _words(
     narrow = beside < _MARK + 6
     middle = card.right - 2 - _MARK / 2 if narrow else card.right + beside / 2
     mark = Rect(middle - _MARK / 2, card.y + (card.height - _MARK) / 2, _MARK, _MARK)
-    lead = words.lines("check_print.head", **slots)
+    lead = style.words.lines("check_print.head", **slots)
     if in_card:
         room = mark.x - card.x - 5 if narrow else card.width - 8
-        head = _set(lead, Rect(card.x + 4, card.y + 4, room, 1), size, look)
+        head = _set(lead, Rect(card.x + 4, card.y + 4, room, 1), size, style.look)
         y = card.bottom + size
         if head[-1].rect.bottom > card.bottom - 2:
             return None
     else:
-        head = _set(lead, Rect(inner.x, card.bottom + size, inner.width, 1), size, look)
+        head = _set(lead, Rect(inner.x, card.bottom + size, inner.width, 1), size, style.look)
         y = head[-1].rect.bottom + 0.7 * size
     steps = []
-    for number, line in enumerate(words.lines("check_print.steps", **slots), 1):
+    for number, line in enumerate(style.words.lines("check_print.steps", **slots), 1):
         say = Say("step", line, f"{number}.")
-        steps.append(paragraph(say, Rect(inner.x, y, inner.width, 1), look, size)[0])
+        steps.append(paragraph(say, Rect(inner.x, y, inner.width, 1), style.look, size)[0])
         y = steps[-1].rect.bottom + 0.5 * size
     if y - 0.5 * size > inner.bottom:
         return None

@@ -5,10 +5,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from kitbuilder.design.load import Look, Paper, Words
+from kitbuilder.design.load import Look, Words
+from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import Kit, Say
-from kitbuilder.layout.model import Item, Rect, Sheet
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pieces.sturdy import FOLDED
 from kitbuilder.layout.text.flow import Figure, Group, flow, paragraph
@@ -45,17 +46,17 @@ class CornerMarks:
 
 
 def cover_sheets(
-    kit: Kit, sheets: Sequence[Sheet], paper: Paper, words: Words, look: Look, *, listed: bool
+    kit: Kit, sheets: Sequence[Sheet], style: Style, *, listed: bool
 ) -> tuple[Sheet, ...]:
     """Return the cover of a kit whose other sheets are ``sheets``; one page as a rule.
 
     With ``listed`` it says what to print; else it is one of many kits, and a print run does.
     """
-    page = Page.upright(paper)
+    page = Page.upright(style.paper)
     marks = Item("corner_marks", page.inside, CornerMarks())
     area = page.inside.inset(CORNER)
     held = _to_cut(sheets) if listed else kit.pieces
-    about = (*_about(kit, held, paper, words, alone=listed), *_sturdy(sheets, words))
+    about = (*_about(kit, held, style, alone=listed), *_sturdy(sheets, style.words))
 
     def flowed(beside: bool) -> tuple[tuple[Item, ...], ...]:
         pages: tuple[tuple[Item, ...], ...] = ((),)
@@ -63,18 +64,18 @@ def cover_sheets(
             before = len(pages)
             blocks = (
                 *about,
-                *_size_check(words, look, area, _cautions(words) if beside else ()),
-                *(_contents(sheets, before, words, look, area) if listed else ()),
-                *(() if beside else _cautions(words)),
+                *_size_check(style, area, _cautions(style.words) if beside else ()),
+                *(_contents(sheets, before, style, area) if listed else ()),
+                *(() if beside else _cautions(style.words)),
             )
-            pages = flow(blocks, area, look)
+            pages = flow(blocks, area, style.look)
             if len(pages) == before:
                 break
         return pages
 
     pages = min((flowed(beside) for beside in (True, False)), key=len)
     return tuple(
-        Sheet("cover", number, "paper", page.width, page.height, (marks, *items))
+        Sheet(SheetKind.COVER, number, "paper", page.width, page.height, (marks, *items))
         for number, items in enumerate(pages, 1)
     )
 
@@ -84,30 +85,28 @@ def _to_cut(sheets: Sequence[Sheet]) -> Pieces:
     found = Counter[str]()
     for sheet in sheets:
         for item in sheet.items:
-            if sheet.title == "pieces" and not sheet.flip:
+            if sheet.kind == SheetKind.PIECES and not sheet.flip:
                 found[item.what.removeprefix("folded_")] += sheet.copies
     return Pieces(found["ones"], found["tens"], found["hundreds"])
 
 
-def _about(
-    kit: Kit, held: Pieces, paper: Paper, words: Words, *, alone: bool
-) -> list[Say | Figure]:
-    unit = phrases.number(words, paper.unit_mm)
-    made = words("cover.made_for", paper=paper.name, unit=unit)
-    said = [f"{words('cover.lead')} {made}" if kit.pieces.value and kit.mats else made]
+def _about(kit: Kit, held: Pieces, style: Style, *, alone: bool) -> list[Say | Figure]:
+    unit = phrases.number(style.words, style.paper.unit_mm)
+    made = style.words("cover.made_for", paper=style.paper.name, unit=unit)
+    said = [f"{style.words('cover.lead')} {made}" if kit.pieces.value and kit.mats else made]
     if kit.limit:
-        said.append(words("cover.made_for_within", limit=kit.limit))
+        said.append(style.words("cover.made_for_within", limit=kit.limit))
     if kit.packs and kit.packs[0].name:
-        said.append(words("cover.packs", count=len(kit.packs)))
+        said.append(style.words("cover.packs", count=len(kit.packs)))
     if kit.sums and _serves_sums(kit):
         named = [str(s) for s in kit.sums[:LISTED]]
         more = len(kit.sums) - len(named)
-        named += [words("cover.more_sums", count=more)] if more else []
-        said.append(words("cover.made_for_sums", sums=phrases.joined(words, named)))
+        named += [style.words("cover.more_sums", count=more)] if more else []
+        said.append(style.words("cover.made_for_sums", sums=phrases.joined(style.words, named)))
     if kit.pieces.value:
         key = "cover.pieces_made" if alone else "cover.pieces_each"
-        said.append(words(key, pieces=phrases.pieces(words, held)))
-    return [Say("title", words("cover.title")), *(Say("body", text) for text in said)]
+        said.append(style.words(key, pieces=phrases.pieces(style.words, held)))
+    return [Say("title", style.words("cover.title")), *(Say("body", text) for text in said)]
 
 
 def _serves_sums(kit: Kit) -> bool:
@@ -118,7 +117,7 @@ def _serves_sums(kit: Kit) -> bool:
 
 def _sturdy(sheets: Sequence[Sheet], words: Words) -> list[Say | Figure]:
     """Return what must be known of pieces that are folded, or printed on both sides."""
-    pieces = [sheet for sheet in sheets if sheet.title == "pieces"]
+    pieces = [sheet for sheet in sheets if sheet.kind == SheetKind.PIECES]
     said = []
     if any(item.what in FOLDED for sheet in pieces for item in sheet.items):
         said.append(Say("body", words("cover.sturdy_fold")))
@@ -127,14 +126,15 @@ def _sturdy(sheets: Sequence[Sheet], words: Words) -> list[Say | Figure]:
     return [*said]
 
 
-def _size_check(words: Words, look: Look, area: Rect, more: tuple[Say, ...]) -> list[Say | Figure]:
+def _size_check(style: Style, area: Rect, more: tuple[Say, ...]) -> list[Say | Figure]:
     """Return the size check with its steps and ``more`` beside it, or below on a narrow page."""
     steps = [
-        Say("step", line, f"{n}.") for n, line in enumerate(words.lines("cover.check_steps"), 1)
+        Say("step", line, f"{n}.")
+        for n, line in enumerate(style.words.lines("cover.check_steps"), 1)
     ]
-    heading = Say("heading", words("cover.check"))
-    check = SizeCheck(words("cover.bar"), words("cover.bank_card"))
-    column = _column([*steps, *more], look, area)
+    heading = Say("heading", style.words("cover.check"))
+    check = SizeCheck(style.words("cover.bar"), style.words("cover.bank_card"))
+    column = _column([*steps, *more], style.look, area)
     if not column:
         return [heading, *steps, Figure("size_check", BAR, BAR, check), *more]
     beside = (Item("size_check", Rect(0, 0, BAR, BAR), check), *column)
@@ -164,32 +164,32 @@ def _column(said: Sequence[Say], look: Look, area: Rect) -> tuple[Item, ...]:
 
 
 def _contents(
-    sheets: Sequence[Sheet], before: int, words: Words, look: Look, area: Rect
+    sheets: Sequence[Sheet], before: int, style: Style, area: Rect
 ) -> tuple[Say | Figure, ...]:
     """Return what to print, and where to read on when all is cut."""
-    heading = Say("heading", words("cover.contents"))
-    made = (heading, _table(sheets, before, words, look, area))
+    heading = Say("heading", style.words("cover.contents"))
+    made = (heading, _table(sheets, before, style, area))
     guide = guide_page(sheets, before)
-    return made if guide is None else (*made, Say("body", words("cover.then", page=guide)))
+    return made if guide is None else (*made, Say("body", style.words("cover.then", page=guide)))
 
 
-def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area: Rect) -> Figure:
+def _table(sheets: Sequence[Sheet], before: int, style: Style, area: Rect) -> Figure:
     keys = ("page", "what", "stock", "cut", "copies")
-    rows = [tuple(words(f"cover.column_{key}") for key in keys)]
+    rows = [tuple(style.words(f"cover.column_{key}") for key in keys)]
     first = before + 1
     groups = [list(same) for _, same in groupby(sheets, key=_belongs)]
     for group in groups:
-        titles = {sheet.title for sheet in group}
-        title = group[0].title if len(titles) == 1 else "cards"
-        rows.append(_row(words(f"title.{title}"), first, group, words))
+        titles = {sheet.kind for sheet in group}
+        title = group[0].kind if len(titles) == 1 else "cards"
+        rows.append(_row(style.words(f"title.{title}"), first, group, style.words))
         first += len(group)
-    return table(rows, area.width, look.type_mm.adult)
+    return table(rows, area.width, style.look.type_mm.adult)
 
 
 def _belongs(sheet: Sheet) -> tuple[str, int]:
     """Return what sheets of one row have in common: a kind, or that they are pupils' cards, and
     how many copies are printed."""
-    return "" if sheet.section and sheet.stock == "card" else sheet.title, sheet.copies
+    return "" if sheet.section and sheet.stock == "card" else sheet.kind, sheet.copies
 
 
 def _row(what: str, first: int, group: Sequence[Sheet], words: Words) -> tuple[str, ...]:

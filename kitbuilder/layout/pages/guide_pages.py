@@ -5,10 +5,11 @@ from dataclasses import dataclass, replace
 from itertools import product
 
 from kitbuilder.design import metrics
-from kitbuilder.design.load import Look, Paper
+from kitbuilder.design.load import Look
+from kitbuilder.design.style import Style
 from kitbuilder.kit.records import Blanks, Block, Say, Shown, Ticked
 from kitbuilder.layout.cards.fronts import worked_size, written_digits
-from kitbuilder.layout.model import Item, Rect, Sheet
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.scene import Room, placed
 from kitbuilder.layout.text.flow import ADULT_INSET, Figure, Group, flow, paragraph
@@ -63,14 +64,14 @@ class BlankTable:
 
 
 def guide_sheets(
-    title: str, stages: Sequence[Sequence[Block]], paper: Paper, look: Look
+    kind: SheetKind, stages: Sequence[Sequence[Block]], style: Style
 ) -> tuple[Sheet, ...]:
     """Return ``stages``, each of which begins a new page."""
-    page = Page.upright(paper)
+    page = Page.upright(style.paper)
     area = page.inside.inset(ADULT_INSET)
-    pages = [items for stage in stages for items in _stage_pages(stage, area, look)]
+    pages = [items for stage in stages for items in _stage_pages(stage, area, style.look)]
     return tuple(
-        Sheet(title, number, "paper", page.width, page.height, items)
+        Sheet(kind, number, "paper", page.width, page.height, items)
         for number, items in enumerate(pages, 1)
     )
 

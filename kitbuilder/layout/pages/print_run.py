@@ -3,13 +3,14 @@
 from collections.abc import Sequence
 from itertools import groupby
 
-from kitbuilder.design.load import Look, Paper, Words
+from kitbuilder.design.load import Words
+from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import CutWish, Kit, Say
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.map_pages import counted
 from kitbuilder.layout.estimate import Estimate
-from kitbuilder.layout.model import Rect, Sheet
+from kitbuilder.layout.model import Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.text.flow import ADULT_INSET, Figure, flow
 from kitbuilder.layout.text.page_refs import guide_page
@@ -22,26 +23,24 @@ def run_sheets(
     plan: CutPlan | None,
     cutting: CutWish,
     takes: Estimate,
-    paper: Paper,
-    words: Words,
-    look: Look,
+    style: Style,
 ) -> tuple[Sheet, ...]:
     """Return the print run of a kit whose other pages are ``sheets``; one page as a rule.
 
     ``takes`` is the estimate of the other pages; the run counts its own among what to print.
     """
-    page = Page.upright(paper)
+    page = Page.upright(style.paper)
     area = page.inside.inset(ADULT_INSET)
     pages = 1
     for _ in range(4):  # page numbers depend on how many pages come before
         whole = takes.with_paper(pages)
-        blocks = _blocks(kit, sheets, pages, plan, cutting, whole, words, look, area)
-        placed = flow(blocks, area, look)
+        blocks = _blocks(kit, sheets, pages, plan, cutting, whole, style, area)
+        placed = flow(blocks, area, style.look)
         if len(placed) == pages:
             break
         pages = len(placed)
     return tuple(
-        Sheet("print_run", number, "paper", page.width, page.height, items)
+        Sheet(SheetKind.PRINT_RUN, number, "paper", page.width, page.height, items)
         for number, items in enumerate(placed, 1)
     )
 
@@ -71,36 +70,37 @@ def _blocks(
     plan: CutPlan | None,
     cutting: CutWish,
     takes: Estimate,
-    words: Words,
-    look: Look,
+    style: Style,
     area: Rect,
 ) -> list[Say | Figure]:
-    how = [words("run.kits", kits=cutting.kits, pieces=phrases.pieces(words, kit.pieces))]
+    how = [
+        style.words("run.kits", kits=cutting.kits, pieces=phrases.pieces(style.words, kit.pieces))
+    ]
     if plan and any(count.count for count in plan.spares):
-        how.append(words("run.spares", pieces=counted(plan.spares, words)))
-    how += words.lines("run.how", page=before + 1)
+        how.append(style.words("run.spares", pieces=counted(plan.spares, style.words)))
+    how += style.words.lines("run.how", page=before + 1)
     guide = guide_page(sheets, before)
     return [
-        Say("title", words("title.print_run")),
+        Say("title", style.words("title.print_run")),
         *(Say("step", line, "–") for line in how),
-        _table(sheets, before, words, look, area),
-        *([Say("body", words("cover.then", page=guide))] if guide else []),
-        Say("heading", words("run.takes")),
-        *(Say("step", line, "–") for line in estimate_lines(takes, words)),
+        _table(sheets, before, style, area),
+        *([Say("body", style.words("cover.then", page=guide))] if guide else []),
+        Say("heading", style.words("run.takes")),
+        *(Say("step", line, "–") for line in estimate_lines(takes, style.words)),
     ]
 
 
-def _table(sheets: Sequence[Sheet], before: int, words: Words, look: Look, area: Rect) -> Figure:
+def _table(sheets: Sequence[Sheet], before: int, style: Style, area: Rect) -> Figure:
     keys = ("page", "what", "copies", "paper", "sides")
-    rows = [tuple(words(f"run.column_{key}") for key in keys)]
+    rows = [tuple(style.words(f"run.column_{key}") for key in keys)]
     numbered = list(enumerate(sheets, before + 1))
-    for (title, copies), same in groupby(numbered, key=lambda n: (n[1].title, n[1].copies)):
+    for (title, copies), same in groupby(numbered, key=lambda n: (n[1].kind, n[1].copies)):
         group = list(same)
         first, last = group[0][0], group[-1][0]
         pages = str(first) if first == last else f"{first}–{last}"
         sheet = group[0][1]
         flips = {flip for _, s in group if (flip := s.flip)}
         sides = f"run.sides_{flips.pop()}" if flips else "run.sides_one"
-        stock = words(f"cover.stock_{sheet.stock}")
-        rows.append((pages, words(f"title.{title}"), str(copies), stock, words(sides)))
-    return table(rows, area.width, look.type_mm.adult)
+        stock = style.words(f"cover.stock_{sheet.stock}")
+        rows.append((pages, style.words(f"title.{title}"), str(copies), stock, style.words(sides)))
+    return table(rows, area.width, style.look.type_mm.adult)

@@ -14,7 +14,7 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_lines import Segment, cutting_order, outline
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import check_plan
-from kitbuilder.layout.model import Cut, Item, Rect, Sheet
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.packing.grid import OUTLINE, Counts, Grid, grid_for, least_sheets
 from kitbuilder.layout.packing.grid import Page as CutPage
 from kitbuilder.layout.page import Page
@@ -174,7 +174,15 @@ def kerf_lines(rects: Sequence[Rect], kerf: float) -> tuple[Segment, ...]:
 def _sheet(number: int, items: tuple[Item, ...], copies: int, paper: Paper, kerf: float) -> Sheet:
     cuts = tuple(Cut(*line) for line in kerf_lines([item.rect for item in items], kerf))
     return Sheet(
-        "pieces", number, "card", paper.width_mm, paper.height_mm, items, cuts, copies, kerf=kerf
+        SheetKind.PIECES,
+        number,
+        "card",
+        paper.width_mm,
+        paper.height_mm,
+        items,
+        cuts,
+        copies,
+        kerf=kerf,
     )
 
 

@@ -9,7 +9,7 @@ from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.replay import CutSheet
 from kitbuilder.layout.cutting.verify_cuts import check_plan
-from kitbuilder.layout.model import Sheet
+from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.packing.grid import KINDS, OUTLINE, Page, largest_unit
 from kitbuilder.number import Pieces
 
@@ -54,7 +54,7 @@ def piece_sheets(plan: CutPlan | None, cut: Sequence[CutSheet]) -> tuple[Sheet, 
         return ()
     return tuple(
         Sheet(
-            "pieces",
+            SheetKind.PIECES,
             number,
             "card",
             plan.page.width,

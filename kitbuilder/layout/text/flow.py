@@ -5,10 +5,11 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from kitbuilder.design import metrics
-from kitbuilder.design.load import Look, Paper
+from kitbuilder.design.load import Look
+from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import Say
-from kitbuilder.layout.model import Item, Rect, Sheet
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 
 LEADING = 1.4
@@ -187,14 +188,14 @@ ADULT_INSET = 8.0
 
 
 def flowed(
-    title: str, blocks: Sequence[Say | Figure], paper: Paper, look: Look, section: str = ""
+    kind: SheetKind, blocks: Sequence[Say | Figure], style: Style, section: str = ""
 ) -> tuple[Sheet, ...]:
     """Return the pages of paper that ``blocks`` flow over, none for no blocks."""
     if not blocks:
         return ()
-    page = Page.upright(paper)
-    pages = flow(blocks, page.inside.inset(ADULT_INSET), look)
+    page = Page.upright(style.paper)
+    pages = flow(blocks, page.inside.inset(ADULT_INSET), style.look)
     return tuple(
-        Sheet(title, number, "paper", page.width, page.height, items, section=section)
+        Sheet(kind, number, "paper", page.width, page.height, items, section=section)
         for number, items in enumerate(pages, 1)
     )

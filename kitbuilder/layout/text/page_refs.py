@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Words
-from kitbuilder.layout.model import Item, Sheet
+from kitbuilder.layout.model import Item, Sheet, SheetKind
 from kitbuilder.layout.text.flow import LEADING, Figure, TextBlock
 
 PAGE = "{page}"
@@ -38,7 +38,7 @@ def guide_page(sheets: Sequence[Sheet], before: int) -> int | None:
 
     None where there is no guide.
     """
-    return next((n for n, s in enumerate(sheets, before + 1) if s.title == "guide"), None)
+    return next((n for n, s in enumerate(sheets, before + 1) if s.kind == SheetKind.GUIDE), None)
 
 
 def pointed(sheets: Sequence[Sheet], before: int, words: Words) -> Iterator[Sheet]:
@@ -58,7 +58,7 @@ def pointed(sheets: Sequence[Sheet], before: int, words: Words) -> Iterator[Shee
 
 def _helps(sheet: Sheet, words: Words) -> bool:
     """Say whether ``sheet`` is where the guide begins to tell of wrong answers."""
-    first = sheet.items[0].content if sheet.title == "guide" and sheet.items else None
+    first = sheet.items[0].content if sheet.kind == SheetKind.GUIDE and sheet.items else None
     return isinstance(first, TextBlock) and " ".join(first.lines) == words("advice.title")
 
 

@@ -7,6 +7,7 @@ import pytest
 from kitbuilder.design import load as designs
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Margins, Paper
+from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.draw.marks import Shape, Strokes, Words
 from kitbuilder.kit.card_packs import task_card
@@ -19,7 +20,7 @@ from kitbuilder.layout.cards.deal import CardFace, deal, halved
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.cards.fronts import front as front_of
 from kitbuilder.layout.cards.halving import Halved
-from kitbuilder.layout.model import Cut, Item, Rect, Sheet
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.written import columns
 from kitbuilder.pipeline import held, laid_out
@@ -134,7 +135,7 @@ def test_each_back_lies_under_its_front(
 ) -> None:
     wishes = CardWishes(backs=backs)
     page = Halved.of(paper, way[0], wide=way[1], clear=1.3 if printer else 0)
-    sheets = list(deal("task_cards", cards(11, wishes), page, 10, backs))
+    sheets = list(deal(SheetKind.TASK_CARDS, cards(11, wishes), page, 10, backs))
     assert [s.flip for s in sheets] == [None, backs] * (len(sheets) // 2)
     for front, back in zip(sheets[::2], sheets[1::2], strict=True):
         under = {id(i.content.card): (i.rect, i.content.ink) for i in faces(back)}
@@ -163,7 +164,7 @@ def faces(sheet: Sheet) -> list[_Face]:
 def test_ink_stands_in_the_middle_of_what_prints_of_its_card(way: tuple[int, bool]) -> None:
     # Uneven margins leave each place another room; a card's ink is as far from either side.
     page = Halved.of(UNEVEN, way[0], wide=way[1])
-    (sheet,) = deal("task_cards", cards(2 ** way[0], CardWishes()), page, 10, "separate")
+    (sheet,) = deal(SheetKind.TASK_CARDS, cards(2 ** way[0], CardWishes()), page, 10, "separate")
     for item in faces(sheet):
         room, ink = page.ink(item.rect), item.content.ink
         assert ink.x - room.x == pytest.approx(room.right - ink.right)
@@ -173,7 +174,7 @@ def test_ink_stands_in_the_middle_of_what_prints_of_its_card(way: tuple[int, boo
 def test_a_back_on_the_wrong_side_is_found() -> None:
     wishes = CardWishes(backs="long-edge")
     way = Halved.of(A4, 2, wide=True)
-    front, back = deal("task_cards", cards(3, wishes), way, 10, "long-edge")
+    front, back = deal(SheetKind.TASK_CARDS, cards(3, wishes), way, 10, "long-edge")
     first = faces(front)[0]
     assert on_paper(back, first.rect, None) != pytest.approx(on_paper(front, first.rect, None))
 
@@ -181,7 +182,7 @@ def test_a_back_on_the_wrong_side_is_found() -> None:
 @pytest.mark.parametrize("way", [(2, True), (3, True), (3, False)])
 def test_folded_backs_lie_under_their_fronts(way: tuple[int, bool]) -> None:
     page = Halved.of(UNEVEN, way[0], wide=way[1])
-    sheets = list(deal("task_cards", cards(5, CardWishes(backs="fold")), page, 10, "fold"))
+    sheets = list(deal(SheetKind.TASK_CARDS, cards(5, CardWishes(backs="fold")), page, 10, "fold"))
     for sheet in sheets:
         sides, folds = faces(sheet), sheet.folds
         assert len(sides) == 2 * len(folds)
@@ -204,7 +205,9 @@ def test_the_smallest_card_that_its_content_fits_is_chosen() -> None:
     def size(paper: str, stage: str, backs: Backs = "separate") -> tuple[float, float]:
         wishes = CardWishes(backs=backs)
         asked = [task_card(Task(Sum(634, 258), stage), wishes, WORDS)]  # type: ignore[arg-type]
-        return halved(asked, designs.paper(paper), LOOK, backs, tall_first=stage == "written").size
+        return halved(
+            asked, Style(designs.paper(paper), look=LOOK), backs, tall_first=stage == "written"
+        ).size
 
     assert size("a4", "build") == (148.5, 105)  # A6: five lines a child reads are too high for A7
     assert size("a4", "both") == (148.5, 105)
@@ -221,7 +224,7 @@ def test_every_stage_and_back_fits_every_usual_paper(stage: str, backs: str, pap
     wishes = card_wish("tasks", stage, backs, "crossing-ten")
     request = Request((Sum(431, 256), Sum(42, 17)), fitted_paper(paper), parts=("cards",))
     request = replace(request, cards=wishes)
-    assert "task_cards" in {sheet.title for sheet in laid_out(held(request), request).sheets}
+    assert "task_cards" in {sheet.kind for sheet in laid_out(held(request), request).sheets}
 
 
 def test_the_sum_stands_clear_of_what_to_do() -> None:
@@ -245,8 +248,8 @@ def foot_of(count: int) -> tuple[list[Words], Sheet]:
     sums = tuple(Sum(400 + n, 158) for n in range(count))
     request = Request(sums, A4, parts=("cards",), cards=CardWishes(stage="both"))
     sheets = laid_out(held(request), request).sheets
-    sheet = next(s for s in sheets if s.title == "task_cards")
-    drawing = draw_sheet(sheet, 7, A4, WORDS, LOOK)
+    sheet = next(s for s in sheets if s.kind == "task_cards")
+    drawing = draw_sheet(sheet, 7, Style(A4, WORDS, LOOK))
     return [m for m in drawing.marks if isinstance(m, Words) and "page 7" in m.text], sheet
 
 
@@ -262,8 +265,8 @@ def test_a_page_of_cards_has_its_foot_in_the_offcut() -> None:
 
 def test_ten_pieces_on_an_exchange_card_are_seen_to_be_ten() -> None:
     request = Request((Sum(71, 48), Sum(634, 278)), A4, parts=("cards",))
-    sheet = next(s for s in laid_out(held(request), request).sheets if s.title == "exchange_cards")
-    marks = draw_sheet(sheet, 2, A4, WORDS, LOOK).marks
+    sheet = next(s for s in laid_out(held(request), request).sheets if s.kind == "exchange_cards")
+    marks = draw_sheet(sheet, 2, Style(A4, WORDS, LOOK)).marks
     strokes = [mark for mark in marks if isinstance(mark, Strokes) and mark.layer == "print"]
     thick = [x for x in strokes if x.width > LOOK.lines_mm.frame]
     thin = [x for x in strokes if x.width == LOOK.lines_mm.grid]
@@ -286,7 +289,7 @@ def test_pictures_in_answers_are_as_large_as_the_pages_allow(
     request = Request(sums, fitted_paper("a4"), parts=("cards",))
 
     def pages() -> list[Sheet]:
-        return [s for s in laid_out(held(request), request).sheets if s.title == "answers"]
+        return [s for s in laid_out(held(request), request).sheets if s.kind == "answers"]
 
     drawn = pages()
     boxes = [i.content for s in drawn for i in s.items if isinstance(i.content, AnswerBox)]

@@ -11,6 +11,7 @@ from pdf_lines import page_texts
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.design import metrics
+from kitbuilder.design.style import Style
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.card_faces import draw_arrow
 from kitbuilder.errors import RefusedError
@@ -23,7 +24,7 @@ from kitbuilder.layout.cards.small_cards import (
     digit_sheets,
     record_sheet,
 )
-from kitbuilder.layout.model import Item, Rect, Sheet
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.number import Sum
 from kitbuilder.number.written import columns
 from kitbuilder.pipeline import build
@@ -118,13 +119,13 @@ def test_all_kinds_come_in_order_with_their_words(tmp_path: Path) -> None:
     built = build(
         Request(sums, fitted_paper("a4"), parts=("cards",), cards=wish, name="cards"), tmp_path
     )
-    titles = list(dict.fromkeys(sheet.title for sheet in built.laid.sheets))
+    titles = list(dict.fromkeys(sheet.kind for sheet in built.laid.sheets))
     kinds = ["task_cards", "fact_cards", "arrow_cards", "digit_cards", "record", "answers"]
     assert titles == ["cover", *kinds]
     texts = page_texts(tmp_path / "cards.pdf")
-    page = next(n for n, s in enumerate(built.laid.sheets) if s.title == "arrow_cards")
+    page = next(n for n, s in enumerate(built.laid.sheets) if s.kind == "arrow_cards")
     assert texts[page].split()[:27] == [str(n) for n in arrow_numbers(3)]
-    record = texts[titles.index("record") + len(texts) - len(titles)]
+    record = texts[titles.index(SheetKind.RECORD) + len(texts) - len(titles)]
     assert "Write your sums" in "".join(texts)
     assert record
     assert isinstance(built.laid.sheets[page].items[0], Item)
@@ -161,8 +162,8 @@ def test_a_record_sheet_may_have_a_single_row() -> None:
     record = RecordSheet("Record", ("hundreds", "tens", "ones"))
     for high, rows in ((111, 1), (189, 1), (190, 2)):
         paper = designs.Paper("Low", 140, high, 10, "made up", designs.Margins(5, 5, 5, 5))
-        empty = record_sheet(record, paper, designs.look()).items[1:]
+        empty = record_sheet(record, Style(paper, look=designs.look())).items[1:]
         assert len({item.rect.y for item in empty}) == rows
     low = designs.Paper("Lower", 140, 110, 10, "made up", designs.Margins(5, 5, 5, 5))
     with pytest.raises(RefusedError, match="too small for a record sheet"):
-        record_sheet(record, low, designs.look())
+        record_sheet(record, Style(low, look=designs.look()))

@@ -18,7 +18,7 @@ from kitbuilder.layout.cutting.replay import CutSheet
 from kitbuilder.layout.cutting.scissors_order import hand_stops, in_hand_order
 from kitbuilder.layout.cutting.stack_order import in_stack_order, stack_stops
 from kitbuilder.layout.cutting.verify_cuts import replay
-from kitbuilder.layout.model import Cut, Rect, Sheet
+from kitbuilder.layout.model import Cut, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pieces.piece_sheets import piece_plan
 from kitbuilder.layout.text.flow import ADULT_INSET, Figure, flowed
@@ -30,7 +30,7 @@ from kitbuilder.request.request import Request, cut_wish, fitted_paper
 
 TENS = tuple(Rect(10 * i, 0, 10, 100) for i in range(3))
 CUTS = tuple(Cut(x, 0, x, 100) for x in (30, 20, 10))
-STRIP = CutSheet("A", "pieces", 40, 100, 2, TENS, CUTS, (1, 2, 3))
+STRIP = CutSheet("A", SheetKind.PIECES, 40, 100, 2, TENS, CUTS, (1, 2, 3))
 
 
 @lru_cache
@@ -52,13 +52,13 @@ def test_a_strip_is_one_panel_with_numbers_from_one_end() -> None:
 
 
 def test_equal_parts_of_two_sheets_share_a_panel_and_its_numbers() -> None:
-    other = CutSheet("B", "pieces", 40, 100, 1, TENS, STRIP.cuts, (4, 5, 6))
+    other = CutSheet("B", SheetKind.PIECES, 40, 100, 1, TENS, STRIP.cuts, (4, 5, 6))
     ((panel,),) = (stop.panels for stop in hand_stops(in_hand_order([STRIP, other])))
     assert (panel.parts, panel.sheets) == (3, ("A", "B"))
 
 
 def test_a_cut_that_is_not_edge_to_edge_is_refused() -> None:
-    bad = CutSheet("A", "pieces", 40, 100, 1, TENS, (Cut(30, 0, 30, 50),), (1,))
+    bad = CutSheet("A", SheetKind.PIECES, 40, 100, 1, TENS, (Cut(30, 0, 30, 50),), (1,))
     with pytest.raises(ValueError, match="edge to edge"):
         hand_stops([bad])
 
@@ -67,7 +67,7 @@ def test_stacked_parts_are_turned_until_their_lines_meet() -> None:
     # B is A turned by half: its trim is at the other end, and both lie in one stack of three
     turned = tuple(Rect(10 + 10 * i, 0, 10, 100) for i in range(3))
     cuts = tuple(Cut(x, 0, x, 100) for x in (10, 20, 30))
-    other = CutSheet("B", "pieces", 40, 100, 1, turned, cuts, (1, 2, 3))
+    other = CutSheet("B", SheetKind.PIECES, 40, 100, 1, turned, cuts, (1, 2, 3))
     sheets = in_stack_order([STRIP, other])
     stops = stack_stops(sheets, 3)
     assert [stop.numbers for stop in stops] == [(1, 2, 3)]
@@ -101,7 +101,7 @@ def test_who_follows_the_pictures_has_all_the_pieces(paper: str, kits: int, laye
     assert made == due
     assert cut.plan
     assert cut.strokes("pieces") == cut.plan.strokes
-    assert strokes == sum(map(cut.strokes, dict.fromkeys(s.title for s in cut.sheets)))
+    assert strokes == sum(map(cut.strokes, dict.fromkeys(s.kind for s in cut.sheets)))
 
 
 def test_who_follows_a_map_with_a_step_missing_or_too_soon_is_lost() -> None:
@@ -131,7 +131,7 @@ def test_every_cut_has_its_number_on_the_map(look: str, words: str, paper: str) 
         area = Page.upright(fitted_paper(paper)).inside.inset(ADULT_INSET)
         press = Press(look=designs.look(look), words=designs.words(words))
         blocks = map_blocks(cut, ("ones",), press.words, press.look, area)
-        pages = flowed("cutting", blocks, fitted_paper(paper), press.look)
+        pages = flowed(SheetKind.CUTTING, blocks, press.style(fitted_paper(paper)))
         list(draw_pages(pages, fitted_paper(paper), press))  # fails where words run together
         seen = set[int]()
         for block in blocks:
@@ -171,11 +171,15 @@ def test_after_z_sheets_are_named_with_two_letters_and_then_three() -> None:
 
 
 def test_sheets_of_one_kind_share_a_stack_and_kinds_do_not() -> None:
-    def halved(title: str, number: int) -> Sheet:
-        return Sheet(title, number, "card", 100, 60, (), (Cut(50, 0, 50, 60),))
+    def halved(kind: SheetKind, number: int) -> Sheet:
+        return Sheet(kind, number, "card", 100, 60, (), (Cut(50, 0, 50, 60),))
 
-    cut = cut_map(None, [halved("labels", 1), halved("fact_cards", 1), halved("labels", 2)], 5)
-    assert [(sheet.title, sheet.copies) for sheet in cut.sheets] == [
+    cut = cut_map(
+        None,
+        [halved(SheetKind.LABELS, 1), halved(SheetKind.FACT_CARDS, 1), halved(SheetKind.LABELS, 2)],
+        5,
+    )
+    assert [(sheet.kind, sheet.copies) for sheet in cut.sheets] == [
         ("labels", 2),
         ("fact_cards", 1),
     ]
@@ -211,12 +215,12 @@ def test_the_record_tells_the_stop_of_each_cut_and_its_strokes(tmp_path: Path) -
 
 
 def test_cards_are_on_the_map_of_a_single_kit_too() -> None:
-    titles = dict.fromkeys(sheet.title for sheet in laid("a4", 1, 1).sheets)
+    titles = dict.fromkeys(sheet.kind for sheet in laid("a4", 1, 1).sheets)
     assert list(titles) == ["pieces", "exchange_cards", "task_cards"]
 
 
 def test_strokes_of_sheets_without_a_picture_are_counted_by_stacks() -> None:
     # Seven sheets, five in a stack, are two stacks; two cuts through each are four strokes.
     cuts = (Cut(5, 0, 5, 297), Cut(205, 0, 205, 297))
-    mat = Sheet("mat", 1, "paper", 210, 297, (), cuts, copies=7)
+    mat = Sheet(SheetKind.MAT, 1, "paper", 210, 297, (), cuts, copies=7)
     assert CutMap(None, 5, (), (), (mat,)).strokes("mat") == 4

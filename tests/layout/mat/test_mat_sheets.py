@@ -15,6 +15,7 @@ from kitbuilder.cli import main
 from kitbuilder.cli.mat_lines import said
 from kitbuilder.design import load as designs
 from kitbuilder.design import metrics
+from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.mat_needs import Arrangement, MatWish, roles
@@ -33,13 +34,13 @@ EVERY = MatWish(("subtract", "add", "exchange"))
 
 
 def mats(wish: MatWish, *sums: Sum, paper: str = "a4", limit: int | None = None) -> MatSet:
-    return mat_set(sums, limit, wish, designs.paper(paper), WORDS, LOOK)
+    return mat_set(sums, limit, wish, Style(designs.paper(paper), WORDS, LOOK))
 
 
 def pages(found: MatSet, paper: str = "a4") -> list[str]:
     """The text of every page, read from the PDF."""
     profile = designs.paper(paper)
-    drawn = [draw_sheet(s, n, profile, WORDS, LOOK) for n, s in enumerate(found.sheets, 1)]
+    drawn = [draw_sheet(s, n, Style(profile, WORDS, LOOK)) for n, s in enumerate(found.sheets, 1)]
     reader = PdfReader(BytesIO(pdf(drawn, "mats", "en-GB")))
     return [page.extract_text() for page in reader.pages]
 
@@ -77,7 +78,7 @@ def test_all_papers_and_arrangements_are_drawn_inside_the_margins() -> None:
             found = mats(wish, Sum(634, 258), paper=paper, limit=1000)
             profile = designs.paper(paper)
             for number, sheet in enumerate(found.sheets, 1):
-                draw_sheet(sheet, number, profile, WORDS, LOOK)
+                draw_sheet(sheet, number, Style(profile, WORDS, LOOK))
 
 
 def test_a_child_reads_an_x_height_of_5_mm() -> None:
@@ -118,7 +119,7 @@ def test_every_mat_made_is_named_before_printing(tmp_path: Path) -> None:
 def test_the_board_has_true_frames_on_one_page() -> None:
     for name in ("a4", "a3", "letter", "legal"):
         paper = designs.paper(name)
-        (sheet,) = board_sheets(3, "words", paper, WORDS, LOOK)
+        (sheet,) = board_sheets(3, "words", Style(paper, WORDS, LOOK))
         board = sheet.items[0].content
         assert isinstance(board, Board)
         inside = printable(paper, sheet.width != paper.width_mm)
@@ -135,14 +136,14 @@ def test_the_board_has_true_frames_on_one_page() -> None:
 
 def test_the_board_of_two_places_and_of_large_units() -> None:
     paper = designs.paper("a4")
-    assert board_sheets(1, "words", paper, WORDS, LOOK) == ()
-    (sheet,) = board_sheets(2, "words", paper, WORDS, LOOK)
+    assert board_sheets(1, "words", Style(paper, WORDS, LOOK)) == ()
+    (sheet,) = board_sheets(2, "words", Style(paper, WORDS, LOOK))
     board = sheet.items[0].content
     assert isinstance(board, Board)
     assert [f.source for f in board.frames] == [1]
-    assert len(board_sheets(3, "words", fitted_paper("a4", unit=11.0), WORDS, LOOK)) == 2
+    assert len(board_sheets(3, "words", Style(fitted_paper("a4", unit=11.0), WORDS, LOOK))) == 2
     with pytest.raises(RefusedError, match="exchange board"):
-        board_sheets(3, "words", fitted_paper("a4", unit=19.0), WORDS, LOOK)
+        board_sheets(3, "words", Style(fitted_paper("a4", unit=19.0), WORDS, LOOK))
 
 
 def test_halves_of_a_diamond_and_the_number_meet() -> None:
@@ -169,7 +170,7 @@ def test_halves_of_a_diamond_and_the_number_meet() -> None:
 def test_where_words_leave_no_room_for_two_marks_of_a_join_there_is_one() -> None:
     # In bold Spanish on Letter the names of the zones leave 10 mm of the second join free.
     words, look, sum_ = designs.words("es"), designs.look("bold"), Sum(928, 771)
-    sheets = mat_set((sum_,), None, MatWish(), designs.paper("letter"), words, look).sheets
+    sheets = mat_set((sum_,), None, MatWish(), Style(designs.paper("letter"), words, look)).sheets
     tiles = [sheet.items[0].content for sheet in sheets]
     joins = [join for tile in tiles if isinstance(tile, MatTile) for join in tile.joins]
     assert (
@@ -253,8 +254,8 @@ def test_zones_beside_each_other_end_at_a_join_and_are_named_on_every_sheet(pape
 def test_a_frame_of_the_board_is_printed_at_true_size() -> None:
     # Read back by pdfium: a hundred is 100 mm both ways and its ten slots are 10 mm wide.
     profile = designs.paper("letter")
-    (sheet,) = board_sheets(3, "words", profile, WORDS, LOOK)
-    data = pdf([draw_sheet(sheet, 1, profile, WORDS, LOOK)], "board", "en-GB")
+    (sheet,) = board_sheets(3, "words", Style(profile, WORDS, LOOK))
+    data = pdf([draw_sheet(sheet, 1, Style(profile, WORDS, LOOK))], "board", "en-GB")
     lines = page_lines(pdfium.PdfDocument(data)[0])
     down = sorted({round(x1, 2) for x1, y1, x2, y2 in lines if x1 == x2 and abs(y2 - y1) > 99.9})
     across = [abs(x2 - x1) for x1, y1, x2, y2 in lines if y1 == y2]
@@ -268,7 +269,7 @@ def test_each_box_of_the_bank_holds_its_pieces_and_fingers(places: int) -> None:
     # Five ones in a row, one ten, one hundred, and 5 mm for fingers on either side (a choice):
     # with letters for headings it is the pieces that say how wide a box is.
     paper = replace(designs.paper("a4"), unit_mm=13.0)
-    sheets = board_sheets(places, "letters", paper, WORDS, LOOK)
+    sheets = board_sheets(places, "letters", Style(paper, WORDS, LOOK))
     board = sheets[0].items[0].content
     assert isinstance(board, Board)
     for box, units in zip(board.boxes, (10, 1, 5)[-places:], strict=False):

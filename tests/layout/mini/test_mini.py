@@ -12,6 +12,7 @@ from pdf_lines import page_texts
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
+from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.draw.marks import Strokes
 from kitbuilder.errors import RefusedError
@@ -37,9 +38,10 @@ WORDS, LOOK = designs.words(), designs.look()
 def laid(sum_: Sum, paper: str, words: designs.Words = WORDS) -> LaidOut:
     fitted = fitted_paper(paper)
     kit = mini_contents(sum_, MatWish(), CardWishes(), words)
-    found = mini_sheets(kit, fitted, words, LOOK)
+    found = mini_sheets(kit, Style(fitted, words, LOOK))
     for page, sheet in enumerate(found.sheets, 1):
-        draw_sheet(sheet, page, fitted, words, LOOK)  # its checks find words that run together
+        # its checks find words that run together
+        draw_sheet(sheet, page, Style(fitted, words, LOOK))
     return found
 
 
@@ -52,7 +54,7 @@ def two_digit_sums(draw: st.DrawFn) -> Sum:
 @settings(max_examples=15, deadline=None)
 @given(two_digit_sums(), st.sampled_from(["a4", "letter"]))
 def test_two_digits_take_two_sheets(sum_: Sum, paper: str) -> None:
-    assert [sheet.title for sheet in laid(sum_, paper).sheets] == ["mini", "mat"]
+    assert [sheet.kind for sheet in laid(sum_, paper).sheets] == ["mini", "mat"]
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
@@ -80,7 +82,7 @@ def test_other_sums_of_two_digits(sum_: Sum, paper: str) -> None:
     ids=str,
 )
 def test_three_digits_take_as_few_as_can_be(sum_: Sum, kinds: list[str], why: str) -> None:
-    assert [sheet.title for sheet in laid(sum_, "a4").sheets] == kinds, why
+    assert [sheet.kind for sheet in laid(sum_, "a4").sheets] == kinds, why
 
 
 @pytest.mark.parametrize("sum_", [Sum(305, 148), Sum(634, 258)], ids=str)
@@ -171,7 +173,7 @@ def test_where_there_is_no_room_the_last_help_is_left_out_first() -> None:
 
 def test_cuts_of_a_mini_kit_are_much_wider_than_its_grid(tmp_path: Path) -> None:
     found = laid(Sum(71, 48), "a4")
-    drawing = draw_sheet(found.sheets[0], 1, fitted_paper("a4"), WORDS, LOOK)
+    drawing = draw_sheet(found.sheets[0], 1, Style(fitted_paper("a4"), WORDS, LOOK))
     strokes = [mark for mark in drawing.marks if isinstance(mark, Strokes)]
     cuts = [mark.width for mark in strokes if mark.layer == "cut"]
     grids = [mark.width for mark in strokes if mark.colour == LOOK.ink.grid]
@@ -255,7 +257,7 @@ def test_a_refusal_names_what_works(words: str, says: str, tmp_path: Path) -> No
 def test_turned_digits_are_told_of_where_room_is_scarcest(sum_: Sum, language: str) -> None:
     words = designs.words(language)
     kit = mini_contents(sum_, MatWish(), CardWishes(), words)
-    found = mini_sheets(kit, fitted_paper("letter"), words, LOOK)
+    found = mini_sheets(kit, Style(fitted_paper("letter"), words, LOOK))
     turned = sum(abs(a - b) * 10**k for k, (a, b) in enumerate(zip(*_digits(sum_), strict=True)))
     assert len(found.sheets) == 2
     assert any(f"{turned}?" in said for said in _said(found))

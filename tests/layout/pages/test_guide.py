@@ -18,7 +18,7 @@ from kitbuilder.kit.lessons import guide, lesson_steps, progress
 from kitbuilder.kit.mat_needs import Arrangement, layings, roles
 from kitbuilder.kit.records import Say, Scene, Shown
 from kitbuilder.kit.scenes import scenes
-from kitbuilder.layout.model import Item, Rect, Sheet
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.scene import Room, placed
 from kitbuilder.layout.text.flow import TextBlock, flow
 from kitbuilder.layout.text.page_refs import Pointer, pointed
@@ -209,9 +209,9 @@ def test_the_progress_page_has_rows_to_fill_in() -> None:
 @pytest.mark.parametrize("sum_", SUMS, ids=str)
 def test_the_guide_fits_its_pages(sum_: Sum, paper: str, tmp_path: Path) -> None:
     built = build(Request((sum_,), fitted_paper(paper), parts=("guide",)), tmp_path)
-    kinds = [sheet.title for sheet in built.laid.sheets]
+    kinds = [sheet.kind for sheet in built.laid.sheets]
     stages = 5 if sum_.places < 3 or not sum_.part else 6
-    assert kinds.count("guide") <= stages + (sum_.places == 3)
+    assert kinds.count(SheetKind.GUIDE) <= stages + (sum_.places == 3)
     texts = page_texts(tmp_path / "kit.pdf")
     assert sum("When the answer is wrong" in text for text in texts) == 1
 
@@ -287,7 +287,7 @@ def test_the_answers_name_the_page_that_helps_with_a_wrong_one(
 
 def test_a_pointer_without_a_guide_is_no_page() -> None:
     pointer = Item("pointer", Rect(0, 0, 50, 10), Pointer("page {page}", 4.0))
-    sheet = Sheet("answers", 1, "paper", 210, 297, (pointer,))
+    sheet = Sheet(SheetKind.ANSWERS, 1, "paper", 210, 297, (pointer,))
     with pytest.raises(ValueError, match="points to the guide"):
         list(pointed([sheet], 0, WORDS))
 

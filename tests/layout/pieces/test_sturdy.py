@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.load import Margins
+from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
@@ -92,7 +93,7 @@ def test_a_folded_piece_too_large_is_refused() -> None:
 
 def test_folds_are_drawn_once_and_apart() -> None:
     (sheet,) = sheets(Making("fold"), Pieces(0, 0, 1))
-    svg = page_svg(draw_sheet(sheet, 2, A4, designs.words(), designs.look()))
+    svg = page_svg(draw_sheet(sheet, 2, Style(A4, designs.words(), designs.look())))
     printed, rest = svg.split('id="fold"')
     fold = rest.split('id="cut"')[0]
     (hundred,) = sheet.items
@@ -117,7 +118,7 @@ def test_backs_lie_under_their_fronts() -> None:
 
 def test_a_back_has_grids_and_nothing_to_cut() -> None:
     _, back = sheets(Making("backs"), Pieces(3, 2, 1))
-    svg = page_svg(draw_sheet(back, 3, A4, designs.words(), designs.look()))
+    svg = page_svg(draw_sheet(back, 3, Style(A4, designs.words(), designs.look())))
     assert "<path" in svg.split('id="fold"')[0]
     assert "<path" not in svg.split('id="cut"')[1]
 
@@ -147,9 +148,7 @@ def test_what_cannot_be_made_is_refused(printing: Printing, said: str) -> None:
 def test_a_back_is_footed_as_its_front() -> None:
     # 15 hundreds take three sheets of A4, A to C; a back is the same sheet of card.
     both = sheets(Making("backs"), Pieces(0, 0, 15))
-    feet = [
-        page_svg(draw_sheet(s, n, A4, designs.words(), designs.look())) for n, s in enumerate(both)
-    ]
+    feet = [page_svg(draw_sheet(s, n, Style(A4))) for n, s in enumerate(both)]
     for letter, front, back in zip("ABCDEFGH", feet[::2], feet[1::2], strict=False):
         assert f"– sheet {letter} –" in front
         assert f"– back of sheet {letter}<" in back
