@@ -83,13 +83,10 @@ def estimate_said(takes: "Estimate") -> list[str]:
 
 
 def cutting_said(plan: "CutPlan | None") -> list[str]:
-    """Return how many cuts the pieces take at least, and what to know of stacks."""
+    """Return how many cuts the pieces take, and what to know of stacks."""
     if plan is None:
         return []
-    said = [
-        f"The pieces take {counted(plan.strokes, 'cut')}; fewer than {plan.stroke_bound} is "
-        "impossible with these sheets."
-    ]
+    said = [f"The pieces take {counted(plan.strokes, 'cut')}."]
     if plan.layers > 1:
         said.append(
             "In a stack only the top lines guide the cut, so sizes are as good as the "

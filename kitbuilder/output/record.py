@@ -154,8 +154,6 @@ def _cutting(plan: CutPlan | None) -> dict[str, Any] | None:
         "sheets": plan.sheets,
         "different_sheets": len(plan.layouts),
         "strokes": plan.strokes,
-        "fewest_strokes_possible": plan.stroke_bound,
-        "sheets_without_straight_cuts": plan.any_cut_sheets,
         "cut_length_mm": plan.cut_length_mm,
         "bag": {count.what: count.count for count in plan.bag},
         "spares": {count.what: count.count for count in plan.spares},

@@ -8,22 +8,18 @@ import time
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import product
-from statistics import mean, median
+from statistics import mean
 
 import pytest
 from hypothesis import given, settings
 from layout.packing.test_sheet_packing import packed, wishes
 from rivals import Figures, plain_way, ratios, rectpack_best
 from sheet_search import guillotine
-from stroke_search import fewest_strokes
 
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import check_plan
-from kitbuilder.layout.packing import openings
 from kitbuilder.layout.packing.grid import Grid, Page, holds, least_sheets
-from kitbuilder.layout.packing.lower_bound import least_strokes
-from kitbuilder.layout.packing.openings import raised
 from kitbuilder.number.sums import Pieces
 
 PAPERS = {
@@ -83,7 +79,7 @@ def test_the_bounds_hold_on_every_grid_a_sheet_can_have() -> None:
 @pytest.mark.parametrize("layers", [1, 5])
 @pytest.mark.parametrize("kits", CLASS_SETS)
 def test_the_whole_grid(kits: int, layers: int) -> None:
-    ratios, seconds, layouts, lengths, worst = [], [], [], [], []
+    strokes, seconds, layouts, lengths = [], [], [], []
     for case in cases(kits):
         start = time.process_time()
         plan = case.plan(layers)
@@ -98,44 +94,20 @@ def test_the_whole_grid(kits: int, layers: int) -> None:
         parts = sum(one.copies * (len(one.items) + len(one.offcuts)) for one in plan.layouts)
         if layers == 1:
             assert plan.strokes == parts - plan.sheets, case
-        ratios.append(plan.strokes / plan.stroke_bound)
-        worst.append((ratios[-1], case))
+        strokes.append(plan.strokes)
         layouts.append(len(plan.layouts))
         lengths.append(plan.cut_length_mm / 1000)
-    over = sum(ratio > 1.35 for ratio in ratios)
-    ratios.sort()
     print(
-        f"\n| {layers} | {kits} | {ratios[0]:.3f} | {median(ratios):.3f} "
-        f"| {ratios[len(ratios) * 9 // 10]:.3f} | {ratios[-1]:.3f} | {over} "
-        f"| {mean(layouts):.1f} | {mean(lengths):.1f} | {1000 * mean(seconds):.0f} "
-        f"| {1000 * max(seconds):.0f} |  {max(worst, key=lambda pair: pair[0])[1]}"
+        f"\n| {layers} | {kits} | {mean(strokes):.1f} | {mean(layouts):.1f} "
+        f"| {mean(lengths):.1f} | {1000 * mean(seconds):.0f} | {1000 * max(seconds):.0f} |"
     )
-    limits = {6: 1.09, 15: 1.03, 30: 1.02}
-    assert over == 0
-    assert median(ratios) <= limits.get(kits, 1.35)
-    # Where a plan of a sheet or two is far from the bound, a higher bound is searched.
-    assert max(seconds) < (0.2 if kits > 2 else 3)
-
-
-@pytest.mark.parametrize("layers", [2, 3, 4])
-def test_the_raised_bound_is_the_least_for_a_few_ones(layers: int) -> None:
-    # Every grid of up to nine units, up to six ones; a search of every cut knows the least.
-    for across, down, ones in product(range(1, 6), range(1, 6), range(1, 7)):
-        grid = Grid.of(Page(10 * across + 10, 10 * down + 10, 5, 5, 5, 5), 10)
-        if not (down <= across and ones <= across * down <= 9):
-            continue
-        bound = least_strokes(ones, 1, layers, grid.trims)
-        if bound <= 6:  # else it takes minutes
-            found = raised(bound, 99, (0, 0, ones), grid, 1, layers)
-            assert found == fewest_strokes(across, down, ones, layers), (across, down, ones)
+    assert max(seconds) < 0.3
 
 
 @settings(max_examples=10_000, deadline=None)
 @given(wishes())
 def test_ten_thousand_demands(wish: tuple[Pieces, Page, float, int, int, bool]) -> None:
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(openings, "EFFORT", 3_000)  # else it takes an hour
-        packed(wish)
+    packed(wish)
 
 
 @pytest.mark.parametrize("kits", CLASS_SETS)

@@ -91,9 +91,7 @@ class Count:
 class CutPlan:
     """How to print and cut: frozen, checked by ``verify_cuts.check_plan``.
 
-    ``unit_mm`` is 0 for cards. ``stroke_bound``: fewer strokes are impossible for this demand
-    on this many sheets. ``any_cut_sheets`` is below the number of sheets where a layout that
-    cannot be cut from edge to edge would save some. ``bag`` goes into each of the ``kits``
+    ``unit_mm`` is 0 for cards. ``bag`` goes into each of the ``kits``
     bags; ``spares`` is what is left when all are filled. ``cut_length_mm`` counts each
     stroke's line once.
     """
@@ -104,8 +102,6 @@ class CutPlan:
     layers: int
     layouts: tuple[SheetLayout, ...]
     steps: tuple[Step, ...]
-    stroke_bound: int
-    any_cut_sheets: int
     bag: tuple[Count, ...]
     spares: tuple[Count, ...]
 
@@ -161,9 +157,7 @@ class Wish:
     bag: tuple[Count, ...]
 
 
-def make_plan(
-    wish: Wish, sheets: list[tuple[int, Part]], stroke_bound: int, any_cut_sheets: int
-) -> CutPlan:
+def make_plan(wish: Wish, sheets: list[tuple[int, Part]]) -> CutPlan:
     """Return the plan that cuts ``sheets``: pairs of copies and a tree as large as the page."""
     placed = [[_Placed(*spot) for spot in walk(sheet)] for _, sheet in sheets]
     copies = [count for count, _ in sheets]
@@ -195,8 +189,6 @@ def make_plan(
         wish.layers,
         tuple(layouts),
         tuple(steps),
-        stroke_bound,
-        any_cut_sheets,
         wish.bag,
         _counted_spares(wish, layouts),
     )

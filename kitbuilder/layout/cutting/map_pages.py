@@ -155,7 +155,7 @@ def _totals(cut: CutMap, words: Words) -> list[str]:
     if plan:
         sheets = words.count("count.sheet", plan.sheets)
         cuts = words.count("count.cut", plan.strokes)
-        said.append(words("cutting.totals", sheets=sheets, cuts=cuts, bound=plan.stroke_bound))
+        said.append(words("cutting.totals", sheets=sheets, cuts=cuts))
     others = []
     listed = [sheet for sheet in cut.sheets if sheet.kind is not SheetKind.PIECES]
     held: list[tuple[SheetKind, int]] = [(sheet.kind, sheet.copies) for sheet in listed]
@@ -167,10 +167,6 @@ def _totals(cut: CutMap, words: Words) -> list[str]:
         what = words(f"title.{title}")
         others.append(words("cutting.totals_of", what=what, sheets=sheets, cuts=cuts))
     said += [" ".join(others)] if others else []
-    if plan and plan.any_cut_sheets < plan.sheets:
-        said.append(
-            words("cutting.any_cut", sheets=words.count("count.sheet", plan.any_cut_sheets))
-        )
     return said
 
 

@@ -16,11 +16,7 @@ from kitbuilder.layout.packing.grid import (
     Page,
     grid_for,
     least_sheets,
-    least_sheets_any_cut,
 )
-from kitbuilder.layout.packing.guillotine import cut_types, strokes_needed
-from kitbuilder.layout.packing.lower_bound import least_strokes
-from kitbuilder.layout.packing.openings import raised
 from kitbuilder.layout.packing.same_sheets import stack_alike
 from kitbuilder.layout.packing.stacking import stack_up
 from kitbuilder.number.sums import Pieces
@@ -62,11 +58,4 @@ def pack_pieces(
     grid = grid_for(page, unit_mm, total)
     sheets = least_sheets(total, grid.across, grid.down)
     trees = (stack_alike if same_sheets else stack_up)(total, grid, sheets, layers)
-    bound = least_strokes(sum(total), sheets, layers, grid.trims)
-    strokes = strokes_needed(cut_types(trees), layers)
-    return make_plan(
-        Wish(page, unit_mm, kits, layers, tuple(map(Count, KINDS, bag))),
-        trees,
-        raised(bound, strokes, total, grid, sheets, layers),
-        least_sheets_any_cut(total, grid.across, grid.down),
-    )
+    return make_plan(Wish(page, unit_mm, kits, layers, tuple(map(Count, KINDS, bag))), trees)

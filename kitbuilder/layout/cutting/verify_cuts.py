@@ -97,8 +97,6 @@ def check_plan(plan: CutPlan) -> None:
     check_strokes(plan, strokes)
     if len(strokes) != plan.strokes:
         raise CutError(f"{len(strokes)} strokes are listed, {plan.strokes} counted")
-    if plan.strokes < plan.stroke_bound:
-        raise CutError(f"{plan.strokes} strokes pass the bound of {plan.stroke_bound}")
 
 
 def _h(mm: float) -> int:

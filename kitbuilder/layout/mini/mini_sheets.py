@@ -25,7 +25,6 @@ from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind, Stock
 from kitbuilder.layout.packing.block_tree import Builder
 from kitbuilder.layout.packing.grid import Grid, Page, grid_for, least_sheets
 from kitbuilder.layout.packing.guillotine import Part
-from kitbuilder.layout.packing.lower_bound import least_strokes
 from kitbuilder.layout.pages.guide_pages import steps_in
 from kitbuilder.layout.text.flow import TextBlock
 
@@ -147,10 +146,8 @@ def _plan(ask: _Ask, page: Page, trees: Sequence[Part]) -> CutPlan:
     bag = [Count(what, getattr(pieces, what)) for what in PIECES]
     others = {name for tree in trees for name in _names(tree)}
     bag += [Count(what, 1) for what in ("task_card", "head", "steps") if what in others]
-    made = sum(count.count for count in bag)
-    bound = least_strokes(made, len(trees), 1, ask.room.grid.trims)
     wish = Wish(page, 0, 1, 1, tuple(bag))
-    return make_plan(wish, [(1, tree) for tree in trees], bound, len(trees))
+    return make_plan(wish, [(1, tree) for tree in trees])
 
 
 def _names(part: Part) -> Iterator[str]:

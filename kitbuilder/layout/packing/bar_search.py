@@ -11,8 +11,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from kitbuilder.layout.packing.lower_bound import by_doubling
-
 EFFORT = 300  # pieces times states kept after each stroke, about
 
 State = tuple[tuple[int, int], ...]
@@ -58,7 +56,11 @@ def fewest_moves(
 
 def growth(parts: int, pieces: int, layers: int) -> int:
     """Return the strokes that make at least ``pieces`` of ``parts``."""
-    return by_doubling(pieces - parts, parts, layers)
+    strokes = 0
+    while parts < pieces:
+        parts += min(parts, layers)
+        strokes += 1
+    return strokes
 
 
 def short(count: int, layers: int) -> float:

@@ -174,24 +174,6 @@ def least_sheets(demand: Counts, across: int, down: int) -> int:
     return sheets
 
 
-def least_sheets_any_cut(demand: Counts, across: int, down: int) -> int:
-    """Return a number of sheets that is enough if cuts need not run from edge to edge.
-
-    It is below :func:`least_sheets` only where tens lie like the vanes of a pinwheel: four
-    blocks around a hole of (10 − a mod 10)·(10 − b mod 10) units, which is less than w(a, b)
-    when the two remainders add up to more than ten (F. W. Barnes 1979, Packing the maximum
-    number of m × n tiles in a large p × q rectangle, Discrete Mathematics 26:93-100;
-    from memory). Told for demands without hundreds alone.
-    """
-    least = least_sheets(demand, across, down)
-    hundreds, tens, ones = demand
-    a, b = across % 10, down % 10
-    if hundreds or min(across, down) < 10 or a + b <= 10:
-        return least
-    room = (across * down - (10 - a) * (10 - b)) // 10
-    return min(least, max(-(-tens // room), -(-(10 * tens + ones) // (across * down))))
-
-
 def largest_unit(page: Page, outline: tuple[int, int], kerf: float = 0.0) -> float:
     """Return the largest unit in mm, rounded down to hundredths, at which ``outline`` fits.
 

@@ -13,10 +13,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
+from kitbuilder.layout.packing.bar_layout import barred, barred_sheets
+from kitbuilder.layout.packing.bar_search import growth
 from kitbuilder.layout.packing.block_tree import Builder
 from kitbuilder.layout.packing.column_block import Block, best_block
 from kitbuilder.layout.packing.distribute import Spread, spread
-from kitbuilder.layout.packing.few_sheets import few_sheets
 from kitbuilder.layout.packing.grid import Counts, Grid, holds, least_sheets
 from kitbuilder.layout.packing.guillotine import Part, cut_types, merged, strokes_needed, trimmed
 from kitbuilder.layout.packing.panels import Division, divisions, panelled
@@ -25,6 +26,7 @@ Sheets = list[tuple[int, Part]]
 """Pairs of copies and the tree of a sheet."""
 
 BUILT = 12  # candidates built in full
+MOST_IN_BARS = 400  # pieces; beyond, panels lose next to nothing
 
 WHOLE = Division(False, False, 1, 1)
 
@@ -69,9 +71,11 @@ def stack_up(demand: Counts, grid: Grid, sheets: int, layers: int) -> Sheets:
         if made:
             one = ranked(made, layers)
             best = min(best, one, key=lambda made: made.rank)
-    if sheets < layers:
-        for made in few_sheets(demand, grid, sheets, layers, best.rank[0], builder):
-            best = min(best, ranked(made, layers), key=lambda one: one.rank)
+    if sheets < layers and sum(demand) <= MOST_IN_BARS:
+        for bars in barred(demand, grid, sheets, layers, best.rank[0]):
+            made = barred_sheets(bars, demand, grid, sheets, builder)
+            if made:
+                best = min(best, ranked(made, layers), key=lambda one: one.rank)
     return merged(best.sheets)
 
 
@@ -148,7 +152,7 @@ def _priced(choice: Choice, grid: Grid, layers: int, counts: Counts, short: Coun
     if any(short):
         cost += max(
             -(-choice.short * (sum(short) - 1) // layers),
-            _doublings(choice.short, sum(short), layers),
+            growth(choice.short, choice.short * sum(short), layers),
         )
     return Choice(
         choice.stacks,
@@ -160,14 +164,6 @@ def _priced(choice: Choice, grid: Grid, layers: int, counts: Counts, short: Coun
         counts,
         cost,
     )
-
-
-def _doublings(parts: int, pieces: int, layers: int) -> int:
-    strokes, have = 0, parts
-    while have < parts * pieces:
-        have += min(have, layers)
-        strokes += 1
-    return strokes
 
 
 def _block(counts: Counts, grid: Grid) -> Block:

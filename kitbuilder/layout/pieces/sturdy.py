@@ -15,7 +15,6 @@ from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.model import Cut, Rect, Sheet
 from kitbuilder.layout.packing.grid import Grid, Page, largest_unit
 from kitbuilder.layout.packing.guillotine import OFFCUT, Part, join, leaf, line_up, trimmed, walk
-from kitbuilder.layout.packing.lower_bound import least_strokes
 from kitbuilder.number import Pieces
 
 FOLDED = {"folded_hundreds": (20, 10), "folded_tens": (10, 2)}
@@ -57,7 +56,6 @@ def fold_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
                 f"At a unit of {paper.unit_mm:g} mm a doubled piece does not fit {paper.name}: "
                 f"choose --unit {largest_unit(page, shape):g} or less, or --sturdy backs."
             )
-    total = sum(need.values())
     trees: list[tuple[int, Part]] = []
     while any(need.values()):
         core = _fill(grid.across, grid.down, need, grid.unit)
@@ -66,14 +64,8 @@ def fold_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
             trees[-1] = (trees[-1][0] + 1, trees[-1][1])
         else:
             trees.append((1, sheet))
-    sheets = sum(copies for copies, _ in trees)
     counts = tuple(Count(what, count) for what, count in bag.items())
-    plan = make_plan(
-        Wish(page, 0, wish.kits, wish.layers, counts),
-        trees,
-        least_strokes(total, sheets, wish.layers, grid.trims),
-        sheets,
-    )
+    plan = make_plan(Wish(page, 0, wish.kits, wish.layers, counts), trees)
     check_plan(plan)
     return plan
 

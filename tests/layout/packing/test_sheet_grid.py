@@ -13,7 +13,6 @@ from kitbuilder.layout.packing.grid import (
     holds,
     largest_unit,
     least_sheets,
-    least_sheets_any_cut,
 )
 
 A4 = Page(210, 297, 5, 5, 5, 5)
@@ -61,19 +60,6 @@ def test_least_sheets(
 def test_a_piece_that_fits_nowhere_has_no_number_of_sheets() -> None:
     with pytest.raises(ValueError, match="cannot hold"):
         least_sheets((1, 0, 0), 9, 40)
-
-
-def test_a_pinwheel_may_save_a_sheet_for_tens_alone() -> None:
-    # 19 × 28: four vanes around a hole of 1 × 2 leave room for 53 tens, straight cuts for 46.
-    assert least_sheets_any_cut((0, 53, 0), 19, 28) == 1
-    assert least_sheets((0, 53, 0), 19, 28) == 2
-    # 16 × 26: the hole is 4 × 4, and 416 − 16 units are 40 tens; the area alone would let 41 in.
-    assert [least_sheets_any_cut((0, tens, 0), 16, 26) for tens in (40, 41)] == [1, 2]
-    # 53 tens and 534 ones are two units more than two sheets of 532.
-    assert [least_sheets_any_cut((0, 53, ones), 19, 28) for ones in (534, 535)] == [2, 3]
-    # With hundreds, or with remainders of ten or less together, nothing is claimed.
-    assert least_sheets_any_cut((1, 40, 0), 19, 28) == least_sheets((1, 40, 0), 19, 28)
-    assert least_sheets_any_cut((0, 60, 0), 15, 15) == least_sheets((0, 60, 0), 15, 15)
 
 
 @pytest.mark.parametrize(("what", "unit"), [("hundreds", 20.0), ("tens", 28.7), ("ones", 200.0)])

@@ -1,4 +1,4 @@
-"""The steps of packing one by one: blocks, spreads, panels, bars, stacks and the bound."""
+"""The steps of packing one by one: blocks, spreads, panels, bars and stacks."""
 
 from collections import Counter
 
@@ -21,7 +21,6 @@ from kitbuilder.layout.packing.guillotine import (
     strokes_needed,
     walk,
 )
-from kitbuilder.layout.packing.lower_bound import least_strokes
 from kitbuilder.layout.packing.panels import Division, divisions, panelled
 
 A4 = Grid.of(Page(210, 297, 5, 5, 5, 5), 10)
@@ -184,30 +183,6 @@ def test_strokes_are_counted_by_kind() -> None:
     assert len(cut_types([(1, way) for way in ways])) == 1
     with pytest.raises(ValueError, match="must be a part"):
         line_up("x", [])
-
-
-@pytest.mark.parametrize(
-    ("pieces", "sheets", "layers", "margins", "bound", "why"),
-    [
-        (47, 3, 1, (2, 2), 56, "47 pieces + 12 trims − 3 sheets"),
-        (282, 14, 5, (2, 2), 65, "(282 + 56 − 14) / 5 is 64.8"),
-        (47, 3, 5, (2, 2), 13, "three sheets: the first stroke goes through three at most"),
-        (1, 1, 5, (2, 2), 4, "one piece, four trims"),
-        (2, 1, 5, (0, 0), 1, "one cut makes two"),
-        (1, 1, 5, (0, 1), 1, "one piece, one trim"),
-        (1, 1, 5, (1, 0), 1, "as above, turned"),
-        (4, 1, 2, (0, 2), 3, "4 pieces + 2 trims − 1 are 5 cuts: 1 + 2 + 2"),
-        (4, 1, 2, (2, 0), 3, "as above, turned"),
-        (8, 1, 5, (0, 0), 3, "1, 2, 4, 8"),
-        (9, 1, 5, (0, 0), 4, "the fourth doubling goes no further than five more"),
-        (8, 1, 8, (0, 0), 3, "as above, by doubling alone"),
-        (1, 1, 8, (2, 2), 3, "by doubling alone: 4 cuts are 1 + 2 + 1"),
-    ],
-)
-def test_the_bound_on_strokes(
-    pieces: int, sheets: int, layers: int, margins: tuple[int, int], bound: int, why: str
-) -> None:
-    assert least_strokes(pieces, sheets, layers, margins) == bound, why
 
 
 def test_sheets_that_are_cut_alike_are_told_once() -> None:
