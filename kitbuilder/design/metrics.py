@@ -3,59 +3,29 @@
 import re
 import unicodedata
 from functools import cache, lru_cache
-from io import BytesIO
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from kitbuilder.design.typefaces import FAMILY as FAMILY
+from kitbuilder.design.typefaces import HEADING_FAMILY as HEADING_FAMILY
+from kitbuilder.design.typefaces import SIGNS_FAMILY as SIGNS_FAMILY
+from kitbuilder.design.typefaces import WIDE_FAMILY as WIDE_FAMILY
+from kitbuilder.design.typefaces import WIDE_LETTERS, font_file
 from kitbuilder.errors import RefusedError
 
 if TYPE_CHECKING:
     from fontTools.ttLib import TTFont
 
-FAMILY = "ABeeZee"
-"""The typeface of everything printed: plain zero, open 4, single-storey a."""
-
-WIDE_FAMILY = "Noto Sans"
-"""The typeface of words that ABeeZee lacks letters for: Latin with every mark, and more."""
-
-WIDE_LETTERS = (
-    (0x20, 0x300),  # Latin
-    (0x370, 0x530),  # Greek and Cyrillic
-    (0x1E00, 0x1F00),  # Latin with marks
-    (0x2010, 0x2040),  # signs between words
-    (0xA720, 0xA800),  # rarer Latin
-)
-"""Ranges of characters that are set in the wide typeface."""
-
 _BREAK = re.compile(r"(?<![−+=]) (?![−+=])")
 
 
 @cache
-def typeface() -> Path:
-    """Return the file of the regular cut."""
-    import fontpkg_abeezee
-
-    return Path(fontpkg_abeezee.ROOT) / "files" / "ABeeZee-Regular.ttf"
-
-
-@cache
-def wide_typeface() -> Path:
-    """Return the file of the wide typeface, whose weight and width can be varied."""
-    import fontpkg_noto_sans
-
-    return Path(fontpkg_noto_sans.ROOT) / "files" / "NotoSans[wdth,wght].ttf"
-
-
-@cache
-def _metrics() -> tuple[dict[str, float], float, float]:
+def _metrics(family: str) -> tuple[dict[str, float], float, float]:
+    """Return a typeface's widths by letter and the heights of its small x and capitals, in ems."""
     from fontTools.ttLib import TTFont
 
-    with TTFont(typeface(), lazy=True) as font:
-        return _widths(font), *(h / font["head"].unitsPerEm for h in _heights(font))
-
-
-def _heights(font: "TTFont") -> tuple[int, int]:
-    return font["OS/2"].sxHeight, font["OS/2"].sCapHeight
+    with TTFont(font_file(family), lazy=True) as font:
+        em, os2 = font["head"].unitsPerEm, font["OS/2"]
+        return _widths(font), os2.sxHeight / em, os2.sCapHeight / em
 
 
 def _widths(font: "TTFont") -> dict[str, float]:
@@ -71,30 +41,27 @@ def _wide_widths() -> dict[str, float]:
 
     Marks that combine with the letter before are left out: nothing here would place them.
     """
-    from fontTools.ttLib import TTFont
-
-    with TTFont(wide_typeface(), lazy=True) as font:
-        return {
-            c: w
-            for c, w in _widths(font).items()
-            if any(first <= ord(c) < end for first, end in WIDE_LETTERS)
-            and not unicodedata.combining(c)
-        }
+    return {
+        c: w
+        for c, w in _metrics(WIDE_FAMILY)[0].items()
+        if any(first <= ord(c) < end for first, end in WIDE_LETTERS)
+        and not unicodedata.combining(c)
+    }
 
 
-def x_height(size: float) -> float:
+def x_height(size: float, family: str = FAMILY) -> float:
     """Return the height in mm of a small x set at ``size`` mm."""
-    return _metrics()[1] * size
+    return _metrics(family)[1] * size
 
 
-def digit_height(size: float) -> float:
+def digit_height(size: float, family: str = FAMILY) -> float:
     """Return the height in mm of a digit or capital set at ``size`` mm."""
-    return _metrics()[2] * size
+    return _metrics(family)[2] * size
 
 
-def missing(text: str) -> str:
+def missing(text: str, family: str = FAMILY) -> str:
     """Return the characters of ``text`` that the typeface lacks, each once, in order."""
-    widths = _metrics()[0]
+    widths = _metrics(family)[0]
     return "".join(dict.fromkeys(c for c in text if c not in widths))
 
 
@@ -107,46 +74,47 @@ def unprintable(text: str) -> str:
     return "".join(dict.fromkeys(lacking))
 
 
-def runs(text: str) -> tuple[tuple[str, str], ...]:
+def runs(text: str, family: str = FAMILY) -> tuple[tuple[str, str], ...]:
     """Return ``text`` in runs of one typeface: (family, run), spaces with the run before.
 
     A word that holds a letter the typeface lacks is set whole in the wide one.
     """
-    if not missing(text):
-        return ((FAMILY, text),)
+    if not missing(text, family):
+        return ((family, text),)
     found: list[tuple[str, str]] = []
     for word in re.findall(r"[^ ]+ *| +", text):
-        family = WIDE_FAMILY if missing(word) else FAMILY
-        if found and found[-1][0] == family:
-            found[-1] = (family, found[-1][1] + word)
+        own = WIDE_FAMILY if missing(word, family) else family
+        if found and found[-1][0] == own:
+            found[-1] = (own, found[-1][1] + word)
         else:
-            found.append((family, word))
+            found.append((own, word))
     return tuple(found)
 
 
-def width(text: str, size: float) -> float:
+def width(text: str, size: float, family: str = FAMILY) -> float:
     """Return the advance width of ``text`` in mm, set at ``size`` mm (no kerning).
 
     Raises ``RefusedError`` naming a character that no typeface has.
     """
-    return _advance(text) * size
+    return _advance(text, family) * size
 
 
-@lru_cache(10_000)
-def _advance(text: str) -> float:
+@lru_cache(20_000)
+def _advance(text: str, family: str) -> float:
     """Return the advance width of ``text`` in ems: the same words are measured again and again."""
-    widths = _metrics()[0]
+    widths = _metrics(family)[0]
     try:
         return sum([widths[c] for c in text])
     except KeyError:
         lacking = unprintable(text)
     if lacking:
         raise RefusedError(f"The typeface cannot print {lacking!r} in {text[:60]!r}; leave it out.")
-    known = {FAMILY: widths, WIDE_FAMILY: _wide_widths()}
-    return sum(known[family][c] for family, run in runs(text) for c in run)
+    wide = _wide_widths()
+    known = {family: widths, WIDE_FAMILY: wide}
+    return sum(known[own].get(c, 0.0) for own, run in runs(text, family) for c in run)
 
 
-def wrap(text: str, size: float, room: float) -> tuple[str, ...]:
+def wrap(text: str, size: float, room: float, family: str = FAMILY) -> tuple[str, ...]:
     """Break ``text`` at spaces into lines no wider than ``room`` mm at ``size`` mm.
 
     A single word that is wider stands on a line of its own. A no-break space never breaks,
@@ -155,7 +123,7 @@ def wrap(text: str, size: float, room: float) -> tuple[str, ...]:
     lines: list[str] = []
     for word in _BREAK.split(text):
         longer = f"{lines[-1]} {word}" if lines else word
-        if lines and width(longer, size) <= room:
+        if lines and width(longer, size, family) <= room:
             lines[-1] = longer
         else:
             lines.append(word)
@@ -176,9 +144,9 @@ def broken(text: str, size: float, room: float) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def area(text: str, size: float) -> float:
+def area(text: str, size: float, family: str = FAMILY) -> float:
     """Return the area in mm² that the letters of ``text`` cover, set at ``size`` mm."""
-    return sum(_glyph_area(f, letter) for f, run in runs(text) for letter in run) * size * size
+    return sum(_glyph_area(f, c) for f, run in runs(text, family) for c in run) * size * size
 
 
 @cache
@@ -197,6 +165,5 @@ def _outlines(family: str) -> tuple[Any, dict[int, str], float]:
     """Return a typeface's glyphs, the name of each character's glyph, and the em."""
     from fontTools.ttLib import TTFont
 
-    file = typeface() if family == FAMILY else wide_typeface()
-    font = TTFont(BytesIO(file.read_bytes()))
+    font = TTFont(font_file(family))
     return font.getGlyphSet(), font.getBestCmap(), float(font["head"].unitsPerEm)

@@ -17,11 +17,12 @@ from pathlib import Path
 from typing import Any
 
 from kitbuilder.design import metrics
+from kitbuilder.design.typefaces import font_bytes
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.marks import Box, Figure, Mark, Placed, Shape, Strokes, Words
 from kitbuilder.errors import RefusedError
 from kitbuilder.output.outlines import draw_outlined
-from kitbuilder.output.wide import add_wide_typeface
+from kitbuilder.output.wide import add_typeface
 
 POINTS_PER_MM = 72 / 25.4
 
@@ -137,7 +138,8 @@ def _only_our_fonts() -> None:
 
     atexit.register(shutil.rmtree, folder, ignore_errors=True)
     config = folder / "fonts.conf"
-    fonts = escape(str(metrics.typeface().parent))
+    (folder / "plain.ttf").write_bytes(font_bytes(metrics.FAMILY))
+    fonts = escape(str(folder))
     config.write_text(_FONTS.format(fonts=fonts, cache=escape(str(folder / "cache"))), "utf-8")
     os.environ["FONTCONFIG_FILE"] = str(config)
     os.environ.pop("FONTCONFIG_SYSROOT", None)  # it would stand before every path
@@ -227,8 +229,7 @@ def _show(mark: Words, context: Any) -> None:
     Where cairo does not find the typeface, the letters' outlines are filled instead.
     """
     context.set_source_rgb(*_colour(mark.colour))
-    wide = mark.family == metrics.WIDE_FAMILY
-    if finds_typeface() and (not wide or add_wide_typeface()):
+    if finds_typeface() and (mark.family == metrics.FAMILY or add_typeface(mark.family)):
         context.select_font_face(mark.family)
         context.set_font_size(mark.size)
         context.move_to(mark.x, mark.y)

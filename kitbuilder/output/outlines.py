@@ -4,23 +4,21 @@ from functools import cache
 from typing import Any
 
 from kitbuilder.design import metrics
-from kitbuilder.output.wide import REGULAR
+from kitbuilder.design.typefaces import font_file
 
 
 @cache
 def _font(family: str) -> tuple[Any, dict[int, str], float]:
     from fontTools.ttLib import TTFont
 
-    wide = family == metrics.WIDE_FAMILY
-    font = TTFont(metrics.wide_typeface() if wide else metrics.typeface())
-    glyphs = font.getGlyphSet(location=REGULAR if wide else None)
-    return glyphs, font.getBestCmap(), font["head"].unitsPerEm
+    font = TTFont(font_file(family))
+    return font.getGlyphSet(), font.getBestCmap(), font["head"].unitsPerEm
 
 
 def outlined(text: str, x: float, y: float, size: float, family: str = metrics.FAMILY) -> str:
     """Return ``text`` as an SVG path: baseline from (x, y), ``size`` mm to the em, y down.
 
-    ``family`` is the typeface's, or that of the wide one. Letters stand one advance apart, as
+    ``family`` is the typeface's. Letters stand one advance apart, as
     cairo sets them. Lengths have three decimals.
     """
     from fontTools.pens.svgPathPen import SVGPathPen

@@ -8,7 +8,7 @@ from io import SEEK_END, BytesIO
 from typing import TYPE_CHECKING, Any
 
 from kitbuilder import __version__
-from kitbuilder.design import metrics
+from kitbuilder.design.typefaces import FAMILIES
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.output import cairo
 
@@ -124,8 +124,7 @@ def typefaces(document: bytes | memoryview) -> tuple[str, ...]:
 def check_typefaces(names: Sequence[str]) -> None:
     """Raise ``ValueError`` for a typeface that is not one of ours."""
     for name in names:
-        if not name.startswith((metrics.FAMILY, metrics.WIDE_FAMILY.replace(" ", ""))):
+        if not name.startswith(tuple(family.replace(" ", "") for family in FAMILIES)):
             raise ValueError(
-                f"the typeface {name!r} was embedded; "
-                f"only {metrics.FAMILY} and {metrics.WIDE_FAMILY} may be"
+                f"the typeface {name!r} was embedded; only {', '.join(FAMILIES)} may be"
             )

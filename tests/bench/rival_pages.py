@@ -15,6 +15,7 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from kitbuilder.design import metrics
+from kitbuilder.design.typefaces import font_file
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.output.svg import page_svg
 
@@ -110,7 +111,7 @@ def _shape(element: ET.Element, corners: Points, *, is_box: bool) -> Shape:
 
 @cache
 def _typeface() -> str:
-    pdfmetrics.registerFont(TTFont(metrics.FAMILY, str(metrics.typeface())))
+    pdfmetrics.registerFont(TTFont(metrics.FAMILY, font_file(metrics.FAMILY)))
     return metrics.FAMILY
 
 
