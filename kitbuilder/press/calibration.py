@@ -1,9 +1,11 @@
 """Turns a paper into its check sheet, and what was measured on it into a saved printer."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
 from kitbuilder.design.load import Margins, Paper
+from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.pages.check_sheet import bars, check_sheets
@@ -18,10 +20,13 @@ from kitbuilder.press.printing import Press
 def write_check_sheet(typed: str, paper: Paper, press: Press, out: Path) -> None:
     """Write the check sheet for ``paper``, called ``typed`` on the command line, to ``out``."""
     sheets = check_sheets(press.style(paper), typed)
+    write(out.parent, [(out.name, check_pdf(draw_pages(sheets, paper, press), press))])
+
+
+def check_pdf(pages: Iterable[Drawing], press: Press) -> bytes:
+    """Return the drawn ``pages`` of a check sheet as a PDF."""
     title = press.words("title.check_print")
-    pages = draw_pages(sheets, paper, press)
-    whole = pdf(pages, title, press.words.language, press.made)
-    write(out.parent, [(out.name, whole)])
+    return pdf(pages, title, press.words.language, press.made)
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +50,22 @@ def save_printer(
     ``measured`` are the bars across and down, ``crop`` is top, right, bottom, left and
     ``back_shift`` right and down, all in mm. Raises ``RefusedError`` for what cannot be.
     """
+    printer = measured_printer(name, paper, measured, crop, back_shift)
+    file = f"{name}.toml"
+    replaced = (printers.folder() / file).exists()
+    files = [(file, printers.profile(printer).encode())]
+    (path,) = write(printers.folder(), files, advice="see that it can be made").files
+    return Saved(printer, path, replaced)
+
+
+def measured_printer(
+    name: str,
+    paper: Paper,
+    measured: tuple[float, float],
+    crop: tuple[float, float, float, float] | None,
+    back_shift: tuple[float, float] | None,
+) -> Printer:
+    """Return the printer that ``save_printer`` saves; nothing is written."""
     top, right, bottom, left = crop = crop or (0.0, 0.0, 0.0, 0.0)
     shift = back_shift or (0.0, 0.0)
     _check_options(paper, measured, crop, shift)
@@ -57,11 +78,7 @@ def save_printer(
         Pair(*shift),
     )
     _check_printed(printer, paper)
-    file = f"{name}.toml"
-    replaced = (printers.folder() / file).exists()
-    files = [(file, printers.profile(printer).encode())]
-    (path,) = write(printers.folder(), files, advice="see that it can be made").files
-    return Saved(printer, path, replaced)
+    return printer
 
 
 def _check_options(
