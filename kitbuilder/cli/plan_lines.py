@@ -1,12 +1,13 @@
-"""Turns a practice plan into lines of plain text: a block a week, under each day what to do."""
+"""A practice plan as lines of plain text: a block a week, under each day what to do."""
 
 import textwrap
 from collections.abc import Iterator
 from itertools import groupby
+from typing import get_args
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit.plan_page import day_said, item_said, kind_said
-from kitbuilder.number.course.schedule import Plan, Task
+from kitbuilder.number.course.schedule import Kind, Plan, Task
 from kitbuilder.number.sums import Sum
 
 WIDTH = 100
@@ -22,7 +23,7 @@ def plan_lines(made: Plan, words: Words) -> Iterator[str]:
         yield ""
         later = f" – {words('plan.return')}" if phase == "return" else ""
         yield words("plan.week", week=number) + later
-        for _, day in groupby(tasks, lambda task: task.when):
+        for _, day in groupby(tasks, lambda task: task.day):
             yield from _day(tuple(day), words, met)
     yield ""
     yield words("plan.check")
@@ -36,15 +37,14 @@ def _week(task: Task) -> tuple[int, str]:
 
 def _day(tasks: tuple[Task, ...], words: Words, met: set[str]) -> Iterator[str]:
     """Yield the lines of one day; ``met`` gathers the kinds of sums said before."""
-    when = tasks[0].when
     check = f" – {words('plan.check')}" if tasks[0].phase == "check" else ""
-    yield f"  {day_said(when, words)}{check}"
+    yield f"  {day_said(tasks[0], words)}{check}"
     kinds = {kind_said(t.item, words): None for t in tasks if isinstance(t.item, Sum)}
     new = [kind for kind in kinds if kind not in met]
     met.update(new)
     if new:
         yield from _wrapped("", words("plan.kinds", kinds="; ".join(new)))
-    width = max(len(words(f"plan.{kind}")) for kind in ("fact", "pieces", "written")) + 2
+    width = max(len(words(f"plan.{kind}")) for kind in get_args(Kind)) + 2
     for kind, those in groupby(tasks, lambda task: task.kind):
         listed = ", ".join(item_said(task.item, words) for task in those)
         yield from _wrapped(words(f"plan.{kind}").ljust(width), listed)

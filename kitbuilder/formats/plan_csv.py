@@ -1,4 +1,4 @@
-"""Turns a practice plan into a table of comma-separated values, and such a table into its tasks."""
+"""A practice plan as a table of comma-separated values, written and read."""
 
 import csv
 import io
@@ -26,11 +26,11 @@ COLUMNS = (
     "exchange",
     "to_ten",
     "then",
-    "seconds",
 )
-"""``date`` is written 2027-01-11; ``phase`` is practice, check or return; ``kind`` is fact,
-pieces or written; ``exchange`` names a sum's pattern; ``to_ten`` and ``then`` are the two steps
-of a fact that crosses ten. No cell can be taken for a formula or, but for the first, a date."""
+"""``date`` is written 2027-01-11, or empty in all rows; ``phase`` is practice, check or return;
+``kind`` is fact, or a sum's stage: pieces, both, drawn or written; ``exchange`` names a sum's
+pattern; ``to_ten`` and ``then`` are the two steps of a fact that crosses ten. No cell can be
+taken for a formula or, but for the first, a date."""
 
 FOLLOWS = ("exchange", "to_ten", "then")
 """What whole and part settle: these cells may be empty or missing, but not say otherwise."""
@@ -41,14 +41,13 @@ LARGEST_PLAN = 8_000_000
 """Bytes a plan file may have."""
 
 MOST_ROWS = 100_000
-"""The largest plan has fewer: 367 days of at most 240 sums of half a minute and 9 facts."""
+"""The largest plan has fewer: 367 days of at most ten sums and ten facts."""
 
 BOUNDS = {
     "week": (1, 200),
     "day": (1, 7),
     "whole": (1, 999),
     "part": (0, 999),
-    "seconds": (1, 3600),
 }
 """The least and the largest number each column may hold; a kit has no thousand."""
 
@@ -64,8 +63,9 @@ def plan_table(tasks: tuple[Task, ...]) -> str:
 
 def _row(task: Task) -> tuple[object, ...]:
     item = task.item
-    head = (task.when.isoformat(), task.week, task.day, task.phase, task.kind)
-    return (*head, item.whole, item.part, *_following(item), task.seconds)
+    when = task.when.isoformat() if task.when else ""
+    head = (when, task.week, task.day, task.phase, task.kind)
+    return (*head, item.whole, item.part, *_following(item))
 
 
 def _following(item: Sum | Fact) -> tuple[str, str, str]:
@@ -150,7 +150,6 @@ def _task(cells: dict[str, str], line: int) -> Task:
         phase=_one_of("phase", cells, get_args(Phase), line),
         kind=kind,
         item=item,
-        seconds=numbers["seconds"],
     )
 
 
@@ -162,7 +161,13 @@ def _check_days(above: Sequence[Task], task: Task, line: int) -> None:
     """
     if not above:
         return
-    last, when = above[-1], task.when
+    last = above[-1]
+    if (last.when is None) != (task.when is None):
+        _refuse(line, "date", task.when or "", "give every row a date, or none of them")
+    if task.when is None or last.when is None:
+        _check_order(last, task, line)
+        return
+    when = task.when
     if when < last.when:
         _refuse(line, "date", when, f"sort the rows by date, or give {last.when} or a later day")
     if when == last.when:
@@ -178,14 +183,29 @@ def _check_days(above: Sequence[Task], task: Task, line: int) -> None:
     if task.week > last.week:
         return
     *_, first = (o.when for o in takewhile(lambda o: o.week == task.week, reversed(above)))
-    if (when - first).days > 6:
+    if first and (when - first).days > 6:
         _refuse(line, "week", task.week, f"that week began on {first}: give {when} a later one")
     if task.day <= last.day:
         _refuse(line, "day", task.day, f"give a later day than {last.day}, or another week")
 
 
-def _date(cells: dict[str, str], line: int) -> date:
+def _check_order(last: Task, task: Task, line: int) -> None:
+    """Refuse a row without a date whose week, day and phase do not go with the ``last`` row's."""
+    if task.week < last.week:
+        _refuse(line, "week", task.week, f"sort the rows by week, or give {last.week} or more")
+    if task.week > last.week:
+        return
+    if task.day < last.day:
+        _refuse(line, "day", task.day, f"sort the rows by day, or give {last.day} or more")
+    if task.day == last.day and task.phase != last.phase:
+        advice = f"the row above has the same day and phase {last.phase}: give both the same"
+        _refuse(line, "phase", task.phase, advice)
+
+
+def _date(cells: dict[str, str], line: int) -> date | None:
     typed = cells.get("date", "")
+    if not typed:
+        return None
     try:
         return read_date(typed)
     except ValueError:
@@ -194,7 +214,7 @@ def _date(cells: dict[str, str], line: int) -> date:
             "date",
             typed,
             "write year, month and day as 2027-01-11 (in a spreadsheet, give the column "
-            "the form YYYY-MM-DD)",
+            "the form YYYY-MM-DD), or leave it empty in all rows",
         )
 
 

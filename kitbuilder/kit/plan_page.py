@@ -1,7 +1,6 @@
 """Turns a practice plan into its page to tick off, day by day, and its cards in order."""
 
 from collections.abc import Iterator, Sequence
-from datetime import date
 from itertools import groupby
 
 from kitbuilder.design.load import Words
@@ -11,10 +10,16 @@ from kitbuilder.kit.card_records import Task as CardTask
 from kitbuilder.kit.records import Block, Say, Ticked
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
+from kitbuilder.number.course.rungs import Rung
 from kitbuilder.number.course.schedule import Kind, Task
 from kitbuilder.number.facts import Fact
 
-_STAGES: dict[Kind, Stage] = {"pieces": "build", "written": "written"}
+_STAGES: dict[Kind, Stage] = {
+    "pieces": "build",
+    "both": "both",
+    "drawn": "drawn",
+    "written": "written",
+}
 
 
 def plan_sums(plan: Sequence[Task]) -> tuple[Sum, ...]:
@@ -28,7 +33,7 @@ def plan_pack(plan: Sequence[Task], wishes: CardWishes, words: Words) -> Pack:
     for task in plan:
         if isinstance(task.item, Sum):
             asked = CardTask(task.item, _STAGES[task.kind])
-            cards.append(task_card(asked, wishes, words, day_said(task.when, words)))
+            cards.append(task_card(asked, wishes, words, card_day(task, words)))
     return Pack(tasks=tuple(cards), answers=tuple(answer(sum_, words) for sum_ in plan_sums(plan)))
 
 
@@ -44,7 +49,7 @@ def plan_page(plan: Sequence[Task], words: Words) -> tuple[Block, ...]:
         if later:
             heading = words("plan.beside", first=heading, then=words("plan.return"))
         blocks.append(Say("heading", heading))
-        for _, day in groupby(tasks, lambda task: task.when):
+        for _, day in groupby(tasks, lambda task: task.day):
             blocks.append(_day(tuple(day), words))
     blocks.append(Say("heading", words("plan.check")))
     blocks += (
@@ -54,7 +59,7 @@ def plan_page(plan: Sequence[Task], words: Words) -> tuple[Block, ...]:
 
 
 def _day(tasks: Sequence[Task], words: Words) -> Ticked:
-    title = day_said(tasks[0].when, words)
+    title = day_said(tasks[0], words)
     if tasks[0].phase == "check":
         title = words("plan.beside", first=title, then=words("plan.check"))
     return Ticked(title, tuple(_lines(tasks, words)))
@@ -66,10 +71,19 @@ def _lines(tasks: Sequence[Task], words: Words) -> Iterator[str]:
         yield words("plan.line", kind=words(f"plan.{kind}"), items=listed)
 
 
-def day_said(when: date, words: Words) -> str:
-    """Return a day as words: its weekday and its date."""
-    weekday = words.lines("plan.weekdays")[when.weekday()]
-    return words("plan.day", weekday=weekday, date=when.isoformat())
+def day_said(task: Task, words: Words) -> str:
+    """Return the day of ``task`` as words: weekday and date, or which of the week's it is."""
+    if task.when is None:
+        return words("plan.number", number=task.day)
+    weekday = words.lines("plan.weekdays")[task.when.weekday()]
+    return words("plan.day", weekday=weekday, date=task.when.isoformat())
+
+
+def card_day(task: Task, words: Words) -> str:
+    """Return what a card says of its day: the date, or its week and day."""
+    if task.when is None:
+        return words("plan.card_day", week=task.week, day=task.day)
+    return day_said(task, words)
 
 
 def item_said(item: Sum | Fact, words: Words) -> str:
@@ -82,4 +96,13 @@ def item_said(item: Sum | Fact, words: Words) -> str:
 
 def kind_said(sum_: Sum, words: Words) -> str:
     """Return the kind of a sum: how many places it has and where it exchanges."""
-    return words("plan.kind", places=sum_.places, pattern=words(f"patterns.{pattern(sum_).name}"))
+    return _kind(sum_.places, pattern(sum_).name, words)
+
+
+def rung_said(rung: Rung, words: Words) -> str:
+    """Return a kind of sum of the ladder, as ``kind_said`` does."""
+    return _kind(rung.places, rung.pattern, words)
+
+
+def _kind(places: int, name: str, words: Words) -> str:
+    return words("plan.kind", places=places, pattern=words(f"patterns.{name}"))

@@ -1,1 +1,1 @@
-"""Which sum and which small facts on which day."""
+"""Which sum on which day at which stage, with which small facts."""

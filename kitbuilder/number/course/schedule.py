@@ -1,92 +1,70 @@
-"""Turns weeks, days, minutes and a start date into a practice plan: what to do on which day."""
+"""A practice plan: which sum and which small facts on which day."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date, timedelta
-from itertools import accumulate
+from datetime import date
 from random import Random
 from typing import Literal
 
-from kitbuilder.number.course.ladder import Ladder, Rung, rungs
-from kitbuilder.number.course.spacing import RETURN_GAPS, FactDay, fact_days
+from kitbuilder.number.course.fitting import NoSumError, draw, suits
+from kitbuilder.number.course.outline import Day, Phase, Slot, Span, outline
+from kitbuilder.number.course.rungs import LADDER, Rung, rung_of
+from kitbuilder.number.course.spacing import MOST_NEW, FactList, crossing
+from kitbuilder.number.course.stages import Stage
 from kitbuilder.number.facts import TEN_AND_CROSSING, Fact
-from kitbuilder.number.sums import Sum
+from kitbuilder.number.stock import stock
+from kitbuilder.number.sums import Pieces, Sum
 
-Phase = Literal["practice", "check", "return"]
-Kind = Literal["fact", "pieces", "written"]
+Kind = Literal["fact", "pieces", "both", "drawn", "written"]
 
-CHECK_SUMS = 10
-CHECK_FACTS = 10
-LEAST_FACTS = 6
-"""The facts a day must have room for beside one sum with pieces."""
+SEED = 1
 
+LESSONS = (Sum(43, 17), Sum(254, 38), Sum(431, 257), Sum(305, 148))
+"""The sums of the ready-made lessons: they open their kinds where the pieces allow it."""
 
-LEAST_NEW = 3
-"""New facts a day, or more where all must be met in the first three fifths of the days."""
+READY_PIECES = stock(LESSONS)
+"""4 hundreds, 13 tens and 15 ones."""
 
-
-@dataclass(frozen=True, slots=True)
-class Pace:
-    """Seconds for a sum with pieces, a written sum, and a small fact."""
-
-    pieces: int = 300
-    written: int = 120
-    fact: int = 10
-
-    def __post_init__(self) -> None:
-        for name, least, most in (
-            ("pieces", 60, 1800),
-            ("written", 30, 1800),
-            ("fact", 3, 60),
-        ):
-            if not least <= getattr(self, name) <= most:
-                raise ValueError(
-                    f"Pace.{name} is {getattr(self, name)} s; it must be {least} to {most} s"
-                )
+READY_WEEK = (
+    *(Sum(43, 17), Sum(52, 24), Sum(61, 34), Sum(54, 38), Sum(72, 39)),
+    *(Sum(64, 27), Sum(85, 47), Sum(41, 12), Sum(53, 29), Sum(75, 28)),
+)
+"""The ready-made first week: two sums a day for five days, the lesson's first."""
 
 
 @dataclass(frozen=True, slots=True)
 class PlanWish:
     """What a plan is made from.
 
-    ``days`` a week, ``minutes`` a day, ``start`` is the first day. ``places`` is the most that
-    a whole has, 2 or 3.
+    ``rungs`` are the kinds of sums to learn, easy to hard, the first begun at the stage
+    ``first``; ``pieces`` are those at hand; ``lessons`` open their kinds.
     """
 
-    weeks: int
-    days: int
-    minutes: int
-    start: date
-    places: int = 3
-    pace: Pace = Pace()
+    span: Span = Span()
+    rungs: tuple[Rung, ...] = LADDER
+    first: Stage = "pieces"
+    pieces: Pieces = READY_PIECES
+    lessons: tuple[Sum, ...] = LESSONS
 
     def __post_init__(self) -> None:
-        for name, least, most in (
-            ("weeks", 1, 52),
-            ("days", 1, 7),
-            ("minutes", 1, 120),
-            ("places", 2, 3),
-        ):
-            if not least <= getattr(self, name) <= most:
-                raise ValueError(
-                    f"PlanWish.{name} is {getattr(self, name)}; it must be {least} to {most}"
-                )
+        if not self.rungs or tuple(r for r in LADDER if r in self.rungs) != self.rungs:
+            raise ValueError(f"PlanWish.rungs is {self.rungs}; name kinds once, easy to hard")
 
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """One thing to do on a day: a sum (``pieces`` or ``written``) or a small fact.
+    """One thing to do on a day: a sum at a stage, or a small fact.
 
-    ``week`` counts from 1; returns later in the year fall in later weeks. ``day`` counts the
-    days of practice in that week, from 1.
+    ``when`` is None where the plan begins on no date. ``week`` counts from 1; returns later in
+    the year fall in later weeks. ``day`` counts the days of practice in that week, from 1.
     """
 
-    when: date
+    when: date | None
     week: int
     day: int
     phase: Phase
     kind: Kind
     item: Sum | Fact
-    seconds: int
 
     def __post_init__(self) -> None:
         if (self.kind == "fact") != isinstance(self.item, Fact):
@@ -95,144 +73,111 @@ class Task:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The tasks in order of date, and what there was no time for.
-
-    ``rungs_left`` are kinds of sums and ``facts_left`` facts never met; ``not_back`` are facts
-    that no return later in the year brings back.
-    """
+    """The tasks in order, the kinds of sums not finished, and the facts never met."""
 
     tasks: tuple[Task, ...]
     rungs_left: tuple[Rung, ...]
     facts_left: tuple[Fact, ...]
-    not_back: tuple[Fact, ...] = ()
 
 
-class PlanTooSmallError(Exception):
-    """The time is too short; ``name`` (``minutes`` or ``days``, in all) must be ``least``."""
-
-    def __init__(self, name: str, least: int) -> None:
-        super().__init__(name, least)
-        self.name = name
-        self.least = least
-
-
-@dataclass(frozen=True, slots=True)
-class _Day:
-    when: date
-    week: int
-    day: int
-    phase: Phase
-
-
-def plan(wish: PlanWish, seed: int) -> Plan:
+def plan(wish: PlanWish, seed: int = SEED) -> Plan:
     """Return the practice plan for ``wish``; the same seed gives the same plan.
 
-    Every day starts with small facts (about a third of the day at most), which come back at
-    growing gaps. Then kinds of sums are met from easy to hard, each first with pieces, then
-    written; after that all kinds are mixed, with pieces every other day. The last days hold
-    the readiness check: ten sums that tell mistakes apart, and ten facts. Three returns
-    follow later in the year; they and the check are written. No sum comes twice within seven
-    days.
-    Sources: daily practice for some weeks, then again later, is common practice; ten minutes
-    a day on facts at most, WWC 2009, practice guide NCEE 2009-4060; for the gaps see
-    ``spacing``. Raises ``PlanTooSmallError``.
+    The facts that cross ten in a day's sums with a pencil are listed by that day. No rest comes
+    twice in a week. Raises ``NoSumError`` where the pieces are too few for a kind.
     """
-    days = _days(wish)
-    random = Random(seed)
-    facts = fact_days(_room_for_facts(wish, days), TEN_AND_CROSSING, random)
-    practice = sum(day.phase == "practice" for day in days)
-    ladder = Ladder(rungs(wish.places), practice, random)
-    shares = iter(_shares(CHECK_SUMS, _check_days(wish)))
-    tasks: list[Task] = []
-    for number, (day, those) in enumerate(zip(days, facts, strict=True)):
-        for fact in those:
-            tasks.append(_task(day, "fact", fact, wish.pace))
-        if day.phase == "check":
-            pieces, written = 0, next(shares)
-        else:
-            spare = wish.minutes * 60 - len(those) * wish.pace.fact
-            hands = day.phase == "practice" and ladder.with_pieces(number)
-            pieces, written = _room_for_sums(wish.pace, spare, hands)
-        tell = day.phase == "check"
-        chosen = ladder.sums(number, day.when, pieces + written, tell=tell)
-        for at, sum_ in enumerate(chosen):
-            tasks.append(_task(day, "pieces" if at < pieces else "written", sum_, wish.pace))
+    drawn = outline(wish.span, wish.rungs, wish.first)
+    ready = _ready(wish, seed)
+    filler = _Filler(wish, Random(seed), ready)
+    tasks = tuple(task for number, day in enumerate(drawn.days) for task in filler.day(number, day))
     met = {task.item for task in tasks}
-    facts_left = tuple(fact for fact in TEN_AND_CROSSING if fact not in met)
-    back = {task.item for task in tasks if task.phase == "return"}
-    not_back = tuple(f for f in TEN_AND_CROSSING if f in met and f not in back)
-    return Plan(tuple(tasks), ladder.left_out, facts_left, not_back)
+    left = tuple(fact for fact in TEN_AND_CROSSING if fact not in met)
+    return Plan(tasks, drawn.unfinished, left)
 
 
-def _days(wish: PlanWish) -> list[_Day]:
-    """Return the days of practice, of the check, and of the returns, in order."""
-    _refuse_short_days(wish)
-    dates = [
-        (wish.start + timedelta(days=7 * week + offset), week + 1, day + 1)
-        for week in range(wish.weeks)
-        for day, offset in enumerate(_offsets(wish))
-    ]
-    check = _check_days(wish)
-    practice = len(dates) - check
-    if practice < check:
-        raise PlanTooSmallError("days", 2 * check)
-    days = [
-        _Day(*those, phase="practice" if number < practice else "check")
-        for number, those in enumerate(dates)
-    ]
-    for gap in accumulate(RETURN_GAPS):
-        weeks = gap.days // 7
-        days.append(_Day(dates[-1][0] + gap, wish.weeks + weeks, 1, "return"))
-    return days
+def week(lesson: Sum, pieces: Pieces, seed: int = SEED) -> Plan:
+    """Return the first week with ``lesson``'s kind of sum, whose first sum it is.
+
+    Where ``pieces`` do not give ten sums, as many more as that takes are reckoned with.
+    Raises ``NoSumError`` where the ladder has no such kind of sum.
+    """
+    rung = rung_of(lesson)
+    if rung is None:
+        raise NoSumError
+    for more in range(10):
+        added = (more,) * rung.places
+        wish = PlanWish(
+            Span(1), (rung,), pieces=pieces + Pieces.by_place(added), lessons=(lesson,)
+        )
+        try:
+            return plan(wish, seed)
+        except NoSumError:
+            continue
+    raise NoSumError
 
 
-def _offsets(wish: PlanWish) -> list[int]:
-    """Return the days of a week from its first: spread out, and off at weekends if they can be."""
-    weekend = wish.days > 5 or wish.start.weekday() > 4
-    open_days = [k for k in range(7) if weekend or (wish.start.weekday() + k) % 7 < 5]
-    return [open_days[-(-k * len(open_days) // wish.days)] for k in range(wish.days)]
+def _ready(wish: PlanWish, seed: int) -> tuple[Sum, ...]:
+    """Return the sums of the ready-made first week where the plan begins with its lesson."""
+    opens = READY_WEEK[0] in wish.lessons and wish.rungs[0] == rung_of(READY_WEEK[0])
+    enough = wish.pieces.most(stock(READY_WEEK)) == wish.pieces
+    return READY_WEEK if opens and enough and (seed, wish.first) == (SEED, "pieces") else ()
 
 
-def _refuse_short_days(wish: PlanWish) -> None:
-    pace = wish.pace
-    least = max(pace.pieces + LEAST_FACTS * pace.fact, pace.written + pace.fact)
-    if wish.minutes * 60 < least:
-        raise PlanTooSmallError("minutes", -(-least // 60))
+class _Filler:
+    """Gives each day of an outline its sums and small facts."""
 
+    def __init__(self, wish: PlanWish, random: Random, ready: tuple[Sum, ...]) -> None:
+        self._pieces = wish.pieces
+        self._random = random
+        self._ready = list(ready)
+        self._lessons = {rung: sum_ for sum_ in reversed(wish.lessons) if (rung := rung_of(sum_))}
+        self._facts = FactList()
+        self._used: set[Sum] = set()
+        self._week = 0
+        self._rests: set[int] = set()
 
-def _check_days(wish: PlanWish) -> int:
-    """Return on how few days, in even shares, the check fits."""
-    each = wish.pace.written + wish.pace.fact
-    return -(-CHECK_SUMS // min(CHECK_SUMS, wish.minutes * 60 // each))
+    def day(self, number: int, day: Day) -> Iterator[Task]:
+        """Yield the tasks of ``day``: its small facts, then its sums."""
+        if day.week != self._week:
+            self._week, self._rests = day.week, set()
+        needed: set[Fact] = set()
+        sums: list[tuple[Slot, Sum]] = []
+        room = MOST_NEW if day.phase != "return" else 0
+        for slot in day.slots:
+            found = self._sum(slot, needed, room)
+            sums.append((slot, found))
+            if slot.stage != "pieces":
+                needed |= crossing(found)
+        for fact in self._facts.day(number, needed, fresh=day.phase != "return"):
+            yield Task(day.when, day.week, day.day, day.phase, "fact", fact)
+        for slot, sum_ in sums:
+            yield Task(day.when, day.week, day.day, day.phase, slot.stage, sum_)
 
+    def _sum(self, slot: Slot, needed: set[Fact], room: int) -> Sum:
+        """Return the next sum for ``slot``; ``needed`` are the facts of the day's others."""
 
-def _shares(count: int, days: int) -> list[int]:
-    return [count * (k + 1) // days - count * k // days for k in range(days)]
+        def wanted(sum_: Sum) -> bool:
+            facts = needed if slot.stage == "pieces" else needed | crossing(sum_)
+            known = len(self._facts.unmet(facts)) <= room
+            return sum_ not in self._used and sum_.rest not in self._rests and known
 
+        found = self._given(slot)
+        if found is None:
+            try:
+                found = draw(slot.rung, slot.stage, self._pieces, self._random, wanted)
+            except NoSumError:
+                self._used.clear()  # all have been asked: they may come back
+                found = draw(slot.rung, slot.stage, self._pieces, self._random, wanted)
+        self._used.add(found)
+        self._rests.add(found.rest)
+        return found
 
-def _room_for_facts(wish: PlanWish, days: list[_Day]) -> list[FactDay]:
-    seconds, pace = wish.minutes * 60, wish.pace
-    most = min((seconds - pace.pieces) // pace.fact, max(LEAST_FACTS, seconds // 3 // pace.fact))
-    practice = sum(day.phase == "practice" for day in days)
-    new = max(LEAST_NEW, -(-len(TEN_AND_CROSSING) * 5 // (practice * 3)))
-    back = (seconds - pace.written) // pace.fact  # a return brings what it must
-    most = min(most, 3 * new)  # the load stays even: those not due yet wait a little longer
-    shares = iter(_shares(CHECK_FACTS, _check_days(wish)))
-    return [
-        FactDay(day.when, next(shares), 0, check=True)
-        if day.phase == "check"
-        else FactDay(day.when, back, 0, back=True)
-        if day.phase == "return"
-        else FactDay(day.when, most, new)
-        for day in days
-    ]
-
-
-def _room_for_sums(pace: Pace, spare: int, with_pieces: bool) -> tuple[int, int]:
-    """Return how many sums with pieces and how many written ones fit into ``spare`` seconds."""
-    pieces = max(1, spare // 2 // pace.pieces) if with_pieces else 0
-    return pieces, (spare - pieces * pace.pieces) // pace.written
-
-
-def _task(day: _Day, kind: Kind, item: Sum | Fact, pace: Pace) -> Task:
-    return Task(day.when, day.week, day.day, day.phase, kind, item, getattr(pace, kind))
+    def _given(self, slot: Slot) -> Sum | None:
+        """Return the sum that is settled for ``slot``: the ready-made week's, or the lesson."""
+        if self._ready:
+            return self._ready.pop(0)
+        lesson = self._lessons.pop(slot.rung, None)
+        free = lesson and lesson not in self._used and lesson.rest not in self._rests
+        if lesson and free and suits(lesson, slot.rung, slot.stage, self._pieces):
+            return lesson
+        return None

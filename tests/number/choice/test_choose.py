@@ -29,7 +29,14 @@ def all_sums(wish: Wish) -> frozenset[Sum]:
         if not (whole < 20 and part < 10)
         and pattern_of(whole, part).name in wish.patterns
         and (not wish.telling or tells(whole, part))
+        and (wish.fives or not fives(whole, part))
     )
+
+
+def fives(whole: int, part: int) -> bool:
+    """Say whether a column is short by exactly 5, read from the numbers as they are written."""
+    lower = str(part).rjust(len(str(whole)), "0")
+    return any(int(b) == int(a) + 5 for a, b in zip(str(whole), lower, strict=True))
 
 
 WISHES = [
@@ -42,6 +49,7 @@ WISHES = [
     Wish(4, ("across-zero",), below=1012, telling=True),
     Wish(3, ("hundreds",), below=210),
     Wish(2, below=20),
+    Wish(3, below=240, fives=True),
 ]
 
 
@@ -63,7 +71,7 @@ def test_a_pool_narrowed_to_facts() -> None:
     assert listed == {s for s in all_sums(Wish(3, below=420)) if facts(s)[:2] == wants}
 
 
-@pytest.mark.parametrize("wish", WISHES[:7], ids=str)
+@pytest.mark.parametrize("wish", (*WISHES[:7], WISHES[-1]), ids=str)
 def test_a_stream_gives_every_sum_once(wish: Wish) -> None:
     listed = list(stream_of(wish, Random(4)))
     assert len(listed) == len(set(listed))
@@ -169,26 +177,36 @@ def test_matching_shrinks_odd_rings() -> None:
 
 
 @pytest.mark.parametrize(
-    ("wanted", "places", "least"),
+    ("wanted", "wish", "least"),
     [
-        # A three-place sum holds two of these facts at most, in any pairing (computed).
-        (CROSSING_TEN, 3, 18),
-        (TEN_AND_CROSSING, 3, 23),
+        # A three-place sum holds two of these facts at most, in any pairing (computed). A fact
+        # that leaves 5 then needs a column that was handed in from, one that leaves 4 another.
+        (CROSSING_TEN, Wish(3), 18),
+        (TEN_AND_CROSSING, Wish(3), 23),
+        (CROSSING_TEN, Wish(3, fives=True), 18),
         # As above with one column and with three: 36 / 1, 45 / 1, 36 / 3, 45 / 3.
-        (CROSSING_TEN, 2, 36),
-        (TEN_AND_CROSSING, 2, 45),
-        (CROSSING_TEN, 4, 12),
-        (TEN_AND_CROSSING, 4, 15),
+        (CROSSING_TEN, Wish(2, fives=True), 36),
+        (TEN_AND_CROSSING, Wish(2, fives=True), 45),
+        (CROSSING_TEN, Wish(4), 12),
+        (TEN_AND_CROSSING, Wish(4), 15),
     ],
 )
 def test_the_fewest_sums_that_hold_all_facts(
-    wanted: tuple[Fact, ...], places: int, least: int
+    wanted: tuple[Fact, ...], wish: Wish, least: int
 ) -> None:
-    found = cover(Wish(places), wanted, 1)
+    found = cover(wish, wanted, 1)
     held = {fact for s in found.sums for fact in facts(s)}
     assert set(wanted) <= held
     assert (len(found.sums), found.least) == (least, least)
-    assert cover(Wish(places), wanted, 1) == found
+    assert cover(wish, wanted, 1) == found
+    assert wish.fives or not any(fives(s.whole, s.part) for s in found.sums)
+
+
+def test_of_two_places_a_fact_that_leaves_five_needs_a_column_short_by_five() -> None:
+    # 10 + t − b = 5 where b − t = 5, and nothing was handed in from the ones.
+    with pytest.raises(NoSumHoldsError) as caught:
+        cover(Wish(2), TEN_AND_CROSSING, 1)
+    assert set(caught.value.facts) == {f for f in TEN_AND_CROSSING if f.rest == 5}
 
 
 def test_no_three_place_sum_holds_three_and_any_two_share_one() -> None:
@@ -239,7 +257,7 @@ def test_covers_under_other_wishes_are_least(
 
 @pytest.mark.parametrize("below", [1050, 1200, 1250, 2500])
 def test_covers_of_four_places_are_least_where_hundreds_are_scarce(below: int) -> None:
-    wish = Wish(4, below=below)
+    wish = Wish(4, below=below, fives=True)
     found = cover(wish, CROSSING_TEN, 1)
     assert set(CROSSING_TEN) <= {fact for s in found.sums for fact in facts(s)}
     assert all(s.whole < below for s in found.sums)

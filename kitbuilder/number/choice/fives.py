@@ -1,0 +1,16 @@
+"""Sums in which a column is short by exactly 5, so that two mistakes give one answer."""
+
+
+def short_by_five(whole: int, part: int) -> bool:
+    """Say whether some column of ``whole`` − ``part``, as written, is short by exactly 5.
+
+    42 − 17: digits turned round give 7 − 2 = 5 in the ones, and so do ten fetched with none
+    handed in, 12 − 7. So 35 does not tell which it was (after Brown & Burton 1978, Cognitive
+    Science 2:155-192, second-hand). Across all three-place sums computed by brute force.
+    """
+    while part > 0:
+        if part % 10 - whole % 10 == 5:
+            return True
+        whole //= 10
+        part //= 10
+    return False

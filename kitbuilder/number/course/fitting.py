@@ -1,0 +1,102 @@
+"""Sums that suit a kind, a stage and the pieces at hand, drawn at random."""
+
+from collections.abc import Callable, Iterator
+from functools import cache
+from itertools import product
+from random import Random
+
+from kitbuilder.number.choice.fives import short_by_five
+from kitbuilder.number.choice.patterns import BY_MASKS, pattern
+from kitbuilder.number.course.rungs import Rung
+from kitbuilder.number.course.stages import Stage
+from kitbuilder.number.exchange import work
+from kitbuilder.number.stock import stock
+from kitbuilder.number.sums import Pieces, Sum
+
+LEAST_REST = 10
+"""A rest that is a number of pieces to look at, not a small fact."""
+
+TRIES = 300
+"""Draws before every sum there is gets looked at."""
+
+Wanted = Callable[[Sum], bool]
+
+
+class NoSumError(Exception):
+    """No sum of the kind suits the stage, the pieces, and what else was wanted."""
+
+
+def suits(sum_: Sum, rung: Rung, stage: Stage, pieces: Pieces) -> bool:
+    """Say whether ``sum_`` may be asked as one of ``rung`` at ``stage`` with these ``pieces``.
+
+    It exchanges, no column is short by exactly 5, and the rest is 10 or more. Until it is
+    written there is no 0 in whole, part or rest, but for the zero that is gone across.
+    """
+    if (sum_.places, pattern(sum_).name) != (rung.places, rung.pattern):
+        return False
+    if short_by_five(sum_.whole, sum_.part) or sum_.rest < LEAST_REST:
+        return False
+    if not covers(pieces, sum_):
+        return False
+    if stage == "written":
+        return True
+    held = str(sum_.whole)
+    if rung.pattern == "across-zero":
+        held = held[:-2] + held[-1]
+    return "0" not in f"{held}{sum_.part}{sum_.rest}"
+
+
+def covers(pieces: Pieces, sum_: Sum) -> bool:
+    """Say whether ``pieces`` are enough for ``sum_``, whichever column comes first."""
+    return pieces.most(stock([sum_])) == pieces
+
+
+def draw(rung: Rung, stage: Stage, pieces: Pieces, random: Random, wanted: Wanted) -> Sum:
+    """Return a sum that suits and is ``wanted``. Raises ``NoSumError`` if there is none."""
+    ways = _columns(rung, pieces)
+    if not all(ways):
+        raise NoSumError
+    for _ in range(TRIES):
+        found = _sum([random.choice(way) for way in ways])
+        if found and suits(found, rung, stage, pieces) and wanted(found):
+            return found
+    every = [found for found in suiting(rung, stage, pieces) if wanted(found)]
+    if not every:
+        raise NoSumError
+    return random.choice(every)
+
+
+def suiting(rung: Rung, stage: Stage, pieces: Pieces) -> Iterator[Sum]:
+    """Yield every sum of ``rung`` that suits ``stage`` and ``pieces``."""
+    for digits in product(*_columns(rung, pieces)):
+        found = _sum(digits)
+        if found and suits(found, rung, stage, pieces):
+            yield found
+
+
+def _sum(digits: tuple[tuple[int, int], ...] | list[tuple[int, int]]) -> Sum | None:
+    whole = sum(top * 10**k for k, (top, _) in enumerate(digits))
+    part = sum(bottom * 10**k for k, (_, bottom) in enumerate(digits))
+    return Sum(whole, part) if part <= whole else None
+
+
+@cache
+def _columns(rung: Rung, pieces: Pieces) -> tuple[tuple[tuple[int, int], ...], ...]:
+    """Return for each column, ones first, the digits above and below that may stand there."""
+    names = [p for p in BY_MASKS.values() if p.name == rung.pattern]
+    receives = next(p for p in names if max(p.receives) < rung.places - 1).receives
+    found = []
+    for place in range(rung.places):
+        lent = int(place > 0 and place - 1 in receives)
+        lends = int(place in receives)
+        most = pieces.counts[place] - 10 * lends
+        least = int(place == rung.places - 1)
+        found.append(
+            tuple(
+                (top, bottom)
+                for top in range(least, min(9, most) + 1)
+                for bottom in range(10)
+                if work(top, bottom, lent)[1] == lends and bottom - top != 5
+            )
+        )
+    return tuple(found)

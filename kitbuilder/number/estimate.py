@@ -1,0 +1,13 @@
+"""An estimate of what will be left, as it is asked for before a sum is worked."""
+
+from kitbuilder.number.sums import Sum
+
+
+def estimate(sum_: Sum) -> int:
+    """Return the rest of both numbers rounded: to tens in two places, else to hundreds.
+
+    Halves go up. 0 means that few will be left. Any fair guess of a child is as good.
+    """
+    step = 10 if sum_.places < 3 else 100
+    whole, part = ((n + step // 2) // step * step for n in (sum_.whole, sum_.part))
+    return max(0, whole - part)
