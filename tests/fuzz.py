@@ -91,7 +91,7 @@ READERS: dict[str, Callable[[Maker], object]] = {
     "sum": lambda maker: read_sum(maker.bend(maker.sum())),
     "sums": lambda maker: read_sums(_text(maker, maker.sums)),
     "plan": lambda maker: read_plan(_text(maker, maker.plan)),
-    "pupils": lambda maker: pupils(_text(maker, maker.pupils), "p.csv", "build"),
+    "pupils": lambda maker: pupils(_text(maker, maker.pupils), "p.csv", "pieces"),
     "request": lambda maker: wishes(_table(maker, maker.request), "r.toml"),
     "paper": lambda maker: designs.built(
         Paper, _table(maker, lambda: maker.design("paper", "a4")), "The paper"

@@ -16,6 +16,7 @@ from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.kit.card_records import BACKS, FACT_PACKS, KINDS, STAGES
 from kitbuilder.number.choice.patterns import PATTERNS
+from kitbuilder.number.course.rungs import RUNG_KEYS
 from kitbuilder.request.request import PARTS
 
 NASTY = (
@@ -53,8 +54,6 @@ class Maker:
         options = [p for p in command.params if isinstance(p, click.Option) and p.name != "help"]
         for option in self.rng.sample(options, min(len(options), self._few())):
             args += self._option(option)
-        if name == "plan" and "--start" not in args:
-            args += ["--start", self.date()]
         if name in ("kit", "cards", "mats", "units", "show", "papers"):
             args += self._what(name)
         if self._bent():
@@ -186,12 +185,12 @@ class Maker:
         return "\n".join(self.bend(line) for line in lines)
 
     def plan(self) -> str:
-        head = "date,week,day,phase,kind,whole,part,seconds"
+        head = "date,week,day,phase,kind,whole,part"
         rows = []
         for day in range(1, self.rng.randrange(2, 6)):
             whole, part = sorted((self.rng.randrange(1000), self.rng.randrange(1000)))[::-1]
-            rows.append(f"2027-01-{day:02},1,{day},practice,pieces,{whole},{part},300")
-            rows.append(f"2027-01-{day:02},1,{day},practice,fact,13,{self.rng.randrange(4, 10)},10")
+            rows.append(f"2027-01-{day:02},1,{day},practice,pieces,{whole},{part}")
+            rows.append(f"2027-01-{day:02},1,{day},practice,fact,13,{self.rng.randrange(4, 10)}")
         return self.file("plan.csv", "\n".join(self.bend(row) for row in (head, *rows)))
 
     def pupils(self) -> str:
@@ -254,11 +253,9 @@ VALUES: dict[str, Callable[[Maker], str]] = {
     "--seed": _number(0, 1, 7, 12345),
     "--weeks": _number(1, 4, 8),
     "--days": _number(1, 5, 7),
-    "--minutes": _number(5, 10, 20),
     "--places": _number(2, 3, 4),
-    "--pieces-minutes": _number(2, 5),
-    "--written-minutes": _number(1, 2),
-    "--fact-seconds": _number(5, 10),
+    "--skip": _words(RUNG_KEYS),
+    "--from": _word(*STAGES),
     **dict.fromkeys(("--measured-across", "--measured-down"), _number(147.5, 150, 151.5, 259)),
 }
 """How the value of each option is made."""

@@ -8,7 +8,7 @@ from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 
 PUPILS = """name,sum,stage
-Ada,71-48,build
+Ada,71-48,pieces
 Béla Kő,305-148,both
 İlkay Şen,634 - 258,written
 Ada,42-17,both
@@ -59,7 +59,7 @@ def every_kind() -> dict[str, tuple[str, ...]]:
     for mat in ("two", "three", "beside"):
         kinds[f"mat {mat}"] = ("mats", *SUMS, "--mat", mat, "--mats", "subtract,add,exchange")
     for backs in ("separate", "long-edge", "short-edge", "fold"):
-        for stage in ("build", "both", "written"):
+        for stage in ("pieces", "both", "drawn", "written"):
             kinds[f"{backs} {stage}"] = ("cards", *SUMS, "--backs", backs, "--stage", stage)
         kinds[f"packs {backs}"] = ("cards", "--pupils", "class.csv", "--backs", backs, "--each")
     for sturdy in ("fold", "backs"):

@@ -58,7 +58,7 @@ def _of_cards(request: "Request") -> Iterator[Idle]:
     yield "--facts", facts and "facts" not in own, "no cards with facts are among the --kinds"
     tasks = [task.stage for pupil in request.pupils for task in pupil.tasks] or [cards.stage]
     yield "--stage", stage and cards.stage not in tasks, "the table says how each sum is asked"
-    headed = "tasks" in own and set(tasks) != {"build"}
+    headed = "tasks" in own and set(tasks) != {"pieces"}
     yield "--no-headings", not cards.headings and not headed, "no card has columns to write in"
 
 

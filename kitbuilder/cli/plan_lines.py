@@ -17,6 +17,7 @@ INDENT = 4
 def plan_lines(made: Plan, words: Words) -> Iterator[str]:
     """Yield the lines of the plan, and after it how the readiness check is done."""
     yield words("plan.before")
+    yield from textwrap.wrap(words("plan.day_is"), WIDTH)
     yield words("plan.legend")
     met: set[str] = set()
     for (number, phase), tasks in groupby(made.tasks, _week):

@@ -104,7 +104,9 @@ _OF_CARDS = (
         metavar="KINDS",
         help="Kinds of cards: exchange,tasks,facts,arrows,digits,record.",
     ),
-    click.option("--stage", default="build", metavar="STAGE", help="build, both or written."),
+    click.option(
+        "--stage", default="pieces", metavar="STAGE", help="pieces, both, drawn or written."
+    ),
     click.option(
         "--backs",
         default="separate",

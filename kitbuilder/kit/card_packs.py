@@ -20,6 +20,7 @@ from kitbuilder.kit.card_records import (
     Wrong,
 )
 from kitbuilder.number import PLACES, Sum
+from kitbuilder.number.choice.fives import short_by_five
 from kitbuilder.number.exchange import exchanges
 from kitbuilder.number.facts import CROSSING_TEN, TEN_AND_CROSSING, Fact
 from kitbuilder.number.mistakes.foreseen import foreseen
@@ -27,6 +28,9 @@ from kitbuilder.number.written import columns
 
 MOST_WRONG = 3
 """Wrong answers foreseen for one sum on the adult's sheet."""
+
+FIVES = "answers.fives_note"
+"""The note on a sum that has a column short by exactly 5."""
 
 
 def kit_pack(sums: tuple[Sum, ...], wishes: CardWishes, words: Words) -> Pack:
@@ -66,12 +70,13 @@ def task_card(task: Task, wishes: CardWishes, words: Words, day: str = "") -> Ta
     ``day`` says when it is asked, if a plan does.
     """
     sum_ = task.sum
+    begin, check = ("draw", "add") if task.stage == "drawn" else ("build", "check")
     lines = (
-        words("task.build", whole=sum_.whole),
+        words(f"task.{begin}", whole=sum_.whole),
         words("task.take", part=sum_.part),
         words("task.exchange"),
         words("task.left"),
-        words("task.check"),
+        words(f"task.{check}"),
     )
     return TaskCard(
         sum=sum_,
@@ -105,7 +110,9 @@ def answer(sum_: Sum, words: Words) -> Answer:
     slots = dict(zip(("first", "second", "third"), made, strict=False))
     teaches_little = note(sum_)
     lines = [words("answers.rest", rest=sum_.rest), words(f"answers.{key}", **slots)]
-    if teaches_little:
+    if teaches_little == FIVES:
+        lines.append(words(teaches_little))
+    elif teaches_little:
         lines[1:] = [words(teaches_little)]
     wrong = tuple(
         Wrong(likely.answer, words(f"wrong.{likely.keys[0]}"))
@@ -120,7 +127,9 @@ def note(sum_: Sum) -> str | None:
         return "answers.part_zero_note"
     if sum_.rest == 0:
         return "answers.part_whole_note"
-    return None if exchanges(sum_) else "answers.no_exchange_note"
+    if not exchanges(sum_):
+        return "answers.no_exchange_note"
+    return FIVES if short_by_five(sum_.whole, sum_.part) else None
 
 
 def _fact_card(fact: Fact, backed: bool, words: Words) -> FactCard:

@@ -4,11 +4,10 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 
 from kitbuilder.number import Sum
+from kitbuilder.number.course.stages import STAGES as STAGES
+from kitbuilder.number.course.stages import Stage as Stage
 from kitbuilder.number.facts import Fact
 from kitbuilder.number.written import Column
-
-Stage = Literal["build", "both", "written"]
-STAGES: tuple[Stage, ...] = get_args(Stage)
 
 Backs = Literal["separate", "long-edge", "short-edge", "fold"]
 BACKS: tuple[Backs, ...] = get_args(Backs)
@@ -22,13 +21,13 @@ FACT_PACKS: tuple[FactPack, ...] = get_args(FactPack)
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """One sum to be asked, at a stage: with pieces, with pieces and writing, or written.
+    """One sum to be asked, at a stage.
 
     ``line`` is that of the table it was read from, 0 if it was not.
     """
 
     sum: Sum
-    stage: Stage = "build"
+    stage: Stage = "pieces"
     line: int = 0
 
     def __post_init__(self) -> None:
@@ -56,7 +55,7 @@ class CardWishes:
     ``headings`` says whether column layouts are headed.
     """
 
-    stage: Stage = "build"
+    stage: Stage = "pieces"
     backs: Backs = "separate"
     kinds: tuple[Kind, ...] = ("exchange", "tasks")
     facts: FactPack = "crossing-ten"

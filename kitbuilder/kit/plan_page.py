@@ -5,21 +5,15 @@ from itertools import groupby
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit.card_packs import answer, task_card
-from kitbuilder.kit.card_records import CardWishes, Pack, Stage
+from kitbuilder.kit.card_records import CardWishes, Pack
 from kitbuilder.kit.card_records import Task as CardTask
 from kitbuilder.kit.records import Block, Say, Ticked
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.course.rungs import Rung
-from kitbuilder.number.course.schedule import Kind, Task
+from kitbuilder.number.course.schedule import Task
+from kitbuilder.number.course.stages import STAGES, Stage
 from kitbuilder.number.facts import Fact
-
-_STAGES: dict[Kind, Stage] = {
-    "pieces": "build",
-    "both": "both",
-    "drawn": "drawn",
-    "written": "written",
-}
 
 
 def plan_sums(plan: Sequence[Task]) -> tuple[Sum, ...]:
@@ -27,12 +21,17 @@ def plan_sums(plan: Sequence[Task]) -> tuple[Sum, ...]:
     return tuple(dict.fromkeys(task.item for task in plan if isinstance(task.item, Sum)))
 
 
+def stage_of(task: Task) -> Stage:
+    """Return the stage of a sum in a plan."""
+    return next(stage for stage in STAGES if stage == task.kind)
+
+
 def plan_pack(plan: Sequence[Task], wishes: CardWishes, words: Words) -> Pack:
     """Return a card for each sum of ``plan``, in its order, with the day on it."""
     cards = []
     for task in plan:
         if isinstance(task.item, Sum):
-            asked = CardTask(task.item, _STAGES[task.kind])
+            asked = CardTask(task.item, stage_of(task))
             cards.append(task_card(asked, wishes, words, card_day(task, words)))
     return Pack(tasks=tuple(cards), answers=tuple(answer(sum_, words) for sum_ in plan_sums(plan)))
 
@@ -42,6 +41,7 @@ def plan_page(plan: Sequence[Task], words: Words) -> tuple[Block, ...]:
     blocks: list[Block] = [
         Say("title", words("title.plan")),
         Say("body", words("plan.before")),
+        Say("body", words("plan.day_is")),
         Say("body", words("plan.legend")),
     ]
     for (week, later), tasks in groupby(plan, lambda task: (task.week, task.phase == "return")):

@@ -96,8 +96,8 @@ def test_thirty_packs_beside_reportlab_and_cairosvg(tmp_path: Path) -> None:
         sums=(),
         paper=fitted_paper("a4"),
         parts=("cards",),
-        cards=card_wish("tasks", "build", "long-edge", "crossing-ten"),
-        pupils=pupils(table(30 * (CARDS - 1)), "table", "build"),
+        cards=card_wish("tasks", "pieces", "long-edge", "crossing-ten"),
+        pupils=pupils(table(30 * (CARDS - 1)), "table", "pieces"),
         name="cards",
     )
     sheets = laid_out(held(request), request).sheets

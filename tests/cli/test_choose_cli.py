@@ -123,12 +123,12 @@ def test_every_mistake_and_pattern_has_its_words() -> None:
 
 
 def test_plan_prints_a_table_and_writes_the_same_plan(tmp_path: Path) -> None:
-    start = ("--weeks", "4", "--days", "5", "--minutes", "10", "--start", "2027-01-11")
+    start = ("--weeks", "4", "--days", "5", "--start", "2027-01-11")
     table = run("plan", *start).stdout
     assert "Week 1\n  Mon 2027-01-11\n    new: 2 places, not enough ones\n" in table
-    assert "Week 35 – Back again, later in the year\n  Fri 2027-09-10\n" in table
-    assert table.count("– Readiness check") == 3
-    assert "took two steps through ten, or counted" in table
+    assert "Week 30 – Back again, later in the year\n  Fri 2027-08-06\n" in table
+    assert table.count("– Readiness check") == 1
+    assert "no small fact was counted in ones" in table
     assert max(map(len, table.split("Readiness check\n1.")[0].splitlines())) <= 100
     file = tmp_path / "plan.csv"
     result = run("plan", *start, "--csv", str(file))
@@ -139,43 +139,41 @@ def test_plan_prints_a_table_and_writes_the_same_plan(tmp_path: Path) -> None:
         assert str(task.item) in table
 
 
-LONG = "plan --start 2027-01-11 --weeks 40 --days 3 --minutes 6"
+def test_a_plan_needs_no_date() -> None:
+    table = run("plan", "--weeks", "1").stdout
+    assert "Week 1\n  Day 1\n" in table and "  Day 5\n" in table
+
+
+def test_a_plan_skips_kinds_and_begins_at_a_stage() -> None:
+    written = run("plan", "--skip", "two,ones,tens", "--from", "drawn", "--csv", "-").stdout
+    sums = [task for task in read_plan(written) if task.kind != "fact"]
+    assert [task.kind for task in sums[:4]] == ["drawn", "drawn", "written", "written"]
+    assert {pattern(t.item).name for t in sums[:4] if isinstance(t.item, Sum)} == {"both"}
 
 
 def test_plan_says_what_it_has_no_room_for() -> None:
-    short = "plan --start 2027-01-11 --weeks 1 --days 4 --minutes 25"
-    result = run(*short.split())
-    assert "Too few days for these kinds of sums: 3 places, not enough in two" in result.stderr
-    slow = "plan --start 2027-01-11 --weeks 2 --days 2 --minutes 11 --pieces-minutes 10"
-    result = run(*slow.split(), "--written-minutes", "1")
-    assert "Too little time for these small facts: " in result.stderr
-    assert "18 − 9. Give more minutes, weeks or days." in result.stderr  # the last one met
-    left = run(*f"{LONG} --csv -".split())
-    tasks = [task for task in read_plan(left.stdout) if task.kind == "fact"]
-    lost = {t.item for t in tasks} - {t.item for t in tasks if t.phase == "return"}
-    (fact,) = lost  # read from the table, not from the note
-    assert f"come back later in the year: {fact}. Give more minutes a day." in left.stderr
+    short = run("plan", "--weeks", "3").stderr
+    assert "Too few days to finish these kinds of sums: 3 places, exchange across a zero." in short
+    short = run("plan", "--weeks", "1").stderr
+    assert "18 − 9. Give more weeks or days." in short  # the last one met
+    assert "Too few" not in run("plan", "--weeks", "4").stderr
 
 
 @pytest.mark.parametrize(
     ("args", "says"),
     [
-        ("", "Say on which day the plan begins"),
         ("--start soon", "give a date from 1900 to 2999"),
         ("--start 2027-02-30", "give a date from 1900 to 2999"),
         ("--start 20270111", "give a date from 1900 to 2999"),
         ("--start 9999-12-31", "give a date from 1900 to 2999"),
-        ("--start 2027-01-11 --days 0", "--days was 0; give 1 to 7"),
-        ("--start 2027-01-11 --weeks 0", "--weeks was 0; give 1 to 52"),
-        ("--start 2027-01-11 --minutes 0", "--minutes was 0; give 1 to 120"),
-        ("--start 2027-01-11 --minutes 5", "give 6 or more"),
-        ("--start 2027-01-11 --weeks 1", "give 6 days or more in all"),
-        ("--start 2027-01-11 --places 4", "give 2 to 3"),
-        ("--start 2027-01-11 --pieces-minutes nan", "give 1 to 30"),
-        ("--start 2027-01-11 --written-minutes 0", "give 0.5 to 30"),
-        ("--start 2027-01-11 --fact-seconds x", "give 3 to 60"),
-        ("--start 2027-01-11 --seed -4", "--seed was -4"),
-        ("--start 2027-01-11 --csv /dev/null/plan.csv", "cannot be written"),
+        ("--days 0", "--days was 0; give 1 to 7"),
+        ("--weeks 0", "--weeks was 0; give 1 to 52"),
+        ("--weeks 53", "--weeks was 53; give 1 to 52"),
+        ("--skip tens,twice", "--skip was 'twice'; choose from two, ones, tens, both, across-zero"),
+        ("--skip two,ones,tens,both,across-zero", "leave one to learn"),
+        ("--from sing", "--from was 'sing'; choose from pieces, both, drawn, written"),
+        ("--seed -4", "--seed was -4"),
+        ("--csv /dev/null/plan.csv", "cannot be written"),
     ],
 )
 def test_plan_refuses_in_one_sentence(args: str, says: str) -> None:

@@ -21,6 +21,7 @@ from kitbuilder.layout.estimate import estimate
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.pages.print_run import run_sheets
 from kitbuilder.number import Sum
+from kitbuilder.number.course.outline import Span
 from kitbuilder.number.course.schedule import PlanWish, plan
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press
@@ -121,7 +122,7 @@ def test_decimals_are_written_as_the_language_does() -> None:
 def test_class_sets_and_mini_kits_fit_in_every_language(words: str, paper: str) -> None:
     """Draw every page: drawing fails where words leave the page or run into each other."""
     press, fitted = Press(words=designs.words(words)), fitted_paper(paper)
-    plan_ = plan(PlanWish(2, 5, 10, date(2027, 1, 11)), 1).tasks
+    plan_ = plan(PlanWish(Span(2, 5, date(2027, 1, 11)))).tasks
     sums, many = first_wishes().sums, CutWish(15, spares=5)
     full = EstimateWish(4.5, 200, 0.12)
     for request in (

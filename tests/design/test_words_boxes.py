@@ -20,6 +20,7 @@ from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.pages.check_sheet import check_sheets
 from kitbuilder.layout.pages.print_run import run_sheets
 from kitbuilder.number import Sum
+from kitbuilder.number.course.outline import Span
 from kitbuilder.number.course.schedule import PlanWish, plan
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
@@ -84,12 +85,12 @@ def requests(paper: str) -> Iterator[Request]:
     for arrangement in ("two", "beside"):
         mats = mat_wish(arrangement, "subtract,add,exchange", "words")
         yield Request(sums, fitted, press=press, parts=("mats",), mats=mats)
-    for stage, backs in zip((*STAGES, "both"), BACKS, strict=True):
+    for stage, backs in zip(STAGES, BACKS, strict=True):
         cards = card_wish(",".join(KINDS), stage, backs, "ten-and-crossing")
         yield Request(sums, fitted, press=press, parts=("pieces", "cards"), cards=cards)
     full = EstimateWish(4.5, 200, 0.12)
     yield Request(sums, fitted, press=press, cutting=CutWish(15, 3, spares=5), estimate=full)
-    tasks = plan(PlanWish(2, 5, 10, date(2027, 1, 11)), 1).tasks
+    tasks = plan(PlanWish(Span(2, 5, date(2027, 1, 11)))).tasks
     parts: tuple[Part, ...] = ("cards", "guide", "progress")
     yield Request(plan_sums(tasks), fitted, press=press, plan=tasks, parts=parts)
 

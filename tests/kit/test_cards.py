@@ -67,7 +67,7 @@ def placed(built: Built, what: str) -> list[tuple[int, Item, CardFace]]:
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
-@pytest.mark.parametrize("stage", ["build", "both", "written"])
+@pytest.mark.parametrize("stage", ["pieces", "both", "written"])
 def test_each_front_asks_its_sum_and_never_tells(make: Make, stage: Stage, paper: str) -> None:
     built, document = make(CardWishes(stage=stage, kinds=("tasks",)), paper)
     fronts = placed(built, "task_card")
@@ -90,7 +90,7 @@ def test_each_front_asks_its_sum_and_never_tells(make: Make, stage: Stage, paper
 
 
 @pytest.mark.parametrize("backs", ["long-edge", "short-edge", "fold"])
-@pytest.mark.parametrize("stage", ["build", "both", "written"])
+@pytest.mark.parametrize("stage", ["pieces", "both", "written"])
 def test_each_back_tells_its_sum(make: Make, stage: Stage, backs: Backs) -> None:
     sums = (*SUMS, Sum(4021, 1356)) if stage == "written" else SUMS
     built, document = make(CardWishes(stage=stage, backs=backs, kinds=("tasks",)), sums=sums)

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 _KINDS = "two,ones,tens,both,across-zero"
 _STAGES = "pieces, both, drawn or written"
 
+
 @click.command()
 @click.option("--start", metavar="DATE", help="The first day, such as 2027-01-11.")
 @click.option("--weeks", type=WHOLE, default=4, show_default=True, help="Weeks of practice.")
@@ -77,8 +78,8 @@ def plan_wish(
         raise RefusedError("--skip names every kind of sum; leave one to learn.")
     if first is not None and first not in STAGES:
         raise RefusedError(f"--from was {first[:40]!r}; choose from {', '.join(STAGES)}.")
-    stage = next((stage for stage in STAGES if stage == first), "pieces")
-    return PlanWish(Span(weeks, days, _start(start)), rungs, stage)
+    begin = next((stage for stage in STAGES if stage == first), STAGES[0])
+    return PlanWish(Span(weeks, days, _start(start)), rungs, begin)
 
 
 def _start(typed: str | None) -> "date | None":

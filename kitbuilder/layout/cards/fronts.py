@@ -173,7 +173,7 @@ def _asked(card: TaskCard, ink: Rect, look: Look) -> Face | None:
     if not heads:
         return None
     child, title = look.type_mm.child, heads[0][0]
-    if card.stage != "both":
+    if card.stage not in ("both", "drawn"):
         stacks = (stacked(card.lines, child, room) for _, room in heads)
         return next(((title, *asked) for asked in stacks if asked is not None), None)
     for layout, rest in _layouts(card, title.rect, ink):

@@ -111,9 +111,7 @@ def _even(rungs: Sequence[Rung], count: int) -> tuple[Slot, ...]:
     return tuple(islice(cycle(Slot(rung, "written") for rung in rungs), count))
 
 
-def _placed(
-    days: Sequence[tuple[Slot, ...]], span: Span, *, checked: bool
-) -> Iterator[Day]:
+def _placed(days: Sequence[tuple[Slot, ...]], span: Span, *, checked: bool) -> Iterator[Day]:
     offsets = day_offsets(span)
     for number, slots in enumerate(days):
         week, day = divmod(number, span.days)

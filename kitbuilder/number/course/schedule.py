@@ -19,6 +19,8 @@ Kind = Literal["fact", "pieces", "both", "drawn", "written"]
 
 SEED = 1
 
+FOUR_WEEKS = Span()
+
 LESSONS = (Sum(43, 17), Sum(254, 38), Sum(431, 257), Sum(305, 148))
 """The sums of the ready-made lessons: they open their kinds where the pieces allow it."""
 
@@ -40,7 +42,7 @@ class PlanWish:
     ``first``; ``pieces`` are those at hand; ``lessons`` open their kinds.
     """
 
-    span: Span = Span()
+    span: Span = FOUR_WEEKS
     rungs: tuple[Rung, ...] = LADDER
     first: Stage = "pieces"
     pieces: Pieces = READY_PIECES
@@ -106,9 +108,7 @@ def week(lesson: Sum, pieces: Pieces, seed: int = SEED) -> Plan:
         raise NoSumError
     for more in range(10):
         added = (more,) * rung.places
-        wish = PlanWish(
-            Span(1), (rung,), pieces=pieces + Pieces.by_place(added), lessons=(lesson,)
-        )
+        wish = PlanWish(Span(1), (rung,), pieces=pieces + Pieces.by_place(added), lessons=(lesson,))
         try:
             return plan(wish, seed)
         except NoSumError:

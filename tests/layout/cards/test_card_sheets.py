@@ -209,10 +209,10 @@ def test_the_smallest_card_that_its_content_fits_is_chosen() -> None:
             asked, Style(designs.paper(paper), look=LOOK), backs, tall_first=stage == "written"
         ).size
 
-    assert size("a4", "build") == (148.5, 105)  # A6: five lines a child reads are too high for A7
+    assert size("a4", "pieces") == (148.5, 105)  # A6: five lines a child reads are too high for A7
     assert size("a4", "both") == (148.5, 105)
     assert size("a4", "written") == (74.25, 105)  # A7 standing
-    assert size("a3", "build") == (148.5, 105)  # halved three times
+    assert size("a3", "pieces") == (148.5, 105)  # halved three times
     assert size("a4", "written", "fold") == (105, 148.5)
 
 
@@ -230,7 +230,7 @@ def test_every_stage_and_back_fits_every_usual_paper(stage: str, backs: str, pap
 def test_the_sum_stands_clear_of_what_to_do() -> None:
     def gap(high: float) -> float | None:
         face = front_of(
-            task_card(Task(Sum(71, 48), "build"), CardWishes(), WORDS), ink(high), LOOK, 10
+            task_card(Task(Sum(71, 48), "pieces"), CardWishes(), WORDS), ink(high), LOOK, 10
         )
         return None if face is None else face[1].rect.y - face[0].rect.bottom
 

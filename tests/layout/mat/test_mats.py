@@ -25,9 +25,12 @@ from kitbuilder.number.sums import Sum
 ARRANGEMENTS: tuple[Arrangement, ...] = ("two", "three", "beside", "add")
 PAPERS = {name: designs.paper(name) for name in ("a4", "a3", "letter", "legal")}
 PACKS = {
-    "within 100": (*filling_sums(100), *choose(Wish(2), 6, seed=1)),
-    "within 1000, both columns": (*filling_sums(1000), *choose(Wish(3, ("both",)), 6, seed=1)),
-    "across a zero": (Sum(604, 167), *choose(Wish(3, ("across-zero",)), 6, seed=1)),
+    "within 100": (*filling_sums(100), *choose(Wish(2, fives=True), 6, seed=1)),
+    "within 1000, both columns": (
+        *filling_sums(1000),
+        *choose(Wish(3, ("both",), fives=True), 6, seed=1),
+    ),
+    "across a zero": (Sum(604, 167), *choose(Wish(3, ("across-zero",), fives=True), 6, seed=1)),
 }
 
 

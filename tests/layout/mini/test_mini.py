@@ -226,7 +226,7 @@ def test_without_a_sum_of_ones_own_it_is_the_ready_made_kits_first(tmp_path: Pat
     result = CliRunner().invoke(main, ["kit", "--mini", "--out", str(tmp_path)])
     assert result.exit_code == 0
     assert json.loads((tmp_path / "kit.json").read_text())["sums"] == [
-        {"whole": 42, "part": 17, "rest": 25}
+        {"whole": 43, "part": 17, "rest": 26}
     ]
 
 
