@@ -29,7 +29,6 @@ def report(built: "Built", request: "Request", asked: Sequence[tuple[str, "Sum"]
     from kitbuilder.cli.outcome import found_there, wrote
     from kitbuilder.design import load as designs
     from kitbuilder.kit.card_packs import note
-    from kitbuilder.output.cairo import lacking
 
     words = designs.words()
     sums = (*((str(sum_), sum_) for sum_ in built.kit.sums), *asked)
@@ -52,8 +51,6 @@ def report(built: "Built", request: "Request", asked: Sequence[tuple[str, "Sum"]
     for line in found_there(built.written):
         click.echo(line, err=True)
     click.echo(wrote(built.written.files))
-    if all(path.suffix != ".pdf" for path in built.written.files):
-        click.echo(f"No PDF and no picture was made. {lacking()}", err=True)
     for page, share in enumerate(built.inked, 1):
         click.echo(f"Page {page}: {share:.1f} % inked.")
     click.echo(
