@@ -7,7 +7,7 @@ from kitbuilder.design.load import Paper
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.layout.model import Sheet
-from kitbuilder.output.pdf import pdf
+from kitbuilder.output.pdf import About, Pages, document, pdf
 from kitbuilder.output.piles import piles
 from kitbuilder.output.png import check_pictures, inked, pictures
 from kitbuilder.output.watch import Watch
@@ -48,11 +48,12 @@ def bind(
     beside: list[File] = []
     inks: list[float] = []
     noted = _noted(watch(drawings, len(sheets), "pages"), press, beside, inks)
-    whole = pdf(noted, title, press.words.language, press.made)
+    pages, about = Pages(noted), About(title, press.words.language, press.made)
+    whole = document(pages, about)
     if press.dpi is not None:
         beside += watch(pictures(whole, press.dpi), len(sheets) + 1, "pictures")
     if collated:
-        beside += piles(whole, sheets, title, press.made).items()
+        beside += piles(pages, sheets, about)
     covered = inked(whole) if press.ink else ()
     return Bound(((f"{name}.pdf", whole), *beside), tuple(inks), covered)
 

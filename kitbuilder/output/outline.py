@@ -18,15 +18,15 @@ def add_outline(document: pydyf.PDF, headings: Iterable[Heading]) -> bytes:
     root = pydyf.Dictionary({"Type": "/Outlines"})
     document.add_object(root)
     entries: list[pydyf.Dictionary] = []
-    for section, pages in groupby(_runs(headings), key=lambda heading: heading[0]):
-        if not section:
-            entries += [_entry(document, title, page) for _, title, page in pages]
-            continue
-        below = [_entry(document, title, page) for _, title, page in pages]
-        entry = pydyf.Dictionary({"Title": pydyf.String(section), "Dest": below[0]["Dest"]})
-        document.add_object(entry)
+    sections: dict[str, tuple[pydyf.Dictionary, list[pydyf.Dictionary]]] = {}
+    for section, title, page in _runs(headings):
+        if section and section not in sections:
+            entries.append(_entry(document, section, page))
+            sections[section] = entries[-1], []
+        place = sections[section][1] if section else entries
+        place.append(_entry(document, title, page))
+    for entry, below in sections.values():
         _join(entry, below, -len(below))
-        entries.append(entry)
     if entries:
         _join(root, entries, len(entries))
     return bytes(root.reference)

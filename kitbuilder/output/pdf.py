@@ -1,13 +1,15 @@
-"""Drawings as one PDF: true size, real text, outlined, numbered, and not to be scaled.
+"""Drawings as PDF: true size, real text, outlined, numbered, and not to be scaled.
 
-``pydyf`` keeps the objects and writes the file; pages are deflated as they are drawn, and a
-figure that stands at several places is held once.
+``pydyf`` keeps a file's objects and writes it. Pages are deflated as they are drawn, so few are
+held at their full size, and a figure that stands at several places is held once.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from hashlib import sha256
 from io import BytesIO
+from typing import Any
 
 import pydyf
 
@@ -16,126 +18,194 @@ from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.marks import Figure
 from kitbuilder.output.outline import add_outline
 from kitbuilder.output.pen import POINTS_PER_MM, Pen
-from kitbuilder.output.streams import Packed
+from kitbuilder.output.streams import Packed, packed
 from kitbuilder.output.typefaces import Typeface
 
 
-def pdf(drawings: Iterable[Drawing], title: str, language: str, made: int | None = None) -> bytes:
-    """Return ``drawings`` as one PDF 1.7 with title, language, outline and page labels.
+@dataclass(frozen=True, slots=True)
+class About:
+    """What a document says of itself: its title, its language, and a date or none.
 
-    The document asks viewers to print it at actual size, and on one side or both as its pages
-    are meant. It bears the date ``made`` (seconds since the start of 1970, UTC), or none. The
-    same drawings give the same bytes.
+    ``made`` is in seconds since the start of 1970, UTC.
     """
-    document = _Document()
-    for drawing in drawings:
-        document.add(drawing)
-    return document.finished(title, language, made)
+
+    title: str
+    language: str
+    made: int | None = None
 
 
-class _Document:
-    """A PDF being written, page by page."""
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """One page, drawn: its deflated content, the figures it shows, and what it is called.
 
-    def __init__(self) -> None:
-        self._pdf = pydyf.PDF()
-        self._typefaces: dict[str, Typeface] = {}
-        self._fonts = pydyf.Dictionary()
-        self._pdf.add_object(self._fonts)
-        self._figures: dict[Figure, pydyf.Stream] = {}
-        self._known: dict[int, tuple[Figure, pydyf.Stream]] = {}
-        self._shown = pydyf.Dictionary()
-        self._headings: list[tuple[str, str, bytes]] = []
-        self._flips: list[str | None] = []
+    Its size is in points.
+    """
+
+    content: bytes
+    figures: tuple[str, ...]
+    width: float
+    height: float
+    section: str
+    title: str
+    flip: str | None
+
+
+class Pages:
+    """Drawn pages, with the figures and letters they share; from them documents are written."""
+
+    def __init__(self, drawings: Iterable[Drawing] = ()) -> None:
+        self.leaves: list[Leaf] = []
+        self.figures: dict[str, Form] = {}
+        self.typefaces: dict[str, Typeface] = {}
+        self._names: dict[Figure, str] = {}
+        self._known: dict[int, tuple[Figure, str]] = {}
+        for drawing in drawings:
+            self.add(drawing)
 
     def add(self, drawing: Drawing) -> None:
-        """Add ``drawing`` as the next page."""
-        self._shown = pydyf.Dictionary()
-        pen = Pen(self._code, self._figure)
-        pen.page(drawing)
-        content = Packed(pen.content)
-        self._pdf.add_object(content)
-        held = {"Font": self._fonts.reference}
-        if self._shown:
-            held["XObject"] = self._shown
-        size = [0, 0, *(round(mm * POINTS_PER_MM, 4) for mm in (drawing.width, drawing.height))]
-        page = pydyf.Dictionary(
-            {
-                "Type": "/Page",
-                "Parent": self._pdf.pages.reference,
-                "MediaBox": pydyf.Array(size),
-                "Resources": pydyf.Dictionary(held),
-                "Contents": content.reference,
-            }
-        )
-        self._pdf.add_page(page)
-        self._headings.append((drawing.section, drawing.title, page.reference))
-        self._flips.append(drawing.flip)
+        """Draw the next page."""
+        shown: dict[str, None] = {}
 
-    def finished(self, title: str, language: str, made: int | None) -> bytes:
-        """Return the whole document."""
-        for typeface in self._typefaces.values():
-            typeface.finish(self._pdf)
-        self._pdf.catalog |= {
-            "Lang": pydyf.String(language),
-            "Outlines": add_outline(self._pdf, self._headings),
-            "PageLabels": "<</Nums [0 <</S /D>>]>>",
-            "ViewerPreferences": _wishes(self._flips),
-        }
-        about = {"Title": title, "Producer": f"kitbuilder {__version__}", **dates(made)}
-        self._pdf.info |= {key: pydyf.String(value) for key, value in about.items()}
-        mark = sha256(f"{title}{language}{made}".encode()).hexdigest()[:32]
-        output = BytesIO()
-        self._pdf.write(output, b"1.7", mark, compress=True)
-        return output.getvalue()
+        def show(figure: Figure) -> str:
+            name = self._figure(figure)
+            shown[name] = None
+            return name
+
+        pen = Pen(self._code, show)
+        pen.page(drawing)
+        leaf = Leaf(
+            packed(pen.content),
+            tuple(shown),
+            drawing.width * POINTS_PER_MM,
+            drawing.height * POINTS_PER_MM,
+            drawing.section,
+            drawing.title,
+            drawing.flip,
+        )
+        self.leaves.append(leaf)
 
     def _code(self, family: str, text: str) -> tuple[str, str]:
-        """Return the name of a family's font in this document, and ``text`` in its codes."""
-        typeface = self._typefaces.get(family)
+        """Return the name of a family's font, and ``text`` in its codes."""
+        typeface = self.typefaces.get(family)
         if typeface is None:
-            typeface = Typeface(family, f"T{len(self._typefaces)}")
-            self._typefaces[family] = typeface
-            self._pdf.add_object(typeface.font)
-            self._fonts[typeface.name] = typeface.font.reference
+            typeface = self.typefaces[family] = Typeface(family, f"T{len(self.typefaces)}")
         return typeface.name, typeface.code(text)
 
     def _figure(self, figure: Figure) -> str:
-        """Return the name of ``figure``, which is written where it stands for the first time."""
-        _, held = self._known.get(id(figure), (figure, None))
-        if held is None:
-            held = self._figures.get(figure)
-            if held is None:
-                held = self._figures[figure] = self._drawn(figure)
-                self._pdf.add_object(held)
-            self._known[id(figure)] = figure, held  # hashing all its lines again costs more
-        name = f"F{held.number}"
-        self._shown[name] = held.reference
-        return name
+        """Return the name of ``figure``, which is drawn when it is met for the first time."""
+        if id(figure) not in self._known:  # to hash all its lines again would cost more
+            name = self._names.setdefault(figure, f"F{len(self._names)}")
+            if name not in self.figures:
+                self.figures[name] = self._drawn(figure)
+            self._known[id(figure)] = figure, name
+        return self._known[id(figure)][1]
 
-    def _drawn(self, figure: Figure) -> pydyf.Stream:
+    def _drawn(self, figure: Figure) -> "Form":
         pen = Pen(self._code, self._figure)
         pen.marks(figure.strokes)
         thick = max(strokes.width for strokes in figure.strokes)
         box = (-thick, -thick, figure.width + thick, figure.height + thick)
-        sides = pydyf.Array(round(side, 3) for side in box)
-        return Packed(pen.content, {"Type": "/XObject", "Subtype": "/Form", "BBox": sides})
+        return Form(packed(pen.content), box)
 
 
-def _wishes(flips: Iterable[str | None]) -> pydyf.Dictionary:
+@dataclass(frozen=True, slots=True)
+class Form:
+    """A figure, drawn: its deflated content and the box (left, top, right, bottom) it fills."""
+
+    content: bytes
+    box: tuple[float, float, float, float]
+
+
+def pdf(drawings: Iterable[Drawing], title: str, language: str, made: int | None = None) -> bytes:
+    """Return ``drawings`` as one PDF; see ``document``."""
+    return document(Pages(drawings), About(title, language, made))
+
+
+def document(pages: Pages, about: About, order: Sequence[int] | None = None) -> bytes:
+    """Return a PDF 1.7 of ``pages``, or of those at the indexes ``order``, as often as named.
+
+    It has a title, a language, an outline and page labels, and asks viewers to print it at
+    actual size, on one side or both as its pages are meant. The same pages give the same bytes.
+    """
+    writer = _Writer(pages)
+    leaves = pages.leaves if order is None else [pages.leaves[index] for index in order]
+    for leaf in leaves:
+        writer.add(leaf)
+    return writer.finished(about, [leaf.flip for leaf in leaves])
+
+
+class _Writer:
+    """A PDF being written."""
+
+    def __init__(self, pages: Pages) -> None:
+        self._pages = pages
+        self._pdf = pydyf.PDF()
+        self._fonts = self._add(pydyf.Dictionary())
+        self._figures: dict[str, bytes] = {}
+        self._contents: dict[int, bytes] = {}
+        self._headings: list[tuple[str, str, bytes]] = []
+
+    def _add(self, thing: Any) -> Any:  # noqa: ANN401  (pydyf ships no types)
+        self._pdf.add_object(thing)
+        return thing
+
+    def add(self, leaf: Leaf) -> None:
+        """Add a page; where it stood before, its content is held once."""
+        if id(leaf) not in self._contents:
+            self._contents[id(leaf)] = self._add(Packed(leaf.content)).reference
+        held = {"Font": self._fonts.reference}
+        if leaf.figures:
+            held["XObject"] = pydyf.Dictionary({f: self._figure(f) for f in leaf.figures})
+        page = pydyf.Dictionary(
+            {
+                "Type": "/Page",
+                "Parent": self._pdf.pages.reference,
+                "MediaBox": pydyf.Array([0, 0, round(leaf.width, 4), round(leaf.height, 4)]),
+                "Resources": pydyf.Dictionary(held),
+                "Contents": self._contents[id(leaf)],
+            }
+        )
+        self._pdf.add_page(page)
+        self._headings.append((leaf.section, leaf.title, page.reference))
+
+    def _figure(self, name: str) -> bytes:
+        if name not in self._figures:
+            form = self._pages.figures[name]
+            box = pydyf.Array(round(side, 3) for side in form.box)
+            extra = {"Type": "/XObject", "Subtype": "/Form", "BBox": box}
+            self._figures[name] = self._add(Packed(form.content, extra)).reference
+        return self._figures[name]
+
+    def finished(self, about: About, flips: Sequence[str | None]) -> bytes:
+        """Return the whole document."""
+        for typeface in self._pages.typefaces.values():
+            self._fonts[typeface.name] = typeface.add_to(self._pdf)
+        self._pdf.catalog |= {
+            "Lang": pydyf.String(about.language),
+            "Outlines": add_outline(self._pdf, self._headings),
+            "PageLabels": "<</Nums [0 <</S /D>>]>>",
+            "ViewerPreferences": _wishes(flips),
+        }
+        made = dates(about.made)
+        told = {"Title": about.title, "Producer": f"kitbuilder {__version__}", **made}
+        self._pdf.info |= {key: pydyf.String(value) for key, value in told.items()}
+        mark = sha256(repr((about, len(flips))).encode()).hexdigest()[:32]
+        output = BytesIO()
+        self._pdf.write(output, b"1.7", mark, compress=True)
+        return output.getvalue()
+
+
+def _wishes(flips: Sequence[str | None]) -> pydyf.Dictionary:
     """Return how a document wishes to be shown and printed (ISO 32000-1, 12.2, from memory).
 
     Where every page with an odd number has its back behind it, the paper is turned over; where
     none has one, it is printed on one side. A mixture is left to the person who prints.
     """
-    sides = tuple(flips)
-    wishes = {
-        "PrintScaling": "/None",
-        "Enforce": "[/PrintScaling]",
-        "DisplayDocTitle": "true",
-    }
-    backs = set(sides[1::2])
-    if not any(sides):
+    wishes = {"PrintScaling": "/None", "Enforce": "[/PrintScaling]", "DisplayDocTitle": "true"}
+    backs = set(flips[1::2])
+    if not any(flips):
         wishes["Duplex"] = "/Simplex"
-    elif len(backs) == 1 and len(sides) % 2 == 0 and not any(sides[::2]):
+    elif len(backs) == 1 and len(flips) % 2 == 0 and not any(flips[::2]):
         edge = {"long-edge": "LongEdge", "short-edge": "ShortEdge"}[str(*backs)]
         wishes["Duplex"] = f"/DuplexFlip{edge}"
     return pydyf.Dictionary(wishes)

@@ -17,9 +17,8 @@ POINTS_PER_MM = 72 / 25.4
 _ARC = 0.5522847
 """How far, in radii, the handles of a Bézier curve stand off for a quarter of a circle."""
 
-_GAP = -400
-"""A step to the right after each run of words, in thousandths of an em: a space for readers that
-take words from the order of a file, wherever they stand."""
+_SPACES = " \xa0"
+"""What every run of words ends with: readers then keep apart what stands apart, in any order."""
 
 
 class Pen:
@@ -37,7 +36,9 @@ class Pen:
         self._typeface = typeface
         self._figure = figure
         self._said: list[str] = []
-        self._set: dict[str, str] = {}
+        self._set: dict[
+            str, str
+        ] = {}  # nothing yet: a figure begins with whatever the page has set
         self._in_words = False
 
     def page(self, drawing: Drawing) -> None:
@@ -49,6 +50,7 @@ class Pen:
             *(shift.right * scale, high * scale),
         )
         self._said.append(f"{' '.join(f'{round(v, 7):.9g}' for v in matrix)} cm")
+        self._set["d"] = "[] 0"
         self.marks(drawing.marks)
 
     def marks(self, marks: Iterable[Mark]) -> None:
@@ -83,9 +85,10 @@ class Pen:
         if not self._in_words:
             self._said.append("BT")
             self._in_words = True
-        name, code = self._typeface(mark.family, mark.text)
+        text = mark.text if mark.text[-1:] in _SPACES else f"{mark.text} "
+        name, code = self._typeface(mark.family, text)
         self._once("Tf", f"/{name} {_n(mark.size)}")
-        self._said.append(f"1 0 0 -1 {_n(mark.x)} {_n(mark.y)} Tm [<{code}> {_GAP}] TJ")
+        self._said.append(f"1 0 0 -1 {_n(mark.x)} {_n(mark.y)} Tm <{code}> Tj")
 
     def _end_words(self) -> None:
         if self._in_words:
@@ -107,17 +110,15 @@ class Pen:
 
     def _stroke_style(self, width: float, colour: str, dash: Sequence[float]) -> None:
         self._once("w", _n(width))
-        self._once("d", f"[{' '.join(map(_n, dash))}] 0", usual="[] 0")
+        self._once("d", f"[{' '.join(map(_n, dash))}] 0")
         self._once("stroke", _colour(colour, "RG", "G"), operator="")
 
     def _fill_colour(self, colour: str) -> None:
         self._once("fill", _colour(colour, "rg", "g"), operator="")
 
-    def _once(
-        self, what: str, value: str, *, operator: str | None = None, usual: str | None = None
-    ) -> None:
-        """Set ``what`` to ``value`` unless it is so already, or was never other than ``usual``."""
-        if self._set.get(what, usual) != value:
+    def _once(self, what: str, value: str, *, operator: str | None = None) -> None:
+        """Set ``what`` to ``value`` unless it is so already."""
+        if self._set.get(what) != value:
             self._set[what] = value
             self._said.append(f"{value} {what if operator is None else operator}".rstrip())
 

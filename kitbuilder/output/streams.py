@@ -1,4 +1,4 @@
-"""A PDF stream that is deflated at once, so that a page is held small while others are drawn."""
+"""A PDF stream that is deflated already, so that a page is held small while others are drawn."""
 
 import zlib
 from collections.abc import Mapping
@@ -9,16 +9,21 @@ import pydyf
 _LEVEL = 9
 
 
+def packed(content: bytes) -> bytes:
+    """Return ``content`` deflated."""
+    return zlib.compress(content, _LEVEL)
+
+
 class Packed(pydyf.Stream):  # type: ignore[misc]  # pydyf ships no types
-    """A stream of ``content``; ``extra`` is what its dictionary says besides."""
+    """A stream of deflated ``content``; ``extra`` is what its dictionary says besides."""
 
     def __init__(self, content: bytes, extra: Mapping[str, Any] | None = None) -> None:
         super().__init__()
-        self._packed = zlib.compress(content, _LEVEL)
-        self.extra = {**(extra or {}), "Filter": "/FlateDecode", "Length": len(self._packed)}
+        self._content = content
+        self.extra = {**(extra or {}), "Filter": "/FlateDecode", "Length": len(content)}
 
     @property
     def data(self) -> bytes:
-        """The dictionary and the deflated content, as they stand in the file."""
+        """The dictionary and the content, as they stand in the file."""
         head = pydyf.Dictionary(self.extra).data
-        return b"\n".join((head, b"stream", self._packed, b"endstream"))
+        return b"\n".join((head, b"stream", self._content, b"endstream"))

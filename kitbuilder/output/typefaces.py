@@ -12,7 +12,7 @@ import pydyf
 from fontTools.ttLib import TTFont
 
 from kitbuilder.design.typefaces import font_file
-from kitbuilder.output.streams import Packed
+from kitbuilder.output.streams import Packed, packed
 
 TABLES = ("head", "hhea", "maxp", "hmtx", "loca", "glyf", "cvt ", "fpgm", "prep")
 """What an embedded TrueType font needs (ISO 32000-1, 9.9, from memory)."""
@@ -42,12 +42,11 @@ _MOST_PAIRS = 100
 
 
 class Typeface:
-    """One typeface in one document, called ``name`` there; ``letters`` are those used so far."""
+    """One typeface and the letters used of it; pages call it ``name``."""
 
     def __init__(self, family: str, name: str) -> None:
         self.family = family
         self.name = name
-        self.font = pydyf.Dictionary()
         self._codes: dict[str, str] = {}
 
     def code(self, text: str) -> str:
@@ -55,8 +54,8 @@ class Typeface:
         codes = self._codes
         return "".join([codes.get(c) or codes.setdefault(c, f"{len(codes) + 1:04x}") for c in text])
 
-    def finish(self, document: pydyf.PDF) -> None:
-        """Add to ``document`` what ``font`` consists of, now that its letters are known."""
+    def add_to(self, document: pydyf.PDF) -> bytes:
+        """Add the font with its letters so far to ``document``; return its reference."""
         with TTFont(font_file(self.family), lazy=True, recalcTimestamp=False) as font:
             names = font.getBestCmap()
             glyphs = [".notdef", *(names[ord(letter)] for letter in self._codes)]
@@ -66,15 +65,16 @@ class Typeface:
             described = _described(font, scale)
             content = _only(font, glyphs)
         parts = (
-            Packed(content, {"Length1": len(content)}),
+            Packed(packed(content), {"Length1": len(content)}),
             pydyf.Dictionary(described),
-            Packed(places),
-            Packed(_to_unicode(self._codes)),
+            Packed(packed(places)),
+            Packed(packed(_to_unicode(self._codes))),
+            pydyf.Dictionary(),
             pydyf.Dictionary(),
         )
         for part in parts:
             document.add_object(part)
-        file, descriptor, map_, letters, below = parts
+        file, descriptor, map_, letters, below, whole = parts
         tag = _tag("".join(self._codes))
         name = f"/{tag}+{self.family.replace(' ', '')}-Regular"
         descriptor |= {"FontName": name, "FontFile2": file.reference}
@@ -93,7 +93,7 @@ class Typeface:
             "W": pydyf.Array([0, pydyf.Array(widths)]),
             "CIDToGIDMap": map_.reference,
         }
-        self.font |= {
+        whole |= {
             "Type": "/Font",
             "Subtype": "/Type0",
             "BaseFont": name,
@@ -101,6 +101,7 @@ class Typeface:
             "DescendantFonts": pydyf.Array([below.reference]),
             "ToUnicode": letters.reference,
         }
+        return bytes(whole.reference)
 
 
 def _described(font: TTFont, scale: float) -> dict[str, Any]:

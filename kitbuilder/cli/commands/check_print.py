@@ -52,7 +52,7 @@ def check_print(
     if save_as is None:
         if any(m is not None for m in (measured_across, measured_down, crop, back_shift)):
             raise RefusedError("To keep what was measured, add --save-as NAME, such as kitchen.")
-        new_file(out, "--out", b"(kitbuilder ")
+        new_file(out, "--out")
         write_check_sheet(printing.paper_name, printing.fitted(), printing.press(), out)
         click.echo(f"Wrote {plain(str(out))}. Print it at actual size, both pages on one sheet.")
         if printing.printer is not None:

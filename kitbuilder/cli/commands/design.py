@@ -23,7 +23,7 @@ def design(kind: str, name: str, out: Path) -> None:
     to --paper, --look or --words; a request (kits) goes to: kitbuilder kit FILE.
     """
     from kitbuilder.design import load as designs
-    from kitbuilder.output.folder import write
+    from kitbuilder.output.folder import write_new
 
     if kind not in KINDS:
         raise RefusedError(f"{kind[:40]!r} is no kind of design; choose from {', '.join(KINDS)}.")
@@ -36,5 +36,5 @@ def design(kind: str, name: str, out: Path) -> None:
             f"--out was {str(path)[:200]!r}; give the name of a new file that ends in .toml."
         )
     data = (designs.folder() / kind / f"{name}.toml").read_bytes()
-    write(path.parent, [(path.name, data)])
+    write_new(path, data, "--out")
     click.echo(plain(f"Wrote {path}; change it, and give its path."))

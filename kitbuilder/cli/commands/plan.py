@@ -100,15 +100,15 @@ def _start(typed: str | None) -> "date | None":
 
 
 def _write(where: str, made: "Plan") -> None:
-    from kitbuilder.formats.plan_csv import COLUMNS, plan_table
-    from kitbuilder.output.folder import write
+    from kitbuilder.formats.plan_csv import plan_table
+    from kitbuilder.output.folder import write_new
 
     text = plan_table(made.tasks)
     if where == "-":
         click.echo(text, nl=False)
         return
-    path = new_file(Path(where), "--csv", ",".join(COLUMNS).encode())
-    write(path.parent, [(path.name, text.encode())], advice="choose another with --csv")
+    path = new_file(Path(where), "--csv")
+    write_new(path, text.encode(), "--csv")
     click.echo(plain(f"Wrote {path}."), err=True)
 
 
