@@ -1,24 +1,131 @@
-"""Turns what cannot be done into one plain sentence for the person who asked."""
+"""What the program says, as a code with slots, and the refusal of a wish that cannot be met."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from errno import EACCES, EINVAL, EISDIR, ENAMETOOLONG, ENOENT, ENOSPC, ENOTDIR, EPERM, EROFS
+from pathlib import PurePath
+from typing import Self, TypeAlias
 
 STOPPED = "Stopped; no file is left half written."
 """What is said after Ctrl-C."""
 
+Slot: TypeAlias = "str | int | float | PurePath | tuple[Slot, ...] | Said"
+"""What may fill a slot: a number, a name or typed text, a path, a list, or something else said."""
+
+
+@dataclass(frozen=True, init=False, repr=False)
+class Said:
+    """Something to say, in no language yet: the code of a sentence and what fills its slots.
+
+    The sentences stand in ``designs/said``, a file a language. ``str`` gives British English.
+    """
+
+    code: str
+    slots: dict[str, Slot]
+
+    def __init__(self, code: str, /, **slots: object) -> None:
+        object.__setattr__(self, "code", code)
+        object.__setattr__(self, "slots", {name: _slot(value) for name, value in slots.items()})
+
+    def __str__(self) -> str:
+        from kitbuilder.design.saying import say
+
+        return say(self)
+
+    def __repr__(self) -> str:
+        return f"Said({self.code!r}, **{self.slots!r})"
+
+
+Where = str | PurePath | Said
+"""A file that something was read from, or how it is called where it has no path."""
+
 
 class RefusedError(Exception):
-    """A wish that cannot be met.
+    """A wish that cannot be met: a code and its slots, to be said in any language.
 
-    Its text is one sentence a parent can act on: what was given, what is allowed,
-    what to do. The command line prints it and ends with status 2.
+    ``field`` names the wish, as the option without its dashes; ``row`` is the line of a table or
+    list that it stands in, counted from 1; ``repair`` is what would do, where that is known.
+    Its sentence tells a parent what was given, what is allowed and what to do. The command line
+    prints it and ends with status 2.
     """
+
+    def __init__(
+        self,
+        code: str,
+        /,
+        *,
+        field: str | None = None,
+        row: int | None = None,
+        repair: Said | None = None,
+        **slots: object,
+    ) -> None:
+        self.said = Said(code, **slots)
+        self.whole = self.said
+        self.row, self.repair = row, repair
+        option = self.said.slots.get("option")
+        self.field = field or (option if isinstance(option, str) else None)
+        super().__init__(code)
+
+    def __str__(self) -> str:
+        return str(self.whole)
+
+    @property
+    def code(self) -> str:
+        """The code of the sentence, without where the fault stands."""
+        return self.said.code
+
+    @property
+    def slots(self) -> dict[str, Slot]:
+        """What fills the sentence's slots."""
+        return self.said.slots
+
+    def at(
+        self, where: Where | None = None, row: int | None = None, field: str | None = None
+    ) -> Self:
+        """Return this refusal with the file or list that it concerns, the row in it, or the field.
+
+        Fits ``raise error.at(...) from None``.
+        """
+        if where is not None and row is not None:
+            self.whole = Said("at.file-line", where=where, line=row, why=self.whole)
+        elif where is not None:
+            self.whole = Said("at.file", where=where, why=self.whole)
+        elif row is not None:
+            self.whole = Said("at.line", line=row, why=self.whole)
+        self.row = self.row if row is None else row
+        self.field = self.field or field
+        return self
 
 
 class NameTooWideError(RefusedError):
     """A name that no label card or line holds; ``name`` is the name."""
 
     def __init__(self, name: str, paper: str) -> None:
-        shown = name if len(name) <= 40 else name[:37] + "..."
-        super().__init__(
-            f"the name {shown!r} is too wide for its place on {paper}; "
-            "shorten it, or choose a larger paper."
-        )
+        super().__init__("pupil.name-too-wide", field="pupils", name=name, paper=paper)
         self.name = name
+
+
+def _slot(value: object) -> Slot:
+    if isinstance(value, str | int | float | PurePath | Said):
+        return value
+    if isinstance(value, tuple | list):
+        return tuple(_slot(one) for one in value)
+    return str(value)  # a sum, a fact, a date: as it is written
+
+
+def reason(error: OSError) -> Said:
+    """Return why the system refused a file, in words of our own where the cause is a usual one."""
+    usual = {
+        ENOENT: Said("reason.missing"),
+        EACCES: Said("reason.forbidden"),
+        EPERM: Said("reason.forbidden"),
+        EISDIR: Said("reason.a-folder"),
+        ENOTDIR: Said("reason.no-folder"),
+        EROFS: Said("reason.read-only"),
+        ENOSPC: Said("reason.full"),
+        ENAMETOOLONG: Said("reason.long-name"),
+        EINVAL: Said("reason.not-a-file", name=error.filename or ""),
+    }
+    found = usual.get(error.errno or 0)
+    return found or Said("reason.other", told=(error.strerror or str(error)).lower())

@@ -37,7 +37,9 @@ LONGEST_SENTENCE = 900
 """Letters a refusal may have; the longest lists every key of a request file."""
 
 _ADVICE = re.compile(
-    r"[;:]|\b(choose|give|must|may|use|write|type|say|add|make|leave|put|install)\b", re.I
+    r"[;:]|\b(choose|give|must|may|use|write|type|say|add|make|leave|put|install"
+    r"|elija|dé|dele|debe|use|escriba|añada|haga|deje|quite|ponga|mire|mida|corrija)\b",
+    re.I,
 )
 _HIDDEN = ("Cc", "Cf", "Cs", "Co", "Zl", "Zp")
 

@@ -1,7 +1,6 @@
 """Turns a PDF page into the straight lines drawn on it, read by pdfium, in millimetres."""
 
 import ctypes
-import re
 from pathlib import Path
 
 import pypdfium2 as pdfium
@@ -39,13 +38,9 @@ def page_lines(page: pdfium.PdfPage) -> list[Line]:
 
 
 def page_texts(path: Path) -> list[str]:
-    """Return the text of each page of the PDF at ``path``, as pdfium extracts it.
-
-    Spaces at the ends of lines are left out.
-    """
+    """Return the text of each page of the PDF at ``path``, as pdfium extracts it."""
     with pdfium.PdfDocument(path) as document:
-        texts = [page.get_textpage().get_text_bounded() for page in document]
-    return [re.sub(r" *\r\n", "\n", text).rstrip(" ") for text in texts]
+        return [page.get_textpage().get_text_bounded().replace("\r\n", "\n") for page in document]
 
 
 def page_marks(path: Path) -> list[list[tuple[float, ...]]]:

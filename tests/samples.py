@@ -61,7 +61,7 @@ def main() -> None:
     for name in SAMPLES:
         folder = FOLDER / name
         folder.mkdir(parents=True, exist_ok=True)
-        for old in (*folder.glob("*.png"), *folder.glob("*.pdf")):
+        for old in folder.glob("*.png"):
             old.unlink()
         make(name, folder)
         pictures = []

@@ -92,7 +92,7 @@ def test_what_is_no_text_file_is_refused_in_a_sentence(option: str, tmp_path: Pa
         (pipe, "is a pipe"),
         (zero, "is larger than"),
         (big, "is larger than"),
-        (folder, "is a directory"),
+        (folder, "it is a folder"),
         (binary, "is not a text file"),
         (wide, "is not a text file"),
         (tmp_path / f"none{ending}", "cannot be read"),

@@ -18,8 +18,11 @@ from kitbuilder.cli.commands.pieces import pieces
 from kitbuilder.cli.commands.plan import plan
 from kitbuilder.cli.commands.show import show
 from kitbuilder.cli.commands.units import units
-from kitbuilder.cli.plain import fit_terminal, plain
-from kitbuilder.errors import STOPPED, RefusedError
+from kitbuilder.cli.plain import fit_terminal
+from kitbuilder.cli.usage import usage_said
+from kitbuilder.cli.voice import spoken
+from kitbuilder.design.saying import say
+from kitbuilder.errors import STOPPED, RefusedError, Said, reason
 
 
 class Commands(click.Group):
@@ -29,19 +32,19 @@ class Commands(click.Group):
         """Run the command line and end the process with its status."""
         extra["standalone_mode"] = False
         fit_terminal()
+        tongue = spoken([str(a) for a in extra.get("args") or (args and args[0]) or sys.argv[1:]])
         try:
             if sys.stdout is None:  # as Python has it where the shell closed it
-                raise RefusedError("Standard output is closed; leave it open, or give it a file.")
-            status = super().main(*args, **extra)
+                raise RefusedError("output.closed")
+            status = super().main(*args, **extra, obj=tongue)
         except RefusedError as error:
-            status = _refused(str(error))
+            status = _refused(error.whole, tongue)
         except click.UsageError as error:
-            status = _refused(_sentence(error))
+            status = _refused(usage_said(error), tongue)
         except OSError as error:  # such as a disk that is full behind standard output
-            reason = (error.strerror or "no room").lower()
-            status = _refused(f"What is to be said cannot be written ({reason}); make room for it.")
+            status = _refused(Said("output.unwritable", reason=reason(error)), tongue)
         except MemoryError:
-            status = _refused("There is not enough memory for this; ask for less at a time.")
+            status = _refused(Said("output.no-memory"), tongue)
         except click.Abort:
             click.echo(STOPPED, err=True)
             status = 130
@@ -51,8 +54,8 @@ class Commands(click.Group):
         """Refuse an option that was given nothing, as by a shell's variable that is not set."""
         for option, value in zip_longest(args, args[1:], fillvalue="-"):
             if option.startswith("--") and (not value.strip() or option.endswith("=")):
-                name = option.rstrip("=")[:40]
-                raise RefusedError(f"{name} was given nothing; give it a value, or leave it out.")
+                name = option.rstrip("=").removeprefix("--")[:40]
+                raise RefusedError("option.nothing", option=name)
         return super().parse_args(ctx, args)
 
     def invoke(self, ctx: click.Context) -> Any:  # noqa: ANN401  (as click declares it)
@@ -66,23 +69,10 @@ class Commands(click.Group):
             raise
 
 
-def _refused(sentence: str) -> int:
+def _refused(said: Said, tongue: str) -> int:
     """Say why nothing was done and return the status for it."""
-    click.echo(plain(sentence), err=True)
+    click.echo(say(said, tongue), err=True)
     return 2
-
-
-def _sentence(error: click.UsageError) -> str:
-    """Return what was typed wrong, what may have been meant, and where to read on."""
-    path = error.ctx.command_path if error.ctx else "kitbuilder"
-    likely = getattr(error, "possibilities", None)
-    said = error.message if likely else error.format_message()
-    said = said.replace("\n", " ").rstrip(".")[:200]
-    if isinstance(error, click.exceptions.NoArgsIsHelpError):
-        said = "No command was given"
-    if likely:
-        said += f"; perhaps {likely[0]} is meant"
-    return f"{said}; see what is allowed with: {path} --help."
 
 
 @click.group(cls=Commands)

@@ -15,22 +15,15 @@ def read_answer(text: str) -> int:
     """Return the answer typed as ``text``; raise ``RefusedError`` if it is no whole number."""
     digits = text.strip()
     if not (digits.isascii() and digits.isdigit() and len(digits) <= LONGEST):
-        raise RefusedError(
-            f"--answer was {text[:40]!r}; give a whole number of up to {LONGEST} places."
-        )
+        raise RefusedError("answer.number", option="answer", given=digits, most=LONGEST)
     return int(digits)
 
 
-def explain_answer(sum_: Sum, answer: int, words: Words | None = None) -> str:
+def explain_answer(sum_: Sum, answer: int, words: Words) -> str:
     """Return text that names every mistake giving ``answer``, most likely first, or that none does.
 
-    Each comes with what happened and with what to do with the pieces. In English unless other
-    ``words`` are given.
+    Each comes with what happened and with what to do with the pieces.
     """
-    if words is None:
-        from kitbuilder.design import load as designs
-
-        words = designs.words()
     if answer == sum_.rest:
         return words("why.right", sum=sum_, answer=answer)
     found = explain(sum_, answer)

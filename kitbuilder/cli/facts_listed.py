@@ -3,11 +3,13 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from kitbuilder.errors import Said
+
 if TYPE_CHECKING:
     from kitbuilder.number.facts import Fact
 
 
-def facts_listed(facts: "Sequence[Fact]") -> str:
+def facts_listed(facts: "Sequence[Fact]") -> tuple[str | Said, ...]:
     """Return facts by their wholes: "11 − 2 to 11 − 9, 12 − 3", runs of parts joined."""
     runs: list[list[Fact]] = []
     for fact in facts:
@@ -16,4 +18,6 @@ def facts_listed(facts: "Sequence[Fact]") -> str:
             runs[-1].append(fact)
         else:
             runs.append([fact])
-    return ", ".join(f"{r[0]} to {r[-1]}" if len(r) > 1 else str(r[0]) for r in runs)
+    return tuple(
+        Said("list.run", first=r[0], last=r[-1]) if len(r) > 1 else str(r[0]) for r in runs
+    )

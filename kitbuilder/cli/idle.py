@@ -1,36 +1,39 @@
-"""Turns a request into notes on the wishes that change nothing in it."""
+"""Notes on the wishes of a request that change nothing in it."""
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from kitbuilder.cli.outcome import joined
+from kitbuilder.errors import Said
 
 if TYPE_CHECKING:
     from kitbuilder.layout.estimate import Estimate
     from kitbuilder.request.request import Request
 
-Idle = tuple[str, bool, str]
+Idle = tuple[str, bool, Said]
 """An option, whether it was wished for and changes nothing, and why."""
 
 
-def idle(request: "Request", takes: "Estimate") -> list[str]:
-    """Return a sentence for each reason why something wished for changes nothing.
+def idle(request: "Request", takes: "Estimate") -> list[Said]:
+    """Return a note for each reason why something wished for changes nothing.
 
     It is noted and not refused: a request file may hold wishes for more than ``--only`` asks for
     today. What was wished as it is usual counts as not wished for.
     """
-    why: dict[str, list[str]] = {}
+    why: dict[str, tuple[Said, list[Said]]] = {}
     for wishes in (_of_cards(request), _of_mats(request), _of_pieces(request, takes)):
         for option, in_vain, reason in wishes:
             if in_vain:
-                why.setdefault(reason, []).append(option)
+                why.setdefault(reason.code, (reason, []))[1].append(
+                    Said("option.name", option=option)
+                )
     notes = [
-        f"Note: {joined(options)} {'changes' if len(options) == 1 else 'change'} nothing here, "
-        f"because {reason}."
-        for reason, options in why.items()
+        Said("note.idle-one", options=options, reason=reason)
+        if len(options) == 1
+        else Said("note.idle", options=options, reason=reason)
+        for reason, options in why.values()
     ]
     if {"guide", "mats"} <= set(request.parts) and "subtract" not in request.mats.kinds:
-        notes.append("Note: the guide uses the subtraction mat, which --mats leaves out.")
+        notes.append(Said("note.guide-mat", option="mats"))
     return notes
 
 
@@ -43,23 +46,23 @@ def _of_cards(request: "Request") -> Iterator[Idle]:
     own = {"exchange", "tasks"} if request.plan else set(cards.kinds)
     if "cards" not in request.parts:
         for option, wished in (
-            ("--stage", stage),
-            ("--backs", backs),
-            ("--kinds", kinds),
-            ("--facts", facts),
+            ("stage", stage),
+            ("backs", backs),
+            ("kinds", kinds),
+            ("facts", facts),
         ):
-            yield option, wished, "there are no cards"
+            yield option, wished, Said("idle.no-cards")
         return
     if request.plan:
-        yield "--stage", stage, "the plan says how each sum is asked"
-        yield "--kinds", bool(set(cards.kinds) - own), "a plan brings its own cards"
-    yield "--stage", stage and not own & {"tasks"}, "no card asks a sum"
-    yield "--backs", backs and not own & {"tasks", "facts"}, "no card asks anything"
-    yield "--facts", facts and "facts" not in own, "no cards with facts are among the --kinds"
+        yield "stage", stage, Said("idle.plan-says")
+        yield "kinds", bool(set(cards.kinds) - own), Said("idle.plan-cards")
+    yield "stage", stage and not own & {"tasks"}, Said("idle.no-sum")
+    yield "backs", backs and not own & {"tasks", "facts"}, Said("idle.no-question")
+    yield "facts", facts and "facts" not in own, Said("idle.no-facts")
     tasks = [task.stage for pupil in request.pupils for task in pupil.tasks] or [cards.stage]
-    yield "--stage", stage and cards.stage not in tasks, "the table says how each sum is asked"
+    yield "stage", stage and cards.stage not in tasks, Said("idle.table-says")
     headed = "tasks" in own and set(tasks) != {"pieces"}
-    yield "--no-headings", not cards.headings and not headed, "no card has columns to write in"
+    yield "no-headings", not cards.headings and not headed, Said("idle.no-columns")
 
 
 def _of_mats(request: "Request") -> Iterator[Idle]:
@@ -68,31 +71,31 @@ def _of_mats(request: "Request") -> Iterator[Idle]:
     mats, usual, parts = request.mats, MatWish(), request.parts
     arranged = mats.arrangement != usual.arrangement and "guide" not in parts
     if "mats" not in parts:
-        yield "--mat", arranged, "there are no mats"
-        yield "--mats", mats.kinds != usual.kinds, "there are no mats"
-        yield "--headings", mats.headings != usual.headings, "there are no mats"
+        yield "mat", arranged, Said("idle.no-mats")
+        yield "mats", mats.kinds != usual.kinds, Said("idle.no-mats")
+        yield "headings", mats.headings != usual.headings, Said("idle.no-mats")
     else:
-        yield "--mat", arranged and "subtract" not in mats.kinds, "there is no subtraction mat"
+        yield "mat", arranged and "subtract" not in mats.kinds, Said("idle.no-subtraction-mat")
 
 
 def _of_pieces(request: "Request", takes: "Estimate") -> Iterator[Idle]:
     cutting, press, parts = request.cutting, request.press, request.parts
     if "pieces" not in parts:
         for option, wished in (
-            ("--spares", cutting.spares > 0),
-            ("--same-sheets", cutting.same_sheets),
-            ("--sturdy", press.sturdy is not None),
-            ("--kerf", press.kerf_mm > 0),
+            ("spares", cutting.spares > 0),
+            ("same-sheets", cutting.same_sheets),
+            ("sturdy", press.sturdy is not None),
+            ("kerf", press.kerf_mm > 0),
         ):
-            yield option, wished, "there are no pieces"
+            yield option, wished, Said("idle.no-pieces")
     elif press.sturdy == "fold":
-        yield "--same-sheets", cutting.same_sheets, "pieces to fold are laid out in one way alone"
+        yield "same-sheets", cutting.same_sheets, Said("idle.folded")
     sized = {"pieces", "mats"} & {*parts} or (
         "cards" in parts and "exchange" in request.cards.kinds
     )
-    yield "--within", request.within is not None and not sized, "it is for pieces and mats"
+    yield "within", request.within is not None and not sized, Said("idle.within")
     paced = request.estimate.cuts_per_minute != type(request.estimate)().cuts_per_minute
-    yield "--layers", cutting.layers > 1 and not takes.cuts, "nothing is cut by hand"
-    yield "--cuts-per-minute", paced and not takes.cuts, "nothing is cut by hand"
+    yield "layers", cutting.layers > 1 and not takes.cuts, Said("idle.no-cuts")
+    yield "cuts-per-minute", paced and not takes.cuts, Said("idle.no-cuts")
     weighed = request.estimate.grammage is not None
-    yield "--grammage", weighed and not takes.card, "nothing is printed on card"
+    yield "grammage", weighed and not takes.card, Said("idle.no-card")

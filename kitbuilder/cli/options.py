@@ -1,6 +1,7 @@
 """Turns the options that several commands share into wishes."""
 
 import os
+import re
 import sys
 from collections.abc import Callable
 from functools import wraps
@@ -9,16 +10,40 @@ from typing import Any, TypeVar, cast
 
 import click
 
-from kitbuilder.errors import RefusedError
-from kitbuilder.formats.textfile import LARGEST_FILE, LARGEST_NUMBER, decode, read_text
+from kitbuilder.design.saying import LANGUAGES
+from kitbuilder.errors import RefusedError, Said, Where
+from kitbuilder.formats.textfile import LARGEST_FILE, decode, read_text
 from kitbuilder.press.printing import Printing, source_date
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
+STANDARD_INPUT = ("-", "/dev/stdin")
+"""Names under which standard input is read."""
 
-def _no(value: object, param: click.Parameter | None, advice: str) -> RefusedError:
-    option = param.opts[0] if param else "The value"
-    return RefusedError(f"{option} was {str(value)[:40]!r}; {advice}.")
+LONGEST_NUMBER = 12
+"""Signs that a number may have."""
+
+
+def _name(param: click.Parameter | None) -> str:
+    return param.opts[0].removeprefix("--") if param else "value"
+
+
+_WHOLE = re.compile(r"[-+−]?\d+", re.ASCII)
+_NUMBER = re.compile(r"[-+−]?(\d+([.,]\d*)?|[.,]\d+)", re.ASCII)
+_THOUSANDS = re.compile(r"[-+−]?[1-9]\d{0,2},\d{3}", re.ASCII)
+"""A comma before three digits sets thousands apart for some and decimals for others."""
+
+
+def read_number(typed: str) -> float | None:
+    """Return the number typed, with a decimal point or comma; None where it may mean two.
+
+    That is a thousand written 1,000, and what only a program would read: 1_0, 1e3, digits of
+    other scripts.
+    """
+    typed = typed.strip()
+    if not _NUMBER.fullmatch(typed) or _THOUSANDS.fullmatch(typed) or len(typed) > LONGEST_NUMBER:
+        return None
+    return float(typed.replace(",", ".").replace("−", "-"))
 
 
 class Millimetres(click.ParamType[float]):
@@ -30,10 +55,10 @@ class Millimetres(click.ParamType[float]):
         self, value: Any, param: click.Parameter | None, ctx: click.Context | None
     ) -> float:
         """Return the number typed; refuse anything else."""
-        try:
-            return float(str(value).replace(",", "."))
-        except ValueError:
-            raise _no(value, param, "give millimetres as a number") from None
+        number = read_number(str(value))
+        if number is None:
+            raise RefusedError("option.millimetres", option=_name(param), given=str(value))
+        return number
 
 
 class WholeNumber(click.ParamType[int]):
@@ -43,13 +68,12 @@ class WholeNumber(click.ParamType[int]):
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> int:
         """Return the number typed; refuse anything else."""
-        try:
-            number = int(str(value))
-        except ValueError:
-            raise _no(value, param, "give a whole number") from None
-        if abs(number) < LARGEST_NUMBER:
-            return number
-        raise _no(value, param, "that is too large, give less")
+        typed = str(value).strip()
+        if not _WHOLE.fullmatch(typed):
+            raise RefusedError("option.whole-number", option=_name(param), given=typed)
+        if len(typed) > LONGEST_NUMBER:
+            raise RefusedError("option.too-large", option=_name(param), given=typed)
+        return int(typed.replace("−", "-"))
 
 
 class Number(click.ParamType[float]):
@@ -61,10 +85,10 @@ class Number(click.ParamType[float]):
         self, value: Any, param: click.Parameter | None, ctx: click.Context | None
     ) -> float:
         """Return the number typed; refuse anything else."""
-        try:
-            return float(str(value).replace(",", "."))
-        except ValueError:
-            raise _no(value, param, "give a number") from None
+        number = read_number(str(value))
+        if number is None:
+            raise RefusedError("option.number", option=_name(param), given=str(value))
+        return number
 
 
 MM = Millimetres()
@@ -129,6 +153,19 @@ print_options = printing_options(*_PRINTING)
 """Adds every option of how to print; the command gets them as one ``printing``."""
 
 
+def words_option(command: Command) -> Command:
+    """Add the option that names the language; the command gets its ``words``."""
+
+    @wraps(command)
+    def with_words(words: str | None, **given: Any) -> Any:
+        from kitbuilder.design import load as designs
+
+        return command(words=designs.words(words or LANGUAGES[0]), **given)
+
+    help_ = "Language of what is said, or a words file."
+    return cast(Command, click.option("--words", metavar="WORDS", help=help_)(with_words))
+
+
 def out_option(default: str) -> Callable[[Command], Command]:
     """Add the option that names the folder to write into."""
     return click.option(
@@ -140,12 +177,24 @@ def out_option(default: str) -> Callable[[Command], Command]:
     )
 
 
-def new_file(path: Path, option: str) -> Path:
-    """Return ``path``, named with ``option``; refuse what no file may take the place of."""
-    there = path.exists() or path.is_symlink()
-    if path.name in ("", "..") or (there and not path.is_file()):
-        raise RefusedError(f"{option} was {str(path)[:200]!r}; give the name of a file to write.")
+def new_file(path: Path, option: str, own: bytes = b"") -> Path:
+    """Return ``path``, named with ``option``; refuse what no file may take the place of.
+
+    A file there is replaced only if it holds ``own``, the mark of what this program writes.
+    """
+    if path.name in ("", "..") or (path.exists() and not path.is_file()):
+        raise RefusedError("output.no-name", option=option, given=path)
+    if path.is_file() and own and not _holds(path, own):
+        raise RefusedError("output.taken", path=path, option=option)
     return path
+
+
+def _holds(path: Path, own: bytes) -> bool:
+    try:
+        with path.open("rb") as file:
+            return own in file.read(LARGEST_FILE)
+    except OSError:
+        return False
 
 
 def read_input(source: str, largest: int = LARGEST_FILE) -> str:
@@ -153,8 +202,13 @@ def read_input(source: str, largest: int = LARGEST_FILE) -> str:
 
     It may have ``largest`` bytes.
     """
-    if source != "-":
+    if source not in STANDARD_INPUT:
         return read_text(Path(source), largest)
     if sys.stdin is None:
-        raise RefusedError("Standard input is closed; give the name of a file instead of -.")
-    return decode(sys.stdin.buffer.read(largest + 1), "Standard input", largest)
+        raise RefusedError("input.closed")
+    return decode(sys.stdin.buffer.read(largest + 1), Said("where.input"), largest)
+
+
+def where_from(source: str) -> Where:
+    """Return how the file named ``source``, or standard input, is called in a refusal."""
+    return Said("where.input") if source in STANDARD_INPUT else Path(source)

@@ -1,10 +1,10 @@
-"""Turns what was written into a folder, and what was found there, into plain lines."""
+"""What was written into a folder, and what was found there, told in the terminal."""
 
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from kitbuilder.cli.plain import plain
+from kitbuilder.errors import Said
 
 if TYPE_CHECKING:
     from kitbuilder.output.folder import Written
@@ -13,51 +13,42 @@ NAMED = 4
 """Files that are named before the rest are counted."""
 
 
-def wrote(files: Sequence[Path]) -> str:
+def wrote(files: Sequence[Path]) -> Said:
     """Say which files were written: each by name if they are few, else counted by kind."""
-    folder = plain(str(files[0].parent))
-    folder = "this folder" if folder == "." else folder
+    folder = _called(files[0].parent)
     if len(files) <= 2:
-        return f"Wrote {joined([plain(str(path)) for path in files])}."
+        return Said("told.wrote", files=files)
     if len(files) <= NAMED:
-        return f"Wrote {joined([plain(path.name) for path in files])}, all in {folder}."
+        return Said("told.wrote-in", files=[path.name for path in files], folder=folder)
     kinds: dict[str, list[Path]] = {}
     for path in files:
         kinds.setdefault(path.suffix, []).append(path)
     said = [
-        plain(found[0].name)
+        found[0].name
         if len(found) == 1
-        else f"{len(found)} {suffix.lstrip('.').upper()} files"
+        else Said("told.files", count=len(found), kind=suffix.lstrip(".").upper())
         for suffix, found in kinds.items()
     ]
-    return f"Wrote {joined(said)}, all in {folder}."
+    return Said("told.wrote-in", files=said, folder=folder)
 
 
-def found_there(written: "Written") -> Iterator[str]:
-    """Yield a sentence for each thing that earlier runs had left in the folder."""
-    folder = plain(str(written.files[0].parent))
+def found_there(written: "Written") -> Iterator[Said]:
+    """Yield what earlier runs had left in the folder."""
+    folder = _called(written.files[0].parent)
     if written.mended:
-        yield (
-            f"The files in {folder} were not one whole kit (a run was interrupted, or they were "
-            "changed since); now they are."
-        )
+        yield Said("note.mended", folder=folder)
     if written.removed:
-        yield f"Removed what an earlier run made and this one does not: {named(written.removed)}."
+        yield Said("note.removed", files=named(written.removed))
     if written.kept:
-        yield (
-            f"Kept what was changed since an earlier run made it: {named(written.kept)}; "
-            "it does not belong to this run."
-        )
+        yield Said("note.kept", files=named(written.kept))
 
 
-def named(paths: Sequence[Path]) -> str:
+def named(paths: Sequence[Path]) -> tuple[Path | Said, ...]:
     """Name the first few of ``paths`` and count the rest."""
-    said = [plain(str(path)) for path in paths[:NAMED]]
-    if paths[NAMED:]:
-        said.append(f"{len(paths) - NAMED} more")
-    return joined(said)
+    if len(paths) <= NAMED:
+        return tuple(paths)
+    return (*paths[:NAMED], Said("told.more", count=len(paths) - NAMED))
 
 
-def joined(said: Sequence[str]) -> str:
-    """Return "a, b and c"."""
-    return said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
+def _called(folder: Path) -> Path | Said:
+    return Said("where.this-folder") if folder == Path() else folder

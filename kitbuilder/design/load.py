@@ -10,11 +10,11 @@ from importlib.resources.abc import Traversable
 from pathlib import Path
 from typing import Any, TypeVar, cast, get_type_hints
 
-from kitbuilder.counting import counted
 from kitbuilder.design.bounds import bounds, hundredths, readable
 from kitbuilder.design.look import Look as Look
 from kitbuilder.design.words_check import check_words
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said, Where
+from kitbuilder.formats.table import NUMBER, Kinds, check_table
 from kitbuilder.formats.textfile import parse_toml, read_toml
 
 R = TypeVar("R")
@@ -65,7 +65,7 @@ class Paper:
             hundredths(side.name, getattr(self.margins_mm, side.name))
         m = self.margins_mm
         if self.width_mm - m.left - m.right < 40 or self.height_mm - m.top - m.bottom < 40:
-            raise ValueError("the margins leave less than 40 mm of the page to print on")
+            raise RefusedError("paper.margins", least=40)
 
 
 @dataclass(frozen=True)
@@ -121,8 +121,7 @@ def paper(name: str) -> Paper:
     size = _SIZE.fullmatch(name.strip().lower())
     if size:
         return _sized(*sorted(float(side) * _MM[size[3]] for side in size.group(1, 2)))
-    also = ", a size such as 215x330mm"
-    return _upright(built(Paper, _table("paper", name, "paper", also), f"The paper {name}"))
+    return _upright(built(Paper, _table("paper", name), _where("paper", name)))
 
 
 def _upright(paper: Paper) -> Paper:
@@ -143,145 +142,146 @@ def _sized(width: float, height: float) -> Paper:
     unit = min(10.0, math.floor((width - 2 * margin) / 10 * 2 + 1e-9) / 2)
     name = f"{width:g} × {height:g} mm"
     if unit < 5:
-        raise RefusedError(
-            f"Paper of {name} is too small: a hundred at the smallest unit of 5 mm needs 60 mm."
-        )
+        raise RefusedError("paper.too-small", field="paper", size=name)
     try:
         margins = Margins(margin, margin, margin, margin)
         return Paper(name, width, height, unit, "measured", margins)
-    except ValueError as error:
-        raise RefusedError(f"Paper of {name} cannot be used: {error}.") from None
+    except RefusedError as error:
+        raise error.at(Said("where.paper-of", size=name), field="paper") from None
 
 
 def look(name: str = "plain") -> Look:
     """Return the look called ``name``: a shipped one or a file of the same form."""
-    return built(Look, _table("looks", name, "look"), f"The look {name}")
+    return built(Look, _table("looks", name), _where("looks", name))
 
 
 @cache
 def words(name: str = "en-GB") -> Words:
     """Return the words of the language called ``name``, shipped or in a file of that form."""
-    table = _table("words", name, "language")
+    where = _where("words", name)
+    table = _table("words", name)
     if "language" not in table:
-        raise RefusedError(f"The words file {name} lacks 'language'; add it, as in en-GB.toml.")
+        raise RefusedError("words.lacks-language", where=where)
     language, paper_name = table.pop("language"), table.pop("paper", "a4")
-    read = Words(str(language), dict(_flat(table, "")), str(paper_name))
+    read = Words(str(language), dict(_flat(table, "", where)), str(paper_name))
     if not _LANGUAGE.fullmatch(read.language):
-        raise RefusedError(
-            f"The words file {name} has language = {read.language[:40]!r}; "
-            "it must be a tag such as en-GB or es."
-        )
+        raise RefusedError("words.language", where=where, given=read.language)
     if name != "en-GB":
-        _complete(read, words(), name)
+        _complete(read, words(), where)
     if name.lower().endswith(".toml"):
-        check_words(read.entries, look().type_mm, name)
+        check_words(read.entries, look().type_mm, where)
     return read
 
 
-def _complete(read: Words, whole: Words, where: str) -> None:
+def _complete(read: Words, whole: Words, where: Where) -> None:
     """Refuse words that lack a sentence of ``whole``, or one of its slots, or hold others."""
     for key in read.entries:
         if key not in whole.entries:
-            raise RefusedError(
-                f"The words file {where} holds {key[:60]!r}, which is never said; take it out."
-            )
+            raise RefusedError("words.never-said", where=where, key=key)
     for key, entry in whole.entries.items():
         if key not in read.entries:
-            raise RefusedError(f"The words file {where} lacks {key!r}; add it as in en-GB.toml.")
+            raise RefusedError("words.lacks", where=where, key=key)
         if type(read.entries[key]) is not type(entry):
-            form = "words in quotes" if isinstance(entry, str) else "a list of lines in brackets"
-            raise RefusedError(f"The words file {where} has {key!r} in another form; give {form}.")
+            form = Said("kind.words") if isinstance(entry, str) else Said("kind.lines")
+            raise RefusedError("words.another-form", where=where, key=key, form=form)
         lines = len(read.entries[key])
         if not isinstance(entry, str) and lines != len(entry):
-            raise RefusedError(
-                f"The words file {where} has {counted(lines, 'line')} in {key!r}; "
-                f"there must be {len(entry)}."
-            )
+            raise RefusedError("words.lines", where=where, key=key, lines=lines, due=len(entry))
         for number, (said, model) in enumerate(
             zip(_lines(read.entries[key]), _lines(entry), strict=True), 1
         ):
-            place = repr(key) if isinstance(entry, str) else f"line {number} of {key!r}"
-            _same_slots(said, model, f"The words file {where}", place)
+            one, line = Said("words.key", key=key), Said("words.line", line=number, key=key)
+            _same_slots(said, model, where, one if isinstance(entry, str) else line)
 
 
 def _lines(entry: str | tuple[str, ...]) -> tuple[str, ...]:
     return (entry,) if isinstance(entry, str) else entry
 
 
-def _same_slots(said: str, model: str, file: str, place: str) -> None:
+def _same_slots(said: str, model: str, where: Where, place: Said) -> None:
     """Refuse a sentence that has another slot than ``model``, or lacks one of its slots."""
     known, used = _SLOT.findall(model), _SLOT.findall(said)
     for slot in used:
         if slot not in known:
-            raise RefusedError(
-                f"{file} has {{{slot[:40]}}} in {place}, which is not filled there; take it out."
-            )
+            raise RefusedError("words.strange-slot", where=where, given=slot, place=place)
     lost = sorted(set(known) - set(used))
     if lost:
-        raise RefusedError(f"{file} lacks {{{lost[0]}}} in {place}; add it.")
+        raise RefusedError("words.lacks-slot", where=where, lacking=lost[0], place=place)
 
 
 def kit_table(name: str) -> dict[str, Any]:
     """Return the table of the ready-made request called ``name``."""
-    return _shipped("kits", name, "ready-made kit")
+    return _table("kits", name)
 
 
-def _table(kind: str, name: str, noun: str, also: str = "") -> dict[str, Any]:
+def _where(kind: str, name: str) -> Said:
+    """Return how a design is called in a refusal."""
+    called: str | Path = Path(name) if name.lower().endswith(".toml") else name
+    return {
+        "paper": Said("where.paper", name=called),
+        "looks": Said("where.look", name=called),
+        "words": Said("where.words", name=called),
+    }[kind]
+
+
+def _unknown(kind: str, name: str, known: tuple[str, ...]) -> RefusedError:
+    """Return the refusal of a ``name`` that no shipped design of the kind has."""
+    if kind == "paper":
+        return RefusedError("paper.unknown", field="paper", given=name, known=known)
+    if kind == "looks":
+        return RefusedError("look.unknown", field="look", given=name, known=known)
+    return RefusedError("words.unknown", field="words", given=name, known=known)
+
+
+def _table(kind: str, name: str) -> dict[str, Any]:
     """Return the table of a shipped design, or of a file of one's own (its path ends .toml)."""
     if name.lower().endswith(".toml"):
         return read_toml(Path(name))
-    return _shipped(kind, name, noun, f"{also}, or give the path of a file (.toml)")
-
-
-def _shipped(kind: str, name: str, noun: str, also: str = "") -> dict[str, Any]:
     known = {shipped.lower(): shipped for shipped in names(kind)}
     if name.lower() not in known:
-        choice = ", ".join(known.values())
-        raise RefusedError(
-            f"There is no {noun} called {name[:60]!r}; choose one of {choice}{also}."
-        )
+        raise _unknown(kind, name, tuple(known.values()))
     file = f"{known[name.lower()]}.toml"
-    return parse_toml((folder() / kind / file).read_text("utf-8"), file)
+    return parse_toml((folder() / kind / file).read_text("utf-8"), Path(file))
 
 
-def built(cls: type[R], table: Mapping[str, Any], where: str) -> R:
+_KINDS: dict[object, Kinds] = {float: NUMBER, str: (str,)}
+
+
+def built(cls: type[R], table: Mapping[str, Any], where: Where) -> R:
     """Make the record ``cls`` from a TOML table with exactly its fields."""
     hints = get_type_hints(cls)
-    for key in table:
-        if key not in hints:
-            raise RefusedError(f"{where} holds {key[:40]!r}; it may hold {', '.join(hints)}.")
+    check_table(
+        table, {k: _KINDS.get(kind, (dict,)) for k, kind in hints.items()}, where, whole=True
+    )
     values: dict[str, Any] = {}
     for key, kind in hints.items():
-        if key not in table:
-            raise RefusedError(f"{where} lacks {key!r}; it must hold {', '.join(hints)}.")
-        value = table[key]
-        if is_dataclass(kind) and isinstance(value, dict):
-            value = built(cast(type[Any], kind), value, f"{where}, {key},")
-        elif kind is float and isinstance(value, int) and not isinstance(value, bool):
-            value = float(value)
-        if not isinstance(value, kind):
-            noun = {float: "a number", str: "words in quotes"}.get(kind, "a table")
-            told = repr(value[:40]) if isinstance(value, str) else str(value)[:40]
-            raise RefusedError(f"{where} has {key} = {told}; it must be {noun}.")
-        values[key] = value
+        inner = Said("where.key", where=where, key=key)
+        made = is_dataclass(kind)
+        values[key] = built(cast(type[Any], kind), table[key], inner) if made else kind(table[key])
     try:
         return cls(**values)
-    except ValueError as error:
-        raise RefusedError(f"{where} cannot be used: {error}.") from None
+    except RefusedError as error:
+        raise error.at(where) from None
 
 
-def _flat(table: Mapping[str, Any], before: str) -> Iterator[tuple[str, str | tuple[str, ...]]]:
+def _flat(
+    table: Mapping[str, Any], before: str, where: Where
+) -> Iterator[tuple[str, str | tuple[str, ...]]]:
     for key, value in table.items():
         name = f"{before}{key}"
         if isinstance(value, dict):
-            yield from _flat(value, f"{name}.")
+            yield from _flat(value, f"{name}.", where)
         elif isinstance(value, str):
             yield name, value
         elif isinstance(value, list) and all(isinstance(line, str) for line in value):
             yield name, tuple(value)
         else:
             raise RefusedError(
-                f"The words file has {name[:60]} = {str(value)[:40]!r}; it must be words in quotes."
+                "toml.wrong-kind",
+                where=where,
+                key=name,
+                given=str(value)[:40],
+                kind=Said("kind.words"),
             )
 
 

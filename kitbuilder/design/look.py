@@ -9,6 +9,7 @@ import re
 from dataclasses import dataclass, fields
 
 from kitbuilder.design.bounds import bounds, readable
+from kitbuilder.errors import RefusedError
 
 _COLOUR = re.compile(r"#[0-9a-f]{6}")
 
@@ -68,7 +69,7 @@ class Ink:
             if field.name == "tint" and self.tint == "none":
                 continue
             if not _COLOUR.fullmatch(getattr(self, field.name)):
-                raise ValueError(f"{field.name} must be a colour such as #1a1a1a")
+                raise RefusedError("look.colour", name=field.name)
 
     @property
     def grounds(self) -> tuple[str, ...]:
@@ -94,10 +95,7 @@ class Type:
     def __post_init__(self) -> None:
         bounds(self, 2, 60, "mm")
         if self.least > self.adult:
-            raise ValueError(
-                f"the least is {self.least:g} mm; it must be no more than the adult's, "
-                f"{self.adult:g} mm"
-            )
+            raise RefusedError("look.least", given=self.least, most=self.adult)
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +123,11 @@ class Look:
             for ground in self.ink.grounds:
                 found = contrast(colour, ground)
                 if found < wanted:
-                    raise ValueError(
-                        f"{name} {colour} on {ground} has a contrast of {found:.2f}; "
-                        f"it must be {wanted:g} or more"
+                    raise RefusedError(
+                        "look.contrast",
+                        name=name,
+                        colour=colour,
+                        ground=ground,
+                        found=f"{found:.2f}",
+                        least=wanted,
                     )

@@ -108,7 +108,7 @@ def _advance(text: str, family: str) -> float:
     except KeyError:
         lacking = unprintable(text)
     if lacking:
-        raise RefusedError(f"The typeface cannot print {lacking!r} in {text[:60]!r}; leave it out.")
+        raise RefusedError("words.unprintable", lacking=lacking, given=text)
     wide = _wide_widths()
     known = {family: widths, WIDE_FAMILY: wide}
     return sum(known[own].get(c, 0.0) for own, run in runs(text, family) for c in run)

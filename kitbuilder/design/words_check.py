@@ -13,7 +13,7 @@ from typing import Literal
 
 from kitbuilder.design import metrics
 from kitbuilder.design.look import Type
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Where
 
 _SLOT = re.compile(r"\{([a-z_]+)\}")
 
@@ -150,7 +150,7 @@ FLOWS = (
 """How long sentences may be that flow; the pages grow with them, but none is a page of its own."""
 
 
-def check_words(entries: Entries, sizes: Type, where: str) -> None:
+def check_words(entries: Entries, sizes: Type, where: Where) -> None:
     """Raise ``RefusedError`` for a sentence that cannot be printed in its place, naming its key.
 
     ``where`` names the words file. ``sizes`` are a look's sizes of type.
@@ -169,22 +169,17 @@ def check_words(entries: Entries, sizes: Type, where: str) -> None:
                 _check_box(box, key, said, sizes, where)
 
 
-def _check_said(said: str, key: str, where: str) -> None:
+def _check_said(said: str, key: str, where: Where) -> None:
     """Refuse a sentence without words, with a brace that is no slot's, or with strange letters."""
     if not said.strip():
-        raise RefusedError(f"The words file {where} says nothing in {key!r}; write words there.")
+        raise RefusedError("words.nothing", where=where, key=key)
     if set("{}") & set(_SLOT.sub("", said)):
-        raise RefusedError(
-            f"The words file {where} has a brace that belongs to no slot in {key!r}; take it out."
-        )
+        raise RefusedError("words.brace", where=where, key=key)
     if lacking := metrics.unprintable(said):
-        raise RefusedError(
-            f"The words file {where} has {lacking[:10]!r} in {key!r}, which no typeface here can "
-            "print; take it out."
-        )
+        raise RefusedError("words.no-letter", where=where, key=key, given=lacking[:10])
 
 
-def _check_box(box: Box, key: str, said: str, sizes: Type, where: str) -> None:
+def _check_box(box: Box, key: str, said: str, sizes: Type, where: Where) -> None:
     size = getattr(sizes, box.size)
     lines = metrics.wrap(said, size, box.width)
     widest = max(metrics.width(line, size) for line in lines)
@@ -225,8 +220,7 @@ def _widest(entries: Entries, key: str, slot: str) -> str:
     return max(stands, key=lambda text: metrics.width(text, 1), default=NUMBER)
 
 
-def _too_long(where: str, key: str, said: str, width: float, room: float) -> RefusedError:
+def _too_long(where: Where, key: str, said: str, width: float, room: float) -> RefusedError:
     return RefusedError(
-        f"The words file {where} has {said[:60]!r} in {key!r}: it is {width:.0f} mm long and "
-        f"{room:.0f} mm is free; say it shorter."
+        "words.too-long", where=where, key=key, given=said, width=round(width), room=round(room)
     )

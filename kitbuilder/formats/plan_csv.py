@@ -7,7 +7,7 @@ from datetime import date
 from itertools import takewhile
 from typing import NoReturn, TypeVar, get_args
 
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.course.outline import Phase
 from kitbuilder.number.course.schedule import Kind, Task
@@ -35,6 +35,8 @@ taken for a formula or, but for the first, a date."""
 
 FOLLOWS = ("exchange", "to_ten", "then")
 """What whole and part settle: these cells may be empty or missing, but not say otherwise."""
+
+PLAN = Said("where.plan")
 
 REQUIRED = tuple(name for name in COLUMNS if name not in FOLLOWS)
 
@@ -85,7 +87,7 @@ def read_plan(text: str) -> tuple[Task, ...]:
     ``RefusedError`` naming the line that cannot be read, or that does not go with those above it.
     """
     if len(text) > LARGEST_PLAN:
-        raise RefusedError(f"The plan is larger than {LARGEST_PLAN // 1_000_000} MB; split it.")
+        raise RefusedError("file.too-large", where=PLAN, most=LARGEST_PLAN // 1000)
     first = text.partition("\n")[0]
     delimiter = ";" if first.count(";") > first.count(",") else ","
     rows = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
@@ -99,14 +101,11 @@ def read_plan(text: str) -> tuple[Task, ...]:
                 _check_days(tasks, task, rows.line_num)
                 tasks.append(task)
             if len(tasks) > MOST_ROWS:
-                raise RefusedError(f"The plan has more than {MOST_ROWS} rows; split it.")
-    except csv.Error as error:
-        raise RefusedError(
-            f"Line {rows.line_num} of the plan cannot be read ({error}); mend it, or make the plan "
-            "anew with: kitbuilder plan --csv FILE."
-        ) from None
+                raise RefusedError("table.too-many-rows", where=PLAN, most=MOST_ROWS, field="plan")
+    except csv.Error:
+        raise RefusedError("table.no-row").at(PLAN, rows.line_num, field="plan") from None
     if not tasks:
-        raise RefusedError("The plan holds no task; make one with: kitbuilder plan --csv FILE.")
+        raise RefusedError("plan.no-task", field="plan")
     return tuple(tasks)
 
 
@@ -114,20 +113,16 @@ def _header(row: list[str]) -> list[str]:
     header = [name.strip().lower() for name in row]
     twice = [name for name in COLUMNS if header.count(name) > 1]
     if twice:
-        raise RefusedError(
-            f"The plan has the column {twice[0]!r} twice in its first line; keep one of them."
-        )
+        raise RefusedError("plan.column-twice", column=twice[0], field="plan")
     missing = [name for name in REQUIRED if name not in header]
     if missing:
-        raise RefusedError(
-            f"The plan lacks the column {missing[0]!r} in its first line; "
-            "make it with: kitbuilder plan --csv FILE."
-        )
+        raise RefusedError("plan.lacks-column", column=missing[0], field="plan")
     return header
 
 
-def _refuse(line: int, name: str, typed: object, advice: str) -> NoReturn:
-    raise RefusedError(f"Line {line} of the plan: {name} is {str(typed)[:40]!r}; {advice}.")
+def _refuse(line: int, name: str, typed: object, advice: Said) -> NoReturn:
+    wrong = RefusedError("plan.cell", column=name, given=str(typed), advice=advice)
+    raise wrong.at(PLAN, line, field="plan")
 
 
 def _task(cells: dict[str, str], line: int) -> Task:
@@ -136,14 +131,16 @@ def _task(cells: dict[str, str], line: int) -> Task:
     try:
         item = (Fact if kind == "fact" else Sum)(numbers["whole"], numbers["part"])
     except ValueError:
-        raise RefusedError(
-            f"Line {line} of the plan: {numbers['whole']} − {numbers['part']} is no "
-            f"{'small fact' if kind == 'fact' else 'subtraction'}; correct whole and part."
-        ) from None
+        whole, part = numbers["whole"], numbers["part"]
+        if kind == "fact":
+            wrong = RefusedError("plan.no-fact", whole=whole, part=part)
+        else:
+            wrong = RefusedError("plan.no-sum", whole=whole, part=part)
+        raise wrong.at(PLAN, line, field="plan") from None
     for name, right in zip(FOLLOWS, _following(item), strict=True):
         if cells.get(name, "") not in ("", right):
-            which = f"needs {right}: write that, or" if right else "has none:"
-            _refuse(line, name, cells[name], f"{item} {which} leave the cell empty")
+            needs = Said("plan.needs", item=item, right=right)
+            _refuse(line, name, cells[name], needs if right else Said("plan.has-none", item=item))
     return Task(
         when=_date(cells, line),
         week=numbers["week"],
@@ -164,42 +161,41 @@ def _check_days(above: Sequence[Task], task: Task, line: int) -> None:
         return
     last = above[-1]
     if (last.when is None) != (task.when is None):
-        _refuse(line, "date", task.when or "", "give every row a date, or none of them")
+        _refuse(line, "date", task.when or "", Said("plan.all-dates"))
     if task.when is None or last.when is None:
         _check_order(last, task, line)
         return
     when = task.when
     if when < last.when:
-        _refuse(line, "date", when, f"sort the rows by date, or give {last.when} or a later day")
+        _refuse(line, "date", when, Said("plan.sort", least=last.when))
     if when == last.when:
         for name in ("week", "day", "phase"):
             said, before = getattr(task, name), getattr(last, name)
             if said != before:
-                advice = f"the row above has the same date and {name} {before}: give both the same"
-                _refuse(line, name, said, advice)
+                _refuse(line, name, said, Said("plan.same-date", column=name, before=before))
         return
     most = last.week + -(-(when - last.when).days // 7)
     if not last.week <= task.week <= most:
-        _refuse(line, "week", task.week, f"for {when} give {last.week} to {most}")
+        _refuse(line, "week", task.week, Said("plan.week", when=when, least=last.week, most=most))
     if task.week > last.week:
         return
     *_, first = (o.when for o in takewhile(lambda o: o.week == task.week, reversed(above)))
     if first and (when - first).days > 6:
-        _refuse(line, "week", task.week, f"that week began on {first}: give {when} a later one")
+        _refuse(line, "week", task.week, Said("plan.week-began", first=first, when=when))
     if task.day <= last.day:
-        _refuse(line, "day", task.day, f"give a later day than {last.day}, or another week")
+        _refuse(line, "day", task.day, Said("plan.later-day", last=last.day))
 
 
 def _check_order(last: Task, task: Task, line: int) -> None:
     """Refuse a row without a date whose week, day and phase do not go with the ``last`` row's."""
     if task.week < last.week:
-        _refuse(line, "week", task.week, f"sort the rows by week, or give {last.week} or more")
+        _refuse(line, "week", task.week, Said("plan.sort-weeks", least=last.week))
     if task.week > last.week:
         return
     if task.day < last.day:
-        _refuse(line, "day", task.day, f"sort the rows by day, or give {last.day} or more")
+        _refuse(line, "day", task.day, Said("plan.sort-days", least=last.day))
     if task.day == last.day and task.phase != last.phase:
-        advice = f"the row above has the same day and phase {last.phase}: give both the same"
+        advice = Said("plan.same-day", before=last.phase)
         _refuse(line, "phase", task.phase, advice)
 
 
@@ -210,13 +206,7 @@ def _date(cells: dict[str, str], line: int) -> date | None:
     try:
         return read_date(typed)
     except ValueError:
-        _refuse(
-            line,
-            "date",
-            typed,
-            "write year, month and day as 2027-01-11 (in a spreadsheet, give the column "
-            "the form YYYY-MM-DD), or leave it empty in all rows",
-        )
+        _refuse(line, "date", typed, Said("plan.write-date"))
 
 
 def read_date(typed: str) -> date:
@@ -230,7 +220,7 @@ def _number(name: str, cells: dict[str, str], line: int) -> int:
     typed, (least, most) = cells.get(name, ""), BOUNDS[name]
     good = typed.isascii() and typed.isdigit() and len(typed) <= 6
     if not (good and least <= int(typed) <= most):
-        _refuse(line, name, typed, f"write a whole number from {least} to {most}, in digits alone")
+        _refuse(line, name, typed, Said("plan.write-number", least=least, most=most))
     return int(typed)
 
 
@@ -239,4 +229,4 @@ def _one_of(name: str, cells: dict[str, str], known: tuple[T, ...], line: int) -
     for value in known:
         if typed == value:
             return value
-    _refuse(line, name, typed, f"write {' or '.join(known)}")
+    _refuse(line, name, typed, Said("plan.write-one-of", known=known))

@@ -10,8 +10,8 @@ from itertools import count
 from pathlib import Path
 from typing import BinaryIO
 
-from kitbuilder.errors import RefusedError
-from kitbuilder.output.earlier import MARK, Earlier, digest, earlier, is_record, remains
+from kitbuilder.errors import RefusedError, Said, reason
+from kitbuilder.output.earlier import MARK, Earlier, earlier, is_record, remains
 from kitbuilder.output.lock import locked
 
 Record = tuple[str, Callable[[Mapping[str, str]], str]]
@@ -32,11 +32,14 @@ class Written:
     kept: tuple[Path, ...] = ()
 
 
+CHOOSE_ANOTHER = Said("advice.choose-another", option="out")
+
+
 def write(
     folder: Path,
     files: Iterable[tuple[str, bytes]],
     record: Record | None = None,
-    advice: str = "choose another with --out",
+    advice: Said = CHOOSE_ANOTHER,
 ) -> Written:
     """Write ``files`` and then their ``record`` into ``folder``.
 
@@ -57,13 +60,10 @@ def write(
         with locked(folder):
             return _written(folder, files, record)
     except _HalfWayError as error:
-        raise RefusedError(
-            f"Writing into {folder} stopped half way ({error}); each file there is whole, but "
-            "some are new and some old: run it again."
-        ) from None
+        raise RefusedError("output.half-way", folder=folder, reason=error.reason) from None
     except OSError as error:
         raise RefusedError(
-            f"The folder {folder} cannot be written ({_reason(error)}); {advice}."
+            "output.folder", field="out", folder=folder, reason=reason(error), advice=advice
         ) from None
     finally:
         for path in made:
@@ -71,24 +71,12 @@ def write(
                 path.rmdir()  # does nothing unless it is still empty
 
 
-def write_new(path: Path, data: bytes, option: str) -> None:
-    """Write ``data`` as the file ``path``, named with ``option``.
-
-    Raises ``RefusedError`` where a file with other content is there, whoever wrote it: someone
-    may have worked on it since.
-    """
-    if path.exists() or path.is_symlink():
-        if path.is_file() and digest(path) == sha256(data).hexdigest():
-            return
-        raise RefusedError(
-            f"{str(path)[:200]} is there already and holds something else; move it away or choose "
-            f"another name with {option}."
-        )
-    write(path.parent, [(path.name, data)], advice=f"choose another with {option}")
-
-
 class _HalfWayError(Exception):
     """Some files were moved to their places, others could not be."""
+
+    def __init__(self, reason: Said) -> None:
+        super().__init__(reason.code)
+        self.reason = reason
 
 
 class _Staging:
@@ -105,7 +93,7 @@ class _Staging:
         path = self.folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
         if path.exists() and not path.is_file():
-            raise OSError(EINVAL, f"{path.name or path} is not a file")
+            raise OSError(EINVAL, "not a file", path.name or str(path))
         with _new(path) as file:
             self._beside[path] = Path(file.name)
             file.write(data)
@@ -123,7 +111,7 @@ class _Staging:
                 self._moved += 1
         except OSError as error:
             if self._moved:
-                raise _HalfWayError(_reason(error)) from None
+                raise _HalfWayError(reason(error)) from None
             raise
         return tuple(self._beside)
 
@@ -164,10 +152,7 @@ def _written(folder: Path, files: Iterable[tuple[str, bytes]], record: Record | 
 def _check_free(path: Path) -> None:
     """Refuse to put a file in the place of one that is none of this program's."""
     if path.is_file():
-        raise RefusedError(
-            f"{path} is there already, and no earlier run made it; move it away or choose another "
-            "folder with --out."
-        )
+        raise RefusedError("output.taken-folder", path=path, option="out")
 
 
 def _new(path: Path) -> BinaryIO:
@@ -185,7 +170,3 @@ def _remove(folder: Path, paths: Iterable[Path]) -> None:
         if path.parent != folder:
             with suppress(OSError):
                 path.parent.rmdir()
-
-
-def _reason(error: OSError) -> str:
-    return (error.strerror or str(error)).lower()

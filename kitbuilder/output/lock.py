@@ -23,10 +23,7 @@ def locked(folder: Path) -> Iterator[None]:
     try:
         handle = _held(folder)
     except (BlockingIOError, FileExistsError):
-        raise RefusedError(
-            f"Another run is writing into {folder}; wait until it is done, "
-            "or choose another folder."
-        ) from None
+        raise RefusedError("output.locked", field="out", folder=folder) from None
     except OSError:
         handle = None
     try:

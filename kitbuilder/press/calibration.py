@@ -7,10 +7,10 @@ from pathlib import Path
 from kitbuilder.design.load import Margins, Paper
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.layout.pages.check_sheet import bars, check_sheets
 from kitbuilder.layout.pages.cover_page import BAR, CORNER
-from kitbuilder.output.folder import write, write_new
+from kitbuilder.output.folder import write
 from kitbuilder.output.pdf import pdf
 from kitbuilder.press import printer as printers
 from kitbuilder.press.printer import LEAST, MOST, MOST_CROP, MOST_SHIFT, Pair, Printer
@@ -20,7 +20,7 @@ from kitbuilder.press.printing import Press
 def write_check_sheet(typed: str, paper: Paper, press: Press, out: Path) -> None:
     """Write the check sheet for ``paper``, called ``typed`` on the command line, to ``out``."""
     sheets = check_sheets(press.style(paper), typed)
-    write_new(out, check_pdf(draw_pages(sheets, paper, press), press), "--out")
+    write(out.parent, [(out.name, check_pdf(draw_pages(sheets, paper, press), press))])
 
 
 def check_pdf(pages: Iterable[Drawing], press: Press) -> bytes:
@@ -54,7 +54,7 @@ def save_printer(
     file = f"{name}.toml"
     replaced = (printers.folder() / file).exists()
     files = [(file, printers.profile(printer).encode())]
-    (path,) = write(printers.folder(), files, advice="see that it can be made").files
+    (path,) = write(printers.folder(), files, advice=Said("advice.make-folder")).files
     return Saved(printer, path, replaced)
 
 
@@ -89,21 +89,21 @@ def _check_options(
 ) -> None:
     """Refuse a measurement that cannot be, by the option that gave it."""
     for option, bar, mm in zip(
-        ("--measured-across", "--measured-down"), bars(paper), measured, strict=True
+        ("measured-across", "measured-down"), bars(paper), measured, strict=True
     ):
         if not LEAST * bar <= mm <= MOST * bar:
+            least, most = LEAST * bar, MOST * bar
             raise RefusedError(
-                f"{option} was {mm:g} mm for a bar of {bar} mm; it must be {LEAST * bar:g} to "
-                f"{MOST * bar:g} mm (80 to 120 %): measure again, or print at actual size."
+                "printer.measured", option=option, given=mm, bar=bar, least=least, most=most
             )
     for option, values, least, most in (
-        ("--crop", crop, 0.0, MOST_CROP),
-        ("--back-shift", shift, -MOST_SHIFT, MOST_SHIFT),
+        ("crop", crop, 0.0, MOST_CROP),
+        ("back-shift", shift, -MOST_SHIFT, MOST_SHIFT),
     ):
         for mm in values:
             if not least <= mm <= most:
                 raise RefusedError(
-                    f"{option} was given {mm:g} mm; each number must be {least:g} to {most:g} mm."
+                    "printer.each-number", option=option, given=mm, least=least, most=most
                 )
 
 
@@ -115,7 +115,11 @@ def _check_printed(printer: Printer, paper: Paper) -> None:
     least = BAR + 2 * CORNER
     if min(across, down) < least:
         raise RefusedError(
-            f"The printer {printer.name} would print {max(across, 0):.0f} by {max(down, 0):.0f} mm "
-            f"of {paper.name}, and the first page of a kit needs {least:g} by {least:g} mm: look "
-            "at --crop again, or measure it on larger paper."
+            "printer.prints-too-little",
+            printer=printer.name,
+            across=round(max(across, 0)),
+            down=round(max(down, 0)),
+            paper=paper.name,
+            least=least,
+            option="crop",
         )

@@ -16,7 +16,7 @@ from pathlib import Path
 from kitbuilder.design import load as designs
 from kitbuilder.design.bounds import bounds
 from kitbuilder.design.load import Margins, Paper
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said, reason
 from kitbuilder.formats.textfile import read_toml
 
 LEAST, MOST = 0.8, 1.2
@@ -27,6 +27,8 @@ MOST_CROP = 40.0
 
 MOST_SHIFT = 10.0
 """Millimetres that a back may be shifted, each way."""
+
+_WAYS = {"across": Said("printer.across"), "down": Said("printer.down")}
 
 _NAME = re.compile(r"[a-z0-9][a-z0-9_-]{0,39}")
 
@@ -76,9 +78,14 @@ class Printer:
         for way in ("across", "down"):
             bar, measured = getattr(self.bar_mm, way), getattr(self.measured_mm, way)
             if not LEAST <= measured / bar <= MOST:
-                raise ValueError(
-                    f"the bar {way} of {bar:g} mm was measured as {measured:g} mm, "
-                    f"{measured / bar:.0%}; it must be 80 to 120 %"
+                share = round(measured / bar * 100)
+                raise RefusedError(
+                    "printer.bar",
+                    field=f"measured-{way}",
+                    way=_WAYS[way],
+                    bar=bar,
+                    measured=measured,
+                    share=share,
                 )
 
     @property
@@ -137,10 +144,7 @@ class Printer:
 def check_name(name: str) -> None:
     """Raise ``RefusedError`` for a name that no printer profile may have."""
     if not _NAME.fullmatch(name):
-        raise RefusedError(
-            f"{name[:60]!r} cannot be a printer's name; use small letters, digits, - and _, "
-            "such as kitchen."
-        )
+        raise RefusedError("printer.name", field="printer", given=name)
 
 
 def folder() -> Path:
@@ -151,9 +155,7 @@ def folder() -> Path:
         path = user_config_path("kitbuilder", appauthor=False) / "printers"
         if path.is_absolute():  # an older one gives ~, which would name a folder right here
             return path
-    raise RefusedError(
-        "There is no home folder for printers; set HOME, or give the path of a profile (.toml)."
-    )
+    raise RefusedError("printer.no-home", field="printer")
 
 
 def printer(name: str) -> Printer:
@@ -168,16 +170,13 @@ def printer(name: str) -> Printer:
             saved = sorted(file.stem for file in folder().glob("*.toml") if file.is_file())
         except OSError as error:
             raise RefusedError(
-                f"The folder of printers, {path.parent}, cannot be read ({error.strerror}); "
-                "give the path of a profile (.toml) that can."
+                "printer.folder", field="printer", folder=path.parent, reason=reason(error)
             ) from None
+        if not there and saved:
+            raise RefusedError("printer.unknown", field="printer", given=name, known=tuple(saved))
         if not there:
-            known = f"choose one of {', '.join(saved)}, or" if saved else "none is saved yet:"
-            raise RefusedError(
-                f"There is no printer called {name!r}; {known} measure it with "
-                "kitbuilder check-print."
-            )
-    return designs.built(Printer, read_toml(path), f"The printer profile {path}")
+            raise RefusedError("printer.none-saved", field="printer", given=name)
+    return designs.built(Printer, read_toml(path), Said("where.printer", path=path))
 
 
 def profile(printer: Printer) -> str:

@@ -6,7 +6,7 @@ from typing import Literal, Self, cast, get_args
 from kitbuilder.design import load as designs
 from kitbuilder.design.load import Look, Paper, Words
 from kitbuilder.design.style import Style
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.press import printer as printers
 from kitbuilder.press.printer import Printer
 
@@ -44,16 +44,11 @@ class Press:
 
     def __post_init__(self) -> None:
         if not 0 <= self.kerf_mm <= MOST_KERF or round(self.kerf_mm, 2) != self.kerf_mm:
-            raise RefusedError(
-                f"--kerf was {self.kerf_mm:g} mm; give 0 to {MOST_KERF:g} mm, in hundredths."
-            )
+            raise RefusedError("press.kerf", option="kerf", given=self.kerf_mm, most=MOST_KERF)
         if self.dpi is not None and not 20 <= self.dpi <= 600:
-            raise RefusedError(f"--dpi was {self.dpi}; choose 20 to 600 dots per inch.")
+            raise RefusedError("press.dpi", option="dpi", given=self.dpi, least=20, most=600)
         if self.kerf_mm and self.sturdy:
-            raise RefusedError(
-                "--sturdy is for pieces cut by hand and --kerf for a cutting machine; "
-                "give one of them."
-            )
+            raise RefusedError("press.sturdy-kerf", option="sturdy", other="kerf")
 
     def style(self, paper: Paper) -> Style:
         """Return the style of what is printed on ``paper``."""
@@ -109,11 +104,10 @@ class Printing:
     def press(self) -> Press:
         """Return the look, the words and all else that was asked for."""
         if self.sturdy is not None and self.sturdy not in get_args(Sturdy):
-            raise RefusedError(f"--sturdy was {self.sturdy[:40]!r}; choose fold or backs.")
+            known = get_args(Sturdy)
+            raise RefusedError("option.choice", option="sturdy", given=self.sturdy, known=known)
         if self.png is False and self.dpi is not None:
-            raise RefusedError(
-                f"--dpi was {self.dpi}, but png = false wants no pictures; leave out one of them."
-            )
+            raise RefusedError("press.dpi-without-png", option="dpi", given=self.dpi)
         return Press(
             look=designs.look(_or("plain", self.look)),
             words=designs.words(_or("en-GB", self.words)),
@@ -144,10 +138,7 @@ def source_date(said: str | None) -> int | None:
     if not said:
         return None
     if not (said.isascii() and said.isdigit() and int(said[:20]) <= LAST_SECOND):
-        raise RefusedError(
-            f"SOURCE_DATE_EPOCH was {said[:40]!r}; set it to whole seconds since the start of "
-            f"1970, up to {LAST_SECOND}, or unset it."
-        )
+        raise RefusedError("press.source-date", given=said, most=LAST_SECOND)
     return int(said)
 
 
@@ -162,12 +153,12 @@ def fitted_paper(
     With a measured ``printer``, margins grow to what it really prints.
     """
     paper = designs.paper(name)
+    given = (("margin", margin), ("unit", unit), ("printer", printer and printer.name))
     asked = [
-        f"--{option} {value:g}"
-        for option, value in (("margin", margin), ("unit", unit))
+        Said("option.with", option=option, value=value)
+        for option, value in given
         if value is not None
     ]
-    asked += [f"--printer {printer.name}"] if printer else []
     try:
         if margin is not None:
             same = designs.Margins(margin, margin, margin, margin)
@@ -176,7 +167,7 @@ def fitted_paper(
             paper = replace(paper, unit_mm=unit)
         if printer is not None:
             paper = replace(paper, margins_mm=printer.margins(paper))
-    except ValueError as error:
-        with_ = " and ".join(asked)
-        raise RefusedError(f"{paper.name} with {with_} cannot be used: {error}.") from None
+    except RefusedError as error:
+        asked_for = Said("where.paper-with", paper=paper.name, asked=asked)
+        raise error.at(asked_for, field=str(asked[0].slots["option"])) from None
     return paper

@@ -6,9 +6,8 @@ import unicodedata
 from collections.abc import Iterator
 from itertools import pairwise
 
-from kitbuilder.counting import counted
 from kitbuilder.design import metrics
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Where
 from kitbuilder.kit.card_records import STAGES, Pupil, Stage, Task
 from kitbuilder.request.request import read_sum
 
@@ -28,7 +27,7 @@ _HIDDEN = ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
 """Unicode's kinds of characters that are not letters to be seen: control, direction, unknown."""
 
 
-def pupils(text: str, where: str, stage: Stage) -> tuple[Pupil, ...]:
+def pupils(text: str, where: Where, stage: Stage) -> tuple[Pupil, ...]:
     """Return the pupils in a CSV table, in the order their names first appear.
 
     Each row is one sum: name, sum and, if the table has that column, stage; rows without one
@@ -41,18 +40,18 @@ def pupils(text: str, where: str, stage: Stage) -> tuple[Pupil, ...]:
     columns = _columns(header, where)
     for count, (line, row) in enumerate(rows, 1):
         if count > MOST_ROWS:
-            raise RefusedError(f"{where} has more than {MOST_ROWS} rows; make several files.")
+            raise RefusedError("table.too-many-rows", where=where, most=MOST_ROWS, field="pupils")
         try:
             name, task = _row(row, columns, stage, line)
         except RefusedError as error:
-            raise RefusedError(f"{where}, line {line}: {error}") from None
+            raise error.at(where, line, field="pupils") from None
         tasks.setdefault(name, []).append(task)
     if not tasks:
-        raise RefusedError(f"{where} names no pupil; write a row such as Ada,634 - 258.")
+        raise RefusedError("pupil.none", where=where, field="pupils")
     return tuple(Pupil(name, tuple(asked)) for name, asked in tasks.items())
 
 
-def _rows(text: str, where: str) -> Iterator[tuple[int, list[str]]]:
+def _rows(text: str, where: Where) -> Iterator[tuple[int, list[str]]]:
     """Yield the rows that are not empty, each with the number of its first line."""
     first = text.split("\n", 1)[0]
     mark = next((m for m in ",;\t" if m in first), ",")
@@ -61,10 +60,8 @@ def _rows(text: str, where: str) -> Iterator[tuple[int, list[str]]]:
     while True:
         try:
             row = next(reader, None)
-        except csv.Error as error:
-            raise RefusedError(
-                f"{where}, line {line}, is not a row of a table ({error}); mend it."
-            ) from None
+        except csv.Error:
+            raise RefusedError("table.no-row").at(where, line, field="pupils") from None
         if row is None:
             return
         cells = [cell.strip() for cell in row]
@@ -73,37 +70,31 @@ def _rows(text: str, where: str) -> Iterator[tuple[int, list[str]]]:
         line = reader.line_num + 1
 
 
-def _columns(header: list[str], where: str) -> tuple[str, ...]:
+def _columns(header: list[str], where: Where) -> tuple[str, ...]:
     columns = tuple(cell.lower() for cell in header)
     if not columns:
-        raise RefusedError(f"{where} is empty; its first line must be name,sum or name,sum,stage.")
+        raise RefusedError("pupil.empty", where=where, field="pupils")
     if not set(COLUMNS[:2]) <= set(columns) <= set(COLUMNS) or len(set(columns)) < len(columns):
-        raise RefusedError(
-            f"{where} has the columns {', '.join(columns)[:60]!r}; "
-            "its first line must be name,sum or name,sum,stage."
-        )
+        given = ", ".join(columns)
+        raise RefusedError("pupil.columns", where=where, given=given, field="pupils")
     return columns
 
 
 def _row(row: list[str], columns: tuple[str, ...], stage: Stage, line: int) -> tuple[str, Task]:
     if len(row) != len(columns):
-        raise RefusedError(
-            f"the row has {counted(len(row), 'cell')}; give it {len(columns)}, one for each name "
-            "in the first line."
-        )
+        raise RefusedError("pupil.cells", count=len(row), columns=len(columns))
     cells = dict(zip(columns, row, strict=True))
     name = checked_name(cells["name"])
     sum_ = read_sum(cells["sum"])
     asked = cells.get("stage", "").lower()
     chosen = next((known for known in STAGES if known == asked), None)
     if asked and chosen is None:
-        raise RefusedError(f"there is no stage {asked[:40]!r}; choose from {', '.join(STAGES)}.")
+        raise RefusedError("pupil.no-stage", given=asked, known=STAGES)
     task = Task(sum_, chosen or stage, line)
+    if not sum_.whole:
+        raise RefusedError("sum.nothing-to-build", sum=sum_)
     if sum_.places > 3 and task.stage != "written":
-        raise RefusedError(
-            f"{sum_} for {name!r} has four places and there is no thousand to build it with; "
-            "give its row the stage written, or leave it out."
-        )
+        raise RefusedError("pupil.only-written", sum=sum_, name=name)
     return name, task
 
 
@@ -115,19 +106,15 @@ def checked_name(typed: str) -> str:
     """
     name = unicodedata.normalize("NFC", typed)
     if not name:
-        raise RefusedError("the name is missing; write one before the sum.")
+        raise RefusedError("pupil.no-name")
     if len(name) > LONGEST_NAME:
-        raise RefusedError(f"the name has {len(name)} letters; use at most {LONGEST_NAME}.")
+        raise RefusedError("pupil.long-name", count=len(name), most=LONGEST_NAME)
     for letter in name:
         if unicodedata.category(letter) in _HIDDEN:
-            raise RefusedError(
-                f"the name holds the hidden character U+{ord(letter):04X}; type it again without."
-            )
+            raise RefusedError("pupil.hidden-letter", letter=f"U+{ord(letter):04X}")
     marked = (a + b for a, b in pairwise(name) if unicodedata.combining(b))
     lacking = next(iter((*marked, *metrics.unprintable(name))), "")
     if lacking:
         codes = " ".join(f"U+{ord(letter):04X}" for letter in lacking)
-        raise RefusedError(
-            f"no typeface here has {lacking!r} ({codes}); write the name with other letters."
-        )
+        raise RefusedError("pupil.no-letter", given=lacking, codes=codes)
     return name

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Literal, cast, get_args
 
 from kitbuilder.design.load import Paper
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.card_records import (
     BACKS,
     FACT_PACKS,
@@ -53,7 +53,6 @@ _PASTED = {ord(c): " " for c in "\u00a0\u2009\u202f"} | {ord(c): "-" for c in "\
 """Spaces and hyphens that word processors put in the place of the keyboard's."""
 
 _SUM = re.compile(r"\s*(\d+)\s*[-−–]\s*(\d+)\s*", re.ASCII)
-_ALLOWED = "type a sum as 634 - 258"
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,59 +86,50 @@ class Request:
 
     def __post_init__(self) -> None:
         if len(self.sums) > MOST_SUMS:
-            raise RefusedError(
-                f"{len(self.sums)} sums were given; a kit holds at most {MOST_SUMS}: "
-                "make several kits."
-            )
-        for sum_ in self.sums if self.name != "cards" else ():
+            raise RefusedError("sum.too-many", count=len(self.sums), most=MOST_SUMS, field="sums")
+        for sum_ in self.sums if {*self.parts} - {"cards"} else ():
             if sum_.places > 3:
-                raise RefusedError(
-                    f"{sum_} has four places; a kit holds whole numbers up to 999, because "
-                    "there is no thousand to print yet: leave it out."
-                )
+                raise RefusedError("sum.no-thousand", sum=sum_, field="sums")
         stage = self.cards.stage
         asked = [(task.sum, task.stage) for pupil in self.pupils for task in pupil.tasks]
         for sum_, stage in (*((s, stage) for s in self.sums), *asked):
             if not sum_.whole:
-                raise RefusedError(f"{sum_} has nothing to build; give a whole of 1 or more.")
+                raise RefusedError("sum.nothing-to-build", sum=sum_, field="sums")
             if sum_.places > 3 and stage != "written":
-                raise RefusedError(
-                    f"{sum_} has four places and there is no thousand to build it with; "
-                    "choose the stage written for it, or leave it out."
-                )
+                raise RefusedError("sum.only-written", sum=sum_, field="sums")
         press = self.press
         if self.pupils and (press.svg or press.dxf or press.dpi is not None):
-            raise RefusedError(
-                "Pupils' names go into PDFs and nowhere else; leave out --svg, --dxf and --png."
-            )
+            raise RefusedError("pupil.only-pdf", field="pupils")
         if self.mini:
             self._check_mini()
         if self.within is not None and not 2 <= self.within <= 1000:
-            raise RefusedError(f"--within was {self.within}; choose a limit from 2 to 1000.")
+            raise _out_of_range("within", self.within, 2, 1000)
 
     def _check_mini(self) -> None:
         """Refuse what a mini kit cannot be: it is for one sum, one child and a pair of scissors."""
         if not self.sums:
-            raise RefusedError("A mini kit needs a sum; type one as 634 - 258.")
+            raise RefusedError("mini.no-sum", field="sums")
         cutting, cards, plain = self.cutting, self.cards, CardWishes()
+        if cutting.kits > 1:
+            raise RefusedError("mini.no-class", field="kits")
+        if "subtract" not in self.mats.kinds:
+            raise RefusedError("mini.no-mat", field="mats")
         for option, wished in (
-            ("--within", self.within is not None),
-            ("--plan", bool(self.plan)),
-            ("a class set", cutting.kits > 1),
-            ("--only", self.parts != DEFAULT_PARTS),
-            ("--mats, or let it hold subtract", "subtract" not in self.mats.kinds),
-            ("--sturdy", self.press.sturdy is not None),
-            ("--kerf", self.press.kerf_mm > 0),
-            ("--spares", cutting.spares > 0),
-            ("--layers", cutting.layers > 1),
-            ("--same-sheets", cutting.same_sheets),
-            ("--collated", self.collated),
-            ("--kinds", cards.kinds != plain.kinds),
-            ("--backs", cards.backs != plain.backs),
-            ("--facts", cards.facts != plain.facts),
+            ("within", self.within is not None),
+            ("plan", bool(self.plan)),
+            ("only", self.parts != DEFAULT_PARTS),
+            ("sturdy", self.press.sturdy is not None),
+            ("kerf", self.press.kerf_mm > 0),
+            ("spares", cutting.spares > 0),
+            ("layers", cutting.layers > 1),
+            ("same-sheets", cutting.same_sheets),
+            ("collated", self.collated),
+            ("kinds", cards.kinds != plain.kinds),
+            ("backs", cards.backs != plain.backs),
+            ("facts", cards.facts != plain.facts),
         ):
             if wished:
-                raise RefusedError(f"--mini is the least kit for one sum; leave out {option}.")
+                raise RefusedError("mini.leave-out", option=option)
 
 
 def read_sum(text: str) -> Sum:
@@ -147,17 +137,16 @@ def read_sum(text: str) -> Sum:
 
     Whole numbers have up to four places. Raises ``RefusedError`` saying what is wrong.
     """
-    typed = shown(text)
     found = _SUM.fullmatch(text.translate(_PASTED))
     if not found:
-        raise RefusedError(f"{typed} is not a subtraction of whole numbers; {_ALLOWED}.")
+        raise RefusedError("sum.unreadable", given=text, field="sums")
     whole, part = found[1].lstrip("0") or "0", found[2].lstrip("0") or "0"
     if max(len(whole), len(part)) > 4:
-        raise RefusedError(f"{typed} has more than four places; use numbers up to 9999.")
+        raise RefusedError("sum.five-places", given=text, field="sums")
     if int(part) > int(whole):
-        raise RefusedError(
-            f"{typed} takes out more than the whole; put the larger number first: {part} - {whole}."
-        )
+        round_ = f"{part} - {whole}"
+        turn = Said("repair.turn-round", sum=round_)
+        raise RefusedError("sum.too-much", given=text, sum=round_, field="sums", repair=turn)
     return Sum(int(whole), int(part))
 
 
@@ -173,9 +162,9 @@ def read_sums(text: str) -> tuple[Sum, ...]:
             try:
                 sums.append(read_sum(typed))
             except RefusedError as error:
-                raise RefusedError(f"Line {number}: {error}") from None
+                raise error.at(row=number) from None
     if not sums:
-        raise RefusedError("There is no sum in what was given; write one a line, as 634 - 258.")
+        raise RefusedError("sum.none", field="sums")
     return tuple(sums)
 
 
@@ -186,12 +175,12 @@ def mat_wish(arrangement: str, kinds: str | None, headings: str) -> MatWish:
     """
     named = tuple(k.strip() for k in kinds.split(",")) if kinds is not None else ("subtract",)
     for value, allowed, option in (
-        (arrangement, ("two", "three", "beside"), "--mat"),
-        (headings, get_args(Headings), "--headings"),
-        *((kind, get_args(MatKind), "--mats") for kind in named),
+        (arrangement, ("two", "three", "beside"), "mat"),
+        (headings, get_args(Headings), "headings"),
+        *((kind, get_args(MatKind), "mats") for kind in named),
     ):
         if value not in allowed:
-            raise RefusedError(f"{option} was {shown(value)}; choose from {', '.join(allowed)}.")
+            raise not_among(option, value, allowed)
     ordered = tuple(kind for kind in get_args(MatKind) if kind in named)
     return MatWish(ordered, cast("Arrangement", arrangement), cast("Headings", headings))
 
@@ -200,18 +189,17 @@ def kits_for(kits: int | None, children: int | None, share: int | None) -> int:
     """Return how many kits are asked for, plainly or as children of whom ``share`` have one."""
     if children is None:
         if share is not None:
-            raise RefusedError("--share was given without --children; add --children N.")
+            raise RefusedError("class.share-alone", option="share", needed="children")
         return 1 if kits is None else kits
     if kits is not None:
-        raise RefusedError("Both --kits and --children were given; give one of them.")
-    for option, value in (("--children", children), ("--share", share)):
+        raise RefusedError("option.one-of-two", option="kits", other="children")
+    for option, value in (("children", children), ("share", share)):
         if value is not None and not 1 <= value <= MOST_CHILDREN:
-            raise RefusedError(f"{option} was {value}; choose a number from 1 to {MOST_CHILDREN}.")
+            raise _out_of_range(option, value, 1, MOST_CHILDREN)
     kits = -(-children // (share or 1))
     if kits > MOST_KITS:
         raise RefusedError(
-            f"{children} children need {kits} kits; {MOST_KITS} is the most in one go: "
-            "let more of them --share a kit, or print a part of the school at a time."
+            "class.too-many-kits", children=children, kits=kits, most=MOST_KITS, option="share"
         )
     return kits
 
@@ -221,23 +209,23 @@ def estimate_wish(
 ) -> EstimateWish:
     """Return what an estimate is reckoned with. Raises ``RefusedError`` past the limits."""
     for option, value, least, most in (
-        ("--cuts-per-minute", cuts_per_minute, 0.1, 1000),
-        ("--grammage", grammage, 20, 1000),
-        ("--per-sheet", per_sheet, 0, 100_000),
+        ("cuts-per-minute", cuts_per_minute, 0.1, 1000),
+        ("grammage", grammage, 20, 1000),
+        ("per-sheet", per_sheet, 0, 100_000),
     ):
         if value is not None and not least <= value <= most:
-            raise RefusedError(f"{option} was {value:g}; choose a number from {least:g} to {most}.")
+            raise _out_of_range(option, value, least, most)
     pace = EstimateWish().cuts_per_minute if cuts_per_minute is None else cuts_per_minute
     return EstimateWish(pace, grammage, per_sheet)
 
 
 def cut_wish(kits: int, layers: int, same_sheets: bool, spares: float = 0.0) -> CutWish:
     """Return how many kits to cut and how. Raises ``RefusedError`` past the limits."""
-    for option, value, most in (("--kits", kits, MOST_KITS), ("--layers", layers, MOST_LAYERS)):
+    for option, value, most in (("kits", kits, MOST_KITS), ("layers", layers, MOST_LAYERS)):
         if not 1 <= value <= most:
-            raise RefusedError(f"{option} was {value}; choose a number from 1 to {most}.")
+            raise _out_of_range(option, value, 1, most)
     if not 0 <= spares <= 100:
-        raise RefusedError(f"--spares was {spares:g}; choose a number of per cent from 0 to 100.")
+        raise RefusedError("class.spares", option="spares", given=spares)
     return CutWish(kits, layers, same_sheets, spares)
 
 
@@ -246,10 +234,10 @@ def card_wish(
 ) -> CardWishes:
     """Return the wishes for cards, typed as words; ``kinds`` stand with commas between."""
     named = DEFAULT_KINDS if kinds is None else tuple(k.strip() for k in kinds.split(","))
-    typed = (("--stage", stage, STAGES), ("--backs", backs, BACKS), ("--facts", facts, FACT_PACKS))
-    for option, word, known in (*typed, *(("--kinds", kind, KINDS) for kind in named)):
+    typed = (("stage", stage, STAGES), ("backs", backs, BACKS), ("facts", facts, FACT_PACKS))
+    for option, word, known in (*typed, *(("kinds", kind, KINDS) for kind in named)):
         if word not in known:
-            raise RefusedError(f"{option} was {shown(word)}; choose from {', '.join(known)}.")
+            raise not_among(option, word, known)
     return CardWishes(
         stage=cast("Stage", stage),
         backs=cast("Backs", backs),
@@ -264,16 +252,16 @@ def read_parts(names: Iterable[str]) -> tuple[Part, ...]:
     asked = tuple(names)
     for name in asked:
         if name not in PARTS:
-            known = ", ".join(PARTS)
-            raise RefusedError(
-                f"{shown(name)} is no part of a kit for --only; choose from {known}."
-            )
+            raise RefusedError("kit.no-such-part", given=name, option="only", known=PARTS)
     if not asked:
-        raise RefusedError(f"No part was named; choose from {', '.join(PARTS)}.")
+        raise RefusedError("kit.no-part", option="only", known=PARTS)
     return tuple(part for part in PARTS if part in asked)
 
 
-def shown(text: str) -> str:
-    """Return ``text`` in quotes, shortened, with unprintable characters escaped."""
-    short = text if len(text) <= 40 else text[:37] + "..."
-    return repr(short)
+def not_among(option: str, given: str, known: Iterable[str]) -> RefusedError:
+    """Return the refusal of a word ``given`` for ``option`` that is none of those ``known``."""
+    return RefusedError("option.choice", option=option, given=given, known=tuple(known))
+
+
+def _out_of_range(option: str, given: float, least: float, most: float) -> RefusedError:
+    return RefusedError("option.range", option=option, given=given, least=least, most=most)

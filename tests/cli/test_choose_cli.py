@@ -63,8 +63,8 @@ def test_choose_takes_kinds_places_and_a_ceiling() -> None:
 @pytest.mark.parametrize(
     ("args", "says"),
     [
-        ("--count 0", "ask for 1 to 50000"),
-        ("--count 1000000", "ask for 1 to 50000"),
+        ("--count 0", "choose a number from 1 to 50000"),
+        ("--count 1000000", "choose a number from 1 to 50000"),
         ("--count many", "give a whole number"),
         ("--seed -1", "--seed was -1"),
         ("--exchange twice", "choose from ones, tens, hundreds, both, across-zero, none"),
@@ -73,14 +73,17 @@ def test_choose_takes_kinds_places_and_a_ceiling() -> None:
             "has --exchange hundreds (--places 4 has all kinds); there are sums",
         ),
         ("--exchange both --places 2", "there are sums for --exchange none, --exchange ones."),
-        ("--places 5", "choose 2, 3 or 4"),
+        ("--places 5", "choose a number from 2 to 4"),
         ("--places 3 --below 80", "start at 100, so give 101 or more"),
         ("--below 5", "start at 10, so give 11 or more"),
-        ("--below 20", "has an exchange; there are sums for --exchange none."),
+        (
+            "--below 20",
+            "small facts such as 15 − 8, which need no columns: give 21 or more",
+        ),
         ("--telling --exchange none", "shows none of the mistakes"),
         ("--below 102 --count 5000", "at most 144 such sums"),
         ("--below 101 --exchange across-zero --telling --count 99", "tells its mistakes apart"),
-        ("--cover all", "choose crossing-ten or ten-and-crossing"),
+        ("--cover all", "choose from crossing-ten, ten-and-crossing"),
         ("--cover crossing-ten --count 12", "takes 18 sums"),
         ("--cover crossing-ten --exchange none", "holds 11 − 2 to 11 − 9, 12 − 3 to 12 − 9, 13"),
         ("--cover crossing-ten --places 2 --telling", "holds 11 − 6, 12 − 7, 13 − 8, 14 − 9;"),
@@ -104,7 +107,7 @@ def test_show_explains_an_answer() -> None:
     assert "left to right" in both  # the note that only watching tells the two apart
     assert "that is right" in run("show", "143 - 28", "--answer", "115").stdout
     assert "No foreseen mistake gives 777" in run("show", "143 - 28", "--answer", "777").stdout
-    assert "one small fact in the tens" in explain_answer(Sum(143, 28), 105)
+    assert "one small fact in the tens" in explain_answer(Sum(143, 28), 105, designs.words())
 
 
 @pytest.mark.parametrize("answer", ["x", "-3", "3.5", "1234567", "٣"])
@@ -166,9 +169,9 @@ def test_plan_says_what_it_has_no_room_for() -> None:
         ("--start 2027-02-30", "give a date from 1900 to 2999"),
         ("--start 20270111", "give a date from 1900 to 2999"),
         ("--start 9999-12-31", "give a date from 1900 to 2999"),
-        ("--days 0", "--days was 0; give 1 to 7"),
-        ("--weeks 0", "--weeks was 0; give 1 to 52"),
-        ("--weeks 53", "--weeks was 53; give 1 to 52"),
+        ("--days 0", "--days was 0; choose a number from 1 to 7"),
+        ("--weeks 0", "--weeks was 0; choose a number from 1 to 52"),
+        ("--weeks 53", "--weeks was 53; choose a number from 1 to 52"),
         ("--skip tens,twice", "--skip was 'twice'; choose from two, ones, tens, both, across-zero"),
         ("--skip two,ones,tens,both,across-zero", "leave one to learn"),
         ("--from sing", "--from was 'sing'; choose from pieces, both, drawn, written"),

@@ -1,8 +1,10 @@
 """The command line: what it writes, and one sentence with status 2 for what it refuses."""
 
+import builtins
 import json
 import os
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
@@ -27,7 +29,7 @@ def run(*args: str, given: str | bytes | None = None) -> Result:
         ("kit --paper b99", "choose one of a3, a4"),
         ("kit --unit 3", "it must be 5 to 1000 mm"),
         ("kit --unit x", "give millimetres as a number"),
-        ("kit --unit nan", "it must be 5 to 1000 mm"),
+        ("kit --unit nan", "give millimetres as a number"),
         ("kit --margin 200", "it must be 0 to 100 mm"),
         ("kit --papr a4", "No such option '--papr'; perhaps --paper is meant; see"),
         ("kit -p a4", "No such option '-p'"),
@@ -159,6 +161,27 @@ def test_papers_lists_what_fits() -> None:
     }
 
 
+def test_without_cairo_one_sentence_says_what_to_install(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from kitbuilder.output import cairo
+
+    def missing(name: str, *args: Any) -> Any:  # noqa: ANN401  (as the builtin)
+        if name.startswith("cairocffi"):
+            raise OSError("no library called cairo was found")
+        return real(name, *args)
+
+    real = builtins.__import__
+    cairo._library.cache_clear()
+    monkeypatch.setattr(builtins, "__import__", missing)
+    result = run("kit", "71-48", "--out", str(tmp_path / "kit"))
+    monkeypatch.undo()
+    cairo._library.cache_clear()
+    assert result.exit_code == 2
+    assert "libcairo2" in result.stderr
+    assert not (tmp_path / "kit").exists()
+
+
 @pytest.mark.parametrize(
     ("names", "said"),
     [
@@ -174,7 +197,7 @@ def test_papers_lists_what_fits() -> None:
     ],
 )
 def test_a_few_files_are_named_and_many_are_counted(names: list[str], said: str) -> None:
-    assert wrote([Path("box", name) for name in names]) == said.replace("box/", f"box{os.sep}")
+    assert str(wrote([Path("box", name) for name in names])) == said.replace("box/", f"box{os.sep}")
 
 
 @pytest.mark.parametrize("args", [["kit", "--out", ""], ["cards", "7-3", "--words", " "]])

@@ -11,7 +11,8 @@ from kitbuilder.design import load as designs
 
 
 def test_every_kind_of_design_can_be_a_start() -> None:
-    assert sorted(KINDS) == sorted(p.name for p in Path(str(designs.folder())).iterdir())
+    there = {path.name for path in Path(str(designs.folder())).iterdir()}
+    assert {*KINDS} == there - {"said"}  # what the program says is no design
 
 
 @pytest.mark.parametrize(

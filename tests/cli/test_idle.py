@@ -29,7 +29,7 @@ PLAN: tuple[PlanTask, ...] = read_plan(
 
 
 def said(takes: Estimate = HELD, **wished: Any) -> list[str]:  # noqa: ANN401 - fields of a request
-    return idle(Request((SUM,), fitted_paper("a4"), **wished), takes)
+    return [str(note) for note in idle(Request((SUM,), fitted_paper("a4"), **wished), takes)]
 
 
 @pytest.mark.parametrize(

@@ -39,14 +39,14 @@ def test_a_row_may_have_no_date_if_none_has() -> None:
     bare = GOOD.replace("2027-01-11", "")
     later = bare.replace(",1,1,", ",1,2,")
     assert [task.when for task in read_plan(HEAD + bare + later)] == [None, None]
-    with pytest.raises(RefusedError, match=r"Line 3 .*give every row a date, or none of them"):
+    with pytest.raises(RefusedError, match=r"line 3: .*give every row a date, or none of them"):
         read_plan(HEAD + bare + GOOD)
     for rows, says in (
         (later + bare, "sort the rows by day, or give 2 or more"),
         (bare.replace(",1,1,", ",2,1,") + later, "sort the rows by week, or give 2 or more"),
         (bare + bare.replace("practice", "check"), "phase practice: give both the same"),
     ):
-        with pytest.raises(RefusedError, match=f"Line 3 of the plan: .*{says}"):
+        with pytest.raises(RefusedError, match=f"The plan, line 3: .*{says}"):
             read_plan(HEAD + rows)
 
 
@@ -72,8 +72,8 @@ def test_a_table_from_a_spreadsheet_is_read() -> None:
         ("", "lacks the column 'date'"),
         ("date,week\n", "lacks the column 'day'"),
         (HEAD, "holds no task"),
-        (HEAD + GOOD + GOOD.replace("2027-01-11", "11.1.2027"), "Line 3 of the plan: date"),
-        (HEAD + GOOD.replace("2027-01-11", "2027-02-30"), "Line 2 of the plan: date"),
+        (HEAD + GOOD + GOOD.replace("2027-01-11", "11.1.2027"), "The plan, line 3: date"),
+        (HEAD + GOOD.replace("2027-01-11", "2027-02-30"), "The plan, line 2: date"),
         (HEAD + GOOD.replace("pieces", "=1+1"), "kind is '=1\\+1'"),
         (HEAD + GOOD.replace("practice", ""), "phase is ''"),
         (HEAD + GOOD.replace("634", "12345"), "whole is '12345'"),
@@ -89,8 +89,8 @@ def test_a_table_from_a_spreadsheet_is_read() -> None:
         (HEAD + GOOD.replace("2027-01-11", "0027-01-11"), "date is '0027-01-11'"),
         (HEAD.replace("day", "week"), "the column 'week' twice"),
         (HEAD + "2027-01-11\n", "kind is ''"),
-        (HEAD + '"2027', "Line 2 of the plan cannot be read"),
-        (HEAD + " " * 8_000_000, "larger than 8 MB"),
+        (HEAD + '"2027', "The plan, line 2: this is not a row of a table"),
+        (HEAD + " " * 8_000_000, "larger than 8000 kB"),
     ],
 )
 def test_a_bad_table_is_refused_by_line(text: str, says: str) -> None:
@@ -116,7 +116,7 @@ FULL = "date,week,day,phase,kind,whole,part,exchange,to_ten,then\n"
     ],
 )
 def test_what_whole_and_part_settle_cannot_be_said_otherwise(row: str, says: str) -> None:
-    with pytest.raises(RefusedError, match=f"Line 2 of the plan: {says}"):
+    with pytest.raises(RefusedError, match=f"The plan, line 2: {says}"):
         read_plan(f"{FULL}2027-01-11,1,1,practice,{row}\n")
     whole, part = row.split(",")[1:3]
     kind = row.split(",")[0]
@@ -157,7 +157,7 @@ def days_typed(*days: str) -> str:
     ],
 )
 def test_days_that_do_not_go_together_are_refused(days: tuple[str, ...], says: str) -> None:
-    with pytest.raises(RefusedError, match=f"Line {len(days) + 1} of the plan: .*{says}"):
+    with pytest.raises(RefusedError, match=f"The plan, line {len(days) + 1}: .*{says}"):
         read_plan(days_typed(*days))
 
 

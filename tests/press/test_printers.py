@@ -67,7 +67,10 @@ def test_a_measured_printer_is_saved_and_read_back(run: Run, tmp_path: Path) -> 
             ("--measured-across", "150", "--measured-down", "181"),
             "--measured-down was 181 mm for a bar of 150 mm",
         ),
-        (("--measured-across", "nan", "--measured-down", "150"), "--measured-across was nan"),
+        (
+            ("--measured-across", "nan", "--measured-down", "150"),
+            "across was 'nan'; give",
+        ),
         (("--measured-across", "150"), "give both bars"),
         (
             ("--measured-across", "150", "--measured-down", "150", "--crop", "1", "1", "41", "1"),
@@ -91,10 +94,10 @@ def test_a_corrected_sheet_is_not_measured_again(run: Run) -> None:
     assert (again.exit_code, "corrected already" in again.output) == (2, True)
 
 
-@pytest.mark.parametrize("option", ["--out", "--look", "--words"])
+@pytest.mark.parametrize("option", ["--out", "--look"])
 def test_what_is_for_the_sheet_does_not_go_with_saving(run: Run, option: str) -> None:
-    # Saving prints nothing that a name, a look or words could be for.
-    value = {"--out": "check.pdf", "--look": "bold", "--words": "es"}[option]
+    # Saving prints nothing that a name or a look could be for.
+    value = {"--out": "check.pdf", "--look": "bold"}[option]
     done = run(*MEASURED, option, value)
     assert (done.exit_code, f"leave out {option}." in done.output) == (2, True)
     assert "none is saved yet" in run("kit", "--printer", "kitchen").output
@@ -113,7 +116,7 @@ def test_a_correction_that_does_not_fit_is_refused(run: Run) -> None:
     assert run("check-print", *wide, "--save-as", "far").exit_code == 0
     done = run("kit", "--paper", "80x80mm", "--unit", "5", "--printer", "far")
     assert done.exit_code == 2
-    assert "with --unit 5 and --printer far cannot be used: the margins leave less" in done.output
+    assert "with --unit 5 and --printer far: the margins leave less" in done.output
 
 
 def test_saving_a_printer_again_says_that_it_replaces(run: Run) -> None:
@@ -298,7 +301,7 @@ def test_a_folder_of_printers_that_cannot_be_read_is_told(
 
     monkeypatch.setattr(printers, "folder", lambda: tmp_path)
     monkeypatch.setattr(Path, "is_file", refuse)
-    with pytest.raises(RefusedError, match=r"cannot be read \(Permission denied\); give the path"):
+    with pytest.raises(RefusedError, match=r"cannot be read \(permission denied\); give the path"):
         printers.printer("kitchen")
 
 

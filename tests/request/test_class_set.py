@@ -56,7 +56,7 @@ def test_children_share_kits_rounded_up() -> None:
         ("--children 402 --share 2", "402 children need 201 kits"),
         ("--kits 201", "from 1 to 200"),
         ("--spares 101", "from 0 to 100"),
-        ("--spares nan", "from 0 to 100"),
+        ("--spares nan", "give a number"),
         ("--spares some", "give a number"),
         ("--cuts-per-minute 0", "from 0.1 to 1000"),
         ("--grammage 3", "from 20 to 1000"),

@@ -10,7 +10,6 @@ import pytest
 from click.testing import CliRunner
 from pdf_lines import page_texts
 from pypdf import PdfReader
-from readers import typefaces
 
 from kitbuilder.cli import main
 from kitbuilder.cli.progress import progress
@@ -18,6 +17,7 @@ from kitbuilder.design import metrics
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.errors import RefusedError
 from kitbuilder.number import Sum
+from kitbuilder.output.pdf import typefaces
 from kitbuilder.request.pupils import checked_name, pupils
 from kitbuilder.request.request import read_sum
 
@@ -86,7 +86,7 @@ def test_letters_typed_in_two_parts_are_put_together() -> None:
         ),
         ('name,sum\n"Ada\nLee",71-48\nBo,1-2\n', "line 2: the name holds the hidden character"),
         ("name,sum\n\n\nAda,1-2\n", "line 4: '1-2' takes out more than the whole"),
-        ('name,sum\n"Ada,71-48\n', "line 2, is not a row of a table"),
+        ('name,sum\n"Ada,71-48\n', "line 2: this is not a row of a table"),
         (f"name,sum\n{'x' * 200},71-48\n", "line 2: the name has 200 letters; use at most 60"),
         ("name,sum\n,71-48\n", "line 2: the name is missing"),
         ("name,sum\nA\u202eda,71-48\n", "U+202E"),
@@ -159,7 +159,7 @@ def test_a_pack_for_each_pupil_in_one_pdf_and_in_one_each(tmp_path: Path) -> Non
         assert own.metadata is not None
         assert own.metadata.title == name
         rare = bool(metrics.missing(name.replace(" ", "")))
-        families = {font.partition("-")[0] for font in typefaces(path)}
+        families = {font.partition("-")[0] for font in typefaces(path.read_bytes())}
         assert families == ({"ABeeZee", "NotoSans"} if rare else {"ABeeZee"})
 
 

@@ -85,8 +85,8 @@ def test_a_request_file_holds_the_same_wishes(tmp_path: Path) -> None:
         ('sums = ["7-3"]\nunit = true', "has unit = true; it must be a number"),
         ('sums = ["7-3"]\nkits = 2.0', "has kits = 2.0; it must be a whole number"),
         (
-            'sums = ["7-3"]\nmats = ["add"]',
-            'has mats = \\["add"\\]; it must be words in quotes, with',
+            'sums = ["7-3"]\nmats = 3',
+            "has mats = 3; it must be a list of words in quotes, or the words in quotes with",
         ),
         ('sums = ["7-"]', "'7-' is not a subtraction"),
         ("sums = [", "is not a TOML file"),
@@ -117,7 +117,7 @@ def test_files_are_bounded_and_must_be_text(tmp_path: Path) -> None:
 def test_margin_and_unit_override_the_paper() -> None:
     paper = fitted_paper("a4", 10, 9.5)
     assert (paper.margins_mm.left, paper.margins_mm.bottom, paper.unit_mm) == (10, 10, 9.5)
-    with pytest.raises(RefusedError, match="--unit 4 cannot be used"):
+    with pytest.raises(RefusedError, match="--unit 4: the unit is 4"):
         fitted_paper("a4", None, 4)
     with pytest.raises(RefusedError, match="two decimals"):
         fitted_paper("a4", None, 9.333)

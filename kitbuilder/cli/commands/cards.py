@@ -11,11 +11,12 @@ from kitbuilder.cli.options import (
     print_options,
     read_input,
     sum_words,
+    where_from,
 )
 from kitbuilder.cli.progress import progress
 from kitbuilder.cli.report import report
 from kitbuilder.cli.typed import CardTyped, card_options
-from kitbuilder.errors import NameTooWideError, RefusedError
+from kitbuilder.errors import NameTooWideError, RefusedError, Said
 
 if TYPE_CHECKING:
     from kitbuilder.kit.card_records import Pupil, Stage
@@ -53,12 +54,12 @@ def cards(
     if sums is not None:
         given += read_sums(read_input(sums))
     if pupils is not None and given:
-        raise RefusedError("Give either sums or --pupils, not both.")
+        raise RefusedError("option.sums-or", option="pupils")
     if each and pupils is None:
-        raise RefusedError("--each writes a file for each pupil; name them with --pupils FILE.")
+        raise RefusedError("pupil.each", option="each", needed="pupils")
     wish = card.wish("tasks", not no_headings)
-    where = "Standard input" if pupils == "-" else pupils or ""
-    table = _table(pupils, where, wish.stage) if pupils else ()
+    where = where_from(pupils or "")
+    table = _table(pupils, wish.stage) if pupils else ()
     request = Request(
         sums=() if pupils else given or first_wishes().sums,
         paper=printing.fitted(),
@@ -73,14 +74,17 @@ def cards(
         built = build(request, out, progress)
     except NameTooWideError as error:
         line = next(pupil.tasks[0].line for pupil in table if pupil.name == error.name)
-        raise RefusedError(f"{where}, line {line}: {error}") from None
+        raise error.at(where, line) from None
     tasks = sorted((t for pupil in table for t in pupil.tasks), key=lambda task: task.line)
-    report(built, request, [(f"{where}, line {task.line}, {task.sum}", task.sum) for task in tasks])
+    asked = [
+        (Said("note.row", where=where, line=task.line, sum=task.sum), task.sum) for task in tasks
+    ]
+    report(built, request, asked)
 
 
-def _table(pupils: str, where: str, stage: "Stage") -> "tuple[Pupil, ...]":
+def _table(pupils: str, stage: "Stage") -> "tuple[Pupil, ...]":
     """Return the pupils in the file named, or in standard input for ``-``."""
     from kitbuilder.request.pupils import LARGEST_TABLE
     from kitbuilder.request.pupils import pupils as read
 
-    return read(read_input(pupils, LARGEST_TABLE), where, stage)
+    return read(read_input(pupils, LARGEST_TABLE), where_from(pupils), stage)

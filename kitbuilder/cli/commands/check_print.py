@@ -6,8 +6,8 @@ import click
 from click.core import ParameterSource
 
 from kitbuilder.cli.options import MM, new_file, printing_options
-from kitbuilder.cli.plain import plain
-from kitbuilder.errors import RefusedError
+from kitbuilder.cli.voice import tell
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.press.printing import Printing
 
 
@@ -51,35 +51,28 @@ def check_print(
 
     if save_as is None:
         if any(m is not None for m in (measured_across, measured_down, crop, back_shift)):
-            raise RefusedError("To keep what was measured, add --save-as NAME, such as kitchen.")
-        new_file(out, "--out")
+            raise RefusedError("printer.save-as", option="save-as")
+        new_file(out, "out", b"(kitbuilder ")
         write_check_sheet(printing.paper_name, printing.fitted(), printing.press(), out)
-        click.echo(f"Wrote {plain(str(out))}. Print it at actual size, both pages on one sheet.")
+        tell(Said("told.check-sheet", path=out))
         if printing.printer is not None:
-            click.echo(
-                f"It is corrected for {plain(printing.printer)}, so it shows what the "
-                "correction leaves; to measure the printer, print one without --printer."
-            )
+            tell(Said("told.check-corrected", printer=printing.printer, option="printer"))
         return
     if printing.printer is not None:
-        raise RefusedError(
-            "A sheet printed with --printer is corrected already; measure one printed without it."
-        )
+        raise RefusedError("printer.corrected-already", option="printer")
     if measured_across is None or measured_down is None:
-        raise RefusedError(
-            "To save a printer, give both bars: --measured-across MM --measured-down MM."
-        )
+        raise RefusedError("printer.both-bars", option="measured-across", other="measured-down")
     source = click.get_current_context().get_parameter_source
-    for name in ("out", "look", "words"):
+    for name in ("out", "look"):
         if source(name) is not ParameterSource.DEFAULT:
-            raise RefusedError(
-                f"--save-as saves a printer and prints no sheet; leave out --{name}."
-            )
+            raise RefusedError("printer.no-sheet", option="save-as", other=name)
     saved = save_printer(
         save_as, printing.fitted(), (measured_across, measured_down), crop, back_shift
     )
-    click.echo(
-        f"{'Replaced' if saved.replaced else 'Saved'} {plain(str(saved.path))}: it prints "
-        f"{saved.printer.across:.1%} across and {saved.printer.down:.1%} down. "
-        f"Print with --printer {saved.printer.name}."
+    across, down = (round(share * 100, 1) for share in (saved.printer.across, saved.printer.down))
+    tell(
+        Said("told.printer-replaced", path=saved.path)
+        if saved.replaced
+        else Said("told.printer-saved", path=saved.path)
     )
+    tell(Said("told.printer", across=across, down=down, option="printer", name=saved.printer.name))

@@ -5,11 +5,12 @@ from typing import TYPE_CHECKING
 import click
 
 from kitbuilder.cli.facts_listed import facts_listed
-from kitbuilder.cli.options import WHOLE
-from kitbuilder.counting import counted
-from kitbuilder.errors import RefusedError
+from kitbuilder.cli.options import WHOLE, words_option
+from kitbuilder.cli.voice import tell
+from kitbuilder.errors import RefusedError, Said
 
 if TYPE_CHECKING:
+    from kitbuilder.design.load import Words
     from kitbuilder.number import Sum
     from kitbuilder.number.choice.pool import Wish
 
@@ -17,6 +18,9 @@ MOST = 50_000
 SEED = 1
 COUNT = 12
 COVERS = ("crossing-ten", "ten-and-crossing")
+
+LEAST_WITH_EXCHANGE = 20
+"""The least whole of a sum in columns that has an exchange; 15 − 8 is a small fact."""
 
 
 @click.command()
@@ -39,6 +43,7 @@ COVERS = ("crossing-ten", "ten-and-crossing")
 @click.option(
     "--seed", type=WHOLE, default=SEED, show_default=True, help="Another seed, other sums."
 )
+@words_option
 def choose(
     count: int | None,
     exchange: tuple[str, ...],
@@ -47,12 +52,13 @@ def choose(
     telling: bool,
     cover: str | None,
     seed: int,
+    words: "Words",
 ) -> None:
     """Choose sums that teach, one a line, easy to hard; made to be piped into kit --sums -."""
     if count is not None and not 1 <= count <= MOST:
-        raise RefusedError(f"--count was {count}; ask for 1 to {MOST} sums.")
+        raise RefusedError("option.range", option="count", given=count, least=1, most=MOST)
     if seed < 0:
-        raise RefusedError(f"--seed was {seed}; give 0 or a larger whole number.")
+        raise RefusedError("option.seed", option="seed", given=seed)
     wish = _wish(exchange, places, below, telling)
     if cover is None:
         sums = _chosen(wish, COUNT if count is None else count, seed)
@@ -61,8 +67,8 @@ def choose(
     for sum_ in sums:
         click.echo(f"{sum_.whole} - {sum_.part}")
     if telling:
-        _say_reach(sums)
-    click.echo(f"Seed {seed}: the same seed gives the same sums.", err=True)
+        _say_reach(sums, words)
+    tell(Said("told.seed-sums", seed=seed), err=True)
 
 
 def _wish(
@@ -75,36 +81,48 @@ def _wish(
     asked = [name.strip() for names in exchange for name in names.split(",")]
     for name in asked:
         if name not in PATTERNS:
-            raise RefusedError(
-                f"--exchange was {name[:40]!r}; choose from {', '.join(PATTERNS[1:])}, none."
-            )
+            known = (*PATTERNS[1:], "none")
+            raise RefusedError("option.choice", option="exchange", given=name, known=known)
     if places is None:
         places = 2 if below is not None and below <= 100 else 3
     if not 2 <= places <= 4:
-        raise RefusedError(f"--places was {places}; choose 2, 3 or 4.")
+        raise RefusedError("option.range", option="places", given=places, least=2, most=4)
     least = 10 ** (places - 1) + 1
     if below is not None and below < least:
         raise RefusedError(
-            f"--below was {below}; wholes of {places} places start at {least - 1}, "
-            f"so give {least} or more."
+            "choose.below", option="below", given=below, places=places, first=least - 1, least=least
         )
     if telling and "none" in asked:
-        raise RefusedError(
-            "--telling cannot go with --exchange none, for a sum without an exchange shows "
-            "none of the mistakes in exchanging; choose another kind."
-        )
+        raise RefusedError("choose.telling-none", option="telling", other="exchange")
     limit = 10**places if below is None else min(below, 10**places)
     possible = [name for name in PATTERNS if Pool(Wish(places, (name,), limit)).count()]
     impossible = [name for name in asked if name not in possible]
     if impossible or not set(possible) & set(asked or PATTERNS[1:]):
-        lacking = f"--exchange {impossible[0]}" if impossible else "an exchange"
-        more = " (--places 4 has all kinds)" if "hundreds" in impossible and places < 4 else ""
-        named = ", ".join(f"--exchange {name}" for name in possible)
-        raise RefusedError(
-            f"No sum of {places} places with a whole below {limit} has {lacking}{more}; "
-            + (f"there are sums for {named}." if possible else "give a larger --below.")
-        )
+        raise _impossible(places, limit, impossible, possible)
     return Wish(places, tuple(dict.fromkeys(asked)) or PATTERNS[1:], limit, telling)
+
+
+def _impossible(places: int, limit: int, lacking: list[str], possible: list[str]) -> RefusedError:
+    """Return the refusal of kinds of sums that are ``lacking`` below ``limit``."""
+    if limit <= LEAST_WITH_EXCHANGE:
+        return RefusedError(
+            "choose.small-facts", option="below", given=limit, least=LEAST_WITH_EXCHANGE + 1
+        )
+    option = Said("choose.an-exchange")
+    if lacking:
+        option = Said("option.with", option="exchange", value=lacking[0])
+    if "hundreds" in lacking and places < 4:
+        option = Said("choose.needs-four", lacking=option, option="places")
+    there = [Said("option.with", option="exchange", value=name) for name in possible]
+    advice = Said("choose.there-are", kinds=there) if there else Said("choose.larger-below")
+    return RefusedError(
+        "choose.impossible",
+        field="exchange",
+        places=places,
+        limit=limit,
+        lacking=option,
+        advice=advice,
+    )
 
 
 def _chosen(wish: "Wish", count: int, seed: int) -> "tuple[Sum, ...]":
@@ -118,14 +136,8 @@ def _chosen(wish: "Wish", count: int, seed: int) -> "tuple[Sum, ...]":
 
 def _too_few(count: int, available: int) -> RefusedError:
     if not available:
-        return RefusedError(
-            "No sum of this kind tells its mistakes apart; leave out --telling or allow other "
-            "exchanges, places or wholes."
-        )
-    return RefusedError(
-        f"--count was {count}, but at most {counted(available, 'such sum')} can be chosen; "
-        "ask for so many, or allow more kinds."
-    )
+        return RefusedError("choose.none-telling", option="telling")
+    return RefusedError("choose.too-few", option="count", given=count, count=available)
 
 
 def _covering(wish: "Wish", name: str, count: int | None, seed: int) -> "tuple[Sum, ...]":
@@ -135,34 +147,34 @@ def _covering(wish: "Wish", name: str, count: int | None, seed: int) -> "tuple[S
     from kitbuilder.number.facts import CROSSING_TEN, TEN_AND_CROSSING
 
     if name not in COVERS:
-        raise RefusedError(f"--cover was {name[:40]!r}; choose {' or '.join(COVERS)}.")
+        raise RefusedError("option.choice", option="cover", given=name, known=COVERS)
     facts = CROSSING_TEN if name == COVERS[0] else TEN_AND_CROSSING
     try:
         found = cover(wish, facts, seed)
     except NoSumHoldsError as error:
         raise RefusedError(
-            f"No sum of the kind asked for holds {facts_listed(error.facts)}; "
-            "ask for other exchanges or larger wholes."
+            "choose.no-cover", field="cover", facts=facts_listed(error.facts)
         ) from None
     size = len(found.sums)
     if count is not None and count < size:
-        raise RefusedError(f"--count was {count}, but the cover takes {size} sums; ask for more.")
+        raise RefusedError("choose.cover-takes", option="count", given=count, count=size)
     try:
         sums = widen(found.sums, wish, count or size, seed)
     except TooFewError as error:
         raise _too_few(count or size, error.available) from None
     gap = size - found.least
-    proof = f"up to {gap} fewer might do" if gap else "fewer is impossible"
-    click.echo(f"{size} sums hold all {len(facts)} facts; {proof}.", err=True)
+    proof = Said("told.fewer-might-do", gap=gap) if gap else Said("told.fewer-impossible")
+    tell(Said("told.cover", sums=size, facts=len(facts), proof=proof), err=True)
     return sums
 
 
-def _say_reach(sums: "tuple[Sum, ...]") -> None:
-    from kitbuilder.design import load as designs
+def _say_reach(sums: "tuple[Sum, ...]", words: "Words") -> None:
     from kitbuilder.number.mistakes.telling import reach
 
-    words = designs.words()
     found = reach(sums)
-    for said, keys in (("can show", found.shows), ("cannot show", found.hides)):
-        names = "; ".join(words(f"mistakes.{key}.name") for key in keys) or "none"
-        click.echo(f"Mistakes these sums {said}: {names}.", err=True)
+    shows, hides = (
+        "; ".join(words(f"mistakes.{key}.name") for key in keys) or Said("list.none")
+        for keys in (found.shows, found.hides)
+    )
+    tell(Said("told.shows", names=shows), err=True)
+    tell(Said("told.hides", names=hides), err=True)

@@ -75,8 +75,7 @@ def kit(
     mini = mini or bool(said.get("mini"))
     tasks = _tasks(plan, what, sums)
     if mini and (what or sums is not None) and len(wishes.sums) > 1:
-        given = len(wishes.sums)
-        raise RefusedError(f"--mini is for one sum, but {given} were given; give one of them.")
+        raise RefusedError("mini.many-sums", option="mini", count=len(wishes.sums))
     how = printing.over(wishes.printing)
     request = Request(
         sums=plan_sums(tasks) if tasks else wishes.sums,
@@ -113,7 +112,7 @@ def _tasks(plan: str | None, what: tuple[str, ...], sums: str | None) -> "tuple[
     if plan is None:
         return ()
     if what or sums is not None:
-        raise RefusedError("Give either sums or --plan, not both; a plan brings its own sums.")
+        raise RefusedError("option.sums-or", option="plan")
     return read_plan(read_input(plan, LARGEST_PLAN))
 
 
@@ -124,9 +123,9 @@ def asked_for(what: tuple[str, ...], sums: str | None, within: int | None) -> "W
 
     files = [word for word in what if word.lower().endswith(".toml")]
     if len(files) > 1:
-        raise RefusedError(f"{len(files)} request files were given; give one at a time.")
+        raise RefusedError("request.many-files", count=len(files))
     if files and (len(what) > 1 or sums is not None):
-        raise RefusedError("Give either a request file or sums, not both.")
+        raise RefusedError("request.file-or-sums")
     if files:
         return read_wishes(Path(files[0]))
     given = tuple(read_sum(word) for word in what)

@@ -5,6 +5,9 @@ from typing import TYPE_CHECKING
 import click
 
 from kitbuilder.cli.columns import table
+from kitbuilder.cli.options import words_option
+from kitbuilder.cli.voice import speak
+from kitbuilder.errors import Said
 
 if TYPE_CHECKING:
     from kitbuilder.design.load import Paper
@@ -12,22 +15,22 @@ if TYPE_CHECKING:
 
 @click.command()
 @click.argument("paper", nargs=-1, metavar="[PAPER]...")
-def papers(paper: tuple[str, ...]) -> None:
+@words_option
+def papers(paper: tuple[str, ...], words: object) -> None:
     """List the papers, their margins, the default unit, and how many hundreds fit.
 
     PAPER names one to show instead: a name, a size such as 215x330mm, or a profile file.
     """
     from kitbuilder.design import load as designs
 
-    rows: list[tuple[str, ...]] = [
-        (
-            "paper",
-            "size (mm)",
-            "margins (mm: left right top bottom)",
-            "unit (mm)",
-            "hundreds on a sheet",
-        )
-    ]
+    heads = (
+        Said("papers.paper"),
+        Said("papers.size"),
+        Said("papers.margins"),
+        Said("papers.unit"),
+        Said("papers.hundreds"),
+    )
+    rows: list[tuple[str, ...]] = [tuple(speak(head) for head in heads)]
     rows += [_row(name, designs.paper(name)) for name in paper or designs.names("paper")]
     for line in table(rows):
         click.echo(line)

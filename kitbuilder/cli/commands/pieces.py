@@ -32,12 +32,13 @@ def pieces(
     from kitbuilder.pipeline import build
     from kitbuilder.request.request import MOST_PIECES, Request
 
-    counts = {"--hundreds": hundreds, "--tens": tens, "--ones": ones}
+    counts = {"hundreds": hundreds, "tens": tens, "ones": ones}
     for option, count in counts.items():
         if not 0 <= count <= MOST_PIECES:
-            raise RefusedError(f"{option} was {count}; choose a count from 0 to {MOST_PIECES}.")
+            most = MOST_PIECES
+            raise RefusedError("option.range", option=option, given=count, least=0, most=most)
     if not any(counts.values()):
-        raise RefusedError("No pieces were asked for; say how many, as --tens 2 --ones 10.")
+        raise RefusedError("pieces.none", field="ones")
     wanted = Pieces(ones, tens, hundreds)
     request = Request(
         (), printing.fitted(), extra=wanted, parts=("pieces",), press=printing.press()

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from kitbuilder.cli.facts_listed import facts_listed
-from kitbuilder.cli.options import WHOLE, new_file
-from kitbuilder.cli.plain import plain
-from kitbuilder.errors import RefusedError
+from kitbuilder.cli.options import WHOLE, new_file, words_option
+from kitbuilder.cli.voice import tell
+from kitbuilder.errors import RefusedError, Said
 
 if TYPE_CHECKING:
     from datetime import date
@@ -34,7 +34,8 @@ _STAGES = "pieces, both, drawn or written"
     help="Write the plan into FILE for kit --plan; - is standard output.",
 )
 @click.option("--seed", type=WHOLE, default=1, show_default=True, help="Another seed, other sums.")
-def plan(csv_: str | None, seed: int, **asked: Any) -> None:  # noqa: ANN401
+@words_option
+def plan(csv_: str | None, seed: int, words: "Words", **asked: Any) -> None:  # noqa: ANN401
     """Plan some weeks of practice: which sums and small facts on which day.
 
     Each kind of sum begins with pieces alone, then pieces and pencil together, then drawing,
@@ -42,19 +43,18 @@ def plan(csv_: str | None, seed: int, **asked: Any) -> None:  # noqa: ANN401
     kit --weeks N makes such a plan and everything for it at once.
     """
     from kitbuilder.cli.plan_lines import plan_lines
-    from kitbuilder.design import load as designs
     from kitbuilder.number.course.schedule import plan as make
 
     if seed < 0:
-        raise RefusedError(f"--seed was {seed}; give 0 or a larger whole number.")
+        raise RefusedError("option.seed", option="seed", given=seed)
     made = make(plan_wish(**asked), seed)
     if csv_ is not None:
         _write(csv_, made)
     if csv_ != "-":
-        click.echo("\n".join(plan_lines(made, designs.words())))
-    for line in left_out(made, designs.words()):
-        click.echo(line, err=True)
-    click.echo(f"Seed {seed}: the same seed gives the same plan.", err=True)
+        click.echo("\n".join(plan_lines(made, words)))
+    for note in left_out(made, words):
+        tell(note, err=True)
+    tell(Said("told.seed-plan", seed=seed), err=True)
 
 
 def plan_wish(
@@ -66,18 +66,18 @@ def plan_wish(
     from kitbuilder.number.course.schedule import PlanWish
     from kitbuilder.number.course.stages import STAGES
 
-    for option, value, most in (("--weeks", weeks, 52), ("--days", days, 7)):
+    for option, value, most in (("weeks", weeks, 52), ("days", days, 7)):
         if not 1 <= value <= most:
-            raise RefusedError(f"{option} was {value}; give 1 to {most}.")
+            raise RefusedError("option.range", option=option, given=value, least=1, most=most)
     skipped = [name.strip() for name in skip.split(",")] if skip is not None else []
     for name in skipped:
         if name not in RUNG_KEYS:
-            raise RefusedError(f"--skip was {name[:40]!r}; choose from {', '.join(RUNG_KEYS)}.")
+            raise RefusedError("option.choice", option="skip", given=name, known=RUNG_KEYS)
     rungs = tuple(rung for rung in LADDER if rung.key not in skipped)
     if not rungs:
-        raise RefusedError("--skip names every kind of sum; leave one to learn.")
+        raise RefusedError("plan.skips-all", option="skip")
     if first is not None and first not in STAGES:
-        raise RefusedError(f"--from was {first[:40]!r}; choose from {', '.join(STAGES)}.")
+        raise RefusedError("option.choice", option="from", given=first, known=STAGES)
     begin = next((stage for stage in STAGES if stage == first), STAGES[0])
     return PlanWish(Span(weeks, days, _start(start)), rungs, begin)
 
@@ -93,34 +93,29 @@ def _start(typed: str | None) -> "date | None":
             return start
     except ValueError:
         pass
-    raise RefusedError(
-        f"--start was {typed[:40]!r}; give a date from 1900 to 2999 as year-month-day, "
-        "such as 2027-01-11."
-    )
+    raise RefusedError("plan.start", option="start", given=typed)
 
 
 def _write(where: str, made: "Plan") -> None:
-    from kitbuilder.formats.plan_csv import plan_table
-    from kitbuilder.output.folder import write_new
+    from kitbuilder.formats.plan_csv import COLUMNS, plan_table
+    from kitbuilder.output.folder import write
 
     text = plan_table(made.tasks)
     if where == "-":
         click.echo(text, nl=False)
         return
-    path = new_file(Path(where), "--csv")
-    write_new(path, text.encode(), "--csv")
-    click.echo(plain(f"Wrote {path}."), err=True)
+    path = new_file(Path(where), "csv", ",".join(COLUMNS).encode())
+    advice = Said("advice.choose-another", option="csv")
+    write(path.parent, [(path.name, text.encode())], advice=advice)
+    tell(Said("told.wrote-one", path=path), err=True)
 
 
-def left_out(made: "Plan", words: "Words") -> Iterator[str]:
+def left_out(made: "Plan", words: "Words") -> Iterator[Said]:
     """Yield what the plan had no room for."""
     from kitbuilder.kit.plan_page import rung_said
 
     if made.rungs_left:
         kinds = "; ".join(rung_said(rung, words) for rung in made.rungs_left)
-        yield f"Too few days to finish these kinds of sums: {kinds}. Give more weeks or days."
+        yield Said("note.kinds-left", kinds=kinds)
     if made.facts_left:
-        yield (
-            f"Too few days for these small facts: {facts_listed(made.facts_left)}. "
-            "Give more weeks or days."
-        )
+        yield Said("note.facts-left", facts=facts_listed(made.facts_left))

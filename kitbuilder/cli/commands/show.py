@@ -1,22 +1,27 @@
 """Turns the words after ``kitbuilder show`` into a sum worked in plain text."""
 
+from typing import TYPE_CHECKING
+
 import click
 
-from kitbuilder.cli.options import SUMS_SETTINGS, sum_words
+from kitbuilder.cli.options import SUMS_SETTINGS, sum_words, words_option
+
+if TYPE_CHECKING:
+    from kitbuilder.design.load import Words
 
 
 @click.command(context_settings=SUMS_SETTINGS)
 @click.argument("sum_", metavar="SUM")
 @click.option("--answer", metavar="NUMBER", help="A child's answer: which mistake gives it?")
-def show(sum_: str, answer: str | None) -> None:
+@words_option
+def show(sum_: str, answer: str | None, words: "Words") -> None:
     """Show the steps of a sum with pieces, and its written columns; or explain an answer."""
     from kitbuilder.cli.answer import explain_answer, read_answer
-    from kitbuilder.design import load as designs
     from kitbuilder.draw.characters import shown
     from kitbuilder.request.request import read_sum
 
     asked = read_sum(sum_words((sum_,))[0])
     if answer is not None:
-        click.echo(explain_answer(asked, read_answer(answer)))
+        click.echo(explain_answer(asked, read_answer(answer), words))
         return
-    click.echo(shown(asked, designs.words()), nl=False)
+    click.echo(shown(asked, words), nl=False)

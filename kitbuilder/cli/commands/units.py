@@ -9,11 +9,23 @@ from kitbuilder.cli.columns import table
 from kitbuilder.cli.commands.kit import asked_for, over, wished
 from kitbuilder.cli.options import SUMS_SETTINGS, WHOLE, printing_options, sum_words
 from kitbuilder.cli.typed import MatTyped
-from kitbuilder.counting import counted
+from kitbuilder.cli.voice import speak, tell
+from kitbuilder.errors import Said
 
 if TYPE_CHECKING:
     from kitbuilder.layout.units import UnitCost
     from kitbuilder.press.printing import Printing
+
+
+HEADS = (
+    Said("units.unit"),
+    Said("units.hundreds"),
+    Said("units.sheets"),
+    Said("units.cuts"),
+    Said("units.mat"),
+    Said("units.mat-sheets"),
+    Said("units.why"),
+)
 
 
 @click.command(context_settings=SUMS_SETTINGS)
@@ -40,19 +52,19 @@ def units(
     )
     costs = compare_units(request)
     best = worth_choosing(costs)
-    heads = ("unit (mm)", "hundreds a sheet", "sheets", "cuts", "mat (cm)", "mat sheets", "why")
+    heads = tuple(speak(head) for head in HEADS)
     for line in table([heads, *(_row(cost, best) for cost in costs)]):
         click.echo(line)
-    click.echo("* worth choosing: no larger unit takes as few sheets of pieces and of mat.")
+    tell(Said("units.worth"))
     narrow = [f"{cost.unit:g}" for cost in costs if not cost.cards_fit]
     if narrow:
-        click.echo(f"From {narrow[0]} mm on the exchange cards do not fit {request.paper.name}.")
-    click.echo("Pieces of another size than 10 mm do not mix with bought ones.")
+        tell(Said("units.cards-too-large", unit=narrow[0], paper=request.paper.name))
+    tell(Said("units.not-with-bought"))
 
 
 def _row(cost: "UnitCost", best: "Sequence[UnitCost]") -> tuple[str, ...]:
     unit = f"{cost.unit:g}{' *' if cost in best else ''}"
-    none = "does not fit"
+    none = speak(Said("units.does-not-fit"))
     mat = f"{cost.mat_width / 10:.0f} x {cost.mat_height / 10:.0f}"
     return (
         unit,
@@ -61,16 +73,16 @@ def _row(cost: "UnitCost", best: "Sequence[UnitCost]") -> tuple[str, ...]:
         "" if cost.strokes is None else str(cost.strokes),
         none if cost.mat_sheets is None else mat if cost.mat_width else "",
         "" if cost.mat_sheets is None else str(cost.mat_sheets),
-        _why(cost, best) if cost in best else "",
+        speak(_why(cost, best)) if cost in best else "",
     )
 
 
-def _why(cost: "UnitCost", best: "Sequence[UnitCost]") -> str:
-    """Say what is saved against the next larger unit that is worth choosing."""
+def _why(cost: "UnitCost", best: "Sequence[UnitCost]") -> Said:
+    """Return what is saved against the next larger unit that is worth choosing."""
     larger = [other for other in best if other.unit > cost.unit]
     if not larger or cost.sheets is None or larger[0].sheets is None:
-        return "the largest"
-    saved = [more - less for more, less in zip(larger[0].sheets, cost.sheets, strict=True)]
-    named = zip(saved, ("of pieces", "of mat"), strict=True)
-    said = [f"{counted(count, 'sheet')} {what}" for count, what in named if count > 0]
-    return f"{' and '.join(said)} fewer than at {larger[0].unit:g}"
+        return Said("units.largest")
+    pieces, mat = (more - less for more, less in zip(larger[0].sheets, cost.sheets, strict=True))
+    said = [Said("units.fewer-pieces", count=pieces)] if pieces > 0 else []
+    said += [Said("units.fewer-mat", count=mat)] if mat > 0 else []
+    return Said("units.saved", what=said, unit=larger[0].unit)

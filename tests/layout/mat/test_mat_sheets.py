@@ -12,7 +12,7 @@ from pdf_lines import page_lines
 from pypdf import PdfReader
 
 from kitbuilder.cli import main
-from kitbuilder.cli.mat_lines import said
+from kitbuilder.cli.mat_lines import mat_said
 from kitbuilder.design import load as designs
 from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
@@ -88,15 +88,15 @@ def test_a_child_reads_an_x_height_of_5_mm() -> None:
 
 def test_the_sentence_before_printing() -> None:
     (plan,) = mats(MatWish(), Sum(634, 258)).plans
-    assert said(plan) == (
+    assert str(mat_said(plan)) == (
         "The mat is 29 by 40 cm on 2 sheets of A4, turned, joined edge to edge: it holds "
         "6 hundreds at once in 634 − 258; 13 tens at once in 634 − 258 if the tens are taken "
         "first; 14 ones at once in 634 − 258."
     )
     (plan,) = mats(MatWish(), Sum(653, 158)).plans
-    assert "15 tens at once in 653 − 158 when the parts are pushed together" in said(plan)
+    assert "15 tens at once in 653 − 158 when the parts are pushed together" in str(mat_said(plan))
     (plan,) = mats(MatWish(("add",)), Sum(12, 3)).plans
-    assert said(plan) == (
+    assert str(mat_said(plan)) == (
         "The addition mat is 20 by 29 cm on one sheet of A4: it holds 1 ten at once in 3 + 9; "
         "12 ones at once in 3 + 9."
     )
@@ -104,7 +104,7 @@ def test_the_sentence_before_printing() -> None:
 
 def test_every_mat_made_is_named_before_printing(tmp_path: Path) -> None:
     args = ["mats", "634-258", "--mats", "exchange", "--out", str(tmp_path)]
-    board = "The exchange board is one sheet: a bank for spare pieces, and frames to fill."
+    board = "The exchange board is 1 sheet: a bank for spare pieces, and frames to fill."
     told = CliRunner().invoke(main, args).stdout
     assert told.splitlines()[0] == board
     told = CliRunner().invoke(main, [*args, "--mats", "subtract,add,exchange"]).stdout

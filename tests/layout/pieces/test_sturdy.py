@@ -131,7 +131,7 @@ def test_backs_leave_room_for_the_shift() -> None:
 @pytest.mark.parametrize(
     ("printing", "said"),
     [
-        (Printing(sturdy="glue"), "choose fold or backs"),
+        (Printing(sturdy="glue"), "choose from fold, backs"),
         (Printing(sturdy="fold", kerf=0.1), "give one of them"),
         (Printing(kerf=-1.0), "--kerf was -1 mm"),
         (Printing(kerf=0.123), "in hundredths"),

@@ -1,0 +1,55 @@
+"""The terminal answers in the language of --words."""
+
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from kitbuilder.cli import main
+from kitbuilder.cli.voice import spoken
+from kitbuilder.design import load as designs
+
+
+@pytest.mark.parametrize(
+    ("args", "says"),
+    [
+        ("kit 5-8 --words es", "ponga primero el número mayor: 8 - 5."),
+        ("kit --words=es --kits 0", "--kits era 0; elija un número de 1 a 200."),
+        ("kit --papr a4 --words es", "No existe la opción '--papr'; quizá sea --paper; vea"),
+        ("kit --words es --unit 4", "A4 con --unit 4: unit es 4; debe ser de 5 a 1000 mm."),
+        ("choose --words es --places 9", "--places era 9; elija"),
+        ("show 71-48 --answer x --words es", "dé un número entero de hasta 6 cifras."),
+        ("kit 5-8 --words en-US", "put the larger number first"),
+        ("kit 5-8 --words klingon", "put the larger number first"),
+        ("kit 7-3 --words klingon", "There is no language called 'klingon'"),
+    ],
+)
+def test_a_refusal_is_said_in_the_language_asked_for(args: str, says: str) -> None:
+    done = CliRunner().invoke(main, args.split())
+    assert (done.exit_code, says in done.stderr) == (2, True), done.stderr
+
+
+def test_what_was_done_is_said_in_the_language_asked_for(tmp_path: Path) -> None:
+    done = CliRunner().invoke(main, ["mats", "71-48", "--words", "es", "--out", str(tmp_path)])
+    assert done.exit_code == 0
+    assert "Se escribió" in done.stdout and "El tablero mide" in done.stdout
+    assert "The " not in done.output
+
+
+def test_show_explains_an_answer_in_the_language_asked_for() -> None:
+    done = CliRunner().invoke(main, ["show", "702-368", "--answer", "344", "--words", "es"])
+    assert done.exit_code == 0
+    assert designs.words("es")("why.wrong", sum="702 − 368", rest=334, answer=344) in done.stdout
+    plan = CliRunner().invoke(main, ["plan", "--start", "2027-01-11", "--words", "es"])
+    assert designs.words("es")("plan.before") in plan.stdout and "Semilla 1" in plan.stderr
+
+
+def test_a_request_file_and_words_of_ones_own_set_the_language(tmp_path: Path) -> None:
+    request = tmp_path / "ours.toml"
+    request.write_text('sums = ["5 - 8"]\nwords = "es"\n')
+    assert "ponga primero" in CliRunner().invoke(main, ["kit", str(request)]).stderr
+    mine = tmp_path / "mias.toml"
+    mine.write_text((designs.folder() / "words" / "es.toml").read_text("utf-8"), "utf-8")
+    assert spoken(["kit", "--words", str(mine)]) == "es"
+    assert spoken(["kit", "--words", str(tmp_path / "none.toml")]) == "en-GB"
+    assert spoken(["kit", "--words"]) == "en-GB"
