@@ -1,6 +1,7 @@
 """Turns a PDF page into the straight lines drawn on it, read by pdfium, in millimetres."""
 
 import ctypes
+import re
 from pathlib import Path
 
 import pypdfium2 as pdfium
@@ -38,9 +39,13 @@ def page_lines(page: pdfium.PdfPage) -> list[Line]:
 
 
 def page_texts(path: Path) -> list[str]:
-    """Return the text of each page of the PDF at ``path``, as pdfium extracts it."""
+    """Return the text of each page of the PDF at ``path``, as pdfium extracts it.
+
+    Spaces at the ends of lines are left out.
+    """
     with pdfium.PdfDocument(path) as document:
-        return [page.get_textpage().get_text_bounded().replace("\r\n", "\n") for page in document]
+        texts = [page.get_textpage().get_text_bounded() for page in document]
+    return [re.sub(r" *\r\n", "\n", text).rstrip(" ") for text in texts]
 
 
 def page_marks(path: Path) -> list[list[tuple[float, ...]]]:

@@ -136,6 +136,17 @@ def _only_joined(one: Counter[str], other: Counter[str]) -> bool:
     return alone and Counter("".join(one.elements())) == Counter("".join(other.elements()))
 
 
+def typefaces(path: Path) -> set[str]:
+    """Return the names of the typefaces embedded in a PDF, without the tags of their subsets."""
+    with pikepdf.open(path) as document:
+        fonts = [
+            thing
+            for thing in document.objects
+            if isinstance(thing, pikepdf.Dictionary) and "/FontFile2" in thing
+        ]
+        return {str(font.FontName).lstrip("/").partition("+")[2] for font in fonts}
+
+
 def qpdf_faults(path: Path) -> list[str]:
     """Return what ``qpdf --check`` would find, through the library: errors and warnings."""
     with pikepdf.open(path) as document:

@@ -61,7 +61,7 @@ def main() -> None:
     for name in SAMPLES:
         folder = FOLDER / name
         folder.mkdir(parents=True, exist_ok=True)
-        for old in folder.glob("*.png"):
+        for old in (*folder.glob("*.png"), *folder.glob("*.pdf")):
             old.unlink()
         make(name, folder)
         pictures = []

@@ -17,13 +17,13 @@ def test_the_samples_are_what_the_tool_makes_now(name: str, tmp_path: Path) -> N
         if new.suffix == ".json":
             records = [json.loads(path.read_text()) for path in (old, new)]
             for record in records:
-                del record["files"]  # other versions of the system's cairo write other bytes
+                del record["files"]  # other versions of zlib write other bytes
             assert records[0] == records[1]
         else:
             assert page_texts(old) == page_texts(new)
             pages = zip(page_marks(old), page_marks(new), strict=True)
             for number, (marks, now) in enumerate(pages, 1):
-                # a tenth of a millimetre: hardly seen, and more than versions of cairo round
+                # a tenth of a millimetre: hardly seen
                 assert marks == [pytest.approx(mark, abs=0.1) for mark in now], number
 
 

@@ -177,24 +177,12 @@ def out_option(default: str) -> Callable[[Command], Command]:
     )
 
 
-def new_file(path: Path, option: str, own: bytes = b"") -> Path:
-    """Return ``path``, named with ``option``; refuse what no file may take the place of.
-
-    A file there is replaced only if it holds ``own``, the mark of what this program writes.
-    """
-    if path.name in ("", "..") or (path.exists() and not path.is_file()):
+def new_file(path: Path, option: str) -> Path:
+    """Return ``path``, named with ``option``; refuse what no file may take the place of."""
+    there = path.exists() or path.is_symlink()
+    if path.name in ("", "..") or (there and not path.is_file()):
         raise RefusedError("output.no-name", option=option, given=path)
-    if path.is_file() and own and not _holds(path, own):
-        raise RefusedError("output.taken", path=path, option=option)
     return path
-
-
-def _holds(path: Path, own: bytes) -> bool:
-    try:
-        with path.open("rb") as file:
-            return own in file.read(LARGEST_FILE)
-    except OSError:
-        return False
 
 
 def read_input(source: str, largest: int = LARGEST_FILE) -> str:

@@ -27,7 +27,6 @@ def report(built: "Built", request: "Request", asked: Sequence[tuple[Said, "Sum"
     """
     from kitbuilder.cli.idle import idle
     from kitbuilder.cli.outcome import found_there, wrote
-    from kitbuilder.output.cairo import lacking
 
     for note in (*_on_sums(built, asked, request.press.words), *idle(request, built.takes)):
         tell(note, err=True)
@@ -36,8 +35,6 @@ def report(built: "Built", request: "Request", asked: Sequence[tuple[Said, "Sum"
     for note in found_there(built.written):
         tell(note, err=True)
     tell(wrote(built.written.files))
-    if all(path.suffix != ".pdf" for path in built.written.files):
-        tell(Said("told.no-pdf", why=lacking()), err=True)
     for line in _on_pages(built):
         tell(line)
     for line in (*estimate_said(built.takes), *cutting_said(built.laid.cutting)):

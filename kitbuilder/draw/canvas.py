@@ -10,7 +10,7 @@ from kitbuilder.design.load import Look
 from kitbuilder.draw import ink
 from kitbuilder.draw.marks import LAYERS, Box, Figure, Layer, Mark, Placed, Shape, Strokes, Words
 from kitbuilder.layout.cutting.cut_lines import Segment as Segment
-from kitbuilder.layout.model import Rect
+from kitbuilder.layout.model import Flip, Rect
 from kitbuilder.press.printer import Correction
 
 Align = Literal["left", "centre", "right"]
@@ -26,6 +26,7 @@ class Drawing:
 
     ``correction`` is applied when the page is bound into a document to print. ``ink_mm2`` is
     the area that the marks cover, see ``draw.ink``.
+    ``flip`` is set on a back: the edge the paper is turned over on.
     ``title`` and ``section`` (a pupil's name, or empty) are what an outline calls it.
     """
 
@@ -33,6 +34,7 @@ class Drawing:
     width: float
     height: float
     marks: tuple[Mark, ...]
+    flip: Flip | None = None
     correction: Correction = field(default_factory=Correction)
     ink_mm2: float = 0.0
     section: str = ""

@@ -32,6 +32,7 @@ def draw_page(sheet: Sheet, page: int, paper: Paper, press: Press) -> Drawing:
             f"Page {page}, {press.words(f'title.{sheet.kind}')!r}, does not fit {paper.name} in "
             f"the look {press.look.name}; choose a larger paper or another look."
         ) from error
+    drawing = replace(drawing, flip=sheet.flip)
     if press.printer is None:
         return drawing
     turned = sheet.width != paper.width_mm

@@ -1,6 +1,5 @@
 """Turns drawings into the files of a kit: the PDF, and all that was asked for beside it."""
 
-from collections import deque
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -8,9 +7,7 @@ from kitbuilder.design.load import Paper
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.layout.model import Sheet
-from kitbuilder.output import cairo
-from kitbuilder.output.cutter import dxf, svg
-from kitbuilder.output.pdf import pdf
+from kitbuilder.output.pdf import About, Pages, document, pdf
 from kitbuilder.output.piles import piles
 from kitbuilder.output.png import check_pictures, inked, pictures
 from kitbuilder.output.watch import Watch
@@ -43,8 +40,7 @@ def bind(
 ) -> Bound:
     """Return the files of ``drawings``, which show ``sheets``: the PDF ``name`` comes first.
 
-    With ``collated`` the whole pile of a class set is there too, a PDF a paper. Where there is
-    no cairo library, files for machines that were asked for are all there is.
+    With ``collated`` the whole pile of a class set is there too, a PDF a paper.
     """
     if press.dpi is not None:
         check_pictures(sheets, press.dpi)
@@ -52,14 +48,12 @@ def bind(
     beside: list[File] = []
     inks: list[float] = []
     noted = _noted(watch(drawings, len(sheets), "pages"), press, beside, inks)
-    if (press.svg or press.dxf) and not cairo.is_there():
-        deque(noted, maxlen=0)
-        return Bound(tuple(beside), tuple(inks))
-    whole = pdf(noted, title, press.words.language, press.made)
+    pages, about = Pages(noted), About(title, press.words.language, press.made)
+    whole = document(pages, about)
     if press.dpi is not None:
         beside += watch(pictures(whole, press.dpi), len(sheets) + 1, "pictures")
     if collated:
-        beside += piles(whole, sheets, title, press.made).items()
+        beside += piles(pages, sheets, about)
     covered = inked(whole) if press.ink else ()
     return Bound(((f"{name}.pdf", whole), *beside), tuple(inks), covered)
 
@@ -81,6 +75,8 @@ def _noted(
     drawings: Iterable[Drawing], press: Press, beside: list[File], inks: list[float]
 ) -> Iterator[Drawing]:
     """Pass ``drawings`` on, adding their ink and their files for machines to the lists."""
+    if press.svg or press.dxf:
+        from kitbuilder.output.cutter import dxf, svg
     for page, drawing in enumerate(drawings, 1):
         inks.append(drawing.ink_mm2)
         if press.svg:

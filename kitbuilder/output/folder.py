@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import BinaryIO
 
 from kitbuilder.errors import RefusedError, Said, reason
-from kitbuilder.output.earlier import MARK, Earlier, earlier, is_record, remains
+from kitbuilder.output.earlier import MARK, Earlier, digest, earlier, is_record, remains
 from kitbuilder.output.lock import locked
 
 Record = tuple[str, Callable[[Mapping[str, str]], str]]
@@ -69,6 +69,20 @@ def write(
         for path in made:
             with suppress(OSError):
                 path.rmdir()  # does nothing unless it is still empty
+
+
+def write_new(path: Path, data: bytes, option: str) -> None:
+    """Write ``data`` as the file ``path``, named with ``option``.
+
+    Raises ``RefusedError`` where a file with other content is there, whoever wrote it: someone
+    may have worked on it since.
+    """
+    if path.exists() or path.is_symlink():
+        if path.is_file() and digest(path) == sha256(data).hexdigest():
+            return
+        raise RefusedError("output.taken", path=path, option=option)
+    advice = Said("advice.choose-another", option=option)
+    write(path.parent, [(path.name, data)], advice=advice)
 
 
 class _HalfWayError(Exception):

@@ -18,22 +18,13 @@ def _font(family: str) -> tuple[Any, dict[int, str], float]:
 def outlined(text: str, x: float, y: float, size: float, family: str = metrics.FAMILY) -> str:
     """Return ``text`` as an SVG path: baseline from (x, y), ``size`` mm to the em, y down.
 
-    ``family`` is the typeface's. Letters stand one advance apart, as
-    cairo sets them. Lengths have three decimals.
+    Letters stand one advance apart, as in the PDF. Lengths have three decimals.
     """
     from fontTools.pens.svgPathPen import SVGPathPen
 
     pen = SVGPathPen(_font(family)[0], lambda value: f"{value:.3f}".rstrip("0").rstrip("."))
     _draw(pen, text, x, y, size, family)
     return str(pen.getCommands())
-
-
-def draw_outlined(context: Any, text: str, x: float, y: float, size: float, family: str) -> None:
-    """Fill the outlines of ``text`` on a cairo context; lengths as in ``outlined``."""
-    from fontTools.pens.cairoPen import CairoPen
-
-    _draw(CairoPen(_font(family)[0], context), text, x, y, size, family)
-    context.fill()
 
 
 def _draw(pen: Any, text: str, x: float, y: float, size: float, family: str) -> None:

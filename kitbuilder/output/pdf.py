@@ -1,111 +1,214 @@
-"""Turns drawings into a finished PDF: titled, outlined, numbered, and not to be scaled."""
+"""Drawings as PDF: true size, real text, outlined, numbered, and not to be scaled.
 
-import re
+``pydyf`` keeps a file's objects and writes it. Pages are deflated as they are drawn, so few are
+held at their full size, and a figure that stands at several places is held once.
+"""
+
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from hashlib import sha256
-from io import SEEK_END, BytesIO
-from typing import TYPE_CHECKING, Any
+from io import BytesIO
+from typing import Any
+
+import pydyf
 
 from kitbuilder import __version__
-from kitbuilder.design.typefaces import FAMILIES
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.output import cairo
+from kitbuilder.draw.marks import Figure
+from kitbuilder.output.outline import add_outline
+from kitbuilder.output.pen import POINTS_PER_MM, Pen
+from kitbuilder.output.streams import Packed, packed
+from kitbuilder.output.typefaces import Typeface
 
-if TYPE_CHECKING:
-    from pypdf.generic import PdfObject
 
-HEADER = b"%PDF-1.7"
+@dataclass(frozen=True, slots=True)
+class About:
+    """What a document says of itself: its title, its language, and a date or none.
 
-_TYPEFACE = re.compile(rb"/BaseFont\s*/(?:[A-Z]{6}\+)?([^\s/<>()\[\]]+)")
-"""A typeface in an open PDF: its name, without the tag of the letters it holds."""
+    ``made`` is in seconds since the start of 1970, UTC.
+    """
+
+    title: str
+    language: str
+    made: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """One page, drawn: its deflated content, the figures it shows, and what it is called.
+
+    Its size is in points.
+    """
+
+    content: bytes
+    figures: tuple[str, ...]
+    width: float
+    height: float
+    section: str
+    title: str
+    flip: str | None
+
+
+class Pages:
+    """Drawn pages, with the figures and letters they share; from them documents are written."""
+
+    def __init__(self, drawings: Iterable[Drawing] = ()) -> None:
+        self.leaves: list[Leaf] = []
+        self.figures: dict[str, Form] = {}
+        self.typefaces: dict[str, Typeface] = {}
+        self._names: dict[Figure, str] = {}
+        self._known: dict[int, tuple[Figure, str]] = {}
+        for drawing in drawings:
+            self.add(drawing)
+
+    def add(self, drawing: Drawing) -> None:
+        """Draw the next page."""
+        shown: dict[str, None] = {}
+
+        def show(figure: Figure) -> str:
+            name = self._figure(figure)
+            shown[name] = None
+            return name
+
+        pen = Pen(self._code, show)
+        pen.page(drawing)
+        leaf = Leaf(
+            packed(pen.content),
+            tuple(shown),
+            drawing.width * POINTS_PER_MM,
+            drawing.height * POINTS_PER_MM,
+            drawing.section,
+            drawing.title,
+            drawing.flip,
+        )
+        self.leaves.append(leaf)
+
+    def _code(self, family: str, text: str) -> tuple[str, str]:
+        """Return the name of a family's font, and ``text`` in its codes."""
+        typeface = self.typefaces.get(family)
+        if typeface is None:
+            typeface = self.typefaces[family] = Typeface(family, f"T{len(self.typefaces)}")
+        return typeface.name, typeface.code(text)
+
+    def _figure(self, figure: Figure) -> str:
+        """Return the name of ``figure``, which is drawn when it is met for the first time."""
+        if id(figure) not in self._known:  # to hash all its lines again would cost more
+            name = self._names.setdefault(figure, f"F{len(self._names)}")
+            if name not in self.figures:
+                self.figures[name] = self._drawn(figure)
+            self._known[id(figure)] = figure, name
+        return self._known[id(figure)][1]
+
+    def _drawn(self, figure: Figure) -> "Form":
+        pen = Pen(self._code, self._figure)
+        pen.marks(figure.strokes)
+        thick = max(strokes.width for strokes in figure.strokes)
+        box = (-thick, -thick, figure.width + thick, figure.height + thick)
+        return Form(packed(pen.content), box)
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """A figure, drawn: its deflated content and the box (left, top, right, bottom) it fills."""
+
+    content: bytes
+    box: tuple[float, float, float, float]
 
 
 def pdf(drawings: Iterable[Drawing], title: str, language: str, made: int | None = None) -> bytes:
-    """Return ``drawings`` as one PDF 1.7 with title, language, outline and page labels.
+    """Return ``drawings`` as one PDF; see ``document``."""
+    return document(Pages(drawings), About(title, language, made))
 
-    The document asks viewers to print it at actual size. It bears the date ``made`` (seconds
-    since the start of 1970, UTC), or none. The same drawings give the same bytes. Raises
-    ``ValueError`` where a typeface other than the shipped one was embedded.
 
-    Cairo writes the pages and their outline; what it cannot say follows as an incremental
-    update (ISO 32000-1, 7.5.6, from memory), so that no page is read or held again.
+def document(pages: Pages, about: About, order: Sequence[int] | None = None) -> bytes:
+    """Return a PDF 1.7 of ``pages``, or of those at the indexes ``order``, as often as named.
+
+    It has a title, a language, an outline and page labels, and asks viewers to print it at
+    actual size, on one side or both as its pages are meant. The same pages give the same bytes.
     """
-    document = cairo.pages(drawings)
-    check_typefaces(typefaces(document.getbuffer()))
-    mark = sha256(f"{title}{language}{made}".encode())
-    mark.update(document.getbuffer())
-    about = {"/Title": title, "/Producer": f"kitbuilder {__version__}", **dates(made)}
-    _update(document, _wishes(language), about, mark.digest()[:16])
-    document.seek(0)
-    document.write(HEADER)
-    return document.getvalue()
+    writer = _Writer(pages)
+    leaves = pages.leaves if order is None else [pages.leaves[index] for index in order]
+    for leaf in leaves:
+        writer.add(leaf)
+    return writer.finished(about, [leaf.flip for leaf in leaves])
 
 
-def _update(document: BytesIO, wishes: dict[str, Any], about: dict[str, str], mark: bytes) -> None:
-    """Put at the end of ``document`` its catalogue with ``wishes``, and what it says of itself."""
-    from pypdf import PdfReader
-    from pypdf.generic import IndirectObject
+class _Writer:
+    """A PDF being written."""
 
-    reader = PdfReader(document)
-    root, size = reader.trailer.raw_get("/Root"), int(str(reader.trailer["/Size"]))
-    catalogue = {**reader.root_object, **wishes}
-    before = int(bytes(document.getbuffer()[-40:]).rpartition(b"startxref")[2].split()[0])
-    trailer = {
-        "/Size": size + 1,
-        "/Root": root,
-        "/Info": IndirectObject(size, 0, reader),
-        "/ID": [mark, mark],
-        "/Prev": before,
-    }
-    table = "xref\n"
-    document.seek(0, SEEK_END)
-    for number, held in ((root.idnum, catalogue), (size, about)):
-        table += f"{number} 1\n{document.tell():010} 00000 n \n"
-        document.write(f"{number} 0 obj\n".encode())
-        _object(held).write_to_stream(document)
-        document.write(b"\nendobj\n")
-    start = document.tell()
-    document.write(f"{table}trailer\n".encode())
-    _object(trailer).write_to_stream(document)
-    document.write(f"\nstartxref\n{start}\n%%EOF\n".encode())
+    def __init__(self, pages: Pages) -> None:
+        self._pages = pages
+        self._pdf = pydyf.PDF()
+        self._fonts = self._add(pydyf.Dictionary())
+        self._figures: dict[str, bytes] = {}
+        self._contents: dict[int, bytes] = {}
+        self._headings: list[tuple[str, str, bytes]] = []
+
+    def _add(self, thing: Any) -> Any:  # noqa: ANN401  (pydyf ships no types)
+        self._pdf.add_object(thing)
+        return thing
+
+    def add(self, leaf: Leaf) -> None:
+        """Add a page; where it stood before, its content is held once."""
+        if id(leaf) not in self._contents:
+            self._contents[id(leaf)] = self._add(Packed(leaf.content)).reference
+        held = {"Font": self._fonts.reference}
+        if leaf.figures:
+            held["XObject"] = pydyf.Dictionary({f: self._figure(f) for f in leaf.figures})
+        page = pydyf.Dictionary(
+            {
+                "Type": "/Page",
+                "Parent": self._pdf.pages.reference,
+                "MediaBox": pydyf.Array([0, 0, round(leaf.width, 4), round(leaf.height, 4)]),
+                "Resources": pydyf.Dictionary(held),
+                "Contents": self._contents[id(leaf)],
+            }
+        )
+        self._pdf.add_page(page)
+        self._headings.append((leaf.section, leaf.title, page.reference))
+
+    def _figure(self, name: str) -> bytes:
+        if name not in self._figures:
+            form = self._pages.figures[name]
+            box = pydyf.Array(round(side, 3) for side in form.box)
+            extra = {"Type": "/XObject", "Subtype": "/Form", "BBox": box}
+            self._figures[name] = self._add(Packed(form.content, extra)).reference
+        return self._figures[name]
+
+    def finished(self, about: About, flips: Sequence[str | None]) -> bytes:
+        """Return the whole document."""
+        for typeface in self._pages.typefaces.values():
+            self._fonts[typeface.name] = typeface.add_to(self._pdf)
+        self._pdf.catalog |= {
+            "Lang": pydyf.String(about.language),
+            "Outlines": add_outline(self._pdf, self._headings),
+            "PageLabels": "<</Nums [0 <</S /D>>]>>",
+            "ViewerPreferences": _wishes(flips),
+        }
+        made = dates(about.made)
+        told = {"Title": about.title, "Producer": f"kitbuilder {__version__}", **made}
+        self._pdf.info |= {key: pydyf.String(value) for key, value in told.items()}
+        mark = sha256(repr((about, len(flips))).encode()).hexdigest()[:32]
+        output = BytesIO()
+        self._pdf.write(output, b"1.7", mark, compress=True)
+        return output.getvalue()
 
 
-def _wishes(language: str) -> dict[str, Any]:
-    """Return what a catalogue says of language, page labels and how to print."""
-    from pypdf.generic import NameObject
+def _wishes(flips: Sequence[str | None]) -> pydyf.Dictionary:
+    """Return how a document wishes to be shown and printed (ISO 32000-1, 12.2, from memory).
 
-    return {
-        "/Lang": language,
-        "/PageLabels": {"/Nums": [0, {"/S": NameObject("/D")}]},
-        "/ViewerPreferences": {
-            "/PrintScaling": NameObject("/None"),
-            "/Enforce": [NameObject("/PrintScaling")],
-            "/DisplayDocTitle": True,
-        },
-    }
-
-
-def _object(value: Any) -> "PdfObject":  # noqa: ANN401  (whatever a PDF can hold)
-    """Return ``value`` as pypdf writes it: words become strings; names must be names already."""
-    from pypdf import generic
-
-    match value:
-        case generic.PdfObject():
-            return value
-        case dict():
-            held = {generic.NameObject(key): _object(part) for key, part in value.items()}
-            return generic.DictionaryObject(held)
-        case list():
-            return generic.ArrayObject(map(_object, value))
-        case bool():
-            return generic.BooleanObject(value)
-        case int():
-            return generic.NumberObject(value)
-        case bytes():
-            return generic.ByteStringObject(value)
-        case _:
-            return generic.TextStringObject(value)
+    Where every page with an odd number has its back behind it, the paper is turned over; where
+    none has one, it is printed on one side. A mixture is left to the person who prints.
+    """
+    wishes = {"PrintScaling": "/None", "Enforce": "[/PrintScaling]", "DisplayDocTitle": "true"}
+    backs = set(flips[1::2])
+    if not any(flips):
+        wishes["Duplex"] = "/Simplex"
+    elif len(backs) == 1 and len(flips) % 2 == 0 and not any(flips[::2]):
+        edge = {"long-edge": "LongEdge", "short-edge": "ShortEdge"}[str(*backs)]
+        wishes["Duplex"] = f"/DuplexFlip{edge}"
+    return pydyf.Dictionary(wishes)
 
 
 def dates(made: int | None) -> dict[str, str]:
@@ -113,18 +216,4 @@ def dates(made: int | None) -> dict[str, str]:
     if made is None:
         return {}
     day = f"{datetime.fromtimestamp(made, UTC):D:%Y%m%d%H%M%SZ}"
-    return {"/CreationDate": day, "/ModDate": day}
-
-
-def typefaces(document: bytes | memoryview) -> tuple[str, ...]:
-    """Return the names of the typefaces that an open PDF holds, each once."""
-    return tuple(dict.fromkeys(name.decode() for name in _TYPEFACE.findall(document)))
-
-
-def check_typefaces(names: Sequence[str]) -> None:
-    """Raise ``ValueError`` for a typeface that is not one of ours."""
-    for name in names:
-        if not name.startswith(tuple(family.replace(" ", "") for family in FAMILIES)):
-            raise ValueError(
-                f"the typeface {name!r} was embedded; only {', '.join(FAMILIES)} may be"
-            )
+    return {"CreationDate": day, "ModDate": day}

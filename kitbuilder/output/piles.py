@@ -1,30 +1,22 @@
-"""Turns a kit's PDF into the whole pile of a class set: a PDF a paper, each page in its copies."""
+"""The whole pile of a class set: a PDF a paper, each page in its copies."""
 
 from collections.abc import Iterator, Sequence
-from hashlib import sha256
-from io import BytesIO
 
-from kitbuilder import __version__
 from kitbuilder.layout.model import Sheet, Stock
-from kitbuilder.output.pdf import dates
+from kitbuilder.output.pdf import About, Pages, document
 
 
-def piles(
-    document: bytes, sheets: Sequence[Sheet], title: str, made: int | None = None
-) -> dict[str, bytes]:
-    """Return a PDF for each paper that is printed on, every page as often as it has copies.
+def piles(pages: Pages, sheets: Sequence[Sheet], about: About) -> Iterator[tuple[str, bytes]]:
+    """Yield the name and the PDF of the pile of each paper that is printed on.
 
-    ``document`` holds each of ``sheets`` once. A back follows its front, copy by copy, so
-    that a pile can be printed on both sides. The content of a page is held once. ``made`` is
-    the date in each, as in the document.
+    ``pages`` are those of ``sheets``, each once. A back follows its front, copy by copy, so
+    that a pile can be printed on both sides. The content of a page is held once.
     """
-    found = {}
     stocks: tuple[Stock, ...] = ("card", "paper")
     for stock in stocks:
         order = list(_order(sheets, stock))
         if order:
-            found[f"pile-{stock}.pdf"] = _pile(document, order, title, made)
-    return found
+            yield f"pile-{stock}.pdf", document(pages, about, order)
 
 
 def _order(sheets: Sequence[Sheet], stock: Stock) -> Iterator[int]:
@@ -39,24 +31,3 @@ def _order(sheets: Sequence[Sheet], stock: Stock) -> Iterator[int]:
             for _ in range(sheets[sides[0]].copies):
                 yield from sides
         index += 1
-
-
-def _pile(document: bytes, order: Sequence[int], title: str, made: int | None) -> bytes:
-    from pypdf import PdfReader, PdfWriter
-    from pypdf.generic import ArrayObject, ByteStringObject, NameObject
-
-    reader = PdfReader(BytesIO(document))
-    writer = PdfWriter()
-    pages = reader.pages
-    for index in order:
-        writer.add_page(pages[index])
-    writer.pdf_header = "%PDF-1.7"
-    writer.metadata = {"/Title": title, "/Producer": f"kitbuilder {__version__}", **dates(made)}
-    for key in ("/Lang", "/ViewerPreferences"):
-        value = reader.root_object[key]
-        writer.root_object[NameObject(key)] = value.clone(writer)
-    digest = sha256(document + repr(order).encode()).digest()[:16]
-    writer._ID = ArrayObject([ByteStringObject(digest), ByteStringObject(digest)])
-    output = BytesIO()
-    writer.write(output)
-    return output.getvalue()

@@ -10,7 +10,7 @@ from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.layout.pages.check_sheet import bars, check_sheets
 from kitbuilder.layout.pages.cover_page import BAR, CORNER
-from kitbuilder.output.folder import write
+from kitbuilder.output.folder import write, write_new
 from kitbuilder.output.pdf import pdf
 from kitbuilder.press import printer as printers
 from kitbuilder.press.printer import LEAST, MOST, MOST_CROP, MOST_SHIFT, Pair, Printer
@@ -20,7 +20,7 @@ from kitbuilder.press.printing import Press
 def write_check_sheet(typed: str, paper: Paper, press: Press, out: Path) -> None:
     """Write the check sheet for ``paper``, called ``typed`` on the command line, to ``out``."""
     sheets = check_sheets(press.style(paper), typed)
-    write(out.parent, [(out.name, check_pdf(draw_pages(sheets, paper, press), press))])
+    write_new(out, check_pdf(draw_pages(sheets, paper, press), press), "out")
 
 
 def check_pdf(pages: Iterable[Drawing], press: Press) -> bytes:

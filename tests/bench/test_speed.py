@@ -23,7 +23,7 @@ from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.packing.grid import Page
 from kitbuilder.number.sums import Pieces
-from kitbuilder.output import cairo
+from kitbuilder.output.pdf import pdf
 from kitbuilder.output.svg import page_svg
 from kitbuilder.pipeline import build, held, laid_out
 from kitbuilder.press.printing import fitted_paper
@@ -103,7 +103,7 @@ def test_thirty_packs_beside_reportlab_and_cairosvg(tmp_path: Path) -> None:
     sheets = laid_out(held(request), request).sheets
     drawings = list(draw_pages(sheets, request.paper, request.press))
     pages, svgs = [marked(d) for d in drawings], [page_svg(d) for d in drawings]
-    cairo.pages(drawings[:1])
+    pdf(drawings[:1], "warm", "en-GB")
     ours, theirs, one_by_one = in_turns(
         lambda: build(request, tmp_path),
         lambda: (tmp_path / "reportlab.pdf").write_bytes(with_reportlab(pages)),

@@ -1,10 +1,8 @@
 """The command line: what it writes, and one sentence with status 2 for what it refuses."""
 
-import builtins
 import json
 import os
 from pathlib import Path
-from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
@@ -159,27 +157,6 @@ def test_papers_lists_what_fits() -> None:
         "legal": "6",
         "letter": "4",
     }
-
-
-def test_without_cairo_one_sentence_says_what_to_install(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    from kitbuilder.output import cairo
-
-    def missing(name: str, *args: Any) -> Any:  # noqa: ANN401  (as the builtin)
-        if name.startswith("cairocffi"):
-            raise OSError("no library called cairo was found")
-        return real(name, *args)
-
-    real = builtins.__import__
-    cairo._library.cache_clear()
-    monkeypatch.setattr(builtins, "__import__", missing)
-    result = run("kit", "71-48", "--out", str(tmp_path / "kit"))
-    monkeypatch.undo()
-    cairo._library.cache_clear()
-    assert result.exit_code == 2
-    assert "libcairo2" in result.stderr
-    assert not (tmp_path / "kit").exists()
 
 
 @pytest.mark.parametrize(

@@ -1,4 +1,4 @@
-"""Other machines: without cairo, fonts' settings, a home or rights, and with other terminals."""
+"""Other machines: without fonts' settings, a home or rights, and with other terminals."""
 
 import os
 import shutil
@@ -9,14 +9,9 @@ from hashlib import sha256
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-import pypdfium2
 import pytest
-from click.testing import CliRunner
 from fuzz import sentence_faults
 from hatchling.builders.wheel import WheelBuilder
-
-from kitbuilder.cli import main
-from kitbuilder.output import cairo
 
 ROOT = Path(__file__).parents[2]
 KIT = ("kit", "71-48", "--only", "cards")
@@ -94,58 +89,6 @@ def test_without_a_home_no_folder_is_made_here(tmp_path: Path) -> None:
     assert (done.returncode, b"no home folder" in done.stderr) == (2, True)
     assert sentence_faults(done.stderr.decode()) == []
     assert list(tmp_path.iterdir()) == []
-
-
-NO_CAIRO = """
-import sys
-class Hidden:
-    def find_spec(self, name, *more):
-        if name == "cairocffi":
-            raise OSError("no library called cairo was found")
-sys.meta_path.insert(0, Hidden())
-"""
-
-
-@pytest.mark.parametrize(
-    ("system", "says"),
-    [("linux", "apt install"), ("darwin", "brew install"), ("win32", "PATH"), ("haiku", "apt")],
-)
-def test_a_lacking_cairo_is_said_for_each_system(
-    system: str, says: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(sys, "platform", system)
-    assert says in cairo.lacking()
-    assert sentence_faults(f"{cairo.lacking()}\n") == []
-
-
-def test_without_cairo_the_files_for_machines_are_written(tmp_path: Path) -> None:
-    done = run(tmp_path, *KIT, "--svg", code=NO_CAIRO)
-    assert done.returncode == 0, done.stderr
-    assert b"No PDF and no picture was made. The cairo library" in done.stderr
-    names = sorted(path.name for path in (tmp_path / "kit").iterdir())
-    assert names[0] == "kit.json"
-    assert names[1:] == [f"sheet-{page:02}.svg" for page in range(1, len(names))]
-    refused = run(tmp_path, *KIT, "--out", "b", code=NO_CAIRO)
-    assert (refused.returncode, (tmp_path / "b").exists()) == (2, False)
-    assert sentence_faults(refused.stderr.decode()) == []
-
-
-def test_where_cairo_has_other_typefaces_letters_are_outlined(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """As on Windows and macOS, whose cairo does not ask fontconfig: no other typeface slips in."""
-    args = (*KIT, "--out", str(tmp_path / "a"))
-    assert CliRunner().invoke(main, args).exit_code == 0
-    monkeypatch.setattr(cairo, "finds_typeface", lambda: False)
-    args = (*KIT, "--out", str(tmp_path / "b"))
-    assert CliRunner().invoke(main, args).exit_code == 0
-    pages = [pypdfium2.PdfDocument(tmp_path / name / "kit.pdf")[1] for name in "ab"]
-    texts = [page.get_textpage().get_text_bounded() for page in pages]
-    assert len(texts[0]) > 20
-    assert texts[1] == ""
-    grey = [page.render(scale=1).to_pil().convert("L").histogram() for page in pages]
-    inks = [sum((255 - level) * count for level, count in enumerate(g)) for g in grey]
-    assert inks[1] == pytest.approx(inks[0], rel=0.02)  # the same letters, drawn otherwise
 
 
 def test_as_another_user_without_a_home() -> None:

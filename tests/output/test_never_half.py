@@ -365,11 +365,18 @@ def test_single_files_are_written_so_too(tmp_path: Path, monkeypatch: pytest.Mon
         assert [path.name for path in tmp_path.rglob("*")] == ["new", "below", "x"]
         Path("new/below/x").unlink()
     for args in (["check-print", "--out"], ["plan", "--start", "2027-01-11", "--csv"]):
-        assert [run(*args, "own").exit_code for _ in range(2)] == [0, 0]  # replaces its own
-        Path("own").write_text("mine")
-        refused = run(*args, "own")
-        assert (refused.exit_code, refused.stderr.count("\n")) == (2, 1)
-        assert Path("own").read_text() == "mine"
+        assert [run(*args, "own").exit_code for _ in range(2)] == [0, 0]  # the same again
+        made = Path("own").read_bytes()
+        for changed in (b"mine", made + b"\n", b"a text on kitbuilder, week,day,sum\n"):
+            Path("own").write_bytes(changed)
+            refused = run(*args, "own")
+            assert (refused.exit_code, refused.stderr.count("\n")) == (2, 1)
+            assert Path("own").read_bytes() == changed
+        Path("own").unlink()
+        Path("own").symlink_to("nowhere")
+        assert run(*args, "own").exit_code == 2
+        assert Path("own").is_symlink()
+        assert not Path("nowhere").exists()
         Path("own").unlink()
     assert not Path("/dev/null").is_file()
 

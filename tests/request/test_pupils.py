@@ -10,6 +10,7 @@ import pytest
 from click.testing import CliRunner
 from pdf_lines import page_texts
 from pypdf import PdfReader
+from readers import typefaces
 
 from kitbuilder.cli import main
 from kitbuilder.cli.progress import progress
@@ -17,7 +18,6 @@ from kitbuilder.design import metrics
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.errors import RefusedError
 from kitbuilder.number import Sum
-from kitbuilder.output.pdf import typefaces
 from kitbuilder.request.pupils import checked_name, pupils
 from kitbuilder.request.request import read_sum
 
@@ -159,7 +159,7 @@ def test_a_pack_for_each_pupil_in_one_pdf_and_in_one_each(tmp_path: Path) -> Non
         assert own.metadata is not None
         assert own.metadata.title == name
         rare = bool(metrics.missing(name.replace(" ", "")))
-        families = {font.partition("-")[0] for font in typefaces(path.read_bytes())}
+        families = {font.partition("-")[0] for font in typefaces(path)}
         assert families == ({"ABeeZee", "NotoSans"} if rare else {"ABeeZee"})
 
 

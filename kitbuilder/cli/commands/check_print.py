@@ -52,7 +52,7 @@ def check_print(
     if save_as is None:
         if any(m is not None for m in (measured_across, measured_down, crop, back_shift)):
             raise RefusedError("printer.save-as", option="save-as")
-        new_file(out, "out", b"(kitbuilder ")
+        new_file(out, "out")
         write_check_sheet(printing.paper_name, printing.fitted(), printing.press(), out)
         tell(Said("told.check-sheet", path=out))
         if printing.printer is not None:

@@ -24,7 +24,7 @@ def design(kind: str, name: str, out: Path, words: object) -> None:
     to --paper, --look or --words; a request (kits) goes to: kitbuilder kit FILE.
     """
     from kitbuilder.design import load as designs
-    from kitbuilder.output.folder import write
+    from kitbuilder.output.folder import write_new
 
     if kind not in KINDS:
         raise RefusedError("design.kind", given=kind, known=KINDS)
@@ -34,5 +34,5 @@ def design(kind: str, name: str, out: Path, words: object) -> None:
     if path.suffix != ".toml" or path.exists():
         raise RefusedError("design.new-file", option="out", given=path)
     data = (designs.folder() / kind / f"{name}.toml").read_bytes()
-    write(path.parent, [(path.name, data)])
+    write_new(path, data, "out")
     tell(Said("told.design", path=path))

@@ -97,16 +97,15 @@ def _start(typed: str | None) -> "date | None":
 
 
 def _write(where: str, made: "Plan") -> None:
-    from kitbuilder.formats.plan_csv import COLUMNS, plan_table
-    from kitbuilder.output.folder import write
+    from kitbuilder.formats.plan_csv import plan_table
+    from kitbuilder.output.folder import write_new
 
     text = plan_table(made.tasks)
     if where == "-":
         click.echo(text, nl=False)
         return
-    path = new_file(Path(where), "csv", ",".join(COLUMNS).encode())
-    advice = Said("advice.choose-another", option="csv")
-    write(path.parent, [(path.name, text.encode())], advice=advice)
+    path = new_file(Path(where), "csv")
+    write_new(path, text.encode(), "csv")
     tell(Said("told.wrote-one", path=path), err=True)
 
 

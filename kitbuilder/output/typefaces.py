@@ -1,0 +1,170 @@
+"""Typefaces embedded in a PDF: composite fonts that hold the letters used and no others.
+
+A letter's code is its place in the order of first use (ISO 32000-1, 9.7, from memory).
+"""
+
+from collections.abc import Iterable, Iterator
+from hashlib import sha256
+from io import BytesIO
+from typing import Any
+
+import pydyf
+from fontTools.ttLib import TTFont
+
+from kitbuilder.design.typefaces import font_file
+from kitbuilder.output.streams import Packed, packed
+
+TABLES = ("head", "hhea", "maxp", "hmtx", "loca", "glyf", "cvt ", "fpgm", "prep")
+"""What an embedded TrueType font needs (ISO 32000-1, 9.9, from memory)."""
+
+_SYMBOLIC = 4
+"""The flag of a font whose codes follow no standard alphabet."""
+
+_STEM = 80
+"""How thick a stem is, in thousandths of an em; for readers that have lost the font (practice)."""
+
+_TO_UNICODE = """/CIDInit /ProcSet findresource begin
+12 dict begin
+begincmap
+/CMapName /Letters def
+/CMapType 2 def
+1 begincodespacerange
+<0000> <ffff>
+endcodespacerange
+{pairs}
+endcmap
+CMapName currentdict /CMap defineresource pop
+end
+end"""
+
+_MOST_PAIRS = 100
+"""Pairs that one block of a table of codes may hold."""
+
+
+class Typeface:
+    """One typeface and the letters used of it; pages call it ``name``."""
+
+    def __init__(self, family: str, name: str) -> None:
+        self.family = family
+        self.name = name
+        self._codes: dict[str, str] = {}
+
+    def code(self, text: str) -> str:
+        """Return ``text`` as hexadecimal codes, four digits a letter."""
+        codes = self._codes
+        return "".join([codes.get(c) or codes.setdefault(c, f"{len(codes) + 1:04x}") for c in text])
+
+    def add_to(self, document: pydyf.PDF) -> bytes:
+        """Add the font with its letters so far to ``document``; return its reference."""
+        with TTFont(font_file(self.family), lazy=True, recalcTimestamp=False) as font:
+            names = font.getBestCmap()
+            glyphs = [".notdef", *(names[ord(letter)] for letter in self._codes)]
+            places = b"".join(font.getGlyphID(glyph).to_bytes(2, "big") for glyph in glyphs)
+            advances, scale = font["hmtx"].metrics, 1000 / font["head"].unitsPerEm
+            widths = [round(advances[glyph][0] * scale, 3) for glyph in glyphs]
+            described = _described(font, scale)
+            content = _only(font, glyphs)
+        parts = (
+            Packed(packed(content), {"Length1": len(content)}),
+            pydyf.Dictionary(described),
+            Packed(packed(places)),
+            Packed(packed(_to_unicode(self._codes))),
+            pydyf.Dictionary(),
+            pydyf.Dictionary(),
+        )
+        for part in parts:
+            document.add_object(part)
+        file, descriptor, map_, letters, below, whole = parts
+        tag = _tag("".join(self._codes))
+        name = f"/{tag}+{self.family.replace(' ', '')}-Regular"
+        descriptor |= {"FontName": name, "FontFile2": file.reference}
+        below |= {
+            "Type": "/Font",
+            "Subtype": "/CIDFontType2",
+            "BaseFont": name,
+            "CIDSystemInfo": pydyf.Dictionary(
+                {
+                    "Registry": pydyf.String("Adobe"),
+                    "Ordering": pydyf.String("Identity"),
+                    "Supplement": 0,
+                }
+            ),
+            "FontDescriptor": descriptor.reference,
+            "W": pydyf.Array([0, pydyf.Array(widths)]),
+            "CIDToGIDMap": map_.reference,
+        }
+        whole |= {
+            "Type": "/Font",
+            "Subtype": "/Type0",
+            "BaseFont": name,
+            "Encoding": "/Identity-H",
+            "DescendantFonts": pydyf.Array([below.reference]),
+            "ToUnicode": letters.reference,
+        }
+        return bytes(whole.reference)
+
+
+def _described(font: TTFont, scale: float) -> dict[str, Any]:
+    """Return what a font's descriptor says, in thousandths of an em."""
+    head, lines = font["head"], font["hhea"]
+    box = (head.xMin, head.yMin, head.xMax, head.yMax)
+    return {
+        "Type": "/FontDescriptor",
+        "Flags": _SYMBOLIC,
+        "FontBBox": pydyf.Array(round(side * scale) for side in box),
+        "ItalicAngle": 0,
+        "Ascent": round(lines.ascent * scale),
+        "Descent": round(lines.descent * scale),
+        "CapHeight": round(font["OS/2"].sCapHeight * scale),
+        "StemV": _STEM,
+    }
+
+
+def _only(font: TTFont, glyphs: Iterable[str]) -> bytes:
+    """Return ``font`` as a file with the tables of ``TABLES`` and, but for ``glyphs``, no outlines.
+
+    A glyph made of others keeps them. Numbers of glyphs stay as they are.
+    """
+    from fontTools.ttLib.tables._g_l_y_f import Glyph
+
+    outlines = font["glyf"]
+    kept = set(glyphs)
+    for name in sorted(kept):
+        kept.update(_parts(outlines, name))
+    for name in outlines.glyphOrder:
+        if name not in kept:
+            outlines.glyphs[name] = Glyph()
+    for tag in font.keys():  # noqa: SIM118  (a font is no dictionary)
+        if tag not in (*TABLES, "GlyphOrder"):
+            del font[tag]
+    font.recalcBBoxes = False
+    file = BytesIO()
+    font.save(file, reorderTables=False)
+    return file.getvalue()
+
+
+def _parts(outlines: Any, name: str) -> Iterator[str]:  # noqa: ANN401  (fontTools ships no types)
+    """Yield the glyphs that the glyph called ``name`` is made of, and theirs."""
+    glyph = outlines[name]
+    if glyph.isComposite():
+        for part in glyph.getComponentNames(outlines):
+            yield part
+            yield from _parts(outlines, part)
+
+
+def _tag(letters: str) -> str:
+    """Return six capitals that tell a subset of ``letters`` from others."""
+    return "".join(chr(65 + byte % 26) for byte in sha256(letters.encode()).digest()[:6])
+
+
+def _to_unicode(codes: dict[str, str]) -> bytes:
+    """Return the table that tells readers the letter of each code; no-break spaces are spaces."""
+    pairs = [
+        f"<{code}> <{letter.replace(chr(0xA0), ' ').encode('utf-16-be').hex()}>"
+        for letter, code in codes.items()
+    ]
+    blocks = [pairs[at : at + _MOST_PAIRS] for at in range(0, len(pairs), _MOST_PAIRS)]
+    said = "\n".join(
+        "\n".join((f"{len(block)} beginbfchar", *block, "endbfchar")) for block in blocks
+    )
+    return _TO_UNICODE.format(pairs=said).encode("ascii")
