@@ -145,7 +145,7 @@ def _with_run(kit: Kit, laid: LaidOut, request: Request) -> tuple[LaidOut, list[
 
 def _takes(laid: LaidOut, inks: Sequence[float], request: Request) -> Estimate:
     layers = request.cutting.layers
-    return estimate(laid.sheets, inks, laid.cutting, layers, request.estimate)
+    return estimate(laid.sheets, inks, layers, request.estimate)
 
 
 def _told(

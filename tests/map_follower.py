@@ -1,11 +1,10 @@
-"""Turns a cutting map into what a person has in the end who does only what its pictures show."""
+"""What a person has in the end who does only what the pictures of a cutting map show."""
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
-from kitbuilder.layout.cutting.replay import CutSheet
-from kitbuilder.layout.cutting.scissors_order import Line, Panel, Stop
-from kitbuilder.layout.model import Rect
+from kitbuilder.layout.cutting.stack_order import Line, Panel, Stop
+from kitbuilder.layout.model import Rect, Sheet
 
 Sides = tuple[float, float, float, float]
 """Left, top, width and height, mm."""
@@ -18,7 +17,7 @@ class LostError(Exception):
     """The map shows what is not in the hand, or cuts where it cannot be cut."""
 
 
-def follow(sheets: Sequence[CutSheet], stops: Iterable[Stop]) -> tuple[Counter[Sides], int]:
+def follow(sheets: Sequence[Sheet], stops: Iterable[Stop]) -> tuple[Counter[Sides], int]:
     """Return the finished pieces (0, 0, short side, long side), and how many strokes it took.
 
     Only the pile of ``sheets`` is known at first. A stop's parts are looked for by outline and
@@ -27,7 +26,9 @@ def follow(sheets: Sequence[CutSheet], stops: Iterable[Stop]) -> tuple[Counter[S
     """
     hand = Counter[Part]()
     for sheet in sheets:
-        hand[_turned(sheet.width, sheet.height, map(_sides, sheet.items))] += sheet.copies
+        hand[_turned(sheet.width, sheet.height, (_sides(item.rect) for item in sheet.items))] += (
+            sheet.copies
+        )
     done = Counter[Sides]()
     strokes = 0
     last = 0

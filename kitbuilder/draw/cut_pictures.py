@@ -3,7 +3,7 @@
 from kitbuilder.draw.canvas import Canvas, Segment
 from kitbuilder.draw.piece_grids import merged, outline
 from kitbuilder.layout.cutting.map_figures import ARROW, PAD, End, PanelFigure, StopFigure
-from kitbuilder.layout.cutting.scissors_order import Line
+from kitbuilder.layout.cutting.stack_order import Line
 from kitbuilder.layout.model import Rect
 
 

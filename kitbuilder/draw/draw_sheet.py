@@ -10,18 +10,19 @@ from kitbuilder.draw.bag_label import draw_label
 from kitbuilder.draw.canvas import Canvas, Drawing, Segment
 from kitbuilder.draw.card_faces import draw_card, draw_exchange_card, draw_part
 from kitbuilder.draw.check_bars import draw_bar, draw_card_outline, draw_register, draw_stairs
+from kitbuilder.draw.cut_marks import draw_cut_mark
 from kitbuilder.draw.cut_pictures import draw_panel, draw_stop
 from kitbuilder.draw.lesson import draw_blank_table, draw_scene, draw_written_figure
 from kitbuilder.draw.mat_tiles import draw_board, draw_mat_tile
 from kitbuilder.draw.paragraphs import draw_table, draw_text
 from kitbuilder.draw.piece_grids import draw_pieces, merged, outline
 from kitbuilder.draw.size_check import draw_corner_marks, draw_size_check
-from kitbuilder.draw.ticks import draw_ticks
 from kitbuilder.draw.verify_words import check_words
 from kitbuilder.layout.cards.answers import AnswerBox
 from kitbuilder.layout.cards.bag_labels import LabelFace
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cards.exchange_cards import ExchangeFrames
+from kitbuilder.layout.cutting.cut_lines import beyond
 from kitbuilder.layout.cutting.map_figures import PanelFigure, StopFigure
 from kitbuilder.layout.cutting.map_pages import lettered
 from kitbuilder.layout.mat.exchange_board import Board
@@ -33,6 +34,7 @@ from kitbuilder.layout.pages.check_sheet import Bar, CardOutline, Register, Stai
 from kitbuilder.layout.pages.cover_page import CornerMarks, SizeCheck
 from kitbuilder.layout.pages.guide_pages import BlankTable, TickBox, WrittenFigure
 from kitbuilder.layout.pages.scene import SceneDrawing
+from kitbuilder.layout.pieces.cut_marks import CutMark
 from kitbuilder.layout.pieces.sturdy import FOLDED
 from kitbuilder.layout.text.flow import TextBlock
 from kitbuilder.layout.text.table import Table
@@ -62,13 +64,13 @@ def draw_sheet(sheet: Sheet, number: int, style: Style) -> Drawing:
     title = style.words(f"title.{sheet.kind}")
     canvas = Canvas(title, sheet.width, sheet.height, look, sheet.section)
     pieces = [item for item in sheet.items if _is_piece(item)]
+    by_hand = sheet.kind is SheetKind.PIECES and not sheet.kerf
     draw_pieces(canvas, pieces, style.paper.unit_mm, sheet.kerf, is_back=sheet.flip is not None)
-    if sheet.kind == SheetKind.PIECES and not sheet.kerf and not sheet.flip:
-        above_footer = replace(page.inside, height=page.inside.height - 1.07 * look.type_mm.adult)
-        draw_ticks(canvas, [item.rect for item in pieces], above_footer)
     for item in sheet.items:
         if not _is_piece(item):
             _draw_item(canvas, item, style.paper.unit_mm, number)
+    if by_hand:
+        _draw_ways(canvas, sheet.cuts, pieces)
     if sheet.kind in CUT_WHOLE:
         _draw_cuts(canvas, sheet.cuts)
         _draw_folds(canvas, sheet.folds, page.inside)
@@ -105,6 +107,8 @@ def _draw_item(canvas: Canvas, item: Item, unit: float, page: int = 0) -> None:
             draw_card(canvas, item.content)
         case ExchangeFrames():
             draw_exchange_card(canvas, item.content, item.rect, unit)
+        case CutMark():
+            draw_cut_mark(canvas, item.content)
         case AnswerBox():
             _draw_answer(canvas, item.content, item.rect, unit)
         case PanelFigure():
@@ -160,6 +164,14 @@ def _draw_cuts(canvas: Canvas, cuts: Sequence[Cut]) -> None:
     look = canvas.look
     lines = merged((cut.x1, cut.y1, cut.x2, cut.y2) for cut in cuts)
     canvas.lines(lines, look.lines_mm.cut, look.ink.cut, layer="cut")
+
+
+def _draw_ways(canvas: Canvas, cuts: Sequence[Cut], pieces: Sequence[Item]) -> None:
+    """Draw ``cuts`` as far as the blade goes beyond ``pieces``; only a person cuts there."""
+    look = canvas.look
+    ways = ((cut.x1, cut.y1, cut.x2, cut.y2) for cut in cuts)
+    sides = (side for item in pieces for side in outline(item.rect))
+    canvas.lines(beyond(ways, sides), look.lines_mm.cut, look.ink.cut)
 
 
 def _printing(cuts: Sequence[Cut], inside: Rect) -> list[Segment]:

@@ -66,7 +66,7 @@ def lay_out(
     cut = cut_map(plan, () if alone else others, cutting.layers, mat_sheets)
     bag = bag_lines(kit.pieces, own, style.words) if cutting.kits > 1 else ()
     body = (
-        *making.sheets(plan, cut.sheets, kit.pieces, style.paper, cutting),
+        *making.sheets(plan, kit.pieces, style, cutting),
         *flowed(SheetKind.CUTTING, map_blocks(cut, bag, style.words, style.look, area), style),
         *mat_sheets,
         *_numbered((*exchange, *cards, *labels), cut),
@@ -81,11 +81,12 @@ def lay_out(
 
 def _numbered(sheets: Iterable[Sheet], cut: CutMap) -> Iterator[Sheet]:
     """Yield ``sheets``; those on the map with their cuts in its order and with its numbers."""
-    known = {(s.kind, frozenset(s.cuts)): s for s in cut.sheets}
+    printed = [one.printed for one in cut.sheets if cut.layers > 1]
+    known = {(sheet.kind, frozenset(sheet.cuts)): sheet for sheet in printed}
     for sheet in sheets:
         found = None if sheet.section else known.get((sheet.kind, frozenset(sheet.cuts)))
         if found and sheet.cuts:
-            yield replace(sheet, cuts=found.cuts, stops=found.numbers)
+            yield replace(sheet, cuts=found.cuts, stops=found.stops)
         else:
             yield sheet
 

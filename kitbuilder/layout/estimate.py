@@ -1,15 +1,11 @@
 """Turns the sheets to print into what they take: paper, cuts, minutes, ink, weight and cost."""
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from kitbuilder.kit.records import EstimateWish
-from kitbuilder.layout.cutting.cut_plan import CutPlan
+from kitbuilder.layout.cutting.cut_tree import strokes
 from kitbuilder.layout.model import Sheet, SheetKind
-
-PLANNED = (SheetKind.PIECES, SheetKind.MINI)
-"""The sheets whose cuts are in the plan of cuts; a mini kit's hold pieces, card and steps."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,16 +40,14 @@ class Estimate:
 def estimate(
     sheets: Sequence[Sheet],
     inks: Sequence[float],
-    cutting: CutPlan | None,
     layers: int,
     wish: EstimateWish,
 ) -> Estimate:
     """Return the estimate for ``sheets``, whose marks cover ``inks`` mm² each.
 
-    The pieces' cuts are the strokes of ``cutting``. Of other sheets, parts at one stop of the
-    cutting map are stacked, ``layers`` at a time; so are the copies of what is not on the map.
-    Card weighs its area times its grammage in g/m² (ISO 536). The print run itself counts as
-    paper, but its ink is left out.
+    Cuts are counted by ``cut_tree.strokes``, up to ``layers`` parts at a time. Card weighs its
+    area times its grammage in g/m² (ISO 536). The print run itself counts as paper, but its ink
+    is left out.
     """
     run = sum(sheet.kind == SheetKind.PRINT_RUN for sheet in sheets)
     inks = [
@@ -65,8 +59,6 @@ def estimate(
         stock: sum(sheet.copies for sheet in fronts if sheet.stock == stock)
         for stock in ("card", "paper")
     }
-    cuts = cutting.strokes if cutting else 0
-    cuts += _strokes([sheet for sheet in fronts if sheet.kind not in PLANNED], layers)
     area = sum(sheet.width * sheet.height * sheet.copies for sheet in sheets)
     ink = sum(ink * sheet.copies for ink, sheet in zip(inks, sheets, strict=True))
     card_area = sum(s.width * s.height * s.copies for s in fronts if s.stock == "card")
@@ -75,7 +67,7 @@ def estimate(
         wish,
         copies["card"],
         copies["paper"],
-        cuts,
+        strokes(fronts, layers),
         round(ink, 1),
         round(100 * ink / area, 2) if area else 0.0,
         grams,
@@ -86,14 +78,3 @@ def estimate(
 
 def _cost(sheets: int, wish: EstimateWish) -> float | None:
     return None if wish.per_sheet is None else round(sheets * wish.per_sheet, 2)
-
-
-def _strokes(sheets: Sequence[Sheet], layers: int) -> int:
-    parts: Counter[int] = Counter()
-    alone = 0
-    for sheet in sheets:
-        for stop in sheet.stops:
-            parts[stop] += sheet.copies
-        if not sheet.stops:
-            alone += len(sheet.cuts) * -(-sheet.copies // layers)
-    return alone + sum(-(-count // layers) for count in parts.values())

@@ -7,7 +7,6 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
-from kitbuilder.layout.cutting.map_pages import cut_map
 from kitbuilder.layout.mat.mat_set import mat_set
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pieces.making import Making
@@ -63,9 +62,7 @@ def _cost(kit: Kit, style: Style, making: Making) -> UnitCost:
     cards_fit = True
     try:
         plan = making.plan(kit.pieces, style.paper, CutWish())
-        printed = making.sheets(
-            plan, cut_map(plan, (), 1).sheets, kit.pieces, style.paper, CutWish()
-        )
+        printed = making.sheets(plan, kit.pieces, style, CutWish())
         sheets = sum(sheet.copies for sheet in printed if sheet.flip is None)
         strokes = plan.strokes if plan else None
     except RefusedError:

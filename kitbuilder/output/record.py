@@ -13,9 +13,11 @@ from kitbuilder.kit.records import Kit
 from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cutting.cut_plan import CutPlan
+from kitbuilder.layout.cutting.cut_tree import strokes_by_stop
 from kitbuilder.layout.estimate import Estimate
 from kitbuilder.layout.mat.mat_records import MatTile
 from kitbuilder.layout.model import Cut, Rect, Sheet, SheetKind
+from kitbuilder.layout.pieces.cut_marks import CUT_MARK
 from kitbuilder.number import PLACES
 
 SCHEMA_VERSION = 1
@@ -118,6 +120,7 @@ def _sheet(sheet: Sheet, page: int, words: Words) -> dict[str, Any]:
         "items": [
             {"what": item.what, **_rect(item.rect), "spare": spare}
             for item, spare in zip(sheet.items, sheet.spare or repeat(0), strict=False)
+            if item.what != CUT_MARK
         ],
         "cuts": [
             {**_cut(cut), "stop": stop}
@@ -152,9 +155,8 @@ def _cutting(plan: CutPlan | None) -> dict[str, Any] | None:
         "kits": plan.kits,
         "layers": plan.layers,
         "sheets": plan.sheets,
-        "different_sheets": len(plan.layouts),
+        "different_sheets": len(plan.cut_sheets),
         "strokes": plan.strokes,
-        "cut_length_mm": plan.cut_length_mm,
         "bag": {count.what: count.count for count in plan.bag},
         "spares": {count.what: count.count for count in plan.spares},
     }
@@ -162,20 +164,9 @@ def _cutting(plan: CutPlan | None) -> dict[str, Any] | None:
 
 def _stops(sheets: Sequence[Sheet], layers: int) -> Iterator[dict[str, Any]]:
     """Yield each number of the cutting map: the parts cut there, and the strokes that takes."""
-    found: dict[int, list[tuple[Sheet, Cut]]] = {}
-    for sheet in sheets:
-        for stop, cut in zip(sheet.stops, sheet.cuts, strict=False):
-            found.setdefault(stop, []).append((sheet, cut))
-    for stop, cuts in sorted(found.items()):
-        sheet, cut = cuts[0]
-        parts = sum(sheet.copies for sheet, _ in cuts)
-        yield {
-            "stop": stop,
-            "kind": sheet.kind,
-            "length_mm": _r(abs(cut.x2 - cut.x1) + abs(cut.y2 - cut.y1)),
-            "parts": parts,
-            "strokes": -(-parts // layers),
-        }
+    kinds = {stop: sheet.kind for sheet in sheets for stop in sheet.stops}
+    for stop, (parts, strokes) in strokes_by_stop(sheets, layers).items():
+        yield {"stop": stop, "kind": kinds[stop], "parts": parts, "strokes": strokes}
 
 
 def _mats(sheets: Sequence[Sheet]) -> Iterator[dict[str, Any]]:

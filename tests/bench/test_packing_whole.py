@@ -1,6 +1,6 @@
 """Packing measured over a whole grid of papers, units, kits and class sets, by hand.
 
-Run with ``pytest tests/bench/test_packing_whole.py -s``; the tables of DEVELOPERS.md are
+Run with ``pytest tests/bench/test_packing_whole.py -s``; the table of DEVELOPERS.md is
 printed by it.
 """
 
@@ -13,7 +13,6 @@ from statistics import mean
 import pytest
 from hypothesis import given, settings
 from layout.packing.test_sheet_packing import packed, wishes
-from rivals import Figures, plain_way, ratios, rectpack_best
 from sheet_search import guillotine
 
 from kitbuilder.layout.cutting.cut_plan import CutPlan
@@ -79,7 +78,7 @@ def test_the_bounds_hold_on_every_grid_a_sheet_can_have() -> None:
 @pytest.mark.parametrize("layers", [1, 5])
 @pytest.mark.parametrize("kits", CLASS_SETS)
 def test_the_whole_grid(kits: int, layers: int) -> None:
-    strokes, seconds, layouts, lengths = [], [], [], []
+    strokes, seconds, layouts = [], [], []
     for case in cases(kits):
         start = time.process_time()
         plan = case.plan(layers)
@@ -91,15 +90,11 @@ def test_the_whole_grid(kits: int, layers: int) -> None:
         seconds.append(spent)
         check_plan(plan)
         assert plan.sheets == least_sheets(case.total, case.grid.across, case.grid.down), case
-        parts = sum(one.copies * (len(one.items) + len(one.offcuts)) for one in plan.layouts)
-        if layers == 1:
-            assert plan.strokes == parts - plan.sheets, case
         strokes.append(plan.strokes)
-        layouts.append(len(plan.layouts))
-        lengths.append(plan.cut_length_mm / 1000)
+        layouts.append(len(plan.cut_sheets))
     print(
         f"\n| {layers} | {kits} | {mean(strokes):.1f} | {mean(layouts):.1f} "
-        f"| {mean(lengths):.1f} | {1000 * mean(seconds):.0f} | {1000 * max(seconds):.0f} |"
+        f"| {1000 * mean(seconds):.0f} | {1000 * max(seconds):.0f} |"
     )
     assert max(seconds) < 0.3
 
@@ -108,28 +103,3 @@ def test_the_whole_grid(kits: int, layers: int) -> None:
 @given(wishes())
 def test_ten_thousand_demands(wish: tuple[Pieces, Page, float, int, int, bool]) -> None:
     packed(wish)
-
-
-@pytest.mark.parametrize("kits", CLASS_SETS)
-def test_beside_rectpack_and_the_plain_way(kits: int) -> None:
-    ours, packs, plains = [], [], []
-    for case in cases(kits):
-        start = time.process_time()
-        plan = case.plan(5)
-        ours.append(
-            Figures(
-                plan.sheets,
-                len(plan.layouts),
-                case.plan(1).strokes,
-                plan.strokes,
-                plan.cut_length_mm,
-                time.process_time() - start,
-            )
-        )
-        grid = case.grid
-        assert plan.sheets == least_sheets(case.total, grid.across, grid.down), case
-        packs.append(rectpack_best(case.total, grid))
-        plains.append(plain_way(case.total, case.page, case.unit))
-        assert plan.sheets <= min(packs[-1].sheets, plains[-1].sheets), case
-    for name, theirs in (("rectpack", packs), ("one kind a sheet", plains)):
-        print(f"\n| {kits} | {name} | " + " | ".join(ratios(theirs, ours)) + " |", end="")

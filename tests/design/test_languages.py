@@ -132,7 +132,7 @@ def test_class_sets_and_mini_kits_fit_in_every_language(words: str, paper: str) 
     ):
         kit = held(request)
         laid = laid_out(kit, request)
-        takes = estimate(laid.sheets, [900.0] * len(laid.sheets), laid.cutting, 1, full)
+        takes = estimate(laid.sheets, [900.0] * len(laid.sheets), 1, full)
         run = run_sheets(kit, laid.sheets, laid.cutting, many, takes, press.style(fitted))
         list(draw_pages((*run, *laid.sheets), fitted, press))
         if request.mini:

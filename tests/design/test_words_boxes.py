@@ -112,7 +112,7 @@ def test_every_page_holds_sentences_as_long_as_their_boxes(paper: str) -> None:
         if request.cutting.kits > 1:
             layers = request.cutting.layers
             inks = [900.0] * len(laid.sheets)
-            takes = estimate(laid.sheets, inks, laid.cutting, layers, request.estimate)
+            takes = estimate(laid.sheets, inks, layers, request.estimate)
             look = request.press.look
             run = run_sheets(
                 kit,

@@ -49,14 +49,13 @@ def test_ink_is_the_covered_area(rect: Rect | None, colour: str, share: float) -
 def test_the_spare_look_takes_less_ink_than_plain_and_bold_more() -> None:
     from kitbuilder.draw.draw_sheet import draw_sheet
     from kitbuilder.kit.records import CutWish
-    from kitbuilder.layout.cutting.map_pages import cut_map
     from kitbuilder.layout.pieces.making import Making
     from kitbuilder.number import Pieces
     from kitbuilder.press.printing import fitted_paper
 
     paper, making, stock = fitted_paper("a4"), Making(), Pieces(18, 8, 3)
     plan = making.plan(stock, paper, CutWish())
-    (sheet,) = making.sheets(plan, cut_map(plan, (), 1).sheets, stock, paper, CutWish())
+    (sheet,) = making.sheets(plan, stock, Style(paper), CutWish())
     shares = []
     for name in ("spare", "plain", "bold"):
         drawing = draw_sheet(sheet, 2, Style(paper, designs.words(), designs.look(name)))

@@ -38,6 +38,25 @@ def merged(segments: Iterable[Segment]) -> tuple[Segment, ...]:
     return (*across, *down)
 
 
+def beyond(segments: Iterable[Segment], others: Iterable[Segment]) -> tuple[Segment, ...]:
+    """Return what of ``segments``, joined, does not lie on ``others``."""
+    ends: dict[tuple[bool, float], list[tuple[float, float]]] = defaultdict(list)
+    for x1, y1, x2, y2 in merged(others):
+        ends[(y1 == y2, round(y1 if y1 == y2 else x1, 3))].append(
+            (x1, x2) if y1 == y2 else (y1, y2)
+        )
+    found: list[Segment] = []
+    for x1, y1, x2, y2 in merged(segments):
+        across = y1 == y2
+        at, (start, end) = (y1, (x1, x2)) if across else (x1, (y1, y2))
+        for low, high in [*sorted(ends[(across, round(at, 3))]), (end, end)]:
+            if min(low, end) > start + _NEAR:
+                stop = min(low, end)
+                found.append((start, at, stop, at) if across else (at, start, at, stop))
+            start = max(start, high)
+    return tuple(found)
+
+
 def _joined(spans: list[tuple[float, float]]) -> list[tuple[float, float]]:
     done: list[tuple[float, float]] = []
     for start, end in sorted(spans):

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Look, Words
 from kitbuilder.kit import phrases
-from kitbuilder.layout.cutting.scissors_order import Line, Panel, Stop
+from kitbuilder.layout.cutting.stack_order import Line, Panel, Stop
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.text.flow import LEADING, Figure
 
@@ -107,21 +107,6 @@ class StopFigure:
     numbers: str
     told: tuple[str, ...]
     panels: tuple[tuple[Rect, PanelFigure], ...]
-
-
-def hand_figures(
-    stops: Sequence[Stop], words: Words, look: Look, area: Rect, scale: float
-) -> Iterator[Figure]:
-    """Yield the pictures of parts that are cut one by one."""
-    for stop in stops:
-        for panel in stop.panels:
-            caption = [_source(panel, words)]
-            if panel.parts > 1 and panel.whole:
-                caption.append(words("cutting.sheets", count=panel.parts))
-            elif panel.parts > 1:
-                caption.insert(0, words("cutting.parts", count=panel.parts))
-            picture = _picture(panel, caption, look, area, scale)
-            yield Figure("panel", picture.width, picture.height, picture, GAP)
 
 
 def stop_figures(

@@ -9,10 +9,9 @@ from kitbuilder.design.load import Look, Words
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import Say
 from kitbuilder.layout.cutting.cut_plan import Count, CutPlan
-from kitbuilder.layout.cutting.map_figures import GAP, hand_figures, stop_figures
-from kitbuilder.layout.cutting.replay import CutSheet
-from kitbuilder.layout.cutting.scissors_order import Stop, hand_stops, in_hand_order
-from kitbuilder.layout.cutting.stack_order import in_stack_order, stack_stops
+from kitbuilder.layout.cutting.cut_tree import CutSheet, cut_sheet, strokes
+from kitbuilder.layout.cutting.map_figures import GAP, stop_figures
+from kitbuilder.layout.cutting.stack_order import Stop, number_stops, stack_stops
 from kitbuilder.layout.model import Cut, Rect, Sheet, SheetKind
 from kitbuilder.layout.text.flow import Figure, flow
 from kitbuilder.number import PLACES
@@ -23,10 +22,10 @@ SCALES = (0.3, 0.25, 0.22, 0.2, 0.18, 0.16, 0.14)
 
 @dataclass(frozen=True, slots=True)
 class CutMap:
-    """Everything that is cut by hand, ``layers`` at a time, in the order of its numbers.
+    """Everything that is cut by hand, ``layers`` at a time.
 
-    ``plan`` is the pieces' own plan; its sheets come first. ``stops`` are grouped by kind of
-    sheet: what one group needs comes from its own sheets. ``others`` are sheets with cuts of
+    ``plan`` is the pieces' own plan; its sheets come first. ``stops`` are those of a guillotine,
+    grouped by kind of sheet, and none where scissors cut. ``others`` are sheets with cuts of
     their own that need no picture: a mat's edges.
     """
 
@@ -36,15 +35,10 @@ class CutMap:
     stops: tuple[Stop, ...]
     others: tuple[Sheet, ...] = ()
 
-    def strokes(self, title: str) -> int:
-        """Return how many strokes the sheets called ``title`` take."""
-        own = [sheet for sheet in self.others if sheet.kind == title]
-        if own:
-            return sum(len(sheet.cuts) * -(-sheet.copies // self.layers) for sheet in own)
-        mine = {n for sheet in self.sheets if sheet.kind == title for n in sheet.numbers}
-        return sum(
-            stop.strokes * len(stop.numbers) for stop in self.stops if stop.numbers[0] in mine
-        )
+    def strokes(self, kind: str) -> int:
+        """Return how many strokes the sheets of a ``kind`` take."""
+        found = (*(one.printed for one in self.sheets), *self.others)
+        return strokes([sheet for sheet in found if sheet.kind == kind], self.layers)
 
 
 def cut_map(
@@ -52,58 +46,31 @@ def cut_map(
 ) -> CutMap:
     """Return the map of the pieces in ``plan`` and of ``others``; all sheets are lettered.
 
-    What is cut on ``unseen`` sheets is only counted on it.
-
-    Numbers go on from one kind of sheet to the next. Cut one by one, parts that look alike
-    share numbers; in a stack, all parts that a stroke may take together share one.
+    What is cut on ``unseen`` sheets is only counted on it. In a stack, all parts that a stroke
+    may take together share a number; numbers go on from one kind of sheet to the next.
     """
-    order = in_hand_order if layers == 1 else in_stack_order
-    sheets: list[CutSheet] = []
+    sheets: list[CutSheet] = list(plan.cut_sheets if plan else ())
+    alike = _alike(others)
+    if layers > 1:
+        used = max((n for one in sheets for n in one.printed.stops), default=0)
+        for _, group in groupby(alike, key=lambda one: one.sheet.kind):
+            used = number_stops([one.root for one in group], used)
+    sheets = [replace(one, name=lettered(i)) for i, one in enumerate((*sheets, *alike))]
     stops: list[Stop] = []
-    used = 0
-    for _, group in groupby((*_plan_sheets(plan), *_alike(others)), key=lambda s: s.kind):
-        found = [
-            replace(sheet, name=lettered(len(sheets) + index)) for index, sheet in enumerate(group)
-        ]
-        ordered = [
-            replace(sheet, numbers=tuple(used + n for n in sheet.numbers)) for sheet in order(found)
-        ]
-        stops += hand_stops(ordered) if layers == 1 else stack_stops(ordered, layers)
-        used = max((n for sheet in ordered for n in sheet.numbers), default=used)
-        sheets += ordered
+    if layers > 1:
+        for _, group in groupby(sheets, key=lambda one: one.sheet.kind):
+            stops += stack_stops(list(group), layers)
     return CutMap(plan, layers, tuple(sheets), tuple(stops), tuple(unseen))
-
-
-def _plan_sheets(plan: CutPlan | None) -> list[CutSheet]:
-    if plan is None:
-        return []
-    size = (plan.page.width, plan.page.height)
-    return [
-        CutSheet(
-            "",
-            SheetKind.PIECES,
-            *size,
-            layout.copies,
-            tuple(item.rect for item in layout.items),
-            layout.cuts,
-            layout.steps,
-        )
-        for layout in plan.layouts
-    ]
 
 
 def _alike(sheets: Sequence[Sheet]) -> list[CutSheet]:
     """Return each way of cutting a kind of sheet once, in as many copies as are cut so."""
-    ways: dict[tuple[str, tuple[Cut, ...]], CutSheet] = {}
+    ways: dict[tuple[SheetKind, tuple[Cut, ...]], Sheet] = {}
     for sheet in sorted(sheets, key=lambda s: [t.kind for t in sheets].index(s.kind)):
-        rects = tuple(item.rect for item in sheet.items)
-        numbers = tuple(range(1, len(sheet.cuts) + 1))
-        size = (sheet.width, sheet.height)
-        new = CutSheet("", sheet.kind, *size, sheet.copies, rects, sheet.cuts, numbers)
         old = ways.get((sheet.kind, sheet.cuts))
         copies = sheet.copies + (old.copies if old else 0)
-        ways[sheet.kind, sheet.cuts] = replace(old or new, copies=copies)
-    return list(ways.values())
+        ways[sheet.kind, sheet.cuts] = replace(old or sheet, copies=copies)
+    return [cut_sheet(sheet) for sheet in ways.values()]
 
 
 def map_blocks(
@@ -113,7 +80,7 @@ def map_blocks(
 
     ``bag`` tells what goes into each bag; it is empty where there is only one kit.
     """
-    if not cut.stops:
+    if not cut.sheets:
         return ()
 
     def pages(scale: float) -> int:
@@ -129,10 +96,7 @@ def _blocks(
 ) -> tuple[Say | Figure, ...]:
     stacked = cut.layers > 1
     said = words.lines("cutting.stacked" if stacked else "cutting.steps", layers=cut.layers)
-    if stacked:
-        figures = stop_figures(cut.stops, cut.layers, words, look, area, scale)
-    else:
-        figures = hand_figures(cut.stops, words, look, area, scale)
+    figures = stop_figures(cut.stops, cut.layers, words, look, area, scale)
     return (
         Say("title", words("title.cutting")),
         *(Say("step", line, "–") for line in (*said, *_totals(cut, words))),
@@ -157,7 +121,7 @@ def _totals(cut: CutMap, words: Words) -> list[str]:
         cuts = words.count("count.cut", plan.strokes)
         said.append(words("cutting.totals", sheets=sheets, cuts=cuts))
     others = []
-    listed = [sheet for sheet in cut.sheets if sheet.kind is not SheetKind.PIECES]
+    listed = [one.sheet for one in cut.sheets if one.sheet.kind is not SheetKind.PIECES]
     held: list[tuple[SheetKind, int]] = [(sheet.kind, sheet.copies) for sheet in listed]
     held += [(sheet.kind, sheet.copies) for sheet in cut.others if sheet.cuts]
     for title in dict.fromkeys(title for title, _ in held):

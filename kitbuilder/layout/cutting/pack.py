@@ -1,15 +1,8 @@
-"""Turns a demand of pieces into the least sheets, with cuts in order and few strokes.
-
-The way in:
-
-- :func:`pack_pieces` (demand of one kit, page, unit) gives a
-  ``cut_plan.CutPlan``;
-- ``verify_cuts.check_plan`` replays it;
-- ``grid.largest_unit`` tells what a page can hold.
-"""
+"""The way in to packing: a demand of pieces on the least sheets, with few strokes."""
 
 from kitbuilder.errors import RefusedError
-from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, Wish, make_plan
+from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, make_plan
 from kitbuilder.layout.packing.grid import (
     KINDS,
     Counts,
@@ -18,6 +11,7 @@ from kitbuilder.layout.packing.grid import (
     least_sheets,
 )
 from kitbuilder.layout.packing.same_sheets import stack_alike
+from kitbuilder.layout.packing.scissors_sheets import scissors_sheets
 from kitbuilder.layout.packing.stacking import stack_up
 from kitbuilder.number.sums import Pieces
 
@@ -57,5 +51,9 @@ def pack_pieces(
         raise ValueError("pack_pieces: the demand is empty")
     grid = grid_for(page, unit_mm, total)
     sheets = least_sheets(total, grid.across, grid.down)
-    trees = (stack_alike if same_sheets else stack_up)(total, grid, sheets, layers)
-    return make_plan(Wish(page, unit_mm, kits, layers, tuple(map(Count, KINDS, bag))), trees)
+    if layers == 1:
+        trees = scissors_sheets(total, grid, sheets, alike=same_sheets)
+    else:
+        trees = (stack_alike if same_sheets else stack_up)(total, grid, sheets, layers)
+    wish = CutWish(kits, layers)
+    return make_plan(page, unit_mm, trees, tuple(map(Count, KINDS, bag)), wish)

@@ -1,65 +1,115 @@
-"""Turns the cuts of stacked sheets into stops: what to stack and where to cut, one after the other.
+"""The order of a guillotine's stops: what to stack and where to cut, one after the other.
 
-Parts whose cuts are of one kind (``replay.Kind``) share a number and lie in
-one stack, turned where need be, never flipped. A number comes when every part it needs is at hand;
-of those, first the parts that the last stroke left, so that a stack stays in the hand.
+Parts whose cuts are of one kind (``cut_tree.CutKind``) share a number and lie in one stack,
+turned where need be, never flipped. A number comes when every part it needs is at hand; of
+those, first the parts that the last stroke left, so that a stack stays in the hand.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
-from kitbuilder.layout.cutting.replay import CutSheet, Kind, Node, replayed
-from kitbuilder.layout.cutting.scissors_order import Line, Panel, Stop, line_of, panel_of
-from kitbuilder.layout.model import Rect
+from kitbuilder.layout.cutting.cut_tree import CutKind, CutNode, CutSheet
+from kitbuilder.layout.model import Cut, Rect, SheetKind
+
+_EDGE = 0.005
 
 _HAIR = 0.02
 """What differs by less, in mm, is the same."""
 
 
-def in_stack_order(sheets: Sequence[CutSheet]) -> tuple[CutSheet, ...]:
-    """Return ``sheets`` with their cuts in the order of stops, numbered from 1."""
-    roots = [replayed(sheet) for sheet in sheets]
-    _number([node for root in roots for node in root.divided()])
-    done = []
-    for sheet, root in zip(sheets, roots, strict=True):
-        nodes = sorted(root.divided(), key=lambda node: (node.number, node.rect.y, node.rect.x))
-        cuts = tuple(node.cut for node in nodes if node.cut)
-        done.append(replace(sheet, cuts=cuts, numbers=tuple(node.number for node in nodes)))
-    return tuple(done)
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a panel, running down or across: ``at`` mm from the part's left or top.
+
+    It runs from ``start`` to ``end`` mm, counted along it from the part's top or left.
+    """
+
+    at: float
+    down: bool
+    number: int
+    start: float
+    end: float
 
 
-def _number(nodes: Sequence[Node]) -> None:
-    kinds: dict[Kind, list[Node]] = {}
-    for node in nodes:
-        node.number = 0
-        kinds.setdefault(node.kind, []).append(node)
-    for number in range(1, len(kinds) + 1):
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """A part ``width`` by ``height`` mm with the lines to cut, in the order they are cut.
+
+    First come trims, after each of which something falls off; all other lines run one way.
+    ``inside`` are the items the part still holds, ``done`` those that come out finished and
+    ``falls`` what falls off, from its top left. ``parts`` is how many such parts there are in
+    all, and ``sheets`` the names of the sheets they come from; ``whole`` is the title of whole
+    sheets, else None.
+    """
+
+    width: float
+    height: float
+    lines: tuple[Line, ...]
+    inside: tuple[Rect, ...]
+    done: tuple[Rect, ...]
+    falls: tuple[Rect, ...]
+    parts: int
+    sheets: tuple[str, ...]
+    whole: SheetKind | None
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """Parts that are cut along the same lines, stacked or one by one.
+
+    ``panels`` are how they look before; each line takes ``strokes``, of all parts together.
+    """
+
+    panels: tuple[Panel, ...]
+    strokes: int
+
+    @property
+    def parts(self) -> int:
+        """How many parts are cut."""
+        return sum(panel.parts for panel in self.panels)
+
+    @property
+    def numbers(self) -> tuple[int, ...]:
+        """The numbers of the lines, in order."""
+        return tuple(sorted({line.number for panel in self.panels for line in panel.lines}))
+
+
+def number_stops(roots: Sequence[CutNode], used: int = 0) -> int:
+    """Number the cuts of the trees ``roots`` as stops after ``used``; return the last number."""
+    kinds: dict[CutKind, list[CutNode]] = {}
+    for root in roots:
+        for node in root.divided():
+            node.number = 0
+            kinds.setdefault(node.kind, []).append(node)
+    for number in range(used + 1, used + len(kinds) + 1):
         ready = [kind for kind, found in kinds.items() if all(map(_at_hand, found))]
         best = min(ready, key=lambda kind: _urgency(kind, kinds[kind]))
         for node in kinds.pop(best):
             node.number = number
+        used = number
+    return used
 
 
-def _at_hand(node: Node) -> bool:
+def _at_hand(node: CutNode) -> bool:
     return node.parent is None or node.parent.number > 0
 
 
-def _urgency(kind: Kind, nodes: Sequence[Node]) -> tuple[float, ...]:
+def _urgency(kind: CutKind, nodes: Sequence[CutNode]) -> tuple[float, ...]:
     """Rank what the last stroke left first, then large parts, then long cuts."""
     last = max(node.parent.number if node.parent else 0 for node in nodes)
     return -last, -kind[0] * kind[1], -kind[0], kind[2]
 
 
 def stack_stops(sheets: Sequence[CutSheet], layers: int) -> tuple[Stop, ...]:
-    """Return the stops of ``sheets``, whose cuts are in stack order, up to ``layers`` in a stack.
+    """Return the stops of ``sheets``, whose cuts are numbered, up to ``layers`` in a stack.
 
     Lines that follow each other through the very same parts share a stop.
     """
     numbered: dict[int, list[_Held]] = {}
     for sheet in sheets:
-        root = replayed(sheet)
-        for node in root.divided():
-            numbered.setdefault(node.number, []).append(_Held(node, sheet, node is root))
+        for node in sheet.root.divided():
+            whole = node is sheet.root
+            numbered.setdefault(node.number, []).append(_Held(node, sheet, whole))
     runs: list[_Run] = []
     for number in sorted(numbered):
         nodes = [held.node for held in numbered[number]]
@@ -73,18 +123,18 @@ def stack_stops(sheets: Sequence[CutSheet], layers: int) -> tuple[Stop, ...]:
 class _Held:
     """A part of ``sheet`` in the hand, turned by ``turns`` quarters, and the cuts made in it."""
 
-    node: Node
+    node: CutNode
     sheet: CutSheet
     whole: bool
     turns: int = 0
-    cuts: list[Node] = field(default_factory=list)
+    cuts: list[CutNode] = field(default_factory=list)
 
-    def left(self) -> list[Node]:
+    def left(self) -> list[CutNode]:
         """Return what the cuts leave."""
         halves = [half for node in self.cuts for half in node.halves]
         return [half for half in halves if all(half is not node for node in self.cuts)]
 
-    def line(self, node: Node, turns: int) -> Line:
+    def line(self, node: CutNode, turns: int) -> Line:
         """Return the cut of ``node`` in this part, turned."""
         here = self.node.rect
         assert node.cut is not None
@@ -123,7 +173,7 @@ class _Run:
             fit = (turns for turns in range(4) if _alike(one.line(one.node, turns), first))
             one.turns = next(fit)
 
-    def goes_on(self, nodes: Sequence[Node]) -> bool:
+    def goes_on(self, nodes: Sequence[CutNode]) -> bool:
         """Say whether ``nodes`` are one cut in each part, at the same place and readily drawn."""
         if len(nodes) != len(self.held):
             return False
@@ -137,7 +187,7 @@ class _Run:
             for cut in one.cuts
         )
 
-    def add(self, nodes: Sequence[Node]) -> None:
+    def add(self, nodes: Sequence[CutNode]) -> None:
         """Take the cuts of ``nodes``."""
         for one in self.held:
             one.cuts += [node for node in nodes if _within(node, one.node)]
@@ -147,7 +197,9 @@ class _Run:
         panels: dict[Panel, list[_Held]] = {}
         for one in self.held:
             panels.setdefault(one.panel(), []).append(one)
-        parts = {panel: sum(one.sheet.copies for one in same) for panel, same in panels.items()}
+        parts = {
+            panel: sum(one.sheet.sheet.copies for one in same) for panel, same in panels.items()
+        }
         return Stop(
             tuple(
                 replace(
@@ -161,8 +213,8 @@ class _Run:
         )
 
 
-def _within(node: Node, part: Node) -> bool:
-    at: Node | None = node
+def _within(node: CutNode, part: CutNode) -> bool:
+    at: CutNode | None = node
     while at is not None:
         if at is part:
             return True
@@ -195,3 +247,35 @@ def _place(rect: Rect) -> tuple[float, ...]:
 
 def _quarter(rects: Sequence[Rect], height: float) -> tuple[Rect, ...]:
     return tuple(Rect(round(height - r.bottom, 3), r.x, r.height, r.width) for r in rects)
+
+
+def panel_of(
+    here: Rect, lines: tuple[Line, ...], left: Sequence[CutNode], sheet: CutSheet, whole: bool
+) -> Panel:
+    """Return the panel of one part ``here`` of ``sheet`` whose ``lines`` leave the nodes given."""
+    return Panel(
+        width=here.width,
+        height=here.height,
+        lines=lines,
+        inside=_relative((i.rect for i in sheet.sheet.items if here.holds(i.rect, _EDGE)), here),
+        done=_relative((node.rect for node in left if node.what), here),
+        falls=_relative((node.rect for node in left if node.falls), here),
+        parts=1,
+        sheets=(),
+        whole=sheet.sheet.kind if whole else None,
+    )
+
+
+def line_of(cut: Cut, number: int, here: Rect) -> Line:
+    """Return ``cut`` as a line of the part ``here``."""
+    across = sorted(round(x - here.x, 3) for x in (cut.x1, cut.x2))
+    down = sorted(round(y - here.y, 3) for y in (cut.y1, cut.y2))
+    if cut.x1 == cut.x2:
+        return Line(across[0], True, number, down[0], down[1])
+    return Line(down[0], False, number, across[0], across[1])
+
+
+def _relative(rects: Iterable[Rect], whole: Rect) -> tuple[Rect, ...]:
+    return tuple(
+        Rect(round(r.x - whole.x, 3), round(r.y - whole.y, 3), r.width, r.height) for r in rects
+    )

@@ -1,10 +1,13 @@
-"""Turns a cut plan into a verdict: replays every cut and every stroke, and counts the pieces."""
+"""The checker of a cut plan: replays every cut and every stop, and counts the pieces.
+
+It shares no code with what makes the plan: it reads the printed sheets alone.
+"""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
-from kitbuilder.layout.cutting.cut_plan import CutPlan, SheetLayout, Stroke, StrokePart, page_size
-from kitbuilder.layout.model import Cut, Item, Rect
+from kitbuilder.layout.cutting.cut_plan import CutPlan
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet
 from kitbuilder.layout.packing.grid import OUTLINE, Kind, Page, hundredths
 
 Box = tuple[int, int, int, int]
@@ -37,66 +40,62 @@ def replay(page: Page, cuts: Iterable[Cut]) -> list[Box]:
     return list(_parts_before(page, cuts)[1])
 
 
-def check_layout(page: Page, layout: SheetLayout, unit_mm: float = 0) -> None:
-    """Raise CutError unless the cuts leave exactly the layout's pieces and offcuts.
+def check_sheet(page: Page, sheet: Sheet, unit_mm: float = 0) -> None:
+    """Raise CutError unless the cuts of ``sheet`` leave each of its pieces as a part.
 
     With a unit, each piece must be of its true size and clear of the margins.
     """
-    left = Counter(replay(page, layout.cuts))
-    told = Counter(boxed(item.rect) for item in layout.items)
-    told.update(boxed(rect) for rect in layout.offcuts)
-    if left != told:
-        wrong = sorted((left - told) + (told - left))[0]
-        raise CutError(f"the cuts do not leave the pieces and offcuts told: {wrong}")
+    left = set(replay(page, sheet.cuts))
+    told = Counter(boxed(item.rect) for item in sheet.items)
+    wrong = sorted(box for box, count in told.items() if box not in left or count > 1)
+    if wrong:
+        raise CutError(f"the cuts do not leave the pieces told: {wrong[0]}")
     if unit_mm:
-        for item in layout.items:
+        for item in sheet.items:
             _check_piece(page, item, hundredths(unit_mm))
 
 
-def check_strokes(plan: CutPlan, strokes: Iterable[Stroke]) -> None:
-    """Raise CutError unless the strokes cut every sheet of ``plan`` wholly, stack by stack."""
-    boxes = [_parts_before(plan.page, layout.cuts)[0] for layout in plan.layouts]
-    hands = [
-        {copy: {(0, 0, *page_size(plan.page))} for copy in range(1, layout.copies + 1)}
-        for layout in plan.layouts
-    ]
-    done = 0
-    for stroke in strokes:
-        if not 1 <= len(stroke.parts) <= plan.layers:
-            raise CutError(f"stroke {stroke.number} goes through {len(stroke.parts)} parts")
-        shapes = set()
-        for part in stroke.parts:
-            box, halves = boxes[part.layout][part.cut]
-            hand = hands[part.layout].get(part.copy, set())
-            if box not in hand:
-                raise CutError(f"stroke {stroke.number}: {part} is not in hand")
-            hand.remove(box)
-            hand.update(halves)
-            shapes.add(_shape(box, halves))
-            done += 1
-        if len(shapes) > 1:
-            raise CutError(f"stroke {stroke.number}: its parts are not alike: {sorted(shapes)}")
-    cuts = sum(layout.copies * len(layout.cuts) for layout in plan.layouts)
-    if done != cuts:
-        raise CutError(f"the strokes make {done} of {cuts} cuts")
+def check_stops(page: Page, sheets: Sequence[Sheet], layers: int) -> int:
+    """Return the strokes that cut ``sheets`` stop by stop, up to ``layers`` parts at a time.
+
+    Raises CutError where a part is not in hand when its stop comes, or where the parts of a
+    stop cannot lie in one stack.
+    """
+    shapes: dict[int, set[tuple[int, int, int]]] = {}
+    parts = Counter[int]()
+    for sheet in sheets:
+        if list(sheet.stops) != sorted(sheet.stops):
+            raise CutError(f"the stops of sheet {sheet.number} are out of order")
+        made: dict[Box, int] = {}
+        steps = zip(sheet.stops, _parts_before(page, sheet.cuts)[0], strict=True)
+        for stop, (box, halves) in steps:
+            if layers > 1 and made.get(box) == stop:
+                raise CutError(f"stop {stop} cuts a part that it leaves itself: {box}")
+            made.update(dict.fromkeys(halves, stop))
+            shapes.setdefault(stop, set()).add(_shape(box, halves))
+            parts[stop] += sheet.copies
+    for stop, alike in shapes.items():
+        if layers > 1 and len(alike) > 1:
+            raise CutError(f"stop {stop}: its parts are not alike: {sorted(alike)}")
+    return sum(-(-count // layers) for count in parts.values())
 
 
 def check_plan(plan: CutPlan) -> None:
-    """Raise CutError unless all of ``plan`` holds: sheets, strokes, pieces and totals."""
+    """Raise CutError unless all of ``plan`` holds: sheets, stops, pieces and totals."""
     made = Counter[str]()
-    for layout in plan.layouts:
-        check_layout(plan.page, layout, plan.unit_mm)
-        for item, spare in zip(layout.items, layout.spare, strict=True):
-            made[item.what] += layout.copies - spare
+    sheets = plan.printed
+    for sheet in sheets:
+        check_sheet(plan.page, sheet, plan.unit_mm)
+        for item, spare in zip(sheet.items, sheet.spare, strict=True):
+            made[item.what] += sheet.copies - spare
     for wanted in plan.bag:
         if made.pop(wanted.what, 0) != wanted.count * plan.kits:
             raise CutError(f"the {wanted.what} do not fill the bags exactly")
     if made.total():
         raise CutError(f"pieces nobody asked for are not told as spares: {made}")
-    strokes = plan.stroke_list()
-    check_strokes(plan, strokes)
-    if len(strokes) != plan.strokes:
-        raise CutError(f"{len(strokes)} strokes are listed, {plan.strokes} counted")
+    strokes = check_stops(plan.page, sheets, plan.layers)
+    if strokes != plan.strokes:
+        raise CutError(f"{strokes} strokes are needed, {plan.strokes} counted")
 
 
 def _h(mm: float) -> int:
@@ -107,7 +106,7 @@ def _parts_before(
     page: Page, cuts: Iterable[Cut]
 ) -> tuple[list[tuple[Box, tuple[Box, Box]]], dict[Box, None]]:
     """Return the box each cut divides with its halves, and the boxes left in the end."""
-    start = (0, 0, *page_size(page))
+    start = (0, 0, hundredths(page.width), hundredths(page.height))
     boxes = {start: None}
     rows: dict[tuple[str, int, int], list[Box]] = {}
     _file(rows, start)
@@ -152,23 +151,10 @@ def _check_piece(page: Page, item: Item, unit: int) -> None:
     sizes = sorted((right - left, bottom - top), reverse=True)
     if sizes != [side * unit for side in OUTLINE[kind]]:
         raise CutError(f"{item.what} at {item.rect} is not of its true size")
-    width, height = page_size(page)
     if (
         left < hundredths(page.left)
         or top < hundredths(page.top)
-        or right > width - hundredths(page.right)
-        or bottom > height - hundredths(page.bottom)
+        or right > hundredths(page.width) - hundredths(page.right)
+        or bottom > hundredths(page.height) - hundredths(page.bottom)
     ):
         raise CutError(f"{item.what} at {item.rect} lies in the margin")
-
-
-__all__ = [
-    "CutError",
-    "StrokePart",
-    "boxed",
-    "check_layout",
-    "check_plan",
-    "check_strokes",
-    "divide",
-    "replay",
-]

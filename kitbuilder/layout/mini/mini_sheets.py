@@ -12,11 +12,11 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.load import Look, Paper, Words
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.records import Kit, Say, Shown
+from kitbuilder.kit.records import CutWish, Kit, Say, Shown
 from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cards.fronts import front
-from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, Wish, make_plan
+from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, make_plan
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.mat.mat_set import MatSet, mat_set
 from kitbuilder.layout.mini.mini_ways import PAD, PIECES, Room, ways
@@ -146,8 +146,7 @@ def _plan(ask: _Ask, page: Page, trees: Sequence[Part]) -> CutPlan:
     bag = [Count(what, getattr(pieces, what)) for what in PIECES]
     others = {name for tree in trees for name in _names(tree)}
     bag += [Count(what, 1) for what in ("task_card", "head", "steps") if what in others]
-    wish = Wish(page, 0, 1, 1, tuple(bag))
-    return make_plan(wish, [(1, tree) for tree in trees])
+    return make_plan(page, 0, [(1, tree) for tree in trees], bag, CutWish())
 
 
 def _names(part: Part) -> Iterator[str]:
@@ -186,7 +185,7 @@ def _way(ask: _Ask, plan: CutPlan, heads: Heads) -> _Way | None:
 
     What to do when something goes wrong stands below the steps, or else below the head.
     """
-    laid = [(layout.items, layout.cuts) for layout in plan.layouts]
+    laid = [(sheet.items, sheet.cuts) for sheet in plan.printed]
     if not any(item.what == "steps" for items, _ in laid for item in items):
         laid.append(((Item("steps", _inside(ask.room)),), ()))  # apart, on a page that is not cut
     held = [{item.what for item in items} for items, _ in laid]

@@ -27,11 +27,12 @@ class Spread:
         return self.offcuts, len(self.layouts)
 
 
-def spread_greedily(demand: Counts, sheets: int, across: int, down: int) -> Spread | None:
-    """Return the spread that fills each sheet with hundreds, then tens, then ones.
+def fill_greedily(
+    demand: Counts, sheets: int, across: int, down: int
+) -> tuple[Layouts, Counts, int]:
+    """Fill each sheet with hundreds, then tens, then ones; return also pieces and sheets left.
 
-    It never needs more than ``grid.least_sheets``, because the three
-    bounds are nested. None if the demand does not fit or leaves a sheet empty.
+    It never needs more than ``grid.least_sheets``, because the three bounds are nested.
     """
     most, strips, area = holds(across, down)
     left = demand
@@ -40,14 +41,20 @@ def spread_greedily(demand: Counts, sheets: int, across: int, down: int) -> Spre
         h = min(left[0], most)
         t = min(left[1], strips - 10 * h)
         o = min(left[2], area - 100 * h - 10 * t)
+        if not (h or t or o):
+            break
         alike = min(have // need for have, need in zip(left, (h, t, o), strict=True) if need)
         copies = min(alike, sheets)
         filled.append((copies, (h, t, o)))
         left = _less(left, (h, t, o), copies)
         sheets -= copies
-    if sheets or any(left):
-        return None
-    return _spread(filled, across, down)
+    return tuple(filled), left, sheets
+
+
+def spread_greedily(demand: Counts, sheets: int, across: int, down: int) -> Spread | None:
+    """Return the spread by :func:`fill_greedily`; None where it leaves a piece or a sheet over."""
+    filled, left, over = fill_greedily(demand, sheets, across, down)
+    return None if over or any(left) else _spread(filled, across, down)
 
 
 def spread(demand: Counts, sheets: int, across: int, down: int) -> Spread | None:
@@ -151,7 +158,7 @@ def _even(demand: Counts, sheets: int, across: int, down: int) -> Iterator[Count
     yield from sorted(near, key=lambda counts: (near[counts], counts))[:NEAREST]
 
 
-def _spread(filled: list[tuple[int, Counts]], across: int, down: int) -> Spread:
+def _spread(filled: Layouts, across: int, down: int) -> Spread:
     offcuts = 0
     for copies, counts in filled:
         block = best_block(counts, across, down)
@@ -161,7 +168,7 @@ def _spread(filled: list[tuple[int, Counts]], across: int, down: int) -> Spread:
     return Spread(_merged(filled), offcuts)
 
 
-def _merged(filled: list[tuple[int, Counts]] | Layouts) -> Layouts:
+def _merged(filled: Layouts) -> Layouts:
     merged: dict[Counts, int] = {}
     for copies, counts in filled:
         merged[counts] = merged.get(counts, 0) + copies

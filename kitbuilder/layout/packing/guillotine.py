@@ -28,7 +28,7 @@ class Part:
     """A rectangle in hand, ``width`` × ``height`` hundredths of a mm.
 
     It is a piece or offcut named ``what``, or (``what`` empty) is divided at ``at`` along
-    ``axis`` into ``first`` (left or top) and ``second``.
+    ``axis`` into ``first`` (left or top) and ``second``, in ``step`` of the work if that is set.
     """
 
     width: int
@@ -36,6 +36,7 @@ class Part:
     what: str = ""
     axis: Axis = "x"
     at: int = 0
+    step: int = 0
     first: "Part | None" = None
     second: "Part | None" = None
 
@@ -58,11 +59,13 @@ def leaf(what: str, width: int, height: int) -> Part:
     return Part(width, height, what)
 
 
-def join(axis: Axis, first: Part, second: Part) -> Part:
-    """Return the part that one cut divides into ``first`` and ``second``."""
+def join(axis: Axis, first: Part, second: Part, step: int = 0) -> Part:
+    """Return the part that one cut, made in ``step``, divides into ``first`` and ``second``."""
     if axis == "x":
-        return Part(first.width + second.width, first.height, "", "x", first.width, first, second)
-    return Part(first.width, first.height + second.height, "", "y", first.height, first, second)
+        size = (first.width + second.width, first.height)
+        return Part(*size, "", "x", first.width, step, first, second)
+    size = (first.width, first.height + second.height)
+    return Part(*size, "", "y", first.height, step, first, second)
 
 
 def line_up(axis: Axis, parts: Sequence[Part]) -> Part:

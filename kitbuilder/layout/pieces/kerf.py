@@ -44,11 +44,12 @@ def kerf_sheets(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> tup
             extra=wish.extra(pieces),
         )
         check_plan(plan)
-        spread = [spread_out(layout.items, kerf, inside.x, inside.y) for layout in plan.layouts]
+        printed = plan.printed
+        spread = [spread_out(layout.items, kerf, inside.x, inside.y) for layout in printed]
         if all(inside.holds(_around(items).inset(-kerf / 2)) for items in spread):
             sheets = tuple(
                 _sheet(number, items, layout.copies, paper, kerf)
-                for number, (items, layout) in enumerate(zip(spread, plan.layouts, strict=True), 1)
+                for number, (items, layout) in enumerate(zip(spread, printed, strict=True), 1)
             )
             for sheet in sheets:
                 check_kerf(sheet, inside, paper.unit_mm)

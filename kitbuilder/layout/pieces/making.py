@@ -1,16 +1,17 @@
 """Turns how pieces are made, by hand or machine, single or sturdy, into their plan and sheets."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from kitbuilder.design.load import Paper
+from kitbuilder.design.style import Style
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import CutPlan
-from kitbuilder.layout.cutting.replay import CutSheet
 from kitbuilder.layout.model import Sheet
+from kitbuilder.layout.page import Page
+from kitbuilder.layout.pieces.cut_marks import with_cut_marks
 from kitbuilder.layout.pieces.kerf import kerf_sheets
-from kitbuilder.layout.pieces.piece_sheets import piece_plan, piece_sheets
+from kitbuilder.layout.pieces.piece_sheets import piece_plan
 from kitbuilder.layout.pieces.sturdy import fold_plan, two_sided, with_backs, with_folds
 from kitbuilder.number import Pieces
 
@@ -41,15 +42,19 @@ class Making:
     def sheets(
         self,
         plan: CutPlan | None,
-        cut: Sequence[CutSheet],
         pieces: Pieces,
-        paper: Paper,
+        style: Style,
         wish: CutWish,
     ) -> tuple[Sheet, ...]:
         """Return the sheets of pieces: those of ``plan``, or for a machine those with kerfs."""
         if self.kerf_mm:
-            return kerf_sheets(pieces, paper, wish, self.kerf_mm)
-        sheets = piece_sheets(plan, cut)
+            return kerf_sheets(pieces, style.paper, wish, self.kerf_mm)
+        sheets = plan.printed if plan else ()
         if self.sturdy == "fold":
-            return with_folds(sheets)
-        return with_backs(sheets) if self.sturdy == "backs" else sheets
+            sheets = with_folds(sheets)
+        elif self.sturdy == "backs":
+            sheets = with_backs(sheets)
+        if wish.layers > 1:
+            return sheets
+        inside, least = Page.upright(style.paper).inside, style.look.type_mm.least
+        return tuple(s if s.flip else with_cut_marks(s, inside, least) for s in sheets)

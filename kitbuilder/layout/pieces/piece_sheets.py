@@ -1,15 +1,11 @@
 """Turns a stock of pieces into sheets of card, with their cuts in order."""
 
-from collections.abc import Sequence
-
 from kitbuilder.design.load import Paper
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.pack import pack_pieces
-from kitbuilder.layout.cutting.replay import CutSheet
 from kitbuilder.layout.cutting.verify_cuts import check_plan
-from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.packing.grid import KINDS, OUTLINE, Page, largest_unit
 from kitbuilder.number import Pieces
 
@@ -46,24 +42,3 @@ def piece_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
     )
     check_plan(plan)
     return plan
-
-
-def piece_sheets(plan: CutPlan | None, cut: Sequence[CutSheet]) -> tuple[Sheet, ...]:
-    """Return the different sheets of ``plan`` with their cuts in the order of ``cut``."""
-    if plan is None:
-        return ()
-    return tuple(
-        Sheet(
-            SheetKind.PIECES,
-            number,
-            "card",
-            plan.page.width,
-            plan.page.height,
-            layout.items,
-            cut_sheet.cuts,
-            layout.copies,
-            stops=cut_sheet.numbers,
-            spare=layout.spare,
-        )
-        for number, (layout, cut_sheet) in enumerate(zip(plan.layouts, cut, strict=False), 1)
-    )

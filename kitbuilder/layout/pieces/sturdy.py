@@ -1,26 +1,26 @@
 """Turns pieces into sturdier ones: folded double and glued, or with grids on both sides.
 
 A folded hundred is printed as two hundreds side by side, a folded ten as two tens; the line
-between them is folded. The sheets are filled row by row, so they are few but not proven least.
+between them is folded. Sheets are filled one by one, large pieces first: few, not proven least.
 """
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import replace
 
 from kitbuilder.design.load import Margins, Paper
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
-from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, Wish, make_plan
+from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, make_plan
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.model import Cut, Rect, Sheet
-from kitbuilder.layout.packing.grid import Grid, Page, largest_unit
-from kitbuilder.layout.packing.guillotine import OFFCUT, Part, join, leaf, line_up, trimmed, walk
+from kitbuilder.layout.packing.grid import Counts, Grid, Page, largest_unit
+from kitbuilder.layout.packing.guillotine import Part
+from kitbuilder.layout.packing.scissors_columns import DOUBLED, column_sheet, fits
 from kitbuilder.number import Pieces
 
 FOLDED = {"folded_hundreds": (20, 10), "folded_tens": (10, 2)}
 """What a folded piece is called, and its outline flat on the sheet, in units."""
-
-_SHAPES = {**FOLDED, "ones": (1, 1)}
 
 
 def fold_line(what: str, rect: Rect) -> tuple[float, float, float, float]:
@@ -44,62 +44,45 @@ def fold_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
         return None
     page = Page.of(paper)
     grid = Grid.of(page, paper.unit_mm)
-    names = ("folded_hundreds", "folded_tens", "ones")
-    bag = dict(zip(names, (pieces.hundreds, pieces.tens, pieces.ones), strict=True))
+    bag: Counts = (pieces.hundreds, pieces.tens, pieces.ones)
     more = wish.extra(pieces)
-    extra = dict(zip(names, (more.hundreds, more.tens, more.ones), strict=True))
-    need = {what: count * wish.kits + extra[what] for what, count in bag.items()}
-    for what, count in need.items():
-        if count and not any(_shapes(what, grid.across, grid.down)):
-            shape = FOLDED.get(what, (1, 1))
+    need = [count * wish.kits for count in bag]
+    need = [n + m for n, m in zip(need, (more.hundreds, more.tens, more.ones), strict=True)]
+    for count, what, one in zip(
+        need, DOUBLED.names, ((1, 0, 0), (0, 1, 0), (0, 0, 1)), strict=True
+    ):
+        if count and not fits(one, grid, DOUBLED):
+            largest = largest_unit(page, FOLDED.get(what, (1, 1)))
             raise RefusedError(
                 f"At a unit of {paper.unit_mm:g} mm a doubled piece does not fit {paper.name}: "
-                f"choose --unit {largest_unit(page, shape):g} or less, or --sturdy backs."
+                f"choose --unit {largest:g} or less, or --sturdy backs."
             )
     trees: list[tuple[int, Part]] = []
-    while any(need.values()):
-        core = _fill(grid.across, grid.down, need, grid.unit)
-        sheet = trimmed(core, grid.width, grid.height, grid.x, grid.y)
-        if trees and _same(trees[-1][1], sheet):
-            trees[-1] = (trees[-1][0] + 1, trees[-1][1])
-        else:
-            trees.append((1, sheet))
-    counts = tuple(Count(what, count) for what, count in bag.items())
-    plan = make_plan(Wish(page, 0, wish.kits, wish.layers, counts), trees)
+    while any(need):
+        held = _most(need, grid)
+        tree = column_sheet(held, grid, DOUBLED)
+        if tree is None:
+            raise ValueError(f"fold_plan: {held} do not fit")
+        copies = min(have // each for have, each in zip(need, held, strict=True) if each)
+        need = [have - copies * each for have, each in zip(need, held, strict=True)]
+        trees.append((copies, tree))
+    counts = [Count(what, count) for what, count in zip(DOUBLED.names, bag, strict=True)]
+    plan = make_plan(page, 0, trees, counts, wish)
     check_plan(plan)
     return plan
 
 
-def _shapes(what: str, across: int, down: int) -> list[tuple[int, int]]:
-    """Return the ways a piece lies in a region of whole units, the one that fits most first."""
-    long, short = _SHAPES[what]
-    ways = [(w, h) for w, h in ((long, short), (short, long)) if w <= across and h <= down]
-    return sorted(ways, key=lambda way: -(across // way[0]) * (down // way[1]))
+def _most(need: Sequence[int], grid: Grid) -> Counts:
+    """Return as much of ``need`` as one sheet holds, larger pieces first."""
+    held = [0, 0, 0]
+    for kind, count in enumerate(need):
 
+        def full(more: int, kind: int = kind) -> bool:
+            counts = (*held[:kind], more, *held[kind + 1 :])
+            return not fits((counts[0], counts[1], counts[2]), grid, DOUBLED)
 
-def _fill(across: int, down: int, need: dict[str, int], unit: int) -> Part:
-    """Return a region filled row by row, large pieces first; takes them out of ``need``."""
-    if across <= 0 or down <= 0:
-        raise ValueError(f"_fill: a region of {across} by {down} units")
-    for what in _SHAPES:
-        ways = _shapes(what, across, down)
-        if not need[what] or not ways:
-            continue
-        wide, high = ways[0]
-        count = min(across // wide, need[what])
-        need[what] -= count
-        row = line_up("x", [leaf(what, wide * unit, high * unit)] * count)
-        if count * wide < across:
-            row = join("x", row, _fill(across - count * wide, high, need, unit))
-        return join("y", row, _fill(across, down - high, need, unit)) if high < down else row
-    return leaf(OFFCUT, across * unit, down * unit)
-
-
-def _same(one: Part, other: Part) -> bool:
-    def shape(part: Part) -> list[tuple[int, int, int, int, str]]:
-        return [(x, y, p.width, p.height, p.what) for x, y, p in walk(part)]
-
-    return shape(one) == shape(other)
+        held[kind] = bisect_left(range(1, count + 1), True, key=full)
+    return held[0], held[1], held[2]
 
 
 def with_folds(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:

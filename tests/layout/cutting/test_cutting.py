@@ -12,13 +12,12 @@ from map_follower import LostError, follow
 from kitbuilder.design import load as designs
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.cutting.cut_tree import cut_sheet
 from kitbuilder.layout.cutting.map_figures import PanelFigure, StopFigure
 from kitbuilder.layout.cutting.map_pages import CutMap, cut_map, lettered, map_blocks
-from kitbuilder.layout.cutting.replay import CutSheet
-from kitbuilder.layout.cutting.scissors_order import hand_stops, in_hand_order
-from kitbuilder.layout.cutting.stack_order import in_stack_order, stack_stops
+from kitbuilder.layout.cutting.stack_order import number_stops, stack_stops
 from kitbuilder.layout.cutting.verify_cuts import replay
-from kitbuilder.layout.model import Cut, Rect, Sheet, SheetKind
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pieces.piece_sheets import piece_plan
 from kitbuilder.layout.text.flow import ADULT_INSET, Figure, flowed
@@ -28,9 +27,9 @@ from kitbuilder.press.printing import Press
 from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import Request, cut_wish, fitted_paper
 
-TENS = tuple(Rect(10 * i, 0, 10, 100) for i in range(3))
+TENS = tuple(Item("tens", Rect(10 * i, 0, 10, 100)) for i in range(3))
 CUTS = tuple(Cut(x, 0, x, 100) for x in (30, 20, 10))
-STRIP = CutSheet("A", SheetKind.PIECES, 40, 100, 2, TENS, CUTS, (1, 2, 3))
+STRIP = Sheet(SheetKind.PIECES, 1, "card", 40, 100, TENS, CUTS, 2)
 
 
 @lru_cache
@@ -43,33 +42,19 @@ def laid(paper: str, kits: int, layers: int) -> CutMap:
     return found
 
 
-def test_a_strip_is_one_panel_with_numbers_from_one_end() -> None:
-    ((panel,),) = (stop.panels for stop in hand_stops(in_hand_order([STRIP])))
-    assert [(line.at, line.number) for line in panel.lines] == [(10, 1), (20, 2), (30, 3)]
-    assert panel.parts == 2  # two copies
-    assert panel.falls == (Rect(30, 0, 10, 100),)
-    assert panel.done == TENS
-
-
-def test_equal_parts_of_two_sheets_share_a_panel_and_its_numbers() -> None:
-    other = CutSheet("B", SheetKind.PIECES, 40, 100, 1, TENS, STRIP.cuts, (4, 5, 6))
-    ((panel,),) = (stop.panels for stop in hand_stops(in_hand_order([STRIP, other])))
-    assert (panel.parts, panel.sheets) == (3, ("A", "B"))
-
-
 def test_a_cut_that_is_not_edge_to_edge_is_refused() -> None:
-    bad = CutSheet("A", SheetKind.PIECES, 40, 100, 1, TENS, (Cut(30, 0, 30, 50),), (1,))
     with pytest.raises(ValueError, match="edge to edge"):
-        hand_stops([bad])
+        cut_sheet(replace(STRIP, cuts=(Cut(30, 0, 30, 50),)))
 
 
 def test_stacked_parts_are_turned_until_their_lines_meet() -> None:
     # B is A turned by half: its trim is at the other end, and both lie in one stack of three
-    turned = tuple(Rect(10 + 10 * i, 0, 10, 100) for i in range(3))
+    turned = tuple(Item("tens", Rect(10 + 10 * i, 0, 10, 100)) for i in range(3))
     cuts = tuple(Cut(x, 0, x, 100) for x in (10, 20, 30))
-    other = CutSheet("B", SheetKind.PIECES, 40, 100, 1, turned, cuts, (1, 2, 3))
-    sheets = in_stack_order([STRIP, other])
-    stops = stack_stops(sheets, 3)
+    other = replace(STRIP, items=turned, cuts=cuts, copies=1)
+    both = [replace(cut_sheet(sheet), name=name) for sheet, name in ((STRIP, "A"), (other, "B"))]
+    assert number_stops([one.root for one in both]) == 3
+    stops = stack_stops(both, 3)
     assert [stop.numbers for stop in stops] == [(1, 2, 3)]
     assert [(panel.parts, panel.sheets) for panel in stops[0].panels] == [(3, ("A", "B"))]
     assert stops[0].strokes == 1
@@ -80,36 +65,39 @@ def test_stacked_parts_are_turned_until_their_lines_meet() -> None:
 def test_the_order_of_a_whole_kit_can_be_cut(paper: str, layers: int) -> None:
     plan = piece_plan(Pieces(18, 19, 9), fitted_paper(paper), cut_wish(6, layers, False))
     assert plan is not None
-    for sheet in cut_map(plan, (), layers).sheets:
+    for one in cut_map(plan, (), layers).sheets:
+        sheet = one.printed
         parts = {tuple(round(v, 2) for v in part) for part in replay(plan.page, sheet.cuts)}
-        for rect in sheet.items:
+        for rect in (item.rect for item in sheet.items):
             box = (rect.x, rect.y, rect.right, rect.bottom)
             assert tuple(round(100 * v) for v in box) in parts
-        assert list(sheet.numbers) == sorted(sheet.numbers)
+        assert list(sheet.stops) == sorted(sheet.stops)
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
-@pytest.mark.parametrize(("kits", "layers"), [(1, 1), (15, 5), (6, 5), (30, 3), (1, 5)])
+@pytest.mark.parametrize(("kits", "layers"), [(15, 5), (6, 5), (30, 3), (1, 5)])
 def test_who_follows_the_pictures_has_all_the_pieces(paper: str, kits: int, layers: int) -> None:
     cut = laid(paper, kits, layers)
-    made, strokes = follow(cut.sheets, cut.stops)
+    sheets = [one.printed for one in cut.sheets]
+    made, strokes = follow(sheets, cut.stops)
     due = Counter[tuple[float, ...]]()
-    for sheet in cut.sheets:
-        for rect in sheet.items:
-            sides = sorted((round(rect.width, 2), round(rect.height, 2)))
+    for sheet in sheets:
+        for item in sheet.items:
+            sides = sorted((round(item.rect.width, 2), round(item.rect.height, 2)))
             due[0.0, 0.0, sides[0], sides[1]] += sheet.copies
     assert made == due
     assert cut.plan
     assert cut.strokes("pieces") == cut.plan.strokes
-    assert strokes == sum(map(cut.strokes, dict.fromkeys(s.kind for s in cut.sheets)))
+    assert strokes == sum(map(cut.strokes, dict.fromkeys(s.kind for s in sheets)))
 
 
 def test_who_follows_a_map_with_a_step_missing_or_too_soon_is_lost() -> None:
     cut = laid("a4", 6, 5)
+    sheets = [one.printed for one in cut.sheets]
     with pytest.raises(LostError, match="come"):
-        follow(cut.sheets, cut.stops[1:])
+        follow(sheets, cut.stops[1:])
     with pytest.raises(LostError, match="left uncut"):
-        follow(cut.sheets, cut.stops[:-1])
+        follow(sheets, cut.stops[:-1])
     place, stop = next((i, s) for i, s in enumerate(cut.stops) if s.panels[0].done)
     panel = stop.panels[0]
     through = tuple(replace(line, at=line.at + 1) for line in panel.lines)
@@ -119,14 +107,14 @@ def test_who_follows_a_map_with_a_step_missing_or_too_soon_is_lost() -> None:
         stops = list(cut.stops)
         stops[place] = replace(stop, panels=(bad, *stop.panels[1:]))
         with pytest.raises(LostError, match=says):
-            follow(cut.sheets, stops)
+            follow(sheets, stops)
 
 
 @pytest.mark.parametrize("look", designs.names("looks"))
 @pytest.mark.parametrize("words", ["en-GB", "es"])
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_every_cut_has_its_number_on_the_map(look: str, words: str, paper: str) -> None:
-    for kits, layers in ((1, 1), (15, 5), (30, 3)):
+    for kits, layers in ((15, 5), (30, 3)):
         cut = laid(paper, kits, layers)
         area = Page.upright(fitted_paper(paper)).inside.inset(ADULT_INSET)
         press = Press(look=designs.look(look), words=designs.words(words))
@@ -140,15 +128,13 @@ def test_every_cut_has_its_number_on_the_map(look: str, words: str, paper: str) 
                     named = {end.number for end in picture.ends}
                     assert {str(line.number) for line in picture.panel.lines} <= named
                     seen |= {int(number) for number in named if number}
-        cuts = {number for sheet in cut.sheets for number in sheet.numbers}
+        cuts = {number for one in cut.sheets for number in one.printed.stops}
         assert seen == cuts == set(range(1, max(cuts) + 1))
 
 
 def _pictures(figure: Figure) -> list[PanelFigure]:
-    if isinstance(figure.content, StopFigure):
-        return [picture for _, picture in figure.content.panels]
-    assert isinstance(figure.content, PanelFigure)
-    return [figure.content]
+    assert isinstance(figure.content, StopFigure)
+    return [picture for _, picture in figure.content.panels]
 
 
 @pytest.mark.parametrize("layers", [3, 5])
@@ -179,7 +165,7 @@ def test_sheets_of_one_kind_share_a_stack_and_kinds_do_not() -> None:
         [halved(SheetKind.LABELS, 1), halved(SheetKind.FACT_CARDS, 1), halved(SheetKind.LABELS, 2)],
         5,
     )
-    assert [(sheet.kind, sheet.copies) for sheet in cut.sheets] == [
+    assert [(one.sheet.kind, one.sheet.copies) for one in cut.sheets] == [
         ("labels", 2),
         ("fact_cards", 1),
     ]
@@ -215,7 +201,7 @@ def test_the_record_tells_the_stop_of_each_cut_and_its_strokes(tmp_path: Path) -
 
 
 def test_cards_are_on_the_map_of_a_single_kit_too() -> None:
-    titles = dict.fromkeys(sheet.kind for sheet in laid("a4", 1, 1).sheets)
+    titles = dict.fromkeys(one.sheet.kind for one in laid("a4", 1, 1).sheets)
     assert list(titles) == ["pieces", "exchange_cards", "task_cards"]
 
 

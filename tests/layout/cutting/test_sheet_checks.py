@@ -5,29 +5,25 @@ from dataclasses import replace
 
 import pytest
 
-from kitbuilder.layout.cutting.cut_plan import CutPlan, SheetLayout, Stroke
+from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import (
     CutError,
-    check_layout,
     check_plan,
-    check_strokes,
+    check_sheet,
+    check_stops,
     replay,
 )
-from kitbuilder.layout.model import Cut, Item, Rect
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.packing.grid import Page
 from kitbuilder.number.sums import Pieces
 
 A4 = Page(210, 297, 5, 5, 5, 5)
 
 
-@pytest.fixture
-def plan() -> CutPlan:
-    return pack_pieces(Pieces(hundreds=2, tens=4, ones=6), A4, 10, kits=4, layers=3)
-
-
-def with_layout(plan: CutPlan, layout: SheetLayout) -> CutPlan:
-    return replace(plan, layouts=(layout, *plan.layouts[1:]))
+@pytest.fixture(params=[1, 3])
+def plan(request: pytest.FixtureRequest) -> CutPlan:
+    return pack_pieces(Pieces(hundreds=2, tens=4, ones=6), A4, 10, kits=4, layers=request.param)
 
 
 def test_the_plan_itself_passes(plan: CutPlan) -> None:
@@ -35,33 +31,36 @@ def test_the_plan_itself_passes(plan: CutPlan) -> None:
 
 
 def test_a_missing_cut_is_found(plan: CutPlan) -> None:
-    layout = plan.layouts[0]
-    short = replace(layout, cuts=layout.cuts[:-1], steps=layout.steps[:-1])
+    sheet = plan.printed[0]
     with pytest.raises(CutError, match="do not leave"):
-        check_layout(A4, short, 10)
+        check_sheet(A4, replace(sheet, cuts=sheet.cuts[:-1], stops=sheet.stops[:-1]), 10)
 
 
 def test_a_cut_through_a_piece_is_found(plan: CutPlan) -> None:
     # One more cut, edge to edge, down the middle of a hundred.
-    layout = plan.layouts[0]
-    rect = next(item.rect for item in layout.items if item.what == "hundreds")
+    sheet = plan.printed[0]
+    rect = next(item.rect for item in sheet.items if item.what == "hundreds")
     through = Cut(rect.x + 50, rect.y, rect.x + 50, rect.bottom)
-    longer = replace(layout, cuts=(*layout.cuts, through), steps=(*layout.steps, 99))
     with pytest.raises(CutError, match="do not leave"):
-        check_layout(A4, longer, 10)
+        check_sheet(A4, replace(sheet, cuts=(*sheet.cuts, through), stops=(*sheet.stops, 99)), 10)
+
+
+def test_a_piece_told_twice_is_found(plan: CutPlan) -> None:
+    sheet = plan.printed[0]
+    with pytest.raises(CutError, match="do not leave"):
+        check_sheet(A4, replace(sheet, items=(*sheet.items, sheet.items[0]), spare=()), 10)
 
 
 def test_a_cut_not_edge_to_edge_is_found(plan: CutPlan) -> None:
-    layout = plan.layouts[0]
-    first = layout.cuts[0]
+    first, *others = plan.printed[0].cuts
     shorter = replace(first, x2=first.x2 - 1) if first.y1 == first.y2 else replace(first, y2=1)
     with pytest.raises(CutError, match="edge to edge"):
-        replay(A4, (shorter, *layout.cuts[1:]))
+        replay(A4, (shorter, *others))
 
 
 def test_cuts_in_the_wrong_order_are_found(plan: CutPlan) -> None:
     with pytest.raises(CutError, match="edge to edge"):
-        replay(A4, tuple(reversed(plan.layouts[0].cuts)))
+        replay(A4, tuple(reversed(plan.printed[0].cuts)))
 
 
 def test_a_pinwheel_is_found() -> None:
@@ -74,17 +73,17 @@ def test_a_pinwheel_is_found() -> None:
 
 
 def test_a_piece_of_the_wrong_size_is_found(plan: CutPlan) -> None:
-    layout = plan.layouts[0]
-    as_tens = tuple(replace(item, what="tens") for item in layout.items)
+    sheet = plan.printed[0]
+    as_tens = tuple(replace(item, what="tens") for item in sheet.items)
     with pytest.raises(CutError, match="true size"):
-        check_layout(A4, replace(layout, items=as_tens), 10)
+        check_sheet(A4, replace(sheet, items=as_tens), 10)
 
 
 def test_a_thing_that_is_no_piece_is_found(plan: CutPlan) -> None:
-    layout = plan.layouts[0]
-    odd = (replace(layout.items[0], what="moon"), *layout.items[1:])
+    sheet = plan.printed[0]
+    odd = (replace(sheet.items[0], what="moon"), *sheet.items[1:])
     with pytest.raises(CutError, match="no piece"):
-        check_layout(A4, replace(layout, items=odd), 10)
+        check_sheet(A4, replace(sheet, items=odd), 10)
 
 
 @pytest.mark.parametrize(("width", "height"), [(0, 5), (5, 0), (-1, 5), (5, math.inf)])
@@ -93,70 +92,57 @@ def test_a_rectangle_without_a_size_is_found(width: float, height: float) -> Non
         Rect(0, 0, width, height)
 
 
+def sheet_of(cuts: tuple[Cut, ...], stops: tuple[int, ...], items: tuple[Item, ...] = ()) -> Sheet:
+    return Sheet(SheetKind.PIECES, 1, "card", 20, 10, items, cuts, stops=stops)
+
+
 @pytest.mark.parametrize("side", range(4))
 def test_a_piece_in_a_margin_is_found(side: int) -> None:
     # Two ones fill the page from side to side; 5 mm of one side do not print.
     page = Page(20, 10, *(5 * (side == each) for each in range(4)))
     items = (Item("ones", Rect(0, 0, 10, 10)), Item("ones", Rect(10, 0, 10, 10)))
-    layout = SheetLayout(1, items, (Cut(10, 0, 10, 10),), (1,), (), (0, 0))
     with pytest.raises(CutError, match="margin"):
-        check_layout(page, layout, 10)
+        check_sheet(page, sheet_of((Cut(10, 0, 10, 10),), (1,), items), 10)
 
 
-def strokes_with(plan: CutPlan, number: int, stroke: Stroke) -> list[Stroke]:
-    strokes = list(plan.stroke_list())
-    strokes[number] = stroke
-    return strokes
+PAGE = Page(20, 10, 0, 0, 0, 0)
+HALVES = (Cut(10, 0, 10, 10), Cut(5, 0, 5, 10), Cut(15, 0, 15, 10))
 
 
-def test_a_stack_too_high_is_found(plan: CutPlan) -> None:
-    with pytest.raises(CutError, match="goes through"):
-        check_strokes(replace(plan, layers=1), plan.stroke_list())
+def test_strokes_go_through_as_many_parts_as_a_stack_holds() -> None:
+    # One cut, then one through both halves; one by one that makes three.
+    assert check_stops(PAGE, [sheet_of(HALVES, (1, 2, 2))], 2) == 2
+    assert check_stops(PAGE, [sheet_of(HALVES, (1, 2, 2))], 1) == 3
 
 
-def test_parts_that_are_not_alike_are_found(plan: CutPlan) -> None:
-    # The first stroke of two steps laid into one: their outlines differ.
-    strokes = list(plan.stroke_list())
-    first = strokes[0]
-    other = next(s for s in strokes if s.step == 2)
-    both = replace(first, parts=(first.parts[0], other.parts[0]))
-    with pytest.raises(CutError, match=r"not alike|not in hand"):
-        check_strokes(plan, [both])
+def test_parts_that_are_not_alike_are_found() -> None:
+    cuts = (HALVES[0], HALVES[1], Cut(16, 0, 16, 10))
+    with pytest.raises(CutError, match="not alike"):
+        check_stops(PAGE, [sheet_of(cuts, (1, 2, 2))], 2)
 
 
-def test_a_part_that_is_not_in_hand_is_found(plan: CutPlan) -> None:
-    last_first = list(reversed(plan.stroke_list()))
-    with pytest.raises(CutError, match="not in hand"):
-        check_strokes(plan, last_first)
-    first = plan.stroke_list()[0]
-    nobody = replace(first.parts[0], copy=99)
-    with pytest.raises(CutError, match="not in hand"):
-        check_strokes(plan, [replace(first, parts=(nobody,))])
-
-
-def test_a_missing_stroke_is_found(plan: CutPlan) -> None:
-    with pytest.raises(CutError, match=r"make \d+ of \d+ cuts"):
-        check_strokes(plan, plan.stroke_list()[:-1])
+def test_a_part_that_is_not_in_hand_is_found() -> None:
+    with pytest.raises(CutError, match="leaves itself"):
+        check_stops(PAGE, [sheet_of(HALVES, (1, 1, 2))], 2)
+    with pytest.raises(CutError, match="out of order"):
+        check_stops(PAGE, [sheet_of(HALVES, (1, 3, 2))], 2)
 
 
 def test_wrong_totals_are_found(plan: CutPlan) -> None:
-    layout = plan.layouts[0]
-    all_spare = replace(layout, spare=(layout.copies,) * len(layout.items))
+    first = plan.cut_sheets[0]
+    sheet = first.sheet
+    all_spare = replace(sheet, spare=(sheet.copies,) * len(sheet.items))
     with pytest.raises(CutError, match="fill the bags"):
-        check_plan(with_layout(plan, all_spare))
+        check_plan(
+            replace(plan, cut_sheets=(replace(first, sheet=all_spare), *plan.cut_sheets[1:]))
+        )
     with pytest.raises(CutError, match="fill the bags"):
         check_plan(replace(plan, kits=5))
     with pytest.raises(CutError, match="asked for"):
         check_plan(replace(plan, bag=plan.bag[:-1]))
-    fewer = (replace(plan.steps[0], strokes=plan.steps[0].strokes + 1), *plan.steps[1:])
+
+
+def test_a_wrong_count_of_strokes_is_found(plan: CutPlan, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("kitbuilder.layout.cutting.cut_plan.strokes", lambda *_: 1)
     with pytest.raises(CutError, match="counted"):
-        check_plan(replace(plan, steps=fewer))
-
-
-def test_a_layout_checks_its_fields() -> None:
-    with pytest.raises(ValueError, match="copies"):
-        SheetLayout(0, (), (), (), (), ())
-    with pytest.raises(ValueError, match="as many"):
-        SheetLayout(1, (), (), (1,), (), ())
-    with pytest.raises(ValueError, match="spare"):
-        SheetLayout(1, (Item("ones", Rect(0, 0, 1, 1)),), (), (), (), (2,))
+        check_plan(plan)

@@ -95,7 +95,7 @@ def test_one_layout_does_where_the_even_share_fits(kits: int, layers: int) -> No
     most, strips, area = holds(20, 28)
     fits = even[0] <= most and 10 * even[0] + even[1] <= strips
     fits = fits and 100 * even[0] + 10 * even[1] + even[2] <= area
-    assert (len(plan.layouts) == 1) == fits
+    assert (len(plan.cut_sheets) == 1) == fits
 
 
 def test_the_least_sum() -> None:

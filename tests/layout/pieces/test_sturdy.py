@@ -13,8 +13,8 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
-from kitbuilder.layout.cutting.map_pages import cut_map
 from kitbuilder.layout.model import Rect, Sheet
+from kitbuilder.layout.pieces.cut_marks import CUT_MARK
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.pieces.sturdy import FOLDED, fold_line, fold_plan, two_sided
 from kitbuilder.number import Pieces
@@ -27,15 +27,16 @@ A4 = fitted_paper("a4")
 def sheets(making: Making, pieces: Pieces, paper: designs.Paper = A4) -> tuple[Sheet, ...]:
     wish = CutWish()
     plan = making.plan(pieces, paper, wish)
-    return making.sheets(plan, cut_map(plan, (), 1).sheets, pieces, paper, wish)
+    return making.sheets(plan, pieces, Style(paper), wish)
 
 
 def test_a_folded_hundred_is_two_hundreds_side_by_side() -> None:
-    # a4 prints 20 by 28 units: two doubled hundreds of 20 by 10, and 8 rows for 8 doubled tens.
+    # a4 prints 20 by 28 units: two columns, each a doubled hundred of 20 rows and
+    # four doubled tens of two.
     (sheet,) = sheets(Making("fold"), Pieces(0, 8, 2))
-    held = Counter(item.what for item in sheet.items)
-    assert held == {"folded_hundreds": 2, "folded_tens": 8}
-    sizes = {tuple(sorted((i.rect.width, i.rect.height))) for i in sheet.items}
+    pieces = [item for item in sheet.items if item.what != CUT_MARK]
+    assert Counter(item.what for item in pieces) == {"folded_hundreds": 2, "folded_tens": 8}
+    sizes = {tuple(sorted((i.rect.width, i.rect.height))) for i in pieces}
     assert sizes == {(100, 200), (20, 100)}
 
 
@@ -73,9 +74,9 @@ def test_every_folded_stock_is_cut_whole(
         return
     assert plan is not None
     held = Counter[str]()
-    for layout in plan.layouts:
-        for item in layout.items:
-            held[item.what] += layout.copies
+    for sheet in plan.printed:
+        for item in sheet.items:
+            held[item.what] += sheet.copies
             if item.what in FOLDED:
                 sides = sorted((item.rect.width, item.rect.height), reverse=True)
                 assert sides == pytest.approx([n * unit for n in FOLDED[item.what]])
@@ -96,10 +97,10 @@ def test_folds_are_drawn_once_and_apart() -> None:
     svg = page_svg(draw_sheet(sheet, 2, Style(A4, designs.words(), designs.look())))
     printed, rest = svg.split('id="fold"')
     fold = rest.split('id="cut"')[0]
-    (hundred,) = sheet.items
-    x = hundred.rect.x + 100
-    assert f"M{x:g} {hundred.rect.y:g}L{x:g} {hundred.rect.bottom:g}" in fold
-    assert f"M{x:g} " not in printed  # the grid leaves the fold's line out
+    hundred = next(item.rect for item in sheet.items if item.what == "folded_hundreds")
+    y = hundred.y + 100
+    assert f"M{hundred.x:g} {y:g}L{hundred.right:g} {y:g}" in fold
+    assert f" {y:g}L" not in printed  # the grid leaves the fold's line out
 
 
 def test_backs_lie_under_their_fronts() -> None:
@@ -109,7 +110,8 @@ def test_backs_lie_under_their_fronts() -> None:
     for front, back in zip(both[::2], both[1::2], strict=True):
         assert (front.flip, back.flip, back.cuts) == (None, "long-edge", ())
         assert front.number == back.number  # one sheet to cut
-        for one, other in zip(front.items, back.items, strict=True):
+        pieces = [item for item in front.items if item.what != CUT_MARK]
+        for one, other in zip(pieces, back.items, strict=True):
             # Turned over on the long edge, left becomes right.
             assert other.rect.x == pytest.approx(210 - one.rect.right)
             assert (other.rect.y, other.rect.width) == (one.rect.y, one.rect.width)

@@ -1,0 +1,97 @@
+"""Letters and scissors beside the lines of a sheet of pieces that are cut first."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet
+from kitbuilder.layout.packing.scissors_columns import Step
+
+CUT_MARK = "cut_mark"
+"""What a mark is called among the items of a sheet."""
+
+SIZE = 5.4
+"""Side of the scissors and of the letter's disc, mm."""
+
+LETTER = 0.74
+"""Size of the letter, as part of its disc."""
+
+GAP = 0.8
+"""Space between scissors, letter and line, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class CutMark:
+    """A ``letter`` in a disc, and scissors turned by ``quarters`` from cutting to the right.
+
+    Both rectangles are squares, in mm from the page's top left.
+    """
+
+    letter: str
+    disc: Rect
+    scissors: Rect
+    quarters: int
+
+
+def lettered_cuts(sheet: Sheet) -> list[tuple[str, Cut]]:
+    """Return the cuts of ``sheet`` that are made first, each with its letter, in order."""
+    both = zip(sheet.stops, sheet.cuts, strict=True)
+    first = [(stop, cut) for stop, cut in both if stop in (Step.FOOT, Step.LENGTHWAYS)]
+    first.sort(key=lambda pair: (pair[0], pair[1].x1, pair[1].y1))
+    return [(chr(ord("A") + index), cut) for index, (_, cut) in enumerate(first)]
+
+
+def with_cut_marks(sheet: Sheet, inside: Rect, least: float) -> Sheet:
+    """Return ``sheet`` with its letters, within the printable ``inside``, off the pieces.
+
+    A line beside which there is no room for a letter, ``least`` mm high, has none.
+    """
+    marks: list[CutMark] = []
+    for letter, cut in reversed(lettered_cuts(sheet)):
+        ways = _ways(letter, cut, sheet, inside, least / LETTER)
+        free = (way for way in ways if not any(_meet(way, mark) for mark in marks))
+        mark = next(free, None)
+        marks += [mark] if mark else []
+    items = tuple(Item(CUT_MARK, around((m.disc, m.scissors)), m) for m in reversed(marks))
+    spare = sheet.spare + (0,) * len(items) if sheet.spare else ()
+    return replace(sheet, items=sheet.items + items, spare=spare)
+
+
+def _ways(letter: str, cut: Cut, sheet: Sheet, inside: Rect, least: float) -> Iterator[CutMark]:
+    """Yield where a mark may stand beside the start of ``cut``, its disc ``least`` mm wide.
+
+    It is reckoned as if the columns stood: where they lie, x and y are exchanged.
+    """
+    foot = dict(zip(sheet.cuts, sheet.stops, strict=True))[cut] == Step.FOOT
+    lying = foot == (cut.x1 == cut.x2)
+    pieces = _turned(around([item.rect for item in sheet.items]), lying)
+    page = _turned(inside, lying)
+    at = cut.x1 if cut.x1 == cut.x2 else cut.y1
+    room = (page.bottom - at if foot else pieces.y - page.y) - GAP
+    size = min(max(SIZE, least), room)
+    if size < least - 0.001:
+        return
+    if foot:
+        y, quarters = at + GAP, 3 if lying else 2
+        spots = [(page.right - size, page.right - 2 * size - GAP)]
+    else:
+        y, quarters = pieces.y - GAP - size, 0 if lying else 1
+        spots = [(at + size + 2 * GAP, at + GAP), (at - 2 * (size + GAP), at - GAP - size)]
+    for both in spots:
+        if min(both) >= page.x and max(both) + size <= page.right:
+            disc, scissors = (_turned(Rect(x, y, size, size), lying) for x in both)
+            yield CutMark(letter, disc, scissors, quarters)
+
+
+def _meet(one: CutMark, other: CutMark) -> bool:
+    return around((one.disc, one.scissors)).overlaps(around((other.disc, other.scissors)))
+
+
+def _turned(rect: Rect, lying: bool) -> Rect:
+    """Return ``rect`` with x and y exchanged, if it is ``lying``."""
+    return Rect(rect.y, rect.x, rect.height, rect.width) if lying else rect
+
+
+def around(rects: Sequence[Rect]) -> Rect:
+    """Return the least rectangle that holds ``rects``."""
+    x, y = min(r.x for r in rects), min(r.y for r in rects)
+    return Rect(x, y, max(r.right for r in rects) - x, max(r.bottom for r in rects) - y)
