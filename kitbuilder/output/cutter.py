@@ -1,7 +1,7 @@
 """Turns a drawing into files for cutters: SVG with letters outlined and lines in order, and DXF.
 
 The three groups of a drawing stay: ``print``, ``fold`` and ``cut``. The cut group is written
-anew: every line once, inner ones before outer ones, a path for each.
+anew: every line once, a path for each, so that nothing comes loose before its inside is cut.
 """
 
 import re
@@ -44,7 +44,7 @@ def svg(drawing: Drawing) -> bytes:
             if child.tag == f"{{{_SVG}}}text":
                 parent[index] = _letters(child)
     group = _group(root, "cut")
-    cut = _cut_lines(group)
+    cut = _cut_lines(group, drawing)
     check_once(cut.lines)
     for child in list(group):
         group.remove(child)
@@ -73,7 +73,7 @@ def dxf(drawing: Drawing) -> bytes:
     ezdxf.options.write_fixed_meta_data_for_testing = True  # no clock: the same input, same bytes
     document = ezdxf.new("R2010", units=ezdxf.units.MM)
     space = document.modelspace()
-    cut = _cut_lines(_group(root, "cut"))
+    cut = _cut_lines(_group(root, "cut"), drawing)
     if cut.curves:
         raise ValueError("a curve to cut cannot be written as DXF")
     groups = {"cut": cut.lines, "fold": _straight(_group(root, "fold"))[0]}
@@ -113,11 +113,12 @@ def _letters(text: ET.Element) -> ET.Element:
     return path
 
 
-def _cut_lines(group: ET.Element) -> CutLines:
+def _cut_lines(group: ET.Element, drawing: Drawing) -> CutLines:
     lines, curves = _straight(group)
     first = next(iter(group), None)
     style = {} if first is None else {k: v for k in _STYLE if (v := first.get(k))}
-    return CutLines(cutting_order(lines), tuple(curves), style)
+    page = (drawing.width, drawing.height)
+    return CutLines(cutting_order(lines, page), tuple(curves), style)
 
 
 def _straight(group: ET.Element) -> tuple[list[Segment], list[ET.Element]]:
