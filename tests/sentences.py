@@ -9,9 +9,6 @@ from kitbuilder.design import saying
 
 PACKAGE = Path(saying.__file__).parents[1]
 CALLS = ("Said", "RefusedError")
-LATER = {"draw", "layout", "output"}
-"""Rooms whose refusals are not all codes yet."""
-
 BESIDE = {"field", "row", "repair"}
 """What a refusal carries for a screen, beside the slots of its sentence."""
 
@@ -33,14 +30,10 @@ def uses(source: str, name: str) -> Iterator[Use]:
         place = f"{name}:{node.lineno}"
         first = node.args[0] if node.args else None
         if not isinstance(first, ast.Constant) or not isinstance(first.value, str):
-            if name.split("/")[0] in LATER:
-                continue
             raise ValueError(f"{place}: a code must stand there in quotes")
         slots = {keyword.arg for keyword in node.keywords}
         if None in slots:
             raise ValueError(f"{place}: slots must stand there by name")
-        if " " in first.value and name.split("/")[0] in LATER:
-            continue
         yield Use(place, first.value, frozenset(s for s in slots if s) - BESIDE)
 
 

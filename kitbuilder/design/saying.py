@@ -81,7 +81,7 @@ class _Voice:
     def say(self, said: Said) -> str:
         slots = said.slots
         fill = lambda slot: self.filled(slots[slot[1]], slot[2] or "")  # noqa: E731
-        return _SLOT.sub(fill, self.known.get(said.code, said.code))
+        return _SLOT.sub(fill, self.known[said.code])
 
     def filled(self, value: Slot, form: str) -> str:
         """Return a slot's ``value`` in the ``form`` that the sentence asks for."""

@@ -29,8 +29,12 @@ def draw_page(sheet: Sheet, page: int, paper: Paper, press: Press) -> Drawing:
         drawing = draw_sheet(sheet, page, press.style(paper))
     except OffPageError as error:
         raise RefusedError(
-            f"Page {page}, {press.words(f'title.{sheet.kind}')!r}, does not fit {paper.name} in "
-            f"the look {press.look.name}; choose a larger paper or another look."
+            "page.does-not-fit",
+            field="paper",
+            page=page,
+            title=press.words(f"title.{sheet.kind}"),
+            paper=paper.name,
+            look=press.look.name,
         ) from error
     drawing = replace(drawing, flip=sheet.flip)
     if press.printer is None:

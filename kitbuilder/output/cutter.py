@@ -64,9 +64,7 @@ def dxf(drawing: Drawing) -> bytes:
     try:
         ezdxf: Any = import_module("ezdxf")
     except ImportError:
-        raise RefusedError(
-            "DXF files need the library ezdxf; install it with: pip install kitbuilder[dxf]"
-        ) from None
+        raise RefusedError("output.no-dxf", field="dxf") from None
     from io import StringIO
 
     root = ET.fromstring(page_svg(drawing))

@@ -32,15 +32,12 @@ def check_pictures(sheets: Sequence[Sheet], dpi: int) -> None:
     """Raise ``RefusedError`` for pictures too large or too many to be held in memory."""
     if len(sheets) > MOST_PICTURES:
         raise RefusedError(
-            f"There are {len(sheets)} pages, and pictures are made of {MOST_PICTURES} at most; "
-            "leave out --png, or make several kits."
+            "output.many-pictures", count=len(sheets), most=MOST_PICTURES, option="png"
         )
     inches = max(sheet.width * sheet.height for sheet in sheets) / 25.4**2
     most = int((MOST_DOTS / inches) ** 0.5)
     if dpi > most:
-        raise RefusedError(
-            f"--dpi {dpi} makes pictures too large of so large a page; choose 20 to {most}."
-        )
+        raise RefusedError("output.large-pictures", option="dpi", given=dpi, least=20, most=most)
 
 
 def pictures(pdf: bytes, dpi: int) -> Iterator[tuple[str, bytes]]:

@@ -53,7 +53,7 @@ def label_sheets(bag: Pieces, own: Sequence[Sheet], kits: int, style: Style) -> 
         if all(faces):
             break
     else:
-        raise RefusedError("The label of a bag does not fit the page; choose a larger paper.")
+        raise RefusedError("card.no-label", field="paper")
     sheets: list[Sheet] = []
     for first in range(0, kits, each):
         here = zip(way.places, faces[first : first + each], strict=False)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from kitbuilder.design.load import Look
 from kitbuilder.design.style import Style
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.card_records import Backs, Card, FactCard
 from kitbuilder.layout.cards.backs import back
 from kitbuilder.layout.cards.fronts import Face, front
@@ -61,14 +61,13 @@ def halved(
                 continue
             if _all_fit(cards, way, style.paper.unit_mm, style.look):
                 return way
-    ways = ["larger paper"]
-    ways += ["--backs separate"] if backs != "separate" else []
-    ways += ["a smaller --unit"] if any(isinstance(card, FactCard) for card in cards) else []
-    raise RefusedError(
-        f"Cards in the type of the look {style.look.name} do not fit {style.paper.name} with these "
-        f"margins; choose {' or '.join(ways)}, or, in a kit, leave them out "
-        "(--only pieces,mats,guide)."
-    )
+    ways = [Said("way.larger-paper")]
+    if backs != "separate":
+        ways.append(Said("option.with", option="backs", value="separate"))
+    if any(isinstance(card, FactCard) for card in cards):
+        ways.append(Said("way.smaller-unit", option="unit"))
+    look, paper = style.look.name, style.paper.name
+    raise RefusedError("card.too-large", field="paper", look=look, paper=paper, ways=ways)
 
 
 def _all_fit(cards: Sequence[Card], way: Halved, unit: float, look: Look) -> bool:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from kitbuilder.design.load import LEAST_UNIT, Paper
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.records import ExchangeCard
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
@@ -40,11 +40,18 @@ def exchange_sheets(cards: Sequence[ExchangeCard], paper: Paper, unit: float) ->
     fitting = [way for way in ways if way]
     if not fitting:
         largest = _largest_unit(cards, paper)
-        less = " or less" if largest > LEAST_UNIT else ""
-        way = f"--unit {largest:g}{less}" if largest >= LEAST_UNIT else "larger paper"
+        way = Said("way.larger-paper")
+        if largest > LEAST_UNIT:
+            way = Said("way.unit-or-less", option="unit", most=largest)
+        elif largest == LEAST_UNIT:
+            way = Said("option.with", option="unit", value=largest)
         raise RefusedError(
-            f"An exchange card with a unit of {unit:g} mm does not fit {paper.name}; choose {way}, "
-            "or leave the cards out with --only pieces,mats,guide."
+            "card.no-exchange-card",
+            field="unit",
+            unit=unit,
+            paper=paper.name,
+            way=way,
+            repair=Said("repair.unit", unit=largest) if largest >= LEAST_UNIT else None,
         )
     return min(fitting, key=len)
 

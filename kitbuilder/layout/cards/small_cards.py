@@ -81,10 +81,7 @@ def _rows(kind: SheetKind, sized: Sequence[tuple[float, Item]], paper: Paper) ->
     page = Page.upright(paper)
     inside = page.inside
     if sized and max(width for width, _ in sized) > inside.width:
-        raise RefusedError(
-            f"{paper.name} with these margins is too narrow for {len(sized)} small cards; "
-            "choose a larger paper or a smaller --margin."
-        )
+        raise RefusedError("card.small-cards", paper=paper.name, count=len(sized), option="margin")
     rows = _filled(sized, inside.width)
     each = max(1, int(inside.height / HEIGHT + 1e-9))
     for number, start in enumerate(range(0, len(rows), each), 1):
@@ -133,10 +130,7 @@ def record_sheet(record: RecordSheet, style: Style) -> Sheet:
     across = int((inside.width + gap) / (width + gap))
     down = int((inside.bottom - gap - top + gap) / (height + gap))
     if across < 1 or down < 1:
-        raise RefusedError(
-            f"{style.paper.name} with these margins is too small for a record sheet; "
-            "choose a larger paper or a smaller --margin."
-        )
+        raise RefusedError("card.no-record", paper=style.paper.name, option="margin")
     empty = Layout((None,) * places, (None,) * places, record.headings, pitch)
     step = inside.width / across
     items = [

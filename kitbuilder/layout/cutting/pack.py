@@ -19,6 +19,10 @@ MOST_KITS = 200
 MOST_LAYERS = 20
 
 
+def _out_of_range(option: str, given: int, most: int) -> RefusedError:
+    return RefusedError("option.range", option=option, given=given, least=1, most=most)
+
+
 def pack_pieces(
     demand: Pieces,
     page: Page,
@@ -41,9 +45,9 @@ def pack_pieces(
     if demand.thousands:
         raise ValueError(f"pack_pieces: {demand.thousands} thousands; thousands are not packed")
     if not 1 <= kits <= MOST_KITS:
-        raise RefusedError(f"{kits} kits were asked for; it must be 1 to {MOST_KITS} in one go.")
+        raise _out_of_range("kits", kits, MOST_KITS)
     if not 1 <= layers <= MOST_LAYERS:
-        raise RefusedError(f"A stack of {layers} layers was asked for; it must be 1 to 20.")
+        raise _out_of_range("layers", layers, MOST_LAYERS)
     bag: Counts = (demand.hundreds, demand.tens, demand.ones)
     more: Counts = (extra.hundreds, extra.tens, extra.ones)
     total: Counts = (bag[0] * kits + more[0], bag[1] * kits + more[1], bag[2] * kits + more[2])

@@ -74,10 +74,7 @@ def board_sheets(places: int, headings: Headings, style: Style) -> tuple[Sheet, 
             if max(below, _bottom(frames)) <= area.height + 1e-6:
                 pages = (bank, frames)
                 return tuple(_sheet(b, n, style.paper, turned) for n, b in enumerate(pages, 1))
-    raise RefusedError(
-        f"An exchange board at {style.unit:g} mm a unit does not fit {style.paper.name}; choose a "
-        "smaller unit or larger paper, or leave the board out."
-    )
+    raise RefusedError("mat.no-board", field="unit", unit=style.unit, paper=style.paper.name)
 
 
 def _sheet(board: Board, number: int, paper: Paper, turned: bool) -> Sheet:

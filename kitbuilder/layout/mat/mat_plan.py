@@ -83,8 +83,7 @@ def plan_mat(needs: MatNeeds, paper: Paper, text: MatText) -> MatPlan:
             mat = named_again(_told(_roomier(best, needs, paper, text), text), text)
             return MatPlan(needs, paper, mat, tile_sheets(mat, paper, text))
     raise RefusedError(
-        f"A mat for these sums at {paper.unit_mm:g} mm a unit would take more than {MOST_SHEETS} "
-        f"sheets of {paper.name}; choose a smaller unit or larger paper."
+        "mat.too-large", field="unit", unit=paper.unit_mm, most=MOST_SHEETS, paper=paper.name
     )
 
 
@@ -257,7 +256,4 @@ def _check_text(needs: MatNeeds, paper: Paper, text: MatText) -> None:
     area = printable(paper, False)
     widest = max(*text.heading_widths, *text.role_widths, text.number)
     if widest + 2 * PAD > max(area.width, area.height):
-        raise RefusedError(
-            f"A page of {paper.name} cannot hold a mat's words, which are {widest:.0f} mm wide; "
-            "choose larger paper."
-        )
+        raise RefusedError("mat.wide-words", field="paper", paper=paper.name, wide=round(widest))

@@ -11,7 +11,7 @@ from itertools import islice
 from kitbuilder.design import load as designs
 from kitbuilder.design.load import Look, Paper, Words
 from kitbuilder.design.style import Style
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.records import CutWish, Kit, Say, Shown
 from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.cards.deal import CardFace
@@ -60,17 +60,21 @@ def mini_sheets(kit: Kit, style: Style) -> LaidOut:
         return found
     ways = []
     if _works(kit, Style(style.paper, style.words, designs.look())):
-        ways.append("--look plain")
+        ways.append(Said("option.with", option="look", value="plain"))
     papers = map(designs.paper, designs.names("paper"))
     kin = sorted(papers, key=lambda p: (p.name[0] != style.paper.name[0], p.width_mm))
     for other in kin:
         grows = other.width_mm > style.paper.width_mm and other.height_mm > style.paper.height_mm
         if grows and _works(kit, Style(other, style.words, style.look)):
-            ways.append(f"--paper {other.name.lower()}")
+            ways.append(Said("option.with", option="paper", value=other.name.lower()))
             break
     raise RefusedError(
-        f"The card and the steps for {kit.sums[0]} do not fit one page of {style.paper.name} in "
-        f"the look {style.look.name}; choose {' or '.join(ways) or 'larger paper'}."
+        "mini.too-large",
+        field="paper",
+        sum=kit.sums[0],
+        paper=style.paper.name,
+        look=style.look.name,
+        ways=ways or [Said("way.larger-paper")],
     )
 
 

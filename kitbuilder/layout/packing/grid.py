@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from kitbuilder.design.load import Paper
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 
 Kind = Literal["hundreds", "tens", "ones"]
 KINDS: tuple[Kind, ...] = ("hundreds", "tens", "ones")
@@ -18,6 +18,13 @@ OUTLINE: dict[Kind, tuple[int, int]] = {"hundreds": (10, 10), "tens": (10, 1), "
 
 PIECES = {(short, long): k for k, (long, short) in enumerate(OUTLINE.values())}
 """Which of ``Counts`` a part is, by its short and long side in units."""
+
+WHAT_SAID = {
+    "hundreds": Said("pieces.hundreds"),
+    "tens": Said("pieces.tens"),
+    "ones": Said("pieces.ones"),
+}
+"""How each kind of piece is called in a refusal."""
 
 LARGEST_SIDE_MM = 1500.0
 MOST_CELLS = 20_000  # units on one sheet
@@ -54,14 +61,11 @@ class Page:
             value = getattr(self, name)
             if not 0 <= value <= LARGEST_SIDE_MM:
                 raise RefusedError(
-                    f"The page's {name} is {value:g} mm; it must be 0 to {LARGEST_SIDE_MM:g} mm."
+                    "page.side", field="paper", side=name, given=value, most=LARGEST_SIDE_MM
                 )
             hundredths(value)
         if self.left + self.right >= self.width or self.top + self.bottom >= self.height:
-            raise RefusedError(
-                f"The margins leave nothing of a page of {self.width:g} by {self.height:g} mm; "
-                "choose smaller margins."
-            )
+            raise RefusedError("page.no-room", field="margin", width=self.width, height=self.height)
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,21 +200,24 @@ def grid_for(page: Page, unit_mm: float, demand: Counts) -> Grid:
     """
     total = sum(demand)
     if total > MOST_PIECES:
-        raise RefusedError(
-            f"That is {total} pieces in all; {MOST_PIECES} is the most in one go: "
-            "choose fewer kits or fewer pieces."
-        )
+        raise RefusedError("pieces.too-many", field="kits", total=total, most=MOST_PIECES)
     for what, count in zip(KINDS, demand, strict=True):
         limit = largest_unit(page, OUTLINE[what])
         if count and hundredths(unit_mm) > hundredths(limit):
             raise RefusedError(
-                f"A unit of {unit_mm:g} mm is too large for {what} on this page; "
-                f"the largest that fits is {limit:g} mm."
+                "pieces.unit-too-large",
+                field="unit",
+                unit=unit_mm,
+                what=WHAT_SAID[what],
+                most=limit,
             )
     grid = Grid.of(page, unit_mm)
     if grid.across * grid.down > MOST_CELLS:
         raise RefusedError(
-            f"A unit of {unit_mm:g} mm makes {grid.across * grid.down} units on one sheet; "
-            f"{MOST_CELLS} is the most: choose a larger unit or a smaller page."
+            "pieces.too-fine",
+            field="unit",
+            unit=unit_mm,
+            cells=grid.across * grid.down,
+            most=MOST_CELLS,
         )
     return grid

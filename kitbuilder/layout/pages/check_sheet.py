@@ -85,10 +85,7 @@ def check_sheets(style: Style, typed: str) -> tuple[Sheet, Sheet]:
     # The bar down keeps clear of the marks along the left side, the words clear of both.
     inner = Rect(BAND + 14, 42, max(width - 2 * BAND - 14, 1), max(height - 42 - BAND, 1))
     if inner.width < BANK_CARD[0] or down < 80:
-        raise RefusedError(
-            f"The check sheet does not fit {style.paper.name}; print it on paper of 148 by 210 mm "
-            "(a5) or larger."
-        )
+        raise RefusedError("page.no-check-sheet", field="paper", paper=style.paper.name)
     x = (width - across) / 2
     items = [
         *_stairs(width, height),
@@ -101,9 +98,7 @@ def check_sheets(style: Style, typed: str) -> tuple[Sheet, Sheet]:
     ]
     texts = _fitted_words(inner, (across, down), typed, style)
     if texts is None:
-        raise RefusedError(
-            f"The check sheet's words do not fit {style.paper.name}; choose larger paper."
-        )
+        raise RefusedError("page.check-words", field="paper", paper=style.paper.name)
     items += texts
     mark = next(i.rect for i in texts if i.what == "register")
     back = [

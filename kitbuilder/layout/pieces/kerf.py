@@ -55,8 +55,7 @@ def kerf_sheets(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> tup
                 check_kerf(sheet, inside, paper.unit_mm)
             return sheets
     raise RefusedError(
-        f"With a kerf of {kerf:g} mm a piece at a unit of {paper.unit_mm:g} mm does not fit "
-        f"{paper.name}; choose a smaller --unit."
+        "pieces.kerf", kerf=kerf, unit=paper.unit_mm, paper=paper.name, option="unit"
     )
 
 

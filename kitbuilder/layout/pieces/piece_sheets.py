@@ -1,25 +1,32 @@
 """Turns a stock of pieces into sheets of card, with their cuts in order."""
 
 from kitbuilder.design.load import Paper
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import check_plan
-from kitbuilder.layout.packing.grid import KINDS, OUTLINE, Page, largest_unit
+from kitbuilder.layout.packing.grid import KINDS, OUTLINE, WHAT_SAID, Page, largest_unit
 from kitbuilder.number import Pieces
 
 
 def check_unit(pieces: Pieces, paper: Paper, kerf: float = 0.0) -> None:
     """Refuse a unit at which one of ``pieces``, with a ``kerf`` in mm, does not fit ``paper``."""
     page = Page.of(paper)
-    round_it = f" and a kerf of {kerf:g} mm" if kerf else ""
     for what in KINDS:
         limit = largest_unit(page, OUTLINE[what], kerf)
         if getattr(pieces, what) and paper.unit_mm > limit:
+            unit = Said("pieces.unit", unit=paper.unit_mm)
+            if kerf:
+                unit = Said("pieces.unit-and-kerf", unit=paper.unit_mm, kerf=kerf)
             raise RefusedError(
-                f"{paper.name} prints no {what} with a unit of {paper.unit_mm:g} mm{round_it}; "
-                f"the largest that fits is --unit {limit:g}."
+                "pieces.too-large",
+                paper=paper.name,
+                what=WHAT_SAID[what],
+                unit=unit,
+                option="unit",
+                most=limit,
+                repair=Said("repair.unit", unit=limit),
             )
 
 

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from kitbuilder.design.load import Margins, Paper
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, make_plan
 from kitbuilder.layout.cutting.verify_cuts import check_plan
@@ -54,8 +54,12 @@ def fold_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
         if count and not fits(one, grid, DOUBLED):
             largest = largest_unit(page, FOLDED.get(what, (1, 1)))
             raise RefusedError(
-                f"At a unit of {paper.unit_mm:g} mm a doubled piece does not fit {paper.name}: "
-                f"choose --unit {largest:g} or less, or --sturdy backs."
+                "pieces.doubled",
+                unit=paper.unit_mm,
+                paper=paper.name,
+                option="unit",
+                most=largest,
+                other="sturdy",
             )
     trees: list[tuple[int, Part]] = []
     while any(need):
@@ -106,8 +110,8 @@ def two_sided(paper: Paper, slack: tuple[float, float] = (0.0, 0.0)) -> Paper:
     ends = (round(m.top + slack[1], 2), round(m.bottom + slack[1], 2))
     try:
         return replace(paper, margins_mm=Margins(side, side, *ends))
-    except ValueError as error:
-        raise RefusedError(f"{paper.name} cannot be printed on both sides: {error}.") from None
+    except RefusedError as error:
+        raise error.at(Said("where.both-sides", paper=paper.name), field="paper") from None
 
 
 def with_backs(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:

@@ -64,8 +64,7 @@ def flow(blocks: Iterable[Say | Figure], area: Rect, look: Look) -> tuple[tuple[
     high = max((row.height for row in rows), default=0.0)
     if high > area.height + 1e-6:
         raise RefusedError(
-            f"The page prints {area.width:g} by {area.height:g} mm, too small for something "
-            f"{high:.0f} mm high; choose a larger paper."
+            "page.too-low", field="paper", width=area.width, height=area.height, high=round(high)
         )
     return tuple(_stacked(rows[first:end], area) for first, end in pairwise(_starts(rows, area)))
 
@@ -141,8 +140,7 @@ def _rows(blocks: Iterable[Say | Figure], area: Rect, look: Look) -> list[_Row]:
             continue
         if block.width > area.width + 1e-6:
             raise RefusedError(
-                f"The page prints {area.width:g} mm across, too narrow for something "
-                f"{block.width:.0f} mm wide; choose a larger paper."
+                "page.too-narrow", field="paper", width=area.width, wide=round(block.width)
             )
         last = rows[-1].items if rows else ()
         right = last[-1].rect.right + block.gap if last and last[-1].what == block.what else None
@@ -167,10 +165,7 @@ def paragraph(say: Say, area: Rect, look: Look, size: float | None = None) -> tu
     lines = metrics.wrap(say.text, size, area.width - indent)
     for line in lines:
         if metrics.width(line, size) > area.width - indent:
-            raise RefusedError(
-                f"{line!r} in type of {size:g} mm is too wide for the page; "
-                "choose a larger paper, or a look with smaller type."
-            )
+            raise RefusedError("page.long-word", field="paper", given=line, size=size)
     rect = Rect(area.x, area.y, area.width, len(lines) * LEADING * size)
     after = {"title": 2.0, "heading": 0.8, "under": 1.5, "body": 1.5, "step": 0.8}[say.style]
     return Item("text", rect, TextBlock(lines, size, say.marker, indent)), after

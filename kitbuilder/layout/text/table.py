@@ -59,7 +59,7 @@ def _narrowed(natural: Sequence[float], least: Sequence[float], room: float) -> 
         widths[i] -= given
         over -= given
     if over > 1e-6:
-        raise RefusedError("A table is too wide for the page; choose larger paper.")
+        raise RefusedError("page.wide-table", field="paper")
     return widths
 
 
