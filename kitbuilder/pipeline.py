@@ -1,8 +1,7 @@
 """Turns a request into a finished kit: the whole pipeline, one room after the other."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 from itertools import chain
 from pathlib import Path
 
@@ -57,16 +56,36 @@ class Prepared:
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """The files of a kit, yielded as they are made, and what it takes.
+    """The files of a kit, yielded as they are made: to be taken once, in order.
 
-    ``told`` writes the kit's record from the SHA-256 of each file by name.
+    What else there is can be asked for when all files are taken.
     """
 
+    prepared: Prepared
+    bound: Bound
     files: Iterable[File]
-    record: str
-    told: Callable[[Mapping[str, str]], str]
-    takes: Estimate
-    inked: tuple[float, ...]
+
+    @property
+    def record(self) -> str:
+        """The name of the kit's record."""
+        return f"{self.prepared.request.name}.json"
+
+    @property
+    def takes(self) -> Estimate:
+        """What printing and cutting everything takes."""
+        return _takes(self.prepared.laid, self.bound.inks, self.prepared.request)
+
+    def told(self, marks: Mapping[str, str]) -> str:
+        """Return the kit's record; ``marks`` are the SHA-256 of each file by name.
+
+        What pupils' packs hold goes into their PDFs alone.
+        """
+        kit, laid, request = self.prepared.kit, self.prepared.laid, self.prepared.request
+        paper, words = request.paper, request.press.words
+        if request.pupils:
+            return pack_record(words, marks)
+        bound = self.bound
+        return record(kit, laid, paper, words, marks, bound.inks, self.takes, bound.inked)
 
 
 def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
@@ -74,7 +93,8 @@ def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
     prepared = prepare(request)
     made = make(prepared, watch)
     written = write(folder, made.files, (made.record, made.told))
-    return Built(prepared.kit, prepared.laid, made.takes, written, made.inked)
+    inked = tuple(made.bound.inked)
+    return Built(prepared.kit, prepared.laid, made.takes, written, inked)
 
 
 def prepare(request: Request) -> Prepared:
@@ -89,15 +109,12 @@ def prepare(request: Request) -> Prepared:
 
 def make(prepared: Prepared, watch: Watch = unwatched) -> Made:
     """Draw what was prepared and return its files; nothing is written."""
-    request, kit, laid = prepared.request, prepared.kit, prepared.laid
+    request, sheets = prepared.request, prepared.laid.sheets
     drawings: Iterable[Drawing] = prepared.drawings
-    drawings = drawings or draw_pages(laid.sheets, request.paper, request.press)
-    bound = bind(drawings, laid.sheets, request.name, request.press, request.collated, watch)
-    takes = _takes(laid, bound.inks, request)
-    each = apart(laid.sheets, request.paper, request.press, watch) if request.each else ()
-    told = partial(_told, kit, laid, bound, takes, request)
-    files = chain(bound.files, each)
-    return Made(files, f"{request.name}.json", told, takes, bound.inked)
+    drawings = drawings or draw_pages(sheets, request.paper, request.press)
+    bound = bind(drawings, sheets, request.name, request.press, request.collated, watch)
+    each = apart(sheets, request.paper, request.press, watch) if request.each else ()
+    return Made(prepared, bound, chain(bound.files, each))
 
 
 def held(request: Request) -> Kit:
@@ -146,21 +163,6 @@ def _with_run(kit: Kit, laid: LaidOut, request: Request) -> tuple[LaidOut, list[
 def _takes(laid: LaidOut, inks: Sequence[float], request: Request) -> Estimate:
     layers = request.cutting.layers
     return estimate(laid.sheets, inks, layers, request.estimate)
-
-
-def _told(
-    kit: Kit,
-    laid: LaidOut,
-    bound: Bound,
-    takes: Estimate,
-    request: Request,
-    marks: Mapping[str, str],
-) -> str:
-    """Return the record of a kit; what pupils' packs hold goes into their PDFs alone."""
-    paper, words = request.paper, request.press.words
-    if request.pupils:
-        return pack_record(words, marks)
-    return record(kit, laid, paper, words, marks, bound.inks, takes, bound.inked)
 
 
 def compare_units(request: Request) -> tuple[UnitCost, ...]:

@@ -99,7 +99,7 @@ def width(text: str, size: float, family: str = FAMILY) -> float:
     return _advance(text, family) * size
 
 
-@lru_cache(20_000)
+@lru_cache(4096)
 def _advance(text: str, family: str) -> float:
     """Return the advance width of ``text`` in ems: the same words are measured again and again."""
     widths = _metrics(family)[0]

@@ -1,7 +1,10 @@
 """Turns what stands on a page into records: lines, boxes, shapes and words, in millimetres."""
 
+from array import array
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from hashlib import blake2b
+from itertools import chain
 from typing import Literal
 
 from kitbuilder.layout.cutting.cut_lines import Segment
@@ -68,11 +71,23 @@ class Words:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """Lines that are drawn at several places; equal figures are held once in a document."""
+    """Lines that are drawn at several places; equal figures are held once in a document.
 
-    strokes: tuple[Strokes, ...]
+    ``key`` is reckoned from all lines, so that figures are told apart without going through
+    them again.
+    """
+
+    strokes: tuple[Strokes, ...] = field(compare=False)
     width: float
     height: float
+    key: bytes = field(init=False)
+
+    def __post_init__(self) -> None:
+        said = blake2b(digest_size=16)
+        for strokes in self.strokes:
+            said.update(repr((strokes.width, strokes.colour, strokes.dash)).encode())
+            said.update(array("d", chain.from_iterable(strokes.lines)))
+        object.__setattr__(self, "key", said.digest())
 
 
 @dataclass(frozen=True, slots=True)

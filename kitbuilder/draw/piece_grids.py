@@ -76,7 +76,7 @@ def _places(rects: Sequence[Rect], x: float, y: float) -> tuple[tuple[float, ...
     )
 
 
-@lru_cache(4096)
+@lru_cache(256)
 def _shared(places: tuple[tuple[float, ...], ...], unit: float, look: Look, fine: float) -> Figure:
     return _frames([Rect(*place) for place in places], unit, look, fine, _FINEST * unit)
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from kitbuilder.number.exchange import fill
 from kitbuilder.number.steps import Act, Step
@@ -46,14 +47,20 @@ def columns(sum_: Sum) -> tuple[Column, ...]:
         table = (*table[:place], table[place] - needed, *table[place + 1 :])
     lower, result = len(str(sum_.part)), len(str(sum_.rest))
     return tuple(
-        Column(
-            top=tops[k],
-            bottom=sum_.part // 10**k % 10 if k < lower else None,
-            answer=sum_.rest // 10**k % 10 if k < result else None,
-            marks=tuple(marks[k]),
+        _column(
+            tops[k],
+            sum_.part // 10**k % 10 if k < lower else None,
+            sum_.rest // 10**k % 10 if k < result else None,
+            tuple(marks[k]),
         )
         for k in range(places)
     )
+
+
+@lru_cache(4096)
+def _column(top: int, bottom: int | None, answer: int | None, marks: tuple[int, ...]) -> Column:
+    """Return a column; the same few stand in thousands of sums, and are held once."""
+    return Column(top, bottom, answer, marks)
 
 
 def columns_after(sum_: Sum, done: Sequence[Step]) -> tuple[tuple[Column, ...], ...]:

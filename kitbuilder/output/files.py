@@ -1,33 +1,36 @@
-"""Turns drawings into the files of a kit: the PDF, and all that was asked for beside it."""
+"""The files of a kit, made from its drawings one after the other: the PDF, and all beside it.
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+Nothing is held longer than it takes to write it, but for the pages of the PDF, deflated.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from io import BytesIO
 
 from kitbuilder.design.load import Paper
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.layout.model import Sheet
-from kitbuilder.output.pdf import About, Pages, document, pdf
+from kitbuilder.output.folder import Content, Output
+from kitbuilder.output.folder import File as File
+from kitbuilder.output.pdf import About, Pages, write_pdf
 from kitbuilder.output.piles import piles
 from kitbuilder.output.png import check_pictures, inked, pictures
 from kitbuilder.output.watch import Watch
 from kitbuilder.press.printing import Press
 
-File = tuple[str, bytes]
-"""A file's name in its folder and its content."""
-
 
 @dataclass(frozen=True, slots=True)
 class Bound:
-    """The files of a kit, and the ink on each page.
+    """The files of a kit, to be taken once, and the ink on each page, known when all are taken.
 
     ``inks`` are areas in mm², as drawn; ``inked`` is the covered part of each page in per
     cent, as rendered, where it was asked for.
     """
 
-    files: tuple[File, ...]
-    inks: tuple[float, ...]
-    inked: tuple[float, ...] = ()
+    files: Iterator[File]
+    inks: list[float] = field(default_factory=list)
+    inked: list[float] = field(default_factory=list)
 
 
 def bind(
@@ -38,24 +41,35 @@ def bind(
     collated: bool,
     watch: Watch,
 ) -> Bound:
-    """Return the files of ``drawings``, which show ``sheets``: the PDF ``name`` comes first.
+    """Return the files of ``drawings``, which show ``sheets``, the PDF being ``name``.
 
     With ``collated`` the whole pile of a class set is there too, a PDF a paper.
     """
     if press.dpi is not None:
         check_pictures(sheets, press.dpi)
-    title = press.words(f"title.{name}")
-    beside: list[File] = []
-    inks: list[float] = []
-    noted = _noted(watch(drawings, len(sheets), "pages"), press, beside, inks)
-    pages, about = Pages(noted), About(title, press.words.language, press.made)
-    whole = document(pages, about)
-    if press.dpi is not None:
-        beside += watch(pictures(whole, press.dpi), len(sheets) + 1, "pictures")
-    if collated:
-        beside += piles(pages, sheets, about)
-    covered = inked(whole) if press.ink else ()
-    return Bound(((f"{name}.pdf", whole), *beside), tuple(inks), covered)
+    about = About(press.words(f"title.{name}"), press.words.language, press.made)
+    inks, covered = list[float](), list[float]()
+
+    def files() -> Iterator[File]:
+        pages = Pages()
+        for number, drawing in enumerate(watch(drawings, len(sheets), "pages"), 1):
+            inks.append(drawing.ink_mm2)
+            pages.add(drawing)
+            yield from _for_machines(drawing, number, press)
+        if press.dpi is None and not press.ink:
+            yield f"{name}.pdf", _writes(pages, about)
+        else:
+            whole = content_bytes(_writes(pages, about))
+            yield f"{name}.pdf", whole
+            if press.dpi is not None:
+                yield from watch(pictures(whole, press.dpi), len(sheets) + 1, "pictures")
+            if press.ink:
+                covered.extend(inked(whole))
+        if collated:
+            for pile, order in piles(sheets):
+                yield pile, _writes(pages, about, order)
+
+    return Bound(files(), inks, covered)
 
 
 def apart(sheets: Sequence[Sheet], paper: Paper, press: Press, watch: Watch) -> Iterator[File]:
@@ -66,21 +80,32 @@ def apart(sheets: Sequence[Sheet], paper: Paper, press: Press, watch: Watch) -> 
             sections.setdefault(sheet.section, []).append(sheet)
     packs = watch(sections.items(), len(sections), "packs")
     for number, (section, group) in enumerate(packs, 1):
-        pages = draw_pages(group, paper, press)
-        whole = pdf(pages, section, press.words.language, press.made)
-        yield f"each/pupil-{number:04}.pdf", whole
+        about = About(section, press.words.language, press.made)
+        pages = Pages(draw_pages(group, paper, press))
+        yield f"each/pupil-{number:04}.pdf", _writes(pages, about)
 
 
-def _noted(
-    drawings: Iterable[Drawing], press: Press, beside: list[File], inks: list[float]
-) -> Iterator[Drawing]:
-    """Pass ``drawings`` on, adding their ink and their files for machines to the lists."""
+def content_bytes(content: Content) -> bytes:
+    """Return what a file holds."""
+    if isinstance(content, bytes):
+        return content
+    output = BytesIO()
+    content(output)
+    return output.getvalue()
+
+
+def _writes(
+    pages: Pages, about: About, order: Sequence[int] | None = None
+) -> Callable[[Output], None]:
+    return lambda output: write_pdf(output, pages, about, order)
+
+
+def _for_machines(drawing: Drawing, page: int, press: Press) -> Iterator[File]:
+    """Yield the files for cutters of one page, as far as they are asked for."""
     if press.svg or press.dxf:
         from kitbuilder.output.cutter import dxf, svg
-    for page, drawing in enumerate(drawings, 1):
-        inks.append(drawing.ink_mm2)
+
         if press.svg:
-            beside.append((f"sheet-{page:02}.svg", svg(drawing)))
+            yield f"sheet-{page:02}.svg", svg(drawing)
         if press.dxf:
-            beside.append((f"sheet-{page:02}.dxf", dxf(drawing)))
-        yield drawing
+            yield f"sheet-{page:02}.dxf", dxf(drawing)

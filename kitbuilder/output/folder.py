@@ -8,11 +8,25 @@ from errno import EINVAL, ENOTDIR
 from hashlib import sha256
 from itertools import count
 from pathlib import Path
-from typing import BinaryIO
+from typing import BinaryIO, Protocol
 
 from kitbuilder.errors import RefusedError, Said, reason
 from kitbuilder.output.earlier import MARK, Earlier, digest, earlier, is_record, remains
 from kitbuilder.output.lock import locked
+
+
+class Output(Protocol):
+    """What the content of a file is written into."""
+
+    def write(self, data: bytes, /) -> int:
+        """Write ``data`` at the end."""
+
+
+Content = bytes | Callable[[Output], None]
+"""What is in a file: its bytes, or what writes them into it."""
+
+File = tuple[str, Content]
+"""A file's name in its folder and its content."""
 
 Record = tuple[str, Callable[[Mapping[str, str]], str]]
 """The name of a record, and what writes it from the SHA-256 of each file by name."""
@@ -37,7 +51,7 @@ CHOOSE_ANOTHER = Said("advice.choose-another", option="out")
 
 def write(
     folder: Path,
-    files: Iterable[tuple[str, bytes]],
+    files: Iterable[File],
     record: Record | None = None,
     advice: Said = CHOOSE_ANOTHER,
 ) -> Written:
@@ -93,6 +107,23 @@ class _HalfWayError(Exception):
         self.reason = reason
 
 
+class _Hashed:
+    """A file to write into that reckons the SHA-256 of what is written."""
+
+    def __init__(self, file: BinaryIO) -> None:
+        self._file = file
+        self._hash = sha256()
+
+    def write(self, data: bytes) -> int:
+        """Write ``data`` at the end."""
+        self._hash.update(data)
+        return self._file.write(data)
+
+    def digest(self) -> str:
+        """Return the SHA-256 of all that was written."""
+        return self._hash.hexdigest()
+
+
 class _Staging:
     """Files beside their places in ``folder``, and their moving there."""
 
@@ -102,18 +133,19 @@ class _Staging:
         self._beside: dict[Path, Path] = {}
         self._moved = 0
 
-    def add(self, name: str, data: bytes) -> None:
-        """Write ``data`` beside the place of the file called ``name``."""
+    def add(self, name: str, content: Content) -> None:
+        """Write ``content`` beside the place of the file called ``name``."""
         path = self.folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
         if path.exists() and not path.is_file():
             raise OSError(EINVAL, "not a file", path.name or str(path))
         with _new(path) as file:
             self._beside[path] = Path(file.name)
-            file.write(data)
+            hashed = _Hashed(file)
+            hashed.write(content) if isinstance(content, bytes) else content(hashed)
             file.flush()
             os.fsync(file.fileno())
-        self.marks[name] = sha256(data).hexdigest()
+        self.marks[name] = hashed.digest()
 
     def move(self, leaving: Sequence[Path], last: Path | None) -> tuple[Path, ...]:
         """Move all files to their places, and remove those ``leaving`` before the ``last``."""
@@ -139,7 +171,7 @@ class _Staging:
             _remove(self.folder, (p for p in self._beside.values() if not (kept and is_record(p))))
 
 
-def _written(folder: Path, files: Iterable[tuple[str, bytes]], record: Record | None) -> Written:
+def _written(folder: Path, files: Iterable[File], record: Record | None) -> Written:
     before = earlier(folder, record[0]) if record else Earlier(folder)
     if record and not before.recorded:
         _check_free(folder / record[0])

@@ -7,7 +7,6 @@ held at their full size, and a figure that stands at several places is held once
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from hashlib import sha256
 from io import BytesIO
 from typing import Any
 
@@ -16,9 +15,10 @@ import pydyf
 from kitbuilder import __version__
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.marks import Figure
+from kitbuilder.output.folder import Output
+from kitbuilder.output.objects import File, Packed, Written, packed
 from kitbuilder.output.outline import add_outline
 from kitbuilder.output.pen import POINTS_PER_MM, Pen
-from kitbuilder.output.streams import Packed, packed
 from kitbuilder.output.typefaces import Typeface
 
 
@@ -57,8 +57,7 @@ class Pages:
         self.leaves: list[Leaf] = []
         self.figures: dict[str, Form] = {}
         self.typefaces: dict[str, Typeface] = {}
-        self._names: dict[Figure, str] = {}
-        self._known: dict[int, tuple[Figure, str]] = {}
+        self._names: dict[bytes, str] = {}
         for drawing in drawings:
             self.add(drawing)
 
@@ -93,12 +92,11 @@ class Pages:
 
     def _figure(self, figure: Figure) -> str:
         """Return the name of ``figure``, which is drawn when it is met for the first time."""
-        if id(figure) not in self._known:  # to hash all its lines again would cost more
-            name = self._names.setdefault(figure, f"F{len(self._names)}")
-            if name not in self.figures:
-                self.figures[name] = self._drawn(figure)
-            self._known[id(figure)] = figure, name
-        return self._known[id(figure)][1]
+        name = self._names.get(figure.key)
+        if name is None:
+            name = self._names[figure.key] = f"F{len(self._names)}"
+            self.figures[name] = self._drawn(figure)
+        return name
 
     def _drawn(self, figure: Figure) -> "Form":
         pen = Pen(self._code, self._figure)
@@ -122,7 +120,16 @@ def pdf(drawings: Iterable[Drawing], title: str, language: str, made: int | None
 
 
 def document(pages: Pages, about: About, order: Sequence[int] | None = None) -> bytes:
-    """Return a PDF 1.7 of ``pages``, or of those at the indexes ``order``, as often as named.
+    """Return what ``write_pdf`` writes."""
+    output = BytesIO()
+    write_pdf(output, pages, about, order)
+    return output.getvalue()
+
+
+def write_pdf(
+    output: Output, pages: Pages, about: About, order: Sequence[int] | None = None
+) -> None:
+    """Write a PDF 1.7 of ``pages``, or of those at the indexes ``order``, as often as named.
 
     It has a title, a language, an outline and page labels, and asks viewers to print it at
     actual size, on one side or both as its pages are meant. The same pages give the same bytes.
@@ -131,7 +138,7 @@ def document(pages: Pages, about: About, order: Sequence[int] | None = None) -> 
     leaves = pages.leaves if order is None else [pages.leaves[index] for index in order]
     for leaf in leaves:
         writer.add(leaf)
-    return writer.finished(about, [leaf.flip for leaf in leaves])
+    writer.finish(output, about, [leaf.flip for leaf in leaves])
 
 
 class _Writer:
@@ -139,7 +146,7 @@ class _Writer:
 
     def __init__(self, pages: Pages) -> None:
         self._pages = pages
-        self._pdf = pydyf.PDF()
+        self._pdf = File()
         self._fonts = self._add(pydyf.Dictionary())
         self._figures: dict[str, bytes] = {}
         self._contents: dict[int, bytes] = {}
@@ -156,15 +163,14 @@ class _Writer:
         held = {"Font": self._fonts.reference}
         if leaf.figures:
             held["XObject"] = pydyf.Dictionary({f: self._figure(f) for f in leaf.figures})
-        page = pydyf.Dictionary(
-            {
-                "Type": "/Page",
-                "Parent": self._pdf.pages.reference,
-                "MediaBox": pydyf.Array([0, 0, round(leaf.width, 4), round(leaf.height, 4)]),
-                "Resources": pydyf.Dictionary(held),
-                "Contents": self._contents[id(leaf)],
-            }
-        )
+        told = {
+            "Type": "/Page",
+            "Parent": self._pdf.pages.reference,
+            "MediaBox": pydyf.Array([0, 0, round(leaf.width, 4), round(leaf.height, 4)]),
+            "Resources": pydyf.Dictionary(held),
+            "Contents": self._contents[id(leaf)],
+        }
+        page = Written(pydyf.Dictionary(told).data)
         self._pdf.add_page(page)
         self._headings.append((leaf.section, leaf.title, page.reference))
 
@@ -176,8 +182,8 @@ class _Writer:
             self._figures[name] = self._add(Packed(form.content, extra)).reference
         return self._figures[name]
 
-    def finished(self, about: About, flips: Sequence[str | None]) -> bytes:
-        """Return the whole document."""
+    def finish(self, output: Output, about: About, flips: Sequence[str | None]) -> None:
+        """Write the whole document."""
         for typeface in self._pages.typefaces.values():
             self._fonts[typeface.name] = typeface.add_to(self._pdf)
         self._pdf.catalog |= {
@@ -189,10 +195,7 @@ class _Writer:
         made = dates(about.made)
         told = {"Title": about.title, "Producer": f"kitbuilder {__version__}", **made}
         self._pdf.info |= {key: pydyf.String(value) for key, value in told.items()}
-        mark = sha256(repr((about, len(flips))).encode()).hexdigest()[:32]
-        output = BytesIO()
-        self._pdf.write(output, b"1.7", mark, compress=True)
-        return output.getvalue()
+        self._pdf.write(output, b"1.7", compress=True)
 
 
 def _wishes(flips: Sequence[str | None]) -> pydyf.Dictionary:

@@ -147,7 +147,7 @@ def _round(mark: Box) -> str:
     return f"{path} h"
 
 
-@lru_cache(20_000)
+@lru_cache(4096)
 def _n(value: float) -> str:
     """Return a length to a thousandth of a millimetre; below 1000 it is never exponential."""
     return f"{round(value, 3) + 0.0:g}"

@@ -3,20 +3,18 @@
 from collections.abc import Iterator, Sequence
 
 from kitbuilder.layout.model import Sheet, Stock
-from kitbuilder.output.pdf import About, Pages, document
 
 
-def piles(pages: Pages, sheets: Sequence[Sheet], about: About) -> Iterator[tuple[str, bytes]]:
-    """Yield the name and the PDF of the pile of each paper that is printed on.
+def piles(sheets: Sequence[Sheet]) -> Iterator[tuple[str, list[int]]]:
+    """Yield the name of the pile of each paper that is printed on, and the pages in it, from 0.
 
-    ``pages`` are those of ``sheets``, each once. A back follows its front, copy by copy, so
-    that a pile can be printed on both sides. The content of a page is held once.
+    A back follows its front, copy by copy, so that a pile can be printed on both sides.
     """
     stocks: tuple[Stock, ...] = ("card", "paper")
     for stock in stocks:
         order = list(_order(sheets, stock))
         if order:
-            yield f"pile-{stock}.pdf", document(pages, about, order)
+            yield f"pile-{stock}.pdf", order
 
 
 def _order(sheets: Sequence[Sheet], stock: Stock) -> Iterator[int]:
