@@ -59,9 +59,11 @@ def _of_cards(request: "Request") -> Iterator[Idle]:
     yield "stage", stage and not own & {"tasks"}, Said("idle.no-sum")
     yield "backs", backs and not own & {"tasks", "facts"}, Said("idle.no-question")
     yield "facts", facts and "facts" not in own, Said("idle.no-facts")
-    tasks = [task.stage for pupil in request.pupils for task in pupil.tasks] or [cards.stage]
-    yield "stage", stage and cards.stage not in tasks, Said("idle.table-says")
-    headed = "tasks" in own and set(tasks) != {"pieces"}
+    tasks = [task for pupil in request.pupils for task in pupil.tasks]
+    told = bool(tasks) and all(task.staged for task in tasks)
+    yield "stage", stage and told, Said("idle.table-says")
+    stages = {task.stage for task in tasks} or {cards.stage}
+    headed = "tasks" in own and stages != {"pieces"}
     yield "no-headings", not cards.headings and not headed, Said("idle.no-columns")
 
 

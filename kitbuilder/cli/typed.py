@@ -56,7 +56,9 @@ class CardTyped:
     backs: str
     facts: str
 
-    def wish(self, usual: str | None = None, headings: bool = True) -> "CardWishes":
+    def wish(
+        self, usual: str | None = None, headings: bool = True, each: bool = False
+    ) -> "CardWishes":
         """Return the wishes for cards; ``usual`` kinds where none were named.
 
         Raises ``RefusedError``.
@@ -64,7 +66,7 @@ class CardTyped:
         from kitbuilder.request.request import card_wish
 
         kinds = usual if self.kinds is None else self.kinds
-        return card_wish(kinds, self.stage, self.backs, self.facts, headings)
+        return card_wish(kinds, self.stage, self.backs, self.facts, headings, each)
 
 
 @dataclass(frozen=True, slots=True)

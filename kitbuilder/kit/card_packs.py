@@ -2,6 +2,8 @@
 
 from collections import Counter
 from collections.abc import Iterable
+from dataclasses import replace
+from typing import TypeVar
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
@@ -26,8 +28,13 @@ from kitbuilder.number.facts import CROSSING_TEN, TEN_AND_CROSSING, Fact
 from kitbuilder.number.mistakes.foreseen import foreseen
 from kitbuilder.number.written import columns
 
+C = TypeVar("C", TaskCard, FactCard)
+
 MOST_WRONG = 3
 """Wrong answers foreseen for one sum on the adult's sheet."""
+
+LONGEST_OWN = 24
+"""Letters of a name along a card's edge; the answers have it whole."""
 
 FIVES = "answers.fives_note"
 """The note on a sum that has a column short by exactly 5."""
@@ -53,14 +60,36 @@ def _pack(name: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) 
     backed = wishes.backs != "separate"
     return Pack(
         name=name,
-        label=_label(name, len(asked), len(facts), words) if name else None,
-        tasks=tuple(task_card(task, wishes, words) for task in asked),
-        facts=tuple(_fact_card(fact, backed, words) for fact in facts),
+        label=_label(name, len(asked), len(facts), words) if name and (asked or facts) else None,
+        tasks=_owned(name, (task_card(task, wishes, words) for task in asked), words),
+        facts=_owned(name, (_fact_card(fact, backed, words) for fact in facts), words),
         arrows=arrow_numbers(largest) if "arrows" in kinds else (),
         digits=loose_digits(task.sum for task in tasks) if "digits" in kinds else (),
         record=_record(largest, words) if "record" in kinds else None,
         answers=tuple(answer(task.sum, words) for task in asked),
         fact_answers=tuple(_fact_answer(fact, words) for fact in facts),
+        key=_key(asked, words) if name else "",
+    )
+
+
+def _owned(name: str, cards: Iterable[C], words: Words) -> tuple[C, ...]:
+    """Return ``cards`` with the pupil's name and a number each, so that a mixed stack is sorted."""
+    held = tuple(cards)
+    if not name:
+        return held
+    count = len(held)
+    short = name if len(name) <= LONGEST_OWN else f"{name[: LONGEST_OWN - 1]}…"
+    return tuple(
+        replace(card, own=words("label.own", name=short, number=number, count=count))
+        for number, card in enumerate(held, 1)
+    )
+
+
+def _key(asked: tuple[Task, ...], words: Words) -> str:
+    """Return what is left in each task, by its number: "1. 23   2. 157"."""
+    return "   ".join(
+        words("answers.key_item", number=number, rest=task.sum.rest).replace(" ", "\xa0")
+        for number, task in enumerate(asked, 1)
     )
 
 

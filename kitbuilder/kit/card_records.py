@@ -23,12 +23,14 @@ FACT_PACKS: tuple[FactPack, ...] = get_args(FactPack)
 class Task:
     """One sum to be asked, at a stage.
 
-    ``line`` is that of the table it was read from, 0 if it was not.
+    ``line`` is that of the table it was read from, 0 if it was not; ``staged`` says whether that
+    line names the stage.
     """
 
     sum: Sum
     stage: Stage = "pieces"
     line: int = 0
+    staged: bool = False
 
     def __post_init__(self) -> None:
         if self.stage not in STAGES:
@@ -52,7 +54,8 @@ class CardWishes:
     """How cards are wished for.
 
     ``kinds`` are the kinds of cards to make, ``backs`` is where the answers go, and
-    ``headings`` says whether column layouts are headed.
+    ``headings`` says whether column layouts are headed. With ``each`` the answers of each pupil
+    stand apart, to go into a file of their own.
     """
 
     stage: Stage = "pieces"
@@ -60,6 +63,7 @@ class CardWishes:
     kinds: tuple[Kind, ...] = ("exchange", "tasks")
     facts: FactPack = "crossing-ten"
     headings: bool = True
+    each: bool = False
 
     def __post_init__(self) -> None:
         for name, allowed in (("stage", STAGES), ("backs", BACKS), ("facts", FACT_PACKS)):
@@ -85,7 +89,8 @@ class TaskCard:
     """A card that asks one sum of a child.
 
     ``lines`` say what to do (none where the sum is only written); ``headings`` are the
-    columns' names, ones first, or empty. ``day`` says when it is asked, if a plan does.
+    columns' names, ones first, or empty. ``day`` says when it is asked, if a plan does;
+    ``own`` whose card it is and its number, if a pupil's.
     """
 
     sum: Sum
@@ -94,18 +99,20 @@ class TaskCard:
     headings: tuple[str, ...]
     back: Back | None = None
     day: str = ""
+    own: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class FactCard:
     """A card with one small fact, a double ten-frame, and ``lines`` that say how to go on.
 
-    ``steps`` stand on its back, if it has one.
+    ``steps`` stand on its back, if it has one; ``own`` says whose card it is and its number.
     """
 
     fact: Fact
     lines: tuple[str, ...]
     steps: tuple[str, ...] = ()
+    own: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +169,7 @@ class Pack:
     """One set of cards: a kit's own (``name`` is empty) or one pupil's.
 
     ``arrows`` are the numbers on arrow cards, ``digits`` the digits and signs on small cards,
-    each as often as it is needed.
+    each as often as it is needed. ``key`` is what is left in each task, by the card's number.
     """
 
     name: str = ""
@@ -174,3 +181,4 @@ class Pack:
     record: RecordSheet | None = None
     answers: tuple[Answer, ...] = ()
     fact_answers: tuple[FactAnswer, ...] = ()
+    key: str = ""

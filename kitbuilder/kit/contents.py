@@ -33,7 +33,8 @@ def contents(
     With a ``plan``, whose sums ``sums`` are, the cards are the plan's, and it has
     a page and one to note progress on.
     """
-    needed = stock(sums).most(stock_within(limit) if limit else Pieces()).most(extra)
+    asked = tuple(task.sum for pupil in pupils for task in pupil.tasks)
+    needed = stock((*sums, *asked)).most(stock_within(limit) if limit else Pieces()).most(extra)
     has_cards = "cards" in parts
     has_exchange = has_cards and "exchange" in cards.kinds
     packs = pupil_packs(pupils, cards, words) if pupils else (kit_pack(sums, cards, words),)

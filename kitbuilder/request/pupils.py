@@ -90,7 +90,7 @@ def _row(row: list[str], columns: tuple[str, ...], stage: Stage, line: int) -> t
     chosen = next((known for known in STAGES if known == asked), None)
     if asked and chosen is None:
         raise RefusedError("pupil.no-stage", given=asked, known=STAGES)
-    task = Task(sum_, chosen or stage, line)
+    task = Task(sum_, chosen or stage, line, chosen is not None)
     if not sum_.whole:
         raise RefusedError("sum.nothing-to-build", sum=sum_)
     if sum_.places > 3 and task.stage != "written":
@@ -101,10 +101,12 @@ def _row(row: list[str], columns: tuple[str, ...], stage: Stage, line: int) -> t
 def checked_name(typed: str) -> str:
     """Return a name as it will be printed: composed letters, nothing hidden, in some typeface.
 
-    Raises ``RefusedError`` for an empty or too long name, a control or direction character,
-    and a letter that no typeface has.
+    Spaces of any kind and number are one. Raises ``RefusedError`` for an empty or too long name,
+    a control or direction character, and a letter that no typeface has.
     """
-    name = unicodedata.normalize("NFC", typed)
+    composed = unicodedata.normalize("NFC", typed)
+    spaced = "".join(" " if unicodedata.category(c) == "Zs" else c for c in composed)
+    name = " ".join(part for part in spaced.split(" ") if part)
     if not name:
         raise RefusedError("pupil.no-name")
     if len(name) > LONGEST_NAME:

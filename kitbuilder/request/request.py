@@ -230,7 +230,12 @@ def cut_wish(kits: int, layers: int, same_sheets: bool, spares: float = 0.0) -> 
 
 
 def card_wish(
-    kinds: str | None, stage: str, backs: str, facts: str, headings: bool = True
+    kinds: str | None,
+    stage: str,
+    backs: str,
+    facts: str,
+    headings: bool = True,
+    each: bool = False,
 ) -> CardWishes:
     """Return the wishes for cards, typed as words; ``kinds`` stand with commas between."""
     named = DEFAULT_KINDS if kinds is None else tuple(k.strip() for k in kinds.split(","))
@@ -244,6 +249,7 @@ def card_wish(
         kinds=tuple(kind for kind in KINDS if kind in named),
         facts=cast("FactPack", facts),
         headings=headings,
+        each=each,
     )
 
 

@@ -96,7 +96,9 @@ def said(takes: Estimate = HELD, **wished: Any) -> list[str]:  # noqa: ANN401 - 
             {
                 "parts": ("cards",),
                 "cards": CardWishes("both", kinds=("tasks",)),
-                "pupils": (Pupil("Ada", (Task(SUM), Task(SUM, "written"))),),
+                "pupils": (
+                    Pupil("Ada", (Task(SUM, staged=True), Task(SUM, "written", staged=True))),
+                ),
             },
             "--stage changes",
             "the table says",
@@ -150,7 +152,7 @@ def test_what_changes_nothing_is_said(wished: dict[str, Any], options: str, why:
         {
             "parts": ("cards",),
             "cards": CardWishes(kinds=("tasks",), headings=False),
-            "pupils": (Pupil("Ada", (Task(SUM), Task(SUM, "written"))),),
+            "pupils": (Pupil("Ada", (Task(SUM, staged=True), Task(SUM, "written", staged=True))),),
         },
     ],
 )
@@ -171,7 +173,7 @@ def test_a_note_goes_with_a_kit_that_is_made_all_the_same(tmp_path: Path) -> Non
 def test_every_option_of_a_kit_has_been_thought_of() -> None:
     # Each wish of the cards, the mats and the cutting is an option: when one is added, idle.py
     # has to say where it is of no use, and this list grows.
-    known = {"stage", "backs", "kinds", "facts", "headings", "arrangement"}
+    known = {"stage", "backs", "kinds", "facts", "headings", "arrangement", "each"}
     known |= {"kits", "layers", "same_sheets", "spares"}  # every kit takes kits
     for record in (CardWishes, MatWish, CutWish):
         assert {f.name for f in fields(record)} <= known

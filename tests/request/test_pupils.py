@@ -175,7 +175,7 @@ def test_the_wide_typeface_prints_as_wide_as_it_is_measured(tmp_path: Path) -> N
 
 
 def test_each_stock_of_all_packs_is_printed_in_one_go(tmp_path: Path) -> None:
-    # 30 pupils with two sums each and a label: one sheet of A6 cards and one of answers each.
+    # 30 pupils with two sums each and a label: one sheet of A6 cards each; the answers together.
     rows = [f"Child {n},{sum_}" for n in range(30) for sum_ in ("634-258", "71-48")]
     table = tmp_path / "class.csv"
     table.write_text("name,sum\n" + "\n".join(rows), "utf-8")
@@ -185,11 +185,11 @@ def test_each_stock_of_all_packs_is_printed_in_one_go(tmp_path: Path) -> None:
     assert [line for line in cover if "–" in line and line[0].isdigit()] == [
         "2–31 Task cards card yes 1",
         "32–61 Record sheet paper no 1",
-        "62–91 Answers, for the adult paper no 1",
+        "62–63 Answers, for the adult paper no 1",
     ]
     outline = [e for e in pdfium.PdfDocument(out / "cards.pdf").get_toc() if e.level == 1]
     pages = [e.get_dest().get_index() + 1 for e in outline]
-    assert pages == [page for n in range(30) for page in (2 + n, 32 + n, 62 + n)]
+    assert pages == [page for n in range(30) for page in (2 + n, 32 + n)]
 
 
 def test_the_answers_bear_the_name_on_every_page(tmp_path: Path) -> None:
@@ -312,3 +312,66 @@ def test_a_bar_shows_on_a_terminal_only(monkeypatch: pytest.MonkeyPatch) -> None
         monkeypatch.setattr(sys, "stderr", stream)
         assert list(progress(iter(drawings), 50, "pages")) == drawings
         assert ("Drawing pages" in stream.getvalue()) == stream.isatty()
+
+
+KINDS = ("record", "exchange", "arrows", "digits", "facts", "record,arrows")
+
+
+@pytest.mark.parametrize("paper", ["a4", "a5", "letter", "a3"])
+@pytest.mark.parametrize("kinds", KINDS)
+def test_packs_without_tasks_are_made(kinds: str, paper: str, tmp_path: Path) -> None:
+    # A pack without a task or a fact has no label, and no sheet is dealt for it.
+    table = tmp_path / "class.csv"
+    table.write_text("name,sum\nAda,634-258\nBo,305-148\n", "utf-8")
+    args = ("--pupils", str(table), "--kinds", kinds, "--paper", paper)
+    assert cards(*args, "--out", str(tmp_path / "o"))[0] == 0
+    assert len(page_texts(tmp_path / "o/cards.pdf")) > 1
+
+
+def pack_of(count: int, tmp_path: Path) -> list[str]:
+    sums = ("71-48", "82-37", "93-56", "64-28", "53-26", "81-45", "62-38", "74-19")[:count]
+    table = tmp_path / "class.csv"
+    table.write_text("name,sum\n" + "".join(f"Ada,{s}\nBo,{s}\n" for s in sums), "utf-8")
+    out = tmp_path / f"of {count}"
+    assert cards("--pupils", str(table), "--stage", "written", "--out", str(out))[0] == 0
+    return page_texts(out / "cards.pdf")
+
+
+def test_the_name_card_takes_no_sheet_of_its_own(tmp_path: Path) -> None:
+    # Written cards stand eight on a sheet of A4: eight sums fill it, and seven leave a place.
+    for count in (8, 7):
+        texts = pack_of(count, tmp_path)
+        assert sum(" of 7" in text or " of 8" in text for text in texts) == 2, count
+    assert f"{count} sums" in "".join(texts)
+
+
+def test_every_card_has_its_pupil_and_its_number(tmp_path: Path) -> None:
+    text = pack_of(8, tmp_path)[1]
+    assert [f"Ada · {n} of 8" in text for n in range(1, 9)] == [True] * 8
+
+
+def test_a_key_stands_before_the_sums_and_each_sum_is_worked_once(tmp_path: Path) -> None:
+    answers = "\n".join(t for t in pack_of(2, tmp_path) if "Answers" in t or "left:" in t)
+    assert "Ada: 1. 23 2. 45" in answers and "Bo: 1. 23 2. 45" in answers
+    assert answers.count("left: 23") == 1
+
+
+def test_the_answers_of_forty_pupils_take_few_pages(tmp_path: Path) -> None:
+    # Six of forty sums each, shared by the class: a page a pupil would be forty pages.
+    sums = [f"{tens}{ones}-{tens - 2}{ones + 3}" for tens in range(3, 9) for ones in range(6)]
+    rows = [f"Child {n},{sums[(n + 5 * k) % 36]}\n" for n in range(40) for k in range(6)]
+    table = tmp_path / "class.csv"
+    table.write_text("name,sum\n" + "".join(rows), "utf-8")
+    assert cards("--pupils", str(table), "--out", str(tmp_path / "o"))[0] == 0
+    texts = page_texts(tmp_path / "o/cards.pdf")
+    assert 2 <= len([t for t in texts if "left:" in t or "In short" in t]) <= 8
+
+
+def test_names_that_differ_in_a_space_of_another_kind_are_one(tmp_path: Path) -> None:
+    (pack,) = pupils("name,sum\nAda\u00a0Lu,71-48\nAda  Lu,82-37\n", "class.csv", "pieces")
+    assert (pack.name, len(pack.tasks)) == ("Ada Lu", 2)
+
+
+def test_a_sum_of_nothing_names_its_row() -> None:
+    with pytest.raises(RefusedError, match=r"^class.csv, line 3: 0 − 0 has nothing to build"):
+        pupils("name,sum\nAda,71-48\nBo,0-0\n", "class.csv", "pieces")

@@ -57,7 +57,7 @@ def cards(
         raise RefusedError("option.sums-or", option="pupils")
     if each and pupils is None:
         raise RefusedError("pupil.each", option="each", needed="pupils")
-    wish = card.wish("tasks", not no_headings)
+    wish = card.wish("tasks", not no_headings, each)
     where = where_from(pupils or "")
     table = _table(pupils, wish.stage) if pupils else ()
     request = Request(

@@ -40,6 +40,9 @@ ACCENT = 0.25
 AFTER_SUM = (10.0, 8.0, 6.0, 4.5)
 """Spaces in mm between the sum at the top of a card and what stands below: the first that fits."""
 
+OWN_GAP = 2.0
+"""Space in mm below the name on a pupil's card."""
+
 FRAME_GAP = 3.0
 """Space in mm between the two ten-frames."""
 
@@ -97,6 +100,8 @@ def layout_size(columns: int, headed: bool, pitch: float) -> tuple[float, float]
 def front(card: Card, ink: Rect, look: Look, unit: float) -> Face | None:
     """Return what stands on the front of ``card`` in ``ink``, or None where it does not fit."""
     match card:
+        case TaskCard(own=str(own)) | FactCard(own=str(own)) if own:
+            return _owned(card, own, ink, look, unit)
         case TaskCard() if card.day:
             return _dated(card, ink, look, unit)
         case TaskCard(stage="written"):
@@ -108,6 +113,18 @@ def front(card: Card, ink: Rect, look: Look, unit: float) -> Face | None:
             return next((face for face in faces if face is not None), None)
         case LabelCard():
             return _label(card, ink, look)
+
+
+def _owned(card: TaskCard | FactCard, own: str, ink: Rect, look: Look, unit: float) -> Face | None:
+    """Whose card it is, small along the upper edge, and the card below it."""
+    size = look.type_mm.least
+    above = metrics.digit_height(size) + OWN_GAP
+    if ink.height <= above:
+        return None
+    name = line_of(metrics.broken(own, size, ink.width)[0], size, ink.x, ink.y + above - OWN_GAP)
+    below = Rect(ink.x, ink.y + above, ink.width, ink.height - above)
+    face = front(replace(card, own=""), below, look, unit)
+    return None if face is None else (name, *face)
 
 
 def _dated(card: TaskCard, ink: Rect, look: Look, unit: float) -> Face | None:
