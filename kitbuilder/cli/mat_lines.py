@@ -21,7 +21,7 @@ def mat_said(plan: MatPlan) -> Said:
     It is to be said before printing, above all where the mat takes several sheets.
     """
     mat, needs = plan.mat, plan.needs
-    role = roles(needs.arrangement)[-1 if needs.arrangement == "add" else 0]
+    role = roles(needs.arrangement)[0]
     holdings = [needs.holding(role, k) for k in range(needs.places - 1, -1, -1)]
     return Said(
         "mat.told",
@@ -34,15 +34,13 @@ def mat_said(plan: MatPlan) -> Said:
 
 
 def _sheets(plan: MatPlan) -> Said:
-    count, turned, paper = len(plan.sheets), sum(plan.mat.turned), plan.paper.name
+    count, turned, paper = len(plan.sheets), plan.mat.turned, plan.paper.name
     if count == 1 and turned:
         return Said("mat.one-turned", paper=paper)
     if count == 1:
         return Said("mat.one-sheet", paper=paper)
-    if turned == count:
-        return Said("mat.all-turned", count=count, paper=paper)
     if turned:
-        return Said("mat.some-turned", count=count, turned=turned, paper=paper)
+        return Said("mat.all-turned", count=count, paper=paper)
     return Said("mat.sheets", count=count, paper=paper)
 
 

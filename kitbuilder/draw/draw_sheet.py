@@ -68,7 +68,7 @@ def draw_sheet(sheet: Sheet, number: int, style: Style) -> Drawing:
     draw_pieces(canvas, pieces, style.paper.unit_mm, sheet.kerf, is_back=sheet.flip is not None)
     for item in sheet.items:
         if not _is_piece(item):
-            _draw_item(canvas, item, style.paper.unit_mm, number)
+            _draw_item(canvas, item, style.paper.unit_mm)
     if by_hand:
         _draw_ways(canvas, sheet.cuts, pieces)
     if sheet.kind in CUT_WHOLE:
@@ -89,12 +89,12 @@ def _is_piece(item: Item) -> bool:
     return item.what in PLACES or item.what in FOLDED
 
 
-def _draw_item(canvas: Canvas, item: Item, unit: float, page: int = 0) -> None:
+def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
     match item.content:
         case TextBlock():
             draw_text(canvas, item.content, item.rect)
         case MatTile():
-            draw_mat_tile(canvas, item.content, item.rect, page)
+            draw_mat_tile(canvas, item.content, item.rect)
         case Board():
             draw_board(canvas, item.content, unit)
         case Table():

@@ -1,180 +1,230 @@
-"""Turns a tile of a mat into marks: zones, headings, lines to write on, and marks to join."""
+"""A sheet of a mat as marks: zones, frames for pieces, words, and halves of faces at the joins."""
 
+import math
+from collections.abc import Sequence
 from itertools import pairwise
 
 from kitbuilder.design import metrics
 from kitbuilder.draw.canvas import Canvas, Segment
 from kitbuilder.draw.piece_grids import grid, merged, outline
 from kitbuilder.layout.mat.exchange_board import Board
-from kitbuilder.layout.mat.joins import DIAMOND, SKETCH_GAP
-from kitbuilder.layout.mat.mat_records import FINGER, Join, Label, Mat, MatTile, Zone
+from kitbuilder.layout.mat.joins import FACE
+from kitbuilder.layout.mat.mat_records import Icon, Join, Label, Mat, MatTile, Zone
 from kitbuilder.layout.model import Rect
 
-_INSIDE = 1.0
-"""A zone's outline is drawn this many mm inside it, so that a join never runs along one."""
+FRAME = 0.7
+"""Width in mm of the line round a mat and between its zones."""
 
-_TICK = 2.0
-"""Length in mm of the ticks that show how far the hundreds of a fan lie apart."""
+CORNER = 5.0
+"""Radius in mm of a mat's corners."""
+
+TICK = 2.2
+"""Length in mm of the ticks above and left of a pile, and half those of places for tens."""
+
+MARK = 9.0
+"""Length in mm of the corner marks of a pile."""
+
+_ARROWS = {"up": -1, "down": 1}
 
 
-def draw_mat_tile(canvas: Canvas, tile: MatTile, rect: Rect, page: int) -> None:
-    """Draw what of the mat lies on this tile, which is page ``page``."""
+def draw_mat_tile(canvas: Canvas, tile: MatTile, rect: Rect) -> None:
+    """Draw what of the mat lies on this tile, and what is said below it."""
     mat, look = tile.mat, canvas.look
     dx, dy = rect.x - tile.area.x, rect.y - tile.area.y
 
-    def lines(segments: list[Segment], width: float, colour: str) -> None:
+    def lines(segments: list[Segment], width: float, colour: str, dash: str | None = None) -> None:
         kept = [s for s in (_clipped(s, tile.area) for s in segments) if s]
         moved = [(x1 + dx, y1 + dy, x2 + dx, y2 + dy) for x1, y1, x2, y2 in kept]
-        canvas.lines(merged(moved), width, colour)
+        canvas.lines(merged(moved), width, colour, dash=dash)
 
-    lines(_guides(mat), look.lines_mm.grid, look.ink.grid)
-    tens = [
-        s for z in mat.zones if z.place == 0 for b in _tens_of_ones(z, mat.unit) for s in outline(b)
-    ]
-    lines(tens, look.lines_mm.frame, look.ink.frame)
-    lines(_columns(mat), look.lines_mm.guide, look.ink.frame)
-    frames = [s for box in mat.outlines for s in outline(box.inset(_INSIDE))]
-    lines(frames, 2 * look.lines_mm.frame, look.ink.frame)
+    for zone in mat.zones:
+        lines(_guides(zone), look.lines_mm.guide, look.ink.frame)
+        lines(_middles(zone), look.lines_mm.guide, look.ink.frame, dash="2 2")
+        if tile.area.holds(zone.box):
+            box = zone.box.moved(dx, dy)
+            canvas.box(box, stroke=look.ink.text, width=look.lines_mm.guide, radius=1.5)
+    lines(_columns(mat), look.lines_mm.frame, look.ink.text)
+    lines(_borders(mat), FRAME, look.ink.text)
+    _corners(canvas, mat, tile.area, dx, dy)
     for label in mat.labels:
         if tile.area.holds(label.rect):
             _label(canvas, label, label.rect.moved(dx, dy))
+    for icon in mat.icons:
+        if tile.area.holds(icon.rect):
+            draw_icon(canvas, Icon(icon.name, icon.rect.moved(dx, dy)))
     for join in tile.joins:
-        _join(canvas, join, rect, dx, dy)
-    if tile.sketch:
-        _sketch(canvas, tile, tile.sketch.moved(dx, dy), page - tile.number + 1)
+        for spot in join.faces:
+            _half_face(canvas, join, rect, spot + (dy if join.edge in ("left", "right") else dx))
+    _below(canvas, tile)
 
 
 def draw_board(canvas: Canvas, board: Board, unit: float) -> None:
     """Draw an exchange board: the bank's boxes and the frames to fill, at true size."""
     look = canvas.look
     for box in board.boxes:
-        canvas.box(box.inset(_INSIDE), stroke=look.ink.frame, width=2 * look.lines_mm.frame)
+        canvas.box(box, stroke=look.ink.text, width=look.lines_mm.frame, radius=2)
     for label in board.labels:
         _label(canvas, label, label.rect)
+    for icon in board.icons:
+        draw_icon(canvas, icon)
     for frame in board.frames:
-        cells = merged(s for slot in frame.slots for s in outline(slot))
-        canvas.lines(cells, look.lines_mm.guide, look.ink.guide)
-        canvas.lines(outline(frame.rect), 2 * look.lines_mm.frame, look.ink.frame)
+        draw_exchange(canvas, (*((frame.one,) if frame.one else ()), *frame.slots), unit)
 
 
-def _guides(mat: Mat) -> list[Segment]:
-    """Return where pieces lie: tens of ones in rows of five, the first ten, the first hundred."""
-    found: list[Segment] = []
-    for zone in mat.zones:
-        if zone.place > 0:
-            found += _first(zone)
+def draw_exchange(canvas: Canvas, pieces: Sequence[Rect], unit: float) -> None:
+    """Draw one piece and ten that make it, at true size, as frames to lay pieces on."""
+    look = canvas.look
+    grids = merged(line for piece in pieces for line in grid(piece, unit))
+    canvas.lines(grids, look.lines_mm.grid, look.ink.grid)
+    sides = merged(line for piece in pieces for line in outline(piece))
+    canvas.lines(sides, look.lines_mm.frame, look.ink.text)
+
+
+def draw_icon(canvas: Canvas, icon: Icon) -> None:
+    """Draw a pictogram, or an arrow up or down, in its box."""
+    if icon.name not in _ARROWS:
+        return
+    rect, way = icon.rect, _ARROWS[icon.name]
+    x, middle, half = rect.x + rect.width / 2, rect.y + rect.height / 2, rect.height / 2
+    tip, tail, neck = middle + way * half, middle - way * half, middle + way * half * 0.2
+    colour, wide = canvas.look.ink.text, 0.45 * rect.width
+    canvas.lines([(x, min(tail, neck), x, max(tail, neck))], 0.32 * rect.width, colour)
+    canvas.shape(((x - wide, neck), (x + wide, neck), (x, tip)), colour)
+
+
+def _label(canvas: Canvas, label: Label, rect: Rect) -> None:
+    colour = canvas.look.ink.quiet if label.quiet else None
+    base = rect.y + metrics.digit_height(label.size)
+    canvas.text(rect.x, base, label.text, label.size, colour=colour)
+
+
+def _below(canvas: Canvas, tile: MatTile) -> None:
+    look = canvas.look
+    for line in tile.lines:
+        if line[0] == line[2]:  # a cut through the mat; one along its border is drawn with it
+            canvas.lines([line], look.lines_mm.guide, look.ink.quiet, layer="cut", dash="3 2")
         else:
-            for block in _tens_of_ones(zone, mat.unit):
-                found += [*grid(block, mat.unit), *outline(block)]
+            canvas.lines([line], look.lines_mm.cut, look.ink.cut, layer="cut")
+    for label in tile.note:
+        _label(canvas, label, label.rect)
+    for icon in tile.icons:
+        draw_icon(canvas, icon)
+
+
+def _guides(zone: Zone) -> list[Segment]:
+    """Return the outlines for pieces: ten-frames, places for tens, the first hundred and marks."""
+    found = [side for frame in zone.frames for side in outline(frame)]
+    if zone.place == 0:
+        unit = zone.slots[0].width
+        found += [line for frame in zone.frames for line in grid(frame, unit)]
+    elif zone.place == 1:
+        found += _places(zone)
+    elif len(zone.frames) == 1:
+        found += [mark for slot in zone.slots[1:] for mark in _pile_marks(zone.frames[0], slot)]
     return found
 
 
-def _first(zone: Zone) -> list[Segment]:
-    """Return the outline of the first piece, and a tick for each other one of a fan."""
-    if not zone.slots:
-        return []
-    first = zone.slots[0]
-    found = [*outline(first)]
-    if zone.way == "fan":
-        for slot in zone.slots[1:]:
-            if slot.x == first.x:
-                ends = ((slot.x - _TICK, slot.x), (slot.right, slot.right + _TICK))
-                found += [(left, slot.y, right, slot.y) for left, right in ends]
-            elif slot.y == first.y:
-                ends = ((slot.y - _TICK, slot.y), (slot.bottom, slot.bottom + _TICK))
-                found += [(slot.x, top, slot.x, bottom) for top, bottom in ends]
-    return found
-
-
-def _tens_of_ones(zone: Zone, unit: float) -> list[Rect]:
-    if not zone.slots:
-        return []
-    first = zone.slots[0]
-    rows = -(-len(zone.slots) // 5)
-    room = int((zone.rect.bottom - FINGER - first.y + 1e-6) / unit)
-    rows = min(rows + rows % 2, room)
+def _places(zone: Zone) -> list[Segment]:
+    """Return ticks where one place for a ten ends and the next begins, above and below."""
+    frame = zone.frames[0]
+    ends = [slot.right for slot in zone.slots if abs(slot.right - frame.right) > 0.01]
+    half = [frame.x + 5 * zone.slots[0].width] if len(zone.slots) > 5 else []
+    ticks = [x for x in ends if x not in half]
+    long = 2 * TICK
     return [
-        Rect(first.x, first.y + row * unit, 5 * unit, min(2, rows - row) * unit)
-        for row in range(0, rows, 2)
+        line
+        for x in ticks
+        for line in (
+            (x, frame.y, x, frame.y + long),
+            (x, frame.bottom - long, x, frame.bottom),
+        )
+    ]
+
+
+def _middles(zone: Zone) -> list[Segment]:
+    """Return the dashed line after the fifth of ten places."""
+    if zone.place != 1 or len(zone.slots) <= 5:
+        return []
+    frame, x = zone.frames[0], zone.slots[4].right
+    return [(x, frame.y, x, frame.bottom)]
+
+
+def _pile_marks(first: Rect, slot: Rect) -> list[Segment]:
+    """Return a corner for the lower right of a hundred in a pile, and ticks for its upper left."""
+    return [
+        (slot.right - MARK, slot.bottom, slot.right, slot.bottom),
+        (slot.right, slot.bottom - MARK, slot.right, slot.bottom),
+        (slot.x, first.y - TICK, slot.x, first.y),
+        (first.x - TICK, slot.y, first.x, slot.y),
     ]
 
 
 def _columns(mat: Mat) -> list[Segment]:
-    """Return the line under each role's label and the lines between its columns."""
+    """Return the line under each strip and the lines between columns."""
     found: list[Segment] = []
-    for box in mat.outlines:
-        cells = [z.rect for z in mat.zones if box.holds(z.rect)]
-        top = min(c.y for c in cells)
-        found.append((box.x + _INSIDE, top, box.right - _INSIDE, top))
-        for left, right in pairwise(sorted(cells, key=lambda c: c.x)):
-            found.append((right.x, left.y, right.x, left.bottom - _INSIDE))
+    for strip, outer in zip(mat.strips, mat.outlines, strict=True):
+        found.append((strip.x, strip.bottom, strip.right, strip.bottom))
+        rights = {round(z.rect.right, 4) for z in mat.zones if outer.holds(z.rect)}
+        for x in sorted(rights):
+            if x < outer.right - 0.01:
+                found.append((x, strip.bottom, x, outer.bottom))
     return found
 
 
-def _label(canvas: Canvas, label: Label, rect: Rect) -> None:
-    look = canvas.look
-    child, adult = look.type_mm.child, look.type_mm.adult
-    if label.kind == "heading":
-        middle = rect.y + (rect.height + metrics.digit_height(child)) / 2
-        canvas.text(rect.x + rect.width / 2, middle, label.text, child, align="centre")
-    elif label.kind == "role":
-        canvas.text(rect.x, rect.y + 1.05 * child, label.text, child)
-        canvas.text(rect.x, rect.bottom - 0.4 * adult, label.hint, adult)
-    elif label.kind in ("fan", "again"):
-        base = rect.bottom - 0.4 * adult
-        canvas.text(rect.x, base, label.hint, adult, colour=look.ink.quiet)
+def _borders(mat: Mat) -> list[Segment]:
+    """Return the mat's sides short of its corners, and the lines between roles."""
+    inset, right, bottom = FRAME / 2, mat.width - FRAME / 2, mat.height - FRAME / 2
+    found: list[Segment] = [
+        (CORNER, inset, mat.width - CORNER, inset),
+        (CORNER, bottom, mat.width - CORNER, bottom),
+        (inset, CORNER, inset, mat.height - CORNER),
+        (right, CORNER, right, mat.height - CORNER),
+    ]
+    for outer in mat.outlines:
+        if outer.y > 0.01:
+            found.append((outer.x, outer.y, outer.right, outer.y))
+        if outer.x > 0.01:
+            found.append((outer.x, outer.y, outer.x, outer.bottom))
+    return found
+
+
+def _corners(canvas: Canvas, mat: Mat, area: Rect, dx: float, dy: float) -> None:
+    radius = CORNER - FRAME / 2
+    for x, y, start in (
+        (CORNER, CORNER, 180),
+        (mat.width - CORNER, CORNER, 270),
+        (mat.width - CORNER, mat.height - CORNER, 0),
+        (CORNER, mat.height - CORNER, 90),
+    ):
+        if area.holds(Rect(x - 0.1, y - 0.1, 0.2, 0.2)):
+            canvas.lines(_arc(x + dx, y + dy, radius, start, 90), FRAME, canvas.look.ink.text)
+
+
+def _half_face(canvas: Canvas, join: Join, rect: Rect, spot: float) -> None:
+    """Draw this sheet's half of a face: it lies upright on the joined mat."""
+    ink = canvas.look.ink.text
+    radius, eye, smile = FACE - 0.4, 0.88, 4.6
+    turn = {"bottom": 180, "top": 0, "right": 90, "left": 270}[join.edge]
+    if join.edge in ("top", "bottom"):
+        x, y = spot, rect.y if join.edge == "top" else rect.bottom
     else:
-        base = rect.bottom - 3.0
-        canvas.text(rect.x, base, label.hint, adult, colour=look.ink.quiet)
-        start = rect.x + metrics.width(label.hint, adult) + 1.5
-        canvas.lines([(start, base, rect.right, base)], look.lines_mm.frame, look.ink.frame)
+        x, y = rect.x if join.edge == "left" else rect.right, spot
+    canvas.lines(_arc(x, y, radius, turn, 180), 0.8, ink)
+    sides = {"bottom": (-1, 1), "top": (), "right": (-1,), "left": (1,)}[join.edge]
+    for side in sides:
+        middle = x + side * 2.6
+        canvas.box(Rect(middle - eye, y - 2.6 - eye, 2 * eye, 2 * eye), fill=ink, radius=eye)
+    ends = {"bottom": None, "top": (25, 155), "right": (90, 155), "left": (25, 90)}[join.edge]
+    if ends:
+        canvas.lines(_arc(x, y, smile, ends[0], ends[1] - ends[0]), 0.8, ink)
 
 
-def _join(canvas: Canvas, join: Join, rect: Rect, dx: float, dy: float) -> None:
-    look = canvas.look
-    for mark in join.marks:
-        _small(canvas, mark.moved(dx, dy), str(join.number))
-    for spot in join.diamonds:
-        canvas.shape(_half_diamond(join, spot, rect, dx, dy), look.ink.quiet)
-    sides = dict(zip(("top", "bottom", "left", "right"), outline(rect), strict=True))
-    canvas.lines([sides[join.edge]], look.lines_mm.grid, look.ink.quiet, layer="cut", dash="3 2")
-    if join.box is not None:
-        _small(canvas, join.box.moved(dx, dy), join.text)
-
-
-def _small(canvas: Canvas, box: Rect, text: str) -> None:
-    """Write ``text`` for the adult in the middle of ``box``, which is one line high."""
-    look = canvas.look
-    size, middle = look.type_mm.adult, box.x + box.width / 2
-    base = box.y + (box.height + metrics.digit_height(size)) / 2
-    canvas.text(middle, base, text, size, align="centre", colour=look.ink.quiet)
-
-
-def _sketch(canvas: Canvas, tile: MatTile, rect: Rect, first: int) -> None:
-    """Draw the sheets of the mat small, as they lie joined, each with its page's number."""
-    look, mat = canvas.look, tile.mat
-    scale = rect.height / mat.height
-    left = rect.right - scale * mat.width
-    word = Rect(rect.x, rect.y, left - SKETCH_GAP - rect.x, rect.height)
-    _small(canvas, word, tile.pages)
-    for number, area in enumerate(mat.tiles, first):
-        small = Rect(
-            left + scale * area.x, rect.y + scale * area.y, scale * area.width, scale * area.height
-        )
-        canvas.box(small, stroke=look.ink.quiet, width=look.lines_mm.guide)
-        _small(canvas, small, str(number))
-
-
-def _half_diamond(
-    join: Join, spot: float, rect: Rect, dx: float, dy: float
-) -> tuple[tuple[float, float], ...]:
-    if join.edge in ("left", "right"):
-        x, way = (rect.x, DIAMOND) if join.edge == "left" else (rect.right, -DIAMOND)
-        y = spot + dy
-        return ((x, y - DIAMOND), (x + way, y), (x, y + DIAMOND))
-    y, way = (rect.y, DIAMOND) if join.edge == "top" else (rect.bottom, -DIAMOND)
-    x = spot + dx
-    return ((x - DIAMOND, y), (x, y + way), (x + DIAMOND, y))
+def _arc(x: float, y: float, radius: float, start: float, turn: float) -> list[Segment]:
+    """Return an arc as short lines; degrees clockwise from the right."""
+    steps = math.ceil(turn / 6)
+    angles = [math.radians(start + turn * k / steps) for k in range(steps + 1)]
+    points = [(x + radius * math.cos(a), y + radius * math.sin(a)) for a in angles]
+    return [(*one, *other) for one, other in pairwise(points)]
 
 
 def _clipped(segment: Segment, area: Rect) -> Segment | None:
@@ -182,6 +232,6 @@ def _clipped(segment: Segment, area: Rect) -> Segment | None:
     x1, y1, x2, y2 = segment
     left, right = max(min(x1, x2), area.x), min(max(x1, x2), area.right)
     top, bottom = max(min(y1, y2), area.y), min(max(y1, y2), area.bottom)
-    if left > right or top > bottom or (left == right and top == bottom):
+    if left > right or top > bottom or math.hypot(right - left, bottom - top) < 1e-6:
         return None
     return (left, top, right, bottom)

@@ -55,11 +55,11 @@ class MatWish:
 
 
 def roles(arrangement: Arrangement) -> tuple[Role, ...]:
-    """Return the roles of the zones of ``arrangement``, in reading order."""
+    """Return the roles of the zones of ``arrangement`` in reading order: the whole first."""
     if arrangement == "two":
         return ("whole", "part")
     if arrangement == "add":
-        return ("first", "second", "together")
+        return ("together", "first", "second")
     return ("whole", "part", "rest")
 
 
@@ -192,10 +192,10 @@ def layings(sum_: Sum, arrangement: Arrangement) -> Iterator[Laying]:
 
 
 def _added(sum_: Sum, walked: tuple[Step, ...], order: tuple[int, ...]) -> Iterator[Laying]:
-    yield Laying(Act.BUILD, order, (Pieces.of(sum_.part), Pieces.of(sum_.rest), Pieces()))
+    yield Laying(Act.BUILD, order, (Pieces(), Pieces.of(sum_.part), Pieces.of(sum_.rest)))
     for step in walked:
         if step.act in _AGAIN:
-            yield Laying(step.act, order, (Pieces(), Pieces(), step.table.whole))
+            yield Laying(step.act, order, (step.table.whole, Pieces(), Pieces()))
 
 
 def _moved(walked: tuple[Step, ...], order: tuple[int, ...], *, at_once: bool) -> Iterator[Laying]:
@@ -220,7 +220,7 @@ def _most(sum_: Sum, arrangement: Arrangement) -> tuple[tuple[int, ...], ...]:
     whole, part, rest = (digits(x, n) for x in (sum_.whole, sum_.part, sum_.rest))
     full = stock([sum_]).counts
     if arrangement == "add":
-        return (part, rest, full)
+        return (full, part, rest)
     if arrangement == "two":
         return (full, part)
     early = tuple((w - p) % 10 for w, p in zip(whole, part, strict=True))

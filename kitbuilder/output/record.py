@@ -16,7 +16,7 @@ from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.cut_tree import strokes_by_stop
 from kitbuilder.layout.estimate import Estimate
 from kitbuilder.layout.mat.mat_records import MatTile
-from kitbuilder.layout.model import Cut, Rect, Sheet, SheetKind
+from kitbuilder.layout.model import Cut, Rect, Sheet
 from kitbuilder.layout.pieces.cut_marks import CUT_MARK
 from kitbuilder.number import PLACES
 
@@ -60,6 +60,7 @@ def record(
         "cutting": _cutting(laid.cutting),
         "stops": list(_stops(sheets, laid.cut.layers if laid.cut else 1)),
         "mats": list(_mats(sheets)),
+        "mat_sheets": list(_mat_sheets(sheets)),
         "cards": list(_cards(sheets)),
         "files": _files(marks),
     }
@@ -180,12 +181,36 @@ def _mats(sheets: Sequence[Sheet]) -> Iterator[dict[str, Any]]:
                     if seen is not None and min(seen.width, seen.height) > 0.01:
                         here = seen.moved(item.rect.x - area.x, item.rect.y - area.y)
                         yield {
-                            SheetKind.MAT: sheet.kind,
+                            "mat": sheet.kind,
                             "place": PLACES[zone.place],
                             "role": zone.role,
                             "page": page,
                             **_rect(here),
                         }
+
+
+def _mat_sheets(sheets: Sequence[Sheet]) -> Iterator[dict[str, Any]]:
+    """Yield, for each page of a mat, where on the mat it lies and which pages it joins.
+
+    ``x_mm`` to ``height_mm`` are the page's part of the whole mat, from the mat's top left. The
+    page is cut along an edge where ``cut`` is true, and the other glued under it.
+    """
+    for page, sheet in enumerate(sheets, 1):
+        for item in sheet.items:
+            tile = item.content
+            if isinstance(tile, MatTile):
+                row, column = divmod(tile.number - 1, tile.mat.across)
+                yield {
+                    "mat": sheet.kind,
+                    "page": page,
+                    "row": row + 1,
+                    "column": column + 1,
+                    **_rect(tile.area),
+                    "joins": [
+                        {"edge": j.edge, "page": page + j.other - tile.number, "cut": j.cut}
+                        for j in tile.joins
+                    ],
+                }
 
 
 def _rect(rect: Rect) -> dict[str, float]:

@@ -1,49 +1,26 @@
-"""Turns what a mat must hold and a page into the mat on the fewest sheets.
+"""The mat that holds what it must on the fewest sheets of a paper."""
 
-The interface:
-
-    needs = kit.mats.mat_needs(sums, "two")            # or mat_needs_within(1000, "two")
-    page = MatPage(210, 297, 5, 5, 5, 5, unit=10)      # millimetres, plain
-    text = MatText(headings=(21.2, 19.3, 42.6), roles=(106.4, 83.9))
-    plan = plan_mat(needs, paper, text)                 # MatPlan(needs, paper, mat, sheets)
-
-``plan.sheets`` are ``sheet.records.Sheet`` with title ``mat`` or ``addition_mat``, on paper,
-one item each, its ``content`` a ``MatTile``; the cuts trim the edges that butt against
-another sheet.
-``sheet.mat_check.check_mat(plan.mat, sums)`` lays the pieces of every step into it.
-"""
-
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
-from itertools import product
 
+from kitbuilder.design import metrics
 from kitbuilder.design.load import Paper
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.mat_needs import MatNeeds, roles
-from kitbuilder.layout.mat.arrangements import Tens
-from kitbuilder.layout.mat.blocks import PAD, Block, blocks
-from kitbuilder.layout.mat.fill import Filled, fill
-from kitbuilder.layout.mat.frames import Frame, frame, frame_pair, stacked
-from kitbuilder.layout.mat.joins import joins, sketch
-from kitbuilder.layout.mat.mat_records import FINGER, Edge, Label, Mat, MatText, MatTile
-from kitbuilder.layout.mat.relabel import named_again
-from kitbuilder.layout.mat.tiling import Tiling, printable, tilings
-from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
+from kitbuilder.kit.mat_needs import MatNeeds, Role, roles
+from kitbuilder.layout.mat.joins import note_height, tile_sheets
+from kitbuilder.layout.mat.lying import Manner
+from kitbuilder.layout.mat.mat_records import Icon, Label, LabelKind, Mat, Zone
+from kitbuilder.layout.mat.mat_text import MatText, centred, line
+from kitbuilder.layout.mat.strips import Strip, strips
+from kitbuilder.layout.mat.tiling import THROUGH, Division, Grid, Stretch, divide, page_of
+from kitbuilder.layout.mat.zones import Columns, held, on_one
+from kitbuilder.layout.model import Rect, Sheet
 
 MOST_SHEETS = 24
 """A mat of more sheets than this is refused: no table holds it."""
 
-CARD_HEIGHT = 30.0
-"""Height in mm of the clear space for a number where there is room to lay cards."""
-
-_KEPT = 8
-"""Frames of each block that are tried with those of the other."""
-
-_CROSSED = 4
-"""What a group of pieces lying across a join costs."""
-
-__all__ = ["Mat", "MatPlan", "MatText", "MatTile", "plan_mat", "tile_sheets"]
+HEAD, UNDER = 1.12, 0.62
+"""Least height of the row of headings, and from its end to the middle of its words, in ems."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,201 +36,232 @@ class MatPlan:
 def plan_mat(needs: MatNeeds, paper: Paper, text: MatText) -> MatPlan:
     """Return the mat that holds ``needs`` on the fewest sheets of ``paper``.
 
-    Of mats on as few sheets, first the one whose joins run between zones and not under
-    pieces, then the one with fewest hundreds covered and rows of tens, then tens upright,
-    then no sheet turned against the others. No label lies across a join. The mat fills its
-    sheets. Raises ``RefusedError`` if a label is wider than the page or the mat would take
-    more than ``MOST_SHEETS`` sheets.
+    All sheets are of one size and lie in rows and columns. Of mats on as few sheets, first the
+    one with fewest pieces on joins, then hundreds that lie free rather than in a pile, then
+    the usual place of a second ten-frame, then upright sheets. The mat fills its sheets; no
+    word or box lies across a join. Raises ``RefusedError`` if the mat would take more than
+    ``MOST_SHEETS`` sheets.
     """
-    _check_text(needs, paper, text)
-    ways: tuple[Tens, ...] = ("upright", "flat")
-    shapes = tuple(blocks(needs, paper.unit_mm, text, tens) for tens in ways)
     for sheets in range(1, MOST_SHEETS + 1):
-        best: _Choice | None = None
-        for shape, lay in _layouts(shapes, paper, sheets):
-            found = lay(shape)
-            if found is None or (best is not None and found.cost > best.rank[0]):
-                continue
-            filled = fill(found, needs, paper.unit_mm, text)
-            if filled is not None:
-                rank = _rank(found, filled)
-                if best is None or rank < best.rank:
-                    best = _Choice(rank, shape, lay, filled.mat)
+        best: tuple[tuple[int, int], Mat, Grid] | None = None
+        for manner in _manners(needs):
+            for grid in _grids(paper, sheets, text):
+                found = _Layout(needs, grid, manner, text).mat()
+                if found is not None and (best is None or _cost(found) < best[0]):
+                    best = (_cost(found), found, grid)
         if best is not None:
-            mat = named_again(_told(_roomier(best, needs, paper, text), text), text)
-            return MatPlan(needs, paper, mat, tile_sheets(mat, paper, text))
+            return MatPlan(needs, paper, best[1], tile_sheets(best[1], best[2], text))
     raise RefusedError(
         "mat.too-large", field="unit", unit=paper.unit_mm, most=MOST_SHEETS, paper=paper.name
     )
 
 
-def _told(mat: Mat, text: MatText) -> Mat:
-    """Return ``mat`` with words in the first hundred of each fan, where they fit on one tile."""
-    labels = []
-    for zone in mat.zones:
-        if zone.way == "fan" and len(zone.slots) > 1:
-            first = zone.slots[0]
-            x, y = first.x + FINGER, first.bottom - FINGER - text.join_height
-            box = Rect(x, y, max(text.fan_width, 1.0), text.join_height)
-            if first.holds(box) and any(tile.holds(box) for tile in mat.tiles):
-                labels.append(Label("fan", zone.role, None, box, hint=text.fan))
-    return replace(mat, labels=(*mat.labels, *labels))
+def bands(needs: MatNeeds) -> tuple[tuple[Role, ...], ...]:
+    """Return the rows of zones from top to bottom: the whole above its parts."""
+    if needs.arrangement == "beside":
+        return (("whole",), ("part", "rest"))
+    return tuple((role,) for role in roles(needs.arrangement))
 
 
-def tile_sheets(mat: Mat, paper: Paper, text: MatText) -> tuple[Sheet, ...]:
-    """Return one sheet for each tile of ``mat``, with the cuts that trim its butting edges."""
-    sheets = []
-    meeting = joins(mat, text)
-    drawn = sketch(mat, text, meeting)
-    for index, (tile, turned) in enumerate(zip(mat.tiles, mat.turned, strict=True)):
-        area = printable(paper, turned)
-        upright = (paper.width_mm, paper.height_mm)
-        width, height = upright[::-1] if turned else upright
-        rect = Rect(area.x, area.y, tile.width, tile.height)
-        edges = {join.edge for join in meeting[index]}
-        here = drawn[1] if drawn and drawn[0] == index else None
-        content = MatTile(mat, index + 1, tile, meeting[index], here, text.pages)
-        sheets.append(
-            Sheet(
-                kind=SheetKind.ADDITION_MAT if mat.arrangement == "add" else SheetKind.MAT,
-                number=index + 1,
-                stock="paper",
-                width=width,
-                height=height,
-                items=(Item("mat", rect, content),),
-                cuts=_trims(rect, edges, width, height),
-            )
-        )
-    return tuple(sheets)
+def _manners(needs: MatNeeds) -> Iterator[Manner]:
+    """Yield how pieces may lie, the best first: hundreds free, in few rows; else in a pile."""
+    every = roles(needs.arrangement)
+    most = max(held(needs, role, needs.places - 1) for role in every)
+    rows = dict.fromkeys(-(-most // row) for row in range(most, 0, -1))
+    lying = [-(-most // row) for row in rows] if needs.places == 3 else [1]
+    usual = needs.places < 3
+    several = any(held(needs, role, 0) > 10 for role in every)
+    for row in (*lying, *((0,) if needs.places == 3 and most > 1 else ())):
+        for beside in (usual, not usual) if several else (usual,):
+            yield Manner(row, beside)
 
 
-_Shape = tuple[Block, ...]
-_Lay = Callable[[_Shape], Frame | None]
+def _grids(paper: Paper, sheets: int, text: MatText) -> Iterator[Grid]:
+    for turned in (False, True):
+        inside = page_of(paper, turned).inside
+        note = note_height(text, inside.width) if sheets > 1 else 0.0
+        for across in range(1, sheets + 1):
+            if sheets % across == 0:
+                yield Grid(paper, turned, across, sheets // across, note)
+
+
+def _cost(mat: Mat) -> tuple[int, int]:
+    """Return how many groups of pieces lie across a join, and how many joins cut into a role."""
+    across = sum(any(not on_one(s, mat.tiles) for s in zone.slots) for zone in mat.zones)
+    parts = sum(tile.common(outline) is not None for tile in mat.tiles for outline in mat.outlines)
+    return across, parts - len(mat.outlines)
 
 
 @dataclass(frozen=True, slots=True)
-class _Choice:
-    rank: tuple[int, ...]
-    shape: _Shape
-    lay: _Lay
-    mat: Mat
+class _Layout:
+    """One try: what is needed, on a grid of sheets, with pieces lying in one manner."""
 
+    needs: MatNeeds
+    grid: Grid
+    manner: Manner
+    text: MatText
 
-def _rank(found: Frame, filled: Filled) -> tuple[int, ...]:
-    return (
-        found.cost + _CROSSED * filled.crossed,
-        filled.untidy,
-        int(found.blocks[0].tens == "flat"),
-        len(set(found.turned)),
-        int(found.turned[0]),
-        max(block.lines for block in found.blocks),
-    )
+    @property
+    def columns(self) -> Columns:
+        return Columns(self.needs, self.grid.paper.unit_mm, self.manner)
 
+    def mat(self) -> Mat | None:
+        """Return the mat, or None where something has no room."""
+        across = self._across()
+        if across is None:
+            return None
+        size = self._heading_size(across)
+        through: Mat | None = None
+        for strip in strips(self.text) if size else ():
+            down = self._down(across, strip, size)
+            if down and (through is None or down.cost < THROUGH):
+                found = self._placed(across, down, strip, size)
+                if found and down.cost < THROUGH:
+                    return found
+                through = through or found
+        return through
 
-def _roomier(best: _Choice, needs: MatNeeds, paper: Paper, text: MatText) -> Mat:
-    """Return the chosen mat with what still finds room on its sheets and does no harm.
+    def _across(self) -> dict[int, Division] | None:
+        """Return the columns of the rows that hold one zone, and of those that hold two."""
+        found = {}
+        for count in {len(band) for band in bands(self.needs)}:
+            alike = [band for band in bands(self.needs) if len(band) == count]
+            stretches = [
+                self.columns.stretch([band[k] for band in alike], place, self.text)
+                for k in range(count)
+                for place in range(self.needs.places - 1, -1, -1)
+            ]
+            division = divide(stretches, self.grid.widths)
+            if division is None:
+                return None
+            found[count] = division
+        return found
 
-    Headings are repeated over rows of zones that begin a sheet, and the clear space for a
-    number becomes high enough for cards.
-    """
-    starts = {round(tile.y, 6) for tile in best.mat.tiles}
-    begins = {
-        role
-        for role, box in zip(roles(needs.arrangement), best.mat.outlines, strict=True)
-        if round(box.y, 6) in starts
-    }
-    for repeat, number in ((True, CARD_HEIGHT), (True, 0.0), (False, CARD_HEIGHT)):
-        shape = tuple(
-            block.roomier(
-                tuple(
-                    head or (repeat and begins.issuperset(row))
-                    for head, row in zip(block.heads, block.rows, strict=True)
-                ),
-                number,
-            )
-            for block in best.shape
+    def _cells(self, across: dict[int, Division]) -> Iterator[tuple[Role, int, float, float]]:
+        """Yield each zone's role, place, left and right, row by row."""
+        for band in bands(self.needs):
+            edges = across[len(band)].edges
+            for k, role in enumerate(band):
+                for place in range(self.needs.places - 1, -1, -1):
+                    at = k * self.needs.places + self.needs.places - 1 - place
+                    yield role, place, edges[at], edges[at + 1]
+
+    def _spans(self, left: float, right: float) -> list[tuple[float, float]]:
+        """Return the parts of a stretch across that lie on one sheet each."""
+        found = []
+        for tile in self.grid.tiles[: self.grid.across]:
+            low, high = max(left, tile.x), min(right, tile.right)
+            if high - low > 1:
+                found.append((low, high))
+        return found
+
+    def _heading_size(self, across: dict[int, Division]) -> float:
+        """Return the size of the headings: the child's, or what all columns have room for."""
+        size = self.text.child
+        for _, place, left, right in self._cells(across):
+            room = max(high - low for low, high in self._spans(left, right)) - 2
+            size = min(size, room / metrics.width(self.text.headings[place], 1.0))
+        return size if size >= min(self.text.adult, self.text.child) - 1e-6 else 0.0
+
+    def _down(self, across: dict[int, Division], strip: Strip, size: float) -> Division | None:
+        high: dict[Role, float] = {}
+        for role, place, left, right in self._cells(across):
+            high[role] = max(high.get(role, 0.0), self.columns.height(role, place, right - left))
+        stretches = []
+        for band in bands(self.needs):
+            head = strip.height + (HEAD + strip.air) * size
+            stretches.append(Stretch(head, grows=False, cuttable=False))
+            stretches.append(Stretch(max(high[role] for role in band), tied=True))
+        return divide(stretches, self.grid.heights)
+
+    def _placed(
+        self, across: dict[int, Division], down: Division, strip: Strip, size: float
+    ) -> Mat | None:
+        """Return the mat with every zone and word in its place, or None if one has no room."""
+        tiles = self.grid.tiles
+        order = roles(self.needs.arrangement)
+        zones: list[Zone] = []
+        labels: list[Label] = []
+        icons: list[Icon] = []
+        outlines: dict[Role, Rect] = {}
+        tops: dict[Role, Rect] = {}
+        rows = {role: row for row, band in enumerate(bands(self.needs)) for role in band}
+        for role, place, left, right in self._cells(across):
+            top, cell, bottom = down.edges[2 * rows[role] : 2 * rows[role] + 3]
+            rect = Rect(left, cell, right - left, bottom - cell)
+            zone = self.columns.zone(role, place, rect, tiles)
+            if zone is None:
+                return None
+            zones.append(zone)
+            middle = cell - (UNDER + strip.air / 2) * size
+            low, high = max(self._spans(left, right), key=lambda span: span[1] - span[0])
+            at = (left + right) / 2 if len(self._spans(left, right)) == 1 else (low + high) / 2
+            heading = self.text.headings[place]
+            labels.append(centred(LabelKind.HEADING, role, heading, size, at, middle))
+            first = outlines.get(role, rect)
+            outlines[role] = Rect(first.x, top, right - first.x, bottom - top)
+            tops[role] = Rect(first.x, top, right - first.x, cell - top)
+        over = [replace(tops[role], height=strip.height) for role in order]
+        for index, (role, area) in enumerate(zip(order, over, strict=True)):
+            spans = [
+                Rect(low, area.y, high - low, area.height)
+                for low, high in self._spans(area.x, area.right)
+            ]
+            marks = strip.marks(role, index, area, spans)
+            if marks is None:
+                return None
+            labels += marks[0]
+            icons += marks[1]
+        for zone in zones:
+            piled = zone.place == 2 and not self.manner.row
+            first_column = zone.place == self.needs.places - 1
+            labels += _told(zone, self.text, tiles, piled=piled, first_column=first_column)
+        return Mat(
+            arrangement=self.needs.arrangement,
+            unit=self.grid.paper.unit_mm,
+            manner=self.manner,
+            zones=tuple(zones),
+            labels=tuple(labels),
+            icons=tuple(icons),
+            outlines=tuple(outlines[role] for role in order),
+            strips=tuple(over),
+            tiles=tiles,
+            across=self.grid.across,
+            turned=self.grid.turned,
         )
-        found = best.lay(shape)
-        filled = fill(found, needs, paper.unit_mm, text) if found is not None else None
-        if found is not None and filled is not None and _rank(found, filled) <= best.rank:
-            return filled.mat
-    return best.mat
 
 
-def _layouts(
-    ways: tuple[tuple[tuple[Block, ...], ...], ...], paper: Paper, sheets: int
-) -> Iterator[tuple[_Shape, _Lay]]:
-    """Yield blocks, and what lays them out on so many sheets."""
-    for shapes in ways:
-        if len(shapes) == 1:
-            for block, lay in _single(shapes[0], paper, sheets):
-                yield (block,), partial(_alone, lay)
-            continue
-        for upper, lower in product(*shapes):
-            width = max(upper.size[0], lower.size[0])
-            for tiling in tilings(width, upper.size[1] + lower.size[1], paper, sheets):
-                yield (upper, lower), partial(_on_one_grid, tiling, paper)
-        for above in range(1, sheets):
-            tops = _best(_single(shapes[0], paper, above))
-            bottoms = _best(_single(shapes[1], paper, sheets - above))
-            for (top, lay_top), (bottom, lay_bottom) in product(tops, bottoms):
-                yield (top, bottom), partial(_stacked, lay_top, lay_bottom)
+def _told(
+    zone: Zone, text: MatText, tiles: Sequence[Rect], *, piled: bool, first_column: bool
+) -> Iterator[Label]:
+    """Yield what is said in a column: how a pile grows, and in the first what the box is for."""
+    size = text.adult
+    solid = (*zone.slots, *zone.frames, zone.box)
 
+    def free(label: Label) -> bool:
+        inside = zone.rect.inset(1).holds(label.rect) and on_one(label.rect, tiles)
+        return inside and not any(label.rect.overlaps(other) for other in solid)
 
-_LayOne = Callable[[Block], Frame | None]
-
-
-def _alone(lay: _LayOne, shape: _Shape) -> Frame | None:
-    return lay(shape[0])
-
-
-def _on_one_grid(tiling: Tiling, paper: Paper, shape: _Shape) -> Frame | None:
-    return frame_pair(shape[0], shape[1], tiling, paper)
-
-
-def _stacked(above: _LayOne, below: _LayOne, shape: _Shape) -> Frame | None:
-    return stacked(above(shape[0]), below(shape[1]))
-
-
-def _single(
-    shapes: tuple[Block, ...], paper: Paper, sheets: int
-) -> Iterator[tuple[Block, _LayOne]]:
-    for block in shapes:
-        for tiling in tilings(*block.size, paper, sheets):
-            yield block, partial(frame, tiling=tiling, paper=paper)
-
-
-def _best(ways: Iterator[tuple[Block, _LayOne]]) -> list[tuple[Block, _LayOne]]:
-    """Return the few ways whose joins cost least and whose pieces lie most tidily."""
-    found = [(lay(block), block, lay) for block, lay in ways]
-    fits = [(one.cost, block.untidy, block, lay) for one, block, lay in found if one is not None]
-    fits.sort(key=lambda fit: fit[:2])
-    return [(block, lay) for _, _, block, lay in fits[:_KEPT]]
-
-
-def _trims(rect: Rect, edges: set[Edge], width: float, height: float) -> tuple[Cut, ...]:
-    """Each cut runs from edge to edge of what the cuts before it left in the hand."""
-    left, right, top, bottom = 0.0, width, 0.0, height
-    cuts = []
-    for edge in sorted(edges):
-        if edge in ("left", "right"):
-            x = rect.x if edge == "left" else rect.right
-            cuts.append(Cut(x, top, x, bottom))
-            left, right = (x, right) if edge == "left" else (left, x)
-        else:
-            y = rect.y if edge == "top" else rect.bottom
-            cuts.append(Cut(left, y, right, y))
-            top, bottom = (y, bottom) if edge == "top" else (top, y)
-    return tuple(cuts)
-
-
-def _check_text(needs: MatNeeds, paper: Paper, text: MatText) -> None:
-    if len(text.headings) != needs.places or len(text.roles) != len(roles(needs.arrangement)):
-        raise ValueError(
-            f"plan_mat: text for {len(text.headings)} headings and {len(text.roles)} roles; the "
-            f"mat has {needs.places} and {len(roles(needs.arrangement))}"
-        )
-    area = printable(paper, False)
-    widest = max(*text.heading_widths, *text.role_widths, text.number)
-    if widest + 2 * PAD > max(area.width, area.height):
-        raise RefusedError("mat.wide-words", field="paper", paper=paper.name, wide=round(widest))
+    box = zone.box
+    level = box.y + box.height / 2
+    if piled and len(zone.slots) > 1:
+        first, y = zone.frames[0], zone.slots[-1].bottom + 0.9 * size
+        below = centred(LabelKind.PILE, zone.role, text.pile, size, first.x + first.width / 2, y)
+        left = max(box.right + 1, min(box.right + 3, zone.rect.right - 1.5 - below.rect.width))
+        beside = line(LabelKind.PILE, zone.role, text.pile, size, left, level)
+        for label in (below, beside):
+            if free(label):
+                solid = (*solid, label.rect)
+                yield label
+                break
+    if not first_column:
+        return
+    wide = metrics.width(text.count, size)
+    middle = box.x + box.width / 2
+    for label in (
+        line(LabelKind.COUNT, zone.role, text.count, size, box.x - 3 - wide, level),
+        centred(LabelKind.COUNT, zone.role, text.count, size, middle, box.y - 0.7 * size),
+    ):
+        if free(label):
+            yield label
+            return

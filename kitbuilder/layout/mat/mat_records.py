@@ -1,80 +1,47 @@
-"""Turns a mat's measurements into checked records: its words, its zones, its tiles."""
+"""A mat as checked records: its zones, words, pictograms, sheets and joins."""
 
-import math
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import Literal
 
 from kitbuilder.kit.mat_needs import Arrangement, Moment, Role
+from kitbuilder.layout.mat.lying import Manner
 from kitbuilder.layout.model import Rect
-
-Way = Literal["rows of five", "upright", "flat", "side by side", "fan"]
-"""How the pieces of a zone lie; a fan shows at least one unit row of every hundred."""
 
 Edge = Literal["left", "right", "top", "bottom"]
 
-LabelKind = Literal["heading", "role", "number", "fan", "again"]
-
-FINGER = 5.0
-"""Millimetres that stay clear round each group of pieces, for fingers."""
+FINGER = 2.0
+"""Millimetres that stay clear between pieces and the border of their zone, at the least."""
 
 
-@dataclass(frozen=True, slots=True)
-class MatText:
-    """A mat's words and the room they need in mm, as measured in the type they are drawn in.
+class LabelKind(StrEnum):
+    """What a word on a mat is."""
 
-    ``headings`` are one for each place, ones first; ``roles`` and ``hints`` (a label and what
-    the adult reads under it) follow ``kit.mats.roles``. Heights: of a line of headings, of a
-    label with its hint, and of the clear space for a written number, ``number`` mm wide.
-    ``join`` stands at the edges that butt; ``{number}`` in it names the join, and so do marks
-    at the edge, each digit ``mark_width`` mm wide. ``pages`` stands beside the sketch of the
-    sheets. ``fan`` says how hundreds lie that do not lie side by side. ``small_roles`` are the
-    widths of roles in the adult's type.
-    """
-
-    headings: tuple[str, ...]
-    heading_widths: tuple[float, ...]
-    roles: tuple[str, ...]
-    hints: tuple[str, ...]
-    role_widths: tuple[float, ...]
-    heading_height: float
-    role_height: float
-    number: float
-    number_height: float
-    number_hint: str
-    join: str
-    join_width: float
-    join_height: float
-    small_roles: tuple[float, ...]
-    pages: str
-    pages_width: float
-    mark_width: float
-    fan: str = ""
-    fan_width: float = 0.0
-
-    def __post_init__(self) -> None:
-        sizes = (*self.heading_widths, *self.role_widths, self.heading_height, self.role_height)
-        sizes += (self.number, self.number_height, self.join_width, self.join_height)
-        if not all(math.isfinite(x) and x > 0 for x in sizes):
-            raise ValueError(f"MatText is {self}; every size must be above 0")
-        if len(self.headings) != len(self.heading_widths):
-            raise ValueError("MatText.headings and heading_widths differ in number")
-        if not len(self.roles) == len(self.hints) == len(self.role_widths):
-            raise ValueError("MatText.roles, hints and role_widths differ in number")
+    NAME = "name"
+    HINT = "hint"
+    AGAIN = "again"
+    HEADING = "heading"
+    PILE = "pile"
+    COUNT = "count"
+    BANK = "bank"
+    CUT = "cut"
 
 
 @dataclass(frozen=True, slots=True)
 class Zone:
     """One column of one role: its rectangle on the mat, and a slot for every piece it holds.
 
-    Slots are in the order they are filled: ``slots[:n]`` is where n pieces lie; of two that
-    overlap the later lies on top. ``moment`` says when it is fullest.
+    ``slots[:n]`` is where n pieces lie, ``frames`` are printed for them (see ``lying``), and
+    ``box`` is where their count is written or laid with a card. ``moment`` says when the zone
+    is fullest; the slots may be more than it asks for.
     """
 
     place: int
     role: Role
     rect: Rect
-    way: Way
     slots: tuple[Rect, ...]
+    frames: tuple[Rect, ...]
+    box: Rect
     moment: Moment | None
 
     @property
@@ -85,48 +52,69 @@ class Zone:
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """A box for words or for a written number: a place's heading, a role's label or number.
-
-    Or small words under pieces: how the hundreds of a fan lie, what a further sheet shows.
-    ``place`` is given for headings only; ``role`` is the first role under a heading. ``text``
-    is large, for the child; ``hint`` is small, for the adult.
-    """
+    """One line of words: its ink lies inside ``rect``, its em is ``size`` mm."""
 
     kind: LabelKind
     role: Role
-    place: int | None
     rect: Rect
-    text: str = ""
-    hint: str = ""
+    text: str
+    size: float
+    quiet: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Icon:
+    """A pictogram by name in a square box."""
+
+    name: str
+    rect: Rect
 
 
 @dataclass(frozen=True, slots=True)
 class Mat:
     """A mat in its own millimetres, origin at its top left.
 
-    ``outlines`` are the rectangles drawn round each role with its label; ``tiles`` are the
-    sheets it is made of, in reading order; ``turned`` says which of them lie on their long
-    side.
+    ``outlines`` are the rectangles round each role, ``strips`` its parts in which the name
+    stands, over the headings; both follow ``kit.mat_needs.roles``. ``tiles`` are the sheets it
+    is made of, row by row, ``across`` in a row, ``turned`` if they lie on their long side.
     """
 
     arrangement: Arrangement
     unit: float
-    width: float
-    height: float
+    manner: Manner
     zones: tuple[Zone, ...]
     labels: tuple[Label, ...]
+    icons: tuple[Icon, ...]
     outlines: tuple[Rect, ...]
+    strips: tuple[Rect, ...]
     tiles: tuple[Rect, ...]
-    turned: tuple[bool, ...]
+    across: int
+    turned: bool
 
     def __post_init__(self) -> None:
+        if not self.tiles or len(self.tiles) % self.across:
+            raise ValueError(f"Mat.tiles: {len(self.tiles)} tiles, {self.across} in a row")
         ground = Rect(0, 0, self.width, self.height)
-        boxes = [z.rect for z in self.zones] + [x.rect for x in self.labels] + [*self.tiles]
+        boxes = [rect for zone in self.zones for rect in (zone.rect, zone.box)]
+        boxes += self.marked
         for box in (*boxes, *self.outlines):
             if not ground.holds(box):
                 raise ValueError(f"Mat: {box} leaves the mat of {self.width} by {self.height} mm")
-        if not self.tiles or len(self.tiles) != len(self.turned):
-            raise ValueError(f"Mat.tiles: {len(self.tiles)} tiles, {len(self.turned)} turnings")
+
+    @property
+    def marked(self) -> tuple[Rect, ...]:
+        """Where words and pictograms stand."""
+        return (*(label.rect for label in self.labels), *(icon.rect for icon in self.icons))
+
+    @property
+    def width(self) -> float:
+        """Width of the mat, mm."""
+        return max(tile.right for tile in self.tiles)
+
+    @property
+    def height(self) -> float:
+        """Height of the mat, mm."""
+        return max(tile.bottom for tile in self.tiles)
 
     def zone(self, role: Role, place: int) -> Zone:
         """Return one zone. Raises ``ValueError`` if the mat has none such."""
@@ -138,31 +126,30 @@ class Mat:
 
 @dataclass(frozen=True, slots=True)
 class Join:
-    """One edge of a tile that butts against another tile.
+    """An edge of a sheet that meets another sheet, ``other`` (numbers from 1).
 
-    ``number`` is the same on both. ``diamonds`` are where along the edge half a diamond is
-    drawn, with the number beside it in ``marks``, and ``text`` stands in ``box``: where there
-    is room. In the mat's mm.
+    The sheet above or on the left is ``cut`` along it, and the other glued under it. Half of
+    each face is printed on either sheet; ``faces`` are where along the edge, in the mat's mm.
     """
 
-    number: int
+    other: int
     edge: Edge
-    diamonds: tuple[float, ...]
-    marks: tuple[Rect, ...]
-    text: str
-    box: Rect | None
+    cut: bool
+    faces: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class MatTile:
     """The part of a mat on one sheet: ``area`` of the mat lies at the item's rectangle.
 
-    ``sketch`` is where a sketch of all the mat's sheets stands, if here, after ``pages``.
+    ``note`` says how the sheets join, ``icons`` stand beside it and ``lines`` are the printed
+    parts of the cuts (x1, y1, x2, y2); these are the page's mm.
     """
 
     mat: Mat
     number: int
     area: Rect
     joins: tuple[Join, ...]
-    sketch: Rect | None = None
-    pages: str = ""
+    note: tuple[Label, ...] = ()
+    icons: tuple[Icon, ...] = ()
+    lines: tuple[tuple[float, float, float, float], ...] = ()

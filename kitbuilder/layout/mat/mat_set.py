@@ -1,4 +1,4 @@
-"""Turns a wish for mats into plans and sheets: subtraction mat, addition mat, exchange board."""
+"""The mats of a kit: subtraction mat, addition mat, exchange board."""
 
 from dataclasses import dataclass
 
@@ -7,6 +7,7 @@ from kitbuilder.kit.mat_needs import MatWish, filling_sums, mat_needs
 from kitbuilder.layout.mat.exchange_board import board_sheets
 from kitbuilder.layout.mat.mat_plan import MatPlan, plan_mat
 from kitbuilder.layout.mat.mat_text import mat_text
+from kitbuilder.layout.mat.tiling import page_of
 from kitbuilder.layout.mat.verify_mat import check_mat, check_sheets
 from kitbuilder.layout.model import Sheet
 from kitbuilder.number.sums import Sum
@@ -20,16 +21,11 @@ class MatSet:
     sheets: tuple[Sheet, ...]
 
 
-def mat_set(
-    sums: tuple[Sum, ...],
-    limit: int | None,
-    wish: MatWish,
-    style: Style,
-) -> MatSet:
+def mat_set(sums: tuple[Sum, ...], limit: int | None, wish: MatWish, style: Style) -> MatSet:
     """Return the mats that hold ``sums`` and, with ``limit``, every sum of wholes below it.
 
     Every mat is checked with the sums that fill its zones most. Empty without sums and limit.
-    Raises ``RefusedError`` where a mat does not fit ``paper``.
+    Raises ``RefusedError`` where a mat does not fit the paper.
     """
     every = (*sums, *(filling_sums(limit) if limit else ()))
     if not every:
@@ -40,11 +36,11 @@ def mat_set(
         if kind in wish.kinds:
             arrangement = wish.arrangement if kind == "subtract" else "add"
             needs = mat_needs(every, arrangement)
-            text = mat_text(arrangement, places, wish.headings, style.words, style.look)
+            text = mat_text(arrangement, places, wish.headings, style)
             plan = plan_mat(needs, style.paper, text)
             fullest = tuple(dict.fromkeys(h.moment.sum_ for h in needs.holdings if h.moment))
             check_mat(plan.mat, fullest)
-            check_sheets(plan.mat, style.paper, plan.sheets)
+            check_sheets(plan.mat, page_of(style.paper, plan.mat.turned), plan.sheets)
             plans.append(plan)
     sheets = [sheet for plan in plans for sheet in plan.sheets]
     if "exchange" in wish.kinds:

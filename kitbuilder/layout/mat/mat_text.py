@@ -1,56 +1,78 @@
-"""Turns the words file and a look into a mat's words and the millimetres they need."""
+"""The words of a mat and the sizes they are printed in."""
+
+from dataclasses import dataclass
 
 from kitbuilder.design import metrics
-from kitbuilder.design.load import Look, Words
-from kitbuilder.kit.mat_needs import Arrangement, Headings, roles
-from kitbuilder.layout.mat.mat_records import MatText
+from kitbuilder.design.style import Style
+from kitbuilder.kit.mat_needs import Arrangement, Headings, Role, roles
+from kitbuilder.layout.mat.mat_records import Label, LabelKind
+from kitbuilder.layout.model import Rect
 from kitbuilder.number import PLACES
 
-DIGIT = 18.0
-"""Width in mm of the clear space for each digit of a written number."""
+NAME = 1.24
+"""Size of a zone's name, as a multiple of the child's type: 12 mm in the plain look."""
 
-NUMBER_HEIGHT = 17.0
-"""Height in mm of that space."""
+ICONS: dict[Role, str] = {
+    "whole": "build",
+    "part": "take",
+    "rest": "left",
+    "first": "build",
+    "second": "build",
+    "together": "push",
+}
+"""The pictogram of each zone; a task card's lines bear the same."""
 
-HEADING_LEADING = 1.2
-"""Height of the line of headings, as a multiple of the size of type."""
 
-HINT_LEADING = 1.4
-"""The same for the hint under a label."""
+@dataclass(frozen=True, slots=True)
+class MatText:
+    """The words of a mat; ``name``, ``child`` and ``adult`` are sizes of type, mm.
 
-
-def mat_text(
-    arrangement: Arrangement, places: int, headings: Headings, words: Words, look: Look
-) -> MatText:
-    """Return the words of a mat: hundreds, tens, ones; 100, 10, 1; or H, T, O, and its labels.
-
-    Children's words have an x-height of 5 mm in the plain look; hints are for the adult.
+    ``headings`` are one for each place, ones first; ``names`` and ``hints`` follow
+    ``kit.mat_needs.roles``. ``bank`` stands at the edge of the first zone, with ``back`` and
+    ``fetch`` beside its arrows. ``cuts`` are said by which edges of a sheet are cut off.
     """
-    child, adult = look.type_mm.child, look.type_mm.adult
-    heads = tuple(words(f"mat.headings.{headings}.{place}") for place in PLACES[:places])
-    labels = tuple(words(f"mat.{arrangement}.{role}") for role in roles(arrangement))
-    hints = tuple(words(f"mat.{arrangement}.{role}_hint") for role in roles(arrangement))
+
+    headings: tuple[str, ...]
+    names: tuple[str, ...]
+    hints: tuple[str, ...]
+    bank: str
+    back: str
+    fetch: str
+    count: str
+    pile: str
+    cuts: dict[str, str]
+    name: float
+    child: float
+    adult: float
+
+
+def mat_text(arrangement: Arrangement, places: int, headings: Headings, style: Style) -> MatText:
+    """Return the words of a mat with headings in words, numbers or letters."""
+    words, sizes = style.words, style.look.type_mm
     return MatText(
-        headings=heads,
-        heading_widths=tuple(metrics.width(text, child) for text in heads),
-        roles=labels,
-        hints=hints,
-        role_widths=tuple(
-            max(metrics.width(label, child), metrics.width(hint, adult))
-            for label, hint in zip(labels, hints, strict=True)
-        ),
-        heading_height=HEADING_LEADING * child,
-        role_height=1.2 * child + HINT_LEADING * adult,
-        number=metrics.width(words("mat.number"), adult) + DIGIT * places,
-        number_height=NUMBER_HEIGHT,
-        number_hint=words("mat.number"),
-        join=words("mat.join", number="{number}"),
-        join_width=metrics.width(words("mat.join", number="88"), adult),
-        small_roles=tuple(metrics.width(label, adult) for label in labels),
-        join_height=HINT_LEADING * adult,
-        pages=words("mat.pages"),
-        pages_width=metrics.width(words("mat.pages"), adult),
-        mark_width=metrics.width("8", adult),
-        fan=words("mat.fan"),
-        fan_width=metrics.width(words("mat.fan"), adult),
+        headings=tuple(words(f"mat.headings.{headings}.{place}") for place in PLACES[:places]),
+        names=tuple(words(f"mat.{arrangement}.{role}") for role in roles(arrangement)),
+        hints=tuple(words(f"mat.{arrangement}.{role}_hint") for role in roles(arrangement)),
+        bank=words("mat.bank"),
+        back=words("mat.back"),
+        fetch=words("mat.fetch"),
+        count=words("mat.count"),
+        pile=words("mat.pile"),
+        cuts={edges: words(f"mat.cut.{edges}") for edges in ("bottom", "right", "both", "none")},
+        name=NAME * sizes.child,
+        child=sizes.child,
+        adult=sizes.adult,
     )
+
+
+def line(kind: LabelKind, role: Role, text: str, size: float, x: float, middle: float) -> Label:
+    """Return one line of words that begins at ``x``, its digits centred on ``middle``, mm."""
+    above = metrics.digit_height(size)
+    rect = Rect(x, middle - above / 2, max(metrics.width(text, size), 0.01), above + 0.25 * size)
+    quiet = kind not in (LabelKind.NAME, LabelKind.HEADING)
+    return Label(kind, role, rect, text, size, quiet)
+
+
+def centred(kind: LabelKind, role: Role, text: str, size: float, x: float, middle: float) -> Label:
+    """Return one line of words centred on ``x`` and ``middle``, mm."""
+    return line(kind, role, text, size, x - metrics.width(text, size) / 2, middle)

@@ -1,192 +1,184 @@
-"""Turns the size of a mat into sheets: how many, which turned, and where they join."""
+"""A grid of sheets that a mat is printed on, and what lies on which of them."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache
-from itertools import pairwise
-from math import ceil
+from itertools import accumulate
 
 from kitbuilder.design.load import Paper
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.page import Page
 
-SLIVER = 20.0
-"""Least part of a zone, in mm, that a join may leave on a sheet."""
+GLUE = 8.0
+"""Millimetres of a sheet that lie under the one it is glued to, at the least."""
 
-INSIDE = 6
-"""What a join through a zone costs, against a join between two."""
+FOOT = 8.0
+"""Height in mm of a page's foot, below the mat and what is said of its joins."""
+
+SLIVER = 30.0
+"""Least part of a row of zones, in mm, that a join may leave on a sheet."""
+
+BETWEEN, THROUGH = 3, 9
+"""What a join through a stretch costs, where one between two costs 1: between pieces, or not."""
 
 _EPS = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
-class Segment:
-    """A stretch of a mat, across or down: a column, a row of zones, a line of labels.
+def page_of(paper: Paper, turned: bool) -> Page:
+    """Return the page of ``paper``, upright or lying on its long side."""
+    return Page.turned(paper) if turned else Page.upright(paper)
 
-    ``least`` mm; ``splits`` if a join may run through it; ``grows`` if it takes room that is
-    left; ``before`` is what a join at its start costs.
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """Sheets of one size, all lying the same way, ``across`` of them in each of ``down`` rows.
+
+    Below its part of the mat each keeps ``note`` mm clear, for what is said of its joins.
+    """
+
+    paper: Paper
+    turned: bool
+    across: int
+    down: int
+    note: float = 0.0
+
+    @property
+    def page(self) -> Page:
+        """One page, lying as all do."""
+        return page_of(self.paper, self.turned)
+
+    @property
+    def area(self) -> Rect:
+        """The part of a page that may hold a mat, in the page's mm."""
+        inside = self.page.inside
+        return Rect(inside.x, inside.y, inside.width, inside.height - FOOT - self.note)
+
+    @property
+    def glued(self) -> tuple[float, float]:
+        """How far a glued sheet's part of the mat stands from the margin: right, down, in mm."""
+        area = self.area
+        return max(0.0, GLUE - area.x), max(0.0, GLUE - area.y)
+
+    @property
+    def widths(self) -> tuple[float, ...]:
+        """The width of the mat on each sheet of a row, mm."""
+        wide, less = self.area.width, self.glued[0]
+        return (wide, *(wide - less,) * (self.across - 1))
+
+    @property
+    def heights(self) -> tuple[float, ...]:
+        """The height of the mat on each sheet of a column, mm."""
+        high, less = self.area.height, self.glued[1]
+        return (high, *(high - less,) * (self.down - 1))
+
+    @property
+    def tiles(self) -> tuple[Rect, ...]:
+        """The part of the mat on each sheet, row by row, in the mat's mm."""
+        rows = zip(accumulate((0.0, *self.heights)), self.heights, strict=False)
+        return tuple(
+            Rect(x, y, wide, high)
+            for y, high in rows
+            for x, wide in zip(accumulate((0.0, *self.widths)), self.widths, strict=False)
+        )
+
+    def spot(self, index: int) -> tuple[float, float]:
+        """Return where on its page the tile of that index begins, mm."""
+        right, down = self.glued
+        area, row, column = self.area, index // self.across, index % self.across
+        return area.x + right * (column > 0), area.y + down * (row > 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A stretch of a mat, across or down, that takes ``least`` mm and may grow where it ``grows``.
+
+    A join may run through it between pieces at ``stops`` (mm from its start); through pieces
+    if it is ``cuttable``; or where it begins, unless it is ``tied`` to the one before.
     """
 
     least: float
-    splits: bool
-    grows: bool
-    before: int
+    tied: bool = False
+    grows: bool = True
+    stops: tuple[float, ...] = ()
+    cuttable: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class Division:
-    """Sizes of the segments in mm, where the joins lie, and what the joins cost."""
+    """The sizes of stretches in mm over full sheets, and what the joins through them cost."""
 
     sizes: tuple[float, ...]
-    joins: tuple[float, ...]
     cost: int
 
     @property
-    def length(self) -> float:
-        """All segments together, mm."""
-        return sum(self.sizes)
-
-    @property
     def edges(self) -> tuple[float, ...]:
-        """Where the first segment starts, each next one, and the last ends, mm."""
-        found = [0.0]
-        for size in self.sizes:
-            found.append(found[-1] + size)
-        return tuple(found)
+        """Where the first begins, each next one, and the last ends, mm."""
+        return tuple(accumulate((0.0, *self.sizes)))
 
 
-@dataclass(frozen=True, slots=True)
-class Tiling:
-    """Bands of sheets: rows from top to bottom, or columns from left to right if not ``rows``.
+def divide(stretches: Sequence[Stretch], sheets: tuple[float, ...]) -> Division | None:
+    """Return the cheapest way to lay ``stretches`` over sheets of so many mm, or None.
 
-    Each band is (turned, how many sheets).
-    """
-
-    rows: bool
-    bands: tuple[tuple[bool, int], ...]
-
-    @property
-    def sheets(self) -> int:
-        """How many sheets in all."""
-        return sum(count for _, count in self.bands)
-
-    @property
-    def mixed(self) -> bool:
-        """Say whether some sheets are turned and some are not."""
-        return len({turned for turned, _ in self.bands}) > 1
-
-
-@cache
-def printable(paper: Paper, turned: bool) -> Rect:
-    """Return the part of the page that prints, lying on its long side or not, mm."""
-    return (Page.turned(paper) if turned else Page.upright(paper)).inside
-
-
-def tilings(width: float, height: float, paper: Paper, sheets: int) -> Iterator[Tiling]:
-    """Yield the tilings of ``sheets`` sheets that cover ``width`` by ``height`` mm."""
-    for rows in (True, False):
-        across = [
-            _per_band(width if rows else height, paper, rows, turned) for turned in (False, True)
-        ]
-        deep = [_depth(paper, rows, turned) for turned in (False, True)]
-        length = height if rows else width
-        for plain in range(sheets // across[0] + 1):
-            turned, odd = divmod(sheets - plain * across[0], across[1])
-            if odd or plain * deep[0] + turned * deep[1] < length - _EPS:
-                continue
-            some = ((False, across[0]),) * plain
-            others = ((True, across[1]),) * turned
-            if some and others:
-                yield Tiling(rows, some + others)
-                yield Tiling(rows, others + some)
-            elif rows:
-                yield Tiling(rows, some + others)
-
-
-def divide(
-    segments: tuple[Segment, ...], caps: tuple[float, ...], *, grow: bool
-) -> Division | None:
-    """Return the cheapest way to lay ``segments`` over sheets of ``caps`` mm, or None.
-
-    With ``grow`` every sheet is filled by the segments that grow; without it the segments
-    keep their least size. A join runs through a segment only where it splits.
+    Every sheet is filled: what is left is shared equally by the stretches on it that grow.
     """
     best: Division | None = None
-    for bands, cost in _fillings(segments, caps, 0, segments[0].least, grow):
-        if best is None or cost < best.cost:
-            sizes = [0.0] * len(segments)
-            joins = [0.0]
-            for band, cap in zip(bands, caps, strict=True):
-                grown = _grown(segments, band, cap) if grow else band
-                for index, size in grown:
-                    sizes[index] += size
-                joins.append(joins[-1] + sum(size for _, size in grown))
-            best = Division(tuple(sizes), tuple(joins[1:-1]), cost)
+    for bands, cost in _fillings(stretches, sheets, 0, stretches[0].least):
+        sizes = _grown(stretches, bands, sheets)
+        if sizes and (best is None or cost < best.cost):
+            best = Division(sizes, cost)
     return best
 
 
-def cover(across: tuple[float, ...], down: tuple[float, ...]) -> tuple[Rect, ...]:
-    """Return the rectangles between the edges ``across`` and ``down``, row by row."""
-    return tuple(
-        Rect(x1, y1, x2 - x1, y2 - y1) for y1, y2 in pairwise(down) for x1, x2 in pairwise(across)
-    )
-
-
-def clear_spans(rect: Rect, tiles: tuple[Rect, ...]) -> tuple[Rect, ...]:
-    """Return the parts of ``rect`` that lie on one tile each."""
-    found = []
-    for tile in tiles:
-        x, y = max(rect.x, tile.x), max(rect.y, tile.y)
-        right, bottom = min(rect.right, tile.right), min(rect.bottom, tile.bottom)
-        if right - x > _EPS and bottom - y > _EPS:
-            found.append(Rect(x, y, right - x, bottom - y))
-    return tuple(found)
-
-
-_Band = tuple[tuple[int, float], ...]
+_Bands = tuple[tuple[tuple[int, float], ...], ...]
+# For each sheet the stretches on it, by index, and how much of each.
 
 
 def _fillings(
-    segments: tuple[Segment, ...], caps: tuple[float, ...], start: int, left: float, grow: bool
-) -> Iterator[tuple[tuple[_Band, ...], int]]:
-    """Yield every way to fill ``caps`` from segment ``start``, of which ``left`` mm remain."""
+    stretches: Sequence[Stretch], sheets: tuple[float, ...], start: int, left: float
+) -> Iterator[tuple[_Bands, int]]:
+    """Yield every way to fill ``sheets`` from stretch ``start``, of which ``left`` mm remain."""
     band: list[tuple[int, float]] = []
-    room = caps[0]
-    for index in range(start, len(segments)):
-        segment = segments[index]
-        least = left if index == start else segment.least
-        here = room if grow else min(room, least - SLIVER)
-        if len(caps) > 1 and segment.splits and here >= SLIVER:
-            rest = max(SLIVER, least - here)
-            inside = (*band, (index, here))
-            for bands, cost in _fillings(segments, caps[1:], index, rest, grow):
-                yield (inside, *bands), cost + INSIDE
+    room = sheets[0]
+    for index in range(start, len(stretches)):
+        here = stretches[index]
+        least = left if index == start else here.least
+        if len(sheets) > 1:
+            for part, cost in _parts(here, least, room):
+                rest = max(SLIVER if cost == THROUGH else 0.0, least - part)
+                for bands, more in _fillings(stretches, sheets[1:], index, rest):
+                    yield ((*band, (index, part)), *bands), cost + more
         if least > room + _EPS:
             return
         band.append((index, least))
         room -= least
-        if index + 1 == len(segments):
-            if len(caps) == 1:
+        if index + 1 == len(stretches):
+            if len(sheets) == 1:
                 yield (tuple(band),), 0
-        elif len(caps) > 1:
-            after = segments[index + 1]
-            for bands, cost in _fillings(segments, caps[1:], index + 1, after.least, grow):
-                yield (tuple(band), *bands), cost + after.before
+        elif len(sheets) > 1 and not stretches[index + 1].tied:
+            after = stretches[index + 1].least
+            for bands, cost in _fillings(stretches, sheets[1:], index + 1, after):
+                yield (tuple(band), *bands), cost + 1
 
 
-def _grown(segments: tuple[Segment, ...], band: _Band, cap: float) -> _Band:
-    growing = sum(size for index, size in band if segments[index].grows)
-    if growing <= 0:
-        return band
-    factor = 1 + (cap - sum(size for _, size in band)) / growing
-    return tuple((index, size * factor if segments[index].grows else size) for index, size in band)
+def _parts(stretch: Stretch, left: float, room: float) -> Iterator[tuple[float, int]]:
+    """Yield how much of a stretch may end a sheet with so much room, and what that costs."""
+    done = stretch.least - left
+    stops = [s - done for s in stretch.stops if done + _EPS < s <= done + room + _EPS]
+    if stops:
+        yield max(stops), BETWEEN
+    elif stretch.cuttable and room >= SLIVER:
+        yield room, THROUGH
 
 
-def _per_band(span: float, paper: Paper, rows: bool, turned: bool) -> int:
-    area = printable(paper, turned)
-    return max(1, ceil((span - _EPS) / (area.width if rows else area.height)))
-
-
-def _depth(paper: Paper, rows: bool, turned: bool) -> float:
-    area = printable(paper, turned)
-    return area.height if rows else area.width
+def _grown(
+    stretches: Sequence[Stretch], bands: _Bands, sheets: tuple[float, ...]
+) -> tuple[float, ...]:
+    """Return the sizes with every sheet filled, or none where nothing on a sheet grows."""
+    sizes = [0.0] * len(stretches)
+    for band, sheet in zip(bands, sheets, strict=True):
+        growing = sum(stretches[index].grows for index, _ in band)
+        spare = sheet - sum(size for _, size in band)
+        if spare > _EPS and not growing:
+            return ()
+        for index, size in band:
+            sizes[index] += size + (spare / growing if stretches[index].grows else 0.0)
+    return tuple(sizes)

@@ -1,13 +1,14 @@
-"""Turns a mat and its sums into a proof that every piece has room, or into the fault found."""
+"""The checker of mats: it lays the pieces of every step of every sum, and looks at the sheets."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from itertools import combinations
 
-from kitbuilder.design.load import Paper
 from kitbuilder.kit.mat_needs import Role, layings, roles
+from kitbuilder.layout.mat.lying import FRAME_ACROSS, FRAME_DOWN, PILE_STEP
 from kitbuilder.layout.mat.mat_records import FINGER, Mat, MatTile, Zone
-from kitbuilder.layout.mat.tiling import clear_spans, printable
+from kitbuilder.layout.mat.tiling import GLUE
 from kitbuilder.layout.model import Rect, Sheet
+from kitbuilder.layout.page import Page
 from kitbuilder.number.sums import PLACES, Sum
 
 _EPS = 1e-4
@@ -16,10 +17,11 @@ _EPS = 1e-4
 def check_mat(mat: Mat, sums: Iterable[Sum]) -> None:
     """Lay the pieces of every step of every sum, in every column order, into the mat.
 
-    Raises ``ValueError`` naming the zone if a piece has no room, sticks out of its zone or
-    into the 5 mm for fingers, or hides another (less than one unit row of it in sight); if
-    tens do not lie one way, ones not in rows of five; if zones or labels lie over each other;
-    or if a label lies across a join.
+    Raises ``ValueError`` naming the zone if a piece has no room or sticks out of its zone or
+    into the room for fingers; if tens do not stand, or ones do not fill standing ten-frames;
+    if one piece hides another, but for hundreds, which must each lie half a unit to the right
+    of and below the one under it, so that no strip in sight looks like a ten; if zones, words
+    or boxes lie over each other; or if a word or box lies across a join.
     """
     _check_ground(mat)
     counts: set[tuple[int, int, int]] = set()
@@ -31,73 +33,61 @@ def check_mat(mat: Mat, sums: Iterable[Sum]) -> None:
         _check_laid(mat, roles(mat.arrangement)[row], place, count)
 
 
-def check_sheets(mat: Mat, paper: Paper, sheets: tuple[Sheet, ...]) -> None:
-    """Check that the sheets print the whole mat at true size and are cut where they butt.
+def check_sheets(mat: Mat, page: Page, sheets: tuple[Sheet, ...]) -> None:
+    """Check that the sheets print the whole mat at true size, and are cut and glued as they join.
 
-    Raises ``ValueError`` if a tile is missing or does not print, or an edge that butts against
-    another sheet is not cut off from edge to edge of what is left in the hand.
+    Raises ``ValueError`` if a tile is missing or does not print, an edge under which another
+    sheet is glued is not cut off from edge to edge of what is left in the hand, another edge
+    is cut, or there is too little paper to glue.
     """
     if len(sheets) != len(mat.tiles):
         raise ValueError(f"check_sheets: {len(sheets)} sheets for {len(mat.tiles)} tiles")
-    for sheet, tile, turned in zip(sheets, mat.tiles, mat.turned, strict=True):
+    for index, (sheet, tile) in enumerate(zip(sheets, mat.tiles, strict=True)):
         content, rect = sheet.items[0].content, sheet.items[0].rect
         if not isinstance(content, MatTile):
             raise ValueError(f"check_sheets: sheet {sheet.number} holds no tile of a mat")
         if abs(rect.width - tile.width) + abs(rect.height - tile.height) > _EPS:
             raise ValueError(f"check_sheets: sheet {sheet.number} is not of its tile's size")
-        if not printable(paper, turned).holds(rect, _EPS):
+        if not page.inside.holds(rect, _EPS):
             raise ValueError(f"check_sheets: sheet {sheet.number} leaves the printable area")
         if content.area != tile:
             raise ValueError(f"check_sheets: sheet {sheet.number} shows another part of the mat")
-        _check_cuts(sheet, rect, content, mat)
+        _check_joined(mat, index, sheet, rect)
 
 
-def _check_cuts(sheet: Sheet, rect: Rect, content: MatTile, mat: Mat) -> None:
-    left, top, right, bottom = 0.0, 0.0, sheet.width, sheet.height
-    for cut in sheet.cuts:
-        if cut.x1 == cut.x2:
-            through = abs(cut.y1 - top) + abs(cut.y2 - bottom) < _EPS
-            left, right = (cut.x1, right) if cut.x1 <= rect.x + _EPS else (left, cut.x1)
-        else:
-            through = abs(cut.x1 - left) + abs(cut.x2 - right) < _EPS
-            top, bottom = (cut.y1, bottom) if cut.y1 <= rect.y + _EPS else (top, cut.y1)
-        if not through:
-            raise ValueError(f"check_sheets: {cut} does not run from edge to edge")
-    if left > rect.x + _EPS or top > rect.y + _EPS:
-        raise ValueError(f"check_sheets: sheet {sheet.number} is cut into")
-    if right < rect.right - _EPS or bottom < rect.bottom - _EPS:
-        raise ValueError(f"check_sheets: sheet {sheet.number} is cut into")
-    tile = content.area
-    for other in mat.tiles:
-        wide = min(tile.right, other.right) - max(tile.x, other.x) > _EPS
-        tall = min(tile.bottom, other.bottom) - max(tile.y, other.y) > _EPS
-        uncut = (
-            (tall and abs(other.right - tile.x) < _EPS and abs(left - rect.x) > _EPS)
-            or (tall and abs(other.x - tile.right) < _EPS and abs(right - rect.right) > _EPS)
-            or (wide and abs(other.bottom - tile.y) < _EPS and abs(top - rect.y) > _EPS)
-            or (wide and abs(other.y - tile.bottom) < _EPS and abs(bottom - rect.bottom) > _EPS)
-        )
-        if uncut:
-            raise ValueError(f"check_sheets: sheet {sheet.number} is not cut where it butts")
+def _check_joined(mat: Mat, index: int, sheet: Sheet, rect: Rect) -> None:
+    row, column = divmod(index, mat.across)
+    right = (index + 1) % mat.across > 0
+    below = index + mat.across < len(mat.tiles)
+    wide = rect.right if right else sheet.width
+    due = [(rect.right, 0.0, rect.right, sheet.height)] if right else []
+    due += [(0.0, rect.bottom, wide, rect.bottom)] if below else []
+    cuts = [(cut.x1, cut.y1, cut.x2, cut.y2) for cut in sheet.cuts]
+    if cuts != due:
+        raise ValueError(f"check_sheets: sheet {sheet.number} is cut at {cuts}, not at {due}")
+    if (column and rect.x < GLUE - _EPS) or (row and rect.y < GLUE - _EPS):
+        raise ValueError(f"check_sheets: sheet {sheet.number} has too little paper to glue")
 
 
 def _check_ground(mat: Mat) -> None:
-    under = ("fan", "again")  # words that lie under pieces
-    labels = [x.rect for x in mat.labels if x.kind not in under]
-    boxes = [z.rect for z in mat.zones] + labels
-    for a, b in combinations(boxes, 2):
+    words = mat.marked
+    boxes = [zone.box for zone in mat.zones]
+    for a, b in combinations([*(z.rect for z in mat.zones), *mat.strips], 2):
         if a.overlaps(b, _EPS):
             raise ValueError(f"check_mat: {a} and {b} lie over each other")
+    pieces = [slot for zone in mat.zones for slot in (*zone.slots, *zone.frames)]
+    for k, a in enumerate((*boxes, *words)):
+        for b in (*(*boxes, *words)[:k], *pieces):
+            if a.overlaps(b, _EPS):
+                raise ValueError(f"check_mat: {a} and {b} lie over each other")
+        if not any(tile.holds(a, _EPS) for tile in mat.tiles):
+            raise ValueError(f"check_mat: {a} lies across a join")
     for a, b in combinations(mat.tiles, 2):
         if a.overlaps(b, _EPS):
             raise ValueError(f"check_mat: tiles {a} and {b} lie over each other")
-    for box in boxes:
-        seen = sum(s.width * s.height for s in clear_spans(box, mat.tiles))
-        if abs(seen - box.width * box.height) > 0.01:
-            raise ValueError(f"check_mat: {box} is not wholly on the tiles")
-    for label in mat.labels:
-        if not any(tile.holds(label.rect, _EPS) for tile in mat.tiles):
-            raise ValueError(f"check_mat: the {label.kind} of {label.role} lies across a join")
+    seen = sum(tile.width * tile.height for tile in mat.tiles)
+    if abs(seen - mat.width * mat.height) > 0.01:
+        raise ValueError("check_mat: the mat is not wholly on the tiles")
 
 
 def _check_laid(mat: Mat, role: Role, place: int, count: int) -> None:
@@ -106,36 +96,33 @@ def _check_laid(mat: Mat, role: Role, place: int, count: int) -> None:
     if count > zone.capacity:
         raise ValueError(f"check_mat: {name} has room for {zone.capacity}; {count} lie there")
     pieces = zone.slots[:count]
-    size = _size(mat, zone)
+    wide, high = ((1, 1), (1, 10), (10, 10))[place]
     inner = zone.rect.inset(FINGER)
     for piece in pieces:
-        if abs(piece.width - size[0]) + abs(piece.height - size[1]) > _EPS:
-            raise ValueError(f"check_mat: a slot in {name} is {piece}; a piece is {size} mm")
+        if abs(piece.width - wide * mat.unit) + abs(piece.height - high * mat.unit) > _EPS:
+            raise ValueError(f"check_mat: a slot in {name} is {piece}; it is not of piece size")
         if not inner.holds(piece, _EPS):
             raise ValueError(f"check_mat: a piece sticks out of {name}, or into its finger room")
-    for index, piece in enumerate(pieces):
-        if not _in_sight(piece, pieces[index + 1 :], mat.unit, whole=place < 2):
-            raise ValueError(f"check_mat: piece {index + 1} of {count} in {name} is hidden")
-    if place == 0 and len({round(p.x / mat.unit, 3) for p in pieces}) > 5:
-        raise ValueError(f"check_mat: the ones in {name} do not lie in rows of five")
+    if place == 0:
+        _check_frames(zone, mat.unit, pieces, name)
+    for a, b in combinations(range(count), 2):
+        if pieces[a].overlaps(pieces[b], _EPS) and not _piled(pieces, a, b, mat.unit, place):
+            raise ValueError(f"check_mat: piece {a + 1} of {count} in {name} is hidden")
 
 
-def _size(mat: Mat, zone: Zone) -> tuple[float, float]:
-    if zone.place == 0:
-        return (mat.unit, mat.unit)
-    if zone.place == 2:
-        return (10 * mat.unit, 10 * mat.unit)
-    flat = {z.slots[0].width > z.slots[0].height for z in mat.zones if z.place == 1 and z.slots}
-    if len(flat) > 1:
-        raise ValueError("check_mat: tens stand upright in one zone and lie flat in another")
-    return (10 * mat.unit, mat.unit) if flat == {True} else (mat.unit, 10 * mat.unit)
+def _piled(pieces: Sequence[Rect], a: int, b: int, unit: float, place: int) -> bool:
+    """Say whether two hundreds lie as in a pile, half a unit to the right and down a piece."""
+    step = (b - a) * PILE_STEP * unit
+    aside, down = pieces[b].x - pieces[a].x, pieces[b].y - pieces[a].y
+    return place == 2 and abs(aside - step) + abs(down - step) < _EPS
 
 
-def _in_sight(piece: Rect, above: tuple[Rect, ...], unit: float, *, whole: bool) -> bool:
-    """Say whether all of a piece, or one unit row of a hundred, lies under none of ``above``."""
-    over = [a for a in above if a.overlaps(piece, _EPS)]
-    if whole or not over:
-        return not over
-    rows = [Rect(piece.x, piece.y + i * unit, piece.width, unit) for i in range(10)]
-    rows += [Rect(piece.x + i * unit, piece.y, unit, piece.height) for i in range(10)]
-    return any(not any(a.overlaps(row, _EPS) for a in over) for row in rows)
+def _check_frames(zone: Zone, unit: float, pieces: Sequence[Rect], name: str) -> None:
+    """Check that ones fill the frames one after the other, five down, then five down."""
+    ten = FRAME_ACROSS * FRAME_DOWN
+    for k, piece in enumerate(pieces):
+        frame = zone.frames[k // ten]
+        across, down = divmod(k % ten, FRAME_DOWN)
+        aside = abs(piece.x - frame.x - across * unit)
+        if aside + abs(piece.y - frame.y - down * unit) > _EPS:
+            raise ValueError(f"check_mat: the ones in {name} do not fill standing ten-frames")
