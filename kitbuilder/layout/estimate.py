@@ -1,4 +1,4 @@
-"""Turns the sheets to print into what they take: paper, cuts, minutes, ink, weight and cost."""
+"""What printing and cutting takes: sheets, cuts, minutes, ink, weight and cost."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace

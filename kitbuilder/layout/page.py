@@ -1,4 +1,4 @@
-"""Turns a paper profile into the page that is printed: upright or turned, and its unit grid."""
+"""The page that is printed: upright or turned, its margins, and whole units inside them."""
 
 from dataclasses import dataclass
 from fractions import Fraction
@@ -31,6 +31,12 @@ class Page:
         m = paper.margins_mm
         ends, sides = max(m.top, m.bottom), max(m.left, m.right)
         return cls(paper.height_mm, paper.width_mm, Margins(ends, ends, sides, sides))
+
+    @classmethod
+    def sized(cls, width: float, height: float, *margins: float) -> Self:
+        """Return a page with its left, right, top and bottom margins, mm."""
+        left, right, top, bottom = margins
+        return cls(width, height, Margins(left, right, top, bottom))
 
     @property
     def inside(self) -> Rect:

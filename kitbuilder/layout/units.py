@@ -1,4 +1,4 @@
-"""Turns a kit's contents and a paper into what each unit would cost in sheets and cuts."""
+"""What a kit would take in sheets and cuts at each unit."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace

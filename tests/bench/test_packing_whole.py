@@ -18,7 +18,8 @@ from sheet_search import guillotine
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import check_plan
-from kitbuilder.layout.packing.grid import Grid, Page, holds, least_sheets
+from kitbuilder.layout.packing.grid import Grid, holds, least_sheets
+from kitbuilder.layout.page import Page
 from kitbuilder.number.sums import Pieces
 
 PAPERS = {
@@ -46,7 +47,7 @@ class Case:
     @property
     def page(self) -> Page:
         width, height = PAPERS[self.paper]
-        return Page(width, height, *(self.margin,) * 4)
+        return Page.sized(width, height, *(self.margin,) * 4)
 
     @property
     def grid(self) -> Grid:

@@ -21,7 +21,7 @@ from rival_pages import marked, with_cairosvg, with_reportlab
 import kitbuilder
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.layout.cutting.pack import pack_pieces
-from kitbuilder.layout.packing.grid import Page
+from kitbuilder.layout.page import Page
 from kitbuilder.number.sums import Pieces
 from kitbuilder.output.pdf import pdf
 from kitbuilder.output.svg import page_svg
@@ -119,7 +119,7 @@ def test_thirty_packs_beside_reportlab_and_cairosvg(tmp_path: Path) -> None:
 
 
 def test_the_largest_class_set_is_packed_in_half_a_second() -> None:
-    demand, page = Pieces(19, 19, 9), Page(210, 297, 5, 5, 5, 5)
+    demand, page = Pieces(19, 19, 9), Page.sized(210, 297, 5, 5, 5, 5)
     seconds = max(in_turns(*(
         lambda layers=layers: pack_pieces(demand, page, 10, kits=60, layers=layers)
         for layers in (1, 5, 10)

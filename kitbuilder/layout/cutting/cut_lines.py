@@ -1,4 +1,4 @@
-"""Turns straight lines into lines drawn once each, in the order a machine should cut them."""
+"""Straight lines drawn once each, in the order a machine should cut them."""
 
 from bisect import bisect_left
 from collections import defaultdict

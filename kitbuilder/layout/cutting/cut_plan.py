@@ -8,8 +8,8 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_tree import CutSheet, items_of, placed, strokes
 from kitbuilder.layout.cutting.stack_order import number_stops
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.packing.grid import Page
 from kitbuilder.layout.packing.guillotine import Part
+from kitbuilder.layout.page import Page
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""Turns the stops of a cutting map into figures: pictures at a scale, numbers with room."""
+"""Figures of the stops of a cutting map: pictures at a scale, numbers with room."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass

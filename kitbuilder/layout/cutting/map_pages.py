@@ -1,4 +1,4 @@
-"""Turns the sheets to cut into the cutting map: what to cut in which order, and what falls off."""
+"""The cutting map: what to cut in which order, and what falls off."""
 
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence

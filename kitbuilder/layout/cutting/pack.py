@@ -6,13 +6,13 @@ from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, make_plan
 from kitbuilder.layout.packing.grid import (
     KINDS,
     Counts,
-    Page,
     grid_for,
     least_sheets,
 )
 from kitbuilder.layout.packing.same_sheets import stack_alike
 from kitbuilder.layout.packing.scissors_sheets import scissors_sheets
 from kitbuilder.layout.packing.stacking import stack_up
+from kitbuilder.layout.page import Page
 from kitbuilder.number.sums import Pieces
 
 MOST_KITS = 200

@@ -8,7 +8,8 @@ from collections.abc import Iterable, Sequence
 
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet
-from kitbuilder.layout.packing.grid import OUTLINE, Kind, Page, hundredths
+from kitbuilder.layout.packing.grid import OUTLINE, Kind, hundredths
+from kitbuilder.layout.page import Page
 
 Box = tuple[int, int, int, int]
 """Left, top, right, bottom in hundredths of a mm."""
@@ -152,9 +153,9 @@ def _check_piece(page: Page, item: Item, unit: int) -> None:
     if sizes != [side * unit for side in OUTLINE[kind]]:
         raise CutError(f"{item.what} at {item.rect} is not of its true size")
     if (
-        left < hundredths(page.left)
-        or top < hundredths(page.top)
-        or right > hundredths(page.width) - hundredths(page.right)
-        or bottom > hundredths(page.height) - hundredths(page.bottom)
+        left < hundredths(page.margins.left)
+        or top < hundredths(page.margins.top)
+        or right > hundredths(page.width) - hundredths(page.margins.right)
+        or bottom > hundredths(page.height) - hundredths(page.margins.bottom)
     ):
         raise CutError(f"{item.what} at {item.rect} lies in the margin")

@@ -23,8 +23,9 @@ from kitbuilder.layout.mini.mini_ways import PAD, PIECES, Room, ways
 from kitbuilder.layout.mini.step_words import Heads, Spoken, heads, with_help
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind, Stock
 from kitbuilder.layout.packing.block_tree import Builder
-from kitbuilder.layout.packing.grid import Grid, Page, grid_for, least_sheets
+from kitbuilder.layout.packing.grid import Grid, grid_for, least_sheets
 from kitbuilder.layout.packing.guillotine import Part
+from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.guide_pages import steps_in
 from kitbuilder.layout.text.flow import TextBlock
 
@@ -88,7 +89,7 @@ def _works(kit: Kit, style: Style) -> bool:
 def _laid(kit: Kit, style: Style) -> LaidOut | None:
     """Return ``kit`` on the fewest sheets, or None where card and steps do not fit a page."""
     mats = mat_set(kit.sums, None, kit.mats, style) if kit.mats else MatSet((), ())
-    page = Page.of(style.paper)
+    page = Page.upright(style.paper)
     counts = (kit.pieces.hundreds, kit.pieces.tens, kit.pieces.ones)
     grid = grid_for(page, style.paper.unit_mm, counts)
     small = _smaller(style.look)

@@ -1,4 +1,4 @@
-"""Turns a demand on a few sheets into sheets that fall into bars, cut by few strokes.
+"""A bar layout: a few sheets that fall into bars, cut by few strokes.
 
 A bar is ten units wide or a few more. It is cut crosswise into ends, ten long, and strips, one
 long. An end is a hundred and, where the bar is wider than ten, some tens; a strip is a ten with

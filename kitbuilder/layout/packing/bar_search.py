@@ -1,4 +1,4 @@
-"""Turns a few bars, all of one width, into lengths of ten and of one by few strokes.
+"""The bar search: few strokes that cut bars of one width into lengths of ten and of one.
 
 A demand on fewer sheets than a stack holds seldom falls into panels that are all alike. But
 sheets fall into bars, and in a bar only lengths matter: if it is ten wide, a hundred is a length

@@ -1,4 +1,4 @@
-"""Turns blocks of pieces into trees of parts, equal parts being one object."""
+"""Guillotine trees of blocks of pieces, equal parts being one object."""
 
 from dataclasses import dataclass, replace
 

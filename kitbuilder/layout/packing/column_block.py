@@ -1,4 +1,4 @@
-"""Turns counts of pieces into one block laid in columns, with as little left over as can be.
+"""A block of pieces laid in columns, with as little left over as can be.
 
 A block is ``wide`` columns of ten units and ``narrow`` columns of one unit, all ``rows`` long.
 A wide column holds hundreds, then tens lying across, then rows of ten ones. The narrow columns

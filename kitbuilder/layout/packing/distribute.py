@@ -1,4 +1,4 @@
-"""Turns a demand into what each of the least sheets holds, with few offcuts and few layouts."""
+"""How a demand is distributed over the least sheets, with few offcuts and few layouts."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass

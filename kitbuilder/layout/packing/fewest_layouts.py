@@ -1,4 +1,4 @@
-"""Turns a demand into the fewest different sheets, each printed in copies.
+"""The fewest different sheets that hold a demand, each printed in copies.
 
 Pieces beyond the demand are allowed: a sheet may hold a few more so that all are alike. Only
 the counts are reckoned here; by the three bounds of ``grid.holds`` a sheet

@@ -1,10 +1,10 @@
-"""Turns a page and a unit into whole units, and a demand of pieces into the least sheets."""
+"""The whole units of a page, what they hold, and the least sheets for a demand of pieces."""
 
 from dataclasses import dataclass
 from typing import Literal
 
-from kitbuilder.design.load import Paper
 from kitbuilder.errors import RefusedError, Said
+from kitbuilder.layout.page import Page
 
 Kind = Literal["hundreds", "tens", "ones"]
 KINDS: tuple[Kind, ...] = ("hundreds", "tens", "ones")
@@ -26,7 +26,6 @@ WHAT_SAID = {
 }
 """How each kind of piece is called in a refusal."""
 
-LARGEST_SIDE_MM = 1500.0
 MOST_CELLS = 20_000  # units on one sheet
 MOST_PIECES = 60_000  # in one class set
 
@@ -37,35 +36,6 @@ def hundredths(mm: float) -> int:
     if abs(whole - mm * 100) > 1e-6:
         raise ValueError(f"{mm} mm has more than two decimals")
     return whole
-
-
-@dataclass(frozen=True, slots=True)
-class Page:
-    """A page and the margins nothing may be printed in, all in mm with at most two decimals."""
-
-    width: float
-    height: float
-    left: float
-    right: float
-    top: float
-    bottom: float
-
-    @classmethod
-    def of(cls, paper: Paper) -> "Page":
-        """Return the page of ``paper``."""
-        m = paper.margins_mm
-        return cls(paper.width_mm, paper.height_mm, m.left, m.right, m.top, m.bottom)
-
-    def __post_init__(self) -> None:
-        for name in ("width", "height", "left", "right", "top", "bottom"):
-            value = getattr(self, name)
-            if not 0 <= value <= LARGEST_SIDE_MM:
-                raise RefusedError(
-                    "page.side", field="paper", side=name, given=value, most=LARGEST_SIDE_MM
-                )
-            hundredths(value)
-        if self.left + self.right >= self.width or self.top + self.bottom >= self.height:
-            raise RefusedError("page.no-room", field="margin", width=self.width, height=self.height)
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,17 +63,17 @@ class Grid:
         if unit <= 0:
             raise ValueError(f"Grid.of: unit_mm is {unit_mm}; it must be above 0")
         width, height = hundredths(page.width), hundredths(page.height)
-        x, y = hundredths(page.left), hundredths(page.top)
+        x, y = hundredths(page.margins.left), hundredths(page.margins.top)
         return cls(
-            across=(width - x - hundredths(page.right)) // unit,
-            down=(height - y - hundredths(page.bottom)) // unit,
+            across=(width - x - hundredths(page.margins.right)) // unit,
+            down=(height - y - hundredths(page.margins.bottom)) // unit,
             unit=unit,
             width=width,
             height=height,
             x=x,
             y=y,
-            right=hundredths(page.right),
-            bottom=hundredths(page.bottom),
+            right=hundredths(page.margins.right),
+            bottom=hundredths(page.margins.bottom),
         )
 
     @property
@@ -184,8 +154,8 @@ def largest_unit(page: Page, outline: tuple[int, int], kerf: float = 0.0) -> flo
     The outline is in units, and a ``kerf`` of so many mm is taken from the page with it.
     """
     long, short = outline
-    across = hundredths(page.width) - hundredths(page.left) - hundredths(page.right)
-    down = hundredths(page.height) - hundredths(page.top) - hundredths(page.bottom)
+    across = hundredths(page.width) - hundredths(page.margins.left) - hundredths(page.margins.right)
+    down = hundredths(page.height) - hundredths(page.margins.top) - hundredths(page.margins.bottom)
     across, down = across - hundredths(kerf), down - hundredths(kerf)
     lying = min(across // long, down // short)
     standing = min(across // short, down // long)

@@ -1,4 +1,4 @@
-"""Turns pieces side by side into a tree of straight cuts, and trees into a count of strokes.
+"""Guillotine trees: a sheet divided by straight cuts, and the strokes that makes.
 
 **The stroke model.** A stroke is one straight cut from edge to edge through a stack of at most
 K parts (K = layers). The parts must have congruent outlines (turned or flipped if need be) and

@@ -1,4 +1,4 @@
-"""Turns a sheet into congruent panels that can be stacked and cut alike."""
+"""Congruent panels of a sheet, which can be stacked and cut alike."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""Turns the fewest different sheets into trees that few strokes cut."""
+"""Guillotine trees for the fewest different sheets, cut by few strokes."""
 
 from collections.abc import Iterator
 

@@ -1,6 +1,6 @@
-"""Turns a demand and its sheets into layouts that few strokes cut, K parts at a time.
+"""Layouts of a demand on its sheets that few strokes cut, K parts at a time.
 
-How it goes about it. Sheets are taken in stacks of K, every sheet of a stack alike: such a
+Sheets are taken in stacks of K, every sheet of a stack alike: such a
 stack is cut without loss, each stroke through K parts. The demand over K, rounded up, is
 spread over one sheet of each stack (``packing.distribute``). Fewer than K sheets are
 left; they are divided into congruent panels (``packing.panels``), which make up

@@ -1,4 +1,4 @@
-"""Turns a stock of pieces into sheets for a cutting tool that takes a kerf away.
+"""Sheets of pieces for a cutting tool that takes a kerf away.
 
 Neighbours stand one kerf apart and the tool runs midway, so that every finished piece is true.
 The pieces are packed on the unit grid first and then moved apart; where that no longer fits,
@@ -16,7 +16,6 @@ from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.packing.grid import OUTLINE, Counts, Grid, grid_for, least_sheets
-from kitbuilder.layout.packing.grid import Page as CutPage
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pieces.piece_sheets import check_unit
 from kitbuilder.number import Pieces
@@ -59,13 +58,13 @@ def kerf_sheets(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> tup
     )
 
 
-def _smaller(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> Iterator[CutPage]:
+def _smaller(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> Iterator[Page]:
     """Yield pages of fewer and fewer units across and down, those of the fewest sheets first.
 
     A piece and its kerf always fit a grid whose unit is a kerf wider: no smaller one is tried.
     """
     m, unit = paper.margins_mm, paper.unit_mm
-    page = CutPage.of(paper)
+    page = Page.upright(paper)
     kits, more = wish.kits, wish.extra(pieces)
     total: Counts = (
         pieces.hundreds * kits + more.hundreds,
@@ -86,7 +85,7 @@ def _smaller(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> Iterat
         for _, across, down in sorted(found[sheets])[:_TRIES]:
             width = round(m.left + across * unit + m.right, 2)
             height = round(m.top + down * unit + m.bottom, 2)
-            yield CutPage(width, height, m.left, m.right, m.top, m.bottom)
+            yield Page.sized(width, height, m.left, m.right, m.top, m.bottom)
 
 
 def spread_out(items: Sequence[Item], kerf: float, x: float, y: float) -> tuple[Item, ...]:

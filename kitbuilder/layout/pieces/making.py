@@ -1,4 +1,4 @@
-"""Turns how pieces are made, by hand or machine, single or sturdy, into their plan and sheets."""
+"""How pieces are made: by hand or machine, single, folded or with a back."""
 
 from dataclasses import dataclass
 from typing import Literal

@@ -1,4 +1,4 @@
-"""Turns a stock of pieces into sheets of card, with their cuts in order."""
+"""The plan of cuts for pieces, and the units at which they fit a page."""
 
 from kitbuilder.design.load import Paper
 from kitbuilder.errors import RefusedError, Said
@@ -6,13 +6,14 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import check_plan
-from kitbuilder.layout.packing.grid import KINDS, OUTLINE, WHAT_SAID, Page, largest_unit
+from kitbuilder.layout.packing.grid import KINDS, OUTLINE, WHAT_SAID, largest_unit
+from kitbuilder.layout.page import Page
 from kitbuilder.number import Pieces
 
 
 def check_unit(pieces: Pieces, paper: Paper, kerf: float = 0.0) -> None:
     """Refuse a unit at which one of ``pieces``, with a ``kerf`` in mm, does not fit ``paper``."""
-    page = Page.of(paper)
+    page = Page.upright(paper)
     for what in KINDS:
         limit = largest_unit(page, OUTLINE[what], kerf)
         if getattr(pieces, what) and paper.unit_mm > limit:
@@ -40,7 +41,7 @@ def piece_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
     check_unit(pieces, paper)
     plan = pack_pieces(
         pieces,
-        Page.of(paper),
+        Page.upright(paper),
         paper.unit_mm,
         kits=wish.kits,
         layers=wish.layers,

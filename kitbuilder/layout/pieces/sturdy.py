@@ -1,4 +1,4 @@
-"""Turns pieces into sturdier ones: folded double and glued, or with grids on both sides.
+"""Sturdier pieces: folded double and glued, or with grids on both sides.
 
 A folded hundred is printed as two hundreds side by side, a folded ten as two tens; the line
 between them is folded. Sheets are filled one by one, large pieces first: few, not proven least.
@@ -14,9 +14,10 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, make_plan
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.model import Cut, Rect, Sheet
-from kitbuilder.layout.packing.grid import Counts, Grid, Page, largest_unit
+from kitbuilder.layout.packing.grid import Counts, Grid, largest_unit
 from kitbuilder.layout.packing.guillotine import Part
 from kitbuilder.layout.packing.scissors_columns import DOUBLED, column_sheet, fits
+from kitbuilder.layout.page import Page
 from kitbuilder.number import Pieces
 
 FOLDED = {"folded_hundreds": (20, 10), "folded_tens": (10, 2)}
@@ -42,7 +43,7 @@ def fold_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
     """
     if not pieces.value:
         return None
-    page = Page.of(paper)
+    page = Page.upright(paper)
     grid = Grid.of(page, paper.unit_mm)
     bag: Counts = (pieces.hundreds, pieces.tens, pieces.ones)
     more = wish.extra(pieces)

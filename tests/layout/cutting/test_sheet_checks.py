@@ -15,10 +15,10 @@ from kitbuilder.layout.cutting.verify_cuts import (
     replay,
 )
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.packing.grid import Page
+from kitbuilder.layout.page import Page
 from kitbuilder.number.sums import Pieces
 
-A4 = Page(210, 297, 5, 5, 5, 5)
+A4 = Page.sized(210, 297, 5, 5, 5, 5)
 
 
 @pytest.fixture(params=[1, 3])
@@ -65,7 +65,7 @@ def test_cuts_in_the_wrong_order_are_found(plan: CutPlan) -> None:
 
 def test_a_pinwheel_is_found() -> None:
     # Four rectangles around a hole: no first cut runs from edge to edge of the sheet.
-    page = Page(30, 30, 0, 0, 0, 0)
+    page = Page.sized(30, 30, 0, 0, 0, 0)
     vanes = [Cut(20, 0, 20, 10), Cut(10, 10, 30, 10), Cut(20, 10, 20, 30), Cut(0, 20, 20, 20)]
     for first in vanes:
         with pytest.raises(CutError, match="edge to edge"):
@@ -99,13 +99,13 @@ def sheet_of(cuts: tuple[Cut, ...], stops: tuple[int, ...], items: tuple[Item, .
 @pytest.mark.parametrize("side", range(4))
 def test_a_piece_in_a_margin_is_found(side: int) -> None:
     # Two ones fill the page from side to side; 5 mm of one side do not print.
-    page = Page(20, 10, *(5 * (side == each) for each in range(4)))
+    page = Page.sized(20, 10, *(5 * (side == each) for each in range(4)))
     items = (Item("ones", Rect(0, 0, 10, 10)), Item("ones", Rect(10, 0, 10, 10)))
     with pytest.raises(CutError, match="margin"):
         check_sheet(page, sheet_of((Cut(10, 0, 10, 10),), (1,), items), 10)
 
 
-PAGE = Page(20, 10, 0, 0, 0, 0)
+PAGE = Page.sized(20, 10, 0, 0, 0, 0)
 HALVES = (Cut(10, 0, 10, 10), Cut(5, 0, 5, 10), Cut(15, 0, 15, 10))
 
 

@@ -25,7 +25,7 @@ from kitbuilder.layout.cutting.verify_cuts import boxed, replay
 from kitbuilder.layout.mini.mini_sheets import mini_sheets
 from kitbuilder.layout.mini.step_words import with_help
 from kitbuilder.layout.model import Rect
-from kitbuilder.layout.packing.grid import Page
+from kitbuilder.layout.page import Page
 from kitbuilder.layout.text.flow import TextBlock
 from kitbuilder.number import Sum
 from kitbuilder.number.stock import stock
@@ -107,7 +107,7 @@ def test_the_pieces_are_the_stock_and_the_cuts_free_them(sum_: Sum) -> None:
     found = laid(sum_, "a4")
     held = dict.fromkeys(("hundreds", "tens", "ones"), 0)
     for sheet in found.sheets:
-        parts = replay(Page(sheet.width, sheet.height, 5, 5, 5, 5), sheet.cuts)
+        parts = replay(Page.sized(sheet.width, sheet.height, 5, 5, 5, 5), sheet.cuts)
         for item in sheet.items:
             if item.what in held:
                 held[item.what] += 1

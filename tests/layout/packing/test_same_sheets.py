@@ -10,10 +10,11 @@ from hypothesis import strategies as st
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.packing.fewest_layouts import fewest_layouts, least_sum
-from kitbuilder.layout.packing.grid import Counts, Page, holds, least_sheets
+from kitbuilder.layout.packing.grid import Counts, holds, least_sheets
+from kitbuilder.layout.page import Page
 from kitbuilder.number.sums import Pieces
 
-A4 = Page(210, 297, 5, 5, 5, 5)
+A4 = Page.sized(210, 297, 5, 5, 5, 5)
 
 
 def shared(sheets: int, different: int) -> Iterator[tuple[int, ...]]:

@@ -15,13 +15,14 @@ from kitbuilder.draw.marks import Strokes, Words
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import check_plan
-from kitbuilder.layout.packing.grid import OUTLINE, Counts, Grid, Page, holds
+from kitbuilder.layout.packing.grid import OUTLINE, Counts, Grid, holds
 from kitbuilder.layout.packing.guillotine import Part, walk
 from kitbuilder.layout.packing.scissors_columns import DOUBLED, Step, column_sheet, fits
+from kitbuilder.layout.page import Page
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.number import Pieces
 
-A4 = Page(210, 297, 5, 5, 5, 5)
+A4 = Page.sized(210, 297, 5, 5, 5, 5)
 
 
 def ends(sheet: Part) -> Counter[str]:
@@ -52,7 +53,7 @@ def test_ten_ones_are_a_small_strip_and_not_the_whole_sheet() -> None:
 @pytest.mark.parametrize("unit", [5.0, 8.0, 9.5, 10.0, 13.0, 15.0])
 @pytest.mark.parametrize("paper", designs.names("paper"))
 def test_columns_hold_whatever_a_grid_holds(paper: str, unit: float) -> None:
-    grid = Grid.of(Page.of(designs.paper(paper)), unit)
+    grid = Grid.of(Page.upright(designs.paper(paper)), unit)
     hundreds, strips, area = holds(grid.across, grid.down)
     for h in {hundreds, hundreds // 2, 0}:
         for t in {strips - 10 * h, (strips - 10 * h) // 2, 0}:
@@ -95,7 +96,7 @@ def test_strokes_are_few_beside_the_fewest_known() -> None:
     ]
     strokes = least = 0
     for paper, unit, kit in cases:
-        plan = pack_pieces(kit, Page.of(paper), unit)
+        plan = pack_pieces(kit, Page.upright(paper), unit)
         strokes += plan.strokes
         least += sum(kit.counts) + 4 * plan.sheets - plan.sheets
     assert strokes <= 1.1 * least

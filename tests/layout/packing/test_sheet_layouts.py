@@ -10,7 +10,7 @@ from kitbuilder.layout.packing.bar_search import fewest_moves, growth
 from kitbuilder.layout.packing.block_tree import Builder
 from kitbuilder.layout.packing.column_block import best_block
 from kitbuilder.layout.packing.distribute import spread, spread_greedily
-from kitbuilder.layout.packing.grid import Counts, Grid, Page, holds, least_sheets
+from kitbuilder.layout.packing.grid import Counts, Grid, holds, least_sheets
 from kitbuilder.layout.packing.guillotine import (
     Part,
     cut_types,
@@ -22,8 +22,9 @@ from kitbuilder.layout.packing.guillotine import (
     walk,
 )
 from kitbuilder.layout.packing.panels import Division, divisions, panelled
+from kitbuilder.layout.page import Page
 
-A4 = Grid.of(Page(210, 297, 5, 5, 5, 5), 10)
+A4 = Grid.of(Page.sized(210, 297, 5, 5, 5, 5), 10)
 
 
 @st.composite
@@ -129,7 +130,7 @@ def test_panels_of_a_halved_sheet_meet_at_the_middle() -> None:
 
 
 def test_a_page_of_odd_hundredths_has_no_middle_line() -> None:
-    grid = Grid.of(Page(210.01, 297, 5, 5, 5, 5), 10)
+    grid = Grid.of(Page.sized(210.01, 297, 5, 5, 5, 5), 10)
     assert Division(True, False, 1, 1).room(grid)[0] == 0
 
 

@@ -11,14 +11,15 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import check_plan
-from kitbuilder.layout.packing.grid import Grid, Page, holds, least_sheets
+from kitbuilder.layout.packing.grid import Grid, holds, least_sheets
+from kitbuilder.layout.page import Page
 from kitbuilder.number.sums import Pieces
 
 KIT = Pieces(hundreds=9, tens=19, ones=19)
 
 
 def page(width: float, height: float, margin: float) -> Page:
-    return Page(width, height, margin, margin, margin, margin)
+    return Page.sized(width, height, margin, margin, margin, margin)
 
 
 A4 = page(210, 297, 5)
@@ -72,7 +73,7 @@ def test_few_strokes_where_no_panels_are_alike(
 
 def test_wide_bars_with_all_tens_beside_the_hundreds() -> None:
     # Two hundreds and no strip but those cut off their ends: no ones, no further tens.
-    plan = pack_pieces(Pieces(hundreds=2, tens=4), Page(240, 100, 0, 0, 0, 0), 10, layers=2)
+    plan = pack_pieces(Pieces(hundreds=2, tens=4), Page.sized(240, 100, 0, 0, 0, 0), 10, layers=2)
     check_plan(plan)
     assert plan.sheets == 1
 
@@ -215,7 +216,7 @@ def test_the_largest_class_set_is_planned_at_once(same_sheets: bool) -> None:
 def test_more_panels_than_a_small_demand_fills() -> None:
     # Two hundreds and two ones on one sheet of 40 × 20 units: four panels would leave one empty.
     plan = pack_pieces(
-        Pieces(hundreds=1, ones=1), Page(200, 100.01, 0, 0, 0, 0), 5, kits=2, layers=2
+        Pieces(hundreds=1, ones=1), Page.sized(200, 100.01, 0, 0, 0, 0), 5, kits=2, layers=2
     )
     check_plan(plan)
     assert plan.sheets == 1
@@ -228,7 +229,7 @@ def wishes(draw: st.DrawFn) -> tuple[Pieces, Page, float, int, int, bool]:
     margins = [draw(st.sampled_from([0.0, 3.0, 5.0, 6.35, 10.0])) for _ in range(4)]
     across, down = draw(st.integers(1, 45)), draw(st.integers(1, 45))
     loose = [draw(st.integers(0, round(unit * 100) - 1)) / 100 for _ in range(2)]
-    paper = Page(
+    paper = Page.sized(
         round(across * unit + margins[0] + margins[1] + loose[0], 2),
         round(down * unit + margins[2] + margins[3] + loose[1], 2),
         *margins,
@@ -264,7 +265,7 @@ def test_a_missing_margin_saves_a_trim_on_whichever_side_it_is(layers: int) -> N
     # One cut at the left and one at the top free the pieces, where right and bottom have no margin.
     kit = Pieces(19, 19, 9)
     plans = [
-        pack_pieces(kit, Page(210, 297, *margins), 10, layers=layers)
+        pack_pieces(kit, Page.sized(210, 297, *margins), 10, layers=layers)
         for margins in ((5, 0, 5, 0), (0, 5, 0, 5), (5, 0, 0, 5), (0, 5, 5, 0))
     ]
     for plan in plans:
