@@ -110,27 +110,61 @@ def added(top: int, bottom: int, lent: int, empty: bool, last: bool) -> tuple[in
     return (total, 0) if last else (total % 10, total // 10)
 
 
+def n_minus_zero(top: int, bottom: int, lent: int, empty: bool, last: bool) -> tuple[int, int]:
+    """A printed 0 below is answered 0, as if it took all there is. 475 − 203 = 202."""
+    held, lends = work(top, bottom, lent)
+    return (held - bottom if bottom or empty else 0), lends
+
+
+def top_not_brought(top: int, bottom: int, lent: int, empty: bool, last: bool) -> tuple[int, int]:
+    """Nothing is written where nothing stands below. 253 − 38 = 15."""
+    if empty:
+        return 0, 0
+    return right(top, bottom, lent, empty, last)
+
+
+def turned_lowered(top: int, bottom: int, lent: int, empty: bool, last: bool) -> tuple[int, int]:
+    """Turned digits, and the next column lowered all the same. 71 − 48 = 27."""
+    held, lends = work(top, bottom, lent)
+    return (bottom - max(top - lent, 0) if lends else held - bottom), lends
+
+
+def handed_no_fetch(top: int, bottom: int, lent: int, empty: bool, last: bool) -> tuple[int, int]:
+    """One handed in, no ten fetched: all that lies there is taken. 71 − 48 = 20.
+
+    The tens are lowered to 6; of the 1 one, 8 cannot come out, so none is left.
+    """
+    held, lends = work(top, bottom, lent)
+    return (0 if lends else held - bottom), lends
+
+
 @dataclass(frozen=True, slots=True)
 class Habit:
-    """A mistaken habit: ``key`` names its words, ``column`` is its rule, ``source`` who told it."""
+    """A mistaken habit.
+
+    ``key`` names its words, ``column`` is its rule, ``source`` who told it. ``per_cent`` is the
+    share of children who follow it, ``special`` says that it needs a zero or an empty place.
+    """
 
     key: str
     column: Column
     source: str
+    per_cent: float
+    special: bool = False
 
 
 HABITS = (
-    Habit("turned", turned, "Brown & Burton 1978; VanLehn 1983 in Ben-Zeev 1996"),
-    Habit("not-lowered", not_lowered, "Brown & Burton 1978; VanLehn 1990"),
-    Habit("zero-becomes-nine", zero_becomes_nine, "Brown & Burton 1978"),
-    Habit("zero-becomes-ten", zero_becomes_ten, "Resnick 1982"),
-    Habit("zero-skipped", zero_skipped, "Brown & Burton 1978"),
-    Habit("zero-top-bottom", zero_top_bottom, "Brown & Burton 1978"),
-    Habit("zero-top-zero", zero_top_zero, "Brown & Burton 1978"),
-    Habit("empty-not-lowered", empty_not_lowered, "VanLehn 1990"),
-    Habit("from-leftmost", from_leftmost, "VanLehn 1990"),
-    Habit("zero-when-short", zero_when_short, "Resnick 1982"),
-    Habit("added", added, "VanLehn 1990"),
+    Habit("turned", turned, "Brown & Burton 1978; VanLehn 1983 in Ben-Zeev 1996", 9),
+    Habit("not-lowered", not_lowered, "Brown & Burton 1978; VanLehn 1990", 8),
+    Habit("zero-becomes-nine", zero_becomes_nine, "Brown & Burton 1978", 7, True),
+    Habit("zero-becomes-ten", zero_becomes_ten, "Resnick 1982", 3, True),
+    Habit("zero-skipped", zero_skipped, "Brown & Burton 1978", 3, True),
+    Habit("zero-top-bottom", zero_top_bottom, "Brown & Burton 1978", 3, True),
+    Habit("zero-top-zero", zero_top_zero, "Brown & Burton 1978", 2, True),
+    Habit("empty-not-lowered", empty_not_lowered, "VanLehn 1990", 1.5, True),
+    Habit("from-leftmost", from_leftmost, "VanLehn 1990", 1),
+    Habit("zero-when-short", zero_when_short, "Resnick 1982", 1),
+    Habit("added", added, "VanLehn 1990", 1),
 )
 """The foreseen habits, most likely first. The order is reasoned, not measured:
 
@@ -144,7 +178,29 @@ HABITS = (
    and both hold on to more of the method than skipping it.
 3. Then what needs an empty place below; then the leftmost, which shows only where the leftmost
    is not next door; then 0 wherever short; last adding, which is a sign misread.
+
+The first three shares are measured: 9, 8 and 7 of 100 children of 8 to 10 without a learning
+difficulty (Raghubar et al. 2009, Journal of Learning Disabilities; 291 children; second-hand).
+With a difficulty in mathematics they are 25, 18 and 16. The others are ours, falling in the
+order above; what a child's answers say soon outweighs them.
 """
+
+RARER = (
+    Habit(
+        "turned-lowered",
+        turned_lowered,
+        "Vermeulen et al. 2020, Frontiers in Education (second-hand)",
+        1.5,
+    ),
+    Habit("n-minus-0", n_minus_zero, "VanLehn 1990 (from memory)", 1, True),
+    Habit("top-not-brought", top_not_brought, "VanLehn 1990 (from memory)", 1, True),
+    Habit("handed-no-fetch", handed_no_fetch, "common practice", 0.5),
+)
+"""Further habits that a child's paper is read for, most likely first; no answer sheet lists them.
+
+Shares as above, ours."""
+
+ALL_HABITS = HABITS + RARER
 
 
 def outcomes(whole: int, part: int) -> list[int | None]:

@@ -1,0 +1,205 @@
+"""Reads the answers of one child: what they say, how surely, and which of them say it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from kitbuilder.number.mistakes.posterior import Answered, Posterior, Ways, posterior
+from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT, answers
+from kitbuilder.number.mistakes.slips import slip_place, swapped
+
+SURE = 0.95
+"""A habit is named only where it is at least this likely, and two wrong answers fit it."""
+
+LEAST_FITTING = 2
+
+LISTED = 0.02
+"""A habit less likely than this is not listed."""
+
+
+class Verdict(StrEnum):
+    """What the answers of one child say as a whole.
+
+    ``MORE``: there is too little to say.
+    """
+
+    RIGHT = "right"
+    SLIPS = "slips"
+    HABIT = "habit"
+    UNKNOWN = "unknown"
+    MORE = "more"
+
+
+class Fit(StrEnum):
+    """What one answer is: right, as the habit has it, a slip, swapped digits, or none of these."""
+
+    RIGHT = "right"
+    HABIT = "habit"
+    SLIP = "slip"
+    SWAPPED = "order"
+    OTHER = "other"
+
+
+@dataclass(frozen=True, slots=True)
+class Likely:
+    """A habit's ``key`` and how likely it is; ``place`` where it shows in one column alone."""
+
+    key: str
+    probability: float
+    place: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """One answer read: what it is, and the habit's ``key`` where it fits one."""
+
+    answered: Answered
+    fit: Fit
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """The answers of one child, read.
+
+    ``habits`` are listed likeliest first, whatever the verdict; ``named`` are those that are
+    sure. ``reads`` has the answers in their order, ``after`` what is likely after them.
+    """
+
+    verdict: Verdict
+    habits: tuple[Likely, ...]
+    named: tuple[str, ...]
+    reads: tuple[Read, ...]
+    after: Posterior
+
+    @property
+    def evidence(self) -> tuple[int, ...]:
+        """Rows of the answers that speak for the verdict.
+
+        They are those that fit the habit or are slips; where nothing fits, those unexplained.
+        """
+        kinds = {
+            Verdict.HABIT: (Fit.HABIT,),
+            Verdict.SLIPS: (Fit.SLIP, Fit.SWAPPED, Fit.OTHER),
+            Verdict.UNKNOWN: (Fit.OTHER,),
+            Verdict.MORE: (Fit.HABIT,),
+            Verdict.RIGHT: (),
+        }[self.verdict]
+        return tuple(read.answered.row for read in self.reads if read.fit in kinds)
+
+    @property
+    def right(self) -> int:
+        """How many answers are right."""
+        return sum(read.fit is Fit.RIGHT for read in self.reads)
+
+    @property
+    def sure(self) -> bool:
+        """Whether asking on would hardly change what is said."""
+        if self.verdict is Verdict.RIGHT or self.verdict is Verdict.SLIPS:
+            return self.after.right >= SURE
+        return self.verdict in (Verdict.HABIT, Verdict.UNKNOWN)
+
+
+def read(answered: Sequence[Answered]) -> Reading:
+    """Return what the answers of one child say; blank answers are left out before."""
+    after = posterior(answered)
+    likely = after.keys()
+    lead = _lead(after)
+    reads = tuple(
+        _read(a, way, lead) for a, way in zip(answered, _given(lead, answered), strict=True)
+    )
+    fits = {key: _fitting(key, answered) for key in likely}
+    named = tuple(k for k, p in likely.items() if p >= SURE and fits[k] >= LEAST_FITTING)
+    habits = tuple(
+        Likely(key, share, _place(key, after)) for key, share in likely.items() if share >= LISTED
+    )
+    return Reading(_verdict(after, reads, named), habits, named, reads, after)
+
+
+def _verdict(after: Posterior, reads: Sequence[Read], named: Sequence[str]) -> Verdict:
+    wrong = sum(read.fit is not Fit.RIGHT for read in reads)
+    strange = sum(read.fit is Fit.OTHER for read in reads)
+    if not reads:
+        return Verdict.MORE
+    if not wrong:
+        return Verdict.RIGHT
+    if strange > max(2, wrong / 4):
+        return Verdict.UNKNOWN
+    if named:
+        return Verdict.HABIT
+    if after.right >= SURE:
+        return Verdict.SLIPS
+    return Verdict.UNKNOWN if after.unknown >= SURE else Verdict.MORE
+
+
+def _lead(after: Posterior) -> Ways:
+    """Return the likeliest of the known ways; that all is right only where no habit is likelier."""
+    return max(zip(after.ways, after.shares, strict=True), key=lambda pair: pair[1])[0]
+
+
+def _given(lead: Ways, answered: Sequence[Answered]) -> tuple[int | None, ...]:
+    return lead.given or (None,) * len(answered)
+
+
+def _read(a: Answered, base: int | None, lead: Ways) -> Read:
+    whole, part, rest = a.sum.whole, a.sum.part, a.sum.rest
+    key = PROFILES[lead.profiles[0]].keys
+    if a.answer == rest:
+        return Read(a, Fit.RIGHT)
+    if a.answer == base or (RIGHT not in lead.profiles and a.answer in _partly(a, lead)):
+        return Read(a, Fit.HABIT, _shown_key(a, key))
+    bases = [b for b in (rest, base) if b is not None]
+    if any(slip_place(whole, part, b, a.answer) is not None for b in bases):
+        return Read(a, Fit.SLIP)
+    if any(swapped(b, a.answer) for b in bases):
+        return Read(a, Fit.SWAPPED)
+    return Read(a, Fit.OTHER)
+
+
+def _partly(a: Answered, lead: Ways) -> set[int | None]:
+    """Return what the lead's habits give where they show alone, or in one column alone."""
+    held = {key for at in lead.profiles for key in PROFILES[at].keys}
+    given = answers(a.sum.whole, a.sum.part)
+    return {
+        answer
+        for profile, answer in zip(PROFILES, given, strict=True)
+        if len(profile.keys) == 1 and profile.keys[0] in held
+    }
+
+
+def _shown_key(a: Answered, keys: Sequence[str]) -> str:
+    """Return which of a child's habits gives this answer, the first where it is both at once."""
+    return next((key for key in keys if _gives(key, a)), keys[0])
+
+
+def _gives(key: str, a: Answered) -> bool:
+    given = answers(a.sum.whole, a.sum.part)
+    return any(
+        a.answer == answer and profile.keys == (key,)
+        for profile, answer in zip(PROFILES, given, strict=True)
+    )
+
+
+def _fitting(key: str, answered: Sequence[Answered]) -> int:
+    """Return how many wrong answers the habit gives, alone, in one column, or with another."""
+    found = 0
+    for a in answered:
+        given = answers(a.sum.whole, a.sum.part)
+        found += a.answer != a.sum.rest and any(
+            a.answer == answer and key in profile.keys
+            for profile, answer in zip(PROFILES, given, strict=True)
+        )
+    return found
+
+
+def _place(key: str, after: Posterior) -> int | None:
+    """Return the only column in which ``key`` shows; None where it shows in all, or is not known."""
+    by_place: dict[int | None, float] = {}
+    for ways, share in zip(after.ways, after.shares, strict=True):
+        for at in ways.profiles:
+            if key in PROFILES[at].keys:
+                each = share * PROFILES[at].weight / ways.weight
+                place = PROFILES[at].place
+                by_place[place] = by_place.get(place, 0.0) + each
+    best = max(by_place, key=lambda place: by_place[place])
+    return best if by_place[best] >= SURE * sum(by_place.values()) else None
