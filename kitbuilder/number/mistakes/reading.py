@@ -127,7 +127,7 @@ def _verdict(after: Posterior, reads: Sequence[Read], named: Sequence[str]) -> V
         return Verdict.UNKNOWN
     if named:
         return Verdict.HABIT
-    if after.right >= SURE:
+    if after.right_here >= SURE:
         return Verdict.SLIPS
     return Verdict.UNKNOWN if after.unknown >= SURE else Verdict.MORE
 
@@ -181,19 +181,34 @@ def _gives(key: str, a: Answered) -> bool:
 
 
 def _fitting(key: str, answered: Sequence[Answered]) -> int:
-    """Return how many wrong answers the habit gives, alone, in one column, or with another."""
-    found = 0
-    for a in answered:
-        given = answers(a.sum.whole, a.sum.part)
-        found += a.answer != a.sum.rest and any(
-            a.answer == answer and key in profile.keys
-            for profile, answer in zip(PROFILES, given, strict=True)
-        )
-    return found
+    """Return how many wrong answers the habit gives, alone, in one column, or with another.
+
+    One slip off counts too, where that is not one slip off the right answer as well.
+    """
+    return sum(_fits(key, a) for a in answered if a.answer != a.sum.rest)
+
+
+def _fits(key: str, a: Answered) -> bool:
+    whole, part, rest = a.sum.whole, a.sum.part, a.sum.rest
+    given = {
+        base
+        for profile, base in zip(PROFILES, answers(whole, part), strict=True)
+        if key in profile.keys and base not in (None, rest)
+    }
+    if a.answer in given:
+        return True
+    if slip_place(whole, part, rest, a.answer) is not None:
+        return False
+    alone = [answers(whole, part)[at] for at, profile in enumerate(PROFILES) if profile.keys == (key,)]
+    return any(
+        base not in (None, rest) and slip_place(whole, part, base, a.answer) is not None
+        for base in alone
+        if base is not None
+    )
 
 
 def _place(key: str, after: Posterior) -> int | None:
-    """Return the only column in which ``key`` shows; None where it shows in all, or is not known."""
+    """Return the only column in which ``key`` shows; None where it shows in all or is unclear."""
     by_place: dict[int | None, float] = {}
     for ways, share in zip(after.ways, after.shares, strict=True):
         for at in ways.profiles:

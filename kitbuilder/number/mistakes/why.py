@@ -82,7 +82,8 @@ def _habits(sum_: Sum, answer: int, together: int = 1) -> Weights:
         if (keys, None) in found:  # the same in all columns, or in another order
             found[keys, None] += profile.weight
             continue
-        once = PROFILES[RIGHT].weight * FORGOTTEN if keys == ("not-lowered",) else 0.0
+        forgets = keys == ("not-lowered",) and profile.place is not None
+        once = PROFILES[RIGHT].weight * FORGOTTEN if forgets else 0.0
         found[keys, profile.place] = found.get((keys, profile.place), once) + profile.weight
     if any(special & {*keys} for keys, _ in found):
         found = {
