@@ -12,6 +12,7 @@ from kitbuilder.cli.commands.check_print import check_print
 from kitbuilder.cli.commands.choose import choose
 from kitbuilder.cli.commands.design import design
 from kitbuilder.cli.commands.kit import kit
+from kitbuilder.cli.commands.marks import marks
 from kitbuilder.cli.commands.mats import mats
 from kitbuilder.cli.commands.papers import papers
 from kitbuilder.cli.commands.pieces import pieces
@@ -89,6 +90,7 @@ for command in (
     choose,
     plan,
     show,
+    marks,
     papers,
     design,
     check_print,

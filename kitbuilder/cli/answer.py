@@ -5,10 +5,19 @@ import textwrap
 from kitbuilder.design.load import Words
 from kitbuilder.errors import RefusedError
 from kitbuilder.number import PLACES, Sum
-from kitbuilder.number.mistakes.foreseen import Mistake, explain
+from kitbuilder.number.mistakes.why import SLIP, Cause, why
 
 LONGEST = 6
 WIDTH = 92
+
+TOLD_APART = (
+    "not-lowered_turned",
+    "turned_zero-top-bottom",
+    "zero-top-zero_zero-when-short",
+    "empty-not-lowered_not-lowered",
+    "from-leftmost_zero-skipped",
+)
+"""Pairs of mistakes for which there is a word on what tells them apart."""
 
 
 def read_answer(text: str) -> int:
@@ -22,29 +31,56 @@ def read_answer(text: str) -> int:
 def explain_answer(sum_: Sum, answer: int, words: Words) -> str:
     """Return text that names every mistake giving ``answer``, most likely first, or that none does.
 
-    Each comes with what happened and with what to do with the pieces.
+    Each comes with what happened, what to ask beside the pieces, and what tells it from others
+    that give the same number.
     """
     if answer == sum_.rest:
         return words("why.right", sum=sum_, answer=answer)
-    found = explain(sum_, answer)
+    found = why(sum_, answer)
     lines = [words("why.wrong", sum=sum_, rest=sum_.rest, answer=answer)]
     if not found:
-        return "\n".join([*lines, words("why.none", answer=answer)])
+        return "\n".join([*lines, words("why.none", answer=answer, first=words("mistakes.first"))])
     one = len(found) == 1
     lines.append(words("why.one" if one else "why.many", count=len(found), answer=answer))
-    for number, mistake in enumerate(found, 1):
-        lines += ["", *_told(number, mistake, words)]
+    for number, cause in enumerate(found, 1):
+        lines += ["", *_told(number, cause, sum_.whole, words)]
+    likeliest = found[0]
+    if likeliest.twins:
+        lines += ["", twins_said(likeliest.key, likeliest.twins[0], words)]
     return "\n".join(lines)
 
 
-def _told(number: int, mistake: Mistake, words: Words) -> list[str]:
-    key = mistake.key
-    place = words(f"place.{PLACES[mistake.place]}") if mistake.place is not None else ""
-    said = [words(f"mistakes.{key}.happened", place=place)]
-    if (note := f"mistakes.{key}.note") in words.entries:
-        said.append(words(note))
-    said.append(words("why.with_pieces", advice=words(f"mistakes.{key}.pieces")))
-    return [f"{number}. {words(f'mistakes.{key}.name')}", *(_wrapped(line) for line in said)]
+def _told(number: int, cause: Cause, whole: int, words: Words) -> list[str]:
+    said = []
+    for key in cause.keys:
+        place = words(f"place.{PLACES[cause.place]}") if cause.place is not None else ""
+        said.append(words(f"mistakes.{key}.happened", place=place))
+        if (note := f"mistakes.{key}.note") in words.entries:
+            said.append(words(note))
+    asks = words(f"mistake.{cause.key}.asks", whole=whole)
+    said.append(words("why.with_pieces", first=words("mistakes.first"), asks=asks))
+    return [f"{number}. {capital(cause_name(cause, words))}", *(_wrapped(line) for line in said)]
+
+
+def capital(text: str) -> str:
+    """Return ``text`` with its first letter large, as at the start of a line."""
+    return text[:1].upper() + text[1:]
+
+
+def cause_name(cause: Cause, words: Words) -> str:
+    """Return the name of a mistake, with its column where it shows in that one alone."""
+    names = [words(f"mistake.{key}.name") for key in cause.keys]
+    name = names[0] if len(names) == 1 else words("why.both", first=names[0], last=names[1])
+    if cause.place is None or cause.key == SLIP:
+        return name
+    return words("why.here", name=name, place=words(f"place.{PLACES[cause.place]}"))
+
+
+def twins_said(first: str, last: str, words: Words) -> str:
+    """Return what tells two mistakes apart that give the same number."""
+    pair = "_".join(sorted((first, last)))
+    names = {slot: words(f"mistake.{key}.name") for slot, key in (("first", first), ("last", last))}
+    return capital(words(f"twins.{pair if pair in TOLD_APART else 'others'}", **names))
 
 
 def _wrapped(line: str) -> str:

@@ -10,7 +10,8 @@ from kitbuilder.kit.scenes import parts_scene, scenes, short_scene, through_ten_
 from kitbuilder.number import PLACES, Pieces, Sum, digits
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.facts import Fact, facts
-from kitbuilder.number.mistakes.foreseen import shown, slip_in
+from kitbuilder.number.mistakes.foreseen import shown
+from kitbuilder.number.mistakes.why import slip_in
 from kitbuilder.number.steps import Act, steps
 
 PLAIN = Sum(53, 26)

@@ -15,13 +15,14 @@ from random import Random
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from paper import Paper
+
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.pool import Wish
 from kitbuilder.number.choice.telling_pack import candidates, telling_pack
 from kitbuilder.number.mistakes.asking import most_telling
 from kitbuilder.number.mistakes.posterior import Answered
 from kitbuilder.number.mistakes.reading import Reading, Verdict, read
-from paper import Paper
 
 HABITS = (
     "turned",
@@ -102,7 +103,10 @@ def classes(sums: Sequence[Sum], pupils: int, slips: float, steady: float, seed:
     right = Tally()
     for _ in range(4 * pupils):
         right.count(Child(slips=slips), marked(Child(slips=slips), sums, random))
-    print(f"  all {whole}; worst habit {worst:.1f} %; right children accused {right.wrong / right.pupils:.2%}")
+    print(
+        f"  all {whole}; worst habit {worst:.1f} %; "
+        f"right children accused {right.wrong / right.pupils:.2%}"
+    )
     return whole
 
 

@@ -45,10 +45,11 @@ def test_choose_covers_and_says_that_it_is_the_least(name: str, size: int) -> No
 def test_choose_telling_says_what_the_pack_shows() -> None:
     result = run("choose", "--count", "10", "--telling", "--seed", "7")
     assert len(read_sums(result.stdout)) == 10
-    assert "can show: Turned digits; " in result.stderr
+    assert "can show: smaller from larger; " in result.stderr
     assert "cannot show: none." in result.stderr
-    lone = run("choose", "--telling", "--places", "2")
-    assert "cannot show: The zero became 9" in lone.stderr
+    assert "answers in at least 5 sums of these" in result.stderr
+    lone = run("choose", "--telling", "--exchange", "ones")
+    assert "cannot show: across a zero, half done" in lone.stderr
 
 
 def test_choose_takes_kinds_places_and_a_ceiling() -> None:
@@ -100,11 +101,15 @@ def test_choose_refuses_in_one_sentence(args: str, says: str) -> None:
 def test_show_explains_an_answer() -> None:
     result = run("show", "702-368", "--answer", "344")
     assert result.exit_code == 0
-    assert result.stdout.startswith("702 − 368 = 334, not 344.\nOne foreseen mistake")
-    assert "The zero stayed 10" in result.stdout and "With the pieces: " in result.stdout
+    assert result.stdout.startswith("702 − 368 = 334, not 344.\n3 foreseen mistakes")
+    assert "1. The zero stayed ten\n" in result.stdout
+    assert "“Show me with the pieces.” Then: “Count after each move." in result.stdout
     both = run("show", "143 - 28", "--answer", "125").stdout
-    assert both.index("1. Turned digits") < both.index("2. Ten fetched, nothing handed in")
+    assert both.index("1. Smaller from larger") < both.index("2. Ten fetched, none put back")
     assert "left to right" in both  # the note that only watching tells the two apart
+    assert both.endswith("watch a sum in which another number of pieces is lacking.\n")
+    one = run("show", "431 - 256", "--answer", "185").stdout
+    assert "1. Ten fetched, none put back (in the ones only)\n" in one
     assert "that is right" in run("show", "143 - 28", "--answer", "115").stdout
     assert "No foreseen mistake gives 777" in run("show", "143 - 28", "--answer", "777").stdout
     assert "one small fact in the tens" in explain_answer(Sum(143, 28), 105, designs.words())
@@ -120,8 +125,7 @@ def test_show_refuses_what_is_no_answer(answer: str) -> None:
 def test_every_mistake_and_pattern_has_its_words() -> None:
     words = designs.words()
     for key in [habit.key for habit in HABITS] + ["slip", "order"]:
-        for part in ("name", "happened", "pieces"):
-            assert words(f"mistakes.{key}.{part}", place="ones")
+        assert words(f"mistakes.{key}.happened", place="ones")
     assert all(words(f"patterns.{name}") for name in PATTERNS)
 
 

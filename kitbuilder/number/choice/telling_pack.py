@@ -26,13 +26,16 @@ LOOKED_AT = 6000
 KEPT = 3
 """Sums kept of those that tell the same mistakes apart."""
 
+MOST = 36
+"""Sums in a pack that are chosen for what they tell."""
+
 BETTERED = 3
 """How many times each sum of a pack is tried against all others."""
 
 LEFT_CONFUSED = 0.2
 """Share of children in whom two mistakes stay confused for each sum that tells them apart."""
 
-CONFUSED_SIMPLE, CONFUSED_PAIRS = 0.3, 0.02
+CONFUSED_SIMPLE, CONFUSED_PAIRS = 0.3, 0.005
 """How much two mistakes confused weigh where one shows in a column only, or is a pair of habits,
 against two of the single habits: so much rarer they are."""
 
@@ -57,7 +60,7 @@ def telling_pack(wish: Wish, count: int, seed: int) -> tuple[Sum, ...]:
 
     First every two of the single habits (and all right) are told apart as often as can be, then
     every two of all ways of working that any of the sums tells apart, pairs of habits too. The
-    same seed gives the same sums. Fewer than ``count`` only where the wish has no more.
+    same seed gives the same sums. At most ``MOST``; further sums tell little more.
     """
     hand = list(_hand(wish, Random(seed)))
     if not hand:
@@ -65,16 +68,12 @@ def telling_pack(wish: Wish, count: int, seed: int) -> tuple[Sum, ...]:
     every = _union(c.profiles for c in hand)
     wanted = _Wanted(_union(c.singles for c in hand), every, every & _simple_pairs())
     pack: list[Candidate] = []
-    while len(pack) < count and len(pack) < len(hand):
+    while len(pack) < min(count, len(hand), MOST):
         pack.append(_best(pack, hand, wanted))
     for _ in range(BETTERED):
         if not _bettered(pack, hand, wanted):
             break
-    found = [c.sum for c in pack]
-    if len(found) < count:
-        rest = (s for s in _stream(wish, Random(seed)) if s not in {*found})
-        found += islice(rest, count - len(found))
-    return tuple(found)
+    return tuple(c.sum for c in pack)
 
 
 def candidates(wish: Wish, seed: int) -> tuple[Sum, ...]:
@@ -123,7 +122,7 @@ def _kinds_of_profiles() -> tuple[int, ...]:
     Two profiles that answer a wide sample of sums alike are told as one.
     """
     random = Random(5)
-    sample = []
+    sample: list[tuple[int | None, ...]] = []
     while len(sample) < 400:
         whole, part = random.randrange(100, 1000), random.randrange(1, 1000)
         if random.random() < 0.5:
@@ -198,7 +197,7 @@ class _Wanted:
             + CONFUSED_PAIRS * _left(all_, self.every)
         )
         least = min(one.least(self.singles), size // 2)
-        return (least, min(all_.least(self.every), size // 4), -confused)
+        return (least, min(all_.least(self.every), size // 6), -confused)
 
 
 def _left(found: Levels, wanted: int) -> float:

@@ -17,7 +17,7 @@ SLIPS = ((0.02, 0.4), (0.05, 0.35), (0.12, 0.25))
 """Chances of a slip in a small fact, each with the share of children. Ours; simulated classes
 with a slip in 5 or 10 of 100 facts are read alike (tests/bench)."""
 
-FOLLOWED = ((0.98, 0.55), (0.85, 0.35), (0.6, 0.1))
+FOLLOWED = ((0.98, 0.5), (0.85, 0.32), (0.65, 0.1), (0.4, 0.08))
 """How often a habit is followed, each with the share of children. Children are seldom
 steady: errors were systematic in 55 % of cases (López & Sánchez 2008; abstract read). The shares
 are ours."""

@@ -199,7 +199,9 @@ def _fits(key: str, a: Answered) -> bool:
         return True
     if slip_place(whole, part, rest, a.answer) is not None:
         return False
-    alone = [answers(whole, part)[at] for at, profile in enumerate(PROFILES) if profile.keys == (key,)]
+    alone = [
+        answers(whole, part)[at] for at, profile in enumerate(PROFILES) if profile.keys == (key,)
+    ]
     return any(
         base not in (None, rest) and slip_place(whole, part, base, a.answer) is not None
         for base in alone

@@ -65,7 +65,7 @@ def chance(whole: int, part: int, base: int | None, answer: int, rate: float) ->
     any other digit. Exact, up to the rounding of a float.
     """
     places = len(str(max(whole, answer, base or 0)))
-    stray = STRAY / 10**places
+    stray = STRAY / float(10**places)
     if base is None:
         return stray
     worked = fact_places(whole, part)
@@ -75,7 +75,7 @@ def chance(whole: int, part: int, base: int | None, answer: int, rate: float) ->
     )
     ways = factorial(len(str(base)))
     order = SWAPPED / ways if swapped(base, answer) else 0.0
-    return (1 - SWAPPED - STRAY) * through + order + stray
+    return float(1 - SWAPPED - STRAY) * through + order + stray
 
 
 def _digit(base: int, written: int, rate: float) -> float:

@@ -1,0 +1,63 @@
+"""Asks one child sum after sum, each chosen for what it tells, until it is sure what is wrong."""
+
+import click
+
+from kitbuilder.cli.marks_said import verdict_said
+from kitbuilder.design.load import Words
+from kitbuilder.errors import RefusedError
+from kitbuilder.number.choice.next_sums import hand
+from kitbuilder.number.mistakes.asking import most_telling
+from kitbuilder.number.mistakes.posterior import Answered
+from kitbuilder.number.mistakes.reading import Verdict, read
+from kitbuilder.number.sums import Sum
+from kitbuilder.request.answers import read_answer
+
+MOST = 12
+"""Sums after which asking on tells little more."""
+
+
+def ask(places: int, words: Words) -> None:
+    """Ask for the answers of one child until it is sure; an empty line leaves a sum out.
+
+    Nothing is kept.
+    """
+    answered: list[Answered] = []
+    asked: list[Sum] = []
+    reading = read(answered)
+    click.echo(words("marks.asking"))
+    while len(asked) < MOST and not reading.sure:
+        (sum_,) = most_telling(reading.after, hand(places), 1, asked)
+        asked.append(sum_)
+        answer = _typed(sum_)
+        if answer is _STOP:
+            break
+        if isinstance(answer, int):
+            answered.append(Answered(sum_, answer, len(asked)))
+        reading = read(answered)
+    click.echo("")
+    click.echo(verdict_said(reading, words))
+    if reading.verdict is Verdict.HABIT:
+        key, shown = reading.named[0], next(r for r in reading.reads if r.key)
+        asks = words(f"mistake.{key}.asks", whole=shown.answered.sum.whole)
+        first = words("mistakes.first")
+        click.echo(words("marks.with_pieces", sum=shown.answered.sum, first=first, asks=asks))
+    elif reading.verdict is not Verdict.RIGHT:
+        click.echo(words("marks.watch", first=words("mistakes.first")))
+
+
+_STOP = "stop"
+
+
+def _typed(sum_: Sum) -> int | str | None:
+    """Return the answer typed, None for an empty line, ``_STOP`` where nothing more comes."""
+    while True:
+        try:
+            typed = click.prompt(f"{sum_} =", default="", show_default=False, prompt_suffix=" ")
+        except click.Abort:
+            return _STOP
+        try:
+            return read_answer(typed, sum_)
+        except RefusedError as error:
+            from kitbuilder.cli.plain import plain
+
+            click.echo(plain(str(error)), err=True)

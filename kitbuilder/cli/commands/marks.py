@@ -1,0 +1,115 @@
+"""Turns the words after ``kitbuilder marks`` into what children's answers say."""
+
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from kitbuilder.cli.options import (
+    WHOLE,
+    new_file,
+    out_option,
+    read_input,
+    where_from,
+    words_option,
+)
+from kitbuilder.cli.voice import tell
+from kitbuilder.errors import RefusedError, Said
+
+if TYPE_CHECKING:
+    from kitbuilder.design.load import Words
+    from kitbuilder.kit.class_marks import ClassMarks
+
+
+@click.command()
+@click.argument("answers", required=False, metavar="[ANSWERS]")
+@click.option("--codes", is_flag=True, help="Codes instead of names in what is written.")
+@click.option("--next", "following", metavar="FILE", help="Also the next sums: for cards --pupils.")
+@click.option("--ask", "asking", is_flag=True, help="Ask one child, one sum at a time.")
+@click.option(
+    "--places", type=WHOLE, default=3, metavar="N", help="With --ask: places of the sums, 2 to 4."
+)
+@words_option
+@out_option("marks")
+def marks(
+    answers: str | None,
+    codes: bool,
+    following: str | None,
+    asking: bool,
+    places: int,
+    words: "Words",
+    out: Path,
+) -> None:
+    """Say what went wrong, child by child, from a table of answers; - is standard input.
+
+    The table has the heads name,sum,answer, or the sums in its first line and then a line a
+    child. Nothing is kept but the files that are named here, which only you may read.
+    """
+    if asking:
+        _ask(answers, places, words)
+        return
+    if answers is None:
+        raise RefusedError("marks.no-table", field="answers")
+    from kitbuilder.cli.marks_said import marks_text
+    from kitbuilder.kit.class_marks import class_marks
+    from kitbuilder.request.answers import LARGEST_ANSWERS, read_answers
+
+    papers = read_answers(read_input(answers, LARGEST_ANSWERS), where_from(answers))
+    read = class_marks([(paper.name, paper.cells) for paper in papers], codes)
+    click.echo(marks_text(read, words))
+    _write(read, out)
+    if following is not None:
+        _write_next(read, following)
+
+
+def _ask(answers: str | None, places: int, words: "Words") -> None:
+    from kitbuilder.cli.ask import ask
+
+    if answers is not None:
+        raise RefusedError("marks.ask-table", option="ask", given=answers)
+    if not 2 <= places <= 4:
+        raise RefusedError("option.range", option="places", given=places, least=2, most=4)
+    ask(places, words)
+
+
+def _write(read: "ClassMarks", out: Path) -> None:
+    from functools import partial
+
+    from kitbuilder.cli.outcome import found_there, wrote
+    from kitbuilder.output.folder import write
+    from kitbuilder.output.marks_record import marks_record
+
+    with private():
+        written = write(out, [], ("marks.json", partial(marks_record, read)))
+    for line in found_there(written):
+        tell(line, err=True)
+    tell(wrote(written.files), err=True)
+
+
+def _write_next(read: "ClassMarks", where: str) -> None:
+    from kitbuilder.formats.next_csv import next_table
+    from kitbuilder.output.folder import write_new
+
+    rows = [
+        (child.code if read.coded else child.name, sum_, stage)
+        for child in read.children
+        for stage, sums in (("written", child.next.telling), ("pieces", child.next.practice))
+        for sum_ in sums
+    ]
+    path = new_file(Path(where), "next")
+    with private():
+        write_new(path, next_table(rows).encode(), "next")
+    tell(Said("told.wrote-one", path=path), err=True)
+
+
+@contextmanager
+def private() -> Iterator[None]:
+    """Let files made meanwhile be read by their owner alone: they hold children's names."""
+    before = os.umask(0o077)
+    try:
+        yield
+    finally:
+        os.umask(before)

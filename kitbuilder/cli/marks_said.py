@@ -1,0 +1,182 @@
+"""Turns the readings of a class into plain text: a grid, each child, and whom to teach together."""
+
+import textwrap
+from collections.abc import Iterator
+from itertools import zip_longest
+from string import ascii_lowercase
+
+from kitbuilder.cli.answer import WIDTH, capital, twins_said
+from kitbuilder.cli.plain import plain
+from kitbuilder.design.load import Words
+from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
+from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT
+from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict
+from kitbuilder.number.sums import PLACES, Sum
+
+NAME = 14
+"""Letters of a name in the grid."""
+
+ACROSS = 12
+"""Sums that stand side by side in the grid."""
+
+
+def marks_text(marks: ClassMarks, words: Words) -> str:
+    """Return what the answers of a class say, in the words' language."""
+    lines = [*_grid(marks, words), ""]
+    for child in marks.children:
+        lines += [*_child(child, marks, words), ""]
+    lines += _groups(marks, words)
+    return "\n".join(lines).rstrip()
+
+
+def _grid(marks: ClassMarks, words: Words) -> Iterator[str]:
+    """Yield the grid: right is a point, wrong the number, with a letter where it fits a habit."""
+    letters = _letters(marks)
+    for start in range(0, len(marks.sums), ACROSS):
+        sums = marks.sums[start : start + ACROSS]
+        for k, line in enumerate(zip_longest(*(_head(sum_) for sum_ in sums))):
+            yield _row(words("marks.right_is") if k == 2 else "", [str(cell) for cell in line])
+        for child in marks.children:
+            yield _row(_who(child, marks)[:NAME], [_cell(child, s, letters) for s in sums])
+        yield ""
+    yield words("marks.legend")
+    for key, letter in letters.items():
+        yield f"{letter}  {capital(words(f'mistake.{key}.name'))}"
+
+
+def _letters(marks: ClassMarks) -> dict[str, str]:
+    keys = dict.fromkeys(
+        read.key for child in marks.children for read in child.reading.reads if read.key
+    )
+    return dict(zip(keys, ascii_lowercase, strict=False))
+
+
+def _head(sum_: Sum) -> tuple[str, str, str]:
+    return str(sum_.whole), f"− {sum_.part}", str(sum_.rest)
+
+
+def _row(name: str, cells: list[str]) -> str:
+    return f"{name:{NAME}}" + "".join(f"{cell:>7}" for cell in cells).rstrip()
+
+
+def _cell(child: ChildMarks, sum_: Sum, letters: dict[str, str]) -> str:
+    """Return how a child's last answer to ``sum_`` stands in the grid."""
+    at = next((k for k in reversed(range(len(child.given))) if child.given[k].sum == sum_), None)
+    if at is None:
+        return ""
+    read = child.read_of(at)
+    if read is None:
+        return "–"
+    if read.fit is Fit.RIGHT:
+        return "."
+    mark = {Fit.HABIT: letters.get(read.key, ""), Fit.SLIP: "±", Fit.SWAPPED: "~"}
+    return f"{read.answered.answer}{mark.get(read.fit, '')}"
+
+
+def _who(child: ChildMarks, marks: ClassMarks) -> str:
+    return f"{child.code} {plain(child.name)}" if marks.coded else plain(child.name)
+
+
+def _child(child: ChildMarks, marks: ClassMarks, words: Words) -> Iterator[str]:
+    reading = child.reading
+    yield words(
+        "marks.child",
+        name=_who(child, marks),
+        right=reading.right,
+        count=len(reading.reads),
+        verdict=verdict_said(reading, words),
+    )
+    for line in _advice(child, words):
+        yield textwrap.fill(line, WIDTH, initial_indent="  ", subsequent_indent="  ")
+
+
+def verdict_said(reading: Reading, words: Words) -> str:
+    """Return the verdict as a sentence; a habit with its column and how sure it is."""
+    if reading.verdict is not Verdict.HABIT:
+        return words(f"marks.verdict.{reading.verdict.value}")
+    named = [likely for likely in reading.habits if likely.key in reading.named]
+    said = []
+    for likely in named:
+        name = words(f"mistake.{likely.key}.name")
+        if likely.place is not None:
+            name = words("why.here", name=name, place=words(f"place.{PLACES[likely.place]}"))
+        said.append(words("marks.sure", name=name, percent=_percent(likely.probability)))
+    return capital("; ".join(said))
+
+
+def _percent(share: float) -> int:
+    """Return a share in per cent; what is not certain never reads 100."""
+    return min(99, round(100 * share))
+
+
+def _advice(child: ChildMarks, words: Words) -> Iterator[str]:
+    """Yield which answers say so, what may look alike, what to ask, and which sums come next."""
+    reading = child.reading
+    if reading.evidence:
+        cells = [child.given[row] for row in reading.evidence]
+        told = ", ".join(f"{cell.sum} = {cell.answer}" for cell in cells[:6])
+        yield words("marks.evidence", answers=told)
+    keys = [likely.key for likely in reading.habits]
+    if reading.verdict is Verdict.MORE and keys:
+        names = "; ".join(
+            words(
+                "marks.sure", name=words(f"mistake.{h.key}.name"), percent=_percent(h.probability)
+            )
+            for h in reading.habits[:3]
+        )
+        yield words("marks.perhaps", names=names)
+        if len(keys) > 1 and _alike(child, keys[0], keys[1]):
+            yield twins_said(keys[0], keys[1], words)
+    if reading.verdict is not Verdict.RIGHT:
+        yield _ask(child, words)
+    if child.next.telling:
+        yield words("marks.give", sums=", ".join(str(sum_) for sum_ in child.next.telling))
+    if child.next.practice:
+        yield words("marks.practise", sums=", ".join(str(sum_) for sum_ in child.next.practice))
+
+
+def _ask(child: ChildMarks, words: Words) -> str:
+    reading = child.reading
+    shown = child.shown_sum()
+    first = words("mistakes.first")
+    key = {Verdict.HABIT: reading.named[:1], Verdict.SLIPS: ("slip",)}.get(reading.verdict, ())
+    if not key or shown is None:
+        return words("marks.watch", first=first)
+    asks = words(f"mistake.{key[0]}.asks", whole=shown.sum.whole)
+    return words("marks.with_pieces", sum=shown.sum, first=first, asks=asks)
+
+
+def _alike(child: ChildMarks, first: str, last: str) -> bool:
+    """Say whether no answer of the child told two habits apart."""
+    return any(
+        {(first,), (last,)} <= {PROFILES[at].keys for at in ways.profiles}
+        for ways in child.reading.after.ways
+        if RIGHT not in ways.profiles
+    )
+
+
+def _groups(marks: ClassMarks, words: Words) -> Iterator[str]:
+    """Yield whom to teach together and with which question, and what the others need."""
+    found = marks.groups
+    if len(marks.children) < 2:
+        return
+
+    def names(children: tuple[int, ...]) -> str:
+        return ", ".join(_who(marks.children[at], marks) for at in children)
+
+    if found.together:
+        yield words("marks.together")
+    for group in found.together:
+        shown = marks.children[group.children[0]].shown_sum()
+        whole = shown.sum.whole if shown else ""
+        name = capital(words(f"mistake.{group.key}.name"))
+        yield f"  {name}: {names(group.children)}"
+        yield f"    {words(f'mistake.{group.key}.asks', whole=whole)}"
+    for key, children in (
+        ("again", found.again),
+        ("watched", found.watch),
+        ("more", found.more),
+        ("ready", found.ready),
+    ):
+        if children:
+            yield words(f"marks.group.{key}", names=names(children))

@@ -1,0 +1,82 @@
+"""What the answers of a class say, child by child: the content of the marks pages and record."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from kitbuilder.number.choice.next_sums import NextSums, next_sums
+from kitbuilder.number.mistakes.groups import Groups, groups
+from kitbuilder.number.mistakes.posterior import Answered
+from kitbuilder.number.mistakes.reading import Fit, Read, Reading, read
+from kitbuilder.number.sums import Sum
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One sum as it was given to a child: the answer is None where it is blank.
+
+    ``line`` is that of the table it stood in.
+    """
+
+    sum: Sum
+    answer: int | None
+    line: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class ChildMarks:
+    """One child: ``name`` and ``code``, what was ``given``, how it reads and what comes next."""
+
+    name: str
+    code: str
+    given: tuple[Cell, ...]
+    reading: Reading
+    next: NextSums
+
+    def read_of(self, at: int) -> Read | None:
+        """Return how the answer at ``at`` in ``given`` reads; None where it is blank."""
+        return next((read for read in self.reading.reads if read.answered.row == at), None)
+
+    def shown_sum(self) -> Cell | None:
+        """Return the child's own wrong sum that shows the mistake best; None if none is wrong.
+
+        A whole habit before a slip, and the sum with the fewest places and exchanges first.
+        """
+        order = {Fit.HABIT: 0, Fit.SLIP: 1, Fit.SWAPPED: 1, Fit.OTHER: 2}
+        wrong = [read for read in self.reading.reads if read.fit is not Fit.RIGHT]
+        if not wrong:
+            return None
+        best = min(wrong, key=lambda r: (order[r.fit], r.answered.sum.places, r.answered.row))
+        return self.given[best.answered.row]
+
+
+@dataclass(frozen=True, slots=True)
+class ClassMarks:
+    """A class read: children in the order of their table, the ``sums`` of its columns, groups.
+
+    ``coded`` says that codes stand for names in the record and on the pages.
+    """
+
+    children: tuple[ChildMarks, ...]
+    sums: tuple[Sum, ...]
+    groups: Groups
+    coded: bool = False
+
+
+def class_marks(
+    papers: Sequence[tuple[str, Sequence[Cell]]], coded: bool = False, seed: int = 1
+) -> ClassMarks:
+    """Return the class of the children in ``papers``: their names, each with the cells given."""
+    width = len(str(len(papers)))
+    children = []
+    for number, (name, cells) in enumerate(papers, 1):
+        answered = [
+            Answered(cell.sum, cell.answer, row)
+            for row, cell in enumerate(cells)
+            if cell.answer is not None
+        ]
+        reading = read(answered)
+        code = f"P{number:0{max(2, width)}d}"
+        after = next_sums(reading, [cell.sum for cell in cells], seed + number)
+        children.append(ChildMarks(name, code, tuple(cells), reading, after))
+    sums = tuple(dict.fromkeys(cell.sum for child in children for cell in child.given))
+    return ClassMarks(tuple(children), sums, groups([child.reading for child in children]), coded)

@@ -1,0 +1,73 @@
+"""The sums a child should meet next: those that tell most, then those that practise."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import islice
+from random import Random
+
+from kitbuilder.number.choice.difficulty import easy_to_hard
+from kitbuilder.number.choice.pick import stream_of
+from kitbuilder.number.choice.pool import Wish
+from kitbuilder.number.choice.telling_pack import candidates
+from kitbuilder.number.mistakes.asking import most_telling
+from kitbuilder.number.mistakes.profiles import PROFILES, answers
+from kitbuilder.number.mistakes.reading import Reading, Verdict
+from kitbuilder.number.sums import Sum
+
+TELLING = 2
+"""Sums given to tell more, before the practice."""
+
+PRACTISED = 5
+"""Sums given to practise what went wrong."""
+
+LOOKED_AT = 3000
+
+
+@dataclass(frozen=True, slots=True)
+class NextSums:
+    """What a child does next: sums that would tell more, and sums to practise with pieces."""
+
+    telling: tuple[Sum, ...]
+    practice: tuple[Sum, ...]
+
+
+def next_sums(reading: Reading, asked: Sequence[Sum], seed: int = 1) -> NextSums:
+    """Return the next sums of a child who was asked ``asked``.
+
+    Those that tell more are left out where the answers are sure. All have as many places as
+    the sums asked, at least two and at most three for practice with pieces.
+    """
+    places = min(4, max((sum_.places for sum_ in asked), default=3))
+    telling: tuple[Sum, ...] = ()
+    if not reading.sure:
+        telling = most_telling(reading.after, hand(max(2, places)), TELLING, asked)
+    practice: tuple[Sum, ...] = ()
+    if reading.verdict is not Verdict.RIGHT:
+        barred = {*asked, *telling}
+        practice = _practice(reading, min(3, max(2, places)), barred, seed)
+    return NextSums(telling, practice)
+
+
+@lru_cache(maxsize=8)
+def hand(places: int) -> tuple[Sum, ...]:
+    """Return the sums of so many places among which the next one is chosen."""
+    return candidates(Wish(places), 1)
+
+
+def _practice(reading: Reading, places: int, barred: set[Sum], seed: int) -> tuple[Sum, ...]:
+    """Return sums that show the child's mistakes, so that the pieces can answer them."""
+    keys = set(reading.named or [likely.key for likely in reading.habits[:1]])
+    stream = (s for s in stream_of(Wish(places), Random(seed)) if s not in barred)
+    looked = list(islice(stream, LOOKED_AT if keys else PRACTISED))
+    shows = list(islice((s for s in looked if _shows(s, keys)), PRACTISED)) if keys else []
+    rest: Iterator[Sum] = (s for s in looked if s not in shows)
+    return easy_to_hard([*shows, *islice(rest, PRACTISED - len(shows))])
+
+
+def _shows(sum_: Sum, keys: set[str]) -> bool:
+    given = answers(sum_.whole, sum_.part)
+    return any(
+        profile.simple and keys & {*profile.keys} and answer not in (None, sum_.rest)
+        for profile, answer in zip(PROFILES, given, strict=True)
+    )

@@ -1,0 +1,51 @@
+"""Children who need the same thing, so that they may be taught together."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from kitbuilder.number.mistakes.habits import ALL_HABITS
+from kitbuilder.number.mistakes.reading import Reading, Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Children with one habit: its ``key``, and their indices among the readings."""
+
+    key: str
+    children: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Groups:
+    """A class by what each child needs next; indices among the readings.
+
+    ``together``: one habit each. ``again``: slips, one sum again alone. ``watch``: no known
+    mistake, to be watched with the pieces. ``more``: too little to say. ``ready``: all right.
+    """
+
+    together: tuple[Group, ...]
+    again: tuple[int, ...]
+    watch: tuple[int, ...]
+    more: tuple[int, ...]
+    ready: tuple[int, ...]
+
+
+def groups(readings: Sequence[Reading]) -> Groups:
+    """Return the groups of a class; a child with two habits stands with the likelier."""
+    held: dict[str, list[int]] = {}
+    for at, reading in enumerate(readings):
+        if reading.verdict is Verdict.HABIT:
+            held.setdefault(reading.named[0], []).append(at)
+    order = [habit.key for habit in ALL_HABITS]
+    together = sorted(held.items(), key=lambda item: (-len(item[1]), order.index(item[0])))
+
+    def those(verdict: Verdict) -> tuple[int, ...]:
+        return tuple(at for at, reading in enumerate(readings) if reading.verdict is verdict)
+
+    return Groups(
+        tuple(Group(key, tuple(children)) for key, children in together),
+        those(Verdict.SLIPS),
+        those(Verdict.UNKNOWN),
+        those(Verdict.MORE),
+        those(Verdict.RIGHT),
+    )

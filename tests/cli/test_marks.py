@@ -1,0 +1,153 @@
+"""The command marks, as typed: what it says, what it writes, and who may read it."""
+
+import csv
+import json
+import stat
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from kitbuilder.cli import main
+from kitbuilder.design import load as designs
+from kitbuilder.number.mistakes.habits import ALL_HABITS
+
+CLASS = """\
+,61 - 34,80 - 36,72 - 45,305 - 148,402 - 156,531 - 274
+Ada,27,44,27,257,346,257
+Ben,27,44,27,157,246,257
+Celia,33,56,33,243,354,343
+Davit,27,34,27,157,246,257
+Eva,27,44,27,157,–,
+"""
+
+
+def run(*args: str, typed: str = "") -> Result:
+    return CliRunner().invoke(main, args, input=typed)
+
+
+def marked(
+    folder: Path, *args: str, table: str = CLASS
+) -> tuple[Result, dict[str, dict[str, object]]]:
+    result = run("marks", "-", "--out", str(folder), *args, typed=table)
+    assert result.exit_code == 0, result.output
+    record = json.loads((folder / "marks.json").read_text("utf-8"))
+    return result, {pupil.get("name") or pupil["code"]: pupil for pupil in record["pupils"]}
+
+
+def test_a_class_is_read_and_told(tmp_path: Path) -> None:
+    result, pupils = marked(tmp_path)
+    assert {name: pupil["verdict"] for name, pupil in pupils.items()} == {
+        "Ada": "habit",
+        "Ben": "right",
+        "Celia": "habit",
+        "Davit": "slips",
+        "Eva": "right",
+    }
+    celia = pupils["Celia"]
+    assert isinstance(celia["habits"], list) and celia["habits"][0]["key"] == "turned"
+    assert celia["habits"][0]["probability"] >= 0.95
+    assert celia["evidence"] == [
+        {"row": 4, "sum": s, "answer": a}
+        for s, a in [
+            ("61 - 34", 33),
+            ("80 - 36", 56),
+            ("72 - 45", 33),
+            ("305 - 148", 243),
+            ("402 - 156", 354),
+            ("531 - 274", 343),
+        ]
+    ]
+    assert "Celia: 0 of 6 right. Smaller from larger (99 %)" in result.stdout
+    assert "Teach together\n" in result.stdout
+    assert "Celia             33b" in result.stdout and "Eva" in result.stdout
+    assert "One sum again, alone with the pieces: Davit." in result.stdout
+
+
+def test_only_the_owner_may_read_what_is_written(tmp_path: Path) -> None:
+    marked(tmp_path / "out", "--next", str(tmp_path / "next.csv"))
+    for path in (tmp_path / "out" / "marks.json", tmp_path / "next.csv"):
+        assert stat.S_IMODE(path.stat().st_mode) == 0o600
+
+
+def test_codes_stand_for_names_in_what_is_written(tmp_path: Path) -> None:
+    result, pupils = marked(tmp_path / "out", "--codes", "--next", str(tmp_path / "next.csv"))
+    written = (tmp_path / "out" / "marks.json").read_text() + (tmp_path / "next.csv").read_text()
+    assert list(pupils) == ["P01", "P02", "P03", "P04", "P05"]
+    assert "Celia" not in written and "P03 Celia: 0 of 6" in result.stdout
+
+
+def test_the_next_sums_make_packs_of_cards(tmp_path: Path) -> None:
+    _, pupils = marked(tmp_path / "out", "--next", str(tmp_path / "next.csv"))
+    rows = list(csv.DictReader((tmp_path / "next.csv").read_text("utf-8").splitlines()))
+    assert [row["sum"] for row in rows if row["name"] == "Celia"] == pupils["Celia"]["practice"]
+    assert {row["stage"] for row in rows} == {"pieces", "written"}
+    made = run("cards", "--pupils", str(tmp_path / "next.csv"), "--out", str(tmp_path / "cards"))
+    assert made.exit_code == 0, made.output
+
+
+def test_a_table_of_one_child_with_two_unclear_answers(tmp_path: Path) -> None:
+    result, pupils = marked(
+        tmp_path, table="name,sum,answer\nAda,143 - 28,125\nAda,253 - 118,145\n"
+    )
+    ada = pupils["Ada"]
+    assert ada["verdict"] == "more"
+    assert isinstance(ada["habits"], list) and isinstance(ada["next"], list)
+    assert {habit["key"] for habit in ada["habits"][:2]} == {"turned", "not-lowered"}
+    assert len(ada["next"]) == 2
+    assert "give the same number here" in result.stdout and "To be surer, give: " in result.stdout
+
+
+def test_it_speaks_spanish(tmp_path: Path) -> None:
+    result, _ = marked(tmp_path, "--words", "es")
+    assert "Celia: bien 0 de 6. Menor de mayor (99 %)" in result.stdout
+
+
+def test_asking_goes_on_until_it_is_sure() -> None:
+    typed = ""
+    answers: list[str] = []  # of one who always takes the smaller digit from the larger
+    for _ in range(8):
+        result = run("marks", "--ask", typed=typed)
+        asked = [line.split(" =")[0] for line in result.stdout.splitlines() if " =" in line]
+        if len(asked) <= len(answers):
+            break
+        whole, part = (n.strip().zfill(3) for n in asked[-1].split("−"))
+        answers.append("".join(str(abs(int(a) - int(b))) for a, b in zip(whole, part, strict=True)))
+        typed = "\n".join(answers) + "\n"
+    assert 2 <= len(answers) <= 4
+    assert (
+        "Smaller from larger (" in result.stdout and "“Show me with the pieces.”" in result.stdout
+    )
+
+
+def test_asking_bears_nonsense_and_an_end() -> None:
+    result = run("marks", "--ask", typed="what\n\n")
+    assert result.exit_code == 0 and "is no answer" in result.stderr
+    assert "Not enough to say." in result.stdout
+
+
+@pytest.mark.parametrize(
+    ("args", "says"),
+    [
+        ("marks", "No answers were given"),
+        ("marks --ask table.csv", "asks one child and reads no table"),
+        ("marks --ask --places 5", "--places was 5; choose a number from 2 to 4."),
+        ("marks /nowhere.csv", "cannot be read"),
+        ("choose --telling --places 2", "never show: across a zero, half done; "),
+    ],
+)
+def test_refusals_are_one_sentence(args: str, says: str) -> None:
+    result = run(*args.split())
+    assert result.exit_code == 2 and says in result.stderr and result.stdout == ""
+    assert result.stderr.count("\n") == 1
+
+
+@pytest.mark.parametrize("name", designs.names("words"))
+def test_every_mistake_has_its_name_and_one_question(name: str) -> None:
+    words = designs.words(name)
+    for key in [habit.key for habit in ALL_HABITS] + ["slip", "order"]:
+        assert words(f"mistake.{key}.name") and words(f"mistakes.{key}.happened", place="x")
+        asks = words(f"mistake.{key}.asks", whole="WHOLE")
+        assert not any(c.isdigit() for c in asks)
+        places = [words(f"place.{place}") for place in ("ones", "tens", "hundreds")]
+        assert not any(place in asks for place in places), asks

@@ -1,0 +1,138 @@
+"""Readings of a child's answers: verdicts, exactness, twins, and what nothing explains."""
+
+from itertools import permutations
+from time import perf_counter
+
+import pytest
+from paper import Paper
+
+from kitbuilder.number import Sum
+from kitbuilder.number.choice.next_sums import next_sums
+from kitbuilder.number.mistakes.asking import information, most_telling, shares
+from kitbuilder.number.mistakes.groups import groups
+from kitbuilder.number.mistakes.habits import HABITS
+from kitbuilder.number.mistakes.posterior import Answered, posterior
+from kitbuilder.number.mistakes.profiles import PROFILES, answers
+from kitbuilder.number.mistakes.reading import Fit, Verdict, read
+from kitbuilder.number.mistakes.slips import chance
+
+NINE = [(710, 91), (810, 26), (420, 44), (206, 167), (208, 139)]
+NINE += [(407, 148), (144, 85), (172, 87), (122, 98)]
+"""A pack that tells every two of the habits apart three times, pairs of habits too (computed)."""
+
+
+def paper(habit: str, only: int | None = None) -> list[Answered]:
+    given = [(Sum(w, p), Paper(w, p, habit, only).answer()) for w, p in NINE]
+    return [Answered(sum_, a, k) for k, (sum_, a) in enumerate(given) if a is not None]
+
+
+@pytest.mark.parametrize("key", [habit.key for habit in HABITS])
+def test_each_habit_is_named_from_nine_sums(key: str) -> None:
+    reading = read(paper(key))
+    assert reading.verdict is Verdict.HABIT and reading.named == (key,)
+    assert reading.habits[0].key == key and reading.habits[0].probability >= 0.95
+    wrong = [a.row for a in paper(key) if a.answer != a.sum.rest]
+    assert list(reading.evidence) == wrong
+
+
+@pytest.mark.parametrize(("key", "place"), [("not-lowered", 0), ("not-lowered", 1), ("turned", 1)])
+def test_a_habit_in_one_column_is_named_with_it(key: str, place: int) -> None:
+    given = [(634, 258), (523, 147), (812, 356), (945, 378), (731, 264), (640, 282)]
+    sums = [(Sum(w, p), Paper(w, p, key, place).answer()) for w, p in given]
+    reading = read([Answered(s, a, k) for k, (s, a) in enumerate(sums) if a is not None])
+    assert reading.named == (key,) and reading.habits[0].place == place
+
+
+def test_right_and_slips() -> None:
+    right = paper("")
+    assert read(right).verdict is Verdict.RIGHT and read(right).evidence == ()
+    slipped = [*right[:-1], Answered(Sum(122, 98), 23, 8)]
+    reading = read(slipped)
+    assert reading.verdict is Verdict.SLIPS and reading.evidence == (8,)
+    assert reading.reads[8].fit is Fit.SLIP and reading.right == 8
+
+
+def test_too_little_says_so() -> None:
+    assert read([]).verdict is Verdict.MORE
+    one = read([Answered(Sum(143, 28), 125)])
+    assert one.verdict is Verdict.MORE and not one.named
+    # the sum cannot tell them apart (Brown & Burton 1978): both are listed, and share it
+    assert {one.habits[0].key, one.habits[1].key} == {"turned", "not-lowered"}
+    following = next_sums(one, [Sum(143, 28)])
+    assert len(following.telling) == 2
+    for sum_ in following.telling[:1]:
+        given = answers(sum_.whole, sum_.part)
+        assert given[1] != given[2]  # now turned and not-lowered differ
+
+
+def test_more_unexplained_than_a_quarter_and_two_is_unknown() -> None:
+    strange = [111, 3, 999, 800, 5]
+    right = paper("")
+    spoiled = [Answered(a.sum, x, a.row) for a, x in zip(right, strange, strict=False)]
+    reading = read([*spoiled, *right[5:]])
+    assert reading.verdict is Verdict.UNKNOWN and reading.evidence == (0, 1, 2, 3, 4)
+    # the same where a habit fits the others: three of five wrong are not explained
+    turned = paper("turned")
+    mixed = [*(Answered(a.sum, x, a.row) for a, x in zip(turned, (7, 3, 999), strict=False))]
+    assert read([*mixed, *turned[3:5]]).verdict is Verdict.UNKNOWN
+    assert read([*mixed[:2], *turned[2:]]).verdict is Verdict.HABIT  # two are not too many
+
+
+def test_the_order_of_answers_does_not_matter_and_shares_sum_to_one() -> None:
+    given = paper("zero-skipped")[:4]
+    found = [posterior(order) for order in permutations(given)]
+    for after in found:
+        assert abs(sum(after.shares) + after.unknown - 1) < 1e-12
+        assert abs(after.keys()["zero-skipped"] - found[0].keys()["zero-skipped"]) < 1e-12
+
+
+def test_chances_of_an_answer_sum_to_one() -> None:
+    # 42 − 17, two facts: over all answers of two digits, swapped ones take what exists of them.
+    total = sum(chance(42, 17, 25, answer, 0.1) for answer in range(100))
+    assert total == pytest.approx(0.99 - 0.01 / 2 + 0.005 - 0.01 / 2 + 0.015, abs=0.011)
+    assert chance(42, 17, 25, 25, 0.1) == pytest.approx(0.98 * 0.9**2 + 0.0001)
+    assert chance(42, 17, 25, 26, 0.1) == pytest.approx(0.98 * 0.9 * 0.1 * 0.4 + 0.0001)
+    assert chance(42, 17, 25, 52, 0.1) == pytest.approx(
+        0.98 * (0.1 * 0.2 / 7) ** 2 + 0.01 / 2 + 0.0001
+    )
+
+
+def test_profiles_in_one_column_agree_with_a_paper_replayed() -> None:
+    for profile in PROFILES:
+        if profile.place is None:
+            continue
+        for whole in range(100, 1000, 7):
+            for part in range(1, whole, 13):
+                replayed = Paper(whole, part, profile.keys[0], profile.place).answer()
+                if "0" not in str(whole):  # a zero on the way is a matter of its own
+                    assert profile.answer(whole, part) == replayed, (profile, whole, part)
+
+
+def test_the_next_sum_tells_most() -> None:
+    after = posterior([])
+    likely = shares(after)
+    (best,) = most_telling(after, [Sum(874, 523), Sum(54, 38), Sum(803, 29)])
+    assert best == Sum(803, 29)  # without an exchange next to nothing shows
+    assert information(Sum(803, 29), likely) > information(Sum(54, 38), likely)
+    assert most_telling(after, [Sum(803, 29)], asked=[Sum(803, 29)]) == ()
+
+
+def test_children_with_one_habit_are_taught_together() -> None:
+    class_ = [read(paper(key)) for key in ("turned", "", "zero-becomes-nine", "turned")]
+    found = groups(class_)
+    assert [(g.key, g.children) for g in found.together] == [
+        ("turned", (0, 3)),
+        ("zero-becomes-nine", (2,)),
+    ]
+    assert found.ready == (1,)
+
+
+def test_a_class_is_read_in_a_second() -> None:
+    wide = [Sum(300 + 23 * k, 107 + 11 * k) for k in range(20)]
+    papers = [
+        [Answered(s, s.rest + (k + j) % 3 * 10, j) for j, s in enumerate(wide)] for k in range(30)
+    ]
+    start = perf_counter()
+    for given in papers:
+        read(given)
+    assert perf_counter() - start < 1.0

@@ -1,0 +1,88 @@
+"""Tables of children's answers: long and wide, as pasted, and what is refused."""
+
+import pytest
+
+from kitbuilder.errors import RefusedError
+from kitbuilder.number import Sum
+from kitbuilder.request.answers import MOST_OF_ONE, read_answer, read_answers
+
+LONG = "name,sum,answer\nAda,42 - 17,35\nBen,42 - 17,25\nAda,61 - 34,\n"
+WIDE = ",42 - 17,61 - 34\nAda,35,\nBen,25\n"
+
+
+def cells(text: str) -> dict[str, list[tuple[str, int | None]]]:
+    return {
+        paper.name: [(str(cell.sum), cell.answer) for cell in paper.cells]
+        for paper in read_answers(text, "a.csv")
+    }
+
+
+def test_a_row_an_answer_and_a_row_a_child_say_the_same() -> None:
+    both = {"Ada": [("42 − 17", 35), ("61 − 34", None)], "Ben": [("42 − 17", 25)]}
+    assert cells(LONG) == both
+    assert cells(WIDE) == {**both, "Ben": [("42 − 17", 25), ("61 − 34", None)]}
+
+
+@pytest.mark.parametrize("mark", [";", "\t"])
+def test_other_marks_part_the_cells(mark: str) -> None:
+    assert cells(LONG.replace(",", mark)) == cells(LONG)
+    assert cells(WIDE.replace(",", mark)) == cells(WIDE)
+
+
+def test_what_spreadsheets_add_is_read() -> None:
+    assert cells("sep=;\r\nname;sum;answer\r\nAda;'42-17;25,0\r\n") == {"Ada": [("42 − 17", 25)]}
+    assert cells("respuesta;nombre;resta\n25;Ada;42−17 =\n") == {"Ada": [("42 − 17", 25)]}
+    assert cells("\n\nNombre,42-17,,\nAda,25,,\n\n") == {"Ada": [("42 − 17", 25)]}
+    assert cells('name,sum,answer,note\nAda,42-17,25,"a, b"\nBen,42-17\n') == {
+        "Ada": [("42 − 17", 25)],
+        "Ben": [("42 − 17", None)],
+    }
+
+
+@pytest.mark.parametrize(
+    ("typed", "answer"),
+    [
+        ("25", 25),
+        (" 025 ", 25),
+        ("25,0", 25),
+        ("25.00", 25),
+        ("1.234", 1234),
+        ("1,234", 1234),
+        ("1 234", 1234),
+        ("", None),
+        ("–", None),
+        ("?", None),
+    ],
+)
+def test_answers_as_they_are_written(typed: str, answer: int | None) -> None:
+    assert read_answer(typed, Sum(42, 17)) == answer
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("", "a.csv is empty; its first line must be name,sum,answer"),
+        ("name,sum,answer\n", "a.csv holds no answer; write a row such as"),
+        ("name,sum,answer\nAda,42 - 17,x\n", "a.csv, line 2: 'x' for 42 − 17 is no answer; write"),
+        ("name,sum,answer\nAda,42 - 17,-3\n", "line 2: '-3' for 42 − 17 is no answer"),
+        ("name,sum,answer\nAda,42 - 17,2.5\n", "line 2: '2.5' for 42 − 17 is no answer"),
+        ("name,sum,answer\n\nAda,17 - 42,3\n", "line 3: '17 - 42' takes out more than the whole"),
+        ("name,sum,answer\n,42 - 17,25\n", "line 2: the name is missing"),
+        ("name,sum,answer\nA\u202eda,42 - 17,25\n", "line 2: the name holds the hidden character"),
+        ("name,sum,answer\nAda,42 - 17,25,1\n", "line 2: the row has 4 cells; give it 3 at most."),
+        ("name,sum,answer\nAda,0 - 0,0\n", "line 2: 0 − 0 has nothing to build"),
+        ("name,sum,answer,sum\nAda,42 - 17,25,1\n", "has a column twice"),
+        (",42 - 17,forty\nAda,25,1\n", "line 1: 'forty' is not a subtraction"),
+        (",42 - 17\nAda,25,1\n", "line 2: the row has 3 cells; give it 2 at most."),
+        ("Ada\n", "begins with 'Ada'; its first line must be name,sum,answer, or an empty cell"),
+        ('name,sum,answer\n"Ada,42 - 17,25\n', "line 2: this is not a row of a table"),
+        (
+            "name,sum,answer\n" + "Ada,42 - 17,25\n" * (MOST_OF_ONE + 1),
+            f"line 202: 'Ada' has more than {MOST_OF_ONE} answers",
+        ),
+    ],
+)
+def test_refusals_name_the_line(text: str, says: str) -> None:
+    with pytest.raises(RefusedError) as error:
+        read_answers(text, "a.csv")
+    assert says in str(error.value)
