@@ -54,7 +54,7 @@ class Maker:
         options = [p for p in command.params if isinstance(p, click.Option) and p.name != "help"]
         for option in self.rng.sample(options, min(len(options), self._few())):
             args += self._option(option)
-        if name in ("kit", "cards", "mats", "units", "show", "papers"):
+        if name in ("kit", "cards", "mats", "units", "show", "papers", "marks"):
             args += self._what(name)
         if self._bent():
             args.insert(self.rng.randrange(len(args) + 1), self.rng.choice(NASTY))
@@ -77,6 +77,8 @@ class Maker:
     def _what(self, name: str) -> list[str]:
         if name == "papers":
             return [self.paper() for _ in range(self.rng.randrange(3))]
+        if name == "marks":
+            return [self.answers()]
         if name in ("kit", "mats", "units") and self.rng.random() < 0.25:
             return [self.file("request.toml", self.request())]
         count = 1 if name == "show" else self.rng.choice((0, 1, 1, 2, 5))
@@ -193,6 +195,17 @@ class Maker:
             rows.append(f"2027-01-{day:02},1,{day},practice,fact,13,{self.rng.randrange(4, 10)}")
         return self.file("plan.csv", "\n".join(self.bend(row) for row in (head, *rows)))
 
+    def answers(self) -> str:
+        """Add a table of answers, a row an answer or a row a child, and return its name."""
+        mark = self.rng.choice((",", ";", "\t"))
+        sums = [self.sum() for _ in range(self.rng.randrange(1, 6))]
+        numbers = [self.rng.choice(("", str(self.rng.randrange(999)))) for _ in sums]
+        rows = [["", *sums], ["Ada", *numbers]]
+        if self.rng.random() < 0.5:
+            rows = [["name", "sum", "answer"]]
+            rows += [["Ada", sum_, n] for sum_, n in zip(sums, numbers, strict=True)]
+        return self.file("answers.csv", "\n".join(mark.join(row) for row in rows) + "\n")
+
     def pupils(self) -> str:
         out = io.StringIO()
         writer = csv.writer(out, delimiter=self.rng.choice(",;\t"))
@@ -225,6 +238,7 @@ VALUES: dict[str, Callable[[Maker], str]] = {
     "--start": Maker.date,
     "--out": Maker.out,
     "--csv": Maker.out,
+    "--next": Maker.out,
     "--save-as": _word("kitchen", "a-1", "con"),
     "--only": _words(PARTS),
     "--mats": _words(("subtract", "add", "exchange")),
