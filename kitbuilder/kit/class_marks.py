@@ -7,6 +7,7 @@ from kitbuilder.number.choice.next_sums import NextSums, next_sums
 from kitbuilder.number.mistakes.groups import Groups, groups
 from kitbuilder.number.mistakes.posterior import Answered
 from kitbuilder.number.mistakes.reading import Fit, Read, Reading, read
+from kitbuilder.number.mistakes.why import why
 from kitbuilder.number.sums import Sum
 
 
@@ -39,14 +40,21 @@ class ChildMarks:
     def shown_sum(self) -> Cell | None:
         """Return the child's own wrong sum that shows the mistake best; None if none is wrong.
 
-        A whole habit before a slip, and the sum with the fewest places and exchanges first.
+        What fits the habit comes before slips; then the one that no other mistake gives as
+        well, then the one with fewest places.
         """
         order = {Fit.HABIT: 0, Fit.SLIP: 1, Fit.SWAPPED: 1, Fit.OTHER: 2}
         wrong = [read for read in self.reading.reads if read.fit is not Fit.RIGHT]
         if not wrong:
             return None
-        best = min(wrong, key=lambda r: (order[r.fit], r.answered.sum.places, r.answered.row))
-        return self.given[best.answered.row]
+        named = self.reading.named[:1]
+
+        def worth(read: Read) -> tuple[float, ...]:
+            a = read.answered
+            clear = sum(c.likelihood for c in why(a.sum, a.answer) if c.keys == named)
+            return (order[read.fit], -round(clear, 1), a.sum.places, a.row)
+
+        return self.given[min(wrong, key=worth).answered.row]
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from kitbuilder.number.choice.pool import Wish
 from kitbuilder.number.choice.telling_pack import candidates
 from kitbuilder.number.mistakes.asking import most_telling
 from kitbuilder.number.mistakes.profiles import PROFILES, answers
-from kitbuilder.number.mistakes.reading import Reading, Verdict
+from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict
 from kitbuilder.number.sums import Sum
 
 TELLING = 2
@@ -35,8 +35,8 @@ class NextSums:
 def next_sums(reading: Reading, asked: Sequence[Sum], seed: int = 1) -> NextSums:
     """Return the next sums of a child who was asked ``asked``.
 
-    Those that tell more are left out where the answers are sure. All have as many places as
-    the sums asked, at least two and at most three for practice with pieces.
+    Those that tell more are left out where the answers are sure; they have as many places as
+    the sums asked. Practice with pieces begins with the fewest places that went wrong.
     """
     places = min(4, max((sum_.places for sum_ in asked), default=3))
     telling: tuple[Sum, ...] = ()
@@ -45,8 +45,15 @@ def next_sums(reading: Reading, asked: Sequence[Sum], seed: int = 1) -> NextSums
     practice: tuple[Sum, ...] = ()
     if reading.verdict is not Verdict.RIGHT:
         barred = {*asked, *telling}
-        practice = _practice(reading, min(3, max(2, places)), barred, seed)
+        practice = _practice(reading, _fewest(reading, places), barred, seed)
     return NextSums(telling, practice)
+
+
+def _fewest(reading: Reading, places: int) -> int:
+    """Return the places to practise with: the fewest in which the mistake came, two or three."""
+    fitting = [read.answered.sum.places for read in reading.reads if read.fit is Fit.HABIT]
+    wrong = [read.answered.sum.places for read in reading.reads if read.fit is not Fit.RIGHT]
+    return min(3, max(2, min(fitting or wrong or [places])))
 
 
 @lru_cache(maxsize=8)
