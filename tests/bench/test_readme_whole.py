@@ -1,4 +1,4 @@
-"""The README: every example works as it is printed."""
+"""The README and that of the designs: every example works as it is printed."""
 
 import re
 import shlex
@@ -10,7 +10,8 @@ from click.testing import CliRunner
 from kitbuilder.cli import main
 from kitbuilder.press import printer as printers
 
-README = (Path(__file__).parents[2] / "README.md").read_text("utf-8")
+ROOT = Path(__file__).parents[2]
+README = "\n".join((ROOT / p).read_text("utf-8") for p in ("README.md", "designs/README.md"))
 
 
 def blocks() -> list[str]:
@@ -22,7 +23,8 @@ def blocks() -> list[str]:
 def commands() -> list[str]:
     """Return the kitbuilder commands among them: continued lines joined, comments left out."""
     lines = "\n".join(blocks()).replace("\\\n", " ").splitlines()
-    return [line.split(" #")[0] for line in lines if line.startswith("kitbuilder ")]
+    typed = [line.split(" #")[0] for line in lines if line.startswith("kitbuilder ")]
+    return sorted(typed, key=lambda line: "--save-as" not in line)  # a printer before its kit
 
 
 @pytest.fixture(scope="module")
@@ -32,8 +34,8 @@ def desk(tmp_path_factory: pytest.TempPathFactory) -> Path:
     (envelope,) = (block for block in blocks() if block.startswith('name = "Large envelope"'))
     (request,) = (block for block in blocks() if block.startswith("sums = ["))
     (folder / "envelope.toml").write_text(envelope, "utf-8")
-    (folder / "my-request.toml").write_text(request, "utf-8")
-    (folder / "sums.txt").write_text("305 - 148  # a zero to exchange across\n71 - 48\n", "utf-8")
+    (folder / "ours.toml").write_text(request, "utf-8")
+    (folder / "class.csv").write_text("name,sum\nAda,71 - 48\nBo,305 - 148\n", "utf-8")
     return folder
 
 

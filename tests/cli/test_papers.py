@@ -58,9 +58,9 @@ def test_a_profile_of_ones_own(tmp_path: Path) -> None:
     assert paper.margins_mm == designs.Margins(left=5, right=14, top=6, bottom=6)
 
 
-def test_a_kit_can_be_made_on_the_paper_of_the_readme(tmp_path: Path) -> None:
-    readme = (Path(__file__).parents[2] / "README.md").read_text("utf-8")
-    example = readme[readme.index('    name = "Large envelope"') :].split("`kitbuilder")[0]
+def test_a_kit_can_be_made_on_the_paper_that_is_shown(tmp_path: Path) -> None:
+    readme = (Path(str(designs.folder())) / "README.md").read_text("utf-8")
+    example = readme[readme.index('    name = "Large envelope"') :].split("Paper given")[0]
     held = [line.strip() for line in example.splitlines()]
     file = tmp_path / "envelope.toml"
     file.write_text("\n".join(held), "utf-8")

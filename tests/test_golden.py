@@ -1,0 +1,96 @@
+"""The golden files hold what was looked at, and let harmless changes pass."""
+
+from pathlib import Path
+
+import golden
+import pytest
+import samples
+from PIL import Image
+
+from kitbuilder.layout.cards import answers, fronts
+from kitbuilder.layout.text import flow
+
+DIFFERENCES = Path(__file__).parent / "golden differences"
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("made")
+    for name in golden.NAMES:
+        (folder / name).mkdir()
+        samples.make(name, folder / name)
+    return folder
+
+
+@pytest.mark.parametrize("name", golden.NAMES)
+def test_a_kit_is_what_was_looked_at(name: str, made: Path) -> None:
+    kept = golden.record(name, samples.FOLDER)
+    found = list(golden.differences(kept, golden.record(name, made)))
+    assert found[:10] == [], f"{len(found)} differences; if they are meant: pytest --golden"
+    assert golden.words(name, made) == golden.words(name, samples.FOLDER)
+
+
+@pytest.mark.parametrize("page", golden.PAGES)
+def test_a_page_looks_as_it_did(page: int, made: Path) -> None:
+    old = golden.picture(samples.FOLDER / "first" / "kit.pdf", page)
+    new = golden.picture(made / "first" / "kit.pdf", page)
+    if golden.changed(old, new) > golden.GREYS:
+        DIFFERENCES.mkdir(exist_ok=True)
+        shown = DIFFERENCES / f"page-{page:02}.png"
+        golden.beside(old, new).save(shown)
+        pytest.fail(f"page {page} looks different: see {shown}; if it is meant: pytest --golden")
+
+
+GAPS = (
+    (answers, "GAP", answers.GAP + 0.2),
+    (fronts, "AFTER_SUM", tuple(after + 0.2 for after in fronts.AFTER_SUM)),
+    (flow, "LEADING", flow.LEADING + 0.005),
+)
+
+
+@pytest.mark.parametrize(("module", "name", "value"), GAPS)
+def test_a_little_more_space_fails_nothing(
+    module: object, name: str, value: float, made: Path, tmp_path: Path
+) -> None:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(module, name, value)
+        (tmp_path / "first").mkdir()
+        samples.make("first", tmp_path / "first")
+    pdfs = [folder / "first" / "kit.pdf" for folder in (made, tmp_path)]
+    assert pdfs[0].read_bytes() != pdfs[1].read_bytes()
+    old = golden.record("first", made)
+    assert list(golden.differences(old, golden.record("first", tmp_path))) == []
+    assert golden.words("first", tmp_path) == golden.words("first", made)
+
+
+def test_a_word_less_or_a_cut_moved_is_found(made: Path) -> None:
+    pdf = made / "first" / "kit.pdf"
+    page = golden.picture(pdf, 9)
+    less = page.copy()
+    less.paste(255, (60, 60, 100, 68))  # 20 by 4 mm of what is printed
+    blot = page.copy()
+    blot.paste(0, (60, 60, 100, 68))
+    assert golden.changed(page, page) == 0
+    assert max(golden.changed(page, less), golden.changed(page, blot)) > golden.GREYS
+    assert golden.beside(page, less).size == (3 * page.width, page.height)
+
+    old = golden.record("first", made)
+    pieces = next(s for s in old["sheets"] if s["kind"] == "pieces")
+    moved = {**pieces, "cuts": [{**pieces["cuts"][0], "x1_mm": 0.1}, *pieces["cuts"][1:]]}
+    moved["copies"] = 9
+    found = list(golden.differences(pieces, moved))
+    assert found == [
+        ".copies is 9 and was 1",
+        f".cuts[0].x1_mm is 0.1 and was {pieces['cuts'][0]['x1_mm']}",
+    ]
+    fewer = {**pieces, "items": pieces["items"][1:]}
+    assert any("entries and had" in text for text in golden.differences(pieces, fewer))
+
+
+def test_there_is_a_picture_of_every_page() -> None:
+    pages = len(golden.record("first", samples.FOLDER)["sheets"])
+    pictures = sorted(p.name for p in (samples.FOLDER / "first").glob("page-*.png"))
+    assert pictures == [f"page-{page:02}.png" for page in range(1, pages + 1)]
+    for name in samples.SAMPLES:
+        with Image.open(samples.FOLDER / name / "pages.png") as together:
+            assert together.width > 100
