@@ -169,7 +169,7 @@ def words(name: str = "en-GB") -> Words:
     if name != "en-GB":
         _complete(read, words(), where)
     if name.lower().endswith(".toml"):
-        check_words(read.entries, look().type_mm, where)
+        check_words(read.entries, where)
     return read
 
 

@@ -1,6 +1,7 @@
 """Turns how someone wishes to print into a paper, a look, words, a printer and files to write."""
 
 from dataclasses import dataclass, field, fields, replace
+from pathlib import Path
 from typing import Literal, Self, cast, get_args
 
 from kitbuilder.design import load as designs
@@ -108,9 +109,14 @@ class Printing:
             raise RefusedError("option.choice", option="sturdy", given=self.sturdy, known=known)
         if self.png is False and self.dpi is not None:
             raise RefusedError("press.dpi-without-png", option="dpi", given=self.dpi)
+        words = designs.words(_or("en-GB", self.words))
+        if self.words is not None and self.words.lower().endswith(".toml"):
+            from kitbuilder.press.words_trial import check_fit
+
+            check_fit(words, Path(self.words))
         return Press(
             look=designs.look(_or("plain", self.look)),
-            words=designs.words(_or("en-GB", self.words)),
+            words=words,
             printer=self._printer(),
             sturdy=cast("Sturdy | None", self.sturdy),
             kerf_mm=self.kerf or 0.0,

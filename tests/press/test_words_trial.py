@@ -1,0 +1,79 @@
+"""Words of one's own are tried on real pages, and the sentence that does not fit is named."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from kitbuilder.cli import main
+from kitbuilder.design import load as designs
+from kitbuilder.design.load import Words
+from kitbuilder.errors import RefusedError
+from kitbuilder.press.words_trial import KINDS, PAPERS, check_fit
+from kitbuilder.press.words_trial import _fits as fits
+
+SHIPPED = designs.names("words")
+
+
+def length(entry: str | tuple[str, ...]) -> int:
+    return len(entry) if isinstance(entry, str) else sum(map(len, entry))
+
+
+def longest() -> Words:
+    """Return words of which each is the longest of the shipped languages."""
+    all_ = [designs.words(name).entries for name in SHIPPED]
+    entries = {key: max((own[key] for own in all_), key=length) for key in all_[0]}
+    return replace(designs.words("es"), entries=entries)
+
+
+def changed(key: str, said: str) -> Words:
+    words = designs.words("es")
+    assert key in words.entries
+    return replace(words, entries={**words.entries, key: said})
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_every_shipped_language_fits(name: str) -> None:
+    check_fit(designs.words(name), name)
+
+
+@pytest.mark.parametrize("number", range(len(PAPERS) * KINDS))
+def test_pages_hold_the_longest_of_all_languages(number: int) -> None:
+    assert fits(longest(), number)
+
+
+@pytest.mark.parametrize(
+    ("key", "said"),
+    [
+        # A word of 300 mm or more fits no page, wherever it stands and whatever is laid out.
+        ("cover.check", "m" * 120),
+        ("guide.say", "m" * 120),
+        ("task.take", "m" * 60 + " {part}"),
+        ("title.mat", "m" * 120),
+        ("mini.wrong", "m" * 120),
+        ("check_print.back", "m" * 120),
+        ("run.takes", "m" * 120),
+    ],
+)
+def test_a_sentence_that_does_not_fit_is_named(key: str, said: str) -> None:
+    with pytest.raises(RefusedError, match=f"does not fit its place: '{key}'; say it shorter"):
+        check_fit(changed(key, said), "mine.toml")
+
+
+def test_of_two_sentences_that_do_not_fit_one_is_named() -> None:
+    one = changed("guide.say", "m" * 120)
+    both = replace(one, entries={**one.entries, "cover.check": "m" * 120})
+    with pytest.raises(RefusedError, match=r"'(guide\.say|cover\.check)'"):
+        check_fit(both, "mine.toml")
+
+
+def test_a_command_that_prints_refuses_words_that_do_not_fit(tmp_path: Path) -> None:
+    shipped = (Path(str(designs.folder())) / "words" / "es.toml").read_text("utf-8")
+    heading = designs.words("es")("guide.say")
+    file = tmp_path / "mias.toml"
+    file.write_text(shipped.replace(f'"{heading}"', f'"{"m" * 120}"'), "utf-8")
+    args = ["pieces", "--ones", "1", "--words", str(file), "--out", str(tmp_path / "o")]
+    done = CliRunner().invoke(main, args)
+    assert (done.exit_code, "no cabe en su sitio: 'guide.say'" in done.stderr) == (2, True)
+    assert not (tmp_path / "o").exists()
