@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from kitbuilder.cli.grouped import Grouped
 from kitbuilder.cli.options import (
     SUMS_SETTINGS,
     out_option,
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from kitbuilder.press.printing import Printing
 
 
-@click.command(context_settings=SUMS_SETTINGS)
+@click.command(cls=Grouped, context_settings=SUMS_SETTINGS)
 @click.argument("what", nargs=-1, metavar="[SUM]...")
 @click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
 @click.option("--pupils", metavar="FILE", help="CSV table: name,sum[,stage]; - is standard input.")

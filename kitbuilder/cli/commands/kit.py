@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 from click.core import ParameterSource
 
+from kitbuilder.cli.grouped import Grouped
 from kitbuilder.cli.options import (
     SUMS_SETTINGS,
     WHOLE,
@@ -35,7 +36,7 @@ if TYPE_CHECKING:
 Typed = TypeVar("Typed", MatTyped, SetTyped, CardTyped)
 
 
-@click.command(context_settings=SUMS_SETTINGS)
+@click.command(cls=Grouped, context_settings=SUMS_SETTINGS)
 @click.argument("what", nargs=-1, metavar="[SUM | REQUEST.toml]...")
 @click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
 @click.option("--plan", metavar="FILE", help="Practice plan (CSV); see: kitbuilder plan.")

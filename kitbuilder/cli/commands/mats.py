@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 from kitbuilder.cli.commands.kit import asked_for, over, wished
+from kitbuilder.cli.grouped import Grouped
 from kitbuilder.cli.options import (
     SUMS_SETTINGS,
     WHOLE,
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
     from kitbuilder.press.printing import Printing
 
 
-@click.command(context_settings=SUMS_SETTINGS)
+@click.command(cls=Grouped, context_settings=SUMS_SETTINGS)
 @click.argument("what", nargs=-1, metavar="[SUM | REQUEST.toml]...")
 @click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
 @click.option("--within", type=WHOLE, metavar="LIMIT", help="A mat for any sum below LIMIT.")

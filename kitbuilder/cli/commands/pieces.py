@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from kitbuilder.cli.grouped import Grouped
 from kitbuilder.cli.options import WHOLE, out_option, print_options
 from kitbuilder.cli.progress import progress
 from kitbuilder.cli.report import report
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from kitbuilder.press.printing import Printing
 
 
-@click.command()
+@click.command(cls=Grouped)
 @click.option("--hundreds", type=WHOLE, default=0, metavar="N", help="How many hundreds.")
 @click.option("--tens", type=WHOLE, default=0, metavar="N", help="How many tens.")
 @click.option("--ones", type=WHOLE, default=0, metavar="N", help="How many ones.")

@@ -7,6 +7,7 @@ import click
 
 from kitbuilder.cli.columns import table
 from kitbuilder.cli.commands.kit import asked_for, over, wished
+from kitbuilder.cli.grouped import Grouped
 from kitbuilder.cli.options import SUMS_SETTINGS, WHOLE, printing_options, sum_words
 from kitbuilder.cli.typed import MatTyped
 from kitbuilder.cli.voice import speak, tell
@@ -28,7 +29,7 @@ HEADS = (
 )
 
 
-@click.command(context_settings=SUMS_SETTINGS)
+@click.command(cls=Grouped, context_settings=SUMS_SETTINGS)
 @click.argument("what", nargs=-1, metavar="[SUM | REQUEST.toml]...")
 @click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
 @click.option("--within", type=WHOLE, metavar="LIMIT", help="Pieces for any sum below LIMIT.")
