@@ -1,0 +1,47 @@
+"""The golden files: three kits and three pages are what was looked at.
+
+Run before pages are committed: ``pytest tests/bench/test_golden_whole.py``. What is meant is kept
+with ``pytest --golden``.
+"""
+
+from pathlib import Path
+
+import golden
+import pytest
+import samples
+
+DIFFERENCES = Path(__file__).parents[1] / "golden differences"
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("made")
+    for name in golden.NAMES:
+        (folder / name).mkdir()
+        samples.make(name, folder / name)
+    return folder
+
+
+@pytest.mark.parametrize("name", golden.NAMES)
+def test_a_kit_is_what_was_looked_at(name: str, made: Path) -> None:
+    kept = golden.record(name, samples.FOLDER)
+    found = list(golden.differences(kept, golden.record(name, made)))
+    assert found[:10] == [], f"{len(found)} differences; if they are meant: pytest --golden"
+    assert golden.words(name, made) == golden.words(name, samples.FOLDER)
+
+
+@pytest.mark.parametrize("page", golden.PAGES)
+def test_a_page_looks_as_it_did(page: int, made: Path) -> None:
+    old = golden.picture(samples.FOLDER / "first" / "kit.pdf", page)
+    new = golden.picture(made / "first" / "kit.pdf", page)
+    if golden.changed(old, new) > golden.GREYS:
+        DIFFERENCES.mkdir(exist_ok=True)
+        shown = DIFFERENCES / f"page-{page:02}.png"
+        golden.beside(old, new).save(shown)
+        pytest.fail(f"page {page} looks different: see {shown}; if it is meant: pytest --golden")
+
+
+def test_there_is_a_picture_of_every_page() -> None:
+    pages = len(golden.record("first", samples.FOLDER)["sheets"])
+    pictures = sorted(p.name for p in (samples.FOLDER / "first").glob("page-*.png"))
+    assert pictures == [f"page-{page:02}.png" for page in range(1, pages + 1)]
