@@ -1,3 +1,3 @@
-"""Turns subtraction sums into a printed kit of base-ten pieces, mats and cards."""
+"""Prints kits of base-ten pieces, mats and cards for column subtraction by hand."""
 
 __version__ = "0.1.0"

@@ -1,4 +1,4 @@
-"""Turns ``python -m kitbuilder`` into the command line, which may be stopped at any moment."""
+"""``python -m kitbuilder``: the command line, which may be stopped at any moment."""
 
 import gc
 import os

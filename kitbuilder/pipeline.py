@@ -1,4 +1,4 @@
-"""Turns a request into a finished kit: the whole pipeline, one room after the other."""
+"""The whole pipeline: a request into a finished kit, one room after the other."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace

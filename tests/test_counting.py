@@ -7,8 +7,9 @@ import pytest
 from click.testing import CliRunner
 
 from kitbuilder.cli import main
-from kitbuilder.counting import counted, minutes_said
+from kitbuilder.cli.report import minutes_said
 from kitbuilder.design import load as designs
+from kitbuilder.errors import Said
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import EstimateWish
 from kitbuilder.layout.estimate import Estimate
@@ -23,11 +24,12 @@ ONE_AS_MANY = re.compile(
 
 
 def test_one_is_one() -> None:
-    assert [counted(n, "sheet") for n in (0, 1, 2)] == ["0 sheets", "1 sheet", "2 sheets"]
+    said = [str(Said("units.fewer-mat", count=n)) for n in (0, 1, 2)]
+    assert said == ["0 sheets of mat", "1 sheet of mat", "2 sheets of mat"]
 
 
 def test_minutes_are_never_about_none() -> None:
-    said = [minutes_said(m) for m in (0.2, 0.49, 0.5, 1.4, 12.5)]
+    said = [str(minutes_said(m)) for m in (0.2, 0.49, 0.5, 1.4, 12.5)]
     # a half is rounded up, as schools teach it
     assert said == ["less than a minute"] * 2 + ["about 1 minute"] * 2 + ["about 13 minutes"]
 

@@ -1,4 +1,4 @@
-"""Turns a person's words into a request, and results into plain words."""
+"""The command line: a person's words into a request, results into plain words."""
 
 import sys
 from itertools import zip_longest

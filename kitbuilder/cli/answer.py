@@ -1,4 +1,4 @@
-"""Turns a sum and a child's answer into plain text: the mistakes that give it, and what to do."""
+"""The mistakes that give a child's answer to a sum, in plain text, and what to do."""
 
 import textwrap
 

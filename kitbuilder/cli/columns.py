@@ -1,4 +1,4 @@
-"""Turns rows of words into lines of a table in the terminal."""
+"""A table in the terminal."""
 
 from collections.abc import Iterator, Sequence
 

@@ -1,4 +1,4 @@
-"""Turns small facts into a short list, runs of parts joined."""
+"""Small facts as a short list, runs of parts joined."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING

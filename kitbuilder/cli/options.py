@@ -1,4 +1,4 @@
-"""Turns the options that several commands share into wishes."""
+"""The options that several commands share."""
 
 import os
 import re

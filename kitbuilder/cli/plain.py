@@ -1,4 +1,4 @@
-"""Turns text for a terminal into letters it can show, on one line where it must be one."""
+"""Text for a terminal, in letters it can show."""
 
 import codecs
 import io

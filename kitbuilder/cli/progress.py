@@ -1,4 +1,4 @@
-"""Turns things on their way to paper into a bar on a terminal, and into nothing in a pipe."""
+"""A bar on a terminal for long work, and nothing in a pipe."""
 
 import sys
 from collections.abc import Iterable, Iterator

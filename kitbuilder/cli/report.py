@@ -64,7 +64,7 @@ def _on_mats(built: "Built") -> Iterator[Said]:
 
 def _on_pages(built: "Built") -> Iterator[Said]:
     for page, share in enumerate(built.inked, 1):
-        yield Said("told.inked", page=page, share=f"{share:.1f}")
+        yield Said("told.inked", page=page, share=share)
     sheets = built.laid.sheets
     card = sum(sheet.stock == "card" for sheet in sheets)
     yield Said("told.pages", count=len(sheets), card=card, paper=len(sheets) - card)
@@ -72,7 +72,7 @@ def _on_pages(built: "Built") -> Iterator[Said]:
 
 def estimate_said(takes: "Estimate") -> list[Said]:
     """Return what printing and cutting everything takes."""
-    area, share = round(takes.ink_mm2 / 100), f"{takes.ink_per_cent:.1f}"
+    area, share = round(takes.ink_mm2 / 100), takes.ink_per_cent
     said = [Said("told.print", card=takes.card, paper=takes.paper, area=area, share=share)]
     if takes.cuts:  # none where a machine cuts
         minutes, pace = minutes_said(takes.minutes), takes.wish.cuts_per_minute
@@ -81,7 +81,7 @@ def estimate_said(takes: "Estimate") -> list[Said]:
         grams, grammage = round(takes.card_grams), takes.wish.grammage
         said.append(Said("told.weight", grams=grams, grammage=grammage))
     if takes.cost is not None:
-        said.append(Said("told.cost", cost=f"{takes.cost:.2f}", each=takes.wish.per_sheet))
+        said.append(Said("told.cost", cost=takes.cost, each=takes.wish.per_sheet))
     return said
 
 

@@ -1,4 +1,4 @@
-"""Turns the options about mats, cards and a class set into wishes, a record a group."""
+"""The options about mats, cards and a class set, a record a group."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, fields

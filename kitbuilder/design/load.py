@@ -1,4 +1,4 @@
-"""Turns the TOML files in designs/ into checked, frozen records."""
+"""The TOML files in designs/, read into checked, frozen records."""
 
 import math
 import re

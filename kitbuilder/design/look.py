@@ -1,4 +1,4 @@
-"""Turns line widths, colours and heights of type into a checked look.
+"""A checked look: line widths, colours and heights of type.
 
 A look promises that what it prints can be seen: the contrast of words and lines against
 their ground, white or the look's tint, is reckoned by the formula of the Web Content

@@ -1,4 +1,4 @@
-"""Turns a string in a typeface and size into millimetres."""
+"""How wide text is, in millimetres, and where it breaks into lines."""
 
 import re
 import unicodedata

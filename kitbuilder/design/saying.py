@@ -17,6 +17,9 @@ LONGEST_PATH = 120
 LONGEST_TYPED = 40
 """Letters of what somebody typed that are said back."""
 
+DECIMALS = {"tenths": 1, "cents": 2}
+"""Forms of a slot that give a number so many decimals."""
+
 _SLOT = re.compile(r"\{([a-z_]+)(?::([a-z-]+))?\}")
 _KEPT = "\xa0"
 
@@ -65,8 +68,9 @@ def say(said: Said, language: str = "en-GB", name: Name = as_option) -> str:
 
     In a sentence ``{slot}`` stands for the slot as it is, ``{slot:typed}`` for it in quotes and
     shortened, ``{slot:option}`` for an option, ``{slot:and}`` and ``{slot:or}`` for a list,
-    ``{slot:also}`` for one with semicolons, and ``{slot:sheet}`` for a number of sheets, by the
-    table of counts. What cannot be seen (control, direction, unknown letters) is escaped.
+    ``{slot:also}`` for one with semicolons, ``{slot:tenths}`` and ``{slot:cents}`` for a number
+    with decimals, and ``{slot:sheet}`` for a number of sheets, by the table of counts. What
+    cannot be seen (control, direction, unknown letters) is escaped.
     """
     voice = _Voice(sentences(language_of(language)), name)
     return voice.say(said)
@@ -87,6 +91,8 @@ class _Voice:
         """Return a slot's ``value`` in the ``form`` that the sentence asks for."""
         if form == "typed":
             return _quoted(str(value))
+        if form in DECIMALS and isinstance(value, int | float):
+            return self.pointed(f"{value:.{DECIMALS[form]}f}")
         if form == "option":
             return self.name(str(value))
         if form in ("and", "or") and isinstance(value, tuple):
@@ -103,11 +109,15 @@ class _Voice:
         if isinstance(value, Said):
             return self.say(value)
         if isinstance(value, float):
-            return _number(value).replace(".", self.known["number.point"])
+            return self.pointed(_number(value))
         text = str(value)
         if isinstance(value, PurePath) and len(text) > LONGEST_PATH:
             text = f"{text[:40]}...{text[-70:]}"
         return seen(text)
+
+    def pointed(self, number: str) -> str:
+        """Return a number with the language's decimal point."""
+        return number.replace(".", self.known["number.point"])
 
     def listed(self, values: tuple[Slot, ...], form: str) -> str:
         """Return "a, b and c"."""

@@ -1,4 +1,4 @@
-"""Turns a file that someone wrote into text or a TOML table, bounded in size."""
+"""Text and TOML files that someone wrote, read within bounds."""
 
 import re
 import tomllib

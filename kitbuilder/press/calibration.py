@@ -1,4 +1,4 @@
-"""Turns a paper into its check sheet, and what was measured on it into a saved printer."""
+"""A paper's check sheet, and the printer measured on it."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""Turns a printer's measured errors into margins that print and a correction of each page.
+"""A printer's measured errors: margins that print, and a correction of each page.
 
 The model: a printer stretches the page about its middle, by one factor across the paper and
 one down; it crops each side; and it prints backs shifted. Across and down are the paper's own,

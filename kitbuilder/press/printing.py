@@ -1,4 +1,4 @@
-"""Turns how someone wishes to print into a paper, a look, words, a printer and files to write."""
+"""How someone wishes to print: paper, look, words, printer, and files to write."""
 
 from dataclasses import dataclass, field, fields, replace
 from pathlib import Path

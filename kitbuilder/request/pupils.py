@@ -1,4 +1,4 @@
-"""Turns a table of pupils and their sums (CSV) into pupils with their tasks."""
+"""A table of pupils and their sums (CSV), read into pupils with their tasks."""
 
 import csv
 import io

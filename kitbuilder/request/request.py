@@ -1,4 +1,4 @@
-"""Turns typed sums, names and numbers into a checked request."""
+"""A checked request, and the reading of typed sums, names and numbers."""
 
 import re
 from collections.abc import Iterable

@@ -7,7 +7,7 @@ import pytest
 import sentences
 from sentences import Use, all_uses, faults, uses
 
-from kitbuilder.design.saying import LANGUAGES, language_of, say, slots_of
+from kitbuilder.design.saying import DECIMALS, LANGUAGES, language_of, say, slots_of
 from kitbuilder.design.saying import sentences as known
 from kitbuilder.errors import RefusedError, Said
 
@@ -56,7 +56,7 @@ def test_forms_of_slots_are_known_and_the_same_in_every_language(language: str) 
     form = re.compile(r"\{([a-z_]+):([a-z-]+)\}")
     for code, sentence in known(language).items():
         for _, name in form.findall(sentence):
-            right = {"typed", "option", "and", "or", "also"}
+            right = {"typed", "option", "and", "or", "also", *DECIMALS}
             assert name in right or f"count.{name}-one" in known(language), code
         assert slots_of(sentence) == slots_of(known("en-GB")[code])
 
@@ -85,6 +85,9 @@ def test_slots_are_said_as_the_sentence_asks() -> None:
     assert say(Said("press.kerf", option="kerf", given=2.5, most=2.0), "es").startswith(
         "--kerf era 2,5 mm; dé de 0 a 2 mm"
     )
+    cost = Said("told.cost", cost=0.8, each=0.05)
+    assert say(cost) == "The sheets cost 0.80 at 0.05 each."
+    assert say(cost, "es") == "Las hojas cuestan 0,80, a 0,05 cada una."
     wrote = Said("told.wrote", files=("a", "b", Path("/" + "c" * 300)))
     assert say(wrote) == f"Wrote a, b and /{'c' * 39}...{'c' * 70}."
     assert say(Said("told.wrote", files=("only",)), "es") == "Se escribió only."

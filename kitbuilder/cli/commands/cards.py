@@ -1,4 +1,4 @@
-"""Turns the words after ``kitbuilder cards`` into packs of cards in a folder."""
+"""``kitbuilder cards``: packs of cards without a kit."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING

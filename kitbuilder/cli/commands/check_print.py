@@ -1,4 +1,4 @@
-"""Turns the words after ``kitbuilder check-print`` into a check sheet or a saved printer."""
+"""``kitbuilder check-print``: a check sheet, or a saved printer."""
 
 from pathlib import Path
 
@@ -69,7 +69,7 @@ def check_print(
     saved = save_printer(
         save_as, printing.fitted(), (measured_across, measured_down), crop, back_shift
     )
-    across, down = (round(share * 100, 1) for share in (saved.printer.across, saved.printer.down))
+    across, down = (share * 100 for share in (saved.printer.across, saved.printer.down))
     tell(
         Said("told.printer-replaced", path=saved.path)
         if saved.replaced

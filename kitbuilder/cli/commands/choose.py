@@ -1,4 +1,4 @@
-"""Turns the words after ``kitbuilder choose`` into sums, one a line."""
+"""``kitbuilder choose``: sums that teach, one a line."""
 
 from typing import TYPE_CHECKING
 

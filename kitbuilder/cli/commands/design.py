@@ -1,4 +1,4 @@
-"""Turns a shipped design into a file of one's own to start from."""
+"""``kitbuilder design``: a shipped design written into a file, to start from."""
 
 from pathlib import Path
 

@@ -1,4 +1,4 @@
-"""Turns the words after ``kitbuilder kit`` into a kit in a folder."""
+"""``kitbuilder kit``: a kit in a folder."""
 
 from dataclasses import fields, replace
 from pathlib import Path

@@ -1,4 +1,4 @@
-"""Turns the words after ``kitbuilder mats`` into mats without a kit."""
+"""``kitbuilder mats``: mats without a kit."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING

@@ -1,4 +1,4 @@
-"""Turns the paper profiles into a table in the terminal."""
+"""``kitbuilder papers``: the paper profiles as a table."""
 
 from typing import TYPE_CHECKING
 

@@ -1,4 +1,4 @@
-"""Turns the words after ``kitbuilder pieces`` into sheets with just those pieces."""
+"""``kitbuilder pieces``: sheets with just the pieces asked for."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING

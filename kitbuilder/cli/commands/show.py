@@ -1,4 +1,4 @@
-"""Turns the words after ``kitbuilder show`` into a sum worked in plain text."""
+"""``kitbuilder show``: a sum worked in plain text, or an answer explained."""
 
 from typing import TYPE_CHECKING
 

@@ -1,4 +1,4 @@
-"""Turns the words after ``kitbuilder units`` into a table of what each unit would take."""
+"""``kitbuilder units``: what a kit would take at each unit, as a table."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
