@@ -15,6 +15,7 @@ from kitbuilder.draw.cut_pictures import draw_panel, draw_stop
 from kitbuilder.draw.lesson import draw_blank_table, draw_scene, draw_written_figure
 from kitbuilder.draw.mat_tiles import draw_board, draw_mat_tile
 from kitbuilder.draw.paragraphs import draw_table, draw_text
+from kitbuilder.draw.parts.furniture import draw_part as draw_furniture
 from kitbuilder.draw.piece_grids import draw_pieces, merged, outline
 from kitbuilder.draw.size_check import draw_corner_marks, draw_size_check
 from kitbuilder.draw.verify_words import check_words
@@ -135,7 +136,7 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             canvas.box(item.rect, stroke=canvas.look.ink.frame, width=canvas.look.lines_mm.guide)
         case BlankTable():
             draw_blank_table(canvas, item.content, item.rect)
-        case _ if not draw_part(canvas, item, unit):
+        case _ if not (draw_furniture(canvas, item, page) or draw_part(canvas, item, unit)):
             raise TypeError(f"no drawing for {item.what}")
 
 
