@@ -35,6 +35,7 @@ from kitbuilder.layout.pages.check_sheet import Bar, CardOutline, Register, Stai
 from kitbuilder.layout.pages.cover_page import CornerMarks, SizeCheck
 from kitbuilder.layout.pages.guide_pages import BlankTable, TickBox, WrittenFigure
 from kitbuilder.layout.pages.scene import SceneDrawing
+from kitbuilder.layout.parts.contents import PageNumber
 from kitbuilder.layout.pieces.cut_marks import CutMark
 from kitbuilder.layout.pieces.sturdy import FOLDED
 from kitbuilder.layout.text.flow import TextBlock
@@ -75,7 +76,8 @@ def draw_sheet(sheet: Sheet, number: int, style: Style) -> Drawing:
     if sheet.kind in CUT_WHOLE:
         _draw_cuts(canvas, sheet.cuts)
         _draw_folds(canvas, sheet.folds, page.inside)
-    _footer(canvas, sheet, number, page.inside, style.words)
+    if not any(isinstance(item.content, PageNumber) for item in sheet.items):
+        _footer(canvas, sheet, number, page.inside, style.words)
     to_the_edge = any(isinstance(item.content, Stairs) for item in sheet.items)
     check_words(canvas, canvas.page if to_the_edge else page.inside)
     return canvas.drawing()

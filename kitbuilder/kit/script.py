@@ -116,7 +116,7 @@ class _Script:
 
     def _build(self, step: Step) -> LessonStep:
         whole = counts(step.table.whole, self.mat)
-        asked = Asked(self._say("build_asks")), Asked(self._say("guess"))
+        asked = (Asked(f"{self._say('build_asks')} {self._say('guess')}"),)
         told = self._say("build_told", pieces=self._pieces(whole))
         return LessonStep(self._say("build"), building(whole, self.mat), told, asked)
 
@@ -139,7 +139,6 @@ class _Script:
                 for z in scene.zones
             )
             scene = replace(scene, zones=zones)
-            asked.append(Asked(self._say("zero_asks", place=self._place(place))))
         title = "look_one" if need == 1 else "look"
         return LessonStep(self._say(title, **slots), scene, told, tuple(asked))
 
@@ -156,10 +155,10 @@ class _Script:
         elif again:
             key = "exchange_now"
         held = counts(step.table.whole, self.mat)
-        asked = Asked(self._say("still"), self._say("still_says", pieces=self._short_pieces(held)))
-        if again:
-            one, ten = self._count(gets + 1, held[gets + 1]), self._count(gets, 10)
-            asked = Asked(self._say("still"), self._say("still_zero", one=one, ten=ten))
+        changed = [n if k in (gets, gets + 1) else 0 for k, n in enumerate(held)]
+        asked = Asked(self._say("still"), f"{self._short_pieces(changed)}.")
+        if key == "open":
+            asked = Asked(self._say("zero_asks", place=self._place(place)))
         told = self._say("exchange_told", **slots)
         scene = exchanging(before, step, self.mat)
         return LessonStep(self._say(key, **slots), scene, told, (asked,))
@@ -186,7 +185,7 @@ class _Script:
         left, part = (counts(p, self.mat) for p in (step.table.whole, step.table.part))
         scene = both_parts(left, part, self.mat)
         key = "read_apart" if self.mat.apart else "read"
-        asked = Asked(self._say("read_left")), Asked(self._say("read_out"), f"{self.sum.part}.")
+        asked = (Asked(self._say("read_asks"), f"{self.sum.part}."),)
         return LessonStep(self._say(key), scene, self._say("read_told"), asked)
 
     def _push(self, before: Step, *, last: bool) -> LessonStep:

@@ -31,7 +31,7 @@ TRUE_TEN = 100.0
 
 _BAR, _TICK = 2.4, 3.4
 _PICTOGRAM, _HEAD = 10.5, 10.0
-_RULE, _BELOW = 12.5, 5.0
+_RULE, _BELOW = 12.5, 4.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +132,7 @@ def step_heading(number: int, title: str, width: float, style: Style) -> Block:
     """Return a step's number with its title beside it, broken where it is long."""
     sets = settings(style.look)
     square = step_number(number, style)
-    said = lines(title, sets.heading, width - SQUARE - 2.4)
+    said = fitted(title, sets.heading, width - SQUARE - 2.4, 0.84 * sets.heading.size)
     down = max(0.0, (SQUARE - said.height) / 2)
     up = max(0.0, (SQUARE - sets.heading.lead) / 2) if said.height > SQUARE else down
     return Block((*square.items, *said.at(SQUARE + 2.4, up)), width, max(SQUARE, up + said.height))

@@ -13,7 +13,7 @@ from kitbuilder.kit.mat_needs import Role
 from kitbuilder.kit.mat_scenes import Move
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.contents import Arrow, Point, State
-from kitbuilder.layout.parts.mat_frame import LANE, MatFrame, ZoneFrame
+from kitbuilder.layout.parts.mat_frame import MatFrame, ZoneFrame
 from kitbuilder.layout.parts.piles import ONE_GAP
 from kitbuilder.layout.parts.settings import Setting
 from kitbuilder.layout.parts.words import placed_line
@@ -95,8 +95,7 @@ def _in_lane(source: Group, target: Group, groups: Mapping[tuple[Role, int], Gro
     column = source.zone.columns[0]
     rights = [g.all().right for g in groups.values() if g.place == 0 and g.boxes]
     same = [r for r in rights if column.x <= r <= column.x + column.width]
-    lane = max(max(same, default=column.pile) + 3.0, column.x + column.width - LANE + 1.6)
-    lane = min(lane, column.x + column.width - 1.6)
+    lane = min(max(same, default=column.pile) + 8.0, column.x + column.width - 2.4)
     out, there = source.leaving(), target.arriving()
     if source.zone.y < target.zone.y:
         y = there.y + there.height / 2
@@ -140,18 +139,20 @@ def _drawn(
         return [Item("arrow", rect, Arrow(inside))]
     size = 1.6 * style.look.type_mm.adult if move.asks else style.look.type_mm.heading * 0.85
     half = 0.5 * size
-    at = _middle(points, source, target)
+    at = _middle(points, source, target, asks=move.asks)
     gap = Rect(at[0] - half * 0.8, at[1] - half, 1.6 * half, 2 * half)
     setting = Setting(size, size, "heading", "accent" if move.asks else "text")
     said = placed_line("?" if move.asks else str(move.order), setting, *at, "centre")
     return [Item("arrow", rect, Arrow(inside, gap.moved(-x, -y))), said]
 
 
-def _middle(points: list[Point], source: Group, target: Group) -> Point:
+def _middle(points: list[Point], source: Group, target: Group, *, asks: bool) -> Point:
     """Return where something stands on an arrow: on its upright part, between two zones."""
     if source.zone.role == target.zone.role:
         (x1, y1), (x2, y2) = points[0], points[-1]
         return (x1 + x2) / 2, (y1 + y2) / 2
-    upper, lower = sorted((source.zone, target.zone), key=lambda zone: zone.y)
+    upper = min(source.zone, target.zone, key=lambda zone: zone.y)
+    if asks:
+        return points[0][0], (points[0][1] + upper.y + upper.height - 5.5) / 2
     x = next(a[0] for a, b in pairwise(points) if abs(a[0] - b[0]) < 0.01)
-    return x, (upper.y + upper.height + lower.y) / 2 - 3.0
+    return x, upper.y + upper.height + 0.4

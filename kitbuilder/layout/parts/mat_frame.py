@@ -10,10 +10,10 @@ from kitbuilder.layout.parts.piles import TEN_GAPS, extent
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.words import wide
 
-PAD = 1.9
+PAD = 2.4
 """Clear space in mm at each side of a column's pieces."""
 
-LANE = 5.0
+LANE = 6.4
 """Room in mm for arrows at the right of the ones."""
 
 BETWEEN = 2.5
@@ -77,11 +77,11 @@ class Heights:
     digits: float
 
     @classmethod
-    def of(cls, style: Style, places: int) -> "Heights":
-        """Return the heights for pictures of sums with ``places`` places."""
+    def of(cls, style: Style) -> "Heights":
+        """Return the heights in the look of ``style``."""
         sets = settings(style.look)
-        digits = 1.19 * sets.digits.size + (0.8 if places < 3 else 0.0)
-        return cls(1.3 * sets.text.size, 1.3 * sets.least.size, digits)
+        digits = 1.19 * sets.digits.size
+        return cls(1.3 * sets.text.size, 1.42 * sets.least.size, digits)
 
 
 def mat_frame(
@@ -147,9 +147,9 @@ class _Most:
         """Return the least width in mm of a column: its name, or two numbers beside each other."""
         sets = settings(style.look)
         numbers = wide("18" if place < len(self.columns) - 1 else "8", sets.digits)
-        lane = LANE if place == 0 else 0.0
+        lane = LANE - 2 if place == 0 else 0.0
         named = wide(self.columns[place], sets.least) + 1.5
-        return max(named, 2 * numbers + 4.5, lane + 2 * PAD)
+        return max(named, 2 * numbers + 4.4 + lane)
 
     def unit(self, width: float, gap: float, style: Style) -> float:
         """Return the largest unit at which every row is no wider than ``width``."""
@@ -178,7 +178,7 @@ class _Most:
 
     def frame(self, unit: float, gap: float, width: float, style: Style) -> MatFrame:
         """Return the frame at ``unit``, ``width`` mm wide."""
-        heights = Heights.of(style, len(self.columns))
+        heights = Heights.of(style)
         zones: list[ZoneFrame] = []
         y = 0.0
         for number, row in enumerate(self.rows()):

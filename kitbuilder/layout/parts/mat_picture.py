@@ -30,7 +30,7 @@ class _Placed:
 
 def mat_picture(scene: MatScene, frame: MatFrame, style: Style) -> Block:
     """Return the picture of ``scene`` in ``frame``."""
-    heights = Heights.of(style, len(scene.columns))
+    heights = Heights.of(style)
     piles: dict[tuple[Role, int], _Placed] = {}
     for zone in scene.zones:
         there = frame.zone(zone.role)
@@ -119,7 +119,7 @@ def _zone(
         lane = 0.0
         middle = column.x + (column.width - lane) / 2
         if there.named:
-            y = there.y + heights.heads / 2 + 0.2
+            y = there.y + heights.heads / 2 - 0.1
             items.append(placed_line(scene.columns[place], sets.least, middle, y, "centre"))
         if zone.note and place == zone.note_at:
             y = there.y + there.height * 0.42
@@ -160,8 +160,8 @@ def _digits(
     total = old + 1.6 + now + 1.8 if changed else now
     left = column.x + (column.width - total) / 2
     for x in shafts:
-        if left - 1.4 < x < left + total + 1.4 and column.x < x < column.x + column.width:
-            before, after = x - 1.5 - total, x + 1.5
+        if left - 2.6 < x < left + total + 2.6 and column.x < x < column.x + column.width:
+            before, after = x - 2.8 - total, x + 2.8
             left = before if before >= column.x + 0.6 else after
     left = min(max(left, column.x + 0.5), column.x + column.width - total - 0.5)
     if not changed:

@@ -46,7 +46,7 @@ class SheetArea:
 
     def body(self, top: float) -> Rect:
         """Return the room from ``top`` mm down to the foot."""
-        foot = self.whole.bottom - FOOT - 1.5
+        foot = self.whole.bottom - FOOT - 1.0
         return Rect(self.whole.x, top, self.whole.width, max(0.1, foot - top))
 
     def cells(self, count: int, room: Rect) -> tuple[Rect, ...]:

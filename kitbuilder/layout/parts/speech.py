@@ -12,10 +12,10 @@ from kitbuilder.layout.parts.words import lines
 
 Who = Literal["adult", "child"]
 
-FACE = 8.4
+FACE = 7.8
 """Side of a face beside a bubble, in mm."""
 
-_PAD, _GAP, _TALL = 2.2, 2.4, 1.2
+_PAD, _GAP, _TALL = 1.9, 2.0, 1.2
 
 
 def speech(who: Who, text: str, width: float, style: Style) -> Block:
@@ -50,7 +50,7 @@ def exchange_of_words(asked: str, answer: str, width: float, style: Style) -> Bl
     if not answer:
         return Block(adult.items, width, adult.height)
     child = speech("child", answer, width, style)
-    if adult.width + 3 + child.width <= width:
+    if adult.width + 1 + child.width <= width:
         high = max(adult.height, child.height)
         items = (
             *adult.at(0, high - adult.height),
