@@ -70,7 +70,7 @@ def draw_sheet(sheet: Sheet, number: int, style: Style) -> Drawing:
     draw_pieces(canvas, pieces, style.paper.unit_mm, sheet.kerf, is_back=sheet.flip is not None)
     for item in sheet.items:
         if not _is_piece(item):
-            _draw_item(canvas, item, style.paper.unit_mm)
+            _draw_item(canvas, item, style.paper.unit_mm, number)
     if by_hand:
         _draw_ways(canvas, sheet.cuts, pieces)
     if sheet.kind in CUT_WHOLE:
@@ -92,7 +92,7 @@ def _is_piece(item: Item) -> bool:
     return item.what in PLACES or item.what in FOLDED
 
 
-def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
+def _draw_item(canvas: Canvas, item: Item, unit: float, page: int = 0) -> None:
     match item.content:
         case TextBlock():
             draw_text(canvas, item.content, item.rect)

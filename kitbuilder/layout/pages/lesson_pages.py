@@ -102,8 +102,9 @@ def _way(lesson: Lesson, area: SheetArea, style: Style) -> _Way:
         frame = mat_frame(scenes, width, style, high=high, least=wanted)
         if frame is not None:
             return _Way(across, frame)
+    whole = area.whole
     raise RefusedError(
-        f"The lesson's pictures do not fit {style.paper.name}; choose a larger paper."
+        "page.too-low", field="paper", width=whole.width, height=whole.height, high=room + 1
     )
 
 

@@ -54,10 +54,7 @@ def lines(text: str, setting: Setting, room: float, align: Align = "left") -> Bl
     for number, part in enumerate(broken):
         across = max(wide(part, setting), 0.01)
         if across > room + 1e-6:
-            raise RefusedError(
-                f"{part!r} in type of {setting.size:g} mm is too wide for the page; "
-                "choose a larger paper, or a look with smaller type."
-            )
+            raise RefusedError("page.long-word", field="paper", given=part, size=setting.size)
         item = _item(part, setting, across, number * setting.lead)
         rect = item.rect.moved(_SHIFT[align] * (room - across), 0)
         items.append(Item("line", rect, item.content))
