@@ -16,6 +16,8 @@ _COLOUR = re.compile(r"#[0-9a-f]{6}")
 WHITE = "#ffffff"
 """The colour of paper."""
 
+_LINES = ("cut", "frame", "guide", "zone", "slash")
+
 LINE_CONTRAST = 3.0
 """The least contrast of a line that must be seen (WCAG 2.2, 1.4.11, second-hand)."""
 
@@ -41,32 +43,51 @@ def contrast(one: str, other: str) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Lines:
-    """Widths of lines in millimetres."""
+    """Widths of lines in millimetres: what each is for stands in designs/looks/plain.toml."""
 
     cut: float
     grid: float
+    fine: float
     frame: float
     guide: float
+    piece: float
+    new: float
+    zone: float
+    divider: float
+    rule: float
+    write: float
+    loop: float
+    arrow: float
 
     def __post_init__(self) -> None:
         bounds(self, 0.05, 3, "mm")
 
 
+FILLS = ("tint", "gone", "accent_tint", "number")
+"""Colours that fill an area; ``none`` in a look that fills nothing."""
+
+
 @dataclass(frozen=True, slots=True)
 class Ink:
-    """Colours, written #rrggbb; ``tint`` may be "none", for a look that fills nothing."""
+    """Colours, written #rrggbb: what each is for stands in designs/looks/plain.toml."""
 
     cut: str
     grid: str
     frame: str
     guide: str
+    zone: str
     text: str
     quiet: str
+    slash: str
+    accent: str
     tint: str
+    gone: str
+    accent_tint: str
+    number: str
 
     def __post_init__(self) -> None:
         for field in fields(self):
-            if field.name == "tint" and self.tint == "none":
+            if field.name in FILLS and getattr(self, field.name) == "none":
                 continue
             if not _COLOUR.fullmatch(getattr(self, field.name)):
                 raise RefusedError("look.colour", name=field.name)
@@ -85,12 +106,15 @@ class Type:
     must be one page, a check sheet or a mini kit, words may be as small as 10 points.
     """
 
+    cover: float
     title: float
     heading: float
+    speech: float
     adult: float
     least: float
     child: float
     numeral: float
+    digits: float
 
     def __post_init__(self) -> None:
         bounds(self, 2, 60, "mm")
@@ -116,18 +140,22 @@ class Look:
     def __post_init__(self) -> None:
         readable("name", self.name)
         bounds(self, 4.5, 21, "to 1", ("text_contrast",))
-        least = {"text": self.text_contrast, "quiet": self.text_contrast}
-        least |= dict.fromkeys(("cut", "frame", "guide"), LINE_CONTRAST)
-        for name, wanted in least.items():
+        seen = [
+            *((n, g, self.text_contrast) for n in ("text", "quiet") for g in self.ink.grounds),
+            *((n, g, LINE_CONTRAST) for n in _LINES for g in self.ink.grounds),
+            ("accent", WHITE, self.text_contrast),
+        ]
+        for fill in {self.ink.accent_tint, self.ink.gone} - {"none"}:
+            seen += [("text", fill, self.text_contrast), ("accent", fill, LINE_CONTRAST)]
+        for name, ground, wanted in seen:
             colour = getattr(self.ink, name)
-            for ground in self.ink.grounds:
-                found = contrast(colour, ground)
-                if found < wanted:
-                    raise RefusedError(
-                        "look.contrast",
-                        name=name,
-                        colour=colour,
-                        ground=ground,
-                        found=f"{found:.2f}",
-                        least=wanted,
-                    )
+            found = contrast(colour, ground)
+            if found < wanted:
+                raise RefusedError(
+                    "look.contrast",
+                    name=name,
+                    colour=colour,
+                    ground=ground,
+                    found=f"{found:.2f}",
+                    least=wanted,
+                )

@@ -3,12 +3,24 @@
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Literal
 
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Look
 from kitbuilder.draw import ink
-from kitbuilder.draw.marks import LAYERS, Box, Figure, Layer, Mark, Placed, Shape, Strokes, Words
+from kitbuilder.draw.marks import (
+    LAYERS,
+    Box,
+    Figure,
+    Layer,
+    Mark,
+    Path,
+    Placed,
+    Shape,
+    Strokes,
+    Words,
+)
 from kitbuilder.layout.cutting.cut_lines import Segment as Segment
 from kitbuilder.layout.model import Flip, Rect
 from kitbuilder.press.printer import Correction
@@ -118,6 +130,24 @@ class Canvas:
         self._inked(ink.area(corners), 1.0, fill)
         self._marks.append(Shape(tuple(corners), fill))
 
+    def path(self, path: Path) -> None:
+        """Draw lines and curves."""
+        ends = [
+            (way[k], way[k + 1], way[k], way[k + 1])
+            for contour in path.contours
+            for way in contour
+            for k in range(0, len(way), 2)
+        ]
+        self._inside_all(ends)
+        for contour in path.contours:
+            corners = ink.flattened(contour)
+            if path.fill not in ("", "none"):
+                self._inked(ink.area(corners), 1.0, path.fill)
+            long = sum(math.dist(a, b) for a, b in pairwise(corners))
+            dash = " ".join(map(str, path.dash)) or None
+            self._inked(long, path.line, path.stroke or None, dash)
+        self._marks.append(path)
+
     def text(
         self,
         x: float,
@@ -127,22 +157,23 @@ class Canvas:
         *,
         align: Align = "left",
         colour: str | None = None,
+        family: str = metrics.FAMILY,
     ) -> Rect:
         """Write one line of words with its baseline at ``y``; return the box of its ink.
 
         ``x`` is the left end, the centre or the right end of the advance width, as ``align``
         says. ``size`` is the em in mm.
         """
-        across = metrics.width(text, size)
+        across = metrics.width(text, size, family)
         left = x - {"left": 0.0, "centre": across / 2, "right": across}[align]
-        above = metrics.digit_height(size)
+        above = metrics.digit_height(size, family)
         box = Rect(left, y - above, max(across, 0.01), above + 0.25 * size)
         self._inside_all([(box.x, box.y, box.right, box.bottom)])
         self.text_boxes.append(TextBox(text, size, box))
-        self._inked(metrics.area(text, size), 1.0, colour or self.look.ink.text)
-        for family, run in metrics.runs(text) if text else ():
-            self._marks.append(Words(left, y, run, family, size, colour or self.look.ink.text))
-            left += metrics.width(run, size)
+        self._inked(metrics.area(text, size, family), 1.0, colour or self.look.ink.text)
+        for own, run in metrics.runs(text, family) if text else ():
+            self._marks.append(Words(left, y, run, own, size, colour or self.look.ink.text))
+            left += metrics.width(run, size, own)
         return box
 
     def drawing(self) -> Drawing:

@@ -15,6 +15,7 @@ from kitbuilder.draw.cut_pictures import draw_panel, draw_stop
 from kitbuilder.draw.lesson import draw_blank_table, draw_scene, draw_written_figure
 from kitbuilder.draw.mat_tiles import draw_board, draw_mat_tile
 from kitbuilder.draw.paragraphs import draw_table, draw_text
+from kitbuilder.draw.parts.furniture import draw_part as draw_furniture
 from kitbuilder.draw.piece_grids import draw_pieces, merged, outline
 from kitbuilder.draw.size_check import draw_corner_marks, draw_size_check
 from kitbuilder.draw.verify_words import check_words
@@ -34,6 +35,7 @@ from kitbuilder.layout.pages.check_sheet import Bar, CardOutline, Register, Stai
 from kitbuilder.layout.pages.cover_page import CornerMarks, SizeCheck
 from kitbuilder.layout.pages.guide_pages import BlankTable, TickBox, WrittenFigure
 from kitbuilder.layout.pages.scene import SceneDrawing
+from kitbuilder.layout.parts.contents import PageNumber
 from kitbuilder.layout.pieces.cut_marks import CutMark
 from kitbuilder.layout.pieces.sturdy import FOLDED
 from kitbuilder.layout.text.flow import TextBlock
@@ -68,13 +70,14 @@ def draw_sheet(sheet: Sheet, number: int, style: Style) -> Drawing:
     draw_pieces(canvas, pieces, style.paper.unit_mm, sheet.kerf, is_back=sheet.flip is not None)
     for item in sheet.items:
         if not _is_piece(item):
-            _draw_item(canvas, item, style.paper.unit_mm)
+            _draw_item(canvas, item, style.paper.unit_mm, number)
     if by_hand:
         _draw_ways(canvas, sheet.cuts, pieces)
     if sheet.kind in CUT_WHOLE:
         _draw_cuts(canvas, sheet.cuts)
         _draw_folds(canvas, sheet.folds, page.inside)
-    _footer(canvas, sheet, number, page.inside, style.words)
+    if not any(isinstance(item.content, PageNumber) for item in sheet.items):
+        _footer(canvas, sheet, number, page.inside, style.words)
     to_the_edge = any(isinstance(item.content, Stairs) for item in sheet.items)
     check_words(canvas, canvas.page if to_the_edge else page.inside)
     return canvas.drawing()
@@ -89,7 +92,7 @@ def _is_piece(item: Item) -> bool:
     return item.what in PLACES or item.what in FOLDED
 
 
-def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
+def _draw_item(canvas: Canvas, item: Item, unit: float, page: int = 0) -> None:
     match item.content:
         case TextBlock():
             draw_text(canvas, item.content, item.rect)
@@ -135,7 +138,7 @@ def _draw_item(canvas: Canvas, item: Item, unit: float) -> None:
             canvas.box(item.rect, stroke=canvas.look.ink.frame, width=canvas.look.lines_mm.guide)
         case BlankTable():
             draw_blank_table(canvas, item.content, item.rect)
-        case _ if not draw_part(canvas, item, unit):
+        case _ if not (draw_furniture(canvas, item, page) or draw_part(canvas, item, unit)):
             raise TypeError(f"no drawing for {item.what}")
 
 

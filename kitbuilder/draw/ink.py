@@ -7,6 +7,8 @@ other are counted each; only crossings of thin lines do.
 from collections.abc import Sequence
 from functools import cache
 
+from kitbuilder.draw.marks import Contour
+
 
 @cache
 def darkness(colour: str) -> float:
@@ -33,3 +35,22 @@ def area(corners: Sequence[tuple[float, float]]) -> float:
     """Return the area in mm² of a shape with straight sides between ``corners`` (shoelace)."""
     ends = zip(corners, (*corners[1:], *corners[:1]), strict=True)
     return abs(sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in ends)) / 2
+
+
+_PARTS = 8
+
+
+def flattened(contour: Contour) -> tuple[tuple[float, float], ...]:
+    """Return the corners of ``contour``, a curve cut into eight straight parts."""
+    found: list[tuple[float, float]] = []
+    for way in contour:
+        if len(way) == 2:
+            found.append((way[0], way[1]))
+            continue
+        points = (found[-1], (way[0], way[1]), (way[2], way[3]), (way[4], way[5]))
+        for step in range(1, _PARTS + 1):
+            t = step / _PARTS
+            weights = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
+            x, y = (sum(w * p[k] for w, p in zip(weights, points, strict=True)) for k in (0, 1))
+            found.append((x, y))
+    return tuple(found)

@@ -1,4 +1,4 @@
-"""Turns what stands on a page into records: lines, boxes, shapes and words, in millimetres."""
+"""What stands on a page, as records in millimetres: lines, boxes, shapes, paths and words."""
 
 from array import array
 from collections.abc import Iterator
@@ -56,6 +56,26 @@ class Shape:
     layer: Layer = "print"
 
 
+Contour = tuple[tuple[float, ...], ...]
+"""One way along a path: where it begins (x, y), then lines to (x, y) and curves to the last pair
+of (x1, y1, x2, y2, x, y), the first two being the handles of a cubic Bézier curve."""
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """Lines and curves, filled or drawn with round ends and corners; ``fill`` and ``stroke`` are
+    colours or nothing, ``line`` is the width in mm. With ``closed`` each contour ends where it
+    began; what lies inside a second contour is left out (even-odd rule)."""
+
+    contours: tuple[Contour, ...]
+    fill: str = ""
+    stroke: str = ""
+    line: float = 0.0
+    closed: bool = False
+    layer: Layer = "print"
+    dash: tuple[float, ...] = ()
+
+
 @dataclass(frozen=True, slots=True)
 class Words:
     """One run of words of one typeface: baseline from (x, y), ``size`` mm to the em."""
@@ -105,4 +125,4 @@ class Placed:
             yield stroke.moved(self.x, self.y)
 
 
-Mark = Strokes | Box | Shape | Words | Placed
+Mark = Strokes | Box | Shape | Path | Words | Placed

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.marks import Box, Figure, Mark, Placed, Shape, Strokes, Words
+from kitbuilder.draw.marks import Box, Contour, Figure, Mark, Path, Placed, Shape, Strokes, Words
 from kitbuilder.layout.cutting.cut_lines import Segment
 
 POINTS_PER_MM = 72 / 25.4
@@ -69,6 +69,8 @@ class Pen:
                     self._said.append(f"q 1 0 0 1 {_n(mark.x)} {_n(mark.y)} cm /{name} Do Q")
                 case Box():
                     self._box(mark)
+                case Path():
+                    self._path(mark)
                 case Shape():
                     self._fill_colour(mark.fill)
                     corners = " l ".join(f"{_n(x)} {_n(y)}" for x, y in mark.corners)
@@ -108,6 +110,19 @@ class Pen:
             path = _round(mark) if mark.radius else f"{' '.join(map(_n, sides))} re"
             self._said.append(f"{path} {how}")
 
+    def _path(self, mark: Path) -> None:
+        """Write a path; its ends and corners are round where it is drawn."""
+        is_filled = mark.fill not in ("", "none")
+        if is_filled:
+            self._fill_colour(mark.fill)
+        if mark.stroke:
+            self._stroke_style(mark.line, mark.stroke, mark.dash)
+        paint = {(True, True): "B*", (True, False): "f*", (False, True): "S"}
+        if how := paint.get((is_filled, bool(mark.stroke))):
+            end = " h" if mark.closed else ""
+            path = "\n".join(_contour(contour) + end for contour in mark.contours)
+            self._said.append(f"q 1 J 1 j {path} {how} Q" if mark.stroke else f"{path} {how}")
+
     def _stroke_style(self, width: float, colour: str, dash: Sequence[float]) -> None:
         self._once("w", _n(width))
         self._once("d", f"[{' '.join(map(_n, dash))}] 0")
@@ -126,6 +141,13 @@ class Pen:
 def _lines(lines: Iterable[Segment]) -> str:
     path = "\n".join([f"{_n(x1)} {_n(y1)} m {_n(x2)} {_n(y2)} l" for x1, y1, x2, y2 in lines])
     return f"{path} S"
+
+
+def _contour(contour: Contour) -> str:
+    start, *ways = contour
+    said = [f"{_n(start[0])} {_n(start[1])} m"]
+    said += [f"{' '.join(map(_n, way))} {'l' if len(way) == 2 else 'c'}" for way in ways]
+    return " ".join(said)
 
 
 def _round(mark: Box) -> str:

@@ -6,7 +6,7 @@ import svgwrite
 from svgwrite.base import BaseElement
 
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.marks import LAYERS, Box, Mark, Placed, Shape, Strokes, Words
+from kitbuilder.draw.marks import LAYERS, Box, Contour, Mark, Path, Placed, Shape, Strokes, Words
 
 
 def page_svg(drawing: Drawing) -> str:
@@ -39,6 +39,14 @@ def _elements(svg: svgwrite.Drawing, mark: Mark) -> Iterable[BaseElement]:
         case Shape():
             corners = "L".join(f"{_r(x)} {_r(y)}" for x, y in mark.corners)
             return [svg.path(f"M{corners}Z", fill=mark.fill)]
+        case Path():
+            style = _style(mark.stroke, mark.line, mark.dash) if mark.stroke else {}
+            if mark.stroke:
+                style |= {"stroke_linecap": "round", "stroke_linejoin": "round"}
+            if mark.fill not in ("", "none"):
+                style |= {"fill": mark.fill, "fill_rule": "evenodd"}
+            end = "Z" if mark.closed else ""
+            return [svg.path("".join(_contour(way) + end for way in mark.contours), **style)]
         case Words():
             place = (_r(mark.x), _r(mark.y))
             style = {"font_family": mark.family, "font_size": _r(mark.size), "fill": mark.colour}
@@ -49,6 +57,13 @@ def _elements(svg: svgwrite.Drawing, mark: Mark) -> Iterable[BaseElement]:
 
 def _line(line: Sequence[float]) -> str:
     return "M{} {}L{} {}".format(*map(_r, line))
+
+
+def _contour(contour: Contour) -> str:
+    start, *ways = contour
+    return "M{} {}".format(*map(_r, start)) + "".join(
+        ("L" if len(way) == 2 else "C") + " ".join(str(_r(value)) for value in way) for way in ways
+    )
 
 
 def _style(stroke: str, width: float, dash: Sequence[float]) -> dict[str, object]:

@@ -71,7 +71,7 @@ def test_a_look_that_cannot_be_seen_is_refused(tmp_path: Path) -> None:
     file.write_text(text.replace('text = "#000000"', 'text = "#aaaaaa"'), "utf-8")
     with pytest.raises(RefusedError, match=r"faint.toml: text #aaaaaa"):
         designs.look(str(file))
-    file.write_text(text.replace("cut = 0.35", "cut = 9"), "utf-8")
+    file.write_text(text.replace("cut = 0.5", "cut = 9"), "utf-8")
     with pytest.raises(RefusedError, match=r"cut is 9; it must be 0\.05 to 3 mm"):
         designs.look(str(file))
 

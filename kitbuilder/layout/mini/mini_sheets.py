@@ -118,8 +118,8 @@ def _smaller(look: Look) -> Look:
     part = max(LEAST, 0.84 * sizes.adult) / sizes.adult
     smaller = replace(
         sizes,
-        title=part * part * sizes.title,
-        heading=part * sizes.heading,
+        title=0.65 * sizes.title,
+        heading=0.84 * sizes.heading,
         adult=part * sizes.adult,
         least=min(sizes.least, part * sizes.adult),
     )

@@ -177,7 +177,7 @@ def test_cuts_of_a_mini_kit_are_much_wider_than_its_grid(tmp_path: Path) -> None
     strokes = [mark for mark in drawing.marks if isinstance(mark, Strokes)]
     cuts = [mark.width for mark in strokes if mark.layer == "cut"]
     grids = [mark.width for mark in strokes if mark.colour == LOOK.ink.grid]
-    assert min(cuts) > 5 * max(grids)
+    assert min(cuts) > 4 * max(grids)
 
 
 def _said(found: LaidOut) -> list[str]:

@@ -1,0 +1,199 @@
+"""The parts of a page as marks: words, pictograms, panels, bubbles, rulers, arrows."""
+
+import math
+
+from kitbuilder.design.look import WHITE, Look
+from kitbuilder.design.typefaces import FAMILY, HEADING_FAMILY
+from kitbuilder.draw.canvas import Canvas
+from kitbuilder.draw.marks import Path
+from kitbuilder.draw.parts import shapes
+from kitbuilder.draw.parts.pictograms import placed
+from kitbuilder.draw.parts.small_pieces import draw_small_pieces
+from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.parts.contents import (
+    Arrow,
+    Bubble,
+    Disc,
+    Line,
+    NumberSquare,
+    PageNumber,
+    Panel,
+    Pictogram,
+    Rule,
+    Ruler,
+    SmallPieces,
+)
+
+_FAMILIES = {"text": FAMILY, "heading": HEADING_FAMILY}
+_CORNER = 0.14
+_HEAD_LONG, _HEAD_WIDE = 3.4, 3.8
+# Of an arrow's head, in mm where the look's arrow is 1.1 mm wide.
+
+
+def draw_part(canvas: Canvas, item: Item, page: int) -> bool:
+    """Draw one part of page ``page``; say whether ``item`` was such a part."""
+    rect, look = item.rect, canvas.look
+    match item.content:
+        case Line():
+            _line(canvas, item.content, rect)
+        case Pictogram(name, turn):
+            for path in placed(name, look, rect, turn):
+                canvas.path(path)
+        case NumberSquare():
+            _number_square(canvas, rect)
+        case Disc():
+            _disc(canvas, rect)
+        case Panel():
+            _panel(canvas, item.content, rect)
+        case Bubble(who):
+            _bubble(canvas, who, rect)
+        case Rule(line):
+            _rule(canvas, line, rect)
+        case Ruler():
+            _ruler(canvas, rect)
+        case PageNumber(size):
+            base = rect.y + rect.height / 2 + 0.35 * size
+            canvas.text(rect.right, base, str(page), size, align="right", family=HEADING_FAMILY)
+        case Arrow():
+            draw_arrow(canvas, item.content, rect)
+        case SmallPieces():
+            draw_small_pieces(canvas, item.content, rect)
+        case _:
+            return False
+    return True
+
+
+def _line(canvas: Canvas, line: Line, rect: Rect) -> None:
+    ink = canvas.look.ink
+    colours = {"text": ink.text, "quiet": ink.quiet, "accent": ink.accent, "paper": WHITE}
+    if line.over:
+        half = 0.42 * line.size
+        middle = rect.y + line.base - 0.35 * line.size
+        canvas.box(Rect(rect.x - 0.5, middle - half, rect.width + 1, 2 * half), fill=WHITE)
+    base = rect.y + line.base
+    canvas.text(
+        rect.x, base, line.text, line.size, colour=colours[line.tone], family=_FAMILIES[line.face]
+    )
+    if line.struck:
+        low, high = base + 0.06 * line.size, base - 0.76 * line.size
+        ends = ((rect.x - 0.1 * line.size, low), (rect.right + 0.1 * line.size, high))
+        width = max(canvas.look.lines_mm.frame, 0.07 * line.size)
+        canvas.path(shapes.line(ends, width, ink.quiet))
+
+
+def _number_square(canvas: Canvas, rect: Rect) -> None:
+    ink, radius = canvas.look.ink, _CORNER * rect.width
+    if ink.number == "none":
+        width = canvas.look.lines_mm.rule
+        canvas.box(rect.inset(width / 2), stroke=ink.text, width=width, radius=radius)
+    else:
+        canvas.box(rect, fill=ink.number, radius=radius)
+
+
+def _disc(canvas: Canvas, rect: Rect) -> None:
+    look, radius = canvas.look, rect.width / 2
+    x, y = rect.x + radius, rect.y + radius
+    if look.ink.number == "none":
+        width = look.lines_mm.rule
+        canvas.path(shapes.disc(x, y, radius, WHITE))
+        canvas.path(shapes.ring(x, y, radius - width / 2, width, look.ink.accent))
+    else:
+        canvas.path(shapes.disc(x, y, radius, look.ink.accent))
+
+
+def fill(look: Look, name: str) -> str | None:
+    """Return the colour of a fill by its name, or None where the look does not fill it."""
+    ink = look.ink
+    colour = {
+        "paper": WHITE,
+        "tint": ink.tint,
+        "accent_tint": ink.accent_tint,
+        "gone": ink.gone,
+    }.get(name, "none")
+    return None if colour == "none" else colour
+
+
+def _panel(canvas: Canvas, panel: Panel, rect: Rect) -> None:
+    look = canvas.look
+    widths, ink = look.lines_mm, look.ink
+    width, colour = {
+        "none": (0.0, None),
+        "zone": (widths.zone, ink.zone),
+        "write": (widths.write, ink.text),
+        "bubble": (widths.piece, ink.text),
+        "frame": (widths.frame, ink.frame),
+        "loop": (widths.loop, ink.accent),
+        "digit": (widths.write, ink.accent),
+    }[panel.line]
+    canvas.box(rect, fill=fill(look, panel.fill), stroke=colour, width=width, radius=panel.radius)
+
+
+def _bubble(canvas: Canvas, who: str, rect: Rect) -> None:
+    """Draw a bubble in one line, its tail down towards the face."""
+    look = canvas.look
+    radius, tail, y = min(2.2, rect.height / 2), 1.7, rect.bottom - 2.6
+    right, bottom = rect.right, rect.bottom
+    corners = (
+        ((rect.x + radius, rect.y + radius), 180),
+        ((right - radius, rect.y + radius), 270),
+        ((right - radius, bottom - radius), 0),
+        ((rect.x + radius, bottom - radius), 90),
+    )
+    ways: list[tuple[float, ...]] = []
+    for number, (centre, start) in enumerate(corners):
+        begin, *rest = shapes.arc(centre, (radius, radius), (start, start + 90))
+        if who == "child" and number == 2:
+            ways += [(right, y - 1.2), (right + tail, y + 0.9), (right, y + 0.2)]
+        ways += [begin, *rest]
+    if who == "adult":
+        ways += [(rect.x, y + 0.2), (rect.x - tail, y + 0.9), (rect.x, y - 1.2)]
+    inside = WHITE if who == "adult" else fill(look, "tint") or WHITE
+    canvas.path(Path((tuple(ways),), inside, look.ink.text, look.lines_mm.piece, closed=True))
+
+
+def _rule(canvas: Canvas, line: str, rect: Rect) -> None:
+    look = canvas.look
+    width, colour, dash = {
+        "rule": (look.lines_mm.rule, look.ink.text, None),
+        "divider": (look.lines_mm.divider, look.ink.zone, None),
+        "fold": (look.lines_mm.guide, look.ink.frame, "4 3"),
+        "cut": (1.8 * look.lines_mm.cut, look.ink.accent, None),
+    }[line]
+    ends = (
+        (rect.x, rect.y, rect.right, rect.y)
+        if rect.width >= rect.height
+        else (rect.x, rect.y, rect.x, rect.bottom)
+    )
+    canvas.lines([ends], width, colour, dash=dash)
+
+
+def _ruler(canvas: Canvas, rect: Rect) -> None:
+    look = canvas.look
+    width = look.lines_mm.piece
+    canvas.box(rect, stroke=look.ink.text, width=width)
+    tens = round(rect.width / 10)
+    lines = []
+    for k in range(1, tens):
+        x = rect.x + 10 * k
+        top = rect.y if 2 * k == tens else rect.bottom - 1.1
+        lines.append((x, top, x, rect.bottom))
+    canvas.lines(lines, width, look.ink.text)
+
+
+def draw_arrow(canvas: Canvas, arrow: Arrow, rect: Rect) -> None:
+    """Draw an arrow, its shaft ending inside its head, with a gap where something stands."""
+    look = canvas.look
+    width = look.lines_mm.arrow * arrow.size
+    scale = width / 1.1
+    points = [(rect.x + x, rect.y + y) for x, y in arrow.points]
+    (x1, y1), (x2, y2) = points[-2:]
+    long = math.hypot(x2 - x1, y2 - y1)
+    dx, dy = (x2 - x1) / long, (y2 - y1) / long
+    back, half = min(_HEAD_LONG * scale, long), _HEAD_WIDE * scale / 2
+    bx, by = x2 - back * dx, y2 - back * dy
+    shaft = [*points[:-1], (bx, by)]
+    canvas.path(shapes.line(shaft, width, look.ink.accent))
+    head = ((x2, y2), (bx - half * dy, by + half * dx), (bx + half * dy, by - half * dx))
+    canvas.path(shapes.polygon(head, look.ink.accent))
+    if arrow.gap is not None:
+        canvas.box(arrow.gap.moved(rect.x, rect.y), fill=WHITE)

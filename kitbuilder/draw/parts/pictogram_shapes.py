@@ -1,0 +1,327 @@
+"""The pictograms there are, each on a grid of 20 by 20, y down, in the order it is painted.
+
+Tones are roles of the look: ``text``, ``paper``, ``accent``, ``accent_tint``. Angles are degrees
+clockwise from the right.
+"""
+
+from dataclasses import dataclass
+
+from kitbuilder.draw.marks import Contour
+from kitbuilder.draw.parts import shapes
+
+SIDE = 20
+"""The side of the grid."""
+
+THICK = 1.05
+"""The width of a line, in squares of the grid."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """One shape on the grid: its contours, and the tones of its fill and its line."""
+
+    contours: tuple[Contour, ...]
+    fill: str = ""
+    stroke: str = ""
+    line: float = THICK
+    closed: bool = True
+
+
+def _box(  # a round box, filled white unless told otherwise
+    x: float, y: float, wide: float, high: float, r: float = 0.0, fill: str = "paper"
+) -> Shape:
+    right, bottom = x + wide, y + high
+    if not r:
+        around: Contour = ((x, y), (right, y), (right, bottom), (x, bottom))
+    else:
+        corners = ((x + r, y + r), (right - r, y + r), (right - r, bottom - r), (x + r, bottom - r))
+        ways: list[tuple[float, ...]] = []
+        for turn, centre in enumerate(corners):
+            start, *rest = shapes.arc(centre, (r, r), (180 + 90 * turn, 270 + 90 * turn))
+            ways += [start, *rest]
+        around = tuple(ways)
+    return Shape((around,), fill, "text")
+
+
+def _line(*points: tuple[float, float], width: float = THICK, tone: str = "text") -> Shape:
+    return Shape((points,), "", tone, width, closed=False)
+
+
+def _solid(*points: tuple[float, float], tone: str = "text") -> Shape:
+    return Shape((points,), tone)
+
+
+def _disc(x: float, y: float, r: float, tone: str = "text") -> Shape:
+    return Shape((shapes.arc((x, y), (r, r), (0, 360)),), tone)
+
+
+def _ring(x: float, y: float, r: float, width: float = THICK) -> Shape:
+    return Shape((shapes.arc((x, y), (r, r), (0, 360)),), "", "text", width)
+
+
+def _arc(x: float, y: float, r: float, start: float, end: float, width: float = THICK) -> Shape:
+    return Shape((shapes.arc((x, y), (r, r), (start, end)),), "", "text", width, closed=False)
+
+
+def _shoulders(
+    y: float, outer: tuple[float, float], inner: tuple[float, float]
+) -> tuple[Shape, ...]:
+    return tuple(
+        Shape((shapes.arc((10, y), size, (180, 360)),), tone)
+        for size, tone in ((outer, "text"), (inner, "paper"))
+    )
+
+
+def _arrow(x1: float, y1: float, x2: float, y2: float, size: float = 3.4) -> tuple[Shape, ...]:
+    """Return an accent arrow along an axis, its head ``size`` long."""
+    dx, dy = (x2 > x1) - (x2 < x1), (y2 > y1) - (y2 < y1)
+    bx, by = x2 - size * dx, y2 - size * dy
+    half = 0.56 * size
+    head = _solid(
+        (x2, y2), (bx + half * dy, by + half * dx), (bx - half * dy, by - half * dx), tone="accent"
+    )
+    return _line((x1, y1), (bx, by), width=1.3, tone="accent"), head
+
+
+def _one(x: float, y: float, side: float, fill: str = "accent_tint") -> Shape:
+    around: Contour = ((x, y), (x + side, y), (x + side, y + side), (x, y + side))
+    return Shape((around,), fill, "text", 0.8)
+
+
+def _piece(x: float, y: float, wide: float, high: float, fill: str = "accent_tint") -> Shape:
+    around: Contour = ((x, y), (x + wide, y), (x + wide, y + high), (x, y + high))
+    return Shape((around,), fill, "text", 0.8)
+
+
+def _mirrored(*points: tuple[float, float]) -> tuple[Shape, Shape]:
+    return _solid(*points), _solid(*((x, 20 - y) for x, y in points))
+
+
+def _scissors() -> tuple[Shape, ...]:
+    blade = ((6.2, 12.6), (7.4, 14.2), (19.8, 6.5), (17.6, 5.9))
+    return (
+        *_mirrored(*blade),
+        _ring(3.9, 15.1, 2.7, 1.7),
+        _ring(3.9, 4.9, 2.7, 1.7),
+        _disc(10, 10, 0.75, "paper"),
+    )
+
+
+def _adult() -> tuple[Shape, ...]:
+    hair = (*shapes.arc((10, 7.6), (5.5, 5.5), (196, 340)), (12.6, 5.2), (8.4, 6.1))
+    return (
+        *_shoulders(20, (8, 6.6), (7.05, 5.7)),
+        _disc(10, 7.6, 5.8),
+        _disc(10, 7.85, 4.8, "paper"),
+        Shape((hair,), "text"),
+        _disc(8.1, 8.3, 0.75),
+        _disc(11.9, 8.3, 0.75),
+        _arc(10, 9, 2.2, 25, 155),
+    )
+
+
+def _child() -> tuple[Shape, ...]:
+    tufts = tuple(
+        _line((10.2, 6.8), end, width=1.3) for end in ((9.1, 2.6), (11.6, 2.3), (13.6, 3.7))
+    )
+    return (
+        *_shoulders(20, (6.6, 4.6), (5.65, 3.7)),
+        *tufts,
+        _disc(10, 10.6, 5.4),
+        _disc(10, 10.6, 4.4, "paper"),
+        _disc(8.3, 10.4, 0.8),
+        _disc(11.7, 10.4, 0.8),
+        _arc(10, 11.1, 2.4, 15, 165),
+    )
+
+
+def _exchange() -> tuple[Shape, ...]:
+    ticks = tuple(
+        _line((0.7, 1.2 + 1.76 * k), (2.2, 1.2 + 1.76 * k), width=0.6) for k in range(1, 10)
+    )
+    ones = tuple(_one(13 + 3.7 * c, 1.2 + 3.7 * r, 2.8) for c in (0, 1) for r in range(5))
+    return (_piece(0.7, 1.2, 3.3, 17.6, "paper"), *ticks, *_arrow(4.8, 10, 12.2, 10), *ones)
+
+
+def _question(x: float, y: float, size: float) -> tuple[Shape, ...]:
+    """Return a question mark whose middle is at (x, y), ``size`` high."""
+    r, bow = size * 0.21, y - 0.24 * size
+    hook = shapes.arc((x, bow), (r, r), (190, 400))
+    tail = (*hook, (x, y + 0.05 * size, x, y + 0.05 * size, x, y + 0.18 * size))
+    width = 0.15 * size
+    return Shape((tail,), "", "text", width, closed=False), _disc(x, y + 0.42 * size, 0.6 * width)
+
+
+def _pencil() -> tuple[Shape, ...]:
+    return (
+        Shape((((3.2, 12.9), (13.6, 2.5), (17.5, 6.4), (7.1, 16.8)),), "paper", "text"),
+        _solid((3.2, 12.9), (7.1, 16.8), (1.6, 18.4)),
+        _line((11.6, 4.5), (15.5, 8.4)),
+        _line((5.3, 14.8), (13.4, 6.7), width=0.7),
+    )
+
+
+def _small_pencil() -> tuple[Shape, ...]:
+    def at(x: float, y: float) -> tuple[float, float]:
+        return 9.5 + 0.5 * x, 9 + 0.5 * y
+
+    body = (at(3.2, 12.9), at(13.6, 2.5), at(17.5, 6.4), at(7.1, 16.8))
+    return (
+        Shape((body,), "paper", "text"),
+        _solid(at(3.2, 12.9), at(7.1, 16.8), at(1.6, 18.4)),
+    )
+
+
+def _bars(*bars: tuple[float, float, float, str]) -> tuple[Shape, ...]:
+    return tuple(_piece(x, y, wide, 4.2, fill) for x, y, wide, fill in bars)
+
+
+def _dashed(x: float, y: float, wide: float, high: float) -> tuple[Shape, ...]:
+    """Return a dashed outline: four sides of short strokes."""
+    right, bottom = x + wide, y + high
+    across = [(at, min(at + 1.3, right)) for at in (x + 2.4 * k for k in range(round(wide / 2.4)))]
+    down = [(at, min(at + 1.2, bottom)) for at in (y + 2.1 * k for k in range(round(high / 2.1)))]
+    return (
+        *(_line((a, side), (b, side), width=0.8) for a, b in across for side in (y, bottom)),
+        *(_line((side, a), (side, b), width=0.8) for a, b in down for side in (x, right)),
+    )
+
+
+PICTOGRAMS: dict[str, tuple[Shape, ...]] = {
+    "scissors": _scissors(),
+    "card": (
+        _solid((3.5, 1), (14.3, 1), (16.8, 3.2), (16.8, 19), (6, 19), (3.5, 16.8)),
+        Shape((((4.4, 1.9), (13.8, 1.9), (13.8, 16.1), (4.4, 16.1)),), "paper"),
+    ),
+    "paper": (
+        Shape((((4, 1.5), (12.5, 1.5), (16, 5), (16, 18.5), (4, 18.5)),), "paper", "text"),
+        _solid((12.2, 1.5), (16, 5.3), (12.2, 5.3)),
+        *(_line((7, y), (13, y)) for y in (9, 12, 15)),
+    ),
+    "printer": (
+        _box(5.2, 1.5, 9.6, 6),
+        _box(1.5, 6, 17, 8.2, 1.6),
+        _disc(15.8, 8.6, 0.8),
+        _box(4.2, 10.6, 11.6, 8.2),
+        _line((2.9, 10.6), (17.1, 10.6)),
+        _line((6.2, 15.8), (13.8, 15.8)),
+        *(_line((x, 14.2), (x, 17.4)) for x in (6.2, 13.8)),
+    ),
+    "adult": _adult(),
+    "child": _child(),
+    "right": (_solid((1.5, 11), (4.2, 8.2), (8, 12.2), (16.4, 2.6), (19, 5.2), (8.2, 17.6)),),
+    "never": (_line((4, 4), (16, 16), width=2.6), _line((16, 4), (4, 16), width=2.6)),
+    "envelope": (
+        _box(1.5, 4.5, 17, 12, 1),
+        _line((2, 5.2), (10, 11.6)),
+        _line((18, 5.2), (10, 11.6)),
+    ),
+    "time": (_ring(10, 10, 8, 1.3), _line((10, 10), (10, 5)), _line((10, 10), (13.6, 12.2))),
+    "glue": (
+        _box(6, 8.5, 8, 10.5, 1),
+        _box(7, 4.6, 6, 3.9),
+        _solid((8, 4.6), (8, 2.6), (12, 1.4), (12, 4.6)),
+        _line((6, 14.2), (14, 14.2)),
+    ),
+    "care": (
+        _solid((10, 1), (19.4, 18.4), (0.6, 18.4)),
+        _solid((10, 4), (16.9, 17), (3.1, 17), tone="paper"),
+        _line((10, 8.2), (10, 12.6), width=1.8),
+        _disc(10, 15.1, 1.05),
+    ),
+    "build": (
+        _box(1, 8, 18, 11, 2),
+        _piece(4, 10.4, 2.6, 6.4),
+        _one(9.2, 10.4, 2.8),
+        _one(13.4, 10.4, 2.8),
+        *_arrow(10, 0.2, 10, 7),
+    ),
+    "take": (
+        _box(0.6, 3.5, 8.6, 13.5, 1.6),
+        _box(10.8, 3.5, 8.6, 13.5, 1.6),
+        _one(14.4, 6.2, 3),
+        _one(14.4, 11.2, 3),
+        *_arrow(3, 10.2, 13.6, 10.2),
+    ),
+    "exchange": _exchange(),
+    "left": (_box(1.5, 2.5, 17, 15, 2), *_question(10, 10, 9.5)),
+    "push": (
+        _piece(7.4, 3.5, 2.4, 13),
+        _piece(10.2, 3.5, 2.4, 13),
+        *_arrow(0.4, 10, 6.2, 10),
+        *_arrow(19.6, 10, 13.8, 10),
+    ),
+    "bank": (
+        _one(4.6, 3.4, 2.8, "paper"),
+        _one(8.6, 5.0, 2.8, "paper"),
+        _one(12.4, 2.8, 2.8, "paper"),
+        Shape(((*shapes.arc((10, 9.6), (8.2, 8), (0, 180)),),), "paper", "text"),
+        _line((1, 9.6), (19, 9.6)),
+    ),
+    "pencil": _pencil(),
+    # Mistakes, by the key of each.
+    "turned": (
+        *(_line((3.5, 17), (3.5, 5), width=1.6), _solid((3.5, 1), (6.2, 6), (0.8, 6))),
+        _piece(10.2, 1.6, 4.2, 4.2, "paper"),
+        _piece(8.6, 8.6, 9.4, 9.4, "paper"),
+    ),
+    "not-lowered": (
+        _piece(2, 1.4, 4, 17.2, "paper"),
+        *(_line((2, 1.4 + 1.72 * k), (3.8, 1.4 + 1.72 * k), width=0.6) for k in range(1, 10)),
+        _line((9.5, 10), (17.5, 10), width=1.8),
+        _line((13.5, 6), (13.5, 14), width=1.8),
+    ),
+    "zero": (
+        Shape((shapes.arc((10, 10), (6, 8.4), (0, 360)),), "paper", "text", 1.3),
+        Shape((shapes.arc((10, 10), (6, 8.4), (180, 360)),), "text"),
+    ),
+    "order": (
+        _line((2, 6.4), (15, 6.4), width=1.4),
+        _solid((19, 6.4), (14, 3.4), (14, 9.4)),
+        _line((18, 13.6), (5, 13.6), width=1.4),
+        _solid((1, 13.6), (6, 10.6), (6, 16.6)),
+    ),
+    "slip": (
+        _line((1.8, 6.4), (9, 6.4), width=1.5),
+        _line((5.4, 2.8), (5.4, 10), width=1.5),
+        _line((1.8, 14.6), (9, 14.6), width=1.5),
+        _line((12.2, 6.8), (15.4, 3.4), (15.4, 17), width=1.7),
+    ),
+    # Stages.
+    "stage-pieces": (
+        _piece(3, 2, 3.2, 16, "paper"),
+        _piece(8.2, 2, 3.2, 16, "paper"),
+        *(_one(13.8, y, 3.2, "paper") for y in (2, 6.6, 11.2)),
+    ),
+    "stage-both": (
+        _piece(1.6, 2, 3, 15, "paper"),
+        _piece(6.2, 2, 3, 15, "paper"),
+        *_small_pencil(),
+    ),
+    "stage-drawn": (
+        *(_line((x, 2), (x, 13), width=1.3) for x in (2.4, 5.6, 8.8)),
+        *(_disc(x, 4, 1.05) for x in (12.4, 15.4, 18.2)),
+        *_small_pencil(),
+    ),
+    "stage-written": (
+        _box(2.5, 1.5, 15, 17, 1.4),
+        _line((10, 1.5), (10, 18.5), width=0.7),
+        _line((2.5, 13), (17.5, 13)),
+        *(_line((x, y), (x + 3, y), width=1.3) for x in (4.8, 12.2) for y in (5, 9)),
+    ),
+    # Kinds of stories.
+    "story-take": (
+        *_bars((1, 8, 10.5, "paper"), (13.6, 8, 5.4, "accent_tint")),
+        *_arrow(13.6, 15.6, 19.2, 15.6, 2.6),
+    ),
+    "story-missing": (
+        *_bars((1, 3, 18, "paper"), (1, 11, 10, "paper")),
+        *_dashed(12.2, 11, 6.8, 4.2),
+    ),
+    "story-difference": (
+        *_bars((1, 3, 18, "paper"), (1, 11, 10, "paper")),
+        *_arrow(15, 13.1, 11.6, 13.1, 2.2),
+        *_arrow(15, 13.1, 19, 13.1, 2.2),
+    ),
+}
+"""The shapes of each pictogram."""

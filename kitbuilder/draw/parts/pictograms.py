@@ -1,0 +1,61 @@
+"""Pictograms in the colours of a look, at a place and in a size."""
+
+from functools import cache
+
+from kitbuilder.design.look import WHITE, Look
+from kitbuilder.draw.marks import Contour, Path
+from kitbuilder.draw.parts.pictogram_shapes import PICTOGRAMS, SIDE, Shape
+from kitbuilder.layout.model import Rect
+
+
+@cache
+def pictogram(name: str, look: Look, turn: int = 0) -> tuple[Shape, ...]:
+    """Return the shapes of ``name`` with the colours of ``look``, turned by ``turn`` quarters."""
+    colours = {
+        "": "",
+        "text": look.ink.text,
+        "paper": WHITE,
+        "accent": look.ink.accent,
+        "accent_tint": WHITE if look.ink.accent_tint == "none" else look.ink.accent_tint,
+    }
+    return tuple(
+        Shape(
+            tuple(_turned(contour, turn) for contour in shape.contours),
+            colours[shape.fill],
+            colours[shape.stroke],
+            shape.line,
+            shape.closed,
+        )
+        for shape in PICTOGRAMS[name]
+    )
+
+
+def _turned(contour: Contour, turn: int) -> Contour:
+    for _ in range(turn % 4):
+        contour = tuple(
+            tuple(v for k in range(0, len(way), 2) for v in (SIDE - way[k + 1], way[k]))
+            for way in contour
+        )
+    return contour
+
+
+def placed(name: str, look: Look, rect: Rect, turn: int = 0) -> tuple[Path, ...]:
+    """Return the paths of pictogram ``name`` in the square ``rect``."""
+    x, y, scale = rect.x, rect.y, rect.height / SIDE
+
+    def there(contour: Contour) -> Contour:
+        return tuple(
+            tuple((y if k % 2 else x) + value * scale for k, value in enumerate(way))
+            for way in contour
+        )
+
+    return tuple(
+        Path(
+            tuple(map(there, shape.contours)),
+            shape.fill,
+            shape.stroke,
+            shape.line * scale if shape.stroke else 0.0,
+            shape.closed,
+        )
+        for shape in pictogram(name, look, turn)
+    )

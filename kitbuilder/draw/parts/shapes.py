@@ -1,0 +1,57 @@
+"""Discs, rings, arcs and polygons as paths: circles are drawn with cubic Bézier curves."""
+
+import math
+from collections.abc import Iterable
+
+from kitbuilder.draw.marks import Contour, Path
+
+_QUARTER = math.pi / 2
+
+
+Pair = tuple[float, float]
+
+
+def arc(centre: Pair, radius: Pair, turn: Pair) -> Contour:
+    """Return an arc of an ellipse round ``centre``, in at most quarters.
+
+    ``turn`` gives where it begins and ends, in degrees clockwise from the right.
+    """
+    (x, y), (across, down) = centre, radius
+    start, end = (math.radians(angle) for angle in turn)
+    parts = max(1, math.ceil(abs(end - start) / _QUARTER - 1e-9))
+    step = (end - start) / parts
+    off = 4 / 3 * math.tan(step / 4)
+    ways: list[tuple[float, ...]] = [(x + across * math.cos(start), y + down * math.sin(start))]
+    for part in range(parts):
+        a, b = start + part * step, start + (part + 1) * step
+        ways.append(
+            (
+                x + across * (math.cos(a) - off * math.sin(a)),
+                y + down * (math.sin(a) + off * math.cos(a)),
+                x + across * (math.cos(b) + off * math.sin(b)),
+                y + down * (math.sin(b) - off * math.cos(b)),
+                x + across * math.cos(b),
+                y + down * math.sin(b),
+            )
+        )
+    return tuple(ways)
+
+
+def disc(x: float, y: float, radius: float, fill: str) -> Path:
+    """Return a filled circle."""
+    return Path((arc((x, y), (radius, radius), (0, 360)),), fill, closed=True)
+
+
+def ring(x: float, y: float, radius: float, width: float, stroke: str) -> Path:
+    """Return a circle's line, ``width`` mm wide."""
+    return Path((arc((x, y), (radius, radius), (0, 360)),), "", stroke, width, closed=True)
+
+
+def polygon(corners: Iterable[Pair], fill: str) -> Path:
+    """Return a filled shape with straight sides."""
+    return Path((tuple(corners),), fill, closed=True)
+
+
+def line(points: Iterable[Pair], width: float, stroke: str) -> Path:
+    """Return a line through ``points`` with round ends and corners."""
+    return Path((tuple(points),), "", stroke, width)

@@ -1,0 +1,161 @@
+"""The moments of a sum as scenes of the mat: what lay there, what changed, and which way."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from kitbuilder.design.load import Words
+from kitbuilder.kit.mat_needs import Arrangement, Role, roles
+from kitbuilder.kit.mat_scenes import MatScene, Move, Pile, ZoneScene
+from kitbuilder.number import PLACES, Pieces, Sum
+from kitbuilder.number.steps import Step
+
+Held = dict[Role, tuple[int, ...]]
+"""How many pieces lie in each zone, ones first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mat:
+    """The mat that a lesson is shown on: its arrangement, its columns' names, its language."""
+
+    arrangement: Arrangement
+    columns: tuple[str, ...]
+    words: Words
+
+    @classmethod
+    def of(cls, sum_: Sum, arrangement: Arrangement, words: Words) -> "Mat":
+        """Return the mat for ``sum_``."""
+        names = tuple(words(f"place.{place}") for place in PLACES[: sum_.places])
+        return cls(arrangement, names, words)
+
+    @property
+    def apart(self) -> bool:
+        """Whether what is left has a zone of its own."""
+        return "rest" in roles(self.arrangement)
+
+    def name(self, role: Role, *, is_left: bool = False) -> str:
+        """Return the name over the zone of ``role``, or of what is left in it."""
+        return self.words("scene.left" if is_left or role == "rest" else f"scene.{role}")
+
+    def scene(
+        self, piles: dict[Role, tuple[Pile, ...]], *moves: Move, left: bool = False
+    ) -> MatScene:
+        """Return the scene of ``piles``; a zone that is not named is empty."""
+        empty = (Pile(),) * len(self.columns)
+        zones = tuple(
+            ZoneScene(
+                role, self.name(role, is_left=left and role == "whole"), piles.get(role, empty)
+            )
+            for role in roles(self.arrangement)
+        )
+        return MatScene(self.arrangement, zones, self.columns, moves)
+
+
+def counts(held: Pieces, mat: Mat) -> tuple[int, ...]:
+    """Return the counts of ``held`` in the mat's columns."""
+    return held.counts[: len(mat.columns)]
+
+
+def lying(now: Sequence[int], *, numbered: bool = True) -> tuple[Pile, ...]:
+    """Return piles that lie as they lay before."""
+    return tuple(Pile(here=n, count=n if numbered else None) for n in now)
+
+
+def changed(before: Sequence[int], now: Sequence[int]) -> tuple[Pile, ...]:
+    """Return piles that gained or lost pieces: the number before is struck out."""
+    return tuple(
+        Pile(min(b, n), max(0, n - b), max(0, b - n), count=n, before=b if b != n else None)
+        for b, n in zip(before, now, strict=True)
+    )
+
+
+def arrived(before: Sequence[int], now: Sequence[int]) -> tuple[Pile, ...]:
+    """Return the part's piles after a taking: a number only where pieces lie, nothing struck."""
+    return tuple(
+        Pile(min(b, n), max(0, n - b), max(0, b - n), count=n or None)
+        for b, n in zip(before, now, strict=True)
+    )
+
+
+def building(whole: Sequence[int], mat: Mat) -> MatScene:
+    """Return the whole as it was just laid."""
+    return mat.scene({"whole": tuple(Pile(new=n, count=n) for n in whole)})
+
+
+def short(whole: Sequence[int], part: Sequence[int], place: int, need: int, mat: Mat) -> MatScene:
+    """Return the moment at which ``need`` pieces of ``place`` are wanted and some lack."""
+    wanted = list(arrived(part, part))
+    wanted[place] = Pile(needed=need, count=need)
+    piles = {"whole": lying(whole), "part": tuple(wanted)}
+    return mat.scene(piles, Move(("whole", place), ("part", place), asks=True))  # type: ignore[arg-type]
+
+
+def exchanging(before: Step, now: Step, mat: Mat) -> MatScene:
+    """Return an exchange: one piece gone, looped, and ten new ones; the part lies as it did."""
+    place = now.place or 0
+    piles = list(changed(counts(before.table.whole, mat), counts(now.table.whole, mat)))
+    source = piles[place + 1]
+    piles[place + 1] = Pile(
+        source.here, gone=1, looped=True, count=source.count, before=source.before
+    )
+    part = counts(now.table.part, mat)
+    held: dict[Role, tuple[Pile, ...]] = {"whole": tuple(piles), "part": arrived(part, part)}
+    return mat.scene(held, Move(("whole", place + 1), ("whole", place)))
+
+
+def taking(before: Step, taken: Sequence[Step], mat: Mat) -> MatScene:
+    """Return one or more takings in a row, their arrows numbered where there are several."""
+    start, end = before.table, taken[-1].table
+    held: dict[Role, tuple[Pile, ...]] = {
+        "whole": changed(counts(start.whole, mat), counts(end.whole, mat)),
+        "part": arrived(counts(start.part, mat), counts(end.part, mat)),
+    }
+    places = [step.place or 0 for step in taken]
+    moves = (
+        Move(("whole", place), ("part", place), order=n if len(places) > 1 else 0)
+        for n, place in enumerate(places, 1)
+    )
+    return mat.scene(held, *moves)
+
+
+def both_parts(left: Sequence[int], part: Sequence[int], mat: Mat) -> MatScene:
+    """Return both parts side by side; on a mat of three zones what is left was just moved."""
+    if not mat.apart:
+        return mat.scene({"whole": lying(left), "part": arrived(part, part)}, left=True)
+    held: dict[Role, tuple[Pile, ...]] = {
+        "whole": tuple(Pile(gone=n) for n in left),
+        "part": arrived(part, part),
+        "rest": tuple(Pile(new=n, count=n) for n in left),
+    }
+    return mat.scene(held)
+
+
+def together(left: Sequence[int], part: Sequence[int], mat: Mat) -> MatScene:
+    """Return both parts pushed together in the zone of the whole."""
+    every = [a + b for a, b in zip(left, part, strict=True)]
+    moves = [Move(("part", k), ("whole", k)) for k, n in enumerate(part) if n]
+    gone = tuple(Pile(gone=n) for n in part)
+    if not mat.apart:
+        return mat.scene({"whole": changed(left, every), "part": gone}, *moves)
+    held: dict[Role, tuple[Pile, ...]] = {
+        "whole": tuple(Pile(new=n, count=n) for n in every),
+        "part": gone,
+        "rest": tuple(Pile(gone=n) for n in left),
+    }
+    return mat.scene(held, *(moves if mat.arrangement == "beside" else ()))
+
+
+def back(before: Step, done: Sequence[Step], mat: Mat) -> MatScene:
+    """Return the exchanges back, ones first: ten gone from each column, one new in the next."""
+    start = list(counts(before.table.whole, mat))
+    end = counts(done[-1].table.whole, mat)
+    most = list(start)
+    for step in done:
+        most = list(map(max, most, counts(step.table.whole, mat)))
+    piles = list(changed(start, end))
+    for step in done:
+        place = step.place or 0
+        piles[place] = Pile(
+            end[place], gone=10, looped=place > 0, count=end[place], before=most[place]
+        )
+    moves = (Move(("whole", s.place or 0), ("whole", (s.place or 0) + 1)) for s in done)
+    return mat.scene({"whole": tuple(piles)}, *moves)

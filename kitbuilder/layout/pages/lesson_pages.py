@@ -1,0 +1,183 @@
+"""A lesson on pages: its steps two in a row, each a picture over its words, four to a page.
+
+Where pictures would become too small, or the paper is narrow, the steps stand one below the
+other, two to a page.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from kitbuilder.design.style import Style
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit.script import LessonStep
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, rule, step_heading
+from kitbuilder.layout.parts.legend import legend
+from kitbuilder.layout.parts.mat_frame import MatFrame, mat_frame
+from kitbuilder.layout.parts.mat_picture import mat_picture
+from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
+from kitbuilder.layout.parts.speech import exchange_of_words
+from kitbuilder.layout.parts.words import lines, placed_line
+
+LEAST_ONE = {1: 2.7, 2: 2.7, 3: 2.2, 4: 1.9}
+"""The least width in mm of a one in a lesson's pictures, by the places of its sum."""
+
+SMALLEST_ONE = 1.9
+"""The same where even a step on a whole page's width cannot hold more."""
+
+_ROW_GAP, _UNDER_HEADING, _UNDER_PICTURE, _AIR = 3.0, 0.6, 0.8, 9.0
+
+
+@dataclass(frozen=True, slots=True)
+class Lesson:
+    """A lesson to lay out: its heading, what is said first, its steps, and what ends it."""
+
+    heading: Heading
+    lead: str
+    steps: tuple[LessonStep, ...]
+    places: int
+    end: str = ""
+
+
+def lesson_sheets(lesson: Lesson, first: int, style: Style) -> tuple[Sheet, ...]:
+    """Return the pages of ``lesson``, the first numbered ``first`` among those of its kind."""
+    area = SheetArea.upright(style.paper)
+    way = _way(lesson, area, style)
+    sheets: list[Sheet] = []
+    left = list(lesson.steps)
+    done = 0
+    while left:
+        number = first + len(sheets)
+        items, top = header(lesson.heading, area, style)
+        opening = _opening(lesson, area, style) if not sheets else EMPTY
+        body = area.body(top)
+        taken, placed = _filled(left, done, opening, way, body, style)
+        left, done = left[taken:], done + taken
+        goes_on = style.words("guide_pages.goes_on", step=done + 1) if left else ""
+        items = (*items, *placed, *foot(Foot(goes_on), area, style))
+        if not left:
+            items = (*items, *_ended(lesson.end, max(i.rect.bottom for i in placed), area, style))
+        sheets.append(
+            Sheet(SheetKind.GUIDE, number, "paper", area.page.width, area.page.height, items)
+        )
+    return tuple(sheets)
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """How a lesson's steps stand: how many in a row, and the frame of their pictures."""
+
+    across: int
+    frame: MatFrame
+
+
+def _way(lesson: Lesson, area: SheetArea, style: Style) -> _Way:
+    """Return the way with two in a row where its ones are large enough, else one in a row."""
+    scenes = [step.scene for step in lesson.steps]
+    top = header(lesson.heading, area, style)[1]
+    room = area.body(top).height
+    opening = _opening(lesson, area, style).height + _ROW_GAP
+    least = LEAST_ONE[lesson.places]
+    for across, rows, wanted in (
+        (2, 2, least),
+        (1, 2, least),
+        (2, 2, SMALLEST_ONE),
+        (1, 2, SMALLEST_ONE),
+        (2, 1, SMALLEST_ONE),
+        (1, 1, SMALLEST_ONE),
+        (1, 1, 0.9),
+    ):
+        width = (area.whole.width - GUTTER * (across - 1)) / across
+        try:
+            words = [_around(step, width, style) for step in lesson.steps]
+        except RefusedError:
+            continue
+        beside = [max(words[k : k + across]) for k in range(0, len(words), across)]
+        high = min(
+            (room - (0.0 if k else opening) - 2 * _ROW_GAP * (rows - 1) - sum(some)) / len(some)
+            for k, some in ((k, beside[k : k + rows]) for k in range(0, len(beside), rows))
+        )
+        frame = mat_frame(scenes, width, style, high=high, least=wanted)
+        if frame is not None:
+            return _Way(across, frame)
+    whole = area.whole
+    raise RefusedError(
+        "page.too-low", field="paper", width=whole.width, height=whole.height, high=room + 1
+    )
+
+
+def _around(step: LessonStep, width: float, style: Style) -> float:
+    """Return how high a step is without its picture, in mm."""
+    heading = step_heading(1, step.title, width, style)
+    words = _words(step, width, style)
+    return heading.height + _UNDER_HEADING + _UNDER_PICTURE + words.height
+
+
+def _opening(lesson: Lesson, area: SheetArea, style: Style) -> Block:
+    sets, width = settings(style.look), area.whole.width
+    return stack((lines(lesson.lead, sets.text, width), legend(width, style)), 1.8)
+
+
+def _filled(
+    left: Sequence[LessonStep],
+    done: int,
+    opening: Block,
+    way: _Way,
+    body: Rect,
+    style: Style,
+) -> tuple[int, tuple[Item, ...]]:
+    """Return how many steps one page takes, and their items; spare height is shared out."""
+    width = (body.width - GUTTER * (way.across - 1)) / way.across
+    room = body.height
+    rows: list[Block] = []
+    high = opening.height
+    taken = 0
+    while taken < len(left) and len(rows) < 2:
+        cells = [
+            _cell(done + taken + k + 1, step, way.frame, width, style)
+            for k, step in enumerate(left[taken : taken + way.across])
+        ]
+        block = _levelled(cells, width)
+        need = block.height + (_ROW_GAP * 2 if rows else _ROW_GAP if opening.height else 0)
+        if high + need > room + 1e-6 and rows:
+            break
+        high += need
+        rows.append(block)
+        taken += len(cells)
+    spare = max(0.0, room - high)
+    gaps = max(1, 2 * (len(rows) - 1) + bool(opening.height))
+    gap = _ROW_GAP + min(_AIR, spare / gaps)
+    blocks: list[Block] = [opening] if opening.height else []
+    for number, block in enumerate(rows):
+        if number:
+            blocks.append(rule(body.width))
+        blocks.append(block)
+    return taken, stack(blocks, gap).at(body.x, body.y)
+
+
+def _levelled(cells: Sequence[Block], width: float) -> Block:
+    return row([Block(cell.items, width, cell.height) for cell in cells], GUTTER)
+
+
+def _cell(number: int, step: LessonStep, frame: MatFrame, width: float, style: Style) -> Block:
+    """Return one step: number and heading, picture, what to know, what is said."""
+    picture = mat_picture(step.scene, frame, style)
+    top = stack((step_heading(number, step.title, width, style), picture), _UNDER_HEADING)
+    return stack((top, _words(step, width, style)), _UNDER_PICTURE)
+
+
+def _words(step: LessonStep, width: float, style: Style) -> Block:
+    told = lines(step.told, settings(style.look).text, width)
+    asked = (exchange_of_words(a.asks, a.says, width, style) for a in step.asked)
+    return stack((told, *asked), 1.0)
+
+
+def _ended(text: str, below: float, area: SheetArea, style: Style) -> tuple[Item, ...]:
+    """Return what ends a lesson, in the last line above the foot where that is free."""
+    setting = settings(style.look).text.quiet()
+    y = area.body(0).bottom - setting.lead / 2
+    if not text or y - setting.lead / 2 < below + 1:
+        return ()
+    return (placed_line(text, setting, area.whole.x, y),)

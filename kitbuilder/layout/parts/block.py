@@ -1,0 +1,73 @@
+"""Blocks: items placed together, which are then stacked, set side by side and shared out."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from kitbuilder.layout.model import Item, Rect
+
+MOST_GAP = 7.0
+"""The most that spare height adds to a gap between two blocks, in mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Items that count from a top left of their own, and the room they take in mm."""
+
+    items: tuple[Item, ...]
+    width: float
+    height: float
+
+    def at(self, x: float, y: float) -> tuple[Item, ...]:
+        """Return the items with the block's top left at (x, y)."""
+        return tuple(replace(item, rect=item.rect.moved(x, y)) for item in self.items)
+
+    def moved(self, dx: float, dy: float) -> "Block":
+        """Return the block with its items shifted and its room grown by as much."""
+        return Block(self.at(dx, dy), self.width + dx, self.height + dy)
+
+    def over(self, other: "Block") -> "Block":
+        """Return both blocks on one top left, this one painted first."""
+        wide, high = max(self.width, other.width), max(self.height, other.height)
+        return Block((*self.items, *other.items), wide, high)
+
+
+EMPTY = Block((), 0.0, 0.0)
+
+
+def stack(blocks: Iterable[Block], gap: float = 0.0) -> Block:
+    """Return ``blocks`` one below the other, ``gap`` mm apart; empty ones take no gap."""
+    items: list[Item] = []
+    wide = y = 0.0
+    for block in blocks:
+        if not block.height:
+            continue
+        y += gap if items else 0.0
+        items += block.at(0, y)
+        wide, y = max(wide, block.width), y + block.height
+    return Block(tuple(items), wide, y)
+
+
+def row(blocks: Sequence[Block], gap: float = 0.0) -> Block:
+    """Return ``blocks`` side by side, ``gap`` mm apart, their tops in line."""
+    items: list[Item] = []
+    high = x = 0.0
+    for block in blocks:
+        x += gap if items else 0.0
+        items += block.at(x, 0)
+        high, x = max(high, block.height), x + block.width
+    return Block(tuple(items), x, high)
+
+
+def shared(blocks: Sequence[Block], area: Rect, least: float, most: float = MOST_GAP) -> Block:
+    """Return ``blocks`` stacked in ``area``, what height is spare shared between them.
+
+    Gaps are at least ``least`` mm and grow by at most ``most``. Raises ``ValueError`` where
+    they do not fit.
+    """
+    gaps = max(1, len(blocks) - 1)
+    need = sum(block.height for block in blocks) + least * (len(blocks) - 1)
+    if need > area.height + 1e-6:
+        raise ValueError(f"blocks {need:.1f} mm high do not fit {area.height:.1f} mm")
+    gap = least + min(most, (area.height - need) / gaps)
+    found = stack(blocks, gap)
+    return Block(found.at(area.x, area.y), area.width, found.height)

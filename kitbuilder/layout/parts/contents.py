@@ -1,0 +1,129 @@
+"""What the parts of a page hold: records that draw paints where their item's rectangle lies.
+
+Nothing here is measured: ``layout.parts`` places everything, ``draw.parts`` only paints.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from kitbuilder.layout.model import Rect
+
+Face = Literal["text", "heading"]
+Tone = Literal["text", "quiet", "accent", "paper"]
+Fill = Literal["none", "paper", "tint", "accent_tint", "gone"]
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of words from the left of its rectangle, ``base`` mm from the top to the baseline.
+
+    ``size`` is the em in mm. The rectangle is as wide as the words. With ``over`` it stands on
+    a white ground, over what passes below. ``struck`` words have a stroke through them.
+    """
+
+    text: str
+    size: float
+    base: float
+    face: Face = "text"
+    tone: Tone = "text"
+    over: bool = False
+    struck: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Pictogram:
+    """A pictogram by its name, as large as its square; ``turn`` counts quarters clockwise."""
+
+    name: str
+    turn: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class NumberSquare:
+    """The square behind a step's number, which is a line of its own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Disc:
+    """The disc behind a cut's letter, which is a line of its own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """A frame with round corners. ``line`` names the width and colour of a role of the look."""
+
+    fill: Fill = "none"
+    line: Literal["none", "zone", "write", "bubble", "frame", "loop", "digit"] = "frame"
+    radius: float = 2.2
+
+
+@dataclass(frozen=True, slots=True)
+class Bubble:
+    """A bubble of speech; its tail goes to a face at the left (an adult) or the right (a child)."""
+
+    who: Literal["adult", "child"]
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A straight line along its rectangle's longer side."""
+
+    line: Literal["rule", "divider", "fold", "cut"] = "rule"
+
+
+@dataclass(frozen=True, slots=True)
+class Ruler:
+    """A bar of true size: a tick every 10 mm, a full line in the middle where there is one."""
+
+
+@dataclass(frozen=True, slots=True)
+class PageNumber:
+    """The number of the page, at the right of its rectangle; known when the page is drawn."""
+
+    size: float
+
+
+@dataclass(frozen=True, slots=True)
+class Arrow:
+    """An arrow through ``points`` in mm from its rectangle's top left, its head at the last.
+
+    ``size`` is its width in parts of the look's. ``gap`` is the box left free for what stands
+    on the arrow, a "?" or an order's number.
+    """
+
+    points: tuple[Point, ...]
+    gap: Rect | None = None
+    size: float = 1.0
+
+
+State = Literal["here", "new", "gone", "needed"]
+
+
+@dataclass(frozen=True, slots=True)
+class SmallPieces:
+    """Pieces of one state in a picture, ``unit`` mm the width of a one.
+
+    ``rects`` count from the item's top left, in the order they are laid: a later hundred lies
+    over an earlier one.
+    """
+
+    rects: tuple[Rect, ...]
+    unit: float
+    state: State = "here"
+
+
+Content = (
+    Line
+    | Pictogram
+    | NumberSquare
+    | Disc
+    | Panel
+    | Bubble
+    | Rule
+    | Ruler
+    | PageNumber
+    | Arrow
+    | SmallPieces
+)
+"""What the parts of a page may hold."""

@@ -1,0 +1,184 @@
+"""The furniture of a page: header, foot, numbers of steps, letters of cuts, boxes to tick."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from kitbuilder.design.style import Style
+from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.parts.block import Block, row, stack
+from kitbuilder.layout.parts.contents import (
+    Disc,
+    NumberSquare,
+    PageNumber,
+    Panel,
+    Pictogram,
+    Rule,
+    Ruler,
+    Tone,
+)
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.sheet_area import FOOT, SheetArea
+from kitbuilder.layout.parts.words import fitted, line, lines, placed_line, wide
+
+SQUARE = 7.6
+"""Side of the square behind a step's number, in mm."""
+
+LETTER = 2.7
+"""Radius of the disc behind a cut's letter, in mm."""
+
+TRUE_TEN = 100.0
+"""Length in mm of the bar at a page's foot."""
+
+_BAR, _TICK = 2.4, 3.4
+_PICTOGRAM, _HEAD = 10.5, 10.0
+_RULE, _BELOW = 12.5, 4.4
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """What stands at the top of a page.
+
+    ``heads`` are the people it is for ("adult", "child"), with a quiet ``note`` before them.
+    """
+
+    pictogram: str
+    title: str
+    heads: tuple[str, ...] = ()
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Foot:
+    """What stands at the foot beside the true-size ten: a quiet ``note``."""
+
+    note: str = ""
+
+
+def pictogram(name: str, side: float, turn: int = 0) -> Block:
+    """Return a pictogram in a square of ``side`` mm."""
+    return Block((Item("pictogram", Rect(0, 0, side, side), Pictogram(name, turn)),), side, side)
+
+
+def header(heading: Heading, area: SheetArea, style: Style) -> tuple[tuple[Item, ...], float]:
+    """Return the items of a page's header, and the y at which the page's content may begin."""
+    sets, whole = settings(style.look), area.whole
+    items = list(pictogram(heading.pictogram, _PICTOGRAM).at(whole.x - 0.5, whole.y - 0.3))
+    right = whole.right
+    for head in reversed(heading.heads):
+        right -= _HEAD
+        items += pictogram(head, _HEAD).at(right, whole.y)
+        right -= 2.0
+    left = whole.x + 13.5
+    if heading.note:
+        note = placed_line(heading.note, sets.least, right, whole.y + 6.4, "right")
+        title_least = wide(heading.title, sets.title.sized(sets.title.size * 0.66))
+        if note.rect.x - 4 - left >= title_least:
+            items.append(note)
+            right = note.rect.x - 2
+    title = fitted(heading.title, sets.title, right - left - 2, 0.66 * sets.title.size)
+    middle = whole.y + 8.4 - 0.35 * sets.title.size
+    items += title.at(left, max(whole.y - 1.5, middle - title.height / 2))
+    rule = max(whole.y + _RULE, whole.y + title.height + 1.5)
+    items.append(Item("rule", Rect(whole.x, rule, whole.width, 0.01), Rule("rule")))
+    return tuple(items), rule + _BELOW
+
+
+def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
+    """Return the items of a page's foot: a ten of true size, what it measures, note and number."""
+    sets, whole = settings(style.look), area.whole
+    number = Setting(style.look.type_mm.heading, 1.16 * style.look.type_mm.heading, "heading")
+    long = min(TRUE_TEN, (whole.width - wide("888", number) - 3) // 10 * 10)
+    y = whole.bottom - FOOT / 2
+    said = style.words("foot.long", length=f"{long:g}")
+    items = [
+        Item("ruler", Rect(whole.x, y - _BAR / 2, long, _BAR), Ruler()),
+        Item(
+            "page_number",
+            Rect(whole.right - wide("888", number), y - FOOT / 2, wide("888", number), FOOT),
+            PageNumber(number.size),
+        ),
+    ]
+    left, right = whole.x + long + 3, whole.right - wide("888", number) - 2
+    if left + wide(said, sets.least) <= right:
+        items.append(placed_line(said, sets.least, left, y))
+        left = items[-1].rect.right + 4
+    if content.note and left + wide(content.note, sets.least) <= right:
+        items.append(placed_line(content.note, sets.least, right, y, "right"))
+    return tuple(items)
+
+
+def step_number(number: int, style: Style, side: float = SQUARE) -> Block:
+    """Return a step's number in its square."""
+    setting = Setting(0.72 * side, side, "heading", _on_square(style))
+    square = Item("step_number", Rect(0, 0, side, side), NumberSquare())
+    said = placed_line(str(number), setting, side / 2, side / 2, "centre")
+    return Block((square, said), side, side)
+
+
+def _on_square(style: Style) -> Tone:
+    """Return the tone of a number on its square: black where nothing is filled."""
+    return "text" if style.look.ink.number == "none" else "paper"
+
+
+def cut_letter(letter: str, style: Style) -> Block:
+    """Return a cut's letter, or a stop's number, in its disc."""
+    side = 2 * LETTER
+    setting = Setting(0.66 * side, side, "heading", _on_square(style))
+    disc = Item("cut_letter", Rect(0, 0, side, side), Disc())
+    return Block((disc, placed_line(letter, setting, LETTER, LETTER, "centre")), side, side)
+
+
+def step_heading(number: int, title: str, width: float, style: Style) -> Block:
+    """Return a step's number with its title beside it, broken where it is long."""
+    sets = settings(style.look)
+    square = step_number(number, style)
+    said = fitted(title, sets.heading, width - SQUARE - 2.4, 0.84 * sets.heading.size)
+    down = max(0.0, (SQUARE - said.height) / 2)
+    up = max(0.0, (SQUARE - sets.heading.lead) / 2) if said.height > SQUARE else down
+    return Block((*square.items, *said.at(SQUARE + 2.4, up)), width, max(SQUARE, up + said.height))
+
+
+def tick(text: str, width: float, style: Style) -> Block:
+    """Return a box to tick with words beside it."""
+    setting = settings(style.look).text
+    side = 0.85 * setting.size
+    said = lines(text, setting, width - side - 1.6)
+    box = Rect(0, (setting.lead - side) / 2, side, side)
+    panel = Item("tick_box", box, Panel(line="write", radius=0.6))
+    used = max(item.rect.right for item in said.items) + side + 1.6
+    return Block((panel, *said.at(side + 1.6, 0)), used, said.height)
+
+
+def rule(width: float) -> Block:
+    """Return a thin line between two parts of a page."""
+    return Block((Item("rule", Rect(0, 0, width, 0.01), Rule("divider")),), width, 0.01)
+
+
+def wrapped(blocks: Sequence[Block], width: float, gap: float, below: float) -> Block:
+    """Return ``blocks`` in rows no wider than ``width``, spread where a row is full."""
+    rows: list[list[Block]] = []
+    for block in blocks:
+        used = sum(b.width + gap for b in rows[-1]) if rows else 0.0
+        if rows and used + block.width <= width + 1e-6:
+            rows[-1].append(block)
+        else:
+            rows.append([block])
+    spread = (
+        min(12.0, (width - sum(b.width for b in some)) / (len(some) - 1)) if len(some) > 1 else gap
+        for some in rows
+    )
+    return stack((row(some, space) for some, space in zip(rows, spread, strict=True)), below)
+
+
+def labelled(picture: Block, text: str, setting: Setting, gap: float = 1.6) -> Block:
+    """Return a small picture with one line of words at its right, their middles in line."""
+    said = line(text, setting)
+    high = max(picture.height, said.height)
+    return Block(
+        (
+            *picture.at(0, (high - picture.height) / 2),
+            *said.at(picture.width + gap, (high - said.height) / 2),
+        ),
+        picture.width + gap + said.width,
+        high,
+    )

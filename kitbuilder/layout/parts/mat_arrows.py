@@ -1,0 +1,158 @@
+"""Arrows in a picture of the mat: straight or with one right angle, clear of the pieces.
+
+An exchange runs across inside its zone. A move from zone to zone runs down its own column; that
+of ones runs in the lane at their right.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+
+from kitbuilder.design.style import Style
+from kitbuilder.kit.mat_needs import Role
+from kitbuilder.kit.mat_scenes import Move
+from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.parts.contents import Arrow, Point, State
+from kitbuilder.layout.parts.mat_frame import MatFrame, ZoneFrame
+from kitbuilder.layout.parts.piles import ONE_GAP
+from kitbuilder.layout.parts.settings import Setting
+from kitbuilder.layout.parts.words import placed_line
+
+_CLEAR = 0.7
+_HEAD = 4.0
+_ALONG = 0.3
+# In mm: how far an arrow stands off pieces, and what its head needs; and at which part of a
+# bar's height it meets one from the side.
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """The pieces of one column by their state, the loop round some, and where the column is."""
+
+    boxes: Mapping[State, Rect]
+    loop: Rect | None
+    zone: ZoneFrame
+    place: int
+
+    def leaving(self) -> Rect:
+        """The box of what moves away: what is gone, else what is there."""
+        return self._first("gone", "here", "new")
+
+    def arriving(self) -> Rect:
+        """The box of what arrives: what is new, else what is needed, else what is there."""
+        return self._first("new", "needed", "here")
+
+    def all(self) -> Rect:
+        """The box of all its pieces."""
+        boxes = list(self.boxes.values())
+        if not boxes:
+            return self._none()
+        x, y = min(b.x for b in boxes), min(b.y for b in boxes)
+        return Rect(x, y, max(b.right for b in boxes) - x, max(b.bottom for b in boxes) - y)
+
+    def _first(self, *wanted: State) -> Rect:
+        return next((self.boxes[state] for state in wanted if state in self.boxes), self._none())
+
+    def _none(self) -> Rect:
+        column = self.zone.columns[self.place]
+        return Rect(column.pile, self.zone.y + 6, 0.01, 0.01)
+
+
+def arrows(
+    moves: Iterable[Move], groups: Mapping[tuple[Role, int], Group], frame: MatFrame, style: Style
+) -> tuple[Item, ...]:
+    """Return an arrow for each of ``moves`` and what stands on it."""
+    items: list[Item] = []
+    for move in moves:
+        source, target = groups[move.source], groups[move.target]
+        if move.source[0] == move.target[0]:
+            points = _across(source, target, frame)
+        elif move.source[1] == 0:
+            points = _in_lane(source, target, groups)
+        else:
+            points = _in_column(source, target)
+        items += _drawn(points, move, source, target, style)
+    return tuple(items)
+
+
+def _across(source: Group, target: Group, frame: MatFrame) -> list[Point]:
+    """Return a level arrow between two columns of one zone."""
+    left = source.place > target.place
+    start = source.loop or source.leaving()
+    rows = source.all() if source.place == 0 else target.all()
+    level = 3 * (1 + ONE_GAP) + 0.5
+    if source.place and target.place:
+        level = 5.0
+    y = rows.y + level * frame.unit
+    if left:
+        return [(start.right + 0.2, y), (target.all().x - _CLEAR, y)]
+    start = source.loop or source.all()
+    return [(start.x - 0.4, y), (target.all().right + _CLEAR, y)]
+
+
+def _in_lane(source: Group, target: Group, groups: Mapping[tuple[Role, int], Group]) -> list[Point]:
+    """Return the arrow of ones, down or up the lane at their right."""
+    column = source.zone.columns[0]
+    rights = [g.all().right for g in groups.values() if g.place == 0 and g.boxes]
+    same = [r for r in rights if column.x <= r <= column.x + column.width]
+    lane = min(max(same, default=column.pile) + 8.0, column.x + column.width - 2.4)
+    out, there = source.leaving(), target.arriving()
+    if source.zone.y < target.zone.y:
+        y = there.y + there.height / 2
+        return [(lane, out.y + out.height / 2), (lane, y), (there.right + _CLEAR, y)]
+    y = out.y + out.height / 2
+    return [(out.right + _CLEAR, y), (lane, y), (lane, there.y + there.height / 2)]
+
+
+def _in_column(source: Group, target: Group) -> list[Point]:
+    """Return the arrow of larger pieces: straight where both overlap, else with one angle."""
+    out, there = source.leaving(), target.arriving()
+    down = source.zone.y < target.zone.y
+    low, high = max(out.x, there.x), min(out.right, there.right)
+    if high - low > 0.5:
+        x = (low + high) / 2
+        if high - low > 9:
+            x = high - 3.0
+        if down:
+            return [(x, source.all().bottom + 0.8), (x, there.y - _CLEAR)]
+        return [(x, out.y - 0.6), (x, target.all().bottom + _CLEAR)]
+    if down:
+        x, y = out.x + out.width / 2, there.y + _ALONG * there.height
+        side = there.right + _CLEAR if x > there.right else there.x - _CLEAR
+        if abs(x - side) < _HEAD:
+            x = side + (_HEAD if x > there.right else -_HEAD)
+        return [(x, source.all().bottom + 0.8), (x, y), (side, y)]
+    x, y = there.x + there.width / 2, out.y + _ALONG * out.height
+    side = out.right + _CLEAR if x > out.right else out.x - _CLEAR
+    return [(side, y), (x, y), (x, target.all().bottom + _CLEAR)]
+
+
+def _drawn(
+    points: list[Point], move: Move, source: Group, target: Group, style: Style
+) -> list[Item]:
+    x, y = min(p[0] for p in points), min(p[1] for p in points)
+    wide = max(max(p[0] for p in points) - x, 0.01)
+    high = max(max(p[1] for p in points) - y, 0.01)
+    inside = tuple((px - x, py - y) for px, py in points)
+    rect = Rect(x, y, wide, high)
+    if not (move.asks or move.order):
+        return [Item("arrow", rect, Arrow(inside))]
+    size = 1.6 * style.look.type_mm.adult if move.asks else style.look.type_mm.heading * 0.85
+    half = 0.5 * size
+    at = _middle(points, source, target, asks=move.asks)
+    gap = Rect(at[0] - half * 0.8, at[1] - half, 1.6 * half, 2 * half)
+    setting = Setting(size, size, "heading", "accent" if move.asks else "text")
+    said = placed_line("?" if move.asks else str(move.order), setting, *at, "centre")
+    return [Item("arrow", rect, Arrow(inside, gap.moved(-x, -y))), said]
+
+
+def _middle(points: list[Point], source: Group, target: Group, *, asks: bool) -> Point:
+    """Return where something stands on an arrow: on its upright part, between two zones."""
+    if source.zone.role == target.zone.role:
+        (x1, y1), (x2, y2) = points[0], points[-1]
+        return (x1 + x2) / 2, (y1 + y2) / 2
+    upper = min(source.zone, target.zone, key=lambda zone: zone.y)
+    if asks:
+        return points[0][0], (points[0][1] + upper.y + upper.height - 5.5) / 2
+    x = next(a[0] for a, b in pairwise(points) if abs(a[0] - b[0]) < 0.01)
+    return x, upper.y + upper.height + 0.4

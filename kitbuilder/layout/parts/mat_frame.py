@@ -1,0 +1,223 @@
+"""The mat in a picture: its zones and columns, as wide and high as the scenes of a page need."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from kitbuilder.design.style import Style
+from kitbuilder.kit.mat_needs import Arrangement, Role
+from kitbuilder.kit.mat_scenes import MatScene
+from kitbuilder.layout.parts.piles import TEN_GAPS, extent
+from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.words import wide
+
+PAD = 2.4
+"""Clear space in mm at each side of a column's pieces."""
+
+LANE = 6.4
+"""Room in mm for arrows at the right of the ones."""
+
+BETWEEN = 2.5
+"""Space in mm between zones that stand side by side."""
+
+MOST_UNIT = 3.8
+"""The widest a one is drawn in a picture, in mm."""
+
+_ROWS: dict[Arrangement, tuple[tuple[Role, ...], ...]] = {
+    "two": (("whole",), ("part",)),
+    "three": (("whole",), ("part",), ("rest",)),
+    "beside": (("whole",), ("part", "rest")),
+    "add": (("first",), ("second",), ("together",)),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column of a zone, in mm from the picture's left: all of it, and where its pile begins."""
+
+    x: float
+    width: float
+    pile: float
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneFrame:
+    """One zone in mm from the picture's top left; columns ones first; ``named`` has headings."""
+
+    role: Role
+    x: float
+    y: float
+    width: float
+    height: float
+    columns: tuple[Column, ...]
+    named: bool
+
+
+@dataclass(frozen=True, slots=True)
+class MatFrame:
+    """The frame that scenes of one lesson share: ``unit`` mm the width of a one."""
+
+    unit: float
+    gap: float
+    under: bool
+    width: float
+    height: float
+    zones: tuple[ZoneFrame, ...]
+
+    def zone(self, role: Role) -> ZoneFrame:
+        """Return the zone of ``role``."""
+        return next(zone for zone in self.zones if zone.role == role)
+
+
+@dataclass(frozen=True, slots=True)
+class Heights:
+    """Heights in mm of a zone's name, its columns' names, and the digits under its columns."""
+
+    name: float
+    heads: float
+    digits: float
+
+    @classmethod
+    def of(cls, style: Style) -> "Heights":
+        """Return the heights in the look of ``style``."""
+        sets = settings(style.look)
+        digits = 1.19 * sets.digits.size
+        return cls(1.3 * sets.text.size, 1.42 * sets.least.size, digits)
+
+
+def mat_frame(
+    scenes: Sequence[MatScene], width: float, style: Style, *, high: float = 1e9, least: float = 0.9
+) -> MatFrame | None:
+    """Return the frame in which all ``scenes`` can be drawn ``width`` mm wide.
+
+    It is no higher than ``high`` mm and its unit as large as that allows, at most
+    ``MOST_UNIT``. Tens stand closer where a unit of ``least`` mm needs it. None where even that
+    does not fit.
+    """
+    most = _Most.of(scenes)
+    for gap in TEN_GAPS:
+        unit = min(MOST_UNIT * style.look.type_mm.adult / 3.9, most.unit(width, gap, style))
+        frame = most.frame(unit, gap, width, style)
+        if frame.height > high:
+            fixed = most.frame(0.0, gap, width, style).height
+            unit *= (high - fixed) / (frame.height - fixed)
+            frame = most.frame(unit, gap, width, style)
+        if unit >= least:
+            return frame
+    return None
+
+
+@dataclass(frozen=True, slots=True)
+class _Most:
+    """The most pieces that each column of each zone shows in any scene."""
+
+    arrangement: Arrangement
+    columns: tuple[str, ...]
+    counts: dict[Role, tuple[int, ...]]
+    digits: frozenset[Role]
+
+    @classmethod
+    def of(cls, scenes: Iterable[MatScene]) -> "_Most":
+        counts: dict[Role, tuple[int, ...]] = {}
+        digits = set[Role]()
+        every = tuple(scenes)
+        for scene in every:
+            for zone in scene.zones:
+                shown = tuple(pile.shown for pile in zone.piles)
+                before = counts.get(zone.role, (0,) * len(shown))
+                counts[zone.role] = tuple(map(max, shown, before))
+                if any(pile.count is not None for pile in zone.piles):
+                    digits.add(zone.role)
+        return cls(every[0].arrangement, every[0].columns, counts, frozenset(digits))
+
+    @property
+    def under(self) -> bool:
+        return len(self.columns) > 2
+
+    def rows(self) -> tuple[tuple[Role, ...], ...]:
+        return _ROWS[self.arrangement]
+
+    def _row_counts(self, row: Sequence[Role]) -> list[tuple[int, ...]]:
+        """Return the counts that set a row's columns: alone in a row, zones share theirs."""
+        if len(row) > 1:
+            return [self.counts[role] for role in row]
+        alone = [self.counts[some[0]] for some in self.rows() if len(some) == 1]
+        return [tuple(map(max, *alone, (0,) * len(self.columns)))]
+
+    def least_width(self, place: int, style: Style) -> float:
+        """Return the least width in mm of a column: its name, or two numbers beside each other."""
+        sets = settings(style.look)
+        numbers = wide("18" if place < len(self.columns) - 1 else "8", sets.digits)
+        lane = LANE - 2 if place == 0 else 0.0
+        named = wide(self.columns[place], sets.least) + 1.5
+        return max(named, 2 * numbers + 4.4 + lane)
+
+    def unit(self, width: float, gap: float, style: Style) -> float:
+        """Return the largest unit at which every row is no wider than ``width``."""
+        low, top = 0.0, 20.0
+        for _ in range(30):
+            middle = (low + top) / 2
+            fits = all(self._row_width(row, middle, gap, style) <= width for row in self.rows())
+            low, top = (middle, top) if fits else (low, middle)
+        return low
+
+    def _row_width(self, row: Sequence[Role], unit: float, gap: float, style: Style) -> float:
+        needs = [
+            sum(self._columns_need(counts, unit, gap, style)) for counts in self._row_counts(row)
+        ]
+        return sum(needs) + BETWEEN * (len(needs) - 1)
+
+    def _columns_need(
+        self, counts: Sequence[int], unit: float, gap: float, style: Style
+    ) -> list[float]:
+        found = []
+        for place, count in enumerate(counts):
+            lane = LANE if place == 0 else 0.0
+            need = extent(place, count, under=self.under, gap=gap)[0] * unit + 2 * PAD + lane
+            found.append(max(need, self.least_width(place, style)))
+        return found
+
+    def frame(self, unit: float, gap: float, width: float, style: Style) -> MatFrame:
+        """Return the frame at ``unit``, ``width`` mm wide."""
+        heights = Heights.of(style)
+        zones: list[ZoneFrame] = []
+        y = 0.0
+        for number, row in enumerate(self.rows()):
+            y += heights.name
+            named = number == 0 or len(row) > 1
+            high = self._zone_height(row, unit, gap, named, heights)
+            needs = [self._columns_need(c, unit, gap, style) for c in self._row_counts(row)]
+            spare = width - sum(map(sum, needs)) - BETWEEN * (len(row) - 1)
+            x = 0.0
+            for role, need, counts in zip(row, needs, self._row_counts(row), strict=True):
+                wider = [n + max(0.0, spare) / sum(map(len, needs)) for n in need]
+                columns = self._columns(x, wider, counts, unit, gap)
+                zones.append(ZoneFrame(role, x, y, sum(wider), high, columns, named))
+                x += sum(wider) + BETWEEN
+            y += high
+        return MatFrame(unit, gap, self.under, width, y, tuple(zones))
+
+    def _columns(
+        self, x: float, widths: Sequence[float], counts: Sequence[int], unit: float, gap: float
+    ) -> tuple[Column, ...]:
+        """Return a zone's columns, ones first but at the right; piles in their middles."""
+        found: list[Column] = []
+        for place in range(len(widths) - 1, -1, -1):
+            lane = LANE if place == 0 else 0.0
+            pile = extent(place, counts[place], under=self.under, gap=gap)[0] * unit
+            start = x + (widths[place] - lane - pile) / 2
+            found.append(Column(x, widths[place], start))
+            x += widths[place]
+        return tuple(reversed(found))
+
+    def _zone_height(
+        self, row: Sequence[Role], unit: float, gap: float, named: bool, heights: Heights
+    ) -> float:
+        tall = max(
+            extent(place, count, under=self.under, gap=gap)[1]
+            for role in row
+            for place, count in enumerate(self.counts[role])
+        )
+        if len(self.columns) > 1:
+            tall = max(tall, 10.0)
+        digits = heights.digits if any(role in self.digits for role in row) else 1.4
+        return (heights.heads if named else PAD) + tall * unit + digits + 0.6

@@ -1,0 +1,187 @@
+"""A picture of the mat at one moment: zones, pieces in their states, numbers, loops and arrows."""
+
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from kitbuilder.design.style import Style
+from kitbuilder.kit.mat_needs import Role
+from kitbuilder.kit.mat_scenes import MatScene, Pile, ZoneScene
+from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.parts.block import Block
+from kitbuilder.layout.parts.contents import Arrow, Line, Panel, Pictogram, Rule, SmallPieces, State
+from kitbuilder.layout.parts.mat_arrows import Group, arrows
+from kitbuilder.layout.parts.mat_frame import PAD, Heights, MatFrame, ZoneFrame
+from kitbuilder.layout.parts.piles import spots, states
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.words import placed_line, wide
+
+_LOOP, _MOST_LOOP = 0.29, 0.95
+# How far a loop stands off what it holds, in units and at most in mm.
+
+
+@dataclass(frozen=True, slots=True)
+class _Placed:
+    """One pile where it lies: the box of each state's pieces, and of them all."""
+
+    boxes: dict[State, Rect]
+    runs: tuple[tuple[State, tuple[Rect, ...]], ...]
+    loop: Rect | None
+
+
+def mat_picture(scene: MatScene, frame: MatFrame, style: Style) -> Block:
+    """Return the picture of ``scene`` in ``frame``."""
+    heights = Heights.of(style)
+    piles: dict[tuple[Role, int], _Placed] = {}
+    for zone in scene.zones:
+        there = frame.zone(zone.role)
+        for place, pile in enumerate(zone.piles):
+            piles[zone.role, place] = _placed(pile, place, there, frame, heights)
+    groups = {
+        key: Group(dict(placed.boxes), placed.loop, frame.zone(key[0]), key[1])
+        for key, placed in piles.items()
+    }
+    moved = arrows(scene.moves, groups, frame, style)
+    shafts = [x for item in moved for x in _shafts(item)]
+    items: list[Item] = []
+    for zone in scene.zones:
+        items += _zone(zone, frame.zone(zone.role), scene, style, heights)
+    for (role, place), placed in piles.items():
+        items += _pieces(placed, frame.unit)
+        pile = next(z for z in scene.zones if z.role == role).piles[place]
+        items += _digits(pile, place, frame.zone(role), shafts, style, heights)
+    items += (i for i in moved if i.what == "arrow")
+    items += (i for i in moved if i.what != "arrow")
+    items += (
+        _name(zone, frame.zone(zone.role), style, heights) for zone in scene.zones if zone.name
+    )
+    if scene.outcome:
+        items += _outcome(scene.outcome, frame, style, heights)
+    return Block(tuple(items), frame.width, frame.height)
+
+
+def _shafts(item: Item) -> tuple[float, ...]:
+    """Return the x of each upright part of an arrow."""
+    if not isinstance(item.content, Arrow):
+        return ()
+    ways = pairwise(item.content.points)
+    return tuple(item.rect.x + a[0] for a, b in ways if abs(a[0] - b[0]) < 0.01)
+
+
+def _placed(pile: Pile, place: int, zone: ZoneFrame, frame: MatFrame, heights: Heights) -> _Placed:
+    column = zone.columns[place]
+    top = zone.y + (heights.heads if zone.named else PAD)
+    rects = [
+        Rect(
+            column.pile + spot.x * frame.unit,
+            top + spot.y * frame.unit,
+            spot.width * frame.unit,
+            spot.height * frame.unit,
+        )
+        for spot in spots(place, pile.shown, under=frame.under, gap=frame.gap)
+    ]
+    runs = tuple((state, tuple(rects[a:b])) for state, a, b in states(pile))
+    boxes = {state: _around(some) for state, some in runs}
+    loop = None
+    if pile.looped:
+        held = boxes.get("gone") or rects[-1]
+        loop = held.inset(-min(_LOOP * frame.unit + 0.3, _MOST_LOOP))
+    return _Placed(boxes, runs, loop)
+
+
+def _around(rects: tuple[Rect, ...]) -> Rect:
+    x, y = min(r.x for r in rects), min(r.y for r in rects)
+    return Rect(x, y, max(r.right for r in rects) - x, max(r.bottom for r in rects) - y)
+
+
+def _pieces(placed: _Placed, unit: float) -> list[Item]:
+    """Return a pile's pieces, one item a state, and the loop over them."""
+    items = []
+    for state, rects in placed.runs:
+        box = placed.boxes[state]
+        inside = tuple(rect.moved(-box.x, -box.y) for rect in rects)
+        items.append(Item("small_pieces", box, SmallPieces(inside, unit, state)))
+    if placed.loop:
+        items.append(Item("loop", placed.loop, Panel(line="loop", radius=1.6)))
+    return items
+
+
+def _zone(
+    zone: ZoneScene, there: ZoneFrame, scene: MatScene, style: Style, heights: Heights
+) -> list[Item]:
+    """Return a zone's frame, the lines between its columns, and their names."""
+    sets = settings(style.look)
+    rect = Rect(there.x, there.y, there.width, there.height)
+    items = [Item("zone", rect, Panel("none", "zone", 1.8))]
+    for place, column in enumerate(there.columns):
+        if place:
+            line = Rect(column.x + column.width, there.y, 0.01, there.height)
+            items.append(Item("divider", line, Rule("divider")))
+        lane = 0.0
+        middle = column.x + (column.width - lane) / 2
+        if there.named:
+            y = there.y + heights.heads / 2 - 0.1
+            items.append(placed_line(scene.columns[place], sets.least, middle, y, "centre"))
+        if zone.note and place == zone.note_at:
+            y = there.y + there.height * 0.42
+            items.append(placed_line(zone.note, sets.text.quiet(), middle, y, "centre"))
+    return items
+
+
+def _name(zone: ZoneScene, there: ZoneFrame, style: Style, heights: Heights) -> Item:
+    item = placed_line(zone.name, _name_setting(style), there.x + 0.6, there.y - heights.name / 2)
+    assert isinstance(item.content, Line)
+    return replace(item, content=replace(item.content, over=there.y > heights.name + 0.1))
+
+
+def _name_setting(style: Style) -> Setting:
+    text = settings(style.look).text
+    return text.sized(max(style.look.type_mm.least, 0.95 * text.size))
+
+
+def _digits(
+    pile: Pile,
+    place: int,
+    there: ZoneFrame,
+    shafts: list[float],
+    style: Style,
+    heights: Heights,
+) -> list[Item]:
+    """Return the number under a column, what it replaces struck out and quiet at its left.
+
+    Both keep clear of arrows that pass beside them.
+    """
+    if pile.count is None:
+        return []
+    setting = settings(style.look).digits
+    column, y = there.columns[place], there.y + there.height - heights.digits / 2 - 0.3
+    now = wide(str(pile.count), setting)
+    changed = pile.before is not None
+    old = wide(str(pile.before), setting) if changed else 0.0
+    total = old + 1.6 + now + 1.8 if changed else now
+    left = column.x + (column.width - total) / 2
+    for x in shafts:
+        if left - 2.6 < x < left + total + 2.6 and column.x < x < column.x + column.width:
+            before, after = x - 2.8 - total, x + 2.8
+            left = before if before >= column.x + 0.6 else after
+    left = min(max(left, column.x + 0.5), column.x + column.width - total - 0.5)
+    if not changed:
+        return [placed_line(str(pile.count), setting, left, y)]
+    struck = placed_line(str(pile.before), setting.quiet(), left, y)
+    assert isinstance(struck.content, Line)
+    box = Rect(left + old + 1.6, y - heights.digits / 2 + 0.4, now + 1.8, heights.digits - 0.8)
+    return [
+        replace(struck, content=replace(struck.content, struck=True)),
+        Item("digit_box", box, Panel("accent_tint", "digit", 0.9)),
+        placed_line(str(pile.count), setting, box.x + box.width / 2, y, "centre"),
+    ]
+
+
+def _outcome(text: str, frame: MatFrame, style: Style, heights: Heights) -> list[Item]:
+    setting = settings(style.look).digits
+    side = setting.size
+    y = frame.zones[0].y - heights.name / 2
+    right = frame.width - 0.5
+    return [
+        Item("pictogram", Rect(right - side, y - side / 2, side, side), Pictogram("right")),
+        placed_line(text, setting, right - side - 1.5, y, "right"),
+    ]

@@ -1,0 +1,65 @@
+"""Where the pieces of a pile lie, in units: hundreds step, tens stand, ones fill frames of ten."""
+
+from kitbuilder.kit.mat_scenes import Pile
+from kitbuilder.layout.model import Rect
+from kitbuilder.layout.parts.contents import State
+
+STEP = 0.5
+"""How far in units the next hundred lies to the right and down: never a strip of ten squares."""
+
+TEN_GAPS = (0.56, 0.4, 0.3, 0.22)
+"""Gaps in units between tens, the widest that there is room for."""
+
+FIVE = 0.5
+ONE_GAP, FRAME_GAP = 0.24, 0.36
+
+_ROWS, _ACROSS = 5, 2
+
+
+def spots(place: int, count: int, *, under: bool, gap: float = TEN_GAPS[0]) -> tuple[Rect, ...]:
+    """Return where ``count`` pieces of ``place`` lie, in units from the pile's top left.
+
+    With ``under`` a second frame of ones stands under the first, else beside it. ``gap``
+    parts the tens.
+    """
+    if place >= 2:
+        return tuple(Rect(STEP * k, STEP * k, 10, 10) for k in range(count))
+    if place == 1:
+        return tuple(Rect(k * (1 + gap) + k // 5 * FIVE, 0, 1, 10) for k in range(count))
+    found = []
+    for k in range(count):
+        frame, inside = divmod(k, _ROWS * _ACROSS)
+        x = inside // _ROWS * (1 + ONE_GAP)
+        y = inside % _ROWS * (1 + ONE_GAP)
+        if under:
+            y += frame * (_ROWS * (1 + ONE_GAP) + FRAME_GAP)
+        else:
+            x += frame * (_ACROSS * (1 + ONE_GAP) + FRAME_GAP)
+        found.append(Rect(x, y, 1, 1))
+    return tuple(found)
+
+
+def extent(place: int, count: int, *, under: bool, gap: float = TEN_GAPS[0]) -> tuple[float, float]:
+    """Return how wide and high a pile of ``count`` pieces is, in units; none takes no room."""
+    found = spots(place, count, under=under, gap=gap)
+    return (
+        max((rect.right for rect in found), default=0.0),
+        max((rect.bottom for rect in found), default=0.0),
+    )
+
+
+def states(pile: Pile) -> tuple[tuple[State, int, int], ...]:
+    """Return the runs of one state in ``pile``: the state, and the first and the end of its run."""
+    found: list[tuple[State, int, int]] = []
+    first = 0
+    runs: tuple[tuple[State, int], ...] = (
+        ("here", pile.here),
+        ("new", pile.new),
+        ("gone", pile.gone),
+        ("needed", pile.needed),
+    )
+    for state, count in runs:
+        if count:
+            found.append((state, first, first + count))
+        first += count
+    return tuple(found)

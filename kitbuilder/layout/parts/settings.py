@@ -1,0 +1,63 @@
+"""How words are set: their size, leading, face and tone, by what they are for."""
+
+from dataclasses import dataclass, replace
+from functools import cache
+
+from kitbuilder.design.look import Look
+from kitbuilder.design.typefaces import FAMILY, HEADING_FAMILY
+from kitbuilder.layout.parts.contents import Face, Tone
+
+_FAMILIES: dict[Face, str] = {"text": FAMILY, "heading": HEADING_FAMILY}
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """A size of type (the em in mm), its leading in mm, its face and its tone."""
+
+    size: float
+    lead: float
+    face: Face = "text"
+    tone: Tone = "text"
+
+    @property
+    def family(self) -> str:
+        """The typeface's name."""
+        return _FAMILIES[self.face]
+
+    def quiet(self) -> "Setting":
+        """Return the same, in the quiet tone."""
+        return replace(self, tone="quiet")
+
+    def sized(self, size: float) -> "Setting":
+        """Return the same in another size, its leading with it."""
+        return replace(self, size=size, lead=self.lead * size / self.size)
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """Every setting of a page for an adult, in one look."""
+
+    cover: Setting
+    title: Setting
+    heading: Setting
+    speech: Setting
+    text: Setting
+    least: Setting
+    child: Setting
+    digits: Setting
+
+
+@cache
+def settings(look: Look) -> Settings:
+    """Return the settings of ``look``."""
+    size = look.type_mm
+    return Settings(
+        cover=Setting(size.cover, 0.98 * size.cover, "heading"),
+        title=Setting(size.title, 1.05 * size.title, "heading"),
+        heading=Setting(size.heading, 1.16 * size.heading, "heading"),
+        speech=Setting(size.speech, 1.26 * size.speech),
+        text=Setting(size.adult, 1.28 * size.adult),
+        least=Setting(size.least, 1.28 * size.least, tone="quiet"),
+        child=Setting(size.child, 1.2 * size.child),
+        digits=Setting(size.digits, 1.2 * size.digits),
+    )

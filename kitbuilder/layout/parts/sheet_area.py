@@ -1,0 +1,57 @@
+"""The grid of a page for an adult: margins, columns, and the room between header and foot."""
+
+from dataclasses import dataclass
+
+from kitbuilder.design.load import Paper
+from kitbuilder.layout.model import Rect
+from kitbuilder.layout.page import Page
+
+GUTTER = 5.0
+"""Space between columns, in mm."""
+
+MARGIN, NARROW_MARGIN, NARROW = 15.0, 12.0, 180.0
+"""The margin in mm, that of a page narrower than ``NARROW``, and what is narrow."""
+
+FOOT = 4.6
+"""Height of the foot, in mm; it ends at the margin."""
+
+_COLUMN = 38.0
+
+
+@dataclass(frozen=True, slots=True)
+class SheetArea:
+    """A page with what may be printed on for an adult: ``whole`` inside its margins, in mm."""
+
+    page: Page
+    whole: Rect
+
+    @classmethod
+    def of(cls, page: Page) -> "SheetArea":
+        """Return the area of ``page``; a printer's own margins win where they are larger."""
+        own = MARGIN if page.width >= NARROW else NARROW_MARGIN
+        left = max(own, page.margins.left)
+        right = max(own, page.margins.right)
+        top, bottom = max(own, page.margins.top), max(own, page.margins.bottom)
+        return cls(page, Rect(left, top, page.width - left - right, page.height - top - bottom))
+
+    @classmethod
+    def upright(cls, paper: Paper) -> "SheetArea":
+        """Return the area of upright ``paper``."""
+        return cls.of(Page.upright(paper))
+
+    @property
+    def columns(self) -> int:
+        """How many columns the grid has: four on A4 and Letter, three on A5."""
+        return max(1, int((self.whole.width + GUTTER) / (_COLUMN + GUTTER)))
+
+    def body(self, top: float) -> Rect:
+        """Return the room from ``top`` mm down to the foot."""
+        foot = self.whole.bottom - FOOT - 1.0
+        return Rect(self.whole.x, top, self.whole.width, max(0.1, foot - top))
+
+    def cells(self, count: int, room: Rect) -> tuple[Rect, ...]:
+        """Return ``room`` in ``count`` columns of one width, a gutter apart."""
+        across = (room.width - GUTTER * (count - 1)) / count
+        return tuple(
+            Rect(room.x + k * (across + GUTTER), room.y, across, room.height) for k in range(count)
+        )

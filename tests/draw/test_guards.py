@@ -1,0 +1,105 @@
+"""The guards over a page, each with a page that makes it speak."""
+
+from itertools import combinations, pairwise
+
+import guards
+from PIL import Image
+
+from kitbuilder.design import load as designs
+from kitbuilder.design.style import Style
+from kitbuilder.draw.canvas import Canvas
+from kitbuilder.draw.parts.small_pieces import draw_small_pieces
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.parts.contents import Bubble, SmallPieces, State
+from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.words import placed_line
+
+LOOK = designs.look()
+STATES: tuple[State, ...] = ("here", "new", "gone", "needed")
+
+
+def canvas(look: str = "plain") -> Canvas:
+    return Canvas("page", 100, 100, designs.look(look))
+
+
+def test_words_on_words_are_found() -> None:
+    page = canvas()
+    page.text(10, 20, "ones", 5)
+    assert guards.words_apart(page.drawing()) == []
+    page.text(14, 21, "tens", 5)
+    assert guards.words_apart(page.drawing()) == ["'ones' stands on 'tens'"]
+
+
+def test_words_at_the_edge_are_found() -> None:
+    page = canvas()
+    page.text(2, 20, "ones", 5)
+    assert guards.words_inside(page.drawing()) == ["'ones' leaves the page"]
+
+
+def test_words_out_of_their_bubble_are_found() -> None:
+    style = Style(designs.paper("a5"))
+    words = placed_line("Enough ones?", settings(style.look).speech, 22, 25)
+    for wide, wrong in ((40, []), (20, ["'Enough ones?' leaves its box"])):
+        bubble = Item("bubble", Rect(20, 20, wide, 10), Bubble("adult"))
+        sheet = Sheet(SheetKind.GUIDE, 1, "paper", 148, 210, (bubble, words))
+        assert guards.words_in_boxes(sheet) == wrong
+
+
+def test_small_and_faint_words_are_found() -> None:
+    page = canvas()
+    page.text(10, 20, "small", 3.0)
+    page.text(10, 40, "faint", 5, colour="#999999")
+    page.box(Rect(9, 50, 60, 12), fill="#222222")
+    page.text(10, 58, "dark", 5)
+    assert guards.small_type(page.drawing()) == ["'small' is 3.00 mm"]
+    assert [said.split()[0] for said in guards.faint_words(page.drawing())] == ["'faint'", "'dark'"]
+
+
+def test_small_ones_and_empty_bands_are_found() -> None:
+    one = Item("small_pieces", Rect(10, 10, 2, 2), SmallPieces((Rect(0, 0, 2, 2),), 2.0))
+    assert guards.small_ones([one], 2.0) == []
+    assert guards.small_ones([one], 2.2) == ["a one is 2.00 mm wide"]
+    page = canvas()
+    page.text(10, 20, "top", 5)
+    page.text(10, 45, "middle", 5)
+    assert guards.blank_bands(page.drawing()) == []
+    page.text(10, 95, "foot", 5)
+    assert guards.blank_bands(page.drawing()) == ["nothing stands from 46 to 92 mm"]
+
+
+def test_ink_is_measured() -> None:
+    page = canvas()
+    page.box(Rect(10, 10, 50, 20), fill="#000000")
+    assert abs(guards.ink(page.drawing()) - 0.1) < 0.002
+
+
+def copies(unit: float, look: str = "plain") -> list[Image.Image]:
+    """Return a ten in each state, as a poor photocopier leaves it."""
+    page = canvas(look)
+    patches = []
+    for number, state in enumerate(STATES):
+        at = Rect(10 + 15 * number, 10, unit, 10 * unit)
+        draw_small_pieces(page, SmallPieces((Rect(0, 0, unit, 10 * unit),), unit, state), at)
+        patches.append(at.inset(-0.5))
+    return guards.copied_patches(page.drawing(), patches)
+
+
+def test_the_four_states_survive_a_poor_photocopy() -> None:
+    for look in designs.names("looks"):
+        for unit in (2.2, 2.7, 3.8):
+            for one, other in combinations(copies(unit, look), 2):
+                assert guards.alike(one, other) < 0.97, (look, unit)
+    same = copies(2.2)[0]
+    assert guards.alike(same, same) == 1
+
+
+def test_the_grid_survives_a_poor_photocopy() -> None:
+    unit = 2.7
+    page = canvas()
+    ten = Rect(10, 10, unit, 10 * unit)
+    draw_small_pieces(page, SmallPieces((ten.moved(-10, -10),), unit), ten)
+    copy = guards.copied_patches(page.drawing(), [ten])[0]
+    middle = copy.width // 2
+    column = [copy.getpixel((middle, y)) for y in range(6, copy.height - 6)]
+    seen = sum(a != 0 and b == 0 for a, b in pairwise(column))
+    assert seen == 9, "nine lines between ten ones"

@@ -1,0 +1,154 @@
+"""Guards over a drawing: what must be true of every printed page, whatever is on it.
+
+Each returns what is wrong, in words, and nothing where all is well.
+"""
+
+from collections.abc import Iterator, Sequence
+from itertools import combinations, pairwise
+
+from peek import photocopied, picture
+from PIL import Image, ImageChops
+
+from kitbuilder.design import metrics
+from kitbuilder.design.look import WHITE, contrast
+from kitbuilder.draw.canvas import Drawing
+from kitbuilder.draw.ink import flattened
+from kitbuilder.draw.marks import Box, Path, Placed, Shape, Strokes, Words
+from kitbuilder.layout.model import Item, Rect, Sheet
+from kitbuilder.layout.parts.contents import Line, SmallPieces
+
+LEAST_TYPE = 10 * 25.4 / 72
+"""Ten points, in mm."""
+
+
+def word_box(words: Words) -> Rect:
+    """Return the box of a run of words: capitals above, the depth of a g below."""
+    text = words.text.rstrip() or " "
+    across = max(0.01, metrics.width(text, words.size, words.family))
+    above = metrics.digit_height(words.size, words.family)
+    return Rect(words.x, words.y - above, across, above + 0.2 * words.size)
+
+
+def words_apart(drawing: Drawing) -> list[str]:
+    """Return the words that stand on other words."""
+    words = [mark for mark in drawing.marks if isinstance(mark, Words) and mark.text.strip()]
+    boxes = [(mark.text, word_box(mark)) for mark in words]
+    return [
+        f"{one!r} stands on {other!r}"
+        for (one, a), (other, b) in combinations(boxes, 2)
+        if a.overlaps(b, 0.4)
+    ]
+
+
+def words_inside(drawing: Drawing, margin: float = 4.0) -> list[str]:
+    """Return the words that come nearer than ``margin`` mm to the edge of the page."""
+    inside = Rect(0, 0, drawing.width, drawing.height).inset(margin)
+    words = [mark for mark in drawing.marks if isinstance(mark, Words) and mark.text.strip()]
+    return [f"{w.text!r} leaves the page" for w in words if not inside.holds(word_box(w), 0.05)]
+
+
+def words_in_boxes(sheet: Sheet) -> list[str]:
+    """Return the lines that begin in a panel or bubble and do not end in it."""
+    frames = [i.rect for i in sheet.items if i.what in ("bubble", "digit_box", "panel", "zone")]
+    found = []
+    for item in sheet.items:
+        if not isinstance(item.content, Line):
+            continue
+        middle = Rect(item.rect.x, item.rect.y + item.rect.height / 2, 0.01, 0.01)
+        for frame in frames:
+            if frame.holds(middle) and item.rect.right > frame.right + 0.05:
+                found.append(f"{item.content.text!r} leaves its box")
+    return found
+
+
+def small_type(drawing: Drawing, least: float = LEAST_TYPE) -> list[str]:
+    """Return the words that are smaller than ``least`` mm."""
+    words = [mark for mark in drawing.marks if isinstance(mark, Words) and mark.text.strip()]
+    return [f"{w.text!r} is {w.size:.2f} mm" for w in words if w.size < least - 0.01]
+
+
+def small_ones(items: Sequence[Item], least: float) -> list[str]:
+    """Return the units of pictures in which a one is narrower than ``least`` mm."""
+    units = {i.content.unit for i in items if isinstance(i.content, SmallPieces)}
+    return [f"a one is {unit:.2f} mm wide" for unit in sorted(units) if unit < least - 0.005]
+
+
+def faint_words(drawing: Drawing, least: float = 4.5) -> list[str]:
+    """Return the words whose contrast with what lies under them is less than ``least``."""
+    found = []
+    grounds: list[tuple[Rect, str]] = []
+    for mark in drawing.marks:
+        if isinstance(mark, Words) and mark.text.strip():
+            box = word_box(mark)
+            under = [fill for rect, fill in grounds if rect.holds(box, 0.6)]
+            ground = under[-1] if under else WHITE
+            if contrast(mark.colour, ground) < least:
+                found.append(f"{mark.text!r} in {mark.colour} on {ground}")
+        elif isinstance(mark, Box) and mark.fill not in ("", "none"):
+            grounds.append((Rect(mark.x, mark.y, mark.width, mark.height), mark.fill))
+        elif isinstance(mark, Path) and mark.fill not in ("", "none"):
+            points = [p for contour in mark.contours for p in flattened(contour)]
+            grounds.append((_around(points), mark.fill))
+    return found
+
+
+def ink(drawing: Drawing) -> float:
+    """Return how dark the page is on the whole, from 0 to 1."""
+    grey = picture(drawing, 72).convert("L")
+    counts = grey.histogram()
+    dark = sum((255 - value) * count for value, count in enumerate(counts))
+    return dark / (255 * grey.width * grey.height)
+
+
+def blank_bands(drawing: Drawing, most: float = 1 / 3) -> list[str]:
+    """Return the empty bands across the page that are higher than ``most`` of it.
+
+    Between the first mark and the last; frames count as marks along their lines alone.
+    """
+    rows = sorted(_rows(drawing))
+    found, reach = [], rows[0][1]
+    for (_, _), (top, bottom) in pairwise(rows):
+        if top - reach > most * drawing.height:
+            found.append(f"nothing stands from {reach:.0f} to {top:.0f} mm")
+        reach = max(reach, bottom)
+    return found
+
+
+def _rows(drawing: Drawing) -> Iterator[tuple[float, float]]:
+    for mark in drawing.marks:
+        match mark:
+            case Strokes():
+                yield from ((min(y1, y2), max(y1, y2)) for _, y1, _, y2 in mark.lines)
+            case Box():
+                yield mark.y, mark.y + mark.height
+            case Shape():
+                yield min(y for _, y in mark.corners), max(y for _, y in mark.corners)
+            case Path():
+                ys = [y for contour in mark.contours for _, y in flattened(contour)]
+                yield min(ys), max(ys)
+            case Words():
+                box = word_box(mark)
+                yield box.y, box.bottom
+            case Placed():
+                yield mark.y, mark.y + mark.figure.height
+
+
+def _around(points: Sequence[tuple[float, float]]) -> Rect:
+    x, y = min(p[0] for p in points), min(p[1] for p in points)
+    right, bottom = max(p[0] for p in points), max(p[1] for p in points)
+    return Rect(x, y, max(0.01, right - x), max(0.01, bottom - y))
+
+
+def copied_patches(drawing: Drawing, patches: Sequence[Rect]) -> list[Image.Image]:
+    """Return what ``patches`` (mm, all of one size) look like after a poor photocopy."""
+    page = photocopied(picture(drawing, 300))
+    scale = 300 / 25.4
+    wide, high = round(patches[0].width * scale), round(patches[0].height * scale)
+    corners = [(round(patch.x * scale), round(patch.y * scale)) for patch in patches]
+    return [page.crop((x, y, x + wide, y + high)) for x, y in corners]
+
+
+def alike(one: Image.Image, other: Image.Image) -> float:
+    """Return the part of the pixels in which two patches of a copy agree."""
+    apart = ImageChops.difference(one, other).histogram()
+    return 1 - sum(apart[128:]) / (one.width * one.height)
