@@ -5,19 +5,12 @@ from collections.abc import Iterable
 from kitbuilder.design import metrics
 from kitbuilder.draw.canvas import Canvas, Segment
 from kitbuilder.draw.column_digits import draw_layout, draw_written
-from kitbuilder.draw.piece_grids import draw_frames, grid, merged, outline
+from kitbuilder.draw.piece_grids import draw_frames
 from kitbuilder.layout.cards.card_pictures import DEPTH, Picture
 from kitbuilder.layout.cards.deal import CardFace
-from kitbuilder.layout.cards.exchange_cards import HEAD, PAD, ExchangeFrames
 from kitbuilder.layout.cards.fronts import Frames, Layout, Line, Worked
 from kitbuilder.layout.cards.small_cards import Arrow, Loose
 from kitbuilder.layout.model import Item, Rect
-
-THICKER = 0.4
-"""How many mm thicker than other frames those on an exchange card are."""
-
-CLEAR, HEAD_LONG = 1.4, 2.6
-"""Space beside the arrow on an exchange card, and the length of its heads, in mm."""
 
 
 def draw_card(canvas: Canvas, face: CardFace) -> None:
@@ -98,36 +91,3 @@ def draw_loose(canvas: Canvas, loose: Loose, rect: Rect) -> None:
 
 def _moved(rects: Iterable[Rect], to: Rect) -> tuple[Rect, ...]:
     return tuple(rect.moved(to.x, to.y) for rect in rects)
-
-
-def draw_exchange_card(canvas: Canvas, card: ExchangeFrames, rect: Rect, unit: float) -> None:
-    """Draw the heading and the true-size frames, and outline the card to cut.
-
-    Every piece has a thick outline, so that ten are seen to be ten; an arrow with two heads
-    between them says that it goes both ways.
-    """
-    look = canvas.look
-    size = min(
-        look.type_mm.child,
-        look.type_mm.child * (rect.width - 2 * PAD) / metrics.width(card.text, look.type_mm.child),
-    )
-    canvas.text(rect.x + PAD, rect.y + HEAD - 2, card.text, size)
-    pieces = (*card.one, *card.ten)
-    grids = merged(line for piece in pieces for line in grid(piece, unit))
-    canvas.lines(grids, look.lines_mm.grid, look.ink.grid)
-    sides = merged(line for piece in pieces for line in outline(piece))
-    canvas.lines(sides, look.lines_mm.frame + THICKER, look.ink.frame)
-    one, ten = card.one[0], card.ten[0]
-    _both_ways(canvas, one.right + CLEAR, ten.x - CLEAR, one.y + one.height / 2)
-    canvas.box(rect, stroke=look.ink.cut, width=look.lines_mm.cut, layer="cut")
-
-
-def _both_ways(canvas: Canvas, left: float, right: float, y: float) -> None:
-    """Draw an arrow with a head at each end."""
-    look = canvas.look
-    for tip, way in ((left, HEAD_LONG), (right, -HEAD_LONG)):
-        base = tip + way
-        corners = ((tip, y), (base, y - HEAD_LONG / 2), (base, y + HEAD_LONG / 2))
-        canvas.shape(corners, look.ink.frame)
-    shaft = (left + HEAD_LONG, y, right - HEAD_LONG, y)
-    canvas.lines([shaft], look.lines_mm.frame + THICKER, look.ink.frame)

@@ -8,12 +8,13 @@ from kitbuilder.design.load import Look, Words
 from kitbuilder.design.style import Style
 from kitbuilder.draw.bag_label import draw_label
 from kitbuilder.draw.canvas import Canvas, Drawing, Segment
-from kitbuilder.draw.card_faces import draw_card, draw_exchange_card, draw_part
+from kitbuilder.draw.card_faces import draw_card, draw_part
 from kitbuilder.draw.check_bars import draw_bar, draw_card_outline, draw_register, draw_stairs
 from kitbuilder.draw.cut_marks import draw_cut_mark
 from kitbuilder.draw.cut_pictures import draw_panel, draw_stop
+from kitbuilder.draw.exchange import draw_board, draw_exchange_card
 from kitbuilder.draw.lesson import draw_blank_table, draw_scene, draw_written_figure
-from kitbuilder.draw.mat_tiles import draw_board, draw_mat_tile
+from kitbuilder.draw.mat_tiles import draw_mat_tile
 from kitbuilder.draw.paragraphs import draw_table, draw_text
 from kitbuilder.draw.parts.furniture import draw_part as draw_furniture
 from kitbuilder.draw.piece_grids import draw_pieces, merged, outline

@@ -1,13 +1,11 @@
 """A sheet of a mat as marks: zones, frames for pieces, words, and halves of faces at the joins."""
 
 import math
-from collections.abc import Sequence
 from itertools import pairwise
 
 from kitbuilder.design import metrics
 from kitbuilder.draw.canvas import Canvas, Segment
 from kitbuilder.draw.piece_grids import grid, merged, outline
-from kitbuilder.layout.mat.exchange_board import Board
 from kitbuilder.layout.mat.joins import FACE
 from kitbuilder.layout.mat.mat_records import Icon, Join, Label, Mat, MatTile, Zone
 from kitbuilder.layout.model import Rect
@@ -48,7 +46,7 @@ def draw_mat_tile(canvas: Canvas, tile: MatTile, rect: Rect) -> None:
     _corners(canvas, mat, tile.area, dx, dy)
     for label in mat.labels:
         if tile.area.holds(label.rect):
-            _label(canvas, label, label.rect.moved(dx, dy))
+            draw_label(canvas, label, label.rect.moved(dx, dy))
     for icon in mat.icons:
         if tile.area.holds(icon.rect):
             draw_icon(canvas, Icon(icon.name, icon.rect.moved(dx, dy)))
@@ -56,28 +54,6 @@ def draw_mat_tile(canvas: Canvas, tile: MatTile, rect: Rect) -> None:
         for spot in join.faces:
             _half_face(canvas, join, rect, spot + (dy if join.edge in ("left", "right") else dx))
     _below(canvas, tile)
-
-
-def draw_board(canvas: Canvas, board: Board, unit: float) -> None:
-    """Draw an exchange board: the bank's boxes and the frames to fill, at true size."""
-    look = canvas.look
-    for box in board.boxes:
-        canvas.box(box, stroke=look.ink.text, width=look.lines_mm.frame, radius=2)
-    for label in board.labels:
-        _label(canvas, label, label.rect)
-    for icon in board.icons:
-        draw_icon(canvas, icon)
-    for frame in board.frames:
-        draw_exchange(canvas, (*((frame.one,) if frame.one else ()), *frame.slots), unit)
-
-
-def draw_exchange(canvas: Canvas, pieces: Sequence[Rect], unit: float) -> None:
-    """Draw one piece and ten that make it, at true size, as frames to lay pieces on."""
-    look = canvas.look
-    grids = merged(line for piece in pieces for line in grid(piece, unit))
-    canvas.lines(grids, look.lines_mm.grid, look.ink.grid)
-    sides = merged(line for piece in pieces for line in outline(piece))
-    canvas.lines(sides, look.lines_mm.frame, look.ink.text)
 
 
 def draw_icon(canvas: Canvas, icon: Icon) -> None:
@@ -92,7 +68,8 @@ def draw_icon(canvas: Canvas, icon: Icon) -> None:
     canvas.shape(((x - wide, neck), (x + wide, neck), (x, tip)), colour)
 
 
-def _label(canvas: Canvas, label: Label, rect: Rect) -> None:
+def draw_label(canvas: Canvas, label: Label, rect: Rect) -> None:
+    """Write one line of words whose ink lies in ``rect``."""
     colour = canvas.look.ink.quiet if label.quiet else None
     base = rect.y + metrics.digit_height(label.size)
     canvas.text(rect.x, base, label.text, label.size, colour=colour)
@@ -106,7 +83,7 @@ def _below(canvas: Canvas, tile: MatTile) -> None:
         else:
             canvas.lines([line], look.lines_mm.cut, look.ink.cut, layer="cut")
     for label in tile.note:
-        _label(canvas, label, label.rect)
+        draw_label(canvas, label, label.rect)
     for icon in tile.icons:
         draw_icon(canvas, icon)
 

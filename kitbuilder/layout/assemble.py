@@ -46,9 +46,7 @@ def lay_out(
     kit. Raises ``RefusedError`` where something does not fit the page.
     """
     # exchange cards first: they need the smallest unit, and a refusal names the largest that fits
-    exchange = _for_each(
-        exchange_sheets(kit.exchange_cards, style.paper, style.paper.unit_mm), cutting.kits
-    )
+    exchange = _for_each(exchange_sheets(kit.exchange_cards, style), cutting.kits)
     plan = making.plan(kit.pieces, style.paper, cutting)
     none = MatSet((), ())
     mats = mat_set(kit.sums, kit.limit, kit.mats, style) if kit.mats else none

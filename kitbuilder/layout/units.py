@@ -75,7 +75,7 @@ def _cost(kit: Kit, style: Style, making: Making) -> UnitCost:
     except RefusedError:
         pass
     try:
-        exchange_sheets(kit.exchange_cards, style.paper, style.paper.unit_mm)
+        exchange_sheets(kit.exchange_cards, style)
     except RefusedError:
         cards_fit = False
     hundreds = across // 10 * (down // 10)

@@ -53,6 +53,6 @@ def test_the_named_unit_fits(args: str, largest: float, tmp_path: Path) -> None:
 )
 def test_no_unit_below_the_least_is_named(side: int, way: str, tmp_path: Path) -> None:
     paper = ["--paper", f"{side}x{side}mm", "--unit", "6", "--out", str(tmp_path / "kit")]
-    result = CliRunner().invoke(main, ["kit", "71-48", "--only", "cards", *paper])
+    result = CliRunner().invoke(main, ["kit", "325-148", "--only", "cards", *paper])
     assert result.exit_code == 2
     assert way in result.output

@@ -35,7 +35,7 @@ def true_rects(sheet: Sheet) -> Iterator[Rect]:
         if item.what in ("hundreds", "tens", "ones"):
             yield item.rect
         if isinstance(item.content, ExchangeFrames):
-            yield from (*item.content.one, *item.content.ten)
+            yield from (item.content.one, *item.content.ten)
 
 
 def sides(rect: Rect) -> tuple[Line, ...]:

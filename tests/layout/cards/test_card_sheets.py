@@ -1,6 +1,7 @@
 """Card sheets: straight cuts that free every card, and backs that lie under their fronts."""
 
 from dataclasses import replace
+from itertools import combinations
 
 import pytest
 
@@ -17,11 +18,11 @@ from kitbuilder.layout.cards import packs
 from kitbuilder.layout.cards.answers import PICTURES, AnswerBox
 from kitbuilder.layout.cards.card_pictures import Picture, pictures
 from kitbuilder.layout.cards.deal import CardFace, deal, halved
-from kitbuilder.layout.cards.exchange_cards import exchange_sheets
+from kitbuilder.layout.cards.exchange_cards import ExchangeFrames, exchange_sheets
 from kitbuilder.layout.cards.fronts import front as front_of
 from kitbuilder.layout.cards.halving import Halved
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
-from kitbuilder.number import Pieces, Sum
+from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.written import columns
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printer import Pair, Printer
@@ -271,12 +272,46 @@ def test_ten_pieces_on_an_exchange_card_are_seen_to_be_ten() -> None:
     thick = [x for x in strokes if x.width > LOOK.lines_mm.frame]
     thin = [x for x in strokes if x.width == LOOK.lines_mm.grid]
     # a hundred and ten tens side by side: 2 and 11 thick lines down, and in the thin grid 9 in
-    # the hundred and none in the tens, which are one unit wide
-    tall = [s for x in thick[:1] for s in x.lines if s[0] == s[2]]
-    fine = [s for x in thin[:1] for s in x.lines if s[0] == s[2]]
-    assert (len(tall), len(fine)) == (13, 9)
-    # an arrow with two heads on each card, which says that it goes both ways
+    # the hundred and none in the tens, which are one unit wide; on the other card a ten has 2,
+    # and ten ones in a standing frame 3, which the card's own lines are not
+    tall = [s for x in thick for s in x.lines if s[0] == s[2] and abs(s[3] - s[1]) > 99]
+    fine = [s for x in thin for s in x.lines if s[0] == s[2]]
+    assert (len(tall), len(fine)) == (13 + 2, 9)
+    # two arrows on each card, one each way
     assert sum(isinstance(mark, Shape) for mark in marks) == 2 * len(sheet.items)
+
+
+def test_both_exchange_cards_lie_on_one_sheet_at_true_size() -> None:
+    # 100 + 14 + 100 mm and 10 + 14 + 20 mm with 3 mm round either: 270 mm, of A4's 287 on its
+    # side; Letter prints 267, and upright 203: the hundred above its ten is 106 mm wide, the other 50.
+    cards = [ExchangeCard(2, "1 hundred is 10 tens"), ExchangeCard(1, "1 ten is 10 ones")]
+    for paper, wide in ((A4, 297), (fitted_paper("letter"), 215.9)):
+        (sheet,) = exchange_sheets(cards, Style(paper, WORDS, LOOK))
+        assert sheet.width == wide
+        hundred, ten = (item.content for item in sheet.items)
+        assert isinstance(hundred, ExchangeFrames) and isinstance(ten, ExchangeFrames)
+        assert {(x.width, x.height) for x in (hundred.one, *hundred.ten)} == {(100, 100), (10, 100)}
+        assert {(x.width, x.height) for x in (ten.one, *ten.ten)} == {(10, 100), (10, 10)}
+        ones = sorted({x.x for x in ten.ten}), sorted({x.y for x in ten.ten})
+        assert [len(each) for each in ones] == [2, 5]  # the frame stands, two across
+        for item, card in zip(sheet.items, (hundred, ten), strict=True):
+            inside = (card.one, *card.ten, *(label.rect for label in card.labels))
+            assert all(item.rect.holds(rect) for rect in inside)
+            for a, b in combinations(inside, 2):
+                assert not a.overlaps(b)
+
+
+@pytest.mark.parametrize("look", ["plain", "bold", "spare", "outline"])
+@pytest.mark.parametrize("language", ["en-GB", "es"])
+def test_exchange_cards_fit_in_every_look(look: str, language: str) -> None:
+    words = designs.words(language)
+    cards = [ExchangeCard(k, words(f"exchange.{PLACES[k]}")) for k in (2, 1)]
+    for paper in ("a4", "letter", "a5"):
+        style = Style(designs.paper(paper), words, designs.look(look))
+        unit = min(style.unit, 8.0) if paper == "a5" else style.unit
+        style = replace(style, paper=replace(style.paper, unit_mm=unit))
+        for number, sheet in enumerate(exchange_sheets(cards, style), 1):
+            draw_sheet(sheet, number, style)  # fails for words on words or off the page
 
 
 @pytest.mark.parametrize(("count", "high"), [(4, 17.0), (6, 8.5), (16, 14.0)])
@@ -311,12 +346,12 @@ def test_ones_in_pictures_of_thousands_are_wide_enough_to_count(high: float) -> 
 def test_no_cut_runs_along_the_edge_of_the_paper() -> None:
     # Without margins the card's left and upper sides are the paper's own; two sides are cut.
     bare = Paper("Bare", 297, 210, 10, "made up", Margins(0, 0, 0, 0))
-    (sheet,) = exchange_sheets([ExchangeCard(2, "10 tens")], bare, 10)
+    (sheet,) = exchange_sheets([ExchangeCard(2, "10 tens")], Style(bare, WORDS, LOOK))
     box = sheet.items[0].rect
     assert (box.x, box.y) == (0, 0)
     assert sheet.cuts == (
-        Cut(box.right, 0, box.right, 210),
-        Cut(0, box.bottom, box.right, box.bottom),
+        Cut(0, box.bottom, sheet.width, box.bottom),
+        Cut(box.right, 0, box.right, box.bottom),
     )
 
 

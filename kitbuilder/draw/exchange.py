@@ -1,0 +1,62 @@
+"""The exchange board and the exchange cards as marks: frames of true size to lay pieces on."""
+
+from collections.abc import Sequence
+
+from kitbuilder.draw.canvas import Canvas
+from kitbuilder.draw.mat_tiles import draw_icon, draw_label
+from kitbuilder.draw.piece_grids import grid, merged, outline
+from kitbuilder.layout.cards.exchange_cards import Arrow, ExchangeFrames
+from kitbuilder.layout.mat.exchange_board import Board
+from kitbuilder.layout.model import Rect
+
+OUTLINE = 0.5
+"""Width in mm of the outline of each piece: so ten are seen to be ten."""
+
+SHAFT, HEAD, HEAD_WIDE = 1.1, 3.4, 3.8
+"""An arrow's width, and its head's length and width, in mm."""
+
+
+def draw_board(canvas: Canvas, board: Board, unit: float) -> None:
+    """Draw an exchange board: the bank's boxes and the frames to fill."""
+    look = canvas.look
+    for box in board.boxes:
+        canvas.box(box, stroke=look.ink.text, width=look.lines_mm.frame, radius=2)
+    for label in board.labels:
+        draw_label(canvas, label, label.rect)
+    for icon in board.icons:
+        draw_icon(canvas, icon)
+    for frame in board.frames:
+        _pieces(canvas, (*((frame.one,) if frame.one else ()), *frame.slots), unit)
+
+
+def draw_exchange_card(canvas: Canvas, card: ExchangeFrames, rect: Rect, unit: float) -> None:
+    """Draw an exchange card: heading, one piece, the ten, an arrow each way, and its outline."""
+    for label in card.labels:
+        draw_label(canvas, label, label.rect)
+    for icon in card.icons:
+        draw_icon(canvas, icon)
+    _pieces(canvas, (card.one, *card.ten), unit)
+    for arrow in card.arrows:
+        _arrow(canvas, arrow)
+    look = canvas.look
+    canvas.box(rect, stroke=look.ink.cut, width=look.lines_mm.cut, layer="cut")
+
+
+def _pieces(canvas: Canvas, pieces: Sequence[Rect], unit: float) -> None:
+    look = canvas.look
+    grids = merged(line for piece in pieces for line in grid(piece, unit))
+    canvas.lines(grids, look.lines_mm.grid, look.ink.grid)
+    sides = merged(line for piece in pieces for line in outline(piece))
+    canvas.lines(sides, max(OUTLINE, look.lines_mm.frame + 0.2), look.ink.frame)
+
+
+def _arrow(canvas: Canvas, arrow: Arrow) -> None:
+    """Draw an arrow across or down from its tail to its point."""
+    x1, y1, x2, y2 = arrow
+    dx, dy = (x2 > x1) - (x2 < x1), (y2 > y1) - (y2 < y1)
+    neck = (x2 - HEAD * dx, y2 - HEAD * dy)
+    colour, half = canvas.look.ink.text, HEAD_WIDE / 2
+    canvas.lines([(x1, y1, *neck)], SHAFT, colour)
+    left = (neck[0] - half * dy, neck[1] - half * dx)
+    right = (neck[0] + half * dy, neck[1] + half * dx)
+    canvas.shape(((x2, y2), left, right), colour)
