@@ -7,7 +7,7 @@ from pathlib import Path
 
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
-from kitbuilder.kit.contents import contents
+from kitbuilder.kit.contents import KitWish, contents
 from kitbuilder.kit.records import Kit
 from kitbuilder.kit.tonight import mini_contents
 from kitbuilder.layout.assemble import LaidOut, lay_out
@@ -122,18 +122,19 @@ def held(request: Request) -> Kit:
     words = request.press.words
     if request.mini:
         return mini_contents(request.sums[0], request.mats, request.cards, words)
-    return contents(
-        request.sums,
-        request.within,
-        request.extra,
-        request.mats,
-        request.parts,
-        first_wishes().sums[0],
-        words,
-        request.cards,
-        request.pupils,
-        request.plan,
+    wish = KitWish(
+        sums=request.sums,
+        parts=request.printed,
+        example=first_wishes().sums[0],
+        limit=request.within,
+        extra=request.extra,
+        mats=request.mats,
+        cards=request.cards,
+        pupils=request.pupils,
+        plan=request.plan,
+        kits=request.cutting.kits,
     )
+    return contents(wish, words)
 
 
 def laid_out(kit: Kit, request: Request) -> LaidOut:

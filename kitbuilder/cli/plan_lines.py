@@ -6,7 +6,7 @@ from itertools import groupby
 from typing import get_args
 
 from kitbuilder.design.load import Words
-from kitbuilder.kit.plan_page import day_said, item_said, kind_said
+from kitbuilder.kit.plan_words import day_said, item_said, kind_name, kind_said
 from kitbuilder.number.course.schedule import Kind, Plan, Task
 from kitbuilder.number.sums import Sum
 
@@ -45,10 +45,10 @@ def _day(tasks: tuple[Task, ...], words: Words, met: set[str]) -> Iterator[str]:
     met.update(new)
     if new:
         yield from _wrapped("", words("plan.kinds", kinds="; ".join(new)))
-    width = max(len(words(f"plan.{kind}")) for kind in get_args(Kind)) + 2
+    width = max(len(kind_name(kind, words)) for kind in get_args(Kind)) + 2
     for kind, those in groupby(tasks, lambda task: task.kind):
         listed = ", ".join(item_said(task.item, words) for task in those)
-        yield from _wrapped(words(f"plan.{kind}").ljust(width), listed)
+        yield from _wrapped(kind_name(kind, words).ljust(width), listed)
 
 
 def _wrapped(label: str, text: str) -> list[str]:

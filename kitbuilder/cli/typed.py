@@ -1,7 +1,7 @@
 """The options about mats, cards and a class set, a record a group."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from functools import wraps
 from typing import TYPE_CHECKING, Any
 
@@ -13,6 +13,11 @@ if TYPE_CHECKING:
     from kitbuilder.kit.card_records import CardWishes
     from kitbuilder.kit.mat_needs import MatWish
     from kitbuilder.kit.records import CutWish, EstimateWish
+    from kitbuilder.number import Sum
+    from kitbuilder.number.course.schedule import PlanWish
+
+_KINDS = "two,ones,tens,both,across-zero"
+_STAGES = "pieces, both, drawn or written"
 
 Command = Callable[..., Any]
 Option = Callable[[Command], Command]
@@ -32,13 +37,15 @@ class SetTyped:
     cuts_per_minute: float | None
     grammage: float | None
     per_sheet: float | None
+    home: bool = False
 
     def cutting(self) -> "CutWish":
         """Return how many kits to cut and how. Raises ``RefusedError``."""
         from kitbuilder.request.request import cut_wish, kits_for
 
         kits = kits_for(self.kits, self.children, self.share)
-        return cut_wish(kits, self.layers, self.same_sheets, self.spares)
+        made = cut_wish(kits, self.layers, self.same_sheets, self.spares)
+        return replace(made, children=self.children, home=self.home)
 
     def estimate(self) -> "EstimateWish":
         """Return what to reckon the estimate with. Raises ``RefusedError``."""
@@ -70,6 +77,33 @@ class CardTyped:
 
 
 @dataclass(frozen=True, slots=True)
+class WeeksTyped:
+    """What was typed about weeks of practice; ``weeks`` is None where nothing was said."""
+
+    weeks: int | None = None
+    days: int = 5
+    start: str | None = None
+    skip: str | None = None
+    first: str | None = None
+
+    def wish(self, sums: Sequence["Sum"] = ()) -> "PlanWish":
+        """Return the plan asked for; ``sums`` open their kinds, from that of the first one on.
+
+        Raises ``RefusedError``.
+        """
+        from kitbuilder.request.weeks import plan_wish
+
+        return plan_wish(
+            self.weeks if self.weeks is not None else 4,
+            self.days,
+            self.start,
+            tuple(name.strip() for name in self.skip.split(",")) if self.skip else (),
+            self.first,
+            tuple(sums),
+        )
+
+
+@dataclass(frozen=True, slots=True)
 class MatTyped:
     """What was typed about mats."""
 
@@ -97,6 +131,7 @@ _OF_SET = (
     click.option("--cuts-per-minute", type=NUMBER, metavar="PACE", help="Straight cuts a minute."),
     click.option("--grammage", type=NUMBER, metavar="GSM", help="Weight of the card in g/m²."),
     click.option("--per-sheet", type=NUMBER, metavar="PRICE", help="Price of a printed sheet."),
+    click.option("--home", is_flag=True, help="Lesson, answers, slip and label for each bag."),
 )
 
 
@@ -121,6 +156,13 @@ _OF_CARDS = (
         metavar="PACK",
         help="Small facts: crossing-ten (36) or ten-and-crossing (45).",
     ),
+)
+
+_OF_WEEKS = (
+    click.option("--start", metavar="DATE", help="The first day, such as 2027-01-11."),
+    click.option("--days", type=WHOLE, default=5, show_default=True, help="Days a week."),
+    click.option("--skip", metavar="KINDS", help=f"Kinds of sums done before: {_KINDS}."),
+    click.option("--from", "first", metavar="STAGE", help=f"Where the first begins: {_STAGES}."),
 )
 
 _OF_MATS = (
@@ -152,6 +194,20 @@ set_options = _gathered(SetTyped, "of_set", _OF_SET)
 
 card_options = _gathered(CardTyped, "card", _OF_CARDS)
 """Adds the options of cards; the command gets them as one ``card``."""
+
+
+def weeks_options(usual: int | None) -> Option:
+    """Return what adds the options of weeks of practice, ``usual`` as many unless it is said."""
+    weeks = click.option(
+        "--weeks",
+        type=WHOLE,
+        default=usual,
+        metavar="N",
+        help="Weeks of practice.",
+        show_default=usual is not None,
+    )
+    return _gathered(WeeksTyped, "practice", (weeks, *_OF_WEEKS))
+
 
 mat_options = _gathered(MatTyped, "mat", _OF_MATS)
 """Adds the options of mats; the command gets them as one ``mat``."""

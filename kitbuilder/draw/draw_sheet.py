@@ -13,6 +13,7 @@ from kitbuilder.draw.check_bars import draw_bar, draw_card_outline, draw_registe
 from kitbuilder.draw.cut_marks import draw_cut_mark
 from kitbuilder.draw.cut_pictures import draw_panel, draw_stop
 from kitbuilder.draw.exchange import draw_board, draw_exchange_card
+from kitbuilder.draw.forms import draw_form
 from kitbuilder.draw.lesson import draw_blank_table, draw_scene, draw_written_figure
 from kitbuilder.draw.mat_tiles import draw_mat_tile
 from kitbuilder.draw.paragraphs import draw_table, draw_text
@@ -139,7 +140,11 @@ def _draw_item(canvas: Canvas, item: Item, unit: float, page: int = 0) -> None:
             canvas.box(item.rect, stroke=canvas.look.ink.frame, width=canvas.look.lines_mm.guide)
         case BlankTable():
             draw_blank_table(canvas, item.content, item.rect)
-        case _ if not (draw_furniture(canvas, item, page) or draw_part(canvas, item, unit)):
+        case _ if not (
+            draw_furniture(canvas, item, page)
+            or draw_part(canvas, item, unit)
+            or draw_form(canvas, item)
+        ):
             raise TypeError(f"no drawing for {item.what}")
 
 

@@ -1,57 +1,117 @@
-"""Turns a request into the contents of a kit: how many of each piece, which cards, which guide."""
+"""What a kit holds: how many of each piece, which cards, which pages."""
+
+from dataclasses import dataclass
 
 from kitbuilder.design.load import Words
+from kitbuilder.kit.adult_pages import differently, evening, outline_page
 from kitbuilder.kit.card_packs import kit_pack, pupil_packs
-from kitbuilder.kit.card_records import CardWishes, Pupil
+from kitbuilder.kit.card_records import CardWishes, Pack, Pupil
+from kitbuilder.kit.course_pages import week_pages, worksheets
+from kitbuilder.kit.course_records import Advice, CoursePages
 from kitbuilder.kit.lessons import guide, progress
 from kitbuilder.kit.mat_needs import MatWish
-from kitbuilder.kit.plan_page import plan_pack, plan_page
+from kitbuilder.kit.onward import onward
+from kitbuilder.kit.plan_words import plan_sums
 from kitbuilder.kit.records import ExchangeCard, Kit
 from kitbuilder.number import PLACES, Pieces, Sum
-from kitbuilder.number.course.schedule import Task
+from kitbuilder.number.course.fitting import NoSumError
+from kitbuilder.number.course.rungs import rung_of
+from kitbuilder.number.course.schedule import Task, week
 from kitbuilder.number.stock import stock, stock_within
 
 
-def contents(
-    sums: tuple[Sum, ...],
-    limit: int | None,
-    extra: Pieces,
-    mats: MatWish,
-    parts: tuple[str, ...],
-    example: Sum,
-    words: Words,
-    cards: CardWishes = CardWishes(),
-    pupils: tuple[Pupil, ...] = (),
-    plan: tuple[Task, ...] = (),
-) -> Kit:
-    """Return what the kit for ``sums``, and for every sum below ``limit``, holds.
+@dataclass(frozen=True, slots=True)
+class KitWish:
+    """What a kit is to hold.
 
-    ``extra`` are pieces wanted whatever the sums. Only the named ``parts`` ("pieces",
-    "mats", "cards", "guide", "progress") are filled. ``example`` is the guide's sum when
-    there are none.
-    ``cards`` says what cards are wished for; each of ``pupils`` gets a pack of their own.
-    With a ``plan``, whose sums ``sums`` are, the cards are the plan's, and it has
-    a page and one to note progress on.
+    It serves ``sums``, and every sum below ``limit``; ``extra`` are pieces wanted whatever the
+    sums. Only the named ``parts`` are filled. ``example`` is the guide's sum when there are
+    none. Each of ``pupils`` gets a pack of cards. With a ``plan``, whose sums ``sums`` are, the
+    weeks are the plan's, else the first week's. ``kits`` are made, and with ``home`` each takes
+    pages home.
     """
-    asked = tuple(task.sum for pupil in pupils for task in pupil.tasks)
-    needed = stock((*sums, *asked)).most(stock_within(limit) if limit else Pieces()).most(extra)
+
+    sums: tuple[Sum, ...]
+    parts: tuple[str, ...]
+    example: Sum
+    limit: int | None = None
+    extra: Pieces = Pieces()
+    mats: MatWish = MatWish()
+    cards: CardWishes = CardWishes()
+    pupils: tuple[Pupil, ...] = ()
+    plan: tuple[Task, ...] = ()
+    kits: int = 1
+    home: bool = False
+
+
+def contents(wish: KitWish, words: Words) -> Kit:
+    """Return what the kit that is wished for holds."""
+    parts, cards = wish.parts, wish.cards
+    tasks = wish.plan or (_first_week(wish) if "week" in parts else ())
+    asked = (task.sum for pupil in wish.pupils for task in pupil.tasks)
+    served = (*wish.sums, *asked, *plan_sums(tasks))
+    needed = _pieces(wish, served)
     has_cards = "cards" in parts
     has_exchange = has_cards and "exchange" in cards.kinds
-    packs = pupil_packs(pupils, cards, words) if pupils else (kit_pack(sums, cards, words),)
-    if plan:
-        packs = (plan_pack(plan, cards, words),)
+    arrangement = wish.mats.arrangement
     return Kit(
-        sums=sums,
-        limit=limit,
+        sums=wish.sums,
+        limit=wish.limit,
         pieces=needed if "pieces" in parts else Pieces(),
-        mats=mats if "mats" in parts else None,
+        mats=wish.mats if "mats" in parts else None,
         exchange_cards=_exchange_cards(needed, words) if has_exchange else (),
-        packs=packs if has_cards else (),
+        packs=_packs(wish, words) if has_cards else (),
         cards=cards,
-        guide=guide(sums or (example,), words, mats.arrangement) if "guide" in parts else (),
-        progress=progress(words) if "progress" in parts or plan else (),
-        plan=plan_page(plan, words) if plan else (),
+        guide=guide(_taught(wish), words, arrangement) if "guide" in parts else (),
+        progress=progress(words) if "progress" in parts or wish.plan else (),
+        course=_course(wish, tasks, needed, words),
+        first=plan_sums(tasks),
     )
+
+
+def _taught(wish: KitWish) -> tuple[Sum, ...]:
+    return wish.sums or (wish.example,)
+
+
+def _pieces(wish: KitWish, served: tuple[Sum, ...]) -> Pieces:
+    within = stock_within(wish.limit) if wish.limit else Pieces()
+    return stock(served).most(within).most(wish.extra)
+
+
+def _first_week(wish: KitWish) -> tuple[Task, ...]:
+    """Return the first week with the first sum that is of a kind on the ladder, if any is."""
+    pieces = _pieces(wish, wish.sums)
+    for lesson in _taught(wish):
+        if rung_of(lesson):
+            try:
+                return week(lesson, pieces.most(stock([lesson]))).tasks
+            except NoSumError:
+                continue
+    return ()
+
+
+def _packs(wish: KitWish, words: Words) -> tuple[Pack, ...]:
+    if wish.pupils:
+        return pupil_packs(wish.pupils, wish.cards, words)
+    asked = () if wish.plan else wish.sums  # a plan's sums stand on its worksheets
+    return (kit_pack(asked, wish.cards, words),)
+
+
+def _course(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words) -> CoursePages:
+    """Return the pages of the week or plan, and those that only adults read."""
+    daily = bool(wish.plan) and wish.kits > 1
+    weeks = week_pages(tasks, words, slip=wish.home)
+    sheets, keys = worksheets(tasks, words, daily=daily)
+    advice: list[Advice] = []
+    if tasks:
+        advice.append(onward(plan_sums(tasks), pieces, words, checked=bool(wish.plan)))
+    if "guide" in wish.parts:
+        advice.append(differently(words))
+    if "evening" in wish.parts:
+        advice.append(evening(_taught(wish)[0], words, wish.mats.arrangement))
+    if "outline" in wish.parts:
+        advice.append(outline_page(_taught(wish)[0], words))
+    return CoursePages(weeks, sheets, keys, tuple(advice))
 
 
 def _exchange_cards(needed: Pieces, words: Words) -> tuple[ExchangeCard, ...]:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from kitbuilder.kit.card_records import CardWishes, Pack
+from kitbuilder.kit.course_records import CoursePages
 from kitbuilder.kit.mat_needs import Arrangement, MatWish
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.written import Column
@@ -102,13 +103,17 @@ class CutWish:
     """How many kits to cut, through how many layers at a time, and whether same sheets come first.
 
     With ``same_sheets`` few different sheets matter more than few strokes. ``spares`` is how
-    many per cent of the ones and of the tens are added.
+    many per cent of the ones and of the tens are added. ``children`` use them, one to a kit
+    unless it is said. With ``home`` each bag takes the lesson, the answers, a slip and a label
+    with a place for the name.
     """
 
     kits: int = 1
     layers: int = 1
     same_sheets: bool = False
     spares: float = 0.0
+    children: int | None = None
+    home: bool = False
 
     def __post_init__(self) -> None:
         for name in ("kits", "layers"):
@@ -116,6 +121,11 @@ class CutWish:
                 raise ValueError(f"CutWish.{name} is {getattr(self, name)}; it must be 1 or more")
         if not 0 <= self.spares <= 100:
             raise ValueError(f"CutWish.spares is {self.spares}; it must be 0 to 100")
+
+    @property
+    def readers(self) -> int:
+        """How many children there are to print for."""
+        return self.children or self.kits
 
     def extra(self, bag: Pieces) -> Pieces:
         """Return the pieces to add to all bags of ``bag``: ``spares`` per cent, rounded up.
@@ -139,6 +149,9 @@ class EstimateWish:
             raise ValueError(f"EstimateWish.cuts_per_minute is {self.cuts_per_minute}")
 
 
+NO_COURSE = CoursePages()
+
+
 @dataclass(frozen=True, slots=True)
 class Kit:
     """The contents of one kit.
@@ -146,7 +159,8 @@ class Kit:
     ``pieces`` is what to cut (all zero when pieces are left out). ``limit`` is set when the
     kit serves every sum with numbers below it. ``mats`` says which mats, None when they are
     left out. ``packs`` are the sets of cards, made as ``cards`` wished. ``guide`` holds the
-    blocks of each stage, which begins a page.
+    blocks of each stage, which begins a page. ``course`` are the pages of its week or plan, and
+    ``first`` the sums of that, which the pieces and a mat serve as well.
     """
 
     sums: tuple[Sum, ...]
@@ -158,4 +172,5 @@ class Kit:
     cards: CardWishes
     guide: tuple[tuple[Block, ...], ...]
     progress: tuple[Block, ...]
-    plan: tuple[Block, ...] = ()
+    course: CoursePages = NO_COURSE
+    first: tuple[Sum, ...] = ()

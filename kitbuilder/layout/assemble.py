@@ -10,15 +10,26 @@ from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.cards.packs import pack_sheets
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.map_pages import CutMap, cut_map, map_blocks
-from kitbuilder.layout.mat.mat_set import MatSet, mat_set
+from kitbuilder.layout.mat.mat_set import MatSet, kit_mats
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.page import Page
+from kitbuilder.layout.pages.course_sheets import advice_sheets, course_sheets
 from kitbuilder.layout.pages.cover_page import cover_sheets
 from kitbuilder.layout.pages.guide_pages import guide_sheets
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.text.flow import ADULT_INSET, flowed
 
 _BY_HAND = Making()
+
+AFTER_THE_WEEK = (
+    SheetKind.TASK_CARDS,
+    SheetKind.RECORD,
+    SheetKind.ANSWERS,
+    SheetKind.PROGRESS,
+    SheetKind.ONWARD,
+    SheetKind.DIFFERENTLY,
+)
+"""What a kit that holds the first week needs only after it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +59,7 @@ def lay_out(
     # exchange cards first: they need the smallest unit, and a refusal names the largest that fits
     exchange = _for_each(exchange_sheets(kit.exchange_cards, style), cutting.kits)
     plan = making.plan(kit.pieces, style.paper, cutting)
-    none = MatSet((), ())
-    mats = mat_set(kit.sums, kit.limit, kit.mats, style) if kit.mats else none
+    mats = kit_mats(kit, style)
     cards = _for_each(
         pack_sheets(kit.packs, kit.cards, style, max(making.slack), bool(kit.guide)),
         cutting.kits,
@@ -68,13 +78,26 @@ def lay_out(
         *flowed(SheetKind.CUTTING, map_blocks(cut, bag, style.words, style.look, area), style),
         *mat_sheets,
         *_numbered((*exchange, *cards, *labels), cut),
+        *course_sheets(kit.course, cutting, style),
         *guide_sheets(SheetKind.GUIDE, kit.guide, style),
-        *guide_sheets(SheetKind.PLAN, [kit.plan] if kit.plan else [], style),
-        *guide_sheets(SheetKind.PROGRESS, [kit.progress] if kit.progress else [], style),
+        *advice_sheets(kit.course, cutting, style),
+        *_for_progress(kit, cutting, style),
     )
+    if kit.course.weeks:
+        body = tuple(_timed(sheet) for sheet in body)
     single = cutting.kits == 1  # else the print run says what to print
     cover = cover_sheets(kit, body, style, listed=single)
     return LaidOut((*cover, *body), plan, mats, cut)
+
+
+def _for_progress(kit: Kit, cutting: CutWish, style: Style) -> tuple[Sheet, ...]:
+    made = guide_sheets(SheetKind.PROGRESS, [kit.progress] if kit.progress else [], style)
+    return tuple(replace(sheet, copies=cutting.readers) for sheet in made)
+
+
+def _timed(sheet: Sheet) -> Sheet:
+    """Return ``sheet``, marked where the first week does not need it."""
+    return replace(sheet, later=sheet.later or sheet.kind in AFTER_THE_WEEK)
 
 
 def _numbered(sheets: Iterable[Sheet], cut: CutMap) -> Iterator[Sheet]:

@@ -31,7 +31,13 @@ class SheetKind(StrEnum):
     CUTTING = "cutting"
     GUIDE = "guide"
     PROGRESS = "progress"
-    PLAN = "plan"
+    WEEK = "week"
+    WORKSHEET = "worksheet"
+    WORKSHEET_KEY = "worksheet_key"
+    ONWARD = "onward"
+    DIFFERENTLY = "differently"
+    EVENING = "evening"
+    OUTLINE = "outline"
     PRINT_RUN = "print_run"
     MINI = "mini"
     LABELS = "labels"
@@ -130,7 +136,8 @@ class Sheet:
     that the paper was turned over on. Pieces stand ``kerf`` mm apart, the cut midway.
     ``folds`` are where it is folded. ``section`` is the pupil it belongs to, if any.
     ``stops`` are the cuts' numbers on the cutting map, where it is on the map. ``spare`` tells on
-    how many of the copies each item is a spare, where the sheets' plan says so.
+    how many of the copies each item is a spare, where the sheets' plan says so. ``later`` is set
+    where it is not needed in the first week.
     """
 
     kind: SheetKind
@@ -147,6 +154,7 @@ class Sheet:
     section: str = ""
     stops: tuple[int, ...] = ()
     spare: tuple[int, ...] = ()
+    later: bool = False
 
     def __post_init__(self) -> None:
         if self.copies < 1:

@@ -7,7 +7,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
-from kitbuilder.layout.mat.mat_set import mat_set
+from kitbuilder.layout.mat.mat_set import kit_mats
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pieces.making import Making
 
@@ -68,9 +68,9 @@ def _cost(kit: Kit, style: Style, making: Making) -> UnitCost:
     except RefusedError:
         pass
     try:
-        mats = mat_set(kit.sums, kit.limit, kit.mats, style) if kit.mats else None
-        mat_sheets = len(mats.sheets) if mats else 0
-        if mats and mats.plans:
+        mats = kit_mats(kit, style)
+        mat_sheets = len(mats.sheets)
+        if mats.plans:
             width, height = mats.plans[0].mat.width, mats.plans[0].mat.height
     except RefusedError:
         pass

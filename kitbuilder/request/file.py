@@ -38,11 +38,11 @@ _KEYS: dict[str, Kinds] = {
 }
 
 _OPTIONS: dict[str, Kinds] = {
-    **dict.fromkeys(("mats", "kinds"), LIST),
-    **dict.fromkeys(("mat", "headings", "stage", "backs", "facts"), (str,)),
-    **dict.fromkeys(("kits", "children", "share", "layers"), (int,)),
+    **dict.fromkeys(("mats", "kinds", "skip"), LIST),
+    **dict.fromkeys(("mat", "headings", "stage", "backs", "facts", "start", "from"), (str,)),
+    **dict.fromkeys(("kits", "children", "share", "layers", "weeks", "days"), (int,)),
     **dict.fromkeys(("spares", "cuts_per_minute", "grammage", "per_sheet"), NUMBER),
-    **dict.fromkeys(("same_sheets", "collated", "mini"), (bool,)),
+    **dict.fromkeys(("same_sheets", "collated", "mini", "home"), (bool,)),
 }
 
 

@@ -26,10 +26,13 @@ from kitbuilder.number.course.schedule import Task
 from kitbuilder.press.printing import Press
 from kitbuilder.press.printing import fitted_paper as fitted_paper
 
-Part = Literal["pieces", "mats", "cards", "guide", "progress"]
+Part = Literal["pieces", "mats", "cards", "week", "guide", "progress", "evening", "outline"]
 PARTS: tuple[Part, ...] = get_args(Part)
-DEFAULT_PARTS: tuple[Part, ...] = PARTS[:-1]
-"""The parts of a kit unless it is said; a practice plan brings the progress page too."""
+DEFAULT_PARTS: tuple[Part, ...] = PARTS[:6]
+"""The parts of a kit unless it is said."""
+
+CLASS_PARTS: tuple[Part, ...] = ("pieces", "mats", "cards", "guide")
+"""The parts of a class set unless it is said; a practice plan brings its weeks too."""
 
 MOST_PIECES = 10_000
 """Pieces of one kind that may be asked for."""
@@ -83,6 +86,12 @@ class Request:
     pupils: tuple[Pupil, ...] = ()
     name: Literal["kit", "cards", "mats"] = "kit"
     each: bool = False
+
+    @property
+    def printed(self) -> tuple[Part, ...]:
+        """The parts to print: all that were named, or what the kit or class set holds."""
+        alone = self.cutting.kits == 1 or self.parts != DEFAULT_PARTS
+        return self.parts if alone else CLASS_PARTS
 
     def __post_init__(self) -> None:
         if len(self.sums) > MOST_SUMS:

@@ -41,7 +41,7 @@ def run(*args: str, given: str | bytes | None = None) -> Result:
         ("kit a.toml 7-3", "not both"),
         ("kit --within 5000", "from 2 to 1000"),
         ("kit --within many", "give a whole number"),
-        ("kit --only box", "choose from pieces, mats, cards, guide"),
+        ("kit --only box", "choose from pieces, mats, cards, week, guide"),
         ("kit --unit", "requires an argument; see what is allowed with: main kit --help."),
         ("pieces", "say how many"),
         ("pieces --tens -1", "from 0 to 10000"),

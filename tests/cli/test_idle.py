@@ -174,7 +174,7 @@ def test_every_option_of_a_kit_has_been_thought_of() -> None:
     # Each wish of the cards, the mats and the cutting is an option: when one is added, idle.py
     # has to say where it is of no use, and this list grows.
     known = {"stage", "backs", "kinds", "facts", "headings", "arrangement", "each"}
-    known |= {"kits", "layers", "same_sheets", "spares"}  # every kit takes kits
+    known |= {"kits", "layers", "same_sheets", "spares", "children", "home"}  # every kit takes kits
     for record in (CardWishes, MatWish, CutWish):
         assert {f.name for f in fields(record)} <= known
 

@@ -6,7 +6,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.card_packs import answer, arrow_numbers, kit_pack
 from kitbuilder.kit.card_records import Answer, CardWishes, Pupil, Task
-from kitbuilder.kit.contents import contents
+from kitbuilder.kit.contents import KitWish, contents
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import CutWish, EstimateWish, Kit, Say, Shown
 from kitbuilder.kit.tonight import mini_contents
@@ -19,7 +19,7 @@ NOTHING = Pieces()
 
 
 def kit(*sums: Sum, parts: tuple[str, ...] = ALL, wishes: CardWishes = CardWishes()) -> Kit:
-    return contents(sums, None, NOTHING, MatWish(), parts, Sum(42, 17), WORDS, wishes)
+    return contents(KitWish(sums, parts, Sum(43, 17), cards=wishes), WORDS)
 
 
 @pytest.mark.parametrize(
@@ -46,14 +46,14 @@ def test_an_exchange_card_for_each_piece_but_ones(sum_: Sum, sources: list[int])
 def test_only_the_parts_named_are_filled() -> None:
     full, none = kit(Sum(71, 48), parts=(*ALL, "progress")), kit(Sum(71, 48), parts=())
     assert full.pieces == Pieces(11, 7) and full.mats == MatWish()
-    assert full.packs and len(full.guide) == 4 and full.progress and not full.plan
+    assert full.packs and len(full.guide) == 4 and full.progress and not full.course.weeks
     assert none == Kit((Sum(71, 48),), None, NOTHING, None, (), (), CardWishes(), (), ())
 
 
 def test_without_sums_the_guide_has_an_example_and_arrows_go_to_hundreds() -> None:
     # A kit for any sum below a number has no sum of its own. Arrow cards: nine of each place.
     wishes = CardWishes(kinds=("arrows",))
-    bare = contents((), 1000, NOTHING, MatWish(), ALL, Sum(42, 17), WORDS, wishes)
+    bare = contents(KitWish((), ALL, Sum(42, 17), limit=1000, cards=wishes), WORDS)
     assert [len(pack.arrows) for pack in bare.packs] == [27]
     assert bare.guide[1][0] == Say("title", WORDS("guide.lesson", sum=Sum(42, 17)))
     assert (len(arrow_numbers(2)), len(arrow_numbers(4))) == (27, 36)

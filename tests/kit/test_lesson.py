@@ -1,9 +1,8 @@
 """The guide's lesson: what is numbered, looked at, named and drawn, reckoned by hand."""
 
 from kitbuilder.design import load as designs
-from kitbuilder.formats.plan_csv import read_plan
 from kitbuilder.kit.lessons import guide, lesson_steps, progress
-from kitbuilder.kit.plan_page import plan_page
+from kitbuilder.kit.onward import onward
 from kitbuilder.kit.records import Blanks, Block, Say, Scene, Shown
 from kitbuilder.kit.scenes import parts_scene, scenes, short_scene, through_ten_scenes
 from kitbuilder.number import Pieces, Sum
@@ -31,10 +30,9 @@ def test_steps_are_numbered_from_one() -> None:
     before, lesson, writing, _ = guide((Sum(71, 48),), WORDS)
     for blocks, count in ((before, 5), (lesson, 9), (writing, 5)):
         assert markers(blocks) == [f"{n}." for n in range(1, count + 1)]
-    row = "2027-01-11,1,1,practice,pieces,71,48,300\n"
-    plan = plan_page(read_plan("date,week,day,phase,kind,whole,part,seconds\n" + row), WORDS)
+    page = onward((Sum(71, 48),), Pieces(11, 7), WORDS, checked=True).blocks
     count = len(WORDS.lines("plan.check_steps"))
-    assert markers(plan) == [f"{n}." for n in range(1, count + 1)]
+    assert markers(page) == [f"{n}." for n in range(1, count + 1)]
 
 
 def test_what_to_do_when_it_goes_well_is_told_for_each_stage() -> None:

@@ -114,7 +114,7 @@ def test_the_print_run_comes_first_and_names_every_page(
     cover = PdfReader(folder / "kit.pdf").pages[1].extract_text()
     assert "For each kit you will cut" in " ".join(cover.split())
     last = len(record["sheets"])
-    assert f"{last - 3}–{last} Guide, for the adult 1 paper one" in " ".join(text.split())
+    assert f"{last - 4}–{last - 1} Guide, for the adult 1 paper one" in " ".join(text.split())
 
 
 def test_there_is_a_label_for_every_kit(class_set: tuple[dict[str, Any], Path]) -> None:

@@ -22,9 +22,11 @@ from kitbuilder.cli.typed import (
     CardTyped,
     MatTyped,
     SetTyped,
+    WeeksTyped,
     card_options,
     mat_options,
     set_options,
+    weeks_options,
 )
 from kitbuilder.errors import RefusedError
 
@@ -33,7 +35,9 @@ if TYPE_CHECKING:
     from kitbuilder.press.printing import Printing
     from kitbuilder.request.file import Wishes
 
-Typed = TypeVar("Typed", MatTyped, SetTyped, CardTyped)
+Typed = TypeVar("Typed", MatTyped, SetTyped, CardTyped, WeeksTyped)
+
+_PARTS = "pieces,mats,cards,week,guide,progress,evening,outline"
 
 
 @click.command(cls=Grouped, context_settings=SUMS_SETTINGS)
@@ -42,7 +46,8 @@ Typed = TypeVar("Typed", MatTyped, SetTyped, CardTyped)
 @click.option("--plan", metavar="FILE", help="Practice plan (CSV); see: kitbuilder plan.")
 @click.option("--mini", is_flag=True, help="The least kit for one sum, on the fewest sheets.")
 @click.option("--within", type=WHOLE, metavar="LIMIT", help="Pieces for any sum below LIMIT.")
-@click.option("--only", metavar="PARTS", help="Only these: pieces,mats,cards,guide,progress.")
+@click.option("--only", metavar="PARTS", help=f"Only these: {_PARTS}.")
+@weeks_options(None)
 @mat_options
 @set_options
 @card_options
@@ -55,6 +60,7 @@ def kit(
     mini: bool,
     within: int | None,
     only: str | None,
+    practice: WeeksTyped,
     mat: MatTyped,
     of_set: SetTyped,
     card: CardTyped,
@@ -66,7 +72,7 @@ def kit(
     Without sums it builds the ready-made first kit. A request file (TOML) holds the same
     wishes as the options; an option given here wins.
     """
-    from kitbuilder.kit.plan_page import plan_sums
+    from kitbuilder.kit.plan_words import plan_sums
     from kitbuilder.pipeline import build
     from kitbuilder.request.request import Request, read_parts
 
@@ -74,7 +80,11 @@ def kit(
     said = wished(wishes)
     mat, of_set, card = over(mat, said), over(of_set, said), over(card, said)
     mini = mini or bool(said.get("mini"))
-    tasks = _tasks(plan, what, sums)
+    practice = over(practice, said)
+    tasks = _planned(practice, wishes, typed=bool(what) or sums is not None)
+    tasks = tasks or _tasks(plan, what, sums)
+    if plan is not None and practice.weeks is not None:
+        raise RefusedError("plan.twice", option="weeks", other="plan")
     if mini and (what or sums is not None) and len(wishes.sums) > 1:
         raise RefusedError("mini.many-sums", option="mini", count=len(wishes.sums))
     how = printing.over(wishes.printing)
@@ -98,7 +108,8 @@ def kit(
 def wished(wishes: "Wishes") -> dict[str, Any]:
     """Return the request file's options that were not given on the command line."""
     source = click.get_current_context().get_parameter_source
-    return {k: v for k, v in wishes.options if source(k) in (None, ParameterSource.DEFAULT)}
+    named = (("first" if name == "from" else name, value) for name, value in wishes.options)
+    return {k: v for k, v in named if source(k) in (None, ParameterSource.DEFAULT)}
 
 
 def over(typed: Typed, said: dict[str, Any]) -> Typed:
@@ -115,6 +126,22 @@ def _tasks(plan: str | None, what: tuple[str, ...], sums: str | None) -> "tuple[
     if what or sums is not None:
         raise RefusedError("option.sums-or", option="plan")
     return read_plan(read_input(plan, LARGEST_PLAN))
+
+
+def _planned(practice: WeeksTyped, wishes: "Wishes", *, typed: bool) -> "tuple[Task, ...]":
+    """Return the tasks of the weeks asked for, if any are; sums that were typed open them."""
+    from kitbuilder.number.course.schedule import plan
+
+    if practice.weeks is None:
+        for option in ("days", "start", "skip", "from"):
+            if getattr(practice, "first" if option == "from" else option) != _usual(option):
+                raise RefusedError("class.share-alone", option=option, needed="weeks")
+        return ()
+    return plan(practice.wish(wishes.sums if typed else ())).tasks
+
+
+def _usual(option: str) -> object:
+    return 5 if option == "days" else None
 
 
 def asked_for(what: tuple[str, ...], sums: str | None, within: int | None) -> "Wishes":

@@ -2,31 +2,23 @@
 
 from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
 from kitbuilder.cli.facts_listed import facts_listed
 from kitbuilder.cli.options import WHOLE, new_file, words_option
+from kitbuilder.cli.typed import WeeksTyped, weeks_options
 from kitbuilder.cli.voice import tell
 from kitbuilder.errors import RefusedError, Said
 
 if TYPE_CHECKING:
-    from datetime import date
-
     from kitbuilder.design.load import Words
-    from kitbuilder.number.course.schedule import Plan, PlanWish
-
-_KINDS = "two,ones,tens,both,across-zero"
-_STAGES = "pieces, both, drawn or written"
+    from kitbuilder.number.course.schedule import Plan
 
 
 @click.command()
-@click.option("--start", metavar="DATE", help="The first day, such as 2027-01-11.")
-@click.option("--weeks", type=WHOLE, default=4, show_default=True, help="Weeks of practice.")
-@click.option("--days", type=WHOLE, default=5, show_default=True, help="Days a week.")
-@click.option("--skip", metavar="KINDS", help=f"Kinds of sums done before: {_KINDS}.")
-@click.option("--from", "first", metavar="STAGE", help=f"Where the first begins: {_STAGES}.")
+@weeks_options(4)
 @click.option(
     "--csv",
     "csv_",
@@ -35,7 +27,7 @@ _STAGES = "pieces, both, drawn or written"
 )
 @click.option("--seed", type=WHOLE, default=1, show_default=True, help="Another seed, other sums.")
 @words_option
-def plan(csv_: str | None, seed: int, words: "Words", **asked: Any) -> None:  # noqa: ANN401
+def plan(csv_: str | None, seed: int, words: "Words", practice: WeeksTyped) -> None:
     """Plan some weeks of practice: which sums and small facts on which day.
 
     Each kind of sum begins with pieces alone, then pieces and pencil together, then drawing,
@@ -47,7 +39,7 @@ def plan(csv_: str | None, seed: int, words: "Words", **asked: Any) -> None:  # 
 
     if seed < 0:
         raise RefusedError("option.seed", option="seed", given=seed)
-    made = make(plan_wish(**asked), seed)
+    made = make(practice.wish(), seed)
     if csv_ is not None:
         _write(csv_, made)
     if csv_ != "-":
@@ -55,45 +47,6 @@ def plan(csv_: str | None, seed: int, words: "Words", **asked: Any) -> None:  # 
     for note in left_out(made, words):
         tell(note, err=True)
     tell(Said("told.seed-plan", seed=seed), err=True)
-
-
-def plan_wish(
-    start: str | None, weeks: int, days: int, skip: str | None, first: str | None
-) -> "PlanWish":
-    """Return what was asked for, checked; each refusal names the option and what it may be."""
-    from kitbuilder.number.course.outline import Span
-    from kitbuilder.number.course.rungs import LADDER, RUNG_KEYS
-    from kitbuilder.number.course.schedule import PlanWish
-    from kitbuilder.number.course.stages import STAGES
-
-    for option, value, most in (("weeks", weeks, 52), ("days", days, 7)):
-        if not 1 <= value <= most:
-            raise RefusedError("option.range", option=option, given=value, least=1, most=most)
-    skipped = [name.strip() for name in skip.split(",")] if skip is not None else []
-    for name in skipped:
-        if name not in RUNG_KEYS:
-            raise RefusedError("option.choice", option="skip", given=name, known=RUNG_KEYS)
-    rungs = tuple(rung for rung in LADDER if rung.key not in skipped)
-    if not rungs:
-        raise RefusedError("plan.skips-all", option="skip")
-    if first is not None and first not in STAGES:
-        raise RefusedError("option.choice", option="from", given=first, known=STAGES)
-    begin = next((stage for stage in STAGES if stage == first), STAGES[0])
-    return PlanWish(Span(weeks, days, _start(start)), rungs, begin)
-
-
-def _start(typed: str | None) -> "date | None":
-    from kitbuilder.formats.plan_csv import read_date
-
-    if typed is None:
-        return None
-    try:
-        start = read_date(typed.strip())
-        if 1900 <= start.year <= 2999:
-            return start
-    except ValueError:
-        pass
-    raise RefusedError("plan.start", option="start", given=typed)
 
 
 def _write(where: str, made: "Plan") -> None:
@@ -111,7 +64,7 @@ def _write(where: str, made: "Plan") -> None:
 
 def left_out(made: "Plan", words: "Words") -> Iterator[Said]:
     """Yield what the plan had no room for."""
-    from kitbuilder.kit.plan_page import rung_said
+    from kitbuilder.kit.plan_words import rung_said
 
     if made.rungs_left:
         kinds = "; ".join(rung_said(rung, words) for rung in made.rungs_left)

@@ -1,9 +1,10 @@
 """The mats of a kit: subtraction mat, addition mat, exchange board."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.mat_needs import MatWish, filling_sums, mat_needs
+from kitbuilder.kit.records import Kit
 from kitbuilder.layout.mat.exchange_board import board_sheets
 from kitbuilder.layout.mat.mat_plan import MatPlan, plan_mat
 from kitbuilder.layout.mat.mat_text import mat_text
@@ -19,6 +20,20 @@ class MatSet:
 
     plans: tuple[MatPlan, ...]
     sheets: tuple[Sheet, ...]
+
+
+def kit_mats(kit: Kit, style: Style) -> MatSet:
+    """Return the kit's mats; a smaller one for the first week comes first, where that will do."""
+    if not kit.mats:
+        return MatSet((), ())
+    places = max([s.places for s in kit.sums], default=3 if kit.limit else 0)
+    if not kit.first or max(s.places for s in kit.first) >= places:
+        return mat_set((*kit.sums, *kit.first), kit.limit, kit.mats, style)
+    kinds = tuple(kind for kind in kit.mats.kinds if kind == "subtract")
+    first = mat_set(kit.first, None, replace(kit.mats, kinds=kinds), style)
+    whole = mat_set(kit.sums, kit.limit, kit.mats, style)
+    later = tuple(replace(sheet, later=True) for sheet in whole.sheets)
+    return MatSet((*first.plans, *whole.plans), (*first.sheets, *later))
 
 
 def mat_set(sums: tuple[Sum, ...], limit: int | None, wish: MatWish, style: Style) -> MatSet:

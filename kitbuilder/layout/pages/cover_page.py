@@ -26,6 +26,9 @@ BANK_CARD = (85.6, 53.98)
 CORNER = 6.0
 """Length in mm of the two strokes of a corner mark."""
 
+OF_A_WEEK = (SheetKind.WEEK, SheetKind.WORKSHEET, SheetKind.WORKSHEET_KEY)
+"""Kinds of sheets that stand in one row of what to print."""
+
 LISTED = 12
 """Sums named on the cover before it says how many more there are."""
 
@@ -112,7 +115,7 @@ def _about(kit: Kit, held: Pieces, style: Style, *, alone: bool) -> list[Say | F
 def _serves_sums(kit: Kit) -> bool:
     """Say whether anything printed is for the kit's own sums; small facts and arrows are not."""
     asked = any(pack.tasks for pack in kit.packs)
-    return bool(asked or kit.pieces.value or kit.mats or kit.guide or kit.plan)
+    return bool(asked or kit.pieces.value or kit.mats or kit.guide or kit.course.weeks)
 
 
 def _sturdy(sheets: Sequence[Sheet], words: Words) -> list[Say | Figure]:
@@ -168,28 +171,48 @@ def _contents(
 ) -> tuple[Say | Figure, ...]:
     """Return what to print, and where to read on when all is cut."""
     heading = Say("heading", style.words("cover.contents"))
-    made = (heading, _table(sheets, before, style, area))
+    made: tuple[Say | Figure, ...] = (heading, _table(sheets, before, style, area))
+    later = [before + k for k, sheet in enumerate(sheets, 1) if sheet.later]
+    if later:
+        made += (Say("body", style.words("cover.later", pages=ranges(later))),)
     guide = guide_page(sheets, before)
     return made if guide is None else (*made, Say("body", style.words("cover.then", page=guide)))
 
 
+def ranges(pages: Sequence[int]) -> str:
+    """Return page numbers in order, neighbours as a range: 3–5, 8."""
+    runs: list[list[int]] = []
+    for page in pages:
+        if runs and page == runs[-1][1] + 1:
+            runs[-1][1] = page
+        else:
+            runs.append([page, page])
+    return ", ".join(str(a) if a == b else f"{a}–{b}" for a, b in runs)
+
+
 def _table(sheets: Sequence[Sheet], before: int, style: Style, area: Rect) -> Figure:
+    """Return the list of what to print at once."""
     keys = ("page", "what", "stock", "cut", "copies")
     rows = [tuple(style.words(f"cover.column_{key}") for key in keys)]
     first = before + 1
     groups = [list(same) for _, same in groupby(sheets, key=_belongs)]
     for group in groups:
+        if group[0].later:
+            first += len(group)
+            continue
         titles = {sheet.kind for sheet in group}
-        title = group[0].kind if len(titles) == 1 else "cards"
+        title = group[0].kind if len(titles) == 1 or titles <= set(OF_A_WEEK) else "cards"
         rows.append(_row(style.words(f"title.{title}"), first, group, style.words))
         first += len(group)
     return table(rows, area.width, style.look.type_mm.adult)
 
 
-def _belongs(sheet: Sheet) -> tuple[str, int]:
+def _belongs(sheet: Sheet) -> tuple[str, int, bool]:
     """Return what sheets of one row have in common: a kind, or that they are pupils' cards, and
     how many copies are printed."""
-    return "" if sheet.section and sheet.stock == "card" else sheet.kind, sheet.copies
+    of_pupils = sheet.section and sheet.stock == "card"
+    kind = SheetKind.WEEK if sheet.kind in OF_A_WEEK else sheet.kind
+    return "" if of_pupils else kind, sheet.copies, sheet.later
 
 
 def _row(what: str, first: int, group: Sequence[Sheet], words: Words) -> tuple[str, ...]:

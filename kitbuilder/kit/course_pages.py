@@ -1,0 +1,113 @@
+"""The pages of a course: weeks to tick, worksheets with their keys, and how to go on."""
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
+from kitbuilder.design.load import Words
+from kitbuilder.kit.course_records import Asked, SheetWords, WeekDay, WeekPage, Worksheet
+from kitbuilder.kit.plan_words import day_said, stage_of
+from kitbuilder.number import Sum
+from kitbuilder.number.course.schedule import Task
+from kitbuilder.number.course.stages import STAGES
+from kitbuilder.number.estimate import estimate
+from kitbuilder.number.facts import Fact
+
+CELLS = 8
+"""Sums on one worksheet."""
+
+
+def week_pages(plan: Sequence[Task], words: Words, *, slip: bool = False) -> tuple[WeekPage, ...]:
+    """Return a page for each week of ``plan``; with ``slip`` each ends in one for the teacher."""
+    return tuple(
+        WeekPage(
+            title=_week_title(tasks[0], words),
+            days=tuple(_day(tuple(day), words) for _, day in groupby(tasks, lambda t: t.day)),
+            ticks=words.lines("week.ticks"),
+            helped=words.lines("week.helped"),
+            foot=words.lines("week.foot"),
+            slip=words.lines("week.slip") if slip else (),
+        )
+        for tasks in (
+            list(week) for _, week in groupby(plan, lambda t: (t.week, t.phase == "return"))
+        )
+    )
+
+
+def _week_title(task: Task, words: Words) -> str:
+    if task.phase == "return":
+        week = words("plan.week", week=task.week)
+        return words("plan.beside", first=week, then=words("plan.return"))
+    return words("week.title", week=task.week)
+
+
+def _day(tasks: Sequence[Task], words: Words) -> WeekDay:
+    sums = [t for t in tasks if isinstance(t.item, Sum)]
+    stages = dict.fromkeys(words(f"stages.{stage_of(t)}") for t in sums)
+    title = day_said(tasks[0], words)
+    facts = ", ".join(str(t.item).replace(" ", "\xa0") for t in tasks if isinstance(t.item, Fact))
+    said = words("plan.check") if tasks[0].phase == "check" else ", ".join(stages)
+    return WeekDay(title, said, tuple(asked(t, words) for t in sums), facts)
+
+
+def asked(task: Task, words: Words) -> Asked:
+    """Return the sum of ``task`` with its estimate in words."""
+    if not isinstance(task.item, Sum):
+        raise TypeError(f"{task.item} is no sum")
+    return Asked(task.item, stage_of(task), about_said(task.item, words), day_said(task, words))
+
+
+def about_said(sum_: Sum, words: Words) -> str:
+    """Return about how many will be left: rounded, or that it is few."""
+    return str(estimate(sum_) or words("worksheet.few"))
+
+
+def worksheets(
+    plan: Sequence[Task], words: Words, *, daily: bool
+) -> tuple[tuple[Worksheet, ...], tuple[Worksheet, ...]]:
+    """Return the worksheets of ``plan`` and their keys: one a day, or as few a week as can be."""
+    sheets: list[Worksheet] = []
+    keys: list[Worksheet] = []
+    for _, tasks in groupby(plan, lambda t: (t.week, t.phase == "return", t.day if daily else 0)):
+        held = [task for task in tasks if isinstance(task.item, Sum)]
+        sheets += _sheets(held, words, daily=daily, key=False)
+        keys += _sheets(held, words, daily=daily, key=True)
+    return tuple(sheets), tuple(keys)
+
+
+def _sheets(tasks: Sequence[Task], words: Words, *, daily: bool, key: bool) -> Iterator[Worksheet]:
+    spoken = [t for t in tasks if t.kind == "pieces"]
+    written = [asked(t, words) for t in tasks if t.kind != "pieces"]
+    first = words("plan.week", week=tasks[0].week)
+    if daily:
+        first = words("plan.beside", first=first, then=day_said(tasks[0], words))
+    for start in range(0, max(1, len(written)), CELLS):
+        yield Worksheet(
+            title=words("worksheet.key" if key else "worksheet.title"),
+            day=first,
+            asked=tuple(written[start : start + CELLS]),
+            spoken="" if start else _spoken(spoken, words, key=key),
+            foot=words("worksheet.key_foot" if key else "worksheet.foot"),
+            words=_sheet_words(words),
+            key=key,
+        )
+
+
+def _spoken(tasks: Sequence[Task], words: Words, *, key: bool) -> str:
+    if not tasks:
+        return ""
+    said = []
+    for task in tasks:
+        found = asked(task, words)
+        rest = f" = {found.sum.rest}" if key else ""
+        said.append(f"{found.sum}{rest}".replace(" ", "\xa0"))
+    return words("worksheet.spoken", sums=", ".join(said))
+
+
+def _sheet_words(words: Words) -> SheetWords:
+    return SheetWords(
+        name=words("worksheet.name"),
+        date=words("worksheet.date"),
+        about=words("worksheet.about"),
+        check=words("worksheet.check"),
+        stages=tuple(words(f"stages.{stage}") for stage in STAGES),
+    )

@@ -1,0 +1,31 @@
+"""The pages of a course as sheets, each in as many copies as it has readers."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from kitbuilder.design.style import Style
+from kitbuilder.kit.course_records import CoursePages, Reader
+from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.model import Sheet, SheetKind
+from kitbuilder.layout.pages.guide_pages import guide_sheets
+from kitbuilder.layout.pages.week_sheets import week_sheets
+from kitbuilder.layout.pages.worksheet_pages import worksheet_sheets
+
+
+def course_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterator[Sheet]:
+    """Yield weeks and worksheets, a copy for each child, then the keys, one for the adult."""
+    for sheet in (*week_sheets(course.weeks, style), *worksheet_sheets(course.worksheets, style)):
+        yield replace(sheet, copies=copies(cutting, "child"))
+    yield from worksheet_sheets(course.keys, style)
+
+
+def advice_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterator[Sheet]:
+    """Yield the pages of advice, in copies for their readers."""
+    for advice in course.advice:
+        for sheet in guide_sheets(SheetKind(advice.kind), [advice.blocks], style):
+            yield replace(sheet, copies=copies(cutting, advice.reader))
+
+
+def copies(cutting: CutWish, reader: Reader) -> int:
+    """Return how many copies a page for ``reader`` takes."""
+    return {"child": cutting.readers, "kit": cutting.kits, "adult": 1}[reader]

@@ -1,0 +1,63 @@
+"""Typed weeks, kinds and stages into a checked wish for a practice plan."""
+
+from datetime import date
+
+from kitbuilder.errors import RefusedError
+from kitbuilder.formats.plan_csv import read_date
+from kitbuilder.number import Sum
+from kitbuilder.number.course.outline import Span
+from kitbuilder.number.course.rungs import LADDER, RUNG_KEYS, Rung, rung_of
+from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, PlanWish
+from kitbuilder.number.course.stages import STAGES
+from kitbuilder.number.stock import stock
+
+
+def plan_wish(
+    weeks: int,
+    days: int,
+    start: str | None,
+    skip: tuple[str, ...],
+    first: str | None,
+    sums: tuple[Sum, ...] = (),
+) -> PlanWish:
+    """Return what was asked for, checked; each refusal names the option and what it may be.
+
+    ``sums`` open their kinds; the plan begins with the kind of the first that is on the ladder.
+    """
+    for option, value, most in (("weeks", weeks, 52), ("days", days, 7)):
+        if not 1 <= value <= most:
+            raise RefusedError("option.range", option=option, given=value, least=1, most=most)
+    if first is not None and first not in STAGES:
+        raise RefusedError("option.choice", option="from", given=first, known=STAGES)
+    begin = next((stage for stage in STAGES if stage == first), STAGES[0])
+    return PlanWish(
+        span=Span(weeks, days, _start(start)),
+        rungs=_rungs(skip, sums),
+        first=begin,
+        pieces=READY_PIECES.most(stock(sums)),
+        lessons=(*sums, *LESSONS),
+    )
+
+
+def _rungs(skip: tuple[str, ...], sums: tuple[Sum, ...]) -> tuple[Rung, ...]:
+    for name in skip:
+        if name not in RUNG_KEYS:
+            raise RefusedError("option.choice", option="skip", given=name, known=RUNG_KEYS)
+    opening = next((rung for rung in map(rung_of, sums) if rung), LADDER[0])
+    above = LADDER[LADDER.index(opening) :]
+    rungs = tuple(rung for rung in above if rung.key not in skip)
+    if not rungs:
+        raise RefusedError("plan.skips-all", option="skip")
+    return rungs
+
+
+def _start(typed: str | None) -> date | None:
+    if typed is None:
+        return None
+    try:
+        start = read_date(typed.strip())
+        if 1900 <= start.year <= 2999:
+            return start
+    except ValueError:
+        pass
+    raise RefusedError("plan.start", option="start", given=typed)

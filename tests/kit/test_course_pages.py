@@ -1,0 +1,197 @@
+"""Weeks on paper: every day has its sums, every written sum its place on a worksheet and a key."""
+
+import json
+import re
+from datetime import date
+from itertools import groupby
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+from pypdf import PdfReader
+
+from kitbuilder.cli import main
+from kitbuilder.design import load as designs
+from kitbuilder.formats.plan_csv import plan_table
+from kitbuilder.kit.contents import KitWish, contents
+from kitbuilder.kit.course_pages import about_said, week_pages, worksheets
+from kitbuilder.kit.onward import onward, reach_said
+from kitbuilder.kit.plan_words import plan_sums
+from kitbuilder.kit.records import Say
+from kitbuilder.number import Pieces, Sum
+from kitbuilder.number.course.outline import Span
+from kitbuilder.number.course.rungs import rung_of
+from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, READY_WEEK, PlanWish, plan
+from kitbuilder.number.course.stages import STAGES
+from kitbuilder.number.stock import stock
+
+WORDS = designs.words()
+TASKS = plan(PlanWish(Span(4, 5, date(2027, 1, 11)))).tasks
+
+
+def run(*args: str) -> Result:
+    return CliRunner().invoke(main, args)
+
+
+def kinds_of(folder: Path) -> list[tuple[int, str, int]]:
+    record = json.loads((folder / "kit.json").read_text())
+    return [(s["page"], s["kind"], s["copies"]) for s in record["sheets"]]
+
+
+def test_every_day_and_every_task_is_on_a_week() -> None:
+    pages = week_pages(TASKS, WORDS)
+    assert [page.title for page in pages[:4]] == [f"Week {n} at a glance" for n in range(1, 5)]
+    assert len(pages) == 7  # four weeks and three returns
+    days = [day for page in pages for day in page.days]
+    assert [day.title[4:] for day in days] == sorted({t.when.isoformat() for t in TASKS if t.when})
+    assert days[0].title == "Mon 2027-01-11"  # 11 January 2027 is a Monday
+    sums = [asked.sum for day in days for asked in day.sums]
+    assert sums == [task.item for task in TASKS if isinstance(task.item, Sum)]
+    facts = sum(len(day.facts.split(", ")) for day in days)
+    assert facts == sum(task.kind == "fact" for task in TASKS)
+
+
+@pytest.mark.parametrize("daily", [False, True])
+def test_every_sum_is_written_once_and_pieces_alone_are_told(daily: bool) -> None:
+    sheets, keys = worksheets(TASKS, WORDS, daily=daily)
+    written = [asked.sum for sheet in sheets for asked in sheet.asked]
+    assert written == [t.item for t in TASKS if isinstance(t.item, Sum) and t.kind != "pieces"]
+    assert [sheet.asked for sheet in sheets] == [key.asked for key in keys]
+    spoken = "".join(sheet.spoken for sheet in sheets).replace("\xa0", " ")
+    for task in TASKS:
+        if task.kind == "pieces" and isinstance(task.item, Sum):
+            assert str(task.item) in spoken
+            assert f"{task.item} = {task.item.rest}" in "".join(key.spoken for key in keys).replace(
+                "\xa0", " "
+            )
+    if daily:
+        days = [k for k, _ in groupby(TASKS, lambda t: (t.week, t.day, t.phase))]
+        assert len({sheet.day for sheet in sheets}) == len(days)
+    assert all(len(sheet.asked) <= 8 for sheet in sheets)
+
+
+def test_an_estimate_is_a_number_or_few() -> None:
+    assert about_said(Sum(61, 34), WORDS) == "30"
+    assert about_said(Sum(102, 86), WORDS) == "few"
+
+
+def test_the_ready_made_kit_holds_the_first_week(tmp_path: Path) -> None:
+    result = run("kit", "--out", str(tmp_path))
+    assert result.exit_code == 0, result.stderr
+    pages = kinds_of(tmp_path)
+    assert len(pages) <= 20
+    text = PdfReader(tmp_path / "kit.pdf").pages[0].extract_text()
+    said = next(line for line in text.splitlines() if "print these too" in line)
+    later = set()
+    for first, last in re.findall(r"(\d+)(?:–(\d+))?", said):
+        later |= set(range(int(first), int(last or first) + 1))
+    assert later and len(pages) - len(later) <= 12
+    now = {kind for page, kind, _ in pages if page not in later}
+    assert {"pieces", "mat", "exchange_cards", "week", "worksheet", "worksheet_key"} <= now
+    assert {"task_cards", "onward", "progress", "differently"} == {
+        kind for page, kind, _ in pages if page in later
+    } - {"mat", "answers"}
+
+
+def test_the_pieces_do_every_sum_of_the_week() -> None:
+    for sums in (LESSONS, (Sum(634, 258),), (Sum(21, 13),), (Sum(305, 148), Sum(71, 48))):
+        made = contents(KitWish(sums, ("pieces", "mats", "week"), LESSONS[0]), WORDS)
+        needed = stock((*sums, *made.first))
+        assert made.pieces == needed and len(made.first) == 10
+        assert {rung_of(s) for s in made.first} == {rung_of(sums[0])}
+    ready = contents(KitWish(LESSONS, ("pieces", "week"), LESSONS[0]), WORDS)
+    assert ready.first == READY_WEEK and ready.pieces == READY_PIECES == Pieces(15, 13, 4)
+
+
+def test_no_week_without_an_exchange_and_none_in_a_class_set(tmp_path: Path) -> None:
+    assert run("kit", "48-15", "--out", str(tmp_path / "a")).exit_code == 0
+    assert "week" not in {kind for _, kind, _ in kinds_of(tmp_path / "a")}
+    assert run("kit", "71-48", "--kits", "2", "--out", str(tmp_path / "b")).exit_code == 0
+    assert "week" not in {kind for _, kind, _ in kinds_of(tmp_path / "b")}
+
+
+def test_weeks_go_into_a_kit_in_one_command(tmp_path: Path) -> None:
+    result = run("kit", "--weeks", "4", "--out", str(tmp_path / "a"))
+    assert result.exit_code == 0, result.stderr
+    (tmp_path / "plan.csv").write_text(plan_table(plan(PlanWish()).tasks))
+    args = ("kit", "--plan", str(tmp_path / "plan.csv"), "--out", str(tmp_path / "b"))
+    assert run(*args).exit_code == 0
+    assert kinds_of(tmp_path / "a") == kinds_of(tmp_path / "b")  # the same, with no file between
+    kinds = [kind for _, kind, _ in kinds_of(tmp_path / "a")]
+    assert "task_cards" not in kinds and kinds.count("week") == 7
+
+
+def test_weeks_begin_with_the_sum_given(tmp_path: Path) -> None:
+    args = ("kit", "634-258", "--weeks", "2", "--start", "2027-01-11", "--from", "both")
+    assert run(*args, "--out", str(tmp_path)).exit_code == 0
+    record = json.loads((tmp_path / "kit.json").read_text())
+    assert record["sums"][0] == {"whole": 634, "part": 258, "rest": 376}
+
+
+def test_a_class_gets_one_worksheet_a_day(tmp_path: Path) -> None:
+    args = ("kit", "--weeks", "1", "--children", "29", "--share", "2", "--out", str(tmp_path))
+    assert run(*args).exit_code == 0
+    pages = kinds_of(tmp_path)
+    copies = {kind: {c for _, k, c in pages if k == kind} for _, kind, _ in pages}
+    assert copies["worksheet"] == {29} and copies["week"] == {29}
+    assert copies["worksheet_key"] == {1} and copies["mat"] == {15}
+    assert sum(kind == "worksheet" for _, kind, _ in pages) == 5
+
+
+@pytest.mark.parametrize(
+    ("args", "says"),
+    [
+        (("--start", "2027-01-11"), "--start was given without --weeks"),
+        (("--from", "both"), "--from was given without --weeks"),
+        (("--weeks", "0"), "--weeks was 0"),
+        (("--weeks", "2", "--plan", "x.csv"), "--weeks and --plan"),
+        (("305-148", "--weeks", "2", "--skip", "across-zero"), "leave one to learn"),
+    ],
+)
+def test_weeks_that_cannot_be_are_refused(args: tuple[str, ...], says: str, tmp_path: Path) -> None:
+    result = run("kit", *args, "--out", str(tmp_path / "out"))
+    assert result.exit_code == 2 and says in result.stderr
+    assert not (tmp_path / "out").exists()
+
+
+def test_what_the_pieces_reach_is_said_and_true() -> None:
+    said = " ".join(reach_said(Pieces(15, 13, 4), WORDS))
+    assert "at most 4 hundreds, 9 tens and 9 ones" in said
+    assert "not enough ones, the whole has at most 5 ones" in said
+    assert "not enough tens, the whole has at most 3 tens" in said
+    # All sums below 500, by brute force: those words and the stock say the same.
+    for whole in range(100, 500):
+        for part in range(1, whole, 7):
+            sum_ = Sum(whole, part)
+            ones, tens = whole % 10, whole // 10 % 10
+            words_say = (ones >= part % 10 or ones <= 5) and (
+                whole % 100 >= part % 100 or tens <= 3
+            )
+            covered = Pieces(15, 13, 4).most(stock([sum_])) == Pieces(15, 13, 4)
+            assert words_say == covered, sum_
+    assert list(reach_said(Pieces(9, 9), WORDS))[1:] == [
+        "where there are not enough ones, the pieces do not suffice."
+    ]
+
+
+def test_the_next_kind_and_the_way_back_are_said() -> None:
+    said = [b.text for b in onward(READY_WEEK, READY_PIECES, WORDS).blocks if isinstance(b, Say)]
+    assert any("Begin with 254 − 38" in text for text in said)
+    assert any("After six weeks and after half a year" in text for text in said)
+    for text in said:
+        for whole, part in re.findall(r"(\d+)\xa0−\xa0(\d+)", text):
+            assert READY_PIECES.most(stock([Sum(int(whole), int(part))])) == READY_PIECES
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_guide_plan_and_worksheets_name_one_order(language: str) -> None:
+    words = designs.words(language)
+    names = [words(f"stages.{stage}") for stage in STAGES]
+    assert len(set(names)) == 4
+    week = week_pages(plan(PlanWish(Span(1))).tasks, words)[0]
+    said = ", ".join(day.stages for day in week.days)
+    met = sorted(names, key=lambda name: said.index(name))
+    assert met == names
+    sheet = worksheets(plan(PlanWish(Span(1))).tasks, words, daily=False)[0][0]
+    assert list(sheet.words.stages) == names
+    assert plan_sums(plan(PlanWish(Span(1))).tasks) == READY_WEEK
