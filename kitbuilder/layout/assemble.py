@@ -1,6 +1,6 @@
 """Turns a kit into its sheets, in the order an adult needs them."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from kitbuilder.design.style import Style
@@ -10,6 +10,7 @@ from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.cards.packs import pack_sheets
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.map_pages import CutMap, cut_map, map_blocks
+from kitbuilder.layout.cutting.scissors_page import scissors_pages
 from kitbuilder.layout.mat.mat_set import MatSet, mat_set
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.page import Page
@@ -58,7 +59,6 @@ def lay_out(
     )
     own = [s for s in (*mats.sheets, *exchange, *cards) if s.kind != SheetKind.ANSWERS]
     labels = label_sheets(kit.pieces, own, cutting.kits, style)
-    area = Page.upright(style.paper).inside.inset(ADULT_INSET)
     others = [s for s in (*exchange, *cards, *labels) if s.cuts and not s.section]
     alone = plan is None and cutting.kits == cutting.layers == 1
     # a few cards without pieces need no map: their own lines say enough
@@ -67,7 +67,7 @@ def lay_out(
     bag = bag_lines(kit.pieces, own, style.words) if cutting.kits > 1 else ()
     body = (
         *making.sheets(plan, kit.pieces, style, cutting),
-        *flowed(SheetKind.CUTTING, map_blocks(cut, bag, style.words, style.look, area), style),
+        *_cutting_pages(cut, bag, style),
         *mat_sheets,
         *_numbered((*exchange, *cards, *labels), cut),
         *guide_sheets(SheetKind.GUIDE, kit.guide, style),
@@ -77,6 +77,14 @@ def lay_out(
     single = cutting.kits == 1  # else the print run says what to print
     cover = cover_sheets(kit, body, style, listed=single)
     return LaidOut((*cover, *body), plan, mats, cut)
+
+
+def _cutting_pages(cut: CutMap, bag: Sequence[str], style: Style) -> tuple[Sheet, ...]:
+    """Return what says how everything is cut, by scissors or in stacks."""
+    if cut.layers == 1:
+        return scissors_pages(cut, bag, style)
+    area = Page.upright(style.paper).inside.inset(ADULT_INSET)
+    return flowed(SheetKind.CUTTING, map_blocks(cut, bag, style.words, style.look, area), style)
 
 
 def _numbered(sheets: Iterable[Sheet], cut: CutMap) -> Iterator[Sheet]:
