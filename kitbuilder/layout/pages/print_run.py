@@ -27,7 +27,7 @@ from kitbuilder.layout.parts.furniture import (
 )
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
-from kitbuilder.layout.parts.words import lines, placed_line
+from kitbuilder.layout.parts.words import lines, placed_line, wide
 
 SHEETS_A_LEVEL = 5
 """So many copies make a pile one sheet higher in its picture."""
@@ -36,6 +36,9 @@ MOST_LEVELS = 7
 
 TICK = 4.6
 """Side of a box to tick, mm."""
+
+PAGES = 26.0
+"""Width of the pages as they are typed, mm."""
 
 _GAP = 2.4
 
@@ -191,15 +194,22 @@ def _ticked(block: Block, width: float) -> Block:
     return Block((*block.items, item), width, block.height)
 
 
-def _columns(width: float) -> tuple[float, float, float, float]:
+def _columns(width: float, style: Style) -> tuple[float, float, float, float]:
     """Return where pages, copies and sides stand (their middles), and the pictures' width."""
-    return width - 0.43 * width + 8, width - 0.25 * width, width - 0.12 * width, 0.12 * width
+    words, least = style.words, settings(style.look).least
+    gap = 4.0
+    sides = width - wide(words("run.printed"), least) - gap - wide(words("run.sides"), least) / 2
+    sides = min(sides, width - 2 * TICK - gap - 6.0)
+    copies = sides - max(7.0, wide(words("run.sides"), least) / 2) - gap
+    copies -= wide(words("run.copies"), least) / 2
+    pages = copies - wide(words("run.copies"), least) / 2 - gap - PAGES / 2
+    return pages, copies, sides, 0.12 * width
 
 
 def _table_head(number: int, title: str, width: float, style: Style) -> Block:
     words, least = style.words, settings(style.look).least
-    pages, copies, sides, _ = _columns(width)
-    heading = step_heading(number, title, pages - 20, style)
+    pages, copies, sides, _ = _columns(width, style)
+    heading = step_heading(number, title, pages - PAGES / 2 - 2, style)
     y = heading.height / 2
     said = (("pages", pages), ("copies", copies), ("sides", sides))
     items = [placed_line(words(f"run.{key}"), least, x, y, "centre") for key, x in said]
@@ -211,20 +221,20 @@ def _row(pile: Pile, run: _Run) -> Block:
     """Return one pile: its picture, name and pages, how many copies, on how many sides."""
     style, width = run.style, run.width
     words, sets = style.words, settings(style.look)
-    pages, copies, sides, picture = _columns(width)
-    room = pages - picture - 14
+    pages, copies, sides, picture = _columns(width, style)
+    room = pages - PAGES / 2 - picture - 1
     name = words("run.for_adult") if len(pile.kinds) > 1 else words(f"title.{pile.kinds[0]}")
     texts = [lines(name, sets.heading, room), *_notes(pile, run, room)]
     said = stack(texts)
     accent = Setting(1.2 * sets.text.size, 1.2 * sets.text.lead, tone="accent")
-    typed = lines(_typed(pile.pages), accent, 26.0, "centre")
+    typed = lines(_typed(pile.pages), accent, PAGES, "centre")
     high = max(said.height, typed.height, 9.0)
     large = Setting(style.look.type_mm.title * 0.72, style.look.type_mm.title)
     heaped = _pile(pile.copies, picture - 5)
     items = [
         *heaped.at(2, high - heaped.height - 1),
         *said.at(picture, (high - said.height) / 2),
-        *typed.at(pages - 13, (high - typed.height) / 2),
+        *typed.at(pages - PAGES / 2, (high - typed.height) / 2),
         placed_line(str(pile.copies), large, copies, high / 2, "centre"),
     ]
     signs = row([pictogram("paper", 6.0)] * (2 if pile.flip else 1), 0.2)
