@@ -8,16 +8,15 @@ from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.cards.bag_labels import bag_lines, label_sheets
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.cards.packs import pack_sheets
+from kitbuilder.layout.cutting.cut_map import CutMap, cut_map
 from kitbuilder.layout.cutting.cut_plan import CutPlan
-from kitbuilder.layout.cutting.map_pages import CutMap, cut_map, map_blocks
 from kitbuilder.layout.cutting.scissors_page import scissors_pages
+from kitbuilder.layout.cutting.stack_page import stack_pages
 from kitbuilder.layout.mat.mat_set import MatSet, mat_set
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.cover_page import cover_sheets
 from kitbuilder.layout.pages.guide_pages import guide_sheets
 from kitbuilder.layout.pieces.making import Making
-from kitbuilder.layout.text.flow import ADULT_INSET, flowed
 
 _BY_HAND = Making()
 
@@ -83,8 +82,7 @@ def _cutting_pages(cut: CutMap, bag: Sequence[str], style: Style) -> tuple[Sheet
     """Return what says how everything is cut, by scissors or in stacks."""
     if cut.layers == 1:
         return scissors_pages(cut, bag, style)
-    area = Page.upright(style.paper).inside.inset(ADULT_INSET)
-    return flowed(SheetKind.CUTTING, map_blocks(cut, bag, style.words, style.look, area), style)
+    return stack_pages(cut, bag, style)
 
 
 def _numbered(sheets: Iterable[Sheet], cut: CutMap) -> Iterator[Sheet]:

@@ -5,6 +5,7 @@ from itertools import groupby
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
+from kitbuilder.layout.cutting.cut_map import CutMap, counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.cut_tree import CutNode, CutSheet, strokes
 from kitbuilder.layout.cutting.exploded import (
@@ -17,7 +18,6 @@ from kitbuilder.layout.cutting.exploded import (
     part,
     runs,
 )
-from kitbuilder.layout.cutting.map_pages import CutMap, counted
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.page import Page

@@ -8,8 +8,8 @@ from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import CutWish, Kit
+from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
-from kitbuilder.layout.cutting.map_pages import counted
 from kitbuilder.layout.estimate import Estimate
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind, Stock
 from kitbuilder.layout.parts.block import Block, row, stack

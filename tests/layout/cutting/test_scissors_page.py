@@ -9,8 +9,8 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.cutting.cut_map import cut_map
 from kitbuilder.layout.cutting.exploded import Run, runs
-from kitbuilder.layout.cutting.map_pages import cut_map
 from kitbuilder.layout.cutting.scissors_page import scissors_pages
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.packing.scissors_columns import Step
