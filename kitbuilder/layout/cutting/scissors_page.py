@@ -194,11 +194,11 @@ def _step(number: int, said: tuple[str, str], width: float, picture: Block, styl
 
 def _lengthways(letters: Sequence[str], style: Style) -> str:
     if not any(letters):
-        return style.words("scissors.lines.long")
+        return style.words("scissors.long_lines")
     if len(letters) == 1:
-        return style.words("scissors.lines.one", letters=letters[0])
+        return style.words("scissors.line", letters=letters[0])
     named = phrases.joined(style.words, letters)
-    return style.words("scissors.lines.many", letters=named)
+    return style.words("scissors.lines", letters=named)
 
 
 def _across(upper: CutNode, number: int, room: Rect, style: Style, size: float) -> Block:

@@ -147,7 +147,7 @@ def _picture(panel: Panel, stop: Stop, room: Rect, style: Style, scale: float) -
     right = max((item.rect.right for item in items), default=left + width)
     bottom = max((item.rect.bottom for item in items), default=top + height)
     picture = Block(tuple(items), max(right, left + width), max(bottom, top + height))
-    said = lines(_source(panel, stop, style), sets.least, max(picture.width, 30.0))
+    said = lines(_source(panel, stop, style), sets.least, max(picture.width, 45.0))
     return stack((picture, said), 1.0)
 
 
