@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from kitbuilder.design.style import Style
+from kitbuilder.kit import phrases
 from kitbuilder.layout.cutting.cut_tree import CutNode
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.packing.scissors_columns import Step
@@ -196,5 +197,6 @@ def column_picture(column: CutNode, scale: Scale, style: Style) -> Block:
 def run_words(run: Run, style: Style) -> str:
     """Return a run counted in words."""
     if run.what in PLACES:
-        return style.words.count(f"count.{run.what}", run.count)
-    return style.words.count(f"scissors.{run.what}", run.count)
+        return phrases.count(style.words, PLACES.index(run.what), run.count)
+    key = "scissors.strip" if run.what == "strip" else "scissors.block"
+    return style.words.count(key, run.count)

@@ -256,7 +256,7 @@ def _cells(plan: CutPlan, style: Style) -> list[Block]:
     for count in plan.bag:
         if not count.count:
             continue
-        said = style.words.count(f"count.{count.what.removeprefix('folded_')}", count.count)
+        said = counted((count,), style.words)
         across = wide(said, text) + text.size + 2.0
         picture = heap(count.what, count.count, across - 1.0, 17.0, 1.9)
         shown = Block(picture.at(0, 17.0 - picture.height), across, 17.0)

@@ -4,12 +4,13 @@ from collections.abc import Iterator, Sequence
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
+from kitbuilder.layout.cutting.cut_lines import Segment, beyond, outline
 from kitbuilder.layout.cutting.cut_map import CutMap, counted
 from kitbuilder.layout.cutting.exploded import BEYOND, blade
 from kitbuilder.layout.cutting.stack_order import Line, Panel, Stop
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, row, stack
-from kitbuilder.layout.parts.contents import NumberSquare
+from kitbuilder.layout.parts.contents import NumberSquare, Rule
 from kitbuilder.layout.parts.contents import Panel as Frame
 from kitbuilder.layout.parts.furniture import (
     LETTER,
@@ -160,7 +161,12 @@ def _part(panel: Panel, scale: float) -> Block:
     whole = Rect(0, 0, panel.width * scale, panel.height * scale)
     items = [Item("part", whole, Frame("paper", "bubble", 0.0))]
     items += [Item("falls", placed(rect), Frame("tint", "none", 0.0)) for rect in panel.falls]
-    items += [Item("inside", placed(rect), Frame("none", "frame", 0.0)) for rect in panel.inside]
+    rects = [*map(placed, panel.inside)]
+    sides = [side for r in rects for side in outline(r.x, r.y, r.right, r.bottom)]
+    others = [*outline(0, 0, whole.right, whole.bottom), *(_segment(n, scale) for n in panel.lines)]
+    for x1, y1, x2, y2 in beyond(sides, others):
+        rect = Rect(x1, y1, max(x2 - x1, 0.01), max(y2 - y1, 0.01))
+        items.append(Item("inside", rect, Rule("divider")))
     for rect in map(placed, panel.done):
         side = min(4.0, 0.8 * min(rect.width, rect.height))
         if side >= 1.6:
@@ -168,6 +174,11 @@ def _part(panel: Panel, scale: float) -> Block:
             items += pictogram("right", side).at(x, y)
     items.append(Item("corner", Rect(0, 0, CORNER, CORNER), NumberSquare()))
     return Block(tuple(items), whole.width, whole.height)
+
+
+def _segment(line: Line, scale: float) -> Segment:
+    at, start, end = line.at * scale, line.start * scale, line.end * scale
+    return (at, start, at, end) if line.down else (start, at, end, at)
 
 
 class _End:

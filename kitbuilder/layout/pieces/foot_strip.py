@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from kitbuilder.design.style import Style
+from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_plan import Count
 from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.packing.scissors_columns import Step
@@ -110,7 +111,7 @@ def _labels(bag: Sequence[Count], width: float, height: float, style: Style) -> 
     child = settings(style.look).child
     labels = []
     for count in counts:
-        said = style.words.count(f"count.{count.what.removeprefix('folded_')}", count.count)
+        said = counted((count,), style.words)
         setting = Setting(min(child.size, 0.34 * height), min(child.lead, 0.4 * height))
         name = fitted(said, setting, across - 2 * _PAD, 3.6)
         left = height - name.height - 2 * _PAD
