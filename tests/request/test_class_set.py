@@ -153,7 +153,7 @@ def test_nothing_on_a_label_leaves_it(paper: str, words: str, look: str) -> None
 def test_a_label_too_long_for_a_quarter_takes_a_larger_card() -> None:
     words, look = designs.words(), designs.look()
     bag = Pieces(15, 13, 4)
-    for size, each in (("210x297mm", 4), ("120x170mm", 2)):
+    for size, each in (("210x297mm", 4), ("148x210mm", 2)):
         sheets = label_sheets(bag, (), 9, Style(fitted_paper(size), words, look))
         assert max(len(sheet.items) for sheet in sheets) == each
         assert sum(len(sheet.items) for sheet in sheets) == 9
