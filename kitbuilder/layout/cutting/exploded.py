@@ -12,7 +12,7 @@ from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import Panel, Rule, SmallPieces
-from kitbuilder.layout.parts.furniture import LETTER, cut_letter, pictogram
+from kitbuilder.layout.parts.furniture import cut_letter, letter_side, pictogram
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.words import placed_line, wide
 from kitbuilder.number import PLACES
@@ -83,7 +83,7 @@ def foot_picture(root: CutNode, letter: str, scale: Scale, style: Style) -> Bloc
     if root.down:  # the columns lie: the foot is at the right
         return _side_by_side(root, Step.FOOT, (letter,), scale, style)
     upper, foot = (part(half, scale) for half in root.halves)
-    left = BEYOND
+    left, side = BEYOND, letter_side(style)
     at = upper.height + GAP / 2
     reach = left + upper.width + BEYOND
     items = [
@@ -91,9 +91,9 @@ def foot_picture(root: CutNode, letter: str, scale: Scale, style: Style) -> Bloc
         *foot.at(left, upper.height + GAP),
         blade(0, at, reach),
         *pictogram("scissors", SCISSORS, 2).at(reach - 1, at - SCISSORS / 2),
-        *cut_letter(letter, style).at(reach + SCISSORS, at - LETTER),
+        *cut_letter(letter, style).at(reach + SCISSORS, at - side / 2),
     ]
-    wide_ = reach + SCISSORS + 2 * LETTER
+    wide_ = reach + SCISSORS + side
     return Block(tuple(items), wide_, upper.height + GAP + foot.height)
 
 
@@ -106,23 +106,25 @@ def lengthways_picture(upper: CutNode, letters: Sequence[str], scale: Scale, sty
 def _side_by_side(
     node: CutNode, step: int, letters: Sequence[str], scale: Scale, style: Style
 ) -> Block:
-    top = SCISSORS + 2 * LETTER + 1.0
+    side = letter_side(style)
+    top = SCISSORS + side + 1.0
     items: list[Item] = []
     x = high = 0.0
     parts = list(node.after(step))
+    gap = max(GAP, side + 0.6 - min(scale.size(one)[0] for one in parts[1:-1] or parts))
     for index, one in enumerate(parts):
         block = part(one, scale)
         items += block.at(x, top + BEYOND)
         x, high = x + block.width, max(high, block.height)
         if index < len(parts) - 1:
-            middle = x + GAP / 2
+            middle = x + gap / 2
             items.append(blade(middle, top, high + 2 * BEYOND, down=True))
             items += pictogram("scissors", SCISSORS, 1).at(
                 middle - SCISSORS / 2, top - SCISSORS + 0.6
             )
             if letters[index]:
-                items += cut_letter(letters[index], style).at(middle - LETTER, 0)
-            x += GAP
+                items += cut_letter(letters[index], style).at(middle - side / 2, 0)
+            x += gap
     return Block(tuple(items), x, top + high + 2 * BEYOND)
 
 

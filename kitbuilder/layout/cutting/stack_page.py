@@ -13,12 +13,12 @@ from kitbuilder.layout.parts.block import Block, row, stack
 from kitbuilder.layout.parts.contents import NumberSquare, Rule
 from kitbuilder.layout.parts.contents import Panel as Frame
 from kitbuilder.layout.parts.furniture import (
-    LETTER,
     Foot,
     Heading,
     cut_letter,
     foot,
     header,
+    letter_side,
     pictogram,
     rule,
 )
@@ -73,7 +73,15 @@ def _paged(blocks: Sequence[Block], room: Rect) -> Iterator[tuple[Item, ...]]:
 def _blocks(cut: CutMap, bag: Sequence[str], room: Rect, style: Style, scale: float) -> list[Block]:
     words, sets = style.words, settings(style.look)
     found = [lines(words("stacks.how"), sets.text, room.width), rule(room.width)]
-    found += _rows([_stop(stop, cut.layers, room, style, scale) for stop in cut.stops], room.width)
+    small: list[Block] = []
+    for stop in cut.stops:
+        rows = _stop(stop, cut.layers, room, style, scale)
+        if len(rows) == 1:
+            small += rows
+            continue
+        found += [*_rows(small, room.width), *rows]
+        small = []
+    found += _rows(small, room.width)
     found.append(rule(room.width))
     said = []
     if bag:
@@ -95,15 +103,16 @@ def _rows(blocks: Sequence[Block], width: float) -> list[Block]:
     return [row(some, GUTTER) for some in rows]
 
 
-def _stop(stop: Stop, layers: int, room: Rect, style: Style, scale: float) -> Block:
-    """Return one stop: what to stack and how often to cut, and a picture of each kind of part."""
+def _stop(stop: Stop, layers: int, room: Rect, style: Style, scale: float) -> list[Block]:
+    """Return one stop: what to stack and how often to cut, and rows of pictures of its parts."""
     text = settings(style.look).text
     told = _told(stop, layers, style)
     pictures = [_picture(panel, stop, room, style, scale) for panel in stop.panels]
     across = max(sum(p.width + GUTTER for p in pictures) - GUTTER, max(wide(t, text) for t in told))
     across = min(across, room.width)
+    first, *rest = _rows(pictures, across)
     said = [lines(line, text, across) for line in told]
-    return stack((*said, *_rows(pictures, across)), 1.5)
+    return [stack((*said, first), 1.5), *rest]
 
 
 def _told(stop: Stop, layers: int, style: Style) -> tuple[str, ...]:
@@ -140,8 +149,8 @@ def _picture(panel: Panel, stop: Stop, room: Rect, style: Style, scale: float) -
     part = _part(panel, scale)
     ends = [_end(line, scale, style) for line in panel.lines]
     both = list(zip(panel.lines, ends, strict=True))
-    left = _leveled([end for line, end in both if not line.down])
-    top = _leveled([end for line, end in both if line.down])
+    left = _leveled([end for line, end in both if not line.down], letter_side(style))
+    top = _leveled([end for line, end in both if line.down], letter_side(style))
     items = [*part.at(left, top)]
     for line, end in both:
         items += _line(line, end, (left, top), (width, height), scale, style)
@@ -193,10 +202,10 @@ class _End:
 def _end(line: Line, scale: float, style: Style) -> _End:
     text = settings(style.look).text
     said = wide(f"{line.kept:g}", text)
-    return _End(line.at * scale, max(2 * LETTER, said if line.down else text.size) + APART)
+    return _End(line.at * scale, max(letter_side(style), said if line.down else text.size) + APART)
 
 
-def _leveled(ends: Sequence[_End]) -> float:
+def _leveled(ends: Sequence[_End], side: float) -> float:
     """Give ends that lie close a level each; return the room that all of them take, mm."""
     taken: list[_End] = []
     for end in sorted(ends, key=lambda end: end.at):
@@ -206,7 +215,7 @@ def _leveled(ends: Sequence[_End]) -> float:
             end.level += 1
         taken.append(end)
     levels = max((end.level + 1 for end in ends), default=0)
-    return BEYOND + levels * (2 * LETTER + APART)
+    return BEYOND + levels * (side + APART)
 
 
 def _line(
@@ -219,7 +228,8 @@ def _line(
 ) -> list[Item]:
     """Return one line, its number at the left or top, its length at the right or foot."""
     text = settings(style.look).text
-    out = BEYOND + end.level * (2 * LETTER + APART)
+    side = letter_side(style)
+    out = BEYOND + end.level * (side + APART)
     said = f"{line.kept:g}"
     along = size[1] if line.down else size[0]
     start, stop = line.start * scale, line.end * scale
@@ -227,7 +237,7 @@ def _line(
     x, y = corner
     if line.down:
         at = x + end.at
-        disc = cut_letter(str(line.number), style).at(at - LETTER, y - out - 2 * LETTER)
+        disc = cut_letter(str(line.number), style).at(at - side / 2, y - out - side)
         low = y + along + BEYOND + (end.level + 0.5) * text.lead
         return [
             blade(at, y + first, last - first, down=True),
@@ -235,6 +245,6 @@ def _line(
             placed_line(said, text, at, low, "centre"),
         ]
     at = y + end.at
-    disc = cut_letter(str(line.number), style).at(x - out - 2 * LETTER, at - LETTER)
+    disc = cut_letter(str(line.number), style).at(x - out - side, at - side / 2)
     aside = x + along + BEYOND + 1 + end.level * (wide("888", text) + 1)
     return [blade(x + first, at, last - first), *disc, placed_line(said, text, aside, at)]

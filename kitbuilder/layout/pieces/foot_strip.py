@@ -113,7 +113,7 @@ def _labels(bag: Sequence[Count], width: float, height: float, style: Style) -> 
     for count in counts:
         said = counted((count,), style.words)
         setting = Setting(min(child.size, 0.34 * height), min(child.lead, 0.4 * height))
-        name = fitted(said, setting, across - 2 * _PAD, 3.6)
+        name = fitted(said, setting, across - 2 * _PAD, style.look.type_mm.least)
         left = height - name.height - 2 * _PAD
         picture = heap(count.what, count.count, across - 2 * _PAD, left, 1.5)
         frame = Block((Item("label", Rect(0, 0, across, height), Panel()),), across, height)
