@@ -11,7 +11,6 @@ from kitbuilder.draw.canvas import Canvas, Drawing, Segment
 from kitbuilder.draw.card_faces import draw_card, draw_part
 from kitbuilder.draw.check_bars import draw_bar, draw_card_outline, draw_register, draw_stairs
 from kitbuilder.draw.cut_marks import draw_cut_mark
-from kitbuilder.draw.cut_pictures import draw_panel, draw_stop
 from kitbuilder.draw.exchange import draw_board, draw_exchange_card
 from kitbuilder.draw.forms import draw_form
 from kitbuilder.draw.lesson import draw_blank_table, draw_scene, draw_written_figure
@@ -26,8 +25,7 @@ from kitbuilder.layout.cards.bag_labels import LabelFace
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cards.exchange_cards import ExchangeFrames
 from kitbuilder.layout.cutting.cut_lines import beyond
-from kitbuilder.layout.cutting.map_figures import PanelFigure, StopFigure
-from kitbuilder.layout.cutting.map_pages import lettered
+from kitbuilder.layout.cutting.cut_map import lettered
 from kitbuilder.layout.mat.exchange_board import Board
 from kitbuilder.layout.mat.mat_records import MatTile
 from kitbuilder.layout.mini.mini_sheets import Edge
@@ -116,10 +114,6 @@ def _draw_item(canvas: Canvas, item: Item, unit: float, page: int = 0) -> None:
             draw_cut_mark(canvas, item.content)
         case AnswerBox():
             _draw_answer(canvas, item.content, item.rect, unit)
-        case PanelFigure():
-            draw_panel(canvas, item.content, item.rect)
-        case StopFigure():
-            draw_stop(canvas, item.content, item.rect)
         case Bar():
             draw_bar(canvas, item.content, item.rect)
         case Stairs():

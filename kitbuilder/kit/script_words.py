@@ -25,15 +25,15 @@ class Turn:
 def turn(move: Move, sum_: Sum, words: Words) -> Turn:
     """Return ``move`` of ``sum_`` in words."""
     slots = _slots(move, sum_, words)
-    hand, asks, says = words.lines(f"script.{move.cue.value}", **slots)
+    hand, asks, says = words.lines(f"moves.{move.cue.value}", **slots)
     writes = ""
     if move.cue is Cue.BUILD:
-        writes = words("script.writes.sum", **slots)
+        writes = words("moves.writes.sum", **slots)
     elif move.cue is Cue.ADD:
-        writes = words("script.writes.carry")
+        writes = words("moves.writes.carry")
     elif move.mark:
         key = "below" if move.mark.struck is None else "above"
-        writes = words(f"script.writes.{key}", **slots)
+        writes = words(f"moves.writes.{key}", **slots)
     return Turn(move.cue, hand, asks, says, writes)
 
 

@@ -1,6 +1,6 @@
 """Turns a kit into its sheets, in the order an adult needs them."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from kitbuilder.design.style import Style
@@ -8,16 +8,16 @@ from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.cards.bag_labels import bag_lines, label_sheets
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.cards.packs import pack_sheets
+from kitbuilder.layout.cutting.cut_map import CutMap, cut_map
 from kitbuilder.layout.cutting.cut_plan import CutPlan
-from kitbuilder.layout.cutting.map_pages import CutMap, cut_map, map_blocks
+from kitbuilder.layout.cutting.scissors_page import scissors_pages
+from kitbuilder.layout.cutting.stack_page import stack_pages
 from kitbuilder.layout.mat.mat_set import MatSet, kit_mats
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.course_sheets import advice_sheets, course_sheets
 from kitbuilder.layout.pages.cover_page import cover_sheets
 from kitbuilder.layout.pages.guide_pages import guide_sheets
 from kitbuilder.layout.pieces.making import Making
-from kitbuilder.layout.text.flow import ADULT_INSET, flowed
 
 _BY_HAND = Making()
 
@@ -66,7 +66,6 @@ def lay_out(
     )
     own = [s for s in (*mats.sheets, *exchange, *cards) if s.kind != SheetKind.ANSWERS]
     labels = label_sheets(kit.pieces, own, cutting.kits, style)
-    area = Page.upright(style.paper).inside.inset(ADULT_INSET)
     others = [s for s in (*exchange, *cards, *labels) if s.cuts and not s.section]
     alone = plan is None and cutting.kits == cutting.layers == 1
     # a few cards without pieces need no map: their own lines say enough
@@ -75,7 +74,7 @@ def lay_out(
     bag = bag_lines(kit.pieces, own, style.words) if cutting.kits > 1 else ()
     body = (
         *making.sheets(plan, kit.pieces, style, cutting),
-        *flowed(SheetKind.CUTTING, map_blocks(cut, bag, style.words, style.look, area), style),
+        *_cutting_pages(cut, bag, style),
         *mat_sheets,
         *_numbered((*exchange, *cards, *labels), cut),
         *course_sheets(kit.course, cutting, style),
@@ -98,6 +97,13 @@ def _for_progress(kit: Kit, cutting: CutWish, style: Style) -> tuple[Sheet, ...]
 def _timed(sheet: Sheet) -> Sheet:
     """Return ``sheet``, marked where the first week does not need it."""
     return replace(sheet, later=sheet.later or sheet.kind in AFTER_THE_WEEK)
+
+
+def _cutting_pages(cut: CutMap, bag: Sequence[str], style: Style) -> tuple[Sheet, ...]:
+    """Return what says how everything is cut, by scissors or in stacks."""
+    if cut.layers == 1:
+        return scissors_pages(cut, bag, style)
+    return stack_pages(cut, bag, style)
 
 
 def _numbered(sheets: Iterable[Sheet], cut: CutMap) -> Iterator[Sheet]:

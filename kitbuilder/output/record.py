@@ -16,8 +16,7 @@ from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.cut_tree import strokes_by_stop
 from kitbuilder.layout.estimate import Estimate
 from kitbuilder.layout.mat.mat_records import MatTile
-from kitbuilder.layout.model import Cut, Rect, Sheet
-from kitbuilder.layout.pieces.cut_marks import CUT_MARK
+from kitbuilder.layout.model import Cut, Rect, Sheet, SheetKind
 from kitbuilder.number import PLACES
 
 SCHEMA_VERSION = 1
@@ -121,7 +120,7 @@ def _sheet(sheet: Sheet, page: int, words: Words) -> dict[str, Any]:
         "items": [
             {"what": item.what, **_rect(item.rect), "spare": spare}
             for item, spare in zip(sheet.items, sheet.spare or repeat(0), strict=False)
-            if item.what != CUT_MARK
+            if sheet.kind is not SheetKind.PIECES or item.content is None
         ],
         "cuts": [
             {**_cut(cut), "stop": stop}

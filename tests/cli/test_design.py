@@ -20,8 +20,8 @@ def test_every_kind_of_design_can_be_a_start() -> None:
     [
         ("paper", "a4", "--paper", "Margins", "Margins"),
         ("looks", "bold", "--look", 'name = "bold"', 'name = "mine"'),
-        ("words", "es", "--words", "Plan de corte", "Mi mapa de corte"),
-        ("words", "en-US", "--words", "Cutting map", "My cutting map"),
+        ("words", "es", "--words", "Cortar las piezas", "Cortar mis piezas"),
+        ("words", "en-US", "--words", "Cut the pieces", "Cut my pieces"),
     ],
 )
 def test_a_shipped_design_is_written_changed_and_used(

@@ -17,7 +17,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.ink import area, darkness, drawn_part
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
-from kitbuilder.layout.cards.bag_labels import label_sheets
+from kitbuilder.layout.cards.bag_labels import LabelFace, label_sheets
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.pipeline import build
 from kitbuilder.request.file import first_wishes
@@ -108,42 +108,56 @@ def test_the_print_run_comes_first_and_names_every_page(
     record, folder = class_set
     assert [s["kind"] for s in record["sheets"]][:2] == ["print_run", "cover"]
     text = PdfReader(folder / "kit.pdf").pages[0].extract_text()
-    assert "For 15 kits." in text
-    card, paper = (record["estimate"][f"{stock}_sheets"] for stock in ("card", "paper"))
-    assert f"Sheets: {card} of card, {paper} of paper." in text
+    assert "15 kits" in text
+    for stock in ("card", "paper"):
+        assert f"{stock}: {record['estimate'][f'{stock}_sheets']}" in text
     cover = PdfReader(folder / "kit.pdf").pages[1].extract_text()
     assert "For each kit you will cut" in " ".join(cover.split())
-    last = len(record["sheets"])
-    assert f"{last - 4}–{last - 1} Guide, for the adult 1 paper one" in " ".join(text.split())
+    # What is printed once on paper is one pile for the adult: its last pages are the guide.
+    assert f"–{len(record['sheets'])}" in text
+    assert "For you: one of each" in text
 
 
 def test_there_is_a_label_for_every_kit(class_set: tuple[dict[str, Any], Path]) -> None:
     record, folder = class_set
     pages = [s["page"] - 1 for s in record["sheets"] if s["kind"] == "labels"]
-    assert len(pages) == 2  # eight on a sheet
+    assert len(pages) == 4  # four on a sheet
     text = " ".join(PdfReader(folder / "kit.pdf").pages[p].extract_text() for p in pages)
     for number in range(1, 16):
-        assert f"Kit {number} of 15" in text
+        assert f"Kit {number}" in text
+    assert text.count("of 15") == 15
     assert text.count("15 ones") == text.count("Task cards: 4") == 15
 
 
 def test_labels_divide_a_page_whose_sides_do_not_halve_in_whole_hundredths() -> None:
     # 297.1 mm in four are 74.275 mm.
     bag, paper = Pieces(ones=8, tens=1), fitted_paper("210.1x297.1mm")
-    (sheet,) = label_sheets(bag, (), 8, Style(paper, designs.words(), designs.look()))
-    sizes = {(item.rect.width, item.rect.height) for item in sheet.items}
-    assert sizes == {(105.05, 74.275)}
-    assert (len(sheet.items), len(sheet.cuts)) == (8, 7)  # seven cuts make eight of one
+    first, second = label_sheets(bag, (), 6, Style(paper, designs.words(), designs.look()))
+    assert {(item.rect.width, item.rect.height) for item in first.items} == {(210.1, 74.275)}
+    # Three cuts make four of one, the middle one first; two labels leave the lower half whole.
+    assert [round(cut.y1, 3) for cut in first.cuts] == [148.55, 74.275, 222.825]
+    assert (len(second.items), len(second.cuts)) == (2, 2)
 
 
-def test_a_label_too_long_for_an_eighth_takes_a_larger_card() -> None:
+@pytest.mark.parametrize("look", designs.names("looks"))
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
+def test_nothing_on_a_label_leaves_it(paper: str, words: str, look: str) -> None:
+    style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
+    for sheet in label_sheets(Pieces(15, 13, 4), (), 5, style):
+        for label in sheet.items:
+            assert isinstance(label.content, LabelFace)
+            assert all(label.rect.holds(item.rect, 0.02) for item in label.content.items)
+
+
+def test_a_label_too_long_for_a_quarter_takes_a_larger_card() -> None:
     words, look = designs.words(), designs.look()
     bag = Pieces(15, 13, 4)
-    for size, each in (("210x297mm", 8), ("90x150mm", 4)):
+    for size, each in (("210x297mm", 4), ("148x210mm", 2)):
         sheets = label_sheets(bag, (), 9, Style(fitted_paper(size), words, look))
         assert max(len(sheet.items) for sheet in sheets) == each
         assert sum(len(sheet.items) for sheet in sheets) == 9
-    with pytest.raises(RefusedError, match="choose a larger paper"):
+    with pytest.raises(RefusedError, match=r"no-label|larger paper"):
         label_sheets(bag, (), 2, Style(fitted_paper("60x60mm"), words, look))
 
 
@@ -199,8 +213,8 @@ def test_ink_agrees_with_the_rendered_page(class_set: tuple[dict[str, Any], Path
             picture = document[sheet["page"] - 1].render(scale=3).to_pil().convert("L")
             dark = 1 - ImageStat.Stat(picture).mean[0] / 255
             rendered = dark * sheet["width_mm"] * sheet["height_mm"]
-            # lines that cross, or have a clear ground drawn over them, are counted whole
-            assert sheet["ink_mm2"] == pytest.approx(rendered, rel=0.1)
+            # lines that cross, or have something drawn over them, are counted whole
+            assert sheet["ink_mm2"] == pytest.approx(rendered, rel=0.15)
 
 
 def test_ink_of_single_marks() -> None:

@@ -1,97 +1,179 @@
-"""Turns a class set's kits into labels for their bags: equal cards, several to a sheet."""
+"""Labels for the bags of a class set: strips from edge to edge, what is in the bag to tick."""
 
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from kitbuilder.design import metrics
 from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
-from kitbuilder.layout.cards.halving import Halved, overlap
-from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.text.flow import LEADING
-from kitbuilder.number import Pieces
+from kitbuilder.layout.cards.halving import overlap
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.page import Page
+from kitbuilder.layout.parts.block import Block, stack
+from kitbuilder.layout.parts.contents import Panel, Rule
+from kitbuilder.layout.parts.furniture import pictogram, wrapped
+from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.words import fitted, line, lines, wide
+from kitbuilder.layout.pieces.heaps import heap
+from kitbuilder.number import PLACES, Pieces
 
-TICKS = 12
-"""Boxes to tick on a label: one each time its bag is packed again."""
+TICKS = 5
+"""Boxes to tick for each thing: one each time its bag comes home."""
 
-_PAD = 4.0
-_BOX = 5.0
-_PITCH = 7.0
+ROWS = (4, 3, 2, 1)
+"""Labels on a sheet, as many as their words allow."""
+
+_PAD, _GAP = 4.0, 5.0
+_BOX, _PITCH = 4.2, 5.4
+_ASIDE = 150.0
+"""From this width on, mm, there is room at the right for how to count."""
 
 
 @dataclass(frozen=True, slots=True)
 class LabelFace:
-    """A label to draw: its title, its bag's contents, and boxes to tick below ``packed``.
+    """What stands on a label, in mm from the page's top left."""
 
-    ``ink`` is where ink may lie and ``boxes`` the boxes, in mm from the page's top left.
-    """
-
-    title: str
-    lines: tuple[str, ...]
-    packed: str
-    ink: Rect
-    boxes: tuple[Rect, ...]
+    items: tuple[Item, ...]
 
 
 def label_sheets(bag: Pieces, own: Sequence[Sheet], kits: int, style: Style) -> tuple[Sheet, ...]:
     """Return a label for each of ``kits`` bags that hold ``bag`` and what is on ``own`` sheets.
 
-    As many labels go on a sheet as their words allow: eight, four or two; none are made for a
-    single kit. Raises ``RefusedError`` where the words do not fit half a page.
+    None are made for a single kit. Raises ``RefusedError`` where the words do not fit a page.
     """
     if kits == 1:
         return ()
-    lines = bag_lines(bag, own, style.words)
-    for times in (3, 2, 1):
-        way = Halved.of(style.paper, times, wide=times % 2 == 1)
-        inks = [overlap(place.inset(_PAD), way.page.inside) for place in way.places]
-        each = len(inks)
-        faces = [_face(n + 1, kits, lines, inks[n % each], style) for n in range(kits)]
+    page = Page.upright(style.paper)
+    things = _things(own, style.words)
+    for rows in ROWS:
+        high = page.height / rows
+        places = [Rect(0, k * high, page.width, high) for k in range(rows)]
+        inks = [overlap(place.inset(_PAD), page.inside.inset(_PAD)) for place in places]
+        faces = [_face(n + 1, kits, bag, things, inks[n % rows], style) for n in range(kits)]
         if all(faces):
             break
     else:
         raise RefusedError("card.no-label", field="paper")
     sheets: list[Sheet] = []
-    for first in range(0, kits, each):
-        here = zip(way.places, faces[first : first + each], strict=False)
+    for first in range(0, kits, rows):
+        here = zip(places, faces[first : first + rows], strict=False)
         items = tuple(Item("label", rect, face) for rect, face in here)
-        size = (way.page.width, way.page.height)
-        number = len(sheets) + 1
-        sheets.append(Sheet(SheetKind.LABELS, number, "card", *size, items, way.cuts(len(items))))
+        size, number = (page.width, page.height), len(sheets) + 1
+        cuts = _cuts(page, rows, len(items))
+        sheets.append(Sheet(SheetKind.LABELS, number, "card", *size, items, cuts))
     return tuple(sheets)
+
+
+def _cuts(page: Page, rows: int, filled: int) -> tuple[Cut, ...]:
+    """Return the cuts that free the first labels, the middle one first: halves lie in a stack."""
+    lines_ = sorted(range(1, min(filled, rows - 1) + 1), key=lambda k: (2 * k != rows, k))
+    heights = [k * page.height / rows for k in lines_]
+    return tuple(Cut(0, y, page.width, y) for y in heights)
 
 
 def bag_lines(bag: Pieces, own: Sequence[Sheet], words: Words) -> tuple[str, ...]:
     """Return what is in each bag, thing by thing: pieces, mats and cards."""
     held = [phrases.count(words, k, n) for k, n in enumerate(bag.counts) if n][::-1]
+    return (*held, *_things(own, words))
+
+
+def _things(own: Sequence[Sheet], words: Words) -> tuple[str, ...]:
+    """Return mats and cards, each kind with how many cards there are."""
     mats = dict.fromkeys(sheet.kind for sheet in own if sheet.stock == "paper")
-    held += [words(f"title.{title}") for title in mats]
-    cards = Counter[str]()
+    cards = Counter[SheetKind]()
     for sheet in own:
         if sheet.stock == "card" and sheet.flip is None:
             cards[sheet.kind] += len(sheet.items)
-    held += [
-        words("bag.cards", cards=words(f"title.{title}"), count=count)
-        for title, count in cards.items()
-    ]
-    return tuple(held)
+    return (
+        *(words(f"title.{kind}") for kind in mats),
+        *(words("bag.cards", cards=words(f"title.{k}"), count=n) for k, n in cards.items()),
+    )
 
 
 def _face(
-    number: int, kits: int, lines: Sequence[str], ink: Rect, style: Style
+    number: int, kits: int, bag: Pieces, things: Sequence[str], ink: Rect, style: Style
 ) -> LabelFace | None:
     """Return the label of one bag, None where it does not fit ``ink``."""
-    size = style.look.type_mm.adult
-    title, packed = style.words("bag.title", number=number, kits=kits), style.words("bag.packed")
-    wrapped = tuple(line for said in lines for line in metrics.wrap(said, size, ink.width))
-    high = LEADING * (style.look.type_mm.heading + (len(wrapped) + 1) * size) + _BOX
-    widths = [metrics.width(title, style.look.type_mm.heading), metrics.width(packed, size)]
-    widths += [metrics.width(line, size) for line in wrapped]
-    if high > ink.height or max(widths) > ink.width:
+    aside = 0.22 * ink.width if ink.width >= _ASIDE else 0.0
+    left = (0.22 if aside else 0.3) * ink.width
+    middle = ink.width - left - _GAP - (aside + _GAP if aside else 0.0)
+    try:
+        columns = [
+            (_names(number, kits, left, style), 0.0),
+            (_contents(bag, things, middle, ink.height, style), left + _GAP),
+        ]
+        if aside:
+            columns.append((_counting(aside, style), left + middle + 2 * _GAP))
+    except RefusedError:
         return None
-    across = min(TICKS, int((ink.width + _PITCH - _BOX) / _PITCH))
-    boxes = [Rect(ink.x + k * _PITCH, ink.bottom - _BOX, _BOX, _BOX) for k in range(across)]
-    return LabelFace(title, wrapped, packed, ink, tuple(boxes))
+    if any(block.height > ink.height for block, _ in columns):
+        return None
+    items = [item for block, x in columns for item in block.at(ink.x + x, ink.y)]
+    for _, x in columns[1:]:
+        edge = Rect(ink.x + x - _GAP / 2, ink.y, 0.01, ink.height)
+        items.append(Item("rule", edge, Rule("divider")))
+    return LabelFace(tuple(items))
+
+
+def _names(number: int, kits: int, width: float, style: Style) -> Block:
+    """Return the kit's number and two lines for the children's names."""
+    words, sets = style.words, settings(style.look)
+    title = fitted(words("bag.title", number=number), sets.title, width, sets.text.size)
+    of = lines(words("bag.of", kits=kits), sets.least, width)
+    names = lines(words("bag.names"), sets.least, width)
+    place = Rect(0, 7.0, width, 0.01)
+    dotted = Block((Item("rule", place, Rule("divider")),), width, 7.1)
+    return stack((title, of, Block((), width, 2.0), names, dotted, dotted), 1.0)
+
+
+def _contents(
+    bag: Pieces, things: Sequence[str], width: float, height: float, style: Style
+) -> Block:
+    """Return what is in the bag, boxes to tick below each thing."""
+    text = settings(style.look).text
+    least = max(TICKS * _PITCH, 0.0)
+    high = min(26.0, 0.38 * height)
+    cells = []
+    for place in (2, 1, 0):
+        if bag.counts[place]:
+            said = line(phrases.count(style.words, place, bag.counts[place]), text)
+            across = max(least, said.width)
+            picture = heap(PLACES[place], bag.counts[place], across, high, 1.8)
+            shown = Block(picture.at(0, high - picture.height), across, high)
+            cells.append(stack((shown, said, _boxes()), 1.0))
+    others = [stack((_thing(said, width, style), _boxes()), 1.0) for said in things]
+    return stack((wrapped(cells, width, 3.0, 2.0), wrapped(others, width, 3.0, 1.5)), 2.5)
+
+
+def _thing(said: str, width: float, style: Style) -> Block:
+    text = settings(style.look).text
+    return line(said, text) if wide(said, text) <= width else lines(said, text, width)
+
+
+def _boxes() -> Block:
+    items = tuple(
+        Item("tick_box", Rect(k * _PITCH, 0, _BOX, _BOX), Panel(line="write", radius=0.6))
+        for k in range(TICKS)
+    )
+    return Block(items, TICKS * _PITCH, _BOX)
+
+
+def _counting(width: float, style: Style) -> Block:
+    """Return how the bag is counted back, and the caution for small children."""
+    words, sets = style.words, settings(style.look)
+    care = Block(
+        (*pictogram("care", 7.0).items, *lines(words("bag.care"), sets.text, width - 9).at(9, 0)),
+        width,
+        max(7.0, lines(words("bag.care"), sets.text, width - 9).height),
+    )
+    return stack(
+        (
+            lines(words("bag.packed"), sets.least, width),
+            lines(words("bag.how"), sets.text, width),
+            Block((), width, 3.0),
+            care,
+        ),
+        1.0,
+    )

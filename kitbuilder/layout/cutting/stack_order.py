@@ -21,7 +21,8 @@ _HAIR = 0.02
 class Line:
     """One line of a panel, running down or across: ``at`` mm from the part's left or top.
 
-    It runs from ``start`` to ``end`` mm, counted along it from the part's top or left.
+    It runs from ``start`` to ``end`` mm, counted along it from the part's top or left. When it
+    is cut, ``kept`` mm of what is in hand lie at its left or above it: under the clamp.
     """
 
     at: float
@@ -29,6 +30,7 @@ class Line:
     number: int
     start: float
     end: float
+    kept: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,8 +140,14 @@ class _Held:
         """Return the cut of ``node`` in this part, turned."""
         here = self.node.rect
         assert node.cut is not None
-        line = line_of(node.cut, node.number, here)
-        return _turned(line, here.width, here.height, turns)
+        line = _turned(line_of(node.cut, node.number, here), here.width, here.height, turns)
+        box: tuple[Rect, ...] = (node.rect.moved(-here.x, -here.y),)
+        high = here.height
+        for turn in range(turns):
+            box = _quarter(box, high)
+            high = here.width if turn % 2 == 0 else here.height
+        kept = line.at - (box[0].x if line.down else box[0].y)
+        return replace(line, kept=round(kept, 1))
 
     def panel(self) -> Panel:
         """Return its picture before it is cut."""

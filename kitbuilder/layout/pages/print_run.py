@@ -1,20 +1,69 @@
-"""Turns a class set's sheets into its first page: what to print how often, and what it takes."""
+"""A class set's first page: what to print how often, pile by pile, and what it takes."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from itertools import groupby
 
 from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
-from kitbuilder.kit.records import CutWish, Kit, Say
+from kitbuilder.kit.records import CutWish, Kit
+from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
-from kitbuilder.layout.cutting.map_pages import counted
 from kitbuilder.layout.estimate import Estimate
-from kitbuilder.layout.model import Rect, Sheet, SheetKind
-from kitbuilder.layout.page import Page
-from kitbuilder.layout.text.flow import ADULT_INSET, Figure, flow
-from kitbuilder.layout.text.page_refs import guide_page
-from kitbuilder.layout.text.table import table
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind, Stock
+from kitbuilder.layout.parts.block import Block, row, stack
+from kitbuilder.layout.parts.contents import Panel
+from kitbuilder.layout.parts.furniture import (
+    Foot,
+    Heading,
+    foot,
+    header,
+    labelled,
+    pictogram,
+    rule,
+    step_heading,
+    wrapped,
+)
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.sheet_area import SheetArea
+from kitbuilder.layout.parts.words import lines, placed_line, wide
+
+SHEETS_A_LEVEL = 5
+"""So many copies make a pile one sheet higher in its picture."""
+
+MOST_LEVELS = 7
+
+TICK = 4.6
+"""Side of a box to tick, mm."""
+
+PAGES = 26.0
+"""Width of the pages as they are typed, mm."""
+
+_GAP = 2.4
+
+
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """What a print run tells of: the kit, how it is cut, what that takes; ``width`` mm wide."""
+
+    kit: Kit
+    plan: CutPlan | None
+    cutting: CutWish
+    takes: Estimate
+    style: Style
+    width: float
+
+
+@dataclass(frozen=True, slots=True)
+class Pile:
+    """Pages printed together: of one kind, or all those that only the adult needs."""
+
+    kinds: tuple[SheetKind, ...]
+    pages: tuple[int, ...]
+    copies: int
+    stock: Stock
+    flip: str | None
 
 
 def run_sheets(
@@ -29,20 +78,42 @@ def run_sheets(
 
     ``takes`` is the estimate of the other pages; the run counts its own among what to print.
     """
-    page = Page.upright(style.paper)
-    area = page.inside.inset(ADULT_INSET)
-    pages = 1
+    area = SheetArea.upright(style.paper)
+    note = style.words("run.kits", kits=cutting.kits)
+    title = style.words(f"title.{SheetKind.PRINT_RUN}")
+    top, y = header(Heading("printer", title, ("adult",), note), area, style)
+    room = area.body(y - 2.0)
+    count = 1
     for _ in range(4):  # page numbers depend on how many pages come before
-        whole = takes.with_paper(pages)
-        blocks = _blocks(kit, sheets, pages, plan, cutting, whole, style, area)
-        placed = flow(blocks, area, style.look)
-        if len(placed) == pages:
+        run = _Run(kit, plan, cutting, takes.with_paper(count), style, room.width)
+        pages = list(_paged(_blocks(run, tuple(_piles(sheets, count))), room))
+        if len(pages) == count:
             break
-        pages = len(placed)
+        count = len(pages)
+    size = (area.page.width, area.page.height)
     return tuple(
-        Sheet(SheetKind.PRINT_RUN, number, "paper", page.width, page.height, items)
-        for number, items in enumerate(placed, 1)
+        Sheet(
+            SheetKind.PRINT_RUN, number, "paper", *size, (*top, *page, *foot(Foot(), area, style))
+        )
+        for number, page in enumerate(pages, 1)
     )
+
+
+def _paged(blocks: Sequence[Block], room: Rect) -> Iterator[tuple[Item, ...]]:
+    """Yield the items of pages that hold ``blocks``, a row never parted from its heading."""
+    page: list[Block] = []
+    for block in blocks:
+        if page and sum(b.height + _GAP for b in page) + block.height > room.height:
+            yield _spread(page, room)
+            page = []
+        page.append(block)
+    if page:
+        yield _spread(page, room)
+
+
+def _spread(blocks: Sequence[Block], room: Rect) -> tuple[Item, ...]:
+    spare = room.height - sum(block.height + _GAP for block in blocks)
+    return stack(blocks, _GAP + max(0.0, min(6.0, spare / len(blocks)))).at(room.x, room.y)
 
 
 def estimate_lines(takes: Estimate, words: Words) -> tuple[str, ...]:
@@ -63,44 +134,141 @@ def estimate_lines(takes: Estimate, words: Words) -> tuple[str, ...]:
     return tuple(said)
 
 
-def _blocks(
-    kit: Kit,
-    sheets: Sequence[Sheet],
-    before: int,
-    plan: CutPlan | None,
-    cutting: CutWish,
-    takes: Estimate,
-    style: Style,
-    area: Rect,
-) -> list[Say | Figure]:
-    how = [
-        style.words("run.kits", kits=cutting.kits, pieces=phrases.pieces(style.words, kit.pieces))
-    ]
-    if plan and any(count.count for count in plan.spares):
-        how.append(style.words("run.spares", pieces=counted(plan.spares, style.words)))
-    how += style.words.lines("run.how", page=before + 1)
-    guide = guide_page(sheets, before)
-    return [
-        Say("title", style.words("title.print_run")),
-        *(Say("step", line, "–") for line in how),
-        _table(sheets, before, style, area),
-        *([Say("body", style.words("cover.then", page=guide))] if guide else []),
-        Say("heading", style.words("run.takes")),
-        *(Say("step", line, "–") for line in estimate_lines(takes, style.words)),
-    ]
-
-
-def _table(sheets: Sequence[Sheet], before: int, style: Style, area: Rect) -> Figure:
-    keys = ("page", "what", "copies", "paper", "sides")
-    rows = [tuple(style.words(f"run.column_{key}") for key in keys)]
+def _piles(sheets: Sequence[Sheet], before: int) -> Iterator[Pile]:
+    """Yield what is printed together; pages that are printed once on paper are one pile."""
     numbered = list(enumerate(sheets, before + 1))
-    for (title, copies), same in groupby(numbered, key=lambda n: (n[1].kind, n[1].copies)):
+    alone = [(n, s) for n, s in numbered if s.copies == 1 and s.stock == "paper"]
+    others = [pair for pair in numbered if pair not in alone]
+    for (kind, copies, stock), same in groupby(
+        others, key=lambda pair: (pair[1].kind, pair[1].copies, pair[1].stock)
+    ):
         group = list(same)
-        first, last = group[0][0], group[-1][0]
-        pages = str(first) if first == last else f"{first}–{last}"
-        sheet = group[0][1]
-        flips = {flip for _, s in group if (flip := s.flip)}
-        sides = f"run.sides_{flips.pop()}" if flips else "run.sides_one"
-        stock = style.words(f"cover.stock_{sheet.stock}")
-        rows.append((pages, style.words(f"title.{title}"), str(copies), stock, style.words(sides)))
-    return table(rows, area.width, style.look.type_mm.adult)
+        flips = {sheet.flip for _, sheet in group if sheet.flip}
+        pages = tuple(n for n, _ in group)
+        yield Pile((kind,), pages, copies, stock, min(flips) if flips else None)
+    if alone:
+        kinds = tuple(dict.fromkeys(sheet.kind for _, sheet in alone))
+        yield Pile(kinds, tuple(n for n, _ in alone), 1, "paper", None)
+
+
+def _blocks(run: _Run, piles: Sequence[Pile]) -> list[Block]:
+    width, style = run.width, run.style
+    words, sets = style.words, settings(style.look)
+    found = [_needs(run), rule(width)]
+    found.append(_ticked(step_heading(1, words("run.measure"), width - 2 * TICK, style), width))
+    number = 2
+    stocks: tuple[Stock, ...] = ("card", "paper")
+    for stock in stocks:
+        own = [pile for pile in piles if pile.stock == stock]
+        if own:
+            head = _table_head(number, words(f"run.load_{stock}"), width, style)
+            first, *rest = (_row(pile, run) for pile in own)
+            found.append(stack((head, rule(width), first), 1.5))
+            found += [stack((rule(width), each), 1.5) for each in rest]
+            number += 1
+    takes = " ".join(estimate_lines(run.takes, words)[1:])
+    said = lines(words("run.every"), sets.text, width), lines(takes, sets.least, width)
+    return [*found, rule(width), stack(said, 1.0)]
+
+
+def _needs(run: _Run) -> Block:
+    """Return card, paper, tool, bags and time as a strip of pictograms."""
+    words, text = run.style.words, settings(run.style.look).text
+    takes, cutting = run.takes, run.cutting
+    said = [
+        ("card", words("run.need_card", count=takes.card)),
+        ("paper", words("run.need_paper", count=takes.paper)),
+        ("envelope", words("run.need_bags", count=cutting.kits)),
+    ]
+    if takes.cuts:
+        tool = words("run.need_guillotine" if cutting.layers > 1 else "run.need_scissors")
+        said.insert(2, ("scissors", tool))
+        said.append(("time", phrases.minutes(words, takes.minutes)))
+    cells = [labelled(pictogram(name, 8.0), text_, text) for name, text_ in said]
+    return wrapped(cells, run.width, 4.0, 1.5)
+
+
+def _ticked(block: Block, width: float) -> Block:
+    box = Rect(width - TICK, (block.height - TICK) / 2, TICK, TICK)
+    item = Item("tick_box", box, Panel(line="write", radius=0.6))
+    return Block((*block.items, item), width, block.height)
+
+
+def _columns(width: float, style: Style) -> tuple[float, float, float, float]:
+    """Return where pages, copies and sides stand (their middles), and the pictures' width."""
+    words, least = style.words, settings(style.look).least
+    gap = 4.0
+    sides = width - wide(words("run.printed"), least) - gap - wide(words("run.sides"), least) / 2
+    sides = min(sides, width - 2 * TICK - gap - 6.0)
+    copies = sides - max(7.0, wide(words("run.sides"), least) / 2) - gap
+    copies -= wide(words("run.copies"), least) / 2
+    pages = copies - wide(words("run.copies"), least) / 2 - gap - PAGES / 2
+    return pages, copies, sides, 0.12 * width
+
+
+def _table_head(number: int, title: str, width: float, style: Style) -> Block:
+    words, least = style.words, settings(style.look).least
+    pages, copies, sides, _ = _columns(width, style)
+    heading = step_heading(number, title, pages - PAGES / 2 - 2, style)
+    y = heading.height / 2
+    said = (("pages", pages), ("copies", copies), ("sides", sides))
+    items = [placed_line(words(f"run.{key}"), least, x, y, "centre") for key, x in said]
+    done = placed_line(words("run.printed"), least, width, y, "right")
+    return Block((*heading.items, *items, done), width, heading.height)
+
+
+def _row(pile: Pile, run: _Run) -> Block:
+    """Return one pile: its picture, name and pages, how many copies, on how many sides."""
+    style, width = run.style, run.width
+    words, sets = style.words, settings(style.look)
+    pages, copies, sides, picture = _columns(width, style)
+    room = pages - PAGES / 2 - picture - 1
+    name = words("run.for_adult") if len(pile.kinds) > 1 else words(f"title.{pile.kinds[0]}")
+    texts = [lines(name, sets.heading, room), *_notes(pile, run, room)]
+    said = stack(texts)
+    accent = Setting(1.2 * sets.text.size, 1.2 * sets.text.lead, tone="accent")
+    typed = lines(_typed(pile.pages), accent, PAGES, "centre")
+    high = max(said.height, typed.height, 9.0)
+    large = Setting(style.look.type_mm.title * 0.72, style.look.type_mm.title)
+    heaped = _pile(pile.copies, picture - 5)
+    items = [
+        *heaped.at(2, high - heaped.height - 1),
+        *said.at(picture, (high - said.height) / 2),
+        *typed.at(pages - PAGES / 2, (high - typed.height) / 2),
+        placed_line(str(pile.copies), large, copies, high / 2, "centre"),
+    ]
+    signs = row([pictogram("paper", 6.0)] * (2 if pile.flip else 1), 0.2)
+    items += signs.at(sides - signs.width / 2, (high - 6.0) / 2)
+    return _ticked(Block(tuple(items), width, high), width)
+
+
+def _notes(pile: Pile, run: _Run, room: float) -> list[Block]:
+    words, least = run.style.words, settings(run.style.look).least
+    plan, said = run.plan, []
+    if pile.kinds == (SheetKind.PIECES,) and pile.flip is None:
+        said.append(words("run.each", pieces=phrases.pieces(words, run.kit.pieces)))
+        if plan and any(count.count for count in plan.spares):
+            said.append(words("run.spares", pieces=counted(plan.spares, words)))
+    if pile.flip:
+        said.append(words(f"run.sides_{pile.flip}"))
+    return [lines(text, least, room) for text in said]
+
+
+def _typed(pages: Sequence[int]) -> str:
+    """Return pages as they are typed in a print window: "2, 6–7"."""
+    runs: list[list[int]] = []
+    for page in pages:
+        if runs and page == runs[-1][1] + 1:
+            runs[-1][1] = page
+        else:
+            runs.append([page, page])
+    return ", ".join(str(a) if a == b else f"{a}–{b}" for a, b in runs)
+
+
+def _pile(copies: int, width: float) -> Block:
+    """Return a pile of sheets seen from the front, the higher the more copies."""
+    levels = min(MOST_LEVELS, 1 + copies // SHEETS_A_LEVEL)
+    step, high = 0.9, 5.2
+    places = (Rect(0.7 * k, (levels - 1 - k) * step, width - 5, high) for k in range(levels))
+    items = tuple(Item("pile", place, Panel("paper", "bubble", 0.4)) for place in places)
+    return Block(items, width, high + (levels - 1) * step)

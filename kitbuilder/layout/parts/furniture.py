@@ -26,6 +26,9 @@ SQUARE = 7.6
 LETTER = 2.7
 """Radius of the disc behind a cut's letter, in mm."""
 
+_IN_DISC = 0.66
+"""Size of a cut's letter, as part of its disc."""
+
 TRUE_TEN = 100.0
 """Length in mm of the bar at a page's foot."""
 
@@ -108,7 +111,8 @@ def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
 
 
 def step_number(number: int, style: Style, side: float = SQUARE) -> Block:
-    """Return a step's number in its square."""
+    """Return a step's number in its square, no smaller than the least type asks for."""
+    side = max(side, style.look.type_mm.least / 0.72)
     setting = Setting(0.72 * side, side, "heading", _on_square(style))
     square = Item("step_number", Rect(0, 0, side, side), NumberSquare())
     said = placed_line(str(number), setting, side / 2, side / 2, "centre")
@@ -120,22 +124,28 @@ def _on_square(style: Style) -> Tone:
     return "text" if style.look.ink.number == "none" else "paper"
 
 
+def letter_side(style: Style) -> float:
+    """Return the side of the disc behind a cut's letter, in mm: larger where the least type is."""
+    return max(2 * LETTER, style.look.type_mm.least / _IN_DISC)
+
+
 def cut_letter(letter: str, style: Style) -> Block:
     """Return a cut's letter, or a stop's number, in its disc."""
-    side = 2 * LETTER
-    setting = Setting(0.66 * side, side, "heading", _on_square(style))
+    side = letter_side(style)
+    setting = Setting(_IN_DISC * side, side, "heading", _on_square(style))
     disc = Item("cut_letter", Rect(0, 0, side, side), Disc())
-    return Block((disc, placed_line(letter, setting, LETTER, LETTER, "centre")), side, side)
+    return Block((disc, placed_line(letter, setting, side / 2, side / 2, "centre")), side, side)
 
 
 def step_heading(number: int, title: str, width: float, style: Style) -> Block:
     """Return a step's number with its title beside it, broken where it is long."""
     sets = settings(style.look)
     square = step_number(number, style)
-    said = fitted(title, sets.heading, width - SQUARE - 2.4, 0.84 * sets.heading.size)
-    down = max(0.0, (SQUARE - said.height) / 2)
-    up = max(0.0, (SQUARE - sets.heading.lead) / 2) if said.height > SQUARE else down
-    return Block((*square.items, *said.at(SQUARE + 2.4, up)), width, max(SQUARE, up + said.height))
+    side = square.width
+    said = fitted(title, sets.heading, width - side - 2.4, 0.84 * sets.heading.size)
+    down = max(0.0, (side - said.height) / 2)
+    up = max(0.0, (side - sets.heading.lead) / 2) if said.height > side else down
+    return Block((*square.items, *said.at(side + 2.4, up)), width, max(side, up + said.height))
 
 
 def tick(text: str, width: float, style: Style) -> Block:

@@ -1,6 +1,7 @@
 """How pieces are made: by hand or machine, single, folded or with a back."""
 
 from dataclasses import dataclass
+from itertools import chain
 from typing import Literal
 
 from kitbuilder.design.load import Paper
@@ -10,6 +11,7 @@ from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pieces.cut_marks import with_cut_marks
+from kitbuilder.layout.pieces.foot_strip import with_foot_strips
 from kitbuilder.layout.pieces.kerf import kerf_sheets
 from kitbuilder.layout.pieces.piece_sheets import piece_plan
 from kitbuilder.layout.pieces.sturdy import fold_plan, two_sided, with_backs, with_folds
@@ -57,4 +59,8 @@ class Making:
         if wish.layers > 1:
             return sheets
         inside, least = Page.upright(style.paper).inside, style.look.type_mm.least
-        return tuple(s if s.flip else with_cut_marks(s, inside, least) for s in sheets)
+        fronts = [with_cut_marks(sheet, inside, least) for sheet in sheets if not sheet.flip]
+        bag = plan.bag if plan and wish.kits == 1 else ()
+        both = with_foot_strips(fronts, bag, style)
+        backs = [sheet for sheet in sheets if sheet.flip]
+        return tuple(chain(*zip(both, backs, strict=True))) if backs else both

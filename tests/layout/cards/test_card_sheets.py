@@ -283,7 +283,7 @@ def test_ten_pieces_on_an_exchange_card_are_seen_to_be_ten() -> None:
 
 def test_both_exchange_cards_lie_on_one_sheet_at_true_size() -> None:
     # 100 + 14 + 100 mm and 10 + 14 + 20 mm with 3 mm round either: 270 mm, of A4's 287 on its
-    # side; Letter prints 267, and upright 203: the hundred above its ten is 106 mm wide, the other 50.
+    # side; Letter prints 267, and upright 203: the hundred above its ten is 106 mm wide.
     cards = [ExchangeCard(2, "1 hundred is 10 tens"), ExchangeCard(1, "1 ten is 10 ones")]
     for paper, wide in ((A4, 297), (fitted_paper("letter"), 215.9)):
         (sheet,) = exchange_sheets(cards, Style(paper, WORDS, LOOK))

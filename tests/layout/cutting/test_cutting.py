@@ -4,23 +4,24 @@ import json
 from collections import Counter
 from dataclasses import replace
 from functools import lru_cache
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
 from map_follower import LostError, follow
 
 from kitbuilder.design import load as designs
+from kitbuilder.design.style import Style
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.cutting.cut_map import CutMap, cut_map, lettered
 from kitbuilder.layout.cutting.cut_tree import cut_sheet
-from kitbuilder.layout.cutting.map_figures import PanelFigure, StopFigure
-from kitbuilder.layout.cutting.map_pages import CutMap, cut_map, lettered, map_blocks
 from kitbuilder.layout.cutting.stack_order import number_stops, stack_stops
+from kitbuilder.layout.cutting.stack_page import stack_pages
 from kitbuilder.layout.cutting.verify_cuts import replay
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.parts.contents import Disc, Line
 from kitbuilder.layout.pieces.piece_sheets import piece_plan
-from kitbuilder.layout.text.flow import ADULT_INSET, Figure, flowed
 from kitbuilder.number import Pieces
 from kitbuilder.pipeline import build, held, laid_out
 from kitbuilder.press.printing import Press
@@ -114,40 +115,46 @@ def test_who_follows_a_map_with_a_step_missing_or_too_soon_is_lost() -> None:
 @pytest.mark.parametrize("words", ["en-GB", "es"])
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_every_cut_has_its_number_on_the_map(look: str, words: str, paper: str) -> None:
+    style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
     for kits, layers in ((15, 5), (30, 3)):
         cut = laid(paper, kits, layers)
-        area = Page.upright(fitted_paper(paper)).inside.inset(ADULT_INSET)
-        press = Press(look=designs.look(look), words=designs.words(words))
-        blocks = map_blocks(cut, ("ones",), press.words, press.look, area)
-        pages = flowed(SheetKind.CUTTING, blocks, press.style(fitted_paper(paper)))
-        list(draw_pages(pages, fitted_paper(paper), press))  # fails where words run together
-        seen = set[int]()
-        for block in blocks:
-            if isinstance(block, Figure):
-                for picture in _pictures(block):
-                    named = {end.number for end in picture.ends}
-                    assert {str(line.number) for line in picture.panel.lines} <= named
-                    seen |= {int(number) for number in named if number}
+        pages = stack_pages(cut, ("ones",), style)
+        list(draw_pages(pages, style.paper, Press(look=style.look, words=style.words)))
+        seen = {
+            int(after.content.text)
+            for page in pages
+            for disc, after in pairwise(page.items)
+            if isinstance(disc.content, Disc) and isinstance(after.content, Line)
+        }
         cuts = {number for one in cut.sheets for number in one.printed.stops}
         assert seen == cuts == set(range(1, max(cuts) + 1))
 
 
-def _pictures(figure: Figure) -> list[PanelFigure]:
-    assert isinstance(figure.content, StopFigure)
-    return [picture for _, picture in figure.content.panels]
+def test_a_stop_is_the_length_that_stays_under_the_clamp() -> None:
+    # Three tens and a rim of 10 mm: the rim goes at 30, then what is left is cut at 20 and 10.
+    one = replace(cut_sheet(STRIP), name="A")
+    number_stops([one.root])
+    (stop,) = stack_stops([one], 2)
+    lines = sorted(stop.panels[0].lines, key=lambda line: line.number)
+    assert [(line.at, line.kept) for line in lines] == [(30, 30), (20, 20), (10, 10)]
+    # From the other end the first cut leaves 10 mm at the left, and each next one as much.
+    cuts = tuple(Cut(x, 0, x, 100) for x in (10, 20, 30))
+    items = tuple(Item("tens", Rect(10 + 10 * i, 0, 10, 100)) for i in range(3))
+    other = replace(cut_sheet(replace(STRIP, items=items, cuts=cuts)), name="B")
+    number_stops([other.root])
+    (stop,) = stack_stops([other], 2)
+    lines = sorted(stop.panels[0].lines, key=lambda line: line.number)
+    assert [(line.at, line.kept) for line in lines] == [(10, 10), (20, 10), (30, 10)]
 
 
 @pytest.mark.parametrize("layers", [3, 5])
 @pytest.mark.parametrize("kits", [1, 15])
-def test_a_frame_is_never_higher_than_a_small_page(kits: int, layers: int) -> None:
-    """Large type on a5, where two rows of pictures in a frame once were too high."""
+def test_large_type_fits_a_small_page(kits: int, layers: int) -> None:
     paper, look = fitted_paper("a5", unit=12), designs.look("bold")
     plan = piece_plan(Pieces(18, 17, 0), paper, CutWish(kits, layers))
-    area = Page.upright(paper).inside.inset(ADULT_INSET)
-    blocks = map_blocks(cut_map(plan, (), layers), (), designs.words(), look, area)
-    frames = [block for block in blocks if isinstance(block, Figure)]
-    assert frames
-    assert all(f.height <= area.height and f.width <= area.width for f in frames)
+    pages = stack_pages(cut_map(plan, (), layers), (), Style(paper, look=look))
+    list(draw_pages(pages, paper, Press(look=look)))  # fails where words run together
+    assert pages
 
 
 def test_after_z_sheets_are_named_with_two_letters_and_then_three() -> None:

@@ -1,0 +1,82 @@
+"""The cutting map: every sheet that is cut by hand, lettered, and a guillotine's stops."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from kitbuilder.design.load import Words
+from kitbuilder.kit import phrases
+from kitbuilder.layout.cutting.cut_plan import Count, CutPlan
+from kitbuilder.layout.cutting.cut_tree import CutSheet, cut_sheet, strokes
+from kitbuilder.layout.cutting.stack_order import Stop, number_stops, stack_stops
+from kitbuilder.layout.model import Cut, Sheet, SheetKind
+from kitbuilder.number import PLACES
+
+
+@dataclass(frozen=True, slots=True)
+class CutMap:
+    """Everything that is cut by hand, ``layers`` at a time.
+
+    ``plan`` is the pieces' own plan; its sheets come first. ``stops`` are those of a guillotine,
+    grouped by kind of sheet, and none where scissors cut. ``others`` are sheets with cuts of
+    their own that need no picture: a mat's edges.
+    """
+
+    plan: CutPlan | None
+    layers: int
+    sheets: tuple[CutSheet, ...]
+    stops: tuple[Stop, ...]
+    others: tuple[Sheet, ...] = ()
+
+    def strokes(self, kind: str) -> int:
+        """Return how many strokes the sheets of a ``kind`` take."""
+        found = (*(one.printed for one in self.sheets), *self.others)
+        return strokes([sheet for sheet in found if sheet.kind == kind], self.layers)
+
+
+def cut_map(
+    plan: CutPlan | None, others: Sequence[Sheet], layers: int, unseen: Sequence[Sheet] = ()
+) -> CutMap:
+    """Return the map of the pieces in ``plan`` and of ``others``; all sheets are lettered.
+
+    What is cut on ``unseen`` sheets is only counted on it. In a stack, all parts that a stroke
+    may take together share a number; numbers go on from one kind of sheet to the next.
+    """
+    sheets: list[CutSheet] = list(plan.cut_sheets if plan else ())
+    alike = _alike(others)
+    if layers > 1:
+        used = max((n for one in sheets for n in one.printed.stops), default=0)
+        for _, group in groupby(alike, key=lambda one: one.sheet.kind):
+            used = number_stops([one.root for one in group], used)
+    sheets = [replace(one, name=lettered(i)) for i, one in enumerate((*sheets, *alike))]
+    stops: list[Stop] = []
+    if layers > 1:
+        for _, group in groupby(sheets, key=lambda one: one.sheet.kind):
+            stops += stack_stops(list(group), layers)
+    return CutMap(plan, layers, tuple(sheets), tuple(stops), tuple(unseen))
+
+
+def _alike(sheets: Sequence[Sheet]) -> list[CutSheet]:
+    """Return each way of cutting a kind of sheet once, in as many copies as are cut so."""
+    ways: dict[tuple[SheetKind, tuple[Cut, ...]], Sheet] = {}
+    for sheet in sorted(sheets, key=lambda s: [t.kind for t in sheets].index(s.kind)):
+        old = ways.get((sheet.kind, sheet.cuts))
+        copies = sheet.copies + (old.copies if old else 0)
+        ways[sheet.kind, sheet.cuts] = replace(old or sheet, copies=copies)
+    return [cut_sheet(sheet) for sheet in ways.values()]
+
+
+def counted(counts: Sequence[Count], words: Words) -> str:
+    """Return pieces counted as words: "2 tens and 3 ones"."""
+    places = (c.what.removeprefix("folded_") for c in counts)
+    held = [
+        phrases.count(words, PLACES.index(place), c.count)
+        for place, c in zip(places, counts, strict=True)
+        if c.count
+    ]
+    return phrases.joined(words, held)
+
+
+def lettered(index: int) -> str:
+    """Return A to Z, then AA, AB and so on."""
+    return (lettered(index // 26 - 1) if index >= 26 else "") + chr(ord("A") + index % 26)

@@ -1,0 +1,204 @@
+"""Exploded pictures of a sheet that is cut: its parts moved apart, a blade in each gap."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from kitbuilder.design.style import Style
+from kitbuilder.kit import phrases
+from kitbuilder.layout.cutting.cut_tree import CutNode
+from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.packing.scissors_columns import Step
+from kitbuilder.layout.parts.block import Block
+from kitbuilder.layout.parts.contents import Panel, Rule, SmallPieces
+from kitbuilder.layout.parts.furniture import cut_letter, letter_side, pictogram
+from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.words import placed_line, wide
+from kitbuilder.number import PLACES
+
+GAP = 4.0
+"""Space in mm that a blade takes between two large parts."""
+
+CLOSE = 1.2
+"""The same between parts as narrow as a ten."""
+
+BEYOND = 2.4
+"""How far a blade reaches beyond what it cuts, in mm."""
+
+SCISSORS = 5.4
+"""Side of the scissors at the end of a blade, in mm."""
+
+SMALLEST = 0.9
+"""Width in mm of a one below which pieces are only outlined."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """How many times smaller a picture is, the width of a one in it, and if x and y change places.
+
+    Columns that lie on their sheet are pictured standing where ``turned``.
+    """
+
+    times: float
+    unit: float
+    turned: bool = False
+
+    def size(self, node: CutNode) -> tuple[float, float]:
+        """Return how wide and high a part is in the picture, mm."""
+        wide_, high = node.rect.width * self.times, node.rect.height * self.times
+        return (high, wide_) if self.turned else (wide_, high)
+
+    def inside(self, leaf: CutNode, node: CutNode) -> Rect:
+        """Return where ``leaf`` lies in the picture of ``node``."""
+        x, y = (leaf.rect.x - node.rect.x) * self.times, (leaf.rect.y - node.rect.y) * self.times
+        wide_, high = leaf.rect.width * self.times, leaf.rect.height * self.times
+        return Rect(y, x, high, wide_) if self.turned else Rect(x, y, wide_, high)
+
+
+def part(node: CutNode, scale: Scale) -> Block:
+    """Return one part with the pieces it holds and, tinted, what falls off."""
+    falls: list[Rect] = []
+    pieces: list[Rect] = []
+    for leaf in node.ends():
+        (pieces if leaf.what else falls).append(scale.inside(leaf, node))
+    wide_, high = scale.size(node)
+    items = [Item("falls", rect, Panel("tint", "frame", 0.0)) for rect in falls]
+    if pieces and scale.unit >= SMALLEST:
+        whole = Rect(0, 0, wide_, high)
+        items.append(Item("pieces", whole, SmallPieces(tuple(pieces), scale.unit)))
+    else:
+        items += [Item("pieces", rect, Panel("paper", "bubble", 0.0)) for rect in pieces]
+    return Block(tuple(items), wide_, high)
+
+
+def blade(x: float, y: float, long: float, *, down: bool = False) -> Item:
+    """Return a blade from (x, y) on."""
+    rect = Rect(x, y, 0.01, long) if down else Rect(x, y, long, 0.01)
+    return Item("blade", rect, Rule("cut"))
+
+
+def foot_picture(root: CutNode, letter: str, scale: Scale, style: Style) -> Block:
+    """Return the sheet and, a blade below it, the foot that falls off."""
+    if root.down:  # the columns lie: the foot is at the right
+        return _side_by_side(root, Step.FOOT, (letter,), scale, style)
+    upper, foot = (part(half, scale) for half in root.halves)
+    left, side = BEYOND, letter_side(style)
+    at = upper.height + GAP / 2
+    reach = left + upper.width + BEYOND
+    items = [
+        *upper.at(left, 0),
+        *foot.at(left, upper.height + GAP),
+        blade(0, at, reach),
+        *pictogram("scissors", SCISSORS, 2).at(reach - 1, at - SCISSORS / 2),
+        *cut_letter(letter, style).at(reach + SCISSORS, at - side / 2),
+    ]
+    wide_ = reach + SCISSORS + side
+    return Block(tuple(items), wide_, upper.height + GAP + foot.height)
+
+
+def lengthways_picture(upper: CutNode, letters: Sequence[str], scale: Scale, style: Style) -> Block:
+    """Return the columns apart from each other, a lettered blade in each gap."""
+    standing = Scale(scale.times, scale.unit, turned=not upper.down)
+    return _side_by_side(upper, Step.LENGTHWAYS, letters, standing, style)
+
+
+def _side_by_side(
+    node: CutNode, step: int, letters: Sequence[str], scale: Scale, style: Style
+) -> Block:
+    side = letter_side(style)
+    top = SCISSORS + side + 1.0
+    items: list[Item] = []
+    x = high = 0.0
+    parts = list(node.after(step))
+    gap = max(GAP, side + 0.6 - min(scale.size(one)[0] for one in parts[1:-1] or parts))
+    for index, one in enumerate(parts):
+        block = part(one, scale)
+        items += block.at(x, top + BEYOND)
+        x, high = x + block.width, max(high, block.height)
+        if index < len(parts) - 1:
+            middle = x + gap / 2
+            items.append(blade(middle, top, high + 2 * BEYOND, down=True))
+            items += pictogram("scissors", SCISSORS, 1).at(
+                middle - SCISSORS / 2, top - SCISSORS + 0.6
+            )
+            if letters[index]:
+                items += cut_letter(letters[index], style).at(middle - side / 2, 0)
+            x += gap
+    return Block(tuple(items), x, top + high + 2 * BEYOND)
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Parts of one kind below each other: what they are, and how many."""
+
+    what: str
+    count: int
+
+
+def kind(node: CutNode) -> str:
+    """Return what a part is after the cuts across: a piece, a strip, a block, or what falls off."""
+    held = {leaf.what.removeprefix("folded_") for leaf in node.ends() if leaf.what}
+    if not held:
+        return "falls"
+    if not node.halves:
+        return held.pop()
+    return "strip" if held == {"ones"} else "block"
+
+
+def runs(column: CutNode) -> tuple[Run, ...]:
+    """Return what the cuts across make of a column, from its top."""
+    parts = column.after(Step.ACROSS)
+    return tuple(Run(what, sum(1 for _ in same)) for what, same in groupby(parts, key=kind))
+
+
+def column_picture(column: CutNode, scale: Scale, style: Style) -> Block:
+    """Return the parts of a column below each other, blades between, and what they are beside."""
+    standing = Scale(scale.times, scale.unit, turned=column.rect.width > column.rect.height)
+    if column.halves and column.number == Step.ACROSS:
+        standing = Scale(scale.times, scale.unit, turned=column.down)
+    setting = settings(style.look).text
+    left = SCISSORS + BEYOND
+    items: list[Item] = []
+    y = wide_ = 0.0
+    said: list[tuple[str, float]] = []
+    before = ""
+    many = Counter(map(kind, column.after(Step.ACROSS)))
+    for what, same in groupby(column.after(Step.ACROSS), key=kind):
+        start: float | None = None
+        for one in same:
+            block = part(one, standing)
+            if before:
+                close = before == what and block.height < GAP
+                gap = (CLOSE if many[what] <= 12 else CLOSE / 2) if close else GAP
+                middle = y + gap / 2
+                if close:
+                    items.append(blade(left - BEYOND, middle, BEYOND - 0.4))
+                    items.append(blade(left + block.width + 0.4, middle, BEYOND - 0.4))
+                else:
+                    items.append(blade(left - BEYOND, middle, block.width + 2 * BEYOND))
+                    at = (left - BEYOND - SCISSORS + 1, y + gap / 2 - SCISSORS / 2)
+                    items += pictogram("scissors", SCISSORS).at(*at)
+                y += gap
+            start = y if start is None else start
+            items += block.at(left, y)
+            y, wide_ = y + block.height, max(wide_, block.width)
+            before = what
+        if what != "falls" and start is not None:
+            said.append((what, (start + y) / 2))
+    x = left + wide_ + BEYOND + 2
+    counted = [run for run in runs(column) if run.what != "falls"]
+    long = 0.0
+    for run, (_, middle) in zip(counted, said, strict=True):
+        text = run_words(run, style)
+        items.append(placed_line(text, setting, x, middle))
+        long = max(long, wide(text, setting))
+    return Block(tuple(items), x + long, y)
+
+
+def run_words(run: Run, style: Style) -> str:
+    """Return a run counted in words."""
+    if run.what in PLACES:
+        return phrases.count(style.words, PLACES.index(run.what), run.count)
+    key = "scissors.strip" if run.what == "strip" else "scissors.block"
+    return style.words.count(key, run.count)

@@ -1,0 +1,122 @@
+"""What stands on the strip that falls off a sheet of pieces: what to cut, and envelope labels."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from kitbuilder.design.style import Style
+from kitbuilder.layout.cutting.cut_map import counted
+from kitbuilder.layout.cutting.cut_plan import Count
+from kitbuilder.layout.model import Item, Rect, Sheet
+from kitbuilder.layout.packing.scissors_columns import Step
+from kitbuilder.layout.page import Page
+from kitbuilder.layout.parts.block import Block, row, stack
+from kitbuilder.layout.parts.contents import Panel, Rule, Ruler
+from kitbuilder.layout.parts.furniture import pictogram
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.words import fitted, line, lines
+from kitbuilder.layout.pieces.heaps import heap
+
+_IN = 8.0
+"""Clear space at the left and right of the strip, mm."""
+
+_LETTER = 18.0
+"""Width that the letter of the cut takes at the right, mm."""
+
+_NOTE = 8.0
+"""Height of the page's own note at the foot, mm."""
+
+_LOW, _HIGH = 21.0, 34.0
+"""The least and the most height of a label, mm."""
+
+_GAP, _PAD = 2.5, 3.0
+
+
+def with_foot_strips(
+    sheets: Sequence[Sheet], bag: Sequence[Count], style: Style
+) -> tuple[Sheet, ...]:
+    """Return ``sheets`` with words on what falls off; the highest strip bears labels of ``bag``."""
+    strips = [_strip(sheet, style) for sheet in sheets]
+    heights = [strip.height if strip else 0.0 for strip in strips]
+    labelled = heights.index(max(heights)) if bag and heights else -1
+    made = []
+    for index, (sheet, strip) in enumerate(zip(sheets, strips, strict=True)):
+        items = _contents(strip, bag if index == labelled else (), style) if strip else ()
+        spare = sheet.spare + (0,) * len(items) if sheet.spare else ()
+        made.append(replace(sheet, items=sheet.items + items, spare=spare))
+    return tuple(made)
+
+
+def _strip(sheet: Sheet, style: Style) -> Rect | None:
+    """Return the printable part of the foot of a sheet, or None where it has none below."""
+    inside = Page.upright(style.paper).inside
+    for stop, cut in zip(sheet.stops, sheet.cuts, strict=True):
+        if stop == Step.FOOT and cut.y1 == cut.y2 and cut.y1 < inside.bottom - _NOTE:
+            high = inside.bottom - _NOTE - cut.y1
+            return Rect(inside.x + _IN, cut.y1, inside.width - 2 * _IN, high)
+    return None
+
+
+def _contents(strip: Rect, bag: Sequence[Count], style: Style) -> tuple[Item, ...]:
+    """Return as much as has room: what to cut, then labels, then the bar of true size."""
+    words, sets = style.words, settings(style.look)
+    narrow = strip.width - _LETTER
+    key = _key(narrow, style)
+    ruler = _ruler(strip.width, style)
+    used = key.height + _GAP
+    blocks = [key]
+    if strip.height < used + _GAP:
+        return ()
+    said = lines(
+        words("scissors.strip_labels" if bag else "scissors.strip_falls"), sets.text, narrow
+    )
+    room = strip.height - used - said.height - ruler.height - 4 * _GAP
+    if bag and room >= _LOW:
+        blocks = [said, key, _labels(bag, strip.width, min(_HIGH, room), style), ruler]
+    elif strip.height >= used + ruler.height + 2 * _GAP:
+        blocks = [key, ruler]
+    return stack(blocks, _GAP).at(strip.x, strip.y + _GAP)
+
+
+def _key(width: float, style: Style) -> Block:
+    """Return what lines are cut, and what lines never."""
+    text = settings(style.look).text
+    dark = row(
+        (
+            pictogram("scissors", 5.0),
+            Block((Item("rule", Rect(0, 2.5, 12, 0.01), Rule("rule")),), 12, 5.0),
+        ),
+        0.5,
+    )
+    ground = Block((Item("rule", Rect(0, 2.5, 12, 0.01), Rule("divider")),), 12, 5.0)
+    grey = ground.over(Block(pictogram("never", 3.6).at(4.2, 0.7), 12, 5.0))
+    cells = [
+        row((sign, line(style.words(key), text)), 2.0)
+        for sign, key in ((dark, "scissors.dark_short"), (grey, "scissors.grey"))
+    ]
+    whole = row(cells, 6.0)
+    return whole if whole.width <= width else stack(cells, 0.5)
+
+
+def _ruler(width: float, style: Style) -> Block:
+    setting = settings(style.look).least
+    long = min(100.0, (width - 24) // 10 * 10)
+    bar = Block((Item("ruler", Rect(0, 1.0, long, 2.4), Ruler()),), long, setting.lead)
+    return row((bar, line(style.words("foot.long", length=f"{long:g}"), setting)), 3.0)
+
+
+def _labels(bag: Sequence[Count], width: float, height: float, style: Style) -> Block:
+    """Return a label for the envelope of each kind, side by side."""
+    counts = [count for count in bag if count.count]
+    across = min(64.0, (width - 2 * (len(counts) - 1)) / len(counts))
+    child = settings(style.look).child
+    labels = []
+    for count in counts:
+        said = counted((count,), style.words)
+        setting = Setting(min(child.size, 0.34 * height), min(child.lead, 0.4 * height))
+        name = fitted(said, setting, across - 2 * _PAD, style.look.type_mm.least)
+        left = height - name.height - 2 * _PAD
+        picture = heap(count.what, count.count, across - 2 * _PAD, left, 1.5)
+        frame = Block((Item("label", Rect(0, 0, across, height), Panel()),), across, height)
+        held = stack((name, picture), 1.0)
+        labels.append(frame.over(Block(held.at(_PAD, _PAD), across, height)))
+    return row(labels, 2.0)

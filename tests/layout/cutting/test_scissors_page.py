@@ -1,0 +1,110 @@
+"""The page on cutting with scissors: its letters and counts are those of the sheets."""
+
+from collections import Counter
+from dataclasses import replace
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.design.style import Style
+from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.cutting.cut_map import cut_map
+from kitbuilder.layout.cutting.exploded import Run, runs
+from kitbuilder.layout.cutting.scissors_page import scissors_pages
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.packing.scissors_columns import Step
+from kitbuilder.layout.parts.contents import Disc, Line, NumberSquare
+from kitbuilder.layout.pieces.making import Making
+from kitbuilder.number import Pieces
+from kitbuilder.press.printing import Press
+
+KIT = Pieces(15, 10, 3)
+
+
+def style(paper: str = "a4", look: str = "plain", words: str = "en-GB") -> Style:
+    return Style(designs.paper(paper), designs.words(words), designs.look(look))
+
+
+def pages(pieces: Pieces, of: Style, kits: int = 1, making: Making | None = None) -> list[Sheet]:
+    plan = (making or Making()).plan(pieces, of.paper, CutWish(kits))
+    cards = Sheet(SheetKind.TASK_CARDS, 1, "card", 210, 297, (), (Cut(0, 148.5, 210, 148.5),))
+    return list(scissors_pages(cut_map(plan, [cards], 1), ("ones",) * (kits > 1), of))
+
+
+def said(sheets: list[Sheet]) -> list[str]:
+    contents = [item.content for sheet in sheets for item in sheet.items]
+    return [content.text for content in contents if isinstance(content, Line)]
+
+
+def test_a_first_kit_is_cut_in_five_steps_on_one_page() -> None:
+    (page,) = pages(KIT, style())
+    contents = [item.content for item in page.items]
+    assert sum(isinstance(content, NumberSquare) for content in contents) == 5
+    assert sum(isinstance(content, Disc) for content in contents) == 4
+    words = said([page])
+    assert [word for word in words if word in "ABCD"] == ["A", "B", "C", "D"]
+    # the left column gives two hundreds and a strip, the right one the others
+    counted = [word for word in words if word in ("2 hundreds", "1 hundred", "10 tens", "1 strip")]
+    assert counted == ["2 hundreds", "1 strip", "1 hundred", "10 tens", "1 strip", "10 tens"]
+    assert {"3 hundreds", "15 ones", "Task cards", "1 cut"} <= set(words)
+
+
+@pytest.mark.parametrize(
+    ("pieces", "unit"), [(KIT, 10), (Pieces(18, 19, 9), 9.5), (Pieces(40, 60, 0), 9), (KIT, 15)]
+)
+def test_the_runs_of_its_columns_are_all_pieces_of_a_sheet(pieces: Pieces, unit: float) -> None:
+    paper = replace(designs.paper("a4"), unit_mm=unit)
+    plan = Making().plan(pieces, paper, CutWish())
+    assert plan
+    for one in plan.cut_sheets:
+        made = Counter[str]()
+        root = one.root.halves[0] if one.root.number == Step.FOOT else one.root
+        for column in root.after(Step.LENGTHWAYS):
+            for run in runs(column):
+                made[run.what] += run.count
+            for part in column.after(Step.ACROSS):
+                held = Counter(leaf.what for leaf in part.ends() if leaf.what and part.halves)
+                made.update(held)
+        items = Counter(item.what for item in one.printed.items)
+        assert {what: made[what] for what in items} == items
+
+
+def test_columns_of_tens_are_told_as_a_run() -> None:
+    plan = Making().plan(Pieces(0, 12, 0), designs.paper("a4"), CutWish())
+    assert plan
+    columns = [n for n in plan.cut_sheets[0].root.halves[0].after(Step.LENGTHWAYS) if not n.falls]
+    assert [runs(column) for column in columns] == [(Run("falls", 1), Run("tens", 12))]
+
+
+def test_a_sheet_without_room_for_letters_is_told_by_its_long_lines() -> None:
+    # 30 rows of 9.5 mm fill the 287 mm that print: no letter has room beside its line.
+    of = Style(replace(designs.paper("a4"), unit_mm=9.5))
+    words = said(pages(Pieces(0, 60, 0), of))
+    assert "Cut along the long lines." in words
+    assert not {"A", "B"} & set(words)
+
+
+@pytest.mark.parametrize("look", designs.names("looks"))
+@pytest.mark.parametrize("words", ["en-GB", "en-US", "es"])
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "a3"])
+def test_no_word_runs_into_another(paper: str, words: str, look: str) -> None:
+    of = style(paper, look, words)
+    for pieces, kits, making in (
+        (KIT, 1, Making()),
+        (Pieces(18, 19, 9), 12, Making()),
+        (Pieces(15, 13, 2), 1, Making("fold")),
+    ):
+        found = pages(pieces, of, kits, making)
+        assert len(found) <= (4 if paper == "a5" else 2)
+        list(draw_pages(found, of.paper, Press(look=of.look, words=of.words)))
+
+
+def test_what_is_not_cut_has_no_page() -> None:
+    assert scissors_pages(cut_map(None, [], 1), (), style()) == ()
+
+
+def test_a_picture_shows_a_part_of_its_sheet() -> None:
+    (page,) = pages(KIT, style())
+    inside = Rect(0, 0, page.width, page.height)
+    assert all(inside.holds(Item("x", item.rect).rect, 0.01) for item in page.items)

@@ -1,0 +1,72 @@
+"""The strip below the pieces: labels and a bar where there is room, never on a piece or a line."""
+
+from dataclasses import replace
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.design.style import Style
+from kitbuilder.draw.draw_sheet import draw_sheet
+from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.model import Item, Sheet
+from kitbuilder.layout.parts.contents import Line, Ruler, SmallPieces
+from kitbuilder.layout.pieces.heaps import LEAST, heap
+from kitbuilder.layout.pieces.making import Making
+from kitbuilder.number import Pieces
+
+
+def sheets(pieces: Pieces, unit: float = 10, paper: str = "a4", look: str = "plain") -> list[Sheet]:
+    style = Style(replace(designs.paper(paper), unit_mm=unit), look=designs.look(look))
+    plan = Making().plan(pieces, style.paper, CutWish())
+    return list(Making().sheets(plan, pieces, style, CutWish()))
+
+
+def extras(sheet: Sheet) -> list[Item]:
+    return [item for item in sheet.items if item.content is not None]
+
+
+def test_the_strip_bears_a_label_for_each_kind_and_a_bar_of_true_size() -> None:
+    (sheet,) = sheets(Pieces(15, 10, 3))
+    said = [item.content.text for item in extras(sheet) if isinstance(item.content, Line)]
+    assert {"3 hundreds", "10 tens", "15 ones", "100 mm"} <= set(said)
+    (bar,) = (item.rect for item in extras(sheet) if isinstance(item.content, Ruler))
+    assert bar.width == 100
+
+
+def test_only_one_sheet_has_labels() -> None:
+    labelled = [
+        any(item.what == "label" for item in sheet.items) for sheet in sheets(Pieces(18, 19, 9))
+    ]
+    assert sum(labelled) == 1
+
+
+def test_a_full_sheet_has_none() -> None:
+    # 56 strips of ten fill the 28 rows of two columns.
+    (sheet,) = sheets(Pieces(0, 56, 0))
+    assert {item.what for item in sheet.items} == {"tens", "cut_mark"}
+
+
+@pytest.mark.parametrize("look", designs.names("looks"))
+@pytest.mark.parametrize(("paper", "unit"), [("a4", 10), ("letter", 8), ("a5", 9), ("a3", 13)])
+def test_nothing_lies_on_a_piece_or_on_a_line_to_cut(paper: str, unit: float, look: str) -> None:
+    for pieces in (Pieces(15, 10, 3), Pieces(10, 0, 0), Pieces(19, 19, 9)):
+        for sheet in sheets(pieces, unit, paper, look):
+            placed = [item.rect for item in sheet.items if item.content is None]
+            for item in extras(sheet):
+                assert not any(item.rect.overlaps(rect) for rect in placed), item
+                for cut in sheet.cuts:
+                    across = cut.y1 == cut.y2 and cut.x1 < item.rect.right - 0.01
+                    if across and cut.x2 > item.rect.x + 0.01:
+                        assert not item.rect.y < cut.y1 < item.rect.bottom, (item, cut)
+            draw_sheet(sheet, 1, Style(replace(designs.paper(paper), unit_mm=unit)))
+
+
+@pytest.mark.parametrize("what", ["hundreds", "tens", "ones"])
+@pytest.mark.parametrize("count", [1, 5, 9, 19])
+def test_a_heap_fits_its_room_and_shows_every_piece(what: str, count: int) -> None:
+    block = heap(what, count, 40, 20)
+    (pieces,) = (i.content for i in block.items if isinstance(i.content, SmallPieces))
+    assert len(pieces.rects) == min(count, 9 if what == "hundreds" else count)
+    assert block.width <= 40 and block.height <= 20
+    assert pieces.unit >= LEAST
+    assert all(rect.right <= block.width + 1e-6 for rect in pieces.rects)
