@@ -3,8 +3,6 @@
 from collections.abc import Sequence
 
 from kitbuilder.draw.canvas import Canvas
-from kitbuilder.layout.cards.fronts import SIGN, Layout
-from kitbuilder.layout.model import Rect
 from kitbuilder.number.written import Column
 
 MARK = 0.62
@@ -49,31 +47,3 @@ def draw_written(
         [(x, rule, x + (len(columns) + 1) * pitch, rule)], look.lines_mm.frame, look.ink.text
     )
     canvas.lines(strikes, look.lines_mm.guide, look.ink.text)
-
-
-def draw_layout(canvas: Canvas, layout: Layout, rect: Rect) -> None:
-    """Draw columns to write in: headings, room for two marks, whole, part, line, answer."""
-    look, pitch = canvas.look, layout.pitch
-    count = len(layout.tops)
-    digit = 1.1 * pitch
-    head = 0.7 * pitch if layout.headings else 0.0
-    base = rect.y + head + 1.2 * pitch
-    rows = (base + 0.9 * pitch, base + 1.95 * pitch)
-    rule = base + 2.15 * pitch
-    for place in range(count):
-        centre = rect.right - (place + 0.5) * pitch
-        if layout.headings:
-            size = min(look.type_mm.child, 0.75 * pitch)
-            canvas.text(centre, rect.y + 0.55 * pitch, layout.headings[place], size, align="centre")
-        for baseline, number in zip(rows, (layout.tops[place], layout.bottoms[place]), strict=True):
-            if number is not None:
-                canvas.text(centre, baseline, str(number), digit, align="centre")
-    canvas.text(rect.x + SIGN * pitch / 2, rows[1], "−", digit, align="centre")
-    edges = [rect.right - k * pitch for k in range(count + 1)]
-    canvas.lines(
-        [(x, rect.y + head, x, rect.bottom) for x in edges], look.lines_mm.guide, look.ink.guide
-    )
-    if head:
-        y = rect.y + head
-        canvas.lines([(edges[-1], y, rect.right, y)], look.lines_mm.guide, look.ink.guide)
-    canvas.lines([(rect.x, rule, rect.right, rule)], look.lines_mm.frame * 1.5, look.ink.text)

@@ -8,7 +8,7 @@ from kitbuilder.design.load import Look, Words
 from kitbuilder.design.style import Style
 from kitbuilder.draw.bag_label import draw_label
 from kitbuilder.draw.canvas import Canvas, Drawing, Segment
-from kitbuilder.draw.card_faces import draw_card, draw_part
+from kitbuilder.draw.card_faces import draw_arrow_card, draw_face
 from kitbuilder.draw.check_bars import draw_bar, draw_card_outline, draw_register, draw_stairs
 from kitbuilder.draw.cut_marks import draw_cut_mark
 from kitbuilder.draw.exchange import draw_board, draw_exchange_card
@@ -16,14 +16,14 @@ from kitbuilder.draw.forms import draw_form
 from kitbuilder.draw.lesson import draw_blank_table, draw_scene, draw_written_figure
 from kitbuilder.draw.mat_tiles import draw_mat_tile
 from kitbuilder.draw.paragraphs import draw_table, draw_text
-from kitbuilder.draw.parts.furniture import draw_part as draw_furniture
+from kitbuilder.draw.parts.furniture import draw_part
 from kitbuilder.draw.piece_grids import draw_pieces, merged, outline
 from kitbuilder.draw.size_check import draw_corner_marks, draw_size_check
 from kitbuilder.draw.verify_words import check_words
-from kitbuilder.layout.cards.answers import AnswerBox
 from kitbuilder.layout.cards.bag_labels import LabelFace
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cards.exchange_cards import ExchangeFrames
+from kitbuilder.layout.cards.small_cards import ArrowCard, LooseCard
 from kitbuilder.layout.cutting.cut_lines import beyond
 from kitbuilder.layout.cutting.cut_map import lettered
 from kitbuilder.layout.mat.exchange_board import Board
@@ -107,13 +107,15 @@ def _draw_item(canvas: Canvas, item: Item, unit: float, page: int = 0) -> None:
         case CornerMarks():
             draw_corner_marks(canvas, item.content, item.rect)
         case CardFace():
-            draw_card(canvas, item.content)
+            draw_face(canvas, item.content.face)
         case ExchangeFrames():
             draw_exchange_card(canvas, item.content, item.rect, unit)
         case CutMark():
             draw_cut_mark(canvas, item.content)
-        case AnswerBox():
-            _draw_answer(canvas, item.content, item.rect, unit)
+        case ArrowCard():
+            draw_arrow_card(canvas, item.content, item.rect)
+        case LooseCard(face=face):
+            draw_face(canvas, face, item.rect)
         case Bar():
             draw_bar(canvas, item.content, item.rect)
         case Stairs():
@@ -134,20 +136,8 @@ def _draw_item(canvas: Canvas, item: Item, unit: float, page: int = 0) -> None:
             canvas.box(item.rect, stroke=canvas.look.ink.frame, width=canvas.look.lines_mm.guide)
         case BlankTable():
             draw_blank_table(canvas, item.content, item.rect)
-        case _ if not (
-            draw_furniture(canvas, item, page)
-            or draw_part(canvas, item, unit)
-            or draw_form(canvas, item)
-        ):
+        case _ if not (draw_part(canvas, item, page) or draw_form(canvas, item)):
             raise TypeError(f"no drawing for {item.what}")
-
-
-def _draw_answer(canvas: Canvas, box: AnswerBox, rect: Rect, unit: float) -> None:
-    look = canvas.look
-    frame = rect.inset(look.lines_mm.guide)
-    canvas.box(frame, stroke=look.ink.guide, width=look.lines_mm.guide, radius=2)
-    for part in box.parts(rect.width, look):
-        _draw_item(canvas, Item(part.what, part.rect.moved(rect.x, rect.y), part.content), unit)
 
 
 def draw_edge(canvas: Canvas, rect: Rect) -> None:

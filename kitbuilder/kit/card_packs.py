@@ -122,9 +122,19 @@ def _back(sum_: Sum, words: Words) -> Back:
     return Back(
         sum_,
         columns(sum_),
-        words("back.part", **slots),
-        words("back.rest", **slots),
+        words("back.part"),
+        words("back.rest"),
+        _exchanges(sum_, words),
         words("back.check", **slots),
+        words("back.adult"),
+        words("back.end"),
+    )
+
+
+def _exchanges(sum_: Sum, words: Words) -> tuple[str, ...]:
+    """Return the exchanges of ``sum_`` in the order they are made."""
+    return tuple(
+        words("answers.swap", **phrases.swap(words, made.source)) for made in exchanges(sum_)
     )
 
 
@@ -134,20 +144,26 @@ def _headings(places: int, words: Words) -> tuple[str, ...]:
 
 def answer(sum_: Sum, words: Words) -> Answer:
     """Return ``sum_`` worked for the adult, with the wrong answers most likely to come."""
-    made = [words("answers.swap", **phrases.swap(words, e.source)) for e in exchanges(sum_)]
-    key = ("none", "one", "two", "three")[len(made)]
-    slots = dict(zip(("first", "second", "third"), made, strict=False))
     teaches_little = note(sum_)
-    lines = [words("answers.rest", rest=sum_.rest), words(f"answers.{key}", **slots)]
-    if teaches_little == FIVES:
-        lines.append(words(teaches_little))
-    elif teaches_little:
-        lines[1:] = [words(teaches_little)]
     wrong = tuple(
-        Wrong(likely.answer, words(f"wrong.{likely.keys[0]}"))
+        Wrong(
+            likely.answer,
+            words(f"mistake.{likely.keys[0]}.name"),
+            words(f"mistake.{likely.keys[0]}.asks", whole=sum_.whole),
+        )
         for likely in foreseen(sum_)[:MOST_WRONG]
     )
-    return Answer(sum_, columns(sum_), tuple(lines), wrong)
+    return Answer(
+        sum_,
+        columns(sum_),
+        _exchanges(sum_, words),
+        words(teaches_little) if teaches_little else "",
+        wrong,
+        words("back.rest"),
+        words("back.part"),
+        words("answers.says"),
+        words("answers.asks"),
+    )
 
 
 def note(sum_: Sum) -> str | None:

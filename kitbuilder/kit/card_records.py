@@ -75,13 +75,20 @@ class CardWishes:
 
 @dataclass(frozen=True, slots=True)
 class Back:
-    """What a child finds behind a task: the two parts, the written columns and the check."""
+    """What is behind a task: the written columns, the two parts, the exchanges and the check.
+
+    ``part`` and ``rest`` are what the parts are called, ``adult`` says whom the back is for,
+    and ``end`` what to do when the answer is right.
+    """
 
     sum: Sum
     columns: tuple[Column, ...]
     part: str
     rest: str
+    exchanges: tuple[str, ...]
     check: str
+    adult: str
+    end: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,20 +135,30 @@ Card = TaskCard | FactCard | LabelCard
 
 @dataclass(frozen=True, slots=True)
 class Wrong:
-    """A foreseen wrong answer, and what the adult says to send the child back to the pieces."""
+    """A foreseen wrong answer, what the mistake is called, and what the adult asks then."""
 
     answer: int
-    text: str
+    name: str
+    asks: str
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """One sum worked for the adult: columns, exchanges, and at most three wrong answers."""
+    """One sum worked for the adult: columns, exchanges, and at most three wrong answers.
+
+    ``left`` and ``out`` are what the two parts are called, ``says`` and ``asks`` what stands
+    over the wrong answers and the questions; ``note`` says why a sum teaches little.
+    """
 
     sum: Sum
     columns: tuple[Column, ...]
-    lines: tuple[str, ...]
+    exchanges: tuple[str, ...] = ()
+    note: str = ""
     wrong: tuple[Wrong, ...] = ()
+    left: str = ""
+    out: str = ""
+    says: str = ""
+    asks: str = ""
 
     def __post_init__(self) -> None:
         if len(self.wrong) > 3:

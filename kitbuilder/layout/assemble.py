@@ -61,7 +61,7 @@ def lay_out(
     plan = making.plan(kit.pieces, style.paper, cutting)
     mats = kit_mats(kit, style)
     cards = _for_each(
-        pack_sheets(kit.packs, kit.cards, style, max(making.slack), bool(kit.guide)),
+        pack_sheets(kit.packs, kit.cards, style, max(making.slack)),
         cutting.kits,
     )
     own = [s for s in (*mats.sheets, *exchange, *cards) if s.kind != SheetKind.ANSWERS]

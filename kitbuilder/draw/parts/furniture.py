@@ -1,6 +1,7 @@
 """The parts of a page as marks: words, pictograms, panels, bubbles, rulers, arrows."""
 
 import math
+from collections.abc import Sequence
 
 from kitbuilder.design.look import WHITE, Look
 from kitbuilder.design.typefaces import FAMILY, HEADING_FAMILY
@@ -14,14 +15,18 @@ from kitbuilder.layout.parts.contents import (
     Arrow,
     Bubble,
     Disc,
+    Dots,
     Line,
     NumberSquare,
+    Outline,
     PageNumber,
     Panel,
     Pictogram,
+    Point,
     Rule,
     Ruler,
     SmallPieces,
+    Strike,
 )
 
 _FAMILIES = {"text": FAMILY, "heading": HEADING_FAMILY}
@@ -49,6 +54,12 @@ def draw_part(canvas: Canvas, item: Item, page: int) -> bool:
             _bubble(canvas, who, rect)
         case Rule(line):
             _rule(canvas, line, rect)
+        case Strike():
+            _strike(canvas, rect)
+        case Outline(corners):
+            _outline(canvas, corners, rect)
+        case Dots():
+            _dots(canvas, item.content, rect)
         case Ruler():
             _ruler(canvas, rect)
         case PageNumber(size):
@@ -158,6 +169,9 @@ def _rule(canvas: Canvas, line: str, rect: Rect) -> None:
         "divider": (look.lines_mm.divider, look.ink.zone, None),
         "fold": (look.lines_mm.guide, look.ink.frame, "4 3"),
         "cut": (1.8 * look.lines_mm.cut, look.ink.accent, None),
+        "write": (look.lines_mm.write, look.ink.text, None),
+        "dashed": (look.lines_mm.divider, look.ink.zone, "1.6 1.2"),
+        "sum": (1.6 * look.lines_mm.write, look.ink.text, None),
     }[line]
     ends = (
         (rect.x, rect.y, rect.right, rect.y)
@@ -165,6 +179,32 @@ def _rule(canvas: Canvas, line: str, rect: Rect) -> None:
         else (rect.x, rect.y, rect.x, rect.bottom)
     )
     canvas.lines([ends], width, colour, dash=dash)
+
+
+def _strike(canvas: Canvas, rect: Rect) -> None:
+    look = canvas.look
+    width = max(look.lines_mm.write, 0.07 * rect.height)
+    ends = ((rect.x, rect.bottom), (rect.right, rect.y))
+    canvas.path(shapes.line(ends, width, look.ink.accent))
+
+
+def _outline(canvas: Canvas, corners: Sequence[Point], rect: Rect) -> None:
+    look = canvas.look
+    contour = tuple((rect.x + x, rect.y + y) for x, y in corners)
+    canvas.path(Path((contour,), WHITE, look.ink.text, look.lines_mm.write, closed=True))
+
+
+def _dots(canvas: Canvas, dots: Dots, rect: Rect) -> None:
+    """Draw dots from the left, the filled ones first."""
+    ink, width = canvas.look.ink, canvas.look.lines_mm.piece
+    step = rect.width / dots.of
+    radius = min(0.36 * step, rect.height / 2)
+    for k in range(dots.of):
+        x, y = rect.x + (k + 0.5) * step, rect.y + rect.height / 2
+        if k < dots.filled:
+            canvas.path(shapes.disc(x, y, radius, ink.text))
+        else:
+            canvas.path(shapes.ring(x, y, radius - width / 2, width, ink.text))
 
 
 def _ruler(canvas: Canvas, rect: Rect) -> None:

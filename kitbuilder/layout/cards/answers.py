@@ -1,166 +1,204 @@
-"""Turns worked answers into boxes for the adult: columns, pictures of the split, wrong answers."""
+"""The adult's answers, laid out: a box a sum with its columns, both parts, and what to ask."""
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
-from kitbuilder.design import metrics
-from kitbuilder.design.load import Look
-from kitbuilder.kit.card_records import Answer, FactAnswer
-from kitbuilder.layout.cards.card_pictures import pictures
-from kitbuilder.layout.cards.fronts import Line, Worked, worked_size, written_digits
+from kitbuilder.design.style import Style
+from kitbuilder.kit.card_records import Answer, FactAnswer, Wrong
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.text.flow import LEADING, Figure, Group, TextBlock
+from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.columns import worked
+from kitbuilder.layout.parts.contents import Bubble, Panel, Rule
+from kitbuilder.layout.parts.furniture import labelled, pictogram
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.speech import FACE
+from kitbuilder.layout.parts.split import split, split_unit
+from kitbuilder.layout.parts.words import line, lines, wide
 from kitbuilder.number import Pieces
 
-PAD = 2.5
+PAD = 3.6
 """Space in mm between an answer's frame and what stands in it."""
 
-GAP = 4.0
-"""Space in mm between answers."""
-
-DIGITS = 5.5
-"""Size in mm of the digits of written columns."""
-
-SMALL = 0.86
-"""Size of an answer's notes, as a part of the adult's type; never below the look's least."""
-
-PICTURES = (17.0, 14.0, 11.0, 8.5)
-"""Heights in mm of one picture of pieces at most: the first that costs no page is taken."""
-
-UNIT = 0.8 / PICTURES[-1]
-"""The most that a one in a picture may be wide, as a part of the picture's height."""
+GUTTER = 5.0
+"""Space in mm between answers, and between the columns of one."""
 
 
 @dataclass(frozen=True, slots=True)
-class AnswerBox:
-    """One answer to draw in a thin frame; a picture in it is at most ``picture`` mm high."""
+class Size:
+    """How large an answer is drawn.
 
-    answer: Answer
-    picture: float = PICTURES[-1]
-
-    def parts(self, width: float, look: Look) -> tuple[Item, ...]:
-        """Return what stands in the frame, ``width`` mm wide, from its top left."""
-        size = written_digits(DIGITS, look)
-        across, down = worked_size(len(self.answer.columns), size)
-        items = [Item("worked", Rect(PAD, PAD, across, down), Worked(self.answer.columns, size))]
-        left = 2 * PAD + across
-        items += _beside(self.answer, Rect(left, PAD, width - PAD - left, 1), look)
-        y = max(item.rect.bottom for item in items) + 1.5
-        items += _split(self, Rect(PAD, y, width - 2 * PAD, 1), look)
-        y = max(item.rect.bottom for item in items) + 1.5
-        items += _wrong(self.answer, Rect(PAD, y, width - 2 * PAD, 1), look)
-        return tuple(items)
-
-
-def answer_figures(
-    answers: Sequence[Answer], across: float, down: float, look: Look, picture: float = PICTURES[-1]
-) -> Iterator[Figure]:
-    """Yield one figure for each of ``answers``, all as high as the highest: they stand in rows.
-
-    Pictures of pieces are at most ``picture`` mm high.
-
-    Two stand beside each other in ``across`` mm, or one where two narrow ones would be higher
-    than a page's ``down`` mm or take more room.
+    ``digits`` is the size in mm of its columns, ``unit`` the most that a one in its pictures
+    is wide, ``left`` the part of its width that the columns take; ``beside`` says whether the
+    questions stand beside the columns or under them.
     """
-    boxes = [AnswerBox(answer, picture) for answer in answers]
-    wide, narrow = across, (across - GAP) / 2
-    high = {width: _height(boxes, width, look) for width in (wide, narrow)}
-    fewest = high[narrow] <= down and high[narrow] * -(-len(boxes) // 2) <= high[wide] * len(boxes)
-    width = narrow if fewest else wide
-    for box in boxes:
-        yield Figure("answer", width, high[width], box, GAP)
+
+    digits: float
+    unit: float
+    left: float
+    beside: bool
 
 
-def _height(boxes: Sequence[AnswerBox], width: float, look: Look) -> float:
-    """Return the height in mm of the highest box, endless where a box is too narrow."""
-    return max(
-        _least_height(box.answer, width, look) + 2 * (_high(box) - _high(AnswerBox(box.answer)))
-        for box in boxes
-    )
+LARGE = Size(9.0, 1.8, 0.25, beside=True)
+SMALL = Size(6.4, 1.3, 0.4, beside=False)
 
 
-@lru_cache(4096)
-def _least_height(answer: Answer, width: float, look: Look) -> float:
-    """Return the height in mm of a box with the smallest pictures, of which there are two."""
-    try:
-        parts = AnswerBox(answer).parts(width, look)
-    except ValueError:
-        return math.inf
-    texts = [(part.content, part.rect.width) for part in parts]
-    if any(
-        metrics.width(line, text.size) > room + 1e-6
-        for text, room in texts
-        if isinstance(text, TextBlock)
-        for line in text.lines
-    ):
-        return math.inf
-    return max(part.rect.bottom for part in parts) + PAD
+def answer_boxes(
+    answers: Sequence[Answer], width: float, style: Style, size: Size
+) -> tuple[Block, ...]:
+    """Return a box for each of ``answers``, ``width`` mm wide."""
+    return tuple(_box(answer, width, style, size) for answer in answers)
 
 
-def _high(box: AnswerBox) -> float:
-    """Return the height in mm of one picture in ``box``."""
-    return box.picture if box.answer.sum.places < 4 else 2 * box.picture
-
-
-def _beside(answer: Answer, room: Rect, look: Look) -> list[Item]:
-    """The sum, what is left and the exchanges, from the top of ``room`` down."""
-    heading = look.type_mm.heading
-    items = [_text((str(answer.sum),), heading, room.x, room.y, room.width)]
-    for said in answer.lines:
-        lines = metrics.wrap(said, look.type_mm.adult, room.width)
-        y = items[-1].rect.bottom
-        items.append(_text(lines, look.type_mm.adult, room.x, y, room.width))
-    return items
-
-
-def _split(box: AnswerBox, room: Rect, look: Look) -> list[Item]:
-    """Both parts as small pieces, one below the other, each beside its number."""
-    sum_, size, high = box.answer.sum, look.type_mm.adult, _high(box)
-    label = metrics.width("0" * sum_.places, size) + 2
-    tops = [room.y + i * (high + 1.2) for i in range(2)]
-    areas = [Rect(room.x + label, y, room.width - label, high) for y in tops]
-    drawn = pictures((Pieces.of(sum_.part), Pieces.of(sum_.rest)), areas, UNIT * box.picture, 0.3)
-    if drawn is None:
-        raise ValueError(f"no room for pictures of {sum_} in {room}")
-    above = metrics.digit_height(size)
-    names = [
-        Item("line", Rect(room.x, y, label - 2, above), Line(str(number), size))
-        for number, y in zip((sum_.part, sum_.rest), tops, strict=True)
-    ]
-    return [*names, *drawn]
-
-
-def _wrong(answer: Answer, room: Rect, look: Look) -> list[Item]:
-    """Each foreseen wrong answer, and beside it what to say."""
-    size = max(SMALL * look.type_mm.adult, look.type_mm.least)
-    longest = max((len(str(wrong.answer)) for wrong in answer.wrong), default=0)
-    label = metrics.width("0" * max(3, longest), size) + 2.5
-    items: list[Item] = []
-    y = room.y
-    for wrong in answer.wrong:
-        lines = metrics.wrap(wrong.text, size, room.width - label)
-        items.append(_text((str(wrong.answer),), size, room.x, y, label))
-        items.append(_text(lines, size, room.x + label, y, room.width - label))
-        y = items[-1].rect.bottom + 0.6
-    return items
-
-
-def _text(lines: tuple[str, ...], size: float, x: float, y: float, width: float) -> Item:
-    return Item("text", Rect(x, y, width, len(lines) * LEADING * size), TextBlock(lines, size))
-
-
-def fact_figures(answers: Sequence[FactAnswer], across: float, look: Look) -> Iterator[Figure]:
-    """Yield one line for each small fact and its steps, two beside each other if they fit."""
-    size = look.type_mm.adult
-    width, high = (across - GAP) / 2, LEADING * size
-    fact = max(metrics.width(a.text, size) for a in answers) + 4
-    if fact + max(metrics.width(a.steps, size) for a in answers) > width:
-        width = across
-    for a in answers:
-        items = (
-            _text((a.text,), size, 0, 0, fact),
-            _text((a.steps,), size, fact, 0, width - fact),
+def _box(answer: Answer, width: float, style: Style, size: Size) -> Block:
+    room = width - 2 * PAD
+    columns = _columns(answer, size.left * room, style, size)
+    beside = room - columns.width - GUTTER
+    parts = _parts(answer, beside, style, size)
+    asks = _asks(answer, beside if size.beside else room, style)
+    if size.beside:
+        right = stack((parts, _ruled(beside) if asks.height else EMPTY, asks), 2.4)
+        inner = row((columns, right), GUTTER)
+    else:
+        inner = stack(
+            (row((columns, parts), GUTTER), _ruled(room) if asks.height else EMPTY, asks), 2
         )
-        yield Figure("fact_answer", width, high, Group(items), GAP / 4)
+    frame = Item(
+        "answer", Rect(0, 0, width, inner.height + 2 * PAD), Panel(line="zone", radius=3.0)
+    )
+    return Block((frame, *inner.at(PAD, PAD)), width, inner.height + 2 * PAD)
+
+
+def stretched(box: Block, height: float) -> Block:
+    """Return an answer's box with its frame ``height`` mm high, as those beside it."""
+    frame = Item("answer", Rect(0, 0, box.width, height), box.items[0].content)
+    return Block((frame, *box.items[1:]), box.width, height)
+
+
+def _ruled(width: float) -> Block:
+    return Block((Item("rule", Rect(0, 0, width, 0.01), Rule("divider")),), width, 0.01)
+
+
+def _columns(answer: Answer, least: float, style: Style, size: Size) -> Block:
+    """The sum, its worked columns, and its exchanges, as wide as the columns need."""
+    sets = settings(style.look)
+    digits = max(size.digits, 1.3 * style.look.type_mm.least)
+    title = line(str(answer.sum), Setting(0.8 * digits, 1.05 * digits))
+    columns = worked(answer.columns, digits, style)
+    across = max(least, title.width, columns.width)
+    said = [lines(text, sets.text, across) for text in (*answer.exchanges, answer.note) if text]
+    found = stack((title, columns, stack(said)), 2.2)
+    return Block(found.items, across, found.height)
+
+
+def _parts(answer: Answer, width: float, style: Style, size: Size) -> Block:
+    """What is left and what came out, each with its number and its pieces."""
+    sum_ = answer.sum
+    shown = (Pieces.of(sum_.rest), Pieces.of(sum_.part))
+    heads = [
+        _named(text, str(pieces.value), style, size, right=not k)
+        for k, (text, pieces) in enumerate(zip((answer.left, answer.out), shown, strict=True))
+    ]
+    half = (width - GUTTER) / 2
+    if sum_.places > 3:
+        return _two(heads[0], heads[1], half)
+    high = 10 * size.unit + 0.1
+    unit = min(split_unit(pieces, half, high, size.unit) for pieces in shown)
+    pictures = [split(pieces, half, high, unit) for pieces in shown]
+    tall = max(picture.height for picture in pictures)
+    drawn = [
+        stack((head, Block(picture.items, half, tall)), 1.4)
+        for head, picture in zip(heads, pictures, strict=True)
+    ]
+    return _two(drawn[0], drawn[1], half)
+
+
+def _two(one: Block, other: Block, half: float) -> Block:
+    """Two blocks beside each other, or the second under the first where they are too wide."""
+    if max(one.width, other.width) > half + 1e-6:
+        return stack((one, other), 1.0)
+    return row((Block(one.items, half, one.height), Block(other.items, half, other.height)), GUTTER)
+
+
+def _named(text: str, number: str, style: Style, size: Size, *, right: bool) -> Block:
+    sets = settings(style.look)
+    large = max(0.85 * size.digits, sets.text.size)
+    value = Setting(large, 1.1 * large)
+    name = line(text, sets.least)
+    said = line(number, value)
+    x = name.width + 1.6
+    items = [*name.at(0, (said.height - name.height) / 2 + 0.08 * large), *said.at(x, 0)]
+    across = x + said.width
+    if right:
+        side = 0.8 * large
+        items += pictogram("right", side).at(across + 1.6, (said.height - side) / 2)
+        across += 1.6 + side
+    return Block(tuple(items), across, said.height)
+
+
+def _asks(answer: Answer, width: float, style: Style) -> Block:
+    """Each foreseen wrong answer in the child's tint, and what the adult asks then."""
+    if not answer.wrong:
+        return EMPTY
+    sets = settings(style.look)
+    number = Setting(1.35 * sets.speech.size, 1.5 * sets.speech.size)
+    across = max(wide(str(wrong.answer), number) for wrong in answer.wrong) + 5
+    across = max(across, FACE + 1.6 + wide(answer.says, sets.least))
+    heads = row(
+        (
+            _padded(labelled(pictogram("child", FACE), answer.says, sets.least), across),
+            labelled(pictogram("adult", FACE), answer.asks, sets.least),
+        ),
+        3.0,
+    )
+    rows = [_wrong(wrong, number, across, width, style) for wrong in answer.wrong]
+    return stack((heads, *rows), 1.6)
+
+
+def _padded(block: Block, width: float) -> Block:
+    return Block(block.items, width, block.height)
+
+
+def _wrong(wrong: Wrong, number: Setting, across: float, width: float, style: Style) -> Block:
+    sets = settings(style.look)
+    value = line(str(wrong.answer), number)
+    box = Rect(0, 0, value.width + 4.4, number.lead)
+    said = (
+        Item("wrong", box, Panel("tint", "bubble", 1.8)),
+        *value.at(2.2, 0),
+    )
+    room = width - across - 3.0
+    name = lines(wrong.name, sets.least, room)
+    asked = lines(style.words("speech.quoted", said=wrong.asks), sets.speech, room - 4.4)
+    used = max(item.rect.right for item in asked.items)
+    bubble = Rect(0, name.height + 0.4, used + 4.4, asked.height + 1.4)
+    right = Block(
+        (
+            *name.items,
+            Item("bubble", bubble, Bubble("adult")),
+            *asked.at(2.2, bubble.y + 0.7),
+        ),
+        room,
+        bubble.bottom,
+    )
+    top = bubble.y + (bubble.height - number.lead) / 2
+    return row((Block(said, across, number.lead).moved(0, max(0.0, top)), right), 3.0)
+
+
+def fact_rows(answers: Sequence[FactAnswer], width: float, style: Style) -> Iterator[Block]:
+    """Yield rows of small facts with their steps, two beside each other if they fit."""
+    setting = settings(style.look).text
+    half = (width - GUTTER) / 2
+    fact = max(wide(a.text, setting) for a in answers) + 4
+    two = fact + max(wide(a.steps, setting) for a in answers) <= half
+    across = half if two else width
+    cells = [
+        Block(
+            (*line(a.text, setting).items, *lines(a.steps, setting, across - fact).at(fact, 0)),
+            across,
+            lines(a.steps, setting, across - fact).height,
+        )
+        for a in answers
+    ]
+    step = 2 if two else 1
+    for start in range(0, len(cells), step):
+        yield row(cells[start : start + step], GUTTER)

@@ -1,9 +1,8 @@
-"""Turns packs of cards into sheets: dealt in order, cut at middle lines, backs in register."""
+"""Cards dealt onto sheets in order, cut at middle lines, their backs in register."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from kitbuilder.design.load import Look
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.card_records import Backs, Card, FactCard
@@ -18,26 +17,23 @@ TIMES = (3, 2, 1)
 
 @dataclass(frozen=True, slots=True)
 class CardFace:
-    """One side of a card to draw; ``ink`` is where ink may lie, in mm from the page's top left.
+    """One side of a card: ``face`` is what stands on it, in mm from the page's top left.
 
-    ``unit`` is the width in mm of a one on it.
+    ``ink`` is where it may lie.
     """
 
     card: Card
     ink: Rect
-    unit: float
+    face: Face
     is_back: bool = False
 
-    def face(self, look: Look) -> Face:
-        """Return what stands on this side. Raises ``ValueError`` where it does not fit."""
-        laid = (
-            back(self.card, self.ink, look)
-            if self.is_back
-            else front(self.card, self.ink, look, self.unit)
-        )
-        if laid is None:
-            raise ValueError(f"{self.card} does not fit {self.ink}")
-        return laid
+
+def card_face(card: Card, ink: Rect, style: Style, *, is_back: bool = False) -> CardFace:
+    """Return one side of ``card`` laid out in ``ink``. Raises ``ValueError`` if it does not fit."""
+    face = (back if is_back else front)(card, ink, style)
+    if face is None:
+        raise ValueError(f"{card} does not fit {ink}")
+    return CardFace(card, ink, face, is_back)
 
 
 def halved(
@@ -59,7 +55,7 @@ def halved(
             way = Halved.of(style.paper, times, wide=wide, clear=slack)
             if backs == "fold" and way.across % 2:
                 continue
-            if _all_fit(cards, way, style.paper.unit_mm, style.look):
+            if _all_fit(cards, way, style):
                 return way
     ways = [Said("way.larger-paper")]
     if backs != "separate":
@@ -70,14 +66,13 @@ def halved(
     raise RefusedError("card.too-large", field="paper", look=look, paper=paper, ways=ways)
 
 
-def _all_fit(cards: Sequence[Card], way: Halved, unit: float, look: Look) -> bool:
+def _all_fit(cards: Sequence[Card], way: Halved, style: Style) -> bool:
     width, height = way.smallest_ink()
     if width < 20 or height < 20:
         return False
     ink = Rect(0, 0, width, height)
     return all(
-        front(card, ink, look, unit) is not None and back(card, ink, look) is not None
-        for card in cards
+        front(card, ink, style) is not None and back(card, ink, style) is not None for card in cards
     )
 
 
@@ -85,7 +80,7 @@ def deal(
     kind: SheetKind,
     cards: Sequence[Card],
     way: Halved,
-    unit: float,
+    style: Style,
     backs: Backs,
 ) -> Iterator[Sheet]:
     """Yield the sheets of ``cards`` in order; each front is followed by its backs.
@@ -93,18 +88,18 @@ def deal(
     With "fold" each card takes two places side by side, front and back, with a fold between.
     """
     if backs == "fold":
-        yield from _folded(kind, cards, way, unit)
+        yield from _folded(kind, cards, way, style)
         return
     places = way.places
     number = 0
     for start in range(0, len(cards), len(places)):
         dealt = cards[start : start + len(places)]
-        fronts = [_face(c, r, way, unit) for c, r in zip(dealt, places, strict=False)]
+        fronts = [_face(c, r, way, style) for c, r in zip(dealt, places, strict=False)]
         number += 1
         yield _sheet(kind, number, way, fronts, way.cuts(len(dealt)))
         if backs != "separate":
             number += 1
-            behinds = [_behind(item, way, unit, backs) for item in fronts]
+            behinds = [_behind(item, way, style, backs) for item in fronts]
             back = _sheet(kind, number, way, behinds, ())
             yield replace(back, flip=backs)
 
@@ -121,38 +116,38 @@ def _sheet(
     return Sheet(kind, number, "card", page.width, page.height, tuple(items), cuts, folds=folds)
 
 
-def _face(card: Card, rect: Rect, way: Halved, unit: float) -> Item:
+def _face(card: Card, rect: Rect, way: Halved, style: Style) -> Item:
     """Place a card; ink keeps the same size on every place, so that all cards look alike."""
     width, height = way.smallest_ink()
     room = way.ink(rect)
     ink = Rect(
         room.x + (room.width - width) / 2, room.y + (room.height - height) / 2, width, height
     )
-    return Item(KINDS[type(card).__name__], rect, CardFace(card, ink, unit))
+    return Item(KINDS[type(card).__name__], rect, card_face(card, ink, style))
 
 
 KINDS = {"TaskCard": "task_card", "FactCard": "fact_card", "LabelCard": "label_card"}
 """What each kind of card is called on a sheet."""
 
 
-def _behind(item: Item, way: Halved, unit: float, edge: str) -> Item:
+def _behind(item: Item, way: Halved, style: Style, edge: str) -> Item:
     """Place the back of a placed front."""
     face = item.content
     if not isinstance(face, CardFace):
         raise TypeError(f"{item.what} is no card")
     ink = behind(face.ink, way.page, edge)
-    content = CardFace(face.card, ink, unit, is_back=True)
+    content = card_face(face.card, ink, style, is_back=True)
     return Item(f"{item.what}_back", behind(item.rect, way.page, edge), content)
 
 
-def _folded(kind: SheetKind, cards: Sequence[Card], way: Halved, unit: float) -> Iterator[Sheet]:
+def _folded(kind: SheetKind, cards: Sequence[Card], way: Halved, style: Style) -> Iterator[Sheet]:
     places = way.places
     pairs = list(zip(places[::2], places[1::2], strict=True))
     for number, start in enumerate(range(0, len(cards), len(pairs)), 1):
         dealt = cards[start : start + len(pairs)]
         items, folds = [], []
         for card, (left, right) in zip(dealt, pairs, strict=False):
-            item = _face(card, left, way, unit)
+            item = _face(card, left, way, style)
             items.append(item)
             face = item.content
             assert isinstance(face, CardFace)
@@ -160,7 +155,7 @@ def _folded(kind: SheetKind, cards: Sequence[Card], way: Halved, unit: float) ->
             mirrored = Rect(
                 2 * left.right - face.ink.right, face.ink.y, face.ink.width, face.ink.height
             )
-            back_face = CardFace(card, mirrored, unit, is_back=True)
+            back_face = card_face(card, mirrored, style, is_back=True)
             items.append(Item(f"{item.what}_back", right, back_face))
         cuts = tuple(c for c in way.cuts(2 * len(dealt)) if not _is_fold(c, folds))
         yield _sheet(kind, number, way, items, cuts, tuple(folds))

@@ -1,276 +1,312 @@
-"""Turns a card into what stands on its front: lines of words, layouts and frames."""
+"""What stands on the front of a card, laid out: a frame, a sum, what to do, columns to write in."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from kitbuilder.design import metrics
-from kitbuilder.design.load import Look
+from kitbuilder.design.style import Style
 from kitbuilder.kit.card_records import Card, FactCard, LabelCard, TaskCard
 from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.parts.block import Block, stack
+from kitbuilder.layout.parts.columns import ruled, ruled_size
+from kitbuilder.layout.parts.contents import Dots, Line, Panel, Rule, SmallPieces
+from kitbuilder.layout.parts.furniture import pictogram
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.words import line, lines, placed_line, wide
 from kitbuilder.number import digits
-from kitbuilder.number.written import Column
+from kitbuilder.number.exchange import exchanges
 
-LEADING = (1.12, 1.5)
-"""Least and best spacing of what is said on a card, as multiples of the size of type."""
+Face = tuple[Item, ...]
 
-WRAPPED = 1.05
-"""Line spacing within one thing said."""
+CORNER = 3.6
+"""Radius of a card's frame, in mm."""
 
-DESCENT = 0.25
-"""Depth of type below its line, as a part of its size."""
-
-WRITTEN = 1.3
-"""Least size of the digits of written columns, in sizes of the marks above them."""
+PAD = 4.2
+"""Clear space in mm between a card's frame and what stands in it."""
 
 PITCH = (12.0, 20.0)
 """Least and most width in mm of a column that a child writes in."""
 
-SIGN = 0.8
-"""Width of a layout's sign column, in columns."""
+NUMERALS = (1.25, 1.0, 0.85)
+"""Sizes of the sum at the top of a card, in the look's numerals: the first that fits."""
 
-BELOW = 3.0
-"""Space in mm between parts of a card."""
+_LINE_LEAD = (1.12, 1.8)
+# Least and most from line to line of what is to be done, in sizes of type.
+
+_HEAD = 12.0
+_BELOW = 3.0
+_ANSWER = 1.12
+# Height of the box for the answer, in sizes of the child's type.
+
+_OWN_UP = 1.4
+# How far in mm above a card's lower side the middle of its name stands.
+
+HARDEST = 4
+"""Dots that tell how hard a sum is."""
 
 LONG = 24
 """Letters of the longest word that is never broken on a label."""
 
-ACCENT = 0.25
-"""Height of accents above capitals, as a part of the size of type."""
-
-AFTER_SUM = (10.0, 8.0, 6.0, 4.5)
-"""Spaces in mm between the sum at the top of a card and what stands below: the first that fits."""
-
-OWN_GAP = 2.0
-"""Space in mm below the name on a pupil's card."""
-
-FRAME_GAP = 3.0
-"""Space in mm between the two ten-frames."""
-
-Face = tuple[Item, ...]
+TASKS = {
+    "pieces": ("build", "take", "exchange", "left", "push"),
+    "both": ("build", "take", "exchange", "left", "push"),
+    "drawn": ("stage-drawn", "take", "exchange", "left", "stage-written"),
+}
+"""The pictograms beside what is to be done, by stage."""
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One line of words, ``size`` mm of the em; its item's rectangle ends at the baseline."""
-
-    text: str
-    size: float
-
-
-@dataclass(frozen=True, slots=True)
-class Layout:
-    """A column layout to write in, ones first: printed digits (or None), headings, pitch in mm."""
-
-    tops: tuple[int | None, ...]
-    bottoms: tuple[int | None, ...]
-    headings: tuple[str, ...]
-    pitch: float
-
-
-@dataclass(frozen=True, slots=True)
-class Worked:
-    """Written columns with their marks, in digits of ``size`` mm."""
-
-    columns: tuple[Column, ...]
-    size: float
-
-
-@dataclass(frozen=True, slots=True)
-class Frames:
-    """Ten-frames to lay ones on, at true size, in mm from the item's top left."""
-
-    rects: tuple[Rect, ...]
-
-
-def worked_size(columns: int, size: float) -> tuple[float, float]:
-    """Return the width and height in mm of written columns with digits of ``size`` mm."""
-    return (columns + 1) * 1.35 * size, 5.2 * size
-
-
-def written_digits(usual: float, look: Look) -> float:
-    """Return the size in mm of an adult's written columns: ``usual``, or what the marks ask."""
-    return max(usual, WRITTEN * look.type_mm.least)
-
-
-def layout_size(columns: int, headed: bool, pitch: float) -> tuple[float, float]:
-    """Return the width and height in mm of a layout: headings, two marks, three rows."""
-    return (columns + SIGN) * pitch, (5.1 if headed else 4.4) * pitch
-
-
-def front(card: Card, ink: Rect, look: Look, unit: float) -> Face | None:
+def front(card: Card, ink: Rect, style: Style) -> Face | None:
     """Return what stands on the front of ``card`` in ``ink``, or None where it does not fit."""
+    inner = inside(ink)
+    if inner is None:
+        return None
     match card:
-        case TaskCard(own=str(own)) | FactCard(own=str(own)) if own:
-            return _owned(card, own, ink, look, unit)
-        case TaskCard() if card.day:
-            return _dated(card, ink, look, unit)
         case TaskCard(stage="written"):
-            return _written(card, ink, look)
+            face = _written(card, inner, style)
         case TaskCard():
-            return _asked(card, ink, look)
+            face = _asked(card, inner, style)
         case FactCard():
-            faces = (_fact(card, ink, look, unit, after) for after in AFTER_SUM)
-            return next((face for face in faces if face is not None), None)
+            face = _fact(card, inner, style)
         case LabelCard():
-            return _label(card, ink, look)
-
-
-def _owned(card: TaskCard | FactCard, own: str, ink: Rect, look: Look, unit: float) -> Face | None:
-    """Whose card it is, small along the upper edge, and the card below it."""
-    size = look.type_mm.least
-    above = metrics.digit_height(size) + OWN_GAP
-    if ink.height <= above:
+            face = _label(card, inner, style)
+    if face is None:
         return None
-    name = line_of(metrics.broken(own, size, ink.width)[0], size, ink.x, ink.y + above - OWN_GAP)
-    below = Rect(ink.x, ink.y + above, ink.width, ink.height - above)
-    face = front(replace(card, own=""), below, look, unit)
-    return None if face is None else (name, *face)
+    own = card.own if isinstance(card, TaskCard | FactCard) else ""
+    return (frame(ink), *face, *(_owned(own, ink, style) if own else ()))
 
 
-def _dated(card: TaskCard, ink: Rect, look: Look, unit: float) -> Face | None:
-    """The day in an adult's type, and the card below it."""
-    size = look.type_mm.adult
-    day = line_of(card.day, size, ink.x, ink.y + metrics.digit_height(size))
-    above = 1.4 * size
-    if ink.height <= above or day.rect.width > ink.width:
+def _owned(own: str, ink: Rect, style: Style) -> tuple[Item, ...]:
+    """Whose card it is and its number, small, over the lower side of the frame."""
+    setting = settings(style.look).least
+    room = ink.width - 4 * CORNER
+    said = own if wide(own, setting) <= room else metrics.broken(own, setting.size, room)[0]
+    item = placed_line(said, setting, ink.right - 2 * CORNER, ink.bottom - _OWN_UP, "right")
+    if not isinstance(item.content, Line):
+        raise TypeError("a line of words is a line")
+    return (replace(item, content=replace(item.content, over=True)),)
+
+
+def inside(ink: Rect) -> Rect | None:
+    """Return the room inside a card's frame, or None where there is none."""
+    if min(ink.width, ink.height) <= 2 * PAD:
         return None
-    below = Rect(ink.x, ink.y + above, ink.width, ink.height - above)
-    face = front(replace(card, day=""), below, look, unit)
-    return None if face is None else (day, *face)
+    return ink.inset(PAD)
 
 
-def stacked(said: tuple[str, ...], size: float, area: Rect) -> Face | None:
-    """Return what is ``said`` one below the other from the top of ``area``, or None if too much.
+def frame(ink: Rect) -> Item:
+    """Return a card's frame."""
+    return Item("card_frame", ink, Panel(line="write", radius=CORNER))
 
-    What is wider than the area is broken into lines. The things said are as far apart as the
-    area allows, within bounds; the lines of one stand closer.
+
+def hardness(card: TaskCard) -> int:
+    """Return how hard a sum is, 1 to ``HARDEST``: places beyond two, exchanges, a crossed zero."""
+    made, tops = exchanges(card.sum), digits(card.sum.whole, card.sum.places)
+    crossed = any(tops[exchange.source] == 0 for exchange in made)
+    return max(1, min(HARDEST, (card.sum.places > 2) + len(made) + crossed))
+
+
+def _title(text: str, card: TaskCard | FactCard, inner: Rect, style: Style) -> Iterator[Block]:
+    """Yield the top of a card, largest first: the sum, a child's face, and how hard it is."""
+    day = card.day if isinstance(card, TaskCard) else ""
+    for part in NUMERALS:
+        size = part * style.look.type_mm.numeral
+        said = line(text, Setting(size, 1.05 * size))
+        if said.width + _HEAD + 4 > inner.width:
+            continue
+        items = list(said.items)
+        high = max(said.height, _HEAD + 4.2)
+        items += pictogram("child", _HEAD).at(inner.width - _HEAD, 0)
+        if isinstance(card, TaskCard):
+            box = Rect(inner.width - _HEAD, _HEAD + 1.0, _HEAD, 2.4)
+            items.append(Item("dots", box, Dots(hardness(card), HARDEST)))
+        if day:
+            setting = settings(style.look).least
+            items += line(day, setting).at(0, high)
+            high += setting.lead
+            if wide(day, setting) > inner.width:
+                continue
+        high += 1.2
+        items.append(Item("rule", Rect(0, high, inner.width, 0.01), Rule("divider")))
+        yield Block(tuple(items), inner.width, high)
+
+
+def _asked(card: TaskCard, inner: Rect, style: Style) -> Face | None:
+    """The sum, what to do below it, and columns if it is to be written or drawn too.
+
+    The columns stand beside the words, or below them on a card too narrow for that.
     """
-    groups = [metrics.wrap(text, size, area.width) for text in said]
-    lines = [line for group in groups for line in group]
-    if any(metrics.width(line, size) > area.width + 1e-6 for line in lines):
-        return None
-    baseline = area.y + metrics.digit_height(size)
-    inner = WRAPPED * size
-    room = area.bottom - DESCENT * size - baseline - inner * (len(lines) - len(groups))
-    step = min(LEADING[1] * size, room / max(1, len(groups) - 1))
-    if room < 0 or (len(groups) > 1 and step < LEADING[0] * size):
-        return None
-    placed = []
-    for group in groups:
-        for line in group:
-            placed.append(line_of(line, size, area.x, baseline))
-            baseline += inner
-        baseline += step - inner
-    return tuple(placed)
-
-
-def line_of(text: str, size: float, x: float, baseline: float) -> Item:
-    """Return a line of words that starts at ``x`` on ``baseline``, mm."""
-    above = metrics.digit_height(size)
-    rect = Rect(x, baseline - above, max(metrics.width(text, size), 0.01), above)
-    return Item("line", rect, Line(text, size))
-
-
-def _headed(text: str, size: float, ink: Rect, after: float) -> tuple[Item, Rect] | None:
-    """Return ``text`` at the top of ``ink``, and the room from ``after`` mm below it."""
-    line = line_of(text, size, ink.x, ink.y + metrics.digit_height(size))
-    below = line.rect.bottom + after
-    if line.rect.width > ink.width or below >= ink.bottom:
-        return None
-    return line, Rect(ink.x, below, ink.width, ink.bottom - below)
-
-
-def _asked(card: TaskCard, ink: Rect, look: Look) -> Face | None:
-    """The sum on one line, what to do below it, and a layout if it is to be written too.
-
-    The layout stands beside the words, or below them on a card too narrow for that.
-    """
-    tops = [_headed(str(card.sum), look.type_mm.numeral, ink, after) for after in AFTER_SUM]
-    heads = [top for top in tops if top is not None]
-    if not heads:
-        return None
-    child, title = look.type_mm.child, heads[0][0]
-    if card.stage not in ("both", "drawn"):
-        stacks = (stacked(card.lines, child, room) for _, room in heads)
-        return next(((title, *asked) for asked in stacks if asked is not None), None)
-    for layout, rest in _layouts(card, title.rect, ink):
-        for _, room in heads:
-            left = rest.common(room)
-            asked = stacked(card.lines, child, left) if left else None
+    for title in _title(str(card.sum), card, inner, style):
+        room = _below(inner, title)
+        if room is None:
+            continue
+        if card.stage == "pieces":
+            asked = _to_do(card, room, style, answer=True)
             if asked is not None:
-                return (title, *asked, layout)
+                return (*title.at(inner.x, inner.y), *asked)
+            continue
+        for columns, rest in _columns(card, room, style):
+            asked = _to_do(card, rest, style, answer=False)
+            if asked is not None:
+                return (*title.at(inner.x, inner.y), *asked, *columns)
     return None
 
 
-def _layouts(card: TaskCard, title: Rect, ink: Rect) -> Iterator[tuple[Item, Rect]]:
-    """Yield where an empty layout may stand, and what it leaves of ``ink`` for words.
+def _below(inner: Rect, title: Block) -> Rect | None:
+    top = inner.y + title.height + _BELOW
+    return Rect(inner.x, top, inner.width, inner.bottom - top) if top + 5 < inner.bottom else None
 
-    On a lying card it is beside them if it can be, on a standing one below, in all of a pack.
-    """
+
+def _to_do(card: TaskCard, room: Rect, style: Style, *, answer: bool) -> Face | None:
+    """What to do, a pictogram beside each line; with ``answer`` a box to write what is left."""
+    size = style.look.type_mm.child
+    setting = Setting(size, _LINE_LEAD[0] * size)
+    side = 1.08 * size
+    left = side + 0.4 * size
+    rows = []
+    for name, text in zip(TASKS[card.stage], card.lines, strict=True):
+        if any(wide(w, setting) > room.width - left for w in text.split()):
+            return None
+        said = lines(text, setting, room.width - left)
+        picture = pictogram(name, side).at(0, (setting.lead - side) / 2)
+        rows.append(Block((*picture, *said.at(left, 0)), room.width, said.height))
+    need = sum(row.height for row in rows)
+    if need > room.height + 1e-6:
+        return None
+    gap = min((_LINE_LEAD[1] - _LINE_LEAD[0]) * size, (room.height - need) / (len(rows) - 1))
+    items = list(stack(rows, gap).at(room.x, room.y))
+    if answer:
+        items += _answer_box(card, rows, gap, room, size)
+    return tuple(items)
+
+
+def _answer_box(
+    card: TaskCard, rows: Sequence[Block], gap: float, room: Rect, size: float
+) -> list[Item]:
+    """A box for the answer at the right of what is left, where there is room."""
+    asked = TASKS[card.stage].index("left")
+    y = room.y + sum(row.height + gap for row in rows[:asked])
+    used = max(item.rect.right for item in rows[asked].items)
+    across = (card.sum.places + 0.8) * 0.75 * size
+    if room.width - used < across + 3:
+        return []
+    high = _ANSWER * size
+    box = Rect(room.right - across, y + (rows[asked].height - high) / 2, across, high)
+    return [Item("answer_place", box, Panel("paper", "write", 1.4))]
+
+
+def _columns(card: TaskCard, room: Rect, style: Style) -> Iterator[tuple[Face, Rect]]:
+    """Yield where empty columns may stand, and what they leave of ``room`` for words."""
     places = card.sum.places
     empty = (None,) * places
-    pitch = min(14.0, ink.height / layout_size(places, bool(card.headings), 1)[1])
-    width, height = layout_size(places, bool(card.headings), pitch)
-    face = Layout(empty, empty, card.headings, pitch)
-    if pitch < PITCH[0] or width > ink.width:
+    across, down = ruled_size(places, bool(card.headings))
+    pitch = min(18.0, room.height / down, room.width / across)
+    if pitch < PITCH[0]:
         return
-    if ink.width >= ink.height and ink.width - width - BELOW >= title.width:
-        beside = Item("layout", Rect(ink.right - width, ink.y, width, height), face)
-        yield beside, Rect(ink.x, ink.y, ink.width - width - 2 * BELOW, ink.height)
-    below = Item("layout", Rect(ink.x, ink.bottom - height, width, height), face)
-    if ink.height > height + BELOW:
-        yield below, Rect(ink.x, ink.y, ink.width, ink.height - height - BELOW)
+    found = ruled(empty, empty, card.headings, pitch, style)
+    if room.width >= room.height:
+        x = room.right - found.width
+        rest = Rect(room.x, room.y, max(0.1, x - 2 * _BELOW - room.x), room.height)
+        yield found.at(x, room.y), rest
+    y = room.bottom - found.height
+    if y - _BELOW - room.y > 1:
+        yield found.at(room.x, y), Rect(room.x, room.y, room.width, y - _BELOW - room.y)
 
 
-def _written(card: TaskCard, ink: Rect, look: Look) -> Face | None:
-    """The column layout alone, as large as it goes."""
+def _written(card: TaskCard, inner: Rect, style: Style) -> Face | None:
+    """The columns alone, as large as they go, with the adding check below them."""
     places, headed = card.sum.places, bool(card.headings)
-    across, down = layout_size(max(places, 3), headed, 1)
-    pitch = min(PITCH[1], ink.width / across, ink.height / down)
+    setting = settings(style.look).text.quiet()
+    top = setting.lead + 1.0 if card.day else 0.0
+    check = 2.2 * setting.size
+    room = Rect(inner.x, inner.y + top, inner.width, inner.height - top - check - 1.5)
+    across, down = ruled_size(max(places, 3), headed)
+    pitch = min(PITCH[1], room.width / across, room.height / down)
     if pitch < PITCH[0]:
         return None
     lower = len(str(card.sum.part))
     bottoms = tuple(d if k < lower else None for k, d in enumerate(digits(card.sum.part, places)))
-    layout = Layout(digits(card.sum.whole, places), bottoms, card.headings, pitch)
-    width, height = layout_size(places, headed, pitch)
-    left, top = ink.x + (ink.width - width) / 2, ink.y + (ink.height - height) / 2
-    return (Item("layout", Rect(left, top, width, height), layout),)
+    found = ruled(digits(card.sum.whole, places), bottoms, card.headings, pitch, style)
+    left = room.x + (room.width - found.width) / 2
+    items = list(found.at(left, room.y + (room.height - found.height) / 2))
+    dots = Rect(inner.right - _HEAD, inner.y, _HEAD, 2.4)
+    items.append(Item("dots", dots, Dots(hardness(card), HARDEST)))
+    if card.day:
+        if wide(card.day, setting) > inner.width - _HEAD - 2:
+            return None
+        items += line(card.day, setting).at(inner.x, inner.y)
+    items += _check_line(inner, setting, style)
+    return tuple(items)
 
 
-def _fact(card: FactCard, ink: Rect, look: Look, unit: float, after: float) -> Face | None:
+def _check_line(inner: Rect, setting: Setting, style: Style) -> list[Item]:
+    """Blanks for the adding check along the foot of a card."""
+    y = inner.bottom - setting.lead / 2
+    said = placed_line(style.words("card.check"), setting, inner.x, y)
+    sign = setting.sized(1.2 * setting.size)
+    start, gap = said.rect.right + 2.0, 5.0
+    each = (inner.right - start - 2 * gap) / 3
+    if each < 10:
+        return []
+    items = [said]
+    for k in range(3):
+        x = start + k * (each + gap)
+        blank = Rect(x, y + 0.45 * setting.size, each, 0.01)
+        items.append(Item("rule", blank, Rule("write")))
+        if k < 2:
+            items.append(placed_line("+="[k], sign, x + each + gap / 2, y, "centre"))
+    return items
+
+
+def _fact(card: FactCard, inner: Rect, style: Style) -> Face | None:
     """The fact, a double ten-frame at true size below it, and how to go on beside the frame."""
-    top = _headed(str(card.fact), look.type_mm.numeral, ink, after)
-    if top is None:
-        return None
-    title, room = top
-    high = 2 * unit
-    if high * 2 + FRAME_GAP > room.height + 1e-6 or 5 * unit + 2 * BELOW >= room.width:
-        return None
-    frames = tuple(Rect(0, i * (high + FRAME_GAP), 5 * unit, high) for i in (0, 1))
-    left = room.x + 5 * unit + 2 * BELOW
-    beside = Rect(left, room.y, room.right - left, room.height)
-    child = look.type_mm.child
-    said = stacked(card.lines, child, beside)
-    held = Rect(room.x, room.y, 5 * unit, 2 * high + FRAME_GAP)
-    return None if said is None else (title, Item("frames", held, Frames(frames)), *said)
+    unit = style.paper.unit_mm
+    for title in _title(str(card.fact), card, inner, style):
+        room = _below(inner, title)
+        wide_frames, high = 4 * unit + _BELOW, 5 * unit
+        if room is None or high > room.height or wide_frames + 2 * _BELOW >= room.width:
+            continue
+        left = room.x + wide_frames + 2 * _BELOW
+        size = style.look.type_mm.child
+        setting = Setting(size, _LINE_LEAD[0] * size)
+        across = room.right - left
+        if any(wide(word, setting) > across for text in card.lines for word in text.split()):
+            continue
+        said = stack((lines(text, setting, across) for text in card.lines), 0.3 * size)
+        if said.height > room.height:
+            continue
+        frames = [
+            Rect(x + k // 5 * unit, room.y + k % 5 * unit, unit, unit)
+            for x in (room.x, room.x + 2 * unit + _BELOW)
+            for k in range(10)
+        ]
+        held = Rect(room.x, room.y, wide_frames, high)
+        cells = tuple(r.moved(-held.x, -held.y) for r in frames)
+        pieces = Item("frames", held, SmallPieces(cells, unit))
+        return (*title.at(inner.x, inner.y), pieces, *said.at(left, room.y))
+    return None
 
 
-def _label(card: LabelCard, ink: Rect, look: Look) -> Face | None:
+def _label(card: LabelCard, inner: Rect, style: Style) -> Face | None:
     """The name, large, and what the pack holds."""
-    numeral, child = look.type_mm.numeral, look.type_mm.child
-    below = LEADING[1] * child * len(card.lines)
-    if ink.height <= below + BELOW:
+    child, numeral = style.look.type_mm.child, style.look.type_mm.numeral
+    setting = Setting(child, _LINE_LEAD[1] * child)
+    if any(wide(text, setting) > inner.width - _HEAD - 3 for text in card.lines):
         return None
-    held = Rect(ink.x, ink.y, ink.width, ink.height - below - BELOW)
-    foot = Rect(ink.x, held.bottom + BELOW, ink.width, below)
+    counts = stack(line(text, setting) for text in card.lines)
+    room = inner.height - counts.height - _BELOW
     for size in (numeral, (numeral + child) / 2, child):
-        above = ACCENT * size
-        room = Rect(held.x, held.y + above, held.width, max(0.1, held.height - above))
-        lines: tuple[str, ...] = (card.name,)
+        large = Setting(size, 1.2 * size)
         if max(map(len, card.name.split())) > LONG:
-            lines = metrics.broken(card.name, size, room.width)
-        name = stacked(lines, size, room)
-        counts = stacked(card.lines, child, foot)
-        if name is not None and counts is not None:
-            return (*name, *counts)
+            parts = metrics.broken(card.name, size, inner.width)
+            name = stack(line(part, large) for part in parts)
+        elif any(wide(word, large) > inner.width for word in card.name.split()):
+            continue
+        else:
+            name = lines(card.name, large, inner.width)
+        if name.height <= room and name.width <= inner.width:
+            return (
+                *name.at(inner.x, inner.y),
+                *counts.at(inner.x, inner.bottom - counts.height),
+                *pictogram("child", _HEAD).at(inner.right - _HEAD, inner.bottom - _HEAD),
+            )
     return None

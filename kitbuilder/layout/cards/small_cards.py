@@ -1,106 +1,190 @@
-"""Turns arrow cards, digits and signs into rows of small cards, and record sheets into layouts."""
+"""Arrow cards, digits and signs in rows of small cards, and pages of columns to write in."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
-from kitbuilder.design import metrics
 from kitbuilder.design.load import Paper
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import RecordSheet
-from kitbuilder.layout.cards.fronts import PITCH, Layout, Line, layout_size
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
+from kitbuilder.layout.parts.block import Block, stack
+from kitbuilder.layout.parts.columns import ruled, ruled_size
+from kitbuilder.layout.parts.contents import Arrow, Outline, Rule
+from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.sheet_area import SheetArea
+from kitbuilder.layout.parts.speech import speech
+from kitbuilder.layout.parts.words import lines, placed_line
 
-HEIGHT = 30.0
+HEIGHT = 27.0
 """Height in mm of arrow cards and of loose digits."""
 
-DIGIT = 28.0
+PITCH = 18.0
+"""Width in mm of a digit on an arrow card: stacked tip on tip, cards show one number."""
+
+DIGIT = 24.0
 """Size in mm (of the em) of the digits on them."""
 
-TIP = 12.0
+TIP = 9.0
 """Length in mm of an arrow card's tip."""
 
 LOOSE = 20.0
 """Width in mm of a loose digit or sign."""
 
+_HELP, _HELP_GAP = 34.0, 6.0
+# Least width in mm of the help beside arrow cards, and the space before it.
+
+_COLUMN = 14.0
+
 
 @dataclass(frozen=True, slots=True)
-class Arrow:
-    """An arrow card: its number in digits of ``size`` mm, then a tip ``tip`` mm long.
+class ArrowCard:
+    """An arrow card: its number, its tip's length in mm, and its digits laid out.
 
-    Each digit is ``pitch`` mm wide, exactly as the typeface sets it, so that cards stacked
-    tip on tip show one number: on 600 lies 30, on its 0 lies 4, and 634 is read.
+    The digits count from the item's top left.
     """
 
     number: int
-    size: float
-    pitch: float
     tip: float
+    face: tuple[Item, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Loose:
-    """A loose digit or sign of ``size`` mm; a digit has a line below, so that 6 is not 9."""
+class LooseCard:
+    """A loose digit or sign laid out; a digit has a line below, so that 6 is not 9."""
 
     text: str
-    size: float
+    face: tuple[Item, ...]
 
 
-def digit_pitch(size: float) -> float:
-    """Return the width in mm of a digit set at ``size`` mm. Raises ``ValueError`` if they vary."""
-    widths = {round(metrics.width(digit, size), 6) for digit in "0123456789"}
-    if len(widths) != 1:
-        raise ValueError(f"digits of the typeface have different widths: {sorted(widths)}")
-    return widths.pop()
+Small = tuple[float, Item]
+"""A small card: its width in mm and its item, whose place is not known yet."""
 
 
-def arrow_sheets(numbers: Sequence[int], paper: Paper) -> Iterator[Sheet]:
-    """Yield sheets of arrow cards for ``numbers``, row by row in the order given."""
-    pitch = digit_pitch(DIGIT)
-    sized = [
-        (len(str(number)) * pitch + TIP, Item("arrow_card", Rect(0, 0, 1, 1), arrow))
-        for number in numbers
-        for arrow in [Arrow(number, DIGIT, pitch, TIP)]
-    ]
-    return _rows(SheetKind.ARROW_CARDS, sized, paper)
+def arrow_sheets(numbers: Sequence[int], style: Style) -> Iterator[Sheet]:
+    """Yield sheets of arrow cards for ``numbers``: a row for each leading digit where it fits.
+
+    Beside them stands how they are laid on each other, where there is room.
+    """
+    sized = [(len(str(n)) * PITCH + TIP, _arrow_card(n)) for n in numbers]
+    room = Page.upright(style.paper).inside.width
+    lead = sorted(range(len(numbers)), key=lambda k: (str(numbers[k])[0], -numbers[k]))
+    rows = [[sized[k] for k in some] for _, some in groupby(lead, key=lambda k: str(numbers[k])[0])]
+    if max((sum(width for width, _ in row) for row in rows), default=0.0) > room:
+        rows = _filled(sized, room)
+    yield from _rows(SheetKind.ARROW_CARDS, rows, style, helped=True)
 
 
-def digit_sheets(texts: Sequence[str], paper: Paper) -> Iterator[Sheet]:
+def _arrow_card(number: int) -> Item:
+    setting = Setting(DIGIT, HEIGHT)
+    face = tuple(
+        placed_line(digit, setting, (k + 0.5) * PITCH, HEIGHT / 2, "centre")
+        for k, digit in enumerate(str(number))
+    )
+    return Item("arrow_card", Rect(0, 0, 1, 1), ArrowCard(number, TIP, face))
+
+
+def digit_sheets(texts: Sequence[str], style: Style) -> Iterator[Sheet]:
     """Yield sheets of loose digits and signs, row by row in the order given."""
-    sized = [(LOOSE, Item("digit_card", Rect(0, 0, 1, 1), Loose(text, DIGIT))) for text in texts]
-    return _rows(SheetKind.DIGIT_CARDS, sized, paper)
+    sized = [(LOOSE, _loose_card(text)) for text in texts]
+    rows = _filled(sized, Page.upright(style.paper).inside.width)
+    return _rows(SheetKind.DIGIT_CARDS, rows, style)
 
 
-def _rows(kind: SheetKind, sized: Sequence[tuple[float, Item]], paper: Paper) -> Iterator[Sheet]:
-    """Place items of given widths in rows from edge to edge of the margins, page after page.
+def _loose_card(text: str) -> Item:
+    face = [placed_line(text, Setting(DIGIT, HEIGHT), LOOSE / 2, HEIGHT / 2, "centre")]
+    if text.isdigit():
+        face.append(Item("rule", Rect(LOOSE / 2 - 3, HEIGHT - 2.4, 6, 0.01), Rule("write")))
+    return Item("digit_card", Rect(0, 0, 1, 1), LooseCard(text, tuple(face)))
+
+
+def _rows(
+    kind: SheetKind, rows: Sequence[Sequence[Small]], style: Style, *, helped: bool = False
+) -> Iterator[Sheet]:
+    """Place rows of small cards from the margins' top left, page after page, a foot below them.
 
     Cuts run across first, then each row is cut down. Raises ``RefusedError`` for a card wider
     than the page.
     """
-    page = Page.upright(paper)
-    inside = page.inside
-    if sized and max(width for width, _ in sized) > inside.width:
-        raise RefusedError("card.small-cards", paper=paper.name, count=len(sized), option="margin")
-    rows = _filled(sized, inside.width)
-    each = max(1, int(inside.height / HEIGHT + 1e-9))
+    area = SheetArea.upright(style.paper)
+    page, inside = area.page, area.page.inside
+    widest = max((sum(width for width, _ in row) for row in rows), default=0.0)
+    if widest > inside.width + 1e-6:
+        raise _narrow(style.paper, sum(map(len, rows)))
+    each = max(1, int((area.body(inside.y).bottom - inside.y) / HEIGHT + 1e-9))
     for number, start in enumerate(range(0, len(rows), each), 1):
         items: list[Item] = []
         cuts: list[Cut] = []
-        for j, row in enumerate(rows[start : start + each]):
+        these = rows[start : start + each]
+        for j, row in enumerate(these):
             x, y = inside.x, inside.y + j * HEIGHT
             cuts.append(Cut(x, y, x, y + HEIGHT))
             for width, item in row:
                 items.append(Item(item.what, Rect(x, y, width, HEIGHT), item.content))
                 x += width
                 cuts.append(Cut(x, y, x, y + HEIGHT))
-        lines = range(len(rows[start : start + each]) + 1)
-        across = (Cut(0, inside.y + j * HEIGHT, page.width, inside.y + j * HEIGHT) for j in lines)
+        across = tuple(
+            Cut(0, inside.y + j * HEIGHT, page.width, inside.y + j * HEIGHT)
+            for j in range(len(these) + 1)
+        )
+        if helped and not start:
+            left = inside.x + widest + _HELP_GAP
+            items += _help(Rect(left, inside.y + 4, area.whole.right - left, 1), area, style)
+        items += foot(Foot(style.words("small_cards.cut")), area, style)
         yield Sheet(kind, number, "card", page.width, page.height, tuple(items), (*across, *cuts))
 
 
-def _filled(sized: Sequence[tuple[float, Item]], room: float) -> list[list[tuple[float, Item]]]:
-    rows: list[list[tuple[float, Item]]] = []
+def _help(room: Rect, area: SheetArea, style: Style) -> tuple[Item, ...]:
+    """How arrow cards are laid on each other, where there is room beside them."""
+    if room.width < _HELP:
+        return ()
+    sets, words = settings(style.look), style.words
+    shown = [_small_arrows(parts) for parts in (("300",), ("40",), ("5",))]
+    blocks = [
+        lines(words("small_cards.lay"), sets.heading, room.width),
+        stack(shown, 1.6),
+        _down(),
+        _small_arrows(("3", "4", "5")),
+        speech("adult", words("small_cards.asks"), room.width, style),
+        lines(words("small_cards.none"), sets.text, room.width),
+        _small_arrows(("3", "0", "5")),
+    ]
+    found = stack(blocks, 4.0)
+    bottom = area.body(0).bottom
+    return found.at(room.x, room.y) if room.y + found.height <= bottom else ()
+
+
+def _small_arrows(parts: Sequence[str]) -> Block:
+    """A small picture of an arrow card, or of some laid on each other."""
+    pitch, high, tip = 7.2, 10.8, 3.6
+    setting = Setting(7.4, high)
+    digits = "".join(parts)
+    across = len(digits) * pitch
+    corners = ((0.0, 0.0), (across, 0.0), (across + tip, high / 2), (across, high), (0.0, high))
+    items = [Item("outline", Rect(0, 0, across + tip, high), Outline(corners))]
+    items += (
+        placed_line(digit, setting, (k + 0.5) * pitch, high / 2, "centre")
+        for k, digit in enumerate(digits)
+    )
+    if len(parts) > 1:
+        items += (
+            Item("rule", Rect(k * pitch, 0, 0.01, high), Rule("divider"))
+            for k in range(1, len(digits))
+        )
+    return Block(tuple(items), across + tip, high)
+
+
+def _down() -> Block:
+    arrow = Arrow(((11.0, 0.0), (11.0, 8.0)))
+    return Block((Item("arrow", Rect(0, 0, 22, 8), arrow),), 22, 8)
+
+
+def _filled(sized: Sequence[Small], room: float) -> list[list[Small]]:
+    """Return ``sized`` in rows no wider than ``room``, in the order given."""
+    rows: list[list[Small]] = []
     left = 0.0
     for width, item in sized:
         if not rows or width > left + 1e-9:
@@ -111,31 +195,30 @@ def _filled(sized: Sequence[tuple[float, Item]], room: float) -> list[list[tuple
     return rows
 
 
+def _narrow(paper: Paper, count: int) -> RefusedError:
+    return RefusedError("card.small-cards", paper=paper.name, count=count, option="margin")
+
+
 def record_sheet(record: RecordSheet, style: Style) -> Sheet:
-    """Return a page of empty column layouts under a heading, as many as fit in rows."""
-    page = Page.upright(style.paper)
-    inside = page.inside.inset(3)
-    size = style.look.type_mm.child
-    above = metrics.digit_height(size)
-    title = Item(
-        "line",
-        Rect(inside.x, inside.y, metrics.width(record.title, size), above),
-        Line(record.title, size),
-    )
+    """Return a page of empty columns under a heading, as many as fit in rows."""
+    area = SheetArea.upright(style.paper)
+    items, top = header(Heading("pencil", record.title, ("child",)), area, style)
+    body = area.body(top)
     places = len(record.headings)
-    pitch = (PITCH[0] + PITCH[1]) / 2 - 2
-    width, height = layout_size(places, True, pitch)
-    gap = 8.0
-    top = title.rect.bottom + gap
-    across = int((inside.width + gap) / (width + gap))
-    down = int((inside.bottom - gap - top + gap) / (height + gap))
+    width, height = (_COLUMN * v for v in ruled_size(places, True))
+    gap = 6.0
+    across = int((body.width + gap) / (width + gap))
+    down = int((body.height + gap) / (height + gap))
     if across < 1 or down < 1:
         raise RefusedError("card.no-record", paper=style.paper.name, option="margin")
-    empty = Layout((None,) * places, (None,) * places, record.headings, pitch)
-    step = inside.width / across
-    items = [
-        Item("layout", Rect(inside.x + i * step, top + j * (height + gap), width, height), empty)
+    empty = (None,) * places
+    block = ruled(empty, empty, record.headings, _COLUMN, style)
+    step, drop = body.width / across, (body.height + gap) / down
+    columns = [
+        item
         for j in range(down)
         for i in range(across)
+        for item in block.at(body.x + i * step + (step - width) / 2, body.y + j * drop)
     ]
-    return Sheet(SheetKind.RECORD, 1, "paper", page.width, page.height, (title, *items))
+    page = (*items, *columns, *foot(Foot(), area, style))
+    return Sheet(SheetKind.RECORD, 1, "paper", area.page.width, area.page.height, page)

@@ -98,7 +98,7 @@ def _laid(kit: Kit, style: Style) -> LaidOut | None:
         kit,
         style.paper,
         style.words,
-        Room(grid, Builder(grid.unit), card, small, style.paper.unit_mm, steps),
+        Room(grid, Builder(grid.unit), card, replace(style, look=small), steps),
     )
     least = least_sheets(counts, grid.across, grid.down)
     for full, apart in ((least - 1, False), (least - 1, True), (least, False)):
@@ -246,7 +246,7 @@ def _items(
         fits = [
             (2 * len(spoken.left) + lost, rank, spoken)
             for rank, (first, lost) in enumerate(heard)
-            if (spoken := with_help(inner, first, steps, left, ask.room.look)) is not None
+            if (spoken := with_help(inner, first, steps, left, ask.room.style.look)) is not None
         ]
         if not fits:
             return None
@@ -258,8 +258,7 @@ def _items(
 
 def _card(ask: _Ask, rect: Rect, ink: Rect) -> tuple[Item, ...] | None:
     room = ask.room
-    if front(room.card, ink, room.look, room.unit_mm) is None:
+    face = front(room.card, ink, room.style)
+    if face is None:
         return None
-    return Item("edge", rect, Edge()), Item(
-        "task_card", rect, CardFace(room.card, ink, room.unit_mm)
-    )
+    return Item("edge", rect, Edge()), Item("task_card", rect, CardFace(room.card, ink, face))

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from kitbuilder.design.load import Look
+from kitbuilder.design.style import Style
 from kitbuilder.kit.card_records import TaskCard
 from kitbuilder.layout.cards.fronts import front
 from kitbuilder.layout.model import Rect
@@ -37,8 +37,7 @@ class Room:
     grid: Grid
     builder: Builder
     card: TaskCard
-    look: Look
-    unit_mm: float
+    style: Style
     least_steps: int
 
     @property
@@ -157,4 +156,4 @@ def _fits(room: Room, width: int, height: int) -> bool:
     if min(width, height) < 100 * (2 * PAD + 10):
         return False
     ink = Rect(0, 0, width / 100, height / 100).inset(PAD)
-    return front(room.card, ink, room.look, room.unit_mm) is not None
+    return front(room.card, ink, room.style) is not None

@@ -8,7 +8,6 @@ from kitbuilder.design import metrics
 from kitbuilder.design.load import Look
 from kitbuilder.design.style import Style
 from kitbuilder.kit.records import Blanks, Block, Say, Shown, Ticked
-from kitbuilder.layout.cards.fronts import worked_size, written_digits
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.scene import Room, placed
@@ -188,8 +187,8 @@ def _row(shown: Shown, room: Room, unit: float, area: Rect, look: Look, below: f
     items = [Item("scene", Rect(0, 0, wide, high), drawing)]
     x = wide + _ASIDE
     if shown.columns:
-        digit = written_digits(DIGIT, look)
-        size = worked_size(len(shown.columns), digit)
+        digit = max(DIGIT, 1.3 * look.type_mm.least)
+        size = (len(shown.columns) + 1) * 1.35 * digit, 5.2 * digit
         items.append(Item("written", Rect(x, 0, *size), WrittenFigure(shown.columns, digit)))
         x += size[0] + _ASIDE
         high = max(high, size[1])

@@ -69,7 +69,27 @@ class Bubble:
 class Rule:
     """A straight line along its rectangle's longer side."""
 
-    line: Literal["rule", "divider", "fold", "cut"] = "rule"
+    line: Literal["rule", "divider", "fold", "cut", "write", "dashed", "sum"] = "rule"
+
+
+@dataclass(frozen=True, slots=True)
+class Strike:
+    """A stroke through a number that another replaces, rising to the right over its rectangle."""
+
+
+@dataclass(frozen=True, slots=True)
+class Dots:
+    """``of`` dots in a row, ``filled`` of them filled: how hard a sum is."""
+
+    filled: int
+    of: int
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """A closed line through ``corners`` in mm from its rectangle's top left, white inside."""
+
+    corners: tuple[Point, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +141,9 @@ Content = (
     | Panel
     | Bubble
     | Rule
+    | Strike
+    | Dots
+    | Outline
     | Ruler
     | PageNumber
     | Arrow

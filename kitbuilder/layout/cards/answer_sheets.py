@@ -1,0 +1,117 @@
+"""The adult's answers on pages: boxes in rows, then small facts, on the fewest pages."""
+
+from collections.abc import Sequence
+
+from kitbuilder.design.style import Style
+from kitbuilder.errors import NameTooWideError
+from kitbuilder.kit.card_records import Answer, Pack
+from kitbuilder.layout.cards.answers import (
+    GUTTER,
+    LARGE,
+    SMALL,
+    answer_boxes,
+    fact_rows,
+    stretched,
+)
+from kitbuilder.layout.model import Sheet, SheetKind
+from kitbuilder.layout.parts.block import Block, row, shared, stack
+from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.sheet_area import SheetArea
+from kitbuilder.layout.parts.words import line, lines, wide
+
+FEW = 4
+"""So many answers stand large, one in a row; more stand small, two in a row if they fit."""
+
+_GAP = 4.0
+
+
+def answer_sheets(packs: Sequence[Pack], style: Style) -> tuple[Sheet, ...]:
+    """Return the pages of the answers of ``packs``, none where there are none.
+
+    One pack's answers follow its cards. Those of several pupils are a short key for each, and
+    then every sum once, by size.
+    """
+    area, words = SheetArea.upright(style.paper), style.words
+    blocks = _blocks(packs, area.whole.width, style)
+    if not blocks:
+        return ()
+    heading = Heading("right", words("answers.title"), ("adult",), words("answers.note"))
+    items, top = header(heading, area, style)
+    body = area.body(top)
+    sheets: list[Sheet] = []
+    while blocks:
+        taken, high = 1, blocks[0].height
+        while taken < len(blocks) and high + _GAP + blocks[taken].height <= body.height:
+            high += _GAP + blocks[taken].height
+            taken += 1
+        placed = shared(blocks[:taken], body, _GAP)
+        page = (*items, *placed.items, *foot(Foot(), area, style))
+        size = area.page
+        sheets.append(
+            Sheet(SheetKind.ANSWERS, len(sheets) + 1, "paper", size.width, size.height, page)
+        )
+        blocks = blocks[taken:]
+    return tuple(sheets)
+
+
+def _blocks(packs: Sequence[Pack], width: float, style: Style) -> list[Block]:
+    """Return what stands on the pages, row by row."""
+    sets, words = settings(style.look), style.words
+    found: list[Block] = []
+    worked = {(a.sum.whole, a.sum.part): a for pack in packs for a in pack.answers}
+    answers = list(worked.values()) if len(packs) == 1 else [worked[k] for k in sorted(worked)]
+    if answers:
+        found.append(lines(words("answers.lead"), sets.text, width))
+        if len(packs) > 1:
+            found.append(line(words("answers.key"), sets.heading))
+            found += _keys(packs, width, style)
+            found.append(line(words("answers.worked"), sets.heading))
+        elif packs[0].name:
+            found.append(_name(packs[0].name, sets.child, width, style))
+        found += _rows(answers, width, style)
+        found.append(lines(words("answers.other"), sets.text, width))
+    if packs[0].fact_answers:
+        found.append(line(words("answers.facts"), sets.heading))
+        found += _joined(tuple(fact_rows(packs[0].fact_answers, width, style)))
+    return found
+
+
+def _keys(packs: Sequence[Pack], width: float, style: Style) -> list[Block]:
+    """Return what is left in each pupil's tasks, by the cards' numbers, some pupils a block."""
+    setting = settings(style.look).text
+    rows = []
+    for pack in packs:
+        _check_name(pack.name, setting, width, style)
+        rows.append(lines(f"{pack.name}: {pack.key}", setting, width))
+    return _joined(rows)
+
+
+def _joined(rows: Sequence[Block]) -> list[Block]:
+    """Return rows in lots that a page can take, close together."""
+    return [stack(rows[start : start + 6]) for start in range(0, len(rows), 6)]
+
+
+def _name(name: str, setting: Setting, width: float, style: Style) -> Block:
+    _check_name(name, setting, width, style)
+    return lines(name, setting, width)
+
+
+def _check_name(name: str, setting: Setting, width: float, style: Style) -> None:
+    """Raise ``NameTooWideError`` for a name with a word wider than a page of answers."""
+    if any(wide(word, setting) > width for word in name.split()):
+        raise NameTooWideError(name, style.paper.name)
+
+
+def _rows(answers: Sequence[Answer], width: float, style: Style) -> list[Block]:
+    """Return the answers' boxes, large and one in a row, or small and two in a row."""
+    few = len(answers) <= FEW or width < 170 or style.look.type_mm.adult > 5
+    if few:
+        return list(answer_boxes(answers, width, style, LARGE))
+    boxes = answer_boxes(answers, (width - GUTTER) / 2, style, SMALL)
+    rows = []
+    for start in range(0, len(boxes), 2):
+        pair = boxes[start : start + 2]
+        high = max(box.height for box in pair)
+        rows.append(row([stretched(box, high) for box in pair], GUTTER))
+    return rows
