@@ -262,10 +262,10 @@ def test_wishes_for_cutting_are_checked_when_they_are_made(wrong: dict[str, Any]
 
 
 def test_an_answer_holds_three_wrong_ones_at_most() -> None:
-    wrong = tuple(Wrong(n, "Ask again.") for n in range(4))
+    wrong = tuple(Wrong(n, "Ask again.", "Ask.") for n in range(4))
     with pytest.raises(ValueError, match=r"Answer\.wrong holds 4"):
-        Answer(Sum(71, 48), (), (), wrong)
-    assert Answer(Sum(71, 48), (), (), wrong[:3]).wrong == wrong[:3]
+        Answer(Sum(71, 48), (), (), "", wrong)
+    assert Answer(Sum(71, 48), (), (), "", wrong[:3]).wrong == wrong[:3]
 
 
 @pytest.mark.parametrize(

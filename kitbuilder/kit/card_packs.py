@@ -100,11 +100,14 @@ def task_card(task: Task, wishes: CardWishes, words: Words, day: str = "") -> Ta
     """
     sum_ = task.sum
     begin, check = ("draw", "add") if task.stage == "drawn" else ("build", "check")
+    swap, left = "exchange", "left"
+    if task.stage in ("both", "drawn"):  # beside columns there is room for few words
+        swap, left, check = "exchange_beside", "left_beside", f"{check}_beside"
     lines = (
         words(f"task.{begin}", whole=sum_.whole),
         words("task.take", part=sum_.part),
-        words("task.exchange"),
-        words("task.left"),
+        words(f"task.{swap}"),
+        words(f"task.{left}"),
         words(f"task.{check}"),
     )
     return TaskCard(

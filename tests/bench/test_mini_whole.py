@@ -131,7 +131,7 @@ class Search:
     def _drawn(self, what: str, wide: float, high: float) -> bool:
         inner = Rect(0, 0, wide, high).inset(PAD)
         if what == "card":
-            return front(self.card, inner, self.look, self.unit) is not None
+            return front(self.card, inner, Style(self.paper, look=self.look)) is not None
         head = () if what == "steps" else self.head
         steps = () if what == "head" else self.steps
         try:

@@ -131,11 +131,12 @@ def test_of_the_foreseen_wrong_answers_three_are_told_likeliest_first() -> None:
     assert len(likely) > 3
     wrong = answer(Sum(604, 167), WORDS).wrong
     assert [one.answer for one in wrong] == [one.answer for one in likely[:3]]
-    assert [one.text for one in wrong] == [WORDS(f"wrong.{one.keys[0]}") for one in likely[:3]]
+    names = [WORDS(f"mistake.{one.keys[0]}.name") for one in likely[:3]]
+    assert [one.name for one in wrong] == names
     # 143 − 28: turned digits and a column not lowered both give 125; turned is the likelier.
-    assert answer(Sum(143, 28), WORDS).wrong[0].text == WORDS("wrong.turned")
+    assert answer(Sum(143, 28), WORDS).wrong[0].name == WORDS("mistake.turned.name")
     with pytest.raises(ValueError, match="holds 4 answers"):
-        Answer(Sum(604, 167), (), (), (*wrong, wrong[0]))
+        Answer(Sum(604, 167), (), (), "", (*wrong, wrong[0]))
 
 
 def test_a_card_is_headed_and_answered_apart_unless_it_is_wished_otherwise() -> None:

@@ -64,9 +64,10 @@ def _checked(found: Back, inner: Rect, style: Style) -> Face | None:
     y = inner.y + max(title.height, _HEAD) + 1.2
     top.append(Item("rule", Rect(inner.x, y, inner.width, 0.01), Rule("divider")))
     foot = lines(found.end, sets.text, inner.width)
-    room = Rect(inner.x, y + 2.5, inner.width, inner.bottom - foot.height - 2 - y - 2.5)
-    if room.height <= 10:
+    high = inner.bottom - foot.height - 2 - y - 2.5
+    if high <= 10:
         return None
+    room = Rect(inner.x, y + 2.5, inner.width, high)
     for body in _bodies(found, room, style):
         return (*top, *body, *foot.at(inner.x, inner.bottom - foot.height))
     return None
@@ -108,6 +109,8 @@ def _parts(found: Back, area: Rect, style: Style) -> Face | None:
     names = [
         _named(text, n, style) for text, n in zip((found.part, found.rest), shown, strict=True)
     ]
+    if each < max(name.height for name in names) + 1:
+        return None
     left = max(name.width for name in names) + 4
     drawn: list[Block] = [EMPTY, EMPTY]
     if found.sum.places < 4:

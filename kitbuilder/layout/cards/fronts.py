@@ -21,7 +21,7 @@ Face = tuple[Item, ...]
 CORNER = 3.6
 """Radius of a card's frame, in mm."""
 
-PAD = 4.2
+PAD = 3.6
 """Clear space in mm between a card's frame and what stands in it."""
 
 PITCH = (12.0, 20.0)
@@ -33,7 +33,7 @@ NUMERALS = (1.25, 1.0, 0.85)
 _LINE_LEAD = (1.12, 1.8)
 # Least and most from line to line of what is to be done, in sizes of type.
 
-_HEAD = 12.0
+_HEAD, _PITCH_STEP = 12.0, 0.75
 _BELOW = 3.0
 _ANSWER = 1.12
 # Height of the box for the answer, in sizes of the child's type.
@@ -160,8 +160,8 @@ def _to_do(card: TaskCard, room: Rect, style: Style, *, answer: bool) -> Face | 
     """What to do, a pictogram beside each line; with ``answer`` a box to write what is left."""
     size = style.look.type_mm.child
     setting = Setting(size, _LINE_LEAD[0] * size)
-    side = 1.08 * size
-    left = side + 0.4 * size
+    side = size
+    left = 1.27 * size
     rows = []
     for name, text in zip(TASKS[card.stage], card.lines, strict=True):
         if any(wide(w, setting) > room.width - left for w in text.split()):
@@ -199,17 +199,17 @@ def _columns(card: TaskCard, room: Rect, style: Style) -> Iterator[tuple[Face, R
     places = card.sum.places
     empty = (None,) * places
     across, down = ruled_size(places, bool(card.headings))
-    pitch = min(18.0, room.height / down, room.width / across)
-    if pitch < PITCH[0]:
-        return
-    found = ruled(empty, empty, card.headings, pitch, style)
-    if room.width >= room.height:
-        x = room.right - found.width
-        rest = Rect(room.x, room.y, max(0.1, x - 2 * _BELOW - room.x), room.height)
-        yield found.at(x, room.y), rest
-    y = room.bottom - found.height
-    if y - _BELOW - room.y > 1:
-        yield found.at(room.x, y), Rect(room.x, room.y, room.width, y - _BELOW - room.y)
+    most = min(18.0, room.height / down, room.width / across)
+    for step in range(int((most - PITCH[0]) / _PITCH_STEP) + 1 if most >= PITCH[0] else 0):
+        found = ruled(empty, empty, card.headings, most - step * _PITCH_STEP, style)
+        if room.width >= room.height:
+            x = room.right - found.width
+            rest = Rect(room.x, room.y, max(0.1, x - _BELOW - room.x), room.height)
+            yield found.at(x, room.y), rest
+        y = room.bottom - found.height
+        if y - _BELOW - room.y > 1:
+            rest = Rect(room.x, room.y, room.width, y - _BELOW - room.y)
+            yield found.at(room.x, y), rest
 
 
 def _written(card: TaskCard, inner: Rect, style: Style) -> Face | None:

@@ -106,8 +106,8 @@ def _rows(
 ) -> Iterator[Sheet]:
     """Place rows of small cards from the margins' top left, page after page, a foot below them.
 
-    Cuts run across first, then each row is cut down. Raises ``RefusedError`` for a card wider
-    than the page.
+    The foot is cut off first, then what stands beside the rows, then across, then each row
+    down. Raises ``RefusedError`` for a card wider than the page.
     """
     area = SheetArea.upright(style.paper)
     page, inside = area.page, area.page.inside
@@ -119,28 +119,30 @@ def _rows(
         items: list[Item] = []
         cuts: list[Cut] = []
         these = rows[start : start + each]
+        right = inside.x + widest if helped else page.width
         for j, row in enumerate(these):
             x, y = inside.x, inside.y + j * HEIGHT
             cuts.append(Cut(x, y, x, y + HEIGHT))
             for width, item in row:
                 items.append(Item(item.what, Rect(x, y, width, HEIGHT), item.content))
                 x += width
-                cuts.append(Cut(x, y, x, y + HEIGHT))
-        across = tuple(
-            Cut(0, inside.y + j * HEIGHT, page.width, inside.y + j * HEIGHT)
-            for j in range(len(these) + 1)
-        )
-        if helped and not start:
-            left = inside.x + widest + _HELP_GAP
+                if x < right - 1e-6:
+                    cuts.append(Cut(x, y, x, y + HEIGHT))
+        bottom = inside.y + len(these) * HEIGHT
+        free = [Cut(0, bottom, page.width, bottom)]
+        free += [Cut(right, 0, right, bottom)] if helped else []
+        free += [
+            Cut(0, inside.y + j * HEIGHT, right, inside.y + j * HEIGHT) for j in range(len(these))
+        ]
+        left = inside.x + widest + _HELP_GAP
+        if helped and not start and area.whole.right - left >= _HELP:
             items += _help(Rect(left, inside.y + 4, area.whole.right - left, 1), area, style)
         items += foot(Foot(style.words("small_cards.cut")), area, style)
-        yield Sheet(kind, number, "card", page.width, page.height, tuple(items), (*across, *cuts))
+        yield Sheet(kind, number, "card", page.width, page.height, tuple(items), (*free, *cuts))
 
 
 def _help(room: Rect, area: SheetArea, style: Style) -> tuple[Item, ...]:
     """How arrow cards are laid on each other, where there is room beside them."""
-    if room.width < _HELP:
-        return ()
     sets, words = settings(style.look), style.words
     shown = [_small_arrows(parts) for parts in (("300",), ("40",), ("5",))]
     blocks = [

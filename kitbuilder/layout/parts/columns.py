@@ -23,7 +23,8 @@ def worked(columns: Sequence[Column], size: float, style: Style) -> Block:
     A digit or mark that an exchange replaces is struck through; what replaces it stands above.
     """
     digits = Setting(size, size)
-    small = Setting(max(MARK * size, style.look.type_mm.least), size)
+    above_size = max(MARK * size, style.look.type_mm.least)
+    small = Setting(above_size, above_size)
     marks = [str(mark) for column in columns for mark in column.marks]
     pitch = max(_PITCH * size, *(1.12 * wide(mark, small) for mark in marks), 0.1)
     rows = max(len(column.marks) for column in columns)
@@ -64,7 +65,7 @@ def ruled_size(columns: int, headed: bool) -> tuple[float, float]:
     return columns + _SIGN, 4.2 + (_HEAD if headed else 0.0)
 
 
-_SIGN, _HEAD, _MARKS = 0.8, 0.62, 0.9
+_SIGN, _HEAD, _MARKS = 0.8, 0.7, 0.9
 # In pitches: room for the sign, for the headings, and for the marks.
 
 
@@ -95,7 +96,7 @@ def ruled(
     dashed = Rect(left, top + _MARKS * pitch, count * pitch, 0.01)
     items.append(Item("rule", dashed, Rule("dashed")))
     head = settings(style.look).text.quiet()
-    head = head.sized(max(head.size, min(0.5 * pitch, style.look.type_mm.child)))
+    head = head.sized(max(head.size, min(0.75 * pitch, style.look.type_mm.child)))
     for place in range(count):
         x = left + (count - place - 0.5) * pitch
         if headings:
