@@ -22,7 +22,7 @@ from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import Say, Shown
 from kitbuilder.kit.tonight import mini_contents
-from kitbuilder.layout.cards.fronts import front
+from kitbuilder.layout.mini.mini_card import mini_front
 from kitbuilder.layout.mini.mini_sheets import _smaller, mini_sheets
 from kitbuilder.layout.mini.mini_ways import PAD
 from kitbuilder.layout.model import Rect
@@ -45,6 +45,7 @@ class Search:
         paper = fitted_paper(paper_name)
         kit, margins = mini_contents(sum_, MatWish(), CardWishes(), WORDS), paper.margins_mm
         self.unit, self.look = paper.unit_mm, _smaller(LOOK)
+        self.style = Style(paper, look=self.look)
         self.wide = paper.width_mm - margins.left - margins.right
         self.high = paper.height_mm - margins.top - margins.bottom
         self.card = kit.packs[0].tasks[0]
@@ -131,7 +132,7 @@ class Search:
     def _drawn(self, what: str, wide: float, high: float) -> bool:
         inner = Rect(0, 0, wide, high).inset(PAD)
         if what == "card":
-            return front(self.card, inner, Style(self.paper, look=self.look)) is not None
+            return mini_front(self.card, inner, self.style) is not None
         head = () if what == "steps" else self.head
         steps = () if what == "head" else self.steps
         try:

@@ -15,10 +15,10 @@ from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.records import CutWish, Kit, Say, Shown
 from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.cards.deal import CardFace
-from kitbuilder.layout.cards.fronts import front
 from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, make_plan
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.mat.mat_set import MatSet, mat_set
+from kitbuilder.layout.mini.mini_card import mini_front
 from kitbuilder.layout.mini.mini_ways import PAD, PIECES, Room, ways
 from kitbuilder.layout.mini.step_words import Heads, Spoken, heads, with_help
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind, Stock
@@ -258,7 +258,7 @@ def _items(
 
 def _card(ask: _Ask, rect: Rect, ink: Rect) -> tuple[Item, ...] | None:
     room = ask.room
-    face = front(room.card, ink, room.style)
+    face = mini_front(room.card, ink, room.style)
     if face is None:
         return None
     return Item("edge", rect, Edge()), Item("task_card", rect, CardFace(room.card, ink, face))

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.card_records import TaskCard
-from kitbuilder.layout.cards.fronts import front
+from kitbuilder.layout.mini.mini_card import mini_front
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.packing.block_tree import Builder
 from kitbuilder.layout.packing.column_block import Block, best_block
@@ -156,4 +156,4 @@ def _fits(room: Room, width: int, height: int) -> bool:
     if min(width, height) < 100 * (2 * PAD + 10):
         return False
     ink = Rect(0, 0, width / 100, height / 100).inset(PAD)
-    return front(room.card, ink, room.style) is not None
+    return mini_front(room.card, ink, room.style) is not None
