@@ -10,7 +10,7 @@ from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
 from kitbuilder.layout.parts.columns import worked
 from kitbuilder.layout.parts.contents import Bubble, Panel, Rule
 from kitbuilder.layout.parts.furniture import labelled, pictogram
-from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.settings import Setting, Settings, settings
 from kitbuilder.layout.parts.speech import FACE
 from kitbuilder.layout.parts.split import split, split_unit
 from kitbuilder.layout.parts.words import line, lines, wide
@@ -39,7 +39,7 @@ class Size:
 
 
 LARGE = Size(9.0, 1.8, 0.25, beside=True)
-SMALL = Size(6.4, 1.3, 0.4, beside=False)
+SMALL = Size(6.4, 1.15, 0.4, beside=False)
 
 
 def answer_boxes(
@@ -54,7 +54,7 @@ def _box(answer: Answer, width: float, style: Style, size: Size) -> Block:
     columns = _columns(answer, size.left * room, style, size)
     beside = room - columns.width - GUTTER
     parts = _parts(answer, beside, style, size)
-    asks = _asks(answer, beside if size.beside else room, style)
+    asks = _asks(answer, beside if size.beside else room, style, headed=size.beside)
     if size.beside:
         right = stack((parts, _ruled(beside) if asks.height else EMPTY, asks), 2.4)
         inner = row((columns, right), GUTTER)
@@ -135,23 +135,30 @@ def _named(text: str, number: str, style: Style, size: Size, *, right: bool) -> 
     return Block(tuple(items), across, said.height)
 
 
-def _asks(answer: Answer, width: float, style: Style) -> Block:
+def _asks(answer: Answer, width: float, style: Style, *, headed: bool) -> Block:
     """Each foreseen wrong answer in the child's tint, and what the adult asks then."""
     if not answer.wrong:
         return EMPTY
     sets = settings(style.look)
     number = Setting(1.35 * sets.speech.size, 1.5 * sets.speech.size)
     across = max(wide(str(wrong.answer), number) for wrong in answer.wrong) + 5
-    across = max(across, FACE + 1.6 + wide(answer.says, sets.least))
-    heads = row(
+    rows = [EMPTY]
+    if headed:
+        across = max(across, FACE + 1.6 + wide(answer.says, sets.least))
+        rows = [_heads(answer, across, sets)]
+    rows += [_wrong(wrong, number, across, width, style) for wrong in answer.wrong]
+    return stack(rows, 1.6)
+
+
+def _heads(answer: Answer, across: float, sets: Settings) -> Block:
+    """The two faces over what a child says and what the adult asks."""
+    return row(
         (
             _padded(labelled(pictogram("child", FACE), answer.says, sets.least), across),
             labelled(pictogram("adult", FACE), answer.asks, sets.least),
         ),
         3.0,
     )
-    rows = [_wrong(wrong, number, across, width, style) for wrong in answer.wrong]
-    return stack((heads, *rows), 1.6)
 
 
 def _padded(block: Block, width: float) -> Block:
