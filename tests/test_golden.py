@@ -19,8 +19,8 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 GAPS = (
-    (answers, "GAP", answers.GAP + 0.2),
-    (fronts, "AFTER_SUM", tuple(after + 0.2 for after in fronts.AFTER_SUM)),
+    (answers, "PAD", answers.PAD + 0.1),
+    (fronts, "PAD", fronts.PAD - 0.1),
     (flow, "LEADING", flow.LEADING + 0.005),
 )
 

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
-from kitbuilder.layout.cards.fronts import line_of
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.pages.guide_pages import TickBox
+from kitbuilder.layout.parts.contents import Line
 
 LEADING = 1.35
 """Line spacing of words in a form, in sizes of type."""
@@ -38,7 +38,10 @@ def text_at(text: str, size: float, x: float, baseline: float, right: float) -> 
     Its type is smaller where that is needed, down to ``SMALLEST`` of its size.
     """
     fitted = min(size, (right - x) / max(metrics.width(text, 1), 0.01))
-    item = line_of(text, max(fitted, SMALLEST * size), x, baseline)
+    fitted = max(fitted, SMALLEST * size)
+    above = metrics.digit_height(fitted)
+    place = Rect(x, baseline - above, max(metrics.width(text, fitted), 0.01), above)
+    item = Item("line", place, Line(text, fitted, above))
     if item.rect.right > right + 0.01:
         raise RefusedError("form.too-wide", text=text[:40], size=size)
     return item

@@ -7,10 +7,11 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.course_pages import CELLS
 from kitbuilder.kit.course_records import Asked, Worksheet
-from kitbuilder.layout.cards.fronts import PITCH, Layout, Worked, layout_size, worked_size
+from kitbuilder.layout.cards.fronts import PITCH
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.forms import Panel, rule, text_at, wrapped_at
+from kitbuilder.layout.parts.columns import ruled, ruled_size, worked
 from kitbuilder.layout.text.flow import ADULT_INSET
 from kitbuilder.number import digits
 from kitbuilder.number.course.stages import STAGES
@@ -75,7 +76,7 @@ def _head(sheet: Worksheet, area: Rect, style: Style) -> tuple[list[Item], Rect]
 
 def _grid(sheet: Worksheet, room: Rect, style: Style) -> tuple[int, int]:
     """Return how many sums stand across and down."""
-    wide, high = layout_size(_places(sheet), False, LEAST_PITCH)
+    wide, high = (LEAST_PITCH * v for v in ruled_size(_places(sheet), False))
     wide += (1.2 + ASIDE) * style.look.type_mm.adult + 2 * _PAD
     high = max(high, WORDS_HIGH * style.look.type_mm.adult)
     across = min(2, int((room.width + GAP) / (wide + GAP)))
@@ -129,11 +130,11 @@ def _cell(
     yield text_at(letter, size, inner.x, baseline, inner.right)
     pitch = _pitch(places, inner, style)
     across = asked.sum.places if asked else places
-    wide, high = layout_size(across, False, pitch)
+    wide, high = (pitch * v for v in ruled_size(across, False))
     left = inner.x + 1.2 * size + (places - across) * pitch
     held = Rect(left, inner.bottom - high, wide, high)
-    yield _columns(sheet, asked, across, pitch, held)
-    x = inner.x + 1.2 * size + layout_size(places, False, pitch)[0] + 2.0
+    yield from _columns(sheet, asked, across, pitch, held, style)
+    x = inner.x + 1.2 * size + pitch * ruled_size(places, False)[0] + 2.0
     side = Rect(x, inner.y, inner.right - x, inner.height)
     about = text_at(sheet.words.about, size, side.x, baseline, side.right)
     yield about
@@ -156,23 +157,27 @@ def _cell(
 
 def _pitch(places: int, inner: Rect, style: Style) -> float:
     """Return the width in mm of a column that leaves room for words on its right."""
-    across, down = layout_size(places, False, 1)
+    across, down = ruled_size(places, False)
     aside = (1.2 + ASIDE) * style.look.type_mm.adult
     return min(PITCH[0], inner.height / down, (inner.width - aside) / across)
 
 
-def _columns(sheet: Worksheet, asked: Asked | None, across: int, pitch: float, held: Rect) -> Item:
+def _columns(
+    sheet: Worksheet, asked: Asked | None, across: int, pitch: float, held: Rect, style: Style
+) -> tuple[Item, ...]:
     if asked is None:
         empty = (None,) * across
-        return Item("layout", held, Layout(empty, empty, (), pitch))
+        return ruled(empty, empty, (), pitch, style).at(held.x, held.y)
     sum_ = asked.sum
     if sheet.key:
-        size = held.height / worked_size(1, 1)[1]
-        size = min(size, held.width / worked_size(across, 1)[0])
-        return Item("worked", held, Worked(columns(sum_), size))
+        size = 0.9 * pitch
+        found = worked(columns(sum_), size, style)
+        size *= min(1.0, held.height / found.height, held.width / found.width)
+        return worked(columns(sum_), size, style).at(held.x, held.y)
     lower = len(str(sum_.part))
     bottoms = tuple(d if k < lower else None for k, d in enumerate(digits(sum_.part, across)))
-    return Item("layout", held, Layout(digits(sum_.whole, across), bottoms, (), pitch))
+    found = ruled(digits(sum_.whole, across), bottoms, (), pitch, style)
+    return found.at(held.x, held.y)
 
 
 def _adding(side: Rect, baseline: float, size: float) -> Iterator[Item]:
