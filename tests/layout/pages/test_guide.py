@@ -273,18 +273,6 @@ def test_no_heading_is_the_last_thing_on_a_page() -> None:
             assert " ".join(last.lines) not in heads
 
 
-@pytest.mark.parametrize("args", [[], ["--children", "8", "--share", "2"]])
-def test_the_answers_name_the_page_that_helps_with_a_wrong_one(
-    args: list[str], tmp_path: Path
-) -> None:
-    """Also behind a print run, whose pages come before all others."""
-    assert CliRunner().invoke(main, ["kit", *args, "--out", str(tmp_path)]).exit_code == 0
-    texts = page_texts(tmp_path / "kit.pdf")
-    (page,) = (n for n, text in enumerate(texts, 1) if "When the answer is wrong" in text)
-    (answers,) = (text for text in texts if "Answers, for the adult\n" in text and "left:" in text)
-    assert f"More help: page {page}." in answers
-
-
 def test_a_pointer_without_a_guide_is_no_page() -> None:
     pointer = Item("pointer", Rect(0, 0, 50, 10), Pointer("page {page}", 4.0))
     sheet = Sheet(SheetKind.ANSWERS, 1, "paper", 210, 297, (pointer,))
