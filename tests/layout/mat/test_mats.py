@@ -434,3 +434,9 @@ def test_pictures_in_lessons_are_the_same_mat(arrangement: Arrangement) -> None:
                 ((b.x > a.x) - (b.x < a.x), (b.y > a.y) - (b.y < a.y)) for a, b in (small, true)
             ]
             assert moves[0] == moves[1]
+
+
+def test_a_part_lies_below_its_whole_also_where_a_join_runs_through_the_tens() -> None:
+    mat = plan(mat_needs(filling_sums(1000), "two"), PAPERS["a4"]).mat
+    whole, part = (mat.zone(role, 1).slots for role in roles("two"))
+    assert [slot.x for slot in whole[: len(part)]] == [slot.x for slot in part]
