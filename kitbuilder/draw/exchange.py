@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.mat_tiles import draw_icon, draw_label
+from kitbuilder.draw.parts import shapes
 from kitbuilder.draw.piece_grids import grid, merged, outline
 from kitbuilder.layout.cards.exchange_cards import Arrow, ExchangeFrames
 from kitbuilder.layout.mat.exchange_board import Board
@@ -55,8 +56,8 @@ def _arrow(canvas: Canvas, arrow: Arrow) -> None:
     x1, y1, x2, y2 = arrow
     dx, dy = (x2 > x1) - (x2 < x1), (y2 > y1) - (y2 < y1)
     neck = (x2 - HEAD * dx, y2 - HEAD * dy)
-    colour, half = canvas.look.ink.text, HEAD_WIDE / 2
+    colour, half = canvas.look.ink.accent, HEAD_WIDE / 2
     canvas.lines([(x1, y1, *neck)], SHAFT, colour)
     left = (neck[0] - half * dy, neck[1] - half * dx)
     right = (neck[0] + half * dy, neck[1] + half * dx)
-    canvas.shape(((x2, y2), left, right), colour)
+    canvas.path(shapes.polygon(((x2, y2), left, right), colour))

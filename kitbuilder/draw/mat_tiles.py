@@ -1,10 +1,11 @@
 """A sheet of a mat as marks: zones, frames for pieces, words, and halves of faces at the joins."""
 
 import math
-from itertools import pairwise
 
 from kitbuilder.design import metrics
 from kitbuilder.draw.canvas import Canvas, Segment
+from kitbuilder.draw.marks import Path
+from kitbuilder.draw.parts import pictograms, shapes
 from kitbuilder.draw.piece_grids import grid, merged, outline
 from kitbuilder.layout.mat.joins import FACE
 from kitbuilder.layout.mat.mat_records import Icon, Join, Label, Mat, MatTile, Zone
@@ -36,12 +37,12 @@ def draw_mat_tile(canvas: Canvas, tile: MatTile, rect: Rect) -> None:
         canvas.lines(merged(moved), width, colour, dash=dash)
 
     for zone in mat.zones:
-        lines(_guides(zone), look.lines_mm.guide, look.ink.frame)
-        lines(_middles(zone), look.lines_mm.guide, look.ink.frame, dash="2 2")
+        lines(_guides(zone), look.lines_mm.write, look.ink.zone)
+        lines(_middles(zone), look.lines_mm.write, look.ink.zone, dash="2 2")
         if tile.area.holds(zone.box):
             box = zone.box.moved(dx, dy)
-            canvas.box(box, stroke=look.ink.text, width=look.lines_mm.guide, radius=1.5)
-    lines(_columns(mat), look.lines_mm.frame, look.ink.text)
+            canvas.box(box, stroke=look.ink.text, width=look.lines_mm.write, radius=1.5)
+    lines(_columns(mat), look.lines_mm.rule, look.ink.text)
     lines(_borders(mat), FRAME, look.ink.text)
     _corners(canvas, mat, tile.area, dx, dy)
     for label in mat.labels:
@@ -59,13 +60,15 @@ def draw_mat_tile(canvas: Canvas, tile: MatTile, rect: Rect) -> None:
 def draw_icon(canvas: Canvas, icon: Icon) -> None:
     """Draw a pictogram, or an arrow up or down, in its box."""
     if icon.name not in _ARROWS:
+        for path in pictograms.placed(icon.name, canvas.look, icon.rect):
+            canvas.path(path)
         return
     rect, way = icon.rect, _ARROWS[icon.name]
     x, middle, half = rect.x + rect.width / 2, rect.y + rect.height / 2, rect.height / 2
     tip, tail, neck = middle + way * half, middle - way * half, middle + way * half * 0.2
-    colour, wide = canvas.look.ink.text, 0.45 * rect.width
+    colour, wide = canvas.look.ink.accent, 0.45 * rect.width
     canvas.lines([(x, min(tail, neck), x, max(tail, neck))], 0.32 * rect.width, colour)
-    canvas.shape(((x - wide, neck), (x + wide, neck), (x, tip)), colour)
+    canvas.path(shapes.polygon(((x - wide, neck), (x + wide, neck), (x, tip)), colour))
 
 
 def draw_label(canvas: Canvas, label: Label, rect: Rect) -> None:
@@ -174,7 +177,8 @@ def _corners(canvas: Canvas, mat: Mat, area: Rect, dx: float, dy: float) -> None
         (CORNER, mat.height - CORNER, 90),
     ):
         if area.holds(Rect(x - 0.1, y - 0.1, 0.2, 0.2)):
-            canvas.lines(_arc(x + dx, y + dy, radius, start, 90), FRAME, canvas.look.ink.text)
+            arc = shapes.arc((x + dx, y + dy), (radius, radius), (start, start + 90))
+            canvas.path(Path((arc,), stroke=canvas.look.ink.text, line=FRAME))
 
 
 def _half_face(canvas: Canvas, join: Join, rect: Rect, spot: float) -> None:
@@ -186,22 +190,15 @@ def _half_face(canvas: Canvas, join: Join, rect: Rect, spot: float) -> None:
         x, y = spot, rect.y if join.edge == "top" else rect.bottom
     else:
         x, y = rect.x if join.edge == "left" else rect.right, spot
-    canvas.lines(_arc(x, y, radius, turn, 180), 0.8, ink)
+    half = shapes.arc((x, y), (radius, radius), (turn, turn + 180))
+    canvas.path(Path((half,), stroke=ink, line=0.8))
     sides = {"bottom": (-1, 1), "top": (), "right": (-1,), "left": (1,)}[join.edge]
     for side in sides:
-        middle = x + side * 2.6
-        canvas.box(Rect(middle - eye, y - 2.6 - eye, 2 * eye, 2 * eye), fill=ink, radius=eye)
+        canvas.path(shapes.disc(x + side * 2.6, y - 2.6, eye, ink))
     ends = {"bottom": None, "top": (25, 155), "right": (90, 155), "left": (25, 90)}[join.edge]
     if ends:
-        canvas.lines(_arc(x, y, smile, ends[0], ends[1] - ends[0]), 0.8, ink)
-
-
-def _arc(x: float, y: float, radius: float, start: float, turn: float) -> list[Segment]:
-    """Return an arc as short lines; degrees clockwise from the right."""
-    steps = math.ceil(turn / 6)
-    angles = [math.radians(start + turn * k / steps) for k in range(steps + 1)]
-    points = [(x + radius * math.cos(a), y + radius * math.sin(a)) for a in angles]
-    return [(*one, *other) for one, other in pairwise(points)]
+        mouth = shapes.arc((x, y), (smile, smile), ends)
+        canvas.path(Path((mouth,), stroke=ink, line=0.8))
 
 
 def _clipped(segment: Segment, area: Rect) -> Segment | None:

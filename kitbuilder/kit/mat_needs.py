@@ -63,6 +63,13 @@ def roles(arrangement: Arrangement) -> tuple[Role, ...]:
     return ("whole", "part", "rest")
 
 
+def bands(arrangement: Arrangement) -> tuple[tuple[Role, ...], ...]:
+    """Return the rows of zones from top to bottom: the whole above its parts."""
+    if arrangement == "beside":
+        return (("whole",), ("part", "rest"))
+    return tuple((role,) for role in roles(arrangement))
+
+
 @dataclass(frozen=True, slots=True)
 class Laying:
     """What lies in each zone at one moment: ``pieces`` follows ``roles(arrangement)``.

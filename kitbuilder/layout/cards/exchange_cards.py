@@ -151,7 +151,9 @@ class _Face:
             lines = metrics.wrap(self.card.text, size, room)
             if len(lines) <= 2 and all(metrics.width(text, size) <= room for text in lines):
                 break
-        return size, lines
+        while len(metrics.wrap(self.card.text, size, room - 2)) == len(lines) > 1:
+            room -= 2
+        return size, metrics.wrap(self.card.text, size, room)
 
     def caption(self, width: float) -> tuple[str, ...]:
         adult = self.style.look.type_mm.adult

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Paper
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.mat_needs import MatNeeds, Role, roles
+from kitbuilder.kit.mat_needs import MatNeeds, Role, bands, roles
 from kitbuilder.layout.mat.joins import note_height, tile_sheets
 from kitbuilder.layout.mat.lying import Manner
 from kitbuilder.layout.mat.mat_records import Icon, Label, LabelKind, Mat, Zone
@@ -54,13 +54,6 @@ def plan_mat(needs: MatNeeds, paper: Paper, text: MatText) -> MatPlan:
     raise RefusedError(
         "mat.too-large", field="unit", unit=paper.unit_mm, most=MOST_SHEETS, paper=paper.name
     )
-
-
-def bands(needs: MatNeeds) -> tuple[tuple[Role, ...], ...]:
-    """Return the rows of zones from top to bottom: the whole above its parts."""
-    if needs.arrangement == "beside":
-        return (("whole",), ("part", "rest"))
-    return tuple((role,) for role in roles(needs.arrangement))
 
 
 def _manners(needs: MatNeeds) -> Iterator[Manner]:
@@ -124,8 +117,8 @@ class _Layout:
     def _across(self) -> dict[int, Division] | None:
         """Return the columns of the rows that hold one zone, and of those that hold two."""
         found = {}
-        for count in {len(band) for band in bands(self.needs)}:
-            alike = [band for band in bands(self.needs) if len(band) == count]
+        for count in {len(band) for band in bands(self.needs.arrangement)}:
+            alike = [band for band in bands(self.needs.arrangement) if len(band) == count]
             stretches = [
                 self.columns.stretch([band[k] for band in alike], place, self.text)
                 for k in range(count)
@@ -139,7 +132,7 @@ class _Layout:
 
     def _cells(self, across: dict[int, Division]) -> Iterator[tuple[Role, int, float, float]]:
         """Yield each zone's role, place, left and right, row by row."""
-        for band in bands(self.needs):
+        for band in bands(self.needs.arrangement):
             edges = across[len(band)].edges
             for k, role in enumerate(band):
                 for place in range(self.needs.places - 1, -1, -1):
@@ -168,7 +161,7 @@ class _Layout:
         for role, place, left, right in self._cells(across):
             high[role] = max(high.get(role, 0.0), self.columns.height(role, place, right - left))
         stretches = []
-        for band in bands(self.needs):
+        for band in bands(self.needs.arrangement):
             head = strip.height + (HEAD + strip.air) * size
             stretches.append(Stretch(head, grows=False, cuttable=False))
             stretches.append(Stretch(max(high[role] for role in band), tied=True))
@@ -185,7 +178,9 @@ class _Layout:
         icons: list[Icon] = []
         outlines: dict[Role, Rect] = {}
         tops: dict[Role, Rect] = {}
-        rows = {role: row for row, band in enumerate(bands(self.needs)) for role in band}
+        rows = {
+            role: row for row, band in enumerate(bands(self.needs.arrangement)) for role in band
+        }
         for role, place, left, right in self._cells(across):
             top, cell, bottom = down.edges[2 * rows[role] : 2 * rows[role] + 3]
             rect = Rect(left, cell, right - left, bottom - cell)

@@ -8,6 +8,7 @@ from kitbuilder.kit.records import Kit
 from kitbuilder.layout.mat.exchange_board import board_sheets
 from kitbuilder.layout.mat.mat_plan import MatPlan, plan_mat
 from kitbuilder.layout.mat.mat_text import mat_text
+from kitbuilder.layout.mat.page_foot import footed
 from kitbuilder.layout.mat.tiling import page_of
 from kitbuilder.layout.mat.verify_mat import check_mat, check_sheets
 from kitbuilder.layout.model import Sheet
@@ -60,4 +61,4 @@ def mat_set(sums: tuple[Sum, ...], limit: int | None, wish: MatWish, style: Styl
     sheets = [sheet for plan in plans for sheet in plan.sheets]
     if "exchange" in wish.kinds:
         sheets += board_sheets(places, wish.headings, style)
-    return MatSet(tuple(plans), tuple(sheets))
+    return MatSet(tuple(plans), tuple(footed(sheet, style) for sheet in sheets))

@@ -106,7 +106,7 @@ class Strip:
         text, high = self.text, _LEADING * self.text.adult
         arrow, bowl = _ARROW * text.adult, 0.75 * self.row
         x = span.right - PAD - self._bank_width
-        middle = area.y + self.row / 2 - 0.08 * self.size
+        middle = area.y + self.row / 2 + 0.3
         if self.way == "each in a row":
             middle = area.bottom - 1.1 * high
         icons = [Icon("bank", Rect(x, middle - bowl / 2, bowl, bowl))]

@@ -97,21 +97,23 @@ class Columns:
     def _spots(
         self, place: int, found: Lying, rect: Rect, x: float, tiles: Sequence[Rect]
     ) -> Iterator[tuple[float, float]]:
-        """Yield where the pieces of a zone may begin: the usual place first."""
+        """Yield where the pieces of a zone may begin, the best first.
+
+        That is where a join runs after the fifth, so that zones above each other look alike;
+        else the usual place ``x``.
+        """
         y = rect.y + ABOVE
-        yield x, y
         least, most = rect.x + FINGER, rect.right - FINGER - found.width
         pitch = self.pitch(place)
         count = round(found.width / pitch) if pitch else 0
         gap = HUNDREDS_APART / 2 if place == 2 else 0.0
-        for join in sorted({tile.x for tile in tiles if rect.x < tile.x < rect.right}):
-            for k in sorted(range(1, count), key=lambda k: (k != 5, -k)):
-                left = join - k * pitch + gap
-                if least - _EPS <= left <= most + _EPS:
-                    yield left, y
-            for left in (join - FINGER - found.width, join + FINGER):
-                if least - _EPS <= left <= most + _EPS:
-                    yield left, y
+        joins = sorted({tile.x for tile in tiles if rect.x < tile.x < rect.right})
+        between = [join - k * pitch + gap for join in joins for k in range(count - 1, 0, -1)]
+        fifth = [join - 5 * pitch + gap for join in joins if count > 5]
+        clear = [at for join in joins for at in (join - FINGER - found.width, join + FINGER)]
+        for left in (*fifth, x, *between, *clear):
+            if left == x or least - _EPS <= left <= most + _EPS:
+                yield left, y
         lowest = rect.bottom - BELOW - BOX_HEIGHT - FINGER - found.height
         for join in sorted({tile.y for tile in tiles if rect.y < tile.y < rect.bottom}):
             if join + FINGER <= lowest + _EPS:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
-from kitbuilder.kit.mat_needs import Arrangement, Role
+from kitbuilder.kit.mat_needs import Arrangement, Role, bands
 from kitbuilder.kit.mat_scenes import MatScene
 from kitbuilder.layout.parts.piles import TEN_GAPS, extent
 from kitbuilder.layout.parts.settings import settings
@@ -21,13 +21,6 @@ BETWEEN = 2.5
 
 MOST_UNIT = 3.8
 """The widest a one is drawn in a picture, in mm."""
-
-_ROWS: dict[Arrangement, tuple[tuple[Role, ...], ...]] = {
-    "two": (("whole",), ("part",)),
-    "three": (("whole",), ("part",), ("rest",)),
-    "beside": (("whole",), ("part", "rest")),
-    "add": (("first",), ("second",), ("together",)),
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +127,7 @@ class _Most:
         return len(self.columns) > 2
 
     def rows(self) -> tuple[tuple[Role, ...], ...]:
-        return _ROWS[self.arrangement]
+        return bands(self.arrangement)
 
     def _row_counts(self, row: Sequence[Role]) -> list[tuple[int, ...]]:
         """Return the counts that set a row's columns: alone in a row, zones share theirs."""

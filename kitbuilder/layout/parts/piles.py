@@ -1,19 +1,15 @@
 """Where the pieces of a pile lie, in units: hundreds step, tens stand, ones fill frames of ten."""
 
 from kitbuilder.kit.mat_scenes import Pile
+from kitbuilder.layout.mat.lying import FRAME_ACROSS, FRAME_DOWN, PILE_STEP
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.parts.contents import State
-
-STEP = 0.5
-"""How far in units the next hundred lies to the right and down: never a strip of ten squares."""
 
 TEN_GAPS = (0.56, 0.4, 0.3, 0.22)
 """Gaps in units between tens, the widest that there is room for."""
 
 FIVE = 0.5
 ONE_GAP, FRAME_GAP = 0.24, 0.36
-
-_ROWS, _ACROSS = 5, 2
 
 
 def spots(place: int, count: int, *, under: bool, gap: float = TEN_GAPS[0]) -> tuple[Rect, ...]:
@@ -23,18 +19,18 @@ def spots(place: int, count: int, *, under: bool, gap: float = TEN_GAPS[0]) -> t
     parts the tens.
     """
     if place >= 2:
-        return tuple(Rect(STEP * k, STEP * k, 10, 10) for k in range(count))
+        return tuple(Rect(PILE_STEP * k, PILE_STEP * k, 10, 10) for k in range(count))
     if place == 1:
         return tuple(Rect(k * (1 + gap) + k // 5 * FIVE, 0, 1, 10) for k in range(count))
     found = []
     for k in range(count):
-        frame, inside = divmod(k, _ROWS * _ACROSS)
-        x = inside // _ROWS * (1 + ONE_GAP)
-        y = inside % _ROWS * (1 + ONE_GAP)
+        frame, inside = divmod(k, FRAME_DOWN * FRAME_ACROSS)
+        x = inside // FRAME_DOWN * (1 + ONE_GAP)
+        y = inside % FRAME_DOWN * (1 + ONE_GAP)
         if under:
-            y += frame * (_ROWS * (1 + ONE_GAP) + FRAME_GAP)
+            y += frame * (FRAME_DOWN * (1 + ONE_GAP) + FRAME_GAP)
         else:
-            x += frame * (_ACROSS * (1 + ONE_GAP) + FRAME_GAP)
+            x += frame * (FRAME_ACROSS * (1 + ONE_GAP) + FRAME_GAP)
         found.append(Rect(x, y, 1, 1))
     return tuple(found)
 

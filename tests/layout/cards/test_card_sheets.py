@@ -10,7 +10,8 @@ from kitbuilder.design import metrics
 from kitbuilder.design.load import Margins, Paper
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
-from kitbuilder.draw.marks import Shape, Strokes, Words
+from kitbuilder.draw.exchange import SHAFT
+from kitbuilder.draw.marks import Strokes, Words
 from kitbuilder.kit.card_packs import task_card
 from kitbuilder.kit.card_records import BACKS, STAGES, Backs, Card, CardWishes, Stage, Task
 from kitbuilder.kit.records import ExchangeCard
@@ -288,7 +289,7 @@ def test_ten_pieces_on_an_exchange_card_are_seen_to_be_ten() -> None:
     fine = [s for x in thin for s in x.lines if s[0] == s[2]]
     assert (len(tall), len(fine)) == (13 + 2, 9)
     # two arrows on each card, one each way
-    assert sum(isinstance(mark, Shape) for mark in marks) == 2 * len(sheet.items)
+    assert sum(mark.width == SHAFT for mark in strokes) == 2 * len(sheet.items)
 
 
 def test_both_exchange_cards_lie_on_one_sheet_at_true_size() -> None:

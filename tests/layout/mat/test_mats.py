@@ -11,7 +11,15 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.load import Margins, Paper
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.mat_needs import Arrangement, MatNeeds, Role, filling_sums, mat_needs, roles
+from kitbuilder.kit.mat_needs import (
+    Arrangement,
+    MatNeeds,
+    Role,
+    bands,
+    filling_sums,
+    mat_needs,
+    roles,
+)
 from kitbuilder.layout.mat.lying import Manner, free, ones, pile, tens
 from kitbuilder.layout.mat.mat_plan import MatPlan, plan_mat
 from kitbuilder.layout.mat.mat_records import FINGER, Mat, MatTile
@@ -20,6 +28,7 @@ from kitbuilder.layout.mat.tiling import Grid, Stretch, divide, page_of
 from kitbuilder.layout.mat.verify_mat import check_mat, check_sheets
 from kitbuilder.layout.mat.zones import held
 from kitbuilder.layout.model import Cut, Rect
+from kitbuilder.layout.parts.piles import spots
 from kitbuilder.number.choice.pick import choose
 from kitbuilder.number.choice.pool import Wish
 from kitbuilder.number.sums import Sum
@@ -402,3 +411,32 @@ def test_records_check_themselves() -> None:
     with pytest.raises(ValueError, match=r"Mat\.zone"):
         mat.zone("rest", 0)
     assert mat.manner == Manner(0, False)
+
+
+@pytest.mark.parametrize("arrangement", ARRANGEMENTS)
+def test_pictures_in_lessons_are_the_same_mat(arrangement: Arrangement) -> None:
+    # Zones in the same rows, a pile of the same steps, frames filled in the same order.
+    mat = plan(mat_needs([Sum(305, 148)], arrangement), PAPERS["a4"]).mat
+    tops = dict(zip(roles(arrangement), (outline.y for outline in mat.outlines), strict=True))
+    rows = bands(arrangement)
+    assert [role for row in rows for role in row] == list(roles(arrangement))
+    assert [len({tops[role] for role in row}) for row in rows] == [1] * len(rows)
+    assert sorted({tops[role] for role in tops}) == [tops[row[0]] for row in rows]
+    pictured = spots(2, 9, under=True)
+    assert [(s.x, s.y) for s in pictured] == [(s.x, s.y) for s in pile(9, 1).slots]
+    for under in (True, False):
+        for small, true in zip(
+            pairwise(spots(0, 18, under=under)),
+            pairwise(ones(18, 1, beside=not under).slots),
+            strict=True,
+        ):
+            moves = [
+                ((b.x > a.x) - (b.x < a.x), (b.y > a.y) - (b.y < a.y)) for a, b in (small, true)
+            ]
+            assert moves[0] == moves[1]
+
+
+def test_a_part_lies_below_its_whole_also_where_a_join_runs_through_the_tens() -> None:
+    mat = plan(mat_needs(filling_sums(1000), "two"), PAPERS["a4"]).mat
+    whole, part = (mat.zone(role, 1).slots for role in roles("two"))
+    assert [slot.x for slot in whole[: len(part)]] == [slot.x for slot in part]
