@@ -5,10 +5,8 @@ from itertools import combinations
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner
 from pdf_lines import page_texts
 
-from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.lesson import draw_scene
