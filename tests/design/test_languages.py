@@ -129,4 +129,4 @@ def test_no_page_of_the_guide_runs_over(words: str, paper: str) -> None:
     press = Press(words=designs.words(words))
     request = Request(first_wishes().sums, fitted_paper(paper), press=press)
     laid = laid_out(held(request), request)
-    assert [sheet.kind for sheet in laid.sheets].count(SheetKind.GUIDE) == 4
+    assert [sheet.kind for sheet in laid.sheets].count(SheetKind.GUIDE) == 3

@@ -9,9 +9,12 @@ from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.script import LessonStep
+from kitbuilder.kit.script import LessonStep, Taught
+from kitbuilder.layout.cards.fronts import worked_size, written_digits
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.pages.written_figure import DIGIT, WrittenFigure
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, rule, step_heading
 from kitbuilder.layout.parts.legend import legend
 from kitbuilder.layout.parts.mat_frame import MatFrame, mat_frame
@@ -19,7 +22,7 @@ from kitbuilder.layout.parts.mat_picture import mat_picture
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import exchange_of_words
-from kitbuilder.layout.parts.words import lines, placed_line
+from kitbuilder.layout.parts.words import fitted, lines
 
 LEAST_ONE = {1: 2.7, 2: 2.7, 3: 2.2, 4: 1.9}
 """The least width in mm of a one in a lesson's pictures, by the places of its sum."""
@@ -30,18 +33,7 @@ SMALLEST_ONE = 1.9
 _ROW_GAP, _UNDER_HEADING, _UNDER_PICTURE, _AIR = 3.0, 0.6, 0.8, 9.0
 
 
-@dataclass(frozen=True, slots=True)
-class Lesson:
-    """A lesson to lay out: its heading, what is said first, its steps, and what ends it."""
-
-    heading: Heading
-    lead: str
-    steps: tuple[LessonStep, ...]
-    places: int
-    end: str = ""
-
-
-def lesson_sheets(lesson: Lesson, first: int, style: Style) -> tuple[Sheet, ...]:
+def lesson_sheets(lesson: Taught, first: int, style: Style) -> tuple[Sheet, ...]:
     """Return the pages of ``lesson``, the first numbered ``first`` among those of its kind."""
     area = SheetArea.upright(style.paper)
     way = _way(lesson, area, style)
@@ -50,7 +42,7 @@ def lesson_sheets(lesson: Lesson, first: int, style: Style) -> tuple[Sheet, ...]
     done = 0
     while left:
         number = first + len(sheets)
-        items, top = header(lesson.heading, area, style)
+        items, top = header(_heading(lesson), area, style)
         opening = _opening(lesson, area, style) if not sheets else EMPTY
         body = area.body(top)
         taken, placed = _filled(left, done, opening, way, body, style)
@@ -58,11 +50,15 @@ def lesson_sheets(lesson: Lesson, first: int, style: Style) -> tuple[Sheet, ...]
         goes_on = style.words("guide_pages.goes_on", step=done + 1) if left else ""
         items = (*items, *placed, *foot(Foot(goes_on), area, style))
         if not left:
-            items = (*items, *_ended(lesson.end, max(i.rect.bottom for i in placed), area, style))
+            items = (*items, *_ended(lesson, max(i.rect.bottom for i in placed), area, style))
         sheets.append(
-            Sheet(SheetKind.GUIDE, number, "paper", area.page.width, area.page.height, items)
+            Sheet(SheetKind.LESSON, number, "paper", area.page.width, area.page.height, items)
         )
     return tuple(sheets)
+
+
+def _heading(lesson: Taught) -> Heading:
+    return Heading("take", lesson.title, ("adult", "child"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,10 +69,10 @@ class _Way:
     frame: MatFrame
 
 
-def _way(lesson: Lesson, area: SheetArea, style: Style) -> _Way:
+def _way(lesson: Taught, area: SheetArea, style: Style) -> _Way:
     """Return the way with two in a row where its ones are large enough, else one in a row."""
     scenes = [step.scene for step in lesson.steps]
-    top = header(lesson.heading, area, style)[1]
+    top = header(_heading(lesson), area, style)[1]
     room = area.body(top).height
     opening = _opening(lesson, area, style).height + _ROW_GAP
     least = LEAST_ONE[lesson.places]
@@ -87,7 +83,7 @@ def _way(lesson: Lesson, area: SheetArea, style: Style) -> _Way:
         (1, 2, SMALLEST_ONE),
         (2, 1, SMALLEST_ONE),
         (1, 1, SMALLEST_ONE),
-        (1, 1, 0.9),
+        (1, 1, 0.5),
     ):
         width = (area.whole.width - GUTTER * (across - 1)) / across
         try:
@@ -115,7 +111,7 @@ def _around(step: LessonStep, width: float, style: Style) -> float:
     return heading.height + _UNDER_HEADING + _UNDER_PICTURE + words.height
 
 
-def _opening(lesson: Lesson, area: SheetArea, style: Style) -> Block:
+def _opening(lesson: Taught, area: SheetArea, style: Style) -> Block:
     sets, width = settings(style.look), area.whole.width
     return stack((lines(lesson.lead, sets.text, width), legend(width, style)), 1.8)
 
@@ -154,7 +150,11 @@ def _filled(
         if number:
             blocks.append(rule(body.width))
         blocks.append(block)
-    return taken, stack(blocks, gap).at(body.x, body.y)
+    # a lone row that is not the last has air above it too, not all of it below
+    alone = len(rows) == 1 and taken < len(left)
+    gap = max(gap, _ROW_GAP + 0.4 * spare) if alone else gap
+    down = 0.4 * spare if alone and not opening.height else 0.0
+    return taken, stack(blocks, gap).at(body.x, body.y + down)
 
 
 def _levelled(cells: Sequence[Block], width: float) -> Block:
@@ -174,10 +174,38 @@ def _words(step: LessonStep, width: float, style: Style) -> Block:
     return stack((told, *asked), 1.0)
 
 
-def _ended(text: str, below: float, area: SheetArea, style: Style) -> tuple[Item, ...]:
-    """Return what ends a lesson, in the last line above the foot where that is free."""
-    setting = settings(style.look).text.quiet()
-    y = area.body(0).bottom - setting.lead / 2
-    if not text or y - setting.lead / 2 < below + 1:
-        return ()
-    return (placed_line(text, setting, area.whole.x, y),)
+def _ended(lesson: Taught, below: float, area: SheetArea, style: Style) -> tuple[Item, ...]:
+    """Return what ends a lesson, as much of it as there is room for above the foot.
+
+    First when to stop, then the same moves as they will be written later.
+    """
+    sets, body = settings(style.look), area.body(below + _ROW_GAP)
+    end = lines(lesson.end, sets.text.quiet(), body.width)
+    later = _later(lesson, body.width, style)
+    if later.height + _ROW_GAP + end.height <= body.height:
+        spare = min(_AIR, (body.height - later.height - _ROW_GAP - end.height) / 2)
+        both = stack((later, end), _ROW_GAP + spare)
+        return both.at(body.x, body.bottom - both.height)
+    if end.height <= body.height:
+        return end.at(body.x, body.bottom - end.height)
+    return ()
+
+
+def _later(lesson: Taught, width: float, style: Style) -> Block:
+    """Return the sum as it is worked in columns, beside what its marks are."""
+    sets = settings(style.look)
+    size = written_digits(DIGIT, style.look)
+    wide, high = worked_size(len(lesson.columns), size)
+    room = width - wide - GUTTER
+    said = stack(
+        (
+            fitted(style.words("guide_pages.later"), sets.heading, room, sets.text.size),
+            lines(style.words("guide_pages.later_told"), sets.text, room),
+        ),
+        0.8,
+    )
+    written = Item(
+        "written", Rect(width - wide, 1.5, wide, high), WrittenFigure(lesson.columns, size)
+    )
+    line = Item("rule", Rect(0, 0, width, 0.01), Rule("rule"))
+    return Block((line, *said.at(0, 3.0), written), width, max(high + 1.5, said.height + 3.0))

@@ -159,9 +159,10 @@ def _digits(
     old = wide(str(pile.before), setting) if changed else 0.0
     total = old + 1.6 + now + 1.8 if changed else now
     left = column.x + (column.width - total) / 2
+    clear = max(2.8, 0.52 * setting.size)
     for x in shafts:
-        if left - 2.6 < x < left + total + 2.6 and column.x < x < column.x + column.width:
-            before, after = x - 2.8 - total, x + 2.8
+        if left - clear < x < left + total + clear and column.x < x < column.x + column.width:
+            before, after = x - clear - total, x + clear
             left = before if before >= column.x + 0.6 else after
     left = min(max(left, column.x + 0.5), column.x + column.width - total - 0.5)
     if not changed:
