@@ -45,7 +45,8 @@ def lesson_sheets(lesson: Taught, first: int, style: Style) -> tuple[Sheet, ...]
         items, top = header(_heading(lesson), area, style)
         opening = _opening(lesson, area, style) if not sheets else EMPTY
         body = area.body(top)
-        taken, placed = _filled(left, done, opening, way, body, style)
+        kept = _closing(lesson, body.width, style)
+        taken, placed = _filled(left, done, opening, way, body, style, kept)
         left, done = left[taken:], done + taken
         goes_on = style.words("guide_pages.goes_on", step=done + 1) if left else ""
         items = (*items, *placed, *foot(Foot(goes_on), area, style))
@@ -123,6 +124,7 @@ def _filled(
     way: _Way,
     body: Rect,
     style: Style,
+    kept: Sequence[Block],
 ) -> tuple[int, tuple[Item, ...]]:
     """Return how many steps one page takes, and their items; spare height is shared out."""
     width = (body.width - GUTTER * (way.across - 1)) / way.across
@@ -143,6 +145,8 @@ def _filled(
         rows.append(block)
         taken += len(cells)
     spare = max(0.0, room - high)
+    if taken == len(left):  # what ends the lesson stands below, as much of it as there is room for
+        spare -= next((k.height + _ROW_GAP for k in kept if k.height + _ROW_GAP <= spare), 0.0)
     gaps = max(1, 2 * (len(rows) - 1) + bool(opening.height))
     gap = _ROW_GAP + min(_AIR, spare / gaps)
     blocks: list[Block] = [opening] if opening.height else []
@@ -174,21 +178,18 @@ def _words(step: LessonStep, width: float, style: Style) -> Block:
     return stack((told, *asked), 1.0)
 
 
-def _ended(lesson: Taught, below: float, area: SheetArea, style: Style) -> tuple[Item, ...]:
-    """Return what ends a lesson, as much of it as there is room for above the foot.
+def _closing(lesson: Taught, width: float, style: Style) -> tuple[Block, ...]:
+    """Return what may end a lesson, the most first: when to stop, and the sum in writing."""
+    end = lines(lesson.end, settings(style.look).text.quiet(), width)
+    return stack((_later(lesson, width, style), end), _ROW_GAP), end
 
-    First when to stop, then the same moves as they will be written later.
-    """
-    sets, body = settings(style.look), area.body(below + _ROW_GAP)
-    end = lines(lesson.end, sets.text.quiet(), body.width)
-    later = _later(lesson, body.width, style)
-    if later.height + _ROW_GAP + end.height <= body.height:
-        spare = min(_AIR, (body.height - later.height - _ROW_GAP - end.height) / 2)
-        both = stack((later, end), _ROW_GAP + spare)
-        return both.at(body.x, body.bottom - both.height)
-    if end.height <= body.height:
-        return end.at(body.x, body.bottom - end.height)
-    return ()
+
+def _ended(lesson: Taught, below: float, area: SheetArea, style: Style) -> tuple[Item, ...]:
+    """Return what ends a lesson, as much of it as there is room for above the foot."""
+    body = area.body(below + 0.5)
+    fits = (b for b in _closing(lesson, body.width, style) if b.height <= body.height)
+    block = next(fits, EMPTY)
+    return block.at(body.x, body.bottom - block.height)
 
 
 def _later(lesson: Taught, width: float, style: Style) -> Block:

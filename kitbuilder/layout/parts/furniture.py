@@ -164,8 +164,10 @@ def rule(width: float) -> Block:
     return Block((Item("rule", Rect(0, 0, width, 0.01), Rule("divider")),), width, 0.01)
 
 
-def wrapped(blocks: Sequence[Block], width: float, gap: float, below: float) -> Block:
-    """Return ``blocks`` in rows no wider than ``width``, spread where a row is full."""
+def wrapped(
+    blocks: Sequence[Block], width: float, gap: float, below: float, most: float = 12.0
+) -> Block:
+    """Return ``blocks`` in rows no wider than ``width``, spread to gaps of ``most`` mm."""
     rows: list[list[Block]] = []
     for block in blocks:
         used = sum(b.width + gap for b in rows[-1]) if rows else 0.0
@@ -174,7 +176,7 @@ def wrapped(blocks: Sequence[Block], width: float, gap: float, below: float) -> 
         else:
             rows.append([block])
     spread = (
-        min(12.0, (width - sum(b.width for b in some)) / (len(some) - 1)) if len(some) > 1 else gap
+        min(most, (width - sum(b.width for b in some)) / (len(some) - 1)) if len(some) > 1 else gap
         for some in rows
     )
     return stack((row(some, space) for some, space in zip(rows, spread, strict=True)), below)
