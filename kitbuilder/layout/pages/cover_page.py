@@ -254,13 +254,18 @@ class _Cover:
             both = row(lists, GUTTER).moved(_INDENT, 0)
         else:
             both = stack(lists, 2.0)
-        return stack((heading, both), 1.4)
+        later = [n for n, s in enumerate(self.sheets, (self.before or 0) + 1) if s.later]
+        more = EMPTY
+        if later:
+            said = self.words("cover.later", pages=ranges(later))
+            more = lines(said, self.sets.text, self.width - _INDENT).moved(_INDENT, 0)
+        return stack((heading, both, more), 1.4)
 
     def _list(self, stock: str, rows: Sequence[Row], width: float, high: float = 0.0) -> Block:
         """Return one list in its frame, at least ``high`` mm high."""
         text, inner = self.sets.text, width - 2 * _PAD
         numbers = max(wide(one.pages, text) for one in rows)
-        typed = self.words("cover.type", pages=ranges(rows))
+        typed = self.words("cover.type", pages=ranges([n for one in rows for n in one.numbers]))
         name = labelled(pictogram(stock, 7.0), self.words(f"cover.on_{stock}"), self.sets.heading)
         type_setting = replace(text, tone="accent")
         top: Block
@@ -295,7 +300,8 @@ class _Cover:
         said = []
         held = _to_cut(self.sheets) if self.before is not None else self.kit.pieces
         if held.value:
-            said.append(self.words("cover.pieces_made", pieces=phrases.pieces(self.words, held)))
+            key = "cover.pieces_made" if self.before is not None else "cover.pieces_each"
+            said.append(self.words(key, pieces=phrases.pieces(self.words, held)))
         pieces = [sheet for sheet in self.sheets if sheet.kind is SheetKind.PIECES]
         if any(item.what in FOLDED for sheet in pieces for item in sheet.items):
             said.append(self.words("cover.sturdy_fold"))

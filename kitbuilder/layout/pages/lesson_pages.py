@@ -10,10 +10,9 @@ from dataclasses import dataclass
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.script import LessonStep, Taught
-from kitbuilder.layout.cards.fronts import worked_size, written_digits
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.pages.written_figure import DIGIT, WrittenFigure
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.columns import worked
 from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, rule, step_heading
 from kitbuilder.layout.parts.legend import legend
@@ -195,9 +194,8 @@ def _ended(lesson: Taught, below: float, area: SheetArea, style: Style) -> tuple
 def _later(lesson: Taught, width: float, style: Style) -> Block:
     """Return the sum as it is worked in columns, beside what its marks are."""
     sets = settings(style.look)
-    size = written_digits(DIGIT, style.look)
-    wide, high = worked_size(len(lesson.columns), size)
-    room = width - wide - GUTTER
+    written = worked(lesson.columns, 1.35 * sets.text.size, style)
+    room = width - written.width - GUTTER
     said = stack(
         (
             fitted(style.words("guide_pages.later"), sets.heading, room, sets.text.size),
@@ -205,8 +203,8 @@ def _later(lesson: Taught, width: float, style: Style) -> Block:
         ),
         0.8,
     )
-    written = Item(
-        "written", Rect(width - wide, 1.5, wide, high), WrittenFigure(lesson.columns, size)
-    )
     line = Item("rule", Rect(0, 0, width, 0.01), Rule("rule"))
-    return Block((line, *said.at(0, 3.0), written), width, max(high + 1.5, said.height + 3.0))
+    beside = written.at(width - written.width, 1.5)
+    return Block(
+        (line, *said.at(0, 3.0), *beside), width, max(written.height + 1.5, said.height + 3.0)
+    )
