@@ -80,9 +80,9 @@ def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
             'nothing = ["nada"]',
             "has 'list.nothing' in another form; give words",
         ),
-        ('tarjeta bancaria"', '"', "says nothing in 'cover.bank_card'"),
-        ('= "tarjeta b', '= "tarjeta {b', "brace that belongs to no slot in 'cover.bank_"),
-        ('= "tarjeta b', '= "tarjeta \U00012000', "has '\U00012000' in 'cover.bank_card'"),
+        ('encaja una tarjeta bancaria"', '"', "says nothing in 'cover.bank_card'"),
+        ('= "aquí encaja', '= "aquí {encaja', "brace that belongs to no slot in 'cover.bank_"),
+        ('= "aquí encaja', '= "aquí \U00012000', "has '\U00012000' in 'cover.bank_card'"),
     ],
 )
 def test_a_words_file_is_checked_by_name(old: str, new: str, says: str, tmp_path: Path) -> None:

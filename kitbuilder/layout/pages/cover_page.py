@@ -115,14 +115,9 @@ class _Cover:
     def blocks(self) -> list[Block]:
         """Return the cover's blocks from top to bottom."""
         rest = self._print_rest() if self.before is not None else self._print_run()
-        return [
-            self._hero(),
-            self._needs(),
-            self._print_alone(),
-            self._check(),
-            rest,
-            *self._last(),
-        ]
+        steps = [self._print_alone(), self._check()]
+        top = [self._needs(), *steps] if self.wide else [*steps, self._needs()]
+        return [self._hero(), *top, rest, *self._last()]
 
     def _hero(self) -> Block:
         side = 0.48 * self.width if self.wide else 0.4 * self.width
@@ -186,14 +181,28 @@ class _Cover:
             needs.append(("envelope", words.count("cover.envelopes", kinds)))
         minutes = 5 * math.ceil((cuts / CUTS_A_MINUTE + 10) / 5)
         needs.append(("time", words("cover.minutes", count=minutes)))
-        marks = [labelled(pictogram(name, 8.0), said, self.sets.text) for name, said in needs]
-        strip = wrapped(marks, self.width, 4.0, 1.6)
+        marks = [self._need(name, said) for name, said in needs]
+        strip = wrapped(marks, self.width, 2.4, 1.6)
         without = lines(words("cover.without"), self.sets.least, self.width)
         ruled = Item("rule", Rect(0, 0, self.width, 0.01), Rule("rule"))
         inside = stack((strip, without) if count["card"] else (strip,), 1.4)
         high = inside.height + 4.4
         under = replace(ruled, rect=ruled.rect.moved(0, high))
         return Block((ruled, *inside.at(0, 2.2), under), self.width, high + 0.01)
+
+    def _need(self, name: str, said: str) -> Block:
+        """Return one thing that is needed: its pictogram, its words at the right in two lines."""
+        text, side = self.sets.text, 8.0
+        words = [wide(word, text) for word in said.split(" ")]
+        room = max(*words, 0.62 * wide(said, text), 0.01)
+        broken = lines(said, text, room)
+        used = max(item.rect.right for item in broken.items)
+        high = max(side, broken.height)
+        items = (
+            *pictogram(name, side).at(0, (high - side) / 2),
+            *broken.at(side + 1.8, (high - broken.height) / 2),
+        )
+        return Block(items, side + 1.8 + used, high)
 
     def _step(self, number: int, name: str, width: float, picture: str = "") -> Block:
         """Return a step's heading with its words below and its pictogram at the right."""
@@ -240,6 +249,8 @@ class _Cover:
     def _print_rest(self) -> Block:
         """Return the two lists: what is printed on card and on paper, with the pages to type."""
         rows = printed(self.sheets, (self.before or 0) + 1, self.words)
+        if not rows:
+            return EMPTY
         heading = self._step(3, "rest", self.width)
         stocks = [s for s in ("card", "paper") if any(r.stock == s for r in rows)]
         across = len(stocks) if self.wide else 1

@@ -67,7 +67,7 @@ class BlankTable:
 def guide_sheets(
     kind: SheetKind, stages: Sequence[Sequence[Block]], style: Style
 ) -> tuple[Sheet, ...]:
-    """Return ``stages``, each of which begins a new page; a lesson's pages have their own kind."""
+    """Return ``stages``, each of which begins a new page; lessons stand at the end."""
     page = Page.upright(style.paper)
     area = page.inside.inset(ADULT_INSET)
     found: list[Sheet] = []
@@ -75,11 +75,14 @@ def guide_sheets(
         own = [sheet.kind for sheet in found]
         lessons = [block for block in stage if isinstance(block, Taught)]
         if lessons:
-            found += lesson_sheets(lessons[0], own.count(SheetKind.LESSON) + 1, style)
+            told = own.count(SheetKind.LESSON)
+            pages = lesson_sheets(lessons[0], told + 1, style)
+            # the first lesson is for now, those for further kinds of sums for when they are ready
+            found += (replace(sheet, later=told > 0) for sheet in pages)
             continue
         for number, items in enumerate(_stage_pages(stage, area, style.look), own.count(kind) + 1):
             found.append(Sheet(kind, number, "paper", page.width, page.height, items))
-    return tuple(found)
+    return tuple(sorted(found, key=lambda sheet: sheet.kind is SheetKind.LESSON))
 
 
 def _stage_pages(stage: Sequence[Block], area: Rect, look: Look) -> tuple[tuple[Item, ...], ...]:

@@ -194,7 +194,7 @@ def _ended(lesson: Taught, below: float, area: SheetArea, style: Style) -> tuple
 def _later(lesson: Taught, width: float, style: Style) -> Block:
     """Return the sum as it is worked in columns, beside what its marks are."""
     sets = settings(style.look)
-    written = worked(lesson.columns, 1.35 * sets.text.size, style)
+    written = worked(lesson.columns, 1.75 * sets.least.size, style)
     room = width - written.width - GUTTER
     said = stack(
         (

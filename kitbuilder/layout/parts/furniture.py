@@ -102,10 +102,12 @@ def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
         ),
     ]
     left, right = whole.x + long + 3, whole.right - wide("888", number) - 2
-    if left + wide(said, sets.least) <= right:
+    note = wide(content.note, sets.least) if content.note else 0.0
+    length = wide(said, sets.least)
+    if left + length <= right and not (note <= right - left < note + length + 4):
         items.append(placed_line(said, sets.least, left, y))
         left = items[-1].rect.right + 4
-    if content.note and left + wide(content.note, sets.least) <= right:
+    if content.note and left + note <= right:
         items.append(placed_line(content.note, sets.least, right, y, "right"))
     return tuple(items)
 
