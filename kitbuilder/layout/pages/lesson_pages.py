@@ -23,6 +23,8 @@ from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import exchange_of_words
 from kitbuilder.layout.parts.words import fitted, lines
 
+_MUCH = 60.0
+
 LEAST_ONE = {1: 2.7, 2: 2.7, 3: 2.2, 4: 1.9}
 """The least width in mm of a one in a lesson's pictures, by the places of its sum."""
 
@@ -188,7 +190,9 @@ def _ended(lesson: Taught, below: float, area: SheetArea, style: Style) -> tuple
     body = area.body(below + 0.5)
     fits = (b for b in _closing(lesson, body.width, style) if b.height <= body.height)
     block = next(fits, EMPTY)
-    return block.at(body.x, body.bottom - block.height)
+    spare = body.height - block.height
+    down = spare if spare < _MUCH else 0.45 * spare  # half an empty page is air on both sides
+    return block.at(body.x, body.y + down)
 
 
 def _later(lesson: Taught, width: float, style: Style) -> Block:
