@@ -18,7 +18,7 @@ from kitbuilder.draw.mat_tiles import draw_mat_tile
 from kitbuilder.draw.paragraphs import draw_table, draw_text
 from kitbuilder.draw.parts.furniture import draw_part
 from kitbuilder.draw.piece_grids import draw_pieces, merged, outline
-from kitbuilder.draw.size_check import draw_corner_marks, draw_size_check
+from kitbuilder.draw.size_check import draw_corner_marks
 from kitbuilder.draw.verify_words import check_words
 from kitbuilder.layout.cards.bag_labels import LabelFace
 from kitbuilder.layout.cards.deal import CardFace
@@ -32,7 +32,7 @@ from kitbuilder.layout.mini.mini_sheets import Edge
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.check_sheet import Bar, CardOutline, Register, Stairs
-from kitbuilder.layout.pages.cover_page import CornerMarks, SizeCheck
+from kitbuilder.layout.pages.cover_page import CornerMarks
 from kitbuilder.layout.pages.guide_pages import BlankTable, TickBox, WrittenFigure
 from kitbuilder.layout.pages.scene import SceneDrawing
 from kitbuilder.layout.parts.contents import PageNumber
@@ -102,8 +102,6 @@ def _draw_item(canvas: Canvas, item: Item, unit: float, page: int = 0) -> None:
             draw_board(canvas, item.content, unit)
         case Table():
             draw_table(canvas, item.content, item.rect)
-        case SizeCheck():
-            draw_size_check(canvas, item.content, item.rect)
         case CornerMarks():
             draw_corner_marks(canvas, item.content, item.rect)
         case CardFace():

@@ -9,7 +9,9 @@ from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.kit.records import Blanks, Block, Say, Scene, Shown
 from kitbuilder.kit.scenes import scenes, short_scene
+from kitbuilder.kit.script import Taught, taught
 from kitbuilder.number import PLACES, Sum, digits
+from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.steps import Act, Step, short_place, steps
 from kitbuilder.number.written import columns_after
 
@@ -23,17 +25,30 @@ _IN_THREE = (Act.TAKE, Act.PARTS, Act.TOGETHER)
 def guide(
     sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two"
 ) -> tuple[tuple[Block, ...], ...]:
-    """Return the guide's stages, each of which begins a page; the lesson is the first sum's.
+    """Return the guide's stages, each of which begins a page; the first lesson is the first sum's.
 
-    Its pictures show a mat of that ``arrangement``.
+    Each further kind of sum with an exchange has a lesson at the end, for when it is ready.
+    Pictures show a mat of that ``arrangement``.
     """
     first = sums[0]
     return (
         (*_before(words), *_going_on(words)),
-        _lesson(first, words, arrangement),
+        (taught(first, words("guide_pages.first", sum=first), words, arrangement),),
         _writing(first, words, arrangement),
         wrong_page(sums, words, arrangement),
+        *((lesson,) for lesson in _further(sums, words, arrangement)),
     )
+
+
+def _further(sums: Sequence[Sum], words: Words, arrangement: Arrangement) -> Iterator[Taught]:
+    """Yield a lesson for the first sum of each kind after that of the first sum."""
+    seen = {(sums[0].places, pattern(sums[0]).name)}
+    for sum_ in sums[1:]:
+        kind = (sum_.places, pattern(sum_).name)
+        if kind not in seen and pattern(sum_).receives:
+            seen.add(kind)
+            title = words(f"guide_pages.kind_{kind[1]}", sum=sum_)
+            yield taught(sum_, title, words, arrangement)
 
 
 def progress(words: Words) -> tuple[Block, ...]:
@@ -61,14 +76,6 @@ def _before(words: Words) -> tuple[Block, ...]:
         *_numbered(words.lines("guide.before_steps")),
         Say("heading", words("guide.say")),
         *(Say("step", line, "–") for line in words.lines("guide.say_lines")),
-    )
-
-
-def _lesson(sum_: Sum, words: Words, arrangement: Arrangement) -> tuple[Block, ...]:
-    return (
-        Say("title", words("guide.lesson", sum=sum_)),
-        Say("body", words("guide.lesson_lead")),
-        *lesson_steps(sum_, words, arrangement),
     )
 
 

@@ -6,6 +6,7 @@ from typing import Literal
 from kitbuilder.kit.card_records import CardWishes, Pack
 from kitbuilder.kit.course_records import CoursePages
 from kitbuilder.kit.mat_needs import Arrangement, MatWish
+from kitbuilder.kit.script import Taught
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.written import Column
 
@@ -82,8 +83,8 @@ class Ticked:
     lines: tuple[str, ...]
 
 
-Block = Say | Shown | Blanks | Ticked
-"""What a guide's page is made of."""
+Block = Say | Shown | Blanks | Ticked | Taught
+"""What a guide's page is made of; a lesson is alone on its pages."""
 
 
 @dataclass(frozen=True, slots=True)

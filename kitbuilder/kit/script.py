@@ -24,6 +24,7 @@ from kitbuilder.kit.moments import (
 )
 from kitbuilder.number import PLACES, Sum, digits
 from kitbuilder.number.steps import Act, Step, short_place, steps
+from kitbuilder.number.written import Column, columns
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +43,31 @@ class LessonStep:
     scene: MatScene
     told: str
     asked: tuple[Asked, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Taught:
+    """A lesson that fills pages of its own: its title, what is said first, its steps, its end.
+
+    ``columns`` are its sum as it is worked in writing, ones first.
+    """
+
+    title: str
+    lead: str
+    steps: tuple[LessonStep, ...]
+    columns: tuple[Column, ...]
+    end: str
+
+    @property
+    def places(self) -> int:
+        """How many places the sum has."""
+        return len(self.columns)
+
+
+def taught(sum_: Sum, title: str, words: Words, arrangement: Arrangement = "two") -> Taught:
+    """Return the lesson with ``sum_`` under ``title``."""
+    lead, end = words("guide_pages.lead"), words("guide_pages.end")
+    return Taught(title, lead, script(sum_, words, arrangement), columns(sum_), end)
 
 
 def script(sum_: Sum, words: Words, arrangement: Arrangement = "two") -> tuple[LessonStep, ...]:

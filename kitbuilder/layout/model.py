@@ -30,6 +30,7 @@ class SheetKind(StrEnum):
     RECORD = "record"
     CUTTING = "cutting"
     GUIDE = "guide"
+    LESSON = "lesson"
     PROGRESS = "progress"
     WEEK = "week"
     WORKSHEET = "worksheet"

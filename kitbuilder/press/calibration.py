@@ -9,7 +9,8 @@ from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.layout.pages.check_sheet import bars, check_sheets
-from kitbuilder.layout.pages.cover_page import BAR, CORNER
+from kitbuilder.layout.pages.cover_page import CORNER
+from kitbuilder.layout.parts.furniture import TRUE_TEN as BAR
 from kitbuilder.output.folder import write, write_new
 from kitbuilder.output.pdf import pdf
 from kitbuilder.press import printer as printers

@@ -80,9 +80,9 @@ def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
             'nothing = ["nada"]',
             "has 'list.nothing' in another form; give words",
         ),
-        ('tarjeta bancaria"', '"', "says nothing in 'cover.bank_card'"),
-        ('= "tarjeta b', '= "tarjeta {b', "brace that belongs to no slot in 'cover.bank_"),
-        ('= "tarjeta b', '= "tarjeta \U00012000', "has '\U00012000' in 'cover.bank_card'"),
+        ('encaja una tarjeta bancaria"', '"', "says nothing in 'cover.bank_card'"),
+        ('= "aquí encaja', '= "aquí {encaja', "brace that belongs to no slot in 'cover.bank_"),
+        ('= "aquí encaja', '= "aquí \U00012000', "has '\U00012000' in 'cover.bank_card'"),
     ],
 )
 def test_a_words_file_is_checked_by_name(old: str, new: str, says: str, tmp_path: Path) -> None:
@@ -129,4 +129,4 @@ def test_no_page_of_the_guide_runs_over(words: str, paper: str) -> None:
     press = Press(words=designs.words(words))
     request = Request(first_wishes().sums, fitted_paper(paper), press=press)
     laid = laid_out(held(request), request)
-    assert [sheet.kind for sheet in laid.sheets].count(SheetKind.GUIDE) == 4
+    assert [sheet.kind for sheet in laid.sheets].count(SheetKind.GUIDE) == 3

@@ -9,6 +9,7 @@ from kitbuilder.kit.card_records import Answer, CardWishes, Pupil, Task
 from kitbuilder.kit.contents import KitWish, contents
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import CutWish, EstimateWish, Kit, Say, Shown
+from kitbuilder.kit.script import Taught
 from kitbuilder.kit.tonight import mini_contents
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.mistakes.foreseen import foreseen
@@ -55,7 +56,9 @@ def test_without_sums_the_guide_has_an_example_and_arrows_go_to_hundreds() -> No
     wishes = CardWishes(kinds=("arrows",))
     bare = contents(KitWish((), ALL, Sum(42, 17), limit=1000, cards=wishes), WORDS)
     assert [len(pack.arrows) for pack in bare.packs] == [27]
-    assert bare.guide[1][0] == Say("title", WORDS("guide.lesson", sum=Sum(42, 17)))
+    lesson = bare.guide[1][0]
+    assert isinstance(lesson, Taught)
+    assert lesson.title == WORDS("guide_pages.first", sum=Sum(42, 17))
     assert (len(arrow_numbers(2)), len(arrow_numbers(4))) == (27, 36)
     sheet = kit_pack((), CardWishes(kinds=("record",)), WORDS).record
     assert sheet is not None and len(sheet.headings) == 3

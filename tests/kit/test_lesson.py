@@ -5,6 +5,7 @@ from kitbuilder.kit.lessons import guide, lesson_steps, progress
 from kitbuilder.kit.onward import onward
 from kitbuilder.kit.records import Blanks, Block, Say, Scene, Shown
 from kitbuilder.kit.scenes import parts_scene, scenes, short_scene, through_ten_scenes
+from kitbuilder.kit.script import taught
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.facts import Fact
 from kitbuilder.number.steps import steps
@@ -15,7 +16,8 @@ NOTHING = Pieces()
 
 def test_the_lesson_is_the_first_sums() -> None:
     stages = guide((Sum(71, 48), Sum(634, 258)), WORDS)
-    assert stages[1][0] == Say("title", WORDS("guide.lesson", sum=Sum(71, 48)))
+    title = WORDS("guide_pages.first", sum=Sum(71, 48))
+    assert stages[1] == (taught(Sum(71, 48), title, WORDS),)
     assert stages[2][0] == Say("title", WORDS("guide.write", sum=Sum(71, 48)))
 
 
@@ -27,7 +29,8 @@ def markers(blocks: tuple[Block, ...]) -> list[str]:
 def test_steps_are_numbered_from_one() -> None:
     # Five things to do before; 71 − 48 is built, exchanged for once, taken from in two columns
     # and read, with a look at the ones before the exchange and, to end, together, back and check.
-    before, lesson, writing, _ = guide((Sum(71, 48),), WORDS)
+    before, _, writing, _ = guide((Sum(71, 48),), WORDS)
+    lesson = lesson_steps(Sum(71, 48), WORDS)
     for blocks, count in ((before, 5), (lesson, 9), (writing, 5)):
         assert markers(blocks) == [f"{n}." for n in range(1, count + 1)]
     page = onward((Sum(71, 48),), Pieces(11, 7), WORDS, checked=True).blocks

@@ -14,7 +14,7 @@ from kitbuilder.design.load import Margins
 from kitbuilder.layout.cards.exchange_cards import ExchangeFrames
 from kitbuilder.layout.cutting.cut_lines import outline
 from kitbuilder.layout.model import Rect, Sheet
-from kitbuilder.layout.pages.cover_page import SizeCheck
+from kitbuilder.layout.parts.contents import Ruler
 from kitbuilder.number import Sum
 from kitbuilder.pipeline import Built, build
 from kitbuilder.press.calibration import write_check_sheet
@@ -71,10 +71,10 @@ def test_sizes_in_the_document_on_every_paper(tmp_path: Path, name: str) -> None
                     assert covered((cut.x1, cut.y1, cut.x2, cut.y2), lines, 0.01)
             if sheet.kind == "cover":
                 for item in sheet.items:
-                    if isinstance(item.content, SizeCheck):
-                        x, y = item.rect.x, item.rect.y
-                        assert covered((x, y, x + 100, y), lines, 0.01)
-                        assert covered((x, y, x, y + 100), lines, 0.01)
+                    if isinstance(item.content, Ruler):
+                        assert item.rect.width == 100
+                        for side in sides(item.rect):
+                            assert covered(side, lines, 0.01)
                         seen["bars"] = 2
     # Every piece of the kit, and of each of two exchange cards one piece and ten.
     assert seen["pieces"] == sum(built.kit.pieces.counts)

@@ -187,6 +187,65 @@ def _dashed(x: float, y: float, wide: float, high: float) -> tuple[Shape, ...]:
     )
 
 
+def _scaled(shapes_: tuple[Shape, ...], by: float, x: float, y: float) -> tuple[Shape, ...]:
+    """Return shapes ``by`` times as large, their top left moved to (x, y)."""
+    return tuple(
+        Shape(
+            tuple(
+                tuple(
+                    tuple((y if k % 2 else x) + v * by for k, v in enumerate(way))
+                    for way in contour
+                )
+                for contour in shape.contours
+            ),
+            shape.fill,
+            shape.stroke,
+            shape.line * by,
+            shape.closed,
+        )
+        for shape in shapes_
+    )
+
+
+def _flat(*points: tuple[float, float], fill: str = "paper", width: float = 0.3) -> Shape:
+    return Shape((points,), fill, "text", width)
+
+
+def _together() -> tuple[Shape, ...]:
+    """Return an adult and a child at the mat, on a grid 33 wide and 20 high."""
+    tens = tuple(
+        _flat((x, 11.4), (x + 0.9, 11.4), (x + 0.75, 17.4), (x - 0.25, 17.4), width=0.22)
+        for x in (5.4, 6.9, 8.4)
+    )
+    ones = tuple(
+        _flat((x, 11.5), (x + 0.9, 11.5), (x + 0.9, 12.4), (x, 12.4), width=0.22)
+        for x in (12.2, 13.5, 14.8, 16.1)
+    )
+    new = tuple(
+        _flat((x, y), (x + 0.9, y), (x + 0.9, y + 0.9), (x, y + 0.9), fill="accent_tint", width=0.3)
+        for y, xs in ((11.5, (22.6, 23.9, 25.2, 26.5)), (12.8, (22.6, 23.9)))
+        for x in xs
+    )
+    bow = ((12.4, 15.2), (15, 16.1, 18.6, 15.9, 21.2, 14.9))
+    arm = ((25.9, 8.6), (27.6, 10.6), (26.2, 13.2))
+    return (
+        *_scaled(_adult(), 0.5, 6.2, -0.4),
+        *_scaled(_child(), 0.44, 18.4, 0.9),
+        _flat((3.4, 9.6), (29.8, 9.6), (33, 18.7), (0.2, 18.7), width=0.42),
+        _flat((0.2, 18.7), (33, 18.7), (33, 19.6), (0.2, 19.6), width=0.42),
+        Shape((((4.4, 10.4), (19.4, 10.4), (19.9, 17.9), (2.2, 17.9)),), "tint", "text", 0.2),
+        Shape((((20.2, 10.4), (28.9, 10.4), (31.2, 17.9), (20.8, 17.9)),), "tint", "text", 0.2),
+        *tens,
+        *ones,
+        *new,
+        Shape((bow,), "", "accent", 0.55, closed=False),
+        _solid((23.4, 13.9), (21.5, 16.0), (20.7, 13.9), tone="accent"),
+        Shape((arm,), "", "text", 1.5, closed=False),
+        Shape((arm,), "", "paper", 0.75, closed=False),
+        Shape((shapes.arc((26.1, 13.5), (0.85, 0.85), (0, 360)),), "paper", "text", 0.38),
+    )
+
+
 PICTOGRAMS: dict[str, tuple[Shape, ...]] = {
     "scissors": _scissors(),
     "card": (
@@ -258,6 +317,7 @@ PICTOGRAMS: dict[str, tuple[Shape, ...]] = {
         Shape(((*shapes.arc((10, 9.6), (8.2, 8), (0, 180)),),), "paper", "text"),
         _line((1, 9.6), (19, 9.6)),
     ),
+    "together": _together(),
     "pencil": _pencil(),
     # Mistakes, by the key of each.
     "turned": (

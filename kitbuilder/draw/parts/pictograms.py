@@ -16,6 +16,7 @@ def pictogram(name: str, look: Look, turn: int = 0) -> tuple[Shape, ...]:
         "text": look.ink.text,
         "paper": WHITE,
         "accent": look.ink.accent,
+        "tint": WHITE if look.ink.tint == "none" else look.ink.tint,
         "accent_tint": WHITE if look.ink.accent_tint == "none" else look.ink.accent_tint,
     }
     return tuple(

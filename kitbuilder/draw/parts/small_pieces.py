@@ -40,6 +40,8 @@ def draw_small_pieces(canvas: Canvas, pieces: SmallPieces, at: Rect) -> None:
 def _lying(canvas: Canvas, rect: Rect, unit: float, *, new: bool) -> None:
     look = canvas.look
     fill = look.ink.accent_tint if new else WHITE
+    if rect.width > 10.5 * unit:
+        rect = _depth(canvas, rect, unit)
     canvas.box(rect, fill=WHITE if fill == "none" else fill)
     _grid(canvas, rect, unit)
     width = look.lines_mm.new if new else look.lines_mm.piece
@@ -47,6 +49,18 @@ def _lying(canvas: Canvas, rect: Rect, unit: float, *, new: bool) -> None:
         width *= 0.76
         rect = rect.inset(_INSET)
     canvas.box(rect, stroke=look.ink.text, width=width)
+
+
+def _depth(canvas: Canvas, rect: Rect, unit: float) -> Rect:
+    """Draw the top and the side of a thousand, and return its front."""
+    look, side = canvas.look, 10 * unit
+    front = Rect(rect.x, rect.bottom - side, side, side)
+    x, y = rect.right, rect.y
+    around = ((front.x, front.y), (x - side, y), (x, y), (x, y + side), (front.right, front.bottom))
+    canvas.path(Path((around,), WHITE, look.ink.text, look.lines_mm.piece, closed=True))
+    edge = ((front.right, front.y), (x, y))
+    canvas.path(Path((edge,), "", look.ink.text, look.lines_mm.piece))
+    return front
 
 
 def _grid(canvas: Canvas, rect: Rect, unit: float) -> None:

@@ -1,24 +1,31 @@
-"""Turns the list of a kit's sheets into its cover: what to print, how, and how to check it."""
+"""The cover: what the kit is, what is needed, and five steps from printing to the first sum."""
 
+import math
 from collections import Counter
-from collections.abc import Sequence
-from dataclasses import dataclass
-from itertools import groupby
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 
-from kitbuilder.design.load import Look, Words
 from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
-from kitbuilder.kit.records import Kit, Say
+from kitbuilder.kit.records import Kit
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.pages.print_lists import Row, printed, ranges
+from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.contents import Panel, Pictogram, Rule
+from kitbuilder.layout.parts.furniture import (
+    Foot,
+    foot,
+    labelled,
+    pictogram,
+    step_heading,
+    tick,
+    wrapped,
+)
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
+from kitbuilder.layout.parts.words import line, lines, placed_line, wide
 from kitbuilder.layout.pieces.sturdy import FOLDED
-from kitbuilder.layout.text.flow import Figure, Group, flow, paragraph
-from kitbuilder.layout.text.page_refs import guide_page
-from kitbuilder.layout.text.table import table
 from kitbuilder.number import Pieces
-
-BAR = 100.0
-"""Length in mm of the bars that show whether a print is at true size."""
 
 BANK_CARD = (85.6, 53.98)
 """Width and height in mm of an ID-1 card (ISO/IEC 7810, from memory)."""
@@ -26,19 +33,18 @@ BANK_CARD = (85.6, 53.98)
 CORNER = 6.0
 """Length in mm of the two strokes of a corner mark."""
 
-OF_A_WEEK = (SheetKind.WEEK, SheetKind.WORKSHEET, SheetKind.WORKSHEET_KEY)
-"""Kinds of sheets that stand in one row of what to print."""
-
-LISTED = 12
+LISTED = 4
 """Sums named on the cover before it says how many more there are."""
 
+CUTS_A_MINUTE = 4.0
+"""How many cuts a minute an adult makes, for the minutes on the cover (own estimate)."""
 
-@dataclass(frozen=True, slots=True)
-class SizeCheck:
-    """The bars and the bank card's outline to draw, with their words."""
-
-    bar: str
-    card: str
+_WIDE = 150.0
+_SCENE = 1.66
+_INDENT = 10.0
+_PAD = 2.6
+# In mm: from what width on steps stand side by side; the scene's width in parts of its height;
+# how far a step's words stand in, and the clear space in a panel.
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,36 +57,293 @@ class CornerMarks:
 def cover_sheets(
     kit: Kit, sheets: Sequence[Sheet], style: Style, *, listed: bool
 ) -> tuple[Sheet, ...]:
-    """Return the cover of a kit whose other sheets are ``sheets``; one page as a rule.
+    """Return the cover of a kit whose other sheets are ``sheets``; one page on A4 and Letter.
 
     With ``listed`` it says what to print; else it is one of many kits, and a print run does.
     """
-    page = Page.upright(style.paper)
+    area = SheetArea.upright(style.paper)
+    pages: tuple[tuple[Item, ...], ...] = ((),)
+    for _ in range(4):  # the lists' page numbers depend on how many pages come before
+        before = len(pages)
+        cover = _Cover(kit, sheets, style, area, before if listed else None)
+        pages = _paged(cover.blocks(), area, style)
+        if len(pages) == before:
+            break
+    page = area.page
     marks = Item("corner_marks", page.inside, CornerMarks())
-    area = page.inside.inset(CORNER)
-    held = _to_cut(sheets) if listed else kit.pieces
-    about = (*_about(kit, held, style, alone=listed), *_sturdy(sheets, style.words))
-
-    def flowed(beside: bool) -> tuple[tuple[Item, ...], ...]:
-        pages: tuple[tuple[Item, ...], ...] = ((),)
-        for _ in range(4):  # the table's page numbers depend on how many pages come before
-            before = len(pages)
-            blocks = (
-                *about,
-                *_size_check(style, area, _cautions(style.words) if beside else ()),
-                *(_contents(sheets, before, style, area) if listed else ()),
-                *(() if beside else _cautions(style.words)),
-            )
-            pages = flow(blocks, area, style.look)
-            if len(pages) == before:
-                break
-        return pages
-
-    pages = min((flowed(beside) for beside in (True, False)), key=len)
     return tuple(
         Sheet(SheetKind.COVER, number, "paper", page.width, page.height, (marks, *items))
         for number, items in enumerate(pages, 1)
     )
+
+
+def _paged(blocks: Sequence[Block], area: SheetArea, style: Style) -> tuple[tuple[Item, ...], ...]:
+    """Return ``blocks`` on as few pages as hold them in their order, air shared between them."""
+    body = area.body(area.whole.y)
+    runs: list[list[Block]] = [[]]
+    for block in blocks:
+        high = sum(b.height + 1.6 for b in runs[-1]) + block.height
+        if runs[-1] and high > body.height + 1e-6:
+            runs.append([])
+        runs[-1].append(block)
+    found = []
+    for run in runs:
+        spare = body.height - sum(block.height for block in run)
+        gap = min(20.0, spare / max(1, len(run) - 1)) if len(run) > 1 else 0.0
+        placed = stack(run, max(1.0, gap)).at(body.x, body.y)
+        note = style.words("cover.small")
+        found.append((*placed, *foot(Foot(note), area, style)))
+    return tuple(found)
+
+
+class _Cover:
+    """The parts of one cover of ``before`` pages; None where nothing is listed."""
+
+    def __init__(
+        self,
+        kit: Kit,
+        sheets: Sequence[Sheet],
+        style: Style,
+        area: SheetArea,
+        before: int | None,
+    ) -> None:
+        self.kit, self.sheets, self.style, self.before = kit, sheets, style, before
+        self.words, self.sets = style.words, settings(style.look)
+        self.width = area.whole.width
+        self.wide = self.width >= _WIDE * style.look.type_mm.adult / 3.9
+
+    def blocks(self) -> list[Block]:
+        """Return the cover's blocks from top to bottom."""
+        rest = self._print_rest() if self.before is not None else self._print_run()
+        steps = [self._print_alone(), self._check()]
+        top = [self._needs(), *steps] if self.wide else [*steps, self._needs()]
+        return [self._hero(), *top, rest, *self._last()]
+
+    def _hero(self) -> Block:
+        side = 0.48 * self.width if self.wide else 0.4 * self.width
+        left = self.width - side - 4
+        title = [line(part, self.sets.cover) for part in self._title(left)]
+        about = stack((lines(said, self.sets.text, left) for said in self._about()), 1.6)
+        high = side / _SCENE
+        scene = Block(
+            (Item("pictogram", Rect(0, 0, side, high), Pictogram("together")),), side, high
+        )
+        if self.wide:
+            text = stack((*title, about, self._tags(left)), 2.0)
+            return row((Block(text.items, left, text.height), scene), 4)
+        top = row((Block(stack(title).items, left, stack(title).height), scene), 4)
+        whole = stack((lines(said, self.sets.text, self.width) for said in self._about()), 1.0)
+        return stack((top, whole, self._tags(self.width)), 2.0)
+
+    def _title(self, room: float) -> tuple[str, ...]:
+        broken = lines(self.words("cover.title"), self.sets.cover, room)
+        return tuple(item.content.text for item in broken.items)  # type: ignore[attr-defined]
+
+    def _about(self) -> list[str]:
+        """Return what the kit is for."""
+        said = [self.words("cover.lead")]
+        if self.kit.limit:
+            said.append(self.words("cover.made_for_within", limit=self.kit.limit))
+        if self.kit.packs and self.kit.packs[0].name:
+            said.append(self.words("cover.packs", count=len(self.kit.packs)))
+        return said
+
+    def _tags(self, room: float) -> Block:
+        """Return the kit's sums in frames, the first few and how many more."""
+        if not (self.kit.sums and _serves_sums(self.kit)):
+            return EMPTY
+        named = [str(s) for s in self.kit.sums[:LISTED]]
+        more = len(self.kit.sums) - len(named)
+        setting = Setting(1.35 * self.sets.text.size, 2.1 * self.sets.text.size)
+        tags = [_framed(text, setting) for text in named]
+        if more:
+            tags.append(line(self.words("cover.more_sums", count=more), self.sets.text.quiet()))
+        return wrapped(tags, room, 2.4, 2.0, most=2.4)
+
+    def _needs(self) -> Block:
+        """Return the strip of what is needed, between two lines."""
+        fronts = [sheet for sheet in self.sheets if sheet.flip is None]
+        count = Counter[str]()
+        for sheet in fronts:
+            count[sheet.stock] += sheet.copies
+        cuts = sum(len(sheet.cuts) * sheet.copies for sheet in fronts)
+        words = self.words
+        needs = []
+        if count["card"]:
+            needs.append(("card", words.count("cover.card_sheets", count["card"])))
+        if count["paper"]:
+            needs.append(("paper", words.count("cover.paper_sheets", count["paper"])))
+        needs.append(("scissors", words("cover.scissors")))
+        if self.kit.mats:
+            needs.append(("glue", words("cover.glue")))
+        if self.kit.pieces.value:
+            kinds = sum(1 for n in self.kit.pieces.counts if n)
+            needs.append(("envelope", words.count("cover.envelopes", kinds)))
+        minutes = 5 * math.ceil((cuts / CUTS_A_MINUTE + 10) / 5)
+        needs.append(("time", words("cover.minutes", count=minutes)))
+        marks = [self._need(name, said) for name, said in needs]
+        strip = wrapped(marks, self.width, 2.4, 1.6)
+        without = lines(words("cover.without"), self.sets.least, self.width)
+        ruled = Item("rule", Rect(0, 0, self.width, 0.01), Rule("rule"))
+        inside = stack((strip, without) if count["card"] else (strip,), 1.4)
+        high = inside.height + 4.4
+        under = replace(ruled, rect=ruled.rect.moved(0, high))
+        return Block((ruled, *inside.at(0, 2.2), under), self.width, high + 0.01)
+
+    def _need(self, name: str, said: str) -> Block:
+        """Return one thing that is needed: its pictogram, its words at the right in two lines."""
+        text, side = self.sets.text, 8.0
+        words = [wide(word, text) for word in said.split(" ")]
+        room = max(*words, 0.62 * wide(said, text), 0.01)
+        broken = lines(said, text, room)
+        used = max(item.rect.right for item in broken.items)
+        high = max(side, broken.height)
+        items = (
+            *pictogram(name, side).at(0, (high - side) / 2),
+            *broken.at(side + 1.8, (high - broken.height) / 2),
+        )
+        return Block(items, side + 1.8 + used, high)
+
+    def _step(self, number: int, name: str, width: float, picture: str = "") -> Block:
+        """Return a step's heading with its words below and its pictogram at the right."""
+        side = 11.0 if picture else 0.0
+        room = width - side - (3 if side else 0)
+        heading = step_heading(number, self.words(f"cover.{name}"), room, self.style)
+        told = lines(self.words(f"cover.{name}_told"), self.sets.text, room - _INDENT)
+        said = stack((heading, told.moved(_INDENT, 0)), 0.4)
+        if not picture:
+            return Block(said.items, width, said.height)
+        return Block(
+            (*said.items, *pictogram(picture, side).at(width - side, 0)),
+            width,
+            max(side, said.height),
+        )
+
+    def _print_alone(self) -> Block:
+        return self._step(1, "alone", self.width, "printer")
+
+    def _check(self) -> Block:
+        """Return the size check: a bank card's frame beside what to tick, or below it."""
+        card_wide, card_high = BANK_CARD
+        room = self.width - card_wide - 6 if self.wide else self.width
+        heading = step_heading(2, self.words("cover.check"), room, self.style)
+        ticks = [
+            tick(said, room - _INDENT, self.style).moved(_INDENT, 0)
+            for said in self.words.lines("cover.checks")
+        ]
+        unless = lines(self.words("cover.unless"), self.sets.least, room - _INDENT)
+        said = stack((heading, *ticks, unless.moved(_INDENT, 0)), 0.8)
+        frame = Item("panel", Rect(0, 0, card_wide, card_high), Panel("none", "frame", 3.18))
+        inside = placed_line(
+            self.words("cover.bank_card"), self.sets.least, card_wide / 2, card_high / 2, "centre"
+        )
+        card = Block((frame, inside), card_wide, card_high)
+        if self.wide:
+            return row((Block(said.items, room, said.height), card), 6)
+        at = card.moved(max(0.0, (self.width - card_wide) / 2), 0)
+        return stack((said, at), 1.5)
+
+    def _print_run(self) -> Block:
+        return self._step(3, "run", self.width, "printer")
+
+    def _print_rest(self) -> Block:
+        """Return the two lists: what is printed on card and on paper, with the pages to type."""
+        rows = printed(self.sheets, (self.before or 0) + 1, self.words)
+        if not rows:
+            return EMPTY
+        heading = self._step(3, "rest", self.width)
+        stocks = [s for s in ("card", "paper") if any(r.stock == s for r in rows)]
+        across = len(stocks) if self.wide else 1
+        room = self.width if not self.wide else self.width - _INDENT
+        width = (room - GUTTER * (across - 1)) / across
+        lists = [
+            self._list(stock, [r for r in rows if r.stock == stock], width) for stock in stocks
+        ]
+        high = max((one.height for one in lists), default=0.0)
+        if across > 1:
+            lists = [self._list(s, [r for r in rows if r.stock == s], width, high) for s in stocks]
+            both = row(lists, GUTTER).moved(_INDENT, 0)
+        else:
+            both = stack(lists, 2.0)
+        later = [n for n, s in enumerate(self.sheets, (self.before or 0) + 1) if s.later]
+        more = EMPTY
+        if later:
+            said = self.words("cover.later", pages=ranges(later))
+            more = lines(said, self.sets.text, self.width - _INDENT).moved(_INDENT, 0)
+        return stack((heading, both, more), 1.4)
+
+    def _list(self, stock: str, rows: Sequence[Row], width: float, high: float = 0.0) -> Block:
+        """Return one list in its frame, at least ``high`` mm high."""
+        text, inner = self.sets.text, width - 2 * _PAD
+        numbers = max(wide(one.pages, text) for one in rows)
+        typed = self.words("cover.type", pages=ranges([n for one in rows for n in one.numbers]))
+        name = labelled(pictogram(stock, 7.0), self.words(f"cover.on_{stock}"), self.sets.heading)
+        type_setting = replace(text, tone="accent")
+        top: Block
+        if name.width + 4 + wide(typed, type_setting) <= inner:
+            at = placed_line(typed, type_setting, inner, name.height / 2, "right")
+            top = Block((*name.items, at), inner, name.height)
+        else:
+            top = stack((name, lines(typed, type_setting, inner)), 0.6)
+        listed = []
+        for one in rows:
+            said = lines(one.said, text, inner - numbers - 3)
+            number = placed_line(one.pages, text, numbers, text.lead / 2, "right")
+            listed.append(Block((number, *said.at(numbers + 3, 0)), inner, said.height))
+        content = stack((top, stack(listed, 0.3)), 1.0)
+        tall = max(high, content.height + 2 * _PAD - 0.6)
+        frame = Item("panel", Rect(0, 0, width, tall), Panel("none", "frame", 2.2))
+        return Block((frame, *content.at(_PAD, _PAD - 0.6)), width, tall)
+
+    def _last(self) -> list[Block]:
+        """Return the last steps: cut, and begin."""
+        width = (self.width - GUTTER) / 2 if self.wide else self.width
+        steps: list[Callable[[int], Block]] = []
+        if any(sheet.cuts for sheet in self.sheets):
+            steps.append(lambda n: self._cut(n, width))
+        if any(sheet.kind is SheetKind.LESSON for sheet in self.sheets):
+            steps.append(lambda n: self._begin(n, width))
+        made = [step(number) for number, step in enumerate(steps, 4)]
+        return [row(made, GUTTER)] if self.wide and made else made
+
+    def _cut(self, number: int, width: float) -> Block:
+        heading = self._step(number, "cut", width, "scissors")
+        said = []
+        held = _to_cut(self.sheets) if self.before is not None else self.kit.pieces
+        if held.value:
+            key = "cover.pieces_made" if self.before is not None else "cover.pieces_each"
+            said.append(self.words(key, pieces=phrases.pieces(self.words, held)))
+        pieces = [sheet for sheet in self.sheets if sheet.kind is SheetKind.PIECES]
+        if any(item.what in FOLDED for sheet in pieces for item in sheet.items):
+            said.append(self.words("cover.sturdy_fold"))
+        if any(sheet.flip for sheet in pieces):
+            said.append(self.words("cover.sturdy_backs"))
+        told = stack((lines(one, self.sets.text, width - _INDENT) for one in said), 0.4)
+        return stack((heading, told.moved(_INDENT, 0) if said else EMPTY), 0.4)
+
+    def _begin(self, number: int, width: float) -> Block:
+        side = 10.0
+        heading = self._step(number, "begin", width - 2 * side, "")
+        if self.before is not None:
+            first = next(
+                n for n, s in enumerate(self.sheets, self.before + 1) if s.kind is SheetKind.LESSON
+            )
+            told = lines(
+                self.words("cover.begin_page", page=first),
+                self.sets.text,
+                width - 2 * side - _INDENT,
+            )
+            heading = stack((heading, told.moved(_INDENT, 0)), 0.2)
+        faces = row((pictogram("adult", side), pictogram("child", side)))
+        at = faces.at(width - 2 * side, 0)
+        return Block((*heading.items, *at), width, max(heading.height, side))
+
+
+def _framed(text: str, setting: Setting) -> Block:
+    across = wide(text, setting) + 6
+    frame = Item("panel", Rect(0, 0, across, setting.lead), Panel("none", "bubble", 2.2))
+    said = placed_line(text, setting, across / 2, setting.lead / 2, "centre")
+    return Block((frame, said), across, setting.lead)
 
 
 def _to_cut(sheets: Sequence[Sheet]) -> Pieces:
@@ -88,142 +351,12 @@ def _to_cut(sheets: Sequence[Sheet]) -> Pieces:
     found = Counter[str]()
     for sheet in sheets:
         for item in sheet.items:
-            if sheet.kind == SheetKind.PIECES and not sheet.flip:
+            if sheet.kind is SheetKind.PIECES and not sheet.flip:
                 found[item.what.removeprefix("folded_")] += sheet.copies
     return Pieces(found["ones"], found["tens"], found["hundreds"])
-
-
-def _about(kit: Kit, held: Pieces, style: Style, *, alone: bool) -> list[Say | Figure]:
-    unit = phrases.number(style.words, style.paper.unit_mm)
-    made = style.words("cover.made_for", paper=style.paper.name, unit=unit)
-    said = [f"{style.words('cover.lead')} {made}" if kit.pieces.value and kit.mats else made]
-    if kit.limit:
-        said.append(style.words("cover.made_for_within", limit=kit.limit))
-    if kit.packs and kit.packs[0].name:
-        said.append(style.words("cover.packs", count=len(kit.packs)))
-    if kit.sums and _serves_sums(kit):
-        named = [str(s) for s in kit.sums[:LISTED]]
-        more = len(kit.sums) - len(named)
-        named += [style.words("cover.more_sums", count=more)] if more else []
-        said.append(style.words("cover.made_for_sums", sums=phrases.joined(style.words, named)))
-    if kit.pieces.value:
-        key = "cover.pieces_made" if alone else "cover.pieces_each"
-        said.append(style.words(key, pieces=phrases.pieces(style.words, held)))
-    return [Say("title", style.words("cover.title")), *(Say("body", text) for text in said)]
 
 
 def _serves_sums(kit: Kit) -> bool:
     """Say whether anything printed is for the kit's own sums; small facts and arrows are not."""
     asked = any(pack.tasks for pack in kit.packs)
     return bool(asked or kit.pieces.value or kit.mats or kit.guide or kit.course.weeks)
-
-
-def _sturdy(sheets: Sequence[Sheet], words: Words) -> list[Say | Figure]:
-    """Return what must be known of pieces that are folded, or printed on both sides."""
-    pieces = [sheet for sheet in sheets if sheet.kind == SheetKind.PIECES]
-    said = []
-    if any(item.what in FOLDED for sheet in pieces for item in sheet.items):
-        said.append(Say("body", words("cover.sturdy_fold")))
-    if any(sheet.flip for sheet in pieces):
-        said.append(Say("body", words("cover.sturdy_backs")))
-    return [*said]
-
-
-def _size_check(style: Style, area: Rect, more: tuple[Say, ...]) -> list[Say | Figure]:
-    """Return the size check with its steps and ``more`` beside it, or below on a narrow page."""
-    steps = [
-        Say("step", line, f"{n}.")
-        for n, line in enumerate(style.words.lines("cover.check_steps"), 1)
-    ]
-    heading = Say("heading", style.words("cover.check"))
-    check = SizeCheck(style.words("cover.bar"), style.words("cover.bank_card"))
-    column = _column([*steps, *more], style.look, area)
-    if not column:
-        return [heading, *steps, Figure("size_check", BAR, BAR, check), *more]
-    beside = (Item("size_check", Rect(0, 0, BAR, BAR), check), *column)
-    high = max(item.rect.bottom for item in beside)
-    return [heading, Figure("group", area.width, high, Group(beside))]
-
-
-def _cautions(words: Words) -> tuple[Say, ...]:
-    lines = words.lines("cover.cautions")
-    return (Say("heading", words("cover.care")), *(Say("step", line, "–") for line in lines))
-
-
-def _column(said: Sequence[Say], look: Look, area: Rect) -> tuple[Item, ...]:
-    """Return paragraphs set one below the other beside the bars; none on a narrow page."""
-    gap = 8.0
-    room = area.width - BAR - gap
-    if room < 60:
-        return ()
-    placed: list[Item] = []
-    y = 0.0
-    for say in said:
-        y += 3.0 if say.style == "heading" else 0.0
-        item, after = paragraph(say, Rect(BAR + gap, y, room, 1), look)
-        placed.append(item)
-        y = item.rect.bottom + after
-    return tuple(placed)
-
-
-def _contents(
-    sheets: Sequence[Sheet], before: int, style: Style, area: Rect
-) -> tuple[Say | Figure, ...]:
-    """Return what to print, and where to read on when all is cut."""
-    heading = Say("heading", style.words("cover.contents"))
-    made: tuple[Say | Figure, ...] = (heading, _table(sheets, before, style, area))
-    later = [before + k for k, sheet in enumerate(sheets, 1) if sheet.later]
-    if later:
-        made += (Say("body", style.words("cover.later", pages=ranges(later))),)
-    guide = guide_page(sheets, before)
-    return made if guide is None else (*made, Say("body", style.words("cover.then", page=guide)))
-
-
-def ranges(pages: Sequence[int]) -> str:
-    """Return page numbers in order, neighbours as a range: 3–5, 8."""
-    runs: list[list[int]] = []
-    for page in pages:
-        if runs and page == runs[-1][1] + 1:
-            runs[-1][1] = page
-        else:
-            runs.append([page, page])
-    return ", ".join(str(a) if a == b else f"{a}–{b}" for a, b in runs)
-
-
-def _table(sheets: Sequence[Sheet], before: int, style: Style, area: Rect) -> Figure:
-    """Return the list of what to print at once."""
-    keys = ("page", "what", "stock", "cut", "copies")
-    rows = [tuple(style.words(f"cover.column_{key}") for key in keys)]
-    first = before + 1
-    groups = [list(same) for _, same in groupby(sheets, key=_belongs)]
-    for group in groups:
-        if group[0].later:
-            first += len(group)
-            continue
-        titles = {sheet.kind for sheet in group}
-        title = group[0].kind if len(titles) == 1 or titles <= set(OF_A_WEEK) else "cards"
-        rows.append(_row(style.words(f"title.{title}"), first, group, style.words))
-        first += len(group)
-    return table(rows, area.width, style.look.type_mm.adult)
-
-
-def _belongs(sheet: Sheet) -> tuple[str, int, bool]:
-    """Return what sheets of one row have in common: a kind, or that they are pupils' cards, and
-    how many copies are printed."""
-    of_pupils = sheet.section and sheet.stock == "card"
-    kind = SheetKind.WEEK if sheet.kind in OF_A_WEEK else sheet.kind
-    return "" if of_pupils else kind, sheet.copies, sheet.later
-
-
-def _row(what: str, first: int, group: Sequence[Sheet], words: Words) -> tuple[str, ...]:
-    last = first + len(group) - 1
-    pages = str(first) if first == last else f"{first}–{last}"
-    stocks = dict.fromkeys(words(f"cover.stock_{sheet.stock}") for sheet in group)
-    stock = phrases.joined(words, tuple(stocks))
-    sides = next((sheet.flip for sheet in group if sheet.flip), None)
-    if sides:
-        stock = words(f"cover.sides_{sides}", stock=stock)
-    cut = words("cover.cut_yes" if any(sheet.cuts for sheet in group) else "cover.cut_no")
-    if any(sheet.folds for sheet in group):
-        cut = words("cover.fold")
-    return pages, what, stock, cut, str(max(sheet.copies for sheet in group))

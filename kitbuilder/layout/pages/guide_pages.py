@@ -8,8 +8,10 @@ from kitbuilder.design import metrics
 from kitbuilder.design.load import Look
 from kitbuilder.design.style import Style
 from kitbuilder.kit.records import Blanks, Block, Say, Shown, Ticked
+from kitbuilder.kit.script import Taught
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
+from kitbuilder.layout.pages.lesson_pages import lesson_sheets
 from kitbuilder.layout.pages.scene import Room, placed
 from kitbuilder.layout.text.flow import ADULT_INSET, Figure, Group, flow, paragraph
 from kitbuilder.number.written import Column
@@ -65,14 +67,22 @@ class BlankTable:
 def guide_sheets(
     kind: SheetKind, stages: Sequence[Sequence[Block]], style: Style
 ) -> tuple[Sheet, ...]:
-    """Return ``stages``, each of which begins a new page."""
+    """Return ``stages``, each of which begins a new page; lessons stand at the end."""
     page = Page.upright(style.paper)
     area = page.inside.inset(ADULT_INSET)
-    pages = [items for stage in stages for items in _stage_pages(stage, area, style.look)]
-    return tuple(
-        Sheet(kind, number, "paper", page.width, page.height, items)
-        for number, items in enumerate(pages, 1)
-    )
+    found: list[Sheet] = []
+    for stage in stages:
+        own = [sheet.kind for sheet in found]
+        lessons = [block for block in stage if isinstance(block, Taught)]
+        if lessons:
+            told = own.count(SheetKind.LESSON)
+            pages = lesson_sheets(lessons[0], told + 1, style)
+            # the first lesson is for now, those for further kinds of sums for when they are ready
+            found += (replace(sheet, later=told > 0) for sheet in pages)
+            continue
+        for number, items in enumerate(_stage_pages(stage, area, style.look), own.count(kind) + 1):
+            found.append(Sheet(kind, number, "paper", page.width, page.height, items))
+    return tuple(sorted(found, key=lambda sheet: sheet.kind is SheetKind.LESSON))
 
 
 def _stage_pages(stage: Sequence[Block], area: Rect, look: Look) -> tuple[tuple[Item, ...], ...]:
@@ -114,7 +124,7 @@ def _blocks(blocks: Sequence[Block], area: Rect, look: Look, way: _Way) -> list[
             found.append(block)
         elif isinstance(block, Blanks):
             found.append(_blank_table(block, area, look))
-        else:
+        elif isinstance(block, Ticked):
             found.append(_ticked(block, area, look))
     return found + _strip(run, area, look, way)
 

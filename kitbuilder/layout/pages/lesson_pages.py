@@ -9,9 +9,11 @@ from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.script import LessonStep
+from kitbuilder.kit.script import LessonStep, Taught
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.columns import worked
+from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, rule, step_heading
 from kitbuilder.layout.parts.legend import legend
 from kitbuilder.layout.parts.mat_frame import MatFrame, mat_frame
@@ -19,7 +21,9 @@ from kitbuilder.layout.parts.mat_picture import mat_picture
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import exchange_of_words
-from kitbuilder.layout.parts.words import lines, placed_line
+from kitbuilder.layout.parts.words import fitted, lines
+
+_MUCH = 60.0
 
 LEAST_ONE = {1: 2.7, 2: 2.7, 3: 2.2, 4: 1.9}
 """The least width in mm of a one in a lesson's pictures, by the places of its sum."""
@@ -30,18 +34,7 @@ SMALLEST_ONE = 1.9
 _ROW_GAP, _UNDER_HEADING, _UNDER_PICTURE, _AIR = 3.0, 0.6, 0.8, 9.0
 
 
-@dataclass(frozen=True, slots=True)
-class Lesson:
-    """A lesson to lay out: its heading, what is said first, its steps, and what ends it."""
-
-    heading: Heading
-    lead: str
-    steps: tuple[LessonStep, ...]
-    places: int
-    end: str = ""
-
-
-def lesson_sheets(lesson: Lesson, first: int, style: Style) -> tuple[Sheet, ...]:
+def lesson_sheets(lesson: Taught, first: int, style: Style) -> tuple[Sheet, ...]:
     """Return the pages of ``lesson``, the first numbered ``first`` among those of its kind."""
     area = SheetArea.upright(style.paper)
     way = _way(lesson, area, style)
@@ -50,19 +43,24 @@ def lesson_sheets(lesson: Lesson, first: int, style: Style) -> tuple[Sheet, ...]
     done = 0
     while left:
         number = first + len(sheets)
-        items, top = header(lesson.heading, area, style)
+        items, top = header(_heading(lesson), area, style)
         opening = _opening(lesson, area, style) if not sheets else EMPTY
         body = area.body(top)
-        taken, placed = _filled(left, done, opening, way, body, style)
+        kept = _closing(lesson, body.width, style)
+        taken, placed = _filled(left, done, opening, way, body, style, kept)
         left, done = left[taken:], done + taken
         goes_on = style.words("guide_pages.goes_on", step=done + 1) if left else ""
         items = (*items, *placed, *foot(Foot(goes_on), area, style))
         if not left:
-            items = (*items, *_ended(lesson.end, max(i.rect.bottom for i in placed), area, style))
+            items = (*items, *_ended(lesson, max(i.rect.bottom for i in placed), area, style))
         sheets.append(
-            Sheet(SheetKind.GUIDE, number, "paper", area.page.width, area.page.height, items)
+            Sheet(SheetKind.LESSON, number, "paper", area.page.width, area.page.height, items)
         )
     return tuple(sheets)
+
+
+def _heading(lesson: Taught) -> Heading:
+    return Heading("take", lesson.title, ("adult", "child"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,10 +71,10 @@ class _Way:
     frame: MatFrame
 
 
-def _way(lesson: Lesson, area: SheetArea, style: Style) -> _Way:
+def _way(lesson: Taught, area: SheetArea, style: Style) -> _Way:
     """Return the way with two in a row where its ones are large enough, else one in a row."""
     scenes = [step.scene for step in lesson.steps]
-    top = header(lesson.heading, area, style)[1]
+    top = header(_heading(lesson), area, style)[1]
     room = area.body(top).height
     opening = _opening(lesson, area, style).height + _ROW_GAP
     least = LEAST_ONE[lesson.places]
@@ -87,7 +85,7 @@ def _way(lesson: Lesson, area: SheetArea, style: Style) -> _Way:
         (1, 2, SMALLEST_ONE),
         (2, 1, SMALLEST_ONE),
         (1, 1, SMALLEST_ONE),
-        (1, 1, 0.9),
+        (1, 1, 0.5),
     ):
         width = (area.whole.width - GUTTER * (across - 1)) / across
         try:
@@ -115,7 +113,7 @@ def _around(step: LessonStep, width: float, style: Style) -> float:
     return heading.height + _UNDER_HEADING + _UNDER_PICTURE + words.height
 
 
-def _opening(lesson: Lesson, area: SheetArea, style: Style) -> Block:
+def _opening(lesson: Taught, area: SheetArea, style: Style) -> Block:
     sets, width = settings(style.look), area.whole.width
     return stack((lines(lesson.lead, sets.text, width), legend(width, style)), 1.8)
 
@@ -127,6 +125,7 @@ def _filled(
     way: _Way,
     body: Rect,
     style: Style,
+    kept: Sequence[Block],
 ) -> tuple[int, tuple[Item, ...]]:
     """Return how many steps one page takes, and their items; spare height is shared out."""
     width = (body.width - GUTTER * (way.across - 1)) / way.across
@@ -147,6 +146,8 @@ def _filled(
         rows.append(block)
         taken += len(cells)
     spare = max(0.0, room - high)
+    if taken == len(left):  # what ends the lesson stands below, as much of it as there is room for
+        spare -= next((k.height + _ROW_GAP for k in kept if k.height + _ROW_GAP <= spare), 0.0)
     gaps = max(1, 2 * (len(rows) - 1) + bool(opening.height))
     gap = _ROW_GAP + min(_AIR, spare / gaps)
     blocks: list[Block] = [opening] if opening.height else []
@@ -154,7 +155,11 @@ def _filled(
         if number:
             blocks.append(rule(body.width))
         blocks.append(block)
-    return taken, stack(blocks, gap).at(body.x, body.y)
+    # a lone row that is not the last has air above it too, not all of it below
+    alone = len(rows) == 1 and taken < len(left)
+    gap = max(gap, _ROW_GAP + 0.4 * spare) if alone else gap
+    down = 0.4 * spare if alone and not opening.height else 0.0
+    return taken, stack(blocks, gap).at(body.x, body.y + down)
 
 
 def _levelled(cells: Sequence[Block], width: float) -> Block:
@@ -174,10 +179,36 @@ def _words(step: LessonStep, width: float, style: Style) -> Block:
     return stack((told, *asked), 1.0)
 
 
-def _ended(text: str, below: float, area: SheetArea, style: Style) -> tuple[Item, ...]:
-    """Return what ends a lesson, in the last line above the foot where that is free."""
-    setting = settings(style.look).text.quiet()
-    y = area.body(0).bottom - setting.lead / 2
-    if not text or y - setting.lead / 2 < below + 1:
-        return ()
-    return (placed_line(text, setting, area.whole.x, y),)
+def _closing(lesson: Taught, width: float, style: Style) -> tuple[Block, ...]:
+    """Return what may end a lesson, the most first: when to stop, and the sum in writing."""
+    end = lines(lesson.end, settings(style.look).text.quiet(), width)
+    return stack((_later(lesson, width, style), end), _ROW_GAP), end
+
+
+def _ended(lesson: Taught, below: float, area: SheetArea, style: Style) -> tuple[Item, ...]:
+    """Return what ends a lesson, as much of it as there is room for above the foot."""
+    body = area.body(below + 0.5)
+    fits = (b for b in _closing(lesson, body.width, style) if b.height <= body.height)
+    block = next(fits, EMPTY)
+    spare = body.height - block.height
+    down = spare if spare < _MUCH else 0.45 * spare  # half an empty page is air on both sides
+    return block.at(body.x, body.y + down)
+
+
+def _later(lesson: Taught, width: float, style: Style) -> Block:
+    """Return the sum as it is worked in columns, beside what its marks are."""
+    sets = settings(style.look)
+    written = worked(lesson.columns, 1.75 * sets.least.size, style)
+    room = width - written.width - GUTTER
+    said = stack(
+        (
+            fitted(style.words("guide_pages.later"), sets.heading, room, sets.text.size),
+            lines(style.words("guide_pages.later_told"), sets.text, room),
+        ),
+        0.8,
+    )
+    line = Item("rule", Rect(0, 0, width, 0.01), Rule("rule"))
+    beside = written.at(width - written.width, 1.5)
+    return Block(
+        (line, *said.at(0, 3.0), *beside), width, max(written.height + 1.5, said.height + 3.0)
+    )

@@ -102,10 +102,12 @@ def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
         ),
     ]
     left, right = whole.x + long + 3, whole.right - wide("888", number) - 2
-    if left + wide(said, sets.least) <= right:
+    note = wide(content.note, sets.least) if content.note else 0.0
+    length = wide(said, sets.least)
+    if left + length <= right and not (note <= right - left < note + length + 4):
         items.append(placed_line(said, sets.least, left, y))
         left = items[-1].rect.right + 4
-    if content.note and left + wide(content.note, sets.least) <= right:
+    if content.note and left + note <= right:
         items.append(placed_line(content.note, sets.least, right, y, "right"))
     return tuple(items)
 
@@ -164,8 +166,10 @@ def rule(width: float) -> Block:
     return Block((Item("rule", Rect(0, 0, width, 0.01), Rule("divider")),), width, 0.01)
 
 
-def wrapped(blocks: Sequence[Block], width: float, gap: float, below: float) -> Block:
-    """Return ``blocks`` in rows no wider than ``width``, spread where a row is full."""
+def wrapped(
+    blocks: Sequence[Block], width: float, gap: float, below: float, most: float = 12.0
+) -> Block:
+    """Return ``blocks`` in rows no wider than ``width``, spread to gaps of ``most`` mm."""
     rows: list[list[Block]] = []
     for block in blocks:
         used = sum(b.width + gap for b in rows[-1]) if rows else 0.0
@@ -174,7 +178,7 @@ def wrapped(blocks: Sequence[Block], width: float, gap: float, below: float) -> 
         else:
             rows.append([block])
     spread = (
-        min(12.0, (width - sum(b.width for b in some)) / (len(some) - 1)) if len(some) > 1 else gap
+        min(most, (width - sum(b.width for b in some)) / (len(some) - 1)) if len(some) > 1 else gap
         for some in rows
     )
     return stack((row(some, space) for some, space in zip(rows, spread, strict=True)), below)

@@ -29,7 +29,7 @@ def _state(state: State) -> Block:
 
 
 def _looped() -> Block:
-    inner, side = Rect(1.4, 1.4, 2.6, 2.6), 5.4
-    piece = SmallPieces((Rect(0, 0, 2.6, 2.6),), 2.6, "here")
+    inner, side = Rect(1.35, 1.35, 2.8, 2.8), 5.5
+    piece = SmallPieces((Rect(0, 0, 2.8, 2.8),), 2.8, "here")
     loop = Item("loop", Rect(0.1, 0.1, side - 0.2, side - 0.2), Panel(line="loop", radius=1.5))
     return Block((Item("small_pieces", inner, piece), loop), side, side)

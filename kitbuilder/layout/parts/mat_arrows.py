@@ -21,8 +21,10 @@ from kitbuilder.layout.parts.words import placed_line
 _CLEAR = 0.7
 _HEAD = 4.0
 _ALONG = 0.3
+_ROOMY = 36.0
 # In mm: how far an arrow stands off pieces, and what its head needs; and at which part of a
-# bar's height it meets one from the side.
+# bar's height it meets one from the side; from what width of the ones' column on the lane is
+# near the pieces, not at the column's end.
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +97,9 @@ def _in_lane(source: Group, target: Group, groups: Mapping[tuple[Role, int], Gro
     column = source.zone.columns[0]
     rights = [g.all().right for g in groups.values() if g.place == 0 and g.boxes]
     same = [r for r in rights if column.x <= r <= column.x + column.width]
-    lane = min(max(same, default=column.pile) + 8.0, column.x + column.width - 2.4)
+    lane = column.x + column.width - 2.4
+    if column.width > _ROOMY:
+        lane = min(max(same, default=column.pile) + 8.0, lane)
     out, there = source.leaving(), target.arriving()
     if source.zone.y < target.zone.y:
         y = there.y + there.height / 2
@@ -155,4 +159,4 @@ def _middle(points: list[Point], source: Group, target: Group, *, asks: bool) ->
     if asks:
         return points[0][0], (points[0][1] + upper.y + upper.height - 5.5) / 2
     x = next(a[0] for a, b in pairwise(points) if abs(a[0] - b[0]) < 0.01)
-    return x, upper.y + upper.height + 0.4
+    return x, upper.y + upper.height - 2.0

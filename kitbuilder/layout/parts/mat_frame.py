@@ -90,7 +90,7 @@ def mat_frame(
     for gap in TEN_GAPS:
         unit = min(MOST_UNIT * style.look.type_mm.adult / 3.9, most.unit(width, gap, style))
         frame = most.frame(unit, gap, width, style)
-        if frame.height > high:
+        if frame.height > high and unit:
             fixed = most.frame(0.0, gap, width, style).height
             unit *= (high - fixed) / (frame.height - fixed)
             frame = most.frame(unit, gap, width, style)
@@ -140,7 +140,7 @@ class _Most:
         """Return the least width in mm of a column: its name, or two numbers beside each other."""
         sets = settings(style.look)
         numbers = wide("18" if place < len(self.columns) - 1 else "8", sets.digits)
-        lane = LANE - 2 if place == 0 else 0.0
+        lane = max(LANE - 2, 0.8 * sets.digits.size) if place == 0 else 0.0
         named = wide(self.columns[place], sets.least) + 1.5
         return max(named, 2 * numbers + 4.4 + lane)
 

@@ -1,5 +1,6 @@
 """A picture of the mat at one moment: zones, pieces in their states, numbers, loops and arrows."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -49,14 +50,31 @@ def mat_picture(scene: MatScene, frame: MatFrame, style: Style) -> Block:
         items += _pieces(placed, frame.unit)
         pile = next(z for z in scene.zones if z.role == role).piles[place]
         items += _digits(pile, place, frame.zone(role), shafts, style, heights)
-    items += (i for i in moved if i.what == "arrow")
-    items += (i for i in moved if i.what != "arrow")
+    items += _clear(moved, [i for i in items if i.what in ("line", "digit_box")])
     items += (
         _name(zone, frame.zone(zone.role), style, heights) for zone in scene.zones if zone.name
     )
     if scene.outcome:
         items += _outcome(scene.outcome, frame, style, heights)
     return Block(tuple(items), frame.width, frame.height)
+
+
+def _clear(moved: Sequence[Item], words: Sequence[Item]) -> list[Item]:
+    """Return arrows, then what stands on them; a number that would stand on ``words`` is left out.
+
+    The words under a picture tell the order too.
+    """
+    arrows_, said = [], []
+    for item in moved:
+        if item.what == "arrow":
+            arrows_.append(item)
+        elif any(item.rect.inset(0.4).overlaps(other.rect) for other in words):
+            last = arrows_[-1]
+            assert isinstance(last.content, Arrow)
+            arrows_[-1] = replace(last, content=replace(last.content, gap=None))
+        else:
+            said.append(item)
+    return [*arrows_, *said]
 
 
 def _shafts(item: Item) -> tuple[float, ...]:
@@ -159,9 +177,10 @@ def _digits(
     old = wide(str(pile.before), setting) if changed else 0.0
     total = old + 1.6 + now + 1.8 if changed else now
     left = column.x + (column.width - total) / 2
+    clear = max(2.8, 0.52 * setting.size)
     for x in shafts:
-        if left - 2.6 < x < left + total + 2.6 and column.x < x < column.x + column.width:
-            before, after = x - 2.8 - total, x + 2.8
+        if left - clear < x < left + total + clear and column.x < x < column.x + column.width:
+            before, after = x - clear - total, x + clear
             left = before if before >= column.x + 0.6 else after
     left = min(max(left, column.x + 0.5), column.x + column.width - total - 0.5)
     if not changed:

@@ -9,6 +9,10 @@ TEN_GAPS = (0.56, 0.4, 0.3, 0.22)
 """Gaps in units between tens, the widest that there is room for."""
 
 FIVE = 0.5
+
+DEEP = 3.0
+"""How far in units a thousand's depth is drawn to the right and up."""
+
 ONE_GAP, FRAME_GAP = 0.24, 0.36
 
 
@@ -19,7 +23,8 @@ def spots(place: int, count: int, *, under: bool, gap: float = TEN_GAPS[0]) -> t
     parts the tens.
     """
     if place >= 2:
-        return tuple(Rect(PILE_STEP * k, PILE_STEP * k, 10, 10) for k in range(count))
+        side = 10 + DEEP * (place - 2)
+        return tuple(Rect(PILE_STEP * k, PILE_STEP * k, side, side) for k in range(count))
     if place == 1:
         return tuple(Rect(k * (1 + gap) + k // 5 * FIVE, 0, 1, 10) for k in range(count))
     found = []

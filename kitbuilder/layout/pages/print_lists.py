@@ -1,0 +1,72 @@
+"""What to print on card and on paper, and the pages to type into a print window."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from kitbuilder.design.load import Words
+from kitbuilder.layout.model import Sheet, SheetKind, Stock
+
+OF_A_WEEK = (SheetKind.WEEK, SheetKind.WORKSHEET, SheetKind.WORKSHEET_KEY)
+"""Kinds of sheets that stand in one line of what to print."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line of a list: its pages, what they are and how they are printed."""
+
+    stock: Stock
+    numbers: tuple[int, ...]
+    said: str
+
+    @property
+    def pages(self) -> str:
+        """The pages as they are typed."""
+        return ranges(self.numbers)
+
+
+def printed(sheets: Sequence[Sheet], first: int, words: Words) -> tuple[Row, ...]:
+    """Return a line for each kind among ``sheets``, the first being page ``first``.
+
+    What is printed only later is left out. Sheets of one kind that are printed in different
+    numbers have a line each.
+    """
+    runs: dict[tuple[Stock, str, int], list[tuple[int, Sheet]]] = {}
+    numbered = [(n, s) for n, s in enumerate(sheets, first) if not s.later]
+    for key, same in groupby(numbered, key=lambda one: _belongs(one[1])):
+        runs.setdefault(key, []).extend(same)
+    found = []
+    for (stock, _, copies), run in runs.items():
+        kinds = {sheet.kind for _, sheet in run}
+        kind = run[0][1].kind if len(kinds) == 1 or kinds <= set(OF_A_WEEK) else "cards"
+        said = words(f"title.{kind}")
+        side = next((sheet.flip for _, sheet in run if sheet.flip), None)
+        if side:
+            said = words(f"cover.sides_{side}", what=said)
+        if any(sheet.folds for _, sheet in run):
+            said = words("cover.fold", what=said)
+        if copies > 1:
+            said = words("cover.copies", what=said, count=copies)
+        found.append(Row(stock, tuple(number for number, _ in run), said))
+    return tuple(found)
+
+
+def _belongs(sheet: Sheet) -> tuple[Stock, str, int]:
+    """Return what sheets of one line have in common: card or paper, a kind, and copies.
+
+    Pupils' cards are one line, whatever they are; so are a week and its worksheets.
+    """
+    kind = SheetKind.WEEK if sheet.kind in OF_A_WEEK else sheet.kind
+    of_pupils = sheet.section and sheet.stock == "card"
+    return sheet.stock, "" if of_pupils else str(kind), sheet.copies
+
+
+def ranges(pages: Sequence[int]) -> str:
+    """Return page numbers as a print window takes them: "2, 6–7"."""
+    runs: list[list[int]] = []
+    for page in sorted(pages):
+        if runs and page == runs[-1][1] + 1:
+            runs[-1][1] = page
+        else:
+            runs.append([page, page])
+    return ", ".join(str(a) if a == b else f"{a}–{b}" for a, b in runs)

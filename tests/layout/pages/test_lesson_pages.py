@@ -1,0 +1,63 @@
+"""Lessons on pages: every guard, on every paper, in every look and language."""
+
+import guards
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.design.style import Style
+from kitbuilder.draw.draw_sheet import draw_sheet
+from kitbuilder.kit.mat_needs import Arrangement
+from kitbuilder.kit.script import taught
+from kitbuilder.layout.model import Sheet
+from kitbuilder.layout.pages.lesson_pages import LEAST_ONE, lesson_sheets
+from kitbuilder.number import Sum
+from kitbuilder.press.printing import fitted_paper
+
+ONE, TWO, ZERO = Sum(43, 17), Sum(824, 357), Sum(305, 148)
+KINDS = (ONE, Sum(472, 138), Sum(638, 254), TWO, ZERO, Sum(1003, 17))
+
+
+def laid(sum_: Sum, style: Style, arrangement: Arrangement = "two") -> tuple[Sheet, ...]:
+    words = style.words
+    title = words("guide_pages.first", sum=sum_)
+    return lesson_sheets(taught(sum_, title, words, arrangement), 1, style)
+
+
+@pytest.mark.parametrize("look", designs.names("looks"))
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "legal"])
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+def test_a_lesson_can_be_read_on_every_paper(paper: str, words: str, look: str) -> None:
+    style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
+    for sum_ in (ONE, ZERO):
+        for page, sheet in enumerate(laid(sum_, style), 1):
+            drawing = draw_sheet(sheet, page, style)
+            assert guards.words_apart(drawing) == []
+            assert guards.words_inside(drawing) == []
+            assert guards.words_in_boxes(sheet) == []
+            assert guards.small_type(drawing) == []
+            assert guards.faint_words(drawing, style.look.text_contrast) == []
+            assert guards.blank_bands(drawing) == []
+            least = 0.5 if (paper, look) == ("a5", "bold") else 1.9
+            assert guards.small_ones(sheet.items, least) == []
+
+
+@pytest.mark.parametrize("sum_", KINDS, ids=str)
+@pytest.mark.parametrize("arrangement", ["two", "three", "beside"])
+def test_every_kind_of_sum_has_a_lesson_on_every_mat(sum_: Sum, arrangement: Arrangement) -> None:
+    style = Style(fitted_paper("a4"))
+    for page, sheet in enumerate(laid(sum_, style, arrangement), 1):
+        drawing = draw_sheet(sheet, page, style)
+        assert guards.words_apart(drawing) == []
+        assert guards.blank_bands(drawing) == []
+
+
+def test_ones_are_as_wide_as_promised_and_pages_as_light() -> None:
+    # 2.7 mm in lessons of two digits, 2.2 in those of three; full pages of pictures: 7.7 % dark.
+    style = Style(fitted_paper("a4"))
+    for sum_ in (ONE, ZERO):
+        sheets = laid(sum_, style)
+        assert len(sheets) == 2
+        for page, sheet in enumerate(sheets, 1):
+            drawing = draw_sheet(sheet, page, style)
+            assert guards.small_ones(sheet.items, LEAST_ONE[sum_.places]) == []
+            assert guards.ink(drawing) < 0.08
