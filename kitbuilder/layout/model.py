@@ -25,6 +25,7 @@ class SheetKind(StrEnum):
     TASK_CARDS = "task_cards"
     ANSWERS = "answers"
     FACT_CARDS = "fact_cards"
+    STORY_CARDS = "story_cards"
     ARROW_CARDS = "arrow_cards"
     DIGIT_CARDS = "digit_cards"
     RECORD = "record"

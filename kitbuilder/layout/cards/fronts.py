@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Look
-from kitbuilder.kit.card_records import Card, FactCard, LabelCard, TaskCard
+from kitbuilder.kit.card_records import Card, FactCard, LabelCard, SaidCard, TaskCard
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.number import digits
 from kitbuilder.number.written import Column
@@ -111,6 +111,8 @@ def front(card: Card, ink: Rect, look: Look, unit: float) -> Face | None:
         case FactCard():
             faces = (_fact(card, ink, look, unit, after) for after in AFTER_SUM)
             return next((face for face in faces if face is not None), None)
+        case SaidCard():
+            return _told(card, ink, look)
         case LabelCard():
             return _label(card, ink, look)
 
@@ -253,6 +255,28 @@ def _fact(card: FactCard, ink: Rect, look: Look, unit: float, after: float) -> F
     said = stacked(card.lines, child, beside)
     held = Rect(room.x, room.y, 5 * unit, 2 * high + FRAME_GAP)
     return None if said is None else (title, Item("frames", held, Frames(frames)), *said)
+
+
+def _told(card: SaidCard, ink: Rect, look: Look) -> Face | None:
+    """The heading, what is told in a child's type, and at the foot how to go on."""
+    child, size = look.type_mm.child, look.type_mm.adult
+    foot_lines = [line for text in card.foot for line in metrics.wrap(text, size, ink.width)]
+    high = len(foot_lines) * 1.3 * size + (BELOW if foot_lines else 0.0)
+    if ink.height <= high:
+        return None
+    room = Rect(ink.x, ink.y, ink.width, ink.height - high)
+    foot = tuple(
+        line_of(text, size, ink.x, ink.bottom - (len(foot_lines) - 1 - k) * 1.3 * size - 0.3 * size)
+        for k, text in enumerate(foot_lines)
+    )
+    largest = look.type_mm.numeral if card.heading[:1].isdigit() else 1.2 * child
+    for heading in (largest, child, 0.8 * child):
+        for after in AFTER_SUM:
+            top = _headed(card.heading, heading, room, after)
+            said = stacked(card.lines, child, top[1]) if top else None
+            if top and said is not None:
+                return (top[0], *said, *foot)
+    return None
 
 
 def _label(card: LabelCard, ink: Rect, look: Look) -> Face | None:

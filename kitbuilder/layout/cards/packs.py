@@ -28,6 +28,8 @@ from kitbuilder.layout.text.page_refs import PAGE, pointer_figure
 MANY = 24
 """Answers from which pictures are of the smallest size at once: the pages are many anyway."""
 
+Ways = tuple[Halved | None, Halved | None, Halved | None]
+
 
 def pack_sheets(
     packs: Sequence[Pack],
@@ -59,13 +61,12 @@ def pack_sheets(
     yield from sorted(others, key=lambda sheet: sheet.kind == SheetKind.ANSWERS)
 
 
-def _ways(
-    packs: Sequence[Pack], wishes: CardWishes, style: Style, slack: float
-) -> tuple[Halved | None, Halved | None]:
-    """Return how sheets are halved for task cards (with labels) and for small facts."""
+def _ways(packs: Sequence[Pack], wishes: CardWishes, style: Style, slack: float) -> Ways:
+    """Return how sheets are halved for task cards (with labels), small facts and stories."""
     tasks = [card for pack in packs for card in pack.tasks]
     labels = [pack.label for pack in packs if pack.label]
     facts = [card for pack in packs[:1] for card in pack.facts]
+    said = [card for pack in packs for card in pack.said]
     tall = bool(tasks) and all(card.stage == "written" for card in tasks)
     backs = wishes.backs
     main: list[Card] = [*labels, *tasks]
@@ -73,6 +74,7 @@ def _ways(
         return (
             halved(main, style, backs, slack, tall_first=tall) if main else None,
             halved(facts, style, backs, slack) if facts else None,
+            halved(said, style, "separate") if said else None,
         )
     except RefusedError:
         _check_labels(labels, style, backs, slack)
@@ -95,7 +97,7 @@ def _check_labels(labels: Sequence[LabelCard], style: Style, backs: Backs, slack
 
 def _sheets(
     pack: Pack,
-    ways: tuple[Halved | None, Halved | None],
+    ways: Ways,
     wishes: CardWishes,
     style: Style,
 ) -> Iterator[Sheet]:
@@ -107,6 +109,8 @@ def _sheets(
         yield from deal(SheetKind.TASK_CARDS, (*labels, *pack.tasks), ways[0], unit, backs)
     if ways[1]:
         yield from deal(SheetKind.FACT_CARDS, pack.facts, ways[1], unit, backs)
+    if ways[2]:
+        yield from deal(SheetKind.STORY_CARDS, pack.said, ways[2], unit, "separate")
     yield from arrow_sheets(pack.arrows, style.paper)
     yield from digit_sheets(pack.digits, style.paper)
     if pack.record:
