@@ -33,6 +33,7 @@ class SheetKind(StrEnum):
     GUIDE = "guide"
     PROGRESS = "progress"
     WEEK = "week"
+    SLIP = "slip"
     WORKSHEET = "worksheet"
     WORKSHEET_KEY = "worksheet_key"
     ONWARD = "onward"
