@@ -10,6 +10,7 @@ from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.kit.records import Blanks, Block, Say, Scene, Shown
 from kitbuilder.kit.scenes import scenes, short_scene
 from kitbuilder.number import PLACES, Sum, digits
+from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.steps import Act, Step, short_place, steps
 from kitbuilder.number.written import columns_after
 
@@ -82,7 +83,7 @@ def _writing(sum_: Sum, words: Words, arrangement: Arrangement) -> tuple[Block, 
 
 def _going_on(words: Words) -> tuple[Block, ...]:
     blocks: list[Block] = [Say("heading", words("guide.on"))]
-    for key in ("pieces", "both", "written", "later"):
+    for key in (*STAGES, "later"):
         blocks.append(Say("under", words(f"guide.on_{key}")))
         blocks += (Say("step", line, "–") for line in words.lines(f"guide.on_{key}_lines"))
     return tuple(blocks)

@@ -15,6 +15,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.formats.plan_csv import plan_table
 from kitbuilder.kit.contents import KitWish, contents
 from kitbuilder.kit.course_pages import about_said, week_pages, worksheets
+from kitbuilder.kit.lessons import guide
 from kitbuilder.kit.onward import onward, reach_said
 from kitbuilder.kit.plan_words import plan_sums
 from kitbuilder.kit.records import Say
@@ -192,6 +193,9 @@ def test_guide_plan_and_worksheets_name_one_order(language: str) -> None:
     said = ", ".join(day.stages for day in week.days)
     met = sorted(names, key=lambda name: said.index(name))
     assert met == names
+    told = [b.text for b in guide(LESSONS, words)[0] if isinstance(b, Say) and b.style == "under"]
+    for number, (name, heading) in enumerate(zip(names, told, strict=False), 1):
+        assert heading.lower().startswith(f"{number}. {name}")
     sheet = worksheets(plan(PlanWish(Span(1))).tasks, words, daily=False)[0][0]
     assert list(sheet.words.stages) == names
     assert plan_sums(plan(PlanWish(Span(1))).tasks) == READY_WEEK
