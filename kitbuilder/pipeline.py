@@ -133,6 +133,7 @@ def held(request: Request) -> Kit:
         pupils=request.pupils,
         plan=request.plan,
         kits=request.cutting.kits,
+        home=request.cutting.home,
     )
     return contents(wish, words)
 

@@ -45,6 +45,7 @@ from kitbuilder.number import PLACES
 CUT_WHOLE = (
     SheetKind.TASK_CARDS,
     SheetKind.FACT_CARDS,
+    SheetKind.STORY_CARDS,
     SheetKind.ARROW_CARDS,
     SheetKind.DIGIT_CARDS,
     SheetKind.LABELS,

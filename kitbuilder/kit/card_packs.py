@@ -1,7 +1,7 @@
 """Turns tasks and wishes into packs of cards, with the adult's answers."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
@@ -17,10 +17,12 @@ from kitbuilder.kit.card_records import (
     Pack,
     Pupil,
     RecordSheet,
+    SaidCard,
     Task,
     TaskCard,
     Wrong,
 )
+from kitbuilder.kit.stories import stories
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.choice.fives import short_by_five
 from kitbuilder.number.exchange import exchanges
@@ -56,6 +58,7 @@ def _pack(name: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) 
     facts: tuple[Fact, ...] = ()
     if "facts" in kinds:
         facts = CROSSING_TEN if wishes.facts == "crossing-ten" else TEN_AND_CROSSING
+    worked = tasks if {"tasks", "stories", "additions"} & {*kinds} else ()
     largest = max((task.sum.places for task in tasks), default=3)
     backed = wishes.backs != "separate"
     return Pack(
@@ -63,13 +66,27 @@ def _pack(name: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) 
         label=_label(name, len(asked), len(facts), words) if name and (asked or facts) else None,
         tasks=_owned(name, (task_card(task, wishes, words) for task in asked), words),
         facts=_owned(name, (_fact_card(fact, backed, words) for fact in facts), words),
+        said=tuple(_said_cards(tasks, kinds, words)),
         arrows=arrow_numbers(largest) if "arrows" in kinds else (),
         digits=loose_digits(task.sum for task in tasks) if "digits" in kinds else (),
         record=_record(largest, words) if "record" in kinds else None,
-        answers=tuple(answer(task.sum, words) for task in asked),
+        answers=tuple(answer(task.sum, words) for task in worked),
         fact_answers=tuple(_fact_answer(fact, words) for fact in facts),
         key=_key(asked, words) if name else "",
     )
+
+
+def _said_cards(tasks: tuple[Task, ...], kinds: Sequence[str], words: Words) -> Iterator[SaidCard]:
+    """Yield the story cards and the addition cards that are wished for."""
+    sums = tuple(task.sum for task in tasks)
+    if "stories" in kinds:
+        foot = (words("stories.pieces"), words("stories.say"))
+        for told in stories(sums, words):
+            yield SaidCard(words(f"stories.{told.kind}"), (told.text,), foot)
+    if "additions" in kinds:
+        for sum_ in sums:
+            lines = words.lines("addition.lines", part=sum_.part, rest=sum_.rest)
+            yield SaidCard(f"{sum_.part} + {sum_.rest}", lines)
 
 
 def _owned(name: str, cards: Iterable[C], words: Words) -> tuple[C, ...]:

@@ -12,7 +12,7 @@ from kitbuilder.number.written import Column
 Backs = Literal["separate", "long-edge", "short-edge", "fold"]
 BACKS: tuple[Backs, ...] = get_args(Backs)
 
-Kind = Literal["exchange", "tasks", "facts", "arrows", "digits", "record"]
+Kind = Literal["exchange", "tasks", "stories", "additions", "facts", "arrows", "digits", "record"]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 
 FactPack = Literal["crossing-ten", "ten-and-crossing"]
@@ -123,6 +123,15 @@ class FactCard:
 
 
 @dataclass(frozen=True, slots=True)
+class SaidCard:
+    """A card that asks in words: a heading, what is told, and ``foot`` below it."""
+
+    heading: str
+    lines: tuple[str, ...]
+    foot: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class LabelCard:
     """The card that says whose pack it is and what it holds."""
 
@@ -130,7 +139,7 @@ class LabelCard:
     lines: tuple[str, ...]
 
 
-Card = TaskCard | FactCard | LabelCard
+Card = TaskCard | SaidCard | FactCard | LabelCard
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,6 +201,7 @@ class Pack:
     name: str = ""
     label: LabelCard | None = None
     tasks: tuple[TaskCard, ...] = ()
+    said: tuple[SaidCard, ...] = ()
     facts: tuple[FactCard, ...] = ()
     arrows: tuple[int, ...] = ()
     digits: tuple[str, ...] = ()

@@ -111,7 +111,8 @@ def _course(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words
         advice.append(evening(_taught(wish)[0], words, wish.mats.arrangement))
     if "outline" in wish.parts:
         advice.append(outline_page(_taught(wish)[0], words))
-    return CoursePages(weeks, sheets, keys, tuple(advice))
+    slip = words.lines("week.slip") if wish.home and not weeks else ()
+    return CoursePages(weeks, sheets, keys, tuple(advice), slip)
 
 
 def _exchange_cards(needed: Pieces, words: Words) -> tuple[ExchangeCard, ...]:

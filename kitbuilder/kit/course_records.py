@@ -83,7 +83,7 @@ class Worksheet:
 class Advice:
     """A page of words: its kind names it, and ``reader`` says who gets a copy."""
 
-    kind: Literal["onward", "differently", "evening", "outline", "slip"]
+    kind: Literal["onward", "differently", "evening", "outline"]
     blocks: tuple["Block", ...]
     reader: Reader = "adult"
     when: When = "later"
@@ -91,9 +91,10 @@ class Advice:
 
 @dataclass(frozen=True, slots=True)
 class CoursePages:
-    """All pages that a course brings into a kit."""
+    """All pages that a course brings into a kit; ``slip`` has the lines of one for the teacher."""
 
     weeks: tuple[WeekPage, ...] = ()
     worksheets: tuple[Worksheet, ...] = ()
     keys: tuple[Worksheet, ...] = ()
     advice: tuple[Advice, ...] = ()
+    slip: tuple[str, ...] = ()

@@ -12,6 +12,7 @@ from kitbuilder.kit.scenes import scenes, short_scene
 from kitbuilder.kit.script import Taught, taught
 from kitbuilder.number import PLACES, Sum, digits
 from kitbuilder.number.choice.patterns import pattern
+from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.steps import Act, Step, short_place, steps
 from kitbuilder.number.written import columns_after
 
@@ -89,7 +90,7 @@ def _writing(sum_: Sum, words: Words, arrangement: Arrangement) -> tuple[Block, 
 
 def _going_on(words: Words) -> tuple[Block, ...]:
     blocks: list[Block] = [Say("heading", words("guide.on"))]
-    for key in ("pieces", "both", "written", "later"):
+    for key in (*STAGES, "later"):
         blocks.append(Say("under", words(f"guide.on_{key}")))
         blocks += (Say("step", line, "–") for line in words.lines(f"guide.on_{key}_lines"))
     return tuple(blocks)

@@ -84,9 +84,27 @@ def lay_out(
     )
     if kit.course.weeks:
         body = tuple(_timed(sheet) for sheet in body)
+    body = tuple(_handed_out(body, kit, cutting, style))
     single = cutting.kits == 1  # else the print run says what to print
     cover = cover_sheets(kit, body, style, listed=single)
     return LaidOut((*cover, *body), plan, mats, cut)
+
+
+def _handed_out(body: Iterable[Sheet], kit: Kit, cutting: CutWish, style: Style) -> Iterator[Sheet]:
+    """Yield ``body`` with copies of what each bag takes home, or each child gets.
+
+    Where pages to read are all that was asked for, every child gets one of each.
+    """
+    ends = [len(guide_sheets(SheetKind.GUIDE, kit.guide[:k], style)) for k in (1, 2)]
+    only_read = not (kit.pieces.value or kit.mats or kit.packs)
+    for sheet in body:
+        lesson = sheet.kind == SheetKind.GUIDE and ends[0] < sheet.number <= ends[1]
+        if only_read and sheet.kind in (SheetKind.GUIDE, SheetKind.DIFFERENTLY):
+            yield replace(sheet, copies=cutting.readers)
+        elif cutting.home and (lesson or sheet.kind == SheetKind.ANSWERS):
+            yield replace(sheet, copies=cutting.kits)
+        else:
+            yield sheet
 
 
 def _for_progress(kit: Kit, cutting: CutWish, style: Style) -> tuple[Sheet, ...]:

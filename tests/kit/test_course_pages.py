@@ -15,6 +15,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.formats.plan_csv import plan_table
 from kitbuilder.kit.contents import KitWish, contents
 from kitbuilder.kit.course_pages import about_said, week_pages, worksheets
+from kitbuilder.kit.lessons import guide
 from kitbuilder.kit.onward import onward, reach_said
 from kitbuilder.kit.plan_words import plan_sums
 from kitbuilder.kit.records import Say
@@ -192,6 +193,59 @@ def test_guide_plan_and_worksheets_name_one_order(language: str) -> None:
     said = ", ".join(day.stages for day in week.days)
     met = sorted(names, key=lambda name: said.index(name))
     assert met == names
+    told = [b.text for b in guide(LESSONS, words)[0] if isinstance(b, Say) and b.style == "under"]
+    for number, (name, heading) in enumerate(zip(names, told, strict=False), 1):
+        assert heading.lower().startswith(f"{number}. {name}")
     sheet = worksheets(plan(PlanWish(Span(1))).tasks, words, daily=False)[0][0]
     assert list(sheet.words.stages) == names
     assert plan_sums(plan(PlanWish(Span(1))).tasks) == READY_WEEK
+
+
+def copies_of(folder: Path) -> dict[str, list[int]]:
+    found: dict[str, list[int]] = {}
+    for _, kind, copies in kinds_of(folder):
+        found.setdefault(kind, []).append(copies)
+    return found
+
+
+def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
+    # 29 children, one kit each: of the guide's four pages the lesson goes into every bag, and so
+    # do the answers; four slips a page are eight pages for 29 children.
+    args = ("kit", "--children", "29", "--home", "--out", str(tmp_path))
+    result = run(*args)
+    assert result.exit_code == 0, result.stderr
+    found = copies_of(tmp_path)
+    assert sorted(found["guide"]) == [1, 1, 1, 29]
+    assert set(found["answers"]) == {29} and found["slip"] == [8]
+    assert sum(found["labels"]) == len(found["labels"]) == 4  # eight a sheet
+    run_page = PdfReader(tmp_path / "kit.pdf").pages[0].extract_text()
+    total = sum(sum(copies) for copies in found.values())
+    record = json.loads((tmp_path / "kit.json").read_text())["estimate"]
+    assert record["card_sheets"] + record["paper_sheets"] == total
+    assert f"{record['paper_sheets']}" in run_page
+    assert run(*args[:3], "--out", str(tmp_path / "b")).exit_code == 0
+    plain = copies_of(tmp_path / "b")
+    assert set(plain["guide"]) == set(plain["answers"]) == {1} and "slip" not in plain
+
+
+@pytest.mark.parametrize("part", ["guide", "progress", "week"])
+def test_pages_to_read_alone_are_printed_for_every_child(part: str, tmp_path: Path) -> None:
+    args = ("kit", "--only", part, "--children", "29", "--out", str(tmp_path))
+    assert run(*args).exit_code == 0
+    named = {
+        "guide": ("guide", "differently"),
+        "progress": ("progress",),
+        "week": ("week", "worksheet"),
+    }
+    found = copies_of(tmp_path)
+    for kind in named[part]:
+        assert set(found[kind]) == {29}
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_pages_for_adults_are_one_page_each(language: str, paper: str, tmp_path: Path) -> None:
+    args = ("kit", "--only", "evening,outline", "--words", language, "--paper", paper)
+    assert run(*args, "--out", str(tmp_path)).exit_code == 0
+    kinds = [kind for _, kind, _ in kinds_of(tmp_path)]
+    assert kinds.count("evening") == kinds.count("outline") == 1

@@ -39,10 +39,10 @@ def test_steps_are_numbered_from_one() -> None:
 
 
 def test_what_to_do_when_it_goes_well_is_told_for_each_stage() -> None:
-    # Pieces, both, written, and later in the year, each with what its words hold.
+    # Pieces, both, drawn, written, and later in the year, each with what its words hold.
     said = [block for block in guide((Sum(71, 48),), WORDS)[0] if isinstance(block, Say)]
     on = said[next(k for k, one in enumerate(said) if one.text == WORDS("guide.on")) :]
-    stages = ("pieces", "both", "written", "later")
+    stages = ("pieces", "both", "drawn", "written", "later")
     expected = ["heading"]
     for stage in stages:
         expected += ["under", *("step" for _ in WORDS.lines(f"guide.on_{stage}_lines"))]

@@ -126,7 +126,12 @@ def _face(card: Card, rect: Rect, way: Halved, style: Style) -> Item:
     return Item(KINDS[type(card).__name__], rect, card_face(card, ink, style))
 
 
-KINDS = {"TaskCard": "task_card", "FactCard": "fact_card", "LabelCard": "label_card"}
+KINDS = {
+    "TaskCard": "task_card",
+    "SaidCard": "said_card",
+    "FactCard": "fact_card",
+    "LabelCard": "label_card",
+}
 """What each kind of card is called on a sheet."""
 
 

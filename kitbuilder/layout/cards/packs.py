@@ -12,6 +12,8 @@ from kitbuilder.layout.cards.halving import Halved
 from kitbuilder.layout.cards.small_cards import arrow_sheets, digit_sheets, record_sheet
 from kitbuilder.layout.model import Sheet, SheetKind
 
+Ways = tuple[Halved | None, Halved | None, Halved | None]
+
 
 def pack_sheets(
     packs: Sequence[Pack], wishes: CardWishes, style: Style, slack: float = 0.0
@@ -38,13 +40,12 @@ def pack_sheets(
     yield from sorted(others, key=lambda sheet: sheet.kind == SheetKind.ANSWERS)
 
 
-def _ways(
-    packs: Sequence[Pack], wishes: CardWishes, style: Style, slack: float
-) -> tuple[Halved | None, Halved | None]:
-    """Return how sheets are halved for task cards (with labels) and for small facts."""
+def _ways(packs: Sequence[Pack], wishes: CardWishes, style: Style, slack: float) -> Ways:
+    """Return how sheets are halved for task cards (with labels), small facts and stories."""
     tasks = [card for pack in packs for card in pack.tasks]
     labels = [pack.label for pack in packs if pack.label]
     facts = [card for pack in packs[:1] for card in pack.facts]
+    said = [card for pack in packs for card in pack.said]
     tall = bool(tasks) and all(card.stage == "written" for card in tasks)
     backs = wishes.backs
     main: list[Card] = [*labels, *tasks]
@@ -52,6 +53,7 @@ def _ways(
         return (
             halved(main, style, backs, slack, tall_first=tall) if main else None,
             halved(facts, style, backs, slack) if facts else None,
+            halved(said, style, "separate") if said else None,
         )
     except RefusedError:
         _check_labels(labels, style, backs, slack)
@@ -72,9 +74,7 @@ def _check_labels(labels: Sequence[LabelCard], style: Style, backs: Backs, slack
         raise NameTooWideError(wide.name, style.paper.name)
 
 
-def _sheets(
-    pack: Pack, ways: tuple[Halved | None, Halved | None], wishes: CardWishes, style: Style
-) -> Iterator[Sheet]:
+def _sheets(pack: Pack, ways: Ways, wishes: CardWishes, style: Style) -> Iterator[Sheet]:
     backs = wishes.backs
     if ways[0] and pack.tasks:
         each = len(ways[0].places) // (2 if backs == "fold" else 1)
@@ -83,6 +83,8 @@ def _sheets(
         yield from deal(SheetKind.TASK_CARDS, (*labels, *pack.tasks), ways[0], style, backs)
     if ways[1]:
         yield from deal(SheetKind.FACT_CARDS, pack.facts, ways[1], style, backs)
+    if ways[2]:
+        yield from deal(SheetKind.STORY_CARDS, pack.said, ways[2], style, "separate")
     yield from arrow_sheets(pack.arrows, style)
     yield from digit_sheets(pack.digits, style)
     if pack.record:

@@ -8,7 +8,7 @@ from kitbuilder.kit.course_records import CoursePages, Reader
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.guide_pages import guide_sheets
-from kitbuilder.layout.pages.week_sheets import week_sheets
+from kitbuilder.layout.pages.week_sheets import slip_sheet, week_sheets
 from kitbuilder.layout.pages.worksheet_pages import worksheet_sheets
 
 
@@ -16,7 +16,11 @@ def course_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterat
     """Yield weeks and worksheets, a copy for each child, then the keys, one for the adult."""
     for sheet in (*week_sheets(course.weeks, style), *worksheet_sheets(course.worksheets, style)):
         yield replace(sheet, copies=copies(cutting, "child"))
-    yield from worksheet_sheets(course.keys, style)
+    for sheet in worksheet_sheets(course.keys, style):
+        yield replace(sheet, copies=copies(cutting, "kit" if cutting.home else "adult"))
+    if course.slip:
+        sheet, each = slip_sheet(course.slip, style)
+        yield replace(sheet, copies=-(-cutting.readers // each))
 
 
 def advice_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterator[Sheet]:

@@ -27,6 +27,9 @@ _PAD = 3.0
 _NAME = 0.19
 # Between days and inside them, in mm; the share of the width for a day's name.
 
+SLIPS = 4
+"""Slips for the teacher on one page, at most."""
+
 MOST_SUMS = 3
 """Sums in one row of a day."""
 
@@ -141,6 +144,23 @@ def _foot(week: WeekPage, area: Rect, style: Style) -> list[Item]:
         items.append(Item("write_line", Rect(area.x, y + 3, area.width, 0.2), WriteLine(True)))
         items += _slip(week.slip, Rect(area.x, y + 6, area.width, 1), style)
     return items
+
+
+def slip_sheet(lines: tuple[str, ...], style: Style) -> tuple[Sheet, int]:
+    """Return a page of slips for the teacher, one below the other to be cut, and how many."""
+    page = Page.upright(style.paper)
+    area = page.inside.inset(ADULT_INSET)
+    one = list(_slip(lines, Rect(area.x, 0, area.width, 1), style))
+    high = max(item.rect.bottom for item in one) + 8.0
+    each = max(1, min(SLIPS, int(area.height / high)))
+    items: list[Item] = []
+    for number in range(each):
+        down = area.y + number * area.height / each
+        items += [Item(i.what, i.rect.moved(0, down), i.content) for i in one]
+        if number:
+            line = Rect(area.x, down - 4.0, area.width, 0.2)
+            items.append(Item("write_line", line, WriteLine(dashed=True)))
+    return Sheet(SheetKind.SLIP, 1, "paper", page.width, page.height, tuple(items)), each
 
 
 def _slip(lines: tuple[str, ...], at: Rect, style: Style) -> Iterator[Item]:

@@ -1,0 +1,83 @@
+"""Sums in words: every story, with any sum that suits it, is plain and right."""
+
+import re
+from random import Random
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.kit.stories import RANGES, STORY_KINDS, fitting, stories, story
+from kitbuilder.number import Sum
+
+GRAMMAR = {
+    "en": {
+        "take": r"The [a-z ]+ has W [a-z]+\. Of these, P are [a-z ]+\. How many are left\?",
+        "missing": r"The [a-z ]+ had W [a-z]+\. Some were ([a-z ]+); R are left\. "
+        r"How many were \1\?",
+        "difference": r"The ([a-z ]+) has W [a-z]+; the [a-z ]+ has P\. "
+        r"How many more does the \1 have\?",
+    },
+    "es": {
+        "take": r"En (?:el|la) [a-z ]+ hay W ([a-zñ]+)\. Se [a-zí]+n P\. ¿Cuánt(?:o|a)s quedan\?",
+        "missing": r"En (?:el|la) [a-zó ]+ había W ([a-zñ]+)\. Quedan R\. ¿Cuánt(?:o|a)s faltan\?",
+        "difference": r"En ((?:el|la) [a-zó ]+) hay W ([a-zñ]+); en (?:el|la) [a-z ]+, P\. "
+        r"¿Cuánt(?:o|a)s \2 más hay en \1\?",
+    },
+}
+"""The form of each kind in each language, with W, P and R for whole, part and rest."""
+
+FEMININE = ("semillas", "sillas", "cartas", "manzanas")
+
+
+def sums(about: str) -> list[Sum]:
+    random, (low, high) = Random(about), RANGES[about]
+    found: list[Sum] = []
+    while len(found) < 200:
+        whole = random.randint(low, high)
+        part = random.randint(2, whole - 2)
+        found.append(Sum(whole, part))
+    return found
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_twenty_four_stories_with_two_hundred_sums_each(language: str) -> None:
+    words = designs.words(language)
+    forms = GRAMMAR[language[:2]]
+    seen = set()
+    for about in RANGES:
+        for kind in STORY_KINDS:
+            for sum_ in sums(about):
+                made = story(sum_, kind, about, words)
+                held = {"W": sum_.whole, "P": sum_.part, "R": sum_.rest}
+                form = forms[kind]
+                for letter, number in held.items():
+                    form = re.sub(rf"\b{letter}\b", str(number), form)
+                assert re.fullmatch(form.replace("[a-z ]", "[a-zó ]"), made.text), made.text
+                # The unknown is not told, and what is told leads to it alone.
+                told = [int(n) for n in re.findall(r"\d+", made.text)]
+                assert made.answer not in told or made.answer in (sum_.part, sum_.rest)
+                assert sorted([*told, made.answer]) == sorted(held.values())
+                assert made.written.count("□") == 1
+            seen.add(re.sub(r"\d+", "#", made.text))
+            if language == "es":
+                things = re.findall(r"\d+ (\w+s)\b", made.text)[0]
+                asked = "Cuántas" if things in FEMININE else "Cuántos"
+                assert asked in made.text, made.text
+    assert len(seen) == 24
+
+
+def test_only_numbers_that_fit_are_told() -> None:
+    assert fitting(Sum(634, 258)) == (
+        "books", "seeds", "buttons", "tiles", "letters", "eggs", "apples",
+    )  # fmt: skip
+    assert "chairs" in fitting(Sum(43, 17)) and "tiles" not in fitting(Sum(43, 17))
+    assert fitting(Sum(43, 42)) == fitting(Sum(43, 1)) == ()  # one is no plural
+    with pytest.raises(ValueError, match="does not fit chairs"):
+        story(Sum(634, 258), "take", "chairs", designs.words())
+
+
+def test_kinds_and_contents_come_in_turn() -> None:
+    made = stories((Sum(43, 17), Sum(52, 24), Sum(61, 34), Sum(43, 42)), designs.words())
+    assert [one.kind for one in made] == list(STORY_KINDS)
+    assert made[1].written == "52 − □ = 28" and made[1].answer == 24
+    assert len({one.text.split()[1] for one in made}) == 3
