@@ -19,7 +19,6 @@ from click.testing import CliRunner
 from fuzz_cases import Case, Maker
 
 from kitbuilder.cli import main
-from kitbuilder.cli.plain import plain
 from kitbuilder.design import load as designs
 from kitbuilder.design.load import Look, Paper
 from kitbuilder.errors import RefusedError
@@ -117,7 +116,7 @@ def read_faults(seed: int) -> list[str]:
         READERS[name](maker)
         found = []
     except RefusedError as error:
-        found = sentence_faults(f"{plain(str(error))}\n")
+        found = sentence_faults(f"{error}\n")
     except Exception:
         found = [traceback.format_exc()]
     if time.process_time() - start > LONGEST:

@@ -11,8 +11,8 @@ from click.testing import CliRunner, Result
 from fuzz import sentence_faults
 
 from kitbuilder.cli import main
-from kitbuilder.cli.plain import plain
 from kitbuilder.design.metrics import missing
+from kitbuilder.design.saying import seen
 from kitbuilder.formats.textfile import LARGEST_FILE
 
 ROOT = Path(__file__).parent.parent
@@ -72,7 +72,7 @@ def test_hidden_letters_are_refused_wherever_they_stand(letter: str, tmp_path: P
 
 
 def test_what_is_said_of_names_gives_the_terminal_no_orders() -> None:
-    assert plain("a\x1b[31m\n\u202eb") == r"a\x1b[31m\n\u202eb"
+    assert seen("a\x1b[31m\n\u202eb") == r"a\x1b[31m\n\u202eb"
     assert "\\n" in refused("papers", "no\nfile.toml")
 
 

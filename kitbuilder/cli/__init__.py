@@ -23,7 +23,7 @@ from kitbuilder.cli.plain import fit_terminal
 from kitbuilder.cli.usage import usage_said
 from kitbuilder.cli.voice import spoken
 from kitbuilder.design.saying import say
-from kitbuilder.errors import STOPPED, RefusedError, Said, reason
+from kitbuilder.errors import RefusedError, Said, reason
 
 
 class Commands(click.Group):
@@ -47,7 +47,7 @@ class Commands(click.Group):
         except MemoryError:
             status = _refused(Said("output.no-memory"), tongue)
         except click.Abort:
-            click.echo(STOPPED, err=True)
+            click.echo(say(Said("told.stopped"), tongue), err=True)
             status = 130
         sys.exit(status if isinstance(status, int) else 0)
 

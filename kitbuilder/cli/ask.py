@@ -3,6 +3,7 @@
 import click
 
 from kitbuilder.cli.marks_said import verdict_said
+from kitbuilder.cli.voice import tell
 from kitbuilder.design.load import Words
 from kitbuilder.errors import RefusedError
 from kitbuilder.number.choice.next_sums import hand
@@ -58,6 +59,4 @@ def _typed(sum_: Sum) -> int | str | None:
         try:
             return read_answer(typed, sum_)
         except RefusedError as error:
-            from kitbuilder.cli.plain import plain
-
-            click.echo(plain(str(error)), err=True)
+            tell(error.whole, err=True)

@@ -6,8 +6,8 @@ from itertools import zip_longest
 from string import ascii_lowercase
 
 from kitbuilder.cli.answer import WIDTH, capital, twins_said
-from kitbuilder.cli.plain import plain
 from kitbuilder.design.load import Words
+from kitbuilder.design.saying import seen
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
 from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT
 from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict
@@ -74,7 +74,7 @@ def _cell(child: ChildMarks, sum_: Sum, letters: dict[str, str]) -> str:
 
 
 def _who(child: ChildMarks, marks: ClassMarks) -> str:
-    return f"{child.code} {plain(child.name)}" if marks.coded else plain(child.name)
+    return f"{child.code} {seen(child.name)}" if marks.coded else seen(child.name)
 
 
 def _child(child: ChildMarks, marks: ClassMarks, words: Words) -> Iterator[str]:

@@ -8,19 +8,6 @@ import unicodedata
 _SIGNS = {"−": "-", "–": "-", "—": "-", "×": "x", "²": "2", "‘": "'", "’": "'", "“": '"', "”": '"'}
 
 
-def plain(text: str) -> str:
-    """Return ``text`` with what is not to be seen (control, direction, unknown) escaped.
-
-    Names of files and what stands in them come back to the terminal as they are seen, and
-    never as orders to it.
-    """
-    return "".join(c if c.isprintable() or c == "\xa0" else _escaped(c) for c in text)
-
-
-def _escaped(letter: str) -> str:
-    return letter.encode("unicode_escape").decode()
-
-
 def fit_terminal() -> None:
     """Let standard output and error write near letters where theirs has no such letter."""
     codecs.register_error("kitbuilder", _nearest)

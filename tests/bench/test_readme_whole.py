@@ -35,6 +35,7 @@ def desk(tmp_path_factory: pytest.TempPathFactory) -> Path:
     (request,) = (block for block in blocks() if block.startswith("sums = ["))
     (folder / "envelope.toml").write_text(envelope, "utf-8")
     (folder / "ours.toml").write_text(request, "utf-8")
+    (folder / "answers.csv").write_text("name,sum,answer\nAda,71 - 48,37\n", "utf-8")
     (folder / "class.csv").write_text("name,sum\nAda,71 - 48\nBo,305 - 148\n", "utf-8")
     return folder
 

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import click
 import pytest
 from click.testing import CliRunner
 
@@ -53,3 +54,15 @@ def test_a_request_file_and_words_of_ones_own_set_the_language(tmp_path: Path) -
     assert spoken(["kit", "--words", str(mine)]) == "es"
     assert spoken(["kit", "--words", str(tmp_path / "none.toml")]) == "en-GB"
     assert spoken(["kit", "--words"]) == "en-GB"
+
+
+def test_a_stop_is_said_in_the_language_asked_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    def stop(*_: object, **__: object) -> None:
+        raise click.Abort
+
+    monkeypatch.setattr(main.commands["papers"], "invoke", stop)
+    done = CliRunner().invoke(main, ["papers", "--words", "es"])
+    assert (done.exit_code, done.stderr) == (
+        130,
+        "Detenido; ningún archivo queda a medio escribir.\n",
+    )
