@@ -5,6 +5,24 @@
 A pupil works every sum on paper (``tests/paper.py``, crossing out digits) with one habit or none.
 A habit is followed in every sum, or in 85 of 100. Each fact that is worked out is one out with the
 chance of a slip. Nothing here is shared with the model but the sums and the answers.
+
+Measured with 100 pupils a habit, eleven habits, and 400 right ones (three minutes); named, and the
+habit named least often; wrong names 0.1 % at most in six sums, none seen in nine and twelve; no
+right child was accused:
+
+| telling sums | slips | followed always | in 85 of 100 |
+|---|---|---|---|
+| 6 | 5 % | 98.3, least 91 | 89.0, least 52 |
+| 6 | 10 % | 96.9, least 81 | 87.7, least 56 |
+| 9 | 5 % | 99.2, least 95 | 96.4, least 80 |
+| 9 | 10 % | 98.9, least 93 | 95.9, least 81 |
+| 12 | 5 % | 99.9, least 99 | 98.8, least 93 |
+| 12 | 10 % | 99.2, least 92 | 97.1, least 85 |
+
+Asked one by one 2.9 sums on average at 5 and at 10 % slips, 93 of 100 within six. In one column
+alone, twelve sums, 5 % slips: no hand-in in the ones 100 %, in the tens 94 %; smaller from larger
+100 % in both. Of the eight published sums 73 - 58 is right most often and 507 - 49 least, as
+published, but from 63 to 76 in 100, where the pupils were from 57 to 90; 253 - 178 is too easy.
 """
 
 import sys
@@ -21,6 +39,7 @@ from kitbuilder.number import Sum
 from kitbuilder.number.choice.pool import Wish
 from kitbuilder.number.choice.telling_pack import candidates, telling_pack
 from kitbuilder.number.mistakes.asking import most_telling
+from kitbuilder.number.mistakes.habits import HABITS as MODEL
 from kitbuilder.number.mistakes.posterior import Answered
 from kitbuilder.number.mistakes.reading import Reading, Verdict, read
 
@@ -125,8 +144,41 @@ def asked(child: Child, hand: Sequence[Sum], random: Random, most: int = 12) -> 
     return len(sums), reading
 
 
+PUBLISHED = {
+    (73, 58): 90.1,
+    (317, 94): 83.0,
+    (784, 693): 82.3,
+    (156, 68): 82.3,
+    (2245, 418): 79.6,
+    (3642, 753): 76.5,
+    (253, 178): 75.9,
+    (507, 49): 56.8,
+}
+"""Shares right of 294 pupils mostly 8 to 9 (de Chiusole & Stefanutti 2013, Electronic Notes in
+Discrete Mathematics 42:41-48; the data set ``subtraction13`` of the R package ``pks`` has who was
+right, not what was written, and is in none of the registries reached)."""
+
+
+def published(pupils: int) -> None:
+    """Print the shares right in a class drawn by the model, beside the published ones."""
+    random = Random(8)
+    shares = {habit.key: habit.per_cent for habit in MODEL}
+    keys = ["", *shares]
+    weights = [100 - sum(shares.values()), *shares.values()]
+    rights = dict.fromkeys(PUBLISHED, 0)
+    for key in random.choices(keys, weights, k=pupils):
+        child = Child(key, random.choice((1.0, 0.85)), random.choice((0.02, 0.05)))
+        for whole, part in PUBLISHED:
+            rights[whole, part] += child.answer(Sum(whole, part), random) == whole - part
+    for (whole, part), share in PUBLISHED.items():
+        ours = 100 * rights[whole, part] / pupils
+        print(f"  {whole} - {part}: right {ours:.1f} %, published {share} %")
+
+
 def main(pupils: int) -> None:
     """Print every figure."""
+    print("eight sums, a class by the shares of the model")
+    published(20 * pupils)
     for count in (6, 9, 12):
         sums = telling_pack(Wish(3), count, 1)
         for slips, steady in ((0.05, 1.0), (0.1, 1.0), (0.05, 0.85), (0.1, 0.85)):

@@ -19,7 +19,7 @@ SEED = 1
 COUNT = 12
 COVERS = ("crossing-ten", "ten-and-crossing")
 
-SURE = (45, 80, 90, 97, 98, 99)
+SURE = (58, 90, 95, 97, 98, 99)
 """Of 100 simulated children with one of the mistakes, and a slip in 10 of 100 small facts, how many
 are named by a pack that tells every two apart once, twice and so on (tests/bench)."""
 
