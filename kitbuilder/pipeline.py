@@ -5,19 +5,23 @@ from dataclasses import dataclass, replace
 from itertools import chain
 from pathlib import Path
 
+from kitbuilder.design.load import Paper
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.kit.contents import KitWish, contents
+from kitbuilder.kit.class_marks import ClassMarks
 from kitbuilder.kit.records import Kit
 from kitbuilder.kit.tonight import mini_contents
 from kitbuilder.layout.assemble import LaidOut, lay_out
 from kitbuilder.layout.estimate import Estimate, estimate
 from kitbuilder.layout.mini.mini_sheets import mini_sheets
+from kitbuilder.layout.pages.marks_pages import marks_sheets
 from kitbuilder.layout.pages.print_run import run_sheets
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.units import UnitCost, unit_costs
 from kitbuilder.output.files import Bound, File, apart, bind
 from kitbuilder.output.folder import Written, write
+from kitbuilder.output.marks_record import marks_record
 from kitbuilder.output.record import pack_record, record
 from kitbuilder.output.watch import Watch, unwatched
 from kitbuilder.press.printing import Press
@@ -175,3 +179,13 @@ def compare_units(request: Request) -> tuple[UnitCost, ...]:
 
 def _making(press: Press) -> Making:
     return Making(press.sturdy, press.kerf_mm, press.slack_mm)
+
+
+def mark(
+    marks: ClassMarks, paper: Paper, press: Press, folder: Path, watch: Watch = unwatched
+) -> Written:
+    """Write the pages of a class's answers and their record into ``folder``."""
+    sheets = marks_sheets(marks, press.style(paper))
+    drawings = draw_pages(sheets, paper, press)
+    bound = bind(drawings, sheets, "marks", press, collated=False, watch=watch)
+    return write(folder, bound.files, ("marks.json", lambda files: marks_record(marks, files)))

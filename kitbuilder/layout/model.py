@@ -44,6 +44,7 @@ class SheetKind(StrEnum):
     PRINT_RUN = "print_run"
     MINI = "mini"
     LABELS = "labels"
+    MARKS = "marks"
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,9 +12,9 @@ from kitbuilder.cli.options import (
     WHOLE,
     new_file,
     out_option,
+    printing_options,
     read_input,
     where_from,
-    words_option,
 )
 from kitbuilder.cli.voice import tell
 from kitbuilder.errors import RefusedError, Said
@@ -22,6 +22,7 @@ from kitbuilder.errors import RefusedError, Said
 if TYPE_CHECKING:
     from kitbuilder.design.load import Words
     from kitbuilder.kit.class_marks import ClassMarks
+    from kitbuilder.press.printing import Printing
 
 
 @click.command()
@@ -32,7 +33,7 @@ if TYPE_CHECKING:
 @click.option(
     "--places", type=WHOLE, default=3, metavar="N", help="With --ask: places of the sums, 2 to 4."
 )
-@words_option
+@printing_options("paper", "margin", "printer", "look", "words")
 @out_option("marks")
 def marks(
     answers: str | None,
@@ -40,7 +41,7 @@ def marks(
     following: str | None,
     asking: bool,
     places: int,
-    words: "Words",
+    printing: "Printing",
     out: Path,
 ) -> None:
     """Say what went wrong, child by child, from a table of answers; - is standard input.
@@ -48,8 +49,9 @@ def marks(
     The table has the heads name,sum,answer, or the sums in its first line and then a line a
     child. Nothing is kept but the files that are named here, which only you may read.
     """
+    press = printing.press()
     if asking:
-        _ask(answers, places, words)
+        _ask(answers, places, press.words)
         return
     if answers is None:
         raise RefusedError("marks.no-table", field="answers")
@@ -59,8 +61,8 @@ def marks(
 
     papers = read_answers(read_input(answers, LARGEST_ANSWERS), where_from(answers))
     read = class_marks([(paper.name, paper.cells) for paper in papers], codes)
-    click.echo(marks_text(read, words))
-    _write(read, out)
+    click.echo(marks_text(read, press.words))
+    _write(read, printing, out)
     if following is not None:
         _write_next(read, following)
 
@@ -75,15 +77,13 @@ def _ask(answers: str | None, places: int, words: "Words") -> None:
     ask(places, words)
 
 
-def _write(read: "ClassMarks", out: Path) -> None:
-    from functools import partial
-
+def _write(read: "ClassMarks", printing: "Printing", out: Path) -> None:
     from kitbuilder.cli.outcome import found_there, wrote
-    from kitbuilder.output.folder import write
-    from kitbuilder.output.marks_record import marks_record
+    from kitbuilder.cli.progress import progress
+    from kitbuilder.pipeline import mark
 
     with private():
-        written = write(out, [], ("marks.json", partial(marks_record, read)))
+        written = mark(read, printing.fitted(), printing.press(), out, progress)
     for line in found_there(written):
         tell(line, err=True)
     tell(wrote(written.files), err=True)

@@ -89,6 +89,8 @@ def mat_frame(
     most = _Most.of(scenes)
     for gap in TEN_GAPS:
         unit = min(MOST_UNIT * style.look.type_mm.adult / 3.9, most.unit(width, gap, style))
+        if unit < least:
+            continue
         frame = most.frame(unit, gap, width, style)
         if frame.height > high and unit:
             fixed = most.frame(0.0, gap, width, style).height

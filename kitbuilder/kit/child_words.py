@@ -1,0 +1,94 @@
+"""What a child's page says, in words: whose it is, what happened, what to ask, what comes next."""
+
+from dataclasses import dataclass
+
+from kitbuilder.design.load import Words
+from kitbuilder.kit.class_marks import Cell, ChildMarks
+from kitbuilder.number import PLACES, Sum
+from kitbuilder.number.mistakes.reading import Fit, Verdict
+from kitbuilder.number.mistakes.why import why
+
+
+@dataclass(frozen=True, slots=True)
+class ChildWords:
+    """The sentences of one child's page, and the wrong sum it shows.
+
+    ``key`` is the mistake's, empty where none is known; ``watch`` is said quietly below.
+    """
+
+    name: str
+    title: str
+    note: str
+    lead: str
+    wrote: str
+    shown: Sum
+    answer: int
+    key: str
+    mistake: str
+    happened: str
+    ask: str
+    asks: tuple[str, ...]
+    watch: tuple[str, ...]
+    pieces: str
+    next: str
+    tick: str
+    end: str
+
+
+def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWords | None:
+    """Return the words of a child's page, None where no answer of the child is wrong."""
+    shown = child.shown_sum()
+    if shown is None or shown.answer is None:
+        return None
+    name = child.code if coded else child.name
+    key, place = _mistake(child, shown)
+    asks: tuple[str, ...] = (words("mistakes.first"),)
+    if key:
+        asks += (words(f"mistake.{key}.asks", whole=shown.sum.whole),)
+        mistake = words(f"mistake.{key}.name")
+        if place is not None and key != "slip":
+            mistake = words("why.here", name=mistake, place=words(f"place.{PLACES[place]}"))
+        at = words(f"place.{PLACES[place or 0]}")
+        happened = words(f"mistakes.{key}.happened", place=at)
+    else:
+        mistake = words("child_page.unknown")
+        happened = words("child_page.unknown_happened")
+    again = sum(read.fit is Fit.HABIT for read in child.reading.reads)
+    right, count = child.reading.right, len(child.reading.reads)
+    lead = words("child_page.lead", name=name, right=right, count=count)
+    if child.reading.verdict is Verdict.HABIT:
+        lead = f"{lead} {words('child_page.again', times=again)}"
+    return ChildWords(
+        name=name,
+        title=words("child_page.title", name=name),
+        note=words("child_page.note"),
+        lead=lead,
+        wrote=words("child_page.wrote", name=name),
+        shown=shown.sum,
+        answer=shown.answer,
+        key=key,
+        mistake=mistake[:1].upper() + mistake[1:],
+        happened=happened,
+        ask=words("child_page.ask"),
+        asks=asks,
+        watch=(words("child_page.watch"),) if child.reading.verdict is Verdict.MORE else (),
+        pieces=words("child_page.pieces"),
+        next=words("child_page.next"),
+        tick=words("child_page.tick"),
+        end=words("child_page.end"),
+    )
+
+
+def _mistake(child: ChildMarks, shown: Cell) -> tuple[str, int | None]:
+    """Return the mistake that the shown sum speaks for, and its column; empty if none is known."""
+    reading = child.reading
+    if reading.verdict is Verdict.HABIT:
+        named = next(likely for likely in reading.habits if likely.key == reading.named[0])
+        return named.key, named.place
+    if shown.answer is None or reading.verdict is Verdict.UNKNOWN:
+        return "", None
+    causes = why(shown.sum, shown.answer)
+    if reading.verdict is Verdict.SLIPS:
+        small = [c for c in causes if c.key in ("slip", "order")]
+        causes = tuple(small) or causes
+    return (causes[0].key, causes[0].place) if causes else ("", None)

@@ -1,0 +1,273 @@
+"""The page of one child: what was written, what to ask, the same sum with pieces, and what next."""
+
+from dataclasses import replace
+
+from kitbuilder.design.style import Style
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit.child_words import ChildWords
+from kitbuilder.kit.class_marks import ChildMarks
+from kitbuilder.kit.moments import Mat, taking
+from kitbuilder.kit.script import LessonStep, script
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.parts.block import EMPTY, Block, row, shared, stack
+from kitbuilder.layout.parts.child_sum import written
+from kitbuilder.layout.parts.contents import Panel
+from kitbuilder.layout.parts.furniture import (
+    Foot,
+    Heading,
+    foot,
+    header,
+    labelled,
+    pictogram,
+    rule,
+    step_heading,
+)
+from kitbuilder.layout.parts.mat_frame import MatFrame, mat_frame
+from kitbuilder.layout.parts.mat_picture import mat_picture
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
+from kitbuilder.layout.parts.speech import speech
+from kitbuilder.layout.parts.words import fitted, line, lines
+from kitbuilder.number import Sum
+from kitbuilder.number.steps import Act, steps
+
+PICTOGRAMS = {
+    "turned": "turned",
+    "turned-lowered": "turned",
+    "not-lowered": "not-lowered",
+    "handed-no-fetch": "not-lowered",
+    "empty-not-lowered": "not-lowered",
+    "from-leftmost": "not-lowered",
+    "slip": "slip",
+    "order": "order",
+    "added": "push",
+    "zero-when-short": "zero",
+    "top-not-brought": "left",
+    "n-minus-0": "zero",
+    "": "left",
+}
+"""The pictogram of each mistake; those at a zero have the half-filled zero."""
+
+LEAST_ONE, SMALLEST_ONE = 1.9, 1.4
+"""The least width in mm of a one in a page's pictures, and that of the fullest sums."""
+
+_GAP, _PAD, _MOST_HIGH = 3.0, 4.0, 92.0
+_GROWN = (1.6, 1.2, 0.8)
+# How much larger the digits of the next sums are on a page of their own, as room allows.
+
+
+def pictogram_of(key: str) -> str:
+    """Return the pictogram of the mistake ``key``, or of none known."""
+    return PICTOGRAMS.get(key, "zero")
+
+
+def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) -> list[Sheet]:
+    """Return the page of ``child``, which has a wrong sum to show; a second for large pictures.
+
+    ``first`` is its number among those of its kind.
+    """
+    area = SheetArea.upright(style.paper)
+    heading = Heading("left", said.title, ("adult", "child"), said.note)
+    items, top = header(heading, area, style)
+    body = area.body(top)
+    lead = lines(said.lead, settings(style.look).text, body.width)
+    wrote = _wrote(said, body.width, style)
+    tasks = _next(child.next.practice, said, body.width, style)
+    head = _heading(said.pieces, style)
+    room = body.height - lead.height - wrote.height - head.height - 4 * _GAP
+    pictures = _pictures(said.shown, body.width, room, tasks.height + 3 * _GAP, style)
+    middle = [stack((head, pictures[0]), 1.6), *pictures[1:]] if pictures else []
+    above = sum(block.height + _GAP for block in (lead, wrote, *middle))
+    if above + _GAP + tasks.height > body.height:  # on a page of its own
+        large = (_next(child.next.practice, said, body.width, style, grows) for grows in _GROWN)
+        tasks = next((b for b in large if b.height <= body.height), tasks)
+    ending = [rule(body.width), tasks] if tasks.height else []
+    sheets: list[Sheet] = []
+    left = [lead, wrote, *middle, *ending]
+    while left:
+        taken = _fitting(left, body.height)
+        placed = shared(left[:taken], body, _GAP).items
+        left = [b for k, b in enumerate(left[taken:]) if k or b.height > 1]  # no line on top
+        sheets.append(
+            Sheet(
+                SheetKind.MARKS,
+                first + len(sheets),
+                "paper",
+                area.page.width,
+                area.page.height,
+                (*items, *placed, *foot(Foot(), area, style)),
+                section=said.name,
+            )
+        )
+    return sheets
+
+
+def _fitting(blocks: list[Block], high: float) -> int:
+    """Return how many of ``blocks`` one page takes; a line before the last stays with it."""
+    used, count = 0.0, 0
+    for block in blocks:
+        need = block.height + (_GAP if count else 0.0)
+        if count and used + need > high + 1e-6:
+            break
+        used, count = used + need, count + 1
+    if count < len(blocks) and count > 1 and blocks[count - 1].height < 1:
+        count -= 1
+    return count
+
+
+def _heading(text: str, style: Style) -> Block:
+    return line(text, settings(style.look).heading)
+
+
+def _wrote(said: ChildWords, width: float, style: Style) -> Block:
+    """Return the child's own sum in a frame, and beside it the mistake and what to ask."""
+    sets = settings(style.look)
+    across = 0.32 * width
+    name = labelled(pictogram("child", 7.8), said.wrote, sets.text)
+    if name.width > across - 2 * _PAD:
+        name = lines(said.wrote, sets.text, across - 2 * _PAD)
+    digits = Setting(sets.child.size, 1.2 * sets.child.size)
+    sum_ = written(said.shown, digits, said.answer)
+    inner = across - 2 * _PAD
+    block = stack((name, Block(sum_.at((inner - sum_.width) / 2, 0), inner, sum_.height)), _GAP)
+    beside = width - across - GUTTER
+    told = [_mistake(said, beside, style)]
+    told.append(lines(said.happened, sets.text, beside))
+    told.append(_heading(said.ask, style))
+    told += [speech("adult", text, beside, style) for text in said.asks]
+    told += [lines(text, sets.text.quiet(), beside) for text in said.watch]
+    right = stack(told, 1.8)
+    high = max(block.height + 2 * _PAD, right.height)
+    frame = Item("panel", Rect(0, 0, across, high), Panel("tint", "zone", 2.2))
+    inside = block.at(_PAD, _PAD + (high - 2 * _PAD - block.height) / 2)
+    return Block((frame, *inside, *right.at(across + GUTTER, 0)), width, high)
+
+
+def _mistake(said: ChildWords, width: float, style: Style) -> Block:
+    setting = settings(style.look).heading
+    side = 8.0
+    name = fitted(said.mistake, setting, width - side - 3, 0.84 * setting.size)
+    high = max(side, name.height)
+    picture = pictogram(pictogram_of(said.key), side)
+    return Block(
+        (*picture.at(0, (high - side) / 2), *name.at(side + 3, (high - name.height) / 2)),
+        width,
+        high,
+    )
+
+
+def _pictures(
+    sum_: Sum, width: float, room: float, below: float, style: Style
+) -> tuple[Block, ...]:
+    """Return rows of pictures of the sum with pieces, from the first look to what is left.
+
+    Four in a row over what stands ``below`` where the ones are large enough, else two in a row,
+    two rows in the ``room``. None where there is no piece for a thousand.
+    """
+    if sum_.places > 3:
+        return ()
+    shown = _steps(sum_, style)
+    scenes = [step.scene for step in shown]
+    for across, rows, free, least in (
+        (4, 1, room - below, LEAST_ONE),
+        (4, 1, room - below, SMALLEST_ONE),
+        (2, 2, room, LEAST_ONE),
+        (2, 2, room, SMALLEST_ONE),
+        (2, 2, room, 1.1),
+        (1, 1, room, SMALLEST_ONE),
+    ):
+        if across == 4 and len(shown) > 4:
+            continue
+        each = (width - GUTTER * (across - 1)) / across
+        try:
+            heads = max(step_heading(9, step.title, each, style).height for step in shown)
+        except RefusedError:  # a word of a heading is wider than so narrow a picture
+            continue
+        high = (free - _GAP * (rows - 1)) / rows - heads - 1
+        frame = mat_frame(scenes, each, style, high=min(high, _MOST_HIGH), least=least)
+        if frame is not None:
+            return _rows(shown, across, frame, each, style)
+    return ()
+
+
+def _steps(sum_: Sum, style: Style) -> tuple[LessonStep, ...]:
+    """Return the steps shown: the first look, what is exchanged and taken out, what is left.
+
+    What is taken out in a row is one picture.
+    """
+    done = steps(sum_)
+    mat = Mat.of(sum_, "two", style.words)
+    found = list(script(sum_, style.words))
+    read = next(k for k, step in enumerate(found) if step.title == style.words("script.read"))
+    looks = [k for k in range(1, read) if _looks(found[k])]
+    kept = [step for k, step in enumerate(found[: read + 1]) if k and k not in looks[1:]]
+    first = next(k for k, step in enumerate(done) if step.act is Act.TAKE)
+    takes = [k for k, step in enumerate(done) if step.act is Act.TAKE]
+    if takes == list(range(first, first + len(takes))) and len(takes) > 1:
+        scene = taking(done[first - 1], [done[k] for k in takes], mat)
+        scene = replace(scene, moves=tuple(replace(move, order=0) for move in scene.moves))
+        title = style.words("script.take", count=sum_.part)
+        at = next(k for k, step in enumerate(kept) if not _looks(step) and _takes(step))
+        kept = [*kept[:at], LessonStep(title, scene, "", ()), kept[-1]]
+    return tuple(kept[1:] if len(kept) > 4 else kept)
+
+
+def _looks(step: LessonStep) -> bool:
+    return any(move.asks for move in step.scene.moves)
+
+
+def _takes(step: LessonStep) -> bool:
+    return any(move.source[0] != move.target[0] for move in step.scene.moves)
+
+
+def _rows(
+    shown: tuple[LessonStep, ...], across: int, frame: MatFrame, each: float, style: Style
+) -> tuple[Block, ...]:
+    rows = []
+    for start in range(0, len(shown), across):
+        some = shown[start : start + across]
+        heads = [step_heading(start + k + 1, s.title, each, style) for k, s in enumerate(some)]
+        high = max(head.height for head in heads)
+        cells = []
+        for head, step in zip(heads, some, strict=True):
+            picture = mat_picture(step.scene, frame, style)
+            items = (*head.items, *picture.at(0, high + 1))
+            cells.append(Block(items, each, high + 1 + picture.height))
+        rows.append(row(cells, GUTTER))
+    return tuple(rows)
+
+
+def _next(
+    sums: tuple[Sum, ...], said: ChildWords, width: float, style: Style, grows: float = 0.0
+) -> Block:
+    """Return the next sums in frames with room to write, each with a box to tick.
+
+    They stand in one row; where there is room three in a row, their digits grown ``grows`` times.
+    """
+    if not sums:
+        return EMPTY
+    sets = settings(style.look)
+    title = _heading(said.next, style)
+    note = line(said.tick, sets.least)
+    heading = Block(
+        (*title.items, *note.at(width - note.width, title.height - note.height)),
+        width,
+        title.height,
+    )
+    if title.width + 4 + note.width > width:
+        heading = title
+    count = 3 if grows else len(sums)
+    each = (width - GUTTER * (count - 1)) / count
+    places = max(sum_.places for sum_ in sums)
+    most = (grows or 0.95) * sets.child.size
+    size = min(most, (each - 4) / (places + 1) / 0.98)
+    boxes = []
+    for sum_ in sums:
+        digits = written(sum_, Setting(size, 1.2 * size))
+        high = digits.height + (20 if grows else 10)
+        frame = Item("panel", Rect(0, 0, each, high), Panel("none", "zone", 2.2))
+        tick = Item("tick_box", Rect(2.4, high - 5.6, 3.2, 3.2), Panel(line="write", radius=0.6))
+        inside = digits.at((each - digits.width) / 2, 2)
+        boxes.append(Block((frame, tick, *inside), each, high))
+    rows = [row(boxes[k : k + count], GUTTER) for k in range(0, len(boxes), count)]
+    return stack((heading, *rows, lines(said.end, sets.text, width)), GUTTER if grows else 2.0)

@@ -1,0 +1,100 @@
+"""The pages of a class's answers: nothing overlaps, every child with a wrong answer has a page."""
+
+import pytest
+from guards import small_type, words_apart, words_in_boxes, words_inside
+
+from kitbuilder.design import load as designs
+from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.kit.child_words import child_words
+from kitbuilder.kit.class_marks import Cell, ClassMarks, class_marks
+from kitbuilder.layout.pages.marks_pages import marks_sheets
+from kitbuilder.layout.parts.contents import Line, Panel
+from kitbuilder.number import Sum
+from kitbuilder.press.printing import Press, fitted_paper
+
+SUMS = [(61, 34), (80, 36), (72, 45), (305, 148), (402, 156), (531, 274)]
+ANSWERS: dict[str, list[int | None]] = {
+    "Ada": [27, 44, 27, 257, 346, 257],
+    "Ben": [27, 44, 27, 157, 246, 257],
+    "Celia": [33, 56, 33, 243, 354, 343],
+    "Davit": [27, 34, 27, 157, 246, 257],
+    "Goran": [72, 44, 27, 157, 246, 257],
+    "Kofi": [27, 44, 27, 157, 346, None],
+    "Lena-Maria Castellanos": [11, 2, 99, 5, 700, 61],
+}
+
+
+def class_(answers: dict[str, list[int | None]] | None = None, coded: bool = False) -> ClassMarks:
+    given = ANSWERS if answers is None else answers
+    return class_marks(
+        [
+            (name, [Cell(Sum(*s), a, k) for k, (s, a) in enumerate(zip(SUMS, row, strict=True))])
+            for name, row in given.items()
+        ],
+        coded,
+    )
+
+
+@pytest.mark.parametrize(
+    ("paper", "look"),
+    [("a4", "plain"), ("letter", "plain"), ("a5", "plain"), ("a4", "bold"), ("letter", "bold")],
+)
+@pytest.mark.parametrize("words", designs.names("words"))
+def test_nothing_runs_together_or_leaves_its_box(words: str, paper: str, look: str) -> None:
+    press = Press(look=designs.look(look), words=designs.words(words))
+    fitted = fitted_paper(paper)
+    sheets = marks_sheets(class_(), press.style(fitted))
+    for sheet, drawing in zip(sheets, draw_pages(sheets, fitted, press), strict=True):
+        assert words_apart(drawing) == []
+        assert words_inside(drawing) == []
+        assert words_in_boxes(sheet) == []
+        assert small_type(drawing) == []
+
+
+def texts(marks: ClassMarks) -> list[list[str]]:
+    style = Press().style(fitted_paper("a4"))
+    return [
+        [item.content.text for item in sheet.items if isinstance(item.content, Line)]
+        for sheet in marks_sheets(marks, style)
+    ]
+
+
+def test_the_class_comes_first_then_each_child_with_a_wrong_answer() -> None:
+    pages = texts(class_())
+    assert pages[0][0] == "What went wrong?" or "What went wrong?" in pages[0]
+    titles = {line.split(":")[0] for page in pages[1:] for line in page if "sum again" in line}
+    assert titles == {*ANSWERS} - {"Ben"}
+    assert "Smaller from larger" in pages[0] and "Ready to go on: Ben." in pages[0]
+
+
+def test_the_wrong_digits_are_looped_and_no_others() -> None:
+    style = Press().style(fitted_paper("a4"))
+    (sheet, *_) = marks_sheets(class_({"Davit": ANSWERS["Davit"]}), style)
+    loops = [i for i in sheet.items if isinstance(i.content, Panel) and i.content.line == "loop"]
+    inner = [
+        item.content.text
+        for loop in loops
+        for item in sheet.items
+        if isinstance(item.content, Line) and loop.rect.holds(item.rect, 1.5)
+    ]
+    assert inner == ["3"]  # 34 for 44
+
+
+def test_codes_stand_for_names() -> None:
+    pages = texts(class_(coded=True))
+    said = " ".join(line for page in pages for line in page)
+    assert "P03" in said and not any(name in said for name in ANSWERS)
+
+
+def test_a_child_without_a_known_mistake_is_to_be_watched() -> None:
+    child = next(c for c in class_().children if c.name.startswith("Lena"))
+    said = child_words(child, designs.words())
+    assert said is not None and said.key == "" and said.asks == ("Show me with the pieces.",)
+
+
+def test_a_large_class_takes_more_pages_and_loses_nobody() -> None:
+    many = {f"Child {n}": ANSWERS["Ben"] for n in range(60)}
+    pages = texts(class_(many))
+    assert len(pages) > 1
+    named = [line for page in pages for line in page if line.startswith("Child ")]
+    assert set(many) <= set(named)
