@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
+from pdf_lines import page_texts
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
@@ -66,7 +67,8 @@ def test_a_class_is_read_and_told(tmp_path: Path) -> None:
 
 def test_only_the_owner_may_read_what_is_written(tmp_path: Path) -> None:
     marked(tmp_path / "out", "--next", str(tmp_path / "next.csv"))
-    for path in (tmp_path / "out" / "marks.json", tmp_path / "next.csv"):
+    assert {path.name for path in (tmp_path / "out").iterdir()} == {"marks.json", "marks.pdf"}
+    for path in (*(tmp_path / "out").iterdir(), tmp_path / "next.csv"):
         assert stat.S_IMODE(path.stat().st_mode) == 0o600
 
 
@@ -75,6 +77,8 @@ def test_codes_stand_for_names_in_what_is_written(tmp_path: Path) -> None:
     written = (tmp_path / "out" / "marks.json").read_text() + (tmp_path / "next.csv").read_text()
     assert list(pupils) == ["P01", "P02", "P03", "P04", "P05"]
     assert "Celia" not in written and "P03 Celia: 0 of 6" in result.stdout
+    pages = " ".join(page_texts(tmp_path / "out" / "marks.pdf"))
+    assert "P03" in pages and "Celia" not in pages
 
 
 def test_the_next_sums_make_packs_of_cards(tmp_path: Path) -> None:
