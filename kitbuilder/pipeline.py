@@ -8,8 +8,9 @@ from pathlib import Path
 from kitbuilder.design.load import Paper
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
-from kitbuilder.kit.contents import KitWish, contents
+from kitbuilder.formats.answers_csv import ANSWERS_NAME, answer_table
 from kitbuilder.kit.class_marks import ClassMarks
+from kitbuilder.kit.contents import KitWish, contents
 from kitbuilder.kit.records import Kit
 from kitbuilder.kit.tonight import mini_contents
 from kitbuilder.layout.assemble import LaidOut, lay_out
@@ -118,7 +119,9 @@ def make(prepared: Prepared, watch: Watch = unwatched) -> Made:
     drawings = drawings or draw_pages(sheets, request.paper, request.press)
     bound = bind(drawings, sheets, request.name, request.press, request.collated, watch)
     each = apart(sheets, request.paper, request.press, watch) if request.each else ()
-    return Made(prepared, bound, chain(bound.files, each))
+    empty = answer_table(prepared.kit.packs)
+    table = ((ANSWERS_NAME, empty.encode()),) if empty else ()
+    return Made(prepared, bound, chain(bound.files, each, table))
 
 
 def held(request: Request) -> Kit:

@@ -139,7 +139,7 @@ _OF_CARDS = (
     click.option(
         "--kinds",
         metavar="KINDS",
-        help="Kinds of cards: exchange,tasks,stories,additions,facts,arrows,digits,record.",
+        help="Kinds of cards: exchange,tasks,stories,additions,facts,arrows,digits,record,sheet.",
     ),
     click.option(
         "--stage", default="pieces", metavar="STAGE", help="pieces, both, drawn or written."

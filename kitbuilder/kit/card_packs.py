@@ -70,6 +70,7 @@ def _pack(name: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) 
         arrows=arrow_numbers(largest) if "arrows" in kinds else (),
         digits=loose_digits(task.sum for task in tasks) if "digits" in kinds else (),
         record=_record(largest, words) if "record" in kinds else None,
+        sheet=tuple(task.sum for task in tasks) if "sheet" in kinds else (),
         answers=tuple(answer(task.sum, words) for task in worked),
         fact_answers=tuple(_fact_answer(fact, words) for fact in facts),
         key=_key(asked, words) if name else "",

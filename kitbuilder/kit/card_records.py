@@ -12,7 +12,17 @@ from kitbuilder.number.written import Column
 Backs = Literal["separate", "long-edge", "short-edge", "fold"]
 BACKS: tuple[Backs, ...] = get_args(Backs)
 
-Kind = Literal["exchange", "tasks", "stories", "additions", "facts", "arrows", "digits", "record"]
+Kind = Literal[
+    "exchange",
+    "tasks",
+    "stories",
+    "additions",
+    "facts",
+    "arrows",
+    "digits",
+    "record",
+    "sheet",
+]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 
 FactPack = Literal["crossing-ten", "ten-and-crossing"]
@@ -196,6 +206,7 @@ class Pack:
 
     ``arrows`` are the numbers on arrow cards, ``digits`` the digits and signs on small cards,
     each as often as it is needed. ``key`` is what is left in each task, by the card's number.
+    ``sheet`` are the sums of a page to write them on.
     """
 
     name: str = ""
@@ -209,3 +220,4 @@ class Pack:
     answers: tuple[Answer, ...] = ()
     fact_answers: tuple[FactAnswer, ...] = ()
     key: str = ""
+    sheet: tuple[Sum, ...] = ()

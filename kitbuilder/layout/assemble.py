@@ -17,6 +17,7 @@ from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.course_sheets import advice_sheets, course_sheets
 from kitbuilder.layout.pages.cover_page import cover_sheets
 from kitbuilder.layout.pages.guide_pages import guide_sheets
+from kitbuilder.layout.pages.sum_sheets import sum_sheets
 from kitbuilder.layout.pieces.making import Making
 
 _BY_HAND = Making()
@@ -78,6 +79,7 @@ def lay_out(
         *mat_sheets,
         *_numbered((*exchange, *cards, *labels), cut),
         *course_sheets(kit.course, cutting, style),
+        *_for_each(sum_sheets(kit.packs, style), cutting.kits),
         *guide_sheets(SheetKind.GUIDE, kit.guide, style),
         *advice_sheets(kit.course, cutting, style),
         *_for_progress(kit, cutting, style),
@@ -139,6 +141,8 @@ def _numbered(sheets: Iterable[Sheet], cut: CutMap) -> Iterator[Sheet]:
 def _for_each(sheets: Iterable[Sheet], kits: int) -> tuple[Sheet, ...]:
     """Return ``sheets`` with copies for each kit; what only the adult reads is printed once."""
     return tuple(
-        sheet if sheet.kind == SheetKind.ANSWERS else replace(sheet, copies=sheet.copies * kits)
+        sheet
+        if sheet.kind in (SheetKind.ANSWERS, SheetKind.SUM_KEY)
+        else replace(sheet, copies=sheet.copies * kits)
         for sheet in sheets
     )

@@ -45,6 +45,8 @@ class SheetKind(StrEnum):
     MINI = "mini"
     LABELS = "labels"
     MARKS = "marks"
+    SUM_SHEET = "sum_sheet"
+    SUM_KEY = "sum_key"
 
 
 @dataclass(frozen=True, slots=True)

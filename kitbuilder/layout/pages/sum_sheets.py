@@ -1,0 +1,118 @@
+"""Pages of sums for a child to write, a line for the name above, and the key for the adult."""
+
+from kitbuilder.design.style import Style
+from kitbuilder.kit.card_records import Pack
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.parts.block import Block
+from kitbuilder.layout.parts.child_sum import written
+from kitbuilder.layout.parts.contents import Panel, Rule
+from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
+from kitbuilder.layout.parts.words import lines, placed_line
+from kitbuilder.number import Sum
+
+_NAME_LINE, _WRITE, _MOST_ACROSS = 13.0, 9.0, 4
+
+
+def sum_sheets(packs: tuple[Pack, ...], style: Style) -> list[Sheet]:
+    """Return the pages of sums to write of each pack that has some, each with its key after it."""
+    sheets: list[Sheet] = []
+    for pack in packs:
+        if pack.sheet:
+            sheets += _pages(pack, style, len(sheets))
+    return sheets
+
+
+def _pages(pack: Pack, style: Style, before: int) -> list[Sheet]:
+    area = SheetArea.upright(style.paper)
+    words = style.words
+    asked = Heading("pencil", words("sum_sheet.title"), ("child",))
+    key = Heading("right", words("sum_sheet.key"), ("adult",), pack.name)
+    top = max(header(h, area, style)[1] for h in (asked, key))
+    body = area.body(top)
+    told = lines(words("sum_sheet.how"), settings(style.look).text, body.width)
+    above = max(_NAME_LINE, told.height + 3)
+    cells = _cells(pack.sheet, area, body, above, style)
+    found: list[Sheet] = []
+    for kind, heading in ((SheetKind.SUM_SHEET, asked), (SheetKind.SUM_KEY, key)):
+        for start in range(0, len(pack.sheet), len(cells)):
+            sums = pack.sheet[start : start + len(cells)]
+            items = [*header(heading, area, style)[0], *foot(Foot(), area, style)]
+            if kind is SheetKind.SUM_SHEET:
+                items += _name(pack.name, body, style)
+            else:
+                items += told.at(body.x, body.y)
+            for number, (cell, sum_) in enumerate(zip(cells, sums, strict=False), start + 1):
+                items += _sum(sum_, number, cell, style, told=kind is SheetKind.SUM_KEY)
+            number = before + len(found) + 1
+            page = area.page
+            found.append(
+                Sheet(
+                    kind,
+                    number,
+                    "paper",
+                    page.width,
+                    page.height,
+                    tuple(items),
+                    section=pack.name,
+                )
+            )
+    return found
+
+
+def _digits(sums: tuple[Sum, ...], width: float, style: Style) -> tuple[Setting, int]:
+    """Return the digits' setting and how many sums stand in a row: as large as a child reads."""
+    size = 1.1 * settings(style.look).child.size
+    places = max(sum_.places for sum_ in sums)
+    need = (places + 1) * 0.98 * size + 8
+    across = max(1, min(_MOST_ACROSS, int((width + GUTTER) / (need + GUTTER))))
+    return Setting(size, 1.2 * size), across
+
+
+def _cells(
+    sums: tuple[Sum, ...], area: SheetArea, body: Rect, above: float, style: Style
+) -> tuple[Rect, ...]:
+    """Return the places of the sums on one page, row by row."""
+    setting, across = _digits(sums, body.width, style)
+    high = written(sums[0], setting).height + _WRITE
+    room = Rect(body.x, body.y + above, body.width, body.height - above)
+    rows = max(1, int((room.height + GUTTER) / (high + GUTTER)))
+    needed = min(rows, -(-len(sums) // across))
+    step = min(high + 3 * GUTTER, (room.height + GUTTER) / max(needed, 1))
+    columns = area.cells(across, room)
+    return tuple(
+        Rect(column.x, room.y + k * step, column.width, min(step - GUTTER, room.height))
+        for k in range(needed)
+        for column in columns
+    )
+
+
+def _name(name: str, body: Rect, style: Style) -> tuple[Item, ...]:
+    """Return the line for the child's name, filled in where it is known."""
+    sets = settings(style.look)
+    said = placed_line(style.words("sum_sheet.name"), sets.text, body.x, body.y + 4)
+    left = said.rect.right + 2
+    line = Item("rule", Rect(left, body.y + 6.4, body.right - left, 0.01), Rule("rule"))
+    known = (placed_line(name, sets.text, left + 1, body.y + 4),) if name else ()
+    return (said, line, *known)
+
+
+def _sum(sum_: Sum, number: int, cell: Rect, style: Style, *, told: bool) -> tuple[Item, ...]:
+    sets = settings(style.look)
+    setting, _ = _digits((sum_,), cell.width, style)
+    block = written(sum_, setting, sum_.rest if told else None)
+    if block.width > cell.width - 4:
+        smaller = setting.sized(setting.size * (cell.width - 4) / block.width)
+        block = written(sum_, smaller, sum_.rest if told else None)
+    frame = Block(
+        (Item("panel", Rect(0, 0, cell.width, cell.height), Panel("none", "zone", 2.2)),),
+        cell.width,
+        cell.height,
+    )
+    counted = placed_line(f"{number}.", sets.least, cell.x + 1.8, cell.y + 3.2)
+    return (
+        *frame.at(cell.x, cell.y),
+        counted,
+        *block.at(cell.x + cell.width - block.width - 3, cell.y + 2),
+    )
