@@ -20,6 +20,7 @@ from kitbuilder.layout.pages.marks_pages import marks_sheets
 from kitbuilder.layout.pages.print_run import run_sheets
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.units import UnitCost, unit_costs
+from kitbuilder.output.earlier import earlier
 from kitbuilder.output.files import Bound, File, apart, bind
 from kitbuilder.output.folder import Written, write
 from kitbuilder.output.marks_record import marks_record
@@ -94,10 +95,15 @@ class Made:
 
 
 def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
-    """Build what ``request`` asks for and write it into ``folder``."""
+    """Build what ``request`` asks for and write it into ``folder``.
+
+    A table of answers that was filled in there is kept.
+    """
     prepared = prepare(request)
     made = make(prepared, watch)
-    written = write(folder, made.files, (made.record, made.told))
+    filled_in = earlier(folder, made.record).changed(ANSWERS_NAME)
+    files = (file for file in made.files if not (filled_in and file[0] == ANSWERS_NAME))
+    written = write(folder, files, (made.record, made.told))
     inked = tuple(made.bound.inked)
     return Built(prepared.kit, prepared.laid, made.takes, written, inked)
 

@@ -20,7 +20,7 @@ PLACES = ("", "each")
 LARGEST_RECORD = 20_000_000
 """Bytes of a record that is read; a longer one is nothing this program wrote."""
 
-_NAME = re.compile(r"(?:each/)?[a-z]+(?:-[a-z0-9]+)?\.(?:pdf|png|svg|dxf)", re.ASCII)
+_NAME = re.compile(r"(?:each/)?[a-z]+(?:-[a-z0-9]+)?\.(?:pdf|png|svg|dxf|csv)", re.ASCII)
 _REMAINS = re.compile(rf"\..+\.\d+\.{MARK}", re.ASCII)
 _HASH = re.compile(r"[0-9a-f]{64}", re.ASCII)
 
@@ -51,6 +51,11 @@ class Earlier:
     def names(self, name: str) -> bool:
         """Tell whether an earlier run made a file called ``name``."""
         return any(name in files for files in (self.recorded, *self.begun))
+
+    def changed(self, name: str) -> bool:
+        """Tell whether there is a file called ``name`` that is not as the record has it."""
+        path = self.folder / name
+        return path.is_file() and digest(path) != self.recorded.get(name)
 
     def left(self, made: Mapping[str, str]) -> tuple[tuple[Path, ...], tuple[Path, ...]]:
         """Return the files of earlier runs that ``made`` does not name.

@@ -25,7 +25,7 @@ def marks_record(marks: ClassMarks, files: Mapping[str, str]) -> str:
             {"key": group.key, "pupils": [_who(marks.children[at], marks) for at in group.children]}
             for group in marks.groups.together
         ],
-        "files": dict(files),
+        "files": {name: {"sha256": mark} for name, mark in files.items()},
     }
     return json.dumps(told, ensure_ascii=False, indent=2) + "\n"
 

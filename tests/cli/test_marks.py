@@ -72,6 +72,13 @@ def test_only_the_owner_may_read_what_is_written(tmp_path: Path) -> None:
         assert stat.S_IMODE(path.stat().st_mode) == 0o600
 
 
+def test_marks_are_made_anew_in_the_same_folder(tmp_path: Path) -> None:
+    for _ in range(2):
+        marked(tmp_path)
+    record = json.loads((tmp_path / "marks.json").read_text("utf-8"))
+    assert len(record["files"]["marks.pdf"]["sha256"]) == 64
+
+
 def test_codes_stand_for_names_in_what_is_written(tmp_path: Path) -> None:
     result, pupils = marked(tmp_path / "out", "--codes", "--next", str(tmp_path / "next.csv"))
     written = (tmp_path / "out" / "marks.json").read_text() + (tmp_path / "next.csv").read_text()

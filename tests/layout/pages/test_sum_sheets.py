@@ -44,6 +44,18 @@ def test_the_key_comes_after_and_answers_stand_in_it_alone(tmp_path: Path) -> No
     assert "3 3 4" not in " ".join(asked.split()) and "3 3 4" in " ".join(key.split())
 
 
+def test_a_table_that_was_filled_in_is_kept(tmp_path: Path) -> None:
+    args = ["cards", "--kinds", "sheet", "--out", str(tmp_path), "702-368"]
+    for _ in range(2):
+        assert CliRunner().invoke(main, args).exit_code == 0
+    table = tmp_path / "answers.csv"
+    assert table.read_text() == "name,702 - 368\n"
+    table.write_text("name,702 - 368\nAda,344\n")
+    result = CliRunner().invoke(main, args)
+    assert result.exit_code == 0 and table.read_text().endswith("Ada,344\n")
+    assert "answers.csv" in result.stderr  # it is told that it was kept
+
+
 def test_the_table_filled_in_is_read() -> None:
     words = designs.words()
     table = answer_table((kit_pack(SUMS[:2], WISH, words),))
