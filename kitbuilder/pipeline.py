@@ -92,7 +92,8 @@ def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
     """Build what ``request`` asks for and write it into ``folder``."""
     prepared = prepare(request)
     made = make(prepared, watch)
-    written = write(folder, made.files, (made.record, made.told))
+    private = bool(request.pupils)
+    written = write(folder, made.files, (made.record, made.told), private=private)
     inked = tuple(made.bound.inked)
     return Built(prepared.kit, prepared.laid, made.takes, written, inked)
 
