@@ -15,7 +15,7 @@ from kitbuilder.output.folder import Content, Output
 from kitbuilder.output.folder import File as File
 from kitbuilder.output.pdf import About, Pages, write_pdf
 from kitbuilder.output.piles import piles
-from kitbuilder.output.png import check_pictures, inked, pictures
+from kitbuilder.output.png import check_libraries, check_pictures, inked, pictures
 from kitbuilder.output.watch import Watch
 from kitbuilder.press.printing import Press
 
@@ -45,6 +45,8 @@ def bind(
 
     With ``collated`` the whole pile of a class set is there too, a PDF a paper.
     """
+    if press.dpi is not None or press.ink:
+        check_libraries()
     if press.dpi is not None:
         check_pictures(sheets, press.dpi)
     about = About(press.words(f"title.{name}"), press.words.language, press.made)
