@@ -17,7 +17,7 @@ from kitbuilder.layout.pages.print_run import run_sheets
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.units import UnitCost, unit_costs
 from kitbuilder.output.ceiling import Work, check_work
-from kitbuilder.output.files import Bound, File, apart, bind
+from kitbuilder.output.files import Bound, File, Piling, apart, bind
 from kitbuilder.output.folder import Written, write
 from kitbuilder.output.record import pack_record, record
 from kitbuilder.output.watch import Watch, unwatched
@@ -107,7 +107,7 @@ def prepare(request: Request) -> Prepared:
     kit = held(request)
     laid, drawings = laid_out(kit, request), list[Drawing]()
     press = request.press
-    work = Work(press.svg, press.dxf, press.dpi, press.ink, request.each, request.collated)
+    work = Work(press.svg, press.dxf, press.dpi, press.ink, request.each, bool(request.piles))
     check_work(laid.sheets, work)
     inks = [0.0] * len(laid.sheets)
     if request.cutting.kits > 1:
@@ -120,7 +120,8 @@ def make(prepared: Prepared, watch: Watch = unwatched) -> Made:
     request, sheets = prepared.request, prepared.laid.sheets
     drawings: Iterable[Drawing] = prepared.drawings
     drawings = drawings or draw_pages(sheets, request.paper, request.press)
-    bound = bind(drawings, sheets, request.name, request.press, request.collated, watch)
+    piled = Piling(request.piles, request.cutting.kits) if request.piles else None
+    bound = bind(drawings, sheets, request.name, request.press, piled, watch)
     each = apart(sheets, request.paper, request.press, watch) if request.each else ()
     return Made(prepared, bound, chain(bound.files, each))
 

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.model import Sheet
-from kitbuilder.output.piles import piles
 
 MOST_SECONDS = 36.0
 """What a request may take as reckoned here; half as much again on a slow machine is a minute."""
@@ -38,7 +37,7 @@ class Work:
     dpi: int | None = None
     ink: bool = False
     each: bool = False
-    collated: bool = False
+    piled: bool = False
 
     def seconds(self, sheets: Sequence[Sheet]) -> float:
         """Return about how long ``sheets`` take on one core."""
@@ -70,7 +69,7 @@ def check_work(sheets: Sequence[Sheet], work: Work) -> None:
         if not work.wishes:
             raise RefusedError("work.too-much", pages=pages, most=most)
         raise RefusedError("work.too-much-with", pages=pages, most=most, options=work.wishes)
-    if work.collated:
-        piled = sum(len(order) for _, order in piles(sheets))
+    if work.piled:
+        piled = sum(sheet.copies for sheet in sheets)
         if piled > MOST_PILED:
-            raise RefusedError("work.pile", pages=piled, most=MOST_PILED, option="collated")
+            raise RefusedError("work.pile", pages=piled, most=MOST_PILED, option="piles")

@@ -4,8 +4,8 @@
 held at their full size, and a figure that stands at several places is held once.
 """
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from io import BytesIO
 from typing import Any
@@ -19,6 +19,7 @@ from kitbuilder.output.folder import Output
 from kitbuilder.output.objects import File, Packed, Written, packed
 from kitbuilder.output.outline import add_outline
 from kitbuilder.output.pen import POINTS_PER_MM, Pen
+from kitbuilder.output.piles import Pile
 from kitbuilder.output.typefaces import Typeface
 
 
@@ -119,26 +120,42 @@ def pdf(drawings: Iterable[Drawing], title: str, language: str, made: int | None
     return document(Pages(drawings), About(title, language, made))
 
 
-def document(pages: Pages, about: About, order: Sequence[int] | None = None) -> bytes:
+def document(pages: Pages, about: About, pile: Pile | None = None) -> bytes:
     """Return what ``write_pdf`` writes."""
     output = BytesIO()
-    write_pdf(output, pages, about, order)
+    write_pdf(output, pages, about, pile)
     return output.getvalue()
 
 
-def write_pdf(
-    output: Output, pages: Pages, about: About, order: Sequence[int] | None = None
-) -> None:
-    """Write a PDF 1.7 of ``pages``, or of those at the indexes ``order``, as often as named.
+def write_pdf(output: Output, pages: Pages, about: About, pile: Pile | None = None) -> None:
+    """Write a PDF 1.7 of ``pages``, or of those of a ``pile`` of them, in its order.
 
     It has a title, a language, an outline and page labels, and asks viewers to print it at
     actual size, on one side or both as its pages are meant. The same pages give the same bytes.
     """
     writer = _Writer(pages)
-    leaves = pages.leaves if order is None else [pages.leaves[index] for index in order]
+    leaves = pages.leaves if pile is None else list(_piled(pages.leaves, pile))
     for leaf in leaves:
         writer.add(leaf)
     writer.finish(output, about, [leaf.flip for leaf in leaves])
+
+
+def _piled(leaves: Sequence[Leaf], pile: Pile) -> Iterator[Leaf]:
+    """Yield the pages of ``pile``; an empty back is as large as its front."""
+    backs: dict[int, Leaf] = {}
+    front = 0
+    for index in pile.order:
+        if index is not None:
+            front = index
+            yield leaves[index]
+        else:
+            if front not in backs:
+                back = replace(leaves[front], content=_EMPTY, figures=(), flip=pile.flip)
+                backs[front] = back
+            yield backs[front]
+
+
+_EMPTY = packed(b"")
 
 
 class _Writer:

@@ -13,6 +13,9 @@ from kitbuilder.press.printer import Printer
 
 Sturdy = Literal["fold", "backs"]
 
+Piled = Literal["sheets", "sets"]
+"""The order of a pile: all copies of a sheet together, or a set after the other."""
+
 MOST_KERF = 2.0
 """Millimetres that a cutting tool may take away."""
 

@@ -39,10 +39,10 @@ _KEYS: dict[str, Kinds] = {
 
 _OPTIONS: dict[str, Kinds] = {
     **dict.fromkeys(("mats", "kinds"), LIST),
-    **dict.fromkeys(("mat", "headings", "stage", "backs", "facts"), (str,)),
+    **dict.fromkeys(("mat", "headings", "stage", "backs", "facts", "piles"), (str,)),
     **dict.fromkeys(("kits", "children", "share", "layers"), (int,)),
     **dict.fromkeys(("spares", "cuts_per_minute", "grammage", "per_sheet"), NUMBER),
-    **dict.fromkeys(("same_sheets", "collated", "mini"), (bool,)),
+    **dict.fromkeys(("same_sheets", "mini"), (bool,)),
 }
 
 

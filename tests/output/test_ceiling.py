@@ -75,9 +75,9 @@ def test_the_number_told_fits_and_one_in_ten_more_does_not(work: Work) -> None:
 
 
 def test_a_pile_has_a_most_of_its_own() -> None:
-    check_work([replace(SHEET, copies=200)] * 100, Work(collated=True))
+    check_work([replace(SHEET, copies=200)] * 100, Work(piled=True))
     with pytest.raises(RefusedError, match=f"{MOST_PILED} fit"):
-        check_work([replace(SHEET, copies=200)] * 501, Work(collated=True))
+        check_work([replace(SHEET, copies=200)] * 501, Work(piled=True))
     check_work([replace(SHEET, copies=200)] * 501, Work())
 
 
@@ -104,7 +104,7 @@ def test_a_library_for_pictures_that_lacks_is_a_sentence(
 ) -> None:
     import sys
 
-    for name in [n for n in sys.modules if n.partition(".")[0] == lacking]:
+    for name in [lacking, *(n for n in sys.modules if n.partition(".")[0] == lacking)]:
         monkeypatch.setitem(sys.modules, name, None)
     result = run("kit", "71-48", "--only", "cards", wish, "--out", str(tmp_path / "kit"))
     assert (result.exit_code, result.stderr.count("\n")) == (2, 1)
