@@ -16,5 +16,7 @@ def draw_label(canvas: Canvas, face: LabelFace) -> None:
         baseline += LEADING * size
         canvas.text(ink.x, baseline, line, size)
     canvas.text(ink.x, face.boxes[0].y - 0.4 * size, face.packed, size, colour=look.ink.quiet)
+    if face.corner:
+        canvas.own_picture(face.corner)
     for box in face.boxes:
         canvas.box(box, stroke=look.ink.frame, width=look.lines_mm.guide)

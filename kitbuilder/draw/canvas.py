@@ -8,7 +8,18 @@ from typing import Literal
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Look
 from kitbuilder.draw import ink
-from kitbuilder.draw.marks import LAYERS, Box, Figure, Layer, Mark, Placed, Shape, Strokes, Words
+from kitbuilder.draw.marks import (
+    LAYERS,
+    Box,
+    Figure,
+    Layer,
+    Mark,
+    OwnPicture,
+    Placed,
+    Shape,
+    Strokes,
+    Words,
+)
 from kitbuilder.layout.cutting.cut_lines import Segment as Segment
 from kitbuilder.layout.model import Flip, Rect
 from kitbuilder.press.printer import Correction
@@ -60,6 +71,7 @@ class Canvas:
         self, title: str, width: float, height: float, look: Look, section: str = ""
     ) -> None:
         self.look = look
+        self.is_pictured = False
         self.page = Rect(0, 0, width, height)
         self.text_boxes: list[TextBox] = []
         self._title = title
@@ -111,6 +123,12 @@ class Canvas:
         self._inked(rect.width * rect.height - (4 - math.pi) * radius**2, 1.0, fill)
         place = (rect.x, rect.y, rect.width, rect.height, radius)
         self._marks.append(Box(*place, fill or "", stroke or "", width, layer, _dash(dash)))
+
+    def own_picture(self, rect: Rect) -> None:
+        """Put someone's own drawing, if there is one, into ``rect``; its ink is not reckoned."""
+        if self.is_pictured:
+            self._inside_all([(rect.x, rect.y, rect.right, rect.bottom)])
+            self._marks.append(OwnPicture(rect.x, rect.y, rect.width, rect.height))
 
     def shape(self, corners: Sequence[tuple[float, float]], fill: str) -> None:
         """Fill a shape with straight sides between ``corners``, in page millimetres."""

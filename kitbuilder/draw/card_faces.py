@@ -24,6 +24,8 @@ def draw_card(canvas: Canvas, face: CardFace) -> None:
     """Draw one side of a card, part by part."""
     for item in face.face(canvas.look):
         draw_part(canvas, item, face.unit)
+    if canvas.is_pictured and (corner := face.corner(canvas.look)):
+        canvas.own_picture(corner)
 
 
 def draw_part(canvas: Canvas, item: Item, unit: float) -> bool:

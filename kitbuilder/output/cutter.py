@@ -10,7 +10,17 @@ from importlib import import_module
 from typing import Any
 
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.marks import LAYERS, Box, Layer, Mark, Placed, Shape, Strokes, Words
+from kitbuilder.draw.marks import (
+    LAYERS,
+    Box,
+    Layer,
+    Mark,
+    OwnPicture,
+    Placed,
+    Shape,
+    Strokes,
+    Words,
+)
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.cutting.cut_lines import Segment, check_once, cutting_order, outline
 from kitbuilder.output.svg import page_svg
@@ -91,7 +101,7 @@ def _straight(drawing: Drawing, layer: Layer) -> tuple[list[Segment], list[Mark]
             case Box(radius=0):
                 right, bottom = mark.x + mark.width, mark.y + mark.height
                 lines += outline(mark.x, mark.y, right, bottom) if mark.stroke else ()
-            case Words() | Shape():
+            case Words() | Shape() | OwnPicture():
                 continue
             case _:
                 others.append(mark)

@@ -62,7 +62,7 @@ def bind(
     inks, covered = list[float](), list[float]()
 
     def files() -> Iterator[File]:
-        pages = Pages()
+        pages = Pages(own=press.own)
         for number, drawing in enumerate(watch(drawings, len(sheets), "pages"), 1):
             inks.append(drawing.ink_mm2)
             pages.add(drawing)
@@ -91,7 +91,7 @@ def apart(sheets: Sequence[Sheet], paper: Paper, press: Press, watch: Watch) -> 
     packs = watch(sections.items(), len(sections), "packs")
     for number, (section, group) in enumerate(packs, 1):
         about = About(section, press.words.language, press.made)
-        pages = Pages(draw_pages(group, paper, press))
+        pages = Pages(draw_pages(group, paper, press), press.own)
         yield f"each/pupil-{number:04}.pdf", partial(write_pdf, pages=pages, about=about)
 
 

@@ -16,11 +16,16 @@ from kitbuilder import __version__
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.marks import Figure
 from kitbuilder.output.folder import Output
+from kitbuilder.output.foreign import foreign_form, page_size
 from kitbuilder.output.objects import File, Packed, Written, packed
 from kitbuilder.output.outline import add_outline
 from kitbuilder.output.pen import POINTS_PER_MM, Pen
 from kitbuilder.output.piles import Pile
 from kitbuilder.output.typefaces import Typeface
+from kitbuilder.press.drawing import OwnDrawing
+
+OWN = "Own"
+"""The name of someone's own drawing on the pages."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +59,9 @@ class Leaf:
 class Pages:
     """Drawn pages, with the figures and letters they share; from them documents are written."""
 
-    def __init__(self, drawings: Iterable[Drawing] = ()) -> None:
+    def __init__(self, drawings: Iterable[Drawing] = (), own: OwnDrawing | None = None) -> None:
+        self.own = own
+        self._own_size = page_size(own.pdf) if own else None
         self.leaves: list[Leaf] = []
         self.figures: dict[str, Form] = {}
         self.typefaces: dict[str, Typeface] = {}
@@ -71,7 +78,11 @@ class Pages:
             shown[name] = None
             return name
 
-        pen = Pen(self._code, show)
+        def show_own() -> tuple[str, float, float]:
+            shown[OWN] = None
+            return (OWN, *(self._own_size or (1.0, 1.0)))
+
+        pen = Pen(self._code, show, show_own if self.own else None)
         pen.page(drawing)
         leaf = Leaf(
             packed(pen.content),
@@ -192,6 +203,8 @@ class _Writer:
         self._headings.append((leaf.section, leaf.title, page.reference))
 
     def _figure(self, name: str) -> bytes:
+        if name == OWN and self._pages.own and name not in self._figures:
+            self._figures[name] = foreign_form(self._pdf, self._pages.own.pdf)
         if name not in self._figures:
             form = self._pages.figures[name]
             box = pydyf.Array(round(side, 3) for side in form.box)

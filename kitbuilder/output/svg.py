@@ -6,7 +6,7 @@ import svgwrite
 from svgwrite.base import BaseElement
 
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.marks import LAYERS, Box, Mark, Placed, Shape, Strokes, Words
+from kitbuilder.draw.marks import LAYERS, Box, Mark, OwnPicture, Placed, Shape, Strokes, Words
 from kitbuilder.output.outlines import outlined
 
 
@@ -57,6 +57,8 @@ def _elements(svg: svgwrite.Drawing, mark: Mark, as_shapes: bool) -> Iterable[Ba
             place = (_r(mark.x), _r(mark.y))
             style = {"font_family": mark.family, "font_size": _r(mark.size), "fill": mark.colour}
             return [svg.text(mark.text, insert=place, **style)]
+        case OwnPicture():
+            return []  # it is printed, not cut
         case Placed():
             return [one for strokes in mark.strokes() for one in _elements(svg, strokes, as_shapes)]
 

@@ -31,7 +31,7 @@ _KEYS: dict[str, Kinds] = {
     "sums": (list,),
     "within": (int,),
     "only": LIST,
-    **dict.fromkeys(("paper", "printer", "look", "words", "sturdy"), (str,)),
+    **dict.fromkeys(("paper", "printer", "look", "words", "sturdy", "picture"), (str,)),
     **dict.fromkeys(("margin", "unit", "kerf"), NUMBER),
     **dict.fromkeys(("svg", "dxf", "png", "ink"), (bool,)),
     "dpi": (int,),

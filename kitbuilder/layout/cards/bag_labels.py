@@ -9,6 +9,7 @@ from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
+from kitbuilder.layout.cards.free_corner import free_corner
 from kitbuilder.layout.cards.halving import Halved, overlap
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.text.flow import LEADING
@@ -26,7 +27,8 @@ _PITCH = 7.0
 class LabelFace:
     """A label to draw: its title, its bag's contents, and boxes to tick below ``packed``.
 
-    ``ink`` is where ink may lie and ``boxes`` the boxes, in mm from the page's top left.
+    ``ink`` is where ink may lie and ``boxes`` the boxes, in mm from the page's top left;
+    ``corner`` is free for someone's own drawing.
     """
 
     title: str
@@ -34,6 +36,7 @@ class LabelFace:
     packed: str
     ink: Rect
     boxes: tuple[Rect, ...]
+    corner: Rect | None = None
 
 
 def label_sheets(bag: Pieces, own: Sequence[Sheet], kits: int, style: Style) -> tuple[Sheet, ...]:
@@ -94,4 +97,10 @@ def _face(
         return None
     across = min(TICKS, int((ink.width + _PITCH - _BOX) / _PITCH))
     boxes = [Rect(ink.x + k * _PITCH, ink.bottom - _BOX, _BOX, _BOX) for k in range(across)]
-    return LabelFace(title, wrapped, packed, ink, tuple(boxes))
+    heading = style.look.type_mm.heading
+    rows = [Rect(ink.x, ink.y, widths[0], LEADING * heading)]
+    for row, width in enumerate(widths[2:]):
+        rows.append(Rect(ink.x, ink.y + LEADING * (heading + row * size), width, LEADING * size))
+    foot = Rect(ink.x, boxes[0].y - LEADING * size, ink.width, LEADING * size + _BOX)
+    corner = free_corner(ink, [*rows, foot])
+    return LabelFace(title, wrapped, packed, ink, tuple(boxes), corner)

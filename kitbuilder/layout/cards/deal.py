@@ -8,6 +8,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.card_records import Backs, Card, FactCard
 from kitbuilder.layout.cards.backs import back
+from kitbuilder.layout.cards.free_corner import free_corner
 from kitbuilder.layout.cards.fronts import Face, front
 from kitbuilder.layout.cards.halving import Halved, behind
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
@@ -38,6 +39,10 @@ class CardFace:
         if laid is None:
             raise ValueError(f"{self.card} does not fit {self.ink}")
         return laid
+
+    def corner(self, look: Look) -> Rect | None:
+        """Return the corner of a front that is free for someone's own drawing, if there is one."""
+        return None if self.is_back else free_corner(self.ink, (i.rect for i in self.face(look)))
 
 
 def halved(
