@@ -6,7 +6,7 @@ import sys
 from collections.abc import Callable
 from functools import wraps
 from pathlib import Path
-from typing import Any, TypeVar, cast
+from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 import click
 
@@ -46,7 +46,14 @@ def read_number(typed: str) -> float | None:
     return float(typed.replace(",", ".").replace("−", "-"))
 
 
-class Millimetres(click.ParamType[float]):
+if TYPE_CHECKING:
+    FloatType = click.ParamType[float]
+    IntType = click.ParamType[int]
+else:  # before 8.2 click's types tell nobody what they hold
+    FloatType = IntType = click.ParamType
+
+
+class Millimetres(FloatType):
     """A length typed in millimetres; a decimal comma is understood."""
 
     name = "millimetres"
@@ -61,7 +68,7 @@ class Millimetres(click.ParamType[float]):
         return number
 
 
-class WholeNumber(click.ParamType[int]):
+class WholeNumber(IntType):
     """A whole number."""
 
     name = "whole number"
@@ -76,7 +83,7 @@ class WholeNumber(click.ParamType[int]):
         return int(typed.replace("−", "-"))
 
 
-class Number(click.ParamType[float]):
+class Number(FloatType):
     """A number; a decimal comma is understood."""
 
     name = "number"
@@ -127,6 +134,7 @@ _PRINTING: dict[str, dict[str, Any]] = {
         "metavar": "DOTS",
         "help": "Dots per inch of the pictures (150); asks for them too.",
     },
+    "picture": {"metavar": "FILE.svg", "help": "Your own drawing, for labels and cards."},
     "ink": {**_FLAG, "help": "Tell how much of each page is inked."},
 }
 
