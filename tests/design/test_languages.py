@@ -68,8 +68,8 @@ def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
     [
         ('nothing = "nada"', 'nothing = "nada"\nextra = "x"', "holds 'list.extra'"),
         ('nothing = "nada"', "", "lacks 'list.nothing'"),
-        ('build = "Forma {whole}."', 'build = "Forma."', r"lacks \{whole\} in 'task.build'"),
-        ('build = "Forma {whole}."', 'build = "{whole}{x}"', r"has \{x\} in 'task.build'"),
+        ('build = "Formar {whole}."', 'build = "Formar."', r"lacks \{whole\} in 'task.build'"),
+        ('build = "Formar {whole}."', 'build = "{whole}{x}"', r"has \{x\} in 'task.build'"),
         ('"Pon {whole}.", ', "", "has 2 lines in 'fact.hint'; there must be 3"),
         # what stands in one line is not filled in another of the list
         ("«¿Hay bastantes {place}?", "«{held}: ¿hay bastantes {place}?", r"\{held\} in line 2 of"),
