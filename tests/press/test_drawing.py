@@ -80,7 +80,10 @@ def test_the_largest_free_corner_keeps_clear() -> None:
     narrow = free_corner(ink, [left])
     assert narrow is not None
     assert narrow.x >= left.right + CLEAR - 1e-9
-    assert free_corner(ink, [ink]) is None
+    assert free_corner(ink, [left, Rect(77, 10, 13, 60)]) is None
+    framed = free_corner(ink, [ink])
+    assert framed is not None
+    assert framed.right < ink.right
 
 
 def bomb_of_uses(depth: int) -> str:
