@@ -49,7 +49,7 @@ def read_number(typed: str) -> float | None:
 if TYPE_CHECKING:
     FloatType = click.ParamType[float]
     IntType = click.ParamType[int]
-else:  # before 8.2 click's types tell nobody what they hold
+else:  # older versions of click do not tell what their types hold
     FloatType = IntType = click.ParamType
 
 
