@@ -6,7 +6,7 @@ import sys
 from collections.abc import Callable
 from functools import wraps
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeVar, cast
+from typing import Any, TypeVar, cast
 
 import click
 
@@ -46,14 +46,7 @@ def read_number(typed: str) -> float | None:
     return float(typed.replace(",", ".").replace("−", "-"))
 
 
-if TYPE_CHECKING:
-    FloatType = click.ParamType[float]
-    IntType = click.ParamType[int]
-else:  # older versions of click do not tell what their types hold
-    FloatType = IntType = click.ParamType
-
-
-class Millimetres(FloatType):
+class Millimetres(click.ParamType[float]):
     """A length typed in millimetres; a decimal comma is understood."""
 
     name = "millimetres"
@@ -68,7 +61,7 @@ class Millimetres(FloatType):
         return number
 
 
-class WholeNumber(IntType):
+class WholeNumber(click.ParamType[int]):
     """A whole number."""
 
     name = "whole number"
@@ -83,7 +76,7 @@ class WholeNumber(IntType):
         return int(typed.replace("−", "-"))
 
 
-class Number(FloatType):
+class Number(click.ParamType[float]):
     """A number; a decimal comma is understood."""
 
     name = "number"
