@@ -10,6 +10,23 @@ from typing import Self, TypeAlias
 STOPPED = "Stopped; no file is left half written."
 """What is said after Ctrl-C."""
 
+INTERRUPTED = 130
+"""The status after Ctrl-C: 128 and the signal's number, as shells count (practice)."""
+
+
+class EndedError(KeyboardInterrupt):
+    """The system's wish that the program end; ``status`` is what it then ends with."""
+
+    def __init__(self, signal: int) -> None:
+        super().__init__()
+        self.status = 128 + signal
+
+
+def status_of(stopped: BaseException | None) -> int:
+    """Return the status to end with after ``stopped``, Ctrl-C or the system's wish."""
+    return stopped.status if isinstance(stopped, EndedError) else INTERRUPTED
+
+
 Slot: TypeAlias = "str | int | float | PurePath | tuple[Slot, ...] | Said"
 """What may fill a slot: a number, a name or typed text, a path, a list, or something else said."""
 

@@ -20,8 +20,9 @@ from kitbuilder.layout.pages.marks_pages import marks_sheets
 from kitbuilder.layout.pages.print_run import run_sheets
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.units import UnitCost, unit_costs
+from kitbuilder.output.ceiling import Work, check_work
 from kitbuilder.output.earlier import earlier
-from kitbuilder.output.files import Bound, File, apart, bind
+from kitbuilder.output.files import Bound, File, Piling, apart, bind
 from kitbuilder.output.folder import Written, write
 from kitbuilder.output.marks_record import marks_record
 from kitbuilder.output.record import pack_record, record
@@ -29,6 +30,9 @@ from kitbuilder.output.watch import Watch, unwatched
 from kitbuilder.press.printing import Press
 from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import Request
+
+HELD = 100
+"""Pages of a class set whose drawings are held from the print run until they are written."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +107,8 @@ def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
     made = make(prepared, watch)
     filled_in = earlier(folder, made.record).changed(ANSWERS_NAME)
     files = (file for file in made.files if not (filled_in and file[0] == ANSWERS_NAME))
-    written = write(folder, files, (made.record, made.told))
+    private = bool(request.pupils)
+    written = write(folder, files, (made.record, made.told), private=private)
     inked = tuple(made.bound.inked)
     return Built(prepared.kit, prepared.laid, made.takes, written, inked)
 
@@ -112,9 +117,12 @@ def prepare(request: Request) -> Prepared:
     """Return what ``request`` asks for, laid out: all that is known before it is drawn."""
     kit = held(request)
     laid, drawings = laid_out(kit, request), list[Drawing]()
+    press = request.press
+    work = Work(press.svg, press.dxf, press.dpi, press.ink, request.each, bool(request.piles))
+    check_work(laid.sheets, work)
+    inks = [0.0] * len(laid.sheets)
     if request.cutting.kits > 1:
-        laid, drawings = _with_run(kit, laid, request)
-    inks = [drawing.ink_mm2 for drawing in drawings] or [0.0] * len(laid.sheets)
+        laid, inks, drawings = _with_run(kit, laid, request)
     return Prepared(request, kit, laid, _takes(laid, inks, request), tuple(drawings))
 
 
@@ -123,7 +131,8 @@ def make(prepared: Prepared, watch: Watch = unwatched) -> Made:
     request, sheets = prepared.request, prepared.laid.sheets
     drawings: Iterable[Drawing] = prepared.drawings
     drawings = drawings or draw_pages(sheets, request.paper, request.press)
-    bound = bind(drawings, sheets, request.name, request.press, request.collated, watch)
+    piled = Piling(request.piles, request.cutting.kits) if request.piles else None
+    bound = bind(drawings, sheets, request.name, request.press, piled, watch)
     each = apart(sheets, request.paper, request.press, watch) if request.each else ()
     empty = answer_table(prepared.kit.packs)
     table = ((ANSWERS_NAME, empty.encode()),) if empty else ()
@@ -159,20 +168,27 @@ def laid_out(kit: Kit, request: Request) -> LaidOut:
     return lay_out(kit, request.cutting, style, _making(press))
 
 
-def _with_run(kit: Kit, laid: LaidOut, request: Request) -> tuple[LaidOut, list[Drawing]]:
-    """Put a class set's print run in front, and return it with the drawings of all sheets.
+def _with_run(
+    kit: Kit, laid: LaidOut, request: Request
+) -> tuple[LaidOut, list[float], list[Drawing]]:
+    """Put a class set's print run in front, and return it with the ink and drawings of all sheets.
 
-    The run tells the ink of all other pages, whose numbers count on from its own.
+    The run tells the ink of all other pages, whose numbers count on from its own. Many drawings
+    are not held, but made again when they are written.
     """
     press, paper, cutting = request.press, request.paper, request.cutting
-    run, before, body = laid.sheets[:1], 0, list[Drawing]()
+    run, before, body, inks = laid.sheets[:1], 0, list[Drawing](), list[float]()
     while len(run) != before:
-        before = len(run)
-        body = list(draw_pages(laid.sheets, paper, press, before))
-        takes = _takes(laid, [drawing.ink_mm2 for drawing in body], request)
+        before, body, inks = len(run), [], []
+        for drawing in draw_pages(laid.sheets, paper, press, before):
+            inks.append(drawing.ink_mm2)
+            body += [drawing] if len(laid.sheets) <= HELD else []
+        takes = _takes(laid, inks, request)
         run = run_sheets(kit, laid.sheets, laid.cutting, cutting, takes, press.style(paper))
-    drawings = [*draw_pages(run, paper, press), *body]
-    return replace(laid, sheets=(*run, *laid.sheets)), drawings
+    front = list(draw_pages(run, paper, press))
+    drawings = [*front, *body] if body else []
+    inks = [*(drawing.ink_mm2 for drawing in front), *inks]
+    return replace(laid, sheets=(*run, *laid.sheets)), inks, drawings
 
 
 def _takes(laid: LaidOut, inks: Sequence[float], request: Request) -> Estimate:
@@ -196,5 +212,6 @@ def mark(
     """Write the pages of a class's answers and their record into ``folder``."""
     sheets = marks_sheets(marks, press.style(paper))
     drawings = draw_pages(sheets, paper, press)
-    bound = bind(drawings, sheets, "marks", press, collated=False, watch=watch)
-    return write(folder, bound.files, ("marks.json", lambda files: marks_record(marks, files)))
+    bound = bind(drawings, sheets, "marks", press, None, watch)
+    told = partial(marks_record, marks)
+    return write(folder, bound.files, ("marks.json", told), private=True)

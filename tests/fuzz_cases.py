@@ -186,6 +186,13 @@ class Maker:
             lines.append(f"{option.name} = {value if quoted else chr(34) + value + chr(34)}")
         return "\n".join(self.bend(line) for line in lines)
 
+    def drawing(self) -> str:
+        shapes = ("", "<g/>", '<use href="a#b"/>', "<script/>")
+        head = '<svg xmlns="http://www.w3.org/2000/svg"'
+        if self.rng.random() < 0.9:  # mostly what is no drawing: to draw one takes a process
+            head = head[:-1]
+        return self.file("own.svg", f"{self.bend(head)}>{self.rng.choice(shapes)}</svg>")
+
     def plan(self) -> str:
         head = "date,week,day,phase,kind,whole,part"
         rows = []
@@ -250,6 +257,8 @@ VALUES: dict[str, Callable[[Maker], str]] = {
     "--backs": _word(*BACKS),
     "--stage": _word(*STAGES),
     "--sturdy": _word("fold", "backs"),
+    "--piles": _word("sheets", "sets"),
+    "--picture": Maker.drawing,
     "--cover": _word("crossing-ten", "ten-and-crossing"),
     **dict.fromkeys(("--within", "--below"), _number(20, 100, 500, 1000)),
     **dict.fromkeys(("--margin", "--crop", "--back-shift"), _number(0, 3, 5, 6.35, 12, 30)),

@@ -202,7 +202,18 @@ def test_the_cover_tells_the_copies_of_each_sheet_of_pieces() -> None:
     assert [row.said for row in rows] == said
 
 
-ALL_KINDS = ("kit", "71-48", "--kits", "2", "--only", "pieces", "--collated", "--svg", "--dxf")
+ALL_KINDS = (
+    "kit",
+    "71-48",
+    "--kits",
+    "2",
+    "--only",
+    "pieces",
+    "--piles",
+    "sheets",
+    "--svg",
+    "--dxf",
+)
 
 
 def test_the_same_request_gives_the_same_bytes(tmp_path: Path) -> None:
@@ -239,7 +250,7 @@ def test_the_only_date_in_a_pdf_is_the_one_a_build_is_told(
     monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
     if said:
         monkeypatch.setenv("SOURCE_DATE_EPOCH", said)
-    args = ["kit", "71-48", "--kits", "2", "--only", "pieces", "--collated"]
+    args = ["kit", "71-48", "--kits", "2", "--only", "pieces", "--piles", "sheets"]
     assert CliRunner().invoke(main, [*args, "--out", str(tmp_path)]).exit_code == 0
     for name in ("kit.pdf", "pile-card.pdf"):
         told = dict(PdfReader(tmp_path / name).metadata or {})

@@ -1,6 +1,7 @@
 """The command line: a person's words into a request, results into plain words."""
 
 import sys
+from contextlib import suppress
 from itertools import zip_longest
 from typing import Any
 
@@ -20,10 +21,11 @@ from kitbuilder.cli.commands.plan import plan
 from kitbuilder.cli.commands.show import show
 from kitbuilder.cli.commands.units import units
 from kitbuilder.cli.plain import fit_terminal
+from kitbuilder.cli.trace import last_line, written_trace
 from kitbuilder.cli.usage import usage_said
 from kitbuilder.cli.voice import spoken
 from kitbuilder.design.saying import say
-from kitbuilder.errors import RefusedError, Said, reason
+from kitbuilder.errors import RefusedError, Said, reason, status_of
 
 
 class Commands(click.Group):
@@ -46,9 +48,12 @@ class Commands(click.Group):
             status = _refused(Said("output.unwritable", reason=reason(error)), tongue)
         except MemoryError:
             status = _refused(Said("output.no-memory"), tongue)
-        except click.Abort:
-            click.echo(say(Said("told.stopped"), tongue), err=True)
-            status = 130
+        except click.Abort as stopped:
+            status = status_of(stopped.__cause__)
+            with suppress(OSError):  # the terminal may be gone
+                click.echo(say(Said("told.stopped"), tongue), err=True)
+        except Exception as error:
+            status = _unforeseen(error, tongue)
         sys.exit(status if isinstance(status, int) else 0)
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
@@ -74,6 +79,18 @@ def _refused(said: Said, tongue: str) -> int:
     """Say why nothing was done and return the status for it."""
     click.echo(say(said, tongue), err=True)
     return 2
+
+
+def _unforeseen(error: Exception, tongue: str) -> int:
+    """Say that there is a fault in the program, and where its trace was put; return the status."""
+    what = type(error).__name__
+    try:
+        trace = written_trace(error)
+    except OSError:
+        click.echo(say(Said("output.fault", what=what, line=last_line(error)), tongue), err=True)
+    else:
+        click.echo(say(Said("output.fault-traced", what=what, path=trace), tongue), err=True)
+    return 1
 
 
 @click.group(cls=Commands)

@@ -28,10 +28,13 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Cards", ("kinds", "stage", "backs", "facts", "no-headings")),
     (
         "A class set",
-        ("kits", "children", "share", "spares", "layers", "same-sheets", "collated", "home"),
+        ("kits", "children", "share", "spares", "layers", "same-sheets", "piles", "home"),
     ),
     ("What it takes", ("cuts-per-minute", "grammage", "per-sheet", "ink")),
-    ("Paper and looks", ("paper", "margin", "unit", "printer", "look", "words", "sturdy")),
+    (
+        "Paper and looks",
+        ("paper", "margin", "unit", "printer", "look", "words", "sturdy", "picture"),
+    ),
     ("For machines and screens", ("svg", "kerf", "dxf", "png", "dpi")),
 )
 """The groups and their options, in the order in which they are shown."""

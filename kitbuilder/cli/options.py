@@ -127,6 +127,7 @@ _PRINTING: dict[str, dict[str, Any]] = {
         "metavar": "DOTS",
         "help": "Dots per inch of the pictures (150); asks for them too.",
     },
+    "picture": {"metavar": "FILE.svg", "help": "Your own drawing, for labels and cards."},
     "ink": {**_FLAG, "help": "Tell how much of each page is inked."},
 }
 

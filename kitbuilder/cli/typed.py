@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from kitbuilder.kit.records import CutWish, EstimateWish
     from kitbuilder.number import Sum
     from kitbuilder.number.course.schedule import PlanWish
+    from kitbuilder.press.printing import Piled
 
 _KINDS = "two,ones,tens,both,across-zero"
 _STAGES = "pieces, both, drawn or written"
@@ -33,7 +34,7 @@ class SetTyped:
     spares: float
     layers: int
     same_sheets: bool
-    collated: bool
+    piles: str | None
     cuts_per_minute: float | None
     grammage: float | None
     per_sheet: float | None
@@ -46,6 +47,12 @@ class SetTyped:
         kits = kits_for(self.kits, self.children, self.share)
         made = cut_wish(kits, self.layers, self.same_sheets, self.spares)
         return replace(made, children=self.children, home=self.home)
+
+    def piled(self) -> "Piled | None":
+        """Return the order of the pile asked for. Raises ``RefusedError``."""
+        from kitbuilder.request.request import piled
+
+        return piled(self.piles)
 
     def estimate(self) -> "EstimateWish":
         """Return what to reckon the estimate with. Raises ``RefusedError``."""
@@ -127,7 +134,11 @@ _OF_SET = (
     ),
     click.option("--layers", type=WHOLE, default=1, metavar="K", help="Layers cut in one stroke."),
     click.option("--same-sheets", is_flag=True, help="Few different sheets before few strokes."),
-    click.option("--collated", is_flag=True, help="Also the whole pile, for a print shop."),
+    click.option(
+        "--piles",
+        metavar="ORDER",
+        help="Also the whole pile, for a print shop: sheets (sheet by sheet) or sets (set by set).",
+    ),
     click.option("--cuts-per-minute", type=NUMBER, metavar="PACE", help="Straight cuts a minute."),
     click.option("--grammage", type=NUMBER, metavar="GSM", help="Weight of the card in g/m²."),
     click.option("--per-sheet", type=NUMBER, metavar="PRICE", help="Price of a printed sheet."),

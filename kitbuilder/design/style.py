@@ -8,11 +8,15 @@ from kitbuilder.design.look import Look
 
 @dataclass(frozen=True, slots=True)
 class Style:
-    """The paper, the words and the look of one document; they travel together."""
+    """The paper, the words and the look of one document; they travel together.
+
+    ``is_pictured`` tells that a free corner of labels and cards is for someone's own drawing.
+    """
 
     paper: designs.Paper
     words: designs.Words = field(default_factory=designs.words)
     look: Look = field(default_factory=designs.look)
+    is_pictured: bool = False
 
     @property
     def unit(self) -> float:

@@ -15,6 +15,7 @@ from kitbuilder.draw.marks import (
     Figure,
     Layer,
     Mark,
+    OwnPicture,
     Path,
     Placed,
     Shape,
@@ -72,6 +73,7 @@ class Canvas:
         self, title: str, width: float, height: float, look: Look, section: str = ""
     ) -> None:
         self.look = look
+        self.is_pictured = False
         self.page = Rect(0, 0, width, height)
         self.text_boxes: list[TextBox] = []
         self._title = title
@@ -123,6 +125,12 @@ class Canvas:
         self._inked(rect.width * rect.height - (4 - math.pi) * radius**2, 1.0, fill)
         place = (rect.x, rect.y, rect.width, rect.height, radius)
         self._marks.append(Box(*place, fill or "", stroke or "", width, layer, _dash(dash)))
+
+    def own_picture(self, rect: Rect) -> None:
+        """Put someone's own drawing, if there is one, into ``rect``; its ink is not reckoned."""
+        if self.is_pictured:
+            self._inside_all([(rect.x, rect.y, rect.right, rect.bottom)])
+            self._marks.append(OwnPicture(rect.x, rect.y, rect.width, rect.height))
 
     def shape(self, corners: Sequence[tuple[float, float]], fill: str) -> None:
         """Fill a shape with straight sides between ``corners``, in page millimetres."""

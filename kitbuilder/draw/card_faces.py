@@ -2,6 +2,7 @@
 
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.parts.furniture import draw_part
+from kitbuilder.layout.cards.free_corner import OWN_PICTURE
 from kitbuilder.layout.cards.small_cards import ArrowCard
 from kitbuilder.layout.model import Item, Rect
 
@@ -10,7 +11,10 @@ def draw_face(canvas: Canvas, face: tuple[Item, ...], at: Rect | None = None) ->
     """Draw the parts of a card's face, which count from the top left of ``at``, or the page's."""
     for item in face:
         placed = Item(item.what, item.rect.moved(at.x, at.y), item.content) if at else item
-        draw_part(canvas, placed, 0)
+        if item.what == OWN_PICTURE:
+            canvas.own_picture(placed.rect)
+        else:
+            draw_part(canvas, placed, 0)
 
 
 def draw_arrow_card(canvas: Canvas, card: ArrowCard, rect: Rect) -> None:

@@ -66,6 +66,7 @@ def draw_sheet(sheet: Sheet, number: int, style: Style) -> Drawing:
     look = _plainly_cut(style.look) if sheet.kind == SheetKind.MINI else style.look
     title = style.words(f"title.{sheet.kind}")
     canvas = Canvas(title, sheet.width, sheet.height, look, sheet.section)
+    canvas.is_pictured = style.is_pictured
     pieces = [item for item in sheet.items if _is_piece(item)]
     by_hand = sheet.kind is SheetKind.PIECES and not sheet.kerf
     draw_pieces(canvas, pieces, style.paper.unit_mm, sheet.kerf, is_back=sheet.flip is not None)

@@ -125,4 +125,15 @@ class Placed:
             yield stroke.moved(self.x, self.y)
 
 
-Mark = Strokes | Box | Shape | Path | Words | Placed
+@dataclass(frozen=True, slots=True)
+class OwnPicture:
+    """A box kept free for someone's own drawing, which is scaled into its middle."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    layer: Layer = "print"
+
+
+Mark = Strokes | Box | Shape | Path | Words | Placed | OwnPicture

@@ -1,34 +1,29 @@
-"""Turns a drawing into files for cutters: SVG with letters outlined and lines in order, and DXF.
+"""Files for cutters: SVG with letters outlined and lines in order, and DXF.
 
-The three groups of a drawing stay: ``print``, ``fold`` and ``cut``. The cut group is written
-anew: every line once, a path for each, so that nothing comes loose before its inside is cut.
+The three layers of a drawing stay: ``print``, ``fold`` and ``cut``. The lines to cut are given
+anew: every one once, a path for each, so that nothing comes loose before its inside is cut.
 """
 
-import re
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import replace
 from importlib import import_module
 from typing import Any
-from xml.etree import ElementTree as ET
 
-from kitbuilder.design.metrics import FAMILY
 from kitbuilder.draw.canvas import Drawing
+from kitbuilder.draw.marks import (
+    LAYERS,
+    Box,
+    Layer,
+    Mark,
+    OwnPicture,
+    Placed,
+    Shape,
+    Strokes,
+    Words,
+)
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.cutting.cut_lines import Segment, check_once, cutting_order, outline
-from kitbuilder.output.outlines import outlined
 from kitbuilder.output.svg import page_svg
-
-_SVG = "http://www.w3.org/2000/svg"
-_STEP = re.compile(r"([MLHVZ])|(-?\d+(?:\.\d+)?)")
-_STYLE = ("stroke", "stroke-width", "stroke-dasharray")
-
-
-@dataclass(frozen=True, slots=True)
-class CutLines:
-    """The straight lines of a drawing's cut group in cutting order, and the curves left over."""
-
-    lines: tuple[Segment, ...]
-    curves: tuple[ET.Element, ...]
-    style: dict[str, str]
 
 
 def svg(drawing: Drawing) -> bytes:
@@ -36,27 +31,16 @@ def svg(drawing: Drawing) -> bytes:
 
     Raises ``ValueError`` where a line would be cut twice.
     """
-    ET.register_namespace("", _SVG)
-    root = ET.fromstring(page_svg(drawing))
-    _title(root, drawing.title)
-    for parent in list(root.iter()):
-        for index, child in enumerate(list(parent)):
-            if child.tag == f"{{{_SVG}}}text":
-                parent[index] = _letters(child)
-    group = _group(root, "cut")
-    cut = _cut_lines(group, drawing)
-    check_once(cut.lines)
-    for child in list(group):
-        group.remove(child)
-    group.extend(cut.curves)
-    for x1, y1, x2, y2 in cut.lines:
-        path = {"d": f"M{x1:g} {y1:g}L{x2:g} {y2:g}", **cut.style}
-        ET.SubElement(group, f"{{{_SVG}}}path", path)
-    return bytes(ET.tostring(root, "utf-8", xml_declaration=True))
+    marks = [mark for mark in drawing.marks if mark.layer != "cut"]
+    lines, curves = _to_cut(drawing)
+    check_once(lines)
+    for line in lines:
+        marks.append(replace(_style(drawing), lines=(line,)))
+    return page_svg(replace(drawing, marks=(*marks, *curves)), as_shapes=True).encode()
 
 
 def dxf(drawing: Drawing) -> bytes:
-    """Return the straight lines of ``drawing`` as DXF (R2010, mm, y up), a layer for each group.
+    """Return the straight lines of ``drawing`` as DXF (R2010, mm, y up), a layer for each of ours.
 
     Words are left out: a machine that takes nothing but DXF only cuts. Raises ``RefusedError``
     where the library that writes DXF is not installed.
@@ -67,18 +51,16 @@ def dxf(drawing: Drawing) -> bytes:
         raise RefusedError("output.no-dxf", field="dxf") from None
     from io import StringIO
 
-    root = ET.fromstring(page_svg(drawing))
     ezdxf.options.write_fixed_meta_data_for_testing = True  # no clock: the same input, same bytes
     document = ezdxf.new("R2010", units=ezdxf.units.MM)
     space = document.modelspace()
-    cut = _cut_lines(_group(root, "cut"), drawing)
-    if cut.curves:
+    cut, curves = _to_cut(drawing)
+    if curves:
         raise ValueError("a curve to cut cannot be written as DXF")
-    groups = {"cut": cut.lines, "fold": _straight(_group(root, "fold"))[0]}
-    groups["print"] = _straight(_group(root, "print"))[0]
-    for name, lines in groups.items():
+    layers = {name: cut if name == "cut" else _straight(drawing, name)[0] for name in LAYERS}
+    for name in ("cut", "fold", "print"):
         document.layers.add(name.upper())
-        for x1, y1, x2, y2 in lines:
+        for x1, y1, x2, y2 in layers[name]:
             ends = ((x1, drawing.height - y1), (x2, drawing.height - y2))
             space.add_line(*ends, dxfattribs={"layer": name.upper()})
     for kind in sorted(document.entitydb.dxf_types_in_use()):
@@ -88,79 +70,47 @@ def dxf(drawing: Drawing) -> bytes:
     return output.getvalue().encode()
 
 
-def _title(root: ET.Element, text: str) -> None:
-    title = ET.Element(f"{{{_SVG}}}title")
-    title.text = text
-    root.insert(0, title)
+def _to_cut(drawing: Drawing) -> tuple[tuple[Segment, ...], list[Mark]]:
+    """Return the straight lines to cut in cutting order, and the marks to cut that have curves."""
+    lines, curves = _straight(drawing, "cut")
+    return cutting_order(lines, (drawing.width, drawing.height)), curves
 
 
-def _group(root: ET.Element, name: str) -> ET.Element:
-    group = root.find(f".//{{{_SVG}}}g[@id='{name}']")
-    if group is None:
-        raise ValueError(f"the drawing has no group {name}")
-    return group
+def _style(drawing: Drawing) -> Strokes:
+    """Return lines as wide, dark and dashed as the first to cut."""
+    for mark in drawing.marks:
+        if mark.layer == "cut" and isinstance(mark, Strokes):
+            return replace(mark, lines=())
+        if mark.layer == "cut" and isinstance(mark, Box) and mark.stroke:
+            return Strokes((), mark.line, mark.stroke, "cut", mark.dash)
+    raise ValueError("there is nothing to cut")
 
 
-def _letters(text: ET.Element) -> ET.Element:
-    """Return a line of words as one path of the letters' outlines, named by the words."""
-    x, y, size = (float(text.get(key, "0")) for key in ("x", "y", "font-size"))
-    kept = {key: value for key in ("fill", "transform") if (value := text.get(key))}
-    words, family = text.text or "", text.get("font-family", FAMILY)
-    path = ET.Element(f"{{{_SVG}}}path", {"d": outlined(words, x, y, size, family), **kept})
-    ET.SubElement(path, f"{{{_SVG}}}title").text = words
-    return path
-
-
-def _cut_lines(group: ET.Element, drawing: Drawing) -> CutLines:
-    lines, curves = _straight(group)
-    first = next(iter(group), None)
-    style = {} if first is None else {k: v for k in _STYLE if (v := first.get(k))}
-    page = (drawing.width, drawing.height)
-    return CutLines(cutting_order(lines, page), tuple(curves), style)
-
-
-def _straight(group: ET.Element) -> tuple[list[Segment], list[ET.Element]]:
-    """Return the straight lines of a group, and the elements that are not all straight."""
+def _straight(drawing: Drawing, layer: Layer) -> tuple[list[Segment], list[Mark]]:
+    """Return the straight lines of a layer, and its marks that are not all straight."""
     lines: list[Segment] = []
-    others: list[ET.Element] = []
-    for element in group.iter():
-        found: list[Segment] | None = None
-        if element.tag == f"{{{_SVG}}}path":
-            found = _path_lines(element.get("d", ""))
-        elif element.tag == f"{{{_SVG}}}rect" and not element.get("rx"):
-            x, y, width, height = (float(element.get(k, 0)) for k in ("x", "y", "width", "height"))
-            found = list(outline(x, y, x + width, y + height))
-        elif element.tag in (f"{{{_SVG}}}g", f"{{{_SVG}}}text"):
-            continue
-        if found is None:
-            others.append(element)
-        elif element.get("stroke") not in (None, "none"):
-            lines += found
-    return lines, others
+    others: list[Mark] = []
+    for mark in drawing.marks:
+        match mark:
+            case _ if mark.layer != layer:
+                continue
+            case Strokes():
+                lines += mark.lines
+            case Placed():
+                lines += (line for strokes in mark.strokes() for line in strokes.lines)
+            case Box(radius=0):
+                right, bottom = mark.x + mark.width, mark.y + mark.height
+                lines += outline(mark.x, mark.y, right, bottom) if mark.stroke else ()
+            case Words() | Shape() | OwnPicture():
+                continue
+            case _:
+                others.append(mark)
+    return _rounded(lines), others
 
 
-def _path_lines(d: str) -> list[Segment] | None:
-    """Return the lines of a path of M, L, H, V and Z; None where it has anything else."""
-    if _STEP.sub("", d).strip(" ,"):
-        return None
-    lines: list[Segment] = []
-    x = y = start_x = start_y = 0.0
-    command, numbers = "", list[float]()
-    for letter, number in _STEP.findall(d):
-        if letter:
-            command = letter
-            if command == "Z":
-                lines.append((x, y, start_x, start_y))
-                x, y = start_x, start_y
-            continue
-        numbers.append(float(number))
-        if command in "ML" and len(numbers) < 2:
-            continue
-        to_x = numbers[0] if command != "V" else x
-        to_y = numbers[-1] if command != "H" else y
-        if command == "M":
-            start_x, start_y, command = to_x, to_y, "L"
-        else:
-            lines.append((x, y, to_x, to_y))
-        x, y, numbers = to_x, to_y, []
-    return lines
+def _rounded(lines: Iterable[Segment]) -> list[Segment]:
+    """Return ``lines`` to a thousandth of a millimetre, as they are written."""
+    return [
+        (round(x1, 3) + 0.0, round(y1, 3) + 0.0, round(x2, 3) + 0.0, round(y2, 3) + 0.0)
+        for x1, y1, x2, y2 in lines
+    ]

@@ -57,6 +57,16 @@ class Earlier:
         path = self.folder / name
         return path.is_file() and digest(path) != self.recorded.get(name)
 
+    def is_changed(self, name: str, made: str) -> bool:
+        """Tell whether someone changed the file called ``name`` since an earlier run made it.
+
+        ``made`` is the hash of what shall take its place: what is that already may be replaced.
+        """
+        path = self.folder / name
+        return (
+            path.is_file() and self.names(name) and not (self._is_own(name) or digest(path) == made)
+        )
+
     def left(self, made: Mapping[str, str]) -> tuple[tuple[Path, ...], tuple[Path, ...]]:
         """Return the files of earlier runs that ``made`` does not name.
 

@@ -3,21 +3,30 @@
 Nothing is held longer than it takes to write it, but for the pages of the PDF, deflated.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from io import BytesIO
 
 from kitbuilder.design.load import Paper
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.layout.model import Sheet
-from kitbuilder.output.folder import Content, Output
+from kitbuilder.output.folder import Content
 from kitbuilder.output.folder import File as File
 from kitbuilder.output.pdf import About, Pages, write_pdf
 from kitbuilder.output.piles import piles
-from kitbuilder.output.png import check_pictures, inked, pictures
+from kitbuilder.output.png import check_libraries, check_pictures, inked, pictures
 from kitbuilder.output.watch import Watch
-from kitbuilder.press.printing import Press
+from kitbuilder.press.printing import Piled, Press
+
+
+@dataclass(frozen=True, slots=True)
+class Piling:
+    """How the pile of a class set is ordered, and how many kits the set has."""
+
+    how: Piled
+    kits: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,36 +47,37 @@ def bind(
     sheets: Sequence[Sheet],
     name: str,
     press: Press,
-    collated: bool,
+    piled: Piling | None,
     watch: Watch,
 ) -> Bound:
     """Return the files of ``drawings``, which show ``sheets``, the PDF being ``name``.
 
-    With ``collated`` the whole pile of a class set is there too, a PDF a paper.
+    With ``piled`` the whole pile of a class set is there too, a PDF for each paper.
     """
+    if press.dpi is not None or press.ink:
+        check_libraries()
     if press.dpi is not None:
         check_pictures(sheets, press.dpi)
     about = About(press.words(f"title.{name}"), press.words.language, press.made)
     inks, covered = list[float](), list[float]()
 
     def files() -> Iterator[File]:
-        pages = Pages()
+        pages = Pages(own=press.own)
         for number, drawing in enumerate(watch(drawings, len(sheets), "pages"), 1):
             inks.append(drawing.ink_mm2)
             pages.add(drawing)
             yield from _for_machines(drawing, number, press)
         if press.dpi is None and not press.ink:
-            yield f"{name}.pdf", _writes(pages, about)
+            yield f"{name}.pdf", partial(write_pdf, pages=pages, about=about)
         else:
-            whole = content_bytes(_writes(pages, about))
+            whole = content_bytes(partial(write_pdf, pages=pages, about=about))
             yield f"{name}.pdf", whole
             if press.dpi is not None:
                 yield from watch(pictures(whole, press.dpi), len(sheets) + 1, "pictures")
             if press.ink:
                 covered.extend(inked(whole))
-        if collated:
-            for pile, order in piles(sheets):
-                yield pile, _writes(pages, about, order)
+        for pile in piles(sheets, piled.how, piled.kits) if piled else ():
+            yield pile.name, partial(write_pdf, pages=pages, about=about, pile=pile)
 
     return Bound(files(), inks, covered)
 
@@ -81,8 +91,8 @@ def apart(sheets: Sequence[Sheet], paper: Paper, press: Press, watch: Watch) -> 
     packs = watch(sections.items(), len(sections), "packs")
     for number, (section, group) in enumerate(packs, 1):
         about = About(section, press.words.language, press.made)
-        pages = Pages(draw_pages(group, paper, press))
-        yield f"each/pupil-{number:04}.pdf", _writes(pages, about)
+        pages = Pages(draw_pages(group, paper, press), press.own)
+        yield f"each/pupil-{number:04}.pdf", partial(write_pdf, pages=pages, about=about)
 
 
 def content_bytes(content: Content) -> bytes:
@@ -92,12 +102,6 @@ def content_bytes(content: Content) -> bytes:
     output = BytesIO()
     content(output)
     return output.getvalue()
-
-
-def _writes(
-    pages: Pages, about: About, order: Sequence[int] | None = None
-) -> Callable[[Output], None]:
-    return lambda output: write_pdf(output, pages, about, order)
 
 
 def _for_machines(drawing: Drawing, page: int, press: Press) -> Iterator[File]:

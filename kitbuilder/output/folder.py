@@ -8,6 +8,7 @@ from errno import EINVAL, ENOTDIR
 from hashlib import sha256
 from itertools import count
 from pathlib import Path
+from stat import S_IMODE
 from typing import BinaryIO, Protocol
 
 from kitbuilder.errors import RefusedError, Said, reason
@@ -54,6 +55,7 @@ def write(
     files: Iterable[File],
     record: Record | None = None,
     advice: Said = CHOOSE_ANOTHER,
+    private: bool = False,
 ) -> Written:
     """Write ``files`` and then their ``record`` into ``folder``.
 
@@ -61,9 +63,11 @@ def write(
     order, the record last. So at any moment each file is old or new, never half, and a record
     that agrees with its files tells that none is missing. What killed runs left beside is
     cleared; files of an earlier record that are no longer made are removed if they are still
-    as they were written. Nothing else in the folder is touched. Raises ``RefusedError`` where
-    the folder cannot be written, another run writes into it, or, with a ``record``, where one of
-    the names is taken by a file that no earlier run recorded.
+    as they were written. Nothing else in the folder is touched. A file keeps the rights of the
+    one whose place it takes; a new one that is ``private`` is its owner's alone. Raises
+    ``RefusedError`` where the folder cannot be written, another run writes into it, or, with a
+    ``record``, where one of the names is taken by a file that no earlier run recorded, or that
+    was changed since.
     """
     made: list[Path] = []
     try:
@@ -72,7 +76,7 @@ def write(
             raise OSError(ENOTDIR, "it is a file")
         folder.mkdir(parents=True, exist_ok=True)
         with locked(folder):
-            return _written(folder, files, record)
+            return _written(_Staging(folder, private), files, record)
     except _HalfWayError as error:
         raise RefusedError("output.half-way", folder=folder, reason=error.reason) from None
     except OSError as error:
@@ -127,8 +131,9 @@ class _Hashed:
 class _Staging:
     """Files beside their places in ``folder``, and their moving there."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, private: bool) -> None:
         self.folder = folder
+        self._private = private
         self.marks: dict[str, str] = {}
         self._beside: dict[Path, Path] = {}
         self._moved = 0
@@ -139,7 +144,7 @@ class _Staging:
         path.parent.mkdir(parents=True, exist_ok=True)
         if path.exists() and not path.is_file():
             raise OSError(EINVAL, "not a file", path.name or str(path))
-        with _new(path) as file:
+        with _new(path, self._private) as file:
             self._beside[path] = Path(file.name)
             hashed = _Hashed(file)
             hashed.write(content) if isinstance(content, bytes) else content(hashed)
@@ -171,17 +176,19 @@ class _Staging:
             _remove(self.folder, (p for p in self._beside.values() if not (kept and is_record(p))))
 
 
-def _written(folder: Path, files: Iterable[File], record: Record | None) -> Written:
+def _written(staging: _Staging, files: Iterable[File], record: Record | None) -> Written:
+    folder, last = staging.folder, None
     before = earlier(folder, record[0]) if record else Earlier(folder)
     if record and not before.recorded:
         _check_free(folder / record[0])
     _remove(folder, (path for path in remains(folder) if not is_record(path)))
-    staging, last = _Staging(folder), None
     try:
         for name, data in files:
             if record and not before.names(name):
                 _check_free(folder / name)
             staging.add(name, data)
+            if record and before.is_changed(name, staging.marks[name]):
+                raise RefusedError("output.changed", path=folder / name, option="out")
         removed, kept = before.left(staging.marks)
         if record:
             last = folder / record[0]
@@ -197,15 +204,27 @@ def _written(folder: Path, files: Iterable[File], record: Record | None) -> Writ
 
 def _check_free(path: Path) -> None:
     """Refuse to put a file in the place of one that is none of this program's."""
-    if path.is_file():
+    if path.is_file() or path.is_symlink():
         raise RefusedError("output.taken-folder", path=path, option="out")
 
 
-def _new(path: Path) -> BinaryIO:
-    """Open a new file beside ``path``; what an earlier run left there is not touched."""
+def _new(path: Path, private: bool) -> BinaryIO:
+    """Open a new file beside ``path``; what an earlier run left there is not touched.
+
+    It gets the rights of the file at ``path``, if there is one.
+    """
+    rights = 0o600 if private else 0o666  # less what the user's mask takes off
+
+    def opened(name: str, flags: int) -> int:
+        return os.open(name, flags, rights)
+
     for number in count(1):
         with suppress(FileExistsError):
-            return path.with_name(f".{path.name}.{number}.{MARK}").open("xb")
+            beside = path.with_name(f".{path.name}.{number}.{MARK}")
+            file = open(beside, "xb", opener=opened)  # noqa: SIM115  (Path has no opener)
+            with suppress(OSError):
+                beside.chmod(S_IMODE(path.stat().st_mode))
+            return file
     raise AssertionError
 
 

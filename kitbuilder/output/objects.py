@@ -18,12 +18,20 @@ def packed(content: bytes) -> bytes:
 
 
 class Packed(pydyf.Stream):  # type: ignore[misc]  # pydyf ships no types
-    """A stream of deflated ``content``; ``extra`` is what its dictionary says besides."""
+    """A stream of deflated ``content``; ``extra`` is what its dictionary says besides.
 
-    def __init__(self, content: bytes, extra: Mapping[str, Any] | None = None) -> None:
+    ``filter_`` is how it is deflated, where not as usual.
+    """
+
+    def __init__(
+        self,
+        content: bytes,
+        extra: Mapping[str, Any] | None = None,
+        filter_: str = "/FlateDecode",
+    ) -> None:
         super().__init__()
         self._content = content
-        told = {**(extra or {}), "Filter": "/FlateDecode", "Length": len(content)}
+        told = {**(extra or {}), "Filter": filter_, "Length": len(content)}
         self._head = pydyf.Dictionary(told).data
 
     @property
@@ -43,6 +51,10 @@ class Written(pydyf.Object):  # type: ignore[misc]  # as above
     def data(self) -> bytes:
         """The object as it stands in the file."""
         return self._data
+
+    def become(self, data: bytes) -> None:
+        """Stand in the file as ``data``, from now on."""
+        self._data = data
 
 
 class File(pydyf.PDF):  # type: ignore[misc]  # as above

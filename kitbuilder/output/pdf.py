@@ -4,8 +4,8 @@
 held at their full size, and a figure that stands at several places is held once.
 """
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from io import BytesIO
 from typing import Any
@@ -16,10 +16,16 @@ from kitbuilder import __version__
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.marks import Figure
 from kitbuilder.output.folder import Output
+from kitbuilder.output.foreign import foreign_form, page_size
 from kitbuilder.output.objects import File, Packed, Written, packed
 from kitbuilder.output.outline import add_outline
 from kitbuilder.output.pen import POINTS_PER_MM, Pen
+from kitbuilder.output.piles import Pile
 from kitbuilder.output.typefaces import Typeface
+from kitbuilder.press.drawing import OwnDrawing
+
+OWN = "Own"
+"""The name of someone's own drawing on the pages."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +59,9 @@ class Leaf:
 class Pages:
     """Drawn pages, with the figures and letters they share; from them documents are written."""
 
-    def __init__(self, drawings: Iterable[Drawing] = ()) -> None:
+    def __init__(self, drawings: Iterable[Drawing] = (), own: OwnDrawing | None = None) -> None:
+        self.own = own
+        self._own_size = page_size(own.pdf) if own else None
         self.leaves: list[Leaf] = []
         self.figures: dict[str, Form] = {}
         self.typefaces: dict[str, Typeface] = {}
@@ -70,7 +78,11 @@ class Pages:
             shown[name] = None
             return name
 
-        pen = Pen(self._code, show)
+        def show_own() -> tuple[str, float, float]:
+            shown[OWN] = None
+            return (OWN, *(self._own_size or (1.0, 1.0)))
+
+        pen = Pen(self._code, show, show_own if self.own else None)
         pen.page(drawing)
         leaf = Leaf(
             packed(pen.content),
@@ -119,26 +131,42 @@ def pdf(drawings: Iterable[Drawing], title: str, language: str, made: int | None
     return document(Pages(drawings), About(title, language, made))
 
 
-def document(pages: Pages, about: About, order: Sequence[int] | None = None) -> bytes:
+def document(pages: Pages, about: About, pile: Pile | None = None) -> bytes:
     """Return what ``write_pdf`` writes."""
     output = BytesIO()
-    write_pdf(output, pages, about, order)
+    write_pdf(output, pages, about, pile)
     return output.getvalue()
 
 
-def write_pdf(
-    output: Output, pages: Pages, about: About, order: Sequence[int] | None = None
-) -> None:
-    """Write a PDF 1.7 of ``pages``, or of those at the indexes ``order``, as often as named.
+def write_pdf(output: Output, pages: Pages, about: About, pile: Pile | None = None) -> None:
+    """Write a PDF 1.7 of ``pages``, or of those of a ``pile`` of them, in its order.
 
     It has a title, a language, an outline and page labels, and asks viewers to print it at
     actual size, on one side or both as its pages are meant. The same pages give the same bytes.
     """
     writer = _Writer(pages)
-    leaves = pages.leaves if order is None else [pages.leaves[index] for index in order]
+    leaves = pages.leaves if pile is None else list(_piled(pages.leaves, pile))
     for leaf in leaves:
         writer.add(leaf)
     writer.finish(output, about, [leaf.flip for leaf in leaves])
+
+
+def _piled(leaves: Sequence[Leaf], pile: Pile) -> Iterator[Leaf]:
+    """Yield the pages of ``pile``; an empty back is as large as its front."""
+    backs: dict[int, Leaf] = {}
+    front = 0
+    for index in pile.order:
+        if index is not None:
+            front = index
+            yield leaves[index]
+        else:
+            if front not in backs:
+                back = replace(leaves[front], content=_EMPTY, figures=(), flip=pile.flip)
+                backs[front] = back
+            yield backs[front]
+
+
+_EMPTY = packed(b"")
 
 
 class _Writer:
@@ -175,6 +203,8 @@ class _Writer:
         self._headings.append((leaf.section, leaf.title, page.reference))
 
     def _figure(self, name: str) -> bytes:
+        if name == OWN and self._pages.own and name not in self._figures:
+            self._figures[name] = foreign_form(self._pdf, self._pages.own.pdf)
         if name not in self._figures:
             form = self._pages.figures[name]
             box = pydyf.Array(round(side, 3) for side in form.box)

@@ -9,7 +9,18 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.marks import Box, Contour, Figure, Mark, Path, Placed, Shape, Strokes, Words
+from kitbuilder.draw.marks import (
+    Box,
+    Contour,
+    Figure,
+    Mark,
+    OwnPicture,
+    Path,
+    Placed,
+    Shape,
+    Strokes,
+    Words,
+)
 from kitbuilder.layout.cutting.cut_lines import Segment
 
 POINTS_PER_MM = 72 / 25.4
@@ -25,16 +36,18 @@ class Pen:
     """Writes marks, one after the other; ``content`` is what was written.
 
     ``typeface`` returns the name and the code of a run of words of a family, ``figure`` the
-    name under which a figure is held.
+    name under which a figure is held, ``own`` the name of someone's own drawing and its size.
     """
 
     def __init__(
         self,
         typeface: Callable[[str, str], tuple[str, str]],
         figure: Callable[[Figure], str],
+        own: Callable[[], tuple[str, float, float]] | None = None,
     ) -> None:
         self._typeface = typeface
         self._figure = figure
+        self._own = own
         self._said: list[str] = []
         self._set: dict[
             str, str
@@ -71,6 +84,8 @@ class Pen:
                     self._box(mark)
                 case Path():
                     self._path(mark)
+                case OwnPicture():
+                    self._own_picture(mark)
                 case Shape():
                     self._fill_colour(mark.fill)
                     corners = " l ".join(f"{_n(x)} {_n(y)}" for x, y in mark.corners)
@@ -91,6 +106,17 @@ class Pen:
         name, code = self._typeface(mark.family, text)
         self._once("Tf", f"/{name} {_n(mark.size)}")
         self._said.append(f"1 0 0 -1 {_n(mark.x)} {_n(mark.y)} Tm <{code}> Tj")
+
+    def _own_picture(self, mark: OwnPicture) -> None:
+        """Scale the drawing into the middle of its box; its own y runs up."""
+        if self._own is None:
+            return
+        name, width, height = self._own()
+        scale = min(mark.width / width, mark.height / height)
+        left = mark.x + (mark.width - scale * width) / 2
+        bottom = mark.y + (mark.height + scale * height) / 2
+        place = f"{scale:.6f} 0 0 {-scale:.6f} {_n(left)} {_n(bottom)}"
+        self._said.append(f"q {place} cm /{name} Do Q")
 
     def _end_words(self) -> None:
         if self._in_words:

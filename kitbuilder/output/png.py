@@ -1,6 +1,7 @@
 """Turns a PDF into pictures of its pages, a contact sheet, and the part of each page inked."""
 
 from collections.abc import Iterator, Sequence
+from importlib import import_module
 from io import BytesIO
 from typing import TYPE_CHECKING
 
@@ -26,6 +27,15 @@ _GAP = 12
 _GROUND = "#c9c9c0"
 _WIDEST = 12
 """Pages side by side on a contact sheet."""
+
+
+def check_libraries() -> None:
+    """Raise ``RefusedError`` where the libraries that render pages are not installed."""
+    for name in ("pypdfium2", "PIL.Image"):
+        try:
+            import_module(name)
+        except ImportError:
+            raise RefusedError("output.no-pictures", field="png") from None
 
 
 def check_pictures(sheets: Sequence[Sheet], dpi: int) -> None:
@@ -68,7 +78,8 @@ def _pages(pdf: bytes, dpi: int) -> "Iterator[Image]":
         for page in document:
             width, height = page.get_size()
             scale = min(dpi / 72, (MOST_DOTS / (width * height)) ** 0.5)
-            yield page.render(scale=scale).to_pil().convert("RGB")
+            # in PIL's own order of colours, so that the picture is not held twice
+            yield page.render(scale=scale, rev_byteorder=True).to_pil().convert("RGB")
             page.close()
     finally:
         document.close()

@@ -6,11 +6,27 @@ import svgwrite
 from svgwrite.base import BaseElement
 
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.marks import LAYERS, Box, Contour, Mark, Path, Placed, Shape, Strokes, Words
+from kitbuilder.draw.marks import (
+    LAYERS,
+    Box,
+    Contour,
+    Mark,
+    OwnPicture,
+    Path,
+    Placed,
+    Shape,
+    Strokes,
+    Words,
+)
+from kitbuilder.output.outlines import outlined
 
 
-def page_svg(drawing: Drawing) -> str:
-    """Return a page as SVG 1.1, its marks in groups named ``print``, ``fold`` and ``cut``."""
+def page_svg(drawing: Drawing, *, as_shapes: bool = False) -> str:
+    """Return a page as SVG 1.1, its marks in groups named ``print``, ``fold`` and ``cut``.
+
+    With ``as_shapes`` words are paths that need no typeface, each named by what it says, and so
+    is the page.
+    """
     width, height, marks = drawing.width, drawing.height, drawing.marks
     svg = svgwrite.Drawing(
         size=(f"{_r(width)}mm", f"{_r(height)}mm"),
@@ -18,14 +34,17 @@ def page_svg(drawing: Drawing) -> str:
         profile="full",
         debug=False,
     )
+    if as_shapes:
+        svg.set_desc(title=drawing.title)
     groups = {name: svg.add(svg.g(id=name, fill="none", stroke="none")) for name in LAYERS}
     for mark in marks:
-        for element in _elements(svg, mark):
+        for element in _elements(svg, mark, as_shapes):
             groups[mark.layer].add(element)
-    return str(svg.tostring())
+    text = str(svg.tostring())
+    return f'<?xml version="1.0" encoding="utf-8"?>\n{text}' if as_shapes else text
 
 
-def _elements(svg: svgwrite.Drawing, mark: Mark) -> Iterable[BaseElement]:
+def _elements(svg: svgwrite.Drawing, mark: Mark, as_shapes: bool) -> Iterable[BaseElement]:
     match mark:
         case Strokes():
             style = _style(mark.colour, mark.width, mark.dash)
@@ -47,12 +66,20 @@ def _elements(svg: svgwrite.Drawing, mark: Mark) -> Iterable[BaseElement]:
                 style |= {"fill": mark.fill, "fill_rule": "evenodd"}
             end = "Z" if mark.closed else ""
             return [svg.path("".join(_contour(way) + end for way in mark.contours), **style)]
+        case Words() if as_shapes:
+            path = svg.path(
+                outlined(mark.text, mark.x, mark.y, mark.size, mark.family), fill=mark.colour
+            )
+            path.set_desc(title=mark.text)
+            return [path]
         case Words():
             place = (_r(mark.x), _r(mark.y))
             style = {"font_family": mark.family, "font_size": _r(mark.size), "fill": mark.colour}
             return [svg.text(mark.text, insert=place, **style)]
+        case OwnPicture():
+            return []  # it is printed, not cut
         case Placed():
-            return [one for strokes in mark.strokes() for one in _elements(svg, strokes)]
+            return [one for strokes in mark.strokes() for one in _elements(svg, strokes, as_shapes)]
 
 
 def _line(line: Sequence[float]) -> str:

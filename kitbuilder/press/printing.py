@@ -9,9 +9,13 @@ from kitbuilder.design.load import Look, Paper, Words
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.press import printer as printers
+from kitbuilder.press.drawing import OwnDrawing, own_drawing
 from kitbuilder.press.printer import Printer
 
 Sturdy = Literal["fold", "backs"]
+
+Piled = Literal["sheets", "sets"]
+"""The order of a pile: all copies of a sheet together, or a set after the other."""
 
 MOST_KERF = 2.0
 """Millimetres that a cutting tool may take away."""
@@ -42,6 +46,7 @@ class Press:
     dpi: int | None = None
     ink: bool = False
     made: int | None = None
+    own: OwnDrawing | None = None
 
     def __post_init__(self) -> None:
         if not 0 <= self.kerf_mm <= MOST_KERF or round(self.kerf_mm, 2) != self.kerf_mm:
@@ -53,7 +58,7 @@ class Press:
 
     def style(self, paper: Paper) -> Style:
         """Return the style of what is printed on ``paper``."""
-        return Style(paper, self.words, self.look)
+        return Style(paper, self.words, self.look, self.own is not None)
 
     @property
     def slack_mm(self) -> tuple[float, float]:
@@ -85,6 +90,7 @@ class Printing:
     dpi: int | None = None
     ink: bool | None = None
     made: int | None = None
+    picture: str | None = None
 
     def over(self, other: Self) -> Self:
         """Return these wishes, and those of ``other`` where nothing was said here."""
@@ -125,6 +131,7 @@ class Printing:
             dpi=DPI if self.png and self.dpi is None else self.dpi,
             ink=bool(self.ink),
             made=self.made,
+            own=own_drawing(Path(self.picture)) if self.picture else None,
         )
 
     def _printer(self) -> Printer | None:

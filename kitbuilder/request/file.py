@@ -31,7 +31,7 @@ _KEYS: dict[str, Kinds] = {
     "sums": (list,),
     "within": (int,),
     "only": LIST,
-    **dict.fromkeys(("paper", "printer", "look", "words", "sturdy"), (str,)),
+    **dict.fromkeys(("paper", "printer", "look", "words", "sturdy", "picture"), (str,)),
     **dict.fromkeys(("margin", "unit", "kerf"), NUMBER),
     **dict.fromkeys(("svg", "dxf", "png", "ink"), (bool,)),
     "dpi": (int,),
@@ -39,10 +39,11 @@ _KEYS: dict[str, Kinds] = {
 
 _OPTIONS: dict[str, Kinds] = {
     **dict.fromkeys(("mats", "kinds", "skip"), LIST),
-    **dict.fromkeys(("mat", "headings", "stage", "backs", "facts", "start", "from"), (str,)),
+    **dict.fromkeys(("mat", "headings", "stage", "backs", "facts", "piles"), (str,)),
+    **dict.fromkeys(("start", "from"), (str,)),
     **dict.fromkeys(("kits", "children", "share", "layers", "weeks", "days"), (int,)),
     **dict.fromkeys(("spares", "cuts_per_minute", "grammage", "per_sheet"), NUMBER),
-    **dict.fromkeys(("same_sheets", "collated", "mini", "home"), (bool,)),
+    **dict.fromkeys(("same_sheets", "mini", "home"), (bool,)),
 }
 
 

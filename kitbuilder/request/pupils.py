@@ -14,8 +14,11 @@ from kitbuilder.request.request import read_sum
 LARGEST_TABLE = 4_000_000
 """Bytes a table of pupils may have."""
 
-MOST_ROWS = 20_000
+MOST_ROWS = 12_000
 """Rows a table of pupils may have."""
+
+MOST_PUPILS = 4000
+"""Pupils a table may name: each has pages of their own."""
 
 LONGEST_NAME = 60
 """Letters a name may have."""
@@ -48,6 +51,11 @@ def pupils(text: str, where: Where, stage: Stage) -> tuple[Pupil, ...]:
         tasks.setdefault(name, []).append(task)
     if not tasks:
         raise RefusedError("pupil.none", where=where, field="pupils")
+    if len(tasks) > MOST_PUPILS:
+        count = len(tasks)
+        raise RefusedError(
+            "work.pupils", where=where, count=count, most=MOST_PUPILS, field="pupils"
+        )
     return tuple(Pupil(name, tuple(asked)) for name, asked in tasks.items())
 
 

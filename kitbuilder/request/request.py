@@ -23,7 +23,7 @@ from kitbuilder.kit.mat_needs import Arrangement, Headings, MatKind, MatWish
 from kitbuilder.kit.records import CutWish, EstimateWish
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import Task
-from kitbuilder.press.printing import Press
+from kitbuilder.press.printing import Piled, Press
 from kitbuilder.press.printing import fitted_paper as fitted_paper
 
 Part = Literal["pieces", "mats", "cards", "week", "guide", "progress", "evening", "outline"]
@@ -79,7 +79,7 @@ class Request:
     parts: tuple[Part, ...] = DEFAULT_PARTS
     press: Press = field(default_factory=Press)
     estimate: EstimateWish = EstimateWish()
-    collated: bool = False
+    piles: Piled | None = None
     mini: bool = False
     plan: tuple[Task, ...] = ()
     cards: CardWishes = CardWishes()
@@ -132,7 +132,7 @@ class Request:
             ("spares", cutting.spares > 0),
             ("layers", cutting.layers > 1),
             ("same-sheets", cutting.same_sheets),
-            ("collated", self.collated),
+            ("piles", self.piles is not None),
             ("kinds", cards.kinds != plain.kinds),
             ("backs", cards.backs != plain.backs),
             ("facts", cards.facts != plain.facts),
@@ -260,6 +260,13 @@ def card_wish(
         headings=headings,
         each=each,
     )
+
+
+def piled(typed: str | None) -> Piled | None:
+    """Return the order of a pile, typed as a word, or None where no pile is wished for."""
+    if typed is not None and typed not in get_args(Piled):
+        raise not_among("piles", typed, get_args(Piled))
+    return cast("Piled | None", typed)
 
 
 def read_parts(names: Iterable[str]) -> tuple[Part, ...]:

@@ -19,7 +19,7 @@ NOBODY = 65534
 
 REQUESTS = (
     ("kit", "634-258", "--only", "pieces,mats,cards", "--png", "--dpi", "40"),
-    ("kit", "71-48", "--kits", "3", "--only", "pieces,cards", "--collated", "--svg"),
+    ("kit", "71-48", "--kits", "3", "--only", "pieces,cards", "--piles", "sheets", "--svg"),
 )
 """Two kits that share some names of files and differ in others."""
 

@@ -16,7 +16,7 @@ from pathlib import Path
 from statistics import median
 
 from pdf_lines import page_texts
-from rival_pages import marked, with_cairosvg, with_reportlab
+from rival_pages import with_reportlab
 
 import kitbuilder
 from kitbuilder.draw.drawings import draw_pages
@@ -24,7 +24,6 @@ from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.page import Page
 from kitbuilder.number.sums import Pieces
 from kitbuilder.output.pdf import pdf
-from kitbuilder.output.svg import page_svg
 from kitbuilder.pipeline import build, held, laid_out
 from kitbuilder.press.printing import fitted_paper
 from kitbuilder.request.pupils import pupils
@@ -91,8 +90,8 @@ def test_a_kit_in_a_second_and_a_class_set_in_a_fifth_more(tmp_path: Path) -> No
     assert all_ <= 1.2 * one
 
 
-def test_thirty_packs_beside_reportlab_and_cairosvg(tmp_path: Path) -> None:
-    request = Request(
+def packs() -> Request:
+    return Request(
         sums=(),
         paper=fitted_paper("a4"),
         parts=("cards",),
@@ -100,22 +99,27 @@ def test_thirty_packs_beside_reportlab_and_cairosvg(tmp_path: Path) -> None:
         pupils=pupils(table(30 * (CARDS - 1)), "table", "pieces"),
         name="cards",
     )
+
+
+def test_thirty_packs_beside_a_plain_reportlab_script(tmp_path: Path) -> None:
+    request = packs()
     sheets = laid_out(held(request), request).sheets
     drawings = list(draw_pages(sheets, request.paper, request.press))
-    pages, svgs = [marked(d) for d in drawings], [page_svg(d) for d in drawings]
-    pdf(drawings[:1], "warm", "en-GB")
-    ours, theirs, one_by_one = in_turns(
-        lambda: build(request, tmp_path),
-        lambda: (tmp_path / "reportlab.pdf").write_bytes(with_reportlab(pages)),
-        lambda: (tmp_path / "cairosvg.pdf").write_bytes(with_cairosvg(svgs)),
+    written = tmp_path / "reportlab.pdf"
+    ours, theirs, writing = in_turns(
+        lambda: build(request, tmp_path / "out"),
+        lambda: written.write_bytes(with_reportlab(drawings)),
+        lambda: pdf(drawings, "packs", "en-GB"),
     )
-    sizes = [(tmp_path / f"{n}.pdf").stat().st_size for n in ("cards", "reportlab", "cairosvg")]
-    print(f"\n{len(pages)} pages: ours {ours:.1f} s, reportlab {theirs:.1f} s "
-          f"({ours / theirs:.2f}), CairoSVG {one_by_one:.1f} s ({one_by_one / ours:.1f}); "
-          f"bytes {sizes} ({sizes[2] / sizes[0]:.1f})")  # fmt: skip
-    assert page_texts(tmp_path / "cards.pdf") == page_texts(tmp_path / "reportlab.pdf")
+    sizes = [path.stat().st_size for path in (tmp_path / "out" / "cards.pdf", written)]
+    print(f"\n{len(drawings)} pages: whole program {ours:.2f} s, reportlab on the marks alone "
+          f"{theirs:.2f} s ({ours / theirs:.2f}), our writing step {writing:.2f} s "
+          f"({theirs / writing:.1f}); bytes {sizes}")  # fmt: skip
+    words = [sorted(text.split()) for text in page_texts(tmp_path / "out" / "cards.pdf")]
+    assert words == [sorted(text.split()) for text in page_texts(written)]
     assert ours <= 2.5 * theirs
-    assert one_by_one >= 5 * ours and sizes[2] >= 5 * sizes[0]
+    assert theirs >= 3 * writing
+    assert sizes[0] < sizes[1]
 
 
 def test_the_largest_class_set_is_packed_in_half_a_second() -> None:
@@ -145,4 +149,4 @@ def test_cost_a_card_falls_with_size(tmp_path: Path) -> None:
     # Level or falling: a tenth more is what one run differs from the next.
     for (before, bytes_before), (after, bytes_after) in pairwise(taken):
         assert after <= 1.1 * before and bytes_after <= 1.1 * bytes_before
-    assert peak < 150
+    assert peak < 110

@@ -2,6 +2,7 @@
 
 import json
 import os
+import tempfile
 from pathlib import Path
 
 import pytest
@@ -192,3 +193,24 @@ def test_too_little_memory_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
     result = run("kit")
     assert (result.exit_code, result.stderr.count("\n")) == (2, 1)
     assert "not enough memory" in result.stderr
+
+
+@pytest.mark.parametrize("writable", [True, False])
+def test_what_nobody_foresaw_is_one_sentence_and_a_trace(
+    writable: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fall(request: object) -> None:
+        raise ZeroDivisionError("71 − 48")
+
+    monkeypatch.setattr("kitbuilder.pipeline.held", fall)
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path if writable else tmp_path / "nowhere"))
+    result = run("kit", "71-48", "--out", str(tmp_path / "kit"))
+    assert (result.exit_code, result.output.count("\n")) == (1, 1)
+    assert "ZeroDivisionError" in result.stderr
+    assert not (tmp_path / "kit").exists()
+    traces = list(tmp_path.glob("kitbuilder-fault-*.txt"))
+    assert len(traces) == writable
+    for trace in traces:
+        assert str(trace) in result.stderr
+        assert "in fall" in trace.read_text("utf-8")
+        assert trace.stat().st_mode & 0o777 == 0o600

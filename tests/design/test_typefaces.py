@@ -3,7 +3,9 @@
 import subprocess
 import sys
 from hashlib import sha256
+from io import BytesIO
 
+import faces
 import pytest
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont
@@ -30,6 +32,19 @@ def test_another_process_makes_the_same_bytes(family: str) -> None:
     )
     found = subprocess.run([sys.executable, "-c", said], capture_output=True, text=True, check=True)
     assert found.stdout.strip() == sha256(font_bytes(family)).hexdigest()
+
+
+@pytest.mark.parametrize("family", faces.CUTS)
+def test_the_cuts_kept_are_those_that_would_be_made(family: str) -> None:
+    name, make = faces.CUTS[family]
+    kept, made = TTFont(font_file(family)), TTFont(BytesIO(make()))
+    assert (faces.FOLDER / name).read_bytes() == font_bytes(family)
+    assert kept.getBestCmap() == made.getBestCmap()
+    assert kept["hmtx"].metrics == made["hmtx"].metrics
+    for glyph in kept.getGlyphOrder():  # another fontTools may write the same outlines otherwise
+        outlines = (font["glyf"][glyph].getCoordinates(font["glyf"]) for font in (kept, made))
+        (ours, *_), (theirs, *_) = outlines
+        assert list(ours) == list(theirs)
 
 
 def test_the_minus_is_a_bar_as_long_as_that_of_the_plus_and_as_wide_as_a_digit() -> None:

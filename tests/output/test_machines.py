@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from hashlib import sha256
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from zipfile import ZipFile
 
 import pytest
 from fuzz import sentence_faults
@@ -181,6 +182,24 @@ else:
     done = run(tmp_path, *KIT, *typed, code=code, **turkish)
     assert (done.returncode, done.stderr) == (0, b"")
     assert hashes(tmp_path / "kit") == usual
+
+
+def test_paths_that_are_no_utf_8(tmp_path: Path, usual: Mapping[str, str]) -> None:
+    place = Path(os.fsdecode(os.fsencode(tmp_path) + b"/caf\xe9"))
+    try:
+        place.mkdir()
+    except OSError:
+        pytest.skip("this file system has no such names")
+    wheel = next(WheelBuilder(str(ROOT)).build(directory=str(tmp_path), versions=["standard"]))
+    with ZipFile(wheel) as archive:
+        archive.extractall(place)
+    code = "import os, sys; sys.path.insert(0, os.environ['PLACE'])"
+    done = run(tmp_path, *KIT, code=code, PLACE=str(place), TMPDIR=str(place))
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert hashes(tmp_path / "kit") == usual
+    done = run(tmp_path, *KIT, "--out", str(place / "kit"), code=code, PLACE=str(place))
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert hashes(place / "kit") == usual
 
 
 def test_the_wheel_works_unopened(tmp_path: Path, usual: Mapping[str, str]) -> None:

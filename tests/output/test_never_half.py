@@ -302,13 +302,14 @@ def test_links_are_followed_to_a_folder_and_replaced_as_files(tmp_path: Path) ->
     real, link, target = tmp_path / "real", tmp_path / "link", tmp_path / "target.pdf"
     real.mkdir()
     link.symlink_to(real)
-    target.write_bytes(b"mine")
+    target.write_bytes(NEW["kit.pdf"])
     put(link, NEW)
     (real / "kit.pdf").unlink()
     (real / "kit.pdf").symlink_to(target)
-    put(link, NEW)
-    assert there(real) == written(NEW)
-    assert target.read_bytes() == b"mine"
+    put(link, LAST | {"page-02.png": b"last 2"})
+    assert there(real)["kit.pdf"] == LAST["kit.pdf"]
+    assert not (real / "kit.pdf").is_symlink()
+    assert target.read_bytes() == NEW["kit.pdf"]
 
 
 def run(*args: str) -> Result:
@@ -322,7 +323,7 @@ def test_what_was_found_is_said_in_a_sentence_each(tmp_path: Path) -> None:
     out = ("--out", str(tmp_path))
     assert run(*CARDS, "--png", "--dpi", "20", *out).stderr == ""
     assert run(*CARDS, "--png", "--dpi", "20", *out).stderr == ""
-    (tmp_path / "kit.pdf").write_bytes(b"changed")
+    (tmp_path / "kit.pdf").unlink()
     (tmp_path / "page-02.png").write_bytes(b"changed")
     mended, removed, kept = run(*CARDS, *out).stderr.splitlines()
     assert "not one whole kit" in mended
@@ -334,6 +335,48 @@ def test_what_was_found_is_said_in_a_sentence_each(tmp_path: Path) -> None:
         "page-02.png",
     ]
     assert run(*CARDS, *out).stderr == ""
+
+
+@pytest.mark.parametrize("name", ["kit.pdf", "page-02.png"])
+def test_work_on_a_file_is_never_lost(name: str, tmp_path: Path) -> None:
+    args = (*CARDS, "--png", "--dpi", "20", "--out", str(tmp_path))
+    assert run(*args).exit_code == 0
+    before = there(tmp_path)
+    (tmp_path / name).write_bytes(before[name] + b"% notes in the margin")
+    refused = run(*args)
+    assert (refused.exit_code, refused.stderr.count("\n")) == (2, 1)
+    assert name in refused.stderr
+    assert there(tmp_path) == {**before, name: before[name] + b"% notes in the margin"}
+    (tmp_path / name).unlink()
+    assert run(*args).exit_code == 0
+    assert there(tmp_path) == before
+
+
+def test_a_link_to_nothing_is_no_free_place(tmp_path: Path) -> None:
+    (tmp_path / "kit.pdf").symlink_to("nowhere")
+    assert run(*CARDS, "--out", str(tmp_path)).exit_code == 2
+    assert (tmp_path / "kit.pdf").readlink() == Path("nowhere")
+
+
+def test_names_are_their_owners_and_rights_are_kept(tmp_path: Path) -> None:
+    table, out = tmp_path / "class.csv", tmp_path / "out"
+    table.write_text("name,sum\nAda,71-48\n")
+    before = os.umask(0o022)
+    try:
+        packs = ("cards", "--pupils", str(table), "--each", "--out", str(out))
+        assert run(*packs).exit_code == 0
+        assert {rights(p) for p in out.rglob("*.*")} == {0o600}
+        (out / "cards.pdf").chmod(0o640)
+        assert run(*packs).exit_code == 0
+        assert rights(out / "cards.pdf") == 0o640
+        assert run(*CARDS, "--out", str(tmp_path / "kit")).exit_code == 0
+        assert rights(tmp_path / "kit" / "kit.pdf") == 0o644
+    finally:
+        os.umask(before)
+
+
+def rights(path: Path) -> int:
+    return path.stat().st_mode & 0o777
 
 
 def test_packs_of_another_list_are_not_left_lying(tmp_path: Path) -> None:
@@ -381,6 +424,12 @@ def test_single_files_are_written_so_too(tmp_path: Path, monkeypatch: pytest.Mon
     assert not Path("/dev/null").is_file()
 
 
+def listening() -> None:
+    """Take in a child the signals that whoever started the tests may have set to be ignored."""
+    for number in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
+        signal.signal(number, signal.SIG_DFL)
+
+
 HOOKS = {
     "while it starts": "sys.meta_path.insert(0, type('', (), {'find_spec': lambda *_: ready()}))",
     "while it works": "import kitbuilder.pipeline as road; road.held = lambda request: ready()",
@@ -395,8 +444,8 @@ HOOKS = {
     ("moment", "sent"),
     [
         *((moment, signal.SIGINT) for moment in HOOKS),
-        ("while it works", signal.SIGTERM),
-        ("while it works", signal.SIGHUP),
+        *((moment, signal.SIGTERM) for moment in HOOKS),
+        *((moment, signal.SIGHUP) for moment in HOOKS),
     ],
 )
 def test_stopping_is_said_in_one_line(tmp_path: Path, moment: str, sent: signal.Signals) -> None:
@@ -407,11 +456,25 @@ def test_stopping_is_said_in_one_line(tmp_path: Path, moment: str, sent: signal.
         f"from kitbuilder.__main__ import main\n{HOOKS[moment]}\nmain()\n"
     )
     args = [sys.executable, "-c", code, *CARDS, "--out", str(tmp_path / "kit")]
-    with subprocess.Popen(args, stderr=subprocess.PIPE, text=True) as process:
+    passing = tmp_path / "passing"
+    passing.mkdir()
+    process = subprocess.Popen(
+        args,
+        stderr=subprocess.PIPE,
+        text=True,
+        env={**os.environ, "TMPDIR": str(passing)},
+        preexec_fn=listening,
+    )
+    try:
         while not begun.exists():
+            assert process.poll() is None
             time.sleep(0.01)
         process.send_signal(sent)
         _, said = process.communicate(timeout=30)
-    assert process.returncode == 130
+    finally:
+        process.kill()
+        process.wait()
+    assert process.returncode == 128 + sent
     assert said.strip() == STOPPED
     assert not (tmp_path / "kit").exists()
+    assert not list(passing.iterdir()), "nothing is left among the files that pass"

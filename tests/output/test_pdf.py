@@ -18,6 +18,7 @@ from kitbuilder.draw.marks import Box
 from kitbuilder.layout.model import Rect
 from kitbuilder.output.pdf import About, Pages, document, pdf
 from kitbuilder.output.pen import Pen
+from kitbuilder.output.piles import Pile
 from kitbuilder.output.typefaces import TABLES
 
 
@@ -111,8 +112,8 @@ def test_the_outline_names_each_run_of_pages_below_its_section() -> None:
 
 def test_pages_in_another_order_share_their_content() -> None:
     pages = Pages([drawing("a"), drawing("b")])
-    about = About("t", "en-GB")
-    many, few = document(pages, about, [1, *[0] * 100]), document(pages, about)
+    about, pile = About("t", "en-GB"), Pile("pile.pdf", (1, *[0] * 100), None)
+    many, few = document(pages, about, pile), document(pages, about)
     with pikepdf.open(BytesIO(many)) as made:
         contents = [page.obj.Contents.objgen for page in made.pages]
     assert len(contents) == 101

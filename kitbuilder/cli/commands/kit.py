@@ -98,7 +98,7 @@ def kit(
         mats=mat.wish(),
         cutting=of_set.cutting(),
         estimate=of_set.estimate(),
-        collated=of_set.collated,
+        piles=of_set.piled(),
         press=how.press(),
         cards=card.wish(),
     )

@@ -8,6 +8,7 @@ from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
+from kitbuilder.layout.cards.free_corner import OWN_PICTURE, free_corner
 from kitbuilder.layout.cards.halving import overlap
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
@@ -114,6 +115,8 @@ def _face(
     for _, x in columns[1:]:
         edge = Rect(ink.x + x - _GAP / 2, ink.y, 0.01, ink.height)
         items.append(Item("rule", edge, Rule("divider")))
+    if style.is_pictured and (corner := free_corner(ink, (item.rect for item in items))):
+        items.append(Item(OWN_PICTURE, corner))
     return LabelFace(tuple(items))
 
 

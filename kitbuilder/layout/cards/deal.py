@@ -7,6 +7,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.card_records import Backs, Card, FactCard
 from kitbuilder.layout.cards.backs import back
+from kitbuilder.layout.cards.free_corner import OWN_PICTURE, free_corner
 from kitbuilder.layout.cards.fronts import Face, front
 from kitbuilder.layout.cards.halving import Halved, behind
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
@@ -33,6 +34,9 @@ def card_face(card: Card, ink: Rect, style: Style, *, is_back: bool = False) -> 
     face = (back if is_back else front)(card, ink, style)
     if face is None:
         raise ValueError(f"{card} does not fit {ink}")
+    if style.is_pictured and not is_back:
+        corner = free_corner(ink, (item.rect for item in face))
+        face = (*face, *([Item(OWN_PICTURE, corner)] if corner else []))
     return CardFace(card, ink, face, is_back)
 
 
