@@ -314,7 +314,7 @@ def _others(cut: CutMap, width: float, style: Style) -> list[Block]:
         for k in range(0, len(cells), per_row)
     ]
     heading = lines(words("scissors.others"), sets.heading, width)
-    return [rule(width), stack((heading, stack(rows, 3.0)), 2.0)]
+    return [rule(width), stack((heading, rows[0]), 2.0), *rows[1:]]
 
 
 def _by_kind(sheets: Iterator[Sheet]) -> list[list[Sheet]]:
