@@ -34,7 +34,7 @@ from kitbuilder.layout.parts.furniture import (
     tick,
     wrapped,
 )
-from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import line, lines, wide
 from kitbuilder.layout.pieces.cut_marks import CutMark, with_cut_marks
@@ -296,11 +296,12 @@ def _others(cut: CutMap, width: float, style: Style) -> list[Block]:
         found.insert(0, ([one.printed], part(one.root, Scale(times, times * style.unit))))
     cells = []
     for sheets, picture in found:
+        copies, cuts = sum(sheet.copies for sheet in sheets), strokes(sheets, cut.layers)
         said = stack(
             (
-                line(words(f"title.{sheets[0].kind}"), sets.text),
-                line(words.count("count.sheet", sum(s.copies for s in sheets)), sets.least),
-                line(words.count("count.cut", strokes(sheets, cut.layers)), sets.least),
+                _short(words(f"title.{sheets[0].kind}"), sets.text, width - 23.0),
+                _short(words.count("count.sheet", copies), sets.least, width - 23.0),
+                _short(words.count("count.cut", cuts), sets.least, width - 23.0),
             )
         )
         cells.append(row((_wide(picture, 20.0), said), 3.0))
@@ -315,6 +316,11 @@ def _others(cut: CutMap, width: float, style: Style) -> list[Block]:
     ]
     heading = lines(words("scissors.others"), sets.heading, width)
     return [rule(width), stack((heading, rows[0]), 2.0), *rows[1:]]
+
+
+def _short(text: str, setting: Setting, room: float) -> Block:
+    """Return ``text`` on one line, or broken where it is wider than ``room`` mm."""
+    return line(text, setting) if wide(text, setting) <= room else lines(text, setting, room)
 
 
 def _by_kind(sheets: Iterator[Sheet]) -> list[list[Sheet]]:
