@@ -213,5 +213,8 @@ def mark(
     sheets = marks_sheets(marks, press.style(paper))
     drawings = draw_pages(sheets, paper, press)
     bound = bind(drawings, sheets, "marks", press, None, watch)
-    told = partial(marks_record, marks)
+
+    def told(files: Mapping[str, str]) -> str:
+        return marks_record(marks, files)
+
     return write(folder, bound.files, ("marks.json", told), private=True)
