@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from functools import cache
+from importlib.resources import files
 from io import BytesIO
 from pathlib import Path
 
@@ -49,8 +50,12 @@ def font_file(family: str) -> BytesIO:
 
 @cache
 def font_bytes(family: str) -> bytes:
-    """Return the font file of ``family`` as bytes: static outlines, no varying axes."""
-    return _MADE[family]()
+    """Return the font file of ``family`` as bytes: static outlines, no varying axes.
+
+    A packed program holds the files as they were made here.
+    """
+    held = files("kitbuilder") / "_faces" / f"{family}.ttf"
+    return held.read_bytes() if held.is_file() else _MADE[family]()
 
 
 def _plain() -> bytes:
