@@ -20,6 +20,7 @@ from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.output.files import content_bytes
 from kitbuilder.output.folder import File
 from kitbuilder.output.watch import Thing, Watch, Work
+from kitbuilder.page.marks import marks_told
 from kitbuilder.page.measures import measured
 from kitbuilder.page.plan import kit_plan, pages_plan
 from kitbuilder.page.preview import preview
@@ -111,7 +112,9 @@ class Engine:
         else:
             self._count += 1
             self._jobs = {self._count: job}
-            answer |= {"id": self._count, "plan": job.plan}
+            answer |= {"id": self._count if job.plan else 0, "plan": job.plan or None}
+        if wishes["job"] == "wrong" and not answer["refusals"]:
+            answer["marks"] = marks_told(wishes)
         if wishes["job"] == "measure":
             answer["printer"] = measured(wishes, answer["refusals"])
         return answer
@@ -169,6 +172,8 @@ class Engine:
             raise RefusedError(
                 "screen.too-many-cards", field="pupils", given=count, most=self.most_tasks
             )
+        if not request.pupils and wishes["job"] == "wrong":
+            return _Job({}, (), request, lambda watch: ())  # all is right: no pack to make
         try:
             prepared = prepare(request)
         except NameTooWideError as error:

@@ -30,7 +30,7 @@ def read_pupils(text: str) -> tuple[Pupil, ...]:
     lines: list[str] = []
     for number, cells in cell_rows(text):
         for typed in cells[1:] or [""]:
-            line = _csv(cells[0], typed)
+            line = csv_line(cells[0], typed)
             lines.append(line)
             try:
                 pupils(f"name,sum\n{line}", PASTED, CardWishes().stage)
@@ -62,7 +62,8 @@ def cell_rows(text: str) -> Iterator[tuple[int, list[str]]]:
     yield from rows
 
 
-def _csv(*cells: str) -> str:
+def csv_line(*cells: str) -> str:
+    """Return cells as a line of a CSV table."""
     written = StringIO()
     csv.writer(written, lineterminator="").writerow(cells)
     return written.getvalue()

@@ -25,6 +25,7 @@ REHEARSED = (
     {"job": "class", "sums": _SUMS, "class": {"children": "29", "share": "2", "layers": "3"}},
     {"job": "packs", "pupils": _TABLE, "each": True, "more": {"stage": "both", "backs": "fold"}},
     {"job": "packs", "pupils": "Ada"},
+    {"job": "wrong", "answers": "Ada\t53 − 27\t34\nBen\t72 − 48\t34\nFay\t90 − 36\t54"},
     {"job": "lost", "pieces": {"hundreds": "0", "tens": "2", "ones": "10"}},
     {"job": "measure", "paper": "a4", "measures": {"across": "147.3", "down": "147,2"}},
 )

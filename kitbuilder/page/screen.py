@@ -22,6 +22,7 @@ SCRIPTS = (
     "tables",
     "desk",
     "dialogs",
+    "found",
     "more",
     "jobs",
     "home",

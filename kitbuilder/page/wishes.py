@@ -11,6 +11,7 @@ from kitbuilder.formats.textfile import parse_toml
 from kitbuilder.kit.card_records import CardWishes, Pupil
 from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces, Sum
+from kitbuilder.page.marks import next_pupils, read_marks
 from kitbuilder.page.pasted import read_pupils
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.press.printer import Printer
@@ -137,7 +138,7 @@ def asked(wishes: Wished) -> Asked:
     )
     press = typed.read("more", lambda: replace(how.press(), printer=own), Press())
     usual = Request((), paper, press=press)
-    make = {"tonight": _tonight, "class": _class, "packs": _packs, "lost": _lost}.get(job, _kit)
+    make = JOBS.get(job, _kit)
     request, ready_made = make(usual, wishes, typed)
     typed.done()
     return Asked(request, ready_made)
@@ -221,13 +222,30 @@ def _class(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]
 
 
 def _packs(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
+    text = str(wishes.get("pupils") or "")
+    return _packed(usual, wishes, typed, "pupils", lambda: read_pupils(text))
+
+
+def _wrong(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
+    text = str(wishes.get("answers") or "")
+    return _packed(usual, wishes, typed, "answers", lambda: next_pupils(read_marks(text)))
+
+
+def _packed(
+    usual: Request,
+    wishes: Wished,
+    typed: Typed,
+    name: str,
+    read: Callable[[], tuple[Pupil, ...]],
+) -> tuple[Request, bool]:
+    """Return the request for packs of the pupils that ``read`` finds in the field ``name``."""
     found: tuple[Pupil, ...] = ()
     try:
-        found = read_pupils(str(wishes.get("pupils") or ""))
+        found = read()
     except RefusedRowsError as rows_:
         typed.refusals += rows_.refusals
     except RefusedError as error:
-        typed.refusals.append(error.at(field="pupils"))
+        typed.refusals.append(error.at(field=name))
     cards = typed.read(
         "more",
         lambda: _cards("tasks", wishes),
@@ -235,7 +253,7 @@ def _packs(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]
     )
     each = bool(wishes.get("each"))
     made = typed.read(
-        "pupils",
+        name,
         lambda: replace(
             usual, parts=("cards",), cards=cards, pupils=found, name="cards", each=each
         ),
@@ -287,3 +305,13 @@ def _with_more(request: Request, wishes: Wished, typed: Typed) -> Request:
         lambda: replace(request, parts=parts, mats=mats, cards=cards, within=within),
         request,
     )
+
+
+JOBS = {
+    "tonight": _tonight,
+    "class": _class,
+    "packs": _packs,
+    "wrong": _wrong,
+    "lost": _lost,
+}
+"""What makes the request of each job but the plain kit."""

@@ -164,6 +164,28 @@ def test_a_name_too_wide_is_told_at_the_table() -> None:
     assert refused({"job": "packs", "pupils": "W" * 60 + "\t53 − 27"})[0][0] == "pupils"
 
 
+ANSWERS = "Ada\t53 − 27\t34\nDov\t61 − 38\t37\nBen\t72 − 48\t34\nFay\t90 − 36\t54"
+
+
+def test_what_went_wrong_is_told_child_by_child_and_a_pack_made() -> None:
+    answer = Engine().ask({"job": "wrong", "answers": ANSWERS})
+    told = {child["name"]: child for child in answer["marks"]["children"]}
+    # 34 for 53 − 27 is 7 − 3 beside 5 − 2; 34 for 72 − 48 is ten fetched and none put back
+    assert told["Ada"]["says"] == told["Dov"]["says"] == "smaller from larger"
+    assert told["Ben"]["says"] == "ten fetched, none put back"
+    assert told["Fay"]["wrong"] is None
+    assert answer["marks"]["groups"] == [{"says": "smaller from larger", "names": ["Ada", "Dov"]}]
+    assert answer["plan"]["pupils"] >= 3
+
+
+@pytest.mark.parametrize(
+    ("answers", "row"),
+    [("Ada\t53 − 27\tx", 1), ("pupil\tsum\tanswer\nAda\t53 − 27\tx", 2), ("53 − 27\tx", 1)],
+)
+def test_an_answer_that_is_none_is_told_by_its_row(answers: str, row: int) -> None:
+    assert refused({"job": "wrong", "answers": answers})[0][:2] == ("answers", row)
+
+
 def test_chosen_sums_are_of_the_kind_and_others_for_another_seed() -> None:
     wishes = {"job": "kit", "choose": {"kind": "across-zero", "count": "6", "seed": 1}}
     sums = Engine().ask(wishes)["plan"]["sums_used"]

@@ -75,6 +75,11 @@ class Stack {
   }
 }
 
+function emptyKey(job) {
+  if (job !== "wrong") return "desk.empty";
+  return wishOf(job).table.trim() ? "wrong.all_right" : "wrong.empty";
+}
+
 class Desk {
   constructor(view, title) {
     this.view = view;
@@ -110,7 +115,7 @@ class Desk {
   show(state, result, { own = true, far = null, refusals = 0 } = {}) {
     const plan = state === "empty" ? null : result?.plan;
     setText(this.takes, plan ? takesSaid(plan) : "");
-    setText(this.short, plan ? takesSaid(plan, true) : say(state === "empty" ? "desk.empty" : "desk.waiting"));
+    setText(this.short, plan ? takesSaid(plan, true) : say(state === "empty" ? emptyKey(this.view.job) : "desk.waiting"));
     setText(this.needs, plan ? needsSaid(plan) : "");
     for (const node of [this.takes, this.needs]) node.hidden = !node.textContent;
     this.say(state, result, own, refusals);
@@ -142,7 +147,7 @@ class Desk {
     const key = {
       waiting: own ? "desk.waiting" : result ? "desk.waiting_own" : "desk.waiting",
       refused: result ? "desk.refused" : "desk.refused_first", stopped: result ? "desk.stopped" : "desk.stopped_first", broken: "desk.broken",
-      empty: "desk.empty",
+      empty: emptyKey(this.view.job),
       done: hasNoSum(this.view.job) ? "desk.no_sum" : "",
     }[state];
     const text = key ? say(key) : "";

@@ -21,7 +21,8 @@ const JOBS = {
         options: ["scissors", "cutter"].map((value) => ({ value, label: say(`class.${value}`), drawing: value })) }), layers),
       paperStep(view)];
   },
-  packs: (view, wish) => [step(view, "packs.yours", ...tablePart(view, wish)), paperStep(view)],
+  packs: (view, wish) => [step(view, "packs.yours", ...packsPart(view, wish)), paperStep(view)],
+  wrong: (view, wish) => [step(view, "wrong.answers", ...tablePart(view, wish, "wrong", "answers")), paperStep(view)],
   lost: (view, wish) => [step(view, "lost.which", ...["hundreds", "tens", "ones"].map((name) => h("div", { class: "piece" }, pieceDrawing(name),
     stepper(view, { label: say(`field.${name}`), key: name, least: 0, most: 999, get: () => wish()[name], set: (value) => { wish()[name] = value; } }))),
     view.bubble("pieces").node, lostHint(view, wish)), paperStep(view)],
@@ -49,7 +50,9 @@ function jobView(view) {
   const top = h("div", { class: "top" }, icon(job), h("h1", { tabindex: "-1" }, say(`job.${job}`)), h("nav", {}, undoing, h("a", { class: "link", href: "#home" }, say("all_jobs"))));
   if (job === "measure") return h("div", { class: "with-bar" }, top, measureView(view, wish));
   const wishes = h("div", { class: "wishes" }, ...JOBS[job](view, wish));
-  view.desk = new Desk(view, "desk.title");
+  const found = job === "wrong" ? foundPart(view) : null;
+  view.desk = new Desk(view, job === "wrong" ? "wrong.next" : "desk.title");
+  if (found) view.desk.node.prepend(found);
   const more = morePart(view, wish);
   if (more) wishes.append(more);
   view.loose = new Bubble(view, "");

@@ -170,6 +170,7 @@ async function work(now, wishes, key) {
   const late = setTimeout(() => { now.far = [0, 0]; show(now, "working"); }, PATIENCE);
   try {
     const answer = await engine.call("ask", [wishes]);
+    if (!answer.plan && !answer.refusals.length) return nothingToPrint(now, answer);
     if (!answer.plan || answer.refusals.length) return shown(now, answer);
     tell(now, answer);
     const drawn = await engine.call("draw", [answer.id], (done, total) => {
@@ -194,6 +195,12 @@ function empty(now) {
   return show(now, "empty");
 }
 
+// Every answer is right: there is no pack to make
+function nothingToPrint(now, answer) {
+  tell(now, answer);
+  return show(now, "empty");
+}
+
 function keepResult(job, result) {
   const before = results[job];
   results[job] = result;
@@ -209,6 +216,7 @@ function tell(now, answer) {
     if (answer.plan) now.showChosen?.(answer.plan.sums_used);
     now.showCount?.(answer.plan);
     now.showPrinter?.(answer.printer);
+    now.showMarks?.(answer.marks);
   });
 }
 

@@ -7,6 +7,7 @@ const OFFERED = {
   kit: ["look", "only", "words", "paper", "size", "within", "mats", "stage", "printer", "machines", "file"],
   class: ["look", "only", "words", "paper", "size", "spares", "mats", "stage", "printer", "machines", "file"],
   tonight: ["look", "words", "paper", "size", "printer", "file"],
+  wrong: ["look", "words", "paper", "backs", "printer"],
   packs: ["look", "words", "paper", "stage", "printer"],
   lost: ["words", "paper", "size", "printer", "machines"],
 };
@@ -60,6 +61,8 @@ const MORE = {
     choices(view, { label: say("more.sturdy"), key: "sturdy", options: ["", "fold", "backs"].map((way) => [way, say(`sturdy.${way || "no"}`)]), ...moreSet(wish, "sturdy") })],
   stage: (view, wish) => [
     choices(view, { label: say("more.stage"), key: "stage", options: ["pieces", "both", "drawn", "written"].map((way) => [way, say(`stage.${way}`)]), ...moreSet(wish, "stage", "pieces") }),
+    ...MORE.backs(view, wish)],
+  backs: (view, wish) => [
     choices(view, { label: say("more.backs"), key: "backs", options: ["separate", "long-edge", "short-edge", "fold"].map((way) => [way, say(`backs.${way}`)]), ...moreSet(wish, "backs", "separate") })],
   printer: (view) => {
     const named = h("p", { class: "quiet small" });

@@ -11,6 +11,7 @@ const fresh = {
     mode: "own", sums: [...DATA.ready.map((sum) => sum.map(String)), ["", ""]], choose: freshChoice(), more: {},
   }),
   packs: () => ({ table: "", each: false, more: {} }),
+  wrong: () => ({ table: "", more: {} }),
   lost: () => ({ hundreds: "0", tens: "2", ones: "10", more: {} }),
   measure: () => ({ across: "", down: "", top: "", right: "", bottom: "", left: "", name: "", more: {} }),
 };
@@ -42,6 +43,7 @@ function wishesFor(job, openRow = -1) {
     wishes.class = { children: wish.children, share: wish.share, layers: wish.cut === "scissors" ? "1" : wish.layers };
   }
   if (job === "packs") Object.assign(wishes, { pupils: wish.table, each: wish.each });
+  if (job === "wrong") wishes.answers = wish.table;
   if (job === "lost") wishes.pieces = { hundreds: wish.hundreds, tens: wish.tens, ones: wish.ones };
   if (job === "measure") {
     const { across, down, top, right, bottom, left, name } = wish;

@@ -2,11 +2,19 @@
 
 const LARGEST_FILE = 4000000;
 
-function tablePart(view, wish) {
-  const said = view.bubble("pupils");
-  const count = h("p", { "data-count": true });
+// Names and sums for packs, with how many cards that makes
+function packsPart(view, wish) {
+  const count = h("p", {});
+  view.showCount = (plan) => setText(count, plan && plan.tasks ? `${sayCount("packs.cards", plan.tasks)} ${sayCount("packs.pupils", plan.pupils)}` : "");
+  return [...tablePart(view, wish, "packs", "pupils"), count, h("p", { class: "quiet small" }, say("packs.order")),
+    tick(view, { label: say("packs.each"), key: "each", get: () => wish().each, set: (value) => { wish().each = value; } })];
+}
+
+// topic has the words, key is the field that refusals name
+function tablePart(view, wish, topic, key) {
+  const said = view.bubble(key);
   const area = h("textarea", {
-    class: "box", rows: 5, spellcheck: "false", autocomplete: "off", "aria-label": say("packs.table"),
+    class: "box", rows: 5, spellcheck: "false", autocomplete: "off", "aria-label": say(`${topic}.table`),
     oninput: () => view.change("table", () => { wish().table = area.value; }, true),
   });
   said.watch(area);
@@ -19,11 +27,8 @@ function tablePart(view, wish) {
     ondragleave: () => drop.classList.remove("over"),
     ondrop: (event) => { event.preventDefault(); drop.classList.remove("over"); if (event.dataTransfer.files[0]) readFile(event.dataTransfer.files[0], take, announce); },
   }, icon("envelope"), h("span", {}, say("packs.drop")), file);
-  view.showCount = (plan) => setText(count, plan && plan.tasks ? `${sayCount("packs.cards", plan.tasks)} ${sayCount("packs.pupils", plan.pupils)}` : "");
-  return [h("p", { class: "quiet small" }, say("packs.how")), area, said.node, drop,
-    link(say("packs.example"), () => take(say("packs.example_table").replaceAll("|", "\t"))), count,
-    h("p", { class: "quiet small" }, say("packs.order")),
-    tick(view, { label: say("packs.each"), key: "each", get: () => wish().each, set: (value) => { wish().each = value; } })];
+  return [h("p", { class: "quiet small" }, say(`${topic}.how`)), area, said.node, drop,
+    link(say("packs.example"), () => take(say(`${topic}.example_table`).replaceAll("|", "\t")))];
 }
 
 // A button that opens a file and reads it as text
