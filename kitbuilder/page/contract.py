@@ -6,6 +6,7 @@ for, what a kit holds and how its pages look is the business of the same rooms a
 """
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field
 from io import BytesIO
 from typing import Any
@@ -113,8 +114,9 @@ class Engine:
             self._count += 1
             self._jobs = {self._count: job}
             answer |= {"id": self._count if job.plan else 0, "plan": job.plan or None}
-        if wishes["job"] == "wrong" and not answer["refusals"]:
-            answer["marks"] = marks_told(wishes)
+        if wishes["job"] == "wrong":  # the answers may be read though their pack cannot be made
+            with suppress(RefusedError):
+                answer["marks"] = marks_told(wishes)
         if wishes["job"] == "measure":
             answer["printer"] = measured(wishes, answer["refusals"])
         return answer
