@@ -15,7 +15,7 @@ function foundPart(view) {
 }
 
 function childCard({ name, wrong, says, asks, also }) {
-  const head = h("h3", {}, icon("child"), name);
+  const head = h("h3", {}, icon("child"), h("span", {}, name));
   if (!wrong) return h("article", {}, head, h("p", { class: "right" }, icon("right"), says));
   const [whole, part, answer, rest] = wrong;
   return h("article", {}, head,
