@@ -22,6 +22,7 @@ REHEARSED = (
     {"job": "kit", "choose": {"kind": "both", "count": "6", "seed": 3}},
     {"job": "kit", "sums": [["27", "53"], ["1200", "30"], ["4k", ""]], "more": {"unit": "x"}},
     {"job": "tonight", "lang": "en-US", "paper": "letter", "sums": [["53", "27"]]},
+    {"job": "weeks", "plan": {"weeks": "2", "days": "5", "start": "2027-01-11"}},
     {"job": "class", "sums": _SUMS, "class": {"children": "29", "share": "2", "layers": "3"}},
     {"job": "packs", "pupils": _TABLE, "each": True, "more": {"stage": "both", "backs": "fold"}},
     {"job": "packs", "pupils": "Ada"},

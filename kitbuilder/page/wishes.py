@@ -9,8 +9,10 @@ from kitbuilder.design import load as designs
 from kitbuilder.errors import RefusedError
 from kitbuilder.formats.textfile import parse_toml
 from kitbuilder.kit.card_records import CardWishes, Pupil
+from kitbuilder.kit.plan_words import plan_sums
 from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces, Sum
+from kitbuilder.number.course.schedule import plan
 from kitbuilder.page.marks import next_pupils, read_marks
 from kitbuilder.page.pasted import read_pupils
 from kitbuilder.page.refusal import RefusedRowsError
@@ -28,6 +30,7 @@ from kitbuilder.request.request import (
     read_parts,
     read_sum,
 )
+from kitbuilder.request.weeks import plan_wish
 
 Read = TypeVar("Read")
 
@@ -198,6 +201,20 @@ def _kit(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
     return _with_more(replace(usual, sums=sums), wishes, typed), ready_made
 
 
+def _weeks(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
+    asked_for = wishes.get("plan", {})
+
+    def count(name: str) -> int:
+        return whole_number(asked_for.get(name), name) or 0
+
+    weeks, days = (typed.read(name, partial(count, name), 1) for name in ("weeks", "days"))
+    start = str(asked_for.get("start") or "") or None
+    wish = typed.read("start", lambda: plan_wish(weeks, days, start, (), None), None)
+    tasks = plan(wish).tasks if wish else ()
+    request = _with_more(replace(usual, sums=plan_sums(tasks)), wishes, typed)
+    return replace(request, plan=tasks), False
+
+
 def _tonight(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
     sums, ready_made = _sums(wishes, typed)
     made = typed.read("sums", lambda: replace(usual, sums=sums[:1], mini=bool(sums)), usual)
@@ -309,6 +326,7 @@ def _with_more(request: Request, wishes: Wished, typed: Typed) -> Request:
 
 JOBS = {
     "tonight": _tonight,
+    "weeks": _weeks,
     "class": _class,
     "packs": _packs,
     "wrong": _wrong,

@@ -24,6 +24,7 @@ pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
 TITLES = {
     "tonight": "One sum, tonight",
     "kit": "A kit for my child",
+    "weeks": "Weeks of practice",
     "class": "A class set",
     "packs": "Packs for named pupils",
     "wrong": "What went wrong?",

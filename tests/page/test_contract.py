@@ -50,13 +50,18 @@ def refused(wishes: dict[str, Any]) -> list[tuple[str, int, str]]:
             "kit.pdf",
         ),
         (
+            {"job": "weeks", "plan": {"weeks": "1", "days": "5", "start": "2027-01-11"}},
+            ["kit", "--weeks", "1", "--start", "2027-01-11"],
+            "kit.pdf",
+        ),
+        (
             {"job": "lost", "pieces": {"hundreds": "0", "tens": "2", "ones": "10"}},
             ["pieces", "--tens", "2", "--ones", "10"],
             "kit.pdf",
         ),
         ({"job": "measure", "paper": "a4"}, ["check-print", "--paper", "a4"], "check.pdf"),
     ],
-    ids=["ready", "sums", "tonight", "spanish", "class", "lost", "measure"],
+    ids=["ready", "sums", "tonight", "spanish", "class", "weeks", "lost", "measure"],
 )
 def test_the_file_is_that_of_the_command_line(
     wishes: dict[str, Any], typed: list[str], name: str, tmp_path: Path
@@ -141,6 +146,8 @@ def test_every_wrong_row_is_told_with_its_repair() -> None:
         ({"job": "class", "class": {"children": "0"}}, "children", "option.range"),
         ({"job": "class", "class": {"children": "x"}}, "children", "option.number"),
         ({"job": "class", "class": {"children": "900", "share": "1"}}, "share", None),
+        ({"job": "weeks", "plan": {"weeks": "60", "days": "5"}}, "weeks", "option.range"),
+        ({"job": "weeks", "plan": {"weeks": "2", "days": "5", "start": "x"}}, "start", None),
         ({"job": "lost", "pieces": {}}, "pieces", "pieces.none"),
         ({"job": "lost", "pieces": {"ones": "1.5"}}, "ones", "option.whole-number"),
         ({"job": "packs", "pupils": ""}, "pupils", "pupil.none"),
@@ -220,7 +227,7 @@ def test_a_wrong_measure_is_refused_and_the_sheet_stays() -> None:
     assert [one["field"] for one in answer["refusals"]] != []
 
 
-@pytest.mark.parametrize("wishes", [REHEARSED[1], REHEARSED[4], REHEARSED[5]])
+@pytest.mark.parametrize("wishes", [REHEARSED[1], REHEARSED[4], REHEARSED[6]])
 def test_wishes_come_back_from_their_file(wishes: dict[str, Any], tmp_path: Path) -> None:
     text = Engine().keep({"lang": "en-GB", **wishes})
     back = opened(text)

@@ -11,6 +11,10 @@ function paperStep(view) {
 const JOBS = {
   tonight: (view, wish) => [step(view, "sum.yours_one", sumRows(view, wish, { single: true })), paperStep(view)],
   kit: (view, wish) => [step(view, "sum.yours", ...sumsPart(view, wish)), paperStep(view)],
+  weeks: (view, wish) => {
+    const count = (name, most) => stepper(view, { label: say(`field.${name}`), key: name, least: 1, most, get: () => wish()[name], set: (value) => { wish()[name] = value; } });
+    return [step(view, "weeks.when", count("weeks", 52), count("days", 7), firstDay(view, wish), calendar(view, wish)), paperStep(view)];
+  },
   class: (view, wish) => {
     const count = (name, most) => stepper(view, { label: say(`field.${name}`), key: name, least: 1, most, get: () => wish()[name], set: (value) => { wish()[name] = value; } });
     const layers = h("div", {}, count("layers", 20), h("p", { class: "quiet small" }, say("class.layers_hint")));
@@ -27,6 +31,28 @@ const JOBS = {
     stepper(view, { label: say(`field.${name}`), key: name, least: 0, most: 999, get: () => wish()[name], set: (value) => { wish()[name] = value; } }))),
     view.bubble("pieces").node, lostHint(view, wish)), paperStep(view)],
 };
+
+function firstDay(view, wish) {
+  const said = view.bubble("start");
+  const input = h("input", { type: "date", class: "box", min: "1900-01-01", max: "2999-12-31", onchange: () => view.change("start", () => { wish().start = input.value; }) });
+  said.watch(input);
+  field(view, input, () => { if (input.value !== wish().start) input.value = wish().start; });
+  return h("div", {}, h("label", { class: "narrow" }, h("span", {}, say("weeks.start")), input), said.node);
+}
+
+// A row a week, a box a day: the days of practice stand out
+function calendar(view, wish) {
+  const MOST = 12;
+  const drawn = h("div", { "aria-hidden": "true" });
+  const told = h("p", {});
+  return field(view, h("div", { class: "calendar" }, drawn, told), () => {
+    const weeks = Math.max(1, Number.parseInt(wish().weeks, 10) || 1);
+    const days = Math.min(7, Math.max(1, Number.parseInt(wish().days, 10) || 1));
+    drawn.replaceChildren(...Array.from({ length: Math.min(MOST, weeks) }, (_, week) => h("div", { class: "week" },
+      h("span", {}, say("weeks.week", { week: week + 1 })), ...Array.from({ length: 7 }, (__, day) => h("i", { class: day < days ? "on" : "" })))));
+    setText(told, say("weeks.told", { days: weeks * days }));
+  });
+}
 
 function lostHint(view, wish) {
   const hint = h("p", { class: "quiet small" });

@@ -6,6 +6,7 @@ const MORE_HISTORY = 60;
 const fresh = {
   tonight: () => ({ sums: [["53", "27"]], more: {} }),
   kit: () => ({ mode: "own", sums: [...DATA.ready.map((sum) => sum.map(String)), ["", ""]], choose: freshChoice(), more: {} }),
+  weeks: () => ({ weeks: "4", days: "5", start: "", more: {} }),
   class: () => ({
     children: "30", share: "2", cut: "cutter", layers: "3",
     mode: "own", sums: [...DATA.ready.map((sum) => sum.map(String)), ["", ""]], choose: freshChoice(), more: {},
@@ -43,6 +44,7 @@ function wishesFor(job, openRow = -1) {
     wishes.class = { children: wish.children, share: wish.share, layers: wish.cut === "scissors" ? "1" : wish.layers };
   }
   if (job === "packs") Object.assign(wishes, { pupils: wish.table, each: wish.each });
+  if (job === "weeks") wishes.plan = { weeks: wish.weeks, days: wish.days, start: wish.start };
   if (job === "wrong") wishes.answers = wish.table;
   if (job === "lost") wishes.pieces = { hundreds: wish.hundreds, tens: wish.tens, ones: wish.ones };
   if (job === "measure") {
