@@ -8,7 +8,7 @@ import pytest
 from kitbuilder.design import load as designs
 
 PACKAGE = Path(designs.__file__).parents[1]
-ROAD = ("number", "kit", "layout", "draw", "output", "pipeline", "cli")
+ROAD = ("number", "kit", "layout", "draw", "output", "pipeline", "page", "cli")
 BESIDE = {"counting", "design", "errors", "formats", "press", "request"}
 
 

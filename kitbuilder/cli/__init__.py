@@ -15,6 +15,7 @@ from kitbuilder.cli.commands.design import design
 from kitbuilder.cli.commands.kit import kit
 from kitbuilder.cli.commands.marks import marks
 from kitbuilder.cli.commands.mats import mats
+from kitbuilder.cli.commands.page import page
 from kitbuilder.cli.commands.papers import papers
 from kitbuilder.cli.commands.pieces import pieces
 from kitbuilder.cli.commands.plan import plan
@@ -108,6 +109,7 @@ for command in (
     plan,
     show,
     marks,
+    page,
     papers,
     design,
     check_print,

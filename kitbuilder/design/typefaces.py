@@ -42,7 +42,11 @@ def font_bytes(family: str) -> bytes:
     """Return the font file of ``family`` as bytes: static outlines, no varying axes.
 
     All but the first are cuts that ``tests/faces.py`` makes: to make them takes half a second.
+    A packed program holds all of them as they were made here.
     """
+    held = files("kitbuilder") / "_faces" / f"{family}.ttf"
+    if held.is_file():
+        return held.read_bytes()
     if family == FAMILY:
         import fontpkg_abeezee
 

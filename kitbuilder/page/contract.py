@@ -1,0 +1,222 @@
+"""The contract between the screen and the program: wishes in; plans, pictures and files out.
+
+Everything that goes in or out is JSON, but for the files. The screen asks (``ask``), which lays
+out and draws nothing, then has it drawn (``draw``). Nothing is decided here: what may be wished
+for, what a kit holds and how its pages look is the business of the same rooms as ever.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import suppress
+from dataclasses import dataclass, field
+from io import BytesIO
+from typing import Any
+from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
+
+from kitbuilder.draw.canvas import Drawing
+from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.errors import NameTooWideError, RefusedError
+from kitbuilder.layout.model import Sheet
+from kitbuilder.layout.pages.check_sheet import check_sheets
+from kitbuilder.number.choice.patterns import pattern
+from kitbuilder.output.files import content_bytes
+from kitbuilder.output.folder import File
+from kitbuilder.output.watch import Thing, Watch, Work
+from kitbuilder.page.marks import marks_told
+from kitbuilder.page.measures import measured
+from kitbuilder.page.plan import kit_plan, pages_plan
+from kitbuilder.page.preview import preview
+from kitbuilder.page.refusal import RefusedRowsError, told
+from kitbuilder.page.wishes import Wished, asked, checked_sum, printing, rows
+from kitbuilder.page.wishes_file import opened, wishes_toml
+from kitbuilder.pipeline import Prepared, make, prepare
+from kitbuilder.press.calibration import check_pdf
+from kitbuilder.request.request import Request
+
+Progress = Callable[[int, int], None]
+"""Is told how many of how many pages are drawn."""
+
+
+class StoppedError(Exception):
+    """The person stopped the drawing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """What was drawn: the plan, the pictures of the first page of each group, the file to save.
+
+    Where there are several files, ``file`` is a ZIP archive with all of them.
+    """
+
+    answer: dict[str, Any]
+    file: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class _Job:
+    """A job laid out: its plan, its sheets and what makes its files."""
+
+    plan: dict[str, Any]
+    sheets: tuple[Sheet, ...]
+    request: Request
+    files: Callable[[Watch], Iterable[File]]
+
+
+@dataclass(slots=True)
+class Engine:
+    """The program behind one screen; it holds the last job asked for and nothing else.
+
+    ``most_tasks`` is how many cards for pupils this device can bear.
+    """
+
+    most_tasks: int = 20_000
+    _jobs: dict[int, _Job] = field(default_factory=dict)
+    _count: int = 0
+
+    def call(
+        self,
+        method: str,
+        given: Sequence[Any],
+        progress: Progress,
+        stop: Callable[[], bool] = lambda: False,
+    ) -> tuple[dict[str, Any], bytes]:
+        """Do what the screen calls for by name; return an answer in JSON, and a file or nothing."""
+        match method:
+            case "ask":
+                return self.ask(*given), b""
+            case "draw":
+                try:
+                    drawn = self.draw(int(given[0]), progress, stop)
+                except RefusedError as error:
+                    return {"refusals": [told(error, "en-GB")]}, b""
+                return drawn.answer, drawn.file
+            case "picture":
+                return {"svg": self.picture(*given)}, b""
+            case "keep":
+                return {"text": self.keep(*given)}, b""
+            case "open":
+                return self.open(*given), b""
+        raise KeyError(method)
+
+    def ask(self, wishes: Wished) -> dict[str, Any]:
+        """Return the id and plan of a job, or why it cannot be done; nothing is drawn.
+
+        ``sums`` tells the exchanges of each row that can be read, whatever else is refused.
+        """
+        answer: dict[str, Any] = {"id": 0, "refusals": [], "plan": None, "sums": _kinds(wishes)}
+        language = str(wishes.get("lang") or "en-GB")
+        try:
+            job = self._check_sheet(wishes) if wishes["job"] == "measure" else self._kit(wishes)
+        except RefusedRowsError as rows_:
+            answer["refusals"] = [told(error, language) for error in rows_.refusals]
+        except RefusedError as error:
+            answer["refusals"] = [told(error, language)]
+        else:
+            self._count += 1
+            self._jobs = {self._count: job}
+            answer |= {"id": self._count if job.plan else 0, "plan": job.plan or None}
+        if wishes["job"] == "wrong":  # the answers may be read though their pack cannot be made
+            with suppress(RefusedError):
+                answer["marks"] = marks_told(wishes)
+        if wishes["job"] == "measure":
+            answer["printer"] = measured(wishes, answer["refusals"])
+        return answer
+
+    def draw(
+        self, job_id: int, progress: Progress, stop: Callable[[], bool] = lambda: False
+    ) -> Drawn:
+        """Draw the job asked for and return its pictures and files.
+
+        Raises ``StoppedError`` soon after ``stop`` says so.
+        """
+        job = self._jobs[job_id]
+        wanted = {group["from"] for group in job.plan["groups"]}
+        pictures: list[dict[str, Any]] = []
+
+        def watch(things: Iterable[Thing], total: int, work: Work) -> Iterator[Thing]:
+            for number, thing in enumerate(things, 1):
+                if stop():
+                    raise StoppedError
+                if isinstance(thing, Drawing) and work == "pages" and number in wanted:
+                    pictures.append({"page": number, "svg": preview(thing, number)})
+                yield thing
+                progress(number, total)
+
+        files = [(name, content_bytes(content)) for name, content in job.files(watch)]
+        name, file = files[0] if len(files) == 1 else zipped(files)
+        return Drawn({"plan": job.plan, "pages": pictures, "file": name}, file)
+
+    def picture(self, job_id: int, page: int) -> str:
+        """Return the picture of one page of the job asked for."""
+        job = self._jobs[job_id]
+        if not 1 <= page <= len(job.sheets):
+            raise RefusedError(
+                "option.range", option="page", given=page, least=1, most=len(job.sheets)
+            )
+        drawings = draw_pages(job.sheets, job.request.paper, job.request.press)
+        return next(preview(d, n) for n, d in enumerate(drawings, 1) if n == page)
+
+    def keep(self, wishes: Wished) -> str:
+        """Return the wishes as a request file, which the command line reads too; no names."""
+        return wishes_toml(wishes, asked(wishes).request)
+
+    def open(self, text: str, language: str) -> dict[str, Any]:
+        """Return the wishes of a request file, or why it cannot be read."""
+        try:
+            return {"wishes": opened(text), "refusals": []}
+        except RefusedError as error:
+            return {"wishes": None, "refusals": [told(error, language)]}
+
+    def _kit(self, wishes: Wished) -> _Job:
+        found = asked(wishes)
+        request = found.request
+        count = sum(len(pupil.tasks) for pupil in request.pupils)
+        if count > self.most_tasks:
+            raise RefusedError(
+                "screen.too-many-cards", field="pupils", given=count, most=self.most_tasks
+            )
+        if not request.pupils and wishes["job"] == "wrong":
+            return _Job({}, (), request, lambda watch: ())  # all is right: no pack to make
+        try:
+            prepared = prepare(request)
+        except NameTooWideError as error:
+            raise error.at(field="pupils") from None
+        plan = kit_plan(prepared) | {"ready_made": found.ready_made, "sums_used": _used(prepared)}
+        return _Job(plan, prepared.laid.sheets, request, lambda watch: make(prepared, watch).files)
+
+    def _check_sheet(self, wishes: Wished) -> _Job:
+        how = printing(wishes)
+        paper, press = how.fitted(), how.press()
+        sheets = check_sheets(press.style(paper), how.paper_name)
+        needs = [{"code": code, "count": 1} for code in ("pencil", "ruler")]
+        plan = {"kits": 1, "card": 0, "paper": 1, "minutes": 0.0, "needs": needs}
+        plan |= {**pages_plan(sheets), "two_sided": True, "ready_made": False, "sums_used": []}
+
+        def files(watch: Watch) -> Iterable[File]:
+            drawings = watch(draw_pages(sheets, paper, press), len(sheets), "pages")
+            yield "check.pdf", check_pdf(drawings, press)
+
+        return _Job(plan, tuple(sheets), Request((), paper, press=press), files)
+
+
+def zipped(files: Sequence[tuple[str, bytes]]) -> tuple[str, bytes]:
+    """Return ``files`` as one ZIP archive named after the first; always the same bytes."""
+    archive = BytesIO()
+    with ZipFile(archive, "w", ZIP_DEFLATED) as written:
+        for name, data in files:
+            written.writestr(ZipInfo(name), data, ZIP_DEFLATED)
+    return f"{files[0][0].rpartition('.')[0]}.zip", archive.getvalue()
+
+
+def _kinds(wishes: Wished) -> list[dict[str, Any]]:
+    """Return the kind of each row's sum that can be read."""
+    found = []
+    for row, whole, part in rows(wishes):
+        try:
+            found.append({"row": row, "kind": pattern(checked_sum(whole, part)).name})
+        except RefusedError:
+            continue
+    return found
+
+
+def _used(prepared: Prepared) -> list[list[int]]:
+    return [[sum_.whole, sum_.part] for sum_ in prepared.request.sums]

@@ -1,0 +1,17 @@
+"""The engine inside the packed page: called from JavaScript, answering in text and bytes."""
+
+import json
+from collections.abc import Callable
+
+from kitbuilder.page.contract import Engine
+
+MOST_TASKS = 3000
+"""Cards that a browser makes at once: about ten seconds on a slow device."""
+
+_engine = Engine(MOST_TASKS)
+
+
+def call(method: str, given: str, progress: Callable[[int, int], None]) -> tuple[str, bytes]:
+    """Do what the screen calls for; return the answer as JSON, and a file or nothing."""
+    answer, file = _engine.call(method, json.loads(given), progress)
+    return json.dumps(answer), file

@@ -1,0 +1,47 @@
+"""What was measured on a check sheet, as a printer: how it errs, and its profile to keep."""
+
+from typing import Any
+
+from kitbuilder.design.load import Paper
+from kitbuilder.errors import RefusedError
+from kitbuilder.layout.pages.check_sheet import bars
+from kitbuilder.page.refusal import told
+from kitbuilder.page.wishes import Wished, number, printing
+from kitbuilder.press.calibration import measured_printer
+from kitbuilder.press.printer import Printer, profile
+
+SIDES = ("top", "right", "bottom", "left")
+NAME = "printer"
+"""What a printer is called that nobody named."""
+
+
+def measured(wishes: Wished, refusals: list[dict[str, Any]]) -> dict[str, Any]:
+    """Return how long the bars should be and, when both were measured, how the printer errs.
+
+    What was measured wrongly is added to ``refusals``.
+    """
+    try:
+        paper = printing(wishes).fitted()
+    except RefusedError:  # said already, where the sheet was asked for
+        return {}
+    across, down = bars(paper)
+    answer: dict[str, Any] = {"bars": [across, down], "profile": ""}
+    try:
+        found = _printer(wishes, paper)
+    except RefusedError as error:
+        refusals.append(told(error.at(field="measures"), str(wishes.get("lang") or "en-GB")))
+        return answer
+    if found:
+        answer |= {"across": found.across, "down": found.down, "profile": profile(found)}
+    return answer
+
+
+def _printer(wishes: Wished, paper: Paper) -> Printer | None:
+    typed = wishes.get("measures") or {}
+    across, down = (number(typed.get(name), name) for name in ("across", "down"))
+    crop = tuple(number(typed.get(side), side) or 0.0 for side in SIDES)
+    if across is None or down is None:
+        return None
+    name = str(typed.get("name") or "").strip().lower() or NAME
+    top, right, bottom, left = crop
+    return measured_printer(name, paper, (across, down), (top, right, bottom, left), None)

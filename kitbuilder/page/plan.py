@@ -1,0 +1,82 @@
+"""What a kit takes and where its pages lie, as the screen shows it before anything is drawn."""
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from typing import Any
+
+from kitbuilder.layout.model import Sheet, SheetKind
+from kitbuilder.pipeline import Prepared
+
+EACH_SHOWN = 20
+"""Pages up to which each has a picture of its own; of longer kits runs of like pages have one."""
+
+
+def kit_plan(prepared: Prepared) -> dict[str, Any]:
+    """Return the plan of a kit: counts, what is needed, and its pages in groups."""
+    request, laid, takes = prepared.request, prepared.laid, prepared.takes
+    pupils = request.pupils
+    return {
+        "kits": request.cutting.kits,
+        "card": takes.card,
+        "paper": takes.paper,
+        "minutes": takes.minutes,
+        "needs": list(_needs(prepared)),
+        **pages_plan(laid.sheets),
+        "pupils": len(pupils),
+        "tasks": sum(len(pupil.tasks) for pupil in pupils),
+    }
+
+
+def pages_plan(sheets: Sequence[Sheet]) -> dict[str, Any]:
+    """Return where the pages of ``sheets`` lie: groups, and the pages to turn to first."""
+    return {
+        "pages": len(sheets),
+        "first_pages": [1],
+        "cutting_page": _first(sheets, SheetKind.CUTTING),
+        "begin_page": _first(sheets, SheetKind.GUIDE) or _first(sheets, SheetKind.MINI),
+        "two_sided": any(sheet.flip is not None for sheet in sheets),
+        "groups": list(groups(sheets)),
+    }
+
+
+def groups(sheets: Sequence[Sheet]) -> Iterator[dict[str, Any]]:
+    """Yield the pages that one picture stands for: a page, or in long kits a run of like pages."""
+    single = len(sheets) <= EACH_SHOWN
+    numbered = list(enumerate(sheets, 1))
+    for _, run in groupby(numbered, lambda one: one[0] if single else _alike(one[1])):
+        found = list(run)
+        sheet = found[0][1]
+        yield {
+            "from": found[0][0],
+            "to": found[-1][0],
+            "name_code": f"title.{sheet.kind.value}",
+            "stock": sheet.stock,
+            "copies": sheet.copies,
+            "turned": sheet.width > sheet.height,
+            "width": sheet.width,
+            "height": sheet.height,
+        }
+
+
+def _alike(sheet: Sheet) -> tuple[object, ...]:
+    return sheet.kind, sheet.stock, sheet.copies, sheet.width
+
+
+def _first(sheets: Sequence[Sheet], kind: SheetKind) -> int | None:
+    return next((page for page, sheet in enumerate(sheets, 1) if sheet.kind == kind), None)
+
+
+def _needs(prepared: Prepared) -> Iterator[dict[str, Any]]:
+    """Yield what the adult needs besides card and paper, as codes with counts."""
+    request, kit, laid = prepared.request, prepared.kit, prepared.laid
+    if request.press.kerf_mm:
+        yield {"code": "machine", "count": 1}
+    elif prepared.takes.cuts:
+        yield {"code": "cutter" if request.cutting.layers > 1 else "scissors", "count": 1}
+    joined = sum(sheet.kind == SheetKind.MAT for sheet in laid.sheets) > 1
+    if joined or request.press.sturdy == "fold" or request.cards.backs == "fold":
+        yield {"code": "glue", "count": 1}
+    if request.cutting.kits > 1:
+        yield {"code": "bags", "count": request.cutting.kits}
+    elif kit.pieces.value and not request.mini and not request.extra.value:
+        yield {"code": "envelopes", "count": sum(count > 0 for count in kit.pieces.counts)}

@@ -1,0 +1,52 @@
+"""What cannot be met, as the screen is told it: a field, a row, a code with slots, a repair."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from kitbuilder.design.saying import language_of, say
+from kitbuilder.errors import RefusedError, Said, Slot
+from kitbuilder.page.words import screen_words
+
+
+class RefusedRowsError(Exception):
+    """Several refusals at once, each with its field and row."""
+
+    def __init__(self, refusals: Sequence[RefusedError]) -> None:
+        super().__init__("; ".join(error.code for error in refusals))
+        self.refusals = tuple(refusals)
+
+
+def told(error: RefusedError, language: str) -> dict[str, Any]:
+    """Return ``error`` as JSON.
+
+    ``says`` is its sentence in ``language``, for codes that the screen has no shorter words for.
+    """
+    repair, words = error.repair, screen_words(language_of(language))
+
+    def label(option: str) -> str:
+        return words.get(f"field.{option}", option)
+
+    return {
+        "field": error.field or "",
+        "row": error.row or 0,
+        "code": error.code,
+        "slots": {name: _slot(slot) for name, slot in error.slots.items()},
+        "repair": None if repair is None else {"code": repair.code, **_slots(repair)},
+        "says": _capital(say(error.said, language, label)),
+    }
+
+
+def _slots(said: Said) -> dict[str, Any]:
+    return {name: _slot(slot) for name, slot in said.slots.items()}
+
+
+def _slot(slot: Slot) -> Any:  # noqa: ANN401  (whatever JSON holds)
+    if isinstance(slot, Said):
+        return {"code": slot.code, "slots": _slots(slot)}
+    if isinstance(slot, tuple):
+        return [_slot(one) for one in slot]
+    return slot if isinstance(slot, str | int | float) else str(slot)
+
+
+def _capital(sentence: str) -> str:
+    return sentence[:1].upper() + sentence[1:]

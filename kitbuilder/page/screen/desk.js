@@ -1,0 +1,158 @@
+// The desk: what the wishes take, the pages themselves in two stacks, and the one button to save.
+
+const FACE_RULES = (document.querySelector("style").textContent.match(/@font-face\{[^}]*\}/g) ?? []).join("");
+const FALLBACK = 'text[font-family="Noto Sans"]{font-family:"Noto Sans",sans-serif}';
+
+// A page as a picture that stands alone: no script runs in it, and its typefaces come with it
+function pictureOf(svg) {
+  const whole = svg.replace(/<svg[^>]*>/, (head) => `${head}<style>${FACE_RULES}${FALLBACK}</style>`);
+  return URL.createObjectURL(new Blob([whole], { type: "image/svg+xml" }));
+}
+
+// The picture of a page of a result, made when it is first looked at
+function pictureFor(result, page) {
+  result.urls ??= new Map();
+  if (!result.urls.has(page)) {
+    const found = result.pages.find((one) => one.page === page);
+    if (!found) return "";
+    result.urls.set(page, pictureOf(found.svg));
+  }
+  return result.urls.get(page);
+}
+
+function forget(result) {
+  for (const url of result?.urls?.values() ?? []) URL.revokeObjectURL(url);
+}
+
+function pageName(group) {
+  return say(group.name_code);
+}
+
+function groupRange({ from, to }) {
+  return from === to ? `${from}` : `${from}–${to}`;
+}
+
+// The pages of one stock, a picture for each group; pictures that stay are changed in place
+class Stack {
+  constructor(stock, opening) {
+    Object.assign(this, { stock, opening });
+    this.ranges = h("span", { class: "ranges" });
+    this.list = h("ul", { class: `pages ${stock}` });
+    this.node = h("section", { class: "stack", hidden: true }, h("header", {}, icon(stock), h("h3", {}, say(`stock.${stock}`)), this.ranges), this.list);
+  }
+
+  show(result) {
+    const found = result.plan.groups.filter((group) => group.stock === this.stock);
+    this.node.hidden = !found.length;
+    const pages = found.flatMap(({ from, to }) => Array.from({ length: to - from + 1 }, (_, n) => from + n));
+    setText(this.ranges, pages.length ? sayCount("pages", pages.length, { ranges: ranges(pages) }) : "");
+    while (this.list.children.length > found.length) this.list.lastChild.remove();
+    while (this.list.children.length < found.length) this.list.append(this.leaf());
+    found.forEach((group, index) => this.fill(this.list.children[index], group, result));
+  }
+
+  leaf() {
+    const picture = h("img", { alt: "", decoding: "async", draggable: "false" });
+    const button = h("button", { type: "button", onclick: () => this.opening(item.page) }, picture);
+    const item = h("li", {}, button, h("span", { class: "caption" }, h("b", {}), " ", h("span", {}), h("span", { class: "copies" })));
+    return item;
+  }
+
+  fill(item, group, result) {
+    const name = pageName(group);
+    item.page = group.from;
+    item.style.setProperty("--wide", group.width / 210);
+    item.style.setProperty("--shape", `${group.width} / ${group.height}`);
+    item.classList.toggle("run", group.to > group.from || group.copies > 1);
+    const [button, caption] = item.children;
+    const [number, words, copies] = caption.children;
+    const url = pictureFor(result, group.from);
+    setAttribute(button.firstChild, "src", url || null);
+    setAttribute(button, "aria-label", say("page.open", { page: groupRange(group), name }));
+    setText(number, groupRange(group));
+    setText(words, name);
+    copies.replaceChildren(...(group.copies > 1 ? [h("br"), sayCount("copies", group.copies)] : []));
+  }
+}
+
+function emptyKey(job) {
+  if (job !== "wrong") return "desk.empty";
+  return wishOf(job).table.trim() ? "wrong.all_right" : "wrong.empty";
+}
+
+class Desk {
+  constructor(view, title) {
+    this.view = view;
+    this.takes = h("p", { class: "takes" });
+    this.needs = h("p", { class: "quiet" });
+    this.words = h("div", { class: "said" });
+    this.bubble = h("div", { class: "bubble", hidden: true }, icon("adult"), this.words);
+    this.progress = h("progress", { max: 1, value: 0, "aria-label": say("desk.making_label") });
+    this.far = h("span", {});
+    this.working = h("div", { class: "working", hidden: true }, this.progress, this.far,
+      h("button", { type: "button", class: "button", onclick: () => view.stop() }, say("desk.stop")));
+    this.save = h("button", { type: "button", class: "button save", "aria-disabled": "true", onclick: () => view.save() }, icon("save"), h("span", {}, say("desk.save")));
+    this.make = h("button", { type: "button", class: "button", hidden: true, onclick: () => { view.again(); this.save.focus(); } }, say("desk.make"));
+    this.stacks = ["card", "paper"].map((stock) => new Stack(stock, (page) => leafDialog(view.result(), page)));
+    const body = h("div", { class: "body" }, this.takes, this.needs, this.bubble, this.working,
+      h("div", { class: "actions" }, this.save, this.make), ...this.stacks.map((stack) => stack.node));
+    view.steps += 1;
+    this.node = h("section", { class: "desk", id: "desk" }, h("div", { class: "step" },
+      h("span", { class: "number", "aria-hidden": "true" }, String(view.steps)), h("h2", { tabindex: "-1" }, say(title)), body));
+    this.body = body;
+    this.bar = this.makeBar();
+  }
+
+  makeBar() {
+    this.thumbs = [h("img", { alt: "" }), h("img", { alt: "" })];
+    const jump = h("button", { type: "button", class: "jump", "aria-label": say("desk.jump"), onclick: () => { this.node.scrollIntoView(); this.node.querySelector("h2").focus({ preventScroll: true }); } }, ...this.thumbs);
+    this.short = h("p", { class: "short" });
+    this.barSave = h("button", { type: "button", class: "button save", "aria-disabled": "true", onclick: () => this.view.save() }, icon("save"), h("span", {}, say("desk.save_short")));
+    return h("div", { class: "bar", role: "region", "aria-label": say("desk.bar") }, jump, this.short, this.barSave);
+  }
+
+  // state: waiting, working, done, empty, refused, stopped, broken; far: [done, total] after a while
+  show(state, result, { own = true, far = null, refusals = 0 } = {}) {
+    const plan = state === "empty" ? null : result?.plan;
+    setText(this.takes, plan ? takesSaid(plan) : "");
+    setText(this.short, plan ? takesSaid(plan, true) : say(state === "empty" ? emptyKey(this.view.job) : "desk.waiting"));
+    setText(this.needs, plan ? needsSaid(plan) : "");
+    for (const node of [this.takes, this.needs]) node.hidden = !node.textContent;
+    this.say(state, result, own, refusals);
+    const working = state === "working" && far;
+    this.working.hidden = !working;
+    if (working) {
+      this.progress.max = far[1] || 1;
+      this.progress.value = far[0];
+      setText(this.far, far[1] ? say("desk.making", { done: far[0], total: far[1] }) : say("desk.laying"));
+    }
+    this.body.classList.toggle("pale", Boolean(working));
+    const can = Boolean(result?.bytes) && own && ["done", "waiting", "broken"].includes(state);
+    for (const button of [this.save, this.barSave]) {
+      setAttribute(button, "aria-disabled", can ? null : "true");
+      setAttribute(button, "aria-describedby", null);
+    }
+    this.save.hidden = Boolean(working);
+    this.make.hidden = state !== "stopped";
+    for (const stack of this.stacks) stack.node.classList.toggle("unseen", state === "empty");
+    if (plan && this.shown !== result) {
+      this.shown = result;
+      for (const stack of this.stacks) stack.show(result);
+      plan.groups.slice(0, 2).forEach((group, index) => setAttribute(this.thumbs[index], "src", pictureFor(result, group.from) || null));
+      this.thumbs[1].hidden = plan.groups.length < 2;
+    }
+  }
+
+  say(state, result, own, refusals) {
+    const key = {
+      waiting: own ? "desk.waiting" : result ? "desk.waiting_own" : "desk.waiting",
+      refused: result ? "desk.refused" : "desk.refused_first", stopped: result ? "desk.stopped" : "desk.stopped_first", broken: "desk.broken",
+      empty: emptyKey(this.view.job),
+      done: hasNoSum(this.view.job) ? "desk.no_sum" : "",
+    }[state];
+    const text = key ? say(key) : "";
+    setText(this.words, text);
+    this.bubble.hidden = !text;
+    this.bubble.classList.toggle("wrong", state === "refused" || state === "broken");
+  }
+}

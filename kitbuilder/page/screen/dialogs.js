@@ -1,0 +1,83 @@
+// The dialogs: a page enlarged, a list to paste, and the size checked with a bank card.
+
+const BANK_CARD = 85.6;
+
+function openDialog(title, classes, ...body) {
+  const before = document.activeElement;
+  const id = freshId();
+  const dialog = h("dialog", { class: classes, "aria-labelledby": id },
+    h("div", { class: "top" }, h("h2", { id, tabindex: "-1", autofocus: true }, title),
+      h("button", { type: "button", class: "gone", "aria-label": say("close"), onclick: () => dialog.close() }, icon("gone"))),
+    ...body);
+  dialog.addEventListener("close", () => { dialog.remove(); if (before?.isConnected) before.focus(); });
+  dialog.addEventListener("click", (event) => { if (event.target === dialog) dialog.close(); });
+  document.body.append(dialog);
+  dialog.showModal();
+  return dialog;
+}
+
+// One page enlarged; left and right turn through all pages of the result
+function leafDialog(result, first) {
+  if (!result) return;
+  const total = result.plan.pages;
+  let page = first;
+  const picture = h("img", { alt: "" });
+  const where = h("span", { role: "status" });
+  const turn = (by) => { page = Math.min(total, Math.max(1, page + by)); show(); };
+  const earlier = h("button", { type: "button", class: "button", onclick: () => turn(-1) }, say("page.before"));
+  const later = h("button", { type: "button", class: "button", onclick: () => turn(1) }, say("page.after"));
+  const dialog = openDialog("", "leaf", picture, h("div", { class: "turn" }, earlier, where, later));
+  dialog.addEventListener("keydown", (event) => {
+    if (event.key === "ArrowLeft") turn(-1);
+    if (event.key === "ArrowRight") turn(1);
+  });
+
+  async function show() {
+    const now = page;
+    const group = result.plan.groups.find(({ from, to }) => from <= now && now <= to);
+    const name = pageName(group);
+    setText(dialog.querySelector("h2"), `${now} ${name}`);
+    setText(where, say("page.of", { page: now, total }));
+    for (const [button, off] of [[earlier, now === 1], [later, now === total]]) setAttribute(button, "aria-disabled", off ? "true" : null);
+    picture.style.setProperty("--shape", `${group.width} / ${group.height}`);
+    const url = pictureFor(result, now) || (await furtherPicture(result, now));
+    if (now !== page) return;
+    setAttribute(picture, "src", url || null);
+    setAttribute(picture, "alt", say("page.alt", { page: now, name }));
+  }
+  show();
+}
+
+async function furtherPicture(result, page) {
+  try {
+    const { svg } = await engine.call("picture", [result.id, page]);
+    result.urls.set(page, pictureOf(svg));
+    return result.urls.get(page);
+  } catch {
+    return "";
+  }
+}
+
+function pasteDialog(title, how, take) {
+  const area = h("textarea", { class: "box", rows: 8, spellcheck: "false", "aria-label": title });
+  const dialog = openDialog(title, "", h("p", { class: "quiet" }, how), area,
+    h("div", { class: "turn" }, h("button", { type: "button", class: "button", onclick: () => { take(area.value); dialog.close(); } }, say("paste.use"))));
+  area.focus();
+}
+
+// The size on paper and on this screen: a frame made as wide as a bank card, then the pieces
+function sizeDialog() {
+  const frame = h("div", { class: "frame" });
+  const pieces = h("div", { class: "true" });
+  const slider = h("input", { type: "range", min: 180, max: 640, value: 324, step: 1, "aria-label": say("size.width"), oninput: () => show() });
+  const show = () => {
+    const wide = Number(slider.value);
+    const mm = wide / BANK_CARD;
+    frame.style.width = `${wide}px`;
+    pieces.innerHTML = `<svg width="${101 * mm}" height="${24 * mm}" viewBox="-.5 -.5 101 24" role="img" aria-label="${say("size.pieces_alt")}"><path d="M0 0h10v10H0zM0 13h100v10H0zM10 13v10M20 13v10M30 13v10M40 13v10M50 13v10M60 13v10M70 13v10M80 13v10M90 13v10" fill="#fff" stroke="#000" stroke-width=".3"/></svg>`;
+  };
+  openDialog(say("size.title"), "", h("h3", {}, say("size.on_paper")), h("p", {}, say("size.paper_how")),
+    h("h3", { class: "small-head" }, say("size.on_screen")), h("p", {}, say("size.screen_how")), frame,
+    h("label", {}, say("size.width"), slider), h("p", {}, say("size.then")), pieces);
+  show();
+}

@@ -1,0 +1,125 @@
+// The controls of a job. Each is made once, and updated in place from the wishes.
+
+// A view's fields are told when the wishes changed otherwise than by themselves (undo, a file)
+function field(view, node, update) {
+  view.fields.push(update);
+  update();
+  return node;
+}
+
+function step(view, key, ...body) {
+  view.steps += 1;
+  const title = h("h2", {}, say(key));
+  return h("section", { class: "step" }, h("span", { class: "number", "aria-hidden": "true" }, String(view.steps)), title, h("div", { class: "body" }, ...body));
+}
+
+function radios(view, { legend, seen, options, get, set, two, key }) {
+  const name = freshId();
+  const inputs = options.map(({ value }) => h("input", {
+    type: "radio", name, value,
+    onchange: () => view.change(key ?? "", () => set(value)),
+  }));
+  const labels = options.map(({ label, aside, drawing }, index) => h("label", { class: "pick" },
+    inputs[index], drawing ? icon(drawing) : null, h("span", {}, label), aside ? h("span", { class: "aside" }, aside) : null));
+  const node = h("fieldset", { "data-field": key }, h("legend", { class: seen ? "small-head" : "unseen" }, legend), h("div", { class: two ? "picks two" : "picks" }, ...labels));
+  return field(view, node, () => inputs.forEach((input, index) => { input.checked = options[index].value === get(); }));
+}
+
+function tick(view, { label, get, set, key }) {
+  const input = h("input", { type: "checkbox", onchange: () => view.change("", () => set(input.checked)) });
+  return field(view, h("label", { class: "pick", "data-field": key }, input, h("span", {}, label)), () => { input.checked = Boolean(get()); });
+}
+
+// A box to type in; what is wrong with it stands below, in a bubble
+function typedBox(view, { label, get, set, unit, key, row, mode = "text", wide, hidden }) {
+  const said = view.bubble(key, row);
+  const input = h("input", {
+    class: "box", inputmode: mode, autocomplete: "off", spellcheck: "false", "aria-label": hidden ? label : null,
+    oninput: () => view.change(`${key}.${row ?? ""}`, () => set(input.value), true),
+  });
+  said.watch(input);
+  const held = unit ? h("span", { class: "with-unit" }, input, unit) : input;
+  const named = hidden ? held : h("label", {}, h("span", {}, label), held);
+  const node = h("div", { class: wide ? "wide" : "narrow" }, named, said.node);
+  return field(view, node, () => { if (input.value !== get()) input.value = get() ?? ""; });
+}
+
+function stepper(view, { label, get, set, least, most, key }) {
+  const id = freshId();
+  const said = view.bubble(key);
+  const input = h("input", {
+    id, class: "box", inputmode: "numeric", autocomplete: "off",
+    oninput: () => view.change(key, () => set(input.value), true),
+  });
+  said.watch(input);
+  const by = (amount) => () => {
+    const now = Number.parseInt(get(), 10);
+    const next = Math.min(most, Math.max(least, (Number.isNaN(now) ? least : now) + amount));
+    view.change(`${key}.step`, () => set(String(next)));
+    input.value = String(next);
+  };
+  const button = (sign, word, amount) => h("button", { type: "button", "aria-label": `${label}: ${say(word)}`, onclick: by(amount) }, sign);
+  const node = h("div", {}, h("div", { class: "stepper" }, h("label", { for: id }, label),
+    h("span", { class: "set" }, button("−", "fewer", -1), input, button("+", "one_more", 1))), said.node);
+  return field(view, node, () => { if (input.value !== get()) input.value = get(); });
+}
+
+function choices(view, { label, options, get, set, key }) {
+  const select = h("select", { class: "box", onchange: () => view.change("", () => set(select.value)) },
+    ...options.map(([value, text]) => h("option", { value }, text)));
+  return field(view, h("label", { "data-field": key }, h("span", { class: "small-head" }, label), select), () => { select.value = get(); });
+}
+
+// A bubble that says what is wrong with a field, with a repair where there is one
+class Bubble {
+  constructor(view, key, row) {
+    Object.assign(this, { view, key, row, inputs: [], id: freshId() });
+    this.words = h("div", { id: this.id });
+    this.repair = h("button", { type: "button", class: "button", hidden: true, onclick: () => this.mend() });
+    this.node = h("div", { class: "bubble wrong", hidden: true }, icon("adult"), h("div", { class: "said" }, this.words, this.repair));
+  }
+
+  watch(...inputs) {
+    this.inputs.push(...inputs);
+  }
+
+  mend() {
+    const { refusal } = this;
+    this.inputs[0]?.focus();
+    this.view.mend(refusal);
+  }
+
+  show(refusals) {
+    const [refusal] = refusals;
+    this.refusal = refusal;
+    this.node.hidden = !refusal;
+    for (const input of this.inputs) {
+      input.classList.toggle("wrong", Boolean(refusal));
+      setAttribute(input, "aria-invalid", refusal ? "true" : null);
+      setAttribute(input, "aria-describedby", refusal ? this.id : null);
+    }
+    this.words.replaceChildren(...refusals.map((one) => h("p", {}, refusalSaid(one))));
+    const mended = refusal?.repair && refusals.length === 1 ? refusal.repair : null;
+    this.repair.hidden = !mended;
+    setText(this.repair, mended ? repairSaid(mended) : "");
+  }
+}
+
+// A sum that lacks one of its numbers, or both, is told what is missing
+function codeOf({ code, field, slots }) {
+  if (code !== "sum.unreadable") return code;
+  if (!String(slots.given).trim()) return field === "pupils" ? "pupil.no-sum" : code;
+  return /^\s*-|-\s*$/.test(slots.given) ? "sum.half" : code;
+}
+
+function refusalSaid(refusal) {
+  const key = `refusal.${codeOf(refusal)}`;
+  const slots = Object.fromEntries(Object.entries(refusal.slots).map(([name, value]) => [name, Array.isArray(value) ? value.join(", ") : typeof value === "number" ? sayNumber(value, 2) : value]));
+  if (slots.option && has(`field.${slots.option}`)) slots.option = say(`field.${slots.option}`);
+  const sentence = has(key) ? say(key, slots) : refusal.says;
+  return refusal.row && ["pupils", "answers"].includes(refusal.field) ? say("refusal.row", { row: refusal.row, why: sentence }) : sentence;
+}
+
+function repairSaid(repair) {
+  return say(`refusal.${repair.code}`, { sum: String(repair.sum ?? "").replace("-", "−") });
+}

@@ -1,0 +1,139 @@
+// The jobs: each a few numbered wishes beside the desk.
+
+function paperStep(view) {
+  return step(view, "paper.yours",
+    radios(view, { legend: say("paper.title"), key: "paper", get: () => (shared.otherPaper.trim() ? "" : shared.paper), set: (paper) => { shared.paper = paper; shared.otherPaper = ""; },
+      options: ["a4", "letter"].map((value) => ({ value, label: say(`paper.${value}`), aside: say(`paper.${value}_where`) })) }),
+    h("p", { class: "quiet small" }, say("paper.other")),
+    link(say("size.check"), sizeDialog));
+}
+
+const JOBS = {
+  tonight: (view, wish) => [step(view, "sum.yours_one", sumRows(view, wish, { single: true })), paperStep(view)],
+  kit: (view, wish) => [step(view, "sum.yours", ...sumsPart(view, wish)), paperStep(view)],
+  weeks: (view, wish) => {
+    const count = (name, most) => stepper(view, { label: say(`field.${name}`), key: name, least: 1, most, get: () => wish()[name], set: (value) => { wish()[name] = value; } });
+    return [step(view, "weeks.when", count("weeks", 52), count("days", 7), firstDay(view, wish), calendar(view, wish)), paperStep(view)];
+  },
+  class: (view, wish) => {
+    const count = (name, most) => stepper(view, { label: say(`field.${name}`), key: name, least: 1, most, get: () => wish()[name], set: (value) => { wish()[name] = value; } });
+    const layers = h("div", {}, count("layers", 20), h("p", { class: "quiet small" }, say("class.layers_hint")));
+    field(view, layers, () => { layers.hidden = wish().cut === "scissors"; });
+    return [step(view, "class.yours", count("children", 400), count("share", 30)),
+      step(view, "sum.yours", ...sumsPart(view, wish)),
+      step(view, "class.cut", radios(view, { legend: say("class.cut"), key: "cut", get: () => wish().cut, set: (cut) => { wish().cut = cut; },
+        options: ["scissors", "cutter"].map((value) => ({ value, label: say(`class.${value}`), drawing: value })) }), layers),
+      paperStep(view)];
+  },
+  packs: (view, wish) => [step(view, "packs.yours", ...packsPart(view, wish)), paperStep(view)],
+  wrong: (view, wish) => [step(view, "wrong.answers", ...tablePart(view, wish, "wrong", "answers")), paperStep(view)],
+  lost: (view, wish) => [step(view, "lost.which", ...["hundreds", "tens", "ones"].map((name) => h("div", { class: "piece" }, pieceDrawing(name),
+    stepper(view, { label: say(`field.${name}`), key: name, least: 0, most: 999, get: () => wish()[name], set: (value) => { wish()[name] = value; } }))),
+    view.bubble("pieces").node, lostHint(view, wish)), paperStep(view)],
+};
+
+function firstDay(view, wish) {
+  const said = view.bubble("start");
+  const input = h("input", { type: "date", class: "box", min: "1900-01-01", max: "2999-12-31", onchange: () => view.change("start", () => { wish().start = input.value; }) });
+  said.watch(input);
+  field(view, input, () => { if (input.value !== wish().start) input.value = wish().start; });
+  return h("div", {}, h("label", { class: "narrow" }, h("span", {}, say("weeks.start")), input), said.node);
+}
+
+// A row a week, a box a day: the days of practice stand out
+function calendar(view, wish) {
+  const MOST = 12;
+  const drawn = h("div", { "aria-hidden": "true" });
+  const told = h("p", {});
+  return field(view, h("div", { class: "calendar" }, drawn, told), () => {
+    const weeks = Math.max(1, Number.parseInt(wish().weeks, 10) || 1);
+    const days = Math.min(7, Math.max(1, Number.parseInt(wish().days, 10) || 1));
+    drawn.replaceChildren(...Array.from({ length: Math.min(MOST, weeks) }, (_, week) => h("div", { class: "week" },
+      h("span", {}, say("weeks.week", { week: week + 1 })), ...Array.from({ length: 7 }, (__, day) => h("i", { class: day < days ? "on" : "" })))));
+    setText(told, say("weeks.told", { days: weeks * days }));
+  });
+}
+
+function lostHint(view, wish) {
+  const hint = h("p", { class: "quiet small" });
+  return field(view, hint, () => setText(hint, say("lost.fit", { unit: wish().more.unit || sayNumber(10) })));
+}
+
+function pieceDrawing(name) {
+  const [across, down] = { hundreds: [10, 10], tens: [1, 10], ones: [1, 1] }[name];
+  const lines = [];
+  for (let n = 0; n <= across; n += 1) lines.push(`M${n * 6} 0V${down * 6}`);
+  for (let n = 0; n <= down; n += 1) lines.push(`M0 ${n * 6}H${across * 6}`);
+  return h("span", { "aria-hidden": "true", html: `<svg width="${across * 6 + 2}" height="${down * 6 + 2}" viewBox="-1 -1 ${across * 6 + 2} ${down * 6 + 2}"><path d="${lines.join("")}" fill="none" stroke="#000" stroke-width=".8"/></svg>` });
+}
+
+function jobView(view) {
+  const { job } = view;
+  const wish = () => wishOf(job);
+  const undoing = link(say("undo"), () => view.undo());
+  field(view, undoing, () => setAttribute(undoing, "aria-disabled", canUndo(job) ? null : "true"));
+  view.undoing = undoing;
+  const top = h("div", { class: "top" }, icon(job), h("h1", { tabindex: "-1" }, say(`job.${job}`)), h("nav", {}, undoing, h("a", { class: "link", href: "#home" }, say("all_jobs"))));
+  if (job === "measure") return h("div", { class: "with-bar" }, top, measureView(view, wish));
+  const wishes = h("div", { class: "wishes" }, ...JOBS[job](view, wish));
+  const found = job === "wrong" ? foundPart(view) : null;
+  view.desk = new Desk(view, job === "wrong" ? "wrong.next" : "desk.title");
+  if (found) view.desk.node.prepend(found);
+  const more = morePart(view, wish);
+  if (more) wishes.append(more);
+  view.loose = new Bubble(view, "");
+  wishes.append(view.loose.node);
+  return h("div", { class: "with-bar" }, top, h("div", { class: "work" }, wishes, view.desk.node), view.desk.bar);
+}
+
+function measureView(view, wish) {
+  view.desk = new Desk(view, "measure.print");
+  view.desk.body.prepend(h("p", {}, say("measure.how")), radios(view, { legend: say("paper.title"), two: true, key: "paper", get: () => (shared.otherPaper.trim() ? "" : shared.paper), set: (paper) => { shared.paper = paper; shared.otherPaper = ""; },
+    options: ["a4", "letter"].map((value) => ({ value, label: say(`paper.${value}`) })) }), h("br"));
+  const box = (name, unit) => typedBox(view, { label: say(`measure.${name}`), key: name, unit, mode: "decimal", get: () => wish()[name], set: (value) => { wish()[name] = value; } });
+  const bars = h("p", { class: "quiet small" });
+  const said = h("div", { class: "said" });
+  const bubble = h("div", { class: "bubble", hidden: true, role: "status" }, icon("adult"), said);
+  const keep = h("button", { type: "button", class: "button", onclick: () => keepPrinter(view) }, say("measure.keep"));
+  const use = h("button", { type: "button", class: "button", onclick: () => usePrinter(view) }, say("measure.use"));
+  view.showPrinter = (printer) => {
+    view.printer = printer;
+    const ready = Boolean(printer?.profile);
+    setText(bars, printer?.bars ? say("measure.bars", { across: printer.bars[0], down: printer.bars[1] }) : "");
+    bubble.hidden = !ready;
+    setText(said, ready ? printerSaid(printer) : "");
+    for (const button of [keep, use]) setAttribute(button, "aria-disabled", ready ? null : "true");
+  };
+  const wrong = view.bubble("measures");
+  const wishes = h("div", { class: "wishes" }, step(view, "measure.type",
+    h("div", { class: "many" }, box("across", "mm"), box("down", "mm")), bars,
+    h("h3", { class: "small-head" }, say("measure.smallest")), h("div", { class: "many four" }, ...["top", "right", "bottom", "left"].map((side) => box(side))),
+    wrong.node, bubble, typedBox(view, { label: say("measure.name"), key: "name", get: () => wish().name, set: (value) => { wish().name = value; } }),
+    h("br"), h("div", { class: "actions" }, use, keep), h("p", { class: "quiet small" }, say("measure.keep_hint"))));
+  view.showPrinter(null);
+  return h("div", { class: "work turned" }, view.desk.node, wishes, view.desk.bar);
+}
+
+function printerSaid({ across, down }) {
+  const off = (share) => Math.round((share - 1) * 1000) / 10;
+  const [wide, high] = [off(across), off(down)];
+  if (Math.abs(wide) < 0.1 && Math.abs(high) < 0.1) return say("measure.true");
+  const one = (amount, key) => say(`measure.${key}_${amount < 0 ? "small" : "large"}`, { amount: sayNumber(Math.abs(amount)) });
+  if (Math.abs(wide - high) < 0.2) return `${one(wide, "both")} ${say("measure.next")}`;
+  return `${one(wide, "wide")} ${one(high, "high")} ${say("measure.next")}`;
+}
+
+function keepPrinter(view) {
+  const { profile } = view.printer ?? {};
+  if (!profile) return view.toField("across");
+  const name = /^name = "(.*)"$/m.exec(profile)[1];
+  return saveFile({ file: `${name}.toml`, bytes: new TextEncoder().encode(profile) }, "application/toml");
+}
+
+function usePrinter(view) {
+  const { profile } = view.printer ?? {};
+  if (!profile) return view.toField("across");
+  shared.printer = profile;
+  shared.printerName = /^name = "(.*)"$/m.exec(profile)[1];
+  return announce(say("printer.used", { name: shared.printerName }));
+}

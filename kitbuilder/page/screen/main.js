@@ -1,0 +1,315 @@
+// The whole: which view is shown, what is asked of the engine, what comes back.
+
+const PATIENCE = 400;
+const TYPING = 220;
+const results = {};
+const engine = makeEngine();
+let view = null;
+let busy = false;
+let again = false;
+let timer = 0;
+let awake = false;
+let broken = false;
+
+function makeEngine() {
+  return document.querySelector('meta[name="engine"]') ? new NativeEngine() : new InnerEngine();
+}
+
+class View {
+  constructor(job) {
+    Object.assign(this, { job, fields: [], bubbles: [], steps: 0, refusals: [], state: "waiting", far: null, openRow: () => -1 });
+  }
+
+  change(key, edit, typing = false) {
+    remember(this.job, key);
+    edit();
+    this.update();
+    ask(typing ? TYPING : 0);
+  }
+
+  update() {
+    for (const update of this.fields) update();
+  }
+
+  undo() {
+    if (!undo(this.job)) return;
+    this.update();
+    ask(0);
+  }
+
+  bubble(key, row) {
+    const bubble = new Bubble(this, key, row);
+    this.bubbles.push(bubble);
+    return bubble;
+  }
+
+  dropBubble(bubble) {
+    this.bubbles = this.bubbles.filter((one) => one !== bubble);
+  }
+
+  leftRow() {
+    ask(0);
+  }
+
+  result() {
+    return results[this.job];
+  }
+
+  // The wishes as they are now; the ready-made kit has none but paper and language
+  wishes() {
+    if (this.job !== "ready") return wishesFor(this.job, this.openRow());
+    return { ...wishesFor("kit"), sums: [], choose: null, paper: shared.paper, page_words: "", printer: "", more: {} };
+  }
+
+  key() {
+    return JSON.stringify(this.wishes());
+  }
+
+  stop() {
+    this.stopped = true;
+    engine.stop();
+    this.desk.save.focus();
+  }
+
+  again() {
+    this.stopped = false;
+    ask(0);
+  }
+
+  mend(refusal) {
+    const [whole, part] = String(refusal.repair.sum ?? "").split(/\s*[-−]\s*/);
+    if (!part) return;
+    this.change("", () => {
+      if (this.job === "packs") return;
+      wishOf(this.job).sums[refusal.row - 1] = [whole, part];
+    });
+  }
+
+  toField(name, row) {
+    const bubble = this.bubbles.find((one) => one.key === name && (!row || one.row?.() === row)) ?? this.bubbles.find((one) => one.key === name);
+    const node = bubble?.inputs[0] ?? document.querySelector(`[data-field="${name}"] input`);
+    const more = node?.closest("details");
+    if (more) more.open = true;
+    node?.focus();
+  }
+
+  // Shows refusals beside their fields; what no field shows stands beside the last wish
+  showRefusals(refusals) {
+    this.refusals = refusals;
+    const left = new Set(refusals);
+    for (const bubble of this.bubbles) {
+      const row = typeof bubble.row === "function" ? bubble.row() : undefined;
+      const own = refusals.filter((one) => one.field === bubble.key && (row === undefined || one.row === row));
+      own.forEach((one) => left.delete(one));
+      bubble.show(own);
+    }
+    this.loose?.show([...left]);
+  }
+
+  save() {
+    const result = this.result();
+    const button = document.activeElement;
+    if (button?.getAttribute("aria-disabled") === "true") {
+      const [first] = this.refusals;
+      if (first) this.toField(first.field, first.row);
+      return;
+    }
+    if (!result?.bytes || result.key !== this.key()) return;
+    saveFile(result);
+    result.saved = true;
+    const job = this.job === "ready" ? "kit" : this.job;
+    if (this.job === "ready") results.kit = result;
+    location.hash = `${job}/saved`;
+  }
+
+  async keep() {
+    if (!awake) return;
+    try {
+      const { text } = await engine.call("keep", [wishesFor(this.job)]);
+      saveFile({ file: "wishes.toml", bytes: new TextEncoder().encode(text) }, "application/toml");
+    } catch {
+      const [first] = this.refusals;
+      if (first) this.toField(first.field, first.row);
+    }
+  }
+}
+
+// Asks the engine for what is wished now, after a pause while somebody types
+function ask(pause) {
+  clearTimeout(timer);
+  if (view.desk && view.state !== "waiting") show(view, view.state); // what is there is not what is wished now
+  timer = setTimeout(run, pause);
+}
+
+async function run() {
+  const now = view;
+  if (!now?.desk) return;
+  const wishes = now.wishes();
+  const key = now.key();
+  if (isEmpty(now)) return empty(now);
+  const shelved = results[now.job]?.key === key ? null : await fromShelf(wishes);
+  if (now !== view || key !== now.key()) return undefined;
+  if (shelved) keepResult(now.job, { ...shelved, key });
+  if (results[now.job]?.key === key && results[now.job].answer) return shown(now, results[now.job].answer);
+  if (!awake || broken) return show(now, broken ? "broken" : "waiting");
+  if (busy) { again = true; return undefined; }
+  busy = true;
+  try {
+    await work(now, wishes, key);
+  } catch (error) {
+    if (error instanceof Stopped) show(now, "stopped");
+    else { broken = true; show(now, "broken"); }
+  }
+  busy = false;
+  now.far = null;
+  if (again) { again = false; ask(0); }
+  return undefined;
+}
+
+async function work(now, wishes, key) {
+  const late = setTimeout(() => { now.far = [0, 0]; show(now, "working"); }, PATIENCE);
+  try {
+    const answer = await engine.call("ask", [wishes]);
+    if (!answer.plan && !answer.refusals.length) return nothingToPrint(now, answer);
+    if (!answer.plan || answer.refusals.length) return shown(now, answer);
+    tell(now, answer);
+    const drawn = await engine.call("draw", [answer.id], (done, total) => {
+      if (now.far) { now.far = [done, total]; show(now, "working"); }
+    });
+    if (drawn.refusals) return shown(now, { ...answer, refusals: drawn.refusals });
+    keepResult(now.job, { ...drawn, id: answer.id, key, answer });
+    return shown(now, answer);
+  } finally {
+    clearTimeout(late);
+    now.far = null;
+  }
+}
+
+// A table that nobody has begun is no mistake
+function isEmpty(now) {
+  return "table" in (jobs[now.job] ?? {}) && !jobs[now.job].table.trim();
+}
+
+function empty(now) {
+  tell(now, { refusals: [], sums: [], plan: null });
+  return show(now, "empty");
+}
+
+// Every answer is right: there is no pack to make
+function nothingToPrint(now, answer) {
+  tell(now, answer);
+  return show(now, "empty");
+}
+
+function keepResult(job, result) {
+  const before = results[job];
+  results[job] = result;
+  setTimeout(() => forget(before), 1000);
+}
+
+// What an answer says of the wishes themselves, before and beside any page
+function tell(now, answer) {
+  if (now !== view) return;
+  whenCalm("tell", () => {
+    now.showRefusals(answer.refusals);
+    now.showKinds?.(answer.sums);
+    if (answer.plan) now.showChosen?.(answer.plan.sums_used);
+    now.showCount?.(answer.plan);
+    now.showPrinter?.(answer.printer);
+    now.showMarks?.(answer.marks);
+  });
+}
+
+function shown(now, answer) {
+  tell(now, answer);
+  const own = answer.refusals.filter((one) => !(now.job === "measure" && answer.plan));
+  show(now, own.length ? "refused" : "done");
+  if (now === view && !own.length) whenNew(now);
+}
+
+let announced = null;
+function whenNew(now) {
+  const result = results[now.job];
+  if (announced === result) return;
+  announced = result;
+  announce(takesSaid(result.plan));
+}
+
+function show(now, state) {
+  if (now !== view) return;
+  now.state = state;
+  const result = results[now.job];
+  const own = result?.key === now.key();
+  whenCalm("desk", () => now.desk.show(state, result, { own, far: now.far }));
+}
+
+function fromShelf(wishes) {
+  return typeof shelfEntry === "function" ? shelfEntry(wishes) : null;
+}
+
+async function openWishes(text, from) {
+  const { wishes, refusals } = await engine.call("open", [text, language]);
+  if (!wishes) return from.showRefusals(refusals.map((one) => ({ ...one, field: "file" })));
+  const { job } = wishes;
+  remember(job, "");
+  const wish = fresh[job]();
+  Object.assign(wish, { sums: [...wishes.sums, ...(job === "tonight" ? [] : [["", ""]])], more: wishes.more });
+  if (wishes.class) Object.assign(wish, wishes.class, { cut: wishes.class.layers === "1" ? "scissors" : "cutter" });
+  jobs[job] = wish;
+  if (wishes.page_words) shared.pageWords = wishes.page_words === language ? "" : wishes.page_words;
+  if (wishes.paper) Object.assign(shared, ["a4", "letter"].includes(wishes.paper) ? { paper: wishes.paper, otherPaper: "" } : { otherPaper: wishes.paper });
+  if (view.job === job) { view.update(); ask(0); } else location.hash = job;
+  return undefined;
+}
+
+function route() {
+  const [name, part] = location.hash.replace(/^#/, "").split("/");
+  if (name === "main") return ["", ""];
+  return fresh[name] ? [name, part === "saved" ? "saved" : ""] : ["home", ""];
+}
+
+function showView(focus = true) {
+  const [name, part] = route();
+  if (!name) return document.getElementById("main").focus();
+  clearTimeout(timer);
+  const next = new View(name);
+  view = next;
+  const root = part === "saved" ? savedView(name) : name === "home" ? homeView(next) : jobView(next);
+  document.getElementById("main").replaceChildren(root);
+  document.title = name === "home" ? say("title") : `${say(part ? "saved.title" : `job.${name}`)} – ${say("title")}`;
+  if (focus) { scrollTo(0, 0); root.querySelector("h1")?.focus({ preventScroll: true }); }
+  announced = part ? announced : results[next.job] ?? null;
+  if (next.desk) ask(0);
+  return undefined;
+}
+
+function frameWords() {
+  document.documentElement.lang = language;
+  for (const node of document.querySelectorAll("[data-say]")) setText(node, say(node.dataset.say));
+  for (const node of document.querySelectorAll("[data-label]")) setAttribute(node, "aria-label", say(node.dataset.label));
+  for (const node of document.querySelectorAll("[data-lang]")) setAttribute(node, "aria-pressed", String(language.startsWith(node.dataset.lang)));
+}
+
+for (const button of document.querySelectorAll("[data-lang]")) {
+  button.addEventListener("click", () => {
+    language = button.dataset.lang === "es" ? "es" : ENGLISH;
+    frameWords();
+    showView(false);
+  });
+}
+
+document.querySelector(".brand-icon").append(icon("kit"));
+addEventListener("hashchange", () => showView());
+addEventListener("keydown", (event) => {
+  const typing = event.target.closest?.("input:not([type=radio]):not([type=checkbox]), textarea, dialog");
+  if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === "z" && !event.shiftKey && !typing) {
+    event.preventDefault();
+    view.undo();
+  }
+});
+for (const name of ["dragover", "drop"]) addEventListener(name, (event) => event.preventDefault());
+
+frameWords();
+showView(false);
+if (document.querySelector('meta[name="offline"]')) navigator.serviceWorker?.register("kitbuilder-offline.js");
+engine.ready.then(() => { awake = true; ask(0); }, () => { broken = true; ask(0); });

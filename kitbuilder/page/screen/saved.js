@@ -1,0 +1,75 @@
+// What to do now: print page 1 alone, print the rest in two stacks, cut and begin.
+
+function savedView(job) {
+  const result = results[job];
+  if (!result?.saved) { location.hash = job; return h("div"); }
+  const { plan } = result;
+  const number = (n) => h("span", { class: "number", "aria-hidden": "true" }, String(n));
+  const part = (n, drawing, title, ...body) => h("section", { class: "step" }, number(n), h("h2", {}, title), h("div", { class: "body" }, ...body), icon(drawing));
+  const steps = job === "measure" ? measureSteps(part) : kitSteps(part, plan);
+  return h("div", { class: "now" },
+    h("div", { class: "top" }, icon(job), h("h1", { tabindex: "-1" }, say("saved.title"))),
+    h("p", {}, say(result.file.endsWith(".zip") ? "saved.look_zip" : "saved.look", { file: result.file })), h("br"), ...steps,
+    h("div", { class: "actions" }, h("a", { class: "button", href: `#${job}` }, say("saved.back")),
+      link(say("saved.print"), () => print()), link(say("saved.again"), () => saveFile(result)), h("a", { class: "link", href: "#home" }, say("all_jobs"))));
+}
+
+function kitSteps(part, plan) {
+  const answer = h("p", { role: "status" });
+  const answers = h("div", { class: "actions" },
+    h("button", { type: "button", class: "button", onclick: () => setText(answer, say("saved.fits_then")) }, icon("right"), say("saved.fits")),
+    h("button", { type: "button", class: "button", onclick: () => setText(answer, say("saved.fits_not_then")) }, say("saved.fits_not")));
+  const rest = plan.pages > 1 ? [part(2, "paper", say("saved.rest"), h("p", {}, say("saved.type")), h("div", { class: "stacks" }, ...["card", "paper"].map((stock) => pile(plan, stock)).filter(Boolean)),
+    plan.two_sided ? h("p", { class: "care" }, icon("care"), say("saved.two_sided")) : null)] : [];
+  const cut = [plan.cutting_page ? say("saved.cutting", { page: plan.cutting_page }) : "", plan.begin_page ? say("saved.begin", { page: plan.begin_page }) : ""].filter(Boolean).join(" ");
+  const only = plan.groups[0].stock;
+  return [part(1, "measure", say("saved.first"), h("p", {}, say("saved.actual")), only === "card" ? h("p", {}, say("saved.first_card")) : null, answers, answer), ...rest,
+    part(2 + rest.length, "scissors", say(plan.minutes ? "saved.cut" : "saved.begin_title"), cut ? h("p", {}, cut) : null, h("p", { class: "care" }, icon("care"), say("saved.care")))];
+}
+
+// One stack of the rest: the pages to type, those of as many copies on a line
+function pile(plan, stock) {
+  const lines = new Map();
+  for (const group of plan.groups.filter((one) => one.stock === stock)) {
+    for (let page = Math.max(2, group.from); page <= group.to; page += 1) {
+      lines.set(group.copies, [...(lines.get(group.copies) ?? []), page]);
+    }
+  }
+  if (!lines.size) return null;
+  const several = lines.size > 1 || !lines.has(1);
+  return h("div", { class: `pile ${stock}` }, h("div", { class: "head3" }, icon(stock), h("h3", {}, say(`stock.${stock}`))),
+    ...[...lines].map(([copies, pages]) => h("p", {}, h("span", { class: "range" }, ranges(pages)),
+      link(say("saved.copy"), (event) => copyText(ranges(pages, "-"), event.target), { "aria-label": say("saved.copy_label", { ranges: ranges(pages) }) }),
+      several ? h("span", { class: "quiet" }, sayCount("copies", copies)) : null)));
+}
+
+function measureSteps(part) {
+  return [part(1, "measure", say("measure.print"), h("p", {}, say("measure.how"))), part(2, "right", say("measure.then"), h("p", {}, say("measure.then_how")))];
+}
+
+async function copyText(text, button) {
+  try {
+    await navigator.clipboard.writeText(text);
+  } catch {
+    const area = h("textarea", { class: "unseen" }, text);
+    document.body.append(area);
+    area.select();
+    document.execCommand("copy");
+    area.remove();
+    button.focus();
+  }
+  announce(say("saved.copied", { text }));
+}
+
+// Gives the file to the browser to keep; where it cannot keep files, to the share sheet
+function saveFile({ file, bytes }, kind = "application/pdf") {
+  const type = file.endsWith(".zip") ? "application/zip" : file.endsWith(".toml") ? "application/toml" : kind;
+  const blob = new Blob([bytes], { type });
+  const shared_ = new File([blob], file, { type });
+  const cannotKeep = !("download" in HTMLAnchorElement.prototype);
+  if (cannotKeep && navigator.canShare?.({ files: [shared_] })) return navigator.share({ files: [shared_] });
+  const url = URL.createObjectURL(blob);
+  h("a", { href: url, download: file }).click();
+  setTimeout(() => URL.revokeObjectURL(url), 60000);
+  return undefined;
+}

@@ -1,0 +1,71 @@
+// What the screen says, in the language of the reader; numbers and page ranges in words.
+"use strict";
+
+const DATA = JSON.parse(document.getElementById("page-words").textContent);
+const REGION = (navigator.language || "en").split("-").pop().toUpperCase();
+const LETTER_REGIONS = ["US", "CA", "MX", "CO", "CL", "VE", "GT", "CR", "PA", "SV", "PH", "PR", "DO", "NI"];
+const ENGLISH = REGION === "US" ? "en-US" : "en-GB";
+
+let language = (navigator.language || "en").toLowerCase().startsWith("es") ? "es" : ENGLISH;
+
+function usualPaper() {
+  return LETTER_REGIONS.includes(REGION) ? "letter" : "a4";
+}
+
+function has(key) {
+  return key in DATA.words[language];
+}
+
+function say(key, slots = {}) {
+  const sentence = DATA.words[language][key] ?? key;
+  return sentence.replace(/\{([a-z_]+)\}/g, (whole, slot) => (slot in slots ? String(slots[slot]) : whole));
+}
+
+function sayCount(key, count, slots = {}) {
+  return say(`${key}.${count === 1 ? "one" : "many"}`, { ...slots, count });
+}
+
+function sayNumber(value, digits = 1) {
+  const rounded = String(Math.round(value * 10 ** digits) / 10 ** digits);
+  return language === "es" ? rounded.replace(".", ",") : rounded;
+}
+
+function sayList(things) {
+  if (things.length < 2) return things.join("");
+  return say("list", { first: things.slice(0, -1).join(", "), last: things.at(-1) });
+}
+
+function sumSaid([whole, part]) {
+  return `${whole} − ${part}`;
+}
+
+// [2, 6, 7] is "2, 6–7" to read and "2, 6-7" to type in a print window
+function ranges(pages, dash = "–") {
+  const runs = [];
+  for (const page of pages) {
+    const last = runs.at(-1);
+    if (last && page === last[1] + 1) last[1] = page;
+    else runs.push([page, page]);
+  }
+  return runs.map(([from, to]) => (from === to ? `${from}` : `${from}${dash}${to}`)).join(", ");
+}
+
+function takesSaid(plan, short = false) {
+  const sheets = [];
+  if (plan.card) sheets.push(sayCount("takes.card", plan.card));
+  if (plan.paper) sheets.push(sayCount(plan.card ? "takes.paper" : "takes.only_paper", plan.paper));
+  const parts = [`${sheets.join(", ")}.`];
+  if (plan.kits > 1) parts.unshift(sayCount("takes.kits", plan.kits));
+  if (plan.minutes) {
+    const hours = Math.round(plan.minutes / 30) / 2;
+    const whole = Math.max(1, Math.round(plan.minutes));
+    if (plan.minutes >= 100) parts.push(say("takes.hours", { hours: sayNumber(hours) }));
+    else parts.push(sayCount(short ? "takes.minutes_short" : "takes.minutes", whole));
+  }
+  return parts.join(" ");
+}
+
+function needsSaid(plan) {
+  const things = plan.needs.map(({ code, count }) => sayCount(`needs.${code}`, count));
+  return things.length ? say("needs.all", { things: things.join(", ") }) : "";
+}

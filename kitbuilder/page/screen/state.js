@@ -1,0 +1,96 @@
+// What was wished for in this tab, job by job, and the steps back. Nothing is stored.
+
+const KINDS = ["none", "ones", "tens", "both", "across-zero"];
+const MORE_HISTORY = 60;
+
+const fresh = {
+  tonight: () => ({ sums: [["53", "27"]], more: {} }),
+  kit: () => ({ mode: "own", sums: [...DATA.ready.map((sum) => sum.map(String)), ["", ""]], choose: freshChoice(), more: {} }),
+  weeks: () => ({ weeks: "4", days: "5", start: "", more: {} }),
+  class: () => ({
+    children: "30", share: "2", cut: "cutter", layers: "3",
+    mode: "own", sums: [...DATA.ready.map((sum) => sum.map(String)), ["", ""]], choose: freshChoice(), more: {},
+  }),
+  packs: () => ({ table: "", each: false, more: {} }),
+  wrong: () => ({ table: "", more: {} }),
+  lost: () => ({ hundreds: "0", tens: "2", ones: "10", more: {} }),
+  measure: () => ({ across: "", down: "", top: "", right: "", bottom: "", left: "", name: "", more: {} }),
+};
+
+const shared = { paper: usualPaper(), otherPaper: "", pageWords: "", printer: "", printerName: "" };
+const jobs = {};
+const histories = {};
+let lastKey = "";
+
+function freshChoice() {
+  return { kind: "both", count: "6", seed: 1 };
+}
+
+function wishOf(job) {
+  jobs[job] ??= fresh[job]();
+  return jobs[job];
+}
+
+// The wishes of a job as the engine reads them; a sum that is half typed is left out
+function wishesFor(job, openRow = -1) {
+  const wish = wishOf(job);
+  const wishes = {
+    job, lang: language, page_words: shared.pageWords, paper: shared.otherPaper.trim() || shared.paper,
+    printer: job === "measure" ? "" : shared.printer, more: { ...wish.more },
+  };
+  if (wish.mode === "choose") wishes.choose = { ...wish.choose };
+  else if (wish.sums) wishes.sums = wish.sums.map((sum, row) => (row === openRow && isHalf(sum) ? ["", ""] : [...sum]));
+  if (job === "class") {
+    wishes.class = { children: wish.children, share: wish.share, layers: wish.cut === "scissors" ? "1" : wish.layers };
+  }
+  if (job === "packs") Object.assign(wishes, { pupils: wish.table, each: wish.each });
+  if (job === "weeks") wishes.plan = { weeks: wish.weeks, days: wish.days, start: wish.start };
+  if (job === "wrong") wishes.answers = wish.table;
+  if (job === "lost") wishes.pieces = { hundreds: wish.hundreds, tens: wish.tens, ones: wish.ones };
+  if (job === "measure") {
+    const { across, down, top, right, bottom, left, name } = wish;
+    wishes.measures = { across, down, top, right, bottom, left, name };
+  }
+  return wishes;
+}
+
+function isHalf([whole, part]) {
+  return !whole.trim() !== !part.trim();
+}
+
+function hasNoSum(job) {
+  const { mode, sums } = jobs[job] ?? {};
+  return Boolean(sums) && mode !== "choose" && sums.every((sum) => sum.every((cell) => !cell.trim()));
+}
+
+function snapshot(job) {
+  return JSON.stringify({ shared, wish: wishOf(job) });
+}
+
+// Notes how things were before a change; typing on in one field is one step back
+function remember(job, key) {
+  const history = (histories[job] ??= []);
+  if (key && key === lastKey && history.length) return;
+  lastKey = key;
+  const before = snapshot(job);
+  if (history.at(-1) !== before) history.push(before);
+  if (history.length > MORE_HISTORY) history.shift();
+}
+
+function canUndo(job) {
+  return (histories[job] ?? []).some((before) => before !== snapshot(job));
+}
+
+function undo(job) {
+  const history = histories[job] ?? [];
+  let before = history.pop();
+  while (before !== undefined && before === snapshot(job)) before = history.pop();
+  if (before === undefined) return false;
+  const held = JSON.parse(before);
+  Object.assign(shared, held.shared);
+  jobs[job] = held.wish;
+  lastKey = "";
+  return true;
+}
+
+addEventListener("focusout", () => { lastKey = ""; });

@@ -1,0 +1,139 @@
+// Rows of sums: two number boxes with the minus between them, and what each sum exchanges.
+
+function sumRows(view, wish, { single = false } = {}) {
+  const rows = [];
+  const list = h("ul", { class: "rows" });
+
+  function set(index, side, value, typing = true) {
+    view.change(`sum${index}.${side}`, () => {
+      const sums = wish().sums;
+      sums[index] = side ? [sums[index][0], value] : [value, sums[index][1]];
+      if (!single) keepLastEmpty(sums);
+    }, typing);
+    sync();
+  }
+
+  function keepLastEmpty(sums) {
+    if (!sums.length || sums.at(-1).some((cell) => cell.trim())) sums.push(["", ""]);
+  }
+
+  // Puts several pasted sums into the rows from this one on
+  function pasteAt(index, text) {
+    const found = sumsIn(text);
+    if (found.length < 1 || (found.length === 1 && !found[0][1])) return false;
+    view.change("", () => {
+      const sums = wish().sums;
+      sums.splice(index, single ? 1 : Math.max(1, found.length), ...(single ? found.slice(0, 1) : found));
+      if (!single) keepLastEmpty(sums);
+    });
+    sync();
+    return true;
+  }
+
+  function makeRow() {
+    const row = {};
+    const at = () => rows.indexOf(row);
+    const box = (side, word) => h("input", {
+      class: "box", inputmode: "numeric", autocomplete: "off", spellcheck: "false", maxlength: 40,
+      oninput: (event) => set(at(), side, event.target.value),
+      onkeydown: (event) => keys(event, row, side),
+      onpaste: (event) => { if (pasteAt(at(), event.clipboardData.getData("text"))) event.preventDefault(); },
+      "data-word": word,
+    });
+    row.boxes = [box(0, "sum.whole"), box(1, "sum.part")];
+    row.kind = h("span", { class: "kind" });
+    row.gone = h("button", { type: "button", class: "gone", onclick: () => remove(at()) }, icon("gone"));
+    row.bubble = view.bubble("sums", () => at() + 1);
+    row.bubble.watch(...row.boxes);
+    row.node = h("li", { onfocusout: (event) => { if (!row.node.contains(event.relatedTarget)) view.leftRow(); } },
+      h("div", { class: "sum", role: "group" }, row.boxes[0], h("span", { class: "minus", "aria-hidden": "true" }), row.boxes[1], row.kind, single ? null : row.gone),
+      row.bubble.node);
+    return row;
+  }
+
+  function keys(event, row, side) {
+    const input = event.target;
+    if (side === 0 && ["-", "−", "–", " ", "Enter"].includes(event.key)) {
+      event.preventDefault();
+      row.boxes[1].focus();
+    } else if (side === 1 && event.key === "Enter" && !single) {
+      event.preventDefault();
+      rows[rows.indexOf(row) + 1]?.boxes[0].focus();
+    } else if (side === 1 && event.key === "Backspace" && !input.value) {
+      event.preventDefault();
+      row.boxes[0].focus();
+    }
+  }
+
+  function remove(index) {
+    view.change("", () => { wish().sums.splice(index, 1); keepLastEmpty(wish().sums); });
+    const [row] = rows.splice(index, 1);
+    (rows[index] ?? rows.at(-1)).boxes[0].focus();
+    row.node.remove();
+    view.dropBubble(row.bubble);
+    sync();
+  }
+
+  function sync() {
+    const sums = wish().sums;
+    while (rows.length < sums.length) {
+      rows.push(makeRow());
+      list.append(rows.at(-1).node);
+    }
+    while (rows.length > sums.length) {
+      const row = rows.pop();
+      row.node.remove();
+      view.dropBubble(row.bubble);
+    }
+    rows.forEach((row, index) => {
+      row.boxes.forEach((box, side) => {
+        if (box.value !== sums[index][side]) box.value = sums[index][side];
+        setAttribute(box, "aria-label", say(box.dataset.word, { row: index + 1 }));
+      });
+      setAttribute(row.gone, "aria-label", say("sum.remove", { row: index + 1 }));
+      row.gone.hidden = index === sums.length - 1 && sums[index].every((cell) => !cell.trim());
+    });
+  }
+
+  view.openRow = () => rows.findIndex((row) => row.node.contains(document.activeElement));
+  view.showKinds = (kinds) => rows.forEach((row, index) => {
+    const found = kinds.find((kind) => kind.row === index + 1);
+    setText(row.kind, found ? say(`kind.${found.kind}`) : "");
+  });
+  field(view, list, sync);
+
+  const last = () => rows.at(-1).boxes[0].focus();
+  const buttons = single ? null : h("div", { class: "actions" }, link(say("sum.add"), last),
+    link(say("sum.paste"), () => pasteDialog(say("sum.paste"), say("sum.paste_how"), (text) => pasteAt(Math.max(0, wish().sums.length - 1), text))));
+  return h("div", { "data-field": "sums" }, list, buttons, h("p", { class: "quiet small" }, say(single ? "sum.one_hint" : "sum.hint")));
+}
+
+// The sums in a text, a line each: what stands before and after the sign between them
+function sumsIn(text) {
+  return text.split(/[\n\r;]+/).map((line) => line.trim()).filter(Boolean).map((line) => {
+    const found = /^(.*?)\s*[-−–\t]\s*(.*)$/.exec(line);
+    return found ? [found[1].trim(), found[2].trim()] : [line, ""];
+  });
+}
+
+// The sums of a kit or class: typed, or chosen by the program
+function sumsPart(view, wish) {
+  const typed = sumRows(view, wish);
+  const chips = h("ul", { class: "chips" });
+  const choice = h("div", {},
+    radios(view, { legend: say("choose.how_hard"), seen: true, key: "kind", get: () => wish().choose.kind, set: (kind) => { wish().choose.kind = kind; },
+      options: KINDS.map((kind) => ({ value: kind, label: say(`choose.${kind}`), aside: sumSaid(DATA.examples[kind]) })) }),
+    h("div", { class: "many" }),
+    stepper(view, { label: say("choose.count"), key: "count", least: 1, most: 40, get: () => wish().choose.count, set: (count) => { wish().choose.count = count; } }),
+    h("h3", { class: "small-head" }, say("choose.these")), chips,
+    link(say("choose.others"), () => view.change("", () => { wish().choose.seed += 1; })));
+  view.showChosen = (sums) => {
+    const same = chips.children.length === sums.length;
+    if (same) sums.forEach((sum, index) => setText(chips.children[index], sumSaid(sum)));
+    else chips.replaceChildren(...sums.map((sum) => h("li", {}, sumSaid(sum))));
+  };
+  const mode = radios(view, { legend: say("choose.mode"), two: true, key: "mode", get: () => wish().mode, set: (value) => { wish().mode = value; },
+    options: [{ value: "own", label: say("choose.own") }, { value: "choose", label: say("choose.program") }] });
+  field(view, typed, () => { typed.hidden = wish().mode !== "own"; choice.hidden = wish().mode !== "choose"; });
+  return [mode, h("div", { class: "rows-part" }, typed, choice)];
+}

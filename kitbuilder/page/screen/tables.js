@@ -1,0 +1,55 @@
+// A table of names and sums: pasted, typed, dropped or opened as a CSV file. It stays text.
+
+const LARGEST_FILE = 4000000;
+
+// Names and sums for packs, with how many cards that makes
+function packsPart(view, wish) {
+  const count = h("p", {});
+  view.showCount = (plan) => setText(count, plan && plan.tasks ? `${sayCount("packs.cards", plan.tasks)} ${sayCount("packs.pupils", plan.pupils)}` : "");
+  return [...tablePart(view, wish, "packs", "pupils"), count, h("p", { class: "quiet small" }, say("packs.order")),
+    tick(view, { label: say("packs.each"), key: "each", get: () => wish().each, set: (value) => { wish().each = value; } })];
+}
+
+// topic has the words, key is the field that refusals name
+function tablePart(view, wish, topic, key) {
+  const said = view.bubble(key);
+  const area = h("textarea", {
+    class: "box", rows: 5, spellcheck: "false", autocomplete: "off", "aria-label": say(`${topic}.table`),
+    oninput: () => view.change("table", () => { wish().table = area.value; }, true),
+  });
+  said.watch(area);
+  field(view, area, () => { if (area.value !== wish().table) area.value = wish().table; });
+
+  const take = (text) => view.change("", () => { wish().table = text.replaceAll("\r\n", "\n"); area.value = wish().table; });
+  const file = fileOpener(".csv,.tsv,.txt,text/csv,text/plain", take, (why) => announce(why));
+  const drop = h("div", { class: "drop",
+    ondragover: (event) => { event.preventDefault(); drop.classList.add("over"); },
+    ondragleave: () => drop.classList.remove("over"),
+    ondrop: (event) => { event.preventDefault(); drop.classList.remove("over"); if (event.dataTransfer.files[0]) readFile(event.dataTransfer.files[0], take, announce); },
+  }, icon("envelope"), h("span", {}, say("packs.drop")), file);
+  return [h("p", { class: "quiet small" }, say(`${topic}.how`)), area, said.node, drop,
+    link(say("packs.example"), () => take(say(`${topic}.example_table`).replaceAll("|", "\t")))];
+}
+
+// A button that opens a file and reads it as text
+function fileOpener(accept, take, refuse, label = say("packs.open")) {
+  const input = h("input", { type: "file", accept, hidden: true, onchange: () => { if (input.files[0]) readFile(input.files[0], take, refuse); input.value = ""; } });
+  const button = h("button", { type: "button", class: "button", onclick: () => input.click() }, label);
+  return h("span", {}, button, input);
+}
+
+async function readFile(file, take, refuse) {
+  if (file.size > LARGEST_FILE) return refuse(say("packs.too_large"));
+  const bytes = new Uint8Array(await file.arrayBuffer());
+  return take(decoded(bytes));
+}
+
+// Spreadsheets write UTF-8, UTF-16 with its mark, or the letters of Western Windows
+function decoded(bytes) {
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder("utf-16le").decode(bytes);
+  try {
+    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch {
+    return new TextDecoder("windows-1252").decode(bytes);
+  }
+}

@@ -1,0 +1,335 @@
+"""What the screen asks for, as a request: every rule is the program's own."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from functools import partial
+from typing import Any, TypeVar
+
+from kitbuilder.design import load as designs
+from kitbuilder.errors import RefusedError
+from kitbuilder.formats.textfile import parse_toml
+from kitbuilder.kit.card_records import CardWishes, Pupil
+from kitbuilder.kit.plan_words import plan_sums
+from kitbuilder.kit.records import CutWish
+from kitbuilder.number import Pieces, Sum
+from kitbuilder.number.course.schedule import plan
+from kitbuilder.page.marks import next_pupils, read_marks
+from kitbuilder.page.pasted import read_pupils
+from kitbuilder.page.refusal import RefusedRowsError
+from kitbuilder.press.printer import Printer
+from kitbuilder.press.printing import Press, Printing, fitted_paper
+from kitbuilder.request.file import first_wishes
+from kitbuilder.request.request import (
+    DEFAULT_PARTS,
+    MOST_PIECES,
+    Request,
+    card_wish,
+    cut_wish,
+    kits_for,
+    mat_wish,
+    read_parts,
+    read_sum,
+)
+from kitbuilder.request.weeks import plan_wish
+
+Read = TypeVar("Read")
+
+Wished = Mapping[str, Any]
+"""Wishes as the screen writes them: JSON, whatever a person typed being text."""
+
+CHOICES = {"none": 2, "ones": 2, "tens": 3, "both": 3, "across-zero": 3}
+"""The kinds of sums that may be chosen, each with the places of its wholes."""
+
+MOST_CHOSEN = 40
+"""Sums that are chosen at once on the screen."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What was asked for: the request, and whether its sums are the ready-made kit's."""
+
+    request: Request
+    ready_made: bool = False
+
+
+@dataclass(slots=True)
+class Typed:
+    """Readings of what was typed; what cannot be read is gathered, not raised."""
+
+    refusals: list[RefusedError] = field(default_factory=list)
+
+    def read(
+        self, name: str, reading: Callable[[], Read], usual: Read, row: int | None = None
+    ) -> Read:
+        """Return what ``reading`` returns, or ``usual`` after noting why it was refused."""
+        try:
+            return reading()
+        except RefusedError as error:
+            self.refusals.append(error.at(row=row, field=name))
+            return usual
+
+    def done(self) -> None:
+        """Raise what was gathered, if anything was."""
+        if self.refusals:
+            raise RefusedRowsError(self.refusals)
+
+
+def number(typed: object, name: str) -> float | None:
+    """Return the number typed in the field called ``name``, None where it is empty."""
+    text = str("" if typed is None else typed).strip().replace(",", ".")
+    if not text:
+        return None
+    try:
+        value = float(text)
+    except ValueError:
+        value = float("nan")
+    if not abs(value) < 1e6:
+        raise RefusedError("option.number", option=name, given=str(typed))
+    return value
+
+
+def whole_number(typed: object, name: str) -> int | None:
+    """Return the whole number typed in the field called ``name``, None where it is empty."""
+    value = number(typed, name)
+    if value is not None and value != int(value):
+        raise RefusedError("option.whole-number", option=name, given=str(typed))
+    return None if value is None else int(value)
+
+
+def words_name(wishes: Wished) -> str:
+    """Return the language of the pages."""
+    return str(wishes.get("page_words") or wishes.get("lang") or "en-GB")
+
+
+def printer_of(wishes: Wished) -> Printer | None:
+    """Return the printer whose profile the wishes hold, if they do."""
+    text = str(wishes.get("printer") or "")
+    if not text:
+        return None
+    return designs.built(Printer, parse_toml(text, "printer.toml"), "printer.toml")
+
+
+def printing(wishes: Wished) -> Printing:
+    """Return how the pages are wished for, the printer left aside."""
+    more = wishes.get("more", {})
+    return Printing(
+        paper=str(wishes.get("paper") or "") or None,
+        margin=number(more.get("margin"), "margin"),
+        unit=number(more.get("unit"), "unit"),
+        look=more.get("look") or None,
+        words=words_name(wishes),
+        sturdy=more.get("sturdy") or None,
+        kerf=number(more.get("kerf"), "kerf"),
+        svg=bool(more.get("svg")),
+        dxf=bool(more.get("dxf")),
+    )
+
+
+def asked(wishes: Wished) -> Asked:
+    """Return the request for one of the jobs that print a kit.
+
+    Raises ``RefusedRowsError`` with everything that cannot be met.
+    """
+    typed = Typed()
+    job = wishes["job"]
+    how = typed.read("more", lambda: printing(wishes), Printing())
+    own = typed.read("printer", lambda: printer_of(wishes), None)
+    paper = typed.read(
+        "paper",
+        lambda: fitted_paper(how.paper_name, how.margin, how.unit, own),
+        designs.paper("a4"),
+    )
+    press = typed.read("more", lambda: replace(how.press(), printer=own), Press())
+    usual = Request((), paper, press=press)
+    make = JOBS.get(job, _kit)
+    request, ready_made = make(usual, wishes, typed)
+    typed.done()
+    return Asked(request, ready_made)
+
+
+def rows(wishes: Wished) -> list[tuple[int, str, str]]:
+    """Return the rows of sums that hold something: number from 1, whole and part as typed."""
+    typed = wishes.get("sums") or []
+    cells = [
+        (number, str(row[0]).strip(), str(row[1]).strip()) for number, row in enumerate(typed, 1)
+    ]
+    return [row for row in cells if row[1] or row[2]]
+
+
+def checked_sum(whole: str, part: str) -> Sum:
+    """Return one sum of a kit, refused by the same rules as the whole kit."""
+    sum_ = read_sum(f"{whole} - {part}")
+    Request((sum_,), designs.paper("a4"))
+    return sum_
+
+
+def chosen(wishes: Wished) -> tuple[Sum, ...]:
+    """Return the sums chosen by the program: so many of one kind, others for another seed."""
+    from kitbuilder.number.choice.pick import TooFewError, choose
+    from kitbuilder.number.choice.pool import Wish
+
+    wish = wishes["choose"]
+    kind, count = str(wish.get("kind")), whole_number(wish.get("count"), "count")
+    seed = whole_number(wish.get("seed"), "seed") or 0
+    if kind not in CHOICES:
+        raise RefusedError("option.choice", option="kind", given=kind, known=tuple(CHOICES))
+    if count is None or not 1 <= count <= MOST_CHOSEN:
+        given = 0 if count is None else count
+        raise RefusedError("option.range", option="count", given=given, least=1, most=MOST_CHOSEN)
+    try:
+        return choose(Wish(CHOICES[kind], (kind,)), count, abs(seed))
+    except TooFewError as error:
+        raise RefusedError(
+            "choose.too-few", option="count", given=count, count=error.available
+        ) from None
+
+
+def _sums(wishes: Wished, typed: Typed) -> tuple[tuple[Sum, ...], bool]:
+    """Return the sums typed or chosen, and whether the ready-made ones stand in for none."""
+    if wishes.get("choose"):
+        return typed.read("choose", lambda: chosen(wishes), ()), False
+    read: list[Sum | None] = [
+        typed.read("sums", partial(checked_sum, whole, part), None, row)
+        for row, whole, part in rows(wishes)
+    ]
+    sums = tuple(sum_ for sum_ in read if sum_ is not None)
+    return (sums, False) if read else (first_wishes().sums, True)
+
+
+def _kit(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
+    sums, ready_made = _sums(wishes, typed)
+    return _with_more(replace(usual, sums=sums), wishes, typed), ready_made
+
+
+def _weeks(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
+    asked_for = wishes.get("plan", {})
+
+    def count(name: str) -> int:
+        return whole_number(asked_for.get(name), name) or 0
+
+    weeks, days = (typed.read(name, partial(count, name), 1) for name in ("weeks", "days"))
+    start = str(asked_for.get("start") or "") or None
+    wish = typed.read("start", lambda: plan_wish(weeks, days, start, (), None), None)
+    tasks = plan(wish).tasks if wish else ()
+    request = _with_more(replace(usual, sums=plan_sums(tasks)), wishes, typed)
+    return replace(request, plan=tasks), False
+
+
+def _tonight(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
+    sums, ready_made = _sums(wishes, typed)
+    made = typed.read("sums", lambda: replace(usual, sums=sums[:1], mini=bool(sums)), usual)
+    return made, ready_made
+
+
+def _class(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
+    of_class = wishes.get("class", {})
+    spares = typed.read(
+        "spares", lambda: number(wishes.get("more", {}).get("spares"), "spares"), None
+    )
+
+    def cutting() -> CutWish:
+        children = whole_number(of_class.get("children"), "children")
+        share = whole_number(of_class.get("share"), "share")
+        layers = whole_number(of_class.get("layers"), "layers")
+        kits = kits_for(None, 0 if children is None else children, share)
+        return cut_wish(kits, 1 if layers is None else layers, False, spares or 0.0)
+
+    request, ready_made = _kit(usual, wishes, typed)
+    return replace(request, cutting=typed.read("children", cutting, CutWish())), ready_made
+
+
+def _packs(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
+    text = str(wishes.get("pupils") or "")
+    return _packed(usual, wishes, typed, "pupils", lambda: read_pupils(text))
+
+
+def _wrong(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
+    text = str(wishes.get("answers") or "")
+    return _packed(usual, wishes, typed, "answers", lambda: next_pupils(read_marks(text)))
+
+
+def _packed(
+    usual: Request,
+    wishes: Wished,
+    typed: Typed,
+    name: str,
+    read: Callable[[], tuple[Pupil, ...]],
+) -> tuple[Request, bool]:
+    """Return the request for packs of the pupils that ``read`` finds in the field ``name``."""
+    found: tuple[Pupil, ...] = ()
+    try:
+        found = read()
+    except RefusedRowsError as rows_:
+        typed.refusals += rows_.refusals
+    except RefusedError as error:
+        typed.refusals.append(error.at(field=name))
+    cards = typed.read(
+        "more",
+        lambda: _cards("tasks", wishes),
+        usual.cards,
+    )
+    each = bool(wishes.get("each"))
+    made = typed.read(
+        name,
+        lambda: replace(
+            usual, parts=("cards",), cards=cards, pupils=found, name="cards", each=each
+        ),
+        usual,
+    )
+    return made, False
+
+
+def _lost(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
+    held = wishes.get("pieces", {})
+
+    def count(name: str) -> int:
+        value = whole_number(held.get(name), name) or 0
+        if not 0 <= value <= MOST_PIECES:
+            raise RefusedError("option.range", option=name, given=value, least=0, most=MOST_PIECES)
+        return value
+
+    counts = [typed.read(name, partial(count, name), 0) for name in ("ones", "tens", "hundreds")]
+    if not any(counts) and not typed.refusals:
+        typed.refusals.append(RefusedError("pieces.none", field="pieces"))
+    return replace(usual, extra=Pieces(*counts), parts=("pieces",)), False
+
+
+def _cards(kinds: str | None, wishes: Wished) -> CardWishes:
+    more, usual = wishes.get("more", {}), CardWishes()
+    stage, backs = more.get("stage") or usual.stage, more.get("backs") or usual.backs
+    return card_wish(kinds, stage, backs, usual.facts)
+
+
+def _with_more(request: Request, wishes: Wished, typed: Typed) -> Request:
+    """Return ``request`` with the further wishes of a kit: what to print, mats, cards."""
+    more = wishes.get("more", {})
+    parts = typed.read(
+        "only", lambda: read_parts(more["only"]) if "only" in more else DEFAULT_PARTS, DEFAULT_PARTS
+    )
+    mats = typed.read(
+        "mats",
+        lambda: mat_wish(more.get("mat") or "two", more.get("mats") or None, "words"),
+        request.mats,
+    )
+    cards = typed.read(
+        "stage",
+        lambda: _cards(None, wishes),
+        request.cards,
+    )
+    within = typed.read("within", lambda: whole_number(more.get("within"), "within"), None)
+    return typed.read(
+        "sums",
+        lambda: replace(request, parts=parts, mats=mats, cards=cards, within=within),
+        request,
+    )
+
+
+JOBS = {
+    "tonight": _tonight,
+    "weeks": _weeks,
+    "class": _class,
+    "packs": _packs,
+    "wrong": _wrong,
+    "lost": _lost,
+}
+"""What makes the request of each job but the plain kit."""

@@ -1,0 +1,74 @@
+"""The screen's wishes as a request file (TOML), and a request file as wishes."""
+
+import json
+from dataclasses import asdict
+from typing import Any
+
+from kitbuilder.formats.textfile import parse_toml
+from kitbuilder.page.wishes import Wished, number, whole_number, words_name
+from kitbuilder.request.file import wishes as request_wishes
+from kitbuilder.request.request import DEFAULT_PARTS, Request
+
+_NUMBERS = ("margin", "unit", "kerf", "spares")
+_WORDS = ("look", "sturdy", "mat", "mats", "stage", "backs")
+_TICKS = ("svg", "dxf")
+_OF_CLASS = ("children", "share", "layers")
+HEAD = "# Wishes for kitbuilder: open this file on its page, or type: kitbuilder kit FILE\n"
+
+
+def wishes_toml(wishes: Wished, request: Request) -> str:
+    """Return wishes as a file that ``kitbuilder kit`` reads: the sums of ``request``, no names."""
+    more = wishes.get("more", {})
+    table: dict[str, Any] = {"sums": [f"{sum_.whole} - {sum_.part}" for sum_ in request.sums]}
+    table |= {"words": words_name(wishes), "paper": wishes.get("paper")}
+    if wishes["job"] == "tonight":
+        table["mini"] = True
+    if wishes["job"] == "class":
+        table |= {key: whole_number(wishes["class"].get(key), key) for key in _OF_CLASS}
+    table |= {key: number(more.get(key), key) for key in _NUMBERS}
+    table |= {"within": whole_number(more.get("within"), "within")}
+    table |= {key: more.get(key) for key in (*_WORDS, *_TICKS)}
+    if request.parts != DEFAULT_PARTS and not request.mini:
+        table["only"] = list(request.parts)
+    held = {key: value for key, value in table.items() if value}
+    return HEAD + "".join(f"{key} = {_toml(value)}\n" for key, value in held.items())
+
+
+def opened(text: str) -> dict[str, Any]:
+    """Return a request file's ``text`` as wishes. Raises ``RefusedError``."""
+    found = request_wishes(parse_toml(text, "wishes.toml"), "wishes.toml")
+    options = dict(found.options)
+    printing = {k: v for k, v in asdict(found.printing).items() if v is not None}
+    more = {key: printing[key] for key in (*_NUMBERS, *_WORDS, *_TICKS) if key in printing}
+    more |= {key: options[key] for key in ("spares", *_WORDS) if key in options}
+    if found.parts != DEFAULT_PARTS:
+        more["only"] = list(found.parts)
+    if found.within is not None:
+        more["within"] = found.within
+    of_class = {key: str(options[key]) for key in _OF_CLASS if key in options}
+    if "kits" in options:
+        of_class |= {"children": str(options["kits"]), "share": "1"}
+    wishes: dict[str, Any] = {
+        "job": "tonight" if options.get("mini") else "class" if of_class else "kit",
+        "sums": [[str(sum_.whole), str(sum_.part)] for sum_ in found.sums],
+        "more": {key: _typed(value) for key, value in more.items()},
+    }
+    if of_class:
+        wishes["class"] = {"children": "1", "share": "1", "layers": "1", **of_class}
+    wishes |= {
+        name: printing[key]
+        for key, name in (("paper", "paper"), ("words", "page_words"))
+        if key in printing
+    }
+    return wishes
+
+
+def _toml(value: Any) -> str:  # noqa: ANN401  (words, a number, a tick or a list of words)
+    if isinstance(value, float):
+        return f"{value:g}"
+    return json.dumps(value, ensure_ascii=False)
+
+
+def _typed(value: Any) -> Any:  # noqa: ANN401  (as above)
+    """Return a number as it would be typed; ticks, words and lists as they are."""
+    return f"{value:g}" if isinstance(value, int | float) and not isinstance(value, bool) else value

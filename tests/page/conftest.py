@@ -1,0 +1,56 @@
+"""Fixtures of the browser tests: a browser, the local server, and the packed file."""
+
+import tarfile
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from browsing import AXE, launched, npm_package
+from playwright.sync_api import Browser, Playwright, expect, sync_playwright
+
+from kitbuilder.page.pack import PYODIDE, packed
+from kitbuilder.page.server import PageServer
+
+expect.set_options(timeout=60_000)  # two busy cores may take their time
+
+
+@pytest.fixture(scope="session")
+def playwright() -> Iterator[Playwright]:
+    with sync_playwright() as started:
+        yield started
+
+
+@pytest.fixture(scope="session")
+def browser(playwright: Playwright) -> Iterator[Browser]:
+    chromium = launched(playwright)
+    yield chromium
+    chromium.close()
+
+
+@pytest.fixture(scope="session")
+def native() -> Iterator[str]:
+    """Return the address of the page on the local server."""
+    with PageServer() as server:
+        thread = threading.Thread(target=server.serve_forever)
+        thread.start()
+        yield server.address
+        server.shutdown()
+        thread.join()
+
+
+@pytest.fixture(scope="session")
+def packed_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return the page in one file, as a release carries it."""
+    path = tmp_path_factory.mktemp("page") / "kitbuilder.html"
+    path.write_text(packed(npm_package("pyodide", PYODIDE).read_bytes()), "utf-8")
+    return path
+
+
+@pytest.fixture(scope="session")
+def axe() -> str:
+    """Return the script that looks for what keeps people out."""
+    with tarfile.open(npm_package("axe-core", AXE)) as held:
+        file = held.extractfile("package/axe.min.js")
+        assert file
+        return file.read().decode()

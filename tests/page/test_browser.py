@@ -1,0 +1,321 @@
+"""The screen in a real browser, on the local server: keyboard, widths, refusals, undo, back."""
+
+import re
+from pathlib import Path
+
+import pytest
+from browsing import (
+    JOBS,
+    SAVE,
+    TABLES,
+    WIDTHS,
+    focused,
+    opened,
+    save_button,
+    saved_by_key,
+    settled,
+    show,
+    tab_to,
+)
+from playwright.sync_api import Browser, Page, expect
+
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+
+TITLES = {
+    "tonight": "One sum, tonight",
+    "kit": "A kit for my child",
+    "weeks": "Weeks of practice",
+    "class": "A class set",
+    "packs": "Packs for named pupils",
+    "wrong": "What went wrong?",
+    "lost": "Lost a few pieces",
+    "measure": "Measure my printer",
+}
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_every_job_from_opening_to_the_saved_file_by_keyboard_alone(
+    browser: Browser, native: str, job: str
+) -> None:
+    with opened(browser, native) as page:
+        tab_to(page, TITLES[job])
+        page.keyboard.press("Enter")
+        expect(page.locator("h1")).to_be_focused()
+        if job in TABLES:
+            tab_to(page, re.compile("^Names[, ]"))
+            page.keyboard.type(TABLES[job])
+        settled(page)
+        tab_to(page, SAVE)
+        name, data = saved_by_key(page)
+        assert name == {"packs": "cards.pdf", "wrong": "cards.pdf", "measure": "check.pdf"}.get(
+            job, "kit.pdf"
+        )
+        assert data.startswith(b"%PDF")
+        expect(page.locator("h1")).to_have_text("What to do now")
+        expect(page.locator("h1")).to_be_focused()
+
+
+def test_the_ready_made_kit_is_two_keys_away(browser: Browser, native: str) -> None:
+    with opened(browser, native, locale="es-MX") as page:
+        settled(page)
+        tab_to(page, SAVE)
+        assert saved_by_key(page)[1].startswith(b"%PDF")
+        expect(page.locator("h1")).to_have_text("Qué hacer ahora")
+
+
+def screens(page: Page) -> list[str]:
+    """Walk through every screen, in the order a person may meet them."""
+    return ["home", *JOBS, "kit/saved"]
+
+
+@pytest.mark.parametrize("locale", ["en-GB", "es-MX"])
+def test_nothing_keeps_people_out(browser: Browser, native: str, axe: str, locale: str) -> None:
+    with opened(browser, native, locale=locale) as page:
+        page.evaluate(axe)
+
+        def check(where: str) -> None:
+            found = page.evaluate(
+                "async () => (await axe.run()).violations.map(v => [v.id, v.nodes[0].html])"
+            )
+            assert found == [], where
+
+        for view in ("home", *JOBS):
+            show(page, view)
+            if view == "packs":
+                page.locator("textarea").fill("Ada\t53 − 27\nBen")
+                expect(page.locator(".bubble.wrong").first).to_be_visible()
+            elif view == "wrong":
+                page.locator("textarea").fill("N" * 60 + "\t53 − 27\t34\nBen\t90 − 36\t54")
+                expect(page.locator(".found article")).to_have_count(2)
+            else:
+                settled(page)
+            for more in page.locator("summary").all():
+                more.click()
+            check(view)
+        show(page, "kit")
+        page.locator(".sum .box").first.fill("1")
+        expect(page.locator(".wishes .bubble.wrong:visible")).to_have_count(1)
+        check("a refusal")
+        page.locator(".sum .box").first.fill("64")
+        settled(page)
+        page.locator(".pages button").first.click()
+        check("a page enlarged")
+        page.keyboard.press("Escape")
+        page.locator(".wishes .step .link").last.click()
+        check("the size")
+        page.keyboard.press("Escape")
+        save_button(page).click()
+        expect(page).to_have_url(re.compile("#kit/saved$"))
+        check("saved")
+
+
+LOW = """() => [...document.querySelectorAll(
+  "button:not(.link):not(.pages button), .box, .pick, a.job")]
+  .filter(node => node.offsetParent && node.getBoundingClientRect().height < 44)
+  .map(node => node.outerHTML.slice(0, 80))"""
+"""What is to be pressed and lower than 44 px, but for words to click in a line."""
+
+
+def test_no_screen_scrolls_sideways_and_targets_are_large(browser: Browser, native: str) -> None:
+    with opened(browser, native, locale="es-MX") as page:
+        for view in ("home", *JOBS):
+            show(page, view)
+            if view == "packs":
+                page.locator("textarea").fill("N" * 200 + "\t53 − 27\nBen")
+                expect(page.locator(".bubble.wrong").first).to_be_visible()
+            elif view == "wrong":
+                page.locator("textarea").fill("N" * 60 + "\t53 − 27\t34\nBen\t90 − 36\t54")
+                expect(page.locator(".found article")).to_have_count(2)
+            else:
+                settled(page)
+            for more in page.locator("summary").all():
+                more.click()
+            for width in (*WIDTHS, 640):  # 640 is 1280 at 200 per cent
+                page.set_viewport_size({"width": width, "height": 800})
+                across = page.evaluate("document.documentElement.scrollWidth")
+                assert across <= width, (view, width)
+                assert page.evaluate(LOW) == [], (view, width)
+
+
+def test_a_sum_turned_round_is_put_right_at_a_click(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        boxes = page.locator(".sum .box")
+        boxes.nth(0).fill("27")
+        boxes.nth(1).fill("53")
+        mend = page.get_by_role("button", name="Turn it round: 53 − 27")
+        mend.click()
+        expect(boxes.nth(0)).to_have_value("53")
+        expect(boxes.nth(0)).to_be_focused()
+        expect(mend).to_be_hidden()
+        settled(page)
+
+
+def test_save_leads_to_what_is_marked(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        settled(page)
+        box = page.locator(".sum .box").nth(2)
+        box.fill("1200")
+        expect(page.locator(".wishes .bubble.wrong:visible")).to_contain_text("thousand")
+        expect(page.locator(".desk .bubble")).to_contain_text("First put right what is marked")
+        save_button(page).click(force=True)
+        expect(box).to_be_focused()
+        described = box.get_attribute("aria-describedby")
+        assert described
+        expect(page.locator(f"#{described}")).to_contain_text("thousand")
+
+
+def test_half_a_sum_is_refused_only_when_it_is_left(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        settled(page)
+        last = page.locator(".sum").last.locator(".box").first
+        last.click()
+        page.keyboard.type("64")
+        settled(page)
+        expect(page.locator(".wishes .bubble.wrong:visible")).to_have_count(0)
+        page.get_by_label("Letter").check()
+        expect(page.locator(".wishes .bubble.wrong:visible")).to_contain_text("still missing")
+
+
+def test_keys_within_a_sum(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        page.locator(".sum").last.locator(".box").first.click()
+        page.keyboard.type("64-28")
+        page.keyboard.press("Enter")
+        page.keyboard.type("502 167")
+        expect(page.locator(".sum .kind").filter(has_text="across a zero")).to_have_count(2)
+        for _ in range(4):
+            page.keyboard.press("Backspace")
+        assert focused(page).endswith("the larger number")
+
+
+def test_a_pasted_list_fills_rows(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        before = page.locator(".sum").count()
+        page.get_by_role("button", name="Paste a list").click()
+        page.locator("dialog textarea").fill("64 - 28\n502 − 167\n<b>7</b> - x")
+        page.get_by_role("button", name="Use these sums").click()
+        expect(page.locator(".sum")).to_have_count(before + 3)
+        wrong = page.locator(".wishes .bubble.wrong:visible")
+        expect(wrong).to_contain_text("<b>7</b> - x")
+        assert wrong.locator("b").count() == 0
+
+
+def test_undo_back_and_language_keep_what_was_wished(browser: Browser, native: str) -> None:
+    with opened(browser, native) as page:
+        page.locator('a[href="#kit"].job').click()
+        box = page.locator(".sum .box").first
+        before = box.input_value()
+        box.fill("86")
+        page.get_by_role("heading", name="Your paper").click()
+        page.keyboard.press("Control+z")
+        expect(box).to_have_value(before)
+        box.fill("97")
+        page.get_by_role("button", name="Español").click()
+        expect(page.locator("h1")).to_have_text("Un material para mi hijo o hija")
+        expect(page.locator(".sum .box").first).to_have_value("97")
+        page.get_by_role("button", name="English").click()
+        settled(page)
+        save_button(page).click()
+        expect(page.locator("h1")).to_have_text("What to do now")
+        page.go_back()
+        expect(page.locator(".sum .box").first).to_have_value("97")
+        page.go_back()
+        expect(page.locator("h1")).to_have_text("Subtraction with pieces")
+        page.go_forward()
+        expect(page.locator(".sum .box").first).to_have_value("97")
+
+
+def test_a_button_is_never_changed_while_it_is_pressed(browser: Browser, native: str) -> None:
+    """Leaving a field says what is wrong there; the click that left it must still arrive."""
+    with opened(browser, f"{native}#kit") as page:
+        settled(page)
+        page.locator(".sum").last.locator(".box").first.click()
+        page.keyboard.type("64")
+        settled(page)
+        letter = page.locator(".pick").filter(has_text="Letter")
+        letter.scroll_into_view_if_needed()
+        place = letter.bounding_box()
+        assert place
+        page.mouse.move(place["x"] + 30, place["y"] + 20)
+        page.mouse.down()
+        page.wait_for_timeout(900)
+        expect(page.locator(".wishes .bubble.wrong:visible")).to_have_count(0)
+        page.mouse.up()
+        expect(page.get_by_label("Letter")).to_be_checked()
+        expect(page.locator(".wishes .bubble.wrong:visible").first).to_be_visible()
+
+
+def test_a_table_is_read_from_a_file_and_names_stay_in_it(
+    browser: Browser, native: str, tmp_path: Path
+) -> None:
+    table = tmp_path / "class.csv"
+    table.write_bytes("name;sum\nZoë;53 - 27\n<img src=x>;71 - 48\n".encode("cp1252"))
+    with opened(browser, f"{native}#packs") as page:
+        page.locator('input[type="file"]').first.set_input_files(table)
+        settled(page)
+        expect(page.get_by_text("2 cards")).to_be_visible()
+        expect(page.locator("textarea")).to_have_value(re.compile("Zoë"))
+        assert "Zoë" not in page.title() + page.url
+        assert page.locator('img[src="x"]').count() == 0
+        assert page.evaluate("Object.keys(localStorage).length + document.cookie.length") == 0
+
+
+def test_wishes_are_saved_and_opened_again(browser: Browser, native: str, tmp_path: Path) -> None:
+    with opened(browser, f"{native}#class") as page:
+        page.get_by_label("Children", exact=True).fill("29")
+        page.locator("summary").click()
+        page.get_by_label("Large and bold").check()
+        settled(page)
+        expect(page.locator("summary")).to_have_text("More (1 changed)")
+        with page.expect_download() as download:
+            page.get_by_role("button", name="Save the wishes").click()
+        path = tmp_path / "wishes.toml"
+        download.value.save_as(path)
+        assert "children = 29" in path.read_text()
+    with opened(browser, f"{native}#kit") as page:
+        page.locator("summary").click()
+        page.locator('.more input[type="file"]').last.set_input_files(path)
+        expect(page.locator("h1")).to_have_text("A class set")
+        expect(page.get_by_label("Children", exact=True)).to_have_value("29")
+        page.locator("summary").click()
+        expect(page.get_by_label("Large and bold")).to_be_checked()
+
+
+def test_a_page_is_enlarged_and_turned_by_keys(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        settled(page)
+        first = page.locator(".pages button").first
+        first.focus()
+        page.keyboard.press("Enter")
+        title = page.locator("dialog h2")
+        expect(title).to_have_text(re.compile("^2 "))
+        page.keyboard.press("ArrowRight")
+        expect(title).to_have_text(re.compile("^3 "))
+        page.keyboard.press("Escape")
+        expect(first).to_be_focused()
+
+
+def test_what_a_printer_measures_is_used(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#measure") as page:
+        settled(page)
+        page.get_by_label("Bar across").fill("147.3")
+        page.get_by_label("Bar down").fill("147.2")
+        expect(page.get_by_text("1.8 % too small")).to_be_visible()
+        page.get_by_role("button", name="Use them in this tab").click()
+        show(page, "kit")
+        expect(page.locator("summary")).to_have_text("More (1 changed)")
+        settled(page)
+
+
+def test_forced_colours_and_still_pictures(browser: Browser, native: str) -> None:
+    context = browser.new_context(forced_colors="active", reduced_motion="reduce")
+    page = context.new_page()
+    page.goto(f"{native}#kit")
+    settled(page)
+    border = page.locator(".desk .save").evaluate("node => getComputedStyle(node).borderTopWidth")
+    assert border == "2px"
+    moving = page.locator(".pick").first.evaluate(
+        "node => getComputedStyle(node).transitionDuration"
+    )
+    assert moving == "0s"
+    context.close()

@@ -1,0 +1,245 @@
+"""The contract: what the screen wishes for is what the command line would make."""
+
+from pathlib import Path
+from typing import Any
+from zipfile import ZipFile
+
+import pytest
+from click.testing import CliRunner
+
+from kitbuilder.cli import main
+from kitbuilder.page.contract import Engine, StoppedError
+from kitbuilder.page.rehearsal import REHEARSED
+from kitbuilder.page.wishes_file import opened
+
+SUMS = [["42", "17"], ["305", "148"], ["", ""]]
+TABLE = "Ada\t53 − 27\nBen\t71 − 48\nAda\t604 − 167"
+
+
+def drawn(wishes: dict[str, Any]) -> tuple[dict[str, Any], bytes]:
+    engine = Engine()
+    answer = engine.ask(wishes)
+    assert answer["refusals"] == []
+    return engine.call("draw", [answer["id"]], lambda done, total: None)
+
+
+def refused(wishes: dict[str, Any]) -> list[tuple[str, int, str]]:
+    answer = Engine().ask(wishes)
+    assert answer["plan"] is None
+    return [(one["field"], one["row"], one["code"]) for one in answer["refusals"]]
+
+
+@pytest.mark.parametrize(
+    ("wishes", "typed", "name"),
+    [
+        ({"job": "kit"}, ["kit"], "kit.pdf"),
+        ({"job": "kit", "sums": SUMS}, ["kit", "42 - 17", "305 - 148"], "kit.pdf"),
+        ({"job": "tonight", "sums": [["53", "27"]]}, ["kit", "--mini", "53 - 27"], "kit.pdf"),
+        (
+            {"job": "kit", "lang": "es", "paper": "letter", "more": {"look": "bold"}},
+            ["kit", "--words", "es", "--paper", "letter", "--look", "bold"],
+            "kit.pdf",
+        ),
+        (
+            {
+                "job": "class",
+                "sums": SUMS,
+                "class": {"children": "29", "share": "2", "layers": "3"},
+            },
+            ["kit", "42-17", "305-148", "--children", "29", "--share", "2", "--layers", "3"],
+            "kit.pdf",
+        ),
+        (
+            {"job": "weeks", "plan": {"weeks": "1", "days": "5", "start": "2027-01-11"}},
+            ["kit", "--weeks", "1", "--start", "2027-01-11"],
+            "kit.pdf",
+        ),
+        (
+            {"job": "lost", "pieces": {"hundreds": "0", "tens": "2", "ones": "10"}},
+            ["pieces", "--tens", "2", "--ones", "10"],
+            "kit.pdf",
+        ),
+        ({"job": "measure", "paper": "a4"}, ["check-print", "--paper", "a4"], "check.pdf"),
+    ],
+    ids=["ready", "sums", "tonight", "spanish", "class", "weeks", "lost", "measure"],
+)
+def test_the_file_is_that_of_the_command_line(
+    wishes: dict[str, Any], typed: list[str], name: str, tmp_path: Path
+) -> None:
+    out = tmp_path / "check.pdf" if name == "check.pdf" else tmp_path
+    result = CliRunner().invoke(main, [*typed, "--out", str(out)])
+    assert result.exit_code == 0, result.output
+    answer, file = drawn(wishes)
+    assert answer["file"] == name
+    assert file == (tmp_path / name).read_bytes()
+
+
+def test_packs_are_those_of_the_command_line(tmp_path: Path) -> None:
+    table = tmp_path / "class.csv"
+    table.write_text("name,sum\nAda,53 - 27\nBen,71 - 48\nAda,604 - 167\n")
+    typed = ["cards", "--pupils", str(table), "--out", str(tmp_path / "cards")]
+    assert CliRunner().invoke(main, typed).exit_code == 0
+    _, file = drawn({"job": "packs", "pupils": TABLE})
+    assert file == (tmp_path / "cards" / "cards.pdf").read_bytes()
+
+
+def test_several_files_come_as_one_archive(tmp_path: Path) -> None:
+    answer, file = drawn({"job": "packs", "pupils": TABLE, "each": True})
+    assert answer["file"] == "cards.zip"
+    (tmp_path / "cards.zip").write_bytes(file)
+    with ZipFile(tmp_path / "cards.zip") as held:
+        names = held.namelist()
+    assert names == ["cards.pdf", "each/pupil-0001.pdf", "each/pupil-0002.pdf"]
+    assert drawn({"job": "packs", "pupils": TABLE, "each": True})[1] == file
+
+
+def test_the_plan_tells_each_page_once_and_every_first_page_is_drawn() -> None:
+    answer, _ = drawn({"job": "kit", "sums": SUMS})
+    plan = answer["plan"]
+    pages = [n for g in plan["groups"] for n in range(g["from"], g["to"] + 1)]
+    assert pages == list(range(1, plan["pages"] + 1))
+    assert [one["page"] for one in answer["pages"]] == [g["from"] for g in plan["groups"]]
+    assert plan["card"] == sum(g["copies"] for g in plan["groups"] if g["stock"] == "card")
+    assert {need["code"] for need in plan["needs"]} >= {"scissors", "envelopes"}
+
+
+def test_runs_of_like_pages_have_one_picture() -> None:
+    table = "\n".join(f"Pupil {n}\t{500 + n} − 168" for n in range(80))
+    answer, _ = drawn({"job": "packs", "pupils": table})
+    groups = answer["plan"]["groups"]
+    assert len(groups) < 6 < answer["plan"]["pages"]
+    assert any(group["to"] > group["from"] for group in groups)
+
+
+def test_ids_of_pictures_differ() -> None:
+    answer, _ = drawn({"job": "kit", "sums": SUMS})
+    assert 'id="p1-print"' in answer["pages"][0]["svg"]
+    assert 'id="p2-print"' in answer["pages"][1]["svg"]
+
+
+def test_names_are_text_in_pictures() -> None:
+    _, table = "", "<script>x</script>\t53 − 27"
+    answer, _ = drawn({"job": "packs", "pupils": table})
+    pictures = "".join(one["svg"] for one in answer["pages"])
+    assert "&lt;script&gt;" in pictures
+    assert "<script" not in pictures
+
+
+def test_every_wrong_row_is_told_with_its_repair() -> None:
+    sums = [["27", "53"], ["1200", "30"], ["4k", "1"], ["53", "27"]]
+    answer = Engine().ask({"job": "kit", "lang": "es", "sums": sums})
+    told = [(one["field"], one["row"], one["code"]) for one in answer["refusals"]]
+    assert told == [
+        ("sums", 1, "sum.too-much"),
+        ("sums", 2, "sum.no-thousand"),
+        ("sums", 3, "sum.unreadable"),
+    ]
+    assert answer["refusals"][0]["repair"] == {"code": "repair.turn-round", "sum": "53 - 27"}
+    assert answer["sums"] == [{"row": 4, "kind": "ones"}]
+
+
+@pytest.mark.parametrize(
+    ("wishes", "field", "code"),
+    [
+        ({"job": "kit", "more": {"unit": "ten"}}, "unit", "option.number"),
+        ({"job": "kit", "paper": "papyrus"}, "paper", None),
+        ({"job": "class", "class": {"children": "0"}}, "children", "option.range"),
+        ({"job": "class", "class": {"children": "x"}}, "children", "option.number"),
+        ({"job": "class", "class": {"children": "900", "share": "1"}}, "share", None),
+        ({"job": "weeks", "plan": {"weeks": "60", "days": "5"}}, "weeks", "option.range"),
+        ({"job": "weeks", "plan": {"weeks": "2", "days": "5", "start": "x"}}, "start", None),
+        ({"job": "lost", "pieces": {}}, "pieces", "pieces.none"),
+        ({"job": "lost", "pieces": {"ones": "1.5"}}, "ones", "option.whole-number"),
+        ({"job": "packs", "pupils": ""}, "pupils", "pupil.none"),
+        ({"job": "kit", "choose": {"kind": "none", "count": "99"}}, "count", "option.range"),
+        ({"job": "kit", "more": {"only": []}}, "only", "kit.no-part"),
+    ],
+)
+def test_refusals_name_their_field(wishes: dict[str, Any], field: str, code: str | None) -> None:
+    found = refused(wishes)
+    assert found[0][0] == field
+    assert code is None or found[0][2] == code
+
+
+def test_too_many_cards_are_refused_before_anything_is_laid_out() -> None:
+    answer = Engine(most_tasks=2).ask({"job": "packs", "pupils": TABLE})
+    assert answer["refusals"][0]["code"] == "screen.too-many-cards"
+    assert answer["refusals"][0]["slots"] == {"given": 3, "most": 2}
+
+
+def test_a_name_too_wide_is_told_at_the_table() -> None:
+    assert refused({"job": "packs", "pupils": "W" * 60 + "\t53 − 27"})[0][0] == "pupils"
+
+
+ANSWERS = "Ada\t53 − 27\t34\nDov\t61 − 38\t37\nBen\t72 − 48\t34\nFay\t90 − 36\t54"
+
+
+def test_what_went_wrong_is_told_child_by_child_and_a_pack_made() -> None:
+    answer = Engine().ask({"job": "wrong", "answers": ANSWERS})
+    told = {child["name"]: child for child in answer["marks"]["children"]}
+    # 34 for 53 − 27 is 7 − 3 beside 5 − 2; 34 for 72 − 48 is ten fetched and none put back
+    assert told["Ada"]["says"] == told["Dov"]["says"] == "smaller from larger"
+    assert told["Ben"]["says"] == "ten fetched, none put back"
+    assert told["Fay"]["wrong"] is None
+    assert answer["marks"]["groups"] == [{"says": "smaller from larger", "names": ["Ada", "Dov"]}]
+    assert answer["plan"]["pupils"] >= 3
+
+
+@pytest.mark.parametrize(
+    ("answers", "row"),
+    [("Ada\t53 − 27\tx", 1), ("pupil\tsum\tanswer\nAda\t53 − 27\tx", 2), ("53 − 27\tx", 1)],
+)
+def test_an_answer_that_is_none_is_told_by_its_row(answers: str, row: int) -> None:
+    assert refused({"job": "wrong", "answers": answers})[0][:2] == ("answers", row)
+
+
+def test_chosen_sums_are_of_the_kind_and_others_for_another_seed() -> None:
+    wishes = {"job": "kit", "choose": {"kind": "across-zero", "count": "6", "seed": 1}}
+    sums = Engine().ask(wishes)["plan"]["sums_used"]
+    assert all(whole // 10 % 10 == 0 for whole, _ in sums)
+    other = Engine().ask({**wishes, "choose": {**wishes["choose"], "seed": 2}})  # type: ignore[dict-item]
+    assert other["plan"]["sums_used"] != sums
+
+
+def test_drawing_stops_when_told() -> None:
+    engine = Engine()
+    answer = engine.ask({"job": "kit"})
+    told: list[int] = []
+    with pytest.raises(StoppedError):
+        engine.draw(answer["id"], lambda done, total: told.append(done), lambda: len(told) == 3)
+    assert told == [1, 2, 3]
+
+
+def test_what_was_measured_is_told_and_kept() -> None:
+    answer = Engine().ask(
+        {"job": "measure", "paper": "a4", "measures": {"across": "147,3", "down": "150"}}
+    )
+    assert answer["printer"]["across"] == pytest.approx(0.982)
+    kit = {"job": "kit", "paper": "a4", "printer": answer["printer"]["profile"]}
+    assert drawn(kit)[1] != drawn({"job": "kit", "paper": "a4"})[1]
+
+
+def test_a_wrong_measure_is_refused_and_the_sheet_stays() -> None:
+    answer = Engine().ask(
+        {"job": "measure", "paper": "a4", "measures": {"across": "90", "down": "150"}}
+    )
+    assert answer["plan"]
+    assert [one["field"] for one in answer["refusals"]] != []
+
+
+@pytest.mark.parametrize("wishes", [REHEARSED[1], REHEARSED[4], REHEARSED[6]])
+def test_wishes_come_back_from_their_file(wishes: dict[str, Any], tmp_path: Path) -> None:
+    text = Engine().keep({"lang": "en-GB", **wishes})
+    back = opened(text)
+    assert back["job"] == wishes["job"]
+    assert drawn({"lang": "en-GB", **back})[1] == drawn(wishes)[1]
+    path = tmp_path / "wishes.toml"
+    path.write_text(text)
+    result = CliRunner().invoke(main, ["kit", str(path), "--out", str(tmp_path / "kit")])
+    assert result.exit_code == 0, result.output
+
+
+def test_a_file_that_is_no_request_is_refused() -> None:
+    answer = Engine().open("colour = 1", "es")
+    assert answer["wishes"] is None
+    assert answer["refusals"][0]["says"]

@@ -1,0 +1,261 @@
+"""The page in one file: it makes what the command line makes, and nothing leaves it."""
+
+import http.server
+import os
+import re
+import threading
+from collections.abc import Iterator
+from functools import partial
+from pathlib import Path
+
+import pytest
+from browsing import opened, save_button, settled
+from click.testing import CliRunner
+from playwright.sync_api import Browser, Page, expect
+
+from kitbuilder.cli import main
+from kitbuilder.page.pack import MOST_BYTES, OFFLINE, PYODIDE_SHA512, _pyodide, service_worker
+
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+
+
+def native_file(out: Path, *typed: str) -> bytes:
+    result = CliRunner().invoke(main, [*typed, "--out", str(out)])
+    assert result.exit_code == 0, result.output
+    return next(out.glob("*.pdf")).read_bytes()
+
+
+def saved(page: Page) -> bytes:
+    settled(page)
+    with page.expect_download() as download:
+        save_button(page).click()
+    return download.value.path().read_bytes()
+
+
+def fill(page: Page, *numbers: str) -> None:
+    """Type sums over those that are there, and leave the rest empty."""
+    boxes = page.locator(".sum .box")
+    for place in range(boxes.count()):
+        boxes.nth(place).fill(numbers[place] if place < len(numbers) else "")
+    page.locator("h1").click()
+
+
+def pack_of(cards: int) -> str:
+    return "\n".join(f"Pupil {n % 230}\t{501 + n % 97} − 168" for n in range(cards))
+
+
+@pytest.fixture
+def visited(packed_file: Path) -> Iterator[tuple[str, list[str]]]:
+    """Serve the packed file; return its address and the list of what was asked for."""
+    seen: list[str] = []
+
+    class Handler(http.server.BaseHTTPRequestHandler):
+        def do_GET(self) -> None:
+            seen.append(self.path)
+            body = packed_file.read_bytes()
+            self.send_response(200)
+            self.send_header("Content-Type", "text/html; charset=utf-8")
+            self.send_header("Content-Length", str(len(body)))
+            self.end_headers()
+            self.wfile.write(body)
+
+        do_POST = do_GET  # noqa: N815
+
+        def log_message(self, format: str, *args: object) -> None:
+            """Say nothing."""
+
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), Handler) as server:
+        thread = threading.Thread(target=server.serve_forever)
+        thread.start()
+        yield f"http://127.0.0.1:{server.server_port}/kitbuilder.html", seen
+        server.shutdown()
+        thread.join()
+
+
+def test_it_is_small_enough_and_holds_the_licences(packed_file: Path) -> None:
+    text = packed_file.read_text("utf-8")
+    assert len(text.encode()) <= MOST_BYTES
+    for licence in ("Mozilla Public License", "SIL OPEN FONT LICENSE", "Python Software", "MIT"):
+        assert licence in text
+
+
+def test_another_archive_is_refused() -> None:
+    with pytest.raises(ValueError, match="not the one known"):
+        _pyodide(b"another")
+    assert len(PYODIDE_SHA512) == 128
+
+
+def test_the_ready_made_kit_is_saved_before_python_is_awake(
+    browser: Browser, packed_file: Path, tmp_path: Path
+) -> None:
+    with opened(browser, packed_file.as_uri()) as page:
+        assert saved(page) == native_file(tmp_path, "kit")
+
+
+def test_own_sums_make_the_same_bytes_and_nothing_leaves(
+    browser: Browser, visited: tuple[str, list[str]], packed_file: Path, tmp_path: Path
+) -> None:
+    address, seen = visited
+    kit = ("kit", "634 - 258", "71 - 48", "--words", "es", "--paper", "letter")
+    native = native_file(tmp_path, *kit)
+    for where in (packed_file.as_uri(), address):
+        asked: list[str] = []
+        with opened(browser, f"{where}#kit", locale="es-MX") as page:
+            page.on("request", lambda request: asked.append(request.url))  # noqa: B023
+            fill(page, "634", "258", "71", "48")
+            expect(page.locator(".desk .bubble")).to_be_hidden()
+            assert saved(page) == native
+            assert [one for one in asked if not one.startswith(("blob:", "data:"))] == []
+    assert seen == ["/kitbuilder.html"]
+
+
+def test_the_browser_itself_refuses_every_request(
+    browser: Browser, visited: tuple[str, list[str]]
+) -> None:
+    address, seen = visited
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto(address)
+    found = page.evaluate(
+        """async address => {
+          const fetched = await fetch(address + "?a").then(() => "sent", () => "refused");
+          navigator.sendBeacon(address + "?b");
+          const image = await new Promise(done => {
+            const node = new Image();
+            node.onload = () => done("sent");
+            node.onerror = () => done("refused");
+            node.src = address + "?c";
+          });
+          return [fetched, image];
+        }""",
+        address,
+    )
+    assert found == ["refused", "refused"]
+    page.wait_for_timeout(300)
+    assert seen == ["/kitbuilder.html"]
+    context.close()
+
+
+def test_a_pack_of_690_cards_is_made_stopped_and_made_again(
+    browser: Browser, packed_file: Path, tmp_path: Path
+) -> None:
+    with opened(browser, f"{packed_file.as_uri()}#packs") as page:
+        page.locator("textarea").fill("Ada\t53 − 27")
+        settled(page)
+        page.locator("textarea").fill(pack_of(690))
+        page.get_by_role("button", name="Stop").click()
+        expect(page.locator(".desk .bubble")).to_contain_text("Stopped")
+        page.get_by_role("button", name="Make the pages").click()
+        data = saved(page)
+    table = tmp_path / "class.csv"
+    table.write_text("name,sum\n" + pack_of(690).replace("\t", ","), "utf-8")
+    assert data == native_file(tmp_path / "cards", "cards", "--pupils", str(table))
+
+
+def test_more_cards_than_the_device_can_bear_are_refused(
+    browser: Browser, packed_file: Path, tmp_path: Path
+) -> None:
+    table = tmp_path / "school.txt"
+    table.write_text(pack_of(3001), "utf-8")
+    with opened(browser, f"{packed_file.as_uri()}#packs") as page:
+        page.locator('input[type="file"]').first.set_input_files(table)
+        said = page.locator(".wishes .bubble.wrong:visible")
+        expect(said).to_contain_text("Up to 3000 work")
+
+
+def test_it_may_be_open_twice(browser: Browser, packed_file: Path) -> None:
+    address = f"{packed_file.as_uri()}#kit"
+    with opened(browser, address) as first, opened(browser, address) as second:
+        for page, whole in ((first, "86"), (second, "95")):
+            fill(page, whole, "28")
+        one, other = saved(first), saved(second)
+        assert one != other
+
+
+def resident(browser_pid: int) -> int:
+    """Return the memory in MB of all processes of the browser."""
+    children: dict[int, list[int]] = {}
+    for stat in Path("/proc").glob("[0-9]*/stat"):
+        try:
+            pid, parent = int(stat.parent.name), int(stat.read_text().rpartition(")")[2].split()[1])
+        except (OSError, ValueError):
+            continue
+        children.setdefault(parent, []).append(pid)
+    total, waiting = 0, [browser_pid]
+    while waiting:
+        pid = waiting.pop()
+        waiting += children.get(pid, [])
+        try:
+            found = re.search(r"^Pss:\s+(\d+)", Path(f"/proc/{pid}/smaps_rollup").read_text(), re.M)
+        except OSError:
+            continue
+        total += int(found[1]) if found else 0
+    return total // 1024
+
+
+def test_ten_kits_leave_no_memory_behind(browser: Browser, packed_file: Path) -> None:
+    with opened(browser, f"{packed_file.as_uri()}#kit") as page:
+        session = page.context.new_cdp_session(page)
+
+        def make(whole: int) -> None:
+            page.locator(".sum .box").first.fill(str(whole))
+            expect(save_button(page)).to_have_attribute("aria-disabled", "true")
+            settled(page)
+
+        def held() -> int:
+            session.send("HeapProfiler.collectGarbage")
+            return resident(os.getpid())
+
+        for whole in (61, 62, 63):
+            make(whole)
+        before = held()
+        for whole in range(71, 81):
+            make(whole)
+        assert held() - before < 60
+
+
+def test_a_browser_without_webassembly_still_saves_the_ready_made_kit(
+    browser: Browser, packed_file: Path, tmp_path: Path
+) -> None:
+    context = browser.new_context(locale="en-GB")
+    context.add_init_script("delete globalThis.WebAssembly")
+    page = context.new_page()
+    page.goto(f"{packed_file.as_uri()}#kit")
+    box = page.locator(".sum .box").first
+    before = box.input_value()
+    box.fill("86")
+    expect(page.locator(".desk .bubble")).to_contain_text("cannot make new kits")
+    box.fill(before)
+    assert saved(page) == native_file(tmp_path, "kit")
+    context.close()
+
+
+def test_on_a_static_host_it_opens_without_a_network(
+    browser: Browser, packed_file: Path, tmp_path: Path
+) -> None:
+    """The service worker keeps the page: it opens when the host is gone."""
+    html = packed_file.read_text("utf-8").replace(
+        "; worker-src data:", "; worker-src data: 'self'", 1
+    )
+    html = html.replace("</body>", '<meta name="offline" content=""></body>', 1)
+    (tmp_path / "kit.html").write_text(html, "utf-8")
+    worker = service_worker(html.encode(), "kit.html")
+    (tmp_path / OFFLINE).write_text(worker, "utf-8")
+
+    class Silent(http.server.SimpleHTTPRequestHandler):
+        def log_message(self, format: str, *args: object) -> None:
+            """Say nothing."""
+
+    handler = partial(Silent, directory=str(tmp_path))
+    context = browser.new_context()
+    page = context.new_page()
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        thread = threading.Thread(target=server.serve_forever)
+        thread.start()
+        page.goto(f"http://127.0.0.1:{server.server_port}/kit.html")
+        page.evaluate("navigator.serviceWorker.ready.then(() => 1)")
+        server.shutdown()
+        thread.join()
+    page.reload()
+    expect(page.locator("h1")).to_have_text("Subtraction with pieces")
+    context.close()

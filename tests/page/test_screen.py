@@ -1,0 +1,105 @@
+"""The page: its words are whole in each language, its script holds together, its policy holds."""
+
+import re
+from base64 import b64encode
+from hashlib import sha256
+from importlib.resources import files
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.kit.card_records import BACKS, STAGES
+from kitbuilder.page.pack import lettered
+from kitbuilder.page.screen import SCRIPTS, page
+from kitbuilder.page.wishes import CHOICES
+from kitbuilder.page.words import LANGUAGES, screen_words
+from kitbuilder.request.request import PARTS
+
+ROOM = files("kitbuilder.page") / "screen"
+SCRIPT = "\n".join((ROOM / f"{name}.js").read_text("utf-8") for name in (*SCRIPTS, "inner"))
+SLOT = re.compile(r"\{([a-z_]+)\}")
+CONFUSING = ("vosotros", "prestad", "borrow", "me llevo")
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_each_language_says_everything_with_the_same_slots(language: str) -> None:
+    model, words = screen_words("en-GB"), screen_words(language)
+    assert words.keys() == model.keys()
+    for key, sentence in words.items():
+        assert set(SLOT.findall(sentence)) == set(SLOT.findall(model[key])), key
+        assert not any(saying in sentence.lower() for saying in CONFUSING), key
+
+
+def lacking(script: str) -> list[str]:
+    """Return the keys that ``script`` says outright and no language has."""
+    words = screen_words("en-GB")
+    said = re.findall(r"\bsay\(\"([a-z_.]+)\"", script)
+    counted = re.findall(r"\bsayCount\(\"([a-z_.]+)\"", script)
+    return [key for key in said if key not in words] + [
+        key for key in counted if f"{key}.many" not in words
+    ]
+
+
+def test_what_the_script_says_has_words() -> None:
+    assert lacking(SCRIPT) == []
+
+
+def test_a_sentence_without_words_is_found() -> None:
+    assert lacking('say("desk.nothing")') == ["desk.nothing"]
+
+
+def test_every_choice_has_words() -> None:
+    words = screen_words("en-GB")
+    for topic, choices in (
+        ("part", PARTS),
+        ("look", designs.names("looks")),
+        ("stage", STAGES),
+        ("backs", BACKS),
+        ("kind", CHOICES),
+        ("choose", CHOICES),
+    ):
+        assert [choice for choice in choices if f"{topic}.{choice}" not in words] == []
+
+
+def twice(script: str) -> list[str]:
+    """Return the names that ``script`` declares at its outermost level more than once."""
+    declared = re.compile(r"^(?:async )?(?:function|class|const|let) ([A-Za-z_]\w*)", re.MULTILINE)
+    names = declared.findall(script)
+    return [name for name in names if names.count(name) > 1]
+
+
+def test_the_modules_share_one_scope_without_a_clash() -> None:
+    assert twice(SCRIPT) == []
+    assert twice("const a = 1;\nfunction a() {}\n") == ["a", "a"]
+
+
+def test_the_policy_names_the_script_and_the_style_by_hash() -> None:
+    html, policy = page("", "'none'")
+    for tag in ('script type="module"', "style"):
+        text = re.search(rf"<{tag}>(.*?)</{tag.split()[0]}>", html, re.DOTALL)
+        assert text
+        digest = b64encode(sha256(text[1].encode()).digest()).decode()
+        assert f"'sha256-{digest}'" in policy
+    assert policy.startswith("default-src 'none'")
+    assert "unsafe-inline" not in policy
+    assert policy in html
+
+
+def test_nothing_is_stored_or_fetched_from_elsewhere() -> None:
+    for word in ("localStorage", "sessionStorage", "indexedDB", "document.cookie", "eval("):
+        assert word not in SCRIPT
+    assert not re.search(r"https?://(?!www\.w3\.org/)", SCRIPT)
+
+
+@pytest.mark.parametrize("size", [0, 1, 12, 13, 14, 26, 1000])
+def test_letters_hold_every_byte(size: int) -> None:
+    data = bytes(n * 89 % 256 for n in range(size))
+    text = lettered(data)
+    assert not set(text) & set("<>& \n")
+    letters = "".join(chr(code) for code in range(33, 127) if chr(code) not in "<>&")
+    bits = sum(
+        (letters.index(text[at]) + 91 * letters.index(text[at + 1])) << (at // 2 * 13)
+        for at in range(0, len(text), 2)
+    )
+    assert bits.to_bytes(len(text) // 2 * 13 // 8 + 1, "little")[:size] == data
+    assert len(text) // 2 * 13 // 8 - size <= 1

@@ -1,0 +1,100 @@
+"""The local server: it answers its own page alone."""
+
+import http.client
+import json
+import threading
+from collections.abc import Iterator
+
+import pytest
+
+from kitbuilder.page.server import PageServer
+
+
+@pytest.fixture
+def server() -> Iterator[PageServer]:
+    with PageServer() as made:
+        thread = threading.Thread(target=made.serve_forever)
+        thread.start()
+        yield made
+        made.shutdown()
+        thread.join()
+
+
+def asked(
+    server: PageServer, method: str, path: str, body: str = "", **headers: str
+) -> tuple[int, bytes, dict[str, str]]:
+    connection = http.client.HTTPConnection("127.0.0.1", server.server_port, timeout=20)
+    connection.request(method, path, body.encode() or None, headers)
+    response = connection.getresponse()
+    found = response.status, response.read(), dict(response.getheaders())
+    connection.close()
+    return found
+
+
+def called(server: PageServer, method: str, *args: object) -> list[dict[str, object]]:
+    body = json.dumps({"method": method, "args": args})
+    status, answer, _ = asked(server, "POST", f"/{server.token}/call", body, Origin=server.origin)
+    assert status == 200
+    return [json.loads(line) for line in answer.splitlines()]
+
+
+def test_it_gives_the_page_with_its_policy(server: PageServer) -> None:
+    status, body, headers = asked(server, "GET", f"/{server.token}/")
+    assert status == 200
+    assert b"<main" in body
+    assert "frame-ancestors 'none'" in headers["Content-Security-Policy"]
+    assert headers["Cache-Control"] == "no-store"
+    assert server.address.startswith("http://127.0.0.1:")
+
+
+def test_it_draws_with_progress(server: PageServer) -> None:
+    [asked_] = called(server, "ask", {"job": "kit"})
+    answer = asked_["answer"]
+    assert isinstance(answer, dict)
+    *progress, last = called(server, "draw", answer["id"])
+    assert progress[-1] == {"done": answer["plan"]["pages"], "total": answer["plan"]["pages"]}
+    assert str(last["file"]).startswith("JVBER")  # "%PDF" in base64
+
+
+@pytest.mark.parametrize("given", [("draw", 999), ("nothing",), ("ask", 3)])
+def test_what_cannot_be_done_is_told_and_no_traceback(
+    server: PageServer, given: tuple[object, ...], capfd: pytest.CaptureFixture[str]
+) -> None:
+    assert called(server, str(given[0]), *given[1:]) == [{"broken": True}]
+    assert capfd.readouterr().err == ""
+
+
+@pytest.mark.parametrize(
+    ("method", "path", "headers"),
+    [
+        ("GET", "/", {}),
+        ("GET", "/wrong/", {}),
+        ("GET", "/{token}/", {"Host": "evil.example"}),
+        ("GET", "/{token}/", {"Origin": "http://evil.example"}),
+        ("POST", "/{token}/call", {}),
+        ("POST", "/{token}/call", {"Origin": "http://evil.example"}),
+        ("POST", "/{token}/call", {"Origin": "null"}),
+        ("POST", "/call", {"Origin": "{origin}"}),
+    ],
+)
+def test_others_are_turned_away(
+    server: PageServer, method: str, path: str, headers: dict[str, str]
+) -> None:
+    filled = {k: v.replace("{origin}", server.origin) for k, v in headers.items()}
+    body = "{}" if method == "POST" else ""
+    path = path.replace("{token}", server.token)
+    assert asked(server, method, path, body, **filled)[:2] == (404, b"")
+
+
+@pytest.mark.parametrize("body", ["", "[]", "{", '{"method": "ask"}'])
+def test_what_is_no_call_is_refused(server: PageServer, body: str) -> None:
+    headers = {"Origin": server.origin, "Content-Length": str(len(body))}
+    status, *_ = asked(server, "POST", f"/{server.token}/call", body, **headers)
+    assert status == 400
+
+
+def test_it_writes_no_log(server: PageServer, capfd: pytest.CaptureFixture[str]) -> None:
+    asked(server, "GET", f"/{server.token}/")
+    asked(server, "GET", "/")
+    said = capfd.readouterr()
+    assert (said.out, said.err) == ("", "")
