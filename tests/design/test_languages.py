@@ -80,7 +80,7 @@ def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
             'nothing = ["nada"]',
             "has 'list.nothing' in another form; give words",
         ),
-        ('encaja una tarjeta bancaria"', '"', "says nothing in 'cover.bank_card'"),
+        ('"aquí encaja una tarjeta bancaria"', '""', "says nothing in 'cover.bank_card'"),
         ('= "aquí encaja', '= "aquí {encaja', "brace that belongs to no slot in 'cover.bank_"),
         ('= "aquí encaja', '= "aquí \U00012000', "has '\U00012000' in 'cover.bank_card'"),
     ],

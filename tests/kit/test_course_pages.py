@@ -89,7 +89,7 @@ def test_the_ready_made_kit_holds_the_first_week(tmp_path: Path) -> None:
     assert later and len(pages) - len(later) <= 13
     now = {kind for page, kind, _ in pages if page not in later}
     assert {"pieces", "mat", "exchange_cards", "week", "worksheet", "worksheet_key"} <= now
-    assert {"task_cards", "onward", "progress", "differently"} == {
+    assert {"task_cards", "onward", "progress", "differently", "lesson"} == {
         kind for page, kind, _ in pages if page in later
     } - {"mat", "answers"}
 
@@ -209,13 +209,13 @@ def copies_of(folder: Path) -> dict[str, list[int]]:
 
 
 def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
-    # 29 children, one kit each: of the guide's four pages the lesson goes into every bag, and so
+    # 29 children, one kit each: of the guide the lesson's two pages go into every bag, and so
     # do the answers; four slips a page are eight pages for 29 children.
     args = ("kit", "--children", "29", "--home", "--out", str(tmp_path))
     result = run(*args)
     assert result.exit_code == 0, result.stderr
     found = copies_of(tmp_path)
-    assert sorted(found["guide"]) == [1, 1, 1, 29]
+    assert sorted(found["guide"]) == [1, 29, 29]
     assert set(found["answers"]) == {29} and found["slip"] == [8]
     assert sum(found["labels"]) == len(found["labels"]) == 4  # eight a sheet
     run_page = PdfReader(tmp_path / "kit.pdf").pages[0].extract_text()

@@ -214,7 +214,7 @@ def test_ink_agrees_with_the_rendered_page(class_set: tuple[dict[str, Any], Path
             dark = 1 - ImageStat.Stat(picture).mean[0] / 255
             rendered = dark * sheet["width_mm"] * sheet["height_mm"]
             # lines that cross, or have something drawn over them, are counted whole
-            assert sheet["ink_mm2"] == pytest.approx(rendered, rel=0.15)
+            assert sheet["ink_mm2"] == pytest.approx(rendered, rel=0.2)
 
 
 def test_ink_of_single_marks() -> None:
