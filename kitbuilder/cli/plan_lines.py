@@ -6,7 +6,7 @@ from itertools import groupby
 from typing import get_args
 
 from kitbuilder.design.load import Words
-from kitbuilder.kit.plan_words import day_said, item_said, kind_name, kind_said
+from kitbuilder.kit.course.plan_words import day_said, item_said, kind_name, kind_said
 from kitbuilder.number.course.schedule import Kind, Plan, Task
 from kitbuilder.number.sums import Sum
 

@@ -4,9 +4,9 @@ from collections.abc import Callable, Iterator, Sequence
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
+from kitbuilder.kit.lesson.scenes import parts_scene, scenes, short_scene, through_ten_scenes
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.kit.records import Block, Say, Scene, Shown
-from kitbuilder.kit.scenes import parts_scene, scenes, short_scene, through_ten_scenes
 from kitbuilder.number import PLACES, Pieces, Sum, digits
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.facts import Fact, facts

@@ -3,15 +3,15 @@
 from dataclasses import dataclass
 
 from kitbuilder.design.load import Words
-from kitbuilder.kit.adult_pages import differently, evening, outline_page
 from kitbuilder.kit.card_packs import kit_pack, pupil_packs
 from kitbuilder.kit.card_records import CardWishes, Pack, Pupil
-from kitbuilder.kit.course_pages import week_pages, worksheets
-from kitbuilder.kit.course_records import Advice, CoursePages
-from kitbuilder.kit.lessons import guide, progress
+from kitbuilder.kit.course.adult_pages import differently, evening, outline_page
+from kitbuilder.kit.course.course_pages import week_pages, worksheets
+from kitbuilder.kit.course.course_records import Advice, CoursePages
+from kitbuilder.kit.course.onward import onward
+from kitbuilder.kit.course.plan_words import plan_sums
+from kitbuilder.kit.lesson.lessons import guide, progress
 from kitbuilder.kit.mat_needs import MatWish
-from kitbuilder.kit.onward import onward
-from kitbuilder.kit.plan_words import plan_sums
 from kitbuilder.kit.records import ExchangeCard, Kit
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.course.fitting import NoSumError

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 from kitbuilder.kit.card_records import CardWishes, Pack
-from kitbuilder.kit.course_records import CoursePages
+from kitbuilder.kit.course.course_records import CoursePages
+from kitbuilder.kit.lesson.script import Taught
 from kitbuilder.kit.mat_needs import Arrangement, MatWish
-from kitbuilder.kit.script import Taught
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.written import Column
 

@@ -6,7 +6,7 @@ from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
 from kitbuilder.kit.card_packs import task_card
 from kitbuilder.kit.card_records import CardWishes, Pack, Task
-from kitbuilder.kit.lessons import lesson_steps
+from kitbuilder.kit.lesson.lessons import lesson_steps
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import Kit, Say, Shown
 from kitbuilder.number import PLACES, Sum, digits

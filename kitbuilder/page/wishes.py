@@ -9,7 +9,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.errors import RefusedError
 from kitbuilder.formats.textfile import parse_toml
 from kitbuilder.kit.card_records import CardWishes, Pupil
-from kitbuilder.kit.plan_words import plan_sums
+from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.records import CutWish
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import plan

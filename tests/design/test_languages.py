@@ -14,7 +14,7 @@ from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
 from kitbuilder.kit.card_records import KINDS
-from kitbuilder.kit.plan_words import plan_sums
+from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.records import CutWish, EstimateWish
 from kitbuilder.layout.estimate import estimate
 from kitbuilder.layout.model import SheetKind

@@ -7,9 +7,9 @@ from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.card_packs import answer, arrow_numbers, kit_pack
 from kitbuilder.kit.card_records import Answer, CardWishes, Pupil, Task
 from kitbuilder.kit.contents import KitWish, contents
+from kitbuilder.kit.lesson.script import Taught
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import CutWish, EstimateWish, Kit, Say, Shown
-from kitbuilder.kit.script import Taught
 from kitbuilder.kit.tonight import mini_contents
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.mistakes.foreseen import foreseen

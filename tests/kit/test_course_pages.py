@@ -14,10 +14,10 @@ from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.formats.plan_csv import plan_table
 from kitbuilder.kit.contents import KitWish, contents
-from kitbuilder.kit.course_pages import about_said, week_pages, worksheets
-from kitbuilder.kit.lessons import guide
-from kitbuilder.kit.onward import onward, reach_said
-from kitbuilder.kit.plan_words import plan_sums
+from kitbuilder.kit.course.course_pages import about_said, week_pages, worksheets
+from kitbuilder.kit.course.onward import onward, reach_said
+from kitbuilder.kit.course.plan_words import plan_sums
+from kitbuilder.kit.lesson.lessons import guide
 from kitbuilder.kit.records import Say
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.outline import Span

@@ -1,11 +1,11 @@
 """The guide's lesson: what is numbered, looked at, named and drawn, reckoned by hand."""
 
 from kitbuilder.design import load as designs
-from kitbuilder.kit.lessons import guide, lesson_steps, progress
-from kitbuilder.kit.onward import onward
+from kitbuilder.kit.course.onward import onward
+from kitbuilder.kit.lesson.lessons import guide, lesson_steps, progress
+from kitbuilder.kit.lesson.scenes import parts_scene, scenes, short_scene, through_ten_scenes
+from kitbuilder.kit.lesson.script import taught
 from kitbuilder.kit.records import Blanks, Block, Say, Scene, Shown
-from kitbuilder.kit.scenes import parts_scene, scenes, short_scene, through_ten_scenes
-from kitbuilder.kit.script import taught
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.facts import Fact
 from kitbuilder.number.steps import steps

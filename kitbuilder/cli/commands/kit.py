@@ -72,7 +72,7 @@ def kit(
     Without sums it builds the ready-made first kit. A request file (TOML) holds the same
     wishes as the options; an option given here wins.
     """
-    from kitbuilder.kit.plan_words import plan_sums
+    from kitbuilder.kit.course.plan_words import plan_sums
     from kitbuilder.pipeline import build
     from kitbuilder.request.request import Request, read_parts
 

@@ -64,7 +64,7 @@ def _write(where: str, made: "Plan") -> None:
 
 def left_out(made: "Plan", words: "Words") -> Iterator[Said]:
     """Yield what the plan had no room for."""
-    from kitbuilder.kit.plan_words import rung_said
+    from kitbuilder.kit.course.plan_words import rung_said
 
     if made.rungs_left:
         kinds = "; ".join(rung_said(rung, words) for rung in made.rungs_left)

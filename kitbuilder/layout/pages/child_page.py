@@ -6,8 +6,8 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.child_words import ChildWords
 from kitbuilder.kit.class_marks import ChildMarks
-from kitbuilder.kit.moments import Mat, taking
-from kitbuilder.kit.script import LessonStep, script
+from kitbuilder.kit.lesson.moments import Mat, taking
+from kitbuilder.kit.lesson.script import LessonStep, script
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, row, shared, stack
 from kitbuilder.layout.parts.child_sum import written

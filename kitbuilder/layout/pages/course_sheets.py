@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from kitbuilder.design.style import Style
-from kitbuilder.kit.course_records import CoursePages, Reader
+from kitbuilder.kit.course.course_records import CoursePages, Reader
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.guide_pages import guide_sheets

@@ -7,8 +7,8 @@ from itertools import product
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Look
 from kitbuilder.design.style import Style
+from kitbuilder.kit.lesson.script import Taught
 from kitbuilder.kit.records import Blanks, Block, Say, Shown, Ticked
-from kitbuilder.kit.script import Taught
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.lesson_pages import lesson_sheets

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.script import LessonStep, Taught
+from kitbuilder.kit.lesson.script import LessonStep, Taught
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
 from kitbuilder.layout.parts.columns import worked

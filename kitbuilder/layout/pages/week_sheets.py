@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.course_records import WeekDay, WeekPage
+from kitbuilder.kit.course.course_records import WeekDay, WeekPage
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.forms import (

@@ -5,8 +5,8 @@ from collections.abc import Iterator, Sequence
 from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.course_pages import CELLS
-from kitbuilder.kit.course_records import Asked, Worksheet
+from kitbuilder.kit.course.course_pages import CELLS
+from kitbuilder.kit.course.course_records import Asked, Worksheet
 from kitbuilder.layout.cards.fronts import PITCH
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from kitbuilder.design.style import Style
+from kitbuilder.kit.lesson.mat_scenes import Move
 from kitbuilder.kit.mat_needs import Role
-from kitbuilder.kit.mat_scenes import Move
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.contents import Arrow, Point, State
 from kitbuilder.layout.parts.mat_frame import MatFrame, ZoneFrame

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
+from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.mat_needs import Arrangement, Role, bands
-from kitbuilder.kit.mat_scenes import MatScene
 from kitbuilder.layout.parts.piles import TEN_GAPS, extent
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.words import wide

@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from kitbuilder.design.style import Style
+from kitbuilder.kit.lesson.mat_scenes import MatScene, Pile, ZoneScene
 from kitbuilder.kit.mat_needs import Role
-from kitbuilder.kit.mat_scenes import MatScene, Pile, ZoneScene
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import Arrow, Line, Panel, Pictogram, Rule, SmallPieces, State

@@ -1,6 +1,6 @@
 """Where the pieces of a pile lie, in units: hundreds step, tens stand, ones fill frames of ten."""
 
-from kitbuilder.kit.mat_scenes import Pile
+from kitbuilder.kit.lesson.mat_scenes import Pile
 from kitbuilder.layout.mat.lying import FRAME_ACROSS, FRAME_DOWN, PILE_STEP
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.parts.contents import State

@@ -12,10 +12,10 @@ from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.lesson import draw_scene
 from kitbuilder.draw.marks import Placed, Strokes
 from kitbuilder.kit.advice import wrong_page
-from kitbuilder.kit.lessons import guide, lesson_steps, progress
+from kitbuilder.kit.lesson.lessons import guide, lesson_steps, progress
+from kitbuilder.kit.lesson.scenes import scenes
 from kitbuilder.kit.mat_needs import Arrangement, layings, roles
 from kitbuilder.kit.records import Say, Scene, Shown
-from kitbuilder.kit.scenes import scenes
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.scene import Room, placed
 from kitbuilder.layout.text.flow import TextBlock, flow

@@ -6,8 +6,8 @@ import pytest
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
+from kitbuilder.kit.lesson.script import taught
 from kitbuilder.kit.mat_needs import Arrangement
-from kitbuilder.kit.script import taught
 from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.pages.lesson_pages import LEAST_ONE, lesson_sheets
 from kitbuilder.number import Sum

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kitbuilder.design import load as designs
-from kitbuilder.kit.script_words import turn
+from kitbuilder.kit.course.script_words import turn
 from kitbuilder.number import Sum
 from kitbuilder.number.course.rungs import rung_of
 from kitbuilder.number.course.schedule import LESSONS

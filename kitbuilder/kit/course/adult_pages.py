@@ -5,10 +5,10 @@ from random import Random
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
-from kitbuilder.kit.course_records import Advice
+from kitbuilder.kit.course.course_records import Advice
+from kitbuilder.kit.lesson.scenes import scenes
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.kit.records import Blanks, Block, Say, Shown
-from kitbuilder.kit.scenes import scenes
 from kitbuilder.number import Sum
 from kitbuilder.number.course.fitting import NoSumError, draw
 from kitbuilder.number.course.rungs import rung_of

@@ -5,8 +5,8 @@ from random import Random
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
-from kitbuilder.kit.course_records import Advice
-from kitbuilder.kit.plan_words import rung_said
+from kitbuilder.kit.course.course_records import Advice
+from kitbuilder.kit.course.plan_words import rung_said
 from kitbuilder.kit.records import Block, Say
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.course.fitting import NoSumError, Wanted, draw, suits

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from kitbuilder.design.load import Words
+from kitbuilder.kit.lesson.mat_scenes import MatScene, Move, Pile, ZoneScene
 from kitbuilder.kit.mat_needs import Arrangement, Role, roles
-from kitbuilder.kit.mat_scenes import MatScene, Move, Pile, ZoneScene
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.steps import Step
 

@@ -6,10 +6,10 @@ from dataclasses import replace
 from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
 from kitbuilder.kit.advice import wrong_page
+from kitbuilder.kit.lesson.scenes import scenes, short_scene
+from kitbuilder.kit.lesson.script import Taught, taught
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.kit.records import Blanks, Block, Say, Scene, Shown
-from kitbuilder.kit.scenes import scenes, short_scene
-from kitbuilder.kit.script import Taught, taught
 from kitbuilder.number import PLACES, Sum, digits
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.course.stages import STAGES

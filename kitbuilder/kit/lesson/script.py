@@ -9,9 +9,8 @@ from dataclasses import dataclass, replace
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
-from kitbuilder.kit.mat_needs import Arrangement
-from kitbuilder.kit.mat_scenes import MatScene
-from kitbuilder.kit.moments import (
+from kitbuilder.kit.lesson.mat_scenes import MatScene
+from kitbuilder.kit.lesson.moments import (
     Mat,
     back,
     both_parts,
@@ -22,6 +21,7 @@ from kitbuilder.kit.moments import (
     taking,
     together,
 )
+from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.number import PLACES, Sum, digits
 from kitbuilder.number.steps import Act, Step, short_place, steps
 from kitbuilder.number.written import Column, columns

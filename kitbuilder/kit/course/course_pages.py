@@ -4,8 +4,8 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from kitbuilder.design.load import Words
-from kitbuilder.kit.course_records import Asked, SheetWords, WeekDay, WeekPage, Worksheet
-from kitbuilder.kit.plan_words import day_said, stage_of
+from kitbuilder.kit.course.course_records import Asked, SheetWords, WeekDay, WeekPage, Worksheet
+from kitbuilder.kit.course.plan_words import day_said, stage_of
 from kitbuilder.number import Sum
 from kitbuilder.number.course.schedule import Task
 from kitbuilder.number.course.stages import STAGES

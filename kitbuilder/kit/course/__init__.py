@@ -1,0 +1,1 @@
+"""What a week of practice holds and says: sums by stage, worksheets, pages for home."""
