@@ -198,7 +198,8 @@ def _round(mark: Box) -> str:
 @lru_cache(4096)
 def _n(value: float) -> str:
     """Return a length to a thousandth of a millimetre; below 1000 it is never exponential."""
-    return f"{round(value, 3) + 0.0:g}"
+    # twice, so that a hair of difference between machines never turns a thousandth over
+    return f"{round(round(value, 7), 3) + 0.0:g}"
 
 
 @lru_cache(256)

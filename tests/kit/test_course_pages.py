@@ -217,7 +217,7 @@ def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
     found = copies_of(tmp_path)
     assert sorted(found["guide"]) == [1, 29, 29]
     assert set(found["answers"]) == {29} and found["slip"] == [8]
-    assert sum(found["labels"]) == len(found["labels"]) == 4  # eight a sheet
+    assert sum(found["labels"]) == len(found["labels"]) == 8  # four a sheet
     run_page = PdfReader(tmp_path / "kit.pdf").pages[0].extract_text()
     total = sum(sum(copies) for copies in found.values())
     record = json.loads((tmp_path / "kit.json").read_text())["estimate"]

@@ -6,8 +6,10 @@ import re
 import threading
 from collections.abc import Iterator
 from functools import partial
+from io import BytesIO
 from pathlib import Path
 
+import pikepdf
 import pytest
 from browsing import opened, save_button, settled
 from click.testing import CliRunner
@@ -92,6 +94,24 @@ def test_the_ready_made_kit_is_saved_before_python_is_awake(
         assert saved(page) == native_file(tmp_path, "kit")
 
 
+def inside(pdf: bytes) -> list[tuple[str, bytes]]:
+    """Return every object of ``pdf`` as text, with what its stream holds.
+
+    Another build of zlib may pack the same marks into other bytes, and then the places of the
+    objects differ too; what is packed may not.
+    """
+    with pikepdf.open(BytesIO(pdf)) as document:
+        found = []
+        for held in document.objects:
+            if not isinstance(held, pikepdf.Stream):
+                found.append((repr(held), b""))
+                continue
+            kept = {k: repr(v) for k, v in held.stream_dict.items() if k != "/Length"}
+            if kept.get("/Type") not in ("/XRef", "/ObjStm", repr(pikepdf.Name.XRef)):
+                found.append((repr(sorted(kept.items())), held.read_bytes()))
+        return found
+
+
 def test_own_sums_make_the_same_bytes_and_nothing_leaves(
     browser: Browser, visited: tuple[str, list[str]], packed_file: Path, tmp_path: Path
 ) -> None:
@@ -104,7 +124,8 @@ def test_own_sums_make_the_same_bytes_and_nothing_leaves(
             page.on("request", lambda request: asked.append(request.url))  # noqa: B023
             fill(page, "634", "258", "71", "48")
             expect(page.locator(".desk .bubble")).to_be_hidden()
-            assert saved(page) == native
+            kept = saved(page)
+            assert inside(kept) == inside(native)
             assert [one for one in asked if not one.startswith(("blob:", "data:"))] == []
     assert seen == ["/kitbuilder.html"]
 

@@ -213,8 +213,9 @@ def test_ink_agrees_with_the_rendered_page(class_set: tuple[dict[str, Any], Path
             picture = document[sheet["page"] - 1].render(scale=3).to_pil().convert("L")
             dark = 1 - ImageStat.Stat(picture).mean[0] / 255
             rendered = dark * sheet["width_mm"] * sheet["height_mm"]
-            # lines that cross, or have something drawn over them, are counted whole
-            assert sheet["ink_mm2"] == pytest.approx(rendered, rel=0.2)
+            # lines that cross, or have something drawn over them, are counted whole: most in
+            # lessons, where hundreds lie on each other
+            assert 0.85 * rendered <= sheet["ink_mm2"] <= 1.4 * rendered
 
 
 def test_ink_of_single_marks() -> None:
