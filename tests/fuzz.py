@@ -143,7 +143,7 @@ def faults(ending: Ending) -> list[str]:
         found.append(ending.trace)
     elif ending.status == 2:
         found += sentence_faults(ending.err)
-        if ending.out and not ASKS & set(ending.args):
+        if ending.out:
             found.append(f"something was said beside the refusal: {ending.out[:100]!r}")
     elif ending.status != 0:
         found.append(f"ended with status {ending.status}")
