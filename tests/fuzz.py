@@ -82,9 +82,7 @@ def run_case(case: Case, folder: Path) -> Ending:
         unseen = error is not None and not isinstance(error, SystemExit)
         trace = "".join(traceback.format_exception(error)) if unseen and error else ""
         wrong = () if trace or done.exit_code else _wrong_kit(folder, done.stdout)
-        asked = "--ask" in case.args  # sums are asked before an answer can be refused
-        out = "" if asked and done.exit_code == 2 else done.stdout
-        return Ending(done.exit_code, out, done.stderr, seconds, trace, stray + wrong)
+        return Ending(done.exit_code, done.stdout, done.stderr, seconds, trace, stray + wrong)
     finally:
         os.chdir(here)
         shutil.rmtree(folder)

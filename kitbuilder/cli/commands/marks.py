@@ -61,10 +61,10 @@ def marks(
 
     papers = read_answers(read_input(answers, LARGEST_ANSWERS), where_from(answers))
     read = class_marks([(paper.name, paper.cells) for paper in papers], codes)
-    click.echo(marks_text(read, press.words))
     _write(read, printing, out)
     if following is not None:
         _write_next(read, following)
+    click.echo(marks_text(read, press.words))  # last, so that a refusal stands alone
 
 
 def _ask(answers: str | None, places: int, words: "Words") -> None:
