@@ -21,11 +21,11 @@ from kitbuilder.layout.pages.print_run import run_sheets
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.units import UnitCost, unit_costs
 from kitbuilder.output.ceiling import Work, check_work
-from kitbuilder.output.earlier import earlier
 from kitbuilder.output.files import Bound, File, Piling, apart, bind
-from kitbuilder.output.folder import Written, write
 from kitbuilder.output.marks_record import marks_record
 from kitbuilder.output.record import pack_record, record
+from kitbuilder.output.store.earlier import earlier
+from kitbuilder.output.store.folder import Written, write
 from kitbuilder.output.watch import Watch, unwatched
 from kitbuilder.press.printing import Press
 from kitbuilder.request.file import first_wishes

@@ -7,7 +7,7 @@ import pytest
 from click.testing import CliRunner
 
 from kitbuilder.cli import main
-from kitbuilder.cli.report import minutes_said
+from kitbuilder.cli.told.report import minutes_said
 from kitbuilder.design import load as designs
 from kitbuilder.errors import Said
 from kitbuilder.kit import phrases

@@ -2,7 +2,7 @@
 
 import click
 
-from kitbuilder.cli.marks_said import verdict_said
+from kitbuilder.cli.told.marks_said import verdict_said
 from kitbuilder.cli.voice import tell
 from kitbuilder.design.load import Words
 from kitbuilder.errors import RefusedError

@@ -9,17 +9,17 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.bag_label import draw_label
 from kitbuilder.draw.canvas import Canvas, Drawing, Segment
 from kitbuilder.draw.card_faces import draw_arrow_card, draw_face
-from kitbuilder.draw.check_bars import draw_bar, draw_card_outline, draw_register, draw_stairs
 from kitbuilder.draw.cut_marks import draw_cut_mark
 from kitbuilder.draw.exchange import draw_board, draw_exchange_card
-from kitbuilder.draw.forms import draw_form
-from kitbuilder.draw.lesson import draw_blank_table, draw_scene, draw_written_figure
 from kitbuilder.draw.mat_tiles import draw_mat_tile
-from kitbuilder.draw.paragraphs import draw_table, draw_text
+from kitbuilder.draw.pages.check_bars import draw_bar, draw_card_outline, draw_register, draw_stairs
+from kitbuilder.draw.pages.forms import draw_form
+from kitbuilder.draw.pages.lesson import draw_blank_table, draw_scene, draw_written_figure
+from kitbuilder.draw.pages.paragraphs import draw_table, draw_text
+from kitbuilder.draw.pages.size_check import draw_corner_marks
+from kitbuilder.draw.pages.verify_words import check_words
 from kitbuilder.draw.parts.furniture import draw_part
 from kitbuilder.draw.piece_grids import draw_pieces, merged, outline
-from kitbuilder.draw.size_check import draw_corner_marks
-from kitbuilder.draw.verify_words import check_words
 from kitbuilder.layout.cards.bag_labels import LabelFace
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cards.exchange_cards import ExchangeFrames

@@ -12,11 +12,11 @@ from kitbuilder.design.load import Paper
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.layout.model import Sheet
-from kitbuilder.output.folder import Content
-from kitbuilder.output.folder import File as File
-from kitbuilder.output.pdf import About, Pages, write_pdf
-from kitbuilder.output.piles import piles
+from kitbuilder.output.pdf.document import About, Pages, write_pdf
+from kitbuilder.output.pdf.piles import piles
 from kitbuilder.output.png import check_libraries, check_pictures, inked, pictures
+from kitbuilder.output.store.folder import Content
+from kitbuilder.output.store.folder import File as File
 from kitbuilder.output.watch import Watch
 from kitbuilder.press.printing import Piled, Press
 

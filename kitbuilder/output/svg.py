@@ -18,7 +18,7 @@ from kitbuilder.draw.marks import (
     Strokes,
     Words,
 )
-from kitbuilder.output.outlines import outlined
+from kitbuilder.output.letter_outlines import outlined
 
 
 def page_svg(drawing: Drawing, *, as_shapes: bool = False) -> str:

@@ -19,7 +19,7 @@ from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.pages.check_sheet import check_sheets
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.output.files import content_bytes
-from kitbuilder.output.folder import File
+from kitbuilder.output.store.folder import File
 from kitbuilder.output.watch import Thing, Watch, Work
 from kitbuilder.page.marks import marks_told
 from kitbuilder.page.measures import measured

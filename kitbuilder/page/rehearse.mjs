@@ -13,7 +13,7 @@ try {
   python.runPython(`
 import sys
 sys.path.insert(0, "/engine.zip")
-from kitbuilder.page.rehearsal import compiled, rehearse
+from kitbuilder.page.packed.rehearsal import compiled, rehearse
 used = rehearse()
 `);
   for (const [path, name] of [[library, "library"], [engine, "engine"]]) {

@@ -15,7 +15,7 @@ from threading import Event, Lock
 from typing import Any
 
 from kitbuilder.page.contract import Engine, StoppedError
-from kitbuilder.page.screen import native_page
+from kitbuilder.page.packed.screen import native_page
 
 HOST = "127.0.0.1"
 LARGEST_CALL = 8_000_000

@@ -11,8 +11,8 @@ from kitbuilder.errors import RefusedError, Said
 from kitbuilder.layout.pages.check_sheet import bars, check_sheets
 from kitbuilder.layout.pages.cover_page import CORNER
 from kitbuilder.layout.parts.furniture import TRUE_TEN as BAR
-from kitbuilder.output.folder import write, write_new
-from kitbuilder.output.pdf import pdf
+from kitbuilder.output.pdf.document import pdf
+from kitbuilder.output.store.folder import write, write_new
 from kitbuilder.press import printer as printers
 from kitbuilder.press.printer import LEAST, MOST, MOST_CROP, MOST_SHIFT, Pair, Printer
 from kitbuilder.press.printing import Press

@@ -23,7 +23,7 @@ from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.page import Page
 from kitbuilder.number.sums import Pieces
-from kitbuilder.output.pdf import pdf
+from kitbuilder.output.pdf.document import pdf
 from kitbuilder.pipeline import build, held, laid_out
 from kitbuilder.press.printing import fitted_paper
 from kitbuilder.request.pupils import pupils

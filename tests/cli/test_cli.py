@@ -9,7 +9,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from kitbuilder.cli import main
-from kitbuilder.cli.outcome import wrote
+from kitbuilder.cli.told.outcome import wrote
 
 
 def run(*args: str, given: str | bytes | None = None) -> Result:

@@ -10,11 +10,11 @@ from PIL import ImageChops
 
 from kitbuilder.design import load as designs
 from kitbuilder.draw.canvas import Canvas
+from kitbuilder.draw.pages.verify_words import check_words
 from kitbuilder.draw.piece_grids import draw_frames, merged
-from kitbuilder.draw.verify_words import check_words
 from kitbuilder.layout.model import Rect
 from kitbuilder.output.cutter import svg
-from kitbuilder.output.pdf import pdf
+from kitbuilder.output.pdf.document import pdf
 
 INSIDE = Rect(5, 5, 90, 90)
 

@@ -11,7 +11,7 @@ from kitbuilder.cli import main
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.output.ceiling import MOST_PILED, MOST_SECONDS, Work, check_work
-from kitbuilder.output.pdf import Pages
+from kitbuilder.output.pdf.document import Pages
 
 SHEET = Sheet(SheetKind.TASK_CARDS, 1, "card", 210, 297, ())
 

@@ -28,7 +28,7 @@ from kitbuilder.layout.page import Page
 from kitbuilder.layout.pieces.kerf import check_kerf, kerf_lines, kerf_sheets, spread_out
 from kitbuilder.number import Pieces
 from kitbuilder.output.cutter import dxf, svg
-from kitbuilder.output.outlines import outlined
+from kitbuilder.output.letter_outlines import outlined
 from kitbuilder.pipeline import build
 from kitbuilder.press.printing import Printing, fitted_paper
 from kitbuilder.request.file import first_wishes

@@ -17,8 +17,8 @@ from faults import DONE, REFUSED, at_touch, fail, full_after, in_child, kill, to
 
 from kitbuilder.cli import main
 from kitbuilder.errors import STOPPED, RefusedError
-from kitbuilder.output.folder import Written, write
-from kitbuilder.output.lock import locked
+from kitbuilder.output.store.folder import Written, write
+from kitbuilder.output.store.lock import locked
 
 BULK = b"x" * 5000
 """Longer than what a failing disk takes below, so that a file is cut off within."""

@@ -16,10 +16,10 @@ from kitbuilder.design.typefaces import FAMILIES
 from kitbuilder.draw.canvas import Canvas, Drawing
 from kitbuilder.draw.marks import Box
 from kitbuilder.layout.model import Rect
-from kitbuilder.output.pdf import About, Pages, document, pdf
-from kitbuilder.output.pen import Pen
-from kitbuilder.output.piles import Pile
-from kitbuilder.output.typefaces import TABLES
+from kitbuilder.output.pdf.document import About, Pages, document, pdf
+from kitbuilder.output.pdf.pen import Pen
+from kitbuilder.output.pdf.piles import Pile
+from kitbuilder.output.pdf.typefaces import TABLES
 
 
 def drawing(*texts: str, title: str = "page", section: str = "") -> Drawing:

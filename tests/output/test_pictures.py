@@ -9,7 +9,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.layout.model import Rect
-from kitbuilder.output.pdf import pdf
+from kitbuilder.output.pdf.document import pdf
 from kitbuilder.output.png import inked, pictures
 
 

@@ -9,7 +9,7 @@ import pytest
 from browsing import AXE, launched, npm_package
 from playwright.sync_api import Browser, Playwright, expect, sync_playwright
 
-from kitbuilder.page.pack import PYODIDE, packed
+from kitbuilder.page.packed.pack import PYODIDE, packed
 from kitbuilder.page.server import PageServer
 
 expect.set_options(timeout=60_000)  # two busy cores may take their time

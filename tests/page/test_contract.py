@@ -9,7 +9,7 @@ from click.testing import CliRunner
 
 from kitbuilder.cli import main
 from kitbuilder.page.contract import Engine, StoppedError
-from kitbuilder.page.rehearsal import REHEARSED
+from kitbuilder.page.packed.rehearsal import REHEARSED
 from kitbuilder.page.wishes_file import opened
 
 SUMS = [["42", "17"], ["305", "148"], ["", ""]]

@@ -9,8 +9,8 @@ import pytest
 
 from kitbuilder.design import load as designs
 from kitbuilder.kit.card_records import BACKS, STAGES
-from kitbuilder.page.pack import lettered
-from kitbuilder.page.screen import SCRIPTS, page
+from kitbuilder.page.packed.pack import lettered
+from kitbuilder.page.packed.screen import SCRIPTS, page
 from kitbuilder.page.wishes import CHOICES
 from kitbuilder.page.words import LANGUAGES, screen_words
 from kitbuilder.request.request import PARTS

@@ -15,7 +15,7 @@ from kitbuilder.cli.options import (
     where_from,
 )
 from kitbuilder.cli.progress import progress
-from kitbuilder.cli.report import report
+from kitbuilder.cli.told.report import report
 from kitbuilder.cli.typed import CardTyped, card_options
 from kitbuilder.errors import NameTooWideError, RefusedError, Said
 

@@ -4,8 +4,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from kitbuilder.cli.facts_listed import facts_listed
 from kitbuilder.cli.options import WHOLE, words_option
+from kitbuilder.cli.told.facts_listed import facts_listed
 from kitbuilder.cli.voice import tell
 from kitbuilder.errors import RefusedError, Said
 

@@ -24,7 +24,7 @@ def design(kind: str, name: str, out: Path, words: object) -> None:
     to --paper, --look or --words; a request (kits) goes to: kitbuilder kit FILE.
     """
     from kitbuilder.design import load as designs
-    from kitbuilder.output.folder import write_new
+    from kitbuilder.output.store.folder import write_new
 
     if kind not in KINDS:
         raise RefusedError("design.kind", given=kind, known=KINDS)

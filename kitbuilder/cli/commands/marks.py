@@ -55,7 +55,7 @@ def marks(
         return
     if answers is None:
         raise RefusedError("marks.no-table", field="answers")
-    from kitbuilder.cli.marks_said import marks_text
+    from kitbuilder.cli.told.marks_said import marks_text
     from kitbuilder.kit.class_marks import class_marks
     from kitbuilder.request.answers import LARGEST_ANSWERS, read_answers
 
@@ -78,8 +78,8 @@ def _ask(answers: str | None, places: int, words: "Words") -> None:
 
 
 def _write(read: "ClassMarks", printing: "Printing", out: Path) -> None:
-    from kitbuilder.cli.outcome import found_there, wrote
     from kitbuilder.cli.progress import progress
+    from kitbuilder.cli.told.outcome import found_there, wrote
     from kitbuilder.pipeline import mark
 
     with private():
@@ -91,7 +91,7 @@ def _write(read: "ClassMarks", printing: "Printing", out: Path) -> None:
 
 def _write_next(read: "ClassMarks", where: str) -> None:
     from kitbuilder.formats.next_csv import next_table
-    from kitbuilder.output.folder import write_new
+    from kitbuilder.output.store.folder import write_new
 
     rows = [
         (child.code if read.coded else child.name, sum_, stage)

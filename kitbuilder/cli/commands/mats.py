@@ -15,7 +15,7 @@ from kitbuilder.cli.options import (
     sum_words,
 )
 from kitbuilder.cli.progress import progress
-from kitbuilder.cli.report import report
+from kitbuilder.cli.told.report import report
 from kitbuilder.cli.typed import MatTyped, mat_options
 
 if TYPE_CHECKING:

@@ -4,8 +4,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from kitbuilder.cli.columns import table
 from kitbuilder.cli.options import words_option
+from kitbuilder.cli.told.columns import table
 from kitbuilder.cli.voice import speak
 from kitbuilder.errors import Said
 

@@ -8,7 +8,7 @@ import click
 from kitbuilder.cli.grouped import Grouped
 from kitbuilder.cli.options import WHOLE, out_option, print_options
 from kitbuilder.cli.progress import progress
-from kitbuilder.cli.report import report
+from kitbuilder.cli.told.report import report
 from kitbuilder.errors import RefusedError
 
 if TYPE_CHECKING:

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from kitbuilder.cli.facts_listed import facts_listed
 from kitbuilder.cli.options import WHOLE, new_file, words_option
+from kitbuilder.cli.told.facts_listed import facts_listed
 from kitbuilder.cli.typed import WeeksTyped, weeks_options
 from kitbuilder.cli.voice import tell
 from kitbuilder.errors import RefusedError, Said
@@ -34,7 +34,7 @@ def plan(csv_: str | None, seed: int, words: "Words", practice: WeeksTyped) -> N
     then writing. A readiness check ends it, and three returns follow later in the year.
     kit --weeks N makes such a plan and everything for it at once.
     """
-    from kitbuilder.cli.plan_lines import plan_lines
+    from kitbuilder.cli.told.plan_lines import plan_lines
     from kitbuilder.number.course.schedule import plan as make
 
     if seed < 0:
@@ -51,7 +51,7 @@ def plan(csv_: str | None, seed: int, words: "Words", practice: WeeksTyped) -> N
 
 def _write(where: str, made: "Plan") -> None:
     from kitbuilder.formats.plan_csv import plan_table
-    from kitbuilder.output.folder import write_new
+    from kitbuilder.output.store.folder import write_new
 
     text = plan_table(made.tasks)
     if where == "-":

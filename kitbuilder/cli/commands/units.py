@@ -5,10 +5,10 @@ from typing import TYPE_CHECKING
 
 import click
 
-from kitbuilder.cli.columns import table
 from kitbuilder.cli.commands.kit import asked_for, over, wished
 from kitbuilder.cli.grouped import Grouped
 from kitbuilder.cli.options import SUMS_SETTINGS, WHOLE, printing_options, sum_words
+from kitbuilder.cli.told.columns import table
 from kitbuilder.cli.typed import MatTyped
 from kitbuilder.cli.voice import speak, tell
 from kitbuilder.errors import Said

@@ -13,7 +13,7 @@ from pdf_lines import page_lines
 from pypdf import PdfReader
 
 from kitbuilder.cli import main
-from kitbuilder.cli.mat_lines import mat_said
+from kitbuilder.cli.told.mat_lines import mat_said
 from kitbuilder.design import load as designs
 from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
@@ -27,7 +27,7 @@ from kitbuilder.layout.mat.mat_set import MatSet, mat_set
 from kitbuilder.layout.mat.tiling import page_of
 from kitbuilder.layout.model import Rect
 from kitbuilder.number.sums import Sum
-from kitbuilder.output.pdf import pdf
+from kitbuilder.output.pdf.document import pdf
 from kitbuilder.request.request import fitted_paper
 
 WORDS, LOOK = designs.words(), designs.look()

@@ -9,8 +9,8 @@ from pdf_lines import page_texts
 
 from kitbuilder.design import load as designs
 from kitbuilder.draw.canvas import Canvas
-from kitbuilder.draw.lesson import draw_scene
 from kitbuilder.draw.marks import Placed, Strokes
+from kitbuilder.draw.pages.lesson import draw_scene
 from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.lesson.lessons import guide, lesson_steps, progress
 from kitbuilder.kit.lesson.scenes import scenes

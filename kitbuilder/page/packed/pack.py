@@ -1,6 +1,6 @@
 """Packs the page, Python for browsers and the program into one file that needs no network.
 
-python -m kitbuilder.page.pack --out kitbuilder.html
+python -m kitbuilder.page.packed.pack --out kitbuilder.html
 """
 
 import argparse
@@ -22,8 +22,8 @@ from zipfile import ZIP_STORED, ZipFile, ZipInfo
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.typefaces import FAMILIES, font_bytes
-from kitbuilder.page.screen import page
-from kitbuilder.page.shelf import shelf
+from kitbuilder.page.packed.screen import page
+from kitbuilder.page.packed.shelf import shelf
 
 PYODIDE = "314.0.7"
 PYODIDE_SHA512 = (
@@ -83,7 +83,7 @@ def packed(archive: bytes, hosted: bool = False) -> str:
     A ``hosted`` page also asks its own host for the service worker, and for nothing else.
     """
     found = _pyodide(archive)
-    worker = Path(__file__).parent / "screen" / "worker.js"
+    worker = Path(__file__).parent.parent / "screen" / "worker.js"
     library, engine = _rehearsed(found, trimmed(found["python_stdlib.zip"]), engine_zip())
     parts = {
         "loader": found["pyodide.mjs"],
@@ -106,14 +106,14 @@ def packed(archive: bytes, hosted: bool = False) -> str:
 
 def service_worker(html: bytes, name: str) -> str:
     """Return the service worker that keeps the page ``html``, called ``name``, for offline use."""
-    script = (Path(__file__).parent / "screen" / "offline.js").read_text("utf-8")
+    script = (Path(__file__).parent.parent / "screen" / "offline.js").read_text("utf-8")
     mark = hashlib.sha256(html).hexdigest()[:16]
     return script.replace("{mark}", mark).replace("{page}", name)
 
 
 def licences() -> str:
     """Return what is inside and on which terms, with the licences that the packages bring."""
-    said = [(Path(__file__).parent / "licences.txt").read_text("utf-8")]
+    said = [(Path(__file__).parent.parent / "licences.txt").read_text("utf-8")]
     for name in ("kitbuilder", *LICENSED):
         for file in distribution(name).files or ():
             if "licen" in file.name.lower() and file.suffix in ("", ".txt", ".md", ".rst"):
@@ -183,7 +183,7 @@ def trimmed(library: bytes) -> bytes:
 
 def _rehearsed(found: dict[str, bytes], library: bytes, engine: bytes) -> tuple[bytes, bytes]:
     """Return both archives with what is used compiled, after every job was done with them."""
-    script = Path(__file__).parent / "rehearse.mjs"
+    script = Path(__file__).parent.parent / "rehearse.mjs"
     with TemporaryDirectory() as folder:
         for name, data in (*found.items(), ("library.zip", library), ("engine.zip", engine)):
             (Path(folder) / name).write_bytes(data)

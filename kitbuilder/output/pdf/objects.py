@@ -7,7 +7,7 @@ from typing import Any
 
 import pydyf
 
-from kitbuilder.output.folder import Output
+from kitbuilder.output.store.folder import Output
 
 _LEVEL = 9
 

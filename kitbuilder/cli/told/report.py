@@ -26,7 +26,7 @@ def report(built: "Built", request: "Request", asked: Sequence[tuple[Said, "Sum"
     Besides the kit's own sums those ``asked`` are noted, each under the name it comes with.
     """
     from kitbuilder.cli.idle import idle
-    from kitbuilder.cli.outcome import found_there, wrote
+    from kitbuilder.cli.told.outcome import found_there, wrote
 
     for note in (*_on_sums(built, asked, request.press.words), *idle(request, built.takes)):
         tell(note, err=True)
@@ -53,7 +53,7 @@ def _on_sums(built: "Built", asked: Sequence[tuple[Said, "Sum"]], words: "Words"
 
 
 def _on_mats(built: "Built") -> Iterator[Said]:
-    from kitbuilder.cli.mat_lines import mat_said
+    from kitbuilder.cli.told.mat_lines import mat_said
 
     for plan in built.laid.mats.plans:
         yield mat_said(plan)

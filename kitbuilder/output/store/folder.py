@@ -12,8 +12,8 @@ from stat import S_IMODE
 from typing import BinaryIO, Protocol
 
 from kitbuilder.errors import RefusedError, Said, reason
-from kitbuilder.output.earlier import MARK, Earlier, digest, earlier, is_record, remains
-from kitbuilder.output.lock import locked
+from kitbuilder.output.store.earlier import MARK, Earlier, digest, earlier, is_record, remains
+from kitbuilder.output.store.lock import locked
 
 
 class Output(Protocol):

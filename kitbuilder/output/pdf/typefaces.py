@@ -12,7 +12,7 @@ import pydyf
 from fontTools.ttLib import TTFont
 
 from kitbuilder.design.typefaces import font_file
-from kitbuilder.output.objects import Packed, packed
+from kitbuilder.output.pdf.objects import Packed, packed
 
 TABLES = ("head", "hhea", "maxp", "hmtx", "loca", "glyf", "cvt ", "fpgm", "prep")
 """What an embedded TrueType font needs (ISO 32000-1, 9.9, from memory)."""

@@ -5,7 +5,7 @@ from typing import Any
 
 import pydyf
 
-from kitbuilder.output.objects import Packed, Written, packed
+from kitbuilder.output.pdf.objects import Packed, Written, packed
 
 
 def page_size(page: bytes) -> tuple[float, float]:

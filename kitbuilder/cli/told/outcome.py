@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from kitbuilder.errors import Said
 
 if TYPE_CHECKING:
-    from kitbuilder.output.folder import Written
+    from kitbuilder.output.store.folder import Written
 
 NAMED = 4
 """Files that are named before the rest are counted."""

@@ -15,13 +15,13 @@ import pydyf
 from kitbuilder import __version__
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.marks import Figure
-from kitbuilder.output.folder import Output
-from kitbuilder.output.foreign import foreign_form, page_size
-from kitbuilder.output.objects import File, Packed, Written, packed
-from kitbuilder.output.outline import add_outline
-from kitbuilder.output.pen import POINTS_PER_MM, Pen
-from kitbuilder.output.piles import Pile
-from kitbuilder.output.typefaces import Typeface
+from kitbuilder.output.pdf.bookmarks import add_outline
+from kitbuilder.output.pdf.foreign import foreign_form, page_size
+from kitbuilder.output.pdf.objects import File, Packed, Written, packed
+from kitbuilder.output.pdf.pen import POINTS_PER_MM, Pen
+from kitbuilder.output.pdf.piles import Pile
+from kitbuilder.output.pdf.typefaces import Typeface
+from kitbuilder.output.store.folder import Output
 from kitbuilder.press.drawing import OwnDrawing
 
 OWN = "Own"

@@ -1,0 +1,1 @@
+"""What the terminal is told, in plain text."""

@@ -1,0 +1,1 @@
+"""The blocks of reading pages and of the check sheet, as marks."""

@@ -1,0 +1,1 @@
+"""Files in a folder: each one whole, and nobody else's touched."""

@@ -1,0 +1,1 @@
+"""The page packed with the engine into one file."""
