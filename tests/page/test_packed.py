@@ -16,7 +16,13 @@ from click.testing import CliRunner
 from playwright.sync_api import Browser, Page, expect
 
 from kitbuilder.cli import main
-from kitbuilder.page.pack import MOST_BYTES, OFFLINE, PYODIDE_SHA512, _pyodide, service_worker
+from kitbuilder.page.packed.pack import (
+    MOST_BYTES,
+    OFFLINE,
+    PYODIDE_SHA512,
+    _pyodide,
+    service_worker,
+)
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
 
@@ -229,10 +235,15 @@ def test_ten_kits_leave_no_memory_behind(browser: Browser, packed_file: Path) ->
 
         for whole in (61, 62, 63):
             make(whole)
-        before = held()
-        for whole in range(71, 81):
-            make(whole)
-        assert held() - before < 60
+        grown = []
+        for tens in (7, 8, 9):  # what leaks grows in every ten; what is kept ready, in one
+            before = held()
+            for ones in range(10):
+                make(10 * tens + ones)
+            grown.append(held() - before)
+            if grown[-1] < 60:
+                break
+        assert min(grown) < 60, grown
 
 
 def test_a_browser_without_webassembly_still_saves_the_ready_made_kit(
