@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from kitbuilder.design.typefaces import FAMILY as FAMILY
 from kitbuilder.design.typefaces import HEADING_FAMILY as HEADING_FAMILY
+from kitbuilder.design.typefaces import MINUS as MINUS
 from kitbuilder.design.typefaces import SIGNS_FAMILY as SIGNS_FAMILY
 from kitbuilder.design.typefaces import WIDE_FAMILY as WIDE_FAMILY
 from kitbuilder.design.typefaces import WIDE_LETTERS, font_file
@@ -77,10 +78,11 @@ def unprintable(text: str) -> str:
 def runs(text: str, family: str = FAMILY) -> tuple[tuple[str, str], ...]:
     """Return ``text`` in runs of one typeface: (family, run), spaces with the run before.
 
-    A word that holds a letter the typeface lacks is set whole in the wide one.
+    A word that holds a letter the typeface lacks is set whole in the wide one; elsewhere the
+    minus is the drawn one.
     """
     if not missing(text, family):
-        return ((family, text),)
+        return _signed(family, text)
     found: list[tuple[str, str]] = []
     for word in re.findall(r"[^ ]+ *| +", text):
         own = WIDE_FAMILY if missing(word, family) else family
@@ -88,7 +90,15 @@ def runs(text: str, family: str = FAMILY) -> tuple[tuple[str, str], ...]:
             found[-1] = (own, found[-1][1] + word)
         else:
             found.append((own, word))
-    return tuple(found)
+    return tuple(signed for run in found for signed in _signed(*run))
+
+
+def _signed(family: str, text: str) -> tuple[tuple[str, str], ...]:
+    """Return a run with each minus of the text face in the face of signs, as wide as before."""
+    if family != FAMILY or MINUS not in text:
+        return ((family, text),)
+    parts = re.split(f"({MINUS})", text)
+    return tuple((SIGNS_FAMILY if part == MINUS else family, part) for part in parts if part)
 
 
 def width(text: str, size: float, family: str = FAMILY) -> float:
@@ -110,7 +120,7 @@ def _advance(text: str, family: str) -> float:
     if lacking:
         raise RefusedError("words.unprintable", lacking=lacking, given=text)
     wide = _wide_widths()
-    known = {family: widths, WIDE_FAMILY: wide}
+    known = {family: widths, SIGNS_FAMILY: widths, WIDE_FAMILY: wide}
     return sum(known[own].get(c, 0.0) for own, run in runs(text, family) for c in run)
 
 

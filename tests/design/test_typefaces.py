@@ -62,3 +62,13 @@ def test_headings_hold_every_letter_of_the_words_files() -> None:
     assert metrics.missing("áéíóúñü¿¡«»“”’–—×%…", metrics.HEADING_FAMILY) == ""
     assert metrics.runs("Žofie 3", metrics.HEADING_FAMILY) == ((metrics.HEADING_FAMILY, "Žofie 3"),)
     assert metrics.runs("Ωmega 3", metrics.HEADING_FAMILY)[0][0] == metrics.WIDE_FAMILY
+
+
+def test_the_minus_of_a_sum_is_the_drawn_one() -> None:
+    """The face's own is its hyphen's shape, 0.34 em; a heading's is drawn with its digits."""
+    assert metrics.runs("43 − 17") == ((FAMILY, "43 "), (SIGNS_FAMILY, MINUS), (FAMILY, " 17"))
+    assert metrics.runs("Žofie: 4 − 2")[-2:] == ((SIGNS_FAMILY, MINUS), (FAMILY, " 2"))
+    heading = metrics.HEADING_FAMILY
+    assert metrics.runs("43 − 17", heading) == ((heading, "43 − 17"),)
+    assert metrics.width("43 − 17", 10) == metrics.width("43 17", 10) + metrics.width("− ", 10)
+    assert metrics.area(MINUS, 10) == pytest.approx(100 * 0.46 * 0.082)
