@@ -13,7 +13,7 @@ from kitbuilder.design import metrics
 from kitbuilder.design.look import WHITE, contrast
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.ink import flattened
-from kitbuilder.draw.marks import Box, Path, Placed, Shape, Strokes, Words
+from kitbuilder.draw.marks import Box, Mark, Path, Placed, Shape, Strokes, Words
 from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.parts.contents import Line, SmallPieces
 
@@ -77,7 +77,7 @@ def faint_words(drawing: Drawing, least: float = 4.5) -> list[str]:
     """Return the words whose contrast with what lies under them is less than ``least``."""
     found = []
     grounds: list[tuple[Rect, str]] = []
-    for mark in drawing.marks:
+    for mark in _spread(drawing):
         if isinstance(mark, Words) and mark.text.strip():
             box = word_box(mark)
             under = [fill for rect, fill in grounds if rect.holds(box, 0.6)]
@@ -131,6 +131,15 @@ def _rows(drawing: Drawing) -> Iterator[tuple[float, float]]:
                 yield box.y, box.bottom
             case Placed():
                 yield mark.y, mark.y + mark.figure.height
+
+
+def _spread(drawing: Drawing) -> Iterator[Mark]:
+    """Yield the marks of a page, those of figures one by one."""
+    for mark in drawing.marks:
+        if isinstance(mark, Placed):
+            yield from mark.marks()
+        else:
+            yield mark
 
 
 def _around(points: Sequence[tuple[float, float]]) -> Rect:

@@ -3,7 +3,6 @@
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from itertools import pairwise
 from typing import Literal
 
 from kitbuilder.design import metrics
@@ -95,16 +94,12 @@ class Canvas:
         if not lines:
             return
         self._inside_all(lines)
-        length = sum(math.hypot(x2 - x1, y2 - y1) for x1, y1, x2, y2 in lines)
-        self._inked(length, width, colour, dash)
-        self._marks.append(Strokes(lines, width, colour, layer, _dash(dash)))
+        self._add(Strokes(lines, width, colour, layer, _dash(dash)))
 
     def figure(self, figure: Figure, x: float, y: float) -> None:
-        """Draw the lines of ``figure`` with its top left at (x, y); they are only printed."""
+        """Draw ``figure`` with its top left at (x, y); it is only printed."""
         self._inside_all([(x, y, x + figure.width, y + figure.height)])
-        for strokes in figure.strokes:
-            length = sum(math.hypot(x2 - x1, y2 - y1) for x1, y1, x2, y2 in strokes.lines)
-            self._inked(length, strokes.width, strokes.colour)
+        self._ink_mm2 += ink.of_figure(figure)
         self._marks.append(Placed(figure, x, y))
 
     def box(
@@ -120,11 +115,8 @@ class Canvas:
     ) -> None:
         """Draw a rectangle, filled or outlined."""
         self._inside_all([(rect.x, rect.y, rect.right, rect.bottom)])
-        around = 2 * (rect.width + rect.height) - (8 - 2 * math.pi) * radius
-        self._inked(around, width, stroke, dash)
-        self._inked(rect.width * rect.height - (4 - math.pi) * radius**2, 1.0, fill)
         place = (rect.x, rect.y, rect.width, rect.height, radius)
-        self._marks.append(Box(*place, fill or "", stroke or "", width, layer, _dash(dash)))
+        self._add(Box(*place, fill or "", stroke or "", width, layer, _dash(dash)))
 
     def own_picture(self, rect: Rect) -> None:
         """Put someone's own drawing, if there is one, into ``rect``; its ink is not reckoned."""
@@ -135,8 +127,7 @@ class Canvas:
     def shape(self, corners: Sequence[tuple[float, float]], fill: str) -> None:
         """Fill a shape with straight sides between ``corners``, in page millimetres."""
         self._inside_all([(x, y, x, y) for x, y in corners])
-        self._inked(ink.area(corners), 1.0, fill)
-        self._marks.append(Shape(tuple(corners), fill))
+        self._add(Shape(tuple(corners), fill))
 
     def path(self, path: Path) -> None:
         """Draw lines and curves."""
@@ -147,14 +138,7 @@ class Canvas:
             for k in range(0, len(way), 2)
         ]
         self._inside_all(ends)
-        for contour in path.contours:
-            corners = ink.flattened(contour)
-            if path.fill not in ("", "none"):
-                self._inked(ink.area(corners), 1.0, path.fill)
-            long = sum(math.dist(a, b) for a, b in pairwise(corners))
-            dash = " ".join(map(str, path.dash)) or None
-            self._inked(long, path.line, path.stroke or None, dash)
-        self._marks.append(path)
+        self._add(path)
 
     def text(
         self,
@@ -178,9 +162,10 @@ class Canvas:
         box = Rect(left, y - above, max(across, 0.01), above + 0.25 * size)
         self._inside_all([(box.x, box.y, box.right, box.bottom)])
         self.text_boxes.append(TextBox(text, size, box))
-        self._inked(metrics.area(text, size, family), 1.0, colour or self.look.ink.text)
+        colour = colour or self.look.ink.text
+        self._ink_mm2 += metrics.area(text, size, family) * ink.darkness(colour)
         for own, run in metrics.runs(text, family) if text else ():
-            self._marks.append(Words(left, y, run, own, size, colour or self.look.ink.text))
+            self._marks.append(Words(left, y, run, own, size, colour))
             left += metrics.width(run, size, own)
         return box
 
@@ -195,11 +180,9 @@ class Canvas:
             section=self._section,
         )
 
-    def _inked(
-        self, length: float, width: float, colour: str | None, dash: str | None = None
-    ) -> None:
-        if colour:
-            self._ink_mm2 += length * width * ink.darkness(colour) * ink.drawn_part(dash)
+    def _add(self, mark: Strokes | Box | Shape | Path) -> None:
+        self._ink_mm2 += ink.of_mark(mark)
+        self._marks.append(mark)
 
     def _inside_all(self, lines: Iterable[Segment]) -> None:
         """Raise ``ValueError`` for a line that cannot be drawn or leaves the page."""

@@ -4,30 +4,59 @@ A colour counts as far as it is dark: half a grey is half the ink. Marks that li
 other are counted each; only crossings of thin lines do.
 """
 
+import math
 from collections.abc import Sequence
-from functools import cache
+from functools import cache, lru_cache
+from itertools import pairwise
 
-from kitbuilder.draw.marks import Contour
+from kitbuilder.draw.marks import Box, Contour, Figure, Path, Shape, Strokes
+
+
+def of_mark(mark: Strokes | Box | Shape | Path) -> float:
+    """Return the ink of lines, a box, a shape or a path, in mm²."""
+    match mark:
+        case Strokes():
+            long = sum(math.hypot(x2 - x1, y2 - y1) for x1, y1, x2, y2 in mark.lines)
+            return _line(long, mark.width, mark.colour, mark.dash)
+        case Shape():
+            return area(mark.corners) * darkness(mark.fill)
+        case Box():
+            around = 2 * (mark.width + mark.height) - (8 - 2 * math.pi) * mark.radius
+            inside = mark.width * mark.height - (4 - math.pi) * mark.radius**2
+        case Path():
+            corners = [flattened(contour) for contour in mark.contours]
+            around = sum(math.dist(a, b) for way in corners for a, b in pairwise(way))
+            inside = sum(map(area, corners))
+    return _line(around, mark.line, mark.stroke, mark.dash) + inside * darkness(mark.fill)
+
+
+@lru_cache(1024)
+def of_figure(figure: Figure) -> float:
+    """Return the ink of a figure, in mm², reckoned once for all its places."""
+    return sum(map(of_mark, figure.marks))
+
+
+def _line(long: float, width: float, colour: str, dash: tuple[float, ...]) -> float:
+    return long * width * darkness(colour) * drawn_part(dash)
 
 
 @cache
 def darkness(colour: str) -> float:
     """Return how dark ``#rrggbb`` is: 0 for white, 1 for black (mean of the three channels).
 
-    What is filled with ``none`` takes no ink.
+    What has no colour takes no ink.
     """
-    if colour == "none":
+    if colour in ("", "none"):
         return 0.0
     return 1 - sum(int(colour[k : k + 2], 16) for k in (1, 3, 5)) / (3 * 255)
 
 
 @cache
-def drawn_part(dash: str | None) -> float:
+def drawn_part(dash: tuple[float, ...]) -> float:
     """Return the part of a line that is drawn: all without ``dash`` (lengths in turn)."""
     if not dash:
         return 1.0
-    lengths = [float(length) for length in dash.replace(",", " ").split()]
-    lengths *= 1 + len(lengths) % 2
+    lengths = dash * (1 + len(dash) % 2)
     return sum(lengths[::2]) / sum(lengths)
 
 
@@ -37,7 +66,11 @@ def area(corners: Sequence[tuple[float, float]]) -> float:
     return abs(sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in ends)) / 2
 
 
-_PARTS = 8
+_PARTS = [
+    ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
+    for t in (step / 8 for step in range(1, 9))
+]
+"""How much each end and handle of a curve weighs at the end of each of eight parts."""
 
 
 def flattened(contour: Contour) -> tuple[tuple[float, float], ...]:
@@ -47,10 +80,9 @@ def flattened(contour: Contour) -> tuple[tuple[float, float], ...]:
         if len(way) == 2:
             found.append((way[0], way[1]))
             continue
-        points = (found[-1], (way[0], way[1]), (way[2], way[3]), (way[4], way[5]))
-        for step in range(1, _PARTS + 1):
-            t = step / _PARTS
-            weights = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
-            x, y = (sum(w * p[k] for w, p in zip(weights, points, strict=True)) for k in (0, 1))
-            found.append((x, y))
+        (x0, y0), (x1, y1, x2, y2, x3, y3) = found[-1], way
+        found += [
+            (a * x0 + b * x1 + c * x2 + d * x3, a * y0 + b * y1 + c * y2 + d * y3)
+            for a, b, c, d in _PARTS
+        ]
     return tuple(found)

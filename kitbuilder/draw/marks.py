@@ -2,7 +2,7 @@
 
 from array import array
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from hashlib import blake2b
 from itertools import chain
 from typing import Literal
@@ -46,6 +46,10 @@ class Box:
     layer: Layer = "print"
     dash: tuple[float, ...] = ()
 
+    def moved(self, dx: float, dy: float) -> "Box":
+        """Return the rectangle shifted by ``dx`` and ``dy`` mm."""
+        return replace(self, x=self.x + dx, y=self.y + dy)
+
 
 @dataclass(frozen=True, slots=True)
 class Shape:
@@ -75,6 +79,14 @@ class Path:
     layer: Layer = "print"
     dash: tuple[float, ...] = ()
 
+    def moved(self, dx: float, dy: float) -> "Path":
+        """Return the path shifted by ``dx`` and ``dy`` mm."""
+        ways = (
+            tuple(tuple(v + (dy if k % 2 else dx) for k, v in enumerate(way)) for way in contour)
+            for contour in self.contours
+        )
+        return replace(self, contours=tuple(ways))
+
 
 @dataclass(frozen=True, slots=True)
 class Words:
@@ -91,22 +103,25 @@ class Words:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """Lines that are drawn at several places; equal figures are held once in a document.
+    """Marks that are drawn at several places; equal figures are held once in a document.
 
-    ``key`` is reckoned from all lines, so that figures are told apart without going through
+    ``key`` is reckoned from all marks, so that figures are told apart without going through
     them again.
     """
 
-    strokes: tuple[Strokes, ...] = field(compare=False)
+    marks: tuple[Strokes | Box | Path, ...] = field(compare=False)
     width: float
     height: float
     key: bytes = field(init=False)
 
     def __post_init__(self) -> None:
         said = blake2b(digest_size=16)
-        for strokes in self.strokes:
-            said.update(repr((strokes.width, strokes.colour, strokes.dash)).encode())
-            said.update(array("d", chain.from_iterable(strokes.lines)))
+        for mark in self.marks:
+            if isinstance(mark, Strokes):
+                said.update(repr((mark.width, mark.colour, mark.dash)).encode())
+                said.update(array("d", chain.from_iterable(mark.lines)))
+            else:
+                said.update(repr(mark).encode())
         object.__setattr__(self, "key", said.digest())
 
 
@@ -119,10 +134,10 @@ class Placed:
     y: float
     layer: Layer = "print"
 
-    def strokes(self) -> Iterator[Strokes]:
-        """Yield the figure's lines where they stand on the page."""
-        for stroke in self.figure.strokes:
-            yield stroke.moved(self.x, self.y)
+    def marks(self) -> Iterator[Strokes | Box | Path]:
+        """Yield the figure's marks where they stand on the page."""
+        for mark in self.figure.marks:
+            yield mark.moved(self.x, self.y)
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,8 @@ import math
 from kitbuilder.design import metrics
 from kitbuilder.draw.canvas import Canvas, Segment
 from kitbuilder.draw.marks import Path
-from kitbuilder.draw.parts import pictograms, shapes
+from kitbuilder.draw.parts import shapes
+from kitbuilder.draw.parts.pictograms import draw_pictogram
 from kitbuilder.draw.piece_grids import grid, merged, outline
 from kitbuilder.layout.mat.joins import FACE
 from kitbuilder.layout.mat.mat_records import Icon, Join, Label, Mat, MatTile, Zone
@@ -60,8 +61,7 @@ def draw_mat_tile(canvas: Canvas, tile: MatTile, rect: Rect) -> None:
 def draw_icon(canvas: Canvas, icon: Icon) -> None:
     """Draw a pictogram, or an arrow up or down, in its box."""
     if icon.name not in _ARROWS:
-        for path in pictograms.placed(icon.name, canvas.look, icon.rect):
-            canvas.path(path)
+        draw_pictogram(canvas, icon.name, icon.rect)
         return
     rect, way = icon.rect, _ARROWS[icon.name]
     x, middle, half = rect.x + rect.width / 2, rect.y + rect.height / 2, rect.height / 2

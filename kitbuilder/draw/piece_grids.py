@@ -60,7 +60,7 @@ def draw_frames(canvas: Canvas, rects: Sequence[Rect], unit: float, *, fine: flo
     """
     look = canvas.look
     if fine == 1:
-        for strokes in _frames(rects, unit, look, fine, 99.0).strokes:
+        for strokes in _frames(rects, unit, look, fine, 99.0):
             canvas.lines(strokes.lines, strokes.width, strokes.colour)
         return
     for _, group in groupby(rects, key=lambda rect: (round(rect.width, 3), round(rect.height, 3))):
@@ -78,22 +78,20 @@ def _places(rects: Sequence[Rect], x: float, y: float) -> tuple[tuple[float, ...
 
 @lru_cache(256)
 def _shared(places: tuple[tuple[float, ...], ...], unit: float, look: Look, fine: float) -> Figure:
-    return _frames([Rect(*place) for place in places], unit, look, fine, _FINEST * unit)
+    rects = [Rect(*place) for place in places]
+    wide, high = max(rect.right for rect in rects), max(rect.bottom for rect in rects)
+    return Figure(_frames(rects, unit, look, fine, _FINEST * unit), wide, high)
 
 
-def _frames(rects: Sequence[Rect], unit: float, look: Look, fine: float, most: float) -> Figure:
-    """Return frames as one figure; no line of a grid is wider than ``most`` mm."""
+def _frames(
+    rects: Sequence[Rect], unit: float, look: Look, fine: float, most: float
+) -> tuple[Strokes, ...]:
+    """Return the lines of frames; no line of a grid is wider than ``most`` mm."""
     grids = merged(s for rect in rects for s in grid(rect, unit))
     sides = merged(s for rect in rects for s in outline(rect))
     thin, thick = min(fine * look.lines_mm.grid, most), min(fine * look.lines_mm.frame, 2 * most)
-    return Figure(
-        (
-            *([Strokes(grids, thin, look.ink.grid)] if grids else []),
-            Strokes(sides, thick, look.ink.frame),
-        ),
-        max((rect.right for rect in rects), default=0.0),
-        max((rect.bottom for rect in rects), default=0.0),
-    )
+    inside = (Strokes(grids, thin, look.ink.grid),) if grids else ()
+    return (*inside, Strokes(sides, thick, look.ink.frame))
 
 
 def grid(rect: Rect, unit: float) -> Iterable[Segment]:

@@ -1,8 +1,8 @@
 """Turns measurements into checked records: rectangles, cuts, placed items and sheets."""
 
-import math
 from dataclasses import dataclass
 from enum import StrEnum
+from math import isfinite
 from typing import Literal
 
 Stock = Literal["card", "paper"]
@@ -59,7 +59,7 @@ class Rect:
     height: float
 
     def __post_init__(self) -> None:
-        if not math.isfinite(self.x + self.y + self.width + self.height):
+        if not isfinite(self.x + self.y + self.width + self.height):
             raise ValueError(f"{self} has a measure that is not finite")
         if self.width <= 0 or self.height <= 0:
             raise ValueError(f"Rect is {self.width} by {self.height} mm; both must be above 0")

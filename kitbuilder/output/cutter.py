@@ -97,7 +97,12 @@ def _straight(drawing: Drawing, layer: Layer) -> tuple[list[Segment], list[Mark]
             case Strokes():
                 lines += mark.lines
             case Placed():
-                lines += (line for strokes in mark.strokes() for line in strokes.lines)
+                lines += (
+                    line
+                    for part in mark.marks()
+                    if isinstance(part, Strokes)
+                    for line in part.lines
+                )
             case Box(radius=0):
                 right, bottom = mark.x + mark.width, mark.y + mark.height
                 lines += outline(mark.x, mark.y, right, bottom) if mark.stroke else ()

@@ -79,7 +79,7 @@ def _elements(svg: svgwrite.Drawing, mark: Mark, as_shapes: bool) -> Iterable[Ba
         case OwnPicture():
             return []  # it is printed, not cut
         case Placed():
-            return [one for strokes in mark.strokes() for one in _elements(svg, strokes, as_shapes)]
+            return [one for part in mark.marks() for one in _elements(svg, part, as_shapes)]
 
 
 def _line(line: Sequence[float]) -> str:

@@ -11,7 +11,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from kitbuilder.design.typefaces import FAMILIES, font_file
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.marks import Box, Mark, Placed, Shape, Strokes, Words
+from kitbuilder.draw.marks import Box, Mark, Path, Placed, Shape, Strokes, Words
 
 POINT = 72 / 25.4
 
@@ -57,8 +57,31 @@ def _draw(canvas: Canvas, mark: Mark, high: float, forms: dict[bytes, str]) -> N
                 (path.lineTo if number else path.moveTo)(x * POINT, high - y * POINT)
             path.close()
             canvas.drawPath(path, stroke=0, fill=1)
+        case Path():
+            _path(canvas, mark, high)
         case _:
             raise ValueError(f"{mark} cannot be drawn here")
+
+
+def _path(canvas: Canvas, mark: Path, high: float) -> None:
+    filled = mark.fill not in ("", "none")
+    if mark.stroke:
+        canvas.setStrokeColor(HexColor(mark.stroke))
+        canvas.setLineWidth(mark.line * POINT)
+        canvas.setLineCap(1)
+        canvas.setLineJoin(1)
+        _dash(canvas, mark.dash)
+    if filled:
+        canvas.setFillColor(HexColor(mark.fill))
+    path = canvas.beginPath()
+    for start, *ways in mark.contours:
+        path.moveTo(start[0] * POINT, high - start[1] * POINT)
+        for way in ways:
+            ends = [(high - v * POINT) if k % 2 else v * POINT for k, v in enumerate(way)]
+            (path.lineTo if len(ends) == 2 else path.curveTo)(*ends)
+        if mark.closed:
+            path.close()
+    canvas.drawPath(path, stroke=int(bool(mark.stroke)), fill=int(filled), fillMode=0)
 
 
 def _dash(canvas: Canvas, dash: Sequence[float]) -> None:
@@ -83,8 +106,8 @@ def _placed(canvas: Canvas, mark: Placed, high: float, forms: dict[bytes, str]) 
         name = forms[mark.figure.key] = f"f{len(forms)}"
         deep = mark.figure.height * POINT
         canvas.beginForm(name, -9, -9, mark.figure.width * POINT + 9, deep + 9)
-        for strokes in mark.figure.strokes:
-            _strokes(canvas, strokes, deep)
+        for part in mark.figure.marks:
+            _draw(canvas, part, deep, forms)
         canvas.endForm()
     canvas.saveState()
     canvas.translate(mark.x * POINT, high - (mark.y + mark.figure.height) * POINT)

@@ -221,8 +221,8 @@ def test_ink_agrees_with_the_rendered_page(class_set: tuple[dict[str, Any], Path
 def test_ink_of_single_marks() -> None:
     assert (darkness("#000000"), darkness("#ffffff")) == (1, 0)
     assert darkness("#808080") == pytest.approx(127 / 255)
-    assert drawn_part("3 2") == pytest.approx(0.6)
-    assert drawn_part("1") == pytest.approx(0.5)  # SVG repeats an odd list: one on, one off
+    assert drawn_part((3, 2)) == pytest.approx(0.6)
+    assert drawn_part((1,)) == pytest.approx(0.5)  # SVG repeats an odd list: one on, one off
     assert area([(0, 0), (3, 0), (3, 4)]) == 6
 
 

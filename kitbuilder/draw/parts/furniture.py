@@ -8,7 +8,7 @@ from kitbuilder.design.typefaces import FAMILY, HEADING_FAMILY
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.marks import Path
 from kitbuilder.draw.parts import shapes
-from kitbuilder.draw.parts.pictograms import placed
+from kitbuilder.draw.parts.pictograms import draw_pictogram
 from kitbuilder.draw.parts.small_pieces import draw_small_pieces
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.contents import (
@@ -37,13 +37,12 @@ _HEAD_LONG, _HEAD_WIDE = 3.4, 3.8
 
 def draw_part(canvas: Canvas, item: Item, page: int) -> bool:
     """Draw one part of page ``page``; say whether ``item`` was such a part."""
-    rect, look = item.rect, canvas.look
+    rect = item.rect
     match item.content:
         case Line():
             _line(canvas, item.content, rect)
         case Pictogram(name, turn):
-            for path in placed(name, look, rect, turn):
-                canvas.path(path)
+            draw_pictogram(canvas, name, rect, turn)
         case NumberSquare():
             _number_square(canvas, rect)
         case Disc():

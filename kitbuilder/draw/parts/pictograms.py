@@ -3,7 +3,8 @@
 from functools import cache
 
 from kitbuilder.design.look import WHITE, Look
-from kitbuilder.draw.marks import Contour, Path
+from kitbuilder.draw.canvas import Canvas
+from kitbuilder.draw.marks import Contour, Figure, Path
 from kitbuilder.draw.parts.pictogram_shapes import PICTOGRAMS, SIDE, Shape
 from kitbuilder.layout.model import Rect
 
@@ -40,19 +41,22 @@ def _turned(contour: Contour, turn: int) -> Contour:
     return contour
 
 
-def placed(name: str, look: Look, rect: Rect, turn: int = 0) -> tuple[Path, ...]:
-    """Return the paths of pictogram ``name`` in the square ``rect``."""
-    x, y, scale = rect.x, rect.y, rect.height / SIDE
+def draw_pictogram(canvas: Canvas, name: str, rect: Rect, turn: int = 0) -> None:
+    """Draw pictogram ``name`` in the square ``rect``."""
+    figure = _sized(name, canvas.look, turn, round(rect.height, 3))
+    canvas.figure(figure, rect.x, rect.y)
 
-    def there(contour: Contour) -> Contour:
-        return tuple(
-            tuple((y if k % 2 else x) + value * scale for k, value in enumerate(way))
-            for way in contour
-        )
 
-    return tuple(
+@cache
+def _sized(name: str, look: Look, turn: int, side: float) -> Figure:
+    """Return a pictogram ``side`` mm wide and high."""
+    scale = side / SIDE
+    paths = tuple(
         Path(
-            tuple(map(there, shape.contours)),
+            tuple(
+                tuple(tuple(value * scale for value in way) for way in contour)
+                for contour in shape.contours
+            ),
             shape.fill,
             shape.stroke,
             shape.line * scale if shape.stroke else 0.0,
@@ -60,3 +64,4 @@ def placed(name: str, look: Look, rect: Rect, turn: int = 0) -> tuple[Path, ...]
         )
         for shape in pictogram(name, look, turn)
     )
+    return Figure(paths, side, side)

@@ -4,13 +4,16 @@ As a one gets smaller, its ten and hundred keep what can still be seen: the whol
 along a side, then the middle alone.
 """
 
-from kitbuilder.design.look import WHITE
+from collections.abc import Iterator
+from functools import lru_cache
+
+from kitbuilder.design.look import WHITE, Look
 from kitbuilder.draw.canvas import Canvas
-from kitbuilder.draw.marks import Path
+from kitbuilder.draw.marks import Box, Figure, Path, Strokes
 from kitbuilder.draw.piece_grids import grid, merged, outline
 from kitbuilder.layout.cutting.cut_lines import Segment
 from kitbuilder.layout.model import Rect
-from kitbuilder.layout.parts.contents import SmallPieces
+from kitbuilder.layout.parts.contents import SmallPieces, State
 
 FULL, TICKED = 2.2, 1.1
 """Widths in mm of a one: from the first the grid is whole, from the second there are ticks."""
@@ -26,45 +29,51 @@ _SLASH = 0.3
 
 def draw_small_pieces(canvas: Canvas, pieces: SmallPieces, at: Rect) -> None:
     """Draw ``pieces`` from the top left of ``at``; a hundred hides those under it."""
-    rects = [rect.moved(at.x, at.y) for rect in pieces.rects]
     if pieces.state == "needed":
-        _needed(canvas, rects, pieces.unit)
+        _needed(canvas, [rect.moved(at.x, at.y) for rect in pieces.rects], pieces.unit)
         return
-    for rect in rects:
-        if pieces.state == "gone":
-            _gone(canvas, rect, pieces.unit)
-        else:
-            _lying(canvas, rect, pieces.unit, new=pieces.state == "new")
+    for rect in pieces.rects:
+        size = (round(rect.width, 3), round(rect.height, 3))
+        piece = _piece(size, round(pieces.unit, 4), pieces.state, canvas.look)
+        canvas.figure(piece, at.x + rect.x, at.y + rect.y)
 
 
-def _lying(canvas: Canvas, rect: Rect, unit: float, *, new: bool) -> None:
-    look = canvas.look
+@lru_cache(1024)
+def _piece(size: tuple[float, float], unit: float, state: State, look: Look) -> Figure:
+    """Return one piece of ``size`` mm; those alike share it."""
+    rect = Rect(0, 0, *size)
+    if state == "gone":
+        return Figure(_gone(look, rect, unit), *size)
+    return Figure(tuple(_lying(look, rect, unit, new=state == "new")), *size)
+
+
+def _lying(look: Look, rect: Rect, unit: float, *, new: bool) -> Iterator[Strokes | Box | Path]:
+    """Yield the ground, the grid and the outline of a piece that lies there."""
     fill = look.ink.accent_tint if new else WHITE
     if rect.width > 10.5 * unit:
-        rect = _depth(canvas, rect, unit)
-    canvas.box(rect, fill=WHITE if fill == "none" else fill)
-    _grid(canvas, rect, unit)
+        yield from _depth(look, rect, unit)
+        rect = Rect(rect.x, rect.bottom - 10 * unit, 10 * unit, 10 * unit)
+    yield Box(rect.x, rect.y, rect.width, rect.height, fill=WHITE if fill == "none" else fill)
+    yield from _grid(look, rect, unit)
     width = look.lines_mm.new if new else look.lines_mm.piece
     if new and unit < _CLOSE:
         width *= 0.76
         rect = rect.inset(_INSET)
-    canvas.box(rect, stroke=look.ink.text, width=width)
+    yield Box(rect.x, rect.y, rect.width, rect.height, stroke=look.ink.text, line=width)
 
 
-def _depth(canvas: Canvas, rect: Rect, unit: float) -> Rect:
-    """Draw the top and the side of a thousand, and return its front."""
-    look, side = canvas.look, 10 * unit
+def _depth(look: Look, rect: Rect, unit: float) -> tuple[Path, Path]:
+    """Return the top and the side of a thousand."""
+    side = 10 * unit
     front = Rect(rect.x, rect.bottom - side, side, side)
     x, y = rect.right, rect.y
     around = ((front.x, front.y), (x - side, y), (x, y), (x, y + side), (front.right, front.bottom))
-    canvas.path(Path((around,), WHITE, look.ink.text, look.lines_mm.piece, closed=True))
     edge = ((front.right, front.y), (x, y))
-    canvas.path(Path((edge,), "", look.ink.text, look.lines_mm.piece))
-    return front
+    line, ink = look.lines_mm.piece, look.ink.text
+    return Path((around,), WHITE, ink, line, closed=True), Path((edge,), "", ink, line)
 
 
-def _grid(canvas: Canvas, rect: Rect, unit: float) -> None:
-    look = canvas.look
+def _grid(look: Look, rect: Rect, unit: float) -> Iterator[Strokes]:
     across, down = round(rect.width / unit), round(rect.height / unit)
     if across * down == 1:
         return
@@ -76,7 +85,8 @@ def _grid(canvas: Canvas, rect: Rect, unit: float) -> None:
         lines = _ticks(rect, unit, across, down)
     else:
         lines = _middle(rect, across, down)
-    canvas.lines(merged(lines), width, look.ink.grid)
+    if lines:
+        yield Strokes(merged(lines), width, look.ink.grid)
 
 
 def _ticks(rect: Rect, unit: float, across: int, down: int) -> list[Segment]:
@@ -97,18 +107,18 @@ def _middle(rect: Rect, across: int, down: int) -> list[Segment]:
     return found + ([(x, rect.y, x, rect.bottom)] if across > 1 else [])
 
 
-def _gone(canvas: Canvas, rect: Rect, unit: float) -> None:
-    """Draw a grey ground with one slash; where a look fills nothing, a thin outline with it."""
-    look = canvas.look
+def _gone(look: Look, rect: Rect, unit: float) -> tuple[Box, Path]:
+    """Return a grey ground with one slash; where a look fills nothing, a thin outline with it."""
+    place = (rect.x, rect.y, rect.width, rect.height)
     if look.ink.gone == "none":
-        canvas.box(rect, fill=WHITE, stroke=look.ink.grid, width=look.lines_mm.fine)
+        ground = Box(*place, fill=WHITE, stroke=look.ink.grid, line=look.lines_mm.fine)
     else:
-        canvas.box(rect, fill=look.ink.gone)
+        ground = Box(*place, fill=look.ink.gone)
     reach = min(rect.width, rect.height) * (0.42 if rect.width < 5 * unit else 0.45)
     x, y = rect.x + rect.width / 2, rect.y + rect.height / 2
     rise = reach * (1.25 if rect.height > 5 * unit > rect.width else 1.0)
     ends = ((x - reach, y + rise), (x + reach, y - rise))
-    canvas.path(Path((ends,), "", look.ink.slash, max(_SLASH, look.lines_mm.grid)))
+    return ground, Path((ends,), "", look.ink.slash, max(_SLASH, look.lines_mm.grid))
 
 
 def _needed(canvas: Canvas, rects: list[Rect], unit: float) -> None:

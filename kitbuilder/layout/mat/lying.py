@@ -1,6 +1,7 @@
 """How pieces lie on a mat: tens and ten-frames stand, hundreds lie free or in a pile."""
 
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 
 from kitbuilder.layout.model import Rect
 
@@ -32,7 +33,7 @@ class Manner:
     beside: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Lying:
     """Pieces with their top left at (0, 0): a slot each in the order they are laid, and frames.
 
@@ -43,12 +44,12 @@ class Lying:
     slots: tuple[Rect, ...]
     frames: tuple[Rect, ...]
 
-    @property
+    @cached_property
     def width(self) -> float:
         """Width of all together, mm."""
         return max(rect.right for rect in (*self.slots, *self.frames))
 
-    @property
+    @cached_property
     def height(self) -> float:
         """Height of all together, mm."""
         return max(rect.bottom for rect in (*self.slots, *self.frames))
@@ -61,6 +62,7 @@ class Lying:
         )
 
 
+@lru_cache(1024)
 def lying(place: int, count: int, unit: float, manner: Manner) -> Lying:
     """Return how ``count`` pieces (1 or more) of ``place`` (0 to 2) lie at ``unit`` mm."""
     if place == 0:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import accumulate
 
 from kitbuilder.design.load import Paper
@@ -28,7 +29,7 @@ def page_of(paper: Paper, turned: bool) -> Page:
     return Page.turned(paper) if turned else Page.upright(paper)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Grid:
     """Sheets of one size, all lying the same way, ``across`` of them in each of ``down`` rows.
 
@@ -41,12 +42,12 @@ class Grid:
     down: int
     note: float = 0.0
 
-    @property
+    @cached_property
     def page(self) -> Page:
         """One page, lying as all do."""
         return page_of(self.paper, self.turned)
 
-    @property
+    @cached_property
     def area(self) -> Rect:
         """The part of a page that may hold a mat, in the page's mm."""
         inside = self.page.inside
@@ -58,19 +59,19 @@ class Grid:
         area = self.area
         return max(0.0, GLUE - area.x), max(0.0, GLUE - area.y)
 
-    @property
+    @cached_property
     def widths(self) -> tuple[float, ...]:
         """The width of the mat on each sheet of a row, mm."""
         wide, less = self.area.width, self.glued[0]
         return (wide, *(wide - less,) * (self.across - 1))
 
-    @property
+    @cached_property
     def heights(self) -> tuple[float, ...]:
         """The height of the mat on each sheet of a column, mm."""
         high, less = self.area.height, self.glued[1]
         return (high, *(high - less,) * (self.down - 1))
 
-    @property
+    @cached_property
     def tiles(self) -> tuple[Rect, ...]:
         """The part of the mat on each sheet, row by row, in the mat's mm."""
         rows = zip(accumulate((0.0, *self.heights)), self.heights, strict=False)

@@ -1,7 +1,7 @@
 """Blocks: items placed together, which are then stacked, set side by side and shared out."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from kitbuilder.layout.model import Item, Rect
 
@@ -19,7 +19,9 @@ class Block:
 
     def at(self, x: float, y: float) -> tuple[Item, ...]:
         """Return the items with the block's top left at (x, y)."""
-        return tuple(replace(item, rect=item.rect.moved(x, y)) for item in self.items)
+        if not (x or y):
+            return self.items
+        return tuple([Item(i.what, i.rect.moved(x, y), i.content) for i in self.items])
 
     def moved(self, dx: float, dy: float) -> "Block":
         """Return the block with its items shifted and its room grown by as much."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.lesson.mat_scenes import MatScene
@@ -101,6 +102,22 @@ def mat_frame(
     return None
 
 
+class _Need(NamedTuple):
+    """What a column needs: its pieces in units, what is beside them and the least of all in mm."""
+
+    pieces: float
+    beside: float
+    least: float
+
+    def at(self, unit: float) -> float:
+        """Return the width in mm where a one is ``unit`` mm wide."""
+        return max(self.pieces * unit + self.beside, self.least)
+
+
+def _row_width(row: Sequence[Sequence[_Need]], unit: float) -> float:
+    return sum(sum(n.at(unit) for n in zone) for zone in row) + BETWEEN * (len(row) - 1)
+
+
 @dataclass(frozen=True, slots=True)
 class _Most:
     """The most pieces that each column of each zone shows in any scene."""
@@ -148,28 +165,27 @@ class _Most:
 
     def unit(self, width: float, gap: float, style: Style) -> float:
         """Return the largest unit at which every row is no wider than ``width``."""
+        rows = [self._needs(row, gap, style) for row in self.rows()]
         low, top = 0.0, 20.0
         for _ in range(30):
             middle = (low + top) / 2
-            fits = all(self._row_width(row, middle, gap, style) <= width for row in self.rows())
+            fits = all(_row_width(row, middle) <= width for row in rows)
             low, top = (middle, top) if fits else (low, middle)
         return low
 
-    def _row_width(self, row: Sequence[Role], unit: float, gap: float, style: Style) -> float:
-        needs = [
-            sum(self._columns_need(counts, unit, gap, style)) for counts in self._row_counts(row)
+    def _needs(self, row: Sequence[Role], gap: float, style: Style) -> list[list["_Need"]]:
+        """Return what the columns of each zone of ``row`` need."""
+        return [
+            [
+                _Need(
+                    extent(place, count, under=self.under, gap=gap)[0],
+                    2 * PAD + (LANE if place == 0 else 0.0),
+                    self.least_width(place, style),
+                )
+                for place, count in enumerate(counts)
+            ]
+            for counts in self._row_counts(row)
         ]
-        return sum(needs) + BETWEEN * (len(needs) - 1)
-
-    def _columns_need(
-        self, counts: Sequence[int], unit: float, gap: float, style: Style
-    ) -> list[float]:
-        found = []
-        for place, count in enumerate(counts):
-            lane = LANE if place == 0 else 0.0
-            need = extent(place, count, under=self.under, gap=gap)[0] * unit + 2 * PAD + lane
-            found.append(max(need, self.least_width(place, style)))
-        return found
 
     def frame(self, unit: float, gap: float, width: float, style: Style) -> MatFrame:
         """Return the frame at ``unit``, ``width`` mm wide."""
@@ -180,7 +196,7 @@ class _Most:
             y += heights.name
             named = number == 0 or len(row) > 1
             high = self._zone_height(row, unit, gap, named, heights)
-            needs = [self._columns_need(c, unit, gap, style) for c in self._row_counts(row)]
+            needs = [[n.at(unit) for n in zone] for zone in self._needs(row, gap, style)]
             spare = width - sum(map(sum, needs)) - BETWEEN * (len(row) - 1)
             x = 0.0
             for role, need, counts in zip(row, needs, self._row_counts(row), strict=True):

@@ -14,7 +14,7 @@ import pydyf
 
 from kitbuilder import __version__
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.marks import Figure
+from kitbuilder.draw.marks import Figure, Strokes
 from kitbuilder.output.pdf.bookmarks import add_outline
 from kitbuilder.output.pdf.foreign import foreign_form, page_size
 from kitbuilder.output.pdf.objects import File, Packed, Written, packed
@@ -112,8 +112,8 @@ class Pages:
 
     def _drawn(self, figure: Figure) -> "Form":
         pen = Pen(self._code, self._figure)
-        pen.marks(figure.strokes)
-        thick = max(strokes.width for strokes in figure.strokes)
+        pen.marks(figure.marks)
+        thick = max(m.width if isinstance(m, Strokes) else m.line for m in figure.marks)
         box = (-thick, -thick, figure.width + thick, figure.height + thick)
         return Form(packed(pen.content), box)
 

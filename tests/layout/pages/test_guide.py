@@ -251,8 +251,8 @@ def test_what_lacks_and_what_was_just_laid_stand_out(look: str, unit: float) -> 
         stroke.width
         for mark in marks
         if isinstance(mark, Placed)
-        for stroke in mark.figure.strokes
-        if stroke.colour == designs.look(look).ink.frame
+        for stroke in mark.figure.marks
+        if isinstance(stroke, Strokes) and stroke.colour == designs.look(look).ink.frame
     ]
     thick = max(mark.width for mark in marks if isinstance(mark, Strokes) and not mark.dash)
     assert edges and thick >= 1.5 * max(edges)
