@@ -17,8 +17,8 @@ from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.course_sheets import advice_sheets, course_sheets
 from kitbuilder.layout.pages.cover_page import cover_sheets
 from kitbuilder.layout.pages.guide_pages import guide_sheets
-from kitbuilder.layout.pages.sum_sheets import sum_sheets
 from kitbuilder.layout.pieces.making import Making
+from kitbuilder.layout.worksheets.sum_sheets import sum_sheets
 
 _BY_HAND = Making()
 

@@ -77,18 +77,22 @@ def worksheets(
 def _sheets(tasks: Sequence[Task], words: Words, *, daily: bool, key: bool) -> Iterator[Worksheet]:
     spoken = [t for t in tasks if t.kind == "pieces"]
     written = [asked(t, words) for t in tasks if t.kind != "pieces"]
+    if daily:  # a day has few: those for pieces alone have places of their own
+        spoken, written = [], [asked(t, words) for t in tasks]
     first = words("plan.week", week=tasks[0].week)
     if daily:
         first = words("plan.beside", first=first, then=day_said(tasks[0], words))
-    for start in range(0, max(1, len(written)), CELLS):
+    each = -(-len(written) // max(1, -(-len(written) // CELLS))) or CELLS  # pages filled alike
+    for start in range(0, max(1, len(written)), each):
         yield Worksheet(
             title=words("worksheet.key" if key else "worksheet.title"),
             day=first,
-            asked=tuple(written[start : start + CELLS]),
+            asked=tuple(written[start : start + each]),
             spoken="" if start else _spoken(spoken, words, key=key),
             foot=words("worksheet.key_foot" if key else "worksheet.foot"),
             words=_sheet_words(words),
             key=key,
+            lead=words("worksheet.key_lead") if key else "",
         )
 
 

@@ -68,6 +68,7 @@ class Worksheet:
     """Sums to write in columns: for the child, or with ``key`` worked for the adult.
 
     ``spoken`` are sums for pieces alone, which are not written; with a key each has its rest.
+    ``lead`` says on a key how it is read.
     """
 
     title: str
@@ -77,6 +78,7 @@ class Worksheet:
     foot: str
     words: SheetWords
     key: bool = False
+    lead: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.guide_pages import guide_sheets
 from kitbuilder.layout.pages.week_sheets import slip_sheet, week_sheets
-from kitbuilder.layout.pages.worksheet_pages import worksheet_sheets
+from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
 
 
 def course_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterator[Sheet]:

@@ -66,7 +66,9 @@ def ruled_size(columns: int, headed: bool) -> tuple[float, float]:
 
 
 _SIGN, _HEAD, _MARKS = 0.8, 0.7, 0.9
-# In pitches: room for the sign, for the headings, and for the marks.
+_ROWS, _ANSWER = (0.55, 1.6), 2.72
+# In pitches: room for the sign, for the headings, and for the marks; below the marks, the middles
+# of whole and part, and of the answer.
 
 
 def ruled(
@@ -75,6 +77,7 @@ def ruled(
     headings: Sequence[str],
     pitch: float,
     style: Style,
+    sign: str = "−",
 ) -> Block:
     """Return columns to write in, ``pitch`` mm wide, ones first: marks, whole, part and answer.
 
@@ -84,8 +87,8 @@ def ruled(
     count = len(tops)
     width, height = (pitch * v for v in ruled_size(count, bool(headings)))
     left, top = _SIGN * pitch, _HEAD * pitch if headings else 0.0
-    digits = Setting(min(0.9 * pitch, 1.3 * style.look.type_mm.numeral), pitch)
-    rows = [top + (_MARKS + 0.55) * pitch, top + (_MARKS + 1.6) * pitch]
+    digits = _in_pitch(pitch, style)
+    rows = [top + (_MARKS + at) * pitch for at in _ROWS]
     rule = top + (_MARKS + 2.15) * pitch
     frame = Rect(left, top, count * pitch, height - top)
     items = [Item("columns", frame, Panel("paper", "write", min(2.2, 0.16 * pitch)))]
@@ -104,6 +107,55 @@ def ruled(
         for y, number in zip(rows, (tops[place], bottoms[place]), strict=True):
             if number is not None:
                 items.append(placed_line(str(number), digits, x, y, "centre"))
-    items.append(placed_line("−", digits, left / 2, rows[1], "centre"))
+    items.append(placed_line(sign, digits, left / 2, rows[1], "centre"))
     items.append(Item("rule", Rect(0, rule, width, 0.01), Rule("sum")))
     return Block(tuple(items), width, height)
+
+
+def _in_pitch(pitch: float, style: Style) -> Setting:
+    return Setting(min(0.9 * pitch, 1.3 * style.look.type_mm.numeral), pitch)
+
+
+def solved(columns: Sequence[Column], pitch: float, style: Style) -> Block:
+    """Return columns to write in with what a child writes in them, each number on a tint.
+
+    ``columns`` come ones first. A number that another replaces is struck through.
+    """
+    blank = ruled([c.top for c in columns], [c.bottom for c in columns], (), pitch, style)
+    digits = _in_pitch(pitch, style)
+    room = _MARKS * pitch
+    size = max(style.look.type_mm.least, min(0.4 * pitch, room / 2))
+    small = Setting(size, size)
+    items: list[Item] = []
+    for place, column in enumerate(columns):
+        x = (_SIGN + len(columns) - place - 0.5) * pitch
+        if column.marks:
+            items.append(_strike(str(column.top), digits, x, (_MARKS + _ROWS[0]) * pitch))
+        step = min(room / len(column.marks), 1.15 * size) if column.marks else 0.0
+        for k, mark in enumerate(column.marks):
+            y = room - (k + 0.5) * step
+            items += _tinted(str(mark), small, x, y)
+            if k + 1 < len(column.marks):
+                items.append(_strike(str(mark), small, x, y))
+        if column.answer is not None:
+            items += _tinted(str(column.answer), digits, x, (_MARKS + _ANSWER) * pitch)
+    return Block((*blank.items, *items), blank.width, blank.height)
+
+
+def tinted_rows(rows: Sequence[str], places: int, pitch: float, style: Style) -> tuple[Item, ...]:
+    """Return the numbers that a child writes as whole, part and answer of ``places`` columns."""
+    digits = _in_pitch(pitch, style)
+    return tuple(
+        item
+        for row, y in zip(rows, (*_ROWS, _ANSWER), strict=True)
+        for k, digit in enumerate(reversed(row))
+        for item in _tinted(digit, digits, (_SIGN + places - k - 0.5) * pitch, (_MARKS + y) * pitch)
+    )
+
+
+def _tinted(text: str, setting: Setting, x: float, y: float) -> tuple[Item, Item]:
+    """Return a number whose middle is at (x, y) on its tint."""
+    across, down = wide(text, setting) + 0.24 * setting.size, capital(setting) + 0.26 * setting.size
+    box = Rect(x - across / 2, y - down / 2, across, down)
+    tint = Item("digit_box", box, Panel("accent_tint", "digit", min(1.2, 0.14 * setting.size)))
+    return tint, placed_line(text, setting, x, y, "centre")

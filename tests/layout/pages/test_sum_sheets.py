@@ -14,7 +14,7 @@ from kitbuilder.formats.answers_csv import answer_table
 from kitbuilder.kit.card_packs import kit_pack, pupil_packs
 from kitbuilder.kit.card_records import CardWishes, Pupil, Task
 from kitbuilder.layout.model import SheetKind
-from kitbuilder.layout.pages.sum_sheets import sum_sheets
+from kitbuilder.layout.worksheets.sum_sheets import sum_sheets
 from kitbuilder.number import Sum
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.answers import read_answers

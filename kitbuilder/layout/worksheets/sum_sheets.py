@@ -3,16 +3,16 @@
 from kitbuilder.design.style import Style
 from kitbuilder.kit.card_records import Pack
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.child_sum import written
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header
 from kitbuilder.layout.parts.settings import Setting, settings
-from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
+from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import lines, placed_line
+from kitbuilder.layout.worksheets.sum_grid import fits, grid
 from kitbuilder.number import Sum
 
-_NAME_LINE, _WRITE, _MOST_ACROSS = 13.0, 9.0, 4
+_NAME_LINE, _WRITE, _MOST_ACROSS, _LARGER = 13.0, 9.0, 4, 1.5
 
 
 def sum_sheets(packs: tuple[Pack, ...], style: Style) -> list[Sheet]:
@@ -33,7 +33,7 @@ def _pages(pack: Pack, style: Style, before: int) -> list[Sheet]:
     body = area.body(top)
     told = lines(words("sum_sheet.how"), settings(style.look).text, body.width)
     above = max(_NAME_LINE, told.height + 3)
-    cells = _cells(pack.sheet, area, body, above, style)
+    cells = _cells(pack.sheet, body, above, style)
     found: list[Sheet] = []
     for kind, heading in ((SheetKind.SUM_SHEET, asked), (SheetKind.SUM_KEY, key)):
         for start in range(0, len(pack.sheet), len(cells)):
@@ -66,26 +66,21 @@ def _digits(sums: tuple[Sum, ...], width: float, style: Style) -> tuple[Setting,
     size = 1.1 * settings(style.look).child.size
     places = max(sum_.places for sum_ in sums)
     need = (places + 1) * 0.98 * size + 8
-    across = max(1, min(_MOST_ACROSS, int((width + GUTTER) / (need + GUTTER))))
+    across = max(1, min(_MOST_ACROSS, fits(width, need)))
     return Setting(size, 1.2 * size), across
 
 
-def _cells(
-    sums: tuple[Sum, ...], area: SheetArea, body: Rect, above: float, style: Style
-) -> tuple[Rect, ...]:
-    """Return the places of the sums on one page, row by row."""
-    setting, across = _digits(sums, body.width, style)
+def _cells(sums: tuple[Sum, ...], body: Rect, above: float, style: Style) -> tuple[Rect, ...]:
+    """Return the places of the sums on one page, row by row: few sums fill it too."""
+    setting, most = _digits(sums, body.width, style)
     high = written(sums[0], setting).height + _WRITE
     room = Rect(body.x, body.y + above, body.width, body.height - above)
-    rows = max(1, int((room.height + GUTTER) / (high + GUTTER)))
-    needed = min(rows, -(-len(sums) // across))
-    step = min(high + 3 * GUTTER, (room.height + GUTTER) / max(needed, 1))
-    columns = area.cells(across, room)
-    return tuple(
-        Rect(column.x, room.y + k * step, column.width, min(step - GUTTER, room.height))
-        for k in range(needed)
-        for column in columns
+    rows = max(1, fits(room.height, high))
+    across = next(
+        (n for n in range(min(2, most), most) if -(-len(sums) // n) <= rows),
+        most,
     )
+    return grid(len(sums), room, across, rows).places
 
 
 def _name(name: str, body: Rect, style: Style) -> tuple[Item, ...]:
@@ -101,18 +96,12 @@ def _name(name: str, body: Rect, style: Style) -> tuple[Item, ...]:
 def _sum(sum_: Sum, number: int, cell: Rect, style: Style, *, told: bool) -> tuple[Item, ...]:
     sets = settings(style.look)
     setting, _ = _digits((sum_,), cell.width, style)
-    block = written(sum_, setting, sum_.rest if told else None)
-    if block.width > cell.width - 4:
-        smaller = setting.sized(setting.size * (cell.width - 4) / block.width)
-        block = written(sum_, smaller, sum_.rest if told else None)
-    frame = Block(
-        (Item("panel", Rect(0, 0, cell.width, cell.height), Panel("none", "zone", 2.2)),),
-        cell.width,
-        cell.height,
+    one = written(sum_, setting)
+    room = (cell.width - 6) / one.width, (cell.height - 6) / (one.height + _WRITE)
+    block = written(
+        sum_, setting.sized(setting.size * min(_LARGER, *room)), sum_.rest if told else None
     )
     counted = placed_line(f"{number}.", sets.least, cell.x + 1.8, cell.y + 3.2)
-    return (
-        *frame.at(cell.x, cell.y),
-        counted,
-        *block.at(cell.x + cell.width - block.width - 3, cell.y + 2),
-    )
+    left = cell.x + min(cell.width - block.width - 3, (cell.width - block.width) / 2 + 4)
+    frame = Item("panel", cell, Panel("none", "zone", 2.2))
+    return (frame, counted, *block.at(left, cell.y + 2))

@@ -1,0 +1,1 @@
+"""Pages of sums to write: their grid, the sums on it, and the keys on the same places."""

@@ -1,0 +1,278 @@
+"""One sum on a worksheet: its columns, the estimate, room to draw, the adding check."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from kitbuilder.design.style import Style
+from kitbuilder.kit.course.course_records import Asked, Worksheet
+from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.parts.block import Block
+from kitbuilder.layout.parts.columns import ruled, ruled_size, solved, tinted_rows
+from kitbuilder.layout.parts.contents import Panel, Rule
+from kitbuilder.layout.parts.furniture import pictogram
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.split import split, split_unit
+from kitbuilder.layout.parts.words import lines, placed_line, wide
+from kitbuilder.number import Pieces, Sum, digits
+from kitbuilder.number.course.stages import STAGES
+from kitbuilder.number.written import columns
+
+LEAST_PITCH = 9.0
+"""Least width in mm of a column that a child writes in."""
+
+_MOST_PITCH = 3.1
+# Its most width, in sizes of an adult's type.
+
+_LEAST_ROOMY, _MOST_ROOMY = 12.0, 16.0
+# The same where the adding check has columns of its own.
+
+_PAD, _GAP = 3.0, 3.0
+_ASIDE = 8.6
+# Least room beside the columns, in sizes of an adult's type.
+
+_ROOMY = 15.0
+# From so many sizes of type on, the adding check stands beside the columns, not below them.
+
+_CHECK, _LEAST_DRAWN = 7.4, 12.0
+# Height in mm of the adding check in one line, and of the least room to draw.
+
+_LEAST_ONE, _MOST_DRAWN = 1.8, 2.4
+# Least and most width in mm of a one in what is left on a key.
+
+_MOVES = ("build", "take", "exchange", "push")
+
+
+def least_cell(sheet: Worksheet, width: float, style: Style) -> tuple[float, float]:
+    """Return the least width and height in mm of a sum's place that is to be ``width`` mm wide."""
+    text = style.look.type_mm.adult
+    across, down = (_least_pitch(style) * v for v in ruled_size(_places(sheet), False))
+    low = 0.0 if _beside(width - 2 * _PAD - across, style) else _check_high(style)
+    words = 2.6 * _mark(style)
+    return across + _ASIDE * text + 2 * _PAD, max(down + low, words + low) + 2 * _PAD
+
+
+def _least_pitch(style: Style) -> float:
+    """Return the least width of a column; two numbers stand above each other over a digit."""
+    return max(LEAST_PITCH, 1.95 * style.look.type_mm.least)
+
+
+def _mark(style: Style) -> float:
+    """Return the side of a stage's pictogram, in mm."""
+    return max(8.0, 1.3 * style.look.type_mm.adult)
+
+
+def _check_high(style: Style) -> float:
+    return max(_CHECK, 1.7 * style.look.type_mm.adult)
+
+
+def _beside(room: float, style: Style) -> bool:
+    """Say whether the adding check stands beside the columns, where there are ``room`` mm."""
+    return room - _GAP >= _ROOMY * style.look.type_mm.adult
+
+
+def _places(sheet: Worksheet) -> int:
+    return max([asked.sum.places for asked in sheet.asked], default=3)
+
+
+@dataclass(frozen=True, slots=True)
+class _Cell:
+    """One place of a worksheet: the sum asked there, or None where a child may set one."""
+
+    sheet: Worksheet
+    asked: Asked | None
+    style: Style
+
+    @property
+    def solved(self) -> bool:
+        """Whether what the child writes is shown."""
+        return self.sheet.key and self.asked is not None
+
+
+def cell_items(
+    sheet: Worksheet, asked: Asked | None, letter: str, place: Rect, style: Style
+) -> Iterator[Item]:
+    """Yield one sum in its frame, called ``letter``; without one, columns left empty."""
+    cell = _Cell(sheet, asked, style)
+    yield Item("panel", place, Panel("none", "frame", 2.2))
+    inner = place.inset(_PAD)
+    if asked is None and sheet.key:
+        yield from _own(inner, style)
+        return
+    heading = settings(style.look).heading
+    yield placed_line(letter, heading, inner.x, inner.y + heading.lead / 2 - 0.6)
+    if asked is not None and asked.stage == "pieces":
+        yield from _with_pieces(cell, asked, inner)
+        return
+    roomy = _roomy_pitch(cell, inner)
+    if roomy >= _LEAST_ROOMY:
+        yield from _side_by_side(cell, inner, roomy)
+        return
+    across, down = ruled_size(_places(sheet), False)
+    least = _ASIDE * style.look.type_mm.adult
+    narrow = not _beside(inner.width - across * _least_pitch(style), style)
+    check = _check_high(style)
+    high = inner.height - (check if narrow else 0.0)
+    most = _MOST_PITCH * style.look.type_mm.adult
+    pitch = min(most, high / down, (inner.width - least) / across)
+    block = _columns(cell, pitch)
+    yield from block.at(inner.x + across * pitch - block.width, inner.y)
+    left = inner.x + across * pitch + _GAP
+    yield from _aside(cell, Rect(left, inner.y, inner.right - left, inner.height - check))
+    start = inner.x if narrow else left
+    yield from _check(cell, Rect(start, inner.bottom - check, inner.right - start, check))
+
+
+def _roomy_pitch(cell: _Cell, inner: Rect) -> float:
+    """Return how wide columns are if those of the adding check stand beside them."""
+    across, down = ruled_size(_places(cell.sheet), False)
+    aside = _ASIDE * cell.style.look.type_mm.adult + 2 * _GAP
+    high = inner.height - _mark(cell.style)
+    return min(_MOST_ROOMY, high / down, (inner.width - aside) / (2 * across))
+
+
+def _side_by_side(cell: _Cell, inner: Rect, pitch: float) -> Iterator[Item]:
+    """Yield the sum in columns at the left, those of the adding check at the right."""
+    across = ruled_size(_places(cell.sheet), False)[0] * pitch
+    top = inner.y + _mark(cell.style)
+    block, check = _columns(cell, pitch), _added(cell, pitch)
+    yield from block.at(inner.x + across - block.width, top)
+    yield from check.at(inner.right - check.width, top)
+    text = settings(cell.style.look).text.quiet()
+    middle = inner.y + _mark(cell.style) / 2
+    left = inner.right - check.width
+    yield placed_line(cell.sheet.words.check, text, left, middle)
+    start = inner.x + across + _GAP
+    yield from _aside(cell, Rect(start, inner.y, left - _GAP - start, block.height + top - inner.y))
+
+
+def _added(cell: _Cell, pitch: float) -> Block:
+    """The adding check in columns, ones first: what is left, what came out, the whole."""
+    places = cell.asked.sum.places if cell.asked else _places(cell.sheet)
+    empty = (None,) * places
+    blank = ruled(empty, empty, (), pitch, cell.style, "+")
+    if cell.asked is None or not cell.solved:
+        return blank
+    sum_ = cell.asked.sum
+    rows = (str(sum_.rest), str(sum_.part), str(sum_.whole))
+    written = tinted_rows(rows, places, pitch, cell.style)
+    return Block((*blank.items, *written), blank.width, blank.height)
+
+
+def _columns(cell: _Cell, pitch: float) -> Block:
+    """The sum in columns to write in, with what is written there where it is solved."""
+    if cell.asked is None:
+        empty = (None,) * _places(cell.sheet)
+        return ruled(empty, empty, (), pitch, cell.style)
+    sum_ = cell.asked.sum
+    if cell.solved:
+        return solved(columns(sum_), pitch, cell.style)
+    lower = len(str(sum_.part))
+    bottoms = tuple(d if k < lower else None for k, d in enumerate(digits(sum_.part, sum_.places)))
+    return ruled(digits(sum_.whole, sum_.places), bottoms, (), pitch, cell.style)
+
+
+def _aside(cell: _Cell, side: Rect) -> Iterator[Item]:
+    """Yield estimate, stage and day beside the columns, and below them room to draw."""
+    sets = settings(cell.style.look)
+    mark = _mark(cell.style)
+    middle = side.y + mark / 2
+    label = placed_line(cell.sheet.words.about, sets.text.quiet(), side.x, middle)
+    yield label
+    right = side.right - mark - 2.0
+    blank = Rect(label.rect.right + 1.6, middle, right - label.rect.right - 1.6, 0.01)
+    yield from _blank(blank, cell.asked.about if cell.asked and cell.solved else "", sets.text)
+    if cell.asked is None:
+        yield from pictogram("pencil", mark).at(side.right - mark, side.y)
+        return
+    stage = cell.asked.stage
+    yield from pictogram(f"stage-{stage}", mark).at(side.right - mark, side.y)
+    said = cell.sheet.words.stages[STAGES.index(stage)]
+    if cell.asked.day not in cell.sheet.day:
+        said = f"{cell.asked.day}: {said}"
+    told = lines(said, sets.least, side.width)
+    yield from told.at(side.x, side.y + mark + 0.8)
+    top = side.y + mark + told.height + 2.0
+    if stage == "drawn" and side.bottom - top >= _LEAST_DRAWN:
+        drawn = Rect(side.x, top, side.width, side.bottom - top - 0.4)
+        yield Item("draw_place", drawn, Panel("paper", "write", 1.4))
+        if cell.solved:
+            yield from _left(cell.asked.sum, drawn.inset(2.0))
+
+
+def _own(inner: Rect, style: Style) -> Iterator[Item]:
+    """Yield what an adult does where the child set a sum."""
+    side = 1.5 * _mark(style)
+    said = lines(style.words("worksheet.own"), settings(style.look).text, inner.width - side - _GAP)
+    top = inner.y + (inner.height - max(side, said.height)) / 2
+    yield from pictogram("pencil", side).at(inner.x, top)
+    yield from said.at(inner.x + side + _GAP, top + max(0.0, side - said.height) / 2)
+
+
+def _left(sum_: Sum, room: Rect) -> tuple[Item, ...]:
+    """What is left of ``sum_`` in pieces, in the middle of ``room``, if it can be seen there."""
+    pieces = Pieces.of(sum_.rest)
+    unit = split_unit(pieces, room.width, room.height, _MOST_DRAWN)
+    if unit < _LEAST_ONE:
+        return ()
+    block = split(pieces, room.width, room.height, unit)
+    x = room.x + (room.width - block.width) / 2
+    return block.at(x, room.y + (room.height - block.height) / 2)
+
+
+def _with_pieces(cell: _Cell, asked: Asked, inner: Rect) -> Iterator[Item]:
+    """Yield a sum for pieces alone: what is done in pictures, and a box for what is left."""
+    look = cell.style.look
+    side = min(look.type_mm.numeral, inner.height / 3.4, inner.width / 8)
+    setting = Setting(side, 1.05 * side)
+    indent = 2.0 * settings(look).heading.size
+    yield placed_line(str(asked.sum), setting, inner.x + indent, inner.y + setting.lead / 2)
+    yield from pictogram("stage-pieces", 0.8 * side).at(inner.right - 0.8 * side, inner.y)
+    room = inner.height - setting.lead
+    step = (inner.width - indent) / len(_MOVES)
+    y = inner.y + setting.lead + (room / 2 - side) / 2
+    for k, name in enumerate(_MOVES):
+        yield from pictogram(name, side).at(inner.x + indent + k * step, y)
+    y = inner.bottom - room / 4
+    yield from pictogram("left", side).at(inner.x + indent, y - side / 2)
+    high = 1.25 * side
+    box = Rect(inner.x + indent + 1.4 * side, y - high / 2, 3.4 * side, high)
+    if cell.solved:
+        yield from _blank(box.moved(0, high / 2), str(asked.sum.rest), setting)
+    else:
+        yield Item("answer_place", box, Panel("paper", "write", 1.4))
+
+
+def _blank(blank: Rect, said: str, setting: Setting) -> Iterator[Item]:
+    """Yield a line to write on in the row round ``blank``, or what is written there."""
+    if not said:
+        y = blank.y + 0.45 * setting.size
+        yield Item("rule", Rect(blank.x, y, max(4.0, blank.width), 0.01), Rule("write"))
+        return
+    text = placed_line(said, setting, blank.x + 1.0, blank.y)
+    high = 1.3 * setting.size
+    box = Rect(blank.x, blank.y - high / 2, text.rect.width + 2.0, high)
+    yield Item("digit_box", box, Panel("accent_tint", "digit", 0.8))
+    yield text
+
+
+def _check(cell: _Cell, held: Rect) -> Iterator[Item]:
+    """Yield the adding check in one line: three places to write, with the signs between them."""
+    sets = settings(cell.style.look)
+    middle = held.bottom - 0.65 * sets.text.size - 0.6
+    label = placed_line(cell.sheet.words.check, sets.text.quiet(), held.x, middle)
+    yield label
+    gap = 1.5 * sets.text.size
+    start = label.rect.right + 2.0
+    each = (held.right - start - 2 * gap) / 3
+    said = ("", "", "")
+    if cell.asked and cell.solved:
+        sum_ = cell.asked.sum
+        said = (str(sum_.rest), str(sum_.part), str(sum_.whole))
+    for k, number in enumerate(said):
+        x = start + k * (each + gap)
+        if number:
+            x += (each - wide(number, sets.text) - 2.0) / 2
+        yield from _blank(Rect(x, middle, each, 0.01), number, sets.text)
+        if k < 2:
+            at = start + (k + 1) * each + (k + 0.5) * gap
+            yield placed_line("+="[k], sets.text, at, middle, "centre")

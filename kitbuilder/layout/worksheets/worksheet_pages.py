@@ -1,0 +1,123 @@
+"""Worksheets: sums to write in columns, and their keys on the same places."""
+
+from collections.abc import Iterator, Sequence
+
+from kitbuilder.design.style import Style
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit.course.course_pages import CELLS
+from kitbuilder.kit.course.course_records import Worksheet
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.parts.block import EMPTY, Block
+from kitbuilder.layout.parts.contents import Rule
+from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, pictogram
+from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.sheet_area import SheetArea
+from kitbuilder.layout.parts.words import line, lines, placed_line
+from kitbuilder.layout.worksheets.sum_grid import Grid, fits, grid
+from kitbuilder.layout.worksheets.worksheet_cells import cell_items, least_cell
+
+_FEW = 3
+# As many sums stand below each other, as wide as the page; more stand two in a row.
+
+_LETTERS = "abcdefghijklmnopqrstuvwxyz"
+
+
+def worksheet_sheets(sheets: Sequence[Worksheet], style: Style) -> Iterator[Sheet]:
+    """Yield the pages of ``sheets``; a key's sums stand where the child's do."""
+    area = SheetArea.upright(style.paper)
+    page = area.page
+    number = 0
+    for sheet in sheets:
+        for items in _pages(sheet, area, style):
+            number += 1
+            kind = SheetKind.WORKSHEET_KEY if sheet.key else SheetKind.WORKSHEET
+            yield Sheet(kind, number, "paper", page.width, page.height, items)
+
+
+def _pages(sheet: Worksheet, area: SheetArea, style: Style) -> Iterator[tuple[Item, ...]]:
+    """Yield the items of each page of one worksheet."""
+    heading = Heading(
+        "right" if sheet.key else "pencil",
+        sheet.title,
+        ("adult",) if sheet.key else ("child",),
+        style.words("worksheet.for_adult") if sheet.key else "",
+    )
+    head, top = header(heading, area, style)
+    body = area.body(top)
+    above, below = _above(sheet, body, style), _below(sheet, body, style)
+    start, end = above.height + (2.0 if above.height else 0.0), below.height + 2.0
+    room = Rect(body.x, body.y + start, body.width, max(1.0, body.height - start - end))
+    shared = _grid(sheet, room, style)
+    fixed = (
+        *head,
+        *above.at(body.x, body.y),
+        *below.at(body.x, body.bottom - below.height),
+        *foot(Foot(), area, style),
+    )
+    each = len(shared.places)
+    for first in range(0, max(1, len(sheet.asked)), each):
+        items = list(fixed)
+        for number, place in enumerate(shared.places, first):
+            asked = sheet.asked[number] if number < len(sheet.asked) else None
+            items += cell_items(sheet, asked, _LETTERS[number % 26], place, style)
+        yield tuple(items)
+
+
+def _grid(sheet: Worksheet, room: Rect, style: Style) -> Grid:
+    """Return the grid of the sums: few below each other, more two in a row where they fit."""
+    count = max(1, len(sheet.asked))
+    for across in (1, 2) if count <= _FEW else (2, 1):
+        width, high = least_cell(sheet, Grid(room, across, 1).places[0].width, style)
+        down = min(CELLS // across, fits(room.height, high))
+        if fits(room.width, width) >= across and down >= 1:
+            return grid(count, room, across, down)
+    raise RefusedError("form.no-worksheet", paper=style.paper.name, option="margin")
+
+
+def _above(sheet: Worksheet, body: Rect, style: Style) -> Block:
+    """The week, places for name and date, and what is done with pieces alone.
+
+    On a key what its tints mean stands where the name does.
+    """
+    sets = settings(style.look)
+    high = max(8.0, sets.text.lead)
+    items = [placed_line(sheet.day, sets.text, 0, high / 2)]
+    left = items[0].rect.right + 5
+    if sheet.key:
+        told = lines(sheet.lead, sets.text, body.width - left)
+        high = max(high, told.height)
+        items += told.at(left, (high - told.height) / 2)
+        items[0] = placed_line(sheet.day, sets.text, 0, (high - told.height + sets.text.lead) / 2)
+    else:
+        items += _named(sheet, left, body.width, high, style)
+    if not sheet.spoken:
+        return Block(tuple(items), body.width, high)
+    side = max(6.4, 1.2 * sets.text.size)
+    said = lines(sheet.spoken, sets.text, body.width - side - 2.4)
+    tall = max(side, said.height)
+    items += pictogram("stage-pieces", side).at(0, high + (tall - side) / 2)
+    items += said.at(side + 2.4, high + (tall - said.height) / 2)
+    return Block(tuple(items), body.width, high + tall)
+
+
+def _named(
+    sheet: Worksheet, left: float, right: float, high: float, style: Style
+) -> Iterator[Item]:
+    """Yield places for name and date from ``left`` to ``right``, in a row ``high`` mm high."""
+    setting = settings(style.look).text.quiet()
+    x = left
+    for label, end in ((sheet.words.name, left + 0.62 * (right - left)), (sheet.words.date, right)):
+        item = placed_line(label, setting, x, high / 2)
+        yield item
+        start = item.rect.right + 1.6
+        y = high / 2 + 0.45 * setting.size
+        yield Item("rule", Rect(start, y, max(4.0, end - start), 0.01), Rule("write"))
+        x = end + 4.0
+
+
+def _below(sheet: Worksheet, body: Rect, style: Style) -> Block:
+    if not sheet.foot:
+        return EMPTY
+    setting = settings(style.look).least
+    one = line(sheet.foot, setting)
+    return one if one.width <= body.width else lines(sheet.foot, setting, body.width)

@@ -1,0 +1,91 @@
+"""Worksheets and keys: nothing runs together, and a key's sums stand where the child's do."""
+
+import pytest
+from guards import (
+    blank_bands,
+    faint_words,
+    ink,
+    small_ones,
+    small_type,
+    words_apart,
+    words_in_boxes,
+    words_inside,
+)
+
+from kitbuilder.design import load as designs
+from kitbuilder.design.style import Style
+from kitbuilder.draw.draw_sheet import draw_sheet
+from kitbuilder.kit.course.course_pages import worksheets
+from kitbuilder.layout.model import Rect, Sheet
+from kitbuilder.layout.parts.contents import Line
+from kitbuilder.layout.worksheets.sum_grid import grid
+from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
+from kitbuilder.number.course.schedule import PlanWish, plan
+from kitbuilder.press.printing import fitted_paper
+
+TASKS = plan(PlanWish()).tasks
+
+
+def both(
+    paper: str, words: str, look: str, *, daily: bool
+) -> tuple[Style, list[Sheet], list[Sheet]]:
+    said = designs.words(words)
+    style = Style(fitted_paper(paper), said, designs.look(look))
+    asked, keys = worksheets(TASKS[:80], said, daily=daily)
+    return style, list(worksheet_sheets(asked, style)), list(worksheet_sheets(keys, style))
+
+
+@pytest.mark.parametrize(
+    ("paper", "words", "look", "daily"),
+    [
+        ("a4", "en-GB", "plain", False),
+        ("a4", "en-GB", "plain", True),
+        ("a5", "es", "plain", False),
+        ("letter", "es", "bold", True),
+        ("a5", "es", "bold", False),
+        ("letter", "en-US", "outline", False),
+        ("a3", "en-GB", "spare", True),
+    ],
+)
+def test_a_worksheet_and_its_key(paper: str, words: str, look: str, daily: bool) -> None:
+    style, asked, keys = both(paper, words, look, daily=daily)
+    for number, sheet in enumerate((*asked, *keys), 1):
+        drawing = draw_sheet(sheet, number, style)
+        assert words_apart(drawing) == [] and words_inside(drawing) == []
+        assert words_in_boxes(sheet) == [] and small_type(drawing) == []
+        assert faint_words(drawing) == [] and blank_bands(drawing) == []
+        assert small_ones(sheet.items, 1.8) == []
+    most = 0.07 if look == "bold" else 0.06
+    assert max(ink(draw_sheet(sheet, 1, style)) for sheet in asked[:4]) < most
+    assert max(ink(draw_sheet(sheet, 1, style)) for sheet in keys[:4]) < 0.085
+
+
+@pytest.mark.parametrize("daily", [False, True])
+def test_a_keys_sums_stand_where_the_childs_do(daily: bool) -> None:
+    _, asked, keys = both("a4", "en-GB", "plain", daily=daily)
+    assert len(asked) == len(keys)
+    for child, adult in zip(asked, keys, strict=True):
+        frames = [[i.rect for i in s.items if i.what == "panel"] for s in (child, adult)]
+        assert frames[0] == frames[1]
+        assert _digits(child) <= _digits(adult)
+
+
+def _digits(sheet: Sheet) -> set[tuple[str, int, int]]:
+    """Return the large digits of a page with their places, in mm."""
+    lines = [(i.rect, i.content) for i in sheet.items if isinstance(i.content, Line)]
+    return {
+        (line.text, round(rect.x), round(rect.y))
+        for rect, line in lines
+        if line.text.isdigit() and line.size > 7
+    }
+
+
+def test_pages_are_filled_alike() -> None:
+    room = Rect(0, 0, 184, 204)
+    # 9 sums where 8 fit a page: 5 on the first, three rows of two
+    assert len(grid(9, room, 2, 4).places) == 6
+    # 7 on one page fill four rows; each is (204 − 3 · 4) / 4 = 48 mm high and 90 wide
+    places = grid(7, room, 2, 4).places
+    assert len(places) == 8
+    assert (places[-1].width, places[-1].height) == (90, 48)
+    assert (places[-1].right, places[-1].bottom) == (184, 204)
