@@ -4,14 +4,18 @@ from collections.abc import Mapping
 from io import BytesIO
 from pathlib import Path
 
+from kitbuilder.design.measures import measured
 from kitbuilder.design.typefaces import (
+    FAMILIES,
     FAMILY,
     HEADING_FAMILY,
     MINUS,
     SIGNS_FAMILY,
     WIDE_FAMILY,
     WIDE_LETTERS,
+    font_bytes,
     font_file,
+    measures_name,
 )
 
 FOLDER = Path(__file__).parents[1] / "kitbuilder" / "design" / "faces"
@@ -112,13 +116,16 @@ CUTS = {
 
 
 def main() -> None:
-    """Write the cuts, and the licences of the typefaces they are made of."""
+    """Write the cuts, the licences of what they are made of, and what all typefaces measure."""
     import fontpkg_fredoka
     import fontpkg_noto_sans
 
     FOLDER.mkdir(exist_ok=True)
     for name, made in CUTS.values():
         (FOLDER / name).write_bytes(made())
+    for family in FAMILIES:
+        font = font_bytes(family)
+        (FOLDER / measures_name(family)).write_text(measured(font).table(font), "utf-8")
     for name, package in (("Fredoka", fontpkg_fredoka), ("NotoSans", fontpkg_noto_sans)):
         text = (Path(package.ROOT) / "LICENSE").read_bytes()
         (FOLDER / f"{name}-LICENSE.txt").write_bytes(text)

@@ -3,37 +3,24 @@
 import re
 import unicodedata
 from functools import cache, lru_cache
-from typing import TYPE_CHECKING, Any
 
+from kitbuilder.design.measures import measures
 from kitbuilder.design.typefaces import FAMILY as FAMILY
 from kitbuilder.design.typefaces import HEADING_FAMILY as HEADING_FAMILY
 from kitbuilder.design.typefaces import MINUS as MINUS
 from kitbuilder.design.typefaces import SIGNS_FAMILY as SIGNS_FAMILY
 from kitbuilder.design.typefaces import WIDE_FAMILY as WIDE_FAMILY
-from kitbuilder.design.typefaces import WIDE_LETTERS, font_file
+from kitbuilder.design.typefaces import WIDE_LETTERS
 from kitbuilder.errors import RefusedError
-
-if TYPE_CHECKING:
-    from fontTools.ttLib import TTFont
 
 _BREAK = re.compile(r"(?<![−+=]) (?![−+=])")
 
 
 @cache
-def _metrics(family: str) -> tuple[dict[str, float], float, float]:
-    """Return a typeface's widths by letter and the heights of its small x and capitals, in ems."""
-    from fontTools.ttLib import TTFont
-
-    with TTFont(font_file(family), lazy=True) as font:
-        em, os2 = font["head"].unitsPerEm, font["OS/2"]
-        return _widths(font), os2.sxHeight / em, os2.sCapHeight / em
-
-
-def _widths(font: "TTFont") -> dict[str, float]:
-    """Return the width of each letter that is to be seen; hidden ones count as missing."""
-    em, advances = font["head"].unitsPerEm, font["hmtx"].metrics
-    seen = {chr(c): name for c, name in font.getBestCmap().items()}
-    return {c: advances[n][0] / em for c, n in seen.items() if c.isprintable() or c == "\xa0"}
+def _widths(family: str) -> dict[str, float]:
+    """Return the widths of a typeface's letters, in ems."""
+    found = measures(family)
+    return {letter: told.advance / found.em for letter, told in found.letters.items()}
 
 
 @cache
@@ -44,7 +31,7 @@ def _wide_widths() -> dict[str, float]:
     """
     return {
         c: w
-        for c, w in _metrics(WIDE_FAMILY)[0].items()
+        for c, w in _widths(WIDE_FAMILY).items()
         if any(first <= ord(c) < end for first, end in WIDE_LETTERS)
         and not unicodedata.combining(c)
     }
@@ -52,17 +39,17 @@ def _wide_widths() -> dict[str, float]:
 
 def x_height(size: float, family: str = FAMILY) -> float:
     """Return the height in mm of a small x set at ``size`` mm."""
-    return _metrics(family)[1] * size
+    return measures(family).x_height / measures(family).em * size
 
 
 def digit_height(size: float, family: str = FAMILY) -> float:
     """Return the height in mm of a digit or capital set at ``size`` mm."""
-    return _metrics(family)[2] * size
+    return measures(family).capital / measures(family).em * size
 
 
 def missing(text: str, family: str = FAMILY) -> str:
     """Return the characters of ``text`` that the typeface lacks, each once, in order."""
-    widths = _metrics(family)[0]
+    widths = _widths(family)
     return "".join(dict.fromkeys(c for c in text if c not in widths))
 
 
@@ -112,7 +99,7 @@ def width(text: str, size: float, family: str = FAMILY) -> float:
 @lru_cache(4096)
 def _advance(text: str, family: str) -> float:
     """Return the advance width of ``text`` in ems: the same words are measured again and again."""
-    widths = _metrics(family)[0]
+    widths = _widths(family)
     try:
         return sum([widths[c] for c in text])
     except KeyError:
@@ -154,26 +141,16 @@ def broken(text: str, size: float, room: float) -> tuple[str, ...]:
     return tuple(lines)
 
 
+@lru_cache(4096)
+def _area(text: str, family: str) -> float:
+    """Return the area that the letters of ``text`` cover, in squares of the em."""
+    found = 0.0
+    for own, run in runs(text, family):
+        known = measures(own)
+        found += sum([known.letters[letter].area for letter in run]) / known.em**2
+    return found
+
+
 def area(text: str, size: float, family: str = FAMILY) -> float:
     """Return the area in mm² that the letters of ``text`` cover, set at ``size`` mm."""
-    return sum(_glyph_area(f, c) for f, run in runs(text, family) for c in run) * size * size
-
-
-@cache
-def _glyph_area(family: str, letter: str) -> float:
-    """Return the area of a letter in squares of the em, its holes left out."""
-    from fontTools.pens.areaPen import AreaPen
-
-    glyphs, names, em = _outlines(family)
-    pen = AreaPen(glyphs)
-    glyphs[names[ord(letter)]].draw(pen)
-    return abs(float(pen.value)) / em**2
-
-
-@cache
-def _outlines(family: str) -> tuple[Any, dict[int, str], float]:
-    """Return a typeface's glyphs, the name of each character's glyph, and the em."""
-    from fontTools.ttLib import TTFont
-
-    font = TTFont(font_file(family))
-    return font.getGlyphSet(), font.getBestCmap(), float(font["head"].unitsPerEm)
+    return _area(text, family) * size * size

@@ -62,3 +62,13 @@ _CUTS = {
 
 FAMILIES = (FAMILY, *_CUTS)
 """Every typeface that may be embedded."""
+
+
+def measures_name(family: str) -> str:
+    """Return the name of the table of what the letters of ``family`` measure, in ``faces/``."""
+    return f"{family.replace(' ', '')}.json"
+
+
+def measures_table(family: str) -> bytes:
+    """Return the table of what the letters of ``family`` measure; see ``design/measures.py``."""
+    return (files("kitbuilder.design") / "faces" / measures_name(family)).read_bytes()

@@ -11,7 +11,19 @@ from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont
 
 from kitbuilder.design import metrics
-from kitbuilder.design.typefaces import FAMILIES, FAMILY, MINUS, SIGNS_FAMILY, font_bytes, font_file
+from kitbuilder.design.measures import measured, measures
+from kitbuilder.design.typefaces import (
+    FAMILIES,
+    FAMILY,
+    HEADING_FAMILY,
+    MINUS,
+    SIGNS_FAMILY,
+    WIDE_FAMILY,
+    font_bytes,
+    font_file,
+    measures_table,
+)
+from kitbuilder.output.pdf.subset import only
 
 
 @pytest.mark.parametrize("family", FAMILIES)
@@ -45,6 +57,45 @@ def test_the_cuts_kept_are_those_that_would_be_made(family: str) -> None:
         outlines = (font["glyf"][glyph].getCoordinates(font["glyf"]) for font in (kept, made))
         (ours, *_), (theirs, *_) = outlines
         assert list(ours) == list(theirs)
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_the_table_of_a_typeface_says_what_its_font_measures(family: str) -> None:
+    """Read with fontTools; the hash in the table is that of this very font."""
+    font = font_bytes(family)
+    assert measures_table(family).decode() == measured(font).table(font)
+    assert measures(family) == measured(font)
+
+
+def test_another_font_than_the_one_in_the_table_is_measured(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """As where a newer package of the typeface is installed."""
+    other = font_bytes(HEADING_FAMILY)
+    monkeypatch.setattr("kitbuilder.design.measures.font_bytes", lambda _: other)
+    assert measures.__wrapped__(FAMILY) == measured(other) != measures(FAMILY)
+
+
+@pytest.mark.parametrize(
+    ("family", "letters"),
+    [(FAMILY, "añ3"), (HEADING_FAMILY, "Éé"), (SIGNS_FAMILY, MINUS), (WIDE_FAMILY, "Жőa")],
+)
+def test_a_subset_has_the_outlines_of_its_letters_and_no_others(family: str, letters: str) -> None:
+    """fontTools reads it and finds every checksum right; letters made of parts keep them."""
+    found = measures(family).letters
+    made = only(font_bytes(family), [0, *(found[letter].glyph for letter in letters)])
+    small, whole = TTFont(BytesIO(made), checkChecksums=2), TTFont(font_file(family))
+    glyphs, names = whole["glyf"], whole.getBestCmap()
+    kept = {whole.getGlyphOrder()[0], *(names[ord(letter)] for letter in letters)}
+    for name in set(kept):
+        kept |= set(glyphs[name].getComponentNames(glyphs))
+    for number, name in enumerate(whole.getGlyphOrder()):
+        ours = small["glyf"][small.getGlyphName(number)]
+        if name in kept:
+            assert ours.getCoordinates(small["glyf"])[0] == glyphs[name].getCoordinates(glyphs)[0]
+        else:
+            assert ours.numberOfContours == 0
+    assert len(made) < len(font_bytes(family))
 
 
 def test_the_minus_is_a_bar_as_long_as_that_of_the_plus_and_as_wide_as_a_digit() -> None:

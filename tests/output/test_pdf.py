@@ -19,7 +19,7 @@ from kitbuilder.layout.model import Rect
 from kitbuilder.output.pdf.document import About, Pages, document, pdf
 from kitbuilder.output.pdf.pen import Pen
 from kitbuilder.output.pdf.piles import Pile
-from kitbuilder.output.pdf.typefaces import TABLES
+from kitbuilder.output.pdf.subset import TABLES
 
 
 def drawing(*texts: str, title: str = "page", section: str = "") -> Drawing:

@@ -3,19 +3,15 @@
 A letter's code is its place in the order of first use (ISO 32000-1, 9.7, from memory).
 """
 
-from collections.abc import Iterable, Iterator
 from hashlib import sha256
-from io import BytesIO
 from typing import Any
 
 import pydyf
-from fontTools.ttLib import TTFont
 
-from kitbuilder.design.typefaces import font_file
+from kitbuilder.design.measures import Measures, measures
+from kitbuilder.design.typefaces import font_bytes
 from kitbuilder.output.pdf.objects import Packed, packed
-
-TABLES = ("head", "hhea", "maxp", "hmtx", "loca", "glyf", "cvt ", "fpgm", "prep")
-"""What an embedded TrueType font needs (ISO 32000-1, 9.9, from memory)."""
+from kitbuilder.output.pdf.subset import only
 
 _SYMBOLIC = 4
 """The flag of a font whose codes follow no standard alphabet."""
@@ -56,25 +52,23 @@ class Typeface:
 
     def add_to(self, document: pydyf.PDF) -> bytes:
         """Add the font with its letters so far to ``document``; return its reference."""
-        with TTFont(font_file(self.family), lazy=True, recalcTimestamp=False) as font:
-            names = font.getBestCmap()
-            glyphs = [".notdef", *(names[ord(letter)] for letter in self._codes)]
-            places = b"".join(font.getGlyphID(glyph).to_bytes(2, "big") for glyph in glyphs)
-            advances, scale = font["hmtx"].metrics, 1000 / font["head"].unitsPerEm
-            widths = [round(advances[glyph][0] * scale, 3) for glyph in glyphs]
-            described = _described(font, scale)
-            content = _only(font, glyphs)
+        found = measures(self.family)
+        letters = [found.letters[letter] for letter in self._codes]
+        glyphs = [0, *(letter.glyph for letter in letters)]
+        advances = (found.empty, *(letter.advance for letter in letters))
+        widths = [round(advance * 1000 / found.em, 3) for advance in advances]
+        content = only(font_bytes(self.family), glyphs)
         parts = (
             Packed(packed(content), {"Length1": len(content)}),
-            pydyf.Dictionary(described),
-            Packed(packed(places)),
+            pydyf.Dictionary(_described(found)),
+            Packed(packed(b"".join(glyph.to_bytes(2, "big") for glyph in glyphs))),
             Packed(packed(_to_unicode(self._codes))),
             pydyf.Dictionary(),
             pydyf.Dictionary(),
         )
         for part in parts:
             document.add_object(part)
-        file, descriptor, map_, letters, below, whole = parts
+        file, descriptor, map_, table, below, whole = parts
         tag = _tag("".join(self._codes))
         name = f"/{tag}+{self.family.replace(' ', '')}-Regular"
         descriptor |= {"FontName": name, "FontFile2": file.reference}
@@ -99,57 +93,24 @@ class Typeface:
             "BaseFont": name,
             "Encoding": "/Identity-H",
             "DescendantFonts": pydyf.Array([below.reference]),
-            "ToUnicode": letters.reference,
+            "ToUnicode": table.reference,
         }
         return bytes(whole.reference)
 
 
-def _described(font: TTFont, scale: float) -> dict[str, Any]:
+def _described(found: Measures) -> dict[str, Any]:
     """Return what a font's descriptor says, in thousandths of an em."""
-    head, lines = font["head"], font["hhea"]
-    box = (head.xMin, head.yMin, head.xMax, head.yMax)
+    scale = 1000 / found.em
     return {
         "Type": "/FontDescriptor",
         "Flags": _SYMBOLIC,
-        "FontBBox": pydyf.Array(round(side * scale) for side in box),
+        "FontBBox": pydyf.Array(round(side * scale) for side in found.box),
         "ItalicAngle": 0,
-        "Ascent": round(lines.ascent * scale),
-        "Descent": round(lines.descent * scale),
-        "CapHeight": round(font["OS/2"].sCapHeight * scale),
+        "Ascent": round(found.ascent * scale),
+        "Descent": round(found.descent * scale),
+        "CapHeight": round(found.capital * scale),
         "StemV": _STEM,
     }
-
-
-def _only(font: TTFont, glyphs: Iterable[str]) -> bytes:
-    """Return ``font`` as a file with the tables of ``TABLES`` and, but for ``glyphs``, no outlines.
-
-    A glyph made of others keeps them. Numbers of glyphs stay as they are.
-    """
-    from fontTools.ttLib.tables._g_l_y_f import Glyph
-
-    outlines = font["glyf"]
-    kept = set(glyphs)
-    for name in sorted(kept):
-        kept.update(_parts(outlines, name))
-    for name in outlines.glyphOrder:
-        if name not in kept:
-            outlines.glyphs[name] = Glyph()
-    for tag in font.keys():  # noqa: SIM118  (a font is no dictionary)
-        if tag not in (*TABLES, "GlyphOrder"):
-            del font[tag]
-    font.recalcBBoxes = False
-    file = BytesIO()
-    font.save(file, reorderTables=False)
-    return file.getvalue()
-
-
-def _parts(outlines: Any, name: str) -> Iterator[str]:  # noqa: ANN401  (fontTools ships no types)
-    """Yield the glyphs that the glyph called ``name`` is made of, and theirs."""
-    glyph = outlines[name]
-    if glyph.isComposite():
-        for part in glyph.getComponentNames(outlines):
-            yield part
-            yield from _parts(outlines, part)
 
 
 def _tag(letters: str) -> str:

@@ -21,7 +21,7 @@ from tempfile import TemporaryDirectory
 from zipfile import ZIP_STORED, ZipFile, ZipInfo
 
 from kitbuilder.design import load as designs
-from kitbuilder.design.typefaces import FAMILIES, font_bytes
+from kitbuilder.design.typefaces import FAMILIES, font_bytes, measures_name, measures_table
 from kitbuilder.page.packed.screen import page
 from kitbuilder.page.packed.shelf import shelf
 
@@ -210,6 +210,7 @@ def engine_zip() -> bytes:
             files[f"kitbuilder/_designs/{kind}/{name}.toml"] = text
     for family in FAMILIES:
         files[f"kitbuilder/_faces/{family}.ttf"] = font_bytes(family)
+        files[f"kitbuilder/design/faces/{measures_name(family)}"] = measures_table(family)
     return _zip({name: data for name, data in files.items() if not LEFT_OUT.match(name)})
 
 
