@@ -1,28 +1,25 @@
-"""The whole pipeline: a request into a finished kit, one room after the other."""
+"""The whole pipeline: a request into a finished kit, one room after the other.
+
+What few requests need is imported where it is asked for: that is a third of a kit's time.
+"""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from kitbuilder.design.load import Paper
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.formats.answers_csv import ANSWERS_NAME, answer_table
-from kitbuilder.kit.class_marks import ClassMarks
 from kitbuilder.kit.contents import KitWish, contents
 from kitbuilder.kit.records import Kit
-from kitbuilder.kit.tonight import mini_contents
 from kitbuilder.layout.assemble import LaidOut, lay_out
 from kitbuilder.layout.estimate import Estimate, estimate
-from kitbuilder.layout.mini.mini_sheets import mini_sheets
-from kitbuilder.layout.pages.marks_pages import marks_sheets
-from kitbuilder.layout.pages.print_run import run_sheets
 from kitbuilder.layout.pieces.making import Making
-from kitbuilder.layout.units import UnitCost, unit_costs
 from kitbuilder.output.ceiling import Work, check_work
 from kitbuilder.output.files import Bound, File, Piling, apart, bind
-from kitbuilder.output.marks_record import marks_record
 from kitbuilder.output.record import pack_record, record
 from kitbuilder.output.store.earlier import earlier
 from kitbuilder.output.store.folder import Written, write
@@ -30,6 +27,10 @@ from kitbuilder.output.watch import Watch, unwatched
 from kitbuilder.press.printing import Press
 from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import Request
+
+if TYPE_CHECKING:
+    from kitbuilder.kit.class_marks import ClassMarks
+    from kitbuilder.layout.units import UnitCost
 
 HELD = 100
 """Pages of a class set whose drawings are held from the print run until they are written."""
@@ -143,6 +144,8 @@ def held(request: Request) -> Kit:
     """Return what the kit that ``request`` asks for holds."""
     words = request.press.words
     if request.mini:
+        from kitbuilder.kit.tonight import mini_contents
+
         return mini_contents(request.sums[0], request.mats, request.cards, words)
     wish = KitWish(
         sums=request.sums,
@@ -164,6 +167,8 @@ def laid_out(kit: Kit, request: Request) -> LaidOut:
     """Return ``kit`` on sheets, as ``request`` asks for it to be made."""
     press, style = request.press, request.press.style(request.paper)
     if request.mini:
+        from kitbuilder.layout.mini.mini_sheets import mini_sheets
+
         return mini_sheets(kit, style)
     return lay_out(kit, request.cutting, style, _making(press))
 
@@ -176,6 +181,8 @@ def _with_run(
     The run tells the ink of all other pages, whose numbers count on from its own. Many drawings
     are not held, but made again when they are written.
     """
+    from kitbuilder.layout.pages.print_run import run_sheets
+
     press, paper, cutting = request.press, request.paper, request.cutting
     run, before, body, inks = laid.sheets[:1], 0, list[Drawing](), list[float]()
     while len(run) != before:
@@ -196,8 +203,10 @@ def _takes(laid: LaidOut, inks: Sequence[float], request: Request) -> Estimate:
     return estimate(laid.sheets, inks, layers, request.estimate)
 
 
-def compare_units(request: Request) -> tuple[UnitCost, ...]:
+def compare_units(request: Request) -> "tuple[UnitCost, ...]":
     """Return what the kit that ``request`` asks for would take at units of 5 to 15 mm."""
+    from kitbuilder.layout.units import unit_costs
+
     press = request.press
     return unit_costs(held(request), press.style(request.paper), _making(press))
 
@@ -207,9 +216,12 @@ def _making(press: Press) -> Making:
 
 
 def mark(
-    marks: ClassMarks, paper: Paper, press: Press, folder: Path, watch: Watch = unwatched
+    marks: "ClassMarks", paper: Paper, press: Press, folder: Path, watch: Watch = unwatched
 ) -> Written:
     """Write the pages of a class's answers and their record into ``folder``."""
+    from kitbuilder.layout.pages.marks_pages import marks_sheets
+    from kitbuilder.output.marks_record import marks_record
+
     sheets = marks_sheets(marks, press.style(paper))
     drawings = draw_pages(sheets, paper, press)
     bound = bind(drawings, sheets, "marks", press, None, watch)

@@ -28,7 +28,6 @@ from kitbuilder.layout.cutting.cut_lines import beyond
 from kitbuilder.layout.cutting.cut_map import lettered
 from kitbuilder.layout.mat.exchange_board import Board
 from kitbuilder.layout.mat.mat_records import MatTile
-from kitbuilder.layout.mini.mini_sheets import Edge
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.check_sheet import Bar, CardOutline, Register, Stairs
@@ -36,7 +35,7 @@ from kitbuilder.layout.pages.cover_page import CornerMarks
 from kitbuilder.layout.pages.guide_pages import BlankTable, TickBox, WrittenFigure
 from kitbuilder.layout.pages.scene import SceneDrawing
 from kitbuilder.layout.parts.contents import PageNumber
-from kitbuilder.layout.pieces.cut_marks import CutMark
+from kitbuilder.layout.pieces.cut_marks import CutMark, Edge
 from kitbuilder.layout.pieces.sturdy import FOLDED
 from kitbuilder.layout.text.flow import TextBlock
 from kitbuilder.layout.text.table import Table

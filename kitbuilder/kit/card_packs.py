@@ -22,7 +22,6 @@ from kitbuilder.kit.card_records import (
     TaskCard,
     Wrong,
 )
-from kitbuilder.kit.stories import stories
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.choice.fives import short_by_five
 from kitbuilder.number.exchange import exchanges
@@ -81,6 +80,8 @@ def _said_cards(tasks: tuple[Task, ...], kinds: Sequence[str], words: Words) -> 
     """Yield the story cards and the addition cards that are wished for."""
     sums = tuple(task.sum for task in tasks)
     if "stories" in kinds:
+        from kitbuilder.kit.stories import stories
+
         foot = (words("stories.pieces"), words("stories.say"))
         for told in stories(sums, words):
             yield SaidCard(words(f"stories.{told.kind}"), (told.text,), foot)

@@ -11,7 +11,6 @@ from kitbuilder.layout.cards.packs import pack_sheets
 from kitbuilder.layout.cutting.cut_map import CutMap, cut_map
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.scissors_page import scissors_pages
-from kitbuilder.layout.cutting.stack_page import stack_pages
 from kitbuilder.layout.mat.mat_set import MatSet, kit_mats
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.course_sheets import advice_sheets, course_sheets
@@ -97,13 +96,16 @@ def _handed_out(body: Iterable[Sheet], kit: Kit, cutting: CutWish, style: Style)
 
     Where pages to read are all that was asked for, every child gets one of each.
     """
-    ends = [len(guide_sheets(SheetKind.GUIDE, kit.guide[:k], style)) for k in (1, 2)]
+    parts = (1, 2) if cutting.home else ()
+    ends = [len(guide_sheets(SheetKind.GUIDE, kit.guide[:k], style)) for k in parts]
     only_read = not (kit.pieces.value or kit.mats or kit.packs)
     for sheet in body:
-        lesson = sheet.kind == SheetKind.GUIDE and ends[0] < sheet.number <= ends[1]
+        taken = sheet.kind == SheetKind.ANSWERS
+        if ends and sheet.kind == SheetKind.GUIDE:
+            taken = ends[0] < sheet.number <= ends[1]
         if only_read and sheet.kind in (SheetKind.GUIDE, SheetKind.DIFFERENTLY):
             yield replace(sheet, copies=cutting.readers)
-        elif cutting.home and (lesson or sheet.kind == SheetKind.ANSWERS):
+        elif cutting.home and taken:
             yield replace(sheet, copies=cutting.kits)
         else:
             yield sheet
@@ -123,6 +125,8 @@ def _cutting_pages(cut: CutMap, bag: Sequence[str], style: Style) -> tuple[Sheet
     """Return what says how everything is cut, by scissors or in stacks."""
     if cut.layers == 1:
         return scissors_pages(cut, bag, style)
+    from kitbuilder.layout.cutting.stack_page import stack_pages
+
     return stack_pages(cut, bag, style)
 
 

@@ -2,15 +2,17 @@
 
 from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
-from typing import Literal, Self, cast, get_args
+from typing import TYPE_CHECKING, Literal, Self, cast, get_args
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.load import Look, Paper, Words
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.press import printer as printers
-from kitbuilder.press.drawing import OwnDrawing, own_drawing
 from kitbuilder.press.printer import Printer
+
+if TYPE_CHECKING:
+    from kitbuilder.press.drawing import OwnDrawing
 
 Sturdy = Literal["fold", "backs"]
 
@@ -46,7 +48,7 @@ class Press:
     dpi: int | None = None
     ink: bool = False
     made: int | None = None
-    own: OwnDrawing | None = None
+    own: "OwnDrawing | None" = None
 
     def __post_init__(self) -> None:
         if not 0 <= self.kerf_mm <= MOST_KERF or round(self.kerf_mm, 2) != self.kerf_mm:
@@ -115,11 +117,15 @@ class Printing:
             raise RefusedError("option.choice", option="sturdy", given=self.sturdy, known=known)
         if self.png is False and self.dpi is not None:
             raise RefusedError("press.dpi-without-png", option="dpi", given=self.dpi)
-        words = designs.words(_or("en-GB", self.words))
+        own, words = None, designs.words(_or("en-GB", self.words))
         if self.words is not None and self.words.lower().endswith(".toml"):
             from kitbuilder.press.words_trial import check_fit
 
             check_fit(words, Path(self.words))
+        if self.picture:
+            from kitbuilder.press.drawing import own_drawing
+
+            own = own_drawing(Path(self.picture))
         return Press(
             look=designs.look(_or("plain", self.look)),
             words=words,
@@ -131,7 +137,7 @@ class Printing:
             dpi=DPI if self.png and self.dpi is None else self.dpi,
             ink=bool(self.ink),
             made=self.made,
-            own=own_drawing(Path(self.picture)) if self.picture else None,
+            own=own,
         )
 
     def _printer(self) -> Printer | None:

@@ -9,9 +9,7 @@ from kitbuilder.layout.packing.grid import (
     grid_for,
     least_sheets,
 )
-from kitbuilder.layout.packing.same_sheets import stack_alike
 from kitbuilder.layout.packing.scissors_sheets import scissors_sheets
-from kitbuilder.layout.packing.stacking import stack_up
 from kitbuilder.layout.page import Page
 from kitbuilder.number.sums import Pieces
 
@@ -58,6 +56,9 @@ def pack_pieces(
     if layers == 1:
         trees = scissors_sheets(total, grid, sheets, alike=same_sheets)
     else:
+        from kitbuilder.layout.packing.same_sheets import stack_alike
+        from kitbuilder.layout.packing.stacking import stack_up
+
         trees = (stack_alike if same_sheets else stack_up)(total, grid, sheets, layers)
     wish = CutWish(kits, layers)
     return make_plan(page, unit_mm, trees, tuple(map(Count, KINDS, bag)), wish)

@@ -27,6 +27,7 @@ from kitbuilder.layout.packing.grid import Grid, grid_for, least_sheets
 from kitbuilder.layout.packing.guillotine import Part
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.guide_pages import steps_in
+from kitbuilder.layout.pieces.cut_marks import Edge
 from kitbuilder.layout.text.flow import TextBlock
 
 LEAST = 10 * 25.4 / 72
@@ -34,11 +35,6 @@ LEAST = 10 * 25.4 / 72
 
 TRIED = 8
 """Ways to lay everything out of which the one that leaves least out is taken."""
-
-
-@dataclass(frozen=True, slots=True)
-class Edge:
-    """The outline of a card to cut out."""
 
 
 @dataclass(frozen=True, slots=True)

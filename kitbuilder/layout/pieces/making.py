@@ -12,7 +12,6 @@ from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pieces.cut_marks import with_cut_marks
 from kitbuilder.layout.pieces.foot_strip import with_foot_strips
-from kitbuilder.layout.pieces.kerf import kerf_sheets
 from kitbuilder.layout.pieces.piece_sheets import piece_plan
 from kitbuilder.layout.pieces.sturdy import fold_plan, two_sided, with_backs, with_folds
 from kitbuilder.number import Pieces
@@ -50,6 +49,8 @@ class Making:
     ) -> tuple[Sheet, ...]:
         """Return the sheets of pieces: those of ``plan``, or for a machine those with kerfs."""
         if self.kerf_mm:
+            from kitbuilder.layout.pieces.kerf import kerf_sheets
+
             return kerf_sheets(pieces, style.paper, wish, self.kerf_mm)
         sheets = plan.printed if plan else ()
         if self.sturdy == "fold":

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from io import BytesIO
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pydyf
 
@@ -16,13 +16,14 @@ from kitbuilder import __version__
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.marks import Figure, Strokes
 from kitbuilder.output.pdf.bookmarks import add_outline
-from kitbuilder.output.pdf.foreign import foreign_form, page_size
 from kitbuilder.output.pdf.objects import File, Packed, Written, packed
 from kitbuilder.output.pdf.pen import POINTS_PER_MM, Pen
 from kitbuilder.output.pdf.piles import Pile
 from kitbuilder.output.pdf.typefaces import Typeface
 from kitbuilder.output.store.folder import Output
-from kitbuilder.press.drawing import OwnDrawing
+
+if TYPE_CHECKING:
+    from kitbuilder.press.drawing import OwnDrawing
 
 OWN = "Own"
 """The name of someone's own drawing on the pages."""
@@ -59,9 +60,13 @@ class Leaf:
 class Pages:
     """Drawn pages, with the figures and letters they share; from them documents are written."""
 
-    def __init__(self, drawings: Iterable[Drawing] = (), own: OwnDrawing | None = None) -> None:
+    def __init__(self, drawings: Iterable[Drawing] = (), own: "OwnDrawing | None" = None) -> None:
         self.own = own
-        self._own_size = page_size(own.pdf) if own else None
+        self._own_size: tuple[float, float] | None = None
+        if own:
+            from kitbuilder.output.pdf.foreign import page_size
+
+            self._own_size = page_size(own.pdf)
         self.leaves: list[Leaf] = []
         self.figures: dict[str, Form] = {}
         self.typefaces: dict[str, Typeface] = {}
@@ -204,6 +209,8 @@ class _Writer:
 
     def _figure(self, name: str) -> bytes:
         if name == OWN and self._pages.own and name not in self._figures:
+            from kitbuilder.output.pdf.foreign import foreign_form
+
             self._figures[name] = foreign_form(self._pdf, self._pages.own.pdf)
         if name not in self._figures:
             form = self._pages.figures[name]
