@@ -146,3 +146,8 @@ def reason(error: OSError) -> Said:
     }
     found = usual.get(error.errno or 0)
     return found or Said("reason.other", told=(error.strerror or str(error)).lower())
+
+
+def out_of_range(option: str, given: float, least: float, most: float) -> RefusedError:
+    """Return the refusal of a number ``given`` for ``option`` that is not ``least`` to ``most``."""
+    return RefusedError("option.range", option=option, given=given, least=least, most=most)

@@ -92,11 +92,10 @@ class Made:
         What pupils' packs hold goes into their PDFs alone.
         """
         kit, laid, request = self.prepared.kit, self.prepared.laid, self.prepared.request
-        paper, words = request.paper, request.press.words
         if request.pupils:
-            return pack_record(words, marks)
-        bound = self.bound
-        return record(kit, laid, paper, words, marks, bound.inks, self.takes, bound.inked)
+            return pack_record(request.press.words, marks)
+        style = request.press.style(request.paper)
+        return record(kit, laid, style, marks, self.bound, self.takes)
 
 
 def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:

@@ -77,12 +77,9 @@ def signs() -> bytes:
     right, top = wide[MINUS] - left, _MINUS_TOP * em
     bottom = top - _MINUS_THICK * em
     pen = TTGlyphPen(None)
-    for move, point in zip(
-        (pen.moveTo, pen.lineTo, pen.lineTo, pen.lineTo),
-        ((left, bottom), (left, top), (right, top), (right, bottom)),
-        strict=True,
-    ):
-        move((round(point[0]), round(point[1])))
+    pen.moveTo((round(left), round(bottom)))
+    for x, y in ((left, top), (right, top), (right, bottom)):
+        pen.lineTo((round(x), round(y)))
     pen.closePath()
     none = TTGlyphPen(None).glyph
     builder = FontBuilder(em, isTTF=True)

@@ -69,6 +69,53 @@ def test_no_folder_holds_too_much() -> None:
         assert len(list(folder.glob("*.py"))) <= 16, folder.name
 
 
+MOST_LINES, MOST_PARAMETERS = 40, 6
+
+# What may pass the limits, with the reason.
+LARGER = {
+    "box": "how a rectangle is drawn, all by keyword",
+    "text": "how a line of words is drawn, mostly by keyword",
+}
+
+
+def too_large(source: str) -> list[str]:
+    """Return the functions in ``source`` that are too long, docstring apart, or take too much.
+
+    A command of the command line takes a parameter for each of its options.
+    """
+    found = []
+    for node in ast.walk(ast.parse(source)):
+        if not isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
+            continue
+        body = node.body[1:] if ast.get_docstring(node) and len(node.body) > 1 else node.body
+        if (body[-1].end_lineno or 0) - body[0].lineno + 1 > MOST_LINES:
+            found.append(f"{node.name} is long")
+        given = [a.arg for a in (*node.args.posonlyargs, *node.args.args, *node.args.kwonlyargs)]
+        is_command = any("click.command" in ast.unparse(one) for one in node.decorator_list)
+        if len([name for name in given if name not in ("self", "cls")]) > MOST_PARAMETERS:
+            found += [] if is_command or node.name in LARGER else [f"{node.name} takes much"]
+    return found
+
+
+@pytest.mark.parametrize("folder", [PACKAGE, Path(__file__).parent], ids=["product", "tests"])
+def test_no_function_is_large(folder: Path) -> None:
+    found = {
+        str(path.relative_to(folder)): large
+        for path in sorted(folder.rglob("*.py"))
+        if (large := too_large(path.read_text()))
+    }
+    assert found == {}
+
+
+def test_a_large_function_is_found() -> None:
+    lines = "\n    x = 1" * MOST_LINES
+    assert too_large(f'def f():\n    """{lines}"""{lines}') == []
+    assert too_large(f"def f():{lines}\n    y = 1") == ["f is long"]
+    assert too_large("def f(a, b, c, d, e, *, g): pass") == []
+    assert too_large("def f(a, b, c, d, e, *, g, h): pass") == ["f takes much"]
+    assert too_large("@click.command()\ndef f(a, b, c, d, e, f, g): pass") == []
+
+
 # Common practice: such sayings make children turn digits round. English, then Spanish.
 CONFUSING = (
     "can't take",

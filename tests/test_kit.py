@@ -18,7 +18,6 @@ from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import Answer, Wrong
-from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.pages.print_lists import printed
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.pipeline import Built, build, held, laid_out
@@ -266,14 +265,6 @@ def test_a_date_that_is_none_is_refused(said: str) -> None:
         source_date(said)
     assert source_date("253402300799") == 253402300799
     assert source_date("") is None
-
-
-@pytest.mark.parametrize("wrong", [{"kits": 0}, {"layers": 0}, {"spares": -0.1}, {"spares": 100.1}])
-def test_wishes_for_cutting_are_checked_when_they_are_made(wrong: dict[str, Any]) -> None:
-    (field,) = wrong
-    with pytest.raises(ValueError, match=rf"CutWish\.{field} is"):
-        CutWish(**wrong)
-    assert CutWish(spares=100).spares == 100
 
 
 def test_an_answer_holds_three_wrong_ones_at_most() -> None:

@@ -13,7 +13,7 @@ import click
 from kitbuilder.design.saying import LANGUAGES
 from kitbuilder.errors import RefusedError, Said, Where
 from kitbuilder.formats.textfile import LARGEST_FILE, decode, read_text
-from kitbuilder.press.printing import Printing, source_date
+from kitbuilder.press.printing import source_date
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -140,7 +140,7 @@ def printing_options(*names: str) -> Callable[[Command], Command]:
         def with_printing(**given: Any) -> Any:
             said = {name: given.pop(name) for name in names}
             made = source_date(os.environ.get("SOURCE_DATE_EPOCH"))
-            return command(printing=Printing(**said, made=made), **given)
+            return command(printing={**said, "made": made}, **given)
 
         wrapped = cast(Command, with_printing)
         for name in reversed(names):

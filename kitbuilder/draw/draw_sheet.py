@@ -1,7 +1,8 @@
-"""Turns a sheet into the drawing of one page."""
+"""The drawing of one page from its sheet."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from typing import Any
 
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Look, Words
@@ -93,48 +94,46 @@ def _is_piece(item: Item) -> bool:
     return item.what in PLACES or item.what in FOLDED
 
 
-def _draw_item(canvas: Canvas, item: Item, unit: float, page: int = 0) -> None:
+_IN_RECT: dict[type, Callable[[Canvas, Any, Rect], object]] = {
+    TextBlock: draw_text,
+    MatTile: draw_mat_tile,
+    Table: draw_table,
+    CornerMarks: draw_corner_marks,
+    ArrowCard: draw_arrow_card,
+    Bar: draw_bar,
+    Stairs: draw_stairs,
+    Register: draw_register,
+    SceneDrawing: draw_scene,
+    WrittenFigure: draw_written_figure,
+    BlankTable: draw_blank_table,
+}
+"""What draws a content into its item's rectangle."""
+
+
+def _draw_item(canvas: Canvas, item: Item, unit: float, page: int) -> None:
+    in_rect = _IN_RECT.get(type(item.content))
+    if in_rect:
+        in_rect(canvas, item.content, item.rect)
+        return
     match item.content:
-        case TextBlock():
-            draw_text(canvas, item.content, item.rect)
-        case MatTile():
-            draw_mat_tile(canvas, item.content, item.rect)
         case Board():
             draw_board(canvas, item.content, unit)
-        case Table():
-            draw_table(canvas, item.content, item.rect)
-        case CornerMarks():
-            draw_corner_marks(canvas, item.content, item.rect)
         case CardFace():
             draw_face(canvas, item.content.face)
+        case LooseCard(face=face):
+            draw_face(canvas, face, item.rect)
         case ExchangeFrames():
             draw_exchange_card(canvas, item.content, item.rect, unit)
         case CutMark():
             draw_cut_mark(canvas, item.content)
-        case ArrowCard():
-            draw_arrow_card(canvas, item.content, item.rect)
-        case LooseCard(face=face):
-            draw_face(canvas, face, item.rect)
-        case Bar():
-            draw_bar(canvas, item.content, item.rect)
-        case Stairs():
-            draw_stairs(canvas, item.content, item.rect)
-        case Register():
-            draw_register(canvas, item.content, item.rect)
         case CardOutline():
             draw_card_outline(canvas, item.rect)
-        case SceneDrawing():
-            draw_scene(canvas, item.content, item.rect)
-        case WrittenFigure():
-            draw_written_figure(canvas, item.content, item.rect)
         case LabelFace():
             draw_label(canvas, item.content)
         case Edge():
             draw_edge(canvas, item.rect)
         case TickBox():
             canvas.box(item.rect, stroke=canvas.look.ink.frame, width=canvas.look.lines_mm.guide)
-        case BlankTable():
-            draw_blank_table(canvas, item.content, item.rect)
         case _ if not (draw_part(canvas, item, page) or draw_form(canvas, item)):
             raise TypeError(f"no drawing for {item.what}")
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from kitbuilder.errors import RefusedError, out_of_range
 from kitbuilder.kit.card_records import CardWishes, Pack
 from kitbuilder.kit.course.course_records import CoursePages
 from kitbuilder.kit.lesson.script import Taught
@@ -99,6 +100,13 @@ class ExchangeCard:
             raise ValueError(f"ExchangeCard.source is {self.source}; it must be 1 or 2")
 
 
+MOST_KITS = 200
+"""Kits that may be printed and cut in one go: a school of 400 children, two to a kit."""
+
+MOST_LAYERS = 20
+"""Layers of card that may lie under one stroke."""
+
+
 @dataclass(frozen=True, slots=True)
 class CutWish:
     """How many kits to cut, through how many layers at a time, and whether same sheets come first.
@@ -117,11 +125,14 @@ class CutWish:
     home: bool = False
 
     def __post_init__(self) -> None:
-        for name in ("kits", "layers"):
-            if getattr(self, name) < 1:
-                raise ValueError(f"CutWish.{name} is {getattr(self, name)}; it must be 1 or more")
+        for option, given, most in (
+            ("kits", self.kits, MOST_KITS),
+            ("layers", self.layers, MOST_LAYERS),
+        ):
+            if not 1 <= given <= most:
+                raise out_of_range(option, given, 1, most)
         if not 0 <= self.spares <= 100:
-            raise ValueError(f"CutWish.spares is {self.spares}; it must be 0 to 100")
+            raise RefusedError("class.spares", option="spares", given=self.spares)
 
     @property
     def readers(self) -> int:
@@ -146,8 +157,13 @@ class EstimateWish:
     per_sheet: float | None = None
 
     def __post_init__(self) -> None:
-        if not self.cuts_per_minute > 0:
-            raise ValueError(f"EstimateWish.cuts_per_minute is {self.cuts_per_minute}")
+        for option, given, least, most in (
+            ("cuts-per-minute", self.cuts_per_minute, 0.1, 1000),
+            ("grammage", self.grammage, 20, 1000),
+            ("per-sheet", self.per_sheet, 0, 100_000),
+        ):
+            if given is not None and not least <= given <= most:
+                raise out_of_range(option, given, least, most)
 
 
 NO_COURSE = CoursePages()

@@ -1,4 +1,4 @@
-"""Turns a kit and its sheets into the JSON record of the kit."""
+"""The JSON record of a kit."""
 
 import json
 from collections.abc import Iterator, Mapping, Sequence
@@ -8,6 +8,7 @@ from typing import Any
 
 from kitbuilder import __version__
 from kitbuilder.design.load import Paper, Words
+from kitbuilder.design.style import Style
 from kitbuilder.kit.card_records import TaskCard
 from kitbuilder.kit.records import Kit
 from kitbuilder.layout.assemble import LaidOut
@@ -18,6 +19,7 @@ from kitbuilder.layout.estimate import Estimate
 from kitbuilder.layout.mat.mat_records import MatTile
 from kitbuilder.layout.model import Cut, Rect, Sheet, SheetKind
 from kitbuilder.number import PLACES
+from kitbuilder.output.files import Bound
 
 SCHEMA_VERSION = 1
 """Raised when the record's form changes; keys are only ever added."""
@@ -26,20 +28,17 @@ SCHEMA_VERSION = 1
 def record(
     kit: Kit,
     laid: LaidOut,
-    paper: Paper,
-    words: Words,
+    style: Style,
     marks: Mapping[str, str],
-    inks: Sequence[float],
+    bound: Bound,
     takes: Estimate,
-    inked: Sequence[float] = (),
 ) -> str:
     """Return the kit as JSON text: millimetres from each page's top left, y down.
 
-    ``marks`` are the SHA-256 of the other files by name, ``inks`` the covered areas of the
-    sheets in mm², ``takes`` is what all of them take. ``inked`` is the covered part of each page
-    in per cent, if it was rendered.
+    ``marks`` are the SHA-256 of the other files by name, ``bound`` tells the ink on the pages
+    and ``takes`` what printing and cutting them takes.
     """
-    sheets = laid.sheets
+    sheets, paper, words = laid.sheets, style.paper, style.words
     counts = dict(zip(PLACES, kit.pieces.counts, strict=True))
     table = {
         "schema_version": SCHEMA_VERSION,
@@ -52,10 +51,10 @@ def record(
         "pieces": {place: counts[place] for place in ("hundreds", "tens", "ones")},
         "sheets": [
             {**_sheet(sheet, page, words), "ink_mm2": ink}
-            for page, (sheet, ink) in enumerate(zip(sheets, inks, strict=True), 1)
+            for page, (sheet, ink) in enumerate(zip(sheets, bound.inks, strict=True), 1)
         ],
         "estimate": _estimate(takes),
-        "inked_percent": list(inked),
+        "inked_percent": bound.inked,
         "cutting": _cutting(laid.cutting),
         "stops": list(_stops(sheets, laid.cut.layers if laid.cut else 1)),
         "mats": list(_mats(sheets)),

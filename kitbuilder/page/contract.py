@@ -30,6 +30,7 @@ from kitbuilder.page.wishes import Wished, asked, checked_sum, printing, rows
 from kitbuilder.page.wishes_file import opened, wishes_toml
 from kitbuilder.pipeline import Prepared, make, prepare
 from kitbuilder.press.calibration import check_pdf
+from kitbuilder.press.printing import fitted, paper_name, press_for
 from kitbuilder.request.request import Request
 
 Progress = Callable[[int, int], None]
@@ -185,8 +186,8 @@ class Engine:
 
     def _check_sheet(self, wishes: Wished) -> _Job:
         how = printing(wishes)
-        paper, press = how.fitted(), how.press()
-        sheets = check_sheets(press.style(paper), how.paper_name)
+        paper, press = fitted(how), press_for(how)
+        sheets = check_sheets(press.style(paper), paper_name(how))
         needs = [{"code": code, "count": 1} for code in ("pencil", "ruler")]
         plan = {"kits": 1, "card": 0, "paper": 1, "minutes": 0.0, "needs": needs}
         plan |= {**pages_plan(sheets), "two_sided": True, "ready_made": False, "sums_used": []}

@@ -9,6 +9,7 @@ from kitbuilder.page.refusal import told
 from kitbuilder.page.wishes import Wished, number, printing
 from kitbuilder.press.calibration import measured_printer
 from kitbuilder.press.printer import Printer, profile
+from kitbuilder.press.printing import fitted
 
 SIDES = ("top", "right", "bottom", "left")
 NAME = "printer"
@@ -21,7 +22,7 @@ def measured(wishes: Wished, refusals: list[dict[str, Any]]) -> dict[str, Any]:
     What was measured wrongly is added to ``refusals``.
     """
     try:
-        paper = printing(wishes).fitted()
+        paper = fitted(printing(wishes))
     except RefusedError:  # said already, where the sheet was asked for
         return {}
     across, down = bars(paper)

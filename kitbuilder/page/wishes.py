@@ -17,14 +17,13 @@ from kitbuilder.page.marks import next_pupils, read_marks
 from kitbuilder.page.pasted import read_pupils
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.press.printer import Printer
-from kitbuilder.press.printing import Press, Printing, fitted_paper
+from kitbuilder.press.printing import Press, Printing, fitted_paper, paper_name, press_for
 from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import (
     DEFAULT_PARTS,
     MOST_PIECES,
     Request,
     card_wish,
-    cut_wish,
     kits_for,
     mat_wish,
     read_parts,
@@ -112,17 +111,17 @@ def printer_of(wishes: Wished) -> Printer | None:
 def printing(wishes: Wished) -> Printing:
     """Return how the pages are wished for, the printer left aside."""
     more = wishes.get("more", {})
-    return Printing(
-        paper=str(wishes.get("paper") or "") or None,
-        margin=number(more.get("margin"), "margin"),
-        unit=number(more.get("unit"), "unit"),
-        look=more.get("look") or None,
-        words=words_name(wishes),
-        sturdy=more.get("sturdy") or None,
-        kerf=number(more.get("kerf"), "kerf"),
-        svg=bool(more.get("svg")),
-        dxf=bool(more.get("dxf")),
-    )
+    return {
+        "paper": str(wishes.get("paper") or "") or None,
+        "margin": number(more.get("margin"), "margin"),
+        "unit": number(more.get("unit"), "unit"),
+        "look": more.get("look") or None,
+        "words": words_name(wishes),
+        "sturdy": more.get("sturdy") or None,
+        "kerf": number(more.get("kerf"), "kerf"),
+        "svg": bool(more.get("svg")),
+        "dxf": bool(more.get("dxf")),
+    }
 
 
 def asked(wishes: Wished) -> Asked:
@@ -132,14 +131,15 @@ def asked(wishes: Wished) -> Asked:
     """
     typed = Typed()
     job = wishes["job"]
-    how = typed.read("more", lambda: printing(wishes), Printing())
+    nothing: Printing = {}
+    how = typed.read("more", lambda: printing(wishes), nothing)
     own = typed.read("printer", lambda: printer_of(wishes), None)
     paper = typed.read(
         "paper",
-        lambda: fitted_paper(how.paper_name, how.margin, how.unit, own),
+        lambda: fitted_paper(paper_name(how), how.get("margin"), how.get("unit"), own),
         designs.paper("a4"),
     )
-    press = typed.read("more", lambda: replace(how.press(), printer=own), Press())
+    press = typed.read("more", lambda: replace(press_for(how), printer=own), Press())
     usual = Request((), paper, press=press)
     make = JOBS.get(job, _kit)
     request, ready_made = make(usual, wishes, typed)
@@ -209,7 +209,7 @@ def _weeks(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]
 
     weeks, days = (typed.read(name, partial(count, name), 1) for name in ("weeks", "days"))
     start = str(asked_for.get("start") or "") or None
-    wish = typed.read("start", lambda: plan_wish(weeks, days, start, (), None), None)
+    wish = typed.read("start", lambda: plan_wish(weeks, days, start), None)
     tasks = plan(wish).tasks if wish else ()
     request = _with_more(replace(usual, sums=plan_sums(tasks)), wishes, typed)
     return replace(request, plan=tasks), False
@@ -232,7 +232,7 @@ def _class(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]
         share = whole_number(of_class.get("share"), "share")
         layers = whole_number(of_class.get("layers"), "layers")
         kits = kits_for(None, 0 if children is None else children, share)
-        return cut_wish(kits, 1 if layers is None else layers, False, spares or 0.0)
+        return CutWish(kits, 1 if layers is None else layers, spares=spares or 0.0)
 
     request, ready_made = _kit(usual, wishes, typed)
     return replace(request, cutting=typed.read("children", cutting, CutWish())), ready_made
@@ -308,7 +308,7 @@ def _with_more(request: Request, wishes: Wished, typed: Typed) -> Request:
     )
     mats = typed.read(
         "mats",
-        lambda: mat_wish(more.get("mat") or "two", more.get("mats") or None, "words"),
+        lambda: mat_wish(more.get("mat") or "two", more.get("mats") or None),
         request.mats,
     )
     cards = typed.read(

@@ -1,7 +1,6 @@
 """The screen's wishes as a request file (TOML), and a request file as wishes."""
 
 import json
-from dataclasses import asdict
 from typing import Any
 
 from kitbuilder.formats.textfile import parse_toml
@@ -37,8 +36,7 @@ def wishes_toml(wishes: Wished, request: Request) -> str:
 def opened(text: str) -> dict[str, Any]:
     """Return a request file's ``text`` as wishes. Raises ``RefusedError``."""
     found = request_wishes(parse_toml(text, "wishes.toml"), "wishes.toml")
-    options = dict(found.options)
-    printing = {k: v for k, v in asdict(found.printing).items() if v is not None}
+    options, printing = found.options, found.printing
     more = {key: printing[key] for key in (*_NUMBERS, *_WORDS, *_TICKS) if key in printing}
     more |= {key: options[key] for key in ("spares", *_WORDS) if key in options}
     if found.parts != DEFAULT_PARTS:

@@ -1,8 +1,9 @@
 """How someone wishes to print: paper, look, words, printer, and files to write."""
 
-from dataclasses import dataclass, field, fields, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal, Self, cast, get_args
+from typing import TYPE_CHECKING, Any, Literal, get_args
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.load import Look, Paper, Words
@@ -71,77 +72,71 @@ class Press:
         return abs(shift.across), abs(shift.down)
 
 
-@dataclass(frozen=True, slots=True)
-class Printing:
-    """How someone wishes to print, as typed; None where nothing was said.
+Printing = Mapping[str, Any]
+"""How someone wishes to print, as typed, under the options' names; None where nothing was said.
 
-    ``made`` is the date in the PDF, in seconds since the start of 1970 (UTC).
-    """
+``made`` is the date in the PDF, in seconds since the start of 1970 (UTC).
+"""
 
-    paper: str | None = None
-    margin: float | None = None
-    unit: float | None = None
-    printer: str | None = None
-    look: str | None = None
-    words: str | None = None
-    sturdy: str | None = None
-    kerf: float | None = None
-    svg: bool | None = None
-    dxf: bool | None = None
-    png: bool | None = None
-    dpi: int | None = None
-    ink: bool | None = None
-    made: int | None = None
-    picture: str | None = None
+PRINTING = (
+    *("paper", "margin", "unit", "printer", "look", "words", "sturdy", "kerf"),
+    *("svg", "dxf", "png", "dpi", "ink", "picture"),
+)
+"""What a person may say about printing."""
 
-    def over(self, other: Self) -> Self:
-        """Return these wishes, and those of ``other`` where nothing was said here."""
-        said = {
-            f.name: getattr(self, f.name) for f in fields(self) if getattr(self, f.name) is not None
-        }
-        return replace(other, **said)
 
-    @property
-    def paper_name(self) -> str:
-        """The paper as it was typed; the one usual with the words where nothing was said."""
-        return self.paper or designs.words(_or("en-GB", self.words)).paper
+def over(said: Printing, other: Printing) -> Printing:
+    """Return what was ``said``, and what ``other`` says where nothing was said."""
+    return {**other, **{name: value for name, value in said.items() if value is not None}}
 
-    def fitted(self) -> Paper:
-        """Return the paper with the margins and the unit asked for, as far as the printer goes."""
-        return fitted_paper(self.paper_name, self.margin, self.unit, self._printer())
 
-    def press(self) -> Press:
-        """Return the look, the words and all else that was asked for."""
-        if self.sturdy is not None and self.sturdy not in get_args(Sturdy):
-            known = get_args(Sturdy)
-            raise RefusedError("option.choice", option="sturdy", given=self.sturdy, known=known)
-        if self.png is False and self.dpi is not None:
-            raise RefusedError("press.dpi-without-png", option="dpi", given=self.dpi)
-        own, words = None, designs.words(_or("en-GB", self.words))
-        if self.words is not None and self.words.lower().endswith(".toml"):
-            from kitbuilder.press.words_trial import check_fit
+def paper_name(said: Printing) -> str:
+    """Return the paper as it was typed; the one usual with the words where nothing was said."""
+    return said.get("paper") or designs.words(_or("en-GB", said.get("words"))).paper
 
-            check_fit(words, Path(self.words))
-        if self.picture:
-            from kitbuilder.press.drawing import own_drawing
 
-            own = own_drawing(Path(self.picture))
-        return Press(
-            look=designs.look(_or("plain", self.look)),
-            words=words,
-            printer=self._printer(),
-            sturdy=cast("Sturdy | None", self.sturdy),
-            kerf_mm=self.kerf or 0.0,
-            svg=bool(self.svg),
-            dxf=bool(self.dxf),
-            dpi=DPI if self.png and self.dpi is None else self.dpi,
-            ink=bool(self.ink),
-            made=self.made,
-            own=own,
-        )
+def fitted(said: Printing) -> Paper:
+    """Return the paper with the margins and the unit asked for, as far as the printer goes."""
+    return fitted_paper(paper_name(said), said.get("margin"), said.get("unit"), _printer(said))
 
-    def _printer(self) -> Printer | None:
-        return None if self.printer is None else printers.printer(self.printer)
+
+def press_for(said: Printing) -> Press:
+    """Return the look, the words and all else that was asked for. Raises ``RefusedError``."""
+    sturdy, dpi, picture = said.get("sturdy"), said.get("dpi"), said.get("picture")
+    if sturdy is not None and sturdy not in get_args(Sturdy):
+        known = get_args(Sturdy)
+        raise RefusedError("option.choice", option="sturdy", given=sturdy, known=known)
+    if said.get("png") is False and dpi is not None:
+        raise RefusedError("press.dpi-without-png", option="dpi", given=dpi)
+    name = _or("en-GB", said.get("words"))
+    words = designs.words(name)
+    if name.lower().endswith(".toml"):
+        from kitbuilder.press.words_trial import check_fit
+
+        check_fit(words, Path(name))
+    own = None
+    if picture:
+        from kitbuilder.press.drawing import own_drawing
+
+        own = own_drawing(Path(picture))
+    return Press(
+        look=designs.look(_or("plain", said.get("look"))),
+        words=words,
+        printer=_printer(said),
+        sturdy=sturdy,
+        kerf_mm=said.get("kerf") or 0.0,
+        svg=bool(said.get("svg")),
+        dxf=bool(said.get("dxf")),
+        dpi=DPI if said.get("png") and dpi is None else dpi,
+        ink=bool(said.get("ink")),
+        made=said.get("made"),
+        own=own,
+    )
+
+
+def _printer(said: Printing) -> Printer | None:
+    name = said.get("printer")
+    return None if name is None else printers.printer(name)
 
 
 def _or(usual: str, said: str | None) -> str:

@@ -96,7 +96,7 @@ def _requests(words: Words, paper_name: str) -> "Sequence[Request]":
     sums = (Sum(71, 48), Sum(634, 258), Sum(403, 178))
     every = "exchange,tasks,facts,arrows,digits,record"
     cards = card_wish(every, "both", "long-edge", "ten-and-crossing")
-    mats = mat_wish("two", "subtract,add,exchange", "words")
+    mats = mat_wish(mats="subtract,add,exchange")
     return (
         Request(sums, paper, press=press, parts=PARTS, cards=cards, mats=mats),
         Request(

@@ -1,6 +1,6 @@
 """A request file's wishes, and the ready-made kit's, under the options' names."""
 
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -9,7 +9,7 @@ from kitbuilder.errors import RefusedError, Said, Where
 from kitbuilder.formats.table import LIST, NUMBER, Kinds, check_table, listed
 from kitbuilder.formats.textfile import read_toml
 from kitbuilder.number import Sum
-from kitbuilder.press.printing import Printing
+from kitbuilder.press.printing import PRINTING, Printing
 from kitbuilder.request.request import DEFAULT_PARTS, Part, read_parts, read_sum
 
 
@@ -17,14 +17,14 @@ from kitbuilder.request.request import DEFAULT_PARTS, Part, read_parts, read_sum
 class Wishes:
     """A request file's wishes before the command line's are laid over them.
 
-    ``options`` are the further options of ``kitbuilder kit`` by name, as typed.
+    ``options`` are the further options of ``kitbuilder kit``, as typed; ``from`` is ``first``.
     """
 
     sums: tuple[Sum, ...] = ()
     within: int | None = None
     parts: tuple[Part, ...] = DEFAULT_PARTS
-    printing: Printing = field(default_factory=Printing)
-    options: tuple[tuple[str, str | float | bool], ...] = ()
+    printing: Printing = field(default_factory=dict)
+    options: dict[str, str | float | bool] = field(default_factory=dict)
 
 
 _KEYS: dict[str, Kinds] = {
@@ -67,12 +67,16 @@ def wishes(table: dict[str, Any], where: Where) -> Wishes:
             sums=tuple(read_sum(text) for text in table.get("sums", [])),
             within=table.get("within"),
             parts=read_parts(listed(table["only"])) if "only" in table else DEFAULT_PARTS,
-            printing=Printing(**{f.name: table.get(f.name) for f in fields(Printing)}),
-            options=tuple((key, _option(table[key])) for key in _OPTIONS if key in table),
+            printing={name: table[name] for name in PRINTING if name in table},
+            options={
+                _argument(key): ",".join(value) if isinstance(value, list) else value
+                for key, value in table.items()
+                if key in _OPTIONS
+            },
         )
     except RefusedError as error:
         raise error.at(where) from None
 
 
-def _option(value: Any) -> str | float | bool:  # noqa: ANN401
-    return ",".join(value) if isinstance(value, list) else value
+def _argument(option: str) -> str:
+    return "first" if option == "from" else option

@@ -3,10 +3,10 @@
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from typing import Literal, cast, get_args
+from typing import Any, Literal, cast, get_args
 
 from kitbuilder.design.load import Paper
-from kitbuilder.errors import RefusedError, Said
+from kitbuilder.errors import RefusedError, Said, out_of_range
 from kitbuilder.kit.card_records import (
     BACKS,
     FACT_PACKS,
@@ -20,7 +20,7 @@ from kitbuilder.kit.card_records import (
     Stage,
 )
 from kitbuilder.kit.mat_needs import Arrangement, Headings, MatKind, MatWish
-from kitbuilder.kit.records import CutWish, EstimateWish
+from kitbuilder.kit.records import MOST_KITS, CutWish, EstimateWish
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import Task
 from kitbuilder.press.printing import Piled, Press
@@ -36,12 +36,6 @@ CLASS_PARTS: tuple[Part, ...] = ("pieces", "mats", "cards", "guide")
 
 MOST_PIECES = 10_000
 """Pieces of one kind that may be asked for."""
-
-MOST_KITS = 200
-"""Kits that may be printed and cut in one go: a school of 400 children, two to a kit."""
-
-MOST_LAYERS = 20
-"""Layers of card that may lie under one stroke."""
 
 MOST_CHILDREN = 10_000
 """Children that a class set may be for."""
@@ -112,7 +106,7 @@ class Request:
         if self.mini:
             self._check_mini()
         if self.within is not None and not 2 <= self.within <= 1000:
-            raise _out_of_range("within", self.within, 2, 1000)
+            raise out_of_range("within", self.within, 2, 1000)
 
     def _check_mini(self) -> None:
         """Refuse what a mini kit cannot be: it is for one sum, one child and a pair of scissors."""
@@ -177,21 +171,21 @@ def read_sums(text: str) -> tuple[Sum, ...]:
     return tuple(sums)
 
 
-def mat_wish(arrangement: str, kinds: str | None, headings: str) -> MatWish:
-    """Return the mats asked for; ``kinds`` are names with commas, by default the subtraction mat.
+def mat_wish(mat: str = "two", mats: str | None = None, headings: str = "words") -> MatWish:
+    """Return the ``mats`` asked for, names with commas, their zones as ``mat`` says.
 
     Raises ``RefusedError`` naming what may be chosen.
     """
-    named = tuple(k.strip() for k in kinds.split(",")) if kinds is not None else ("subtract",)
+    named = tuple(k.strip() for k in mats.split(",")) if mats is not None else ("subtract",)
     for value, allowed, option in (
-        (arrangement, ("two", "three", "beside"), "mat"),
+        (mat, ("two", "three", "beside"), "mat"),
         (headings, get_args(Headings), "headings"),
         *((kind, get_args(MatKind), "mats") for kind in named),
     ):
         if value not in allowed:
             raise not_among(option, value, allowed)
     ordered = tuple(kind for kind in get_args(MatKind) if kind in named)
-    return MatWish(ordered, cast("Arrangement", arrangement), cast("Headings", headings))
+    return MatWish(ordered, cast("Arrangement", mat), cast("Headings", headings))
 
 
 def kits_for(kits: int | None, children: int | None, share: int | None) -> int:
@@ -204,7 +198,7 @@ def kits_for(kits: int | None, children: int | None, share: int | None) -> int:
         raise RefusedError("option.one-of-two", option="kits", other="children")
     for option, value in (("children", children), ("share", share)):
         if value is not None and not 1 <= value <= MOST_CHILDREN:
-            raise _out_of_range(option, value, 1, MOST_CHILDREN)
+            raise out_of_range(option, value, 1, MOST_CHILDREN)
     kits = -(-children // (share or 1))
     if kits > MOST_KITS:
         raise RefusedError(
@@ -213,36 +207,24 @@ def kits_for(kits: int | None, children: int | None, share: int | None) -> int:
     return kits
 
 
-def estimate_wish(
-    cuts_per_minute: float | None, grammage: float | None, per_sheet: float | None
-) -> EstimateWish:
-    """Return what an estimate is reckoned with. Raises ``RefusedError`` past the limits."""
-    for option, value, least, most in (
-        ("cuts-per-minute", cuts_per_minute, 0.1, 1000),
-        ("grammage", grammage, 20, 1000),
-        ("per-sheet", per_sheet, 0, 100_000),
-    ):
-        if value is not None and not least <= value <= most:
-            raise _out_of_range(option, value, least, most)
-    pace = EstimateWish().cuts_per_minute if cuts_per_minute is None else cuts_per_minute
-    return EstimateWish(pace, grammage, per_sheet)
+def cut_wish(
+    kits: int | None = None,
+    children: int | None = None,
+    share: int | None = None,
+    **how: Any,  # noqa: ANN401
+) -> CutWish:
+    """Return how many kits to cut, and ``how``: further fields of the wish, as typed.
 
-
-def cut_wish(kits: int, layers: int, same_sheets: bool, spares: float = 0.0) -> CutWish:
-    """Return how many kits to cut and how. Raises ``RefusedError`` past the limits."""
-    for option, value, most in (("kits", kits, MOST_KITS), ("layers", layers, MOST_LAYERS)):
-        if not 1 <= value <= most:
-            raise _out_of_range(option, value, 1, most)
-    if not 0 <= spares <= 100:
-        raise RefusedError("class.spares", option="spares", given=spares)
-    return CutWish(kits, layers, same_sheets, spares)
+    Raises ``RefusedError``.
+    """
+    return CutWish(kits_for(kits, children, share), children=children, **how)
 
 
 def card_wish(
-    kinds: str | None,
-    stage: str,
-    backs: str,
-    facts: str,
+    kinds: str | None = None,
+    stage: str = "pieces",
+    backs: str = "separate",
+    facts: str = "crossing-ten",
     headings: bool = True,
     each: bool = False,
 ) -> CardWishes:
@@ -283,7 +265,3 @@ def read_parts(names: Iterable[str]) -> tuple[Part, ...]:
 def not_among(option: str, given: str, known: Iterable[str]) -> RefusedError:
     """Return the refusal of a word ``given`` for ``option`` that is none of those ``known``."""
     return RefusedError("option.choice", option=option, given=given, known=tuple(known))
-
-
-def _out_of_range(option: str, given: float, least: float, most: float) -> RefusedError:
-    return RefusedError("option.range", option=option, given=given, least=least, most=most)

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, out_of_range
 from kitbuilder.formats.plan_csv import read_date
 from kitbuilder.number import Sum
 from kitbuilder.number.course.outline import Span
@@ -14,19 +14,20 @@ from kitbuilder.number.stock import stock
 
 def plan_wish(
     weeks: int,
-    days: int,
-    start: str | None,
-    skip: tuple[str, ...],
-    first: str | None,
+    days: int = 5,
+    start: str | None = None,
+    skip: str | None = None,
+    first: str | None = None,
     sums: tuple[Sum, ...] = (),
 ) -> PlanWish:
     """Return what was asked for, checked; each refusal names the option and what it may be.
 
-    ``sums`` open their kinds; the plan begins with the kind of the first that is on the ladder.
+    ``skip`` names kinds with commas; ``sums`` open theirs. The plan begins with the kind of the
+    first that is on the ladder.
     """
     for option, value, most in (("weeks", weeks, 52), ("days", days, 7)):
         if not 1 <= value <= most:
-            raise RefusedError("option.range", option=option, given=value, least=1, most=most)
+            raise out_of_range(option, value, 1, most)
     if first is not None and first not in STAGES:
         raise RefusedError("option.choice", option="from", given=first, known=STAGES)
     begin = next((stage for stage in STAGES if stage == first), STAGES[0])
@@ -39,7 +40,8 @@ def plan_wish(
     )
 
 
-def _rungs(skip: tuple[str, ...], sums: tuple[Sum, ...]) -> tuple[Rung, ...]:
+def _rungs(skipped: str | None, sums: tuple[Sum, ...]) -> tuple[Rung, ...]:
+    skip = tuple(name.strip() for name in skipped.split(",")) if skipped else ()
     for name in skip:
         if name not in RUNG_KEYS:
             raise RefusedError("option.choice", option="skip", given=name, known=RUNG_KEYS)

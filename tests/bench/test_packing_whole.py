@@ -15,6 +15,7 @@ from hypothesis import given, settings
 from layout.packing.test_sheet_packing import packed, wishes
 from sheet_search import guillotine
 
+from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import check_plan
@@ -59,9 +60,8 @@ class Case:
 
     def plan(self, layers: int) -> CutPlan:
         hundreds, tens, ones = self.kit
-        return pack_pieces(
-            Pieces(ones, tens, hundreds), self.page, self.unit, kits=self.kits, layers=layers
-        )
+        pieces, wish = Pieces(ones, tens, hundreds), CutWish(self.kits, layers)
+        return pack_pieces(pieces, self.page, self.unit, wish)
 
 
 def cases(kits: int) -> Iterator[Case]:

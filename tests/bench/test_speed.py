@@ -20,6 +20,7 @@ from rival_pages import with_reportlab
 
 import kitbuilder
 from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.page import Page
 from kitbuilder.number.sums import Pieces
@@ -125,7 +126,7 @@ def test_thirty_packs_beside_a_plain_reportlab_script(tmp_path: Path) -> None:
 def test_the_largest_class_set_is_packed_in_half_a_second() -> None:
     demand, page = Pieces(19, 19, 9), Page.sized(210, 297, 5, 5, 5, 5)
     seconds = max(in_turns(*(
-        lambda layers=layers: pack_pieces(demand, page, 10, kits=60, layers=layers)
+        lambda layers=layers: pack_pieces(demand, page, 10, CutWish(kits=60, layers=layers))
         for layers in (1, 5, 10)
     )))  # fmt: skip
     print(f"\n60 kits packed and planned in {seconds:.2f} s")

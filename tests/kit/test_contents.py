@@ -3,6 +3,7 @@
 import pytest
 
 from kitbuilder.design import load as designs
+from kitbuilder.errors import RefusedError
 from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.card_packs import answer, arrow_numbers, kit_pack
 from kitbuilder.kit.card_records import Answer, CardWishes, Pupil, Task
@@ -156,20 +157,23 @@ def test_a_card_is_headed_and_answered_apart_unless_it_is_wished_otherwise() -> 
         (1, 1, -0.5, False),
         (1, 1, 100, True),  # as many again
         (1, 1, 100.5, False),
+        (200, 20, 0, True),  # the most
+        (201, 1, 0, False),
+        (1, 21, 0, False),
     ],
 )
 def test_a_wish_for_cutting_is_checked(kits: int, layers: int, spares: float, good: bool) -> None:
     if good:
         assert CutWish(kits, layers, spares=spares).kits == kits
         return
-    with pytest.raises(ValueError, match="CutWish"):
+    with pytest.raises(RefusedError, match=r"--(kits|layers|spares) was "):
         CutWish(kits, layers, spares=spares)
 
 
 def test_a_wish_for_an_estimate_is_checked() -> None:
     assert EstimateWish(0.5).cuts_per_minute == 0.5  # slow, but a pace
-    for pace in (0.0, -0.5):
-        with pytest.raises(ValueError, match="cuts_per_minute"):
+    for pace in (0.0, -0.5, 1001):
+        with pytest.raises(RefusedError, match="cuts-per-minute"):
             EstimateWish(pace)
     # Unless it is wished otherwise: one kit, sheet by sheet, none to spare, four cuts a minute.
     usual = CutWish()

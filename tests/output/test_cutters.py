@@ -30,7 +30,7 @@ from kitbuilder.number import Pieces
 from kitbuilder.output.cutter import dxf, svg
 from kitbuilder.output.letter_outlines import outlined
 from kitbuilder.pipeline import build
-from kitbuilder.press.printing import Printing, fitted_paper
+from kitbuilder.press.printing import fitted_paper, press_for
 from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import Part, Request
 
@@ -58,7 +58,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> dict[float, tuple[dict[str
     kits = {}
     for kerf in (0.0, 0.15):
         folder = tmp_path_factory.mktemp("cutter")
-        press = Printing(svg=True, dxf=True, kerf=kerf).press()
+        press = press_for({"svg": True, "dxf": True, "kerf": kerf})
         parts: tuple[Part, ...] = ("pieces", "cards")
         build(Request(first_wishes().sums, fitted_paper("a4"), parts=parts, press=press), folder)
         kits[kerf] = (json.loads((folder / "kit.json").read_text()), folder)
@@ -107,7 +107,7 @@ def test_pieces_are_as_large_as_the_record_says(
 
 def test_on_every_kind_of_page_lines_are_cut_where_the_record_says(tmp_path: Path) -> None:
     # A guillotine's cut runs to the sheet's edge, a cutter's line as far as the things it frees.
-    press = Printing(svg=True).press()
+    press = press_for({"svg": True})
     cards = CardWishes(kinds=KINDS)
     parts: tuple[Part, ...] = ("pieces", "mats", "cards")
     request = Request(

@@ -16,12 +16,12 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.ink import area, darkness, drawn_part
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.records import CutWish
+from kitbuilder.kit.records import CutWish, EstimateWish
 from kitbuilder.layout.cards.bag_labels import LabelFace, label_sheets
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.pipeline import build
 from kitbuilder.request.file import first_wishes
-from kitbuilder.request.request import Request, cut_wish, estimate_wish, fitted_paper, kits_for
+from kitbuilder.request.request import Request, cut_wish, fitted_paper, kits_for
 
 
 @pytest.fixture(scope="module")
@@ -30,8 +30,8 @@ def class_set(tmp_path_factory: pytest.TempPathFactory) -> tuple[dict[str, Any],
     request = Request(
         first_wishes().sums,
         fitted_paper("a4"),
-        cutting=cut_wish(kits_for(None, 30, 2), 5, False, 5),
-        estimate=estimate_wish(None, 200, 0.12),
+        cutting=cut_wish(children=30, share=2, layers=5, spares=5),
+        estimate=EstimateWish(grammage=200, per_sheet=0.12),
         piles="sheets",
     )
     build(request, folder)

@@ -16,7 +16,7 @@ from kitbuilder.cli.options import (
 )
 from kitbuilder.cli.progress import progress
 from kitbuilder.cli.told.report import report
-from kitbuilder.cli.typed import CardTyped, card_options
+from kitbuilder.cli.typed import Typed, card_options
 from kitbuilder.errors import NameTooWideError, RefusedError, Said
 
 if TYPE_CHECKING:
@@ -39,7 +39,7 @@ def cards(
     pupils: str | None,
     each: bool,
     no_headings: bool,
-    card: CardTyped,
+    card: Typed,
     printing: "Printing",
     out: Path,
 ) -> None:
@@ -48,8 +48,9 @@ def cards(
     Without sums it takes those of the ready-made first kit.
     """
     from kitbuilder.pipeline import build
+    from kitbuilder.press.printing import fitted, press_for
     from kitbuilder.request.file import first_wishes
-    from kitbuilder.request.request import Request, read_sum, read_sums
+    from kitbuilder.request.request import Request, card_wish, read_sum, read_sums
 
     given = tuple(read_sum(word) for word in sum_words(what))
     if sums is not None:
@@ -58,13 +59,14 @@ def cards(
         raise RefusedError("option.sums-or", option="pupils")
     if each and pupils is None:
         raise RefusedError("pupil.each", option="each", needed="pupils")
-    wish = card.wish("tasks", not no_headings, each)
+    kinds = "tasks" if card["kinds"] is None else card["kinds"]
+    wish = card_wish(**{**card, "kinds": kinds}, headings=not no_headings, each=each)
     where = where_from(pupils or "")
     table = _table(pupils, wish.stage) if pupils else ()
     request = Request(
         sums=() if pupils else given or first_wishes().sums,
-        paper=printing.fitted(),
-        press=printing.press(),
+        paper=fitted(printing),
+        press=press_for(printing),
         parts=("cards",),
         cards=wish,
         pupils=table,

@@ -8,7 +8,7 @@ from click.core import ParameterSource
 from kitbuilder.cli.options import MM, new_file, printing_options
 from kitbuilder.cli.voice import tell
 from kitbuilder.errors import RefusedError, Said
-from kitbuilder.press.printing import Printing
+from kitbuilder.press.printing import Printing, fitted, paper_name, press_for
 
 
 @click.command("check-print")
@@ -53,12 +53,12 @@ def check_print(
         if any(m is not None for m in (measured_across, measured_down, crop, back_shift)):
             raise RefusedError("printer.save-as", option="save-as")
         new_file(out, "out")
-        write_check_sheet(printing.paper_name, printing.fitted(), printing.press(), out)
+        write_check_sheet(paper_name(printing), fitted(printing), press_for(printing), out)
         tell(Said("told.check-sheet", path=out))
-        if printing.printer is not None:
-            tell(Said("told.check-corrected", printer=printing.printer, option="printer"))
+        if printing["printer"] is not None:
+            tell(Said("told.check-corrected", printer=printing["printer"], option="printer"))
         return
-    if printing.printer is not None:
+    if printing["printer"] is not None:
         raise RefusedError("printer.corrected-already", option="printer")
     if measured_across is None or measured_down is None:
         raise RefusedError("printer.both-bars", option="measured-across", other="measured-down")
@@ -67,7 +67,7 @@ def check_print(
         if source(name) is not ParameterSource.DEFAULT:
             raise RefusedError("printer.no-sheet", option="save-as", other=name)
     saved = save_printer(
-        save_as, printing.fitted(), (measured_across, measured_down), crop, back_shift
+        save_as, fitted(printing), (measured_across, measured_down), crop, back_shift
     )
     across, down = (share * 100 for share in (saved.printer.across, saved.printer.down))
     tell(

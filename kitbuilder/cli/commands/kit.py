@@ -1,11 +1,9 @@
 """``kitbuilder kit``: a kit in a folder."""
 
-from dataclasses import fields, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING
 
 import click
-from click.core import ParameterSource
 
 from kitbuilder.cli.grouped import Grouped
 from kitbuilder.cli.options import (
@@ -19,14 +17,14 @@ from kitbuilder.cli.options import (
 from kitbuilder.cli.progress import progress
 from kitbuilder.cli.told.report import report
 from kitbuilder.cli.typed import (
-    CardTyped,
-    MatTyped,
-    SetTyped,
-    WeeksTyped,
+    Typed,
     card_options,
+    cutting_options,
+    estimate_options,
+    filled,
     mat_options,
-    set_options,
     weeks_options,
+    wished,
 )
 from kitbuilder.errors import RefusedError
 
@@ -34,8 +32,6 @@ if TYPE_CHECKING:
     from kitbuilder.number.course.schedule import Task
     from kitbuilder.press.printing import Printing
     from kitbuilder.request.file import Wishes
-
-Typed = TypeVar("Typed", MatTyped, SetTyped, CardTyped, WeeksTyped)
 
 _PARTS = "pieces,mats,cards,week,guide,progress,evening,outline"
 
@@ -49,7 +45,13 @@ _PARTS = "pieces,mats,cards,week,guide,progress,evening,outline"
 @click.option("--only", metavar="PARTS", help=f"Only these: {_PARTS}.")
 @weeks_options(None)
 @mat_options
-@set_options
+@cutting_options
+@click.option(
+    "--piles",
+    metavar="ORDER",
+    help="Also the whole pile, for a print shop: sheets (sheet by sheet) or sets (set by set).",
+)
+@estimate_options
 @card_options
 @print_options
 @out_option("kit")
@@ -60,10 +62,12 @@ def kit(
     mini: bool,
     within: int | None,
     only: str | None,
-    practice: WeeksTyped,
-    mat: MatTyped,
-    of_set: SetTyped,
-    card: CardTyped,
+    piles: str | None,
+    practice: Typed,
+    mat: Typed,
+    cutting: Typed,
+    estimate: Typed,
+    card: Typed,
     printing: "Printing",
     out: Path,
 ) -> None:
@@ -73,48 +77,37 @@ def kit(
     wishes as the options; an option given here wins.
     """
     from kitbuilder.kit.course.plan_words import plan_sums
+    from kitbuilder.kit.records import EstimateWish
     from kitbuilder.pipeline import build
-    from kitbuilder.request.request import Request, read_parts
+    from kitbuilder.press.printing import fitted, over, press_for
+    from kitbuilder.request import request as reading
 
     wishes = asked_for(sum_words(what), sums, within)
     said = wished(wishes)
-    mat, of_set, card = over(mat, said), over(of_set, said), over(card, said)
-    mini = mini or bool(said.get("mini"))
-    practice = over(practice, said)
+    mini, piles = mini or bool(said.get("mini")), filled({"piles": piles}, said)["piles"]
+    practice = filled(practice, said)
     tasks = _planned(practice, wishes, typed=bool(what) or sums is not None)
     tasks = tasks or _tasks(plan, what, sums)
-    if plan is not None and practice.weeks is not None:
+    if plan is not None and practice["weeks"] is not None:
         raise RefusedError("plan.twice", option="weeks", other="plan")
     if mini and (what or sums is not None) and len(wishes.sums) > 1:
         raise RefusedError("mini.many-sums", option="mini", count=len(wishes.sums))
-    how = printing.over(wishes.printing)
-    request = Request(
+    how = over(printing, wishes.printing)
+    request = reading.Request(
         sums=plan_sums(tasks) if tasks else wishes.sums,
         plan=tasks,
         mini=mini,
-        paper=how.fitted(),
+        paper=fitted(how),
         within=wishes.within if within is None else within,
-        parts=wishes.parts if only is None else read_parts(n.strip() for n in only.split(",")),
-        mats=mat.wish(),
-        cutting=of_set.cutting(),
-        estimate=of_set.estimate(),
-        piles=of_set.piled(),
-        press=how.press(),
-        cards=card.wish(),
+        parts=wishes.parts if only is None else reading.read_parts(map(str.strip, only.split(","))),
+        mats=reading.mat_wish(**filled(mat, said)),
+        cutting=reading.cut_wish(**filled(cutting, said)),
+        estimate=EstimateWish(**filled(estimate, said)),
+        piles=reading.piled(piles),
+        press=press_for(how),
+        cards=reading.card_wish(**filled(card, said)),
     )
     report(build(request, out, progress), request)
-
-
-def wished(wishes: "Wishes") -> dict[str, Any]:
-    """Return the request file's options that were not given on the command line."""
-    source = click.get_current_context().get_parameter_source
-    named = (("first" if name == "from" else name, value) for name, value in wishes.options)
-    return {k: v for k, v in named if source(k) in (None, ParameterSource.DEFAULT)}
-
-
-def over(typed: Typed, said: dict[str, Any]) -> Typed:
-    """Return ``typed`` with what a request file ``said`` and nobody typed."""
-    return replace(typed, **{f.name: said[f.name] for f in fields(typed) if f.name in said})
 
 
 def _tasks(plan: str | None, what: tuple[str, ...], sums: str | None) -> "tuple[Task, ...]":
@@ -128,20 +121,19 @@ def _tasks(plan: str | None, what: tuple[str, ...], sums: str | None) -> "tuple[
     return read_plan(read_input(plan, LARGEST_PLAN))
 
 
-def _planned(practice: WeeksTyped, wishes: "Wishes", *, typed: bool) -> "tuple[Task, ...]":
+def _planned(practice: Typed, wishes: "Wishes", *, typed: bool) -> "tuple[Task, ...]":
     """Return the tasks of the weeks asked for, if any are; sums that were typed open them."""
     from kitbuilder.number.course.schedule import plan
+    from kitbuilder.request.weeks import plan_wish
 
-    if practice.weeks is None:
-        for option in ("days", "start", "skip", "from"):
-            if getattr(practice, "first" if option == "from" else option) != _usual(option):
-                raise RefusedError("class.share-alone", option=option, needed="weeks")
+    if practice["weeks"] is None:
+        usual = {"weeks": None, "days": 5, "start": None, "skip": None, "first": None}
+        for option, value in practice.items():
+            if value != usual[option]:
+                named = "from" if option == "first" else option
+                raise RefusedError("class.share-alone", option=named, needed="weeks")
         return ()
-    return plan(practice.wish(wishes.sums if typed else ())).tasks
-
-
-def _usual(option: str) -> object:
-    return 5 if option == "days" else None
+    return plan(plan_wish(**practice, sums=wishes.sums if typed else ())).tasks
 
 
 def asked_for(what: tuple[str, ...], sums: str | None, within: int | None) -> "Wishes":

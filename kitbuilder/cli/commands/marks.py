@@ -49,7 +49,9 @@ def marks(
     The table has the heads name,sum,answer, or the sums in its first line and then a line a
     child. Nothing is kept but the files that are named here, which only you may read.
     """
-    press = printing.press()
+    from kitbuilder.press.printing import press_for
+
+    press = press_for(printing)
     if asking:
         _ask(answers, places, press.words)
         return
@@ -81,9 +83,10 @@ def _write(read: "ClassMarks", printing: "Printing", out: Path) -> None:
     from kitbuilder.cli.progress import progress
     from kitbuilder.cli.told.outcome import found_there, wrote
     from kitbuilder.pipeline import mark
+    from kitbuilder.press.printing import fitted, press_for
 
     with private():
-        written = mark(read, printing.fitted(), printing.press(), out, progress)
+        written = mark(read, fitted(printing), press_for(printing), out, progress)
     for line in found_there(written):
         tell(line, err=True)
     tell(wrote(written.files), err=True)

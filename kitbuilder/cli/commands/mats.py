@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from kitbuilder.cli.commands.kit import asked_for, over, wished
+from kitbuilder.cli.commands.kit import asked_for
 from kitbuilder.cli.grouped import Grouped
 from kitbuilder.cli.options import (
     SUMS_SETTINGS,
@@ -16,7 +16,7 @@ from kitbuilder.cli.options import (
 )
 from kitbuilder.cli.progress import progress
 from kitbuilder.cli.told.report import report
-from kitbuilder.cli.typed import MatTyped, mat_options
+from kitbuilder.cli.typed import Typed, filled, mat_options, wished
 
 if TYPE_CHECKING:
     from kitbuilder.press.printing import Printing
@@ -33,23 +33,24 @@ def mats(
     what: tuple[str, ...],
     sums: str | None,
     within: int | None,
-    mat: MatTyped,
+    mat: Typed,
     printing: "Printing",
     out: Path,
 ) -> None:
     """Print mats without a kit: for the sums given, or for those of the ready-made kit."""
     from kitbuilder.pipeline import build
-    from kitbuilder.request.request import Request
+    from kitbuilder.press.printing import fitted, over, press_for
+    from kitbuilder.request.request import Request, mat_wish
 
     wishes = asked_for(sum_words(what), sums, within)
-    how = printing.over(wishes.printing)
+    how = over(printing, wishes.printing)
     request = Request(
         sums=wishes.sums,
-        paper=how.fitted(),
+        paper=fitted(how),
         within=wishes.within if within is None else within,
-        mats=over(mat, wished(wishes)).wish(),
+        mats=mat_wish(**filled(mat, wished(wishes))),
         parts=("mats",),
-        press=how.press(),
+        press=press_for(how),
         name="mats",
     )
     report(build(request, out, progress), request)

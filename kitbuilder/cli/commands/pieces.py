@@ -31,6 +31,7 @@ def pieces(
     """Print just the pieces asked for, to replace lost ones."""
     from kitbuilder.number import Pieces
     from kitbuilder.pipeline import build
+    from kitbuilder.press.printing import fitted, press_for
     from kitbuilder.request.request import MOST_PIECES, Request
 
     counts = {"hundreds": hundreds, "tens": tens, "ones": ones}
@@ -41,7 +42,6 @@ def pieces(
     if not any(counts.values()):
         raise RefusedError("pieces.none", field="ones")
     wanted = Pieces(ones, tens, hundreds)
-    request = Request(
-        (), printing.fitted(), extra=wanted, parts=("pieces",), press=printing.press()
-    )
+    paper, press = fitted(printing), press_for(printing)
+    request = Request((), paper, extra=wanted, parts=("pieces",), press=press)
     report(build(request, out, progress), request)

@@ -8,7 +8,7 @@ import click
 
 from kitbuilder.cli.options import WHOLE, new_file, words_option
 from kitbuilder.cli.told.facts_listed import facts_listed
-from kitbuilder.cli.typed import WeeksTyped, weeks_options
+from kitbuilder.cli.typed import Typed, weeks_options
 from kitbuilder.cli.voice import tell
 from kitbuilder.errors import RefusedError, Said
 
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 )
 @click.option("--seed", type=WHOLE, default=1, show_default=True, help="Another seed, other sums.")
 @words_option
-def plan(csv_: str | None, seed: int, words: "Words", practice: WeeksTyped) -> None:
+def plan(csv_: str | None, seed: int, words: "Words", practice: Typed) -> None:
     """Plan some weeks of practice: which sums and small facts on which day.
 
     Each kind of sum begins with pieces alone, then pieces and pencil together, then drawing,
@@ -36,10 +36,11 @@ def plan(csv_: str | None, seed: int, words: "Words", practice: WeeksTyped) -> N
     """
     from kitbuilder.cli.told.plan_lines import plan_lines
     from kitbuilder.number.course.schedule import plan as make
+    from kitbuilder.request.weeks import plan_wish
 
     if seed < 0:
         raise RefusedError("option.seed", option="seed", given=seed)
-    made = make(practice.wish(), seed)
+    made = make(plan_wish(**practice), seed)
     if csv_ is not None:
         _write(csv_, made)
     if csv_ != "-":

@@ -5,11 +5,11 @@ from typing import TYPE_CHECKING
 
 import click
 
-from kitbuilder.cli.commands.kit import asked_for, over, wished
+from kitbuilder.cli.commands.kit import asked_for
 from kitbuilder.cli.grouped import Grouped
 from kitbuilder.cli.options import SUMS_SETTINGS, WHOLE, printing_options, sum_words
 from kitbuilder.cli.told.columns import table
-from kitbuilder.cli.typed import MatTyped
+from kitbuilder.cli.typed import filled, wished
 from kitbuilder.cli.voice import speak, tell
 from kitbuilder.errors import Said
 
@@ -40,16 +40,17 @@ def units(
     """Compare the units from 5 to 15 mm for a kit: sheets, mat and cuts of each."""
     from kitbuilder.layout.units import worth_choosing
     from kitbuilder.pipeline import compare_units
-    from kitbuilder.request.request import Request
+    from kitbuilder.press.printing import fitted, over, press_for
+    from kitbuilder.request.request import Request, mat_wish
 
     wishes = asked_for(sum_words(what), sums, within)
-    how = printing.over(wishes.printing)
+    how = over(printing, wishes.printing)
     request = Request(
         sums=wishes.sums,
-        paper=how.fitted(),
+        paper=fitted(how),
         within=wishes.within if within is None else within,
-        mats=over(MatTyped(), wished(wishes)).wish(),
-        press=how.press(),
+        mats=mat_wish(**filled({"mat": "two", "mats": None, "headings": "words"}, wished(wishes))),
+        press=press_for(how),
     )
     costs = compare_units(request)
     best = worth_choosing(costs)

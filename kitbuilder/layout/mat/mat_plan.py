@@ -171,32 +171,54 @@ class _Layout:
         self, across: dict[int, Division], down: Division, strip: Strip, size: float
     ) -> Mat | None:
         """Return the mat with every zone and word in its place, or None if one has no room."""
-        tiles = self.grid.tiles
-        order = roles(self.needs.arrangement)
+        order, every = roles(self.needs.arrangement), bands(self.needs.arrangement)
+        tops = {role: 2 * row for row, band in enumerate(every) for role in band}
         zones: list[Zone] = []
-        labels: list[Label] = []
-        icons: list[Icon] = []
+        headings: list[Label] = []
         outlines: dict[Role, Rect] = {}
-        tops: dict[Role, Rect] = {}
-        rows = {
-            role: row for row, band in enumerate(bands(self.needs.arrangement)) for role in band
-        }
         for role, place, left, right in self._cells(across):
-            top, cell, bottom = down.edges[2 * rows[role] : 2 * rows[role] + 3]
+            top, cell, bottom = down.edges[tops[role] : tops[role] + 3]
             rect = Rect(left, cell, right - left, bottom - cell)
-            zone = self.columns.zone(role, place, rect, tiles)
+            zone = self.columns.zone(role, place, rect, self.grid.tiles)
             if zone is None:
                 return None
             zones.append(zone)
             middle = cell - (UNDER + strip.air / 2) * size
-            low, high = max(self._spans(left, right), key=lambda span: span[1] - span[0])
-            at = (left + right) / 2 if len(self._spans(left, right)) == 1 else (low + high) / 2
-            heading = self.text.headings[place]
-            labels.append(centred(LabelKind.HEADING, role, heading, size, at, middle))
-            first = outlines.get(role, rect)
-            outlines[role] = Rect(first.x, top, right - first.x, bottom - top)
-            tops[role] = Rect(first.x, top, right - first.x, cell - top)
-        over = [replace(tops[role], height=strip.height) for role in order]
+            headings.append(self._heading(zone, size, middle))
+            x = outlines.get(role, rect).x
+            outlines[role] = Rect(x, top, right - x, bottom - top)
+        over = [replace(outlines[role], height=strip.height) for role in order]
+        marks = self._marks(order, over, strip)
+        if marks is None:
+            return None
+        return Mat(
+            arrangement=self.needs.arrangement,
+            unit=self.grid.paper.unit_mm,
+            manner=self.manner,
+            zones=tuple(zones),
+            labels=(*headings, *marks[0], *(told for zone in zones for told in self._told(zone))),
+            icons=tuple(marks[1]),
+            outlines=tuple(outlines[role] for role in order),
+            strips=tuple(over),
+            tiles=self.grid.tiles,
+            across=self.grid.across,
+            turned=self.grid.turned,
+        )
+
+    def _heading(self, zone: Zone, size: float, middle: float) -> Label:
+        """Return the heading of a zone, across its column or the widest part on one sheet."""
+        spans = self._spans(zone.rect.x, zone.rect.right)
+        low, high = max(spans, key=lambda span: span[1] - span[0])
+        if len(spans) == 1:
+            low, high = zone.rect.x, zone.rect.right
+        heading = self.text.headings[zone.place]
+        return centred(LabelKind.HEADING, zone.role, heading, size, (low + high) / 2, middle)
+
+    def _marks(
+        self, order: Sequence[Role], over: Sequence[Rect], strip: Strip
+    ) -> tuple[list[Label], list[Icon]] | None:
+        """Return what stands in the strips ``over`` the zones, or None where it has no room."""
+        labels, icons = list[Label](), list[Icon]()
         for index, (role, area) in enumerate(zip(order, over, strict=True)):
             spans = [
                 Rect(low, area.y, high - low, area.height)
@@ -207,56 +229,39 @@ class _Layout:
                 return None
             labels += marks[0]
             icons += marks[1]
-        for zone in zones:
-            piled = zone.place == 2 and not self.manner.row
-            first_column = zone.place == self.needs.places - 1
-            labels += _told(zone, self.text, tiles, piled=piled, first_column=first_column)
-        return Mat(
-            arrangement=self.needs.arrangement,
-            unit=self.grid.paper.unit_mm,
-            manner=self.manner,
-            zones=tuple(zones),
-            labels=tuple(labels),
-            icons=tuple(icons),
-            outlines=tuple(outlines[role] for role in order),
-            strips=tuple(over),
-            tiles=tiles,
-            across=self.grid.across,
-            turned=self.grid.turned,
-        )
+        return labels, icons
 
-
-def _told(
-    zone: Zone, text: MatText, tiles: Sequence[Rect], *, piled: bool, first_column: bool
-) -> Iterator[Label]:
-    """Yield what is said in a column: how a pile grows, and in the first what the box is for."""
-    size = text.adult
-    solid = (*zone.slots, *zone.frames, zone.box)
-
-    def free(label: Label) -> bool:
-        inside = zone.rect.inset(1).holds(label.rect) and on_one(label.rect, tiles)
-        return inside and not any(label.rect.overlaps(other) for other in solid)
-
-    box = zone.box
-    level = box.y + box.height / 2
-    if piled and len(zone.slots) > 1:
-        first, y = zone.frames[0], zone.slots[-1].bottom + 0.9 * size
-        below = centred(LabelKind.PILE, zone.role, text.pile, size, first.x + first.width / 2, y)
-        left = max(box.right + 1, min(box.right + 3, zone.rect.right - 1.5 - below.rect.width))
-        beside = line(LabelKind.PILE, zone.role, text.pile, size, left, level)
-        for label in (below, beside):
-            if free(label):
+    def _told(self, zone: Zone) -> Iterator[Label]:
+        """Yield what is said in a column: how a pile grows, in the first what the box is for."""
+        text, size, box = self.text, self.text.adult, zone.box
+        solid = (*zone.slots, *zone.frames, box)
+        level = box.y + box.height / 2
+        if zone.place == 2 and not self.manner.row and len(zone.slots) > 1:
+            first, y = zone.frames[0], zone.slots[-1].bottom + 0.9 * size
+            middle = first.x + first.width / 2
+            below = centred(LabelKind.PILE, zone.role, text.pile, size, middle, y)
+            left = max(box.right + 1, min(box.right + 3, zone.rect.right - 1.5 - below.rect.width))
+            beside = line(LabelKind.PILE, zone.role, text.pile, size, left, level)
+            for label in self._first_free((below, beside), zone, solid):
                 solid = (*solid, label.rect)
                 yield label
-                break
-    if not first_column:
-        return
-    wide = metrics.width(text.count, size)
-    middle = box.x + box.width / 2
-    for label in (
-        line(LabelKind.COUNT, zone.role, text.count, size, box.x - 3 - wide, level),
-        centred(LabelKind.COUNT, zone.role, text.count, size, middle, box.y - 0.7 * size),
-    ):
-        if free(label):
-            yield label
-            return
+        if zone.place == self.needs.places - 1:
+            left = box.x - 3 - metrics.width(text.count, size)
+            middle, y = box.x + box.width / 2, box.y - 0.7 * size
+            before = line(LabelKind.COUNT, zone.role, text.count, size, left, level)
+            above = centred(LabelKind.COUNT, zone.role, text.count, size, middle, y)
+            yield from self._first_free((before, above), zone, solid)
+
+    def _first_free(
+        self, labels: Sequence[Label], zone: Zone, solid: Sequence[Rect]
+    ) -> tuple[Label, ...]:
+        """Return the first of ``labels`` that stands in ``zone`` clear of what is ``solid``."""
+        inside = zone.rect.inset(1)
+        for label in labels:
+            if (
+                inside.holds(label.rect)
+                and on_one(label.rect, self.grid.tiles)
+                and not any(label.rect.overlaps(other) for other in solid)
+            ):
+                return (label,)
+        return ()

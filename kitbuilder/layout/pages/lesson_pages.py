@@ -39,17 +39,16 @@ def lesson_sheets(lesson: Taught, first: int, style: Style) -> tuple[Sheet, ...]
     area = SheetArea.upright(style.paper)
     way = _way(lesson, area, style)
     sheets: list[Sheet] = []
-    left = list(lesson.steps)
-    done = 0
+    left = list(enumerate(lesson.steps, 1))
     while left:
         number = first + len(sheets)
         items, top = header(_heading(lesson), area, style)
         opening = _opening(lesson, area, style) if not sheets else EMPTY
         body = area.body(top)
         kept = _closing(lesson, body.width, style)
-        taken, placed = _filled(left, done, opening, way, body, style, kept)
-        left, done = left[taken:], done + taken
-        goes_on = style.words("guide_pages.goes_on", step=done + 1) if left else ""
+        taken, placed = _filled(left, opening, way, body, style, kept)
+        left = left[taken:]
+        goes_on = style.words("guide_pages.goes_on", step=left[0][0]) if left else ""
         items = (*items, *placed, *foot(Foot(goes_on), area, style))
         if not left:
             items = (*items, *_ended(lesson, max(i.rect.bottom for i in placed), area, style))
@@ -119,8 +118,7 @@ def _opening(lesson: Taught, area: SheetArea, style: Style) -> Block:
 
 
 def _filled(
-    left: Sequence[LessonStep],
-    done: int,
+    left: Sequence[tuple[int, LessonStep]],
     opening: Block,
     way: _Way,
     body: Rect,
@@ -135,8 +133,8 @@ def _filled(
     taken = 0
     while taken < len(left) and len(rows) < 2:
         cells = [
-            _cell(done + taken + k + 1, step, way.frame, width, style)
-            for k, step in enumerate(left[taken : taken + way.across])
+            _cell(number, step, way.frame, width, style)
+            for number, step in left[taken : taken + way.across]
         ]
         block = _levelled(cells, width)
         need = block.height + (_ROW_GAP * 2 if rows else _ROW_GAP if opening.height else 0)

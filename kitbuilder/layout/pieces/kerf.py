@@ -34,14 +34,7 @@ def kerf_sheets(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> tup
     check_unit(pieces, paper, kerf)
     inside = Page.upright(paper).inside
     for page in _smaller(pieces, paper, wish, kerf):
-        plan = pack_pieces(
-            pieces,
-            page,
-            paper.unit_mm,
-            kits=wish.kits,
-            same_sheets=wish.same_sheets,
-            extra=wish.extra(pieces),
-        )
+        plan = pack_pieces(pieces, page, paper.unit_mm, replace(wish, layers=1))
         check_plan(plan)
         printed = plan.printed
         spread = [spread_out(layout.items, kerf, inside.x, inside.y) for layout in printed]

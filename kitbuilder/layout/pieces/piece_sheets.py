@@ -39,14 +39,6 @@ def piece_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
     if not pieces.value:
         return None
     check_unit(pieces, paper)
-    plan = pack_pieces(
-        pieces,
-        Page.upright(paper),
-        paper.unit_mm,
-        kits=wish.kits,
-        layers=wish.layers,
-        same_sheets=wish.same_sheets,
-        extra=wish.extra(pieces),
-    )
+    plan = pack_pieces(pieces, Page.upright(paper), paper.unit_mm, wish)
     check_plan(plan)
     return plan

@@ -72,17 +72,7 @@ class Typeface:
         tag = _tag("".join(self._codes))
         name = f"/{tag}+{self.family.replace(' ', '')}-Regular"
         descriptor |= {"FontName": name, "FontFile2": file.reference}
-        below |= {
-            "Type": "/Font",
-            "Subtype": "/CIDFontType2",
-            "BaseFont": name,
-            "CIDSystemInfo": pydyf.Dictionary(
-                {
-                    "Registry": pydyf.String("Adobe"),
-                    "Ordering": pydyf.String("Identity"),
-                    "Supplement": 0,
-                }
-            ),
+        below |= _letters_of(name) | {
             "FontDescriptor": descriptor.reference,
             "W": pydyf.Array([0, pydyf.Array(widths)]),
             "CIDToGIDMap": map_.reference,
@@ -96,6 +86,21 @@ class Typeface:
             "ToUnicode": table.reference,
         }
         return bytes(whole.reference)
+
+
+def _letters_of(name: str) -> dict[str, Any]:
+    """Return what every font says that a composite one called ``name`` takes its letters from."""
+    system = {
+        "Registry": pydyf.String("Adobe"),
+        "Ordering": pydyf.String("Identity"),
+        "Supplement": 0,
+    }
+    return {
+        "Type": "/Font",
+        "Subtype": "/CIDFontType2",
+        "BaseFont": name,
+        "CIDSystemInfo": pydyf.Dictionary(system),
+    }
 
 
 def _described(found: Measures) -> dict[str, Any]:

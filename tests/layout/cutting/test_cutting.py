@@ -26,7 +26,7 @@ from kitbuilder.number import Pieces
 from kitbuilder.pipeline import build, held, laid_out
 from kitbuilder.press.printing import Press
 from kitbuilder.request.file import first_wishes
-from kitbuilder.request.request import Request, cut_wish, fitted_paper
+from kitbuilder.request.request import Request, fitted_paper
 
 TENS = tuple(Item("tens", Rect(10 * i, 0, 10, 100)) for i in range(3))
 CUTS = tuple(Cut(x, 0, x, 100) for x in (30, 20, 10))
@@ -35,9 +35,7 @@ STRIP = Sheet(SheetKind.PIECES, 1, "card", 40, 100, TENS, CUTS, 2)
 
 @lru_cache
 def laid(paper: str, kits: int, layers: int) -> CutMap:
-    request = Request(
-        first_wishes().sums, fitted_paper(paper), cutting=cut_wish(kits, layers, False)
-    )
+    request = Request(first_wishes().sums, fitted_paper(paper), cutting=CutWish(kits, layers))
     found = laid_out(held(request), request).cut
     assert found
     return found
@@ -64,7 +62,7 @@ def test_stacked_parts_are_turned_until_their_lines_meet() -> None:
 @pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
 @pytest.mark.parametrize("layers", [1, 5])
 def test_the_order_of_a_whole_kit_can_be_cut(paper: str, layers: int) -> None:
-    plan = piece_plan(Pieces(18, 19, 9), fitted_paper(paper), cut_wish(6, layers, False))
+    plan = piece_plan(Pieces(18, 19, 9), fitted_paper(paper), CutWish(6, layers))
     assert plan is not None
     for one in cut_map(plan, (), layers).sheets:
         sheet = one.printed

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 
+from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import (
@@ -23,7 +24,7 @@ A4 = Page.sized(210, 297, 5, 5, 5, 5)
 
 @pytest.fixture(params=[1, 3])
 def plan(request: pytest.FixtureRequest) -> CutPlan:
-    return pack_pieces(Pieces(hundreds=2, tens=4, ones=6), A4, 10, kits=4, layers=request.param)
+    return pack_pieces(Pieces(6, 4, 2), A4, 10, CutWish(4, request.param))
 
 
 def test_the_plan_itself_passes(plan: CutPlan) -> None:

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.packing.fewest_layouts import fewest_layouts, least_sum
@@ -90,7 +91,7 @@ def test_three_different_sheets_are_needed() -> None:
 @pytest.mark.parametrize("kits", [2, 6, 15, 30])
 def test_one_layout_does_where_the_even_share_fits(kits: int, layers: int) -> None:
     kit = Pieces(hundreds=9, tens=19, ones=19)
-    plan = pack_pieces(kit, A4, 10, kits=kits, layers=layers, same_sheets=True)
+    plan = pack_pieces(kit, A4, 10, CutWish(kits=kits, layers=layers, same_sheets=True))
     check_plan(plan)
     even = [-(-count * kits // plan.sheets) for count in (9, 19, 19)]
     most, strips, area = holds(20, 28)

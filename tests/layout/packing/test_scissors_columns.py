@@ -79,7 +79,7 @@ def test_any_demand_is_cut_in_four_steps(
     wish: tuple[Pieces, Page, float, int, int, bool],
 ) -> None:
     demand, paper, unit, kits, _, same = wish
-    plan = pack_pieces(demand, paper, unit, kits=kits, same_sheets=same)
+    plan = pack_pieces(demand, paper, unit, CutWish(kits=kits, same_sheets=same))
     check_plan(plan)
     for sheet in plan.printed:
         assert set(sheet.stops) <= set(Step)

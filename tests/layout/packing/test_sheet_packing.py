@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kitbuilder.errors import RefusedError
+from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import check_plan
@@ -46,7 +47,7 @@ KNOWN = [
 
 @pytest.mark.parametrize(("paper", "kits", "known"), KNOWN)
 def test_few_strokes_at_five_layers(paper: Page, kits: int, known: int) -> None:
-    plan = pack_pieces(KIT, paper, 10, kits=kits, layers=5)
+    plan = pack_pieces(KIT, paper, 10, CutWish(kits=kits, layers=5))
     check_plan(plan)
     assert plan.strokes <= known
 
@@ -66,14 +67,15 @@ AWKWARD = [
 def test_few_strokes_where_no_panels_are_alike(
     demand: Pieces, paper: Page, unit: float, strokes: int
 ) -> None:
-    plan = pack_pieces(demand, paper, unit, layers=5)
+    plan = pack_pieces(demand, paper, unit, CutWish(layers=5))
     check_plan(plan)
     assert plan.strokes <= strokes
 
 
 def test_wide_bars_with_all_tens_beside_the_hundreds() -> None:
     # Two hundreds and no strip but those cut off their ends: no ones, no further tens.
-    plan = pack_pieces(Pieces(hundreds=2, tens=4), Page.sized(240, 100, 0, 0, 0, 0), 10, layers=2)
+    page = Page.sized(240, 100, 0, 0, 0, 0)
+    plan = pack_pieces(Pieces(hundreds=2, tens=4), page, 10, CutWish(layers=2))
     check_plan(plan)
     assert plan.sheets == 1
 
@@ -86,7 +88,7 @@ def test_wide_bars_with_all_tens_beside_the_hundreds() -> None:
 )
 def test_few_strokes_where_all_sheets_are_the_same(kits: int, known: int) -> None:
     for paper in (A4, LETTER):
-        plan = pack_pieces(KIT, paper, 10, kits=kits, layers=5, same_sheets=True)
+        plan = pack_pieces(KIT, paper, 10, CutWish(kits=kits, layers=5, same_sheets=True))
         assert len(plan.cut_sheets) == 1
         assert plan.strokes <= known
 
@@ -145,7 +147,7 @@ def test_no_more_strokes_than_were_found_once(
     for (hundreds, tens, ones), strokes in zip(demands, known, strict=True):
         for (layers, kits), most in zip(product((3, 5), (2, 6, 15)), strokes, strict=True):
             demand = Pieces(ones, tens, hundreds)
-            plan = pack_pieces(demand, paper, unit, kits=kits, layers=layers)
+            plan = pack_pieces(demand, paper, unit, CutWish(kits=kits, layers=layers))
             check_plan(plan)
             assert plan.strokes <= most + 1, (demand, layers, kits)
 
@@ -154,7 +156,7 @@ def test_few_strokes_for_a_sheet_or_two() -> None:
     # Here the count is a matter of search, and no rule tells the least: 199 strokes over
     # these twelve were found once (computed).
     found = [
-        pack_pieces(Pieces(ones, tens, hundreds), A4, unit, kits=kits, layers=5)
+        pack_pieces(Pieces(ones, tens, hundreds), A4, unit, CutWish(kits=kits, layers=5))
         for hundreds, tens, ones in ((5, 15, 17), (1, 12, 18), (0, 19, 19))
         for unit in (8, 10)
         for kits in (1, 2)
@@ -165,7 +167,7 @@ def test_few_strokes_for_a_sheet_or_two() -> None:
 def test_the_plan_tells_bags_spares_and_totals() -> None:
     # One kit at five layers: five halves alike, each 2 hundreds, 4 tens and 4 ones, make one
     # of each more than the kit holds.
-    plan = pack_pieces(KIT, A4, 10, layers=5)
+    plan = pack_pieces(KIT, A4, 10, CutWish(layers=5))
     assert {c.what: c.count for c in plan.bag} == {"hundreds": 9, "tens": 19, "ones": 19}
     assert {c.what: c.count for c in plan.spares} == {"hundreds": 1, "tens": 1, "ones": 1}
     for sheet in plan.printed:
@@ -174,13 +176,13 @@ def test_the_plan_tells_bags_spares_and_totals() -> None:
 
 def test_spares_cost_no_stroke_at_one_layer() -> None:
     for kits in (1, 6):
-        assert not any(c.count for c in pack_pieces(KIT, A4, 10, kits=kits).spares)
+        assert not any(c.count for c in pack_pieces(KIT, A4, 10, CutWish(kits=kits)).spares)
 
 
 def test_same_sheets_has_no_more_different_sheets() -> None:
     for kits in (1, 6, 30):
-        few = pack_pieces(KIT, A4, 10, kits=kits, layers=5)
-        same = pack_pieces(KIT, A4, 10, kits=kits, layers=5, same_sheets=True)
+        few = pack_pieces(KIT, A4, 10, CutWish(kits=kits, layers=5))
+        same = pack_pieces(KIT, A4, 10, CutWish(kits=kits, layers=5, same_sheets=True))
         check_plan(same)
         assert same.sheets == few.sheets
         assert len(same.cut_sheets) <= len(few.cut_sheets)
@@ -188,8 +190,8 @@ def test_same_sheets_has_no_more_different_sheets() -> None:
 
 
 def test_the_same_wish_gives_the_same_plan() -> None:
-    one = pack_pieces(KIT, A4, 10, kits=6, layers=5)
-    assert one.printed == pack_pieces(KIT, A4, 10, kits=6, layers=5).printed
+    one = pack_pieces(KIT, A4, 10, CutWish(kits=6, layers=5))
+    assert one.printed == pack_pieces(KIT, A4, 10, CutWish(kits=6, layers=5)).printed
 
 
 def test_what_cannot_be_packed_is_refused() -> None:
@@ -200,24 +202,23 @@ def test_what_cannot_be_packed_is_refused() -> None:
     with pytest.raises(RefusedError, match="largest that fits is 20 mm"):
         pack_pieces(KIT, A4, 20.5)
     with pytest.raises(RefusedError, match="1 to 200"):
-        pack_pieces(KIT, A4, 10, kits=1_000_000)
+        pack_pieces(KIT, A4, 10, CutWish(kits=1_000_000))
     with pytest.raises(RefusedError, match="layers"):
-        pack_pieces(KIT, A4, 10, layers=0)
+        pack_pieces(KIT, A4, 10, CutWish(layers=0))
 
 
 @pytest.mark.parametrize("same_sheets", [False, True])
 def test_the_largest_class_set_is_planned_at_once(same_sheets: bool) -> None:
     start = time.process_time()
-    plan = pack_pieces(KIT, A4, 10, kits=200, layers=5, same_sheets=same_sheets)
+    plan = pack_pieces(KIT, A4, 10, CutWish(kits=200, layers=5, same_sheets=same_sheets))
     assert time.process_time() - start < 0.2
     assert plan.sheets == 450  # 1800 hundreds by fours
 
 
 def test_more_panels_than_a_small_demand_fills() -> None:
     # Two hundreds and two ones on one sheet of 40 × 20 units: four panels would leave one empty.
-    plan = pack_pieces(
-        Pieces(hundreds=1, ones=1), Page.sized(200, 100.01, 0, 0, 0, 0), 5, kits=2, layers=2
-    )
+    page = Page.sized(200, 100.01, 0, 0, 0, 0)
+    plan = pack_pieces(Pieces(hundreds=1, ones=1), page, 5, CutWish(2, 2))
     check_plan(plan)
     assert plan.sheets == 1
 
@@ -244,7 +245,7 @@ def wishes(draw: st.DrawFn) -> tuple[Pieces, Page, float, int, int, bool]:
 
 def packed(wish: tuple[Pieces, Page, float, int, int, bool]) -> CutPlan:
     demand, paper, unit, kits, layers, same = wish
-    plan = pack_pieces(demand, paper, unit, kits=kits, layers=layers, same_sheets=same)
+    plan = pack_pieces(demand, paper, unit, CutWish(kits=kits, layers=layers, same_sheets=same))
     check_plan(plan)
     grid = Grid.of(paper, unit)
     total = (demand.hundreds * kits, demand.tens * kits, demand.ones * kits)
@@ -265,7 +266,7 @@ def test_a_missing_margin_saves_a_trim_on_whichever_side_it_is(layers: int) -> N
     # One cut at the left and one at the top free the pieces, where right and bottom have no margin.
     kit = Pieces(19, 19, 9)
     plans = [
-        pack_pieces(kit, Page.sized(210, 297, *margins), 10, layers=layers)
+        pack_pieces(kit, Page.sized(210, 297, *margins), 10, CutWish(layers=layers))
         for margins in ((5, 0, 5, 0), (0, 5, 0, 5), (5, 0, 0, 5), (0, 5, 5, 0))
     ]
     for plan in plans:

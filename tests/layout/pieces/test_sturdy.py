@@ -19,7 +19,7 @@ from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.pieces.sturdy import FOLDED, fold_line, fold_plan, two_sided
 from kitbuilder.number import Pieces
 from kitbuilder.output.svg import page_svg
-from kitbuilder.press.printing import Printing, fitted_paper
+from kitbuilder.press.printing import Printing, fitted_paper, press_for
 
 A4 = fitted_paper("a4")
 
@@ -133,18 +133,18 @@ def test_backs_leave_room_for_the_shift() -> None:
 @pytest.mark.parametrize(
     ("printing", "said"),
     [
-        (Printing(sturdy="glue"), "choose from fold, backs"),
-        (Printing(sturdy="fold", kerf=0.1), "give one of them"),
-        (Printing(kerf=-1.0), "--kerf was -1 mm"),
-        (Printing(kerf=0.123), "in hundredths"),
-        (Printing(dpi=5), "choose 20 to 600"),
-        (Printing(dpi=0, png=True), "--dpi was 0"),
-        (Printing(dpi=72, png=False), "--dpi was 72, but png = false wants no pictures"),
+        ({"sturdy": "glue"}, "choose from fold, backs"),
+        ({"sturdy": "fold", "kerf": 0.1}, "give one of them"),
+        ({"kerf": -1.0}, "--kerf was -1 mm"),
+        ({"kerf": 0.123}, "in hundredths"),
+        ({"dpi": 5}, "choose 20 to 600"),
+        ({"dpi": 0, "png": True}, "--dpi was 0"),
+        ({"dpi": 72, "png": False}, "--dpi was 72, but png = false wants no pictures"),
     ],
 )
 def test_what_cannot_be_made_is_refused(printing: Printing, said: str) -> None:
     with pytest.raises(RefusedError, match=said):
-        printing.press()
+        press_for(printing)
 
 
 def test_a_back_is_footed_as_its_front() -> None:
