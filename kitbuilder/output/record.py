@@ -77,7 +77,16 @@ def pack_record(words: Words, marks: Mapping[str, str]) -> str:
 
 
 def _text(table: dict[str, Any]) -> str:
-    return json.dumps(table, indent=1, ensure_ascii=False) + "\n"
+    """Return ``table`` as JSON, a line for each key and for each entry of a list."""
+    say = json.JSONEncoder(ensure_ascii=False).encode
+    lines = []
+    for key, value in table.items():
+        if isinstance(value, list) and value:
+            held = "[\n  " + ",\n  ".join(map(say, value)) + "\n ]"
+        else:
+            held = say(value)
+        lines.append(f" {say(key)}: {held}")
+    return "{\n" + ",\n".join(lines) + "\n}\n"
 
 
 def _files(marks: Mapping[str, str]) -> dict[str, Any]:

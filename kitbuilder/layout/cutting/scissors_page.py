@@ -60,8 +60,11 @@ def scissors_pages(cut: CutMap, bag: Sequence[str], style: Style) -> tuple[Sheet
     heading = Heading("scissors", words("title.cutting"), ("adult",), words("scissors.note"))
     top, y = header(heading, area, style)
     room = area.body(y)
-    ways = [list(_paged(_blocks(cut, bag, room, style, size), room)) for size in SIZES]
-    pages = min(ways, key=len)
+    pages = list(_paged(_blocks(cut, bag, room, style, SIZES[0]), room))
+    for size_ in SIZES[1:]:
+        if len(pages) > 1:
+            smaller = list(_paged(_blocks(cut, bag, room, style, size_), room))
+            pages = min(pages, smaller, key=len)
     size = (area.page.width, area.page.height)
     return tuple(
         Sheet(SheetKind.CUTTING, number, "paper", *size, (*top, *page, *foot(Foot(), area, style)))

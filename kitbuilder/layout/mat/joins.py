@@ -110,26 +110,33 @@ def _printed(cut: Cut, inside: Rect) -> tuple[float, float, float, float]:
 def _faces(mat: Mat, at: float, start: float, end: float, *, upright: bool) -> tuple[float, ...]:
     """Return where along an edge two faces stand clear of words, boxes, lines and pieces."""
     spots = [start + FACE + 1 + k * _STEP for k in range(int((end - start - 2 * FACE - 2) / _STEP))]
+    across = Rect(at - FACE - 1, start, 2 * FACE + 2, end - start)
+    along = Rect(start, at - FACE - 1, end - start, 2 * FACE + 2)
+    near = _near(mat, across if upright else along, upright)
+    costs = {spot: _in_the_way(near, *((at, spot) if upright else (spot, at))) for spot in spots}
     chosen: list[float] = []
     for ideal in _IDEALS:
         best = start + ideal * (end - start)
-        ranked = sorted(spots, key=lambda s: (_in_the_way(mat, at, s, upright), abs(s - best)))
+        ranked = sorted(spots, key=lambda s: (costs[s], abs(s - best)))
         far = (s for s in ranked if all(abs(s - c) >= _APART for c in chosen))
         spot = next(far, None)
-        if spot is not None and _in_the_way(mat, at, spot, upright) < 10:
+        if spot is not None and costs[spot] < 10:
             chosen.append(spot)
     return tuple(sorted(chosen))
 
 
-def _in_the_way(mat: Mat, at: float, spot: float, upright: bool) -> int:
-    """Return what a face there would stand on: 10 for each word or box, 1 for each piece, line."""
-    x, y = (at, spot) if upright else (spot, at)
-    face = Rect(x - FACE - 1, y - FACE - 1, 2 * FACE + 2, 2 * FACE + 2)
+def _near(mat: Mat, band: Rect, upright: bool) -> list[tuple[Rect, int]]:
+    """Return what lies in a band along an edge: 10 for each word or box, 1 for each piece, line."""
     words = (*mat.marked, *(zone.box for zone in mat.zones))
     slots = [slot for zone in mat.zones for slot in zone.slots]
     edges = [Rect(zone.rect.right - 0.1, zone.rect.y, 0.2, zone.rect.height) for zone in mat.zones]
     edges += [Rect(r.x, r.bottom - 0.1, r.width, 0.2) for r in mat.strips if upright]
     lines = [e for e in edges if upright or e.right < mat.width - 1]
-    return 10 * sum(face.overlaps(other) for other in words) + sum(
-        face.overlaps(other) for other in (*slots, *lines)
-    )
+    found = [(rect, 10) for rect in words] + [(rect, 1) for rect in (*slots, *lines)]
+    return [(rect, cost) for rect, cost in found if band.overlaps(rect)]
+
+
+def _in_the_way(near: Sequence[tuple[Rect, int]], x: float, y: float) -> int:
+    """Return what a face with its middle at (x, y) would stand on, as ``near`` counts it."""
+    face = Rect(x - FACE - 1, y - FACE - 1, 2 * FACE + 2, 2 * FACE + 2)
+    return sum(cost for rect, cost in near if face.overlaps(rect))
