@@ -137,6 +137,9 @@ class Look:
     ink: Ink
     type_mm: Type
 
+    def __hash__(self) -> int:
+        return hash(self.name)  # what is kept for each look is looked up thousands of times
+
     def __post_init__(self) -> None:
         readable("name", self.name)
         bounds(self, 4.5, 21, "to 1", ("text_contrast",))

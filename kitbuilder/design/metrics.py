@@ -37,11 +37,13 @@ def _wide_widths() -> dict[str, float]:
     }
 
 
+@cache
 def x_height(size: float, family: str = FAMILY) -> float:
     """Return the height in mm of a small x set at ``size`` mm."""
     return measures(family).x_height / measures(family).em * size
 
 
+@cache
 def digit_height(size: float, family: str = FAMILY) -> float:
     """Return the height in mm of a digit or capital set at ``size`` mm."""
     return measures(family).capital / measures(family).em * size
@@ -62,6 +64,7 @@ def unprintable(text: str) -> str:
     return "".join(dict.fromkeys(lacking))
 
 
+@lru_cache(4096)
 def runs(text: str, family: str = FAMILY) -> tuple[tuple[str, str], ...]:
     """Return ``text`` in runs of one typeface: (family, run), spaces with the run before.
 

@@ -105,8 +105,9 @@ class _Layout:
             return None
         size = self._heading_size(across)
         through: Mat | None = None
+        high = self._heights(across) if size else ()
         for strip in strips(self.text) if size else ():
-            down = self._down(across, strip, size)
+            down = self._down(high, strip, size)
             if down and (through is None or down.cost < THROUGH):
                 found = self._placed(across, down, strip, size)
                 if found and down.cost < THROUGH:
@@ -156,15 +157,19 @@ class _Layout:
             size = min(size, room / metrics.width(self.text.headings[place], 1.0))
         return size if size >= min(self.text.adult, self.text.child) - 1e-6 else 0.0
 
-    def _down(self, across: dict[int, Division], strip: Strip, size: float) -> Division | None:
+    def _heights(self, across: dict[int, Division]) -> tuple[float, ...]:
+        """Return the least height of each row's zones, mm."""
         high: dict[Role, float] = {}
         for role, place, left, right in self._cells(across):
             high[role] = max(high.get(role, 0.0), self.columns.height(role, place, right - left))
+        return tuple(max(high[role] for role in band) for band in bands(self.needs.arrangement))
+
+    def _down(self, high: Sequence[float], strip: Strip, size: float) -> Division | None:
         stretches = []
-        for band in bands(self.needs.arrangement):
+        for zones in high:
             head = strip.height + (HEAD + strip.air) * size
             stretches.append(Stretch(head, grows=False, cuttable=False))
-            stretches.append(Stretch(max(high[role] for role in band), tied=True))
+            stretches.append(Stretch(zones, tied=True))
         return divide(stretches, self.grid.heights)
 
     def _placed(
