@@ -32,7 +32,7 @@ PYODIDE_SHA512 = (
 )
 """The package of Pyodide at npm, and the hash of its archive."""
 
-MOST_BYTES = 10_000_000
+MOST_BYTES = 9_500_000
 """Bytes that the packed file may have."""
 
 PACKAGES = ("pydyf", "svgwrite", "fontTools")

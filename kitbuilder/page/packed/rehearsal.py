@@ -3,11 +3,13 @@
 Run while the page is packed: the packed page then starts without compiling anything.
 """
 
+import ast
 import json
 import sys
 from collections.abc import Set
 from importlib import import_module
 from io import BytesIO
+from types import CodeType
 from zipfile import ZIP_STORED, ZipFile, ZipInfo
 
 from kitbuilder.page.inside import call
@@ -66,9 +68,32 @@ def compiled(path: str, used: Set[str]) -> bytes:
             module = name.removesuffix(".py").replace("/", ".").removesuffix(".__init__")
             ours = module in used or module.partition(".")[0] in OWN
             if name.endswith(".py") and ours:
-                code = compile(data, name, "exec", dont_inherit=True, optimize=2)
+                code = _bare(compile(_unannotated(data), name, "exec", 0, True, optimize=2))
                 name, data = f"{name}c", bytes(bootstrap._code_to_hash_pyc(code, bytes(8), False))
             elif name.endswith(".py") and engine:
                 continue
             made.writestr(ZipInfo(name), data)
     return held.getvalue()
+
+
+def _unannotated(source: bytes) -> ast.Module:
+    """Return a module without the annotations of its functions, which nothing reads here.
+
+    Only a decorator may: ``singledispatch`` goes by them.
+    """
+    tree = ast.parse(source)
+    for node in ast.walk(tree):
+        if not isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef) or node.decorator_list:
+            continue
+        node.returns = None
+        given = node.args
+        for one in (*given.posonlyargs, *given.args, *given.kwonlyargs, given.vararg, given.kwarg):
+            if one:
+                one.annotation = None
+    return tree
+
+
+def _bare(code: CodeType) -> CodeType:
+    """Return ``code``, and all code in it, without its line numbers."""
+    held = tuple(_bare(one) if isinstance(one, CodeType) else one for one in code.co_consts)
+    return code.replace(co_linetable=b"", co_consts=held)
