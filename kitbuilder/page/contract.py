@@ -7,34 +7,34 @@ for, what a kit holds and how its pages look is the business of the same rooms a
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from io import BytesIO
 from typing import Any
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
-from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.errors import NameTooWideError, RefusedError
-from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.pages.check_sheet import check_sheets
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.output.files import content_bytes
 from kitbuilder.output.store.folder import File
 from kitbuilder.output.watch import Thing, Watch, Work
+from kitbuilder.page.leaves import Leaves
 from kitbuilder.page.marks import marks_told
 from kitbuilder.page.measures import measured
 from kitbuilder.page.plan import kit_plan, pages_plan
-from kitbuilder.page.preview import preview
 from kitbuilder.page.refusal import RefusedRowsError, told
 from kitbuilder.page.wishes import Wished, asked, checked_sum, printing, rows
 from kitbuilder.page.wishes_file import opened, wishes_toml
 from kitbuilder.pipeline import Prepared, make, prepare
 from kitbuilder.press.calibration import check_pdf
 from kitbuilder.press.printing import fitted, paper_name, press_for
-from kitbuilder.request.request import Request
 
 Progress = Callable[[int, int], None]
 """Is told how many of how many pages are drawn."""
+
+
+HELD = 400
+"""Pages of earlier jobs that are held, so that they may be looked at again."""
 
 
 class StoppedError(Exception):
@@ -42,29 +42,18 @@ class StoppedError(Exception):
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
-    """What was drawn: the plan, the pictures of the first page of each group, the file to save.
-
-    Where there are several files, ``file`` is a ZIP archive with all of them.
-    """
-
-    answer: dict[str, Any]
-    file: bytes
-
-
-@dataclass(frozen=True, slots=True)
 class _Job:
-    """A job laid out: its plan, its sheets and what makes its files."""
+    """A job laid out: the reader's language, its plan, its pages, and what makes its files."""
 
+    language: str
     plan: dict[str, Any]
-    sheets: tuple[Sheet, ...]
-    request: Request
+    leaves: Leaves
     files: Callable[[Watch], Iterable[File]]
 
 
 @dataclass(slots=True)
 class Engine:
-    """The program behind one screen; it holds the last job asked for and nothing else.
+    """The program behind one screen; it holds the last jobs asked for and nothing else.
 
     ``most_tasks`` is how many cards for pupils this device can bear.
     """
@@ -84,12 +73,13 @@ class Engine:
         match method:
             case "ask":
                 return self.ask(*given), b""
-            case "draw":
+            case "draw" | "file":
+                work = self.draw if method == "draw" else self.file
                 try:
-                    drawn = self.draw(int(given[0]), progress, stop)
+                    return work(int(given[0]), progress, stop)
                 except RefusedError as error:
-                    return {"refusals": [told(error, "en-GB")]}, b""
-                return drawn.answer, drawn.file
+                    language = self._jobs[int(given[0])].language
+                    return {"refusals": [told(error, language)]}, b""
             case "picture":
                 return {"svg": self.picture(*given)}, b""
             case "keep":
@@ -105,15 +95,20 @@ class Engine:
         """
         answer: dict[str, Any] = {"id": 0, "refusals": [], "plan": None, "sums": _kinds(wishes)}
         language = str(wishes.get("lang") or "en-GB")
+        make_job = self._check_sheet if wishes["job"] == "measure" else self._kit
         try:
-            job = self._check_sheet(wishes) if wishes["job"] == "measure" else self._kit(wishes)
+            job = make_job(wishes, language)
         except RefusedRowsError as rows_:
             answer["refusals"] = [told(error, language) for error in rows_.refusals]
         except RefusedError as error:
             answer["refusals"] = [told(error, language)]
         else:
             self._count += 1
-            self._jobs = {self._count: job}
+            earlier = self._jobs.get(self._count - 1)
+            job.leaves.after(earlier.leaves if earlier else None)
+            self._jobs[self._count] = job
+            while len(self._jobs) > 1 and sum(len(j.leaves) for j in self._jobs.values()) > HELD:
+                del self._jobs[next(iter(self._jobs))]
             answer |= {"id": self._count if job.plan else 0, "plan": job.plan or None}
         if wishes["job"] == "wrong":  # the answers may be read though their pack cannot be made
             with suppress(RefusedError):
@@ -124,37 +119,37 @@ class Engine:
 
     def draw(
         self, job_id: int, progress: Progress, stop: Callable[[], bool] = lambda: False
-    ) -> Drawn:
-        """Draw the job asked for and return its pictures and files.
+    ) -> tuple[dict[str, Any], bytes]:
+        """Draw the first page of each group and return the pictures, and no file.
 
         Raises ``StoppedError`` soon after ``stop`` says so.
         """
         job = self._jobs[job_id]
-        wanted = {group["from"] for group in job.plan["groups"]}
-        pictures: list[dict[str, Any]] = []
+        wanted = [group["from"] for group in job.plan["groups"]]
+        pictures = [
+            {"page": page, "svg": job.leaves.picture(page)}
+            for page in _watching(progress, stop)(wanted, len(wanted), "pages")
+        ]
+        return {"plan": job.plan, "pages": pictures}, b""
 
-        def watch(things: Iterable[Thing], total: int, work: Work) -> Iterator[Thing]:
-            for number, thing in enumerate(things, 1):
-                if stop():
-                    raise StoppedError
-                if isinstance(thing, Drawing) and work == "pages" and number in wanted:
-                    pictures.append({"page": number, "svg": preview(thing, number)})
-                yield thing
-                progress(number, total)
+    def file(
+        self, job_id: int, progress: Progress, stop: Callable[[], bool] = lambda: False
+    ) -> tuple[dict[str, Any], bytes]:
+        """Return the name of the file to save, and what it holds.
 
-        files = [(name, content_bytes(content)) for name, content in job.files(watch)]
+        Where there are several files, it is a ZIP archive with all of them. Raises as ``draw``.
+        """
+        watch = _watching(progress, stop)
+        files = [(name, content_bytes(held)) for name, held in self._jobs[job_id].files(watch)]
         name, file = files[0] if len(files) == 1 else zipped(files)
-        return Drawn({"plan": job.plan, "pages": pictures, "file": name}, file)
+        return {"file": name}, file
 
     def picture(self, job_id: int, page: int) -> str:
         """Return the picture of one page of the job asked for."""
-        job = self._jobs[job_id]
-        if not 1 <= page <= len(job.sheets):
-            raise RefusedError(
-                "option.range", option="page", given=page, least=1, most=len(job.sheets)
-            )
-        drawings = draw_pages(job.sheets, job.request.paper, job.request.press)
-        return next(preview(d, n) for n, d in enumerate(drawings, 1) if n == page)
+        leaves = self._jobs[job_id].leaves
+        if not 1 <= page <= len(leaves):
+            raise RefusedError("option.range", option="page", given=page, least=1, most=len(leaves))
+        return leaves.picture(page)
 
     def keep(self, wishes: Wished) -> str:
         """Return the wishes as a request file, which the command line reads too; no names."""
@@ -167,7 +162,7 @@ class Engine:
         except RefusedError as error:
             return {"wishes": None, "refusals": [told(error, language)]}
 
-    def _kit(self, wishes: Wished) -> _Job:
+    def _kit(self, wishes: Wished, language: str) -> _Job:
         found = asked(wishes)
         request = found.request
         count = sum(len(pupil.tasks) for pupil in request.pupils)
@@ -175,28 +170,48 @@ class Engine:
             raise RefusedError(
                 "screen.too-many-cards", field="pupils", given=count, most=self.most_tasks
             )
-        if not request.pupils and wishes["job"] == "wrong":
-            return _Job({}, (), request, lambda watch: ())  # all is right: no pack to make
+        paper, press = request.paper, request.press
+        if not request.pupils and wishes["job"] == "wrong":  # all is right: no pack to make
+            return _Job(language, {}, Leaves((), paper, press), lambda watch: ())
         try:
             prepared = prepare(request)
         except NameTooWideError as error:
             raise error.at(field="pupils") from None
         plan = kit_plan(prepared) | {"ready_made": found.ready_made, "sums_used": _used(prepared)}
-        return _Job(plan, prepared.laid.sheets, request, lambda watch: make(prepared, watch).files)
+        leaves = Leaves(prepared.laid.sheets, paper, press, prepared.drawings)
 
-    def _check_sheet(self, wishes: Wished) -> _Job:
+        def files(watch: Watch) -> Iterable[File]:
+            return make(replace(prepared, drawings=leaves.drawings()), watch).files
+
+        return _Job(language, plan, leaves, files)
+
+    def _check_sheet(self, wishes: Wished, language: str) -> _Job:
         how = printing(wishes)
         paper, press = fitted(how), press_for(how)
         sheets = check_sheets(press.style(paper), paper_name(how))
         needs = [{"code": code, "count": 1} for code in ("pencil", "ruler")]
         plan = {"kits": 1, "card": 0, "paper": 1, "minutes": 0.0, "needs": needs}
         plan |= {**pages_plan(sheets), "two_sided": True, "ready_made": False, "sums_used": []}
+        leaves = Leaves(sheets, paper, press)
 
         def files(watch: Watch) -> Iterable[File]:
-            drawings = watch(draw_pages(sheets, paper, press), len(sheets), "pages")
+            drawings = watch(leaves.drawings(), len(sheets), "pages")
             yield "check.pdf", check_pdf(drawings, press)
 
-        return _Job(plan, tuple(sheets), Request((), paper, press=press), files)
+        return _Job(language, plan, leaves, files)
+
+
+def _watching(progress: Progress, stop: Callable[[], bool]) -> Watch:
+    """Return what tells of things as they pass, until it is to stop."""
+
+    def watch(things: Iterable[Thing], total: int, work: Work) -> Iterator[Thing]:
+        for number, thing in enumerate(things, 1):
+            if stop():
+                raise StoppedError
+            yield thing
+            progress(number, total)
+
+    return watch
 
 
 def zipped(files: Sequence[tuple[str, bytes]]) -> tuple[str, bytes]:

@@ -7,7 +7,7 @@ from typing import Any
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.pipeline import Prepared
 
-EACH_SHOWN = 20
+EACH_SHOWN = 24
 """Pages up to which each has a picture of its own; of longer kits runs of like pages have one."""
 
 
@@ -33,7 +33,7 @@ def pages_plan(sheets: Sequence[Sheet]) -> dict[str, Any]:
         "pages": len(sheets),
         "first_pages": [1],
         "cutting_page": _first(sheets, SheetKind.CUTTING),
-        "begin_page": _first(sheets, SheetKind.GUIDE) or _first(sheets, SheetKind.MINI),
+        "begin_page": _begin(sheets),
         "two_sided": any(sheet.flip is not None for sheet in sheets),
         "groups": list(groups(sheets)),
     }
@@ -60,6 +60,12 @@ def groups(sheets: Sequence[Sheet]) -> Iterator[dict[str, Any]]:
 
 def _alike(sheet: Sheet) -> tuple[object, ...]:
     return sheet.kind, sheet.stock, sheet.copies, sheet.width
+
+
+def _begin(sheets: Sequence[Sheet]) -> int | None:
+    """Return the page where the first sum begins: its lesson, else what stands in for it."""
+    kinds = (SheetKind.LESSON, SheetKind.GUIDE, SheetKind.MINI)
+    return next((page for page in (_first(sheets, kind) for kind in kinds) if page), None)
 
 
 def _first(sheets: Sequence[Sheet], kind: SheetKind) -> int | None:

@@ -1,16 +1,26 @@
 """The contract: what the screen wishes for is what the command line would make."""
 
+import re
+from dataclasses import replace
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 from zipfile import ZipFile
 
+import cairosvg
 import pytest
 from click.testing import CliRunner
+from PIL import Image, ImageChops, ImageStat
 
 from kitbuilder.cli import main
-from kitbuilder.page.contract import Engine, StoppedError
+from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.output.svg import page_svg
+from kitbuilder.page.contract import HELD, Engine, StoppedError
 from kitbuilder.page.packed.rehearsal import REHEARSED
+from kitbuilder.page.preview import preview
+from kitbuilder.page.wishes import asked
 from kitbuilder.page.wishes_file import opened
+from kitbuilder.pipeline import prepare
 
 SUMS = [["42", "17"], ["305", "148"], ["", ""]]
 TABLE = "Ada\t53 − 27\nBen\t71 − 48\nAda\t604 − 167"
@@ -20,7 +30,9 @@ def drawn(wishes: dict[str, Any]) -> tuple[dict[str, Any], bytes]:
     engine = Engine()
     answer = engine.ask(wishes)
     assert answer["refusals"] == []
-    return engine.call("draw", [answer["id"]], lambda done, total: None)
+    pages, _ = engine.call("draw", [answer["id"]], lambda done, total: None)
+    named, file = engine.call("file", [answer["id"]], lambda done, total: None)
+    return {**pages, **named}, file
 
 
 def refused(wishes: dict[str, Any]) -> list[tuple[str, int, str]]:
@@ -113,12 +125,62 @@ def test_runs_of_like_pages_have_one_picture() -> None:
 
 def test_ids_of_pictures_differ() -> None:
     answer, _ = drawn({"job": "kit", "sums": SUMS})
-    assert 'id="p1-print"' in answer["pages"][0]["svg"]
-    assert 'id="p2-print"' in answer["pages"][1]["svg"]
+    ids = [found for one in answer["pages"] for found in re.findall(r' id="([^"]+)"', one["svg"])]
+    assert len(ids) == len(set(ids)) > 1
+    for one in answer["pages"]:
+        assert {f"p{one['page']}"} >= {name.partition("-")[0] for name in named(one["svg"])}
+
+
+def named(svg: str) -> list[str]:
+    """Return the ids that a picture has, or points to."""
+    return re.findall(r'(?: id="| href="#)([^"]+)"', svg)
+
+
+def looks(svg: str) -> Image.Image:
+    """Return a picture rendered in grey, 300 pixels wide."""
+    data = cairosvg.svg2png(bytestring=svg.encode(), output_width=300, background_color="white")
+    return Image.open(BytesIO(data)).convert("L")
+
+
+def test_pictures_show_what_is_cut_and_printed() -> None:
+    """The screen's own short SVG looks like that for machines, which other tests hold."""
+    request = asked({"job": "kit", "sums": SUMS}).request
+    sheets = prepare(request).laid.sheets
+    for page, drawing in enumerate(draw_pages(sheets, request.paper, request.press), 1):
+        apart = ImageChops.difference(looks(preview(drawing, page)), looks(page_svg(drawing)))
+        assert ImageStat.Stat(apart).mean[0] < 0.25, page
+    less = replace(drawing, marks=drawing.marks[::2])
+    apart = ImageChops.difference(looks(preview(less, page)), looks(page_svg(drawing)))
+    assert ImageStat.Stat(apart).mean[0] > 0.25
+
+
+def test_what_a_wish_leaves_as_it_was_is_not_drawn_again() -> None:
+    engine = Engine()
+    before, after = (
+        engine.draw(engine.ask({"job": "kit", "sums": sums})["id"], lambda done, total: None)[0]
+        for sums in (SUMS, [["42", "17"], ["306", "148"]])
+    )
+    same = [a["svg"] is b["svg"] for a, b in zip(before["pages"], after["pages"], strict=True)]
+    alone = drawn({"job": "kit", "sums": [["42", "17"], ["306", "148"]]})
+    assert any(same)
+    assert not all(same)
+    assert alone[0]["pages"] == after["pages"]
+    assert alone[1] == engine.file(2, lambda done, total: None)[1]
+
+
+def test_earlier_jobs_may_be_looked_at_until_they_are_many() -> None:
+    engine = Engine()
+    first = engine.ask({"job": "kit"})["id"]
+    second = engine.ask({"job": "tonight", "sums": [["53", "27"]]})["id"]
+    assert engine.picture(first, 1) != engine.picture(second, 1)
+    for whole in range(301, 301 + HELD // 10):
+        engine.ask({"job": "kit", "sums": [[str(whole), "148"]]})
+    with pytest.raises(KeyError):
+        engine.picture(first, 1)
 
 
 def test_names_are_text_in_pictures() -> None:
-    _, table = "", "<script>x</script>\t53 − 27"
+    table = "<script>x</script>\t53 − 27"
     answer, _ = drawn({"job": "packs", "pupils": table})
     pictures = "".join(one["svg"] for one in answer["pages"])
     assert "&lt;script&gt;" in pictures

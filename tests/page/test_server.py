@@ -51,8 +51,11 @@ def test_it_draws_with_progress(server: PageServer) -> None:
     [asked_] = called(server, "ask", {"job": "kit"})
     answer = asked_["answer"]
     assert isinstance(answer, dict)
+    total = len(answer["plan"]["groups"])
     *progress, last = called(server, "draw", answer["id"])
-    assert progress[-1] == {"done": answer["plan"]["pages"], "total": answer["plan"]["pages"]}
+    assert progress[-1] == {"done": total, "total": total}
+    assert last["file"] == ""
+    *_, last = called(server, "file", answer["id"])
     assert str(last["file"]).startswith("JVBER")  # "%PDF" in base64
 
 

@@ -43,7 +43,8 @@ def rehearse() -> frozenset[str]:
     for wishes in REHEARSED:
         answer = json.loads(_called("ask", wishes))
         if answer["id"]:
-            _called("draw", answer["id"])
+            for method in ("draw", "file"):
+                _called(method, answer["id"])
     text = json.loads(_called("keep", REHEARSED[1]))["text"]
     _called("open", text, "es")
     return frozenset(sys.modules)

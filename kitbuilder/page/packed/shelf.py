@@ -17,7 +17,9 @@ def shelf() -> dict[str, dict[str, Any]]:
 def _entry(words: str, paper: str) -> dict[str, Any]:
     engine = Engine()
     answer = engine.ask({"job": "kit", "lang": words, "paper": paper})
-    drawn = engine.draw(answer["id"], lambda done, total: None)
-    held = {**drawn.answer, "answer": answer, "bytes": b64encode(drawn.file).decode()}
-    held["pages"] = [{"page": one["page"], "svg": one["svg"]} for one in drawn.answer["pages"]]
-    return held
+
+    def done(method: str) -> tuple[dict[str, Any], bytes]:
+        return engine.call(method, [answer["id"]], lambda done, total: None)
+
+    named, file = done("file")
+    return {**done("draw")[0], **named, "answer": answer, "bytes": b64encode(file).decode()}

@@ -127,7 +127,7 @@ class Desk {
       setText(this.far, far[1] ? say("desk.making", { done: far[0], total: far[1] }) : say("desk.laying"));
     }
     this.body.classList.toggle("pale", Boolean(working));
-    const can = Boolean(result?.bytes) && own && ["done", "waiting", "broken"].includes(state);
+    const can = own && (result?.bytes ? ["done", "waiting", "broken"].includes(state) : state === "done" && Boolean(result?.id));
     for (const button of [this.save, this.barSave]) {
       setAttribute(button, "aria-disabled", can ? null : "true");
       setAttribute(button, "aria-describedby", null);
@@ -146,7 +146,7 @@ class Desk {
   say(state, result, own, refusals) {
     const key = {
       waiting: own ? "desk.waiting" : result ? "desk.waiting_own" : "desk.waiting",
-      refused: result ? "desk.refused" : "desk.refused_first", stopped: result ? "desk.stopped" : "desk.stopped_first", broken: "desk.broken",
+      refused: result ? "desk.refused" : "desk.refused_first", stopped: !result ? "desk.stopped_first" : own ? "desk.stopped_file" : "desk.stopped", broken: "desk.broken",
       empty: emptyKey(this.view.job),
       done: hasNoSum(this.view.job) ? "desk.no_sum" : "",
     }[state];

@@ -50,7 +50,7 @@ function leafDialog(result, first) {
 
 async function furtherPicture(result, page) {
   try {
-    const { svg } = await engine.call("picture", [result.id, page]);
+    const { svg } = await called(result, "picture", [page]);
     result.urls.set(page, pictureOf(svg));
     return result.urls.get(page);
   } catch {

@@ -7,6 +7,7 @@ class Broken extends Error {}
 class NativeEngine {
   constructor() {
     this.ready = Promise.resolve();
+    this.life = 1;
   }
 
   async call(method, args, progress = () => {}) {

@@ -38,6 +38,7 @@ class InnerEngine {
   constructor() {
     this.calls = new Map();
     this.count = 0;
+    this.life = 0; // a new worker knows nothing of what the last one was asked
     this.parts = this.unpack();
     this.start();
   }
@@ -50,6 +51,7 @@ class InnerEngine {
 
   // Ending the worker ends the work; the next worker is started at once
   start() {
+    this.life += 1;
     this.ready = this.parts.then((parts) => new Promise((resolve, reject) => {
       if (typeof WebAssembly !== "object") reject(new Broken("no WebAssembly"));
       setTimeout(() => reject(new Broken("start")), LONGEST_START);

@@ -1,13 +1,15 @@
 // The whole: which view is shown, what is asked of the engine, what comes back.
 
 const PATIENCE = 400;
-const TYPING = 220;
+const TYPING = 120;
+const IDLE = 150;
 const results = {};
 const engine = makeEngine();
 let view = null;
 let busy = false;
 let again = false;
 let timer = 0;
+let makeTimer = 0;
 let awake = false;
 let broken = false;
 
@@ -106,15 +108,17 @@ class View {
     this.loose?.show([...left]);
   }
 
-  save() {
-    const result = this.result();
+  // Saves what was asked for, and nothing else; where its file is not made yet, makes it first
+  async save() {
     const button = document.activeElement;
     if (button?.getAttribute("aria-disabled") === "true") {
       const [first] = this.refusals;
       if (first) this.toField(first.field, first.row);
       return;
     }
-    if (!result?.bytes || result.key !== this.key()) return;
+    const result = this.result();
+    if (!result || result.key !== this.key() || !(await finished(this, result))) return;
+    if (view !== this || result.key !== this.key()) return;
     saveFile(result);
     result.saved = true;
     const job = this.job === "ready" ? "kit" : this.job;
@@ -137,6 +141,7 @@ class View {
 // Asks the engine for what is wished now, after a pause while somebody types
 function ask(pause) {
   clearTimeout(timer);
+  clearTimeout(makeTimer);
   if (view.desk && view.state !== "waiting") show(view, view.state); // what is there is not what is wished now
   timer = setTimeout(run, pause);
 }
@@ -157,32 +162,85 @@ async function run() {
   try {
     await work(now, wishes, key);
   } catch (error) {
-    if (error instanceof Stopped) show(now, "stopped");
-    else { broken = true; show(now, "broken"); }
+    failed(now, error);
   }
-  busy = false;
-  now.far = null;
-  if (again) { again = false; ask(0); }
+  idle();
   return undefined;
 }
 
 async function work(now, wishes, key) {
-  const late = setTimeout(() => { now.far = [0, 0]; show(now, "working"); }, PATIENCE);
+  const late = patiently(now);
   try {
     const answer = await engine.call("ask", [wishes]);
     if (!answer.plan && !answer.refusals.length) return nothingToPrint(now, answer);
     if (!answer.plan || answer.refusals.length) return shown(now, answer);
     tell(now, answer);
-    const drawn = await engine.call("draw", [answer.id], (done, total) => {
-      if (now.far) { now.far = [done, total]; show(now, "working"); }
-    });
+    if (again) return undefined; // something else is wished by now
+    const drawn = await engine.call("draw", [answer.id]);
     if (drawn.refusals) return shown(now, { ...answer, refusals: drawn.refusals });
-    keepResult(now.job, { ...drawn, id: answer.id, key, answer });
+    keepResult(now.job, { ...drawn, id: answer.id, life: engine.life, key, answer });
     return shown(now, answer);
   } finally {
-    clearTimeout(late);
-    now.far = null;
+    late();
   }
+}
+
+// After a while the desk says how far the work is; returns what ends that
+function patiently(now) {
+  const late = setTimeout(() => { now.far = [0, 0]; show(now, "working"); }, PATIENCE);
+  return () => { clearTimeout(late); now.far = null; };
+}
+
+// Makes the file of a result, once; returns whether it is there
+async function finished(now, result) {
+  if (result.bytes) return true;
+  clearTimeout(makeTimer);
+  result.making ??= makeFile(now, result);
+  await result.making;
+  return Boolean(result.bytes);
+}
+
+async function makeFile(now, result) {
+  busy = true;
+  const late = patiently(now);
+  const far = (done, total) => { if (now.far) { now.far = [done, total]; show(now, "working"); } };
+  try {
+    const made = await called(result, "file", [], far);
+    late();
+    if (made.refusals) { shown(now, { ...result.answer, refusals: made.refusals }); return; }
+    Object.assign(result, made, { answer: result.answer });
+    if (results[now.job] === result && result.key === now.key()) show(now, "done");
+  } catch (error) {
+    late();
+    failed(now, error);
+  } finally {
+    result.making = null;
+    idle();
+  }
+}
+
+// Calls for something of a result; an engine that does not know it any more is asked anew
+async function called(result, method, args, progress) {
+  if (result.life === engine.life) {
+    try {
+      return await engine.call(method, [result.id, ...args], progress);
+    } catch (error) {
+      if (error instanceof Stopped) throw error;
+    }
+  }
+  const { id } = await engine.call("ask", [JSON.parse(result.key)]);
+  Object.assign(result, { id, life: engine.life });
+  return engine.call(method, [id, ...args], progress);
+}
+
+function failed(now, error) {
+  if (!(error instanceof Stopped)) broken = true;
+  show(now, broken ? "broken" : "stopped");
+}
+
+function idle() {
+  busy = false;
+  if (again) { again = false; ask(0); }
 }
 
 // A table that nobody has begun is no mistake
@@ -224,7 +282,11 @@ function shown(now, answer) {
   tell(now, answer);
   const own = answer.refusals.filter((one) => !(now.job === "measure" && answer.plan));
   show(now, own.length ? "refused" : "done");
-  if (now === view && !own.length) whenNew(now);
+  if (now !== view || own.length) return;
+  whenNew(now);
+  const result = results[now.job];
+  clearTimeout(makeTimer);
+  if (!result.bytes && result.key === now.key()) makeTimer = setTimeout(() => { if (now === view && !busy && result.key === now.key()) finished(now, result); }, IDLE);
 }
 
 let announced = null;
