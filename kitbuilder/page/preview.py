@@ -37,8 +37,8 @@ def preview(drawing: Drawing, page: int) -> str:
         name = figures.get(figure.key)
         if name is None:
             name = figures[figure.key] = f"p{page}-{len(figures)}"
-            lines = "".join(map(_strokes, figure.strokes))
-            defined.append(f'<g id="{name}">{lines}</g>')
+            held = "".join(map(_mark, figure.marks))
+            defined.append(f'<g id="{name}">{held}</g>')
         return name
 
     marks = "".join(
