@@ -4,8 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Any
 
-from kitbuilder.design import metrics
-from kitbuilder.design.load import Look, Words
+from kitbuilder.design.load import Look
 from kitbuilder.design.style import Style
 from kitbuilder.draw.bag_label import draw_label
 from kitbuilder.draw.canvas import Canvas, Drawing, Segment
@@ -26,7 +25,6 @@ from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cards.exchange_cards import ExchangeFrames
 from kitbuilder.layout.cards.small_cards import ArrowCard, LooseCard
 from kitbuilder.layout.cutting.cut_lines import beyond
-from kitbuilder.layout.cutting.cut_map import lettered
 from kitbuilder.layout.mat.exchange_board import Board
 from kitbuilder.layout.mat.mat_records import MatTile
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
@@ -35,7 +33,6 @@ from kitbuilder.layout.pages.check_sheet import Bar, CardOutline, Register, Stai
 from kitbuilder.layout.pages.cover_page import CornerMarks
 from kitbuilder.layout.pages.guide_pages import BlankTable, TickBox, WrittenFigure
 from kitbuilder.layout.pages.scene import SceneDrawing
-from kitbuilder.layout.parts.contents import PageNumber
 from kitbuilder.layout.pieces.cut_marks import CutMark, Edge
 from kitbuilder.layout.pieces.sturdy import FOLDED
 from kitbuilder.layout.text.flow import TextBlock
@@ -51,9 +48,6 @@ CUT_WHOLE = (
     SheetKind.LABELS,
 )
 """Sheets whose cuts are drawn whole, from edge to edge."""
-
-FOOT_ASIDE, FOOT_CLEAR = 8.0, 4.0
-"""How far in mm a page's foot stands from the left margin, and from what it stands beside."""
 
 MINI_CUT = 1.8
 """How much wider the cuts of a mini kit are than others."""
@@ -78,8 +72,6 @@ def draw_sheet(sheet: Sheet, number: int, style: Style) -> Drawing:
     if sheet.kind in CUT_WHOLE:
         _draw_cuts(canvas, sheet.cuts)
         _draw_folds(canvas, sheet.folds, page.inside)
-    if not any(isinstance(item.content, PageNumber) for item in sheet.items):
-        _footer(canvas, sheet, number, page.inside, style.words)
     to_the_edge = any(isinstance(item.content, Stairs) for item in sheet.items)
     check_words(canvas, canvas.page if to_the_edge else page.inside)
     return canvas.drawing()
@@ -173,41 +165,3 @@ def _printing(cuts: Sequence[Cut], inside: Rect) -> list[Segment]:
         y1, y2 = max(cut.y1, inside.y), min(cut.y2, inside.bottom)
         lines.append((x1, y1, x2, y2))
     return lines
-
-
-def _footer(canvas: Canvas, sheet: Sheet, number: int, inside: Rect, words: Words) -> None:
-    """Write the page's number at its foot, where nothing else stands; if need be, in an offcut.
-
-    If a sheet is for one pupil and there is room, the pupil's name follows.
-    """
-    size = canvas.look.type_mm.adult
-    strip = Rect(inside.x, inside.bottom - 1.3 * size, inside.width, 1.3 * size)
-    fixed = [i.rect for i in sheet.items if i.what != "corner_marks" and strip.overlaps(i.rect)]
-    if fixed and not (sheet.cuts and sheet.stock == "card" and sheet.kind != SheetKind.MINI):
-        return
-    texts = [
-        words(f"footer.{key}", page=number, name=lettered(sheet.number - 1))
-        for key in (_foot_key(sheet), "page")
-    ]
-    whose = [f"{text} – {sheet.section}" for text in texts if sheet.section]
-    for text in (*whose, *texts):
-        x = _free(strip, fixed, metrics.width(text, size))
-        if x is not None:
-            canvas.text(x, strip.bottom - 0.3 * size, text, size, colour=canvas.look.ink.quiet)
-            return
-
-
-def _foot_key(sheet: Sheet) -> str:
-    if sheet.kind == SheetKind.PIECES:
-        return "back" if sheet.flip else "pieces"
-    return "card" if sheet.stock == "card" and sheet.kind != SheetKind.MINI else "page"
-
-
-def _free(strip: Rect, fixed: Sequence[Rect], width: float) -> float | None:
-    """Return the x of the first place in ``strip`` that keeps words of ``width`` off ``fixed``."""
-    x = strip.x + FOOT_ASIDE
-    for rect in sorted(fixed, key=lambda rect: rect.x):
-        if x + width + FOOT_CLEAR <= rect.x:
-            return x
-        x = max(x, rect.right + FOOT_CLEAR)
-    return x if x + width <= strip.right else None

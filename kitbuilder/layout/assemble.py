@@ -11,6 +11,7 @@ from kitbuilder.layout.cards.packs import pack_sheets
 from kitbuilder.layout.cutting.cut_map import CutMap, cut_map
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.scissors_page import scissors_pages
+from kitbuilder.layout.feet import footed
 from kitbuilder.layout.mat.mat_set import MatSet, kit_mats
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.course_sheets import advice_sheets, course_sheets
@@ -88,7 +89,7 @@ def lay_out(
     body = tuple(_handed_out(body, kit, cutting, style))
     single = cutting.kits == 1  # else the print run says what to print
     cover = cover_sheets(kit, body, style, listed=single)
-    return LaidOut((*cover, *body), plan, mats, cut)
+    return LaidOut(footed((*cover, *body), style), plan, mats, cut)
 
 
 def _handed_out(body: Iterable[Sheet], kit: Kit, cutting: CutWish, style: Style) -> Iterator[Sheet]:

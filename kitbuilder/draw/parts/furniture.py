@@ -210,12 +210,17 @@ def _ruler(canvas: Canvas, rect: Rect) -> None:
     look = canvas.look
     width = look.lines_mm.piece
     canvas.box(rect, stroke=look.ink.text, width=width)
-    tens = round(rect.width / 10)
+    lying = rect.width > rect.height
+    tens = round(max(rect.width, rect.height) / 10)
     lines = []
     for k in range(1, tens):
-        x = rect.x + 10 * k
-        top = rect.y if 2 * k == tens else rect.bottom - 1.1
-        lines.append((x, top, x, rect.bottom))
+        part = 0.0 if 2 * k == tens else 1.1
+        if lying:
+            x = rect.x + 10 * k
+            lines.append((x, rect.bottom - part if part else rect.y, x, rect.bottom))
+        else:
+            y = rect.y + 10 * k
+            lines.append((rect.right - part if part else rect.x, y, rect.right, y))
     canvas.lines(lines, width, look.ink.text)
 
 

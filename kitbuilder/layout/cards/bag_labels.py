@@ -9,12 +9,12 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
 from kitbuilder.layout.cards.free_corner import OWN_PICTURE, free_corner
-from kitbuilder.layout.cards.halving import overlap
+from kitbuilder.layout.cards.halving import overlap, strip_high
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.block import Block, stack
 from kitbuilder.layout.parts.contents import Panel, Rule
-from kitbuilder.layout.parts.furniture import pictogram, wrapped
+from kitbuilder.layout.parts.furniture import foot_high, pictogram, wrapped
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.words import fitted, line, lines, wide
 from kitbuilder.layout.pieces.heaps import heap
@@ -48,8 +48,9 @@ def label_sheets(bag: Pieces, own: Sequence[Sheet], kits: int, style: Style) -> 
         return ()
     page = Page.upright(style.paper)
     things = _things(own, style.words)
+    end = round(page.height - strip_high(page, foot_high(style.look)), 2)
     for rows in ROWS:
-        high = page.height / rows
+        high = end / rows
         places = [Rect(0, k * high, page.width, high) for k in range(rows)]
         inks = [overlap(place.inset(_PAD), page.inside.inset(_PAD)) for place in places]
         faces = [_face(n + 1, kits, bag, things, inks[n % rows], style) for n in range(kits)]
@@ -62,15 +63,19 @@ def label_sheets(bag: Pieces, own: Sequence[Sheet], kits: int, style: Style) -> 
         here = zip(places, faces[first : first + rows], strict=False)
         items = tuple(Item("label", rect, face) for rect, face in here)
         size, number = (page.width, page.height), len(sheets) + 1
-        cuts = _cuts(page, rows, len(items))
+        cuts = _cuts(page, end, rows, len(items))
         sheets.append(Sheet(SheetKind.LABELS, number, "card", *size, items, cuts))
     return tuple(sheets)
 
 
-def _cuts(page: Page, rows: int, filled: int) -> tuple[Cut, ...]:
-    """Return the cuts that free the first labels, the middle one first: halves lie in a stack."""
+def _cuts(page: Page, end: float, rows: int, filled: int) -> tuple[Cut, ...]:
+    """Return the cuts that free the first labels; a full sheet loses its foot first.
+
+    Then the middle one: halves lie in a stack.
+    """
     lines_ = sorted(range(1, min(filled, rows - 1) + 1), key=lambda k: (2 * k != rows, k))
-    heights = [k * page.height / rows for k in lines_]
+    heights = [end] if filled == rows else []
+    heights += [k * end / rows for k in lines_]
     return tuple(Cut(0, y, page.width, y) for y in heights)
 
 

@@ -11,6 +11,7 @@ from kitbuilder.layout.cards.free_corner import OWN_PICTURE, free_corner
 from kitbuilder.layout.cards.fronts import Face, front
 from kitbuilder.layout.cards.halving import Halved, behind
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.parts.furniture import foot_high
 
 TIMES = (3, 2, 1)
 """How often a sheet is halved, smallest card first; once only where twice is too small."""
@@ -54,13 +55,15 @@ def halved(
     further inside. ``tall_first`` prefers standing cards to lying ones of the same size.
     Raises ``RefusedError`` where none fits.
     """
+    strip = foot_high(style.look)
     for times in TIMES:
-        for wide in (False, True) if tall_first else (True, False):
-            way = Halved.of(style.paper, times, wide=wide, clear=slack)
-            if backs == "fold" and way.across % 2:
-                continue
-            if _all_fit(cards, way, style):
-                return way
+        for foot in (strip, 0.0):  # a foot of its own, unless the cards would have to be larger
+            for wide in (False, True) if tall_first else (True, False):
+                way = Halved.of(style.paper, times, wide=wide, clear=slack, foot=foot)
+                if backs == "fold" and way.across % 2:
+                    continue
+                if _all_fit(cards, way, style):
+                    return way
     ways = [Said("way.larger-paper")]
     if backs != "separate":
         ways.append(Said("option.with", option="backs", value="separate"))

@@ -6,6 +6,9 @@ from kitbuilder.design.load import Paper
 from kitbuilder.layout.model import Cut, Rect
 from kitbuilder.layout.page import Page
 
+ASIDE = 0.8
+"""Space in mm above and below the page's foot."""
+
 PAD = 5.0
 """Clear space in mm between a card's cut edges and its ink."""
 
@@ -15,28 +18,35 @@ class Halved:
     """A page halved ``times`` times into ``across`` by ``down`` equal cards that reach its edges.
 
     Each halving is at the middle line of the longer side (ISO 216 sizes keep their shape so).
+    The lowest ``foot`` mm bear the page's foot: they are no card's, and are cut off first.
     """
 
     page: Page
     across: int
     down: int
     clear: float = 0.0
+    foot: float = 0.0
 
     @classmethod
-    def of(cls, paper: Paper, times: int, *, wide: bool, clear: float = 0.0) -> "Halved":
+    def of(
+        cls, paper: Paper, times: int, *, wide: bool, clear: float = 0.0, foot: float = 0.0
+    ) -> "Halved":
         """Return ``paper`` halved into wide (lying) or tall (standing) cards.
 
-        Ink stays ``clear`` mm further inside than the margins ask, as room for a shift.
+        Ink stays ``clear`` mm further inside than the margins ask, as room for a shift; ``foot``
+        is the height in mm of the page's foot above the margin.
         """
         short, long = 2 ** (times // 2), 2 ** (times - times // 2)
-        if (times % 2 == 0) == wide:
-            return cls(Page.turned(paper), long, short, clear)
-        return cls(Page.upright(paper), short, long, clear)
+        turned = (times % 2 == 0) == wide
+        page = Page.turned(paper) if turned else Page.upright(paper)
+        strip = strip_high(page, foot) if foot else 0.0
+        across, down = (long, short) if turned else (short, long)
+        return cls(page, across, down, clear, strip)
 
     @property
     def places(self) -> tuple[Rect, ...]:
         """The cards' rectangles, row by row."""
-        width, height = self.page.width / self.across, self.page.height / self.down
+        width, height = self.size
         return tuple(
             Rect(i * width, j * height, width, height)
             for j in range(self.down)
@@ -46,7 +56,7 @@ class Halved:
     @property
     def size(self) -> tuple[float, float]:
         """Width and height in mm of one card."""
-        return self.page.width / self.across, self.page.height / self.down
+        return self.page.width / self.across, round(self.page.height - self.foot, 2) / self.down
 
     def ink(self, card: Rect) -> Rect:
         """Return where ink may lie on ``card``, front or back: inside margins, clear of cuts.
@@ -72,16 +82,22 @@ class Halved:
         width, height = self.size
         rows = -(-filled // self.across)
         lines = sorted(range(1, min(rows, self.down - 1) + 1), key=lambda j: _rank(j, self.down))
-        cuts = []
+        end = round(self.page.height - self.foot, 2)
+        cuts = [Cut(0, end, self.page.width, end)] if self.foot and rows == self.down else []
         for j in lines:
             cuts.append(Cut(0, j * height, self.page.width, j * height))
         for row in range(rows):
             held = min(self.across, filled - row * self.across)
             columns = range(1, min(held, self.across - 1) + 1)
             for i in sorted(columns, key=lambda i: _rank(i, self.across)):
-                bottom = self.page.height if row == self.down - 1 else (row + 1) * height
+                bottom = end if row == self.down - 1 else (row + 1) * height
                 cuts.append(Cut(i * width, row * height, i * width, bottom))
         return tuple(cuts)
+
+
+def strip_high(page: Page, foot: float) -> float:
+    """Return the height in mm of the strip for a page's foot: what is above it, in whole mm."""
+    return round(page.height - int(page.height - page.margins.bottom - foot - 2 * ASIDE), 2)
 
 
 def _rank(line: int, parts: int) -> tuple[int, int]:

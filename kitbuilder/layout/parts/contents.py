@@ -94,7 +94,7 @@ class Outline:
 
 @dataclass(frozen=True, slots=True)
 class Ruler:
-    """A bar of true size: a tick every 10 mm, a full line in the middle where there is one."""
+    """A bar of true size, lying or standing: a tick every 10 mm, a full line in its middle."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from kitbuilder.design.look import Look
 from kitbuilder.design.style import Style
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, row, stack
@@ -35,6 +36,9 @@ TRUE_TEN = 100.0
 _BAR, _TICK = 2.4, 3.4
 _PICTOGRAM, _HEAD = 10.5, 10.0
 _RULE, _BELOW = 12.5, 4.4
+
+_NUMBER = 0.6
+# How far a page number reaches below the middle of its foot, in ems.
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +114,16 @@ def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
     if content.note and left + note <= right:
         items.append(placed_line(content.note, sets.least, right, y, "right"))
     return tuple(items)
+
+
+def foot_high(look: Look) -> float:
+    """Return the height in mm of a foot with its page number's lowest stroke."""
+    return FOOT + foot_below(look)
+
+
+def foot_below(look: Look) -> float:
+    """Return how far in mm a page number reaches below its foot."""
+    return max(0.0, _NUMBER * look.type_mm.heading - FOOT / 2)
 
 
 def step_number(number: int, style: Style, side: float = SQUARE) -> Block:

@@ -10,7 +10,7 @@ from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.block import Block, row, stack
-from kitbuilder.layout.parts.contents import Panel, Rule, Ruler
+from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import pictogram
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import fitted, line, lines
@@ -57,11 +57,10 @@ def _strip(sheet: Sheet, style: Style) -> Rect | None:
 
 
 def _contents(strip: Rect, bag: Sequence[Count], style: Style) -> tuple[Item, ...]:
-    """Return as much as has room: what to cut, then labels, then the bar of true size."""
+    """Return as much as has room: what to cut, then labels."""
     words, sets = style.words, settings(style.look)
     narrow = strip.width - _LETTER
     key = _key(narrow, style)
-    ruler = _ruler(strip.width, style)
     used = key.height + _GAP
     blocks = [key]
     if strip.height < used + _GAP:
@@ -69,11 +68,9 @@ def _contents(strip: Rect, bag: Sequence[Count], style: Style) -> tuple[Item, ..
     said = lines(
         words("scissors.strip_labels" if bag else "scissors.strip_falls"), sets.text, narrow
     )
-    room = strip.height - used - said.height - ruler.height - 4 * _GAP
+    room = strip.height - used - said.height - 3 * _GAP
     if bag and room >= _LOW:
-        blocks = [said, key, _labels(bag, strip.width, min(_HIGH, room), style), ruler]
-    elif strip.height >= used + ruler.height + 2 * _GAP:
-        blocks = [key, ruler]
+        blocks = [said, key, _labels(bag, strip.width, min(_HIGH, room), style)]
     return stack(blocks, _GAP).at(strip.x, strip.y + _GAP)
 
 
@@ -95,13 +92,6 @@ def _key(width: float, style: Style) -> Block:
     ]
     whole = row(cells, 6.0)
     return whole if whole.width <= width else stack(cells, 0.5)
-
-
-def _ruler(width: float, style: Style) -> Block:
-    setting = settings(style.look).least
-    long = min(100.0, (width - 24) // 10 * 10)
-    bar = Block((Item("ruler", Rect(0, 1.0, long, 2.4), Ruler()),), long, setting.lead)
-    return row((bar, line(style.words("foot.long", length=f"{long:g}"), setting)), 3.0)
 
 
 def _labels(bag: Sequence[Count], width: float, height: float, style: Style) -> Block:

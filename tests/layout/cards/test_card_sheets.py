@@ -6,12 +6,11 @@ from itertools import combinations, pairwise
 import pytest
 
 from kitbuilder.design import load as designs
-from kitbuilder.design import metrics
 from kitbuilder.design.load import Margins, Paper
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.draw.exchange import SHAFT
-from kitbuilder.draw.marks import Strokes, Words
+from kitbuilder.draw.marks import Strokes
 from kitbuilder.kit.card_packs import task_card
 from kitbuilder.kit.card_records import BACKS, STAGES, Backs, Card, CardWishes, Stage, Task
 from kitbuilder.kit.records import ExchangeCard
@@ -210,15 +209,16 @@ def test_the_smallest_card_that_its_content_fits_is_chosen() -> None:
     def size(paper: str, stage: str, backs: Backs = "separate") -> tuple[float, float]:
         wishes = CardWishes(backs=backs)
         asked = [task_card(Task(Sum(634, 258), stage), wishes, WORDS)]  # type: ignore[arg-type]
-        return halved(
-            asked, Style(designs.paper(paper), look=LOOK), backs, tall_first=stage == "written"
-        ).size
+        style = Style(designs.paper(paper), look=LOOK)
+        return halved(asked, style, backs, tall_first=stage == "written").size
 
-    assert size("a4", "pieces") == (148.5, 105)  # A6: five lines a child reads are too high for A7
-    assert size("a4", "both") == (148.5, 105)
-    assert size("a4", "written") == (74.25, 105)  # A7 standing
-    assert size("a3", "pieces") == (148.5, 105)  # halved three times
-    assert size("a4", "written", "fold") == (105, 148.5)
+    # 13 mm below the cards: the margin, the page's own foot, and what stands round it
+    low, lying = (210 - 13) / 2, (297 - 13) / 2
+    assert size("a4", "pieces") == (148.5, low)  # near A6: five lines are too high for A7
+    assert size("a4", "both") == (148.5, low)
+    assert size("a4", "written") == (74.25, low)  # near A7, standing
+    assert size("a3", "pieces") == (148.5, (420 - 13) / 4)  # halved three times
+    assert size("a4", "written", "fold") == (105, lying)
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter", "legal", "a3"])
@@ -256,25 +256,6 @@ def test_nothing_on_a_card_runs_into_anything_else(sum_: Sum, stage: Stage, back
     assert laid
 
 
-def foot_of(count: int) -> tuple[list[Words], Sheet]:
-    sums = tuple(Sum(400 + n, 158) for n in range(count))
-    request = Request(sums, A4, parts=("cards",), cards=CardWishes(stage="both"))
-    sheets = laid_out(held(request), request).sheets
-    sheet = next(s for s in sheets if s.kind == "task_cards")
-    drawing = draw_sheet(sheet, 7, Style(A4, WORDS, LOOK))
-    return [m for m in drawing.marks if isinstance(m, Words) and "page 7" in m.text], sheet
-
-
-def test_a_page_of_cards_has_its_foot_in_the_offcut() -> None:
-    # four cards a sheet: three leave the last quarter free, four leave no room
-    feet, sheet = foot_of(3)
-    assert [foot.text for foot in feet] == ["page 7 – print on card, at actual size"]
-    x, right = feet[0].x, feet[0].x + metrics.width(feet[0].text, feet[0].size)
-    word = Rect(x, feet[0].y - feet[0].size, right - x, 1.3 * feet[0].size)
-    assert not any(word.overlaps(item.rect) for item in sheet.items)
-    assert foot_of(4)[0] == []
-
-
 def test_ten_pieces_on_an_exchange_card_are_seen_to_be_ten() -> None:
     request = Request((Sum(71, 48), Sum(634, 278)), A4, parts=("cards",))
     sheet = next(s for s in laid_out(held(request), request).sheets if s.kind == "exchange_cards")
@@ -289,7 +270,8 @@ def test_ten_pieces_on_an_exchange_card_are_seen_to_be_ten() -> None:
     fine = [s for x in thin for s in x.lines if s[0] == s[2]]
     assert (len(tall), len(fine)) == (13 + 2, 9)
     # two arrows on each card, one each way
-    assert sum(mark.width == SHAFT for mark in strokes) == 2 * len(sheet.items)
+    cards = [item for item in sheet.items if item.what == "exchange_card"]
+    assert sum(mark.width == SHAFT for mark in strokes) == 2 * len(cards)
 
 
 def test_both_exchange_cards_lie_on_one_sheet_at_true_size() -> None:

@@ -13,6 +13,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.feet import footed
 from kitbuilder.layout.model import Rect, Sheet
 from kitbuilder.layout.pieces.cut_marks import CUT_MARK
 from kitbuilder.layout.pieces.making import Making
@@ -149,11 +150,11 @@ def test_what_cannot_be_made_is_refused(printing: Printing, said: str) -> None:
 
 def test_a_back_is_footed_as_its_front() -> None:
     # 15 hundreds take three sheets of A4, A to C; a back is the same sheet of card.
-    both = sheets(Making("backs"), Pieces(0, 0, 15))
+    both = footed(sheets(Making("backs"), Pieces(0, 0, 15)), Style(A4))
     feet = [page_svg(draw_sheet(s, n, Style(A4))) for n, s in enumerate(both)]
     for letter, front, back in zip("ABCDEFGH", feet[::2], feet[1::2], strict=False):
-        assert f"– sheet {letter} –" in front
-        assert f"– back of sheet {letter}<" in back
+        assert f">sheet {letter} ·" in front
+        assert f">back of sheet {letter} ·" in back
 
 
 def test_a_printer_that_is_not_known_shifts_nothing() -> None:

@@ -1,0 +1,98 @@
+"""Every page has its foot, clear of what is cut out of it."""
+
+from dataclasses import replace
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.design.style import Style
+from kitbuilder.kit.card_records import BACKS, STAGES, CardWishes
+from kitbuilder.kit.mat_needs import MatWish
+from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.feet import footed
+from kitbuilder.layout.model import Sheet, SheetKind
+from kitbuilder.layout.parts.contents import Line, PageNumber, Ruler
+from kitbuilder.number import Sum
+from kitbuilder.pipeline import held, laid_out
+from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.request import Request
+
+SUMS = (Sum(43, 17), Sum(305, 148), Sum(634, 258))
+CARDS = CardWishes(
+    kinds=("exchange", "tasks", "stories", "additions", "facts", "arrows", "digits", "record")
+)
+
+
+def kit(paper: str = "a4", words: str = "en-GB", look: str = "plain", **wishes: object) -> Request:
+    press = Press(look=designs.look(look), words=designs.words(words))
+    request = Request(SUMS, fitted_paper(paper), press=press)
+    return replace(request, **wishes)  # type: ignore[arg-type]
+
+
+def without_foot(sheets: tuple[Sheet, ...]) -> list[str]:
+    """Return the sheets that lack a page's number or a ten of true size, or cut into them."""
+    found = []
+    for sheet in sheets:
+        bars = [i.rect for i in sheet.items if isinstance(i.content, Ruler)]
+        numbers = [i.rect for i in sheet.items if isinstance(i.content, PageNumber)]
+        tens = [max(bar.width, bar.height) for bar in bars]
+        if not numbers or not tens or any(abs(ten / 10 - round(ten / 10)) > 1e-9 for ten in tens):
+            found.append(f"{sheet.kind} {sheet.number}")
+        for part in (*bars, *numbers):
+            for c in sheet.cuts:
+                across = min(c.x1, c.x2) < part.right and max(c.x1, c.x2) > part.x
+                down = min(c.y1, c.y2) < part.bottom and max(c.y1, c.y2) > part.y
+                if across and down:
+                    found.append(f"{sheet.kind} {sheet.number} is cut through its foot")
+    return found
+
+
+KITS = {
+    "ready": kit(),
+    "bold spanish": kit(words="es", look="bold"),
+    "letter": kit("letter", "en-US"),
+    "a5": kit("a5"),
+    "a3": kit("a3"),
+    "class": kit(cutting=CutWish(kits=6, layers=3, home=True)),
+    "class by hand": kit("letter", cutting=CutWish(kits=5)),
+    "cards": kit(cards=CARDS, parts=("cards",)),
+    "mats": kit(mats=MatWish(kinds=("subtract", "add", "exchange")), parts=("mats",)),
+}
+
+
+@pytest.mark.parametrize("name", KITS)
+def test_every_page_has_its_foot(name: str) -> None:
+    request = KITS[name]
+    assert without_foot(laid_out(held(request), request).sheets) == []
+
+
+@pytest.mark.parametrize("backs", BACKS)
+@pytest.mark.parametrize("stage", STAGES)
+def test_every_sheet_of_cards_has_its_foot(stage: str, backs: str) -> None:
+    cards = CardWishes(kinds=("tasks",), stage=stage, backs=backs)  # type: ignore[arg-type]
+    for paper, words in (("a4", "en-GB"), ("letter", "es")):
+        request = kit(paper, words, cards=cards, parts=("cards",))
+        assert without_foot(laid_out(held(request), request).sheets) == []
+
+
+def test_a_page_that_lost_its_foot_is_found() -> None:
+    request = KITS["mats"]
+    sheets = laid_out(held(request), request).sheets
+    bare = [i for i in sheets[-1].items if not isinstance(i.content, PageNumber)]
+    broken = (*sheets[:-1], replace(sheets[-1], items=tuple(bare)))
+    assert without_foot(broken) == [f"{sheets[-1].kind} {sheets[-1].number}"]
+
+
+def test_what_is_cut_out_of_a_sheet_of_cards_holds_no_foot() -> None:
+    request = kit(parts=("cards",))
+    for sheet in laid_out(held(request), request).sheets:
+        cards = [i.rect for i in sheet.items if i.what in ("task_card", "exchange_card")]
+        feet = [i.rect for i in sheet.items if i.what in ("ruler", "page_number")]
+        assert not [f for f in feet for card in cards if card.overlaps(f)]
+
+
+def test_a_foot_tells_the_stock_the_letter_and_whom_it_is_for() -> None:
+    style = Style(fitted_paper("a4"), designs.words("en-GB"), designs.look("plain"))
+    (sheet,) = footed((Sheet(SheetKind.PIECES, 2, "card", 210, 297, ()),), style)
+    said = [item.content.text for item in sheet.items if isinstance(item.content, Line)]
+    assert said == ["100 mm", "sheet B · print on card · for the child"]
