@@ -5,17 +5,19 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, fields, is_dataclass, replace
 from functools import cache
-from importlib.resources import files
-from importlib.resources.abc import Traversable
 from pathlib import Path
-from typing import Any, TypeVar, cast, get_type_hints
+from typing import TYPE_CHECKING, Any, TypeVar, cast, get_type_hints
 
 from kitbuilder.design.bounds import bounds, hundredths, readable
+from kitbuilder.design.held import PACKAGE, held
 from kitbuilder.design.look import Look as Look
 from kitbuilder.design.words_check import check_words
 from kitbuilder.errors import RefusedError, Said, Where
 from kitbuilder.formats.table import NUMBER, Kinds, check_table
 from kitbuilder.formats.textfile import parse_toml, read_toml
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
 
 R = TypeVar("R")
 
@@ -100,10 +102,10 @@ class Words:
 
 
 @cache
-def folder() -> Traversable:
+def folder() -> "Traversable":
     """Return the folder of designs: inside the installed package, or beside it in a checkout."""
-    installed = files("kitbuilder") / "_designs"
-    return installed if installed.is_dir() else Path(__file__).parents[2] / "designs"
+    installed = held("_designs")
+    return installed if installed.is_dir() else PACKAGE.parent / "designs"
 
 
 def names(kind: str) -> tuple[str, ...]:

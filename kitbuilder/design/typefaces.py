@@ -1,9 +1,10 @@
 """The typefaces that words are set in, each as one static font file held in memory."""
 
 from functools import cache
-from importlib.resources import files
 from io import BytesIO
 from pathlib import Path
+
+from kitbuilder.design.held import held
 
 FAMILY = "ABeeZee"
 """The typeface of everything printed: plain zero, open 4, single-storey a."""
@@ -44,14 +45,14 @@ def font_bytes(family: str) -> bytes:
     All but the first are cuts that ``tests/faces.py`` makes: to make them takes half a second.
     A packed program holds all of them as they were made here.
     """
-    held = files("kitbuilder") / "_faces" / f"{family}.ttf"
-    if held.is_file():
-        return held.read_bytes()
+    packed = held("_faces", f"{family}.ttf")
+    if packed.is_file():
+        return packed.read_bytes()
     if family == FAMILY:
         import fontpkg_abeezee
 
         return (Path(fontpkg_abeezee.ROOT) / "files" / "ABeeZee-Regular.ttf").read_bytes()
-    return (files("kitbuilder.design") / "faces" / _CUTS[family]).read_bytes()
+    return held("design", "faces", _CUTS[family]).read_bytes()
 
 
 _CUTS = {
@@ -71,4 +72,4 @@ def measures_name(family: str) -> str:
 
 def measures_table(family: str) -> bytes:
     """Return the table of what the letters of ``family`` measure; see ``design/measures.py``."""
-    return (files("kitbuilder.design") / "faces" / measures_name(family)).read_bytes()
+    return held("design", "faces", measures_name(family)).read_bytes()

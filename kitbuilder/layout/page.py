@@ -1,7 +1,6 @@
 """The page that is printed: upright or turned, its margins, and whole units inside them."""
 
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Self
 
 from kitbuilder.design.load import Margins, Paper
@@ -52,11 +51,11 @@ class Page:
     def units(self, unit: float) -> tuple[int, int]:
         """Return how many whole units lie across and down inside the margins.
 
-        Reckoned in exact fractions: 190 / 9.5 is 20.
+        Reckoned in hundredths of a mm: 190 / 9.5 is 20.
         """
         inside = self.inside
         return _times(inside.width, unit), _times(inside.height, unit)
 
 
 def _times(length: float, unit: float) -> int:
-    return int(Fraction(str(round(length, 2))) / Fraction(str(round(unit, 2))))
+    return round(100 * length) // round(100 * unit)

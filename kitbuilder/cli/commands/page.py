@@ -1,7 +1,5 @@
 """Turns ``kitbuilder page`` into the program's screen in a browser on this machine."""
 
-import webbrowser
-
 import click
 
 
@@ -9,6 +7,8 @@ import click
 @click.option("--no-browser", is_flag=True, help="Only say the address; open no browser.")
 def page(no_browser: bool) -> None:
     """Make kits on a page in the browser; it runs on this machine alone, and keeps nothing."""
+    import webbrowser
+
     from kitbuilder.page.server import serve
 
     def told(address: str) -> None:
