@@ -126,13 +126,14 @@ class Desk {
       this.progress.value = far[0];
       setText(this.far, far[1] ? say("desk.making", { done: far[0], total: far[1] }) : say("desk.laying"));
     }
-    this.body.classList.toggle("pale", Boolean(working));
-    const can = own && (result?.bytes ? ["done", "waiting", "broken"].includes(state) : state === "done" && Boolean(result?.id));
+    const drawn = own && Boolean(result?.id) && ["done", "working"].includes(state); // only its file may lack
+    this.body.classList.toggle("pale", Boolean(working) && !drawn);
+    const can = drawn || (own && Boolean(result?.bytes) && ["done", "waiting", "broken"].includes(state));
     for (const button of [this.save, this.barSave]) {
       setAttribute(button, "aria-disabled", can ? null : "true");
       setAttribute(button, "aria-describedby", null);
     }
-    this.save.hidden = Boolean(working);
+    this.save.hidden = Boolean(working) && !drawn;
     this.make.hidden = state !== "stopped";
     for (const stack of this.stacks) stack.node.classList.toggle("unseen", state === "empty");
     if (plan && this.shown !== result) {

@@ -178,7 +178,7 @@ async function work(now, wishes, key) {
     if (again) return undefined; // something else is wished by now
     const drawn = await engine.call("draw", [answer.id]);
     if (drawn.refusals) return shown(now, { ...answer, refusals: drawn.refusals });
-    keepResult(now.job, { ...drawn, id: answer.id, life: engine.life, key, answer });
+    keepResult(now.job, { ...drawn, bytes: null, id: answer.id, life: engine.life, key, answer });
     return shown(now, answer);
   } finally {
     late();
