@@ -15,7 +15,7 @@ from kitbuilder.draw.mat_tiles import draw_mat_tile
 from kitbuilder.draw.pages.check_bars import draw_bar, draw_card_outline, draw_register, draw_stairs
 from kitbuilder.draw.pages.forms import draw_form
 from kitbuilder.draw.pages.lesson import draw_blank_table, draw_scene, draw_written_figure
-from kitbuilder.draw.pages.paragraphs import draw_table, draw_text
+from kitbuilder.draw.pages.paragraphs import draw_text
 from kitbuilder.draw.pages.size_check import draw_corner_marks
 from kitbuilder.draw.pages.verify_words import check_words
 from kitbuilder.draw.parts.furniture import draw_part
@@ -36,7 +36,6 @@ from kitbuilder.layout.pages.scene import SceneDrawing
 from kitbuilder.layout.pieces.cut_marks import CutMark, Edge
 from kitbuilder.layout.pieces.sturdy import FOLDED
 from kitbuilder.layout.text.flow import TextBlock
-from kitbuilder.layout.text.table import Table
 from kitbuilder.number import PLACES
 
 CUT_WHOLE = (
@@ -89,7 +88,6 @@ def _is_piece(item: Item) -> bool:
 _IN_RECT: dict[type, Callable[[Canvas, Any, Rect], object]] = {
     TextBlock: draw_text,
     MatTile: draw_mat_tile,
-    Table: draw_table,
     CornerMarks: draw_corner_marks,
     ArrowCard: draw_arrow_card,
     Bar: draw_bar,

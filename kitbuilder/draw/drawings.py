@@ -8,7 +8,6 @@ from kitbuilder.draw.canvas import Drawing, OffPageError
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.model import Sheet
-from kitbuilder.layout.text.page_refs import pointed
 from kitbuilder.press.printing import Press
 
 
@@ -16,7 +15,7 @@ def draw_pages(
     sheets: Sequence[Sheet], paper: Paper, press: Press, before: int = 0
 ) -> Iterator[Drawing]:
     """Draw ``sheets`` as the pages after the first ``before``."""
-    for page, sheet in enumerate(pointed(sheets, before, press.words), before + 1):
+    for page, sheet in enumerate(sheets, before + 1):
         yield draw_page(sheet, page, paper, press)
 
 

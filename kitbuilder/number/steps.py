@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
-from itertools import permutations
 
 from kitbuilder.number.exchange import Exchange, fill
 from kitbuilder.number.sums import Pieces, Sum, digits
@@ -83,16 +82,6 @@ def short_place(ahead: Sequence[Step]) -> int:
     It is the place of the taking that comes next: a column is filled only to take from it.
     """
     return next(s.place for s in ahead if s.act is Act.TAKE and s.place is not None)
-
-
-def every_table(sum_: Sum) -> Iterator[Table]:
-    """Yield every table of ``sum_`` over all column orders, of the split and of the rebuilding.
-
-    Tables repeat. Sums of up to four places: at most 24 orders.
-    """
-    for order in permutations(range(sum_.places)):
-        for step in steps(sum_, order):
-            yield step.table
 
 
 def _rebuild(counts: tuple[int, ...]) -> Iterator[Step]:

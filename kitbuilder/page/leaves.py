@@ -7,7 +7,6 @@ from kitbuilder.design.load import Paper
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_page
 from kitbuilder.layout.model import Sheet
-from kitbuilder.layout.text.page_refs import pointed
 from kitbuilder.page.preview import preview
 from kitbuilder.press.printing import Press
 
@@ -25,7 +24,7 @@ class Leaves:
         press: Press,
         drawings: Sequence[Drawing] = (),
     ) -> None:
-        self._sheets = tuple(pointed(sheets, 0, press.words))
+        self._sheets = tuple(sheets)
         self._paper, self._press = paper, press
         self._drawings = dict(enumerate(drawings, 1))
         self._pictures: dict[int, str] = {}

@@ -6,11 +6,9 @@ from itertools import pairwise
 
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Look
-from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import Say
-from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.model import Item, Rect
 
 LEADING = 1.4
 """Line spacing, as a multiple of the size of type."""
@@ -180,17 +178,3 @@ def _paragraph(say: Say, area: Rect, look: Look) -> _Row:
 
 ADULT_INSET = 8.0
 """Space in mm between an adult's page's text and its margins."""
-
-
-def flowed(
-    kind: SheetKind, blocks: Sequence[Say | Figure], style: Style, section: str = ""
-) -> tuple[Sheet, ...]:
-    """Return the pages of paper that ``blocks`` flow over, none for no blocks."""
-    if not blocks:
-        return ()
-    page = Page.upright(style.paper)
-    pages = flow(blocks, page.inside.inset(ADULT_INSET), style.look)
-    return tuple(
-        Sheet(kind, number, "paper", page.width, page.height, items, section=section)
-        for number, items in enumerate(pages, 1)
-    )

@@ -16,10 +16,9 @@ from kitbuilder.kit.lesson.lessons import guide, lesson_steps, progress
 from kitbuilder.kit.lesson.scenes import scenes
 from kitbuilder.kit.mat_needs import Arrangement, layings, roles
 from kitbuilder.kit.records import Say, Scene, Shown
-from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.model import Rect, SheetKind
 from kitbuilder.layout.pages.scene import Room, placed
 from kitbuilder.layout.text.flow import TextBlock, flow
-from kitbuilder.layout.text.page_refs import Pointer, pointed
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.steps import steps
 from kitbuilder.number.written import columns, columns_after
@@ -269,13 +268,6 @@ def test_no_heading_is_the_last_thing_on_a_page() -> None:
             last = page[-1].content
             assert isinstance(last, TextBlock)
             assert " ".join(last.lines) not in heads
-
-
-def test_a_pointer_without_a_guide_is_no_page() -> None:
-    pointer = Item("pointer", Rect(0, 0, 50, 10), Pointer("page {page}", 4.0))
-    sheet = Sheet(SheetKind.ANSWERS, 1, "paper", 210, 297, (pointer,))
-    with pytest.raises(ValueError, match="points to the guide"):
-        list(pointed([sheet], 0, WORDS))
 
 
 def test_pages_are_filled_alike_and_end_before_a_heading() -> None:

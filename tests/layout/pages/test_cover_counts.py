@@ -1,0 +1,38 @@
+"""The cover names every part and counts what is cut."""
+
+import json
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+from pdf_lines import page_texts
+
+from kitbuilder.cli import main
+
+
+@pytest.mark.parametrize("words", ["en-GB", "en-US", "es"])
+def test_the_cover_names_every_part_whole_in_large_type(words: str, tmp_path: object) -> None:
+    paper = ("--paper", "a4", "--look", "bold", "--words", words, "--out", str(tmp_path))
+    assert CliRunner().invoke(main, ["kit", *paper]).exit_code == 0
+    pages = page_texts(f"{tmp_path}/kit.pdf")  # type: ignore[arg-type]
+    assert "…" not in pages[0] + pages[1]
+
+
+def test_the_cover_counts_the_pieces_of_every_copy(tmp_path: Path) -> None:
+    done = CliRunner().invoke(main, ["kit", "--within", "1000", "--out", str(tmp_path)])
+    assert done.exit_code == 0, done.output
+    pieces = json.loads((tmp_path / "kit.json").read_text())["pieces"]
+    # a column of ones with 9 is never short, so 8 and the ten fetched are most; tens can have 9
+    assert (pieces["hundreds"], pieces["tens"], pieces["ones"]) == (9, 19, 18)
+    said = page_texts(tmp_path / "kit.pdf")[0]
+    assert "You will cut 9 hundreds, 19 tens and 18 ones." in " ".join(said.split())
+
+
+def test_the_cover_counts_spares_and_names_the_page_of_the_guide(tmp_path: Path) -> None:
+    done = CliRunner().invoke(main, ["kit", "--spares", "5", "--out", str(tmp_path)])
+    assert done.exit_code == 0, done.output
+    texts = page_texts(tmp_path / "kit.pdf")
+    # 5 % of 13 tens and of 15 ones, rounded up, are one of each
+    assert "You will cut 4 hundreds, 14 tens and 16 ones." in " ".join(texts[0].split())
+    page = next(n for n, text in enumerate(texts, 1) if "The first sum: 43" in text)
+    assert f"It begins on page {page}." in texts[0]
