@@ -1,10 +1,12 @@
-"""The built wheel carries the designs and builds the same kit elsewhere."""
+"""The built wheel and the source archive carry the designs and build the same kit elsewhere."""
 
 import subprocess
 import sys
+import tarfile
 import zipfile
 from pathlib import Path
 
+from hatchling.builders.sdist import SdistBuilder
 from hatchling.builders.wheel import WheelBuilder
 
 ROOT = Path(__file__).parent.parent
@@ -35,6 +37,27 @@ def test_the_wheel_builds_the_same_kit_elsewhere(tmp_path: Path) -> None:
     run(ROOT, elsewhere, "kit", "71-48", "--out", "b")
     for name in ("kit.pdf", "kit.json"):
         assert (elsewhere / "a" / name).read_bytes() == (elsewhere / "b" / name).read_bytes()
+
+
+def test_the_source_builds_the_wheel_and_brings_no_tests(tmp_path: Path) -> None:
+    # The tests read samples, tools and a git checkout that a source archive does not hold.
+    source = next(SdistBuilder(str(ROOT)).build(directory=str(tmp_path), versions=["standard"]))
+    with tarfile.open(source) as archive:
+        archive.extractall(tmp_path / "source", filter="data")
+    (root,) = (tmp_path / "source").iterdir()
+    held = {path.name for path in root.iterdir()}
+    assert held - {".gitignore", "PKG-INFO"} == {
+        *("kitbuilder", "designs", "CHANGELOG.md", "DEVELOPERS.md", "README.md"),
+        *("LICENSE", "pyproject.toml"),
+    }
+
+    def names(place: Path) -> set[str]:
+        folder = tmp_path / "wheels" / place.name
+        wheel = next(WheelBuilder(str(place)).build(directory=str(folder), versions=["standard"]))
+        with zipfile.ZipFile(wheel) as archive:
+            return set(archive.namelist())
+
+    assert names(root) == names(ROOT)
 
 
 def test_the_readme_and_the_machine_run_the_same_test_command() -> None:
