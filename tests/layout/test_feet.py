@@ -6,6 +6,7 @@ import pytest
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
+from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.card_records import BACKS, STAGES, CardWishes
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import CutWish
@@ -96,3 +97,13 @@ def test_a_foot_tells_the_stock_the_letter_and_whom_it_is_for() -> None:
     (sheet,) = footed((Sheet(SheetKind.PIECES, 2, "card", 210, 297, ()),), style)
     said = [item.content.text for item in sheet.items if isinstance(item.content, Line)]
     assert said == ["100 mm", "sheet B · print on card · for the child"]
+
+
+def test_the_foot_of_a_thousandth_page_has_room_for_its_number() -> None:
+    # A school's packs have up to twelve thousand pages in one PDF.
+    for words in designs.names("words"):
+        style = Style(fitted_paper("a5"), designs.words(words), designs.look("bold"))
+        sheet = Sheet(SheetKind.TASK_CARDS, 1, "card", 148, 210, ())
+        for section in ("", "Ada"):
+            (ended,) = footed((replace(sheet, section=section),), style)
+            assert draw_sheet(ended, 12_000, style)  # the words on it are clear of each other

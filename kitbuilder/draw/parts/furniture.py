@@ -29,6 +29,9 @@ from kitbuilder.layout.parts.contents import (
     Strike,
 )
 
+LONG_NUMBER = 0.6
+"""How much smaller a page's number of four or five digits is: it takes the room of three."""
+
 _FAMILIES = {"text": FAMILY, "heading": HEADING_FAMILY}
 _CORNER = 0.14
 _HEAD_LONG, _HEAD_WIDE = 3.4, 3.8
@@ -62,6 +65,7 @@ def draw_part(canvas: Canvas, item: Item, page: int) -> bool:
         case Ruler():
             _ruler(canvas, rect)
         case PageNumber(size):
+            size *= 1 if page < 1000 else LONG_NUMBER
             base = rect.y + rect.height / 2 + 0.35 * size
             canvas.text(rect.right, base, str(page), size, align="right", family=HEADING_FAMILY)
         case Arrow():
