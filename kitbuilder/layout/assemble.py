@@ -32,6 +32,9 @@ AFTER_THE_WEEK = (
 )
 """What a kit that holds the first week needs only after it."""
 
+TO_READ = (SheetKind.GUIDE, SheetKind.LESSON, SheetKind.DIFFERENTLY)
+"""Pages that every child gets where nothing is asked for but pages to read."""
+
 
 @dataclass(frozen=True, slots=True)
 class LaidOut:
@@ -73,43 +76,54 @@ def lay_out(
     mat_sheets = _for_each(mats.sheets, cutting.kits)
     cut = cut_map(plan, () if alone else others, cutting.layers, mat_sheets)
     bag = bag_lines(kit.pieces, own, style.words) if cutting.kits > 1 else ()
-    body = (
+    guide = guide_sheets(SheetKind.GUIDE, kit.guide, style)
+    body: tuple[Sheet, ...] = (
         *making.sheets(plan, kit.pieces, style, cutting),
+        *_numbered(exchange, cut),
         *_cutting_pages(cut, bag, style),
         *mat_sheets,
-        *_numbered((*exchange, *cards, *labels), cut),
+        *_numbered((*cards, *labels), cut),
+        *(sheet for sheet in guide if _first_lesson(sheet)),
         *course_sheets(kit.course, cutting, style),
         *_for_each(sum_sheets(kit.packs, style), cutting.kits),
-        *guide_sheets(SheetKind.GUIDE, kit.guide, style),
+        *(sheet for sheet in guide if not _first_lesson(sheet)),
         *advice_sheets(kit.course, cutting, style),
         *_for_progress(kit, cutting, style),
     )
-    if kit.course.weeks:
-        body = tuple(_timed(sheet) for sheet in body)
-    body = tuple(_handed_out(body, kit, cutting, style))
+    body = _in_order(_handed_out(body, kit, cutting), weekly=bool(kit.course.weeks))
     single = cutting.kits == 1  # else the print run says what to print
     cover = cover_sheets(kit, body, style, listed=single)
     return LaidOut(footed((*cover, *body), style), plan, mats, cut)
 
 
-def _handed_out(body: Iterable[Sheet], kit: Kit, cutting: CutWish, style: Style) -> Iterator[Sheet]:
+def _first_lesson(sheet: Sheet) -> bool:
+    return sheet.kind is SheetKind.LESSON and not sheet.later
+
+
+def _handed_out(body: Iterable[Sheet], kit: Kit, cutting: CutWish) -> Iterator[Sheet]:
     """Yield ``body`` with copies of what each bag takes home, or each child gets.
 
     Where pages to read are all that was asked for, every child gets one of each.
     """
-    parts = (1, 2) if cutting.home else ()
-    ends = [len(guide_sheets(SheetKind.GUIDE, kit.guide[:k], style)) for k in parts]
     only_read = not (kit.pieces.value or kit.mats or kit.packs)
     for sheet in body:
-        taken = sheet.kind == SheetKind.ANSWERS
-        if ends and sheet.kind == SheetKind.GUIDE:
-            taken = ends[0] < sheet.number <= ends[1]
-        if only_read and sheet.kind in (SheetKind.GUIDE, SheetKind.DIFFERENTLY):
+        taken = sheet.kind is SheetKind.ANSWERS or _first_lesson(sheet)
+        if only_read and sheet.kind in TO_READ:
             yield replace(sheet, copies=cutting.readers)
         elif cutting.home and taken:
             yield replace(sheet, copies=cutting.kits)
         else:
             yield sheet
+
+
+def _in_order(body: Iterable[Sheet], *, weekly: bool) -> tuple[Sheet, ...]:
+    """Return ``body`` with what is needed now first, and of what comes later card first.
+
+    So the pages of each are a plain run of numbers. With ``weekly`` the first week tells what
+    is needed now.
+    """
+    sheets = [_timed(sheet) if weekly else sheet for sheet in body]
+    return tuple(sorted(sheets, key=lambda s: (s.later, s.later and s.stock == "paper")))
 
 
 def _for_progress(kit: Kit, cutting: CutWish, style: Style) -> tuple[Sheet, ...]:

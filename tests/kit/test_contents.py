@@ -48,7 +48,7 @@ def test_an_exchange_card_for_each_piece_but_ones(sum_: Sum, sources: list[int])
 def test_only_the_parts_named_are_filled() -> None:
     full, none = kit(Sum(71, 48), parts=(*ALL, "progress")), kit(Sum(71, 48), parts=())
     assert full.pieces == Pieces(11, 7) and full.mats == MatWish()
-    assert full.packs and len(full.guide) == 4 and full.progress and not full.course.weeks
+    assert full.packs and len(full.guide) == 3 and full.progress and not full.course.weeks
     assert none == Kit((Sum(71, 48),), None, NOTHING, None, (), (), CardWishes(), (), ())
 
 
@@ -57,7 +57,7 @@ def test_without_sums_the_guide_has_an_example_and_arrows_go_to_hundreds() -> No
     wishes = CardWishes(kinds=("arrows",))
     bare = contents(KitWish((), ALL, Sum(42, 17), limit=1000, cards=wishes), WORDS)
     assert [len(pack.arrows) for pack in bare.packs] == [27]
-    lesson = bare.guide[1][0]
+    lesson = bare.guide[0][0]
     assert isinstance(lesson, Taught)
     assert lesson.title == WORDS("guide_pages.first", sum=Sum(42, 17))
     assert (len(arrow_numbers(2)), len(arrow_numbers(4))) == (27, 36)

@@ -17,7 +17,6 @@ from kitbuilder.kit.contents import KitWish, contents
 from kitbuilder.kit.course.course_pages import about_said, week_pages, worksheets
 from kitbuilder.kit.course.onward import onward, reach_said
 from kitbuilder.kit.course.plan_words import plan_sums
-from kitbuilder.kit.lesson.lessons import guide
 from kitbuilder.kit.records import Say
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.outline import Span
@@ -78,22 +77,34 @@ def test_an_estimate_is_a_number_or_few() -> None:
     assert about_said(Sum(102, 86), WORDS) == "few"
 
 
+TYPED = re.compile(r"(?:type|escribir) ([\d–, ]+)")
+
+
+def typed(folder: Path) -> list[list[int]]:
+    """Return the pages to type that the cover tells, list by list."""
+    text = PdfReader(folder / "kit.pdf").pages[0].extract_text()
+    found = []
+    for said in TYPED.findall(text):
+        runs = re.findall(r"(\d+)(?:–(\d+))?", said)
+        found.append([n for a, b in runs for n in range(int(a), int(b or a) + 1)])
+    return found
+
+
 def test_the_ready_made_kit_holds_the_first_week(tmp_path: Path) -> None:
     result = run("kit", "--out", str(tmp_path))
     assert result.exit_code == 0, result.stderr
-    pages = kinds_of(tmp_path)
-    assert len(pages) <= 30
-    text = PdfReader(tmp_path / "kit.pdf").pages[0].extract_text()
-    said = next(line for line in text.splitlines() if "print these too" in line)
-    later = set()
-    for first, last in re.findall(r"(\d+)(?:–(\d+))?", said):
-        later |= set(range(int(first), int(last or first) + 1))
-    assert later and len(pages) - len(later) <= 13
-    now = {kind for page, kind, _ in pages if page not in later}
+    record = json.loads((tmp_path / "kit.json").read_text())
+    stock_of = {sheet["page"]: sheet["stock"] for sheet in record["sheets"]}
+    pages = {page: kind for page, kind, _ in kinds_of(tmp_path)}
+    card, paper, later_card, later_paper = typed(tmp_path)
+    assert {stock_of[n] for n in card + later_card} == {"card"}
+    assert {stock_of[n] for n in paper + later_paper} == {"paper"}
+    # A plain run: the cover, then card, then paper; and the same once more for what comes later.
+    assert [1, *card, *paper, *later_card, *later_paper] == sorted(pages)
+    assert len(card + paper) + 1 <= 12
+    now = {pages[n] for n in card + paper}
     assert {"pieces", "mat", "exchange_cards", "week", "worksheet", "worksheet_key"} <= now
-    assert {"task_cards", "onward", "progress", "differently", "lesson"} == {
-        kind for page, kind, _ in pages if page in later
-    } - {"mat", "answers"}
+    assert {"lesson", "guide"} <= now and "task_cards" in {pages[n] for n in later_card}
 
 
 def test_the_pieces_do_every_sum_of_the_week() -> None:
@@ -195,9 +206,6 @@ def test_guide_plan_and_worksheets_name_one_order(language: str) -> None:
     said = ", ".join(day.stages for day in week.days)
     met = sorted(names, key=lambda name: said.index(name))
     assert met == names
-    told = [b.text for b in guide(LESSONS, words)[0] if isinstance(b, Say) and b.style == "under"]
-    for number, (name, heading) in enumerate(zip(names, told, strict=False), 1):
-        assert heading.lower().startswith(f"{number}. {name}")
     sheet = worksheets(plan(PlanWish(Span(1))).tasks, words, daily=False)[0][0]
     assert list(sheet.words.stages) == names
     assert plan_sums(plan(PlanWish(Span(1))).tasks) == READY_WEEK
@@ -211,13 +219,14 @@ def copies_of(folder: Path) -> dict[str, list[int]]:
 
 
 def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
-    # 29 children, one kit each: of the guide the lesson's two pages go into every bag, and so
-    # do the answers; four slips a page are eight pages for 29 children.
+    # 29 children, one kit each: the first lesson's two pages go into every bag, and so do the
+    # answers; four slips a page are eight pages for 29 children.
     args = ("kit", "--children", "29", "--home", "--out", str(tmp_path))
     result = run(*args)
     assert result.exit_code == 0, result.stderr
     found = copies_of(tmp_path)
-    assert sorted(found["guide"]) == [1, 29, 29]
+    assert found["lesson"][:2] == [29, 29] and set(found["lesson"][2:]) == {1}
+    assert set(found["guide"]) == {1}
     assert set(found["answers"]) == {29} and found["slip"] == [8]
     assert sum(found["labels"]) == len(found["labels"]) == 8  # four a sheet
     run_page = PdfReader(tmp_path / "kit.pdf").pages[0].extract_text()
@@ -227,7 +236,7 @@ def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
     assert f"{record['paper_sheets']}" in run_page
     assert run(*args[:3], "--out", str(tmp_path / "b")).exit_code == 0
     plain = copies_of(tmp_path / "b")
-    assert set(plain["guide"]) == set(plain["answers"]) == {1} and "slip" not in plain
+    assert set(plain["lesson"]) == set(plain["answers"]) == {1} and "slip" not in plain
 
 
 @pytest.mark.parametrize("part", ["guide", "progress", "week"])

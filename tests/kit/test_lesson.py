@@ -17,8 +17,8 @@ NOTHING = Pieces()
 def test_the_lesson_is_the_first_sums() -> None:
     stages = guide((Sum(71, 48), Sum(634, 258)), WORDS)
     title = WORDS("guide_pages.first", sum=Sum(71, 48))
-    assert stages[1] == (taught(Sum(71, 48), title, WORDS),)
-    assert stages[2][0] == Say("title", WORDS("guide.write", sum=Sum(71, 48)))
+    assert stages[0] == (taught(Sum(71, 48), title, WORDS),)
+    assert stages[1][0] == Say("title", WORDS("guide.write", sum=Sum(71, 48)))
 
 
 def markers(blocks: tuple[Block, ...]) -> list[str]:
@@ -27,26 +27,15 @@ def markers(blocks: tuple[Block, ...]) -> list[str]:
 
 
 def test_steps_are_numbered_from_one() -> None:
-    # Five things to do before; 71 − 48 is built, exchanged for once, taken from in two columns
-    # and read, with a look at the ones before the exchange and, to end, together, back and check.
-    before, _, writing, _ = guide((Sum(71, 48),), WORDS)
+    # 71 − 48 is built, exchanged for once, taken from in two columns and read, with a look at
+    # the ones before the exchange and, to end, together, back and check.
+    _, writing, _ = guide((Sum(71, 48),), WORDS)
     lesson = lesson_steps(Sum(71, 48), WORDS)
-    for blocks, count in ((before, 5), (lesson, 9), (writing, 5)):
+    for blocks, count in ((lesson, 9), (writing, 5)):
         assert markers(blocks) == [f"{n}." for n in range(1, count + 1)]
     page = onward((Sum(71, 48),), Pieces(11, 7), WORDS, checked=True).blocks
     count = len(WORDS.lines("plan.check_steps"))
     assert markers(page) == [f"{n}." for n in range(1, count + 1)]
-
-
-def test_what_to_do_when_it_goes_well_is_told_for_each_stage() -> None:
-    # Pieces, both, drawn, written, and later in the year, each with what its words hold.
-    said = [block for block in guide((Sum(71, 48),), WORDS)[0] if isinstance(block, Say)]
-    on = said[next(k for k, one in enumerate(said) if one.text == WORDS("guide.on")) :]
-    stages = ("pieces", "both", "drawn", "written", "later")
-    expected = ["heading"]
-    for stage in stages:
-        expected += ["under", *("step" for _ in WORDS.lines(f"guide.on_{stage}_lines"))]
-    assert [one.style for one in on] == expected
 
 
 def test_the_lesson_looks_at_each_column_that_is_short_just_before() -> None:
@@ -93,14 +82,14 @@ def test_writing_tells_the_marks_of_each_exchange() -> None:
     # 305 − 148: a hundred goes, so 3 is 2 and 0 is 10; of those ten tens one goes, 9, and the
     # ones are 15. Then 15 − 8 = 7, 9 − 4 = 5, 2 − 1 = 1.
     said = [
-        block.said[0] for block in guide((Sum(305, 148),), WORDS)[2] if isinstance(block, Shown)
+        block.said[0] for block in guide((Sum(305, 148),), WORDS)[1] if isinstance(block, Shown)
     ]
     hundred, ten = said[1], said[2]
     assert "1 hundred was handed in: strike out the hundreds and write 2 above." in hundred
     assert "strike out the tens and write 10." in hundred
     assert "1 ten was handed in: strike out the tens and write 9 above." in ten
     assert "strike out the ones and write 15." in ten
-    wrote = [b.said[1] for b in guide((Sum(305, 148),), WORDS)[2] if isinstance(b, Shown)][3:6]
+    wrote = [b.said[1] for b in guide((Sum(305, 148),), WORDS)[1] if isinstance(b, Shown)][3:6]
     assert wrote == [
         "Write 7 under the ones.",
         "Write 5 under the tens.",

@@ -42,15 +42,15 @@ def _turned(contour: Contour, turn: int) -> Contour:
 
 
 def draw_pictogram(canvas: Canvas, name: str, rect: Rect, turn: int = 0) -> None:
-    """Draw pictogram ``name`` in the square ``rect``."""
-    figure = _sized(name, canvas.look, turn, round(rect.height, 3))
+    """Draw pictogram ``name`` as high as ``rect``."""
+    figure = _sized(name, canvas.look, turn, round(rect.width, 3), round(rect.height, 3))
     canvas.figure(figure, rect.x, rect.y)
 
 
 @cache
-def _sized(name: str, look: Look, turn: int, side: float) -> Figure:
-    """Return a pictogram ``side`` mm wide and high."""
-    scale = side / SIDE
+def _sized(name: str, look: Look, turn: int, width: float, height: float) -> Figure:
+    """Return a pictogram ``height`` mm high; one that is wider than high takes ``width`` mm."""
+    scale = height / SIDE
     paths = tuple(
         Path(
             tuple(
@@ -64,4 +64,4 @@ def _sized(name: str, look: Look, turn: int, side: float) -> Figure:
         )
         for shape in pictogram(name, look, turn)
     )
-    return Figure(paths, side, side)
+    return Figure(paths, width, height)

@@ -12,7 +12,6 @@ from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.kit.records import Blanks, Block, Say, Scene, Shown
 from kitbuilder.number import PLACES, Sum, digits
 from kitbuilder.number.choice.patterns import pattern
-from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.steps import Act, Step, short_place, steps
 from kitbuilder.number.written import columns_after
 
@@ -33,7 +32,6 @@ def guide(
     """
     first = sums[0]
     return (
-        (*_before(words), *_going_on(words)),
         (taught(first, words("guide_pages.first", sum=first), words, arrangement),),
         _writing(first, words, arrangement),
         wrong_page(sums, words, arrangement),
@@ -69,36 +67,12 @@ def lesson_steps(sum_: Sum, words: Words, arrangement: Arrangement = "two") -> t
     return tuple(replace(shown, marker=f"{n}.") for n, shown in enumerate(found, 1))
 
 
-def _before(words: Words) -> tuple[Block, ...]:
-    return (
-        Say("title", words("title.guide")),
-        Say("body", words("guide.purpose")),
-        Say("heading", words("guide.before")),
-        *_numbered(words.lines("guide.before_steps")),
-        Say("heading", words("guide.say")),
-        *(Say("step", line, "–") for line in words.lines("guide.say_lines")),
-    )
-
-
 def _writing(sum_: Sum, words: Words, arrangement: Arrangement) -> tuple[Block, ...]:
     return (
         Say("title", words("guide.write", sum=sum_)),
         Say("body", words("guide.write_lead")),
         *_writing_steps(sum_, words, arrangement),
     )
-
-
-def _going_on(words: Words) -> tuple[Block, ...]:
-    blocks: list[Block] = [Say("heading", words("guide.on"))]
-    for key in (*STAGES, "later"):
-        blocks.append(Say("under", words(f"guide.on_{key}")))
-        blocks += (Say("step", line, "–") for line in words.lines(f"guide.on_{key}_lines"))
-    return tuple(blocks)
-
-
-def _numbered(sentences: Sequence[str]) -> Iterator[Say]:
-    for number, sentence in enumerate(sentences, 1):
-        yield Say("step", sentence, f"{number}.")
 
 
 def _lesson_steps(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[Shown]:

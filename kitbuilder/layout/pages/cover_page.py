@@ -161,8 +161,8 @@ class _Cover:
         return wrapped(tags, room, 2.4, 2.0, most=2.4)
 
     def _needs(self) -> Block:
-        """Return the strip of what is needed, between two lines."""
-        fronts = [sheet for sheet in self.sheets if sheet.flip is None]
+        """Return the strip of what is needed now, between two lines."""
+        fronts = [sheet for sheet in self.sheets if sheet.flip is None and not sheet.later]
         count = Counter[str]()
         for sheet in fronts:
             count[sheet.stock] += sheet.copies
@@ -251,26 +251,58 @@ class _Cover:
         rows = printed(self.sheets, (self.before or 0) + 1, self.words)
         if not rows:
             return EMPTY
-        heading = self._step(3, "rest", self.width)
         stocks = [s for s in ("card", "paper") if any(r.stock == s for r in rows)]
         across = len(stocks) if self.wide else 1
-        room = self.width if not self.wide else self.width - _INDENT
+        room = self.width - _INDENT if self.wide else self.width
         width = (room - GUTTER * (across - 1)) / across
-        lists = [
-            self._list(stock, [r for r in rows if r.stock == stock], width) for stock in stocks
+        later = self._later(width)
+        heading = self._typing("now" if later.height else "rest")
+        held = [[r for r in rows if r.stock == s] for s in stocks]
+        if across == 1:
+            lists = (self._list(s, own, width) for s, own in zip(stocks, held, strict=True))
+            return stack((heading, stack((*lists, later), 2.0).moved(self.width - room, 0)), 1.4)
+        below = later.height + 2.0 if later.height else 0.0
+        lows = (below, 0.0)  # what comes later stands under the list of card
+        each = list(zip(stocks, held, lows, strict=True))
+        high = max(self._list(s, own, width).height + low for s, own, low in each)
+        left, right = (self._list(s, own, width, high - low) for s, own, low in each)
+        both = row((stack((left, later), 2.0), right), GUTTER)
+        return stack((heading, both.moved(_INDENT, 0)), 1.4)
+
+    def _typing(self, name: str) -> Block:
+        """Return the heading of what is printed, how it is done beside it or below."""
+        title, told = self.words(f"cover.{name}"), self.words("cover.rest_told")
+        used = wide(title, self.sets.heading) + _INDENT + 6
+        heading = step_heading(3, title, self.width, self.style)
+        if used + wide(told, self.sets.text) <= self.width:
+            said = placed_line(told, self.sets.text, self.width, heading.height / 2, "right")
+            return Block((*heading.items, said), self.width, heading.height)
+        below = lines(told, self.sets.text, self.width - _INDENT)
+        return stack((heading, below.moved(_INDENT, 0)), 0.4)
+
+    def _later(self, width: float) -> Block:
+        """Return what is printed only later: its pages to type, card apart from paper."""
+        pages: dict[str, list[int]] = {"card": [], "paper": []}
+        for number, sheet in enumerate(self.sheets, (self.before or 0) + 1):
+            if sheet.later:
+                pages[sheet.stock].append(number)
+        if not any(pages.values()):
+            return EMPTY
+        accent = replace(self.sets.text, tone="accent")
+        name = labelled(pictogram("time", 7.0), self.words("cover.later"), self.sets.heading)
+        text = self.sets.text.quiet()
+        inner = width - 2 * _PAD
+        told = lines(self.words("cover.later_told"), text, inner)
+        typed = [
+            labelled(pictogram(stock, 6.0), self.words("cover.type", pages=ranges(held)), accent)
+            for stock, held in pages.items()
+            if held
         ]
-        high = max((one.height for one in lists), default=0.0)
-        if across > 1:
-            lists = [self._list(s, [r for r in rows if r.stock == s], width, high) for s in stocks]
-            both = row(lists, GUTTER).moved(_INDENT, 0)
-        else:
-            both = stack(lists, 2.0)
-        later = [n for n, s in enumerate(self.sheets, (self.before or 0) + 1) if s.later]
-        more = EMPTY
-        if later:
-            said = self.words("cover.later", pages=ranges(later))
-            more = lines(said, self.sets.text, self.width - _INDENT).moved(_INDENT, 0)
-        return stack((heading, both, more), 1.4)
+        typed_in = wrapped(typed, inner, 3.0, 0.4)
+        content = stack((name, told, typed_in), 0.4)
+        high = content.height + 2 * _PAD - 1.6
+        frame = Item("panel", Rect(0, 0, width, high), Panel("none", "frame", 2.2))
+        return Block((frame, *content.at(_PAD, _PAD - 0.8)), width, high)
 
     def _list(self, stock: str, rows: Sequence[Row], width: float, high: float = 0.0) -> Block:
         """Return one list in its frame, at least ``high`` mm high."""
