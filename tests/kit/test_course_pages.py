@@ -96,7 +96,7 @@ def test_the_ready_made_kit_holds_the_first_week(tmp_path: Path) -> None:
     record = json.loads((tmp_path / "kit.json").read_text())
     stock_of = {sheet["page"]: sheet["stock"] for sheet in record["sheets"]}
     pages = {page: kind for page, kind, _ in kinds_of(tmp_path)}
-    card, paper, later_card, later_paper = typed(tmp_path)
+    card, paper, later_card, later_paper = sorted(typed(tmp_path))
     assert {stock_of[n] for n in card + later_card} == {"card"}
     assert {stock_of[n] for n in paper + later_paper} == {"paper"}
     # A plain run: the cover, then card, then paper; and the same once more for what comes later.
