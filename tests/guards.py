@@ -92,9 +92,12 @@ def faint_words(drawing: Drawing, least: float = 4.5) -> list[str]:
     return found
 
 
-def ink(drawing: Drawing) -> float:
-    """Return how dark the page is on the whole, from 0 to 1."""
-    grey = picture(drawing, 72).convert("L")
+def ink(drawing: Drawing, dpi: int = 72) -> float:
+    """Return how dark the page is on the whole, from 0 to 1.
+
+    Below 300 dots an inch thin lines come out wider than they are printed: more ink, not less.
+    """
+    grey = picture(drawing, dpi).convert("L")
     counts = grey.histogram()
     dark = sum((255 - value) * count for value, count in enumerate(counts))
     return dark / (255 * grey.width * grey.height)

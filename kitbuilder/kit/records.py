@@ -7,6 +7,7 @@ from kitbuilder.errors import RefusedError, out_of_range
 from kitbuilder.kit.card_records import CardWishes, Pack
 from kitbuilder.kit.course.course_records import CoursePages
 from kitbuilder.kit.lesson.script import Taught
+from kitbuilder.kit.lesson.strips import Strips
 from kitbuilder.kit.mat_needs import Arrangement, MatWish
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.written import Column
@@ -84,7 +85,7 @@ class Ticked:
     lines: tuple[str, ...]
 
 
-Block = Say | Shown | Blanks | Ticked | Taught
+Block = Say | Shown | Blanks | Ticked | Taught | Strips
 """What a guide's page is made of; a lesson is alone on its pages."""
 
 

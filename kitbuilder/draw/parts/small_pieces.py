@@ -23,6 +23,9 @@ _INSET, _CLOSE = 0.19, 2.8
 # In units, how long ticks are, and that at five; in mm, how far inside the outline of a new one
 # stands below the unit of _CLOSE, so that neighbours do not run together.
 
+_WHOLE, _FINEST = 3.2, 0.7
+# From what width of a one on lines are as wide as the look's, and the least part of it below.
+
 _DASH = 0.16
 _SLASH = 0.3
 
@@ -55,11 +58,16 @@ def _lying(look: Look, rect: Rect, unit: float, *, new: bool) -> Iterator[Stroke
         rect = Rect(rect.x, rect.bottom - 10 * unit, 10 * unit, 10 * unit)
     yield Box(rect.x, rect.y, rect.width, rect.height, fill=WHITE if fill == "none" else fill)
     yield from _grid(look, rect, unit)
-    width = look.lines_mm.new if new else look.lines_mm.piece
+    width = (look.lines_mm.new if new else look.lines_mm.piece) * _finer(unit)
     if new and unit < _CLOSE:
         width *= 0.76
         rect = rect.inset(_INSET)
     yield Box(rect.x, rect.y, rect.width, rect.height, stroke=look.ink.text, line=width)
+
+
+def _finer(unit: float) -> float:
+    """Return which part of their width lines have: they are finer on small pieces."""
+    return min(1.0, max(_FINEST, unit / _WHOLE))
 
 
 def _depth(look: Look, rect: Rect, unit: float) -> tuple[Path, Path]:
@@ -78,7 +86,7 @@ def _grid(look: Look, rect: Rect, unit: float) -> Iterator[Strokes]:
     if across * down == 1:
         return
     lines: list[Segment]
-    width = look.lines_mm.fine if across == down else look.lines_mm.grid
+    width = (look.lines_mm.fine if across == down else look.lines_mm.grid) * _finer(unit)
     if unit >= FULL - 1e-6:
         lines = list(grid(rect, unit))
     elif unit >= TICKED - 1e-6:

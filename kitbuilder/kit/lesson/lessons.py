@@ -8,6 +8,7 @@ from kitbuilder.kit import phrases
 from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.lesson.scenes import scenes, short_scene
 from kitbuilder.kit.lesson.script import Taught, taught
+from kitbuilder.kit.lesson.strips import Strips, strips
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.kit.records import Blanks, Block, Say, Scene, Shown
 from kitbuilder.number import PLACES, Sum, digits
@@ -39,15 +40,29 @@ def guide(
     )
 
 
-def _further(sums: Sequence[Sum], words: Words, arrangement: Arrangement) -> Iterator[Taught]:
-    """Yield a lesson for the first sum of each kind after that of the first sum."""
+def _further(
+    sums: Sequence[Sum], words: Words, arrangement: Arrangement
+) -> Iterator[Taught | Strips]:
+    """Yield what teaches the first sum of each kind after that of the first sum.
+
+    An exchange across a zero has a lesson of its own; the other kinds are strips together.
+    """
     seen = {(sums[0].places, pattern(sums[0]).name)}
+    shown: list[tuple[Sum, str]] = []
+    lessons: list[Taught] = []
     for sum_ in sums[1:]:
         kind = (sum_.places, pattern(sum_).name)
-        if kind not in seen and pattern(sum_).receives:
-            seen.add(kind)
-            title = words(f"guide_pages.kind_{kind[1]}", sum=sum_)
-            yield taught(sum_, title, words, arrangement)
+        if kind in seen or not pattern(sum_).receives:
+            continue
+        seen.add(kind)
+        title = words(f"guide_pages.kind_{kind[1]}", sum=sum_)
+        if kind[1] == "across-zero":
+            lessons.append(taught(sum_, title, words, arrangement))
+        else:
+            shown.append((sum_, title))
+    if shown:
+        yield strips(shown, words, arrangement)
+    yield from lessons
 
 
 def progress(words: Words) -> tuple[Block, ...]:

@@ -1,7 +1,7 @@
 """The moments of a sum as scenes of the mat: what lay there, what changed, and which way."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit.lesson.mat_scenes import MatScene, Move, Pile, ZoneScene
@@ -115,6 +115,24 @@ def taking(before: Step, taken: Sequence[Step], mat: Mat) -> MatScene:
         for n, place in enumerate(places, 1)
     )
     return mat.scene(held, *moves)
+
+
+def wanting(scene: MatScene, place: int, need: int) -> MatScene:
+    """Return ``scene`` with ``need`` pieces of ``place`` wanted in the part, and some lacking."""
+    zones = tuple(
+        replace(
+            zone,
+            piles=tuple(
+                Pile(needed=need, count=need) if k == place else pile
+                for k, pile in enumerate(zone.piles)
+            ),
+        )
+        if zone.role == "part"
+        else zone
+        for zone in scene.zones
+    )
+    asked = Move(("whole", place), ("part", place), asks=True)
+    return replace(scene, zones=zones, moves=(*scene.moves, asked))
 
 
 def both_parts(left: Sequence[int], part: Sequence[int], mat: Mat) -> MatScene:

@@ -1,11 +1,14 @@
-"""The script of a lesson: what the child does, what the adult asks, what may be said.
+"""The script of a lesson: what the child does, what the adult asks, what may be said, the marks.
 
-Each step names one move; its picture is the mat at that moment. Only the whole is built. Order
-of the moves: ones first, exchanging where a column is short (common practice).
+A step names one move, or moves that belong together; its picture is the mat at that moment. Only
+the whole is built. Order of the moves: ones first, exchanging where a column is short (common
+practice).
 """
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Literal
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
@@ -20,6 +23,7 @@ from kitbuilder.kit.lesson.moments import (
     short,
     taking,
     together,
+    wanting,
 )
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.number import PLACES, Sum, digits
@@ -35,14 +39,29 @@ class Asked:
     says: str = ""
 
 
+Cue = Literal["build", "guess", "look", "hand", "fetch", "take", "read", "push", "back"]
+"""What a child does in a move."""
+
+_TAKES: Cue = "take"
+_LOOKS: Cue = "look"
+_READS: Cue = "read"
+_BACK: Cue = "back"
+
+
 @dataclass(frozen=True, slots=True)
 class LessonStep:
-    """One move of a lesson: its heading, its picture, what to know, and what is said."""
+    """One step of a lesson: its heading, its picture, what to know, and what is said.
+
+    ``cues`` are the moves in it, in their order. ``done`` counts the steps of the sum that are
+    made when it ends: its marks are those written until then.
+    """
 
     title: str
     scene: MatScene
     told: str
     asked: tuple[Asked, ...]
+    cues: tuple[Cue, ...] = ()
+    done: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +92,8 @@ def taught(sum_: Sum, title: str, words: Words, arrangement: Arrangement = "two"
 def script(sum_: Sum, words: Words, arrangement: Arrangement = "two") -> tuple[LessonStep, ...]:
     """Return the lesson with ``sum_``, step by step.
 
-    Takings that follow each other are one step where the sum has more than two places.
+    Where the sum has more than two places, takings that follow each other are one step, with the
+    look at the next column; where it has two short columns, with the reading of both parts.
     """
     return tuple(_Script(sum_, words, arrangement).steps())
 
@@ -89,32 +109,57 @@ class _Script:
         self.slots = {"whole": sum_.whole, "part": sum_.part, "rest": sum_.rest}
 
     def steps(self) -> Iterator[LessonStep]:
+        """Yield the steps, each with how much of the sum is done after it."""
         at, looked = 0, set[int]()
         while at < len(self.done):
             step = self.done[at]
-            run = 1
-            if step.act is Act.BUILD:
-                yield self._build(step)
-            elif step.act is Act.EXCHANGE:
-                place = short_place(self.done[at:])
-                if place not in looked:
-                    looked.add(place)
-                    yield self._look(self.done[at - 1], place, step.place or 0)
-                yield self._exchange(self.done[at - 1], step, place, again=self._follows(at))
-            elif step.act is Act.TAKE:
-                run = self._run(at, Act.TAKE) if self.sum.places > 2 else 1
-                yield self._take(self.done[at - 1], self.done[at : at + run])
-            elif step.act is Act.PARTS:
-                yield self._read(step)
-            elif step.act is Act.TOGETHER:
-                yield self._push(self.done[at - 1], last=self._run(at + 1, Act.EXCHANGE_BACK) == 0)
-            elif step.act is Act.EXCHANGE_BACK:
-                run = self._run(at, Act.EXCHANGE_BACK)
-                yield self._back(self.done[at - 1], self.done[at : at + run])
-            at += run
+            run = self._run(at, step.act) if self._joins(step.act) else 1
+            end = at + run
+            place = -1 if step.act is not Act.EXCHANGE else short_place(self.done[at:])
+            if step.act is Act.EXCHANGE and place not in looked:
+                looked.add(place)
+                yield replace(self._look(self.done[at - 1], place, step.place or 0), done=at)
+            if step.act is Act.TAKE and self._goes_on(end):
+                looked.add(short_place(self.done[end:]))
+            if step.act is Act.TAKE and self._reads_at_once(end):
+                end += 1
+            for found in self._told(at, at + run, place):
+                yield replace(found, done=end)
+            at = end
 
-    def _follows(self, at: int) -> bool:
-        return self.done[at - 1].act is Act.EXCHANGE
+    def _told(self, at: int, end: int, place: int) -> Iterator[LessonStep]:
+        """Yield the step of the acts from ``at`` to ``end``, if they have one."""
+        step, before = self.done[at], self.done[at - 1]
+        match step.act:
+            case Act.BUILD:
+                yield self._build(step)
+            case Act.EXCHANGE:
+                yield self._exchange(before, step, place, again=before.act is Act.EXCHANGE)
+            case Act.TAKE:
+                yield self._take(before, self.done[at:end], end)
+            case Act.PARTS:
+                yield self._read(step)
+            case Act.TOGETHER:
+                yield self._push(before, last=self._run(end, Act.EXCHANGE_BACK) == 0)
+            case Act.EXCHANGE_BACK:
+                yield self._back(before, self.done[at:end])
+            case _:
+                return
+
+    def _joins(self, act: Act) -> bool:
+        """Whether acts of that kind in a row are one step."""
+        return act is Act.EXCHANGE_BACK or (act is Act.TAKE and self.sum.places > 2)
+
+    def _goes_on(self, end: int) -> bool:
+        """Whether the taking before ``end`` also looks whether the next column has enough."""
+        return self.sum.places > 2 and self.done[end].act is Act.EXCHANGE
+
+    def _reads_at_once(self, end: int) -> bool:
+        """Whether both parts are read in the step of the last taking: where there is much to do."""
+        looks = sum(
+            a.act is not Act.EXCHANGE and b.act is Act.EXCHANGE for a, b in pairwise(self.done)
+        )
+        return looks > 1 and self.done[end].act is Act.PARTS and not self.mat.apart
 
     def _run(self, at: int, act: Act) -> int:
         """Return how many steps from ``at`` on are an ``act``."""
@@ -144,7 +189,8 @@ class _Script:
         whole = counts(step.table.whole, self.mat)
         asked = (Asked(f"{self._say('build_asks')} {self._say('guess')}"),)
         told = self._say("build_told", pieces=self._pieces(whole))
-        return LessonStep(self._say("build"), building(whole, self.mat), told, asked)
+        scene = building(whole, self.mat)
+        return LessonStep(self._say("build"), scene, told, asked, ("build", "guess"))
 
     def _look(self, before: Step, place: int, gets: int) -> LessonStep:
         """Return the look at a short column; across a zero, where ten could come from."""
@@ -155,18 +201,20 @@ class _Script:
         told = self._say("look_told", held=self._count(place, held))
         if not held:
             told = self._say("look_none", **slots)
-        asked = [Asked(self._say("look_asks", **slots), self._say("look_says"))]
+        asked = (Asked(self._say("look_asks", **slots), self._say("look_says")),)
         if gets > place:
-            none = self._place(gets)
-            zones = tuple(
-                replace(z, note=self._say("none", place=none), note_at=place + 1)
-                if z.role == "whole"
-                else z
-                for z in scene.zones
-            )
-            scene = replace(scene, zones=zones)
+            scene = self._noted(scene, place + 1)
         title = "look_one" if need == 1 else "look"
-        return LessonStep(self._say(title, **slots), scene, told, tuple(asked))
+        return LessonStep(self._say(title, **slots), scene, told, asked, ("look",))
+
+    def _noted(self, scene: MatScene, place: int) -> MatScene:
+        """Return ``scene`` with a word in the whole's column of ``place`` that it is empty."""
+        note = self._say("none", place=self._place(place))
+        zones = tuple(
+            replace(zone, note=note, note_at=place) if zone.role == "whole" else zone
+            for zone in scene.zones
+        )
+        return replace(scene, zones=zones)
 
     def _exchange(self, before: Step, step: Step, place: int, *, again: bool) -> LessonStep:
         gets = step.place or 0
@@ -182,22 +230,45 @@ class _Script:
             key = "exchange_now"
         held = counts(step.table.whole, self.mat)
         changed = [n if k in (gets, gets + 1) else 0 for k, n in enumerate(held)]
-        asked = Asked(self._say("still"), f"{self._short_pieces(changed)}.")
+        pieces = self._short_pieces(changed)
+        asked = Asked(self._say("still"), self._say("still_says", pieces=pieces))
+        told = self._say("exchange_told", **slots)
         if key == "open":
             asked = Asked(self._say("zero_asks", place=self._place(place)))
-        told = self._say("exchange_told", **slots)
+        elif again:
+            named = {"source": self._place(gets + 1), "target": self._place(gets)}
+            asked = Asked(self._say("trace_asks", **named))
+            told = self._say("trace_told", **named)
         scene = exchanging(before, step, self.mat)
-        return LessonStep(self._say(key, **slots), scene, told, (asked,))
+        return LessonStep(self._say(key, **slots), scene, told, (asked,), ("hand", "fetch"))
 
-    def _take(self, before: Step, taken: Sequence[Step]) -> LessonStep:
+    def _take(self, before: Step, taken: Sequence[Step], end: int) -> LessonStep:
         scene = taking(before, taken, self.mat)
+        cues = (_TAKES,) * len(taken)
+        said, after = self._taken(taken), self.done[end]
+        if self._goes_on(end):
+            short, whole = short_place(self.done[end:]), taken[-1].table.whole
+            need = digits(self.sum.part, self.sum.places)[short]
+            scene = wanting(scene, short, need)
+            if (after.place or 0) > short:
+                scene = self._noted(scene, short + 1)
+            said = self._then(said, taken, short, need, whole.counts[short])
+            cues = (*cues, _LOOKS)
+        elif self._reads_at_once(end):
+            both = Asked(self._say("read_asks"), self._say("read_says"))
+            told = f"{said.told} {self._say('read_told')}"
+            said, cues = replace(said, told=told, asked=(both,)), (*cues, _READS)
+        return replace(said, scene=scene, cues=cues)
+
+    def _taken(self, taken: Sequence[Step]) -> LessonStep:
+        """Return what is said when pieces are taken out, of one column or of several."""
         if len(taken) == 1:
             place, count = taken[0].place or 0, taken[0].count
             left = taken[0].table.whole.counts[place]
             slots = {"count": self._count(place, count), "place": self._place(place)}
             told = self._say("take_one_told" if count == 1 else "take_told")
-            asked = Asked(self._say("take_asks", **slots), self._count(place, left) + ".")
-            return LessonStep(self._say("take", **slots), scene, told, (asked,))
+            asked = Asked(self._say("take_asks", **slots), f"{left}.")
+            return LessonStep(self._say("take", **slots), self._empty, told, (asked,))
         out = sum(step.count * 10 ** (step.place or 0) for step in taken)
         names = [self._place(step.place or 0) for step in taken]
         told = self._say(
@@ -205,23 +276,39 @@ class _Script:
         )
         stays = taken[-1].table.whole.value
         asked = Asked(self._say("take_all_asks"), f"{stays}.")
-        return LessonStep(self._say("take", count=out), scene, told, (asked,))
+        return LessonStep(self._say("take", count=out), self._empty, told, (asked,))
+
+    def _then(
+        self, said: LessonStep, taken: Sequence[Step], place: int, need: int, held: int
+    ) -> LessonStep:
+        """Return ``said`` with the look at the next column, in which ``need`` are wanted."""
+        out = [self._count(step.place or 0, step.count) for step in taken]
+        more = self._count(place, need)
+        title = self._say("take_then", count=phrases.joined(self.words, out), more=more)
+        told = self._say("take_then_told", held=self._count(place, held))
+        if not held:
+            told = self._say("take_then_none", place=self._place(place))
+        look = Asked(self._say("look_asks", place=self._place(place)), self._say("look_says"))
+        return replace(said, title=title, told=told, asked=(*said.asked, look))
+
+    @property
+    def _empty(self) -> MatScene:
+        return self.mat.scene({})
 
     def _read(self, step: Step) -> LessonStep:
         left, part = (counts(p, self.mat) for p in (step.table.whole, step.table.part))
         scene = both_parts(left, part, self.mat)
         key = "read_apart" if self.mat.apart else "read"
-        asked = (Asked(self._say("read_asks"), f"{self.sum.part}."),)
-        return LessonStep(self._say(key), scene, self._say("read_told"), asked)
+        asked = (Asked(self._say("read_asks"), self._say("read_says")),)
+        return LessonStep(self._say(key), scene, self._say("read_told"), asked, ("read",))
 
     def _push(self, before: Step, *, last: bool) -> LessonStep:
         left, part = (counts(p, self.mat) for p in (before.table.whole, before.table.part))
         scene = together(left, part, self.mat)
         if last:
             scene = replace(scene, outcome=str(self.sum.whole))
-        return LessonStep(
-            self._say("push"), scene, self._say("push_told"), (Asked(self._say("push_asks")),)
-        )
+        asked = (Asked(self._say("push_asks")),)
+        return LessonStep(self._say("push"), scene, self._say("push_told"), asked, ("push",))
 
     def _back(self, before: Step, done: Sequence[Step]) -> LessonStep:
         scene = replace(back(before, done, self.mat), outcome=str(self.sum.whole))
@@ -240,4 +327,5 @@ class _Script:
         if len(done) > 1:
             told = f"{self._say('back_order', first=swaps[0], then=swaps[-1])} {told}"
         asked = Asked(self._say("back_asks"), self._say("back_says"))
-        return LessonStep(title, scene, told, (asked,))
+        cues = (_BACK,) * len(done)
+        return LessonStep(title, scene, told, (asked,), cues)

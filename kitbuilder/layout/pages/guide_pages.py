@@ -8,11 +8,13 @@ from kitbuilder.design import metrics
 from kitbuilder.design.load import Look
 from kitbuilder.design.style import Style
 from kitbuilder.kit.lesson.script import Taught
+from kitbuilder.kit.lesson.strips import Strips
 from kitbuilder.kit.records import Blanks, Block, Say, Shown, Ticked
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.lesson_pages import lesson_sheets
 from kitbuilder.layout.pages.scene import Room, placed
+from kitbuilder.layout.pages.strip_pages import strip_sheets
 from kitbuilder.layout.text.flow import ADULT_INSET, Figure, Group, flow, paragraph
 from kitbuilder.number.written import Column
 
@@ -73,10 +75,14 @@ def guide_sheets(
     found: list[Sheet] = []
     for stage in stages:
         own = [sheet.kind for sheet in found]
-        lessons = [block for block in stage if isinstance(block, Taught)]
-        if lessons:
-            told = own.count(SheetKind.LESSON)
-            pages = lesson_sheets(lessons[0], told + 1, style)
+        told = own.count(SheetKind.LESSON)
+        pages: tuple[Sheet, ...] = ()
+        match stage[0]:
+            case Taught() as lesson:
+                pages = lesson_sheets(lesson, told + 1, style)
+            case Strips() as strips:
+                pages = strip_sheets(strips, told + 1, style)
+        if pages:
             # the first lesson is for now, those for further kinds of sums for when they are ready
             found += (replace(sheet, later=told > 0) for sheet in pages)
             continue

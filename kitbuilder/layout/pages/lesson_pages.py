@@ -11,11 +11,11 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.lesson.script import LessonStep, Taught
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, row, shared, stack
 from kitbuilder.layout.parts.columns import worked
 from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, rule, step_heading
-from kitbuilder.layout.parts.legend import legend
+from kitbuilder.layout.parts.legend import MARKS, legend, legend_row
 from kitbuilder.layout.parts.mat_frame import MatFrame, mat_frame
 from kitbuilder.layout.parts.mat_picture import mat_picture
 from kitbuilder.layout.parts.settings import settings
@@ -29,33 +29,45 @@ LEAST_ONE = {1: 2.7, 2: 2.7, 3: 2.2, 4: 1.9}
 """The least width in mm of a one in a lesson's pictures, by the places of its sum."""
 
 SMALLEST_ONE = 1.9
-"""The same where even a step on a whole page's width cannot hold more."""
+"""The same where a page cannot hold more."""
 
-_ROW_GAP, _UNDER_HEADING, _UNDER_PICTURE, _AIR = 3.0, 0.6, 0.8, 9.0
+_ROW_GAP, _UNDER_HEADING, _UNDER_PICTURE, _AIR = 2.6, 0.4, 0.8, 9.0
+_VOICES = 0.7
 
 
 def lesson_sheets(lesson: Taught, first: int, style: Style) -> tuple[Sheet, ...]:
     """Return the pages of ``lesson``, the first numbered ``first`` among those of its kind."""
     area = SheetArea.upright(style.paper)
     way = _way(lesson, area, style)
-    sheets: list[Sheet] = []
+    items, top = header(_heading(lesson), area, style)
+    body = area.body(top)
+    pages: list[tuple[Item, ...]] = []
+    opening = _opening(lesson, area, style)
+    if way.apart:
+        pages.append((*items, *_alone(lesson, body, style), *foot(Foot(), area, style)))
+        opening = EMPTY
     left = list(enumerate(lesson.steps, 1))
+    kept = _closing(lesson, body.width, style)
     while left:
-        number = first + len(sheets)
-        items, top = header(_heading(lesson), area, style)
-        opening = _opening(lesson, area, style) if not sheets else EMPTY
-        body = area.body(top)
-        kept = _closing(lesson, body.width, style)
         taken, placed = _filled(left, opening, way, body, style, kept)
-        left = left[taken:]
+        left, opening = left[taken:], EMPTY
         goes_on = style.words("guide_pages.goes_on", step=left[0][0]) if left else ""
-        items = (*items, *placed, *foot(Foot(goes_on), area, style))
+        page = (*items, *placed, *foot(Foot(goes_on), area, style))
         if not left:
-            items = (*items, *_ended(lesson, max(i.rect.bottom for i in placed), area, style))
-        sheets.append(
-            Sheet(SheetKind.LESSON, number, "paper", area.page.width, area.page.height, items)
-        )
-    return tuple(sheets)
+            page = (*page, *_ended(lesson, max(i.rect.bottom for i in placed), area, style))
+        pages.append(page)
+    width, height = area.page.width, area.page.height
+    return tuple(
+        Sheet(SheetKind.LESSON, number, "paper", width, height, page)
+        for number, page in enumerate(pages, first)
+    )
+
+
+def _alone(lesson: Taught, body: Rect, style: Style) -> tuple[Item, ...]:
+    """Return what opens a lesson on a page of its own: each mark on a line."""
+    text = settings(style.look).text
+    marks = (legend_row(mark, style) for mark in MARKS)
+    return shared((lines(lesson.lead, text, body.width), *marks), body, 2.0, _MUCH).items
 
 
 def _heading(lesson: Taught) -> Heading:
@@ -64,44 +76,61 @@ def _heading(lesson: Taught) -> Heading:
 
 @dataclass(frozen=True, slots=True)
 class _Way:
-    """How a lesson's steps stand: how many in a row, and the frame of their pictures."""
+    """How a lesson's steps stand: how many in a row, and the frame of their pictures.
+
+    What opens the lesson stands on a page of its own where it is ``apart``.
+    """
 
     across: int
     frame: MatFrame
+    apart: bool
 
 
 def _way(lesson: Taught, area: SheetArea, style: Style) -> _Way:
-    """Return the way with two in a row where its ones are large enough, else one in a row."""
-    scenes = [step.scene for step in lesson.steps]
+    """Return the way with the most steps on a page whose ones are large enough."""
     top = header(_heading(lesson), area, style)[1]
     room = area.body(top).height
     opening = _opening(lesson, area, style).height + _ROW_GAP
     least = LEAST_ONE[lesson.places]
-    for across, rows, wanted in (
-        (2, 2, least),
-        (1, 2, least),
-        (2, 2, SMALLEST_ONE),
-        (1, 2, SMALLEST_ONE),
-        (2, 1, SMALLEST_ONE),
-        (1, 1, SMALLEST_ONE),
-        (1, 1, 0.5),
-    ):
-        width = (area.whole.width - GUTTER * (across - 1)) / across
-        try:
-            words = [_around(step, width, style) for step in lesson.steps]
-        except RefusedError:
-            continue
-        beside = [max(words[k : k + across]) for k in range(0, len(words), across)]
-        high = min(
-            (room - (0.0 if k else opening) - 2 * _ROW_GAP * (rows - 1) - sum(some)) / len(some)
-            for k, some in ((k, beside[k : k + rows]) for k in range(0, len(beside), rows))
-        )
-        frame = mat_frame(scenes, width, style, high=high, least=wanted)
-        if frame is not None:
-            return _Way(across, frame)
+    for first in (opening, 0.0):
+        for across, rows, wanted in (
+            (2, 2, least),
+            (2, 2, SMALLEST_ONE),
+            (1, 2, least),
+            (1, 2, SMALLEST_ONE),
+            (2, 1, SMALLEST_ONE),
+            (1, 1, SMALLEST_ONE),
+        ):
+            width = (area.whole.width - GUTTER * (across - 1)) / across
+            high = _high(lesson, across, rows, (width, room, first), style)
+            scenes = [step.scene for step in lesson.steps]
+            frame = high and mat_frame(scenes, width, style, high=high, least=wanted)
+            if frame:
+                return _Way(across, frame, apart=not first)
     whole = area.whole
     raise RefusedError(
         "page.too-low", field="paper", width=whole.width, height=whole.height, high=room + 1
+    )
+
+
+def _high(
+    lesson: Taught, across: int, rows: int, room: tuple[float, float, float], style: Style
+) -> float | None:
+    """Return how high pictures may be where ``rows`` of steps stand on a page.
+
+    ``room`` is the width of a step, the height of a page and what of the first is taken, in mm.
+    None where a word is wider than a step.
+    """
+    width, height, taken = room
+    try:
+        words = [_around(step, width, style) for step in lesson.steps]
+    except RefusedError:
+        return None
+    beside = [max(words[k : k + across]) for k in range(0, len(words), across)]
+    pages = [beside[k : k + rows] for k in range(0, len(beside), rows)]
+    return min(
+        (height - (0.0 if k else taken) - 2 * _ROW_GAP * (rows - 1) - sum(some)) / len(some)
+        for k, some in enumerate(pages)
     )
 
 
@@ -174,7 +203,7 @@ def _cell(number: int, step: LessonStep, frame: MatFrame, width: float, style: S
 def _words(step: LessonStep, width: float, style: Style) -> Block:
     told = lines(step.told, settings(style.look).text, width)
     asked = (exchange_of_words(a.asks, a.says, width, style) for a in step.asked)
-    return stack((told, *asked), 1.0)
+    return stack((told, *asked), _VOICES)
 
 
 def _closing(lesson: Taught, width: float, style: Style) -> tuple[Block, ...]:

@@ -1,5 +1,7 @@
 """What the marks in pictures mean: said once, where they first stand."""
 
+from typing import Literal
+
 from kitbuilder.design.style import Style
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
@@ -10,17 +12,25 @@ from kitbuilder.layout.parts.settings import settings
 _UNIT = 4.2
 
 
+Mark = Literal["new", "gone", "needed", "exchanged", "bank"]
+MARKS: tuple[Mark, ...] = ("new", "gone", "needed", "exchanged", "bank")
+
+
 def legend(width: float, style: Style) -> Block:
     """Return the four states, the loop of an exchange and the bank, in rows of ``width`` mm."""
-    text = settings(style.look).text
-    marks: list[tuple[Block, str]] = [
-        (_state("new"), style.words("legend.new")),
-        (_state("gone"), style.words("legend.gone")),
-        (_state("needed"), style.words("legend.needed")),
-        (_looped(), style.words("legend.exchanged")),
-        (pictogram("bank", 6.4), style.words("legend.bank")),
-    ]
-    return wrapped([labelled(mark, said, text) for mark, said in marks], width, 3.0, 1.2)
+    return wrapped([legend_row(mark, style) for mark in MARKS], width, 3.0, 1.2)
+
+
+def legend_row(mark: Mark, style: Style) -> Block:
+    """Return one mark with what it means."""
+    match mark:
+        case "exchanged":
+            drawn = _looped()
+        case "bank":
+            drawn = pictogram("bank", 6.4)
+        case _:
+            drawn = _state(mark)
+    return labelled(drawn, style.words(f"legend.{mark}"), settings(style.look).text)
 
 
 def _state(state: State) -> Block:

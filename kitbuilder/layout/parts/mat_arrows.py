@@ -20,11 +20,13 @@ from kitbuilder.layout.parts.words import placed_line
 
 _CLEAR = 0.7
 _HEAD = 4.0
+_SHORT = 6.0
+_INTO = 1.0
 _ALONG = 0.3
 _ROOMY = 36.0
-# In mm: how far an arrow stands off pieces, and what its head needs; and at which part of a
-# bar's height it meets one from the side; from what width of the ones' column on the lane is
-# near the pieces, not at the column's end.
+# In mm: how far an arrow stands off pieces, what its head needs, how short it may be, and
+# how far it goes into a zone without pieces; at which part of a bar's height it meets one from
+# the side; from what width of the ones' column on the lane is near the pieces.
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,10 +88,12 @@ def _across(source: Group, target: Group, frame: MatFrame) -> list[Point]:
     if source.place and target.place:
         level = 5.0
     y = rows.y + level * frame.unit
+    # where both stand close, the arrow begins on what it exchanges
     if left:
-        return [(start.right + 0.2, y), (target.all().x - _CLEAR, y)]
-    start = source.loop or source.all()
-    return [(start.x - 0.4, y), (target.all().right + _CLEAR, y)]
+        end = target.all().x - _CLEAR
+        return [(min(start.right + 0.2, end - _SHORT), y), (end, y)]
+    start, end = source.loop or source.all(), target.all().right + _CLEAR
+    return [(max(start.x - 0.4, end + _SHORT), y), (end, y)]
 
 
 def _in_lane(source: Group, target: Group, groups: Mapping[tuple[Role, int], Group]) -> list[Point]:
@@ -101,6 +105,8 @@ def _in_lane(source: Group, target: Group, groups: Mapping[tuple[Role, int], Gro
     if column.width > _ROOMY:
         lane = min(max(same, default=column.pile) + 8.0, lane)
     out, there = source.leaving(), target.arriving()
+    if not target.boxes:
+        return [(lane, out.y + out.height / 2), (lane, target.zone.y + _INTO)]
     if source.zone.y < target.zone.y:
         y = there.y + there.height / 2
         return [(lane, out.y + out.height / 2), (lane, y), (there.right + _CLEAR, y)]
@@ -112,6 +118,9 @@ def _in_column(source: Group, target: Group) -> list[Point]:
     """Return the arrow of larger pieces: straight where both overlap, else with one angle."""
     out, there = source.leaving(), target.arriving()
     down = source.zone.y < target.zone.y
+    if not target.boxes:
+        x = out.x + out.width / 2
+        return [(x, source.all().bottom + 0.8), (x, target.zone.y + _INTO)]
     low, high = max(out.x, there.x), min(out.right, there.right)
     if high - low > 0.5:
         x = (low + high) / 2

@@ -20,8 +20,22 @@ LANE = 6.4
 BETWEEN = 2.5
 """Space in mm between zones that stand side by side."""
 
+_LOW_GAP = 1.4
+
 MOST_UNIT = 3.8
 """The widest a one is drawn in a picture, in mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Air:
+    """Space in a column: ``gap`` units between its tens, ``pad`` mm at each side of its pieces."""
+
+    gap: float
+    pad: float
+
+
+AIRS = (*(Air(gap, PAD) for gap in TEN_GAPS), Air(TEN_GAPS[-1], 1.2))
+"""Ways to stand in a column, the widest that there is room for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +49,10 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class ZoneFrame:
-    """One zone in mm from the picture's top left; columns ones first; ``named`` has headings."""
+    """One zone in mm from the picture's top left; columns ones first; ``named`` has headings.
+
+    A zone in which no pieces are shown is ``low``: its name stands beside its numbers.
+    """
 
     role: Role
     x: float
@@ -44,6 +61,7 @@ class ZoneFrame:
     height: float
     columns: tuple[Column, ...]
     named: bool
+    low: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,15 +106,15 @@ def mat_frame(
     does not fit.
     """
     most = _Most.of(scenes)
-    for gap in TEN_GAPS:
-        unit = min(MOST_UNIT * style.look.type_mm.adult / 3.9, most.unit(width, gap, style))
+    for air in AIRS:
+        unit = min(MOST_UNIT * style.look.type_mm.adult / 3.9, most.unit(width, air, style))
         if unit < least:
             continue
-        frame = most.frame(unit, gap, width, style)
+        frame = most.frame(unit, air, width, style)
         if frame.height > high and unit:
-            fixed = most.frame(0.0, gap, width, style).height
+            fixed = most.frame(0.0, air, width, style).height
             unit *= (high - fixed) / (frame.height - fixed)
-            frame = most.frame(unit, gap, width, style)
+            frame = most.frame(unit, air, width, style)
         if unit >= least:
             return frame
     return None
@@ -120,18 +138,24 @@ def _row_width(row: Sequence[Sequence[_Need]], unit: float) -> float:
 
 @dataclass(frozen=True, slots=True)
 class _Most:
-    """The most pieces that each column of each zone shows in any scene."""
+    """The most pieces that each column of each zone shows in any scene.
+
+    ``numbers`` are what is said under each column, ``named`` the name of a zone without pieces.
+    """
 
     arrangement: Arrangement
     columns: tuple[str, ...]
     counts: dict[Role, tuple[int, ...]]
     digits: frozenset[Role]
+    numbers: tuple[tuple[str, ...], ...]
+    named: str
 
     @classmethod
     def of(cls, scenes: Iterable[MatScene]) -> "_Most":
         counts: dict[Role, tuple[int, ...]] = {}
         digits = set[Role]()
         every = tuple(scenes)
+        numbers: list[set[str]] = [set() for _ in every[0].columns]
         for scene in every:
             for zone in scene.zones:
                 shown = tuple(pile.shown for pile in zone.piles)
@@ -139,7 +163,13 @@ class _Most:
                 counts[zone.role] = tuple(map(max, shown, before))
                 if any(pile.count is not None for pile in zone.piles):
                     digits.add(zone.role)
-        return cls(every[0].arrangement, every[0].columns, counts, frozenset(digits))
+                for place, pile in enumerate(zone.piles):
+                    old = "" if pile.before is None else f"{pile.before} "
+                    numbers[place].add("" if pile.count is None else f"{old}{pile.count}")
+        said = tuple(tuple(sorted(some)) for some in numbers)
+        low = (zone.name for zone in every[0].zones if not any(counts[zone.role]))
+        named = max(low, key=len, default="")
+        return cls(every[0].arrangement, every[0].columns, counts, frozenset(digits), said, named)
 
     @property
     def under(self) -> bool:
@@ -156,16 +186,18 @@ class _Most:
         return [tuple(map(max, *alone, (0,) * len(self.columns)))]
 
     def least_width(self, place: int, style: Style) -> float:
-        """Return the least width in mm of a column: its name, or two numbers beside each other."""
+        """Return the least width in mm of a column: its name, or its numbers beside its arrow."""
         sets = settings(style.look)
-        numbers = wide("18" if place < len(self.columns) - 1 else "8", sets.digits)
+        numbers = max(wide(text, sets.digits) for text in self.numbers[place]) + 3.0
         lane = max(LANE - 2, 0.8 * sets.digits.size) if place == 0 else 0.0
-        named = wide(self.columns[place], sets.least) + 1.5
-        return max(named, 2 * numbers + 4.4 + lane)
+        low = 0.0
+        if self.named and place == len(self.columns) - 1:  # the name stands beside the number
+            low = wide(self.named, sets.text) + 4.4 + wide("8", sets.digits)
+        return max(wide(self.columns[place], sets.least) + 1.5, numbers + lane, low)
 
-    def unit(self, width: float, gap: float, style: Style) -> float:
+    def unit(self, width: float, air: Air, style: Style) -> float:
         """Return the largest unit at which every row is no wider than ``width``."""
-        rows = [self._needs(row, gap, style) for row in self.rows()]
+        rows = [self._needs(row, air, style) for row in self.rows()]
         low, top = 0.0, 20.0
         for _ in range(30):
             middle = (low + top) / 2
@@ -173,13 +205,13 @@ class _Most:
             low, top = (middle, top) if fits else (low, middle)
         return low
 
-    def _needs(self, row: Sequence[Role], gap: float, style: Style) -> list[list["_Need"]]:
+    def _needs(self, row: Sequence[Role], air: Air, style: Style) -> list[list["_Need"]]:
         """Return what the columns of each zone of ``row`` need."""
         return [
             [
                 _Need(
-                    extent(place, count, under=self.under, gap=gap)[0],
-                    2 * PAD + (LANE if place == 0 else 0.0),
+                    extent(place, count, under=self.under, gap=air.gap)[0],
+                    2 * air.pad + (LANE if place == 0 else 0.0),
                     self.least_width(place, style),
                 )
                 for place, count in enumerate(counts)
@@ -187,48 +219,51 @@ class _Most:
             for counts in self._row_counts(row)
         ]
 
-    def frame(self, unit: float, gap: float, width: float, style: Style) -> MatFrame:
+    def frame(self, unit: float, air: Air, width: float, style: Style) -> MatFrame:
         """Return the frame at ``unit``, ``width`` mm wide."""
         heights = Heights.of(style)
         zones: list[ZoneFrame] = []
         y = 0.0
         for number, row in enumerate(self.rows()):
-            y += heights.name
-            named = number == 0 or len(row) > 1
-            high = self._zone_height(row, unit, gap, named, heights)
-            needs = [[n.at(unit) for n in zone] for zone in self._needs(row, gap, style)]
+            low = all(not any(self.counts[role]) for role in row)
+            y += _LOW_GAP if low else heights.name
+            named = (number == 0 or len(row) > 1) and not low
+            high = self._zone_height(row, unit, air, named, heights)
+            needs = [[n.at(unit) for n in zone] for zone in self._needs(row, air, style)]
             spare = width - sum(map(sum, needs)) - BETWEEN * (len(row) - 1)
             x = 0.0
             for role, need, counts in zip(row, needs, self._row_counts(row), strict=True):
                 wider = [n + max(0.0, spare) / sum(map(len, needs)) for n in need]
-                columns = self._columns(x, wider, counts, unit, gap)
-                zones.append(ZoneFrame(role, x, y, sum(wider), high, columns, named))
+                columns = self._columns(x, wider, counts, unit, air)
+                zones.append(ZoneFrame(role, x, y, sum(wider), high, columns, named, low))
                 x += sum(wider) + BETWEEN
             y += high
-        return MatFrame(unit, gap, self.under, width, y, tuple(zones))
+        return MatFrame(unit, air.gap, self.under, width, y, tuple(zones))
 
     def _columns(
-        self, x: float, widths: Sequence[float], counts: Sequence[int], unit: float, gap: float
+        self, x: float, widths: Sequence[float], counts: Sequence[int], unit: float, air: Air
     ) -> tuple[Column, ...]:
         """Return a zone's columns, ones first but at the right; piles in their middles."""
         found: list[Column] = []
         for place in range(len(widths) - 1, -1, -1):
             lane = LANE if place == 0 else 0.0
-            pile = extent(place, counts[place], under=self.under, gap=gap)[0] * unit
+            pile = extent(place, counts[place], under=self.under, gap=air.gap)[0] * unit
             start = x + (widths[place] - lane - pile) / 2
             found.append(Column(x, widths[place], start))
             x += widths[place]
         return tuple(reversed(found))
 
     def _zone_height(
-        self, row: Sequence[Role], unit: float, gap: float, named: bool, heights: Heights
+        self, row: Sequence[Role], unit: float, air: Air, named: bool, heights: Heights
     ) -> float:
         tall = max(
-            extent(place, count, under=self.under, gap=gap)[1]
+            extent(place, count, under=self.under, gap=air.gap)[1]
             for role in row
             for place, count in enumerate(self.counts[role])
         )
-        if len(self.columns) > 1:
+        if len(self.columns) > 1 and tall:
             tall = max(tall, 10.0)
+        if not tall:
+            return heights.digits + 0.6
         digits = heights.digits if any(role in self.digits for role in row) else 1.4
         return (heights.heads if named else PAD) + tall * unit + digits + 0.6

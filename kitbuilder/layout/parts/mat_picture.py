@@ -48,8 +48,8 @@ def mat_picture(scene: MatScene, frame: MatFrame, style: Style) -> Block:
         items += _zone(zone, frame.zone(zone.role), scene, style, heights)
     for (role, place), placed in piles.items():
         items += _pieces(placed, frame.unit)
-        pile = next(z for z in scene.zones if z.role == role).piles[place]
-        items += _digits(pile, place, frame.zone(role), shafts, style, heights)
+        zone = next(z for z in scene.zones if z.role == role)
+        items += _digits(zone, place, frame.zone(role), shafts, style, heights)
     items += _clear(moved, [i for i in items if i.what in ("line", "digit_box")])
     items += (
         _name(zone, frame.zone(zone.role), style, heights) for zone in scene.zones if zone.name
@@ -146,6 +146,9 @@ def _zone(
 
 
 def _name(zone: ZoneScene, there: ZoneFrame, style: Style, heights: Heights) -> Item:
+    if there.low:
+        y = there.y + there.height / 2
+        return placed_line(zone.name, _name_setting(style).quiet(), there.x + 1.4, y)
     item = placed_line(zone.name, _name_setting(style), there.x + 0.6, there.y - heights.name / 2)
     assert isinstance(item.content, Line)
     return replace(item, content=replace(item.content, over=there.y > heights.name + 0.1))
@@ -157,7 +160,7 @@ def _name_setting(style: Style) -> Setting:
 
 
 def _digits(
-    pile: Pile,
+    zone: ZoneScene,
     place: int,
     there: ZoneFrame,
     shafts: list[float],
@@ -168,6 +171,7 @@ def _digits(
 
     Both keep clear of arrows that pass beside them.
     """
+    pile = zone.piles[place]
     if pile.count is None:
         return []
     setting = settings(style.look).digits
@@ -177,12 +181,15 @@ def _digits(
     old = wide(str(pile.before), setting) if changed else 0.0
     total = old + 1.6 + now + 1.8 if changed else now
     left = column.x + (column.width - total) / 2
-    clear = max(2.8, 0.52 * setting.size)
+    clear = 0.37 * setting.size
     for x in shafts:
         if left - clear < x < left + total + clear and column.x < x < column.x + column.width:
             before, after = x - clear - total, x + clear
             left = before if before >= column.x + 0.6 else after
-    left = min(max(left, column.x + 0.5), column.x + column.width - total - 0.5)
+    least = column.x + 0.5
+    if there.low and place == len(there.columns) - 1:
+        least += wide(zone.name, _name_setting(style)) + 2.8
+    left = min(max(left, least), column.x + column.width - total - 0.5)
     if not changed:
         return [placed_line(str(pile.count), setting, left, y)]
     struck = placed_line(str(pile.before), setting.quiet(), left, y)

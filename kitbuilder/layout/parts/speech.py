@@ -18,12 +18,14 @@ FACE = 7.8
 _PAD, _GAP, _TALL = 1.9, 2.0, 1.2
 
 
-def speech(who: Who, text: str, width: float, style: Style) -> Block:
+def speech(who: Who, text: str, width: float, style: Style, part: float = 1.0) -> Block:
     """Return a bubble no wider than ``width`` with its face; as wide as its words need.
 
-    The adult's words get the quotation marks of the language.
+    The adult's words get the quotation marks of the language. ``part`` of the usual size, the
+    words are no smaller than the least type.
     """
     setting = settings(style.look).speech
+    setting = setting.sized(max(part * setting.size, style.look.type_mm.least))
     said = style.words("speech.quoted", said=text) if who == "adult" else text
     room = width - FACE - _GAP - 2 * _PAD
     broken = lines(said, setting, room)
@@ -44,12 +46,19 @@ def speech(who: Who, text: str, width: float, style: Style) -> Block:
 def exchange_of_words(asked: str, answer: str, width: float, style: Style) -> Block:
     """Return what the adult asks at the left and what the child may say at the right.
 
-    They stand in one row if both fit, else the answer below, still at the right.
+    They stand in one row if both fit, a little smaller if need be, else the answer below, still
+    at the right.
     """
     adult = speech("adult", asked, width, style)
     if not answer:
         return Block(adult.items, width, adult.height)
-    child = speech("child", answer, width, style)
+    for part in (1.0, 0.94, 0.88):
+        adult = speech("adult", asked, width, style, part)
+        child = speech("child", answer, width, style, part)
+        if adult.width + 1 + child.width <= width:
+            break
+    else:
+        adult, child = speech("adult", asked, width, style), speech("child", answer, width, style)
     if adult.width + 1 + child.width <= width:
         high = max(adult.height, child.height)
         items = (

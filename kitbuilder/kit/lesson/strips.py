@@ -1,0 +1,60 @@
+"""Strips: what is new in a kind of sum, in a few small pictures beside the first lesson."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from kitbuilder.design.load import Words
+from kitbuilder.kit.lesson.mat_scenes import MatScene, Pile
+from kitbuilder.kit.lesson.script import Asked, LessonStep, script
+from kitbuilder.kit.mat_needs import Arrangement
+from kitbuilder.number import Sum
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """One kind of sum: its title, and the steps in which pieces are exchanged and taken out."""
+
+    title: str
+    steps: tuple[LessonStep, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Strips:
+    """The strips of a kit on pages of their own, under a title and what is said of them all."""
+
+    title: str
+    lead: str
+    strips: tuple[Strip, ...]
+    end: str
+
+
+def strips(
+    titled: Sequence[tuple[Sum, str]], words: Words, arrangement: Arrangement = "two"
+) -> Strips:
+    """Return a strip for each sum under its title."""
+    found = tuple(Strip(title, tuple(_moves(s, words, arrangement))) for s, title in titled)
+    return Strips(words("strips.title"), words("strips.lead"), found, words("strips.end"))
+
+
+def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[LessonStep]:
+    """Yield the exchanges and takings of ``sum_``, each with one question."""
+    for step in script(sum_, words, arrangement):
+        if "fetch" not in step.cues and "take" not in step.cues:
+            continue
+        asked = step.asked[-1]
+        if "fetch" in step.cues and asked.says:
+            asked = replace(asked, says=words("script.back_says"))
+        if "read" in step.cues:
+            asked = Asked(words("script.take_all_asks"), f"{sum_.rest}.")
+        yield replace(step, scene=_counted(step.scene), asked=(asked,))
+
+
+def _counted(scene: MatScene) -> MatScene:
+    """Return ``scene`` with the part as numbers alone: what happens to the whole is to be seen."""
+    zones = tuple(
+        replace(zone, piles=tuple(Pile(count=pile.count) for pile in zone.piles))
+        if zone.role == "part"
+        else zone
+        for zone in scene.zones
+    )
+    return replace(scene, zones=zones)
