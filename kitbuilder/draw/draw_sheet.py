@@ -1,10 +1,8 @@
 """The drawing of one page from its sheet."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from typing import Any
 
-from kitbuilder.design.load import Look
 from kitbuilder.design.style import Style
 from kitbuilder.draw.bag_label import draw_label
 from kitbuilder.draw.canvas import Canvas, Drawing, Segment
@@ -33,7 +31,7 @@ from kitbuilder.layout.pages.check_sheet import Bar, CardOutline, Register, Stai
 from kitbuilder.layout.pages.cover_page import CornerMarks
 from kitbuilder.layout.pages.guide_pages import BlankTable, TickBox, WrittenFigure
 from kitbuilder.layout.pages.scene import SceneDrawing
-from kitbuilder.layout.pieces.cut_marks import CutMark, Edge
+from kitbuilder.layout.pieces.cut_marks import CutMark
 from kitbuilder.layout.pieces.sturdy import FOLDED
 from kitbuilder.layout.text.flow import TextBlock
 from kitbuilder.number import PLACES
@@ -48,20 +46,16 @@ CUT_WHOLE = (
 )
 """Sheets whose cuts are drawn whole, from edge to edge."""
 
-MINI_CUT = 1.8
-"""How much wider the cuts of a mini kit are than others."""
-
 
 def draw_sheet(sheet: Sheet, number: int, style: Style) -> Drawing:
     """Draw ``sheet`` as page ``number`` of its document."""
     turned = sheet.width != style.paper.width_mm
     page = Page.turned(style.paper) if turned else Page.upright(style.paper)
-    look = _plainly_cut(style.look) if sheet.kind == SheetKind.MINI else style.look
     title = style.words(f"title.{sheet.kind}")
-    canvas = Canvas(title, sheet.width, sheet.height, look, sheet.section)
+    canvas = Canvas(title, sheet.width, sheet.height, style.look, sheet.section)
     canvas.is_pictured = style.is_pictured
     pieces = [item for item in sheet.items if _is_piece(item)]
-    by_hand = sheet.kind is SheetKind.PIECES and not sheet.kerf
+    by_hand = sheet.kind in (SheetKind.PIECES, SheetKind.MINI) and not sheet.kerf
     draw_pieces(canvas, pieces, style.paper.unit_mm, sheet.kerf, is_back=sheet.flip is not None)
     for item in sheet.items:
         if not _is_piece(item):
@@ -74,11 +68,6 @@ def draw_sheet(sheet: Sheet, number: int, style: Style) -> Drawing:
     to_the_edge = any(isinstance(item.content, Stairs) for item in sheet.items)
     check_words(canvas, canvas.page if to_the_edge else page.inside)
     return canvas.drawing()
-
-
-def _plainly_cut(look: Look) -> Look:
-    """Return ``look`` with wide cuts, plain to see beside the grid where there is no map."""
-    return replace(look, lines_mm=replace(look.lines_mm, cut=MINI_CUT * look.lines_mm.cut))
 
 
 def _is_piece(item: Item) -> bool:
@@ -120,18 +109,10 @@ def _draw_item(canvas: Canvas, item: Item, unit: float, page: int) -> None:
             draw_card_outline(canvas, item.rect)
         case LabelFace():
             draw_label(canvas, item.content)
-        case Edge():
-            draw_edge(canvas, item.rect)
         case TickBox():
             canvas.box(item.rect, stroke=canvas.look.ink.frame, width=canvas.look.lines_mm.guide)
         case _ if not (draw_part(canvas, item, page) or draw_form(canvas, item)):
             raise TypeError(f"no drawing for {item.what}")
-
-
-def draw_edge(canvas: Canvas, rect: Rect) -> None:
-    """Draw the outline of a card that stands beside pieces; only a person cuts along it."""
-    look = canvas.look
-    canvas.lines(merged(outline(rect)), look.lines_mm.cut, look.ink.cut)
 
 
 def _draw_folds(canvas: Canvas, folds: Sequence[Cut], inside: Rect) -> None:

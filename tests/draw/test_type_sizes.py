@@ -43,11 +43,11 @@ def test_no_words_of_a_kit_are_smaller_than_promised(
     assert smallest(tmp_path / "kit.pdf") == pytest.approx(points, abs=0.02)
 
 
-@pytest.mark.parametrize(("look", "points"), [("plain", 10), ("spare", 10), ("bold", 14.29)])
+@pytest.mark.parametrize(("look", "points"), [("plain", 10), ("spare", 10), ("bold", 17.01)])
 def test_words_of_a_mini_kit_are_as_small_as_promised(
     look: str, points: float, tmp_path: Path
 ) -> None:
-    # 0.84 of the look's type for adults (6 mm in bold are 17.01 points), and at least 10 points.
+    # The look's own least type: 6 mm in bold are 17.01 points.
     words = ("kit", "--mini", "71 - 48", "--look", look, "--out", str(tmp_path))
     done = CliRunner().invoke(main, words)
     assert done.exit_code == 0, done.output

@@ -121,11 +121,11 @@ def test_the_mini_kit_tells_first_what_is_needed_most() -> None:
     # Turned digits come first, for they come most often; when to go on comes last.
     stage = mini_contents(Sum(71, 48), MatWish(), CardWishes(), WORDS).guide[1]
     said = [block.text for block in stage if isinstance(block, Say)]
-    slots = {"answer": 37, "whole": 71, "count": "8 ones", "place": "ones"}
+    slots = {"answer": 37, "whole": 71}
     assert said == [WORDS("mini.turned", **slots), WORDS("mini.wrong"), WORDS("mini.on")]
-    # Where ones and tens are short, the ones are met first: 634 − 258 turned is 424.
+    # Each column turned, 634 − 258 is 424.
     first = mini_contents(Sum(634, 258), MatWish(), CardWishes(), WORDS).guide[1][0]
-    slots = {"answer": 424, "whole": 634, "count": "8 ones", "place": "ones"}
+    slots = {"answer": 424, "whole": 634}
     assert isinstance(first, Say) and first.text == WORDS("mini.turned", **slots)
 
 

@@ -1,54 +1,49 @@
-"""Turns the least kit for one sum into the fewest sheets: pieces, card and steps, then the mat.
+"""Turns the least kit for one sum into few sheets: pieces on top, steps below, then the mat.
 
-The pieces take the least sheets that can hold them. Card and steps go into the room beside and
-below the pieces of the last sheet where they fit, else onto a sheet of their own.
+Where pieces and steps do not fit one page, the pieces have sheets of their own before the steps.
 """
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import islice
+from itertools import product
 
 from kitbuilder.design import load as designs
-from kitbuilder.design.load import Look, Paper, Words
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
-from kitbuilder.kit.records import CutWish, Kit, Say, Shown
+from kitbuilder.kit import phrases
+from kitbuilder.kit.lesson.script import LessonStep, Taught
+from kitbuilder.kit.records import CutWish, Kit, Say
 from kitbuilder.layout.assemble import LaidOut
-from kitbuilder.layout.cards.deal import CardFace
-from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, make_plan
-from kitbuilder.layout.cutting.verify_cuts import check_plan
+from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.mat.mat_set import MatSet, mat_set
-from kitbuilder.layout.mini.mini_card import mini_front
-from kitbuilder.layout.mini.mini_ways import PAD, PIECES, Room, ways
-from kitbuilder.layout.mini.step_words import Heads, Spoken, heads, with_help
-from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind, Stock
-from kitbuilder.layout.packing.block_tree import Builder
-from kitbuilder.layout.packing.grid import Grid, grid_for, least_sheets
-from kitbuilder.layout.packing.guillotine import Part
-from kitbuilder.layout.page import Page
-from kitbuilder.layout.pages.guide_pages import steps_in
-from kitbuilder.layout.pieces.cut_marks import Edge
-from kitbuilder.layout.text.flow import TextBlock
+from kitbuilder.layout.mini.tonight_page import Top, foot_items, head_items
+from kitbuilder.layout.mini.tonight_steps import LEAST_ONE, Form, Way, least_one, placed_steps, way
+from kitbuilder.layout.mini.top_pieces import top_pieces
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind, Stock
+from kitbuilder.layout.parts.sheet_area import SheetArea
+from kitbuilder.layout.pieces.making import Making
 
-LEAST = 10 * 25.4 / 72
-"""Least size in mm of words for an adult: 10 points."""
+_BOTTOM = 9.0
+# The margin below, in mm.
 
-TRIED = 8
-"""Ways to lay everything out of which the one that leaves least out is taken."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Ask:
-    """All that is laid out."""
-
-    kit: Kit
-    paper: Paper
-    words: Words
-    room: Room
+_ON_ONE: tuple[Form, ...] = (("row", 2, 4, False), ("row", 2, 4, True))
+_FORMS: tuple[Form, ...] = (
+    ("row", 2, 4, False),
+    ("row", 2, 4, True),
+    ("full", 2, 2, False),
+    ("bare", 2, 3, False),
+    ("bare", 2, 2, False),
+    ("row", 1, 3, False),
+    ("full", 1, 2, False),
+    ("bare", 1, 2, False),
+    ("row", 1, 2, False),
+    ("bare", 1, 1, False),
+)
+"""How zones are drawn, and how many steps stand across and down: the first that fits."""
 
 
 def mini_sheets(kit: Kit, style: Style) -> LaidOut:
-    """Return ``kit``, a mini kit, on the fewest sheets of ``paper``; its first page says why.
+    """Return ``kit``, a mini kit, on few sheets of paper.
 
     Raises ``RefusedError`` where something does not fit the page, naming what would help.
     """
@@ -82,179 +77,149 @@ def _works(kit: Kit, style: Style) -> bool:
         return False
 
 
+@dataclass(frozen=True, slots=True)
+class _Tonight:
+    """What is laid out: the lesson, what helps, the words that need pages, and the mats."""
+
+    kit: Kit
+    style: Style
+    mats: MatSet
+
+    @property
+    def lesson(self) -> Taught:
+        """The lesson with the sum."""
+        return next(block for block in self.kit.guide[0] if isinstance(block, Taught))
+
+    @property
+    def help(self) -> tuple[str, ...]:
+        """What to do when something goes wrong, the most needed first."""
+        return tuple(block.text for block in self.kit.guide[1] if isinstance(block, Say))
+
+    def where(self, pages: int) -> str:
+        """Return on which page the mat is, if ``pages`` stand before it."""
+        count, words = len(self.mats.sheets), self.style.words
+        if not count:
+            return ""
+        if count == 1:
+            return words("mini.mat", page=pages + 1)
+        return words("mini.mats", first=pages + 1, last=pages + count)
+
+
 def _laid(kit: Kit, style: Style) -> LaidOut | None:
-    """Return ``kit`` on the fewest sheets, or None where card and steps do not fit a page."""
+    """Return ``kit`` on sheets, or None where its steps do not fit a page."""
     mats = mat_set(kit.sums, None, kit.mats, style) if kit.mats else MatSet((), ())
-    page = Page.upright(style.paper)
-    counts = (kit.pieces.hundreds, kit.pieces.tens, kit.pieces.ones)
-    grid = grid_for(page, style.paper.unit_mm, counts)
-    small = _smaller(style.look)
-    card, steps = kit.packs[0].tasks[0], _least(kit, grid, small)
-    ask = _Ask(
-        kit,
-        style.paper,
-        style.words,
-        Room(grid, Builder(grid.unit), card, replace(style, look=small), steps),
+    tonight = _Tonight(kit, style, mats)
+    found = _on_one(tonight) or _apart(tonight)
+    if found is None:
+        return None
+    sheets, plan = found
+    return LaidOut((*sheets, *mats.sheets), plan, mats)
+
+
+def _on_one(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan] | None:
+    """Return one sheet with pieces on top and all steps below, and the plan that cuts it."""
+    style, lesson = tonight.style, tonight.lesson
+    pieces = top_pieces(tonight.kit.pieces, style)
+    if pieces is None:
+        return None
+    area = _area(style)
+    marks = max((item.rect.bottom for item in pieces.marks), default=pieces.foot)
+    letters = phrases.joined(style.words, list(pieces.letters))
+    said = (
+        ("printer", style.words("mini.print", length=_long(style))),
+        ("scissors", style.words("mini.cut", letters=letters)),
+        ("care", style.words("mini.care")),
     )
-    least = least_sheets(counts, grid.across, grid.down)
-    for full, apart in ((least - 1, False), (least - 1, True), (least, False)):
-        more = apart or full == least
-        said = heads(kit, style.words, style.paper.unit_mm, least, more, len(mats.sheets))
-        plans = (_plan(ask, page, trees) for trees in ways(ask.room, counts, full, apart))
-        best = _best(way for way in (_way(ask, plan, said) for plan in plans) if way)
-        if best:
-            check_plan(best.plan)
-            return LaidOut((*best.sheets, *mats.sheets), best.plan, mats)
+    top = Top(lesson.title, str(tonight.kit.sums[0]), said, max(pieces.foot + 2.0, marks - 3.5))
+    head, y = head_items(top, area, style)
+    for helped, form in product(range(len(tonight.help), 0, -1), _ON_ONE):
+        foot, bottom = foot_items(tonight.help[:helped], tonight.where(1), area, style)
+        room = Rect(area.whole.x, y, area.whole.width, max(1.0, bottom - y))
+        how = way(lesson.steps, room, form, least_one(style), style)
+        if how is not None and how.across * how.down >= len(lesson.steps):
+            steps = placed_steps(lesson.steps, 1, room, how, style)
+            items = (*pieces.sheet.items, *head, *steps, *foot)
+            cuts, stops = pieces.sheet.cuts, pieces.sheet.stops
+            return (_sheet(1, "card", items, area, cuts, stops),), pieces.plan
     return None
 
 
-def _smaller(look: Look) -> Look:
-    """Return ``look`` with smaller words for the adult, of 10 points at least."""
-    sizes = look.type_mm
-    part = max(LEAST, 0.84 * sizes.adult) / sizes.adult
-    smaller = replace(
-        sizes,
-        title=0.65 * sizes.title,
-        heading=0.84 * sizes.heading,
-        adult=part * sizes.adult,
-        least=min(sizes.least, part * sizes.adult),
+def _area(style: Style) -> SheetArea:
+    """Return the area of a page for tonight: it goes further down than others."""
+    area = SheetArea.upright(style.paper)
+    low = max(_BOTTOM, area.page.margins.bottom)
+    high = area.page.height - low - area.whole.y
+    return replace(area, whole=replace(area.whole, height=high))
+
+
+def _long(style: Style) -> str:
+    return f"{10 * style.paper.unit_mm:g}"
+
+
+def _sheet(
+    number: int,
+    stock: Stock,
+    items: tuple[Item, ...],
+    area: SheetArea,
+    cuts: tuple[Cut, ...] = (),
+    stops: tuple[int, ...] = (),
+) -> Sheet:
+    page = area.page
+    return Sheet(SheetKind.MINI, number, stock, page.width, page.height, items, cuts, stops=stops)
+
+
+def _apart(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan | None] | None:
+    """Return sheets of pieces, then pages of steps, as few as can be."""
+    style, kit, lesson = tonight.style, tonight.kit, tonight.lesson
+    making, wish = Making(), CutWish()
+    plan = making.plan(kit.pieces, style.paper, wish)
+    cut = making.sheets(plan, kit.pieces, style, wish)
+    area = _area(style)
+    said = (
+        ("printer", style.words("mini.print_more", length=_long(style))),
+        ("scissors", style.words("mini.cut_more", pieces=phrases.pieces(style.words, kit.pieces))),
+        ("care", style.words("mini.care")),
     )
-    return replace(look, type_mm=smaller)
-
-
-def _steps(kit: Kit) -> list[Shown]:
-    return [block for block in kit.guide[0] if isinstance(block, Shown)]
-
-
-def _help(kit: Kit) -> tuple[Say, ...]:
-    return tuple(block for block in kit.guide[1] if isinstance(block, Say))
-
-
-def _least(kit: Kit, grid: Grid, look: Look) -> int:
-    """Return the least height of the steps over the page's full width, hundredths of a mm."""
-    width = (grid.width - grid.x - grid.right) / 100 - 2 * PAD
-    high = grid.height / 100
-    low, enough = 1.0, high
-    while enough - low > 1:
-        middle = (low + enough) / 2
-        fits = steps_in(Rect(0, 0, width, middle), (), _steps(kit), look)
-        low, enough = (low, middle) if fits else (middle, enough)
-    return round(100 * (low + 2 * PAD))
-
-
-def _plan(ask: _Ask, page: Page, trees: Sequence[Part]) -> CutPlan:
-    pieces = ask.kit.pieces
-    bag = [Count(what, getattr(pieces, what)) for what in PIECES]
-    others = {name for tree in trees for name in _names(tree)}
-    bag += [Count(what, 1) for what in ("task_card", "head", "steps") if what in others]
-    return make_plan(page, 0, [(1, tree) for tree in trees], bag, CutWish())
-
-
-def _names(part: Part) -> Iterator[str]:
-    if halves := part.halves:
-        for half in halves:
-            yield from _names(half)
-    else:
-        yield part.what
-
-
-@dataclass(frozen=True, slots=True)
-class _Way:
-    """A plan of cuts, its sheets, and how much found no room: the order of cutting counts 1.
-
-    Each line of help counts 2.
-    """
-
-    plan: CutPlan
-    sheets: tuple[Sheet, ...]
-    left: int
-
-
-def _best(ways_: Iterator[_Way]) -> _Way | None:
-    """Return the first of a few ways that leaves least out; none is looked at after a full one."""
-    best: _Way | None = None
-    for way in islice(ways_, TRIED):
-        if best is None or way.left < best.left:
-            best = way
-        if not best.left:
-            break
-    return best
-
-
-def _way(ask: _Ask, plan: CutPlan, heads: Heads) -> _Way | None:
-    """Return the sheets of ``plan``, that with the card first; None where words do not fit.
-
-    What to do when something goes wrong stands below the steps, or else below the head.
-    """
-    laid = [(sheet.items, sheet.cuts) for sheet in plan.printed]
-    if not any(item.what == "steps" for items, _ in laid for item in items):
-        laid.append(((Item("steps", _inside(ask.room)),), ()))  # apart, on a page that is not cut
-    held = [{item.what for item in items} for items, _ in laid]
-    where = "head" if any("head" in whats for whats in held) else "steps"
-    items: dict[int, tuple[Item, ...]] = {}
-    left = _help(ask.kit)
-    for index in sorted(range(len(held)), key=lambda k: "steps" not in held[k]):
-        spoken = _items(ask, laid[index][0], heads, where, left)
-        if spoken is None:
-            return None
-        items[index], left = spoken.items, spoken.left
-    order = sorted(items, key=lambda k: ("task_card" not in held[k], "steps" not in held[k], k))
-    found: list[Sheet] = []
-    for index in order:
-        title = SheetKind.MINI if held[index] - set(PIECES) else SheetKind.PIECES
-        same = sum(sheet.kind == title for sheet in found)
-        stock: Stock = "card" if held[index] & set(PIECES) else "paper"
-        page, cuts = plan.page, laid[index][1]
-        found.append(Sheet(title, same + 1, stock, page.width, page.height, items[index], cuts))
-    texts = [item.content for sheet in found for item in sheet.items]
-    sentence = ask.words("mini.order")
-    said = any(isinstance(text, TextBlock) and " ".join(text.lines) == sentence for text in texts)
-    return _Way(plan, tuple(found), 2 * len(left) + 9 * (not said))
-
-
-def _inside(room: Room) -> Rect:
-    """Return what prints of a page, in mm."""
-    width, height = room.inside
-    return Rect(room.grid.x / 100, room.grid.y / 100, width / 100, height / 100)
-
-
-def _items(
-    ask: _Ask, items: Sequence[Item], heads: Heads, where: str, said: Sequence[Say]
-) -> Spoken | None:
-    """Return what lies on a sheet; the head stands in the part called ``where``."""
-    found: list[Item] = []
-    left = tuple(said)
-    for item in sorted(items, key=lambda item: item.what != "steps"):
-        if item.what in PIECES:
-            found.append(item)
-            continue
-        if min(item.rect.width, item.rect.height) < 2 * PAD + 10:
-            return None
-        inner = item.rect.inset(PAD)
-        if item.what == "task_card":
-            card = _card(ask, item.rect, inner)
-            if card is None:
-                return None
-            found += card
-            continue
-        steps = _steps(ask.kit) if item.what == "steps" else ()
-        heard: Heads = heads if item.what == where else (((), 0),)
-        fits = [
-            (2 * len(spoken.left) + lost, rank, spoken)
-            for rank, (first, lost) in enumerate(heard)
-            if (spoken := with_help(inner, first, steps, left, ask.room.style.look)) is not None
+    top = Top(lesson.title, str(kit.sums[0]), said, area.whole.y)
+    head, y = head_items(top, area, style)
+    ways: list[tuple[int, Way]] = []
+    for least in (least_one(style), LEAST_ONE):
+        ways = ways or [
+            (helped, how)
+            for helped in range(len(tonight.help), 0, -1)
+            for how in _ways(lesson.steps, _room(tonight, helped, y, area), least, style)
         ]
-        if not fits:
-            return None
-        spoken = min(fits)[2]
-        found += spoken.items
-        left = spoken.left
-    return Spoken(tuple(found), left)
-
-
-def _card(ask: _Ask, rect: Rect, ink: Rect) -> tuple[Item, ...] | None:
-    room = ask.room
-    face = mini_front(room.card, ink, room.style)
-    if face is None:
+    if not ways:
         return None
-    return Item("edge", rect, Edge()), Item("task_card", rect, CardFace(room.card, ink, face))
+    helped, how = min(ways, key=lambda w: (_pages(lesson.steps, w[1]), -w[0]))
+    count = _pages(lesson.steps, how)
+    sheets = list(cut)
+    each = -(-len(lesson.steps) // count)
+    each += each % how.across
+    where = tonight.where(len(cut) + count)
+    for number in range(count):
+        steps = lesson.steps[number * each : (number + 1) * each]
+        helps = tonight.help[:helped] if number == count - 1 else ()
+        foot, bottom = foot_items(helps, where, area, style)
+        room = Rect(area.whole.x, y, area.whole.width, bottom - y)
+        here = placed_steps(steps, 1 + number * each, room, how, style)
+        sheets.append(_sheet(number + 1, "paper", (*head, *here, *foot), area))
+        head, y = head_items(replace(top, needs=()), area, style)
+    return tuple(sheets), plan
+
+
+def _room(tonight: _Tonight, helped: int, y: float, area: SheetArea) -> Rect:
+    bottom = foot_items(tonight.help[:helped], tonight.where(9), area, tonight.style)[1]
+    return Rect(area.whole.x, y, area.whole.width, max(1.0, bottom - y))
+
+
+def _ways(steps: Sequence[LessonStep], room: Rect, least: float, style: Style) -> Iterator[Way]:
+    """Yield the ways in which the steps can stand on pages like ``room``."""
+    for form in _FORMS:
+        how = way(steps, room, form, least, style)
+        if how is not None:
+            yield how
+
+
+def _pages(steps: Sequence[LessonStep], how: Way) -> int:
+    return -(-len(steps) // (how.across * how.down))

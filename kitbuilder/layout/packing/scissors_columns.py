@@ -79,6 +79,14 @@ def column_sheet(counts: Counts, grid: Grid, shapes: Shapes = PLAIN) -> Part | N
     return min(ways, key=lambda way: way[0])[1] if ways else None
 
 
+def upright_sheet(counts: Counts, grid: Grid) -> Part | None:
+    """Return the tree of a sheet with ``counts`` in the shortest standing columns, or None."""
+    blocks = list(_blocks(counts, grid, PLAIN))
+    if not blocks:
+        return None
+    return _Builder(grid, PLAIN).sheet(min(blocks, key=lambda block: block.rows))
+
+
 def fits(counts: Counts, grid: Grid, shapes: Shapes = PLAIN) -> bool:
     """Say whether a sheet holds ``counts`` in columns."""
     return any(next(_blocks(counts, page, shapes), None) for page in (grid, _across(grid)))

@@ -22,11 +22,11 @@ _CLEAR = 0.7
 _HEAD = 4.0
 _SHORT = 6.0
 _INTO = 1.0
-_ALONG = 0.3
+_ALONG, _BELOW = 0.3, 0.7
 _ROOMY = 36.0
 # In mm: how far an arrow stands off pieces, what its head needs, how short it may be, and
 # how far it goes into a zone without pieces; at which part of a bar's height it meets one from
-# the side; from what width of the ones' column on the lane is near the pieces.
+# the side, or runs below ones; from what width of the ones' column on the lane is near the pieces.
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,8 +71,10 @@ def arrows(
         source, target = groups[move.source], groups[move.target]
         if move.source[0] == move.target[0]:
             points = _across(source, target, frame)
+        elif source.zone.y == target.zone.y:
+            points = _over(source, target)
         elif move.source[1] == 0:
-            points = _in_lane(source, target, groups)
+            points = _in_lane(source, target, groups, 0.45 * style.look.type_mm.adult)
         else:
             points = _in_column(source, target)
         items += _drawn(points, move, source, target, style)
@@ -96,12 +98,30 @@ def _across(source: Group, target: Group, frame: MatFrame) -> list[Point]:
     return [(max(start.x - 0.4, end + _SHORT), y), (end, y)]
 
 
-def _in_lane(source: Group, target: Group, groups: Mapping[tuple[Role, int], Group]) -> list[Point]:
+def _over(source: Group, target: Group) -> list[Point]:
+    """Return the arrow between zones side by side: ones in their rows, tens below those."""
+    out, there = source.leaving(), target.arriving()
+    right = source.zone.x < target.zone.x
+    start = out.right + 0.6 if right else out.x - 0.6
+    end = there.x - _CLEAR if right else target.all().right + _CLEAR
+    if source.place:
+        y = out.y + _BELOW * out.height
+        return [(start, y), (end, y)]
+    top, low = max(out.y, there.y), min(out.bottom, there.bottom)
+    if top < low:
+        return [(start, (top + low) / 2), (end, (top + low) / 2)]
+    y, x = out.y + out.height / 2, there.x + there.width / 2
+    return [(start, y), (x, y), (x, there.bottom + _CLEAR)]
+
+
+def _in_lane(
+    source: Group, target: Group, groups: Mapping[tuple[Role, int], Group], clear: float
+) -> list[Point]:
     """Return the arrow of ones, down or up the lane at their right."""
     column = source.zone.columns[0]
     rights = [g.all().right for g in groups.values() if g.place == 0 and g.boxes]
     same = [r for r in rights if column.x <= r <= column.x + column.width]
-    lane = column.x + column.width - 2.4
+    lane = column.x + column.width - max(2.4, clear)
     if column.width > _ROOMY:
         lane = min(max(same, default=column.pile) + 8.0, lane)
     out, there = source.leaving(), target.arriving()
@@ -164,6 +184,9 @@ def _middle(points: list[Point], source: Group, target: Group, *, asks: bool) ->
     if source.zone.role == target.zone.role:
         (x1, y1), (x2, y2) = points[0], points[-1]
         return (x1 + x2) / 2, (y1 + y2) / 2
+    if source.zone.y == target.zone.y:
+        left, right = sorted((source.zone, target.zone), key=lambda zone: zone.x)
+        return (left.x + left.width + right.x) / 2, points[0][1]
     upper = min(source.zone, target.zone, key=lambda zone: zone.y)
     if asks:
         return points[0][0], (points[0][1] + upper.y + upper.height - 5.5) / 2

@@ -1,8 +1,9 @@
 """The mat in a picture: its zones and columns, as wide and high as the scenes of a page need."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-from typing import NamedTuple
+from dataclasses import dataclass, replace
+from itertools import product
+from typing import Literal, NamedTuple
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.lesson.mat_scenes import MatScene
@@ -22,8 +23,18 @@ BETWEEN = 2.5
 
 _LOW_GAP = 1.4
 
+_BARE, _ASIDE, _BARE_LANE, _BARE_PAD = 1.6, 4.6, 1.0, 1.8
+# Between bare zones, one below the other or side by side, at the right of ones in a row of them,
+# and above and below their pieces, in mm.
+
 MOST_UNIT = 3.8
 """The widest a one is drawn in a picture, in mm."""
+
+Manner = Literal["full", "bare", "row"]
+"""How much a picture tells: names and numbers too, or zones alone, their names inside.
+
+In a ``row`` bare zones stand side by side.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +85,8 @@ class MatFrame:
     width: float
     height: float
     zones: tuple[ZoneFrame, ...]
+    heights: "Heights"
+    manner: Manner = "full"
 
     def zone(self, role: Role) -> ZoneFrame:
         """Return the zone of ``role``."""
@@ -89,15 +102,23 @@ class Heights:
     digits: float
 
     @classmethod
-    def of(cls, style: Style) -> "Heights":
-        """Return the heights in the look of ``style``."""
+    def of(cls, style: Style, manner: Manner) -> "Heights":
+        """Return the heights in the look of ``style``; a bare zone has space alone."""
+        if manner != "full":
+            return cls(_BARE if manner == "bare" else 0.01, _BARE_PAD, _BARE_PAD - 0.6)
         sets = settings(style.look)
         digits = 1.19 * sets.digits.size
         return cls(1.3 * sets.text.size, 1.42 * sets.least.size, digits)
 
 
 def mat_frame(
-    scenes: Sequence[MatScene], width: float, style: Style, *, high: float = 1e9, least: float = 0.9
+    scenes: Sequence[MatScene],
+    width: float,
+    style: Style,
+    *,
+    high: float = 1e9,
+    least: float = 0.9,
+    manner: Manner = "full",
 ) -> MatFrame | None:
     """Return the frame in which all ``scenes`` can be drawn ``width`` mm wide.
 
@@ -105,8 +126,9 @@ def mat_frame(
     ``MOST_UNIT``. Tens stand closer where a unit of ``least`` mm needs it. None where even that
     does not fit.
     """
-    most = _Most.of(scenes)
-    for air in AIRS:
+    most = _Most.of(scenes, manner, style)
+    for labelled, air in product((True, False) if manner == "row" else (True,), AIRS):
+        most = replace(most, labelled=labelled)
         unit = min(MOST_UNIT * style.look.type_mm.adult / 3.9, most.unit(width, air, style))
         if unit < least:
             continue
@@ -132,15 +154,13 @@ class _Need(NamedTuple):
         return max(self.pieces * unit + self.beside, self.least)
 
 
-def _row_width(row: Sequence[Sequence[_Need]], unit: float) -> float:
-    return sum(sum(n.at(unit) for n in zone) for zone in row) + BETWEEN * (len(row) - 1)
-
-
 @dataclass(frozen=True, slots=True)
 class _Most:
     """The most pieces that each column of each zone shows in any scene.
 
-    ``numbers`` are what is said under each column, ``named`` the name of a zone without pieces.
+    ``numbers`` are what is said under each column, ``named`` the name of a zone without pieces;
+    with ``labelled`` a bare zone is wide enough for its name. ``between`` is the space in mm
+    between zones side by side.
     """
 
     arrangement: Arrangement
@@ -149,9 +169,13 @@ class _Most:
     digits: frozenset[Role]
     numbers: tuple[tuple[str, ...], ...]
     named: str
+    names: dict[Role, tuple[str, ...]]
+    manner: Manner
+    between: float
+    labelled: bool = True
 
     @classmethod
-    def of(cls, scenes: Iterable[MatScene]) -> "_Most":
+    def of(cls, scenes: Iterable[MatScene], manner: Manner, style: Style) -> "_Most":
         counts: dict[Role, tuple[int, ...]] = {}
         digits = set[Role]()
         every = tuple(scenes)
@@ -169,14 +193,35 @@ class _Most:
         said = tuple(tuple(sorted(some)) for some in numbers)
         low = (zone.name for zone in every[0].zones if not any(counts[zone.role]))
         named = max(low, key=len, default="")
-        return cls(every[0].arrangement, every[0].columns, counts, frozenset(digits), said, named)
+        names = {
+            zone.role: tuple(z.name for scene in every for z in scene.zones if z.role == zone.role)
+            for zone in every[0].zones
+        }
+        between = max(_ASIDE, style.look.type_mm.adult) if manner == "row" else BETWEEN
+        return cls(
+            every[0].arrangement,
+            every[0].columns,
+            counts,
+            frozenset(digits if manner == "full" else ()),
+            said,
+            named,
+            names,
+            manner,
+            between,
+        )
 
     @property
     def under(self) -> bool:
         return len(self.columns) > 2
 
     def rows(self) -> tuple[tuple[Role, ...], ...]:
-        return bands(self.arrangement)
+        found = bands(self.arrangement)
+        return (tuple(role for row in found for role in row),) if self.manner == "row" else found
+
+    @property
+    def lane(self) -> float:
+        """Room in mm for arrows at the right of the ones."""
+        return _BARE_LANE if self.manner == "row" else LANE
 
     def _row_counts(self, row: Sequence[Role]) -> list[tuple[int, ...]]:
         """Return the counts that set a row's columns: alone in a row, zones share theirs."""
@@ -185,9 +230,15 @@ class _Most:
         alone = [self.counts[some[0]] for some in self.rows() if len(some) == 1]
         return [tuple(map(max, *alone, (0,) * len(self.columns)))]
 
-    def least_width(self, place: int, style: Style) -> float:
-        """Return the least width in mm of a column: its name, or its numbers beside its arrow."""
+    def least_width(self, place: int, role: Role, style: Style) -> float:
+        """Return the least width in mm of a column: its name, or its numbers beside its arrow.
+
+        In a bare zone its own name stands under the ones.
+        """
         sets = settings(style.look)
+        if self.manner != "full":
+            label = max(wide(name, sets.least) for name in self.names[role]) + 2.4
+            return label if place == 0 and self.labelled else 0.0
         numbers = max(wide(text, sets.digits) for text in self.numbers[place]) + 3.0
         lane = max(LANE - 2, 0.8 * sets.digits.size) if place == 0 else 0.0
         low = 0.0
@@ -201,9 +252,12 @@ class _Most:
         low, top = 0.0, 20.0
         for _ in range(30):
             middle = (low + top) / 2
-            fits = all(_row_width(row, middle) <= width for row in rows)
+            fits = all(self._row_width(row, middle) <= width for row in rows)
             low, top = (middle, top) if fits else (low, middle)
         return low
+
+    def _row_width(self, row: Sequence[Sequence[_Need]], unit: float) -> float:
+        return sum(sum(n.at(unit) for n in zone) for zone in row) + self.between * (len(row) - 1)
 
     def _needs(self, row: Sequence[Role], air: Air, style: Style) -> list[list["_Need"]]:
         """Return what the columns of each zone of ``row`` need."""
@@ -211,34 +265,35 @@ class _Most:
             [
                 _Need(
                     extent(place, count, under=self.under, gap=air.gap)[0],
-                    2 * air.pad + (LANE if place == 0 else 0.0),
-                    self.least_width(place, style),
+                    2 * air.pad + (self.lane if place == 0 else 0.0),
+                    self.least_width(place, role, style),
                 )
                 for place, count in enumerate(counts)
             ]
-            for counts in self._row_counts(row)
+            for role, counts in zip(row, self._row_counts(row), strict=True)
         ]
 
     def frame(self, unit: float, air: Air, width: float, style: Style) -> MatFrame:
         """Return the frame at ``unit``, ``width`` mm wide."""
-        heights = Heights.of(style)
+        heights = Heights.of(style, self.manner)
         zones: list[ZoneFrame] = []
         y = 0.0
         for number, row in enumerate(self.rows()):
-            low = all(not any(self.counts[role]) for role in row)
+            full = self.manner == "full"
+            low = full and all(not any(self.counts[role]) for role in row)
             y += _LOW_GAP if low else heights.name
-            named = (number == 0 or len(row) > 1) and not low
+            named = full and (number == 0 or len(row) > 1) and not low
             high = self._zone_height(row, unit, air, named, heights)
             needs = [[n.at(unit) for n in zone] for zone in self._needs(row, air, style)]
-            spare = width - sum(map(sum, needs)) - BETWEEN * (len(row) - 1)
+            spare = width - sum(map(sum, needs)) - self.between * (len(row) - 1)
             x = 0.0
             for role, need, counts in zip(row, needs, self._row_counts(row), strict=True):
                 wider = [n + max(0.0, spare) / sum(map(len, needs)) for n in need]
                 columns = self._columns(x, wider, counts, unit, air)
                 zones.append(ZoneFrame(role, x, y, sum(wider), high, columns, named, low))
-                x += sum(wider) + BETWEEN
+                x += sum(wider) + self.between
             y += high
-        return MatFrame(unit, air.gap, self.under, width, y, tuple(zones))
+        return MatFrame(unit, air.gap, self.under, width, y, tuple(zones), heights, self.manner)
 
     def _columns(
         self, x: float, widths: Sequence[float], counts: Sequence[int], unit: float, air: Air
@@ -246,7 +301,7 @@ class _Most:
         """Return a zone's columns, ones first but at the right; piles in their middles."""
         found: list[Column] = []
         for place in range(len(widths) - 1, -1, -1):
-            lane = LANE if place == 0 else 0.0
+            lane = self.lane if place == 0 else 0.0
             pile = extent(place, counts[place], under=self.under, gap=air.gap)[0] * unit
             start = x + (widths[place] - lane - pile) / 2
             found.append(Column(x, widths[place], start))
@@ -261,6 +316,8 @@ class _Most:
             for role in row
             for place, count in enumerate(self.counts[role])
         )
+        if self.manner != "full":
+            return heights.heads + max(tall, 10.0) * unit + heights.digits + 0.6
         if len(self.columns) > 1 and tall:
             tall = max(tall, 10.0)
         if not tall:

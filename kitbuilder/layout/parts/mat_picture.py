@@ -31,7 +31,7 @@ class _Placed:
 
 def mat_picture(scene: MatScene, frame: MatFrame, style: Style) -> Block:
     """Return the picture of ``scene`` in ``frame``."""
-    heights = Heights.of(style)
+    heights, full = frame.heights, frame.manner == "full"
     piles: dict[tuple[Role, int], _Placed] = {}
     for zone in scene.zones:
         there = frame.zone(zone.role)
@@ -49,26 +49,33 @@ def mat_picture(scene: MatScene, frame: MatFrame, style: Style) -> Block:
     for (role, place), placed in piles.items():
         items += _pieces(placed, frame.unit)
         zone = next(z for z in scene.zones if z.role == role)
-        items += _digits(zone, place, frame.zone(role), shafts, style, heights)
-    items += _clear(moved, [i for i in items if i.what in ("line", "digit_box")])
-    items += (
-        _name(zone, frame.zone(zone.role), style, heights) for zone in scene.zones if zone.name
-    )
-    if scene.outcome:
+        if full:
+            items += _digits(zone, place, frame.zone(role), shafts, style, heights)
+    words = [i for i in items if i.what in ("line", "digit_box")]
+    named = [zone for zone in scene.zones if zone.name]
+    if full:
+        names = [_name(zone, frame.zone(zone.role), style, heights) for zone in named]
+        items += _clear(moved, words)
+    else:
+        names = [i for z in named for i in _name_inside(z, frame.zone(z.role), style, frame)]
+        items += _clear(moved, [*words, *names])
+    items += names
+    if scene.outcome and full:
         items += _outcome(scene.outcome, frame, style, heights)
     return Block(tuple(items), frame.width, frame.height)
 
 
 def _clear(moved: Sequence[Item], words: Sequence[Item]) -> list[Item]:
-    """Return arrows, then what stands on them; a number that would stand on ``words`` is left out.
+    """Return arrows, then what stands on them; a number that would meet ``words`` is left out.
 
     The words under a picture tell the order too.
     """
-    arrows_, said = [], []
+    arrows_: list[Item] = []
+    said: list[Item] = []
     for item in moved:
         if item.what == "arrow":
             arrows_.append(item)
-        elif any(item.rect.inset(0.4).overlaps(other.rect) for other in words):
+        elif any(item.rect.inset(0.4).overlaps(other.rect) for other in (*words, *said)):
             last = arrows_[-1]
             assert isinstance(last.content, Arrow)
             arrows_[-1] = replace(last, content=replace(last.content, gap=None))
@@ -87,7 +94,7 @@ def _shafts(item: Item) -> tuple[float, ...]:
 
 def _placed(pile: Pile, place: int, zone: ZoneFrame, frame: MatFrame, heights: Heights) -> _Placed:
     column = zone.columns[place]
-    top = zone.y + (heights.heads if zone.named else PAD)
+    top = zone.y + (heights.heads if zone.named or frame.manner != "full" else PAD)
     rects = [
         Rect(
             column.pile + spot.x * frame.unit,
@@ -152,6 +159,25 @@ def _name(zone: ZoneScene, there: ZoneFrame, style: Style, heights: Heights) -> 
     item = placed_line(zone.name, _name_setting(style), there.x + 0.6, there.y - heights.name / 2)
     assert isinstance(item.content, Line)
     return replace(item, content=replace(item.content, over=there.y > heights.name + 0.1))
+
+
+def _name_inside(
+    zone: ZoneScene, there: ZoneFrame, style: Style, frame: MatFrame
+) -> tuple[Item, ...]:
+    """Return a bare zone's name, if there is room: below its tens where it is high, else its ones.
+
+    Where zones stand below each other it is drawn over a passing arrow.
+    """
+    setting, heights = settings(style.look).least, frame.heights
+    low = there.y + there.height - 0.6 * heights.digits
+    free = there.height - heights.heads - 0.6 * heights.digits - 10 * frame.unit
+    high = free > 0.9 * setting.size and len(there.columns) > 1
+    column = there.columns[1 if high else 0]
+    right = column.x + column.width - PAD / 2
+    item = placed_line(zone.name, setting, right, low - setting.lead / 2, "right")
+    assert isinstance(item.content, Line)
+    item = replace(item, content=replace(item.content, over=frame.manner == "bare"))
+    return (item,) if item.rect.x >= column.x + 0.5 else ()
 
 
 def _name_setting(style: Style) -> Setting:

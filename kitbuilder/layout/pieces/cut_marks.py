@@ -32,11 +32,6 @@ class CutMark:
     quarters: int
 
 
-@dataclass(frozen=True, slots=True)
-class Edge:
-    """The outline of a card that stands beside pieces."""
-
-
 def lettered_cuts(sheet: Sheet) -> list[tuple[str, Cut]]:
     """Return the cuts of ``sheet`` that are made first, each with its letter, in order."""
     both = zip(sheet.stops, sheet.cuts, strict=True)

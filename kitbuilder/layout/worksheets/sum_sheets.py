@@ -104,4 +104,4 @@ def _sum(sum_: Sum, number: int, cell: Rect, style: Style, *, told: bool) -> tup
     counted = placed_line(f"{number}.", sets.least, cell.x + 1.8, cell.y + 3.2)
     left = cell.x + min(cell.width - block.width - 3, (cell.width - block.width) / 2 + 4)
     frame = Item("panel", cell, Panel("none", "zone", 2.2))
-    return (frame, counted, *block.at(left, cell.y + 2))
+    return (frame, counted, *block.at(left, cell.y + _WRITE - 1))

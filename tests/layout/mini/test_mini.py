@@ -6,6 +6,16 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from guards import (
+    blank_bands,
+    faint_words,
+    ink,
+    small_ones,
+    small_type,
+    words_apart,
+    words_in_boxes,
+    words_inside,
+)
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pdf_lines import page_texts
@@ -17,20 +27,21 @@ from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.draw.marks import Strokes
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import CardWishes
+from kitbuilder.kit.lesson.script import Taught
 from kitbuilder.kit.mat_needs import MatWish
-from kitbuilder.kit.records import Say
 from kitbuilder.kit.tonight import mini_contents
 from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.cutting.verify_cuts import boxed, replay
 from kitbuilder.layout.mini.mini_sheets import mini_sheets
-from kitbuilder.layout.mini.step_words import with_help
-from kitbuilder.layout.model import Rect
+from kitbuilder.layout.mini.tonight_steps import LEAST_ONE
+from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.page import Page
-from kitbuilder.layout.text.flow import TextBlock
+from kitbuilder.layout.parts.contents import Line, SmallPieces
+from kitbuilder.layout.pieces.cut_marks import lettered_cuts
 from kitbuilder.number import Sum
 from kitbuilder.number.stock import stock
 from kitbuilder.pipeline import build
-from kitbuilder.request.request import Request, fitted_paper
+from kitbuilder.request.request import Request, fitted_paper, read_sum
 
 WORDS, LOOK = designs.words(), designs.look()
 
@@ -65,44 +76,61 @@ def test_hard_sums_of_two_digits(sum_: Sum, words: str, paper: str) -> None:
     assert len(laid(sum_, paper, designs.words(words)).sheets) == 2
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter"])
-@pytest.mark.parametrize("sum_", [Sum(98, 19), Sum(71, 48), Sum(20, 11), Sum(11, 11)], ids=str)
-def test_other_sums_of_two_digits(sum_: Sum, paper: str) -> None:
-    assert len(laid(sum_, paper).sheets) == 2
-
-
 @pytest.mark.parametrize(
     ("sum_", "kinds", "why"),
     [
-        # 100 ones' worth of pieces and twelve steps: 122 cells and a card leave room for six steps
-        (Sum(122, 3), ["mini", "mat", "mat"], "one hundred, two tens and twelve ones leave room"),
-        (Sum(305, 148), ["mini", "pieces", "mat", "mat"], "415 of 560 cells: no room for steps"),
-        (Sum(634, 258), ["mini", "mini", "pieces", "mat", "mat"], "744 cells need two sheets"),
+        # eight steps: four fit a page with all their numbers, and 415 of 560 cells are pieces
+        (Sum(305, 148), ["pieces", "mini", "mini", "mat", "mat"], "steps on two pages"),
+        (Sum(634, 258), ["pieces", "pieces", *["mini"] * 2, "mat", "mat"], "744 cells"),
     ],
     ids=str,
 )
-def test_three_digits_take_as_few_as_can_be(sum_: Sum, kinds: list[str], why: str) -> None:
+def test_three_digits_take_few(sum_: Sum, kinds: list[str], why: str) -> None:
     assert [sheet.kind for sheet in laid(sum_, "a4").sheets] == kinds, why
 
 
-@pytest.mark.parametrize("sum_", [Sum(305, 148), Sum(634, 258)], ids=str)
-def test_the_number_of_sheets_and_its_reason_are_printed(sum_: Sum, tmp_path: Path) -> None:
-    build(Request((sum_,), fitted_paper("a4"), mini=True), tmp_path)
-    record = json.loads((tmp_path / "kit.json").read_text())
-    kinds = [sheet["kind"] for sheet in record["sheets"]]
-    # Squares of 10 mm on 200 mm by 287 mm: 20 by 28, by area alone never more than 560 on a sheet.
-    squares = sum(
-        record["pieces"][what] * size
-        for what, size in (("hundreds", 100), ("tens", 10), ("ones", 1))
-    )
-    least, mats = -(-squares // 560), kinds.count("mat")
-    assert len(kinds) == least + mats + 1
-    said = " ".join(page_texts(tmp_path / "kit.pdf")[0].split())
-    assert f"{len(kinds)} sheets, as few as can be: {least} for the pieces, {mats} for" in said
-    assert "1 because the steps do not fit beside the pieces" in said
+LOOKS = [
+    ("43-17", "a4", "en-GB", "plain"),
+    ("98-89", "letter", "es", "plain"),
+    ("305-148", "letter", "en-US", "spare"),
+    ("634-258", "a4", "es", "outline"),
+    ("43-17", "a5", "es", "plain"),
+    ("71-48", "letter", "es", "bold"),
+    ("305-148", "a4", "en-GB", "bold"),
+]
 
 
-@pytest.mark.parametrize("sum_", [Sum(42, 17), Sum(305, 148), Sum(634, 258)], ids=str)
+@pytest.mark.parametrize(("asked", "paper", "words", "look"), LOOKS)
+def test_pages_for_tonight_are_read_at_a_glance(
+    asked: str, paper: str, words: str, look: str
+) -> None:
+    style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
+    kit = mini_contents(read_sum(asked), MatWish(), CardWishes(), style.words)
+    for number, sheet in enumerate(mini_sheets(kit, style).sheets, 1):
+        if sheet.kind != SheetKind.MINI:
+            continue
+        drawing = draw_sheet(sheet, number, style)
+        assert words_apart(drawing) == [] and words_inside(drawing) == []
+        assert words_in_boxes(sheet) == [] and faint_words(drawing) == []
+        assert small_type(drawing) == [] and small_ones(sheet.items, LEAST_ONE) == []
+        assert blank_bands(drawing) == []
+        assert ink(drawing) < (0.14 if look == "bold" else 0.102)
+
+
+def test_every_step_of_the_lesson_is_there_in_order() -> None:
+    sum_ = Sum(43, 17)
+    kit = mini_contents(sum_, MatWish(), CardWishes(), WORDS)
+    (lesson,) = kit.guide[0]
+    assert isinstance(lesson, Taught) and len(lesson.steps) == 8
+    page = laid(sum_, "a4").sheets[0]
+    said = [item.content.text for item in page.items if isinstance(item.content, Line)]
+    titles = [step.title for step in lesson.steps]
+    assert [text for text in said if text in titles] == titles
+    pictures = [i.content.unit for i in page.items if isinstance(i.content, SmallPieces)]
+    assert min(pictures) == pytest.approx(2.2, abs=0.01)
+
+
+@pytest.mark.parametrize("sum_", [Sum(42, 17), Sum(71, 48), Sum(305, 148), Sum(634, 258)], ids=str)
 def test_the_pieces_are_the_stock_and_the_cuts_free_them(sum_: Sum) -> None:
     found = laid(sum_, "a4")
     held = dict.fromkeys(("hundreds", "tens", "ones"), 0)
@@ -112,22 +140,41 @@ def test_the_pieces_are_the_stock_and_the_cuts_free_them(sum_: Sum) -> None:
             if item.what in held:
                 held[item.what] += 1
                 assert boxed(item.rect) in parts
-            elif item.what == "task_card":
-                assert boxed(item.rect) in parts
     needed = stock([sum_])
     assert tuple(held.values()) == (needed.hundreds, needed.tens, needed.ones)
+
+
+def test_the_lines_that_are_cut_first_run_from_edge_to_edge() -> None:
+    sheet = laid(Sum(43, 17), "a4").sheets[0]
+    drawing = draw_sheet(sheet, 1, Style(fitted_paper("a4"), WORDS, LOOK))
+    first = [cut for _, cut in lettered_cuts(sheet)]
+    # the foot is cut across the page, three lines run from its top down to that cut
+    assert [(cut.x1, cut.x2) for cut in first[:1]] == [(0, 210)]
+    assert {(cut.y1, cut.y2) for cut in first[1:]} == {(0, first[0].y1)} and len(first) == 4
+    drawn = [
+        line
+        for mark in drawing.marks
+        if isinstance(mark, Strokes) and mark.width == LOOK.lines_mm.cut
+        for line in mark.lines
+    ]
+    for cut in first:
+        if cut.y1 == cut.y2:
+            spans = [(a, b) for a, y, b, z in drawn if abs(y - cut.y1) + abs(z - cut.y1) < 0.01]
+            ends = (cut.x1, cut.x2)
+        else:
+            spans = [(a, b) for x, a, z, b in drawn if abs(x - cut.x1) + abs(z - cut.x1) < 0.01]
+            ends = (cut.y1, cut.y2)
+        reach = ends[0]
+        for start, end in sorted((min(s), max(s)) for s in spans):
+            assert start <= reach + 0.01, cut
+            reach = max(reach, end)
+        assert reach >= ends[1] - 0.01, cut
 
 
 def test_the_first_page_tells_how_to_teach_the_sum(tmp_path: Path) -> None:
     build(Request((Sum(42, 17),), fitted_paper("letter"), mini=True), tmp_path)
     first, mat = page_texts(tmp_path / "kit.pdf")
-    for said in (
-        "Build 42.",
-        "Take out 17.",
-        "100 mm long",
-        "fetch 10 ones",
-        "under three",
-    ):
+    for said in ("Build 42.", "100 mm", "Cut A, B, C and D.", "Take 7 ones out.", "under threes"):
         assert said in " ".join(first.split())
     assert "the part" in mat
     record = json.loads((tmp_path / "kit.json").read_text())
@@ -141,48 +188,19 @@ def test_what_to_do_about_a_wrong_answer_is_told(sum_: Sum, paper: str) -> None:
     said = " ".join(_said(laid(sum_, paper)))
     # smaller from larger, by hand: |1 − 8| = 7, 7 − 4 = 3; |4 − 8| = 4, |3 − 7| = 4, 6 − 2 = 4
     turned = {71: 37, 634: 444}[sum_.whole]
-    assert f"{turned}? The digits were turned. Build {sum_.whole} again" in said
-    assert "“Take 8 ones out of these ones.”" in said
-    assert "A wrong answer? Do not tell." in said
-    assert "Go on to a new sum when" in said
-    assert "Always cut from edge to edge of the part in your hand, long lines first." in said
+    assert f"{turned}? Build {sum_.whole} again" in said
+    assert "“Which pieces did you take out?”" in said
 
 
-def test_a_sum_without_exchange_has_no_digits_to_turn() -> None:
+def test_a_sum_without_exchange_has_no_smaller_from_larger() -> None:
     said = " ".join(_said(laid(Sum(78, 41), "a4")))
-    assert "A wrong answer? Do not tell." in said
-    assert "turned" not in said
-
-
-def test_where_there_is_no_room_the_last_help_is_left_out_first() -> None:
-    def told(high: float) -> list[str]:
-        spoken = with_help(Rect(0, 0, 180, high), (), (), help_, LOOK)
-        assert spoken is not None
-        texts = [" ".join(item.content.lines) for item in spoken.items]  # type: ignore[attr-defined]
-        assert all(item.rect.bottom <= high for item in spoken.items)
-        assert {*texts, *(say.text for say in spoken.left)} == {say.text for say in help_}
-        return texts
-
-    help_ = [Say("step", text, "–") for text in ("of middle length", "short", "the longest of all")]
-    # a line is 1.4 · 4.2 = 5.88 mm high, 0.8 mm stand after it, 3 before the first, 1 above
-    assert told(4.2 + 3 * 6.7) == ["of middle length", "short", "the longest of all"]
-    assert told(4.2 + 2 * 6.7) == ["of middle length", "short"]
-    assert told(4.2 + 6.7) == ["of middle length"]
-    assert told(5.0) == []
-
-
-def test_cuts_of_a_mini_kit_are_much_wider_than_its_grid(tmp_path: Path) -> None:
-    found = laid(Sum(71, 48), "a4")
-    drawing = draw_sheet(found.sheets[0], 1, Style(fitted_paper("a4"), WORDS, LOOK))
-    strokes = [mark for mark in drawing.marks if isinstance(mark, Strokes)]
-    cuts = [mark.width for mark in strokes if mark.layer == "cut"]
-    grids = [mark.width for mark in strokes if mark.colour == LOOK.ink.grid]
-    assert min(cuts) > 4 * max(grids)
+    assert "Do not tell." in said and "A new sum when" in said
+    assert "Which pieces" not in said
 
 
 def _said(found: LaidOut) -> list[str]:
     texts = (item.content for sheet in found.sheets for item in sheet.items)
-    return [" ".join(text.lines) for text in texts if isinstance(text, TextBlock)]
+    return [text.text for text in texts if isinstance(text, Line)]
 
 
 @pytest.mark.parametrize(
@@ -211,15 +229,11 @@ def test_a_mini_kit_is_for_one_sum(args: str, says: str, tmp_path: Path) -> None
 
 
 def test_a_page_without_pieces_is_paper(tmp_path: Path) -> None:
-    # Four hundreds take a sheet of their own, so the first page holds card and steps alone; it
-    # says that the pages with pieces are printed on card.
     result = CliRunner().invoke(main, ["kit", "--mini", "402-357", "--out", str(tmp_path)])
     assert result.exit_code == 0
     sheets = json.loads((tmp_path / "kit.json").read_text())["sheets"]
-    assert [(sheet["title"], sheet["stock"]) for sheet in sheets[:2]] == [
-        ("For tonight", "paper"),
-        ("Pieces", "card"),
-    ]
+    stocks = {(sheet["title"], sheet["stock"]) for sheet in sheets[:4]}
+    assert {("Pieces", "card"), ("For tonight", "paper")} <= stocks
 
 
 def test_without_a_sum_of_ones_own_it_is_the_ready_made_kits_first(tmp_path: Path) -> None:
@@ -231,15 +245,15 @@ def test_without_a_sum_of_ones_own_it_is_the_ready_made_kits_first(tmp_path: Pat
 
 
 def test_what_does_not_fit_is_refused() -> None:
-    with pytest.raises(RefusedError, match="choose --paper a4"):
-        build(Request((Sum(98, 89),), fitted_paper("125x150mm", unit=5), mini=True), Path("never"))
+    with pytest.raises(RefusedError, match="choose --paper a5"):
+        build(Request((Sum(634, 278),), fitted_paper("110x150mm", 5, 5), mini=True), Path("never"))
 
 
 @pytest.mark.parametrize(
     ("words", "says"),
     [
-        ("71-48 --look bold --paper a5", "choose --look plain or --paper a4."),
-        ("634-278 --paper a5", "choose --paper a4."),
+        ("634-278 --paper 110x150mm --unit 5 --look bold", "choose --paper a5."),
+        ("634-278 --paper 110x150mm --unit 5", "choose --paper a5."),
     ],
 )
 def test_a_refusal_names_what_works(words: str, says: str, tmp_path: Path) -> None:
@@ -254,7 +268,7 @@ def test_a_refusal_names_what_works(words: str, says: str, tmp_path: Path) -> No
 
 @pytest.mark.parametrize("language", ["en-GB", "en-US", "es"])
 @pytest.mark.parametrize("sum_", [Sum(95, 76), Sum(96, 59)], ids=str)
-def test_turned_digits_are_told_of_where_room_is_scarcest(sum_: Sum, language: str) -> None:
+def test_smaller_from_larger_is_told_of_where_room_is_scarcest(sum_: Sum, language: str) -> None:
     words = designs.words(language)
     kit = mini_contents(sum_, MatWish(), CardWishes(), words)
     found = mini_sheets(kit, Style(fitted_paper("letter"), words, LOOK))

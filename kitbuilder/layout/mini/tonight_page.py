@@ -1,0 +1,110 @@
+"""What stands round the steps of a page for tonight: the sum, what to do first, what helps."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from kitbuilder.design.style import Style
+from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.parts.block import Block, stack
+from kitbuilder.layout.parts.contents import PageNumber, Rule
+from kitbuilder.layout.parts.furniture import pictogram
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
+from kitbuilder.layout.parts.words import lines, placed_line, wide
+
+_SUM = 12.0
+"""Size of the sum, in mm."""
+
+_HEAD, _SIDE = 10.0, 7.6
+# Sides of the people at the top and of the pictograms of what is needed, in mm.
+
+
+@dataclass(frozen=True, slots=True)
+class Top:
+    """A page's title, its sum, what is done first beside its pictogram, and where it begins."""
+
+    title: str
+    sum: str
+    needs: tuple[tuple[str, str], ...]
+    y: float
+
+
+def head_items(top: Top, area: SheetArea, style: Style) -> tuple[tuple[Item, ...], float]:
+    """Return title, sum and what is done first, and the y at which the steps may begin."""
+    sets, whole = settings(style.look), area.whole
+    size = min(_SUM, 1.35 * sets.title.size)
+    high = max(_HEAD, 0.86 * size)
+    middle = top.y + high / 2
+    title = placed_line(top.title, sets.title.sized(0.8 * sets.title.size), whole.x, middle)
+    sum_ = placed_line(top.sum, Setting(size, size), title.rect.right + 3, middle)
+    right = whole.right - 2 * _HEAD - 10
+    items = [title, sum_]
+    for k, head in enumerate(("adult", "child")):
+        if sum_.rect.right + 3 <= right:
+            items += pictogram(head, _HEAD).at(right + k * (_HEAD + 1), top.y)
+    y = top.y + high + 0.6
+    items.append(_line(whole, y))
+    if not top.needs:
+        return tuple(items), y + 2.4
+    needs = _needs(top.needs, whole.width, style)
+    items += needs.at(whole.x, y + 1.4)
+    y += needs.height + 2.8
+    items.append(_line(whole, y))
+    return tuple(items), y + 1.6
+
+
+def _line(whole: Rect, y: float) -> Item:
+    return Item("rule", Rect(whole.x, y, whole.width, 0.01), Rule("rule"))
+
+
+def _needs(needs: Sequence[tuple[str, str]], width: float, style: Style) -> Block:
+    """Return pictograms with their words, side by side where they have room, else in rows."""
+    text = settings(style.look).text
+    side = max(_SIDE, 1.7 * text.size)
+    each = (width - GUTTER * (len(needs) - 1)) / len(needs)
+    longest = max(wide(word, text) for _, said in needs for word in said.split())
+    if longest > each - side - 2 or each < 10 * text.size:
+        return stack((_need(need, width, side, style) for need in needs), 1.0)
+    cells = [_need(need, each, side, style) for need in needs]
+    items = tuple(item for k, cell in enumerate(cells) for item in cell.at(k * (each + GUTTER), 0))
+    return Block(items, width, max(cell.height for cell in cells))
+
+
+def _need(need: tuple[str, str], width: float, side: float, style: Style) -> Block:
+    name, said = need
+    text = settings(style.look).text
+    told = lines(said, text, width - side - 2)
+    high = max(side, told.height)
+    return Block(
+        (
+            *pictogram(name, side).at(0, (high - side) / 2),
+            *told.at(side + 2, (high - told.height) / 2),
+        ),
+        width,
+        high,
+    )
+
+
+def foot_items(
+    help_: Sequence[str], where: str, area: SheetArea, style: Style
+) -> tuple[tuple[Item, ...], float]:
+    """Return what helps, the page's number and where the mat is, and the y above them.
+
+    The number stands in the last line, beside the words.
+    """
+    sets, whole = settings(style.look), area.whole
+    number = Setting(sets.heading.size, sets.text.lead, "heading")
+    room = wide("88", number) + 2
+    note = wide(where, sets.least) + 3 if where else 0.0
+    blocks = [lines(one, sets.text, whole.width) for one in help_]
+    if not help_ or wide(help_[-1], sets.text) > whole.width - room - note:
+        blocks.append(Block((), whole.width, sets.text.lead))
+    block = stack(blocks)
+    y = whole.bottom - block.height
+    base = whole.bottom - sets.text.lead / 2
+    page = Rect(whole.right - room, base - 2.3, room, 4.6)
+    items = [_line(whole, y - 1.0), *block.at(whole.x, y)]
+    items.append(Item("page_number", page, PageNumber(number.size)))
+    if where:
+        items.append(placed_line(where, sets.least, whole.right - room - 1, base, "right"))
+    return tuple(items), y - 2.0

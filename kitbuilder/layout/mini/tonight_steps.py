@@ -1,0 +1,128 @@
+"""The steps of a lesson in little: number, picture of the mat, what is asked and said."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from kitbuilder.design.style import Style
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit.lesson.script import LessonStep
+from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.parts.block import Block, stack
+from kitbuilder.layout.parts.furniture import step_heading
+from kitbuilder.layout.parts.mat_frame import Manner, MatFrame, mat_frame
+from kitbuilder.layout.parts.mat_picture import mat_picture
+from kitbuilder.layout.parts.sheet_area import GUTTER
+from kitbuilder.layout.parts.speech import exchange_of_words
+
+LEAST_ONE = 1.9
+"""The least width in mm of a one in a picture."""
+
+MOST_ONE = {"row": 2.2, "bare": 2.5, "full": 2.7}
+"""The width in mm of a one beyond which spare height goes between the steps."""
+
+_MOST_IN_ROW = 2
+# As many columns have zones that stand in a row: arrows between more would lie on each other.
+
+_GROWS = 1.3
+# How much larger pictures are at most where words are large.
+
+_UNDER_HEADING, _UNDER_PICTURE, _ROW = 0.4, 0.6, 1.2
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """How steps stand: how many across and down a page, and the frame of their pictures."""
+
+    across: int
+    down: int
+    frame: MatFrame
+    brief: bool
+
+
+Form = tuple[Manner, int, int, bool]
+"""How zones are drawn, how many steps stand across and down, and whether they are ``brief``.
+
+In a brief step the child's answer is left out where it does not stand beside the question.
+"""
+
+
+def least_one(style: Style) -> float:
+    """Return the least width in mm of a one where pictures grow with the words."""
+    return LEAST_ONE * min(_GROWS, style.look.type_mm.adult / 3.9)
+
+
+def way(
+    steps: Sequence[LessonStep], room: Rect, form: Form, least: float, style: Style
+) -> Way | None:
+    """Return how ``steps`` stand on pages like ``room``; None if a one is under ``least`` mm."""
+    manner, across, down, brief = form
+    if manner == "row" and len(steps[0].scene.columns) > _MOST_IN_ROW:
+        return None
+    width = (room.width - GUTTER * (across - 1)) / across
+    down = min(down, -(-len(steps) // across))
+    try:
+        beside = [_around(step, width, brief, style) for step in steps]
+    except RefusedError:  # a word is wider than a step
+        return None
+    rows = [max(beside[k : k + across]) for k in range(0, len(beside), across)]
+    high = (room.height - _ROW * (down - 1) - _fullest(rows, down)) / down
+    if high <= 0:
+        return None
+    scenes = [step.scene for step in steps]
+    frame = mat_frame(scenes, width, style, high=high, least=least, manner=manner)
+    most = MOST_ONE[manner]
+    if frame is not None and frame.unit > most:
+        low = mat_frame(scenes, width, style, high=0.9 * frame.height, manner=manner)
+        if low is not None:
+            slope = (frame.height - low.height) / (frame.unit - low.unit)
+            lower = frame.height - slope * (frame.unit - most)
+            frame = mat_frame(scenes, width, style, high=lower, manner=manner)
+    return Way(across, down, frame, brief) if frame else None
+
+
+def _fullest(rows: Sequence[float], down: int) -> float:
+    """Return how much ``down`` rows on a page take without their pictures, at most."""
+    pages = -(-len(rows) // down)
+    each = -(-len(rows) // pages)
+    return max(sum(rows[k : k + each]) for k in range(0, len(rows), each)) * down / each
+
+
+def placed_steps(
+    steps: Sequence[LessonStep], first: int, room: Rect, how: Way, style: Style
+) -> tuple[Item, ...]:
+    """Return one page of ``steps``, the first of them numbered ``first``, in ``room``."""
+    width = (room.width - GUTTER * (how.across - 1)) / how.across
+    cells = [_cell(first + k, step, how, width, style) for k, step in enumerate(steps)]
+    rows = [cells[k : k + how.across] for k in range(0, len(cells), how.across)]
+    highs = [max(cell.height for cell in some) for some in rows]
+    spare = room.height - sum(highs)
+    gap = spare / len(rows)
+    items: list[Item] = []
+    y = room.y + (min(gap, 3.0) / 2 if len(rows) > 1 else 0.4 * gap)
+    for some, high in zip(rows, highs, strict=True):
+        for k, cell in enumerate(some):
+            items += cell.at(room.x + k * (width + GUTTER), y)
+        y += high + gap
+    return tuple(items)
+
+
+def _around(step: LessonStep, width: float, brief: bool, style: Style) -> float:
+    """Return how high a step is without its picture, in mm."""
+    heading = step_heading(1, step.title, width, style)
+    words = _words(step, width, brief, style)
+    return heading.height + _UNDER_HEADING + _UNDER_PICTURE + words.height
+
+
+def _cell(number: int, step: LessonStep, how: Way, width: float, style: Style) -> Block:
+    picture = mat_picture(step.scene, how.frame, style)
+    top = stack((step_heading(number, step.title, width, style), picture), _UNDER_HEADING)
+    return stack((top, _words(step, width, how.brief, style)), _UNDER_PICTURE)
+
+
+def _words(step: LessonStep, width: float, brief: bool, style: Style) -> Block:
+    said = []
+    for asked in step.asked:
+        alone = exchange_of_words(asked.asks, "", width, style)
+        both = exchange_of_words(asked.asks, asked.says, width, style)
+        said.append(alone if brief and both.height > alone.height + 0.01 else both)
+    return stack(said, 0.8)
