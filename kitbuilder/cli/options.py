@@ -6,7 +6,7 @@ import sys
 from collections.abc import Callable
 from functools import wraps
 from pathlib import Path
-from typing import Any, TypeVar, cast
+from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 import click
 
@@ -14,6 +14,10 @@ from kitbuilder.design.saying import LANGUAGES
 from kitbuilder.errors import RefusedError, Said, Where
 from kitbuilder.formats.textfile import LARGEST_FILE, decode, read_text
 from kitbuilder.press.printing import source_date
+
+if TYPE_CHECKING:
+    from kitbuilder.design.load import Paper
+    from kitbuilder.press.printing import Press, Printing
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -152,6 +156,23 @@ def printing_options(*names: str) -> Callable[[Command], Command]:
 
 print_options = printing_options(*_PRINTING)
 """Adds every option of how to print; the command gets them as one ``printing``."""
+
+
+def printed(said: "Printing", others: "Printing | None" = None) -> "tuple[Paper, Press]":
+    """Return the paper and the press that were ``said``, or that ``others`` say where nothing was.
+
+    Words of one's own are tried on real pages. Raises ``RefusedError``.
+    """
+    from kitbuilder.press.printing import fitted, over, press_for
+
+    how = over(said, others or {})
+    paper, press = fitted(how), press_for(how)
+    words = str(how.get("words") or "")
+    if words.lower().endswith(".toml"):
+        from kitbuilder.cli.words_trial import check_fit
+
+        check_fit(press.words, Path(words))
+    return paper, press
 
 
 def words_option(command: Command) -> Command:

@@ -1,6 +1,6 @@
 """Checks of a words file's sentences one by one: words, slots' braces, letters that can be printed.
 
-Whether they fit their places is known when pages are laid out: see ``press/words_trial.py``.
+Whether they fit their places is known when pages are laid out: see ``cli/words_trial.py``.
 """
 
 import re

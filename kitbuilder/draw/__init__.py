@@ -1,1 +1,1 @@
-"""Turns placed items into marks."""
+"""Placed items drawn as marks."""

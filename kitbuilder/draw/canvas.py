@@ -1,4 +1,4 @@
-"""Turns lines, boxes and words in millimetres into the marks of one page."""
+"""The canvas of one page: lines, boxes and words in millimetres, kept as marks."""
 
 import math
 from collections.abc import Iterable, Sequence

@@ -1,4 +1,4 @@
-"""Turns a sum's steps and written columns into plain text, pieces drawn in characters."""
+"""A sum's steps and written columns as plain text, pieces drawn in characters."""
 
 from collections.abc import Sequence
 

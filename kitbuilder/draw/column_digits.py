@@ -1,4 +1,4 @@
-"""Turns written columns, worked or to be worked, into digits that stand in their places."""
+"""The digits of written columns, worked or to be worked, each in its place."""
 
 from collections.abc import Sequence
 

@@ -1,4 +1,4 @@
-"""Turns sheets into drawings, one at a time, with the correction that a printer needs."""
+"""Drawings of sheets, one at a time, with the correction that a printer needs."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace

@@ -1,4 +1,4 @@
-"""Turns marks into the ink they take: covered area in square millimetres, a black mark whole.
+"""The ink that marks take: covered area in square millimetres, a black mark whole.
 
 A colour counts as far as it is dark: half a grey is half the ink. Marks that lie over each
 other are counted each; only crossings of thin lines do.

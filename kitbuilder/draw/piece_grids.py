@@ -1,4 +1,4 @@
-"""Turns placed pieces into grids and outlines, neighbours sharing one line."""
+"""Placed pieces drawn as grids and outlines, neighbours sharing one line."""
 
 from collections.abc import Iterable, Sequence
 from functools import lru_cache

@@ -1,4 +1,4 @@
-"""Turns the next sums of children into a table that cards --pupils reads."""
+"""The next sums of children as a table that ``cards --pupils`` reads."""
 
 import csv
 import io

@@ -1,1 +1,1 @@
-"""Turns what a lesson needs: sums into the contents of a kit."""
+"""What a lesson needs: the contents of a kit for its sums."""

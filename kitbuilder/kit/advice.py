@@ -1,4 +1,4 @@
-"""Turns wrong answers into what an adult does about them, without telling the answer."""
+"""What an adult does about a wrong answer, without telling the right one."""
 
 from collections.abc import Callable, Iterator, Sequence
 

@@ -1,4 +1,4 @@
-"""Turns tasks and wishes into packs of cards, with the adult's answers."""
+"""Packs of cards for tasks and wishes, with the adult's answers."""
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence

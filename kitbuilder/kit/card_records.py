@@ -1,4 +1,4 @@
-"""Turns what a pack of cards needs into checked records."""
+"""What a pack of cards holds, as checked records."""
 
 from dataclasses import dataclass
 from typing import Literal, get_args

@@ -1,4 +1,4 @@
-"""Turns sums into what a mat must hold: the most pieces in each zone, and when.
+"""What a mat must hold for its sums: the most pieces in each zone, and when.
 
 A zone is one place (column) of one role. In arrangement ``two`` the whole is built in one
 zone, the part is taken out into the other and the rest stays; in ``three`` and ``beside`` the

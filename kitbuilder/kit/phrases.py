@@ -1,4 +1,4 @@
-"""Turns counts of pieces and lists into words."""
+"""Counts of pieces and lists as words."""
 
 from collections.abc import Sequence
 

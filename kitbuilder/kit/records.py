@@ -1,4 +1,4 @@
-"""Turns what a lesson needs into checked records."""
+"""What a lesson needs, as checked records."""
 
 from dataclasses import dataclass
 from typing import Literal

@@ -1,4 +1,4 @@
-"""Turns one sum into the least kit that can teach it tonight."""
+"""The least kit that can teach one sum tonight."""
 
 from dataclasses import replace
 

@@ -1,1 +1,1 @@
-"""Turns a kit's contents and a paper profile into sheets: items placed, cuts in order."""
+"""A kit's contents laid on sheets of a paper: items placed, cuts in order."""

@@ -1,4 +1,4 @@
-"""Turns a kit into its sheets, in the order an adult needs them."""
+"""A kit's sheets, in the order an adult needs them."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace

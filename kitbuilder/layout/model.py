@@ -1,4 +1,4 @@
-"""Turns measurements into checked records: rectangles, cuts, placed items and sheets."""
+"""The records of layout: rectangles, cuts, placed items and sheets."""
 
 from dataclasses import dataclass
 from enum import StrEnum

@@ -1,4 +1,4 @@
-"""Turns a sum into its steps, its written columns and the pieces it needs."""
+"""Sums: their steps, their written columns and the pieces they need."""
 
 from kitbuilder.number.sums import PLACES, Pieces, Sum, digits
 

@@ -1,4 +1,4 @@
-"""Turns a sum into its exchanges: which columns run short, and where each ten comes from."""
+"""The exchanges of a sum: which columns run short, and where each ten comes from."""
 
 from dataclasses import dataclass
 

@@ -1,4 +1,4 @@
-"""Turns a sum into the small facts it practises, and a fact above ten into its two steps."""
+"""The small facts that a sum practises, and the two steps of a fact above ten."""
 
 from dataclasses import dataclass
 

@@ -1,4 +1,4 @@
-"""Turns a sum into the steps a child takes with pieces: the counts on the table at each one."""
+"""The steps a child takes with pieces: what is on the table at each one."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass

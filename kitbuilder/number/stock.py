@@ -1,4 +1,4 @@
-"""Turns sums into the stock of pieces: the most of each that ever lies on the table at once."""
+"""The stock for sums: the most of each piece that ever lies on the table at once."""
 
 from collections.abc import Iterable
 from functools import reduce

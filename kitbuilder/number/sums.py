@@ -1,4 +1,4 @@
-"""Turns two whole numbers into a checked sum, and a number into pieces by place."""
+"""A checked sum of two whole numbers, and a number as pieces by place."""
 
 from dataclasses import dataclass
 from typing import Self

@@ -1,4 +1,4 @@
-"""Turns a sum into its written columns, ones first, with the marks made above them."""
+"""The written columns of a sum, ones first, with the marks made above them."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace

@@ -1,1 +1,1 @@
-"""Turns drawings into files."""
+"""Drawings written as files."""

@@ -1,4 +1,4 @@
-"""Turns words into the outlines of their letters, so that no typeface is needed to show them."""
+"""The outlines of letters, so that no typeface is needed to show words."""
 
 from functools import cache
 from typing import Any

@@ -1,4 +1,4 @@
-"""Turns a PDF into pictures of its pages, a contact sheet, and the part of each page inked."""
+"""Pictures of a PDF's pages, a contact sheet, and the part of each page inked."""
 
 from collections.abc import Iterator, Sequence
 from importlib import import_module

@@ -1,4 +1,4 @@
-"""Turns a page's marks into SVG in true millimetres, in three groups: print, fold and cut."""
+"""A page's marks as SVG in true millimetres, in three groups: print, fold and cut."""
 
 from collections.abc import Iterable, Sequence
 

@@ -1,4 +1,4 @@
-"""Turns long work into work that can be watched: things pass by as they are made."""
+"""Long work that can be watched: things pass by as they are made."""
 
 from collections.abc import Iterable
 from typing import Literal, Protocol, TypeVar

@@ -108,12 +108,6 @@ def press_for(said: Printing) -> Press:
         raise RefusedError("option.choice", option="sturdy", given=sturdy, known=known)
     if said.get("png") is False and dpi is not None:
         raise RefusedError("press.dpi-without-png", option="dpi", given=dpi)
-    name = _or("en-GB", said.get("words"))
-    words = designs.words(name)
-    if name.lower().endswith(".toml"):
-        from kitbuilder.press.words_trial import check_fit
-
-        check_fit(words, Path(name))
     own = None
     if picture:
         from kitbuilder.press.drawing import own_drawing
@@ -121,7 +115,7 @@ def press_for(said: Printing) -> Press:
         own = own_drawing(Path(picture))
     return Press(
         look=designs.look(_or("plain", said.get("look"))),
-        words=words,
+        words=designs.words(_or("en-GB", said.get("words"))),
         printer=_printer(said),
         sturdy=sturdy,
         kerf_mm=said.get("kerf") or 0.0,

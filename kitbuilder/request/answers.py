@@ -1,4 +1,4 @@
-"""Turns a table of children's answers (pasted, CSV, from a spreadsheet) into answers by child."""
+"""Children's answers read from a table: pasted, CSV, or from a spreadsheet."""
 
 import csv
 import io

@@ -10,6 +10,7 @@ from kitbuilder.cli.options import (
     SUMS_SETTINGS,
     out_option,
     print_options,
+    printed,
     read_input,
     sum_words,
     where_from,
@@ -48,7 +49,6 @@ def cards(
     Without sums it takes those of the ready-made first kit.
     """
     from kitbuilder.pipeline import build
-    from kitbuilder.press.printing import fitted, press_for
     from kitbuilder.request.file import first_wishes
     from kitbuilder.request.request import Request, card_wish, read_sum, read_sums
 
@@ -63,10 +63,11 @@ def cards(
     wish = card_wish(**{**card, "kinds": kinds}, headings=not no_headings, each=each)
     where = where_from(pupils or "")
     table = _table(pupils, wish.stage) if pupils else ()
+    paper, press = printed(printing)
     request = Request(
         sums=() if pupils else given or first_wishes().sums,
-        paper=fitted(printing),
-        press=press_for(printing),
+        paper=paper,
+        press=press,
         parts=("cards",),
         cards=wish,
         pupils=table,

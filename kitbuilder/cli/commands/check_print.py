@@ -5,10 +5,10 @@ from pathlib import Path
 import click
 from click.core import ParameterSource
 
-from kitbuilder.cli.options import MM, new_file, printing_options
+from kitbuilder.cli.options import MM, new_file, printed, printing_options
 from kitbuilder.cli.voice import tell
 from kitbuilder.errors import RefusedError, Said
-from kitbuilder.press.printing import Printing, fitted, paper_name, press_for
+from kitbuilder.press.printing import Printing, fitted, paper_name
 
 
 @click.command("check-print")
@@ -53,7 +53,7 @@ def check_print(
         if any(m is not None for m in (measured_across, measured_down, crop, back_shift)):
             raise RefusedError("printer.save-as", option="save-as")
         new_file(out, "out")
-        write_check_sheet(paper_name(printing), fitted(printing), press_for(printing), out)
+        write_check_sheet(paper_name(printing), *printed(printing), out)
         tell(Said("told.check-sheet", path=out))
         if printing["printer"] is not None:
             tell(Said("told.check-corrected", printer=printing["printer"], option="printer"))

@@ -11,6 +11,7 @@ from kitbuilder.cli.options import (
     WHOLE,
     out_option,
     print_options,
+    printed,
     read_input,
     sum_words,
 )
@@ -79,7 +80,6 @@ def kit(
     from kitbuilder.kit.course.plan_words import plan_sums
     from kitbuilder.kit.records import EstimateWish
     from kitbuilder.pipeline import build
-    from kitbuilder.press.printing import fitted, over, press_for
     from kitbuilder.request import request as reading
 
     wishes = asked_for(sum_words(what), sums, within)
@@ -92,19 +92,19 @@ def kit(
         raise RefusedError("plan.twice", option="weeks", other="plan")
     if mini and (what or sums is not None) and len(wishes.sums) > 1:
         raise RefusedError("mini.many-sums", option="mini", count=len(wishes.sums))
-    how = over(printing, wishes.printing)
+    paper, press = printed(printing, wishes.printing)
     request = reading.Request(
         sums=plan_sums(tasks) if tasks else wishes.sums,
         plan=tasks,
         mini=mini,
-        paper=fitted(how),
+        paper=paper,
         within=wishes.within if within is None else within,
         parts=wishes.parts if only is None else reading.read_parts(map(str.strip, only.split(","))),
         mats=reading.mat_wish(**filled(mat, said)),
         cutting=reading.cut_wish(**filled(cutting, said)),
         estimate=EstimateWish(**filled(estimate, said)),
         piles=reading.piled(piles),
-        press=press_for(how),
+        press=press,
         cards=reading.card_wish(**filled(card, said)),
     )
     report(build(request, out, progress), request)

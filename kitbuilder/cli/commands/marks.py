@@ -1,4 +1,4 @@
-"""Turns the words after ``kitbuilder marks`` into what children's answers say."""
+"""``kitbuilder marks``: what children's answers say."""
 
 import os
 from collections.abc import Iterator
@@ -12,6 +12,7 @@ from kitbuilder.cli.options import (
     WHOLE,
     new_file,
     out_option,
+    printed,
     printing_options,
     read_input,
     where_from,
@@ -20,9 +21,9 @@ from kitbuilder.cli.voice import tell
 from kitbuilder.errors import RefusedError, Said
 
 if TYPE_CHECKING:
-    from kitbuilder.design.load import Words
+    from kitbuilder.design.load import Paper, Words
     from kitbuilder.kit.class_marks import ClassMarks
-    from kitbuilder.press.printing import Printing
+    from kitbuilder.press.printing import Press, Printing
 
 
 @click.command()
@@ -49,9 +50,7 @@ def marks(
     The table has the heads name,sum,answer, or the sums in its first line and then a line a
     child. Nothing is kept but the files that are named here, which only you may read.
     """
-    from kitbuilder.press.printing import press_for
-
-    press = press_for(printing)
+    paper, press = printed(printing)
     if asking:
         _ask(answers, places, press.words)
         return
@@ -63,7 +62,7 @@ def marks(
 
     papers = read_answers(read_input(answers, LARGEST_ANSWERS), where_from(answers))
     read = class_marks([(paper.name, paper.cells) for paper in papers], codes)
-    _write(read, printing, out)
+    _write(read, paper, press, out)
     if following is not None:
         _write_next(read, following)
     click.echo(marks_text(read, press.words))  # last, so that a refusal stands alone
@@ -79,14 +78,13 @@ def _ask(answers: str | None, places: int, words: "Words") -> None:
     ask(places, words)
 
 
-def _write(read: "ClassMarks", printing: "Printing", out: Path) -> None:
+def _write(read: "ClassMarks", paper: "Paper", press: "Press", out: Path) -> None:
     from kitbuilder.cli.progress import progress
     from kitbuilder.cli.told.outcome import found_there, wrote
     from kitbuilder.pipeline import mark
-    from kitbuilder.press.printing import fitted, press_for
 
     with private():
-        written = mark(read, fitted(printing), press_for(printing), out, progress)
+        written = mark(read, paper, press, out, progress)
     for line in found_there(written):
         tell(line, err=True)
     tell(wrote(written.files), err=True)

@@ -12,6 +12,7 @@ from kitbuilder.cli.options import (
     WHOLE,
     out_option,
     print_options,
+    printed,
     sum_words,
 )
 from kitbuilder.cli.progress import progress
@@ -39,18 +40,17 @@ def mats(
 ) -> None:
     """Print mats without a kit: for the sums given, or for those of the ready-made kit."""
     from kitbuilder.pipeline import build
-    from kitbuilder.press.printing import fitted, over, press_for
     from kitbuilder.request.request import Request, mat_wish
 
     wishes = asked_for(sum_words(what), sums, within)
-    how = over(printing, wishes.printing)
+    paper, press = printed(printing, wishes.printing)
     request = Request(
         sums=wishes.sums,
-        paper=fitted(how),
+        paper=paper,
         within=wishes.within if within is None else within,
         mats=mat_wish(**filled(mat, wished(wishes))),
         parts=("mats",),
-        press=press_for(how),
+        press=press,
         name="mats",
     )
     report(build(request, out, progress), request)

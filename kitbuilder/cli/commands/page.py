@@ -1,4 +1,4 @@
-"""Turns ``kitbuilder page`` into the program's screen in a browser on this machine."""
+"""``kitbuilder page``: the program's screen in a browser on this machine."""
 
 import click
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 from kitbuilder.cli.grouped import Grouped
-from kitbuilder.cli.options import WHOLE, out_option, print_options
+from kitbuilder.cli.options import WHOLE, out_option, print_options, printed
 from kitbuilder.cli.progress import progress
 from kitbuilder.cli.told.report import report
 from kitbuilder.errors import RefusedError
@@ -31,7 +31,6 @@ def pieces(
     """Print just the pieces asked for, to replace lost ones."""
     from kitbuilder.number import Pieces
     from kitbuilder.pipeline import build
-    from kitbuilder.press.printing import fitted, press_for
     from kitbuilder.request.request import MOST_PIECES, Request
 
     counts = {"hundreds": hundreds, "tens": tens, "ones": ones}
@@ -42,6 +41,6 @@ def pieces(
     if not any(counts.values()):
         raise RefusedError("pieces.none", field="ones")
     wanted = Pieces(ones, tens, hundreds)
-    paper, press = fitted(printing), press_for(printing)
+    paper, press = printed(printing)
     request = Request((), paper, extra=wanted, parts=("pieces",), press=press)
     report(build(request, out, progress), request)

@@ -7,7 +7,7 @@ import click
 
 from kitbuilder.cli.commands.kit import asked_for
 from kitbuilder.cli.grouped import Grouped
-from kitbuilder.cli.options import SUMS_SETTINGS, WHOLE, printing_options, sum_words
+from kitbuilder.cli.options import SUMS_SETTINGS, WHOLE, printed, printing_options, sum_words
 from kitbuilder.cli.told.columns import table
 from kitbuilder.cli.typed import filled, wished
 from kitbuilder.cli.voice import speak, tell
@@ -40,17 +40,16 @@ def units(
     """Compare the units from 5 to 15 mm for a kit: sheets, mat and cuts of each."""
     from kitbuilder.layout.units import worth_choosing
     from kitbuilder.pipeline import compare_units
-    from kitbuilder.press.printing import fitted, over, press_for
     from kitbuilder.request.request import Request, mat_wish
 
     wishes = asked_for(sum_words(what), sums, within)
-    how = over(printing, wishes.printing)
+    paper, press = printed(printing, wishes.printing)
     request = Request(
         sums=wishes.sums,
-        paper=fitted(how),
+        paper=paper,
         within=wishes.within if within is None else within,
         mats=mat_wish(**filled({"mat": "two", "mats": None, "headings": "words"}, wished(wishes))),
-        press=press_for(how),
+        press=press,
     )
     costs = compare_units(request)
     best = worth_choosing(costs)

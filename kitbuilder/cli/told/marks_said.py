@@ -1,4 +1,4 @@
-"""Turns the readings of a class into plain text: a grid, each child, and whom to teach together."""
+"""The readings of a class as plain text: a grid, each child, whom to teach together."""
 
 import textwrap
 from collections.abc import Iterator

@@ -1,4 +1,4 @@
-"""Turns the check sheet's items into bars with ticks, steps along the edges and register marks."""
+"""The check sheet's bars with ticks, steps along the edges and register marks, drawn."""
 
 from kitbuilder.draw.canvas import Canvas, Segment
 from kitbuilder.layout.model import Rect

@@ -1,4 +1,4 @@
-"""Turns the guide's scenes, written sums and tables to fill in into marks."""
+"""The guide's scenes, written sums and tables to fill in, drawn."""
 
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.column_digits import draw_written

@@ -1,4 +1,4 @@
-"""Turns the words on a canvas into an error where they leave the page or run into each other."""
+"""The checker of drawn words: none leaves the page, no two run into each other."""
 
 from kitbuilder.draw.canvas import Canvas, OffPageError
 from kitbuilder.layout.model import Rect

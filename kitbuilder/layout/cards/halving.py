@@ -1,4 +1,4 @@
-"""Turns a sheet halved at its middle lines into card places, cuts in order and mirrored backs."""
+"""A sheet halved at its middle lines: places of cards, cuts in order, mirrored backs."""
 
 from dataclasses import dataclass
 

@@ -1,4 +1,4 @@
-"""Turns a paper into the sheet that measures a printer: bars, crops, a card, a mark on each side.
+"""The sheet that measures a printer: bars, crops, a card, a mark on each side.
 
 Everything is placed from the paper's edges, not from its margins: what does not print is what
 the sheet is there to show.

@@ -1,4 +1,4 @@
-"""Turns paragraphs and figures into items one below the other, page after page."""
+"""Paragraphs and figures laid one below the other, page after page."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace

@@ -1,4 +1,4 @@
-"""Turns a list of small facts into few sums that hold them all, with proof of how few will do."""
+"""Few sums that hold a list of small facts, with proof of how few will do."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass

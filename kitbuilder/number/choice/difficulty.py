@@ -1,4 +1,4 @@
-"""Turns sums into an order from easy to hard."""
+"""The order of sums from easy to hard."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass

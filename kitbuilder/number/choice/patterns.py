@@ -1,4 +1,4 @@
-"""Turns a sum into its exchange pattern: which columns run short, and which zeros are crossed."""
+"""The exchange pattern of a sum: which columns run short, which zeros are crossed."""
 
 from dataclasses import dataclass
 

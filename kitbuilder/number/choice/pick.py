@@ -1,4 +1,4 @@
-"""Turns a wish and a seed into a list of different sums, from easy to hard."""
+"""Different sums chosen for a wish and a seed, from easy to hard."""
 
 from collections.abc import Iterator
 from itertools import islice

@@ -1,4 +1,4 @@
-"""Turns a wish for sums into a numbered pool: counted exactly, each sum found by its number."""
+"""The sums that meet a wish: counted exactly, each found by its number."""
 
 from bisect import bisect_right
 from dataclasses import dataclass

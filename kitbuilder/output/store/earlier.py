@@ -1,4 +1,4 @@
-"""Turns a folder into what earlier runs left there: the files they recorded, and their remains.
+"""What earlier runs left in a folder: the files they recorded, and their remains.
 
 A run that is killed may leave files beside their places. The record among them names all that
 the run was about to move, so that its files are known even before the record is in place.

@@ -1,4 +1,4 @@
-"""Turns named bytes into files in a folder: each one whole, and the record of them last."""
+"""Whole-or-nothing writing of files into a folder, the record of them last."""
 
 import os
 from collections.abc import Callable, Iterable, Mapping, Sequence

@@ -1,4 +1,4 @@
-"""Turns a folder into one that no other run writes into at the same time.
+"""Exclusive lock on the output folder.
 
 The lock is the operating system's own, so it ends with the process that held it, however that
 ends: on POSIX it lies on the folder itself, on Windows on a file that vanishes with its holder.

@@ -7,11 +7,11 @@ import pytest
 from click.testing import CliRunner
 
 from kitbuilder.cli import main
+from kitbuilder.cli.words_trial import KINDS, PAPERS, check_fit
+from kitbuilder.cli.words_trial import _fits as fits
 from kitbuilder.design import load as designs
 from kitbuilder.design.load import Words
 from kitbuilder.errors import RefusedError
-from kitbuilder.press.words_trial import KINDS, PAPERS, check_fit
-from kitbuilder.press.words_trial import _fits as fits
 
 SHIPPED = designs.names("words")
 
