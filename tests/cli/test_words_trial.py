@@ -48,7 +48,7 @@ def test_pages_hold_the_longest_of_all_languages(number: int) -> None:
     [
         # A word of 300 mm or more fits no page, wherever it stands and whatever is laid out.
         ("cover.check", "m" * 120),
-        ("guide.say", "m" * 120),
+        ("guide_pages.later", "m" * 120),
         ("task.take", "m" * 60 + " {part}"),
         ("title.mat", "m" * 120),
         ("mini.wrong", "m" * 120),
@@ -62,18 +62,18 @@ def test_a_sentence_that_does_not_fit_is_named(key: str, said: str) -> None:
 
 
 def test_of_two_sentences_that_do_not_fit_one_is_named() -> None:
-    one = changed("guide.say", "m" * 120)
+    one = changed("guide_pages.later", "m" * 120)
     both = replace(one, entries={**one.entries, "cover.check": "m" * 120})
-    with pytest.raises(RefusedError, match=r"'(guide\.say|cover\.check)'"):
+    with pytest.raises(RefusedError, match=r"'(guide_pages\.later|cover\.check)'"):
         check_fit(both, "mine.toml")
 
 
 def test_a_command_that_prints_refuses_words_that_do_not_fit(tmp_path: Path) -> None:
     shipped = (Path(str(designs.folder())) / "words" / "es.toml").read_text("utf-8")
-    heading = designs.words("es")("guide.say")
+    heading = designs.words("es")("guide_pages.later")
     file = tmp_path / "mias.toml"
     file.write_text(shipped.replace(f'"{heading}"', f'"{"m" * 120}"'), "utf-8")
     args = ["pieces", "--ones", "1", "--words", str(file), "--out", str(tmp_path / "o")]
     done = CliRunner().invoke(main, args)
-    assert (done.exit_code, "no cabe en su sitio: 'guide.say'" in done.stderr) == (2, True)
+    assert (done.exit_code, "no cabe en su sitio: 'guide_pages.later'" in done.stderr) == (2, True)
     assert not (tmp_path / "o").exists()
