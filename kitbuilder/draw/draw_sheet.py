@@ -1,6 +1,6 @@
 """The drawing of one page from its sheet."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 from kitbuilder.design.style import Style
@@ -67,6 +67,14 @@ def draw_sheet(sheet: Sheet, number: int, style: Style) -> Drawing:
         _draw_folds(canvas, sheet.folds, page.inside)
     to_the_edge = any(isinstance(item.content, Stairs) for item in sheet.items)
     check_words(canvas, canvas.page if to_the_edge else page.inside)
+    return canvas.drawing()
+
+
+def draw_items(items: Iterable[Item], width: float, height: float, style: Style) -> Drawing:
+    """Draw ``items`` alone, as a picture ``width`` by ``height`` mm."""
+    canvas = Canvas("", width, height, style.look)
+    for item in items:
+        _draw_item(canvas, item, style.paper.unit_mm, 1)
     return canvas.drawing()
 
 

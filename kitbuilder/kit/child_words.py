@@ -13,7 +13,8 @@ from kitbuilder.number.mistakes.why import why
 class ChildWords:
     """The sentences of one child's page, and the wrong sum it shows.
 
-    ``key`` is the mistake's, empty where none is known; ``watch`` is said quietly below.
+    ``key`` is the mistake's, empty where none is known, and ``place`` its column; ``watch`` is
+    said quietly below.
     """
 
     name: str
@@ -24,6 +25,7 @@ class ChildWords:
     shown: Sum
     answer: int
     key: str
+    place: int | None
     mistake: str
     happened: str
     ask: str
@@ -67,6 +69,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         shown=shown.sum,
         answer=shown.answer,
         key=key,
+        place=place,
         mistake=mistake[:1].upper() + mistake[1:],
         happened=happened,
         ask=words("child_page.ask"),

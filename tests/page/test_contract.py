@@ -14,8 +14,10 @@ from PIL import Image, ImageChops, ImageStat
 
 from kitbuilder.cli import main
 from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.number import Sum
 from kitbuilder.output.svg import page_svg
 from kitbuilder.page.contract import HELD, Engine, StoppedError
+from kitbuilder.page.marks import mistake_picture
 from kitbuilder.page.packed.rehearsal import REHEARSED
 from kitbuilder.page.preview import preview
 from kitbuilder.page.wishes import asked
@@ -240,11 +242,22 @@ def test_what_went_wrong_is_told_child_by_child_and_a_pack_made() -> None:
     answer = Engine().ask({"job": "wrong", "answers": ANSWERS})
     told = {child["name"]: child for child in answer["marks"]["children"]}
     # 34 for 53 − 27 is 7 − 3 beside 5 − 2; 34 for 72 − 48 is ten fetched and none put back
-    assert told["Ada"]["says"] == told["Dov"]["says"] == "smaller from larger"
-    assert told["Ben"]["says"] == "ten fetched, none put back"
+    assert told["Ada"]["named"] == told["Dov"]["named"] == "smaller from larger"
+    assert told["Ben"]["named"] == "ten fetched, none put back"
     assert told["Fay"]["wrong"] is None
     assert answer["marks"]["groups"] == [{"says": "smaller from larger", "names": ["Ada", "Dov"]}]
     assert answer["plan"]["pupils"] >= 3
+
+
+def test_each_mistake_has_its_picture_in_the_readers_language() -> None:
+    answer = Engine().ask({"job": "wrong", "lang": "es", "answers": ANSWERS})
+    told = {child["name"]: child for child in answer["marks"]["children"]}
+    assert told["Fay"]["picture"] is None
+    pictures = [told[name]["picture"] for name in ("Ada", "Dov", "Ben")]
+    assert len({one["svg"] for one in pictures}) == 3
+    assert all("decenas" in one["svg"] for one in pictures)
+    assert "Canjear" in pictures[2]["says"]
+    assert mistake_picture(Sum(3002, 1005), "turned", 0, "en-GB") is None
 
 
 @pytest.mark.parametrize(

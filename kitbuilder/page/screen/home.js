@@ -13,7 +13,7 @@ function homeView(view) {
     show: (state, result, { own = true } = {}) => {
       const plan = result?.plan;
       setText(sums, plan ? `${say("home.sums", { sums: sayList(plan.sums_used.map(sumSaid)) })} ${takesSaid(plan)}` : say(state === "broken" ? "desk.broken" : "desk.waiting"));
-      setAttribute(save, "aria-disabled", own && (result?.bytes ? state !== "refused" : state === "done") ? null : "true");
+      setAttribute(save, "aria-disabled", own && (result?.bytes ? state !== "refused" : Boolean(result?.id) && ["done", "working"].includes(state)) ? null : "true");
       if (!plan || view.shown === result) return;
       view.shown = result;
       const wanted = [...new Set([1, plan.groups.find((group) => group.stock === "card")?.from ?? 2, plan.begin_page ?? 3])];
