@@ -42,23 +42,22 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
     shown = child.shown_sum()
     if shown is None or shown.answer is None:
         return None
-    name = child.code if coded else child.name
-    key, place = _mistake(child, shown)
+    name, (key, place) = child.code if coded else child.name, _mistake(child, shown)
     asks: tuple[str, ...] = (words("mistakes.first"),)
     if key:
         asks += (words(f"mistake.{key}.asks", whole=shown.sum.whole),)
         mistake = words(f"mistake.{key}.name")
         if place is not None and key != "slip":
             mistake = words("why.here", name=mistake, place=words(f"place.{PLACES[place]}"))
-        at = words(f"place.{PLACES[place or 0]}")
-        happened = words(f"mistakes.{key}.happened", place=at)
+        column = words(f"place.{PLACES[place or 0]}")
+        happened = words(f"mistakes.{key}.happened", place=column)
     else:
         mistake = words("child_page.unknown")
         happened = words("child_page.unknown_happened")
-    again = sum(read.fit is Fit.HABIT for read in child.reading.reads)
     right, count = child.reading.right, len(child.reading.reads)
     lead = words("child_page.lead", name=name, right=right, count=count)
     if child.reading.verdict is Verdict.HABIT:
+        again = sum(read.fit is Fit.HABIT for read in child.reading.reads)
         lead = f"{lead} {words('child_page.again', times=again)}"
     return ChildWords(
         name=name,
