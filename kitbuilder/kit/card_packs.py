@@ -10,6 +10,7 @@ from kitbuilder.kit import phrases
 from kitbuilder.kit.card_records import (
     Answer,
     Back,
+    BlankCard,
     CardWishes,
     FactAnswer,
     FactCard,
@@ -73,6 +74,7 @@ def _pack(name: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) 
         answers=tuple(answer(task.sum, words) for task in worked),
         fact_answers=tuple(_fact_answer(fact, words) for fact in facts),
         key=_key(asked, words) if name else "",
+        blank=blank_card(asked, wishes, words) if asked else None,
     )
 
 
@@ -119,14 +121,8 @@ def task_card(task: Task, wishes: CardWishes, words: Words, day: str = "") -> Ta
     """
     sum_ = task.sum
     whole, part = {"whole": sum_.whole}, {"part": sum_.part}
-    drawn = task.stage == "drawn"
-    build = words("task.draw", **whole) if drawn else words("task.build", **whole)
-    if task.stage in ("both", "drawn"):  # beside columns there is room for few words
-        check = words("task.add_beside") if drawn else words("task.check_beside")
-        after = (words("task.exchange_beside"), words("task.left_beside"), check)
-    else:
-        after = (words("task.exchange"), words("task.left"), words("task.check"))
-    lines = (build, words("task.take", **part), *after)
+    build = words("task.draw", **whole) if task.stage == "drawn" else words("task.build", **whole)
+    lines = (build, words("task.take", **part), *_after(task.stage, words))
     return TaskCard(
         sum=sum_,
         stage=task.stage,
@@ -135,6 +131,24 @@ def task_card(task: Task, wishes: CardWishes, words: Words, day: str = "") -> Ta
         back=None if wishes.backs == "separate" else _back(sum_, words),
         day=day,
     )
+
+
+def blank_card(tasks: Sequence[Task], wishes: CardWishes, words: Words) -> BlankCard:
+    """Return the card for a sum of one's own, as large as the largest of ``tasks``."""
+    places = max(max(task.sum.places for task in tasks), 2)
+    stage = tasks[-1].stage
+    build = words("task.draw_own") if stage == "drawn" else words("task.build_own")
+    lines = (build, words("task.take_own"), *_after(stage, words))
+    headings = _headings(places, words) if wishes.headings and places < 4 else ()
+    return BlankCard(places, stage, () if stage == "written" else lines, headings)
+
+
+def _after(stage: str, words: Words) -> tuple[str, ...]:
+    """Return what is to be done after the part was taken out."""
+    if stage in ("both", "drawn"):  # beside columns there is room for few words
+        check = words("task.add_beside") if stage == "drawn" else words("task.check_beside")
+        return words("task.exchange_beside"), words("task.left_beside"), check
+    return words("task.exchange"), words("task.left"), words("task.check")
 
 
 def _back(sum_: Sum, words: Words) -> Back:

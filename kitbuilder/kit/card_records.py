@@ -118,6 +118,21 @@ class TaskCard:
     day: str = ""
     own: str = ""
 
+    @property
+    def places(self) -> int:
+        """How many columns its sum has."""
+        return self.sum.places
+
+
+@dataclass(frozen=True, slots=True)
+class BlankCard:
+    """A card for a sum of one's own, of ``places`` columns; ``lines`` say what to do with it."""
+
+    places: int
+    stage: Stage
+    lines: tuple[str, ...]
+    headings: tuple[str, ...]
+
 
 @dataclass(frozen=True, slots=True)
 class FactCard:
@@ -149,7 +164,7 @@ class LabelCard:
     lines: tuple[str, ...]
 
 
-Card = TaskCard | SaidCard | FactCard | LabelCard
+Card = TaskCard | BlankCard | SaidCard | FactCard | LabelCard
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,7 +221,7 @@ class Pack:
 
     ``arrows`` are the numbers on arrow cards, ``digits`` the digits and signs on small cards,
     each as often as it is needed. ``key`` is what is left in each task, by the card's number.
-    ``sheet`` are the sums of a page to write them on.
+    ``sheet`` are the sums of a page to write them on. ``blank`` is the card that fills a sheet.
     """
 
     name: str = ""
@@ -221,3 +236,4 @@ class Pack:
     fact_answers: tuple[FactAnswer, ...] = ()
     key: str = ""
     sheet: tuple[Sum, ...] = ()
+    blank: BlankCard | None = None

@@ -127,7 +127,7 @@ def test_every_card_of_a_pack_has_one_size_and_one_ink_area(make: Make) -> None:
         sides = [*placed(built, "task_card"), *placed(built, "task_card_back")]
         sizes = {(round(i.rect.width, 3), round(i.rect.height, 3)) for _, i, _ in sides}
         inks = {(round(f.ink.width, 3), round(f.ink.height, 3)) for _, _, f in sides}
-        assert sizes == {(148.5, 105.0)}, "A6 lying: half of half an A4"
+        assert sizes == {(148.5, 98.5)}, "half of half an A4 above its foot"
         assert len(inks) == 1
 
 

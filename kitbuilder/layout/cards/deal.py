@@ -73,6 +73,11 @@ def halved(
     raise RefusedError("card.too-large", field="paper", look=look, paper=paper, ways=ways)
 
 
+def holds(card: Card, way: Halved, style: Style) -> bool:
+    """Say whether ``card`` fits a place of ``way``."""
+    return _all_fit((card,), way, style)
+
+
 def _all_fit(cards: Sequence[Card], way: Halved, style: Style) -> bool:
     width, height = way.smallest_ink()
     if width < 20 or height < 20:
@@ -135,6 +140,7 @@ def _face(card: Card, rect: Rect, way: Halved, style: Style) -> Item:
 
 KINDS = {
     "TaskCard": "task_card",
+    "BlankCard": "blank_card",
     "SaidCard": "said_card",
     "FactCard": "fact_card",
     "LabelCard": "label_card",

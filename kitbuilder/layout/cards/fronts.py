@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
-from kitbuilder.kit.card_records import Card, FactCard, LabelCard, SaidCard, TaskCard
+from kitbuilder.kit.card_records import BlankCard, Card, FactCard, LabelCard, SaidCard, TaskCard
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, stack
 from kitbuilder.layout.parts.columns import ruled, ruled_size
@@ -67,6 +67,8 @@ def front(card: Card, ink: Rect, style: Style) -> Face | None:
             face = _written(card, inner, style)
         case TaskCard():
             face = _asked(card, inner, style)
+        case BlankCard():
+            face = _blank(card, inner, style)
         case FactCard():
             face = _fact(card, inner, style)
         case SaidCard():
@@ -135,7 +137,14 @@ def _asked(card: TaskCard, inner: Rect, style: Style) -> Face | None:
 
     The columns stand beside the words, or below them on a card too narrow for that.
     """
-    for title in _title(str(card.sum), card, inner, style):
+    return _under(card, _title(str(card.sum), card, inner, style), inner, style)
+
+
+def _under(
+    card: TaskCard | BlankCard, titles: Iterator[Block], inner: Rect, style: Style
+) -> Face | None:
+    """The first of ``titles`` under which what is to be done has room."""
+    for title in titles:
         room = _below(inner, title)
         if room is None:
             continue
@@ -156,7 +165,7 @@ def _below(inner: Rect, title: Block) -> Rect | None:
     return Rect(inner.x, top, inner.width, inner.bottom - top) if top + 5 < inner.bottom else None
 
 
-def _to_do(card: TaskCard, room: Rect, style: Style, *, answer: bool) -> Face | None:
+def _to_do(card: TaskCard | BlankCard, room: Rect, style: Style, *, answer: bool) -> Face | None:
     """What to do, a pictogram beside each line; with ``answer`` a box to write what is left."""
     size = style.look.type_mm.child
     setting = Setting(size, _LINE_LEAD[0] * size)
@@ -180,13 +189,13 @@ def _to_do(card: TaskCard, room: Rect, style: Style, *, answer: bool) -> Face | 
 
 
 def _answer_box(
-    card: TaskCard, rows: Sequence[Block], gap: float, room: Rect, size: float
+    card: TaskCard | BlankCard, rows: Sequence[Block], gap: float, room: Rect, size: float
 ) -> list[Item]:
     """A box for the answer at the right of what is left, where there is room."""
     asked = TASKS[card.stage].index("left")
     y = room.y + sum(row.height + gap for row in rows[:asked])
     used = max(item.rect.right for item in rows[asked].items)
-    across = (card.sum.places + 0.8) * 0.75 * size
+    across = (card.places + 0.8) * 0.75 * size
     if room.width - used < across + 3:
         return []
     high = _ANSWER * size
@@ -194,9 +203,9 @@ def _answer_box(
     return [Item("answer_place", box, Panel("paper", "write", 1.4))]
 
 
-def _columns(card: TaskCard, room: Rect, style: Style) -> Iterator[tuple[Face, Rect]]:
+def _columns(card: TaskCard | BlankCard, room: Rect, style: Style) -> Iterator[tuple[Face, Rect]]:
     """Yield where empty columns may stand, and what they leave of ``room`` for words."""
-    places = card.sum.places
+    places = card.places
     empty = (None,) * places
     across, down = ruled_size(places, bool(card.headings))
     most = min(18.0, room.height / down, room.width / across)
@@ -236,6 +245,44 @@ def _written(card: TaskCard, inner: Rect, style: Style) -> Face | None:
         items += line(card.day, setting).at(inner.x, inner.y)
     items += _check_line(inner, setting, style)
     return tuple(items)
+
+
+def _blank(card: BlankCard, inner: Rect, style: Style) -> Face | None:
+    """Places for a sum of one's own, and what to do with it: or the columns alone, empty."""
+    if card.stage != "written":
+        return _under(card, _own_sums(card.places, inner, style), inner, style)
+    setting = settings(style.look).text.quiet()
+    high = inner.height - 2.2 * setting.size - 1.5
+    across, down = ruled_size(max(card.places, 3), bool(card.headings))
+    pitch = min(PITCH[1], inner.width / across, high / down)
+    if pitch < PITCH[0]:
+        return None
+    empty = (None,) * card.places
+    found = ruled(empty, empty, card.headings, pitch, style)
+    x, y = inner.x + (inner.width - found.width) / 2, inner.y + (high - found.height) / 2
+    return (*found.at(x, y), *_check_line(inner, setting, style))
+
+
+def _own_sums(places: int, inner: Rect, style: Style) -> Iterator[Block]:
+    """Yield the top of a card for a sum of one's own, largest first: two boxes and a minus."""
+    for part in NUMERALS:
+        size = part * style.look.type_mm.numeral
+        setting = Setting(size, 1.05 * size)
+        box = (places * 0.62 + 0.3) * size
+        minus = line("−", setting)
+        gap = 0.15 * size
+        second = box + minus.width + 2 * gap
+        if second + box + _HEAD + 4 > inner.width:
+            continue
+        high = max(1.05 * size, _HEAD + 1.0)
+        items = [
+            Item("answer_place", Rect(x, 0, box, high - 1.0), Panel("paper", "write", 1.4))
+            for x in (0.0, second)
+        ]
+        items += minus.at(box + gap, (high - 1.0 - minus.height) / 2)
+        items += pictogram("child", _HEAD).at(inner.width - _HEAD, 0)
+        items.append(Item("rule", Rect(0, high + 1.2, inner.width, 0.01), Rule("divider")))
+        yield Block(tuple(items), inner.width, high + 1.2)
 
 
 def _check_line(inner: Rect, setting: Setting, style: Style) -> list[Item]:

@@ -7,7 +7,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import NameTooWideError, RefusedError
 from kitbuilder.kit.card_records import Backs, Card, CardWishes, LabelCard, Pack
 from kitbuilder.layout.cards.answer_sheets import answer_sheets
-from kitbuilder.layout.cards.deal import deal, halved
+from kitbuilder.layout.cards.deal import deal, halved, holds
 from kitbuilder.layout.cards.halving import Halved
 from kitbuilder.layout.cards.small_cards import arrow_sheets, digit_sheets, record_sheet
 from kitbuilder.layout.model import Sheet, SheetKind
@@ -80,7 +80,10 @@ def _sheets(pack: Pack, ways: Ways, wishes: CardWishes, style: Style) -> Iterato
         each = len(ways[0].places) // (2 if backs == "fold" else 1)
         # the name stands on every card, so the name card takes no sheet of its own
         labels = (pack.label,) if pack.label and len(pack.tasks) % each else ()
-        yield from deal(SheetKind.TASK_CARDS, (*labels, *pack.tasks), ways[0], style, backs)
+        cards: tuple[Card, ...] = (*labels, *pack.tasks)
+        if pack.blank and holds(pack.blank, ways[0], style):
+            cards = (*cards, *(pack.blank for _ in range(-len(cards) % each)))
+        yield from deal(SheetKind.TASK_CARDS, cards, ways[0], style, backs)
     if ways[1]:
         yield from deal(SheetKind.FACT_CARDS, pack.facts, ways[1], style, backs)
     if ways[2]:
