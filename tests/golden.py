@@ -18,8 +18,11 @@ from PIL import Image, ImageChops
 NAMES = ("first", "tonight", "class")
 """The samples whose record and words are held."""
 
-PAGES = (1, 4, 9)
-"""The pages of the ready-made kit whose pictures are held: cover, mat, guide."""
+KINDS = ("cover", "mat", "lesson")
+"""The pages of the ready-made kit whose pictures are held: the first of each kind."""
+
+DIFFERENCES = Path(__file__).parent / "golden differences"
+"""Where pictures of what differs are put."""
 
 LOOSE_MM = 1.5
 """How far in mm words, pictures and boxes may have moved; a gap of 0.2 mm moves some by 1."""
@@ -72,6 +75,25 @@ def differences(old: Any, new: Any, where: str = "", room: float = LOOSE_MM) -> 
             yield f"{where} is {new} and was {old}"
     elif old != new:
         yield f"{where} is {new!r} and was {old!r}"
+
+
+def page_of(kind: str, folder: Path) -> int:
+    """Return the first page of a kind in the ready-made kit, from 1."""
+    sheets = record("first", folder)["sheets"]
+    return next(int(sheet["page"]) for sheet in sheets if sheet["kind"] == kind)
+
+
+def looks_different(
+    kind: str, kept: Path, made: Path, differences: Path = DIFFERENCES
+) -> Path | None:
+    """Return a picture of what differs on the page of a kind, written for it; None for nothing."""
+    old, new = (picture(f / "first" / "kit.pdf", page_of(kind, f)) for f in (kept, made))
+    if old.size == new.size and changed(old, new) <= GREYS:
+        return None
+    differences.mkdir(exist_ok=True)
+    shown = differences / f"{kind}.png"
+    beside(old, new).save(shown)
+    return shown
 
 
 def picture(pdf: Path, page: int) -> Image.Image:

@@ -5,9 +5,10 @@ from pathlib import Path
 import golden
 import pytest
 import samples
+from PIL import Image
 
-from kitbuilder.layout.cards import answers, fronts
-from kitbuilder.layout.text import flow
+from kitbuilder.layout.cards import answers
+from kitbuilder.layout.pages import cover_page, lesson_pages
 
 
 @pytest.fixture(scope="module")
@@ -20,8 +21,8 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 GAPS = (
     (answers, "PAD", answers.PAD + 0.1),
-    (fronts, "PAD", fronts.PAD - 0.1),
-    (flow, "LEADING", flow.LEADING + 0.005),
+    (lesson_pages, "_ROW_GAP", lesson_pages._ROW_GAP + 0.2),
+    (cover_page, "_PAD", cover_page._PAD + 0.2),
 )
 
 
@@ -38,11 +39,25 @@ def test_a_little_more_space_fails_nothing(
     old = golden.record("first", made)
     assert list(golden.differences(old, golden.record("first", tmp_path))) == []
     assert golden.words("first", tmp_path) == golden.words("first", made)
+    assert not any(golden.looks_different(kind, made, tmp_path) for kind in golden.KINDS)
+
+
+def test_a_change_that_shows_is_shown(made: Path, tmp_path: Path) -> None:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setitem(samples.SAMPLES, "first", ("kit", "--mat", "three"))
+        (tmp_path / "first").mkdir()
+        samples.make("first", tmp_path / "first")
+    shown = golden.looks_different("mat", made, tmp_path, tmp_path / "seen")
+    assert shown == tmp_path / "seen" / "mat.png"
+    with Image.open(shown) as picture:
+        assert picture.width == 3 * golden.picture(made / "first" / "kit.pdf", 1).width
+    old, new = (golden.record("first", folder) for folder in (made, tmp_path))
+    assert list(golden.differences(old, new))
 
 
 def test_a_word_less_or_a_cut_moved_is_found(made: Path) -> None:
     pdf = made / "first" / "kit.pdf"
-    page = golden.picture(pdf, 9)
+    page = golden.picture(pdf, golden.page_of("lesson", made))
     less = page.copy()
     less.paste(255, (60, 60, 100, 68))  # 20 by 4 mm of what is printed
     blot = page.copy()

@@ -10,8 +10,6 @@ import golden
 import pytest
 import samples
 
-DIFFERENCES = Path(__file__).parents[1] / "golden differences"
-
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
@@ -30,15 +28,10 @@ def test_a_kit_is_what_was_looked_at(name: str, made: Path) -> None:
     assert golden.words(name, made) == golden.words(name, samples.FOLDER)
 
 
-@pytest.mark.parametrize("page", golden.PAGES)
-def test_a_page_looks_as_it_did(page: int, made: Path) -> None:
-    old = golden.picture(samples.FOLDER / "first" / "kit.pdf", page)
-    new = golden.picture(made / "first" / "kit.pdf", page)
-    if golden.changed(old, new) > golden.GREYS:
-        DIFFERENCES.mkdir(exist_ok=True)
-        shown = DIFFERENCES / f"page-{page:02}.png"
-        golden.beside(old, new).save(shown)
-        pytest.fail(f"page {page} looks different: see {shown}; if it is meant: pytest --golden")
+@pytest.mark.parametrize("kind", golden.KINDS)
+def test_a_page_looks_as_it_did(kind: str, made: Path) -> None:
+    shown = golden.looks_different(kind, samples.FOLDER, made)
+    assert shown is None, f"the {kind} looks different: see {shown}; if it is meant: --golden"
 
 
 def test_there_is_a_picture_of_every_page() -> None:
