@@ -19,6 +19,7 @@ from kitbuilder.kit.card_records import (
     Pupil,
     RecordSheet,
     SaidCard,
+    StoryCard,
     Task,
     TaskCard,
     Wrong,
@@ -37,6 +38,9 @@ MOST_WRONG = 3
 
 LONGEST_OWN = 24
 """Letters of a name along a card's edge; the answers have it whole."""
+
+_ADDED = ("build", "build", "push", "exchange", "left")
+# The pictograms beside what is to be done on an addition card.
 
 FIVES = "answers.fives_note"
 """The note on a sum that has a column short by exactly 5."""
@@ -78,19 +82,21 @@ def _pack(name: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) 
     )
 
 
-def _said_cards(tasks: tuple[Task, ...], kinds: Sequence[str], words: Words) -> Iterator[SaidCard]:
+def _said_cards(
+    tasks: tuple[Task, ...], kinds: Sequence[str], words: Words
+) -> Iterator[SaidCard | StoryCard]:
     """Yield the story cards and the addition cards that are wished for."""
     sums = tuple(task.sum for task in tasks)
     if "stories" in kinds:
         from kitbuilder.kit.stories import stories
 
-        foot = (words("stories.pieces"), words("stories.say"))
+        foot = f"{words('stories.pieces')} {words('stories.say')}"
         for told in stories(sums, words):
-            yield SaidCard(words(f"stories.{told.kind}"), (told.text,), foot)
+            yield StoryCard(told.kind, words(f"stories.{told.kind}"), told.text, told.sum, foot)
     if "additions" in kinds:
         for sum_ in sums:
             lines = words.lines("addition.lines", part=sum_.part, rest=sum_.rest)
-            yield SaidCard(f"{sum_.part} + {sum_.rest}", lines)
+            yield SaidCard(f"{sum_.part} + {sum_.rest}", lines, _ADDED)
 
 
 def _owned(name: str, cards: Iterable[C], words: Words) -> tuple[C, ...]:

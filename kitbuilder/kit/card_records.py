@@ -149,11 +149,22 @@ class FactCard:
 
 @dataclass(frozen=True, slots=True)
 class SaidCard:
-    """A card that asks in words: a heading, what is told, and ``foot`` below it."""
+    """A card that tells what to do: a heading and lines, each with the name of its pictogram."""
 
     heading: str
     lines: tuple[str, ...]
-    foot: tuple[str, ...] = ()
+    pictograms: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StoryCard:
+    """A card with a sum in words: its kind's name, the story, and ``foot``, how to go about it."""
+
+    kind: Literal["take", "missing", "difference"]
+    heading: str
+    text: str
+    sum: Sum
+    foot: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +175,7 @@ class LabelCard:
     lines: tuple[str, ...]
 
 
-Card = TaskCard | BlankCard | SaidCard | FactCard | LabelCard
+Card = TaskCard | BlankCard | SaidCard | StoryCard | FactCard | LabelCard
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,7 +238,7 @@ class Pack:
     name: str = ""
     label: LabelCard | None = None
     tasks: tuple[TaskCard, ...] = ()
-    said: tuple[SaidCard, ...] = ()
+    said: tuple[SaidCard | StoryCard, ...] = ()
     facts: tuple[FactCard, ...] = ()
     arrows: tuple[int, ...] = ()
     digits: tuple[str, ...] = ()

@@ -28,10 +28,11 @@ LEAST = 2
 
 @dataclass(frozen=True, slots=True)
 class Story:
-    """A story: its kind, its words, the sum as it is to be written, and its answer."""
+    """A story: its kind, its words, its sum, how that is to be written, and its answer."""
 
     kind: StoryKind
     text: str
+    sum: Sum
     written: str
     answer: int
 
@@ -53,7 +54,7 @@ def story(sum_: Sum, kind: StoryKind, about: str, words: Words) -> Story:
     text = words(f"stories.{about}.{kind}", whole=sum_.whole, part=sum_.part, rest=sum_.rest)
     written = f"{sum_.whole} − □ = {sum_.rest}" if kind == "missing" else f"{sum_} = □"
     answer = sum_.part if kind == "missing" else sum_.rest
-    return Story(kind, text, written, answer)
+    return Story(kind, text, sum_, written, answer)
 
 
 def stories(sums: tuple[Sum, ...], words: Words) -> tuple[Story, ...]:

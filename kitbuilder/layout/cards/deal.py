@@ -142,6 +142,7 @@ KINDS = {
     "TaskCard": "task_card",
     "BlankCard": "blank_card",
     "SaidCard": "said_card",
+    "StoryCard": "story_card",
     "FactCard": "fact_card",
     "LabelCard": "label_card",
 }

@@ -4,7 +4,16 @@ from collections.abc import Iterator, Sequence
 
 from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
-from kitbuilder.kit.card_records import BlankCard, Card, FactCard, LabelCard, SaidCard, TaskCard
+from kitbuilder.kit.card_records import (
+    BlankCard,
+    Card,
+    FactCard,
+    LabelCard,
+    SaidCard,
+    StoryCard,
+    TaskCard,
+)
+from kitbuilder.layout.cards.said_front import said_face, story_face
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, stack
 from kitbuilder.layout.parts.columns import ruled, ruled_size
@@ -72,7 +81,9 @@ def front(card: Card, ink: Rect, style: Style) -> Face | None:
         case FactCard():
             face = _fact(card, inner, style)
         case SaidCard():
-            face = _told(card, inner, style)
+            face = said_face(card, inner, style)
+        case StoryCard():
+            face = story_face(card, inner, style)
         case LabelCard():
             face = _label(card, inner, style)
     if face is None:
@@ -330,26 +341,6 @@ def _fact(card: FactCard, inner: Rect, style: Style) -> Face | None:
         cells = tuple(r.moved(-held.x, -held.y) for r in frames)
         pieces = Item("frames", held, SmallPieces(cells, unit))
         return (*title.at(inner.x, inner.y), pieces, *said.at(left, room.y))
-    return None
-
-
-def _told(card: SaidCard, inner: Rect, style: Style) -> Face | None:
-    """The heading, what is told in a child's type, and at the foot how to go on."""
-    child, text = style.look.type_mm.child, settings(style.look).text
-    said = Setting(child, _LINE_LEAD[0] * child)
-    words = (*card.lines, *card.foot)
-    if any(wide(word, said) > inner.width for line_ in words for word in line_.split()):
-        return None
-    foot = stack(lines(line_, text, inner.width) for line_ in card.foot)
-    largest = style.look.type_mm.numeral if card.heading[:1].isdigit() else 1.2 * child
-    told = stack((lines(line_, said, inner.width) for line_ in card.lines), 0.25 * child)
-    for size in (largest, child, 0.8 * child):
-        title = line(card.heading, Setting(size, 1.05 * size))
-        need = title.height + _BELOW + told.height + (_BELOW + foot.height if foot.height else 0.0)
-        if title.width <= inner.width and need <= inner.height:
-            below = told.at(inner.x, inner.y + title.height + _BELOW)
-            end = foot.at(inner.x, inner.bottom - foot.height)
-            return (*title.at(inner.x, inner.y), *below, *end)
     return None
 
 
