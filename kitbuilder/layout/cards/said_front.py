@@ -26,13 +26,19 @@ _BRACKET = 1.6
 # Height of a bracket over a bar, in sizes of an adult's type.
 
 
-def headed(name: str, heading: str, width: float, style: Style) -> Block:
-    """Return the top of a card: a pictogram, its heading, a child's face, a line below."""
+def headed(name: str, heading: str, width: float, style: Style) -> Block | None:
+    """Return the top of a card: a pictogram, its heading, a child's face, a line below.
+
+    None where a word of the heading is too wide.
+    """
     sets = settings(style.look)
     side = _FACE if name else 0.0
     size = min(style.look.type_mm.numeral, 1.25 * sets.child.size)
     setting = sets.title if name else Setting(size, size)
-    said = fitted(heading, setting, width - side - _FACE - 6, 0.6 * setting.size)
+    least, room = 0.6 * setting.size, width - side - _FACE - 6
+    if any(wide(word, setting.sized(least)) > room for word in heading.split()):
+        return None
+    said = fitted(heading, setting, room, least)
     left = side + 2.5 if name else 0.0
     high = max(_FACE, said.height)
     items = list(said.at(left, (high - said.height) / 2))
@@ -54,6 +60,10 @@ def story_face(card: StoryCard, inner: Rect, style: Style) -> tuple[Item, ...] |
     if any(wide(word, child) > inner.width for word in card.text.split()):
         return None
     head = headed(f"story-{card.kind}", card.heading, inner.width, style)
+    if head is None or any(
+        wide(w, settings(style.look).text) > inner.width for w in card.foot.split()
+    ):
+        return None
     told = lines(card.text, child, inner.width)
     foot = lines(card.foot, settings(style.look).text, inner.width)
     fixed = head.height + told.height + foot.height + 2.5 * _GAP
@@ -180,6 +190,8 @@ def said_face(card: SaidCard, inner: Rect, style: Style) -> tuple[Item, ...] | N
     if any(wide(word, child) > room for text in card.lines for word in text.split()):
         return None
     head = headed("", card.heading, inner.width, style)
+    if head is None:
+        return None
     rows = []
     for name, text in zip(card.pictograms, card.lines, strict=True):
         said = lines(text, child, room)
