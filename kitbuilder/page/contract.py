@@ -33,8 +33,8 @@ Progress = Callable[[int, int], None]
 """Is told how many of how many pages are drawn."""
 
 
-HELD = 400
-"""Pages of earlier jobs that are held, so that they may be looked at again."""
+HELD_JOBS, HELD_PAGES = 9, 400
+"""Jobs that are held, and their pages, so that those of before may be looked at again."""
 
 
 class StoppedError(Exception):
@@ -107,7 +107,7 @@ class Engine:
             earlier = self._jobs.get(self._count - 1)
             job.leaves.after(earlier.leaves if earlier else None)
             self._jobs[self._count] = job
-            while len(self._jobs) > 1 and sum(len(j.leaves) for j in self._jobs.values()) > HELD:
+            while len(self._jobs) > 1 and self._holds_too_much():
                 del self._jobs[next(iter(self._jobs))]
             answer |= {"id": self._count if job.plan else 0, "plan": job.plan or None}
         if wishes["job"] == "wrong":  # the answers may be read though their pack cannot be made
@@ -150,6 +150,10 @@ class Engine:
         if not 1 <= page <= len(leaves):
             raise RefusedError("option.range", option="page", given=page, least=1, most=len(leaves))
         return leaves.picture(page)
+
+    def _holds_too_much(self) -> bool:
+        pages = sum(len(job.leaves) for job in self._jobs.values())
+        return len(self._jobs) > HELD_JOBS or pages > HELD_PAGES
 
     def keep(self, wishes: Wished) -> str:
         """Return the wishes as a request file, which the command line reads too; no names."""

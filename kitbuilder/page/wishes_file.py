@@ -12,6 +12,7 @@ _NUMBERS = ("margin", "unit", "kerf", "spares")
 _WORDS = ("look", "sturdy", "mat", "mats", "stage", "backs")
 _TICKS = ("svg", "dxf")
 _OF_CLASS = ("children", "share", "layers")
+_OF_PLAN = ("weeks", "days")
 HEAD = "# Wishes for kitbuilder: open this file on its page, or type: kitbuilder kit FILE\n"
 
 
@@ -24,6 +25,9 @@ def wishes_toml(wishes: Wished, request: Request) -> str:
         table["mini"] = True
     if wishes["job"] == "class":
         table |= {key: whole_number(wishes["class"].get(key), key) for key in _OF_CLASS}
+    if wishes["job"] == "weeks":  # its sums are those of the plan, whatever stands there
+        table |= {key: whole_number(wishes["plan"].get(key), key) for key in _OF_PLAN}
+        table["start"] = str(wishes["plan"].get("start") or "")
     table |= {key: number(more.get(key), key) for key in _NUMBERS}
     table |= {"within": whole_number(more.get("within"), "within")}
     table |= {key: more.get(key) for key in (*_WORDS, *_TICKS)}
@@ -46,13 +50,17 @@ def opened(text: str) -> dict[str, Any]:
     of_class = {key: str(options[key]) for key in _OF_CLASS if key in options}
     if "kits" in options:
         of_class |= {"children": str(options["kits"]), "share": "1"}
+    of_plan = {key: str(options[key]) for key in (*_OF_PLAN, "start") if key in options}
+    kind = "class" if of_class else "weeks" if "weeks" in of_plan else "kit"
     wishes: dict[str, Any] = {
-        "job": "tonight" if options.get("mini") else "class" if of_class else "kit",
+        "job": "tonight" if options.get("mini") else kind,
         "sums": [[str(sum_.whole), str(sum_.part)] for sum_ in found.sums],
         "more": {key: _typed(value) for key, value in more.items()},
     }
     if of_class:
         wishes["class"] = {"children": "1", "share": "1", "layers": "1", **of_class}
+    if kind == "weeks":
+        wishes["plan"] = {"days": "5", "start": "", **of_plan}
     wishes |= {
         name: printing[key]
         for key, name in (("paper", "paper"), ("words", "page_words"))

@@ -1,6 +1,8 @@
 """The contract: what the screen wishes for is what the command line would make."""
 
+import gc
 import re
+import tracemalloc
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
@@ -16,7 +18,7 @@ from kitbuilder.cli import main
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.number import Sum
 from kitbuilder.output.svg import page_svg
-from kitbuilder.page.contract import HELD, Engine, StoppedError
+from kitbuilder.page.contract import HELD_JOBS, Engine, StoppedError
 from kitbuilder.page.marks import mistake_picture
 from kitbuilder.page.packed.rehearsal import REHEARSED
 from kitbuilder.page.preview import preview
@@ -175,8 +177,8 @@ def test_earlier_jobs_may_be_looked_at_until_they_are_many() -> None:
     first = engine.ask({"job": "kit"})["id"]
     second = engine.ask({"job": "tonight", "sums": [["53", "27"]]})["id"]
     assert engine.picture(first, 1) != engine.picture(second, 1)
-    for whole in range(301, 301 + HELD // 10):
-        engine.ask({"job": "kit", "sums": [[str(whole), "148"]]})
+    for whole in range(30, 30 + HELD_JOBS):
+        engine.ask({"job": "tonight", "sums": [[str(whole), "17"]]})
     with pytest.raises(KeyError):
         engine.picture(first, 1)
 
@@ -302,12 +304,12 @@ def test_a_wrong_measure_is_refused_and_the_sheet_stays() -> None:
     assert [one["field"] for one in answer["refusals"]] != []
 
 
-@pytest.mark.parametrize("wishes", [REHEARSED[1], REHEARSED[4], REHEARSED[6]])
+@pytest.mark.parametrize("wishes", [REHEARSED[k] for k in (1, 4, 5, 6)])
 def test_wishes_come_back_from_their_file(wishes: dict[str, Any], tmp_path: Path) -> None:
     text = Engine().keep({"lang": "en-GB", **wishes})
     back = opened(text)
     assert back["job"] == wishes["job"]
-    assert drawn({"lang": "en-GB", **back})[1] == drawn(wishes)[1]
+    assert Engine().keep({"lang": "en-GB", **back}) == text
     path = tmp_path / "wishes.toml"
     path.write_text(text)
     result = CliRunner().invoke(main, ["kit", str(path), "--out", str(tmp_path / "kit")])
@@ -318,3 +320,25 @@ def test_a_file_that_is_no_request_is_refused() -> None:
     answer = Engine().open("colour = 1", "es")
     assert answer["wishes"] is None
     assert answer["refusals"][0]["says"]
+
+
+def test_kits_leave_no_memory_behind() -> None:
+    """What the engine holds is bounded: as much after thirty kits as after twenty."""
+    engine = Engine()
+
+    def make(whole: int) -> None:
+        answer = engine.ask({"job": "tonight", "sums": [[str(whole), "17"]]})
+        for method in ("draw", "file"):
+            engine.call(method, [answer["id"]], lambda done, total: None)
+
+    for whole in range(21, 31):
+        make(whole)
+    tracemalloc.start()
+    held = []
+    for tens in (4, 5, 6):
+        for ones in range(10):
+            make(10 * tens + ones)
+        gc.collect()
+        held.append(tracemalloc.get_traced_memory()[0])
+    tracemalloc.stop()
+    assert held[2] - held[1] < 3_000_000, held

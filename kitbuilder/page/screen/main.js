@@ -315,7 +315,7 @@ async function openWishes(text, from) {
   const { job } = wishes;
   remember(job, "");
   const wish = fresh[job]();
-  Object.assign(wish, { sums: [...wishes.sums, ...(job === "tonight" ? [] : [["", ""]])], more: wishes.more });
+  Object.assign(wish, { more: wishes.more }, wishes.plan ?? { sums: [...wishes.sums, ...(job === "tonight" ? [] : [["", ""]])] });
   if (wishes.class) Object.assign(wish, wishes.class, { cut: wishes.class.layers === "1" ? "scissors" : "cutter" });
   jobs[job] = wish;
   if (wishes.page_words) shared.pageWords = wishes.page_words === language ? "" : wishes.page_words;

@@ -5,7 +5,7 @@ const PARTS = DATA.parts;
 
 const OFFERED = {
   kit: ["look", "only", "words", "paper", "size", "within", "mats", "stage", "printer", "machines", "file"],
-  weeks: ["look", "only", "words", "paper", "size", "mats", "backs", "printer"],
+  weeks: ["look", "only", "words", "paper", "size", "mats", "backs", "printer", "file"],
   class: ["look", "only", "words", "paper", "size", "spares", "mats", "stage", "printer", "machines", "file"],
   tonight: ["look", "words", "paper", "size", "printer", "file"],
   wrong: ["look", "words", "paper", "backs", "printer"],
