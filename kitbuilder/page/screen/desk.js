@@ -115,7 +115,8 @@ class Desk {
   show(state, result, { own = true, far = null, refusals = 0 } = {}) {
     const plan = state === "empty" ? null : result?.plan;
     setText(this.takes, plan ? takesSaid(plan) : "");
-    setText(this.short, plan ? takesSaid(plan, true) : say(state === "empty" ? emptyKey(this.view.job) : "desk.waiting"));
+    const short = { empty: emptyKey(this.view.job), refused: "desk.refused_first", stopped: "desk.stopped_first", broken: "desk.broken_short" }[state];
+    setText(this.short, plan ? takesSaid(plan, true) : say(short ?? "desk.waiting"));
     setText(this.needs, plan ? needsSaid(plan) : "");
     for (const node of [this.takes, this.needs]) node.hidden = !node.textContent;
     this.say(state, result, own, refusals);

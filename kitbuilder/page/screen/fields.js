@@ -116,7 +116,7 @@ function refusalSaid(refusal) {
   const key = `refusal.${codeOf(refusal)}`;
   const slots = Object.fromEntries(Object.entries(refusal.slots).map(([name, value]) => [name, Array.isArray(value) ? value.join(", ") : typeof value === "number" ? sayNumber(value, 2) : value]));
   if (slots.option && has(`field.${slots.option}`)) slots.option = say(`field.${slots.option}`);
-  const sentence = has(key) ? say(key, slots) : refusal.says;
+  const sentence = unbroken(has(key) ? say(key, slots) : refusal.says);
   return refusal.row && ["pupils", "answers"].includes(refusal.field) ? say("refusal.row", { row: refusal.row, why: sentence }) : sentence;
 }
 

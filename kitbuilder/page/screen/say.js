@@ -35,8 +35,13 @@ function sayList(things) {
   return say("list", { first: things.slice(0, -1).join(", "), last: things.at(-1) });
 }
 
+// A sum stays on one line
+function unbroken(text) {
+  return text.replace(/(\d) − (?=\d)/g, "$1\u00a0−\u00a0");
+}
+
 function sumSaid([whole, part]) {
-  return `${whole} − ${part}`;
+  return unbroken(`${whole} − ${part}`);
 }
 
 // [2, 6, 7] is "2, 6–7" to read and "2, 6-7" to type in a print window
