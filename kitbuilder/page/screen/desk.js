@@ -20,6 +20,18 @@ function pictureFor(result, page) {
   return result.urls.get(page);
 }
 
+// Pages that stayed as they were keep their pictures, so that nothing flickers
+function takeOver(before, result) {
+  if (!before?.urls || before === result) return;
+  result.urls ??= new Map();
+  for (const { page, svg } of result.pages) {
+    if (before.urls.has(page) && before.pages.some((one) => one.page === page && one.svg === svg)) {
+      result.urls.set(page, before.urls.get(page));
+      before.urls.delete(page);
+    }
+  }
+}
+
 function forget(result) {
   for (const url of result?.urls?.values() ?? []) URL.revokeObjectURL(url);
 }

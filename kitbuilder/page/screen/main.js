@@ -262,6 +262,7 @@ function nothingToPrint(now, answer) {
 function keepResult(job, result) {
   const before = results[job];
   results[job] = result;
+  takeOver(before, result);
   setTimeout(() => forget(before), 1000);
 }
 
