@@ -104,12 +104,12 @@ def test_bars_and_card_rendered_by_another_reader(tmp_path: Path) -> None:
     write_check_sheet("a4", fitted_paper("a4"), Press(), tmp_path / "check.pdf")
     picture = rendered(tmp_path / "check.pdf", 1)
     # The bars of 150 mm, from first tick to last: across from 30 mm at 26 mm, down from 40 mm
-    # at 24 mm; a bank card's outline of 85.60 by 53.98 mm from (38, 42).
+    # at 24 mm; a bank card's outline of 85.60 by 53.98 mm.
     across = [line_near(picture, x, 29, 30.5, True) for x in (30, 180)]
     down = [line_near(picture, y, 27, 28.5, False) for y in (40, 190)]
     assert across[1] - across[0] == pytest.approx(150, abs=0.1)
     assert down[1] - down[0] == pytest.approx(150, abs=0.1)
-    card = [line_near(picture, x, 60, 62, True) for x in (38, 38 + 85.6)]
+    card = [line_near(picture, x, 145, 147, True) for x in (47.6, 47.6 + 85.6)]
     assert card[1] - card[0] == pytest.approx(85.6, abs=0.1)
 
 

@@ -15,6 +15,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.pages.check_sheet import Stairs, bars, check_sheets
+from kitbuilder.layout.parts import contents
 from kitbuilder.press import printer as printers
 from kitbuilder.press.printer import Pair, Printer
 
@@ -240,6 +241,17 @@ def test_the_check_sheet_fits_every_paper_and_look(name: str, look: str) -> None
     assert marks[0].x == pytest.approx(paper.width_mm - marks[1].right)
     assert (marks[0].y, marks[0].width) == (marks[1].y, marks[1].width)
     assert back.flip == "long-edge"
+    # Nothing to read lies under the card, where the paper has room for it elsewhere.
+    words_ = [i.rect for i in front.items if isinstance(i.content, contents.Line)]
+    assert not any(card.overlaps(rect, 0.6) for rect in words_)
+    assert name == "a5" or not card.overlaps(marks[0])
+    # A print of 97 % is covered as far as the line of 97: 85.6 / 0.97 = 88.25 mm, or 55.65 down.
+    edges = {
+        round(i.rect.x - card.x, 2) if name != "a5" else round(i.rect.y - card.y, 2)
+        for i in front.items
+        if isinstance(i.content, contents.Rule)
+    }
+    assert (55.65 if name == "a5" else 88.25) in edges
     # The cross is read against the light: nothing else may stand in it.
     assert all(not marks[1].overlaps(i.rect) for i in back.items if i.what != "register")
     for page, sheet in enumerate((front, back), 1):
@@ -263,8 +275,9 @@ def test_the_check_sheet_measures_what_it_says(run: Run, tmp_path: Path) -> None
         tall = [a for a, b, c, d in lines if abs(a - c) < 1e-3 and abs(abs(d - b) - 5) < 1e-2]
         assert any(abs(x - n) < 1e-2 for x in tall)
         assert any(abs(x - (210 - n)) < 1e-2 for x in tall)
-    text = page_texts(out)[0].replace("\n", " ")
-    assert "--paper a4 --measured-across" in text.replace("\xa0", " ")
+    # no command stands on paper: the terminal says what to type
+    assert "--" not in page_texts(out)[0]
+    assert "--paper a4 --measured-across" in done.output
 
 
 def test_the_check_sheet_needs_room() -> None:

@@ -54,7 +54,7 @@ def check_print(
             raise RefusedError("printer.save-as", option="save-as")
         new_file(out, "out")
         write_check_sheet(paper_name(printing), *printed(printing), out)
-        tell(Said("told.check-sheet", path=out))
+        tell(Said("told.check-sheet", path=out, paper=paper_name(printing)))
         if printing["printer"] is not None:
             tell(Said("told.check-corrected", printer=printing["printer"], option="printer"))
         return

@@ -9,7 +9,7 @@ CARD_CORNER = 3.18
 
 
 def draw_bar(canvas: Canvas, bar: Bar, rect: Rect) -> None:
-    """Draw a scale of millimetres along the longer side of ``rect``, its length written on it."""
+    """Draw a scale of millimetres along the longer side of ``rect``, its length beside it."""
     look = canvas.look
     across = rect.width > rect.height
     thick = min(rect.width, rect.height)
@@ -23,12 +23,6 @@ def draw_bar(canvas: Canvas, bar: Bar, rect: Rect) -> None:
     edge = (rect.x, rect.y, rect.right, rect.y) if across else (rect.x, rect.y, rect.x, rect.bottom)
     canvas.lines([edge, *ends], look.lines_mm.guide, look.ink.frame)
     canvas.lines(ticks, look.lines_mm.grid, look.ink.frame)
-    size = look.type_mm.adult
-    if across:
-        canvas.text(rect.right, rect.bottom + 0.95 * size, bar.text, size, align="right")
-    else:
-        # small enough for the gap between the crop marks and the words
-        canvas.text(rect.x - 1, rect.bottom + 1.1 * TYPE, bar.text, TYPE)
 
 
 def draw_stairs(canvas: Canvas, stairs: Stairs, rect: Rect) -> None:

@@ -4,16 +4,20 @@ Everything is placed from the paper's edges, not from its margins: what does not
 the sheet is there to show.
 """
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from kitbuilder.design.load import Look, Paper
+from kitbuilder.design.load import Paper
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.records import Say
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.cover_page import BANK_CARD
-from kitbuilder.layout.text.flow import paragraph
+from kitbuilder.layout.parts.block import EMPTY, Block, shared, stack
+from kitbuilder.layout.parts.contents import Panel, Rule
+from kitbuilder.layout.parts.furniture import pictogram, step_number, wrapped
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.words import fitted, line, lines, placed_line
 
 LONGEST_BAR = 150
 """Length in mm of a bar wherever the paper allows."""
@@ -33,6 +37,13 @@ BAND = STEPS + 8.0
 _PITCH = 5.0
 _START = 20.0
 _MARK = 26.0
+_SCALE, _READ, _SMALLEST, _BOX = 16.0, 5.2, 94, 11.0
+# Room for the scale beside a bank card, from one of its numbers to the next, the smallest of
+# them, and the width of a box for a number; mm but for the smallest, which is in per cent.
+
+_SQUARE, _LIGHT, _SPREAD = 9.6, 4, 14.0
+# Width of a step's number, the step in which the sheet is held against the light, and how much
+# spare height goes between two steps at most.
 
 Side = Literal["top", "right", "bottom", "left"]
 
@@ -83,38 +94,49 @@ def check_sheets(style: Style, typed: str) -> tuple[Sheet, Sheet]:
     width, height = style.paper.width_mm, style.paper.height_mm
     across, down = bars(style.paper)
     # The bar down keeps clear of the marks along the left side, the words clear of both.
-    inner = Rect(BAND + 14, 42, max(width - 2 * BAND - 14, 1), max(height - 42 - BAND, 1))
+    inner = Rect(BAND + 14, 33, max(width - 2 * BAND - 14, 1), max(height - 33 - BAND, 1))
     if inner.width < BANK_CARD[0] or down < 80:
         raise RefusedError("page.no-check-sheet", field="paper", paper=style.paper.name)
-    x = (width - across) / 2
     items = [
         *_stairs(width, height),
-        Item(
-            "bar",
-            Rect(x, BAND + 2, across, 5),
-            Bar(across, style.words("check_print.mm", mm=across)),
-        ),
-        Item("bar", Rect(BAND, 40, 5, down), Bar(down, style.words("check_print.mm", mm=down))),
+        Item("bar", Rect((width - across) / 2, BAND + 2, across, 5), Bar(across, "")),
+        Item("bar", Rect(BAND, 40, 5, down), Bar(down, "")),
+        *_lengths(across, down, width, style),
     ]
-    texts = _fitted_words(inner, (across, down), typed, style)
-    if texts is None:
+    front = check_steps(inner, (across, down), typed, style)
+    if front is None:
         raise RefusedError("page.check-words", field="paper", paper=style.paper.name)
-    items += texts
-    mark = next(i.rect for i in texts if i.what == "register")
+    mark = next(i.rect for i in front if i.what == "register")
     back = [
         Item("register", mark.moved(width - mark.x - mark.right, 0), Register(front=False)),
-        *_behind(style.words("check_print.back"), inner, mark, style.look),
+        *_behind(inner, mark, style),
     ]
     return (
-        Sheet(SheetKind.CHECK_PRINT, 1, "paper", width, height, tuple(items)),
+        Sheet(SheetKind.CHECK_PRINT, 1, "paper", width, height, (*items, *front)),
         Sheet(SheetKind.CHECK_BACK, 1, "paper", width, height, tuple(back), flip="long-edge"),
     )
 
 
-def _behind(text: str, inner: Rect, mark: Rect, look: Look) -> list[Item]:
+def _lengths(across: int, down: int, width: float, style: Style) -> Iterator[Item]:
+    """Yield how long the bars are, at the end of each."""
+    least = settings(style.look).least.sized(TYPE)
+    said = [style.words("check_print.mm", mm=mm) for mm in (across, down)]
+    yield placed_line(said[0], least, (width + across) / 2, BAND + 9.4, "right")
+    yield placed_line(said[1], least, BAND - 1, 40 + down + 2.8)
+
+
+def _behind(inner: Rect, mark: Rect, style: Style) -> tuple[Item, ...]:
     """Set what the back says below the cross: the mark's height is the same on both sides."""
-    area = Rect(inner.x, mark.bottom + 4, inner.width, 1)
-    return [paragraph(Say("body", text), area, look)[0]]
+    text = settings(style.look).text
+    block = stack(
+        (
+            lines(style.words("check_print.back_title"), settings(style.look).heading, inner.width),
+            lines(style.words("check_print.back"), text, inner.width),
+        ),
+        1.5,
+    )
+    below = inner.bottom - mark.bottom - 6
+    return block.at(inner.x, mark.bottom + 6 if block.height <= below else inner.y)
 
 
 def _stairs(width: float, height: float) -> list[Item]:
@@ -132,69 +154,120 @@ def _stairs(width: float, height: float) -> list[Item]:
     return [Item("stairs", rect, Stairs(side)) for side, rect in rects.items()]
 
 
-def _fitted_words(
+def check_steps(
     inner: Rect, lengths: tuple[int, int], typed: str, style: Style
-) -> list[Item] | None:
-    """Set the words as large as the look asks, or smaller where the page is small, to 10 points."""
+) -> tuple[Item, ...] | None:
+    """Set the steps as large as the look asks, or smaller where the page is small, to 10 points."""
     size = style.look.type_mm.adult
     while size >= TYPE - 1e-9:
-        for in_card in (True, False):
-            try:
-                items = _words(inner, lengths, typed, style, size, in_card)
-            except RefusedError:  # a word too wide at this size
-                continue
-            if items:
-                return items
+        try:
+            found = _steps(inner, lengths, typed, style, size)
+        except RefusedError:  # a word too wide at this size
+            found = None
+        if found:
+            return found
         size = TYPE if TYPE < size < TYPE + 0.2 else size - 0.2
     return None
 
 
-def _words(
-    inner: Rect,
-    lengths: tuple[int, int],
-    typed: str,
-    style: Style,
-    size: float,
-    in_card: bool,
-) -> list[Item] | None:
-    """Set the card's outline, the mark, the lead (in the card or below it) and the steps.
-
-    Returns None where they do not fit at ``size`` mm. On a narrow page the mark stands in the
-    card's outline, else beside it.
-    """
+def _steps(
+    inner: Rect, lengths: tuple[int, int], typed: str, style: Style, size: float
+) -> tuple[Item, ...] | None:
+    """Set title and steps in ``inner`` with words of ``size`` mm, or None if they do not fit."""
+    sets, text = settings(style.look), settings(style.look).text.sized(size)
     slots = {"across": lengths[0], "down": lengths[1], "paper": typed}
-    card = Rect(inner.x, inner.y, *BANK_CARD)
-    beside = inner.right - card.right
-    narrow = beside < _MARK + 6
-    middle = card.right - 2 - _MARK / 2 if narrow else card.right + beside / 2
-    mark = Rect(middle - _MARK / 2, card.y + (card.height - _MARK) / 2, _MARK, _MARK)
-    lead = style.words.lines("check_print.head", **slots)
-    if in_card:
-        room = mark.x - card.x - 5 if narrow else card.width - 8
-        head = _set(lead, Rect(card.x + 4, card.y + 4, room, 1), size, style.look)
-        y = card.bottom + size
-        if head[-1].rect.bottom > card.bottom - 2:
-            return None
+    first, *steps = style.words.lines("check_print.steps", **slots)
+    roomy = inner.width - BANK_CARD[0] - _SQUARE >= _SCALE
+    if roomy:  # the length of the bar above stands in the way
+        inner = Rect(inner.x, inner.y + 6.0, inner.width, inner.height - 6.0)
     else:
-        head = _set(lead, Rect(inner.x, card.bottom + size, inner.width, 1), size, style.look)
-        y = head[-1].rect.bottom + 0.7 * size
-    steps = []
-    for number, line in enumerate(style.words.lines("check_print.steps", **slots), 1):
-        say = Say("step", line, f"{number}.")
-        steps.append(paragraph(say, Rect(inner.x, y, inner.width, 1), style.look, size)[0])
-        y = steps[-1].rect.bottom + 0.5 * size
-    if y - 0.5 * size > inner.bottom:
+        text = Setting(size, 1.2 * size)
+    card = _card(style, roomy=roomy)
+    mark = Block((Item("register", Rect(0, 0, _MARK, _MARK), Register(front=True)),), _MARK, _MARK)
+    if not roomy:  # the only room for the mark is inside the frame
+        at = (BANK_CARD[0] - _MARK - 3, (BANK_CARD[1] - _MARK) / 2)
+        card = Block((*card.items, *mark.at(*at)), card.width, card.height)
+    shown = (card, *(_Asked(key) for key in ("measured", "printed", "shifted")), None)
+    blocks = [_head(typed, inner.width, style) if roomy else EMPTY]
+    blocks.append(lines(first, text, inner.width))
+    for number, (said, what) in enumerate(zip(steps, shown, strict=True), 1):
+        left = _SQUARE if roomy else 0.0
+        width = inner.width - left - (_MARK + 6 if roomy and number == _LIGHT else 0.0)
+        told = lines(said if roomy else f"{number}. {said}", text, width)
+        asked = what.block(width, text, style) if isinstance(what, _Asked) else what or EMPTY
+        block = stack((told, asked), 1.0)
+        items = block.at(left, 0)
+        if roomy:
+            items += step_number(number, style, 6.6).at(0, -0.8)
+        if roomy and number == _LIGHT:
+            items += mark.at(inner.width - _MARK, 0)
+            block = Block((), block.width, max(_MARK, block.height))
+        blocks.append(Block(items, inner.width, block.height))
+    if not roomy:
+        blocks[0] = lines(style.words("check_print.title"), sets.heading.sized(size), inner.width)
+    try:
+        return shared(blocks, inner, 2.0 if roomy else 0.7, _SPREAD).items
+    except ValueError:
         return None
-    outline = Item("bank_card", card, CardOutline())
-    return [outline, *head, Item("register", mark, Register(front=True)), *steps]
 
 
-def _set(lines: tuple[str, ...], area: Rect, size: float, look: Look) -> list[Item]:
-    """Set a title and the lines below it."""
-    items, y = [], area.y
-    for number, line in enumerate(lines):
-        here = 1.3 * size if number == 0 else size
-        item = paragraph(Say("body", line), Rect(area.x, y, area.width, 1), look, here)[0]
-        items.append(item)
-        y = item.rect.bottom + 0.3 * size
-    return items
+def _head(typed: str, width: float, style: Style) -> Block:
+    """The title with a printer before it and the paper's name after it, a line below."""
+    sets, side = settings(style.look), 10.0
+    note = line(typed, sets.least)
+    room = width - side - 3 - note.width - 3
+    said = fitted(style.words("check_print.title"), sets.title, room, 0.6 * sets.title.size)
+    high = max(side, said.height)
+    rule = Item("rule", Rect(0, high + 1.4, width, 0.01), Rule("rule"))
+    items = (
+        *pictogram("printer", side).at(0, (high - side) / 2),
+        *said.at(side + 3, (high - said.height) / 2),
+        *note.at(width - note.width, (high - note.height) / 2),
+        rule,
+    )
+    return Block(items, width, high + 2.4)
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """Numbers to be written: the key of what they are called."""
+
+    key: str
+
+    def block(self, width: float, text: Setting, style: Style) -> Block:
+        """The boxes with their names."""
+        return _blanks(style.words.lines(f"check_print.{self.key}"), width, text)
+
+
+def _card(style: Style, *, roomy: bool) -> Block:
+    """A bank card's outline with nothing in it, and a scale where a card's edge is read off.
+
+    The card covers a print of 98 % as far as the line of 98: each line is a step further out.
+    Where there is no room at its right the scale stands below it.
+    """
+    width, height = BANK_CARD
+    items = [Item("bank_card", Rect(0, 0, width, height), CardOutline())]
+    least = settings(style.look).least.sized(TYPE)
+    for k, share in enumerate(range(100, _SMALLEST - 1, -1)):
+        if roomy:
+            x, y = width * 100 / share, 6.0 + _READ * k
+            items.append(Item("rule", Rect(x, y - _READ / 2, 0.01, _READ), Rule("write")))
+            items.append(placed_line(str(share), least, x + 1.2, y))
+        else:
+            x, y = 6.0 + 2 * _READ * k, height * 100 / share
+            items.append(Item("rule", Rect(x - _READ, y, 2 * _READ, 0.01), Rule("write")))
+            items.append(placed_line(str(share), least, x, y + 2.2, "centre"))
+    return Block(tuple(items), width + (_SCALE if roomy else 0), height + (0 if roomy else 7.6))
+
+
+def _blanks(labels: Sequence[str], width: float, setting: Setting) -> Block:
+    """Return a box to write a number in after each of ``labels``, in rows of ``width`` mm."""
+    high = 1.6 * setting.size
+    quiet = setting.quiet()
+    blocks = []
+    for label in labels:
+        said = placed_line(label, quiet, 0, high / 2)
+        box = Rect(said.rect.right + 1.4, 0, _BOX, high)
+        panel = Item("panel", box, Panel("paper", "write", 0.8))
+        blocks.append(Block((said, panel), box.right, high))
+    return wrapped(blocks, width, 2.0, 0.8, 6.0)
