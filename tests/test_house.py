@@ -145,3 +145,10 @@ def test_words_never_say_what_confuses(name: str) -> None:
 @pytest.mark.parametrize("said", ["You cannot take 8.", "Pide una decena prestada.", "Me llevo 1."])
 def test_what_confuses_is_found(said: str) -> None:
     assert confusing(said)
+
+
+def test_the_contributors_guide_names_every_folder() -> None:
+    told = (PACKAGE.parent / "DEVELOPERS.md").read_text("utf-8")
+    tree = told.partition("    kitbuilder/\n")[2].partition("\n\n")[0]
+    folders = {path.parent.name for path in PACKAGE.rglob("*.py")} - {"kitbuilder"}
+    assert {name for name in folders if f"{name}/" not in tree} == set()

@@ -36,7 +36,7 @@ def test_every_kind_of_kit_keeps_to_the_schema(name: str, tmp_path: Path) -> Non
         ({"unit_mm": 0}, "$.unit_mm: "),
         ({"pages": 3}, "$: Additional properties"),
         ({"sums": [{"whole": 7, "part": 3}]}, "$.sums[0]: 'rest' is a required property"),
-        ({"files": {"kit.pdf": {"sha256": "0"}}}, "$.files['kit.pdf'].sha256: "),
+        ({"files": {"kit.pdf": {"sha256": "0"}}}, "$.files"),
         ({"schema_version": 2}, "$.schema_version: "),
     ],
 )
