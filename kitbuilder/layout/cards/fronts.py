@@ -17,7 +17,7 @@ from kitbuilder.layout.cards.said_front import said_face, story_face
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, stack
 from kitbuilder.layout.parts.columns import ruled, ruled_size
-from kitbuilder.layout.parts.contents import Dots, Panel, Rule, SmallPieces
+from kitbuilder.layout.parts.contents import Dots, Line, Panel, Rule, SmallPieces
 from kitbuilder.layout.parts.furniture import pictogram
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import line, lines, placed_line, wide
@@ -332,6 +332,7 @@ def _fact(card: FactCard, inner: Rect, style: Style) -> Face | None:
         said = stack((lines(text, setting, across) for text in card.lines), 0.3 * size)
         if said.height > room.height:
             continue
+        title = _asking(title, inner.width)
         frames = [
             Rect(x + k // 5 * unit, room.y + k % 5 * unit, unit, unit)
             for x in (room.x, room.x + 2 * unit + _BELOW)
@@ -342,6 +343,21 @@ def _fact(card: FactCard, inner: Rect, style: Style) -> Face | None:
         pieces = Item("frames", held, SmallPieces(cells, unit))
         return (*title.at(inner.x, inner.y), pieces, *said.at(left, room.y))
     return None
+
+
+def _asking(title: Block, width: float) -> Block:
+    """Return the title of a fact with a sign and a box for the answer, where there is room."""
+    sum_ = title.items[0]
+    assert isinstance(sum_.content, Line)
+    size = sum_.content.size
+    sign = placed_line(
+        "=", Setting(size, size), sum_.rect.right + 0.5 * size, sum_.rect.y + sum_.rect.height / 2
+    )
+    box = Rect(sign.rect.right + 0.4 * size, sum_.rect.y + 0.1 * size, 1.3 * size, 0.85 * size)
+    if box.right > width - _HEAD - 3:
+        return title
+    place = Item("answer_place", box, Panel("paper", "write", 1.4))
+    return Block((*title.items, sign, place), title.width, title.height)
 
 
 def _label(card: LabelCard, inner: Rect, style: Style) -> Face | None:

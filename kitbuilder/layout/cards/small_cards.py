@@ -8,16 +8,15 @@ from kitbuilder.design.load import Paper
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import RecordSheet
+from kitbuilder.layout.cards.small_help import below_arrows, below_digits, beside_arrows
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
-from kitbuilder.layout.parts.block import Block, stack
 from kitbuilder.layout.parts.columns import ruled, ruled_size
-from kitbuilder.layout.parts.contents import Arrow, Outline, Rule
+from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header
-from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.settings import Setting
 from kitbuilder.layout.parts.sheet_area import SheetArea
-from kitbuilder.layout.parts.speech import speech
-from kitbuilder.layout.parts.words import lines, placed_line
+from kitbuilder.layout.parts.words import placed_line
 
 HEIGHT = 27.0
 """Height in mm of arrow cards and of loose digits."""
@@ -135,53 +134,15 @@ def _rows(
             Cut(0, inside.y + j * HEIGHT, right, inside.y + j * HEIGHT) for j in range(len(these))
         ]
         left = inside.x + widest + _HELP_GAP
-        if helped and not start and area.whole.right - left >= _HELP:
-            items += _help(Rect(left, inside.y + 4, area.whole.right - left, 1), area, style)
+        last = start + each >= len(rows)
+        if helped and area.whole.right - left >= _HELP:
+            room = Rect(left, inside.y + 4, area.whole.right - left, 1)
+            items += beside_arrows(room, area, style) if not start else ()
+        elif last:
+            below = area.body(bottom + _HELP_GAP)
+            items += below_arrows(below, style) if helped else below_digits(below, style)
         items += foot(Foot(style.words("small_cards.cut")), area, style)
         yield Sheet(kind, number, "card", page.width, page.height, tuple(items), (*free, *cuts))
-
-
-def _help(room: Rect, area: SheetArea, style: Style) -> tuple[Item, ...]:
-    """How arrow cards are laid on each other, where there is room beside them."""
-    sets, words = settings(style.look), style.words
-    shown = [_small_arrows(parts) for parts in (("300",), ("40",), ("5",))]
-    blocks = [
-        lines(words("small_cards.lay"), sets.heading, room.width),
-        stack(shown, 1.6),
-        _down(),
-        _small_arrows(("3", "4", "5")),
-        speech("adult", words("small_cards.asks"), room.width, style),
-        lines(words("small_cards.none"), sets.text, room.width),
-        _small_arrows(("3", "0", "5")),
-    ]
-    found = stack(blocks, 4.0)
-    bottom = area.body(0).bottom
-    return found.at(room.x, room.y) if room.y + found.height <= bottom else ()
-
-
-def _small_arrows(parts: Sequence[str]) -> Block:
-    """A small picture of an arrow card, or of some laid on each other."""
-    pitch, high, tip = 7.2, 10.8, 3.6
-    setting = Setting(7.4, high)
-    digits = "".join(parts)
-    across = len(digits) * pitch
-    corners = ((0.0, 0.0), (across, 0.0), (across + tip, high / 2), (across, high), (0.0, high))
-    items = [Item("outline", Rect(0, 0, across + tip, high), Outline(corners))]
-    items += (
-        placed_line(digit, setting, (k + 0.5) * pitch, high / 2, "centre")
-        for k, digit in enumerate(digits)
-    )
-    if len(parts) > 1:
-        items += (
-            Item("rule", Rect(k * pitch, 0, 0.01, high), Rule("divider"))
-            for k in range(1, len(digits))
-        )
-    return Block(tuple(items), across + tip, high)
-
-
-def _down() -> Block:
-    arrow = Arrow(((11.0, 0.0), (11.0, 8.0)))
-    return Block((Item("arrow", Rect(0, 0, 22, 8), arrow),), 22, 8)
 
 
 def _filled(sized: Sequence[Small], room: float) -> list[list[Small]]:

@@ -6,12 +6,14 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from guards import small_type, words_apart
 from layout.cards.test_card_sheets import freed, replay
 from pdf_lines import page_texts
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
+from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_packs import arrow_numbers, kit_pack, loose_digits
 from kitbuilder.kit.card_records import CardWishes, RecordSheet, Task
@@ -165,3 +167,26 @@ def test_a_record_sheet_may_have_a_single_row() -> None:
     low = designs.Paper("Lower", 140, 100, 10, "made up", designs.Margins(5, 5, 5, 5))
     with pytest.raises(RefusedError, match="too small for a record sheet"):
         record_sheet(record, Style(low, look=designs.look()))
+
+
+@pytest.mark.parametrize(
+    ("paper", "words", "look"),
+    [("a4", "en-GB", "plain"), ("a5", "es", "plain"), ("letter", "es", "bold")],
+)
+def test_what_is_left_of_a_sheet_shows_how_the_cards_are_laid(
+    paper: str, words: str, look: str
+) -> None:
+    style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
+    arrows = list(arrow_sheets(arrow_numbers(3), style))
+    digits = list(digit_sheets(loose_digits([Sum(43, 17)]), style))
+    for number, sheet in enumerate((*arrows, *digits), 1):
+        drawing = draw_sheet(sheet, number, style)
+        assert words_apart(drawing) == [] and small_type(drawing) == []
+    for sheets, key in ((arrows, "lay"), (digits, "digits")):
+        said = " ".join(
+            item.content.text
+            for sheet in sheets
+            for item in sheet.items
+            if isinstance(item.content, Line)
+        )
+        assert style.words(f"small_cards.{key}") in said
