@@ -8,6 +8,7 @@ from kitbuilder.kit.card_records import CardWishes, Pack
 from kitbuilder.kit.course.course_records import CoursePages
 from kitbuilder.kit.lesson.script import Taught
 from kitbuilder.kit.lesson.strips import Strips
+from kitbuilder.kit.lesson.writing import Writing
 from kitbuilder.kit.mat_needs import Arrangement, MatWish
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.written import Column
@@ -85,7 +86,7 @@ class Ticked:
     lines: tuple[str, ...]
 
 
-Block = Say | Shown | Blanks | Ticked | Taught | Strips
+Block = Say | Shown | Blanks | Ticked | Taught | Strips | Writing
 """What a guide's page is made of; a lesson is alone on its pages."""
 
 

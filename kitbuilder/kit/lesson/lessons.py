@@ -9,6 +9,7 @@ from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.lesson.scenes import scenes, short_scene
 from kitbuilder.kit.lesson.script import Taught, taught
 from kitbuilder.kit.lesson.strips import Strips, strips
+from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.kit.records import Blanks, Block, Say, Scene, Shown
 from kitbuilder.number import PLACES, Sum, digits
@@ -34,7 +35,7 @@ def guide(
     first = sums[0]
     return (
         (taught(first, words("guide_pages.first", sum=first), words, arrangement),),
-        _writing(first, words, arrangement),
+        (writing(sums, words, arrangement),),
         wrong_page(sums, words, arrangement),
         *((lesson,) for lesson in _further(sums, words, arrangement)),
     )

@@ -135,6 +135,26 @@ def wanting(scene: MatScene, place: int, need: int) -> MatScene:
     return replace(scene, zones=zones, moves=(*scene.moves, asked))
 
 
+def settled(scene: MatScene) -> MatScene:
+    """Return ``scene`` without what is only looked for: no question, nothing wanted."""
+    zones = tuple(
+        replace(zone, note="", piles=tuple(Pile() if p.needed else p for p in zone.piles))
+        for zone in scene.zones
+    )
+    return replace(scene, zones=zones, moves=tuple(m for m in scene.moves if not m.asks))
+
+
+def counted(scene: MatScene) -> MatScene:
+    """Return ``scene`` with the part as numbers alone: what happens to the whole is to be seen."""
+    zones = tuple(
+        replace(zone, piles=tuple(Pile(count=pile.count) for pile in zone.piles))
+        if zone.role == "part"
+        else zone
+        for zone in scene.zones
+    )
+    return replace(scene, zones=zones)
+
+
 def both_parts(left: Sequence[int], part: Sequence[int], mat: Mat) -> MatScene:
     """Return both parts side by side; on a mat of three zones what is left was just moved."""
     if not mat.apart:

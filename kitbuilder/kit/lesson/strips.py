@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from kitbuilder.design.load import Words
-from kitbuilder.kit.lesson.mat_scenes import MatScene, Pile
+from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.script import Asked, LessonStep, script
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.number import Sum
@@ -46,15 +46,4 @@ def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[Lesson
             asked = replace(asked, says=words("script.back_says"))
         if "read" in step.cues:
             asked = Asked(words("script.take_all_asks"), f"{sum_.rest}.")
-        yield replace(step, scene=_counted(step.scene), asked=(asked,))
-
-
-def _counted(scene: MatScene) -> MatScene:
-    """Return ``scene`` with the part as numbers alone: what happens to the whole is to be seen."""
-    zones = tuple(
-        replace(zone, piles=tuple(Pile(count=pile.count) for pile in zone.piles))
-        if zone.role == "part"
-        else zone
-        for zone in scene.zones
-    )
-    return replace(scene, zones=zones)
+        yield replace(step, scene=counted(step.scene), asked=(asked,))

@@ -9,12 +9,14 @@ from kitbuilder.design.load import Look
 from kitbuilder.design.style import Style
 from kitbuilder.kit.lesson.script import Taught
 from kitbuilder.kit.lesson.strips import Strips
+from kitbuilder.kit.lesson.writing import Writing
 from kitbuilder.kit.records import Blanks, Block, Say, Shown, Ticked
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.lesson_pages import lesson_sheets
 from kitbuilder.layout.pages.scene import Room, placed
 from kitbuilder.layout.pages.strip_pages import strip_sheets
+from kitbuilder.layout.pages.writing_pages import writing_sheets
 from kitbuilder.layout.text.flow import ADULT_INSET, Figure, Group, flow, paragraph
 from kitbuilder.number.written import Column
 
@@ -75,19 +77,20 @@ def guide_sheets(
     found: list[Sheet] = []
     for stage in stages:
         own = [sheet.kind for sheet in found]
-        told = own.count(SheetKind.LESSON)
-        pages: tuple[Sheet, ...] = ()
+        lessons, others = own.count(SheetKind.LESSON), own.count(kind)
         match stage[0]:
-            case Taught() as lesson:
-                pages = lesson_sheets(lesson, told + 1, style)
-            case Strips() as strips:
-                pages = strip_sheets(strips, told + 1, style)
-        if pages:
             # the first lesson is for now, those for further kinds of sums for when they are ready
-            found += (replace(sheet, later=told > 0) for sheet in pages)
-            continue
-        for number, items in enumerate(_stage_pages(stage, area, style.look), own.count(kind) + 1):
-            found.append(Sheet(kind, number, "paper", page.width, page.height, items))
+            case Taught() as lesson:
+                pages = lesson_sheets(lesson, lessons + 1, style)
+                found += (replace(sheet, later=lessons > 0) for sheet in pages)
+            case Strips() as strips:
+                pages = strip_sheets(strips, lessons + 1, style)
+                found += (replace(sheet, later=True) for sheet in pages)
+            case Writing() as writing:
+                found += writing_sheets(writing, others + 1, style)
+            case _:
+                for number, items in enumerate(_stage_pages(stage, area, style.look), others + 1):
+                    found.append(Sheet(kind, number, "paper", page.width, page.height, items))
     return tuple(sorted(found, key=lambda sheet: sheet.kind is SheetKind.LESSON))
 
 

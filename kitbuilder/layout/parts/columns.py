@@ -17,17 +17,25 @@ _PITCH, _ROW, _CAPITAL = 0.9, 1.1, 0.7
 # In sizes of the digits: from column to column, from row to row, and a digit's height.
 
 
-def worked(columns: Sequence[Column], size: float, style: Style) -> Block:
+def worked(
+    columns: Sequence[Column],
+    size: float,
+    style: Style,
+    since: Sequence[Column] | None = None,
+    rows: int = 0,
+) -> Block:
     """Return a worked sum in digits of ``size`` mm; ``columns`` come ones first.
 
-    A digit or mark that an exchange replaces is struck through; what replaces it stands above.
+    A digit or mark that an exchange replaces is struck through; what replaces it stands above,
+    where there is room for ``rows`` of marks at least. What was not yet written ``since``, the
+    columns as they were, stands on a tint.
     """
     digits = Setting(size, size)
     above_size = max(MARK * size, style.look.type_mm.least)
     small = Setting(above_size, above_size)
     marks = [str(mark) for column in columns for mark in column.marks]
     pitch = max(_PITCH * size, *(1.12 * wide(mark, small) for mark in marks), 0.1)
-    rows = max(len(column.marks) for column in columns)
+    rows = max(rows, *(len(column.marks) for column in columns))
     above = (_CAPITAL + 0.27) * small.size
     top = rows * above + _CAPITAL * size / 2
     bottom = top + _ROW * size
@@ -36,22 +44,41 @@ def worked(columns: Sequence[Column], size: float, style: Style) -> Block:
     items: list[Item] = []
     for place, column in enumerate(columns):
         x = (len(columns) - place + 0.5) * pitch
-        said = [(str(column.top), digits, top)]
+        said: list[tuple[int | None, Setting, float]] = [(column.top, digits, top)]
         said += [
-            (str(mark), small, top - (_CAPITAL / 2 + 0.04) * size - (k + 0.5) * above)
+            (mark, small, top - (_CAPITAL / 2 + 0.04) * size - (k + 0.5) * above)
             for k, mark in enumerate(column.marks)
         ]
-        for number, (text, setting, y) in enumerate(said):
-            items.append(placed_line(text, setting, x, y, "centre"))
+        said += [(column.bottom, digits, bottom), (column.answer, digits, answer)]
+        before = _before(since, place, len(column.marks))
+        for number, (value, setting, y) in enumerate(said):
+            if value is None:
+                continue
+            if since is not None and before[number] is None:
+                items.append(_new(str(value), setting, x, y))
+            items.append(placed_line(str(value), setting, x, y, "centre"))
             if number < len(column.marks):
-                items.append(_strike(text, setting, x, y))
-        for found, y in ((column.bottom, bottom), (column.answer, answer)):
-            if found is not None:
-                items.append(placed_line(str(found), digits, x, y, "centre"))
+                items.append(_strike(str(value), setting, x, y))
     items.append(placed_line("−", digits, pitch / 2, bottom, "centre"))
     width = (len(columns) + 1) * pitch
     items.append(Item("rule", Rect(0.1 * pitch, rule, width - 0.1 * pitch, 0.01), Rule("sum")))
     return Block(tuple(items), width, answer + _CAPITAL * size / 2 + 0.1 * size)
+
+
+def _before(since: Sequence[Column] | None, place: int, marks: int) -> tuple[int | None, ...]:
+    """Return what stood in a column before: its top, as many ``marks``, bottom and answer."""
+    if not since:
+        return (None,) * (marks + 3)
+    column = since[place]
+    above = (*column.marks, *(None,) * marks)[:marks]
+    return (column.top, *above, column.bottom, column.answer)
+
+
+def _new(text: str, setting: Setting, x: float, y: float) -> Item:
+    """Return the tint under a number that was just written, its middle at (x, y)."""
+    across, down = wide(text, setting) + 0.24 * setting.size, capital(setting) + 0.3 * setting.size
+    box = Rect(x - across / 2, y - down / 2, across, down)
+    return Item("digit_box", box, Panel("accent_tint", "digit", 0.9))
 
 
 def _strike(text: str, setting: Setting, x: float, y: float) -> Item:

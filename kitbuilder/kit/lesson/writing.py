@@ -1,0 +1,93 @@
+"""When to write: what a child can do before, and the marks of one sum, each beside its move."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from kitbuilder.design.load import Words
+from kitbuilder.kit import phrases
+from kitbuilder.kit.lesson.mat_scenes import MatScene
+from kitbuilder.kit.lesson.moments import settled
+from kitbuilder.kit.lesson.script import LessonStep, script
+from kitbuilder.kit.mat_needs import Arrangement
+from kitbuilder.number import PLACES, Sum
+from kitbuilder.number.steps import Act, Step, steps
+from kitbuilder.number.written import Column, columns_after
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenMove:
+    """One move with what is written at once: ``columns`` after it, ``before`` until then."""
+
+    title: str
+    scene: MatScene
+    columns: tuple[Column, ...]
+    before: tuple[Column, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Writing:
+    """The page on when and how to write.
+
+    ``ticks`` are what a child does before; ``moves`` the sum written move by move; at the end
+    there are columns to write in, with ``headings``, the largest place first.
+    """
+
+    title: str
+    lead: str
+    ticks: tuple[str, ...]
+    rule: str
+    told: str
+    moves: tuple[WrittenMove, ...]
+    now: str
+    now_told: str
+    marks: str
+    headings: tuple[tuple[str, ...], ...]
+
+
+def writing(sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two") -> Writing:
+    """Return the page with the first of ``sums``."""
+    most = max(3, *(sum_.places for sum_ in sums))
+    letters = tuple(words(f"column.{place}") for place in PLACES[:most])
+    return Writing(
+        title=words("write.title"),
+        lead=words("write.lead"),
+        ticks=words.lines("write.ticks"),
+        rule=words("write.rule"),
+        told=words("write.told"),
+        moves=tuple(_moves(sums[0], words, arrangement)),
+        now=words("write.now"),
+        now_told=words("write.now_told"),
+        marks=words("write.marks"),
+        headings=(letters[:2], letters),
+    )
+
+
+def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[WrittenMove]:
+    done = steps(sum_)
+    after = columns_after(sum_, done)
+    before: tuple[Column, ...] = ()
+    at = 0
+    for step in script(sum_, words, arrangement):
+        if not {"build", "fetch", "take"} & set(step.cues):
+            continue
+        now = after[step.done - 1]
+        title = _title(step, done[at : step.done], now, words)
+        yield WrittenMove(title, settled(step.scene), now, before)
+        before, at = now, step.done
+
+
+def _title(step: LessonStep, done: Sequence[Step], now: Sequence[Column], words: Words) -> str:
+    if "build" in step.cues:
+        return words("write.build", whole=done[0].table.whole.value)
+    if "fetch" in step.cues:
+        return words("write.exchange")
+    taken = [one for one in done if one.act is Act.TAKE]
+    out = sum(one.count * 10 ** (one.place or 0) for one in taken)
+    count = phrases.count(words, taken[0].place or 0, taken[0].count)
+    digits = [
+        str(now[one.place or 0].answer) for one in taken if now[one.place or 0].answer is not None
+    ]
+    slots = {"count": count if len(taken) == 1 else out}
+    if not digits:
+        return words("write.take_none", **slots)
+    return words("write.take", **slots, digits=", ".join(digits))
