@@ -1,48 +1,73 @@
-"""What an adult does about a wrong answer, without telling the right one."""
+"""When the answer is wrong: likely mistakes, each with what was written, a picture, a question.
 
-from collections.abc import Callable, Iterator, Sequence
+No question names a place, a digit or an answer: the pieces show it.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
-from kitbuilder.kit.lesson.scenes import parts_scene, scenes, short_scene, through_ten_scenes
+from kitbuilder.kit.lesson.mat_scenes import MatScene, Move, Pile
+from kitbuilder.kit.lesson.moments import Mat, lying
 from kitbuilder.kit.mat_needs import Arrangement
-from kitbuilder.kit.records import Block, Say, Scene, Shown
-from kitbuilder.number import PLACES, Pieces, Sum, digits
+from kitbuilder.number import Sum, digits
 from kitbuilder.number.choice.patterns import pattern
+from kitbuilder.number.exchange import exchanges
 from kitbuilder.number.facts import Fact, facts
 from kitbuilder.number.mistakes.foreseen import shown
 from kitbuilder.number.mistakes.why import slip_in
-from kitbuilder.number.steps import Act, steps
 
 PLAIN = Sum(53, 26)
 """The example where none of the kit's own sums shows a mistake: all of them show in it."""
 
 
-def wrong_page(
-    sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two"
-) -> tuple[Block, ...]:
+@dataclass(frozen=True, slots=True)
+class Mistake:
+    """One mistake: its ``key``, its name, what was written, what happened, and the question.
+
+    ``scene`` is the zone of the whole at the moment that the question is about.
+    """
+
+    key: str
+    name: str
+    sum: Sum
+    answer: int
+    scene: MatScene
+    told: str
+    asks: str
+
+
+@dataclass(frozen=True, slots=True)
+class WrongAnswers:
+    """The page on wrong answers: what to do first, the mistakes, and any other answer."""
+
+    title: str
+    lead: str
+    mistakes: tuple[Mistake, ...]
+    other: str
+    other_told: str
+
+
+def wrong_page(sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two") -> WrongAnswers:
     """Return the page on wrong answers; each mistake has the first sum that shows it."""
     tried = (*(s for s in sums if pattern(s).receives), PLAIN)
     turned = _first(tried, lambda s: _habit(s, "turned") is not None)
     lowered = _first(tried, lambda s: _habit(s, "not-lowered") not in (None, _habit(s, "turned")))
     order = _first(tried, lambda s: _reordered(s) is not None)
     slipped = _first(tried, lambda s: bool(_slips(s)))
-    place, fact, slip = _slips(slipped)[0]
-    exchanged, swapped = _exchanged(lowered, arrangement, words)
-    return (
-        Say("title", words("advice.title")),
-        Say("body", words("advice.lead")),
-        _heading("turned", turned, _habit(turned, "turned"), words),
-        *_told("turned", _short(turned), words, **_turned_slots(turned, words)),
-        _heading("half", lowered, _habit(lowered, "not-lowered"), words),
-        *_told("half", exchanged, words, **swapped),
-        _heading("slip", slipped, slip, words),
-        *_told("slip", None, words, fact=fact, place=words(f"place.{PLACES[place]}")),
-        _heading("order", order, _reordered(order), words),
-        *_told("order", parts_scene(order, arrangement), words),
-        Say("heading", words("ten.title", fact=fact)),
-        *_through_ten(fact, words),
+    telling = _Telling(words, arrangement)
+    zero = next((s for s in tried if _habit(s, "zero-becomes-nine") is not None), None)
+    third = telling.zero(zero) if zero else telling.short(turned)
+    found = (
+        telling.turned(turned),
+        telling.lowered(lowered),
+        third,
+        telling.order(order),
+        telling.slip(slipped),
     )
+    title, lead = words("wrong.title"), words("wrong.lead")
+    return WrongAnswers(title, lead, found, words("wrong.other"), words("wrong.other_told"))
 
 
 def _first(tried: Sequence[Sum], shows: Callable[[Sum], bool]) -> Sum:
@@ -74,48 +99,96 @@ def _slips(sum_: Sum) -> tuple[tuple[int, Fact, int], ...]:
     return tuple(found)
 
 
-def _heading(key: str, sum_: Sum, answer: int | None, words: Words) -> Say:
-    return Say("heading", words(f"advice.{key}", answer=answer, sum=sum_))
+@dataclass(frozen=True, slots=True)
+class _Telling:
+    """The mistakes in words and pictures."""
 
+    words: Words
+    arrangement: Arrangement
 
-def _told(key: str, scene: Scene | None, words: Words, **slots: object) -> Iterator[Block]:
-    """Yield what is seen and what to do, beside the picture where there is one."""
-    said = words.lines(f"advice.{key}_lines", **slots)
-    if scene:
-        yield Shown(scene, said)
-    else:
-        yield from (Say("body", line) for line in said)
+    def _told(
+        self, key: str, sum_: Sum, answer: int | None, scene: MatScene, **slots: object
+    ) -> Mistake:
+        words = self.words
+        name = words(f"mistake.{key}.name")
+        told = words(f"wrong.{key}", **slots)
+        asks = words(f"mistake.{key}.asks", whole=sum_.whole)
+        large = name[:1].upper() + name[1:]
+        return Mistake(key, large, sum_, answer or 0, scene, told, asks)
 
+    def _scene(self, sum_: Sum, piles: Sequence[Pile], *moves: Move) -> MatScene:
+        """Return the whole's zone alone, with ``piles``, without its name."""
+        mat = Mat.of(sum_, self.arrangement, self.words)
+        scene = mat.scene({"whole": tuple(piles)}, *moves)
+        zones = tuple(replace(zone, name="") for zone in scene.zones if zone.role == "whole")
+        return replace(scene, zones=zones)
 
-def _short(sum_: Sum) -> Scene:
-    """Return the moment at which the first column of ``sum_`` is found short."""
-    place = pattern(sum_).short[0]
-    return short_scene(Scene(Pieces.of(sum_.whole)), place, digits(sum_.part, sum_.places)[place])
+    def turned(self, sum_: Sum) -> Mistake:
+        """Return the smaller digit taken from the larger: what is wanted there lacks."""
+        place = pattern(sum_).short[0]
+        top, bottom = (digits(n, sum_.places)[place] for n in (sum_.whole, sum_.part))
+        scene = self._scene(sum_, self._wanting(sum_, place, bottom))
+        answer = _habit(sum_, "turned")
+        return self._told("turned", sum_, answer, scene, top=top, bottom=bottom)
 
+    def short(self, sum_: Sum) -> Mistake:
+        """Return zero written where there was too little."""
+        place = pattern(sum_).short[0]
+        bottom = digits(sum_.part, sum_.places)[place]
+        scene = self._scene(sum_, self._wanting(sum_, place, bottom))
+        answer = dict(shown(sum_.whole, sum_.part)).get("zero-when-short")
+        slots = {"held": phrases.count(self.words, place, digits(sum_.whole, sum_.places)[place])}
+        return self._told("zero-when-short", sum_, answer, scene, **slots)
 
-def _exchanged(sum_: Sum, arrangement: Arrangement, words: Words) -> tuple[Scene, dict[str, str]]:
-    """Return the picture of the first exchange, and the words for what is exchanged in it."""
-    done = steps(sum_)
-    position = next(k for k, step in enumerate(done) if step.act is Act.EXCHANGE)
-    place = done[position].place or 0
-    return scenes(done, arrangement)[position], phrases.swap(words, place + 1)
+    def _wanting(self, sum_: Sum, place: int, need: int) -> list[Pile]:
+        held = digits(sum_.whole, sum_.places)
+        piles = list(lying(held))
+        piles[place] = Pile(here=held[place], needed=need - held[place], count=held[place])
+        return piles
 
+    def lowered(self, sum_: Sum) -> Mistake:
+        """Return ten fetched for a piece that is still there."""
+        first = exchanges(sum_)[0]
+        scene, slots = self._fetched(sum_, first.target, 10)
+        return self._told("not-lowered", sum_, _habit(sum_, "not-lowered"), scene, **slots)
 
-def _turned_slots(sum_: Sum, words: Words) -> dict[str, object]:
-    place = pattern(sum_).short[0]
-    top, bottom = (digits(n, sum_.places)[place] for n in (sum_.whole, sum_.part))
-    return {
-        "whole": sum_.whole,
-        "top": top,
-        "bottom": bottom,
-        "place": words(f"place.{PLACES[place]}"),
-        "count": phrases.count(words, place, bottom),
-    }
+    def zero(self, sum_: Sum) -> Mistake:
+        """Return nine come to an empty place, and nothing gone for them."""
+        held = digits(sum_.whole, sum_.places)
+        empty = next(k for k in range(len(held) - 1) if not held[k] and held[k + 1])
+        scene, slots = self._fetched(sum_, empty, 9)
+        answer = _habit(sum_, "zero-becomes-nine")
+        return self._told("zero-becomes-nine", sum_, answer, scene, **slots)
 
+    def _fetched(self, sum_: Sum, place: int, come: int) -> tuple[MatScene, dict[str, object]]:
+        held = digits(sum_.whole, sum_.places)
+        piles = list(lying(held))
+        piles[place] = Pile(here=held[place], new=come, count=held[place] + come)
+        if held[place + 1]:
+            piles[place + 1] = replace(piles[place + 1], looped=True)
+        move = Move(("whole", place + 1), ("whole", place), asks=True)
+        name = phrases.count(self.words, place, come)
+        still = phrases.count(self.words, place + 1, held[place + 1])
+        return self._scene(sum_, piles, move), {"come": name, "still": still}
 
-def _through_ten(fact: Fact, words: Words) -> Iterator[Block]:
-    first, then = fact.through_ten
-    slots: dict[str, object] = {"fact": fact, "first": first, "then": then, "whole": fact.whole}
-    slots |= {"part": fact.part, "rest": fact.rest}
-    for key, scene in zip(("start", "to_ten", "then"), through_ten_scenes(fact), strict=True):
-        yield Shown(scene, words.lines(f"ten.{key}", **slots))
+    def order(self, sum_: Sum) -> Mistake:
+        """Return the right digits written in another order."""
+        scene = self._scene(sum_, lying(digits(sum_.rest, sum_.places)))
+        answer = _reordered(sum_)
+        return self._told("order", sum_, answer, scene, rest=sum_.rest, swapped=answer)
+
+    def slip(self, sum_: Sum) -> Mistake:
+        """Return a small fact that came out one too many or too few, and two steps through ten."""
+        place, fact, answer = _slips(sum_)[0]
+        held = list(digits(sum_.whole, sum_.places))
+        for k, found in enumerate(facts(sum_)[:place]):
+            held[k] = found.rest
+        source = next(k for k in range(place + 1, len(held)) if held[k])
+        held[source] -= 1
+        held[place + 1 : source] = [9] * (source - place - 1)
+        piles = list(lying(held))
+        piles[place] = Pile(here=fact.rest, gone=fact.part, count=fact.rest)
+        first, then = fact.through_ten
+        slots: dict[str, object] = {"fact": fact}
+        slots |= {"first": Sum(fact.whole, first), "then": Sum(10, then)}
+        return self._told("slip", sum_, answer, self._scene(sum_, piles), **slots)

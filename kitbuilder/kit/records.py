@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from kitbuilder.errors import RefusedError, out_of_range
+from kitbuilder.kit.advice import WrongAnswers
 from kitbuilder.kit.card_records import CardWishes, Pack
 from kitbuilder.kit.course.course_records import CoursePages
 from kitbuilder.kit.lesson.script import Taught
@@ -86,7 +87,7 @@ class Ticked:
     lines: tuple[str, ...]
 
 
-Block = Say | Shown | Blanks | Ticked | Taught | Strips | Writing
+Block = Say | Shown | Blanks | Ticked | Taught | Strips | Writing | WrongAnswers
 """What a guide's page is made of; a lesson is alone on its pages."""
 
 

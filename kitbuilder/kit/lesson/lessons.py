@@ -36,7 +36,7 @@ def guide(
     return (
         (taught(first, words("guide_pages.first", sum=first), words, arrangement),),
         (writing(sums, words, arrangement),),
-        wrong_page(sums, words, arrangement),
+        (wrong_page(sums, words, arrangement),),
         *((lesson,) for lesson in _further(sums, words, arrangement)),
     )
 

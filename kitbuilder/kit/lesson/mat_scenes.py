@@ -59,7 +59,10 @@ class Move:
 
 @dataclass(frozen=True, slots=True)
 class MatScene:
-    """The whole mat at one moment. ``outcome`` stands with a tick over its first zone."""
+    """The mat, or some of its zones, at one moment.
+
+    ``outcome`` stands with a tick over its first zone.
+    """
 
     arrangement: Arrangement
     zones: tuple[ZoneScene, ...]
@@ -68,7 +71,8 @@ class MatScene:
     outcome: str = ""
 
     def __post_init__(self) -> None:
-        if tuple(zone.role for zone in self.zones) != roles(self.arrangement):
+        shown = tuple(zone.role for zone in self.zones)
+        if not shown or shown != tuple(r for r in roles(self.arrangement) if r in shown):
             raise ValueError(f"MatScene: {self.zones} are not the zones of {self.arrangement}")
         for zone in self.zones:
             if len(zone.piles) != len(self.columns):

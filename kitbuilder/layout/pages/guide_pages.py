@@ -7,6 +7,7 @@ from itertools import product
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Look
 from kitbuilder.design.style import Style
+from kitbuilder.kit.advice import WrongAnswers
 from kitbuilder.kit.lesson.script import Taught
 from kitbuilder.kit.lesson.strips import Strips
 from kitbuilder.kit.lesson.writing import Writing
@@ -17,6 +18,7 @@ from kitbuilder.layout.pages.lesson_pages import lesson_sheets
 from kitbuilder.layout.pages.scene import Room, placed
 from kitbuilder.layout.pages.strip_pages import strip_sheets
 from kitbuilder.layout.pages.writing_pages import writing_sheets
+from kitbuilder.layout.pages.wrong_pages import wrong_sheets
 from kitbuilder.layout.text.flow import ADULT_INSET, Figure, Group, flow, paragraph
 from kitbuilder.number.written import Column
 
@@ -88,6 +90,8 @@ def guide_sheets(
                 found += (replace(sheet, later=True) for sheet in pages)
             case Writing() as writing:
                 found += writing_sheets(writing, others + 1, style)
+            case WrongAnswers() as wrong:
+                found += wrong_sheets(wrong, others + 1, style)
             case _:
                 for number, items in enumerate(_stage_pages(stage, area, style.look), others + 1):
                     found.append(Sheet(kind, number, "paper", page.width, page.height, items))

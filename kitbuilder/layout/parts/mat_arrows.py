@@ -20,7 +20,7 @@ from kitbuilder.layout.parts.words import placed_line
 
 _CLEAR = 0.7
 _HEAD = 4.0
-_SHORT = 6.0
+_SHORT, _ASKED = 6.0, 15.0
 _INTO = 1.0
 _ALONG, _BELOW = 0.3, 0.7
 _ROOMY = 36.0
@@ -70,7 +70,7 @@ def arrows(
     for move in moves:
         source, target = groups[move.source], groups[move.target]
         if move.source[0] == move.target[0]:
-            points = _across(source, target, frame)
+            points = _across(source, target, frame, _ASKED if move.asks else _SHORT)
         elif source.zone.y == target.zone.y:
             points = _over(source, target)
         elif move.source[1] == 0:
@@ -81,8 +81,8 @@ def arrows(
     return tuple(items)
 
 
-def _across(source: Group, target: Group, frame: MatFrame) -> list[Point]:
-    """Return a level arrow between two columns of one zone."""
+def _across(source: Group, target: Group, frame: MatFrame, least: float) -> list[Point]:
+    """Return a level arrow between two columns of one zone, ``least`` mm long."""
     left = source.place > target.place
     start = source.loop or source.leaving()
     rows = source.all() if source.place == 0 else target.all()
@@ -93,9 +93,9 @@ def _across(source: Group, target: Group, frame: MatFrame) -> list[Point]:
     # where both stand close, the arrow begins on what it exchanges
     if left:
         end = target.all().x - _CLEAR
-        return [(min(start.right + 0.2, end - _SHORT), y), (end, y)]
+        return [(min(start.right + 0.2, end - least), y), (end, y)]
     start, end = source.loop or source.all(), target.all().right + _CLEAR
-    return [(max(start.x - 0.4, end + _SHORT), y), (end, y)]
+    return [(max(start.x - 0.4, end + least), y), (end, y)]
 
 
 def _over(source: Group, target: Group) -> list[Point]:

@@ -21,7 +21,7 @@ LANE = 6.4
 BETWEEN = 2.5
 """Space in mm between zones that stand side by side."""
 
-_LOW_GAP = 1.4
+_LOW_GAP, _NAMELESS = 1.4, 0.4
 
 _BARE, _ASIDE, _BARE_LANE, _BARE_PAD = 1.6, 4.6, 1.0, 1.8
 # Between bare zones, one below the other or side by side, at the right of ones in a row of them,
@@ -215,7 +215,9 @@ class _Most:
         return len(self.columns) > 2
 
     def rows(self) -> tuple[tuple[Role, ...], ...]:
-        found = bands(self.arrangement)
+        """Return the zones that are shown, row by row."""
+        every = (tuple(r for r in row if r in self.counts) for row in bands(self.arrangement))
+        found = tuple(row for row in every if row)
         return (tuple(role for row in found for role in row),) if self.manner == "row" else found
 
     @property
@@ -281,7 +283,8 @@ class _Most:
         for number, row in enumerate(self.rows()):
             full = self.manner == "full"
             low = full and all(not any(self.counts[role]) for role in row)
-            y += _LOW_GAP if low else heights.name
+            has_name = any(any(self.names[role]) for role in row)
+            y += _LOW_GAP if low else heights.name if has_name else _NAMELESS
             named = full and (number == 0 or len(row) > 1) and not low
             high = self._zone_height(row, unit, air, named, heights)
             needs = [[n.at(unit) for n in zone] for zone in self._needs(row, air, style)]
