@@ -78,26 +78,6 @@ def test_a_page_of_progress_is_for_four_weeks_of_five_days() -> None:
     assert rows == 20
 
 
-def test_writing_tells_the_marks_of_each_exchange() -> None:
-    # 305 − 148: a hundred goes, so 3 is 2 and 0 is 10; of those ten tens one goes, 9, and the
-    # ones are 15. Then 15 − 8 = 7, 9 − 4 = 5, 2 − 1 = 1.
-    said = [
-        block.said[0] for block in guide((Sum(305, 148),), WORDS)[1] if isinstance(block, Shown)
-    ]
-    hundred, ten = said[1], said[2]
-    assert "1 hundred was handed in: strike out the hundreds and write 2 above." in hundred
-    assert "strike out the tens and write 10." in hundred
-    assert "1 ten was handed in: strike out the tens and write 9 above." in ten
-    assert "strike out the ones and write 15." in ten
-    wrote = [b.said[1] for b in guide((Sum(305, 148),), WORDS)[1] if isinstance(b, Shown)][3:6]
-    assert wrote == [
-        "Write 7 under the ones.",
-        "Write 5 under the tens.",
-        "Write 1 under the hundreds.",
-    ]
-    assert said[3].endswith("Left: 7 ones.") and said[5].endswith("Left: 1 hundred.")
-
-
 def test_scenes_of_42_less_17_are_as_laid_by_hand() -> None:
     # Build; a ten for ten ones; 7 ones and a ten go over; read; push together; ten ones for a
     # ten; check. What was just laid, and what was just taken away, step by step.
