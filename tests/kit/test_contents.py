@@ -4,13 +4,12 @@ import pytest
 
 from kitbuilder.design import load as designs
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.card_packs import answer, arrow_numbers, kit_pack
 from kitbuilder.kit.card_records import Answer, CardWishes, Pupil, Task
 from kitbuilder.kit.contents import KitWish, contents
 from kitbuilder.kit.lesson.script import Taught
 from kitbuilder.kit.mat_needs import MatWish
-from kitbuilder.kit.records import CutWish, EstimateWish, Kit, Say, Shown
+from kitbuilder.kit.records import CutWish, EstimateWish, Kit, Say
 from kitbuilder.kit.tonight import mini_contents
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.mistakes.foreseen import foreseen
@@ -71,50 +70,6 @@ def test_a_pupil_has_a_name_and_something_to_do() -> None:
             Pupil(name, tasks)
     with pytest.raises(ValueError, match=r"Task\.stage"):
         Task(Sum(71, 48), "x")  # type: ignore[arg-type]
-
-
-def told(*sums: Sum) -> list[str]:
-    return [block.text for block in wrong_page(sums, WORDS) if isinstance(block, Say)]
-
-
-def test_advice_is_on_the_first_short_column_and_the_first_slip() -> None:
-    # 634 − 258 = 376 is short of ones (4 < 8), then of tens. Turned: 424. A slip of one less in
-    # the ones, 14 − 8: 375. The last two digits of 376 changed round: 367.
-    page = wrong_page((Sum(634, 258),), WORDS)
-    headings = told(Sum(634, 258))
-    for said in ("424 for 634 − 258", "375 for 634 − 258", "367 for 634 − 258"):
-        assert sum(said in heading for heading in headings) == 1
-    turned = next(block for block in page if isinstance(block, Shown))
-    assert turned.scene.ghosts == Pieces(4)  # 8 ones are wanted, 4 are there
-    assert "In the ones the sum has 4 − 8" in turned.said[0]
-    slip = next(text for text in headings if "how do you know" in text)
-    assert "the ones" in slip and "14 − 8" in slip
-
-
-@pytest.mark.parametrize(
-    ("sum_", "answer"),
-    [
-        # 634 − 258 = 376; 305 − 148 = 157; 940 − 127 = 813: the hundreds stay where they are.
-        (Sum(634, 258), "367 for 634 − 258"),
-        (Sum(305, 148), "175 for 305 − 148"),
-        (Sum(940, 127), "831 for 940 − 127"),
-        (Sum(634, 436), "189 for 634 − 436"),  # 198
-        (Sum(390, 189), "210 for 390 − 189"),  # 201
-        # Where nothing new comes of it the page's own 53 − 26 = 27 does instead: 52 − 43 leaves
-        # 9, a digit alone; 305 − 185 = 120 would end in 02; 93 − 54 = 39 gives the 93 of the
-        # sum, and 121 − 65 = 56 its 65.
-        (Sum(52, 43), "72 for 53 − 26"),
-        (Sum(305, 185), "72 for 53 − 26"),
-        (Sum(93, 54), "72 for 53 − 26"),
-        (Sum(121, 65), "72 for 53 − 26"),
-        (Sum(42, 27), "51 for 42 − 27"),  # 15
-    ],
-    ids=str,
-)
-def test_digits_changed_round(sum_: Sum, answer: str) -> None:
-    head = WORDS("advice.order", answer="", sum="").partition(":")[0]
-    (said,) = (text for text in told(sum_) if text.startswith(head))
-    assert said.endswith(f": {answer}")
 
 
 def test_the_mini_kit_tells_first_what_is_needed_most() -> None:

@@ -1,11 +1,11 @@
 """The guide's lesson: what is numbered, looked at, named and drawn, reckoned by hand."""
 
 from kitbuilder.design import load as designs
-from kitbuilder.kit.course.onward import onward
-from kitbuilder.kit.lesson.lessons import guide, lesson_steps, progress
+from kitbuilder.kit.lesson.lessons import guide, progress
 from kitbuilder.kit.lesson.scenes import parts_scene, scenes, short_scene, through_ten_scenes
 from kitbuilder.kit.lesson.script import taught
-from kitbuilder.kit.records import Blanks, Block, Say, Scene, Shown
+from kitbuilder.kit.lesson.writing import writing
+from kitbuilder.kit.records import Blanks, Scene
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.facts import Fact
 from kitbuilder.number.steps import steps
@@ -18,59 +18,7 @@ def test_the_lesson_is_the_first_sums() -> None:
     stages = guide((Sum(71, 48), Sum(634, 258)), WORDS)
     title = WORDS("guide_pages.first", sum=Sum(71, 48))
     assert stages[0] == (taught(Sum(71, 48), title, WORDS),)
-    assert stages[1][0] == Say("title", WORDS("guide.write", sum=Sum(71, 48)))
-
-
-def markers(blocks: tuple[Block, ...]) -> list[str]:
-    found = [block.marker for block in blocks if isinstance(block, Say | Shown)]
-    return [marker for marker in found if marker[:1].isdigit()]
-
-
-def test_steps_are_numbered_from_one() -> None:
-    # 71 − 48 is built, exchanged for once, taken from in two columns and read, with a look at
-    # the ones before the exchange and, to end, together, back and check.
-    _, writing, _ = guide((Sum(71, 48),), WORDS)
-    lesson = lesson_steps(Sum(71, 48), WORDS)
-    for blocks, count in ((lesson, 9), (writing, 5)):
-        assert markers(blocks) == [f"{n}." for n in range(1, count + 1)]
-    page = onward((Sum(71, 48),), Pieces(11, 7), WORDS, checked=True).blocks
-    count = len(WORDS.lines("plan.check_steps"))
-    assert markers(page) == [f"{n}." for n in range(1, count + 1)]
-
-
-def test_the_lesson_looks_at_each_column_that_is_short_just_before() -> None:
-    # 634 − 258: 8 ones are wanted where 4 lie; those taken, 5 tens where 2 lie.
-    looks = [s.scene for s in lesson_steps(Sum(634, 258), WORDS) if "Not enough yet" in s.said[-1]]
-    assert looks == [
-        Scene(Pieces(4, 3, 6), ghosts=Pieces(4)),
-        Scene(Pieces(6, 2, 6), Pieces(8), ghosts=Pieces(0, 3)),
-    ]
-
-
-def test_the_zones_are_named_where_there_is_something_to_name() -> None:
-    # On two zones what is left stays in the zone of the whole; on three it has its own.
-    whole, part, left = (WORDS(f"scene.{key}") for key in ("whole", "part", "left"))
-
-    def labels(step: Shown) -> tuple[str, str, str]:
-        return step.scene.whole_label, step.scene.part_label, step.scene.rest_label
-
-    none = ("", "", "")
-    # build, look, exchange, take, take, parts, together, back, check
-    two = [labels(step) for step in lesson_steps(Sum(71, 48), WORDS)]
-    apart = (left, part, "")
-    assert two == [(whole, part, ""), *[none] * 4, apart, none, none, (whole, "", "")]
-    three = [labels(step) for step in lesson_steps(Sum(71, 48), WORDS, "three")]
-    named = (whole, part, left)
-    assert three == [named, *[none] * 4, named, none, none, (whole, "", "")]
-
-
-def test_what_is_said_of_zones_goes_with_the_mat() -> None:
-    for arrangement, key in (("two", "lesson.take"), ("three", "lesson.take_three")):
-        told = lesson_steps(Sum(71, 48), WORDS, arrangement)  # type: ignore[arg-type]
-        assert told[3].said == WORDS.lines(key, count="8 ones", place="ones")
-        # nothing is said otherwise of an exchange
-        exchange = {"source": "ten", "target": "ones", "pieces": "6 tens and 11 ones"}
-        assert told[2].said == WORDS.lines("lesson.exchange", whole=71, **exchange)
+    assert stages[1] == (writing((Sum(71, 48), Sum(634, 258)), WORDS),)
 
 
 def test_a_page_of_progress_is_for_four_weeks_of_five_days() -> None:

@@ -23,7 +23,7 @@ _INSET, _CLOSE = 0.19, 2.8
 # In units, how long ticks are, and that at five; in mm, how far inside the outline of a new one
 # stands below the unit of _CLOSE, so that neighbours do not run together.
 
-_WHOLE, _FINEST = 3.2, 0.7
+_WHOLE, _FINEST = 3.2, 0.66
 # From what width of a one on lines are as wide as the look's, and the least part of it below.
 
 _DASH = 0.16

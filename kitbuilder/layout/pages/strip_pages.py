@@ -1,13 +1,13 @@
 """Strips on pages: each kind of sum a heading and its few small pictures, two in a row."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.kit.lesson.strips import Strip, Strips
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, row, shared, stack
+from kitbuilder.layout.parts.block import Block, paged, row, stack
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, step_heading
 from kitbuilder.layout.parts.mat_frame import MatFrame, mat_frame
 from kitbuilder.layout.parts.mat_picture import mat_picture
@@ -19,7 +19,10 @@ from kitbuilder.layout.parts.words import fitted, lines
 LEAST_ONE = 1.9
 """The least width in mm of a one in a strip."""
 
-_GAP, _CLOSE, _MUCH = 2.0, 0.6, 70.0
+MOST_ONE = 1.9
+"""The widest in the usual look: strips are small pictures."""
+
+_GAP, _CLOSE = 2.0, 0.6
 
 
 def strip_sheets(strips: Strips, first: int, style: Style) -> tuple[Sheet, ...]:
@@ -33,22 +36,22 @@ def strip_sheets(strips: Strips, first: int, style: Style) -> tuple[Sheet, ...]:
         for said, setting in ((strips.lead, text), (strips.end, text.quiet()))
     )
     room = body.height - lead.height - end.height - _GAP
-    blocks = [lead, *_every_strip(strips, body.width, room, style), end]
-    sheets: list[Sheet] = []
-    while blocks:
-        taken = _fitting(blocks, body.height)
-        # a page with little on it spreads it, so that no third of it is empty
-        placed = shared(blocks[:taken], body, _GAP, _MUCH)
-        spare = body.height - placed.height
-        if spare > body.height / 4:
-            placed = placed.moved(0, 0.4 * spare)
-        page = (*items, *placed.items, *foot(Foot(), area, style))
-        number = first + len(sheets)
-        sheets.append(
-            Sheet(SheetKind.LESSON, number, "paper", area.page.width, area.page.height, page)
+    blocks = [lead, *_every_strip(strips, body.width, room, style)]
+    pages = paged(blocks, body, _GAP)
+    ended = paged((*blocks, end), body, _GAP)
+    pages = ended if len(ended) == len(pages) else pages  # the last words are worth no page
+    width, height = area.page.width, area.page.height
+    return tuple(
+        Sheet(
+            SheetKind.LESSON,
+            number,
+            "paper",
+            width,
+            height,
+            (*items, *page, *foot(Foot(), area, style)),
         )
-        blocks = blocks[taken:]
-    return tuple(sheets)
+        for number, page in enumerate(pages, first)
+    )
 
 
 def _every_strip(strips: Strips, width: float, height: float, style: Style) -> list[Block]:
@@ -77,15 +80,6 @@ def _rows(strips: Strips, across: int) -> int:
     return sum(-(-len(strip.steps) // across) for strip in strips.strips)
 
 
-def _fitting(blocks: Sequence[Block], height: float) -> int:
-    """Return how many of ``blocks`` one page takes."""
-    taken, high = 1, blocks[0].height
-    while taken < len(blocks) and high + _GAP + blocks[taken].height <= height + 1e-6:
-        high += _GAP + blocks[taken].height
-        taken += 1
-    return taken
-
-
 def _strip(strip: Strip, high: float, width: float, style: Style) -> Iterator[Block]:
     """Yield the rows of one strip, ``high`` mm at most, the first under its heading."""
     sets = settings(style.look)
@@ -111,7 +105,15 @@ def _frame(strip: Strip, high: float, width: float, style: Style) -> MatFrame | 
     except RefusedError:  # a word is wider than the cell
         return None
     scenes = [step.scene for step in strip.steps]
-    return mat_frame(scenes, width, style, high=high - words, least=LEAST_ONE)
+    left = high - words
+    frame = mat_frame(scenes, width, style, high=left, least=LEAST_ONE)
+    most = MOST_ONE * style.look.type_mm.adult / 3.9
+    while frame is not None and frame.unit > most:
+        left = frame.height - 1.0
+        frame = mat_frame(scenes, width, style, high=left, least=LEAST_ONE) or frame
+        if frame.height > left + 1e-6:
+            break
+    return frame
 
 
 def _around(step: LessonStep, width: float, style: Style) -> float:

@@ -8,7 +8,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.writing import Writing, WrittenMove
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, row, shared, stack
+from kitbuilder.layout.parts.block import Block, paged, row, stack
 from kitbuilder.layout.parts.columns import ruled, worked
 from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import (
@@ -29,19 +29,22 @@ from kitbuilder.layout.parts.words import fitted, lines, placed_line
 LEAST_ONE = 1.9
 """The least width in mm of a one in the pictures."""
 
-_GAP, _CLOSE, _MUCH = 2.4, 0.6, 60.0
+_GAP, _CLOSE, _ASIDE = 2.4, 0.6, 3.0
 _DIGITS, _PITCH = 2.0, 9.4
 # The size of the written digits in sizes of the text; the width of a column to write in, in mm.
 
 
 @dataclass(frozen=True, slots=True)
 class _Way:
-    """How moves stand: how many in a row ``width`` mm wide each, and how."""
+    """How moves stand: how many in a row ``width`` mm wide each, and how.
+
+    With ``low`` the part is numbers alone; the written sum stands ``beside`` its picture or below.
+    """
 
     across: int
     width: float
-    frame: MatFrame
     low: bool
+    beside: bool = True
 
 
 def writing_sheets(page: Writing, first: int, style: Style) -> tuple[Sheet, ...]:
@@ -50,24 +53,22 @@ def writing_sheets(page: Writing, first: int, style: Style) -> tuple[Sheet, ...]
     items, top = header(Heading("pencil", page.title, ("adult", "child")), area, style)
     body = area.body(top)
     opening, now = _opening(page, body.width, style), _now(page, body.width, style)
-    way = _way(page, (body.width, body.height, opening.height, now.height), style)
-    cells = [_cell(n, move, way, style) for n, move in enumerate(page.moves, 1)]
+    way, frame = _way(page, (body.width, body.height, opening.height, now.height), style)
+    cells = [_cell(n, move, way, frame, style) for n, move in enumerate(page.moves, 1)]
     rows = [row(cells[k : k + way.across], GUTTER) for k in range(0, len(cells), way.across)]
     blocks = [opening, *rows, now]
-    sheets: list[Sheet] = []
-    while blocks:
-        taken, high = 1, blocks[0].height
-        while taken < len(blocks) and high + _GAP + blocks[taken].height <= body.height + 1e-6:
-            high += _GAP + blocks[taken].height
-            taken += 1
-        placed = shared(blocks[:taken], body, _GAP, _MUCH)
-        found = (*items, *placed.items, *foot(Foot(), area, style))
-        number = first + len(sheets)
-        sheets.append(
-            Sheet(SheetKind.GUIDE, number, "paper", area.page.width, area.page.height, found)
+    width, height = area.page.width, area.page.height
+    return tuple(
+        Sheet(
+            SheetKind.GUIDE,
+            number,
+            "paper",
+            width,
+            height,
+            (*items, *found, *foot(Foot(), area, style)),
         )
-        blocks = blocks[taken:]
-    return tuple(sheets)
+        for number, found in enumerate(paged(blocks, body, _GAP), first)
+    )
 
 
 def _opening(page: Writing, width: float, style: Style) -> Block:
@@ -113,42 +114,53 @@ def _grid(letters: Sequence[str], pitch: float, marks: str, style: Style) -> Blo
     return Block((*grid.items, said), said.rect.right, grid.height)
 
 
-def _way(page: Writing, room: tuple[float, float, float, float], style: Style) -> _Way:
-    """Return the way with the fewest pages whose ones are large enough.
+def _way(
+    page: Writing, room: tuple[float, float, float, float], style: Style
+) -> tuple[_Way, MatFrame]:
+    """Return the way with the fewest pages whose ones are large enough, and its pictures' frame.
 
     ``room`` is the width and height of a page, and the heights of what stands at its beginning
     and its end, in mm.
     """
     width, height, before, after = room
+    half = (width - GUTTER) / 2
+    ways = (
+        _Way(2, half, low=False),
+        _Way(2, half, low=True),
+        _Way(1, width, low=False),
+        _Way(1, width, low=True),
+        _Way(1, width, low=False, beside=False),
+        _Way(1, width, low=True, beside=False),
+    )
     for pages in range(1, len(page.moves) + 2):
-        for across, low in ((2, False), (2, True), (1, False), (1, True)):
-            each = (width - GUTTER * (across - 1)) / across
-            rows = -(-len(page.moves) // across)
+        for way in ways:
+            rows = -(-len(page.moves) // way.across)
             held = -(-rows // pages)
             other = before + after + _GAP if pages == 1 else max(before, after)
+            other = 0.0 if pages > rows else other
             high = (height - other) / held - _GAP
-            frame = _frame(page.moves, (each, high), low, style)
+            frame = _frame(page.moves, high, way, style)
             if frame is not None:
-                return _Way(across, each, frame, low)
+                return way, frame
     raise RefusedError("page.too-low", field="paper", width=width, height=height, high=height + 1)
 
 
-def _frame(
-    moves: Sequence[WrittenMove], cell: tuple[float, float], low: bool, style: Style
-) -> MatFrame | None:
-    """Return the frame of the pictures beside their sums in cells of that width and height."""
-    width, high = cell
+def _frame(moves: Sequence[WrittenMove], high: float, way: _Way, style: Style) -> MatFrame | None:
+    """Return the frame of the pictures where a move is ``high`` mm high at most."""
     try:
-        heading = max(step_heading(1, move.title, width, style).height for move in moves)
+        heading = max(step_heading(1, move.title, way.width, style).height for move in moves)
     except RefusedError:  # a word is wider than the cell
         return None
-    room = width - max(_written(move, style).width for move in moves) - 0.6 * GUTTER
-    scenes = [counted(move.scene) if low else move.scene for move in moves]
-    left = high - heading - _CLOSE
-    written = max(_written(move, style).height for move in moves)
+    sums = [_written(move, style) for move in moves]
+    written = max(block.height for block in sums) + _ASIDE
+    room, left = way.width, high - heading - _CLOSE
+    if way.beside:
+        room -= max(block.width for block in sums) + _ASIDE
     if room < 20 or written > left:
         return None
-    return mat_frame(scenes, room, style, high=left, least=LEAST_ONE)
+    scenes = [counted(move.scene) if way.low else move.scene for move in moves]
+    left -= 0.0 if way.beside else written
+    return mat_frame(scenes, room, style, high=left, least=LEAST_ONE) if left > 0 else None
 
 
 def _written(move: WrittenMove, style: Style) -> Block:
@@ -158,15 +170,16 @@ def _written(move: WrittenMove, style: Style) -> Block:
     )
 
 
-def _cell(number: int, move: WrittenMove, way: _Way, style: Style) -> Block:
+def _cell(number: int, move: WrittenMove, way: _Way, frame: MatFrame, style: Style) -> Block:
     """Return one move: its heading, its picture and the sum as it is then written."""
-    scene = counted(move.scene) if way.low else move.scene
-    picture = mat_picture(scene, way.frame, style)
+    picture = mat_picture(counted(move.scene) if way.low else move.scene, frame, style)
     written = _written(move, style)
-    beside = Block(
-        (*picture.items, *written.at(way.width - written.width, 3.0)),
-        way.width,
-        max(picture.height, written.height + 3.0),
-    )
-    found = stack((step_heading(number, move.title, way.width, style), beside), _CLOSE)
+    heading = step_heading(number, move.title, way.width, style)
+    if way.beside:
+        right = written.at(way.width - written.width, _ASIDE)
+        high = max(picture.height, written.height + _ASIDE)
+        shown = Block((*picture.items, *right), way.width, high)
+    else:
+        shown = stack((picture, written), _ASIDE)
+    found = stack((heading, shown), _CLOSE)
     return Block(found.items, way.width, found.height)

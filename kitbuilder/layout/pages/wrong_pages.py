@@ -5,7 +5,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.advice import Mistake, WrongAnswers
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.child_page import pictogram_of
-from kitbuilder.layout.parts.block import Block, row, shared, stack
+from kitbuilder.layout.parts.block import Block, paged, row, stack
 from kitbuilder.layout.parts.child_sum import written
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, pictogram, rule
 from kitbuilder.layout.parts.mat_frame import mat_frame
@@ -18,7 +18,7 @@ from kitbuilder.layout.parts.words import line, lines, wide
 LEAST_ONE = 1.9
 """The least width in mm of a one in the pictures."""
 
-_GAP, _CLOSE, _MUCH = 1.6, 0.8, 60.0
+_GAP, _CLOSE = 1.6, 0.8
 _SIGN, _DIGITS, _PICTURE = 7.0, 1.75, 70.0
 # Side of a mistake's pictogram in mm; size of the written digits in sizes of the text; how wide
 # a picture is beside words, in mm.
@@ -33,28 +33,25 @@ def wrong_sheets(page: WrongAnswers, first: int, style: Style) -> tuple[Sheet, .
     lead = lines(page.lead, sets.text, body.width)
     other, between = _other(page, body.width, style), rule(body.width)
     blocks = [lead]
-    room = body.height - lead.height - other.height - 3 * _GAP
+    room = (body.height, lead.height + _GAP, other.height + 2 * _GAP)
     for mistake in _rows(page, room, body.width, style):
         blocks += [between, mistake]
-    blocks += [between, other]
-    sheets: list[Sheet] = []
-    while blocks:
-        taken, high = 1, blocks[0].height
-        while taken < len(blocks) and high + _GAP + blocks[taken].height <= body.height + 1e-6:
-            high += _GAP + blocks[taken].height
-            taken += 1
-        if taken < len(blocks) and blocks[taken - 1] is between:
-            taken -= 1
-        placed = shared(blocks[:taken], body, _GAP, _MUCH)
-        found = (*items, *placed.items, *foot(Foot(), area, style))
-        number = first + len(sheets)
-        sheets.append(
-            Sheet(SheetKind.GUIDE, number, "paper", area.page.width, area.page.height, found)
+    pages = paged(blocks, body, _GAP)
+    ended = paged((*blocks, between, other), body, _GAP)
+    # the answers end with it too: it is worth no page of its own
+    pages = ended if len(ended) == len(pages) else pages
+    width, height = area.page.width, area.page.height
+    return tuple(
+        Sheet(
+            SheetKind.GUIDE,
+            number,
+            "paper",
+            width,
+            height,
+            (*items, *found, *foot(Foot(), area, style)),
         )
-        blocks = blocks[taken:]
-        if blocks and blocks[0] is between:
-            blocks = blocks[1:]
-    return tuple(sheets)
+        for number, found in enumerate(pages, first)
+    )
 
 
 def _other(page: WrongAnswers, width: float, style: Style) -> Block:
@@ -68,11 +65,21 @@ def _other(page: WrongAnswers, width: float, style: Style) -> Block:
     return stack((heading, lines(page.other_told, sets.text, width)))
 
 
-def _rows(page: WrongAnswers, height: float, width: float, style: Style) -> list[Block]:
-    """Return the mistakes' rows, as large as a page of all of them allows, or of fewer."""
-    for rows in range(len(page.mistakes), 0, -1):
-        high = height / rows - 2 * _GAP
-        found = [_row(mistake, high, width, style) for mistake in page.mistakes]
+def _rows(
+    page: WrongAnswers, room: tuple[float, float, float], width: float, style: Style
+) -> list[Block]:
+    """Return the mistakes' rows, as large as a page of all of them allows, or of fewer.
+
+    ``room`` is the height of a page, and what is taken of the first and of the last, in mm.
+    """
+    height, before, after = room
+    count = len(page.mistakes)
+    ways = [
+        (height - before - after) / count,
+        *((height - before) / n for n in range(count, 0, -1)),
+    ]
+    for high in (*ways, height):
+        found = [_row(mistake, high - 2 * _GAP, width, style) for mistake in page.mistakes]
         if all(found):
             return [block for block in found if block]
     raise RefusedError("page.too-low", field="paper", width=width, height=height, high=height + 1)
@@ -87,19 +94,27 @@ def _row(mistake: Mistake, high: float, width: float, style: Style) -> Block | N
     left = row((sign, sum_), 1.0)
     left = Block(left.items, max(left.width, 38.0), left.height)
     beside = width - left.width - _PICTURE - 2 * GUTTER
-    is_beside = beside > 40 and sets.text.size < 5
-    across = _PICTURE if is_beside else width - left.width - GUTTER
-    words = _words(mistake, beside if is_beside else width, style)
-    room = high if is_beside else high - words.height - _CLOSE
-    frame = (
-        mat_frame([mistake.scene], across, style, high=room, least=LEAST_ONE) if room > 0 else None
-    )
-    if frame is None or max(left.height, words.height if is_beside else 0) > high:
-        return None
-    picture = mat_picture(mistake.scene, frame, style)
-    if is_beside:
+    if beside > 40 and sets.text.size < 5:
+        words = _words(mistake, beside, style)
+        picture = _picture(mistake, _PICTURE, high, style)
+        if picture is None or max(left.height, words.height) > high:
+            return None
         return row((left, picture, words), GUTTER)
-    return stack((row((left, picture), GUTTER), words), _CLOSE)
+    words = _words(mistake, width, style)
+    room = high - words.height - _CLOSE
+    picture = _picture(mistake, width - left.width - GUTTER, room, style)
+    if picture is not None and left.height <= room:
+        return stack((row((left, picture), GUTTER), words), _CLOSE)
+    picture = _picture(mistake, width, room - left.height - _CLOSE, style)
+    return stack((left, picture, words), _CLOSE) if picture else None
+
+
+def _picture(mistake: Mistake, width: float, high: float, style: Style) -> Block | None:
+    """Return the picture of a mistake, None where its ones would be too small."""
+    if min(width, high) <= 0:
+        return None
+    frame = mat_frame([mistake.scene], width, style, high=high, least=LEAST_ONE)
+    return mat_picture(mistake.scene, frame, style) if frame else None
 
 
 def _words(mistake: Mistake, width: float, style: Style) -> Block:

@@ -73,3 +73,32 @@ def shared(blocks: Sequence[Block], area: Rect, least: float, most: float = MOST
     gap = least + min(most, (area.height - need) / gaps)
     found = stack(blocks, gap)
     return Block(found.at(area.x, area.y), area.width, found.height)
+
+
+MOST_SPREAD = 60.0
+"""The most that spare height adds to a gap on a page with little on it, in mm."""
+
+
+def paged(blocks: Sequence[Block], area: Rect, least: float) -> tuple[tuple[Item, ...], ...]:
+    """Return the items of ``blocks`` on pages of ``area``, each page as full as it gets.
+
+    Gaps are ``least`` mm or more: a page with little on it spreads it, so that no third of it
+    is empty. Lines without height stand between blocks alone, never first or last on a page.
+    """
+    found: list[tuple[Item, ...]] = []
+    left = list(blocks)
+    while left:
+        taken, high = 1, left[0].height
+        while taken < len(left) and high + least + left[taken].height <= area.height + 1e-6:
+            high += least + left[taken].height
+            taken += 1
+        while taken < len(left) and taken > 1 and left[taken - 1].height < 1:
+            taken -= 1
+        page = shared(left[:taken], area, least, MOST_SPREAD)
+        spare = area.height - page.height
+        down = 0.45 * spare if spare > area.height / 4 else 0.0
+        found.append(page.moved(0, down).items)
+        left = left[taken:]
+        while left and left[0].height < 1:
+            left = left[1:]
+    return tuple(found)

@@ -1,6 +1,5 @@
 """The guide: every picture from the steps, every written mark beside the act that made it."""
 
-from itertools import combinations
 from pathlib import Path
 
 import pytest
@@ -10,7 +9,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.marks import Placed, Strokes
 from kitbuilder.draw.pages.lesson import draw_scene
-from kitbuilder.kit.lesson.lessons import lesson_steps, progress
+from kitbuilder.kit.lesson.lessons import progress
 from kitbuilder.kit.lesson.scenes import scenes
 from kitbuilder.kit.mat_needs import Arrangement, layings, roles
 from kitbuilder.kit.records import Say, Scene
@@ -62,36 +61,9 @@ def test_marks_of_a_crossed_zero_come_one_by_one() -> None:
     assert tens[:3] == [(), (10,), (10, 9)]
 
 
-def test_the_lesson_looks_before_it_exchanges() -> None:
-    told = lesson_steps(Sum(305, 148), WORDS)
-    look = told[1]
-    assert look.scene.ghosts == Pieces(3)  # 8 ones are wanted and 5 are there
-    assert [shown.marker for shown in told] == [f"{n}." for n in range(1, len(told) + 1)]
-    # build, look, two exchanges, take three times, read, push together, back twice, check
-    assert len(told) == 12
-
-
 def test_a_scene_cannot_lay_what_is_not_there() -> None:
     with pytest.raises(ValueError, match="were laid"):
         Scene(Pieces(1), laid_whole=Pieces(2))
-
-
-@pytest.mark.parametrize("arrangement", ["two", "three", "beside"])
-@pytest.mark.parametrize("sum_", SUMS, ids=str)
-def test_pictures_stay_in_their_zones_and_apart(sum_: Sum, arrangement: Arrangement) -> None:
-    told = lesson_steps(sum_, WORDS, arrangement)
-    room = Room.of([shown.scene for shown in told], 4.2)
-    for shown in told:
-        drawing, scene = placed(shown.scene, room, 1.4), shown.scene
-        laid_out = len(drawing.pieces) + len(drawing.covered)
-        assert laid_out == sum((scene.whole + scene.part + scene.rest).counts)
-        assert len(drawing.ghosts) == sum(shown.scene.ghosts.counts)
-        spots = (*drawing.covered, *drawing.pieces, *drawing.ghosts)
-        for number, spot in enumerate(spots):
-            assert any(zone.holds(spot) for zone in drawing.zones)
-            assert not any(
-                spot.overlaps(other, 0.01) for other in spots[number + 1 :] if _small(spot)
-            )
 
 
 @pytest.mark.parametrize("arrangement", ["two", "three", "beside"])
@@ -107,36 +79,9 @@ def test_a_lesson_fills_the_zones_of_its_own_mat(arrangement: Arrangement) -> No
         assert scene.arrangement == arrangement
 
 
-def test_pictures_have_the_zones_where_the_mat_has_them() -> None:
-    def zones(arrangement: Arrangement) -> list[Rect]:
-        told = lesson_steps(Sum(634, 258), WORDS, arrangement)
-        room = Room.of([shown.scene for shown in told], 4.2)
-        drawings = [placed(shown.scene, room, 1.4) for shown in told]
-        for drawing in drawings:  # no zone lies in another, all end at the same right edge
-            assert not any(a.overlaps(b, 0.01) for a, b in combinations(drawing.zones, 2))
-            assert max(zone.right for zone in drawing.zones) == pytest.approx(room.width(1.4))
-        return list(drawings[0].zones)
-
-    assert len(zones("two")) == 2
-    whole, part, rest = zones("three")
-    assert whole.x == part.x == rest.x and whole.y < part.y < rest.y
-    whole, part, rest = zones("beside")
-    assert part.y == rest.y > whole.y and part.x < rest.x
-
-
-def test_a_lesson_on_three_zones_speaks_of_the_zone_that_is_there() -> None:
-    told = [" ".join(shown.said) for shown in lesson_steps(Sum(71, 48), WORDS, "three")]
-    assert not any("other zone" in said for said in told)
-    assert any("Move what is left to its own zone" in said for said in told)
-
-
 def test_a_mat_of_two_zones_has_none_for_the_rest() -> None:
     with pytest.raises(ValueError, match="not there"):
         Scene(Pieces(), rest=Pieces(1))
-
-
-def _small(rect: Rect) -> bool:
-    return rect.width < 2  # hundreds lie in a fan, one over the other
 
 
 def test_hundreds_in_a_fan_are_strips_in_fives_and_one_whole() -> None:

@@ -6,12 +6,16 @@ import pytest
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
+from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.lesson.script import taught
 from kitbuilder.kit.lesson.strips import strips
+from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.pages.lesson_pages import LEAST_ONE, SMALLEST_ONE, lesson_sheets
 from kitbuilder.layout.pages.strip_pages import strip_sheets
+from kitbuilder.layout.pages.writing_pages import writing_sheets
+from kitbuilder.layout.pages.wrong_pages import wrong_sheets
 from kitbuilder.number import Sum
 from kitbuilder.press.printing import fitted_paper
 
@@ -83,3 +87,39 @@ def test_strips_can_be_read_on_every_paper(paper: str, words: str, look: str) ->
         assert guards.faint_words(drawing, style.look.text_contrast) == []
         assert guards.blank_bands(drawing) == []
         assert guards.small_ones(sheet.items, 1.9) == []
+
+
+@pytest.mark.parametrize("look", designs.names("looks"))
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "legal"])
+@pytest.mark.parametrize("words", designs.names("words"))
+def test_writing_and_wrong_answers_can_be_read_on_every_paper(
+    paper: str, words: str, look: str
+) -> None:
+    style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
+    for sums in ((ONE, ZERO), (Sum(431, 257),)):
+        written = writing_sheets(writing(sums, style.words), 1, style)
+        asked = wrong_sheets(wrong_page(sums, style.words), 1, style)
+        if paper != "a5" and look != "bold":
+            assert len(asked) == 1
+            assert len(written) == 1 or sums[0] != ONE
+        for page, sheet in enumerate((*written, *asked), 1):
+            drawing = draw_sheet(sheet, page, style)
+            assert guards.words_apart(drawing) == []
+            assert guards.words_inside(drawing) == []
+            assert guards.words_in_boxes(sheet) == []
+            assert guards.small_type(drawing) == []
+            assert guards.faint_words(drawing, style.look.text_contrast) == []
+            assert guards.blank_bands(drawing) == []
+            assert guards.small_ones(sheet.items, 1.9) == []
+
+
+def test_pages_beside_the_lesson_are_light() -> None:
+    style = Style(fitted_paper("a4"))
+    sums = (ONE, Sum(254, 38), Sum(431, 257), ZERO)
+    pages = (
+        *strip_sheets(strips([(s, f"{s}") for s in sums[1:3]], style.words), 1, style),
+        *writing_sheets(writing(sums, style.words), 1, style),
+        *wrong_sheets(wrong_page(sums, style.words), 1, style),
+    )
+    for page, sheet in enumerate(pages, 1):
+        assert guards.ink(draw_sheet(sheet, page, style), 300) < 0.06

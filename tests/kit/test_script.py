@@ -1,0 +1,105 @@
+"""The script of a lesson: one order of moves, marks after hands, short lines, fair questions."""
+
+import re
+from itertools import pairwise
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.kit.lesson.script import LessonStep, script
+from kitbuilder.kit.lesson.strips import strips
+from kitbuilder.kit.lesson.writing import writing
+from kitbuilder.number import Sum
+from kitbuilder.number.course.schedule import LESSONS
+from kitbuilder.number.steps import Act, steps
+from kitbuilder.number.written import columns, columns_after
+
+WORDS = designs.words()
+SUMS = (*LESSONS, Sum(634, 258), Sum(470, 209), Sum(4003, 1758), Sum(8524, 3857))
+
+
+def cues(sum_: Sum) -> list[tuple[str, ...]]:
+    return [step.cues for step in script(sum_, WORDS)]
+
+
+def test_the_moves_of_each_kind_are_in_the_order_of_the_course() -> None:
+    hand = ("hand", "fetch")
+    start = [("build", "guess"), ("look",), hand]
+    end = [("push",), ("back",)]
+    # One exchange of two places, ones then tens; of three, what is taken out is one step.
+    assert cues(Sum(43, 17)) == [*start, ("take",), ("take",), ("read",), *end]
+    assert cues(Sum(254, 38)) == [*start, ("take", "take"), ("read",), *end]
+    # Two exchanges: the ones are taken out before the tens are looked at.
+    both = [("take", "look"), hand, ("take", "take", "read"), ("push",), ("back", "back")]
+    assert cues(Sum(431, 257)) == [*start, *both]
+    # Across a zero both exchanges come first: a hundred is opened, then a ten.
+    zero = [hand, ("take", "take", "take"), ("read",), ("push",), ("back", "back")]
+    assert cues(Sum(305, 148)) == [*start, *zero]
+
+
+@pytest.mark.parametrize("sum_", SUMS, ids=str)
+def test_lesson_strips_and_writing_show_one_order_in_every_language(sum_: Sum) -> None:
+    lesson = cues(sum_)
+    for language in designs.names("words"):
+        words = designs.words(language)
+        assert [step.cues for step in script(sum_, words)] == lesson
+        moves = [c for c in lesson if {"fetch", "take"} & set(c)]
+        (strip,) = strips([(sum_, "")], words).strips
+        assert [step.cues for step in strip.steps] == moves
+        assert len(writing([sum_], words).moves) == len(moves) + 1  # and the sum itself
+
+
+@pytest.mark.parametrize("sum_", SUMS, ids=str)
+def test_no_mark_comes_before_its_hand(sum_: Sum) -> None:
+    done, after = steps(sum_), columns_after(sum_, steps(sum_))
+    told = script(sum_, WORDS)
+    assert [step.done for step in told] == sorted(step.done for step in told)
+    made = 0
+    for step in told:
+        now = after[step.done - 1]
+        # Each exchange done writes two marks, and an answer stands only where was taken out.
+        acts = done[: step.done]
+        exchanged = sum(one.act is Act.EXCHANGE for one in acts)
+        assert sum(len(column.marks) for column in now) == 2 * exchanged
+        if not any(one.act is Act.TAKE for one in acts):
+            assert all(column.answer is None for column in now)
+        if "fetch" in step.cues:
+            made += 1
+            assert exchanged == made
+    moves = writing([sum_], WORDS).moves
+    assert moves[-1].columns == tuple(
+        replaced if now.answer is not None else now
+        for now, replaced in zip(moves[-1].columns, columns(sum_), strict=True)
+    )
+    assert all(move.before == before.columns for before, move in pairwise(moves))
+
+
+def said(step: LessonStep) -> list[str]:
+    return [step.title, *(asked.asks for asked in step.asked), *(a.says for a in step.asked)]
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+@pytest.mark.parametrize("sum_", SUMS, ids=str)
+def test_no_line_has_more_than_twelve_words(language: str, sum_: Sum) -> None:
+    for step in script(sum_, designs.words(language)):
+        for line in (*said(step), *re.split(r"(?<=[.:?])\s", step.told)):
+            for sentence in re.split(r"(?<=[.?!])\s", line):
+                assert len(re.findall(r"\w+", sentence)) <= 12, sentence
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+@pytest.mark.parametrize("sum_", SUMS, ids=str)
+def test_every_step_asks_and_no_question_gives_an_answer(language: str, sum_: Sum) -> None:
+    for step in script(sum_, designs.words(language)):
+        assert step.asked
+        for asked in step.asked:
+            assert asked.asks.endswith("?")
+            assert str(sum_.rest) not in asked.asks
+
+
+def test_what_stays_is_written_and_a_leading_zero_is_not() -> None:
+    # 375 − 366 = 9: nine under the ones, nothing under the tens or hundreds, of which 0 stay.
+    titles = [move.title for move in writing([Sum(375, 366)], WORDS).moves]
+    assert titles[-1] == WORDS("write.take", count=366, digits="9")
+    # 305 − 148, ones first.
+    assert writing([Sum(305, 148)], WORDS).moves[-1].title.endswith("Write 7, 5, 1.")

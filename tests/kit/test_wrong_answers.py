@@ -1,0 +1,106 @@
+"""The page on wrong answers: each mistake with a sum that shows it, and a question that is fair."""
+
+import re
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.kit.advice import Mistake, WrongAnswers, wrong_page
+from kitbuilder.kit.lesson.mat_scenes import Pile
+from kitbuilder.number import PLACES, Sum
+from kitbuilder.number.course.schedule import LESSONS
+
+WORDS = designs.words()
+
+
+def page(*sums: Sum) -> WrongAnswers:
+    return wrong_page(sums, WORDS)
+
+
+def mistake(key: str, *sums: Sum) -> Mistake:
+    return next(found for found in page(*sums).mistakes if found.key == key)
+
+
+def piles(found: Mistake) -> tuple[Pile, ...]:
+    return found.scene.zones[0].piles
+
+
+def test_five_mistakes_by_hand() -> None:
+    # 71 − 48 = 23; turned |1 − 8| = 7, 7 − 4 = 3; ten fetched, none put back: 11 − 8, 7 − 4;
+    # 0 where there was too little; 32 for 23; one slip less.
+    found = [(one.key, one.answer) for one in page(Sum(71, 48)).mistakes]
+    assert found == [
+        ("turned", 37),
+        ("not-lowered", 33),
+        ("zero-when-short", 30),
+        ("order", 32),
+        ("slip", 22),
+    ]
+
+
+def test_a_zero_in_a_kit_takes_the_third_row() -> None:
+    # 305 − 148: the zero became 9 and no hundred went: 15 − 8, 9 − 4, 3 − 1.
+    found = mistake("zero-becomes-nine", *LESSONS)
+    assert (found.sum, found.answer) == (Sum(305, 148), 257)
+    assert piles(found)[1] == Pile(new=9, count=9)
+    assert piles(found)[2] == Pile(here=3, looped=True, count=3)
+
+
+def test_pictures_show_the_moment_that_is_asked_about() -> None:
+    # 634 − 258: 8 ones are wanted, 4 are there; ten came and all 3 tens are still there.
+    assert piles(mistake("turned", Sum(634, 258)))[0] == Pile(here=4, needed=4, count=4)
+    lowered = piles(mistake("not-lowered", Sum(634, 258)))
+    assert lowered[0] == Pile(here=4, new=10, count=14)
+    assert lowered[1] == Pile(here=3, looped=True, count=3)
+    # 326 − 171: 12 − 7 is the tens' fact; of the ones 5 are left and a hundred has gone.
+    slip = mistake("slip", Sum(326, 171))
+    assert slip.answer == 145 and "12 − 7" in slip.told
+    assert piles(slip) == (Pile(5, count=5), Pile(5, gone=7, count=5), Pile(2, count=2))
+
+
+@pytest.mark.parametrize("sum_", [Sum(97, 48), Sum(53, 26), Sum(82, 41), Sum(63, 36)], ids=str)
+def test_no_example_of_a_wrong_answer_is_copied_from_the_sum(sum_: Sum) -> None:
+    """97 − 48 = 49: the slip of one less, 48, is the number taken out."""
+    for found in page(sum_).mistakes:
+        assert found.answer not in (found.sum.whole, found.sum.part, found.sum.rest)
+
+
+def test_a_kit_without_telling_sums_has_another_example() -> None:
+    turned = mistake("turned", Sum(78, 41))
+    assert (turned.sum, turned.answer) == (Sum(53, 26), 33)  # |3 − 6| = 3, 5 − 2 = 3
+
+
+@pytest.mark.parametrize(
+    ("sum_", "answer"),
+    [
+        # 634 − 258 = 376; 305 − 148 = 157; 940 − 127 = 813: the hundreds stay where they are.
+        (Sum(634, 258), 367),
+        (Sum(305, 148), 175),
+        (Sum(940, 127), 831),
+        (Sum(634, 436), 189),  # 198
+        (Sum(390, 189), 210),  # 201
+        (Sum(42, 27), 51),  # 15
+        # Where nothing new comes of it the page's own 53 − 26 = 27 does instead: 52 − 43 leaves
+        # 9, a digit alone; 305 − 185 = 120 would end in 02; 93 − 54 = 39 gives the 93 of the
+        # sum, and 121 − 65 = 56 its 65.
+        (Sum(52, 43), 72),
+        (Sum(305, 185), 72),
+        (Sum(93, 54), 72),
+        (Sum(121, 65), 72),
+    ],
+    ids=str,
+)
+def test_digits_changed_round(sum_: Sum, answer: int) -> None:
+    assert mistake("order", sum_).answer == answer
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_no_question_names_a_place_a_digit_or_an_answer(language: str) -> None:
+    words = designs.words(language)
+    places = [words(f"place.{place}") for place in PLACES]
+    places += [words(f"single.{place}") for place in PLACES[1:]]
+    for sums in (LESSONS, (Sum(71, 48),), (Sum(634, 258),)):
+        for found in wrong_page(sums, words).mistakes:
+            numbers = set(re.findall(r"\d+", found.asks))
+            assert numbers <= {str(found.sum.whole)}
+            assert not any(re.search(rf"\b{place}\b", found.asks) for place in places)
