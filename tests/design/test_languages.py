@@ -31,10 +31,10 @@ from kitbuilder.request.request import Request, fitted_paper
 @pytest.mark.parametrize(
     ("words", "paper", "says"),
     [
-        ("en-US", "a4", "What can we regroup?"),
-        ("en-US", "letter", "What can we regroup?"),
-        ("es", "a4", "¿Qué podemos canjear?"),
-        ("es", "letter", "Todavía no"),
+        ("en-US", "a4", "Regroup 1 ten as 10 ones."),
+        ("en-US", "letter", "Regroup 1 ten as 10 ones."),
+        ("es", "a4", "Canjear 1 decena por 10 unidades."),
+        ("es", "letter", "¿Bastan las unidades?"),
     ],
 )
 def test_a_kit_in_each_language(words: str, paper: str, says: str, tmp_path: Path) -> None:
@@ -72,8 +72,8 @@ def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
         ('build = "Formar {whole}."', 'build = "{whole}{x}"', r"has \{x\} in 'task.build'"),
         ('"Pon {whole}.", ', "", "has 2 lines in 'fact.hint'; there must be 3"),
         # what stands in one line is not filled in another of the list
-        ("«¿Hay bastantes {place}?", "«{held}: ¿hay bastantes {place}?", r"\{held\} in line 2 of"),
-        ("Hay que quitar {count}. El", "El", r"lacks \{count\} in line 1 of 'lesson.look'"),
+        ('"Formar {rest}.", ', '"Formar {part} y {rest}.", ', r"\{part\} in line 2 of"),
+        ('["Formar {part}.", ', '["Formar.", ', r"lacks \{part\} in line 1 of 'addition.lines'"),
         ('bank_card = "', 'bank_card = ["a"]\nx = "', "'cover.x', which is never said"),
         (
             'nothing = "nada"',

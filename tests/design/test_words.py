@@ -80,11 +80,11 @@ def test_every_key_said_is_there_and_every_key_there_is_said(name: str) -> None:
 
 @pytest.mark.parametrize(
     "key",
-    ["count.pieces.one", "count.sheets.many", "place.tene", "lesson.nowhere", "mat.two.rest_x"],
+    ["count.pieces.one", "count.sheets.many", "place.tene", "script.nowhere", "mat.two.rest_x"],
 )
 def test_a_key_that_is_never_said_is_found(key: str) -> None:
     """They look like keys that are: only what the slots can hold tells them apart."""
-    assert unsaid([key, "count.ones.many", "place.tens", "lesson.build"]) == [key]
+    assert unsaid([key, "count.ones.many", "place.tens", "script.build"]) == [key]
 
 
 @pytest.mark.parametrize("name", designs.names("words"))
