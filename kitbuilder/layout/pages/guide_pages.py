@@ -12,13 +12,13 @@ from kitbuilder.kit.lesson.script import Taught
 from kitbuilder.kit.lesson.strips import Strips
 from kitbuilder.kit.lesson.writing import Writing
 from kitbuilder.kit.records import Blanks, Block, Say, Shown, Ticked
+from kitbuilder.layout.lesson.lesson_pages import lesson_sheets
+from kitbuilder.layout.lesson.strip_pages import strip_sheets
+from kitbuilder.layout.lesson.writing_pages import writing_sheets
+from kitbuilder.layout.lesson.wrong_pages import wrong_sheets
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
-from kitbuilder.layout.pages.lesson_pages import lesson_sheets
 from kitbuilder.layout.pages.scene import Room, placed
-from kitbuilder.layout.pages.strip_pages import strip_sheets
-from kitbuilder.layout.pages.writing_pages import writing_sheets
-from kitbuilder.layout.pages.wrong_pages import wrong_sheets
 from kitbuilder.layout.text.flow import ADULT_INSET, Figure, Group, flow, paragraph
 from kitbuilder.number.written import Column
 

@@ -11,11 +11,11 @@ from kitbuilder.kit.lesson.script import taught
 from kitbuilder.kit.lesson.strips import strips
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.mat_needs import Arrangement
+from kitbuilder.layout.lesson.lesson_pages import LEAST_ONE, SMALLEST_ONE, lesson_sheets
+from kitbuilder.layout.lesson.strip_pages import strip_sheets
+from kitbuilder.layout.lesson.writing_pages import writing_sheets
+from kitbuilder.layout.lesson.wrong_pages import wrong_sheets
 from kitbuilder.layout.model import Sheet
-from kitbuilder.layout.pages.lesson_pages import LEAST_ONE, SMALLEST_ONE, lesson_sheets
-from kitbuilder.layout.pages.strip_pages import strip_sheets
-from kitbuilder.layout.pages.writing_pages import writing_sheets
-from kitbuilder.layout.pages.wrong_pages import wrong_sheets
 from kitbuilder.number import Sum
 from kitbuilder.press.printing import fitted_paper
 
