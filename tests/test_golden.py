@@ -8,7 +8,8 @@ import samples
 from PIL import Image
 
 from kitbuilder.layout.cards import answers
-from kitbuilder.layout.pages import cover_page, lesson_pages
+from kitbuilder.layout.lesson import lesson_pages
+from kitbuilder.layout.pages import cover_page
 
 
 @pytest.fixture(scope="module")
