@@ -17,14 +17,13 @@ _BREAK = re.compile(r"(?<![−+=]) (?![−+=])")
 
 
 @cache
-def _widths(family: str) -> dict[str, float]:
-    """Return the widths of a typeface's letters, in ems."""
-    found = measures(family)
-    return {letter: told.advance / found.em for letter, told in found.letters.items()}
+def _widths(family: str) -> dict[str, int]:
+    """Return the widths of a typeface's letters, in units of its em."""
+    return {letter: told.advance for letter, told in measures(family).letters.items()}
 
 
 @cache
-def _wide_widths() -> dict[str, float]:
+def _wide_widths() -> dict[str, int]:
     """Return the widths of letters of the wide typeface that can stand alone.
 
     Marks that combine with the letter before are left out: nothing here would place them.
@@ -101,17 +100,22 @@ def width(text: str, size: float, family: str = FAMILY) -> float:
 
 @lru_cache(4096)
 def _advance(text: str, family: str) -> float:
-    """Return the advance width of ``text`` in ems: the same words are measured again and again."""
+    """Return the advance width of ``text`` in ems: the same words are measured again and again.
+
+    Whole numbers are added: a sum of fractions would differ between Pythons in its last place.
+    """
     widths = _widths(family)
     try:
-        return sum([widths[c] for c in text])
+        return sum([widths[c] for c in text]) / measures(family).em
     except KeyError:
         lacking = unprintable(text)
     if lacking:
         raise RefusedError("words.unprintable", lacking=lacking, given=text)
-    wide = _wide_widths()
-    known = {family: widths, SIGNS_FAMILY: widths, WIDE_FAMILY: wide}
-    return sum(known[own].get(c, 0.0) for own, run in runs(text, family) for c in run)
+    known = {family: widths, SIGNS_FAMILY: widths, WIDE_FAMILY: _wide_widths()}
+    across = 0.0
+    for own, run in runs(text, family):
+        across += sum([known[own].get(c, 0) for c in run]) / measures(own).em
+    return across
 
 
 def wrap(text: str, size: float, room: float, family: str = FAMILY) -> tuple[str, ...]:

@@ -22,9 +22,13 @@ def outlined(text: str, x: float, y: float, size: float, family: str = metrics.F
     """
     from fontTools.pens.svgPathPen import SVGPathPen
 
-    pen = SVGPathPen(_font(family)[0], lambda value: f"{value:.3f}".rstrip("0").rstrip("."))
+    pen = SVGPathPen(_font(family)[0], _n)
     _draw(pen, text, x, y, size, family)
     return str(pen.getCommands())
+
+
+def _n(value: float) -> str:
+    return f"{round(value, 7):.3f}".rstrip("0").rstrip(".")  # rounded twice, as in a PDF
 
 
 def _draw(pen: Any, text: str, x: float, y: float, size: float, family: str) -> None:

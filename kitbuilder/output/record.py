@@ -235,4 +235,5 @@ def _cut(cut: Cut) -> dict[str, float]:
 
 
 def _r(value: float) -> float:
-    return round(value, 3)
+    # twice, so that a hair of difference between machines never turns a thousandth over
+    return round(round(value, 7), 3)

@@ -102,5 +102,5 @@ def _style(stroke: str, width: float, dash: Sequence[float]) -> dict[str, object
 
 def _r(value: float) -> float:
     """Round to a thousandth of a millimetre; whole numbers print without a point."""
-    rounded = round(value, 3)
+    rounded = round(round(value, 7), 3)  # twice, as in a PDF
     return int(rounded) if rounded == int(rounded) else rounded
