@@ -3,6 +3,8 @@
 import re
 import subprocess
 import time
+import zlib
+from base64 import b64encode
 from pathlib import Path
 
 import pikepdf
@@ -98,6 +100,20 @@ def bomb_of_uses(depth: int) -> str:
     )
 
 
+def png_of(side: int) -> bytes:
+    """Return a PNG that says it is ``side`` pixels wide and high, and holds a row of them."""
+
+    def chunk(name: bytes, data: bytes) -> bytes:
+        mark = zlib.crc32(name + data).to_bytes(4, "big")
+        return len(data).to_bytes(4, "big") + name + data + mark
+
+    head = side.to_bytes(4, "big") * 2 + bytes((8, 2, 0, 0, 0))
+    rows = zlib.compress(bytes(3 * side + 1))
+    return b"\x89PNG\r\n\x1a\n" + b"".join(
+        chunk(*part) for part in ((b"IHDR", head), (b"IDAT", rows), (b"IEND", b""))
+    )
+
+
 LOL = "".join(f'<!ENTITY a{n} "{f"&a{n - 1};" * 10}">' for n in range(1, 10))
 
 HOSTILE = {
@@ -151,6 +167,12 @@ DRAWN = {
     "a huge filter": f'{HEAD} width="9" height="9"><filter id="f"><feGaussianBlur '
     'stdDeviation="1e9"/></filter><rect filter="url(#f)" width="1e9" height="1e9"/></svg>',
     "a broken picture": f'{HEAD}><image width="9" height="9" href="data:image/png;base64,AAAA"/></svg>',  # noqa: E501
+    "a fill from a net": f'{HEAD} width="9" height="9"><rect width="9" height="9" '
+    'fill="url(http://127.0.0.1:9/a.svg#p)"/></svg>',
+    "a typeface from a net": f'{HEAD} width="9" height="9"><style>@font-face{{font-family:a;'
+    'src:url(http://127.0.0.1:9/a.ttf)}} text{{font-family:a}}</style><text y="9">a</text></svg>',
+    "a picture too large for memory": f'{HEAD} width="9" height="9"><image width="9" height="9" '
+    f'href="data:image/png;base64,{b64encode(png_of(60_000)).decode()}"/></svg>',
     "dashes without end": f'{HEAD} width="9" height="9"><path d="M0 0H1e9" stroke="#000" '
     'stroke-dasharray="1e-9"/></svg>',
 }
