@@ -25,9 +25,6 @@ from kitbuilder.number.written import Column
 UNITS = (2.2, 2.0, 1.8, 1.6, 1.4, 1.2, 1.0)
 """Widths in mm of a one in the guide's pictures: the first that costs no page is taken."""
 
-SMALL_UNITS = (1.8, 1.6, 1.4, 1.3, 1.2, 1.1, 1.0, 0.9, 0.8)
-"""The same where the steps must stand in the room that is left on a sheet."""
-
 DIGIT = 4.2
 """Size in mm of the digits of a written sum beside a picture."""
 
@@ -36,10 +33,8 @@ _BELOW = (3.0, 1.5)
 _ROW = 9.0
 _COLUMN = 22.0
 _WORDS = 42.0
-_CLOSE = 1.0
 # In mm: beside a picture; below it, and where that saves a page; the height of a row to fill in;
-# the least width of a column, and of the words beside a picture; below a picture where there is
-# little room.
+# the least width of a column, and of the words beside a picture.
 
 _SHARES = (0.55, 0.45, 0.37)
 _WRITTEN = 0.8
@@ -151,56 +146,6 @@ def _strip(run: Sequence[Shown], area: Rect, look: Look, way: _Way) -> list[Figu
     while room.width(unit) > widest + 1e-6 and unit > 0.5:
         unit -= 0.1
     return [_row(shown, room, unit, area, look, way.below) for shown in run]
-
-
-def steps_in(
-    area: Rect, head: Sequence[Say], steps: Sequence[Shown], look: Look
-) -> tuple[Item, ...] | None:
-    """Return ``head`` and below it ``steps`` with their pictures, as large as ``area`` allows.
-
-    The steps go down one column or two. None where even the smallest do not fit.
-    """
-    items: list[Item] = []
-    y = area.y
-    for said in head:
-        item, after = paragraph(said, Rect(area.x, y, area.width, 1), look)
-        items.append(item)
-        y = item.rect.bottom + after
-    if y > area.bottom:
-        return None
-    if not steps:
-        return tuple(items)
-    below = Rect(area.x, y + 1, area.width, max(0.1, area.bottom - y - 1))
-    if not any(_in_columns(below, steps, columns, SMALL_UNITS[-1], look) for columns in (1, 2)):
-        return None
-    for unit in SMALL_UNITS:
-        for columns in (1, 2):
-            placed = _in_columns(below, steps, columns, unit, look)
-            if placed is not None:
-                return (*items, *placed)
-    return None
-
-
-def _in_columns(
-    area: Rect, steps: Sequence[Shown], columns: int, unit: float, look: Look
-) -> tuple[Item, ...] | None:
-    room = Room.of((shown.scene for shown in steps), look.type_mm.adult)
-    width = (area.width - (columns - 1) * _ASIDE) / columns
-    if width - room.width(unit) - _ASIDE < _WORDS:
-        return None
-    column = Rect(0, 0, width, area.height)
-    rows = [_row(shown, room, unit, column, look, _CLOSE) for shown in steps]
-    x, y = area.x, area.y
-    items: list[Item] = []
-    for row in rows:
-        if y + row.height > area.bottom + 1e-6:
-            x, y = x + width + _ASIDE, area.y
-        if x + width > area.right + 1e-6 or y + row.height > area.bottom + 1e-6:
-            return None
-        if isinstance(row.content, Group):
-            items += (replace(i, rect=i.rect.moved(x, y)) for i in row.content.items)
-        y += row.height + row.gap
-    return tuple(items)
 
 
 def _row(shown: Shown, room: Room, unit: float, area: Rect, look: Look, below: float) -> Figure:
