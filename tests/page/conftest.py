@@ -1,5 +1,6 @@
 """Fixtures of the browser tests: a browser, the local server, and the packed file."""
 
+import fcntl
 import tarfile
 import threading
 from collections.abc import Iterator
@@ -40,10 +41,16 @@ def native() -> Iterator[str]:
 
 
 @pytest.fixture(scope="session")
-def packed_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Return the page in one file, as a release carries it."""
-    path = tmp_path_factory.mktemp("page") / "kitbuilder.html"
-    path.write_text(packed(npm_package("pyodide", PYODIDE).read_bytes()), "utf-8")
+def packed_file(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
+    """Return the page in one file, as a release carries it; all workers share it."""
+    own = tmp_path_factory.getbasetemp()
+    path = (own if worker_id == "master" else own.parent) / "kitbuilder.html"
+    with path.with_suffix(".lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not path.exists():
+            html = packed(npm_package("pyodide", PYODIDE).read_bytes())
+            path.with_suffix(".part").write_text(html, "utf-8")
+            path.with_suffix(".part").rename(path)
     return path
 
 

@@ -19,7 +19,7 @@ from browsing import (
 )
 from playwright.sync_api import Browser, Page, expect
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = pytest.mark.browser
 
 TITLES = {
     "tonight": "One sum, tonight",

@@ -22,7 +22,7 @@ from kitbuilder.page.packed.pack import (
     service_worker,
 )
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("packed")]
+pytestmark = pytest.mark.browser
 
 
 def native_file(out: Path, *typed: str) -> bytes:

@@ -15,7 +15,7 @@ from zipfile import ZIP_STORED, ZipFile, ZipInfo
 from kitbuilder.page.inside import call
 
 _SUMS = [["42", "17"], ["305", "148"]]
-_MORE = {"svg": True, "sturdy": "fold", "mat": "three"}
+_MORE = {"sturdy": "fold", "mat": "three"}
 _TABLE = "Ada\t53 − 27\nŽofie\t604 − 167\n"
 
 REHEARSED = (
@@ -24,12 +24,12 @@ REHEARSED = (
     {"job": "kit", "choose": {"kind": "both", "count": "6", "seed": 3}},
     {"job": "kit", "sums": [["27", "53"], ["1200", "30"], ["4k", ""]], "more": {"unit": "x"}},
     {"job": "tonight", "lang": "en-US", "paper": "letter", "sums": [["53", "27"]]},
-    {"job": "weeks", "plan": {"weeks": "2", "days": "5", "start": "2027-01-11"}},
+    {"job": "weeks", "plan": {"weeks": "1", "days": "3", "start": "2027-01-11"}},
     {"job": "class", "sums": _SUMS, "class": {"children": "29", "share": "2", "layers": "3"}},
     {"job": "packs", "pupils": _TABLE, "each": True, "more": {"stage": "both", "backs": "fold"}},
     {"job": "packs", "pupils": "Ada"},
     {"job": "wrong", "answers": "Ada\t53 − 27\t34\nBen\t72 − 48\t34\nFay\t90 − 36\t54"},
-    {"job": "lost", "pieces": {"hundreds": "0", "tens": "2", "ones": "10"}},
+    {"job": "lost", "pieces": {"tens": "2", "ones": "10"}, "more": {"svg": True}},
     {"job": "measure", "paper": "a4", "measures": {"across": "147.3", "down": "147,2"}},
 )
 """Wishes of every job; each is asked for and, where it can be, drawn."""
