@@ -20,8 +20,12 @@ LEAST_ONE = 1.9
 MOST_ONE = {"row": 2.2, "bare": 2.5, "full": 2.7}
 """The width in mm of a one beyond which spare height goes between the steps."""
 
+_USUAL = 190.0
+# Width in mm of the steps on a usual page; on a wider one their pictures may be larger.
+
 _MOST_IN_ROW = 2
-# As many columns have zones that stand in a row: arrows between more would lie on each other.
+# As many zones stand in a row, each of as many columns: arrows between more would lie on each
+# other.
 
 _GROWS = 1.3
 # How much larger pictures are at most where words are large.
@@ -56,7 +60,8 @@ def way(
 ) -> Way | None:
     """Return how ``steps`` stand on pages like ``room``; None if a one is under ``least`` mm."""
     manner, across, down, brief = form
-    if manner == "row" and len(steps[0].scene.columns) > _MOST_IN_ROW:
+    scene = steps[0].scene
+    if manner == "row" and max(len(scene.columns), len(scene.zones)) > _MOST_IN_ROW:
         return None
     width = (room.width - GUTTER * (across - 1)) / across
     down = min(down, -(-len(steps) // across))
@@ -70,13 +75,14 @@ def way(
         return None
     scenes = [step.scene for step in steps]
     frame = mat_frame(scenes, width, style, high=high, least=least, manner=manner)
-    most = MOST_ONE[manner]
+    most = MOST_ONE[manner] * max(1.0, room.width / _USUAL)
     if frame is not None and frame.unit > most:
-        low = mat_frame(scenes, width, style, high=0.9 * frame.height, manner=manner)
+        low = mat_frame(scenes, width, style, high=0.9 * frame.height, least=0.5, manner=manner)
         if low is not None:
             slope = (frame.height - low.height) / (frame.unit - low.unit)
             lower = frame.height - slope * (frame.unit - most)
-            frame = mat_frame(scenes, width, style, high=lower, manner=manner)
+            smaller = mat_frame(scenes, width, style, high=lower, least=least, manner=manner)
+            frame = smaller or frame
     return Way(across, down, frame, brief) if frame else None
 
 

@@ -108,9 +108,10 @@ def _over(source: Group, target: Group) -> list[Point]:
         y = out.y + _BELOW * out.height
         return [(start, y), (end, y)]
     top, low = max(out.y, there.y), min(out.bottom, there.bottom)
-    if top < low:
-        return [(start, (top + low) / 2), (end, (top + low) / 2)]
     y, x = out.y + out.height / 2, there.x + there.width / 2
+    if top < low or not right:
+        level = (top + low) / 2 if top < low else y
+        return [(start, level), (end, level)]
     return [(start, y), (x, y), (x, there.bottom + _CLEAR)]
 
 

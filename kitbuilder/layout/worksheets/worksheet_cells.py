@@ -142,7 +142,7 @@ def _side_by_side(cell: _Cell, inner: Rect, pitch: float) -> Iterator[Item]:
     left = inner.right - check.width
     yield placed_line(cell.sheet.words.check, text, left, middle)
     start = inner.x + across + _GAP
-    yield from _aside(cell, Rect(start, inner.y, left - _GAP - start, block.height + top - inner.y))
+    yield from _aside(cell, Rect(start, inner.y, left - _GAP - start, inner.height))
 
 
 def _added(cell: _Cell, pitch: float) -> Block:

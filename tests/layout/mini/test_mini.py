@@ -28,7 +28,7 @@ from kitbuilder.draw.marks import Strokes
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.lesson.script import Taught
-from kitbuilder.kit.mat_needs import MatWish
+from kitbuilder.kit.mat_needs import Arrangement, MatWish
 from kitbuilder.kit.tonight import mini_contents
 from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.cutting.verify_cuts import boxed, replay
@@ -115,6 +115,19 @@ def test_pages_for_tonight_are_read_at_a_glance(
         assert small_type(drawing) == [] and small_ones(sheet.items, LEAST_ONE) == []
         assert blank_bands(drawing) == []
         assert ink(drawing) < (0.14 if look == "bold" else 0.102)
+
+
+@pytest.mark.parametrize("arrangement", ["three", "beside"])
+@pytest.mark.parametrize("sum_", [Sum(43, 17), Sum(305, 148)], ids=str)
+def test_pictures_show_mats_of_three_zones(sum_: Sum, arrangement: Arrangement) -> None:
+    kit = mini_contents(sum_, MatWish(arrangement=arrangement), CardWishes(), WORDS)
+    style = Style(fitted_paper("a4"), WORDS, LOOK)
+    pages = [s for s in mini_sheets(kit, style).sheets if s.kind == SheetKind.MINI]
+    for number, sheet in enumerate(pages, 1):
+        drawing = draw_sheet(sheet, number, style)
+        assert words_apart(drawing) == [] and small_ones(sheet.items, LEAST_ONE) == []
+    zones = sum(item.what == "zone" for sheet in pages for item in sheet.items)
+    assert zones == 8 * 3
 
 
 def test_every_step_of_the_lesson_is_there_in_order() -> None:
