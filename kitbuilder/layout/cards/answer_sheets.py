@@ -8,7 +8,9 @@ from kitbuilder.kit.card_records import Answer, Pack
 from kitbuilder.layout.cards.answers import (
     GUTTER,
     LARGE,
+    MIDDLE,
     SMALL,
+    Size,
     answer_boxes,
     fact_rows,
     stretched,
@@ -21,7 +23,7 @@ from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import line, lines, wide
 
 FEW = 4
-"""So many answers stand large, one in a row; more stand small, two in a row if they fit."""
+"""So many answers stand as large as one page of them allows; more stand small."""
 
 _GAP = 4.0
 
@@ -33,13 +35,13 @@ def answer_sheets(packs: Sequence[Pack], style: Style) -> tuple[Sheet, ...]:
     then every sum once, by size.
     """
     area, words = SheetArea.upright(style.paper), style.words
-    blocks = _blocks(packs, area.whole.width, style)
-    if not blocks:
+    if not any(pack.answers or pack.fact_answers for pack in packs):
         return ()
     heading = Heading("right", words("answers.title"), ("adult",), words("answers.note"))
     items, top = header(heading, area, style)
     body = area.body(top)
     whose = packs[0].name if len(packs) == 1 else ""
+    blocks = _fitting_blocks(packs, (body.width, body.height), style)
     sheets: list[Sheet] = []
     while blocks:
         taken, high = 1, blocks[0].height
@@ -56,7 +58,21 @@ def answer_sheets(packs: Sequence[Pack], style: Style) -> tuple[Sheet, ...]:
     return tuple(sheets)
 
 
-def _blocks(packs: Sequence[Pack], width: float, style: Style) -> list[Block]:
+def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Style) -> list[Block]:
+    """Return what stands on the pages, row by row: few answers on one page if they fit."""
+    width, height = room
+    many = len({(a.sum.whole, a.sum.part) for pack in packs for a in pack.answers})
+    narrow = width < 170 or style.look.type_mm.adult > 5
+    if narrow or many > FEW:
+        return _blocks(packs, width, style, LARGE if narrow else SMALL)
+    for size in (LARGE, *MIDDLE):
+        found = _blocks(packs, width, style, size)
+        if sum(block.height + _GAP for block in found) - _GAP <= height:
+            return found
+    return _blocks(packs, width, style, LARGE)
+
+
+def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> list[Block]:
     """Return what stands on the pages, row by row."""
     sets, words = settings(style.look), style.words
     found: list[Block] = []
@@ -70,7 +86,7 @@ def _blocks(packs: Sequence[Pack], width: float, style: Style) -> list[Block]:
             found.append(line(words("answers.worked"), sets.heading))
         elif packs[0].name:
             found.append(_name(packs[0].name, sets.child, width, style))
-        found += _rows(answers, width, style)
+        found += _rows(answers, width, style, size)
         found.append(lines(words("answers.other"), sets.text, width))
     if packs[0].fact_answers:
         found.append(line(words("answers.facts"), sets.heading))
@@ -104,12 +120,11 @@ def _check_name(name: str, setting: Setting, width: float, style: Style) -> None
         raise NameTooWideError(name, style.paper.name)
 
 
-def _rows(answers: Sequence[Answer], width: float, style: Style) -> list[Block]:
-    """Return the answers' boxes, large and one in a row, or small and two in a row."""
-    few = len(answers) <= FEW or width < 170 or style.look.type_mm.adult > 5
-    if few:
-        return list(answer_boxes(answers, width, style, LARGE))
-    boxes = answer_boxes(answers, (width - GUTTER) / 2, style, SMALL)
+def _rows(answers: Sequence[Answer], width: float, style: Style, size: Size) -> list[Block]:
+    """Return the answers' boxes, one in a row if their questions are beside, else two."""
+    if size.beside:
+        return list(answer_boxes(answers, width, style, size))
+    boxes = answer_boxes(answers, (width - GUTTER) / 2, style, size)
     rows = []
     for start in range(0, len(boxes), 2):
         pair = boxes[start : start + 2]

@@ -39,7 +39,14 @@ class Size:
 
 
 LARGE = Size(9.0, 1.8, 0.25, beside=True)
+MIDDLE = tuple(
+    Size(digits, 0.18 * digits, 0.4, beside=False) for digits in (9.0, 8.2, 7.4, 6.8, 6.4)
+)
 SMALL = Size(6.4, 1.15, 0.4, beside=False)
+
+_IN, _APART, _CLOSE_SPEECH = 2.0, 2.6, 0.89
+# In mm: inside a bubble, and between a wrong answer and its question; and the size of what is
+# said where two answers stand beside each other, as a part of the usual.
 
 
 def answer_boxes(
@@ -59,9 +66,9 @@ def _box(answer: Answer, width: float, style: Style, size: Size) -> Block:
         right = stack((parts, _ruled(beside) if asks.height else EMPTY, asks), 2.4)
         inner = row((columns, right), GUTTER)
     else:
-        inner = stack(
-            (row((columns, parts), GUTTER), _ruled(room) if asks.height else EMPTY, asks), 2
-        )
+        line = _ruled(room) if asks.height else EMPTY
+        said = stack(_exchanged(answer, room, style))
+        inner = stack((row((columns, parts), GUTTER), said, line, asks), 1.8)
     frame = Item(
         "answer", Rect(0, 0, width, inner.height + 2 * PAD), Panel(line="zone", radius=3.0)
     )
@@ -79,15 +86,20 @@ def _ruled(width: float) -> Block:
 
 
 def _columns(answer: Answer, least: float, style: Style, size: Size) -> Block:
-    """The sum, its worked columns, and its exchanges, as wide as the columns need."""
-    sets = settings(style.look)
+    """The sum and its worked columns, with its exchanges below where its questions are beside."""
     digits = max(size.digits, 1.3 * style.look.type_mm.least)
     title = line(str(answer.sum), Setting(0.8 * digits, 1.05 * digits))
     columns = worked(answer.columns, digits, style)
     across = max(least, title.width, columns.width)
-    said = [lines(text, sets.text, across) for text in (*answer.exchanges, answer.note) if text]
+    said = _exchanged(answer, across, style) if size.beside else ()
     found = stack((title, columns, stack(said)), 2.2)
     return Block(found.items, across, found.height)
+
+
+def _exchanged(answer: Answer, width: float, style: Style) -> tuple[Block, ...]:
+    """Return the exchanges of a sum, a line each, and what is noted of it."""
+    text = settings(style.look).text
+    return tuple(lines(said, text, width) for said in (*answer.exchanges, answer.note) if said)
 
 
 def _parts(answer: Answer, width: float, style: Style, size: Size) -> Block:
@@ -140,14 +152,15 @@ def _asks(answer: Answer, width: float, style: Style, *, headed: bool) -> Block:
     if not answer.wrong:
         return EMPTY
     sets = settings(style.look)
-    number = Setting(1.35 * sets.speech.size, 1.5 * sets.speech.size)
-    across = max(wide(str(wrong.answer), number) for wrong in answer.wrong) + 5
+    speech = sets.speech if headed else sets.speech.sized(_CLOSE_SPEECH * sets.speech.size)
+    number = Setting(1.35 * speech.size, 1.5 * speech.size)
+    across = max(wide(str(wrong.answer), number) for wrong in answer.wrong) + 2 * _IN
     rows = [EMPTY]
     if headed:
         across = max(across, FACE + 1.6 + wide(answer.says, sets.least))
         rows = [_heads(answer, across, sets)]
-    rows += [_wrong(wrong, number, across, width, style) for wrong in answer.wrong]
-    return stack(rows, 1.6)
+    rows += [_wrong(wrong, number, speech, (across, width), style) for wrong in answer.wrong]
+    return stack(rows, 1.6 if headed else 1.2)
 
 
 def _heads(answer: Answer, across: float, sets: Settings) -> Block:
@@ -157,7 +170,7 @@ def _heads(answer: Answer, across: float, sets: Settings) -> Block:
             _padded(labelled(pictogram("child", FACE), answer.says, sets.least), across),
             labelled(pictogram("adult", FACE), answer.asks, sets.least),
         ),
-        3.0,
+        _APART,
     )
 
 
@@ -165,30 +178,34 @@ def _padded(block: Block, width: float) -> Block:
     return Block(block.items, width, block.height)
 
 
-def _wrong(wrong: Wrong, number: Setting, across: float, width: float, style: Style) -> Block:
+def _wrong(
+    wrong: Wrong, number: Setting, speech: Setting, room: tuple[float, float], style: Style
+) -> Block:
+    """One wrong answer in a column and its question in the rest of ``room``, in mm."""
     sets = settings(style.look)
+    across, width = room
     value = line(str(wrong.answer), number)
-    box = Rect(0, 0, value.width + 4.4, number.lead)
+    box = Rect(0, 0, value.width + 2 * _IN, number.lead)
     said = (
         Item("wrong", box, Panel("tint", "bubble", 1.8)),
-        *value.at(2.2, 0),
+        *value.at(_IN, 0),
     )
-    room = width - across - 3.0
-    name = lines(wrong.name, sets.least, room)
-    asked = lines(style.words("speech.quoted", said=wrong.asks), sets.speech, room - 4.4)
+    beside = width - across - _APART
+    name = lines(wrong.name, sets.least, beside)
+    asked = lines(style.words("speech.quoted", said=wrong.asks), speech, beside - 2 * _IN)
     used = max(item.rect.right for item in asked.items)
-    bubble = Rect(0, name.height + 0.4, used + 4.4, asked.height + 1.4)
+    bubble = Rect(0, name.height + 0.4, used + 2 * _IN, asked.height + 1.4)
     right = Block(
         (
             *name.items,
             Item("bubble", bubble, Bubble("adult")),
-            *asked.at(2.2, bubble.y + 0.7),
+            *asked.at(_IN, bubble.y + 0.7),
         ),
-        room,
+        beside,
         bubble.bottom,
     )
     top = bubble.y + (bubble.height - number.lead) / 2
-    return row((Block(said, across, number.lead).moved(0, max(0.0, top)), right), 3.0)
+    return row((Block(said, across, number.lead).moved(0, max(0.0, top)), right), _APART)
 
 
 def fact_rows(answers: Sequence[FactAnswer], width: float, style: Style) -> Iterator[Block]:

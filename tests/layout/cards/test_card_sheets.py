@@ -3,6 +3,7 @@
 from dataclasses import replace
 from itertools import combinations, pairwise
 
+import guards
 import pytest
 
 from kitbuilder.design import load as designs
@@ -11,10 +12,10 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.draw.exchange import SHAFT
 from kitbuilder.draw.marks import Strokes
-from kitbuilder.kit.card_packs import task_card
+from kitbuilder.kit.card_packs import kit_pack, task_card
 from kitbuilder.kit.card_records import BACKS, STAGES, Backs, Card, CardWishes, Stage, Task
 from kitbuilder.kit.records import ExchangeCard
-from kitbuilder.layout.cards.answer_sheets import FEW
+from kitbuilder.layout.cards.answer_sheets import FEW, answer_sheets
 from kitbuilder.layout.cards.backs import back as back_of
 from kitbuilder.layout.cards.deal import CardFace, deal, halved
 from kitbuilder.layout.cards.exchange_cards import ExchangeFrames, exchange_sheets
@@ -24,6 +25,7 @@ from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.layout.parts.split import split, split_unit
 from kitbuilder.number import PLACES, Pieces, Sum
+from kitbuilder.number.course.schedule import LESSONS
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printer import Pair, Printer
 from kitbuilder.request.request import Request, card_wish, fitted_paper
@@ -307,14 +309,27 @@ def test_exchange_cards_fit_in_every_look(look: str, language: str) -> None:
             draw_sheet(sheet, number, style)  # fails for words on words or off the page
 
 
-@pytest.mark.parametrize(("count", "across"), [(FEW, 1), (FEW + 1, 2)])
-def test_few_answers_stand_large_and_more_two_in_a_row(count: int, across: int) -> None:
+@pytest.mark.parametrize(("count", "across"), [(2, 1), (FEW, 2), (FEW + 1, 2)])
+def test_few_answers_stand_on_one_page_as_large_as_they_fit(count: int, across: int) -> None:
     sums = tuple(Sum(500 + 7 * k, 128 + k) for k in range(count))
     request = Request(sums, fitted_paper("a4"), parts=("cards",))
     drawn = [s for s in laid_out(held(request), request).sheets if s.kind == "answers"]
     boxes = [item.rect for sheet in drawn for item in sheet.items if item.what == "answer"]
     assert len(boxes) == count
+    assert len(drawn) == (1 if count <= FEW else 2)
     assert len({box.x for box in boxes}) == across
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_the_ready_made_answers_take_one_page(paper: str, language: str) -> None:
+    style = Style(fitted_paper(paper), designs.words(language))
+    pack = kit_pack(LESSONS, CardWishes(), style.words)
+    (sheet,) = answer_sheets([pack], style)
+    drawing = draw_sheet(sheet, 1, style)
+    assert guards.words_apart(drawing) == []
+    assert guards.small_type(drawing) == []
+    assert guards.blank_bands(drawing) == []
 
 
 def test_no_cut_runs_along_the_edge_of_the_paper() -> None:
