@@ -14,6 +14,7 @@ import tarfile
 from base64 import b64encode
 from html import escape
 from importlib.metadata import distribution
+from importlib.resources import files
 from importlib.util import find_spec
 from io import BytesIO
 from pathlib import Path
@@ -40,14 +41,7 @@ PACKAGES = ("pydyf", "svgwrite", "fontTools")
 
 _LETTERS = "".join(chr(code) for code in range(33, 127) if chr(code) not in "<>&")
 
-LICENSED = (
-    "pydyf",
-    "svgwrite",
-    "fonttools",
-    "fontpkg-abeezee",
-    "fontpkg-fredoka",
-    "fontpkg-noto-sans",
-)
+LICENSED = ("pydyf", "svgwrite", "fonttools", "fontpkg-abeezee")
 """Packages at Python's index whose licences are packed with what is taken from them."""
 
 LEFT_OUT = re.compile(r"^kitbuilder/(cli|__main__|page/(pack|server|shelf|screen|faces))\b")
@@ -115,10 +109,15 @@ def licences() -> str:
     """Return what is inside and on which terms, with the licences that the packages bring."""
     said = [(Path(__file__).parent.parent / "licences.txt").read_text("utf-8")]
     for name in ("kitbuilder", *LICENSED):
-        for file in distribution(name).files or ():
-            if "licen" in file.name.lower() and file.suffix in ("", ".txt", ".md", ".rst"):
-                text = Path(str(file.locate())).read_text("utf-8", "replace")
+        for path in distribution(name).files or ():
+            if "licen" in path.name.lower() and path.suffix in ("", ".txt", ".md", ".rst"):
+                text = Path(str(path.locate())).read_text("utf-8", "replace")
                 said.append(f"{name}\n\n{text}")
+    for file in sorted(
+        (files("kitbuilder.design") / "faces").iterdir(), key=lambda file: file.name
+    ):
+        if file.name.endswith("-LICENSE.txt"):  # of the cuts that we bring ourselves
+            said.append(f"{file.name.partition('-')[0]}\n\n{file.read_text('utf-8')}")
     return "\n\n----\n\n".join(said)
 
 
