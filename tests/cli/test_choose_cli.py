@@ -47,7 +47,7 @@ def test_choose_telling_says_what_the_pack_shows() -> None:
     assert len(read_sums(result.stdout)) == 10
     assert "can show: smaller from larger; " in result.stderr
     assert "cannot show: none." in result.stderr
-    assert "answers in at least 5 sums of these" in result.stderr
+    assert "answers in at least 6 sums of these" in result.stderr
     lone = run("choose", "--telling", "--exchange", "ones")
     assert "cannot show: across a zero, half done" in lone.stderr
 

@@ -1,0 +1,36 @@
+"""A small class of simulated pupils: its mistakes are named, and hardly ever wrongly.
+
+The whole simulation is in tests/bench; these bounds are below its figures by twice the deviation
+that so few pupils have.
+"""
+
+import pytest
+from pupils import HABITS, Child, tally
+
+from kitbuilder.number.choice.pool import Wish
+from kitbuilder.number.choice.telling_pack import telling_pack
+
+SUMS = telling_pack(Wish(3), 9, 1)
+
+
+@pytest.mark.parametrize(("steady", "average", "least"), [(1.0, 98, 90), (0.85, 96, 82)])
+def test_nine_sums_name_each_habit(steady: float, average: float, least: float) -> None:
+    found = tally([Child(habit, steady) for habit in HABITS], 40, SUMS, 1)
+    assert found.average >= average and min(found.shares.values()) >= least
+    assert found.wrongly <= 1
+
+
+def test_who_works_rightly_is_not_accused() -> None:
+    assert tally([Child(slips=0.1), Child(slips=0.05)], 150, SUMS, 2).wrong <= 1
+
+
+def test_a_habit_in_one_column_is_named() -> None:
+    sums = telling_pack(Wish(3), 12, 1)
+    children = [Child(key, 1.0, 0.05, at) for key in ("turned", "not-lowered") for at in (0, 1)]
+    assert tally(children, 25, sums, 3).average >= 93
+
+
+def test_fewer_sums_name_fewer() -> None:
+    # what makes the first test fail: three sums are too few
+    found = tally([Child(habit, 0.85) for habit in HABITS], 20, SUMS[:3], 1)
+    assert found.average < 96
