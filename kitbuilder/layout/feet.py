@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
@@ -41,6 +42,11 @@ STANDING = 24.0, TRUE_TEN + 2.0
 _BAR = 2.4
 _STEP = 0.5
 # How finely a place is sought, in mm.
+
+_EPS = 1e-6
+
+_Sides = tuple[float, float, float, float]
+# Left, right, top and bottom of what is taken, in mm.
 
 
 def footed(sheets: Sequence[Sheet], style: Style) -> tuple[Sheet, ...]:
@@ -123,22 +129,30 @@ def _notes(sheet: Sheet, words: Words) -> list[str]:
 
 def _place(taken: Sequence[Rect], page: Page, high: float, widths: Sequence[float]) -> Rect | None:
     """Return a free place so ``high``, in mm: the widest first, then the lowest and leftmost."""
-    inside = page.inside
+    sides = sorted((r.x, r.right, r.y + _EPS, r.bottom - _EPS) for r in taken)
+    return _lowest(tuple(sides), page.inside, high, tuple(widths))
+
+
+@lru_cache(64)
+def _lowest(
+    sides: tuple[_Sides, ...], inside: Rect, high: float, widths: tuple[float, ...]
+) -> Rect | None:
+    """Return the place of ``_place``; sheets of a pack have the same ``sides`` of what is taken."""
     for width in widths:
         least = min(width, inside.width - 2 * ASIDE)
         for step in range(int((inside.height - high) / _STEP) + 1):
             y = inside.bottom - high - step * _STEP
-            for gap in _gaps(Rect(inside.x, y, inside.width, high), taken):
+            for gap in _gaps(Rect(inside.x, y, inside.width, high), sides):
                 if gap.width >= least - 1e-6:
                     return gap
     return None
 
 
-def _gaps(strip: Rect, taken: Sequence[Rect]) -> Iterator[Rect]:
+def _gaps(strip: Rect, sides: Sequence[_Sides]) -> Iterator[Rect]:
     """Yield the free parts of ``strip`` from left to right."""
-    x = strip.x
-    met = sorted((r for r in taken if strip.overlaps(r)), key=lambda r: r.x)
-    for left, right in (*((r.x, r.right) for r in met), (strip.right, strip.right)):
+    x, end, high, low = strip.x, strip.right, strip.y, strip.bottom
+    met = [(a, b) for a, b, top, bottom in sides if top < low and bottom > high and a < end]
+    for left, right in (*met, (end, end)):
         if left - x > 2 * ASIDE:
             yield Rect(x + ASIDE, strip.y, left - x - 2 * ASIDE, strip.height)
         x = max(x, right)
