@@ -20,6 +20,7 @@ def kit_plan(prepared: Prepared) -> dict[str, Any]:
         "card": takes.card,
         "paper": takes.paper,
         "minutes": takes.minutes,
+        "ten_mm": 10 * request.paper.unit_mm,
         "needs": list(_needs(prepared)),
         **pages_plan(laid.sheets),
         "pupils": len(pupils),
@@ -28,10 +29,13 @@ def kit_plan(prepared: Prepared) -> dict[str, Any]:
 
 
 def pages_plan(sheets: Sequence[Sheet]) -> dict[str, Any]:
-    """Return where the pages of ``sheets`` lie: groups, and the pages to turn to first."""
+    """Return where the pages of ``sheets`` lie: groups, and the pages to turn to first.
+
+    ``check_page`` is the one with the frame for a bank card.
+    """
     return {
         "pages": len(sheets),
-        "first_pages": [1],
+        "check_page": _first(sheets, SheetKind.COVER),
         "cutting_page": _first(sheets, SheetKind.CUTTING),
         "begin_page": _begin(sheets),
         "two_sided": any(sheet.flip is not None for sheet in sheets),

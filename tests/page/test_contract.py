@@ -119,6 +119,24 @@ def test_the_plan_tells_each_page_once_and_every_first_page_is_drawn() -> None:
     assert {need["code"] for need in plan["needs"]} >= {"scissors", "envelopes"}
 
 
+@pytest.mark.parametrize(
+    ("wishes", "check", "name"),
+    [
+        ({"job": "kit"}, 1, "title.lesson"),  # the cover has the frame; the lesson begins
+        ({"job": "class", "class": {"children": "4", "share": "2", "layers": "3"}}, 2, None),
+        ({"job": "tonight", "sums": [["53", "27"]]}, None, "title.mini"),
+    ],
+)
+def test_the_plan_names_the_page_to_check_by_and_the_one_to_begin_with(
+    wishes: dict[str, Any], check: int | None, name: str | None
+) -> None:
+    plan = Engine().ask(wishes)["plan"]
+    assert plan["check_page"] == check
+    names = {g["name_code"] for g in plan["groups"] if g["from"] <= plan["begin_page"] <= g["to"]}
+    assert names == {name or "title.lesson"}
+    assert plan["ten_mm"] == 100
+
+
 def test_runs_of_like_pages_have_one_picture() -> None:
     table = "\n".join(f"Pupil {n}\t{500 + n} − 168" for n in range(80))
     answer, _ = drawn({"job": "packs", "pupils": table})

@@ -1,4 +1,4 @@
-// What to do now: print page 1 alone, print the rest in two stacks, cut and begin.
+// What to do now: print one page alone, print the rest in two stacks, cut and begin.
 
 function savedView(job) {
   const result = results[job];
@@ -14,25 +14,29 @@ function savedView(job) {
       link(say("saved.print"), () => print()), link(say("saved.again"), () => saveFile(result)), h("a", { class: "link", href: "#home" }, say("all_jobs"))));
 }
 
+// The page printed first shows whether the size is true: by a bank card, else by a ruler
 function kitSteps(part, plan) {
+  const first = plan.check_page ?? 1;
+  const how = plan.check_page ? say("saved.actual") : say("saved.ruler", { length: sayNumber(plan.ten_mm) });
   const answer = h("p", { role: "status" });
   const answers = h("div", { class: "actions" },
     h("button", { type: "button", class: "button", onclick: () => setText(answer, say("saved.fits_then")) }, icon("right"), say("saved.fits")),
     h("button", { type: "button", class: "button", onclick: () => setText(answer, say("saved.fits_not_then")) }, say("saved.fits_not")));
-  const rest = plan.pages > 1 ? [part(2, "paper", say("saved.rest"), h("p", {}, say("saved.type")), h("div", { class: "stacks" }, ...["card", "paper"].map((stock) => pile(plan, stock)).filter(Boolean)),
+  const rest = plan.pages > 1 ? [part(2, "paper", say("saved.rest"), h("p", {}, say("saved.type")), h("div", { class: "stacks" }, ...["card", "paper"].map((stock) => pile(plan, stock, first)).filter(Boolean)),
     plan.two_sided ? h("p", { class: "care" }, icon("care"), say("saved.two_sided")) : null)] : [];
-  const cut = [plan.cutting_page ? say("saved.cutting", { page: plan.cutting_page }) : "", plan.begin_page ? say("saved.begin", { page: plan.begin_page }) : ""].filter(Boolean).join(" ");
-  const only = plan.groups[0].stock;
-  return [part(1, "measure", say("saved.first"), h("p", {}, say("saved.actual")), only === "card" ? h("p", {}, say("saved.first_card")) : null, answers, answer), ...rest,
-    part(2 + rest.length, "scissors", say(plan.minutes ? "saved.cut" : "saved.begin_title"), cut ? h("p", {}, cut) : null, h("p", { class: "care" }, icon("care"), say("saved.care")))];
+  const cut = [plan.cutting_page ? say("saved.cutting", { page: plan.cutting_page }) : "", plan.begin_page ? say("saved.begin", { page: plan.begin_page }) : "", plan.pupils ? say("saved.packs") : ""].filter(Boolean).join(" ");
+  const stock = plan.groups.find(({ from, to }) => from <= first && first <= to).stock;
+  const small = plan.groups.some(({ name_code }) => ["title.pieces", "title.mini"].includes(name_code));
+  return [part(1, "measure", say("saved.first", { page: first }), h("p", {}, how), stock === "card" ? h("p", {}, say("saved.first_card", { page: first })) : null, answers, answer), ...rest,
+    part(2 + rest.length, "scissors", say(plan.minutes ? "saved.cut" : "saved.begin_title"), cut ? h("p", {}, cut) : null, small ? h("p", { class: "care" }, icon("care"), say("saved.care")) : null)];
 }
 
 // One stack of the rest: the pages to type, those of as many copies on a line
-function pile(plan, stock) {
+function pile(plan, stock, first) {
   const lines = new Map();
   for (const group of plan.groups.filter((one) => one.stock === stock)) {
-    for (let page = Math.max(2, group.from); page <= group.to; page += 1) {
-      lines.set(group.copies, [...(lines.get(group.copies) ?? []), page]);
+    for (let page = group.from; page <= group.to; page += 1) {
+      if (page !== first) lines.set(group.copies, [...(lines.get(group.copies) ?? []), page]);
     }
   }
   if (!lines.size) return null;
