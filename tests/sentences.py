@@ -59,6 +59,11 @@ def _of_errors() -> Iterator[Use]:
                 yield Use(f"errors.py:{node.lineno}", str(first.value), frozenset(slots))
 
 
+def slots_of(sentence: str) -> set[str]:
+    """Return the names of the slots in ``sentence``."""
+    return {name for name, _ in saying._SLOT.findall(sentence)}
+
+
 def faults(known: Mapping[str, str], used: tuple[Use, ...], helpers: set[str]) -> list[str]:
     """Return what is wrong: a code without a sentence, a slot too few or too many, one unsaid.
 
@@ -68,8 +73,8 @@ def faults(known: Mapping[str, str], used: tuple[Use, ...], helpers: set[str]) -
     for use in used:
         if use.code not in known:
             found.append(f"{use.place}: {use.code} has no sentence")
-        elif saying.slots_of(known[use.code]) != use.slots:
-            due, has = sorted(use.slots), sorted(saying.slots_of(known[use.code]))
+        elif slots_of(known[use.code]) != use.slots:
+            due, has = sorted(use.slots), sorted(slots_of(known[use.code]))
             found.append(f"{use.place}: {use.code} is given {due} and its sentence has {has}")
     said = {use.code for use in used} | helpers
     return found + [f"{code} is never said" for code in known if code not in said]

@@ -147,6 +147,40 @@ def test_what_confuses_is_found(said: str) -> None:
     assert confusing(said)
 
 
+FROM_OUTSIDE = {"compiled", "rehearse"}  # called by the script that rehearses the packed page
+
+
+def unused(sources: dict[str, str]) -> list[str]:
+    """Return the functions, classes and names in ``sources`` that are used nowhere in them."""
+    defined, used = [], set()
+    for source in sources.values():
+        tree = ast.parse(source)
+        for node in tree.body:
+            if isinstance(node, ast.FunctionDef | ast.ClassDef) and not node.decorator_list:
+                defined.append(node.name)
+            elif isinstance(node, ast.Assign) and isinstance(node.targets[0], ast.Name):
+                defined.append(node.targets[0].id)
+        for part in ast.walk(tree):
+            if isinstance(part, ast.Name) and isinstance(part.ctx, ast.Load):
+                used.add(part.id)
+            elif isinstance(part, ast.Attribute):
+                used.add(part.attr)
+            elif isinstance(part, ast.ImportFrom):
+                used |= {alias.name for alias in part.names}
+            elif isinstance(part, ast.Constant) and isinstance(part.value, str):
+                used |= {*part.value.replace("[", " ").replace("|", " ").split()}
+    return sorted({*defined} - used)
+
+
+def test_nothing_is_there_for_the_tests_alone() -> None:
+    sources = {str(path): path.read_text() for path in PACKAGE.rglob("*.py")}
+    assert set(unused(sources)) - FROM_OUTSIDE == set()
+
+
+def test_what_nothing_uses_is_found() -> None:
+    assert unused({"a": "def f(): pass\nX = 1", "b": "from a import X"}) == ["f"]
+
+
 def test_the_contributors_guide_names_every_folder() -> None:
     told = (PACKAGE.parent / "DEVELOPERS.md").read_text("utf-8")
     tree = told.partition("    kitbuilder/\n")[2].partition("\n\n")[0]

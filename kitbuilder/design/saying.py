@@ -58,11 +58,6 @@ def sentences(language: str) -> Mapping[str, str]:
     return {**usual, **own}
 
 
-def slots_of(sentence: str) -> set[str]:
-    """Return the names of the slots in ``sentence``."""
-    return {name for name, _ in _SLOT.findall(sentence)}
-
-
 def say(said: Said, language: str = "en-GB", name: Name = as_option) -> str:
     """Return ``said`` as words in ``language``; ``name`` gives an option the name it is known by.
 

@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 import sentences
-from sentences import Use, all_uses, faults, uses
+from sentences import Use, all_uses, faults, slots_of, uses
 
-from kitbuilder.design.saying import DECIMALS, LANGUAGES, language_of, say, slots_of
+from kitbuilder.design.saying import DECIMALS, LANGUAGES, language_of, say
 from kitbuilder.design.saying import sentences as known
 from kitbuilder.errors import RefusedError, Said
 

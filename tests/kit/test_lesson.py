@@ -2,12 +2,11 @@
 
 from kitbuilder.design import load as designs
 from kitbuilder.kit.lesson.lessons import guide, progress
-from kitbuilder.kit.lesson.scenes import parts_scene, scenes, short_scene, through_ten_scenes
+from kitbuilder.kit.lesson.scenes import scenes
 from kitbuilder.kit.lesson.script import taught
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.records import Blanks, Scene
 from kitbuilder.number import Pieces, Sum
-from kitbuilder.number.facts import Fact
 from kitbuilder.number.steps import steps
 
 WORDS = designs.words()
@@ -47,20 +46,3 @@ def test_scenes_of_42_less_17_are_as_laid_by_hand() -> None:
         NOTHING, Pieces(7, 1), ghosts=left, rest=left, laid_rest=left, arrangement="three"
     )
     assert three[5] == Scene(Pieces(12, 3), laid_whole=Pieces(12, 3), arrangement="three")
-
-
-def test_other_scenes_by_hand() -> None:
-    # 13 − 5: three ones to ten, two more, eight left.
-    assert through_ten_scenes(Fact(13, 5)) == (
-        Scene(Pieces(13)),
-        Scene(Pieces(10), ghosts=Pieces(3)),
-        Scene(Pieces(8), ghosts=Pieces(2)),
-    )
-    # 8 hundreds are wanted where 6 lie: 2 lack.
-    table = Scene(Pieces(4, 3, 6), Pieces(1))
-    assert short_scene(table, 2, 8) == Scene(Pieces(4, 3, 6), Pieces(1), ghosts=Pieces(0, 0, 2))
-    # 42 − 17 leaves 25.
-    assert parts_scene(Sum(42, 17)) == Scene(Pieces(5, 2), Pieces(7, 1))
-    assert parts_scene(Sum(42, 17), "beside") == Scene(
-        NOTHING, Pieces(7, 1), rest=Pieces(5, 2), arrangement="beside"
-    )

@@ -9,9 +9,6 @@ from kitbuilder.kit.mat_needs import Arrangement, Role, roles
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.steps import Step
 
-Held = dict[Role, tuple[int, ...]]
-"""How many pieces lie in each zone, ones first."""
-
 
 @dataclass(frozen=True, slots=True)
 class Mat:

@@ -4,8 +4,7 @@ from collections.abc import Sequence
 
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.kit.records import Scene
-from kitbuilder.number import Pieces, Sum
-from kitbuilder.number.facts import Fact
+from kitbuilder.number import Pieces
 from kitbuilder.number.steps import Act, Step
 
 
@@ -30,32 +29,6 @@ def scenes(done: Sequence[Step], arrangement: Arrangement = "two") -> tuple[Scen
             found.append(Scene(*now, *laid, gone, arrangement=arrangement))
         before = now
     return tuple(found)
-
-
-def short_scene(table: Scene, place: int, needed: int) -> Scene:
-    """Return the scene in which ``needed`` pieces of ``place`` are looked for and some lack."""
-    lack = needed - table.whole.counts[place]
-    return Scene(
-        table.whole, table.part, ghosts=_pieces(place, lack), arrangement=table.arrangement
-    )
-
-
-def through_ten_scenes(fact: Fact) -> tuple[Scene, Scene, Scene]:
-    """Return the ones of ``fact`` before it, when ten are left, and at its end."""
-    first, then = fact.through_ten
-    return (
-        Scene(Pieces(fact.whole)),
-        Scene(Pieces(10), ghosts=Pieces(first)),
-        Scene(Pieces(fact.rest), ghosts=Pieces(then)),
-    )
-
-
-def parts_scene(sum_: Sum, arrangement: Arrangement = "two") -> Scene:
-    """Return the scene of both parts."""
-    rest, part = Pieces.of(sum_.rest), Pieces.of(sum_.part)
-    if arrangement == "two":
-        return Scene(rest, part)
-    return Scene(Pieces(), part, rest=rest, arrangement=arrangement)
 
 
 def _more(these: Pieces, those: Pieces) -> Pieces:
