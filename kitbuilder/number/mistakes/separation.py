@@ -10,9 +10,6 @@ from kitbuilder.number.mistakes.habits import HABITS
 from kitbuilder.number.mistakes.profiles import PROFILES, Profile
 from kitbuilder.number.sums import Sum
 
-SINGLES = 1 + len(HABITS)
-"""All right, and each of ``HABITS`` alone: the kinds that a telling pack must tell apart first."""
-
 WEIGHTS = {"right": 4.0, "single": 1.0, "column": 0.3, "pair": 0.3, "rarer": 0.05}
 """How much it matters that two kinds are told apart: a habit from all right, from another, from
 one that shows in a column alone, from a pair of habits, from one of the rarer habits. Ours: with
