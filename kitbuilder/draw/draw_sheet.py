@@ -43,6 +43,8 @@ CUT_WHOLE = (
     SheetKind.ARROW_CARDS,
     SheetKind.DIGIT_CARDS,
     SheetKind.LABELS,
+    SheetKind.DEMO_PIECES,
+    SheetKind.DEMO_NAMES,
 )
 """Sheets whose cuts are drawn whole, from edge to edge."""
 

@@ -10,6 +10,7 @@ from kitbuilder.kit.course.course_pages import week_pages, worksheets
 from kitbuilder.kit.course.course_records import Advice, CoursePages
 from kitbuilder.kit.course.onward import onward
 from kitbuilder.kit.course.plan_words import plan_sums
+from kitbuilder.kit.demonstration import Demonstration, demonstration
 from kitbuilder.kit.lesson.lessons import guide, progress
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import ExchangeCard, Kit
@@ -66,7 +67,16 @@ def contents(wish: KitWish, words: Words) -> Kit:
         progress=progress(words) if "progress" in parts or wish.plan else (),
         course=_course(wish, tasks, needed, words),
         first=plan_sums(tasks),
+        demonstration=_demonstration(wish, needed, words),
     )
+
+
+def _demonstration(wish: KitWish, needed: Pieces, words: Words) -> Demonstration | None:
+    """Return large pieces for the kit's sums; where it has none, for its example."""
+    if "demonstration" not in wish.parts:
+        return None
+    first = _taught(wish)[0]
+    return demonstration(needed.most(stock([first])), first, words)
 
 
 def _taught(wish: KitWish) -> tuple[Sum, ...]:

@@ -7,6 +7,7 @@ from kitbuilder.errors import RefusedError, out_of_range
 from kitbuilder.kit.advice import WrongAnswers
 from kitbuilder.kit.card_records import CardWishes, Pack
 from kitbuilder.kit.course.course_records import CoursePages
+from kitbuilder.kit.demonstration import Demonstration
 from kitbuilder.kit.lesson.script import Taught
 from kitbuilder.kit.lesson.strips import Strips
 from kitbuilder.kit.lesson.writing import Writing
@@ -180,7 +181,8 @@ class Kit:
     kit serves every sum with numbers below it. ``mats`` says which mats, None when they are
     left out. ``packs`` are the sets of cards, made as ``cards`` wished. ``guide`` holds the
     blocks of each stage, which begins a page. ``course`` are the pages of its week or plan, and
-    ``first`` the sums of that, which the pieces and a mat serve as well.
+    ``first`` the sums of that, which the pieces and a mat serve as well. ``demonstration`` is
+    set where large pieces are wished for.
     """
 
     sums: tuple[Sum, ...]
@@ -194,3 +196,4 @@ class Kit:
     progress: tuple[Block, ...]
     course: CoursePages = NO_COURSE
     first: tuple[Sum, ...] = ()
+    demonstration: Demonstration | None = None

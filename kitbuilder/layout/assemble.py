@@ -89,11 +89,21 @@ def lay_out(
         *(sheet for sheet in guide if not _first_lesson(sheet)),
         *advice_sheets(kit.course, cutting, style),
         *_for_progress(kit, cutting, style),
+        *_shown(kit, style),
     )
     body = _in_order(_handed_out(body, kit, cutting), weekly=bool(kit.course.weeks))
     single = cutting.kits == 1  # else the print run says what to print
     cover = cover_sheets(kit, body, style, listed=single)
     return LaidOut(footed((*cover, *body), style), plan, mats, cut)
+
+
+def _shown(kit: Kit, style: Style) -> tuple[Sheet, ...]:
+    """Return the sheets of a demonstration, where one is wished for."""
+    if kit.demonstration is None:
+        return ()
+    from kitbuilder.layout.demonstration.demo_plan import demonstration_sheets
+
+    return demonstration_sheets(kit.demonstration, style)
 
 
 def _first_lesson(sheet: Sheet) -> bool:

@@ -26,7 +26,17 @@ from kitbuilder.number.course.schedule import Task
 from kitbuilder.press.printing import Piled, Press
 from kitbuilder.press.printing import fitted_paper as fitted_paper
 
-Part = Literal["pieces", "mats", "cards", "week", "guide", "progress", "evening", "outline"]
+Part = Literal[
+    "pieces",
+    "mats",
+    "cards",
+    "week",
+    "guide",
+    "progress",
+    "evening",
+    "outline",
+    "demonstration",
+]
 PARTS: tuple[Part, ...] = get_args(Part)
 DEFAULT_PARTS: tuple[Part, ...] = PARTS[:6]
 """The parts of a kit unless it is said."""

@@ -57,6 +57,7 @@ KITS = {
     "class": kit(cutting=CutWish(kits=6, layers=3, home=True)),
     "class by hand": kit("letter", cutting=CutWish(kits=5)),
     "cards": kit(cards=CARDS, parts=("cards",)),
+    "demonstration": kit(parts=("demonstration",)),
     "mats": kit(mats=MatWish(kinds=("subtract", "add", "exchange")), parts=("mats",)),
 }
 

@@ -174,6 +174,7 @@ def _rule(canvas: Canvas, line: str, rect: Rect) -> None:
         "cut": (1.8 * look.lines_mm.cut, look.ink.accent, None),
         "write": (look.lines_mm.write, look.ink.text, None),
         "dashed": (look.lines_mm.divider, look.ink.zone, "1.6 1.2"),
+        "grid": (look.lines_mm.zone, look.ink.zone, None),
         "sum": (1.6 * look.lines_mm.write, look.ink.text, None),
     }[line]
     ends = (

@@ -69,7 +69,7 @@ class Bubble:
 class Rule:
     """A straight line along its rectangle's longer side."""
 
-    line: Literal["rule", "divider", "fold", "cut", "write", "dashed", "sum"] = "rule"
+    line: Literal["rule", "divider", "fold", "cut", "write", "dashed", "sum", "grid"] = "rule"
 
 
 @dataclass(frozen=True, slots=True)

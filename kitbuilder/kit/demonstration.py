@@ -1,0 +1,30 @@
+"""What a demonstration on the board or the floor needs: pieces, names of zones, and a picture."""
+
+from dataclasses import dataclass
+
+from kitbuilder.design.load import Words
+from kitbuilder.kit.lesson.mat_scenes import MatScene
+from kitbuilder.kit.lesson.script import script
+from kitbuilder.number import PLACES, Pieces, Sum
+
+
+@dataclass(frozen=True, slots=True)
+class Demonstration:
+    """Pieces for all sums that are shown, the names on the mat, and scenes of one: built, parted.
+
+    ``columns`` are the names of the places, largest first; ``zones`` those of whole and part.
+    """
+
+    pieces: Pieces
+    columns: tuple[str, ...]
+    zones: tuple[str, ...]
+    scenes: tuple[MatScene, MatScene]
+
+
+def demonstration(pieces: Pieces, sum_: Sum, words: Words) -> Demonstration:
+    """Return what shows sums with ``pieces``, ``sum_`` among them."""
+    places = max(place for place, count in enumerate(pieces.counts) if count or not place) + 1
+    columns = tuple(words(f"mat.headings.words.{place}") for place in reversed(PLACES[:places]))
+    zones = (words("mat.two.whole"), words("mat.two.part"))
+    steps = script(sum_, words)
+    return Demonstration(pieces, columns, zones, (steps[0].scene, steps[-2].scene))

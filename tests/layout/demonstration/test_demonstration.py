@@ -1,0 +1,103 @@
+"""Large pieces for the board: true size, the right number, cut and joined as the letters say."""
+
+from collections import Counter
+from dataclasses import replace
+
+import pytest
+
+from kitbuilder.errors import RefusedError
+from kitbuilder.layout.model import Sheet
+from kitbuilder.layout.parts.contents import Line
+from kitbuilder.number import Sum
+from kitbuilder.number.stock import stock
+from kitbuilder.pipeline import held, laid_out
+from kitbuilder.press.printing import fitted_paper
+from kitbuilder.request.request import Request
+
+SUMS = (Sum(305, 148), Sum(43, 17))
+UNITS = {"a4": 20, "letter": 20, "a3": 25, "a5": 20}
+"""The largest unit in steps of 5 mm at which ten lie across inside the margins."""
+
+
+def sheets(paper: str, unit: float | None = None) -> tuple[Sheet, ...]:
+    request = Request(SUMS, fitted_paper(paper, unit=unit), parts=("demonstration",))
+    return laid_out(held(request), request).sheets
+
+
+@pytest.mark.parametrize("paper", UNITS)
+def test_pieces_are_of_true_size_and_as_many_as_the_sums_need(paper: str) -> None:
+    unit, area = UNITS[paper], Counter[str]()
+    for sheet in sheets(paper):
+        for item in sheet.items:
+            if item.what.startswith("large_"):
+                across, down = item.rect.width / unit, item.rect.height / unit
+                assert across == pytest.approx(round(across)) and down == pytest.approx(round(down))
+                area[item.what] += round(across * down)
+    need = stock(SUMS)
+    assert area == {
+        "large_hundred": 100 * need.hundreds,
+        "large_ten": 10 * need.tens,
+        "large_one": need.ones,
+    }
+
+
+@pytest.mark.parametrize("paper", UNITS)
+def test_every_side_of_every_piece_is_cut(paper: str) -> None:
+    for sheet in sheets(paper):
+        for item in sheet.items:
+            if not item.what.startswith("large_"):
+                continue
+            r = item.rect
+            for y in (r.y, r.bottom):
+                assert any(abs(c.y1 - y) + abs(c.y2 - y) < 0.01 and c.x1 <= r.x for c in sheet.cuts)
+            for x in (r.x, r.right):
+                assert any(
+                    abs(c.x1 - x) + abs(c.x2 - x) < 0.01
+                    and c.y1 <= r.y + 0.01
+                    and c.y2 >= r.bottom - 0.01
+                    for c in sheet.cuts
+                )
+
+
+def joins(paper: str, unit: float | None = None) -> list[str]:
+    """Return the letters beside the edges of hundreds that are taped."""
+    return [
+        item.content.text
+        for sheet in sheets(paper, unit)
+        if sheet.kind == "demo_pieces"
+        for item in sheet.items
+        if isinstance(item.content, Line) and len(item.content.text) == 1
+    ]
+
+
+def test_parts_of_a_hundred_are_joined_where_their_letters_meet() -> None:
+    assert joins("a4") == []  # a hundred of 200 mm is whole
+    # at 25 mm it takes two parts: one join, a letter at both ends of both edges, three hundreds
+    assert joins("a4", 25) == ["a"] * 4 * stock(SUMS).hundreds
+    assert joins("a5") == ["a"] * 4 * stock(SUMS).hundreds
+
+
+def test_the_mat_has_its_names_and_the_kit_says_how_it_is_laid_out() -> None:
+    kinds = [sheet.kind for sheet in sheets("a4")]
+    assert kinds[:2] == ["cover", "demo_plan"]
+    said = [
+        item.content.text
+        for sheet in sheets("a4")
+        if sheet.kind == "demo_names"
+        for item in sheet.items
+        if isinstance(item.content, Line)
+    ]
+    assert {"hundreds", "tens", "ones", "the whole", "the part"} <= {*said}
+
+
+def test_a_unit_too_large_is_refused() -> None:
+    with pytest.raises(RefusedError, match="larger paper"):
+        sheets("a4", 40)
+
+
+def test_a_kit_has_large_pieces_only_where_they_are_wished_for() -> None:
+    request = Request(SUMS, fitted_paper("a4"))
+    kinds = {s.kind for s in laid_out(held(request), request).sheets}
+    assert not [kind for kind in kinds if kind.startswith("demo")]
+    both = replace(request, parts=("pieces", "demonstration"))
+    assert {"pieces", "demo_pieces"} <= {s.kind for s in laid_out(held(both), both).sheets}
