@@ -27,4 +27,5 @@ def demonstration(pieces: Pieces, sum_: Sum, words: Words) -> Demonstration:
     columns = tuple(words(f"mat.headings.words.{place}") for place in reversed(PLACES[:places]))
     zones = (words("mat.two.whole"), words("mat.two.part"))
     steps = script(sum_, words)
-    return Demonstration(pieces, columns, zones, (steps[0].scene, steps[-2].scene))
+    parted = next(k for k, step in enumerate(steps) if "push" in step.cues) - 1
+    return Demonstration(pieces, columns, zones, (steps[0].scene, steps[parted].scene))
