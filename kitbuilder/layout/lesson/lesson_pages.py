@@ -11,14 +11,14 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.lesson.script import LessonStep, Taught
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import EMPTY, Block, row, shared, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, level, row, shared, stack
 from kitbuilder.layout.parts.columns import worked
 from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, rule, step_heading
 from kitbuilder.layout.parts.legend import MARKS, legend, legend_row
 from kitbuilder.layout.parts.mat_frame import MatFrame, mat_frame
 from kitbuilder.layout.parts.mat_picture import mat_picture
-from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import exchange_of_words
 from kitbuilder.layout.parts.words import fitted, lines
@@ -91,14 +91,16 @@ def _way(lesson: Taught, area: SheetArea, style: Style) -> _Way:
     top = header(_heading(lesson), area, style)[1]
     room = area.body(top).height
     opening = _opening(lesson, area, style).height + _ROW_GAP
-    least = LEAST_ONE[lesson.places]
+    grows = growth(style.look)
+    least, small = grows * LEAST_ONE[lesson.places], grows * SMALLEST_ONE
     for first in (opening, 0.0):
         for across, rows, wanted in (
             (2, 2, least),
-            (2, 2, SMALLEST_ONE),
+            (2, 2, small),
             (1, 2, least),
-            (1, 2, SMALLEST_ONE),
-            (2, 1, SMALLEST_ONE),
+            (1, 2, small),
+            (2, 1, small),
+            (1, 1, small),
             (1, 1, SMALLEST_ONE),
         ):
             width = (area.whole.width - GUTTER * (across - 1)) / across
@@ -161,9 +163,11 @@ def _filled(
     high = opening.height
     taken = 0
     while taken < len(left) and len(rows) < 2:
+        beside = left[taken : taken + way.across]
+        heads = level([step_heading(n, step.title, width, style) for n, step in beside])
         cells = [
-            _cell(number, step, way.frame, width, style)
-            for number, step in left[taken : taken + way.across]
+            _cell(head, step, way.frame, width, style)
+            for head, (_, step) in zip(heads, beside, strict=True)
         ]
         block = _levelled(cells, width)
         need = block.height + (_ROW_GAP * 2 if rows else _ROW_GAP if opening.height else 0)
@@ -193,10 +197,9 @@ def _levelled(cells: Sequence[Block], width: float) -> Block:
     return row([Block(cell.items, width, cell.height) for cell in cells], GUTTER)
 
 
-def _cell(number: int, step: LessonStep, frame: MatFrame, width: float, style: Style) -> Block:
+def _cell(head: Block, step: LessonStep, frame: MatFrame, width: float, style: Style) -> Block:
     """Return one step: number and heading, picture, what to know, what is said."""
-    picture = mat_picture(step.scene, frame, style)
-    top = stack((step_heading(number, step.title, width, style), picture), _UNDER_HEADING)
+    top = stack((head, mat_picture(step.scene, frame, style)), _UNDER_HEADING)
     return stack((top, _words(step, width, style)), _UNDER_PICTURE)
 
 

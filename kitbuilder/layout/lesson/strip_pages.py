@@ -1,6 +1,7 @@
 """Strips on pages: each kind of sum a heading and its few small pictures, two in a row."""
 
 from collections.abc import Iterator
+from itertools import product
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
@@ -11,7 +12,7 @@ from kitbuilder.layout.parts.block import Block, paged, row, stack
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, step_heading
 from kitbuilder.layout.parts.mat_frame import MatFrame, mat_frame
 from kitbuilder.layout.parts.mat_picture import mat_picture
-from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import exchange_of_words
 from kitbuilder.layout.parts.words import fitted, lines
@@ -60,11 +61,12 @@ def _every_strip(strips: Strips, width: float, height: float, style: Style) -> l
     ``height`` mm is what a page has for them.
     """
     heading = settings(style.look).heading.lead + _CLOSE
-    for rows_a_page in range(_rows(strips, 2), 0, -1):
+    least = (growth(style.look) * LEAST_ONE, LEAST_ONE)
+    for one, rows_a_page in product(least, range(_rows(strips, 2), 0, -1)):
         headings = heading * min(len(strips.strips), rows_a_page)
-        high = (height - headings) / rows_a_page - _GAP
+        room = (width, (height - headings) / rows_a_page - _GAP)
         try:
-            rows = [row for strip in strips.strips for row in _strip(strip, high, width, style)]
+            rows = [row for strip in strips.strips for row in _strip(strip, room, one, style)]
         except _TooLowError:
             continue
         if len(rows) <= rows_a_page or rows_a_page <= 2:
@@ -80,13 +82,14 @@ def _rows(strips: Strips, across: int) -> int:
     return sum(-(-len(strip.steps) // across) for strip in strips.strips)
 
 
-def _strip(strip: Strip, high: float, width: float, style: Style) -> Iterator[Block]:
-    """Yield the rows of one strip, ``high`` mm at most, the first under its heading."""
+def _strip(strip: Strip, room: tuple[float, float], least: float, style: Style) -> Iterator[Block]:
+    """Yield the rows of one strip in ``room`` (mm) each, the first under its heading."""
+    width, high = room
     sets = settings(style.look)
     heading = fitted(strip.title, sets.heading, width, sets.text.size)
     for across in (2, 1):
         each = (width - GUTTER * (across - 1)) / across
-        frame = _frame(strip, high, each, style)
+        frame = _frame(strip, (each, high), least, style)
         if frame is not None:
             break
     else:
@@ -98,19 +101,20 @@ def _strip(strip: Strip, high: float, width: float, style: Style) -> Iterator[Bl
         above = ()
 
 
-def _frame(strip: Strip, high: float, width: float, style: Style) -> MatFrame | None:
-    """Return the frame of a strip's pictures in cells of ``width`` by ``high`` mm, or None."""
+def _frame(strip: Strip, cell: tuple[float, float], least: float, style: Style) -> MatFrame | None:
+    """Return the frame of a strip's pictures in cells of that width and height, or None."""
+    width, high = cell
     try:
         words = max(_around(step, width, style) for step in strip.steps)
     except RefusedError:  # a word is wider than the cell
         return None
     scenes = [step.scene for step in strip.steps]
     left = high - words
-    frame = mat_frame(scenes, width, style, high=left, least=LEAST_ONE)
-    most = MOST_ONE * style.look.type_mm.adult / 3.9
+    frame = mat_frame(scenes, width, style, high=left, least=least)
+    most = MOST_ONE * growth(style.look)
     while frame is not None and frame.unit > most:
         left = frame.height - 1.0
-        frame = mat_frame(scenes, width, style, high=left, least=LEAST_ONE) or frame
+        frame = mat_frame(scenes, width, style, high=left, least=least) or frame
         if frame.height > left + 1e-6:
             break
     return frame

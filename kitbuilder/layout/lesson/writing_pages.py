@@ -2,13 +2,14 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import product
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.writing import Writing, WrittenMove
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, paged, row, stack
+from kitbuilder.layout.parts.block import Block, level, paged, row, stack
 from kitbuilder.layout.parts.columns import ruled, worked
 from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import (
@@ -22,7 +23,7 @@ from kitbuilder.layout.parts.furniture import (
 )
 from kitbuilder.layout.parts.mat_frame import MatFrame, mat_frame
 from kitbuilder.layout.parts.mat_picture import mat_picture
-from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import fitted, lines, placed_line
 
@@ -54,8 +55,15 @@ def writing_sheets(page: Writing, first: int, style: Style) -> tuple[Sheet, ...]
     body = area.body(top)
     opening, now = _opening(page, body.width, style), _now(page, body.width, style)
     way, frame = _way(page, (body.width, body.height, opening.height, now.height), style)
-    cells = [_cell(n, move, way, frame, style) for n, move in enumerate(page.moves, 1)]
-    rows = [row(cells[k : k + way.across], GUTTER) for k in range(0, len(cells), way.across)]
+    heads = [step_heading(n, move.title, way.width, style) for n, move in enumerate(page.moves, 1)]
+    rows = []
+    for k in range(0, len(heads), way.across):
+        beside = slice(k, k + way.across)
+        cells = [
+            _cell(head, move, way, frame, style)
+            for head, move in zip(level(heads[beside]), page.moves[beside], strict=True)
+        ]
+        rows.append(row(cells, GUTTER))
     blocks = [opening, *rows, now]
     width, height = area.page.width, area.page.height
     return tuple(
@@ -132,20 +140,21 @@ def _way(
         _Way(1, width, low=False, beside=False),
         _Way(1, width, low=True, beside=False),
     )
-    for pages in range(1, len(page.moves) + 2):
-        for way in ways:
-            rows = -(-len(page.moves) // way.across)
-            held = -(-rows // pages)
-            other = before + after + _GAP if pages == 1 else max(before, after)
-            other = 0.0 if pages > rows else other
-            high = (height - other) / held - _GAP
-            frame = _frame(page.moves, high, way, style)
-            if frame is not None:
-                return way, frame
+    every = tuple(product(range(1, len(page.moves) + 1), ways))
+    least = (growth(style.look) * LEAST_ONE, LEAST_ONE)
+    for apart, one, (pages, way) in product((False, True), least, every):
+        rows = -(-len(page.moves) // way.across)
+        other = (before + after if pages == 1 else max(before, after)) + _GAP
+        high = (height - (0.0 if apart else other)) / -(-rows // pages) - _GAP
+        frame = _frame(page.moves, high, way, one, style)
+        if frame is not None:
+            return way, frame
     raise RefusedError("page.too-low", field="paper", width=width, height=height, high=height + 1)
 
 
-def _frame(moves: Sequence[WrittenMove], high: float, way: _Way, style: Style) -> MatFrame | None:
+def _frame(
+    moves: Sequence[WrittenMove], high: float, way: _Way, least: float, style: Style
+) -> MatFrame | None:
     """Return the frame of the pictures where a move is ``high`` mm high at most."""
     try:
         heading = max(step_heading(1, move.title, way.width, style).height for move in moves)
@@ -160,7 +169,7 @@ def _frame(moves: Sequence[WrittenMove], high: float, way: _Way, style: Style) -
         return None
     scenes = [counted(move.scene) if way.low else move.scene for move in moves]
     left -= 0.0 if way.beside else written
-    return mat_frame(scenes, room, style, high=left, least=LEAST_ONE) if left > 0 else None
+    return mat_frame(scenes, room, style, high=left, least=least) if left > 0 else None
 
 
 def _written(move: WrittenMove, style: Style) -> Block:
@@ -170,11 +179,10 @@ def _written(move: WrittenMove, style: Style) -> Block:
     )
 
 
-def _cell(number: int, move: WrittenMove, way: _Way, frame: MatFrame, style: Style) -> Block:
+def _cell(heading: Block, move: WrittenMove, way: _Way, frame: MatFrame, style: Style) -> Block:
     """Return one move: its heading, its picture and the sum as it is then written."""
     picture = mat_picture(counted(move.scene) if way.low else move.scene, frame, style)
     written = _written(move, style)
-    heading = step_heading(number, move.title, way.width, style)
     if way.beside:
         right = written.at(way.width - written.width, _ASIDE)
         high = max(picture.height, written.height + _ASIDE)

@@ -1,5 +1,7 @@
 """When the answer is wrong, on pages: one row a mistake, written sum, picture and question."""
 
+from itertools import product
+
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.advice import Mistake, WrongAnswers
@@ -10,7 +12,7 @@ from kitbuilder.layout.parts.child_sum import written
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, pictogram, rule
 from kitbuilder.layout.parts.mat_frame import mat_frame
 from kitbuilder.layout.parts.mat_picture import mat_picture
-from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.settings import Setting, growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
 from kitbuilder.layout.parts.words import line, lines, wide
@@ -32,10 +34,12 @@ def wrong_sheets(page: WrongAnswers, first: int, style: Style) -> tuple[Sheet, .
     body = area.body(top)
     lead = lines(page.lead, sets.text, body.width)
     other, between = _other(page, body.width, style), rule(body.width)
-    blocks = [lead]
+    blocks: list[Block] = [lead]
     room = (body.height, lead.height + _GAP, other.height + 2 * _GAP)
     for mistake in _rows(page, room, body.width, style):
         blocks += [between, mistake]
+    if lead.height + 2 * _GAP + blocks[2].height > body.height:  # it is worth no page of its own
+        blocks = blocks[2:]
     pages = paged(blocks, body, _GAP)
     ended = paged((*blocks, between, other), body, _GAP)
     # the answers end with it too: it is worth no page of its own
@@ -74,19 +78,19 @@ def _rows(
     """
     height, before, after = room
     count = len(page.mistakes)
-    ways = [
-        (height - before - after) / count,
-        *((height - before) / n for n in range(count, 0, -1)),
-    ]
-    for high in (*ways, height):
-        found = [_row(mistake, high - 2 * _GAP, width, style) for mistake in page.mistakes]
+    fewer = [(height - before) / rows for rows in range(count, 0, -1)]
+    ways = ((height - before - after) / count, *fewer, height)
+    for least, high in product((growth(style.look) * LEAST_ONE, LEAST_ONE), ways):
+        each = (width, high - 2 * _GAP)
+        found = [_row(mistake, each, least, style) for mistake in page.mistakes]
         if all(found):
             return [block for block in found if block]
     raise RefusedError("page.too-low", field="paper", width=width, height=height, high=height + 1)
 
 
-def _row(mistake: Mistake, high: float, width: float, style: Style) -> Block | None:
-    """Return one mistake ``high`` mm high at most, None where its ones would be too small."""
+def _row(mistake: Mistake, room: tuple[float, float], least: float, style: Style) -> Block | None:
+    """Return one mistake in ``room`` (mm), None where its ones would be too small."""
+    width, high = room
     sets = settings(style.look)
     size = _DIGITS * sets.text.size
     sum_ = written(mistake.sum, Setting(size, size), mistake.answer)
@@ -96,24 +100,27 @@ def _row(mistake: Mistake, high: float, width: float, style: Style) -> Block | N
     beside = width - left.width - _PICTURE - 2 * GUTTER
     if beside > 40 and sets.text.size < 5:
         words = _words(mistake, beside, style)
-        picture = _picture(mistake, _PICTURE, high, style)
+        picture = _picture(mistake, (_PICTURE, high), least, style)
         if picture is None or max(left.height, words.height) > high:
             return None
         return row((left, picture, words), GUTTER)
     words = _words(mistake, width, style)
-    room = high - words.height - _CLOSE
-    picture = _picture(mistake, width - left.width - GUTTER, room, style)
-    if picture is not None and left.height <= room:
+    above = high - words.height - _CLOSE
+    picture = _picture(mistake, (width - left.width - GUTTER, above), least, style)
+    if picture is not None and left.height <= above:
         return stack((row((left, picture), GUTTER), words), _CLOSE)
-    picture = _picture(mistake, width, room - left.height - _CLOSE, style)
+    picture = _picture(mistake, (width, above - left.height - _CLOSE), least, style)
     return stack((left, picture, words), _CLOSE) if picture else None
 
 
-def _picture(mistake: Mistake, width: float, high: float, style: Style) -> Block | None:
+def _picture(
+    mistake: Mistake, room: tuple[float, float], least: float, style: Style
+) -> Block | None:
     """Return the picture of a mistake, None where its ones would be too small."""
+    width, high = room
     if min(width, high) <= 0:
         return None
-    frame = mat_frame([mistake.scene], width, style, high=high, least=LEAST_ONE)
+    frame = mat_frame([mistake.scene], width, style, high=high, least=least)
     return mat_picture(mistake.scene, frame, style) if frame else None
 
 

@@ -60,6 +60,12 @@ def row(blocks: Sequence[Block], gap: float = 0.0) -> Block:
     return Block(tuple(items), x, high)
 
 
+def level(blocks: Sequence[Block]) -> tuple[Block, ...]:
+    """Return ``blocks`` as high as the highest, each at its foot: what is below them is in line."""
+    high = max(block.height for block in blocks)
+    return tuple(Block(b.at(0, high - b.height), b.width, high) for b in blocks)
+
+
 def shared(blocks: Sequence[Block], area: Rect, least: float, most: float = MOST_GAP) -> Block:
     """Return ``blocks`` stacked in ``area``, what height is spare shared between them.
 
@@ -96,7 +102,7 @@ def paged(blocks: Sequence[Block], area: Rect, least: float) -> tuple[tuple[Item
             taken -= 1
         page = shared(left[:taken], area, least, MOST_SPREAD)
         spare = area.height - page.height
-        down = 0.45 * spare if spare > area.height / 4 else 0.0
+        down = 0.5 * spare if spare > area.height / 6 else 0.0
         found.append(page.moved(0, down).items)
         left = left[taken:]
         while left and left[0].height < 1:

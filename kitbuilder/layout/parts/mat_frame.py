@@ -9,7 +9,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.mat_needs import Arrangement, Role, bands
 from kitbuilder.layout.parts.piles import TEN_GAPS, extent
-from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.words import wide
 
 PAD = 2.4
@@ -129,7 +129,7 @@ def mat_frame(
     most = _Most.of(scenes, manner, style)
     for labelled, air in product((True, False) if manner == "row" else (True,), AIRS):
         most = replace(most, labelled=labelled)
-        unit = min(MOST_UNIT * style.look.type_mm.adult / 3.9, most.unit(width, air, style))
+        unit = min(MOST_UNIT * growth(style.look), most.unit(width, air, style))
         if unit < least:
             continue
         frame = most.frame(unit, air, width, style)

@@ -61,3 +61,12 @@ def settings(look: Look) -> Settings:
         child=Setting(size.child, 1.2 * size.child),
         digits=Setting(size.digits, 1.2 * size.digits),
     )
+
+
+_USUAL = 3.9
+# Size in mm of an adult's words in the usual look.
+
+
+def growth(look: Look) -> float:
+    """Return how much larger than usual the words of ``look`` are, and its pictures with them."""
+    return max(1.0, look.type_mm.adult / _USUAL)
