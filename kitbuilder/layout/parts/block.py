@@ -92,19 +92,36 @@ def paged(blocks: Sequence[Block], area: Rect, least: float) -> tuple[tuple[Item
     is empty. Lines without height stand between blocks alone, never first or last on a page.
     """
     found: list[tuple[Item, ...]] = []
-    left = list(blocks)
+    for some in _split(list(blocks), area, least):
+        page = shared(some, area, least, MOST_SPREAD)
+        spare = area.height - page.height
+        down = 0.5 * spare if spare > area.height / 6 else 0.0
+        found.append(page.moved(0, down).items)
+    return tuple(found)
+
+
+def _split(left: list[Block], area: Rect, least: float) -> list[list[Block]]:
+    """Return what stands on each page; a last page with little on it takes from that before."""
+    pages: list[list[Block]] = []
     while left:
         taken, high = 1, left[0].height
         while taken < len(left) and high + least + left[taken].height <= area.height + 1e-6:
             high += least + left[taken].height
             taken += 1
-        while taken < len(left) and taken > 1 and left[taken - 1].height < 1:
-            taken -= 1
-        page = shared(left[:taken], area, least, MOST_SPREAD)
-        spare = area.height - page.height
-        down = 0.5 * spare if spare > area.height / 6 else 0.0
-        found.append(page.moved(0, down).items)
+        pages.append(_without_lines(left[:taken]))
         left = left[taken:]
         while left and left[0].height < 1:
             left = left[1:]
-    return tuple(found)
+    if len(pages) > 1 and len(pages[-1]) == 1 and len(pages[-2]) > 2:
+        moved = pages[-2][-1]
+        if moved.height + least + pages[-1][0].height <= area.height:
+            pages[-1].insert(0, moved)
+            pages[-2] = _without_lines(pages[-2][:-1])
+    return pages
+
+
+def _without_lines(blocks: list[Block]) -> list[Block]:
+    """Return ``blocks`` without lines at their end."""
+    while len(blocks) > 1 and blocks[-1].height < 1:
+        blocks = blocks[:-1]
+    return blocks
