@@ -37,8 +37,8 @@ HEADS = {
     "código": "name",
 }
 
-BLANK = ("", "-", "–", "—", "−", "?", "/")
-"""What stands for a sum that was not answered."""
+BLANK = ("", "-", "–", "—", "−", "?", "/", "n/a", "absent", "not tried", "ausente", "sin hacer")
+"""What stands for a sum that was not answered, in small letters."""
 
 _MARKS = ("\t", ";", ",")
 _SPACES = str.maketrans(dict.fromkeys("\xa0\u2009\u202f", " "))
@@ -134,12 +134,13 @@ def _long(rows: Iterator[Row], heads: Sequence[str], where: Where) -> Iterator[t
 def _wide(
     rows: Iterator[Row], heads: Sequence[str], line: int, where: Where
 ) -> Iterator[tuple[str, Cell]]:
+    given = _trimmed(heads[1:])
+    if not any(re.search(r"\d", cell) for cell in given):
+        raise RefusedError("answers.heads", where=where, given=", ".join(heads), field="answers")
     try:
-        sums = [_sum(cell) for cell in _trimmed(heads[1:])]
+        sums = [_sum(cell) for cell in given]
     except RefusedError as error:
         raise error.at(where, line, field="answers") from None
-    if not sums:
-        raise RefusedError("answers.heads", where=where, given=", ".join(heads), field="answers")
     for number, row in rows:
         try:
             cells = _trimmed(row)
@@ -174,7 +175,7 @@ def read_answer(typed: str, sum_: Sum) -> int | None:
     25,0 and 25.00 are 25, as spreadsheets may write it; 1 234, 1.234 and 1,234 are 1234.
     """
     text = typed.strip()
-    if text in BLANK:
+    if text.lower() in BLANK:
         return None
     if _THOUSANDS.fullmatch(text):
         return int(re.sub(r"\D", "", text))

@@ -11,6 +11,7 @@ from pdf_lines import page_texts
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
+from kitbuilder.number.choice.fives import short_by_five
 from kitbuilder.number.mistakes.habits import ALL_HABITS
 
 CLASS = """\
@@ -107,6 +108,22 @@ def test_a_table_of_one_child_with_two_unclear_answers(tmp_path: Path) -> None:
     assert {habit["key"] for habit in ada["habits"][:2]} == {"turned", "not-lowered"}
     assert len(ada["next"]) == 2
     assert "give the same number here" in result.stdout and "To be surer, give: " in result.stdout
+
+
+def test_a_child_who_was_away_counts_as_not_tried(tmp_path: Path) -> None:
+    table = "name;61 - 34;80 - 36\nAda;absent;Not tried\nBen;27,0;\n"
+    _, pupils = marked(tmp_path, table=table)
+    assert pupils["Ada"]["verdict"] == "more" and pupils["Ben"]["verdict"] == "right"
+
+
+def test_sums_to_practise_are_worth_building(tmp_path: Path) -> None:
+    _, pupils = marked(tmp_path)
+    for pupil in pupils.values():
+        assert isinstance(pupil["practice"], list)
+        for text in pupil["practice"]:
+            whole, part = (int(n) for n in text.split(" - "))
+            assert min(part, whole - part) >= 10
+            assert not short_by_five(whole, part)
 
 
 def test_it_speaks_spanish(tmp_path: Path) -> None:

@@ -86,6 +86,8 @@ def _child(child: ChildMarks, marks: ClassMarks, words: Words) -> Iterator[str]:
         count=len(reading.reads),
         verdict=verdict_said(reading, words),
     )
+    if reading.verdict is Verdict.RIGHT and len(marks.children) > 1:
+        return  # a class is told who is ready; the sums that would tell more are in the table
     for line in _advice(child, words):
         yield textwrap.fill(line, WIDTH, initial_indent="  ", subsequent_indent="  ")
 

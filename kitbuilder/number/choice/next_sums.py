@@ -65,11 +65,16 @@ def hand(places: int) -> tuple[Sum, ...]:
 def _practice(reading: Reading, places: int, barred: set[Sum], seed: int) -> tuple[Sum, ...]:
     """Return sums that show the child's mistakes, so that the pieces can answer them."""
     keys = set(reading.named or [likely.key for likely in reading.habits[:1]])
-    stream = (s for s in stream_of(Wish(places), Random(seed)) if s not in barred)
+    stream = (s for s in stream_of(Wish(places), Random(seed)) if s not in barred and _built(s))
     looked = list(islice(stream, LOOKED_AT if keys else PRACTISED))
     shows = list(islice((s for s in looked if _shows(s, keys)), PRACTISED)) if keys else []
     rest: Iterator[Sum] = (s for s in looked if s not in shows)
     return easy_to_hard([*shows, *islice(rest, PRACTISED - len(shows))])
+
+
+def _built(sum_: Sum) -> bool:
+    """Say whether the sum is worth building: neither part is so small that it is counted off."""
+    return min(sum_.part, sum_.rest) >= 10
 
 
 def _shows(sum_: Sum, keys: set[str]) -> bool:
