@@ -78,7 +78,7 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     pictures = _pictures(said.shown, body.width, room, tasks.height + 3 * _GAP, style)
     middle = [stack((head, pictures[0]), 1.6), *pictures[1:]] if pictures else []
     above = sum(block.height + _GAP for block in (lead, wrote, *middle))
-    if above + _GAP + tasks.height > body.height:  # on a page of its own
+    if above <= body.height < above + _GAP + tasks.height:  # on a page of its own
         large = (_next(child.next.practice, said, body.width, style, grows) for grows in _GROWN)
         tasks = next((b for b in large if b.height <= body.height), tasks)
     ending = [rule(body.width), tasks] if tasks.height else []
@@ -162,7 +162,7 @@ def _pictures(
     """Return rows of pictures of the sum with pieces, from the first look to what is left.
 
     Four in a row over what stands ``below`` where the ones are large enough, else two in a row,
-    two rows in the ``room``. None where there is no piece for a thousand.
+    two rows in the ``room`` or the second on the next page. None where there is no piece for a thousand.
     """
     if sum_.places > 3:
         return ()
@@ -172,8 +172,8 @@ def _pictures(
         (4, 1, room - below, LEAST_ONE),
         (4, 1, room - below, SMALLEST_ONE),
         (2, 2, room, LEAST_ONE),
+        (2, 1, room, LEAST_ONE),  # the second row on the next page, over the sums
         (2, 2, room, SMALLEST_ONE),
-        (2, 2, room, 1.1),
         (1, 1, room, SMALLEST_ONE),
     ):
         if across == 4 and len(shown) > 4:
