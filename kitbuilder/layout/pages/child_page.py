@@ -162,7 +162,8 @@ def _pictures(
     """Return rows of pictures of the sum with pieces, from the first look to what is left.
 
     Four in a row over what stands ``below`` where the ones are large enough, else two in a row,
-    two rows in the ``room`` or the second on the next page. None where there is no piece for a thousand.
+    two rows in the ``room`` or the second on the next page. None where there is no piece for a
+    thousand.
     """
     if sum_.places > 3:
         return ()
