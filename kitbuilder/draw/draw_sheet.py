@@ -11,7 +11,6 @@ from kitbuilder.draw.cut_marks import draw_cut_mark
 from kitbuilder.draw.exchange import draw_board, draw_exchange_card
 from kitbuilder.draw.mat_tiles import draw_mat_tile
 from kitbuilder.draw.pages.check_bars import draw_bar, draw_card_outline, draw_register, draw_stairs
-from kitbuilder.draw.pages.forms import draw_form
 from kitbuilder.draw.pages.lesson import draw_blank_table, draw_scene, draw_written_figure
 from kitbuilder.draw.pages.paragraphs import draw_text
 from kitbuilder.draw.pages.size_check import draw_corner_marks
@@ -121,7 +120,7 @@ def _draw_item(canvas: Canvas, item: Item, unit: float, page: int) -> None:
             draw_label(canvas, item.content)
         case TickBox():
             canvas.box(item.rect, stroke=canvas.look.ink.frame, width=canvas.look.lines_mm.guide)
-        case _ if not (draw_part(canvas, item, page) or draw_form(canvas, item)):
+        case _ if not draw_part(canvas, item, page):
             raise TypeError(f"no drawing for {item.what}")
 
 

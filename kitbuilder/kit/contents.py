@@ -1,17 +1,17 @@
 """What a kit holds: how many of each piece, which cards, which pages."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit.card_packs import kit_pack, pupil_packs
 from kitbuilder.kit.card_records import CardWishes, Pack, Pupil
-from kitbuilder.kit.course.adult_pages import differently, evening, outline_page
+from kitbuilder.kit.course.adult_pages import evening, outline_page
 from kitbuilder.kit.course.course_pages import week_pages, worksheets
-from kitbuilder.kit.course.course_records import Advice, CoursePages
-from kitbuilder.kit.course.onward import onward
+from kitbuilder.kit.course.course_records import CoursePages, Road
 from kitbuilder.kit.course.plan_words import plan_sums
+from kitbuilder.kit.course.road import road
 from kitbuilder.kit.demonstration import Demonstration, demonstration
-from kitbuilder.kit.lesson.lessons import guide, progress
+from kitbuilder.kit.lesson.lessons import guide
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import ExchangeCard, Kit
 from kitbuilder.number import PLACES, Pieces, Sum
@@ -64,7 +64,6 @@ def contents(wish: KitWish, words: Words) -> Kit:
         packs=_packs(wish, words) if has_cards else (),
         cards=cards,
         guide=guide(_taught(wish), words, arrangement) if "guide" in parts else (),
-        progress=progress(words) if "progress" in parts or wish.plan else (),
         course=_course(wish, tasks, needed, words),
         first=plan_sums(tasks),
         demonstration=_demonstration(wish, needed, words),
@@ -112,17 +111,25 @@ def _course(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words
     daily = bool(wish.plan) and wish.kits > 1
     weeks = week_pages(tasks, words, slip=wish.home)
     sheets, keys = worksheets(tasks, words, daily=daily)
-    advice: list[Advice] = []
-    if tasks:
-        advice.append(onward(plan_sums(tasks), pieces, words, checked=bool(wish.plan)))
-    if "guide" in wish.parts:
-        advice.append(differently(words))
-    if "evening" in wish.parts:
-        advice.append(evening(_taught(wish)[0], words, wish.mats.arrangement))
-    if "outline" in wish.parts:
-        advice.append(outline_page(_taught(wish)[0], words))
-    slip = words.lines("week.slip") if wish.home and not weeks else ()
-    return CoursePages(weeks, sheets, keys, tuple(advice), slip)
+    first = _taught(wish)[0]
+    home = wish.home and "guide" in wish.parts
+    return CoursePages(
+        weeks,
+        sheets,
+        keys,
+        road=_road(wish, tasks, pieces, words),
+        slip=wish.home and not weeks,
+        differently=home or "differently" in wish.parts,
+        evening=evening(first, words, wish.mats.arrangement) if "evening" in wish.parts else None,
+        outline=outline_page(first) if "outline" in wish.parts else None,
+    )
+
+
+def _road(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words) -> Road | None:
+    if not (tasks or "progress" in wish.parts):
+        return None
+    found = road(wish.sums, plan_sums(tasks), pieces, words)
+    return replace(found, taught="guide" in wish.parts, checked=bool(wish.plan))
 
 
 def _exchange_cards(needed: Pieces, words: Words) -> tuple[ExchangeCard, ...]:

@@ -193,7 +193,6 @@ class Kit:
     packs: tuple[Pack, ...]
     cards: CardWishes
     guide: tuple[tuple[Block, ...], ...]
-    progress: tuple[Block, ...]
     course: CoursePages = NO_COURSE
     first: tuple[Sum, ...] = ()
     demonstration: Demonstration | None = None

@@ -26,7 +26,6 @@ def mini_contents(sum_: Sum, mats: MatWish, cards: CardWishes, words: Words) -> 
         packs=(),
         cards=cards,
         guide=((_lesson(sum_, mats, words),), _help(sum_, words)),
-        progress=(),
     )
 
 

@@ -8,13 +8,13 @@ from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.cards.bag_labels import bag_lines, label_sheets
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.cards.packs import pack_sheets
+from kitbuilder.layout.course.course_sheets import adult_sheets, course_sheets
 from kitbuilder.layout.cutting.cut_map import CutMap, cut_map
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.scissors_page import scissors_pages
 from kitbuilder.layout.feet import footed
 from kitbuilder.layout.mat.mat_set import MatSet, kit_mats
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.pages.course_sheets import advice_sheets, course_sheets
 from kitbuilder.layout.pages.cover_page import cover_sheets
 from kitbuilder.layout.pages.guide_pages import guide_sheets
 from kitbuilder.layout.pieces.making import Making
@@ -27,7 +27,6 @@ AFTER_THE_WEEK = (
     SheetKind.RECORD,
     SheetKind.ANSWERS,
     SheetKind.PROGRESS,
-    SheetKind.ONWARD,
     SheetKind.DIFFERENTLY,
 )
 """What a kit that holds the first week needs only after it."""
@@ -87,8 +86,7 @@ def lay_out(
         *course_sheets(kit.course, cutting, style),
         *_for_each(sum_sheets(kit.packs, style), cutting.kits),
         *(sheet for sheet in guide if not _first_lesson(sheet)),
-        *advice_sheets(kit.course, cutting, style),
-        *_for_progress(kit, cutting, style),
+        *adult_sheets(kit.course, cutting, style),
         *_shown(kit, style),
     )
     body = _in_order(_handed_out(body, kit, cutting), weekly=bool(kit.course.weeks))
@@ -134,11 +132,6 @@ def _in_order(body: Iterable[Sheet], *, weekly: bool) -> tuple[Sheet, ...]:
     """
     sheets = [_timed(sheet) if weekly else sheet for sheet in body]
     return tuple(sorted(sheets, key=lambda s: (s.later, s.later and s.stock == "paper")))
-
-
-def _for_progress(kit: Kit, cutting: CutWish, style: Style) -> tuple[Sheet, ...]:
-    made = guide_sheets(SheetKind.PROGRESS, [kit.progress] if kit.progress else [], style)
-    return tuple(replace(sheet, copies=cutting.readers) for sheet in made)
 
 
 def _timed(sheet: Sheet) -> Sheet:

@@ -37,7 +37,6 @@ class SheetKind(StrEnum):
     SLIP = "slip"
     WORKSHEET = "worksheet"
     WORKSHEET_KEY = "worksheet_key"
-    ONWARD = "onward"
     DIFFERENTLY = "differently"
     EVENING = "evening"
     OUTLINE = "outline"

@@ -33,6 +33,7 @@ Part = Literal[
     "week",
     "guide",
     "progress",
+    "differently",
     "evening",
     "outline",
     "demonstration",

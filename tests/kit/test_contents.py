@@ -47,8 +47,8 @@ def test_an_exchange_card_for_each_piece_but_ones(sum_: Sum, sources: list[int])
 def test_only_the_parts_named_are_filled() -> None:
     full, none = kit(Sum(71, 48), parts=(*ALL, "progress")), kit(Sum(71, 48), parts=())
     assert full.pieces == Pieces(11, 7) and full.mats == MatWish()
-    assert full.packs and len(full.guide) == 3 and full.progress and not full.course.weeks
-    assert none == Kit((Sum(71, 48),), None, NOTHING, None, (), (), CardWishes(), (), ())
+    assert full.packs and len(full.guide) == 3 and full.course.road and not full.course.weeks
+    assert none == Kit((Sum(71, 48),), None, NOTHING, None, (), (), CardWishes(), ())
 
 
 def test_without_sums_the_guide_has_an_example_and_arrows_go_to_hundreds() -> None:

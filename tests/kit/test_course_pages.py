@@ -15,12 +15,11 @@ from kitbuilder.design import load as designs
 from kitbuilder.formats.plan_csv import plan_table
 from kitbuilder.kit.contents import KitWish, contents
 from kitbuilder.kit.course.course_pages import about_said, week_pages, worksheets
-from kitbuilder.kit.course.onward import onward, reach_said
 from kitbuilder.kit.course.plan_words import plan_sums
-from kitbuilder.kit.records import Say
+from kitbuilder.kit.course.road import FIRST_KIND, LATER_KIND, reach_said, road
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.outline import Span
-from kitbuilder.number.course.rungs import rung_of
+from kitbuilder.number.course.rungs import LADDER, rung_of
 from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, READY_WEEK, PlanWish, plan
 from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.stock import stock
@@ -41,7 +40,7 @@ def kinds_of(folder: Path) -> list[tuple[int, str, int]]:
 def test_every_day_and_every_task_is_on_a_week() -> None:
     pages = week_pages(TASKS, WORDS)
     assert [page.title for page in pages[:4]] == [f"Week {n} at a glance" for n in range(1, 5)]
-    assert len(pages) == 7  # four weeks and three returns
+    assert len(pages) == 5  # four weeks, and the three returns on one
     days = [day for page in pages for day in page.days]
     assert [day.title[4:] for day in days] == sorted({t.when.isoformat() for t in TASKS if t.when})
     assert days[0].title == "Mon 2027-01-11"  # 11 January 2027 is a Monday
@@ -132,7 +131,7 @@ def test_weeks_go_into_a_kit_in_one_command(tmp_path: Path) -> None:
     assert run(*args).exit_code == 0
     assert kinds_of(tmp_path / "a") == kinds_of(tmp_path / "b")  # the same, with no file between
     kinds = [kind for _, kind, _ in kinds_of(tmp_path / "a")]
-    assert "task_cards" not in kinds and kinds.count("week") == 7
+    assert "task_cards" not in kinds and kinds.count("week") == 5
 
 
 def test_weeks_begin_with_the_sum_given(tmp_path: Path) -> None:
@@ -171,8 +170,8 @@ def test_weeks_that_cannot_be_are_refused(args: tuple[str, ...], says: str, tmp_
 def test_what_the_pieces_reach_is_said_and_true() -> None:
     said = " ".join(reach_said(Pieces(15, 13, 4), WORDS))
     assert "at most 4 hundreds, 9 tens and 9 ones" in said
-    assert "not enough ones, the whole has at most 5 ones" in said
-    assert "not enough tens, the whole has at most 3 tens" in said
+    assert "not enough ones: at most 5 ones" in said
+    assert "not enough tens: at most 3 tens" in said
     # All sums below 500, by brute force: those words and the stock say the same.
     for whole in range(100, 500):
         for part in range(1, whole, 7):
@@ -184,17 +183,32 @@ def test_what_the_pieces_reach_is_said_and_true() -> None:
             covered = Pieces(15, 13, 4).most(stock([sum_])) == Pieces(15, 13, 4)
             assert words_say == covered, sum_
     assert list(reach_said(Pieces(9, 9), WORDS))[1:] == [
-        "where there are not enough ones, the pieces do not suffice."
+        "Where there are not enough ones, the pieces do not suffice."
     ]
 
 
-def test_the_next_kind_and_the_way_back_are_said() -> None:
-    said = [b.text for b in onward(READY_WEEK, READY_PIECES, WORDS).blocks if isinstance(b, Say)]
-    assert any("Begin with 254 − 38" in text for text in said)
-    assert any("After six weeks and after half a year" in text for text in said)
-    for text in said:
-        for whole, part in re.findall(r"(\d+)\xa0−\xa0(\d+)", text):
-            assert READY_PIECES.most(stock([Sum(int(whole), int(part))])) == READY_PIECES
+def test_the_road_opens_every_kind_and_lists_what_the_pieces_can_do() -> None:
+    done = READY_WEEK
+    page = road(LESSONS, done, READY_PIECES, WORDS)
+    for rung, row in zip(LADDER, page.rows, strict=True):
+        known = [s for s in LESSONS if rung_of(s) == rung]
+        assert (
+            row.opening
+            and rung_of(row.opening) == rung
+            and [row.opening] == (known or [row.opening])
+        )
+    assert page.rows[0].boxes == tuple(FIRST_KIND.values())
+    assert {row.boxes for row in page.rows[1:]} == {tuple(LATER_KIND.values())}
+    for rung, row in zip(LADDER, page.rows, strict=True):
+        assert row.reached and row.more and not {*row.more} & {*done, *LESSONS}
+        for sum_ in row.more:
+            assert rung_of(sum_) == rung
+            assert READY_PIECES.most(stock([sum_])) == READY_PIECES
+
+
+def test_a_kind_that_takes_more_pieces_is_not_promised() -> None:
+    page = road((Sum(71, 48),), (), stock([Sum(71, 48)]), WORDS)
+    assert [row.reached for row in page.rows] == [True, False, False, False, False]
 
 
 @pytest.mark.parametrize("language", designs.names("words"))
@@ -203,9 +217,8 @@ def test_guide_plan_and_worksheets_name_one_order(language: str) -> None:
     names = [words(f"stages.{stage}") for stage in STAGES]
     assert len(set(names)) == 4
     week = week_pages(plan(PlanWish(Span(1))).tasks, words)[0]
-    said = ", ".join(day.stages for day in week.days)
-    met = sorted(names, key=lambda name: said.index(name))
-    assert met == names
+    met = [asked.stage for day in week.days for asked in day.sums]
+    assert sorted(STAGES, key=met.index) == list(STAGES)
     sheet = worksheets(plan(PlanWish(Span(1))).tasks, words, daily=False)[0][0]
     assert list(sheet.words.stages) == names
     assert plan_sums(plan(PlanWish(Span(1))).tasks) == READY_WEEK
@@ -239,12 +252,13 @@ def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
     assert set(plain["lesson"]) == set(plain["answers"]) == {1} and "slip" not in plain
 
 
-@pytest.mark.parametrize("part", ["guide", "progress", "week"])
+@pytest.mark.parametrize("part", ["guide", "progress", "week", "differently"])
 def test_pages_to_read_alone_are_printed_for_every_child(part: str, tmp_path: Path) -> None:
     args = ("kit", "--only", part, "--children", "29", "--out", str(tmp_path))
     assert run(*args).exit_code == 0
     named = {
-        "guide": ("guide", "differently"),
+        "guide": ("guide",),
+        "differently": ("differently",),
         "progress": ("progress",),
         "week": ("week", "worksheet"),
     }

@@ -1,11 +1,11 @@
 """The guide's lesson: what is numbered, looked at, named and drawn, reckoned by hand."""
 
 from kitbuilder.design import load as designs
-from kitbuilder.kit.lesson.lessons import guide, progress
+from kitbuilder.kit.lesson.lessons import guide
 from kitbuilder.kit.lesson.scenes import scenes
 from kitbuilder.kit.lesson.script import taught
 from kitbuilder.kit.lesson.writing import writing
-from kitbuilder.kit.records import Blanks, Scene
+from kitbuilder.kit.records import Scene
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.steps import steps
 
@@ -18,11 +18,6 @@ def test_the_lesson_is_the_first_sums() -> None:
     title = WORDS("guide_pages.first", sum=Sum(71, 48))
     assert stages[0] == (taught(Sum(71, 48), title, WORDS),)
     assert stages[1] == (writing((Sum(71, 48), Sum(634, 258)), WORDS),)
-
-
-def test_a_page_of_progress_is_for_four_weeks_of_five_days() -> None:
-    (rows,) = (block.rows for block in progress(WORDS) if isinstance(block, Blanks))
-    assert rows == 20
 
 
 def test_scenes_of_42_less_17_are_as_laid_by_hand() -> None:

@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from kitbuilder.press.printing import Printing
     from kitbuilder.request.file import Wishes
 
-_PARTS = "pieces,mats,cards,week,guide,progress,evening,outline"
+_PARTS = "pieces,mats,cards,week,guide,progress,differently,evening,outline"
 
 
 @click.command(cls=Grouped, context_settings=SUMS_SETTINGS)

@@ -211,6 +211,17 @@ def _flat(*points: tuple[float, float], fill: str = "paper", width: float = 0.3)
     return Shape((points,), fill, "text", width)
 
 
+def _face(mouth: tuple[float, float], middle: float) -> tuple[Shape, ...]:
+    """Return a face whose mouth is an arc round (10, middle), from angle to angle."""
+    arc = Shape((shapes.arc((10, middle), (4.6, 4.6), mouth),), "", "text", THICK, closed=False)
+    return (
+        _ring(10, 10, 8.4, THICK),
+        _disc(7.2, 7.8, 1.05),
+        _disc(12.8, 7.8, 1.05),
+        *((arc,) if mouth[0] != mouth[1] else ()),
+    )
+
+
 def _together() -> tuple[Shape, ...]:
     """Return an adult and a child at the mat, on a grid 33 wide and 20 high."""
     tens = tuple(
@@ -347,6 +358,10 @@ PICTOGRAMS: dict[str, tuple[Shape, ...]] = {
         _line((1.8, 14.6), (9, 14.6), width=1.5),
         _line((12.2, 6.8), (15.4, 3.4), (15.4, 17), width=1.7),
     ),
+    # How it felt.
+    "face-good": _face((25, 155), 9.2),
+    "face-middling": (*_face((0, 0), 0), _line((6.4, 13.2), (13.6, 13.2))),
+    "face-hard": _face((205, 335), 16.2),
     # Stages.
     "stage-pieces": (
         _piece(3, 2, 3.2, 16, "paper"),

@@ -21,32 +21,31 @@ def week_pages(plan: Sequence[Task], words: Words, *, slip: bool = False) -> tup
     return tuple(
         WeekPage(
             title=_week_title(tasks[0], words),
-            days=tuple(_day(tuple(day), words) for _, day in groupby(tasks, lambda t: t.day)),
-            ticks=words.lines("week.ticks"),
-            helped=words.lines("week.helped"),
-            foot=words.lines("week.foot"),
-            slip=words.lines("week.slip") if slip else (),
+            days=tuple(
+                _day(tuple(day), words) for _, day in groupby(tasks, lambda t: (t.week, t.day))
+            ),
+            slip=slip,
         )
         for tasks in (
-            list(week) for _, week in groupby(plan, lambda t: (t.week, t.phase == "return"))
+            list(week) for _, week in groupby(plan, lambda t: 0 if t.phase == "return" else t.week)
         )
     )
 
 
 def _week_title(task: Task, words: Words) -> str:
     if task.phase == "return":
-        week = words("plan.week", week=task.week)
-        return words("plan.beside", first=week, then=words("plan.return"))
+        return words("plan.return")
     return words("week.title", week=task.week)
 
 
 def _day(tasks: Sequence[Task], words: Words) -> WeekDay:
     sums = [t for t in tasks if isinstance(t.item, Sum)]
-    stages = dict.fromkeys(words(f"stages.{stage_of(t)}") for t in sums)
     title = day_said(tasks[0], words)
     facts = ", ".join(str(t.item).replace(" ", "\xa0") for t in tasks if isinstance(t.item, Fact))
-    said = words("plan.check") if tasks[0].phase == "check" else ", ".join(stages)
-    return WeekDay(title, said, tuple(asked(t, words) for t in sums), facts)
+    note = words("plan.check") if tasks[0].phase == "check" else ""
+    if tasks[0].phase == "return":
+        note = words("plan.week", week=tasks[0].week)
+    return WeekDay(title, tuple(asked(t, words) for t in sums), facts, note)
 
 
 def asked(task: Task, words: Words) -> Asked:

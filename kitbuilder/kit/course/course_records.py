@@ -1,19 +1,15 @@
-"""Records of the pages that carry a course: a week, a worksheet with its key, a page of advice."""
+"""Records of the pages that carry a course: weeks, worksheets, the road, for adults."""
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
-from kitbuilder.number import Sum
+from kitbuilder.kit.lesson.mat_scenes import MatScene
+from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.stages import Stage
-
-if TYPE_CHECKING:
-    from kitbuilder.kit.records import Block
+from kitbuilder.number.written import Column
 
 Reader = Literal["child", "kit", "adult"]
 """Who gets a copy: each child, each kit, or the one adult."""
-
-When = Literal["now", "later"]
-"""When a page is needed: for the first week, or after it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,28 +24,21 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class WeekDay:
-    """A day of a week: its title, the stages it holds in words, its sums and small facts."""
+    """A day of a week: its title, its sums and small facts; a ``note`` where it is special."""
 
     title: str
-    stages: str
     sums: tuple[Asked, ...]
     facts: str
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class WeekPage:
-    """A week at a glance, with boxes to tick.
-
-    ``ticks`` stand under each sum, ``helped`` beside each day, ``foot`` below the days; ``slip``
-    are the lines of the slip for the teacher, if there is one.
-    """
+    """A week at a glance, with boxes to tick; with ``slip`` it ends in one for the teacher."""
 
     title: str
     days: tuple[WeekDay, ...]
-    ticks: tuple[str, ...]
-    helped: tuple[str, ...]
-    foot: tuple[str, ...]
-    slip: tuple[str, ...] = ()
+    slip: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,21 +71,73 @@ class Worksheet:
 
 
 @dataclass(frozen=True, slots=True)
-class Advice:
-    """A page of words: its kind names it, and ``reader`` says who gets a copy."""
+class RoadRow:
+    """A kind of sum by its key: the sum that opens it, further ones, and boxes for each stage.
 
-    kind: Literal["onward", "differently", "evening", "outline"]
-    blocks: tuple["Block", ...]
-    reader: Reader = "adult"
-    when: When = "later"
+    It is not ``reached`` where it takes more pieces than there are.
+    """
+
+    kind: str
+    opening: Sum | None
+    more: tuple[Sum, ...]
+    boxes: tuple[int, ...]
+    reached: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Road:
+    """How far a child is, and what comes next.
+
+    ``reach`` tells in sentences which sums the pieces can do; nothing where there are none.
+    ``taught`` where a word for adults who learned another way stands on it.
+    """
+
+    rows: tuple[RoadRow, ...]
+    reach: tuple[str, ...] = ()
+    taught: bool = False
+    checked: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """One picture of a parents' evening: its heading, the mat, what is told."""
+
+    title: str
+    scene: MatScene
+    told: str
+
+
+@dataclass(frozen=True, slots=True)
+class Evening:
+    """The page for a parents' evening: a sum in four moments, and as it is written."""
+
+    sum: Sum
+    moments: tuple[Moment, ...]
+    columns: tuple[Column, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """A lesson with a class: its sum, the pieces of each pair, the sum that ends it."""
+
+    sum: Sum
+    pieces: Pieces
+    exit: Sum
 
 
 @dataclass(frozen=True, slots=True)
 class CoursePages:
-    """All pages that a course brings into a kit; ``slip`` has the lines of one for the teacher."""
+    """All pages that a course brings into a kit.
+
+    ``slip`` where slips have pages of their own, ``differently`` where the page for adults who
+    learned another way is wanted.
+    """
 
     weeks: tuple[WeekPage, ...] = ()
     worksheets: tuple[Worksheet, ...] = ()
     keys: tuple[Worksheet, ...] = ()
-    advice: tuple[Advice, ...] = ()
-    slip: tuple[str, ...] = ()
+    road: Road | None = None
+    slip: bool = False
+    differently: bool = False
+    evening: Evening | None = None
+    outline: Outline | None = None

@@ -8,12 +8,9 @@ from kitbuilder.kit.lesson.script import Taught, taught
 from kitbuilder.kit.lesson.strips import Strips, strips
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.mat_needs import Arrangement
-from kitbuilder.kit.records import Blanks, Block, Say
+from kitbuilder.kit.records import Block
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
-
-PROGRESS_ROWS = 20
-"""Rows of the progress page."""
 
 
 def guide(
@@ -56,14 +53,3 @@ def _further(
     if shown:
         yield strips(shown, words, arrangement)
     yield from lessons
-
-
-def progress(words: Words) -> tuple[Block, ...]:
-    """Return the page on which an adult notes how it goes."""
-    keys = ("date", "stage", "right", "of", "counted", "note")
-    headings = tuple(words(f"progress.{key}") for key in keys)
-    return (
-        Say("title", words("title.progress")),
-        *(Say("step", line, "–") for line in words.lines("progress.how")),
-        Blanks(headings, PROGRESS_ROWS),
-    )

@@ -9,7 +9,6 @@ from kitbuilder.design import load as designs
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.marks import Placed, Strokes
 from kitbuilder.draw.pages.lesson import draw_scene
-from kitbuilder.kit.lesson.lessons import progress
 from kitbuilder.kit.lesson.scenes import scenes
 from kitbuilder.kit.mat_needs import Arrangement, layings, roles
 from kitbuilder.kit.records import Say, Scene
@@ -94,10 +93,6 @@ def test_hundreds_in_a_fan_are_strips_in_fives_and_one_whole() -> None:
     draw_scene(canvas, drawing, Rect(5, 5, 50, 20))
     grids = [mark.figure for mark in canvas.drawing().marks if isinstance(mark, Placed)]
     assert [figure.width for figure in grids] == [10]  # the strips have no grid
-
-
-def test_the_progress_page_has_rows_to_fill_in() -> None:
-    assert len(progress(WORDS)) == 4
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])

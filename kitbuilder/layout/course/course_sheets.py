@@ -6,9 +6,13 @@ from dataclasses import replace
 from kitbuilder.design.style import Style
 from kitbuilder.kit.course.course_records import CoursePages, Reader
 from kitbuilder.kit.records import CutWish
-from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.pages.guide_pages import guide_sheets
-from kitbuilder.layout.pages.week_sheets import slip_sheet, week_sheets
+from kitbuilder.layout.course.differently_page import differently_sheets
+from kitbuilder.layout.course.evening_page import evening_sheets
+from kitbuilder.layout.course.outline_page import outline_sheets
+from kitbuilder.layout.course.road_page import road_sheets
+from kitbuilder.layout.course.slip import slip_sheet
+from kitbuilder.layout.course.week_page import week_sheets
+from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
 
 
@@ -19,15 +23,22 @@ def course_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterat
     for sheet in worksheet_sheets(course.keys, style):
         yield replace(sheet, copies=copies(cutting, "kit" if cutting.home else "adult"))
     if course.slip:
-        sheet, each = slip_sheet(course.slip, style)
+        sheet, each = slip_sheet(style)
         yield replace(sheet, copies=-(-cutting.readers // each))
 
 
-def advice_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterator[Sheet]:
-    """Yield the pages of advice, in copies for their readers."""
-    for advice in course.advice:
-        for sheet in guide_sheets(SheetKind(advice.kind), [advice.blocks], style):
-            yield replace(sheet, copies=copies(cutting, advice.reader))
+def adult_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterator[Sheet]:
+    """Yield how far each child is, and the pages that only adults read."""
+    if course.road:
+        for sheet in road_sheets(course.road, style):
+            yield replace(sheet, copies=copies(cutting, "child"))
+    if course.differently:
+        for sheet in differently_sheets(style):
+            yield replace(sheet, copies=copies(cutting, "kit" if cutting.home else "adult"))
+    if course.evening:
+        yield from evening_sheets(course.evening, style)
+    if course.outline:
+        yield from outline_sheets(course.outline, style)
 
 
 def copies(cutting: CutWish, reader: Reader) -> int:

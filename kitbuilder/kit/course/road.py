@@ -1,0 +1,68 @@
+"""How far a child is and what comes next: each kind of sum with those the pieces can do."""
+
+from collections.abc import Iterator, Sequence
+from random import Random
+
+from kitbuilder.design.load import Words
+from kitbuilder.kit import phrases
+from kitbuilder.kit.course.course_records import Road, RoadRow
+from kitbuilder.number import PLACES, Pieces, Sum
+from kitbuilder.number.course.fitting import NoSumError, Wanted, draw, suits
+from kitbuilder.number.course.rungs import LADDER, Rung, rung_of
+from kitbuilder.number.course.schedule import LESSONS
+from kitbuilder.number.course.stages import Stage
+
+EXAMPLES = 4
+"""Further sums listed of each kind that the pieces can do."""
+
+FIRST_KIND: dict[Stage, int] = {"pieces": 3, "both": 3, "drawn": 2, "written": 2}
+LATER_KIND: dict[Stage, int] = {"pieces": 2, "both": 2, "drawn": 1, "written": 2}
+"""How many sums of a kind go well before the next stage; a later kind takes fewer (common
+practice)."""
+
+
+def road(sums: Sequence[Sum], done: Sequence[Sum], pieces: Pieces, words: Words) -> Road:
+    """Return the page of every kind of sum, begun with one of ``sums`` where one is of its kind.
+
+    Those of ``done`` are not listed again. ``pieces`` are at hand.
+    """
+    first = next((rung for s in (*done, *sums) if (rung := rung_of(s))), LADDER[0])
+    rows = tuple(_row(rung, first, sums, done, pieces) for rung in LADDER)
+    reach = tuple(reach_said(pieces, words)) if pieces.value else ()
+    return Road(rows, reach)
+
+
+def _row(
+    rung: Rung, first: Rung, sums: Sequence[Sum], done: Sequence[Sum], pieces: Pieces
+) -> RoadRow:
+    opening = next((s for s in (*sums, *LESSONS) if rung_of(s) == rung), None)
+    counts = FIRST_KIND if rung == first else LATER_KIND
+    more: list[Sum] = []
+    random = Random(1)
+    while len(more) < EXAMPLES:
+        try:
+            more.append(draw(rung, "pieces", pieces, random, _besides((*more, *done, *sums))))
+        except NoSumError:
+            break
+    reached = opening is not None and suits(opening, rung, "pieces", pieces)
+    if not reached and more:
+        opening = more.pop(0)
+    return RoadRow(rung.key, opening, tuple(more), tuple(counts.values()), reached or bool(more))
+
+
+def _besides(known: Sequence[Sum]) -> Wanted:
+    return lambda sum_: sum_ not in known
+
+
+def reach_said(pieces: Pieces, words: Words) -> Iterator[str]:
+    """Yield in plain words which sums ``pieces`` can do: all those, and no others."""
+    plain = Pieces(*(min(9, count) for count in pieces.counts))
+    yield words("onward.any", pieces=phrases.pieces(words, plain))
+    larger = next((k for k in range(len(PLACES) - 1, 0, -1) if pieces.counts[k]), 0)
+    for place in range(larger):
+        most = pieces.counts[place] - 10
+        if most < 0:
+            yield words("onward.never", place=words(f"place.{PLACES[place]}"))
+        elif most < 9:
+            count = phrases.count(words, place, most)
+            yield words("onward.short", place=words(f"place.{PLACES[place]}"), count=count)

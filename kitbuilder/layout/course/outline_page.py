@@ -1,0 +1,137 @@
+"""A lesson with a class on one page: minutes, questions, groups, names to watch."""
+
+from collections.abc import Iterator
+
+from kitbuilder.design.style import Style
+from kitbuilder.kit import phrases
+from kitbuilder.kit.course.course_records import Outline
+from kitbuilder.layout.course.flowing import flowing
+from kitbuilder.layout.course.slip import beside
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.contents import Panel, Rule
+from kitbuilder.layout.parts.furniture import Heading, labelled, pictogram, rule, wrapped
+from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
+from kitbuilder.layout.parts.speech import speech
+from kitbuilder.layout.parts.words import line, lines, placed_line, wide
+
+PARTS = (("facts", "slip", 5), ("board", "build", 10), ("pairs", "stage-both", 15))
+ENDS = ("together", "push", 5)
+"""The parts of a lesson: the key of its words, its pictogram, its minutes."""
+
+WATCHED = 6
+"""Rows for names to watch."""
+
+_SIDE, _ROW, _PAD = 10.0, 8.0, 2.6
+
+
+def outline_sheets(outline: Outline, style: Style) -> Iterator[Sheet]:
+    """Yield the page of ``outline``."""
+    words = style.words
+    width = SheetArea.upright(style.paper).whole.width
+    blocks = [_needs(outline, width, style)]
+    for key, picture, minutes in (*PARTS, ENDS):
+        blocks += (rule(width), _part(outline, key, picture, minutes, width, style))
+    blocks += (rule(width), _groups(outline, width, style), _watch(width, style))
+    note = words("outline.note", count=sum(m for _, _, m in (*PARTS, ENDS)))
+    heading = Heading("adult", words("outline.title", sum=outline.sum), ("adult",), note)
+    yield from flowing(SheetKind.OUTLINE, heading, blocks, style)
+
+
+def _needs(outline: Outline, width: float, style: Style) -> Block:
+    """Return the aim, and what each pair and the board need."""
+    words, sets = style.words, settings(style.look)
+    pieces = phrases.pieces(words, outline.pieces)
+    aim = lines(words("outline.aim"), sets.speech, width)
+    needs = (
+        ("envelope", words("outline.pair", pieces=pieces)),
+        ("build", words("outline.mat")),
+        ("pencil", words("outline.sheet")),
+        ("adult", words("outline.large")),
+    )
+    cells = [labelled(pictogram(name, 7.0), said, sets.text) for name, said in needs]
+    return stack((aim, wrapped(cells, width, 4.0, 1.4)), 2.4)
+
+
+def _part(
+    outline: Outline, key: str, picture: str, minutes: int, width: float, style: Style
+) -> Block:
+    """Return one part of the lesson: its minutes, what is done, what is asked."""
+    words, sets = style.words, settings(style.look)
+    number = line(str(minutes), sets.title)
+    unit = line(words("outline.minutes"), sets.least)
+    across = max(number.width, unit.width)
+    time = Block(
+        (
+            *number.at((across - number.width) / 2, 0),
+            *unit.at((across - unit.width) / 2, number.height),
+        ),
+        across,
+        number.height + unit.height,
+    )
+    left = max(across, wide("000", sets.title)) + 3.0
+    room = width - left - _SIDE - 3.0
+    told = stack(
+        (
+            line(words(f"outline.{key}"), sets.heading),
+            lines(words(f"outline.{key}_told", sum=outline.sum), sets.text, room),
+            *(speech("adult", said, room, style) for said in words.lines(f"outline.{key}_asks")),
+        ),
+        0.8,
+    )
+    body = beside(Block(time.items, left, time.height), pictogram(picture, _SIDE), 0.0)
+    return Block(
+        (*body.items, *told.at(left + _SIDE + 3.0, 0)), width, max(body.height, told.height)
+    )
+
+
+def _groups(outline: Outline, width: float, style: Style) -> Block:
+    """Return what those do who are stuck, who are early, and what each does alone to end."""
+    words, sets = style.words, settings(style.look)
+    across = 3 if width > 150 * sets.text.size / 3.9 else 1
+    each = (width - GUTTER * (across - 1)) / across
+    inner = each - 2 * _PAD
+    cells = []
+    for key, picture in (("stuck", "stage-pieces"), ("early", "pencil"), ("alone", "child")):
+        title = beside(pictogram(picture, 7.0), line(words(f"outline.{key}"), sets.heading))
+        told = lines(words(f"outline.{key}_told", exit=outline.exit), sets.text, inner)
+        last = line(str(outline.exit), sets.speech.sized(1.6 * sets.text.size))
+        cells.append(stack((title, told, last if key == "alone" else EMPTY), 1.0))
+    high = max(cell.height for cell in cells) + 2 * _PAD
+    framed = [
+        Block(
+            (
+                Item("panel", Rect(0, 0, each, high), Panel("none", "frame", 2.2)),
+                *cell.at(_PAD, _PAD),
+            ),
+            each,
+            high,
+        )
+        for cell in cells
+    ]
+    return row(framed, GUTTER) if across > 1 else stack(framed, 2.0)
+
+
+def _watch(width: float, style: Style) -> Block:
+    """Return a table for the names to watch: a box under each heading, the rest a note."""
+    words, text = style.words, settings(style.look).text
+    name, *boxes, note = words.lines("outline.watch")
+    high = max(_ROW, 1.6 * text.size)
+    starts = [0.32 * width]
+    for label in boxes:
+        starts.append(starts[-1] + wide(label, text) + 5.0)
+    items = [placed_line(name, text, 0, high / 2)]
+    items += (
+        placed_line(label, text.quiet(), x, high / 2)
+        for label, x in zip((*boxes, note), starts, strict=True)
+    )
+    for k in range(1, WATCHED + 1):
+        y = k * high
+        items.append(Item("rule", Rect(0, y + high - 1.2, 0.3 * width, 0.01), Rule("write")))
+        for label, x in zip(boxes, starts, strict=False):
+            at = x + wide(label, text) / 2 - 2.2
+            items.append(Item("tick_box", Rect(at, y + 1.8, 4.4, 4.4), Panel(line="write")))
+        last = Rect(starts[-1], y + high - 1.2, width - starts[-1], 0.01)
+        items.append(Item("rule", last, Rule("write")))
+    return Block(tuple(items), width, (WATCHED + 1) * high)
