@@ -192,7 +192,8 @@ def test_the_road_opens_every_kind_and_lists_what_the_pieces_can_do() -> None:
     page = road(LESSONS, done, READY_PIECES, WORDS)
     for rung, row in zip(LADDER, page.rows, strict=True):
         known = [s for s in LESSONS if rung_of(s) == rung]
-        assert (
+        assert row.opening and rung_of(row.opening) == rung
+        assert not known or row.opening == known[0]
             row.opening
             and rung_of(row.opening) == rung
             and [row.opening] == (known or [row.opening])
