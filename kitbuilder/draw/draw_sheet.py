@@ -11,8 +11,6 @@ from kitbuilder.draw.cut_marks import draw_cut_mark
 from kitbuilder.draw.exchange import draw_board, draw_exchange_card
 from kitbuilder.draw.mat_tiles import draw_mat_tile
 from kitbuilder.draw.pages.check_bars import draw_bar, draw_card_outline, draw_register, draw_stairs
-from kitbuilder.draw.pages.lesson import draw_blank_table, draw_scene, draw_written_figure
-from kitbuilder.draw.pages.paragraphs import draw_text
 from kitbuilder.draw.pages.size_check import draw_corner_marks
 from kitbuilder.draw.pages.verify_words import check_words
 from kitbuilder.draw.parts.furniture import draw_part
@@ -28,11 +26,8 @@ from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.check_sheet import Bar, CardOutline, Register, Stairs
 from kitbuilder.layout.pages.cover_page import CornerMarks
-from kitbuilder.layout.pages.guide_pages import BlankTable, TickBox, WrittenFigure
-from kitbuilder.layout.pages.scene import SceneDrawing
 from kitbuilder.layout.pieces.cut_marks import CutMark
 from kitbuilder.layout.pieces.sturdy import FOLDED
-from kitbuilder.layout.text.flow import TextBlock
 from kitbuilder.number import PLACES
 
 CUT_WHOLE = (
@@ -84,16 +79,12 @@ def _is_piece(item: Item) -> bool:
 
 
 _IN_RECT: dict[type, Callable[[Canvas, Any, Rect], object]] = {
-    TextBlock: draw_text,
     MatTile: draw_mat_tile,
     CornerMarks: draw_corner_marks,
     ArrowCard: draw_arrow_card,
     Bar: draw_bar,
     Stairs: draw_stairs,
     Register: draw_register,
-    SceneDrawing: draw_scene,
-    WrittenFigure: draw_written_figure,
-    BlankTable: draw_blank_table,
 }
 """What draws a content into its item's rectangle."""
 
@@ -118,8 +109,6 @@ def _draw_item(canvas: Canvas, item: Item, unit: float, page: int) -> None:
             draw_card_outline(canvas, item.rect)
         case LabelFace():
             draw_label(canvas, item.content)
-        case TickBox():
-            canvas.box(item.rect, stroke=canvas.look.ink.frame, width=canvas.look.lines_mm.guide)
         case _ if not draw_part(canvas, item, page):
             raise TypeError(f"no drawing for {item.what}")
 

@@ -1,7 +1,6 @@
 """What a lesson needs, as checked records."""
 
 from dataclasses import dataclass
-from typing import Literal
 
 from kitbuilder.errors import RefusedError, out_of_range
 from kitbuilder.kit.advice import WrongAnswers
@@ -11,85 +10,11 @@ from kitbuilder.kit.demonstration import Demonstration
 from kitbuilder.kit.lesson.script import Taught
 from kitbuilder.kit.lesson.strips import Strips
 from kitbuilder.kit.lesson.writing import Writing
-from kitbuilder.kit.mat_needs import Arrangement, MatWish
+from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.number import Pieces, Sum
-from kitbuilder.number.written import Column
 
-Style = Literal["title", "heading", "under", "body", "step"]
-"""What a paragraph is; ``under`` is a small heading under a heading."""
-
-
-@dataclass(frozen=True, slots=True)
-class Say:
-    """One paragraph for the adult; a step has a ``marker`` such as ``1.`` before it."""
-
-    style: Style
-    text: str
-    marker: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Scene:
-    """The pieces at one moment, to be drawn small.
-
-    ``whole``, ``part`` and ``rest`` lie in the zones of a mat of that ``arrangement``; of them
-    ``laid_whole``, ``laid_part`` and ``laid_rest`` were just laid down. ``ghosts`` lack from
-    the zone of the whole: just taken away, or not enough of them there yet. A mat of two zones
-    has none for the rest. Labels stand over the zones.
-    """
-
-    whole: Pieces
-    part: Pieces = Pieces()
-    laid_whole: Pieces = Pieces()
-    laid_part: Pieces = Pieces()
-    ghosts: Pieces = Pieces()
-    whole_label: str = ""
-    part_label: str = ""
-    rest: Pieces = Pieces()
-    laid_rest: Pieces = Pieces()
-    rest_label: str = ""
-    arrangement: Arrangement = "two"
-
-    def __post_init__(self) -> None:
-        for held, laid in (
-            (self.whole, self.laid_whole),
-            (self.part, self.laid_part),
-            (self.rest, self.laid_rest),
-        ):
-            if held.most(laid) != held:
-                raise ValueError(f"Scene: {laid} were laid, but only {held} are there")
-        if self.arrangement == "two" and self.rest.value:
-            raise ValueError(f"Scene: {self.rest} lie in the zone of the rest, which is not there")
-
-
-@dataclass(frozen=True, slots=True)
-class Shown:
-    """One step of a guide's page: its picture, the sum as written so far, what to do and say."""
-
-    scene: Scene
-    said: tuple[str, ...]
-    marker: str = ""
-    columns: tuple[Column, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Blanks:
-    """A table to fill in by hand: its headings and how many rows."""
-
-    headings: tuple[str, ...]
-    rows: int
-
-
-@dataclass(frozen=True, slots=True)
-class Ticked:
-    """Something to do, with a box to tick before its title and what it is below."""
-
-    title: str
-    lines: tuple[str, ...]
-
-
-Block = Say | Shown | Blanks | Ticked | Taught | Strips | Writing | WrongAnswers
-"""What a guide's page is made of; a lesson is alone on its pages."""
+Lesson = Taught | Strips | Writing | WrongAnswers
+"""What a page of the guide, or a few of them, shows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,10 +104,10 @@ class Kit:
 
     ``pieces`` is what to cut (all zero when pieces are left out). ``limit`` is set when the
     kit serves every sum with numbers below it. ``mats`` says which mats, None when they are
-    left out. ``packs`` are the sets of cards, made as ``cards`` wished. ``guide`` holds the
-    blocks of each stage, which begins a page. ``course`` are the pages of its week or plan, and
-    ``first`` the sums of that, which the pieces and a mat serve as well. ``demonstration`` is
-    set where large pieces are wished for.
+    left out. ``packs`` are the sets of cards, made as ``cards`` wished. Each of the
+    ``guide`` begins a page. ``course`` are the pages of its week or plan, and ``first`` the sums
+    of that, which the pieces and a mat serve as well. ``demonstration`` is set where large pieces
+    are wished for. ``help`` is what a kit for one sum says of wrong answers.
     """
 
     sums: tuple[Sum, ...]
@@ -192,7 +117,8 @@ class Kit:
     exchange_cards: tuple[ExchangeCard, ...]
     packs: tuple[Pack, ...]
     cards: CardWishes
-    guide: tuple[tuple[Block, ...], ...]
+    guide: tuple[Lesson, ...]
     course: CoursePages = NO_COURSE
     first: tuple[Sum, ...] = ()
     demonstration: Demonstration | None = None
+    help: tuple[str, ...] = ()

@@ -6,7 +6,7 @@ from kitbuilder.design.load import Words
 from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.lesson.script import Asked, LessonStep, Taught, taught
 from kitbuilder.kit.mat_needs import MatWish
-from kitbuilder.kit.records import Kit, Say
+from kitbuilder.kit.records import Kit
 from kitbuilder.number import Sum
 from kitbuilder.number.mistakes.foreseen import shown
 from kitbuilder.number.stock import stock
@@ -15,7 +15,7 @@ from kitbuilder.number.stock import stock
 def mini_contents(sum_: Sum, mats: MatWish, cards: CardWishes, words: Words) -> Kit:
     """Return the pieces, the mats and the steps of the lesson for ``sum_`` alone.
 
-    The guide's second stage is what to do about a wrong answer, and when to go on.
+    Its help is what to do about a wrong answer, and when to go on.
     """
     return Kit(
         sums=(sum_,),
@@ -25,7 +25,8 @@ def mini_contents(sum_: Sum, mats: MatWish, cards: CardWishes, words: Words) -> 
         exchange_cards=(),
         packs=(),
         cards=cards,
-        guide=((_lesson(sum_, mats, words),), _help(sum_, words)),
+        guide=(_lesson(sum_, mats, words),),
+        help=_help(sum_, words),
     )
 
 
@@ -46,7 +47,7 @@ def _shorter(step: LessonStep, sum_: Sum, words: Words) -> LessonStep:
     return replace(step, asked=step.asked[:1])
 
 
-def _help(sum_: Sum, words: Words) -> tuple[Say, ...]:
+def _help(sum_: Sum, words: Words) -> tuple[str, ...]:
     """Return what to do about the likeliest mistake and wrong answers, and when to go on.
 
     The most needed comes first: the last is left out first where there is no room.
@@ -55,4 +56,4 @@ def _help(sum_: Sum, words: Words) -> tuple[Say, ...]:
     turned = dict(shown(sum_.whole, sum_.part)).get("turned")
     if turned is not None:
         said.insert(0, words("mini.turned", answer=turned, whole=sum_.whole))
-    return tuple(Say("step", one, "–") for one in said)
+    return tuple(said)

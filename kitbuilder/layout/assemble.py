@@ -13,10 +13,10 @@ from kitbuilder.layout.cutting.cut_map import CutMap, cut_map
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.scissors_page import scissors_pages
 from kitbuilder.layout.feet import footed
+from kitbuilder.layout.lesson.guide_pages import guide_sheets
 from kitbuilder.layout.mat.mat_set import MatSet, kit_mats
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.cover_page import cover_sheets
-from kitbuilder.layout.pages.guide_pages import guide_sheets
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.worksheets.sum_sheets import sum_sheets
 
@@ -75,7 +75,7 @@ def lay_out(
     mat_sheets = _for_each(mats.sheets, cutting.kits)
     cut = cut_map(plan, () if alone else others, cutting.layers, mat_sheets)
     bag = bag_lines(kit.pieces, own, style.words) if cutting.kits > 1 else ()
-    guide = guide_sheets(SheetKind.GUIDE, kit.guide, style)
+    guide = guide_sheets(kit.guide, style)
     body: tuple[Sheet, ...] = (
         *making.sheets(plan, kit.pieces, style, cutting),
         *_numbered(exchange, cut),

@@ -10,13 +10,16 @@ from PIL import ImageChops
 
 from kitbuilder.design import load as designs
 from kitbuilder.draw.canvas import Canvas
+from kitbuilder.draw.marks import Figure, Strokes
 from kitbuilder.draw.pages.verify_words import check_words
-from kitbuilder.draw.piece_grids import draw_frames, merged
+from kitbuilder.draw.piece_grids import merged
 from kitbuilder.layout.model import Rect
 from kitbuilder.output.cutter import svg
 from kitbuilder.output.pdf.document import pdf
 
 INSIDE = Rect(5, 5, 90, 90)
+
+BAR = Figure((Strokes(((0, 0, 2, 0), (0, 0, 0, 20), (2, 0, 2, 20)), 0.1, "#333333"),), 2, 20)
 
 
 def canvas() -> Canvas:
@@ -77,7 +80,7 @@ def test_marks_look_as_another_program_draws_their_svg() -> None:
     page.box(Rect(60, 30, 30, 12), stroke="#0000aa", width=0.6, dash="3 2")
     page.shape([(20, 60), (40, 60), (30, 75)], "#007744")
     page.text(50, 80, "Ada 604 − 167", 7)
-    draw_frames(page, [Rect(60, 50, 20, 20), Rect(82, 50, 2, 20)], 2.0, fine=0.5)
+    page.figure(BAR, 82, 50)
     drawing = page.drawing()
     ours = pdf([drawing], "page", "en-GB")
     theirs = svg2pdf(bytestring=svg(drawing))  # its letters are outlines: no typeface is asked for
@@ -92,7 +95,7 @@ def test_marks_look_as_another_program_draws_their_svg() -> None:
 def test_a_figure_is_held_once_however_often_it_is_shown() -> None:
     page = canvas()
     for place in (10, 30, 50):
-        draw_frames(page, [Rect(place, 50, 2, 20)], 2.0, fine=0.5)
+        page.figure(BAR, place, 50)
     written = pdf([page.drawing(), page.drawing()], "page", "en-GB")
     with pikepdf.open(BytesIO(written)) as document:
         forms = [thing for thing in document.objects if "/BBox" in _keys(thing)]

@@ -9,7 +9,7 @@ from kitbuilder.kit.card_records import Answer, CardWishes, Pupil, Task
 from kitbuilder.kit.contents import KitWish, contents
 from kitbuilder.kit.lesson.script import Taught
 from kitbuilder.kit.mat_needs import MatWish
-from kitbuilder.kit.records import CutWish, EstimateWish, Kit, Say
+from kitbuilder.kit.records import CutWish, EstimateWish, Kit
 from kitbuilder.kit.tonight import mini_contents
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.mistakes.foreseen import foreseen
@@ -56,7 +56,7 @@ def test_without_sums_the_guide_has_an_example_and_arrows_go_to_hundreds() -> No
     wishes = CardWishes(kinds=("arrows",))
     bare = contents(KitWish((), ALL, Sum(42, 17), limit=1000, cards=wishes), WORDS)
     assert [len(pack.arrows) for pack in bare.packs] == [27]
-    lesson = bare.guide[0][0]
+    lesson = bare.guide[0]
     assert isinstance(lesson, Taught)
     assert lesson.title == WORDS("guide_pages.first", sum=Sum(42, 17))
     assert (len(arrow_numbers(2)), len(arrow_numbers(4))) == (27, 36)
@@ -74,14 +74,13 @@ def test_a_pupil_has_a_name_and_something_to_do() -> None:
 
 def test_the_mini_kit_tells_first_what_is_needed_most() -> None:
     # Turned digits come first, for they come most often; when to go on comes last.
-    stage = mini_contents(Sum(71, 48), MatWish(), CardWishes(), WORDS).guide[1]
-    said = [block.text for block in stage if isinstance(block, Say)]
+    said = mini_contents(Sum(71, 48), MatWish(), CardWishes(), WORDS).help
     slots = {"answer": 37, "whole": 71}
-    assert said == [WORDS("mini.turned", **slots), WORDS("mini.wrong"), WORDS("mini.on")]
+    assert said == (WORDS("mini.turned", **slots), WORDS("mini.wrong"), WORDS("mini.on"))
     # Each column turned, 634 − 258 is 424.
-    first = mini_contents(Sum(634, 258), MatWish(), CardWishes(), WORDS).guide[1][0]
+    first = mini_contents(Sum(634, 258), MatWish(), CardWishes(), WORDS).help[0]
     slots = {"answer": 424, "whole": 634}
-    assert isinstance(first, Say) and first.text == WORDS("mini.turned", **slots)
+    assert first == WORDS("mini.turned", **slots)
 
 
 def test_of_the_foreseen_wrong_answers_three_are_told_likeliest_first() -> None:

@@ -8,25 +8,25 @@ from kitbuilder.kit.lesson.script import Taught, taught
 from kitbuilder.kit.lesson.strips import Strips, strips
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.mat_needs import Arrangement
-from kitbuilder.kit.records import Block
+from kitbuilder.kit.records import Lesson
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
 
 
 def guide(
     sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two"
-) -> tuple[tuple[Block, ...], ...]:
-    """Return the guide's stages, each of which begins a page; the first lesson is the first sum's.
+) -> tuple[Lesson, ...]:
+    """Return the guide: each of them begins a page; the first lesson is the first sum's.
 
     Each further kind of sum with an exchange has a lesson at the end, for when it is ready.
     Pictures show a mat of that ``arrangement``.
     """
     first = sums[0]
     return (
-        (taught(first, words("guide_pages.first", sum=first), words, arrangement),),
-        (writing(sums, words, arrangement),),
-        (wrong_page(sums, words, arrangement),),
-        *((lesson,) for lesson in _further(sums, words, arrangement)),
+        taught(first, words("guide_pages.first", sum=first), words, arrangement),
+        writing(sums, words, arrangement),
+        wrong_page(sums, words, arrangement),
+        *_further(sums, words, arrangement),
     )
 
 

@@ -12,7 +12,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit import phrases
 from kitbuilder.kit.lesson.script import LessonStep, Taught
-from kitbuilder.kit.records import CutWish, Kit, Say
+from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.mat.mat_set import MatSet, mat_set
@@ -88,12 +88,12 @@ class _Tonight:
     @property
     def lesson(self) -> Taught:
         """The lesson with the sum."""
-        return next(block for block in self.kit.guide[0] if isinstance(block, Taught))
+        return next(block for block in self.kit.guide if isinstance(block, Taught))
 
     @property
     def help(self) -> tuple[str, ...]:
         """What to do when something goes wrong, the most needed first."""
-        return tuple(block.text for block in self.kit.guide[1] if isinstance(block, Say))
+        return self.kit.help
 
     def where(self, pages: int) -> str:
         """Return on which page the mat is, if ``pages`` stand before it."""

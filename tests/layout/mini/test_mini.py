@@ -133,7 +133,7 @@ def test_pictures_show_mats_of_three_zones(sum_: Sum, arrangement: Arrangement) 
 def test_every_step_of_the_lesson_is_there_in_order() -> None:
     sum_ = Sum(43, 17)
     kit = mini_contents(sum_, MatWish(), CardWishes(), WORDS)
-    (lesson,) = kit.guide[0]
+    (lesson,) = kit.guide
     assert isinstance(lesson, Taught) and len(lesson.steps) == 8
     page = laid(sum_, "a4").sheets[0]
     said = [item.content.text for item in page.items if isinstance(item.content, Line)]

@@ -1,0 +1,39 @@
+"""The guide as sheets: lessons, when to write, what to ask about a wrong answer."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from kitbuilder.design.style import Style
+from kitbuilder.kit.advice import WrongAnswers
+from kitbuilder.kit.lesson.script import Taught
+from kitbuilder.kit.lesson.strips import Strips
+from kitbuilder.kit.lesson.writing import Writing
+from kitbuilder.kit.records import Lesson
+from kitbuilder.layout.lesson.lesson_pages import lesson_sheets
+from kitbuilder.layout.lesson.strip_pages import strip_sheets
+from kitbuilder.layout.lesson.writing_pages import writing_sheets
+from kitbuilder.layout.lesson.wrong_pages import wrong_sheets
+from kitbuilder.layout.model import Sheet, SheetKind
+
+
+def guide_sheets(guide: Sequence[Lesson], style: Style) -> tuple[Sheet, ...]:
+    """Return ``guide``, each part on pages of its own; lessons stand at the end.
+
+    The first lesson is for now, those for further kinds of sums for when they are ready.
+    """
+    found: list[Sheet] = []
+    for part in guide:
+        own = [sheet.kind for sheet in found]
+        lesson, other = own.count(SheetKind.LESSON) + 1, own.count(SheetKind.GUIDE) + 1
+        match part:
+            case Taught():
+                pages = lesson_sheets(part, lesson, style)
+                found += (replace(sheet, later=lesson > 1) for sheet in pages)
+            case Strips():
+                pages = strip_sheets(part, lesson, style)
+                found += (replace(sheet, later=True) for sheet in pages)
+            case Writing():
+                found += writing_sheets(part, other, style)
+            case WrongAnswers():
+                found += wrong_sheets(part, other, style)
+    return tuple(sorted(found, key=lambda sheet: sheet.kind is SheetKind.LESSON))

@@ -1,1 +1,0 @@
-"""Words and tables that flow over pages, and references to pages."""
