@@ -43,7 +43,7 @@ from kitbuilder.layout.pieces.heaps import heap
 LEAST = 2.4
 """The least space between two rows of the page, in mm."""
 
-SIZES = (1.0, 0.93, 0.86, 0.8, 0.74, 0.68, 0.62)
+SIZES = (1.0, 0.93, 0.86, 0.8, 0.74, 0.68, 0.62, 0.56, 0.5)
 """How large pictures are tried, as parts of what looks best."""
 
 

@@ -17,7 +17,7 @@ from kitbuilder.number import Pieces, Sum, digits
 from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.written import columns
 
-LEAST_PITCH = 9.0
+LEAST_PITCH = 8.0
 """Least width in mm of a column that a child writes in."""
 
 _MOST_PITCH = 3.1
