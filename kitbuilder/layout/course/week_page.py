@@ -162,7 +162,12 @@ def _day(day: WeekDay, width: float, style: Style) -> Block:
     words, sets = style.words, settings(style.look)
     inner = width - 2 * _PAD
     helped = stack((tick(label, inner, style) for label in words.lines("week.helped")), 0.8)
-    named = max(_NAME * inner, *(wide(w, sets.text) for w in day.note.split()), 0.0)
+    small = sets.heading.sized(0.8 * sets.heading.size)
+    widest = (
+        *(wide(w, sets.text) for w in day.note.split()),
+        *(wide(w, small) for w in day.title.split()),
+    )
+    named = max(_NAME * inner, *widest)
     name = stack(
         (
             fitted(day.title, sets.heading, named, 0.8 * sets.heading.size),
