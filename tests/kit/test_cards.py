@@ -14,7 +14,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
 from kitbuilder.kit.card_packs import answer, note
 from kitbuilder.kit.card_records import BACKS, Backs, CardWishes, FactPack, Stage, TaskCard
-from kitbuilder.layout.cards.deal import CardFace, card_face
+from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.number import Sum
@@ -136,7 +136,7 @@ def test_what_a_child_reads_has_an_x_height_of_5_mm(name: str) -> None:
     # Wilkins et al. 2009, J. Res. Reading 32:402-412 (read): 7 to 9 year olds read it faster
     style = Style(designs.paper("a4"), look=designs.look(name))
     task = _task(Sum(634, 258), "both")
-    lines = [p.content for p in card_face(task, Rect(0, 0, 250, 190), style).face]
+    lines = [p.content for p in CardFace(task, Rect(0, 0, 250, 190), style).face]
     sizes = [part.size for part in lines if isinstance(part, Line)]
     assert len(sizes) > 8
     assert all(metrics.x_height(size) >= 5 for size in sizes)

@@ -1,6 +1,7 @@
 """What stands on the back of a card, laid out: the columns, both parts as pieces, the check."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.card_records import Back, Card, FactCard, TaskCard
@@ -50,8 +51,31 @@ def _steps(steps: tuple[str, ...], inner: Rect, style: Style) -> Face | None:
     return said.at(inner.x, inner.y + (inner.height - said.height) / 2)
 
 
+def backs_fit(cards: Sequence[Card], ink: Rect, style: Style) -> bool:
+    """Say whether the backs of ``cards``, whose words differ in digits alone, fit ``ink``.
+
+    Only the first is laid out; of the others the pieces are measured.
+    """
+    inner, first = inside(ink), cards[0]
+    if inner is None or not isinstance(first, TaskCard) or not first.back:
+        return back(first, ink, style) is not None
+    framed = _framed(first.back, inner, style)
+    bodies = list(_bodies(first.back, framed[2], style)) if framed else []
+    found = [card.back for card in cards if isinstance(card, TaskCard) and card.back]
+    return all(any(_unit(one, body) for body in bodies) for one in found)
+
+
 def _checked(found: Back, inner: Rect, style: Style) -> Face | None:
     """The sum, its worked columns and exchanges, both parts as pieces, and the adding check."""
+    framed = _framed(found, inner, style)
+    for body in _bodies(found, framed[2], style) if framed else ():
+        if framed and (unit := _unit(found, body)):
+            return (*framed[0], *body.left, *_parts(found, body, unit), *framed[1])
+    return None
+
+
+def _framed(found: Back, inner: Rect, style: Style) -> tuple[Face, Face, Rect] | None:
+    """Return a back's title and its foot, and the room between them."""
     sets = settings(style.look)
     title = line(str(found.sum), sets.child)
     note = line(found.adult, sets.least)
@@ -68,13 +92,27 @@ def _checked(found: Back, inner: Rect, style: Style) -> Face | None:
     if high <= 10:
         return None
     room = Rect(inner.x, y + 2.5, inner.width, high)
-    for body in _bodies(found, room, style):
-        return (*top, *body, *foot.at(inner.x, inner.bottom - foot.height))
-    return None
+    return tuple(top), foot.at(inner.x, inner.bottom - foot.height), room
 
 
-def _bodies(found: Back, room: Rect, style: Style) -> Iterator[Face]:
-    """Yield what stands between a back's title and its foot, the largest digits first."""
+@dataclass(frozen=True, slots=True)
+class _Body:
+    """What stands between a back's title and its foot, but for the pieces.
+
+    ``left`` are its columns and exchanges, ``area`` the room of both parts beside or below
+    them; ``names`` stand there, the pieces ``x`` mm further in, ``each`` mm for one part.
+    """
+
+    left: Face
+    area: Rect
+    names: tuple[Block, ...]
+    check: Block
+    x: float
+    each: float
+
+
+def _bodies(found: Back, room: Rect, style: Style) -> Iterator[_Body]:
+    """Yield what may stand between a back's title and its foot, the largest digits first."""
     sets, least = settings(style.look), 1.3 * style.look.type_mm.least
     lying = room.width > room.height
     for size in (size for size in DIGITS if size >= least):
@@ -90,13 +128,13 @@ def _bodies(found: Back, room: Rect, style: Style) -> Iterator[Face]:
         else:
             y = room.y + left.height + _GAP
             rest = Rect(room.x, y, room.width, max(0.1, room.bottom - y))
-        parts = _parts(found, rest, style)
-        if parts is not None:
-            yield (*left.at(room.x, room.y), *parts)
+        body = _body(found, left.at(room.x, room.y), rest, style)
+        if body is not None:
+            yield body
 
 
-def _parts(found: Back, area: Rect, style: Style) -> Face | None:
-    """Both parts, each named above its pieces, and the check under them."""
+def _body(found: Back, left: Face, area: Rect, style: Style) -> _Body | None:
+    """Return where both parts stand in ``area``, each named, and the check under them."""
     sets = settings(style.look)
     check = labelled(pictogram("push", sets.child.size), found.check, sets.child, 2.5)
     if check.width > area.width:
@@ -105,39 +143,54 @@ def _parts(found: Back, area: Rect, style: Style) -> Face | None:
     each = (area.height - check.height - 2 * 2.0) / 2
     if check.width > area.width or each < 12:
         return None
-    shown = (Pieces.of(found.sum.part), Pieces.of(found.sum.rest))
-    names = [
-        _named(text, n, style) for text, n in zip((found.part, found.rest), shown, strict=True)
-    ]
+    numbers = (found.sum.part, found.sum.rest)
+    names = tuple(
+        _named(text, n, style) for text, n in zip((found.part, found.rest), numbers, strict=True)
+    )
     if each < max(name.height for name in names) + 1:
         return None
-    left = max(name.width for name in names) + 4
+    return _Body(left, area, names, check, max(name.width for name in names) + 4, each)
+
+
+def _shown(found: Back) -> tuple[Pieces, Pieces]:
+    return Pieces.of(found.sum.part), Pieces.of(found.sum.rest)
+
+
+def _unit(found: Back, body: _Body) -> float:
+    """Return the width in mm of a one in the pictures of both parts, 0 where they do not fit."""
+    if found.sum.places > 3:
+        return UNIT[1]  # nothing is drawn
+    beside = body.area.width - body.x
+    if beside < 10:
+        return 0.0
+    room = (beside, body.each - 1.5, UNIT[1])
+    unit = min(split_unit(pieces, *room) for pieces in _shown(found))
+    return unit if unit >= UNIT[0] else 0.0
+
+
+def _parts(found: Back, body: _Body, unit: float) -> Face:
+    """Both parts, each named above its pieces, and the check under them."""
+    area, high = body.area, body.each - 1.5
     drawn: list[Block] = [EMPTY, EMPTY]
     if found.sum.places < 4:
-        beside = area.width - left
-        if beside < 10:
-            return None
-        unit = min(split_unit(pieces, beside, each - 1.5, UNIT[1]) for pieces in shown)
-        if unit < UNIT[0]:
-            return None
-        drawn = [split(pieces, beside, each - 1.5, unit) for pieces in shown]
+        drawn = [split(pieces, area.width - body.x, high, unit) for pieces in _shown(found)]
     items: list[Item] = []
-    for number, (name, picture) in enumerate(zip(names, drawn, strict=True)):
-        y = area.y + number * each
+    for number, (name, picture) in enumerate(zip(body.names, drawn, strict=True)):
+        y = area.y + number * body.each
         items += name.at(area.x, y)
-        items += picture.at(area.x + left, y)
-    y = area.bottom - check.height
+        items += picture.at(area.x + body.x, y)
+    y = area.bottom - body.check.height
     items.append(Item("rule", Rect(area.x, y - 2.0, area.width, 0.01), Rule("divider")))
-    items += check.at(area.x, y)
+    items += body.check.at(area.x, y)
     return tuple(items)
 
 
-def _named(text: str, pieces: Pieces, style: Style) -> Block:
+def _named(text: str, number: int, style: Style) -> Block:
     """Return what a part is called, quietly, and its number below."""
     sets = settings(style.look)
-    number = sets.child.sized(0.9 * sets.child.size)
+    large = sets.child.sized(0.9 * sets.child.size)
     name = line(text, sets.least)
-    value = line(str(pieces.value), number)
+    value = line(str(number), large)
     return Block(
         (*name.items, *value.at(0, name.height)),
         max(name.width, value.width),

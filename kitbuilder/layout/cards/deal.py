@@ -5,13 +5,14 @@ from dataclasses import dataclass, replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
-from kitbuilder.kit.card_records import Backs, Card, FactCard
-from kitbuilder.layout.cards.backs import back
+from kitbuilder.kit.card_records import Backs, Card, FactCard, TaskCard
+from kitbuilder.layout.cards.backs import back, backs_fit
 from kitbuilder.layout.cards.free_corner import OWN_PICTURE, free_corner
 from kitbuilder.layout.cards.fronts import Face, front
 from kitbuilder.layout.cards.halving import Halved, behind
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.furniture import foot_high
+from kitbuilder.layout.parts.words import ZEROS
 
 TIMES = (3, 2, 1)
 """How often a sheet is halved, smallest card first; once only where twice is too small."""
@@ -19,26 +20,26 @@ TIMES = (3, 2, 1)
 
 @dataclass(frozen=True, slots=True)
 class CardFace:
-    """One side of a card: ``face`` is what stands on it, in mm from the page's top left.
-
-    ``ink`` is where it may lie.
-    """
+    """One side of a card; ``ink`` is where its ink may lie, in mm from the page's top left."""
 
     card: Card
     ink: Rect
-    face: Face
+    style: Style
     is_back: bool = False
 
+    @property
+    def face(self) -> Face:
+        """What stands on it, in mm from the page's top left: laid out when it is asked for.
 
-def card_face(card: Card, ink: Rect, style: Style, *, is_back: bool = False) -> CardFace:
-    """Return one side of ``card`` laid out in ``ink``. Raises ``ValueError`` if it does not fit."""
-    face = (back if is_back else front)(card, ink, style)
-    if face is None:
-        raise ValueError(f"{card} does not fit {ink}")
-    if style.is_pictured and not is_back:
-        corner = free_corner(ink, (item.rect for item in face))
-        face = (*face, *([Item(OWN_PICTURE, corner)] if corner else []))
-    return CardFace(card, ink, face, is_back)
+        So the sheets of many packs hold little. Raises ``ValueError`` if it does not fit.
+        """
+        face = (back if self.is_back else front)(self.card, self.ink, self.style)
+        if face is None:
+            raise ValueError(f"{self.card} does not fit {self.ink}")
+        if self.style.is_pictured and not self.is_back:
+            corner = free_corner(self.ink, (item.rect for item in face))
+            face = (*face, *([Item(OWN_PICTURE, corner)] if corner else []))
+        return face
 
 
 def halved(
@@ -83,9 +84,20 @@ def _all_fit(cards: Sequence[Card], way: Halved, style: Style) -> bool:
     if width < 20 or height < 20:
         return False
     ink = Rect(0, 0, width, height)
+    groups: dict[object, list[Card]] = {}
+    for card in cards:
+        groups.setdefault(shape(card), []).append(card)
     return all(
-        front(card, ink, style) is not None and back(card, ink, style) is not None for card in cards
+        front(alike[0], ink, style) is not None and backs_fit(alike, ink, style)
+        for alike in groups.values()
     )
+
+
+def shape(card: Card) -> object:
+    """Return what is the same for cards that differ in digits alone: those are equally wide."""
+    if not isinstance(card, TaskCard):
+        return card
+    return repr(replace(card, own="own" if card.own else "")).translate(ZEROS)
 
 
 def deal(
@@ -135,7 +147,7 @@ def _face(card: Card, rect: Rect, way: Halved, style: Style) -> Item:
     ink = Rect(
         room.x + (room.width - width) / 2, room.y + (room.height - height) / 2, width, height
     )
-    return Item(KINDS[type(card).__name__], rect, card_face(card, ink, style))
+    return Item(KINDS[type(card).__name__], rect, CardFace(card, ink, style))
 
 
 KINDS = {
@@ -155,7 +167,7 @@ def _behind(item: Item, way: Halved, style: Style, edge: str) -> Item:
     if not isinstance(face, CardFace):
         raise TypeError(f"{item.what} is no card")
     ink = behind(face.ink, way.page, edge)
-    content = card_face(face.card, ink, style, is_back=True)
+    content = CardFace(face.card, ink, style, is_back=True)
     return Item(f"{item.what}_back", behind(item.rect, way.page, edge), content)
 
 
@@ -174,7 +186,7 @@ def _folded(kind: SheetKind, cards: Sequence[Card], way: Halved, style: Style) -
             mirrored = Rect(
                 2 * left.right - face.ink.right, face.ink.y, face.ink.width, face.ink.height
             )
-            back_face = card_face(card, mirrored, style, is_back=True)
+            back_face = CardFace(card, mirrored, style, is_back=True)
             items.append(Item(f"{item.what}_back", right, back_face))
         cuts = tuple(c for c in way.cuts(2 * len(dealt)) if not _is_fold(c, folds))
         yield _sheet(kind, number, way, items, cuts, tuple(folds))

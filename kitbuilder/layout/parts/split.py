@@ -1,5 +1,7 @@
 """A number's pieces at rest, drawn small: hundreds, then tens, then ones in standing frames."""
 
+from functools import lru_cache
+
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import EMPTY, Block
 from kitbuilder.layout.parts.contents import SmallPieces
@@ -13,6 +15,7 @@ _BESIDE = 0.6
 # Space in units between hundreds that lie side by side.
 
 
+@lru_cache(4096)
 def split_size(pieces: Pieces, *, piled: bool) -> tuple[float, float]:
     """Return the width and height of the picture of ``pieces`` in units; piled hundreds or free."""
     found = _places(pieces, piled=piled)

@@ -11,6 +11,9 @@ from kitbuilder.layout.parts.settings import Setting
 
 Align = Literal["left", "centre", "right"]
 
+ZEROS = str.maketrans(dict.fromkeys("123456789", "0"))
+"""Makes every digit a zero, to tell words that are equally wide in the face of text."""
+
 _SHIFT = {"left": 0.0, "centre": 0.5, "right": 1.0}
 
 

@@ -17,13 +17,16 @@ from kitbuilder.kit.card_records import BACKS, STAGES, Backs, Card, CardWishes, 
 from kitbuilder.kit.records import ExchangeCard
 from kitbuilder.layout.cards.answer_sheets import FEW, answer_sheets
 from kitbuilder.layout.cards.backs import back as back_of
-from kitbuilder.layout.cards.deal import CardFace, deal, halved
+from kitbuilder.layout.cards.backs import backs_fit
+from kitbuilder.layout.cards.deal import CardFace, deal, halved, shape
 from kitbuilder.layout.cards.exchange_cards import ExchangeFrames, exchange_sheets
 from kitbuilder.layout.cards.fronts import front as front_of
 from kitbuilder.layout.cards.halving import Halved
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Line, SmallPieces
+from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.split import split, split_unit
+from kitbuilder.layout.parts.words import wide as across_of
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.course.schedule import LESSONS
 from kitbuilder.pipeline import held, laid_out
@@ -330,6 +333,26 @@ def test_the_ready_made_answers_take_one_page(paper: str, language: str) -> None
     assert guards.words_apart(drawing) == []
     assert guards.small_type(drawing) == []
     assert guards.blank_bands(drawing) == []
+
+
+def test_cards_of_one_shape_fit_where_each_of_them_fits() -> None:
+    sums = [Sum(w, p) for w in (998, 532, 413, 203) for p in (109, 149, 189)]
+    for name in ("plain", "bold"):
+        style = replace(STYLE, look=designs.look(name))
+        assert len({across_of(digit, settings(style.look).text) for digit in "0123456789"}) == 1
+        made = [task_card(Task(sum_), CardWishes(backs="long-edge"), WORDS) for sum_ in sums]
+        told = set()
+        for width in range(60, 180, 4):
+            for high in (70, 90, 130):
+                ink = Rect(0, 0, width, high)
+                each = [back_of(card, ink, style) is not None for card in made]
+                groups: dict[object, list[Card]] = {}
+                for card in made:
+                    groups.setdefault(shape(card), []).append(card)
+                alike = [backs_fit(group, ink, style) for group in groups.values()]
+                assert all(alike) == all(each)
+                told.add(all(each))
+        assert told == {True, False} and len(groups) < len(made)
 
 
 def test_no_cut_runs_along_the_edge_of_the_paper() -> None:
