@@ -130,12 +130,13 @@ def test_there_is_a_label_for_every_kit(class_set: tuple[dict[str, Any], Path]) 
 
 
 def test_labels_divide_a_page_whose_sides_do_not_halve_in_whole_hundredths() -> None:
-    # 297.1 mm in four are 74.275 mm.
+    # 12.1 mm of 297.1 mm are the foot's; 285 mm in four are 71.25 mm.
     bag, paper = Pieces(ones=8, tens=1), fitted_paper("210.1x297.1mm")
     first, second = label_sheets(bag, (), 6, Style(paper, designs.words(), designs.look()))
-    assert {(item.rect.width, item.rect.height) for item in first.items} == {(210.1, 74.275)}
-    # Three cuts make four of one, the middle one first; two labels leave the lower half whole.
-    assert [round(cut.y1, 3) for cut in first.cuts] == [148.55, 74.275, 222.825]
+    assert {(item.rect.width, item.rect.height) for item in first.items} == {(210.1, 71.25)}
+    # The foot goes first; three cuts make four of one, the middle one first. Two labels leave the
+    # lower half whole.
+    assert [round(cut.y1, 3) for cut in first.cuts] == [285, 142.5, 71.25, 213.75]
     assert (len(second.items), len(second.cuts)) == (2, 2)
 
 

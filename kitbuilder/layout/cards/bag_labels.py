@@ -31,6 +31,9 @@ _BOX, _PITCH = 4.2, 5.4
 _ASIDE = 150.0
 """From this width on, mm, there is room at the right for how to count."""
 
+_LOWEST = 30.0
+"""A label lower than this, in mm, holds no words."""
+
 
 @dataclass(frozen=True, slots=True)
 class LabelFace:
@@ -51,6 +54,8 @@ def label_sheets(bag: Pieces, own: Sequence[Sheet], kits: int, style: Style) -> 
     end = round(page.height - strip_high(page, foot_high(style.look)), 2)
     for rows in ROWS:
         high = end / rows
+        if high < _LOWEST:
+            continue
         places = [Rect(0, k * high, page.width, high) for k in range(rows)]
         inks = [overlap(place.inset(_PAD), page.inside.inset(_PAD)) for place in places]
         faces = [_face(n + 1, kits, bag, things, inks[n % rows], style) for n in range(kits)]
