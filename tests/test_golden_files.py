@@ -1,8 +1,4 @@
-"""The golden files: three kits and three pages are what was looked at.
-
-Run before pages are committed: ``pytest tests/bench/test_golden_whole.py``. What is meant is kept
-with ``pytest --golden``.
-"""
+"""The golden files: three kits and three pages are what was looked at."""
 
 from pathlib import Path
 
