@@ -116,6 +116,8 @@ class _Cover:
         """Return the cover's blocks from top to bottom."""
         rest = self._print_rest() if self.before is not None else self._print_run()
         steps = [self._print_alone(), self._check()]
+        if self.before is None:  # the print run tells what a whole set takes
+            return [self._hero(), *steps, rest, *self._last()]
         top = [self._needs(), *steps] if self.wide else [*steps, self._needs()]
         return [self._hero(), *top, rest, *self._last()]
 

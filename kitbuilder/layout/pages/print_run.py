@@ -162,7 +162,8 @@ def _blocks(run: _Run, piles: Sequence[Pile]) -> list[Block]:
         own = [pile for pile in piles if pile.stock == stock]
         if own:
             head = _table_head(number, words(f"run.load_{stock}"), width, style)
-            first, *rest = (_row(pile, run) for pile in own)
+            before = (None, *own)
+            first, *rest = (_row(pile, run, last) for pile, last in zip(own, before, strict=False))
             found.append(stack((head, rule(width), first), 1.5))
             found += [stack((rule(width), each), 1.5) for each in rest]
             number += 1
@@ -217,20 +218,24 @@ def _table_head(number: int, title: str, width: float, style: Style) -> Block:
     return Block((*heading.items, *items, done), width, heading.height)
 
 
-def _row(pile: Pile, run: _Run) -> Block:
-    """Return one pile: its picture, name and pages, how many copies, on how many sides."""
+def _row(pile: Pile, run: _Run, last: Pile | None) -> Block:
+    """Return one pile: its picture, name and pages, how many copies, on how many sides.
+
+    What is noted of the ``last`` pile is not said again.
+    """
     style, width = run.style, run.width
     words, sets = style.words, settings(style.look)
     pages, copies, sides, picture = _columns(width, style)
     room = pages - PAGES / 2 - picture - 1
     name = words("run.for_adult") if len(pile.kinds) > 1 else words(f"title.{pile.kinds[0]}")
-    texts = [lines(name, sets.heading, room), *_notes(pile, run, room)]
+    notes = () if last and last.kinds == pile.kinds and not pile.flip else _notes(pile, run, room)
+    texts = [lines(name, sets.heading, room), *notes]
     said = stack(texts)
     accent = Setting(1.2 * sets.text.size, 1.2 * sets.text.lead, tone="accent")
     typed = lines(_typed(pile.pages), accent, PAGES, "centre")
-    high = max(said.height, typed.height, 9.0)
-    large = Setting(style.look.type_mm.title * 0.72, style.look.type_mm.title)
     heaped = _pile(pile.copies, picture - 5)
+    high = max(said.height, typed.height, heaped.height + 1.0, 9.0)
+    large = Setting(style.look.type_mm.title * 0.72, style.look.type_mm.title)
     items = [
         *heaped.at(2, high - heaped.height - 1),
         *said.at(picture, (high - said.height) / 2),
