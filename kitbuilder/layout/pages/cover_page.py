@@ -206,13 +206,18 @@ class _Cover:
         )
         return Block(items, side + 1.8 + used, high)
 
-    def _step(self, number: int, name: str, width: float, picture: str = "") -> Block:
-        """Return a step's heading with its words below and its pictogram at the right."""
+    def _step(
+        self, number: int, name: str, width: float, picture: str = "", told: str = ""
+    ) -> Block:
+        """Return a step's heading with its words below and its pictogram at the right.
+
+        ``told`` is the key of other words than the step's own.
+        """
         side = 11.0 if picture else 0.0
         room = width - side - (3 if side else 0)
         heading = step_heading(number, self.words(f"cover.{name}"), room, self.style)
-        told = lines(self.words(f"cover.{name}_told"), self.sets.text, room - _INDENT)
-        said = stack((heading, told.moved(_INDENT, 0)), 0.4)
+        below = lines(self.words(told or f"cover.{name}_told"), self.sets.text, room - _INDENT)
+        said = stack((heading, below.moved(_INDENT, 0)), 0.4)
         if not picture:
             return Block(said.items, width, said.height)
         return Block(
@@ -341,7 +346,9 @@ class _Cover:
         return [row(made, GUTTER)] if self.wide and made else made
 
     def _cut(self, number: int, width: float) -> Block:
-        heading = self._step(number, "cut", width, "scissors")
+        shown = any(sheet.kind is SheetKind.CUTTING for sheet in self.sheets)
+        own = "" if shown else "cover.cut_marked"
+        heading = self._step(number, "cut", width, "scissors", own)
         said = []
         held = _to_cut(self.sheets) if self.before is not None else self.kit.pieces
         if held.value:
