@@ -15,6 +15,7 @@ from kitbuilder.draw.pages.size_check import draw_corner_marks
 from kitbuilder.draw.pages.verify_words import check_words
 from kitbuilder.draw.parts.furniture import draw_part
 from kitbuilder.draw.piece_grids import draw_pieces, merged, outline
+from kitbuilder.layout.cards.answers import AnswerBox
 from kitbuilder.layout.cards.bag_labels import LabelFace
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cards.exchange_cards import ExchangeFrames
@@ -99,7 +100,7 @@ def _draw_item(canvas: Canvas, item: Item, unit: float, page: int) -> None:
             draw_board(canvas, item.content, unit)
         case CardFace():
             draw_face(canvas, item.content.face)
-        case LooseCard(face=face):
+        case LooseCard(face=face) | AnswerBox(face=face):
             draw_face(canvas, face, item.rect)
         case ExchangeFrames():
             draw_exchange_card(canvas, item.content, item.rect, unit)

@@ -1,7 +1,7 @@
 """The adult's answers, laid out: a box a sum with its columns, both parts, and what to ask."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.card_records import Answer, FactAnswer, Wrong
@@ -12,8 +12,8 @@ from kitbuilder.layout.parts.contents import Bubble, Panel, Rule
 from kitbuilder.layout.parts.furniture import labelled, pictogram
 from kitbuilder.layout.parts.settings import Setting, Settings, settings
 from kitbuilder.layout.parts.speech import FACE
-from kitbuilder.layout.parts.split import split, split_unit
-from kitbuilder.layout.parts.words import line, lines, wide
+from kitbuilder.layout.parts.split import split, split_high, split_unit
+from kitbuilder.layout.parts.words import ZEROS, line, lines, wide
 from kitbuilder.number import Pieces
 
 PAD = 3.6
@@ -49,36 +49,114 @@ _IN, _APART, _CLOSE_SPEECH = 2.0, 2.6, 0.89
 # said where two answers stand beside each other, as a part of the usual.
 
 
+@dataclass(frozen=True, slots=True)
+class AnswerBox:
+    """One answer's box, in mm: what stands in it is laid out when it is asked for."""
+
+    answer: Answer
+    width: float
+    height: float
+    style: Style
+    size: Size
+
+    @property
+    def face(self) -> tuple[Item, ...]:
+        """What stands in it, from its top left."""
+        room = self.width - 2 * PAD
+        worded = _worded(self.answer, room, self.style, self.size)
+        pictures = _pictures(self.answer, worded.half, self.size, drawn=True)
+        inner = _inner(worded, pictures, self.size)
+        frame = Rect(0, 0, self.width, self.height)
+        return (Item("frame", frame, Panel(line="zone", radius=3.0)), *inner.at(PAD, PAD))
+
+
 def answer_boxes(
     answers: Sequence[Answer], width: float, style: Style, size: Size
 ) -> tuple[Block, ...]:
-    """Return a box for each of ``answers``, ``width`` mm wide."""
-    return tuple(_box(answer, width, style, size) for answer in answers)
+    """Return a box for each of ``answers``, ``width`` mm wide, as high as it needs to be.
+
+    Of those that differ in digits alone one is laid out; of the others the pieces are measured.
+    """
+    known: dict[str, _Worded] = {}
+    found = []
+    for answer in answers:
+        shape = repr(answer).translate(ZEROS)
+        if shape not in known:
+            known[shape] = _worded(answer, width - 2 * PAD, style, size).hollow()
+        worded = known[shape]
+        pictures = _pictures(answer, worded.half, size, drawn=False)
+        high = _inner(worded, pictures, size).height + 2 * PAD
+        found.append(_placed(AnswerBox(answer, width, high, style, size)))
+    return tuple(found)
 
 
-def _box(answer: Answer, width: float, style: Style, size: Size) -> Block:
-    room = width - 2 * PAD
-    columns = _columns(answer, size.left * room, style, size)
-    beside = room - columns.width - GUTTER
-    parts = _parts(answer, beside, style, size)
-    asks = _asks(answer, beside if size.beside else room, style, headed=size.beside)
-    if size.beside:
-        right = stack((parts, _ruled(beside) if asks.height else EMPTY, asks), 2.4)
-        inner = row((columns, right), GUTTER)
-    else:
-        line = _ruled(room) if asks.height else EMPTY
-        said = stack(_exchanged(answer, room, style))
-        inner = stack((row((columns, parts), GUTTER), said, line, asks), 1.8)
-    frame = Item(
-        "answer", Rect(0, 0, width, inner.height + 2 * PAD), Panel(line="zone", radius=3.0)
-    )
-    return Block((frame, *inner.at(PAD, PAD)), width, inner.height + 2 * PAD)
+def _placed(box: AnswerBox) -> Block:
+    item = Item("answer", Rect(0, 0, box.width, box.height), box)
+    return Block((item,), box.width, box.height)
 
 
 def stretched(box: Block, height: float) -> Block:
     """Return an answer's box with its frame ``height`` mm high, as those beside it."""
-    frame = Item("answer", Rect(0, 0, box.width, height), box.items[0].content)
-    return Block((frame, *box.items[1:]), box.width, height)
+    content = box.items[0].content
+    assert isinstance(content, AnswerBox)
+    return _placed(replace(content, height=height))
+
+
+@dataclass(frozen=True, slots=True)
+class _Worded:
+    """An answer in ``room`` mm but for its pieces: columns, names of both parts, what is said."""
+
+    room: float
+    columns: Block
+    heads: tuple[Block, ...]
+    said: Block
+    asks: Block
+
+    @property
+    def beside(self) -> float:
+        """What is beside the columns, in mm."""
+        return self.room - self.columns.width - GUTTER
+
+    @property
+    def half(self) -> float:
+        """What there is for one part, in mm."""
+        return (self.beside - GUTTER) / 2
+
+    def hollow(self) -> "_Worded":
+        """Return the same room with nothing in it."""
+        columns, said, asks = map(_hollow, (self.columns, self.said, self.asks))
+        return _Worded(self.room, columns, tuple(map(_hollow, self.heads)), said, asks)
+
+
+def _hollow(block: Block) -> Block:
+    """Return the room of ``block`` as one item, which stands for all of it."""
+    wide, high = block.width, block.height
+    return Block((Item("room", Rect(0, 0, wide, high)),), wide, high) if wide and high else block
+
+
+def _worded(answer: Answer, room: float, style: Style, size: Size) -> _Worded:
+    columns = _columns(answer, size.left * room, style, size)
+    numbers = (answer.sum.rest, answer.sum.part)
+    heads = tuple(
+        _named(text, str(number), style, size, right=not k)
+        for k, (text, number) in enumerate(zip((answer.left, answer.out), numbers, strict=True))
+    )
+    said = EMPTY if size.beside else stack(_exchanged(answer, room, style))
+    beside = room - columns.width - GUTTER
+    asks = _asks(answer, beside if size.beside else room, style, headed=size.beside)
+    return _Worded(room, columns, heads, said, asks)
+
+
+def _inner(worded: _Worded, pictures: Sequence[Block], size: Size) -> Block:
+    """Return what stands inside the frame of an answer."""
+    columns, room, asks = worded.columns, worded.room, worded.asks
+    drawn = [stack(pair, 1.4) for pair in zip(worded.heads, pictures, strict=True)]
+    parts = _two(drawn[0], drawn[1], worded.half)
+    if size.beside:
+        line = _ruled(worded.beside) if asks.height else EMPTY
+        return row((columns, stack((parts, line, asks), 2.4)), GUTTER)
+    line = _ruled(room) if asks.height else EMPTY
+    return stack((row((columns, parts), GUTTER), worded.said, line, asks), 1.8)
 
 
 def _ruled(width: float) -> Block:
@@ -102,26 +180,20 @@ def _exchanged(answer: Answer, width: float, style: Style) -> tuple[Block, ...]:
     return tuple(lines(said, text, width) for said in (*answer.exchanges, answer.note) if said)
 
 
-def _parts(answer: Answer, width: float, style: Style, size: Size) -> Block:
-    """What is left and what came out, each with its number and its pieces."""
+def _pictures(answer: Answer, half: float, size: Size, *, drawn: bool) -> tuple[Block, Block]:
+    """Return the pieces of what is left and of what came out, or only their room."""
     sum_ = answer.sum
-    shown = (Pieces.of(sum_.rest), Pieces.of(sum_.part))
-    heads = [
-        _named(text, str(pieces.value), style, size, right=not k)
-        for k, (text, pieces) in enumerate(zip((answer.left, answer.out), shown, strict=True))
-    ]
-    half = (width - GUTTER) / 2
     if sum_.places > 3:
-        return _two(heads[0], heads[1], half)
+        return EMPTY, EMPTY
+    left, out = Pieces.of(sum_.rest), Pieces.of(sum_.part)
     high = 10 * size.unit + 0.1
-    unit = min(split_unit(pieces, half, high, size.unit) for pieces in shown)
-    pictures = [split(pieces, half, high, unit) for pieces in shown]
-    tall = max(picture.height for picture in pictures)
-    drawn = [
-        stack((head, Block(picture.items, half, tall)), 1.4)
-        for head, picture in zip(heads, pictures, strict=True)
-    ]
-    return _two(drawn[0], drawn[1], half)
+    unit = min(split_unit(pieces, half, high, size.unit) for pieces in (left, out))
+    tall = max(split_high(pieces, half, unit) for pieces in (left, out))
+    if not drawn:
+        room = _hollow(Block((), half, tall))
+        return room, room
+    one, other = (split(pieces, half, high, unit).items for pieces in (left, out))
+    return Block(one, half, tall), Block(other, half, tall)
 
 
 def _two(one: Block, other: Block, half: float) -> Block:

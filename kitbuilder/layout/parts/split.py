@@ -46,11 +46,20 @@ def split_unit(pieces: Pieces, width: float, height: float, most: float) -> floa
     return max(min(most, width / across, height / down) for across, down in sizes)
 
 
+def split_high(pieces: Pieces, width: float, unit: float) -> float:
+    """Return how high in mm the picture of ``pieces`` is at ``unit`` mm."""
+    return split_size(pieces, piled=_is_piled(pieces, width, unit))[1] * unit
+
+
+def _is_piled(pieces: Pieces, width: float, unit: float) -> bool:
+    return split_size(pieces, piled=False)[0] * unit > width + 1e-6
+
+
 def split(pieces: Pieces, width: float, height: float, unit: float) -> Block:
     """Return the picture of ``pieces`` at ``unit`` mm; hundreds lie free where there is room."""
     if not pieces.value:
         return EMPTY
-    piled = split_size(pieces, piled=False)[0] * unit > width + 1e-6
+    piled = _is_piled(pieces, width, unit)
     across, down = split_size(pieces, piled=piled)
     if across * unit > width + 1e-6 or down * unit > height + 1e-6:
         raise ValueError(f"{pieces} at {unit} mm do not fit {width} by {height} mm")
