@@ -12,10 +12,19 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.draw.exchange import SHAFT
 from kitbuilder.draw.marks import Strokes
-from kitbuilder.kit.card_packs import kit_pack, task_card
+from kitbuilder.kit.card_packs import answer, kit_pack, task_card
 from kitbuilder.kit.card_records import BACKS, STAGES, Backs, Card, CardWishes, Stage, Task
 from kitbuilder.kit.records import ExchangeCard
 from kitbuilder.layout.cards.answer_sheets import FEW, answer_sheets
+from kitbuilder.layout.cards.answers import (
+    LARGE,
+    MIDDLE,
+    PAD,
+    SMALL,
+    AnswerBox,
+    Size,
+    answer_boxes,
+)
 from kitbuilder.layout.cards.backs import back as back_of
 from kitbuilder.layout.cards.backs import backs_fit
 from kitbuilder.layout.cards.deal import CardFace, deal, halved, shape
@@ -321,6 +330,20 @@ def test_few_answers_stand_on_one_page_as_large_as_they_fit(count: int, across: 
     assert len(boxes) == count
     assert len(drawn) == (1 if count <= FEW else 2)
     assert len({box.x for box in boxes}) == across
+
+
+@pytest.mark.parametrize("size", [LARGE, *MIDDLE, SMALL])
+def test_a_box_is_as_high_as_what_stands_in_it(size: Size) -> None:
+    sums = [Sum(w, p) for w in (998, 532, 413, 203, 62) for p in (9, 35, 58, 109) if p < w]
+    answers = [answer(sum_, WORDS) for sum_ in (*sums, Sum(1000, 463))]
+    for box in answer_boxes(answers, 130 if size.beside else 90, STYLE, size):
+        (item,) = box.items
+        assert isinstance(item.content, AnswerBox)
+        frame, *inner = item.content.face
+        assert frame.rect.height == box.height == item.rect.height
+        lowest = max(i.rect.bottom for i in inner)
+        assert lowest <= box.height - PAD + 1e-6
+        assert lowest >= box.height - PAD - (12 if item.content.answer.sum.places > 3 else 6)
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
