@@ -1,4 +1,4 @@
-"""The readings of a class as plain text: a grid, each child, whom to teach together."""
+"""The readings of a class as plain text: a grid, whom to teach together, each child."""
 
 import textwrap
 from collections.abc import Iterator
@@ -21,11 +21,16 @@ ACROSS = 12
 
 
 def marks_text(marks: ClassMarks, words: Words) -> str:
-    """Return what the answers of a class say, in the words' language."""
+    """Return what the answers of a class say, in the words' language: whom to teach together first.
+
+    Who is ready is named among the groups; only a child alone has a paragraph for that.
+    """
     lines = [*_grid(marks, words), ""]
+    if len(marks.children) > 1:
+        lines += [*_groups(marks, words), ""]
     for child in marks.children:
-        lines += [*_child(child, marks, words), ""]
-    lines += _groups(marks, words)
+        if child.reading.verdict is not Verdict.RIGHT or len(marks.children) == 1:
+            lines += [*_child(child, marks, words), ""]
     return "\n".join(lines).rstrip()
 
 
@@ -86,8 +91,6 @@ def _child(child: ChildMarks, marks: ClassMarks, words: Words) -> Iterator[str]:
         count=len(reading.reads),
         verdict=verdict_said(reading, words),
     )
-    if reading.verdict is Verdict.RIGHT and len(marks.children) > 1:
-        return  # a class is told who is ready; the sums that would tell more are in the table
     for line in _advice(child, words):
         yield textwrap.fill(line, WIDTH, initial_indent="  ", subsequent_indent="  ")
 
@@ -160,8 +163,6 @@ def _alike(child: ChildMarks, first: str, last: str) -> bool:
 def _groups(marks: ClassMarks, words: Words) -> Iterator[str]:
     """Yield whom to teach together and with which question, and what the others need."""
     found = marks.groups
-    if len(marks.children) < 2:
-        return
 
     def names(children: tuple[int, ...]) -> str:
         return ", ".join(_who(marks.children[at], marks) for at in children)

@@ -75,7 +75,7 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     tasks = _next(child.next.practice, said, body.width, style)
     head = _heading(said.pieces, style)
     room = body.height - lead.height - wrote.height - head.height - 4 * _GAP
-    pictures = _pictures(said.shown, body.width, room, tasks.height + 3 * _GAP, style)
+    pictures = _pictures(said, body.width, room, tasks.height + 3 * _GAP, style)
     middle = [stack((head, pictures[0]), 1.6), *pictures[1:]] if pictures else []
     above = sum(block.height + _GAP for block in (lead, wrote, *middle))
     if above <= body.height < above + _GAP + tasks.height:  # on a page of its own
@@ -157,28 +157,30 @@ def _mistake(said: ChildWords, width: float, style: Style) -> Block:
 
 
 def _pictures(
-    sum_: Sum, width: float, room: float, below: float, style: Style
+    said: ChildWords, width: float, room: float, below: float, style: Style
 ) -> tuple[Block, ...]:
     """Return rows of pictures of the sum with pieces, from the first look to what is left.
 
-    Four in a row over what stands ``below`` where the ones are large enough, else two in a row,
-    two rows in the ``room`` or the second on the next page. None where there is no piece for a
+    Four in a row over what stands ``below`` where the ones are large enough, else the two that
+    show the mistake; on a narrow page four on two pages. None where there is no piece for a
     thousand.
     """
-    if sum_.places > 3:
+    if said.shown.places > 3:
         return ()
-    shown = _steps(sum_, style)
-    scenes = [step.scene for step in shown]
-    for across, rows, free, least in (
-        (4, 1, room - below, LEAST_ONE),
-        (4, 1, room - below, SMALLEST_ONE),
-        (2, 2, room, LEAST_ONE),
-        (2, 1, room, LEAST_ONE),  # the second row on the next page, over the sums
-        (2, 2, room, SMALLEST_ONE),
-        (1, 1, room, SMALLEST_ONE),
+    steps_ = _steps(said.shown, style)
+    two = steps_[-2:] if said.key == "slip" else steps_[:2]
+    for shown, across, rows, free, least in (
+        (steps_, 4, 1, room - below, LEAST_ONE),
+        (steps_, 2, 2, room - below, LEAST_ONE),
+        (two, 2, 1, room - below, LEAST_ONE),
+        (steps_, 2, 2, room, LEAST_ONE),
+        (steps_, 2, 1, room, LEAST_ONE),  # the second row on the next page, over the sums
+        (steps_, 2, 2, room, SMALLEST_ONE),
+        (steps_, 1, 1, room, SMALLEST_ONE),
     ):
         if across == 4 and len(shown) > 4:
             continue
+        scenes = [step.scene for step in shown]
         each = (width - GUTTER * (across - 1)) / across
         try:
             heads = max(step_heading(9, step.title, each, style).height for step in shown)
@@ -199,7 +201,7 @@ def _steps(sum_: Sum, style: Style) -> tuple[LessonStep, ...]:
     done = steps(sum_)
     mat = Mat.of(sum_, "two", style.words)
     found = list(script(sum_, style.words))
-    read = next(k for k, step in enumerate(found) if step.title == style.words("script.read"))
+    read = next(k for k, step in enumerate(found) if "push" in step.cues) - 1
     looks = [k for k in range(1, read) if _looks(found[k])]
     kept = [step for k, step in enumerate(found[: read + 1]) if k and k not in looks[1:]]
     first = next(k for k, step in enumerate(done) if step.act is Act.TAKE)

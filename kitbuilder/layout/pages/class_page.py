@@ -1,7 +1,7 @@
 """The pages of a class: pupils by sums, what fits which mistake, and whom to teach together."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
@@ -26,6 +26,9 @@ from kitbuilder.number import Sum
 from kitbuilder.number.mistakes.groups import Group
 from kitbuilder.number.mistakes.reading import Fit, Verdict
 from kitbuilder.number.mistakes.why import why
+
+_CLOSER = 0.82
+# Of a row's height, the least that it may be where so the whole class stands on one page.
 
 MOST_EACH = 20.0
 """The widest that a sum's column becomes, in mm."""
@@ -142,6 +145,9 @@ def _boxed(answer: str, key: str, width: float, style: Style) -> Block:
 def _grids(marks: ClassMarks, body: Rect, before: float, style: Style) -> Iterator[Block]:
     """Yield the grid in parts that a page holds: the first beside the legend, then full pages."""
     sizes = _Measures.of(marks, body.width, style)
+    each = (body.height - before - 10 - sizes.head) / max(1, len(marks.children))
+    if _CLOSER * sizes.row <= each < sizes.row:  # a class on one page
+        sizes = replace(sizes, row=each - 1e-6)
     most = max(1, int((body.height - before - 8 - sizes.head) / sizes.row))
     full = max(1, int((body.height - sizes.head) / sizes.row))
     across = sizes.count(body.width)

@@ -1,7 +1,7 @@
 """The pages of a class's answers: nothing overlaps, every child with a wrong answer has a page."""
 
 import pytest
-from guards import small_type, words_apart, words_in_boxes, words_inside
+from guards import small_ones, small_type, words_apart, words_in_boxes, words_inside
 
 from kitbuilder.design import load as designs
 from kitbuilder.draw.drawings import draw_pages
@@ -98,3 +98,18 @@ def test_a_large_class_takes_more_pages_and_loses_nobody() -> None:
     assert len(pages) > 1
     named = [line for page in pages for line in page if line.startswith("Child ")]
     assert set(many) <= set(named)
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize("places", [2, 3])
+def test_a_child_has_one_page_to_take_home(places: int, words: str, paper: str) -> None:
+    # Sums with one and two exchanges and across a zero: their last steps are joined otherwise.
+    style = Press(words=designs.words(words)).style(fitted_paper(paper))
+    two = ((43, 17, 34), (43, 17, 36), (61, 34, 26))
+    three = ((431, 257, 284), (431, 257, 226), (305, 148, 267), (254, 38, 226), (523, 167, 355))
+    for whole, part, answer in two if places == 2 else three:
+        marks = class_marks([("Ada", [Cell(Sum(whole, part), answer, 0)])], False)
+        pages = [sheet for sheet in marks_sheets(marks, style) if sheet.section == "Ada"]
+        assert len(pages) == 1, (whole, part)
+        assert small_ones(pages[0].items, 1.9) == []
