@@ -66,7 +66,7 @@ def cover_sheets(
     for _ in range(4):  # the lists' page numbers depend on how many pages come before
         before = len(pages)
         cover = _Cover(kit, sheets, style, area, before if listed else None)
-        pages = _paged(cover.blocks(), area, style)
+        pages = _paged(cover.blocks(), area, style, small=any(sheet.cuts for sheet in sheets))
         if len(pages) == before:
             break
     page = area.page
@@ -77,7 +77,9 @@ def cover_sheets(
     )
 
 
-def _paged(blocks: Sequence[Block], area: SheetArea, style: Style) -> tuple[tuple[Item, ...], ...]:
+def _paged(
+    blocks: Sequence[Block], area: SheetArea, style: Style, *, small: bool
+) -> tuple[tuple[Item, ...], ...]:
     """Return ``blocks`` on as few pages as hold them in their order, air shared between them."""
     body = area.body(area.whole.y)
     runs: list[list[Block]] = [[]]
@@ -91,7 +93,7 @@ def _paged(blocks: Sequence[Block], area: SheetArea, style: Style) -> tuple[tupl
         spare = body.height - sum(block.height for block in run)
         gap = min(20.0, spare / max(1, len(run) - 1)) if len(run) > 1 else 0.0
         placed = stack(run, max(1.0, gap)).at(body.x, body.y)
-        note = style.words("cover.small")
+        note = style.words("cover.small") if small else ""
         found.append((*placed, *foot(Foot(note), area, style)))
     return tuple(found)
 
@@ -175,7 +177,8 @@ class _Cover:
             needs.append(("card", words.count("cover.card_sheets", count["card"])))
         if count["paper"]:
             needs.append(("paper", words.count("cover.paper_sheets", count["paper"])))
-        needs.append(("scissors", words("cover.scissors")))
+        if cuts:
+            needs.append(("scissors", words("cover.scissors")))
         if self.kit.mats:
             needs.append(("glue", words("cover.glue")))
         if self.kit.pieces.value:
