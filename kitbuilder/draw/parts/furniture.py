@@ -2,11 +2,12 @@
 
 import math
 from collections.abc import Sequence
+from functools import cache
 
 from kitbuilder.design.look import WHITE, Look
 from kitbuilder.design.typefaces import FAMILY, HEADING_FAMILY
 from kitbuilder.draw.canvas import Canvas
-from kitbuilder.draw.marks import Path
+from kitbuilder.draw.marks import Figure, Path
 from kitbuilder.draw.parts import shapes
 from kitbuilder.draw.parts.pictograms import draw_pictogram
 from kitbuilder.draw.parts.small_pieces import draw_small_pieces
@@ -200,15 +201,24 @@ def _outline(canvas: Canvas, corners: Sequence[Point], rect: Rect) -> None:
 
 def _dots(canvas: Canvas, dots: Dots, rect: Rect) -> None:
     """Draw dots from the left, the filled ones first."""
-    ink, width = canvas.look.ink, canvas.look.lines_mm.piece
-    step = rect.width / dots.of
-    radius = min(0.36 * step, rect.height / 2)
-    for k in range(dots.of):
-        x, y = rect.x + (k + 0.5) * step, rect.y + rect.height / 2
-        if k < dots.filled:
-            canvas.path(shapes.disc(x, y, radius, ink.text))
-        else:
-            canvas.path(shapes.ring(x, y, radius - width / 2, width, ink.text))
+    size = (round(rect.width, 3), round(rect.height, 3))
+    canvas.figure(_row_of_dots(dots, size, canvas.look), rect.x, rect.y)
+
+
+@cache
+def _row_of_dots(dots: Dots, size: tuple[float, float], look: Look) -> Figure:
+    ink, width = look.ink, look.lines_mm.piece
+    step, y = size[0] / dots.of, size[1] / 2
+    radius = min(0.36 * step, y)
+    return Figure(
+        tuple(
+            shapes.disc((k + 0.5) * step, y, radius, ink.text)
+            if k < dots.filled
+            else shapes.ring((k + 0.5) * step, y, radius - width / 2, width, ink.text)
+            for k in range(dots.of)
+        ),
+        *size,
+    )
 
 
 def _ruler(canvas: Canvas, rect: Rect) -> None:

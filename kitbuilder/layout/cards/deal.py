@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
@@ -142,12 +143,16 @@ def _sheet(
 
 def _face(card: Card, rect: Rect, way: Halved, style: Style) -> Item:
     """Place a card; ink keeps the same size on every place, so that all cards look alike."""
+    return Item(KINDS[type(card).__name__], rect, CardFace(card, _ink(way, rect), style))
+
+
+@lru_cache(64)
+def _ink(way: Halved, rect: Rect) -> Rect:
     width, height = way.smallest_ink()
     room = way.ink(rect)
-    ink = Rect(
+    return Rect(
         room.x + (room.width - width) / 2, room.y + (room.height - height) / 2, width, height
     )
-    return Item(KINDS[type(card).__name__], rect, CardFace(card, ink, style))
 
 
 KINDS = {

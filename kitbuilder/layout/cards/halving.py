@@ -1,6 +1,7 @@
 """A sheet halved at its middle lines: places of cards, cuts in order, mirrored backs."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from kitbuilder.design.load import Paper
 from kitbuilder.layout.model import Cut, Rect
@@ -46,12 +47,7 @@ class Halved:
     @property
     def places(self) -> tuple[Rect, ...]:
         """The cards' rectangles, row by row."""
-        width, height = self.size
-        return tuple(
-            Rect(i * width, j * height, width, height)
-            for j in range(self.down)
-            for i in range(self.across)
-        )
+        return _places(self)
 
     @property
     def size(self) -> tuple[float, float]:
@@ -79,20 +75,35 @@ class Halved:
         First across, the middle line first; then each strip that holds cards is cut down.
         No cut is made between empty places.
         """
-        width, height = self.size
-        rows = -(-filled // self.across)
-        lines = sorted(range(1, min(rows, self.down - 1) + 1), key=lambda j: _rank(j, self.down))
-        end = round(self.page.height - self.foot, 2)
-        cuts = [Cut(0, end, self.page.width, end)] if self.foot and rows == self.down else []
-        for j in lines:
-            cuts.append(Cut(0, j * height, self.page.width, j * height))
-        for row in range(rows):
-            held = min(self.across, filled - row * self.across)
-            columns = range(1, min(held, self.across - 1) + 1)
-            for i in sorted(columns, key=lambda i: _rank(i, self.across)):
-                bottom = end if row == self.down - 1 else (row + 1) * height
-                cuts.append(Cut(i * width, row * height, i * width, bottom))
-        return tuple(cuts)
+        return _cuts(self, filled)
+
+
+@lru_cache(64)
+def _places(way: Halved) -> tuple[Rect, ...]:
+    width, height = way.size
+    return tuple(
+        Rect(i * width, j * height, width, height)
+        for j in range(way.down)
+        for i in range(way.across)
+    )
+
+
+@lru_cache(64)
+def _cuts(way: Halved, filled: int) -> tuple[Cut, ...]:
+    width, height = way.size
+    rows = -(-filled // way.across)
+    lines = sorted(range(1, min(rows, way.down - 1) + 1), key=lambda j: _rank(j, way.down))
+    end = round(way.page.height - way.foot, 2)
+    cuts = [Cut(0, end, way.page.width, end)] if way.foot and rows == way.down else []
+    for j in lines:
+        cuts.append(Cut(0, j * height, way.page.width, j * height))
+    for row in range(rows):
+        held = min(way.across, filled - row * way.across)
+        columns = range(1, min(held, way.across - 1) + 1)
+        for i in sorted(columns, key=lambda i: _rank(i, way.across)):
+            bottom = end if row == way.down - 1 else (row + 1) * height
+            cuts.append(Cut(i * width, row * height, i * width, bottom))
+    return tuple(cuts)
 
 
 def strip_high(page: Page, foot: float) -> float:
@@ -115,6 +126,7 @@ def overlap(a: Rect, b: Rect) -> Rect:
     return Rect(x, y, min(a.right, b.right) - x, min(a.bottom, b.bottom) - y)
 
 
+@lru_cache(64)
 def behind(rect: Rect, page: Page, edge: str) -> Rect:
     """Return where the back of ``rect`` is drawn, mm from the back page's top left.
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache, lru_cache
 
 from kitbuilder.design.look import Look
 from kitbuilder.design.style import Style
@@ -61,6 +62,7 @@ class Foot:
     note: str = ""
 
 
+@cache
 def pictogram(name: str, side: float, turn: int = 0) -> Block:
     """Return a pictogram in a square of ``side`` mm."""
     return Block((Item("pictogram", Rect(0, 0, side, side), Pictogram(name, turn)),), side, side)
@@ -90,6 +92,7 @@ def header(heading: Heading, area: SheetArea, style: Style) -> tuple[tuple[Item,
     return tuple(items), rule + _BELOW
 
 
+@lru_cache(1024)
 def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
     """Return the items of a page's foot: a ten of true size, what it measures, note and number."""
     sets, whole = settings(style.look), area.whole

@@ -1,5 +1,6 @@
 """Words in lines: measured, broken and placed."""
 
+from functools import lru_cache
 from typing import Literal
 
 from kitbuilder.design import metrics
@@ -27,6 +28,7 @@ def capital(setting: Setting) -> float:
     return metrics.digit_height(setting.size, setting.family)
 
 
+@lru_cache(1024)
 def line(text: str, setting: Setting) -> Block:
     """Return one line of words, as high as its leading, its capitals in the middle of it."""
     across = max(wide(text, setting), 0.01)
@@ -47,6 +49,7 @@ def placed_line(text: str, setting: Setting, x: float, y: float, align: Align = 
     return Item("line", item.rect.moved(left, y - setting.lead / 2), item.content)
 
 
+@lru_cache(1024)
 def lines(text: str, setting: Setting, room: float, align: Align = "left") -> Block:
     """Return ``text`` broken into lines no wider than ``room`` mm; the block is ``room`` wide.
 
