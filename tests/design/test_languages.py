@@ -70,7 +70,7 @@ def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
         ('nothing = "nada"', "", "lacks 'list.nothing'"),
         ('build = "Formar {whole}."', 'build = "Formar."', r"lacks \{whole\} in 'task.build'"),
         ('build = "Formar {whole}."', 'build = "{whole}{x}"', r"has \{x\} in 'task.build'"),
-        ('"Pon {whole}.", ', "", "has 2 lines in 'fact.hint'; there must be 3"),
+        ('"Poner {whole}.", ', "", "has 2 lines in 'fact.hint'; there must be 3"),
         # what stands in one line is not filled in another of the list
         ('"Formar {rest}.", ', '"Formar {part} y {rest}.", ', r"\{part\} in line 2 of"),
         ('["Formar {part}.", ', '["Formar.", ', r"lacks \{part\} in line 1 of 'addition.lines'"),

@@ -244,10 +244,10 @@ class _Cover:
         unless = lines(self.words("cover.unless"), self.sets.least, room - _INDENT)
         said = stack((heading, *ticks, unless.moved(_INDENT, 0)), 0.8)
         frame = Item("panel", Rect(0, 0, card_wide, card_high), Panel("none", "frame", 3.18))
-        inside = placed_line(
-            self.words("cover.bank_card"), self.sets.least, card_wide / 2, card_high / 2, "centre"
-        )
-        card = Block((frame, inside), card_wide, card_high)
+        room_in = card_wide - 2 * _PAD
+        inside = lines(self.words("cover.bank_card"), self.sets.least, room_in, "centre")
+        placed = inside.at(_PAD, (card_high - inside.height) / 2)
+        card = Block((frame, *placed), card_wide, card_high)
         if self.wide:
             return row((Block(said.items, room, said.height), card), 6)
         at = card.moved(max(0.0, (self.width - card_wide) / 2), 0)
