@@ -128,8 +128,10 @@ def _course(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words
 def _road(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words) -> Road | None:
     if not (tasks or "progress" in wish.parts):
         return None
+    # a page of its own tells those who learned another way more
+    taught = "guide" in wish.parts and not (wish.home or "differently" in wish.parts)
     found = road(wish.sums, plan_sums(tasks), pieces, words)
-    return replace(found, taught="guide" in wish.parts, checked=bool(wish.plan))
+    return replace(found, taught=taught, checked=bool(wish.plan))
 
 
 def _exchange_cards(needed: Pieces, words: Words) -> tuple[ExchangeCard, ...]:

@@ -11,7 +11,7 @@ from kitbuilder.layout.course.evening_page import evening_sheets
 from kitbuilder.layout.course.outline_page import outline_sheets
 from kitbuilder.layout.course.road_page import road_sheets
 from kitbuilder.layout.course.slip import slip_sheet
-from kitbuilder.layout.course.week_page import week_sheets
+from kitbuilder.layout.course.week_page import slips_apart, week_sheets
 from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
 
@@ -22,9 +22,10 @@ def course_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterat
         yield replace(sheet, copies=copies(cutting, "child"))
     for sheet in worksheet_sheets(course.keys, style):
         yield replace(sheet, copies=copies(cutting, "kit" if cutting.home else "adult"))
-    if course.slip:
+    slips = slips_apart(course.weeks, style) + course.slip
+    if slips:
         sheet, each = slip_sheet(style)
-        yield replace(sheet, copies=-(-cutting.readers // each))
+        yield replace(sheet, copies=-(-cutting.readers * slips // each))
 
 
 def adult_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterator[Sheet]:

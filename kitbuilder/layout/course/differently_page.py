@@ -17,7 +17,7 @@ from kitbuilder.layout.parts.words import line, lines, placed_line
 from kitbuilder.number.course.schedule import LESSONS
 from kitbuilder.number.written import columns
 
-_BAR, _BETWEEN, _ONE = 13.0, 4.0, 4.6
+_BAR, _BETWEEN, _ONE = 15.0, 4.0, 5.6
 # In mm: a bar's height, what is between two, and the width of a one.
 
 _NARROW = 140.0
@@ -49,7 +49,7 @@ def differently_sheets(style: Style) -> Iterator[Sheet]:
     for pair in pairs:
         blocks += (rule(width), pair)
     heading = Heading("adult", words("title.differently"), ("adult",))
-    yield from flowing(SheetKind.DIFFERENTLY, heading, blocks, style, 11.0)
+    yield from flowing(SheetKind.DIFFERENTLY, heading, blocks, style, 14.0)
 
 
 def _part(key: str, picture: Block, width: float, style: Style) -> Block:

@@ -17,38 +17,36 @@ from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
 from kitbuilder.layout.parts.words import line, lines
 
-_LEAST_ONE, _PICTURE = 1.2, 68.0
-# Least width in mm of a one in a picture, and the most height of a picture.
+_LEAST_ONE, _PICTURE, _PARTS = 1.2, 68.0, (1.0, 0.94, 0.88, 0.8, 0.7, 0.6)
+# Least width in mm of a one in a picture, the most height of a picture, and the parts of it that
+# are tried: the largest that costs no page.
 
 _NARROW = 140.0
 
 
-def evening_sheets(evening: Evening, style: Style) -> Iterator[Sheet]:
-    """Yield the page of ``evening``; on narrow paper the pictures stand below each other."""
-    words = style.words
-    width = SheetArea.upright(style.paper).whole.width
-    across = 2 if width > _NARROW * style.look.type_mm.adult / 3.9 else 1
+def evening_sheets(evening: Evening, style: Style) -> tuple[Sheet, ...]:
+    """Return the page of ``evening``; on narrow paper the pictures stand below each other."""
+    whole = SheetArea.upright(style.paper).whole
+    across = 2 if whole.width > _NARROW * style.look.type_mm.adult / 3.9 else 1
+    tall = _PICTURE if across == 2 else whole.height / 2
+    ways = [tuple(_sheets(evening, across, part * tall, style)) for part in _PARTS]
+    return min((way for way in ways if way), key=len)
+
+
+def _sheets(evening: Evening, across: int, high: float, style: Style) -> Iterator[Sheet]:
+    """Yield pages with pictures ``high`` mm high; none where their ones would be too small."""
+    words, width = style.words, SheetArea.upright(style.paper).whole.width
     each = (width - GUTTER * (across - 1)) / across
-    frame = _frame(evening, each, style)
+    scenes = [one.scene for one in evening.moments]
+    frame = mat_frame(scenes, each, style, high=high, least=_LEAST_ONE)
+    if frame is None:
+        return
     cells = [_cell(n, one, frame, each, style) for n, one in enumerate(evening.moments, 1)]
     rows = [row(cells[k : k + across], GUTTER) for k in range(0, len(cells), across)]
-    blocks = [
-        lines(words("evening.lead"), settings(style.look).text, width),
-        *rows,
-        rule(width),
-        _home(evening, width, style),
-    ]
+    lead = lines(words("evening.lead"), settings(style.look).text, width)
+    blocks = [stack((lead, rows[0]), 4.0), *rows[1:], rule(width), _home(evening, width, style)]
     heading = Heading("build", words("evening.title"), ("adult",), words("evening.note"))
     yield from flowing(SheetKind.EVENING, heading, blocks, style)
-
-
-def _frame(evening: Evening, width: float, style: Style) -> MatFrame:
-    scenes = [one.scene for one in evening.moments]
-    for high, least in ((_PICTURE, _LEAST_ONE), (2 * _PICTURE, 0.5)):
-        frame = mat_frame(scenes, width, style, high=high, least=least)
-        if frame is not None:
-            return frame
-    raise ValueError(f"no picture of {evening.sum} fits {width} mm")
 
 
 def _cell(number: int, one: Moment, frame: MatFrame, width: float, style: Style) -> Block:

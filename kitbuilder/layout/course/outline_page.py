@@ -20,20 +20,25 @@ PARTS = (("facts", "slip", 5), ("board", "build", 10), ("pairs", "stage-both", 1
 ENDS = ("together", "push", 5)
 """The parts of a lesson: the key of its words, its pictogram, its minutes."""
 
-WATCHED = 6
-"""Rows for names to watch."""
+WATCHED = (6, 5, 4)
+"""Rows for names to watch: the first that costs no page is taken."""
 
 _SIDE, _ROW, _PAD = 10.0, 8.0, 2.6
 
 
-def outline_sheets(outline: Outline, style: Style) -> Iterator[Sheet]:
-    """Yield the page of ``outline``."""
+def outline_sheets(outline: Outline, style: Style) -> tuple[Sheet, ...]:
+    """Return the page of ``outline``, or as many as it needs."""
+    ways = [tuple(_sheets(outline, rows, style)) for rows in WATCHED]
+    return next((way for way in ways if len(way) == 1), ways[0])
+
+
+def _sheets(outline: Outline, rows: int, style: Style) -> Iterator[Sheet]:
     words = style.words
     width = SheetArea.upright(style.paper).whole.width
     blocks = [_needs(outline, width, style)]
     for key, picture, minutes in (*PARTS, ENDS):
         blocks += (rule(width), _part(outline, key, picture, minutes, width, style))
-    blocks += (rule(width), _groups(outline, width, style), _watch(width, style))
+    blocks += (rule(width), _groups(outline, width, style), _watch(rows, width, style))
     note = words("outline.note", count=sum(m for _, _, m in (*PARTS, ENDS)))
     heading = Heading("adult", words("outline.title", sum=outline.sum), ("adult",), note)
     yield from flowing(SheetKind.OUTLINE, heading, blocks, style)
@@ -94,7 +99,8 @@ def _groups(outline: Outline, width: float, style: Style) -> Block:
     inner = each - 2 * _PAD
     cells = []
     for key, picture in (("stuck", "stage-pieces"), ("early", "pencil"), ("alone", "child")):
-        title = beside(pictogram(picture, 7.0), line(words(f"outline.{key}"), sets.heading))
+        said = lines(words(f"outline.{key}"), sets.heading, inner - 8.6)
+        title = beside(pictogram(picture, 7.0), said)
         told = lines(words(f"outline.{key}_told", exit=outline.exit), sets.text, inner)
         last = line(str(outline.exit), sets.speech.sized(1.6 * sets.text.size))
         cells.append(stack((title, told, last if key == "alone" else EMPTY), 1.0))
@@ -113,25 +119,28 @@ def _groups(outline: Outline, width: float, style: Style) -> Block:
     return row(framed, GUTTER) if across > 1 else stack(framed, 2.0)
 
 
-def _watch(width: float, style: Style) -> Block:
+def _watch(rows: int, width: float, style: Style) -> Block:
     """Return a table for the names to watch: a box under each heading, the rest a note."""
     words, text = style.words, settings(style.look).text
     name, *boxes, note = words.lines("outline.watch")
     high = max(_ROW, 1.6 * text.size)
-    starts = [0.32 * width]
+    starts = [max(0.32 * width, wide(name, text) + 4.0)]
     for label in boxes:
         starts.append(starts[-1] + wide(label, text) + 5.0)
+    noted = width - starts[-1] >= wide(note, text)
+    labels = (*boxes, note) if noted else boxes
     items = [placed_line(name, text, 0, high / 2)]
     items += (
         placed_line(label, text.quiet(), x, high / 2)
-        for label, x in zip((*boxes, note), starts, strict=True)
+        for label, x in zip(labels, starts, strict=False)
     )
-    for k in range(1, WATCHED + 1):
+    for k in range(1, rows + 1):
         y = k * high
-        items.append(Item("rule", Rect(0, y + high - 1.2, 0.3 * width, 0.01), Rule("write")))
+        items.append(Item("rule", Rect(0, y + high - 1.2, starts[0] - 4.0, 0.01), Rule("write")))
         for label, x in zip(boxes, starts, strict=False):
-            at = x + wide(label, text) / 2 - 2.2
-            items.append(Item("tick_box", Rect(at, y + 1.8, 4.4, 4.4), Panel(line="write")))
-        last = Rect(starts[-1], y + high - 1.2, width - starts[-1], 0.01)
-        items.append(Item("rule", last, Rule("write")))
-    return Block(tuple(items), width, (WATCHED + 1) * high)
+            box = Rect(x + wide(label, text) / 2 - 2.2, y + 1.8, 4.4, 4.4)
+            items.append(Item("tick_box", box, Panel(line="write", radius=0.8)))
+        if noted:
+            last = Rect(starts[-1], y + high - 1.2, width - starts[-1], 0.01)
+            items.append(Item("rule", last, Rule("write")))
+    return Block(tuple(items), width, (rows + 1) * high)

@@ -11,9 +11,9 @@ from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
 from kitbuilder.layout.parts.contents import Arrow, Panel, Rule
 from kitbuilder.layout.parts.furniture import Heading, pictogram, rule, tick
-from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
-from kitbuilder.layout.parts.words import fitted, line, lines
+from kitbuilder.layout.parts.words import fitted, line, lines, wide
 from kitbuilder.number.course.stages import STAGES
 
 _NAMES, _BOX, _DATE, _SIDE = 0.33, 7.2, 4.6, 9.0
@@ -60,13 +60,14 @@ class _Road:
     def _stages(self) -> Block:
         """Return the stages over their columns, arrows between them."""
         words, text = self.style.words, settings(self.style.look).text
+        least = self.style.look.type_mm.least
         left, each = self._columns
         items: list[Item] = []
         high = 0.0
         for number, stage in enumerate(STAGES):
             x = left + number * each
             items += pictogram(f"stage-{stage}", _SIDE).at(x, 0)
-            said = lines(words(f"stages.{stage}"), text, each - 2.0)
+            said = _in_column(words(f"stages.{stage}"), text, each - 2.0, least)
             items += said.at(x, _SIDE + 0.8)
             high = max(high, _SIDE + 0.8 + said.height)
             if number:
@@ -125,3 +126,13 @@ class _Road:
             cell = stack((title, *ticks, told), 0.6)
             cells.append(Block(cell.items, each, cell.height))
         return row(cells, GUTTER) if across > 1 else stack(cells, 2.0)
+
+
+def _in_column(said: str, setting: Setting, width: float, least: float) -> Block:
+    """Return words under a stage's pictogram, smaller where the column is narrow.
+
+    None where they would be smaller than ``least``: the pictogram stands alone.
+    """
+    widest = max(wide(word, setting) for word in said.split())
+    size = min(setting.size, setting.size * (width - 0.1) / widest)
+    return lines(said, setting.sized(size), width) if size >= least else EMPTY

@@ -1,11 +1,12 @@
 """A week at a glance: each day with its sums and small facts, and boxes to tick."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.course.course_records import Asked, WeekDay, WeekPage
+from kitbuilder.layout.course.flowing import APART, alike
 from kitbuilder.layout.course.slip import slip
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
@@ -29,8 +30,9 @@ from kitbuilder.number.course.stages import STAGES
 MOST_SUMS = 3
 """Sums in one row of a day."""
 
-_PAD, _GAP, _MORE = 2.6, 2.6, 9.0
-# Inside a day's frame and between days, in mm; how much higher a day may become.
+_PAD, _GAP, _MORE, _WIDEST = 2.6, 2.6, 9.0, 7.0
+# Inside a day's frame and between days, in mm; how much higher a day may become, and how wide a
+# gap; more where a week takes several pages.
 
 _NAME, _STAGE, _SMALLEST = 0.15, 7.4, 0.5
 # The share of the width for a day's name; the side of a stage's pictogram, mm; the least share of
@@ -48,6 +50,12 @@ def week_sheets(weeks: Sequence[WeekPage], style: Style) -> Iterator[Sheet]:
             yield Sheet(SheetKind.WEEK, number, "paper", page.width, page.height, items)
 
 
+def slips_apart(weeks: Sequence[WeekPage], style: Style) -> int:
+    """Return how many of ``weeks`` want a slip for the teacher and have no room for it."""
+    area = SheetArea.upright(style.paper)
+    return sum(week.slip and not _Week(week, area, style).slipped for week in weeks)
+
+
 @dataclass(frozen=True, slots=True)
 class _Week:
     """One week on the pages of ``area``."""
@@ -58,35 +66,63 @@ class _Week:
 
     def pages(self) -> Iterator[tuple[Item, ...]]:
         """Yield the items of each page; what stands above the days is on the first alone."""
-        style, words = self.style, self.style.words
-        heading = Heading("time", self.week.title, ("adult", "child"), words("week.note"))
-        head, top = header(heading, self.area, style)
-        body = self.area.body(top)
-        above, below = self._above(body.width), self._below(body.width)
-        days = [_day(day, body.width, style) for day in self.week.days]
-        first = True
-        while days:
-            start = above if first else EMPTY
-            room = body.height - start.height - (_GAP if first else 0.0)
-            count = _fitting(days, room)
-            if not count:
-                raise RefusedError("form.no-week", paper=style.paper.name, option="margin")
-            last = count == len(days)
-            end = next((b for b in below if last and _high(days) + _GAP + b.height <= room), EMPTY)
-            spare = room - _high(days[:count]) - (end.height + _GAP if end.height else 0.0)
-            grown = [_grown(day, min(_MORE, 0.7 * spare / count)) for day in days[:count]]
-            blocks = [b for b in (start, *grown, end) if b.height]
+        head, body = self._head()
+        runs, _ = self._runs(body)
+        foot_ = foot(Foot(), self.area, self.style)
+        for run in runs:
+            days = sum(1 for block in run if _framed(block))
+            spare = body.height - sum(block.height for block in run) - _GAP * (len(run) - 1)
+            most = _MORE if len(runs) == 1 else 5 * _MORE
+            more = min(most, 0.7 * spare / max(1, days))
+            blocks = [_grown(b, more) if _framed(b) else b for b in run]
             gap = (body.height - sum(b.height for b in blocks)) / max(1, len(blocks) - 1)
-            gap = max(_GAP - 1e-6, min(7.0, gap))
-            yield (*head, *stack(blocks, gap).at(body.x, body.y), *foot(Foot(), self.area, style))
-            days, first = days[count:], False
-        if self.week.slip and not end.height:
-            yield from self._slip_alone(head, body)
+            gap = max(_GAP - 1e-6, min(_WIDEST if len(runs) == 1 else APART, gap))
+            yield (*head, *stack(blocks, gap).at(body.x, body.y), *foot_)
 
-    def _slip_alone(self, head: tuple[Item, ...], body: Rect) -> Iterator[tuple[Item, ...]]:
-        block = slip(body.width, self.style)
-        items = block.at(body.x, body.y + 4.0)
-        yield (*head, *items, *foot(Foot(), self.area, self.style))
+    @property
+    def slipped(self) -> bool:
+        """Whether a slip for the teacher stands below the days."""
+        return self._runs(self._head()[1])[1]
+
+    def _head(self) -> tuple[tuple[Item, ...], Rect]:
+        note = self.style.words("week.note")
+        heading = Heading("time", self.week.title, ("adult", "child"), note)
+        head, top = header(heading, self.area, self.style)
+        return head, self.area.body(top)
+
+    def _runs(self, body: Rect) -> tuple[list[list[Block]], bool]:
+        """Return the blocks of each page, and whether a slip is among them.
+
+        One page if any way of it holds all days; a slip that takes a page more is left out.
+        """
+        days = [b for day in self.week.days for b in self._days(day, body)]
+        full, short = self._above(body.width), self._stages(body.width)
+        below, slips = self._below(body.width), self._slips(body.width)
+        ways = [(above, end, True) for above in (full, short) for end in slips]
+        ways += [(above, end, False) for above in (full, short) for end in (*below, EMPTY)]
+        for above, end, slipped in ways:
+            blocks = [b for b in (above, *days, end) if b.height]
+            if sum(b.height for b in blocks) + _GAP * (len(blocks) - 1) <= body.height + 1e-6:
+                return [blocks], slipped
+        first = (b for b in (full, short) if b.height + _GAP + days[0].height <= body.height)
+        blocks = [b for b in (next(first, EMPTY), *days) if b.height]
+        fewest = len(alike(blocks, body.height, _GAP))
+        for end in below:
+            runs = alike([*blocks, end], body.height, _GAP)
+            if len(runs) == fewest:
+                return runs, False
+        return alike(blocks, body.height, _GAP), False
+
+    def _days(self, day: WeekDay, body: Rect) -> list[Block]:
+        """Return ``day`` in its frame; one that is higher than a page in two or more."""
+        block = _day(day, body.width, self.style)
+        if block.height <= body.height:
+            return [block]
+        half = len(day.sums) // 2
+        if not half:
+            raise RefusedError("form.no-week", paper=self.style.paper.name, option="margin")
+        parts = replace(day, sums=day.sums[:half]), replace(day, sums=day.sums[half:], facts="")
+        return [found for part in parts for found in self._days(part, body)]
 
     def _above(self, width: float) -> Block:
         """Return what every day holds, its minutes, and what the pictograms of stages mean."""
@@ -96,25 +132,32 @@ class _Week:
             for name in ("slip", "take", "push")
         ]
         guess = speech("adult", words("script.guess"), width, self.style)
+        line_ = Block((Item("rule", Rect(0, 0, width, 0.01), Rule("divider")),), width, 0.01)
+        return stack((wrapped([*daily, guess], width, 4.0, 1.4), line_, self._stages(width)), 1.8)
+
+    def _stages(self, width: float) -> Block:
+        """Return what the pictograms of the stages mean."""
+        words, sets = self.style.words, settings(self.style.look)
         stages = [
             labelled(pictogram(f"stage-{stage}", 7.0), words(f"stages.{stage}"), sets.text)
             for stage in STAGES
         ]
-        line_ = Block((Item("rule", Rect(0, 0, width, 0.01), Rule("divider")),), width, 0.01)
-        parts = (
-            wrapped([*daily, guess], width, 4.0, 1.4),
-            line_,
-            wrapped(stages, width, 4.0, 1.4),
-        )
-        return stack(parts, 1.8)
+        return wrapped(stages, width, 4.0, 1.4)
+
+    def _slips(self, width: float) -> tuple[Block, ...]:
+        """Return what may stand below the days where the teacher gets a slip, the most first."""
+        if not self.week.slip:
+            return ()
+        one = slip(width, self.style)
+        return stack((self._stop(width), one), 3.0), one
 
     def _below(self, width: float) -> tuple[Block, ...]:
-        """Return what may stand below the days, the most first."""
-        words, sets = self.style.words, settings(self.style.look)
-        stop = lines(words("week.stop"), sets.text, width)
-        if self.week.slip:
-            return stack((stop, slip(width, self.style)), 3.0), slip(width, self.style)
+        """Return what may stand below the days without a slip, the most first."""
+        stop = self._stop(width)
         return stack((self._on(width), stop), 2.4), stop
+
+    def _stop(self, width: float) -> Block:
+        return lines(self.style.words("week.stop"), settings(self.style.look).text, width)
 
     def _on(self, width: float) -> Block:
         """Return when each stage is done, a cell a stage."""
@@ -132,16 +175,9 @@ class _Week:
         return stack((heading, body), 1.0)
 
 
-def _high(days: Sequence[Block]) -> float:
-    return sum(day.height for day in days) + _GAP * (len(days) - 1)
-
-
-def _fitting(days: Sequence[Block], room: float) -> int:
-    """Return how many of ``days`` fit ``room`` mm."""
-    count = 0
-    while count < len(days) and _high(days[: count + 1]) <= room + 1e-6:
-        count += 1
-    return count
+def _framed(block: Block) -> bool:
+    """Say whether ``block`` is a day."""
+    return any(item.what == "day" for item in block.items)
 
 
 def _grown(day: Block, more: float) -> Block:

@@ -1,0 +1,118 @@
+"""Pages of the course: every guard on every paper, what a slip asks, one order everywhere."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+import guards
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.design.style import Style
+from kitbuilder.draw.draw_sheet import draw_sheet
+from kitbuilder.kit.course.adult_pages import evening, outline_page
+from kitbuilder.kit.course.course_pages import week_pages
+from kitbuilder.kit.course.road import road
+from kitbuilder.layout.course.differently_page import differently_sheets
+from kitbuilder.layout.course.evening_page import evening_sheets
+from kitbuilder.layout.course.outline_page import outline_sheets
+from kitbuilder.layout.course.road_page import road_sheets
+from kitbuilder.layout.course.slip import SLIPS, slip_sheet
+from kitbuilder.layout.course.week_page import week_sheets
+from kitbuilder.layout.model import Sheet
+from kitbuilder.layout.parts.contents import Line, Pictogram
+from kitbuilder.number.course.outline import Span
+from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, READY_WEEK, PlanWish, plan
+from kitbuilder.number.course.stages import STAGES
+from kitbuilder.press.printing import fitted_paper
+
+WEEK = plan(PlanWish(Span(1))).tasks
+MONTH = plan(PlanWish()).tasks
+
+
+def style_of(paper: str, words: str, look: str = "plain") -> Style:
+    return Style(fitted_paper(paper), designs.words(words), designs.look(look))
+
+
+def every(style: Style) -> Iterator[Sheet]:
+    """Yield each page of the course: of one week, of a month, with and without a slip."""
+    words = style.words
+    yield from week_sheets(week_pages(WEEK, words), style)
+    yield from week_sheets(week_pages(MONTH, words, slip=True), style)
+    yield from road_sheets(road(LESSONS, READY_WEEK, READY_PIECES, words), style)
+    yield slip_sheet(style)[0]
+    yield from differently_sheets(style)
+    yield from evening_sheets(evening(LESSONS[-1], words), style)
+    yield from outline_sheets(outline_page(LESSONS[0]), style)
+
+
+def said(sheet: Sheet) -> list[str]:
+    return [item.content.text for item in sheet.items if isinstance(item.content, Line)]
+
+
+@pytest.mark.parametrize("look", designs.names("looks"))
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "legal"])
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+def test_pages_of_the_course_can_be_read_on_every_paper(paper: str, words: str, look: str) -> None:
+    style = style_of(paper, words, look)
+    for page, sheet in enumerate(every(style), 1):
+        drawing = draw_sheet(sheet, page, style)
+        assert guards.words_apart(drawing) == []
+        assert guards.words_inside(drawing) == []
+        assert guards.words_in_boxes(sheet) == []
+        assert guards.small_type(drawing) == []
+        assert guards.faint_words(drawing, style.look.text_contrast) == []
+        assert guards.blank_bands(drawing) == []
+
+
+@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_each_is_one_page_and_light(paper: str, words: str) -> None:
+    style = style_of(paper, words)
+    sheets = list(every(style))
+    kinds = [sheet.kind.value for sheet in sheets]
+    assert kinds.count("week") == 1 + 5  # a week; four weeks, and those that come back
+    for kind in ("progress", "slip", "differently", "evening", "outline"):
+        assert kinds.count(kind) == 1, kind
+    for page, sheet in enumerate(sheets, 1):
+        assert guards.ink(draw_sheet(sheet, page, style), 300) < 0.06, sheet.kind
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_a_slip_asks_all_that_a_teacher_needs(language: str) -> None:
+    # Name or code, date, sum, stage, three ticks unasked, minutes, a face, one line.
+    style = style_of("a4", language)
+    words = style.words
+    sheet, each = slip_sheet(style)
+    assert each == SLIPS == 4
+    lines = said(sheet)
+    wanted = [words(f"slip.{key}") for key in ("title", "name", "date", "sum", "minutes")]
+    wanted += [words("slip.noticed"), *words.lines("slip.ticks")]
+    wanted += [words(f"stages.{stage}") for stage in STAGES]
+    assert len(words.lines("slip.ticks")) == 3
+    for text in wanted:
+        assert lines.count(text) >= each, text
+    faces = [i.content.name for i in sheet.items if isinstance(i.content, Pictogram)]
+    for face in ("face-good", "face-middling", "face-hard"):
+        assert faces.count(face) == each
+    ticks = sum(item.what == "tick_box" for item in sheet.items)
+    assert ticks == each * (len(STAGES) + 3)
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_week_road_and_slip_show_the_stages_in_one_order(language: str) -> None:
+    style = style_of("a4", language)
+    names = {f"stage-{stage}": n for n, stage in enumerate(STAGES)}
+    week = next(iter(week_sheets(week_pages(WEEK, style.words), style)))
+    way = next(iter(road_sheets(road(LESSONS, READY_WEEK, READY_PIECES, style.words), style)))
+    for sheet in (week, way, slip_sheet(style)[0]):
+        shown = [
+            names[item.content.name]
+            for item in sheet.items
+            if isinstance(item.content, Pictogram) and item.content.name in names
+        ]
+        assert shown[: len(STAGES)] == [0, 1, 2, 3]
+    days = [asked.stage for day in week_pages(WEEK, style.words)[0].days for asked in day.sums]
+    order = [STAGES.index(stage) for stage in days]
+    assert order[0] == 0 and order[-1] == 3
+    # A stage is left for good once the one after the next has come.
+    assert all(b >= a - 1 for a, b in pairwise(order))
