@@ -1,11 +1,10 @@
 """Blocks of a course's page between its header and its foot, on as many pages as they need."""
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 
 from kitbuilder.design.style import Style
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, stack
+from kitbuilder.layout.parts.block import Block, alike, stack
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header
 from kitbuilder.layout.parts.sheet_area import SheetArea
 
@@ -30,7 +29,7 @@ def flowing(
     area = SheetArea.upright(style.paper)
     head, top = header(heading, area, style)
     body, page = area.body(top), area.page
-    runs = alike(blocks, body.height)
+    runs = alike(blocks, body.height, LEAST)
     for number, run in enumerate(runs, 1):
         held = _without_ends(run)
         spare = body.height - sum(block.height for block in held)
@@ -38,25 +37,6 @@ def flowing(
         alone = 0.4 * spare if len(held) == 1 else 0.0  # air on both sides, not all of it below
         items = (*head, *stack(held, gap).at(body.x, body.y + alone), *foot(Foot(), area, style))
         yield Sheet(kind, number, "paper", page.width, page.height, items)
-
-
-def alike(blocks: Sequence[Block], room: float, gap: float = LEAST) -> list[list[Block]]:
-    """Return ``blocks`` in order on as few pages of ``room`` mm as hold them, filled alike.
-
-    Alike: the squares of what stays free have the least sum. A block that is higher than a page
-    has one of its own.
-    """
-    best: list[tuple[int, float, tuple[int, ...]]] = [(0, 0.0, ())]  # pages, squares, their ends
-    for end in range(1, len(blocks) + 1):
-        found = []
-        for start in range(end):
-            high = sum(block.height for block in blocks[start:end]) + gap * (end - start - 1)
-            if high <= room + 1e-6 or end - start == 1:
-                pages, squares, ends = best[start]
-                found.append((pages + 1, squares + max(0.0, room - high) ** 2, (*ends, end)))
-        best.append(min(found))
-    ends = best[-1][2]
-    return [list(blocks[a:b]) for a, b in pairwise((0, *ends))]
 
 
 def _without_ends(run: Sequence[Block]) -> list[Block]:

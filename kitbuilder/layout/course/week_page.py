@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.course.course_records import Asked, WeekDay, WeekPage
-from kitbuilder.layout.course.flowing import APART, alike
+from kitbuilder.layout.course.flowing import APART
 from kitbuilder.layout.course.slip import slip
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, alike, row, stack
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import (
     Foot,

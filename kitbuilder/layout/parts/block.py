@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from kitbuilder.layout.model import Item, Rect
 
@@ -125,3 +126,22 @@ def _without_lines(blocks: list[Block]) -> list[Block]:
     while len(blocks) > 1 and blocks[-1].height < 1:
         blocks = blocks[:-1]
     return blocks
+
+
+def alike(blocks: Sequence[Block], room: float, gap: float) -> list[list[Block]]:
+    """Return ``blocks`` in order on as few pages of ``room`` mm as hold them, filled alike.
+
+    Alike: the squares of what stays free have the least sum. A block that is higher than a page
+    has one of its own.
+    """
+    best: list[tuple[int, float, tuple[int, ...]]] = [(0, 0.0, ())]  # pages, squares, their ends
+    for end in range(1, len(blocks) + 1):
+        found = []
+        for start in range(end):
+            high = sum(block.height for block in blocks[start:end]) + gap * (end - start - 1)
+            if high <= room + 1e-6 or end - start == 1:
+                pages, squares, ends = best[start]
+                found.append((pages + 1, squares + max(0.0, room - high) ** 2, (*ends, end)))
+        best.append(min(found))
+    ends = best[-1][2]
+    return [list(blocks[a:b]) for a, b in pairwise((0, *ends))]
