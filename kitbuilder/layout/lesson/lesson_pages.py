@@ -125,10 +125,11 @@ def _high(
     """
     width, height, taken = room
     try:
-        words = [_around(step, width, style) for step in lesson.steps]
+        around = [_around(step, width, style) for step in lesson.steps]
     except RefusedError:
         return None
-    beside = [max(words[k : k + across]) for k in range(0, len(words), across)]
+    runs = [around[k : k + across] for k in range(0, len(around), across)]
+    beside = [max(above for above, _ in run) + max(below for _, below in run) for run in runs]
     pages = [beside[k : k + rows] for k in range(0, len(beside), rows)]
     return min(
         (height - (0.0 if k else taken) - 2 * _ROW_GAP * (rows - 1) - sum(some)) / len(some)
@@ -136,11 +137,11 @@ def _high(
     )
 
 
-def _around(step: LessonStep, width: float, style: Style) -> float:
-    """Return how high a step is without its picture, in mm."""
+def _around(step: LessonStep, width: float, style: Style) -> tuple[float, float]:
+    """Return how high what stands above a step's picture is, and what stands below, in mm."""
     heading = step_heading(1, step.title, width, style)
     words = _words(step, width, style)
-    return heading.height + _UNDER_HEADING + _UNDER_PICTURE + words.height
+    return heading.height + _UNDER_HEADING, _UNDER_PICTURE + words.height
 
 
 def _opening(lesson: Taught, area: SheetArea, style: Style) -> Block:

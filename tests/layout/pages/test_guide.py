@@ -6,6 +6,9 @@ import pytest
 from pdf_lines import page_texts
 
 from kitbuilder.design import load as designs
+from kitbuilder.design.style import Style
+from kitbuilder.kit.lesson.script import taught
+from kitbuilder.layout.lesson.lesson_pages import lesson_sheets
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.number import Sum
 from kitbuilder.number.steps import steps
@@ -48,3 +51,17 @@ def test_the_guide_fits_its_pages(sum_: Sum, paper: str, tmp_path: Path) -> None
     assert kinds.count(SheetKind.GUIDE) <= stages + (sum_.places == 3)
     texts = page_texts(tmp_path / "kit.pdf")
     assert sum("When the answer is wrong" in text for text in texts) == 1
+
+
+@pytest.mark.parametrize("look", ["plain", "bold"])
+@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
+def test_no_step_reaches_into_the_foot(paper: str, words: str, look: str) -> None:
+    # A heading of two lines beside words of three: a row is as high as both together.
+    said = designs.words(words)
+    style = Style(fitted_paper(paper), said, designs.look(look))
+    for sum_ in (Sum(43, 17), Sum(305, 148), Sum(431, 257)):
+        for sheet in lesson_sheets(taught(sum_, "43 − 17", said), 1, style):
+            bar = next(item.rect for item in sheet.items if item.what == "ruler")
+            above = [item for item in sheet.items if item.rect.y < bar.y - 3.0]
+            assert max(item.rect.bottom for item in above) <= bar.y, (sum_, sheet.number)
