@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from kitbuilder.design.style import Style
+from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
 from kitbuilder.layout.cutting.cut_map import CutMap, counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
@@ -51,7 +52,7 @@ def scissors_pages(cut: CutMap, bag: Sequence[str], style: Style) -> tuple[Sheet
     """Return the pages on cutting everything of ``cut`` with scissors.
 
     ``bag`` says what goes into each bag; it is empty where there is one kit. Pictures are as
-    large as the fewest pages allow.
+    large as the fewest pages allow. Raises ``RefusedError`` where large words leave a small page.
     """
     if not cut.sheets:
         return ()
@@ -66,6 +67,10 @@ def scissors_pages(cut: CutMap, bag: Sequence[str], style: Style) -> tuple[Sheet
             smaller = list(_paged(_blocks(cut, bag, room, style, size_), room))
             pages = min(pages, smaller, key=len)
     size = (area.page.width, area.page.height)
+    if any(item.rect.right > size[0] or item.rect.bottom > size[1] for p in pages for item in p):
+        raise RefusedError(
+            "page.too-low", field="paper", width=room.width, height=room.height, high=size[1]
+        )
     return tuple(
         Sheet(SheetKind.CUTTING, number, "paper", *size, (*top, *page, *foot(Foot(), area, style)))
         for number, page in enumerate(pages, 1)

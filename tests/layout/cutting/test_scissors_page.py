@@ -2,9 +2,12 @@
 
 from collections import Counter
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
+from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.drawings import draw_pages
@@ -108,3 +111,10 @@ def test_a_picture_shows_a_part_of_its_sheet() -> None:
     (page,) = pages(KIT, style())
     inside = Rect(0, 0, page.width, page.height)
     assert all(inside.holds(Item("x", item.rect).rect, 0.01) for item in page.items)
+
+
+def test_words_too_large_for_a_small_page_are_refused_in_a_sentence(tmp_path: Path) -> None:
+    args = ("kit", "--only", "pieces,mats", "--paper", "a5", "--words", "es", "--look", "bold")
+    done = CliRunner().invoke(main, [*args, "--out", str(tmp_path / "out")])
+    assert done.exit_code == 2 and "elija un papel mayor" in done.stderr
+    assert not (tmp_path / "out").exists()
