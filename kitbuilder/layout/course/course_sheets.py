@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from kitbuilder.design.style import Style
-from kitbuilder.kit.course.course_records import CoursePages, Reader
+from kitbuilder.kit.course.course_records import CoursePages, Reader, Worksheet
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.course.differently_page import differently_sheets
 from kitbuilder.layout.course.evening_page import evening_sheets
@@ -17,15 +17,28 @@ from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
 
 
 def course_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterator[Sheet]:
-    """Yield weeks and worksheets, a copy for each child, then the keys, one for the adult."""
-    for sheet in (*week_sheets(course.weeks, style), *worksheet_sheets(course.worksheets, style)):
-        yield replace(sheet, copies=copies(cutting, "child"))
-    for sheet in worksheet_sheets(course.keys, style):
-        yield replace(sheet, copies=copies(cutting, "kit" if cutting.home else "adult"))
+    """Yield weeks and worksheets, a copy for each child, then the keys, one for the adult.
+
+    What the first week does not need is for later.
+    """
+    child, adult = copies(cutting, "child"), copies(cutting, "kit" if cutting.home else "adult")
+    begun = len(tuple(week_sheets(course.weeks[:1], style)))
+    for number, sheet in enumerate(week_sheets(course.weeks, style)):
+        yield replace(sheet, copies=child, later=number >= begun)
+    for sheets, each in ((course.worksheets, child), (course.keys, adult)):
+        begun = len(tuple(worksheet_sheets([s for s in sheets if _begins(s, course)], style)))
+        for number, sheet in enumerate(worksheet_sheets(sheets, style)):
+            yield replace(sheet, copies=each, later=number >= begun)
     slips = slips_apart(course.weeks, style) + course.slip
     if slips:
         sheet, each = slip_sheet(style)
         yield replace(sheet, copies=-(-cutting.readers * slips // each))
+
+
+def _begins(sheet: Worksheet, course: CoursePages) -> bool:
+    """Return whether all sums of ``sheet`` are asked in the first week."""
+    first = {(a.sum, a.stage) for week in course.weeks[:1] for day in week.days for a in day.sums}
+    return all((asked.sum, asked.stage) in first for asked in sheet.asked)
 
 
 def adult_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterator[Sheet]:
