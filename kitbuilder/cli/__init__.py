@@ -14,13 +14,10 @@ from kitbuilder.cli.commands.choose import choose
 from kitbuilder.cli.commands.design import design
 from kitbuilder.cli.commands.kit import kit
 from kitbuilder.cli.commands.marks import marks
-from kitbuilder.cli.commands.mats import mats
 from kitbuilder.cli.commands.page import page
-from kitbuilder.cli.commands.papers import papers
-from kitbuilder.cli.commands.pieces import pieces
 from kitbuilder.cli.commands.plan import plan
 from kitbuilder.cli.commands.show import show
-from kitbuilder.cli.commands.units import units
+from kitbuilder.cli.commands.sizes import sizes
 from kitbuilder.cli.plain import fit_terminal
 from kitbuilder.cli.trace import last_line, written_trace
 from kitbuilder.cli.usage import usage_said
@@ -102,17 +99,14 @@ def main() -> None:
 
 for command in (
     kit,
-    pieces,
     cards,
-    mats,
     choose,
     plan,
     show,
     marks,
     page,
-    papers,
+    sizes,
     design,
     check_print,
-    units,
 ):
     main.add_command(command)

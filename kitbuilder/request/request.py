@@ -89,7 +89,7 @@ class Request:
     plan: tuple[Task, ...] = ()
     cards: CardWishes = CardWishes()
     pupils: tuple[Pupil, ...] = ()
-    name: Literal["kit", "cards", "mats"] = "kit"
+    name: Literal["kit", "cards"] = "kit"
     each: bool = False
 
     @property
@@ -180,6 +180,23 @@ def read_sums(text: str) -> tuple[Sum, ...]:
     if not sums:
         raise RefusedError("sum.none", field="sums")
     return tuple(sums)
+
+
+def read_pieces(text: str) -> Pieces:
+    """Return the pieces typed as ``text``: hundreds, tens and ones with commas between.
+
+    Raises ``RefusedError``.
+    """
+    typed = text.replace(" ", "").split(",")
+    if len(typed) != 3 or not all(re.fullmatch(r"\d{1,5}", count, re.ASCII) for count in typed):
+        raise RefusedError("pieces.unreadable", option="pieces", given=text)
+    hundreds, tens, ones = map(int, typed)
+    if not any((hundreds, tens, ones)):
+        raise RefusedError("pieces.none", field="pieces")
+    for count in (hundreds, tens, ones):
+        if count > MOST_PIECES:
+            raise out_of_range("pieces", count, 0, MOST_PIECES)
+    return Pieces(ones, tens, hundreds)
 
 
 def mat_wish(mat: str = "two", mats: str | None = None, headings: str = "words") -> MatWish:

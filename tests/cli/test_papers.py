@@ -86,7 +86,7 @@ def test_a_paper_that_cannot_be_used_is_refused(name: str, said: str) -> None:
 
 
 def test_papers_lists_margins_units_and_hundreds() -> None:
-    done = CliRunner().invoke(main, ["papers"])
+    done = CliRunner().invoke(main, ["sizes"])
     assert done.exit_code == 0
     # A4: 200 by 287 mm prints, 2 hundreds across and 2 down; A3: 2 across and 4 down.
     assert "a4       210 x 297      5" in done.output
@@ -100,7 +100,7 @@ def test_papers_lists_margins_units_and_hundreds() -> None:
         "letter": "4",
         "tabloid": "8",
     }
-    one = CliRunner().invoke(main, ["papers", "215x330mm"])
+    one = CliRunner().invoke(main, ["sizes", "--paper", "215x330mm"])
     assert one.output.splitlines()[1].split()[-1] == "6"
 
 

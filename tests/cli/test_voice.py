@@ -31,7 +31,9 @@ def test_a_refusal_is_said_in_the_language_asked_for(args: str, says: str) -> No
 
 
 def test_what_was_done_is_said_in_the_language_asked_for(tmp_path: Path) -> None:
-    done = CliRunner().invoke(main, ["mats", "71-48", "--words", "es", "--out", str(tmp_path)])
+    done = CliRunner().invoke(
+        main, ["kit", "71-48", "--only", "mats", "--words", "es", "--out", str(tmp_path)]
+    )
     assert done.exit_code == 0
     assert "Se escribió" in done.stdout and "El tablero mide" in done.stdout
     assert "The " not in done.output
@@ -60,8 +62,8 @@ def test_a_stop_is_said_in_the_language_asked_for(monkeypatch: pytest.MonkeyPatc
     def stop(*_: object, **__: object) -> None:
         raise click.Abort
 
-    monkeypatch.setattr(main.commands["papers"], "invoke", stop)
-    done = CliRunner().invoke(main, ["papers", "--words", "es"])
+    monkeypatch.setattr(main.commands["sizes"], "invoke", stop)
+    done = CliRunner().invoke(main, ["sizes", "--words", "es"])
     assert (done.exit_code, done.stderr) == (
         130,
         "Detenido; ningún archivo queda a medio escribir.\n",

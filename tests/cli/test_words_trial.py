@@ -73,7 +73,7 @@ def test_a_command_that_prints_refuses_words_that_do_not_fit(tmp_path: Path) -> 
     heading = designs.words("es")("guide_pages.later")
     file = tmp_path / "mias.toml"
     file.write_text(shipped.replace(f'"{heading}"', f'"{"m" * 120}"'), "utf-8")
-    args = ["pieces", "--ones", "1", "--words", str(file), "--out", str(tmp_path / "o")]
+    args = ["kit", "--pieces", "0,0,1", "--words", str(file), "--out", str(tmp_path / "o")]
     done = CliRunner().invoke(main, args)
     assert (done.exit_code, "no cabe en su sitio: 'guide_pages.later'" in done.stderr) == (2, True)
     assert not (tmp_path / "o").exists()

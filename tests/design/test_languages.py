@@ -57,7 +57,7 @@ def test_no_title_on_the_cover_is_cut_short(words: str, paper: str, tmp_path: Pa
 
 
 def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
-    args = ["pieces", "--ones", "3", "--words", "en-US", "--out", str(tmp_path)]
+    args = ["kit", "--pieces", "0,0,3", "--words", "en-US", "--out", str(tmp_path)]
     assert CliRunner().invoke(main, args).exit_code == 0
     record = json.loads((tmp_path / "kit.json").read_text())
     assert record["paper"]["name"] == "Letter"

@@ -65,36 +65,18 @@ def test_a_kit_without_a_mat_of_zones_has_no_size_of_mat(wish: MatWish) -> None:
     assert {(c.mat_width, c.mat_height) for c in costs_at(request, 8, 10)} == {(0, 0)}
 
 
-@pytest.mark.parametrize("words", [(), ("71-48", "--paper", "a5", "--kerf", "0.2")])
+@pytest.mark.parametrize("words", [("71-48",), ("71-48", "--paper", "a5")])
 def test_the_table_marks_the_best_and_warns(words: tuple[str, ...]) -> None:
-    done = CliRunner().invoke(main, ["units", *words])
+    done = CliRunner().invoke(main, ["sizes", *words])
     assert done.exit_code == 0, done.output
     rows = done.output.splitlines()
     assert [row.split()[0] for row in rows[1:22]] == [f"{unit:g}" for unit in UNITS]
-    assert any(row.startswith(("10 *", "9 *", "11.5 *", "12.5 *", "13 *")) for row in rows)
+    assert any(row.startswith(("11 *", "11.5 *", "12.5 *", "13 *")) for row in rows)
     assert "do not mix with bought ones" in rows[-1]
 
 
 def test_a_paper_too_small_is_told_in_the_table() -> None:
-    done = CliRunner().invoke(main, ["units", "--within", "1000", "--paper", "60x60mm"])
+    done = CliRunner().invoke(main, ["sizes", "634-258", "--paper", "60x60mm"])
     assert done.exit_code == 0
     assert done.output.splitlines()[-3].startswith("*")
     assert "does not fit" in done.output
-
-
-def test_a_request_file_tells_mats_and_units_which_mat_it_wishes_for(tmp_path: Path) -> None:
-    # Three zones of tens and ones need more room than two: the table tells the mat of three, and
-    # mats prints it, unless the command line wishes otherwise.
-    file = tmp_path / "ours.toml"
-    file.write_text('sums = ["71 - 48"]\nmat = "three"\n')
-
-    def run(*args: str) -> str:
-        done = CliRunner().invoke(main, args)
-        assert done.exit_code == 0, done.output
-        return done.output
-
-    out = ("--out", str(tmp_path / "mats"))
-    assert "The mat of three zones is" in run("mats", str(file), *out)
-    assert "The mat is" in run("mats", str(file), "--mat", "two", *out)
-    three, two = run("units", str(file)), run("units", "71-48")
-    assert three != two and len(three.splitlines()) == len(two.splitlines())

@@ -92,7 +92,7 @@ def test_files_for_machines_are_on_disk_before_the_last_page_is_drawn(
         add(pages, drawing)  # type: ignore[arg-type]
 
     monkeypatch.setattr(Pages, "add", counted)
-    assert run("pieces", "--tens", "40", "--svg", "--out", str(tmp_path)).exit_code == 0
+    assert run("kit", "--pieces", "0,40,0", "--svg", "--out", str(tmp_path)).exit_code == 0
     assert seen == list(range(len(seen)))
     assert len(seen) > 1
 

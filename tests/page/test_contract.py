@@ -72,7 +72,7 @@ def refused(wishes: dict[str, Any]) -> list[tuple[str, int, str]]:
         ),
         (
             {"job": "lost", "pieces": {"hundreds": "0", "tens": "2", "ones": "10"}},
-            ["pieces", "--tens", "2", "--ones", "10"],
+            ["kit", "--pieces", "0,2,10"],
             "kit.pdf",
         ),
         ({"job": "measure", "paper": "a4"}, ["check-print", "--paper", "a4"], "check.pdf"),

@@ -79,7 +79,7 @@ def test_written_cards_of_four_places_need_no_thousand_in_a_kit(tmp_path: Path) 
 
 
 def test_standard_input_has_a_second_name(tmp_path: Path) -> None:
-    args = ["mats", "--sums", "/dev/stdin", "--out", str(tmp_path / "o")]
+    args = ["kit", "--only", "mats", "--sums", "/dev/stdin", "--out", str(tmp_path / "o")]
     assert CliRunner().invoke(main, args, input="71 - 48\n").exit_code == 0
     wrong = CliRunner().invoke(main, args, input=b"\xff\xfe")
     assert "Standard input is not a text file" in wrong.stderr

@@ -30,6 +30,7 @@ from kitbuilder.cli.typed import (
 from kitbuilder.errors import RefusedError
 
 if TYPE_CHECKING:
+    from kitbuilder.number import Pieces
     from kitbuilder.number.course.schedule import Task
     from kitbuilder.press.printing import Printing
     from kitbuilder.request.file import Wishes
@@ -43,6 +44,11 @@ _PARTS = "pieces,mats,cards,week,guide,progress,differently,evening,outline"
 @click.option("--plan", metavar="FILE", help="Practice plan (CSV); see: kitbuilder plan.")
 @click.option("--mini", is_flag=True, help="The least kit for one sum, on the fewest sheets.")
 @click.option("--within", type=WHOLE, metavar="LIMIT", help="Pieces for any sum below LIMIT.")
+@click.option(
+    "--pieces",
+    metavar="H,T,O",
+    help="Hundreds, tens, ones on top; without a sum just these, as for lost ones: 0,2,10.",
+)
 @click.option("--only", metavar="PARTS", help=f"Only these: {_PARTS}.")
 @weeks_options(None)
 @mat_options
@@ -62,6 +68,7 @@ def kit(
     plan: str | None,
     mini: bool,
     within: int | None,
+    pieces: str | None,
     only: str | None,
     piles: str | None,
     practice: Typed,
@@ -79,10 +86,12 @@ def kit(
     """
     from kitbuilder.kit.course.plan_words import plan_sums
     from kitbuilder.kit.records import EstimateWish
+    from kitbuilder.number import Pieces
     from kitbuilder.pipeline import build
     from kitbuilder.request import request as reading
 
-    wishes = asked_for(sum_words(what), sums, within)
+    extra = None if pieces is None else reading.read_pieces(pieces)
+    wishes = asked_for(sum_words(what), sums, within, extra)
     said = wished(wishes)
     mini, piles = mini or bool(said.get("mini")), filled({"piles": piles}, said)["piles"]
     practice = filled(practice, said)
@@ -99,6 +108,7 @@ def kit(
         mini=mini,
         paper=paper,
         within=wishes.within if within is None else within,
+        extra=extra or Pieces(),
         parts=wishes.parts if only is None else reading.read_parts(map(str.strip, only.split(","))),
         mats=reading.mat_wish(**filled(mat, said)),
         cutting=reading.cut_wish(**filled(cutting, said)),
@@ -136,8 +146,13 @@ def _planned(practice: Typed, wishes: "Wishes", *, typed: bool) -> "tuple[Task, 
     return plan(plan_wish(**practice, sums=wishes.sums if typed else ())).tasks
 
 
-def asked_for(what: tuple[str, ...], sums: str | None, within: int | None) -> "Wishes":
-    """Return the wishes of a request file, or the sums given, or the ready-made kit's."""
+def asked_for(
+    what: tuple[str, ...], sums: str | None, within: int | None, extra: "Pieces | None"
+) -> "Wishes":
+    """Return the wishes of a request file, or the sums given, or the ready-made kit's.
+
+    Where nothing but ``extra`` pieces is asked for, these pieces are the whole kit.
+    """
     from kitbuilder.request.file import Wishes, first_wishes, read_wishes
     from kitbuilder.request.request import read_sum, read_sums
 
@@ -151,4 +166,6 @@ def asked_for(what: tuple[str, ...], sums: str | None, within: int | None) -> "W
     given = tuple(read_sum(word) for word in what)
     if sums is not None:
         given += read_sums(read_input(sums))
-    return Wishes(sums=given) if given or within is not None else first_wishes()
+    if not given and within is None:
+        return Wishes(parts=("pieces",)) if extra else first_wishes()
+    return Wishes(sums=given)

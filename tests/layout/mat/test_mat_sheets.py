@@ -107,7 +107,7 @@ def test_the_sentence_before_printing() -> None:
 
 
 def test_every_mat_made_is_named_before_printing(tmp_path: Path) -> None:
-    args = ["mats", "634-258", "--mats", "exchange", "--out", str(tmp_path)]
+    args = ["kit", "634-258", "--only", "mats", "--mats", "exchange", "--out", str(tmp_path)]
     board = "The exchange board is 1 sheet: a bank for spare pieces, and frames to fill."
     told = CliRunner().invoke(main, args).stdout
     assert told.splitlines()[0] == board
@@ -187,9 +187,19 @@ def test_each_box_of_the_bank_holds_its_pieces_and_fingers(places: int) -> None:
 
 
 def test_the_record_tells_how_the_sheets_join(tmp_path: Path) -> None:
-    args = ["mats", "--within", "1000", "--mats", "subtract,add", "--out", str(tmp_path)]
+    args = [
+        "kit",
+        "--only",
+        "mats",
+        "--within",
+        "1000",
+        "--mats",
+        "subtract,add",
+        "--out",
+        str(tmp_path),
+    ]
     assert CliRunner().invoke(main, args).exit_code == 0
-    table = json.loads((tmp_path / "mats.json").read_text("utf-8"))["mat_sheets"]
+    table = json.loads((tmp_path / "kit.json").read_text("utf-8"))["mat_sheets"]
     assert [(s["mat"], s["page"], s["row"], s["column"]) for s in table[:5]] == [
         ("mat", 2, 1, 1),  # page 1 says how to print
         ("mat", 3, 1, 2),
