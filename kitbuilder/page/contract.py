@@ -111,7 +111,7 @@ class Engine:
                 del self._jobs[next(iter(self._jobs))]
             answer |= {"id": self._count if job.plan else 0, "plan": job.plan or None}
         if wishes["job"] == "wrong":  # the answers may be read though their pack cannot be made
-            with suppress(RefusedError):
+            with suppress(RefusedError, RefusedRowsError):
                 answer["marks"] = marks_told(wishes)
         if wishes["job"] == "measure":
             answer["printer"] = measured(wishes, answer["refusals"])
@@ -180,7 +180,8 @@ class Engine:
         try:
             prepared = prepare(request)
         except NameTooWideError as error:
-            raise error.at(field="pupils") from None
+            error.field = "answers" if wishes["job"] == "wrong" else "pupils"
+            raise
         plan = kit_plan(prepared) | {"ready_made": found.ready_made, "sums_used": _used(prepared)}
         leaves = Leaves(prepared.laid.sheets, paper, press, prepared.drawings)
 

@@ -7,7 +7,6 @@ from typing import Any
 from kitbuilder.design import load as designs
 from kitbuilder.design.load import Words
 from kitbuilder.draw.draw_sheet import draw_items
-from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import Pupil, Task
 from kitbuilder.kit.child_words import child_words
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks, class_marks
@@ -16,10 +15,9 @@ from kitbuilder.layout.parts.mat_frame import mat_frame
 from kitbuilder.layout.parts.mat_picture import mat_picture
 from kitbuilder.number import Sum
 from kitbuilder.number.mistakes.reading import Verdict
-from kitbuilder.page.pasted import PASTED, cell_rows, csv_line
+from kitbuilder.page.pasted import pasted_answers
 from kitbuilder.page.preview import preview
 from kitbuilder.press.printing import Press
-from kitbuilder.request.answers import read_answers
 
 ALSO = 0.15
 """How likely a second mistake must be to be told as well."""
@@ -30,42 +28,20 @@ WIDE, HIGH, LEAST_ONE = 80.0, 60.0, 1.0
 
 @lru_cache(1)
 def read_marks(text: str) -> ClassMarks:
-    """Return what a pasted table of answers says. Raises ``RefusedError`` with the row.
-
-    Columns are name, sum and answer, or sum and answer alone; a heading row is not needed, nor
-    is it in the way. Or the sums stand in the first row, and a name and answers in each other.
-    """
-    headed, added = _headed(text)
-    try:
-        papers = read_answers(headed, PASTED)
-    except RefusedError as error:
-        error.row = error.row and error.row - added
-        raise
-    return class_marks([(paper.name, paper.cells) for paper in papers])
-
-
-def _headed(text: str) -> tuple[str, int]:
-    """Return the table with the heads that are read, and how many rows that adds before it.
-
-    A table with its sums in the first row is left as it is.
-    """
-    rows = list(cell_rows(text))
-    if not rows or len(rows[0][1]) > 3 or not rows[0][1][0]:
-        return text, 0
-    lines = ["name,sum,answer"]
-    for number, cells in rows:
-        three = len(cells) > 2 or not any(sign in cells[0] for sign in "-−–")
-        lines += [""] * (number - len(lines))  # so that a refusal names the row as it was typed
-        lines.append(csv_line(*(cells if three else [str(number), *cells])))
-    return "\n".join(lines), 1
+    """Return what a pasted table of answers says. Raises ``RefusedRowsError`` by row."""
+    return class_marks([(paper.name, paper.cells) for paper in pasted_answers(text)])
 
 
 def next_pupils(marks: ClassMarks) -> tuple[Pupil, ...]:
-    """Return a pack for each child that needs one: sums that tell more, then sums to practise."""
+    """Return a pack for each child that needs one: sums that tell more, then sums to practise.
+
+    Whoever answered nothing is asked first; what to practise is not known yet.
+    """
     found = []
     for child in marks.children:
         tasks = [Task(sum_, "written") for sum_ in child.next.telling]
-        tasks += [Task(sum_, "pieces") for sum_ in child.next.practice]
+        if child.reading.reads:
+            tasks += [Task(sum_, "pieces") for sum_ in child.next.practice]
         if tasks:
             found.append(Pupil(child.name, tuple(tasks)))
     return tuple(found)
@@ -85,17 +61,32 @@ def marks_told(wishes: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _child(child: ChildMarks, words: Words) -> dict[str, Any]:
-    """Return what is said of one child; ``wrong`` is whole, part, answer and rest, or nothing."""
+    """Return what is said of one child.
+
+    ``wrong`` is whole, part, answer and rest of the answer that is shown, or nothing; ``others``
+    are the other wrong ones, ``untried`` the sums without an answer.
+    """
     said = child_words(child, words)
-    told: dict[str, Any] = {"name": child.name, "wrong": None, "picture": None}
+    told: dict[str, Any] = {
+        "name": child.name,
+        "tried": len(child.reading.reads),
+        "untried": [[cell.sum.whole, cell.sum.part] for cell in child.given if cell.answer is None],
+        "wrong": None,
+        "others": [],
+    }
     if said is None:
-        right = words(f"marks.verdict.{Verdict.RIGHT.value}")
-        return told | {"says": right, "asks": [], "also": "", "happened": ""}
+        return told | {"asks": []}
     sum_ = said.shown
     keys = [one.key for one in child.reading.habits if one.probability >= ALSO]
-    also = keys[1:2] if child.reading.verdict is Verdict.MORE else []
+    also = [key for key in keys if key != said.key and child.reading.verdict is Verdict.MORE]
     return told | {
         "wrong": [sum_.whole, sum_.part, said.answer, sum_.rest],
+        "others": [
+            [cell.sum.whole, cell.sum.part, cell.answer, cell.sum.rest]
+            for cell in child.given
+            if cell.answer not in (None, cell.sum.rest)
+            and (cell.sum, cell.answer) != (sum_, said.answer)
+        ],
         "named": words(f"mistake.{said.key}.name") if said.key else said.mistake,
         "says": said.mistake,
         "happened": said.happened,

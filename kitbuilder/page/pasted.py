@@ -1,22 +1,30 @@
-"""A table pasted from a spreadsheet, or a CSV file, as pupils; a heading row is not needed."""
+"""A table pasted from a spreadsheet, or a CSV file, as pupils or answers; heads are not needed."""
 
 import csv
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from io import StringIO
+from typing import TypeVar
 
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.card_records import CardWishes, Pupil
 from kitbuilder.page.refusal import RefusedRowsError
+from kitbuilder.request.answers import COLUMNS, HEADS, LARGEST_ANSWERS, Paper, read_answers
 from kitbuilder.request.pupils import LARGEST_TABLE, MOST_ROWS, pupils
+
+Read = TypeVar("Read")
+
+Row = tuple[int, list[str]]
+"""A row's number, counted from 1, and its cells."""
 
 PASTED = Said("screen.pasted")
 """How a pasted table is called."""
 
 MOST_TOLD = 3
-"""Rows that are told to be wrong at once."""
+"""Rows that are told to be wrong at once; of more, how many."""
 
 _DIGIT = re.compile(r"\d")
+_SUM = re.compile(r"\W*[\d.,]+\s*[-−–]\s*[\d.,]+\W*")
 
 
 def read_pupils(text: str) -> tuple[Pupil, ...]:
@@ -26,40 +34,109 @@ def read_pupils(text: str) -> tuple[Pupil, ...]:
     """
     if len(text) > LARGEST_TABLE:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="pupils")
-    refusals: list[RefusedError] = []
-    lines: list[str] = []
-    for number, cells in cell_rows(text):
-        for typed in cells[1:] or [""]:
-            line = csv_line(cells[0], typed)
-            lines.append(line)
-            try:
-                pupils(f"name,sum\n{line}", PASTED, CardWishes().stage)
-            except RefusedError as error:
-                error.row, error.field = number, "pupils"
-                refusals.append(error)
-    if refusals:
-        raise RefusedRowsError(refusals[:MOST_TOLD])
-    return pupils("\n".join(["name,sum", *lines]), PASTED, CardWishes().stage)
+    lines = []
+    for number, cells in cell_rows(text, "pupils")[1]:
+        name, sums = ("", cells) if _is_sum(cells[0]) else (cells[0], cells[1:])
+        lines += [(number, csv_line(name, typed)) for typed in sums or [""]]
+
+    def read(table: str) -> tuple[Pupil, ...]:
+        return pupils(table, PASTED, CardWishes().stage)
+
+    return _read("name,sum", lines, read, "pupils")
 
 
-def cell_rows(text: str) -> Iterator[tuple[int, list[str]]]:
-    """Yield the rows of a pasted table that hold something, with their numbers from 1.
+def pasted_answers(text: str) -> tuple[Paper, ...]:
+    """Return each child's answers in a pasted table. Raises ``RefusedRowsError`` by row.
 
-    Cells stand apart by tabs, semicolons or commas; a heading row, where no cell after the first
-    has a digit and other rows follow, is left out.
+    Columns are name, sum and answer, or sum and answer alone; a heading row may give another
+    order. Or the sums stand in the first row, and a name and answers in each other.
+    """
+    if len(text) > LARGEST_ANSWERS:
+        raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="answers")
+    heading, rows = cell_rows(text, "answers")
+
+    def read(table: str) -> tuple[Paper, ...]:
+        return read_answers(table, PASTED)
+
+    if {HEADS.get(cell.lower(), cell.lower()) for cell in heading} >= {*COLUMNS}:
+        lines = [(number, csv_line(*cells)) for number, cells in rows]
+        return _read(csv_line(*heading), lines, read, "answers")
+    if _sums_first(rows):
+        (number, sums), *rest = rows
+        lines = [(number, csv_line(*cells)) for number, cells in rest]
+        return _read(csv_line("", *sums[1:]), lines or [(number, "")], read, "answers")
+    return _read(",".join(COLUMNS), list(_named(rows)), read, "answers")
+
+
+def _read(
+    head: str, lines: Sequence[tuple[int, str]], read: Callable[[str], Read], field: str
+) -> Read:
+    """Return what ``read`` makes of the table; where it refuses, tell of each row by its number."""
+    try:
+        return read("\n".join([head, *(line for _, line in lines)]))
+    except RefusedError as error:
+        whole = error
+    found: dict[int, RefusedError] = {}
+    for number, line in lines:
+        try:
+            read(f"{head}\n{line}")
+        except RefusedError as error:
+            error.row, error.field = number, field
+            found.setdefault(number, error)
+    refusals = list(found.values())
+    if not refusals:  # each row does, but not all together
+        whole.field = field
+        whole.row = lines[whole.row - 2][0] if whole.row else None
+        raise whole
+    further = len(refusals) - MOST_TOLD
+    more = [RefusedError("screen.further", count=further, field=field)] if further > 0 else []
+    raise RefusedRowsError([*refusals[:MOST_TOLD], *more])
+
+
+def _named(rows: Sequence[Row]) -> Iterator[tuple[int, str]]:
+    """Yield rows as name, sum and answer; in a table without names, rows are called by number."""
+    bare = [(number, cells if cells[0] else cells[1:]) for number, cells in rows]
+    nameless = 2 * sum(_is_sum(cells[0]) for _, cells in bare) > len(bare)
+    for number, cells in bare:
+        if nameless and len(cells) < len(COLUMNS):
+            yield number, csv_line(str(number), *cells)
+        else:
+            yield number, csv_line(*([""] if _is_sum(cells[0]) else []), *cells)
+
+
+def _sums_first(rows: Sequence[Row]) -> bool:
+    """Say whether the first row holds the sums, and each other row a name and answers."""
+    if not rows or len(rows[0][1]) < 2 or not all(map(_is_sum, rows[0][1][1:])):
+        return False
+    return len(rows[0][1]) > 2 or not any(map(_is_sum, rows[-1][1]))
+
+
+def _is_sum(cell: str) -> bool:
+    return bool(_SUM.fullmatch(cell))
+
+
+def cell_rows(text: str, field: str) -> tuple[list[str], list[Row]]:
+    """Return the heading row of a pasted table, if it has one, and the rows that hold something.
+
+    Cells stand apart by tabs, semicolons or commas. In a heading row no cell after the first
+    has a digit, and other rows follow.
     """
     first = text.strip("\n").split("\n", 1)[0]
     mark = "\t" if "\t" in text else ";" if ";" in first else ","
-    rows = []
-    for number, row in enumerate(csv.reader(StringIO(text), delimiter=mark), 1):
-        cells = [cell.strip() for cell in row]
-        while cells and not cells[-1]:
-            cells.pop()
-        if cells:
-            rows.append((number, cells))
+    reader = csv.reader(StringIO(text, newline=None), delimiter=mark)
+    rows, number = list[Row](), 0
+    try:
+        for number, row in enumerate(reader, 1):
+            cells = [cell.strip() for cell in row]
+            while cells and not cells[-1]:
+                cells.pop()
+            if cells:
+                rows.append((number, cells))
+    except csv.Error:  # above all a cell that no reader of such tables takes
+        raise RefusedError("table.no-row", row=number + 1, field=field) from None
     if len(rows) > 1 and len(rows[0][1]) > 1 and not _DIGIT.search("".join(rows[0][1][1:])):
-        rows = rows[1:]
-    yield from rows
+        return rows[0][1], rows[1:]
+    return [], rows
 
 
 def csv_line(*cells: str) -> str:

@@ -2,6 +2,7 @@
 
 import re
 from pathlib import Path
+from typing import Any
 
 import pytest
 from browsing import (
@@ -18,6 +19,8 @@ from browsing import (
     tab_to,
 )
 from playwright.sync_api import Browser, Page, expect
+
+from kitbuilder.page.contract import Engine
 
 pytestmark = pytest.mark.browser
 
@@ -188,16 +191,93 @@ def test_keys_within_a_sum(browser: Browser, native: str) -> None:
         assert focused(page).endswith("the larger number")
 
 
-def test_a_pasted_list_fills_rows(browser: Browser, native: str) -> None:
+def test_what_comes_next_is_typed_over_the_old_number(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#kit") as page:
-        before = page.locator(".sum").count()
-        page.get_by_role("button", name="Paste a list").click()
-        page.locator("dialog textarea").fill("64 - 28\n502 − 167\n<b>7</b> - x")
-        page.get_by_role("button", name="Use these sums").click()
-        expect(page.locator(".sum")).to_have_count(before + 3)
+        boxes = page.locator(".sum .box")
+        for row, sign in enumerate(("-", "−", " ", "Tab")):
+            boxes.nth(2 * row).select_text()
+            page.keyboard.type("62")
+            if sign == "Tab":
+                page.keyboard.press(sign)
+            else:
+                page.keyboard.insert_text(sign) if sign == "−" else page.keyboard.press(sign)
+            page.keyboard.type("38")
+            expect(boxes.nth(2 * row)).to_have_value("62")
+            expect(boxes.nth(2 * row + 1)).to_have_value("38")
+
+
+def test_a_pasted_list_takes_the_place_of_the_ready_made_sums(
+    browser: Browser, native: str
+) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        rows = page.locator(".sum")
+        before = rows.count()
+
+        def paste(text: str) -> None:
+            page.get_by_role("button", name="Paste a list").click()
+            page.locator("dialog textarea").fill(text)
+            page.get_by_role("button", name="Use these sums").click()
+
+        paste("64 - 28\n502 − 167\n<b>7</b> - x")
+        expect(rows).to_have_count(4)
         wrong = page.locator(".wishes .bubble.wrong:visible")
         expect(wrong).to_contain_text("<b>7</b> - x")
         assert wrong.locator("b").count() == 0
+        page.get_by_role("button", name="Undo").click()
+        expect(rows).to_have_count(before)
+        rows.first.locator(".box").first.fill("86")
+        paste("64 - 28\n502 − 167")
+        expect(rows).to_have_count(before + 2)
+
+
+def test_only_what_was_tried_is_called_right(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#wrong") as page:
+        numbers = page.locator(".step .number:visible")
+        expect(numbers).to_have_text(["1", "2", "3", "4"])
+        page.locator("textarea").fill("Ada\t53 − 27\t26\nAda\t61 − 38\nBen\t53 − 27\tabsent")
+        cards = page.locator(".found article")
+        expect(cards.nth(0)).to_contain_text("All that was tried is right.")
+        expect(cards.nth(0)).to_contain_text("Not tried yet: 61\u00a0−\u00a038.")
+        expect(cards.nth(1)).to_contain_text("not enough to say")
+        assert cards.nth(1).locator(".right").count() == 0
+
+
+@pytest.mark.parametrize("job", ["packs", "wrong"])
+def test_rows_that_are_refused_are_told_beside_the_table(
+    browser: Browser, native: str, job: str
+) -> None:
+    with opened(browser, f"{native}#{job}") as page:
+        area = page.locator("textarea")
+        area.fill("Ada\t53 − 27\t34\n\t53 − 27\t34" if job == "wrong" else "Ada\t53 − 27\n53 − 27")
+        said = page.locator(".wishes .bubble.wrong:visible")
+        expect(said).to_have_text(re.compile("^Row 2: there is no name before the sum"))
+        assert area.get_attribute("aria-describedby") == said.locator("div div").get_attribute("id")
+        area.fill("\n".join(f"Ada\tx{n}\t1" for n in range(5)))
+        expect(said).to_have_text(re.compile(r"Row 3.*And 2 more\.$"))
+        area.fill("Ada\t27 − 53")
+        page.get_by_role("button", name="Turn it round").click()
+        expect(area).to_have_value("Ada\t53 − 27")
+        expect(said).to_have_count(0)
+
+
+def test_what_breaks_once_does_not_break_the_page(
+    browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ask = Engine.ask
+
+    def breaking(engine: Engine, wishes: dict[str, Any]) -> dict[str, Any]:
+        if "Zed" in wishes.get("pupils", ""):
+            raise ZeroDivisionError
+        return ask(engine, wishes)
+
+    monkeypatch.setattr(Engine, "ask", breaking)
+    with opened(browser, f"{native}#packs") as page:
+        page.locator("textarea").fill("Zed\t53 − 27")
+        expect(page.locator(".desk .bubble")).to_contain_text("That could not be made.")
+        page.get_by_role("button", name="Make the pages").click()
+        expect(page.locator(".desk .bubble")).to_contain_text("That could not be made.")
+        page.locator("textarea").fill("Ada\t53 − 27")
+        settled(page)
 
 
 def test_undo_back_and_language_keep_what_was_wished(browser: Browser, native: str) -> None:

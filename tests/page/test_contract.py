@@ -19,7 +19,7 @@ from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.number import Sum
 from kitbuilder.output.svg import page_svg
 from kitbuilder.page.contract import HELD_JOBS, Engine, StoppedError
-from kitbuilder.page.marks import mistake_picture
+from kitbuilder.page.marks import mistake_picture, next_pupils, read_marks
 from kitbuilder.page.packed.rehearsal import REHEARSED
 from kitbuilder.page.preview import preview
 from kitbuilder.page.wishes import asked
@@ -266,14 +266,39 @@ def test_what_went_wrong_is_told_child_by_child_and_a_pack_made() -> None:
     assert told["Ada"]["named"] == told["Dov"]["named"] == "smaller from larger"
     assert told["Ben"]["named"] == "ten fetched, none put back"
     assert told["Fay"]["wrong"] is None
+    assert told["Fay"]["tried"] == 1
     assert answer["marks"]["groups"] == [{"says": "smaller from larger", "names": ["Ada", "Dov"]}]
     assert answer["plan"]["pupils"] >= 3
+
+
+@pytest.mark.parametrize("blank", ["", "\t", "\tabsent", "\t–"])
+def test_what_was_not_answered_is_not_right(blank: str) -> None:
+    answers = f"Ada\t53 − 27\t26\nAda\t61 − 38{blank}\nBen\t53 − 27{blank}"
+    answer = Engine().ask({"job": "wrong", "answers": answers})
+    told = [(one["name"], one["tried"], one["untried"]) for one in answer["marks"]["children"]]
+    assert told == [("Ada", 1, [[61, 38]]), ("Ben", 0, [[53, 27]])]
+    # Ben is asked first; what he is to practise is not known
+    asked = {pupil.name: pupil.tasks for pupil in next_pupils(read_marks(answers))}
+    assert [task.stage for task in asked["Ben"]] == ["written", "written"]
+
+
+def test_all_wrong_answers_are_told_and_another_mistake_only_once() -> None:
+    answers = "Ada\t53 − 27\t34\nAda\t61 − 38\t37\nAda\t72 − 48\t34\nBen\t40 − 17\t37"
+    ada, ben = Engine().ask({"job": "wrong", "answers": answers})["marks"]["children"]
+    wrong = [ada["wrong"], *ada["others"]]
+    assert sorted(wrong) == [[53, 27, 34, 26], [61, 38, 37, 23], [72, 48, 34, 24]]
+    assert ben["also"]
+    assert ben["also"] != ben["named"]
+
+
+@pytest.mark.parametrize("answers", ["\t53 − 27\t34\nBen\t72 − 48\t34", "W" * 60 + "\t53-27\t34"])
+def test_refusals_of_answers_name_the_box_they_stand_in(answers: str) -> None:
+    assert refused({"job": "wrong", "answers": answers})[0][0] == "answers"
 
 
 def test_each_mistake_has_its_picture_in_the_readers_language() -> None:
     answer = Engine().ask({"job": "wrong", "lang": "es", "answers": ANSWERS})
     told = {child["name"]: child for child in answer["marks"]["children"]}
-    assert told["Fay"]["picture"] is None
     pictures = [told[name]["picture"] for name in ("Ada", "Dov", "Ben")]
     assert len({one["svg"] for one in pictures}) == 3
     assert all("decenas" in one["svg"] for one in pictures)

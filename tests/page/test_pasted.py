@@ -1,8 +1,11 @@
 """Pasted tables: what spreadsheets give is read, and each wrong row is told by its number."""
 
+from collections.abc import Callable
+
 import pytest
 
-from kitbuilder.page.pasted import cell_rows, read_pupils
+from kitbuilder.errors import RefusedError
+from kitbuilder.page.pasted import cell_rows, pasted_answers, read_pupils
 from kitbuilder.page.refusal import RefusedRowsError
 
 
@@ -36,8 +39,77 @@ def test_rows_that_cannot_be_read_are_told_by_number() -> None:
 
 
 def test_a_first_row_with_a_sum_is_no_heading() -> None:
-    assert [number for number, _ in cell_rows("Ada\t53 − 27\nBen\t71 − 48")] == [1, 2]
+    assert [number for number, _ in cell_rows("Ada\t53 − 27\nBen\t71 − 48", "")[1]] == [1, 2]
 
 
 def test_a_name_with_a_comma_in_quotes_stays_whole() -> None:
     assert told('"Ada, the first",53 - 27') == [("Ada, the first", ["53 − 27"])]
+
+
+@pytest.mark.parametrize("typed", ["53 − 27", "\t53 − 27"])
+def test_a_row_without_a_name_says_so(typed: str) -> None:
+    with pytest.raises(RefusedRowsError) as refused:
+        read_pupils(f"Ada\t53 − 27\n{typed}")
+    assert [(error.row, error.code) for error in refused.value.refusals] == [(2, "pupil.no-name")]
+
+
+def test_three_rows_are_told_and_how_many_more() -> None:
+    with pytest.raises(RefusedRowsError) as refused:
+        read_pupils("\n".join(f"Ada\t{n}" for n in range(5)))
+    *rows, further = refused.value.refusals
+    assert [error.row for error in rows] == [1, 2, 3]
+    assert (further.code, further.slots, further.field) == (
+        "screen.further",
+        {"count": 2},
+        "pupils",
+    )
+
+
+def answered(text: str) -> list[tuple[str, list[tuple[str, int | None]]]]:
+    papers = pasted_answers(text)
+    return [(paper.name, [(str(c.sum), c.answer) for c in paper.cells]) for paper in papers]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Ada\t53 − 27\t34\nBen\t71 − 48",
+        "Ada\t53 − 27\t34\nBen\t71 − 48\tabsent",
+        "name,sum,answer\nAda,53 - 27,34\nBen,71 - 48,",
+        "answer;name;sum\n34;Ada;53 - 27\n;Ben;71 - 48",
+    ],
+)
+def test_an_answer_may_be_blank_or_missing(text: str) -> None:
+    assert answered(text) == [("Ada", [("53 − 27", 34)]), ("Ben", [("71 − 48", None)])]
+
+
+@pytest.mark.parametrize("text", ["53 − 27\t34\n71 − 48\t23", "\t53 − 27\t34\n\t71 − 48\t23"])
+def test_answers_without_names_are_called_by_their_row(text: str) -> None:
+    assert answered(text) == [("1", [("53 − 27", 34)]), ("2", [("71 − 48", 23)])]
+
+
+@pytest.mark.parametrize(
+    "text", ["\t53 − 27\t71 − 48\nAda\t34\t23", "\t53 − 27\t71 − 48\t\nAda\t34\t23"]
+)
+def test_sums_may_stand_in_the_first_row(text: str) -> None:
+    assert answered(text) == [("Ada", [("53 − 27", 34), ("71 − 48", 23)])]
+
+
+def test_rows_of_answers_that_cannot_be_read_are_told_by_number() -> None:
+    rows = ["Ada\t53 − 27\t34", "\t53 − 27\t34", "Ben\t7148\t3", "Cleo\t53 − 27\tx", "Dov\t1\t2"]
+    with pytest.raises(RefusedRowsError) as refused:
+        pasted_answers("\n".join(rows))
+    found = [(error.field, error.row, error.code) for error in refused.value.refusals]
+    assert found == [
+        ("answers", 2, "pupil.no-name"),
+        ("answers", 3, "sum.unreadable"),
+        ("answers", 4, "answers.unreadable"),
+        ("answers", None, "screen.further"),
+    ]
+
+
+@pytest.mark.parametrize("read", [read_pupils, pasted_answers])
+def test_a_cell_far_too_long_is_refused_by_its_row(read: Callable[[str], object]) -> None:
+    with pytest.raises(RefusedError, match="a cell is too long") as refused:
+        read("Ada\t53 − 27\n" + 140_000 * "B" + "\t71 − 48")
+    assert refused.value.row == 2

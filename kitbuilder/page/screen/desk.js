@@ -87,9 +87,10 @@ class Stack {
   }
 }
 
-function emptyKey(job) {
+function emptyKey({ job, marks }) {
   if (job !== "wrong") return "desk.empty";
-  return wishOf(job).table.trim() ? "wrong.all_right" : "wrong.empty";
+  if (!wishOf(job).table.trim()) return "wrong.pack_empty";
+  return marks?.children.some(({ untried }) => untried.length) ? "wrong.tried_all_right" : "wrong.all_right";
 }
 
 class Desk {
@@ -123,11 +124,11 @@ class Desk {
     return h("div", { class: "bar", role: "region", "aria-label": say("desk.bar") }, jump, this.short, this.barSave);
   }
 
-  // state: waiting, working, done, empty, refused, stopped, broken; far: [done, total] after a while
+  // state: waiting, working, done, empty, refused, stopped, failed, broken; far: [done, total] after a while
   show(state, result, { own = true, far = null, refusals = 0 } = {}) {
     const plan = state === "empty" ? null : result?.plan;
     setText(this.takes, plan ? takesSaid(plan) : "");
-    const short = { empty: emptyKey(this.view.job), refused: "desk.refused_first", stopped: "desk.stopped_first", broken: "desk.broken_short" }[state];
+    const short = { empty: emptyKey(this.view), refused: "desk.refused_first", stopped: "desk.stopped_first", failed: "desk.failed_short", broken: "desk.broken_short" }[state];
     setText(this.short, plan ? takesSaid(plan, true) : say(short ?? "desk.waiting"));
     setText(this.needs, plan ? needsSaid(plan) : "");
     for (const node of [this.takes, this.needs]) node.hidden = !node.textContent;
@@ -147,7 +148,7 @@ class Desk {
       setAttribute(button, "aria-describedby", null);
     }
     this.save.hidden = Boolean(working) && !drawn;
-    this.make.hidden = state !== "stopped";
+    this.make.hidden = !["stopped", "failed"].includes(state);
     for (const stack of this.stacks) stack.node.classList.toggle("unseen", state === "empty");
     if (plan && this.shown !== result) {
       this.shown = result;
@@ -160,13 +161,13 @@ class Desk {
   say(state, result, own, refusals) {
     const key = {
       waiting: own ? "desk.waiting" : result ? "desk.waiting_own" : "desk.waiting",
-      refused: result ? "desk.refused" : "desk.refused_first", stopped: !result ? "desk.stopped_first" : own ? "desk.stopped_file" : "desk.stopped", broken: "desk.broken",
-      empty: emptyKey(this.view.job),
+      refused: result ? "desk.refused" : "desk.refused_first", stopped: !result ? "desk.stopped_first" : own ? "desk.stopped_file" : "desk.stopped", broken: "desk.broken", failed: "desk.failed",
+      empty: emptyKey(this.view),
       done: hasNoSum(this.view.job) ? "desk.no_sum" : "",
     }[state];
     const text = key ? say(key) : "";
     setText(this.words, text);
     this.bubble.hidden = !text;
-    this.bubble.classList.toggle("wrong", state === "refused" || state === "broken");
+    this.bubble.classList.toggle("wrong", ["refused", "broken", "failed"].includes(state));
   }
 }

@@ -2,6 +2,7 @@
 
 class Stopped extends Error {}
 class Broken extends Error {}
+class Failed extends Error {} // one call went wrong; the next may go well
 
 // Calls answered by the local server, a line of JSON at a time
 class NativeEngine {
@@ -24,12 +25,14 @@ class NativeEngine {
       for (const line of lines) {
         const told = JSON.parse(line);
         if (told.stopped) throw new Stopped();
-        if (told.broken) throw new Broken(method);
+        if (told.broken) throw new Failed(method);
         if (told.answer) return { ...told.answer, bytes: bytesOf(told.file) };
         progress(told.done, told.total);
       }
     }
   }
+
+  restart() {} // the server goes on by itself
 
   stop() {
     return fetch("call", { method: "POST", body: JSON.stringify({ method: "stop", args: [] }) });

@@ -105,10 +105,12 @@ class Bubble {
   }
 }
 
+const TABLED = ["pupils", "answers"]; // fields that are tables: what is refused there has a row
+
 // A sum that lacks one of its numbers, or both, is told what is missing
 function codeOf({ code, field, slots }) {
   if (code !== "sum.unreadable") return code;
-  if (!String(slots.given).trim()) return field === "pupils" ? "pupil.no-sum" : code;
+  if (!String(slots.given).trim()) return TABLED.includes(field) ? "pupil.no-sum" : code;
   return /^\s*-|-\s*$/.test(slots.given) ? "sum.half" : code;
 }
 
@@ -117,7 +119,7 @@ function refusalSaid(refusal) {
   const slots = Object.fromEntries(Object.entries(refusal.slots).map(([name, value]) => [name, Array.isArray(value) ? value.join(", ") : typeof value === "number" ? sayNumber(value, 2) : value]));
   if (slots.option && has(`field.${slots.option}`)) slots.option = say(`field.${slots.option}`);
   const sentence = unbroken(has(key) ? say(key, slots) : refusal.says);
-  return refusal.row && ["pupils", "answers"].includes(refusal.field) ? say("refusal.row", { row: refusal.row, why: sentence }) : sentence;
+  return refusal.row && TABLED.includes(refusal.field) ? say("refusal.row", { row: refusal.row, why: sentence }) : sentence;
 }
 
 function repairSaid(repair) {

@@ -1,27 +1,44 @@
 // What probably happened: a card a child, with the pieces at the place where it went wrong.
 
 function foundPart(view) {
+  const hint = h("p", { class: "quiet" }, say("wrong.empty"));
   const cards = h("div", { class: "found" });
   const groups = h("p", {});
-  const part = step(view, "wrong.happened", cards, groups);
-  part.hidden = true;
   view.showMarks = (marks) => {
-    part.hidden = !marks;
+    view.marks = marks;
+    hint.hidden = Boolean(marks);
     cards.replaceChildren(...(marks?.children ?? []).map(childCard));
     groups.replaceChildren(...(marks?.groups ?? [])
       .map(({ says, names }) => h("span", { class: "group" }, h("b", {}, say("wrong.together", { says })), ` ${names.join(", ")}. `)));
   };
-  return part;
+  return step(view, "wrong.happened", hint, cards, groups);
 }
 
-function childCard({ name, wrong, says, happened, asks, also, picture }) {
-  const head = h("h3", {}, icon("child"), h("span", {}, name));
-  if (!wrong) return h("article", {}, head, h("p", { class: "right" }, icon("right"), says));
-  const [whole, part, answer, rest] = wrong;
+function childCard(child) {
+  return h("article", {}, h("h3", {}, icon("child"), h("span", {}, child.name)),
+    ...(child.wrong ? mistakeSaid(child) : [rightSaid(child)]), untriedSaid(child));
+}
+
+// Nothing wrong: that is praise only for what was tried
+function rightSaid({ tried, untried }) {
+  if (!tried) return h("p", {}, say("wrong.little"));
+  return h("p", { class: "right" }, icon("right"), say(untried.length ? "wrong.tried_right" : "wrong.right"));
+}
+
+function untriedSaid({ untried }) {
+  return untried.length ? h("p", { class: "small" }, say("wrong.untried", { sums: untried.map(sumSaid).join(", ") })) : null;
+}
+
+function mistakeSaid({ wrong, others, says, happened, asks, also, picture }) {
   const drawn = picture ? h("img", { class: "moment", src: pictureOf(picture.svg), alt: picture.says, decoding: "async" }) : null;
-  return h("article", {}, head,
-    h("p", {}, say("wrong.wrote", { sum: sumSaid([whole, part]), answer, rest })),
+  return [h("p", {}, wroteSaid(wrong)),
     h("p", { class: "says" }, `${says}.`), h("p", { class: "small" }, happened), drawn,
     asks.length ? h("div", { class: "bubble" }, icon("adult"), h("div", { class: "said" }, say("quote", { words: asks.join(" ") }))) : null,
-    also ? h("p", { class: "small" }, say("wrong.also", { says: also })) : null);
+    also ? h("p", { class: "small" }, say("wrong.also", { says: also })) : null,
+    others.length ? h("details", { class: "small" }, h("summary", {}, sayCount("wrong.others", others.length)),
+      h("ul", {}, ...others.map((one) => h("li", {}, wroteSaid(one))))) : null].filter(Boolean);
+}
+
+function wroteSaid([whole, part, answer, rest]) {
+  return say("wrong.wrote", { sum: sumSaid([whole, part]), answer, rest });
 }

@@ -62,7 +62,7 @@ class InnerEngine {
         else if (data.ready) resolve();
         else this.heard(data);
       };
-      this.worker.onerror = () => { reject(new Broken("start")); this.fail(new Broken("worker")); };
+      this.worker.onerror = () => { reject(new Broken("start")); this.fail(new Failed("worker")); };
       this.worker.postMessage(parts);
     }));
     this.ready.catch(() => {});
@@ -73,7 +73,7 @@ class InnerEngine {
     if (!call) return;
     if (done !== undefined) { call.progress(done, total); return; }
     this.calls.delete(id);
-    if (broken) call.reject(new Broken(broken));
+    if (broken) call.reject(new Failed(broken));
     else call.resolve({ ...JSON.parse(answer), bytes });
   }
 
@@ -93,8 +93,12 @@ class InnerEngine {
   }
 
   stop() {
-    this.worker?.terminate();
     this.fail(new Stopped());
+    this.restart();
+  }
+
+  restart() {
+    this.worker?.terminate();
     this.start();
   }
 }
@@ -102,13 +106,12 @@ class InnerEngine {
 // The ready-made kits that are built in: plan, pictures and file, by language and paper
 async function shelfEntry(wishes) {
   const name = `shelf-${wishes.page_words || wishes.lang}-${wishes.paper}`;
-  if (!document.getElementById(`part-${name}`) || wishes.job !== "kit" || !isReadyMade(wishes)) return null;
+  if (!document.getElementById(`part-${name}`) || wishes.job !== "kit" || !isShelved(wishes)) return null;
   const held = JSON.parse(new TextDecoder().decode(await unpacked(name)));
   return { ...held, bytes: bytesOf(held.bytes) };
 }
 
-function isReadyMade({ sums, choose, printer, more }) {
-  const filled = (sums ?? []).filter((sum) => sum.some((cell) => cell.trim()));
-  const same = !filled.length || JSON.stringify(filled) === JSON.stringify(DATA.ready.map((sum) => sum.map(String)));
+function isShelved({ sums, choose, printer, more }) {
+  const same = isReadyMade(sums) || !filledOf(sums).length;
   return same && !choose && !printer && !Object.keys(more).length;
 }

@@ -12,6 +12,7 @@ let timer = 0;
 let makeTimer = 0;
 let awake = false;
 let broken = false;
+let failedKey = "";
 
 function makeEngine() {
   return document.querySelector('meta[name="engine"]') ? new NativeEngine() : new InnerEngine();
@@ -75,6 +76,7 @@ class View {
 
   again() {
     this.stopped = false;
+    failedKey = "";
     ask(0);
   }
 
@@ -82,8 +84,12 @@ class View {
     const [whole, part] = String(refusal.repair.sum ?? "").split(/\s*[-−]\s*/);
     if (!part) return;
     this.change("", () => {
-      if (this.job === "packs") return;
-      wishOf(this.job).sums[refusal.row - 1] = [whole, part];
+      const wish = wishOf(this.job);
+      if (wish.sums) { wish.sums[refusal.row - 1] = [whole, part]; return; }
+      const lines = wish.table.split("\n");
+      const turned = new RegExp(`${part}\\s*[-−–]\\s*${whole}`);
+      lines[refusal.row - 1] = (lines[refusal.row - 1] ?? "").replace(turned, `${whole} − ${part}`);
+      wish.table = lines.join("\n");
     });
   }
 
@@ -157,12 +163,13 @@ async function run() {
   if (shelved) keepResult(now.job, { ...shelved, key });
   if (results[now.job]?.key === key && results[now.job].answer) return shown(now, results[now.job].answer);
   if (!awake || broken) return show(now, broken ? "broken" : "waiting");
+  if (key === failedKey) return show(now, "failed");
   if (busy) { again = true; return undefined; }
   busy = true;
   try {
     await work(now, wishes, key);
   } catch (error) {
-    failed(now, error);
+    failed(now, error, key);
   }
   idle();
   return undefined;
@@ -212,7 +219,7 @@ async function makeFile(now, result) {
     if (results[now.job] === result && result.key === now.key()) show(now, "done");
   } catch (error) {
     late();
-    failed(now, error);
+    failed(now, error, result.key);
   } finally {
     result.making = null;
     idle();
@@ -233,9 +240,13 @@ async function called(result, method, args, progress) {
   return engine.call(method, [id, ...args], progress);
 }
 
-function failed(now, error) {
-  if (!(error instanceof Stopped)) broken = true;
-  show(now, broken ? "broken" : "stopped");
+// What fails once is not tried again by itself; the program behind the screen begins anew
+function failed(now, error, key) {
+  if (error instanceof Failed) {
+    failedKey = key;
+    engine.restart();
+  } else if (!(error instanceof Stopped)) broken = true;
+  show(now, broken ? "broken" : error instanceof Failed ? "failed" : "stopped");
 }
 
 function idle() {
@@ -311,7 +322,14 @@ function fromShelf(wishes) {
 }
 
 async function openWishes(text, from) {
-  const { wishes, refusals } = await engine.call("open", [text, language]);
+  let found = { refusals: [] };
+  try {
+    found = await engine.call("open", [text, language]);
+  } catch {
+    engine.restart();
+    announce(say("desk.failed_short"));
+  }
+  const { wishes, refusals } = found;
   if (!wishes) return from.showRefusals(refusals.map((one) => ({ ...one, field: "file" })));
   const { job } = wishes;
   remember(job, "");

@@ -54,13 +54,22 @@ function wishesFor(job, openRow = -1) {
   return wishes;
 }
 
+function filledOf(sums) {
+  return (sums ?? []).filter((sum) => sum.some((cell) => cell.trim()));
+}
+
+// The sums that stand there before anybody types
+function isReadyMade(sums) {
+  return JSON.stringify(filledOf(sums)) === JSON.stringify(DATA.ready.map((sum) => sum.map(String)));
+}
+
 function isHalf([whole, part]) {
   return !whole.trim() !== !part.trim();
 }
 
 function hasNoSum(job) {
   const { mode, sums } = jobs[job] ?? {};
-  return Boolean(sums) && mode !== "choose" && sums.every((sum) => sum.every((cell) => !cell.trim()));
+  return Boolean(sums) && mode !== "choose" && !filledOf(sums).length;
 }
 
 function snapshot(job) {

@@ -17,13 +17,15 @@ function sumRows(view, wish, { single = false } = {}) {
     if (!sums.length || sums.at(-1).some((cell) => cell.trim())) sums.push(["", ""]);
   }
 
-  // Puts several pasted sums into the rows from this one on
+  // Puts pasted sums into the rows from this one on; several take the place of the ready-made ones
   function pasteAt(index, text) {
     const found = sumsIn(text);
     if (found.length < 1 || (found.length === 1 && !found[0][1])) return false;
     view.change("", () => {
-      const sums = wish().sums;
-      sums.splice(index, single ? 1 : Math.max(1, found.length), ...(single ? found.slice(0, 1) : found));
+      const { sums } = wish();
+      if (single) sums.splice(0, 1, found[0]);
+      else if (found.length > 1 && isReadyMade(sums)) sums.splice(0, sums.length, ...found);
+      else sums.splice(index, 1, ...found);
       if (!single) keepLastEmpty(sums);
     });
     sync();
@@ -35,7 +37,7 @@ function sumRows(view, wish, { single = false } = {}) {
     const at = () => rows.indexOf(row);
     const box = (side, word) => h("input", {
       class: "box", inputmode: "numeric", autocomplete: "off", spellcheck: "false", maxlength: 40,
-      oninput: (event) => set(at(), side, event.target.value),
+      oninput: (event) => typed(row, side, event.target.value),
       onkeydown: (event) => keys(event, row, side),
       onpaste: (event) => { if (pasteAt(at(), event.clipboardData.getData("text"))) event.preventDefault(); },
       "data-word": word,
@@ -51,14 +53,30 @@ function sumRows(view, wish, { single = false } = {}) {
     return row;
   }
 
+  // What comes next is typed over what stood there
+  function goTo(box) {
+    box?.focus();
+    box?.select();
+  }
+
+  // A keyboard on glass may give no key: then the sign itself leads to the second box
+  function typed(row, side, value) {
+    const [, whole, part] = (!side && /^\s*(\d+)\s*[-−–\s]\s*(\d*)\s*$/.exec(value)) || [];
+    if (!whole) { set(rows.indexOf(row), side, value); return; }
+    row.boxes[0].value = whole;
+    set(rows.indexOf(row), 0, whole);
+    if (part) set(rows.indexOf(row), 1, part);
+    if (part) row.boxes[1].focus(); else goTo(row.boxes[1]);
+  }
+
   function keys(event, row, side) {
     const input = event.target;
     if (side === 0 && ["-", "−", "–", " ", "Enter"].includes(event.key)) {
       event.preventDefault();
-      row.boxes[1].focus();
+      goTo(row.boxes[1]);
     } else if (side === 1 && event.key === "Enter" && !single) {
       event.preventDefault();
-      rows[rows.indexOf(row) + 1]?.boxes[0].focus();
+      goTo(rows[rows.indexOf(row) + 1]?.boxes[0]);
     } else if (side === 1 && event.key === "Backspace" && !input.value) {
       event.preventDefault();
       row.boxes[0].focus();
@@ -104,7 +122,7 @@ function sumRows(view, wish, { single = false } = {}) {
 
   const last = () => rows.at(-1).boxes[0].focus();
   const buttons = single ? null : h("div", { class: "actions" }, link(say("sum.add"), last),
-    link(say("sum.paste"), () => pasteDialog(say("sum.paste"), say("sum.paste_how"), (text) => pasteAt(Math.max(0, wish().sums.length - 1), text))));
+    link(say("sum.paste"), () => pasteDialog(say("sum.paste"), say("sum.paste_how"), (text) => pasteAt(wish().sums.length - 1, text))));
   return h("div", { "data-field": "sums" }, list, buttons, h("p", { class: "quiet small" }, say(single ? "sum.one_hint" : "sum.hint")));
 }
 
