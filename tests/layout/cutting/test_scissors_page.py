@@ -99,7 +99,10 @@ def test_no_word_runs_into_another(paper: str, words: str, look: str) -> None:
         (Pieces(15, 13, 2), 1, Making("fold")),
     ):
         found = pages(pieces, of, kits, making)
-        assert len(found) <= (4 if paper == "a5" else 2)
+        plan = making.plan(pieces, of.paper, CutWish(kits))
+        assert plan
+        rows = len(plan.cut_sheets)  # two to a page, half a page of A5 or more each
+        assert len(found) <= (3 + rows if paper == "a5" else 1 + (rows + 1) // 2)
         list(draw_pages(found, of.paper, Press(look=of.look, words=of.words)))
 
 
@@ -118,3 +121,32 @@ def test_words_too_large_for_a_small_page_are_refused_in_a_sentence(tmp_path: Pa
     done = CliRunner().invoke(main, [*args, "--out", str(tmp_path / "out")])
     assert done.exit_code == 2 and "elija un papel mayor" in done.stderr
     assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.parametrize(("paper", "letters"), [("letter", ["ABCD", "ABC"]), ("a5", ["", ""])])
+def test_each_of_several_sheets_has_its_row(paper: str, letters: list[str]) -> None:
+    # 4 hundreds, 13 tens and 15 ones take two sheets of both papers; those of A5 are full
+    of, bag = style(paper), Pieces(15, 13, 4)
+    plan = Making().plan(bag, of.paper, CutWish())
+    assert plan and len(plan.cut_sheets) == 2
+    found = pages(bag, of)
+    discs = [i.content for page in found for i in page.items if isinstance(i.content, Disc)]
+    assert len(discs) == len("".join(letters))
+    words = said(found)
+    rows = [words.index(f"Sheet {name}") for name in "AB"]
+    first, second = (
+        words[rows[0] : rows[1]],
+        words[rows[1] : words.index("Snip the strips into ones.")],
+    )
+    for row, one, marks in zip((first, second), plan.cut_sheets, letters, strict=True):
+        assert f"1 sheet and {len(one.printed.cuts)} cuts" in row
+        assert [word for word in row if len(word) == 1 and word in "ABCD"] == list(marks)
+        items = Counter(item.what for item in one.printed.items)
+        told = Counter[str]()
+        times = 2 if "2 parts like this" in row else 1
+        for word in row:
+            count, _, what = word.partition(" ")
+            if what in ("hundreds", "ten", "tens"):
+                told[what.removesuffix("s")] += times * int(count)
+        assert told["hundred"] == items["hundreds"]
+        assert told["ten"] <= items["tens"]  # others stand in a block that is snipped

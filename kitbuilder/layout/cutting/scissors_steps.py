@@ -1,0 +1,235 @@
+"""The numbered steps in which the pieces are cut with scissors, counted and packed."""
+
+from collections.abc import Sequence
+
+from kitbuilder.design.style import Style
+from kitbuilder.kit import phrases
+from kitbuilder.layout.cutting.cut_map import counted, lettered
+from kitbuilder.layout.cutting.cut_plan import CutPlan
+from kitbuilder.layout.cutting.cut_tree import strokes
+from kitbuilder.layout.cutting.sheet_steps import (
+    SheetSteps,
+    columns_shown,
+    foot_said,
+    foot_shown,
+    long_said,
+    long_shown,
+    sheet_steps,
+)
+from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.packing.scissors_columns import Step
+from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.contents import Panel, Rule
+from kitbuilder.layout.parts.furniture import (
+    pictogram,
+    rule,
+    step_heading,
+    step_number,
+    tick,
+    wrapped,
+)
+from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.sheet_area import GUTTER
+from kitbuilder.layout.parts.words import line, lines, wide
+from kitbuilder.layout.pieces.heaps import heap
+
+WHOLE, COLUMN = 0.165, 0.22
+"""Height of the pictures of a whole sheet and of a column, as parts of a page's."""
+
+
+def piece_steps(
+    plan: CutPlan, bag: Sequence[str], room: Rect, style: Style, size: float
+) -> list[Block]:
+    """Return the steps of cutting the pieces; several sheets have a row of pictures each.
+
+    ``size`` says how large pictures are, as a part of what looks best. ``bag`` is empty where
+    there is one kit.
+    """
+    sheets = [sheet_steps(one, style) for one in plan.cut_sheets]
+    several = len(sheets) > 1
+    rows, number = (_each if several else _only)(sheets, room, style, size)
+    half = (room.width - GUTTER) / 2
+    snips = any(n.number == Step.SNIP for one in plan.cut_sheets for n in one.root.divided())
+    if not snips:
+        return [*rows, _count(plan, bag, number, room.width, style)]
+    if half >= _count_width(plan, style):
+        snip = _snip(number, half, style)
+        return [*rows, row((snip, _count(plan, bag, number + 1, half, style)), GUTTER)]
+    snip = _snip(number, room.width, style)
+    return [*rows, snip, rule(room.width), _count(plan, bag, number + 1, room.width, style)]
+
+
+def _only(
+    sheets: Sequence[SheetSteps], room: Rect, style: Style, size: float
+) -> tuple[list[Block], int]:
+    """Return the steps of the only sheet, and the number of the next step."""
+    (steps,) = sheets
+    high, half = WHOLE * room.height * size, (room.width - GUTTER) / 2
+    cells: list[tuple[tuple[str, str], Block]] = []
+    if steps.foot is not None:
+        said = (foot_said(steps, style), style.words("scissors.foot_note"))
+        cells.append((said, foot_shown(steps, (0.55 * half, high), style)))
+    if steps.names:
+        held = sum(not node.falls for node in steps.long)
+        said = (long_said(steps, style), style.words.count("scissors.long", held))
+        cells.append((said, long_shown(steps, (half, high), style)))
+    rows = [_step_row(cells, room.width, style), rule(room.width)] if cells else []
+    number = len(cells) + 1
+    many = len(steps.columns())
+    widest = (room.width - GUTTER * (many - 1)) / many
+    pictures = columns_shown(steps, widest, COLUMN * room.height, size, style)
+    across = row([widened(picture, widest) for picture in pictures], GUTTER)
+    rows += [stack((_across(number, room.width, style), across), 1.5), rule(room.width)]
+    return rows, number + 1
+
+
+def _each(
+    sheets: Sequence[SheetSteps], room: Rect, style: Style, size: float
+) -> tuple[list[Block], int]:
+    """Return two steps, below them a row of pictures for each of several sheets, and a number.
+
+    The number is that of the next step.
+    """
+    words, text = style.words, settings(style.look).text
+    half = (room.width - GUTTER) / 2
+    first = step_heading(1, words("scissors.each"), half, style)
+    if any(steps.foot is not None for steps in sheets):
+        note = lines(words("scissors.foot_note"), text, half - 10).moved(10, 0)
+        first = stack((first, note), 1.5)
+    rows = [row((widened(first, half), _across(2, half, style)), GUTTER), rule(room.width)]
+    for steps in sheets:
+        rows += [*_sheet_rows(steps, room, style, size), rule(room.width)]
+    return rows, 3
+
+
+def _sheet_rows(steps: SheetSteps, room: Rect, style: Style, size: float) -> list[Block]:
+    """Return one of several sheets: its name, its lines in order, its pictures.
+
+    Where they do not stand beside each other, the columns have a row and the name of their own.
+    """
+    said = " ".join(filter(None, (foot_said(steps, style), long_said(steps, style))))
+    text = settings(style.look).text
+    high = WHOLE * room.height * size
+    first = []
+    if steps.foot is not None:
+        first.append(foot_shown(steps, (0.28 * room.width, high), style))
+    if steps.names:
+        first.append(long_shown(steps, (0.36 * room.width, high), style))
+    number = step_number(2, style)
+    widest = room.width - number.width - 2.0
+    columns = columns_shown(steps, 0.5 * room.width, COLUMN * room.height, size, style)
+    across = row((number, wrapped(columns, widest, 3.0, 2.0, most=3.0)), 2.0)
+    head = [_sheet_name(steps, style), lines(said, text, room.width) if said else EMPTY]
+    if not first:
+        return [widened(stack((*head, across), 1.5), room.width)]
+    cut = row((step_number(1, style), row(first, 3.0)), 2.0)
+    if cut.width + 4.0 + across.width <= room.width:
+        beside = wrapped((cut, across), room.width, 4.0, 2.0)
+        return [widened(stack((*head, beside), 1.5), room.width)]
+    named = [_sheet_name(steps, style, counted_=False), across]
+    return [widened(stack(some, 1.5), room.width) for some in ([*head, cut], named)]
+
+
+def _sheet_name(steps: SheetSteps, style: Style, *, counted_: bool = True) -> Block:
+    """Return the letter of one of several sheets, and how many sheets and cuts that is."""
+    words, sets = style.words, settings(style.look)
+    printed = steps.one.printed
+    name = line(words("scissors.sheet", name=lettered(printed.number - 1)), sets.heading)
+    if not counted_:
+        return name
+    copies, cuts = printed.copies, strokes([printed], 1)
+    many = words.count("count.sheet", copies), words.count("count.cut", cuts)
+    counts = line(phrases.joined(words, many), sets.least)
+    return row((name, counts.moved(0, max(0.0, (name.height - counts.height) * 0.7))), 3.0)
+
+
+def _across(number: int, width: float, style: Style) -> Block:
+    """Return the heading and note of the step of cutting every column across."""
+    words, text = style.words, settings(style.look).text
+    heading = step_heading(number, words("scissors.across"), width, style)
+    note = lines(words("scissors.across_note"), text, width - 10).moved(10, 0)
+    return widened(stack((heading, note), 1.5), width)
+
+
+def widened(block: Block, width: float) -> Block:
+    """Return ``block``, counted as ``width`` mm wide."""
+    return Block(block.items, width, block.height)
+
+
+def _step_row(cells: Sequence[tuple[tuple[str, str], Block]], width: float, style: Style) -> Block:
+    """Return the first steps side by side; a single one has its picture beside its words."""
+    half = (width - GUTTER) / 2
+    if len(cells) > 1:
+        steps = [_step(k, said, half, picture, style) for k, (said, picture) in enumerate(cells, 1)]
+        return row(steps, GUTTER)
+    ((said, picture),) = cells
+    words = _step(1, said, half, EMPTY, style)
+    return row((words, picture.moved(max(0.0, (half - picture.width) / 2), 0)), GUTTER)
+
+
+def _step(number: int, said: tuple[str, str], width: float, picture: Block, style: Style) -> Block:
+    heading = step_heading(number, said[0], width, style)
+    note = lines(said[1], settings(style.look).text, width - 10).moved(10, 0)
+    shift = max(0.0, (width - picture.width) / 2)
+    return widened(stack((heading, note, picture.moved(shift, 0)), 1.5), width)
+
+
+def _snip(number: int, width: float, style: Style) -> Block:
+    """Return the step of snipping strips into ones."""
+    unit = min(4.4, (width - 20) / 17)
+    items: list[Item] = []
+    strip = tuple(Rect(k * unit, 0, unit, unit) for k in range(10))
+    for top, count in ((3.0, 10), (3.0 + 2.4 * unit, 5)):
+        items += [
+            Item("pieces", r.moved(0, top), Panel("paper", "bubble", 0.0)) for r in strip[:count]
+        ]
+    middle = 9 * unit
+    items.append(Item("blade", Rect(middle, 1.0, 0.01, unit + 4), Rule("cut")))
+    items += pictogram("scissors", 5.4, 3).at(middle - 2.7, unit + 4.6)
+    loose = ((12, 0.0), (13.4, 1.5), (14.6, 0.1), (13.0, 3.1))
+    items += [
+        Item("pieces", Rect(x * unit, 3 + y * unit, unit, unit), Panel("paper", "bubble", 0.0))
+        for x, y in loose
+    ]
+    picture = Block(tuple(items), 16 * unit, 3.0 + 4.4 * unit)
+    said = style.words("scissors.snip"), style.words("scissors.snip_note")
+    return _step(number, said, width, picture, style)
+
+
+CELL_GAP = 2.0
+"""The least space between two envelopes, mm."""
+
+
+def _cells(plan: CutPlan, style: Style) -> list[Block]:
+    """Return an envelope for each kind of piece, what goes into it, and a box to tick."""
+    text = settings(style.look).text
+    cells = []
+    for count in plan.bag:
+        if not count.count:
+            continue
+        said = counted((count,), style.words)
+        across = wide(said, text) + text.size + 2.0
+        picture = heap(count.what, count.count, across - 1.0, 17.0, 1.9)
+        shown = Block(picture.at(0, 17.0 - picture.height), across, 17.0)
+        envelope = pictogram("envelope", min(15.0, across - 2))
+        held = stack((shown, envelope, tick(said, across, style)), 0.5)
+        cells.append(widened(held, across))
+    return cells
+
+
+def _count_width(plan: CutPlan, style: Style) -> float:
+    """Return the width that the envelopes need side by side."""
+    return row(_cells(plan, style), CELL_GAP).width
+
+
+def _count(plan: CutPlan, bag: Sequence[str], number: int, width: float, style: Style) -> Block:
+    """Return the step of counting the pieces of a kit into envelopes."""
+    words, text = style.words, settings(style.look).text
+    heading = step_heading(number, words("scissors.count"), width, style)
+    note = words("scissors.count_bag" if bag else "scissors.count_note")
+    noted = [lines(note, text, width - 10).moved(10, 0)]
+    if any(count.count for count in plan.spares):
+        left = words("cutting.spares", pieces=counted(plan.spares, words))
+        noted.append(lines(left, text, width - 10).moved(10, 0))
+    held = wrapped(_cells(plan, style), width, CELL_GAP, 2.0)
+    return widened(stack((heading, *noted, held), 1.5), width)
