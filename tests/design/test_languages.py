@@ -71,6 +71,8 @@ def test_american_words_bring_letter_paper(tmp_path: Path) -> None:
         ('build = "Formar {whole}."', 'build = "Formar."', r"lacks \{whole\} in 'task.build'"),
         ('build = "Formar {whole}."', 'build = "{whole}{x}"', r"has \{x\} in 'task.build'"),
         ('"Poner {whole}.", ', "", "has 2 lines in 'fact.hint'; there must be 3"),
+        # inches stand beside centimetres only
+        ('build = "Formar {whole}."', 'build = "{whole}{inches}"', r"has \{inches\} in 'task.b"),
         # what stands in one line is not filled in another of the list
         ('"Formar {rest}.", ', '"Formar {part} y {rest}.", ', r"\{part\} in line 2 of"),
         ('["Formar {part}.", ', '["Formar.", ', r"lacks \{part\} in line 1 of 'addition.lines'"),

@@ -8,7 +8,7 @@ from kitbuilder.kit.demonstration import Demonstration
 from kitbuilder.layout.demonstration.board import Board, board
 from kitbuilder.layout.demonstration.demo_sheets import demo_sheets, name_sheets
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, row, shared, stack
+from kitbuilder.layout.parts.block import Block, alike, row, shared, stack
 from kitbuilder.layout.parts.furniture import (
     Foot,
     Heading,
@@ -27,6 +27,12 @@ from kitbuilder.layout.parts.words import lines
 HALF, AIR = 0.5, 2.0
 """In units: how far a pile of hundreds steps aside, and the air in a column."""
 
+INCH = 25.4
+"""In mm."""
+
+LEAST = 2.0
+"""The least space in mm between two parts of the page."""
+
 _SCENE = 55.0
 """Least height in mm of each of two pictures."""
 
@@ -41,11 +47,11 @@ def demonstration_sheets(shown: Demonstration, style: Style) -> tuple[Sheet, ...
     """
     size = board(style)
     large = demo_sheets(shown.pieces, size, style)
-    return plan_page(shown, size, style), *large, *name_sheets(shown, style)
+    return *plan_pages(shown, size, style), *large, *name_sheets(shown, style)
 
 
-def plan_page(shown: Demonstration, size: Board, style: Style) -> Sheet:
-    """Return the page for the adult who lays the demonstration out."""
+def plan_pages(shown: Demonstration, size: Board, style: Style) -> tuple[Sheet, ...]:
+    """Return what the adult reads who lays the demonstration out: one page where it fits one."""
     words, sets = style.words, settings(style.look)
     area = SheetArea.upright(style.paper)
     note = words("demonstration.note")
@@ -54,19 +60,28 @@ def plan_page(shown: Demonstration, size: Board, style: Style) -> Sheet:
     body = area.body(top)
     said = lines(words("demonstration.lead", unit=f"{size.unit:g}"), sets.text, body.width)
     steps = _steps(shown, size, body.width, style)
-    high = body.height - said.height - steps.height - 8.0
+    high = body.height - said.height - sum(step.height + LEAST for step in steps) - LEAST
     scenes = shown.scenes if high > 2 * _SCENE else shown.scenes[1:]
-    each = high / len(scenes)
+    each = high / len(scenes) - LEAST
     frame = mat_frame(scenes, body.width, style, high=each) if each > 0 else None
     picture = [mat_picture(scene, frame, style) for scene in scenes] if frame else []
-    held = (*items, *shared((said, *picture, steps), body, 2.0).items)
+    runs = alike((said, *picture, *steps), body.height, LEAST)
     feet = foot(Foot(words("foot.paper")), area, style)
-    page = area.page
-    return Sheet(SheetKind.DEMO_PLAN, 1, "paper", page.width, page.height, (*held, *feet))
+    return tuple(
+        Sheet(
+            SheetKind.DEMO_PLAN,
+            number,
+            "paper",
+            area.page.width,
+            area.page.height,
+            (*items, *shared(run, body, LEAST).items, *feet),
+        )
+        for number, run in enumerate(runs, 1)
+    )
 
 
-def _steps(shown: Demonstration, size: Board, width: float, style: Style) -> Block:
-    """Return four steps: cut, join where need be, tape the mat, count."""
+def _steps(shown: Demonstration, size: Board, width: float, style: Style) -> list[Block]:
+    """Return rows of steps: cut, join where need be, tape the mat, move; and what is counted."""
     words, text = style.words, settings(style.look).text
     pieces, bands = shown.pieces, size.bands
     told = [("cut", words("demonstration.cut_told"))]
@@ -83,16 +98,20 @@ def _steps(shown: Demonstration, size: Board, width: float, style: Style) -> Blo
     pairs = [cells[k : k + in_row] for k in range(0, len(cells), in_row)]
     held = [phrases.count(words, k, n) for k, n in reversed(list(enumerate(pieces.counts))) if n]
     counts = wrapped([tick(one, width, style) for one in held], width, 6.0, 1.0)
-    return stack((*(row(pair, GUTTER) for pair in pairs), counts), 3.0)
+    return [*(row(pair, GUTTER) for pair in pairs), counts]
 
 
 def _measures(shown: Demonstration, unit: float, style: Style) -> str:
-    """Return how wide and high the columns are taped, in whole centimetres."""
+    """Return how wide and high the columns are taped, in whole centimetres or inches."""
     pieces = shown.pieces
     wide = [_FRAMES + AIR, pieces.tens * _BAR + AIR, 10 + HALF * max(0, pieces.hundreds - 1) + AIR]
     columns = [
-        style.words("demonstration.column", place=name, cm=math.ceil(wide[k] * unit / 10))
+        style.words("demonstration.column", place=name, **_long(wide[k] * unit))
         for k, name in reversed(list(enumerate(reversed(shown.columns))))
     ]
-    high = math.ceil(_HIGH * unit / 10)
-    return style.words("demonstration.tape_told", columns=", ".join(columns), cm=high)
+    return style.words("demonstration.tape_told", columns=", ".join(columns), **_long(_HIGH * unit))
+
+
+def _long(mm: float) -> dict[str, int]:
+    """Return a length in whole centimetres and in whole inches, no shorter than ``mm``."""
+    return {"cm": math.ceil(mm / 10), "inches": math.ceil(mm / INCH)}

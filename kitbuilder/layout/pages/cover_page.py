@@ -11,7 +11,7 @@ from kitbuilder.kit.records import Kit
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.print_lists import Row, printed, ranges
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
-from kitbuilder.layout.parts.contents import Panel, Pictogram, Rule
+from kitbuilder.layout.parts.contents import Line, Panel, Pictogram, Rule
 from kitbuilder.layout.parts.furniture import (
     Foot,
     foot,
@@ -126,7 +126,7 @@ class _Cover:
     def _hero(self) -> Block:
         side = 0.48 * self.width if self.wide else 0.4 * self.width
         left = self.width - side - 4
-        title = [line(part, self.sets.cover) for part in self._title(left)]
+        title = self._title(left)
         about = stack((lines(said, self.sets.text, left) for said in self._about()), 1.6)
         high = side / _SCENE
         scene = Block(
@@ -139,9 +139,13 @@ class _Cover:
         whole = stack((lines(said, self.sets.text, self.width) for said in self._about()), 1.0)
         return stack((top, whole, self._tags(self.width)), 2.0)
 
-    def _title(self, room: float) -> tuple[str, ...]:
-        broken = lines(self.words("cover.title"), self.sets.cover, room)
-        return tuple(item.content.text for item in broken.items)  # type: ignore[attr-defined]
+    def _title(self, room: float) -> list[Block]:
+        """Return the title's lines, smaller where a word of it is wider than ``room`` mm."""
+        said, usual = self.words("cover.title"), self.sets.cover
+        widest = max(wide(word, usual) for word in said.split())
+        setting = usual if widest <= room else usual.sized(usual.size * room / widest - 0.01)
+        parts = (item.content for item in lines(said, setting, room).items)
+        return [line(part.text, setting) for part in parts if isinstance(part, Line)]
 
     def _about(self) -> list[str]:
         """Return what the kit is for."""

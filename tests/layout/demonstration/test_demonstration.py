@@ -5,13 +5,14 @@ from dataclasses import replace
 
 import pytest
 
+from kitbuilder.design import load as designs
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.number import Sum
 from kitbuilder.number.stock import stock
 from kitbuilder.pipeline import held, laid_out
-from kitbuilder.press.printing import fitted_paper
+from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.request import Request
 
 SUMS = (Sum(305, 148), Sum(43, 17))
@@ -101,3 +102,28 @@ def test_a_kit_has_large_pieces_only_where_they_are_wished_for() -> None:
     assert not [kind for kind in kinds if kind.startswith("demo")]
     both = replace(request, parts=("pieces", "demonstration"))
     assert {"pieces", "demo_pieces"} <= {s.kind for s in laid_out(held(both), both).sheets}
+
+
+def told(paper: str, words: str, look: str = "plain") -> list[list[str]]:
+    """Return the lines of each page that says how the demonstration is laid out."""
+    press = Press(words=designs.words(words), look=designs.look(look))
+    request = Request(SUMS, fitted_paper(paper), parts=("demonstration",), press=press)
+    return [
+        [item.content.text for item in sheet.items if isinstance(item.content, Line)]
+        for sheet in laid_out(held(request), request).sheets
+        if sheet.kind == "demo_plan"
+    ]
+
+
+@pytest.mark.parametrize("words", ["en-GB", "en-US", "es"])
+def test_large_words_take_a_second_page_of_a_small_paper(words: str) -> None:
+    pages = told("a5", words, "bold")
+    assert len(pages) == 2
+    numbers = [text for page in pages for text in page if text in "1234"]
+    assert numbers == ["1", "2", "3", "4"]
+
+
+def test_columns_are_taped_in_inches_too_where_inches_are_usual() -> None:
+    # 13 ones of 20 mm are 26 cm high: 10.2 in, so 11 in hold them
+    assert "11 in (26 cm) high each" in " ".join(told("letter", "en-US")[0])
+    assert "26 cm high each" in " ".join(told("letter", "en-GB")[0])
