@@ -11,7 +11,7 @@ from kitbuilder.layout.cutting.cut_map import lettered
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.contents import Line, PageNumber, Ruler
-from kitbuilder.layout.parts.furniture import TRUE_TEN, Foot, foot, foot_high
+from kitbuilder.layout.parts.furniture import TRUE_TEN, Foot, foot, foot_below, foot_high
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import FOOT, SheetArea
 from kitbuilder.layout.parts.words import placed_line, wide
@@ -97,7 +97,8 @@ def _standing(place: Rect, sheet: Sheet, style: Style) -> tuple[Item, ...]:
     sets, words = settings(style.look), style.words
     size = style.look.type_mm.heading
     x, middle = place.x + _BAR + 2, place.y + TRUE_TEN / 2
-    number = Rect(x, place.y + TRUE_TEN - FOOT, STANDING[0] - _BAR - 2, FOOT)
+    y = place.bottom - max(STANDING[1] - TRUE_TEN, foot_below(style.look)) - FOOT
+    number = Rect(x, y, STANDING[0] - _BAR - 2, FOOT)
     told = [words("foot.long", length=f"{TRUE_TEN:g}"), *_notes(sheet, words)]
     said = [text for text in told if x + wide(text, sets.least) <= place.right]
     return (

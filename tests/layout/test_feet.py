@@ -53,6 +53,7 @@ KITS = {
     "bold spanish": kit(words="es", look="bold"),
     "letter": kit("letter", "en-US"),
     "a5": kit("a5"),
+    "a5 bold": kit("a5", look="bold", parts=("pieces", "mats")),
     "a3": kit("a3"),
     "class": kit(cutting=CutWish(kits=6, layers=3, home=True)),
     "class by hand": kit("letter", cutting=CutWish(kits=5)),
@@ -108,3 +109,13 @@ def test_the_foot_of_a_thousandth_page_has_room_for_its_number() -> None:
         for section in ("", "Ada"):
             (ended,) = footed((replace(sheet, section=section),), style)
             assert draw_sheet(ended, 12_000, style)  # the words on it are clear of each other
+
+
+def test_a_large_number_of_a_foot_that_stands_stays_inside_the_margin() -> None:
+    # two sheets of pieces on A5: a foot stands beside the second one's column
+    request = kit("a5", look="bold", parts=("pieces",))
+    standing = 0
+    for page, sheet in enumerate(laid_out(held(request), request).sheets, 1):
+        standing += any(isinstance(i.content, Ruler) and i.rect.height > 20 for i in sheet.items)
+        assert draw_sheet(sheet, page, request.press.style(request.paper))
+    assert standing

@@ -24,7 +24,7 @@ from kitbuilder.layout.parts.furniture import (
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
-from kitbuilder.layout.parts.words import fitted, line, lines, wide
+from kitbuilder.layout.parts.words import capital, fitted, line, lines, wide
 from kitbuilder.number.course.stages import STAGES
 
 MOST_SUMS = 3
@@ -258,8 +258,9 @@ def _sums(day: WeekDay, width: float, style: Style) -> Block:
 def _asked(asked: Asked, width: float, setting: Setting, style: Style) -> Block:
     """Return a sum with its stage before it and boxes to tick below."""
     sum_ = line(str(asked.sum), setting)
-    top = labelled(pictogram(f"stage-{asked.stage}", _STAGE), "", setting, 0.0)
-    top = Block((*top.items[:1], *sum_.at(_STAGE + 2.0, (_STAGE - sum_.height) / 2)), width, _STAGE)
+    high = max(_STAGE, capital(setting))
+    stage = pictogram(f"stage-{asked.stage}", _STAGE).at(0, (high - _STAGE) / 2)
+    top = Block((*stage, *sum_.at(_STAGE + 2.0, (high - sum_.height) / 2)), width, high)
     labels = [tick(label, width, style) for label in style.words.lines("week.ticks")]
     left, taken = _STAGE + 2.0, sum(b.width for b in labels) + 2.0 * (len(labels) - 1)
     boxes = row(labels, 2.0) if taken <= width else stack(labels, 0.4)

@@ -23,7 +23,10 @@ from kitbuilder.layout.parts.contents import Line, Pictogram
 from kitbuilder.number.course.outline import Span
 from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, READY_WEEK, PlanWish, plan
 from kitbuilder.number.course.stages import STAGES
-from kitbuilder.press.printing import fitted_paper
+from kitbuilder.number.sums import Sum
+from kitbuilder.pipeline import held, laid_out
+from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.request import Request
 
 WEEK = plan(PlanWish(Span(1))).tasks
 MONTH = plan(PlanWish()).tasks
@@ -31,6 +34,10 @@ MONTH = plan(PlanWish()).tasks
 
 def style_of(paper: str, words: str, look: str = "plain") -> Style:
     return Style(fitted_paper(paper), designs.words(words), designs.look(look))
+
+
+def press(words: str, look: str) -> Press:
+    return Press(words=designs.words(words), look=designs.look(look))
 
 
 def every(style: Style) -> Iterator[Sheet]:
@@ -62,6 +69,16 @@ def test_pages_of_the_course_can_be_read_on_every_paper(paper: str, words: str, 
         assert guards.small_type(drawing) == []
         assert guards.faint_words(drawing, style.look.text_contrast) == []
         assert guards.blank_bands(drawing) == []
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
+def test_a_days_large_sum_is_clear_of_the_boxes_below_it(paper: str) -> None:
+    # the sums of a first kit of 43 - 17 are printed in a child's full size, higher than a pictogram
+    request = Request((Sum(43, 17),), fitted_paper(paper), press=press("es", "bold"))
+    weeks = [sheet for sheet in laid_out(held(request), request).sheets if sheet.kind == "week"]
+    assert weeks
+    for sheet in weeks:
+        assert draw_sheet(sheet, 1, request.press.style(request.paper))
 
 
 @pytest.mark.parametrize("words", designs.names("words"))
