@@ -17,6 +17,7 @@ from kitbuilder.layout.lesson.guide_pages import guide_sheets
 from kitbuilder.layout.mat.mat_set import MatSet, kit_mats
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.cover_page import cover_sheets
+from kitbuilder.layout.pieces.foot_strip import with_labels
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.worksheets.sum_sheets import sum_sheets
 
@@ -76,9 +77,10 @@ def lay_out(
     cut = cut_map(plan, () if alone else others, cutting.layers, mat_sheets)
     bag = bag_lines(kit.pieces, own, style.words) if cutting.kits > 1 else ()
     guide = guide_sheets(kit.guide, style)
+    pieces = making.sheets(plan, kit.pieces, style, cutting)
     body: tuple[Sheet, ...] = (
-        *making.sheets(plan, kit.pieces, style, cutting),
-        *_numbered(exchange, cut),
+        *pieces,
+        *_with_labels(_numbered(exchange, cut), pieces, plan, cutting, style),
         *_cutting_pages(cut, bag, style),
         *mat_sheets,
         *_numbered((*cards, *labels), cut),
@@ -93,6 +95,20 @@ def lay_out(
     single = cutting.kits == 1  # else the print run says what to print
     cover = cover_sheets(kit, body, style, listed=single)
     return LaidOut(footed((*cover, *body), style), plan, mats, cut)
+
+
+def _with_labels(
+    exchange: Iterable[Sheet],
+    pieces: Sequence[Sheet],
+    plan: CutPlan | None,
+    cutting: CutWish,
+    style: Style,
+) -> tuple[Sheet, ...]:
+    """Return the ``exchange`` cards, labels for envelopes beside them if no other sheet has any."""
+    labelled = any(item.what == "label" for sheet in pieces for item in sheet.items)
+    if plan is None or labelled or cutting.kits > 1 or cutting.layers > 1:
+        return tuple(exchange)
+    return with_labels(tuple(exchange), plan.bag, style)
 
 
 def _shown(kit: Kit, style: Style) -> tuple[Sheet, ...]:

@@ -1,6 +1,6 @@
-"""What stands on the strip that falls off a sheet of pieces: what to cut, and envelope labels."""
+"""What stands on card that falls off: what to cut, and labels for envelopes."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from kitbuilder.design.style import Style
@@ -14,6 +14,7 @@ from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import pictogram
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import fitted, line, lines
+from kitbuilder.layout.pieces.cut_marks import around
 from kitbuilder.layout.pieces.heaps import heap
 
 _IN = 8.0
@@ -30,6 +31,9 @@ _LOW, _HIGH = 21.0, 34.0
 
 _GAP, _PAD = 2.5, 3.0
 
+_NARROW = 30.0
+"""The least width of a label, mm."""
+
 
 def with_foot_strips(
     sheets: Sequence[Sheet], bag: Sequence[Count], style: Style
@@ -44,6 +48,47 @@ def with_foot_strips(
         spare = sheet.spare + (0,) * len(items) if sheet.spare else ()
         made.append(replace(sheet, items=sheet.items + items, spare=spare))
     return tuple(made)
+
+
+def with_labels(sheets: Sequence[Sheet], bag: Sequence[Count], style: Style) -> tuple[Sheet, ...]:
+    """Return ``sheets`` of cards, labels of ``bag`` on the first that leaves room for them.
+
+    They stand below the cards or else beside them, on what falls off.
+    """
+    made = list(sheets)
+    for index, sheet in enumerate(made):
+        for rest in _rests(sheet, style):
+            items = _labels_alone(rest, bag, style)
+            if items:
+                made[index] = replace(sheet, items=sheet.items + items)
+                return tuple(made)
+    return tuple(made)
+
+
+def _rests(sheet: Sheet, style: Style) -> Iterator[Rect]:
+    """Yield the printable card below a sheet's cards, and that at their right."""
+    page = Page.turned if sheet.width > sheet.height else Page.upright
+    inside = page(style.paper).inside
+    cards = around([item.rect for item in sheet.items])
+    end, right = inside.bottom - _NOTE, inside.right - _IN
+    if end > cards.bottom:
+        yield Rect(inside.x + _IN, cards.bottom, inside.width - 2 * _IN, end - cards.bottom)
+    if right > cards.right + _IN:
+        x = cards.right + _IN
+        yield Rect(x, cards.y, right - x, min(cards.bottom, end) - cards.y)
+
+
+def _labels_alone(rest: Rect, bag: Sequence[Count], style: Style) -> tuple[Item, ...]:
+    """Return a line of words and labels on ``rest``, none where there is too little of it."""
+    kinds = sum(bool(count.count) for count in bag)
+    if not kinds or rest.width < _NARROW * kinds:
+        return ()
+    said = lines(style.words("scissors.rest_labels"), settings(style.look).text, rest.width)
+    room = rest.height - said.height - 3 * _GAP
+    if room < _LOW:
+        return ()
+    labels = _labels(bag, rest.width, min(_HIGH, room), style)
+    return stack((said, labels), _GAP).at(rest.x, rest.y + _GAP)
 
 
 def _strip(sheet: Sheet, style: Style) -> Rect | None:

@@ -8,11 +8,14 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.records import CutWish
-from kitbuilder.layout.model import Item, Sheet
+from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.layout.pieces.heaps import LEAST, heap
 from kitbuilder.layout.pieces.making import Making
-from kitbuilder.number import Pieces
+from kitbuilder.number import Pieces, Sum
+from kitbuilder.pipeline import held, laid_out
+from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.request import Request
 
 
 def sheets(pieces: Pieces, unit: float = 10, paper: str = "a4", look: str = "plain") -> list[Sheet]:
@@ -68,3 +71,36 @@ def test_a_heap_fits_its_room_and_shows_every_piece(what: str, count: int) -> No
     assert block.width <= 40 and block.height <= 20
     assert pieces.unit >= LEAST
     assert all(rect.right <= block.width + 1e-6 for rect in pieces.rects)
+
+
+def exchange(paper: str, words: str = "en-GB", look: str = "plain", kits: int = 1) -> list[Sheet]:
+    press = Press(words=designs.words(words), look=designs.look(look))
+    sums = (Sum(431, 257), Sum(43, 17))
+    cutting = CutWish(kits)
+    request = Request(sums, fitted_paper(paper), press=press, cutting=cutting)
+    sheets = laid_out(held(request), request).sheets
+    labelled = [s for s in sheets if any(i.what == "label" and i.content for i in s.items)]
+    return [s for s in labelled if s.kind in ("pieces", "exchange_cards")]
+
+
+@pytest.mark.parametrize("look", ["plain", "bold"])
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
+def test_envelopes_have_labels_on_one_sheet_of_card(paper: str, words: str, look: str) -> None:
+    (sheet,) = exchange(paper, words, look)
+    labels = [i.rect for i in sheet.items if i.what == "label"]
+    assert len(labels) == 3
+    cut = [i.rect for i in sheet.items if i.content is None or i.what == "exchange_card"]
+    assert not [label for label in labels for rect in cut if label.overlaps(rect)]
+    for line in sheet.cuts:
+        x, y = min(line.x1, line.x2), min(line.y1, line.y2)
+        long = Rect(x, y, abs(line.x2 - line.x1) + 0.01, abs(line.y2 - line.y1) + 0.01)
+        assert not [label for label in labels if label.overlaps(long)]
+
+
+def test_full_sheets_of_pieces_leave_the_labels_to_the_exchange_cards() -> None:
+    assert [sheet.kind for sheet in exchange("a5")] == ["exchange_cards"]
+
+
+def test_a_class_set_has_labels_for_its_bags_alone() -> None:
+    assert exchange("a4", kits=5) == []
