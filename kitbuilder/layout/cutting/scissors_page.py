@@ -9,7 +9,7 @@ from kitbuilder.layout.cutting.cut_map import CutMap
 from kitbuilder.layout.cutting.cut_tree import strokes
 from kitbuilder.layout.cutting.scissors_steps import piece_steps, widened
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, row, stack
+from kitbuilder.layout.parts.block import Block, alike, row, stack
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import (
     Foot,
@@ -68,16 +68,9 @@ def _blocks(cut: CutMap, bag: Sequence[str], room: Rect, style: Style, size: flo
 
 
 def _paged(blocks: Sequence[Block], room: Rect) -> Iterator[tuple[Item, ...]]:
-    """Yield the items of pages that hold ``blocks``, spare height shared between them."""
-    page: list[Block] = []
-    for block in blocks:
-        used = sum(b.height + LEAST for b in page)
-        if page and used + block.height > room.height:
-            yield _shared(_without_rules(page), room)
-            page = []
-        page.append(block)
-    if page:
-        yield _shared(page, room)
+    """Yield the items of pages that hold ``blocks``, filled alike, spare height shared."""
+    for page in alike(blocks, room.height, LEAST):
+        yield _shared(_without_rules(page), room)
 
 
 def _without_rules(page: list[Block]) -> list[Block]:
