@@ -177,7 +177,7 @@ def _files(folder: Path) -> Iterator[str]:
             yield str(inside)
 
 
-DEFAULT_OUT = ("kit", "cards", "mats", "pieces", "check.pdf", "config")
+DEFAULT_OUT = ("kit", "cards", "check.pdf", "config")
 """Where the commands write to when nothing is said, and the home of printers."""
 
 

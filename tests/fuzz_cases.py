@@ -14,10 +14,10 @@ import click
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
-from kitbuilder.kit.card_records import BACKS, FACT_PACKS, KINDS, STAGES
+from kitbuilder.kit.card_records import BACKS, KINDS, STAGES
 from kitbuilder.number.choice.patterns import PATTERNS
 from kitbuilder.number.course.rungs import RUNG_KEYS
-from kitbuilder.request.request import PARTS
+from kitbuilder.request.request import ALL_FACTS, PARTS
 
 NASTY = (
     *("\n", "\r", "\t", "\x1b[31m", "\x7f", "\u202e", "\u2066", "\ufeff", "\u200b", "\u00ad"),
@@ -54,7 +54,7 @@ class Maker:
         options = [p for p in command.params if isinstance(p, click.Option) and p.name != "help"]
         for option in self.rng.sample(options, min(len(options), self._few())):
             args += self._option(option)
-        if name in ("kit", "cards", "mats", "units", "show", "papers", "marks"):
+        if name in ("kit", "cards", "sizes", "show", "marks"):
             args += self._what(name)
         if self._bent():
             args.insert(self.rng.randrange(len(args) + 1), self.rng.choice(NASTY))
@@ -75,11 +75,9 @@ class Maker:
         return [f"{typed}={values[0]}"] if option.nargs == 1 and self._bent() else [typed, *values]
 
     def _what(self, name: str) -> list[str]:
-        if name == "papers":
-            return [self.paper() for _ in range(self.rng.randrange(3))]
         if name == "marks":
             return [self.answers()]
-        if name in ("kit", "mats", "units") and self.rng.random() < 0.25:
+        if name == "kit" and self.rng.random() < 0.25:
             return [self.file("request.toml", self.request())]
         count = 1 if name == "show" else self.rng.choice((0, 1, 1, 2, 5))
         return [self.bend(self.sum()) for _ in range(count)]
@@ -179,7 +177,7 @@ class Maker:
         names = [p for p in main.commands["kit"].params if isinstance(p, click.Option)]
         for option in self.rng.sample(names, self._few()):
             typed = option.opts[-1]
-            if typed in ("--sums", "--plan", "--out", "--help", "--only"):
+            if typed in ("--sums", "--plan", "--out", "--help", "--only", "--pieces"):
                 continue
             value = "true" if option.is_flag else VALUES[typed](self)
             quoted = option.is_flag or option.type.name in ("millimetres", "whole number", "number")
@@ -248,12 +246,10 @@ VALUES: dict[str, Callable[[Maker], str]] = {
     "--next": Maker.out,
     "--save-as": _word("kitchen", "a-1", "con"),
     "--only": _words(PARTS),
-    "--mats": _words(("subtract", "add", "exchange")),
-    "--kinds": _words(KINDS),
+    "--kinds": _words((*KINDS, ALL_FACTS)),
     "--exchange": _words(PATTERNS),
-    "--mat": _word("two", "three", "beside"),
+    "--mat": _words(("two", "three", "beside", "subtract", "add", "exchange")),
     "--headings": _word("words", "numbers", "letters"),
-    "--facts": _word(*FACT_PACKS),
     "--backs": _word(*BACKS),
     "--stage": _word(*STAGES),
     "--sturdy": _word("fold", "backs"),
@@ -263,15 +259,12 @@ VALUES: dict[str, Callable[[Maker], str]] = {
     **dict.fromkeys(("--within", "--below"), _number(20, 100, 500, 1000)),
     **dict.fromkeys(("--margin", "--crop", "--back-shift"), _number(0, 3, 5, 6.35, 12, 30)),
     "--unit": _number(5, 8, 9.5, 10, 10.25, 12, 19),
-    "--kerf": _number(0, 0.1, 0.25, 2),
-    "--dpi": _number(20, 72, 100),
-    **dict.fromkeys(("--kits", "--share", "--layers", "--count"), _number(1, 2, 3, 7)),
+    "--cutter": _words(("svg", "dxf", "0.1", "0.25", "2")),
+    "--png": _number(20, 72, 100),
+    **dict.fromkeys(("--share", "--layers", "--count"), _number(1, 2, 3, 7)),
     "--children": _number(1, 5, 30),
     "--spares": _number(0, 5, 12.5, 100),
-    "--cuts-per-minute": _number(0.5, 4, 20),
-    "--grammage": _number(80, 160, 300),
-    "--per-sheet": _number(0, 0.07, 1),
-    **dict.fromkeys(("--hundreds", "--tens", "--ones"), _number(0, 1, 9, 19, 60)),
+    "--pieces": _word("0,0,1", "2,9,9", "0,2,10"),
     "--answer": _number(0, 344, 12, 9999),
     "--seed": _number(0, 1, 7, 12345),
     "--weeks": _number(1, 4, 8),

@@ -36,11 +36,11 @@ SUMS = ("634-258", "71-48", "305-148")
 FAST = {
     "mini": ("kit", "--mini", "305-148", "--words", "es"),
     "packs": ("cards", "--pupils", "class.csv", "--backs", "long-edge", "--each"),
-    "corrected": ("pieces", "--tens", "9", "--sturdy", "backs", "--printer", "printer.toml"),
+    "corrected": ("kit", "--pieces", "0,9,0", "--sturdy", "backs", "--printer", "printer.toml"),
     "set": (
         "kit",
         "71-48",
-        "--kits",
+        "--children",
         "4",
         "--layers",
         "2",
@@ -54,32 +54,25 @@ FAST = {
 """A few kinds that have every way of making a PDF among them."""
 
 
+CLASS = ("--children", "30", "--share", "2", "--layers", "3", "--piles", "sheets")
+
+
 def every_kind() -> dict[str, tuple[str, ...]]:
     """Return what is typed for every kind of thing that is printed, by a name for it."""
     kinds = {
         **FAST,
         "ready-made": ("kit",),
         "within": ("kit", "--within", "1000"),
-        "class": (
-            "kit",
-            *SUMS,
-            "--children",
-            "30",
-            "--share",
-            "2",
-            "--layers",
-            "3",
-            "--piles",
-            "sheets",
-        ),
+        "class": ("kit", *SUMS, *CLASS),
         "facts": ("cards", *SUMS, "--kinds", "exchange,tasks,facts,arrows,digits,record"),
-        "pieces": ("pieces", "--ones", "10", "--tens", "2", "--hundreds", "3"),
+        "pieces": ("kit", "--pieces", "3,2,10"),
         "plan": ("kit", "--plan", "plan.csv"),
         "printer": ("kit", *SUMS, "--printer", "printer.toml", "--backs", "long-edge"),
         "own size": ("kit", *SUMS, "--paper", "215x330mm", "--unit", "9.5"),
     }
     for mat in ("two", "three", "beside"):
-        kinds[f"mat {mat}"] = ("mats", *SUMS, "--mat", mat, "--mats", "subtract,add,exchange")
+        mats = f"{mat},subtract,add,exchange"
+        kinds[f"mat {mat}"] = ("kit", *SUMS, "--only", "mats", "--mat", mats)
     for backs in ("separate", "long-edge", "short-edge", "fold"):
         for stage in ("pieces", "both", "drawn", "written"):
             kinds[f"{backs} {stage}"] = ("cards", *SUMS, "--backs", backs, "--stage", stage)

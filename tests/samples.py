@@ -15,19 +15,18 @@ SUMS = ("634-258", "71-48", "305-148")
 PLAN = str(FOLDER / "weeks" / "plan.csv")
 PUPILS = str(FOLDER / "pupils" / "class.csv")
 CLASS = ("--children", "30", "--share", "2", "--spares", "10", "--layers", "3")
-COST = ("--grammage", "160", "--per-sheet", "0.035", "--cuts-per-minute", "6.5")
 CARDS = ("--kinds", "exchange,tasks,facts,arrows,digits,record", "--stage", "both")
 BACKS = ("--sturdy", "backs", "--only", "pieces")
 SPANISH = ("--words", "es", "--look", "bold", "--paper", "letter")
-MATS = ("--mat", "three", "--mats", "subtract,add,exchange")
+MATS = ("--mat", "three,subtract,add,exchange")
 SAMPLES = {
     "first": ("kit",),
-    "class": ("kit", *SUMS, *CLASS, *COST, "--mat", "beside", "--backs", "long-edge"),
-    "stacks": ("kit", "--within", "1000", "--kits", "6", "--layers", "5", "--same-sheets"),
-    "pair": ("kit", *SUMS, "--kits", "2", "--layers", "5", *BACKS, "--unit", "9.5"),
+    "class": ("kit", *SUMS, *CLASS, "--mat", "beside", "--backs", "long-edge"),
+    "stacks": ("kit", "--within", "1000", "--children", "6", "--layers", "5"),
+    "pair": ("kit", *SUMS, "--children", "2", "--layers", "5", *BACKS, "--unit", "9.5"),
     "tonight": ("kit", "--mini", "604-167", "--words", "en-US"),
     "sturdy": ("kit", *SUMS, "--sturdy", "fold", *MATS, "--look", "spare"),
-    "laser": ("kit", *SUMS, "--kerf", "0.2", "--look", "outline", "--only", "pieces,mats"),
+    "laser": ("kit", *SUMS, "--cutter", "0.2", "--look", "outline", "--only", "pieces,mats"),
     "weeks": ("kit", "--plan", PLAN, "--backs", "fold", *SPANISH),
     "cards": ("cards", *SUMS, *CARDS, "--backs", "short-edge"),
     "pupils": ("cards", "--pupils", PUPILS, "--look", "spare"),

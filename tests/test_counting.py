@@ -37,12 +37,11 @@ def test_minutes_are_never_about_none() -> None:
 @pytest.mark.parametrize(
     "args",
     [
-        "pieces --ones 1",
-        "mats 7-3",
+        "kit --pieces 0,0,1",
         "kit 7-3 --only mats",
         "kit 7-3 --only cards --kinds exchange",
-        "kit 7-3 --only progress --cuts-per-minute 1000",
-        "kit 12-5 --only pieces --kits 2 --cuts-per-minute 1000",
+        "kit 7-3 --only progress",
+        "kit 12-5 --only pieces --children 2",
         "kit --only cards 11-1 12-1 13-1 14-1 15-1 16-1",  # six sums without an exchange
         "plan --start 2027-01-11 --weeks 1 --days 1 --minutes 7",
         "choose --telling --below 112 --exchange across-zero --count 99",

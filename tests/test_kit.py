@@ -198,14 +198,14 @@ def test_the_cover_tells_the_copies_of_each_sheet_of_pieces() -> None:
 ALL_KINDS = (
     "kit",
     "71-48",
-    "--kits",
+    "--children",
     "2",
     "--only",
     "pieces",
     "--piles",
     "sheets",
-    "--svg",
-    "--dxf",
+    "--cutter",
+    "svg,dxf",
 )
 
 
@@ -217,7 +217,7 @@ def test_the_same_request_gives_the_same_bytes(tmp_path: Path) -> None:
         out = tmp_path / seed
         out.mkdir()
         for args in (
-            (*ALL_KINDS, "--png", "--dpi", "30", "--out", "kit"),
+            (*ALL_KINDS, "--png", "30", "--out", "kit"),
             ("plan", "--weeks", "2", "--start", "2027-01-11", "--csv", "plan.csv"),
         ):
             subprocess.run(
@@ -243,7 +243,7 @@ def test_the_only_date_in_a_pdf_is_the_one_a_build_is_told(
     monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
     if said:
         monkeypatch.setenv("SOURCE_DATE_EPOCH", said)
-    args = ["kit", "71-48", "--kits", "2", "--only", "pieces", "--piles", "sheets"]
+    args = ["kit", "71-48", "--children", "2", "--only", "pieces", "--piles", "sheets"]
     assert CliRunner().invoke(main, [*args, "--out", str(tmp_path)]).exit_code == 0
     for name in ("kit.pdf", "pile-card.pdf"):
         told = dict(PdfReader(tmp_path / name).metadata or {})

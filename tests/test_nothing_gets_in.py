@@ -59,7 +59,7 @@ def test_hidden_letters_are_refused_wherever_they_stand(letter: str, tmp_path: P
     places = {
         "pupils.csv": ("cards", "--pupils", f"name,sum\nA{letter}b,71-48\n"),
         "sums.txt": ("kit", "--sums", f"71{letter}-48\n"),
-        "paper.toml": ("papers", "", f'name = "A{letter}4"\n'),
+        "paper.toml": ("sizes", "--paper", f'name = "A{letter}4"\n'),
         "r.toml": ("kit", "", f'sums = ["71-{letter}48"]\n'),
     }
     for name, (command, option, text) in places.items():
@@ -68,12 +68,12 @@ def test_hidden_letters_are_refused_wherever_they_stand(letter: str, tmp_path: P
         refused(command, *filter(None, (option,)), str(file))
     paper = (ROOT / "designs/paper/a4.toml").read_text().replace('"A4"', f'"A\\u{ord(letter):04x}"')
     (tmp_path / "paper.toml").write_text(paper)
-    assert "none of them hidden" in refused("papers", str(tmp_path / "paper.toml"))
+    assert "none of them hidden" in refused("sizes", "--paper", str(tmp_path / "paper.toml"))
 
 
 def test_what_is_said_of_names_gives_the_terminal_no_orders() -> None:
     assert seen("a\x1b[31m\n\u202eb") == r"a\x1b[31m\n\u202eb"
-    assert "\\n" in refused("papers", "no\nfile.toml")
+    assert "\\n" in refused("sizes", "--paper", "no\nfile.toml")
 
 
 @pytest.mark.parametrize("option", ["--sums", "--plan", "--pupils", "--paper", "--words", "--look"])
@@ -120,7 +120,9 @@ def test_a_table_made_to_hang_is_refused_at_once(text: str, tmp_path: Path) -> N
 def test_pictures_too_large_for_memory_are_refused(tmp_path: Path) -> None:
     out = ("--out", str(tmp_path / "kit"))
     # 36 million dots are 600 to the inch on a4, and 75 on 1.9 by 1.9 m
-    assert "choose 20 to" in refused("pieces", "--ones", "9", "--paper", "a3", "--dpi", "600", *out)
+    assert "choose 20 to" in refused(
+        "kit", "--pieces", "0,0,9", "--paper", "a3", "--png", "600", *out
+    )
 
 
 @pytest.mark.parametrize("file", ["/dev/null", ".", "/", ".."])
@@ -157,5 +159,5 @@ def test_no_socket_is_opened(tmp_path: Path) -> None:
         env = {**os.environ, "PYTHONPATH": str(ROOT)}
         return subprocess.run(command, cwd=tmp_path, env=env, capture_output=True).returncode
 
-    assert ended("kit", "71-48", "--svg", "--png", "--dpi", "40") == 0
+    assert ended("kit", "71-48", "--cutter", "svg", "--png", "40") == 0
     assert ended("probe") == 9  # the watch sees a socket

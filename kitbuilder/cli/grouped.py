@@ -22,18 +22,17 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
             "out",
         ),
     ),
-    ("Mats", ("mat", "mats", "headings")),
-    ("Cards", ("kinds", "stage", "backs", "facts", "no-headings")),
+    ("Mats", ("mat", "headings")),
+    ("Cards", ("kinds", "stage", "backs", "no-headings")),
     (
         "A class set",
-        ("kits", "children", "share", "spares", "layers", "same-sheets", "piles", "home"),
+        ("children", "share", "spares", "layers", "piles", "home"),
     ),
-    ("What it takes", ("cuts-per-minute", "grammage", "per-sheet", "ink")),
     (
         "Paper and looks",
         ("paper", "margin", "unit", "printer", "look", "words", "sturdy", "picture"),
     ),
-    ("For machines and screens", ("svg", "kerf", "dxf", "png", "dpi")),
+    ("For machines and screens", ("cutter", "png")),
 )
 """The groups and their options, in the order in which they are shown."""
 

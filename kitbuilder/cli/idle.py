@@ -33,7 +33,7 @@ def idle(request: "Request", takes: "Estimate") -> list[Said]:
         for reason, options in why.values()
     ]
     if {"guide", "mats"} <= set(request.parts) and "subtract" not in request.mats.kinds:
-        notes.append(Said("note.guide-mat", option="mats"))
+        notes.append(Said("note.guide-mat", option="mat"))
     return notes
 
 
@@ -42,14 +42,13 @@ def _of_cards(request: "Request") -> Iterator[Idle]:
 
     cards, usual = request.cards, CardWishes()
     stage, backs = cards.stage != usual.stage, cards.backs != usual.backs
-    kinds, facts = cards.kinds != usual.kinds, cards.facts != usual.facts
+    kinds = cards.kinds != usual.kinds
     own = {"exchange", "tasks"} if request.plan else set(cards.kinds)
     if "cards" not in request.parts:
         for option, wished in (
             ("stage", stage),
             ("backs", backs),
             ("kinds", kinds),
-            ("facts", facts),
         ):
             yield option, wished, Said("idle.no-cards")
         return
@@ -58,7 +57,6 @@ def _of_cards(request: "Request") -> Iterator[Idle]:
         yield "kinds", bool(set(cards.kinds) - own), Said("idle.plan-cards")
     yield "stage", stage and not own & {"tasks"}, Said("idle.no-sum")
     yield "backs", backs and not own & {"tasks", "facts"}, Said("idle.no-question")
-    yield "facts", facts and "facts" not in own, Said("idle.no-facts")
     tasks = [task for pupil in request.pupils for task in pupil.tasks]
     told = bool(tasks) and all(task.staged for task in tasks)
     yield "stage", stage and told, Said("idle.table-says")
@@ -73,8 +71,7 @@ def _of_mats(request: "Request") -> Iterator[Idle]:
     mats, usual, parts = request.mats, MatWish(), request.parts
     arranged = mats.arrangement != usual.arrangement and "guide" not in parts
     if "mats" not in parts:
-        yield "mat", arranged, Said("idle.no-mats")
-        yield "mats", mats.kinds != usual.kinds, Said("idle.no-mats")
+        yield "mat", arranged or mats.kinds != usual.kinds, Said("idle.no-mats")
         yield "headings", mats.headings != usual.headings, Said("idle.no-mats")
     else:
         yield "mat", arranged and "subtract" not in mats.kinds, Said("idle.no-subtraction-mat")

@@ -113,7 +113,6 @@ def sum_words(words: tuple[str, ...]) -> tuple[str, ...]:
     return words
 
 
-_FLAG: dict[str, Any] = {"is_flag": True, "default": None}
 _PRINTING: dict[str, dict[str, Any]] = {
     "paper": {"metavar": "PAPER", "help": "Name, size as 215x330mm, or profile file."},
     "margin": {"type": MM, "metavar": "MM", "help": "Unprinted margin on all sides."},
@@ -122,17 +121,12 @@ _PRINTING: dict[str, dict[str, Any]] = {
     "look": {"metavar": "LOOK", "help": "plain, spare, bold, outline, or a look file."},
     "words": {"metavar": "WORDS", "help": "Language of what is printed, or a words file."},
     "sturdy": {"metavar": "HOW", "help": "Stiffer pieces: fold (and glue), or backs."},
-    "svg": {**_FLAG, "help": "Also each sheet as SVG for a cutter."},
-    "kerf": {"type": MM, "metavar": "MM", "help": "Width that the cutting tool takes away."},
-    "dxf": {**_FLAG, "help": "Also the lines of each sheet as DXF."},
-    "png": {**_FLAG, "help": "Also a picture of each page."},
-    "dpi": {
-        "type": WHOLE,
-        "metavar": "DOTS",
-        "help": "Dots per inch of the pictures (150); asks for them too.",
-    },
     "picture": {"metavar": "FILE.svg", "help": "Your own drawing, for labels and cards."},
-    "ink": {**_FLAG, "help": "Tell how much of each page is inked."},
+    "cutter": {
+        "metavar": "svg,dxf,MM",
+        "help": "Also files for a cutter, and the width in mm that it takes away: svg,0.15.",
+    },
+    "png": {"type": WHOLE, "metavar": "DPI", "help": "Also pictures, so many dots per inch: 150."},
 }
 
 

@@ -23,8 +23,9 @@ _KINDS = "two,ones,tens,both,across-zero"
 _STAGES = "pieces, both, drawn or written"
 
 _CUTTING = {
-    "kits": click.option("--kits", type=WHOLE, metavar="N", help="Kits to print and cut."),
-    "children": click.option("--children", type=WHOLE, metavar="N", help="Children in the class."),
+    "children": click.option(
+        "--children", type=WHOLE, metavar="N", help="Children in the class, a kit for each."
+    ),
     "share": click.option("--share", type=WHOLE, metavar="M", help="Children who share one kit."),
     "spares": click.option(
         "--spares", type=NUMBER, default=0.0, metavar="PERCENT", help="Ones and tens to add."
@@ -32,27 +33,8 @@ _CUTTING = {
     "layers": click.option(
         "--layers", type=WHOLE, default=1, metavar="K", help="Layers cut in one stroke."
     ),
-    "same_sheets": click.option(
-        "--same-sheets", is_flag=True, help="Few different sheets before few strokes."
-    ),
     "home": click.option(
         "--home", is_flag=True, help="Lesson, answers, slip and label for each bag."
-    ),
-}
-
-_ESTIMATE = {
-    "cuts_per_minute": click.option(
-        "--cuts-per-minute",
-        type=NUMBER,
-        default=4.0,
-        metavar="PACE",
-        help="Straight cuts a minute.",
-    ),
-    "grammage": click.option(
-        "--grammage", type=NUMBER, metavar="GSM", help="Weight of the card in g/m²."
-    ),
-    "per_sheet": click.option(
-        "--per-sheet", type=NUMBER, metavar="PRICE", help="Price of a printed sheet."
     ),
 }
 
@@ -60,7 +42,8 @@ _CARDS = {
     "kinds": click.option(
         "--kinds",
         metavar="KINDS",
-        help="Kinds of cards: exchange,tasks,stories,additions,facts,arrows,digits,record,sheet.",
+        help="Kinds of cards: exchange,tasks,stories,additions,facts (36),"
+        " facts-from-ten (45),arrows,digits,record,sheet.",
     ),
     "stage": click.option(
         "--stage", default="pieces", metavar="STAGE", help="pieces, both, drawn or written."
@@ -70,12 +53,6 @@ _CARDS = {
         default="separate",
         metavar="WAY",
         help="Where answers go: separate, long-edge, short-edge or fold.",
-    ),
-    "facts": click.option(
-        "--facts",
-        default="crossing-ten",
-        metavar="PACK",
-        help="Small facts: crossing-ten (36) or ten-and-crossing (45).",
     ),
 }
 
@@ -89,8 +66,12 @@ _WEEKS = {
 }
 
 _MATS = {
-    "mat": click.option("--mat", default="two", metavar="WAY", help="Zones: two, three or beside."),
-    "mats": click.option("--mats", metavar="KINDS", help="Mats to print: subtract, add, exchange."),
+    "mat": click.option(
+        "--mat",
+        default="two",
+        metavar="WAYS",
+        help="Zones: two, three or beside; mats: subtract, add, exchange.",
+    ),
     "headings": click.option(
         "--headings", default="words", metavar="WAY", help="words, numbers, letters."
     ),
@@ -116,9 +97,6 @@ def _gathered(name: str, options: Mapping[str, Option]) -> Option:
 
 cutting_options = _gathered("cutting", _CUTTING)
 """Adds the options of a class set, for ``cut_wish``."""
-
-estimate_options = _gathered("estimate", _ESTIMATE)
-"""Adds the options of an estimate, for ``EstimateWish``."""
 
 card_options = _gathered("card", _CARDS)
 """Adds the options of cards, for ``card_wish``."""

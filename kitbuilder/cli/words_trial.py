@@ -94,9 +94,9 @@ def _requests(words: Words, paper_name: str) -> "Sequence[Request]":
 
     paper, press = fitted_paper(paper_name), Press(words=words)
     sums = (Sum(71, 48), Sum(634, 258), Sum(403, 178))
-    every = "exchange,tasks,facts,arrows,digits,record"
-    cards = card_wish(every, "both", "long-edge", "ten-and-crossing")
-    mats = mat_wish(mats="subtract,add,exchange")
+    every = "exchange,tasks,facts-from-ten,arrows,digits,record"
+    cards = card_wish(every, "both", "long-edge")
+    mats = mat_wish("subtract,add,exchange")
     return (
         Request(sums, paper, press=press, parts=PARTS, cards=cards, mats=mats),
         Request(

@@ -27,9 +27,15 @@ Name = Callable[[str], str]
 """How an option is called where it is said: "--unit" in a terminal, a label on a screen."""
 
 
+IN_FILES = ("cuts-per-minute", "grammage", "per-sheet", "ink", "same-sheets")
+"""Wishes that stand in a request file alone."""
+
+
 def as_option(name: str) -> str:
-    """Return an option as it is typed in a terminal: "--unit" for "unit"."""
-    return f"--{name}"
+    """Return an option as it is typed: "--unit" for "unit", "grammage" in a request file."""
+    if name in IN_FILES:
+        return name.replace("-", "_")
+    return "--cutter" if name == "kerf" else f"--{name}"
 
 
 def language_of(tag: str) -> str:

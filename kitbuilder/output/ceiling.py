@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.layout.model import Sheet
 
 MOST_SECONDS = 36.0
@@ -54,11 +54,15 @@ class Work:
         return found
 
     @property
-    def wishes(self) -> tuple[str, ...]:
+    def wishes(self) -> tuple[Said, ...]:
         """The options that cost more than the PDF."""
-        said = {"svg": self.svg, "dxf": self.dxf, "ink": self.ink, "each": self.each}
-        said["png"] = self.dpi is not None
-        return tuple(f"--{option}" for option, wished in said.items() if wished)
+        said = {
+            "cutter": self.svg or self.dxf,
+            "ink": self.ink,
+            "each": self.each,
+            "png": self.dpi is not None,
+        }
+        return tuple(Said("option.name", option=name) for name, wished in said.items() if wished)
 
 
 def check_work(sheets: Sequence[Sheet], work: Work) -> None:

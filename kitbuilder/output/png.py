@@ -47,7 +47,7 @@ def check_pictures(sheets: Sequence[Sheet], dpi: int) -> None:
     inches = max(sheet.width * sheet.height for sheet in sheets) / 25.4**2
     most = int((MOST_DOTS / inches) ** 0.5)
     if dpi > most:
-        raise RefusedError("output.large-pictures", option="dpi", given=dpi, least=20, most=most)
+        raise RefusedError("output.large-pictures", option="png", given=dpi, least=20, most=most)
 
 
 def pictures(pdf: bytes, dpi: int) -> Iterator[tuple[str, bytes]]:

@@ -108,6 +108,14 @@ def printer_of(wishes: Wished) -> Printer | None:
     return designs.built(Printer, parse_toml(text, "printer.toml"), "printer.toml")
 
 
+def cutter(more: Mapping[str, Any]) -> str:
+    """Return the files for a cutter and its kerf, as the command line has them."""
+    kerf = number(more.get("kerf"), "kerf")
+    return ",".join(
+        (*(kind for kind in ("svg", "dxf") if more.get(kind)), *([f"{kerf:g}"] if kerf else ()))
+    )
+
+
 def printing(wishes: Wished) -> Printing:
     """Return how the pages are wished for, the printer left aside."""
     more = wishes.get("more", {})
@@ -118,9 +126,7 @@ def printing(wishes: Wished) -> Printing:
         "look": more.get("look") or None,
         "words": words_name(wishes),
         "sturdy": more.get("sturdy") or None,
-        "kerf": number(more.get("kerf"), "kerf"),
-        "svg": bool(more.get("svg")),
-        "dxf": bool(more.get("dxf")),
+        "cutter": cutter(more),
     }
 
 
@@ -231,7 +237,7 @@ def _class(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]
         children = whole_number(of_class.get("children"), "children")
         share = whole_number(of_class.get("share"), "share")
         layers = whole_number(of_class.get("layers"), "layers")
-        kits = kits_for(None, 0 if children is None else children, share)
+        kits = kits_for(0 if children is None else children, share)
         return CutWish(kits, 1 if layers is None else layers, spares=spares or 0.0)
 
     request, ready_made = _kit(usual, wishes, typed)
@@ -297,7 +303,7 @@ def _lost(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
 def _cards(kinds: str | None, wishes: Wished) -> CardWishes:
     more, usual = wishes.get("more", {}), CardWishes()
     stage, backs = more.get("stage") or usual.stage, more.get("backs") or usual.backs
-    return card_wish(kinds, stage, backs, usual.facts)
+    return card_wish(kinds, stage, backs)
 
 
 def _with_more(request: Request, wishes: Wished, typed: Typed) -> Request:
@@ -307,8 +313,8 @@ def _with_more(request: Request, wishes: Wished, typed: Typed) -> Request:
         "only", lambda: read_parts(more["only"]) if "only" in more else DEFAULT_PARTS, DEFAULT_PARTS
     )
     mats = typed.read(
-        "mats",
-        lambda: mat_wish(more.get("mat") or "two", more.get("mats") or None),
+        "mat",
+        lambda: mat_wish(more.get("mat") or "two"),
         request.mats,
     )
     cards = typed.read(

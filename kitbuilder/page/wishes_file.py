@@ -4,13 +4,13 @@ import json
 from typing import Any
 
 from kitbuilder.formats.textfile import parse_toml
-from kitbuilder.page.wishes import Wished, number, whole_number, words_name
+from kitbuilder.page.wishes import Wished, cutter, number, whole_number, words_name
+from kitbuilder.press.printing import read_cutter
 from kitbuilder.request.file import wishes as request_wishes
 from kitbuilder.request.request import DEFAULT_PARTS, Request
 
-_NUMBERS = ("margin", "unit", "kerf", "spares")
-_WORDS = ("look", "sturdy", "mat", "mats", "stage", "backs")
-_TICKS = ("svg", "dxf")
+_NUMBERS = ("margin", "unit", "spares")
+_WORDS = ("look", "sturdy", "mat", "stage", "backs")
 _OF_CLASS = ("children", "share", "layers")
 _OF_PLAN = ("weeks", "days")
 HEAD = "# Wishes for kitbuilder: open this file on its page, or type: kitbuilder kit FILE\n"
@@ -30,7 +30,8 @@ def wishes_toml(wishes: Wished, request: Request) -> str:
         table["start"] = str(wishes["plan"].get("start") or "")
     table |= {key: number(more.get(key), key) for key in _NUMBERS}
     table |= {"within": whole_number(more.get("within"), "within")}
-    table |= {key: more.get(key) for key in (*_WORDS, *_TICKS)}
+    table |= {key: more.get(key) for key in _WORDS}
+    table["cutter"] = cutter(more)
     if request.parts != DEFAULT_PARTS and not request.mini:
         table["only"] = list(request.parts)
     held = {key: value for key, value in table.items() if value}
@@ -41,15 +42,15 @@ def opened(text: str) -> dict[str, Any]:
     """Return a request file's ``text`` as wishes. Raises ``RefusedError``."""
     found = request_wishes(parse_toml(text, "wishes.toml"), "wishes.toml")
     options, printing = found.options, found.printing
-    more = {key: printing[key] for key in (*_NUMBERS, *_WORDS, *_TICKS) if key in printing}
+    more = {key: printing[key] for key in (*_NUMBERS, *_WORDS) if key in printing}
     more |= {key: options[key] for key in ("spares", *_WORDS) if key in options}
+    files, kerf = read_cutter(printing.get("cutter"))
+    more |= dict.fromkeys(files, True) | ({"kerf": kerf} if kerf else {})
     if found.parts != DEFAULT_PARTS:
         more["only"] = list(found.parts)
     if found.within is not None:
         more["within"] = found.within
     of_class = {key: str(options[key]) for key in _OF_CLASS if key in options}
-    if "kits" in options:
-        of_class |= {"children": str(options["kits"]), "share": "1"}
     of_plan = {key: str(options[key]) for key in (*_OF_PLAN, "start") if key in options}
     kind = "class" if of_class else "weeks" if "weeks" in of_plan else "kit"
     wishes: dict[str, Any] = {

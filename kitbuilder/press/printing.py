@@ -1,5 +1,6 @@
 """How someone wishes to print: paper, look, words, printer, and files to write."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -23,11 +24,10 @@ Piled = Literal["sheets", "sets"]
 MOST_KERF = 2.0
 """Millimetres that a cutting tool may take away."""
 
+_KERF = re.compile(r"\d{1,4}(\.\d{1,4})?", re.ASCII)
+
 LAST_SECOND = 253_402_300_799
 """The last second of the year 9999, counted from the start of 1970."""
-
-DPI = 150
-"""Dots per inch of a picture, unless asked for otherwise."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +55,7 @@ class Press:
         if not 0 <= self.kerf_mm <= MOST_KERF or round(self.kerf_mm, 2) != self.kerf_mm:
             raise RefusedError("press.kerf", option="kerf", given=self.kerf_mm, most=MOST_KERF)
         if self.dpi is not None and not 20 <= self.dpi <= 600:
-            raise RefusedError("press.dpi", option="dpi", given=self.dpi, least=20, most=600)
+            raise RefusedError("press.dpi", option="png", given=self.dpi, least=20, most=600)
         if self.kerf_mm and self.sturdy:
             raise RefusedError("press.sturdy-kerf", option="sturdy", other="kerf")
 
@@ -79,8 +79,8 @@ Printing = Mapping[str, Any]
 """
 
 PRINTING = (
-    *("paper", "margin", "unit", "printer", "look", "words", "sturdy", "kerf"),
-    *("svg", "dxf", "png", "dpi", "ink", "picture"),
+    *("paper", "margin", "unit", "printer", "look", "words"),
+    *("sturdy", "cutter", "png", "ink", "picture"),
 )
 """What a person may say about printing."""
 
@@ -102,12 +102,11 @@ def fitted(said: Printing) -> Paper:
 
 def press_for(said: Printing) -> Press:
     """Return the look, the words and all else that was asked for. Raises ``RefusedError``."""
-    sturdy, dpi, picture = said.get("sturdy"), said.get("dpi"), said.get("picture")
+    sturdy, picture = said.get("sturdy"), said.get("picture")
     if sturdy is not None and sturdy not in get_args(Sturdy):
         known = get_args(Sturdy)
         raise RefusedError("option.choice", option="sturdy", given=sturdy, known=known)
-    if said.get("png") is False and dpi is not None:
-        raise RefusedError("press.dpi-without-png", option="dpi", given=dpi)
+    files, kerf = read_cutter(said.get("cutter"))
     own = None
     if picture:
         from kitbuilder.press.drawing import own_drawing
@@ -118,14 +117,30 @@ def press_for(said: Printing) -> Press:
         words=designs.words(_or("en-GB", said.get("words"))),
         printer=_printer(said),
         sturdy=sturdy,
-        kerf_mm=said.get("kerf") or 0.0,
-        svg=bool(said.get("svg")),
-        dxf=bool(said.get("dxf")),
-        dpi=DPI if said.get("png") and dpi is None else dpi,
+        kerf_mm=kerf,
+        svg="svg" in files,
+        dxf="dxf" in files,
+        dpi=said.get("png"),
         ink=bool(said.get("ink")),
         made=said.get("made"),
         own=own,
     )
+
+
+def read_cutter(typed: str | None) -> tuple[set[str], float]:
+    """Return the kinds of files for a cutter, and the width in mm that it takes away.
+
+    They are ``typed`` with commas between: "svg,dxf,0.15". Raises ``RefusedError``.
+    """
+    files, kerf = set(), 0.0
+    for word in typed.split(",") if typed else ():
+        if word.strip() in ("svg", "dxf"):
+            files.add(word.strip())
+        elif _KERF.fullmatch(word.strip()):
+            kerf = float(word)
+        else:
+            raise RefusedError("press.cutter", option="cutter", given=word.strip())
+    return files, kerf
 
 
 def _printer(said: Printing) -> Printer | None:

@@ -32,18 +32,25 @@ _KEYS: dict[str, Kinds] = {
     "within": (int,),
     "only": LIST,
     **dict.fromkeys(("paper", "printer", "look", "words", "sturdy", "picture"), (str,)),
-    **dict.fromkeys(("margin", "unit", "kerf"), NUMBER),
-    **dict.fromkeys(("svg", "dxf", "png", "ink"), (bool,)),
-    "dpi": (int,),
+    **dict.fromkeys(("margin", "unit"), NUMBER),
+    "cutter": LIST,
+    "png": (int,),
+    "estimate": (dict,),
 }
 
 _OPTIONS: dict[str, Kinds] = {
-    **dict.fromkeys(("mats", "kinds", "skip"), LIST),
-    **dict.fromkeys(("mat", "headings", "stage", "backs", "facts", "piles"), (str,)),
+    **dict.fromkeys(("mat", "kinds", "skip"), LIST),
+    **dict.fromkeys(("headings", "stage", "backs", "piles"), (str,)),
     **dict.fromkeys(("start", "from"), (str,)),
-    **dict.fromkeys(("kits", "children", "share", "layers", "weeks", "days"), (int,)),
-    **dict.fromkeys(("spares", "cuts_per_minute", "grammage", "per_sheet"), NUMBER),
+    **dict.fromkeys(("children", "share", "layers", "weeks", "days"), (int,)),
+    **dict.fromkeys(("spares",), NUMBER),
     **dict.fromkeys(("same_sheets", "mini", "home"), (bool,)),
+}
+
+
+_ESTIMATE: dict[str, Kinds] = {
+    **dict.fromkeys(("cuts_per_minute", "grammage", "per_sheet"), NUMBER),
+    "ink": (bool,),
 }
 
 
@@ -60,6 +67,9 @@ def first_wishes() -> Wishes:
 def wishes(table: dict[str, Any], where: Where) -> Wishes:
     """Return the wishes in a request file's table; ``where`` names it in a refusal."""
     check_table(table, {**_KEYS, **_OPTIONS}, where)
+    estimate = table.get("estimate", {})
+    check_table(estimate, _ESTIMATE, Said("where.key", where=where, key="estimate"))
+    held = {**table, **estimate}
     if not table.get("sums") and "within" not in table:
         raise RefusedError("request.no-sums", where=where, field="sums")
     try:
@@ -67,15 +77,20 @@ def wishes(table: dict[str, Any], where: Where) -> Wishes:
             sums=tuple(read_sum(text) for text in table.get("sums", [])),
             within=table.get("within"),
             parts=read_parts(listed(table["only"])) if "only" in table else DEFAULT_PARTS,
-            printing={name: table[name] for name in PRINTING if name in table},
+            printing={name: _typed(held[name]) for name in PRINTING if name in held},
             options={
-                _argument(key): ",".join(value) if isinstance(value, list) else value
-                for key, value in table.items()
-                if key in _OPTIONS
+                _argument(key): _typed(value)
+                for key, value in held.items()
+                if key in (*_OPTIONS, *_ESTIMATE)
             },
         )
     except RefusedError as error:
         raise error.at(where) from None
+
+
+def _typed(value: Any) -> Any:  # noqa: ANN401  (a value of a checked table)
+    """Return a list as it would be typed, its words with commas between; all else as it is."""
+    return ",".join(value) if isinstance(value, list) else value
 
 
 def _argument(option: str) -> str:

@@ -1,20 +1,18 @@
 """A checked request, and the reading of typed sums, names and numbers."""
 
 import re
-from collections.abc import Iterable
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, fields
 from typing import Any, Literal, cast, get_args
 
 from kitbuilder.design.load import Paper
 from kitbuilder.errors import RefusedError, Said, out_of_range
 from kitbuilder.kit.card_records import (
     BACKS,
-    FACT_PACKS,
     KINDS,
     STAGES,
     Backs,
     CardWishes,
-    FactPack,
     Kind,
     Pupil,
     Stage,
@@ -53,6 +51,12 @@ MOST_CHILDREN = 10_000
 
 DEFAULT_KINDS: tuple[Kind, ...] = ("exchange", "tasks")
 """Kinds of cards a kit holds unless it is said."""
+
+ZONES: tuple[Arrangement, ...] = ("two", "three", "beside")
+"""How the zones of the mat of subtraction may lie."""
+
+ALL_FACTS = "facts-from-ten"
+"""Small facts that begin at ten too: 45 cards, not 36."""
 
 MOST_SUMS = 2000
 """Sums one kit may hold."""
@@ -125,9 +129,9 @@ class Request:
             raise RefusedError("mini.no-sum", field="sums")
         cutting, cards, plain = self.cutting, self.cards, CardWishes()
         if cutting.kits > 1:
-            raise RefusedError("mini.no-class", field="kits")
+            raise RefusedError("mini.no-class", field="children")
         if "subtract" not in self.mats.kinds:
-            raise RefusedError("mini.no-mat", field="mats")
+            raise RefusedError("mini.no-mat", field="mat")
         for option, wished in (
             ("within", self.within is not None),
             ("plan", bool(self.plan)),
@@ -140,7 +144,6 @@ class Request:
             ("piles", self.piles is not None),
             ("kinds", cards.kinds != plain.kinds),
             ("backs", cards.backs != plain.backs),
-            ("facts", cards.facts != plain.facts),
         ):
             if wished:
                 raise RefusedError("mini.leave-out", option=option)
@@ -199,31 +202,38 @@ def read_pieces(text: str) -> Pieces:
     return Pieces(ones, tens, hundreds)
 
 
-def mat_wish(mat: str = "two", mats: str | None = None, headings: str = "words") -> MatWish:
-    """Return the ``mats`` asked for, names with commas, their zones as ``mat`` says.
+def mat_wish(mat: str = "two", headings: str = "words") -> MatWish:
+    """Return the mats that ``mat`` names, with commas: the way of their zones, and their kinds.
 
-    Raises ``RefusedError`` naming what may be chosen.
+    Where no kind is named it is the mat of subtraction. Raises ``RefusedError`` naming what may
+    be chosen.
     """
-    named = tuple(k.strip() for k in mats.split(",")) if mats is not None else ("subtract",)
+    named = [word.strip() for word in mat.split(",")]
     for value, allowed, option in (
-        (mat, ("two", "three", "beside"), "mat"),
+        *((word, (*ZONES, *get_args(MatKind)), "mat") for word in named),
         (headings, get_args(Headings), "headings"),
-        *((kind, get_args(MatKind), "mats") for kind in named),
     ):
         if value not in allowed:
             raise not_among(option, value, allowed)
-    ordered = tuple(kind for kind in get_args(MatKind) if kind in named)
-    return MatWish(ordered, cast("Arrangement", mat), cast("Headings", headings))
+    ways = [way for way in ZONES if way in named]
+    if len(ways) > 1:
+        raise RefusedError("mat.two-ways", option="mat", given=mat, known=ZONES)
+    kinds = tuple(kind for kind in get_args(MatKind) if kind in named) or ("subtract",)
+    return MatWish(kinds, (ways or ZONES)[0], cast("Headings", headings))
 
 
-def kits_for(kits: int | None, children: int | None, share: int | None) -> int:
-    """Return how many kits are asked for, plainly or as children of whom ``share`` have one."""
+def estimate_wish(said: Mapping[str, Any]) -> EstimateWish:
+    """Return the prices and paces among what a request file ``said``. Raises ``RefusedError``."""
+    names = [one.name for one in fields(EstimateWish)]
+    return EstimateWish(**{name: said[name] for name in names if name in said})
+
+
+def kits_for(children: int | None, share: int | None) -> int:
+    """Return how many kits ``children`` need of whom ``share`` have one together."""
     if children is None:
         if share is not None:
             raise RefusedError("class.share-alone", option="share", needed="children")
-        return 1 if kits is None else kits
-    if kits is not None:
-        raise RefusedError("option.one-of-two", option="kits", other="children")
+        return 1
     for option, value in (("children", children), ("share", share)):
         if value is not None and not 1 <= value <= MOST_CHILDREN:
             raise out_of_range(option, value, 1, MOST_CHILDREN)
@@ -236,7 +246,6 @@ def kits_for(kits: int | None, children: int | None, share: int | None) -> int:
 
 
 def cut_wish(
-    kits: int | None = None,
     children: int | None = None,
     share: int | None = None,
     **how: Any,  # noqa: ANN401
@@ -245,31 +254,35 @@ def cut_wish(
 
     Raises ``RefusedError``.
     """
-    return CutWish(kits_for(kits, children, share), children=children, **how)
+    return CutWish(kits_for(children, share), children=children, **how)
 
 
 def card_wish(
     kinds: str | None = None,
     stage: str = "pieces",
     backs: str = "separate",
-    facts: str = "crossing-ten",
     headings: bool = True,
     each: bool = False,
 ) -> CardWishes:
     """Return the wishes for cards, typed as words; ``kinds`` stand with commas between."""
     named = DEFAULT_KINDS if kinds is None else tuple(k.strip() for k in kinds.split(","))
-    typed = (("stage", stage, STAGES), ("backs", backs, BACKS), ("facts", facts, FACT_PACKS))
-    for option, word, known in (*typed, *(("kinds", kind, KINDS) for kind in named)):
+    typed = (("stage", stage, STAGES), ("backs", backs, BACKS))
+    allowed = (*KINDS, ALL_FACTS)
+    for option, word, known in (*typed, *(("kinds", kind, allowed) for kind in named)):
         if word not in known:
             raise not_among(option, word, known)
     return CardWishes(
         stage=cast("Stage", stage),
         backs=cast("Backs", backs),
-        kinds=tuple(kind for kind in KINDS if kind in named),
-        facts=cast("FactPack", facts),
+        kinds=tuple(kind for kind in KINDS if kind in _plainly(named)),
+        facts="ten-and-crossing" if ALL_FACTS in named else "crossing-ten",
         headings=headings,
         each=each,
     )
+
+
+def _plainly(named: Iterable[str]) -> set[str]:
+    return {"facts" if kind == ALL_FACTS else kind for kind in named}
 
 
 def piled(typed: str | None) -> Piled | None:

@@ -26,7 +26,7 @@ KINDS = (
     ("kit", "--mini", "604-167", "--words", "en-US"),
     ("cards", "634-258", "71-48", "--kinds", "exchange,tasks,facts,arrows,digits,record",
      "--stage", "both", "--backs", "short-edge"),
-    ("kit", "634-258", "--kerf", "0.2", "--look", "outline", "--only", "pieces,mats", "--svg"),
+    ("kit", "634-258", "--cutter", "svg,0.2", "--look", "outline", "--only", "pieces,mats"),
     ("kit", "--plan", str(SAMPLES / "weeks" / "plan.csv"), "--paper", "a5"),
     ("cards", "--pupils", str(SAMPLES / "pupils" / "class.csv")),
 )  # fmt: skip

@@ -32,7 +32,7 @@ HEAVY = {
     # As many sums as a kit may hold, on cards of two kinds with backs.
     "sums": ("cards", "--sums", "sums.txt", "--backs", "long-edge", "--kinds", "tasks,stories"),
     # A school's kits, every copy of every page in a pile set by set; the most is 100,000 pages.
-    "pile": ("kit", "--sums", "sums.txt", "--kits", "150", "--layers", "5", "--piles", "sets"),
+    "pile": ("kit", "--sums", "sums.txt", "--children", "150", "--layers", "5", "--piles", "sets"),
 }
 
 

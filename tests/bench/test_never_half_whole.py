@@ -18,8 +18,19 @@ MENDED = "not one whole kit"
 NOBODY = 65534
 
 REQUESTS = (
-    ("kit", "634-258", "--only", "pieces,mats,cards", "--png", "--dpi", "40"),
-    ("kit", "71-48", "--kits", "3", "--only", "pieces,cards", "--piles", "sheets", "--svg"),
+    ("kit", "634-258", "--only", "pieces,mats,cards", "--png", "40"),
+    (
+        "kit",
+        "71-48",
+        "--children",
+        "3",
+        "--only",
+        "pieces,cards",
+        "--piles",
+        "sheets",
+        "--cutter",
+        "svg",
+    ),
 )
 """Two kits that share some names of files and differ in others."""
 

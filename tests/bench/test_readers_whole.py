@@ -21,21 +21,21 @@ KINDS = every_kind()
 
 CUT = {
     "ready-made": ("kit",),
-    "kerf": ("kit", "634-258", "--kerf", "0.15", "--look", "outline"),
+    "kerf": ("kit", "634-258", "--cutter", "0.15", "--look", "outline"),
     "cards": ("cards", "71-48", "--kinds", "exchange,tasks,facts,arrows,digits,record"),
     "mats": (
         "kit",
         "634-258",
         "--only",
         "mats",
-        "--mats",
+        "--mat",
         "subtract,add,exchange",
         "--look",
         "bold",
     ),
     "sturdy": ("kit", "--pieces", "2,9,9", "--sturdy", "fold"),
     "words": ("kit", "--mini", "71-48", "--words", "es"),
-    "set": ("kit", "71-48", "--kits", "5", "--layers", "3", "--paper", "letter"),
+    "set": ("kit", "71-48", "--children", "5", "--layers", "3", "--paper", "letter"),
 }
 """What is drawn for cutters."""
 
@@ -63,7 +63,7 @@ def test_readers_see_the_same_pages(kind: str, desk: Path) -> None:
 
 @pytest.mark.parametrize("kind", CUT)
 def test_drawings_for_cutters_look_like_the_pages(kind: str, desk: Path) -> None:
-    (document,) = printed((*CUT[kind], "--svg"), desk)
+    (document,) = printed((*CUT[kind], "--cutter", "svg"), desk)
     sheets = sorted(document.parent.glob("*.svg"))
     sides = by_pdfium(document)
     assert len(sheets) == len(sides)

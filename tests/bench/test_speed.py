@@ -96,7 +96,7 @@ def packs() -> Request:
         sums=(),
         paper=fitted_paper("a4"),
         parts=("cards",),
-        cards=card_wish("tasks", "pieces", "long-edge", "crossing-ten"),
+        cards=card_wish("tasks", "pieces", "long-edge"),
         pupils=pupils(table(30 * (CARDS - 1)), "table", "pieces"),
         name="cards",
     )

@@ -34,7 +34,7 @@ def run(*args: str, given: str | bytes | None = None) -> Result:
         ("kit -p a4", "No such option '-p'"),
         ("kit --paper=", "--paper was given nothing; give it a value"),
         ("kit --only piece", "is no part of a kit for --only"),
-        ("kit --kits 99999999999999999999", "that is too large"),
+        ("kit --children 99999999999999999999", "that is too large"),
         ("check", "No such command 'check'; perhaps check-print is meant; see"),
         ("kit --sums missing.txt", "missing.txt cannot be read"),
         ("kit missing.toml", "missing.toml cannot be read"),
@@ -139,7 +139,9 @@ def test_sums_from_a_file_and_from_standard_input(tmp_path: Path) -> None:
 
 def test_a_request_file_holds_options_and_the_command_line_wins(tmp_path: Path) -> None:
     wish = tmp_path / "wish.toml"
-    wish.write_text('sums = ["71-48"]\nkits = 6\nlayers = 3\nmat = "three"\nonly = ["pieces"]\n')
+    wish.write_text(
+        'sums = ["71-48"]\nchildren = 6\nlayers = 3\nmat = "three"\nonly = ["pieces"]\n'
+    )
     run("kit", str(wish), "--out", str(tmp_path / "a"))
     run("kit", str(wish), "--layers", "2", "--out", str(tmp_path / "b"))
     cutting = [json.loads((tmp_path / n / "kit.json").read_text())["cutting"] for n in "ab"]

@@ -51,7 +51,7 @@ def _read(handle: int) -> bytes:
     [
         ("cards", 110, [], BAR),
         ("kit", 110, [], BAR),
-        ("cards", 14, ["--png", "--dpi", "20"], "Making pictures"),
+        ("kit", 14, ["--png", "20"], "Making pictures"),
     ],
 )
 def test_a_bar_goes_from_nothing_to_all_on_a_terminal(

@@ -83,7 +83,7 @@ def test_slots_are_said_as_the_sentence_asks() -> None:
     assert say(choice, name=lambda _: "The mat").startswith("The mat was ")
     assert say(Said("told.pages", count=1, card=0, paper=1)).startswith("1 page: 0 on card")
     assert say(Said("press.kerf", option="kerf", given=2.5, most=2.0), "es").startswith(
-        "--kerf era 2,5 mm; dé de 0 a 2 mm"
+        "--cutter era 2,5 mm; dé de 0 a 2 mm"
     )
     cost = Said("told.cost", cost=0.8, each=0.05)
     assert say(cost) == "The sheets cost 0.80 at 0.05 each."

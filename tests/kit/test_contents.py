@@ -127,7 +127,7 @@ def test_a_wish_for_cutting_is_checked(kits: int, layers: int, spares: float, go
 def test_a_wish_for_an_estimate_is_checked() -> None:
     assert EstimateWish(0.5).cuts_per_minute == 0.5  # slow, but a pace
     for pace in (0.0, -0.5, 1001):
-        with pytest.raises(RefusedError, match="cuts-per-minute"):
+        with pytest.raises(RefusedError, match="cuts_per_minute"):
             EstimateWish(pace)
     # Unless it is wished otherwise: one kit, sheet by sheet, none to spare, four cuts a minute.
     usual = CutWish()

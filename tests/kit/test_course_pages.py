@@ -119,7 +119,7 @@ def test_the_pieces_do_every_sum_of_the_week() -> None:
 def test_no_week_without_an_exchange_and_none_in_a_class_set(tmp_path: Path) -> None:
     assert run("kit", "48-15", "--out", str(tmp_path / "a")).exit_code == 0
     assert "week" not in {kind for _, kind, _ in kinds_of(tmp_path / "a")}
-    assert run("kit", "71-48", "--kits", "2", "--out", str(tmp_path / "b")).exit_code == 0
+    assert run("kit", "71-48", "--children", "2", "--out", str(tmp_path / "b")).exit_code == 0
     assert "week" not in {kind for _, kind, _ in kinds_of(tmp_path / "b")}
 
 

@@ -12,6 +12,10 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.output.ceiling import MOST_PILED, MOST_SECONDS, Work, check_work
 from kitbuilder.output.pdf.document import Pages
+from kitbuilder.pipeline import build
+from kitbuilder.press.printing import Press
+from kitbuilder.request.pupils import pupils
+from kitbuilder.request.request import Request, fitted_paper
 
 SHEET = Sheet(SheetKind.TASK_CARDS, 1, "card", 210, 297, ())
 
@@ -30,7 +34,7 @@ def table(folder: Path, pupils: int, sums: int = 1) -> str:
 @pytest.mark.parametrize(
     ("args", "says"),
     [
-        (("--ink",), "names 4001 pupils"),
+        ((), "names 4001 pupils"),
         (("--each",), "names 4001 pupils"),
     ],
 )
@@ -46,9 +50,10 @@ def test_too_many_pupils_are_refused_at_once(
 
 
 def test_what_is_asked_besides_counts_and_is_named(tmp_path: Path) -> None:
-    result = run("cards", "--pupils", table(tmp_path, 400), "--ink", "--out", str(tmp_path / "o"))
-    assert result.exit_code == 2
-    assert "with --ink more than a minute's work" in result.stderr
+    children = pupils(Path(table(tmp_path, 400)).read_text(), "class.csv", "pieces")
+    request = Request((), fitted_paper("a4"), press=Press(ink=True), parts=("cards",))
+    with pytest.raises(RefusedError, match="with ink more than a minute's work"):
+        build(replace(request, pupils=children), tmp_path / "o")
     assert not (tmp_path / "o").exists()
 
 
@@ -92,13 +97,15 @@ def test_files_for_machines_are_on_disk_before_the_last_page_is_drawn(
         add(pages, drawing)  # type: ignore[arg-type]
 
     monkeypatch.setattr(Pages, "add", counted)
-    assert run("kit", "--pieces", "0,40,0", "--svg", "--out", str(tmp_path)).exit_code == 0
+    assert (
+        run("kit", "--pieces", "0,40,0", "--cutter", "svg", "--out", str(tmp_path)).exit_code == 0
+    )
     assert seen == list(range(len(seen)))
     assert len(seen) > 1
 
 
 @pytest.mark.parametrize("lacking", ["PIL", "pypdfium2"])
-@pytest.mark.parametrize("wish", ["--png", "--ink"])
+@pytest.mark.parametrize("wish", ["png = 90", "[estimate]\nink = true"])
 def test_a_library_for_pictures_that_lacks_is_a_sentence(
     lacking: str, wish: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -106,7 +113,9 @@ def test_a_library_for_pictures_that_lacks_is_a_sentence(
 
     for name in [lacking, *(n for n in sys.modules if n.partition(".")[0] == lacking)]:
         monkeypatch.setitem(sys.modules, name, None)
-    result = run("kit", "71-48", "--only", "cards", wish, "--out", str(tmp_path / "kit"))
+    file = tmp_path / "ours.toml"
+    file.write_text(f'sums = ["71-48"]\nonly = "cards"\n{wish}\n')
+    result = run("kit", str(file), "--out", str(tmp_path / "kit"))
     assert (result.exit_code, result.stderr.count("\n")) == (2, 1)
     assert "pip install pillow pypdfium2" in result.stderr
     assert not (tmp_path / "kit").exists()

@@ -58,7 +58,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> dict[float, tuple[dict[str
     kits = {}
     for kerf in (0.0, 0.15):
         folder = tmp_path_factory.mktemp("cutter")
-        press = press_for({"svg": True, "dxf": True, "kerf": kerf})
+        press = press_for({"cutter": f"svg,dxf,{kerf:g}"})
         parts: tuple[Part, ...] = ("pieces", "cards")
         build(Request(first_wishes().sums, fitted_paper("a4"), parts=parts, press=press), folder)
         kits[kerf] = (json.loads((folder / "kit.json").read_text()), folder)
@@ -107,7 +107,7 @@ def test_pieces_are_as_large_as_the_record_says(
 
 def test_on_every_kind_of_page_lines_are_cut_where_the_record_says(tmp_path: Path) -> None:
     # A guillotine's cut runs to the sheet's edge, a cutter's line as far as the things it frees.
-    press = press_for({"svg": True})
+    press = press_for({"cutter": "svg"})
     cards = CardWishes(kinds=KINDS)
     parts: tuple[Part, ...] = ("pieces", "mats", "cards")
     request = Request(

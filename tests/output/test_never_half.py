@@ -321,8 +321,8 @@ CARDS = ("kit", "71-48", "--only", "cards")
 
 def test_what_was_found_is_said_in_a_sentence_each(tmp_path: Path) -> None:
     out = ("--out", str(tmp_path))
-    assert run(*CARDS, "--png", "--dpi", "20", *out).stderr == ""
-    assert run(*CARDS, "--png", "--dpi", "20", *out).stderr == ""
+    assert run(*CARDS, "--png", "20", *out).stderr == ""
+    assert run(*CARDS, "--png", "20", *out).stderr == ""
     (tmp_path / "kit.pdf").unlink()
     (tmp_path / "page-02.png").write_bytes(b"changed")
     mended, removed, kept = run(*CARDS, *out).stderr.splitlines()
@@ -339,7 +339,7 @@ def test_what_was_found_is_said_in_a_sentence_each(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("name", ["kit.pdf", "page-02.png"])
 def test_work_on_a_file_is_never_lost(name: str, tmp_path: Path) -> None:
-    args = (*CARDS, "--png", "--dpi", "20", "--out", str(tmp_path))
+    args = (*CARDS, "--png", "20", "--out", str(tmp_path))
     assert run(*args).exit_code == 0
     before = there(tmp_path)
     (tmp_path / name).write_bytes(before[name] + b"% notes in the margin")

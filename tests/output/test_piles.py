@@ -81,7 +81,7 @@ def test_two_ways_of_turning_are_two_piles_and_one_sided_sheets_get_an_empty_bac
 
 
 def test_the_pile_asks_for_no_copies(tmp_path: Path) -> None:
-    args = ("kit", "71-48", "--kits", "3", "--only", "pieces,cards", "--backs", "long-edge")
+    args = ("kit", "71-48", "--children", "3", "--only", "pieces,cards", "--backs", "long-edge")
     done = CliRunner().invoke(main, [*args, "--piles", "sets", "--out", str(tmp_path)])
     assert done.exit_code == 0, done.output
     kit = [page.extract_text() for page in PdfReader(tmp_path / "kit.pdf").pages]
@@ -94,7 +94,7 @@ def test_the_pile_asks_for_no_copies(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("order", ["collated", "set", ""])
 def test_another_order_is_refused(order: str, tmp_path: Path) -> None:
-    args = ["kit", "71-48", "--kits", "3", "--piles", order, "--out", str(tmp_path / "o")]
+    args = ["kit", "71-48", "--children", "3", "--piles", order, "--out", str(tmp_path / "o")]
     result = CliRunner().invoke(main, args)
     assert (result.exit_code, result.stderr.count("\n")) == (2, 1)
     assert not (tmp_path / "o").exists()

@@ -39,7 +39,7 @@ def test_drawings_for_cutters_look_like_the_pages(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    args = ("pieces", "--tens", "3", "--ones", "5", "--svg", "--look", "outline")
+    args = ("kit", "--pieces", "0,3,5", "--cutter", "svg", "--look", "outline")
     (kit,) = printed(args, tmp_path)
     sheets = sorted(kit.parent.glob("*.svg"))
     assert len(sheets) == len(by_pdfium(kit))

@@ -36,7 +36,7 @@ def run(*args: str) -> Result:
     return CliRunner().invoke(main, args)
 
 
-KIT = ("kit", "71-48", "634-258", "--kits", "3", "--only", "cards", "--backs", "long-edge")
+KIT = ("kit", "71-48", "634-258", "--children", "3", "--only", "cards", "--backs", "long-edge")
 
 
 def test_a_drawing_is_held_once_and_stands_on_labels_and_cards(tmp_path: Path) -> None:
@@ -71,7 +71,10 @@ def test_a_pack_of_a_pupil_is_pictured_and_cutters_are_not(tmp_path: Path) -> No
     for name in ("cards.pdf", "each/pupil-0001.pdf"):
         with pikepdf.open(tmp_path / "out" / name) as made:
             assert any("/Own" in p.resources.get("/XObject", {}) for p in made.pages)
-    assert run(*KIT, "--svg", "--picture", str(own), "--out", str(tmp_path / "k")).exit_code == 0
+    assert (
+        run(*KIT, "--cutter", "svg", "--picture", str(own), "--out", str(tmp_path / "k")).exit_code
+        == 0
+    )
 
 
 def test_the_largest_free_corner_keeps_clear() -> None:

@@ -39,28 +39,23 @@ def class_set(tmp_path_factory: pytest.TempPathFactory) -> tuple[dict[str, Any],
 
 
 def test_children_share_kits_rounded_up() -> None:
-    assert kits_for(None, 30, 2) == 15
-    assert kits_for(None, 31, 2) == 16  # the last child has one alone
-    assert kits_for(None, 7, None) == 7
-    assert (kits_for(None, None, None), kits_for(4, None, None)) == (1, 4)
+    assert kits_for(30, 2) == 15
+    assert kits_for(31, 2) == 16  # the last child has one alone
+    assert kits_for(7, None) == 7
+    assert kits_for(None, None) == 1
 
 
 @pytest.mark.parametrize(
     ("args", "says"),
     [
-        ("--kits 3 --children 30", "Both --kits and --children"),
         ("--share 2", "without --children"),
         ("--children 0", "from 1 to 10000"),
         ("--children 30 --share 0", "from 1 to 10000"),
         ("--children 3000", "3000 children need 3000 kits; 200 is the most"),
         ("--children 402 --share 2", "402 children need 201 kits"),
-        ("--kits 201", "from 1 to 200"),
         ("--spares 101", "from 0 to 100"),
         ("--spares nan", "give a number"),
         ("--spares some", "give a number"),
-        ("--cuts-per-minute 0", "from 0.1 to 1000"),
-        ("--grammage 3", "from 20 to 1000"),
-        ("--per-sheet -1", "from 0 to 100000"),
     ],
 )
 def test_what_cannot_be_is_refused(args: str, says: str, tmp_path: Path) -> None:
@@ -68,6 +63,24 @@ def test_what_cannot_be_is_refused(args: str, says: str, tmp_path: Path) -> None
     assert (result.exit_code, result.stderr.count("\n")) == (2, 1)
     assert says in result.stderr
     assert not (tmp_path / "k").exists()
+
+
+@pytest.mark.parametrize(
+    ("line", "says"),
+    [
+        ("cuts_per_minute = 0", "cuts_per_minute was 0; choose a number from 0.1 to 1000"),
+        ("grammage = 3", "grammage was 3; choose a number from 20 to 1000"),
+        ("per_sheet = -1", "per_sheet was -1; choose a number from 0 to 100000"),
+        ("ink = 3", "estimate"),
+        ("minutes = 3", "estimate"),
+    ],
+)
+def test_an_estimate_that_cannot_be_is_refused(line: str, says: str, tmp_path: Path) -> None:
+    file = tmp_path / "ours.toml"
+    file.write_text(f'sums = ["71 - 48"]\n[estimate]\n{line}\n')
+    result = CliRunner().invoke(main, ["kit", str(file), "--out", str(tmp_path / "k")])
+    assert (result.exit_code, result.stderr.count("\n")) == (2, 1)
+    assert says in result.stderr
 
 
 def test_spares_are_ones_and_tens() -> None:

@@ -17,9 +17,11 @@ from kitbuilder.cli.progress import progress
 from kitbuilder.design import metrics
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.errors import RefusedError
+from kitbuilder.kit.card_records import Pupil, Task
 from kitbuilder.number import Sum
+from kitbuilder.press.printing import Press
 from kitbuilder.request.pupils import checked_name, pupils
-from kitbuilder.request.request import read_sum
+from kitbuilder.request.request import Request, fitted_paper, read_sum
 
 NAMES = [
     "Ada",
@@ -259,16 +261,10 @@ def test_a_page_too_small_for_any_card_is_not_blamed_on_a_name(tmp_path: Path) -
     assert "larger paper" in refused
 
 
-@pytest.mark.parametrize("option", ["--png", "--svg", "--dxf", "--dpi=90"])
-def test_names_go_into_pdfs_and_nowhere_else(option: str, tmp_path: Path) -> None:
-    table = tmp_path / "class.csv"
-    table.write_text("name,sum\nAda,71-48\n", "utf-8")
-    status, _, refused = cards("--pupils", str(table), option, "--out", str(tmp_path / "out"))
-    assert status == 2
-    assert refused == (
-        "Pupils' names go into PDFs and nowhere else; leave out --svg, --dxf and --png.\n"
-    )
-    assert not (tmp_path / "out").exists()
+@pytest.mark.parametrize("press", [Press(dpi=90), Press(svg=True), Press(dxf=True)])
+def test_names_go_into_pdfs_and_nowhere_else(press: Press) -> None:
+    with pytest.raises(RefusedError, match="PDFs and nowhere else; leave out --cutter and --png"):
+        Request((), fitted_paper("a4"), press=press, pupils=(Pupil("Ada", (Task(Sum(7, 3)),)),))
 
 
 @pytest.mark.parametrize(
@@ -279,7 +275,6 @@ def test_names_go_into_pdfs_and_nowhere_else(option: str, tmp_path: Path) -> Non
         (("--kinds", "tasks,stickers"), "--kinds was 'stickers'; choose from exchange, tasks"),
         (("--stage", "sing"), "--stage was 'sing'; choose from pieces, both, drawn, written"),
         (("--backs", "glue"), "--backs was 'glue'"),
-        (("--facts", "all"), "--facts was 'all'"),
         (("--pupils", "missing.csv"), "missing.csv cannot be read"),
         (("1634 - 258",), "choose the stage written"),
         (("--pupils", "bad.csv"), "bad.csv, line 3: "),

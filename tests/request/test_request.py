@@ -82,10 +82,10 @@ def test_a_request_file_holds_the_same_wishes(tmp_path: Path) -> None:
         ('paper = "a4"', "asks for no sums"),
         ('sums = ["7-3"]\npaper = 4', "it must be words in quotes"),
         ('sums = ["7-3"]\nunit = true', "has unit = true; it must be a number"),
-        ('sums = ["7-3"]\nkits = 2.0', "has kits = 2.0; it must be a whole number"),
+        ('sums = ["7-3"]\nchildren = 2.0', "has children = 2.0; it must be a whole number"),
         (
-            'sums = ["7-3"]\nmats = 3',
-            "has mats = 3; it must be a list of words in quotes, or the words in quotes with",
+            'sums = ["7-3"]\nmat = 3',
+            "has mat = 3; it must be a list of words in quotes, or the words in quotes with",
         ),
         ('sums = ["7-"]', "'7-' is not a subtraction"),
         ("sums = [", "is not a TOML file"),
@@ -143,23 +143,25 @@ def test_a_request_checks_itself() -> None:
 def test_a_request_file_says_how_to_print(tmp_path: Path) -> None:
     path = tmp_path / "wish.toml"
     path.write_text(
-        'sums = ["71 - 48"]\nlook = "bold"\nsvg = true\nkerf = 0.15\ndpi = 72\nprinter = "den"\n'
+        'sums = ["71 - 48"]\nlook = "bold"\ncutter = ["svg", "0.15"]\npng = 72\nprinter = "den"\n'
+        "[estimate]\nink = true\ngrammage = 160\n"
     )
-    said = read_wishes(path).printing
-    held = {"look": "bold", "svg": True, "kerf": 0.15, "dpi": 72, "printer": "den"}
-    assert said == held
+    wished = read_wishes(path)
+    held = {"look": "bold", "cutter": "svg,0.15", "png": 72, "printer": "den", "ink": True}
+    assert wished.printing == held
+    assert wished.options == {"ink": True, "grammage": 160}
     # What is said on the command line wins; the rest stays.
-    typed = {"look": "spare", "kerf": 0.2, "dpi": None}
-    assert over(typed, said) == {**held, "look": "spare", "kerf": 0.2}
+    typed = {"look": "spare", "cutter": "0.2", "png": None}
+    assert over(typed, wished.printing) == {**held, "look": "spare", "cutter": "0.2"}
 
 
 def test_every_way_to_print_is_an_option_and_a_key() -> None:
-    assert {*PRINTING} <= {option.name for option in kit.params}
-    wished = wishes({"sums": ["7-3"], **dict.fromkeys(("svg", "png", "dxf", "ink"), False)}, "x")
-    assert (wished.printing["svg"], wished.printing["ink"]) == (False, False)
+    assert {*PRINTING} <= {option.name for option in kit.params} | {"ink"}
+    wished = wishes({"sums": ["7-3"], "estimate": {"ink": False}}, "x")
+    assert wished.printing == {"ink": False}
 
 
-@pytest.mark.parametrize("line", ["svg = 1", 'kerf = "0.1"', "look = 3", "dpi = 72.5"])
+@pytest.mark.parametrize("line", ["cutter = 1", 'unit = "9"', "look = 3", "png = 72.5"])
 def test_a_wrong_way_to_print_is_refused(tmp_path: Path, line: str) -> None:
     path = tmp_path / "wish.toml"
     path.write_text(f'sums = ["7-3"]\n{line}\n')

@@ -21,7 +21,7 @@ def wished(tmp_path: Path, line: str) -> object:
     ("listed", "typed"),
     [
         ('only = ["pieces", "mats"]', 'only = "pieces, mats"'),
-        ('mats = ["subtract", "add"]', 'mats = "subtract,add"'),
+        ('mat = ["subtract", "add"]', 'mat = "subtract,add"'),
         ('kinds = ["tasks", "record"]', 'kinds = "tasks,record"'),
     ],
 )
@@ -61,7 +61,7 @@ def test_a_number_is_read_as_meant_or_not_at_all(typed: str, number: float | Non
 
 
 @pytest.mark.parametrize(
-    "args", ["--per-sheet 1,000", "--per-sheet 1_0", "--kits 1_0", "--kits ٣", "--kerf ٠.١"]
+    "args", ["--spares 1,000", "--spares 1_0", "--children 1_0", "--children ٣", "--unit ٠.١"]
 )
 def test_a_number_that_may_mean_two_is_refused(args: str) -> None:
     done = CliRunner().invoke(main, ["kit", "71-48", *args.split()])

@@ -9,8 +9,8 @@ from kitbuilder.cli.grouped import Grouped
 from kitbuilder.cli.options import (
     SUMS_SETTINGS,
     out_option,
-    print_options,
     printed,
+    printing_options,
     read_input,
     sum_words,
     where_from,
@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 @click.option("--each", is_flag=True, help="With --pupils: a file for each pupil too.")
 @click.option("--no-headings", is_flag=True, help="Columns without H T O above them.")
 @card_options
-@print_options
+@printing_options("paper", "printer", "look", "words", "picture")
 @out_option("cards")
 def cards(
     what: tuple[str, ...],

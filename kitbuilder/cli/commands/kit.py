@@ -21,7 +21,6 @@ from kitbuilder.cli.typed import (
     Typed,
     card_options,
     cutting_options,
-    estimate_options,
     filled,
     mat_options,
     weeks_options,
@@ -58,7 +57,6 @@ _PARTS = "pieces,mats,cards,week,guide,progress,differently,evening,outline"
     metavar="ORDER",
     help="Also the whole pile, for a print shop: sheets (sheet by sheet) or sets (set by set).",
 )
-@estimate_options
 @card_options
 @print_options
 @out_option("kit")
@@ -74,7 +72,6 @@ def kit(
     practice: Typed,
     mat: Typed,
     cutting: Typed,
-    estimate: Typed,
     card: Typed,
     printing: "Printing",
     out: Path,
@@ -85,7 +82,6 @@ def kit(
     wishes as the options; an option given here wins.
     """
     from kitbuilder.kit.course.plan_words import plan_sums
-    from kitbuilder.kit.records import EstimateWish
     from kitbuilder.number import Pieces
     from kitbuilder.pipeline import build
     from kitbuilder.request import request as reading
@@ -112,7 +108,7 @@ def kit(
         parts=wishes.parts if only is None else reading.read_parts(map(str.strip, only.split(","))),
         mats=reading.mat_wish(**filled(mat, said)),
         cutting=reading.cut_wish(**filled(cutting, said)),
-        estimate=EstimateWish(**filled(estimate, said)),
+        estimate=reading.estimate_wish(said),
         piles=reading.piled(piles),
         press=press,
         cards=reading.card_wish(**filled(card, said)),

@@ -170,7 +170,7 @@ def grid_for(page: Page, unit_mm: float, demand: Counts) -> Grid:
     """
     total = sum(demand)
     if total > MOST_PIECES:
-        raise RefusedError("pieces.too-many", field="kits", total=total, most=MOST_PIECES)
+        raise RefusedError("pieces.too-many", field="children", total=total, most=MOST_PIECES)
     for what, count in zip(KINDS, demand, strict=True):
         limit = largest_unit(page, OUTLINE[what])
         if count and hundredths(unit_mm) > hundredths(limit):

@@ -240,7 +240,7 @@ def test_the_smallest_card_that_its_content_fits_is_chosen() -> None:
 @pytest.mark.parametrize("stage", STAGES)
 def test_every_stage_and_back_fits_every_usual_paper(stage: str, backs: str, paper: str) -> None:
     """On Letter, to be folded, the layout goes below the words: a half sheet is too narrow."""
-    wishes = card_wish("tasks", stage, backs, "crossing-ten")
+    wishes = card_wish("tasks", stage, backs)
     request = Request((Sum(431, 256), Sum(42, 17)), fitted_paper(paper), parts=("cards",))
     request = replace(request, cards=wishes)
     assert "task_cards" in {sheet.kind for sheet in laid_out(held(request), request).sheets}

@@ -114,7 +114,7 @@ def test_digits_lay_the_written_columns_of_each_sum() -> None:
 
 def test_all_kinds_come_in_order_with_their_words(tmp_path: Path) -> None:
     sums = (read_sum("634-258"),)
-    wish = card_wish("record,digits,arrows,facts,tasks", "pieces", "separate", "crossing-ten")
+    wish = card_wish("record,digits,arrows,facts,tasks", "pieces", "separate")
     built = build(
         Request(sums, fitted_paper("a4"), parts=("cards",), cards=wish, name="cards"), tmp_path
     )

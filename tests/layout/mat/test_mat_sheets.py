@@ -107,11 +107,11 @@ def test_the_sentence_before_printing() -> None:
 
 
 def test_every_mat_made_is_named_before_printing(tmp_path: Path) -> None:
-    args = ["kit", "634-258", "--only", "mats", "--mats", "exchange", "--out", str(tmp_path)]
+    args = ["kit", "634-258", "--only", "mats", "--mat", "exchange", "--out", str(tmp_path)]
     board = "The exchange board is 1 sheet: a bank for spare pieces, and frames to fill."
     told = CliRunner().invoke(main, args).stdout
     assert told.splitlines()[0] == board
-    told = CliRunner().invoke(main, [*args, "--mats", "subtract,add,exchange"]).stdout
+    told = CliRunner().invoke(main, [*args, "--mat", "subtract,add,exchange"]).stdout
     mat, addition, last, *_ = told.splitlines()
     assert mat.startswith("The mat is ")
     assert addition.startswith("The addition mat is ")
@@ -193,7 +193,7 @@ def test_the_record_tells_how_the_sheets_join(tmp_path: Path) -> None:
         "mats",
         "--within",
         "1000",
-        "--mats",
+        "--mat",
         "subtract,add",
         "--out",
         str(tmp_path),

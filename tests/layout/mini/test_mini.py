@@ -220,19 +220,19 @@ def _said(found: LaidOut) -> list[str]:
     ("args", "says"),
     [
         ("71-48 42-17", "--mini is for one sum"),
-        ("71-48 --kits 2", "leave out a class set"),
+        ("71-48 --children 2", "leave out a class set"),
         ("71-48 --within 100", "leave out --within"),
         ("71-48 --only mats", "leave out --only"),
-        ("71-48 --same-sheets", "leave out --same-sheets"),
+        ("71-48 --spares 5", "leave out --spares"),
         ("71-48 --sturdy fold", "leave out --sturdy"),
         ("71-48 --kinds digits", "leave out --kinds"),
-        ("71-48 --mats add", "leave out --mats, or let it hold subtract"),
-        ("wishes.toml", "leave out --kerf"),
+        ("71-48 --mat add", "leave out --mat, or let it hold subtract"),
+        ("wishes.toml", "leave out --cutter"),
         ("sums.toml", "but 2 were given"),
     ],
 )
 def test_a_mini_kit_is_for_one_sum(args: str, says: str, tmp_path: Path) -> None:
-    (tmp_path / "wishes.toml").write_text('sums = ["71 - 48"]\nkerf = 0.5\n')
+    (tmp_path / "wishes.toml").write_text('sums = ["71 - 48"]\ncutter = "0.5"\n')
     (tmp_path / "sums.toml").write_text('sums = ["71 - 48", "42 - 17"]\n')
     args = " ".join(str(tmp_path / a) if a.endswith(".toml") else a for a in args.split())
     out = ["--mini", "--out", str(tmp_path / "k")]

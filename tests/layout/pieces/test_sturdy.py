@@ -135,12 +135,12 @@ def test_backs_leave_room_for_the_shift() -> None:
     ("printing", "said"),
     [
         ({"sturdy": "glue"}, "choose from fold, backs"),
-        ({"sturdy": "fold", "kerf": 0.1}, "give one of them"),
-        ({"kerf": -1.0}, "--kerf was -1 mm"),
-        ({"kerf": 0.123}, "in hundredths"),
-        ({"dpi": 5}, "choose 20 to 600"),
-        ({"dpi": 0, "png": True}, "--dpi was 0"),
-        ({"dpi": 72, "png": False}, "--dpi was 72, but png = false wants no pictures"),
+        ({"sturdy": "fold", "cutter": "0.1"}, "give one of them"),
+        ({"cutter": "svg,-1"}, "--cutter was '-1'; write svg, dxf or both"),
+        ({"cutter": "2.5"}, "--cutter was 2.5 mm"),
+        ({"cutter": "dxf, 0.123"}, "in hundredths"),
+        ({"png": 5}, "choose 20 to 600"),
+        ({"png": 0}, "--png was 0"),
     ],
 )
 def test_what_cannot_be_made_is_refused(printing: Printing, said: str) -> None:
