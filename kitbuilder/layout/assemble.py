@@ -92,8 +92,7 @@ def lay_out(
         *_shown(kit, style),
     )
     body = _in_order(_handed_out(body, kit, cutting), weekly=bool(kit.course.weeks))
-    single = cutting.kits == 1  # else the print run says what to print
-    cover = cover_sheets(kit, body, style, listed=single)
+    cover = cover_sheets(kit, body, style, cutting)
     return LaidOut(footed((*cover, *body), style), plan, mats, cut)
 
 

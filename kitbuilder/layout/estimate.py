@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from kitbuilder.counting import nearest
 from kitbuilder.kit.records import EstimateWish
 from kitbuilder.layout.cutting.cut_tree import strokes
 from kitbuilder.layout.model import Sheet, SheetKind
@@ -30,6 +31,11 @@ class Estimate:
     def minutes(self) -> float:
         """Minutes of cutting."""
         return self.cuts / self.wish.cuts_per_minute
+
+    @property
+    def whole_minutes(self) -> int:
+        """Minutes of cutting as they are told: at least one where there is a cut."""
+        return max(1, nearest(self.minutes)) if self.cuts else 0
 
     def with_paper(self, sheets: int) -> "Estimate":
         """Return the estimate with so many more sheets of paper to print."""
@@ -74,6 +80,15 @@ def estimate(
         _cost(sum(copies.values()), wish),
     )
     return takes.with_paper(run)
+
+
+def printed_now(sheets: Sequence[Sheet], layers: int) -> Estimate:
+    """Return what ``sheets`` take before the first use; what is printed only later is left out.
+
+    Of ink and cost it tells nothing.
+    """
+    now = [sheet for sheet in sheets if not sheet.later]
+    return estimate(now, [0.0] * len(now), layers, EstimateWish())
 
 
 def _cost(sheets: int, wish: EstimateWish) -> float | None:

@@ -195,8 +195,8 @@ class Engine:
         paper, press = fitted(how), press_for(how)
         sheets = check_sheets(press.style(paper), paper_name(how))
         needs = [{"code": code, "count": 1} for code in ("pencil", "ruler")]
-        plan = {"kits": 1, "card": 0, "paper": 1, "minutes": 0.0, "needs": needs}
-        plan |= {**pages_plan(sheets), "two_sided": True, "ready_made": False, "sums_used": []}
+        plan = {"kits": 1, "card": 0, "paper": 1, "minutes": 0, "later": {}, "needs": needs}
+        plan |= {**pages_plan(sheets, listed=True), "ready_made": False, "sums_used": []}
         leaves = Leaves(sheets, paper, press)
 
         def files(watch: Watch) -> Iterable[File]:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Any
 
+from kitbuilder.layout.estimate import printed_now
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.pipeline import Prepared
 
@@ -12,38 +13,56 @@ EACH_SHOWN = 24
 
 
 def kit_plan(prepared: Prepared) -> dict[str, Any]:
-    """Return the plan of a kit: counts, what is needed, and its pages in groups."""
+    """Return the plan of a kit: counts, what is needed, and its pages in groups.
+
+    Counts are those of the cover, which leaves out what is printed only ``later``; those of a
+    class set are those of its print run, which leaves out nothing.
+    """
     request, laid, takes = prepared.request, prepared.laid, prepared.takes
-    pupils = request.pupils
+    pupils, later = request.pupils, dict.fromkeys(("card", "paper"), 0)
+    if request.cutting.kits == 1:
+        takes = printed_now(laid.sheets, request.cutting.layers)
+        for sheet in laid.sheets:
+            later[sheet.stock] += sheet.copies if sheet.later and sheet.flip is None else 0
     return {
         "kits": request.cutting.kits,
         "card": takes.card,
         "paper": takes.paper,
-        "minutes": takes.minutes,
+        "minutes": takes.whole_minutes,
+        "later": later,
         "ten_mm": 10 * request.paper.unit_mm,
         "needs": list(_needs(prepared)),
-        **pages_plan(laid.sheets),
+        **pages_plan(laid.sheets, listed=request.cutting.kits == 1),
         "pupils": len(pupils),
         "tasks": sum(len(pupil.tasks) for pupil in pupils),
     }
 
 
-def pages_plan(sheets: Sequence[Sheet]) -> dict[str, Any]:
+def pages_plan(sheets: Sequence[Sheet], *, listed: bool) -> dict[str, Any]:
     """Return where the pages of ``sheets`` lie: groups, and the pages to turn to first.
 
-    ``check_page`` is the one with the frame for a bank card.
+    ``check_page`` is the one with the frame for a bank card, ``ruler_page`` the first with a ten
+    at true size. What is printed later stands apart where it is ``listed`` so.
     """
     return {
         "pages": len(sheets),
         "check_page": _first(sheets, SheetKind.COVER),
         "cutting_page": _first(sheets, SheetKind.CUTTING),
         "begin_page": _begin(sheets),
-        "two_sided": any(sheet.flip is not None for sheet in sheets),
-        "groups": list(groups(sheets)),
+        "ruler_page": _first(sheets, SheetKind.MINI) or _first(sheets, SheetKind.PIECES),
+        "two_sided": list(_two_sided(sheets)),
+        "groups": list(groups(sheets, listed=listed)),
     }
 
 
-def groups(sheets: Sequence[Sheet]) -> Iterator[dict[str, Any]]:
+def _two_sided(sheets: Sequence[Sheet]) -> Iterator[int]:
+    """Yield the pages that share a sheet: a front and the back that follows it."""
+    for page, sheet in enumerate(sheets, 1):
+        if sheet.flip is not None:
+            yield from (page - 1, page)
+
+
+def groups(sheets: Sequence[Sheet], *, listed: bool) -> Iterator[dict[str, Any]]:
     """Yield the pages that one picture stands for: a page, or in long kits a run of like pages."""
     single = len(sheets) <= EACH_SHOWN
     numbered = list(enumerate(sheets, 1))
@@ -56,6 +75,7 @@ def groups(sheets: Sequence[Sheet]) -> Iterator[dict[str, Any]]:
             "name_code": f"title.{sheet.kind.value}",
             "stock": sheet.stock,
             "copies": sheet.copies,
+            "later": listed and sheet.later,
             "turned": sheet.width > sheet.height,
             "width": sheet.width,
             "height": sheet.height,
@@ -63,7 +83,7 @@ def groups(sheets: Sequence[Sheet]) -> Iterator[dict[str, Any]]:
 
 
 def _alike(sheet: Sheet) -> tuple[object, ...]:
-    return sheet.kind, sheet.stock, sheet.copies, sheet.width
+    return sheet.kind, sheet.stock, sheet.copies, sheet.later, sheet.width
 
 
 def _begin(sheets: Sequence[Sheet]) -> int | None:

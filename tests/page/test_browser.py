@@ -399,3 +399,25 @@ def test_forced_colours_and_still_pictures(browser: Browser, native: str) -> Non
     )
     assert moving == "0s"
     context.close()
+
+
+@pytest.mark.parametrize(
+    ("job", "how"),
+    [
+        ("kit", "Page 1 has a frame"),
+        ("class", "Page 2 has a frame"),
+        ("tonight", "Print page 1 first. Lay a ruler along a ten: it is 100 mm"),
+    ],
+)
+def test_the_size_is_checked_on_the_page_that_shows_it(
+    browser: Browser, native: str, job: str, how: str
+) -> None:
+    with opened(browser, f"{native}#{job}") as page:
+        settled(page)
+        page.get_by_role("button", name="Check the size with a bank card").click()
+        expect(page.locator("dialog")).to_contain_text(how)
+        page.keyboard.press("Escape")
+        save_button(page).click()
+        first = page.locator(".now .step").first
+        expect(first).to_contain_text(f"Print page {how.split()[1 if job != 'tonight' else 2]}")
+        expect(first).to_contain_text("ruler" if job == "tonight" else "bank card")

@@ -16,6 +16,8 @@ from PIL import Image, ImageChops, ImageStat
 
 from kitbuilder.cli import main
 from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.layout.model import Sheet
+from kitbuilder.layout.parts.contents import Line
 from kitbuilder.number import Sum
 from kitbuilder.output.svg import page_svg
 from kitbuilder.page.contract import HELD_JOBS, Engine, StoppedError
@@ -115,7 +117,10 @@ def test_the_plan_tells_each_page_once_and_every_first_page_is_drawn() -> None:
     pages = [n for g in plan["groups"] for n in range(g["from"], g["to"] + 1)]
     assert pages == list(range(1, plan["pages"] + 1))
     assert [one["page"] for one in answer["pages"]] == [g["from"] for g in plan["groups"]]
-    assert plan["card"] == sum(g["copies"] for g in plan["groups"] if g["stock"] == "card")
+    for stock in ("card", "paper"):
+        for count, later in ((plan, False), (plan["later"], True)):
+            groups = [g for g in plan["groups"] if (g["stock"], g["later"]) == (stock, later)]
+            assert count[stock] == sum(g["copies"] * (g["to"] - g["from"] + 1) for g in groups)
     assert {need["code"] for need in plan["needs"]} >= {"scissors", "envelopes"}
 
 
@@ -132,9 +137,27 @@ def test_the_plan_names_the_page_to_check_by_and_the_one_to_begin_with(
 ) -> None:
     plan = Engine().ask(wishes)["plan"]
     assert plan["check_page"] == check
+    assert plan["groups"][plan["ruler_page"] - 1]["name_code"] in ("title.pieces", "title.mini")
     names = {g["name_code"] for g in plan["groups"] if g["from"] <= plan["begin_page"] <= g["to"]}
     assert names == {name or "title.lesson"}
     assert plan["ten_mm"] == 100
+
+
+def said_on(sheet: Sheet) -> str:
+    return " ".join(item.content.text for item in sheet.items if isinstance(item.content, Line))
+
+
+@pytest.mark.parametrize(
+    "wishes", [REHEARSED[0], REHEARSED[5], {"job": "packs", "pupils": TABLE}, REHEARSED[10]]
+)
+def test_the_cover_says_the_same_counts(wishes: dict[str, Any]) -> None:
+    plan = Engine().ask({**wishes, "lang": "en-GB"})["plan"]
+    prepared = prepare(asked(wishes).request)
+    words, said = prepared.request.press.words, said_on(prepared.laid.sheets[0])
+    assert words.count("cover.card_sheets", plan["card"]) in said
+    assert words.count("cover.paper_sheets", plan["paper"]) in said
+    assert words("cover.minutes", count=plan["minutes"]) in said
+    assert (words("cover.later") in said) == any(plan["later"].values())
 
 
 def test_runs_of_like_pages_have_one_picture() -> None:

@@ -1,13 +1,13 @@
 """The cover: what the kit is, what is needed, and five steps from printing to the first sum."""
 
-import math
 from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
-from kitbuilder.kit.records import Kit
+from kitbuilder.kit.records import CutWish, Kit
+from kitbuilder.layout.estimate import printed_now
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.print_lists import Row, printed, ranges
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
@@ -36,9 +36,6 @@ CORNER = 6.0
 LISTED = 4
 """Sums named on the cover before it says how many more there are."""
 
-CUTS_A_MINUTE = 4.0
-"""How many cuts a minute an adult makes, for the minutes on the cover (own estimate)."""
-
 _WIDE = 150.0
 _SCENE = 1.66
 _INDENT = 10.0
@@ -55,17 +52,18 @@ class CornerMarks:
 
 
 def cover_sheets(
-    kit: Kit, sheets: Sequence[Sheet], style: Style, *, listed: bool
+    kit: Kit, sheets: Sequence[Sheet], style: Style, cutting: CutWish
 ) -> tuple[Sheet, ...]:
     """Return the cover of a kit whose other sheets are ``sheets``; one page on A4 and Letter.
 
-    With ``listed`` it says what to print; else it is one of many kits, and a print run does.
+    It says what to print, but for one of many kits, where a print run does.
     """
     area = SheetArea.upright(style.paper)
     pages: tuple[tuple[Item, ...], ...] = ((),)
     for _ in range(4):  # the lists' page numbers depend on how many pages come before
         before = len(pages)
-        cover = _Cover(kit, sheets, style, area, before if listed else None)
+        listed = before if cutting.kits == 1 else None
+        cover = _Cover(kit, sheets, style, area, listed, cutting.layers)
         pages = _paged(cover.blocks(), area, style, small=any(sheet.cuts for sheet in sheets))
         if len(pages) == before:
             break
@@ -99,7 +97,10 @@ def _paged(
 
 
 class _Cover:
-    """The parts of one cover of ``before`` pages; None where nothing is listed."""
+    """The parts of one cover of ``before`` pages; None where nothing is listed.
+
+    ``layers`` of card are cut at a time.
+    """
 
     def __init__(
         self,
@@ -108,9 +109,10 @@ class _Cover:
         style: Style,
         area: SheetArea,
         before: int | None,
+        layers: int,
     ) -> None:
         self.kit, self.sheets, self.style, self.before = kit, sheets, style, before
-        self.words, self.sets = style.words, settings(style.look)
+        self.words, self.sets, self.layers = style.words, settings(style.look), layers
         self.width = area.whole.width
         self.wide = self.width >= _WIDE * style.look.type_mm.adult / 3.9
 
@@ -170,31 +172,26 @@ class _Cover:
 
     def _needs(self) -> Block:
         """Return the strip of what is needed now, between two lines."""
-        fronts = [sheet for sheet in self.sheets if sheet.flip is None and not sheet.later]
-        count = Counter[str]()
-        for sheet in fronts:
-            count[sheet.stock] += sheet.copies
-        cuts = sum(len(sheet.cuts) * sheet.copies for sheet in fronts)
+        takes = printed_now(self.sheets, self.layers).with_paper(self.before or 0)
         words = self.words
         needs = []
-        if count["card"]:
-            needs.append(("card", words.count("cover.card_sheets", count["card"])))
-        if count["paper"]:
-            needs.append(("paper", words.count("cover.paper_sheets", count["paper"])))
-        if cuts:
+        if takes.card:
+            needs.append(("card", words.count("cover.card_sheets", takes.card)))
+        needs.append(("paper", words.count("cover.paper_sheets", takes.paper)))
+        if takes.cuts:
             needs.append(("scissors", words("cover.scissors")))
         if self.kit.mats:
             needs.append(("glue", words("cover.glue")))
         if self.kit.pieces.value:
             kinds = sum(1 for n in self.kit.pieces.counts if n)
             needs.append(("envelope", words.count("cover.envelopes", kinds)))
-        minutes = 5 * math.ceil((cuts / CUTS_A_MINUTE + 10) / 5)
-        needs.append(("time", words("cover.minutes", count=minutes)))
+        if takes.cuts:
+            needs.append(("time", words("cover.minutes", count=takes.whole_minutes)))
         marks = [self._need(name, said) for name, said in needs]
         strip = wrapped(marks, self.width, 2.4, 1.6)
         without = lines(words("cover.without"), self.sets.least, self.width)
         ruled = Item("rule", Rect(0, 0, self.width, 0.01), Rule("rule"))
-        inside = stack((strip, without) if count["card"] else (strip,), 1.4)
+        inside = stack((strip, without) if takes.card else (strip,), 1.4)
         high = inside.height + 4.4
         under = replace(ruled, rect=ruled.rect.moved(0, high))
         return Block((ruled, *inside.at(0, 2.2), under), self.width, high + 0.01)

@@ -66,7 +66,9 @@ function pasteDialog(title, how, take) {
 }
 
 // The size on paper and on this screen: a frame made as wide as a bank card, then the pieces
-function sizeDialog() {
+function sizeDialog(plan) {
+  const how = plan?.check_page ? say("size.paper_how", { page: plan.check_page })
+    : plan?.ruler_page ? say("size.paper_ruler", { page: plan.ruler_page, length: sayNumber(plan.ten_mm) }) : say("size.paper_none");
   const frame = h("div", { class: "frame" });
   const pieces = h("div", { class: "true" });
   const slider = h("input", { type: "range", min: 180, max: 640, value: 324, step: 1, "aria-label": say("size.width"), oninput: () => show() });
@@ -76,7 +78,7 @@ function sizeDialog() {
     frame.style.width = `${wide}px`;
     pieces.innerHTML = `<svg width="${101 * mm}" height="${24 * mm}" viewBox="-.5 -.5 101 24" role="img" aria-label="${say("size.pieces_alt")}"><path d="M0 0h10v10H0zM0 13h100v10H0zM10 13v10M20 13v10M30 13v10M40 13v10M50 13v10M60 13v10M70 13v10M80 13v10M90 13v10" fill="#fff" stroke="#000" stroke-width=".3"/></svg>`;
   };
-  openDialog(say("size.title"), "", h("h3", {}, say("size.on_paper")), h("p", {}, say("size.paper_how")),
+  openDialog(say("size.title"), "", h("h3", {}, say("size.on_paper")), h("p", {}, how),
     h("h3", { class: "small-head" }, say("size.on_screen")), h("p", {}, say("size.screen_how")), frame,
     h("label", {}, say("size.width"), slider), h("p", {}, say("size.then")), pieces);
   show();

@@ -5,7 +5,7 @@ function paperStep(view) {
     radios(view, { legend: say("paper.title"), key: "paper", get: () => (shared.otherPaper.trim() ? "" : shared.paper), set: (paper) => { shared.paper = paper; shared.otherPaper = ""; },
       options: ["a4", "letter"].map((value) => ({ value, label: say(`paper.${value}`), aside: say(`paper.${value}_where`) })) }),
     h("p", { class: "quiet small" }, say("paper.other")),
-    link(say("size.check"), sizeDialog));
+    link(say("size.check"), () => sizeDialog(view.result()?.plan)));
 }
 
 const JOBS = {

@@ -15,26 +15,33 @@ function savedView(job) {
 }
 
 // The page printed first shows whether the size is true: by a bank card, else by a ruler
+function firstPage(plan) {
+  return plan.check_page ?? plan.ruler_page ?? 1;
+}
+
 function kitSteps(part, plan) {
-  const first = plan.check_page ?? 1;
-  const how = plan.check_page ? say("saved.actual") : say("saved.ruler", { length: sayNumber(plan.ten_mm) });
+  const first = firstPage(plan);
+  const how = plan.check_page ? say("saved.actual") : plan.ruler_page ? say("saved.ruler", { length: sayNumber(plan.ten_mm) }) : say("saved.only_actual");
   const answer = h("p", { role: "status" });
   const answers = h("div", { class: "actions" },
     h("button", { type: "button", class: "button", onclick: () => setText(answer, say("saved.fits_then")) }, icon("right"), say("saved.fits")),
     h("button", { type: "button", class: "button", onclick: () => setText(answer, say("saved.fits_not_then")) }, say("saved.fits_not")));
-  const rest = plan.pages > 1 ? [part(2, "paper", say("saved.rest"), h("p", {}, say("saved.type")), h("div", { class: "stacks" }, ...["card", "paper"].map((stock) => pile(plan, stock, first)).filter(Boolean)),
-    plan.two_sided ? h("p", { class: "care" }, icon("care"), say("saved.two_sided")) : null)] : [];
+  const stacks = (later) => ["card", "paper"].map((stock) => pile(plan, stock, later, first)).filter(Boolean);
+  const later = stacks(true);
+  const rest = plan.pages > 1 ? [part(2, "paper", say("saved.rest"), h("p", {}, say("saved.type")), h("div", { class: "stacks" }, ...stacks(false)),
+    ...(later.length ? [h("p", {}, say("saved.later")), h("div", { class: "stacks" }, ...later)] : []),
+    plan.two_sided.length ? h("p", { class: "care" }, icon("care"), say("saved.two_sided", { ranges: ranges(plan.two_sided) })) : null)] : [];
   const cut = [plan.cutting_page ? say("saved.cutting", { page: plan.cutting_page }) : "", plan.begin_page ? say("saved.begin", { page: plan.begin_page }) : "", plan.pupils ? say("saved.packs") : ""].filter(Boolean).join(" ");
   const stock = plan.groups.find(({ from, to }) => from <= first && first <= to).stock;
   const small = plan.groups.some(({ name_code }) => ["title.pieces", "title.mini"].includes(name_code));
-  return [part(1, "measure", say("saved.first", { page: first }), h("p", {}, how), stock === "card" ? h("p", {}, say("saved.first_card", { page: first })) : null, answers, answer), ...rest,
+  return [part(1, "measure", say("saved.first", { page: first }), h("p", {}, how), stock === "card" ? h("p", {}, say("saved.first_card", { page: first })) : null, ...(plan.check_page || plan.ruler_page ? [answers, answer] : [])), ...rest,
     part(2 + rest.length, "scissors", say(plan.minutes ? "saved.cut" : "saved.begin_title"), cut ? h("p", {}, cut) : null, small ? h("p", { class: "care" }, icon("care"), say("saved.care")) : null)];
 }
 
 // One stack of the rest: the pages to type, those of as many copies on a line
-function pile(plan, stock, first) {
+function pile(plan, stock, later, first) {
   const lines = new Map();
-  for (const group of plan.groups.filter((one) => one.stock === stock)) {
+  for (const group of plan.groups.filter((one) => one.stock === stock && one.later === later)) {
     for (let page = group.from; page <= group.to; page += 1) {
       if (page !== first) lines.set(group.copies, [...(lines.get(group.copies) ?? []), page]);
     }

@@ -55,18 +55,23 @@ function ranges(pages, dash = "–") {
   return runs.map(([from, to]) => (from === to ? `${from}` : `${from}${dash}${to}`)).join(", ");
 }
 
-function takesSaid(plan, short = false) {
+function sheetsSaid({ card, paper }) {
   const sheets = [];
-  if (plan.card) sheets.push(sayCount("takes.card", plan.card));
-  if (plan.paper) sheets.push(sayCount(plan.card ? "takes.paper" : "takes.only_paper", plan.paper));
-  const parts = [`${sheets.join(", ")}.`];
+  if (card) sheets.push(sayCount("takes.card", card));
+  if (paper) sheets.push(sayCount(card ? "takes.paper" : "takes.only_paper", paper));
+  return sheets.join(", ");
+}
+
+function takesSaid(plan, short = false) {
+  const parts = [`${sheetsSaid(plan)}.`];
   if (plan.kits > 1) parts.unshift(sayCount("takes.kits", plan.kits));
   if (plan.minutes) {
     const hours = Math.round(plan.minutes / 30) / 2;
-    const whole = Math.max(1, Math.round(plan.minutes));
     if (plan.minutes >= 100) parts.push(say("takes.hours", { hours: sayNumber(hours) }));
-    else parts.push(sayCount(short ? "takes.minutes_short" : "takes.minutes", whole));
+    else parts.push(sayCount(short ? "takes.minutes_short" : "takes.minutes", plan.minutes));
   }
+  const later = short ? "" : sheetsSaid(plan.later);
+  if (later) parts.push(say("takes.later", { sheets: later }));
   return parts.join(" ");
 }
 
