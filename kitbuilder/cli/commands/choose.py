@@ -45,7 +45,7 @@ LEAST_WITH_EXCHANGE = 20
     help="Few sums that hold every small fact of crossing-ten (36) or ten-and-crossing (45).",
 )
 @click.option(
-    "--seed", type=WHOLE, default=SEED, show_default=True, help="Another seed, other sums."
+    "--seed", type=WHOLE, default=SEED, show_default=True, help="Another number, other sums."
 )
 @words_option
 def choose(
@@ -74,7 +74,6 @@ def choose(
         click.echo(f"{sum_.whole} - {sum_.part}")
     if telling:
         _say_reach(sums, words)
-    tell(Said("told.seed-sums", seed=seed), err=True)
 
 
 def _wish(

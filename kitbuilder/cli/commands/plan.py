@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING
 
 import click
 
-from kitbuilder.cli.options import WHOLE, new_file, words_option
+from kitbuilder.cli.options import new_file, words_option
 from kitbuilder.cli.told.facts_listed import facts_listed
 from kitbuilder.cli.typed import Typed, weeks_options
 from kitbuilder.cli.voice import tell
-from kitbuilder.errors import RefusedError, Said
+from kitbuilder.errors import Said
 
 if TYPE_CHECKING:
     from kitbuilder.design.load import Words
@@ -25,9 +25,8 @@ if TYPE_CHECKING:
     metavar="FILE",
     help="Write the plan into FILE for kit --plan; - is standard output.",
 )
-@click.option("--seed", type=WHOLE, default=1, show_default=True, help="Another seed, other sums.")
 @words_option
-def plan(csv_: str | None, seed: int, words: "Words", practice: Typed) -> None:
+def plan(csv_: str | None, words: "Words", practice: Typed) -> None:
     """Plan some weeks of practice: which sums and small facts on which day.
 
     Each kind of sum begins with pieces alone, then pieces and pencil together, then drawing,
@@ -38,16 +37,13 @@ def plan(csv_: str | None, seed: int, words: "Words", practice: Typed) -> None:
     from kitbuilder.number.course.schedule import plan as make
     from kitbuilder.request.weeks import plan_wish
 
-    if seed < 0:
-        raise RefusedError("option.seed", option="seed", given=seed)
-    made = make(plan_wish(**practice), seed)
+    made = make(plan_wish(**practice))
     if csv_ is not None:
         _write(csv_, made)
     if csv_ != "-":
         click.echo("\n".join(plan_lines(made, words)))
     for note in left_out(made, words):
         tell(note, err=True)
-    tell(Said("told.seed-plan", seed=seed), err=True)
 
 
 def _write(where: str, made: "Plan") -> None:

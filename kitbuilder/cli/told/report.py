@@ -65,15 +65,26 @@ def _on_mats(built: "Built") -> Iterator[Said]:
 def _on_pages(built: "Built") -> Iterator[Said]:
     for page, share in enumerate(built.inked, 1):
         yield Said("told.inked", page=page, share=share)
+    if built.inked:
+        area, share = round(built.takes.ink_mm2 / 100), built.takes.ink_per_cent
+        yield Said("told.ink", area=area, share=share)
     sheets = built.laid.sheets
-    card = sum(sheet.stock == "card" for sheet in sheets)
-    yield Said("told.pages", count=len(sheets), card=card, paper=len(sheets) - card)
+    count, card = len(sheets), sum(sheet.stock == "card" for sheet in sheets)
+    if card == count:
+        yield Said("told.pages-card", count=count)
+    elif card:
+        yield Said("told.pages", count=count, card=card, paper=count - card)
+    else:
+        yield Said("told.pages-paper", count=count)
+    covered = any(sheet.kind == SheetKind.COVER for sheet in sheets)
+    yield Said("told.cover-says") if covered else Said("told.actual-size")
+    if any(sheet.copies > 1 for sheet in sheets):
+        yield Said("told.print", card=built.takes.card, paper=built.takes.paper)
 
 
 def estimate_said(takes: "Estimate") -> list[Said]:
-    """Return what printing and cutting everything takes."""
-    area, share = round(takes.ink_mm2 / 100), takes.ink_per_cent
-    said = [Said("told.print", card=takes.card, paper=takes.paper, area=area, share=share)]
+    """Return what cutting everything takes, its weight and its price."""
+    said: list[Said] = []
     if takes.cuts:  # none where a machine cuts
         minutes, pace = minutes_said(takes.minutes), takes.wish.cuts_per_minute
         said.append(Said("told.cut", count=takes.cuts, minutes=minutes, pace=pace))
@@ -92,12 +103,9 @@ def minutes_said(minutes: float) -> Said:
 
 
 def cutting_said(plan: "CutPlan | None") -> list[Said]:
-    """Return how many cuts the pieces take, and what to know of stacks."""
+    """Return what to know of stacks."""
     if plan is None:
         return []
-    said = [Said("told.strokes", count=plan.strokes)]
     if plan.layers > 1:
-        said.append(Said("told.stack"))
-    elif plan.kits > 1:
-        said.append(Said("told.guillotine", option="layers"))
-    return said
+        return [Said("told.stack")]
+    return [Said("told.guillotine", option="layers")] if plan.kits > 1 else []

@@ -1,0 +1,40 @@
+"""What the terminal says after a run: what a person needs next, and no more."""
+
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from kitbuilder.cli import main
+
+WHAT = 'sums = ["43 - 17"]\nonly = "mats"\n[estimate]\nink = true\n'
+
+
+def told(folder: Path, *args: str) -> str:
+    done = CliRunner().invoke(main, ["kit", *args, "--out", str(folder / "kit")])
+    assert done.exit_code == 0, done.output
+    return done.stdout
+
+
+@pytest.mark.parametrize(
+    ("args", "says"),
+    [
+        (("43-17",), " on card, "),
+        (("--pieces", "0,2,10", "--only", "pieces"), "3 pages: 1 on card, 2 on paper."),
+        (("43-17", "--only", "mats"), "2 pages, on paper."),
+    ],
+)
+def test_pages_are_told_by_what_they_are_printed_on(
+    args: tuple[str, ...], says: str, tmp_path: Path
+) -> None:
+    said = told(tmp_path, *args)
+    assert says in said
+    assert "page 1 says how" in said
+    assert "Ink covers" not in said and "Copies" not in said
+
+
+def test_copies_and_ink_are_told_where_they_matter(tmp_path: Path) -> None:
+    file = tmp_path / "ours.toml"
+    file.write_text(WHAT)
+    assert "Ink covers" in told(tmp_path, str(file))
+    assert "Copies counted: " in told(tmp_path, "43-17", "--children", "4")
