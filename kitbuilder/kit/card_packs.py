@@ -24,6 +24,7 @@ from kitbuilder.kit.card_records import (
     TaskCard,
     Wrong,
 )
+from kitbuilder.kit.stories import Story, stories
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.choice.fives import short_by_five
 from kitbuilder.number.exchange import exchanges
@@ -62,7 +63,6 @@ def _pack(name: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) 
     facts: tuple[Fact, ...] = ()
     if "facts" in kinds:
         facts = CROSSING_TEN if wishes.facts == "crossing-ten" else TEN_AND_CROSSING
-    worked = tasks if {"tasks", "stories", "additions"} & {*kinds} else ()
     largest = max((task.sum.places for task in tasks), default=3)
     backed = wishes.backs != "separate"
     return Pack(
@@ -75,7 +75,7 @@ def _pack(name: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) 
         digits=loose_digits(task.sum for task in tasks) if "digits" in kinds else (),
         record=_record(largest, words) if "record" in kinds else None,
         sheet=tuple(task.sum for task in tasks) if "sheet" in kinds else (),
-        answers=tuple(answer(task.sum, words) for task in worked),
+        answers=tuple(_answers(tasks, kinds, words)),
         fact_answers=tuple(_fact_answer(fact, words) for fact in facts),
         key=_key(asked, words) if name else "",
         blank=blank_card(asked, wishes, words) if asked else None,
@@ -88,8 +88,6 @@ def _said_cards(
     """Yield the story cards and the addition cards that are wished for."""
     sums = tuple(task.sum for task in tasks)
     if "stories" in kinds:
-        from kitbuilder.kit.stories import stories
-
         foot = f"{words('stories.pieces')} {words('stories.say')}"
         for told in stories(sums, words):
             yield StoryCard(told.kind, words(f"stories.{told.kind}"), told.text, told.sum, foot)
@@ -97,6 +95,34 @@ def _said_cards(
         for sum_ in sums:
             lines = words.lines("addition.lines", part=sum_.part, rest=sum_.rest)
             yield SaidCard(f"{sum_.part} + {sum_.rest}", lines, _ADDED)
+
+
+def _answers(tasks: tuple[Task, ...], kinds: Sequence[str], words: Words) -> Iterator[Answer]:
+    """Yield the answers to the tasks, to the stories and to the additions that are wished for."""
+    sums = tuple(task.sum for task in tasks)
+    if "tasks" in kinds:
+        yield from (answer(sum_, words) for sum_ in sums)
+    if "stories" in kinds:
+        yield from (_story_answer(told, words) for told in stories(sums, words))
+    if "additions" in kinds and "tasks" not in kinds:
+        first, second = words("mat.add.first"), words("mat.add.second")
+        for sum_ in sums:
+            written = f"{sum_.part} + {sum_.rest} = {sum_.whole}"
+            pushed = replace(answer(sum_, words), written=written, asked=False, exchanges=())
+            yield replace(pushed, left=second, out=first, wrong=(), note="")
+
+
+def _story_answer(told: Story, words: Words) -> Answer:
+    """Return the answer to a story, worked as it is done: what is told is taken from the whole."""
+    heads = {
+        "take": ("back.rest", "back.part"),
+        "missing": ("back.part", "back.rest"),
+        "difference": ("stories.more", "stories.smaller"),
+    }
+    left, out = map(words, heads[told.kind])
+    kind = words(f"stories.{told.kind}")
+    worked = answer(told.worked, words)
+    return replace(worked, told=kind, written=told.written, note="", left=left, out=out)
 
 
 def _owned(name: str, cards: Iterable[C], words: Words) -> tuple[C, ...]:

@@ -193,6 +193,8 @@ class Answer:
 
     ``left`` and ``out`` are what the two parts are called, ``says`` and ``asks`` what stands
     over the wrong answers and the questions; ``note`` says why a sum teaches little.
+    ``told`` is the kind of a story and ``written`` how its card is written, "52 − □ = 28"; where
+    what is left is not ``asked`` it is not ticked.
     """
 
     sum: Sum
@@ -204,6 +206,9 @@ class Answer:
     out: str = ""
     says: str = ""
     asks: str = ""
+    told: str = ""
+    written: str = ""
+    asked: bool = True
 
     def __post_init__(self) -> None:
         if len(self.wrong) > 3:

@@ -36,6 +36,11 @@ class Story:
     written: str
     answer: int
 
+    @property
+    def worked(self) -> Sum:
+        """The sum as it is done: what is told is taken from the whole, and leaves the answer."""
+        return Sum(self.sum.whole, self.sum.whole - self.answer)
+
 
 def fitting(sum_: Sum) -> tuple[str, ...]:
     """Return what a story with ``sum_`` may be about, none where a number is too small."""

@@ -6,7 +6,12 @@ from random import Random
 import pytest
 
 from kitbuilder.design import load as designs
+from kitbuilder.design.style import Style
+from kitbuilder.kit.card_packs import kit_pack
+from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.stories import RANGES, STORY_KINDS, fitting, stories, story
+from kitbuilder.layout.cards.answers import SMALL, AnswerBox, answer_boxes
+from kitbuilder.layout.parts.contents import Line
 from kitbuilder.number import Sum
 
 GRAMMAR = {
@@ -81,3 +86,34 @@ def test_kinds_and_contents_come_in_turn() -> None:
     assert [one.kind for one in made] == list(STORY_KINDS)
     assert made[1].written == "52 − □ = 28" and made[1].answer == 24
     assert len({one.text.split()[1] for one in made}) == 3
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_the_key_ticks_what_each_story_asks(language: str) -> None:
+    words = designs.words(language)
+    sums = (Sum(43, 17), Sum(52, 24), Sum(61, 34))
+    pack = kit_pack(sums, CardWishes(kinds=("stories",)), words)
+    style = Style(designs.paper("a4"), words, designs.look("plain"))
+    boxes = answer_boxes(pack.answers, 90, style, SMALL)
+    for told, answer, box in zip(stories(sums, words), pack.answers, boxes, strict=True):
+        content = box.items[0].content
+        assert isinstance(content, AnswerBox)
+        face = content.face
+        said = [(i.rect, i.content.text) for i in face if isinstance(i.content, Line)]
+        assert words(f"stories.{told.kind}") in dict(said).values()
+        assert answer.written == told.written
+        assert sum(item.what == "digit_box" for item in face) == 1  # the box of what is asked
+        tick = next(i.rect for i in face if getattr(i.content, "name", "") == "right")
+        middle = tick.y + tick.height / 2
+        beside = [
+            text
+            for rect, text in said
+            if rect.y < middle < rect.bottom and 0 <= tick.x - rect.right < 3
+        ]
+        assert beside == [str(told.answer)]
+
+
+def test_the_key_of_an_addition_shows_the_sum_it_adds_up_to() -> None:
+    pack = kit_pack((Sum(43, 17),), CardWishes(kinds=("additions",)), designs.words())
+    (answer,) = pack.answers
+    assert answer.written == "17 + 26 = 43" and not answer.asked

@@ -61,7 +61,7 @@ def answer_sheets(packs: Sequence[Pack], style: Style) -> tuple[Sheet, ...]:
 def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Style) -> list[Block]:
     """Return what stands on the pages, row by row: few answers on one page if they fit."""
     width, height = room
-    many = len({(a.sum.whole, a.sum.part) for pack in packs for a in pack.answers})
+    many = len({(a.sum.whole, a.sum.part, a.written) for pack in packs for a in pack.answers})
     narrow = width < 170 or style.look.type_mm.adult > 5
     if narrow or many > FEW:
         return _blocks(packs, width, style, LARGE if narrow else SMALL)
@@ -76,7 +76,7 @@ def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> li
     """Return what stands on the pages, row by row."""
     sets, words = settings(style.look), style.words
     found: list[Block] = []
-    worked = {(a.sum.whole, a.sum.part): a for pack in packs for a in pack.answers}
+    worked = {(a.sum.whole, a.sum.part, a.written): a for pack in packs for a in pack.answers}
     answers = list(worked.values()) if len(packs) == 1 else [worked[k] for k in sorted(worked)]
     if answers:
         found.append(lines(words("answers.lead"), sets.text, width))

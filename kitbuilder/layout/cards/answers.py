@@ -138,7 +138,7 @@ def _worded(answer: Answer, room: float, style: Style, size: Size) -> _Worded:
     columns = _columns(answer, size.left * room, style, size)
     numbers = (answer.sum.rest, answer.sum.part)
     heads = tuple(
-        _named(text, str(number), style, size, right=not k)
+        _named(text, str(number), style, size, right=answer.asked and not k)
         for k, (text, number) in enumerate(zip((answer.left, answer.out), numbers, strict=True))
     )
     said = EMPTY if size.beside else stack(_exchanged(answer, room, style))
@@ -166,12 +166,33 @@ def _ruled(width: float) -> Block:
 def _columns(answer: Answer, least: float, style: Style, size: Size) -> Block:
     """The sum and its worked columns, with its exchanges below where its questions are beside."""
     digits = max(size.digits, 1.3 * style.look.type_mm.least)
-    title = line(str(answer.sum), Setting(0.8 * digits, 1.05 * digits))
+    title = _title(answer, Setting(0.8 * digits, 1.05 * digits), style)
     columns = worked(answer.columns, digits, style)
     across = max(least, title.width, columns.width)
     said = _exchanged(answer, across, style) if size.beside else ()
     found = stack((title, columns, stack(said)), 2.2)
     return Block(found.items, across, found.height)
+
+
+def _title(answer: Answer, setting: Setting, style: Style) -> Block:
+    """The sum; one told in words under its kind, written with a box for what is asked."""
+    if not answer.written:
+        return line(str(answer.sum), setting)
+    small = setting.sized(0.75 * setting.size)
+    parts = [line(said, small) for said in answer.written.split("□")]
+    if len(parts) > 1:
+        side = 0.8 * small.size
+        box = Item(
+            "digit_box",
+            Rect(0, (small.lead - side) / 2, side, side),
+            Panel(line="write", radius=0.3),
+        )
+        gap = 0.0 if answer.written.endswith("□") else 0.25 * small.size
+        parts = [parts[0], Block((box,), side + gap, small.lead), *parts[1:]]
+    written = row([b for b in parts if b.width], 0.25 * small.size)
+    if not answer.told:
+        return written
+    return stack((line(answer.told, settings(style.look).text), written), 0.6)
 
 
 def _exchanged(answer: Answer, width: float, style: Style) -> tuple[Block, ...]:
