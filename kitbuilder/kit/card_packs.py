@@ -54,7 +54,8 @@ def kit_pack(sums: tuple[Sum, ...], wishes: CardWishes, words: Words) -> Pack:
 
 def pupil_packs(pupils: Iterable[Pupil], wishes: CardWishes, words: Words) -> tuple[Pack, ...]:
     """Return one pack for each pupil, headed by a label card with the name."""
-    return tuple(_pack(pupil.name, pupil.tasks, wishes, words) for pupil in pupils)
+    packs = ((pupil, _pack(pupil.name, pupil.tasks, wishes, words)) for pupil in pupils)
+    return tuple(replace(pack, why=pupil.why) if pupil.why else pack for pupil, pack in packs)
 
 
 def _pack(name: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) -> Pack:

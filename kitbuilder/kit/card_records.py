@@ -49,10 +49,14 @@ class Task:
 
 @dataclass(frozen=True, slots=True)
 class Pupil:
-    """One child's tasks, in the order they are asked; ``name`` stands on the label card."""
+    """One child's tasks, in the order they are asked; ``name`` stands on the label card.
+
+    ``why`` tells the adult what they practise, where that is known.
+    """
 
     name: str
     tasks: tuple[Task, ...]
+    why: str = ""
 
     def __post_init__(self) -> None:
         if not self.name or not self.tasks:
@@ -238,9 +242,11 @@ class Pack:
     ``arrows`` are the numbers on arrow cards, ``digits`` the digits and signs on small cards,
     each as often as it is needed. ``key`` is what is left in each task, by the card's number.
     ``sheet`` are the sums of a page to write them on. ``blank`` is the card that fills a sheet.
+    ``why`` tells the adult what a pupil's pack practises.
     """
 
     name: str = ""
+    why: str = ""
     label: LabelCard | None = None
     tasks: tuple[TaskCard, ...] = ()
     said: tuple[SaidCard | StoryCard, ...] = ()

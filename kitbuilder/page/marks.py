@@ -32,10 +32,11 @@ def read_marks(text: str) -> ClassMarks:
     return class_marks([(paper.name, paper.cells) for paper in pasted_answers(text)])
 
 
-def next_pupils(marks: ClassMarks) -> tuple[Pupil, ...]:
+def next_pupils(marks: ClassMarks, words: Words) -> tuple[Pupil, ...]:
     """Return a pack for each child that needs one: sums that tell more, then sums to practise.
 
-    Whoever answered nothing is asked first; what to practise is not known yet.
+    Whoever answered nothing is asked first; what to practise is not known yet. Each pack tells
+    the adult why, in ``words``.
     """
     found = []
     for child in marks.children:
@@ -43,8 +44,17 @@ def next_pupils(marks: ClassMarks) -> tuple[Pupil, ...]:
         if child.reading.reads:
             tasks += [Task(sum_, "pieces") for sum_ in child.next.practice]
         if tasks:
-            found.append(Pupil(child.name, tuple(tasks)))
+            found.append(Pupil(child.name, tuple(tasks), _why(child, words)))
     return tuple(found)
+
+
+def _why(child: ChildMarks, words: Words) -> str:
+    """Return what a child's pack is for: the mistake it practises, or what it asks."""
+    said = child_words(child, words)
+    if said is None:
+        return words("pack_why.asks")
+    key = "pack_why.practises" if said.key else "pack_why.watches"
+    return words(key, mistake=said.mistake, sum=said.shown, answer=said.answer)
 
 
 def marks_told(wishes: Mapping[str, Any]) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from io import StringIO
 from typing import TypeVar
 
 from kitbuilder.errors import RefusedError, Said
-from kitbuilder.kit.card_records import CardWishes, Pupil
+from kitbuilder.kit.card_records import Pupil, Stage
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.request.answers import COLUMNS, HEADS, LARGEST_ANSWERS, Paper, read_answers
 from kitbuilder.request.pupils import LARGEST_TABLE, MOST_ROWS, pupils
@@ -27,10 +27,11 @@ _DIGIT = re.compile(r"\d")
 _SUM = re.compile(r"\W*[\d.,]+\s*[-−–]\s*[\d.,]+\W*")
 
 
-def read_pupils(text: str) -> tuple[Pupil, ...]:
+def read_pupils(text: str, stage: Stage) -> tuple[Pupil, ...]:
     """Return the pupils in a table of names and sums: a row a sum, or a name and several sums.
 
-    Raises ``RefusedRowsError`` with the first rows that cannot be read, each by its number.
+    The sums are asked at ``stage``. Raises ``RefusedRowsError`` with the first rows that cannot
+    be read, each by its number.
     """
     if len(text) > LARGEST_TABLE:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="pupils")
@@ -40,7 +41,7 @@ def read_pupils(text: str) -> tuple[Pupil, ...]:
         lines += [(number, csv_line(name, typed)) for typed in sums or [""]]
 
     def read(table: str) -> tuple[Pupil, ...]:
-        return pupils(table, PASTED, CardWishes().stage)
+        return pupils(table, PASTED, stage)
 
     return _read("name,sum", lines, read, "pupils")
 

@@ -33,9 +33,21 @@ def kit_plan(prepared: Prepared) -> dict[str, Any]:
         "ten_mm": 10 * request.paper.unit_mm,
         "needs": list(_needs(prepared)),
         **pages_plan(laid.sheets, listed=request.cutting.kits == 1),
+        "builds": _builds(prepared),
         "pupils": len(pupils),
         "tasks": sum(len(pupil.tasks) for pupil in pupils),
     }
+
+
+def _builds(prepared: Prepared) -> int | None:
+    """Return below which number the pieces go that pupils' cards need and do not bring."""
+    built = [
+        task.sum.whole
+        for pupil in prepared.request.pupils
+        for task in pupil.tasks
+        if task.stage != "written"
+    ]
+    return None if not built else 100 if max(built) < 100 else 1000
 
 
 def pages_plan(sheets: Sequence[Sheet], *, listed: bool) -> dict[str, Any]:

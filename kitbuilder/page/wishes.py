@@ -246,12 +246,13 @@ def _class(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]
 
 def _packs(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
     text = str(wishes.get("pupils") or "")
-    return _packed(usual, wishes, typed, "pupils", lambda: read_pupils(text))
+    stage = typed.read("stage", lambda: _cards("tasks", wishes).stage, usual.cards.stage)
+    return _packed(usual, wishes, typed, "pupils", lambda: read_pupils(text, stage))
 
 
 def _wrong(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
-    text = str(wishes.get("answers") or "")
-    return _packed(usual, wishes, typed, "answers", lambda: next_pupils(read_marks(text)))
+    text, words = str(wishes.get("answers") or ""), usual.press.words
+    return _packed(usual, wishes, typed, "answers", lambda: next_pupils(read_marks(text), words))
 
 
 def _packed(

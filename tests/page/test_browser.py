@@ -421,3 +421,16 @@ def test_the_size_is_checked_on_the_page_that_shows_it(
         first = page.locator(".now .step").first
         expect(first).to_contain_text(f"Print page {how.split()[1 if job != 'tonight' else 2]}")
         expect(first).to_contain_text("ruler" if job == "tonight" else "bank card")
+
+
+def test_packs_lead_to_the_pieces_they_need(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#packs") as page:
+        page.locator("textarea").fill("Ada\t604 − 167")
+        settled(page)
+        page.get_by_role("button", name="Print pieces and a mat").click()
+        expect(page.locator("h1")).to_have_text("A kit for my child")
+        expect(page.locator("summary")).to_have_text("More (2 changed)")
+        settled(page)
+        captions = page.locator(".pages .caption")
+        expect(captions.filter(has_text="Mat").first).to_be_visible()
+        expect(captions.filter(has_text="Lesson")).to_have_count(0)

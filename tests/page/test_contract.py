@@ -15,6 +15,7 @@ from click.testing import CliRunner
 from PIL import Image, ImageChops, ImageStat
 
 from kitbuilder.cli import main
+from kitbuilder.design import load as designs
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.parts.contents import Line
@@ -301,8 +302,31 @@ def test_what_was_not_answered_is_not_right(blank: str) -> None:
     told = [(one["name"], one["tried"], one["untried"]) for one in answer["marks"]["children"]]
     assert told == [("Ada", 1, [[61, 38]]), ("Ben", 0, [[53, 27]])]
     # Ben is asked first; what he is to practise is not known
-    asked = {pupil.name: pupil.tasks for pupil in next_pupils(read_marks(answers))}
+    asked = {pupil.name: pupil.tasks for pupil in next_pupils(read_marks(answers), designs.words())}
     assert [task.stage for task in asked["Ben"]] == ["written", "written"]
+
+
+def test_each_pack_tells_the_adult_what_it_is_for() -> None:
+    answers = f"{ANSWERS}\nGus\t40 − 17"
+    request = asked({"job": "wrong", "answers": answers}).request
+    said = " ".join(map(said_on, prepare(request).laid.sheets))
+    assert "Practises: Smaller from larger (34 was written for 53 − 27)." in said
+    assert "A few sums to write: they tell what to practise." in said
+
+
+@pytest.mark.parametrize(
+    ("wishes", "builds"),
+    [
+        ({"pupils": TABLE}, 1000),
+        ({"pupils": "Ada\t53 − 27"}, 100),
+        ({"pupils": "Ada\t53 − 27", "more": {"stage": "written"}}, None),
+    ],
+)
+def test_packs_tell_for_which_sums_pieces_are_needed(
+    wishes: dict[str, Any], builds: int | None
+) -> None:
+    assert Engine().ask({"job": "packs", **wishes})["plan"]["builds"] == builds
+    assert Engine().ask({"job": "kit"})["plan"]["builds"] is None
 
 
 def test_all_wrong_answers_are_told_and_another_mistake_only_once() -> None:

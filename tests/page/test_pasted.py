@@ -1,6 +1,7 @@
 """Pasted tables: what spreadsheets give is read, and each wrong row is told by its number."""
 
 from collections.abc import Callable
+from functools import partial
 
 import pytest
 
@@ -10,7 +11,7 @@ from kitbuilder.page.refusal import RefusedRowsError
 
 
 def told(text: str) -> list[tuple[str, list[str]]]:
-    return [(p.name, [str(task.sum) for task in p.tasks]) for p in read_pupils(text)]
+    return [(p.name, [str(task.sum) for task in p.tasks]) for p in read_pupils(text, "pieces")]
 
 
 @pytest.mark.parametrize(
@@ -33,7 +34,7 @@ def test_several_sums_in_a_row_are_one_pupils() -> None:
 
 def test_rows_that_cannot_be_read_are_told_by_number() -> None:
     with pytest.raises(RefusedRowsError) as refused:
-        read_pupils("Ada\t53 − 27\nBen\nCleo\t36 − 90")
+        read_pupils("Ada\t53 − 27\nBen\nCleo\t36 − 90", "pieces")
     found = [(error.row, error.code) for error in refused.value.refusals]
     assert found == [(2, "sum.unreadable"), (3, "sum.too-much")]
 
@@ -49,13 +50,13 @@ def test_a_name_with_a_comma_in_quotes_stays_whole() -> None:
 @pytest.mark.parametrize("typed", ["53 − 27", "\t53 − 27"])
 def test_a_row_without_a_name_says_so(typed: str) -> None:
     with pytest.raises(RefusedRowsError) as refused:
-        read_pupils(f"Ada\t53 − 27\n{typed}")
+        read_pupils(f"Ada\t53 − 27\n{typed}", "pieces")
     assert [(error.row, error.code) for error in refused.value.refusals] == [(2, "pupil.no-name")]
 
 
 def test_three_rows_are_told_and_how_many_more() -> None:
     with pytest.raises(RefusedRowsError) as refused:
-        read_pupils("\n".join(f"Ada\t{n}" for n in range(5)))
+        read_pupils("\n".join(f"Ada\t{n}" for n in range(5)), "pieces")
     *rows, further = refused.value.refusals
     assert [error.row for error in rows] == [1, 2, 3]
     assert (further.code, further.slots, further.field) == (
@@ -108,7 +109,7 @@ def test_rows_of_answers_that_cannot_be_read_are_told_by_number() -> None:
     ]
 
 
-@pytest.mark.parametrize("read", [read_pupils, pasted_answers])
+@pytest.mark.parametrize("read", [partial(read_pupils, stage="pieces"), pasted_answers])
 def test_a_cell_far_too_long_is_refused_by_its_row(read: Callable[[str], object]) -> None:
     with pytest.raises(RefusedError, match="a cell is too long") as refused:
         read("Ada\t53 − 27\n" + 140_000 * "B" + "\t71 − 48")

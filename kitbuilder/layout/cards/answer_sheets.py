@@ -86,6 +86,7 @@ def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> li
             found.append(line(words("answers.worked"), sets.heading))
         elif packs[0].name:
             found.append(_name(packs[0].name, sets.child, width, style))
+            found += [lines(packs[0].why, sets.text, width)] if packs[0].why else []
         found += _rows(answers, width, style, size)
         found.append(lines(words("answers.other"), sets.text, width))
     if packs[0].fact_answers:
@@ -100,7 +101,8 @@ def _keys(packs: Sequence[Pack], width: float, style: Style) -> list[Block]:
     rows = []
     for pack in packs:
         _check_name(pack.name, setting, width, style)
-        rows.append(lines(f"{pack.name}: {pack.key}", setting, width))
+        key = lines(f"{pack.name}: {pack.key}", setting, width)
+        rows.append(stack((key, lines(pack.why, setting.quiet(), width))) if pack.why else key)
     return _joined(rows)
 
 

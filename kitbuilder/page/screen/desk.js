@@ -87,6 +87,13 @@ class Stack {
   }
 }
 
+// Cards bring no pieces: a kit of pieces and a mat for any of their sums
+function printPieces(below) {
+  remember("kit", "");
+  jobs.kit = { ...fresh.kit(), more: { only: ["pieces", "mats"], within: String(below) } };
+  location.hash = "kit";
+}
+
 function emptyKey({ job, marks }) {
   if (job !== "wrong") return "desk.empty";
   if (!wishOf(job).table.trim()) return "wrong.pack_empty";
@@ -99,6 +106,7 @@ class Desk {
     this.takes = h("p", { class: "takes" });
     this.needs = h("p", { class: "quiet" });
     this.words = h("div", { class: "said" });
+    this.pieces = h("p", { class: "quiet", hidden: true }, say("packs.need_pieces"), " ", link(say("packs.make_pieces"), () => printPieces(view.result().plan.builds)));
     this.bubble = h("div", { class: "bubble", hidden: true }, icon("adult"), this.words);
     this.progress = h("progress", { max: 1, value: 0, "aria-label": say("desk.making_label") });
     this.far = h("span", {});
@@ -107,7 +115,7 @@ class Desk {
     this.save = h("button", { type: "button", class: "button save", "aria-disabled": "true", onclick: () => view.save() }, icon("save"), h("span", {}, say("desk.save")));
     this.make = h("button", { type: "button", class: "button", hidden: true, onclick: () => { view.again(); this.save.focus(); } }, say("desk.make"));
     this.stacks = ["card", "paper"].map((stock) => new Stack(stock, (page) => leafDialog(view.result(), page)));
-    const body = h("div", { class: "body" }, this.takes, this.needs, this.bubble, this.working,
+    const body = h("div", { class: "body" }, this.takes, this.needs, this.pieces, this.bubble, this.working,
       h("div", { class: "actions" }, this.save, this.make), ...this.stacks.map((stack) => stack.node));
     view.steps += 1;
     this.node = h("section", { class: "desk", id: "desk" }, h("div", { class: "step" },
@@ -131,6 +139,7 @@ class Desk {
     const short = { empty: emptyKey(this.view), refused: "desk.refused_first", stopped: "desk.stopped_first", failed: "desk.failed_short", broken: "desk.broken_short" }[state];
     setText(this.short, plan ? takesSaid(plan, true) : say(short ?? "desk.waiting"));
     setText(this.needs, plan ? needsSaid(plan) : "");
+    this.pieces.hidden = !plan?.builds;
     for (const node of [this.takes, this.needs]) node.hidden = !node.textContent;
     this.say(state, result, own, refusals);
     const working = state === "working" && far;

@@ -35,7 +35,8 @@ function kitSteps(part, plan) {
   const stock = plan.groups.find(({ from, to }) => from <= first && first <= to).stock;
   const small = plan.groups.some(({ name_code }) => ["title.pieces", "title.mini"].includes(name_code));
   return [part(1, "measure", say("saved.first", { page: first }), h("p", {}, how), stock === "card" ? h("p", {}, say("saved.first_card", { page: first })) : null, ...(plan.check_page || plan.ruler_page ? [answers, answer] : [])), ...rest,
-    part(2 + rest.length, "scissors", say(plan.minutes ? "saved.cut" : "saved.begin_title"), cut ? h("p", {}, cut) : null, small ? h("p", { class: "care" }, icon("care"), say("saved.care")) : null)];
+    part(2 + rest.length, "scissors", say(plan.minutes ? "saved.cut" : "saved.begin_title"), cut ? h("p", {}, cut) : null,
+      plan.builds ? h("p", {}, say("packs.need_pieces"), " ", link(say("packs.make_pieces"), () => printPieces(plan.builds))) : null, small ? h("p", { class: "care" }, icon("care"), say("saved.care")) : null)];
 }
 
 // One stack of the rest: the pages to type, those of as many copies on a line
