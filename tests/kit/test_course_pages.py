@@ -2,6 +2,7 @@
 
 import json
 import re
+from collections import Counter
 from datetime import date
 from itertools import groupby
 from pathlib import Path
@@ -16,7 +17,7 @@ from kitbuilder.formats.plan_csv import plan_table
 from kitbuilder.kit.contents import KitWish, contents
 from kitbuilder.kit.course.course_pages import about_said, week_pages, worksheets
 from kitbuilder.kit.course.plan_words import plan_sums
-from kitbuilder.kit.course.road import FIRST_KIND, LATER_KIND, reach_said, road
+from kitbuilder.kit.course.road import reach_said, road
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.outline import Span
 from kitbuilder.number.course.rungs import LADDER, rung_of
@@ -48,6 +49,41 @@ def test_every_day_and_every_task_is_on_a_week() -> None:
     assert sums == [task.item for task in TASKS if isinstance(task.item, Sum)]
     facts = sum(len(day.facts.split(", ")) for day in days)
     assert facts == sum(task.kind == "fact" for task in TASKS)
+
+
+SAID_ON = {
+    1: {"pieces": (3,), "both": (3,), "drawn": (2,)},
+    2: {"pieces": (1, 2), "both": (1, 2), "drawn": (1, 1)},  # two kinds, each its own
+    3: {"pieces": (2, 2), "both": (2,), "drawn": (1,)},
+    4: {"pieces": (2,), "both": (2,), "drawn": (1,)},
+}
+"""Sums that go well before the next stage, by week, for each kind that is then taught."""
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_each_week_says_its_own_kinds_counts_and_the_plan_has_as_many(language: str) -> None:
+    words = designs.words(language)
+    pages = week_pages(TASKS, words)
+    noun = words("week.sums.many", count="").strip()[:-1]
+    real = Counter((t.kind, rung_of(t.item)) for t in TASKS if isinstance(t.item, Sum))
+    for number, page in enumerate(pages, 1):
+        said = {stage: tuple(map(int, re.findall(rf"(\d+) {noun}", t))) for stage, t in page.on}
+        assert said == SAID_ON.get(number, {}), page.title
+        tasks = [t for t in TASKS if t.week == number and isinstance(t.item, Sum)]
+        for stage, counts in said.items():
+            rungs = dict.fromkeys(rung_of(t.item) for t in tasks if t.kind == stage)  # type: ignore[arg-type]
+            for rung, count in zip(rungs, counts, strict=True):
+                assert count <= real[stage, rung], (page.title, stage)
+    assert not pages[4].on and pages[4].later
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_a_clock_is_spoken_of_only_where_there_is_one(language: str) -> None:
+    words = designs.words(language)
+    none = {"en": "no clock", "es": "sin reloj"}[language[:2]]
+    pages = week_pages(TASKS, words)
+    assert [none in page.stop.lower() for page in pages] == [False, False, False, True, True]
+    assert [none in day.note for day in pages[3].days] == [False] * 4 + [True]
 
 
 @pytest.mark.parametrize("daily", [False, True])
@@ -194,8 +230,10 @@ def test_the_road_opens_every_kind_and_lists_what_the_pieces_can_do() -> None:
         known = [s for s in LESSONS if rung_of(s) == rung]
         assert row.opening and rung_of(row.opening) == rung
         assert not known or row.opening == known[0]
-    assert page.rows[0].boxes == tuple(FIRST_KIND.values())
-    assert {row.boxes for row in page.rows[1:]} == {tuple(LATER_KIND.values())}
+    assert [row.boxes for row in page.rows] == [
+        *((3, 3, 2, 2), (1, 1, 1, 2)),  # the first kind takes most, the second least
+        *((2, 2, 1, 2), (2, 2, 1, 2), (2, 2, 1, 2)),
+    ]
     for rung, row in zip(LADDER, page.rows, strict=True):
         assert row.reached and row.more and not {*row.more} & {*done, *LESSONS}
         for sum_ in row.more:

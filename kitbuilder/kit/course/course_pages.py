@@ -5,10 +5,12 @@ from itertools import groupby
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit.course.course_records import Asked, SheetWords, WeekDay, WeekPage, Worksheet
-from kitbuilder.kit.course.plan_words import day_said, stage_of
+from kitbuilder.kit.course.plan_words import day_said, rung_said, stage_of
 from kitbuilder.number import Sum
+from kitbuilder.number.course.going_on import sums_before_going_on
+from kitbuilder.number.course.rungs import Rung, rung_of
 from kitbuilder.number.course.schedule import Task
-from kitbuilder.number.course.stages import STAGES
+from kitbuilder.number.course.stages import STAGES, Stage
 from kitbuilder.number.estimate import estimate
 from kitbuilder.number.facts import Fact
 
@@ -18,18 +20,48 @@ CELLS = 8
 
 def week_pages(plan: Sequence[Task], words: Words, *, slip: bool = False) -> tuple[WeekPage, ...]:
     """Return a page for each week of ``plan``; with ``slip`` each ends in one for the teacher."""
-    return tuple(
-        WeekPage(
-            title=_week_title(tasks[0], words),
-            days=tuple(
-                _day(tuple(day), words) for _, day in groupby(tasks, lambda t: (t.week, t.day))
-            ),
-            slip=slip,
+    weeks = groupby(plan, lambda t: 0 if t.phase == "return" else t.week)
+    opening = next((rung for task in plan if (rung := _rung(task))), None)
+    found = []
+    for tasks in (list(week) for _, week in weeks):
+        days = groupby(tasks, lambda t: (t.week, t.day))
+        phase = tasks[-1].phase
+        found.append(
+            WeekPage(
+                title=_week_title(tasks[0], words),
+                days=tuple(_day(tuple(day), words) for _, day in days),
+                on=tuple(_on(tasks, opening, words)),
+                stop=words(f"week.stop_{phase}"),
+                slip=slip,
+                later=phase == "return",
+            )
         )
-        for tasks in (
-            list(week) for _, week in groupby(plan, lambda t: 0 if t.phase == "return" else t.week)
-        )
-    )
+    return tuple(found)
+
+
+def _rung(task: Task) -> Rung | None:
+    return rung_of(task.item) if isinstance(task.item, Sum) else None
+
+
+def _on(tasks: Sequence[Task], opening: Rung | None, words: Words) -> Iterator[tuple[Stage, str]]:
+    """Yield when each stage of the kinds taught in ``tasks`` is done, but for the last stage.
+
+    Where several kinds are taught, each has its own count, and its name beside it.
+    """
+    if opening is None:
+        return
+    taught = dict.fromkeys(r for t in tasks if t.kind != "written" and (r := _rung(t)))
+    for stage in STAGES[:-1]:
+        counts = []
+        for rung in taught:
+            if any(t.kind == stage and _rung(t) == rung for t in tasks):
+                number = sums_before_going_on(rung, opening)[stage]
+                said = words.count("week.sums", number)
+                said = words("week.days", sums=said) if rung == opening else said
+                of = {"sums": said, "kind": rung_said(rung, words)}
+                counts.append(words("week.of_kind", **of) if len(taught) > 1 else said)
+        if counts:
+            yield stage, words(f"week.on_{stage}", sums=", ".join(counts))
 
 
 def _week_title(task: Task, words: Words) -> str:
@@ -42,7 +74,9 @@ def _day(tasks: Sequence[Task], words: Words) -> WeekDay:
     sums = [t for t in tasks if isinstance(t.item, Sum)]
     title = day_said(tasks[0], words)
     facts = ", ".join(str(t.item).replace(" ", "\xa0") for t in tasks if isinstance(t.item, Fact))
-    note = words("plan.check") if tasks[0].phase == "check" else ""
+    note = ""
+    if tasks[0].phase == "check":
+        note = words("week.no_clock", check=words("plan.check"))
     if tasks[0].phase == "return":
         note = words("plan.week", week=tasks[0].week)
     return WeekDay(title, tuple(asked(t, words) for t in sums), facts, note)

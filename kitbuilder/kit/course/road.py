@@ -8,17 +8,12 @@ from kitbuilder.kit import phrases
 from kitbuilder.kit.course.course_records import Road, RoadRow
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.course.fitting import NoSumError, Wanted, draw, suits
+from kitbuilder.number.course.going_on import sums_before_going_on
 from kitbuilder.number.course.rungs import LADDER, Rung, rung_of
 from kitbuilder.number.course.schedule import LESSONS
-from kitbuilder.number.course.stages import Stage
 
 EXAMPLES = 4
 """Further sums listed of each kind that the pieces can do."""
-
-FIRST_KIND: dict[Stage, int] = {"pieces": 3, "both": 3, "drawn": 2, "written": 2}
-LATER_KIND: dict[Stage, int] = {"pieces": 2, "both": 2, "drawn": 1, "written": 2}
-"""How many sums of a kind go well before the next stage; a later kind takes fewer (common
-practice)."""
 
 
 def road(sums: Sequence[Sum], done: Sequence[Sum], pieces: Pieces, words: Words) -> Road:
@@ -36,7 +31,7 @@ def _row(
     rung: Rung, first: Rung, sums: Sequence[Sum], done: Sequence[Sum], pieces: Pieces
 ) -> RoadRow:
     opening = next((s for s in (*sums, *LESSONS) if rung_of(s) == rung), None)
-    counts = FIRST_KIND if rung == first else LATER_KIND
+    counts = sums_before_going_on(rung, first)
     more: list[Sum] = []
     random = Random(1)
     while len(more) < EXAMPLES:

@@ -30,6 +30,9 @@ from kitbuilder.number.course.stages import STAGES
 MOST_SUMS = 3
 """Sums in one row of a day."""
 
+MOST_CHECKED = 4
+"""The same where a day has more, as the check has: it has no boxes for how it was helped."""
+
 _PAD, _GAP, _MORE, _WIDEST = 2.6, 2.6, 9.0, 7.0
 # Inside a day's frame and between days, in mm; how much higher a day may become, and how wide a
 # gap; more where a week takes several pages.
@@ -85,7 +88,7 @@ class _Week:
         return self._runs(self._head()[1])[1]
 
     def _head(self) -> tuple[tuple[Item, ...], Rect]:
-        note = self.style.words("week.note")
+        note = "" if self.week.later else self.style.words("week.note")
         heading = Heading("time", self.week.title, ("adult", "child"), note)
         head, top = header(heading, self.area, self.style)
         return head, self.area.body(top)
@@ -96,10 +99,11 @@ class _Week:
         One page if any way of it holds all days; a slip that takes a page more is left out.
         """
         days = [b for day in self.week.days for b in self._days(day, body)]
-        full, short = self._above(body.width), self._stages(body.width)
+        full = self._above(body.width)
+        short = full if self.week.later else self._stages(body.width)
         below, slips = self._below(body.width), self._slips(body.width)
         ways = [(above, end, True) for above in (full, short) for end in slips]
-        ways += [(above, end, False) for above in (full, short) for end in (*below, EMPTY)]
+        ways += [(above, end, False) for end in (*below, EMPTY) for above in (full, short)]
         for above, end, slipped in ways:
             blocks = [b for b in (above, *days, end) if b.height]
             if sum(b.height for b in blocks) + _GAP * (len(blocks) - 1) <= body.height + 1e-6:
@@ -127,13 +131,32 @@ class _Week:
     def _above(self, width: float) -> Block:
         """Return what every day holds, its minutes, and what the pictograms of stages mean."""
         words, sets = self.style.words, settings(self.style.look)
+        guess = speech("adult", words("script.guess"), width, self.style)
+        if self.week.later:
+            return guess
         daily = [
             labelled(pictogram(name, 7.0), words(f"week.daily_{name}"), sets.text)
             for name in ("slip", "take", "push")
         ]
-        guess = speech("adult", words("script.guess"), width, self.style)
         line_ = Block((Item("rule", Rect(0, 0, width, 0.01), Rule("divider")),), width, 0.01)
-        return stack((wrapped([*daily, guess], width, 4.0, 1.4), line_, self._stages(width)), 1.8)
+        above = wrapped([*daily, guess, self._facts(width)], width, 4.0, 1.4)
+        return stack((above, line_, self._stages(width)), 1.8)
+
+    def _facts(self, width: float) -> Block:
+        """Return how a small fact is practised."""
+        side = 7.0
+        text = settings(self.style.look).text
+        told = self.style.words("week.facts_how")
+        whole = labelled(pictogram("slip", side), told, text)
+        if whole.width <= width:
+            return whole
+        said = lines(told, text, width - side - 2.0)
+        high = max(side, said.height)
+        items = (
+            *pictogram("slip", side).at(0, (high - side) / 2),
+            *said.at(side + 2.0, (high - said.height) / 2),
+        )
+        return Block(items, width, high)
 
     def _stages(self, width: float) -> Block:
         """Return what the pictograms of the stages mean."""
@@ -154,19 +177,19 @@ class _Week:
     def _below(self, width: float) -> tuple[Block, ...]:
         """Return what may stand below the days without a slip, the most first."""
         stop = self._stop(width)
-        return stack((self._on(width), stop), 2.4), stop
+        return (stack((self._on(width), stop), 2.4), stop) if self.week.on else (stop,)
 
     def _stop(self, width: float) -> Block:
-        return lines(self.style.words("week.stop"), settings(self.style.look).text, width)
+        return lines(self.week.stop, settings(self.style.look).text, width)
 
     def _on(self, width: float) -> Block:
-        """Return when each stage is done, a cell a stage."""
+        """Return when each stage met in the week is done, a cell a stage."""
         words, sets = self.style.words, settings(self.style.look)
         across = 3 if width > 150 * sets.text.size / 3.9 else 1
         each = (width - GUTTER * (across - 1)) / across
         cells = []
-        for stage in STAGES[:3]:
-            said = lines(words(f"week.on_{stage}"), sets.text, each - _STAGE - 2.4)
+        for stage, told in self.week.on:
+            said = lines(told, sets.text, each - _STAGE - 2.4)
             high = max(said.height, _STAGE)
             items = (*pictogram(f"stage-{stage}", _STAGE).at(0, 0), *said.at(_STAGE + 2.4, 0))
             cells.append(Block(items, each, high))
@@ -194,10 +217,14 @@ def _grown(day: Block, more: float) -> Block:
 
 
 def _day(day: WeekDay, width: float, style: Style) -> Block:
-    """Return a day in its frame: its name, its sums with boxes to tick, how it was helped."""
-    words, sets = style.words, settings(style.look)
+    """Return a day in its frame: its name, its sums with boxes to tick, how it was helped.
+
+    Where a day has many they are done alone.
+    """
+    sets = settings(style.look)
     inner = width - 2 * _PAD
-    helped = stack((tick(label, inner, style) for label in words.lines("week.helped")), 0.8)
+    many = len(day.sums) > MOST_SUMS
+    helped = EMPTY if many else _helped(inner, style)
     small = sets.heading.sized(0.8 * sets.heading.size)
     widest = (
         *(wide(w, sets.text) for w in day.note.split()),
@@ -211,14 +238,15 @@ def _day(day: WeekDay, width: float, style: Style) -> Block:
         ),
         0.6,
     )
-    middle = _sums(day, inner - named - helped.width - 4 * _PAD, style)
+    middle = _sums(day, inner - named - helped.width - (2 if many else 4) * _PAD, style)
     high = max(name.height, middle.height, helped.height)
     x = _PAD + named + 2 * _PAD
     right = width - _PAD - helped.width
+    lines_at = (x,) if many else (x, right)
     whole = Rect(0, 0, width, high + 2 * _PAD)
     items = [
         Item("day", whole, Panel("none", "zone", 2.2)),
-        *(Item("between", Rect(at - _PAD, _PAD, 0.01, high), Rule("divider")) for at in (x, right)),
+        *(Item("between", Rect(at - _PAD, _PAD, 0.01, high), Rule("divider")) for at in lines_at),
         *name.at(_PAD, _PAD + (high - name.height) / 2),
         *middle.at(x, _PAD + (high - middle.height) / 2),
         *helped.at(right, _PAD + (high - helped.height) / 2),
@@ -226,11 +254,17 @@ def _day(day: WeekDay, width: float, style: Style) -> Block:
     return Block(tuple(items), width, whole.height)
 
 
+def _helped(width: float, style: Style) -> Block:
+    """Return how a day's sums were done, to tick."""
+    return stack((tick(label, width, style) for label in style.words.lines("week.helped")), 0.8)
+
+
 def _sums(day: WeekDay, width: float, style: Style) -> Block:
     """Return a day's sums, two or three a row, with its small facts below them."""
     words, sets = style.words, settings(style.look)
     widest = max((wide(str(asked.sum), sets.child) for asked in day.sums), default=1.0)
-    across = min(MOST_SUMS, max(2, len(day.sums)))
+    most = MOST_SUMS if len(day.sums) <= MOST_SUMS else MOST_CHECKED
+    across = min(most, max(2, len(day.sums)))
     while across > 1 and width / across < _STAGE + 4.4 + _SMALLEST * widest:
         across -= 1
     each = width / across
