@@ -260,6 +260,38 @@ def test_a_browser_without_webassembly_still_saves_the_ready_made_kit(
     context.close()
 
 
+BREAKING = """
+const { postMessage } = Worker.prototype;
+Worker.prototype.postMessage = function (data, ...more) {
+  const breaks = String(data.args).includes("Zed");
+  return postMessage.call(this, breaks ? { ...data, method: "nothing" } : data, ...more);
+};
+"""
+"""Calls what Python does not know, where a pupil has a certain name."""
+
+
+def test_python_begins_anew_where_it_broke(browser: Browser, packed_file: Path) -> None:
+    context = browser.new_context(locale="en-GB")
+    context.add_init_script(BREAKING)
+    page = context.new_page()
+    page.goto(f"{packed_file.as_uri()}#packs")
+    page.locator("textarea").fill("Zed\t53 − 27")
+    expect(page.locator(".desk .bubble")).to_contain_text("That could not be made.")
+    page.locator("textarea").fill("Ada\t53 − 27")
+    assert saved(page).startswith(b"%PDF")
+    context.close()
+
+
+def test_a_cell_that_no_table_holds_is_refused(browser: Browser, packed_file: Path) -> None:
+    with opened(browser, f"{packed_file.as_uri()}#packs") as page:
+        area = page.locator("textarea")
+        area.fill("Ada\t53 − 27\n" + 140_000 * "B" + "\t71 − 48")
+        said = page.locator(".wishes .bubble.wrong:visible")
+        expect(said).to_contain_text("Row 2: a quotation mark is not closed")
+        area.fill("Ada\t53 − 27")
+        settled(page)
+
+
 def test_on_a_static_host_it_opens_without_a_network(
     browser: Browser, packed_file: Path, tmp_path: Path
 ) -> None:
