@@ -158,14 +158,29 @@ def look(name: str = "plain") -> Look:
 
 
 @cache
+def entries(kind: str, name: str) -> Mapping[str, str | tuple[str, ...]]:
+    """Return what a file of a language holds (``words``, ``said``, ``page``), by dotted key.
+
+    Where it names a shipped language with ``over``, it holds only what differs from that one.
+    """
+    own = dict(_flat(_table(kind, name), "", _where(kind, name)))
+    if "over" not in own:
+        return own
+    over = str(own.pop("over"))
+    if over not in names(kind):
+        raise RefusedError("words.over", where=_where(kind, name), given=over, known=names(kind))
+    return {**entries(kind, over), **own}
+
+
+@cache
 def words(name: str = "en-GB") -> Words:
     """Return the words of the language called ``name``, shipped or in a file of that form."""
     where = _where("words", name)
-    table = _table("words", name)
-    if "language" not in table:
+    said = dict(entries("words", name))
+    if "language" not in said:
         raise RefusedError("words.lacks-language", where=where)
-    language, paper_name = table.pop("language"), table.pop("paper", "a4")
-    read = Words(str(language), dict(_flat(table, "", where)), str(paper_name))
+    language, paper_name = said.pop("language"), said.pop("paper", "a4")
+    read = Words(str(language), said, str(paper_name))
     if not _LANGUAGE.fullmatch(read.language):
         raise RefusedError("words.language", where=where, given=read.language)
     if name != "en-GB":
@@ -226,8 +241,7 @@ def _where(kind: str, name: str) -> Said:
     return {
         "paper": Said("where.paper", name=called),
         "looks": Said("where.look", name=called),
-        "words": Said("where.words", name=called),
-    }[kind]
+    }.get(kind, Said("where.words", name=called))
 
 
 def _unknown(kind: str, name: str, known: tuple[str, ...]) -> RefusedError:

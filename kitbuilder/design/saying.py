@@ -1,7 +1,6 @@
 """Something said as a code with slots, worded in a language: the sentences of designs/said."""
 
 import re
-import tomllib
 from collections.abc import Callable, Mapping
 from functools import cache
 from pathlib import PurePath
@@ -48,20 +47,10 @@ def language_of(tag: str) -> str:
 
 @cache
 def sentences(language: str) -> Mapping[str, str]:
-    """Return every sentence of a language of ``LANGUAGES`` by its code.
+    """Return every sentence of a language of ``LANGUAGES`` by its code."""
+    from kitbuilder.design.load import entries
 
-    American English has a file of what differs from British English.
-    """
-    from kitbuilder.design.load import folder
-
-    usual = sentences(LANGUAGES[0]) if language == "en-US" else {}
-    text = (folder() / "said" / f"{language}.toml").read_text("utf-8")
-    own = {
-        f"{topic}.{key}": sentence
-        for topic, table in tomllib.loads(text).items()
-        for key, sentence in table.items()
-    }
-    return {**usual, **own}
+    return {code: str(sentence) for code, sentence in entries("said", language).items()}
 
 
 def say(said: Said, language: str = "en-GB", name: Name = as_option) -> str:

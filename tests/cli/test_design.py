@@ -21,7 +21,7 @@ def test_every_kind_of_design_can_be_a_start() -> None:
         ("paper", "a4", "--paper", "Margins", "Margins"),
         ("looks", "bold", "--look", 'name = "bold"', 'name = "mine"'),
         ("words", "es", "--words", "Cortar las piezas", "Cortar mis piezas"),
-        ("words", "en-US", "--words", "Cut the pieces", "Cut my pieces"),
+        ("words", "en-US", "--words", "Regrouping cards", "Cards to regroup"),
     ],
 )
 def test_a_shipped_design_is_written_changed_and_used(

@@ -1,6 +1,8 @@
 """Every language builds whole kits, nothing overflowing, and a words file is checked by name."""
 
 import json
+import tomllib
+from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 
@@ -132,3 +134,25 @@ def test_no_page_of_the_guide_runs_over(words: str, paper: str) -> None:
     request = Request(first_wishes().sums, fitted_paper(paper), press=press)
     laid = laid_out(held(request), request)
     assert [sheet.kind for sheet in laid.sheets].count(SheetKind.GUIDE) == 2
+
+
+@pytest.mark.parametrize("kind", ["words", "said", "page"])
+def test_american_english_holds_only_what_differs(kind: str) -> None:
+    own, british = (
+        tomllib.loads((designs.folder() / kind / f"{name}.toml").read_text("utf-8"))
+        for name in ("en-US", "en-GB")
+    )
+    assert own["over"] == "en-GB"
+    assert _shared(own, british) == []
+
+
+def _shared(own: Mapping[str, object], model: Mapping[str, object]) -> list[str]:
+    """Return the keys of ``own`` that say what ``model`` says."""
+    found: list[str] = []
+    for key, said in own.items():
+        usual = model.get(key)
+        if isinstance(said, dict) and isinstance(usual, dict):
+            found += _shared(said, usual)
+        elif said == usual:
+            found.append(key)
+    return found

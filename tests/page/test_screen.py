@@ -8,11 +8,12 @@ from importlib.resources import files
 import pytest
 
 from kitbuilder.design import load as designs
+from kitbuilder.design.saying import LANGUAGES
 from kitbuilder.kit.card_records import BACKS, STAGES
 from kitbuilder.page.packed.pack import lettered
 from kitbuilder.page.packed.screen import SCRIPTS, page
 from kitbuilder.page.wishes import CHOICES
-from kitbuilder.page.words import LANGUAGES, screen_words
+from kitbuilder.page.words import screen_words
 from kitbuilder.request.request import PARTS
 
 ROOM = files("kitbuilder.page") / "screen"
@@ -28,6 +29,11 @@ def test_each_language_says_everything_with_the_same_slots(language: str) -> Non
     for key, sentence in words.items():
         assert set(SLOT.findall(sentence)) == set(SLOT.findall(model[key])), key
         assert not any(saying in sentence.lower() for saying in CONFUSING), key
+
+
+def test_pages_are_called_on_the_screen_as_they_are_printed() -> None:
+    title = "title.exchange_board"
+    assert screen_words("en-US")[title] == designs.words("en-US")(title) == "Regrouping board"
 
 
 def lacking(script: str) -> list[str]:

@@ -6,8 +6,9 @@ from hashlib import sha256
 from importlib.resources import files
 from importlib.util import find_spec
 
+from kitbuilder.design.saying import LANGUAGES
 from kitbuilder.page.packed.faces import face_rules
-from kitbuilder.page.words import LANGUAGES, screen_words
+from kitbuilder.page.words import screen_words
 from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import DEFAULT_PARTS
 
