@@ -5,11 +5,13 @@ from dataclasses import dataclass
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
+from kitbuilder.kit.lesson.drawing import Drawn, drawn
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.lesson.moments import settled
 from kitbuilder.kit.lesson.script import LessonStep, script
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.number import PLACES, Sum
+from kitbuilder.number.course.schedule import LESSONS
 from kitbuilder.number.steps import Act, Step, steps
 from kitbuilder.number.written import Column, columns_after
 
@@ -29,7 +31,7 @@ class Writing:
     """The page on when and how to write.
 
     ``ticks`` are what a child does before; ``moves`` the sum written move by move; at the end
-    there are columns to write in, with ``headings``, the largest place first.
+    there are columns to write in, with ``headings``, ones first, and a sum drawn.
     """
 
     title: str
@@ -41,12 +43,15 @@ class Writing:
     now: str
     now_told: str
     marks: str
-    headings: tuple[tuple[str, ...], ...]
+    headings: tuple[str, ...]
+    draw: str
+    drawing: tuple[Drawn, ...]
+    draw_told: str
 
 
 def writing(sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two") -> Writing:
     """Return the page with the first of ``sums``."""
-    most = max(3, *(sum_.places for sum_ in sums))
+    most = max(2, *(sum_.places for sum_ in sums))
     letters = tuple(words(f"column.{place}") for place in PLACES[:most])
     return Writing(
         title=words("write.title"),
@@ -58,7 +63,10 @@ def writing(sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two")
         now=words("write.now"),
         now_told=words("write.now_told"),
         marks=words("write.marks"),
-        headings=(letters[:2], letters),
+        headings=letters,
+        draw=words("write.draw"),
+        drawing=drawn(sums[0] if sums[0].places <= 3 else LESSONS[0]),
+        draw_told=words("write.draw_told"),
     )
 
 

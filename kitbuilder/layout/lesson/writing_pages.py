@@ -6,12 +6,13 @@ from itertools import product
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
+from kitbuilder.kit.lesson.drawing import Drawn
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.writing import Writing, WrittenMove
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, level, paged, row, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, level, paged, row, stack
 from kitbuilder.layout.parts.columns import ruled, worked
-from kitbuilder.layout.parts.contents import Rule
+from kitbuilder.layout.parts.contents import Arrow, Rule
 from kitbuilder.layout.parts.furniture import (
     Foot,
     Heading,
@@ -26,9 +27,13 @@ from kitbuilder.layout.parts.mat_picture import mat_picture
 from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import fitted, lines, placed_line
+from kitbuilder.layout.worksheets.drawn import HIGH, drawn_block, drawn_width
 
 LEAST_ONE = 1.9
 """The least width in mm of a one in the pictures."""
+
+_MOST_DOT = 1.7
+# The most width in mm of a dot of the drawing.
 
 _GAP, _CLOSE, _ASIDE = 2.4, 0.6, 3.0
 _DIGITS, _PITCH = 2.0, 9.4
@@ -53,8 +58,10 @@ def writing_sheets(page: Writing, first: int, style: Style) -> tuple[Sheet, ...]
     area = SheetArea.upright(style.paper)
     items, top = header(Heading("pencil", page.title, ("adult", "child")), area, style)
     body = area.body(top)
-    opening, now = _opening(page, body.width, style), _now(page, body.width, style)
-    way, frame = _way(page, (body.width, body.height, opening.height, now.height), style)
+    opening = _opening(page, body.width, style)
+    endings = _endings(page, body.width, body.height, style)
+    after = sum(block.height for block in endings)
+    way, frame = _way(page, (body.width, body.height, opening.height, after), style)
     heads = [step_heading(n, move.title, way.width, style) for n, move in enumerate(page.moves, 1)]
     rows = []
     for k in range(0, len(heads), way.across):
@@ -64,7 +71,7 @@ def writing_sheets(page: Writing, first: int, style: Style) -> tuple[Sheet, ...]
             for head, move in zip(level(heads[beside]), page.moves[beside], strict=True)
         ]
         rows.append(row(cells, GUTTER))
-    blocks = [opening, *rows, now]
+    blocks = [opening, *rows, *endings]
     width, height = area.page.width, area.page.height
     return tuple(
         Sheet(
@@ -89,28 +96,64 @@ def _opening(page: Writing, width: float, style: Style) -> Block:
     return stack((*said, stack((rule, lines(page.told, sets.text, width)), 0.2)), 1.6)
 
 
-def _now(page: Writing, width: float, style: Style) -> Block:
-    """Return what the child does now, beside or over two columns to write in."""
-    sets = settings(style.look)
-    pitch = max(_PITCH, 1.5 * sets.text.size)
-    grids = [_grid(letters, pitch, page.marks, style) for letters in page.headings]
-    across = sum(grid.width for grid in grids) + GUTTER
-    line = Item("rule", Rect(0, 0, width, 0.01), Rule("rule"))
-    beside = width - across - 2 * GUTTER
-    room = beside if beside > 42 else width
-    said = stack(
-        (
-            fitted(page.now, sets.heading, room, sets.text.size),
-            lines(page.now_told, sets.text, room),
-        ),
-        0.8,
+def _endings(page: Writing, width: float, most: float, style: Style) -> list[Block]:
+    """Return what the child does now beside columns to write in, and later, in one block.
+
+    Two blocks where it would be more than ``most`` mm high.
+    """
+    right = _grid(
+        page.headings, max(_PITCH, 1.5 * settings(style.look).text.size), page.marks, style
     )
-    right = row(grids, GUTTER)
-    if room < width:
+    beside = width - right.width - 2 * GUTTER
+    room = beside if beside > 42 else width
+    now, later = _now(page, room, style), _later(page, room, style)
+    both = _ruled(stack((now, later), 0.8), right, width)
+    if both.height <= most:
+        return [both]
+    return [_ruled(now, right, width), _ruled(_later(page, width, style), EMPTY, width)]
+
+
+def _ruled(said: Block, right: Block, width: float) -> Block:
+    """Return ``said`` under a line, ``right`` beside it or, without room, below."""
+    line = Item("rule", Rect(0, 0, width, 0.01), Rule("rule"))
+    if said.width + right.width <= width:
         high = max(said.height, right.height) + 2.0
-        return Block((line, *said.at(0, 2.0), *right.at(width - across, 2.0)), width, high)
+        return Block((line, *said.at(0, 2.0), *right.at(width - right.width, 2.0)), width, high)
     below = stack((said, right), 2.0)
     return Block((line, *below.at(0, 2.0)), width, below.height + 2.0)
+
+
+def _now(page: Writing, room: float, style: Style) -> Block:
+    """Return what the child does now, in ``room`` mm."""
+    sets = settings(style.look)
+    title = fitted(page.now, sets.heading, room, sets.text.size)
+    return stack((title, lines(page.now_told, sets.text, room)), 0.8)
+
+
+def _later(page: Writing, room: float, style: Style) -> Block:
+    """Return how a sum is drawn, in ``room`` mm."""
+    sets = settings(style.look)
+    title = fitted(page.draw, sets.heading, room, sets.text.size)
+    drawing = _drawing(page.drawing, room, sets.text.size)
+    return stack((title, drawing, lines(page.draw_told, sets.text, room)), 0.8)
+
+
+def _drawing(stages: Sequence[Drawn], width: float, text: float) -> Block:
+    """Return a sum drawn step by step, arrows between the pictures."""
+    apart = 2.2 * text
+    taken = sum(drawn_width(stage) for stage in stages)
+    unit = min(_MOST_DOT, (width - apart * (len(stages) - 1)) / taken)
+    items: list[Item] = []
+    x = 0.0
+    for stage in stages:
+        if items:
+            way = Rect(x + 0.15 * apart, HIGH * unit / 2, 0.7 * apart, 0.01)
+            items.append(Item("arrow", way, Arrow(((0.0, 0.0), (way.width, 0.0)), size=0.8)))
+            x += apart
+        block = drawn_block(stage, unit)
+        items += block.at(x, 0)
+        x += block.width
+    return Block(tuple(items), x, HIGH * unit)
 
 
 def _grid(letters: Sequence[str], pitch: float, marks: str, style: Style) -> Block:

@@ -5,15 +5,16 @@ from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.course.course_records import Asked, Worksheet
+from kitbuilder.kit.lesson.drawing import drawn
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.columns import ruled, ruled_size, solved, tinted_rows
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import pictogram
 from kitbuilder.layout.parts.settings import Setting, settings
-from kitbuilder.layout.parts.split import split, split_unit
 from kitbuilder.layout.parts.words import lines, placed_line, wide
-from kitbuilder.number import Pieces, Sum, digits
+from kitbuilder.layout.worksheets.drawn import HIGH, drawn_block, drawn_width
+from kitbuilder.number import Sum, digits
 from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.written import columns
 
@@ -36,8 +37,8 @@ _ROOMY = 15.0
 _CHECK, _LEAST_DRAWN = 7.4, 12.0
 # Height in mm of the adding check in one line, and of the least room to draw.
 
-_LEAST_ONE, _MOST_DRAWN = 1.8, 2.4
-# Least and most width in mm of a one in what is left on a key.
+_LEAST_DRAWN_DOT, _MOST_DRAWN = 0.8, 2.0
+# Least and most width in mm of a dot in the drawing on a key.
 
 _MOVES = ("build", "take", "exchange", "push")
 
@@ -193,10 +194,10 @@ def _aside(cell: _Cell, side: Rect) -> Iterator[Item]:
     yield from told.at(side.x, side.y + mark + 0.8)
     top = side.y + mark + told.height + 2.0
     if stage == "drawn" and side.bottom - top >= _LEAST_DRAWN:
-        drawn = Rect(side.x, top, side.width, side.bottom - top - 0.4)
-        yield Item("draw_place", drawn, Panel("paper", "write", 1.4))
+        place = Rect(side.x, top, side.width, side.bottom - top - 0.4)
+        yield Item("draw_place", place, Panel("paper", "write", 1.4))
         if cell.solved:
-            yield from _left(cell.asked.sum, drawn.inset(2.0))
+            yield from _drawn(cell.asked.sum, place.inset(1.2))
 
 
 def _own(inner: Rect, style: Style) -> Iterator[Item]:
@@ -208,13 +209,13 @@ def _own(inner: Rect, style: Style) -> Iterator[Item]:
     yield from said.at(inner.x + side + _GAP, top + max(0.0, side - said.height) / 2)
 
 
-def _left(sum_: Sum, room: Rect) -> tuple[Item, ...]:
-    """What is left of ``sum_`` in pieces, in the middle of ``room``, if it can be seen there."""
-    pieces = Pieces.of(sum_.rest)
-    unit = split_unit(pieces, room.width, room.height, _MOST_DRAWN)
-    if unit < _LEAST_ONE:
+def _drawn(sum_: Sum, room: Rect) -> tuple[Item, ...]:
+    """``sum_`` as a child has drawn it, in the middle of ``room``, if it can be seen there."""
+    drawing = drawn(sum_)[-1]
+    unit = min(_MOST_DRAWN, room.width / drawn_width(drawing), room.height / HIGH)
+    if unit < _LEAST_DRAWN_DOT:
         return ()
-    block = split(pieces, room.width, room.height, unit)
+    block = drawn_block(drawing, unit)
     x = room.x + (room.width - block.width) / 2
     return block.at(x, room.y + (room.height - block.height) / 2)
 

@@ -1,0 +1,81 @@
+"""Squares, strokes and dots as a child draws them, with strokes through them and rings round."""
+
+from collections.abc import Iterator
+
+from kitbuilder.kit.lesson.drawing import Cluster, Drawn
+from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.parts.block import Block
+from kitbuilder.layout.parts.contents import Dots, Panel, Rule, Strike
+
+HIGH = 9.0
+"""Height of a drawing in units: a stroke is 7 high, and a ring goes round it."""
+
+_SQUARE, _STROKE, _DOT = (3.0, 2), (1.5, 1), (1.4, 5)
+# From one to the next across, in units, and how many stand below each other.
+
+_DOWN = 1.4
+_PLACES = {0: _DOT, 1: _STROKE, 2: _SQUARE}
+_LONG, _WIDE = 7.0, {0: 0.9, 1: 0.0, 2: 2.6}
+_DOT_BOX = 1.25
+# The side of the box whose dot is as wide as it should be.
+_RING, _APART, _NEXT = 0.7, 0.8, 2.2
+# Round a ring; between clusters of one place, and from place to place.
+
+
+def drawn_width(drawing: Drawn) -> float:
+    """Return how wide ``drawing`` is, in units."""
+    return sum(gap + _wide(c) for gap, c in _gaps(drawing)) + _RING
+
+
+def _gaps(drawing: Drawn) -> Iterator[tuple[float, Cluster]]:
+    last: Cluster | None = None
+    for cluster in drawing:
+        gap = _RING
+        if last is not None:
+            gap = _APART if cluster.place == last.place else _NEXT
+            gap += _RING * ((cluster.mark == "ring") + (last.mark == "ring"))
+        yield gap, cluster
+        last = cluster
+
+
+def _wide(cluster: Cluster) -> float:
+    step, down = _PLACES[cluster.place]
+    return (-(-cluster.count // down) - 1) * step + _WIDE[cluster.place]
+
+
+def drawn_block(drawing: Drawn, unit: float) -> Block:
+    """Return ``drawing`` with dots a little less than ``unit`` mm wide."""
+    items: list[Item] = []
+    x = 0.0
+    for gap, cluster in _gaps(drawing):
+        x += gap
+        found = [*_cluster(cluster, x * unit, unit)]
+        items += found
+        if cluster.mark == "ring":
+            ring = Rect(
+                (x - _RING) * unit, 0.2 * unit, (_wide(cluster) + 2 * _RING) * unit, 8.6 * unit
+            )
+            items.append(Item("ring", ring, Panel(line="loop", radius=_RING * unit)))
+        x += _wide(cluster)
+    return Block(tuple(items), (x + _RING) * unit, HIGH * unit)
+
+
+def _cluster(cluster: Cluster, left: float, unit: float) -> Iterator[Item]:
+    """Yield what is drawn of one cluster, from the top of each column down."""
+    step, down = _PLACES[cluster.place]
+    for k in range(cluster.count):
+        x, y = left + k // down * step * unit, 1.0 * unit
+        if cluster.place == 1:
+            box = Rect(x, y, 0.01, _LONG * unit)
+            yield Item("stroke", box, Rule("write"))
+            box = Rect(x - 0.9 * unit, y + 1.5 * unit, 1.8 * unit, 4.0 * unit)
+        elif cluster.place == 0:
+            side = _DOT_BOX * unit
+            box = Rect(x - (side - _WIDE[0] * unit) / 2, y + k % down * _DOWN * unit, side, side)
+            yield Item("dot", box, Dots(1, 1))
+        else:
+            side = _WIDE[2] * unit
+            box = Rect(x, y + k % down * (_LONG - _WIDE[2]) * unit, side, side)
+            yield Item("square", box, Panel(line="write", radius=0.0))
+        if cluster.mark == "struck":
+            yield Item("strike", box, Strike())

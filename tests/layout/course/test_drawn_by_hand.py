@@ -1,0 +1,77 @@
+"""Squares, strokes and dots: as many as the sum has, marked as a child marks them."""
+
+from collections import Counter
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.design.style import Style
+from kitbuilder.kit.course.course_pages import worksheets
+from kitbuilder.kit.lesson.drawing import drawn
+from kitbuilder.kit.lesson.writing import writing
+from kitbuilder.layout.lesson.writing_pages import writing_sheets
+from kitbuilder.layout.worksheets.drawn import HIGH, drawn_block, drawn_width
+from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
+from kitbuilder.number import Sum
+from kitbuilder.number.course.schedule import PlanWish, plan
+
+STYLE = Style(designs.paper("a4"), designs.words(), designs.look("plain"))
+TASKS = plan(PlanWish()).tasks
+
+
+def held(sum_: Sum, stage: int) -> Counter[tuple[int, str]]:
+    found: Counter[tuple[int, str]] = Counter()
+    for cluster in drawn(sum_)[stage]:
+        found[cluster.place, cluster.mark] += cluster.count
+    return found
+
+
+@pytest.mark.parametrize("sum_", [Sum(43, 17), Sum(254, 38), Sum(431, 257), Sum(305, 148)])
+def test_a_drawing_keeps_the_whole_and_rings_the_part(sum_: Sum) -> None:
+    for stage in range(3):
+        found = held(sum_, stage)
+        lying = sum(n * 10**place for (place, mark), n in found.items() if mark != "struck")
+        assert lying == sum_.whole
+    ringed = sum(n * 10**place for (place, mark), n in found.items() if mark == "ring")
+    assert ringed == sum_.part
+
+
+def test_a_ten_is_struck_and_ten_dots_come() -> None:
+    assert held(Sum(43, 17), 1) == {(1, "plain"): 3, (1, "struck"): 1, (0, "plain"): 13}
+    assert len(drawn(Sum(48, 15))) == 2  # nothing is exchanged
+
+
+@pytest.mark.parametrize("sum_", [Sum(43, 17), Sum(952, 378), Sum(305, 148)])
+def test_a_drawing_stands_in_its_room(sum_: Sum) -> None:
+    for stage in drawn(sum_):
+        block = drawn_block(stage, 1.5)
+        assert block.width <= 1.5 * drawn_width(stage) + 1e-6
+        for item in block.items:
+            assert item.rect.x >= -1e-6 and item.rect.right <= block.width + 1e-6
+            assert item.rect.y >= -1e-6 and item.rect.bottom <= 1.5 * HIGH + 1e-6
+
+
+def test_a_key_shows_a_drawn_sum_as_it_is_drawn() -> None:
+    _, keys = worksheets(TASKS, STYLE.words, daily=False)
+    wanted = sum(task.kind == "drawn" for task in TASKS)
+    items = [item.what for sheet in worksheet_sheets(keys, STYLE) for item in sheet.items]
+    assert items.count("draw_place") == wanted > 4
+    assert "small_pieces" not in items
+    dots = sum(
+        cluster.count
+        for task in TASKS
+        if task.kind == "drawn" and isinstance(task.item, Sum)
+        for cluster in drawn(task.item)[-1]
+        if cluster.place == 0
+    )
+    assert items.count("dot") == dots
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_the_guide_shows_how_a_sum_is_drawn_and_says_what_comes_after(language: str) -> None:
+    words = designs.words(language)
+    page = writing((Sum(43, 17),), words)
+    assert page.drawing == drawn(Sum(43, 17)) and page.draw_told
+    style = Style(designs.paper("a4"), words, designs.look("plain"))
+    items = [item.what for sheet in writing_sheets(page, 1, style) for item in sheet.items]
+    assert items.count("dot") == 3 + 13 + 13 and items.count("ring") == 2
