@@ -32,7 +32,7 @@ from kitbuilder.layout.worksheets.drawn import HIGH, drawn_block, drawn_width
 LEAST_ONE = 1.9
 """The least width in mm of a one in the pictures."""
 
-_MOST_DOT = 1.7
+_MOST_DOT = 1.3
 # The most width in mm of a dot of the drawing.
 
 _GAP, _CLOSE, _ASIDE = 2.4, 0.6, 3.0
@@ -59,7 +59,7 @@ def writing_sheets(page: Writing, first: int, style: Style) -> tuple[Sheet, ...]
     items, top = header(Heading("pencil", page.title, ("adult", "child")), area, style)
     body = area.body(top)
     opening = _opening(page, body.width, style)
-    endings = _endings(page, body.width, body.height, style)
+    endings = _endings(page, body.width, 0.6 * body.height, style)
     after = sum(block.height for block in endings)
     way, frame = _way(page, (body.width, body.height, opening.height, after), style)
     heads = [step_heading(n, move.title, way.width, style) for n, move in enumerate(page.moves, 1)]
