@@ -14,8 +14,8 @@ from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import Panel, Rule, SmallPieces
 from kitbuilder.layout.parts.furniture import cut_letter, letter_side, pictogram
 from kitbuilder.layout.parts.settings import settings
-from kitbuilder.layout.parts.words import placed_line, wide
-from kitbuilder.number import PLACES
+from kitbuilder.layout.parts.words import lines, wide
+from kitbuilder.number import PLACES, Pieces
 
 GAP = 4.0
 """Space in mm that a blade takes between two large parts."""
@@ -130,10 +130,11 @@ def _side_by_side(
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """Parts of one kind below each other: what they are, and how many."""
+    """Parts of one kind below each other: what they are, how many, and what blocks hold."""
 
     what: str
     count: int
+    held: Pieces = Pieces()
 
 
 def kind(node: CutNode) -> str:
@@ -148,8 +149,17 @@ def kind(node: CutNode) -> str:
 
 def runs(column: CutNode) -> tuple[Run, ...]:
     """Return what the cuts across make of a column, from its top."""
-    parts = column.after(Step.ACROSS)
-    return tuple(Run(what, sum(1 for _ in same)) for what, same in groupby(parts, key=kind))
+    found = []
+    for what, same in groupby(column.after(Step.ACROSS), key=kind):
+        parts = list(same)
+        found.append(Run(what, len(parts), _held(parts) if what == "block" else Pieces()))
+    return tuple(found)
+
+
+def _held(parts: Sequence[CutNode]) -> Pieces:
+    """Return all pieces that come out of ``parts``."""
+    many = Counter(leaf.what.removeprefix("folded_") for part in parts for leaf in part.ends())
+    return Pieces(*(many[place] for place in PLACES))
 
 
 def column_picture(column: CutNode, scale: Scale, style: Style) -> Block:
@@ -191,8 +201,10 @@ def column_picture(column: CutNode, scale: Scale, style: Style) -> Block:
     long = 0.0
     for run, (_, middle) in zip(counted, said, strict=True):
         text = run_words(run, style)
-        items.append(placed_line(text, setting, x, middle))
-        long = max(long, wide(text, setting))
+        room = wide(text, setting) * (0.6 if run.what == "block" else 1.0) + 0.01
+        told = lines(text, setting, max(room, *(wide(word, setting) for word in text.split())))
+        items += told.at(x, middle - told.height / 2)
+        long = max(long, *(item.rect.width for item in told.items))
     return Block(tuple(items), x + long, y)
 
 
@@ -200,5 +212,6 @@ def run_words(run: Run, style: Style) -> str:
     """Return a run counted in words."""
     if run.what in PLACES:
         return phrases.count(style.words, PLACES.index(run.what), run.count)
-    key = "scissors.strip" if run.what == "strip" else "scissors.block"
-    return style.words.count(key, run.count)
+    if run.what == "strip":
+        return style.words.count("scissors.strip", run.count)
+    return style.words("scissors.block", pieces=phrases.pieces(style.words, run.held))

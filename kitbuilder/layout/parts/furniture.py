@@ -148,10 +148,12 @@ def letter_side(style: Style) -> float:
     return max(2 * LETTER, style.look.type_mm.least / _IN_DISC)
 
 
-def cut_letter(letter: str, style: Style) -> Block:
-    """Return a cut's letter, or a stop's number, in its disc."""
-    side = letter_side(style)
-    setting = Setting(_IN_DISC * side, side, "heading", _on_square(style))
+def cut_letter(letter: str, style: Style, side: float = 0.0) -> Block:
+    """Return a cut's letter, or a stop's or an arrow's number, in its disc of ``side`` mm."""
+    side = side or letter_side(style)
+    setting = Setting(
+        max(_IN_DISC * side, style.look.type_mm.least), side, "heading", _on_square(style)
+    )
     disc = Item("cut_letter", Rect(0, 0, side, side), Disc())
     return Block((disc, placed_line(letter, setting, side / 2, side / 2, "centre")), side, side)
 

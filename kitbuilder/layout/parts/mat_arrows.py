@@ -4,15 +4,15 @@ An exchange runs across inside its zone. A move from zone to zone runs down its 
 of ones runs in the lane at their right.
 """
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
-from itertools import pairwise
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.lesson.mat_scenes import Move
 from kitbuilder.kit.mat_needs import Role
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.contents import Arrow, Point, State
+from kitbuilder.layout.parts.furniture import cut_letter
 from kitbuilder.layout.parts.mat_frame import MatFrame, ZoneFrame
 from kitbuilder.layout.parts.piles import ONE_GAP
 from kitbuilder.layout.parts.settings import Setting
@@ -24,9 +24,11 @@ _SHORT, _ASKED = 6.0, 15.0
 _INTO = 1.0
 _ALONG, _BELOW = 0.3, 0.7
 _ROOMY = 36.0
+_IN_DISC = 0.76
 # In mm: how far an arrow stands off pieces, what its head needs, how short it may be, and
 # how far it goes into a zone without pieces; at which part of a bar's height it meets one from
-# the side, or runs below ones; from what width of the ones' column on the lane is near the pieces.
+# the side, or runs below ones; from what width of the ones' column on the lane is near the pieces;
+# and the size of an arrow's number as a part of its disc.
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,19 +171,35 @@ def _drawn(
     high = max(max(p[1] for p in points) - y, 0.01)
     inside = tuple((px - x, py - y) for px, py in points)
     rect = Rect(x, y, wide, high)
-    if not (move.asks or move.order):
-        return [Item("arrow", rect, Arrow(inside))]
-    size = 1.6 * style.look.type_mm.adult if move.asks else style.look.type_mm.heading * 0.85
-    half = 0.5 * size
-    at = _middle(points, source, target, asks=move.asks)
-    gap = Rect(at[0] - half * 0.8, at[1] - half, 1.6 * half, 2 * half)
-    setting = Setting(size, size, "heading", "accent" if move.asks else "text")
-    said = placed_line("?" if move.asks else str(move.order), setting, *at, "centre")
-    return [Item("arrow", rect, Arrow(inside, gap.moved(-x, -y))), said]
+    arrow = Item("arrow", rect, Arrow(inside))
+    if move.asks:
+        size = 1.6 * style.look.type_mm.adult
+        at = _middle(points, source, target)
+        gap = Rect(at[0] - 0.4 * size, at[1] - 0.5 * size, 0.8 * size, size)
+        setting = Setting(size, size, "heading", "accent")
+        arrow = Item("arrow", rect, Arrow(inside, gap.moved(-x, -y)))
+        return [arrow, placed_line("?", setting, *at, "centre")]
+    return [arrow, *_order(move.order, points, source, target, style)] if move.order else [arrow]
 
 
-def _middle(points: list[Point], source: Group, target: Group, *, asks: bool) -> Point:
-    """Return where something stands on an arrow: on its upright part, between two zones."""
+def _order(
+    order: int, points: Sequence[Point], source: Group, target: Group, style: Style
+) -> list[Item]:
+    """Return the number of an arrow in a disc at its tail, on what leaves where that is large."""
+    (x, y), (x2, y2) = points[:2]
+    half = style.look.type_mm.least / _IN_DISC / 2
+    long = max(abs(x2 - x), abs(y2 - y))
+    if source.zone.y == target.zone.y:
+        back = half  # between zones side by side the disc stands before what leaves
+    else:
+        back = 0.0 if source.place == 0 else -(half + _CLEAR)
+    disc = cut_letter(str(order), style, 2 * half)
+    middle = (x + back * (x2 - x) / long, y + back * (y2 - y) / long)
+    return [replace(item, what="order") for item in disc.at(middle[0] - half, middle[1] - half)]
+
+
+def _middle(points: list[Point], source: Group, target: Group) -> Point:
+    """Return where a question stands on an arrow: on its upright part, between two zones."""
     if source.zone.role == target.zone.role:
         (x1, y1), (x2, y2) = points[0], points[-1]
         return (x1 + x2) / 2, (y1 + y2) / 2
@@ -189,7 +207,4 @@ def _middle(points: list[Point], source: Group, target: Group, *, asks: bool) ->
         left, right = sorted((source.zone, target.zone), key=lambda zone: zone.x)
         return (left.x + left.width + right.x) / 2, points[0][1]
     upper = min(source.zone, target.zone, key=lambda zone: zone.y)
-    if asks:
-        return points[0][0], (points[0][1] + upper.y + upper.height - 5.5) / 2
-    x = next(a[0] for a, b in pairwise(points) if abs(a[0] - b[0]) < 0.01)
-    return x, upper.y + upper.height - 2.0
+    return points[0][0], (points[0][1] + upper.y + upper.height - 5.5) / 2

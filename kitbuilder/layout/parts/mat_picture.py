@@ -73,9 +73,10 @@ def _clear(moved: Sequence[Item], words: Sequence[Item]) -> list[Item]:
     arrows_: list[Item] = []
     said: list[Item] = []
     for item in moved:
+        taken = (*words, *(other for other in said if other.what != item.what))
         if item.what == "arrow":
             arrows_.append(item)
-        elif any(item.rect.inset(0.4).overlaps(other.rect) for other in (*words, *said)):
+        elif any(item.rect.inset(0.4).overlaps(other.rect) for other in taken):
             last = arrows_[-1]
             assert isinstance(last.content, Arrow)
             arrows_[-1] = replace(last, content=replace(last.content, gap=None))
