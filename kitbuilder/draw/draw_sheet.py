@@ -41,7 +41,10 @@ CUT_WHOLE = (
     SheetKind.DEMO_PIECES,
     SheetKind.DEMO_NAMES,
 )
-"""Sheets whose cuts are drawn whole, from edge to edge."""
+"""Sheets whose cuts are drawn whole, from edge to edge, as a cutter needs them too."""
+
+CUT_BY_HAND = (SheetKind.PIECES, SheetKind.MINI, SheetKind.EXCHANGE_CARDS)
+"""Sheets whose cuts are drawn as far as a blade goes beyond what it frees, for a person alone."""
 
 
 def draw_sheet(sheet: Sheet, number: int, style: Style) -> Drawing:
@@ -52,13 +55,14 @@ def draw_sheet(sheet: Sheet, number: int, style: Style) -> Drawing:
     canvas = Canvas(title, sheet.width, sheet.height, style.look, sheet.section)
     canvas.is_pictured = style.is_pictured
     pieces = [item for item in sheet.items if _is_piece(item)]
-    by_hand = sheet.kind in (SheetKind.PIECES, SheetKind.MINI) and not sheet.kerf
+    by_hand = sheet.kind in CUT_BY_HAND and not sheet.kerf
     draw_pieces(canvas, pieces, style.paper.unit_mm, sheet.kerf, is_back=sheet.flip is not None)
     for item in sheet.items:
         if not _is_piece(item):
             _draw_item(canvas, item, style.paper.unit_mm, number)
     if by_hand:
-        _draw_ways(canvas, sheet.cuts, pieces)
+        framed = [item for item in sheet.items if isinstance(item.content, ExchangeFrames)]
+        _draw_ways(canvas, sheet.cuts, (*pieces, *framed))
     if sheet.kind in CUT_WHOLE:
         _draw_cuts(canvas, sheet.cuts)
         _draw_folds(canvas, sheet.folds, page.inside)

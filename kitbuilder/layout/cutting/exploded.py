@@ -14,7 +14,7 @@ from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import Panel, Rule, SmallPieces
 from kitbuilder.layout.parts.furniture import cut_letter, letter_side, pictogram
 from kitbuilder.layout.parts.settings import settings
-from kitbuilder.layout.parts.words import lines, wide
+from kitbuilder.layout.parts.words import line, lines, wide
 from kitbuilder.number import PLACES, Pieces
 
 GAP = 4.0
@@ -167,7 +167,6 @@ def column_picture(column: CutNode, scale: Scale, style: Style) -> Block:
     standing = Scale(scale.times, scale.unit, turned=column.rect.width > column.rect.height)
     if column.halves and column.number == Step.ACROSS:
         standing = Scale(scale.times, scale.unit, turned=column.down)
-    setting = settings(style.look).text
     left = SCISSORS + BEYOND
     items: list[Item] = []
     y = wide_ = 0.0
@@ -181,14 +180,7 @@ def column_picture(column: CutNode, scale: Scale, style: Style) -> Block:
             if before:
                 close = before == what and block.height < GAP
                 gap = (CLOSE if many[what] <= 12 else CLOSE / 2) if close else GAP
-                middle = y + gap / 2
-                if close:
-                    items.append(blade(left - BEYOND, middle, BEYOND - 0.4))
-                    items.append(blade(left + block.width + 0.4, middle, BEYOND - 0.4))
-                else:
-                    items.append(blade(left - BEYOND, middle, block.width + 2 * BEYOND))
-                    at = (left - BEYOND - SCISSORS + 1, y + gap / 2 - SCISSORS / 2)
-                    items += pictogram("scissors", SCISSORS).at(*at)
+                items += _blades(block, left, y + gap / 2, close=close)
                 y += gap
             start = y if start is None else start
             items += block.at(left, y)
@@ -200,12 +192,31 @@ def column_picture(column: CutNode, scale: Scale, style: Style) -> Block:
     counted = [run for run in runs(column) if run.what != "falls"]
     long = 0.0
     for run, (_, middle) in zip(counted, said, strict=True):
-        text = run_words(run, style)
-        room = wide(text, setting) * (0.6 if run.what == "block" else 1.0) + 0.01
-        told = lines(text, setting, max(room, *(wide(word, setting) for word in text.split())))
+        told = _told(run, style)
         items += told.at(x, middle - told.height / 2)
-        long = max(long, *(item.rect.width for item in told.items))
+        long = max(long, told.width)
     return Block(tuple(items), x + long, y)
+
+
+def _blades(block: Block, left: float, middle: float, *, close: bool) -> list[Item]:
+    """Return a blade above ``block``, only its ends where parts lie ``close``."""
+    if close:
+        return [
+            blade(left - BEYOND, middle, BEYOND - 0.4),
+            blade(left + block.width + 0.4, middle, BEYOND - 0.4),
+        ]
+    at = (left - BEYOND - SCISSORS + 1, middle - SCISSORS / 2)
+    whole = blade(left - BEYOND, middle, block.width + 2 * BEYOND)
+    return [whole, *pictogram("scissors", SCISSORS).at(*at)]
+
+
+def _told(run: Run, style: Style) -> Block:
+    """Return the words beside a run, those of a block in two lines."""
+    text, setting = run_words(run, style), settings(style.look).text
+    if run.what != "block":
+        return line(text, setting)
+    room = max(0.6 * wide(text, setting), *(wide(word, setting) for word in text.split()))
+    return lines(text, setting, room + 0.01)
 
 
 def run_words(run: Run, style: Style) -> str:

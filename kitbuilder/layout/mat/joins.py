@@ -46,7 +46,7 @@ def tile_sheets(mat: Mat, grid: Grid, text: MatText) -> tuple[Sheet, ...]:
         cut: list[Edge] = [join.edge for join in meeting if join.cut]
         note, icons = _note(mat, cut, rect, text)
         cuts = _cuts(rect, cut, grid)
-        lines = tuple(_printed(one, grid.page.inside) for one in cuts)
+        lines = tuple((one.x1, one.y1, one.x2, one.y2) for one in cuts)
         content = MatTile(mat, index + 1, tile, meeting, note, icons, lines)
         sheets.append(
             Sheet(
@@ -99,12 +99,6 @@ def _note(
         for k, said in enumerate(_lines(text, text.cuts[which], rect.width))
     )
     return labels, (icon,)
-
-
-def _printed(cut: Cut, inside: Rect) -> tuple[float, float, float, float]:
-    """Return the part of a cut inside the margins."""
-    x1, x2 = max(cut.x1, inside.x), min(cut.x2, inside.right)
-    return x1, max(cut.y1, inside.y), x2, min(cut.y2, inside.bottom)
 
 
 def _faces(mat: Mat, at: float, start: float, end: float, *, upright: bool) -> tuple[float, ...]:
