@@ -4,7 +4,7 @@ import math
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, fields, is_dataclass, replace
-from functools import cache
+from functools import cache, cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar, cast, get_type_hints
 
@@ -15,6 +15,7 @@ from kitbuilder.design.words_check import check_words
 from kitbuilder.errors import RefusedError, Said, Where
 from kitbuilder.formats.table import NUMBER, Kinds, check_table
 from kitbuilder.formats.textfile import parse_toml, read_toml
+from kitbuilder.number.scale import HUNDREDTHS, WHOLE, Scale
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -75,12 +76,24 @@ class Words:
     """Every printed sentence of one language, found by a dotted key.
 
     A sentence may hold slots such as ``{count}``, which are filled when it is said. ``paper``
-    is what is usual where the language is read.
+    is what is usual where the language is read. ``scale`` is how the numbers of sums are written;
+    with decimals the places bear other names.
     """
 
     language: str
     entries: Mapping[str, str | tuple[str, ...]] = field(hash=False)
     paper: str = "a4"
+    scale: Scale = WHOLE
+
+    @cached_property
+    def decimal(self) -> "Words":
+        """These words for sums with tenths and hundredths, under ``decimal`` in a words file."""
+        if self.scale.decimals:
+            return self
+        before = "decimal."
+        renamed = {k[len(before) :]: v for k, v in self.entries.items() if k.startswith(before)}
+        scale = replace(HUNDREDTHS, point=self("number.point"))
+        return replace(self, entries={**self.entries, **renamed}, scale=scale)
 
     def __call__(self, key: str, /, **slots: object) -> str:
         """Say the sentence of ``key`` with its slots filled. Raises ``KeyError``."""

@@ -64,15 +64,20 @@ def _sentence(done: Sequence[Step], position: int, sum_: Sum, words: Words) -> s
 def _written(sum_: Sum, words: Words) -> list[str]:
     worked = columns(sum_)[::-1]
 
-    def row(sign: str, cells: Sequence[object]) -> str:
-        return (f"   {sign}" + "".join(f"{cell:>4}" for cell in cells)).rstrip()
+    decimals = sum_.scale.decimals
+
+    def row(sign: str, cells: Sequence[object], point: str = sum_.scale.point) -> str:
+        spaced = [f"{cell:>4}" for cell in cells]
+        if decimals:
+            spaced.insert(-decimals, point)
+        return (f"   {sign}" + "".join(spaced)).rstrip()
 
     def cell(digit: int | None) -> str:
         return "" if digit is None else str(digit)
 
     high = max(len(column.marks) for column in worked)
     marks = [
-        row(" ", [c.marks[level] if level < len(c.marks) else "" for c in worked])
+        row(" ", [c.marks[level] if level < len(c.marks) else "" for c in worked], " ")
         for level in range(high - 1, -1, -1)
     ]
     return [
@@ -80,6 +85,6 @@ def _written(sum_: Sum, words: Words) -> list[str]:
         *marks,
         row(" ", [c.top for c in worked]),
         row("−", [cell(c.bottom) for c in worked]),
-        "   " + "-" * (1 + 4 * len(worked)),
+        "   " + "-" * (1 + 4 * len(worked) + bool(decimals)),
         row(" ", [cell(c.answer) for c in worked]),
     ]

@@ -3,13 +3,14 @@
 import math
 
 from kitbuilder.design import metrics
+from kitbuilder.design.look import WHITE
 from kitbuilder.draw.canvas import Canvas, Segment
 from kitbuilder.draw.marks import Path
 from kitbuilder.draw.parts import shapes
 from kitbuilder.draw.parts.pictograms import draw_pictogram
 from kitbuilder.draw.piece_grids import grid, merged, outline
 from kitbuilder.layout.mat.joins import FACE
-from kitbuilder.layout.mat.mat_records import Icon, Join, Label, Mat, MatTile, Zone
+from kitbuilder.layout.mat.mat_records import Icon, Join, Label, LabelKind, Mat, MatTile, Zone
 from kitbuilder.layout.model import Rect
 
 FRAME = 0.7
@@ -72,7 +73,12 @@ def draw_icon(canvas: Canvas, icon: Icon) -> None:
 
 
 def draw_label(canvas: Canvas, label: Label, rect: Rect) -> None:
-    """Write one line of words whose ink lies in ``rect``."""
+    """Write one line of words whose ink lies in ``rect``; a decimal point breaks its line there."""
+    if label.kind is LabelKind.POINT:
+        x, y, half = rect.x + rect.width / 2, rect.y + rect.height / 2, rect.height / 2
+        canvas.path(shapes.disc(x, y, half, WHITE))
+        canvas.text(x, y + half / 2, label.text, label.size, align="centre")
+        return
     colour = canvas.look.ink.quiet if label.quiet else None
     base = rect.y + metrics.digit_height(label.size)
     canvas.text(rect.x, base, label.text, label.size, colour=colour)

@@ -51,7 +51,7 @@ class WrongAnswers:
 
 def wrong_page(sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two") -> WrongAnswers:
     """Return the page on wrong answers; each mistake has the first sum that shows it."""
-    tried = (*(s for s in sums if pattern(s).receives), PLAIN)
+    tried = (*(s for s in sums if pattern(s).receives), PLAIN.on(sums[0].scale))
     turned = _first(tried, lambda s: _habit(s, "turned") is not None)
     lowered = _first(tried, lambda s: _habit(s, "not-lowered") not in (None, _habit(s, "turned")))
     order = _first(tried, lambda s: _reordered(s) is not None)
@@ -114,7 +114,7 @@ class _Telling:
         told = words(f"wrong.{key}", **slots)
         asks = words(f"mistake.{key}.asks", whole=sum_.whole)
         large = name[:1].upper() + name[1:]
-        return Mistake(key, large, sum_, answer or 0, scene, told, asks)
+        return Mistake(key, large, sum_, sum_.number(answer or 0), scene, told, asks)
 
     def _scene(self, sum_: Sum, piles: Sequence[Pile], *moves: Move) -> MatScene:
         """Return the whole's zone alone, with ``piles``, without its name."""
@@ -175,7 +175,9 @@ class _Telling:
         """Return the right digits written in another order."""
         scene = self._scene(sum_, lying(digits(sum_.rest, sum_.places)))
         answer = _reordered(sum_)
-        return self._told("order", sum_, answer, scene, rest=sum_.rest, swapped=answer)
+        return self._told(
+            "order", sum_, answer, scene, rest=sum_.rest, swapped=sum_.number(answer or 0)
+        )
 
     def slip(self, sum_: Sum) -> Mistake:
         """Return a small fact that came out one too many or too few, and two steps through ten."""

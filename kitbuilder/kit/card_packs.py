@@ -291,7 +291,11 @@ def loose_digits(sums: Iterable[Sum]) -> tuple[str, ...]:
     the rest and the numbers that replace digits of the whole.
     """
     most: Counter[str] = Counter()
+    points: tuple[str, ...] = ()
     for sum_ in sums:
         marks = "".join(str(c.marks[-1]) for c in columns(sum_) if c.marks)
-        most |= Counter(f"{sum_.whole}{sum_.part}{sum_.rest}{marks}")
-    return (*(d for d in "0123456789" for _ in range(most[d])), "−", "=", "+")
+        numbers = "".join(map(sum_.in_columns, (sum_.whole, sum_.part, sum_.rest)))
+        most |= Counter(f"{numbers}{marks}")
+        if sum_.scale.decimals:
+            points = (sum_.scale.point,) * 3
+    return (*(d for d in "0123456789" for _ in range(most[d])), *points, "−", "=", "+")

@@ -55,5 +55,5 @@ def _help(sum_: Sum, words: Words) -> tuple[str, ...]:
     said = [words("mini.wrong"), words("mini.on")]
     turned = dict(shown(sum_.whole, sum_.part)).get("turned")
     if turned is not None:
-        said.insert(0, words("mini.turned", answer=turned, whole=sum_.whole))
+        said.insert(0, words("mini.turned", answer=sum_.number(turned), whole=sum_.whole))
     return tuple(said)

@@ -1,7 +1,9 @@
-"""A checked sum of two whole numbers, and a number as pieces by place."""
+"""A checked sum of two numbers, and a number as pieces by place."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Self
+
+from kitbuilder.number.scale import WHOLE, Scale
 
 PLACES = ("ones", "tens", "hundreds", "thousands")
 """Keys of the places, smallest first; a place's index is its power of ten."""
@@ -70,27 +72,54 @@ class Pieces:
 class Sum:
     """A subtraction: ``whole`` − ``part`` leaves ``rest``.
 
-    ``whole`` is 0 to 9999 and ``part`` is 0 to ``whole``.
+    ``whole`` is 0 to 9999 and ``part`` is 0 to ``whole``. On a ``scale`` with decimals both count
+    hundredths: 300 and 147 are written 3 and 1.47, and the places are hundredths, tenths, ones.
     """
 
     whole: int
     part: int
+    scale: Scale = field(default=WHOLE, hash=False)
 
     def __post_init__(self) -> None:
         if not 0 <= self.whole <= LARGEST:
             raise ValueError(f"Sum.whole is {self.whole}; it must be 0 to {LARGEST}")
         if not 0 <= self.part <= self.whole:
             raise ValueError(f"Sum.part is {self.part}; it must be 0 to {self.whole}")
+        if self.scale.decimals:
+            object.__setattr__(self, "whole", self.scale.number(self.whole))
+            object.__setattr__(self, "part", self.scale.number(self.part))
 
     @property
     def rest(self) -> int:
         """The other part: the answer."""
-        return self.whole - self.part
+        return self.number(self.whole - self.part)
 
     @property
     def places(self) -> int:
-        """How many places the whole has: 1 to 4."""
-        return len(str(self.whole))
+        """How many places the whole has: 1 to 4, with decimals as far as the ones at least."""
+        return self.width(self.whole)
+
+    def width(self, number: int) -> int:
+        """Return how many digits of ``number`` are written in columns."""
+        return max(len(f"{int(number)}"), self.scale.decimals + bool(self.scale.decimals))
+
+    def in_columns(self, number: int) -> str:
+        """Return the digits of ``number`` as they stand in columns: 05 tenths as 005, no point."""
+        return f"{int(number):0{self.width(number)}}"
+
+    def number(self, value: int) -> int:
+        """Return ``value`` as a number that is written as this sum's are."""
+        return self.scale.number(value) if self.scale.decimals else value
+
+    def on(self, scale: Scale) -> "Sum":
+        """Return this sum on another scale: the same numbers, written or counted in another way.
+
+        Raises ``ValueError`` where the whole is too large for it, or has decimals it lacks.
+        """
+        times = 10 ** max(0, scale.decimals - self.scale.decimals)
+        if self.scale.decimals > scale.decimals:
+            raise ValueError(f"Sum.on: {self} has decimals")
+        return Sum(int(self.whole) * times, int(self.part) * times, scale)
 
     def __str__(self) -> str:
         return f"{self.whole} − {self.part}"

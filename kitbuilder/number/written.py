@@ -15,7 +15,8 @@ class Column:
 
     ``marks`` are the numbers written above ``top``, in the order they are written: a zero
     that an exchange crosses carries 10, then 9. ``bottom`` is None where the part has no
-    digit, ``answer`` is None where a zero would lead the answer.
+    digit, ``answer`` is None where a zero would lead the answer. Decimals have a digit in each
+    column as far as the ones.
     """
 
     top: int
@@ -45,7 +46,7 @@ def columns(sum_: Sum) -> tuple[Column, ...]:
                 held = marks[exchange.target] or [tops[exchange.target]]
                 marks[exchange.target].append(held[-1] + 10)
         table = (*table[:place], table[place] - needed, *table[place + 1 :])
-    lower, result = len(str(sum_.part)), len(str(sum_.rest))
+    lower, result = sum_.width(sum_.part), sum_.width(sum_.rest)
     return tuple(
         _column(
             tops[k],

@@ -46,6 +46,7 @@ def record(
         "language": words.language,
         "sums": [{"whole": s.whole, "part": s.part, "rest": s.rest} for s in kit.sums],
         "within": kit.limit,
+        **({"decimals": words.scale.decimals} if words.scale.decimals else {}),
         "paper": _paper(paper),
         "unit_mm": paper.unit_mm,
         "pieces": {place: counts[place] for place in ("hundreds", "tens", "ones")},

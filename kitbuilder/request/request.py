@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field, fields, replace
 from typing import Any, Literal, cast, get_args
 
 from kitbuilder.design.load import Paper
@@ -19,8 +19,10 @@ from kitbuilder.kit.card_records import (
 )
 from kitbuilder.kit.mat_needs import Arrangement, Headings, MatKind, MatWish
 from kitbuilder.kit.records import MOST_KITS, CutWish, EstimateWish
-from kitbuilder.number import Pieces, Sum
+from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.course.schedule import Task
+from kitbuilder.number.scale import HUNDREDTHS, WHOLE
+from kitbuilder.number.sums import LARGEST
 from kitbuilder.press.printing import Piled, Press
 from kitbuilder.press.printing import fitted_paper as fitted_paper
 
@@ -52,6 +54,9 @@ MOST_CHILDREN = 10_000
 DEFAULT_KINDS: tuple[Kind, ...] = ("exchange", "tasks")
 """Kinds of cards a kit holds unless it is said."""
 
+NOT_IN_DECIMALS: set[Part] = {"week", "progress", "differently", "outline"}
+"""Parts of a kit whose sums are whole numbers."""
+
 ZONES: tuple[Arrangement, ...] = ("two", "three", "beside")
 """How the zones of the mat of subtraction may lie."""
 
@@ -64,7 +69,8 @@ MOST_SUMS = 2000
 _PASTED = {ord(c): " " for c in "\u00a0\u2009\u202f"} | {ord(c): "-" for c in "\u2010\u2011\u2012"}
 """Spaces and hyphens that word processors put in the place of the keyboard's."""
 
-_SUM = re.compile(r"\s*(\d+)\s*[-−–]\s*(\d+)\s*", re.ASCII)
+_NUMBER = r"\s*(\d+)(?:[.,](\d+))?\s*"
+_SUM = re.compile(f"{_NUMBER}[-−–]{_NUMBER}", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,14 +105,20 @@ class Request:
     @property
     def printed(self) -> tuple[Part, ...]:
         """The parts to print: all that were named, or what the kit or class set holds."""
-        alone = self.cutting.kits == 1 or self.parts != DEFAULT_PARTS
-        return self.parts if alone else CLASS_PARTS
+        if self.parts != DEFAULT_PARTS:
+            return self.parts
+        plain = self.cutting.kits == 1 and not self.press.words.scale.decimals
+        return self.parts if plain else CLASS_PARTS
 
     def __post_init__(self) -> None:
         if len(self.sums) > MOST_SUMS:
             raise RefusedError("sum.too-many", count=len(self.sums), most=MOST_SUMS, field="sums")
+        if any(sum_.scale.decimals for sum_ in self._asked):
+            self._count_hundredths()
         for sum_ in self.sums if {*self.parts} - {"cards"} else ():
             if sum_.places > 3:
+                if sum_.scale.decimals:
+                    raise RefusedError("decimals.too-large", sum=sum_, field="sums")
                 raise RefusedError("sum.no-thousand", sum=sum_, field="sums")
         stage = self.cards.stage
         asked = [(task.sum, task.stage) for pupil in self.pupils for task in pupil.tasks]
@@ -122,6 +134,42 @@ class Request:
             self._check_mini()
         if self.within is not None and not 2 <= self.within <= 1000:
             raise out_of_range("within", self.within, 2, 1000)
+
+    @property
+    def _asked(self) -> tuple[Sum, ...]:
+        """The kit's sums and those of all pupils."""
+        return (*self.sums, *(task.sum for pupil in self.pupils for task in pupil.tasks))
+
+    def _count_hundredths(self) -> None:
+        """Count every sum in hundredths, written and named as the language does.
+
+        Raises ``RefusedError`` for a sum that is too large beside them, and for what is made of
+        whole numbers.
+        """
+        for option, wished in (("within", self.within is not None), ("plan", bool(self.plan))):
+            if wished:
+                raise RefusedError("decimals.leave-out", option=option)
+        if NOT_IN_DECIMALS & {*self.parts} and self.parts != DEFAULT_PARTS:
+            raise RefusedError("decimals.parts", option="only")
+        if {"stories", "arrows"} & {*self.cards.kinds}:
+            raise RefusedError("decimals.kinds", option="kinds")
+        words = self.press.words.decimal
+
+        def counted(sum_: Sum) -> Sum:
+            if not sum_.scale.decimals and sum_.whole > LARGEST // 10**words.scale.decimals:
+                raise RefusedError("decimals.too-large", sum=sum_, field="sums")
+            return sum_.on(words.scale)
+
+        pupils = tuple(
+            replace(one, tasks=tuple(replace(t, sum=counted(t.sum)) for t in one.tasks))
+            for one in self.pupils
+        )
+        for name, value in (
+            ("sums", tuple(map(counted, self.sums))),
+            ("pupils", pupils),
+            ("press", replace(self.press, words=words)),
+        ):
+            object.__setattr__(self, name, value)
 
     def _check_mini(self) -> None:
         """Refuse what a mini kit cannot be: it is for one sum, one child and a pair of scissors."""
@@ -150,21 +198,32 @@ class Request:
 
 
 def read_sum(text: str) -> Sum:
-    """Return the sum typed as ``text``: two whole numbers with -, − or – between them.
+    """Return the sum typed as ``text``: two numbers with -, − or – between them.
 
-    Whole numbers have up to four places. Raises ``RefusedError`` saying what is wrong.
+    Whole numbers have up to four places. With a decimal point or comma in one of them both count
+    hundredths. Raises ``RefusedError`` saying what is wrong.
     """
     found = _SUM.fullmatch(text.translate(_PASTED))
     if not found:
         raise RefusedError("sum.unreadable", given=text, field="sums")
-    whole, part = found[1].lstrip("0") or "0", found[2].lstrip("0") or "0"
-    if max(len(whole), len(part)) > 4:
+    ones, decimals = (found[1].lstrip("0"), found[3].lstrip("0")), (found[2] or "", found[4] or "")
+    scale = HUNDREDTHS if any(decimals) else WHOLE
+    if max(map(len, decimals)) > scale.decimals:
+        raise RefusedError("sum.thousandths", given=text, field="sums")
+    if max(map(len, ones)) > len(PLACES) - scale.decimals:
+        if scale.decimals:
+            raise RefusedError("sum.hundred-ones", given=text, field="sums")
         raise RefusedError("sum.five-places", given=text, field="sums")
-    if int(part) > int(whole):
-        round_ = f"{part} - {whole}"
+    whole, part = (
+        int(f"0{before}{after.ljust(scale.decimals, '0')}")
+        for before, after in zip(ones, decimals, strict=True)
+    )
+    if part > whole:
+        said = replace(scale, point="," if "," in text else ".")
+        round_ = f"{said.written(part)} - {said.written(whole)}"
         turn = Said("repair.turn-round", sum=round_)
         raise RefusedError("sum.too-much", given=text, sum=round_, field="sums", repair=turn)
-    return Sum(int(whole), int(part))
+    return Sum(whole, part, scale)
 
 
 def read_sums(text: str) -> tuple[Sum, ...]:

@@ -21,6 +21,9 @@ def show(sum_: str, answer: str | None, words: "Words") -> None:
     from kitbuilder.request.request import read_sum
 
     asked = read_sum(sum_words((sum_,))[0])
+    if asked.scale.decimals:
+        words = words.decimal
+        asked = asked.on(words.scale)
     if answer is not None:
         click.echo(explain_answer(asked, read_answer(answer), words))
         return

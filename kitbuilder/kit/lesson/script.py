@@ -269,12 +269,12 @@ class _Script:
             told = self._say("take_one_told" if count == 1 else "take_told")
             asked = Asked(self._say("take_asks", **slots), f"{left}.")
             return LessonStep(self._say("take", **slots), self._empty, told, (asked,))
-        out = sum(step.count * 10 ** (step.place or 0) for step in taken)
+        out = self.sum.number(sum(step.count * 10 ** (step.place or 0) for step in taken))
         names = [self._place(step.place or 0) for step in taken]
         told = self._say(
             "take_all_told", first=names[0], then=phrases.joined(self.words, names[1:])
         )
-        stays = taken[-1].table.whole.value
+        stays = self.sum.number(taken[-1].table.whole.value)
         asked = Asked(self._say("take_all_asks"), f"{stays}.")
         return LessonStep(self._say("take", count=out), self._empty, told, (asked,))
 

@@ -79,18 +79,20 @@ def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[Writte
         if not {"build", "fetch", "take"} & set(step.cues):
             continue
         now = after[step.done - 1]
-        title = _title(step, done[at : step.done], now, words)
+        title = _title(sum_, step, done[at : step.done], now, words)
         yield WrittenMove(title, settled(step.scene), now, before)
         before, at = now, step.done
 
 
-def _title(step: LessonStep, done: Sequence[Step], now: Sequence[Column], words: Words) -> str:
+def _title(
+    sum_: Sum, step: LessonStep, done: Sequence[Step], now: Sequence[Column], words: Words
+) -> str:
     if "build" in step.cues:
-        return words("write.build", whole=done[0].table.whole.value)
+        return words("write.build", whole=sum_.whole)
     if "fetch" in step.cues:
         return words("write.exchange")
     taken = [one for one in done if one.act is Act.TAKE]
-    out = sum(one.count * 10 ** (one.place or 0) for one in taken)
+    out = sum_.number(sum(one.count * 10 ** (one.place or 0) for one in taken))
     count = phrases.count(words, taken[0].place or 0, taken[0].count)
     digits = [
         str(now[one.place or 0].answer) for one in taken if now[one.place or 0].answer is not None

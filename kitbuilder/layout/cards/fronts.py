@@ -21,7 +21,7 @@ from kitbuilder.layout.parts.contents import Dots, Line, Panel, Rule, SmallPiece
 from kitbuilder.layout.parts.furniture import pictogram
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import line, lines, placed_line, wide
-from kitbuilder.number import digits
+from kitbuilder.number import digits, written
 from kitbuilder.number.exchange import exchanges
 
 Face = tuple[Item, ...]
@@ -243,8 +243,7 @@ def _written(card: TaskCard, inner: Rect, style: Style) -> Face | None:
     pitch = min(PITCH[1], room.width / across, room.height / down)
     if pitch < PITCH[0]:
         return None
-    lower = len(str(card.sum.part))
-    bottoms = tuple(d if k < lower else None for k, d in enumerate(digits(card.sum.part, places)))
+    bottoms = tuple(column.bottom for column in written.columns(card.sum))
     found = ruled(digits(card.sum.whole, places), bottoms, card.headings, pitch, style)
     left = room.x + (room.width - found.width) / 2
     items = list(found.at(left, room.y + (room.height - found.height) / 2))

@@ -1,6 +1,7 @@
 """When the answer is wrong, on pages: one row a mistake, written sum, picture and question."""
 
 from itertools import product
+from typing import NamedTuple
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
@@ -21,9 +22,11 @@ LEAST_ONE = 1.9
 """The least width in mm of a one in the pictures."""
 
 _GAP, _CLOSE = 1.6, 0.8
-_SIGN, _DIGITS, _PICTURE = 7.0, 1.75, 70.0
-# Side of a mistake's pictogram in mm; size of the written digits in sizes of the text; how wide
-# a picture is beside words, in mm.
+_SIGN, _DIGITS = 7.0, 1.75
+# Side of a mistake's pictogram in mm; size of the written digits in sizes of the text.
+
+_PICTURES = (70.0, 78.0)
+# How wide a picture is beside words, in mm: usually, and where columns have long names.
 
 
 def wrong_sheets(page: WrongAnswers, first: int, style: Style) -> tuple[Sheet, ...]:
@@ -80,27 +83,37 @@ def _rows(
     count = len(page.mistakes)
     fewer = [(height - before) / rows for rows in range(count, 0, -1)]
     ways = ((height - before - after) / count, *fewer, height)
-    for least, high in product((growth(style.look) * LEAST_ONE, LEAST_ONE), ways):
-        each = (width, high - 2 * _GAP)
-        found = [_row(mistake, each, least, style) for mistake in page.mistakes]
+    ones = (growth(style.look) * LEAST_ONE, LEAST_ONE)
+    for across, least, high in product(_PICTURES, ones, ways):
+        sizes = _Sizes(width, high - 2 * _GAP, across, least)
+        found = [_row(mistake, sizes, style) for mistake in page.mistakes]
         if all(found):
             return [block for block in found if block]
     raise RefusedError("page.too-low", field="paper", width=width, height=height, high=height + 1)
 
 
-def _row(mistake: Mistake, room: tuple[float, float], least: float, style: Style) -> Block | None:
-    """Return one mistake in ``room`` (mm), None where its ones would be too small."""
-    width, high = room
+class _Sizes(NamedTuple):
+    """Room for one mistake in mm, the width of its picture there, and its least one."""
+
+    width: float
+    high: float
+    picture: float
+    least: float
+
+
+def _row(mistake: Mistake, sizes: _Sizes, style: Style) -> Block | None:
+    """Return one mistake in its room, None where its ones would be too small."""
+    width, high, across, least = sizes
     sets = settings(style.look)
     size = _DIGITS * sets.text.size
     sum_ = written(mistake.sum, Setting(size, size), mistake.answer)
     sign = pictogram(pictogram_of(mistake.key), _SIGN)
     left = row((sign, sum_), 1.0)
     left = Block(left.items, max(left.width, 38.0), left.height)
-    beside = width - left.width - _PICTURE - 2 * GUTTER
+    beside = width - left.width - across - 2 * GUTTER
     if beside > 40 and sets.text.size < 5:
         words = _words(mistake, beside, style)
-        picture = _picture(mistake, (_PICTURE, high), least, style)
+        picture = _picture(mistake, (across, high), least, style)
         if picture is None or max(left.height, words.height) > high:
             return None
         return row((left, picture, words), GUTTER)

@@ -15,9 +15,13 @@ from kitbuilder.layout.mat.strips import Strip, strips
 from kitbuilder.layout.mat.tiling import THROUGH, Division, Grid, Stretch, divide, page_of
 from kitbuilder.layout.mat.zones import Columns, held, on_one
 from kitbuilder.layout.model import Rect, Sheet
+from kitbuilder.number.scale import HUNDREDTHS
 
 MOST_SHEETS = 24
 """A mat of more sheets than this is refused: no table holds it."""
+
+POINT = 2.4
+"""Half the side in mm of the place for a decimal point."""
 
 HEAD, UNDER = 1.12, 0.62
 """Least height of the row of headings, and from its end to the middle of its words, in ems."""
@@ -201,7 +205,7 @@ class _Layout:
             unit=self.grid.paper.unit_mm,
             manner=self.manner,
             zones=tuple(zones),
-            labels=(*headings, *marks[0], *(told for zone in zones for told in self._told(zone))),
+            labels=(*headings, *marks[0], *self._written(zones, headings)),
             icons=tuple(marks[1]),
             outlines=tuple(outlines[role] for role in order),
             strips=tuple(over),
@@ -235,6 +239,20 @@ class _Layout:
             labels += marks[0]
             icons += marks[1]
         return labels, icons
+
+    def _written(self, zones: Sequence[Zone], headings: Sequence[Label]) -> Iterator[Label]:
+        """Yield what stands in the columns, and the decimal point on the line after the ones."""
+        for zone, heading in zip(zones, headings, strict=True):
+            told = tuple(self._told(zone))
+            yield from told
+            if not self.text.point or zone.place != HUNDREDTHS.decimals:
+                continue
+            solid = (*zone.slots, *zone.frames, *(label.rect for label in told))
+            for y in (heading.rect.y + heading.rect.height / 2, zone.box.bottom - POINT):
+                spot = Rect(zone.rect.right - POINT, y - POINT, 2 * POINT, 2 * POINT)
+                if on_one(spot, self.grid.tiles) and not any(map(spot.overlaps, solid)):
+                    size = 6 * POINT
+                    yield Label(LabelKind.POINT, zone.role, spot, self.text.point, size)
 
     def _told(self, zone: Zone) -> Iterator[Label]:
         """Yield what is said in a column: how a pile grows, in the first what the box is for."""

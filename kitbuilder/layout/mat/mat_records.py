@@ -25,6 +25,7 @@ class LabelKind(StrEnum):
     COUNT = "count"
     BANK = "bank"
     CUT = "cut"
+    POINT = "point"
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,13 +28,15 @@ class MatText:
     """The words of a mat; ``name``, ``child`` and ``adult`` are sizes of type, mm.
 
     ``headings`` are one for each place, ones first; ``names`` and ``hints`` follow
-    ``kit.mat_needs.roles``. ``bank`` stands at the edge of the first zone, with ``back`` and
+    ``kit.mat_needs.roles``. ``point`` stands after the ones where they have tenths and hundredths,
+    else it is empty. ``bank`` stands at the edge of the first zone, with ``back`` and
     ``fetch`` beside its arrows. ``cuts`` are said by which edges of a sheet are cut off.
     """
 
     headings: tuple[str, ...]
     names: tuple[str, ...]
     hints: tuple[str, ...]
+    point: str
     bank: str
     back: str
     fetch: str
@@ -53,6 +55,7 @@ def mat_text(arrangement: Arrangement, places: int, headings: Headings, style: S
         headings=tuple(words(f"mat.headings.{headings}.{place}") for place in PLACES[:places]),
         names=tuple(words(f"mat.{arrangement}.{role}") for role in roles(arrangement)),
         hints=tuple(words(f"mat.{arrangement}.{role}_hint") for role in roles(arrangement)),
+        point=words.scale.point if words.scale.decimals else "",
         bank=words("mat.bank"),
         back=words("mat.back"),
         fetch=words("mat.fetch"),

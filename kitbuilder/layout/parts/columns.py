@@ -1,6 +1,6 @@
 """Written columns: worked, with their marks and strikes, or ruled to be written in."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from kitbuilder.design.style import Style
 from kitbuilder.layout.model import Item, Rect
@@ -12,6 +12,9 @@ from kitbuilder.number.written import Column
 
 MARK = 0.62
 """Size of a mark above a digit, as a part of the digit's, unless the least type is larger."""
+
+POINT = 0.3
+"""Room for a decimal point between two columns, in sizes of the digits."""
 
 _PITCH, _ROW, _CAPITAL = 0.9, 1.1, 0.7
 # In sizes of the digits: from column to column, from row to row, and a digit's height.
@@ -41,9 +44,11 @@ def worked(
     bottom = top + _ROW * size
     rule = bottom + 0.62 * size
     answer = rule + 0.62 * size
+    decimals = style.words.scale.decimals
+    apart = POINT * size if decimals else 0.0
     items: list[Item] = []
     for place, column in enumerate(columns):
-        x = (len(columns) - place + 0.5) * pitch
+        x = (len(columns) - place + 0.5) * pitch + (apart if place < decimals else 0.0)
         said: list[tuple[int | None, Setting, float]] = [(column.top, digits, top)]
         said += [
             (mark, small, top - (_CAPITAL / 2 + 0.04) * size - (k + 0.5) * above)
@@ -60,9 +65,18 @@ def worked(
             if number < len(column.marks):
                 items.append(_strike(str(value), setting, x, y))
     items.append(placed_line("−", digits, pitch / 2, bottom, "centre"))
-    width = (len(columns) + 1) * pitch
+    if decimals:
+        x = (len(columns) - decimals + 1) * pitch + apart / 2
+        items += _points(digits, x, (top, bottom, answer), style)
+    width = (len(columns) + 1) * pitch + apart
     items.append(Item("rule", Rect(0.1 * pitch, rule, width - 0.1 * pitch, 0.01), Rule("sum")))
     return Block(tuple(items), width, answer + _CAPITAL * size / 2 + 0.1 * size)
+
+
+def _points(setting: Setting, x: float, rows: Iterable[float], style: Style) -> Iterator[Item]:
+    """Yield the decimal point at ``x`` in each of the ``rows``, given by the middle of digits."""
+    for y in rows:
+        yield placed_line(style.words.scale.point, setting, x, y, "centre")
 
 
 def _before(since: Sequence[Column] | None, place: int, marks: int) -> tuple[int | None, ...]:
@@ -135,6 +149,9 @@ def ruled(
             if number is not None:
                 items.append(placed_line(str(number), digits, x, y, "centre"))
     items.append(placed_line(sign, digits, left / 2, rows[1], "centre"))
+    if decimals := style.words.scale.decimals:
+        rows = [top + (_MARKS + at) * pitch for at in (*_ROWS, _ANSWER)]
+        items += _points(digits, left + (count - decimals) * pitch, rows, style)
     items.append(Item("rule", Rect(0, rule, width, 0.01), Rule("sum")))
     return Block(tuple(items), width, height)
 

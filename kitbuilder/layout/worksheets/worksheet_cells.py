@@ -154,7 +154,7 @@ def _added(cell: _Cell, pitch: float) -> Block:
     if cell.asked is None or not cell.solved:
         return blank
     sum_ = cell.asked.sum
-    rows = (str(sum_.rest), str(sum_.part), str(sum_.whole))
+    rows = tuple(map(sum_.in_columns, (sum_.rest, sum_.part, sum_.whole)))
     written = tinted_rows(rows, places, pitch, cell.style)
     return Block((*blank.items, *written), blank.width, blank.height)
 
@@ -167,8 +167,7 @@ def _columns(cell: _Cell, pitch: float) -> Block:
     sum_ = cell.asked.sum
     if cell.solved:
         return solved(columns(sum_), pitch, cell.style)
-    lower = len(str(sum_.part))
-    bottoms = tuple(d if k < lower else None for k, d in enumerate(digits(sum_.part, sum_.places)))
+    bottoms = tuple(column.bottom for column in columns(sum_))
     return ruled(digits(sum_.whole, sum_.places), bottoms, (), pitch, cell.style)
 
 

@@ -20,6 +20,7 @@ def shown(whole: int, part: int) -> list[tuple[str, int]]:
     A habit shows when the answer it gives is not the right one. Plain numbers, for going
     through many sums.
     """
+    whole, part = int(whole), int(part)  # what is kept of them is bare of how they are written
     rest = whole - part
     return [
         (habit.key, answer)
@@ -33,4 +34,4 @@ def foreseen(sum_: Sum) -> tuple[WrongAnswer, ...]:
     keys: dict[int, list[str]] = {}
     for key, answer in shown(sum_.whole, sum_.part):
         keys.setdefault(answer, []).append(key)
-    return tuple(WrongAnswer(answer, tuple(those)) for answer, those in keys.items())
+    return tuple(WrongAnswer(sum_.number(answer), tuple(those)) for answer, those in keys.items())

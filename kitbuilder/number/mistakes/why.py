@@ -75,7 +75,7 @@ def _habits(sum_: Sum, answer: int, together: int = 1) -> Weights:
     """Return how common each habit is that gives ``answer``, ``together`` of them at once."""
     special = {habit.key for habit in ALL_HABITS if habit.special}
     found: Weights = {}
-    for profile, given in zip(PROFILES, answers(sum_.whole, sum_.part), strict=True):
+    for profile, given in zip(PROFILES, answers(int(sum_.whole), int(sum_.part)), strict=True):
         if given != answer or len(profile.keys) != together:
             continue
         keys = tuple(sorted(profile.keys)) if together > 1 else profile.keys
@@ -98,7 +98,7 @@ def _others(sum_: Sum, answer: int) -> Weights:
     """Return how common a slip and swapped digits are that give ``answer``."""
     found: Weights = {}
     common = PROFILES[RIGHT].weight
-    place = slip_place(sum_.whole, sum_.part, sum_.rest, answer)
+    place = slip_place(int(sum_.whole), int(sum_.part), int(sum_.rest), answer)
     if place is not None:
         found[(SLIP,), place] = common * ONE_OUT * sum(rate * share for rate, share in SLIPS)
     if swapped(sum_.rest, answer):

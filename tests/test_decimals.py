@@ -1,0 +1,141 @@
+"""A kit with tenths and hundredths: names, points and refusals, in every language."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from click.testing import CliRunner, Result
+
+from kitbuilder.cli import main
+from kitbuilder.design import load as designs
+from kitbuilder.errors import RefusedError
+from kitbuilder.kit.card_packs import loose_digits
+from kitbuilder.kit.card_records import CardWishes
+from kitbuilder.layout.assemble import LaidOut
+from kitbuilder.layout.mat.mat_records import LabelKind, MatTile
+from kitbuilder.layout.parts.columns import POINT, ruled, worked
+from kitbuilder.number import Sum
+from kitbuilder.number.scale import HUNDREDTHS
+from kitbuilder.number.written import columns
+from kitbuilder.pipeline import held, laid_out
+from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.request import Part, Request, read_sum
+
+SUMS = ("3 - 1.47", "6,2-1,47", "5 - 0.62")
+
+
+def request(words: str = "en-GB", paper: str = "a4", parts: tuple[Part, ...] = ()) -> Request:
+    sums = tuple(map(read_sum, SUMS))
+    press = Press(words=designs.words(words))
+    more = {"parts": parts} if parts else {}
+    return Request(sums, fitted_paper(paper), press=press, **more)  # type: ignore[arg-type]
+
+
+def laid(asked: Request) -> LaidOut:
+    return laid_out(held(asked), asked)
+
+
+@pytest.mark.parametrize(
+    ("words", "numbers", "one"), [("en-GB", "3 − 1.47", "ones"), ("es", "3 − 1,47", "unidades")]
+)
+def test_the_language_writes_the_point_and_names_the_places(
+    words: str, numbers: str, one: str
+) -> None:
+    asked = request(words)
+    kit = held(asked)
+    assert str(kit.sums[0]) == numbers
+    assert asked.press.words("place.hundreds") == one
+    assert kit.packs[0].tasks[0].lines[1].endswith(f"{numbers[4:]}.")
+    assert kit.sums[2].whole == 500  # a whole number beside decimals
+
+
+def test_words_of_decimals_stand_for_words_that_are_there() -> None:
+    for name in designs.names("words"):
+        entries = designs.words(name).entries
+        decimal = [key for key in entries if key.startswith("decimal.")]
+        assert decimal
+        assert {key.removeprefix("decimal.") for key in decimal} <= {*entries}
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
+@pytest.mark.parametrize("words", ["en-GB", "en-US", "es"])
+def test_a_kit_of_decimals_fits_its_pages(words: str, paper: str) -> None:
+    sheets = laid(request(words, paper)).sheets
+    assert {str(sheet.kind) for sheet in sheets} >= {"cover", "pieces", "mat", "guide", "answers"}
+    assert "week" not in {str(sheet.kind) for sheet in sheets}
+
+
+def test_the_mat_has_a_point_after_the_ones_in_each_zone() -> None:
+    sheets = laid(request("es", parts=("mats",))).sheets
+    tiles = [i.content for s in sheets for i in s.items if isinstance(i.content, MatTile)]
+    mat = tiles[0].mat
+    points = [label for label in mat.labels if label.kind is LabelKind.POINT]
+    line = mat.zone("whole", 2).rect.right
+    assert {label.text for label in points} == {","}
+    assert {label.role for label in points} == {"whole", "part"}
+    assert all(abs(p.rect.x + p.rect.width / 2 - line) < 1e-6 for p in points)
+    solid = [r for zone in mat.zones for r in (*zone.slots, *zone.frames, zone.box)]
+    assert not any(p.rect.overlaps(r) for p in points for r in solid)
+
+
+def test_written_columns_leave_room_for_the_point() -> None:
+    sum_ = Sum(300, 147, HUNDREDTHS)
+    plain = request().press.style(fitted_paper("a4"))
+    for style, points in ((plain, 3), (Press().style(plain.paper), 0)):
+        block = worked(columns(sum_), 10.0, style)
+        said = [i for i in block.items if getattr(i.content, "text", "") == "."]
+        assert len(said) == points
+        empty = ruled((0, 0, 3), (7, 4, 1), (), 10.0, style)
+        assert len([i for i in empty.items if getattr(i.content, "text", "") == "."]) == points
+    wide = [worked(columns(sum_), 10.0, s).width for s in (plain, Press().style(plain.paper))]
+    assert wide[0] - wide[1] == pytest.approx(10.0 * POINT)
+
+
+def test_loose_digits_lay_all_rows_with_their_points() -> None:
+    """3.00 - 1.47 = 1.53 takes two zeros of the whole, and a point in every row."""
+    found = loose_digits([Sum(300, 147, HUNDREDTHS)])
+    assert found.count(".") == 3
+    assert found.count("0") >= 2
+    assert "." not in loose_digits([Sum(300, 147)])
+
+
+@pytest.mark.parametrize(
+    ("more", "says"),
+    [
+        ({"sums": ("3 - 1.47", "43 - 17")}, "43 − 17 passes 9.99"),
+        ({"sums": ("12.5 - 1",)}, "12.5 − 1 passes 9.99"),
+        ({"within": 100}, "--within is for whole numbers"),
+        ({"parts": ("week",)}, "pieces, mats, cards, guide"),
+        ({"cards": CardWishes(kinds=("stories",))}, "stories and arrows hold whole numbers"),
+    ],
+)
+def test_what_has_no_decimals_is_refused(more: dict[str, object], says: str) -> None:
+    given: Any = more.pop("sums", SUMS)
+    sums = tuple(read_sum(typed) for typed in given)
+    with pytest.raises(RefusedError, match=says):
+        Request(sums, fitted_paper("a4"), **more)  # type: ignore[arg-type]
+
+
+def test_cards_to_be_written_reach_further() -> None:
+    sums = (read_sum("43.5 - 1.47"),)
+    wishes = CardWishes(stage="written", kinds=("tasks",))
+    asked = Request(sums, fitted_paper("a4"), parts=("cards",), cards=wishes, name="cards")
+    assert laid(asked).sheets
+
+
+def run(*args: str) -> Result:
+    return CliRunner().invoke(main, args)
+
+
+def test_show_speaks_of_hundredths() -> None:
+    shown = run("show", "6.2-1.47").stdout
+    assert "exchange 1 tenth for 10 hundredths" in shown
+    assert "   6.   2   0\n" in shown
+    assert "   1,   4   7\n" in run("show", "6.2-1.47", "--words", "es").stdout
+
+
+def test_the_record_tells_that_numbers_count_hundredths(tmp_path: Path) -> None:
+    assert run("kit", "3 - 1.47", "--only", "cards", "--out", str(tmp_path)).exit_code == 0
+    told = (tmp_path / "kit.json").read_text()
+    assert '"decimals": 2' in told
+    assert '"whole": 300' in told
