@@ -44,17 +44,17 @@ function groupRange({ from, to }) {
   return from === to ? `${from}` : `${from}–${to}`;
 }
 
-// The pages of one stock, a picture for each group; pictures that stay are changed in place
+// The pages of one stock, now or later; a picture for each group, changed in place where it stays
 class Stack {
-  constructor(stock, opening) {
-    Object.assign(this, { stock, opening });
+  constructor(stock, later, opening) {
+    Object.assign(this, { stock, later, opening });
     this.ranges = h("span", { class: "ranges" });
     this.list = h("ul", { class: `pages ${stock}` });
-    this.node = h("section", { class: "stack", hidden: true }, h("header", {}, icon(stock), h("h3", {}, say(`stock.${stock}`)), this.ranges), this.list);
+    this.node = h("section", { class: "stack", hidden: true }, h("header", {}, icon(stock), h("h3", {}, say(`stock.${stock}${later ? "_later" : ""}`)), this.ranges), this.list);
   }
 
   show(result) {
-    const found = result.plan.groups.filter((group) => group.stock === this.stock);
+    const found = result.plan.groups.filter((group) => group.stock === this.stock && group.later === this.later);
     this.node.hidden = !found.length;
     const pages = found.flatMap(({ from, to }) => Array.from({ length: to - from + 1 }, (_, n) => from + n));
     setText(this.ranges, pages.length ? sayCount("pages", pages.length, { ranges: ranges(pages) }) : "");
@@ -114,7 +114,7 @@ class Desk {
       h("button", { type: "button", class: "button", onclick: () => view.stop() }, say("desk.stop")));
     this.save = h("button", { type: "button", class: "button save", "aria-disabled": "true", onclick: () => view.save() }, icon("save"), h("span", {}, say("desk.save")));
     this.make = h("button", { type: "button", class: "button", hidden: true, onclick: () => { view.again(); this.save.focus(); } }, say("desk.make"));
-    this.stacks = ["card", "paper"].map((stock) => new Stack(stock, (page) => leafDialog(view.result(), page)));
+    this.stacks = [false, true].flatMap((later) => ["card", "paper"].map((stock) => new Stack(stock, later, (page) => leafDialog(view.result(), page))));
     const body = h("div", { class: "body" }, this.takes, this.needs, this.pieces, this.bubble, this.working,
       h("div", { class: "actions" }, this.save, this.make), ...this.stacks.map((stack) => stack.node));
     view.steps += 1;

@@ -44,8 +44,8 @@ function sumSaid([whole, part]) {
   return unbroken(`${whole} − ${part}`);
 }
 
-// [2, 6, 7] is "2, 6–7" to read and "2, 6-7" to type in a print window
-function ranges(pages, dash = "–") {
+// [2, 6, 7] is "2, 6–7" to read, unbroken, and "2, 6-7" to type in a print window
+function ranges(pages, dash = "\u2060–\u2060") {
   const runs = [];
   for (const page of pages) {
     const last = runs.at(-1);
