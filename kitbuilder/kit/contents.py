@@ -12,8 +12,9 @@ from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.course.road import road
 from kitbuilder.kit.demonstration import Demonstration, demonstration
 from kitbuilder.kit.lesson.lessons import guide
+from kitbuilder.kit.lesson.script import Beside
 from kitbuilder.kit.mat_needs import MatWish
-from kitbuilder.kit.records import ExchangeCard, Kit
+from kitbuilder.kit.records import ExchangeCard, Kit, Lesson
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.course.fitting import NoSumError
 from kitbuilder.number.course.rungs import rung_of
@@ -54,7 +55,7 @@ def contents(wish: KitWish, words: Words) -> Kit:
     needed = _pieces(wish, served)
     has_cards = "cards" in parts
     has_exchange = has_cards and "exchange" in cards.kinds
-    arrangement = wish.mats.arrangement
+    beside = Beside(cards=has_exchange, mat="mats" in parts, week=bool(tasks))
     return Kit(
         sums=wish.sums,
         limit=wish.limit,
@@ -63,11 +64,17 @@ def contents(wish: KitWish, words: Words) -> Kit:
         exchange_cards=_exchange_cards(needed, words) if has_exchange else (),
         packs=_packs(wish, words) if has_cards else (),
         cards=cards,
-        guide=guide(_taught(wish), words, arrangement) if "guide" in parts else (),
+        guide=_guide(wish, beside, words),
         course=_course(wish, tasks, needed, words),
         first=plan_sums(tasks),
         demonstration=_demonstration(wish, needed, words),
     )
+
+
+def _guide(wish: KitWish, beside: Beside, words: Words) -> tuple[Lesson, ...]:
+    if "guide" not in wish.parts:
+        return ()
+    return guide(_taught(wish), words, wish.mats.arrangement, beside)
 
 
 def _demonstration(wish: KitWish, needed: Pieces, words: Words) -> Demonstration | None:

@@ -6,7 +6,7 @@ from itertools import pairwise
 import pytest
 
 from kitbuilder.design import load as designs
-from kitbuilder.kit.lesson.script import LessonStep, script
+from kitbuilder.kit.lesson.script import Beside, LessonStep, script, taught
 from kitbuilder.kit.lesson.strips import strips
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.number import Sum
@@ -103,3 +103,25 @@ def test_what_stays_is_written_and_a_leading_zero_is_not() -> None:
     assert titles[-1] == WORDS("write.take", count=366, digits="9")
     # 305 − 148, ones first.
     assert writing([Sum(305, 148)], WORDS).moves[-1].title.endswith("Write 7, 5, 1.")
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_a_lesson_uses_what_lies_beside_it_and_nothing_else(language: str) -> None:
+    words = designs.words(language)
+    card = words("title.exchange_cards").lower()[:-1].split("s de ")[0]
+    count = words("mat.count")
+    for sum_ in LESSONS:
+        told = [step.told for step in script(sum_, words, "two", Beside(cards=True, mat=True))]
+        assert any(card in text.lower() for text in told), told
+        assert sum(count in text for text in told) == 1
+        plain = [step.told for step in script(sum_, words)]
+        assert not any(card in text.lower() or count in text for text in plain)
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_the_lesson_and_the_week_end_a_day_alike(language: str) -> None:
+    words = designs.words(language)
+    with_week = taught(LESSONS[0], "", words, beside=Beside(week=True)).end
+    stop = words("week.stop_practice").split(".")[0]
+    assert stop in with_week and "15" not in with_week
+    assert with_week != taught(LESSONS[0], "", words).end

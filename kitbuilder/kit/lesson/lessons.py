@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit.advice import wrong_page
-from kitbuilder.kit.lesson.script import Taught, taught
+from kitbuilder.kit.lesson.script import NOTHING, Beside, Taught, taught
 from kitbuilder.kit.lesson.strips import Strips, strips
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.mat_needs import Arrangement
@@ -14,24 +14,27 @@ from kitbuilder.number.choice.patterns import pattern
 
 
 def guide(
-    sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two"
+    sums: Sequence[Sum],
+    words: Words,
+    arrangement: Arrangement = "two",
+    beside: Beside = NOTHING,
 ) -> tuple[Lesson, ...]:
     """Return the guide: each of them begins a page; the first lesson is the first sum's.
 
     Each further kind of sum with an exchange has a lesson at the end, for when it is ready.
-    Pictures show a mat of that ``arrangement``.
+    Pictures show a mat of that ``arrangement``; words name what lies ``beside``.
     """
     first = sums[0]
     return (
-        taught(first, words("guide_pages.first", sum=first), words, arrangement),
+        taught(first, words("guide_pages.first", sum=first), words, arrangement, beside),
         writing(sums, words, arrangement),
         wrong_page(sums, words, arrangement),
-        *_further(sums, words, arrangement),
+        *_further(sums, words, arrangement, beside),
     )
 
 
 def _further(
-    sums: Sequence[Sum], words: Words, arrangement: Arrangement
+    sums: Sequence[Sum], words: Words, arrangement: Arrangement, beside: Beside
 ) -> Iterator[Taught | Strips]:
     """Yield what teaches the first sum of each kind after that of the first sum.
 
@@ -47,7 +50,7 @@ def _further(
         seen.add(kind)
         title = words(f"guide_pages.kind_{kind[1]}", sum=sum_)
         if kind[1] == "across-zero":
-            lessons.append(taught(sum_, title, words, arrangement))
+            lessons.append(taught(sum_, title, words, arrangement, beside))
         else:
             shown.append((sum_, title))
     if shown:

@@ -65,6 +65,18 @@ class LessonStep:
 
 
 @dataclass(frozen=True, slots=True)
+class Beside:
+    """What lies beside a lesson: exchange ``cards``, a ``mat`` with boxes, pages for a ``week``."""
+
+    cards: bool = False
+    mat: bool = False
+    week: bool = False
+
+
+NOTHING = Beside()
+
+
+@dataclass(frozen=True, slots=True)
 class Taught:
     """A lesson that fills pages of its own: its title, what is said first, its steps, its end.
 
@@ -83,26 +95,36 @@ class Taught:
         return len(self.columns)
 
 
-def taught(sum_: Sum, title: str, words: Words, arrangement: Arrangement = "two") -> Taught:
+def taught(
+    sum_: Sum,
+    title: str,
+    words: Words,
+    arrangement: Arrangement = "two",
+    beside: Beside = NOTHING,
+) -> Taught:
     """Return the lesson with ``sum_`` under ``title``."""
-    lead, end = words("guide_pages.lead"), words("guide_pages.end")
-    return Taught(title, lead, script(sum_, words, arrangement), columns(sum_), end)
+    lead = words("guide_pages.lead")
+    end = words("guide_pages.end_week" if beside.week else "guide_pages.end")
+    return Taught(title, lead, script(sum_, words, arrangement, beside), columns(sum_), end)
 
 
-def script(sum_: Sum, words: Words, arrangement: Arrangement = "two") -> tuple[LessonStep, ...]:
+def script(
+    sum_: Sum, words: Words, arrangement: Arrangement = "two", beside: Beside = NOTHING
+) -> tuple[LessonStep, ...]:
     """Return the lesson with ``sum_``, step by step.
 
     Where the sum has more than two places, takings that follow each other are one step, with the
     look at the next column; where it has two short columns, with the reading of both parts.
     """
-    return tuple(_Script(sum_, words, arrangement).steps())
+    return tuple(_Script(sum_, words, arrangement, beside).steps())
 
 
 class _Script:
     """The words and pictures of one sum's lesson."""
 
-    def __init__(self, sum_: Sum, words: Words, arrangement: Arrangement) -> None:
+    def __init__(self, sum_: Sum, words: Words, arrangement: Arrangement, beside: Beside) -> None:
         self.sum = sum_
+        self.beside = beside
         self.words = words
         self.mat = Mat.of(sum_, arrangement, words)
         self.done = steps(sum_)
@@ -228,11 +250,12 @@ class _Script:
             }
         elif again:
             key = "exchange_now"
+        carded = self.beside.cards and gets < 2  # a thousand has no card
         held = counts(step.table.whole, self.mat)
         changed = [n if k in (gets, gets + 1) else 0 for k, n in enumerate(held)]
         pieces = self._short_pieces(changed)
         asked = Asked(self._say("still"), self._say("still_says", pieces=pieces))
-        told = self._say("exchange_told", **slots)
+        told = self._say("exchange_card" if carded else "exchange_told", **slots)
         if key == "open":
             asked = Asked(self._say("zero_asks", place=self._place(place)))
         elif again:
@@ -256,7 +279,7 @@ class _Script:
             cues = (*cues, _LOOKS)
         elif self._reads_at_once(end):
             both = Asked(self._say("read_asks"), self._say("read_says"))
-            told = f"{said.told} {self._say('read_told')}"
+            told = f"{said.told} {self._read_told}"
             said, cues = replace(said, told=told, asked=(both,)), (*cues, _READS)
         return replace(said, scene=scene, cues=cues)
 
@@ -300,7 +323,13 @@ class _Script:
         scene = both_parts(left, part, self.mat)
         key = "read_apart" if self.mat.apart else "read"
         asked = (Asked(self._say("read_asks"), self._say("read_says")),)
-        return LessonStep(self._say(key), scene, self._say("read_told"), asked, ("read",))
+        return LessonStep(self._say(key), scene, self._read_told, asked, ("read",))
+
+    @property
+    def _read_told(self) -> str:
+        if not self.beside.mat:
+            return self._say("read_told")
+        return self._say("read_boxes", count=self.words("mat.count"))
 
     def _push(self, before: Step, *, last: bool) -> LessonStep:
         left, part = (counts(p, self.mat) for p in (before.table.whole, before.table.part))
