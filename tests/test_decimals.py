@@ -65,6 +65,17 @@ def test_a_kit_of_decimals_fits_its_pages(words: str, paper: str) -> None:
     assert "week" not in {str(sheet.kind) for sheet in sheets}
 
 
+@pytest.mark.parametrize(
+    "typed", ["3 - 1.47", "6.2 - 1.47", "5 - 0.62", "9.1 - 0.05", "0.5 - 0.26"]
+)
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+def test_a_kit_of_one_sum_fits_its_pages(words: str, typed: str) -> None:
+    """Its mistakes are shown with an example where the sum itself does not show them."""
+    press = Press(words=designs.words(words))
+    asked = Request((read_sum(typed),), fitted_paper("a4"), press=press)
+    assert laid(asked).sheets
+
+
 def test_the_mat_has_a_point_after_the_ones_in_each_zone() -> None:
     sheets = laid(request("es", parts=("mats",))).sheets
     tiles = [i.content for s in sheets for i in s.items if isinstance(i.content, MatTile)]
@@ -76,6 +87,14 @@ def test_the_mat_has_a_point_after_the_ones_in_each_zone() -> None:
     assert all(abs(p.rect.x + p.rect.width / 2 - line) < 1e-6 for p in points)
     solid = [r for zone in mat.zones for r in (*zone.slots, *zone.frames, zone.box)]
     assert not any(p.rect.overlaps(r) for p in points for r in solid)
+
+
+def test_the_point_keeps_clear_of_boxes_that_stand_near_the_line() -> None:
+    """The mat's checker refuses what lies over each other: on Legal in bold a box stands there."""
+    look = designs.look("bold")
+    sums = (read_sum("7 - 4.95"), read_sum("7 - 2.66"))
+    asked = Request(sums, fitted_paper("legal"), parts=("mats",), press=Press(look=look))
+    assert laid(asked).sheets
 
 
 def test_written_columns_leave_room_for_the_point() -> None:

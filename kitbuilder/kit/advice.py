@@ -21,6 +21,9 @@ from kitbuilder.number.mistakes.why import slip_in
 PLAIN = Sum(53, 26)
 """The example where none of the kit's own sums shows a mistake: all of them show in it."""
 
+PLAIN_DECIMALS = (353, 126)
+"""The same of decimals, in hundredths."""
+
 
 @dataclass(frozen=True, slots=True)
 class Mistake:
@@ -51,7 +54,9 @@ class WrongAnswers:
 
 def wrong_page(sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two") -> WrongAnswers:
     """Return the page on wrong answers; each mistake has the first sum that shows it."""
-    tried = (*(s for s in sums if pattern(s).receives), PLAIN.on(sums[0].scale))
+    scale = sums[0].scale
+    plain = Sum(*PLAIN_DECIMALS, scale) if scale.decimals else PLAIN
+    tried = (*(s for s in sums if pattern(s).receives), plain)
     turned = _first(tried, lambda s: _habit(s, "turned") is not None)
     lowered = _first(tried, lambda s: _habit(s, "not-lowered") not in (None, _habit(s, "turned")))
     order = _first(tried, lambda s: _reordered(s) is not None)

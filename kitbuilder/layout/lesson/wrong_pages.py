@@ -25,8 +25,9 @@ _GAP, _CLOSE = 1.6, 0.8
 _SIGN, _DIGITS = 7.0, 1.75
 # Side of a mistake's pictogram in mm; size of the written digits in sizes of the text.
 
-_PICTURES = (70.0, 78.0)
-# How wide a picture is beside words, in mm: usually, and where columns have long names.
+_PICTURES = (70.0, 78.0, 0.0)
+# How wide a picture is beside words, in mm: usually, and where columns have long names; or the
+# words stand below it.
 
 
 def wrong_sheets(page: WrongAnswers, first: int, style: Style) -> tuple[Sheet, ...]:
@@ -111,7 +112,7 @@ def _row(mistake: Mistake, sizes: _Sizes, style: Style) -> Block | None:
     left = row((sign, sum_), 1.0)
     left = Block(left.items, max(left.width, 38.0), left.height)
     beside = width - left.width - across - 2 * GUTTER
-    if beside > 40 and sets.text.size < 5:
+    if across and beside > 40 and sets.text.size < 5:
         words = _words(mistake, beside, style)
         picture = _picture(mistake, (across, high), least, style)
         if picture is None or max(left.height, words.height) > high:

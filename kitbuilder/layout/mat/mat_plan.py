@@ -242,12 +242,13 @@ class _Layout:
 
     def _written(self, zones: Sequence[Zone], headings: Sequence[Label]) -> Iterator[Label]:
         """Yield what stands in the columns, and the decimal point on the line after the ones."""
+        told = [label for zone in zones for label in self._told(zone)]
+        yield from told
+        solid = [label.rect for label in (*told, *headings)]
+        solid += [rect for zone in zones for rect in (*zone.slots, *zone.frames, zone.box)]
         for zone, heading in zip(zones, headings, strict=True):
-            told = tuple(self._told(zone))
-            yield from told
             if not self.text.point or zone.place != HUNDREDTHS.decimals:
                 continue
-            solid = (*zone.slots, *zone.frames, *(label.rect for label in told))
             for y in (heading.rect.y + heading.rect.height / 2, zone.box.bottom - POINT):
                 spot = Rect(zone.rect.right - POINT, y - POINT, 2 * POINT, 2 * POINT)
                 if on_one(spot, self.grid.tiles) and not any(map(spot.overlaps, solid)):
