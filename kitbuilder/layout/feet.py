@@ -40,8 +40,9 @@ STANDING = 24.0, TRUE_TEN + 2.0
 """Width and height in mm of a foot that stands."""
 
 _BAR = 2.4
+_BESIDE = 18.0
 _STEP = 0.5
-# How finely a place is sought, in mm.
+# The bar's height, what a page's number takes beside it, and how finely a place is sought, in mm.
 
 _EPS = 1e-6
 
@@ -85,9 +86,11 @@ def _foot(sheet: Sheet, page: Page, style: Style) -> tuple[Item, ...]:
         return ()
     area = SheetArea(page, replace(place, height=FOOT))
     said = _notes(sheet, style.words)
+    holds = page.inside.width >= TRUE_TEN + _BESIDE
     for count in range(len(said), 0, -1):
-        items = foot(Foot(" · ".join(said[:count])), area, style)
-        if sum(isinstance(item.content, Line) for item in items) > 1:
+        items = foot(Foot(" · ".join(said[:count]), measured=holds), area, style)
+        barred = any(isinstance(item.content, Ruler) for item in items)
+        if sum(isinstance(item.content, Line) for item in items) > barred:
             break
     return items
 

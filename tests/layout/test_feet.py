@@ -31,13 +31,16 @@ def kit(paper: str = "a4", words: str = "en-GB", look: str = "plain", **wishes: 
 
 
 def without_foot(sheets: tuple[Sheet, ...]) -> list[str]:
-    """Return the sheets that lack a page's number or a ten of true size, or cut into them."""
+    """Return the sheets that lack a page's number or a whole ten, or cut into them.
+
+    Sheets that are cut may have no room for a ten of 100 mm; they have none of another length.
+    """
     found = []
     for sheet in sheets:
         bars = [i.rect for i in sheet.items if isinstance(i.content, Ruler)]
         numbers = [i.rect for i in sheet.items if isinstance(i.content, PageNumber)]
         tens = [max(bar.width, bar.height) for bar in bars]
-        if not numbers or not tens or any(abs(ten / 10 - round(ten / 10)) > 1e-9 for ten in tens):
+        if not numbers or not (tens or sheet.cuts) or any(abs(ten - 100) > 1e-9 for ten in tens):
             found.append(f"{sheet.kind} {sheet.number}")
         for part in (*bars, *numbers):
             for c in sheet.cuts:

@@ -57,9 +57,14 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class Foot:
-    """What stands at the foot beside the true-size ten: a quiet ``note``."""
+    """What stands at the foot beside the true-size ten: a quiet ``note``.
+
+    With ``measured`` the ten stands there only whole: a bar of another length would mislead
+    whoever checks the size of a print.
+    """
 
     note: str = ""
+    measured: bool = False
 
 
 @cache
@@ -100,18 +105,20 @@ def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
     long = min(TRUE_TEN, (whole.width - wide("888", number) - 3) // 10 * 10)
     y = whole.bottom - FOOT / 2
     said = style.words("foot.long", length=f"{long:g}")
+    barred = long >= TRUE_TEN or not content.measured
+    bar = Item("ruler", Rect(whole.x, y - _BAR / 2, long, _BAR), Ruler())
     items = [
-        Item("ruler", Rect(whole.x, y - _BAR / 2, long, _BAR), Ruler()),
+        *((bar,) if barred else ()),
         Item(
             "page_number",
             Rect(whole.right - wide("888", number), y - FOOT / 2, wide("888", number), FOOT),
             PageNumber(number.size),
         ),
     ]
-    left, right = whole.x + long + 3, whole.right - wide("888", number) - 2
+    left, right = whole.x + (long + 3 if barred else 0.0), whole.right - wide("888", number) - 2
     note = wide(content.note, sets.least) if content.note else 0.0
     length = wide(said, sets.least)
-    if left + length <= right and not (note <= right - left < note + length + 4):
+    if barred and left + length <= right and not (note <= right - left < note + length + 4):
         items.append(placed_line(said, sets.least, left, y))
         left = items[-1].rect.right + 4
     if content.note and left + note <= right:
