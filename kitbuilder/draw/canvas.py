@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Look
@@ -52,8 +52,7 @@ class Drawing:
     section: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class TextBox:
+class TextBox(NamedTuple):
     """Where a line of words stands: its ink lies inside ``rect``, in mm."""
 
     text: str

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from hashlib import blake2b
 from itertools import chain
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from kitbuilder.layout.cutting.cut_lines import Segment
 
@@ -88,8 +88,7 @@ class Path:
         return replace(self, contours=tuple(ways))
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(NamedTuple):
     """One run of words of one typeface: baseline from (x, y), ``size`` mm to the em."""
 
     x: float
@@ -125,8 +124,7 @@ class Figure:
         object.__setattr__(self, "key", said.digest())
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(NamedTuple):
     """A figure at a place: its top left is (x, y)."""
 
     figure: Figure

@@ -84,7 +84,7 @@ def _foot(sheet: Sheet, page: Page, style: Style) -> tuple[Item, ...]:
         place = place or _place([*inks, *lines], page, FOOT, LENGTHS)
     if place is None:
         return ()
-    area = SheetArea(page, replace(place, height=FOOT))
+    area = SheetArea(page, place.as_high(FOOT))
     said = _notes(sheet, style.words)
     holds = page.inside.width >= TRUE_TEN + _BESIDE
     for count in range(len(said), 0, -1):

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 from math import isfinite
-from typing import Literal
+from typing import Literal, NamedTuple, Self
 
 Stock = Literal["card", "paper"]
 
@@ -51,20 +51,27 @@ class SheetKind(StrEnum):
     SUM_KEY = "sum_key"
 
 
-@dataclass(frozen=True, slots=True)
-class Rect:
-    """A rectangle in millimetres, ``x`` and ``y`` from the page's top left, y down."""
+class _Sides(NamedTuple):
+    """What a rectangle is kept as: a tuple is made in a third of a frozen dataclass's time."""
 
     x: float
     y: float
     width: float
     height: float
 
-    def __post_init__(self) -> None:
-        if not isfinite(self.x + self.y + self.width + self.height):
-            raise ValueError(f"{self} has a measure that is not finite")
-        if self.width <= 0 or self.height <= 0:
-            raise ValueError(f"Rect is {self.width} by {self.height} mm; both must be above 0")
+
+class Rect(_Sides):
+    """A rectangle in millimetres, ``x`` and ``y`` from the page's top left, y down."""
+
+    __slots__ = ()
+
+    def __new__(cls, x: float, y: float, width: float, height: float) -> Self:
+        """Check a rectangle and make it; raises ``ValueError``."""
+        if not isfinite(x + y + width + height):
+            raise ValueError(f"Rect({x}, {y}, {width}, {height}) has a measure that is not finite")
+        if width <= 0 or height <= 0:
+            raise ValueError(f"Rect is {width} by {height} mm; both must be above 0")
+        return super().__new__(cls, x, y, width, height)
 
     @property
     def right(self) -> float:
@@ -83,6 +90,10 @@ class Rect:
     def moved(self, dx: float, dy: float) -> "Rect":
         """Return the rectangle shifted by ``dx`` and ``dy`` mm."""
         return Rect(self.x + dx, self.y + dy, self.width, self.height)
+
+    def as_high(self, height: float) -> "Rect":
+        """Return the rectangle from the same top left, ``height`` mm high."""
+        return Rect(self.x, self.y, self.width, height)
 
     def common(self, other: "Rect") -> "Rect | None":
         """Return what the two share, or None where they share no area."""
@@ -123,8 +134,7 @@ class Cut:
             raise ValueError(f"Cut {self} must run straight across or straight down")
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+class Item(NamedTuple):
     """Something placed on a sheet: ``what`` is its kind, ``content`` what draw puts inside it.
 
     The sheet room never looks into ``content``.

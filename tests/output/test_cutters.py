@@ -380,7 +380,7 @@ def test_the_kerf_checker_finds_what_is_wrong() -> None:
 
     def with_rect(change: Rect) -> None:
         first, *rest = sheet.items
-        check_kerf(replace(sheet, items=(replace(first, rect=change), *rest)), inside, 10)
+        check_kerf(replace(sheet, items=(first._replace(rect=change), *rest)), inside, 10)
 
     rect = sheet.items[0].rect
     with pytest.raises(ValueError, match="true size"):

@@ -91,7 +91,7 @@ def _ways(cards: Sequence[ExchangeCard], style: Style) -> Iterator[tuple[Sheet, 
     for below, turned in ((False, True), (False, False), (True, False), (True, True)):
         page = page_of(style.paper, turned)
         inside = page.inside
-        area = replace(inside, height=inside.height - FOOT) if inside.height > FOOT else inside
+        area = inside.as_high(inside.height - FOOT) if inside.height > FOOT else inside
         faces = [_Face(card, style, below and card.source == 2) for card in cards]
         for rows in ([faces], [[face] for face in faces]):
             sheets = [_sheet(row, n, page, area) for n, row in enumerate(rows, 1)]

@@ -1,6 +1,6 @@
 """The exchange board: a bank for spare pieces, and frames of true size that ten pieces fill."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
@@ -97,7 +97,7 @@ def board_sheets(places: int, headings: Headings, style: Style) -> tuple[Sheet, 
     for sheets, whole in ((1, True), (1, False), (2, True), (2, False)):
         for turned in (False, True):
             page = page_of(style.paper, turned)
-            area = replace(page.inside, height=page.inside.height - FOOT)
+            area = page.inside.as_high(page.inside.height - FOOT)
             boards: tuple[Board, ...] = (
                 _bank(places, headings, style, area.width),
                 _frames(places, style, area.width, whole=whole),

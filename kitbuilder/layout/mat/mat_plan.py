@@ -1,7 +1,7 @@
 """The mat that holds what it must on the fewest sheets of a paper."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Paper
@@ -196,7 +196,7 @@ class _Layout:
             headings.append(self._heading(zone, size, middle))
             x = outlines.get(role, rect).x
             outlines[role] = Rect(x, top, right - x, bottom - top)
-        over = [replace(outlines[role], height=strip.height) for role in order]
+        over = [outlines[role].as_high(strip.height) for role in order]
         marks = self._marks(order, over, strip)
         if marks is None:
             return None

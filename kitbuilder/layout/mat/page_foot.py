@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.layout.mat.tiling import page_of
-from kitbuilder.layout.model import Sheet
+from kitbuilder.layout.model import Rect, Sheet
 from kitbuilder.layout.parts.furniture import Foot, foot, foot_below
 from kitbuilder.layout.parts.sheet_area import SheetArea
 
@@ -18,5 +18,5 @@ def footed(sheet: Sheet, style: Style) -> Sheet:
     below = foot_below(style.look)
     inside = page.inside
     width, height = inside.width - _ASIDE, inside.height - below  # clear of a cut along the margin
-    area = SheetArea(page, replace(inside, width=width, height=height))
+    area = SheetArea(page, Rect(inside.x, inside.y, width, height))
     return replace(sheet, items=(*sheet.items, *foot(Foot(), area, style)))

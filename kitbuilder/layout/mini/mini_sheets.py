@@ -149,7 +149,7 @@ def _area(style: Style) -> SheetArea:
     area = SheetArea.upright(style.paper)
     low = max(_BOTTOM, area.page.margins.bottom)
     high = area.page.height - low - area.whole.y
-    return replace(area, whole=replace(area.whole, height=high))
+    return replace(area, whole=area.whole.as_high(high))
 
 
 def _long(style: Style) -> str:

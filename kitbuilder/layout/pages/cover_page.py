@@ -193,7 +193,7 @@ class _Cover:
         ruled = Item("rule", Rect(0, 0, self.width, 0.01), Rule("rule"))
         inside = stack((strip, without) if takes.card else (strip,), 1.4)
         high = inside.height + 4.4
-        under = replace(ruled, rect=ruled.rect.moved(0, high))
+        under = ruled._replace(rect=ruled.rect.moved(0, high))
         return Block((ruled, *inside.at(0, 2.2), under), self.width, high + 0.01)
 
     def _need(self, name: str, said: str) -> Block:

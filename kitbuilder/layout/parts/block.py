@@ -1,8 +1,8 @@
 """Blocks: items placed together, which are then stacked, set side by side and shared out."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 from kitbuilder.layout.model import Item, Rect
 
@@ -10,8 +10,7 @@ MOST_GAP = 7.0
 """The most that spare height adds to a gap between two blocks, in mm."""
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(NamedTuple):
     """Items that count from a top left of their own, and the room they take in mm."""
 
     items: tuple[Item, ...]

@@ -4,7 +4,7 @@ Nothing here is measured: ``layout.parts`` places everything, ``draw.parts`` onl
 """
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from kitbuilder.layout.model import Rect
 
@@ -14,8 +14,7 @@ Fill = Literal["none", "paper", "tint", "accent_tint", "gone"]
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """One line of words from the left of its rectangle, ``base`` mm from the top to the baseline.
 
     ``size`` is the em in mm. The rectangle is as wide as the words. With ``over`` it stands on

@@ -5,7 +5,7 @@ of ones runs in the lane at their right.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.lesson.mat_scenes import Move
@@ -195,7 +195,7 @@ def _order(
         back = 0.0 if source.place == 0 else -(half + _CLEAR)
     disc = cut_letter(str(order), style, 2 * half)
     middle = (x + back * (x2 - x) / long, y + back * (y2 - y) / long)
-    return [replace(item, what="order") for item in disc.at(middle[0] - half, middle[1] - half)]
+    return [item._replace(what="order") for item in disc.at(middle[0] - half, middle[1] - half)]
 
 
 def _middle(points: list[Point], source: Group, target: Group) -> Point:

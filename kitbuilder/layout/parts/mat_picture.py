@@ -79,7 +79,7 @@ def _clear(moved: Sequence[Item], words: Sequence[Item]) -> list[Item]:
         elif any(item.rect.inset(0.4).overlaps(other.rect) for other in taken):
             last = arrows_[-1]
             assert isinstance(last.content, Arrow)
-            arrows_[-1] = replace(last, content=replace(last.content, gap=None))
+            arrows_[-1] = last._replace(content=replace(last.content, gap=None))
         else:
             said.append(item)
     return [*arrows_, *said]
@@ -159,7 +159,7 @@ def _name(zone: ZoneScene, there: ZoneFrame, style: Style, heights: Heights) -> 
         return placed_line(zone.name, _name_setting(style).quiet(), there.x + 1.4, y)
     item = placed_line(zone.name, _name_setting(style), there.x + 0.6, there.y - heights.name / 2)
     assert isinstance(item.content, Line)
-    return replace(item, content=replace(item.content, over=there.y > heights.name + 0.1))
+    return item._replace(content=item.content._replace(over=there.y > heights.name + 0.1))
 
 
 def _name_inside(
@@ -177,7 +177,7 @@ def _name_inside(
     right = column.x + column.width - PAD / 2
     item = placed_line(zone.name, setting, right, low - setting.lead / 2, "right")
     assert isinstance(item.content, Line)
-    item = replace(item, content=replace(item.content, over=frame.manner == "bare"))
+    item = item._replace(content=item.content._replace(over=frame.manner == "bare"))
     return (item,) if item.rect.x >= column.x + 0.5 else ()
 
 
@@ -223,7 +223,7 @@ def _digits(
     assert isinstance(struck.content, Line)
     box = Rect(left + old + 1.6, y - heights.digits / 2 + 0.4, now + 1.8, heights.digits - 0.8)
     return [
-        replace(struck, content=replace(struck.content, struck=True)),
+        struck._replace(content=struck.content._replace(struck=True)),
         Item("digit_box", box, Panel("accent_tint", "digit", 0.9)),
         placed_line(str(pile.count), setting, box.x + box.width / 2, y, "centre"),
     ]

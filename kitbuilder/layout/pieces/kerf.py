@@ -109,7 +109,7 @@ def _spread(boxes: list[_Box], kerf: float, x: float, y: float) -> tuple[list[It
     if len(boxes) == 1:
         item = boxes[0].item
         rect = Rect(round(x, 3), round(y, 3), item.rect.width, item.rect.height)
-        return [replace(item, rect=rect)], rect.width, rect.height
+        return [item._replace(rect=rect)], rect.width, rect.height
     for across in (True, False):
         groups = _divided(boxes, across)
         if len(groups) > 1:

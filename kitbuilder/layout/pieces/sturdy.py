@@ -123,7 +123,7 @@ def with_backs(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
     both: list[Sheet] = []
     for sheet in sheets:
         items = tuple(
-            replace(i, rect=i.rect.moved(sheet.width - i.rect.x - i.rect.right, 0))
+            i._replace(rect=i.rect.moved(sheet.width - i.rect.x - i.rect.right, 0))
             for i in sheet.items
         )
         both += (sheet, replace(sheet, items=items, cuts=(), stops=(), flip="long-edge"))

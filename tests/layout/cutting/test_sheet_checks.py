@@ -75,14 +75,14 @@ def test_a_pinwheel_is_found() -> None:
 
 def test_a_piece_of_the_wrong_size_is_found(plan: CutPlan) -> None:
     sheet = plan.printed[0]
-    as_tens = tuple(replace(item, what="tens") for item in sheet.items)
+    as_tens = tuple(item._replace(what="tens") for item in sheet.items)
     with pytest.raises(CutError, match="true size"):
         check_sheet(A4, replace(sheet, items=as_tens), 10)
 
 
 def test_a_thing_that_is_no_piece_is_found(plan: CutPlan) -> None:
     sheet = plan.printed[0]
-    odd = (replace(sheet.items[0], what="moon"), *sheet.items[1:])
+    odd = (sheet.items[0]._replace(what="moon"), *sheet.items[1:])
     with pytest.raises(CutError, match="no piece"):
         check_sheet(A4, replace(sheet, items=odd), 10)
 

@@ -288,7 +288,7 @@ def test_the_checker_finds_a_mat_too_small_by_one_step(place: int, least: int) -
 def test_the_checker_finds_a_zone_too_narrow_by_half_a_unit() -> None:
     mat = good()
     zones = tuple(
-        replace(z, rect=replace(z.rect, width=z.rect.width - 5))
+        replace(z, rect=z.rect._replace(width=z.rect.width - 5))
         if (z.role, z.place) == ("whole", 2)
         else z
         for z in mat.zones
@@ -334,7 +334,7 @@ def test_the_checker_finds_words_across_a_join_and_boxes_over_each_other() -> No
     mat = good()
     join = mat.tiles[0].bottom
     name = next(x for x in mat.labels if x.kind == "hint")
-    over = replace(name, rect=replace(name.rect, y=join - 2))
+    over = replace(name, rect=name.rect._replace(y=join - 2))
     with pytest.raises(ValueError, match="lies across a join"):
         check_mat(replace(mat, labels=(over,)), [])
     with pytest.raises(ValueError, match="over each other"):
@@ -349,7 +349,7 @@ def test_the_checker_finds_words_across_a_join_and_boxes_over_each_other() -> No
         check_mat(replace(mat, tiles=(mat.tiles[0], *mat.tiles)), [])
     first, second = mat.tiles
     with pytest.raises(ValueError, match="not wholly on the tiles"):
-        check_mat(replace(mat, tiles=(replace(first, height=first.height - 1), second)), [])
+        check_mat(replace(mat, tiles=(first._replace(height=first.height - 1), second)), [])
 
 
 def test_the_checker_of_sheets_finds_what_is_wrong() -> None:
@@ -363,10 +363,10 @@ def test_the_checker_of_sheets_finds_what_is_wrong() -> None:
         (replace(first, cuts=()), "is cut at"),
         (replace(first, cuts=(replace(first.cuts[0], y2=200.0), *first.cuts[1:])), "is cut at"),
         (replace(first, cuts=(*first.cuts, Cut(0, 9, 210, 9))), "is cut at"),
-        (replace(first, items=(replace(item, content=None),)), "holds no tile"),
-        (replace(first, items=(replace(item, rect=replace(item.rect, width=90)),)), "tile's size"),
-        (replace(first, items=(replace(item, rect=item.rect.moved(0, -3)),)), "printable"),
-        (replace(first, items=(replace(item, content=others[0].items[0].content),)), "another"),
+        (replace(first, items=(item._replace(content=None),)), "holds no tile"),
+        (replace(first, items=(item._replace(rect=item.rect._replace(width=90)),)), "tile's size"),
+        (replace(first, items=(item._replace(rect=item.rect.moved(0, -3)),)), "printable"),
+        (replace(first, items=(item._replace(content=others[0].items[0].content),)), "another"),
     ):
         with pytest.raises(ValueError, match=says):
             check_sheets(mat, page, (bad, *others))
@@ -374,7 +374,7 @@ def test_the_checker_of_sheets_finds_what_is_wrong() -> None:
         check_sheets(mat, page, sheets[:3])
     second = sheets[1]
     item = second.items[0]
-    near = replace(second, items=(replace(item, rect=item.rect.moved(-3, 0)),))
+    near = replace(second, items=(item._replace(rect=item.rect.moved(-3, 0)),))
     with pytest.raises(ValueError, match="too little paper"):
         check_sheets(mat, page, (first, near, *sheets[2:]))
 
