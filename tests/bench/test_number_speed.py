@@ -75,7 +75,7 @@ def test_whole_counts_of_mistakes() -> None:
 
 
 def test_covers_under_every_wish() -> None:
-    gaps, slowest = [], 0.0
+    covers, slowest = 0, 0.0
     for telling in (False, True):
         for places in (2, 3, 4):
             for patterns in (PATTERNS[1:], *((name,) for name in PATTERNS[1:])):
@@ -88,10 +88,7 @@ def test_covers_under_every_wish() -> None:
                             continue
                         finally:
                             slowest = max(slowest, time.process_time() - start)
-                        assert set(wanted) <= {f for s in found.sums for f in facts(s)}
-                        gaps.append(len(found.sums) - found.least)
-    print(
-        f"{len(gaps)} covers, {sum(gap == 0 for gap in gaps)} proven least, largest gap "
-        f"{max(gaps)}, slowest {slowest:.2f} s"
-    )
-    assert max(gaps) == 0 and slowest < 10
+                        assert set(wanted) <= {f for s in found for f in facts(s)}
+                        covers += 1
+    print(f"{covers} covers, slowest {slowest:.2f} s")
+    assert slowest < 10

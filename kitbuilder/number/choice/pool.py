@@ -66,13 +66,11 @@ class Pool:
 
     The numbering goes through the columns as the written method does. For each state it is
     known how many sums lead on from it, so the count is exact and nothing is tried in vain.
-    ``wants`` narrows the pool to sums that hold the given fact in the given column, ``short``
-    to those in which that many columns or more are short.
+    ``wants`` narrows the pool to sums that hold the given fact in the given column.
     """
 
-    def __init__(self, wish: Wish, short: int = 0) -> None:
+    def __init__(self, wish: Wish) -> None:
         self._wish = wish
-        self._short = short
         self._size = cache(self._find_size)
         self._ways = cache(self._find_ways)
 
@@ -107,8 +105,7 @@ class Pool:
         if state.place < self._wish.places:
             ends = self._ways(state)[1]
             return ends[-1] if ends else 0
-        found = BY_MASKS[state.receives, state.crossed]
-        if found.name not in self._wish.patterns or len(found.short) < self._short:
+        if BY_MASKS[state.receives, state.crossed].name not in self._wish.patterns:
             return 0
         limited = self._wish.below < 10**self._wish.places
         return int(state.left and not (limited and state.reaches))

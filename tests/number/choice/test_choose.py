@@ -7,9 +7,8 @@ from random import Random
 import pytest
 
 from kitbuilder.number import Sum
-from kitbuilder.number.choice.cover import Cover, NoSumHoldsError, cover
+from kitbuilder.number.choice.cover import NoSumHoldsError, cover
 from kitbuilder.number.choice.difficulty import easy_to_hard
-from kitbuilder.number.choice.matching import FREE, matching
 from kitbuilder.number.choice.patterns import PATTERNS, pattern, pattern_of
 from kitbuilder.number.choice.pick import TooFewError, choose, stream_of, widen
 from kitbuilder.number.choice.pool import Pool, Wish
@@ -143,39 +142,6 @@ def test_a_wish_is_checked(change: dict[str, object], says: str) -> None:
         Wish(**change)  # type: ignore[arg-type]
 
 
-def largest_matching(edges: list[tuple[int, int]]) -> int:
-    """Return the size of a largest matching by trying all of them."""
-    if not edges:
-        return 0
-    (a, b), rest = edges[0], edges[1:]
-    return max(
-        largest_matching(rest),
-        1 + largest_matching([e for e in rest if not {a, b} & set(e)]),
-    )
-
-
-def test_matching_is_largest() -> None:
-    random = Random(8)
-    for _ in range(300):
-        size = random.randrange(1, 9)
-        edges = [e for e in combinations(range(size), 2) if random.random() < 0.35]
-        neighbours = [
-            [b for b in range(size) if (min(a, b), max(a, b)) in edges] for a in range(size)
-        ]
-        partner = matching(neighbours)
-        for a, b in enumerate(partner):
-            assert b == FREE or (partner[b] == a and b in neighbours[a])
-        assert sum(b != FREE for b in partner) == 2 * largest_matching(edges)
-
-
-def test_matching_shrinks_odd_rings() -> None:
-    # Two rings of five joined by a bridge: ten vertices, all matched only through the bridge.
-    ring = [(k, (k + 1) % 5) for k in range(5)]
-    edges = [*ring, *((a + 5, b + 5) for a, b in ring), (0, 5)]
-    neighbours = [[b for e in edges for a, b in (e, e[::-1]) if a == v] for v in range(10)]
-    assert FREE not in matching(neighbours)
-
-
 @pytest.mark.parametrize(
     ("wanted", "wish", "least"),
     [
@@ -195,11 +161,11 @@ def test_the_fewest_sums_that_hold_all_facts(
     wanted: tuple[Fact, ...], wish: Wish, least: int
 ) -> None:
     found = cover(wish, wanted, 1)
-    held = {fact for s in found.sums for fact in facts(s)}
+    held = {fact for s in found for fact in facts(s)}
     assert set(wanted) <= held
-    assert (len(found.sums), found.least) == (least, least)
+    assert len(found) == least
     assert cover(wish, wanted, 1) == found
-    assert wish.fives or not any(fives(s.whole, s.part) for s in found.sums)
+    assert wish.fives or not any(fives(s.whole, s.part) for s in found)
 
 
 def test_of_two_places_a_fact_that_leaves_five_needs_a_column_short_by_five() -> None:
@@ -250,20 +216,20 @@ def test_covers_under_other_wishes_are_least(
         assert set(caught.value.facts) == lost
         return
     found = cover(wish, wanted, 1)
-    assert set(found.sums) <= all_sums(wish)
+    assert set(found) <= all_sums(wish)
     least = fewest_by_search(groups, frozenset(wanted), len(wanted))
-    assert len(found.sums) == found.least == least
+    assert len(found) == least
 
 
 @pytest.mark.parametrize("below", [1050, 1200, 1250, 2500])
 def test_covers_of_four_places_are_least_where_hundreds_are_scarce(below: int) -> None:
     wish = Wish(4, below=below, fives=True)
     found = cover(wish, CROSSING_TEN, 1)
-    assert set(CROSSING_TEN) <= {fact for s in found.sums for fact in facts(s)}
-    assert all(s.whole < below for s in found.sums)
+    assert set(CROSSING_TEN) <= {fact for s in found for fact in facts(s)}
+    assert all(s.whole < below for s in found)
     # Below 1200 the hundreds hold 10 at most once the tens are short: pairs only. Below 1250
     # they hold 11 at most: 28 facts are in pairs. Below 2500 three fit in one sum.
-    assert len(found.sums) == found.least == {1050: 18, 1200: 18, 1250: 14, 2500: 12}[below]
+    assert len(found) == {1050: 18, 1200: 18, 1250: 14, 2500: 12}[below]
 
 
 def test_facts_that_cannot_occur_are_named() -> None:
@@ -273,8 +239,3 @@ def test_facts_that_cannot_occur_are_named() -> None:
     assert set(caught.value.facts) == {f for f in TEN_AND_CROSSING if f.rest == 5 or f.whole == 10}
     with pytest.raises(NoSumHoldsError):
         cover(Wish(3, ("none",)), CROSSING_TEN, 1)
-
-
-def test_a_cover_below_its_least_is_refused() -> None:
-    with pytest.raises(ValueError, match="least"):
-        Cover((), 1)
