@@ -239,5 +239,6 @@ def _kinds(wishes: Wished) -> list[dict[str, Any]]:
     return found
 
 
-def _used(prepared: Prepared) -> list[list[int]]:
-    return [[sum_.whole, sum_.part] for sum_ in prepared.request.sums]
+def _used(prepared: Prepared) -> list[list[str]]:
+    """Return the kit's sums as they are written, decimals too."""
+    return [[str(sum_.whole), str(sum_.part)] for sum_ in prepared.request.sums]

@@ -80,7 +80,7 @@ def _child(child: ChildMarks, words: Words) -> dict[str, Any]:
     told: dict[str, Any] = {
         "name": child.name,
         "tried": len(child.reading.reads),
-        "untried": [[cell.sum.whole, cell.sum.part] for cell in child.given if cell.answer is None],
+        "untried": [_written(cell.sum) for cell in child.given if cell.answer is None],
         "wrong": None,
         "others": [],
     }
@@ -90,9 +90,9 @@ def _child(child: ChildMarks, words: Words) -> dict[str, Any]:
     keys = [one.key for one in child.reading.habits if one.probability >= ALSO]
     also = [key for key in keys if key != said.key and child.reading.verdict is Verdict.MORE]
     return told | {
-        "wrong": [sum_.whole, sum_.part, said.answer, sum_.rest],
+        "wrong": [*_written(sum_), str(said.answer), str(sum_.rest)],
         "others": [
-            [cell.sum.whole, cell.sum.part, cell.answer, cell.sum.rest]
+            [*_written(cell.sum), str(cell.answer), str(cell.sum.rest)]
             for cell in child.given
             if cell.answer not in (None, cell.sum.rest)
             and (cell.sum, cell.answer) != (sum_, said.answer)
@@ -104,6 +104,10 @@ def _child(child: ChildMarks, words: Words) -> dict[str, Any]:
         "also": words(f"mistake.{also[0]}.name") if also else "",
         "picture": mistake_picture(sum_, said.key, said.place, words.language),
     }
+
+
+def _written(sum_: Sum) -> list[str]:
+    return [str(sum_.whole), str(sum_.part)]
 
 
 @lru_cache(200)

@@ -36,7 +36,7 @@ function sumRows(view, wish, { single = false } = {}) {
     const row = {};
     const at = () => rows.indexOf(row);
     const box = (side, word) => h("input", {
-      class: "box", inputmode: "numeric", autocomplete: "off", spellcheck: "false", maxlength: 40,
+      class: "box", inputmode: "decimal", autocomplete: "off", spellcheck: "false", maxlength: 40,
       oninput: (event) => typed(row, side, event.target.value),
       onkeydown: (event) => keys(event, row, side),
       onpaste: (event) => { if (pasteAt(at(), event.clipboardData.getData("text"))) event.preventDefault(); },
@@ -61,7 +61,7 @@ function sumRows(view, wish, { single = false } = {}) {
 
   // A keyboard on glass may give no key: then the sign itself leads to the second box
   function typed(row, side, value) {
-    const [, whole, part] = (!side && /^\s*(\d+)\s*[-−–\s]\s*(\d*)\s*$/.exec(value)) || [];
+    const [, whole, part] = (!side && /^\s*([\d.,]+)\s*[-−–\s]\s*([\d.,]*)\s*$/.exec(value)) || [];
     if (!whole) { set(rows.indexOf(row), side, value); return; }
     row.boxes[0].value = whole;
     set(rows.indexOf(row), 0, whole);
