@@ -15,6 +15,7 @@ from kitbuilder.draw.pages.size_check import draw_corner_marks
 from kitbuilder.draw.pages.verify_words import check_words
 from kitbuilder.draw.parts.furniture import draw_part
 from kitbuilder.draw.piece_grids import draw_pieces, merged, outline
+from kitbuilder.draw.thousands import draw_band, draw_thousands
 from kitbuilder.layout.cards.answers import AnswerBox
 from kitbuilder.layout.cards.bag_labels import LabelFace
 from kitbuilder.layout.cards.deal import CardFace
@@ -29,6 +30,8 @@ from kitbuilder.layout.pages.check_sheet import Bar, CardOutline, Register, Stai
 from kitbuilder.layout.pages.cover_page import CornerMarks
 from kitbuilder.layout.pieces.cut_marks import CutMark
 from kitbuilder.layout.pieces.sturdy import FOLDED
+from kitbuilder.layout.pieces.thousand import Thousands
+from kitbuilder.layout.pieces.thousand_margin import Band
 from kitbuilder.number import PLACES
 
 CUT_WHOLE = (
@@ -80,7 +83,7 @@ def draw_items(items: Iterable[Item], width: float, height: float, style: Style)
 
 
 def _is_piece(item: Item) -> bool:
-    return item.what in PLACES or item.what in FOLDED
+    return not isinstance(item.content, Thousands) and (item.what in PLACES or item.what in FOLDED)
 
 
 _IN_RECT: dict[type, Callable[[Canvas, Any, Rect], object]] = {
@@ -88,6 +91,8 @@ _IN_RECT: dict[type, Callable[[Canvas, Any, Rect], object]] = {
     CornerMarks: draw_corner_marks,
     ArrowCard: draw_arrow_card,
     Bar: draw_bar,
+    Band: draw_band,
+    Thousands: draw_thousands,
     Stairs: draw_stairs,
     Register: draw_register,
 }

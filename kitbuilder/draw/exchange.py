@@ -36,11 +36,22 @@ def draw_exchange_card(canvas: Canvas, card: ExchangeFrames, rect: Rect, unit: f
         draw_label(canvas, label, label.rect)
     for icon in card.icons:
         draw_icon(canvas, icon)
-    _pieces(canvas, (card.one, *card.ten), unit)
+    _pieces(canvas, (card.one, *(() if card.small else card.ten)), unit)
+    if card.small:
+        _small(canvas, card.ten, card.small)
     for arrow in card.arrows:
         _arrow(canvas, arrow)
     look = canvas.look
     canvas.box(rect, stroke=look.ink.cut, width=look.lines_mm.cut, layer="cut")
+
+
+def _small(canvas: Canvas, pieces: Sequence[Rect], unit: float) -> None:
+    """Draw a small picture of pieces: finer grids than theirs, so that it is no dark patch."""
+    look = canvas.look
+    grids = merged(line for piece in pieces for line in grid(piece, 5 * unit))
+    canvas.lines(grids, look.lines_mm.fine, look.ink.grid, dash="0.6 0.6")
+    sides = merged(line for piece in pieces for line in outline(piece))
+    canvas.lines(sides, look.lines_mm.frame, look.ink.frame)
 
 
 def _pieces(canvas: Canvas, pieces: Sequence[Rect], unit: float) -> None:

@@ -12,7 +12,7 @@ from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.course.outline import Phase
 from kitbuilder.number.course.schedule import Kind, Task
 from kitbuilder.number.facts import Fact
-from kitbuilder.number.sums import Sum
+from kitbuilder.number.sums import LARGEST, Sum
 
 T = TypeVar("T", bound=str)
 
@@ -49,10 +49,10 @@ MOST_ROWS = 100_000
 BOUNDS = {
     "week": (1, 200),
     "day": (1, 7),
-    "whole": (1, 999),
-    "part": (0, 999),
+    "whole": (1, LARGEST),
+    "part": (0, LARGEST),
 }
-"""The least and the largest number each column may hold; a kit has no thousand."""
+"""The least and the largest number each column may hold."""
 
 
 def plan_table(tasks: tuple[Task, ...]) -> str:

@@ -144,6 +144,6 @@ def _road(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words) 
 def _exchange_cards(needed: Pieces, words: Words) -> tuple[ExchangeCard, ...]:
     return tuple(
         ExchangeCard(place, words(f"exchange.{PLACES[place]}"))
-        for place in (2, 1)
+        for place in ((2, 1) if words.scale.decimals else (3, 2, 1))
         if needed.counts[place]
     )

@@ -23,8 +23,8 @@ Role = Literal["whole", "part", "rest", "first", "second", "together"]
 MatKind = Literal["subtract", "add", "exchange"]
 Headings = Literal["words", "numbers", "letters"]
 
-LARGEST_PLACES = 3
-"""A mat has columns up to hundreds: there is no thousand to lay down."""
+LARGEST_PLACES = 4
+"""A mat has columns up to thousands."""
 
 _AGAIN = (Act.TOGETHER, Act.EXCHANGE_BACK, Act.CHECK)
 
@@ -105,7 +105,7 @@ class Holding:
 
     def __post_init__(self) -> None:
         if not 0 <= self.place < LARGEST_PLACES:
-            raise ValueError(f"Holding.place is {self.place}; it must be 0 to 2")
+            raise ValueError(f"Holding.place is {self.place}; it must be 0 to 3")
         if self.most < 0 or (self.moment is None) != (self.most == 0):
             raise ValueError(f"Holding.most is {self.most} at the moment {self.moment}")
 
@@ -135,7 +135,7 @@ def mat_needs(sums: Iterable[Sum], arrangement: Arrangement) -> MatNeeds:
     Counts are by closed forms, proven against every laying in the tests: the zone of the
     whole holds the stock of the sum, that of the part its digits, that of the rest at most
     its digit or, when a larger column is worked before a smaller one, the digit difference
-    modulo ten. Raises ``ValueError`` for no sums or sums of more than three places.
+    modulo ten. Raises ``ValueError`` for no sums or sums of more than four places.
     """
     every = tuple(sums)
     if not every:
@@ -163,12 +163,12 @@ def mat_needs(sums: Iterable[Sum], arrangement: Arrangement) -> MatNeeds:
 def filling_sums(limit: int) -> tuple[Sum, ...]:
     """Return a few sums with a whole below ``limit`` that fill every zone as far as any does.
 
-    ``limit`` is 2 to 1000. For each place: the number with the largest digit as whole, as part
+    ``limit`` is 2 to 10000. For each place: the number with the largest digit as whole, as part
     and as rest; and, of the wholes that can exchange there, the one with the largest digit,
     less a part of only nines, which makes it exchange.
     """
     if not 2 <= limit <= 10**LARGEST_PLACES:
-        raise ValueError(f"filling_sums: limit is {limit}; it must be 2 to 1000")
+        raise ValueError(f"filling_sums: limit is {limit}; it must be 2 to 10000")
     found: list[Sum] = []
     for place in range(len(str(limit - 1))):
         block: int = 10 ** (place + 1)

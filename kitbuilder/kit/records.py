@@ -19,14 +19,14 @@ Lesson = Taught | Strips | Writing | WrongAnswers
 
 @dataclass(frozen=True, slots=True)
 class ExchangeCard:
-    """A card that shows one piece of place ``source`` (1 or 2) beside ten of the next smaller."""
+    """A card that shows one piece of place ``source`` (1 to 3) beside ten of the next smaller."""
 
     source: int
     text: str
 
     def __post_init__(self) -> None:
-        if self.source not in (1, 2):
-            raise ValueError(f"ExchangeCard.source is {self.source}; it must be 1 or 2")
+        if self.source not in (1, 2, 3):
+            raise ValueError(f"ExchangeCard.source is {self.source}; it must be 1 to 3")
 
 
 MOST_KITS = 200

@@ -17,6 +17,7 @@ from kitbuilder.layout.lesson.guide_pages import guide_sheets
 from kitbuilder.layout.mat.mat_set import MatSet, kit_mats
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.cover_page import cover_sheets
+from kitbuilder.layout.pages.folding_page import folding_sheets
 from kitbuilder.layout.pieces.foot_strip import with_labels
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.worksheets.sum_sheets import sum_sheets
@@ -62,7 +63,9 @@ def lay_out(
     """
     # exchange cards first: they need the smallest unit, and a refusal names the largest that fits
     exchange = _for_each(exchange_sheets(kit.exchange_cards, style), cutting.kits)
-    plan = making.plan(kit.pieces, style.paper, cutting)
+    small = replace(kit.pieces, thousands=0)
+    plan = making.plan(small, style.paper, cutting)
+    flat = making.thousands(kit.pieces.thousands * cutting.kits, style)
     mats = kit_mats(kit, style)
     cards = _for_each(
         pack_sheets(kit.packs, kit.cards, style, max(making.slack)),
@@ -77,9 +80,11 @@ def lay_out(
     cut = cut_map(plan, () if alone else others, cutting.layers, mat_sheets)
     bag = bag_lines(kit.pieces, own, style.words) if cutting.kits > 1 else ()
     guide = guide_sheets(kit.guide, style)
-    pieces = making.sheets(plan, kit.pieces, style, cutting)
+    pieces = making.sheets(plan, small, style, cutting)
     body: tuple[Sheet, ...] = (
         *pieces,
+        *flat,
+        *(folding_sheets(style) if flat else ()),
         *_with_labels(_numbered(exchange, cut), pieces, plan, cutting, style),
         *_cutting_pages(cut, bag, style),
         *mat_sheets,

@@ -18,6 +18,8 @@ class SheetKind(StrEnum):
     CHECK_BACK = "check_back"
     COVER = "cover"
     PIECES = "pieces"
+    THOUSANDS = "thousands"
+    FOLDING = "folding"
     MAT = "mat"
     ADDITION_MAT = "addition_mat"
     EXCHANGE_BOARD = "exchange_board"

@@ -49,7 +49,7 @@ def record(
         **({"decimals": words.scale.decimals} if words.scale.decimals else {}),
         "paper": _paper(paper),
         "unit_mm": paper.unit_mm,
-        "pieces": {place: counts[place] for place in ("hundreds", "tens", "ones")},
+        "pieces": {p: counts[p] for p in PLACES[::-1] if p != "thousands" or counts[p]},
         "sheets": [
             {**_sheet(sheet, page, words), "ink_mm2": ink}
             for page, (sheet, ink) in enumerate(zip(sheets, bound.inks, strict=True), 1)

@@ -36,7 +36,8 @@ class Press:
 
     ``kerf_mm`` is the width that a cutting tool takes away; ``dpi`` is that of the pictures,
     None for no pictures. With ``ink`` the covered area of each page is reckoned. ``made`` is the
-    date in the PDF, in seconds since the start of 1970 (UTC); None for no date.
+    date in the PDF, in seconds since the start of 1970 (UTC); None for no date. ``unit_asked`` is
+    whether the paper has its unit because someone asked for that.
     """
 
     look: Look = field(default_factory=designs.look)
@@ -50,6 +51,7 @@ class Press:
     ink: bool = False
     made: int | None = None
     own: "OwnDrawing | None" = None
+    unit_asked: bool = False
 
     def __post_init__(self) -> None:
         if not 0 <= self.kerf_mm <= MOST_KERF or round(self.kerf_mm, 2) != self.kerf_mm:
@@ -124,6 +126,7 @@ def press_for(said: Printing) -> Press:
         ink=bool(said.get("ink")),
         made=said.get("made"),
         own=own,
+        unit_asked=said.get("unit") is not None,
     )
 
 

@@ -101,8 +101,6 @@ def _row(row: list[str], columns: tuple[str, ...], stage: Stage, line: int) -> t
     task = Task(sum_, chosen or stage, line, chosen is not None)
     if not sum_.whole:
         raise RefusedError("sum.nothing-to-build", sum=sum_)
-    if sum_.places > 3 and task.stage != "written":
-        raise RefusedError("pupil.only-written", sum=sum_, name=name)
     return name, task
 
 

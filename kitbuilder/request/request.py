@@ -25,6 +25,7 @@ from kitbuilder.number.scale import HUNDREDTHS, WHOLE
 from kitbuilder.number.sums import LARGEST
 from kitbuilder.press.printing import Piled, Press
 from kitbuilder.press.printing import fitted_paper as fitted_paper
+from kitbuilder.request.thousands import for_thousands
 
 Part = Literal[
     "pieces",
@@ -77,7 +78,7 @@ _SUM = re.compile(f"{_NUMBER}[-−–]{_NUMBER}", re.ASCII)
 class Request:
     """What someone wishes to have printed.
 
-    ``sums`` are the kit's sums, of up to three places; ``within`` asks for pieces for every sum
+    ``sums`` are the kit's sums, of up to four places; ``within`` asks for pieces for every sum
     with numbers below it; ``extra`` are pieces wanted whatever the sums. ``paper`` already
     carries the margin and unit asked for. ``mats`` says which mats, ``cutting`` how many kits
     and how they are cut. ``parts`` are the parts of the kit to print, ``press`` says how. ``cards``
@@ -110,30 +111,52 @@ class Request:
         plain = self.cutting.kits == 1 and not self.press.words.scale.decimals
         return self.parts if plain else CLASS_PARTS
 
+    @property
+    def has_thousands(self) -> bool:
+        """Whether a thousand is laid down, be it for one sum of many."""
+        return (
+            any(sum_.places > 3 and not sum_.scale.decimals for sum_ in self._asked)
+            or (self.within or 0) > 1000
+            or self.extra.thousands > 0
+        )
+
     def __post_init__(self) -> None:
         if len(self.sums) > MOST_SUMS:
             raise RefusedError("sum.too-many", count=len(self.sums), most=MOST_SUMS, field="sums")
         if any(sum_.scale.decimals for sum_ in self._asked):
             self._count_hundredths()
-        for sum_ in self.sums if {*self.parts} - {"cards"} else ():
-            if sum_.places > 3:
-                if sum_.scale.decimals:
-                    raise RefusedError("decimals.too-large", sum=sum_, field="sums")
-                raise RefusedError("sum.no-thousand", sum=sum_, field="sums")
-        stage = self.cards.stage
-        asked = [(task.sum, task.stage) for pupil in self.pupils for task in pupil.tasks]
-        for sum_, stage in (*((s, stage) for s in self.sums), *asked):
+        for sum_ in self._asked:
             if not sum_.whole:
                 raise RefusedError("sum.nothing-to-build", sum=sum_, field="sums")
-            if sum_.places > 3 and stage != "written":
-                raise RefusedError("sum.only-written", sum=sum_, field="sums")
+        if self.has_thousands:
+            paper = self.paper if self.press.unit_asked else for_thousands(self.paper)
+            object.__setattr__(self, "paper", paper)
         press = self.press
         if self.pupils and (press.svg or press.dxf or press.dpi is not None):
             raise RefusedError("pupil.only-pdf", field="pupils")
+        self._check_four_places()
         if self.mini:
             self._check_mini()
-        if self.within is not None and not 2 <= self.within <= 1000:
-            raise out_of_range("within", self.within, 2, 1000)
+        if self.within is not None and not 2 <= self.within <= LARGEST + 1:
+            raise out_of_range("within", self.within, 2, LARGEST + 1)
+
+    def _check_four_places(self) -> None:
+        """Refuse sums of four places where nothing can show them: on small kits, with decimals."""
+        asked = [(task.sum, task.stage) for pupil in self.pupils for task in pupil.tasks]
+        with_pieces = bool({*self.parts} - {"cards"})
+        for sum_, stage in (*((s, self.cards.stage) for s in self.sums), *asked):
+            if sum_.places < 4:
+                continue
+            if sum_.scale.decimals and (with_pieces or stage != "written"):
+                raise RefusedError("decimals.too-large", sum=sum_, field="sums")
+            for option, wished, what in (
+                ("mini", self.mini, Said("sum.tonight")),
+                ("only", "demonstration" in self.parts, Said("sum.demonstration")),
+            ):
+                if wished:
+                    raise RefusedError(
+                        "sum.no-thousand", sum=sum_, what=what, option=option, field="sums"
+                    )
 
     @property
     def _asked(self) -> tuple[Sum, ...]:

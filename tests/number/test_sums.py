@@ -188,6 +188,13 @@ def test_stock_for_any_sum_to_999() -> None:
     assert stock([Sum(198, 99)]).tens == 19
 
 
+def test_stock_for_any_sum_to_9999() -> None:
+    # As to 999: a place with a larger one above it may hold its nine and ten more.
+    assert stock_within(10_000) == Pieces(ones=18, tens=19, hundreds=19, thousands=9)
+    assert stock_within(5000) == Pieces(ones=18, tens=19, hundreds=19, thousands=4)
+    assert stock([Sum(4003, 1758)]) == Pieces(ones=13, tens=10, hundreds=10, thousands=4)
+
+
 def test_stock_within_is_the_most_of_its_sums() -> None:
     for limit in (1, 9, 10, 20, 57, 100, 120):
         every = stock(Sum(w, p) for w in range(limit) for p in range(w + 1))

@@ -235,12 +235,12 @@ def test_names_are_text_in_pictures() -> None:
 
 
 def test_every_wrong_row_is_told_with_its_repair() -> None:
-    sums = [["27", "53"], ["1200", "30"], ["4k", "1"], ["53", "27"]]
+    sums = [["27", "53"], ["12000", "30"], ["4k", "1"], ["53", "27"]]
     answer = Engine().ask({"job": "kit", "lang": "es", "sums": sums})
     told = [(one["field"], one["row"], one["code"]) for one in answer["refusals"]]
     assert told == [
         ("sums", 1, "sum.too-much"),
-        ("sums", 2, "sum.no-thousand"),
+        ("sums", 2, "sum.five-places"),
         ("sums", 3, "sum.unreadable"),
     ]
     assert answer["refusals"][0]["repair"] == {"code": "repair.turn-round", "sum": "53 - 27"}

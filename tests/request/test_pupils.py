@@ -74,10 +74,6 @@ def test_letters_typed_in_two_parts_are_put_together() -> None:
         ("name,sum\n", "names no pupil"),
         ("name,sum\nAda,71-48\nBo,7x\n", "line 3: '7x' is not a subtraction"),
         (
-            "name,sum,stage\nAda,4021-1356,written\nBo,4021-1356,both\n",
-            "line 3: 4021 − 1356 for 'Bo' has four places and there is no thousand",
-        ),
-        (
             "name,sum\nAda,71-48,both\n",
             "line 2: the row has 3 cells; give it 2, one for each name in the first line",
         ),
@@ -276,7 +272,6 @@ def test_names_go_into_pdfs_and_nowhere_else(press: Press) -> None:
         (("--stage", "sing"), "--stage was 'sing'; choose from pieces, both, drawn, written"),
         (("--backs", "glue"), "--backs was 'glue'"),
         (("--pupils", "missing.csv"), "missing.csv cannot be read"),
-        (("1634 - 258",), "choose the stage written"),
         (("--pupils", "bad.csv"), "bad.csv, line 3: "),
     ],
 )

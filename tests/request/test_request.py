@@ -8,7 +8,7 @@ from kitbuilder.cli.commands.kit import kit
 from kitbuilder.errors import RefusedError
 from kitbuilder.number import Sum
 from kitbuilder.number.exchange import exchanges
-from kitbuilder.press.printing import PRINTING, over
+from kitbuilder.press.printing import PRINTING, Press, over
 from kitbuilder.request.file import first_wishes, read_wishes, wishes
 from kitbuilder.request.request import Request, fitted_paper, read_parts, read_sum, read_sums
 
@@ -139,11 +139,25 @@ def test_parts_keep_the_printing_order() -> None:
 def test_a_request_checks_itself() -> None:
     paper = fitted_paper("a4")
     with pytest.raises(RefusedError, match="four places"):
-        Request((Sum(1300, 522),), paper)
+        Request((Sum(1300, 522),), paper, mini=True)
+    with pytest.raises(RefusedError, match="leave out --only, or the sum"):
+        Request((Sum(1300, 522),), paper, parts=("demonstration",))
     with pytest.raises(RefusedError, match="at most 2000"):
         Request((Sum(7, 3),) * 2001, paper)
-    with pytest.raises(RefusedError, match="from 2 to 1000"):
-        Request((), paper, within=1001)
+    with pytest.raises(RefusedError, match="from 2 to 10000"):
+        Request((), paper, within=10001)
+
+
+@pytest.mark.parametrize(
+    ("paper", "unit"), [("a4", 5), ("letter", 5), ("legal", 5), ("a3", 7), ("a5", 9)]
+)
+def test_a_thousand_asks_for_a_smaller_unit(paper: str, unit: float) -> None:
+    # Two side by side: 5.00 on A4, 5.08 on Letter, 7.17 on A3; on A5 not one of 5 mm fits.
+    four = (Sum(4003, 1758),)
+    assert Request(four, fitted_paper(paper)).paper.unit_mm == unit
+    asked = Press(unit_asked=True)
+    assert Request(four, fitted_paper(paper, unit=5.5), press=asked).paper.unit_mm == 5.5
+    assert Request((Sum(71, 48),), fitted_paper(paper)).paper == fitted_paper(paper)
 
 
 def test_a_request_file_says_how_to_print(tmp_path: Path) -> None:

@@ -12,7 +12,7 @@ _NAMES = {
     "add": Said("mat.add"),
 }
 
-_PLACES = (Said("mat.ones"), Said("mat.tens"), Said("mat.hundreds"))
+_PLACES = (Said("mat.ones"), Said("mat.tens"), Said("mat.hundreds"), Said("mat.thousands"))
 
 
 def mat_said(plan: MatPlan) -> Said:
@@ -60,4 +60,5 @@ def _held(holding: Holding) -> Said:
         Said("mat.holds-ones", count=holding.most, when=when),
         Said("mat.holds-tens", count=holding.most, when=when),
         Said("mat.holds-hundreds", count=holding.most, when=when),
+        Said("mat.holds-thousands", count=holding.most, when=when),
     )[holding.place]

@@ -26,6 +26,9 @@ _INSET, _CLOSE = 0.19, 2.8
 _WHOLE, _FINEST = 3.2, 0.66
 # From what width of a one on lines are as wide as the look's, and the least part of it below.
 
+_LAYER = 0.3
+# The least distance in mm between two layers.
+
 _DASH = 0.16
 _SLASH = 0.3
 
@@ -53,9 +56,9 @@ def _piece(size: tuple[float, float], unit: float, state: State, look: Look) -> 
 def _lying(look: Look, rect: Rect, unit: float, *, new: bool) -> Iterator[Strokes | Box | Path]:
     """Yield the ground, the grid and the outline of a piece that lies there."""
     fill = look.ink.accent_tint if new else WHITE
-    if rect.width > 10.5 * unit:
-        yield from _depth(look, rect, unit)
-        rect = Rect(rect.x, rect.bottom - 10 * unit, 10 * unit, 10 * unit)
+    if rect.height > 10.5 * unit:
+        yield from _layers(look, rect, unit)
+        rect = Rect(rect.x, rect.y, 10 * unit, 10 * unit)
     yield Box(rect.x, rect.y, rect.width, rect.height, fill=WHITE if fill == "none" else fill)
     yield from _grid(look, rect, unit)
     width = (look.lines_mm.new if new else look.lines_mm.piece) * _finer(unit)
@@ -70,15 +73,14 @@ def _finer(unit: float) -> float:
     return min(1.0, max(_FINEST, unit / _WHOLE))
 
 
-def _depth(look: Look, rect: Rect, unit: float) -> tuple[Path, Path]:
-    """Return the top and the side of a thousand."""
-    side = 10 * unit
-    front = Rect(rect.x, rect.bottom - side, side, side)
-    x, y = rect.right, rect.y
-    around = ((front.x, front.y), (x - side, y), (x, y), (x, y + side), (front.right, front.bottom))
-    edge = ((front.right, front.y), (x, y))
-    line, ink = look.lines_mm.piece, look.ink.text
-    return Path((around,), WHITE, ink, line, closed=True), Path((edge,), "", ink, line)
+def _layers(look: Look, rect: Rect, unit: float) -> Iterator[Box | Strokes]:
+    """Yield the layers of a folded thousand below its top: ten, or five where ten run together."""
+    below = rect.height - 10 * unit
+    many = 10 if below / 10 >= _LAYER else 5
+    line = look.lines_mm.fine * _finer(unit)
+    yield Box(rect.x, rect.y, rect.width, rect.height, fill=WHITE, stroke=look.ink.text, line=line)
+    ys = (rect.bottom - below * k / many for k in range(1, many))
+    yield Strokes(tuple((rect.x, y, rect.right, y) for y in ys), line, look.ink.text)
 
 
 def _grid(look: Look, rect: Rect, unit: float) -> Iterator[Strokes]:

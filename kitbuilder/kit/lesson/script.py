@@ -256,6 +256,7 @@ class _Script:
         pieces = self._short_pieces(changed)
         asked = Asked(self._say("still"), self._say("still_says", pieces=pieces))
         told = self._say("exchange_card" if carded else "exchange_told", **slots)
+        told = told if gets < 2 else self._say("unfold_told")
         if key == "open":
             asked = Asked(self._say("zero_asks", place=self._place(place)))
         elif again:
@@ -339,6 +340,13 @@ class _Script:
         asked = (Asked(self._say("push_asks")),)
         return LessonStep(self._say("push"), scene, self._say("push_told"), asked, ("push",))
 
+    def _back_order(self, swaps: Sequence[str], done: Sequence[Step]) -> str:
+        """Return in which order exchanges back are made: two in full, three by their places."""
+        if len(done) == 2:
+            return self._say("back_order", first=swaps[0], then=swaps[-1])
+        places = [self._place(step.place or 0) for step in done]
+        return self._say("back_order_3", first=places[0], middle=places[1], then=places[2])
+
     def _back(self, before: Step, done: Sequence[Step]) -> LessonStep:
         scene = replace(back(before, done, self.mat), outcome=str(self.sum.whole))
         swaps = [
@@ -354,7 +362,7 @@ class _Script:
         )
         told = self._say("back_told")
         if len(done) > 1:
-            told = f"{self._say('back_order', first=swaps[0], then=swaps[-1])} {told}"
+            told = f"{self._back_order(swaps, done)} {told}"
         asked = Asked(self._say("back_asks"), self._say("back_says"))
         cues = (_BACK,) * len(done)
         return LessonStep(title, scene, told, (asked,), cues)

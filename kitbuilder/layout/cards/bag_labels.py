@@ -149,7 +149,7 @@ def _contents(
     least = max(TICKS * _PITCH, 0.0)
     high = min(26.0, 0.38 * height)
     cells = []
-    for place in (2, 1, 0):
+    for place in (3, 2, 1, 0):
         if bag.counts[place]:
             said = line(phrases.count(style.words, place, bag.counts[place]), text)
             across = max(least, said.width)

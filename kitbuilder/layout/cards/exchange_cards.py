@@ -28,6 +28,9 @@ MOST_UNIT = 400.0
 _LEADING, _CAPTION = 1.2, 1.3
 # Height of a line of the heading and of the words below, in ems.
 
+_SMALL = 0.2
+# How large hundreds are drawn beside a thousand, as part of their true size.
+
 Arrow = tuple[float, float, float, float]
 """From its tail (x1, y1) to its point (x2, y2), mm."""
 
@@ -36,7 +39,8 @@ Arrow = tuple[float, float, float, float]
 class ExchangeFrames:
     """What stands on an exchange card, in mm from the page's top left.
 
-    ``one`` is the frame of the one large piece, ``ten`` are the places of the ten small ones.
+    ``one`` is the frame of the one large piece, ``ten`` are the places of the ten small ones. Where
+    they are but a small picture, its ones are ``small`` mm wide: an opened thousand is the place.
     """
 
     labels: tuple[Label, ...]
@@ -44,6 +48,7 @@ class ExchangeFrames:
     one: Rect
     ten: tuple[Rect, ...]
     arrows: tuple[Arrow, ...]
+    small: float = 0.0
 
 
 def exchange_sheets(cards: Sequence[ExchangeCard], style: Style) -> tuple[Sheet, ...]:
@@ -92,7 +97,7 @@ def _ways(cards: Sequence[ExchangeCard], style: Style) -> Iterator[tuple[Sheet, 
         page = page_of(style.paper, turned)
         inside = page.inside
         area = inside.as_high(inside.height - FOOT) if inside.height > FOOT else inside
-        faces = [_Face(card, style, below and card.source == 2) for card in cards]
+        faces = [_Face(card, style, below and card.source > 1) for card in cards]
         for rows in ([faces], [[face] for face in faces]):
             sheets = [_sheet(row, n, page, area) for n, row in enumerate(rows, 1)]
             if all(sheets):
@@ -117,11 +122,19 @@ class _Face:
     @property
     def one(self) -> tuple[float, float]:
         unit = self.style.unit
-        return (10 if self.card.source == 2 else 1) * unit, 10 * unit
+        return (10 if self.card.source > 1 else 1) * unit, 10 * unit
 
     @property
     def frame(self) -> Rect:
-        return filled(self.card.source, self.style.unit, 0, 0)[0]
+        return self._filled(0, 0)[0]
+
+    def _filled(self, x: float, y: float) -> tuple[Rect, tuple[Rect, ...]]:
+        """Return the frame of ten from (x, y), and its places; those for hundreds are small."""
+        if self.card.source < 3:
+            return filled(self.card.source, self.style.unit, x, y)
+        side = _SMALL * 10 * self.style.unit
+        places = [(x + k // 5 * side, y + k % 5 * side) for k in range(10)]
+        return Rect(x, y, 2 * side, 5 * side), tuple(Rect(*at, side, side) for at in places)
 
     @property
     def pieces(self) -> tuple[float, float]:
@@ -157,7 +170,8 @@ class _Face:
 
     def caption(self, width: float) -> tuple[str, ...]:
         adult = self.style.look.type_mm.adult
-        return metrics.wrap(self.style.words("exchange.rule"), adult, width - 2 * PAD)
+        rule = "unfold" if self.card.source == 3 else "rule"
+        return metrics.wrap(self.style.words(f"exchange.{rule}"), adult, width - 2 * PAD)
 
     def height(self, width: float) -> float:
         """Return the least height of the card at a width, mm."""
@@ -191,13 +205,14 @@ class _Face:
             start = one.x + (one.width - frame.width) / 2, one.bottom + gap
         else:
             start = one.right + gap, one.y + (one.height - frame.height) / 2
-        _, ten = filled(self.card.source, unit, *start)
+        _, ten = self._filled(*start)
         for row, text in enumerate(caption):
             middle = rect.bottom - PAD - under + (row + 0.5) * _CAPTION * adult
             labels.append(line(LabelKind.HINT, "whole", text, adult, rect.x + PAD, middle))
         arrows, said = self._arrows(one, gap)
         icons = (Icon("exchange", spot),) if clear else ()
-        return ExchangeFrames((*labels, *said), icons, one, ten, arrows)
+        small = _SMALL * unit if self.card.source == 3 else 0.0
+        return ExchangeFrames((*labels, *said), icons, one, ten, arrows, small)
 
     def _arrows(self, one: Rect, gap: float) -> tuple[tuple[Arrow, ...], tuple[Label, ...]]:
         """Return the arrow to the ten and the one back, and the word beside each."""

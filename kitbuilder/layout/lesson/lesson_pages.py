@@ -25,7 +25,7 @@ from kitbuilder.layout.parts.words import fitted, lines
 
 _MUCH = 60.0
 
-LEAST_ONE = {1: 2.7, 2: 2.7, 3: 2.2, 4: 1.9}
+LEAST_ONE = {1: 2.7, 2: 2.7, 3: 2.2, 4: 1.7}
 """The least width in mm of a one in a lesson's pictures, by the places of its sum."""
 
 SMALLEST_ONE = 1.9
@@ -92,7 +92,8 @@ def _way(lesson: Taught, area: SheetArea, style: Style) -> _Way:
     room = area.body(top).height
     opening = _opening(lesson, area, style).height + _ROW_GAP
     grows = growth(style.look)
-    least, small = grows * LEAST_ONE[lesson.places], grows * SMALLEST_ONE
+    least = grows * LEAST_ONE[lesson.places]
+    small = min(least, grows * SMALLEST_ONE)
     for first in (opening, 0.0):
         for across, rows, wanted in (
             (2, 2, least),

@@ -112,7 +112,7 @@ def _row(mistake: Mistake, sizes: _Sizes, style: Style) -> Block | None:
     left = row((sign, sum_), 1.0)
     left = Block(left.items, max(left.width, 38.0), left.height)
     beside = width - left.width - across - 2 * GUTTER
-    if across and beside > 40 and sets.text.size < 5:
+    if across and beside > 40 and sets.text.size < 5 and mistake.sum.places < 4:
         words = _words(mistake, beside, style)
         picture = _picture(mistake, (across, high), least, style)
         if picture is None or max(left.height, words.height) > high:

@@ -19,6 +19,9 @@ GAP = 4.0
 _ONES = 4
 """The pile of ones is as wide as so many ones, at the least."""
 
+_PILES = (_ONES, 1, 10, 10)
+# How many units wide a pile of each place is, at the least.
+
 
 @dataclass(frozen=True, slots=True)
 class FillFrame:
@@ -127,10 +130,10 @@ def _bank(places: int, headings: Headings, style: Style, width: float) -> Board:
     wide, texts = [], []
     for place in range(places - 1, -1, -1):
         texts.append(words(f"mat.headings.{headings}.{PLACES[place]}"))
-        pile = (_ONES, 1, 10)[place] * unit + 2 * FINGER
+        pile = _PILES[place] * unit + 2 * FINGER
         wide.append(max(pile, metrics.width(texts[-1], sizes.child) + 2 * FINGER))
     if sum(wide) > width:
-        least = [(_ONES, 1, 10)[p] * unit + 2 * FINGER for p in range(places - 1, -1, -1)]
+        least = [_PILES[p] * unit + 2 * FINGER for p in range(places - 1, -1, -1)]
         wide = [max(low, one * width / sum(wide)) for low, one in zip(least, wide, strict=True)]
     spare = max(0.0, width - sum(wide)) / len(wide)
     size = min(

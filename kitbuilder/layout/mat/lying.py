@@ -1,4 +1,7 @@
-"""How pieces lie on a mat: tens and ten-frames stand, hundreds lie free or in a pile."""
+"""How pieces lie on a mat: tens and ten-frames stand, hundreds lie free or in a pile.
+
+A thousand, folded shut, lies as a hundred does.
+"""
 
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
@@ -25,8 +28,8 @@ HUNDREDS_APART = 3.0
 class Manner:
     """What may differ from mat to mat, and is the same in all zones of one.
 
-    ``row`` is how many hundreds lie free in a row, 0 where they lie in a pile; ``beside`` says
-    whether a second ten-frame stands beside the first, else it stands below.
+    ``row`` is how many of the largest pieces lie free in a row, 0 where they lie in a pile;
+    ``beside`` says whether a second ten-frame stands beside the first, else it stands below.
     """
 
     row: int
@@ -64,7 +67,7 @@ class Lying:
 
 @lru_cache(1024)
 def lying(place: int, count: int, unit: float, manner: Manner) -> Lying:
-    """Return how ``count`` pieces (1 or more) of ``place`` (0 to 2) lie at ``unit`` mm."""
+    """Return how ``count`` pieces (1 or more) of ``place`` (0 to 3) lie at ``unit`` mm."""
     if place == 0:
         return ones(count, unit, beside=manner.beside)
     if place == 1:

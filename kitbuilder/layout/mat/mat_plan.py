@@ -65,10 +65,10 @@ def _manners(needs: MatNeeds) -> Iterator[Manner]:
     every = roles(needs.arrangement)
     most = max(held(needs, role, needs.places - 1) for role in every)
     rows = dict.fromkeys(-(-most // row) for row in range(most, 0, -1))
-    lying = [-(-most // row) for row in rows] if needs.places == 3 else [1]
+    lying = [-(-most // row) for row in rows] if needs.places > 2 else [1]
     usual = needs.places < 3
     several = any(held(needs, role, 0) > 10 for role in every)
-    for row in (*lying, *((0,) if needs.places == 3 and most > 1 else ())):
+    for row in (*lying, *((0,) if needs.places > 2 and most > 1 else ())):
         for beside in (usual, not usual) if several else (usual,):
             yield Manner(row, beside)
 
@@ -260,7 +260,7 @@ class _Layout:
         text, size, box = self.text, self.text.adult, zone.box
         solid = (*zone.slots, *zone.frames, box)
         level = box.y + box.height / 2
-        if zone.place == 2 and not self.manner.row and len(zone.slots) > 1:
+        if zone.place > 1 and len(zone.frames) == 1 and len(zone.slots) > 1:
             first, y = zone.frames[0], zone.slots[-1].bottom + 0.9 * size
             middle = first.x + first.width / 2
             below = centred(LabelKind.PILE, zone.role, text.pile, size, middle, y)

@@ -27,7 +27,8 @@ def kit_mats(kit: Kit, style: Style) -> MatSet:
     """Return the kit's mats; a smaller one for the first week comes first, where that will do."""
     if not kit.mats:
         return MatSet((), ())
-    places = max([s.places for s in kit.sums], default=3 if kit.limit else 0)
+    within = max(3, len(str(kit.limit - 1))) if kit.limit else 0
+    places = max([s.places for s in kit.sums], default=within)
     if not kit.first or max(s.places for s in kit.first) >= places:
         return mat_set((*kit.sums, *kit.first), kit.limit, kit.mats, style)
     kinds = tuple(kind for kind in kit.mats.kinds if kind == "subtract")

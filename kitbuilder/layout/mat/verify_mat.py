@@ -96,7 +96,7 @@ def _check_laid(mat: Mat, role: Role, place: int, count: int) -> None:
     if count > zone.capacity:
         raise ValueError(f"check_mat: {name} has room for {zone.capacity}; {count} lie there")
     pieces = zone.slots[:count]
-    wide, high = ((1, 1), (1, 10), (10, 10))[place]
+    wide, high = ((1, 1), (1, 10), (10, 10), (10, 10))[place]
     inner = zone.rect.inset(FINGER)
     for piece in pieces:
         if abs(piece.width - wide * mat.unit) + abs(piece.height - high * mat.unit) > _EPS:
@@ -111,10 +111,10 @@ def _check_laid(mat: Mat, role: Role, place: int, count: int) -> None:
 
 
 def _piled(pieces: Sequence[Rect], a: int, b: int, unit: float, place: int) -> bool:
-    """Say whether two hundreds lie as in a pile, half a unit to the right and down a piece."""
+    """Say whether two lie as in a pile: each half a unit to the right of and below the last."""
     step = (b - a) * PILE_STEP * unit
     aside, down = pieces[b].x - pieces[a].x, pieces[b].y - pieces[a].y
-    return place == 2 and abs(aside - step) + abs(down - step) < _EPS
+    return place > 1 and abs(aside - step) + abs(down - step) < _EPS
 
 
 def _check_frames(zone: Zone, unit: float, pieces: Sequence[Rect], name: str) -> None:

@@ -1,7 +1,7 @@
 """The columns of a mat: the least room each one takes, and where its pieces and its box lie."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kitbuilder.design import metrics
 from kitbuilder.kit.mat_needs import MatNeeds, Role
@@ -27,9 +27,9 @@ def held(needs: MatNeeds, role: Role, place: int) -> int:
     """Return how many pieces a zone has places for: tens at least nine, or ten beside hundreds.
 
     So every mat shows the same frame of tens, and every zone has a ten-frame. A zone of
-    hundreds that never holds one has place for one.
+    hundreds or thousands that never holds one has place for one.
     """
-    least = (1, 9 if needs.places < 3 else 10, 1)[place]
+    least = (1, 9 if needs.places < 3 else 10, 1, 1)[place]
     return max(least, needs.holding(role, place).most)
 
 
@@ -43,13 +43,15 @@ class Columns:
 
     def lying(self, role: Role, place: int) -> Lying:
         """Return how the fullest moment of a zone lies."""
-        return lying(place, held(self.needs, role, place), self.unit, self.manner)
+        free = self.manner if place == self.needs.places - 1 else replace(self.manner, row=0)
+        return lying(place, held(self.needs, role, place), self.unit, free)
 
     def pitch(self, place: int) -> float:
         """Return how far apart pieces lie where a join may pass between them, mm; 0 for none."""
         if place == 1:
             return self.unit
-        return 10 * self.unit + HUNDREDS_APART if place == 2 and self.manner.row else 0.0
+        free = place == self.needs.places - 1 and place > 1 and self.manner.row
+        return 10 * self.unit + HUNDREDS_APART if free else 0.0
 
     def stretch(self, every: Sequence[Role], place: int, text: MatText) -> Stretch:
         """Return the column of ``place`` that zones of ``every`` role share."""
@@ -106,7 +108,7 @@ class Columns:
         least, most = rect.x + FINGER, rect.right - FINGER - found.width
         pitch = self.pitch(place)
         count = round(found.width / pitch) if pitch else 0
-        gap = HUNDREDS_APART / 2 if place == 2 else 0.0
+        gap = HUNDREDS_APART / 2 if place > 1 else 0.0
         joins = sorted({tile.x for tile in tiles if rect.x < tile.x < rect.right})
         between = [join - k * pitch + gap for join in joins for k in range(count - 1, 0, -1)]
         fifth = [join - 5 * pitch + gap for join in joins if count > 5]

@@ -25,6 +25,7 @@ from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import line, lines, placed_line, wide
 from kitbuilder.layout.pieces.sturdy import FOLDED
+from kitbuilder.layout.pieces.thousand import Thousands
 from kitbuilder.number import Pieces
 
 BANK_CARD = (85.6, 53.98)
@@ -398,7 +399,9 @@ def _to_cut(sheets: Sequence[Sheet]) -> Pieces:
         for item in sheet.items:
             if sheet.kind is SheetKind.PIECES and not sheet.flip:
                 found[item.what.removeprefix("folded_")] += sheet.copies
-    return Pieces(found["ones"], found["tens"], found["hundreds"])
+            elif isinstance(item.content, Thousands):
+                found["thousands"] += len(item.content.outlines) * sheet.copies
+    return Pieces(found["ones"], found["tens"], found["hundreds"], found["thousands"])
 
 
 def _serves_sums(kit: Kit) -> bool:

@@ -68,7 +68,9 @@ class Bubble:
 class Rule:
     """A straight line along its rectangle's longer side."""
 
-    line: Literal["rule", "divider", "fold", "cut", "write", "dashed", "sum", "grid"] = "rule"
+    line: Literal[
+        "rule", "divider", "fold", "to", "away", "slit", "cut", "write", "dashed", "sum", "grid"
+    ] = "rule"
 
 
 @dataclass(frozen=True, slots=True)

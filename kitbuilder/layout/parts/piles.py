@@ -12,8 +12,8 @@ TEN_GAPS = (0.56, 0.4, 0.3, 0.22)
 
 FIVE = 0.5
 
-DEEP = 3.0
-"""How far in units a thousand's depth is drawn to the right and up."""
+LAYERS = 1.0
+"""How high in units the layers of a folded thousand are drawn below its top."""
 
 ONE_GAP, FRAME_GAP = 0.24, 0.36
 
@@ -26,8 +26,9 @@ def spots(place: int, count: int, *, under: bool, gap: float = TEN_GAPS[0]) -> t
     parts the tens.
     """
     if place >= 2:
-        side = 10 + DEEP * (place - 2)
-        return tuple(Rect(PILE_STEP * k, PILE_STEP * k, side, side) for k in range(count))
+        deep = LAYERS if place > 2 else 0.0
+        down = PILE_STEP if place == 2 else LAYERS + PILE_STEP / 2
+        return tuple(Rect(PILE_STEP * k, down * k, 10, 10 + deep) for k in range(count))
     if place == 1:
         return tuple(Rect(k * (1 + gap) + k // 5 * FIVE, 0, 1, 10) for k in range(count))
     found = []

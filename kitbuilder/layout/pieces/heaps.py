@@ -3,8 +3,9 @@
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import SmallPieces
+from kitbuilder.layout.parts.piles import spots
 
-MOST = {"hundreds": 9, "tens": 20, "ones": 40}
+MOST = {"thousands": 9, "hundreds": 9, "tens": 20, "ones": 40}
 """No more pieces than these are drawn; a number tells how many there are."""
 
 LEAST = 0.9
@@ -17,7 +18,9 @@ _Places = tuple[tuple[Rect, ...], float, float]
 def heap(what: str, count: int, width: float, height: float, largest: float = 3.0) -> Block:
     """Return ``count`` pieces in at most ``width`` by ``height`` mm, a one ``largest`` mm wide."""
     kind = what.removeprefix("folded_")
-    ways = {"hundreds": _pile, "tens": _bars, "ones": _squares}[kind](min(count, MOST[kind]))
+    ways = {"thousands": _stack, "hundreds": _pile, "tens": _bars, "ones": _squares}[kind](
+        min(count, MOST[kind])
+    )
     fits = [
         (min(largest, width / wide, height / high), places, wide, high)
         for places, wide, high in ways
@@ -33,6 +36,12 @@ def _pile(count: int) -> list[_Places]:
     """Return hundreds that lie half a unit to the right and down from each other."""
     side = 10 + 0.5 * (count - 1)
     return [(tuple(Rect(0.5 * k, 0.5 * k, 10, 10) for k in range(count)), side, side)]
+
+
+def _stack(count: int) -> list[_Places]:
+    """Return folded thousands, one on the other."""
+    places = spots(3, count, under=True)
+    return [(places, max(r.right for r in places), max(r.bottom for r in places))]
 
 
 def _bars(count: int) -> list[_Places]:

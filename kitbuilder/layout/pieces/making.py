@@ -40,6 +40,14 @@ class Making:
             paper = two_sided(paper, self.slack)
         return piece_plan(pieces, paper, wish)
 
+    def thousands(self, count: int, style: Style) -> tuple[Sheet, ...]:
+        """Return the sheets of so many thousands, printed flat."""
+        if not count:
+            return ()
+        from kitbuilder.layout.pieces.thousand import thousand_sheets
+
+        return thousand_sheets(count, style, self.kerf_mm)
+
     def sheets(
         self,
         plan: CutPlan | None,

@@ -1,0 +1,161 @@
+"""A thousand, printed flat and folded into a stack of ten hundreds, and its sheets.
+
+Flat it is 20 × 50 units, ten hundreds in two columns of five. The line between the columns is slit
+from one end to the last line across, so that every fold is of one layer. Folded across to and fro,
+then with the two stacks back to back, ten layers lie on each other, printed squares outside, and
+what joins the stacks lies within: it bends round nothing.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from kitbuilder.design.load import Paper
+from kitbuilder.design.style import Style
+from kitbuilder.errors import RefusedError, Said
+from kitbuilder.layout.cards.exchange_cards import PAD
+from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.packing.folds import FLAT, Placed, thousands_held, thousands_on
+from kitbuilder.layout.packing.grid import Grid, hundredths, largest_unit
+from kitbuilder.layout.page import Page
+from kitbuilder.layout.pieces.thousand_margin import FOOT_ROOM, HEAD, beside
+
+Way = Literal["to", "away"]
+
+Segment = tuple[float, float, float, float]
+
+FOLDS: tuple[tuple[Way, Segment], ...] = (
+    ("away", (0, 10, 20, 10)),
+    ("to", (0, 20, 20, 20)),
+    ("away", (0, 30, 20, 30)),
+    ("to", (0, 40, 20, 40)),
+    ("away", (10, 40, 10, 50)),
+)
+"""The folds of a standing thousand, in units from its top left: printed squares to you or away."""
+
+SLIT: Segment = (10, 0, 10, 40)
+"""The slit of a standing thousand, in units."""
+
+
+@dataclass(frozen=True, slots=True)
+class Thousands:
+    """Thousands printed flat: their outlines, folds to you and away, and slits, mm on the page."""
+
+    unit: float
+    outlines: tuple[Rect, ...]
+    to: tuple[Segment, ...]
+    away: tuple[Segment, ...]
+    slits: tuple[Segment, ...]
+
+
+def check_thousand(paper: Paper, kerf: float = 0.0) -> None:
+    """Refuse a unit at which a thousand does not fit ``paper``, naming the largest that does."""
+    most = largest_unit(Page.upright(paper), FLAT, kerf)
+    if hundredths(paper.unit_mm) > hundredths(most):
+        raise RefusedError(
+            "pieces.too-large",
+            paper=paper.name,
+            what=Said("pieces.thousands"),
+            unit=Said("pieces.unit", unit=paper.unit_mm),
+            option="unit",
+            most=most,
+            repair=Said("repair.unit", unit=most),
+        )
+
+
+def thousand_sheets(count: int, style: Style, kerf: float = 0.0) -> tuple[Sheet, ...]:
+    """Return the least sheets that hold ``count`` thousands; full ones are alike, told as copies.
+
+    Where a machine takes a ``kerf`` away, each stands alone on its sheet.
+    """
+    if not count:
+        return ()
+    check_thousand(style.paper, kerf)
+    grid = Grid.of(Page.upright(style.paper), style.unit)
+    held = 1 if kerf else thousands_held(grid.across, grid.down)
+    full, left = divmod(count, held)
+    pairs = [(full, held)] if full else []
+    pairs += [(1, left)] if left else []
+    return tuple(
+        _sheet(number, copies, thousands_on(grid.across, grid.down, some), style, kerf)
+        for number, (copies, some) in enumerate(pairs, 1)
+    )
+
+
+def _sheet(number: int, copies: int, blocks: Sequence[Placed], style: Style, kerf: float) -> Sheet:
+    page, unit = Page.upright(style.paper), style.unit
+    inside = page.inside
+    high = unit * max(block.y + block.height for block in blocks)
+    wide = unit * max(block.x + block.width for block in blocks)
+    spare = inside.height - high - kerf
+    top = inside.y + kerf / 2 + (HEAD if spare >= HEAD + FOOT_ROOM + PAD else 0.0)
+    left = inside.x + max(0.0, kerf / 2)
+    rects = [
+        Rect(left + b.x * unit, top + b.y * unit, b.width * unit, b.height * unit) for b in blocks
+    ]
+    core = Rect(left, top, wide, high)
+    content = flat(rects, unit)
+    items = (Item("thousands", core, content), *beside(core, content.slits, len(rects), style))
+    folds = tuple(Cut(*line) for line in (*content.to, *content.away))
+    return Sheet(
+        SheetKind.THOUSANDS,
+        number,
+        "paper",
+        page.width,
+        page.height,
+        items,
+        tuple(_cuts(core, rects, page)) if not kerf else (),
+        copies,
+        kerf=kerf,
+        folds=folds,
+    )
+
+
+def flat(rects: Sequence[Rect], unit: float) -> Thousands:
+    """Return thousands that are printed at ``rects``; those that lie are slit from the left."""
+    ways: dict[str, list[Segment]] = {"to": [], "away": [], "slit": []}
+    for rect in rects:
+        for way, line in (*FOLDS, ("slit", SLIT)):
+            x1, y1, x2, y2 = (unit * at for at in line)
+            if rect.width > rect.height:
+                x1, y1, x2, y2 = y1, x1, y2, x2
+            ways[way].append((rect.x + x1, rect.y + y1, rect.x + x2, rect.y + y2))
+    return Thousands(unit, tuple(rects), *(tuple(ways[way]) for way in ("to", "away", "slit")))
+
+
+def _cuts(core: Rect, rects: Sequence[Rect], page: Page) -> Iterator[Cut]:
+    """Yield the cuts from edge to edge that free ``rects``, in order."""
+    for y in (core.bottom, core.y):
+        if 0 < y < page.height:
+            yield Cut(0, y, page.width, y)
+    for x in (core.x, core.right):
+        if 0 < x < page.width:
+            yield Cut(x, core.y, x, core.bottom)
+    yield from _between(core, rects)
+
+
+def _between(part: Rect, rects: Sequence[Rect]) -> Iterator[Cut]:
+    """Yield the cuts that divide ``part`` into ``rects``."""
+    if len(rects) == 1 and part == rects[0]:
+        return
+    for x in sorted({r.right for r in rects if r.right < part.right - 0.01}):
+        if all(r.right <= x + 0.01 or r.x >= x - 0.01 for r in rects):
+            yield Cut(x, part.y, x, part.bottom)
+            first = Rect(part.x, part.y, x - part.x, part.height)
+            second = Rect(x, part.y, part.right - x, part.height)
+            yield from _halves(first, second, rects)
+            return
+    for y in sorted({r.bottom for r in rects if r.bottom < part.bottom - 0.01}):
+        if all(r.bottom <= y + 0.01 or r.y >= y - 0.01 for r in rects):
+            yield Cut(part.x, y, part.right, y)
+            first = Rect(part.x, part.y, part.width, y - part.y)
+            second = Rect(part.x, y, part.width, part.bottom - y)
+            yield from _halves(first, second, rects)
+            return
+
+
+def _halves(first: Rect, second: Rect, rects: Sequence[Rect]) -> Iterator[Cut]:
+    for half in (first, second):
+        held = [r for r in rects if half.holds(r, 0.01)]
+        if held:
+            yield from _between(half, held)

@@ -1,0 +1,92 @@
+"""What stands beside thousands on their sheet: bands to put round them, and what the lines say."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from kitbuilder.design.style import Style
+from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.page import Page
+from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.contents import Rule
+from kitbuilder.layout.parts.furniture import pictogram, wrapped
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.words import line, placed_line, wide
+
+HEAD = 7.0
+"""Height above the thousands for scissors at the slit, where there is room, in mm."""
+
+FOOT_ROOM = 7.5
+"""Height that the page's foot takes below, in mm."""
+
+THICK, GLUE = 4.0, 12.0
+"""How thick ten layers may be, and how much of a band is glued, in mm."""
+
+_LOW, _HIGH = 5.15, 8.5
+_GAP, _SCISSORS = 1.5, 5.4
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """A band to cut out; from ``glue`` mm on from its left it is glued under its other end."""
+
+    glue: float
+
+
+def band_length(unit: float) -> float:
+    """Return how long a band is that goes round a folded thousand, glue and all, in mm."""
+    return 2 * (10 * unit + THICK) + GLUE
+
+
+def beside(
+    core: Rect, slits: Sequence[tuple[float, float, float, float]], count: int, style: Style
+) -> Iterator[Item]:
+    """Yield scissors where slits begin, a band for each thousand and a legend below ``core``."""
+    inside = Page.upright(style.paper).inside
+    if core.y - inside.y >= _SCISSORS:
+        for x, y, x2, _ in slits:
+            if x == x2:
+                yield from pictogram("scissors", _SCISSORS, 1).at(
+                    x - _SCISSORS / 2, y - _SCISSORS - 0.6
+                )
+    room = inside.bottom - FOOT_ROOM - core.bottom - _GAP
+    long = band_length(style.unit)
+    bands = next((n for n in range(count, 0, -1) if room / n >= _LOW), 0)
+    if long > inside.width:
+        bands = 0
+    high = min(_HIGH, room / bands) if bands else 0.0
+    top = core.bottom + _GAP
+    for number in range(bands):
+        yield from _band(Rect(core.x, top + number * high, long, high), style)
+    left = core.x + (long + 5.0 if bands else 0.0)
+    yield from _legend(Rect(left, top, max(0.1, inside.right - left), max(0.1, room)), style)
+
+
+def _band(rect: Rect, style: Style) -> Iterator[Item]:
+    words, size = style.words, min(style.look.type_mm.adult, 0.68 * rect.height)
+    glue = rect.width - GLUE
+    yield Item("band", rect, Band(glue))
+    text = Setting(size, rect.height)
+    middle = rect.y + rect.height / 2
+    yield placed_line(words("thousand.band"), text, rect.x + 4.0, middle)
+    least = settings(style.look).least
+    if wide(words("thousand.glue"), least) <= GLUE - 1 and least.size <= rect.height:
+        at = rect.x + glue + GLUE / 2
+        yield placed_line(words("thousand.glue"), least, at, middle, "centre")
+
+
+def _legend(room: Rect, style: Style) -> tuple[Item, ...]:
+    """Return what each kind of line is, in a column or in rows, as far as there is room."""
+    text = settings(style.look).least
+    signs = [
+        row((_sample(rule, text.lead), line(style.words(f"thousand.{key}"), text)), 2.0)
+        for key, rule in (("to", "to"), ("away", "away"), ("slit", "slit"))
+    ]
+    ways = (stack(signs, 0.6), wrapped(signs, room.width, 5.0, 0.4))
+    fits = (b for b in ways if b.height <= room.height and b.width <= room.width)
+    return next(fits, EMPTY).at(room.x, room.y)
+
+
+def _sample(name: str, high: float) -> Block:
+    """Return a short line of the kind called ``name``."""
+    content = Rule(name)  # type: ignore[arg-type]
+    return Block((Item("rule", Rect(0, high / 2, 10, 0.01), content),), 10, high)

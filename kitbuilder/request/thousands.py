@@ -1,0 +1,26 @@
+"""The unit at which thousands are printed, where nobody asked for one."""
+
+from dataclasses import replace
+
+from kitbuilder.design.load import LEAST_UNIT, Paper
+from kitbuilder.layout.packing.folds import FLAT
+from kitbuilder.layout.packing.grid import largest_unit
+from kitbuilder.layout.page import Page
+
+_PAIR = (2 * FLAT[0], FLAT[1])
+
+
+def for_thousands(paper: Paper) -> Paper:
+    """Return ``paper`` with a unit at which a thousand fits it, in half millimetres.
+
+    That is its own where it does; else the largest at which two stand side by side, or one where
+    two would be too small. A paper that holds none is returned as it is, for the layout to refuse.
+    """
+    page = Page.upright(paper)
+    if largest_unit(page, FLAT) >= paper.unit_mm:
+        return paper
+    for outline in (_PAIR, FLAT):
+        unit = int(2 * largest_unit(page, outline)) / 2
+        if unit >= LEAST_UNIT:
+            return replace(paper, unit_mm=unit)
+    return paper

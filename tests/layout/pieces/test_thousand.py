@@ -1,0 +1,125 @@
+"""A thousand folded on paper, by its printed lines alone: ten layers, printed squares outside."""
+
+from collections.abc import Sequence
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.errors import RefusedError
+from kitbuilder.layout.model import Rect, Sheet
+from kitbuilder.layout.page import Page
+from kitbuilder.layout.pieces.thousand import Segment, Thousands, flat, thousand_sheets
+from kitbuilder.press.printing import Press, fitted_paper
+
+Layer = tuple[tuple[int, int], bool]
+"""A hundred by column and row, and whether its printed side is up."""
+
+
+def flipped(pile: Sequence[Layer]) -> list[Layer]:
+    return [(where, not up) for where, up in reversed(pile)]
+
+
+def runs_along(lines: Sequence[Segment], x1: float, y1: float, x2: float, y2: float) -> bool:
+    """Say whether one of ``lines`` runs along all of a line across or down."""
+    return any(
+        min(a, c) <= x1 + 0.01
+        and max(a, c) >= x2 - 0.01
+        and min(b, d) <= y1 + 0.01
+        and max(b, d) >= y2 - 0.01
+        for a, b, c, d in lines
+    )
+
+
+def folded(content: Thousands, rect: Rect) -> list[Layer]:
+    """Return the layers of a standing thousand, the lowest first, folded along its own lines.
+
+    The end without a slit is held; the rest is folded onto it line by line, both columns alike,
+    then the right stack onto the left. A line "to" turns printed sides to each other.
+    """
+    side = rect.width / 2
+    columns = []
+    for column in range(2):
+        x = rect.x + column * side
+        pile: list[Layer] = [((column, 0), True)]
+        for row in range(1, 5):
+            line = (x, rect.y + row * side, x + side, rect.y + row * side)
+            to, away = runs_along(content.to, *line), runs_along(content.away, *line)
+            assert to != away, f"row {row} has one kind of fold"
+            below: list[Layer] = [((column, row), True)]
+            pile = [*below, *flipped(pile)] if to else [*flipped(pile), *below]
+        columns.append(pile)
+    middle = rect.x + side
+    open_ = [(middle, rect.y + r * side, middle, rect.y + (r + 1) * side) for r in range(5)]
+    slit = [runs_along(content.slits, *line) for line in open_]
+    assert slit == [True] * 4 + [False], "only the last two hundreds are joined"
+    assert runs_along(content.away, *open_[4]) != runs_along(content.to, *open_[4])
+    left, right = columns
+    is_to = runs_along(content.to, *open_[4])
+    return [*left, *flipped(right)] if is_to else [*flipped(right), *left]
+
+
+def standing(unit: float = 5.0) -> tuple[Thousands, Rect]:
+    rect = Rect(5, 12, 20 * unit, 50 * unit)
+    return flat([rect], unit), rect
+
+
+def test_it_folds_into_ten_layers_with_the_printed_squares_outside() -> None:
+    content, rect = standing()
+    layers = folded(content, rect)
+    assert len({where for where, _ in layers}) == 10
+    assert layers[0][1] is False, "the lowest shows its squares downwards"
+    assert layers[-1][1] is True, "the highest shows its squares upwards"
+    joined = sorted(k for k, (where, _) in enumerate(layers) if where[1] == 4)
+    assert joined == [4, 5], "what joins the stacks bends round nothing"
+
+
+def test_each_neighbour_lies_next_to_its_neighbour() -> None:
+    content, rect = standing()
+    at = {where: k for k, (where, _) in enumerate(folded(content, rect))}
+    for column in range(2):
+        for row in range(4):
+            assert abs(at[column, row] - at[column, row + 1]) == 1
+
+
+def test_a_line_that_is_folded_the_wrong_way_shows() -> None:
+    content, rect = standing()
+    wrong = Thousands(5.0, content.outlines, content.to[::-1], content.away, content.slits)
+    assert folded(wrong, rect) == folded(content, rect)
+    last = content.away[-1]
+    wrong = Thousands(5.0, content.outlines, (*content.to, last), content.away[:-1], content.slits)
+    assert folded(wrong, rect)[0][1], "then the blank side lies outside"
+
+
+def test_all_layers_lie_on_one_hundred() -> None:
+    # Folding mirrors at lines ten units apart: every hundred lands on the same 10 × 10 units.
+    content, rect = standing()
+    for lines in (content.to, content.away, content.slits):
+        for x1, y1, x2, y2 in lines:
+            for at, start in ((x1, rect.x), (x2, rect.x), (y1, rect.y), (y2, rect.y)):
+                assert (at - start) % 50 == pytest.approx(0)
+
+
+@pytest.mark.parametrize(
+    ("paper", "unit", "held"), [("a4", 5.0, 2), ("letter", 5.0, 2), ("a3", 7.0, 2), ("a3", 5.0, 4)]
+)
+def test_sheets_hold_true_thousands_inside_the_margins(paper: str, unit: float, held: int) -> None:
+    sheets = made(9, paper, unit)
+    counts = []
+    for sheet in sheets:
+        content = sheet.items[0].content
+        assert isinstance(content, Thousands)
+        counts += [len(content.outlines)] * sheet.copies
+        for rect in content.outlines:
+            assert sorted((rect.width, rect.height)) == [20 * unit, 50 * unit]
+        inside = Page.upright(designs.paper(paper)).inside
+        assert all(inside.holds(item.rect, 0.01) for item in sheet.items)
+    assert (max(counts), sum(counts), len(counts)) == (held, 9, -(-9 // held))
+
+
+def made(count: int, paper: str, unit: float) -> tuple[Sheet, ...]:
+    return thousand_sheets(count, Press().style(fitted_paper(paper, unit=unit)))
+
+
+def test_a_unit_that_is_too_large_is_refused_with_the_largest() -> None:
+    with pytest.raises(RefusedError, match=r"5\.74"):
+        made(1, "a4", 6.0)

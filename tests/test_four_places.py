@@ -1,0 +1,97 @@
+"""Kits of four places: their pieces, sheets and lesson, on three papers in three languages."""
+
+import json
+from pathlib import Path
+
+import pytest
+from guards import small_type, words_apart, words_inside
+
+from kitbuilder.design import load as designs
+from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.kit.lesson.script import script
+from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.cutting.scissors_page import SMALL
+from kitbuilder.layout.model import SheetKind
+from kitbuilder.layout.parts.contents import Line
+from kitbuilder.layout.pieces.thousand import Thousands
+from kitbuilder.number import Pieces, Sum
+from kitbuilder.pipeline import build, held, laid_out
+from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.request import Request
+
+LESSON = Sum(4003, 1758)
+
+
+def asked(paper: str = "a4", words: str = "en-GB", within: int | None = None) -> Request:
+    press = Press(words=designs.words(words))
+    sums = () if within else (LESSON,)
+    return Request(sums, fitted_paper(paper), within=within, press=press)
+
+
+@pytest.mark.parametrize(("paper", "words"), [("a4", "en-GB"), ("letter", "es"), ("a3", "en-US")])
+def test_every_page_keeps_its_words_apart_and_large(paper: str, words: str) -> None:
+    request = asked(paper, words)
+    laid = laid_out(held(request), request)
+    kinds = [sheet.kind for sheet in laid.sheets]
+    assert kinds.index(SheetKind.THOUSANDS) + 1 == kinds.index(SheetKind.FOLDING)
+    drawings = draw_pages(laid.sheets, request.paper, request.press)
+    for sheet, drawing in zip(laid.sheets, drawings, strict=True):
+        if sheet.kind in (SheetKind.THOUSANDS, SheetKind.FOLDING, SheetKind.LESSON):
+            assert words_apart(drawing) == [], sheet.kind
+            assert words_inside(drawing) == [], sheet.kind
+            assert small_type(drawing) == [], sheet.kind
+
+
+def test_a_kit_for_every_sum_takes_six_sheets_of_pieces() -> None:
+    request = asked(within=10_000)
+    kit = held(request)
+    assert kit.pieces == Pieces(ones=18, tens=19, hundreds=19, thousands=9)
+    printed = {SheetKind.PIECES: 0, SheetKind.THOUSANDS: 0}
+    for sheet in laid_out(kit, request).sheets:
+        if sheet.kind in printed:
+            printed[sheet.kind] += sheet.copies
+    assert printed == {SheetKind.PIECES: 1, SheetKind.THOUSANDS: 5}
+
+
+def test_a_class_has_thousands_for_every_kit() -> None:
+    request = Request((LESSON,), fitted_paper("a4"), cutting=CutWish(3, 5))
+    laid = laid_out(held(request), request)
+    made = sum(
+        len(item.content.outlines) * sheet.copies
+        for sheet in laid.sheets
+        for item in sheet.items
+        if isinstance(item.content, Thousands)
+    )
+    assert made == 3 * 4
+
+
+def test_a_thousand_is_unfolded_where_it_is_exchanged() -> None:
+    told = [step.told for step in script(LESSON, designs.words("en-GB"))]
+    assert sum("lay ten hundreds over it" in line for line in told) == 1
+    assert any("First ones, then tens, then hundreds." in line for line in told)
+
+
+def test_small_ones_come_with_advice_on_cutting() -> None:
+    assert [fitted_paper("a4", unit=unit).unit_mm < SMALL for unit in (6.5, 7)] == [True, False]
+    for unit, advised in ((None, False), (6.5, True)):
+        request = Request((Sum(43, 17),), fitted_paper("a4", unit=unit))
+        pages = laid_out(held(request), request).sheets
+        said = " ".join(
+            item.content.text
+            for sheet in pages
+            if sheet.kind is SheetKind.CUTTING
+            for item in sheet.items
+            if isinstance(item.content, Line)
+        )
+        assert ("ruler and blade" in said) == advised
+
+
+def test_the_record_and_the_cutter_know_thousands(tmp_path: Path) -> None:
+    press = Press(dxf=True, svg=True)
+    request = Request((LESSON,), fitted_paper("a4"), parts=("pieces",), press=press)
+    build(request, tmp_path)
+    table = json.loads((tmp_path / "kit.json").read_text())
+    assert table["pieces"] == {"thousands": 4, "hundreds": 10, "tens": 10, "ones": 13}
+    page = next(n for n, s in enumerate(table["sheets"], 1) if s["kind"] == "thousands")
+    drawing = next(tmp_path.glob(f"*{page:02}.dxf")).read_text()
+    assert {"FOLD", "CUT"} <= set(drawing.split())
