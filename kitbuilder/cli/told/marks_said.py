@@ -1,4 +1,4 @@
-"""The readings of a class as plain text: a grid, whom to teach together, each child."""
+"""The readings of a class as plain text: whom to teach together, a grid, each child."""
 
 import textwrap
 from collections.abc import Iterator
@@ -25,12 +25,14 @@ def marks_text(marks: ClassMarks, words: Words) -> str:
 
     Who is ready is named among the groups; only a child alone has a paragraph for that.
     """
-    lines = [*_grid(marks, words), ""]
-    if len(marks.children) > 1:
-        lines += [*_groups(marks, words), ""]
+    alone = len(marks.children) == 1
+    lines = [] if alone else [*_groups(marks, words), ""]
+    lines += [*_grid(marks, words), ""]
     for child in marks.children:
-        if child.reading.verdict is not Verdict.RIGHT or len(marks.children) == 1:
-            lines += [*_child(child, marks, words), ""]
+        if alone:
+            lines += _child(child, marks, words)
+        elif child.reading.verdict is not Verdict.RIGHT:
+            lines += _child(child, marks, words, short=True)
     return "\n".join(lines).rstrip()
 
 
@@ -82,7 +84,10 @@ def _who(child: ChildMarks, marks: ClassMarks) -> str:
     return f"{child.code} {seen(child.name)}" if marks.coded else seen(child.name)
 
 
-def _child(child: ChildMarks, marks: ClassMarks, words: Words) -> Iterator[str]:
+def _child(
+    child: ChildMarks, marks: ClassMarks, words: Words, *, short: bool = False
+) -> Iterator[str]:
+    """Yield what a child's answers say; ``short`` leaves out what the groups and the grid say."""
     reading = child.reading
     yield words(
         "marks.child",
@@ -91,7 +96,7 @@ def _child(child: ChildMarks, marks: ClassMarks, words: Words) -> Iterator[str]:
         count=len(reading.reads),
         verdict=verdict_said(reading, words),
     )
-    for line in _advice(child, words):
+    for line in _advice(child, words, short=short):
         yield textwrap.fill(line, WIDTH, initial_indent="  ", subsequent_indent="  ")
 
 
@@ -114,10 +119,10 @@ def _percent(share: float) -> int:
     return min(99, round(100 * share))
 
 
-def _advice(child: ChildMarks, words: Words) -> Iterator[str]:
+def _advice(child: ChildMarks, words: Words, *, short: bool = False) -> Iterator[str]:
     """Yield which answers say so, what may look alike, what to ask, and which sums come next."""
     reading = child.reading
-    if reading.evidence:
+    if reading.evidence and not short:
         cells = [child.given[row] for row in reading.evidence]
         told = ", ".join(f"{cell.sum} = {cell.answer}" for cell in cells[:6])
         yield words("marks.evidence", answers=told)
@@ -132,7 +137,7 @@ def _advice(child: ChildMarks, words: Words) -> Iterator[str]:
         yield words("marks.perhaps", names=names)
         if len(keys) > 1 and _alike(child, keys[0], keys[1]):
             yield twins_said(keys[0], keys[1], words)
-    if reading.verdict is not Verdict.RIGHT:
+    if reading.verdict is Verdict.MORE or (reading.verdict is not Verdict.RIGHT and not short):
         yield _ask(child, words)
     if child.next.telling:
         yield words("marks.give", sums=", ".join(str(sum_) for sum_ in child.next.telling))
