@@ -346,6 +346,10 @@ PICTOGRAMS: dict[str, tuple[Shape, ...]] = {
         Shape((shapes.arc((10, 10), (6, 8.4), (0, 360)),), "paper", "text", 1.3),
         Shape((shapes.arc((10, 10), (6, 8.4), (180, 360)),), "text"),
     ),
+    "nothing": (  # a nought on the line of the answer
+        Shape((shapes.arc((10, 8), (4.6, 6.8), (0, 360)),), "paper", "text", 1.5),
+        _line((2, 18), (18, 18), width=1.6),
+    ),
     "order": (
         _line((2, 6.4), (15, 6.4), width=1.4),
         _solid((19, 6.4), (14, 3.4), (14, 9.4)),

@@ -41,7 +41,7 @@ PICTOGRAMS = {
     "slip": "slip",
     "order": "order",
     "added": "push",
-    "zero-when-short": "zero",
+    "zero-when-short": "nothing",
     "top-not-brought": "left",
     "n-minus-0": "zero",
     "": "left",
@@ -75,7 +75,9 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     tasks = _next(child.next.practice, said, body.width, style)
     head = _heading(said.pieces, style)
     room = body.height - lead.height - wrote.height - head.height - 4 * _GAP
-    pictures = _pictures(said, body.width, room, tasks.height + 3 * _GAP, style)
+    below = tasks.height + 3 * _GAP
+    after = min(room, body.height - below)
+    pictures = _pictures(said, body.width, (room, below, after), style)
     middle = [stack((head, pictures[0]), 1.6), *pictures[1:]] if pictures else []
     above = sum(block.height + _GAP for block in (lead, wrote, *middle))
     if above <= body.height < above + _GAP + tasks.height:  # on a page of its own
@@ -157,16 +159,18 @@ def _mistake(said: ChildWords, width: float, style: Style) -> Block:
 
 
 def _pictures(
-    said: ChildWords, width: float, room: float, below: float, style: Style
+    said: ChildWords, width: float, rooms: tuple[float, float, float], style: Style
 ) -> tuple[Block, ...]:
     """Return rows of pictures of the sum with pieces, from the first look to what is left.
 
     Four in a row over what stands ``below`` where the ones are large enough, else the two that
-    show the mistake; on a narrow page four on two pages. None where there is no piece for a
-    thousand.
+    show the mistake; on a narrow page four or those two on two pages. None where there is no
+    piece for a thousand. ``rooms`` are the heights of the page, of that, and of each row where
+    the last stands over it on the next page.
     """
     if said.shown.places > 3:
         return ()
+    room, below, after = rooms
     steps_ = _steps(said.shown, style)
     two = steps_[-2:] if said.key == "slip" else steps_[:2]
     for shown, across, rows, free, least in (
@@ -174,8 +178,10 @@ def _pictures(
         (steps_, 2, 2, room - below, LEAST_ONE),
         (two, 2, 1, room - below, LEAST_ONE),
         (steps_, 2, 2, room, LEAST_ONE),
-        (steps_, 2, 1, room, LEAST_ONE),  # the second row on the next page, over the sums
+        (steps_, 2, 1, after, LEAST_ONE),  # the second row on the next page, over the sums
         (steps_, 2, 2, room, SMALLEST_ONE),
+        (two, 1, 1, after, LEAST_ONE),  # one above the sums on the next page
+        (two, 1, 1, after, SMALLEST_ONE),
         (steps_, 1, 1, room, SMALLEST_ONE),
     ):
         if across == 4 and len(shown) > 4:

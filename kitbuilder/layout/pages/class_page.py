@@ -24,9 +24,12 @@ from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import fitted, line, lines, placed_line, wide
 from kitbuilder.number import Sum
 from kitbuilder.number.mistakes.groups import Group
-from kitbuilder.number.mistakes.reading import Fit, Verdict
+from kitbuilder.number.mistakes.reading import Fit, Read, Verdict
 from kitbuilder.number.mistakes.why import why
 
+_GAP = 4.0
+_LARGER = (1.35, 1.3, 1.25, 1.2, 1.15, 1.1, 1.05)
+# How much higher the rows become where the pages have room.
 _CLOSER = 0.82
 # Of a row's height, the least that it may be where so the whole class stands on one page.
 
@@ -71,16 +74,14 @@ def class_sheets(marks: ClassMarks, first: int, style: Style) -> tuple[Sheet, ..
     heading = Heading("left", words("class_page.title"), ("adult",), note)
     items, top = header(heading, area, style)
     body = area.body(top)
-    opening = _legend(body.width, style)
-    blocks = [opening, *_grids(marks, body, opening.height, style), *_groups(marks, body, style)]
     pages: list[list[Block]] = [[]]
     high = 0.0
-    for block in blocks:
-        if high and high + block.height + 4 > body.height:
+    for block in _blocks(marks, body, style):
+        if high and high + block.height > body.height:
             pages.append([])
             high = 0.0
         pages[-1].append(block)
-        high += block.height + 4
+        high += block.height + _GAP
     return tuple(
         Sheet(
             SheetKind.MARKS,
@@ -88,26 +89,46 @@ def class_sheets(marks: ClassMarks, first: int, style: Style) -> tuple[Sheet, ..
             "paper",
             area.page.width,
             area.page.height,
-            (*items, *stack(page, 4).at(body.x, body.y), *foot(Foot(), area, style)),
+            (*items, *stack(page, _GAP).at(body.x, body.y), *foot(Foot(), area, style)),
         )
         for k, page in enumerate(pages)
     )
 
 
-def _legend(width: float, style: Style) -> Block:
+def _blocks(marks: ClassMarks, body: Rect, style: Style) -> Iterator[Block]:
+    """Yield whom to teach together, which is read first, then the grid below or on new pages."""
+    used = 0.0
+    for block in _groups(marks, body, style):
+        if used and used + block.height > body.height:
+            used = 0.0
+        used += block.height + _GAP
+        yield block
+    yield from _grids(marks, body, used, style)
+
+
+def _legend(marks: ClassMarks, width: float, style: Style) -> Block:
+    """Return what the grid's marks mean, and the name of each picture that no group explains."""
     sets, words = settings(style.look), style.words
     parts = [
         labelled(pictogram("right", 3.6), words("class_page.right"), sets.text),
         labelled(line("34", sets.text), words("class_page.wrong"), sets.text, 2.4),
         labelled(line("–", sets.text), words("class_page.blank"), sets.text, 2.4),
-        _beside(_boxed("35", "turned", 4.1 * sets.text.size, style), width, style),
     ]
+    named = {pictogram_of(group.key) for group in marks.groups.together}
+    boxed = _boxed("35", "turned", 4.1 * sets.text.size, style)
+    parts.append(_beside(boxed, words("class_page.fits"), width, style))
+    for key in _keys(marks):
+        if pictogram_of(key) not in named:
+            named.add(pictogram_of(key))
+            name = words(f"mistake.{key}.name")
+            picture = pictogram(pictogram_of(key), 1.1 * sets.text.size)
+            parts.append(_beside(picture, name[:1].upper() + name[1:], width, style))
     return wrapped(parts, width, 5, 1.5)
 
 
-def _beside(picture: Block, width: float, style: Style) -> Block:
-    """Return what a framed answer means, beside one, in as many lines as it needs."""
-    setting, text = settings(style.look).text, style.words("class_page.fits")
+def _beside(picture: Block, text: str, width: float, style: Style) -> Block:
+    """Return what a picture of the grid means, beside it, in as many lines as it needs."""
+    setting = settings(style.look).text
     if picture.width + 2 + wide(text, setting) <= width:
         return labelled(picture, text, setting, 2.0)
     said = lines(text, setting, width - picture.width - 2)
@@ -142,22 +163,41 @@ def _boxed(answer: str, key: str, width: float, style: Style) -> Block:
     return Block((panel, *picture, *text), width, high)
 
 
-def _grids(marks: ClassMarks, body: Rect, before: float, style: Style) -> Iterator[Block]:
-    """Yield the grid in parts that a page holds: the first beside the legend, then full pages."""
+def _grids(marks: ClassMarks, body: Rect, used: float, style: Style) -> Iterator[Block]:
+    """Yield the grid in parts that a page holds: the first under what is ``used``, then full."""
     sizes = _Measures.of(marks, body.width, style)
-    each = (body.height - before - 10 - sizes.head) / max(1, len(marks.children))
-    if _CLOSER * sizes.row <= each < sizes.row:  # a class on one page
-        sizes = replace(sizes, row=each - 1e-6)
-    most = max(1, int((body.height - before - 8 - sizes.head) / sizes.row))
-    full = max(1, int((body.height - sizes.head) / sizes.row))
+    legend = _legend(marks, body.width, style)
+    over = legend.height + _GAP + sizes.head
+    full = body.height - sizes.head - 0.4
+    first = body.height - used - over - 0.4
+    if first < min(4, len(marks.children)) * sizes.row:  # too few rows to stand below
+        first = body.height - over - 0.4
     across = sizes.count(body.width)
+    if across >= len(marks.sums):
+        sizes = replace(sizes, row=_row_height(len(marks.children), first, full, sizes.row))
     for start in range(0, len(marks.sums), across):
         sums = marks.sums[start : start + across]
-        at, room = 0, most if not start else full
+        at = 0
         while at < len(marks.children):
+            opens = not start and not at
+            room = max(1, int((first if opens else full) / sizes.row))
             some = marks.children[at : at + room]
-            yield _grid(some, sums, sizes, body.width, style, coded=marks.coded)
-            at, room = at + room, full
+            grid = _grid(some, sums, sizes, body.width, style, coded=marks.coded)
+            yield stack((legend, grid), _GAP) if opens else grid
+            at += room
+
+
+def _row_height(count: int, first: float, full: float, least: float) -> float:
+    """Return the height of ``count`` rows: the largest on as few pages as ``least`` takes."""
+    if _CLOSER * least <= first / count < least:
+        return first / count - 1e-6
+    below = count - int(first / least)
+    more = -(-below // max(1, int(full / least))) if below > 0 else 0
+    for larger in _LARGER:
+        high = larger * least
+        if int(first / high) + more * int(full / high) >= count:
+            return high
+    return least
 
 
 def _grid(
@@ -207,20 +247,32 @@ def _cell(child: ChildMarks, sum_: Sum, cell: Rect, style: Style) -> tuple[Item,
     if read.fit is Fit.RIGHT:
         side = 0.9 * sets.text.size
         return pictogram("right", side).at(x - side / 2, middle - side / 2)
-    answer = str(read.answered.answer)
-    key = {Fit.HABIT: read.key, Fit.SLIP: "slip", Fit.SWAPPED: "order"}.get(read.fit, "")
-    if key == "slip" and child.reading.verdict is Verdict.MORE:
-        key = why(sum_, read.answered.answer)[0].key  # it may be the first of a habit
+    answer, key = str(read.answered.answer), _key(child, read)
     if not key:
         return (placed_line(answer, sets.text, x, middle, "centre"),)
     boxed = _boxed(answer, key, min(cell.width - 1.2, 4.4 * sets.text.size), style)
     return boxed.at(x - boxed.width / 2, middle - boxed.height / 2)
 
 
+def _key(child: ChildMarks, read: Read) -> str:
+    """Return the mistake that an answer fits; empty where it fits none."""
+    key = {Fit.HABIT: read.key, Fit.SLIP: "slip", Fit.SWAPPED: "order"}.get(read.fit, "")
+    if key == "slip" and child.reading.verdict is Verdict.MORE:
+        key = why(read.answered.sum, read.answered.answer)[0].key  # it may be the first of a habit
+    return key
+
+
+def _keys(marks: ClassMarks) -> tuple[str, ...]:
+    """Return the mistakes whose pictures stand in the grid, each once."""
+    found = (_key(child, read) for child in marks.children for read in child.reading.reads)
+    return tuple(dict.fromkeys(key for key in found if key))
+
+
 def _groups(marks: ClassMarks, body: Rect, style: Style) -> Iterator[Block]:
-    """Yield whom to teach together, three frames to a row, and what the others need."""
+    """Yield whom to teach together, up to three frames to a row, and what the others need."""
     sets, words, found = settings(style.look), style.words, marks.groups
-    across = 3 if body.width > 150 else 2
+    count = len(found.together)
+    across = min(3 if body.width > 150 and count != 4 else 2, max(1, count))
     width = (body.width - GUTTER * (across - 1)) / across
     for start in range(0, len(found.together), across):
         some = found.together[start : start + across]

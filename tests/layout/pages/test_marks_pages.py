@@ -1,5 +1,7 @@
 """The pages of a class's answers: nothing overlaps, every child with a wrong answer has a page."""
 
+from itertools import pairwise
+
 import pytest
 from guards import small_ones, small_type, words_apart, words_in_boxes, words_inside
 
@@ -7,8 +9,9 @@ from kitbuilder.design import load as designs
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.kit.child_words import child_words
 from kitbuilder.kit.class_marks import Cell, ClassMarks, class_marks
+from kitbuilder.layout.pages.child_page import SMALLEST_ONE, pictogram_of
 from kitbuilder.layout.pages.marks_pages import marks_sheets
-from kitbuilder.layout.parts.contents import Line, Panel
+from kitbuilder.layout.parts.contents import Line, Panel, SmallPieces
 from kitbuilder.number import Sum
 from kitbuilder.press.printing import Press, fitted_paper
 
@@ -113,3 +116,49 @@ def test_a_child_has_one_page_to_take_home(places: int, words: str, paper: str) 
         pages = [sheet for sheet in marks_sheets(marks, style) if sheet.section == "Ada"]
         assert len(pages) == 1, (whole, part)
         assert small_ones(pages[0].items, 1.9) == []
+
+
+@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize(
+    ("whole", "part", "answer"), [(43, 17, 34), (431, 257, 226), (305, 148, 257), (523, 167, 355)]
+)
+def test_a_child_has_two_small_pages_at_most(
+    whole: int, part: int, answer: int, words: str
+) -> None:
+    style = Press(words=designs.words(words)).style(fitted_paper("a5"))
+    marks = class_marks([("Ada", [Cell(Sum(whole, part), answer, 0)])], False)
+    pages = [sheet for sheet in marks_sheets(marks, style) if sheet.section == "Ada"]
+    assert len(pages) <= 2
+    assert all(small_ones(page.items, SMALLEST_ONE) == [] for page in pages)
+    assert any(isinstance(i.content, SmallPieces) for page in pages for i in page.items)
+
+
+def test_whom_to_teach_together_stands_over_the_grid_of_a_large_class() -> None:
+    kinds = ("Ada", "Ben", "Celia", "Davit", "Goran", "Kofi")
+    many = {f"Child {n}": ANSWERS[kinds[n % len(kinds)]] for n in range(24)}
+    style = Press().style(fitted_paper("a4"))
+    pages = [sheet for sheet in marks_sheets(class_(many), style) if not sheet.section]
+    assert len(pages) == 2
+    tops = {
+        item.content.text: item.rect.y for item in pages[0].items if isinstance(item.content, Line)
+    }
+    assert tops["Teach together"] < tops["right is"]
+    names = [
+        item.rect.y
+        for item in pages[1].items
+        if isinstance(item.content, Line) and item.content.text.startswith("Child ")
+    ]
+    gaps = [below - above for above, below in pairwise(names)]
+    assert gaps and min(gaps) > 9.0  # rows grow where the second page has room
+
+
+def test_every_picture_of_the_grid_is_named() -> None:
+    page = texts(class_())[0]
+    assert "A small slip" in page and "Digits swapped" in page
+    alone = texts(class_({name: ANSWERS[name] for name in ("Ada", "Ben")}))[0]
+    assert "A small slip" not in alone and "Digits swapped" not in alone
+
+
+def test_no_two_groups_share_a_picture() -> None:
+    assert len({pictogram_of(key) for key in ("turned", "not-lowered", "zero-when-short")}) == 3
+    assert pictogram_of("zero-when-short") != pictogram_of("zero-becomes-nine")
