@@ -4,6 +4,7 @@ import textwrap
 
 from kitbuilder.design.load import Words
 from kitbuilder.errors import RefusedError
+from kitbuilder.kit.child_words import happened_said
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.mistakes.why import SLIP, Cause, why
 
@@ -43,21 +44,20 @@ def explain_answer(sum_: Sum, answer: int, words: Words) -> str:
     one = len(found) == 1
     lines.append(words("why.one" if one else "why.many", count=len(found), answer=answer))
     for number, cause in enumerate(found, 1):
-        lines += ["", *_told(number, cause, sum_.whole, words)]
+        lines += ["", *_told(number, cause, sum_, words)]
     likeliest = found[0]
     if likeliest.twins:
         lines += ["", twins_said(likeliest.key, likeliest.twins[0], words)]
     return "\n".join(lines)
 
 
-def _told(number: int, cause: Cause, whole: int, words: Words) -> list[str]:
+def _told(number: int, cause: Cause, sum_: Sum, words: Words) -> list[str]:
     said = []
     for key in cause.keys:
-        place = words(f"place.{PLACES[cause.place]}") if cause.place is not None else ""
-        said.append(words(f"mistakes.{key}.happened", place=place))
+        said.append(happened_said(key, sum_, cause.place, words))
         if (note := f"mistakes.{key}.note") in words.entries:
             said.append(words(note))
-    asks = words(f"mistake.{cause.key}.asks", whole=whole)
+    asks = words(f"mistake.{cause.key}.asks", whole=sum_.whole)
     said.append(words("why.with_pieces", first=words("mistakes.first"), asks=asks))
     return [f"{number}. {capital(cause_name(cause, words))}", *(_wrapped(line) for line in said)]
 

@@ -49,8 +49,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         mistake = words(f"mistake.{key}.name")
         if place is not None and key != "slip":
             mistake = words("why.here", name=mistake, place=words(f"place.{PLACES[place]}"))
-        column = words(f"place.{PLACES[place or 0]}")
-        happened = words(f"mistakes.{key}.happened", place=column)
+        happened = happened_said(key, shown.sum, place, words)
     else:
         mistake = words("child_page.unknown")
         happened = words("child_page.unknown_happened")
@@ -79,6 +78,20 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         tick=words("child_page.tick"),
         end=words("child_page.end"),
     )
+
+
+def happened_said(key: str, sum_: Sum, place: int | None, words: Words) -> str:
+    """Return what happened with the mistake ``key`` in ``sum_``, in digits of that sum.
+
+    ``place`` is its column, None where it shows in all: there the first column tells it in which
+    the digits stand short.
+    """
+    pairs = [(sum_.whole // 10**n % 10, sum_.part // 10**n % 10) for n in range(sum_.places)]
+    short = [n for n, (top, below) in enumerate(pairs) if top < below]
+    at = place if place in short else min(short, default=0)
+    top, below = pairs[at]
+    column = words(f"place.{PLACES[place or 0]}")
+    return words(f"mistakes.{key}.happened", place=column, top=top, below=below)
 
 
 def _mistake(child: ChildMarks, shown: Cell) -> tuple[str, int | None]:

@@ -127,7 +127,8 @@ def _advice(child: ChildMarks, words: Words, *, short: bool = False) -> Iterator
         told = ", ".join(f"{cell.sum} = {cell.answer}" for cell in cells[:6])
         yield words("marks.evidence", answers=told)
     keys = [likely.key for likely in reading.habits]
-    if reading.verdict is Verdict.MORE and keys:
+    wrong = len(reading.reads) > reading.right
+    if reading.verdict is Verdict.MORE and wrong and keys:
         names = "; ".join(
             words(
                 "marks.sure", name=words(f"mistake.{h.key}.name"), percent=_percent(h.probability)
@@ -137,7 +138,7 @@ def _advice(child: ChildMarks, words: Words, *, short: bool = False) -> Iterator
         yield words("marks.perhaps", names=names)
         if len(keys) > 1 and _alike(child, keys[0], keys[1]):
             yield twins_said(keys[0], keys[1], words)
-    if reading.verdict is Verdict.MORE or (reading.verdict is not Verdict.RIGHT and not short):
+    if wrong and (reading.verdict is Verdict.MORE or not short):
         yield _ask(child, words)
     if child.next.telling:
         yield words("marks.give", sums=", ".join(str(sum_) for sum_ in child.next.telling))

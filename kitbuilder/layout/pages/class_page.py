@@ -16,6 +16,7 @@ from kitbuilder.layout.parts.furniture import (
     header,
     labelled,
     pictogram,
+    rule,
     tick,
     wrapped,
 )
@@ -30,8 +31,11 @@ from kitbuilder.number.mistakes.why import why
 _GAP = 4.0
 _LARGER = (1.35, 1.3, 1.25, 1.2, 1.15, 1.1, 1.05)
 # How much higher the rows become where the pages have room.
-_CLOSER = 0.82
+_CLOSER = 0.66
 # Of a row's height, the least that it may be where so the whole class stands on one page.
+
+_NOTES, _LINE = 30.0, 9.0
+# The least room for notes, and from one line of them to the next, in mm.
 
 MOST_EACH = 20.0
 """The widest that a sum's column becomes, in mm."""
@@ -82,6 +86,9 @@ def class_sheets(marks: ClassMarks, first: int, style: Style) -> tuple[Sheet, ..
             high = 0.0
         pages[-1].append(block)
         high += block.height + _GAP
+    room = body.height - sum(block.height + _GAP for block in pages[0])
+    if len(pages) > 1 and room > _NOTES:
+        pages[0].append(_notes(room, body.width, style))
     return tuple(
         Sheet(
             SheetKind.MARKS,
@@ -93,6 +100,14 @@ def class_sheets(marks: ClassMarks, first: int, style: Style) -> tuple[Sheet, ..
         )
         for k, page in enumerate(pages)
     )
+
+
+def _notes(room: float, width: float, style: Style) -> Block:
+    """Return lines ``room`` mm high for what is seen with the pieces."""
+    title = line(style.words("class_page.notes"), settings(style.look).heading)
+    count = int((room - title.height) / _LINE)
+    gap = Block((), width, (room - title.height) / count)
+    return stack((title, *(part for _ in range(count - 1) for part in (gap, rule(width)))))
 
 
 def _blocks(marks: ClassMarks, body: Rect, style: Style) -> Iterator[Block]:
@@ -153,7 +168,7 @@ def _boxed(answer: str, key: str, width: float, style: Style) -> Block:
     """Return an answer that fits a mistake: in a frame, with the mistake's pictogram."""
     setting = settings(style.look).text
     grows = setting.size / 3.9
-    high, side = 6.2 * grows, 4.0 * grows
+    high, side = 5.4 * grows, 4.0 * grows
     said = line(answer, setting)
     used = side + 1 + said.width
     left = (width - used) / 2
@@ -170,7 +185,7 @@ def _grids(marks: ClassMarks, body: Rect, used: float, style: Style) -> Iterator
     over = legend.height + _GAP + sizes.head
     full = body.height - sizes.head - 0.4
     first = body.height - used - over - 0.4
-    if first < min(4, len(marks.children)) * sizes.row:  # too few rows to stand below
+    if first < len(marks.children) * _CLOSER * sizes.row:  # the whole class on a page of its own
         first = body.height - over - 0.4
     across = sizes.count(body.width)
     if across >= len(marks.sums):

@@ -11,6 +11,9 @@ from kitbuilder.number.mistakes.slips import slip_place, swapped
 SURE = 0.95
 """That a child works rightly is said, or works wrongly, only where it is at least this likely."""
 
+LEAST_RIGHT = 3
+"""Answers, all right, of a child who is said to be ready."""
+
 LEADS, LEAST_FITTING = 0.65, 2
 """A habit is named where it is so likely, and so many wrong answers fit it. Chosen in simulation:
 it names most children at few wrong names (tests/bench)."""
@@ -122,10 +125,8 @@ def read(answered: Sequence[Answered]) -> Reading:
 def _verdict(after: Posterior, reads: Sequence[Read], named: Sequence[str]) -> Verdict:
     wrong = sum(read.fit is not Fit.RIGHT for read in reads)
     strange = sum(read.fit is Fit.OTHER for read in reads)
-    if not reads:
-        return Verdict.MORE
     if not wrong:
-        return Verdict.RIGHT
+        return Verdict.RIGHT if len(reads) >= LEAST_RIGHT else Verdict.MORE
     if strange > max(2, wrong / 4):
         return Verdict.UNKNOWN
     if named:
