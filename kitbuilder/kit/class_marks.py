@@ -82,7 +82,7 @@ def class_marks(
             for row, cell in enumerate(cells)
             if cell.answer is not None
         ]
-        reading = read(answered)
+        reading = read(answered, len(cells) - len(answered))
         code = f"P{number:0{max(2, width)}d}"
         after = next_sums(reading, [cell.sum for cell in cells], seed + number)
         children.append(ChildMarks(name, code, tuple(cells), reading, after))

@@ -125,7 +125,7 @@ def test_show_refuses_what_is_no_answer(answer: str) -> None:
 def test_every_mistake_and_pattern_has_its_words() -> None:
     words = designs.words()
     for key in [habit.key for habit in HABITS] + ["slip", "order"]:
-        assert words(f"mistakes.{key}.happened", place="ones")
+        assert words(f"mistakes.{key}.happened", place="ones", top=3, below=7)
     assert all(words(f"patterns.{name}") for name in PATTERNS)
 
 

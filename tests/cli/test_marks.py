@@ -124,7 +124,14 @@ def test_a_table_of_one_child_with_two_unclear_answers(tmp_path: Path) -> None:
 def test_a_child_who_was_away_counts_as_not_tried(tmp_path: Path) -> None:
     table = "name;61 - 34;80 - 36\nAda;absent;Not tried\nBen;27,0;\n"
     _, pupils = marked(tmp_path, table=table)
+    assert pupils["Ada"]["verdict"] == pupils["Ben"]["verdict"] == "more"
+
+
+def test_one_right_answer_among_blank_ones_makes_nobody_ready(tmp_path: Path) -> None:
+    table = "name,61 - 34,80 - 36,52 - 24,43 - 17\nAda,27,,,\nBen,27,44,28,\n"
+    told, pupils = marked(tmp_path, table=table)
     assert pupils["Ada"]["verdict"] == "more" and pupils["Ben"]["verdict"] == "right"
+    assert "Ready to go on: Ben." in told.stdout and "Perhaps" not in told.stdout
 
 
 def test_sums_to_practise_are_worth_building(tmp_path: Path) -> None:
@@ -185,7 +192,9 @@ def test_refusals_are_one_sentence(args: str, says: str) -> None:
 def test_every_mistake_has_its_name_and_one_question(name: str) -> None:
     words = designs.words(name)
     for key in [habit.key for habit in ALL_HABITS] + ["slip", "order"]:
-        assert words(f"mistake.{key}.name") and words(f"mistakes.{key}.happened", place="x")
+        assert words(f"mistake.{key}.name") and words(
+            f"mistakes.{key}.happened", place="x", top=3, below=7
+        )
         asks = words(f"mistake.{key}.asks", whole="WHOLE")
         assert not any(c.isdigit() for c in asks)
         places = [words(f"place.{place}") for place in ("ones", "tens", "hundreds")]

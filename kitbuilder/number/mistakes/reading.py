@@ -12,7 +12,7 @@ SURE = 0.95
 """That a child works rightly is said, or works wrongly, only where it is at least this likely."""
 
 LEAST_RIGHT = 3
-"""Answers, all right, of a child who is said to be ready."""
+"""Answers, all right, of a child who left others blank and is said to be ready all the same."""
 
 LEADS, LEAST_FITTING = 0.65, 2
 """A habit is named where it is so likely, and so many wrong answers fit it. Chosen in simulation:
@@ -105,8 +105,8 @@ class Reading:
         return self.verdict in (Verdict.HABIT, Verdict.UNKNOWN)
 
 
-def read(answered: Sequence[Answered]) -> Reading:
-    """Return what the answers of one child say; blank answers are left out before."""
+def read(answered: Sequence[Answered], blank: int = 0) -> Reading:
+    """Return what the answers of one child say; ``blank`` of them were left out before."""
     after = posterior(answered)
     likely = after.keys()
     lead = _lead(after)
@@ -119,14 +119,15 @@ def read(answered: Sequence[Answered]) -> Reading:
     habits = tuple(
         Likely(key, share, _place(key, after)) for key, share in likely.items() if share >= LISTED
     )
-    return Reading(_verdict(after, reads, named), habits, named, reads, after)
+    return Reading(_verdict(after, reads, named, blank), habits, named, reads, after)
 
 
-def _verdict(after: Posterior, reads: Sequence[Read], named: Sequence[str]) -> Verdict:
+def _verdict(after: Posterior, reads: Sequence[Read], named: Sequence[str], blank: int) -> Verdict:
     wrong = sum(read.fit is not Fit.RIGHT for read in reads)
     strange = sum(read.fit is Fit.OTHER for read in reads)
     if not wrong:
-        return Verdict.RIGHT if len(reads) >= LEAST_RIGHT else Verdict.MORE
+        enough = len(reads) >= LEAST_RIGHT or (reads and not blank)
+        return Verdict.RIGHT if enough else Verdict.MORE
     if strange > max(2, wrong / 4):
         return Verdict.UNKNOWN
     if named:

@@ -7,7 +7,7 @@ from guards import small_ones, small_type, words_apart, words_in_boxes, words_in
 
 from kitbuilder.design import load as designs
 from kitbuilder.draw.drawings import draw_pages
-from kitbuilder.kit.child_words import child_words
+from kitbuilder.kit.child_words import child_words, happened_said
 from kitbuilder.kit.class_marks import Cell, ClassMarks, class_marks
 from kitbuilder.layout.pages.child_page import SMALLEST_ONE, pictogram_of
 from kitbuilder.layout.pages.marks_pages import marks_sheets
@@ -133,23 +133,30 @@ def test_a_child_has_two_small_pages_at_most(
     assert any(isinstance(i.content, SmallPieces) for page in pages for i in page.items)
 
 
-def test_whom_to_teach_together_stands_over_the_grid_of_a_large_class() -> None:
+@pytest.mark.parametrize(("children", "paper"), [(24, "a4"), (30, "a4"), (30, "letter")])
+def test_the_grid_of_a_class_stands_whole_on_a_page_after_whom_to_teach(
+    children: int, paper: str
+) -> None:
     kinds = ("Ada", "Ben", "Celia", "Davit", "Goran", "Kofi")
-    many = {f"Child {n}": ANSWERS[kinds[n % len(kinds)]] for n in range(24)}
-    style = Press().style(fitted_paper("a4"))
+    many = {f"Child {n}": ANSWERS[kinds[n % len(kinds)]] for n in range(children)}
+    style = Press().style(fitted_paper(paper))
     pages = [sheet for sheet in marks_sheets(class_(many), style) if not sheet.section]
-    assert len(pages) == 2
-    tops = {
-        item.content.text: item.rect.y for item in pages[0].items if isinstance(item.content, Line)
-    }
-    assert tops["Teach together"] < tops["right is"]
-    names = [
-        item.rect.y
-        for item in pages[1].items
-        if isinstance(item.content, Line) and item.content.text.startswith("Child ")
-    ]
-    gaps = [below - above for above, below in pairwise(names)]
-    assert gaps and min(gaps) > 9.0  # rows grow where the second page has room
+    first, second = (
+        {i.content.text: i.rect.y for i in page.items if isinstance(i.content, Line)}
+        for page in pages
+    )
+    assert "Teach together" in first and "What the pieces showed" in first
+    assert "right is" in second and "right is" not in first
+    names = [second[name] for name in second if name.startswith("Child ")]
+    assert len(names) == children
+    assert min(below - above for above, below in pairwise(names)) > 5.9
+
+
+def test_what_happened_is_said_in_the_digits_of_the_sum() -> None:
+    said = happened_said("turned", Sum(660, 82), None, designs.words())
+    assert "0 is not enough to take out 2" in said and "2 − 0 was worked out" in said
+    tens = happened_said("turned", Sum(660, 82), 1, designs.words())
+    assert "8 − 6 was worked out" in tens
 
 
 def test_every_picture_of_the_grid_is_named() -> None:
