@@ -14,3 +14,19 @@ def short_by_five(whole: int, part: int) -> bool:
         whole //= 10
         part //= 10
     return False
+
+
+def short_by_five_when_worked(whole: int, part: int) -> bool:
+    """Say whether some column of ``whole`` − ``part`` is short by exactly 5, as written or worked.
+
+    321 − 64: the tens hand one in, and then 1 ten is short of 6 by 5. A zero that is gone across
+    is not looked at once it handed in: ten came before.
+    """
+    lent = 0
+    while part > 0:
+        top, bottom = whole % 10, part % 10
+        if bottom - top == 5 or (top and bottom - top + lent == 5):
+            return True
+        lent = int(top - lent < bottom)
+        whole, part = whole // 10, part // 10
+    return False

@@ -5,7 +5,7 @@ from functools import cache
 from itertools import product
 from random import Random
 
-from kitbuilder.number.choice.fives import short_by_five
+from kitbuilder.number.choice.fives import short_by_five_when_worked
 from kitbuilder.number.choice.patterns import BY_MASKS, pattern
 from kitbuilder.number.course.rungs import Rung
 from kitbuilder.number.course.stages import Stage
@@ -29,12 +29,13 @@ class NoSumError(Exception):
 def suits(sum_: Sum, rung: Rung, stage: Stage, pieces: Pieces) -> bool:
     """Say whether ``sum_`` may be asked as one of ``rung`` at ``stage`` with these ``pieces``.
 
-    It exchanges, no column is short by exactly 5, and the rest is 10 or more. Until it is
-    written there is no 0 in whole, part or rest, but for the zero that is gone across.
+    It exchanges, no column is short by exactly 5 as written or worked, and the rest is 10 or
+    more. Until it is written there is no 0 in whole, part or rest, but for the zero that is gone
+    across.
     """
     if (sum_.places, pattern(sum_).name) != (rung.places, rung.pattern):
         return False
-    if short_by_five(sum_.whole, sum_.part) or sum_.rest < LEAST_REST:
+    if short_by_five_when_worked(sum_.whole, sum_.part) or sum_.rest < LEAST_REST:
         return False
     if not covers(pieces, sum_):
         return False

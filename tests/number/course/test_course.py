@@ -11,9 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kitbuilder.formats.plan_csv import plan_table
-from kitbuilder.number.course.fitting import NoSumError
+from kitbuilder.number.course.fitting import NoSumError, suiting
 from kitbuilder.number.course.outline import Span
-from kitbuilder.number.course.rungs import LADDER, rung_of
+from kitbuilder.number.course.rungs import LADDER, Rung, rung_of
 from kitbuilder.number.course.schedule import READY_WEEK, Plan, PlanWish, Task, plan, week
 from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.estimate import estimate
@@ -72,6 +72,21 @@ def pieces_cover(pieces: Pieces, row: Row) -> bool:
     return True
 
 
+def short_by_5(upper: str, lower: str) -> bool:
+    """Say whether a column is short by 5, as printed or once it handed a piece in.
+
+    A zero has nothing to hand in until ten came.
+    """
+    columns = list(zip(map(int, reversed(upper)), map(int, reversed(lower)), strict=True))
+    below = [(0, 0), *columns]
+    gave = False
+    for (top, bottom), (above, under) in zip(columns, below, strict=False):
+        gave = above - gave < under
+        if bottom - top == 5 or (gave and top > 0 and bottom - (top - 1) == 5):
+            return True
+    return False
+
+
 def check(made: Plan, pieces: Pieces) -> None:
     """Check what must hold in every plan."""
     rows = rows_of(made)
@@ -90,7 +105,7 @@ def check(made: Plan, pieces: Pieces) -> None:
             kind, stage, rest = kind_of(row), row["kind"], int(row["whole"]) - int(row["part"])
             assert kind != "?"  # an exchange, always
             lower = row["part"].rjust(len(row["whole"]), "0")
-            assert all(int(b) - int(a) != 5 for a, b in zip(row["whole"], lower, strict=True))
+            assert not short_by_5(row["whole"], lower), row
             assert pieces_cover(pieces, row), row
             assert rest >= 10
             assert rest not in rests.setdefault(row["week"], set())
@@ -127,6 +142,17 @@ def test_every_kind_goes_through_the_stages_in_order() -> None:
     assert list(seen) == ["two", "ones", "tens", "both", "across-zero"]
     assert all(stages == ["pieces", "both", "drawn", "written"] for stages in seen.values())
     assert made.rungs_left == () and made.facts_left == ()
+
+
+@pytest.mark.parametrize("rung", LADDER, ids=lambda rung: rung.key)
+def test_no_sum_that_a_plan_can_choose_is_short_by_five(rung: Rung) -> None:
+    chosen = list(suiting(rung, "written", Pieces(19, 19, 9)))
+    assert len(chosen) > 300
+    for sum_ in chosen:
+        lower = str(sum_.part).rjust(sum_.places, "0")
+        assert not short_by_5(str(sum_.whole), lower), sum_
+    assert short_by_5("321", "064") and short_by_5("042", "017")
+    assert not short_by_5("305", "148")
 
 
 def test_the_first_week_is_the_ready_made_one() -> None:
