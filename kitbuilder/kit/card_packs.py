@@ -26,7 +26,7 @@ from kitbuilder.kit.card_records import (
 )
 from kitbuilder.kit.stories import Story, stories
 from kitbuilder.number import PLACES, Sum
-from kitbuilder.number.choice.fives import short_by_five_when_worked
+from kitbuilder.number.choice.fives import short_by_five
 from kitbuilder.number.exchange import exchanges
 from kitbuilder.number.facts import CROSSING_TEN, TEN_AND_CROSSING, Fact
 from kitbuilder.number.mistakes.foreseen import foreseen
@@ -241,7 +241,7 @@ def note(sum_: Sum) -> str | None:
         return "answers.part_whole_note"
     if not exchanges(sum_):
         return "answers.no_exchange_note"
-    return FIVES if short_by_five_when_worked(sum_.whole, sum_.part) else None
+    return FIVES if short_by_five(sum_.whole, sum_.part) else None
 
 
 def _fact_card(fact: Fact, backed: bool, words: Words) -> FactCard:

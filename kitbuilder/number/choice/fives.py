@@ -2,25 +2,13 @@
 
 
 def short_by_five(whole: int, part: int) -> bool:
-    """Say whether some column of ``whole`` − ``part``, as written, is short by exactly 5.
+    """Say whether some column of ``whole`` − ``part`` is short by exactly 5, as written or worked.
 
     42 − 17: digits turned round give 7 − 2 = 5 in the ones, and so do ten fetched with none
     handed in, 12 − 7. So 35 does not tell which it was (after Brown & Burton 1978, Cognitive
     Science 2:155-192, second-hand). Across all three-place sums computed by brute force.
-    """
-    while part > 0:
-        if part % 10 - whole % 10 == 5:
-            return True
-        whole //= 10
-        part //= 10
-    return False
-
-
-def short_by_five_when_worked(whole: int, part: int) -> bool:
-    """Say whether some column of ``whole`` − ``part`` is short by exactly 5, as written or worked.
-
     321 − 64: the tens hand one in, and then 1 ten is short of 6 by 5. A zero that is gone across
-    is not looked at once it handed in: ten came before.
+    hands one in only after ten came.
     """
     lent = 0
     while part > 0:

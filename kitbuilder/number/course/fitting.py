@@ -5,7 +5,7 @@ from functools import cache
 from itertools import product
 from random import Random
 
-from kitbuilder.number.choice.fives import short_by_five_when_worked
+from kitbuilder.number.choice.fives import short_by_five
 from kitbuilder.number.choice.patterns import BY_MASKS, pattern
 from kitbuilder.number.course.rungs import Rung
 from kitbuilder.number.course.stages import Stage
@@ -35,7 +35,7 @@ def suits(sum_: Sum, rung: Rung, stage: Stage, pieces: Pieces) -> bool:
     """
     if (sum_.places, pattern(sum_).name) != (rung.places, rung.pattern):
         return False
-    if short_by_five_when_worked(sum_.whole, sum_.part) or sum_.rest < LEAST_REST:
+    if short_by_five(sum_.whole, sum_.part) or sum_.rest < LEAST_REST:
         return False
     if not covers(pieces, sum_):
         return False
