@@ -4,7 +4,7 @@ What few requests need is imported where it is asked for: that is a third of a k
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,6 +13,7 @@ from kitbuilder.design.load import Paper
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.formats.answers_csv import ANSWERS_NAME, answer_table
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.contents import KitWish, contents
 from kitbuilder.kit.records import Kit
 from kitbuilder.layout.assemble import LaidOut, lay_out
@@ -36,7 +37,7 @@ HELD = 100
 """Pages of a class set whose drawings are held from the print run until they are written."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Built:
     """A finished kit: what it holds, how it is laid out, what it takes, and what was written.
 
@@ -50,7 +51,7 @@ class Built:
     inked: tuple[float, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Prepared:
     """A request that was laid out and not yet drawn.
 
@@ -65,7 +66,7 @@ class Prepared:
     drawings: tuple[Drawing, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Made:
     """The files of a kit, yielded as they are made: to be taken once, in order.
 

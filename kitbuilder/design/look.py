@@ -6,10 +6,11 @@ Accessibility Guidelines (WCAG 2.2, "contrast ratio" and "relative luminance").
 """
 
 import re
-from dataclasses import dataclass, fields
+from dataclasses import fields
 
 from kitbuilder.design.bounds import bounds, readable
 from kitbuilder.errors import RefusedError
+from kitbuilder.frozen import frozen
 
 _COLOUR = re.compile(r"#[0-9a-f]{6}")
 
@@ -41,7 +42,7 @@ def contrast(one: str, other: str) -> float:
     return (light + 0.05) / (dark + 0.05)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lines:
     """Widths of lines in millimetres: what each is for stands in designs/looks/plain.toml."""
 
@@ -67,7 +68,7 @@ FILLS = ("tint", "gone", "accent_tint", "number")
 """Colours that fill an area; ``none`` in a look that fills nothing."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ink:
     """Colours, written #rrggbb: what each is for stands in designs/looks/plain.toml."""
 
@@ -98,7 +99,7 @@ class Ink:
         return (WHITE,) if self.tint == "none" else (WHITE, self.tint)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Type:
     """Heights of type: millimetres of the em.
 
@@ -122,7 +123,7 @@ class Type:
             raise RefusedError("look.least", given=self.least, most=self.adult)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Look:
     """How everything printed looks.
 

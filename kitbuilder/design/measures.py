@@ -6,13 +6,14 @@ measured here.
 """
 
 import json
-from dataclasses import dataclass
+from dataclasses import fields
 from functools import cache
 from hashlib import sha256
 from io import BytesIO
 from typing import Any, NamedTuple
 
 from kitbuilder.design.typefaces import font_bytes, measures_table
+from kitbuilder.frozen import frozen
 
 
 class Letter(NamedTuple):
@@ -26,7 +27,7 @@ class Letter(NamedTuple):
     area: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Measures:
     """A typeface in units of its ``em``: the box of all glyphs, heights, and its letters.
 
@@ -45,7 +46,7 @@ class Measures:
 
     def table(self, font: bytes) -> str:
         """Return the measures of ``font`` as JSON; see ``measures``."""
-        told = {name: getattr(self, name) for name in self.__slots__}
+        told = {one.name: getattr(self, one.name) for one in fields(self)}
         return json.dumps({"sha256": sha256(font).hexdigest(), **told}) + "\n"
 
 

@@ -1,12 +1,13 @@
 """What is printed on, in which words and with which look: the style of everything laid out."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.look import Look
+from kitbuilder.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Style:
     """The paper, the words and the look of one document; they travel together.
 

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal, NamedTuple
 
 from kitbuilder.design import metrics
@@ -21,6 +21,7 @@ from kitbuilder.draw.marks import (
     Strokes,
     Words,
 )
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.cutting.cut_lines import Segment as Segment
 from kitbuilder.layout.model import Flip, Rect
 from kitbuilder.press.printer import Correction
@@ -32,7 +33,7 @@ class OffPageError(ValueError):
     """Marks that leave the page, or words that do not fit their place."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Drawing:
     """The marks of one printed side, in true millimetres and in the order they are painted.
 

@@ -2,11 +2,12 @@
 
 from array import array
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from hashlib import blake2b
 from itertools import chain
 from typing import Literal, NamedTuple
 
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.cutting.cut_lines import Segment
 
 Layer = Literal["print", "fold", "cut"]
@@ -15,7 +16,7 @@ Layer = Literal["print", "fold", "cut"]
 LAYERS: tuple[Layer, ...] = ("print", "fold", "cut")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Strokes:
     """Separate straight lines, ``width`` mm wide; ``dash`` gives lengths in mm, or nothing."""
 
@@ -31,7 +32,7 @@ class Strokes:
         return Strokes(lines, self.width, self.colour, self.layer, self.dash)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Box:
     """A rectangle with corners of ``radius``; ``fill`` and ``stroke`` are colours or nothing."""
 
@@ -51,7 +52,7 @@ class Box:
         return replace(self, x=self.x + dx, y=self.y + dy)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shape:
     """A filled shape with straight sides between its corners (x, y)."""
 
@@ -65,7 +66,7 @@ Contour = tuple[tuple[float, ...], ...]
 of (x1, y1, x2, y2, x, y), the first two being the handles of a cubic Bézier curve."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Path:
     """Lines and curves, filled or drawn with round ends and corners; ``fill`` and ``stroke`` are
     colours or nothing, ``line`` is the width in mm. With ``closed`` each contour ends where it
@@ -100,7 +101,7 @@ class Words(NamedTuple):
     layer: Layer = "print"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Figure:
     """Marks that are drawn at several places; equal figures are held once in a document.
 
@@ -138,7 +139,7 @@ class Placed(NamedTuple):
             yield mark.moved(self.x, self.y)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OwnPicture:
     """A box kept free for someone's own drawing, which is scaled into its middle."""
 

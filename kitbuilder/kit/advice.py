@@ -4,9 +4,10 @@ No question names a place, a digit or an answer: the pieces show it.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from kitbuilder.design.load import Words
+from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.lesson.mat_scenes import MatScene, Move, Pile
 from kitbuilder.kit.lesson.moments import Mat, lying
@@ -25,7 +26,7 @@ PLAIN_DECIMALS = (353, 126)
 """The same of decimals, in hundredths."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mistake:
     """One mistake: its ``key``, its name, what was written, what happened, and the question.
 
@@ -41,7 +42,7 @@ class Mistake:
     asks: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WrongAnswers:
     """The page on wrong answers: what to do first, the mistakes, and any other answer."""
 
@@ -104,7 +105,7 @@ def _slips(sum_: Sum) -> tuple[tuple[int, Fact, int], ...]:
     return tuple(found)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Telling:
     """The mistakes in words and pictures."""
 

@@ -1,8 +1,8 @@
 """What a pack of cards holds, as checked records."""
 
-from dataclasses import dataclass
 from typing import Literal, get_args
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number import Sum
 from kitbuilder.number.course.stages import STAGES as STAGES
 from kitbuilder.number.course.stages import Stage as Stage
@@ -29,7 +29,7 @@ FactPack = Literal["crossing-ten", "ten-and-crossing"]
 FACT_PACKS: tuple[FactPack, ...] = get_args(FactPack)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Task:
     """One sum to be asked, at a stage.
 
@@ -47,7 +47,7 @@ class Task:
             raise ValueError(f"Task.stage is {self.stage!r}; it must be one of {STAGES}")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pupil:
     """One child's tasks, in the order they are asked; ``name`` stands on the label card.
 
@@ -63,7 +63,7 @@ class Pupil:
             raise ValueError("Pupil needs a name and at least one task")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CardWishes:
     """How cards are wished for.
 
@@ -87,7 +87,7 @@ class CardWishes:
             raise ValueError(f"CardWishes.kinds is {self.kinds}; choose from {KINDS}")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Back:
     """What is behind a task: the written columns, the two parts, the exchanges and the check.
 
@@ -105,7 +105,7 @@ class Back:
     end: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TaskCard:
     """A card that asks one sum of a child.
 
@@ -128,7 +128,7 @@ class TaskCard:
         return self.sum.places
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BlankCard:
     """A card for a sum of one's own, of ``places`` columns; ``lines`` say what to do with it."""
 
@@ -138,7 +138,7 @@ class BlankCard:
     headings: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FactCard:
     """A card with one small fact, a double ten-frame, and ``lines`` that say how to go on.
 
@@ -151,7 +151,7 @@ class FactCard:
     own: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SaidCard:
     """A card that tells what to do: a heading and lines, each with the name of its pictogram."""
 
@@ -160,7 +160,7 @@ class SaidCard:
     pictograms: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StoryCard:
     """A card with a sum in words: its kind's name, the story, and ``foot``, how to go about it."""
 
@@ -171,7 +171,7 @@ class StoryCard:
     foot: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LabelCard:
     """The card that says whose pack it is and what it holds."""
 
@@ -182,7 +182,7 @@ class LabelCard:
 Card = TaskCard | BlankCard | SaidCard | StoryCard | FactCard | LabelCard
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wrong:
     """A foreseen wrong answer, what the mistake is called, and what the adult asks then."""
 
@@ -191,7 +191,7 @@ class Wrong:
     asks: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Answer:
     """One sum worked for the adult: columns, exchanges, and at most three wrong answers.
 
@@ -219,7 +219,7 @@ class Answer:
             raise ValueError(f"Answer.wrong holds {len(self.wrong)} answers; three at most")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FactAnswer:
     """One small fact for the adult: the fact with its answer, and its steps through ten."""
 
@@ -227,7 +227,7 @@ class FactAnswer:
     steps: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RecordSheet:
     """A page of empty column layouts to write sums beside the mat."""
 
@@ -235,7 +235,7 @@ class RecordSheet:
     headings: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pack:
     """One set of cards: a kit's own (``name`` is empty) or one pupil's.
 

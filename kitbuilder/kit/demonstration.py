@@ -1,14 +1,13 @@
 """What a demonstration on the board or the floor needs: pieces, names of zones, and a picture."""
 
-from dataclasses import dataclass
-
 from kitbuilder.design.load import Words
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.lesson.script import script
 from kitbuilder.number import PLACES, Pieces, Sum
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Demonstration:
     """Pieces for all sums that are shown, the names on the mat, and scenes of one: built, parted.
 

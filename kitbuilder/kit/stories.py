@@ -1,9 +1,9 @@
 """Sums in words: short stories in which only the whole is ever built."""
 
-from dataclasses import dataclass
 from typing import Literal, get_args
 
 from kitbuilder.design.load import Words
+from kitbuilder.frozen import frozen
 from kitbuilder.number import Sum
 
 StoryKind = Literal["take", "missing", "difference"]
@@ -26,7 +26,7 @@ LEAST = 2
 """The least part and rest: words are in the plural."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Story:
     """A story: its kind, its words, its sum, how that is to be written, and its answer."""
 

@@ -1,15 +1,16 @@
 """What printing and cutting takes: sheets, cuts, minutes, ink, weight and cost."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from kitbuilder.counting import nearest
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.records import EstimateWish
 from kitbuilder.layout.cutting.cut_tree import strokes
 from kitbuilder.layout.model import Sheet, SheetKind
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Estimate:
     """What printing and cutting everything takes: sheets of card and of paper, and the rest.
 

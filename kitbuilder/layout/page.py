@@ -1,13 +1,13 @@
 """The page that is printed: upright or turned, its margins, and whole units inside them."""
 
-from dataclasses import dataclass
 from typing import Self
 
 from kitbuilder.design.load import Margins, Paper
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Rect
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Page:
     """One printed side: its size and margins in millimetres."""
 

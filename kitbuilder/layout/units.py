@@ -1,10 +1,11 @@
 """What a kit would take in sheets and cuts at each unit."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.mat.mat_set import kit_mats
@@ -15,7 +16,7 @@ UNITS = tuple(half / 2 for half in range(10, 31))
 """The units that are compared: 5 to 15 mm in half millimetres."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnitCost:
     """What a kit takes at one ``unit`` (mm).
 

@@ -1,11 +1,10 @@
 """The exchanges of a sum: which columns run short, and where each ten comes from."""
 
-from dataclasses import dataclass
-
+from kitbuilder.frozen import frozen
 from kitbuilder.number.sums import Sum, digits
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Exchange:
     """One piece of place ``source`` handed in for ten of the next smaller place.
 

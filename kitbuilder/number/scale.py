@@ -1,10 +1,11 @@
 """How the numbers of a sum are written: as they are, or as a decimal with tenths and hundredths."""
 
-from dataclasses import dataclass
 from typing import Self
 
+from kitbuilder.frozen import frozen
 
-@dataclass(frozen=True, slots=True)
+
+@frozen
 class Scale:
     """How a number is written that counts ones, or hundredths.
 

@@ -1,9 +1,9 @@
 """The steps a child takes with pieces: what is on the table at each one."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from enum import Enum
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number.exchange import Exchange, fill
 from kitbuilder.number.sums import Pieces, Sum, digits
 
@@ -20,7 +20,7 @@ class Act(Enum):
     CHECK = "check"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Table:
     """The pieces in sight: those still in the zone of the whole, and the part taken out."""
 
@@ -33,7 +33,7 @@ class Table:
         return self.whole + self.part
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Step:
     """One step: what is done, at which place, with how many pieces, and the table after it.
 

@@ -1,8 +1,9 @@
 """A checked sum of two numbers, and a number as pieces by place."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Self
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number.scale import WHOLE, Scale
 
 PLACES = ("ones", "tens", "hundreds", "thousands")
@@ -20,7 +21,7 @@ def digits(number: int, places: int) -> tuple[int, ...]:
     return tuple(number // 10**k % 10 for k in range(places))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pieces:
     """A count of base-ten pieces of each place.
 
@@ -68,7 +69,7 @@ class Pieces:
         return Pieces(*(max(a, b) for a, b in zip(self.counts, other.counts, strict=True)))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sum:
     """A subtraction: ``whole`` − ``part`` leaves ``rest``.
 

@@ -1,15 +1,16 @@
 """The written columns of a sum, ones first, with the marks made above them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number.exchange import fill
 from kitbuilder.number.steps import Act, Step
 from kitbuilder.number.sums import Sum, digits
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Column:
     """One written column.
 

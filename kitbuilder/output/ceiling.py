@@ -1,9 +1,9 @@
 """The most that is made in one go: a minute's work on two cores, told before it begins."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from kitbuilder.errors import RefusedError, Said
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Sheet
 
 MOST_SECONDS = 36.0
@@ -28,7 +28,7 @@ PACK = 0.06
 """Seconds a file of one pupil takes besides its pages (measured: most of it is its typefaces)."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Work:
     """What is made of each page besides its place in the PDF."""
 

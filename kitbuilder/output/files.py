@@ -4,13 +4,14 @@ Nothing is held longer than it takes to write it, but for the pages of the PDF, 
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import partial
 from io import BytesIO
 
 from kitbuilder.design.load import Paper
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Sheet
 from kitbuilder.output.pdf.document import About, Pages, write_pdf
 from kitbuilder.output.pdf.piles import piles
@@ -21,7 +22,7 @@ from kitbuilder.output.watch import Watch
 from kitbuilder.press.printing import Piled, Press
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Piling:
     """How the pile of a class set is ordered, and how many kits the set has."""
 
@@ -29,7 +30,7 @@ class Piling:
     kits: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bound:
     """The files of a kit, to be taken once, and the ink on each page, known when all are taken.
 

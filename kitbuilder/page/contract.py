@@ -13,6 +13,7 @@ from typing import Any
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from kitbuilder.errors import NameTooWideError, RefusedError
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.pages.check_sheet import check_sheets
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.output.files import content_bytes
@@ -41,7 +42,7 @@ class StoppedError(Exception):
     """The person stopped the drawing."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Job:
     """A job laid out: the reader's language, its plan, its pages, and what makes its files."""
 

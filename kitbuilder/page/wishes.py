@@ -8,6 +8,7 @@ from typing import Any, TypeVar
 from kitbuilder.design import load as designs
 from kitbuilder.errors import RefusedError
 from kitbuilder.formats.textfile import parse_toml
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.card_records import CardWishes, Pupil
 from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.records import CutWish
@@ -43,7 +44,7 @@ MOST_CHOSEN = 40
 """Sums that are chosen at once on the screen."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Asked:
     """What was asked for: the request, and whether its sums are the ready-made kit's."""
 

@@ -1,13 +1,13 @@
 """A paper's check sheet, and the printer measured on it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from pathlib import Path
 
 from kitbuilder.design.load import Margins, Paper
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.errors import RefusedError, Said
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.pages.check_sheet import bars, check_sheets
 from kitbuilder.layout.pages.cover_page import CORNER
 from kitbuilder.layout.parts.furniture import TRUE_TEN as BAR
@@ -30,7 +30,7 @@ def check_pdf(pages: Iterable[Drawing], press: Press) -> bytes:
     return pdf(pages, title, press.words.language, press.made)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Saved:
     """A saved printer, its file, and whether the file replaced another of that name."""
 

@@ -6,12 +6,12 @@ ten seconds, so much memory, and no way out: nothing outside the file is fetched
 
 import subprocess
 import sys
-from dataclasses import dataclass
 from pathlib import Path
 from xml.parsers import expat
 
 from kitbuilder.errors import RefusedError
 from kitbuilder.formats.textfile import read_text
+from kitbuilder.frozen import frozen
 
 LARGEST_DRAWING = 1_000_000
 """Bytes an SVG file may have."""
@@ -31,7 +31,7 @@ _CHILD = "from kitbuilder.press.drawing_child import main; main()"
 _LACKING, _FAILED = 3, 4
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OwnDrawing:
     """A drawing to put on labels and cards: the one page of the PDF that holds its vectors."""
 

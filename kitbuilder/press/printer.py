@@ -10,7 +10,6 @@ import json
 import math
 import re
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 
 from kitbuilder.design import load as designs
@@ -18,6 +17,7 @@ from kitbuilder.design.bounds import bounds
 from kitbuilder.design.load import Margins, Paper
 from kitbuilder.errors import RefusedError, Said, reason
 from kitbuilder.formats.textfile import read_toml
+from kitbuilder.frozen import frozen
 
 LEAST, MOST = 0.8, 1.2
 """What a measured bar may be of its true length; past this it was measured wrongly."""
@@ -33,7 +33,7 @@ _WAYS = {"across": Said("printer.across"), "down": Said("printer.down")}
 _NAME = re.compile(r"[a-z0-9][a-z0-9_-]{0,39}")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pair:
     """Two lengths in millimetres: across and down the upright paper."""
 
@@ -44,7 +44,7 @@ class Pair:
         bounds(self, -2000, 2000, "mm")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Correction:
     """Where a mark must be drawn so that it prints true: x · across + right, y · down + below."""
 
@@ -54,7 +54,7 @@ class Correction:
     below: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Printer:
     """A printer as measured on a check sheet of ``paper``.
 

@@ -1,8 +1,8 @@
 """Records of the pages that carry a course: weeks, worksheets, the road, for adults."""
 
-from dataclasses import dataclass
 from typing import Literal
 
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.stages import Stage
@@ -12,7 +12,7 @@ Reader = Literal["child", "kit", "adult"]
 """Who gets a copy: each child, each kit, or the one adult."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Asked:
     """A sum at its stage; ``about`` is the estimate for the adult, in words, ``day`` its day."""
 
@@ -22,7 +22,7 @@ class Asked:
     day: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WeekDay:
     """A day of a week: its title, its sums and small facts; a ``note`` where it is special."""
 
@@ -32,7 +32,7 @@ class WeekDay:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WeekPage:
     """A week at a glance, with boxes to tick; with ``slip`` it ends in one for the teacher.
 
@@ -48,7 +48,7 @@ class WeekPage:
     later: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SheetWords:
     """What is printed on every worksheet round its sums."""
 
@@ -59,7 +59,7 @@ class SheetWords:
     stages: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Worksheet:
     """Sums to write in columns: for the child, or with ``key`` worked for the adult.
 
@@ -77,7 +77,7 @@ class Worksheet:
     lead: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RoadRow:
     """A kind of sum by its key: the sum that opens it, further ones, and boxes for each stage.
 
@@ -91,7 +91,7 @@ class RoadRow:
     reached: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Road:
     """How far a child is, and what comes next.
 
@@ -105,7 +105,7 @@ class Road:
     checked: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Moment:
     """One picture of a parents' evening: its heading, the mat, what is told."""
 
@@ -114,7 +114,7 @@ class Moment:
     told: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Evening:
     """The page for a parents' evening: a sum in four moments, and as it is written."""
 
@@ -123,7 +123,7 @@ class Evening:
     columns: tuple[Column, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Outline:
     """A lesson with a class: its sum, the pieces of each pair, the sum that ends it."""
 
@@ -132,7 +132,7 @@ class Outline:
     exit: Sum
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CoursePages:
     """All pages that a course brings into a kit.
 

@@ -1,8 +1,8 @@
 """A sum drawn by hand instead of laid: squares, strokes and dots, and the marks they get."""
 
-from dataclasses import dataclass
 from typing import Literal
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number import Sum, digits
 from kitbuilder.number.exchange import exchanges
 
@@ -10,7 +10,7 @@ Mark = Literal["plain", "ring", "struck"]
 """A ring goes round what comes out, a stroke through what is exchanged."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cluster:
     """So many hundreds (place 2), tens or ones drawn together, with one mark."""
 

@@ -1,11 +1,10 @@
 """What a picture of the mat shows at one moment: piles, what changed in them, and the moves."""
 
-from dataclasses import dataclass
-
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.mat_needs import Arrangement, Role, roles
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pile:
     """One column of one zone, in the order its pieces are laid.
 
@@ -29,7 +28,7 @@ class Pile:
         return self.here + self.new + self.gone + self.needed
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ZoneScene:
     """One zone: its role, the name over it, and its piles, ones first.
 
@@ -43,7 +42,7 @@ class ZoneScene:
     note_at: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Move:
     """An arrow from the pieces of one column to those of another: (role, place) each.
 
@@ -57,7 +56,7 @@ class Move:
     order: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MatScene:
     """The mat, or some of its zones, at one moment.
 

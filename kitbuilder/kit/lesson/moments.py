@@ -1,16 +1,17 @@
 """The moments of a sum as scenes of the mat: what lay there, what changed, and which way."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from kitbuilder.design.load import Words
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import MatScene, Move, Pile, ZoneScene
 from kitbuilder.kit.mat_needs import Arrangement, Role, roles
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.steps import Step
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mat:
     """The mat that a lesson is shown on: its arrangement, its columns' names, its language."""
 

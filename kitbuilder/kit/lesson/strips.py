@@ -1,16 +1,17 @@
 """Strips: what is new in a kind of sum, in a few small pictures beside the first lesson."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from kitbuilder.design.load import Words
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.script import Asked, LessonStep, script
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.number import Sum
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Strip:
     """One kind of sum: its title, and the steps in which pieces are exchanged and taken out."""
 
@@ -18,7 +19,7 @@ class Strip:
     steps: tuple[LessonStep, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Strips:
     """The strips of a kit on pages of their own, under a title and what is said of them all."""
 

@@ -1,9 +1,9 @@
 """When to write: what a child can do before, and the marks of one sum, each beside its move."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from kitbuilder.design.load import Words
+from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.lesson.drawing import Drawn, drawn
 from kitbuilder.kit.lesson.mat_scenes import MatScene
@@ -16,7 +16,7 @@ from kitbuilder.number.steps import Act, Step, steps
 from kitbuilder.number.written import Column, columns_after
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WrittenMove:
     """One move with what is written at once: ``columns`` after it, ``before`` until then."""
 
@@ -26,7 +26,7 @@ class WrittenMove:
     before: tuple[Column, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Writing:
     """The page on when and how to write.
 

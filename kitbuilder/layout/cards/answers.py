@@ -1,9 +1,10 @@
 """The adult's answers, laid out: a box a sum with its columns, both parts, and what to ask."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.card_records import Answer, FactAnswer, Wrong
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
@@ -23,7 +24,7 @@ GUTTER = 5.0
 """Space in mm between answers, and between the columns of one."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Size:
     """How large an answer is drawn.
 
@@ -49,7 +50,7 @@ _IN, _APART, _CLOSE_SPEECH = 2.0, 2.6, 0.89
 # said where two answers stand beside each other, as a part of the usual.
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AnswerBox:
     """One answer's box, in mm: what stands in it is laid out when it is asked for."""
 
@@ -102,7 +103,7 @@ def stretched(box: Block, height: float) -> Block:
     return _placed(replace(content, height=height))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Worded:
     """An answer in ``room`` mm but for its pieces: columns, names of both parts, what is said."""
 

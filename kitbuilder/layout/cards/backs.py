@@ -1,9 +1,9 @@
 """What stands on the back of a card, laid out: the columns, both parts as pieces, the check."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.card_records import Back, Card, FactCard, TaskCard
 from kitbuilder.layout.cards.fronts import Face, frame, inside
 from kitbuilder.layout.model import Item, Rect
@@ -95,7 +95,7 @@ def _framed(found: Back, inner: Rect, style: Style) -> tuple[Face, Face, Rect] |
     return tuple(top), foot.at(inner.x, inner.bottom - foot.height), room
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Body:
     """What stands between a back's title and its foot, but for the pieces.
 

@@ -1,11 +1,12 @@
 """Cards dealt onto sheets in order, cut at middle lines, their backs in register."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.card_records import Backs, Card, FactCard, TaskCard
 from kitbuilder.layout.cards.backs import back, backs_fit
 from kitbuilder.layout.cards.free_corner import OWN_PICTURE, free_corner
@@ -19,7 +20,7 @@ TIMES = (3, 2, 1)
 """How often a sheet is halved, smallest card first; once only where twice is too small."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CardFace:
     """One side of a card; ``ink`` is where its ink may lie, in mm from the page's top left."""
 

@@ -1,9 +1,9 @@
 """A sheet halved at its middle lines: places of cards, cuts in order, mirrored backs."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 from kitbuilder.design.load import Paper
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Cut, Rect
 from kitbuilder.layout.page import Page
 
@@ -14,7 +14,7 @@ PAD = 5.0
 """Clear space in mm between a card's cut edges and its ink."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Halved:
     """A page halved ``times`` times into ``across`` by ``down`` equal cards that reach its edges.
 

@@ -1,9 +1,9 @@
 """Fronts of cards that ask in words: a story with its bars, an addition to lay and push."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.card_records import SaidCard, StoryCard
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, stack
@@ -81,7 +81,7 @@ def story_face(card: StoryCard, inner: Rect, style: Style) -> tuple[Item, ...] |
     )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Scale:
     """How long a bar is: ``unit`` mm for each one; ``high`` mm high, in what language's type."""
 

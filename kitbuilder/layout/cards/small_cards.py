@@ -1,12 +1,12 @@
 """Arrow cards, digits and signs in rows of small cards, and pages of columns to write in."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
 from kitbuilder.design.load import Paper
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.card_records import RecordSheet
 from kitbuilder.layout.cards.small_help import below_arrows, below_digits, beside_arrows
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
@@ -39,7 +39,7 @@ _HELP, _HELP_GAP = 34.0, 6.0
 _COLUMN = 14.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ArrowCard:
     """An arrow card: its number, its tip's length in mm, and its digits laid out.
 
@@ -51,7 +51,7 @@ class ArrowCard:
     face: tuple[Item, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LooseCard:
     """A loose digit or sign laid out; a digit has a line below, so that 6 is not 9."""
 

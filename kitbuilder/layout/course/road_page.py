@@ -1,9 +1,9 @@
 """How far we are: a row a kind of sum with boxes for each stage, and what comes after the week."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.course.course_records import Road, RoadRow
 from kitbuilder.layout.course.flowing import flowing
 from kitbuilder.layout.course.slip import beside
@@ -29,7 +29,7 @@ def road_sheets(road: Road, style: Style) -> Iterator[Sheet]:
     yield from flowing(SheetKind.PROGRESS, heading, _Road(road, style, width).blocks(), style)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Road:
     road: Road
     style: Style

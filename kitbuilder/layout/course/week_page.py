@@ -1,10 +1,11 @@
 """A week at a glance: each day with its sums and small facts, and boxes to tick."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.course.course_records import Asked, WeekDay, WeekPage
 from kitbuilder.layout.course.flowing import APART
 from kitbuilder.layout.course.slip import slip
@@ -59,7 +60,7 @@ def slips_apart(weeks: Sequence[WeekPage], style: Style) -> int:
     return sum(week.slip and not _Week(week, area, style).slipped for week in weeks)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Week:
     """One week on the pages of ``area``."""
 

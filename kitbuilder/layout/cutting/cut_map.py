@@ -1,10 +1,11 @@
 """The cutting map: every sheet that is cut by hand, lettered, and a guillotine's stops."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import groupby
 
 from kitbuilder.design.load import Words
+from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.layout.cutting.cut_plan import Count, CutPlan
 from kitbuilder.layout.cutting.cut_tree import CutSheet, cut_sheet, strokes
@@ -13,7 +14,7 @@ from kitbuilder.layout.model import Cut, Sheet, SheetKind
 from kitbuilder.number import PLACES
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CutMap:
     """Everything that is cut by hand, ``layers`` at a time.
 

@@ -2,8 +2,9 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_tree import CutSheet, items_of, placed, strokes
 from kitbuilder.layout.cutting.stack_order import number_stops
@@ -12,7 +13,7 @@ from kitbuilder.layout.packing.guillotine import Part
 from kitbuilder.layout.page import Page
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Count:
     """How many of the things named ``what``."""
 
@@ -20,7 +21,7 @@ class Count:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CutPlan:
     """The different sheets of pieces and their trees; checked by ``verify_cuts.check_plan``.
 

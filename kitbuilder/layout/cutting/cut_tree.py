@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet
 from kitbuilder.layout.packing.guillotine import OFFCUT, Part
 
@@ -81,7 +82,7 @@ class CutNode:
                 yield from half.after(step)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CutSheet:
     """A sheet to cut and its tree; ``name`` is the letter the sheet is called by, if any."""
 

@@ -2,10 +2,10 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.layout.cutting.cut_tree import CutNode
 from kitbuilder.layout.model import Item, Rect
@@ -33,7 +33,7 @@ SMALLEST = 0.9
 """Width in mm of a one below which pieces are only outlined."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Scale:
     """How many times smaller a picture is, the width of a one in it, and if x and y change places.
 
@@ -128,7 +128,7 @@ def _side_by_side(
     return Block(tuple(items), x, top + high + 2 * BEYOND)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Run:
     """Parts of one kind below each other: what they are, how many, and what blocks hold."""
 

@@ -1,8 +1,7 @@
 """How one sheet of pieces is cut with scissors: the lines in order, and pictures of its parts."""
 
-from dataclasses import dataclass
-
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.layout.cutting.cut_tree import CutNode, CutSheet
 from kitbuilder.layout.cutting.exploded import (
@@ -25,7 +24,7 @@ LARGEST = 0.176
 """How large columns are pictured at most, as a part of the true size."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SheetSteps:
     """A sheet, the letters printed on it, and what is left when its foot is off.
 

@@ -8,6 +8,7 @@ those, first the parts that the last stroke left, so that a stack stays in the h
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.cutting.cut_tree import CutKind, CutNode, CutSheet
 from kitbuilder.layout.model import Cut, Rect, SheetKind
 
@@ -17,7 +18,7 @@ _HAIR = 0.02
 """What differs by less, in mm, is the same."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
     """One line of a panel, running down or across: ``at`` mm from the part's left or top.
 
@@ -33,7 +34,7 @@ class Line:
     kept: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Panel:
     """A part ``width`` by ``height`` mm with the lines to cut, in the order they are cut.
 
@@ -55,7 +56,7 @@ class Panel:
     whole: SheetKind | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stop:
     """Parts that are cut along the same lines, stacked or one by one.
 

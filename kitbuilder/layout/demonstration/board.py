@@ -1,10 +1,10 @@
 """How large the pieces of a demonstration are: the unit, the page, and the rows it holds."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.cards.halving import strip_high
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.furniture import foot_high
@@ -13,7 +13,7 @@ LEAST_BOARD, MOST_BOARD, STEP = 20, 50, 5
 """Least and most width in mm of a one that a class sees from afar, and the steps between."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Board:
     """A ``page`` with ``rows`` of ten ones of ``unit`` mm on it, above its foot at ``end``."""
 

@@ -1,9 +1,9 @@
 """Large pieces and names on card, for a demonstration on the board or the floor."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.demonstration import Demonstration
 from kitbuilder.layout.cards.halving import strip_high
 from kitbuilder.layout.demonstration.board import Board
@@ -22,7 +22,7 @@ _EDGE = 8.0
 """Clear space in mm before and after a name on its strip."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Bar:
     """Some rows across a page: a piece or a part of one. ``ones`` are cut apart; 0 for none.
 

@@ -1,11 +1,11 @@
 """When to write, on pages: boxes to tick, moves with the sum beside each, columns to write in."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import product
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.drawing import Drawn
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.writing import Writing, WrittenMove
@@ -40,7 +40,7 @@ _DIGITS, _PITCH = 2.0, 9.4
 # The size of the written digits in sizes of the text; the width of a column to write in, in mm.
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Way:
     """How moves stand: how many in a row ``width`` mm wide each, and how.
 

@@ -1,9 +1,9 @@
 """A mat as checked records: its zones, words, pictograms, sheets and joins."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Literal
 
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.mat_needs import Arrangement, Moment, Role
 from kitbuilder.layout.mat.lying import Manner
 from kitbuilder.layout.model import Rect
@@ -28,7 +28,7 @@ class LabelKind(StrEnum):
     POINT = "point"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Zone:
     """One column of one role: its rectangle on the mat, and a slot for every piece it holds.
 
@@ -51,7 +51,7 @@ class Zone:
         return len(self.slots)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Label:
     """One line of words: its ink lies inside ``rect``, its em is ``size`` mm."""
 
@@ -63,7 +63,7 @@ class Label:
     quiet: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Icon:
     """A pictogram by name in a square box."""
 
@@ -71,7 +71,7 @@ class Icon:
     rect: Rect
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mat:
     """A mat in its own millimetres, origin at its top left.
 
@@ -125,7 +125,7 @@ class Mat:
         raise ValueError(f"Mat.zone: no zone for place {place} of {role}")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Join:
     """An edge of a sheet that meets another sheet, ``other`` (numbers from 1).
 
@@ -139,7 +139,7 @@ class Join:
     faces: tuple[float, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MatTile:
     """The part of a mat on one sheet: ``area`` of the mat lies at the item's rectangle.
 

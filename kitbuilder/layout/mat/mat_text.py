@@ -1,9 +1,8 @@
 """The words of a mat and the sizes they are printed in."""
 
-from dataclasses import dataclass
-
 from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.mat_needs import Arrangement, Headings, Role, roles
 from kitbuilder.layout.mat.mat_records import Label, LabelKind
 from kitbuilder.layout.model import Rect
@@ -23,7 +22,7 @@ ICONS: dict[Role, str] = {
 """The pictogram of each zone; a task card's lines bear the same."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MatText:
     """The words of a mat; ``name``, ``child`` and ``adult`` are sizes of type, mm.
 

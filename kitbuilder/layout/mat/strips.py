@@ -1,10 +1,10 @@
 """The strip over a zone: its pictogram, name and hint, and where the bank is."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from kitbuilder.design import metrics
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.mat_needs import Role
 from kitbuilder.layout.mat.mat_records import Icon, Label, LabelKind
 from kitbuilder.layout.mat.mat_text import ICONS, MatText, line
@@ -25,7 +25,7 @@ _AIR = (0.26, 0.0)
 Way = Literal["beside", "under", "each in a row"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Strip:
     """How the strips of a mat are set: where hints stand, and the size of names in mm.
 

@@ -6,6 +6,7 @@ from functools import cached_property
 from itertools import accumulate
 
 from kitbuilder.design.load import Paper
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.page import Page
 
@@ -88,7 +89,7 @@ class Grid:
         return area.x + right * (column > 0), area.y + down * (row > 0)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stretch:
     """A stretch of a mat, across or down, that takes ``least`` mm and may grow where it ``grows``.
 
@@ -103,7 +104,7 @@ class Stretch:
     cuttable: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Division:
     """The sizes of stretches in mm over full sheets, and what the joins through them cost."""
 

@@ -1,10 +1,10 @@
 """The steps of a lesson in little: number, picture of the mat, what is asked and said."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, stack
@@ -33,7 +33,7 @@ _GROWS = 1.3
 _UNDER_HEADING, _UNDER_PICTURE, _ROW = 0.4, 0.6, 1.2
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Way:
     """How steps stand: how many across and down a page, and the frame of their pictures."""
 

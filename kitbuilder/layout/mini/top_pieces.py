@@ -1,8 +1,7 @@
 """The pieces of one sum on the top of a page, in columns, with the letters of the first cuts."""
 
-from dataclasses import dataclass
-
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, make_plan
 from kitbuilder.layout.cutting.verify_cuts import check_plan
@@ -14,7 +13,7 @@ from kitbuilder.layout.pieces.cut_marks import CutMark, lettered_cuts, with_cut_
 from kitbuilder.number import Pieces
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TopPieces:
     """The plan that cuts the pieces off, its sheet with its marks, and where the rest begins.
 

@@ -9,6 +9,7 @@ ones at its end, or only ones. So three times bars fall into lengths of ten and 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.packing.bar_search import Move, fewest_moves, growth
 from kitbuilder.layout.packing.block_tree import Builder
 from kitbuilder.layout.packing.grid import Counts, Grid
@@ -22,7 +23,7 @@ MOST_TRIED = 24  # candidates whose strokes are searched
 EFFORT = 54_000  # candidates times pieces squared, about
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bars:
     """Sheets divided into bars of ``breadth`` by ``length``, and what is cut from them.
 
@@ -42,7 +43,7 @@ class Bars:
     tens: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Barred:
     """Bars and the strokes that cut them, their ends and their strips."""
 

@@ -8,8 +8,9 @@ promising.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
+
+from kitbuilder.frozen import frozen
 
 EFFORT = 300  # pieces times states kept after each stroke, about
 
@@ -17,7 +18,7 @@ State = tuple[tuple[int, int], ...]
 """(length, how many) of the bars in hand, shortest first."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Move:
     """One stroke: ``parts`` bars of ``length`` are cut at ``at``."""
 
@@ -72,7 +73,7 @@ def short(count: int, layers: int) -> float:
     return found
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Goal:
     hundreds: int
     strips: int

@@ -1,7 +1,8 @@
 """Guillotine trees of blocks of pieces, equal parts being one object."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.packing.column_block import (
     Block,
     corner_ones,
@@ -121,7 +122,7 @@ class Builder:
         return line_up("y" if lying else "x", parts)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Filled:
     """What strips of ten hold: some tens, then ones, then nothing."""
 

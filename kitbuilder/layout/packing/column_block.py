@@ -9,13 +9,14 @@ few more ones. A block may be turned: columns lie as rows.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.packing.grid import Counts
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Block:
     """``counts`` laid in columns; ``offcuts`` is how many inner offcuts are left over.
 

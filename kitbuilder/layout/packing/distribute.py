@@ -1,9 +1,9 @@
 """How a demand is distributed over the least sheets, with few offcuts and few layouts."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import chain
 
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.packing.column_block import best_block
 from kitbuilder.layout.packing.grid import Counts, holds, least_sheets
 
@@ -14,7 +14,7 @@ Layouts = tuple[tuple[int, Counts], ...]
 """Pairs of (copies, counts on each copy)."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Spread:
     """A demand spread over sheets; ``offcuts`` counts inner offcuts over all copies."""
 

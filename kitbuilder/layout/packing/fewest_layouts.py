@@ -8,9 +8,9 @@ each tᵢ up to its own limit. The sums that can be reached are the bits of one 
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import islice, product
 
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.packing.grid import Counts, holds
 
 MOST_DIFFERENT = 3  # different sheets that are searched for; more are left to the spread
@@ -42,7 +42,7 @@ def _pieces(layouts: Layouts) -> tuple[int, Layouts]:
     return sum(copies * sum(counts) for copies, counts in layouts), layouts
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Search:
     demand: Counts
     sheets: int

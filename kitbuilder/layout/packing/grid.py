@@ -1,9 +1,9 @@
 """The whole units of a page, what they hold, and the least sheets for a demand of pieces."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from kitbuilder.errors import RefusedError, Said
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.page import Page
 
 Kind = Literal["hundreds", "tens", "ones"]
@@ -38,7 +38,7 @@ def hundredths(mm: float) -> int:
     return whole
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Grid:
     """The whole units of a page: ``across`` by ``down``, from the left and top margin on.
 

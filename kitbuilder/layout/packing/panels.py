@@ -1,13 +1,13 @@
 """Congruent panels of a sheet, which can be stacked and cut alike."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.packing.grid import Grid
 from kitbuilder.layout.packing.guillotine import OFFCUT, Axis, Part, join, leaf
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Division:
     """How a sheet falls into panels.
 
@@ -86,7 +86,7 @@ def panelled(
     return shelf.sheet(cells)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Shelf:
     grid: Grid
     division: Division

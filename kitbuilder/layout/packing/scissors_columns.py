@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import IntEnum
 
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.packing.grid import Counts, Grid
 from kitbuilder.layout.packing.guillotine import OFFCUT, Axis, Part, join, leaf
 
@@ -27,7 +28,7 @@ class Step(IntEnum):
     SNIP = 4
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shapes:
     """What hundreds, tens and ones are called, and how many rows of a column the first two take."""
 
@@ -51,7 +52,7 @@ class _Column:
     ones: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Block:
     """Wide columns, a narrow one of ``narrow`` units (0: none), all ``rows`` units long.
 
@@ -166,7 +167,7 @@ def _lay_ones(column: _Column, ones: int) -> int:
     return ones
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Builder:
     """Builds the tree of a sheet from what lies in its columns."""
 

@@ -10,9 +10,9 @@ exactly, until none that is left could be better.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.packing.bar_layout import barred, barred_sheets
 from kitbuilder.layout.packing.bar_search import growth
 from kitbuilder.layout.packing.block_tree import Builder
@@ -31,7 +31,7 @@ MOST_IN_BARS = 400  # pieces; beyond, panels lose next to nothing
 WHOLE = Division(False, False, 1, 1)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Choice:
     """One way: stacks of K sheets, the rest in panels, and what a last small stack holds."""
 
@@ -45,7 +45,7 @@ class Choice:
     cost: int = 0  # strokes if no inner offcut is left over
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ranked:
     """Sheets built, with their rank: lower is better."""
 

@@ -5,12 +5,12 @@ the sheet is there to show.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from kitbuilder.design.load import Paper
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.cover_page import BANK_CARD
 from kitbuilder.layout.parts.block import EMPTY, Block, shared, stack
@@ -48,7 +48,7 @@ _SQUARE, _LIGHT, _SPREAD = 9.6, 4, 14.0
 Side = Literal["top", "right", "bottom", "left"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bar:
     """A bar to draw along ``rect``, ``length`` mm long, with a tick each millimetre."""
 
@@ -56,7 +56,7 @@ class Bar:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stairs:
     """Steps to draw along one side: step n is a line n mm from the paper's edge, numbered n."""
 
@@ -64,7 +64,7 @@ class Stairs:
     pitch: float = _PITCH
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Register:
     """The mark that shows how far the two sides miss each other.
 
@@ -74,7 +74,7 @@ class Register:
     front: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CardOutline:
     """A bank card's outline to draw along the item's rectangle."""
 
@@ -228,7 +228,7 @@ def _head(typed: str, width: float, style: Style) -> Block:
     return Block(items, width, high + 2.4)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Asked:
     """Numbers to be written: the key of what they are called."""
 

@@ -1,17 +1,17 @@
 """What to print on card and on paper, and the pages to type into a print window."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
 from kitbuilder.design.load import Words
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Sheet, SheetKind, Stock
 
 OF_A_WEEK = (SheetKind.WEEK, SheetKind.WORKSHEET, SheetKind.WORKSHEET_KEY)
 """Kinds of sheets that stand in one line of what to print."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """One line of a list: its pages, what they are and how they are printed."""
 

@@ -1,11 +1,11 @@
 """A class set's first page: what to print how often, pile by pile, and what it takes."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
 from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.cutting.cut_map import counted
@@ -43,7 +43,7 @@ PAGES = 26.0
 _GAP = 2.4
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Run:
     """What a print run tells of: the kit, how it is cut, what that takes; ``width`` mm wide."""
 
@@ -55,7 +55,7 @@ class _Run:
     width: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pile:
     """Pages printed together: of one kind, or all those that only the adult needs."""
 

@@ -5,9 +5,9 @@ of ones runs in the lane at their right.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import Move
 from kitbuilder.kit.mat_needs import Role
 from kitbuilder.layout.model import Item, Rect
@@ -31,7 +31,7 @@ _IN_DISC = 0.76
 # and the size of an arrow's number as a part of its disc.
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Group:
     """The pieces of one column by their state, the loop round some, and where the column is."""
 

@@ -1,11 +1,12 @@
 """The mat in a picture: its zones and columns, as wide and high as the scenes of a page need."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import product
 from typing import Literal, NamedTuple
 
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.mat_needs import Arrangement, Role, bands
 from kitbuilder.layout.parts.piles import TEN_GAPS, extent
@@ -37,7 +38,7 @@ In a ``row`` bare zones stand side by side.
 """
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Air:
     """Space in a column: ``gap`` units between its tens, ``pad`` mm at each side of its pieces."""
 
@@ -49,7 +50,7 @@ AIRS = (*(Air(gap, PAD) for gap in TEN_GAPS), Air(TEN_GAPS[-1], 1.2))
 """Ways to stand in a column, the widest that there is room for."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Column:
     """One column of a zone, in mm from the picture's left: all of it, and where its pile begins."""
 
@@ -58,7 +59,7 @@ class Column:
     pile: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ZoneFrame:
     """One zone in mm from the picture's top left; columns ones first; ``named`` has headings.
 
@@ -75,7 +76,7 @@ class ZoneFrame:
     low: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MatFrame:
     """The frame that scenes of one lesson share: ``unit`` mm the width of a one."""
 
@@ -93,7 +94,7 @@ class MatFrame:
         return next(zone for zone in self.zones if zone.role == role)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Heights:
     """Heights in mm of a zone's name, its columns' names, and the digits under its columns."""
 
@@ -154,7 +155,7 @@ class _Need(NamedTuple):
         return max(self.pieces * unit + self.beside, self.least)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Most:
     """The most pieces that each column of each zone shows in any scene.
 

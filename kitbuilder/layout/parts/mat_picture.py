@@ -1,10 +1,11 @@
 """A picture of the mat at one moment: zones, pieces in their states, numbers, loops and arrows."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import MatScene, Pile, ZoneScene
 from kitbuilder.kit.mat_needs import Role
 from kitbuilder.layout.model import Item, Rect
@@ -20,7 +21,7 @@ _LOOP, _MOST_LOOP = 0.29, 0.95
 # How far a loop stands off what it holds, in units and at most in mm.
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Placed:
     """One pile where it lies: the box of each state's pieces, and of them all."""
 

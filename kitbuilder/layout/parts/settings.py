@@ -1,16 +1,17 @@
 """How words are set: their size, leading, face and tone, by what they are for."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 
 from kitbuilder.design.look import Look
 from kitbuilder.design.typefaces import FAMILY, HEADING_FAMILY
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.parts.contents import Face, Tone
 
 _FAMILIES: dict[Face, str] = {"text": FAMILY, "heading": HEADING_FAMILY}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Setting:
     """A size of type (the em in mm), its leading in mm, its face and its tone."""
 
@@ -33,7 +34,7 @@ class Setting:
         return replace(self, size=size, lead=self.lead * size / self.size)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Settings:
     """Every setting of a page for an adult, in one look."""
 

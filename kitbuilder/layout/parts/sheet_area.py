@@ -1,8 +1,7 @@
 """The grid of a page for an adult: margins, columns, and the room between header and foot."""
 
-from dataclasses import dataclass
-
 from kitbuilder.design.load import Paper
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.page import Page
 
@@ -18,7 +17,7 @@ FOOT = 4.6
 _COLUMN = 38.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SheetArea:
     """A page with what may be printed on for an adult: ``whole`` inside its margins, in mm."""
 

@@ -1,8 +1,9 @@
 """Letters and scissors beside the lines of a sheet of pieces that are cut first."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet
 from kitbuilder.layout.packing.scissors_columns import Step
 
@@ -19,7 +20,7 @@ GAP = 0.8
 """Space between scissors, letter and line, mm."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CutMark:
     """A ``letter`` in a disc, and scissors turned by ``quarters`` from cutting to the right.
 

@@ -6,10 +6,11 @@ the grid is made smaller, so the sheets are counted again.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from kitbuilder.design.load import Paper
 from kitbuilder.errors import RefusedError
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_lines import Segment, cutting_order, outline
 from kitbuilder.layout.cutting.pack import pack_pieces
@@ -91,7 +92,7 @@ def spread_out(items: Sequence[Item], kerf: float, x: float, y: float) -> tuple[
     return tuple(_spread(boxes, kerf, x + kerf / 2, y + kerf / 2)[0])
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Box:
     left: float
     top: float

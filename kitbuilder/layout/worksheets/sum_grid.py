@@ -1,14 +1,13 @@
 """How many sums stand across and down on a page: all of its height is shared between them."""
 
-from dataclasses import dataclass
-
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Rect
 
 GAP = 4.0
 """Space between the frames of sums, in mm."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Grid:
     """``across`` by ``down`` places of one size, a gap apart, row by row in ``room``."""
 

@@ -1,9 +1,9 @@
 """One sum on a worksheet: its columns, the estimate, room to draw, the adding check."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.course.course_records import Asked, Worksheet
 from kitbuilder.kit.lesson.drawing import drawn
 from kitbuilder.layout.model import Item, Rect
@@ -75,7 +75,7 @@ def _places(sheet: Worksheet) -> int:
     return max([asked.sum.places for asked in sheet.asked], default=3)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Cell:
     """One place of a worksheet: the sum asked there, or None where a child may set one."""
 

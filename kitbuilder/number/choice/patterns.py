@@ -1,7 +1,6 @@
 """The exchange pattern of a sum: which columns run short, which zeros are crossed."""
 
-from dataclasses import dataclass
-
+from kitbuilder.frozen import frozen
 from kitbuilder.number.exchange import work
 from kitbuilder.number.sums import PLACES, Sum
 
@@ -11,7 +10,7 @@ short. ``both``: more than one column is short (of four places, two or three). `
 some exchange goes across a zero, whatever else is short."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pattern:
     """The exchanges of the written method, ones first.
 

@@ -1,17 +1,17 @@
 """The sums that meet a wish: counted exactly, each found by its number."""
 
 from bisect import bisect_right
-from dataclasses import dataclass
 from functools import cache
 from itertools import accumulate
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number.choice.patterns import BY_MASKS, PATTERNS, Pattern
 from kitbuilder.number.exchange import work
 from kitbuilder.number.facts import Fact
 from kitbuilder.number.sums import PLACES
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wish:
     """Which sums are wanted.
 
@@ -42,7 +42,7 @@ Wants = tuple[Fact | None, ...]
 """The fact each column must hold, ones first; None, or nothing said, where any will do."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _State:
     """How far a sum is built, ones first: all that the columns to come need to know.
 

@@ -1,12 +1,12 @@
 """Packs of sums that tell every two mistakes apart, as often as their number allows."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import reduce
 from itertools import islice
 from operator import or_
 from random import Random
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number.choice.patterns import PATTERNS
 from kitbuilder.number.choice.pool import Pool, Wish
 from kitbuilder.number.mistakes.foreseen import shown
@@ -44,7 +44,7 @@ CLEAR = 3
 """How many times as much two wrong answers tell as one."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Candidate:
     """A sum, the pairs of kinds that it tells ``apart``, and those of them that are ``clear``."""
 
@@ -110,7 +110,7 @@ def _hand(wish: Wish, random: Random) -> Iterator[Candidate]:
             yield Candidate(sum_, *told_apart(sum_.whole, sum_.part))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Wanted:
     """Pairs that some sum tells apart, as bits: of single habits, and of pairs of habits too."""
 

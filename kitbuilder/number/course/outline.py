@@ -1,11 +1,11 @@
 """The course without its sums: which kind at which stage on which day."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import accumulate, cycle, islice
 from typing import Literal
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number.course.rungs import LADDER, Rung, up_to
 from kitbuilder.number.course.stages import TEMPLATES, Stage, Template, template_from
 
@@ -21,7 +21,7 @@ these gaps are this project's own.
 """
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Slot:
     """One sum to come: of which kind and at which stage."""
 
@@ -29,7 +29,7 @@ class Slot:
     stage: Stage
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Day:
     """One day: its date if there is one, its week, which day of the week's it is, its sums."""
 
@@ -40,7 +40,7 @@ class Day:
     slots: tuple[Slot, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Span:
     """How long a course runs: ``weeks`` of ``days`` days, from ``start`` if that is known."""
 
@@ -54,7 +54,7 @@ class Span:
                 raise ValueError(f"Span.{name} is {getattr(self, name)}; it must be 1 to {most}")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Outline:
     """The days in order, and the kinds of sums that there was no time to finish."""
 

@@ -1,12 +1,11 @@
 """The ladder of kinds of sums, by the exchanges they need."""
 
-from dataclasses import dataclass
-
+from kitbuilder.frozen import frozen
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.sums import Sum
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rung:
     """A kind of sum.
 

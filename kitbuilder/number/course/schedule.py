@@ -1,11 +1,11 @@
 """A practice plan: which sum and which small facts on which day."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from random import Random
 from typing import Literal
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number.course.fitting import NoSumError, draw, suits
 from kitbuilder.number.course.outline import Day, Phase, Slot, Span, outline
 from kitbuilder.number.course.rungs import LADDER, Rung, rung_of
@@ -34,7 +34,7 @@ READY_WEEK = (
 """The ready-made first week: two sums a day for five days, the lesson's first."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlanWish:
     """What a plan is made from.
 
@@ -53,7 +53,7 @@ class PlanWish:
             raise ValueError(f"PlanWish.rungs is {self.rungs}; name kinds once, easy to hard")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Task:
     """One thing to do on a day: a sum at a stage, or a small fact.
 
@@ -73,7 +73,7 @@ class Task:
             raise ValueError(f"Task.item is {self.item}; a {self.kind} cannot be one")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Plan:
     """The tasks in order, the kinds of sums not finished, and the facts never met."""
 

@@ -10,9 +10,9 @@ Brown & Burton 1978, Cognitive Science 2:155-192; Resnick 1982; VanLehn 1990, Mi
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import cache, lru_cache
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number.exchange import work
 from kitbuilder.number.sums import PLACES
 
@@ -138,7 +138,7 @@ def handed_no_fetch(top: int, bottom: int, lent: int, empty: bool, last: bool) -
     return (0 if lends else held - bottom), lends
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Habit:
     """A mistaken habit.
 

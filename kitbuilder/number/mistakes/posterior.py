@@ -5,10 +5,10 @@ a few values each, the ways of working over ``profiles.PROFILES``.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from math import exp, fsum, log, prod
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT, answers
 from kitbuilder.number.mistakes.slips import chance
 from kitbuilder.number.sums import Sum
@@ -29,7 +29,7 @@ UNKNOWN_RIGHT = ((0.15, 1 / 3), (0.5, 1 / 3), (0.8, 1 / 3))
 """How often such a child is right all the same. Ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Answered:
     """One answer of a child: the ``sum``, the ``answer`` and its ``row`` in the table, from 0."""
 
@@ -38,7 +38,7 @@ class Answered:
     row: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ways:
     """Profiles that give the same answers to the same sums, simplest kinds only.
 
@@ -50,7 +50,7 @@ class Ways:
     weight: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Posterior:
     """What is likely after some answers.
 

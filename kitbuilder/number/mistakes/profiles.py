@@ -1,9 +1,9 @@
 """What one child may be doing all along: one habit, one in a single column, or two habits."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import permutations
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number.mistakes.habits import (
     ALL_HABITS,
     HABITS,
@@ -28,7 +28,7 @@ PAIRED = 0.5
 """How much rarer two habits are together than if they came independently. Ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Profile:
     """One way of working: the habits' ``keys`` (none where all is right), and its rules.
 

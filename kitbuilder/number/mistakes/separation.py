@@ -1,11 +1,11 @@
 """Which mistakes a pack of sums tells apart, how often, and how clearly."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import cache
 from itertools import combinations
 from random import Random
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number.mistakes.habits import HABITS
 from kitbuilder.number.mistakes.profiles import PROFILES, Profile
 from kitbuilder.number.sums import Sum
@@ -106,7 +106,7 @@ OFTEN = 12
 """Times told apart beyond which it is not counted any further."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Levels:
     """For each number of times from 1 to ``OFTEN``, the pairs told apart so often, as bits."""
 

@@ -1,8 +1,8 @@
 """Turns sums into what they can tell: whether each habit that shows gives an answer of its own."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number.facts import Fact
 from kitbuilder.number.mistakes.foreseen import shown
 from kitbuilder.number.mistakes.habits import HABITS, outcomes
@@ -31,7 +31,7 @@ def tells_alone(fact: Fact) -> bool:
     return fact.whole > 10 and fact.rest != 5
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reach:
     """The habits a pack of sums can show, and those it cannot; keys, most likely first."""
 

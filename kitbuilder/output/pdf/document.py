@@ -5,7 +5,7 @@ held at their full size, and a figure that stands at several places is held once
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import UTC, datetime
 from io import BytesIO
 from typing import TYPE_CHECKING, Any
@@ -15,6 +15,7 @@ import pydyf
 from kitbuilder import __version__
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.marks import Figure, Strokes
+from kitbuilder.frozen import frozen
 from kitbuilder.output.pdf.bookmarks import add_outline
 from kitbuilder.output.pdf.objects import File, Packed, Written, packed
 from kitbuilder.output.pdf.pen import POINTS_PER_MM, Pen
@@ -29,7 +30,7 @@ OWN = "Own"
 """The name of someone's own drawing on the pages."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class About:
     """What a document says of itself: its title, its language, and a date or none.
 
@@ -41,7 +42,7 @@ class About:
     made: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Leaf:
     """One page, drawn: its deflated content, the figures it shows, and what it is called.
 
@@ -123,7 +124,7 @@ class Pages:
         return Form(packed(pen.content), box)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Form:
     """A figure, drawn: its deflated content and the box (left, top, right, bottom) it fills."""
 

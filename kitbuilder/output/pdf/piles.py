@@ -6,8 +6,8 @@ turned over on different edges make different piles.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Flip, Sheet, SheetKind, Stock
 from kitbuilder.press.printing import Piled
 
@@ -15,7 +15,7 @@ BLANK = None
 """Stands in a pile for an empty back."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pile:
     """A file's name, the pages in it (from 0, or ``BLANK``), and how the paper is turned over."""
 

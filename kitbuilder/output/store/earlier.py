@@ -7,9 +7,11 @@ the run was about to move, so that its files are known even before the record is
 import json
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from hashlib import file_digest
 from pathlib import Path
+
+from kitbuilder.frozen import frozen
 
 MARK = "kitbuilder"
 """Ends the name of a file that is not yet in its place."""
@@ -25,7 +27,7 @@ _REMAINS = re.compile(rf"\..+\.\d+\.{MARK}", re.ASCII)
 _HASH = re.compile(r"[0-9a-f]{64}", re.ASCII)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Earlier:
     """What earlier runs left in ``folder``.
 

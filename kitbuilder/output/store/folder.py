@@ -3,7 +3,6 @@
 import os
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from errno import EINVAL, ENOTDIR
 from hashlib import sha256
 from itertools import count
@@ -12,6 +11,7 @@ from stat import S_IMODE
 from typing import BinaryIO, Protocol
 
 from kitbuilder.errors import RefusedError, Said, reason
+from kitbuilder.frozen import frozen
 from kitbuilder.output.store.earlier import MARK, Earlier, digest, earlier, is_record, remains
 from kitbuilder.output.store.lock import locked
 
@@ -33,7 +33,7 @@ Record = tuple[str, Callable[[Mapping[str, str]], str]]
 """The name of a record, and what writes it from the SHA-256 of each file by name."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Written:
     """The files written, in order, and what became of those of earlier runs.
 
