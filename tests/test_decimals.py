@@ -8,9 +8,11 @@ from click.testing import CliRunner, Result
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
+from kitbuilder.design import metrics
+from kitbuilder.design.typefaces import FAMILY, HEADING_FAMILY
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_packs import loose_digits
-from kitbuilder.kit.card_records import CardWishes
+from kitbuilder.kit.card_records import CardWishes, Kind
 from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.mat.mat_records import LabelKind, MatTile
 from kitbuilder.layout.parts.columns import POINT, ruled, worked
@@ -19,7 +21,7 @@ from kitbuilder.number.scale import HUNDREDTHS
 from kitbuilder.number.written import columns
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
-from kitbuilder.request.request import Part, Request, read_sum
+from kitbuilder.request.request import Currency, Part, Request, currency, read_sum
 
 SUMS = ("3 - 1.47", "6,2-1,47", "5 - 0.62")
 
@@ -153,8 +155,57 @@ def test_show_speaks_of_hundredths() -> None:
     assert "   1,   4   7\n" in run("show", "6.2-1.47", "--words", "es").stdout
 
 
+def test_show_explains_mistakes_of_decimals() -> None:
+    assert "Two whole numbers" in run("show", "6.2-1.47", "--answer", "5,45").stdout
+    assert (
+        "dos números enteros"
+        in run("show", "6.2-1.47", "--answer", "5.45", "--words", "es").stdout.lower()
+    )
+    refused = run("show", "6.2-1.47", "--answer", "5.457")
+    assert refused.exit_code == 2
+    assert "at most two decimals" in refused.stderr
+
+
 def test_the_record_tells_that_numbers_count_hundredths(tmp_path: Path) -> None:
     assert run("kit", "3 - 1.47", "--only", "cards", "--out", str(tmp_path)).exit_code == 0
     told = (tmp_path / "kit.json").read_text()
     assert '"decimals": 2' in told
     assert '"whole": 300' in told
+
+
+@pytest.mark.parametrize(
+    ("code", "words", "written"),
+    [
+        ("GBP", "en-GB", "£3.00 − £1.47"),
+        ("EUR", "es", "3,00\xa0€ − 1,47\xa0€"),
+        ("USD", "en-US", "$3.00 − $1.47"),
+        ("MXN", "es", "$3.00 − $1.47"),
+    ],
+)
+def test_amounts_are_written_as_the_language_does(code: Currency, words: str, written: str) -> None:
+    press = Press(words=designs.words(words))
+    kinds: tuple[Kind, ...] = ("exchange", "tasks", "additions", "digits")
+    asked = Request(
+        (read_sum("3 - 1.47"), read_sum("5 - 2")),
+        fitted_paper("a4"),
+        press=press,
+        cards=CardWishes(kinds=kinds),
+        money=code,
+    )
+    kit = held(asked)
+    assert str(kit.sums[0]) == written
+    assert kit.sums[1].whole == 500
+    assert laid(asked).sheets
+    assert asked.press.words("cover.without") == asked.press.words("money.coins")
+
+
+def test_money_is_typed_in_any_letters_and_an_unknown_one_is_refused() -> None:
+    assert currency("eur") == "EUR"
+    assert currency(None) is None
+    with pytest.raises(RefusedError, match="choose from GBP, EUR, USD, MXN"):
+        currency("CHF")
+
+
+def test_a_letter_that_the_wide_typeface_lacks_is_set_in_the_usual_one() -> None:
+    assert metrics.runs("Es: 3 €", HEADING_FAMILY) == ((HEADING_FAMILY, "Es: 3 "), (FAMILY, "€"))
+    assert metrics.width("€", 1.0, HEADING_FAMILY) == metrics.width("€", 1.0)

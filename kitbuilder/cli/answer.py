@@ -1,5 +1,6 @@
 """The mistakes that give a child's answer to a sum, in plain text, and what to do."""
 
+import re
 import textwrap
 
 from kitbuilder.design.load import Words
@@ -7,6 +8,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.child_words import happened_said
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.mistakes.why import SLIP, Cause, why
+from kitbuilder.number.scale import WHOLE, Scale
 
 LONGEST = 6
 WIDTH = 92
@@ -21,9 +23,20 @@ TOLD_APART = (
 """Pairs of mistakes for which there is a word on what tells them apart."""
 
 
-def read_answer(text: str) -> int:
-    """Return the answer typed as ``text``; raise ``RefusedError`` if it is no whole number."""
+_DECIMAL = re.compile(r"(\d{1,4})(?:[.,](\d{1,2}))?", re.ASCII)
+
+
+def read_answer(text: str, scale: Scale = WHOLE) -> int:
+    """Return the answer typed as ``text``, with decimals where the sum's ``scale`` has them.
+
+    Raises ``RefusedError`` if it is no such number.
+    """
     digits = text.strip()
+    if scale.decimals:
+        found = _DECIMAL.fullmatch(digits)
+        if not found:
+            raise RefusedError("answer.decimal", option="answer", given=digits)
+        return scale.number(int(found[1] + (found[2] or "").ljust(2, "0")))
     if not (digits.isascii() and digits.isdigit() and len(digits) <= LONGEST):
         raise RefusedError("answer.number", option="answer", given=digits, most=LONGEST)
     return int(digits)

@@ -16,6 +16,7 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
             "mini",
             "within",
             "pieces",
+            "money",
             "only",
             "pupils",
             "each",

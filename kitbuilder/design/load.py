@@ -28,6 +28,7 @@ _LANGUAGE = re.compile(r"[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8}){0,4}")
 """A language tag, as RFC 5646 has them (from memory)."""
 
 _SLOT = re.compile(r"\{([a-z_]+)\}")
+_AMOUNT = re.compile(r"(\d+)([.,])(\d\d)", re.ASCII)
 
 
 LEAST_UNIT = 5.0
@@ -94,6 +95,15 @@ class Words:
         renamed = {k[len(before) :]: v for k, v in self.entries.items() if k.startswith(before)}
         scale = replace(HUNDREDTHS, point=self("number.point"))
         return replace(self, entries={**self.entries, **renamed}, scale=scale)
+
+    def money(self, currency: str) -> "Words":
+        """Return the words for amounts of ``currency``, written as the words file shows one."""
+        form = self(f"money.{currency}")
+        ones, point, hundredths = _AMOUNT.findall(form)[0]
+        number = form.replace(f"{ones}{point}{hundredths}", "{number}")
+        coins = {"cover.without": self("money.coins")}
+        scale = Scale(HUNDREDTHS.decimals, point, number)
+        return replace(self.decimal, entries={**self.decimal.entries, **coins}, scale=scale)
 
     def __call__(self, key: str, /, **slots: object) -> str:
         """Say the sentence of ``key`` with its slots filled. Raises ``KeyError``."""

@@ -67,14 +67,15 @@ def unprintable(text: str) -> str:
 def runs(text: str, family: str = FAMILY) -> tuple[tuple[str, str], ...]:
     """Return ``text`` in runs of one typeface: (family, run), spaces with the run before.
 
-    A word that holds a letter the typeface lacks is set whole in the wide one; elsewhere the
-    minus is the drawn one.
+    A word that holds a letter the typeface lacks is set whole in the wide one, or, where that
+    lacks it too (the euro sign), in the usual one; elsewhere the minus is the drawn one.
     """
     if not missing(text, family):
         return _signed(family, text)
     found: list[tuple[str, str]] = []
     for word in re.findall(r"[^ ]+ *| +", text):
-        own = WIDE_FAMILY if missing(word, family) else family
+        ways = (family, WIDE_FAMILY, FAMILY)
+        own = next((way for way in ways if not missing(word, way)), WIDE_FAMILY)
         if found and found[-1][0] == own:
             found[-1] = (own, found[-1][1] + word)
         else:
@@ -111,7 +112,12 @@ def _advance(text: str, family: str) -> float:
         lacking = unprintable(text)
     if lacking:
         raise RefusedError("words.unprintable", lacking=lacking, given=text)
-    known = {family: widths, SIGNS_FAMILY: widths, WIDE_FAMILY: _wide_widths()}
+    known = {
+        FAMILY: _widths(FAMILY),
+        family: widths,
+        SIGNS_FAMILY: widths,
+        WIDE_FAMILY: _wide_widths(),
+    }
     across = 0.0
     for own, run in runs(text, family):
         across += sum([known[own].get(c, 0) for c in run]) / measures(own).em

@@ -166,6 +166,8 @@ def _sum(typed: str) -> Sum:
     sum_ = read_sum(typed.removeprefix("'").removeprefix("=").rstrip("= "))
     if not sum_.whole:
         raise RefusedError("sum.nothing-to-build", sum=sum_)
+    if sum_.scale.decimals:
+        raise RefusedError("answers.decimals", sum=sum_)
     return sum_
 
 

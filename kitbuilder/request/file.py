@@ -40,7 +40,7 @@ _KEYS: dict[str, Kinds] = {
 
 _OPTIONS: dict[str, Kinds] = {
     **dict.fromkeys(("mat", "kinds", "skip"), LIST),
-    **dict.fromkeys(("headings", "stage", "backs", "piles"), (str,)),
+    **dict.fromkeys(("headings", "stage", "backs", "piles", "money"), (str,)),
     **dict.fromkeys(("start", "from"), (str,)),
     **dict.fromkeys(("children", "share", "layers", "weeks", "days"), (int,)),
     **dict.fromkeys(("spares",), NUMBER),

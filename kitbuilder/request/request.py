@@ -39,6 +39,9 @@ Part = Literal[
     "outline",
     "demonstration",
 ]
+Currency = Literal["GBP", "EUR", "USD", "MXN"]
+"""Currencies that amounts may be of (ISO 4217, from memory)."""
+
 PARTS: tuple[Part, ...] = get_args(Part)
 DEFAULT_PARTS: tuple[Part, ...] = PARTS[:6]
 """The parts of a kit unless it is said."""
@@ -83,7 +86,8 @@ class Request:
     carries the margin and unit asked for. ``mats`` says which mats, ``cutting`` how many kits
     and how they are cut. ``parts`` are the parts of the kit to print, ``press`` says how. ``cards``
     says what cards are wished for; each of ``pupils`` gets a pack of their own. ``name``
-    names the files; with ``each`` every pupil gets a file too.
+    names the files; with ``each`` every pupil gets a file too. With ``money`` the numbers are
+    amounts.
     """
 
     sums: tuple[Sum, ...]
@@ -102,6 +106,7 @@ class Request:
     pupils: tuple[Pupil, ...] = ()
     name: Literal["kit", "cards"] = "kit"
     each: bool = False
+    money: Currency | None = None
 
     @property
     def printed(self) -> tuple[Part, ...]:
@@ -123,7 +128,7 @@ class Request:
     def __post_init__(self) -> None:
         if len(self.sums) > MOST_SUMS:
             raise RefusedError("sum.too-many", count=len(self.sums), most=MOST_SUMS, field="sums")
-        if any(sum_.scale.decimals for sum_ in self._asked):
+        if self.money or any(sum_.scale.decimals for sum_ in self._asked):
             self._count_hundredths()
         for sum_ in self._asked:
             if not sum_.whole:
@@ -176,7 +181,8 @@ class Request:
             raise RefusedError("decimals.parts", option="only")
         if {"stories", "arrows"} & {*self.cards.kinds}:
             raise RefusedError("decimals.kinds", option="kinds")
-        words = self.press.words.decimal
+        plain = self.press.words
+        words = plain.money(self.money) if self.money else plain.decimal
 
         def counted(sum_: Sum) -> Sum:
             if not sum_.scale.decimals and sum_.whole > LARGEST // 10**words.scale.decimals:
@@ -365,6 +371,14 @@ def card_wish(
 
 def _plainly(named: Iterable[str]) -> set[str]:
     return {"facts" if kind == ALL_FACTS else kind for kind in named}
+
+
+def currency(typed: str | None) -> Currency | None:
+    """Return the currency typed, in small letters or large; None where numbers are no amounts."""
+    code = None if typed is None else typed.strip().upper()
+    if code is not None and code not in get_args(Currency):
+        raise not_among("money", typed or "", get_args(Currency))
+    return cast("Currency | None", code)
 
 
 def piled(typed: str | None) -> Piled | None:

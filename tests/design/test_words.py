@@ -39,7 +39,7 @@ def _pattern(part: ast.expr) -> str:
         return re.escape(str(part.value))
     if isinstance(part, ast.FormattedValue) and ast.unparse(part.value).startswith("PLACES["):
         return f"(?:{'|'.join(PLACES)})"
-    return r"([a-z_0-9-]+)"
+    return r"([A-Za-z_0-9-]+)"
 
 
 def is_said(key: str) -> bool:

@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 @click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
 @click.option("--pupils", metavar="FILE", help="CSV table: name,sum[,stage]; - is standard input.")
 @click.option("--each", is_flag=True, help="With --pupils: a file for each pupil too.")
+@click.option("--money", metavar="CUR", help="Numbers are amounts: GBP, EUR, USD or MXN.")
 @click.option("--no-headings", is_flag=True, help="Columns without H T O above them.")
 @card_options
 @printing_options("paper", "printer", "look", "words", "picture")
@@ -39,6 +40,7 @@ def cards(
     sums: str | None,
     pupils: str | None,
     each: bool,
+    money: str | None,
     no_headings: bool,
     card: Typed,
     printing: "Printing",
@@ -50,7 +52,7 @@ def cards(
     """
     from kitbuilder.pipeline import build
     from kitbuilder.request.file import first_wishes
-    from kitbuilder.request.request import Request, card_wish, read_sum, read_sums
+    from kitbuilder.request.request import Request, card_wish, currency, read_sum, read_sums
 
     given = tuple(read_sum(word) for word in sum_words(what))
     if sums is not None:
@@ -73,6 +75,7 @@ def cards(
         pupils=table,
         name="cards",
         each=each,
+        money=currency(money),
     )
     try:
         built = build(request, out, progress)

@@ -48,6 +48,7 @@ _PARTS = "pieces,mats,cards,week,guide,progress,differently,evening,outline"
     metavar="H,T,O",
     help="Hundreds, tens, ones on top; without a sum just these, as for lost ones: 0,2,10.",
 )
+@click.option("--money", metavar="CUR", help="Numbers are amounts: GBP, EUR, USD or MXN.")
 @click.option("--only", metavar="PARTS", help=f"Only these: {_PARTS}.")
 @weeks_options(None)
 @mat_options
@@ -67,6 +68,7 @@ def kit(
     mini: bool,
     within: int | None,
     pieces: str | None,
+    money: str | None,
     only: str | None,
     piles: str | None,
     practice: Typed,
@@ -110,6 +112,7 @@ def kit(
         cutting=reading.cut_wish(**filled(cutting, said)),
         estimate=reading.estimate_wish(said),
         piles=reading.piled(piles),
+        money=reading.currency(filled({"money": money}, said)["money"]),
         press=press,
         cards=reading.card_wish(**filled(card, said)),
     )

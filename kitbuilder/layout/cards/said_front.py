@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.card_records import SaidCard, StoryCard
@@ -29,14 +30,15 @@ _BRACKET = 1.6
 def headed(name: str, heading: str, width: float, style: Style) -> Block | None:
     """Return the top of a card: a pictogram, its heading, a child's face, a line below.
 
-    None where a word of the heading is too wide.
+    None where a word of the heading, or a sum in it, is too wide.
     """
     sets = settings(style.look)
     side = _FACE if name else 0.0
     size = min(style.look.type_mm.numeral, 1.25 * sets.child.size)
     setting = sets.title if name else Setting(size, size)
     least, room = 0.6 * setting.size, width - side - _FACE - 6
-    if any(wide(word, setting.sized(least)) > room for word in heading.split()):
+    parts = metrics.wrap(heading, least, 0.0, setting.family)
+    if any(wide(part, setting.sized(least)) > room for part in parts):
         return None
     said = fitted(heading, setting, room, least)
     left = side + 2.5 if name else 0.0

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.habits import HABITS, outcomes
 from kitbuilder.number.sums import Sum
 
@@ -30,8 +31,11 @@ def shown(whole: int, part: int) -> list[tuple[str, int]]:
 
 
 def foreseen(sum_: Sum) -> tuple[WrongAnswer, ...]:
-    """Return the wrong answers that habits give to ``sum_``, most likely first, each once."""
+    """Return the wrong answers foreseen for ``sum_``, most likely first, each once.
+
+    Habits give them; those that only decimals show come first.
+    """
     keys: dict[int, list[str]] = {}
-    for key, answer in shown(sum_.whole, sum_.part):
+    for key, answer in (*decimal_answers(sum_), *shown(sum_.whole, sum_.part)):
         keys.setdefault(answer, []).append(key)
     return tuple(WrongAnswer(sum_.number(answer), tuple(those)) for answer, those in keys.items())

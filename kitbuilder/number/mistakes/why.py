@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.habits import ALL_HABITS
 from kitbuilder.number.mistakes.posterior import FOLLOWED, SLIPS
 from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT, answers
@@ -95,7 +96,7 @@ def _habits(sum_: Sum, answer: int, together: int = 1) -> Weights:
 
 
 def _others(sum_: Sum, answer: int) -> Weights:
-    """Return how common a slip and swapped digits are that give ``answer``."""
+    """Return how common a slip, swapped digits and a mistake of decimals are that give it."""
     found: Weights = {}
     common = PROFILES[RIGHT].weight
     place = slip_place(int(sum_.whole), int(sum_.part), int(sum_.rest), answer)
@@ -103,6 +104,10 @@ def _others(sum_: Sum, answer: int) -> Weights:
         found[(SLIP,), place] = common * ONE_OUT * sum(rate * share for rate, share in SLIPS)
     if swapped(sum_.rest, answer):
         found[(ORDER,), None] = common * SWAPPED
+    often = max(profile.weight for profile in PROFILES if profile.keys)
+    for key, given in decimal_answers(sum_):  # as often as the most common habit (ours)
+        if given == answer:
+            found[(key,), None] = often * sum(f * share for f, share in FOLLOWED)
     return found
 
 

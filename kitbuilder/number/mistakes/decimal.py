@@ -1,0 +1,40 @@
+"""Mistakes that numbers with decimals of different lengths show, and their answers."""
+
+from kitbuilder.number.sums import Sum
+
+TWO_WHOLES, LONE_DIGIT, ALIGNED_RIGHT = "two-wholes", "lone-digit", "aligned-right"
+
+
+def decimal_answers(sum_: Sum) -> tuple[tuple[str, int], ...]:
+    """Return (key, wrong answer) of each mistake with decimals that shows in ``sum_``.
+
+    They show where whole and part are written with different numbers of decimals. In
+    6.2 − 1.47 they give 5.45, where what stands after the point is worked as a whole number; 4.87,
+    where a digit with nothing above it is brought down; 0.85, where digits are lined up at the
+    right end (published kinds, second-hand; numbers computed).
+    """
+    if not sum_.scale.decimals or sum_.scale.money:
+        return ()
+    (whole, over), (part, under) = map(_split, (sum_.whole, sum_.part))
+    if len(over) == len(under):
+        return ()
+    found = [(ALIGNED_RIGHT, _lined_up(f"{whole}{over}", f"{part}{under}", over, under))]
+    if over and under:
+        after = f"{abs(int(over) - int(under))}"
+        found.insert(0, (TWO_WHOLES, 100 * (whole - part) + int(after.ljust(2, "0"))))
+    if len(under) > len(over):
+        same = 10 ** (2 - len(over))  # as far as both have digits; the rest is brought down
+        down = int(sum_.part) % same
+        found.insert(len(found) - 1, (LONE_DIGIT, int(sum_.whole) - int(sum_.part) + 2 * down))
+    return tuple((key, answer) for key, answer in found if answer != sum_.rest)
+
+
+def _split(number: int) -> tuple[int, str]:
+    """Return what is written before the point, and the digits after it."""
+    ones, less = divmod(int(number), 100)
+    return ones, f"{less:02}".rstrip("0")
+
+
+def _lined_up(whole: str, part: str, over: str, under: str) -> int:
+    """Return the smaller from the larger, its point as in the number with more decimals."""
+    return abs(int(whole) - int(part)) * int(10 ** (2 - max(len(over), len(under))))

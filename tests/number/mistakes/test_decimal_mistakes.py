@@ -1,0 +1,45 @@
+"""Mistakes that only decimals show."""
+
+import pytest
+
+from kitbuilder.number import Sum
+from kitbuilder.number.mistakes.decimal import decimal_answers
+from kitbuilder.number.mistakes.foreseen import foreseen
+from kitbuilder.number.mistakes.why import why
+from kitbuilder.number.scale import HUNDREDTHS
+
+
+def given(whole: int, part: int) -> dict[str, int]:
+    return dict(decimal_answers(Sum(whole, part, HUNDREDTHS)))
+
+
+def test_the_published_example() -> None:
+    """6.2 - 1.47: 6 - 1 and 47 - 2; 6.2 - 1.4 and the 7 below; 147 under 62, the point of 1.47."""
+    assert given(620, 147) == {"two-wholes": 545, "lone-digit": 487, "aligned-right": 85}
+
+
+@pytest.mark.parametrize(
+    ("whole", "part", "answers"),
+    [
+        (300, 147, {"lone-digit": 247, "aligned-right": 144}),  # 3 - 1, then 47; 147 under 3
+        (310, 147, {"two-wholes": 246, "lone-digit": 177, "aligned-right": 116}),
+        (620, 105, {"two-wholes": 530, "lone-digit": 525, "aligned-right": 43}),  # 5 - 2 is 3
+        (625, 140, {"two-wholes": 521, "aligned-right": 611}),  # the 5 may be brought down
+        (620, 100, {"aligned-right": 610}),
+    ],
+)
+def test_each_is_worked_as_a_child_would(whole: int, part: int, answers: dict[str, int]) -> None:
+    assert given(whole, part) == answers
+
+
+def test_decimals_of_one_length_and_whole_numbers_show_none() -> None:
+    assert given(625, 147) == {}
+    assert decimal_answers(Sum(620, 147)) == ()
+
+
+def test_they_are_foreseen_and_explained() -> None:
+    sum_ = Sum(620, 147, HUNDREDTHS)
+    assert [str(one.answer) for one in foreseen(sum_)[:3]] == ["5.45", "4.87", "0.85"]
+    assert [cause.key for cause in why(sum_, 545)] == ["two-wholes"]
+    assert why(sum_, 487)[0].key == "lone-digit"
+    assert why(Sum(620, 147), 545) == ()
