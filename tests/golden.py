@@ -6,6 +6,7 @@ them anew, with all samples; look at the pages before they are kept.
 """
 
 import json
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -51,7 +52,13 @@ def record(name: str, folder: Path) -> dict[str, Any]:
 
 def words(name: str, folder: Path) -> list[str]:
     """Return the words of each page of a sample, however they are broken into lines."""
-    return [" ".join(text.split()) for text in page_texts(folder / name / "kit.pdf")]
+    pages = page_texts(folder / name / "kit.pdf")
+    return [without_ink(" ".join(text.split())) for text in pages]
+
+
+def without_ink(text: str) -> str:
+    """Return ``text`` without how much ink is printed: the record has that, with room."""
+    return re.sub(r"[\d.,]+ (cm²|% of what)", r"\1", text)
 
 
 def differences(old: Any, new: Any, where: str = "", room: float = LOOSE_MM) -> Iterator[str]:  # noqa: ANN401

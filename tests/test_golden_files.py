@@ -24,6 +24,13 @@ def test_a_kit_is_what_was_looked_at(name: str, made: Path) -> None:
     assert golden.words(name, made) == golden.words(name, samples.FOLDER)
 
 
+def test_a_little_more_ink_is_no_other_word() -> None:
+    ink = "Ink: {} cm² covered, {} % of what is printed. A ten is {} mm."
+    held = golden.without_ink(ink.format(3764, "4.0", 100))
+    assert held == golden.without_ink(ink.format(3763, "3.9", 100))
+    assert held != golden.without_ink(ink.format(3764, "4.0", 99))
+
+
 @pytest.mark.parametrize("kind", golden.KINDS)
 def test_a_page_looks_as_it_did(kind: str, made: Path) -> None:
     shown = golden.looks_different(kind, samples.FOLDER, made)

@@ -36,7 +36,7 @@ def svg(drawing: Drawing) -> bytes:
     check_once(lines)
     for line in lines:
         marks.append(replace(_style(drawing), lines=(line,)))
-    return page_svg(replace(drawing, marks=(*marks, *curves)), as_shapes=True).encode()
+    return page_svg(replace(drawing, marks=(*marks, *curves))).encode()
 
 
 def dxf(drawing: Drawing) -> bytes:

@@ -21,11 +21,10 @@ from kitbuilder.draw.marks import (
 from kitbuilder.output.letter_outlines import outlined
 
 
-def page_svg(drawing: Drawing, *, as_shapes: bool = False) -> str:
+def page_svg(drawing: Drawing) -> str:
     """Return a page as SVG 1.1, its marks in groups named ``print``, ``fold`` and ``cut``.
 
-    With ``as_shapes`` words are paths that need no typeface, each named by what it says, and so
-    is the page.
+    Words are paths that need no typeface, each named by what it says, and so is the page.
     """
     width, height, marks = drawing.width, drawing.height, drawing.marks
     svg = svgwrite.Drawing(
@@ -34,17 +33,15 @@ def page_svg(drawing: Drawing, *, as_shapes: bool = False) -> str:
         profile="full",
         debug=False,
     )
-    if as_shapes:
-        svg.set_desc(title=drawing.title)
+    svg.set_desc(title=drawing.title)
     groups = {name: svg.add(svg.g(id=name, fill="none", stroke="none")) for name in LAYERS}
     for mark in marks:
-        for element in _elements(svg, mark, as_shapes):
+        for element in _elements(svg, mark):
             groups[mark.layer].add(element)
-    text = str(svg.tostring())
-    return f'<?xml version="1.0" encoding="utf-8"?>\n{text}' if as_shapes else text
+    return f'<?xml version="1.0" encoding="utf-8"?>\n{svg.tostring()}'
 
 
-def _elements(svg: svgwrite.Drawing, mark: Mark, as_shapes: bool) -> Iterable[BaseElement]:
+def _elements(svg: svgwrite.Drawing, mark: Mark) -> Iterable[BaseElement]:
     match mark:
         case Strokes():
             style = _style(mark.colour, mark.width, mark.dash)
@@ -66,20 +63,16 @@ def _elements(svg: svgwrite.Drawing, mark: Mark, as_shapes: bool) -> Iterable[Ba
                 style |= {"fill": mark.fill, "fill_rule": "evenodd"}
             end = "Z" if mark.closed else ""
             return [svg.path("".join(_contour(way) + end for way in mark.contours), **style)]
-        case Words() if as_shapes:
+        case Words():
             path = svg.path(
                 outlined(mark.text, mark.x, mark.y, mark.size, mark.family), fill=mark.colour
             )
             path.set_desc(title=mark.text)
             return [path]
-        case Words():
-            place = (_r(mark.x), _r(mark.y))
-            style = {"font_family": mark.family, "font_size": _r(mark.size), "fill": mark.colour}
-            return [svg.text(mark.text, insert=place, **style)]
         case OwnPicture():
             return []  # it is printed, not cut
         case Placed():
-            return [one for part in mark.marks() for one in _elements(svg, part, as_shapes)]
+            return [one for part in mark.marks() for one in _elements(svg, part)]
 
 
 def _line(line: Sequence[float]) -> str:

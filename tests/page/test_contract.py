@@ -4,6 +4,7 @@ import gc
 import re
 import tracemalloc
 from dataclasses import replace
+from html import unescape
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -17,6 +18,7 @@ from PIL import Image, ImageChops, ImageStat
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.marks import Words
 from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.number import Sum
@@ -182,6 +184,11 @@ def named(svg: str) -> list[str]:
     return re.findall(r'(?: id="| href="#)([^"]+)"', svg)
 
 
+def words_of(svg: str) -> list[str]:
+    """Return what a picture says, run by run, in the order of its marks."""
+    return [unescape(text) for text in re.findall(r"<text[^>]*>([^<]*)</text>", svg)]
+
+
 def looks(svg: str) -> Image.Image:
     """Return a picture rendered in grey, 300 pixels wide."""
     data = cairosvg.svg2png(bytestring=svg.encode(), output_width=300, background_color="white")
@@ -193,7 +200,11 @@ def test_pictures_show_what_is_cut_and_printed() -> None:
     request = asked({"job": "kit", "sums": SUMS}).request
     sheets = prepare(request).laid.sheets
     drawings = list(draw_pages(sheets, request.paper, request.press))
-    for page, drawing in list(enumerate(drawings, 1))[::3]:
+    for page, whole in list(enumerate(drawings, 1))[::3]:
+        said = [mark.text for mark in whole.marks if isinstance(mark, Words)]
+        assert words_of(preview(whole, page)) == said
+        unsaid = tuple(mark for mark in whole.marks if not isinstance(mark, Words))
+        drawing = replace(whole, marks=unsaid)  # for machines, words are outlines
         apart = ImageChops.difference(looks(preview(drawing, page)), looks(page_svg(drawing)))
         assert ImageStat.Stat(apart).mean[0] < 0.5, page
     less = replace(drawing, marks=drawing.marks[::2])

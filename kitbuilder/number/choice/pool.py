@@ -18,16 +18,14 @@ class Wish:
     ``places``: of the whole, 2 to 4; the part has as many or one fewer, and 13 − 5, being a
     small fact itself, is no sum. ``patterns``: names
     from ``PATTERNS``, any of which will do. ``below``: every whole is smaller than this.
-    ``telling``: only sums in which every habit that shows has a wrong answer of its own.
-    ``fives``: also sums in which a column is short by exactly 5, where two mistakes give one
-    answer (see ``fives``).
+    ``telling``: only sums in which every habit that shows has a wrong answer of its own. Sums in
+    which a column is short by exactly 5, where two mistakes give one answer, are none.
     """
 
     places: int = 3
     patterns: tuple[str, ...] = PATTERNS[1:]
     below: int = 10 ** len(PLACES)
     telling: bool = False
-    fives: bool = False
 
     def __post_init__(self) -> None:
         if not 2 <= self.places <= len(PLACES):
@@ -125,7 +123,7 @@ class Pool:
         place = state.place
         lent = state.receives >> place - 1 & 1 if place else 0
         held, lends = work(top, bottom, lent)
-        if bottom - top == 5 and not self._wish.fives:
+        if bottom - top == 5:
             return None
         want = state.wants[0] if state.wants else None
         if want and (held, bottom) != (want.whole, want.part):

@@ -153,8 +153,8 @@ def test_a_back_is_footed_as_its_front() -> None:
     both = footed(sheets(Making("backs"), Pieces(0, 0, 15)), Style(A4))
     feet = [page_svg(draw_sheet(s, n, Style(A4))) for n, s in enumerate(both)]
     for letter, front, back in zip("ABCDEFGH", feet[::2], feet[1::2], strict=False):
-        assert f">sheet {letter} ·" in front
-        assert f">back of sheet {letter} ·" in back
+        assert f"<title>sheet {letter} ·" in front
+        assert f"<title>back of sheet {letter} ·" in back
 
 
 def test_a_printer_that_is_not_known_shifts_nothing() -> None:

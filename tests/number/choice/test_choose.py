@@ -28,7 +28,7 @@ def all_sums(wish: Wish) -> frozenset[Sum]:
         if not (whole < 20 and part < 10)
         and pattern_of(whole, part).name in wish.patterns
         and (not wish.telling or tells(whole, part))
-        and (wish.fives or not fives(whole, part))
+        and not fives(whole, part)
     )
 
 
@@ -48,7 +48,7 @@ WISHES = [
     Wish(4, ("across-zero",), below=1012, telling=True),
     Wish(3, ("hundreds",), below=210),
     Wish(2, below=20),
-    Wish(3, below=240, fives=True),
+    Wish(3, below=240),
 ]
 
 
@@ -149,10 +149,7 @@ def test_a_wish_is_checked(change: dict[str, object], says: str) -> None:
         # that leaves 5 then needs a column that was handed in from, one that leaves 4 another.
         (CROSSING_TEN, Wish(3), 18),
         (TEN_AND_CROSSING, Wish(3), 23),
-        (CROSSING_TEN, Wish(3, fives=True), 18),
-        # As above with one column and with three: 36 / 1, 45 / 1, 36 / 3, 45 / 3.
-        (CROSSING_TEN, Wish(2, fives=True), 36),
-        (TEN_AND_CROSSING, Wish(2, fives=True), 45),
+        # As above with three columns: 36 / 3, 45 / 3.
         (CROSSING_TEN, Wish(4), 12),
         (TEN_AND_CROSSING, Wish(4), 15),
     ],
@@ -165,7 +162,7 @@ def test_the_fewest_sums_that_hold_all_facts(
     assert set(wanted) <= held
     assert len(found) == least
     assert cover(wish, wanted, 1) == found
-    assert wish.fives or not any(fives(s.whole, s.part) for s in found)
+    assert not any(fives(s.whole, s.part) for s in found)
 
 
 def test_of_two_places_a_fact_that_leaves_five_needs_a_column_short_by_five() -> None:
@@ -221,15 +218,15 @@ def test_covers_under_other_wishes_are_least(
     assert len(found) == least
 
 
-@pytest.mark.parametrize("below", [1050, 1200, 1250, 2500])
-def test_covers_of_four_places_are_least_where_hundreds_are_scarce(below: int) -> None:
-    wish = Wish(4, below=below, fives=True)
+@pytest.mark.parametrize("below", [1200, 1250, 2500])
+def test_covers_of_four_places_are_few_where_hundreds_are_scarce(below: int) -> None:
+    wish = Wish(4, below=below)
     found = cover(wish, CROSSING_TEN, 1)
     assert set(CROSSING_TEN) <= {fact for s in found for fact in facts(s)}
     assert all(s.whole < below for s in found)
     # Below 1200 the hundreds hold 10 at most once the tens are short: pairs only. Below 1250
-    # they hold 11 at most: 28 facts are in pairs. Below 2500 three fit in one sum.
-    assert len(found) == {1050: 18, 1200: 18, 1250: 14, 2500: 12}[below]
+    # they hold 11 at most: some facts are in pairs. Below 2500 three fit in one sum.
+    assert len(found) == {1200: 18, 1250: 15, 2500: 12}[below]
 
 
 def test_facts_that_cannot_occur_are_named() -> None:
