@@ -42,7 +42,7 @@ def ask(places: int, words: Words) -> None:
         asks = words(f"mistake.{key}.asks", whole=shown.answered.sum.whole)
         first = words("mistakes.first")
         click.echo(words("marks.with_pieces", sum=shown.answered.sum, first=first, asks=asks))
-    elif reading.verdict is not Verdict.RIGHT:
+    elif reading.verdict not in (Verdict.RIGHT, Verdict.UNTRIED):
         click.echo(words("marks.watch", first=words("mistakes.first")))
 
 

@@ -49,6 +49,7 @@ def _child(child: ChildMarks, coded: bool) -> dict[str, Any]:
         ],
         "right": reading.right,
         "answered": len(reading.reads),
+        "untried": _sums([cell.sum for cell in child.given if cell.answer is None]),
         "evidence": [
             {
                 "row": child.given[row].line,

@@ -123,8 +123,11 @@ def test_a_table_of_one_child_with_two_unclear_answers(tmp_path: Path) -> None:
 
 def test_a_child_who_was_away_counts_as_not_tried(tmp_path: Path) -> None:
     table = "name;61 - 34;80 - 36\nAda;absent;Not tried\nBen;27,0;\n"
-    _, pupils = marked(tmp_path, table=table)
-    assert pupils["Ada"]["verdict"] == pupils["Ben"]["verdict"] == "more"
+    result, pupils = marked(tmp_path, table=table)
+    assert pupils["Ada"]["verdict"] == "untried" and pupils["Ben"]["verdict"] == "more"
+    assert pupils["Ada"]["untried"] == ["61 - 34", "80 - 36"] and pupils["Ada"]["practice"] == []
+    assert "Not tried yet, give these sums first: Ada." in result.output
+    assert "Ada: " not in result.output.split("right is")[1]
 
 
 def test_one_right_answer_among_blank_ones_makes_nobody_ready(tmp_path: Path) -> None:
@@ -169,7 +172,7 @@ def test_asking_goes_on_until_it_is_sure() -> None:
 def test_asking_bears_nonsense_and_an_end() -> None:
     result = run("marks", "--ask", typed="what\n\n")
     assert result.exit_code == 0 and "is no answer" in result.stderr
-    assert "Not enough to say." in result.stdout
+    assert "Not tried yet." in result.stdout
 
 
 @pytest.mark.parametrize(

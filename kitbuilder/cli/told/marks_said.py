@@ -23,7 +23,7 @@ ACROSS = 12
 def marks_text(marks: ClassMarks, words: Words) -> str:
     """Return what the answers of a class say, in the words' language: whom to teach together first.
 
-    Who is ready is named among the groups; only a child alone has a paragraph for that.
+    Who is ready or tried nothing is named among the groups; only a child alone is told so below.
     """
     alone = len(marks.children) == 1
     lines = [] if alone else [*_groups(marks, words), ""]
@@ -31,7 +31,7 @@ def marks_text(marks: ClassMarks, words: Words) -> str:
     for child in marks.children:
         if alone:
             lines += _child(child, marks, words)
-        elif child.reading.verdict is not Verdict.RIGHT:
+        elif child.reading.verdict not in (Verdict.RIGHT, Verdict.UNTRIED):
             lines += _child(child, marks, words, short=True)
     return "\n".join(lines).rstrip()
 
@@ -89,13 +89,12 @@ def _child(
 ) -> Iterator[str]:
     """Yield what a child's answers say; ``short`` leaves out what the groups and the grid say."""
     reading = child.reading
-    yield words(
-        "marks.child",
-        name=_who(child, marks),
-        right=reading.right,
-        count=len(reading.reads),
-        verdict=verdict_said(reading, words),
-    )
+    verdict = verdict_said(reading, words)
+    counts = {"right": reading.right, "count": len(reading.reads)}
+    if reading.verdict is Verdict.UNTRIED:
+        yield f"{_who(child, marks)}: {verdict}"
+    else:
+        yield words("marks.child", name=_who(child, marks), verdict=verdict, **counts)
     for line in _advice(child, words, short=short):
         yield textwrap.fill(line, WIDTH, initial_indent="  ", subsequent_indent="  ")
 
@@ -185,6 +184,7 @@ def _groups(marks: ClassMarks, words: Words) -> Iterator[str]:
         ("again", found.again),
         ("watched", found.watch),
         ("more", found.more),
+        ("untried", found.untried),
         ("ready", found.ready),
     ):
         if children:

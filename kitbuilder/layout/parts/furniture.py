@@ -178,7 +178,11 @@ def step_heading(number: int, title: str, width: float, style: Style) -> Block:
 
 def tick(text: str, width: float, style: Style) -> Block:
     """Return a box to tick with words beside it."""
-    setting = settings(style.look).text
+    return set_tick(text, width, settings(style.look).text)
+
+
+def set_tick(text: str, width: float, setting: Setting) -> Block:
+    """Return a box to tick with words beside it, set in ``setting``."""
     side = 0.85 * setting.size
     said = lines(text, setting, width - side - 1.6)
     box = Rect(0, (setting.lead - side) / 2, side, side)

@@ -36,14 +36,15 @@ def next_sums(reading: Reading, asked: Sequence[Sum], seed: int = 1) -> NextSums
     """Return the next sums of a child who was asked ``asked``.
 
     Those that tell more are left out where the answers are sure; they have as many places as
-    the sums asked. Practice with pieces begins with the fewest places that went wrong.
+    the sums asked. Practice with pieces begins with the fewest places that went wrong; there is
+    none where all is right or nothing was tried.
     """
     places = min(4, max((sum_.places for sum_ in asked), default=3))
     telling: tuple[Sum, ...] = ()
     if not reading.sure:
         telling = most_telling(reading.after, hand(max(2, places)), TELLING, asked)
     practice: tuple[Sum, ...] = ()
-    if reading.verdict is not Verdict.RIGHT:
+    if reading.verdict not in (Verdict.RIGHT, Verdict.UNTRIED):
         barred = {*asked, *telling}
         practice = _practice(reading, _fewest(reading, places), barred, seed)
     return NextSums(telling, practice)

@@ -27,6 +27,7 @@ class Groups:
     again: tuple[int, ...]
     watch: tuple[int, ...]
     more: tuple[int, ...]
+    untried: tuple[int, ...]
     ready: tuple[int, ...]
 
 
@@ -47,5 +48,6 @@ def groups(readings: Sequence[Reading]) -> Groups:
         those(Verdict.SLIPS),
         those(Verdict.UNKNOWN),
         those(Verdict.MORE),
+        those(Verdict.UNTRIED),
         those(Verdict.RIGHT),
     )

@@ -25,7 +25,7 @@ LISTED = 0.02
 class Verdict(StrEnum):
     """What the answers of one child say as a whole.
 
-    ``MORE``: there is too little to say.
+    ``MORE``: there is too little to say. ``UNTRIED``: nothing was answered.
     """
 
     RIGHT = "right"
@@ -33,6 +33,7 @@ class Verdict(StrEnum):
     HABIT = "habit"
     UNKNOWN = "unknown"
     MORE = "more"
+    UNTRIED = "untried"
 
 
 class Fit(StrEnum):
@@ -89,6 +90,7 @@ class Reading:
             Verdict.UNKNOWN: (Fit.OTHER,),
             Verdict.MORE: (Fit.HABIT,),
             Verdict.RIGHT: (),
+            Verdict.UNTRIED: (),
         }[self.verdict]
         return tuple(read.answered.row for read in self.reads if read.fit in kinds)
 
@@ -125,6 +127,8 @@ def read(answered: Sequence[Answered], blank: int = 0) -> Reading:
 def _verdict(after: Posterior, reads: Sequence[Read], named: Sequence[str], blank: int) -> Verdict:
     wrong = sum(read.fit is not Fit.RIGHT for read in reads)
     strange = sum(read.fit is Fit.OTHER for read in reads)
+    if not reads:
+        return Verdict.UNTRIED
     if not wrong:
         enough = len(reads) >= LEAST_RIGHT or (reads and not blank)
         return Verdict.RIGHT if enough else Verdict.MORE

@@ -1,7 +1,5 @@
 """The pages of a class's answers: nothing overlaps, every child with a wrong answer has a page."""
 
-from itertools import pairwise
-
 import pytest
 from guards import small_ones, small_type, words_apart, words_in_boxes, words_inside
 
@@ -133,23 +131,66 @@ def test_a_child_has_two_small_pages_at_most(
     assert any(isinstance(i.content, SmallPieces) for page in pages for i in page.items)
 
 
-@pytest.mark.parametrize(("children", "paper"), [(24, "a4"), (30, "a4"), (30, "letter")])
-def test_the_grid_of_a_class_stands_whole_on_a_page_after_whom_to_teach(
-    children: int, paper: str
+MIXED = {  # habits of a class over nine sums that tell all mistakes apart
+    "turned": [781, 816, 424, 161, 131, 341, 141, 115, 176],
+    "not-lowered": [729, 894, 486, 149, 179, 369, 169, 195, 134],
+    "zero-becomes-nine": [619, 784, 376, 139, 169, 359, 59, 85, 24],
+    "zero-skipped": [619, 784, 376, 69, 109, 249, 59, 85, 24],
+    "added": [801, 836, 464, 373, 347, 555, 229, 259, 220],
+    "right": [619, 784, 376, 39, 69, 259, 59, 85, 24],
+    "slip": [619, 784, 376, 39, 69, 258, 59, 85, 24],
+}
+NINE = [Sum(r, p) for r, p in ((710, 91), (810, 26), (420, 44), (206, 167), (208, 139))]
+NINE += [Sum(r, p) for r, p in ((407, 148), (144, 85), (172, 87), (122, 98))]
+
+
+def large(count: int) -> ClassMarks:
+    rows = [MIXED[key] for key in MIXED]
+    return class_marks(
+        [
+            (f"Child {n}", [Cell(s, a) for s, a in zip(NINE, rows[n % len(rows)], strict=True)])
+            for n in range(count)
+        ],
+        False,
+    )
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+@pytest.mark.parametrize("count", [24, 30])
+def test_a_whole_class_and_whom_to_teach_together_are_one_look(
+    count: int, words: str, paper: str
 ) -> None:
-    kinds = ("Ada", "Ben", "Celia", "Davit", "Goran", "Kofi")
-    many = {f"Child {n}": ANSWERS[kinds[n % len(kinds)]] for n in range(children)}
-    style = Press().style(fitted_paper(paper))
-    pages = [sheet for sheet in marks_sheets(class_(many), style) if not sheet.section]
+    press, fitted = Press(words=designs.words(words)), fitted_paper(paper)
+    marks = large(count)
+    sheets = [s for s in marks_sheets(marks, press.style(fitted)) if not s.section]
+    (sheet,) = sheets
+    (drawing,) = draw_pages(sheets, fitted, press)
+    assert words_apart(drawing) == [] and words_inside(drawing) == [] and small_type(drawing) == []
+    shown = [i.content.text for i in sheet.items if isinstance(i.content, Line)]
+    assert all(shown.count(child.name) >= 1 for child in marks.children)
+    tops = {i.content.text: i.rect.y for i in sheet.items if isinstance(i.content, Line)}
+    words_ = designs.words(words)
+    assert tops[words_("marks.together")] < tops[words_("class_page.right_is")]
+
+
+def test_an_answer_near_an_unclear_habit_but_that_no_mistake_gives_has_a_page() -> None:
+    # 377 for 420 - 44 is one fact off a habit that is not sure, and foreseen by none.
+    given = [619, 774, 377, 139, 159, 259, 59, 85, 34]
+    cells = [Cell(s, a) for s, a in zip(NINE, given, strict=True)]
+    marks = class_marks([("Cleo", cells), ("Ben", cells)], False)
+    assert any("377" in page for page in texts(marks))
+
+
+def test_a_class_of_large_words_has_its_grid_after_whom_to_teach_and_room_for_notes() -> None:
+    style = Press(look=designs.look("bold")).style(fitted_paper("a4"))
+    pages = [sheet for sheet in marks_sheets(large(24), style) if not sheet.section]
     first, second = (
         {i.content.text: i.rect.y for i in page.items if isinstance(i.content, Line)}
-        for page in pages
+        for page in pages[:2]
     )
     assert "Teach together" in first and "What the pieces showed" in first
     assert "right is" in second and "right is" not in first
-    names = [second[name] for name in second if name.startswith("Child ")]
-    assert len(names) == children
-    assert min(below - above for above, below in pairwise(names)) > 5.9
 
 
 def test_what_happened_is_said_in_the_digits_of_the_sum() -> None:

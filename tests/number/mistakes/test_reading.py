@@ -53,7 +53,7 @@ def test_right_and_slips() -> None:
 
 
 def test_too_little_says_so() -> None:
-    assert read([]).verdict is Verdict.MORE
+    assert read([]).verdict is Verdict.UNTRIED
     one = read([Answered(Sum(143, 28), 125)])
     assert one.verdict is Verdict.MORE and not one.named
     # the sum cannot tell them apart (Brown & Burton 1978): both are listed, and share it

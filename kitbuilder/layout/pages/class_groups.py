@@ -1,0 +1,140 @@
+"""Whom of a class to teach together, and what the others need: in frames, or close in rows."""
+
+from collections.abc import Iterator
+from itertools import product
+
+from kitbuilder.design.style import Style
+from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
+from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.pages.child_page import pictogram_of
+from kitbuilder.layout.parts.block import Block, row, stack
+from kitbuilder.layout.parts.contents import Panel
+from kitbuilder.layout.parts.furniture import pictogram, rule, set_tick, wrapped
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.sheet_area import GUTTER
+from kitbuilder.layout.parts.words import fitted, line, lines, wide
+from kitbuilder.number.mistakes.groups import Group
+
+_NAMED, _ASKED = (0.3, 0.27, 0.24, 0.33), (0.3, 0.33, 0.36, 0.27)
+# Shares of a close row for the mistake and for the question; the children have what is left.
+
+
+def framed_groups(marks: ClassMarks, width: float, style: Style) -> Iterator[Block]:
+    """Yield whom to teach together, up to three frames to a row, and what the others need."""
+    sets, words, found = settings(style.look), style.words, marks.groups
+    count = len(found.together)
+    across = min(3 if width > 150 and count != 4 else 2, max(1, count))
+    each = (width - GUTTER * (across - 1)) / across
+    for start in range(0, len(found.together), across):
+        some = found.together[start : start + across]
+        cells = [_group(group, marks, each, style) for group in some]
+        high = max(cell.height for cell in cells)
+        framed = row([_framed(cell, each, high) for cell in cells], GUTTER)
+        title = line(words("marks.together"), sets.heading)
+        yield stack((title, framed), 1.6) if not start else framed
+    others = [lines(text, sets.text, width) for text in _others(marks, style)]
+    if others:
+        yield stack(others, 1.2)
+
+
+def close_groups(marks: ClassMarks, width: float, text: Setting, style: Style) -> Iterator[Block]:
+    """Yield the same in rows, set in ``text``: the mistake, its children, the question."""
+    tried = (
+        [
+            _close(
+                group,
+                marks,
+                (named * width, (1 - named - asked) * width, asked * width),
+                text,
+                style,
+            )
+            for group in marks.groups.together
+        ]
+        for named, asked in product(_NAMED, _ASKED)
+    )
+    rows = min(tried, key=lambda rows: round(sum(found.height for found in rows), 3))
+    if rows:
+        title = line(style.words("marks.together"), settings(style.look).heading)
+        ruled = [block for found in rows for block in (rule(width), found)]
+        yield stack((title, *ruled, rule(width)), 0.4)
+    others = [
+        line(said, text) if wide(said, text) <= width else lines(said, text, width)
+        for said in _others(marks, style)
+    ]
+    if others:
+        yield wrapped(others, width, 6, 0.3)
+
+
+def _close(
+    group: Group, marks: ClassMarks, each: tuple[float, ...], text: Setting, style: Style
+) -> Block:
+    """Return a group in a row whose three columns are ``each`` so wide."""
+    least, side = style.look.type_mm.least, 1.2 * text.size
+    called = _capital(style.words(f"mistake.{group.key}.name"))
+    name = fitted(called, text, each[0] - side - 4, least)
+    picture = pictogram(pictogram_of(group.key), side).at(0, (text.lead - side) / 2)
+    children = wrapped(_ticks(group, marks, each[1] - 3, text), each[1] - 3, 3, 0.2, 4.0)
+    asks = lines(_asks(group, marks, style), text, each[2])
+    items = (
+        *picture,
+        *name.at(side + 2, 0),
+        *children.at(each[0], 0),
+        *asks.at(each[0] + each[1], 0),
+    )
+    return Block(items, sum(each), max(text.lead, name.height, children.height, asks.height))
+
+
+def _ticks(group: Group, marks: ClassMarks, width: float, text: Setting) -> list[Block]:
+    return [set_tick(_who(marks.children[at], marks), width, text) for at in group.children]
+
+
+def _capital(name: str) -> str:
+    return name[:1].upper() + name[1:]
+
+
+def _others(marks: ClassMarks, style: Style) -> Iterator[str]:
+    """Yield what those need who are not taught together, each with their names."""
+    found = marks.groups
+    for key, children in (
+        ("again", found.again),
+        ("watched", found.watch),
+        ("more", found.more),
+        ("untried", found.untried),
+        ("ready", found.ready),
+    ):
+        if children:
+            names = ", ".join(_who(marks.children[at], marks) for at in children)
+            yield style.words(f"marks.group.{key}", names=names)
+
+
+def _who(child: ChildMarks, marks: ClassMarks) -> str:
+    return child.code if marks.coded else child.name
+
+
+def _asks(group: Group, marks: ClassMarks, style: Style) -> str:
+    """Return the one question of a group, about a sum of its first child."""
+    shown = marks.children[group.children[0]].shown_sum()
+    whole = shown.sum.whole if shown else ""
+    asks = style.words(f"mistake.{group.key}.asks", whole=whole)
+    return style.words("speech.quoted", said=asks)
+
+
+def _group(group: Group, marks: ClassMarks, width: float, style: Style) -> Block:
+    """Return one group: the mistake, its children with boxes to tick, and the one question."""
+    sets = settings(style.look)
+    inner = width - 6
+    name = _capital(style.words(f"mistake.{group.key}.name"))
+    title = fitted(name, sets.heading, inner - 9, 0.8 * sets.heading.size)
+    high = max(7.0, title.height)
+    head = Block(
+        (*pictogram(pictogram_of(group.key), 7).at(0, 0), *title.at(9, (high - title.height) / 2)),
+        inner,
+        high,
+    )
+    names = wrapped(_ticks(group, marks, inner, sets.text), inner, 4, 0.8)
+    return stack((head, names, lines(_asks(group, marks, style), sets.text, inner)), 2.0)
+
+
+def _framed(block: Block, width: float, high: float) -> Block:
+    panel = Item("panel", Rect(0, 0, width, high + 6), Panel("none", "zone", 2.2))
+    return Block((panel, *block.at(3, 3)), width, high + 6)
