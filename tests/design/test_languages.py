@@ -123,7 +123,7 @@ def test_class_sets_and_mini_kits_fit_in_every_language(words: str, paper: str) 
         run = run_sheets(kit, laid.sheets, laid.cutting, many, takes, press.style(fitted))
         list(draw_pages((*run, *laid.sheets), fitted, press))
         if request.mini:
-            assert len(laid.sheets) == 2
+            assert len(laid.sheets) <= 4
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])

@@ -15,22 +15,23 @@ from kitbuilder.kit.lesson.script import LessonStep, Taught
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.cutting.cut_plan import CutPlan
+from kitbuilder.layout.cutting.sheet_steps import sheet_steps
 from kitbuilder.layout.mat.mat_set import MatSet, mat_set
 from kitbuilder.layout.mini.tonight_page import Top, foot_items, head_items
 from kitbuilder.layout.mini.tonight_steps import LEAST_ONE, Form, Way, least_one, placed_steps, way
 from kitbuilder.layout.mini.top_pieces import top_pieces
-from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind, Stock
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind, Stock
+from kitbuilder.layout.parts.mat_frame import Manner
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.pieces.making import Making
 
 _BOTTOM = 9.0
 # The margin below, in mm.
 
-_ON_ONE: tuple[Form, ...] = (("row", 2, 4, False), ("row", 2, 4, True))
+_BELOW: tuple[Form, ...] = (("full", 2, 4, False), ("full", 2, 3, False), ("full", 2, 2, False))
 _FORMS: tuple[Form, ...] = (
-    ("row", 2, 4, False),
-    ("row", 2, 4, True),
     ("full", 2, 2, False),
+    ("full", 2, 1, False),
     ("bare", 2, 3, False),
     ("bare", 2, 2, False),
     ("row", 1, 3, False),
@@ -39,7 +40,13 @@ _FORMS: tuple[Form, ...] = (
     ("row", 1, 2, False),
     ("bare", 1, 1, False),
 )
-"""How zones are drawn, and how many steps stand across and down: the first that fits."""
+"""How zones are drawn, and how many steps stand across and down: the first that fits.
+
+Below pieces, zones are drawn whole, as they are on the mat.
+"""
+
+_UNLIKE: dict[Manner, int] = {"full": 0, "bare": 1, "row": 9}
+"""How many pages it is worth that pictures are the mat: numbers under columns, zones as there."""
 
 
 def mini_sheets(kit: Kit, style: Style) -> LaidOut:
@@ -79,11 +86,15 @@ def _works(kit: Kit, style: Style) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class _Tonight:
-    """What is laid out: the lesson, what helps, the words that need pages, and the mats."""
+    """What is laid out: the lesson, what helps, the words that need pages, and the mats.
+
+    Where it is ``brief``, what the marks of pictures mean is left out.
+    """
 
     kit: Kit
     style: Style
     mats: MatSet
+    brief: bool = False
 
     @property
     def lesson(self) -> Taught:
@@ -109,39 +120,53 @@ def _laid(kit: Kit, style: Style) -> LaidOut | None:
     """Return ``kit`` on sheets, or None where its steps do not fit a page."""
     mats = mat_set(kit.sums, None, kit.mats, style) if kit.mats else MatSet((), ())
     tonight = _Tonight(kit, style, mats)
-    found = _on_one(tonight) or _apart(tonight)
+    brief = replace(tonight, brief=True)
+    found = _below_pieces(tonight) or _below_pieces(brief) or _apart(tonight) or _apart(brief)
     if found is None:
         return None
     sheets, plan = found
     return LaidOut((*sheets, *mats.sheets), plan, mats)
 
 
-def _on_one(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan] | None:
-    """Return one sheet with pieces on top and all steps below, and the plan that cuts it."""
-    style, lesson = tonight.style, tonight.lesson
+def _below_pieces(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan] | None:
+    """Return a sheet of card with pieces on top and steps below, the other steps on paper."""
+    style, steps = tonight.style, tonight.lesson.steps
     pieces = top_pieces(tonight.kit.pieces, style)
     if pieces is None:
         return None
     area = _area(style)
     marks = max((item.rect.bottom for item in pieces.marks), default=pieces.foot)
-    letters = phrases.joined(style.words, list(pieces.letters))
-    said = (
-        ("printer", style.words("mini.print", length=_long(style))),
-        ("scissors", style.words("mini.cut", letters=letters)),
-        ("care", style.words("mini.care")),
-    )
-    top = Top(lesson.title, str(tonight.kit.sums[0]), said, max(pieces.foot + 2.0, marks - 3.5))
-    head, y = head_items(top, area, style)
-    for helped, form in product(range(len(tonight.help), 0, -1), _ON_ONE):
-        foot, bottom = foot_items(tonight.help[:helped], tonight.where(1), area, style)
-        room = Rect(area.whole.x, y, area.whole.width, max(1.0, bottom - y))
-        how = way(lesson.steps, room, form, least_one(style), style)
-        if how is not None and how.across * how.down >= len(lesson.steps):
-            steps = placed_steps(lesson.steps, 1, room, how, style)
-            items = (*pieces.sheet.items, *head, *steps, *foot)
-            cuts, stops = pieces.sheet.cuts, pieces.sheet.stops
-            return (_sheet(1, "card", items, area, cuts, stops),), pieces.plan
+    y = max(pieces.foot + 2.0, marks - 3.5)
+    head, y = head_items(_top(tonight, y, pieces.letters), area, style)
+    for helped, form in product(range(len(tonight.help), 0, -1), _BELOW):
+        several = len(steps) > form[1] * form[2]  # help stands on the last page
+        room = _room(tonight, 0 if several else helped, y, area)
+        how = way(steps, room, form, least_one(style), style)
+        if how is not None:
+            first, *rest = _step_sheets(tonight, how, helped, (head, y), 0)
+            whole = replace(
+                first,
+                stock="card",
+                items=(*pieces.sheet.items, *first.items),
+                cuts=pieces.sheet.cuts,
+                stops=pieces.sheet.stops,
+            )
+            return (whole, *rest), pieces.plan
     return None
+
+
+def _top(tonight: _Tonight, y: float, letters: Sequence[str]) -> Top:
+    """Return the top of the first page: the sum, and what is printed and cut first."""
+    kit, words = tonight.kit, tonight.style.words
+    cut = words("mini.cut_more", pieces=phrases.pieces(words, kit.pieces))
+    if letters:
+        cut = words("mini.cut", letters=phrases.joined(words, list(letters)))
+    said = (
+        ("printer", words("mini.print", length=_long(tonight.style))),
+        ("scissors", cut),
+        ("care", words("mini.care")),
+    )
+    return Top(tonight.lesson.title, str(kit.sums[0]), said, y, tonight.brief)
 
 
 def _area(style: Style) -> SheetArea:
@@ -161,11 +186,9 @@ def _sheet(
     stock: Stock,
     items: tuple[Item, ...],
     area: SheetArea,
-    cuts: tuple[Cut, ...] = (),
-    stops: tuple[int, ...] = (),
 ) -> Sheet:
     page = area.page
-    return Sheet(SheetKind.MINI, number, stock, page.width, page.height, items, cuts, stops=stops)
+    return Sheet(SheetKind.MINI, number, stock, page.width, page.height, items)
 
 
 def _apart(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan | None] | None:
@@ -175,28 +198,46 @@ def _apart(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan | None] | None
     plan = making.plan(kit.pieces, style.paper, wish)
     cut = making.sheets(plan, kit.pieces, style, wish)
     area = _area(style)
-    said = (
-        ("printer", style.words("mini.print_more", length=_long(style))),
-        ("scissors", style.words("mini.cut_more", pieces=phrases.pieces(style.words, kit.pieces))),
-        ("care", style.words("mini.care")),
-    )
-    top = Top(lesson.title, str(kit.sums[0]), said, area.whole.y)
-    head, y = head_items(top, area, style)
+    head = head_items(_top(tonight, area.whole.y, _letters(plan, style)), area, style)
     ways: list[tuple[int, Way]] = []
     for least in (least_one(style), LEAST_ONE):
         ways = ways or [
             (helped, how)
             for helped in range(len(tonight.help), 0, -1)
-            for how in _ways(lesson.steps, _room(tonight, helped, y, area), least, style)
+            for how in _ways(lesson.steps, _room(tonight, helped, head[1], area), least, style)
         ]
     if not ways:
         return None
-    helped, how = min(ways, key=lambda w: (_pages(lesson.steps, w[1]), -w[0]))
+    helped, how = min(
+        ways, key=lambda w: (_pages(lesson.steps, w[1]) + _UNLIKE[w[1].frame.manner], -w[0])
+    )
+    return (*cut, *_step_sheets(tonight, how, helped, head, len(cut))), plan
+
+
+def _letters(plan: CutPlan | None, style: Style) -> tuple[str, ...]:
+    """Return the letters of the only sheet of pieces, in the order they are cut; else none."""
+    if plan is None or len(plan.cut_sheets) != 1:
+        return ()
+    steps = sheet_steps(plan.cut_sheets[0], style)
+    names = (*((steps.foot,) if steps.foot else ()), *steps.names)
+    return names if all(names) else ()
+
+
+def _step_sheets(
+    tonight: _Tonight,
+    how: Way,
+    helped: int,
+    top: tuple[tuple[Item, ...], float],
+    before: int,
+) -> list[Sheet]:
+    """Return the pages of steps, after ``before`` others; the last tells what helps."""
+    style, lesson = tonight.style, tonight.lesson
+    (head, y), area = top, _area(style)
     count = _pages(lesson.steps, how)
-    sheets = list(cut)
     each = -(-len(lesson.steps) // count)
     each += each % how.across
-    where = tonight.where(len(cut) + count)
+    where = tonight.where(before + count)
+    sheets = []
     for number in range(count):
         steps = lesson.steps[number * each : (number + 1) * each]
         helps = tonight.help[:helped] if number == count - 1 else ()
@@ -204,8 +245,9 @@ def _apart(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan | None] | None
         room = Rect(area.whole.x, y, area.whole.width, bottom - y)
         here = placed_steps(steps, 1 + number * each, room, how, style)
         sheets.append(_sheet(number + 1, "paper", (*head, *here, *foot), area))
-        head, y = head_items(replace(top, needs=()), area, style)
-    return tuple(sheets), plan
+        plain = Top(lesson.title, str(tonight.kit.sums[0]), (), area.whole.y)
+        head, y = head_items(plain, area, style)
+    return sheets
 
 
 def _room(tonight: _Tonight, helped: int, y: float, area: SheetArea) -> Rect:

@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from kitbuilder.design.style import Style
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, stack
-from kitbuilder.layout.parts.contents import PageNumber, Rule
-from kitbuilder.layout.parts.furniture import pictogram
+from kitbuilder.layout.parts.contents import Line, Rule
+from kitbuilder.layout.parts.furniture import Foot, foot, pictogram
+from kitbuilder.layout.parts.legend import legend
 from kitbuilder.layout.parts.settings import Setting, settings
-from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
+from kitbuilder.layout.parts.sheet_area import FOOT, GUTTER, SheetArea
 from kitbuilder.layout.parts.words import lines, placed_line, wide
 
 _SUM = 12.0
@@ -21,12 +22,17 @@ _HEAD, _SIDE = 10.0, 7.6
 
 @dataclass(frozen=True, slots=True)
 class Top:
-    """A page's title, its sum, what is done first beside its pictogram, and where it begins."""
+    """A page's title, its sum, what is done first beside its pictogram, and where it begins.
+
+    ``needs`` are none on a later page; below them stands what the marks of pictures mean, unless
+    it is ``brief``.
+    """
 
     title: str
     sum: str
     needs: tuple[tuple[str, str], ...]
     y: float
+    brief: bool = False
 
 
 def head_items(top: Top, area: SheetArea, style: Style) -> tuple[tuple[Item, ...], float]:
@@ -47,6 +53,8 @@ def head_items(top: Top, area: SheetArea, style: Style) -> tuple[tuple[Item, ...
     if not top.needs:
         return tuple(items), y + 2.4
     needs = _needs(top.needs, whole.width, style)
+    if not top.brief:
+        needs = stack((needs, legend(whole.width, style)), 1.4)
     items += needs.at(whole.x, y + 1.4)
     y += needs.height + 2.8
     items.append(_line(whole, y))
@@ -88,23 +96,16 @@ def _need(need: tuple[str, str], width: float, side: float, style: Style) -> Blo
 def foot_items(
     help_: Sequence[str], where: str, area: SheetArea, style: Style
 ) -> tuple[tuple[Item, ...], float]:
-    """Return what helps, the page's number and where the mat is, and the y above them.
+    """Return what helps, and below it the page's foot, and the y above them.
 
-    The number stands in the last line, beside the words.
+    The foot says where the mat is; where its ten leaves no room, that stands above it.
     """
     sets, whole = settings(style.look), area.whole
-    number = Setting(sets.heading.size, sets.text.lead, "heading")
-    room = wide("88", number) + 2
-    note = wide(where, sets.least) + 3 if where else 0.0
+    low = foot(Foot(where), area, style)
+    beside = any(isinstance(i.content, Line) and i.content.text == where for i in low)
     blocks = [lines(one, sets.text, whole.width) for one in help_]
-    if not help_ or wide(help_[-1], sets.text) > whole.width - room - note:
-        blocks.append(Block((), whole.width, sets.text.lead))
+    if where and not beside:
+        blocks.append(lines(where, sets.least, whole.width))
     block = stack(blocks)
-    y = whole.bottom - block.height
-    base = whole.bottom - sets.text.lead / 2
-    page = Rect(whole.right - room, base - 2.3, room, 4.6)
-    items = [_line(whole, y - 1.0), *block.at(whole.x, y)]
-    items.append(Item("page_number", page, PageNumber(number.size)))
-    if where:
-        items.append(placed_line(where, sets.least, whole.right - room - 1, base, "right"))
-    return tuple(items), y - 2.0
+    y = whole.bottom - FOOT - block.height - 0.6
+    return (_line(whole, y - 1.0), *block.at(whole.x, y), *low), y - 2.0

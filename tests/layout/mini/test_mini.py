@@ -64,8 +64,13 @@ def two_digit_sums(draw: st.DrawFn) -> Sum:
 
 @settings(max_examples=15, deadline=None)
 @given(two_digit_sums(), st.sampled_from(["a4", "letter"]))
-def test_two_digits_take_two_sheets(sum_: Sum, paper: str) -> None:
-    assert [sheet.kind for sheet in laid(sum_, paper).sheets] == ["mini", "mat"]
+def test_two_digits_take_two_pages_and_a_mat(sum_: Sum, paper: str) -> None:
+    sheets = laid(sum_, paper).sheets
+    kinds = [sheet.kind for sheet in sheets]
+    # steps take one page where none is an exchange; many pieces leave no room for any below
+    assert kinds[-2:] == ["mini", "mat"] and len(kinds) <= 4
+    assert kinds[0] in (SheetKind.PIECES, SheetKind.MINI)
+    assert [sheet.stock for sheet in sheets] == ["card", *["paper"] * (len(kinds) - 1)]
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
@@ -73,7 +78,7 @@ def test_two_digits_take_two_sheets(sum_: Sum, paper: str) -> None:
 # the fullest: 9 tens beside 18 ones (98 − 89: the stock of 98 is 9 tens and 18 ones)
 @pytest.mark.parametrize("sum_", [Sum(98, 89), Sum(90, 89)], ids=str)
 def test_hard_sums_of_two_digits(sum_: Sum, words: str, paper: str) -> None:
-    assert len(laid(sum_, paper, designs.words(words)).sheets) == 2
+    assert len(laid(sum_, paper, designs.words(words)).sheets) <= 4
 
 
 @pytest.mark.parametrize(
@@ -114,7 +119,11 @@ def test_pages_for_tonight_are_read_at_a_glance(
         assert words_in_boxes(sheet) == [] and faint_words(drawing) == []
         assert small_type(drawing) == [] and small_ones(sheet.items, LEAST_ONE) == []
         assert blank_bands(drawing) == []
-        assert ink(drawing) < (0.14 if look == "bold" else 0.102)
+        assert ink(drawing, 300) < (0.07 if look in ("bold", "outline") else 0.06)
+        zones = [item.rect for item in sheet.items if item.what == "zone"]
+        assert all(
+            a.x == b.x and a.bottom < b.y for a, b in zip(zones[::2], zones[1::2], strict=True)
+        )  # as on the mat
 
 
 @pytest.mark.parametrize("arrangement", ["three", "beside"])
@@ -135,12 +144,14 @@ def test_every_step_of_the_lesson_is_there_in_order() -> None:
     kit = mini_contents(sum_, MatWish(), CardWishes(), WORDS)
     (lesson,) = kit.guide
     assert isinstance(lesson, Taught) and len(lesson.steps) == 8
-    page = laid(sum_, "a4").sheets[0]
-    said = [item.content.text for item in page.items if isinstance(item.content, Line)]
+    pages = [sheet for sheet in laid(sum_, "a4").sheets if sheet.kind == SheetKind.MINI]
+    items = [item for page in pages for item in page.items]
+    said = [item.content.text for item in items if isinstance(item.content, Line)]
     titles = [step.title for step in lesson.steps]
     assert [text for text in said if text in titles] == titles
-    pictures = [i.content.unit for i in page.items if isinstance(i.content, SmallPieces)]
-    assert min(pictures) == pytest.approx(2.2, abs=0.01)
+    assert said.count("tens") == said.count("ones") == 8  # heads as on the mat
+    pictures = [i.content.unit for i in items if isinstance(i.content, SmallPieces)]
+    assert sorted(pictures)[len(pictures) // 2] >= 2.2
 
 
 @pytest.mark.parametrize("sum_", [Sum(42, 17), Sum(71, 48), Sum(305, 148), Sum(634, 258)], ids=str)
@@ -186,13 +197,14 @@ def test_the_lines_that_are_cut_first_run_from_edge_to_edge() -> None:
 
 def test_the_first_page_tells_how_to_teach_the_sum(tmp_path: Path) -> None:
     build(Request((Sum(42, 17),), fitted_paper("letter"), mini=True), tmp_path)
-    first, mat = page_texts(tmp_path / "kit.pdf")
-    for said in ("Build 42.", "100 mm", "Cut A, B, C and D.", "Take 7 ones out.", "under threes"):
+    first, second, mat = page_texts(tmp_path / "kit.pdf")
+    for said in ("Build 42.", "100 mm", "Cut A, B, C and D.", "Snip the", "under threes"):
         assert said in " ".join(first.split())
+    assert "Push them together." in second
     assert "the part" in mat
     record = json.loads((tmp_path / "kit.json").read_text())
     assert record["pieces"] == {"hundreds": 0, "tens": 4, "ones": 12}
-    assert [sheet["stock"] for sheet in record["sheets"]] == ["card", "paper"]
+    assert [sheet["stock"] for sheet in record["sheets"]] == ["card", "paper", "paper"]
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
@@ -286,7 +298,6 @@ def test_smaller_from_larger_is_told_of_where_room_is_scarcest(sum_: Sum, langua
     kit = mini_contents(sum_, MatWish(), CardWishes(), words)
     found = mini_sheets(kit, Style(fitted_paper("letter"), words, LOOK))
     turned = sum(abs(a - b) * 10**k for k, (a, b) in enumerate(zip(*_digits(sum_), strict=True)))
-    assert len(found.sheets) == 2
     assert any(f"{turned}?" in said for said in _said(found))
 
 
