@@ -15,9 +15,9 @@ from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.layout.pieces.thousand import Thousands
 from kitbuilder.number import Pieces, Sum
-from kitbuilder.pipeline import build, held, laid_out
+from kitbuilder.pipeline import build, compare_units, held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
-from kitbuilder.request.request import Request
+from kitbuilder.request.request import Request, read_pieces
 
 LESSON = Sum(4003, 1758)
 
@@ -95,3 +95,21 @@ def test_the_record_and_the_cutter_know_thousands(tmp_path: Path) -> None:
     page = next(n for n, s in enumerate(table["sheets"], 1) if s["kind"] == "thousands")
     drawing = next(tmp_path.glob(f"*{page:02}.dxf")).read_text()
     assert {"FOLD", "CUT"} <= set(drawing.split())
+
+
+def test_lost_thousands_are_printed_alone_with_how_to_fold_them() -> None:
+    request = Request((), fitted_paper("a4"), extra=read_pieces("3,0,0,0"), parts=("pieces",))
+    kinds = [(s.kind, s.copies) for s in laid_out(held(request), request).sheets]
+    assert kinds[1:] == [
+        (SheetKind.THOUSANDS, 1),
+        (SheetKind.THOUSANDS, 1),
+        (SheetKind.FOLDING, 1),
+    ]
+
+
+def test_units_are_compared_with_the_sheets_of_thousands() -> None:
+    costs = {cost.unit: cost for cost in compare_units(asked())}
+    # one sheet of small pieces and two of thousands; larger ones than 5.74 mm print no thousand
+    assert costs[5.0].piece_sheets == 3
+    assert costs[5.5].piece_sheets == 5
+    assert costs[6.0].piece_sheets is None

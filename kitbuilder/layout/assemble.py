@@ -63,8 +63,7 @@ def lay_out(
     """
     # exchange cards first: they need the smallest unit, and a refusal names the largest that fits
     exchange = _for_each(exchange_sheets(kit.exchange_cards, style), cutting.kits)
-    small = replace(kit.pieces, thousands=0)
-    plan = making.plan(small, style.paper, cutting)
+    plan = making.plan(kit.pieces, style.paper, cutting)
     flat = making.thousands(kit.pieces.thousands * cutting.kits, style)
     mats = kit_mats(kit, style)
     cards = _for_each(
@@ -80,7 +79,7 @@ def lay_out(
     cut = cut_map(plan, () if alone else others, cutting.layers, mat_sheets)
     bag = bag_lines(kit.pieces, own, style.words) if cutting.kits > 1 else ()
     guide = guide_sheets(kit.guide, style)
-    pieces = making.sheets(plan, small, style, cutting)
+    pieces = making.sheets(plan, kit.pieces, style, cutting)
     body: tuple[Sheet, ...] = (
         *pieces,
         *flat,

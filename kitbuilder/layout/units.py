@@ -64,6 +64,7 @@ def _cost(kit: Kit, style: Style, making: Making) -> UnitCost:
     try:
         plan = making.plan(kit.pieces, style.paper, CutWish())
         printed = making.sheets(plan, kit.pieces, style, CutWish())
+        printed += making.thousands(kit.pieces.thousands, style)
         sheets = sum(sheet.copies for sheet in printed if sheet.flip is None)
         strokes = plan.strokes if plan else None
     except RefusedError:

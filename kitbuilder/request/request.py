@@ -276,18 +276,22 @@ def read_sums(text: str) -> tuple[Sum, ...]:
 def read_pieces(text: str) -> Pieces:
     """Return the pieces typed as ``text``: hundreds, tens and ones with commas between.
 
+    Thousands may stand before them.
+
     Raises ``RefusedError``.
     """
     typed = text.replace(" ", "").split(",")
-    if len(typed) != 3 or not all(re.fullmatch(r"\d{1,5}", count, re.ASCII) for count in typed):
+    if len(typed) not in (3, 4) or not all(
+        re.fullmatch(r"\d{1,5}", count, re.ASCII) for count in typed
+    ):
         raise RefusedError("pieces.unreadable", option="pieces", given=text)
-    hundreds, tens, ones = map(int, typed)
-    if not any((hundreds, tens, ones)):
+    counts = tuple(map(int, reversed(typed)))
+    if not any(counts):
         raise RefusedError("pieces.none", field="pieces")
-    for count in (hundreds, tens, ones):
+    for count in counts:
         if count > MOST_PIECES:
             raise out_of_range("pieces", count, 0, MOST_PIECES)
-    return Pieces(ones, tens, hundreds)
+    return Pieces.by_place(counts)
 
 
 def mat_wish(mat: str = "two", headings: str = "words") -> MatWish:

@@ -45,7 +45,7 @@ _PARTS = "pieces,mats,cards,week,guide,progress,differently,evening,outline"
 @click.option("--within", type=WHOLE, metavar="LIMIT", help="Pieces for any sum below LIMIT.")
 @click.option(
     "--pieces",
-    metavar="H,T,O",
+    metavar="[TH,]H,T,O",
     help="Hundreds, tens, ones on top; without a sum just these, as for lost ones: 0,2,10.",
 )
 @click.option("--money", metavar="CUR", help="Numbers are amounts: GBP, EUR, USD or MXN.")

@@ -1,6 +1,6 @@
 """How pieces are made: by hand or machine, single, folded or with a back."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain
 from typing import Literal
 
@@ -31,7 +31,11 @@ class Making:
     slack: tuple[float, float] = (0.0, 0.0)
 
     def plan(self, pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
-        """Return the plan of cuts by hand; None where there are no pieces, or for a machine."""
+        """Return the plan of cuts by hand; None where there are no pieces, or for a machine.
+
+        Thousands are no part of it: they have sheets of their own.
+        """
+        pieces = replace(pieces, thousands=0)
         if self.kerf_mm:
             return None
         if self.sturdy == "fold":
@@ -56,6 +60,7 @@ class Making:
         wish: CutWish,
     ) -> tuple[Sheet, ...]:
         """Return the sheets of pieces: those of ``plan``, or for a machine those with kerfs."""
+        pieces = replace(pieces, thousands=0)
         if self.kerf_mm:
             from kitbuilder.layout.pieces.kerf import kerf_sheets
 

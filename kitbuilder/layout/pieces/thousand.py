@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from kitbuilder.design.load import Paper
+from kitbuilder.design.load import LEAST_UNIT, Paper
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.layout.cards.exchange_cards import PAD
@@ -51,6 +51,16 @@ class Thousands:
 def check_thousand(paper: Paper, kerf: float = 0.0) -> None:
     """Refuse a unit at which a thousand does not fit ``paper``, naming the largest that does."""
     most = largest_unit(Page.upright(paper), FLAT, kerf)
+    if most < LEAST_UNIT:
+        short, long = (LEAST_UNIT * side + kerf for side in FLAT)
+        raise RefusedError(
+            "pieces.no-thousand",
+            paper=paper.name,
+            least=LEAST_UNIT,
+            wide=short,
+            high=long,
+            field="paper",
+        )
     if hundredths(paper.unit_mm) > hundredths(most):
         raise RefusedError(
             "pieces.too-large",
