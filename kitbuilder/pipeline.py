@@ -160,7 +160,7 @@ def held(request: Request) -> Kit:
         kits=request.cutting.kits,
         home=request.cutting.home,
     )
-    return contents(wish, words)
+    return replace(contents(wish, words), metre=request.metre)
 
 
 def laid_out(kit: Kit, request: Request) -> LaidOut:

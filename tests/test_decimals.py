@@ -209,3 +209,8 @@ def test_money_is_typed_in_any_letters_and_an_unknown_one_is_refused() -> None:
 def test_a_letter_that_the_wide_typeface_lacks_is_set_in_the_usual_one() -> None:
     assert metrics.runs("Es: 3 €", HEADING_FAMILY) == ((HEADING_FAMILY, "Es: 3 "), (FAMILY, "€"))
     assert metrics.width("€", 1.0, HEADING_FAMILY) == metrics.width("€", 1.0)
+
+
+def test_a_metre_is_printed_where_it_is_wished_for(tmp_path: Path) -> None:
+    assert run("kit", "3 - 1.47", "--metre", "--out", str(tmp_path)).exit_code == 0
+    assert '"kind": "metre"' in (tmp_path / "kit.json").read_text()

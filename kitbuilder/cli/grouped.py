@@ -17,6 +17,7 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
             "within",
             "pieces",
             "money",
+            "metre",
             "only",
             "pupils",
             "each",

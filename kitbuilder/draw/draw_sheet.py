@@ -43,6 +43,7 @@ CUT_WHOLE = (
     SheetKind.LABELS,
     SheetKind.DEMO_PIECES,
     SheetKind.DEMO_NAMES,
+    SheetKind.METRE,
 )
 """Sheets whose cuts are drawn whole, from edge to edge, as a cutter needs them too."""
 

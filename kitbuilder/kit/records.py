@@ -107,7 +107,8 @@ class Kit:
     left out. ``packs`` are the sets of cards, made as ``cards`` wished. Each of the
     ``guide`` begins a page. ``course`` are the pages of its week or plan, and ``first`` the sums
     of that, which the pieces and a mat serve as well. ``demonstration`` is set where large pieces
-    are wished for. ``help`` is what a kit for one sum says of wrong answers.
+    are wished for. ``help`` is what a kit for one sum says of wrong answers. With ``metre`` there
+    is a metre that tens and ones lie on.
     """
 
     sums: tuple[Sum, ...]
@@ -122,3 +123,4 @@ class Kit:
     first: tuple[Sum, ...] = ()
     demonstration: Demonstration | None = None
     help: tuple[str, ...] = ()
+    metre: bool = False

@@ -94,6 +94,7 @@ def lay_out(
         *(sheet for sheet in guide if not _first_lesson(sheet)),
         *adult_sheets(kit.course, cutting, style),
         *_shown(kit, style),
+        *_metre(kit, style),
     )
     body = _in_order(_handed_out(body, kit, cutting), weekly=bool(kit.course.weeks))
     cover = cover_sheets(kit, body, style, cutting)
@@ -121,6 +122,15 @@ def _shown(kit: Kit, style: Style) -> tuple[Sheet, ...]:
     from kitbuilder.layout.demonstration.demo_plan import demonstration_sheets
 
     return demonstration_sheets(kit.demonstration, style)
+
+
+def _metre(kit: Kit, style: Style) -> tuple[Sheet, ...]:
+    """Return the page of a metre, where one is wished for."""
+    if not kit.metre:
+        return ()
+    from kitbuilder.layout.pages.metre_page import metre_sheets
+
+    return metre_sheets(style)
 
 
 def _first_lesson(sheet: Sheet) -> bool:

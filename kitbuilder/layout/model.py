@@ -45,6 +45,7 @@ class SheetKind(StrEnum):
     DEMO_PLAN = "demo_plan"
     DEMO_PIECES = "demo_pieces"
     DEMO_NAMES = "demo_names"
+    METRE = "metre"
     PRINT_RUN = "print_run"
     MINI = "mini"
     LABELS = "labels"

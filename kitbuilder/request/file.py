@@ -44,7 +44,7 @@ _OPTIONS: dict[str, Kinds] = {
     **dict.fromkeys(("start", "from"), (str,)),
     **dict.fromkeys(("children", "share", "layers", "weeks", "days"), (int,)),
     **dict.fromkeys(("spares",), NUMBER),
-    **dict.fromkeys(("same_sheets", "mini", "home"), (bool,)),
+    **dict.fromkeys(("same_sheets", "mini", "home", "metre"), (bool,)),
 }
 
 

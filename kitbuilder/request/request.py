@@ -107,6 +107,7 @@ class Request:
     name: Literal["kit", "cards"] = "kit"
     each: bool = False
     money: Currency | None = None
+    metre: bool = False
 
     @property
     def printed(self) -> tuple[Part, ...]:
@@ -219,6 +220,7 @@ class Request:
             ("layers", cutting.layers > 1),
             ("same-sheets", cutting.same_sheets),
             ("piles", self.piles is not None),
+            ("metre", self.metre),
             ("kinds", cards.kinds != plain.kinds),
             ("backs", cards.backs != plain.backs),
         ):

@@ -49,6 +49,7 @@ _PARTS = "pieces,mats,cards,week,guide,progress,differently,evening,outline"
     help="Hundreds, tens, ones on top; without a sum just these, as for lost ones: 0,2,10.",
 )
 @click.option("--money", metavar="CUR", help="Numbers are amounts: GBP, EUR, USD or MXN.")
+@click.option("--metre", is_flag=True, help="Also a metre to glue, for tenths and hundredths.")
 @click.option("--only", metavar="PARTS", help=f"Only these: {_PARTS}.")
 @weeks_options(None)
 @mat_options
@@ -69,6 +70,7 @@ def kit(
     within: int | None,
     pieces: str | None,
     money: str | None,
+    metre: bool,
     only: str | None,
     piles: str | None,
     practice: Typed,
@@ -112,6 +114,7 @@ def kit(
         cutting=reading.cut_wish(**filled(cutting, said)),
         estimate=reading.estimate_wish(said),
         piles=reading.piled(piles),
+        metre=metre or bool(said.get("metre")),
         money=reading.currency(filled({"money": money}, said)["money"]),
         press=press,
         cards=reading.card_wish(**filled(card, said)),
