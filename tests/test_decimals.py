@@ -91,6 +91,18 @@ def test_the_mat_has_a_point_after_the_ones_in_each_zone() -> None:
     assert not any(p.rect.overlaps(r) for p in points for r in solid)
 
 
+def test_the_point_stands_before_a_join_along_its_line() -> None:
+    """On Letter in Spanish two sheets meet after the ones."""
+    sheets = laid(request("es", "letter", parts=("mats",))).sheets
+    tiles = [i.content for s in sheets for i in s.items if isinstance(i.content, MatTile)]
+    mat = tiles[0].mat
+    line = mat.zone("whole", 2).rect.right
+    assert any(abs(tile.x - line) < 1e-6 for tile in mat.tiles)
+    points = [label.rect for label in mat.labels if label.kind is LabelKind.POINT]
+    assert len(points) == 4
+    assert all(line - 1.0 < point.right < line for point in points)
+
+
 def test_the_point_keeps_clear_of_boxes_that_stand_near_the_line() -> None:
     """The mat's checker refuses what lies over each other: on Legal in bold a box stands there."""
     look = designs.look("bold")

@@ -241,7 +241,10 @@ class _Layout:
         return labels, icons
 
     def _written(self, zones: Sequence[Zone], headings: Sequence[Label]) -> Iterator[Label]:
-        """Yield what stands in the columns, and the decimal point on the line after the ones."""
+        """Yield what stands in the columns, and the decimal point on the line after the ones.
+
+        Where a join runs along that line, the point stands before it.
+        """
         told = [label for zone in zones for label in self._told(zone)]
         yield from told
         solid = [label.rect for label in (*told, *headings)]
@@ -250,10 +253,12 @@ class _Layout:
             if not self.text.point or zone.place != HUNDREDTHS.decimals:
                 continue
             for y in (heading.rect.y + heading.rect.height / 2, zone.box.bottom - POINT):
-                spot = Rect(zone.rect.right - POINT, y - POINT, 2 * POINT, 2 * POINT)
-                if on_one(spot, self.grid.tiles) and not any(map(spot.overlaps, solid)):
-                    size = 6 * POINT
-                    yield Label(LabelKind.POINT, zone.role, spot, self.text.point, size)
+                on_line = Rect(zone.rect.right - POINT, y - POINT, 2 * POINT, 2 * POINT)
+                for spot in (on_line, on_line.moved(-POINT - 0.5, 0)):
+                    if on_one(spot, self.grid.tiles) and not any(map(spot.overlaps, solid)):
+                        size = 6 * POINT
+                        yield Label(LabelKind.POINT, zone.role, spot, self.text.point, size)
+                        break
 
     def _told(self, zone: Zone) -> Iterator[Label]:
         """Yield what is said in a column: how a pile grows, in the first what the box is for."""
