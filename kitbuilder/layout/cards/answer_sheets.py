@@ -25,7 +25,7 @@ from kitbuilder.layout.parts.words import line, lines, wide
 FEW = 4
 """So many answers stand as large as one page of them allows; more stand small."""
 
-_GAP = 4.0
+_GAP = 2.8
 
 
 def answer_sheets(packs: Sequence[Pack], style: Style) -> tuple[Sheet, ...]:

@@ -30,18 +30,20 @@ class Size:
 
     ``digits`` is the size in mm of its columns, ``unit`` the most that a one in its pictures
     is wide, ``left`` the part of its width that the columns take; ``beside`` says whether the
-    questions stand beside the columns or under them.
+    questions stand beside the columns or under them. With ``stacked`` what is left stands above
+    what is taken out, as on the mat.
     """
 
     digits: float
     unit: float
     left: float
     beside: bool
+    stacked: bool = False
 
 
-LARGE = Size(9.0, 1.8, 0.25, beside=True)
+LARGE = Size(9.0, 1.9, 0.25, beside=True)
 MIDDLE = tuple(
-    Size(digits, 0.18 * digits, 0.4, beside=False) for digits in (9.0, 8.2, 7.4, 6.8, 6.4)
+    Size(digits, 1.9, 0.3, beside=False, stacked=True) for digits in (7.4, 6.8, 6.4, 6.0)
 )
 SMALL = Size(6.4, 1.15, 0.4, beside=False)
 
@@ -112,6 +114,7 @@ class _Worded:
     heads: tuple[Block, ...]
     said: Block
     asks: Block
+    stacked: bool
 
     @property
     def beside(self) -> float:
@@ -121,12 +124,14 @@ class _Worded:
     @property
     def half(self) -> float:
         """What there is for one part, in mm."""
-        return (self.beside - GUTTER) / 2
+        return self.beside if self.stacked else (self.beside - GUTTER) / 2
 
     def hollow(self) -> "_Worded":
         """Return the same room with nothing in it."""
         columns, said, asks = map(_hollow, (self.columns, self.said, self.asks))
-        return _Worded(self.room, columns, tuple(map(_hollow, self.heads)), said, asks)
+        return _Worded(
+            self.room, columns, tuple(map(_hollow, self.heads)), said, asks, self.stacked
+        )
 
 
 def _hollow(block: Block) -> Block:
@@ -142,22 +147,24 @@ def _worded(answer: Answer, room: float, style: Style, size: Size) -> _Worded:
         _named(text, str(number), style, size, right=answer.asked and not k)
         for k, (text, number) in enumerate(zip((answer.left, answer.out), numbers, strict=True))
     )
-    said = EMPTY if size.beside else stack(_exchanged(answer, room, style))
+    apart = not (size.beside or size.stacked)
+    said = stack(_exchanged(answer, room, style)) if apart else EMPTY
     beside = room - columns.width - GUTTER
     asks = _asks(answer, beside if size.beside else room, style, headed=size.beside)
-    return _Worded(room, columns, heads, said, asks)
+    return _Worded(room, columns, heads, said, asks, size.stacked)
 
 
 def _inner(worded: _Worded, pictures: Sequence[Block], size: Size) -> Block:
     """Return what stands inside the frame of an answer."""
     columns, room, asks = worded.columns, worded.room, worded.asks
     drawn = [stack(pair, 1.4) for pair in zip(worded.heads, pictures, strict=True)]
-    parts = _two(drawn[0], drawn[1], worded.half)
+    parts = stack(drawn, 1.0) if size.stacked else _two(drawn[0], drawn[1], worded.half)
     if size.beside:
         line = _ruled(worded.beside) if asks.height else EMPTY
         return row((columns, stack((parts, line, asks), 2.4)), GUTTER)
     line = _ruled(room) if asks.height else EMPTY
-    return stack((row((columns, parts), GUTTER), worded.said, line, asks), 1.8)
+    told = (worded.said,) if worded.said.height else ()
+    return stack((row((columns, parts), GUTTER), *told, line, asks), 1.6)
 
 
 def _ruled(width: float) -> Block:
@@ -170,7 +177,7 @@ def _columns(answer: Answer, least: float, style: Style, size: Size) -> Block:
     title = _title(answer, Setting(0.8 * digits, 1.05 * digits), style)
     columns = worked(answer.columns, digits, style)
     across = max(least, title.width, columns.width)
-    said = _exchanged(answer, across, style) if size.beside else ()
+    said = _exchanged(answer, across, style) if size.beside or size.stacked else ()
     found = stack((title, columns, stack(said)), 2.2)
     return Block(found.items, across, found.height)
 
