@@ -8,11 +8,13 @@ from guards import small_type, words_apart, words_inside
 
 from kitbuilder.design import load as designs
 from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.lesson.script import script
 from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cutting.scissors_page import SMALL
 from kitbuilder.layout.model import SheetKind
-from kitbuilder.layout.parts.contents import Line
+from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.layout.pieces.thousand import Thousands
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.pipeline import build, compare_units, held, laid_out
@@ -113,3 +115,23 @@ def test_units_are_compared_with_the_sheets_of_thousands() -> None:
     assert costs[5.0].piece_sheets == 3
     assert costs[5.5].piece_sheets == 5
     assert costs[6.0].piece_sheets is None
+
+
+def test_backs_of_cards_show_thousands_of_both_parts() -> None:
+    cards = CardWishes(backs="long-edge")
+    request = Request((Sum(8524, 3857),), fitted_paper("a4"), parts=("cards",), cards=cards)
+    backs = [sheet for sheet in laid_out(held(request), request).sheets if sheet.flip]
+    piles = [
+        item.content
+        for sheet in backs
+        for card in sheet.items
+        if isinstance(card.content, CardFace)
+        for item in card.content.face
+        if isinstance(item.content, SmallPieces)
+    ]
+    # four places of what is left and of what came out; only a thousand is higher than it is wide
+    assert len(piles) == 8
+    thick = [
+        len(p.rects) for p in piles if p.rects[0].height > 1.05 * p.rects[0].width > 2 * p.unit
+    ]
+    assert sorted(thick) == [3, 4]

@@ -114,9 +114,9 @@ def _written(sum_: Sum) -> list[str]:
 def mistake_picture(sum_: Sum, key: str, place: int | None, language: str) -> dict[str, str] | None:
     """Return the lesson's picture of the moment at which a mistake shows, and what it says.
 
-    None where there is no piece for a thousand.
+    None where there is no piece for ten ones beside hundredths, or no room.
     """
-    if sum_.places > 3:
+    if sum_.places > 3 and sum_.scale.decimals:
         return None
     words = designs.words(language)
     style = Press(words=words).style(designs.paper("a4"))

@@ -362,7 +362,9 @@ def test_each_mistake_has_its_picture_in_the_readers_language() -> None:
     assert len({one["svg"] for one in pictures}) == 3
     assert all("decenas" in one["svg"] for one in pictures)
     assert "Canjear" in pictures[2]["says"]
-    assert mistake_picture(Sum(3002, 1005), "turned", 0, "en-GB") is None
+    four = mistake_picture(Sum(3002, 1005), "turned", 0, "en-GB")
+    assert four
+    assert "thousands" in four["svg"]
 
 
 @pytest.mark.parametrize(

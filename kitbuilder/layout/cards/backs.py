@@ -14,7 +14,7 @@ from kitbuilder.layout.parts.furniture import labelled, pictogram
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.split import split, split_unit
 from kitbuilder.layout.parts.words import line, lines, wide
-from kitbuilder.number import Pieces
+from kitbuilder.number import Pieces, Sum
 
 DIGITS = (11.0, 10.0, 9.0, 8.0, 7.0, 6.0)
 """Sizes in mm of the digits of worked columns on a card: the first that fits."""
@@ -152,13 +152,18 @@ def _body(found: Back, left: Face, area: Rect, style: Style) -> _Body | None:
     return _Body(left, area, names, check, max(name.width for name in names) + 4, each)
 
 
+def _undrawn(sum_: Sum) -> bool:
+    """Say whether no piece is large enough for the whole: ten ones beside hundredths."""
+    return sum_.places > 3 and sum_.scale.decimals > 0
+
+
 def _shown(found: Back) -> tuple[Pieces, Pieces]:
     return Pieces.of(found.sum.part), Pieces.of(found.sum.rest)
 
 
 def _unit(found: Back, body: _Body) -> float:
     """Return the width in mm of a one in the pictures of both parts, 0 where they do not fit."""
-    if found.sum.places > 3:
+    if _undrawn(found.sum):
         return UNIT[1]  # nothing is drawn
     beside = body.area.width - body.x
     if beside < 10:
@@ -172,7 +177,7 @@ def _parts(found: Back, body: _Body, unit: float) -> Face:
     """Both parts, each named above its pieces, and the check under them."""
     area, high = body.area, body.each - 1.5
     drawn: list[Block] = [EMPTY, EMPTY]
-    if found.sum.places < 4:
+    if not _undrawn(found.sum):
         drawn = [split(pieces, area.width - body.x, high, unit) for pieces in _shown(found)]
     items: list[Item] = []
     for number, (name, picture) in enumerate(zip(body.names, drawn, strict=True)):

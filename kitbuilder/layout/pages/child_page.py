@@ -165,10 +165,10 @@ def _pictures(
 
     Four in a row over what stands ``below`` where the ones are large enough, else the two that
     show the mistake; on a narrow page four or those two on two pages. None where there is no
-    piece for a thousand. ``rooms`` are the heights of the page, of that, and of each row where
-    the last stands over it on the next page.
+    piece for ten ones beside hundredths. ``rooms`` are the heights of the page, of that, and of
+    each row where the last stands over it on the next page.
     """
-    if said.shown.places > 3:
+    if said.shown.places > 3 and said.shown.scale.decimals:
         return ()
     room, below, after = rooms
     steps_ = _steps(said.shown, style)

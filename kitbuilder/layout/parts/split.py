@@ -1,4 +1,4 @@
-"""A number's pieces at rest, drawn small: hundreds, then tens, then ones in standing frames."""
+"""A number's pieces at rest, drawn small: thousands and hundreds, then tens, then ones."""
 
 from functools import lru_cache
 
@@ -26,7 +26,8 @@ def split_size(pieces: Pieces, *, piled: bool) -> tuple[float, float]:
 def _places(pieces: Pieces, *, piled: bool) -> list[tuple[tuple[Rect, ...], float, float]]:
     """Return each place's pieces from a top left of their own, with width and height, in units."""
     found = []
-    for place, count in ((2, pieces.hundreds), (1, pieces.tens), (0, pieces.ones)):
+    for place in (3, 2, 1, 0):
+        count = pieces.counts[place]
         if not count:
             continue
         if place == 2 and not piled:
