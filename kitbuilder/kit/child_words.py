@@ -1,5 +1,6 @@
 """What a child's page says, in words: whose it is, what happened, what to ask, what comes next."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from kitbuilder.design.load import Words
@@ -7,6 +8,9 @@ from kitbuilder.kit.class_marks import Cell, ChildMarks
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.mistakes.reading import Fit, Verdict
 from kitbuilder.number.mistakes.why import why
+
+NAMED = 8
+"""Other wrong answers, and sums not tried, that a page names."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +62,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
     if child.reading.verdict is Verdict.HABIT:
         again = sum(read.fit is Fit.HABIT for read in child.reading.reads)
         lead = f"{lead} {words('child_page.again', times=again)}"
+    lead = " ".join((lead, *_besides(child, shown, words)))
     return ChildWords(
         name=name,
         title=words("child_page.title", name=name),
@@ -78,6 +83,19 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         tick=words("child_page.tick"),
         end=words("child_page.end"),
     )
+
+
+def _besides(child: ChildMarks, shown: Cell, words: Words) -> Iterator[str]:
+    """Yield which other answers are wrong, and which sums were not tried; the first of many."""
+    wrong = [c for c in child.given if c is not shown and c.answer not in (None, c.sum.rest)]
+    untried = [cell for cell in child.given if cell.answer is None]
+    for key, told in (
+        ("others", [f"{cell.sum} = {cell.answer}" for cell in wrong]),
+        ("untried", [str(cell.sum) for cell in untried]),
+    ):
+        if told:
+            more = ", …" if len(told) > NAMED else ""
+            yield words(f"child_page.{key}", sums=", ".join(told[:NAMED]) + more)
 
 
 def happened_said(key: str, sum_: Sum, place: int | None, words: Words) -> str:

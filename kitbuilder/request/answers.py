@@ -141,12 +141,16 @@ def _wide(
         sums = [_sum(cell) for cell in given]
     except RefusedError as error:
         raise error.at(where, line, field="answers") from None
+    seen: dict[str, int] = {}
     for number, row in rows:
         try:
             cells = _trimmed(row)
             if len(cells) > len(sums) + 1:
                 raise RefusedError("answers.cells", count=len(cells), columns=len(sums) + 1)
             name = checked_name(cells[0] if cells else "")
+            if name in seen:
+                raise RefusedError("answers.same-name", name=name, line=seen[name])
+            seen[name] = number
             for k, sum_ in enumerate(sums, 1):
                 typed = cells[k] if k < len(cells) else ""
                 yield name, Cell(sum_, read_answer(typed, sum_), number)

@@ -137,6 +137,13 @@ def test_one_right_answer_among_blank_ones_makes_nobody_ready(tmp_path: Path) ->
     assert "Ready to go on: Ben." in told.stdout and "Perhaps" not in told.stdout
 
 
+def test_a_wide_table_with_a_name_twice_is_refused_with_its_row(tmp_path: Path) -> None:
+    table = "name,61 - 34,80 - 36\nAda,27,44\nBen,27,44\nAda,33,56\n"
+    result = run("marks", "-", "--out", str(tmp_path), typed=table)
+    assert result.exit_code == 2 and not [*tmp_path.iterdir()]
+    assert "line 4" in result.output and "stands in line 2 already" in result.output
+
+
 def test_sums_to_practise_are_worth_building(tmp_path: Path) -> None:
     _, pupils = marked(tmp_path)
     for pupil in pupils.values():

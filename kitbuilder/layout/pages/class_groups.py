@@ -15,6 +15,9 @@ from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.parts.words import fitted, line, lines, wide
 from kitbuilder.number.mistakes.groups import Group
 
+_FRAMED, _NAMED_AT_ONCE = 20, 60
+# Children in one frame, and in one sentence: a small page holds either.
+
 _NAMED, _ASKED = (0.3, 0.27, 0.24, 0.33), (0.3, 0.33, 0.36, 0.27)
 # Shares of a close row for the mistake and for the question; the children have what is left.
 
@@ -22,19 +25,23 @@ _NAMED, _ASKED = (0.3, 0.27, 0.24, 0.33), (0.3, 0.33, 0.36, 0.27)
 def framed_groups(marks: ClassMarks, width: float, style: Style) -> Iterator[Block]:
     """Yield whom to teach together, up to three frames to a row, and what the others need."""
     sets, words, found = settings(style.look), style.words, marks.groups
-    count = len(found.together)
+    together = [
+        Group(group.key, group.children[at : at + _FRAMED])
+        for group in found.together
+        for at in range(0, len(group.children), _FRAMED)
+    ]
+    count = len(together)
     across = min(3 if width > 150 and count != 4 else 2, max(1, count))
     each = (width - GUTTER * (across - 1)) / across
-    for start in range(0, len(found.together), across):
-        some = found.together[start : start + across]
+    for start in range(0, len(together), across):
+        some = together[start : start + across]
         cells = [_group(group, marks, each, style) for group in some]
         high = max(cell.height for cell in cells)
         framed = row([_framed(cell, each, high) for cell in cells], GUTTER)
         title = line(words("marks.together"), sets.heading)
         yield stack((title, framed), 1.6) if not start else framed
-    others = [lines(text, sets.text, width) for text in _others(marks, style)]
-    if others:
-        yield stack(others, 1.2)
+    for text in _others(marks, style):
+        yield lines(text, sets.text, width)
 
 
 def close_groups(marks: ClassMarks, width: float, text: Setting, style: Style) -> Iterator[Block]:
@@ -102,8 +109,9 @@ def _others(marks: ClassMarks, style: Style) -> Iterator[str]:
         ("untried", found.untried),
         ("ready", found.ready),
     ):
-        if children:
-            names = ", ".join(_who(marks.children[at], marks) for at in children)
+        for start in range(0, len(children), _NAMED_AT_ONCE):
+            some = children[start : start + _NAMED_AT_ONCE]
+            names = ", ".join(_who(marks.children[at], marks) for at in some)
             yield style.words(f"marks.group.{key}", names=names)
 
 

@@ -8,6 +8,7 @@ from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.kit.child_words import child_words, happened_said
 from kitbuilder.kit.class_marks import Cell, ClassMarks, class_marks
 from kitbuilder.layout.pages.child_page import SMALLEST_ONE, pictogram_of
+from kitbuilder.layout.pages.class_page import class_sheets
 from kitbuilder.layout.pages.marks_pages import marks_sheets
 from kitbuilder.layout.parts.contents import Line, Panel, SmallPieces
 from kitbuilder.number import Sum
@@ -191,6 +192,28 @@ def test_a_class_of_large_words_has_its_grid_after_whom_to_teach_and_room_for_no
     )
     assert "Teach together" in first and "What the pieces showed" in first
     assert "right is" in second and "right is" not in first
+
+
+def test_hundreds_of_children_have_pages_that_hold_them() -> None:
+    rows = (MIXED["right"], MIXED["turned"])
+    papers = [
+        (f"Child {n}", [Cell(s, a) for s, a in zip(NINE[:2], rows[n % 2], strict=False)])
+        for n in range(400)
+    ]
+    marks = class_marks(papers, False)
+    pages = class_sheets(marks, 1, Press().style(fitted_paper("a5")))
+    said = {i.content.text for page in pages for i in page.items if isinstance(i.content, Line)}
+    assert {child.name for child in marks.children} <= said
+
+
+def test_a_child_s_page_names_every_wrong_answer_and_what_was_not_tried() -> None:
+    words = designs.words()
+    cells = [Cell(Sum(*s), a) for s, a in zip(SUMS, [33, 56, 33, 243, None, 257], strict=True)]
+    said = child_words(class_marks([("Ada", cells)], False).children[0], words)
+    assert said is not None and "Not tried yet: 402 − 156." in said.lead
+    wrong = {str(cell.sum) for cell in cells[:4]} - {str(said.shown)}
+    assert len(wrong) == 3 and all(f"{sum_} = " in said.lead for sum_ in wrong)
+    assert f"{said.shown} = " not in said.lead
 
 
 def test_what_happened_is_said_in_the_digits_of_the_sum() -> None:
