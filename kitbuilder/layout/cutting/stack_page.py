@@ -32,8 +32,8 @@ SCALES = (0.3, 0.25, 0.22, 0.2, 0.18, 0.16, 0.14)
 SMALL = (6.0, 30.0)
 """A small part is drawn this wide or this long (mm) at least, so that it can be seen."""
 
-CORNER = 3.0
-"""Side of the black corner at which a stack is knocked square, mm."""
+CORNER = 4.0
+"""Most side of the black corner at which a stack is knocked square, mm."""
 
 APART = 0.6
 """Space between two discs, mm."""
@@ -154,6 +154,8 @@ def _picture(panel: Panel, stop: Stop, room: Rect, style: Style, scale: float) -
     items = [*part.at(left, top)]
     for line, end in both:
         items += _line(line, end, (left, top), (width, height), scale, style)
+    side = min(CORNER, 0.5 * width, 0.5 * height)
+    items.append(Item("corner", Rect(left, top, side, side), NumberSquare()))  # over the lines
     right = max((item.rect.right for item in items), default=left + width)
     bottom = max((item.rect.bottom for item in items), default=top + height)
     picture = Block(tuple(items), max(right, left + width), max(bottom, top + height))
@@ -181,7 +183,6 @@ def _part(panel: Panel, scale: float) -> Block:
         if side >= 1.6:
             x, y = rect.x + (rect.width - side) / 2, rect.y + (rect.height - side) / 2
             items += pictogram("right", side).at(x, y)
-    items.append(Item("corner", Rect(0, 0, CORNER, CORNER), NumberSquare()))
     return Block(tuple(items), whole.width, whole.height)
 
 

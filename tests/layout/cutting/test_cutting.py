@@ -4,7 +4,8 @@ import json
 from collections import Counter
 from dataclasses import replace
 from functools import lru_cache
-from itertools import pairwise
+from itertools import combinations, pairwise
+from math import hypot
 from pathlib import Path
 
 import pytest
@@ -126,6 +127,21 @@ def test_every_cut_has_its_number_on_the_map(look: str, words: str, paper: str) 
         }
         cuts = {number for one in cut.sheets for number in one.printed.stops}
         assert seen == cuts == set(range(1, max(cuts) + 1))
+
+
+def test_the_corner_to_knock_square_lies_over_the_lines_and_no_discs_overlap() -> None:
+    style = Style(fitted_paper("a4"), designs.words(), designs.look("plain"))
+    for page in stack_pages(laid("a4", 24, 10), ("ones",), style):
+        corners = [k for k, item in enumerate(page.items) if item.what == "corner"]
+        assert corners
+        for at in corners:
+            after = page.items[at + 1 :]
+            own = page.items[at].rect
+            assert not any(i.what == "blade" and i.rect.overlaps(own) for i in after)
+        discs = [item.rect for item in page.items if isinstance(item.content, Disc)]
+        for a, b in combinations(discs, 2):
+            apart = hypot(a.x - b.x, a.y - b.y)  # all are of one size
+            assert apart >= a.width - 0.01
 
 
 def test_a_stop_is_the_length_that_stays_under_the_clamp() -> None:
