@@ -67,6 +67,20 @@ def test_a_class_has_thousands_for_every_kit() -> None:
     assert made == 3 * 4
 
 
+def test_a_stack_of_thousands_is_on_the_cutting_map() -> None:
+    request = Request((LESSON,), fitted_paper("a4"), cutting=CutWish(3, 5))
+    cut = laid_out(held(request), request).cut
+    assert cut
+    ends = [
+        node.what
+        for one in cut.sheets
+        if one.sheet.kind is SheetKind.THOUSANDS
+        for node in one.root.ends()
+        if node.what
+    ]
+    assert ends == ["thousand", "thousand"]
+
+
 def test_a_thousand_is_unfolded_where_it_is_exchanged() -> None:
     told = [step.told for step in script(LESSON, designs.words("en-GB"))]
     assert sum("lay ten hundreds over it" in line for line in told) == 1

@@ -72,7 +72,8 @@ def lay_out(
     )
     own = [s for s in (*mats.sheets, *exchange, *cards) if s.kind != SheetKind.ANSWERS]
     labels = label_sheets(kit.pieces, own, cutting.kits, style)
-    others = [s for s in (*exchange, *cards, *labels) if s.cuts and not s.section]
+    stacked = flat if cutting.layers > 1 else ()
+    others = [s for s in (*stacked, *exchange, *cards, *labels) if s.cuts and not s.section]
     alone = plan is None and cutting.kits == cutting.layers == 1
     # a few cards without pieces need no map: their own lines say enough
     mat_sheets = _for_each(mats.sheets, cutting.kits)
@@ -82,7 +83,7 @@ def lay_out(
     pieces = making.sheets(plan, kit.pieces, style, cutting)
     body: tuple[Sheet, ...] = (
         *pieces,
-        *flat,
+        *_numbered(flat, cut),
         *(folding_sheets(style) if flat else ()),
         *_with_labels(_numbered(exchange, cut), pieces, plan, cutting, style),
         *_cutting_pages(cut, bag, style),

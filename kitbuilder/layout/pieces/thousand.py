@@ -18,6 +18,7 @@ from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.packing.folds import FLAT, Placed, thousands_held, thousands_on
 from kitbuilder.layout.packing.grid import Grid, hundredths, largest_unit
 from kitbuilder.layout.page import Page
+from kitbuilder.layout.parts.contents import Panel
 from kitbuilder.layout.pieces.thousand_margin import FOOT_ROOM, HEAD, beside
 
 Way = Literal["to", "away"]
@@ -105,7 +106,9 @@ def _sheet(number: int, copies: int, blocks: Sequence[Placed], style: Style, ker
     ]
     core = Rect(left, top, wide, high)
     content = flat(rects, unit)
-    items = (Item("thousands", core, content), *beside(core, content.slits, len(rects), style))
+    each = (Item("thousand", rect, Panel("none", "none", 0.0)) for rect in rects)  # for its cuts
+    extra = beside(core, content.slits, len(rects), style)
+    items = (Item("thousands", core, content), *each, *extra)
     folds = tuple(Cut(*line) for line in (*content.to, *content.away))
     return Sheet(
         SheetKind.THOUSANDS,

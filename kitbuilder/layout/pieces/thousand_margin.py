@@ -81,7 +81,8 @@ def _legend(room: Rect, style: Style) -> tuple[Item, ...]:
         row((_sample(rule, text.lead), line(style.words(f"thousand.{key}"), text)), 2.0)
         for key, rule in (("to", "to"), ("away", "away"), ("slit", "slit"))
     ]
-    ways = (stack(signs, 0.6), wrapped(signs, room.width, 5.0, 0.4))
+    folds = wrapped(signs[:2], room.width, 3.0, 0.4)
+    ways = (stack(signs, 0.6), wrapped(signs, room.width, 5.0, 0.4), folds)
     fits = (b for b in ways if b.height <= room.height and b.width <= room.width)
     return next(fits, EMPTY).at(room.x, room.y)
 
