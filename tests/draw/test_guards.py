@@ -3,6 +3,7 @@
 from itertools import combinations, pairwise
 
 import guards
+import pytest
 from PIL import Image
 
 from kitbuilder.design import load as designs
@@ -103,3 +104,20 @@ def test_the_grid_survives_a_poor_photocopy() -> None:
     column = [copy.getpixel((middle, y)) for y in range(6, copy.height - 6)]
     seen = sum(a != 0 and b == 0 for a, b in pairwise(column))
     assert seen == 9, "nine lines between ten ones"
+
+
+@pytest.mark.parametrize("state", ["here", "new"])
+def test_a_hundred_keeps_its_cross_in_a_poor_photocopy(state: State) -> None:
+    # the fine grid may fade in part, into stripes; four fields of 25 tell a hundred from tens
+    unit = 2.2
+    page = canvas()
+    hundred = Rect(10, 10, 10 * unit, 10 * unit)
+    draw_small_pieces(page, SmallPieces((hundred.moved(-10, -10),), unit, state), hundred)
+    copy = guards.copied_patches(page.drawing(), [hundred])[0]
+    middle = copy.width // 2
+    for turned in (copy, copy.transpose(Image.Transpose.TRANSPOSE)):
+        dark = [
+            any(turned.getpixel((x, y)) == 0 for x in range(middle - 3, middle + 4))
+            for y in range(10, copy.height - 10)
+        ]
+        assert sum(dark) > 0.97 * len(dark)

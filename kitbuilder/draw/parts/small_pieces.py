@@ -97,6 +97,8 @@ def _grid(look: Look, rect: Rect, unit: float) -> Iterator[Strokes]:
         lines = _middle(rect, across, down)
     if lines:
         yield Strokes(merged(lines), width, look.ink.grid)
+    if unit >= FULL - 1e-6 and across == down:  # a poor copy takes the rest of the grid
+        yield Strokes(merged(_middle(rect, across, down)), width, look.ink.text)
 
 
 def _ticks(rect: Rect, unit: float, across: int, down: int) -> list[Segment]:
