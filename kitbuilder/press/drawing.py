@@ -102,7 +102,9 @@ def check_svg(svg: bytes, where: Path) -> None:
     parser.EntityDeclHandler = parser.ExternalEntityRefHandler = entity
     try:
         parser.Parse(svg, True)
-    except expat.ExpatError:
+    except RefusedError:
+        raise
+    except (expat.ExpatError, ValueError, LookupError):  # these two: an encoding nobody knows
         raise RefusedError("drawing.no-svg", where=where, field="picture") from None
     if b"@import" in svg.lower() or b"<?xml-stylesheet" in svg.lower():
         raise RefusedError("drawing.outside", where=where, field="picture")

@@ -123,6 +123,10 @@ LOL = "".join(f'<!ENTITY a{n} "{f"&a{n - 1};" * 10}">' for n in range(1, 10))
 
 HOSTILE = {
     "no xml": ("a drawing", "drawing.no-svg"),
+    "two in one": (f"{HEAD}/><svg/>", "drawing.no-svg"),
+    "letters of seven bits": (f'<?xml version="1.0" encoding="utf-7"?>{HEAD}/>', "drawing.no-svg"),
+    "letters nobody knows": (f'<?xml version="1.0" encoding="moon"?>{HEAD}/>', "drawing.no-svg"),
+    "a part of a disk": (f'{HEAD}><include href="file:///etc/passwd"/></svg>', "drawing.outside"),
     "no svg": ("<html><body/></html>", "drawing.no-svg"),
     "entities": (f'<!DOCTYPE svg [<!ENTITY a0 "x">{LOL}]>{HEAD}><text>&a9;</text></svg>',
                  "drawing.entities"),
