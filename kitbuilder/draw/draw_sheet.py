@@ -4,7 +4,6 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 from kitbuilder.design.style import Style
-from kitbuilder.draw.bag_label import draw_label
 from kitbuilder.draw.canvas import Canvas, Drawing, Segment
 from kitbuilder.draw.card_faces import draw_arrow_card, draw_face
 from kitbuilder.draw.cut_marks import draw_cut_mark
@@ -119,7 +118,7 @@ def _draw_item(canvas: Canvas, item: Item, unit: float, page: int) -> None:
         case CardOutline():
             draw_card_outline(canvas, item.rect)
         case LabelFace():
-            draw_label(canvas, item.content)
+            draw_face(canvas, item.content.items)
         case _ if not draw_part(canvas, item, page):
             raise TypeError(f"no drawing for {item.what}")
 

@@ -147,11 +147,8 @@ def _key(asked: tuple[Task, ...], words: Words) -> str:
     )
 
 
-def task_card(task: Task, wishes: CardWishes, words: Words, day: str = "") -> TaskCard:
-    """Return the card that asks ``task``, with its back where backs are wished for.
-
-    ``day`` says when it is asked, if a plan does.
-    """
+def task_card(task: Task, wishes: CardWishes, words: Words) -> TaskCard:
+    """Return the card that asks ``task``, with its back where backs are wished for."""
     sum_ = task.sum
     whole, part = {"whole": sum_.whole}, {"part": sum_.part}
     build = words("task.draw", **whole) if task.stage == "drawn" else words("task.build", **whole)
@@ -162,7 +159,6 @@ def task_card(task: Task, wishes: CardWishes, words: Words, day: str = "") -> Ta
         lines=() if task.stage == "written" else lines,
         headings=_headings(sum_.places, words) if wishes.headings else (),
         back=None if wishes.backs == "separate" else _back(sum_, words),
-        day=day,
     )
 
 

@@ -110,8 +110,8 @@ class TaskCard:
     """A card that asks one sum of a child.
 
     ``lines`` say what to do (none where the sum is only written); ``headings`` are the
-    columns' names, ones first, or empty. ``day`` says when it is asked, if a plan does;
-    ``own`` whose card it is and its number, if a pupil's.
+    columns' names, ones first, or empty; ``own`` whose card it is and its number, if a
+    pupil's.
     """
 
     sum: Sum
@@ -119,7 +119,6 @@ class TaskCard:
     lines: tuple[str, ...]
     headings: tuple[str, ...]
     back: Back | None = None
-    day: str = ""
     own: str = ""
 
     @property

@@ -120,7 +120,6 @@ def hardness(card: TaskCard) -> int:
 
 def _title(text: str, card: TaskCard | FactCard, inner: Rect, style: Style) -> Iterator[Block]:
     """Yield the top of a card, largest first: the sum, a child's face, and how hard it is."""
-    day = card.day if isinstance(card, TaskCard) else ""
     for part in NUMERALS:
         size = part * style.look.type_mm.numeral
         said = line(text, Setting(size, 1.05 * size))
@@ -132,12 +131,6 @@ def _title(text: str, card: TaskCard | FactCard, inner: Rect, style: Style) -> I
         if isinstance(card, TaskCard):
             box = Rect(inner.width - _HEAD, _HEAD + 1.0, _HEAD, 2.4)
             items.append(Item("dots", box, Dots(hardness(card), HARDEST)))
-        if day:
-            setting = settings(style.look).least
-            items += line(day, setting).at(0, high)
-            high += setting.lead
-            if wide(day, setting) > inner.width:
-                continue
         high += 1.2
         items.append(Item("rule", Rect(0, high, inner.width, 0.01), Rule("divider")))
         yield Block(tuple(items), inner.width, high)
@@ -236,9 +229,8 @@ def _written(card: TaskCard, inner: Rect, style: Style) -> Face | None:
     """The columns alone, as large as they go, with the adding check below them."""
     places, headed = card.sum.places, bool(card.headings)
     setting = settings(style.look).text.quiet()
-    top = setting.lead + 1.0 if card.day else 0.0
     check = 2.2 * setting.size
-    room = Rect(inner.x, inner.y + top, inner.width, inner.height - top - check - 1.5)
+    room = Rect(inner.x, inner.y, inner.width, inner.height - check - 1.5)
     across, down = ruled_size(max(places, 3), headed)
     pitch = min(PITCH[1], room.width / across, room.height / down)
     if pitch < PITCH[0]:
@@ -249,10 +241,6 @@ def _written(card: TaskCard, inner: Rect, style: Style) -> Face | None:
     items = list(found.at(left, room.y + (room.height - found.height) / 2))
     dots = Rect(inner.right - _HEAD, inner.y, _HEAD, 2.4)
     items.append(Item("dots", dots, Dots(hardness(card), HARDEST)))
-    if card.day:
-        if wide(card.day, setting) > inner.width - _HEAD - 2:
-            return None
-        items += line(card.day, setting).at(inner.x, inner.y)
     items += _check_line(inner, setting, style)
     return tuple(items)
 

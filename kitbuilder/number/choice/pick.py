@@ -50,9 +50,9 @@ def widen(sums: tuple[Sum, ...], wish: Wish, count: int, seed: int) -> tuple[Sum
     return easy_to_hard(found)
 
 
-def stream_of(wish: Wish, random: Random, pool: Pool | None = None) -> Iterator[Sum]:
-    """Yield every sum of ``wish`` once, in random order; ``pool`` if it is at hand."""
-    for whole, part in shuffled(pool or Pool(wish), wish, random):
+def stream_of(wish: Wish, random: Random) -> Iterator[Sum]:
+    """Yield every sum of ``wish`` once, in random order."""
+    for whole, part in shuffled(Pool(wish), wish, random):
         yield Sum(whole, part)
 
 

@@ -10,7 +10,7 @@ from kitbuilder.number import Sum
 from kitbuilder.number.choice.cover import NoSumHoldsError, cover
 from kitbuilder.number.choice.difficulty import easy_to_hard
 from kitbuilder.number.choice.patterns import PATTERNS, pattern, pattern_of
-from kitbuilder.number.choice.pick import TooFewError, choose, stream_of, widen
+from kitbuilder.number.choice.pick import TooFewError, choose, shuffled, stream_of, widen
 from kitbuilder.number.choice.pool import Pool, Wish
 from kitbuilder.number.facts import CROSSING_TEN, TEN_AND_CROSSING, Fact, facts, facts_of
 from kitbuilder.number.mistakes.telling import reach, tells
@@ -81,7 +81,7 @@ def test_sums_are_drawn_evenly() -> None:
     # 2,000 draws: no sum may be off its expected number by five standard deviations.
     wish = Wish(3, ("ones",), below=113)
     sums, pool = all_sums(wish), Pool(wish)
-    drawn = [next(stream_of(wish, Random(seed), pool)) for seed in range(2000)]
+    drawn = [Sum(*next(shuffled(pool, wish, Random(seed)))) for seed in range(2000)]
     mean = 2000 / len(sums)
     assert all(abs(drawn.count(s) - mean) < 5 * mean**0.5 for s in sums)
 
