@@ -17,7 +17,8 @@ from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.mat.mat_records import LabelKind, MatTile
 from kitbuilder.layout.parts.columns import POINT, ruled, worked
 from kitbuilder.number import Sum
-from kitbuilder.number.scale import HUNDREDTHS
+from kitbuilder.number.estimate import estimate
+from kitbuilder.number.scale import HUNDREDTHS, WHOLE
 from kitbuilder.number.written import columns
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
@@ -64,7 +65,6 @@ def test_words_of_decimals_stand_for_words_that_are_there() -> None:
 def test_a_kit_of_decimals_fits_its_pages(words: str, paper: str) -> None:
     sheets = laid(request(words, paper)).sheets
     assert {str(sheet.kind) for sheet in sheets} >= {"cover", "pieces", "mat", "guide", "answers"}
-    assert "week" not in {str(sheet.kind) for sheet in sheets}
 
 
 @pytest.mark.parametrize(
@@ -138,7 +138,7 @@ def test_loose_digits_lay_all_rows_with_their_points() -> None:
         ({"sums": ("3 - 1.47", "43 - 17")}, "43 − 17 passes 9.99"),
         ({"sums": ("12.5 - 1",)}, "12.5 − 1 passes 9.99"),
         ({"within": 100}, "--within is for whole numbers"),
-        ({"parts": ("week",)}, "pieces, mats, cards, guide"),
+        ({"parts": ("differently",)}, "leave it out of --only"),
         ({"cards": CardWishes(kinds=("stories",))}, "stories and arrows hold whole numbers"),
     ],
 )
@@ -226,3 +226,31 @@ def test_a_letter_that_the_wide_typeface_lacks_is_set_in_the_usual_one() -> None
 def test_a_metre_is_printed_where_it_is_wished_for(tmp_path: Path) -> None:
     assert run("kit", "3 - 1.47", "--metre", "--out", str(tmp_path)).exit_code == 0
     assert '"kind": "metre"' in (tmp_path / "kit.json").read_text()
+
+
+def test_the_first_week_is_one_of_decimals() -> None:
+    """It is the week of their hundredths: the same sums, written with a point."""
+    kit = held(request("es"))
+    sums = [one.sum for sheet in kit.course.worksheets for one in sheet.asked]
+    assert sums
+    assert {sum_.scale for sum_ in sums} == {kit.sums[0].scale}
+    bare = held(Request((Sum(300, 147), Sum(620, 147), Sum(500, 62)), fitted_paper("a4")))
+    plain = [one.sum for sheet in bare.course.worksheets for one in sheet.asked]
+    assert [s.counted(WHOLE) for s in sums] == plain
+
+
+def test_the_way_on_is_of_decimals_too() -> None:
+    road = held(request()).course.road
+    assert road is not None
+    sums = [sum_ for row in road.rows for sum_ in (row.opening, *row.more) if sum_]
+    assert len(sums) > 5
+    assert all(sum_.scale.decimals for sum_ in sums)
+
+
+@pytest.mark.parametrize(
+    ("whole", "part", "about"), [(601, 147, "5"), (62, 18, "0.4"), (305, 260, "0")]
+)
+def test_an_estimate_is_of_whole_ones_or_below_one_of_tenths(
+    whole: int, part: int, about: str
+) -> None:
+    assert str(estimate(Sum(whole, part, HUNDREDTHS))) == about

@@ -19,6 +19,7 @@ from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.course.fitting import NoSumError
 from kitbuilder.number.course.rungs import rung_of
 from kitbuilder.number.course.schedule import Task, week
+from kitbuilder.number.scale import WHOLE
 from kitbuilder.number.stock import stock, stock_within
 
 
@@ -95,14 +96,22 @@ def _pieces(wish: KitWish, served: tuple[Sum, ...]) -> Pieces:
 
 
 def _first_week(wish: KitWish) -> tuple[Task, ...]:
-    """Return the first week with the first sum that is of a kind on the ladder, if any is."""
+    """Return the first week with the first sum that is of a kind on the ladder, if any is.
+
+    Decimals have the weeks of their hundredths.
+    """
     pieces = _pieces(wish, wish.sums)
     for lesson in _taught(wish):
-        if rung_of(lesson):
+        scale, bare = lesson.scale, lesson.counted(WHOLE)
+        if rung_of(bare):
             try:
-                return week(lesson, pieces.most(stock([lesson]))).tasks
+                tasks = week(bare, pieces.most(stock([bare]))).tasks
             except NoSumError:
                 continue
+            return tuple(
+                replace(task, item=task.item.counted(scale)) if isinstance(task.item, Sum) else task
+                for task in tasks
+            )
     return ()
 
 

@@ -4,10 +4,10 @@ from kitbuilder.number.sums import Sum
 
 
 def estimate(sum_: Sum) -> int:
-    """Return the rest of both numbers rounded: to tens in two places, else to hundreds.
+    """Return the rest of both numbers rounded: to tens below 100, else to hundreds.
 
     Halves go up. 0 means that few will be left. Any fair guess of a child is as good.
     """
-    step = 10 if sum_.places < 3 else 100
+    step = 10 if sum_.whole < 100 else 100
     whole, part = ((n + step // 2) // step * step for n in (sum_.whole, sum_.part))
-    return max(0, whole - part)
+    return sum_.number(max(0, whole - part))

@@ -112,6 +112,10 @@ class Sum:
         """Return ``value`` as a number that is written as this sum's are."""
         return self.scale.number(value) if self.scale.decimals else value
 
+    def counted(self, scale: Scale) -> "Sum":
+        """Return the sum of the same counts on another scale: 300 − 147 as 3 − 1.47, or back."""
+        return Sum(int(self.whole), int(self.part), scale)
+
     def on(self, scale: Scale) -> "Sum":
         """Return this sum on another scale: the same numbers, written or counted in another way.
 

@@ -58,9 +58,6 @@ MOST_CHILDREN = 10_000
 DEFAULT_KINDS: tuple[Kind, ...] = ("exchange", "tasks")
 """Kinds of cards a kit holds unless it is said."""
 
-NOT_IN_DECIMALS: set[Part] = {"week", "progress", "differently", "outline"}
-"""Parts of a kit whose sums are whole numbers."""
-
 ZONES: tuple[Arrangement, ...] = ("two", "three", "beside")
 """How the zones of the mat of subtraction may lie."""
 
@@ -112,10 +109,8 @@ class Request:
     @property
     def printed(self) -> tuple[Part, ...]:
         """The parts to print: all that were named, or what the kit or class set holds."""
-        if self.parts != DEFAULT_PARTS:
-            return self.parts
-        plain = self.cutting.kits == 1 and not self.press.words.scale.decimals
-        return self.parts if plain else CLASS_PARTS
+        alone = self.cutting.kits == 1 or self.parts != DEFAULT_PARTS
+        return self.parts if alone else CLASS_PARTS
 
     @property
     def has_thousands(self) -> bool:
@@ -178,7 +173,7 @@ class Request:
         for option, wished in (("within", self.within is not None), ("plan", bool(self.plan))):
             if wished:
                 raise RefusedError("decimals.leave-out", option=option)
-        if NOT_IN_DECIMALS & {*self.parts} and self.parts != DEFAULT_PARTS:
+        if "differently" in self.parts:
             raise RefusedError("decimals.parts", option="only")
         if {"stories", "arrows"} & {*self.cards.kinds}:
             raise RefusedError("decimals.kinds", option="kinds")

@@ -1,6 +1,7 @@
 """How far a child is and what comes next: each kind of sum with those the pieces can do."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from random import Random
 
 from kitbuilder.design.load import Words
@@ -11,6 +12,7 @@ from kitbuilder.number.course.fitting import NoSumError, Wanted, draw, suits
 from kitbuilder.number.course.going_on import sums_before_going_on
 from kitbuilder.number.course.rungs import LADDER, Rung, rung_of
 from kitbuilder.number.course.schedule import LESSONS
+from kitbuilder.number.scale import WHOLE, Scale
 
 EXAMPLES = 4
 """Further sums listed of each kind that the pieces can do."""
@@ -21,10 +23,18 @@ def road(sums: Sequence[Sum], done: Sequence[Sum], pieces: Pieces, words: Words)
 
     Those of ``done`` are not listed again. ``pieces`` are at hand.
     """
+    scale = next((sum_.scale for sum_ in (*sums, *done)), WHOLE)
+    sums, done = (tuple(s.counted(WHOLE) for s in every) for every in (sums, done))
     first = next((rung for s in (*done, *sums) if (rung := rung_of(s))), LADDER[0])
-    rows = tuple(_row(rung, first, sums, done, pieces) for rung in LADDER)
+    rows = tuple(_written(_row(rung, first, sums, done, pieces), scale) for rung in LADDER)
     reach = tuple(reach_said(pieces, words)) if pieces.value else ()
     return Road(rows, reach)
+
+
+def _written(row: RoadRow, scale: Scale) -> RoadRow:
+    """Return ``row`` with its sums written on ``scale``."""
+    opening = row.opening and row.opening.counted(scale)
+    return replace(row, opening=opening, more=tuple(s.counted(scale) for s in row.more))
 
 
 def _row(
