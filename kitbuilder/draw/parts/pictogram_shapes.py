@@ -59,6 +59,10 @@ def _ring(x: float, y: float, r: float, width: float = THICK) -> Shape:
     return Shape((shapes.arc((x, y), (r, r), (0, 360)),), "", "text", width)
 
 
+def _nought(x: float, y: float, across: float, high: float) -> Shape:
+    return Shape((shapes.arc((x, y), (across, high), (0, 360)),), "paper", "text", 1.4)
+
+
 def _arc(x: float, y: float, r: float, start: float, end: float, width: float = THICK) -> Shape:
     return Shape((shapes.arc((x, y), (r, r), (start, end)),), "", "text", width, closed=False)
 
@@ -346,6 +350,22 @@ PICTOGRAMS: dict[str, tuple[Shape, ...]] = {
         Shape((shapes.arc((10, 10), (6, 8.4), (0, 360)),), "paper", "text", 1.3),
         Shape((shapes.arc((10, 10), (6, 8.4), (180, 360)),), "text"),
     ),
+    "zero-ten": (_line((4, 2.6), (4, 17.4), width=1.9), _nought(13, 10, 5, 7.4)),
+    "zero-skipped": (  # leapt over
+        Shape((shapes.arc((9.4, 9), (7, 6.5), (180, 360)),), "", "text", 1.4, closed=False),
+        _solid((16.4, 13.4), (13.4, 8.6), (19.4, 8.6)),
+        _nought(9.4, 14, 3, 4.4),
+    ),
+    "zero-below": (_nought(10, 5.6, 3.8, 4.6), *_arrow(10, 11, 10, 19.6)),
+    "zero-zero": (
+        _nought(10, 4.8, 3.4, 3.8),
+        _line((3, 10.2), (17, 10.2), width=1.2),
+        _nought(10, 15.6, 3.4, 3.8),
+    ),
+    "zero-taken": (_line((0.8, 10), (6.4, 10), width=1.8), _nought(13.4, 10, 4.8, 7.4)),
+    "not-fetched": (_piece(2, 1.4, 4, 17.2, "paper"), _line((9.5, 10), (17.5, 10), width=1.8)),
+    "not-read": (*_dashed(2, 1.4, 4.2, 17), *_arrow(13, 1.6, 13, 19)),  # copied down
+    "far-left": (_piece(1.4, 1.4, 4, 17.2, "paper"), *_arrow(7.6, 10, 19.4, 10)),
     "nothing": (  # a nought on the line of the answer
         Shape((shapes.arc((10, 8), (4.6, 6.8), (0, 360)),), "paper", "text", 1.5),
         _line((2, 18), (18, 18), width=1.6),

@@ -35,18 +35,23 @@ PICTOGRAMS = {
     "turned": "turned",
     "turned-lowered": "turned",
     "not-lowered": "not-lowered",
-    "handed-no-fetch": "not-lowered",
-    "empty-not-lowered": "not-lowered",
-    "from-leftmost": "not-lowered",
+    "handed-no-fetch": "not-fetched",
+    "empty-not-lowered": "not-read",
+    "from-leftmost": "far-left",
+    "zero-becomes-nine": "zero",
+    "zero-becomes-ten": "zero-ten",
+    "zero-skipped": "zero-skipped",
+    "zero-top-bottom": "zero-below",
+    "zero-top-zero": "zero-zero",
     "slip": "slip",
     "order": "order",
     "added": "push",
     "zero-when-short": "nothing",
     "top-not-brought": "left",
-    "n-minus-0": "zero",
+    "n-minus-0": "zero-taken",
     "": "left",
 }
-"""The pictogram of each mistake; those at a zero have the half-filled zero."""
+"""The pictogram of each mistake."""
 
 LEAST_ONE, SMALLEST_ONE = 1.9, 1.4
 """The least width in mm of a one in a page's pictures, and that of the fullest sums."""
@@ -58,7 +63,7 @@ _GROWN = (1.6, 1.2, 0.8)
 
 def pictogram_of(key: str) -> str:
     """Return the pictogram of the mistake ``key``, or of none known."""
-    return PICTOGRAMS.get(key, "zero")
+    return PICTOGRAMS[key]
 
 
 def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) -> list[Sheet]:
