@@ -23,7 +23,7 @@ FLAGS = (
 AXE = "4.14.1"
 JOBS = ("tonight", "kit", "weeks", "class", "packs", "wrong", "lost", "measure")
 TABLES = {"packs": "Ada\t53 − 27\nBen\t71 − 48\nAda\t604 − 167", "wrong": "Ada\t53 − 27\t34"}
-WIDTHS = (390, 820, 1280)
+WIDTHS = (320, 360, 390, 820, 1280)
 SAVE = re.compile(r"^(Save|Guardar)")
 
 

@@ -60,7 +60,7 @@ async function furtherPicture(result, page) {
 
 function pasteDialog(title, how, take) {
   const area = h("textarea", { class: "box", rows: 8, spellcheck: "false", "aria-label": title });
-  const dialog = openDialog(title, "", h("p", { class: "quiet" }, how), area,
+  const dialog = openDialog(title, "", h("p", { class: "quiet" }, unbroken(how)), area,
     h("div", { class: "turn" }, h("button", { type: "button", class: "button", onclick: () => { take(area.value); dialog.close(); } }, say("paste.use"))));
   area.focus();
 }
