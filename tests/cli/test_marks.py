@@ -209,3 +209,13 @@ def test_every_mistake_has_its_name_and_one_question(name: str) -> None:
         assert not any(c.isdigit() for c in asks)
         places = [words(f"place.{place}") for place in ("ones", "tens", "hundreds")]
         assert not any(place in asks for place in places), asks
+
+
+@pytest.mark.parametrize("name", designs.names("words"))
+def test_mistakes_with_one_question_ask_it_in_the_same_words(name: str) -> None:
+    words = designs.words(name)
+    for keys in (
+        ("zero-top-zero", "zero-when-short", "lone-digit"),
+        ("turned", "turned-lowered"),
+    ):
+        assert len({words(f"mistake.{key}.asks") for key in keys}) == 1, keys
