@@ -15,6 +15,7 @@ from kitbuilder.design.words_check import check_words
 from kitbuilder.errors import RefusedError, Said, Where
 from kitbuilder.formats.table import NUMBER, Kinds, check_table
 from kitbuilder.formats.textfile import parse_toml, read_toml
+from kitbuilder.frozen import frozen
 from kitbuilder.number.scale import HUNDREDTHS, WHOLE, Scale
 
 if TYPE_CHECKING:
@@ -35,7 +36,7 @@ LEAST_UNIT = 5.0
 """The least width of a one in mm: smaller pieces are hard to cut and to hold."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Margins:
     """What stays unprinted at each side of an upright page, in millimetres."""
 
@@ -48,7 +49,7 @@ class Margins:
         bounds(self, 0, 100, "mm")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Paper:
     """A paper profile: upright size, margins and unit in millimetres, and where it is set."""
 

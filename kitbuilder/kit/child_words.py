@@ -1,9 +1,9 @@
 """What a child's page says, in words: whose it is, what happened, what to ask, what comes next."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from kitbuilder.design.load import Words
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.class_marks import Cell, ChildMarks
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.mistakes.reading import Fit, Verdict
@@ -13,7 +13,7 @@ NAMED = 8
 """Other wrong answers, and sums not tried, that a page names."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ChildWords:
     """The sentences of one child's page, and the wrong sum it shows.
 

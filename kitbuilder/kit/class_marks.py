@@ -1,8 +1,8 @@
 """What the answers of a class say, child by child: the content of the marks pages and record."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number.choice.next_sums import NextSums, next_sums
 from kitbuilder.number.mistakes.groups import Groups, groups
 from kitbuilder.number.mistakes.posterior import Answered
@@ -11,7 +11,7 @@ from kitbuilder.number.mistakes.why import why
 from kitbuilder.number.sums import Sum
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cell:
     """One sum as it was given to a child: the answer is None where it is blank.
 
@@ -23,7 +23,7 @@ class Cell:
     line: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ChildMarks:
     """One child: ``name`` and ``code``, what was ``given``, how it reads and what comes next."""
 
@@ -57,7 +57,7 @@ class ChildMarks:
         return self.given[min(wrong, key=worth).answered.row]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ClassMarks:
     """A class read: children in the order of their table, the ``sums`` of its columns, groups.
 

@@ -9,10 +9,10 @@ before its ten are laid down.
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from itertools import permutations
 from typing import Literal, get_args
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number.steps import Act, Step, steps
 from kitbuilder.number.stock import stock
 from kitbuilder.number.sums import PLACES, Pieces, Sum, digits
@@ -29,7 +29,7 @@ LARGEST_PLACES = 4
 _AGAIN = (Act.TOGETHER, Act.EXCHANGE_BACK, Act.CHECK)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MatWish:
     """Which mats are wanted: the kinds, how the subtraction mat is arranged, its headings.
 
@@ -70,7 +70,7 @@ def bands(arrangement: Arrangement) -> tuple[tuple[Role, ...], ...]:
     return tuple((role,) for role in roles(arrangement))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Laying:
     """What lies in each zone at one moment: ``pieces`` follows ``roles(arrangement)``.
 
@@ -82,7 +82,7 @@ class Laying:
     pieces: tuple[Pieces, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Moment:
     """The moment of ``sum_`` that fills a zone: after ``act``.
 
@@ -94,7 +94,7 @@ class Moment:
     first: int | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Holding:
     """The most pieces the zone of ``place`` and ``role`` ever holds; ``moment`` None if none."""
 
@@ -110,7 +110,7 @@ class Holding:
             raise ValueError(f"Holding.most is {self.most} at the moment {self.moment}")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MatNeeds:
     """What one mat must hold: its arrangement, its columns, and each zone's holding."""
 

@@ -1,8 +1,7 @@
 """What a lesson needs, as checked records."""
 
-from dataclasses import dataclass
-
 from kitbuilder.errors import RefusedError, out_of_range
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.advice import WrongAnswers
 from kitbuilder.kit.card_records import CardWishes, Pack
 from kitbuilder.kit.course.course_records import CoursePages
@@ -17,7 +16,7 @@ Lesson = Taught | Strips | Writing | WrongAnswers
 """What a page of the guide, or a few of them, shows."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ExchangeCard:
     """A card that shows one piece of place ``source`` (1 to 3) beside ten of the next smaller."""
 
@@ -36,7 +35,7 @@ MOST_LAYERS = 20
 """Layers of card that may lie under one stroke."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CutWish:
     """How many kits to cut, through how many layers at a time, and whether same sheets come first.
 
@@ -77,7 +76,7 @@ class CutWish:
         return Pieces.by_place(tuple(-int(-count * self.spares // 100) for count in have))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EstimateWish:
     """What an estimate is reckoned with: cuts a minute, the card's g/m², the price of a sheet."""
 
@@ -98,7 +97,7 @@ class EstimateWish:
 NO_COURSE = CoursePages()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Kit:
     """The contents of one kit.
 

@@ -1,9 +1,10 @@
 """The records of layout: rectangles, cuts, placed items and sheets."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 from math import isfinite
 from typing import Literal, NamedTuple, Self
+
+from kitbuilder.frozen import frozen
 
 Stock = Literal["card", "paper"]
 
@@ -123,7 +124,7 @@ class Rect(_Sides):
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cut:
     """One straight cut, from (x1, y1) to (x2, y2) in millimetres; across or down."""
 
@@ -148,7 +149,7 @@ class Item(NamedTuple):
     content: object = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sheet:
     """One printed side of paper: its size in mm, its items, and its cuts in order.
 

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal, get_args
 
@@ -10,6 +10,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.load import Look, Paper, Words
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
+from kitbuilder.frozen import frozen
 from kitbuilder.press import printer as printers
 from kitbuilder.press.printer import Printer
 
@@ -30,7 +31,7 @@ LAST_SECOND = 253_402_300_799
 """The last second of the year 9999, counted from the start of 1970."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Press:
     """How sheets are made and drawn, and which files are written beside the PDF.
 

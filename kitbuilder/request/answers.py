@@ -4,9 +4,9 @@ import csv
 import io
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from kitbuilder.errors import RefusedError, Where
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.class_marks import Cell
 from kitbuilder.number.sums import Sum
 from kitbuilder.request.pupils import checked_name
@@ -46,7 +46,7 @@ _WHOLE = re.compile(r"\d{1,6}(?:[.,]0{1,2})?", re.ASCII)
 _THOUSANDS = re.compile(r"\d{1,3}[.,' ]\d{3}", re.ASCII)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Paper:
     """One child's answers, in the order of the table."""
 

@@ -1,6 +1,6 @@
 """A request file's wishes, and the ready-made kit's, under the options' names."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import Any
 
@@ -8,12 +8,13 @@ from kitbuilder.design import load as designs
 from kitbuilder.errors import RefusedError, Said, Where
 from kitbuilder.formats.table import LIST, NUMBER, Kinds, check_table, listed
 from kitbuilder.formats.textfile import read_toml
+from kitbuilder.frozen import frozen
 from kitbuilder.number import Sum
 from kitbuilder.press.printing import PRINTING, Printing
 from kitbuilder.request.request import DEFAULT_PARTS, Part, read_parts, read_sum
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wishes:
     """A request file's wishes before the command line's are laid over them.
 

@@ -4,10 +4,9 @@ Tones are roles of the look: ``text``, ``paper``, ``accent``, ``accent_tint``. A
 clockwise from the right.
 """
 
-from dataclasses import dataclass
-
 from kitbuilder.draw.marks import Contour
 from kitbuilder.draw.parts import shapes
+from kitbuilder.frozen import frozen
 
 SIDE = 20
 """The side of the grid."""
@@ -16,7 +15,7 @@ THICK = 1.05
 """The width of a line, in squares of the grid."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shape:
     """One shape on the grid: its contours, and the tones of its fill and its line."""
 

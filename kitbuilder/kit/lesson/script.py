@@ -6,11 +6,12 @@ practice).
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from typing import Literal
 
 from kitbuilder.design.load import Words
+from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.lesson.moments import (
@@ -31,7 +32,7 @@ from kitbuilder.number.steps import Act, Step, short_place, steps
 from kitbuilder.number.written import Column, columns
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Asked:
     """What the adult asks, and what the child may answer where one answer is meant."""
 
@@ -48,7 +49,7 @@ _READS: Cue = "read"
 _BACK: Cue = "back"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LessonStep:
     """One step of a lesson: its heading, its picture, what to know, and what is said.
 
@@ -64,7 +65,7 @@ class LessonStep:
     done: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Beside:
     """What lies beside a lesson: exchange ``cards``, a ``mat`` with boxes, pages for a ``week``."""
 
@@ -76,7 +77,7 @@ class Beside:
 NOTHING = Beside()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Taught:
     """A lesson that fills pages of its own: its title, what is said first, its steps, its end.
 

@@ -1,12 +1,13 @@
 """Exchange cards at true size: one piece, and beside it the frame that ten smaller ones fill."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from kitbuilder.design import metrics
 from kitbuilder.design.load import LEAST_UNIT
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.records import ExchangeCard
 from kitbuilder.layout.mat.exchange_board import filled
 from kitbuilder.layout.mat.mat_records import Icon, Label, LabelKind
@@ -35,7 +36,7 @@ Arrow = tuple[float, float, float, float]
 """From its tail (x1, y1) to its point (x2, y2), mm."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ExchangeFrames:
     """What stands on an exchange card, in mm from the page's top left.
 
@@ -105,7 +106,7 @@ def _ways(cards: Sequence[ExchangeCard], style: Style) -> Iterator[tuple[Sheet, 
                 break
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Face:
     """A card's face; ``below`` puts the frame of ten under the one piece."""
 

@@ -5,10 +5,10 @@ other, two to a page.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.script import LessonStep, Taught
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, level, row, shared, stack
@@ -74,7 +74,7 @@ def _heading(lesson: Taught) -> Heading:
     return Heading("take", lesson.title, ("adult", "child"))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Way:
     """How a lesson's steps stand: how many in a row, and the frame of their pictures.
 

@@ -1,10 +1,9 @@
 """The exchange board: a bank for spare pieces, and frames of true size that ten pieces fill."""
 
-from dataclasses import dataclass
-
 from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.mat_needs import Headings
 from kitbuilder.layout.mat.lying import FRAME_ACROSS, FRAME_DOWN
 from kitbuilder.layout.mat.mat_records import FINGER, Icon, Label, LabelKind
@@ -23,7 +22,7 @@ _PILES = (_ONES, 1, 10, 10)
 # How many units wide a pile of each place is, at the least.
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FillFrame:
     """A frame divided into the ten pieces that fill it; they make one of place ``source``.
 
@@ -42,7 +41,7 @@ class FillFrame:
         return FillFrame(self.source, one, self.rect.moved(dx, dy), slots)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Board:
     """One page of an exchange board; ``boxes`` are the bank's and those round the frames, mm."""
 

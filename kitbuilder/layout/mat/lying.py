@@ -6,6 +6,7 @@ A thousand, folded shut, lies as a hundred does.
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Rect
 
 PILE_STEP = 0.5
@@ -24,7 +25,7 @@ HUNDREDS_APART = 3.0
 """Millimetres between hundreds that lie free."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Manner:
     """What may differ from mat to mat, and is the same in all zones of one.
 

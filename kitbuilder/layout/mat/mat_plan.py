@@ -1,11 +1,11 @@
 """The mat that holds what it must on the fewest sheets of a paper."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Paper
 from kitbuilder.errors import RefusedError
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.mat_needs import MatNeeds, Role, bands, roles
 from kitbuilder.layout.mat.joins import note_height, tile_sheets
 from kitbuilder.layout.mat.lying import Manner
@@ -27,7 +27,7 @@ HEAD, UNDER = 1.12, 0.62
 """Least height of the row of headings, and from its end to the middle of its words, in ems."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MatPlan:
     """What was needed, the paper, the mat that holds it, and the sheets it is printed on."""
 
@@ -89,7 +89,7 @@ def _cost(mat: Mat) -> tuple[int, int]:
     return across, parts - len(mat.outlines)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Layout:
     """One try: what is needed, on a grid of sheets, with pieces lying in one manner."""
 

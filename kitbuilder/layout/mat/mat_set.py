@@ -1,8 +1,9 @@
 """The mats of a kit: subtraction mat, addition mat, exchange board."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.mat_needs import MatWish, filling_sums, mat_needs
 from kitbuilder.kit.records import Kit
 from kitbuilder.layout.mat.exchange_board import board_sheets
@@ -15,7 +16,7 @@ from kitbuilder.layout.model import Sheet
 from kitbuilder.number.sums import Sum
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MatSet:
     """The mats of a kit: a plan for each, and every sheet in printing order."""
 

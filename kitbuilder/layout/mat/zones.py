@@ -1,9 +1,10 @@
 """The columns of a mat: the least room each one takes, and where its pieces and its box lie."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from kitbuilder.design import metrics
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.mat_needs import MatNeeds, Role
 from kitbuilder.layout.mat.lying import HUNDREDS_APART, Lying, Manner, lying
 from kitbuilder.layout.mat.mat_records import FINGER, Zone
@@ -33,7 +34,7 @@ def held(needs: MatNeeds, role: Role, place: int) -> int:
     return max(least, needs.holding(role, place).most)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Columns:
     """The columns of a row of zones at one unit (mm), all lying in one manner."""
 

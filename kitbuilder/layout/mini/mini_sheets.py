@@ -4,12 +4,13 @@ Where pieces and steps do not fit one page, the pieces have sheets of their own 
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import product
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
+from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.lesson.script import LessonStep, Taught
 from kitbuilder.kit.records import CutWish, Kit
@@ -84,7 +85,7 @@ def _works(kit: Kit, style: Style) -> bool:
         return False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Tonight:
     """What is laid out: the lesson, what helps, the words that need pages, and the mats.
 

@@ -1,9 +1,9 @@
 """What stands round the steps of a page for tonight: the sum, what to do first, what helps."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, stack
 from kitbuilder.layout.parts.contents import Line, Rule
@@ -20,7 +20,7 @@ _HEAD, _SIDE = 10.0, 7.6
 # Sides of the people at the top and of the pictograms of what is needed, in mm.
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Top:
     """A page's title, its sum, what is done first beside its pictogram, and where it begins.
 

@@ -1,9 +1,9 @@
 """The grid of a class: children by sums, what is right, and what fits which mistake."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.pages.child_page import pictogram_of
@@ -20,7 +20,7 @@ MOST_EACH = 20.0
 """The widest that a sum's column becomes, in mm."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Measures:
     """Sizes of the grid in mm: a row, the head, the names, one sum's column; how it is set."""
 

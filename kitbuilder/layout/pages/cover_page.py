@@ -2,9 +2,10 @@
 
 from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.estimate import printed_now
@@ -45,7 +46,7 @@ _PAD = 2.6
 # how far a step's words stand in, and the clear space in a panel.
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CornerMarks:
     """Marks in the four corners of what must print; strokes ``length`` mm long."""
 

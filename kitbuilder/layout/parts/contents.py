@@ -3,9 +3,9 @@
 Nothing here is measured: ``layout.parts`` places everything, ``draw.parts`` only paints.
 """
 
-from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Rect
 
 Face = Literal["text", "heading"]
@@ -30,7 +30,7 @@ class Line(NamedTuple):
     struck: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pictogram:
     """A pictogram by its name, as large as its square; ``turn`` counts quarters clockwise."""
 
@@ -38,17 +38,17 @@ class Pictogram:
     turn: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NumberSquare:
     """The square behind a step's number, which is a line of its own."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Disc:
     """The disc behind a cut's letter, which is a line of its own."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Panel:
     """A frame with round corners. ``line`` names the width and colour of a role of the look."""
 
@@ -57,14 +57,14 @@ class Panel:
     radius: float = 2.2
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bubble:
     """A bubble of speech; its tail goes to a face at the left (an adult) or the right (a child)."""
 
     who: Literal["adult", "child"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rule:
     """A straight line along its rectangle's longer side."""
 
@@ -73,12 +73,12 @@ class Rule:
     ] = "rule"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Strike:
     """A stroke through a number that another replaces, rising to the right over its rectangle."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Dots:
     """``of`` dots in a row, ``filled`` of them filled: how hard a sum is."""
 
@@ -86,26 +86,26 @@ class Dots:
     of: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Outline:
     """A closed line through ``corners`` in mm from its rectangle's top left, white inside."""
 
     corners: tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ruler:
     """A bar of true size, lying or standing: a tick every 10 mm, a full line in its middle."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PageNumber:
     """The number of the page, at the right of its rectangle; known when the page is drawn."""
 
     size: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Arrow:
     """An arrow through ``points`` in mm from its rectangle's top left, its head at the last.
 
@@ -121,7 +121,7 @@ class Arrow:
 State = Literal["here", "new", "gone", "needed"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SmallPieces:
     """Pieces of one state in a picture, ``unit`` mm the width of a one.
 

@@ -1,11 +1,11 @@
 """The furniture of a page: header, foot, numbers of steps, letters of cuts, boxes to tick."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from kitbuilder.design.look import Look
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, row, stack
 from kitbuilder.layout.parts.contents import (
@@ -42,7 +42,7 @@ _NUMBER = 0.6
 # How far a page number reaches below the middle of its foot, in ems.
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Heading:
     """What stands at the top of a page.
 
@@ -55,7 +55,7 @@ class Heading:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Foot:
     """What stands at the foot beside the true-size ten: a quiet ``note``.
 

@@ -1,11 +1,12 @@
 """How pieces are made: by hand or machine, single, folded or with a back."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import chain
 from typing import Literal
 
 from kitbuilder.design.load import Paper
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.model import Sheet
@@ -17,7 +18,7 @@ from kitbuilder.layout.pieces.sturdy import fold_plan, two_sided, with_backs, wi
 from kitbuilder.number import Pieces
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Making:
     """How pieces are made.
 

@@ -7,12 +7,12 @@ what joins the stacks lies within: it bends round nothing.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from kitbuilder.design.load import LEAST_UNIT, Paper
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.cards.exchange_cards import PAD
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.packing.folds import FLAT, Placed, thousands_held, thousands_on
@@ -38,7 +38,7 @@ SLIT: Segment = (10, 0, 10, 40)
 """The slit of a standing thousand, in units."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Thousands:
     """Thousands printed flat: their outlines, folds to you and away, and slits, mm on the page."""
 

@@ -1,9 +1,9 @@
 """What stands beside thousands on their sheet: bands to put round them, and what the lines say."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
@@ -25,7 +25,7 @@ _LOW, _HIGH = 5.15, 8.5
 _GAP, _SCISSORS = 1.5, 5.4
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Band:
     """A band to cut out; from ``glue`` mm on from its left it is glued under its other end."""
 

@@ -1,11 +1,11 @@
 """The sums a child should meet next: those that tell most, then those that practise."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import islice
 from random import Random
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number.choice.difficulty import easy_to_hard
 from kitbuilder.number.choice.pick import stream_of
 from kitbuilder.number.choice.pool import Wish
@@ -24,7 +24,7 @@ PRACTISED = 5
 LOOKED_AT = 3000
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NextSums:
     """What a child does next: sums that would tell more, and sums to practise with pieces."""
 

@@ -1,13 +1,12 @@
 """Turns a sum into its foreseen wrong answers."""
 
-from dataclasses import dataclass
-
+from kitbuilder.frozen import frozen
 from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.habits import HABITS, outcomes
 from kitbuilder.number.sums import Sum
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WrongAnswer:
     """A foreseen wrong ``answer`` and the habits that give it, most likely first."""
 

@@ -1,13 +1,13 @@
 """Children who need the same thing, so that they may be taught together."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number.mistakes.habits import ALL_HABITS
 from kitbuilder.number.mistakes.reading import Reading, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Group:
     """Children with one habit: its ``key``, and their indices among the readings."""
 
@@ -15,7 +15,7 @@ class Group:
     children: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Groups:
     """A class by what each child needs next; indices among the readings.
 

@@ -1,9 +1,9 @@
 """Reads the answers of one child: what they say, how surely, and which of them say it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 
+from kitbuilder.frozen import frozen
 from kitbuilder.number.mistakes.posterior import Answered, Posterior, Ways, posterior
 from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT, answers
 from kitbuilder.number.mistakes.slips import slip_place, swapped
@@ -46,7 +46,7 @@ class Fit(StrEnum):
     OTHER = "other"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Likely:
     """A habit's ``key`` and how likely it is; ``place`` where it shows in one column alone."""
 
@@ -55,7 +55,7 @@ class Likely:
     place: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Read:
     """One answer read: what it is, and the habit's ``key`` where it fits one."""
 
@@ -64,7 +64,7 @@ class Read:
     key: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reading:
     """The answers of one child, read.
 

@@ -1,7 +1,6 @@
 """Explains one wrong answer: every mistake that gives it, likeliest first."""
 
-from dataclasses import dataclass
-
+from kitbuilder.frozen import frozen
 from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.habits import ALL_HABITS
 from kitbuilder.number.mistakes.posterior import FOLLOWED, SLIPS
@@ -27,7 +26,7 @@ Ours; an answer one ten out is far likelier that than a miscounted fact (common 
 """
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cause:
     """One explanation of a wrong answer.
 
