@@ -92,6 +92,10 @@ def test_each_front_asks_its_sum_and_never_tells(make: Make, stage: Stage, paper
         assert sorted(text.removeprefix(asked).replace(" ", "")) == empty
 
 
+SEEN = 110
+"""Squares of a unit that a picture of a thousand covers: its top, and ten for the layers."""
+
+
 @pytest.mark.parametrize("backs", ["long-edge", "short-edge", "fold"])
 @pytest.mark.parametrize("stage", ["pieces", "both", "written"])
 def test_each_back_tells_its_sum(make: Make, stage: Stage, backs: Backs) -> None:
@@ -106,8 +110,8 @@ def test_each_back_tells_its_sum(make: Make, stage: Stage, backs: Backs) -> None
         assert f"taken out {part}" in text
         assert f"left {whole - part}" in text
         assert f"{whole - part} + {part} = {whole}" in text
-        # both parts lie there as pieces, as far as there are pieces for them
-        assert values(face.face) == ([part, whole - part] if whole < 1000 else [])
+        # both parts lie there as pieces; of a folded thousand its top and its edges are seen
+        assert values(face.face) == [n // 1000 * SEEN + n % 1000 for n in (part, whole - part)]
 
 
 def values(items: tuple[Item, ...]) -> list[int]:
