@@ -4,11 +4,16 @@ import json
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 from guards import small_type, words_apart, words_inside
 
+from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.formats.plan_csv import read_plan
 from kitbuilder.kit.card_records import CardWishes
+from kitbuilder.kit.course.plan_words import plan_sums
+from kitbuilder.kit.lesson.drawing import Cluster
 from kitbuilder.kit.lesson.script import script
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cards.deal import CardFace
@@ -16,6 +21,7 @@ from kitbuilder.layout.cutting.scissors_page import SMALL
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.layout.pieces.thousand import Thousands
+from kitbuilder.layout.worksheets.drawn import drawn_block
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.pipeline import build, compare_units, held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
@@ -149,3 +155,26 @@ def test_backs_of_cards_show_thousands_of_both_parts() -> None:
         len(p.rects) for p in piles if p.rects[0].height > 1.05 * p.rects[0].width > 2 * p.unit
     ]
     assert sorted(thick) == [3, 4]
+
+
+def test_the_largest_unit_is_told(tmp_path: Path) -> None:
+    args = ["kit", "4003-1758", "--only", "pieces", "--out", str(tmp_path / "o")]
+    said = CliRunner().invoke(main, args).output
+    assert "so they are 5 mm wide; on A4 the most is --unit 5.74" in said
+
+
+def test_a_plan_of_four_places_is_printed_and_drawn() -> None:
+    rows = ("pieces,4003,1758", "both,7231,2684", "drawn,9412,5637", "written,6003,1748")
+    days = (f"2027-01-{11 + k},1,{k + 1},practice,{row}" for k, row in enumerate(rows))
+    tasks = read_plan("\n".join(("date,week,day,phase,kind,whole,part", *days)))
+    request = Request(plan_sums(tasks), fitted_paper("a4"), plan=tasks)
+    kinds = {sheet.kind for sheet in laid_out(held(request), request).sheets}
+    assert {SheetKind.WEEK, SheetKind.WORKSHEET, SheetKind.WORKSHEET_KEY} <= kinds
+
+
+def test_a_drawn_thousand_is_higher_than_a_drawn_hundred() -> None:
+    high = [
+        max(item.rect.bottom for item in drawn_block((Cluster(place, 1),), 1.0).items)
+        for place in (2, 3)
+    ]
+    assert high[1] > high[0]

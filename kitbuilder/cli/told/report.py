@@ -30,7 +30,7 @@ def report(built: "Built", request: "Request", asked: Sequence[tuple[Said, "Sum"
 
     for note in (*_on_sums(built, asked, request.press.words), *idle(request, built.takes)):
         tell(note, err=True)
-    for line in _on_mats(built):
+    for line in _on_mats(built, request):
         tell(line)
     for note in found_there(built.written):
         tell(note, err=True)
@@ -52,14 +52,26 @@ def _on_sums(built: "Built", asked: Sequence[tuple[Said, "Sum"]], words: "Words"
         yield Said("note.more-sums", count=more)
 
 
-def _on_mats(built: "Built") -> Iterator[Said]:
+def _on_mats(built: "Built", request: "Request") -> Iterator[Said]:
     from kitbuilder.cli.told.mat_lines import mat_said
 
     for plan in built.laid.mats.plans:
         yield mat_said(plan)
+    if built.kit.pieces.thousands:
+        yield _on_thousands(request)
     boards = sum(sheet.kind == SheetKind.EXCHANGE_BOARD for sheet in built.laid.sheets)
     if boards:
         yield Said("told.board", count=boards)
+
+
+def _on_thousands(request: "Request") -> Said:
+    from kitbuilder.layout.packing.folds import FLAT
+    from kitbuilder.layout.packing.grid import largest_unit
+    from kitbuilder.layout.page import Page
+
+    paper = request.paper
+    most = largest_unit(Page.upright(paper), FLAT, request.press.kerf_mm)
+    return Said("told.thousands", unit=paper.unit_mm, paper=paper.name, option="unit", most=most)
 
 
 def _on_pages(built: "Built") -> Iterator[Said]:

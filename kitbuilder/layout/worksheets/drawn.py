@@ -14,8 +14,11 @@ _SQUARE, _STROKE, _DOT = (3.0, 2), (1.5, 1), (1.4, 5)
 # From one to the next across, in units, and how many stand below each other.
 
 _DOWN = 1.4
-_PLACES = {0: _DOT, 1: _STROKE, 2: _SQUARE}
-_LONG, _WIDE = 7.0, {0: 0.9, 1: 0.0, 2: 2.6}
+_PLACES = {0: _DOT, 1: _STROKE, 2: _SQUARE, 3: _SQUARE}
+_LONG, _WIDE = 7.0, {0: 0.9, 1: 0.0, 2: 2.6, 3: 2.6}
+_LAYERS, _LAYER = 2, 0.4
+# A thousand is a square with so many more lines below it, as a pile of hundreds; their distance.
+
 _DOT_BOX = 1.25
 # The side of the box whose dot is as wide as it should be.
 _RING, _APART, _NEXT = 0.7, 0.8, 2.2
@@ -77,5 +80,8 @@ def _cluster(cluster: Cluster, left: float, unit: float) -> Iterator[Item]:
             side = _WIDE[2] * unit
             box = Rect(x, y + k % down * (_LONG - _WIDE[2]) * unit, side, side)
             yield Item("square", box, Panel(line="write", radius=0.0))
+            for layer in range(_LAYERS if cluster.place == 3 else 0):
+                below = box.bottom + (layer + 1) * _LAYER * unit
+                yield Item("layer", Rect(x, below, side, 0.01), Rule("write"))
         if cluster.mark == "struck":
             yield Item("strike", box, Strike())
