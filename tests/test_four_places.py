@@ -15,6 +15,7 @@ from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.lesson.drawing import Cluster
 from kitbuilder.kit.lesson.script import script
+from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cutting.scissors_page import SMALL
@@ -170,6 +171,12 @@ def test_a_plan_of_four_places_is_printed_and_drawn() -> None:
     request = Request(plan_sums(tasks), fitted_paper("a4"), plan=tasks)
     kinds = {sheet.kind for sheet in laid_out(held(request), request).sheets}
     assert {SheetKind.WEEK, SheetKind.WORKSHEET, SheetKind.WORKSHEET_KEY} <= kinds
+
+
+def test_how_a_thousand_is_drawn_is_told_where_there_is_one() -> None:
+    words = designs.words("en-GB")
+    told = [writing([sum_], words).draw_told for sum_ in (Sum(634, 258), LESSON)]
+    assert ["thousand" in said for said in told] == [False, True]
 
 
 def test_a_drawn_thousand_is_higher_than_a_drawn_hundred() -> None:

@@ -53,6 +53,9 @@ def writing(sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two")
     """Return the page with the first of ``sums``."""
     most = max(2, *(sum_.places for sum_ in sums))
     letters = tuple(words(f"column.{place}") for place in PLACES[:most])
+    told = [words("write.draw_told")]
+    if most > 3 and not words.scale.decimals:
+        told.insert(0, words("write.draw_thousand"))
     return Writing(
         title=words("write.title"),
         lead=words("write.lead"),
@@ -66,7 +69,7 @@ def writing(sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two")
         headings=letters,
         draw=words("write.draw"),
         drawing=drawn(sums[0] if sums[0].places <= 3 else LESSONS[0]),
-        draw_told=words("write.draw_told"),
+        draw_told=" ".join(told),
     )
 
 
