@@ -19,6 +19,7 @@ from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cutting.scissors_page import SMALL
+from kitbuilder.layout.mat.exchange_board import Board, board_sheets
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.layout.pieces.thousand import Thousands
@@ -162,6 +163,16 @@ def test_the_largest_unit_is_told(tmp_path: Path) -> None:
     args = ["kit", "4003-1758", "--only", "pieces", "--out", str(tmp_path / "o")]
     said = CliRunner().invoke(main, args).output
     assert "so they are 5 mm wide; on A4 the most is --unit 5.74" in said
+
+
+def test_the_exchange_board_has_frames_for_tens_and_ones_alone() -> None:
+    # Ten hundreds fill an opened thousand: the board has its box in the bank, and no frame.
+    style = Press().style(fitted_paper("a4", unit=5))
+    boards = [sheet.items[0].content for sheet in board_sheets(4, "words", style)]
+    frames = [frame.source for one in boards if isinstance(one, Board) for frame in one.frames]
+    piles = [box for one in boards if isinstance(one, Board) for box in one.boxes]
+    assert frames == [2, 1]
+    assert len(piles) == 4 + 2
 
 
 def test_a_plan_of_four_places_is_printed_and_drawn() -> None:

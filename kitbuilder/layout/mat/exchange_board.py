@@ -157,9 +157,12 @@ def _together(bank: Board, frames: Board) -> Board:
 
 
 def _frames(places: int, style: Style, width: float, *, whole: bool) -> Board:
-    """Return for each exchange the frame of ten; with ``whole`` the one piece beside it too."""
+    """Return for each exchange the frame of ten; with ``whole`` the one piece beside it too.
+
+    A thousand has none: opened, it is the frame of its ten hundreds itself.
+    """
     sizes, unit = style.look.type_mm, style.unit
-    sources = range(places - 1, 0, -1)
+    sources = range(min(places, 3) - 1, 0, -1)
     texts = [style.words(f"board.fill_{PLACES[source]}") for source in sources]
     ones = [(10 if source == 2 else 1) * unit + GAP if whole else 0.0 for source in sources]
     room = [
