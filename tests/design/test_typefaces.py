@@ -71,9 +71,9 @@ def test_another_font_than_the_one_in_the_table_is_measured(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     """As where a newer package of the typeface is installed."""
-    other = font_bytes(HEADING_FAMILY)
+    other, usual = font_bytes(HEADING_FAMILY), measures(FAMILY)  # held from here on, for all tests
     monkeypatch.setattr("kitbuilder.design.measures.font_bytes", lambda _: other)
-    assert measures.__wrapped__(FAMILY) == measured(other) != measures(FAMILY)
+    assert measures.__wrapped__(FAMILY) == measured(other) != usual
 
 
 @pytest.mark.parametrize(
