@@ -10,7 +10,7 @@ TO_DASH, AWAY_DASH = "4 2.5", "5 1.5 0.8 1.5"
 """Dashes and gaps in mm of a line that is folded to you, and of one that is folded away."""
 
 
-def draw_thousands(canvas: Canvas, content: Thousands, rect: Rect, kerf: float = 0.0) -> None:
+def draw_thousands(canvas: Canvas, content: Thousands, rect: Rect) -> None:
     """Draw thousands at their places on the page; each line to cut is drawn once."""
     del rect  # what stands in the content is where it lies on the page
     look, lines = canvas.look, canvas.look.lines_mm
@@ -19,7 +19,7 @@ def draw_thousands(canvas: Canvas, content: Thousands, rect: Rect, kerf: float =
     canvas.lines([s for one in fine for s in _apart(one, marked)], lines.grid, look.ink.grid)
     for ways, dash in ((content.to, TO_DASH), (content.away, AWAY_DASH)):
         canvas.lines(merged(ways), lines.write, look.ink.text, layer="fold", dash=dash)
-    sides = [s for one in content.outlines for s in outline(one.inset(-kerf / 2))]
+    sides = [s for one in content.outlines for s in outline(one.inset(-content.kerf / 2))]
     canvas.lines(merged((*sides, *content.slits)), lines.cut, look.ink.cut, layer="cut")
 
 

@@ -40,13 +40,17 @@ SLIT: Segment = (10, 0, 10, 40)
 
 @frozen
 class Thousands:
-    """Thousands printed flat: their outlines, folds to you and away, and slits, mm on the page."""
+    """Thousands printed flat: their outlines, folds to you and away, and slits, mm on the page.
+
+    A machine cuts half a ``kerf`` beside each outline.
+    """
 
     unit: float
     outlines: tuple[Rect, ...]
     to: tuple[Segment, ...]
     away: tuple[Segment, ...]
     slits: tuple[Segment, ...]
+    kerf: float = 0.0
 
 
 def check_thousand(paper: Paper, kerf: float = 0.0) -> None:
@@ -105,7 +109,7 @@ def _sheet(number: int, copies: int, blocks: Sequence[Placed], style: Style, ker
         Rect(left + b.x * unit, top + b.y * unit, b.width * unit, b.height * unit) for b in blocks
     ]
     core = Rect(left, top, wide, high)
-    content = flat(rects, unit)
+    content = flat(rects, unit, kerf)
     each = (Item("thousand", rect, Panel("none", "none", 0.0)) for rect in rects)  # for its cuts
     extra = beside(core, content.slits, len(rects), style)
     items = (Item("thousands", core, content), *each, *extra)
@@ -124,7 +128,7 @@ def _sheet(number: int, copies: int, blocks: Sequence[Placed], style: Style, ker
     )
 
 
-def flat(rects: Sequence[Rect], unit: float) -> Thousands:
+def flat(rects: Sequence[Rect], unit: float, kerf: float = 0.0) -> Thousands:
     """Return thousands that are printed at ``rects``; those that lie are slit from the left."""
     ways: dict[str, list[Segment]] = {"to": [], "away": [], "slit": []}
     for rect in rects:
@@ -133,7 +137,8 @@ def flat(rects: Sequence[Rect], unit: float) -> Thousands:
             if rect.width > rect.height:
                 x1, y1, x2, y2 = y1, x1, y2, x2
             ways[way].append((rect.x + x1, rect.y + y1, rect.x + x2, rect.y + y2))
-    return Thousands(unit, tuple(rects), *(tuple(ways[way]) for way in ("to", "away", "slit")))
+    to, away, slits = (tuple(ways[way]) for way in ("to", "away", "slit"))
+    return Thousands(unit, tuple(rects), to, away, slits, kerf)
 
 
 def _cuts(core: Rect, rects: Sequence[Rect], page: Page) -> Iterator[Cut]:

@@ -5,6 +5,8 @@ from collections.abc import Sequence
 import pytest
 
 from kitbuilder.design import load as designs
+from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.marks import Strokes
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.model import Rect, Sheet
 from kitbuilder.layout.page import Page
@@ -118,6 +120,16 @@ def test_sheets_hold_true_thousands_inside_the_margins(paper: str, unit: float, 
 
 def made(count: int, paper: str, unit: float) -> tuple[Sheet, ...]:
     return thousand_sheets(count, Press().style(fitted_paper(paper, unit=unit)))
+
+
+def test_a_machine_cuts_half_a_kerf_outside_the_outline() -> None:
+    style = Press().style(fitted_paper("a4", unit=5))
+    sheets = thousand_sheets(2, style, 0.2)
+    (drawing,) = draw_pages(sheets, style.paper, Press(kerf_mm=0.2))
+    assert sheets[0].copies == 2, "each stands alone"
+    cut = [s for m in drawing.marks if isinstance(m, Strokes) and m.layer == "cut" for s in m.lines]
+    longest = max(abs(x2 - x1) + abs(y2 - y1) for x1, y1, x2, y2 in cut)
+    assert longest == pytest.approx(250.2)
 
 
 def test_a_unit_that_is_too_large_is_refused_with_the_largest() -> None:
