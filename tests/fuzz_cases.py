@@ -248,6 +248,7 @@ VALUES: dict[str, Callable[[Maker], str]] = {
     "--only": _words(PARTS),
     "--kinds": _words((*KINDS, ALL_FACTS)),
     "--exchange": _words(PATTERNS),
+    "--money": _word("GBP", "EUR", "USD", "MXN"),
     "--mat": _words(("two", "three", "beside", "subtract", "add", "exchange")),
     "--headings": _word("words", "numbers", "letters"),
     "--backs": _word(*BACKS),

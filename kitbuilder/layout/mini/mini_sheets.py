@@ -29,7 +29,12 @@ from kitbuilder.layout.pieces.making import Making
 _BOTTOM = 9.0
 # The margin below, in mm.
 
-_BELOW: tuple[Form, ...] = (("full", 2, 4, False), ("full", 2, 3, False), ("full", 2, 2, False))
+_BELOW: tuple[Form, ...] = (
+    ("full", 2, 4, False),
+    ("row", 2, 4, False),
+    ("full", 2, 3, False),
+    ("full", 2, 2, False),
+)
 _FORMS: tuple[Form, ...] = (
     ("full", 2, 2, False),
     ("full", 2, 1, False),
@@ -43,7 +48,8 @@ _FORMS: tuple[Form, ...] = (
 )
 """How zones are drawn, and how many steps stand across and down: the first that fits.
 
-Below pieces, zones are drawn whole, as they are on the mat.
+Below pieces, zones are drawn whole, as they are on the mat, where all steps fit so; else side by
+side, so that the next page is the mat; else whole on several pages.
 """
 
 _UNLIKE: dict[Manner, int] = {"full": 0, "bare": 1, "row": 9}

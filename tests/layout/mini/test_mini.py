@@ -119,11 +119,14 @@ def test_pages_for_tonight_are_read_at_a_glance(
         assert words_in_boxes(sheet) == [] and faint_words(drawing) == []
         assert small_type(drawing) == [] and small_ones(sheet.items, LEAST_ONE) == []
         assert blank_bands(drawing) == []
-        assert ink(drawing, 300) < (0.07 if look in ("bold", "outline") else 0.06)
+        below = 0.08 if sheet.stock == "card" else 0.06  # pieces to cut stand on the card
+        assert ink(drawing, 300) < (0.07 if look in ("bold", "outline") else below)
         zones = [item.rect for item in sheet.items if item.what == "zone"]
+        one_page = len(zones) == 2 * 8
         assert all(
-            a.x == b.x and a.bottom < b.y for a, b in zip(zones[::2], zones[1::2], strict=True)
-        )  # as on the mat
+            (a.right < b.x and a.y == b.y) if one_page else (a.x == b.x and a.bottom < b.y)
+            for a, b in zip(zones[::2], zones[1::2], strict=True)
+        )
 
 
 @pytest.mark.parametrize("arrangement", ["three", "beside"])
@@ -149,9 +152,9 @@ def test_every_step_of_the_lesson_is_there_in_order() -> None:
     said = [item.content.text for item in items if isinstance(item.content, Line)]
     titles = [step.title for step in lesson.steps]
     assert [text for text in said if text in titles] == titles
-    assert said.count("tens") == said.count("ones") == 8  # heads as on the mat
+    assert len(pages) == 1  # all steps below the pieces, so that page 2 is the mat
     pictures = [i.content.unit for i in items if isinstance(i.content, SmallPieces)]
-    assert sorted(pictures)[len(pictures) // 2] >= 2.2
+    assert sorted(pictures)[len(pictures) // 2] >= 1.9
 
 
 @pytest.mark.parametrize("sum_", [Sum(42, 17), Sum(71, 48), Sum(305, 148), Sum(634, 258)], ids=str)
@@ -197,14 +200,14 @@ def test_the_lines_that_are_cut_first_run_from_edge_to_edge() -> None:
 
 def test_the_first_page_tells_how_to_teach_the_sum(tmp_path: Path) -> None:
     build(Request((Sum(42, 17),), fitted_paper("letter"), mini=True), tmp_path)
-    first, second, mat = page_texts(tmp_path / "kit.pdf")
+    first, mat = page_texts(tmp_path / "kit.pdf")
     for said in ("Build 42.", "100 mm", "Cut A, B, C and D.", "Snip the", "under threes"):
         assert said in " ".join(first.split())
-    assert "Push them together." in second
+    assert "Push them together." in first and "page 2: the mat" in first
     assert "the part" in mat
     record = json.loads((tmp_path / "kit.json").read_text())
     assert record["pieces"] == {"hundreds": 0, "tens": 4, "ones": 12}
-    assert [sheet["stock"] for sheet in record["sheets"]] == ["card", "paper", "paper"]
+    assert [sheet["stock"] for sheet in record["sheets"]] == ["card", "paper"]
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
