@@ -18,10 +18,13 @@ from kitbuilder.layout.mat.mat_records import LabelKind, MatTile
 from kitbuilder.layout.parts.columns import POINT, ruled, worked
 from kitbuilder.number import Sum
 from kitbuilder.number.estimate import estimate
-from kitbuilder.number.scale import HUNDREDTHS, WHOLE
+from kitbuilder.number.scale import HUNDREDTHS, WHOLE, Scale
 from kitbuilder.number.written import columns
+from kitbuilder.page.pasted import pasted_answers
+from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.answers import read_answer
 from kitbuilder.request.request import Currency, Part, Request, currency, read_sum
 
 SUMS = ("3 - 1.47", "6,2-1,47", "5 - 0.62")
@@ -254,3 +257,39 @@ def test_an_estimate_is_of_whole_ones_or_below_one_of_tenths(
     whole: int, part: int, about: str
 ) -> None:
     assert str(estimate(Sum(whole, part, HUNDREDTHS))) == about
+
+
+def test_a_table_of_answers_may_have_decimals(tmp_path: Path) -> None:
+    """It reads as the table of its hundredths; a whole number beside decimals counts with them."""
+    table, bare = tmp_path / "a.csv", tmp_path / "b.csv"
+    table.write_text("name;3 - 1,47;6,2 - 1,47;7 - 2\nAna;1,53;5,27;5\nCy;1.53;5,45;\n")
+    bare.write_text("name;300 - 147;620 - 147;700 - 200\nAna;153;527;500\nCy;153;545;\n")
+    said = run("marks", str(table), "--words", "es", "--out", str(tmp_path / "out"))
+    assert said.exit_code == 0
+    assert "               − 1,47 − 1,47 − 2,00" in said.stdout
+    plain = run("marks", str(bare), "--words", "es", "--out", str(tmp_path / "bare")).stdout
+    assert "Ana                 .  5,27a      ." in said.stdout
+    assert "Ana                 .   527a      ." in plain
+    record = (tmp_path / "out" / "marks.json").read_text()
+    assert '"7 - 2"' in record
+
+
+def test_the_screen_has_no_tables_of_decimals_and_says_so() -> None:
+    with pytest.raises(RefusedRowsError, match="answers.decimals"):
+        pasted_answers("name,sum,answer\nAna,3 - 1.47,1.53\n")
+
+
+def test_an_answer_in_a_table_has_two_decimals_at_most() -> None:
+    sum_ = Sum(300, 147, HUNDREDTHS)
+    assert read_answer("1,5", sum_) == 150
+    assert str(read_answer("1.53", sum_)) == "1.53"
+    assert read_answer("–", sum_) is None
+    with pytest.raises(RefusedError, match="at most two decimals"):
+        read_answer("1.533", sum_)
+
+
+def test_numbers_below_each_other_have_all_their_decimals() -> None:
+    sum_ = Sum(300, 47, HUNDREDTHS)
+    assert [sum_.aligned(n) for n in (300, 47, 253)] == ["3.00", "0.47", "2.53"]
+    assert Sum(43, 17).aligned(17) == "17"
+    assert sum_.on(Scale(2, ",", "{number} €")).typed == "3 - 0,47"

@@ -24,11 +24,11 @@ def answer_table(packs: Sequence[Pack]) -> str:
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\n")
     if not any(pack.name for pack in held):
-        writer.writerow(("name", *(f"{s.whole} - {s.part}" for s in held[0].sheet)))
+        writer.writerow(("name", *(s.typed for s in held[0].sheet)))
         return text.getvalue()
     writer.writerow(("name", "sum", "answer"))
     for pack in held:
         name = f"'{pack.name}" if pack.name.startswith(FORMULA) else pack.name
         for sum_ in pack.sheet:
-            writer.writerow((name, f"{sum_.whole} - {sum_.part}", ""))
+            writer.writerow((name, sum_.typed, ""))
     return text.getvalue()

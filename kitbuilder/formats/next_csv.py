@@ -20,5 +20,5 @@ def next_table(rows: Iterable[tuple[str, Sum, str]]) -> str:
     writer.writerow(("name", "sum", "stage"))
     for name, sum_, stage in rows:
         safe = f"'{name}" if name.startswith(FORMULA) else name
-        writer.writerow((safe, f"{sum_.whole} - {sum_.part}", stage))
+        writer.writerow((safe, sum_.typed, stage))
     return text.getvalue()

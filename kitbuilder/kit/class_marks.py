@@ -1,6 +1,7 @@
 """What the answers of a class say, child by child: the content of the marks pages and record."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from kitbuilder.frozen import frozen
 from kitbuilder.number.choice.next_sums import NextSums, next_sums
@@ -8,6 +9,7 @@ from kitbuilder.number.mistakes.groups import Groups, groups
 from kitbuilder.number.mistakes.posterior import Answered
 from kitbuilder.number.mistakes.reading import Fit, Read, Reading, read
 from kitbuilder.number.mistakes.why import why
+from kitbuilder.number.scale import WHOLE
 from kitbuilder.number.sums import Sum
 
 
@@ -73,18 +75,33 @@ class ClassMarks:
 def class_marks(
     papers: Sequence[tuple[str, Sequence[Cell]]], coded: bool = False, seed: int = 1
 ) -> ClassMarks:
-    """Return the class of the children in ``papers``: their names, each with the cells given."""
+    """Return the class of the children in ``papers``: their names, each with the cells given.
+
+    Decimals are read as the whole numbers of their hundredths.
+    """
     width = len(str(len(papers)))
     children = []
     for number, (name, cells) in enumerate(papers, 1):
         answered = [
-            Answered(cell.sum, cell.answer, row)
+            Answered(cell.sum.counted(WHOLE), int(cell.answer), row)
             for row, cell in enumerate(cells)
             if cell.answer is not None
         ]
         reading = read(answered, len(cells) - len(answered))
         code = f"P{number:0{max(2, width)}d}"
-        after = next_sums(reading, [cell.sum for cell in cells], seed + number)
+        after = _next(reading, [cell.sum for cell in cells], seed + number)
         children.append(ChildMarks(name, code, tuple(cells), reading, after))
     sums = tuple(dict.fromkeys(cell.sum for child in children for cell in child.given))
     return ClassMarks(tuple(children), sums, groups([child.reading for child in children]), coded)
+
+
+def _next(reading: Reading, given: Sequence[Sum], seed: int) -> NextSums:
+    """Return the sums that come next, written as those ``given``."""
+    found = next_sums(reading, [sum_.counted(WHOLE) for sum_ in given], seed)
+    scale = given[0].scale if given else WHOLE
+    if not scale.decimals:
+        return found
+    telling, practice = (
+        tuple(sum_.counted(scale) for sum_ in sums) for sums in (found.telling, found.practice)
+    )
+    return replace(found, telling=telling, practice=practice)

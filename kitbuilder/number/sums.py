@@ -1,6 +1,6 @@
 """A checked sum of two numbers, and a number as pieces by place."""
 
-from dataclasses import field
+from dataclasses import field, replace
 from typing import Self
 
 from kitbuilder.frozen import frozen
@@ -111,6 +111,17 @@ class Sum:
     def number(self, value: int) -> int:
         """Return ``value`` as a number that is written as this sum's are."""
         return self.scale.number(value) if self.scale.decimals else value
+
+    @property
+    def typed(self) -> str:
+        """The sum as it is typed, and stands in tables and files: 634 - 258, 3 - 1.47."""
+        plain = replace(self.scale, money="")
+        return f"{plain.written(self.whole)} - {plain.written(self.part)}"
+
+    def aligned(self, number: int) -> str:
+        """Return ``number`` with all its decimals, as numbers stand under each other: 3.00."""
+        digits, decimals = self.in_columns(number), self.scale.decimals
+        return f"{digits[:-decimals]}{self.scale.point}{digits[-decimals:]}" if decimals else digits
 
     def counted(self, scale: Scale) -> "Sum":
         """Return the sum of the same counts on another scale: 300 − 147 as 3 − 1.47, or back."""

@@ -64,7 +64,7 @@ def _child(child: ChildMarks, coded: bool) -> dict[str, Any]:
 
 
 def _sum(sum_: Sum) -> str:
-    return f"{sum_.whole} - {sum_.part}"
+    return sum_.typed
 
 
 def _sums(sums: Sequence[Sum]) -> list[str]:

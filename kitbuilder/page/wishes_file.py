@@ -19,7 +19,7 @@ HEAD = "# Wishes for kitbuilder: open this file on its page, or type: kitbuilder
 def wishes_toml(wishes: Wished, request: Request) -> str:
     """Return wishes as a file that ``kitbuilder kit`` reads: the sums of ``request``, no names."""
     more = wishes.get("more", {})
-    table: dict[str, Any] = {"sums": [f"{sum_.whole} - {sum_.part}" for sum_ in request.sums]}
+    table: dict[str, Any] = {"sums": [sum_.typed for sum_ in request.sums]}
     table |= {"words": words_name(wishes), "paper": wishes.get("paper")}
     if wishes["job"] == "tonight":
         table["mini"] = True

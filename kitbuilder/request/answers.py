@@ -3,11 +3,13 @@
 import csv
 import io
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from kitbuilder.errors import RefusedError, Where
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.class_marks import Cell
+from kitbuilder.number.scale import HUNDREDTHS, Scale
 from kitbuilder.number.sums import Sum
 from kitbuilder.request.pupils import checked_name
 from kitbuilder.request.request import read_sum
@@ -43,6 +45,7 @@ BLANK = ("", "-", "–", "—", "−", "?", "/", "n/a", "absent", "not tried", "
 _MARKS = ("\t", ";", ",")
 _SPACES = str.maketrans(dict.fromkeys("\xa0\u2009\u202f", " "))
 _WHOLE = re.compile(r"\d{1,6}(?:[.,]0{1,2})?", re.ASCII)
+_DECIMAL = re.compile(r"(\d{1,4})(?:[.,](\d{1,2}))?", re.ASCII)
 _THOUSANDS = re.compile(r"\d{1,3}[.,' ]\d{3}", re.ASCII)
 
 
@@ -86,7 +89,23 @@ def read_answers(text: str, where: Where) -> tuple[Paper, ...]:
             )
     if not found:
         raise RefusedError("answers.none", where=where, field="answers")
-    return tuple(Paper(name, tuple(given)) for name, given in found.items())
+    return on_one_scale(Paper(name, tuple(given)) for name, given in found.items())
+
+
+def on_one_scale(papers: Iterable[Paper], written: Scale = HUNDREDTHS) -> tuple[Paper, ...]:
+    """Return ``papers`` with all numbers in hundredths, as ``written``, if any has decimals."""
+    papers = tuple(papers)
+    if not any(cell.sum.scale.decimals for paper in papers for cell in paper.cells):
+        return papers
+
+    def cell_on(cell: Cell) -> Cell:
+        if not cell.sum.scale.decimals and cell.sum.whole > 99:
+            raise RefusedError("decimals.too-large", sum=cell.sum, field="answers")
+        times = 1 if cell.sum.scale.decimals else 10**HUNDREDTHS.decimals
+        answer = None if cell.answer is None else written.number(int(cell.answer) * times)
+        return replace(cell, sum=cell.sum.on(written), answer=answer)
+
+    return tuple(replace(one, cells=tuple(map(cell_on, one.cells))) for one in papers)
 
 
 Row = tuple[int, list[str]]
@@ -170,19 +189,23 @@ def _sum(typed: str) -> Sum:
     sum_ = read_sum(typed.removeprefix("'").removeprefix("=").rstrip("= "))
     if not sum_.whole:
         raise RefusedError("sum.nothing-to-build", sum=sum_)
-    if sum_.scale.decimals:
-        raise RefusedError("answers.decimals", sum=sum_)
     return sum_
 
 
 def read_answer(typed: str, sum_: Sum) -> int | None:
-    """Return the answer typed for ``sum_``, None where it is blank; refuse what is no whole number.
+    """Return the answer typed for ``sum_``, None where it is blank; refuse what is no number.
 
-    25,0 and 25.00 are 25, as spreadsheets may write it; 1 234, 1.234 and 1,234 are 1234.
+    25,0 and 25.00 are 25, as spreadsheets may write it; 1 234, 1.234 and 1,234 are 1234. A sum
+    with decimals has answers with at most two.
     """
     text = typed.strip()
     if text.lower() in BLANK:
         return None
+    if sum_.scale.decimals:
+        found = _DECIMAL.fullmatch(text)
+        if not found:
+            raise RefusedError("answers.unreadable-decimal", given=typed, sum=sum_)
+        return sum_.number(int(f"{found[1]}{(found[2] or '').ljust(2, '0')}"))
     if _THOUSANDS.fullmatch(text):
         return int(re.sub(r"\D", "", text))
     if not _WHOLE.fullmatch(text):

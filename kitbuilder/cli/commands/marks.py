@@ -3,6 +3,7 @@
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -58,10 +59,13 @@ def marks(
         raise RefusedError("marks.no-table", field="answers")
     from kitbuilder.cli.told.marks_said import marks_text
     from kitbuilder.kit.class_marks import class_marks
-    from kitbuilder.request.answers import LARGEST_ANSWERS, read_answers
+    from kitbuilder.request.answers import LARGEST_ANSWERS, on_one_scale, read_answers
 
     papers = read_answers(read_input(answers, LARGEST_ANSWERS), where_from(answers))
-    read = class_marks([(paper.name, paper.cells) for paper in papers], codes)
+    if papers[0].cells[0].sum.scale.decimals:
+        press = replace(press, words=press.words.decimal)
+        papers = on_one_scale(papers, press.words.scale)
+    read = class_marks([(one.name, one.cells) for one in papers], codes)
     _write(read, paper, press, out)
     if following is not None:
         _write_next(read, following)

@@ -59,7 +59,8 @@ def _letters(marks: ClassMarks) -> dict[str, str]:
 
 
 def _head(sum_: Sum) -> tuple[str, str, str]:
-    return str(sum_.whole), f"− {sum_.part}", str(sum_.rest)
+    whole, part, rest = map(sum_.aligned, (sum_.whole, sum_.part, sum_.rest))
+    return whole, f"− {part}", rest
 
 
 def _row(name: str, cells: list[str]) -> str:
@@ -77,7 +78,7 @@ def _cell(child: ChildMarks, sum_: Sum, letters: dict[str, str]) -> str:
     if read.fit is Fit.RIGHT:
         return "."
     mark = {Fit.HABIT: letters.get(read.key, ""), Fit.SLIP: "±", Fit.SWAPPED: "~"}
-    return f"{read.answered.answer}{mark.get(read.fit, '')}"
+    return f"{child.given[at].answer}{mark.get(read.fit, '')}"
 
 
 def _who(child: ChildMarks, marks: ClassMarks) -> str:

@@ -49,6 +49,9 @@ PICTOGRAMS = {
     "zero-when-short": "nothing",
     "top-not-brought": "left",
     "n-minus-0": "zero-taken",
+    "two-wholes": "story-difference",
+    "lone-digit": "not-read",
+    "aligned-right": "order",
     "": "left",
 }
 """The pictogram of each mistake."""

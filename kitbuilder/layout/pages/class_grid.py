@@ -35,7 +35,7 @@ class Measures:
     def of(cls, marks: ClassMarks, width: float, text: Setting, style: Style) -> "Measures":
         """Return the sizes with as many sums in a row as the page has room for, up to nine."""
         grows = text.size / 3.9
-        digits = max(len(str(s.whole)) for s in marks.sums)
+        digits = max(len(s.aligned(s.whole)) for s in marks.sums)
         least = max(wide("− " + "8" * digits, text), wide("8" * digits, text) + 4 * grows + 2) + 2.4
         name, right = 26.0 * grows, max(8.0, wide(style.words("class_page.right"), text) + 2)
         count = max(1, min(9, len(marks.sums), int((width - name - right) / least)))
@@ -117,8 +117,9 @@ def grid(
     step = (sizes.head - 1.6) / 3
     for k, sum_ in enumerate(sums):
         middle = sizes.name + (k + 0.5) * sizes.each
-        x = middle + wide(str(sum_.whole), text) / 2
-        for n, said in enumerate((f"{sum_.whole}", f"− {sum_.part}", f"{sum_.rest}")):
+        whole, part, rest = map(sum_.aligned, (sum_.whole, sum_.part, sum_.rest))
+        x = middle + wide(whole, text) / 2
+        for n, said in enumerate((whole, f"− {part}", rest)):
             items.append(placed_line(said, text, x, (n + 0.5) * step, "right"))
     items.append(placed_line(words("class_page.right"), least, width, foot_y, "right"))
     items.append(Item("rule", Rect(0, sizes.head - 0.4, width, 0.01), Rule("rule")))
@@ -149,7 +150,7 @@ def _cell(child: ChildMarks, sum_: Sum, cell: Rect, text: Setting) -> tuple[Item
     if read.fit is Fit.RIGHT:
         side = 0.9 * text.size
         return pictogram("right", side).at(x - side / 2, middle - side / 2)
-    answer, key = str(read.answered.answer), _key(child, read)
+    answer, key = str(child.given[at].answer), _key(child, read)
     if not key:
         return (placed_line(answer, text, x, middle, "centre"),)
     high = min(1.59 * text.size, cell.height - 0.5)
