@@ -275,7 +275,7 @@ def test_a_table_of_answers_may_have_decimals(tmp_path: Path) -> None:
 
 
 def test_the_screen_has_no_tables_of_decimals_and_says_so() -> None:
-    with pytest.raises(RefusedRowsError, match="answers.decimals"):
+    with pytest.raises(RefusedRowsError, match=r"answers\.decimals"):
         pasted_answers("name,sum,answer\nAna,3 - 1.47,1.53\n")
 
 
