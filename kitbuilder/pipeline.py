@@ -12,12 +12,14 @@ from typing import TYPE_CHECKING
 from kitbuilder.design.load import Paper
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.errors import RefusedError
 from kitbuilder.formats.answers_csv import ANSWERS_NAME, answer_table
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.contents import KitWish, contents
 from kitbuilder.kit.records import Kit
 from kitbuilder.layout.assemble import LaidOut, lay_out
 from kitbuilder.layout.estimate import Estimate, estimate
+from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.output.ceiling import Work, check_work
 from kitbuilder.output.files import Bound, File, Piling, apart, bind
@@ -118,6 +120,8 @@ def prepare(request: Request) -> Prepared:
     """Return what ``request`` asks for, laid out: all that is known before it is drawn."""
     kit = held(request)
     laid, drawings = laid_out(kit, request), list[Drawing]()
+    if all(sheet.kind is SheetKind.COVER for sheet in laid.sheets):
+        raise RefusedError("kit.empty", option="only", field="sums")
     press = request.press
     work = Work(press.svg, press.dxf, press.dpi, press.ink, request.each, bool(request.piles))
     check_work(laid.sheets, work)

@@ -78,6 +78,8 @@ def _of_mats(request: "Request") -> Iterator[Idle]:
 
 
 def _of_pieces(request: "Request", takes: "Estimate") -> Iterator[Idle]:
+    from kitbuilder.layout.demonstration.board import LEAST_BOARD
+
     cutting, press, parts = request.cutting, request.press, request.parts
     if "pieces" not in parts:
         for option, wished in (
@@ -92,6 +94,9 @@ def _of_pieces(request: "Request", takes: "Estimate") -> Iterator[Idle]:
     sized = {"pieces", "mats"} & {*parts} or (
         "cards" in parts and "exchange" in request.cards.kinds
     )
+    small = request.paper.unit_mm < LEAST_BOARD
+    large = press.unit_asked and "demonstration" in parts and not sized
+    yield "unit", large and small, Said("idle.large", least=LEAST_BOARD)
     yield "within", request.within is not None and not sized, Said("idle.within")
     paced = request.estimate.cuts_per_minute != type(request.estimate)().cuts_per_minute
     yield "layers", cutting.layers > 1 and not takes.cuts, Said("idle.no-cuts")

@@ -56,7 +56,7 @@ def contents(wish: KitWish, words: Words) -> Kit:
     needed = _pieces(wish, served)
     has_cards = "cards" in parts
     has_exchange = has_cards and "exchange" in cards.kinds
-    beside = Beside(cards=has_exchange, mat="mats" in parts, week=bool(tasks))
+    beside = Beside(cards=has_exchange, mat="mats" in parts, week=bool(tasks) and "week" in parts)
     return Kit(
         sums=wish.sums,
         limit=wish.limit,
@@ -125,8 +125,9 @@ def _packs(wish: KitWish, words: Words) -> tuple[Pack, ...]:
 def _course(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words) -> CoursePages:
     """Return the pages of the week or plan, and those that only adults read."""
     daily = bool(wish.plan) and wish.kits > 1
-    weeks = week_pages(tasks, words, slip=wish.home)
-    sheets, keys = worksheets(tasks, words, daily=daily)
+    asked = tasks if "week" in wish.parts else ()
+    weeks = week_pages(asked, words, slip=wish.home)
+    sheets, keys = worksheets(asked, words, daily=daily)
     first = _taught(wish)[0]
     home = wish.home and "guide" in wish.parts
     return CoursePages(
@@ -142,7 +143,7 @@ def _course(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words
 
 
 def _road(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words) -> Road | None:
-    if not (tasks or "progress" in wish.parts):
+    if not {"week", "progress"} & {*wish.parts} or not (tasks or "progress" in wish.parts):
         return None
     # a page of its own tells those who learned another way more
     taught = "guide" in wish.parts and not (wish.home or "differently" in wish.parts)

@@ -37,6 +37,16 @@ TO_READ = (SheetKind.GUIDE, SheetKind.LESSON, SheetKind.DIFFERENTLY)
 """Pages that every child gets where nothing is asked for but pages to read."""
 
 
+TAKEN_HOME = (
+    SheetKind.LESSON,
+    SheetKind.ANSWERS,
+    SheetKind.WORKSHEET_KEY,
+    SheetKind.SLIP,
+    SheetKind.DIFFERENTLY,
+)
+"""Pages for the adult at home, in the order a label names them."""
+
+
 @dataclass(frozen=True, slots=True)
 class LaidOut:
     """A kit on sheets: every sheet in order, how the pieces are cut, and the mats' plans.
@@ -50,12 +60,7 @@ class LaidOut:
     cut: CutMap | None = None
 
 
-def lay_out(
-    kit: Kit,
-    cutting: CutWish,
-    style: Style,
-    making: Making = _BY_HAND,
-) -> LaidOut:
+def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND) -> LaidOut:
     """Return ``kit`` on ``paper``: cover, pieces, cutting map, mats, cards, answers, guide.
 
     ``making`` says how the pieces are made. What each child holds is printed once for every
@@ -66,20 +71,21 @@ def lay_out(
     plan = making.plan(kit.pieces, style.paper, cutting)
     flat = making.thousands(kit.pieces.thousands * cutting.kits, style)
     mats = kit_mats(kit, style)
-    cards = _for_each(
-        pack_sheets(kit.packs, kit.cards, style, max(making.slack)),
-        cutting.kits,
-    )
+    packs = pack_sheets(kit.packs, kit.cards, style, max(making.slack))
+    cards = _for_each(packs, cutting.kits)
     own = [s for s in (*mats.sheets, *exchange, *cards) if s.kind != SheetKind.ANSWERS]
-    labels = label_sheets(kit.pieces, own, cutting.kits, style)
+    guide = guide_sheets(kit.guide, style)
+    course = tuple(course_sheets(kit.course, cutting, style))
+    adult = tuple(adult_sheets(kit.course, cutting, style))
+    home = _home((*guide, *cards, *course, *adult), kit) if cutting.home else ()
+    labels = label_sheets(kit.pieces, own, cutting.kits, style, home)
     stacked = flat if cutting.layers > 1 else ()
     others = [s for s in (*stacked, *exchange, *cards, *labels) if s.cuts and not s.section]
     alone = plan is None and cutting.kits == cutting.layers == 1
     # a few cards without pieces need no map: their own lines say enough
     mat_sheets = _for_each(mats.sheets, cutting.kits)
     cut = cut_map(plan, () if alone else others, cutting.layers, mat_sheets)
-    bag = bag_lines(kit.pieces, own, style.words) if cutting.kits > 1 else ()
-    guide = guide_sheets(kit.guide, style)
+    bag = bag_lines(kit.pieces, own, home, style.words) if cutting.kits > 1 else ()
     pieces = making.sheets(plan, kit.pieces, style, cutting)
     body: tuple[Sheet, ...] = (
         *pieces,
@@ -90,10 +96,10 @@ def lay_out(
         *mat_sheets,
         *_numbered((*cards, *labels), cut),
         *(sheet for sheet in guide if _first_lesson(sheet)),
-        *course_sheets(kit.course, cutting, style),
+        *course,
         *_for_each(sum_sheets(kit.packs, style), cutting.kits),
         *(sheet for sheet in guide if not _first_lesson(sheet)),
-        *adult_sheets(kit.course, cutting, style),
+        *adult,
         *_shown(kit, style),
         *_metre(kit, style),
     )
@@ -132,6 +138,14 @@ def _metre(kit: Kit, style: Style) -> tuple[Sheet, ...]:
     from kitbuilder.layout.pages.metre_page import metre_sheets
 
     return metre_sheets(style)
+
+
+def _home(read: Iterable[Sheet], kit: Kit) -> tuple[SheetKind, ...]:
+    """Return the kinds of pages among ``read`` that each bag takes home, in a settled order."""
+    there = {sheet.kind for sheet in read if not sheet.later}
+    if any(week.slip for week in kit.course.weeks):  # it may stand at the foot of a week
+        there.add(SheetKind.SLIP)
+    return tuple(kind for kind in TAKEN_HOME if kind in there)
 
 
 def _first_lesson(sheet: Sheet) -> bool:

@@ -109,8 +109,9 @@ class Request:
     @property
     def printed(self) -> tuple[Part, ...]:
         """The parts to print: all that were named, or what the kit or class set holds."""
-        alone = self.cutting.kits == 1 or self.parts != DEFAULT_PARTS
-        return self.parts if alone else CLASS_PARTS
+        if self.cutting.kits == 1 or self.parts != DEFAULT_PARTS:
+            return self.parts
+        return (*CLASS_PARTS, "week") if self.plan else CLASS_PARTS
 
     @property
     def has_thousands(self) -> bool:

@@ -1,5 +1,6 @@
 """Typed weeks, kinds and stages into a checked wish for a practice plan."""
 
+from collections.abc import Iterable
 from datetime import date
 
 from kitbuilder.errors import RefusedError, out_of_range
@@ -7,7 +8,7 @@ from kitbuilder.formats.plan_csv import read_date
 from kitbuilder.number import Sum
 from kitbuilder.number.course.outline import Span
 from kitbuilder.number.course.rungs import LADDER, RUNG_KEYS, Rung, rung_of
-from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, PlanWish
+from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, PlanWish, Task
 from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.stock import stock
 
@@ -30,14 +31,23 @@ def plan_wish(
             raise out_of_range(option, value, 1, most)
     if first is not None and first not in STAGES:
         raise RefusedError("option.choice", option="from", given=first, known=STAGES)
+    taught = {rung_of(sum_) for sum_ in sums}
     begin = next((stage for stage in STAGES if stage == first), STAGES[0])
     return PlanWish(
         span=Span(weeks, days, _start(start)),
         rungs=_rungs(skip, sums),
         first=begin,
         pieces=READY_PIECES.most(stock(sums)),
-        lessons=(*sums, *LESSONS),
+        lessons=(*sums, *(lesson for lesson in LESSONS if rung_of(lesson) not in taught)),
     )
+
+
+def check_asked(sums: Iterable[Sum], tasks: Iterable[Task]) -> None:
+    """Refuse one of ``sums`` that none of a plan's ``tasks`` asks: none is left out unsaid."""
+    asked = {task.item for task in tasks}
+    for sum_ in sums:
+        if sum_ not in asked:
+            raise RefusedError("plan.not-asked", option="weeks", sum=sum_, field="sums")
 
 
 def _rungs(skipped: str | None, sums: tuple[Sum, ...]) -> tuple[Rung, ...]:

@@ -195,6 +195,10 @@ def test_a_class_gets_one_worksheet_a_day(tmp_path: Path) -> None:
         (("--weeks", "0"), "--weeks was 0"),
         (("--weeks", "2", "--plan", "x.csv"), "--weeks and --plan"),
         (("305-148", "--weeks", "2", "--skip", "across-zero"), "leave one to learn"),
+        (("43-17", "4003-1758", "--weeks", "1"), "does not ask 4003 − 1758"),
+        (("42-17", "--weeks", "1"), "does not ask 42 − 17"),
+        (("48-15", "--only", "week"), "There is nothing to print"),
+        (("5-3", "--kinds", "stories", "--only", "cards"), "There is nothing to print"),
     ],
 )
 def test_weeks_that_cannot_be_are_refused(args: tuple[str, ...], says: str, tmp_path: Path) -> None:
@@ -309,3 +313,31 @@ def test_pages_for_adults_are_one_page_each(language: str, paper: str, tmp_path:
     assert run(*args, "--out", str(tmp_path)).exit_code == 0
     kinds = [kind for _, kind, _ in kinds_of(tmp_path)]
     assert kinds.count("evening") == kinds.count("outline") == 1
+
+
+def test_a_week_asks_every_sum_that_is_given_for_it(tmp_path: Path) -> None:
+    assert run("kit", "43-17", "62-35", "81-24", "--weeks", "1", "--out", str(tmp_path))
+    record = json.loads((tmp_path / "kit.json").read_text())
+    assert [tuple(found.values())[:2] for found in record["sums"]][:3] == [
+        (43, 17), (62, 35), (81, 24),
+    ]  # fmt: skip
+
+
+def test_pages_that_were_not_asked_for_stay_away(tmp_path: Path) -> None:
+    assert run("kit", "--weeks", "1", "--only", "evening", "--out", str(tmp_path)).exit_code == 0
+    assert {kind for _, kind, _ in kinds_of(tmp_path)} == {"cover", "evening"}
+    assert run("kit", "--only", "guide", "--children", "29", "--out", str(tmp_path)).exit_code == 0
+    assert "labels" not in {kind for _, kind, _ in kinds_of(tmp_path)}
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_a_bag_label_names_what_goes_home(language: str, tmp_path: Path) -> None:
+    words = designs.words(language)
+    weeks = ("--weeks", "1", "--children", "3", "--words", language, "--out", str(tmp_path))
+    for args, there in (((), False), (("--home",), True)):
+        assert run("kit", *weeks, *args).exit_code == 0
+        reader = PdfReader(tmp_path / "kit.pdf")
+        (label,) = [page for page, kind, _ in kinds_of(tmp_path) if kind == "labels"]
+        text = " ".join(reader.pages[label - 1].extract_text().split())
+        for kind in ("lesson", "worksheet_key", "slip", "differently"):
+            assert (words(f"title.{kind}") in text) is there, kind

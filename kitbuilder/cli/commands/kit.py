@@ -136,7 +136,7 @@ def _tasks(plan: str | None, what: tuple[str, ...], sums: str | None) -> "tuple[
 def _planned(practice: Typed, wishes: "Wishes", *, typed: bool) -> "tuple[Task, ...]":
     """Return the tasks of the weeks asked for, if any are; sums that were typed open them."""
     from kitbuilder.number.course.schedule import plan
-    from kitbuilder.request.weeks import plan_wish
+    from kitbuilder.request.weeks import check_asked, plan_wish
 
     if practice["weeks"] is None:
         usual = {"weeks": None, "days": 5, "start": None, "skip": None, "first": None}
@@ -145,7 +145,10 @@ def _planned(practice: Typed, wishes: "Wishes", *, typed: bool) -> "tuple[Task, 
                 named = "from" if option == "first" else option
                 raise RefusedError("class.share-alone", option=named, needed="weeks")
         return ()
-    return plan(plan_wish(**practice, sums=wishes.sums if typed else ())).tasks
+    sums = wishes.sums if typed else ()
+    tasks = plan(plan_wish(**practice, sums=sums)).tasks
+    check_asked(sums, tasks)
+    return tasks
 
 
 def asked_for(

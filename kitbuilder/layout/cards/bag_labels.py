@@ -12,7 +12,7 @@ from kitbuilder.layout.cards.free_corner import OWN_PICTURE, free_corner
 from kitbuilder.layout.cards.halving import overlap, strip_high
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
-from kitbuilder.layout.parts.block import Block, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, stack
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import foot_high, pictogram, wrapped
 from kitbuilder.layout.parts.settings import settings
@@ -42,15 +42,31 @@ class LabelFace:
     items: tuple[Item, ...]
 
 
-def label_sheets(bag: Pieces, own: Sequence[Sheet], kits: int, style: Style) -> tuple[Sheet, ...]:
+@dataclass(frozen=True, slots=True)
+class _Held:
+    """What a bag holds: pieces, other things, and a line on the pages kept at home."""
+
+    bag: Pieces
+    things: tuple[str, ...]
+    home: str
+
+
+def label_sheets(
+    bag: Pieces,
+    own: Sequence[Sheet],
+    kits: int,
+    style: Style,
+    home: Sequence[SheetKind] = (),
+) -> tuple[Sheet, ...]:
     """Return a label for each of ``kits`` bags that hold ``bag`` and what is on ``own`` sheets.
 
-    None are made for a single kit. Raises ``RefusedError`` where the words do not fit a page.
+    ``home`` are the pages each takes home. None are made for a single kit, or where nothing is
+    in the bags. Raises ``RefusedError`` where the words do not fit a page.
     """
-    if kits == 1:
+    if kits == 1 or not (bag.value or own or home):
         return ()
     page = Page.upright(style.paper)
-    things = _things(own, style.words)
+    held = _Held(bag, _things(own, style.words), _home(home, style.words))
     end = round(page.height - strip_high(page, foot_high(style.look)), 2)
     for rows in ROWS:
         high = end / rows
@@ -58,7 +74,7 @@ def label_sheets(bag: Pieces, own: Sequence[Sheet], kits: int, style: Style) -> 
             continue
         places = [Rect(0, k * high, page.width, high) for k in range(rows)]
         inks = [overlap(place.inset(_PAD), page.inside.inset(_PAD)) for place in places]
-        faces = [_face(n + 1, kits, bag, things, inks[n % rows], style) for n in range(kits)]
+        faces = [_face(n + 1, kits, held, inks[n % rows], style) for n in range(kits)]
         if all(faces):
             break
     else:
@@ -84,10 +100,19 @@ def _cuts(page: Page, end: float, rows: int, filled: int) -> tuple[Cut, ...]:
     return tuple(Cut(0, y, page.width, y) for y in heights)
 
 
-def bag_lines(bag: Pieces, own: Sequence[Sheet], words: Words) -> tuple[str, ...]:
-    """Return what is in each bag, thing by thing: pieces, mats and cards."""
+def bag_lines(
+    bag: Pieces, own: Sequence[Sheet], home: Sequence[SheetKind], words: Words
+) -> tuple[str, ...]:
+    """Return what is in each bag, thing by thing: pieces, mats, cards, pages to take home."""
     held = [phrases.count(words, k, n) for k, n in enumerate(bag.counts) if n][::-1]
-    return (*held, *_things(own, words))
+    pages = _home(home, words)
+    return (*held, *_things(own, words), *((pages,) if pages else ()))
+
+
+def _home(kinds: Sequence[SheetKind], words: Words) -> str:
+    """Return what each bag takes home to be kept there, nothing where it takes nothing."""
+    things = "; ".join(words(f"title.{kind}") for kind in kinds)
+    return words("bag.home", things=things) if things else ""
 
 
 def _things(own: Sequence[Sheet], words: Words) -> tuple[str, ...]:
@@ -103,9 +128,7 @@ def _things(own: Sequence[Sheet], words: Words) -> tuple[str, ...]:
     )
 
 
-def _face(
-    number: int, kits: int, bag: Pieces, things: Sequence[str], ink: Rect, style: Style
-) -> LabelFace | None:
+def _face(number: int, kits: int, held: _Held, ink: Rect, style: Style) -> LabelFace | None:
     """Return the label of one bag, None where it does not fit ``ink``."""
     aside = 0.22 * ink.width if ink.width >= _ASIDE else 0.0
     left = (0.22 if aside else 0.3) * ink.width
@@ -113,10 +136,10 @@ def _face(
     try:
         columns = [
             (_names(number, kits, left, style), 0.0),
-            (_contents(bag, things, middle, ink.height, style), left + _GAP),
+            (_contents(held, middle, ink.height, style, kept=not aside), left + _GAP),
         ]
         if aside:
-            columns.append((_counting(aside, style), left + middle + 2 * _GAP))
+            columns.append((_counting(held, aside, style), left + middle + 2 * _GAP))
     except RefusedError:
         return None
     if any(block.height > ink.height for block, _ in columns):
@@ -141,10 +164,9 @@ def _names(number: int, kits: int, width: float, style: Style) -> Block:
     return stack((title, of, Block((), width, 2.0), names, dotted, dotted), 1.0)
 
 
-def _contents(
-    bag: Pieces, things: Sequence[str], width: float, height: float, style: Style
-) -> Block:
-    """Return what is in the bag, boxes to tick below each thing."""
+def _contents(held: _Held, width: float, height: float, style: Style, *, kept: bool) -> Block:
+    """Return what is in the bag, boxes to tick below each thing; also what is ``kept`` at home."""
+    bag = held.bag
     text = settings(style.look).text
     least = max(TICKS * _PITCH, 0.0)
     high = min(26.0, 0.38 * height)
@@ -156,8 +178,10 @@ def _contents(
             picture = heap(PLACES[place], bag.counts[place], across, high, 1.8)
             shown = Block(picture.at(0, high - picture.height), across, high)
             cells.append(stack((shown, said, _boxes()), 1.0))
-    others = [stack((_thing(said, width, style), _boxes()), 1.0) for said in things]
-    return stack((wrapped(cells, width, 3.0, 2.0), wrapped(others, width, 3.0, 1.5)), 2.5)
+    others = [stack((_thing(said, width, style), _boxes()), 1.0) for said in held.things]
+    home = _thing(held.home, width, style) if held.home and kept else EMPTY
+    rows = (wrapped(cells, width, 3.0, 2.0), wrapped(others, width, 3.0, 1.5), home)
+    return stack([block for block in rows if block.height], 2.5)
 
 
 def _thing(said: str, width: float, style: Style) -> Block:
@@ -173,8 +197,8 @@ def _boxes() -> Block:
     return Block(items, TICKS * _PITCH, _BOX)
 
 
-def _counting(width: float, style: Style) -> Block:
-    """Return how the bag is counted back, and the caution for small children."""
+def _counting(held: _Held, width: float, style: Style) -> Block:
+    """Return how the bag is counted back, the caution for small children, what is kept at home."""
     words, sets = style.words, settings(style.look)
     care = Block(
         (*pictogram("care", 7.0).items, *lines(words("bag.care"), sets.text, width - 9).at(9, 0)),
@@ -185,8 +209,9 @@ def _counting(width: float, style: Style) -> Block:
         (
             lines(words("bag.packed"), sets.least, width),
             lines(words("bag.how"), sets.text, width),
-            Block((), width, 3.0),
+            Block((), width, 1.0 if held.home else 3.0),
             care,
+            lines(held.home, sets.least, width) if held.home else EMPTY,
         ),
         1.0,
     )

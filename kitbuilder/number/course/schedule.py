@@ -39,7 +39,8 @@ class PlanWish:
     """What a plan is made from.
 
     ``rungs`` are the kinds of sums to learn, easy to hard, the first begun at the stage
-    ``first``; ``pieces`` are those at hand; ``lessons`` open their kinds.
+    ``first``; ``pieces`` are those at hand; ``lessons`` open their
+    kinds, and where there are more of a kind they follow.
     """
 
     span: Span = FOUR_WEEKS
@@ -118,7 +119,8 @@ def week(lesson: Sum, pieces: Pieces, seed: int = SEED) -> Plan:
 
 def _ready(wish: PlanWish, seed: int) -> tuple[Sum, ...]:
     """Return the sums of the ready-made first week where the plan begins with its lesson."""
-    opens = READY_WEEK[0] in wish.lessons and wish.rungs[0] == rung_of(READY_WEEK[0])
+    of_kind = {lesson for lesson in wish.lessons if rung_of(lesson) == wish.rungs[0]}
+    opens = READY_WEEK[0] in of_kind <= {*READY_WEEK}
     enough = wish.pieces.most(stock(READY_WEEK)) == wish.pieces
     return READY_WEEK if opens and enough and (seed, wish.first) == (SEED, "pieces") else ()
 
@@ -130,7 +132,7 @@ class _Filler:
         self._pieces = wish.pieces
         self._random = random
         self._ready = list(ready)
-        self._lessons = {rung: sum_ for sum_ in reversed(wish.lessons) if (rung := rung_of(sum_))}
+        self._lessons = list(dict.fromkeys(wish.lessons))
         self._facts = FactList()
         self._used: set[Sum] = set()
         self._week = 0
@@ -173,11 +175,12 @@ class _Filler:
         return found
 
     def _given(self, slot: Slot) -> Sum | None:
-        """Return the sum that is settled for ``slot``: the ready-made week's, or the lesson."""
+        """Return the sum that is settled for ``slot``: the ready-made week's, or a lesson's."""
         if self._ready:
             return self._ready.pop(0)
-        lesson = self._lessons.pop(slot.rung, None)
-        free = lesson and lesson not in self._used and lesson.rest not in self._rests
-        if lesson and free and suits(lesson, slot.rung, slot.stage, self._pieces):
-            return lesson
+        for lesson in self._lessons:
+            free = lesson not in self._used and lesson.rest not in self._rests
+            if free and suits(lesson, slot.rung, slot.stage, self._pieces):
+                self._lessons.remove(lesson)
+                return lesson
         return None
