@@ -172,6 +172,7 @@ def test_a_pack_of_690_cards_is_made_stopped_and_made_again(
     browser: Browser, packed_file: Path, tmp_path: Path
 ) -> None:
     with opened(browser, f"{packed_file.as_uri()}#packs") as page:
+        page.set_default_timeout(150_000)  # 1,380 pages, on two cores that others use too
         page.locator("textarea").fill("Ada\t53 − 27")
         settled(page)
         page.locator("textarea").fill(pack_of(3000))  # fewer are made before a person could stop
