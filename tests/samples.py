@@ -1,5 +1,6 @@
 """Turns what is typed for each sample into output_samples/: its PDF, its JSON and pictures."""
 
+import json
 from pathlib import Path
 
 import pypdfium2 as pdfium
@@ -30,6 +31,9 @@ SAMPLES = {
     "weeks": ("kit", "--plan", PLAN, "--backs", "fold", *SPANISH),
     "cards": ("cards", *SUMS, *CARDS, "--backs", "short-edge"),
     "pupils": ("cards", "--pupils", PUPILS, "--look", "spare"),
+    "thousand": ("kit", "4002-1768"),
+    "decimals": ("kit", "3.2-1.47"),
+    "marks": ("marks", str(FOLDER / "marks" / "answers.csv")),
     "check": ("check-print", "--words", "en-US"),
 }
 """What is typed for each sample; together they come by nearly every line that lays out a page."""
@@ -55,6 +59,21 @@ def contact(pictures: list[Image.Image], across: int = 6, gap: int = 8) -> Image
     return sheet
 
 
+def at_a_glance(folder: Path, pages: list[Image.Image]) -> None:
+    """Show the cover, the mat and the lesson's first page of the kit in ``folder`` side by side."""
+    kinds = [sheet["kind"] for sheet in json.loads((folder / "kit.json").read_text())["sheets"]]
+    shown = [pages[kinds.index(kind)] for kind in ("cover", "mat", "lesson")]
+    gap = 24
+    wide = sum(page.width + gap for page in shown) + gap
+    picture = Image.new("RGB", (wide, max(page.height for page in shown) + 2 * gap), GROUND)
+    x = gap
+    for page in shown:
+        picture.paste(page, (x, gap))
+        x += page.width + gap
+    picture = picture.convert("P", palette=Image.Palette.ADAPTIVE, colors=64)
+    picture.save(folder / "at-a-glance.png", optimize=True)
+
+
 def main() -> None:
     """Write the samples anew: the ready-made kit page by page, of the others the pages together."""
     for name in SAMPLES:
@@ -68,9 +87,11 @@ def main() -> None:
             for number, page in enumerate(document, 1):
                 if name == "first":
                     picture = page.render(scale=DPI / 72).to_pil()
-                    picture = picture.convert("P", palette=Image.Palette.ADAPTIVE, colors=32)
+                    picture = picture.convert("P", palette=Image.Palette.ADAPTIVE, colors=64)
                     picture.save(folder / f"page-{number:02}.png", optimize=True)
                 pictures.append(page.render(scale=1).to_pil())
+        if name == "first":
+            at_a_glance(folder, [picture.copy() for picture in pictures])
         together = contact(pictures)
         if name != "first":
             together = together.convert("P", palette=Image.Palette.ADAPTIVE, colors=16)
