@@ -9,6 +9,7 @@ from kitbuilder.cli import main
 from kitbuilder.cli.answer import explain_answer
 from kitbuilder.design import load as designs
 from kitbuilder.formats.plan_csv import read_plan
+from kitbuilder.kit.card_packs import note
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import PATTERNS, pattern
 from kitbuilder.number.mistakes.habits import HABITS
@@ -32,6 +33,12 @@ def test_choose_prints_sums_that_kit_reads_and_nothing_else() -> None:
     assert result.stderr == ""
     assert run("choose", "--count", "12", "--exchange", "both").stdout == result.stdout
     assert run("choose", "--exchange", "both", "--seed", "2").stdout != result.stdout
+
+
+def test_what_is_chosen_needs_no_note_in_a_kit() -> None:
+    for sum_ in chosen("--count", "60", "--exchange", "both"):
+        assert note(sum_) is None
+    assert note(Sum(42, 17)) and note(Sum(912, 856))
 
 
 @pytest.mark.parametrize(("name", "size"), [("crossing-ten", 18), ("ten-and-crossing", 23)])

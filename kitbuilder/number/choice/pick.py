@@ -5,6 +5,7 @@ from itertools import islice
 from random import Random
 
 from kitbuilder.number.choice.difficulty import easy_to_hard
+from kitbuilder.number.choice.fives import short_by_five
 from kitbuilder.number.choice.pool import Pool, Wants, Wish
 from kitbuilder.number.mistakes.foreseen import shown
 from kitbuilder.number.mistakes.telling import tells
@@ -59,7 +60,10 @@ def stream_of(wish: Wish, random: Random) -> Iterator[Sum]:
 def shuffled(
     pool: Pool, wish: Wish, random: Random, wants: Wants = ()
 ) -> Iterator[tuple[int, int]]:
-    """Yield (whole, part) of every sum of ``wish`` that holds ``wants``, in random order.
+    """Yield (whole, part) of the sums of ``wish`` that hold ``wants``, in random order.
+
+    Without ``wants`` no column of theirs is short by exactly 5 once it is worked; a fact that
+    leaves 5 needs one.
 
     Fisher and Yates's shuffle, drawn one at a time with only the moved numbers kept.
     """
@@ -70,6 +74,8 @@ def shuffled(
         number = moved.get(drawn, drawn)
         moved[drawn] = moved.pop(at, at)
         whole, part = pool.at(number, wants)
+        if not wants and short_by_five(whole, part):
+            continue
         if not wish.telling or tells(whole, part):
             yield whole, part
 
