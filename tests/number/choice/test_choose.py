@@ -44,7 +44,7 @@ def drawn_from(wish: Wish) -> frozenset[Sum]:
 
 
 def fives_worked(whole: int, part: int) -> bool:
-    """Say whether a column, not 0, has handed one in to the right and is short by exactly 5 then."""
+    """Say whether a column, not 0, has handed one in to the right and is then short by 5."""
     return any(
         0 < whole // 10**n % 10 == part // 10**n % 10 - 4 and whole % 10**n < part % 10**n
         for n in range(1, 4)
