@@ -274,6 +274,19 @@ def test_a_table_of_answers_may_have_decimals(tmp_path: Path) -> None:
     assert '"7 - 2"' in record
 
 
+def test_a_mistake_of_decimals_has_a_group_of_its_own(tmp_path: Path) -> None:
+    table = tmp_path / "a.csv"
+    table.write_text(
+        "name,6.2-1.47,5.3-2.18,7.4-3.62,8.1-2.35,9.25-4.86\nAna,5.45,3.15,4.58,6.34,4.39\n"
+        "Ben,4.73,3.12,3.78,5.75,4.39\nCay,4.87,3.28,3.82,5.85,4.39\nDov,5.45,3.12,3.78,5.75,4.39\n"
+    )
+    said = run("marks", str(table), "--out", str(tmp_path / "out"))
+    assert said.exit_code == 0
+    assert "  Two whole numbers: Ana\n" in said.stdout
+    assert "  The lone digit brought down: Cay\n" in said.stdout
+    assert "Two more sums first: Dov" in said.stdout
+
+
 def test_the_screen_has_no_tables_of_decimals_and_says_so() -> None:
     with pytest.raises(RefusedRowsError, match=r"answers\.decimals"):
         pasted_answers("name,sum,answer\nAna,3 - 1.47,1.53\n")

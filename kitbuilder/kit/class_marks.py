@@ -8,6 +8,7 @@ from kitbuilder.number.choice.next_sums import NextSums, next_sums
 from kitbuilder.number.mistakes.groups import Groups, groups
 from kitbuilder.number.mistakes.posterior import Answered
 from kitbuilder.number.mistakes.reading import Fit, Read, Reading, read
+from kitbuilder.number.mistakes.reading_decimals import with_decimals
 from kitbuilder.number.mistakes.why import why
 from kitbuilder.number.scale import WHOLE
 from kitbuilder.number.sums import Sum
@@ -53,7 +54,8 @@ class ChildMarks:
 
         def worth(read: Read) -> tuple[float, ...]:
             a = read.answered
-            clear = sum(c.likelihood for c in why(a.sum, a.answer) if c.keys == named)
+            asked = self.given[a.row].sum
+            clear = sum(c.likelihood for c in why(asked, a.answer) if c.keys == named)
             return (order[read.fit], -round(clear, 1), a.sum.places, a.row)
 
         return self.given[min(wrong, key=worth).answered.row]
@@ -77,7 +79,7 @@ def class_marks(
 ) -> ClassMarks:
     """Return the class of the children in ``papers``: their names, each with the cells given.
 
-    Decimals are read as the whole numbers of their hundredths.
+    Decimals are read as the whole numbers of their hundredths, and for what only they show.
     """
     width = len(str(len(papers)))
     children = []
@@ -88,6 +90,7 @@ def class_marks(
             if cell.answer is not None
         ]
         reading = read(answered, len(cells) - len(answered))
+        reading = with_decimals(reading, [cell.sum for cell in cells])
         code = f"P{number:0{max(2, width)}d}"
         after = _next(reading, [cell.sum for cell in cells], seed + number)
         children.append(ChildMarks(name, code, tuple(cells), reading, after))
