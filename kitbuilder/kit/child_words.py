@@ -77,12 +77,20 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         happened=happened,
         ask=words("child_page.ask"),
         asks=asks,
-        watch=(words("child_page.watch"),) if child.reading.verdict is Verdict.MORE else (),
+        watch=tuple(_watched(child, words)),
         pieces=words("child_page.pieces"),
         next=words("child_page.next"),
         tick=words("child_page.tick"),
         end=words("child_page.end"),
     )
+
+
+def _watched(child: ChildMarks, words: Words) -> Iterator[str]:
+    """Yield what is not certain: that one more sum tells, and which mistake it may be as well."""
+    if child.reading.verdict is Verdict.MORE:
+        yield words("child_page.watch")
+    for key in child.reading.rivals[:1]:
+        yield words("child_page.rival", name=words(f"mistake.{key}.name"))
 
 
 def _besides(child: ChildMarks, shown: Cell, words: Words) -> Iterator[str]:

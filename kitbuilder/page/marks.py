@@ -88,7 +88,8 @@ def _child(child: ChildMarks, words: Words) -> dict[str, Any]:
         return told | {"asks": []}
     sum_ = said.shown
     keys = [one.key for one in child.reading.habits if one.probability >= ALSO]
-    also = [key for key in keys if key != said.key and child.reading.verdict is Verdict.MORE]
+    more = child.reading.verdict is Verdict.MORE
+    also = [key for key in keys if more and key != said.key] or child.reading.rivals
     return told | {
         "wrong": [*_written(sum_), str(said.answer), str(sum_.rest)],
         "others": [

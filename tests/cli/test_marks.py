@@ -219,3 +219,24 @@ def test_mistakes_with_one_question_ask_it_in_the_same_words(name: str) -> None:
         ("turned", "turned-lowered"),
     ):
         assert len({words(f"mistake.{key}.asks") for key in keys}) == 1, keys
+
+
+@pytest.mark.parametrize(
+    ("sums", "named", "rival"),
+    [
+        (("140-21,121", "150-32,122"), "turned", "zero-top-bottom"),
+        (("660-82,678", "260-99,261"), "empty-not-lowered", "not-lowered"),
+    ],
+)
+def test_what_gives_the_same_numbers_is_told_beside_what_is_named(
+    sums: tuple[str, ...], named: str, rival: str, tmp_path: Path
+) -> None:
+    table = "name,sum,answer\n" + "".join(f"Ada,{line}\n" for line in sums)
+    told, pupils = marked(tmp_path, table=table)
+    words = designs.words()
+    assert [one["key"] for one in pupils["Ada"]["habits"]][:2] == [named, rival]  # type: ignore[attr-defined]
+    assert f"or {words(f'mistake.{rival}.name')} (" in told.stdout
+    assert "give the same number" in told.stdout.replace("\n  ", " ")
+    assert pupils["Ada"]["next"]
+    pages = " ".join(" ".join(page_texts(tmp_path / "marks.pdf")).split())
+    assert "It may also be" in pages

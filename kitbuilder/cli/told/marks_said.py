@@ -111,6 +111,9 @@ def verdict_said(reading: Reading, words: Words) -> str:
         if likely.place is not None:
             name = words("why.here", name=name, place=words(f"place.{PLACES[likely.place]}"))
         said.append(words("marks.sure", name=name, percent=_percent(likely.probability)))
+    for likely in (h for h in reading.habits if h.key in reading.rivals):
+        name = words(f"mistake.{likely.key}.name")
+        said.append(words("marks.or", name=name, percent=_percent(likely.probability)))
     return capital("; ".join(said))
 
 
@@ -138,6 +141,8 @@ def _advice(child: ChildMarks, words: Words, *, short: bool = False) -> Iterator
         yield words("marks.perhaps", names=names)
         if len(keys) > 1 and _alike(child, keys[0], keys[1]):
             yield twins_said(keys[0], keys[1], words)
+    if reading.rivals:
+        yield twins_said(reading.named[0], reading.rivals[0], words)
     if wrong and (reading.verdict is Verdict.MORE or not short):
         yield _ask(child, words)
     if child.next.telling:

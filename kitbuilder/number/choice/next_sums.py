@@ -41,7 +41,7 @@ def next_sums(reading: Reading, asked: Sequence[Sum], seed: int = 1) -> NextSums
     """
     places = min(4, max((sum_.places for sum_ in asked), default=3))
     telling: tuple[Sum, ...] = ()
-    if not reading.sure:
+    if not reading.sure or reading.rivals:
         telling = most_telling(reading.after, hand(max(2, places)), TELLING, asked)
     practice: tuple[Sum, ...] = ()
     if reading.verdict not in (Verdict.RIGHT, Verdict.UNTRIED):

@@ -18,6 +18,9 @@ LEADS, LEAST_FITTING = 0.65, 2
 """A habit is named where it is so likely, and so many wrong answers fit it. Chosen in simulation:
 it names most children at few wrong names (tests/bench)."""
 
+RIVAL = 0.05
+"""A habit at least so likely is told beside the one that is named, where that is not certain."""
+
 LISTED = 0.02
 """A habit less likely than this is not listed."""
 
@@ -98,6 +101,14 @@ class Reading:
     def right(self) -> int:
         """How many answers are right."""
         return sum(read.fit is Fit.RIGHT for read in self.reads)
+
+    @property
+    def rivals(self) -> tuple[str, ...]:
+        """The habits that may as well be it where the one named is not certain, likeliest first."""
+        if self.verdict is not Verdict.HABIT or self.habits[0].probability >= SURE:
+            return ()
+        others = (h for h in self.habits if h.key not in self.named)
+        return tuple(h.key for h in others if h.probability >= RIVAL)
 
     @property
     def sure(self) -> bool:
