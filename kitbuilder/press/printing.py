@@ -140,7 +140,7 @@ def read_cutter(typed: str | None) -> tuple[set[str], float]:
     for word in typed.split(",") if typed else ():
         if word.strip() in ("svg", "dxf"):
             files.add(word.strip())
-        elif _KERF.fullmatch(word.strip()):
+        elif not kerf and _KERF.fullmatch(word.strip()):
             kerf = float(word)
         else:
             raise RefusedError("press.cutter", option="cutter", given=word.strip())

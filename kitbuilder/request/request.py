@@ -280,7 +280,7 @@ def read_pieces(text: str) -> Pieces:
     """
     typed = text.replace(" ", "").split(",")
     if len(typed) not in (3, 4) or not all(
-        re.fullmatch(r"\d{1,5}", count, re.ASCII) for count in typed
+        re.fullmatch(r"0|[1-9]\d{0,4}", count, re.ASCII) for count in typed
     ):
         raise RefusedError("pieces.unreadable", option="pieces", given=text)
     counts = tuple(map(int, reversed(typed)))

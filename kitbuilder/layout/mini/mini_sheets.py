@@ -32,6 +32,7 @@ _BOTTOM = 9.0
 _BELOW: tuple[Form, ...] = (
     ("full", 2, 4, False),
     ("row", 2, 4, False),
+    ("row", 2, 4, True),
     ("full", 2, 3, False),
     ("full", 2, 2, False),
 )

@@ -12,7 +12,7 @@ SLIP = "slip"
 ORDER = "order"
 
 GOT_SO_FAR = 0.1
-"""How much rarer a habit that every exchange shows is on a sum with a zero or an empty place.
+"""How much rarer a habit that every exchange shows is on a sum with a printed zero or a gap.
 
 Such a sum is given to a child who has come through sums without (ours): where both give the
 answer, the habit that needs the zero or the empty place comes first, as in the published
@@ -85,7 +85,8 @@ def _habits(sum_: Sum, answer: int, together: int = 1) -> Weights:
         forgets = keys == ("not-lowered",) and profile.place is not None
         once = PROFILES[RIGHT].weight * FORGOTTEN if forgets else 0.0
         found[keys, profile.place] = found.get((keys, profile.place), once) + profile.weight
-    if any(special & {*keys} for keys, _ in found):
+    holds = "0" in str(sum_.whole) or len(str(sum_.part)) < len(str(sum_.whole))
+    if holds and any(special & {*keys} for keys, _ in found):
         found = {
             (keys, place): weight * (1 if special & {*keys} else GOT_SO_FAR)
             for (keys, place), weight in found.items()

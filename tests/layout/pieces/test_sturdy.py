@@ -137,6 +137,7 @@ def test_backs_leave_room_for_the_shift() -> None:
         ({"sturdy": "glue"}, "choose from fold, backs"),
         ({"sturdy": "fold", "cutter": "0.1"}, "give one of them"),
         ({"cutter": "svg,-1"}, "--cutter was '-1'; write svg, dxf or both"),
+        ({"cutter": "svg,1,5"}, "--cutter was '5'"),
         ({"cutter": "2.5"}, "--cutter was 2.5 mm"),
         ({"cutter": "dxf, 0.123"}, "in hundredths"),
         ({"png": 5}, "choose 20 to 600"),

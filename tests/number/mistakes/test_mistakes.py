@@ -155,6 +155,7 @@ def test_likely_mistakes_come_first_and_each_answer_once() -> None:
         # one of two hand-ins forgotten, before a slip (common practice)
         (Sum(431, 256), 185, "not-lowered", 0),
         (Sum(634, 258), 386, "not-lowered", 0),
+        (Sum(714, 618), 106, "not-lowered", None),  # no zero is printed above
         (Sum(634, 258), 476, "not-lowered", 1),
         (Sum(634, 258), 384, "turned", 0),
         (Sum(634, 258), 436, "turned", 1),
