@@ -6,8 +6,9 @@ from itertools import pairwise
 import pytest
 
 from kitbuilder.design import load as designs
+from kitbuilder.kit.lesson.lessons import guide
 from kitbuilder.kit.lesson.script import Beside, LessonStep, script, taught
-from kitbuilder.kit.lesson.strips import strips
+from kitbuilder.kit.lesson.strips import Strips, strips
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.number import Sum
 from kitbuilder.number.course.schedule import LESSONS
@@ -116,6 +117,18 @@ def test_a_lesson_uses_what_lies_beside_it_and_nothing_else(language: str) -> No
         assert sum(count in text for text in told) == 1
         plain = [step.told for step in script(sum_, words)]
         assert not any(card in text.lower() or count in text for text in plain)
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_more_kinds_of_sums_use_the_cards_of_the_first_lesson(language: str) -> None:
+    words = designs.words(language)
+    titled = [(LESSONS[1], "")]
+    card = words("title.exchange_cards").lower()[:-1].split("s de ")[0]
+    assert card in strips(titled, words, "two", Beside(cards=True)).lead.lower()
+    assert card not in strips(titled, words).lead.lower()
+    sums = LESSONS[:3]
+    (found,) = (p for p in guide(sums, words, "two", Beside(cards=True)) if isinstance(p, Strips))
+    assert card in found.lead.lower()
 
 
 @pytest.mark.parametrize("language", designs.names("words"))

@@ -54,5 +54,5 @@ def _further(
         else:
             shown.append((sum_, title))
     if shown:
-        yield strips(shown, words, arrangement)
+        yield strips(shown, words, arrangement, beside)
     yield from lessons

@@ -6,7 +6,7 @@ from dataclasses import replace
 from kitbuilder.design.load import Words
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.moments import counted
-from kitbuilder.kit.lesson.script import Asked, LessonStep, script
+from kitbuilder.kit.lesson.script import NOTHING, Asked, Beside, LessonStep, script
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.number import Sum
 
@@ -30,11 +30,15 @@ class Strips:
 
 
 def strips(
-    titled: Sequence[tuple[Sum, str]], words: Words, arrangement: Arrangement = "two"
+    titled: Sequence[tuple[Sum, str]],
+    words: Words,
+    arrangement: Arrangement = "two",
+    beside: Beside = NOTHING,
 ) -> Strips:
-    """Return a strip for each sum under its title."""
+    """Return a strip for each sum under its title; words name what lies ``beside``."""
     found = tuple(Strip(title, tuple(_moves(s, words, arrangement))) for s, title in titled)
-    return Strips(words("strips.title"), words("strips.lead"), found, words("strips.end"))
+    lead = "strips.lead_cards" if beside.cards else "strips.lead"
+    return Strips(words("strips.title"), words(lead), found, words("strips.end"))
 
 
 def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[LessonStep]:
