@@ -171,7 +171,7 @@ class Request:
         Raises ``RefusedError`` for a sum that is too large beside them, and for what is made of
         whole numbers.
         """
-        for option, wished in (("within", self.within is not None), ("plan", bool(self.plan))):
+        for option, wished in (("within", self.within is not None), ("plan", _whole(self.plan))):
             if wished:
                 raise RefusedError("decimals.leave-out", option=option)
         if "differently" in self.parts:
@@ -190,9 +190,14 @@ class Request:
             replace(one, tasks=tuple(replace(t, sum=counted(t.sum)) for t in one.tasks))
             for one in self.pupils
         )
+        plan = tuple(
+            replace(task, item=counted(task.item)) if isinstance(task.item, Sum) else task
+            for task in self.plan
+        )
         for name, value in (
             ("sums", tuple(map(counted, self.sums))),
             ("pupils", pupils),
+            ("plan", plan),
             ("press", replace(self.press, words=words)),
         ):
             object.__setattr__(self, name, value)
@@ -222,6 +227,12 @@ class Request:
         ):
             if wished:
                 raise RefusedError("mini.leave-out", option=option)
+
+
+def _whole(plan: Iterable[Task]) -> bool:
+    """Say whether ``plan`` holds a sum of whole numbers."""
+    sums = (task.item for task in plan if isinstance(task.item, Sum))
+    return any(not sum_.scale.decimals for sum_ in sums)
 
 
 def read_sum(text: str) -> Sum:

@@ -1,16 +1,22 @@
 """Typed weeks, kinds and stages into a checked wish for a practice plan."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date
+from itertools import islice
 
 from kitbuilder.errors import RefusedError, out_of_range
 from kitbuilder.formats.plan_csv import read_date
 from kitbuilder.number import Sum
 from kitbuilder.number.course.outline import Span
 from kitbuilder.number.course.rungs import LADDER, RUNG_KEYS, Rung, rung_of
-from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, PlanWish, Task
+from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, PlanWish, Task, plan
 from kitbuilder.number.course.stages import STAGES
+from kitbuilder.number.scale import WHOLE, Scale
 from kitbuilder.number.stock import stock
+
+_MOST = 999
+"""Hundredths that pieces show."""
 
 
 def plan_wish(
@@ -24,8 +30,10 @@ def plan_wish(
     """Return what was asked for, checked; each refusal names the option and what it may be.
 
     ``skip`` names kinds with commas; ``sums`` open theirs. The plan begins with the kind of the
-    first that is on the ladder.
+    first that is on the ladder. Decimals are planned as their hundredths are.
     """
+    scale = _scale(sums)
+    sums = tuple(_counted(sum_, scale) for sum_ in sums)
     for option, value, most in (("weeks", weeks, 52), ("days", days, 7)):
         if not 1 <= value <= most:
             raise out_of_range(option, value, 1, most)
@@ -42,6 +50,31 @@ def plan_wish(
     )
 
 
+def planned(wish: PlanWish, sums: tuple[Sum, ...]) -> tuple[Task, ...]:
+    """Return the tasks of a plan for ``wish``, which ``sums`` open: with decimals, if one has any.
+
+    Raises ``RefusedError`` where one of ``sums`` is not asked.
+    """
+    scale = _scale(sums)
+    tasks = tuple(
+        replace(task, item=task.item.counted(scale)) if isinstance(task.item, Sum) else task
+        for task in plan(wish).tasks
+    )
+    check_asked((sum_.on(scale) for sum_ in sums), tasks)
+    return tasks
+
+
+def _scale(sums: Iterable[Sum]) -> Scale:
+    return next((sum_.scale for sum_ in sums if sum_.scale.decimals), WHOLE)
+
+
+def _counted(sum_: Sum, scale: Scale) -> Sum:
+    """Return ``sum_`` as the whole number of its hundredths, up to 9.99, if ``scale`` has them."""
+    if scale.decimals and sum_.whole * 10 ** (scale.decimals - sum_.scale.decimals) > _MOST:
+        raise RefusedError("decimals.too-large", sum=sum_, field="sums")
+    return sum_.on(scale).counted(WHOLE)
+
+
 def check_asked(sums: Iterable[Sum], tasks: Iterable[Task]) -> None:
     """Refuse one of ``sums`` that none of a plan's ``tasks`` asks: none is left out unsaid."""
     asked = {task.item for task in tasks}
@@ -56,7 +89,9 @@ def _rungs(skipped: str | None, sums: tuple[Sum, ...]) -> tuple[Rung, ...]:
         if name not in RUNG_KEYS:
             raise RefusedError("option.choice", option="skip", given=name, known=RUNG_KEYS)
     opening = next((rung for rung in map(rung_of, sums) if rung), LADDER[0])
-    above = LADDER[LADDER.index(opening) :]
+    above = LADDER[LADDER.index(opening) :] if opening in LADDER else ()
+    thousands = (rung for rung in map(rung_of, sums) if rung and rung not in LADDER)
+    above += (*islice(thousands, 1),)
     rungs = tuple(rung for rung in above if rung.key not in skip)
     if not rungs:
         raise RefusedError("plan.skips-all", option="skip")

@@ -135,8 +135,7 @@ def _tasks(plan: str | None, what: tuple[str, ...], sums: str | None) -> "tuple[
 
 def _planned(practice: Typed, wishes: "Wishes", *, typed: bool) -> "tuple[Task, ...]":
     """Return the tasks of the weeks asked for, if any are; sums that were typed open them."""
-    from kitbuilder.number.course.schedule import plan
-    from kitbuilder.request.weeks import check_asked, plan_wish
+    from kitbuilder.request.weeks import plan_wish, planned
 
     if practice["weeks"] is None:
         usual = {"weeks": None, "days": 5, "start": None, "skip": None, "first": None}
@@ -146,9 +145,7 @@ def _planned(practice: Typed, wishes: "Wishes", *, typed: bool) -> "tuple[Task, 
                 raise RefusedError("class.share-alone", option=named, needed="weeks")
         return ()
     sums = wishes.sums if typed else ()
-    tasks = plan(plan_wish(**practice, sums=sums)).tasks
-    check_asked(sums, tasks)
-    return tasks
+    return planned(plan_wish(**practice, sums=sums), sums)
 
 
 def asked_for(

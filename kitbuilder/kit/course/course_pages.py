@@ -13,6 +13,7 @@ from kitbuilder.number.course.schedule import Task
 from kitbuilder.number.course.stages import STAGES, Stage
 from kitbuilder.number.estimate import estimate
 from kitbuilder.number.facts import Fact
+from kitbuilder.number.scale import WHOLE
 
 CELLS = 8
 """Sums on one worksheet."""
@@ -40,7 +41,7 @@ def week_pages(plan: Sequence[Task], words: Words, *, slip: bool = False) -> tup
 
 
 def _rung(task: Task) -> Rung | None:
-    return rung_of(task.item) if isinstance(task.item, Sum) else None
+    return rung_of(task.item.counted(WHOLE)) if isinstance(task.item, Sum) else None
 
 
 def _on(tasks: Sequence[Task], opening: Rung | None, words: Words) -> Iterator[tuple[Stage, str]]:

@@ -10,7 +10,7 @@ from kitbuilder.kit.course.course_records import Road, RoadRow
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.course.fitting import NoSumError, Wanted, draw, suits
 from kitbuilder.number.course.going_on import sums_before_going_on
-from kitbuilder.number.course.rungs import LADDER, Rung, rung_of
+from kitbuilder.number.course.rungs import LADDER, Rung, rung_of, up_to
 from kitbuilder.number.course.schedule import LESSONS
 from kitbuilder.number.scale import WHOLE, Scale
 
@@ -21,12 +21,17 @@ EXAMPLES = 4
 def road(sums: Sequence[Sum], done: Sequence[Sum], pieces: Pieces, words: Words) -> Road:
     """Return the page of every kind of sum, begun with one of ``sums`` where one is of its kind.
 
-    Those of ``done`` are not listed again. ``pieces`` are at hand.
+    Where thousands come first, theirs is the last row. Those of ``done`` are not listed
+    again. ``pieces`` are at hand.
     """
     scale = next((sum_.scale for sum_ in (*sums, *done)), WHOLE)
     sums, done = (tuple(s.counted(WHOLE) for s in every) for every in (sums, done))
     first = next((rung for s in (*done, *sums) if (rung := rung_of(s))), LADDER[0])
-    rows = tuple(_written(_row(rung, first, sums, done, pieces), scale) for rung in LADDER)
+    last = first if first not in LADDER else LADDER[-1]
+    rows = tuple(
+        _written(_row(rung, first, sums, done, pieces), scale)
+        for rung in up_to(last)[-len(LADDER) :]
+    )
     reach = tuple(reach_said(pieces, words)) if pieces.value else ()
     return Road(rows, reach)
 

@@ -6,12 +6,12 @@ from itertools import product
 from random import Random
 
 from kitbuilder.number.choice.fives import short_by_five
-from kitbuilder.number.choice.patterns import BY_MASKS, pattern
+from kitbuilder.number.choice.patterns import BY_MASKS, Pattern, pattern
 from kitbuilder.number.course.rungs import Rung
 from kitbuilder.number.course.stages import Stage
 from kitbuilder.number.exchange import work
 from kitbuilder.number.stock import stock
-from kitbuilder.number.sums import Pieces, Sum
+from kitbuilder.number.sums import PLACES, Pieces, Sum
 
 LEAST_REST = 10
 """A rest that is a number of pieces to look at, not a small fact."""
@@ -42,7 +42,9 @@ def suits(sum_: Sum, rung: Rung, stage: Stage, pieces: Pieces) -> bool:
     if stage == "written":
         return True
     held = str(sum_.whole)
-    if rung.pattern == "across-zero":
+    if rung.places == len(PLACES):
+        held = "".join(d for k, d in enumerate(reversed(held)) if k not in pattern(sum_).crossed)
+    elif rung.pattern == "across-zero":
         held = held[:-2] + held[-1]
     return "0" not in f"{held}{sum_.part}{sum_.rest}"
 
@@ -81,11 +83,21 @@ def _sum(digits: tuple[tuple[int, int], ...] | list[tuple[int, int]]) -> Sum | N
     return Sum(whole, part) if part <= whole else None
 
 
+def _shape(rung: Rung) -> Pattern:
+    """Return the exchanges of the sums drawn for ``rung``: of thousands, most columns run short."""
+    shapes = [
+        p for p in BY_MASKS.values() if p.name == rung.pattern and max(p.receives) < rung.places - 1
+    ]
+    if rung.places < len(PLACES):
+        return shapes[0]
+    return max(shapes, key=lambda p: (p.exchanges, -len(p.crossed)))
+
+
 @cache
 def _columns(rung: Rung, pieces: Pieces) -> tuple[tuple[tuple[int, int], ...], ...]:
     """Return for each column, ones first, the digits above and below that may stand there."""
-    names = [p for p in BY_MASKS.values() if p.name == rung.pattern]
-    receives = next(p for p in names if max(p.receives) < rung.places - 1).receives
+    shape = _shape(rung)
+    receives = shape.receives
     found = []
     for place in range(rung.places):
         lent = int(place > 0 and place - 1 in receives)
@@ -98,6 +110,7 @@ def _columns(rung: Rung, pieces: Pieces) -> tuple[tuple[tuple[int, int], ...], .
                 for top in range(least, min(9, most) + 1)
                 for bottom in range(10)
                 if work(top, bottom, lent)[1] == lends and bottom - top != 5
+                if not (top and place in shape.crossed and rung.places == len(PLACES))
             )
         )
     return tuple(found)

@@ -6,7 +6,7 @@ from itertools import accumulate, cycle, islice
 from typing import Literal
 
 from kitbuilder.frozen import frozen
-from kitbuilder.number.course.rungs import LADDER, Rung, up_to
+from kitbuilder.number.course.rungs import Rung, before, up_to
 from kitbuilder.number.course.stages import TEMPLATES, Stage, Template, template_from
 
 Phase = Literal["practice", "check", "return"]
@@ -95,7 +95,7 @@ def _template(rung: Rung, opening: Rung, first: Stage) -> Template:
 def _days_of(rung: Rung, opening: Rung, first: Stage) -> Iterator[tuple[Slot, ...]]:
     """Yield the sums of each day of a kind: new ones, then one written of an earlier kind."""
     template = _template(rung, opening, first)
-    earlier = LADDER[: LADDER.index(rung)]
+    earlier = before(rung)
     for number, stages in enumerate(template):
         slots = tuple(Slot(rung, stage) for stage in stages)
         if rung != opening:
