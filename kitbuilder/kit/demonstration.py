@@ -12,12 +12,14 @@ class Demonstration:
     """Pieces for all sums that are shown, the names on the mat, and scenes of one: built, parted.
 
     ``columns`` are the names of the places, largest first; ``zones`` those of whole and part.
+    Each scene has its caption.
     """
 
     pieces: Pieces
     columns: tuple[str, ...]
     zones: tuple[str, ...]
     scenes: tuple[MatScene, MatScene]
+    captions: tuple[str, str]
 
 
 def demonstration(pieces: Pieces, sum_: Sum, words: Words) -> Demonstration:
@@ -27,4 +29,7 @@ def demonstration(pieces: Pieces, sum_: Sum, words: Words) -> Demonstration:
     zones = (words("mat.two.whole"), words("mat.two.part"))
     steps = script(sum_, words)
     parted = next(k for k, step in enumerate(steps) if "push" in step.cues) - 1
-    return Demonstration(pieces, columns, zones, (steps[0].scene, steps[parted].scene))
+    said = {"whole": sum_.whole, "part": sum_.part, "rest": sum_.rest}
+    captions = words("demonstration.built", **said), words("demonstration.parted", **said)
+    scenes = steps[0].scene, steps[parted].scene
+    return Demonstration(pieces, columns, zones, scenes, captions)

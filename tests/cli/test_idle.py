@@ -185,3 +185,20 @@ def test_a_guide_without_the_mat_it_uses_is_noted() -> None:
     ]
     assert said(mats=MatWish(("add",)), parts=("pieces", "mats")) == []
     assert said(mats=MatWish(("subtract", "add"))) == []
+
+
+@pytest.mark.parametrize(
+    ("parts", "unit", "noted"),
+    [
+        (("demonstration",), 10, True),  # its ones are 20 mm at least
+        (("demonstration",), 20, False),
+        (("demonstration", "pieces"), 10, False),  # the small pieces are of that size
+        (("guide",), 10, False),
+    ],
+)
+def test_a_unit_too_small_for_large_pieces_is_noted(
+    parts: tuple[str, ...], unit: float, noted: bool
+) -> None:
+    paper, asked = fitted_paper("a4", unit=unit), Press(unit_asked=True)
+    notes = idle(Request((SUM,), paper, parts=parts, press=asked), HELD)
+    assert any("large pieces" in str(note) and "20 mm" in str(note) for note in notes) is noted

@@ -33,8 +33,11 @@ INCH = 25.4
 LEAST = 2.0
 """The least space in mm between two parts of the page."""
 
-_SCENE = 55.0
+_SCENE = 50.0
 """Least height in mm of each of two pictures."""
+
+_CAPTION = 0.8
+"""Space in mm between a caption and its picture."""
 
 _BAR, _FRAMES, _HIGH = 1.3, 4.5, 13.0
 # In units: a ten with the gap beside it, two frames of ten ones, and the height of a zone.
@@ -61,10 +64,7 @@ def plan_pages(shown: Demonstration, size: Board, style: Style) -> tuple[Sheet, 
     said = lines(words("demonstration.lead", unit=f"{size.unit:g}"), sets.text, body.width)
     steps = _steps(shown, size, body.width, style)
     high = body.height - said.height - sum(step.height + LEAST for step in steps) - LEAST
-    scenes = shown.scenes if high > 2 * _SCENE else shown.scenes[1:]
-    each = high / len(scenes) - LEAST
-    frame = mat_frame(scenes, body.width, style, high=each) if each > 0 else None
-    picture = [mat_picture(scene, frame, style) for scene in scenes] if frame else []
+    picture = _pictures(shown, body.width, high, style)
     runs = alike((said, *picture, *steps), body.height, LEAST)
     feet = foot(Foot(words("foot.paper")), area, style)
     return tuple(
@@ -78,6 +78,20 @@ def plan_pages(shown: Demonstration, size: Board, style: Style) -> tuple[Sheet, 
         )
         for number, run in enumerate(runs, 1)
     )
+
+
+def _pictures(shown: Demonstration, width: float, high: float, style: Style) -> list[Block]:
+    """Return pictures under their captions, ``high`` mm together: both scenes, the last, none."""
+    for first in (0, 1):
+        scenes = shown.scenes[first:]
+        captions = [lines(c, settings(style.look).text, width) for c in shown.captions[first:]]
+        each = high / len(scenes) - LEAST - _CAPTION - max(caption.height for caption in captions)
+        least = _SCENE if len(scenes) > 1 else 0.0
+        frame = mat_frame(scenes, width, style, high=each) if each > least else None
+        if frame:
+            pictures = [mat_picture(scene, frame, style) for scene in scenes]
+            return [stack(both, _CAPTION) for both in zip(captions, pictures, strict=True)]
+    return []
 
 
 def _steps(shown: Demonstration, size: Board, width: float, style: Style) -> list[Block]:

@@ -1,5 +1,6 @@
 """Large pieces for the board: true size, the right number, cut and joined as the letters say."""
 
+import re
 from collections import Counter
 from dataclasses import replace
 
@@ -127,3 +128,31 @@ def test_columns_are_taped_in_inches_too_where_inches_are_usual() -> None:
     # 13 ones of 20 mm are 26 cm high: 10.2 in, so 11 in hold them
     assert "11 in (26 cm) high each" in " ".join(told("letter", "en-US")[0])
     assert "26 cm high each" in " ".join(told("letter", "en-GB")[0])
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_each_picture_has_a_caption_and_nothing_is_stuck_with_magnets(language: str) -> None:
+    press = Press(words=designs.words(language))
+    request = Request(SUMS, fitted_paper("a4"), parts=("demonstration",), press=press)
+    (page,) = (s for s in laid_out(held(request), request).sheets if s.kind == "demo_plan")
+    text = " ".join(i.content.text for i in page.items if isinstance(i.content, Line))
+    slots = {"whole": 305, "part": 148, "rest": 157}
+    for key in ("built", "parted"):
+        assert press.words(f"demonstration.{key}", **slots) in text
+    # A swallowed magnet is a danger: they are named here only to be left out.
+    without = {"en": "no magnets", "es": "sin imanes"}[language[:2]]
+    named = {"en": "magnet", "es": "im(án|an)"}[language[:2]]
+    assert without in text and len(re.findall(named, text, re.IGNORECASE)) == 1
+    for said in press.words.entries.values():
+        for one in (said,) if isinstance(said, str) else said:
+            assert len(re.findall(named, one)) == one.count(without)
+
+
+@pytest.mark.parametrize("look", designs.names("looks"))
+@pytest.mark.parametrize("language", designs.names("words"))
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_a_large_page_shows_the_mat(paper: str, language: str, look: str) -> None:
+    press = Press(words=designs.words(language), look=designs.look(look))
+    request = Request(SUMS, fitted_paper(paper), parts=("demonstration",), press=press)
+    pages = [s for s in laid_out(held(request), request).sheets if s.kind == "demo_plan"]
+    assert any(item.what == "small_pieces" for page in pages for item in page.items)
