@@ -17,7 +17,7 @@ from kitbuilder.layout.estimate import Estimate
 from kitbuilder.number import Sum
 from kitbuilder.number.course.schedule import Task as PlanTask
 from kitbuilder.press.printing import Press
-from kitbuilder.request.request import Request, fitted_paper
+from kitbuilder.request.request import Part, Request, fitted_paper
 
 SUM = Sum(71, 48)
 HELD = Estimate(EstimateWish(), 3, 5, 40, 100.0, 1.0, None, None)
@@ -197,7 +197,7 @@ def test_a_guide_without_the_mat_it_uses_is_noted() -> None:
     ],
 )
 def test_a_unit_too_small_for_large_pieces_is_noted(
-    parts: tuple[str, ...], unit: float, noted: bool
+    parts: tuple[Part, ...], unit: float, noted: bool
 ) -> None:
     paper, asked = fitted_paper("a4", unit=unit), Press(unit_asked=True)
     notes = idle(Request((SUM,), paper, parts=parts, press=asked), HELD)
