@@ -1,5 +1,6 @@
 """A kit with tenths and hundredths: names, points and refusals, in every language."""
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -272,6 +273,15 @@ def test_a_table_of_answers_may_have_decimals(tmp_path: Path) -> None:
     assert "Ana                 .   527a      ." in plain
     record = (tmp_path / "out" / "marks.json").read_text()
     assert '"7 - 2"' in record
+
+
+def test_the_terminal_tells_a_mat_in_hundredths(tmp_path: Path) -> None:
+    said = run("kit", "3.2 - 1.47", "--out", str(tmp_path)).stdout
+    assert "it holds 4 ones at once" in said
+    assert re.search(
+        "[0-9]+ tenths at once in .* if the tenths are taken first; [0-9]+ hundredths", said
+    )
+    assert "hundreds" not in said
 
 
 def test_a_mistake_of_decimals_has_a_group_of_its_own(tmp_path: Path) -> None:

@@ -13,6 +13,7 @@ _NAMES = {
 }
 
 _PLACES = (Said("mat.ones"), Said("mat.tens"), Said("mat.hundreds"), Said("mat.thousands"))
+_DECIMALS = (Said("mat.hundredths"), Said("mat.tenths"))
 
 
 def mat_said(plan: MatPlan) -> Said:
@@ -49,13 +50,20 @@ def _held(holding: Holding) -> Said:
     moment = holding.moment
     if moment is None:
         raise ValueError("mat_said: a zone that holds nothing has no moment")
+    places = (*_DECIMALS, *_PLACES) if moment.sum_.scale.decimals else _PLACES
     when = Said("mat.in", sum=moment.sum_)
     if holding.role == "together":
         when = Said("mat.in", sum=f"{moment.sum_.part} + {moment.sum_.rest}")
     elif moment.act in (Act.TOGETHER, Act.EXCHANGE_BACK, Act.CHECK):
         when = Said("mat.together", sum=moment.sum_)
     elif moment.first is not None:
-        when = Said("mat.taken-first", sum=moment.sum_, place=_PLACES[moment.first])
+        when = Said("mat.taken-first", sum=moment.sum_, place=places[moment.first])
+    if moment.sum_.scale.decimals:
+        return (
+            Said("mat.holds-hundredths", count=holding.most, when=when),
+            Said("mat.holds-tenths", count=holding.most, when=when),
+            Said("mat.holds-ones", count=holding.most, when=when),
+        )[holding.place]
     return (
         Said("mat.holds-ones", count=holding.most, when=when),
         Said("mat.holds-tens", count=holding.most, when=when),
