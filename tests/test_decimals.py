@@ -1,6 +1,7 @@
 """A kit with tenths and hundredths: names, points and refusals, in every language."""
 
 import re
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -15,7 +16,9 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_packs import loose_digits
 from kitbuilder.kit.card_records import CardWishes, Kind
 from kitbuilder.layout.assemble import LaidOut
+from kitbuilder.layout.cards.small_help import below_digits
 from kitbuilder.layout.mat.mat_records import LabelKind, MatTile
+from kitbuilder.layout.model import Rect
 from kitbuilder.layout.parts.columns import POINT, ruled, worked
 from kitbuilder.number import Sum
 from kitbuilder.number.estimate import estimate
@@ -316,3 +319,13 @@ def test_numbers_below_each_other_have_all_their_decimals() -> None:
     assert [sum_.aligned(n) for n in (300, 47, 253)] == ["3.00", "0.47", "2.53"]
     assert Sum(43, 17).aligned(17) == "17"
     assert sum_.on(Scale(2, ",", "{number} €")).typed == "3 - 0,47"
+
+
+def test_digits_are_laid_with_their_points() -> None:
+    """The picture below loose digits moves tenths and hundredths, as its words say."""
+    plain = Press().style(fitted_paper("a4"))
+    room = Rect(0, 0, 190, 150)
+    for style, points in ((replace(plain, words=plain.words.decimal), 5), (plain, 0)):
+        said = [getattr(item.content, "text", "") for item in below_digits(room, style)]
+        assert said.count(".") == points
+        assert {"3", "2"} <= {*said}

@@ -17,9 +17,9 @@ _PITCH, _HIGH, _TIP, _DIGIT = 7.2, 10.8, 3.6, 7.4
 
 _GAP = 8.0
 
-_MUCH, _LARGER, _WIDE = 110.0, 1.9, 98.0
+_MUCH, _LARGER, _WIDE, _WIDE_DECIMAL = 110.0, 1.9, 98.0, 144.0
 # From how much height on in mm digits are shown larger, how much at most, and how wide a picture
-# of two sums is at their size.
+# of two sums is at their size, of whole numbers and of decimals.
 
 
 def beside_arrows(room: Rect, area: SheetArea, style: Style) -> tuple[Item, ...]:
@@ -51,9 +51,13 @@ def below_arrows(room: Rect, style: Style) -> tuple[Item, ...]:
 
 def below_digits(room: Rect, style: Style) -> tuple[Item, ...]:
     """Return how a sum is laid with loose digits, below them, if there is room."""
-    part = min(_LARGER, room.width / _WIDE) if room.height > _MUCH else 1.0
-    before = _sum(part, ("43", "17"))
-    after = _sum(part, ("43", "17"), ("3", "13"), "26")
+    ahead, scale, wide = ("", "", ""), style.words.scale, _WIDE
+    if scale.decimals:  # 6.43 - 2.17: the same moves, one place to the right of the ones
+        ahead, wide = tuple(f"{one}{scale.point}" for one in (6, 2, 4)), _WIDE_DECIMAL
+    whole, part, rest = (f"{a}{b}" for a, b in zip(ahead, ("43", "17", "26"), strict=True))
+    size = min(_LARGER, room.width / wide) if room.height > _MUCH else min(1.0, room.width / wide)
+    before = _sum(size, (whole, part))
+    after = _sum(size, (whole, part), (*ahead[0], "3", "13"), rest)
     picture = row((before, _across(before.height), after), 3.0)
     keys = ("small_cards.digits", "small_cards.digits_ask", "small_cards.digits_told")
     return _beside(picture, keys, room, style)
@@ -126,7 +130,7 @@ def _sum(
         for column, digit in enumerate(number):
             lay(over[column] if over and not line else digit, column, line * step)
     lay("−", -1, step)
-    right = 3.4 * (wide + 1.2)
+    right = (len(numbers[0]) + 1.4) * (wide + 1.2)
     items.append(Item("rule", Rect(0, 2 * step, right, 0.01), Rule("sum")))
     for column, digit in enumerate(answer):
         lay(digit, column, 2 * step + 1.2)
