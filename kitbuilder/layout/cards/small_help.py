@@ -53,7 +53,8 @@ def below_digits(room: Rect, style: Style) -> tuple[Item, ...]:
     """Return how a sum is laid with loose digits, below them, if there is room."""
     ahead, scale, wide = ("", "", ""), style.words.scale, _WIDE
     if scale.decimals:  # 6.43 - 2.17: the same moves, one place to the right of the ones
-        ahead, wide = tuple(f"{one}{scale.point}" for one in (6, 2, 4)), _WIDE_DECIMAL
+        ahead = (f"6{scale.point}", f"2{scale.point}", f"4{scale.point}")
+        wide = _WIDE_DECIMAL
     whole, part, rest = (f"{a}{b}" for a, b in zip(ahead, ("43", "17", "26"), strict=True))
     size = min(_LARGER, room.width / wide) if room.height > _MUCH else min(1.0, room.width / wide)
     before = _sum(size, (whole, part))
