@@ -138,7 +138,7 @@ def _panel(canvas: Canvas, panel: Panel, rect: Rect) -> None:
         "bubble": (widths.piece, ink.text),
         "frame": (widths.frame, ink.frame),
         "loop": (widths.loop, ink.accent),
-        "digit": (widths.write, ink.accent),
+        "digit": (widths.piece, ink.accent),
     }[panel.line]
     canvas.box(rect, fill=fill(look, panel.fill), stroke=colour, width=width, radius=panel.radius)
 

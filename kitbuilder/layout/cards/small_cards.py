@@ -24,7 +24,7 @@ HEIGHT = 27.0
 PITCH = 18.0
 """Width in mm of a digit on an arrow card: stacked tip on tip, cards show one number."""
 
-DIGIT = 24.0
+DIGIT = 19.0
 """Size in mm (of the em) of the digits on them."""
 
 TIP = 9.0

@@ -161,7 +161,7 @@ def _in_pitch(pitch: float, style: Style) -> Setting:
 
 
 def solved(columns: Sequence[Column], pitch: float, style: Style) -> Block:
-    """Return columns to write in with what a child writes in them, each number on a tint.
+    """Return columns to write in with what a child writes in them, each number in a frame.
 
     ``columns`` come ones first. A number that another replaces is struck through.
     """
@@ -198,8 +198,8 @@ def tinted_rows(rows: Sequence[str], places: int, pitch: float, style: Style) ->
 
 
 def _tinted(text: str, setting: Setting, x: float, y: float) -> tuple[Item, Item]:
-    """Return a number whose middle is at (x, y) on its tint."""
+    """Return a number whose middle is at (x, y) in its frame."""
     across, down = wide(text, setting) + 0.24 * setting.size, capital(setting) + 0.26 * setting.size
     box = Rect(x - across / 2, y - down / 2, across, down)
-    tint = Item("digit_box", box, Panel("accent_tint", "digit", min(1.2, 0.14 * setting.size)))
+    tint = Item("digit_box", box, Panel("paper", "digit", min(1.2, 0.14 * setting.size)))
     return tint, placed_line(text, setting, x, y, "centre")

@@ -94,7 +94,7 @@ def cell_items(
 ) -> Iterator[Item]:
     """Yield one sum in its frame, called ``letter``; without one, columns left empty."""
     cell = _Cell(sheet, asked, style)
-    yield Item("panel", place, Panel("none", "frame", 2.2))
+    yield Item("panel", place, Panel("none", "bubble" if sheet.key else "frame", 2.2))
     inner = place.inset(_PAD)
     if asked is None and sheet.key:
         yield from _own(inner, style)
@@ -251,7 +251,7 @@ def _blank(blank: Rect, said: str, setting: Setting) -> Iterator[Item]:
     text = placed_line(said, setting, blank.x + 1.0, blank.y)
     high = 1.3 * setting.size
     box = Rect(blank.x, blank.y - high / 2, text.rect.width + 2.0, high)
-    yield Item("digit_box", box, Panel("accent_tint", "digit", 0.8))
+    yield Item("digit_box", box, Panel("paper", "digit", 0.8))
     yield text
 
 

@@ -77,7 +77,7 @@ def _grid(sheet: Worksheet, room: Rect, style: Style) -> Grid:
 def _above(sheet: Worksheet, body: Rect, style: Style) -> Block:
     """The week, places for name and date, and what is done with pieces alone.
 
-    On a key what its tints mean stands where the name does.
+    On a key what its frames mean stands where the name does.
     """
     sets = settings(style.look)
     high = max(8.0, sets.text.lead)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from guards import small_type, words_apart
+from guards import ink, small_type, words_apart
 from layout.cards.test_card_sheets import freed, replay
 from pdf_lines import page_texts
 
@@ -190,3 +190,13 @@ def test_what_is_left_of_a_sheet_shows_how_the_cards_are_laid(
             if isinstance(item.content, Line)
         )
         assert style.words(f"small_cards.{key}") in said
+
+
+@pytest.mark.parametrize(
+    ("paper", "look"), [("a4", "plain"), ("letter", "bold"), ("a5", "plain"), ("a4", "outline")]
+)
+def test_arrow_cards_are_sparing_of_ink(paper: str, look: str) -> None:
+    style = Style(fitted_paper(paper), look=designs.look(look))
+    numbers = [digit * place for place in (100, 10, 1) for digit in range(1, 10)]
+    for number, sheet in enumerate(arrow_sheets(numbers, style), 1):
+        assert ink(draw_sheet(sheet, number, style), 300) < 0.1
