@@ -12,7 +12,7 @@ from kitbuilder.design import load as designs
 
 SCHEMA = json.loads((designs.folder() / "record.schema.json").read_text("utf-8"))
 VALID = Draft202012Validator(SCHEMA)
-KINDS = [name for name in samples.SAMPLES if name != "check"]
+KINDS = [name for name in samples.SAMPLES if name not in ("check", "marks")]
 
 
 def faults(record: Any) -> list[str]:  # noqa: ANN401 - any JSON
