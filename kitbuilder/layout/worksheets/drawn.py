@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from kitbuilder.kit.lesson.drawing import Cluster, Drawn
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.parts.block import Block
+from kitbuilder.layout.parts.block import Block, stack
 from kitbuilder.layout.parts.contents import Dots, Panel, Rule, Strike
 
 HIGH = 9.0
@@ -28,6 +28,22 @@ _RING, _APART, _NEXT = 0.7, 0.8, 2.2
 def drawn_width(drawing: Drawn) -> float:
     """Return how wide ``drawing`` is, in units."""
     return sum(gap + _wide(c) for gap, c in _gaps(drawing)) + _RING
+
+
+def drawn_within(drawing: Drawn, room: Rect, most: float) -> tuple[Block, float]:
+    """Return ``drawing`` as large as ``room`` holds it, and its unit in mm, ``most`` at most.
+
+    It stands in a line, or with a line for each place where that is larger.
+    """
+    places = dict.fromkeys(cluster.place for cluster in drawing)
+    apart = [tuple(c for c in drawing if c.place == place) for place in places]
+    ways = [
+        (min(room.width / max(map(drawn_width, rows)), room.height / (HIGH * len(rows))), rows)
+        for rows in ([drawing], apart)
+    ]
+    fits, rows = max(ways, key=lambda way: way[0])
+    unit = min(most, fits)
+    return stack([drawn_block(row, unit) for row in rows], 0.0), unit
 
 
 def _gaps(drawing: Drawn) -> Iterator[tuple[float, Cluster]]:

@@ -13,7 +13,7 @@ from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import pictogram
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import lines, placed_line, wide
-from kitbuilder.layout.worksheets.drawn import HIGH, drawn_block, drawn_width
+from kitbuilder.layout.worksheets.drawn import drawn_within
 from kitbuilder.number import Sum, digits
 from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.written import columns
@@ -210,11 +210,9 @@ def _own(inner: Rect, style: Style) -> Iterator[Item]:
 
 def _drawn(sum_: Sum, room: Rect) -> tuple[Item, ...]:
     """``sum_`` as a child has drawn it, in the middle of ``room``, if it can be seen there."""
-    drawing = drawn(sum_)[-1]
-    unit = min(_MOST_DRAWN, room.width / drawn_width(drawing), room.height / HIGH)
+    block, unit = drawn_within(drawn(sum_)[-1], room, _MOST_DRAWN)
     if unit < _LEAST_DRAWN_DOT:
         return ()
-    block = drawn_block(drawing, unit)
     x = room.x + (room.width - block.width) / 2
     return block.at(x, room.y + (room.height - block.height) / 2)
 

@@ -10,7 +10,8 @@ from kitbuilder.kit.course.course_pages import worksheets
 from kitbuilder.kit.lesson.drawing import drawn
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.layout.lesson.writing_pages import writing_sheets
-from kitbuilder.layout.worksheets.drawn import HIGH, drawn_block, drawn_width
+from kitbuilder.layout.model import Rect
+from kitbuilder.layout.worksheets.drawn import HIGH, drawn_block, drawn_width, drawn_within
 from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
 from kitbuilder.number import Sum
 from kitbuilder.number.course.schedule import PlanWish, plan
@@ -49,6 +50,17 @@ def test_a_drawing_stands_in_its_room(sum_: Sum) -> None:
         for item in block.items:
             assert item.rect.x >= -1e-6 and item.rect.right <= block.width + 1e-6
             assert item.rect.y >= -1e-6 and item.rect.bottom <= 1.5 * HIGH + 1e-6
+
+
+def test_a_drawing_fills_a_narrow_room_place_by_place() -> None:
+    drawing = drawn(Sum(433, 365))[-1]
+    narrow, wide = Rect(0, 0, 24, 32), Rect(0, 0, 80, 12)
+    block, unit = drawn_within(drawing, narrow, 2.0)
+    assert unit > 1.4 * narrow.width / drawn_width(drawing)
+    assert block.width <= narrow.width + 1e-6 and block.height <= narrow.height + 1e-6
+    assert sum(item.what == "dot" for item in block.items) == 13
+    block, unit = drawn_within(drawing, wide, 2.0)  # in one line
+    assert block.height == pytest.approx(HIGH * unit) and block.width <= wide.width + 1e-6
 
 
 def test_a_key_shows_a_drawn_sum_as_it_is_drawn() -> None:
