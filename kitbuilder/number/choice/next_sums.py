@@ -10,6 +10,10 @@ from kitbuilder.number.choice.difficulty import easy_to_hard
 from kitbuilder.number.choice.pick import stream_of
 from kitbuilder.number.choice.pool import Wish
 from kitbuilder.number.choice.telling_pack import candidates
+from kitbuilder.number.course.fitting import covers, suiting
+from kitbuilder.number.course.rungs import LADDER
+from kitbuilder.number.course.schedule import READY_PIECES
+from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.mistakes.asking import most_telling
 from kitbuilder.number.mistakes.profiles import PROFILES, answers
 from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict
@@ -64,13 +68,31 @@ def hand(places: int) -> tuple[Sum, ...]:
 
 
 def _practice(reading: Reading, places: int, barred: set[Sum], seed: int) -> tuple[Sum, ...]:
-    """Return sums that show the child's mistakes, so that the pieces can answer them."""
+    """Return sums that show the child's mistakes, so that the pieces can answer them.
+
+    They are sums of the first stage, which the ready-made kit's pieces can build. Where none of
+    those shows the mistake, as with some that come at a zero only, those with zeros are taken.
+    """
     keys = set(reading.named or [likely.key for likely in reading.habits[:1]])
-    stream = (s for s in stream_of(Wish(places), Random(seed)) if s not in barred and _built(s))
-    looked = list(islice(stream, LOOKED_AT if keys else PRACTISED))
-    shows = list(islice((s for s in looked if _shows(s, keys)), PRACTISED)) if keys else []
-    rest: Iterator[Sum] = (s for s in looked if s not in shows)
+    random = Random(seed)
+    ready = [sum_ for sum_ in _ready(places) if sum_ not in barred]
+    random.shuffle(ready)
+    looked = ready[:LOOKED_AT] if keys else []
+    shows = list(islice((s for s in looked if _shows(s, keys)), PRACTISED))
+    if keys and not shows:
+        stream = islice(stream_of(Wish(places), random), LOOKED_AT)
+        built = (s for s in stream if s not in barred and _built(s) and covers(READY_PIECES, s))
+        shows = list(islice((s for s in built if _shows(s, keys)), PRACTISED))
+    rest: Iterator[Sum] = (s for s in ready if s not in shows)
     return easy_to_hard([*shows, *islice(rest, PRACTISED - len(shows))])
+
+
+@lru_cache(maxsize=2)
+def _ready(places: int) -> tuple[Sum, ...]:
+    """Return the sums of so many places that suit the pieces alone and the ready-made kit."""
+    rungs = (rung for rung in LADDER if rung.places == places)
+    found = (sum_ for rung in rungs for sum_ in suiting(rung, STAGES[0], READY_PIECES))
+    return tuple(sum_ for sum_ in found if _built(sum_))
 
 
 def _built(sum_: Sum) -> bool:

@@ -8,6 +8,9 @@ from paper import Paper
 
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.next_sums import next_sums
+from kitbuilder.number.choice.patterns import pattern
+from kitbuilder.number.course.fitting import covers
+from kitbuilder.number.course.schedule import READY_PIECES
 from kitbuilder.number.mistakes.asking import information, most_telling, shares
 from kitbuilder.number.mistakes.groups import groups
 from kitbuilder.number.mistakes.habits import HABITS
@@ -136,3 +139,23 @@ def test_a_class_is_read_in_a_second() -> None:
     for given in papers:
         read(given)
     assert perf_counter() - start < 1.0
+
+
+@pytest.mark.parametrize("key", ["turned", "not-lowered", "zero-becomes-nine"])
+def test_practice_is_built_from_the_pieces_at_hand_without_needless_zeros(key: str) -> None:
+    practice = next_sums(read(paper(key)), [Sum(w, p) for w, p in NINE]).practice
+    assert len(practice) == 5
+    for sum_ in practice:
+        assert covers(READY_PIECES, sum_) and sum_.whole < 500
+        inner = str(sum_.whole)[1:2] if pattern(sum_).name == "across-zero" else ""
+        assert f"{sum_.whole}{sum_.part}{sum_.rest}".count("0") == inner.count("0")
+
+
+def test_practice_has_zeros_where_the_mistake_comes_at_them_alone() -> None:
+    asked = [(50, 13), (70, 31), (90, 36), (80, 47), (60, 24), (43, 17), (52, 24)]
+    given = [(Sum(w, p), Paper(w, p, "zero-top-bottom", None).answer()) for w, p in asked]
+    reading = read([Answered(s, a, k) for k, (s, a) in enumerate(given) if a is not None])
+    assert "zero-top-bottom" in reading.named
+    practice = next_sums(reading, [s for s, _ in given]).practice
+    assert len(practice) == 5
+    assert all("0" in str(s.whole) and covers(READY_PIECES, s) for s in practice)
