@@ -18,6 +18,7 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit.contents import KitWish, contents
 from kitbuilder.kit.records import Kit
 from kitbuilder.layout.assemble import LaidOut, lay_out
+from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.estimate import Estimate, estimate
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.pieces.making import Making
@@ -34,6 +35,11 @@ from kitbuilder.request.request import Request
 if TYPE_CHECKING:
     from kitbuilder.kit.class_marks import ClassMarks
     from kitbuilder.layout.units import UnitCost
+
+LARGE = 20.0
+"""From this unit on, in mm, an exchange card is left out where it does not fit the paper."""
+
+EXCHANGE = ("exchange",)
 
 HELD = 100
 """Pages of a class set whose drawings are held from the print run until they are written."""
@@ -164,7 +170,22 @@ def held(request: Request) -> Kit:
         kits=request.cutting.kits,
         home=request.cutting.home,
     )
-    return replace(contents(wish, words), metre=request.metre)
+    kit = contents(wish, words)
+    if _too_large(kit, request):
+        others = tuple(kind for kind in request.cards.kinds if kind != "exchange")
+        kit = contents(replace(wish, cards=replace(request.cards, kinds=others)), words)
+    return replace(kit, metre=request.metre)
+
+
+def _too_large(kit: Kit, request: Request) -> bool:
+    """Say whether pieces as large as a demonstration's have no room on an exchange card."""
+    if not kit.exchange_cards or request.paper.unit_mm < LARGE or request.cards.kinds == EXCHANGE:
+        return False
+    try:
+        exchange_sheets(kit.exchange_cards, request.press.style(request.paper))
+    except RefusedError:
+        return True
+    return False
 
 
 def laid_out(kit: Kit, request: Request) -> LaidOut:

@@ -66,12 +66,13 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     ``making`` says how the pieces are made. What each child holds is printed once for every
     kit. Raises ``RefusedError`` where something does not fit the page.
     """
-    # exchange cards first: they need the smallest unit, and a refusal names the largest that fits
+    # cards first: type too large for the paper is told before a unit, which would not help; and
+    # exchange cards need the smallest unit, so their refusal names the largest that fits
+    packs = tuple(pack_sheets(kit.packs, kit.cards, style, max(making.slack)))
     exchange = _for_each(exchange_sheets(kit.exchange_cards, style), cutting.kits)
     plan = making.plan(kit.pieces, style.paper, cutting)
     flat = making.thousands(kit.pieces.thousands * cutting.kits, style)
     mats = kit_mats(kit, style)
-    packs = pack_sheets(kit.packs, kit.cards, style, max(making.slack))
     cards = _for_each(packs, cutting.kits)
     own = [s for s in (*mats.sheets, *exchange, *cards) if s.kind != SheetKind.ANSWERS]
     guide = guide_sheets(kit.guide, style)

@@ -38,3 +38,23 @@ def test_copies_and_ink_are_told_where_they_matter(tmp_path: Path) -> None:
     file.write_text(WHAT)
     assert "Ink covers" in told(tmp_path, str(file))
     assert "Copies counted: " in told(tmp_path, "43-17", "--children", "4")
+
+
+def test_large_pieces_leave_the_exchange_card_out_and_say_so(tmp_path: Path) -> None:
+    args = ["kit", "254-38", "--only", "pieces,cards", "--out", str(tmp_path / "kit")]
+    large = CliRunner().invoke(main, [*args, "--unit", "20"])
+    assert large.exit_code == 0, large.output
+    assert "the exchange card is left out" in large.stderr
+    assert "exchange card" not in CliRunner().invoke(main, args).stderr
+
+
+def test_the_advice_of_a_refusal_for_large_type_on_small_paper_works(tmp_path: Path) -> None:
+    bold = ["kit", "--paper", "a5", "--look", "bold", "--out", str(tmp_path / "kit")]
+    refused = CliRunner().invoke(main, [*bold, "305-148"])
+    assert refused.exit_code == 2 and "Cards in the type of the look bold" in refused.output
+    advised = CliRunner().invoke(main, [*bold, "305-148", "--only", "pieces,mats"])
+    assert advised.exit_code == 0, advised.output
+    refused = CliRunner().invoke(main, [*bold, "254-38", "--only", "pieces,cards"])
+    assert refused.exit_code == 2 and "--unit 8.8 or less" in refused.output
+    advised = CliRunner().invoke(main, [*bold, "254-38", "--only", "pieces,cards", "--unit", "8.8"])
+    assert advised.exit_code == 0, advised.output

@@ -30,6 +30,8 @@ def report(built: "Built", request: "Request", asked: Sequence[tuple[Said, "Sum"
 
     for note in (*_on_sums(built, asked, request.press.words), *idle(request, built.takes)):
         tell(note, err=True)
+    if _without_card(built, request):
+        tell(Said("note.no-exchange-card", unit=request.paper.unit_mm), err=True)
     for line in _on_mats(built, request):
         tell(line)
     for note in found_there(built.written):
@@ -39,6 +41,18 @@ def report(built: "Built", request: "Request", asked: Sequence[tuple[Said, "Sum"
         tell(line)
     for line in (*estimate_said(built.takes), *cutting_said(built.laid.cutting)):
         tell(line)
+
+
+def _without_card(built: "Built", request: "Request") -> bool:
+    """Say whether the exchange card was left out since the pieces are too large for it."""
+    from kitbuilder.number.choice.patterns import pattern
+    from kitbuilder.pipeline import LARGE
+
+    if request.paper.unit_mm < LARGE:
+        return False
+    wished = "cards" in request.parts and "exchange" in request.cards.kinds
+    exchanged = any(pattern(sum_).receives for sum_ in built.kit.sums)
+    return wished and exchanged and not (request.mini or built.kit.exchange_cards)
 
 
 def _on_sums(built: "Built", asked: Sequence[tuple[Said, "Sum"]], words: "Words") -> Iterator[Said]:

@@ -25,6 +25,9 @@ from kitbuilder.layout.parts.words import line, lines, wide
 FEW = 4
 """So many answers stand as large as one page of them allows; more stand small."""
 
+WIDE = 170.0
+"""From this width on, mm, two answers may stand beside each other."""
+
 _GAP = 2.8
 
 
@@ -62,9 +65,14 @@ def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Sty
     """Return what stands on the pages, row by row: few answers on one page if they fit."""
     width, height = room
     many = len({(a.sum.whole, a.sum.part, a.written) for pack in packs for a in pack.answers})
-    narrow = width < 170 or style.look.type_mm.adult > 5
-    if narrow or many > FEW:
-        return _blocks(packs, width, style, LARGE if narrow else SMALL)
+    narrow = width < WIDE or style.look.type_mm.adult > 5
+    if narrow:  # large type on small paper: one answer may be higher than a page
+        ways = (_blocks(packs, width, style, size) for size in (LARGE, *MIDDLE))
+        tried = list(ways)
+        low = (found for found in tried if all(block.height <= height for block in found))
+        return next(low, tried[0])
+    if many > FEW:
+        return _blocks(packs, width, style, SMALL)
     for size in (LARGE, *MIDDLE):
         found = _blocks(packs, width, style, size)
         if sum(block.height + _GAP for block in found) - _GAP <= height:
@@ -123,8 +131,8 @@ def _check_name(name: str, setting: Setting, width: float, style: Style) -> None
 
 
 def _rows(answers: Sequence[Answer], width: float, style: Style, size: Size) -> list[Block]:
-    """Return the answers' boxes, one in a row if their questions are beside, else two."""
-    if size.beside:
+    """Return the answers' boxes, two in a row if the page is wide and no questions are beside."""
+    if size.beside or width < WIDE:
         return list(answer_boxes(answers, width, style, size))
     boxes = answer_boxes(answers, (width - GUTTER) / 2, style, size)
     rows = []
