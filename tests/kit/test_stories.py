@@ -10,7 +10,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.kit.card_packs import kit_pack
 from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.stories import RANGES, STORY_KINDS, fitting, stories, story
-from kitbuilder.layout.cards.answers import SMALL, AnswerBox, answer_boxes
+from kitbuilder.layout.cards.answers import MIDDLE, SMALL, AnswerBox, answer_boxes
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.number import Sum
 
@@ -111,6 +111,20 @@ def test_the_key_ticks_what_each_story_asks(language: str) -> None:
             if rect.y < middle < rect.bottom and 0 <= tick.x - rect.right < 3
         ]
         assert beside == [str(told.answer)]
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_the_key_of_a_large_story_stays_in_its_box(language: str) -> None:
+    words = designs.words(language)
+    sums = Sum(843, 265), Sum(732, 464), Sum(634, 258)
+    pack = kit_pack(sums, CardWishes(kinds=("stories",)), words)
+    style = Style(designs.paper("a4"), words, designs.look("plain"))
+    for box in answer_boxes(pack.answers, 87.5, style, MIDDLE[0]):
+        content = box.items[0].content
+        assert isinstance(content, AnswerBox)
+        edge = content.width - 1.0  # clear of the frame
+        outside = [i for i in content.face if i.what != "frame" and i.rect.right > edge]
+        assert outside == []
 
 
 def test_the_key_of_an_addition_shows_the_sum_it_adds_up_to() -> None:
