@@ -22,8 +22,9 @@ from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import line, lines, wide
 
-FEW = 4
-"""So many answers stand as large as one page of them allows; more stand small."""
+FEW, SOME = 4, 12
+"""So many answers stand as large as one page of them allows; so many with pieces large enough to
+be counted, four a page; more, as those of a class, stand small."""
 
 WIDE = 170.0
 """From this width on, mm, two answers may stand beside each other."""
@@ -72,7 +73,7 @@ def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Sty
         low = (found for found in tried if all(block.height <= height for block in found))
         return next(low, tried[0])
     if many > FEW:
-        return _blocks(packs, width, style, SMALL)
+        return _blocks(packs, width, style, MIDDLE[-1] if many <= SOME else SMALL)
     for size in (LARGE, *MIDDLE):
         found = _blocks(packs, width, style, size)
         if sum(block.height + _GAP for block in found) - _GAP <= height:

@@ -65,8 +65,11 @@ class Halved:
         return overlap(card.inset(PAD), inside)
 
     def smallest_ink(self) -> tuple[float, float]:
-        """Return the width and height in mm of the ink area every place can offer."""
-        inks = [self.ink(place) for place in self.places]
+        """Return the width and height in mm of the ink area every place can offer; 0 for none."""
+        try:
+            inks = [self.ink(place) for place in self.places]
+        except ValueError:  # a place lies in the margins
+            return 0.0, 0.0
         return min(i.width for i in inks), min(i.height for i in inks)
 
     def cuts(self, filled: int) -> tuple[Cut, ...]:
