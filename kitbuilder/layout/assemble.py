@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from kitbuilder.design.style import Style
+from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.cards.bag_labels import bag_lines, label_sheets
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
@@ -66,13 +67,12 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     ``making`` says how the pieces are made. What each child holds is printed once for every
     kit. Raises ``RefusedError`` where something does not fit the page.
     """
-    # cards first: type too large for the paper is told before a unit, which would not help; and
-    # exchange cards need the smallest unit, so their refusal names the largest that fits
-    packs = tuple(pack_sheets(kit.packs, kit.cards, style, max(making.slack)))
-    exchange = _for_each(exchange_sheets(kit.exchange_cards, style), cutting.kits)
+    # exchange cards first: they need the smallest unit, and a refusal names the largest that fits
+    exchange = _for_each(_exchange(kit, making, style), cutting.kits)
     plan = making.plan(kit.pieces, style.paper, cutting)
     flat = making.thousands(kit.pieces.thousands * cutting.kits, style)
     mats = kit_mats(kit, style)
+    packs = pack_sheets(kit.packs, kit.cards, style, max(making.slack))
     cards = _for_each(packs, cutting.kits)
     own = [s for s in (*mats.sheets, *exchange, *cards) if s.kind != SheetKind.ANSWERS]
     guide = guide_sheets(kit.guide, style)
@@ -107,6 +107,21 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     body = _in_order(_handed_out(body, kit, cutting), weekly=bool(kit.course.weeks))
     cover = cover_sheets(kit, body, style, cutting)
     return LaidOut(footed((*cover, *body), style), plan, mats, cut)
+
+
+def _exchange(kit: Kit, making: Making, style: Style) -> tuple[Sheet, ...]:
+    """Return the exchange cards; where they do not fit, type too large for any card is told first.
+
+    A smaller unit would not help there.
+    """
+    try:
+        return exchange_sheets(kit.exchange_cards, style)
+    except RefusedError as refused:
+        try:
+            tuple(pack_sheets(kit.packs, kit.cards, style, max(making.slack)))
+        except ValueError:
+            raise refused from None
+        raise
 
 
 def _with_labels(

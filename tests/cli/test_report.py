@@ -58,3 +58,9 @@ def test_the_advice_of_a_refusal_for_large_type_on_small_paper_works(tmp_path: P
     assert refused.exit_code == 2 and "--unit 8.8 or less" in refused.output
     advised = CliRunner().invoke(main, [*bold, "254-38", "--only", "pieces,cards", "--unit", "8.8"])
     assert advised.exit_code == 0, advised.output
+
+
+def test_answers_in_large_spanish_type_are_printed_on_wide_paper(tmp_path: Path) -> None:
+    bold = ("--paper", "a4", "--look", "bold", "--words", "es", "--only", "cards")
+    done = CliRunner().invoke(main, ["kit", "43-17", *bold, "--out", str(tmp_path / "kit")])
+    assert done.exit_code == 0, done.output

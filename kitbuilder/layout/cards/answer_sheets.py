@@ -67,11 +67,14 @@ def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Sty
     width, height = room
     many = len({(a.sum.whole, a.sum.part, a.written) for pack in packs for a in pack.answers})
     narrow = width < WIDE or style.look.type_mm.adult > 5
-    if narrow:  # large type on small paper: one answer may be higher than a page
-        ways = (_blocks(packs, width, style, size) for size in (LARGE, *MIDDLE))
-        tried = list(ways)
-        low = (found for found in tried if all(block.height <= height for block in found))
-        return next(low, tried[0])
+    if narrow:
+        large = _blocks(packs, width, style, LARGE)
+        if width >= WIDE or all(block.height <= height for block in large):
+            return large
+        # large type on small paper: one answer beside its questions is higher than a page
+        smaller = (_blocks(packs, width, style, size) for size in MIDDLE)
+        fits = (found for found in smaller if all(block.height <= height for block in found))
+        return next(fits, large)
     if many > FEW:
         return _blocks(packs, width, style, MIDDLE[-1] if many <= SOME else SMALL)
     for size in (LARGE, *MIDDLE):
