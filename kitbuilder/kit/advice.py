@@ -155,25 +155,33 @@ class _Telling:
     def lowered(self, sum_: Sum) -> Mistake:
         """Return ten fetched for a piece that is still there."""
         first = exchanges(sum_)[0]
-        scene, slots = self._fetched(sum_, first.target, 10)
+        scene, slots = self._fetched(sum_, (first.target,))
         return self._told("not-lowered", sum_, _habit(sum_, "not-lowered"), scene, **slots)
 
     def zero(self, sum_: Sum) -> Mistake:
-        """Return nine come to an empty place, and nothing gone for them."""
+        """Return ten come to an empty place, one of them opened, and nothing gone for them."""
         held = digits(sum_.whole, sum_.places)
-        empty = next(k for k in range(len(held) - 1) if not held[k] and held[k + 1])
-        scene, slots = self._fetched(sum_, empty, 9)
+        came = [e.target for e in exchanges(sum_)]
+        opened = {e.source for e in exchanges(sum_)} & set(came)
+        run = [next(k for k in came if k in opened and not held[k] and held[k + 1])]
+        while run[-1] in opened:
+            run.append(run[-1] - 1)
+        scene, slots = self._fetched(sum_, run)
         answer = _habit(sum_, "zero-becomes-nine")
         return self._told("zero-becomes-nine", sum_, answer, scene, **slots)
 
-    def _fetched(self, sum_: Sum, place: int, come: int) -> tuple[MatScene, dict[str, object]]:
+    def _fetched(self, sum_: Sum, run: Sequence[int]) -> tuple[MatScene, dict[str, object]]:
+        """Return ten come to each place of ``run``; in all but the last one of them is opened."""
         held = digits(sum_.whole, sum_.places)
         piles = list(lying(held))
-        piles[place] = Pile(here=held[place], new=come, count=held[place] + come)
+        place = run[0]
+        for k in run:
+            come = 10 if k == run[-1] else 9
+            piles[k] = Pile(here=held[k], new=come, count=held[k] + come)
         if held[place + 1]:
             piles[place + 1] = replace(piles[place + 1], looped=True)
         move = Move(("whole", place + 1), ("whole", place), asks=True)
-        name = phrases.count(self.words, place, come)
+        name = phrases.count(self.words, place, 10)
         still = phrases.count(self.words, place + 1, held[place + 1])
         return self._scene(sum_, piles, move), {"come": name, "still": still}
 

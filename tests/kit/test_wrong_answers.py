@@ -42,7 +42,9 @@ def test_a_zero_in_a_kit_takes_the_third_row() -> None:
     # 305 − 148: the zero became 9 and no hundred went: 15 − 8, 9 − 4, 3 − 1.
     found = mistake("zero-becomes-nine", *LESSONS)
     assert (found.sum, found.answer) == (Sum(305, 148), 257)
+    assert piles(found)[0] == Pile(here=5, new=10, count=15)
     assert piles(found)[1] == Pile(new=9, count=9)
+    assert "10 tens came, one was opened" in found.told
     assert piles(found)[2] == Pile(here=3, looped=True, count=3)
 
 

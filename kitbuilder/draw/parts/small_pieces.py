@@ -15,7 +15,7 @@ from kitbuilder.layout.cutting.cut_lines import Segment
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.parts.contents import SmallPieces, State
 
-FULL, TICKED = 2.2, 1.1
+FULL, TICKED = 1.94, 1.1
 """Widths in mm of a one: from the first the grid is whole, from the second there are ticks."""
 
 _TICK, _LONG_TICK = 0.32, 0.55
@@ -42,6 +42,11 @@ def draw_small_pieces(canvas: Canvas, pieces: SmallPieces, at: Rect) -> None:
         size = (round(rect.width, 3), round(rect.height, 3))
         piece = _piece(size, round(pieces.unit, 4), pieces.state, canvas.look)
         canvas.figure(piece, at.x + rect.x, at.y + rect.y)
+    if pieces.state == "gone":
+        for rect in pieces.slashes or pieces.rects:
+            size = (round(rect.width, 3), round(rect.height, 3))
+            slash = _struck(size, round(pieces.unit, 4), canvas.look)
+            canvas.figure(slash, at.x + rect.x, at.y + rect.y)
 
 
 @lru_cache(1024)
@@ -49,7 +54,7 @@ def _piece(size: tuple[float, float], unit: float, state: State, look: Look) -> 
     """Return one piece of ``size`` mm; those alike share it."""
     rect = Rect(0, 0, *size)
     if state == "gone":
-        return Figure(_gone(look, rect, unit), *size)
+        return Figure((_gone(look, rect, unit),), *size)
     return Figure(tuple(_lying(look, rect, unit, new=state == "new")), *size)
 
 
@@ -119,18 +124,27 @@ def _middle(rect: Rect, across: int, down: int) -> list[Segment]:
     return found + ([(x, rect.y, x, rect.bottom)] if across > 1 else [])
 
 
-def _gone(look: Look, rect: Rect, unit: float) -> tuple[Box, Path]:
-    """Return a grey ground with one slash; where a look fills nothing, a thin outline with it."""
+def _gone(look: Look, rect: Rect, unit: float) -> Box:
+    """Return a grey ground; one that lies over another, or is not filled, has a thin outline."""
     place = (rect.x, rect.y, rect.width, rect.height)
+    line = look.lines_mm.fine
     if look.ink.gone == "none":
-        ground = Box(*place, fill=WHITE, stroke=look.ink.grid, line=look.lines_mm.fine)
-    else:
-        ground = Box(*place, fill=look.ink.gone)
-    reach = min(rect.width, rect.height) * (0.42 if rect.width < 5 * unit else 0.45)
-    x, y = rect.x + rect.width / 2, rect.y + rect.height / 2
-    rise = reach * (1.25 if rect.height > 5 * unit > rect.width else 1.0)
+        return Box(*place, fill=WHITE, stroke=look.ink.grid, line=line)
+    if rect.width > 5 * unit:
+        return Box(*place, fill=look.ink.gone, stroke=look.ink.slash, line=line)
+    return Box(*place, fill=look.ink.gone)
+
+
+@lru_cache(1024)
+def _struck(size: tuple[float, float], unit: float, look: Look) -> Figure:
+    """Return the one slash of a gone piece of ``size`` mm."""
+    width, height = size
+    reach = min(size) * (0.42 if width < 5 * unit else 0.45)
+    x, y = width / 2, height / 2
+    rise = reach * (1.25 if height > 5 * unit > width else 1.0)
     ends = ((x - reach, y + rise), (x + reach, y - rise))
-    return ground, Path((ends,), "", look.ink.slash, max(_SLASH, look.lines_mm.grid))
+    line = max(_SLASH, look.lines_mm.grid)
+    return Figure((Path((ends,), "", look.ink.slash, line),), *size)
 
 
 def _needed(canvas: Canvas, rects: list[Rect], unit: float) -> None:

@@ -126,12 +126,14 @@ class SmallPieces:
     """Pieces of one state in a picture, ``unit`` mm the width of a one.
 
     ``rects`` count from the item's top left, in the order they are laid: a later hundred lies
-    over an earlier one.
+    over an earlier one. ``slashes`` are the boxes struck where a gone piece is partly hidden;
+    none for all of each piece.
     """
 
     rects: tuple[Rect, ...]
     unit: float
     state: State = "here"
+    slashes: tuple[Rect, ...] = ()
 
 
 Content = (

@@ -9,7 +9,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.mat_needs import Arrangement, Role, bands
-from kitbuilder.layout.parts.piles import TEN_GAPS, extent
+from kitbuilder.layout.parts.piles import TEN_GAPS, extent, steps
 from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.words import wide
 
@@ -183,7 +183,7 @@ class _Most:
         numbers: list[set[str]] = [set() for _ in every[0].columns]
         for scene in every:
             for zone in scene.zones:
-                shown = tuple(pile.shown for pile in zone.piles)
+                shown = tuple(steps(pile, place) for place, pile in enumerate(zone.piles))
                 before = counts.get(zone.role, (0,) * len(shown))
                 counts[zone.role] = tuple(map(max, shown, before))
                 if any(pile.count is not None for pile in zone.piles):

@@ -13,7 +13,7 @@ from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import Arrow, Line, Panel, Pictogram, Rule, SmallPieces, State
 from kitbuilder.layout.parts.mat_arrows import Group, arrows
 from kitbuilder.layout.parts.mat_frame import PAD, Heights, MatFrame, ZoneFrame
-from kitbuilder.layout.parts.piles import spots, states
+from kitbuilder.layout.parts.piles import laid
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import placed_line, wide
 
@@ -97,20 +97,21 @@ def _shafts(item: Item) -> tuple[float, ...]:
 def _placed(pile: Pile, place: int, zone: ZoneFrame, frame: MatFrame, heights: Heights) -> _Placed:
     column = zone.columns[place]
     top = zone.y + (heights.heads if zone.named or frame.manner != "full" else PAD)
-    rects = [
-        Rect(
-            column.pile + spot.x * frame.unit,
-            top + spot.y * frame.unit,
-            spot.width * frame.unit,
-            spot.height * frame.unit,
+    unit = frame.unit
+    runs = tuple(
+        (
+            state,
+            tuple(
+                Rect(column.pile + r.x * unit, top + r.y * unit, r.width * unit, r.height * unit)
+                for r in rects
+            ),
         )
-        for spot in spots(place, pile.shown, under=frame.under, gap=frame.gap)
-    ]
-    runs = tuple((state, tuple(rects[a:b])) for state, a, b in states(pile))
+        for state, rects in laid(pile, place, under=frame.under, gap=frame.gap)
+    )
     boxes = {state: _around(some) for state, some in runs}
     loop = None
     if pile.looped:
-        held = boxes.get("gone") or rects[-1]
+        held = boxes.get("gone") or runs[-1][1][-1]
         loop = held.inset(-min(_LOOP * frame.unit + 0.3, _MOST_LOOP))
     return _Placed(boxes, runs, loop)
 
@@ -123,13 +124,21 @@ def _around(rects: tuple[Rect, ...]) -> Rect:
 def _pieces(placed: _Placed, unit: float) -> list[Item]:
     """Return a pile's pieces, one item a state, and the loop over them."""
     items = []
+    over = len(placed.runs) > 1 and placed.runs[0][0] == "gone"
     for state, rects in placed.runs:
         box = placed.boxes[state]
         inside = tuple(rect.moved(-box.x, -box.y) for rect in rects)
-        items.append(Item("small_pieces", box, SmallPieces(inside, unit, state)))
+        edges = tuple(_edge(rect, unit) for rect in inside) if over and state == "gone" else ()
+        items.append(Item("small_pieces", box, SmallPieces(inside, unit, state, edges)))
     if placed.loop:
         items.append(Item("loop", placed.loop, Panel(line="loop", radius=1.6)))
     return items
+
+
+def _edge(rect: Rect, unit: float) -> Rect:
+    """Return where a gone hundred under others is struck: at its right edge, which is seen."""
+    side = 1.6 * unit
+    return Rect(rect.right - side, rect.y + 0.4 * rect.height, side, side)
 
 
 def _zone(
@@ -215,7 +224,8 @@ def _digits(
             before, after = x - clear - total, x + clear
             left = before if before >= column.x + 0.6 else after
     least = column.x + 0.5
-    if there.low and place == len(there.columns) - 1:
+    if there.low and place == len(there.columns) - 1:  # well apart from the name of the zone
+        left = column.x + column.width - total - 2.2
         least += wide(zone.name, _name_setting(style)) + 2.8
     left = min(max(left, least), column.x + column.width - total - 0.5)
     if not changed:

@@ -12,6 +12,9 @@ TEN_GAPS = (0.56, 0.4, 0.3, 0.22)
 
 FIVE = 0.5
 
+APART = 1
+"""How many more steps gone hundreds lie away from those that stay, so that each is seen."""
+
 LAYERS = 1.0
 """How high in units the layers of a folded thousand are drawn below its top."""
 
@@ -52,6 +55,33 @@ def extent(place: int, count: int, *, under: bool, gap: float = TEN_GAPS[0]) -> 
         max((rect.right for rect in found), default=0.0),
         max((rect.bottom for rect in found), default=0.0),
     )
+
+
+def steps(pile: Pile, place: int) -> int:
+    """Return for how many pieces ``pile`` has room; more where what is gone lies beside."""
+    return pile.shown + (APART if _beside(pile, place) else 0)
+
+
+def laid(
+    pile: Pile, place: int, *, under: bool, gap: float
+) -> tuple[tuple[State, tuple[Rect, ...]], ...]:
+    """Return the runs of ``pile`` in the order they are laid, in units.
+
+    Hundreds that stay lie over those that are gone, the furthest of them lowest.
+    """
+    beside = _beside(pile, place)
+    every = spots(place, steps(pile, place), under=under, gap=gap)
+    if not beside:
+        return tuple((state, every[a:b]) for state, a, b in states(pile))
+    kept = pile.here + pile.new
+    gone = every[kept + APART : kept + APART + pile.gone]
+    stay = tuple((s, every[a:b]) for s, a, b in states(pile) if s in ("here", "new"))
+    return (("gone", gone[::-1]), *stay)
+
+
+def _beside(pile: Pile, place: int) -> bool:
+    """Return whether hundreds taken out lie beside those that stay; one exchanged lies on top."""
+    return place == 2 and not pile.looped and bool(pile.gone and (pile.here or pile.new))
 
 
 def states(pile: Pile) -> tuple[tuple[State, int, int], ...]:

@@ -16,7 +16,9 @@ from kitbuilder.layout.lesson.strip_pages import strip_sheets
 from kitbuilder.layout.lesson.writing_pages import writing_sheets
 from kitbuilder.layout.lesson.wrong_pages import wrong_sheets
 from kitbuilder.layout.model import Sheet
-from kitbuilder.layout.parts.contents import Disc, Line
+from kitbuilder.layout.parts.contents import Disc, Line, SmallPieces
+from kitbuilder.layout.parts.mat_frame import mat_frame
+from kitbuilder.layout.parts.mat_picture import mat_picture
 from kitbuilder.number import Sum
 from kitbuilder.press.printing import fitted_paper
 
@@ -136,3 +138,34 @@ def test_an_arrow_has_its_number_in_a_disc_clear_of_the_digits() -> None:
     assert {number.tone for number in numbers} == {"paper"}
     boxes = [item.rect for sheet in sheets for item in sheet.items if item.what == "digit_box"]
     assert not [disc for disc in discs for box in boxes if disc.inset(0.4).overlaps(box)]
+
+
+def test_each_hundred_that_goes_can_be_counted_beside_those_that_stay() -> None:
+    style = Style(fitted_paper("a4"))
+    (step,) = [s for s in strips([(Sum(432, 250), "")], style.words).strips[0].steps[1:]]
+    frame = mat_frame([step.scene], 90, style)
+    assert frame
+    picture = mat_picture(step.scene, frame, style)
+    hundreds = [
+        (item.rect, item.content)
+        for item in picture.items
+        if isinstance(item.content, SmallPieces) and item.content.rects[0].width > 9 * frame.unit
+    ]
+    (gone_at, gone), (here_at, here) = hundreds  # what stays is drawn last, over what goes
+    assert (gone.state, len(gone.rects), here.state, len(here.rects)) == ("gone", 2, "here", 1)
+    struck = [box.moved(gone_at.x, gone_at.y) for box in gone.slashes]
+    assert len(struck) == 2 and abs(struck[0].x - struck[1].x) > 0.4 * frame.unit
+    middles = [box.x + box.width / 2 for box in struck]
+    assert all(x > here_at.right for x in middles)
+
+
+def test_a_number_stands_apart_from_the_name_of_a_low_zone() -> None:
+    style = Style(fitted_paper("a4"))
+    step = strips([(Sum(432, 250), "")], style.words).strips[0].steps[-1]
+    frame = mat_frame([step.scene], 82, style)
+    assert frame
+    items = mat_picture(step.scene, frame, style).items
+    zone = frame.zone("part")
+    said = [i for i in items if i.what == "line" and zone.y < i.rect.y < zone.y + zone.height]
+    name, count = sorted(said, key=lambda i: i.rect.x)[:2]
+    assert count.rect.x - name.rect.right > 4.5
