@@ -1,13 +1,11 @@
 """The page of one child: what was written, what to ask, the same sum with pieces, and what next."""
 
-from dataclasses import replace
-
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.child_words import ChildWords
 from kitbuilder.kit.class_marks import ChildMarks
-from kitbuilder.kit.lesson.moments import Mat, taking
-from kitbuilder.kit.lesson.script import LessonStep, script
+from kitbuilder.kit.lesson.again import again
+from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, row, shared, stack
 from kitbuilder.layout.parts.child_sum import written
@@ -29,7 +27,6 @@ from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
 from kitbuilder.layout.parts.words import fitted, line, lines
 from kitbuilder.number import Sum
-from kitbuilder.number.steps import Act, steps
 
 PICTOGRAMS = {
     "turned": "turned",
@@ -169,7 +166,7 @@ def _mistake(said: ChildWords, width: float, style: Style) -> Block:
 def _pictures(
     said: ChildWords, width: float, rooms: tuple[float, float, float], style: Style
 ) -> tuple[Block, ...]:
-    """Return rows of pictures of the sum with pieces, from the first look to what is left.
+    """Return rows of pictures of the sum with pieces, up to where the mistake shows.
 
     Four in a row over what stands ``below`` where the ones are large enough, else the two that
     show the mistake; on a narrow page four or those two on two pages. None where there is no
@@ -179,21 +176,19 @@ def _pictures(
     if said.shown.places > 3 and said.shown.scale.decimals:
         return ()
     room, below, after = rooms
-    steps_ = _steps(said.shown, style)
-    two = steps_[-2:] if said.key == "slip" else steps_[:2]
+    done = again(said.shown, said.answer, said.key, said.place, style.words)
+    four, two = done.window(4), done.window(2)
     for shown, across, rows, free, least in (
-        (steps_, 4, 1, room - below, LEAST_ONE),
-        (steps_, 2, 2, room - below, LEAST_ONE),
+        (four, 4, 1, room - below, LEAST_ONE),
+        (four, 2, 2, room - below, LEAST_ONE),
         (two, 2, 1, room - below, LEAST_ONE),
-        (steps_, 2, 2, room, LEAST_ONE),
-        (steps_, 2, 1, after, LEAST_ONE),  # the second row on the next page, over the sums
-        (steps_, 2, 2, room, SMALLEST_ONE),
+        (four, 2, 2, room, LEAST_ONE),
+        (four, 2, 1, after, LEAST_ONE),  # the second row on the next page, over the sums
+        (four, 2, 2, room, SMALLEST_ONE),
         (two, 1, 1, after, LEAST_ONE),  # one above the sums on the next page
         (two, 1, 1, after, SMALLEST_ONE),
-        (steps_, 1, 1, room, SMALLEST_ONE),
+        (two, 1, 1, room, SMALLEST_ONE),
     ):
-        if across == 4 and len(shown) > 4:
-            continue
         scenes = [step.scene for step in shown]
         each = (width - GUTTER * (across - 1)) / across
         try:
@@ -205,36 +200,6 @@ def _pictures(
         if frame is not None:
             return _rows(shown, across, frame, each, style)
     return ()
-
-
-def _steps(sum_: Sum, style: Style) -> tuple[LessonStep, ...]:
-    """Return the steps shown: the first look, what is exchanged and taken out, what is left.
-
-    What is taken out in a row is one picture.
-    """
-    done = steps(sum_)
-    mat = Mat.of(sum_, "two", style.words)
-    found = list(script(sum_, style.words))
-    read = next(k for k, step in enumerate(found) if "push" in step.cues) - 1
-    looks = [k for k in range(1, read) if _looks(found[k])]
-    kept = [step for k, step in enumerate(found[: read + 1]) if k and k not in looks[1:]]
-    first = next(k for k, step in enumerate(done) if step.act is Act.TAKE)
-    takes = [k for k, step in enumerate(done) if step.act is Act.TAKE]
-    if takes == list(range(first, first + len(takes))) and len(takes) > 1:
-        scene = taking(done[first - 1], [done[k] for k in takes], mat)
-        scene = replace(scene, moves=tuple(replace(move, order=0) for move in scene.moves))
-        title = style.words("script.take", count=sum_.part)
-        at = next(k for k, step in enumerate(kept) if not _looks(step) and _takes(step))
-        kept = [*kept[:at], LessonStep(title, scene, "", ()), kept[-1]]
-    return tuple(kept[1:] if len(kept) > 4 else kept)
-
-
-def _looks(step: LessonStep) -> bool:
-    return any(move.asks for move in step.scene.moves)
-
-
-def _takes(step: LessonStep) -> bool:
-    return any(move.source[0] != move.target[0] for move in step.scene.moves)
 
 
 def _rows(

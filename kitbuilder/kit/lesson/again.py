@@ -1,0 +1,87 @@
+"""A wrong sum done again with pieces: its steps, and which of them show where it went wrong."""
+
+from dataclasses import replace
+
+from kitbuilder.design.load import Words
+from kitbuilder.frozen import frozen
+from kitbuilder.kit.lesson.mistaken import ACROSS_ZERO, HANDED_IN, READ
+from kitbuilder.kit.lesson.moments import Mat, taking
+from kitbuilder.kit.lesson.script import LessonStep, script
+from kitbuilder.number import Sum
+from kitbuilder.number.steps import Act, Step, steps
+
+
+@frozen
+class Again:
+    """The steps of a sum from the first look to what is left; ``at`` is the one to look at.
+
+    There the mistake shows: the exchange or the taking of the mistaken column.
+    """
+
+    steps: tuple[LessonStep, ...]
+    at: int
+
+    def window(self, count: int) -> tuple[LessonStep, ...]:
+        """Return so many steps in a row: as many as can be before what follows the mistake."""
+        last = min(self.at + 1, len(self.steps) - 1)
+        start = max(0, last - count + 1)
+        return self.steps[start : start + count]
+
+
+def again(sum_: Sum, answer: int, key: str, place: int | None, words: Words) -> Again:
+    """Return ``sum_``, answered ``answer``, with pieces; ``place`` is the column of ``key``."""
+    found = list(script(sum_, words))
+    read = next(k for k, step in enumerate(found) if "push" in step.cues) - 1
+    done = steps(sum_)
+    acts = [done[a.done : b.done] for a, b in zip(found[:read], found[1 : read + 1], strict=True)]
+    kept = _joined(found[1 : read + 1], acts, sum_, words)
+    wanted = _wanted(sum_, answer, key, place)
+    for act, column in wanted:
+        for k, (_, made) in enumerate(kept):
+            if any(step.act is act and column in (step.place, None) for step in made):
+                return Again(tuple(step for step, _ in kept), k)
+    return Again(tuple(step for step, _ in kept), len(kept) - 1)
+
+
+def _joined(
+    shown: list[LessonStep], acts: list[tuple[Step, ...]], sum_: Sum, words: Words
+) -> list[tuple[LessonStep, tuple[Step, ...]]]:
+    """Return ``shown`` with their ``acts``; the takings, where all stand in a row, as one."""
+    kept = list(zip(shown, acts, strict=True))
+    done = steps(sum_)
+    takes = [k for k, step in enumerate(done) if step.act is Act.TAKE]
+    if takes != list(range(takes[0], takes[0] + len(takes))) or len(takes) < 2:
+        return kept
+    made = done[takes[0] : takes[-1] + 1]
+    scene = taking(done[takes[0] - 1], made, Mat.of(sum_, "two", words))
+    scene = replace(scene, moves=tuple(replace(move, order=0) for move in scene.moves))
+    title = words("script.take", count=sum_.part)
+    at = next(k for k, (_, some) in enumerate(kept) if any(s.act is Act.TAKE for s in some))
+    after = [pair for pair in kept[at:] if not any(s.act is Act.TAKE for s in pair[1])]
+    return [*kept[:at], (LessonStep(title, scene, "", ()), made), *after]
+
+
+def _wanted(
+    sum_: Sum, answer: int, key: str, place: int | None
+) -> tuple[tuple[Act, int | None], ...]:
+    """Return the acts at which the mistake may show, the likeliest first.
+
+    What went wrong in handing in shows at the exchange into the column before the wrong digit;
+    across a zero at the exchange that opens it; in reading at what is left; all else where the
+    wrong column is filled, or taken from.
+    """
+    wrong = next((k for k in range(5) if _digit(answer, k) != _digit(sum_.rest, k)), 0)
+    short = place if place is not None else wrong
+    if key in READ:
+        return ((Act.PARTS, None),)
+    if key == "slip":
+        return (Act.TAKE, short), (Act.EXCHANGE, short), (Act.EXCHANGE, short - 1)
+    if key == "zero-skipped":
+        return (Act.EXCHANGE, wrong), (Act.EXCHANGE, None)
+    if key in ACROSS_ZERO or (key in HANDED_IN and place is None and key != "handed-no-fetch"):
+        return (Act.EXCHANGE, wrong - 1), (Act.EXCHANGE, wrong), (Act.TAKE, wrong)
+    return (Act.EXCHANGE, short), (Act.EXCHANGE, short - 1), (Act.TAKE, short)
+
+
+def _digit(number: int, place: int) -> int:
+    return int(number) // 10**place % 10
