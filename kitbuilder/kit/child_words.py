@@ -9,6 +9,9 @@ from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.mistakes.reading import Fit, Verdict
 from kitbuilder.number.mistakes.why import why
 
+ALSO = 0.15
+"""How likely a second mistake is that a page names where there is too little to say."""
+
 NAMED = 8
 """Other wrong answers, and sums not tried, that a page names."""
 
@@ -36,6 +39,7 @@ class ChildWords:
     asks: tuple[str, ...]
     watch: tuple[str, ...]
     pieces: str
+    telling: str
     next: str
     tick: str
     end: str
@@ -77,33 +81,47 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         happened=happened,
         ask=words("child_page.ask"),
         asks=asks,
-        watch=tuple(_watched(child, words)),
+        watch=tuple(_watched(child, key, words)),
         pieces=words("child_page.pieces"),
+        telling=words("child_page.telling"),
         next=words("child_page.next"),
         tick=words("child_page.tick"),
         end=words("child_page.end"),
     )
 
 
-def _watched(child: ChildMarks, words: Words) -> Iterator[str]:
+def _watched(child: ChildMarks, key: str, words: Words) -> Iterator[str]:
     """Yield what is not certain: that one more sum tells, and which mistake it may be as well."""
-    if child.reading.verdict is Verdict.MORE:
-        yield words("child_page.watch")
-    for key in child.reading.rivals[:1]:
-        yield words("child_page.rival", name=words(f"mistake.{key}.name"))
+    reading = child.reading
+    others = reading.rivals
+    if reading.verdict is Verdict.MORE:
+        others = tuple(h.key for h in reading.habits if h.probability >= ALSO and h.key != key)
+        if not others:
+            yield words("child_page.watch")
+    for other in others[:1]:
+        yield words("child_page.rival", name=words(f"mistake.{other}.name"))
 
 
 def _besides(child: ChildMarks, shown: Cell, words: Words) -> Iterator[str]:
-    """Yield which other answers are wrong, and which sums were not tried; the first of many."""
-    wrong = [c for c in child.given if c is not shown and c.answer not in (None, c.sum.rest)]
-    untried = [cell for cell in child.given if cell.answer is None]
-    for key, told in (
-        ("others", [f"{cell.sum} = {cell.answer}" for cell in wrong]),
-        ("untried", [str(cell.sum) for cell in untried]),
-    ):
-        if told:
-            more = ", …" if len(told) > NAMED else ""
-            yield words(f"child_page.{key}", sums=", ".join(told[:NAMED]) + more)
+    """Yield which other answers are wrong, and which sums were not tried; the first of many.
+
+    The same mistake made again is set apart from slips, and from what is neither.
+    """
+    told: dict[str, list[str]] = {"same": [], "slips": [], "others": [], "untried": []}
+    habit = child.reading.verdict is Verdict.HABIT
+    for at, cell in enumerate(child.given):
+        read = child.read_of(at)
+        if cell.answer is None or read is None:
+            told["untried"].append(str(cell.sum))
+        elif cell is not shown and cell.answer != cell.sum.rest:
+            same = habit and read.fit is Fit.HABIT and read.key in child.reading.named
+            slip = habit and read.fit in (Fit.SLIP, Fit.SWAPPED)
+            kind = "same" if same else "slips" if slip else "others"
+            told[kind].append(f"{cell.sum} = {cell.answer}")
+    for key, sums in told.items():
+        if sums:
+            more = ", …" if len(sums) > NAMED else ""
+            yield words(f"child_page.{key}", sums=", ".join(sums[:NAMED]) + more)
 
 
 def happened_said(key: str, sum_: Sum, place: int | None, words: Words) -> str:

@@ -1,6 +1,7 @@
 """A wrong sum done again with pieces: its steps, and which of them show where it went wrong."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 from kitbuilder.design.load import Words
 from kitbuilder.frozen import frozen
@@ -33,7 +34,7 @@ def again(sum_: Sum, answer: int, key: str, place: int | None, words: Words) -> 
     found = list(script(sum_, words))
     read = next(k for k, step in enumerate(found) if "push" in step.cues) - 1
     done = steps(sum_)
-    acts = [done[a.done : b.done] for a, b in zip(found[:read], found[1 : read + 1], strict=True)]
+    acts = [done[a.done : b.done] for a, b in pairwise(found[: read + 1])]
     kept = _joined(found[1 : read + 1], acts, sum_, words)
     wanted = _wanted(sum_, answer, key, place)
     for act, column in wanted:

@@ -56,6 +56,9 @@ PICTOGRAMS = {
 LEAST_ONE, SMALLEST_ONE = 1.9, 1.4
 """The least width in mm of a one in a page's pictures, and that of the fullest sums."""
 
+IN_A_ROW = 5
+"""Next sums on a page: those that decide and those to practise."""
+
 _GAP, _PAD, _MOST_HIGH = 3.0, 4.0, 92.0
 _GROWN = (1.6, 1.2, 0.8)
 # How much larger the digits of the next sums are on a page of their own, as room allows.
@@ -77,7 +80,7 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     body = area.body(top)
     lead = lines(said.lead, settings(style.look).text, body.width)
     wrote = _wrote(said, body.width, style)
-    tasks = _next(child.next.practice, said, body.width, style)
+    tasks = _next(child, said, body.width, style, 0.0)
     head = _heading(said.pieces, style)
     room = body.height - lead.height - wrote.height - head.height - 4 * _GAP
     below = tasks.height + 3 * _GAP
@@ -86,7 +89,7 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     middle = [stack((head, pictures[0]), 1.6), *pictures[1:]] if pictures else []
     above = sum(block.height + _GAP for block in (lead, wrote, *middle))
     if above <= body.height < above + _GAP + tasks.height:  # on a page of its own
-        large = (_next(child.next.practice, said, body.width, style, grows) for grows in _GROWN)
+        large = (_next(child, said, body.width, style, grows) for grows in _GROWN)
         tasks = next((b for b in large if b.height <= body.height), tasks)
     ending = [rule(body.width), tasks] if tasks.height else []
     sheets: list[Sheet] = []
@@ -219,37 +222,60 @@ def _rows(
     return tuple(rows)
 
 
-def _next(
-    sums: tuple[Sum, ...], said: ChildWords, width: float, style: Style, grows: float = 0.0
-) -> Block:
-    """Return the next sums in frames with room to write, each with a box to tick.
+def _next(child: ChildMarks, said: ChildWords, width: float, style: Style, grows: float) -> Block:
+    """Return the next sums in frames with room to write: those that decide, then the practice.
 
-    They stand in one row; where there is room three in a row, their digits grown ``grows`` times.
+    They stand in one row, fewer to practise where some decide; where there is room three in a
+    row, their digits grown ``grows`` times. Those to practise have a box to tick.
     """
-    if not sums:
+    telling, practice = child.next.telling, child.next.practice
+    if not practice and not telling:
         return EMPTY
     sets = settings(style.look)
-    title = _heading(said.next, style)
-    note = line(said.tick, sets.least)
-    heading = Block(
-        (*title.items, *note.at(width - note.width, title.height - note.height)),
-        width,
-        title.height,
-    )
-    if title.width + 4 + note.width > width:
-        heading = title
+    practice = practice[: IN_A_ROW - len(telling)]
+    sums = (*telling, *practice)
     count = 3 if grows else len(sums)
     each = (width - GUTTER * (count - 1)) / count
+    size = _digits(sums, each, (grows or 0.95) * sets.child.size)
+    decides = [_box(sum_, each, size, grows, tick=False) for sum_ in telling]
+    practised = [_box(sum_, each, size, grows, tick=True) for sum_ in practice]
+    end = lines(said.end, sets.text, width)
+    note = line(said.tick, sets.least)
+    left = len(telling) * (each + GUTTER)
+    if grows:
+        told = [_heading(said.telling, style), row(decides, GUTTER)] if decides else []
+        rows = [row(practised[k : k + 3], GUTTER) for k in range(0, len(practised), 3)]
+        heading = _titled(_heading(said.next, style), note, width)
+        return stack((*told, heading, *rows, end), GUTTER)
+    titled = _titled(_heading(said.next, style), note, width - left)
+    if decides:
+        setting = settings(style.look).heading
+        first = fitted(said.telling, setting, left - GUTTER, 0.6 * setting.size)
+        high = max(first.height, titled.height)
+        items = (*first.at(0, high - first.height), *titled.at(left, high - titled.height))
+        titled = Block(items, width, high)
+    return stack((titled, row([*decides, *practised], GUTTER), end), 2.0)
+
+
+def _titled(title: Block, note: Block, width: float) -> Block:
+    """Return ``title`` with ``note`` at the end of its line, where there is room for it."""
+    if title.width + 4 + note.width > width:
+        return title
+    items = (*title.items, *note.at(width - note.width, title.height - note.height))
+    return Block(items, width, title.height)
+
+
+def _digits(sums: tuple[Sum, ...], each: float, most: float) -> float:
+    """Return the size of digits with which every sum fits a frame ``each`` wide."""
     places = max(sum_.places for sum_ in sums)
-    most = (grows or 0.95) * sets.child.size
-    size = min(most, (each - 4) / (places + 1) / 0.98)
-    boxes = []
-    for sum_ in sums:
-        digits = written(sum_, Setting(size, 1.2 * size))
-        high = digits.height + (20 if grows else 10)
-        frame = Item("panel", Rect(0, 0, each, high), Panel("none", "zone", 2.2))
-        tick = Item("tick_box", Rect(2.4, high - 5.6, 3.2, 3.2), Panel(line="write", radius=0.6))
-        inside = digits.at((each - digits.width) / 2, 2)
-        boxes.append(Block((frame, tick, *inside), each, high))
-    rows = [row(boxes[k : k + count], GUTTER) for k in range(0, len(boxes), count)]
-    return stack((heading, *rows, lines(said.end, sets.text, width)), GUTTER if grows else 2.0)
+    return min(most, (each - 4) / (places + 1) / 0.98)
+
+
+def _box(sum_: Sum, each: float, size: float, grows: float, *, tick: bool) -> Block:
+    digits = written(sum_, Setting(size, 1.2 * size))
+    high = digits.height + (20 if grows else 10)
+    items = [Item("panel", Rect(0, 0, each, high), Panel("none", "zone", 2.2))]
+    if tick:
+        box = Panel(line="write", radius=0.6)
+        items.append(Item("tick_box", Rect(2.4, high - 5.6, 3.2, 3.2), box))
+    return Block((*items, *digits.at((each - digits.width) / 2, 2)), each, high)

@@ -7,6 +7,7 @@ from random import Random
 
 from kitbuilder.frozen import frozen
 from kitbuilder.number.choice.difficulty import easy_to_hard
+from kitbuilder.number.choice.in_column import column_of, shows
 from kitbuilder.number.choice.pick import stream_of
 from kitbuilder.number.choice.pool import Wish
 from kitbuilder.number.choice.telling_pack import candidates
@@ -15,7 +16,6 @@ from kitbuilder.number.course.rungs import LADDER
 from kitbuilder.number.course.schedule import READY_PIECES
 from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.mistakes.asking import most_telling
-from kitbuilder.number.mistakes.profiles import PROFILES, answers
 from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict
 from kitbuilder.number.sums import Sum
 
@@ -74,17 +74,19 @@ def _practice(reading: Reading, places: int, barred: set[Sum], seed: int) -> tup
     those shows the mistake, as with some that come at a zero only, those with zeros are taken.
     """
     keys = set(reading.named or [likely.key for likely in reading.habits[:1]])
+    place = column_of(reading)
+    places = places if place is None else max(places, min(3, place + 2))
     random = Random(seed)
     ready = [sum_ for sum_ in _ready(places) if sum_ not in barred]
     random.shuffle(ready)
     looked = ready[:LOOKED_AT] if keys else []
-    shows = list(islice((s for s in looked if _shows(s, keys)), PRACTISED))
-    if keys and not shows:
+    fit = list(islice((s for s in looked if shows(s, keys, place)), PRACTISED))
+    if keys and not fit:
         stream = islice(stream_of(Wish(places), random), LOOKED_AT)
         built = (s for s in stream if s not in barred and _built(s) and covers(READY_PIECES, s))
-        shows = list(islice((s for s in built if _shows(s, keys)), PRACTISED))
-    rest: Iterator[Sum] = (s for s in ready if s not in shows)
-    return easy_to_hard([*shows, *islice(rest, PRACTISED - len(shows))])
+        fit = list(islice((s for s in built if shows(s, keys, place)), PRACTISED))
+    rest: Iterator[Sum] = (s for s in ready if s not in fit)
+    return easy_to_hard([*fit, *islice(rest, PRACTISED - len(fit))])
 
 
 @lru_cache(maxsize=2)
@@ -98,11 +100,3 @@ def _ready(places: int) -> tuple[Sum, ...]:
 def _built(sum_: Sum) -> bool:
     """Say whether the sum is worth building: neither part is so small that it is counted off."""
     return min(sum_.part, sum_.rest) >= 10
-
-
-def _shows(sum_: Sum, keys: set[str]) -> bool:
-    given = answers(sum_.whole, sum_.part)
-    return any(
-        profile.simple and keys & {*profile.keys} and answer not in (None, sum_.rest)
-        for profile, answer in zip(PROFILES, given, strict=True)
-    )

@@ -13,6 +13,7 @@ from kitbuilder.layout.pages.marks_pages import marks_sheets
 from kitbuilder.layout.parts.contents import Line, Panel, SmallPieces
 from kitbuilder.number import Sum
 from kitbuilder.number.mistakes.habits import ALL_HABITS
+from kitbuilder.number.steps import Act, steps
 from kitbuilder.press.printing import Press, fitted_paper
 
 SUMS = [(61, 34), (80, 36), (72, 45), (305, 148), (402, 156), (531, 274)]
@@ -236,3 +237,30 @@ def test_no_two_groups_share_a_picture() -> None:
     keys = [habit.key for habit in ALL_HABITS if habit.key != "turned-lowered"]
     pictures = [pictogram_of(key) for key in (*keys, "slip", "order")]
     assert len(set(pictures)) == len(pictures)
+
+
+IN_TENS = [((660, 82), 678), ((431, 257), 274), ((523, 167), 456), ((260, 99), 261), ((72, 35), 38)]
+
+
+def test_a_mistake_of_one_column_is_told_apart_from_slips_and_practised_in_that_column() -> None:
+    child = class_marks([("Ada", [Cell(Sum(*s), a) for s, a in IN_TENS])]).children[0]
+    said = child_words(child, designs.words())
+    assert said is not None and said.place == 1
+    assert "The same mistake: 660 − 82 = 678, " in said.lead and "Wrong too" not in said.lead
+    assert "Another slip: 72 − 35 = 38." in said.lead
+    acts = [{s.place for s in steps(sum_) if s.act is Act.EXCHANGE} for sum_ in child.next.practice]
+    assert len(acts) == 5 and all(1 in places for places in acts)
+
+
+@pytest.mark.parametrize("paper", ["a4", "a5"])
+def test_a_child_of_whom_too_little_is_known_gets_the_deciding_sums_on_the_page(paper: str) -> None:
+    marks = class_marks([("Bo", [Cell(Sum(503, 268), 345)])])  # from the far left, or zero skipped
+    child = marks.children[0]
+    assert child.next.telling
+    pages = marks_sheets(marks, Press().style(fitted_paper(paper)))
+    shown = [i.content.text for page in pages for i in page.items if isinstance(i.content, Line)]
+    assert "First, on paper" in shown
+    said = child_words(child, designs.words())
+    assert said is not None and said.watch and "tell" in said.watch[0]
+    boxes = [i for p in pages for i in p.items if i.what == "tick_box"]
+    assert len(boxes) == 5 - len(child.next.telling)  # those decide without pieces
