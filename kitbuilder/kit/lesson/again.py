@@ -85,4 +85,5 @@ def _wanted(
 
 
 def _digit(number: int, place: int) -> int:
-    return int(number) // 10**place % 10
+    digit: int = int(number) // 10**place % 10
+    return digit
