@@ -61,17 +61,11 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
     else:
         mistake = words("child_page.unknown")
         happened = words("child_page.unknown_happened")
-    right, count = child.reading.right, len(child.reading.reads)
-    lead = words("child_page.lead", name=name, right=right, count=count)
-    if child.reading.verdict is Verdict.HABIT:
-        again = sum(read.fit is Fit.HABIT for read in child.reading.reads)
-        lead = f"{lead} {words('child_page.again', times=again)}"
-    lead = " ".join((lead, *_besides(child, shown, words)))
     return ChildWords(
         name=name,
         title=words("child_page.title", name=name),
         note=words("child_page.note"),
-        lead=lead,
+        lead=_lead(child, shown, name, words),
         wrote=words("child_page.wrote", name=name),
         shown=shown.sum,
         answer=shown.answer,
@@ -88,6 +82,16 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         tick=words("child_page.tick"),
         end=words("child_page.end"),
     )
+
+
+def _lead(child: ChildMarks, shown: Cell, name: str, words: Words) -> str:
+    """Return how much was right, whether a mistake came back, and the answers not shown."""
+    right, count = child.reading.right, len(child.reading.reads)
+    lead = words("child_page.lead", name=name, right=right, count=count)
+    if child.reading.verdict is Verdict.HABIT:
+        again = sum(read.fit is Fit.HABIT for read in child.reading.reads)
+        lead = f"{lead} {words('child_page.again', times=again)}"
+    return " ".join((lead, *_besides(child, shown, words)))
 
 
 def _watched(child: ChildMarks, key: str, words: Words) -> Iterator[str]:

@@ -19,7 +19,7 @@ _LARGER = (1.35, 1.3, 1.25, 1.2, 1.15, 1.1, 1.05)
 # How much higher the rows become where the pages have room.
 _LOW = 0.82
 # The least height of a row beside its usual one, where groups are framed.
-_CLOSE = 0.98
+_CLOSE = 0.95
 # The least height of a row beside a line of its words, on a close page.
 _SMALL = 0.66
 # The least height of a row beside its usual one, on a page of its own.
