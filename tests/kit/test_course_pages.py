@@ -286,6 +286,8 @@ def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
     record = json.loads((tmp_path / "kit.json").read_text())["estimate"]
     assert record["card_sheets"] + record["paper_sheets"] == total
     assert f"{record['paper_sheets']}" in run_page
+    assert "4 on a sheet: cut apart, one into each bag" in " ".join(run_page.split())
+    assert run_page.count("one into each bag, to keep at home") == 3  # answers, lesson, differently
     assert run(*args[:3], "--out", str(tmp_path / "b")).exit_code == 0
     plain = copies_of(tmp_path / "b")
     assert set(plain["lesson"]) == set(plain["answers"]) == {1} and "slip" not in plain

@@ -1,9 +1,11 @@
 """The guide's lesson: what is numbered, looked at, named and drawn, reckoned by hand."""
 
+from dataclasses import replace
+
 from kitbuilder.design import load as designs
 from kitbuilder.kit.lesson.lessons import guide
-from kitbuilder.kit.lesson.script import taught
-from kitbuilder.kit.lesson.writing import writing
+from kitbuilder.kit.lesson.script import Beside, Taught, taught
+from kitbuilder.kit.lesson.writing import Writing, writing
 from kitbuilder.number import Pieces, Sum
 
 WORDS = designs.words()
@@ -13,5 +15,25 @@ NOTHING = Pieces()
 def test_the_lesson_is_the_first_sums() -> None:
     stages = guide((Sum(71, 48), Sum(634, 258)), WORDS)
     title = WORDS("guide_pages.first", sum=Sum(71, 48))
-    assert stages[0] == taught(Sum(71, 48), title, WORDS)
+    alone = taught(Sum(71, 48), title, WORDS)
+    bank = WORDS("guide_pages.bank")
+    assert stages[0] == replace(alone, lead=f"{alone.lead} {bank}")
     assert stages[1] == writing((Sum(71, 48), Sum(634, 258)), WORDS)
+
+
+def test_the_first_lesson_says_where_bank_and_exchange_card_lie() -> None:
+    sums = (Sum(43, 17), Sum(305, 148))
+    leads = [s.lead for s in guide(sums, WORDS, beside=Beside(cards=True)) if isinstance(s, Taught)]
+    assert WORDS("guide_pages.bank_card") in leads[0] and WORDS("guide_pages.bank") in leads[0]
+    assert WORDS("guide_pages.bank") not in leads[1]
+    without = guide(sums, WORDS)[0]
+    assert isinstance(without, Taught) and WORDS("guide_pages.bank_card") not in without.lead
+
+
+def test_a_weeks_guide_names_what_lies_there() -> None:
+    sums = (Sum(43, 17), Sum(305, 148))
+    weekly = guide(sums, WORDS, beside=Beside(week=True))
+    ends = [stage.end for stage in weekly if isinstance(stage, Taught)]
+    assert ends == [WORDS("guide_pages.end_week"), WORDS("guide_pages.end_later")]
+    told = [s.now_told for g in (weekly, guide(sums, WORDS)) for s in g if isinstance(s, Writing)]
+    assert "worksheet" in told[0] and "card" not in told[0] and "card" in told[1]

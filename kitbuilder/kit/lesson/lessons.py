@@ -1,6 +1,7 @@
 """Turns a kit's sums into the adult's guide: a page a stage, every picture from the steps."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit.advice import wrong_page
@@ -25,12 +26,20 @@ def guide(
     Pictures show a mat of that ``arrangement``; words name what lies ``beside``.
     """
     first = sums[0]
+    opening = taught(first, words("guide_pages.first", sum=first), words, arrangement, beside)
     return (
-        taught(first, words("guide_pages.first", sum=first), words, arrangement, beside),
-        writing(sums, words, arrangement),
+        replace(opening, lead=" ".join((opening.lead, *_set_up(beside, words)))),
+        writing(sums, words, arrangement, week=beside.week),
         wrong_page(sums, words, arrangement),
         *_further(sums, words, arrangement, beside),
     )
+
+
+def _set_up(beside: Beside, words: Words) -> Iterator[str]:
+    """Yield where the spare pieces lie, and the exchange card where there is one."""
+    yield words("guide_pages.bank")
+    if beside.cards:
+        yield words("guide_pages.bank_card")
 
 
 def _further(
@@ -50,7 +59,10 @@ def _further(
         seen.add(kind)
         title = words(f"guide_pages.kind_{kind[1]}", sum=sum_)
         if kind[1] == "across-zero":
-            lessons.append(taught(sum_, title, words, arrangement, beside))
+            lesson = taught(sum_, title, words, arrangement, beside)
+            if beside.week:  # the first week has none of these
+                lesson = replace(lesson, end=words("guide_pages.end_later"))
+            lessons.append(lesson)
         else:
             shown.append((sum_, title))
     if shown:

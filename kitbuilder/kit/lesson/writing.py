@@ -49,13 +49,16 @@ class Writing:
     draw_told: str
 
 
-def writing(sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two") -> Writing:
-    """Return the page with the first of ``sums``."""
+def writing(
+    sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two", *, week: bool = False
+) -> Writing:
+    """Return the page with the first of ``sums``; with a ``week`` there are worksheets."""
     most = max(2, *(sum_.places for sum_ in sums))
     letters = tuple(words(f"column.{place}") for place in PLACES[:most])
     told = [words("write.draw_told")]
     if most > 3 and not words.scale.decimals:
         told.insert(0, words("write.draw_thousand"))
+    asked = "now_sheet" if week else "now_card"
     return Writing(
         title=words("write.title"),
         lead=words("write.lead"),
@@ -64,7 +67,7 @@ def writing(sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two")
         told=words("write.told"),
         moves=tuple(_moves(sums[0], words, arrangement)),
         now=words("write.now"),
-        now_told=words("write.now_told"),
+        now_told=words("write.now_told", write=words(f"write.{asked}")),
         marks=words("write.marks"),
         headings=letters,
         draw=words("write.draw"),

@@ -8,6 +8,8 @@ from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import CutWish, Kit
+from kitbuilder.layout.assemble import TAKEN_HOME
+from kitbuilder.layout.course.slip import slip_sheet
 from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.estimate import Estimate
@@ -256,6 +258,10 @@ def _notes(pile: Pile, run: _Run, room: float) -> list[Block]:
             said.append(words("run.spares", pieces=counted(plan.spares, words)))
     if pile.flip:
         said.append(words(f"run.sides_{pile.flip}"))
+    if pile.kinds == (SheetKind.SLIP,):
+        said.append(words("run.slips", count=slip_sheet(run.style)[1]))
+    elif run.cutting.home and pile.copies == run.cutting.kits and pile.kinds[0] in TAKEN_HOME:
+        said.append(words("run.home"))
     return [lines(text, least, room) for text in said]
 
 
