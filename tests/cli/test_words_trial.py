@@ -53,7 +53,7 @@ def test_pages_hold_the_longest_of_all_languages(number: int) -> None:
         ("title.mat", "m" * 120),
         ("mini.wrong", "m" * 120),
         ("check_print.back", "m" * 120),
-        ("run.measure", "m" * 120),
+        ("run.check", "m" * 120),
     ],
 )
 def test_a_sentence_that_does_not_fit_is_named(key: str, said: str) -> None:

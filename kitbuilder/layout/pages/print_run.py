@@ -157,7 +157,9 @@ def _blocks(run: _Run, piles: Sequence[Pile]) -> list[Block]:
     width, style = run.width, run.style
     words, sets = style.words, settings(style.look)
     found = [_needs(run), rule(width)]
-    found.append(_ticked(step_heading(1, words("run.measure"), width - 2 * TICK, style), width))
+    cover = min(pile.pages[0] for pile in piles)  # the first of the pages that the run tells of
+    told = words("run.check", page=cover)
+    found.append(_ticked(step_heading(1, told, width - 2 * TICK, style), width))
     number = 2
     stocks: tuple[Stock, ...] = ("card", "paper")
     for stock in stocks:
