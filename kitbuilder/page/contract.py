@@ -5,6 +5,7 @@ out and draws nothing, then has it drawn (``draw``). Nothing is decided here: wh
 for, what a kit holds and how its pages look is the business of the same rooms as ever.
 """
 
+import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
@@ -24,7 +25,7 @@ from kitbuilder.page.marks import marks_told
 from kitbuilder.page.measures import measured
 from kitbuilder.page.plan import kit_plan, pages_plan
 from kitbuilder.page.refusal import RefusedRowsError, told
-from kitbuilder.page.wishes import Wished, asked, checked_sum, printing, rows
+from kitbuilder.page.wishes import Wished, asked, checked_sum, printing, rows, whole_number
 from kitbuilder.page.wishes_file import opened, wishes_toml
 from kitbuilder.pipeline import Prepared, make, prepare
 from kitbuilder.press.calibration import check_pdf
@@ -44,12 +45,16 @@ class StoppedError(Exception):
 
 @frozen
 class _Job:
-    """A job laid out: the reader's language, its plan, its pages, and what makes its files."""
+    """A job laid out: the reader's language, its plan, its pages, and what makes its files.
+
+    Where it has a ``name``, its first file is saved under that.
+    """
 
     language: str
     plan: dict[str, Any]
     leaves: Leaves
     files: Callable[[Watch], Iterable[File]]
+    name: str = ""
 
 
 @dataclass(slots=True)
@@ -141,7 +146,10 @@ class Engine:
         Where there are several files, it is a ZIP archive with all of them. Raises as ``draw``.
         """
         watch = _watching(progress, stop)
-        files = [(name, content_bytes(held)) for name, held in self._jobs[job_id].files(watch)]
+        job = self._jobs[job_id]
+        files = [(name, content_bytes(held)) for name, held in job.files(watch)]
+        if job.name:
+            files[0] = (f"{job.name}.pdf", files[0][1])
         name, file = files[0] if len(files) == 1 else zipped(files)
         return {"file": name}, file
 
@@ -189,7 +197,7 @@ class Engine:
         def files(watch: Watch) -> Iterable[File]:
             return make(replace(prepared, drawings=leaves.drawings()), watch).files
 
-        return _Job(language, plan, leaves, files)
+        return _Job(language, plan, leaves, files, _file_name(wishes, prepared))
 
     def _check_sheet(self, wishes: Wished, language: str) -> _Job:
         how = printing(wishes)
@@ -205,6 +213,19 @@ class Engine:
             yield "check.pdf", check_pdf(drawings, press)
 
         return _Job(language, plan, leaves, files)
+
+
+def _file_name(wishes: Wished, prepared: Prepared) -> str:
+    """Return what the file of a job is called: what it is for, and never a pupil's name."""
+    sums = prepared.request.sums
+    match wishes["job"]:
+        case "tonight" if sums:
+            return "-".join(["tonight", *re.findall(r"\d+", sums[0].typed)])
+        case "class":
+            return f"class-{whole_number(wishes['class']['children'], 'children')}"
+        case "packs" | "wrong":
+            return "packs" if wishes["job"] == "packs" else "marks-packs"
+    return ""
 
 
 def _watching(progress: Progress, stop: Callable[[], bool]) -> Watch:

@@ -35,11 +35,13 @@ def read_marks(text: str) -> ClassMarks:
 def next_pupils(marks: ClassMarks, words: Words) -> tuple[Pupil, ...]:
     """Return a pack for each child that needs one: sums that tell more, then sums to practise.
 
-    Whoever answered nothing is asked first; what to practise is not known yet. Each pack tells
-    the adult why, in ``words``.
+    Whoever answered nothing is asked first; what to practise is not known yet. Whoever answered
+    only right needs none. Each pack tells the adult why, in ``words``.
     """
     found = []
     for child in marks.children:
+        if child.reading.verdict is Verdict.RIGHT:
+            continue
         tasks = [Task(sum_, "written") for sum_ in child.next.telling]
         if child.reading.reads:
             tasks += [Task(sum_, "pieces") for sum_ in child.next.practice]

@@ -1,11 +1,15 @@
 """What cannot be met, as the screen is told it: a field, a row, a code with slots, a repair."""
 
+import re
 from collections.abc import Sequence
 from typing import Any
 
 from kitbuilder.design.saying import language_of, say
 from kitbuilder.errors import RefusedError, Said, Slot
 from kitbuilder.page.words import screen_words
+
+_MINUS = re.compile(r"(?<=\d )-(?= \d)|(?<![\w-])-(?=\d)")
+"""A hyphen between numbers or before one, as it is typed for a minus sign."""
 
 
 class RefusedRowsError(Exception):
@@ -32,8 +36,16 @@ def told(error: RefusedError, language: str) -> dict[str, Any]:
         "code": error.code,
         "slots": {name: _slot(slot) for name, slot in error.slots.items()},
         "repair": None if repair is None else {"code": repair.code, **_slots(repair)},
-        "says": _capital(say(error.said, language, label)),
+        "says": _signs(_capital(say(error.said, language, label)), error, words["quote"]),
     }
+
+
+def _signs(sentence: str, error: RefusedError, quote: str) -> str:
+    """Return ``sentence`` with the language's marks around what was typed, and minus signs."""
+    for slot in error.slots.values():
+        if isinstance(slot, str):
+            sentence = sentence.replace(repr(slot), quote.replace("{words}", slot))
+    return _MINUS.sub("−", sentence)
 
 
 def _slots(said: Said) -> dict[str, Any]:

@@ -222,9 +222,17 @@ def _weeks(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]
     return replace(request, plan=tasks), False
 
 
+_TOO_LONG = ("sum.five-places", "sum.no-thousand")
+"""Refusals of numbers that are too long: a kit for tonight has one limit of its own."""
+
+
 def _tonight(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
     sums, ready_made = _sums(wishes, typed)
     made = typed.read("sums", lambda: replace(usual, sums=sums[:1], mini=bool(sums)), usual)
+    typed.refusals = [
+        RefusedError("screen.tonight", field="sums", row=1) if error.code in _TOO_LONG else error
+        for error in typed.refusals
+    ]
     return made, ready_made
 
 
@@ -238,7 +246,9 @@ def _class(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]
         children = whole_number(of_class.get("children"), "children")
         share = whole_number(of_class.get("share"), "share")
         layers = whole_number(of_class.get("layers"), "layers")
-        kits = kits_for(0 if children is None else children, share)
+        if children is None:
+            raise RefusedError("screen.no-children")
+        kits = kits_for(children, share)
         return CutWish(kits, 1 if layers is None else layers, spares=spares or 0.0)
 
     request, ready_made = _kit(usual, wishes, typed)

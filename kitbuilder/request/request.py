@@ -335,9 +335,10 @@ def kits_for(children: int | None, share: int | None) -> int:
         if share is not None:
             raise RefusedError("class.share-alone", option="share", needed="children")
         return 1
-    for option, value in (("children", children), ("share", share)):
-        if value is not None and not 1 <= value <= MOST_CHILDREN:
-            raise out_of_range(option, value, 1, MOST_CHILDREN)
+    if share is not None and not 1 <= share <= MOST_CHILDREN:
+        raise out_of_range("share", share, 1, MOST_CHILDREN)
+    if children < 1:
+        raise out_of_range("children", children, 1, MOST_KITS * (share or 1))
     kits = -(-children // (share or 1))
     if kits > MOST_KITS:
         raise RefusedError(

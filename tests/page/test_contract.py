@@ -55,7 +55,11 @@ def refused(wishes: dict[str, Any]) -> list[tuple[str, int, str]]:
     [
         ({"job": "kit"}, ["kit"], "kit.pdf"),
         ({"job": "kit", "sums": SUMS}, ["kit", "42 - 17", "305 - 148"], "kit.pdf"),
-        ({"job": "tonight", "sums": [["53", "27"]]}, ["kit", "--mini", "53 - 27"], "kit.pdf"),
+        (
+            {"job": "tonight", "sums": [["53", "27"]]},
+            ["kit", "--mini", "53 - 27"],
+            "tonight-53-27.pdf",
+        ),
         (
             {"job": "kit", "lang": "es", "paper": "letter", "more": {"look": "bold"}},
             ["kit", "--words", "es", "--paper", "letter", "--look", "bold"],
@@ -68,7 +72,7 @@ def refused(wishes: dict[str, Any]) -> list[tuple[str, int, str]]:
                 "class": {"children": "29", "share": "2", "layers": "3"},
             },
             ["kit", "42-17", "305-148", "--children", "29", "--share", "2", "--layers", "3"],
-            "kit.pdf",
+            "class-29.pdf",
         ),
         (
             {"job": "weeks", "plan": {"weeks": "1", "days": "5", "start": "2027-01-11"}},
@@ -92,7 +96,7 @@ def test_the_file_is_that_of_the_command_line(
     assert result.exit_code == 0, result.output
     answer, file = drawn(wishes)
     assert answer["file"] == name
-    assert file == (tmp_path / name).read_bytes()
+    assert file == (out if out.is_file() else out / "kit.pdf").read_bytes()
 
 
 def test_packs_are_those_of_the_command_line(tmp_path: Path) -> None:
@@ -106,11 +110,11 @@ def test_packs_are_those_of_the_command_line(tmp_path: Path) -> None:
 
 def test_several_files_come_as_one_archive(tmp_path: Path) -> None:
     answer, file = drawn({"job": "packs", "pupils": TABLE, "each": True})
-    assert answer["file"] == "cards.zip"
+    assert answer["file"] == "packs.zip"
     (tmp_path / "cards.zip").write_bytes(file)
     with ZipFile(tmp_path / "cards.zip") as held:
         names = held.namelist()
-    assert names == ["cards.pdf", "each/pupil-0001.pdf", "each/pupil-0002.pdf"]
+    assert names == ["packs.pdf", "each/pupil-0001.pdf", "each/pupil-0002.pdf"]
     assert drawn({"job": "packs", "pupils": TABLE, "each": True})[1] == file
 
 
@@ -316,6 +320,54 @@ def test_what_was_not_answered_is_not_right(blank: str) -> None:
     # Ben is asked first; what he is to practise is not known
     asked = {pupil.name: pupil.tasks for pupil in next_pupils(read_marks(answers), designs.words())}
     assert [task.stage for task in asked["Ben"]] == ["written", "written"]
+
+
+def test_whoever_has_all_right_gets_no_pack() -> None:
+    right = "Ada\t53 − 27\t26"
+    answer = Engine().ask({"job": "wrong", "answers": right})
+    assert (answer["id"], answer["plan"], answer["refusals"]) == (0, None, [])
+    plan = Engine().ask({"job": "wrong", "answers": f"{right}\nBen\t72 − 48\t34"})["plan"]
+    assert plan["pupils"] == 1
+
+
+@pytest.mark.parametrize(
+    ("wishes", "said"),
+    [
+        (
+            {"job": "class", "class": {"children": "5000", "share": "2"}},
+            "let more children share a kit (Children sharing one kit), or",
+        ),
+        ({"job": "class", "class": {"children": "", "share": "2"}}, "Say how many children"),
+        ({"job": "tonight", "sums": [["12000", "1"]]}, "up to 999."),
+        ({"job": "tonight", "sums": [["1000", "1"]]}, "up to 999."),
+        ({"job": "kit", "sums": [["1,000", "1"]]}, "“1,000 − 1” has more than two decimals"),
+        ({"job": "kit", "lang": "es", "sums": [["1,000", "1"]]}, "«1,000 − 1» tiene"),
+    ],
+)
+def test_a_refusal_is_a_sentence_with_one_limit(wishes: dict[str, Any], said: str) -> None:
+    (refusal,) = Engine().ask(wishes)["refusals"]
+    assert said in refusal["says"]
+    assert "10000" not in refusal["says"]
+
+
+@pytest.mark.parametrize(
+    ("wishes", "name"),
+    [
+        ({"job": "tonight", "sums": [["71", "45"]]}, "tonight-71-45.pdf"),
+        ({"job": "class", "class": {"children": "29", "share": "1"}}, "class-29.pdf"),
+        ({"job": "packs", "pupils": "Ada\t53 − 27"}, "packs.pdf"),
+        ({"job": "wrong", "answers": "Ada\t53 − 27\t34"}, "marks-packs.pdf"),
+    ],
+)
+def test_a_file_is_named_after_what_it_is_for(wishes: dict[str, Any], name: str) -> None:
+    assert drawn(wishes)[0]["file"] == name
+
+
+def test_the_print_run_names_the_page_that_the_screen_names() -> None:
+    wishes = {"job": "class", "class": {"children": "29", "share": "2"}}
+    page = Engine().ask(wishes)["plan"]["check_page"]
+    said = said_on(prepare(asked(wishes).request).laid.sheets[0])
+    assert f"Print page {page} first" in said
 
 
 def test_each_pack_tells_the_adult_what_it_is_for() -> None:

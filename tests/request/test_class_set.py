@@ -49,7 +49,7 @@ def test_children_share_kits_rounded_up() -> None:
     ("args", "says"),
     [
         ("--share 2", "without --children"),
-        ("--children 0", "from 1 to 10000"),
+        ("--children 0", "from 1 to 200"),
         ("--children 30 --share 0", "from 1 to 10000"),
         ("--children 3000", "3000 children need 3000 kits; 200 is the most"),
         ("--children 402 --share 2", "402 children need 201 kits"),
