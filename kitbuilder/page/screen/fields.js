@@ -111,12 +111,12 @@ const TABLED = ["pupils", "answers"]; // fields that are tables: what is refused
 function codeOf({ code, field, slots }) {
   if (code !== "sum.unreadable") return code;
   if (!String(slots.given).trim()) return TABLED.includes(field) ? "pupil.no-sum" : code;
-  return /^\s*-|-\s*$/.test(slots.given) ? "sum.half" : code;
+  return /^\s*-\s|-\s*$/.test(slots.given) ? "sum.half" : code;
 }
 
 function refusalSaid(refusal) {
   const key = `refusal.${codeOf(refusal)}`;
-  const slots = Object.fromEntries(Object.entries(refusal.slots).map(([name, value]) => [name, Array.isArray(value) ? value.join(", ") : typeof value === "number" ? sayNumber(value, 2) : value]));
+  const slots = Object.fromEntries(Object.entries(refusal.slots).map(([name, value]) => [name, Array.isArray(value) ? value.join(", ") : typeof value === "number" ? sayNumber(value, 2) : String(value).replace(/-(?=\s*\d)/g, "−")]));
   if (slots.option && has(`field.${slots.option}`)) slots.option = say(`field.${slots.option}`);
   const sentence = unbroken(has(key) ? say(key, slots) : refusal.says);
   return refusal.row && TABLED.includes(refusal.field) ? say("refusal.row", { row: refusal.row, why: sentence }) : sentence;

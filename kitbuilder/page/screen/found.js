@@ -7,6 +7,7 @@ function foundPart(view) {
   view.showMarks = (marks) => {
     view.marks = marks;
     hint.hidden = Boolean(marks);
+    setText(hint, say(wishOf("wrong").table.trim() ? "desk.refused_first" : "wrong.empty"));
     cards.replaceChildren(...(marks?.children ?? []).map(childCard));
     groups.replaceChildren(...(marks?.groups ?? [])
       .map(({ says, names }) => h("span", { class: "group" }, h("b", {}, say("wrong.together", { says })), ` ${names.join(", ")}. `)));

@@ -353,6 +353,7 @@ function showView(focus = true) {
   const [name, part] = route();
   if (!name) return document.getElementById("main").focus();
   clearTimeout(timer);
+  announce(""); // what was said of another screen
   const next = new View(name);
   view = next;
   const root = part === "saved" ? savedView(name) : name === "home" ? homeView(next) : jobView(next);

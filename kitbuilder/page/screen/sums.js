@@ -3,28 +3,43 @@
 function sumRows(view, wish, { single = false } = {}) {
   const rows = [];
   const list = h("ul", { class: "rows" });
+  const examples = h("p", { class: "quiet small" }, say("sum.examples"));
 
   function set(index, side, value, typing = true) {
     view.change(`sum${index}.${side}`, () => {
-      const sums = wish().sums;
-      sums[index] = side ? [sums[index][0], value] : [value, sums[index][1]];
+      const at = !single && isReadyMade(wish().sums) ? alone(index) : index;
+      const { sums } = wish();
+      sums[at] = side ? [sums[at][0], value] : [value, sums[at][1]];
       if (!single) keepLastEmpty(sums);
     }, typing);
     sync();
+  }
+
+  // The first sum of one's own takes the place of the examples, in the row where it is typed
+  function alone(index) {
+    const [row] = rows.splice(index, 1);
+    for (const other of rows.splice(0, rows.length, row)) drop(other);
+    wish().sums = [["", ""]];
+    return 0;
+  }
+
+  function drop(row) {
+    row.node.remove();
+    view.dropBubble(row.bubble);
   }
 
   function keepLastEmpty(sums) {
     if (!sums.length || sums.at(-1).some((cell) => cell.trim())) sums.push(["", ""]);
   }
 
-  // Puts pasted sums into the rows from this one on; several take the place of the ready-made ones
+  // Puts pasted sums into the rows from this one on; they take the place of the examples
   function pasteAt(index, text) {
     const found = sumsIn(text);
     if (found.length < 1 || (found.length === 1 && !found[0][1])) return false;
     view.change("", () => {
       const { sums } = wish();
       if (single) sums.splice(0, 1, found[0]);
-      else if (found.length > 1 && isReadyMade(sums)) sums.splice(0, sums.length, ...found);
+      else if (isReadyMade(sums)) sums.splice(0, sums.length, ...found);
       else sums.splice(index, 1, ...found);
       if (!single) keepLastEmpty(sums);
     });
@@ -87,21 +102,20 @@ function sumRows(view, wish, { single = false } = {}) {
     view.change("", () => { wish().sums.splice(index, 1); keepLastEmpty(wish().sums); });
     const [row] = rows.splice(index, 1);
     (rows[index] ?? rows.at(-1)).boxes[0].focus();
-    row.node.remove();
-    view.dropBubble(row.bubble);
+    drop(row);
     sync();
   }
 
   function sync() {
-    const sums = wish().sums;
+    const { sums } = wish();
+    examples.hidden = single || !isReadyMade(sums);
+    list.classList.toggle("examples", !examples.hidden);
     while (rows.length < sums.length) {
       rows.push(makeRow());
       list.append(rows.at(-1).node);
     }
     while (rows.length > sums.length) {
-      const row = rows.pop();
-      row.node.remove();
-      view.dropBubble(row.bubble);
+      drop(rows.pop());
     }
     rows.forEach((row, index) => {
       row.boxes.forEach((box, side) => {
@@ -123,7 +137,7 @@ function sumRows(view, wish, { single = false } = {}) {
   const last = () => rows.at(-1).boxes[0].focus();
   const buttons = single ? null : h("div", { class: "actions" }, link(say("sum.add"), last),
     link(say("sum.paste"), () => pasteDialog(say("sum.paste"), say("sum.paste_how"), (text) => pasteAt(wish().sums.length - 1, text))));
-  return h("div", { "data-field": "sums" }, list, buttons, h("p", { class: "quiet small" }, say(single ? "sum.one_hint" : "sum.hint")));
+  return h("div", { "data-field": "sums" }, examples, list, buttons, h("p", { class: "quiet small" }, say(single ? "sum.one_hint" : "sum.hint")));
 }
 
 // The sums in a text, a line each: what stands before and after the sign between them
