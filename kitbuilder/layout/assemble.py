@@ -81,7 +81,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     home = _home((*guide, *cards, *course, *adult), kit) if cutting.home else ()
     labels = label_sheets(kit.pieces, own, cutting.kits, style, home)
     stacked = flat if cutting.layers > 1 else ()
-    others = [s for s in (*stacked, *exchange, *cards, *labels) if s.cuts and not s.section]
+    others = _cut_apart((*stacked, *exchange, *cards, *labels), kit)
     alone = plan is None and cutting.kits == cutting.layers == 1
     # a few cards without pieces need no map: their own lines say enough
     mat_sheets = _for_each(mats.sheets, cutting.kits)
@@ -192,6 +192,12 @@ def _in_order(body: Iterable[Sheet], *, weekly: bool) -> tuple[Sheet, ...]:
     """
     sheets = [_timed(sheet) if weekly else sheet for sheet in body]
     return tuple(sorted(sheets, key=lambda s: (s.later, s.later and s.stock == "paper")))
+
+
+def _cut_apart(sheets: Iterable[Sheet], kit: Kit) -> list[Sheet]:
+    """Return what is cut by hand for all alike, marked where the first week does not need it."""
+    found = [sheet for sheet in sheets if sheet.cuts and not sheet.section]
+    return [_timed(sheet) for sheet in found] if kit.course.weeks else found
 
 
 def _timed(sheet: Sheet) -> Sheet:

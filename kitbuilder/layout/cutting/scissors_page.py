@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
+from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.cutting.cut_map import CutMap
@@ -124,7 +125,7 @@ def _others(cut: CutMap, width: float, style: Style) -> list[Block]:
         copies, cuts = sum(sheet.copies for sheet in sheets), strokes(sheets, cut.layers)
         said = stack(
             (
-                _short(words(f"title.{sheets[0].kind}"), sets.text, width - 23.0),
+                _short(_named(sheets[0], words), sets.text, width - 23.0),
                 _short(words.count("count.sheet", copies), sets.least, width - 23.0),
                 _short(words.count("count.cut", cuts), sets.least, width - 23.0),
             )
@@ -148,8 +149,14 @@ def _short(text: str, setting: Setting, room: float) -> Block:
     return line(text, setting) if wide(text, setting) <= room else lines(text, setting, room)
 
 
+def _named(sheet: Sheet, words: Words) -> str:
+    """Return what a sheet is, and whether it is printed only later."""
+    name = words(f"title.{sheet.kind}")
+    return words("scissors.later", what=name) if sheet.later else name
+
+
 def _by_kind(sheets: Iterator[Sheet]) -> list[list[Sheet]]:
-    return [list(same) for _, same in groupby(sheets, key=lambda sheet: sheet.kind)]
+    return [list(same) for _, same in groupby(sheets, key=lambda s: (s.kind, s.later))]
 
 
 def _thumb(sheet: Sheet, width: float, height: float) -> Block:

@@ -305,7 +305,7 @@ class _Cover:
         name = labelled(pictogram("time", 7.0), self.words("cover.later"), self.sets.heading)
         text = self.sets.text.quiet()
         inner = width - 2 * _PAD
-        told = lines(self.words("cover.later_told"), text, inner)
+        told = lines(self._later_told(text, inner), text, inner)
         typed = [
             labelled(pictogram(stock, 6.0), self.words("cover.type", pages=ranges(held)), accent)
             for stock, held in pages.items()
@@ -316,6 +316,16 @@ class _Cover:
         high = content.height + 2 * _PAD - 1.6
         frame = Item("panel", Rect(0, 0, width, high), Panel("none", "frame", 2.2))
         return Block((frame, *content.at(_PAD, _PAD - 0.8)), width, high)
+
+    def _later_told(self, text: Setting, inner: float) -> str:
+        """Return when the later pages are printed and what they are, as much as a line holds."""
+        when = self.words("cover.later_told")
+        kinds = list(dict.fromkeys(self.words(f"title.{s.kind}") for s in self.sheets if s.later))
+        for count in range(len(kinds), 0, -1):
+            said = f"{when}: {', '.join(kinds[:count])}{'' if count == len(kinds) else ' …'}"
+            if wide(said, text) <= inner:
+                return said
+        return when
 
     def _list(self, stock: str, rows: Sequence[Row], width: float, high: float = 0.0) -> Block:
         """Return one list in its frame, at least ``high`` mm high."""

@@ -1,0 +1,38 @@
+"""What a cover says of the pages that are printed later."""
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.layout.model import Sheet, SheetKind
+from kitbuilder.layout.parts.contents import Line
+from kitbuilder.pipeline import held, laid_out
+from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.request import Request, read_sum
+
+
+def cover(words: str) -> Sheet:
+    press = Press(words=designs.words(words))
+    request = Request((read_sum("305-148"),), fitted_paper("a4"), press=press)
+    return next(s for s in laid_out(held(request), request).sheets if s.kind == SheetKind.COVER)
+
+
+@pytest.mark.parametrize(
+    ("words", "later", "foot"),
+    [("en-GB", "after week 1: Task cards", "100 mm"), ("es", "tras la semana 1: ", "100 mm")],
+)
+def test_a_cover_says_what_is_printed_later_and_how_long_its_bar_is(
+    words: str, later: str, foot: str
+) -> None:
+    said = [i.content.text for i in cover(words).items if isinstance(i.content, Line)]
+    assert any(text.startswith(later) for text in said)
+    assert foot in said
+
+
+def test_the_cutting_page_tells_sheets_that_are_printed_later() -> None:
+    sums = tuple(read_sum(text) for text in ("43-17", "305-148"))
+    request = Request(sums, fitted_paper("a4"), press=Press(words=designs.words("en-GB")))
+    pages = laid_out(held(request), request).sheets
+    page = next(s for s in pages if s.kind == SheetKind.CUTTING)
+    said = [i.content.text for i in page.items if isinstance(i.content, Line)]
+    assert "Mat (later)" in said and "Task cards (later)" in said
+    assert "Exchange cards" in said
