@@ -322,7 +322,9 @@ class _Cover:
         when = self.words("cover.later_told")
         kinds = list(dict.fromkeys(self.words(f"title.{s.kind}") for s in self.sheets if s.later))
         for count in range(len(kinds), 0, -1):
-            said = f"{when}: {', '.join(kinds[:count])}{'' if count == len(kinds) else ' …'}"
+            listed = ", ".join(kinds[:count])
+            every = count == len(kinds)
+            said = f"{when}: {listed if every else self.words('cover.and_more', what=listed)}"
             if wide(said, text) <= inner:
                 return said
         return when
