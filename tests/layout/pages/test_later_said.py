@@ -18,7 +18,7 @@ def cover(words: str) -> Sheet:
 
 @pytest.mark.parametrize(
     ("words", "later", "foot"),
-    [("en-GB", "after week 1: Task cards", "100 mm"), ("es", "tras la semana 1: ", "100 mm")],
+    [("en-GB", "after week 1: Task cards", "100 mm"), ("es", "semana 2: ", "100 mm")],
 )
 def test_a_cover_says_what_is_printed_later_and_how_long_its_bar_is(
     words: str, later: str, foot: str
