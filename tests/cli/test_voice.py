@@ -15,7 +15,7 @@ from kitbuilder.design import load as designs
     ("args", "says"),
     [
         ("kit 5-8 --words es", "ponga primero el número mayor: 8 - 5."),
-        ("kit --words=es --children 0", "--children era 0; elija un número de 1 a 10000."),
+        ("kit --words=es --children 0", "--children era 0; elija un número de 1 a 200."),
         ("kit --papr a4 --words es", "No existe la opción '--papr'; quizá sea --paper; vea"),
         ("kit --words es --unit 4", "A4 con --unit 4: unit es 4; debe ser de 5 a 1000 mm."),
         ("choose --words es --places 9", "--places era 9; elija"),

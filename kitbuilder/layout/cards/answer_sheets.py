@@ -76,7 +76,7 @@ def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Sty
         fits = (found for found in smaller if all(block.height <= height for block in found))
         return next(fits, large)
     if many > FEW:
-        return _blocks(packs, width, style, MIDDLE[-1] if many <= SOME else SMALL)
+        return _blocks(packs, width, style, MIDDLE[3] if many <= SOME else SMALL)
     for size in (LARGE, *MIDDLE):
         found = _blocks(packs, width, style, size)
         if sum(block.height + _GAP for block in found) - _GAP <= height:

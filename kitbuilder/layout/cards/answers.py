@@ -43,7 +43,7 @@ class Size:
 
 LARGE = Size(9.0, 1.9, 0.25, beside=True)
 MIDDLE = tuple(
-    Size(digits, 1.9, 0.3, beside=False, stacked=True) for digits in (7.4, 6.8, 6.4, 6.0)
+    Size(digits, 1.9, 0.3, beside=False, stacked=True) for digits in (7.4, 6.8, 6.4, 6.0, 5.4)
 )
 SMALL = Size(6.4, 1.15, 0.4, beside=False)
 
