@@ -102,6 +102,7 @@ def test_nothing_keeps_people_out(browser: Browser, native: str, axe: str, local
             check(view)
         show(page, "kit")
         page.locator(".sum .box").first.fill("1")
+        page.locator(".sum .box").nth(1).fill("28")
         expect(page.locator(".wishes .bubble.wrong:visible")).to_have_count(1)
         check("a refusal")
         page.locator(".sum .box").first.fill("64")
