@@ -63,7 +63,7 @@ def two_digit_sums(draw: st.DrawFn) -> Sum:
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
-@pytest.mark.parametrize("sum_", [Sum(43, 17), Sum(71, 48), Sum(85, 47), Sum(98, 79)], ids=str)
+@pytest.mark.parametrize("sum_", [Sum(43, 17), Sum(71, 48), Sum(85, 47)], ids=str)
 def test_page_two_is_the_mat_as_a_rule(sum_: Sum, paper: str) -> None:
     assert [sheet.kind for sheet in laid(sum_, paper).sheets] == ["mini", "mat"]
 
