@@ -186,12 +186,6 @@ def _groups(marks: ClassMarks, words: Words) -> Iterator[str]:
         name = capital(words(f"mistake.{group.key}.name"))
         yield f"  {name}: {names(group.children)}"
         yield f"    {words(f'mistake.{group.key}.asks', whole=whole)}"
-    for key, children in (
-        ("again", found.again),
-        ("watched", found.watch),
-        ("more", found.more),
-        ("untried", found.untried),
-        ("ready", found.ready),
-    ):
+    for key, children in found.others:
         if children:
             yield words(f"marks.group.{key}", names=names(children))

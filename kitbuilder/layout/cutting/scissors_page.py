@@ -13,10 +13,9 @@ from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, alike, row, stack
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import (
-    Foot,
     Heading,
-    foot,
     header,
+    paper_sheets,
     pictogram,
     rule,
 )
@@ -57,10 +56,7 @@ def scissors_pages(cut: CutMap, bag: Sequence[str], style: Style) -> tuple[Sheet
         raise RefusedError(
             "page.too-low", field="paper", width=room.width, height=room.height, high=size[1]
         )
-    return tuple(
-        Sheet(SheetKind.CUTTING, number, "paper", *size, (*top, *page, *foot(Foot(), area, style)))
-        for number, page in enumerate(pages, 1)
-    )
+    return paper_sheets(SheetKind.CUTTING, top, pages, area, style)
 
 
 def _blocks(cut: CutMap, bag: Sequence[str], room: Rect, style: Style, size: float) -> list[Block]:

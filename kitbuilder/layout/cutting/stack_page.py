@@ -13,12 +13,11 @@ from kitbuilder.layout.parts.block import Block, row, stack
 from kitbuilder.layout.parts.contents import NumberSquare, Rule
 from kitbuilder.layout.parts.contents import Panel as Frame
 from kitbuilder.layout.parts.furniture import (
-    Foot,
     Heading,
     cut_letter,
-    foot,
     header,
     letter_side,
+    paper_sheets,
     pictogram,
     rule,
 )
@@ -52,11 +51,7 @@ def stack_pages(cut: CutMap, bag: Sequence[str], style: Style) -> tuple[Sheet, .
     room = area.body(y)
     ways = [list(_paged(_blocks(cut, bag, room, style, scale), room)) for scale in SCALES]
     pages = min(ways, key=len)
-    size = (area.page.width, area.page.height)
-    return tuple(
-        Sheet(SheetKind.CUTTING, number, "paper", *size, (*top, *page, *foot(Foot(), area, style)))
-        for number, page in enumerate(pages, 1)
-    )
+    return paper_sheets(SheetKind.CUTTING, top, pages, area, style)
 
 
 def _paged(blocks: Sequence[Block], room: Rect) -> Iterator[tuple[Item, ...]]:

@@ -9,7 +9,12 @@ from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.kit.lesson.strips import Strip, Strips
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, paged, row, stack
-from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, step_heading
+from kitbuilder.layout.parts.furniture import (
+    Heading,
+    header,
+    paper_sheets,
+    step_heading,
+)
 from kitbuilder.layout.parts.mat_frame import MatFrame, mat_frame
 from kitbuilder.layout.parts.mat_picture import mat_picture
 from kitbuilder.layout.parts.settings import growth, settings
@@ -41,18 +46,7 @@ def strip_sheets(strips: Strips, first: int, style: Style) -> tuple[Sheet, ...]:
     pages = paged(blocks, body, _GAP)
     ended = paged((*blocks, end), body, _GAP)
     pages = ended if len(ended) == len(pages) else pages  # the last words are worth no page
-    width, height = area.page.width, area.page.height
-    return tuple(
-        Sheet(
-            SheetKind.LESSON,
-            number,
-            "paper",
-            width,
-            height,
-            (*items, *page, *foot(Foot(), area, style)),
-        )
-        for number, page in enumerate(pages, first)
-    )
+    return paper_sheets(SheetKind.LESSON, items, pages, area, style, first)
 
 
 def _every_strip(strips: Strips, width: float, height: float, style: Style) -> list[Block]:

@@ -14,10 +14,9 @@ from kitbuilder.layout.parts.block import EMPTY, Block, level, paged, row, stack
 from kitbuilder.layout.parts.columns import ruled, worked
 from kitbuilder.layout.parts.contents import Arrow, Rule
 from kitbuilder.layout.parts.furniture import (
-    Foot,
     Heading,
-    foot,
     header,
+    paper_sheets,
     step_heading,
     tick,
     wrapped,
@@ -72,18 +71,7 @@ def writing_sheets(page: Writing, first: int, style: Style) -> tuple[Sheet, ...]
         ]
         rows.append(row(cells, GUTTER))
     blocks = [opening, *rows, *endings]
-    width, height = area.page.width, area.page.height
-    return tuple(
-        Sheet(
-            SheetKind.GUIDE,
-            number,
-            "paper",
-            width,
-            height,
-            (*items, *found, *foot(Foot(), area, style)),
-        )
-        for number, found in enumerate(paged(blocks, body, _GAP), first)
-    )
+    return paper_sheets(SheetKind.GUIDE, items, paged(blocks, body, _GAP), area, style, first)
 
 
 def _opening(page: Writing, width: float, style: Style) -> Block:

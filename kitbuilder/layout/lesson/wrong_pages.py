@@ -10,7 +10,13 @@ from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.child_page import pictogram_of
 from kitbuilder.layout.parts.block import Block, paged, row, stack
 from kitbuilder.layout.parts.child_sum import written
-from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, pictogram, rule
+from kitbuilder.layout.parts.furniture import (
+    Heading,
+    header,
+    paper_sheets,
+    pictogram,
+    rule,
+)
 from kitbuilder.layout.parts.mat_frame import mat_frame
 from kitbuilder.layout.parts.mat_picture import mat_picture
 from kitbuilder.layout.parts.settings import Setting, growth, settings
@@ -48,18 +54,7 @@ def wrong_sheets(page: WrongAnswers, first: int, style: Style) -> tuple[Sheet, .
     ended = paged((*blocks, between, other), body, _GAP)
     # the answers end with it too: it is worth no page of its own
     pages = ended if len(ended) == len(pages) else pages
-    width, height = area.page.width, area.page.height
-    return tuple(
-        Sheet(
-            SheetKind.GUIDE,
-            number,
-            "paper",
-            width,
-            height,
-            (*items, *found, *foot(Foot(), area, style)),
-        )
-        for number, found in enumerate(pages, first)
-    )
+    return paper_sheets(SheetKind.GUIDE, items, pages, area, style, first)
 
 
 def _other(page: WrongAnswers, width: float, style: Style) -> Block:

@@ -101,14 +101,7 @@ def _capital(name: str) -> str:
 
 def _others(marks: ClassMarks, style: Style) -> Iterator[str]:
     """Yield what those need who are not taught together, each with their names."""
-    found = marks.groups
-    for key, children in (
-        ("again", found.again),
-        ("watched", found.watch),
-        ("more", found.more),
-        ("untried", found.untried),
-        ("ready", found.ready),
-    ):
+    for key, children in marks.groups.others:
         for start in range(0, len(children), _NAMED_AT_ONCE):
             some = children[start : start + _NAMED_AT_ONCE]
             names = ", ".join(_who(marks.children[at], marks) for at in some)

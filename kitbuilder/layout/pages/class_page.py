@@ -9,7 +9,7 @@ from kitbuilder.layout.model import Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.class_grid import Measures, grid, legend
 from kitbuilder.layout.pages.class_groups import close_groups, framed_groups
 from kitbuilder.layout.parts.block import Block, stack
-from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, rule
+from kitbuilder.layout.parts.furniture import Heading, header, paper_sheets, rule
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import line
@@ -37,17 +37,8 @@ def class_sheets(marks: ClassMarks, first: int, style: Style) -> tuple[Sheet, ..
     body = area.body(top)
     one = _one_page(marks, body, style)
     pages = [one] if one else _pages(marks, body, style)
-    return tuple(
-        Sheet(
-            SheetKind.MARKS,
-            first + k,
-            "paper",
-            area.page.width,
-            area.page.height,
-            (*items, *page.at(body.x, body.y), *foot(Foot(), area, style)),
-        )
-        for k, page in enumerate(pages)
-    )
+    placed = [page.at(body.x, body.y) for page in pages]
+    return paper_sheets(SheetKind.MARKS, items, placed, area, style, first)
 
 
 def _one_page(marks: ClassMarks, body: Rect, style: Style) -> Block | None:

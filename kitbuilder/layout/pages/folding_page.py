@@ -7,7 +7,12 @@ from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.folding_pictures import banded, booked, cut_out, zigzag
 from kitbuilder.layout.parts.block import MOST_SPREAD, Block, level, row, shared, stack
 from kitbuilder.layout.parts.contents import Rule
-from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, step_heading
+from kitbuilder.layout.parts.furniture import (
+    Heading,
+    header,
+    paper_sheets,
+    step_heading,
+)
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
@@ -33,18 +38,7 @@ def folding_sheets(style: Style) -> tuple[Sheet, ...]:
     lead = lines(words("thousand.lead"), settings(style.look).text, body.width)
     blocks = [lead, *rows, _asked(body.width, style)]
     pages = _paged(blocks, body)
-    width, height = area.page.width, area.page.height
-    return tuple(
-        Sheet(
-            SheetKind.FOLDING,
-            number,
-            "paper",
-            width,
-            height,
-            (*items, *placed, *foot(Foot(), area, style)),
-        )
-        for number, placed in enumerate(pages, 1)
-    )
+    return paper_sheets(SheetKind.FOLDING, items, pages, area, style)
 
 
 def _paged(blocks: Sequence[Block], body: Rect) -> list[tuple[Item, ...]]:

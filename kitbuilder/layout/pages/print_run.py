@@ -17,11 +17,10 @@ from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind, Stock
 from kitbuilder.layout.parts.block import Block, row, stack
 from kitbuilder.layout.parts.contents import Panel
 from kitbuilder.layout.parts.furniture import (
-    Foot,
     Heading,
-    foot,
     header,
     labelled,
+    paper_sheets,
     pictogram,
     rule,
     step_heading,
@@ -92,13 +91,7 @@ def run_sheets(
         if len(pages) == count:
             break
         count = len(pages)
-    size = (area.page.width, area.page.height)
-    return tuple(
-        Sheet(
-            SheetKind.PRINT_RUN, number, "paper", *size, (*top, *page, *foot(Foot(), area, style))
-        )
-        for number, page in enumerate(pages, 1)
-    )
+    return paper_sheets(SheetKind.PRINT_RUN, top, pages, area, style)
 
 
 def _paged(blocks: Sequence[Block], room: Rect) -> Iterator[tuple[Item, ...]]:

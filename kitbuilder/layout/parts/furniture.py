@@ -1,12 +1,12 @@
 """The furniture of a page: header, foot, numbers of steps, letters of cuts, boxes to tick."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cache, lru_cache
 
 from kitbuilder.design.look import Look
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
-from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, row, stack
 from kitbuilder.layout.parts.contents import (
     Disc,
@@ -225,4 +225,20 @@ def labelled(picture: Block, text: str, setting: Setting, gap: float = 1.6) -> B
         ),
         picture.width + gap + said.width,
         high,
+    )
+
+
+def paper_sheets(
+    kind: SheetKind,
+    head: Sequence[Item],
+    pages: Iterable[Sequence[Item]],
+    area: SheetArea,
+    style: Style,
+    first: int = 1,
+) -> tuple[Sheet, ...]:
+    """Return sheets of paper, numbered from ``first``: the ``head``, a page's items, the foot."""
+    below, size = foot(Foot(), area, style), (area.page.width, area.page.height)
+    return tuple(
+        Sheet(kind, number, "paper", *size, (*head, *page, *below))
+        for number, page in enumerate(pages, first)
     )

@@ -7,6 +7,7 @@ from operator import or_
 from random import Random
 
 from kitbuilder.frozen import frozen
+from kitbuilder.number.choice.fives import short_by_five
 from kitbuilder.number.choice.patterns import PATTERNS
 from kitbuilder.number.choice.pool import Pool, Wish
 from kitbuilder.number.mistakes.foreseen import shown
@@ -17,7 +18,6 @@ from kitbuilder.number.mistakes.separation import (
     groups_of_pairs,
     levels,
     lowered_to_zero,
-    short_by_five_when_reached,
     told_apart,
     wanted_pairs,
 )
@@ -56,7 +56,7 @@ class Candidate:
 def plain_to_tell(whole: int, part: int) -> bool:
     """Say whether no two mistakes give one answer because of a single column: none is short by
     exactly 5, as written or when reached, and no digit is lowered to 0."""
-    return not (short_by_five_when_reached(whole, part) or lowered_to_zero(whole, part))
+    return not (short_by_five(whole, part) or lowered_to_zero(whole, part))
 
 
 def telling_pack(wish: Wish, count: int, seed: int) -> tuple[Sum, ...]:

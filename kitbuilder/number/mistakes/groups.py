@@ -31,6 +31,17 @@ class Groups:
     untried: tuple[int, ...]
     ready: tuple[int, ...]
 
+    @property
+    def others(self) -> tuple[tuple[str, tuple[int, ...]], ...]:
+        """Those who are not taught together, under the name of what they need."""
+        return (
+            ("again", self.again),
+            ("watched", self.watch),
+            ("more", self.more),
+            ("untried", self.untried),
+            ("ready", self.ready),
+        )
+
 
 def groups(readings: Sequence[Reading]) -> Groups:
     """Return the groups of a class; a child with two habits stands with the likelier."""

@@ -160,15 +160,3 @@ def lowered_to_zero(whole: int, part: int) -> bool:
         lent = int(top - lent < bottom)
         whole, part = whole // 10, part // 10
     return False
-
-
-def short_by_five_when_reached(whole: int, part: int) -> bool:
-    """Say whether some column, lowered or not, is short by exactly 5: two mistakes then agree."""
-    lent = 0
-    while part > 0:
-        top, bottom = whole % 10, part % 10
-        if 5 in (bottom - top, bottom - top + lent):
-            return True
-        lent = int(top - lent < bottom)
-        whole, part = whole // 10, part // 10
-    return False

@@ -17,7 +17,6 @@ from kitbuilder.number.mistakes.separation import (
     least_apart,
     levels,
     lowered_to_zero,
-    short_by_five_when_reached,
 )
 
 KEYS = ("", *(habit.key for habit in HABITS))
@@ -62,13 +61,12 @@ def test_published_pairs_tell_all_apart_once() -> None:
 def test_no_column_is_short_by_five_and_none_is_lowered_to_zero() -> None:
     for sum_ in telling_pack(Wish(3), 20, 4):
         assert not short_by_five(sum_.whole, sum_.part)
-        assert not short_by_five_when_reached(sum_.whole, sum_.part)
         assert not lowered_to_zero(sum_.whole, sum_.part)
     assert lowered_to_zero(714, 618) and not lowered_to_zero(724, 618)
     assert lowered_to_zero(1000, 1) and not lowered_to_zero(2000, 1)
-    assert short_by_five_when_reached(432, 186)  # 8 from 3 is 5 short, from 2 it is 6
-    assert short_by_five_when_reached(442, 186)  # 8 from 4 is 4 short, from 3 it is 5
-    assert not short_by_five_when_reached(452, 286)
+    assert short_by_five(432, 186)  # 8 from 3 is 5 short, from 2 it is 6
+    assert short_by_five(442, 186)  # 8 from 4 is 4 short, from 3 it is 5
+    assert not short_by_five(452, 286)
 
 
 def test_levels_count_how_often() -> None:
