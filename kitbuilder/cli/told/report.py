@@ -46,10 +46,7 @@ def report(built: "Built", request: "Request", asked: Sequence[tuple[Said, "Sum"
 def _without_card(built: "Built", request: "Request") -> bool:
     """Say whether the exchange card was left out since the pieces are too large for it."""
     from kitbuilder.number.choice.patterns import pattern
-    from kitbuilder.pipeline import LARGE
 
-    if request.paper.unit_mm < LARGE:
-        return False
     wished = "cards" in request.parts and "exchange" in request.cards.kinds
     exchanged = any(pattern(sum_).receives for sum_ in built.kit.sums)
     return wished and exchanged and not (request.mini or built.kit.exchange_cards)

@@ -9,7 +9,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
 from kitbuilder.layout.cards.free_corner import OWN_PICTURE, free_corner
-from kitbuilder.layout.cards.halving import overlap, strip_high
+from kitbuilder.layout.cards.halving import strip_high
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.block import EMPTY, Block, stack
@@ -73,8 +73,11 @@ def label_sheets(
         if high < _LOWEST:
             continue
         places = [Rect(0, k * high, page.width, high) for k in range(rows)]
-        inks = [overlap(place.inset(_PAD), page.inside.inset(_PAD)) for place in places]
-        faces = [_face(n + 1, kits, held, inks[n % rows], style) for n in range(kits)]
+        inks = [place.inset(_PAD).common(page.inside.inset(_PAD)) for place in places]
+        faces = [
+            _face(n + 1, kits, held, ink, style) if (ink := inks[n % rows]) else None
+            for n in range(kits)
+        ]
         if all(faces):
             break
     else:

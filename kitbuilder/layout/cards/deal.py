@@ -151,6 +151,7 @@ def _face(card: Card, rect: Rect, way: Halved, style: Style) -> Item:
 def _ink(way: Halved, rect: Rect) -> Rect:
     width, height = way.smallest_ink()
     room = way.ink(rect)
+    assert room is not None  # a way is taken only where every place offers some
     return Rect(
         room.x + (room.width - width) / 2, room.y + (room.height - height) / 2, width, height
     )

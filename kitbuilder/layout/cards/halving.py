@@ -54,23 +54,22 @@ class Halved:
         """Width and height in mm of one card."""
         return self.page.width / self.across, round(self.page.height - self.foot, 2) / self.down
 
-    def ink(self, card: Rect) -> Rect:
+    def ink(self, card: Rect) -> Rect | None:
         """Return where ink may lie on ``card``, front or back: inside margins, clear of cuts.
+
+        None where the card lies in the margins.
 
         Opposite margins both count as the larger, for the back lies mirrored.
         """
         m = self.page.margins
         x, y = max(m.left, m.right) + self.clear, max(m.top, m.bottom) + self.clear
         inside = Rect(x, y, self.page.width - 2 * x, self.page.height - 2 * y)
-        return overlap(card.inset(PAD), inside)
+        return card.inset(PAD).common(inside)
 
     def smallest_ink(self) -> tuple[float, float]:
         """Return the width and height in mm of the ink area every place can offer; 0 for none."""
-        try:
-            inks = [self.ink(place) for place in self.places]
-        except ValueError:  # a place lies in the margins
-            return 0.0, 0.0
-        return min(i.width for i in inks), min(i.height for i in inks)
+        inks = [self.ink(place) for place in self.places]
+        return min(i.width if i else 0.0 for i in inks), min(i.height if i else 0.0 for i in inks)
 
     def cuts(self, filled: int) -> tuple[Cut, ...]:
         """Return the cuts that free the first ``filled`` cards, each from edge to edge.
@@ -121,12 +120,6 @@ def _rank(line: int, parts: int) -> tuple[int, int]:
         step //= 2
         depth += 1
     return depth, line
-
-
-def overlap(a: Rect, b: Rect) -> Rect:
-    """Return what two rectangles share. Raises ``ValueError`` where they share nothing."""
-    x, y = max(a.x, b.x), max(a.y, b.y)
-    return Rect(x, y, min(a.right, b.right) - x, min(a.bottom, b.bottom) - y)
 
 
 @lru_cache(64)

@@ -183,6 +183,7 @@ def test_ink_stands_in_the_middle_of_what_prints_of_its_card(way: tuple[int, boo
     (sheet,) = deal(SheetKind.TASK_CARDS, cards(2 ** way[0], CardWishes()), page, STYLE, "separate")
     for item in faces(sheet):
         room, ink = page.ink(item.rect), item.content.ink
+        assert room is not None
         assert ink.x - room.x == pytest.approx(room.right - ink.right)
         assert ink.y - room.y == pytest.approx(room.bottom - ink.bottom)
 
