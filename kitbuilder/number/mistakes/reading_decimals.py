@@ -8,7 +8,6 @@ from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.reading import (
     LEADS,
     LEAST_FITTING,
-    SURE,
     Fit,
     Likely,
     Read,
@@ -23,7 +22,8 @@ def with_decimals(reading: Reading, sums: Sequence[Sum]) -> Reading:
 
     ``sums`` are those given, by the rows of the answers. A mistake is named where as many wrong
     answers fit it, and as large a share of them, as name a habit, and no habit fits more. Where
-    one answer alone fits, more is asked.
+    one answer alone fits, more is asked. How likely it is to come again, of the wrong answers, is
+    told by Laplace's rule of succession.
     """
     wrong = [one for one in reading.reads if one.fit is not Fit.RIGHT]
     fitting = {
@@ -37,7 +37,7 @@ def with_decimals(reading: Reading, sums: Sequence[Sum]) -> Reading:
     if count < explained or count < LEADS * len(wrong):
         return reading
     named = count >= LEAST_FITTING
-    likely = (Likely(key, SURE if named else 0.5),)
+    likely = (Likely(key, (count + 1) / (len(wrong) + 2)),)
     verdict = Verdict.HABIT if named else Verdict.MORE
     return replace(
         reading,
