@@ -112,7 +112,10 @@ def _letters(font: Any) -> dict[bytes, str]:  # noqa: ANN401
     table = font.ToUnicode.read_bytes().decode("ascii")
     blocks = re.findall(r"beginbfchar(.*?)endbfchar", table, re.DOTALL)
     pairs = re.findall(r"<(\w+)>\s*<(\w+)>", "".join(blocks))
-    return {bytes.fromhex(code): bytes.fromhex(u).decode("utf-16-be") for code, u in pairs}
+    ((first, last, letter),) = re.findall(r"<(\w+)> <(\w+)> <(\w+)>\nendbfrange", table)
+    run = range(int(first, 16), int(last, 16) + 1)
+    row = {bytes([code]): chr(int(letter, 16) + code - run[0]) for code in run}
+    return row | {bytes.fromhex(code): bytes.fromhex(u).decode("utf-16-be") for code, u in pairs}
 
 
 def differences(left: tuple[Side, ...], right: tuple[Side, ...]) -> list[str]:

@@ -1,8 +1,5 @@
 """The checkers at the end of drawing and binding, each with something that makes it fail."""
 
-from io import BytesIO
-
-import pikepdf
 import pypdfium2 as pdfium
 import pytest
 from cairosvg import svg2pdf
@@ -90,21 +87,6 @@ def test_marks_look_as_another_program_draws_their_svg() -> None:
     assert one.size == other.size
     apart = ImageChops.difference(one, other).histogram()
     assert sum(apart[64:]) < 0.001 * one.width * one.height
-
-
-def test_a_figure_is_held_once_however_often_it_is_shown() -> None:
-    page = canvas()
-    for place in (10, 30, 50):
-        page.figure(BAR, place, 50)
-    written = pdf([page.drawing(), page.drawing()], "page", "en-GB")
-    with pikepdf.open(BytesIO(written)) as document:
-        forms = [thing for thing in document.objects if "/BBox" in _keys(thing)]
-        shown = [str(p.Contents.read_bytes()).count(" Do") for p in document.pages]
-    assert (len(forms), shown) == (1, [3, 3])
-
-
-def _keys(thing: pikepdf.Object) -> set[str]:
-    return set(thing.keys()) if isinstance(thing, pikepdf.Stream) else set()
 
 
 def test_a_title_of_any_letters_stands_in_the_document() -> None:

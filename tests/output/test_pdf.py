@@ -3,18 +3,22 @@
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 
 import pikepdf
 import pytest
 from click.testing import CliRunner
 from fontTools.ttLib import TTFont
+from pypdf import PdfReader
+from pypdfium2 import PdfDocument
 from readers import typefaces
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
-from kitbuilder.design.typefaces import FAMILIES
+from kitbuilder.design.measures import measures
+from kitbuilder.design.typefaces import FAMILIES, FAMILY, WIDE_FAMILY
 from kitbuilder.draw.canvas import Canvas, Drawing
-from kitbuilder.draw.marks import Box
+from kitbuilder.draw.marks import Box, Figure, Strokes
 from kitbuilder.layout.model import Rect
 from kitbuilder.output.pdf.document import About, Pages, document, pdf
 from kitbuilder.output.pdf.pen import Pen
@@ -33,20 +37,51 @@ def opened(*drawings: Drawing, language: str = "en-GB") -> pikepdf.Pdf:
     return pikepdf.open(BytesIO(pdf(drawings, "title", language)))
 
 
-def test_a_typeface_holds_the_letters_used_and_nine_tables_at_most() -> None:
+def test_a_typeface_holds_the_letters_used_and_seven_tables() -> None:
     with opened(drawing("ones\xa0and tens"), drawing("tens")) as made:
         font = made.pages[0].resources.Font.T0
-        assert font.Encoding == "/Identity-H"
-        below = font.DescendantFonts[0]
-        file = TTFont(BytesIO(below.FontDescriptor.FontFile2.read_bytes()))
-        table = font.ToUnicode.read_bytes().decode()
+        assert font.Subtype == "/TrueType"
+        assert (int(font.FirstChar), int(font.LastChar)) == (32, 116)
+        file = TTFont(BytesIO(font.FontDescriptor.FontFile2.read_bytes()))
+        content = made.pages[0].Contents.read_bytes()
         assert font == made.pages[1].resources.Font.T0
-    assert set(file.keys()) - {"GlyphOrder"} <= set(TABLES)
+    assert set(file.keys()) - {"GlyphOrder"} == set(TABLES)
     outlined = [n for n in file.getGlyphOrder() if file["glyf"][n].numberOfContours]
     # o n e s a d t, and the glyph for what is missing; spaces have no outline
     assert len(outlined) == 8
-    assert "<0001> <006f>" in table  # o is the first letter used
-    assert "<0005> <0020>" in table  # a no-break space is read as a space
+    assert b"(ones and tens ) Tj" in content  # a no-break space is read as a space
+
+
+def test_letters_by_the_hundred_and_signs_of_strings_are_read_as_they_were_written() -> None:
+    """More letters than a font has codes for go into a second one, in the same line."""
+    wide, usual = measures(WIDE_FAMILY).letters, measures(FAMILY).letters
+    others = sorted(letter for letter in wide if letter.isalpha() and letter not in usual)
+    texts = ["".join(others[at : at + 30]) for at in range(0, 330, 30)] + ["a(b\\c)) ( \\\\"]
+    canvas = Canvas("page", 400, 200, designs.look())
+    for row, text in enumerate(texts):
+        canvas.text(10, 20 + 10 * row, text, 5)
+    made = pdf([canvas.drawing()], "title", "en-GB")
+    with pikepdf.open(BytesIO(made)) as opened_:
+        assert set(opened_.pages[0].resources.Font.keys()) == {"/T0", "/T0.1", "/T0.2", "/T1"}
+    pdfium = PdfDocument(made)[0].get_textpage().get_text_range().split("\r\n")
+    pypdf = PdfReader(BytesIO(made)).pages[0].extract_text().split("\n")
+    for read in (pdfium, pypdf):
+        assert [line.strip() for line in read] == texts
+
+
+@pytest.mark.parametrize(("lines", "forms"), [(2, 0), (200, 1)])
+def test_a_figure_is_held_once_where_that_takes_less(lines: int, forms: int) -> None:
+    figure = Figure((Strokes(tuple((0, k, 9, k) for k in range(lines)), 0.2, "#000000"),), 9, 200)
+    canvas = Canvas("page", 100, 300, designs.look())
+    for x in range(0, 80, 10):
+        canvas.figure(figure, x, 5)
+    with opened(canvas.drawing(), canvas.drawing()) as made:
+        held: list[Any] = [page.resources.get("/XObject", {}) for page in made.pages]
+        assert [len(forms_) for forms_ in held] == [forms, forms]
+        assert held[0] == held[1]
+        content = made.pages[0].Contents.read_bytes()
+    assert content.count(b" Do Q") == 8 * forms
+    assert content.count(b" m 9 ") == (1 - forms) * 8 * lines
 
 
 def test_names_that_look_like_parts_of_a_file_are_names(tmp_path: Path) -> None:
@@ -122,7 +157,7 @@ def test_pages_in_another_order_share_their_content() -> None:
 
 
 def test_a_figure_begins_anew_whatever_the_page_has_set() -> None:
-    pen = Pen(lambda *_: ("T0", ""), lambda _: "F0")
+    pen = Pen(lambda *_: [], lambda _: "/F0 Do")
     pen.marks([Box(0, 0, 1, 1, stroke="#000000", line=0.5)])
     assert b"[] 0 d" in pen.content
 

@@ -26,6 +26,9 @@ from kitbuilder.output.store.folder import Output
 if TYPE_CHECKING:
     from kitbuilder.press.drawing import OwnDrawing
 
+_SHORT = 1000
+"""A figure of so many bytes is drawn wherever it stands: holding it once would take more."""
+
 OWN = "Own"
 """The name of someone's own drawing on the pages."""
 
@@ -69,9 +72,10 @@ class Pages:
 
             self._own_size = page_size(own.pdf)
         self.leaves: list[Leaf] = []
-        self.figures: dict[str, Form] = {}
+        self.forms: dict[str, Form] = {}
         self.typefaces: dict[str, Typeface] = {}
         self._names: dict[bytes, str] = {}
+        self._figures: dict[bytes, str] = {}
         for drawing in drawings:
             self.add(drawing)
 
@@ -80,15 +84,18 @@ class Pages:
         shown: dict[str, None] = {}
 
         def show(figure: Figure) -> str:
-            name = self._figure(figure)
+            drawn = self._drawn(figure)
+            if len(drawn) <= _SHORT:
+                return drawn
+            name = self._held(figure, drawn)
             shown[name] = None
-            return name
+            return f"/{name} Do"
 
         def show_own() -> tuple[str, float, float]:
             shown[OWN] = None
             return (OWN, *(self._own_size or (1.0, 1.0)))
 
-        pen = Pen(self._code, show, show_own if self.own else None)
+        pen = Pen(self._runs, show, show_own if self.own else None)
         pen.page(drawing)
         leaf = Leaf(
             packed(pen.content),
@@ -101,27 +108,29 @@ class Pages:
         )
         self.leaves.append(leaf)
 
-    def _code(self, family: str, text: str) -> tuple[str, str]:
-        """Return the name of a family's font, and ``text`` in its codes."""
+    def _runs(self, family: str, text: str) -> list[tuple[str, str]]:
+        """Return ``text`` as names of a family's fonts, each with the codes it shows."""
         typeface = self.typefaces.get(family)
         if typeface is None:
             typeface = self.typefaces[family] = Typeface(family, f"T{len(self.typefaces)}")
-        return typeface.name, typeface.code(text)
+        return typeface.runs(text)
 
-    def _figure(self, figure: Figure) -> str:
-        """Return the name of ``figure``, which is drawn when it is met for the first time."""
-        name = self._names.get(figure.key)
-        if name is None:
-            name = self._names[figure.key] = f"F{len(self._names)}"
-            self.figures[name] = self._drawn(figure)
+    def _drawn(self, figure: Figure) -> str:
+        """Return what draws ``figure``, which is written when it is met for the first time."""
+        if figure.key not in self._figures:
+            pen = Pen(self._runs)
+            pen.marks(figure.marks)
+            self._figures[figure.key] = pen.content.decode("latin-1")
+        return self._figures[figure.key]
+
+    def _held(self, figure: Figure, drawn: str) -> str:
+        """Return the name under which ``figure`` is held."""
+        name = self._names.setdefault(figure.key, f"F{len(self._names)}")
+        if name not in self.forms:
+            thick = max(m.width if isinstance(m, Strokes) else m.line for m in figure.marks)
+            box = (-thick, -thick, figure.width + thick, figure.height + thick)
+            self.forms[name] = Form(packed(drawn.encode("latin-1")), box)
         return name
-
-    def _drawn(self, figure: Figure) -> "Form":
-        pen = Pen(self._code, self._figure)
-        pen.marks(figure.marks)
-        thick = max(m.width if isinstance(m, Strokes) else m.line for m in figure.marks)
-        box = (-thick, -thick, figure.width + thick, figure.height + thick)
-        return Form(packed(pen.content), box)
 
 
 @frozen
@@ -214,7 +223,7 @@ class _Writer:
 
             self._figures[name] = foreign_form(self._pdf, self._pages.own.pdf)
         if name not in self._figures:
-            form = self._pages.figures[name]
+            form = self._pages.forms[name]
             box = pydyf.Array(round(side, 3) for side in form.box)
             extra = {"Type": "/XObject", "Subtype": "/Form", "BBox": box}
             self._figures[name] = self._add(Packed(form.content, extra)).reference
@@ -223,7 +232,7 @@ class _Writer:
     def finish(self, output: Output, about: About, flips: Sequence[str | None]) -> None:
         """Write the whole document."""
         for typeface in self._pages.typefaces.values():
-            self._fonts[typeface.name] = typeface.add_to(self._pdf)
+            self._fonts |= typeface.add_to(self._pdf)
         self._pdf.catalog |= {
             "Lang": pydyf.String(about.language),
             "Outlines": add_outline(self._pdf, self._headings),

@@ -9,7 +9,7 @@ import pydyf
 
 from kitbuilder.output.store.folder import Output
 
-_LEVEL = 6
+_LEVEL = 9
 
 
 def packed(content: bytes) -> bytes:

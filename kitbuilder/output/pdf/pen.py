@@ -35,14 +35,14 @@ _SPACES = " \xa0"
 class Pen:
     """Writes marks, one after the other; ``content`` is what was written.
 
-    ``typeface`` returns the name and the code of a run of words of a family, ``figure`` the
-    name under which a figure is held, ``own`` the name of someone's own drawing and its size.
+    ``typeface`` returns words of a family as names of fonts with the codes they show, ``figure``
+    what shows a figure, ``own`` the name of someone's own drawing and its size.
     """
 
     def __init__(
         self,
-        typeface: Callable[[str, str], tuple[str, str]],
-        figure: Callable[[Figure], str],
+        typeface: Callable[[str, str], list[tuple[str, str]]],
+        figure: Callable[[Figure], str] = lambda _: "",
         own: Callable[[], tuple[str, float, float]] | None = None,
     ) -> None:
         self._typeface = typeface
@@ -78,8 +78,7 @@ class Pen:
                     self._stroke_style(mark.width, mark.colour, mark.dash)
                     self._said.append(_lines(mark.lines))
                 case Placed():
-                    name = self._figure(mark.figure)
-                    self._said.append(f"q 1 0 0 1 {_n(mark.x)} {_n(mark.y)} cm /{name} Do Q")
+                    self._said.append(f"{_at(mark.x, mark.y)} {self._figure(mark.figure)} Q")
                 case Box():
                     self._box(mark)
                 case Path():
@@ -95,7 +94,7 @@ class Pen:
     def content(self) -> bytes:
         """What was written so far."""
         self._end_words()
-        return "\n".join(self._said).encode("ascii")
+        return "\n".join(self._said).encode("latin-1")
 
     def _words(self, mark: Words) -> None:
         self._fill_colour(mark.colour)
@@ -103,9 +102,11 @@ class Pen:
             self._said.append("BT")
             self._in_words = True
         text = mark.text if mark.text[-1:] in _SPACES else f"{mark.text} "
-        name, code = self._typeface(mark.family, text)
-        self._once("Tf", f"/{name} {_n(mark.size)}")
-        self._said.append(f"1 0 0 -1 {_n(mark.x)} {_n(mark.y)} Tm <{code}> Tj")
+        place, size = f"1 0 0 -1 {_n(mark.x)} {_n(mark.y)} Tm ", _n(mark.size)
+        for name, codes in self._typeface(mark.family, text):
+            self._once("Tf", f"/{name} {size}")
+            self._said.append(f"{place}({codes}) Tj")
+            place = ""  # the next goes on where this one ends
 
     def _own_picture(self, mark: OwnPicture) -> None:
         """Scale the drawing into the middle of its box; its own y runs up."""
@@ -132,9 +133,11 @@ class Pen:
         paint = {(True, True): "B", (True, False): "f", (False, True): "S"}
         how = paint.get((is_filled, bool(mark.stroke)))
         if how:
-            sides = (mark.x, mark.y, mark.width, mark.height)
-            path = _round(mark) if mark.radius else f"{' '.join(map(_n, sides))} re"
-            self._said.append(f"{path} {how}")
+            if mark.radius:
+                self._said.append(f"{_at(mark.x, mark.y)} {_round(mark)} {how} Q")
+            else:
+                sides = (mark.x, mark.y, mark.width, mark.height)
+                self._said.append(f"{' '.join(map(_n, sides))} re {how}")
 
     def _path(self, mark: Path) -> None:
         """Write a path; its ends and corners are round where it is drawn."""
@@ -146,8 +149,10 @@ class Pen:
         paint = {(True, True): "B*", (True, False): "f*", (False, True): "S"}
         if how := paint.get((is_filled, bool(mark.stroke))):
             end = " h" if mark.closed else ""
-            path = "\n".join(_contour(contour) + end for contour in mark.contours)
-            self._said.append(f"q 1 J 1 j {path} {how} Q" if mark.stroke else f"{path} {how}")
+            x, y = mark.contours[0][0][:2]
+            path = "\n".join(_contour(contour, x, y) + end for contour in mark.contours)
+            round_ = " 1 J 1 j" if mark.stroke else ""
+            self._said.append(f"{_at(x, y)}{round_} {path} {how} Q")
 
     def _stroke_style(self, width: float, colour: str, dash: Sequence[float]) -> None:
         self._once("w", _n(width))
@@ -169,17 +174,25 @@ def _lines(lines: Iterable[Segment]) -> str:
     return f"{path} S"
 
 
-def _contour(contour: Contour) -> str:
-    start, *ways = contour
-    said = [f"{_n(start[0])} {_n(start[1])} m"]
-    said += [f"{' '.join(map(_n, way))} {'l' if len(way) == 2 else 'c'}" for way in ways]
-    return " ".join(said)
+def _at(x: float, y: float) -> str:
+    """Return what lets a path begin at (x, y), until ``Q``: paths of one form are then written
+    alike wherever they stand, which deflates to little."""
+    return f"q 1 0 0 1 {_n(x)} {_n(y)} cm"
+
+
+def _contour(contour: Contour, x: float, y: float) -> str:
+    """Return a contour as seen from (x, y)."""
+    start, *ways = [
+        " ".join([_n(v - (y if k % 2 else x)) for k, v in enumerate(way)]) for way in contour
+    ]
+    said = [f"{way} {'l' if way.count(' ') == 1 else 'c'}" for way in ways]
+    return " ".join((f"{start} m", *said))
 
 
 def _round(mark: Box) -> str:
     """Return the path round a rectangle with round corners, clockwise from its top left."""
     radius = min(mark.radius, mark.width / 2, mark.height / 2)
-    left, top, right, bottom = mark.x, mark.y, mark.x + mark.width, mark.y + mark.height
+    left, top, right, bottom = 0.0, 0.0, mark.width, mark.height
     off = radius * (1 - _ARC)
     path = f"{_n(left + radius)} {_n(top)} m"
     for line, curve in (
@@ -197,9 +210,9 @@ def _round(mark: Box) -> str:
 
 @lru_cache(4096)
 def _n(value: float) -> str:
-    """Return a length to a thousandth of a millimetre; below 1000 it is never exponential."""
-    # twice, so that a hair of difference between machines never turns a thousandth over
-    return f"{round(round(value, 7), 3) + 0.0:g}"
+    """Return a length to a hundredth of a millimetre; below 1000 it is never exponential."""
+    # twice, so that a hair of difference between machines never turns a hundredth over
+    return f"{round(round(value, 7), 2) + 0.0:g}"
 
 
 @lru_cache(256)

@@ -1,9 +1,13 @@
-"""Typefaces embedded in a PDF: composite fonts that hold the letters used and no others.
+"""Typefaces embedded in a PDF: simple fonts that hold the letters used and no others.
 
-A letter's code is its place in the order of first use (ISO 32000-1, 9.7, from memory).
+A code is one byte (ISO 32000-1, 9.6.3 and 9.6.6.4, from memory): that of ASCII for its letters,
+which then stand in a page as they are, and from 128 on for others in the order of first use. A
+font holds 128 others; where more are used, further fonts hold them.
 """
 
 from hashlib import sha256
+from itertools import groupby
+from operator import itemgetter
 from typing import Any
 
 import pydyf
@@ -19,14 +23,23 @@ _SYMBOLIC = 4
 _STEM = 80
 """How thick a stem is, in thousandths of an em; for readers that have lost the font (practice)."""
 
+_OTHERS = 128
+"""The first code that is not of ASCII, and how many of them there are."""
+
+_ESCAPED = str.maketrans({**{sign: f"\\{sign}" for sign in "()\\"}, "\r": r"\r", "\xa0": " "})
+"""Signs that a literal string may not hold as they are; a no-break space is a space."""
+
 _TO_UNICODE = """/CIDInit /ProcSet findresource begin
 12 dict begin
 begincmap
 /CMapName /Letters def
 /CMapType 2 def
 1 begincodespacerange
-<0000> <ffff>
+<00> <ff>
 endcodespacerange
+1 beginbfrange
+<20> <7e> <0020>
+endbfrange
 {pairs}
 endcmap
 CMapName currentdict /CMap defineresource pop
@@ -38,69 +51,74 @@ _MOST_PAIRS = 100
 
 
 class Typeface:
-    """One typeface and the letters used of it; pages call it ``name``."""
+    """One typeface and the letters used of it; pages call its first font ``name``."""
 
     def __init__(self, family: str, name: str) -> None:
         self.family = family
         self.name = name
-        self._codes: dict[str, str] = {}
+        self._ascii = set[str]()
+        self._others: dict[str, tuple[str, str]] = {}
 
-    def code(self, text: str) -> str:
-        """Return ``text`` as hexadecimal codes, four digits a letter."""
-        codes = self._codes
-        return "".join([codes.get(c) or codes.setdefault(c, f"{len(codes) + 1:04x}") for c in text])
+    def runs(self, text: str) -> list[tuple[str, str]]:
+        """Return ``text`` as names of fonts, each with the codes it shows, as of a literal string.
 
-    def add_to(self, document: pydyf.PDF) -> bytes:
-        """Add the font with its letters so far to ``document``; return its reference."""
-        found = measures(self.family)
-        letters = [found.letters[letter] for letter in self._codes]
-        glyphs = [0, *(letter.glyph for letter in letters)]
-        advances = (found.empty, *(letter.advance for letter in letters))
-        widths = [round(advance * 1000 / found.em, 3) for advance in advances]
-        content = only(font_bytes(self.family), glyphs)
-        parts = (
-            Packed(packed(content), {"Length1": len(content)}),
-            pydyf.Dictionary(_described(found)),
-            Packed(packed(b"".join(glyph.to_bytes(2, "big") for glyph in glyphs))),
-            Packed(packed(_to_unicode(self._codes))),
-            pydyf.Dictionary(),
-            pydyf.Dictionary(),
-        )
-        for part in parts:
-            document.add_object(part)
-        file, descriptor, map_, table, below, whole = parts
-        tag = _tag("".join(self._codes))
-        name = f"/{tag}+{self.family.replace(' ', '')}-Regular"
-        descriptor |= {"FontName": name, "FontFile2": file.reference}
-        below |= _letters_of(name) | {
-            "FontDescriptor": descriptor.reference,
-            "W": pydyf.Array([0, pydyf.Array(widths)]),
-            "CIDToGIDMap": map_.reference,
+        A character of what is returned is a byte.
+        """
+        if text.isascii():
+            self._ascii.update(text)
+            return [(self.name, text.translate(_ESCAPED))]
+        found = [self._found(letter) for letter in text.replace("\xa0", " ")]
+        runs = groupby(found, itemgetter(0))
+        return [(name, "".join([code for _, code in run])) for name, run in runs]
+
+    def _found(self, letter: str) -> tuple[str, str]:
+        """Return the font and the code of one letter."""
+        if letter.isascii():
+            self._ascii.add(letter)
+            return self.name, letter.translate(_ESCAPED)
+        if letter not in self._others:
+            font, code = divmod(len(self._others), _OTHERS)
+            self._others[letter] = (self._font_name(font), chr(_OTHERS + code))
+        return self._others[letter]
+
+    def _font_name(self, number: int) -> str:
+        return f"{self.name}.{number}" if number else self.name
+
+    def add_to(self, document: pydyf.PDF) -> dict[str, bytes]:
+        """Add the fonts with their letters so far to ``document``; return their references."""
+        fonts: dict[str, dict[int, str]] = {
+            self.name: {ord(one): one for one in sorted(self._ascii)}
         }
-        whole |= {
-            "Type": "/Font",
-            "Subtype": "/Type0",
-            "BaseFont": name,
-            "Encoding": "/Identity-H",
-            "DescendantFonts": pydyf.Array([below.reference]),
-            "ToUnicode": table.reference,
-        }
-        return bytes(whole.reference)
+        for letter, (name, code) in self._others.items():
+            fonts.setdefault(name, {})[ord(code)] = letter
+        return {name: _add_font(document, self.family, codes) for name, codes in fonts.items()}
 
 
-def _letters_of(name: str) -> dict[str, Any]:
-    """Return what every font says that a composite one called ``name`` takes its letters from."""
-    system = {
-        "Registry": pydyf.String("Adobe"),
-        "Ordering": pydyf.String("Identity"),
-        "Supplement": 0,
-    }
-    return {
+def _add_font(document: pydyf.PDF, family: str, codes: dict[int, str]) -> bytes:
+    """Add the font of ``codes``, in rising order, to ``document``; return its reference."""
+    found = measures(family)
+    letters = {code: found.letters[letter] for code, letter in codes.items()}
+    content = only(font_bytes(family), {code: letter.glyph for code, letter in letters.items()})
+    first, last = min(codes), max(codes)
+    advances = [letters[c].advance if c in letters else 0 for c in range(first, last + 1)]
+    name = f"/{_tag(''.join(codes.values()))}+{family.replace(' ', '')}-Regular"
+    file = Packed(packed(content), {"Length1": len(content)})
+    table = Packed(packed(_to_unicode(codes)))
+    descriptor, font = pydyf.Dictionary(_described(found)), pydyf.Dictionary()
+    for part in (file, table, descriptor, font):
+        document.add_object(part)
+    descriptor |= {"FontName": name, "FontFile2": file.reference}
+    font |= {
         "Type": "/Font",
-        "Subtype": "/CIDFontType2",
+        "Subtype": "/TrueType",
         "BaseFont": name,
-        "CIDSystemInfo": pydyf.Dictionary(system),
+        "FirstChar": first,
+        "LastChar": last,
+        "Widths": pydyf.Array(round(advance * 1000 / found.em, 3) for advance in advances),
+        "FontDescriptor": descriptor.reference,
+        "ToUnicode": table.reference,
     }
+    return bytes(font.reference)
 
 
 def _described(found: Measures) -> dict[str, Any]:
@@ -123,11 +141,12 @@ def _tag(letters: str) -> str:
     return "".join(chr(65 + byte % 26) for byte in sha256(letters.encode()).digest()[:6])
 
 
-def _to_unicode(codes: dict[str, str]) -> bytes:
-    """Return the table that tells readers the letter of each code; no-break spaces are spaces."""
+def _to_unicode(codes: dict[int, str]) -> bytes:
+    """Return the table that tells readers the letter of each code."""
     pairs = [
-        f"<{code}> <{letter.replace(chr(0xA0), ' ').encode('utf-16-be').hex()}>"
-        for letter, code in codes.items()
+        f"<{code:02x}> <{letter.encode('utf-16-be').hex()}>"
+        for code, letter in codes.items()
+        if code >= _OTHERS
     ]
     blocks = [pairs[at : at + _MOST_PAIRS] for at in range(0, len(pairs), _MOST_PAIRS)]
     said = "\n".join(
