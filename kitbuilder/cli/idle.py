@@ -1,6 +1,6 @@
 """Notes on the wishes of a request that change nothing in it."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import TYPE_CHECKING
 
 from kitbuilder.errors import Said
@@ -9,20 +9,20 @@ if TYPE_CHECKING:
     from kitbuilder.layout.estimate import Estimate
     from kitbuilder.request.request import Request
 
-Idle = tuple[str, bool, Said]
-"""An option, whether it was wished for and changes nothing, and why."""
+Idle = tuple[str, bool, bool, Said]
+"""An option, whether it is wished otherwise than usual, whether it changes nothing, and why."""
 
 
-def idle(request: "Request", takes: "Estimate") -> list[Said]:
+def idle(request: "Request", takes: "Estimate", typed: Collection[str] = ()) -> list[Said]:
     """Return a note for each reason why something wished for changes nothing.
 
     It is noted and not refused: a request file may hold wishes for more than ``--only`` asks for
-    today. What was wished as it is usual counts as not wished for.
+    today. What is wished as it is usual counts only for the options that were ``typed``.
     """
     why: dict[str, tuple[Said, list[Said]]] = {}
     for wishes in (_of_cards(request), _of_mats(request), _of_pieces(request, takes)):
-        for option, in_vain, reason in wishes:
-            if in_vain:
+        for option, wished, in_vain, reason in wishes:
+            if in_vain and (wished or option in typed):
                 why.setdefault(reason.code, (reason, []))[1].append(
                     Said("option.name", option=option)
                 )
@@ -45,36 +45,33 @@ def _of_cards(request: "Request") -> Iterator[Idle]:
     kinds = cards.kinds != usual.kinds
     own = {"exchange", "tasks"} if request.plan else set(cards.kinds)
     if "cards" not in request.parts:
-        for option, wished in (
-            ("stage", stage),
-            ("backs", backs),
-            ("kinds", kinds),
-        ):
-            yield option, wished, Said("idle.no-cards")
+        for option, wished in (("stage", stage), ("backs", backs), ("kinds", kinds)):
+            yield option, wished, True, Said("idle.no-cards")
         return
     if request.plan:
-        yield "stage", stage, Said("idle.plan-says")
-        yield "kinds", bool(set(cards.kinds) - own), Said("idle.plan-cards")
-    yield "stage", stage and not own & {"tasks"}, Said("idle.no-sum")
-    yield "backs", backs and not own & {"tasks", "facts"}, Said("idle.no-question")
+        yield "stage", stage, True, Said("idle.plan-says")
+        yield "kinds", kinds, bool(set(cards.kinds) - own), Said("idle.plan-cards")
+    yield "stage", stage, not own & {"tasks"}, Said("idle.no-sum")
+    yield "backs", backs, not own & {"tasks", "facts"}, Said("idle.no-question")
     tasks = [task for pupil in request.pupils for task in pupil.tasks]
     told = bool(tasks) and all(task.staged for task in tasks)
-    yield "stage", stage and told, Said("idle.table-says")
+    yield "stage", stage, told, Said("idle.table-says")
     stages = {task.stage for task in tasks} or {cards.stage}
     headed = "tasks" in own and stages != {"pieces"}
-    yield "no-headings", not cards.headings and not headed, Said("idle.no-columns")
+    yield "no-headings", not cards.headings, not headed, Said("idle.no-columns")
 
 
 def _of_mats(request: "Request") -> Iterator[Idle]:
     from kitbuilder.kit.mat_needs import MatWish
 
     mats, usual, parts = request.mats, MatWish(), request.parts
-    arranged = mats.arrangement != usual.arrangement and "guide" not in parts
+    guided, arranged = "guide" in parts, mats.arrangement != usual.arrangement
     if "mats" not in parts:
-        yield "mat", arranged or mats.kinds != usual.kinds, Said("idle.no-mats")
-        yield "headings", mats.headings != usual.headings, Said("idle.no-mats")
-    else:
-        yield "mat", arranged and "subtract" not in mats.kinds, Said("idle.no-subtraction-mat")
+        others = mats.kinds != usual.kinds
+        yield "mat", others or arranged, others or not guided, Said("idle.no-mats")
+        yield "headings", mats.headings != usual.headings, True, Said("idle.no-mats")
+    elif arranged and not guided:  # a mat that is typed may name its kind alone
+        yield "mat", True, "subtract" not in mats.kinds, Said("idle.no-subtraction-mat")
 
 
 def _of_pieces(request: "Request", takes: "Estimate") -> Iterator[Idle]:
@@ -88,18 +85,18 @@ def _of_pieces(request: "Request", takes: "Estimate") -> Iterator[Idle]:
             ("sturdy", press.sturdy is not None),
             ("kerf", press.kerf_mm > 0),
         ):
-            yield option, wished, Said("idle.no-pieces")
+            yield option, wished, True, Said("idle.no-pieces")
     elif press.sturdy == "fold":
-        yield "same-sheets", cutting.same_sheets, Said("idle.folded")
+        yield "same-sheets", cutting.same_sheets, True, Said("idle.folded")
     sized = {"pieces", "mats"} & {*parts} or (
         "cards" in parts and "exchange" in request.cards.kinds
     )
     small = request.paper.unit_mm < LEAST_BOARD
-    large = press.unit_asked and "demonstration" in parts and not sized
-    yield "unit", large and small, Said("idle.large", least=LEAST_BOARD)
-    yield "within", request.within is not None and not sized, Said("idle.within")
+    large = "demonstration" in parts and not sized
+    yield "unit", press.unit_asked, large and small, Said("idle.large", least=LEAST_BOARD)
+    yield "within", request.within is not None, not sized, Said("idle.within")
     paced = request.estimate.cuts_per_minute != type(request.estimate)().cuts_per_minute
-    yield "layers", cutting.layers > 1 and not takes.cuts, Said("idle.no-cuts")
-    yield "cuts-per-minute", paced and not takes.cuts, Said("idle.no-cuts")
+    yield "layers", cutting.layers > 1, not takes.cuts, Said("idle.no-cuts")
+    yield "cuts-per-minute", paced, not takes.cuts, Said("idle.no-cuts")
     weighed = request.estimate.grammage is not None
-    yield "grammage", weighed and not takes.card, Said("idle.no-card")
+    yield "grammage", weighed, not takes.card, Said("idle.no-card")

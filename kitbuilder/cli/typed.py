@@ -128,6 +128,17 @@ def wished(wishes: "Wishes") -> Typed:
     }
 
 
+def typed() -> set[str]:
+    """Return the options that were given on the command line, as they are typed."""
+    here = click.get_current_context()
+    given = ParameterSource.COMMANDLINE
+    return {
+        option.opts[0].removeprefix("--")
+        for option in here.command.params
+        if option.name and here.get_parameter_source(option.name) is given
+    }
+
+
 def filled(typed: Typed, said: Typed) -> Typed:
     """Return ``typed`` with what a request file ``said`` and nobody typed."""
     return {name: said.get(name, value) for name, value in typed.items()}

@@ -16,7 +16,6 @@ LONGEST_SHOWN = 40
 """Letters of a wrong value that are said back."""
 
 _NOUNS: dict[Kinds, Said] = {
-    (list,): Said("kind.list"),
     LIST: Said("kind.list-or-commas"),
     (str,): Said("kind.words"),
     (bool,): Said("kind.truth"),

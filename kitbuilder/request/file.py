@@ -1,5 +1,6 @@
 """A request file's wishes, and the ready-made kit's, under the options' names."""
 
+import re
 from dataclasses import field
 from pathlib import Path
 from typing import Any
@@ -29,7 +30,7 @@ class Wishes:
 
 
 _KEYS: dict[str, Kinds] = {
-    "sums": (list,),
+    "sums": LIST,
     "within": (int,),
     "only": LIST,
     **dict.fromkeys(("paper", "printer", "look", "words", "sturdy", "picture"), (str,)),
@@ -48,6 +49,9 @@ _OPTIONS: dict[str, Kinds] = {
     **dict.fromkeys(("same_sheets", "mini", "home", "metre"), (bool,)),
 }
 
+
+_BETWEEN = re.compile(r"(?<!\d),|,(?!\d)", re.ASCII)
+"""A comma between sums; one with digits at both sides is a decimal comma."""
 
 _ESTIMATE: dict[str, Kinds] = {
     **dict.fromkeys(("cuts_per_minute", "grammage", "per_sheet"), NUMBER),
@@ -75,7 +79,7 @@ def wishes(table: dict[str, Any], where: Where) -> Wishes:
         raise RefusedError("request.no-sums", where=where, field="sums")
     try:
         return Wishes(
-            sums=tuple(read_sum(text) for text in table.get("sums", [])),
+            sums=tuple(read_sum(text) for text in _sums(table.get("sums", []))),
             within=table.get("within"),
             parts=read_parts(listed(table["only"])) if "only" in table else DEFAULT_PARTS,
             printing={name: _typed(held[name]) for name in PRINTING if name in held},
@@ -87,6 +91,11 @@ def wishes(table: dict[str, Any], where: Where) -> Wishes:
         )
     except RefusedError as error:
         raise error.at(where) from None
+
+
+def _sums(value: list[str] | str) -> list[str]:
+    """Return the sums of a list, or of a string; a comma inside a number is no comma between."""
+    return _BETWEEN.split(value) if isinstance(value, str) else value
 
 
 def _typed(value: Any) -> Any:  # noqa: ANN401  (a value of a checked table)

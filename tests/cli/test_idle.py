@@ -169,6 +169,24 @@ def test_a_note_goes_with_a_kit_that_is_made_all_the_same(tmp_path: Path) -> Non
     assert "Note: --stage changes nothing here, because there are no cards.\n" in done.stderr
 
 
+def test_what_is_typed_as_it_is_usual_is_noted_too(tmp_path: Path) -> None:
+    # The table says the stage of every sum, so what was typed is not what is printed.
+    table = tmp_path / "class.csv"
+    table.write_text("name,sum,stage\nAda,71 - 48,written\n")
+    args = ["cards", "--pupils", str(table), "--out", str(tmp_path / "cards")]
+    done = CliRunner().invoke(main, [*args, "--stage", "pieces"])
+    assert done.exit_code == 0
+    assert "Note: --stage changes nothing here, because the table says" in done.stderr
+    assert "changes nothing" not in CliRunner().invoke(main, args).stderr
+
+
+def test_a_typed_mat_that_the_pages_show_is_not_noted() -> None:
+    request = Request((SUM,), fitted_paper("a4"), parts=("guide",))
+    assert idle(request, HELD, ("mat",)) == []
+    mats = Request((SUM,), fitted_paper("a4"), parts=("mats",), mats=MatWish(("add",)))
+    assert idle(mats, HELD, ("mat",)) == []
+
+
 def test_every_option_of_a_kit_has_been_thought_of() -> None:
     # Each wish of the cards, the mats and the cutting is an option: when one is added, idle.py
     # has to say where it is of no use, and this list grows.

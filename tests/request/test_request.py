@@ -8,6 +8,7 @@ from kitbuilder.cli.commands.kit import kit
 from kitbuilder.errors import RefusedError
 from kitbuilder.number import Sum
 from kitbuilder.number.exchange import exchanges
+from kitbuilder.number.scale import HUNDREDTHS
 from kitbuilder.press.printing import PRINTING, Press, over
 from kitbuilder.request.file import first_wishes, read_wishes, wishes
 from kitbuilder.request.request import Request, fitted_paper, read_parts, read_sum, read_sums
@@ -83,7 +84,7 @@ def test_a_request_file_holds_the_same_wishes(tmp_path: Path) -> None:
     ("text", "says"),
     [
         ('sum = ["7-3"]', "holds 'sum'; it may hold sums, within"),
-        ("sums = 3", "has sums = 3; it must be a list"),
+        ("sums = 3", "has sums = 3; it must be a list of words"),
         ("sums = [3]", "it must be a list of words"),
         ('paper = "a4"', "asks for no sums"),
         ('sums = ["7-3"]\npaper = 4', "it must be words in quotes"),
@@ -194,3 +195,19 @@ def test_a_wrong_way_to_print_is_refused(tmp_path: Path, line: str) -> None:
 )
 def test_what_a_word_processor_puts_in_is_understood(typed: str) -> None:
     assert read_sum(typed) == Sum(42, 17)
+
+
+@pytest.mark.parametrize(
+    ("line", "sums"),
+    [
+        ('sums = "71 - 48"', (Sum(71, 48),)),
+        ('sums = "71 - 48, 43-17"', (Sum(71, 48), Sum(43, 17))),
+        ('sums = "3,45 - 1,68"', (Sum(345, 168, HUNDREDTHS),)),  # a decimal comma parts nothing
+    ],
+)
+def test_a_request_takes_its_sums_as_one_string_too(
+    tmp_path: Path, line: str, sums: tuple[Sum, ...]
+) -> None:
+    path = tmp_path / "ours.toml"
+    path.write_text(line)
+    assert read_wishes(path).sums == sums

@@ -27,8 +27,10 @@ def report(built: "Built", request: "Request", asked: Sequence[tuple[Said, "Sum"
     """
     from kitbuilder.cli.idle import idle
     from kitbuilder.cli.told.outcome import found_there, wrote
+    from kitbuilder.cli.typed import typed
 
-    for note in (*_on_sums(built, asked, request.press.words), *idle(request, built.takes)):
+    in_vain = idle(request, built.takes, typed())
+    for note in (*_on_sums(built, asked, request.press.words), *in_vain):
         tell(note, err=True)
     if _without_card(built, request):
         tell(Said("note.no-exchange-card", unit=request.paper.unit_mm), err=True)
