@@ -30,7 +30,7 @@ from kitbuilder.number.choice.fives import short_by_five
 from kitbuilder.number.exchange import exchanges
 from kitbuilder.number.facts import CROSSING_TEN, TEN_AND_CROSSING, Fact
 from kitbuilder.number.mistakes.foreseen import foreseen
-from kitbuilder.number.written import columns
+from kitbuilder.number.written import columns, small_ones
 
 C = TypeVar("C", TaskCard, FactCard)
 
@@ -105,12 +105,31 @@ def _answers(tasks: tuple[Task, ...], kinds: Sequence[str], words: Words) -> Ite
         yield from (answer(sum_, words) for sum_ in sums)
     if "stories" in kinds:
         yield from (_story_answer(told, words) for told in stories(sums, words))
-    if "additions" in kinds and "tasks" not in kinds:
-        first, second = words("mat.add.first"), words("mat.add.second")
-        for sum_ in sums:
-            written = f"{sum_.part} + {sum_.rest} = {sum_.whole}"
-            pushed = replace(answer(sum_, words), written=written, asked=False, exchanges=())
-            yield replace(pushed, left=second, out=first, wrong=(), note="")
+    if "additions" in kinds:
+        yield from (_addition_answer(sum_, words) for sum_ in sums)
+
+
+def _addition_answer(sum_: Sum, words: Words) -> Answer:
+    """Return the answer to an addition card: both parts, the exchanges upward, and the whole."""
+    upward = tuple(
+        words(
+            "addition.swap",
+            source=words(f"place.{PLACES[place - 1]}"),
+            target=words(f"single.{PLACES[place]}"),
+        )
+        for place, small in enumerate(small_ones(sum_))
+        if small
+    )
+    return Answer(
+        sum_,
+        columns(sum_),
+        upward,
+        left=words("mat.add.second"),
+        out=words("mat.add.first"),
+        written=f"{sum_.part} + {sum_.rest} = {sum_.whole}",
+        asked=False,
+        added=True,
+    )
 
 
 def _story_answer(told: Story, words: Words) -> Answer:

@@ -197,7 +197,7 @@ class Answer:
     ``left`` and ``out`` are what the two parts are called, ``says`` and ``asks`` what stands
     over the wrong answers and the questions; ``note`` says why a sum teaches little.
     ``told`` is the kind of a story and ``written`` how its card is written, "52 − □ = 28"; where
-    what is left is not ``asked`` it is not ticked.
+    what is left is not ``asked`` it is not ticked. With ``added`` the parts are added in columns.
     """
 
     sum: Sum
@@ -212,10 +212,17 @@ class Answer:
     told: str = ""
     written: str = ""
     asked: bool = True
+    added: bool = False
 
     def __post_init__(self) -> None:
         if len(self.wrong) > 3:
             raise ValueError(f"Answer.wrong holds {len(self.wrong)} answers; three at most")
+
+    @property
+    def parts(self) -> tuple[tuple[str, int], tuple[str, int]]:
+        """The two parts as they are shown: what each is called, and its number."""
+        left, out = (self.left, self.sum.rest), (self.out, self.sum.part)
+        return (out, left) if self.added else (left, out)
 
 
 @frozen

@@ -59,6 +59,16 @@ def columns(sum_: Sum) -> tuple[Column, ...]:
     )
 
 
+def small_ones(sum_: Sum) -> tuple[bool, ...]:
+    """Return the columns, ones first, at which a small 1 is written when both parts are added."""
+    first, second = digits(sum_.rest, sum_.places), digits(sum_.part, sum_.places)
+    carried, found = False, []
+    for one, other in zip(first, second, strict=True):
+        found.append(carried)
+        carried = one + other + carried > 9
+    return tuple(found)
+
+
 @lru_cache(4096)
 def _column(top: int, bottom: int | None, answer: int | None, marks: tuple[int, ...]) -> Column:
     """Return a column; the same few stand in thousands of sums, and are held once."""

@@ -11,8 +11,10 @@ from kitbuilder.kit.card_packs import kit_pack
 from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.stories import RANGES, STORY_KINDS, fitting, stories, story
 from kitbuilder.layout.cards.answers import MIDDLE, SMALL, AnswerBox, answer_boxes
+from kitbuilder.layout.parts.columns import added, solved_addition
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.number import Sum
+from kitbuilder.number.written import small_ones
 
 GRAMMAR = {
     "en": {
@@ -131,3 +133,28 @@ def test_the_key_of_an_addition_shows_the_sum_it_adds_up_to() -> None:
     pack = kit_pack((Sum(43, 17),), CardWishes(kinds=("additions",)), designs.words())
     (answer,) = pack.answers
     assert answer.written == "17 + 26 = 43" and not answer.asked
+    assert answer.added and answer.exchanges == ("10 ones for 1 ten",)
+    assert [number for _, number in answer.parts] == [17, 26]
+
+
+@pytest.mark.parametrize(("language", "below"), [("en-GB", True), ("en-US", False), ("es", False)])
+def test_the_key_of_an_addition_writes_the_small_one_where_it_is_usual(
+    language: str, below: bool
+) -> None:
+    """148 + 157: ten ones make a ten, ten tens a hundred, so two small ones in all."""
+    sum_ = Sum(305, 148)
+    style = Style(designs.paper("a4"), designs.words(language), designs.look("plain"))
+    assert small_ones(sum_) == (False, True, True)
+    for block in (added(sum_, 9.0, style), solved_addition(sum_, 12.0, style)):
+        lines = [item for item in block.items if isinstance(item.content, Line)]
+        small = min(item.rect.height for item in lines)
+        ones = [item for item in lines if item.rect.height == small]
+        others = [item.rect.y for item in lines if item not in ones]
+        assert [item.content.text for item in ones if isinstance(item.content, Line)] == ["1", "1"]
+        for item in ones:
+            assert item.rect.y > max(others) if below else item.rect.y < min(others)
+
+
+def test_a_kit_with_tasks_and_additions_answers_both() -> None:
+    pack = kit_pack((Sum(43, 17),), CardWishes(kinds=("tasks", "additions")), designs.words())
+    assert [answer.added for answer in pack.answers] == [False, True]

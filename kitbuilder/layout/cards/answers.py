@@ -8,7 +8,7 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit.card_records import Answer, FactAnswer, Wrong
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
-from kitbuilder.layout.parts.columns import worked
+from kitbuilder.layout.parts.columns import added, worked
 from kitbuilder.layout.parts.contents import Bubble, Panel, Rule
 from kitbuilder.layout.parts.furniture import labelled, pictogram
 from kitbuilder.layout.parts.settings import Setting, Settings, settings
@@ -142,10 +142,9 @@ def _hollow(block: Block) -> Block:
 
 def _worded(answer: Answer, room: float, style: Style, size: Size) -> _Worded:
     columns = _columns(answer, size.left * room, style, size)
-    numbers = (answer.sum.rest, answer.sum.part)
     heads = tuple(
         _named(text, str(number), style, size, right=answer.asked and not k)
-        for k, (text, number) in enumerate(zip((answer.left, answer.out), numbers, strict=True))
+        for k, (text, number) in enumerate(answer.parts)
     )
     apart = not (size.beside or size.stacked)
     said = stack(_exchanged(answer, room, style)) if apart else EMPTY
@@ -175,7 +174,10 @@ def _columns(answer: Answer, least: float, style: Style, size: Size) -> Block:
     """The sum and its worked columns, with its exchanges below where its questions are beside."""
     digits = max(size.digits, 1.3 * style.look.type_mm.least)
     title = _title(answer, Setting(0.8 * digits, 1.05 * digits), style)
-    columns = worked(answer.columns, digits, style)
+    if answer.added:
+        columns = added(answer.sum, digits, style)
+    else:
+        columns = worked(answer.columns, digits, style)
     across = max(least, title.width, columns.width)
     said = _exchanged(answer, across, style) if size.beside or size.stacked else ()
     found = stack((title, columns, stack(said)), 2.2)
@@ -214,7 +216,7 @@ def _pictures(answer: Answer, half: float, size: Size, *, drawn: bool) -> tuple[
     sum_ = answer.sum
     if sum_.places > 3:
         return EMPTY, EMPTY
-    left, out = Pieces.of(sum_.rest), Pieces.of(sum_.part)
+    left, out = (Pieces.of(int(number)) for _, number in answer.parts)
     high = 10 * size.unit + 0.1
     unit = min(split_unit(pieces, half, high, size.unit) for pieces in (left, out))
     tall = max(split_high(pieces, half, unit) for pieces in (left, out))

@@ -8,7 +8,8 @@ from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import Panel, Rule, Strike
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import capital, placed_line, wide
-from kitbuilder.number.written import Column
+from kitbuilder.number.sums import Sum
+from kitbuilder.number.written import Column, small_ones
 
 MARK = 0.62
 """Size of a mark above a digit, as a part of the digit's, unless the least type is larger."""
@@ -73,6 +74,54 @@ def worked(
     return Block(tuple(items), width, answer + _CAPITAL * size / 2 + 0.1 * size)
 
 
+def added(sum_: Sum, size: float, style: Style) -> Block:
+    """Return the parts of ``sum_`` added in columns, in digits of ``size`` mm.
+
+    A ten that is carried is a small 1, where it is usual in the language.
+    """
+    digits = Setting(size, size)
+    above_size = max(MARK * size, style.look.type_mm.least)
+    small = Setting(above_size, above_size)
+    step = (_CAPITAL + 0.27) * small.size if any(small_ones(sum_)) else 0.0
+    below = small_below(style)
+    top = (0.0 if below else step) + _CAPITAL * size / 2
+    rows = [top, top + _ROW * size, top + (_ROW + 1.24) * size]
+    rule, end = top + (_ROW + 0.62) * size, rows[2] + (_CAPITAL / 2 + 0.1) * size
+    pitch = _PITCH * size
+    decimals = style.words.scale.decimals
+    apart = POINT * size if decimals else 0.0
+    width = (sum_.places + 1) * pitch + apart
+    items: list[Item] = []
+    for place, one in enumerate(small_ones(sum_)):
+        x = (sum_.places - place + 0.5) * pitch + (apart if place < decimals else 0.0)
+        for number, y in zip((sum_.part, sum_.rest, sum_.whole), rows, strict=True):
+            if place < sum_.width(number):
+                digit = str(number // 10**place % 10)
+                items.append(placed_line(digit, digits, x, y, "centre"))
+        if one:
+            y = end + 0.24 * size + small.size / 2 if below else step / 2 - 0.04 * size
+            items.append(placed_line("1", small, x, y, "centre"))
+    items.append(placed_line("+", digits, pitch / 2, rows[1], "centre"))
+    if decimals:
+        x = (sum_.places - decimals + 1) * pitch + apart / 2
+        items += _points(digits, x, rows, style)
+    lines = [rule, end + 0.16 * size] if below else [rule]
+    for y in lines:
+        box = Rect(0.1 * pitch, y, width - 0.1 * pitch, 0.01)
+        items.append(Item("rule", box, Rule("sum")))
+    high = end + 0.16 * size + step if below else end
+    return Block(tuple(items), width, high)
+
+
+def small_below(style: Style) -> bool:
+    """Say whether the small 1 of an addition is written below the answer, not above the sum.
+
+    Source: DfE 2013, Mathematics programmes of study KS1-2, Appendix 1 (from memory) for below;
+    common practice elsewhere.
+    """
+    return style.words("addition.small_one") == "below"
+
+
 def _points(setting: Setting, x: float, rows: Iterable[float], style: Style) -> Iterator[Item]:
     """Yield the decimal point at ``x`` in each of the ``rows``, given by the middle of digits."""
     for y in rows:
@@ -123,21 +172,24 @@ def ruled(
     """Return columns to write in, ``pitch`` mm wide, ones first: marks, whole, part and answer.
 
     ``tops`` and ``bottoms`` are the digits already printed, None for those to be written;
-    ``headings`` stand over the columns, or nothing does.
+    ``headings`` stand over the columns, or nothing does. The marks of an addition have their
+    place below the answer where that is usual.
     """
     count = len(tops)
     width, height = (pitch * v for v in ruled_size(count, bool(headings)))
     left, top = _SIGN * pitch, _HEAD * pitch if headings else 0.0
     digits = _in_pitch(pitch, style)
-    rows = [top + (_MARKS + at) * pitch for at in _ROWS]
-    rule = top + (_MARKS + 2.15) * pitch
+    under = sign == "+" and small_below(style)
+    start = top + (0.0 if under else _MARKS * pitch)
+    rows = [start + at * pitch for at in (*_ROWS, _ANSWER)]
+    rule = start + 2.15 * pitch
     frame = Rect(left, top, count * pitch, height - top)
     items = [Item("columns", frame, Panel("paper", "write", min(2.2, 0.16 * pitch)))]
     items += (
         Item("rule", Rect(left + k * pitch, top, 0.01, height - top), Rule("write"))
         for k in range(1, count)
     )
-    dashed = Rect(left, top + _MARKS * pitch, count * pitch, 0.01)
+    dashed = Rect(left, height - _MARKS * pitch if under else start, count * pitch, 0.01)
     items.append(Item("rule", dashed, Rule("dashed")))
     head = settings(style.look).text.quiet()
     head = head.sized(max(head.size, min(0.75 * pitch, style.look.type_mm.child)))
@@ -145,12 +197,11 @@ def ruled(
         x = left + (count - place - 0.5) * pitch
         if headings:
             items.append(placed_line(headings[place], head, x, 0.48 * _HEAD * pitch, "centre"))
-        for y, number in zip(rows, (tops[place], bottoms[place]), strict=True):
+        for y, number in zip(rows, (tops[place], bottoms[place]), strict=False):
             if number is not None:
                 items.append(placed_line(str(number), digits, x, y, "centre"))
     items.append(placed_line(sign, digits, left / 2, rows[1], "centre"))
     if decimals := style.words.scale.decimals:
-        rows = [top + (_MARKS + at) * pitch for at in (*_ROWS, _ANSWER)]
         items += _points(digits, left + (count - decimals) * pitch, rows, style)
     items.append(Item("rule", Rect(0, rule, width, 0.01), Rule("sum")))
     return Block(tuple(items), width, height)
@@ -186,15 +237,28 @@ def solved(columns: Sequence[Column], pitch: float, style: Style) -> Block:
     return Block((*blank.items, *items), blank.width, blank.height)
 
 
-def tinted_rows(rows: Sequence[str], places: int, pitch: float, style: Style) -> tuple[Item, ...]:
-    """Return the numbers that a child writes as whole, part and answer of ``places`` columns."""
+def solved_addition(sum_: Sum, pitch: float, style: Style) -> Block:
+    """Return columns for the adding check of ``sum_`` with all that a child writes in them."""
+    empty = (None,) * sum_.places
+    blank = ruled(empty, empty, (), pitch, style, "+")
     digits = _in_pitch(pitch, style)
-    return tuple(
-        item
-        for row, y in zip(rows, (*_ROWS, _ANSWER), strict=True)
-        for k, digit in enumerate(reversed(row))
-        for item in _tinted(digit, digits, (_SIGN + places - k - 0.5) * pitch, (_MARKS + y) * pitch)
-    )
+    small = Setting(max(style.look.type_mm.least, 0.4 * pitch), 0.4 * pitch)
+    under = small_below(style)
+    start = 0.0 if under else _MARKS * pitch
+    beside = blank.height - _MARKS * pitch / 2 if under else _MARKS * pitch / 2
+    items: list[Item] = []
+    for number, y in zip((sum_.rest, sum_.part, sum_.whole), (*_ROWS, _ANSWER), strict=True):
+        for k, digit in enumerate(reversed(sum_.in_columns(number))):
+            items += _tinted(digit, digits, _middle(sum_.places, k, pitch), start + y * pitch)
+    for k, one in enumerate(small_ones(sum_)):
+        if one:
+            items += _tinted("1", small, _middle(sum_.places, k, pitch), beside)
+    return Block((*blank.items, *items), blank.width, blank.height)
+
+
+def _middle(places: int, place: int, pitch: float) -> float:
+    """Return the middle in mm of a column to write in."""
+    return (_SIGN + places - place - 0.5) * pitch
 
 
 def _tinted(text: str, setting: Setting, x: float, y: float) -> tuple[Item, Item]:

@@ -8,7 +8,7 @@ from kitbuilder.kit.course.course_records import Asked, Worksheet
 from kitbuilder.kit.lesson.drawing import drawn
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
-from kitbuilder.layout.parts.columns import ruled, ruled_size, solved, tinted_rows
+from kitbuilder.layout.parts.columns import ruled, ruled_size, solved, solved_addition
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import pictogram
 from kitbuilder.layout.parts.settings import Setting, settings
@@ -148,15 +148,10 @@ def _side_by_side(cell: _Cell, inner: Rect, pitch: float) -> Iterator[Item]:
 
 def _added(cell: _Cell, pitch: float) -> Block:
     """The adding check in columns, ones first: what is left, what came out, the whole."""
-    places = cell.asked.sum.places if cell.asked else _places(cell.sheet)
-    empty = (None,) * places
-    blank = ruled(empty, empty, (), pitch, cell.style, "+")
-    if cell.asked is None or not cell.solved:
-        return blank
-    sum_ = cell.asked.sum
-    rows = tuple(map(sum_.in_columns, (sum_.rest, sum_.part, sum_.whole)))
-    written = tinted_rows(rows, places, pitch, cell.style)
-    return Block((*blank.items, *written), blank.width, blank.height)
+    if cell.asked and cell.solved:
+        return solved_addition(cell.asked.sum, pitch, cell.style)
+    empty = (None,) * (cell.asked.sum.places if cell.asked else _places(cell.sheet))
+    return ruled(empty, empty, (), pitch, cell.style, "+")
 
 
 def _columns(cell: _Cell, pitch: float) -> Block:
