@@ -16,6 +16,7 @@ from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 from kitbuilder.errors import NameTooWideError, RefusedError
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.pages.check_sheet import check_sheets
+from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.output.files import content_bytes
 from kitbuilder.output.store.folder import File
@@ -255,10 +256,22 @@ def _kinds(wishes: Wished) -> list[dict[str, Any]]:
     found = []
     for row, whole, part in rows(wishes):
         try:
-            found.append({"row": row, "kind": pattern(checked_sum(whole, part)).name})
+            found.append({"row": row, "kind": kind(checked_sum(whole, part))})
         except RefusedError:
             continue
     return found
+
+
+_OF_DECIMALS = {"ones": "tenth", "tens": "one"}
+"""What is exchanged where the hundredths are short, or the tenths."""
+
+
+def kind(sum_: Sum) -> str:
+    """Return what the exchanges of ``sum_`` are called on the screen."""
+    name = pattern(sum_).name
+    if name == "both" and sum_.places > 3:
+        return "several"
+    return _OF_DECIMALS.get(name, name) if sum_.scale.decimals else name
 
 
 def _used(prepared: Prepared) -> list[list[str]]:

@@ -18,6 +18,7 @@ from kitbuilder.number.mistakes.reading import Verdict
 from kitbuilder.page.pasted import pasted_answers
 from kitbuilder.page.preview import preview
 from kitbuilder.press.printing import Press
+from kitbuilder.request.answers import on_one_scale
 
 ALSO = 0.15
 """How likely a second mistake must be to be told as well."""
@@ -26,10 +27,21 @@ WIDE, HIGH, LEAST_ONE = 80.0, 60.0, 1.0
 """A picture's width and most height, and the least width of a one in it, in mm."""
 
 
-@lru_cache(1)
-def read_marks(text: str) -> ClassMarks:
-    """Return what a pasted table of answers says. Raises ``RefusedRowsError`` by row."""
-    return class_marks([(paper.name, paper.cells) for paper in pasted_answers(text)])
+@lru_cache(2)
+def read_marks(text: str, language: str = "en-GB") -> ClassMarks:
+    """Return what a pasted table of answers says, its decimals written as in ``language``.
+
+    Raises ``RefusedRowsError`` by row.
+    """
+    papers = pasted_answers(text)
+    if papers[0].cells[0].sum.scale.decimals:  # then all have
+        papers = on_one_scale(papers, designs.words(language).decimal.scale)
+    return class_marks([(paper.name, paper.cells) for paper in papers])
+
+
+def _wording(marks: ClassMarks, words: Words) -> Words:
+    """Return ``words``, those of tenths and hundredths where the sums have decimals."""
+    return words.decimal if any(sum_.scale.decimals for sum_ in marks.sums) else words
 
 
 def next_pupils(marks: ClassMarks, words: Words) -> tuple[Pupil, ...]:
@@ -38,7 +50,7 @@ def next_pupils(marks: ClassMarks, words: Words) -> tuple[Pupil, ...]:
     Whoever answered nothing is asked first; what to practise is not known yet. Whoever answered
     only right needs none. Each pack tells the adult why, in ``words``.
     """
-    found = []
+    found, words = [], _wording(marks, words)
     for child in marks.children:
         if child.reading.verdict is Verdict.RIGHT:
             continue
@@ -61,8 +73,9 @@ def _why(child: ChildMarks, words: Words) -> str:
 
 def marks_told(wishes: Mapping[str, Any]) -> dict[str, Any]:
     """Return what the screen shows of the answers: children, and groups to teach together."""
-    marks = read_marks(str(wishes.get("answers") or ""))
-    words = designs.words(str(wishes.get("lang") or "en-GB"))
+    language = str(wishes.get("lang") or "en-GB")
+    marks = read_marks(str(wishes.get("answers") or ""), language)
+    words = _wording(marks, designs.words(language))
     children = [_child(child, words) for child in marks.children]
     alike: dict[str, list[str]] = {}
     for child in children:
@@ -122,6 +135,7 @@ def mistake_picture(sum_: Sum, key: str, place: int | None, language: str) -> di
     if sum_.places > 3 and sum_.scale.decimals:
         return None
     words = designs.words(language)
+    words = words.decimal if sum_.scale.decimals else words
     style = Press(words=words).style(designs.paper("a4"))
     step = mistaken_step(sum_, key, place, words)
     frame = mat_frame([step.scene], WIDE, style, high=HIGH, least=LEAST_ONE)

@@ -11,6 +11,7 @@ from kitbuilder.press.calibration import measured_printer
 from kitbuilder.press.printer import Printer, profile
 from kitbuilder.press.printing import fitted
 
+BARS = ("across", "down")
 SIDES = ("top", "right", "bottom", "left")
 NAME = "printer"
 """What a printer is called that nobody named."""
@@ -30,7 +31,9 @@ def measured(wishes: Wished, refusals: list[dict[str, Any]]) -> dict[str, Any]:
     try:
         found = _printer(wishes, paper)
     except RefusedError as error:
-        refusals.append(told(error.at(field="measures"), str(wishes.get("lang") or "en-GB")))
+        typed = (error.field or "").removeprefix("measured-")
+        error.field = typed if typed in (*BARS, *SIDES) else "measures"
+        refusals.append(told(error, str(wishes.get("lang") or "en-GB")))
         return answer
     if found:
         answer |= {"across": found.across, "down": found.down, "profile": profile(found)}
@@ -39,7 +42,7 @@ def measured(wishes: Wished, refusals: list[dict[str, Any]]) -> dict[str, Any]:
 
 def _printer(wishes: Wished, paper: Paper) -> Printer | None:
     typed = wishes.get("measures") or {}
-    across, down = (number(typed.get(name), name) for name in ("across", "down"))
+    across, down = (number(typed.get(name), name) for name in BARS)
     crop = tuple(number(typed.get(side), side) or 0.0 for side in SIDES)
     if across is None or down is None:
         return None

@@ -57,11 +57,7 @@ def pasted_answers(text: str) -> tuple[Paper, ...]:
     heading, rows = cell_rows(text, "answers")
 
     def read(table: str) -> tuple[Paper, ...]:
-        papers = read_answers(table, PASTED)
-        for cell in (cell for paper in papers for cell in paper.cells):
-            if cell.sum.scale.decimals:
-                raise RefusedError("answers.decimals", sum=cell.sum, field="answers")
-        return papers
+        return read_answers(table, PASTED)
 
     if {HEADS.get(cell.lower(), cell.lower()) for cell in heading} >= {*COLUMNS}:
         lines = [(number, csv_line(*cells)) for number, cells in rows]

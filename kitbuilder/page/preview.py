@@ -58,7 +58,8 @@ def _mark(mark: Mark) -> str:
         case Words():
             place = f'x="{mark.x:.5g}" y="{mark.y:.5g}"{_fill(mark.colour)}'
             face = f'font-family="{mark.family}" font-size="{mark.size:.5g}"'
-            return f"<text {place} {face}>{mark.text.translate(_SIGNS)}</text>"
+            kept = ' xml:space="preserve"' if mark.text[:1] == " " or "  " in mark.text else ""
+            return f"<text {place} {face}{kept}>{mark.text.translate(_SIGNS)}</text>"
         case Box():
             style = _line(mark.stroke, mark.line, mark.dash) + _fill(mark.fill)
             round_ = f' rx="{mark.radius:.5g}"' if mark.radius else ""

@@ -1,6 +1,7 @@
 """What the screen asks for, as a request: every rule is the program's own."""
 
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import Any, TypeVar
@@ -25,7 +26,7 @@ from kitbuilder.request.request import (
     MOST_PIECES,
     Request,
     card_wish,
-    kits_for,
+    cut_wish,
     mat_wish,
     read_parts,
     read_sum,
@@ -205,7 +206,7 @@ def _sums(wishes: Wished, typed: Typed) -> tuple[tuple[Sum, ...], bool]:
 
 def _kit(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
     sums, ready_made = _sums(wishes, typed)
-    return _with_more(replace(usual, sums=sums), wishes, typed), ready_made
+    return _with_more(usual, sums, wishes, typed), ready_made
 
 
 def _weeks(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
@@ -218,7 +219,7 @@ def _weeks(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]
     start = str(asked_for.get("start") or "") or None
     wish = typed.read("start", lambda: plan_wish(weeks, days, start), None)
     tasks = plan(wish).tasks if wish else ()
-    request = _with_more(replace(usual, sums=plan_sums(tasks)), wishes, typed)
+    request = _with_more(usual, plan_sums(tasks), wishes, typed)
     return replace(request, plan=tasks), False
 
 
@@ -248,8 +249,9 @@ def _class(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]
         layers = whole_number(of_class.get("layers"), "layers")
         if children is None:
             raise RefusedError("screen.no-children")
-        kits = kits_for(children, share)
-        return CutWish(kits, 1 if layers is None else layers, spares=spares or 0.0)
+        layers = 1 if layers is None else layers
+        home = bool(of_class.get("home"))
+        return cut_wish(children, share, layers=layers, spares=spares or 0.0, home=home)
 
     request, ready_made = _kit(usual, wishes, typed)
     return replace(request, cutting=typed.read("children", cutting, CutWish())), ready_made
@@ -263,7 +265,11 @@ def _packs(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]
 
 def _wrong(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
     text, words = str(wishes.get("answers") or ""), usual.press.words
-    return _packed(usual, wishes, typed, "answers", lambda: next_pupils(read_marks(text), words))
+
+    def found() -> tuple[Pupil, ...]:
+        return next_pupils(read_marks(text, words.language), words)
+
+    return _packed(usual, wishes, typed, "answers", found)
 
 
 def _packed(
@@ -287,14 +293,17 @@ def _packed(
         usual.cards,
     )
     each = bool(wishes.get("each"))
-    made = typed.read(
-        name,
-        lambda: replace(
-            usual, parts=("cards",), cards=cards, pupils=found, name="cards", each=each
-        ),
-        usual,
-    )
-    return made, False
+
+    def made() -> Request:
+        try:
+            return replace(
+                usual, parts=("cards",), cards=cards, pupils=found, name="cards", each=each
+            )
+        except RefusedError as error:
+            error.field = name  # the sums stand in the table
+            raise
+
+    return typed.read(name, made, usual), False
 
 
 def _lost(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
@@ -318,8 +327,8 @@ def _cards(kinds: str | None, wishes: Wished) -> CardWishes:
     return card_wish(kinds, stage, backs)
 
 
-def _with_more(request: Request, wishes: Wished, typed: Typed) -> Request:
-    """Return ``request`` with the further wishes of a kit: what to print, mats, cards."""
+def _with_more(request: Request, sums: tuple[Sum, ...], wishes: Wished, typed: Typed) -> Request:
+    """Return ``request`` with ``sums`` and further wishes: what to print, mats, cards."""
     more = wishes.get("more", {})
     parts = typed.read(
         "only", lambda: read_parts(more["only"]) if "only" in more else DEFAULT_PARTS, DEFAULT_PARTS
@@ -335,11 +344,24 @@ def _with_more(request: Request, wishes: Wished, typed: Typed) -> Request:
         request.cards,
     )
     within = typed.read("within", lambda: whole_number(more.get("within"), "within"), None)
-    return typed.read(
-        "sums",
-        lambda: replace(request, parts=parts, mats=mats, cards=cards, within=within),
-        request,
-    )
+
+    def made() -> Request:
+        try:
+            return replace(request, sums=sums, parts=parts, mats=mats, cards=cards, within=within)
+        except RefusedError as error:
+            error.row = _row_of(error.slots.get("sum"), wishes)
+            raise
+
+    return typed.read("sums", made, request)
+
+
+def _row_of(sum_: object, wishes: Wished) -> int | None:
+    """Return the row of the sum that is refused beside the others, if it was typed in one."""
+    for row, whole, part in rows(wishes):
+        with suppress(RefusedError):
+            if str(read_sum(f"{whole} - {part}")) == sum_:
+                return row
+    return None
 
 
 JOBS = {

@@ -25,6 +25,7 @@ def wishes_toml(wishes: Wished, request: Request) -> str:
         table["mini"] = True
     if wishes["job"] == "class":
         table |= {key: whole_number(wishes["class"].get(key), key) for key in _OF_CLASS}
+        table["home"] = bool(wishes["class"].get("home"))
     if wishes["job"] == "weeks":  # its sums are those of the plan, whatever stands there
         table |= {key: whole_number(wishes["plan"].get(key), key) for key in _OF_PLAN}
         table["start"] = str(wishes["plan"].get("start") or "")
@@ -60,6 +61,7 @@ def opened(text: str) -> dict[str, Any]:
     }
     if of_class:
         wishes["class"] = {"children": "1", "share": "1", "layers": "1", **of_class}
+        wishes["class"]["home"] = bool(options.get("home"))
     if kind == "weeks":
         wishes["plan"] = {"days": "5", "start": "", **of_plan}
     wishes |= {

@@ -321,6 +321,7 @@ def test_rows_that_are_refused_are_told_beside_the_table(
         area.fill("\n".join(f"Ada\tx{n}\t1" for n in range(5)))
         expect(said).to_have_text(re.compile(r"Row 3.*And 2 more\.$"))
         area.fill("Ada\t27 − 53")
+        expect(said).to_contain_text("Row 1: that takes out more")
         page.get_by_role("button", name="Turn it round").click()
         expect(area).to_have_value("Ada\t53 − 27")
         expect(said).to_have_count(0)
@@ -452,6 +453,50 @@ def test_what_a_printer_measures_is_used(browser: Browser, native: str) -> None:
         show(page, "kit")
         expect(page.locator("summary")).to_have_text("More (1 changed)")
         settled(page)
+
+
+def test_a_wrong_measure_stands_at_its_box_and_the_sheet_can_be_saved(
+    browser: Browser, native: str
+) -> None:
+    with opened(browser, f"{native}#measure") as page:
+        page.get_by_label("Bar across").fill("90")
+        page.get_by_label("Bar down").fill("147")
+        said = page.locator(".bubble.wrong:visible")
+        expect(said).to_have_count(1)
+        expect(said).to_contain_text("Bar across was 90")
+        settled(page)
+
+
+def test_a_class_chooses_what_goes_home_and_what_is_printed(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#class") as page:
+        settled(page)
+        home = page.get_by_label("Pages for home in each bag")
+        home.check()
+        answers = page.locator(".pages li").filter(has_text="Answers")
+        expect(answers.first).to_contain_text("15 copies")
+        page.locator("summary").click()
+        ticked = page.locator('[data-field="only"] input:checked')
+        expect(ticked).to_have_count(4)  # what a class set holds, not what a kit does
+        page.get_by_label("Large pieces for the class").check()
+        expect(page.locator(".pages .caption").filter(has_text="Large pieces")).not_to_have_count(0)
+        page.get_by_label("Large pieces for the class").uncheck()
+        home.uncheck()
+        expect(page.locator("summary")).to_have_text("More")
+
+
+def test_a_sum_that_does_not_go_with_decimals_is_marked(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        boxes = page.locator(".sum .box")
+        for place, typed in enumerate(("3.4", "1.6", "53", "27")):
+            boxes.nth(place).fill(typed)
+        page.locator("h1").click()
+        said = page.locator(".rows .bubble.wrong:visible")
+        expect(said).to_contain_text("53 − 27 does not go with decimals")
+        expect(boxes.nth(2)).to_have_attribute("aria-invalid", "true")
+        boxes.nth(2).fill("5")
+        boxes.nth(3).fill("2.7")
+        settled(page)
+        expect(page.locator(".sum .kind").first).to_have_text("exchange 1 one")
 
 
 def test_forced_colours_and_still_pictures(browser: Browser, native: str) -> None:

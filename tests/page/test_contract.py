@@ -29,9 +29,11 @@ from kitbuilder.page.packed.rehearsal import REHEARSED
 from kitbuilder.page.preview import preview
 from kitbuilder.page.wishes import asked
 from kitbuilder.page.wishes_file import opened
+from kitbuilder.page.words import screen_words
 from kitbuilder.pipeline import prepare
 
 SUMS = [["42", "17"], ["305", "148"], ["", ""]]
+SUMS_TYPED = ["42-17", "305-148"]
 TABLE = "Ada\t53 − 27\nBen\t71 − 48\nAda\t604 − 167"
 
 
@@ -75,6 +77,25 @@ def refused(wishes: dict[str, Any]) -> list[tuple[str, int, str]]:
             "class-29.pdf",
         ),
         (
+            {
+                "job": "class",
+                "sums": SUMS,
+                "class": {"children": "29", "share": "2", "layers": "1", "home": True},
+            },
+            ["kit", "42-17", "305-148", "--children", "29", "--share", "2", "--home"],
+            "class-29.pdf",
+        ),
+        (
+            {
+                "job": "class",
+                "sums": SUMS,
+                "class": {"children": "29", "share": "2", "layers": "1"},
+                "more": {"only": ["differently"]},  # a page for each child, not for each kit
+            },
+            ["kit", *SUMS_TYPED, "--children", "29", "--share", "2", "--only", "differently"],
+            "class-29.pdf",
+        ),
+        (
             {"job": "weeks", "plan": {"weeks": "1", "days": "5", "start": "2027-01-11"}},
             ["kit", "--weeks", "1", "--start", "2027-01-11"],
             "kit.pdf",
@@ -86,7 +107,18 @@ def refused(wishes: dict[str, Any]) -> list[tuple[str, int, str]]:
         ),
         ({"job": "measure", "paper": "a4"}, ["check-print", "--paper", "a4"], "check.pdf"),
     ],
-    ids=["ready", "sums", "tonight", "spanish", "class", "weeks", "lost", "measure"],
+    ids=[
+        "ready",
+        "sums",
+        "tonight",
+        "spanish",
+        "class",
+        "at home",
+        "for each child",
+        "weeks",
+        "lost",
+        "measure",
+    ],
 )
 def test_the_file_is_that_of_the_command_line(
     wishes: dict[str, Any], typed: list[str], name: str, tmp_path: Path
@@ -239,6 +271,14 @@ def test_earlier_jobs_may_be_looked_at_until_they_are_many() -> None:
         engine.ask({"job": "tonight", "sums": [[str(whole), "17"]]})
     with pytest.raises(KeyError):
         engine.picture(first, 1)
+
+
+def test_a_picture_keeps_the_spaces_of_a_sum() -> None:
+    engine = Engine()
+    answer = engine.ask({"job": "tonight", "sums": [["53", "27"]]})
+    after_minus = re.findall(r"<text[^>]*> 27<", engine.picture(answer["id"], 1))
+    assert after_minus
+    assert all('xml:space="preserve"' in text for text in after_minus)
 
 
 def test_names_are_text_in_pictures() -> None:
@@ -453,18 +493,26 @@ def test_what_was_measured_is_told_and_kept() -> None:
     assert drawn(kit)[1] != drawn({"job": "kit", "paper": "a4"})[1]
 
 
-def test_a_wrong_measure_is_refused_and_the_sheet_stays() -> None:
-    answer = Engine().ask(
-        {"job": "measure", "paper": "a4", "measures": {"across": "90", "down": "150"}}
-    )
+@pytest.mark.parametrize(
+    ("measures", "field"),
+    [
+        ({"across": "90", "down": "150"}, "across"),
+        ({"across": "150", "down": "150", "top": "x"}, "top"),
+    ],
+)
+def test_a_wrong_measure_is_refused_at_its_box_and_the_sheet_stays(
+    measures: dict[str, str], field: str
+) -> None:
+    answer = Engine().ask({"job": "measure", "paper": "a4", "measures": measures})
     assert answer["plan"]
-    assert [one["field"] for one in answer["refusals"]] != []
+    assert [one["field"] for one in answer["refusals"]] == [field]
 
 
+AT_HOME = {**REHEARSED[6], "class": {"children": "29", "share": "2", "layers": "3", "home": True}}
 MORE = {"svg": True, "sturdy": "fold", "mat": "three", "unit": "9", "only": ["pieces", "mats"]}
 
 
-@pytest.mark.parametrize("wishes", [{**REHEARSED[1], "more": MORE}, *REHEARSED[4:7]])
+@pytest.mark.parametrize("wishes", [{**REHEARSED[1], "more": MORE}, *REHEARSED[4:7], AT_HOME])
 def test_wishes_come_back_from_their_file(wishes: dict[str, Any], tmp_path: Path) -> None:
     text = Engine().keep({"lang": "en-GB", **wishes})
     back = opened(text)
@@ -502,6 +550,43 @@ def test_kits_leave_no_memory_behind() -> None:
         held.append(tracemalloc.get_traced_memory()[0])
     tracemalloc.stop()
     assert held[2] - held[1] < 3_000_000, held
+
+
+def test_a_sum_that_does_not_go_with_the_others_is_told_at_its_row() -> None:
+    sums = [["3", "1.47"], ["53", "27"]]
+    assert refused({"job": "kit", "sums": sums}) == [("sums", 2, "decimals.too-large")]
+    table = "Ada\t3 - 1.47\nBen\t153 - 27"
+    assert refused({"job": "packs", "pupils": table}) == [("pupils", 0, "decimals.too-large")]
+
+
+@pytest.mark.parametrize(
+    ("whole", "part", "named"),
+    [
+        ("5432", "1822", "hundreds"),
+        ("5432", "1876", "several"),
+        ("431", "257", "both"),
+        ("3.4", "1.6", "one"),
+        ("3.52", "1.17", "tenth"),
+        ("3", "1.47", "across-zero"),
+    ],
+)
+def test_what_a_sum_exchanges_is_told_by_its_places(whole: str, part: str, named: str) -> None:
+    answer = Engine().ask({"job": "kit", "sums": [[whole, part]]})
+    assert answer["sums"] == [{"row": 1, "kind": named}]
+    assert {f"kind.{named}"} <= screen_words("es").keys()
+
+
+def test_answers_with_decimals_are_read_and_written_as_the_language_does() -> None:
+    table = "Ada\t3,4 - 1,6\t2,2\nBen\t5 - 1.47\t3,53"
+    marks = Engine().ask({"job": "wrong", "lang": "es", "answers": table})["marks"]
+    ada, ben = marks["children"]
+    assert ada["wrong"] == ["3,4", "1,6", "2,2", "1,8"]
+    assert "décimas" in ada["picture"]["svg"]
+    assert ben["wrong"] is None
+    answers = f"{table}\nCleo\t3 - 1,47\tx"
+    assert refused({"job": "wrong", "answers": answers}) == [
+        ("answers", 3, "answers.unreadable-decimal")
+    ]
 
 
 def test_decimals_are_told_as_they_are_written() -> None:

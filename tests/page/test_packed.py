@@ -105,6 +105,8 @@ def test_the_ready_made_kit_is_saved_before_python_is_awake(
 ) -> None:
     with opened(browser, packed_file.as_uri()) as page:
         assert saved(page) == native_file(tmp_path, "kit")
+        page.goto(f"{packed_file.as_uri()}#kit")
+        expect(page.locator(".sum .kind").first).to_have_text("exchange 1 ten")
 
 
 def inside(pdf: bytes) -> list[tuple[str, bytes]]:

@@ -10,7 +10,7 @@ from kitbuilder.design.saying import LANGUAGES
 from kitbuilder.page.packed.faces import face_rules
 from kitbuilder.page.words import screen_words
 from kitbuilder.request.file import first_wishes
-from kitbuilder.request.request import DEFAULT_PARTS
+from kitbuilder.request.request import CLASS_PARTS, DEFAULT_PARTS
 
 SCRIPTS = (
     "say",
@@ -40,6 +40,9 @@ EXAMPLES = {
     "across-zero": (305, 148),
 }
 """A sum of each kind that may be chosen."""
+
+FOR_CLASSES = ("outline", "demonstration", "evening", "differently")
+"""Parts that a class set has when they are asked for."""
 
 POLICY = (
     "default-src 'none'; script-src {script}; style-src {style}; img-src data: blob:; "
@@ -72,6 +75,7 @@ def page(
         "examples": EXAMPLES,
         "dxf": dxf,
         "parts": DEFAULT_PARTS,
+        "class": {"usual": CLASS_PARTS, "more": FOR_CLASSES},
     }
     policy = POLICY.format(
         script=f"{_hash(code)} {script}".strip(), style=_hash(style), connect=connect, more=more

@@ -119,7 +119,8 @@ function refusalSaid(refusal) {
   const slots = Object.fromEntries(Object.entries(refusal.slots).map(([name, value]) => [name, Array.isArray(value) ? value.join(", ") : typeof value === "number" ? sayNumber(value, 2) : String(value).replace(/-(?=\s*\d)/g, "−")]));
   if (slots.option && has(`field.${slots.option}`)) slots.option = say(`field.${slots.option}`);
   const sentence = unbroken(has(key) ? say(key, slots) : refusal.says);
-  return refusal.row && TABLED.includes(refusal.field) ? say("refusal.row", { row: refusal.row, why: sentence }) : sentence;
+  if (!refusal.row || !TABLED.includes(refusal.field)) return sentence;
+  return say("refusal.row", { row: refusal.row, why: has(key) ? sentence[0].toLowerCase() + sentence.slice(1) : sentence });
 }
 
 function repairSaid(repair) {

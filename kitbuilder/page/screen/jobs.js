@@ -19,7 +19,9 @@ const JOBS = {
     const count = (name, most) => stepper(view, { label: say(`field.${name}`), key: name, least: 1, most, get: () => wish()[name], set: (value) => { wish()[name] = value; } });
     const layers = h("div", {}, count("layers", 20), h("p", { class: "quiet small" }, say("class.layers_hint")));
     field(view, layers, () => { layers.hidden = wish().cut === "scissors"; });
-    return [step(view, "class.yours", count("children", 400), count("share", 30)),
+    return [step(view, "class.yours", count("children", 400), count("share", 30),
+      tick(view, { label: say("class.home"), key: "home", get: () => wish().home, set: (on) => { wish().home = on; } }),
+      h("p", { class: "quiet small" }, say("class.home_hint"))),
       step(view, "sum.yours", ...sumsPart(view, wish)),
       step(view, "class.cut", radios(view, { legend: say("class.cut"), key: "cut", get: () => wish().cut, set: (cut) => { wish().cut = cut; },
         options: ["scissors", "cutter"].map((value) => ({ value, label: say(`class.${value}`), drawing: value })) }), layers),

@@ -180,7 +180,7 @@ async function work(now, wishes, key) {
   try {
     const answer = await engine.call("ask", [wishes]);
     if (!answer.plan && !answer.refusals.length) return nothingToPrint(now, answer);
-    if (!answer.plan || answer.refusals.length) return shown(now, answer);
+    if (!answer.plan || refusedOf(now, answer).length) return shown(now, answer);
     tell(now, answer);
     if (again) return undefined; // something else is wished by now
     const drawn = await engine.call("draw", [answer.id]);
@@ -290,9 +290,14 @@ function tell(now, answer) {
   });
 }
 
+// What hinders the pages; what is measured wrongly does not hinder the sheet to measure by
+function refusedOf(now, answer) {
+  return now.job === "measure" && answer.plan ? [] : answer.refusals;
+}
+
 function shown(now, answer) {
   tell(now, answer);
-  const own = answer.refusals.filter((one) => !(now.job === "measure" && answer.plan));
+  const own = refusedOf(now, answer);
   show(now, own.length ? "refused" : "done");
   if (now !== view || own.length) return;
   whenNew(now);

@@ -1,7 +1,11 @@
 // More wishes, closed as a rule: looks, parts, papers, sizes, printer, cutting machines, the file.
 
 const LOOKS = ["plain", "spare", "bold", "outline"];
-const PARTS = DATA.parts;
+
+// The parts that a job prints as a rule, and those that it offers besides
+function partsOf(job) {
+  return job === "class" ? { usual: DATA.class.usual, offered: [...DATA.class.usual, ...DATA.class.more] } : { usual: DATA.parts, offered: DATA.parts };
+}
 
 const OFFERED = {
   kit: ["look", "only", "words", "paper", "size", "within", "mats", "stage", "printer", "machines", "file"],
@@ -45,12 +49,14 @@ function moreBox(view, wish, name, { unit, hidden } = {}) {
 
 const MORE = {
   look: (view, wish) => [radios(view, { legend: say("more.look"), seen: true, two: true, key: "look", options: LOOKS.map((value) => ({ value, label: say(`look.${value}`) })), ...moreSet(wish, "look", "plain") })],
-  only: (view, wish) => [h("fieldset", { "data-field": "only" }, h("legend", { class: "small-head" }, say("more.only")), h("div", { class: "picks two" }, ...PARTS.map((part) => tick(view, {
+  only: (view, wish) => [h("fieldset", { "data-field": "only" }, h("legend", { class: "small-head" }, say("more.only")), h("div", { class: "picks two" }, ...partsOf(view.job).offered.map((part) => tick(view, {
     label: say(`part.${part}`), key: "only",
-    get: () => (wish().more.only ?? PARTS).includes(part),
+    get: () => (wish().more.only ?? partsOf(view.job).usual).includes(part),
     set: (on) => {
-      const left = PARTS.filter((one) => (one === part ? on : (wish().more.only ?? PARTS).includes(one)));
-      if (left.length === PARTS.length) delete wish().more.only; else wish().more.only = left;
+      const { usual, offered } = partsOf(view.job);
+      const now = wish().more.only ?? usual;
+      const left = offered.filter((one) => (one === part ? on : now.includes(one)));
+      if (left.join() === usual.join()) delete wish().more.only; else wish().more.only = left;
     } }))), view.bubble("only").node)],
   words: (view) => [choices(view, { label: say("more.words"), key: "words", options: [["", say("more.as_screen")], ["en-GB", "English (UK)"], ["en-US", "English (US)"], ["es", "Español"]], get: () => shared.pageWords, set: (value) => { shared.pageWords = value; } })],
   paper: (view) => [h("h3", { class: "small-head" }, say("more.paper")), typedBox(view, { label: say("more.paper"), hidden: true, key: "paper", get: () => shared.otherPaper, set: (value) => { shared.otherPaper = value; } }), h("p", { class: "quiet small" }, say("more.paper_hint"))],

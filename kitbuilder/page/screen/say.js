@@ -18,7 +18,8 @@ function has(key) {
 
 function say(key, slots = {}) {
   const sentence = DATA.words[language][key] ?? key;
-  return sentence.replace(/\{([a-z_]+)\}/g, (whole, slot) => (slot in slots ? String(slots[slot]) : whole));
+  const said = sentence.replace(/\{([a-z_]+)\}/g, (whole, slot) => (slot in slots ? String(slots[slot]) : whole));
+  return said.replace(/(\d) (?=(?:mm|%)(?!\p{L}))/gu, "$1\u00a0"); // a unit stays with its number
 }
 
 function sayCount(key, count, slots = {}) {
@@ -42,6 +43,11 @@ function unbroken(text) {
 
 function sumSaid([whole, part]) {
   return unbroken(`${whole} − ${part}`);
+}
+
+// A count stays with what is counted
+function counted(text) {
+  return text.replace(/(\d) (?=\p{L})/gu, "$1\u00a0");
 }
 
 // [2, 6, 7] is "2, 6–7" to read, unbroken, and "2, 6-7" to type in a print window
@@ -72,10 +78,10 @@ function takesSaid(plan, short = false) {
   }
   const later = short ? "" : sheetsSaid(plan.later);
   if (later) parts.push(say("takes.later", { sheets: later }));
-  return parts.join(" ");
+  return counted(parts.join(" "));
 }
 
 function needsSaid(plan) {
   const things = plan.needs.map(({ code, count }) => sayCount(`needs.${code}`, count));
-  return things.length ? say("needs.all", { things: things.join(", ") }) : "";
+  return things.length ? counted(say("needs.all", { things: things.join(", ") })) : "";
 }

@@ -8,7 +8,7 @@ const fresh = {
   kit: () => ({ mode: "own", sums: [...DATA.ready.map((sum) => sum.map(String)), ["", ""]], choose: freshChoice(), more: {} }),
   weeks: () => ({ weeks: "4", days: "5", start: "", more: {} }),
   class: () => ({
-    children: "30", share: "2", cut: "cutter", layers: "3",
+    children: "30", share: "2", home: false, cut: "cutter", layers: "3",
     mode: "own", sums: [...DATA.ready.map((sum) => sum.map(String)), ["", ""]], choose: freshChoice(), more: {},
   }),
   packs: () => ({ table: "", each: false, more: {} }),
@@ -41,7 +41,7 @@ function wishesFor(job, openRow = -1) {
   if (wish.mode === "choose") wishes.choose = { ...wish.choose };
   else if (wish.sums) wishes.sums = wish.sums.map((sum, row) => (row === openRow && isHalf(sum) ? ["", ""] : [...sum]));
   if (job === "class") {
-    wishes.class = { children: wish.children, share: wish.share, layers: wish.cut === "scissors" ? "1" : wish.layers };
+    wishes.class = { children: wish.children, share: wish.share, home: wish.home, layers: wish.cut === "scissors" ? "1" : wish.layers };
   }
   if (job === "packs") Object.assign(wishes, { pupils: wish.table, each: wish.each });
   if (job === "weeks") wishes.plan = { weeks: wish.weeks, days: wish.days, start: wish.start };

@@ -3,7 +3,7 @@
 function sumRows(view, wish, { single = false } = {}) {
   const rows = [];
   const list = h("ul", { class: "rows" });
-  const examples = h("p", { class: "quiet small" }, say("sum.examples"));
+  const examples = h("p", { class: "quiet small before" }, say("sum.examples"));
 
   function set(index, side, value, typing = true) {
     view.change(`sum${index}.${side}`, () => {
@@ -132,12 +132,13 @@ function sumRows(view, wish, { single = false } = {}) {
     const found = kinds.find((kind) => kind.row === index + 1);
     setText(row.kind, found ? say(`kind.${found.kind}`) : "");
   });
+  const whole = view.bubble("sums", () => (wish().mode === "choose" ? -1 : 0)); // of all sums together
   field(view, list, sync);
 
   const last = () => rows.at(-1).boxes[0].focus();
   const buttons = single ? null : h("div", { class: "actions" }, link(say("sum.add"), last),
     link(say("sum.paste"), () => pasteDialog(say("sum.paste"), say("sum.paste_how"), (text) => pasteAt(wish().sums.length - 1, text))));
-  return h("div", { "data-field": "sums" }, examples, list, buttons, h("p", { class: "quiet small" }, say(single ? "sum.one_hint" : "sum.hint")));
+  return h("div", { "data-field": "sums" }, examples, list, whole.node, buttons, h("p", { class: "quiet small" }, say(single ? "sum.one_hint" : "sum.hint")));
 }
 
 // The sums in a text, a line each: what stands before and after the sign between them
