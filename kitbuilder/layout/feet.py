@@ -73,15 +73,15 @@ def _foot(sheet: Sheet, page: Page, style: Style) -> tuple[Item, ...]:
         Rect(min(c.x1, c.x2), min(c.y1, c.y2), abs(c.x2 - c.x1) + 0.1, abs(c.y2 - c.y1) + 0.1)
         for c in (*sheet.cuts, *sheet.folds)
     ]
-    high = foot_high(style.look)
-    place = _place([*taken, *lines], page, high, LENGTHS[:-2])
+    high, room = foot_high(style.look), _below_margin(page.inside, style)
+    place = _place([*taken, *lines], room, high, LENGTHS[:-2])
     if place is None:
-        side = _place([*taken, *lines], page, STANDING[1], (STANDING[0],))
+        side = _place([*taken, *lines], page.inside, STANDING[1], (STANDING[0],))
         if side:
             return _standing(side, sheet, style)
         inks = [i.content.ink if isinstance(i.content, CardFace) else i.rect for i in sheet.items]
-        place = _place([*taken, *lines], page, high, LENGTHS[-2:])
-        place = place or _place([*inks, *lines], page, FOOT, LENGTHS)
+        place = _place([*taken, *lines], room, high, LENGTHS[-2:])
+        place = place or _place([*inks, *lines], room, FOOT, LENGTHS)
     if place is None:
         return ()
     area = SheetArea(page, place.as_high(FOOT))
@@ -93,6 +93,12 @@ def _foot(sheet: Sheet, page: Page, style: Style) -> tuple[Item, ...]:
         if sum(isinstance(item.content, Line) for item in items) > barred:
             break
     return items
+
+
+def _below_margin(inside: Rect, style: Style) -> Rect:
+    """Return ``inside`` without what a page number at its top reaches above its foot."""
+    above = foot_below(style.look)
+    return Rect(inside.x, inside.y + above, inside.width, inside.height - above)
 
 
 def _standing(place: Rect, sheet: Sheet, style: Style) -> tuple[Item, ...]:
@@ -131,10 +137,12 @@ def _notes(sheet: Sheet, words: Words) -> list[str]:
     return said
 
 
-def _place(taken: Sequence[Rect], page: Page, high: float, widths: Sequence[float]) -> Rect | None:
+def _place(
+    taken: Sequence[Rect], inside: Rect, high: float, widths: Sequence[float]
+) -> Rect | None:
     """Return a free place so ``high``, in mm: the widest first, then the lowest and leftmost."""
     sides = sorted((r.x, r.right, r.y + _EPS, r.bottom - _EPS) for r in taken)
-    return _lowest(tuple(sides), page.inside, high, tuple(widths))
+    return _lowest(tuple(sides), inside, high, tuple(widths))
 
 
 @lru_cache(64)

@@ -122,3 +122,13 @@ def test_a_large_number_of_a_foot_that_stands_stays_inside_the_margin() -> None:
         standing += any(isinstance(i.content, Ruler) and i.rect.height > 20 for i in sheet.items)
         assert draw_sheet(sheet, page, request.press.style(request.paper))
     assert standing
+
+
+@pytest.mark.parametrize(("sum_", "kits"), [(Sum(71, 48), 10), (Sum(634, 258), 4)])
+def test_a_bold_class_set_is_drawn(sum_: Sum, kits: int) -> None:
+    # At the top of a page the number's large type reaches above its foot; words beside a low
+    # column of the cutting page reach below its picture.
+    press = Press(look=designs.look("bold"))
+    request = Request((sum_,), fitted_paper("a4"), press=press, cutting=CutWish(kits))
+    for page, sheet in enumerate(laid_out(held(request), request).sheets, 1):
+        draw_sheet(sheet, page, press.style(request.paper))

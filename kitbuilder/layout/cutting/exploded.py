@@ -190,12 +190,15 @@ def column_picture(column: CutNode, scale: Scale, style: Style) -> Block:
             said.append((what, (start + y) / 2))
     x = left + wide_ + BEYOND + 2
     counted = [run for run in runs(column) if run.what != "falls"]
-    long = 0.0
+    long = above = 0.0
+    below = y
     for run, (_, middle) in zip(counted, said, strict=True):
         told = _told(run, style)
         items += told.at(x, middle - told.height / 2)
         long = max(long, told.width)
-    return Block(tuple(items), x + long, y)
+        above = min(above, middle - told.height / 2)
+        below = max(below, middle + told.height / 2)
+    return Block(Block(tuple(items), x + long, y).at(0, -above), x + long, below - above)
 
 
 def _blades(block: Block, left: float, middle: float, *, close: bool) -> list[Item]:
