@@ -1,8 +1,9 @@
 """Practice of a mistake that a child makes in one column alone: sums that exchange there."""
 
 from collections.abc import Set
+from functools import lru_cache
 
-from kitbuilder.number.mistakes.profiles import PROFILES, answers
+from kitbuilder.number.mistakes.profiles import PROFILES, Profile
 from kitbuilder.number.mistakes.reading import Reading
 from kitbuilder.number.sums import Sum
 
@@ -17,11 +18,12 @@ def shows(sum_: Sum, keys: Set[str], place: int | None) -> bool:
 
     In one column alone a habit shows only where that column has too few.
     """
-    given = answers(sum_.whole, sum_.part)
-    return any(
-        len(profile.keys) == 1
-        and profile.place == place
-        and keys & {*profile.keys}
-        and answer not in (None, sum_.rest)
-        for profile, answer in zip(PROFILES, given, strict=True)
-    )
+    given = (way.answer(sum_.whole, sum_.part) for way in _ways(frozenset(keys), place))
+    return any(answer not in (None, sum_.rest) for answer in given)
+
+
+@lru_cache(maxsize=1 << 6)
+def _ways(keys: frozenset[str], place: int | None) -> tuple[Profile, ...]:
+    """Return the ways of working that have one of ``keys`` alone, in one column or in all."""
+    single = (way for way in PROFILES if len(way.keys) == 1 and way.place == place)
+    return tuple(way for way in single if way.keys[0] in keys)
