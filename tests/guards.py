@@ -80,8 +80,8 @@ def faint_words(drawing: Drawing, least: float = 4.5) -> list[str]:
     for mark in _spread(drawing):
         if isinstance(mark, Words) and mark.text.strip():
             box = word_box(mark)
-            under = [fill for rect, fill in grounds if rect.holds(box, 0.6)]
-            ground = under[-1] if under else WHITE
+            under = (fill for rect, fill in reversed(grounds) if rect.holds(box, 0.6))
+            ground = next(under, WHITE)
             if contrast(mark.colour, ground) < least:
                 found.append(f"{mark.text!r} in {mark.colour} on {ground}")
         elif isinstance(mark, Box) and mark.fill not in ("", "none"):

@@ -9,6 +9,7 @@ from math import hypot
 from pathlib import Path
 
 import pytest
+from grids import pairs
 from map_follower import LostError, follow
 
 from kitbuilder.design import load as designs
@@ -110,9 +111,10 @@ def test_who_follows_a_map_with_a_step_missing_or_too_soon_is_lost() -> None:
             follow(sheets, stops)
 
 
-@pytest.mark.parametrize("look", designs.names("looks"))
-@pytest.mark.parametrize("words", ["en-GB", "es"])
-@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize(
+    ("look", "words", "paper"),
+    pairs(designs.names("looks"), ("en-GB", "es"), ("a4", "letter")),
+)
 def test_every_cut_has_its_number_on_the_map(look: str, words: str, paper: str) -> None:
     style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
     for kits, layers in ((15, 5), (30, 3)):

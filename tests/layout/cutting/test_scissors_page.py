@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from grids import pairs
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
@@ -24,6 +25,7 @@ from kitbuilder.number import Pieces
 from kitbuilder.press.printing import Press
 
 KIT = Pieces(15, 10, 3)
+GRID = pairs(("a4", "letter", "a5", "a3"), designs.names("words"), designs.names("looks"))
 
 
 def style(paper: str = "a4", look: str = "plain", words: str = "en-GB") -> Style:
@@ -89,9 +91,7 @@ def test_a_sheet_without_room_for_letters_is_told_by_its_long_lines() -> None:
     assert not {"A", "B"} & set(words)
 
 
-@pytest.mark.parametrize("look", designs.names("looks"))
-@pytest.mark.parametrize("words", ["en-GB", "en-US", "es"])
-@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "a3"])
+@pytest.mark.parametrize(("paper", "words", "look"), GRID)
 def test_no_word_runs_into_another(paper: str, words: str, look: str) -> None:
     of = style(paper, look, words)
     for pieces, kits, making in (

@@ -2,6 +2,7 @@
 
 import guards
 import pytest
+from grids import pairs
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
@@ -23,6 +24,7 @@ from kitbuilder.number import Sum
 from kitbuilder.press.printing import fitted_paper
 
 ONE, TWO, ZERO = Sum(43, 17), Sum(824, 357), Sum(305, 148)
+GRID = pairs(("a4", "letter", "a5", "legal"), designs.names("words"), designs.names("looks"))
 KINDS = (ONE, Sum(472, 138), Sum(638, 254), TWO, ZERO, Sum(1003, 17))
 
 
@@ -32,9 +34,7 @@ def laid(sum_: Sum, style: Style, arrangement: Arrangement = "two") -> tuple[She
     return lesson_sheets(taught(sum_, title, words, arrangement), 1, style)
 
 
-@pytest.mark.parametrize("look", designs.names("looks"))
-@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "legal"])
-@pytest.mark.parametrize("words", ["en-GB", "es"])
+@pytest.mark.parametrize(("paper", "words", "look"), GRID)
 def test_a_lesson_can_be_read_on_every_paper(paper: str, words: str, look: str) -> None:
     style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
     for sum_ in (ONE, ZERO):
@@ -72,9 +72,7 @@ def test_ones_are_as_wide_as_promised_and_pages_as_light() -> None:
             assert dark < (0.06 if sum_ in (ONE, ZERO) else 0.066), dark
 
 
-@pytest.mark.parametrize("look", designs.names("looks"))
-@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "legal"])
-@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize(("paper", "words", "look"), GRID)
 def test_strips_can_be_read_on_every_paper(paper: str, words: str, look: str) -> None:
     style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
     titled = [(s, f"{s}") for s in (Sum(254, 38), Sum(431, 257))]
@@ -92,9 +90,7 @@ def test_strips_can_be_read_on_every_paper(paper: str, words: str, look: str) ->
         assert guards.small_ones(sheet.items, 1.9) == []
 
 
-@pytest.mark.parametrize("look", designs.names("looks"))
-@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "legal"])
-@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize(("paper", "words", "look"), GRID)
 def test_writing_and_wrong_answers_can_be_read_on_every_paper(
     paper: str, words: str, look: str
 ) -> None:

@@ -1,5 +1,7 @@
 """The pages of a class's answers: nothing overlaps, every child with a wrong answer has a page."""
 
+from functools import cache
+
 import pytest
 from guards import small_ones, small_type, words_apart, words_in_boxes, words_inside
 
@@ -28,8 +30,12 @@ ANSWERS: dict[str, list[int | None]] = {
 }
 
 
-def class_(answers: dict[str, list[int | None]] | None = None, coded: bool = False) -> ClassMarks:
-    given = ANSWERS if answers is None else answers
+@cache
+def whole_class() -> ClassMarks:
+    return class_(ANSWERS)
+
+
+def class_(given: dict[str, list[int | None]], coded: bool = False) -> ClassMarks:
     return class_marks(
         [
             (name, [Cell(Sum(*s), a, k) for k, (s, a) in enumerate(zip(SUMS, row, strict=True))])
@@ -47,7 +53,7 @@ def class_(answers: dict[str, list[int | None]] | None = None, coded: bool = Fal
 def test_nothing_runs_together_or_leaves_its_box(words: str, paper: str, look: str) -> None:
     press = Press(look=designs.look(look), words=designs.words(words))
     fitted = fitted_paper(paper)
-    sheets = marks_sheets(class_(), press.style(fitted))
+    sheets = marks_sheets(whole_class(), press.style(fitted))
     for sheet, drawing in zip(sheets, draw_pages(sheets, fitted, press), strict=True):
         assert words_apart(drawing) == []
         assert words_inside(drawing) == []
@@ -64,7 +70,7 @@ def texts(marks: ClassMarks) -> list[list[str]]:
 
 
 def test_the_class_comes_first_then_each_child_with_a_wrong_answer() -> None:
-    pages = texts(class_())
+    pages = texts(whole_class())
     assert pages[0][0] == "What went wrong?" or "What went wrong?" in pages[0]
     titles = {line.split(":")[0] for page in pages[1:] for line in page if "sum again" in line}
     assert titles == {*ANSWERS} - {"Ben"}
@@ -85,13 +91,13 @@ def test_the_wrong_digits_are_looped_and_no_others() -> None:
 
 
 def test_codes_stand_for_names() -> None:
-    pages = texts(class_(coded=True))
+    pages = texts(class_(ANSWERS, coded=True))
     said = " ".join(line for page in pages for line in page)
     assert "P03" in said and not any(name in said for name in ANSWERS)
 
 
 def test_a_child_without_a_known_mistake_is_to_be_watched() -> None:
-    child = next(c for c in class_().children if c.name.startswith("Lena"))
+    child = next(c for c in whole_class().children if c.name.startswith("Lena"))
     said = child_words(child, designs.words())
     assert said is not None and said.key == "" and said.asks == ("Show me with the pieces.",)
 
@@ -147,6 +153,7 @@ NINE = [Sum(r, p) for r, p in ((710, 91), (810, 26), (420, 44), (206, 167), (208
 NINE += [Sum(r, p) for r, p in ((407, 148), (144, 85), (172, 87), (122, 98))]
 
 
+@cache
 def large(count: int) -> ClassMarks:
     rows = [MIXED[key] for key in MIXED]
     return class_marks(
@@ -226,7 +233,7 @@ def test_what_happened_is_said_in_the_digits_of_the_sum() -> None:
 
 
 def test_every_picture_of_the_grid_is_named() -> None:
-    page = texts(class_())[0]
+    page = texts(whole_class())[0]
     assert "A small slip" in page and "Digits swapped" in page
     alone = texts(class_({name: ANSWERS[name] for name in ("Ada", "Ben")}))[0]
     assert "A small slip" not in alone and "Digits swapped" not in alone
