@@ -22,7 +22,7 @@ WORDS = designs.words("en-GB")
         (Sum(503, 268), "zero-becomes-nine", None, "No tens here. Open a hundred first."),
         (Sum(53, 27), "slip", None, "Push them together."),
         (Sum(53, 27), "order", None, "Read both parts."),
-        (Sum(53, 27), "added", None, "Build 53."),
+        (Sum(53, 27), "added", None, "Build only 53."),
         (Sum(57, 23), "turned", None, "Read both parts."),  # nothing is short in it
     ],
 )

@@ -28,18 +28,16 @@ def guide(
     first = sums[0]
     opening = taught(first, words("guide_pages.first", sum=first), words, arrangement, beside)
     return (
-        replace(opening, lead=" ".join((opening.lead, *_set_up(beside, words)))),
+        replace(opening, lead=_set_up(opening.lead, beside, words)),
         writing(sums, words, arrangement, week=beside.week),
         wrong_page(sums, words, arrangement),
         *_further(sums, words, arrangement, beside),
     )
 
 
-def _set_up(beside: Beside, words: Words) -> Iterator[str]:
-    """Yield where the spare pieces lie, and the exchange card where there is one."""
-    yield words("guide_pages.bank")
-    if beside.cards:
-        yield words("guide_pages.bank_card")
+def _set_up(lead: str, beside: Beside, words: Words) -> str:
+    """Return ``lead`` with where the exchange card lies, if there is one."""
+    return f"{lead} {words('guide_pages.bank_card')}" if beside.cards else lead
 
 
 def _further(

@@ -211,9 +211,8 @@ class _Script:
     def _build(self, step: Step) -> LessonStep:
         whole = counts(step.table.whole, self.mat)
         asked = (Asked(f"{self._say('build_asks')} {self._say('guess')}"),)
-        told = self._say("build_told", pieces=self._pieces(whole))
         scene = building(whole, self.mat)
-        return LessonStep(self._say("build"), scene, told, asked, ("build", "guess"))
+        return LessonStep(self._say("build"), scene, "", asked, ("build", "guess"))
 
     def _look(self, before: Step, place: int, gets: int) -> LessonStep:
         """Return the look at a short column; across a zero, where ten could come from."""
@@ -281,7 +280,7 @@ class _Script:
             cues = (*cues, _LOOKS)
         elif self._reads_at_once(end):
             both = Asked(self._say("read_asks"), self._say("read_says"))
-            told = f"{said.told} {self._read_told}"
+            told = f"{said.told} {self._read_told('read_also')}"
             said, cues = replace(said, told=told, asked=(both,)), (*cues, _READS)
         return replace(said, scene=scene, cues=cues)
 
@@ -314,7 +313,7 @@ class _Script:
         if not held:
             told = self._say("take_then_none", place=self._place(place))
         look = Asked(self._say("look_asks", place=self._place(place)), self._say("look_says"))
-        return replace(said, title=title, told=told, asked=(*said.asked, look))
+        return replace(said, title=title, told=told, asked=(look,))
 
     @property
     def _empty(self) -> MatScene:
@@ -325,13 +324,13 @@ class _Script:
         scene = both_parts(left, part, self.mat)
         key = "read_apart" if self.mat.apart else "read"
         asked = (Asked(self._say("read_asks"), self._say("read_says")),)
-        return LessonStep(self._say(key), scene, self._read_told, asked, ("read",))
+        return LessonStep(self._say(key), scene, self._read_told("read_boxes"), asked, ("read",))
 
-    @property
-    def _read_told(self) -> str:
+    def _read_told(self, boxes: str) -> str:
+        """Return what to do with both parts; ``boxes`` is the key where a mat has some."""
         if not self.beside.mat:
             return self._say("read_told")
-        return self._say("read_boxes", count=self.words("mat.count"))
+        return self._say(boxes, count=self.words("mat.count"))
 
     def _push(self, before: Step, *, last: bool) -> LessonStep:
         left, part = (counts(p, self.mat) for p in (before.table.whole, before.table.part))
@@ -341,29 +340,25 @@ class _Script:
         asked = (Asked(self._say("push_asks")),)
         return LessonStep(self._say("push"), scene, self._say("push_told"), asked, ("push",))
 
-    def _back_order(self, swaps: Sequence[str], done: Sequence[Step]) -> str:
-        """Return in which order exchanges back are made: two in full, three by their places."""
-        if len(done) == 2:
-            return self._say("back_order", first=swaps[0], then=swaps[-1])
+    def _back_order(self, done: Sequence[Step]) -> str:
+        """Return in which order exchanges back are made, by their places."""
         places = [self._place(step.place or 0) for step in done]
+        if len(places) == 2:
+            return self._say("back_order", first=places[0], then=places[1])
         return self._say("back_order_3", first=places[0], middle=places[1], then=places[2])
 
     def _back(self, before: Step, done: Sequence[Step]) -> LessonStep:
         scene = replace(back(before, done, self.mat), outcome=str(self.sum.whole))
-        swaps = [
-            self._say(
-                "swap", ten=self._count(s.place or 0, 10), one=self._count((s.place or 0) + 1, 1)
-            )
-            for s in done
-        ]
+        place = done[0].place or 0
+        ten, one = self._count(place, 10), self._count(place + 1, 1)
         title = (
-            self._say("back", swap=swaps[0])
+            self._say("back", swap=self._say("swap", ten=ten, one=one))
             if len(done) == 1
             else self._say("back_2" if len(done) == 2 else "back_3")
         )
         told = self._say("back_told")
         if len(done) > 1:
-            told = f"{self._back_order(swaps, done)} {told}"
+            told = f"{self._back_order(done)} {told}"
         asked = Asked(self._say("back_asks"), self._say("back_says"))
         cues = (_BACK,) * len(done)
         return LessonStep(title, scene, told, (asked,), cues)

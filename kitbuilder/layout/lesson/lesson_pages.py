@@ -31,8 +31,8 @@ LEAST_ONE = {1: 2.7, 2: 2.7, 3: 2.2, 4: 1.7}
 SMALLEST_ONE = 1.9
 """The same where a page cannot hold more."""
 
-_ROW_GAP, _UNDER_HEADING, _UNDER_PICTURE, _AIR = 2.6, 0.4, 0.8, 9.0
-_VOICES = 0.7
+_ROW_GAP, _UNDER_HEADING, _UNDER_PICTURE, _AIR = 2.0, 0.4, 0.8, 9.0
+_VOICES = 0.5
 
 
 def lesson_sheets(lesson: Taught, first: int, style: Style) -> tuple[Sheet, ...]:
@@ -147,7 +147,7 @@ def _around(step: LessonStep, width: float, style: Style) -> tuple[float, float]
 
 def _opening(lesson: Taught, area: SheetArea, style: Style) -> Block:
     sets, width = settings(style.look), area.whole.width
-    return stack((lines(lesson.lead, sets.text, width), legend(width, style)), 1.8)
+    return stack((lines(lesson.lead, sets.text, width), legend(width, style)), 1.4)
 
 
 def _filled(
@@ -206,7 +206,7 @@ def _cell(head: Block, step: LessonStep, frame: MatFrame, width: float, style: S
 
 
 def _words(step: LessonStep, width: float, style: Style) -> Block:
-    told = lines(step.told, settings(style.look).text, width)
+    told = lines(step.told, settings(style.look).text, width) if step.told else EMPTY
     asked = (exchange_of_words(a.asks, a.says, width, style) for a in step.asked)
     return stack((told, *asked), _VOICES)
 

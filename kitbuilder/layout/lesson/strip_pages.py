@@ -107,7 +107,7 @@ def _frame(strip: Strip, cell: tuple[float, float], least: float, style: Style) 
     frame = mat_frame(scenes, width, style, high=left, least=least)
     most = MOST_ONE * growth(style.look)
     while frame is not None and frame.unit > most:
-        left = frame.height - 1.0
+        left = frame.height - 0.25
         frame = mat_frame(scenes, width, style, high=left, least=least) or frame
         if frame.height > left + 1e-6:
             break

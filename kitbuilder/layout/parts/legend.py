@@ -27,7 +27,7 @@ def legend_row(mark: Mark, style: Style) -> Block:
         case "exchanged":
             drawn = _looped()
         case "bank":
-            drawn = pictogram("bank", 6.4)
+            drawn = pictogram("bank", 5.6)
         case _:
             drawn = _state(mark)
     return labelled(drawn, style.words(f"legend.{mark}"), settings(style.look).text)

@@ -25,10 +25,11 @@ _INTO = 1.0
 _ALONG, _BELOW = 0.3, 0.7
 _ROOMY = 36.0
 _IN_DISC = 0.76
+_ASKS = 1.28
 # In mm: how far an arrow stands off pieces, what its head needs, how short it may be, and
 # how far it goes into a zone without pieces; at which part of a bar's height it meets one from
 # the side, or runs below ones; from what width of the ones' column on the lane is near the pieces;
-# and the size of an arrow's number as a part of its disc.
+# the size of an arrow's number as a part of its disc, and how wide the gap of a question is in ems.
 
 
 @frozen
@@ -76,7 +77,8 @@ def arrows(
         elif source.zone.y == target.zone.y:
             points = _over(source, target)
         elif move.source[1] == 0:
-            points = _in_lane(source, target, groups, 0.45 * style.look.type_mm.adult)
+            clear = _ASKS / 2 + 0.15 if move.asks else 0.45
+            points = _in_lane(source, target, groups, clear * style.look.type_mm.adult)
         else:
             points = _in_column(source, target)
         items += _drawn(points, move, source, target, style)
@@ -175,7 +177,8 @@ def _drawn(
     if move.asks:
         size = 1.6 * style.look.type_mm.adult
         at = _middle(points, source, target)
-        gap = Rect(at[0] - 0.4 * size, at[1] - 0.5 * size, 0.8 * size, size)
+        half = _ASKS / 2 * style.look.type_mm.adult
+        gap = Rect(at[0] - half, at[1] - 0.5 * size, 2 * half, size)
         setting = Setting(size, size, "heading", "accent")
         arrow = Item("arrow", rect, Arrow(inside, gap.moved(-x, -y)))
         return [arrow, placed_line("?", setting, *at, "centre")]

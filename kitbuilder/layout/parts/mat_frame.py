@@ -16,6 +16,9 @@ from kitbuilder.layout.parts.words import wide
 PAD = 2.4
 """Clear space in mm at each side of a column's pieces."""
 
+UNDER_NAME = 1.9
+"""Clear space in mm above a column's pieces where no name of it stands."""
+
 LANE = 6.4
 """Room in mm for arrows at the right of the ones."""
 
@@ -23,6 +26,9 @@ BETWEEN = 2.5
 """Space in mm between zones that stand side by side."""
 
 _LOW_GAP, _NAMELESS = 1.4, 0.4
+
+_BY = 2.2
+# Between tens and the number beside them, and below pieces that have none under them, in mm.
 
 _BARE, _ASIDE, _BARE_LANE, _BARE_PAD = 1.6, 4.6, 1.0, 1.8
 # Between bare zones, one below the other or side by side, at the right of ones in a row of them,
@@ -46,17 +52,21 @@ class Air:
     pad: float
 
 
-AIRS = (*(Air(gap, PAD) for gap in TEN_GAPS), Air(TEN_GAPS[-1], 1.2))
+AIRS = (*(Air(gap, PAD) for gap in TEN_GAPS), Air(TEN_GAPS[-1], 1.2), Air(0.16, 0.8))
 """Ways to stand in a column, the widest that there is room for."""
 
 
 @frozen
 class Column:
-    """One column of a zone, in mm from the picture's left: all of it, and where its pile begins."""
+    """One column of a zone, in mm from the picture's left: all of it, and where its pile begins.
+
+    ``number`` is the middle of what is said of its count.
+    """
 
     x: float
     width: float
     pile: float
+    number: float
 
 
 @frozen
@@ -108,8 +118,8 @@ class Heights:
         if manner != "full":
             return cls(_BARE if manner == "bare" else 0.01, _BARE_PAD, _BARE_PAD - 0.6)
         sets = settings(style.look)
-        digits = 1.19 * sets.digits.size
-        return cls(1.3 * sets.text.size, 1.42 * sets.least.size, digits)
+        digits = 1.12 * sets.digits.size
+        return cls(1.22 * sets.text.size, 1.3 * sets.least.size, digits)
 
 
 def mat_frame(
@@ -125,18 +135,26 @@ def mat_frame(
 
     It is no higher than ``high`` mm and its unit as large as that allows, at most
     ``MOST_UNIT``. Tens stand closer where a unit of ``least`` mm needs it. None where even that
-    does not fit.
+    does not fit. Where tens are the largest, their number stands beside them as on the mat if
+    pieces become no smaller.
     """
     most = _Most.of(scenes, manner, style)
-    for labelled, air in product((True, False) if manner == "row" else (True,), AIRS):
+    aside = (True, False) if manner == "full" and len(most.columns) == 2 else (False,)
+    ways = (replace(most, aside=some) for some in aside)
+    found = [frame for way in ways if (frame := _roomy(way, width, style, high, least))]
+    return max(found, key=lambda frame: frame.unit, default=None)
+
+
+def _roomy(most: "_Most", width: float, style: Style, high: float, least: float) -> MatFrame | None:
+    """Return the frame with the most air between its pieces of ``least`` mm or more."""
+    for labelled, air in product((True, False) if most.manner == "row" else (True,), AIRS):
         most = replace(most, labelled=labelled)
         unit = min(MOST_UNIT * growth(style.look), most.unit(width, air, style))
         if unit < least:
             continue
         frame = most.frame(unit, air, width, style)
-        if frame.height > high and unit:
-            fixed = most.frame(0.0, air, width, style).height
-            unit *= (high - fixed) / (frame.height - fixed)
+        if frame.height > high:
+            unit = most.lower(unit, high, air, style)
             frame = most.frame(unit, air, width, style)
         if unit >= least:
             return frame
@@ -161,7 +179,7 @@ class _Most:
 
     ``numbers`` are what is said under each column, ``named`` the name of a zone without pieces;
     with ``labelled`` a bare zone is wide enough for its name. ``between`` is the space in mm
-    between zones side by side.
+    between zones side by side. With ``aside`` the number of tens stands at their right.
     """
 
     arrangement: Arrangement
@@ -174,6 +192,7 @@ class _Most:
     manner: Manner
     between: float
     labelled: bool = True
+    aside: bool = False
 
     @classmethod
     def of(cls, scenes: Iterable[MatScene], manner: Manner, style: Style) -> "_Most":
@@ -242,12 +261,22 @@ class _Most:
         if self.manner != "full":
             label = max(wide(name, sets.least) for name in self.names[role]) + 2.4
             return label if place == 0 and self.labelled else 0.0
-        numbers = max(wide(text, sets.digits) for text in self.numbers[place]) + 3.0
+        numbers = self.number(place, style) + 3.0
         lane = max(LANE - 2, 0.8 * sets.digits.size) if place == 0 else 0.0
         low = 0.0
         if self.named and place == len(self.columns) - 1:  # the name stands beside the number
             low = wide(self.named, sets.text) + 4.4 + wide("8", sets.digits)
         return max(wide(self.columns[place], sets.least) + 1.5, numbers + lane, low)
+
+    def number(self, place: int, style: Style) -> float:
+        """Return the width in mm of the widest that is said of the count of ``place``."""
+        return max(wide(text, settings(style.look).digits) for text in self.numbers[place])
+
+    def _by(self, place: int, style: Style) -> float:
+        """Return the room in mm at the right of a pile for its number."""
+        if place and self.aside:
+            return _BY + self.number(place, style) + 2.8
+        return 0.0
 
     def unit(self, width: float, air: Air, style: Style) -> float:
         """Return the largest unit at which every row is no wider than ``width``."""
@@ -259,6 +288,15 @@ class _Most:
             low, top = (middle, top) if fits else (low, middle)
         return low
 
+    def lower(self, unit: float, high: float, air: Air, style: Style) -> float:
+        """Return the largest unit below ``unit`` at which the frame is no higher than ``high``."""
+        low = 0.0
+        for _ in range(16):
+            middle = (low + unit) / 2
+            fits = self.frame(middle, air, 0.0, style).height <= high
+            low, unit = (middle, unit) if fits else (low, middle)
+        return low
+
     def _row_width(self, row: Sequence[Sequence[_Need]], unit: float) -> float:
         return sum(sum(n.at(unit) for n in zone) for zone in row) + self.between * (len(row) - 1)
 
@@ -268,7 +306,7 @@ class _Most:
             [
                 _Need(
                     extent(place, count, under=self.under, gap=air.gap)[0],
-                    2 * air.pad + (self.lane if place == 0 else 0.0),
+                    2 * air.pad + (self.lane if place == 0 else 0.0) + self._by(place, style),
                     self.least_width(place, role, style),
                 )
                 for place, count in enumerate(counts)
@@ -293,22 +331,34 @@ class _Most:
             x = 0.0
             for role, need, counts in zip(row, needs, self._row_counts(row), strict=True):
                 wider = [n + max(0.0, spare) / sum(map(len, needs)) for n in need]
-                columns = self._columns(x, wider, counts, unit, air)
+                by = tuple(self._by(place, style) for place in range(len(counts)))
+                columns = self._columns(x, wider, counts, by, (unit, air))
                 zones.append(ZoneFrame(role, x, y, sum(wider), high, columns, named, low))
                 x += sum(wider) + self.between
             y += high
         return MatFrame(unit, air.gap, self.under, width, y, tuple(zones), heights, self.manner)
 
     def _columns(
-        self, x: float, widths: Sequence[float], counts: Sequence[int], unit: float, air: Air
+        self,
+        x: float,
+        widths: Sequence[float],
+        counts: Sequence[int],
+        by: Sequence[float],
+        drawn: tuple[float, Air],
     ) -> tuple[Column, ...]:
-        """Return a zone's columns, ones first but at the right; piles in their middles."""
+        """Return a zone's columns, ones first but at the right; piles in their middles.
+
+        ``by`` is the room for a number beside each pile, ``drawn`` the unit and its air.
+        """
         found: list[Column] = []
+        unit, air = drawn
         for place in range(len(widths) - 1, -1, -1):
             lane = self.lane if place == 0 else 0.0
             pile = extent(place, counts[place], under=self.under, gap=air.gap)[0] * unit
-            start = x + (widths[place] - lane - pile) / 2
-            found.append(Column(x, widths[place], start))
+            start = x + (widths[place] - lane - pile - by[place]) / 2
+            end = x + widths[place]
+            number = (start + pile + _BY + end - 0.6) / 2 if by[place] else (x + end) / 2
+            found.append(Column(x, widths[place], start, number))
             x += widths[place]
         return tuple(reversed(found))
 
@@ -326,5 +376,10 @@ class _Most:
             tall = max(tall, 10.0)
         if not tall:
             return heights.digits + 0.6
-        digits = heights.digits if any(role in self.digits for role in row) else 1.4
-        return (heights.heads if named else PAD) + tall * unit + digits + 0.6
+        above = heights.heads if named else UNDER_NAME
+        if not any(role in self.digits for role in row):
+            return above + tall * unit + 2.0
+        if self.aside:  # ones are half as high: theirs stands below them
+            ones = max(extent(0, self.counts[role][0], under=False)[1] for role in row)
+            return above + max(tall * unit + _BY, ones * unit + heights.digits + 0.6)
+        return above + tall * unit + heights.digits + 0.6

@@ -12,7 +12,7 @@ from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import Arrow, Line, Panel, Pictogram, Rule, SmallPieces, State
 from kitbuilder.layout.parts.mat_arrows import Group, arrows
-from kitbuilder.layout.parts.mat_frame import PAD, Heights, MatFrame, ZoneFrame
+from kitbuilder.layout.parts.mat_frame import PAD, UNDER_NAME, Heights, MatFrame, ZoneFrame
 from kitbuilder.layout.parts.piles import laid
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import placed_line, wide
@@ -96,7 +96,7 @@ def _shafts(item: Item) -> tuple[float, ...]:
 
 def _placed(pile: Pile, place: int, zone: ZoneFrame, frame: MatFrame, heights: Heights) -> _Placed:
     column = zone.columns[place]
-    top = zone.y + (heights.heads if zone.named or frame.manner != "full" else PAD)
+    top = zone.y + (heights.heads if zone.named or frame.manner != "full" else UNDER_NAME)
     unit = frame.unit
     runs = tuple(
         (
@@ -217,7 +217,7 @@ def _digits(
     changed = pile.before is not None
     old = wide(str(pile.before), setting) if changed else 0.0
     total = old + 1.6 + now + 1.8 if changed else now
-    left = column.x + (column.width - total) / 2
+    left = column.number - total / 2
     clear = 0.37 * setting.size
     for x in shafts:
         if left - clear < x < left + total + clear and column.x < x < column.x + column.width:

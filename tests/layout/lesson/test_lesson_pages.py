@@ -8,7 +8,8 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.advice import wrong_page
-from kitbuilder.kit.lesson.script import taught
+from kitbuilder.kit.lesson.lessons import guide
+from kitbuilder.kit.lesson.script import Beside, Taught, taught
 from kitbuilder.kit.lesson.strips import strips
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.mat_needs import Arrangement
@@ -16,7 +17,7 @@ from kitbuilder.layout.lesson.lesson_pages import LEAST_ONE, SMALLEST_ONE, lesso
 from kitbuilder.layout.lesson.strip_pages import strip_sheets
 from kitbuilder.layout.lesson.writing_pages import writing_sheets
 from kitbuilder.layout.lesson.wrong_pages import wrong_sheets
-from kitbuilder.layout.model import Sheet
+from kitbuilder.layout.model import Item, Sheet
 from kitbuilder.layout.parts.contents import Disc, Line, SmallPieces
 from kitbuilder.layout.parts.mat_frame import mat_frame
 from kitbuilder.layout.parts.mat_picture import mat_picture
@@ -25,6 +26,7 @@ from kitbuilder.press.printing import fitted_paper
 
 ONE, TWO, ZERO = Sum(43, 17), Sum(824, 357), Sum(305, 148)
 GRID = pairs(("a4", "letter", "a5", "legal"), designs.names("words"), designs.names("looks"))
+WIDE = (Sum(72, 39), Sum(98, 49))  # with as many tens as they have, and a struck number beside
 KINDS = (ONE, Sum(472, 138), Sum(638, 254), TWO, ZERO, Sum(1003, 17))
 
 
@@ -70,6 +72,43 @@ def test_ones_are_as_wide_as_promised_and_pages_as_light() -> None:
             assert guards.small_ones(sheet.items, LEAST_ONE[sum_.places]) == []
             dark = guards.ink(drawing, 300)
             assert dark < (0.06 if sum_ in (ONE, ZERO) else 0.066), dark
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("words", designs.names("words"))
+def test_a_kits_lesson_is_two_pages_of_large_ones(paper: str, words: str) -> None:
+    # With all that lies beside it: 2.7 mm in sums of two digits, 2.2 in those of three.
+    style = Style(fitted_paper(paper), designs.words(words))
+    beside = Beside(cards=True, mat=True, week=True)
+    for sum_ in (*WIDE, ONE, Sum(254, 138), Sum(327, 154), Sum(634, 278), ZERO):
+        lesson = guide((sum_,), style.words, beside=beside)[0]
+        assert isinstance(lesson, Taught)
+        sheets = lesson_sheets(lesson, 1, style)
+        assert len(sheets) == 2
+        found = [guards.small_ones(sheet.items, LEAST_ONE[sum_.places]) for sheet in sheets]
+        assert found == [[], []], sum_
+
+
+def test_the_number_of_tens_stands_beside_them_clear_of_their_loop() -> None:
+    # So it stands on the mat of two digits; below hundreds there is no room beside.
+    style = Style(fitted_paper("letter"), designs.words("es"))
+    for sum_ in (ONE, *WIDE):
+        for sheet in laid(sum_, style):
+            tens = [
+                rect.moved(item.rect.x, item.rect.y)
+                for item in sheet.items
+                if isinstance(item.content, SmallPieces)
+                for rect in item.content.rects
+                if rect.height > 20
+            ]
+            numbers = [i.rect for i in sheet.items if i.what == "digit_box" or _said_digits(i)]
+            loops = [item.rect for item in sheet.items if item.what == "loop"]
+            assert tens and not [n for n in numbers for box in tens if n.overlaps(box)]
+            assert not [n for n in numbers for loop in loops if n.overlaps(loop)]
+
+
+def _said_digits(item: Item) -> bool:
+    return isinstance(item.content, Line) and item.content.text.isdigit() and item.rect.height > 5
 
 
 @pytest.mark.parametrize(("paper", "words", "look"), GRID)
