@@ -17,6 +17,7 @@ from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.sheet_steps import sheet_steps
+from kitbuilder.layout.feet import footed
 from kitbuilder.layout.mat.mat_set import MatSet, mat_set
 from kitbuilder.layout.mini.tonight_page import Top, foot_items, head_items
 from kitbuilder.layout.mini.tonight_steps import LEAST_ONE, Form, Way, least_one, placed_steps, way
@@ -133,7 +134,7 @@ def _laid(kit: Kit, style: Style) -> LaidOut | None:
     if found is None:
         return None
     sheets, plan = found
-    return LaidOut((*sheets, *mats.sheets), plan, mats)
+    return LaidOut((*footed(sheets, style), *mats.sheets), plan, mats)
 
 
 def _below_pieces(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan] | None:
@@ -217,7 +218,12 @@ def _apart(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan | None] | None
     if not ways:
         return None
     helped, how = min(
-        ways, key=lambda w: (_pages(lesson.steps, w[1]) + _UNLIKE[w[1].frame.manner], -w[0])
+        ways,
+        key=lambda w: (
+            _pages(lesson.steps, w[1]) + _UNLIKE[w[1].frame.manner],
+            -w[0],
+            -w[1].frame.unit,
+        ),
     )
     return (*cut, *_step_sheets(tonight, how, helped, head, len(cut))), plan
 

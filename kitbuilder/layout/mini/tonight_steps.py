@@ -7,10 +7,11 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.parts.block import Block, stack
+from kitbuilder.layout.parts.block import Block, level, stack
 from kitbuilder.layout.parts.furniture import step_heading
 from kitbuilder.layout.parts.mat_frame import Manner, MatFrame, mat_frame
 from kitbuilder.layout.parts.mat_picture import mat_picture
+from kitbuilder.layout.parts.settings import growth
 from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.parts.speech import exchange_of_words
 
@@ -66,16 +67,20 @@ def way(
     width = (room.width - GUTTER * (across - 1)) / across
     down = min(down, -(-len(steps) // across))
     try:
-        beside = [_around(step, width, brief, style) for step in steps]
+        around = [_around(step, width, brief, style) for step in steps]
     except RefusedError:  # a word is wider than a step
         return None
-    rows = [max(beside[k : k + across]) for k in range(0, len(beside), across)]
+    rows = [
+        max(head for head, _ in around[k : k + across])
+        + max(words for _, words in around[k : k + across])
+        for k in range(0, len(around), across)
+    ]
     high = (room.height - _ROW * (down - 1) - _fullest(rows, down)) / down
     if high <= 0:
         return None
     scenes = [step.scene for step in steps]
     frame = mat_frame(scenes, width, style, high=high, least=least, manner=manner)
-    most = MOST_ONE[manner] * max(1.0, room.width / _USUAL)
+    most = MOST_ONE[manner] * growth(style.look) * max(1.0, room.width / _USUAL)
     if frame is not None and frame.unit > most:
         low = mat_frame(scenes, width, style, high=0.9 * frame.height, least=0.5, manner=manner)
         if low is not None:
@@ -98,8 +103,11 @@ def placed_steps(
 ) -> tuple[Item, ...]:
     """Return one page of ``steps``, the first of them numbered ``first``, in ``room``."""
     width = (room.width - GUTTER * (how.across - 1)) / how.across
-    cells = [_cell(first + k, step, how, width, style) for k, step in enumerate(steps)]
-    rows = [cells[k : k + how.across] for k in range(0, len(cells), how.across)]
+    heads = [step_heading(first + k, step.title, width, style) for k, step in enumerate(steps)]
+    rows = []
+    for k in range(0, len(steps), how.across):
+        beside = zip(level(heads[k : k + how.across]), steps[k : k + how.across], strict=True)
+        rows.append([_cell(head, step, how, width, style) for head, step in beside])
     highs = [max(cell.height for cell in some) for some in rows]
     spare = room.height - sum(highs)
     gap = spare / len(rows)
@@ -112,16 +120,15 @@ def placed_steps(
     return tuple(items)
 
 
-def _around(step: LessonStep, width: float, brief: bool, style: Style) -> float:
-    """Return how high a step is without its picture, in mm."""
+def _around(step: LessonStep, width: float, brief: bool, style: Style) -> tuple[float, float]:
+    """Return how high what stands above a step's picture is, and what stands below, in mm."""
     heading = step_heading(1, step.title, width, style)
     words = _words(step, width, brief, style)
-    return heading.height + _UNDER_HEADING + _UNDER_PICTURE + words.height
+    return heading.height + _UNDER_HEADING, _UNDER_PICTURE + words.height
 
 
-def _cell(number: int, step: LessonStep, how: Way, width: float, style: Style) -> Block:
-    picture = mat_picture(step.scene, how.frame, style)
-    top = stack((step_heading(number, step.title, width, style), picture), _UNDER_HEADING)
+def _cell(head: Block, step: LessonStep, how: Way, width: float, style: Style) -> Block:
+    top = stack((head, mat_picture(step.scene, how.frame, style)), _UNDER_HEADING)
     return stack((top, _words(step, width, how.brief, style)), _UNDER_PICTURE)
 
 

@@ -1,9 +1,10 @@
 """A picture of the mat at one moment: zones, pieces in their states, numbers, loops and arrows."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import MatScene, Pile, ZoneScene
@@ -159,8 +160,16 @@ def _zone(
             items.append(placed_line(scene.columns[place], sets.least, middle, y, "centre"))
         if zone.note and place == zone.note_at:
             y = there.y + there.height * 0.42
-            items.append(placed_line(zone.note, sets.text.quiet(), middle, y, "centre"))
+            items += _note(zone.note, column.width - 1.5, middle, y, sets.text.quiet())
     return items
+
+
+def _note(text: str, room: float, x: float, y: float, setting: Setting) -> Iterator[Item]:
+    """Yield the lines of a note in a column without pieces, round the middle at (x, y)."""
+    broken = metrics.wrap(text, setting.size, room, setting.family)
+    top = y - setting.lead * (len(broken) - 1) / 2
+    for number, part in enumerate(broken):
+        yield placed_line(part, setting, x, top + number * setting.lead, "centre")
 
 
 def _name(zone: ZoneScene, there: ZoneFrame, style: Style, heights: Heights) -> Item:

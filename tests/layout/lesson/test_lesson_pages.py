@@ -107,6 +107,20 @@ def test_the_number_of_tens_stands_beside_them_clear_of_their_loop() -> None:
             assert not [n for n in numbers for loop in loops if n.overlaps(loop)]
 
 
+def test_a_note_stays_in_its_column() -> None:
+    # In the bold look three Spanish words are wider than a column between hundreds and ones.
+    style = Style(fitted_paper("a4"), designs.words("es"), designs.look("bold"))
+    scene = next(s.scene for s in taught(ZERO, "", style.words).steps if s.scene.zones[0].note)
+    frame = mat_frame([scene], 87.5, style)
+    assert frame
+    column = frame.zone("whole").columns[1]
+    items = mat_picture(scene, frame, style).items
+    said = [i for i in items if isinstance(i.content, Line) and i.content.text in "no hay decenas"]
+    note = [i.rect for i in said if i.rect.y > 12]
+    assert len(note) >= 2
+    assert all(r.x > column.x and r.right < column.x + column.width for r in note)
+
+
 def _said_digits(item: Item) -> bool:
     return isinstance(item.content, Line) and item.content.text.isdigit() and item.rect.height > 5
 

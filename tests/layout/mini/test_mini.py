@@ -100,6 +100,19 @@ def test_three_digits_take_few(sum_: Sum, kinds: list[str], why: str) -> None:
     assert [sheet.kind for sheet in laid(sum_, "a4").sheets] == kinds, why
 
 
+@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_every_page_has_a_ten_of_true_size_and_two_digits_take_two_sheets(
+    paper: str, words: str
+) -> None:
+    for sum_ in (Sum(43, 17), Sum(305, 148)):
+        sheets = laid(sum_, paper, designs.words(words)).sheets
+        assert [any(i.what == "ruler" for i in sheet.items) for sheet in sheets] == [
+            True for _ in sheets
+        ]
+        assert len(sheets) == 2 or sum_.places > 2
+
+
 LOOKS = [
     ("43-17", "a4", "en-GB", "plain"),
     ("98-89", "letter", "es", "plain"),
