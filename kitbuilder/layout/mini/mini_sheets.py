@@ -30,13 +30,12 @@ from kitbuilder.layout.pieces.making import Making
 _BOTTOM = 9.0
 # The margin below, in mm.
 
-_BELOW: tuple[Form, ...] = (
+_ON_ONE: tuple[Form, ...] = (
     ("full", 2, 4, False),
     ("row", 2, 4, False),
     ("row", 2, 4, True),
-    ("full", 2, 3, False),
-    ("full", 2, 2, False),
 )
+_ON_SEVERAL: tuple[Form, ...] = (("full", 2, 3, False), ("full", 2, 2, False))
 _FORMS: tuple[Form, ...] = (
     ("full", 2, 2, False),
     ("full", 2, 1, False),
@@ -130,14 +129,19 @@ def _laid(kit: Kit, style: Style) -> LaidOut | None:
     mats = mat_set(kit.sums, None, kit.mats, style) if kit.mats else MatSet((), ())
     tonight = _Tonight(kit, style, mats)
     brief = replace(tonight, brief=True)
-    found = _below_pieces(tonight) or _below_pieces(brief) or _apart(tonight) or _apart(brief)
+    below = (
+        _below_pieces(some, forms) for forms in (_ON_ONE, _ON_SEVERAL) for some in (tonight, brief)
+    )
+    found = next(filter(None, below), None) or _apart(tonight) or _apart(brief)
     if found is None:
         return None
     sheets, plan = found
     return LaidOut((*footed(sheets, style), *mats.sheets), plan, mats)
 
 
-def _below_pieces(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan] | None:
+def _below_pieces(
+    tonight: _Tonight, forms: Sequence[Form]
+) -> tuple[tuple[Sheet, ...], CutPlan] | None:
     """Return a sheet of card with pieces on top and steps below, the other steps on paper."""
     style, steps = tonight.style, tonight.lesson.steps
     pieces = top_pieces(tonight.kit.pieces, style)
@@ -147,7 +151,7 @@ def _below_pieces(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan] | None
     marks = max((item.rect.bottom for item in pieces.marks), default=pieces.foot)
     y = max(pieces.foot + 2.0, marks - 3.5)
     head, y = head_items(_top(tonight, y, pieces.letters), area, style)
-    for helped, form in product(range(len(tonight.help), 0, -1), _BELOW):
+    for helped, form in product(range(len(tonight.help), 0, -1), forms):
         several = len(steps) > form[1] * form[2]  # help stands on the last page
         room = _room(tonight, 0 if several else helped, y, area)
         how = way(steps, room, form, least_one(style), style)

@@ -53,7 +53,7 @@ In a brief step the child's answer is left out where it does not stand beside th
 
 def least_one(style: Style) -> float:
     """Return the least width in mm of a one where pictures grow with the words."""
-    return LEAST_ONE * min(_GROWS, style.look.type_mm.adult / 3.9)
+    return LEAST_ONE * min(_GROWS, growth(style.look))
 
 
 def way(
@@ -80,7 +80,7 @@ def way(
         return None
     scenes = [step.scene for step in steps]
     frame = mat_frame(scenes, width, style, high=high, least=least, manner=manner)
-    most = MOST_ONE[manner] * growth(style.look) * max(1.0, room.width / _USUAL)
+    most = MOST_ONE[manner] * min(_GROWS, growth(style.look)) * max(1.0, room.width / _USUAL)
     if frame is not None and frame.unit > most:
         low = mat_frame(scenes, width, style, high=0.9 * frame.height, least=0.5, manner=manner)
         if low is not None:
