@@ -6,9 +6,10 @@
 import os
 from collections.abc import Sequence
 from itertools import product
+from typing import Any
 
 
-def pairs(*axes: Sequence[str]) -> list[tuple[str, ...]]:
+def pairs(*axes: Sequence[Any]) -> list[tuple[Any, ...]]:
     """Return triples from three ``axes`` that hold each pair of values of two axes.
 
     The two longer axes meet in full; the third goes round with the sum of their places.

@@ -1,4 +1,4 @@
-"""The samples can be made: every file is there, and the record tells every page of the PDF."""
+"""The samples can be made: every file is there, and the record is true and valid."""
 
 import json
 from pathlib import Path
@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 import samples
 from pdf_lines import page_texts
+from records import faults
 
 
 @pytest.mark.parametrize("name", samples.SAMPLES)
@@ -13,9 +14,12 @@ def test_every_sample_is_made_as_its_record_tells(name: str, tmp_path: Path) -> 
     samples.make(name, tmp_path)
     pages = page_texts(next(tmp_path.glob("*.pdf")))
     assert all(page.strip() for page in pages if name != "laser")
-    for record in tmp_path.glob("*.json"):
-        told = json.loads(record.read_text()).get("sheets")
-        assert told is None or len(told) == len(pages)
+    records = list(tmp_path.glob("*.json"))
+    assert len(records) == (name != "check")
+    for record in records:
+        told = json.loads(record.read_text("utf-8"))
+        assert "sheets" not in told or len(told["sheets"]) == len(pages)
+        assert name == "marks" or faults(told) == []
 
 
 def test_there_is_a_picture_of_every_sample() -> None:

@@ -16,6 +16,14 @@ PACKAGE = Path(designs.__file__).parents[1]
 
 
 @cache
+def code() -> list[ast.AST]:
+    """Return every node of the code that may say something."""
+    kinds = (ast.Constant, ast.JoinedStr, ast.Call)
+    trees = (ast.parse(path.read_text("utf-8")) for path in PACKAGE.rglob("*.py"))
+    return [node for tree in trees for node in ast.walk(tree) if isinstance(node, kinds)]
+
+
+@cache
 def patterns() -> tuple[set[str], list[re.Pattern[str]]]:
     """Return the plain strings in the code, and patterns for the strings with slots.
 
@@ -23,14 +31,13 @@ def patterns() -> tuple[set[str], list[re.Pattern[str]]]:
     """
     plain: set[str] = set()
     slotted: list[re.Pattern[str]] = []
-    for path in PACKAGE.rglob("*.py"):
-        for node in ast.walk(ast.parse(path.read_text())):
-            if isinstance(node, ast.Constant) and isinstance(node.value, str):
-                plain.add(node.value)
-            elif isinstance(node, ast.JoinedStr):
-                parts = [_pattern(v) for v in node.values]
-                if re.match(r"[a-z_]+\\\.", parts[0]):
-                    slotted.append(re.compile("".join(parts)))
+    for node in code():
+        if isinstance(node, ast.Constant) and isinstance(node.value, str):
+            plain.add(node.value)
+        elif isinstance(node, ast.JoinedStr):
+            parts = [_pattern(v) for v in node.values]
+            if re.match(r"[a-z_]+\\\.", parts[0]):
+                slotted.append(re.compile("".join(parts)))
     return plain, slotted
 
 
@@ -58,17 +65,17 @@ def unsaid(keys: Iterable[str]) -> list[str]:
     return [key for key in keys if not (is_said(key) or is_said(counted.sub("", key)))]
 
 
+@cache
 def said_keys() -> set[str]:
     """Return the keys that the code says by name."""
     said: set[str] = set()
-    for path in PACKAGE.rglob("*.py"):
-        for node in ast.walk(ast.parse(path.read_text())):
-            if not isinstance(node, ast.Call) or not node.args:
-                continue
-            name = ast.unparse(node.func)
-            first = node.args[0]
-            if name in ("words", "words.lines") and isinstance(first, ast.Constant):
-                said.add(str(first.value))
+    for node in code():
+        if not isinstance(node, ast.Call) or not node.args:
+            continue
+        name = ast.unparse(node.func)
+        first = node.args[0]
+        if name in ("words", "words.lines") and isinstance(first, ast.Constant):
+            said.add(str(first.value))
     return said
 
 

@@ -1,5 +1,6 @@
 """Someone's own drawing: on labels and cards as vectors; a stranger's file does no harm."""
 
+import os
 import re
 import subprocess
 import time
@@ -167,7 +168,6 @@ def test_a_hostile_file_is_refused_before_it_is_drawn(
 DRAWN = {
     "uses without end": f'{HEAD}><g id="a"><use href="#a"/></g></svg>',
     "uses of each other": f'{HEAD}><g id="a"><use href="#b"/></g><g id="b"><use href="#a"/></g></svg>',  # noqa: E501
-    "a million uses": bomb_of_uses(6),
     "a tile in a tile": f'{HEAD}><pattern id="p" width="1" height="1"><rect width="9" height="9" '
     'fill="url(#p)"/></pattern><rect width="9" height="9" fill="url(#p)"/></svg>',
     "huge": f'{HEAD} width="1e30" height="1e30"><rect width="1e300" height="1e300"/></svg>',
@@ -190,14 +190,42 @@ DRAWN = {
 @pytest.mark.parametrize("kind", DRAWN)
 def test_what_is_drawn_in_spite_of_all_ends_in_bounded_time(kind: str, tmp_path: Path) -> None:
     own, start = svg(tmp_path, DRAWN[kind]), time.monotonic()
-    result = run(*KIT[:2], "--only", "cards", "--picture", str(own), "--out", str(tmp_path / "o"))
-    assert time.monotonic() - start < drawing.SECONDS + 20
-    assert result.exit_code in (0, 2), result.output
-    if result.exit_code == 2:
-        assert result.stderr.count("\n") == 1
-        assert not (tmp_path / "o").exists()
+    try:
+        page = own_drawing(own)
+    except RefusedError as refused:
+        assert refused.code in ("drawing.not-drawn", "drawing.too-much")
+        assert "\n" not in str(refused)
     else:
-        assert qpdf_faults(tmp_path / "o" / "kit.pdf") == []
+        (tmp_path / "own.pdf").write_bytes(page.pdf)
+        assert qpdf_faults(tmp_path / "own.pdf") == []
+    assert time.monotonic() - start < drawing.SECONDS + 20
+
+
+ONE_SECOND = "from kitbuilder.press import drawing_child as d; d.SECONDS = 1; d.main()"
+
+
+@pytest.mark.parametrize(
+    ("child", "wall"),
+    [(ONE_SECOND, drawing.SECONDS), ("import time; time.sleep(240)", 1 - 5)],
+    ids=["the processor's time", "time"],
+)
+def test_a_million_uses_are_stopped(
+    child: str, wall: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(drawing, "_CHILD", child)
+    monkeypatch.setattr(drawing, "SECONDS", wall)
+    before = os.times().children_user
+    with pytest.raises(RefusedError) as refused:
+        own_drawing(svg(tmp_path, bomb_of_uses(6)))
+    assert refused.value.code == "drawing.too-much"
+    assert os.times().children_user - before < 2
+
+
+def test_a_kit_with_a_drawing_that_is_refused_is_not_made(tmp_path: Path) -> None:
+    own = svg(tmp_path, DRAWN["no size"])
+    result = run(*KIT[:2], "--only", "cards", "--picture", str(own), "--out", str(tmp_path / "o"))
+    assert (result.exit_code, result.stderr.count("\n")) == (2, 1)
+    assert not (tmp_path / "o").exists()
 
 
 @pytest.mark.parametrize("lacking", ["cairosvg", "cairocffi"])

@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from grids import pairs
 
 from kitbuilder.formats.plan_csv import plan_table, read_plan
 from kitbuilder.number.course.outline import Span
@@ -11,10 +12,12 @@ from kitbuilder.number.course.schedule import PlanWish, plan
 from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.sums import Sum
 
+STARTS = (None, date(1900, 1, 1), date(2999, 12, 31))
+SPANS = ((1, 1), (1, 7), (4, 5), (52, 1), (52, 7))
+RUNGS = (LADDER, LADDER[-1:], LADDER[:1])
 
-@pytest.mark.parametrize("start", [None, date(1900, 1, 1), date(2999, 12, 31)])
-@pytest.mark.parametrize("span", [(1, 1), (1, 7), (4, 5), (52, 1), (52, 7)])
-@pytest.mark.parametrize("rungs", [LADDER, LADDER[-1:], LADDER[:1]])
+
+@pytest.mark.parametrize(("span", "start", "rungs"), pairs(SPANS, STARTS, RUNGS))
 def test_every_plan_is_read_back(
     span: tuple[int, int], start: date | None, rungs: tuple[object, ...]
 ) -> None:
