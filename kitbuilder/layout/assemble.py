@@ -106,7 +106,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     )
     body = _in_order(_handed_out(body, kit, cutting), weekly=bool(kit.course.weeks))
     cover = cover_sheets(kit, body, style, cutting)
-    return LaidOut(footed((*cover, *body), style), plan, mats, cut)
+    return LaidOut(footed((*cover, *body), style, cutting.layers), plan, mats, cut)
 
 
 def _exchange(kit: Kit, making: Making, style: Style) -> tuple[Sheet, ...]:

@@ -1,6 +1,6 @@
-"""The foot of every page: a ten of true size, its number, the stock, and its letter where cut."""
+"""The foot of every page: a ten of true size, its number, the stock, and which sheet of pieces."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
@@ -50,42 +50,52 @@ _Sides = tuple[float, float, float, float]
 # Left, right, top and bottom of what is taken, in mm.
 
 
-def footed(sheets: Sequence[Sheet], style: Style) -> tuple[Sheet, ...]:
+def footed(sheets: Sequence[Sheet], style: Style, layers: int = 1) -> tuple[Sheet, ...]:
     """Return ``sheets``, each with a foot; those that have one keep it.
 
-    It stands where nothing is cut or printed, as low as there is room.
+    It stands where nothing is cut or printed, as low as there is room. Cut ``layers`` at a time,
+    lines have numbers and sheets of pieces letters; cut one by one, it is the other way round.
     """
-    return tuple(_footed(sheet, style) for sheet in sheets)
+    named = _names(sheets, style.words, layers)
+    return tuple(_footed(sheet, named.get(sheet.number, ""), style) for sheet in sheets)
 
 
-def _footed(sheet: Sheet, style: Style) -> Sheet:
+def _names(sheets: Iterable[Sheet], words: Words, layers: int) -> dict[int, str]:
+    """Return what each sheet of pieces is called in a sentence; an only sheet needs no name."""
+    numbers = {sheet.number for sheet in sheets if sheet.kind == SheetKind.PIECES}
+    if layers > 1:
+        return {number: lettered(number - 1) for number in numbers}
+    of = max(numbers, default=0)
+    return {n: words("foot.of", number=n, count=of) for n in numbers if of > 1}
+
+
+def _footed(sheet: Sheet, name: str, style: Style) -> Sheet:
     if any(isinstance(item.content, PageNumber) for item in sheet.items):
         return sheet
-    items = _foot(sheet, _page(sheet, style), style)
+    page = _page(sheet, style)
+    items = _foot(sheet, name, page, style)
+    items += _named(sheet, items, name, page, style)
     spare = sheet.spare + (0,) * len(items) if sheet.spare else ()
     return replace(sheet, items=(*sheet.items, *items), spare=spare)
 
 
-def _foot(sheet: Sheet, page: Page, style: Style) -> tuple[Item, ...]:
+def _foot(sheet: Sheet, name: str, page: Page, style: Style) -> tuple[Item, ...]:
     """Return a foot outside what is cut, lying or standing, else between the frames of cards."""
     taken = [item.rect for item in sheet.items]
-    lines = [
-        Rect(min(c.x1, c.x2), min(c.y1, c.y2), abs(c.x2 - c.x1) + 0.1, abs(c.y2 - c.y1) + 0.1)
-        for c in (*sheet.cuts, *sheet.folds)
-    ]
+    lines = _lines(sheet)
     high, room = foot_high(style.look), _below_margin(page.inside, style)
     place = _place([*taken, *lines], room, high, LENGTHS[:-2])
     if place is None:
         side = _place([*taken, *lines], page.inside, STANDING[1], (STANDING[0],))
         if side:
-            return _standing(side, sheet, style)
+            return _standing(side, _notes(sheet, name, style.words), style)
         inks = [i.content.ink if isinstance(i.content, CardFace) else i.rect for i in sheet.items]
         place = _place([*taken, *lines], room, high, LENGTHS[-2:])
         place = place or _place([*inks, *lines], room, FOOT, LENGTHS)
     if place is None:
         return ()
     area = SheetArea(page, place.as_high(FOOT))
-    said = _notes(sheet, style.words)
+    said = _notes(sheet, name, style.words)
     holds = page.inside.width >= TRUE_TEN + _BESIDE
     for count in range(len(said), 0, -1):
         items = foot(Foot(" · ".join(said[:count]), measured=holds), area, style)
@@ -101,14 +111,43 @@ def _below_margin(inside: Rect, style: Style) -> Rect:
     return Rect(inside.x, inside.y + above, inside.width, inside.height - above)
 
 
-def _standing(place: Rect, sheet: Sheet, style: Style) -> tuple[Item, ...]:
-    """Return a foot whose ten stands, what it measures and the page's number at its right."""
+def _named(
+    sheet: Sheet, items: Sequence[Item], name: str, page: Page, style: Style
+) -> tuple[Item, ...]:
+    """Return which sheet of pieces it is, where its foot has no room to say so."""
+    said = [item.content.text for item in items if isinstance(item.content, Line)]
+    if not name or any(name in text for text in said):
+        return ()
+    text = _notes(sheet, name, style.words)[0]
+    setting = settings(style.look).least
+    place = _place(
+        [*(item.rect for item in (*sheet.items, *items)), *_lines(sheet)],
+        page.inside,
+        setting.lead,
+        (wide(text, setting) + 2 * ASIDE,),
+    )
+    if place is None:
+        return ()
+    middle = place.y + place.height / 2
+    return (placed_line(text, setting, place.x + place.width / 2, middle, "centre"),)
+
+
+def _lines(sheet: Sheet) -> list[Rect]:
+    """Return the lines along which ``sheet`` is cut or folded, as thin rectangles."""
+    return [
+        Rect(min(c.x1, c.x2), min(c.y1, c.y2), abs(c.x2 - c.x1) + 0.1, abs(c.y2 - c.y1) + 0.1)
+        for c in (*sheet.cuts, *sheet.folds)
+    ]
+
+
+def _standing(place: Rect, notes: Sequence[str], style: Style) -> tuple[Item, ...]:
+    """Return a foot whose ten stands, what it measures and ``notes`` at its right."""
     sets, words = settings(style.look), style.words
     size = style.look.type_mm.heading
     x, middle = place.x + _BAR + 2, place.y + TRUE_TEN / 2
     y = place.bottom - max(STANDING[1] - TRUE_TEN, foot_below(style.look)) - FOOT
     number = Rect(x, y, STANDING[0] - _BAR - 2, FOOT)
-    told = [words("foot.long", length=f"{TRUE_TEN:g}"), *_notes(sheet, words)]
+    told = [words("foot.long", length=f"{TRUE_TEN:g}"), *notes]
     said = [text for text in told if x + wide(text, sets.least) <= place.right]
     return (
         Item("ruler", Rect(place.x, place.y, _BAR, TRUE_TEN), Ruler()),
@@ -125,12 +164,13 @@ def _page(sheet: Sheet, style: Style) -> Page:
     return Page.turned(style.paper) if turned else Page.upright(style.paper)
 
 
-def _notes(sheet: Sheet, words: Words) -> list[str]:
-    """Return what a foot says: the pupil, the sheet's letter, the stock, and whom it is for."""
+def _notes(sheet: Sheet, name: str, words: Words) -> list[str]:
+    """Return what a foot says: the pupil, which sheet it is, the stock, and whom it is for."""
     said = [sheet.section] if sheet.section else []
-    if sheet.kind == SheetKind.PIECES:
-        name = lettered(sheet.number - 1)
-        said.append(words("foot.back" if sheet.flip else "foot.sheet", name=name))
+    if sheet.kind == SheetKind.PIECES and sheet.flip:
+        said.append(words("foot.back", name=name) if name else words("foot.only_back"))
+    elif sheet.kind == SheetKind.PIECES and name:
+        said.append(words("foot.sheet", name=name))
     said.append(words(f"foot.{sheet.stock}"))
     if sheet.kind in FOR_A_CHILD:
         said.append(words("foot.child"))

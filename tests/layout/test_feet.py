@@ -56,6 +56,7 @@ KITS = {
     "bold spanish": kit(words="es", look="bold"),
     "letter": kit("letter", "en-US"),
     "a5": kit("a5"),
+    "a5 alone": kit("a5", parts=("pieces",)),
     "a5 bold": kit("a5", look="bold", parts=("pieces", "mats")),
     "a3": kit("a3"),
     "class": kit(cutting=CutWish(kits=6, layers=3, home=True)),
@@ -97,11 +98,25 @@ def test_what_is_cut_out_of_a_sheet_of_cards_holds_no_foot() -> None:
         assert not [f for f in feet for card in cards if card.overlaps(f)]
 
 
-def test_a_foot_tells_the_stock_the_letter_and_whom_it_is_for() -> None:
+def test_a_foot_tells_the_stock_which_sheet_it_is_and_whom_it_is_for() -> None:
     style = Style(fitted_paper("a4"), designs.words("en-GB"), designs.look("plain"))
-    (sheet,) = footed((Sheet(SheetKind.PIECES, 2, "card", 210, 297, ()),), style)
-    said = [item.content.text for item in sheet.items if isinstance(item.content, Line)]
-    assert said == ["100 mm", "sheet B · print on card · for the child"]
+    sheets = [Sheet(SheetKind.PIECES, n, "card", 210, 297, ()) for n in (1, 2)]
+    for some, layers, name in (
+        (sheets, 1, "sheet 2 of 2 · print on card"),
+        (sheets, 5, "sheet B · print on card · for the child"),
+        (sheets[:1], 1, "print on card · for the child"),
+    ):
+        sheet = footed(some, style, layers)[-1]
+        said = [item.content.text for item in sheet.items if isinstance(item.content, Line)]
+        assert said == ["100 mm", name]
+
+
+def test_a_small_sheet_of_pieces_says_which_it_is_above_its_columns() -> None:
+    request = kit("a5", parts=("pieces",))
+    for sheet in laid_out(held(request), request).sheets:
+        if sheet.kind == SheetKind.PIECES:
+            said = [item.content.text for item in sheet.items if isinstance(item.content, Line)]
+            assert any(f"sheet {sheet.number} of " in text for text in said), said
 
 
 def test_the_foot_of_a_thousandth_page_has_room_for_its_number() -> None:

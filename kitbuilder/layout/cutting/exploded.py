@@ -103,15 +103,36 @@ def lengthways_picture(upper: CutNode, letters: Sequence[str], scale: Scale, sty
     return _side_by_side(upper, Step.LENGTHWAYS, letters, standing, style)
 
 
+def foot_and_columns(
+    root: CutNode, foot: str, letters: Sequence[str], scale: Scale, style: Style
+) -> Block:
+    """Return a sheet's standing columns apart from each other, its foot cut off below them."""
+    upper, falls = root.halves
+    columns = lengthways_picture(upper, letters, scale, style)
+    below, side = part(falls, scale), letter_side(style)
+    at = columns.height + GAP / 2 - BEYOND
+    reach = max(columns.width, below.width) + BEYOND
+    items = [
+        *columns.items,
+        *below.at((columns.width - below.width) / 2, at + GAP / 2),
+        blade(0, at, reach),
+        *pictogram("scissors", SCISSORS, 2).at(reach - 1, at - SCISSORS / 2),
+        *cut_letter(foot, style).at(reach + SCISSORS, at - side / 2),
+    ]
+    high = at + max(GAP / 2 + below.height, side / 2)
+    return Block(tuple(items), reach + SCISSORS + side, high)
+
+
 def _side_by_side(
     node: CutNode, step: int, letters: Sequence[str], scale: Scale, style: Style
 ) -> Block:
     side = letter_side(style)
     top = SCISSORS + side + 1.0
     items: list[Item] = []
-    x = high = 0.0
     parts = list(node.after(step))
     gap = max(GAP, side + 0.6 - min(scale.size(one)[0] for one in parts[1:-1] or parts))
+    high = 0.0
+    x = max(0.0, (side - gap) / 2 - scale.size(parts[0])[0])  # the first letter is inside, too
     for index, one in enumerate(parts):
         block = part(one, scale)
         items += block.at(x, top + BEYOND)

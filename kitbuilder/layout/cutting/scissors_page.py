@@ -29,6 +29,9 @@ SMALL = 7.0
 LEAST = 2.4
 """The least space between two rows of the page, in mm."""
 
+TWO = 150.0
+"""The least width in mm of a page on which two other sheets stand side by side in any type."""
+
 SIZES = (1.0, 0.93, 0.86, 0.8, 0.74, 0.68, 0.62, 0.56, 0.5)
 """How large pictures are tried, as parts of what looks best."""
 
@@ -116,14 +119,15 @@ def _others(cut: CutMap, width: float, style: Style) -> list[Block]:
     others = [*(one.printed for one in cut.sheets), *cut.others]
     by_hand = (s for s in others if s.cuts and s.kind is not SheetKind.PIECES)
     found = [(same, _thumb(same[0], 20.0, 15.0)) for same in _by_kind(by_hand)]
+    room = (width - GUTTER) / 2 - 23.0 if width >= TWO else width - 23.0
     cells = []
     for sheets, picture in found:
         copies, cuts = sum(sheet.copies for sheet in sheets), strokes(sheets, cut.layers)
         said = stack(
             (
-                _short(_named(sheets[0], words), sets.text, width - 23.0),
-                _short(words.count("count.sheet", copies), sets.least, width - 23.0),
-                _short(words.count("count.cut", cuts), sets.least, width - 23.0),
+                _short(_named(sheets[0], words), sets.text, room),
+                _short(words.count("count.sheet", copies), sets.least, room),
+                _short(words.count("count.cut", cuts), sets.least, room),
             )
         )
         cells.append(row((widened(picture, 20.0), said), 3.0))

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
-from kitbuilder.layout.cutting.cut_map import counted, lettered
+from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.cut_tree import strokes
 from kitbuilder.layout.cutting.sheet_steps import (
@@ -14,6 +14,7 @@ from kitbuilder.layout.cutting.sheet_steps import (
     foot_shown,
     long_said,
     long_shown,
+    sheet_shown,
     sheet_steps,
 )
 from kitbuilder.layout.model import Item, Rect
@@ -49,14 +50,18 @@ def piece_steps(
     several = len(sheets) > 1
     rows, number = (_each if several else _only)(sheets, room, style, size)
     half = (room.width - GUTTER) / 2
+
+    def count(step: int, width: float) -> Block:
+        return _count(plan, bag, step, width, style, size)
+
     snips = any(n.number == Step.SNIP for one in plan.cut_sheets for n in one.root.divided())
     if not snips:
-        return [*rows, _count(plan, bag, number, room.width, style)]
+        return [*rows, count(number, room.width)]
     if half >= _count_width(plan, style):
         snip = _snip(number, half, style)
-        return [*rows, row((snip, _count(plan, bag, number + 1, half, style)), GUTTER)]
+        return [*rows, row((snip, count(number + 1, half)), GUTTER)]
     snip = _snip(number, room.width, style)
-    return [*rows, snip, rule(room.width), _count(plan, bag, number + 1, room.width, style)]
+    return [*rows, snip, rule(room.width), count(number + 1, room.width)]
 
 
 def _only(
@@ -98,43 +103,44 @@ def _each(
         first = stack((first, note), 1.5)
     rows = [row((widened(first, half), _across(2, half, style)), GUTTER), rule(room.width)]
     for steps in sheets:
-        rows += [*_sheet_rows(steps, room, style, size), rule(room.width)]
+        rows += [*_sheet_rows(steps, len(sheets), room, style, size), rule(room.width)]
     return rows, 3
 
 
-def _sheet_rows(steps: SheetSteps, room: Rect, style: Style, size: float) -> list[Block]:
-    """Return one of several sheets: its name, its lines in order, its pictures.
+def _sheet_rows(steps: SheetSteps, of: int, room: Rect, style: Style, size: float) -> list[Block]:
+    """Return one of several sheets, ``of`` in all: its name, its lines in order, its pictures.
 
     Where they do not stand beside each other, the columns have a row and the name of their own.
     """
     said = " ".join(filter(None, (foot_said(steps, style), long_said(steps, style))))
     text = settings(style.look).text
     high = WHOLE * room.height * size
-    first = []
-    if steps.foot is not None:
-        first.append(foot_shown(steps, (0.28 * room.width, high), style))
-    if steps.names:
-        first.append(long_shown(steps, (0.36 * room.width, high), style))
+    first = sheet_shown(steps, (0.64 * room.width, high), style)
     number = step_number(2, style)
     widest = room.width - number.width - 2.0
     columns = columns_shown(steps, 0.5 * room.width, COLUMN * room.height, size, style)
     across = row((number, wrapped(columns, widest, 3.0, 2.0, most=3.0)), 2.0)
-    head = [_sheet_name(steps, style), lines(said, text, room.width) if said else EMPTY]
+    head = [_sheet_name(steps, of, style), lines(said, text, room.width) if said else EMPTY]
     if not first:
         return [widened(stack((*head, across), 1.5), room.width)]
     cut = row((step_number(1, style), row(first, 3.0)), 2.0)
+    half = (room.width - GUTTER) / 2
+    if max(cut.width, across.width) <= half:  # each below the words on its step
+        both = row((widened(cut, half), across), GUTTER)
+        return [widened(stack((*head, both), 1.5), room.width)]
     if cut.width + 4.0 + across.width <= room.width:
         beside = wrapped((cut, across), room.width, 4.0, 2.0)
         return [widened(stack((*head, beside), 1.5), room.width)]
-    named = [_sheet_name(steps, style, counted_=False), across]
+    named = [_sheet_name(steps, of, style, counted_=False), across]
     return [widened(stack(some, 1.5), room.width) for some in ([*head, cut], named)]
 
 
-def _sheet_name(steps: SheetSteps, style: Style, *, counted_: bool = True) -> Block:
-    """Return the letter of one of several sheets, and how many sheets and cuts that is."""
+def _sheet_name(steps: SheetSteps, of: int, style: Style, *, counted_: bool = True) -> Block:
+    """Return the number of one of several sheets, and how many sheets and cuts that is."""
     words, sets = style.words, settings(style.look)
     printed = steps.one.printed
-    name = line(words("scissors.sheet", name=lettered(printed.number - 1)), sets.heading)
+    said = words("foot.of", number=printed.number, count=of)
+    name = line(words("scissors.sheet", name=said), sets.heading)
     if not counted_:
         return name
     copies, cuts = printed.copies, strokes([printed], 1)
@@ -200,18 +206,23 @@ CELL_GAP = 2.0
 """The least space between two envelopes, mm."""
 
 
-def _cells(plan: CutPlan, style: Style) -> list[Block]:
+HEAP, ENVELOPE, SMALLEST = 17.0, 15.0, 0.66
+"""Height of a heap and side of an envelope in mm, and the least part of both they are drawn at."""
+
+
+def _cells(plan: CutPlan, style: Style, size: float) -> list[Block]:
     """Return an envelope for each kind of piece, what goes into it, and a box to tick."""
     text = settings(style.look).text
+    high, side = HEAP * max(SMALLEST, size), ENVELOPE * max(SMALLEST, size)
     cells = []
     for count in plan.bag:
         if not count.count:
             continue
         said = counted((count,), style.words)
         across = wide(said, text) + text.size + 2.0
-        picture = heap(count.what, count.count, across - 1.0, 17.0, 1.9)
-        shown = Block(picture.at(0, 17.0 - picture.height), across, 17.0)
-        envelope = pictogram("envelope", min(15.0, across - 2))
+        picture = heap(count.what, count.count, across - 1.0, high, 1.9)
+        shown = Block(picture.at(0, high - picture.height), across, high)
+        envelope = pictogram("envelope", min(side, across - 2))
         held = stack((shown, envelope, tick(said, across, style)), 0.5)
         cells.append(widened(held, across))
     return cells
@@ -219,10 +230,12 @@ def _cells(plan: CutPlan, style: Style) -> list[Block]:
 
 def _count_width(plan: CutPlan, style: Style) -> float:
     """Return the width that the envelopes need side by side."""
-    return row(_cells(plan, style), CELL_GAP).width
+    return row(_cells(plan, style, 1.0), CELL_GAP).width
 
 
-def _count(plan: CutPlan, bag: Sequence[str], number: int, width: float, style: Style) -> Block:
+def _count(
+    plan: CutPlan, bag: Sequence[str], number: int, width: float, style: Style, size: float
+) -> Block:
     """Return the step of counting the pieces of a kit into envelopes."""
     words, text = style.words, settings(style.look).text
     heading = step_heading(number, words("scissors.count"), width, style)
@@ -231,5 +244,5 @@ def _count(plan: CutPlan, bag: Sequence[str], number: int, width: float, style: 
     if any(count.count for count in plan.spares):
         left = words("cutting.spares", pieces=counted(plan.spares, words))
         noted.append(lines(left, text, width - 10).moved(10, 0))
-    held = wrapped(_cells(plan, style), width, CELL_GAP, 2.0)
+    held = wrapped(_cells(plan, style, size), width, CELL_GAP, 2.0)
     return widened(stack((heading, *noted, held), 1.5), width)

@@ -9,6 +9,7 @@ from kitbuilder.layout.cutting.exploded import (
     Run,
     Scale,
     column_picture,
+    foot_and_columns,
     foot_picture,
     lengthways_picture,
     runs,
@@ -90,6 +91,20 @@ def long_shown(steps: SheetSteps, room: tuple[float, float], style: Style) -> Bl
     """Return the long parts of a sheet side by side."""
     scale = _scale(steps.upper, (room[0] - GAP * len(steps.long), room[1]), style)
     return lengthways_picture(steps.upper, steps.names, scale, style)
+
+
+def sheet_shown(steps: SheetSteps, room: tuple[float, float], style: Style) -> tuple[Block, ...]:
+    """Return a sheet's first cuts in pictures, in one where its columns stand over a foot."""
+    root, (wide, high) = steps.one.root, room
+    if steps.foot is not None and steps.names and not root.down:
+        scale = _scale(root, (wide - GAP * len(steps.long), high), style)
+        return (foot_and_columns(root, steps.foot, steps.names, scale, style),)
+    shown = []
+    if steps.foot is not None:
+        shown.append(foot_shown(steps, (0.44 * wide, high), style))
+    if steps.names:
+        shown.append(long_shown(steps, (0.56 * wide, high), style))
+    return tuple(shown)
 
 
 def columns_shown(

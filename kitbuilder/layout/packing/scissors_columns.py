@@ -67,15 +67,20 @@ class _Block:
     corner: int
 
 
-def column_sheet(counts: Counts, grid: Grid, shapes: Shapes = PLAIN) -> Part | None:
+def column_sheet(
+    counts: Counts, grid: Grid, shapes: Shapes = PLAIN, *, footed: bool = False
+) -> Part | None:
     """Return the tree of a sheet that holds ``counts`` in columns, or None if they do not fit.
 
-    Of all columns those that fewest cuts divide are taken, upright ones rather than lying ones.
+    Of all columns those that fewest cuts divide are taken, upright ones rather than lying ones;
+    with ``footed`` only those that leave a foot and room for letters.
     """
     ways: list[tuple[tuple[int, int], Part]] = []
     for turned, page in ((False, grid), (True, _across(grid))):
         for block in _blocks(counts, page, shapes):
             sheet = _Builder(page, shapes).sheet(block)
+            if footed and sheet.step != Step.FOOT:
+                continue
             ways.append(((_leaves(sheet) + 2 * turned, block.rows), _flipped(sheet, turned)))
     return min(ways, key=lambda way: way[0])[1] if ways else None
 

@@ -44,13 +44,16 @@ def lettered_cuts(sheet: Sheet) -> list[tuple[str, Cut]]:
 def with_cut_marks(sheet: Sheet, inside: Rect, least: float) -> Sheet:
     """Return ``sheet`` with its letters, within the printable ``inside``, off the pieces.
 
-    A line beside which there is no room for a letter, ``least`` mm high, has none.
+    A line beside which there is no room for a letter, ``least`` mm high, has none. Where it can
+    be, no other line is nearer to a letter than its own.
     """
     marks: list[CutMark] = []
-    for letter, cut in reversed(lettered_cuts(sheet)):
+    first = lettered_cuts(sheet)
+    for letter, cut in reversed(first):
         ways = _ways(letter, cut, sheet, inside, least / LETTER)
-        free = (way for way in ways if not any(_meet(way, mark) for mark in marks))
-        mark = next(free, None)
+        free = [way for way in ways if not any(_meet(way, mark) for mark in marks)]
+        nearest = (way for way in free if _nearest(way, first) == cut)
+        mark = next(nearest, free[0] if free else None)
         marks += [mark] if mark else []
     items = tuple(Item(CUT_MARK, around((m.disc, m.scissors)), m) for m in reversed(marks))
     spare = sheet.spare + (0,) * len(items) if sheet.spare else ()
@@ -81,6 +84,14 @@ def _ways(letter: str, cut: Cut, sheet: Sheet, inside: Rect, least: float) -> It
         if min(both) >= page.x and max(both) + size <= page.right:
             disc, scissors = (_turned(Rect(x, y, size, size), lying) for x in both)
             yield CutMark(letter, disc, scissors, quarters)
+
+
+def _nearest(mark: CutMark, first: Sequence[tuple[str, Cut]]) -> Cut:
+    """Return the cut of ``first`` nearest to a letter, of those across or those down."""
+    x, y = mark.disc.x + mark.disc.width / 2, mark.disc.y + mark.disc.height / 2
+    down = mark.quarters % 2 == 1
+    alike = [cut for _, cut in first if (cut.x1 == cut.x2) == down]
+    return min(alike, key=lambda cut: abs(cut.x1 - x) if down else abs(cut.y1 - y))
 
 
 def _meet(one: CutMark, other: CutMark) -> bool:

@@ -131,9 +131,11 @@ def test_large_words_on_a_small_page_take_more_pages(tmp_path: Path) -> None:
     assert done.exit_code == 0, done.stderr
 
 
-@pytest.mark.parametrize(("paper", "letters"), [("letter", ["ABCD", "ABC"]), ("a5", ["", ""])])
+@pytest.mark.parametrize(
+    ("paper", "letters"), [("letter", ["ABCD", "ABC"]), ("a5", ["ABCD", "ABCD"])]
+)
 def test_each_of_several_sheets_has_its_row(paper: str, letters: list[str]) -> None:
-    # 4 hundreds, 13 tens and 15 ones take two sheets of both papers; those of A5 are full
+    # 4 hundreds, 13 tens and 15 ones take two sheets of both papers
     of, bag = style(paper), Pieces(15, 13, 4)
     plan = Making().plan(bag, of.paper, CutWish())
     assert plan and len(plan.cut_sheets) == 2
@@ -141,7 +143,7 @@ def test_each_of_several_sheets_has_its_row(paper: str, letters: list[str]) -> N
     discs = [i.content for page in found for i in page.items if isinstance(i.content, Disc)]
     assert len(discs) == len("".join(letters))
     words = said(found)
-    rows = [words.index(f"Sheet {name}") for name in "AB"]
+    rows = [words.index(f"Sheet {number} of 2") for number in (1, 2)]
     first, second = (
         words[rows[0] : rows[1]],
         words[rows[1] : words.index("Snip the strips into ones.")],
@@ -158,3 +160,9 @@ def test_each_of_several_sheets_has_its_row(paper: str, letters: list[str]) -> N
                 told[what.removesuffix("s")] += times * int(count)
         assert told["hundred"] == items["hundreds"]
         assert told["ten"] == items["tens"]  # those of a block that is snipped among them
+
+
+def test_two_sheets_and_all_the_rest_stand_on_a_page_of_letter() -> None:
+    found = pages(Pieces(15, 13, 4), style("letter", words="en-US"))
+    assert len(found) == 1
+    assert {"Sheet 1 of 2", "Sheet 2 of 2", "Count. Then pack."} <= set(said(found))

@@ -19,6 +19,7 @@ from kitbuilder.layout.packing.grid import OUTLINE, Counts, Grid, holds
 from kitbuilder.layout.packing.guillotine import Part, walk
 from kitbuilder.layout.packing.scissors_columns import DOUBLED, Step, column_sheet, fits
 from kitbuilder.layout.page import Page
+from kitbuilder.layout.pieces.cut_marks import CutMark, lettered_cuts
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.number import Pieces
 
@@ -188,3 +189,26 @@ def test_a_letter_beside_no_line_strands_the_reader() -> None:
         follow_sheet(replace(drawing, marks=short))
     unlettered = tuple(m for m in drawing.marks if not isinstance(m, Words))
     assert follow_sheet(replace(drawing, marks=unlettered)).lettered == []
+
+
+@pytest.mark.parametrize(("paper", "unit"), [("a5", 9.0), ("a5", 7.0), ("letter", 10.0)])
+def test_every_line_has_a_letter_where_the_sheets_have_room_for_it(paper: str, unit: float) -> None:
+    # 545 units lie on two sheets either way, but only shorter columns leave room for a foot.
+    page = Page.upright(designs.paper(paper))
+    plan = pack_pieces(Pieces(15, 13, 4), page, unit)
+    assert plan.sheets == 2
+    assert all(one.root.number == Step.FOOT for one in plan.cut_sheets)
+
+
+def test_no_line_is_nearer_to_a_letter_than_its_own() -> None:
+    # Columns of 15 mm: right of its line a letter would stand nearer to the next one.
+    style = Style(replace(designs.paper("a4"), unit_mm=15))
+    wish = CutWish(2)
+    plan = Making().plan(Pieces(18, 19, 9), style.paper, wish)
+    assert plan
+    for sheet in Making().sheets(plan, Pieces(18, 19, 9), style, wish):
+        first = dict(lettered_cuts(sheet))
+        for mark in (i.content for i in sheet.items if isinstance(i.content, CutMark)):
+            x = mark.disc.x + mark.disc.width / 2
+            down = {k: abs(c.x1 - x) for k, c in first.items() if c.x1 == c.x2}
+            assert mark.letter not in down or min(down.values()) == down[mark.letter]

@@ -150,12 +150,23 @@ def test_what_cannot_be_made_is_refused(printing: Printing, said: str) -> None:
 
 
 def test_a_back_is_footed_as_its_front() -> None:
-    # 15 hundreds take three sheets of A4, A to C; a back is the same sheet of card.
-    both = footed(sheets(Making("backs"), Pieces(0, 0, 15)), Style(A4))
-    feet = [page_svg(draw_sheet(s, n, Style(A4))) for n, s in enumerate(both)]
-    for letter, front, back in zip("ABCDEFGH", feet[::2], feet[1::2], strict=False):
-        assert f"<title>sheet {letter} ·" in front
-        assert f"<title>back of sheet {letter} ·" in back
+    # 15 hundreds take several sheets of A4; a back is the same sheet of card. Cut one by one
+    # their lines have letters, so they have numbers; cut in stacks it is the other way round.
+    made = sheets(Making("backs"), Pieces(0, 0, 15))
+    many = len(made) // 2
+    numbered = [f"{n + 1} of {many}" for n in range(many)]
+    for layers, names in ((1, numbered), (5, "ABCDEFGH"[:many])):
+        both = footed(made, Style(A4), layers)
+        feet = [page_svg(draw_sheet(s, n, Style(A4))) for n, s in enumerate(both)]
+        for name, front, back in zip(names, feet[::2], feet[1::2], strict=True):
+            assert f"<title>sheet {name} ·" in front
+            assert f"<title>back of sheet {name} ·" in back
+
+
+def test_the_back_of_an_only_sheet_says_that_it_is_one() -> None:
+    front, back = footed(sheets(Making("backs"), Pieces(0, 0, 2)), Style(A4))
+    assert "<title>print on card ·" in page_svg(draw_sheet(front, 1, Style(A4)))
+    assert "<title>back · print on card" in page_svg(draw_sheet(back, 2, Style(A4)))
 
 
 def test_a_printer_that_is_not_known_shifts_nothing() -> None:
