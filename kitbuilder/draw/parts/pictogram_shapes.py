@@ -225,22 +225,16 @@ def _face(mouth: tuple[float, float], middle: float) -> tuple[Shape, ...]:
     )
 
 
-def _together() -> tuple[Shape, ...]:
-    """Return an adult and a child at the mat, on a grid 33 wide and 20 high."""
-    tens = tuple(
-        _flat((x, 11.4), (x + 0.9, 11.4), (x + 0.75, 17.4), (x - 0.25, 17.4), width=0.22)
-        for x in (5.4, 6.9, 8.4)
-    )
-    ones = tuple(
-        _flat((x, 11.5), (x + 0.9, 11.5), (x + 0.9, 12.4), (x, 12.4), width=0.22)
-        for x in (12.2, 13.5, 14.8, 16.1)
-    )
+def _together(whole: tuple[Shape, ...]) -> tuple[Shape, ...]:
+    """Return an adult and a child at the mat, on a grid 33 wide and 20 high.
+
+    ``whole`` lies in the zone at the left; the child moves ones out of it.
+    """
     new = tuple(
         _flat((x, y), (x + 0.9, y), (x + 0.9, y + 0.9), (x, y + 0.9), fill="accent_tint", width=0.3)
         for y, xs in ((11.5, (22.6, 23.9, 25.2, 26.5)), (12.8, (22.6, 23.9)))
         for x in xs
     )
-    bow = ((12.4, 15.2), (15, 16.1, 18.6, 15.9, 21.2, 14.9))
     arm = ((25.9, 8.6), (27.6, 10.6), (26.2, 13.2))
     return (
         *_scaled(_adult(), 0.5, 6.2, -0.4),
@@ -249,14 +243,57 @@ def _together() -> tuple[Shape, ...]:
         _flat((0.2, 18.7), (33, 18.7), (33, 19.6), (0.2, 19.6), width=0.42),
         Shape((((4.4, 10.4), (19.4, 10.4), (19.9, 17.9), (2.2, 17.9)),), "tint", "text", 0.2),
         Shape((((20.2, 10.4), (28.9, 10.4), (31.2, 17.9), (20.8, 17.9)),), "tint", "text", 0.2),
-        *tens,
-        *ones,
+        *whole,
         *new,
-        Shape((bow,), "", "accent", 0.55, closed=False),
         _solid((23.4, 13.9), (21.5, 16.0), (20.7, 13.9), tone="accent"),
         Shape((arm,), "", "text", 1.5, closed=False),
         Shape((arm,), "", "paper", 0.75, closed=False),
         Shape((shapes.arc((26.1, 13.5), (0.85, 0.85), (0, 360)),), "paper", "text", 0.38),
+    )
+
+
+def _bow(*points: tuple[float, ...]) -> Shape:
+    return Shape((points,), "", "accent", 0.55, closed=False)
+
+
+def _tens_on_mat() -> tuple[Shape, ...]:
+    """Return three tens and four ones in the zone of the whole, and the way out of it."""
+    tens = (
+        _flat((x, 11.4), (x + 0.9, 11.4), (x + 0.75, 17.4), (x - 0.25, 17.4), width=0.22)
+        for x in (5.4, 6.9, 8.4)
+    )
+    ones = (
+        _flat((x, 11.5), (x + 0.9, 11.5), (x + 0.9, 12.4), (x, 12.4), width=0.22)
+        for x in (12.2, 13.5, 14.8, 16.1)
+    )
+    return (*tens, *ones, _bow((12.4, 15.2), (15, 16.1, 18.6, 15.9, 21.2, 14.9)))
+
+
+def _hundreds_on_mat() -> tuple[Shape, ...]:
+    """Return two hundreds side by side, two tens and four ones in the zone of the whole."""
+
+    def at(u: float, y: float) -> tuple[float, float]:  # u runs from the zone's left to its right
+        left, right = 4.4 - (y - 10.4) * 2.2 / 7.5, 19.4 + (y - 10.4) * 0.5 / 7.5
+        return left + u * (right - left), y
+
+    def piece(u: float, y: float, wide: float, high: float) -> Shape:
+        corners = at(u, y), at(u + wide, y), at(u + wide, y + high), at(u, y + high)
+        return _flat(*corners, width=0.22)
+
+    crosses = (
+        line
+        for u in (0.04, 0.36)
+        for line in (
+            _line(at(u + 0.15, 11.2), at(u + 0.15, 16.0), width=0.1),
+            _line(at(u, 13.6), at(u + 0.3, 13.6), width=0.1),
+        )
+    )
+    return (
+        *(piece(u, 11.2, 0.3, 4.8) for u in (0.04, 0.36)),
+        *crosses,
+        *(piece(u, 11.2, 0.034, 4.8) for u in (0.7, 0.755)),
+        *(piece(u, y, 0.034, 0.56) for y in (11.2, 12.1) for u in (0.85, 0.91)),
+        _bow((17.3, 14.2), (17.9, 15.9, 19.6, 16.0, 21.2, 14.9)),
     )
 
 
@@ -331,7 +368,8 @@ PICTOGRAMS: dict[str, tuple[Shape, ...]] = {
         Shape(((*shapes.arc((10, 9.6), (8.2, 8), (0, 180)),),), "paper", "text"),
         _line((1, 9.6), (19, 9.6)),
     ),
-    "together": _together(),
+    "together": _together(_tens_on_mat()),
+    "together-hundreds": _together(_hundreds_on_mat()),
     "pencil": _pencil(),
     # Mistakes, by the key of each.
     "turned": (

@@ -113,11 +113,11 @@ def foot_and_columns(
     at = columns.height + GAP / 2 - BEYOND
     reach = max(columns.width, below.width) + BEYOND
     items = [
-        *columns.items,
-        *below.at((columns.width - below.width) / 2, at + GAP / 2),
-        blade(0, at, reach),
-        *pictogram("scissors", SCISSORS, 2).at(reach - 1, at - SCISSORS / 2),
         *cut_letter(foot, style).at(reach + SCISSORS, at - side / 2),
+        *pictogram("scissors", SCISSORS, 2).at(reach - 1, at - SCISSORS / 2),
+        blade(0, at, reach),
+        *below.at((columns.width - below.width) / 2, at + GAP / 2),
+        *columns.items,
     ]
     high = at + max(GAP / 2 + below.height, side / 2)
     return Block(tuple(items), reach + SCISSORS + side, high)

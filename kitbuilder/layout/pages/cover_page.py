@@ -11,7 +11,7 @@ from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.estimate import printed_now
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.print_lists import Row, printed, ranges
-from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, alike, row, stack
 from kitbuilder.layout.parts.contents import Line, Panel, Pictogram, Rule
 from kitbuilder.layout.parts.furniture import (
     Foot,
@@ -37,6 +37,9 @@ CORNER = 6.0
 
 LISTED = 4
 """Sums named on the cover before it says how many more there are."""
+
+LEAST = 1.6
+"""The least space between two blocks, in mm."""
 
 _WIDE = 150.0
 _SCENE = 1.66
@@ -82,16 +85,11 @@ def _paged(
 ) -> tuple[tuple[Item, ...], ...]:
     """Return ``blocks`` on as few pages as hold them in their order, air shared between them."""
     body = area.body(area.whole.y)
-    runs: list[list[Block]] = [[]]
-    for block in blocks:
-        high = sum(b.height + 1.6 for b in runs[-1]) + block.height
-        if runs[-1] and high > body.height + 1e-6:
-            runs.append([])
-        runs[-1].append(block)
+    runs = alike([block for block in blocks if block.height], body.height, LEAST)
     found = []
     for run in runs:
         spare = body.height - sum(block.height for block in run)
-        gap = min(20.0, spare / max(1, len(run) - 1)) if len(run) > 1 else 0.0
+        gap = min(36.0, spare / max(1, len(run) - 1)) if len(run) > 1 else 0.0
         placed = stack(run, max(1.0, gap)).at(body.x, body.y)
         note = style.words("cover.small") if small else ""
         found.append((*placed, *foot(Foot(note), area, style)))
@@ -120,12 +118,12 @@ class _Cover:
 
     def blocks(self) -> list[Block]:
         """Return the cover's blocks from top to bottom."""
-        rest = self._print_rest() if self.before is not None else self._print_run()
+        rest = self._print_rest() if self.before is not None else [self._print_run()]
         steps = [self._print_alone(), self._check()]
         if self.before is None:  # the print run tells what a whole set takes
-            return [self._hero(), *steps, rest, *self._last()]
+            return [self._hero(), *steps, *rest, *self._last()]
         top = [self._needs(), *steps] if self.wide else [*steps, self._needs()]
-        return [self._hero(), *top, rest, *self._last()]
+        return [self._hero(), *top, *rest, *self._last()]
 
     def _hero(self) -> Block:
         side = 0.48 * self.width if self.wide else 0.4 * self.width
@@ -134,7 +132,7 @@ class _Cover:
         about = stack((lines(said, self.sets.text, left) for said in self._about()), 1.6)
         high = side / _SCENE
         scene = Block(
-            (Item("pictogram", Rect(0, 0, side, high), Pictogram("together")),), side, high
+            (Item("pictogram", Rect(0, 0, side, high), Pictogram(self._scene())),), side, high
         )
         if self.wide:
             text = stack((*title, about, self._tags(left)), 2.0)
@@ -142,6 +140,10 @@ class _Cover:
         top = row((Block(stack(title).items, left, stack(title).height), scene), 4)
         whole = stack((lines(said, self.sets.text, self.width) for said in self._about()), 1.0)
         return stack((top, whole, self._tags(self.width)), 2.0)
+
+    def _scene(self) -> str:
+        """Return the picture of two people at the mat, with hundreds where the kit has some."""
+        return "together-hundreds" if self.kit.pieces.hundreds else "together"
 
     def _title(self, room: float) -> list[Block]:
         """Return the title's lines, smaller where a word of it is wider than ``room`` mm."""
@@ -201,9 +203,10 @@ class _Cover:
     def _need(self, name: str, said: str) -> Block:
         """Return one thing that is needed: its pictogram, its words at the right in two lines."""
         text, side = self.sets.text, 8.0
-        words = [wide(word, text) for word in said.split(" ")]
-        room = max(*words, 0.62 * wide(said, text), 0.01)
-        broken = lines(said, text, room)
+        words = said.split(" ")
+        halves = [(" ".join(words[:k]), " ".join(words[k:])) for k in range(1, len(words))]
+        room = min((max(wide(one, text) for one in two) for two in halves), default=0.0)
+        broken = lines(said, text, max(room, *(wide(word, text) for word in words)) + 0.01)
         used = max(item.rect.right for item in broken.items)
         high = max(side, broken.height)
         items = (
@@ -259,11 +262,14 @@ class _Cover:
     def _print_run(self) -> Block:
         return self._step(3, "run", self.width, "printer")
 
-    def _print_rest(self) -> Block:
-        """Return the two lists: what is printed on card and on paper, with the pages to type."""
+    def _print_rest(self) -> list[Block]:
+        """Return the two lists: what is printed on card and on paper, with the pages to type.
+
+        On a narrow page what comes later is a block of its own.
+        """
         rows = printed(self.sheets, (self.before or 0) + 1, self.words)
         if not rows:
-            return EMPTY
+            return []
         stocks = [s for s in ("card", "paper") if any(r.stock == s for r in rows)]
         across = len(stocks) if self.wide else 1
         room = self.width - _INDENT if self.wide else self.width
@@ -272,15 +278,26 @@ class _Cover:
         heading = self._typing("now" if later.height else "rest")
         held = [[r for r in rows if r.stock == s] for s in stocks]
         if across == 1:
-            lists = (self._list(s, own, width) for s, own in zip(stocks, held, strict=True))
-            return stack((heading, stack((*lists, later), 2.0).moved(self.width - room, 0)), 1.4)
+            return [stack((heading, self._lists(stocks, held, room)), 1.4), later]
         below = later.height + 2.0 if later.height else 0.0
         lows = (below, 0.0)  # what comes later stands under the list of card
         each = list(zip(stocks, held, lows, strict=True))
         high = max(self._list(s, own, width).height + low for s, own, low in each)
         left, right = (self._list(s, own, width, high - low) for s, own, low in each)
         both = row((stack((left, later), 2.0), right), GUTTER)
-        return stack((heading, both.moved(_INDENT, 0)), 1.4)
+        return [stack((heading, both.moved(_INDENT, 0)), 1.4)]
+
+    def _lists(self, stocks: Sequence[str], held: Sequence[Sequence[Row]], room: float) -> Block:
+        """Return the lists of a narrow page side by side where words have room, else stacked."""
+        both = list(zip(stocks, held, strict=True))
+        half = (room - GUTTER) / 2
+        words = (word for own in held for one in own for word in one.said.split())
+        widest = max(wide(word, self.sets.text) for word in words)
+        numbers = max(wide(one.pages, self.sets.text) for own in held for one in own)
+        if len(both) == 1 or widest + numbers + 3 + 2 * _PAD > half:
+            return stack([self._list(stock, own, room) for stock, own in both], 2.0)
+        high = max(self._list(stock, own, half).height for stock, own in both)
+        return row([self._list(stock, own, half, high) for stock, own in both], GUTTER)
 
     def _typing(self, name: str) -> Block:
         """Return the heading of what is printed, how it is done beside it or below."""

@@ -8,6 +8,10 @@ from click.testing import CliRunner
 from pdf_lines import page_texts
 
 from kitbuilder.cli import main
+from kitbuilder.layout.parts.contents import Pictogram
+from kitbuilder.pipeline import held, laid_out
+from kitbuilder.press.printing import fitted_paper
+from kitbuilder.request.request import Request, read_sum
 
 
 @pytest.mark.parametrize("words", ["en-GB", "en-US", "es"])
@@ -36,3 +40,23 @@ def test_the_cover_counts_spares_and_names_the_page_of_the_guide(tmp_path: Path)
     assert "You will cut 4 hundreds, 14 tens and 16 ones." in " ".join(texts[0].split())
     page = next(n for n, text in enumerate(texts, 1) if "The first sum: 43" in text)
     assert f"It begins on page {page}." in texts[0]
+
+
+@pytest.mark.parametrize(("paper", "words", "pages"), [("a4", "es", 1), ("a5", "es", 2)])
+def test_the_ready_kits_cover_wastes_no_page(
+    paper: str, words: str, pages: int, tmp_path: Path
+) -> None:
+    args = ("kit", "--paper", paper, "--words", words, "--out", str(tmp_path))
+    assert CliRunner().invoke(main, args).exit_code == 0
+    sheets = json.loads((tmp_path / "kit.json").read_text())["sheets"]
+    assert sum(sheet["kind"] == "cover" for sheet in sheets) == pages
+
+
+@pytest.mark.parametrize(
+    ("text", "scene"), [("43-17", "together"), ("305-148", "together-hundreds")]
+)
+def test_hundreds_lie_on_the_covers_mat_where_the_kit_has_some(text: str, scene: str) -> None:
+    request = Request((read_sum(text),), fitted_paper("a4"))
+    cover = laid_out(held(request), request).sheets[0]
+    shown = [i.content.name for i in cover.items if isinstance(i.content, Pictogram)]
+    assert shown[0] == scene
