@@ -189,13 +189,14 @@ class Canvas:
         slack = 0.01
         right, bottom = self.page.width + slack, self.page.height + slack
         for x1, y1, x2, y2 in lines:
+            across = -slack <= x1 <= right and -slack <= x2 <= right
+            if across and -slack <= y1 <= bottom and -slack <= y2 <= bottom:
+                continue
             if not math.isfinite(x1 + y1 + x2 + y2):
                 raise ValueError(f"a mark at ({x1}, {y1}, {x2}, {y2}) cannot be drawn")
-            across = -slack <= x1 <= right and -slack <= x2 <= right
-            if not (across and -slack <= y1 <= bottom and -slack <= y2 <= bottom):
-                raise OffPageError(
-                    f"a mark from ({x1}, {y1}) to ({x2}, {y2}) leaves the page {self.page}"
-                )
+            raise OffPageError(
+                f"a mark from ({x1}, {y1}) to ({x2}, {y2}) leaves the page {self.page}"
+            )
 
 
 def _dash(dash: str | None) -> tuple[float, ...]:

@@ -93,7 +93,8 @@ class Rect(_Sides):
 
     def moved(self, dx: float, dy: float) -> "Rect":
         """Return the rectangle shifted by ``dx`` and ``dy`` mm."""
-        return Rect(self.x + dx, self.y + dy, self.width, self.height)
+        x, y, width, height = self  # was checked when it was made
+        return tuple.__new__(Rect, (x + dx, y + dy, width, height))
 
     def as_high(self, height: float) -> "Rect":
         """Return the rectangle from the same top left, ``height`` mm high."""

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from functools import cache
+from functools import cache, lru_cache
 
 from kitbuilder.design.look import WHITE, Look
 from kitbuilder.design.typefaces import FAMILY, HEADING_FAMILY
@@ -35,6 +35,9 @@ LONG_NUMBER = 0.6
 
 _FAMILIES = {"text": FAMILY, "heading": HEADING_FAMILY}
 _CORNER = 0.14
+_TAIL = 1.7
+# How long a bubble's tail is, in mm.
+
 _HEAD_LONG, _HEAD_WIDE = 3.4, 3.8
 # Of an arrow's head, in mm where the look's arrow is 1.1 mm wide.
 
@@ -145,25 +148,34 @@ def _panel(canvas: Canvas, panel: Panel, rect: Rect) -> None:
 
 def _bubble(canvas: Canvas, who: str, rect: Rect) -> None:
     """Draw a bubble in one line, its tail down towards the face."""
-    look = canvas.look
-    radius, tail, y = min(2.2, rect.height / 2), 1.7, rect.bottom - 2.6
-    right, bottom = rect.right, rect.bottom
+    size = (round(rect.width, 3), round(rect.height, 3))
+    left = rect.x - (_TAIL if who == "adult" else 0)
+    canvas.figure(_bubble_of(who, size, canvas.look), left, rect.y)
+
+
+@lru_cache(1024)
+def _bubble_of(who: str, size: tuple[float, float], look: Look) -> Figure:
+    """Return a bubble of ``size`` mm with its tail, at the left or at the right."""
+    x = _TAIL if who == "adult" else 0
+    right, bottom = x + size[0], size[1]
+    radius, y = min(2.2, bottom / 2), bottom - 2.6
     corners = (
-        ((rect.x + radius, rect.y + radius), 180),
-        ((right - radius, rect.y + radius), 270),
+        ((x + radius, radius), 180),
+        ((right - radius, radius), 270),
         ((right - radius, bottom - radius), 0),
-        ((rect.x + radius, bottom - radius), 90),
+        ((x + radius, bottom - radius), 90),
     )
     ways: list[tuple[float, ...]] = []
     for number, (centre, start) in enumerate(corners):
         begin, *rest = shapes.arc(centre, (radius, radius), (start, start + 90))
         if who == "child" and number == 2:
-            ways += [(right, y - 1.2), (right + tail, y + 0.9), (right, y + 0.2)]
+            ways += [(right, y - 1.2), (right + _TAIL, y + 0.9), (right, y + 0.2)]
         ways += [begin, *rest]
     if who == "adult":
-        ways += [(rect.x, y + 0.2), (rect.x - tail, y + 0.9), (rect.x, y - 1.2)]
+        ways += [(x, y + 0.2), (0, y + 0.9), (x, y - 1.2)]
     inside = WHITE if who == "adult" else fill(look, "tint") or WHITE
-    canvas.path(Path((tuple(ways),), inside, look.ink.text, look.lines_mm.piece, closed=True))
+    path = Path((tuple(ways),), inside, look.ink.text, look.lines_mm.piece, closed=True)
+    return Figure((path,), size[0] + _TAIL, bottom)
 
 
 def _rule(canvas: Canvas, line: str, rect: Rect) -> None:

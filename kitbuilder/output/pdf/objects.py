@@ -9,7 +9,7 @@ import pydyf
 
 from kitbuilder.output.store.folder import Output
 
-_LEVEL = 9
+_LEVEL = 6
 
 
 def packed(content: bytes) -> bytes:
