@@ -292,7 +292,13 @@ def test_a_long_table_pasted_leaves_the_page_awake(browser: Browser, native: str
         )
         page.keyboard.press("Control+v")
         expect(page.get_by_role("button", name="Stop")).to_be_visible()
+        page.get_by_role("button", name="Stop").click()
+        area.press("Control+End")
+        page.keyboard.press("Enter")
+        page.keyboard.press("Control+v")  # between other lines
+        expect(page.get_by_role("button", name="Stop")).to_be_visible()
         assert page.evaluate("longest") < 2000
+        assert area.input_value() == f"{table}\n{table}"
         page.get_by_role("button", name="Stop").click()
 
 

@@ -22,10 +22,10 @@ function firstPage(plan) {
 function kitSteps(part, plan) {
   const first = firstPage(plan);
   const how = plan.check_page ? say("saved.actual") : plan.ruler_page ? say("saved.ruler", { length: sayNumber(plan.ten_mm) }) : say("saved.only_actual");
-  const answer = h("p", { role: "status" });
+  const answer = h("p", { class: "answer", role: "status" });
   const answers = h("div", { class: "actions" },
     h("button", { type: "button", class: "button", onclick: () => setText(answer, say("saved.fits_then")) }, icon("right"), say("saved.fits")),
-    h("button", { type: "button", class: "button", onclick: () => setText(answer, say("saved.fits_not_then")) }, say("saved.fits_not")));
+    h("button", { type: "button", class: "button", onclick: () => answer.replaceChildren(say("saved.fits_not_then"), " ", h("a", { href: "#measure" }, say("job.measure"))) }, say("saved.fits_not")));
   const stacks = (later) => ["card", "paper"].map((stock) => pile(plan, stock, later, first)).filter(Boolean);
   const later = stacks(true);
   const rest = plan.pages > 1 ? [part(2, "paper", say("saved.rest"), h("p", {}, say("saved.type")), h("div", { class: "stacks" }, ...stacks(false)),

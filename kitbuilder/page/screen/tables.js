@@ -1,6 +1,7 @@
 // A table of names and sums: pasted, typed, dropped or opened as a CSV file. It stays text.
 
 const LARGEST_FILE = 4000000;
+const LONG_PASTE = 4000;
 
 // Names and sums for packs, with how many cards that makes
 function packsPart(view, wish) {
@@ -16,9 +17,20 @@ function tablePart(view, wish, topic, key) {
   const area = h("textarea", {
     class: "box", rows: 5, spellcheck: "false", autocomplete: "off", "aria-label": say(`${topic}.table`),
     oninput: () => view.change("table", () => { wish().table = area.value; }, true),
+    onpaste: (event) => pasted(event),
   });
   said.watch(area);
   field(view, area, () => { if (area.value !== wish().table) area.value = wish().table; });
+
+  // Browsers take a minute to put thousands of lines between others; their value is set at once
+  function pasted(event) {
+    const text = event.clipboardData.getData("text").replaceAll("\r\n", "\n");
+    if (text.length < LONG_PASTE) return;
+    event.preventDefault();
+    const [start, end] = [area.selectionStart, area.selectionEnd];
+    take(area.value.slice(0, start) + text + area.value.slice(end));
+    area.setSelectionRange(start + text.length, start + text.length);
+  }
 
   const take = (text) => view.change("", () => { wish().table = text.replaceAll("\r\n", "\n"); area.value = wish().table; });
   const file = fileOpener(".csv,.tsv,.txt,text/csv,text/plain", take, (why) => announce(why));
