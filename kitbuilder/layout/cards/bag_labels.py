@@ -17,7 +17,7 @@ from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import foot_high, pictogram, wrapped
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.words import fitted, line, lines, wide
-from kitbuilder.layout.pieces.heaps import heap
+from kitbuilder.layout.pieces.heaps import heaps
 from kitbuilder.number import PLACES, Pieces
 
 TICKS = 5
@@ -173,14 +173,14 @@ def _contents(held: _Held, width: float, height: float, style: Style, *, kept: b
     text = settings(style.look).text
     least = max(TICKS * _PITCH, 0.0)
     high = min(26.0, 0.38 * height)
+    places = [place for place in (3, 2, 1, 0) if bag.counts[place]]
+    names = [line(phrases.count(style.words, k, bag.counts[k]), text) for k in places]
+    kinds = [(PLACES[place], bag.counts[place]) for place in places]
+    rooms = [(max(least, name.width), high) for name in names]
     cells = []
-    for place in (3, 2, 1, 0):
-        if bag.counts[place]:
-            said = line(phrases.count(style.words, place, bag.counts[place]), text)
-            across = max(least, said.width)
-            picture = heap(PLACES[place], bag.counts[place], across, high, 1.8)
-            shown = Block(picture.at(0, high - picture.height), across, high)
-            cells.append(stack((shown, said, _boxes()), 1.0))
+    for name, room, picture in zip(names, rooms, heaps(kinds, rooms, 1.8), strict=True):
+        shown = Block(picture.at(0, high - picture.height), room[0], high)
+        cells.append(stack((shown, name, _boxes()), 1.0))
     others = [stack((_thing(said, width, style), _boxes()), 1.0) for said in held.things]
     home = _thing(held.home, width, style) if held.home and kept else EMPTY
     rows = (wrapped(cells, width, 3.0, 2.0), wrapped(others, width, 3.0, 1.5), home)

@@ -32,7 +32,7 @@ from kitbuilder.layout.parts.furniture import (
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.parts.words import line, lines, wide
-from kitbuilder.layout.pieces.heaps import heap
+from kitbuilder.layout.pieces.heaps import heap_width, heaps
 
 WHOLE, COLUMN = 0.165, 0.22
 """Height of the pictures of a whole sheet and of a column, as parts of a page's."""
@@ -202,6 +202,9 @@ def _snip(number: int, width: float, style: Style) -> Block:
     return _step(number, said, width, picture, style)
 
 
+_HEAP = 1.6
+# How wide a one is in the pictures of what goes into envelopes, mm, where there is room.
+
 CELL_GAP = 2.0
 """The least space between two envelopes, mm."""
 
@@ -214,13 +217,17 @@ def _cells(plan: CutPlan, style: Style, size: float) -> list[Block]:
     """Return an envelope for each kind of piece, what goes into it, and a box to tick."""
     text = settings(style.look).text
     high, side = HEAP * max(SMALLEST, size), ENVELOPE * max(SMALLEST, size)
+    counts = [count for count in plan.bag if count.count]
+    kinds = [(count.what, count.count) for count in counts]
+    told = [counted((count,), style.words) for count in counts]
+    largest = _HEAP * max(SMALLEST, size)
+    rooms = [
+        (max(wide(said, text) + text.size + 1.0, heap_width(*kind, largest)), high)
+        for said, kind in zip(told, kinds, strict=True)
+    ]
     cells = []
-    for count in plan.bag:
-        if not count.count:
-            continue
-        said = counted((count,), style.words)
-        across = wide(said, text) + text.size + 2.0
-        picture = heap(count.what, count.count, across - 1.0, high, 1.9)
+    for said, room, picture in zip(told, rooms, heaps(kinds, rooms, largest), strict=True):
+        across = room[0] + 1.0
         shown = Block(picture.at(0, high - picture.height), across, high)
         envelope = pictogram("envelope", min(side, across - 2))
         held = stack((shown, envelope, tick(said, across, style)), 0.5)

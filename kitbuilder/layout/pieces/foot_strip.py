@@ -15,7 +15,7 @@ from kitbuilder.layout.parts.furniture import pictogram
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import fitted, line, lines
 from kitbuilder.layout.pieces.cut_marks import around
-from kitbuilder.layout.pieces.heaps import heap
+from kitbuilder.layout.pieces.heaps import heaps
 
 _IN = 8.0
 """Clear space at the left and right of the strip, mm."""
@@ -144,13 +144,13 @@ def _labels(bag: Sequence[Count], width: float, height: float, style: Style) -> 
     counts = [count for count in bag if count.count]
     across = min(64.0, (width - 2 * (len(counts) - 1)) / len(counts))
     child = settings(style.look).child
+    setting = Setting(min(child.size, 0.34 * height), min(child.lead, 0.4 * height))
+    room, least = across - 2 * _PAD, style.look.type_mm.least
+    names = [fitted(counted((count,), style.words), setting, room, least) for count in counts]
+    rooms = [(room, height - name.height - 2 * _PAD) for name in names]
+    pictures = heaps([(count.what, count.count) for count in counts], rooms, 1.5)
     labels = []
-    for count in counts:
-        said = counted((count,), style.words)
-        setting = Setting(min(child.size, 0.34 * height), min(child.lead, 0.4 * height))
-        name = fitted(said, setting, across - 2 * _PAD, style.look.type_mm.least)
-        left = height - name.height - 2 * _PAD
-        picture = heap(count.what, count.count, across - 2 * _PAD, left, 1.5)
+    for name, picture in zip(names, pictures, strict=True):
         frame = Block((Item("label", Rect(0, 0, across, height), Panel()),), across, height)
         held = stack((name, picture), 1.0)
         labels.append(frame.over(Block(held.at(_PAD, _PAD), across, height)))

@@ -1,4 +1,6 @@
-"""Small pictures of so many pieces of one kind, as large as their room allows."""
+"""Small pictures of so many pieces of one kind; those beside each other are of one scale."""
+
+from collections.abc import Sequence
 
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
@@ -15,18 +17,39 @@ _Places = tuple[tuple[Rect, ...], float, float]
 """Places of pieces in units, and the width and height that they take."""
 
 
-def heap(what: str, count: int, width: float, height: float, largest: float = 3.0) -> Block:
-    """Return ``count`` pieces in at most ``width`` by ``height`` mm, a one ``largest`` mm wide."""
-    kind = what.removeprefix("folded_")
-    ways = {"thousands": _stack, "hundreds": _pile, "tens": _bars, "ones": _squares}[kind](
-        min(count, MOST[kind])
+def heaps(
+    some: Sequence[tuple[str, int]], rooms: Sequence[tuple[float, float]], largest: float = 3.0
+) -> tuple[Block, ...]:
+    """Return a picture for each kind and count, every one of them as wide in all.
+
+    Each is at most as wide and high as its room in mm, a one at most ``largest`` mm wide.
+    """
+    ways = [_ways(*one) for one in some]
+    unit = min(
+        max(min(largest, width / wide, height / high) for _, wide, high in found)
+        for found, (width, height) in zip(ways, rooms, strict=True)
     )
-    fits = [
-        (min(largest, width / wide, height / high), places, wide, high)
-        for places, wide, high in ways
-    ]
-    unit, places, wide, high = max(fits, key=lambda fit: fit[0])
     unit = max(unit, LEAST)
+    return tuple(
+        _drawn(next((w for w in found if w[1] * unit <= room[0] + 1e-6), found[-1]), unit)
+        for found, room in zip(ways, rooms, strict=True)
+    )
+
+
+def heap_width(what: str, count: int, unit: float) -> float:
+    """Return the width in mm of a picture of ``count`` pieces, a one ``unit`` mm wide."""
+    return min(wide for _, wide, _ in _ways(what, count)) * unit
+
+
+def _ways(what: str, count: int) -> list[_Places]:
+    """Return the ways in which ``count`` pieces may lie, the lowest first."""
+    kind = what.removeprefix("folded_")
+    lie = {"thousands": _stack, "hundreds": _pile, "tens": _bars, "ones": _squares}[kind]
+    return sorted(lie(min(count, MOST[kind])), key=lambda way: way[2])
+
+
+def _drawn(way: _Places, unit: float) -> Block:
+    places, wide, high = way
     rects = tuple(Rect(r.x * unit, r.y * unit, r.width * unit, r.height * unit) for r in places)
     room = Rect(0, 0, wide * unit, high * unit)
     return Block((Item("pieces", room, SmallPieces(rects, unit)),), room.width, room.height)

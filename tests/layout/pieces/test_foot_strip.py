@@ -10,7 +10,7 @@ from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.parts.contents import Line, SmallPieces
-from kitbuilder.layout.pieces.heaps import LEAST, heap
+from kitbuilder.layout.pieces.heaps import LEAST, heaps
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.pipeline import held, laid_out
@@ -65,12 +65,23 @@ def test_nothing_lies_on_a_piece_or_on_a_line_to_cut(paper: str, unit: float, lo
 @pytest.mark.parametrize("what", ["hundreds", "tens", "ones"])
 @pytest.mark.parametrize("count", [1, 5, 9, 19])
 def test_a_heap_fits_its_room_and_shows_every_piece(what: str, count: int) -> None:
-    block = heap(what, count, 40, 20)
+    (block,) = heaps([(what, count)], [(40, 20)])
     (pieces,) = (i.content for i in block.items if isinstance(i.content, SmallPieces))
     assert len(pieces.rects) == min(count, 9 if what == "hundreds" else count)
     assert block.width <= 40 and block.height <= 20
     assert pieces.unit >= LEAST
     assert all(rect.right <= block.width + 1e-6 for rect in pieces.rects)
+
+
+def test_heaps_beside_each_other_are_of_one_scale() -> None:
+    # 15 ones would fit their room at 3 mm; the tens leave 40 / 15.1 of one, the hundreds 20 / 11.
+    kinds = [("hundreds", 3), ("tens", 10), ("ones", 15)]
+    blocks = heaps(kinds, [(40, 20)] * 3)
+    found = [i.content for block in blocks for i in block.items]
+    units = {content.unit for content in found if isinstance(content, SmallPieces)}
+    assert units == {20 / 11}
+    hundred, ten, one = (b.rects[0] for b in found if isinstance(b, SmallPieces))
+    assert hundred.width == hundred.height == ten.height == pytest.approx(10 * one.width)
 
 
 def exchange(paper: str, words: str = "en-GB", look: str = "plain", kits: int = 1) -> list[Sheet]:
