@@ -1,6 +1,7 @@
 """What stands on the front of a card, laid out: a frame, a sum, what to do, columns to write in."""
 
 from collections.abc import Iterator, Sequence
+from itertools import product
 
 from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
@@ -40,6 +41,9 @@ NUMERALS = (1.25, 1.0, 0.85)
 
 _LINE_LEAD = (1.12, 1.8)
 # Least and most from line to line of what is to be done, in sizes of type.
+
+_WHOLE = (1.0, 0.92)
+# Parts of their usual size that lines are tried at before one is broken.
 
 _HEAD, _PITCH_STEP = 12.0, 0.75
 _BELOW = 3.0
@@ -157,8 +161,8 @@ def _under(
             if asked is not None:
                 return (*title.at(inner.x, inner.y), *asked)
             continue
-        for columns, rest in _columns(card, room, style):
-            asked = _to_do(card, rest, style, answer=False)
+        for part, (columns, rest) in product((*_WHOLE, 0.0), _columns(card, room, style)):
+            asked = _to_do(card, rest, style, answer=False, whole=part)
             if asked is not None:
                 return (*title.at(inner.x, inner.y), *asked, *columns)
     return None
@@ -169,9 +173,14 @@ def _below(inner: Rect, title: Block) -> Rect | None:
     return Rect(inner.x, top, inner.width, inner.bottom - top) if top + 5 < inner.bottom else None
 
 
-def _to_do(card: TaskCard | BlankCard, room: Rect, style: Style, *, answer: bool) -> Face | None:
-    """What to do, a pictogram beside each line; with ``answer`` a box to write what is left."""
-    size = style.look.type_mm.child
+def _to_do(
+    card: TaskCard | BlankCard, room: Rect, style: Style, *, answer: bool, whole: float = 0.0
+) -> Face | None:
+    """What to do, a pictogram beside each line; with ``answer`` a box to write what is left.
+
+    ``whole`` is the part of the usual size at which no line is broken; for none some may be.
+    """
+    size = style.look.type_mm.child * (whole or 1.0)
     setting = Setting(size, _LINE_LEAD[0] * size)
     side = size
     left = 1.27 * size
@@ -180,6 +189,8 @@ def _to_do(card: TaskCard | BlankCard, room: Rect, style: Style, *, answer: bool
         if any(wide(w, setting) > room.width - left for w in text.split()):
             return None
         said = lines(text, setting, room.width - left)
+        if whole and len(said.items) > 1:
+            return None
         picture = pictogram(name, side).at(0, (setting.lead - side) / 2)
         rows.append(Block((*picture, *said.at(left, 0)), room.width, said.height))
     need = sum(row.height for row in rows)

@@ -21,6 +21,9 @@ _MUCH, _LARGER, _WIDE, _WIDE_DECIMAL = 110.0, 1.9, 98.0, 144.0
 # From how much height on in mm digits are shown larger, how much at most, and how wide a picture
 # of two sums is at their size, of whole numbers and of decimals.
 
+_UPPER = 0.4
+# Which part of much spare height is above.
+
 
 def beside_arrows(room: Rect, area: SheetArea, style: Style) -> tuple[Item, ...]:
     """Return how arrow cards are laid on each other, from ``room`` down, if it has the height."""
@@ -83,7 +86,10 @@ def _beside(
     except RefusedError:  # a word is wider
         return ()
     found = row((picture, said), _GAP) if width == across else stack((said, picture), _GAP)
-    return found.at(room.x, room.y) if found.height <= room.height else ()
+    if found.height > room.height:
+        return ()
+    spare = room.height - found.height
+    return found.at(room.x, room.y + (_UPPER * spare if spare > _MUCH / 2 else 0.0))
 
 
 def _middle(block: Block, height: float) -> Block:

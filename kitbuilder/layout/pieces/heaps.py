@@ -31,8 +31,7 @@ def heaps(
     )
     unit = max(unit, LEAST)
     return tuple(
-        _drawn(next((w for w in found if w[1] * unit <= room[0] + 1e-6), found[-1]), unit)
-        for found, room in zip(ways, rooms, strict=True)
+        _drawn(_chosen(found, room, unit), unit) for found, room in zip(ways, rooms, strict=True)
     )
 
 
@@ -42,10 +41,17 @@ def heap_width(what: str, count: int, unit: float) -> float:
 
 
 def _ways(what: str, count: int) -> list[_Places]:
-    """Return the ways in which ``count`` pieces may lie, the lowest first."""
+    """Return the ways in which ``count`` pieces may lie."""
     kind = what.removeprefix("folded_")
     lie = {"thousands": _stack, "hundreds": _pile, "tens": _bars, "ones": _squares}[kind]
-    return sorted(lie(min(count, MOST[kind])), key=lambda way: way[2])
+    return lie(min(count, MOST[kind]))
+
+
+def _chosen(ways: Sequence[_Places], room: tuple[float, float], unit: float) -> _Places:
+    """Return the first way that fits ``room``; where none does, the lowest."""
+    width, height = room[0] + 1e-6, room[1] + 1e-6
+    fits = (way for way in ways if way[1] * unit <= width and way[2] * unit <= height)
+    return next(fits, min(ways, key=lambda way: way[2]))
 
 
 def _drawn(way: _Places, unit: float) -> Block:
@@ -70,7 +76,7 @@ def _stack(count: int) -> list[_Places]:
 def _bars(count: int) -> list[_Places]:
     """Return standing tens, in one row or in two."""
     found: list[_Places] = []
-    for each in {count, -(-count // 2)} if count > 10 else {count}:
+    for each in (count, -(-count // 2)) if count > 10 else (count,):
         places = tuple(
             Rect(1.56 * (k % each) + 0.5 * (k % each // 5), 11.2 * (k // each), 1, 10)
             for k in range(count)

@@ -13,13 +13,12 @@ from kitbuilder.design.load import LEAST_UNIT, Paper
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.frozen import frozen
-from kitbuilder.layout.cards.exchange_cards import PAD
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.packing.folds import FLAT, Placed, thousands_held, thousands_on
 from kitbuilder.layout.packing.grid import Grid, hundredths, largest_unit
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.contents import Panel
-from kitbuilder.layout.pieces.thousand_margin import FOOT_ROOM, HEAD, beside
+from kitbuilder.layout.pieces.thousand_margin import HEAD, below, beside
 
 Way = Literal["to", "away"]
 
@@ -103,7 +102,7 @@ def _sheet(number: int, copies: int, blocks: Sequence[Placed], style: Style, ker
     high = unit * max(block.y + block.height for block in blocks)
     wide = unit * max(block.x + block.width for block in blocks)
     spare = inside.height - high - kerf
-    top = inside.y + kerf / 2 + (HEAD if spare >= HEAD + FOOT_ROOM + PAD else 0.0)
+    top = inside.y + kerf / 2 + (HEAD if spare >= HEAD + below(len(blocks)) else 0.0)
     left = inside.x + max(0.0, kerf / 2)
     rects = [
         Rect(left + b.x * unit, top + b.y * unit, b.width * unit, b.height * unit) for b in blocks

@@ -15,14 +15,14 @@ from kitbuilder.layout.parts.words import line, placed_line, wide
 HEAD = 7.0
 """Height above the thousands for scissors at the slit, where there is room, in mm."""
 
-FOOT_ROOM = 7.5
+FOOT_ROOM = 5.6
 """Height that the page's foot takes below, in mm."""
 
 THICK, GLUE = 4.0, 12.0
 """How thick ten layers may be, and how much of a band is glued, in mm."""
 
-_LOW, _HIGH = 5.15, 8.5
-_GAP, _SCISSORS = 1.5, 5.4
+_LOW, _HIGH = 5.14, 8.5
+_GAP, _SCISSORS = 0.8, 5.4
 
 
 @frozen
@@ -35,6 +35,11 @@ class Band:
 def band_length(unit: float) -> float:
     """Return how long a band is that goes round a folded thousand, glue and all, in mm."""
     return 2 * (10 * unit + THICK) + GLUE
+
+
+def below(count: int) -> float:
+    """Return the least height below ``count`` thousands for their bands and the foot, in mm."""
+    return _GAP + count * _LOW + FOOT_ROOM
 
 
 def beside(
@@ -62,7 +67,7 @@ def beside(
 
 
 def _band(rect: Rect, style: Style) -> Iterator[Item]:
-    words, size = style.words, min(style.look.type_mm.adult, 0.68 * rect.height)
+    words, size = style.words, min(style.look.type_mm.adult, 0.69 * rect.height)
     glue = rect.width - GLUE
     yield Item("band", rect, Band(glue))
     text = Setting(size, rect.height)

@@ -271,6 +271,18 @@ def test_nothing_on_a_card_runs_into_anything_else(sum_: Sum, stage: Stage, back
     assert laid
 
 
+@pytest.mark.parametrize("language", designs.names("words"))
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_no_line_of_a_task_is_broken_beside_its_columns(paper: str, language: str) -> None:
+    style = Style(fitted_paper(paper), designs.words(language), LOOK)
+    card = task_card(Task(Sum(305, 148)), CardWishes(stage="both"), style.words)
+    width, height = halved([card], style, "separate", tall_first=False).size
+    face = front_of(card, Rect(0, 0, width, height), style)
+    assert face
+    said = [item.content.text for item in face if isinstance(item.content, Line)]
+    assert set(card.lines) <= set(said)
+
+
 def test_ten_pieces_on_an_exchange_card_are_seen_to_be_ten() -> None:
     request = Request((Sum(71, 48), Sum(634, 278)), A4, parts=("cards",))
     sheet = next(s for s in laid_out(held(request), request).sheets if s.kind == "exchange_cards")

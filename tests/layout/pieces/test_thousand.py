@@ -8,6 +8,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.draw.marks import Strokes
 from kitbuilder.errors import RefusedError
+from kitbuilder.layout.feet import footed
 from kitbuilder.layout.model import Rect, Sheet
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pieces.thousand import Segment, Thousands, flat, thousand_sheets
@@ -120,6 +121,16 @@ def test_sheets_hold_true_thousands_inside_the_margins(paper: str, unit: float, 
 
 def made(count: int, paper: str, unit: float) -> tuple[Sheet, ...]:
     return thousand_sheets(count, Press().style(fitted_paper(paper, unit=unit)))
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_each_thousand_has_a_band_above_the_foot(paper: str) -> None:
+    style = Press().style(fitted_paper(paper, unit=5))
+    (sheet,) = footed(thousand_sheets(2, style), style)
+    bands = [item.rect for item in sheet.items if item.what == "band"]
+    (ruler,) = (item.rect for item in sheet.items if item.what == "ruler")
+    assert len(bands) == 2 and not bands[0].overlaps(bands[1])
+    assert all(band.bottom < ruler.y for band in bands)
 
 
 def test_a_machine_cuts_half_a_kerf_outside_the_outline() -> None:
