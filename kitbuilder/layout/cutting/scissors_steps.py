@@ -202,7 +202,7 @@ def _snip(number: int, width: float, style: Style) -> Block:
     return _step(number, said, width, picture, style)
 
 
-_HEAP = 1.6
+_COUNTED = 1.6
 # How wide a one is in the pictures of what goes into envelopes, mm, where there is room.
 
 CELL_GAP = 2.0
@@ -220,7 +220,7 @@ def _cells(plan: CutPlan, style: Style, size: float) -> list[Block]:
     counts = [count for count in plan.bag if count.count]
     kinds = [(count.what, count.count) for count in counts]
     told = [counted((count,), style.words) for count in counts]
-    largest = _HEAP * max(SMALLEST, size)
+    largest = _COUNTED * max(SMALLEST, size)
     rooms = [
         (max(wide(said, text) + text.size + 1.0, heap_width(*kind, largest)), high)
         for said, kind in zip(told, kinds, strict=True)
