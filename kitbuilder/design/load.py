@@ -242,10 +242,10 @@ def _lines(entry: str | tuple[str, ...]) -> tuple[str, ...]:
 def _same_slots(said: str, model: str, where: Where, place: Said) -> None:
     """Refuse a sentence that has another slot than ``model``, or lacks one of its slots.
 
-    Beside centimetres it may tell a length in inches.
+    Beside a length in centimetres or millimetres it may tell it in inches.
     """
     known, used = _SLOT.findall(model), _SLOT.findall(said)
-    allowed = {*known, "inches"} if "cm" in known else {*known}
+    allowed = {*known, "inches"} if {"cm", "length"} & set(known) else {*known}
     for slot in used:
         if slot not in allowed:
             raise RefusedError("words.strange-slot", where=where, given=slot, place=place)

@@ -6,6 +6,9 @@ from kitbuilder.counting import nearest
 from kitbuilder.design.load import Words
 from kitbuilder.number import PLACES, Pieces
 
+INCH = 25.4
+"""Millimetres in an inch."""
+
 
 def joined(words: Words, parts: Sequence[str]) -> str:
     """Return ``parts`` as a spoken list: "a, b and c"."""
@@ -34,6 +37,11 @@ def swap(words: Words, source: int) -> dict[str, str]:
         "source": words(f"single.{PLACES[source]}"),
         "target": words(f"place.{PLACES[source - 1]}"),
     }
+
+
+def length(words: Words, key: str, mm: float) -> str:
+    """Return the sentence of ``key`` with a length, in inches too where the words tell them."""
+    return words(key, length=f"{mm:g}", inches=f"{mm / INCH:.2f}")
 
 
 def minutes(words: Words, value: float) -> str:

@@ -6,6 +6,7 @@ from functools import lru_cache
 
 from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
+from kitbuilder.kit import phrases
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cutting.cut_map import lettered
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
@@ -57,7 +58,10 @@ def footed(sheets: Sequence[Sheet], style: Style, layers: int = 1) -> tuple[Shee
     lines have numbers and sheets of pieces letters; cut one by one, it is the other way round.
     """
     named = _names(sheets, style.words, layers)
-    return tuple(_footed(sheet, named.get(sheet.number, ""), style) for sheet in sheets)
+    return tuple(
+        _footed(sheet, named.get(sheet.number, "") if sheet.kind == SheetKind.PIECES else "", style)
+        for sheet in sheets
+    )
 
 
 def _names(sheets: Iterable[Sheet], words: Words, layers: int) -> dict[int, str]:
@@ -147,7 +151,7 @@ def _standing(place: Rect, notes: Sequence[str], style: Style) -> tuple[Item, ..
     x, middle = place.x + _BAR + 2, place.y + TRUE_TEN / 2
     y = place.bottom - max(STANDING[1] - TRUE_TEN, foot_below(style.look)) - FOOT
     number = Rect(x, y, STANDING[0] - _BAR - 2, FOOT)
-    told = [words("foot.long", length=f"{TRUE_TEN:g}"), *notes]
+    told = [phrases.length(words, "foot.long", TRUE_TEN), *notes]
     said = [text for text in told if x + wide(text, sets.least) <= place.right]
     return (
         Item("ruler", Rect(place.x, place.y, _BAR, TRUE_TEN), Ruler()),

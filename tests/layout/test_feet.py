@@ -147,3 +147,21 @@ def test_a_bold_class_set_is_drawn(sum_: Sum, kits: int) -> None:
     request = Request((sum_,), fitted_paper("a4"), press=press, cutting=CutWish(kits))
     for page, sheet in enumerate(laid_out(held(request), request).sheets, 1):
         draw_sheet(sheet, page, press.style(request.paper))
+
+
+def test_no_sheet_but_those_of_pieces_is_called_one_of_several() -> None:
+    request = kit("letter", "en-US", cutting=CutWish(kits=5))
+    for sheet in laid_out(held(request), request).sheets:
+        said = [i.content.text for i in sheet.items if isinstance(i.content, Line)]
+        stock = [text for text in said if "print on cardstock" in text]
+        assert len(stock) <= 1, said
+        assert sheet.kind in (SheetKind.PIECES, SheetKind.CUTTING) or not any(
+            text.startswith("sheet ") for text in said
+        )
+
+
+def test_a_foot_in_american_english_tells_inches_too() -> None:
+    for words, long in (("en-US", "100 mm (3.94 in)"), ("en-GB", "100 mm"), ("es", "100 mm")):
+        style = Style(fitted_paper("letter"), designs.words(words), designs.look("plain"))
+        (sheet,) = footed([Sheet(SheetKind.TASK_CARDS, 1, "card", 215.9, 279.4, ())], style)
+        assert long in [i.content.text for i in sheet.items if isinstance(i.content, Line)]

@@ -27,9 +27,6 @@ from kitbuilder.layout.parts.words import lines
 HALF, AIR = 0.5, 2.0
 """In units: how far a pile of hundreds steps aside, and the air in a column."""
 
-INCH = 25.4
-"""In mm."""
-
 LEAST = 2.0
 """The least space in mm between two parts of the page."""
 
@@ -128,4 +125,4 @@ def _measures(shown: Demonstration, unit: float, style: Style) -> str:
 
 def _long(mm: float) -> dict[str, int]:
     """Return a length in whole centimetres and in whole inches, no shorter than ``mm``."""
-    return {"cm": math.ceil(mm / 10), "inches": math.ceil(mm / INCH)}
+    return {"cm": math.ceil(mm / 10), "inches": math.ceil(mm / phrases.INCH)}

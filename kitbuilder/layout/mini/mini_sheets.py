@@ -175,7 +175,7 @@ def _top(tonight: _Tonight, y: float, letters: Sequence[str]) -> Top:
     if letters:
         cut = words("mini.cut", letters=phrases.joined(words, list(letters)))
     said = (
-        ("printer", words("mini.print", length=_long(tonight.style))),
+        ("printer", phrases.length(words, "mini.print", 10 * tonight.style.paper.unit_mm)),
         ("scissors", cut),
         ("care", words("mini.care")),
     )
@@ -188,10 +188,6 @@ def _area(style: Style) -> SheetArea:
     low = max(_BOTTOM, area.page.margins.bottom)
     high = area.page.height - low - area.whole.y
     return replace(area, whole=area.whole.as_high(high))
-
-
-def _long(style: Style) -> str:
-    return f"{10 * style.paper.unit_mm:g}"
 
 
 def _sheet(

@@ -11,6 +11,7 @@ from kitbuilder.design.load import Paper
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.frozen import frozen
+from kitbuilder.kit import phrases
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.cover_page import BANK_CARD
 from kitbuilder.layout.parts.block import EMPTY, Block, shared, stack
@@ -120,7 +121,7 @@ def check_sheets(style: Style, typed: str) -> tuple[Sheet, Sheet]:
 def _lengths(across: int, down: int, width: float, style: Style) -> Iterator[Item]:
     """Yield how long the bars are, at the end of each."""
     least = settings(style.look).least.sized(TYPE)
-    said = [style.words("check_print.mm", mm=mm) for mm in (across, down)]
+    said = [phrases.length(style.words, "check_print.long", mm) for mm in (across, down)]
     yield placed_line(said[0], least, (width + across) / 2, BAND + 9.4, "right")
     yield placed_line(said[1], least, BAND - 1, 40 + down + 2.8)
 

@@ -6,6 +6,7 @@ from functools import cache, lru_cache
 from kitbuilder.design.look import Look
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
+from kitbuilder.kit import phrases
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, row, stack
 from kitbuilder.layout.parts.contents import (
@@ -104,7 +105,7 @@ def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
     number = Setting(style.look.type_mm.heading, 1.16 * style.look.type_mm.heading, "heading")
     long = min(TRUE_TEN, (whole.width - wide("888", number) - 3) // 10 * 10)
     y = whole.bottom - FOOT / 2
-    said = style.words("foot.long", length=f"{long:g}")
+    said = phrases.length(style.words, "foot.long", long)
     barred = long >= TRUE_TEN or not content.measured
     bar = Item("ruler", Rect(whole.x, y - _BAR / 2, long, _BAR), Ruler())
     items = [
