@@ -6,6 +6,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import NameTooWideError
 from kitbuilder.kit.card_records import Answer, Pack
 from kitbuilder.layout.cards.answers import (
+    GREAT,
     GUTTER,
     LARGE,
     MIDDLE,
@@ -77,7 +78,7 @@ def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Sty
         return next(fits, large)
     if many > FEW:
         return _blocks(packs, width, style, MIDDLE[3] if many <= SOME else SMALL)
-    for size in (LARGE, *MIDDLE):
+    for size in (*GREAT, LARGE, *MIDDLE):
         found = _blocks(packs, width, style, size)
         if sum(block.height + _GAP for block in found) - _GAP <= height:
             return found

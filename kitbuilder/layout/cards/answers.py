@@ -41,11 +41,15 @@ class Size:
     stacked: bool = False
 
 
+GREAT = (Size(14.0, 3.4, 0.34, beside=True, stacked=True), Size(11.0, 2.8, 0.27, beside=True))
 LARGE = Size(9.0, 1.9, 0.25, beside=True)
 MIDDLE = tuple(
     Size(digits, 1.9, 0.3, beside=False, stacked=True) for digits in (7.4, 6.8, 6.4, 6.0, 5.4)
 )
 SMALL = Size(6.4, 1.15, 0.4, beside=False)
+
+LEAST_ONE = 0.9
+"""Pieces in which a one would be narrower, in mm, are not drawn."""
 
 _IN, _APART, _CLOSE_SPEECH = 2.0, 2.6, 0.89
 # In mm: inside a bubble, and between a wrong answer and its question; and the size of what is
@@ -214,11 +218,15 @@ def _exchanged(answer: Answer, width: float, style: Style) -> tuple[Block, ...]:
 def _pictures(answer: Answer, half: float, size: Size, *, drawn: bool) -> tuple[Block, Block]:
     """Return the pieces of what is left and of what came out, or only their room."""
     sum_ = answer.sum
-    if sum_.places > 3:
+    if sum_.places > 3 and sum_.scale.decimals:  # no piece is ten of the largest
         return EMPTY, EMPTY
     left, out = (Pieces.of(int(number)) for _, number in answer.parts)
     high = 10 * size.unit + 0.1
+    if sum_.places > 3:  # a pile of thousands is higher than a ten
+        high *= 1.5
     unit = min(split_unit(pieces, half, high, size.unit) for pieces in (left, out))
+    if unit < LEAST_ONE and sum_.places > 3:
+        return EMPTY, EMPTY
     tall = max(split_high(pieces, half, unit) for pieces in (left, out))
     if not drawn:
         room = _hollow(Block((), half, tall))

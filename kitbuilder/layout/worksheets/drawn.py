@@ -1,6 +1,7 @@
 """Squares, strokes and dots as a child draws them, with strokes through them and rings round."""
 
 from collections.abc import Iterator
+from itertools import combinations, pairwise
 
 from kitbuilder.kit.lesson.drawing import Cluster, Drawn
 from kitbuilder.layout.model import Item, Rect
@@ -33,17 +34,25 @@ def drawn_width(drawing: Drawn) -> float:
 def drawn_within(drawing: Drawn, room: Rect, most: float) -> tuple[Block, float]:
     """Return ``drawing`` as large as ``room`` holds it, and its unit in mm, ``most`` at most.
 
-    It stands in a line, or with a line for each place where that is larger.
+    It stands in a line, or in as many lines of whole places as make it largest.
     """
-    places = dict.fromkeys(cluster.place for cluster in drawing)
-    apart = [tuple(c for c in drawing if c.place == place) for place in places]
     ways = [
         (min(room.width / max(map(drawn_width, rows)), room.height / (HIGH * len(rows))), rows)
-        for rows in ([drawing], apart)
+        for rows in _in_rows(drawing)
     ]
     fits, rows = max(ways, key=lambda way: way[0])
     unit = min(most, fits)
     return stack([drawn_block(row, unit) for row in rows], 0.0), unit
+
+
+def _in_rows(drawing: Drawn) -> Iterator[list[Drawn]]:
+    """Yield the ways to break ``drawing`` between its places, the fewest lines first."""
+    places = list(dict.fromkeys(cluster.place for cluster in drawing))
+    for lines in range(1, len(places) + 1):
+        for breaks in combinations(range(1, len(places)), lines - 1):
+            ends = pairwise((0, *breaks, len(places)))
+            rows = (places[start:end] for start, end in ends)
+            yield [tuple(c for c in drawing if c.place in row) for row in rows]
 
 
 def _gaps(drawing: Drawn) -> Iterator[tuple[float, Cluster]]:

@@ -17,6 +17,7 @@ from kitbuilder.kit.card_records import BACKS, STAGES, Backs, Card, CardWishes, 
 from kitbuilder.kit.records import ExchangeCard
 from kitbuilder.layout.cards.answer_sheets import FEW, answer_sheets
 from kitbuilder.layout.cards.answers import (
+    GREAT,
     LARGE,
     MIDDLE,
     PAD,
@@ -345,7 +346,20 @@ def test_few_answers_stand_on_one_page_as_large_as_they_fit(count: int, across: 
     assert len({box.x for box in boxes}) == across
 
 
-@pytest.mark.parametrize("size", [LARGE, *MIDDLE, SMALL])
+@pytest.mark.parametrize("sum_", [Sum(43, 17), Sum(305, 148), Sum(4002, 1768)], ids=str)
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_a_lone_answer_fills_its_page_with_pieces(sum_: Sum, paper: str) -> None:
+    style = Style(fitted_paper(paper), designs.words("es"))
+    (sheet,) = answer_sheets([kit_pack((sum_,), CardWishes(), style.words)], style)
+    (box,) = (i.content for i in sheet.items if isinstance(i.content, AnswerBox))
+    assert box.height > 0.5 * sheet.height
+    # those of four digits are two thousands and two hundreds beside tens: smaller
+    assert guards.small_ones(box.face, 2.4) == [] != guards.small_ones(box.face, 3.5)
+    drawing = draw_sheet(sheet, 1, style)
+    assert guards.words_apart(drawing) == [] and guards.ink(drawing, 300) < 0.06
+
+
+@pytest.mark.parametrize("size", [*GREAT, LARGE, *MIDDLE, SMALL])
 def test_a_box_is_as_high_as_what_stands_in_it(size: Size) -> None:
     sums = [Sum(w, p) for w in (998, 532, 413, 203, 62) for p in (9, 35, 58, 109) if p < w]
     answers = [answer(sum_, WORDS) for sum_ in (*sums, Sum(1000, 463))]

@@ -63,6 +63,13 @@ def test_a_drawing_fills_a_narrow_room_place_by_place() -> None:
     assert block.height == pytest.approx(HIGH * unit) and block.width <= wide.width + 1e-6
 
 
+def test_a_drawing_of_four_places_stands_in_two_lines_of_a_key() -> None:
+    # In one line it is 54 units wide, 0.73 mm each: under the 0.8 that can be seen.
+    block, unit = drawn_within(drawn(Sum(2002, 1276))[-1], Rect(0, 0, 39.6, 17.6), 2.0)
+    assert unit > 0.9 and block.height == pytest.approx(2 * HIGH * unit)
+    assert block.width <= 39.6 + 1e-6
+
+
 def test_a_key_shows_a_drawn_sum_as_it_is_drawn() -> None:
     _, keys = worksheets(TASKS, STYLE.words, daily=False)
     wanted = sum(task.kind == "drawn" for task in TASKS)
