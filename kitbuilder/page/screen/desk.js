@@ -57,7 +57,7 @@ class Stack {
     const found = result.plan.groups.filter((group) => group.stock === this.stock && group.later === this.later);
     this.node.hidden = !found.length;
     const pages = found.flatMap(({ from, to }) => Array.from({ length: to - from + 1 }, (_, n) => from + n));
-    setText(this.ranges, pages.length ? sayCount("pages", pages.length, { ranges: ranges(pages) }) : "");
+    setText(this.ranges, pages.length ? sayCount("pages", pages.length, { ranges: ranges(pages) }).replace(" ", "\u00a0") : "");
     while (this.list.children.length > found.length) this.list.lastChild.remove();
     while (this.list.children.length < found.length) this.list.append(this.leaf());
     found.forEach((group, index) => this.fill(this.list.children[index], group, result));

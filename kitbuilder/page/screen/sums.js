@@ -156,7 +156,6 @@ function sumsPart(view, wish) {
   const choice = h("div", {},
     radios(view, { legend: say("choose.how_hard"), seen: true, key: "kind", get: () => wish().choose.kind, set: (kind) => { wish().choose.kind = kind; },
       options: KINDS.map((kind) => ({ value: kind, label: say(`choose.${kind}`), aside: sumSaid(DATA.examples[kind]) })) }),
-    h("div", { class: "many" }),
     stepper(view, { label: say("choose.count"), key: "count", least: 1, most: 40, get: () => wish().choose.count, set: (count) => { wish().choose.count = count; } }),
     h("h3", { class: "small-head" }, say("choose.these")), chips,
     link(say("choose.others"), () => view.change("", () => { wish().choose.seed += 1; })));
