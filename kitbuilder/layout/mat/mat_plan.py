@@ -23,6 +23,9 @@ MOST_SHEETS = 24
 POINT = 2.4
 """Half the side in mm of the place for a decimal point."""
 
+_AIRS = (5.0, 2.0)
+# What a column is wider than its heading, in mm: usually, and where it has no room.
+
 HEAD, UNDER = 1.12, 0.62
 """Least height of the row of headings, and from its end to the middle of its words, in ems."""
 
@@ -155,11 +158,18 @@ class _Layout:
 
     def _heading_size(self, across: dict[int, Division]) -> float:
         """Return the size of the headings: the child's, or what all columns have room for."""
-        size = self.text.child
-        for _, place, left, right in self._cells(across):
-            room = max(high - low for low, high in self._spans(left, right)) - 2
-            size = min(size, room / metrics.width(self.text.headings[place], 1.0))
-        return size if size >= min(self.text.adult, self.text.child) - 1e-6 else 0.0
+        rooms = [
+            (
+                max(high - low for low, high in self._spans(left, right)),
+                metrics.width(self.text.headings[place], 1.0),
+            )
+            for _, place, left, right in self._cells(across)
+        ]
+        least = min(self.text.adult, self.text.child) - 1e-6
+        sizes = (
+            min(self.text.child, *((room - air) / wide for room, wide in rooms)) for air in _AIRS
+        )
+        return next((size for size in sizes if size >= least), 0.0)
 
     def _heights(self, across: dict[int, Division]) -> tuple[float, ...]:
         """Return the least height of each row's zones, mm."""
