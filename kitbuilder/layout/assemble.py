@@ -20,6 +20,7 @@ from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.cover_page import cover_sheets
 from kitbuilder.layout.pages.folding_page import folding_sheets
 from kitbuilder.layout.pieces.foot_strip import with_labels
+from kitbuilder.layout.pieces.free_card import with_free_cards
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.worksheets.sum_sheets import sum_sheets
 
@@ -87,7 +88,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     mat_sheets = _for_each(mats.sheets, cutting.kits)
     cut = cut_map(plan, () if alone else others, cutting.layers, mat_sheets)
     bag = bag_lines(kit.pieces, own, home, style.words) if cutting.kits > 1 else ()
-    pieces = making.sheets(plan, kit.pieces, style, cutting)
+    pieces = _pieces(plan, kit, cutting, style, making)
     body: tuple[Sheet, ...] = (
         *pieces,
         *_numbered(flat, cut),
@@ -107,6 +108,17 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     body = _in_order(_handed_out(body, kit, cutting), weekly=bool(kit.course.weeks))
     cover = cover_sheets(kit, body, style, cutting)
     return LaidOut(footed((*cover, *body), style, cutting.layers), plan, mats, cut)
+
+
+def _pieces(
+    plan: CutPlan | None, kit: Kit, cutting: CutWish, style: Style, making: Making
+) -> tuple[Sheet, ...]:
+    """Return the sheets of pieces; in a family's kit a card for own sums fills what falls off."""
+    sheets = making.sheets(plan, kit.pieces, style, cutting)
+    own = next((pack.blank for pack in kit.packs if pack.blank), None)
+    if plan is None or cutting.layers > 1 or cutting.kits > 1:
+        return sheets
+    return with_free_cards(sheets, own, style)
 
 
 def _exchange(kit: Kit, making: Making, style: Style) -> tuple[Sheet, ...]:

@@ -10,7 +10,7 @@ from kitbuilder.layout.cutting.cut_map import CutMap
 from kitbuilder.layout.cutting.cut_tree import strokes
 from kitbuilder.layout.cutting.scissors_steps import piece_steps, widened
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, alike, row, stack
+from kitbuilder.layout.parts.block import MOST_GAP, Block, alike, row, stack
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import (
     Heading,
@@ -90,7 +90,8 @@ def _without_rules(page: list[Block]) -> list[Block]:
 
 def _shared(blocks: Sequence[Block], room: Rect) -> tuple[Item, ...]:
     spare = room.height - sum(block.height for block in blocks) - LEAST * (len(blocks) - 1)
-    gap = LEAST + max(0.0, min(7.0, spare / max(1, len(blocks) - 1)))
+    most = MOST_GAP if spare < room.height / 4 else 2 * MOST_GAP
+    gap = LEAST + max(0.0, min(most, spare / max(1, len(blocks) - 1)))
     return stack(blocks, gap).at(room.x, room.y)
 
 

@@ -26,8 +26,11 @@ _LETTER = 18.0
 _NOTE = 8.0
 """Height of the page's own note at the foot, mm."""
 
-_LOW, _HIGH = 21.0, 34.0
+_LOW, _HIGH = 21.0, 50.0
 """The least and the most height of a label, mm."""
+
+LARGEST = 2.6
+"""The most width of a one in a label's picture, mm."""
 
 _GAP, _PAD = 2.5, 3.0
 
@@ -147,8 +150,8 @@ def _labels(bag: Sequence[Count], width: float, height: float, style: Style) -> 
     setting = Setting(min(child.size, 0.34 * height), min(child.lead, 0.4 * height))
     room, least = across - 2 * _PAD, style.look.type_mm.least
     names = [fitted(counted((count,), style.words), setting, room, least) for count in counts]
-    rooms = [(room, height - name.height - 2 * _PAD) for name in names]
-    pictures = heaps([(count.what, count.count) for count in counts], rooms, 1.5)
+    rooms = [(room, height - name.height - 2 * _PAD - 1.0) for name in names]
+    pictures = heaps([(count.what, count.count) for count in counts], rooms, LARGEST)
     labels = []
     for name, picture in zip(names, pictures, strict=True):
         frame = Block((Item("label", Rect(0, 0, across, height), Panel()),), across, height)

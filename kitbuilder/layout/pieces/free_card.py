@@ -1,0 +1,57 @@
+"""A card for sums of one's own on card that would fall off beside the pieces."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from kitbuilder.design.style import Style
+from kitbuilder.kit.card_records import BlankCard
+from kitbuilder.layout.cards.fronts import front
+from kitbuilder.layout.model import Rect, Sheet
+from kitbuilder.layout.packing.scissors_columns import Step
+from kitbuilder.layout.page import Page
+from kitbuilder.layout.pieces.cut_marks import around
+
+PIECES = ("hundreds", "tens", "ones")
+"""What stands in the columns."""
+
+AIR = 4.0
+"""Space in mm between a card's frame and the lines round it."""
+
+LEAST = (70.0, 90.0)
+"""The least width and height in mm of what falls off, for a card to be on it."""
+
+HIGHEST = 1.45
+"""Height of a card at most, in parts of its width."""
+
+
+def with_free_cards(
+    sheets: Sequence[Sheet], card: BlankCard | None, style: Style
+) -> tuple[Sheet, ...]:
+    """Return ``sheets``, ``card`` on what falls off beside their columns, where it has room."""
+    return tuple(_with_card(sheet, card, style) for sheet in sheets) if card else tuple(sheets)
+
+
+def _with_card(sheet: Sheet, card: BlankCard, style: Style) -> Sheet:
+    free = free_place(sheet, Page.upright(style.paper).inside)
+    if sheet.flip or free is None:
+        return sheet
+    ink = Rect(free.x, free.y, free.width, min(free.height, HIGHEST * free.width))
+    items = front(card, ink, style) or ()
+    spare = sheet.spare + (0,) * len(items) if sheet.spare else ()
+    return replace(sheet, items=(*sheet.items, *items), spare=spare)
+
+
+def free_place(sheet: Sheet, inside: Rect) -> Rect | None:
+    """Return the card right of standing columns down to their foot; None where there is little."""
+    both = list(zip(sheet.stops, sheet.cuts, strict=True))
+    long = [cut.x1 for stop, cut in both if stop == Step.LENGTHWAYS and cut.x1 == cut.x2]
+    ends = [cut.y1 for stop, cut in both if stop == Step.FOOT and cut.y1 == cut.y2]
+    pieces = [item.rect for item in sheet.items if item.what in PIECES]
+    if not (long and ends and pieces):
+        return None
+    held = around(pieces)
+    x, bottom = max(long) + AIR, min(ends) - AIR
+    width, high = inside.right - AIR - x, bottom - held.y
+    if held.right > x or width < LEAST[0] - 2 * AIR or high < LEAST[1] - AIR:
+        return None
+    return Rect(x, held.y, width, high)

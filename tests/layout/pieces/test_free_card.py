@@ -1,0 +1,38 @@
+"""Card that would fall off beside the pieces bears a card for sums of one's own."""
+
+import pytest
+
+from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.model import Sheet, SheetKind
+from kitbuilder.layout.page import Page
+from kitbuilder.pipeline import held, laid_out
+from kitbuilder.press.printing import fitted_paper
+from kitbuilder.request.request import Request, read_sum
+
+SUMS = tuple(read_sum(text) for text in ("43-17", "431-257", "305-148"))
+
+
+def piece_sheets(paper: str, cutting: CutWish = CutWish()) -> list[Sheet]:
+    request = Request(SUMS, fitted_paper(paper), cutting=cutting)
+    sheets = laid_out(held(request), request).sheets
+    return [sheet for sheet in sheets if sheet.kind is SheetKind.PIECES]
+
+
+def test_half_a_sheet_of_letter_bears_a_card_clear_of_every_cut() -> None:
+    first, second = piece_sheets("letter")
+    assert not [item for item in first.items if item.what == "card_frame"]
+    (card,) = [item.rect for item in second.items if item.what == "card_frame"]
+    assert Page.upright(fitted_paper("letter")).inside.holds(card)
+    for cut in second.cuts:
+        across = min(cut.x1, cut.x2) < card.right and max(cut.x1, cut.x2) > card.x
+        down = min(cut.y1, cut.y2) < card.bottom and max(cut.y1, cut.y2) > card.y
+        assert not (across and down), cut
+    assert not [i for i in second.items if i.what in ("tens", "ones") and i.rect.overlaps(card)]
+
+
+@pytest.mark.parametrize(
+    ("paper", "cutting"), [("a4", CutWish()), ("letter", CutWish(layers=2)), ("letter", CutWish(2))]
+)
+def test_full_sheets_and_class_sets_bear_none(paper: str, cutting: CutWish) -> None:
+    items = [item.what for sheet in piece_sheets(paper, cutting) for item in sheet.items]
+    assert "card_frame" not in items
