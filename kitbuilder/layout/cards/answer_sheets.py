@@ -48,18 +48,13 @@ def answer_sheets(packs: Sequence[Pack], style: Style) -> tuple[Sheet, ...]:
     whose = packs[0].name if len(packs) == 1 else ""
     blocks = _fitting_blocks(packs, (body.width, body.height), style)
     sheets: list[Sheet] = []
-    while blocks:
-        taken, high = 1, blocks[0].height
-        while taken < len(blocks) and high + _GAP + blocks[taken].height <= body.height:
-            high += _GAP + blocks[taken].height
-            taken += 1
-        placed = shared(blocks[:taken], body, _GAP)
+    for some in _paged(blocks, body.height):
+        placed = shared(some, body, _GAP)
         page = (*items, *placed.items, *foot(Foot(whose), area, style))
         size = area.page
         sheets.append(
             Sheet(SheetKind.ANSWERS, len(sheets) + 1, "paper", size.width, size.height, page)
         )
-        blocks = blocks[taken:]
     return tuple(sheets)
 
 
@@ -71,7 +66,9 @@ def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Sty
     if narrow:
         large = _blocks(packs, width, style, LARGE)
         if width >= WIDE or all(block.height <= height for block in large):
-            return large
+            greater = (_blocks(packs, width, style, size) for size in GREAT if many <= FEW)
+            most = len(_paged(large, height))
+            return next((found for found in greater if _fit(found, height, most)), large)
         # large type on small paper: one answer beside its questions is higher than a page
         smaller = (_blocks(packs, width, style, size) for size in MIDDLE)
         fits = (found for found in smaller if all(block.height <= height for block in found))
@@ -83,6 +80,25 @@ def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Sty
         if sum(block.height + _GAP for block in found) - _GAP <= height:
             return found
     return _blocks(packs, width, style, LARGE)
+
+
+def _fit(blocks: Sequence[Block], height: float, most: int) -> bool:
+    """Return whether ``blocks`` stand on ``most`` pages, ``height`` mm high, or fewer."""
+    return all(block.height <= height for block in blocks) and len(_paged(blocks, height)) <= most
+
+
+def _paged(blocks: Sequence[Block], height: float) -> list[Sequence[Block]]:
+    """Return ``blocks`` page by page, each page as full as it gets."""
+    pages: list[Sequence[Block]] = []
+    start = 0
+    while start < len(blocks):
+        end, high = start + 1, blocks[start].height
+        while end < len(blocks) and high + _GAP + blocks[end].height <= height:
+            high += _GAP + blocks[end].height
+            end += 1
+        pages.append(blocks[start:end])
+        start = end
+    return pages
 
 
 def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> list[Block]:

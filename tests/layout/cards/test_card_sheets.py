@@ -359,6 +359,17 @@ def test_a_lone_answer_fills_its_page_with_pieces(sum_: Sum, paper: str) -> None
     assert guards.words_apart(drawing) == [] and guards.ink(drawing, 300) < 0.06
 
 
+def test_answers_in_large_type_fill_their_pages_too() -> None:
+    # Two take two pages of Letter: each is as large as its page, more than 150 mm of 227.
+    style = Style(fitted_paper("letter"), designs.words("es"), designs.look("bold"))
+    pack = kit_pack((Sum(43, 17), Sum(305, 148)), CardWishes(), style.words)
+    sheets = answer_sheets([pack], style)
+    boxes = [i.content for s in sheets for i in s.items if isinstance(i.content, AnswerBox)]
+    assert len(sheets) == 2 and all(box.height > 150 for box in boxes)
+    for page, sheet in enumerate(sheets, 1):
+        assert guards.words_apart(draw_sheet(sheet, page, style)) == []
+
+
 @pytest.mark.parametrize("size", [*GREAT, LARGE, *MIDDLE, SMALL])
 def test_a_box_is_as_high_as_what_stands_in_it(size: Size) -> None:
     sums = [Sum(w, p) for w in (998, 532, 413, 203, 62) for p in (9, 35, 58, 109) if p < w]
