@@ -541,6 +541,23 @@ def test_the_size_is_checked_on_the_page_that_shows_it(
         expect(first).to_contain_text("ruler" if job == "tonight" else "bank card")
 
 
+@pytest.mark.parametrize(("width", "side"), [(1280, 85.6), (390, 53.98)])
+def test_pieces_on_the_screen_are_true_where_the_frame_fits_a_bank_card(
+    browser: Browser, native: str, width: int, side: float
+) -> None:
+    with opened(browser, f"{native}#kit", width=width) as page:
+        page.get_by_role("button", name="Check the size with a bank card").click()
+        slider = page.locator('dialog input[type="range"]')
+        slider.focus()
+        page.keyboard.press("End")
+        frame = page.locator("dialog .frame").evaluate("node => node.getBoundingClientRect().width")
+        assert frame > 5.8 * side or width > 390  # a phone's 5.8 px a mm
+        drawn = page.locator("dialog .true svg").evaluate(
+            "node => node.getBoundingClientRect().width"
+        )
+        assert drawn / 101 == pytest.approx(frame / side, rel=0.01)
+
+
 def test_packs_lead_to_the_pieces_they_need(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#packs") as page:
         page.locator("textarea").fill("Ada\t604 − 167")

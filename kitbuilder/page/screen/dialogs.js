@@ -1,6 +1,6 @@
 // The dialogs: a page enlarged, a list to paste, and the size checked with a bank card.
 
-const BANK_CARD = 85.6;
+const BANK_CARD = { long: 85.6, short: 53.98 };
 
 function openDialog(title, classes, ...body) {
   const before = document.activeElement;
@@ -69,17 +69,20 @@ function pasteDialog(title, how, take) {
 function sizeDialog(plan) {
   const how = plan?.check_page ? say("size.paper_how", { page: plan.check_page })
     : plan?.ruler_page ? say("size.paper_ruler", { page: plan.ruler_page, length: sayNumber(plan.ten_mm) }) : say("size.paper_none");
-  const frame = h("div", { class: "frame" });
+  const narrow = matchMedia("(max-width: 620px)").matches; // a phone is not as wide as a card is long
+  const across = narrow ? BANK_CARD.short : BANK_CARD.long;
+  const frame = h("div", { class: narrow ? "frame upright" : "frame" });
   const pieces = h("div", { class: "true" });
-  const slider = h("input", { type: "range", min: 180, max: 640, value: 324, step: 1, "aria-label": say("size.width"), oninput: () => show() });
+  const slider = h("input", { type: "range", min: 140, max: 640, value: narrow ? 300 : 324, step: 1, "aria-label": say("size.width"), oninput: () => show() });
   const show = () => {
     const wide = Number(slider.value);
-    const mm = wide / BANK_CARD;
+    const mm = wide / across;
     frame.style.width = `${wide}px`;
     pieces.innerHTML = `<svg width="${101 * mm}" height="${24 * mm}" viewBox="-.5 -.5 101 24" role="img" aria-label="${say("size.pieces_alt")}"><path d="M0 0h10v10H0zM0 13h100v10H0zM10 13v10M20 13v10M30 13v10M40 13v10M50 13v10M60 13v10M70 13v10M80 13v10M90 13v10" fill="#fff" stroke="#000" stroke-width=".3"/></svg>`;
   };
   openDialog(say("size.title"), "", h("h3", {}, say("size.on_paper")), h("p", {}, how),
-    h("h3", { class: "small-head" }, say("size.on_screen")), h("p", {}, say("size.screen_how")), frame,
+    h("h3", { class: "small-head" }, say("size.on_screen")), h("p", {}, narrow ? say("size.screen_how_upright") : say("size.screen_how")), frame,
     h("label", {}, say("size.width"), slider), h("p", {}, say("size.then")), pieces);
+  slider.max = Math.min(640, pieces.clientWidth); // no wider than the frame can be
   show();
 }
