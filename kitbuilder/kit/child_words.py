@@ -12,7 +12,7 @@ from kitbuilder.number.mistakes.why import why
 ALSO = 0.15
 """How likely a second mistake is that a page names where there is too little to say."""
 
-NAMED = 8
+NAMED = 5
 """Other wrong answers, and sums not tried, that a page names."""
 
 
@@ -124,8 +124,10 @@ def _besides(child: ChildMarks, shown: Cell, words: Words) -> Iterator[str]:
             told[kind].append(f"{cell.sum} = {cell.answer}")
     for key, sums in told.items():
         if sums:
-            more = ", …" if len(sums) > NAMED else ""
-            yield words(f"child_page.{key}", sums=", ".join(sums[:NAMED]) + more)
+            said = ", ".join(sums[:NAMED])
+            if len(sums) > NAMED:
+                said = words("child_page.more", sums=said, count=len(sums) - NAMED)
+            yield words(f"child_page.{key}", sums=said)
 
 
 def happened_said(key: str, sum_: Sum, place: int | None, words: Words) -> str:

@@ -11,7 +11,7 @@ from kitbuilder.number.mistakes.reading import Fit, Read, Reading, read
 from kitbuilder.number.mistakes.reading_decimals import with_decimals
 from kitbuilder.number.mistakes.why import why
 from kitbuilder.number.scale import WHOLE
-from kitbuilder.number.sums import Sum
+from kitbuilder.number.sums import PLACES, Sum, digits
 
 
 @frozen
@@ -44,7 +44,7 @@ class ChildMarks:
         """Return the child's own wrong sum that shows the mistake best; None if none is wrong.
 
         What fits the habit comes before slips; then the one that no other mistake gives as
-        well, then the one with fewest places.
+        well, then the one with fewest places and fewest pieces, whose pictures are largest.
         """
         order = {Fit.HABIT: 0, Fit.SLIP: 1, Fit.SWAPPED: 1, Fit.OTHER: 2}
         wrong = [read for read in self.reading.reads if read.fit is not Fit.RIGHT]
@@ -56,7 +56,8 @@ class ChildMarks:
             a = read.answered
             asked = self.given[a.row].sum
             clear = sum(c.likelihood for c in why(asked, a.answer) if c.keys == named)
-            return (order[read.fit], -round(clear, 1), a.sum.places, a.row)
+            pieces = sum(digits(int(asked.whole), len(PLACES)))
+            return (order[read.fit], -round(clear, 1), a.sum.places, pieces, a.row)
 
         return self.given[min(wrong, key=worth).answered.row]
 

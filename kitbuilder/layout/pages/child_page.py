@@ -25,7 +25,7 @@ from kitbuilder.layout.parts.mat_picture import mat_picture
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
-from kitbuilder.layout.parts.words import fitted, line, lines
+from kitbuilder.layout.parts.words import fitted, line, lines, parted
 from kitbuilder.number import Sum
 
 PICTOGRAMS = {
@@ -78,7 +78,8 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     heading = Heading("left", said.title, ("adult", "child"), said.note)
     items, top = header(heading, area, style)
     body = area.body(top)
-    lead = lines(said.lead, settings(style.look).text, body.width)
+    text = settings(style.look).text
+    lead = lines(parted(said.lead, text, body.width), text, body.width)
     wrote = _wrote(said, body.width, style)
     tasks = _next(child, said, body.width, style, 0.0)
     head = _heading(said.pieces, style)
@@ -133,13 +134,13 @@ def _wrote(said: ChildWords, width: float, style: Style) -> Block:
     """Return the child's own sum in a frame, and beside it the mistake and what to ask."""
     sets = settings(style.look)
     across = 0.32 * width
+    room = across - 2 * _PAD
     name = labelled(pictogram("child", 7.8), said.wrote, sets.text)
-    if name.width > across - 2 * _PAD:
-        name = lines(said.wrote, sets.text, across - 2 * _PAD)
+    if name.width > room:
+        name = lines(parted(said.wrote, sets.text, room), sets.text, room)
     digits = Setting(sets.child.size, 1.2 * sets.child.size)
     sum_ = written(said.shown, digits, said.answer)
-    inner = across - 2 * _PAD
-    block = stack((name, Block(sum_.at((inner - sum_.width) / 2, 0), inner, sum_.height)), _GAP)
+    block = stack((name, Block(sum_.at((room - sum_.width) / 2, 0), room, sum_.height)), _GAP)
     beside = width - across - GUTTER
     told = [_mistake(said, beside, style)]
     told.append(lines(said.happened, sets.text, beside))

@@ -11,13 +11,19 @@ from kitbuilder.layout.parts.block import Block, row
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import labelled, pictogram, wrapped
 from kitbuilder.layout.parts.settings import Setting, settings
-from kitbuilder.layout.parts.words import fitted, line, lines, placed_line, wide
+from kitbuilder.layout.parts.words import line, lines, name_in, placed_line, wide
 from kitbuilder.number import Sum
 from kitbuilder.number.mistakes.reading import Fit, Read, Verdict
 from kitbuilder.number.mistakes.why import why
 
 MOST_EACH = 20.0
 """The widest that a sum's column becomes, in mm."""
+
+_MOST_NAME = 0.3
+# The part of a page that names are given beside wider columns of sums, for two lines each.
+
+_AROUND, _INSIDE = 1.2, 1.6
+# Room beside an answer's frame, and in it beside its picture and number, in mm.
 
 
 @frozen
@@ -33,18 +39,53 @@ class Measures:
 
     @classmethod
     def of(cls, marks: ClassMarks, width: float, text: Setting, style: Style) -> "Measures":
-        """Return the sizes with as many sums in a row as the page has room for, up to nine."""
-        grows = text.size / 3.9
-        digits = max(len(s.aligned(s.whole)) for s in marks.sums)
-        least = max(wide("− " + "8" * digits, text), wide("8" * digits, text) + 4 * grows + 2) + 2.4
+        """Return the sizes with as many sums in a row as there is room for, rows alike long.
+
+        A column is as wide as its widest answer needs, with its frame; names have what is left.
+        """
+        grows, least = text.size / 3.9, _least_column(marks, text)
         name, right = 26.0 * grows, max(8.0, wide(style.words("class_page.right"), text) + 2)
-        count = max(1, min(9, len(marks.sums), int((width - name - right) / least)))
-        each = min(MOST_EACH * grows, (width - name - right) / count)
+        across = max(1, int((width - name - right) / least))
+        count = -(-len(marks.sums) // -(-len(marks.sums) // across))
+        smallest = text.sized(style.look.type_mm.least)
+        names = [_who(child, marks.coded) for child in marks.children]
+        in_two = 2 + max(max(0.6 * wide(n, smallest), *_words_wide(n, smallest)) for n in names)
+        room = (width - right - max(name, min(in_two, _MOST_NAME * width))) / count
+        each = min(MOST_EACH * grows, max(least, room), (width - name - right) / count)
+        longest = 2 + max(wide(n, text) for n in names)
+        name = max(name, min(longest, width - right - count * each))
         return cls(9.0 * grows, 17.0 * grows, name, right, each, text)
 
     def count(self, width: float) -> int:
         """Return how many sums stand side by side."""
         return max(1, int((width - self.name - self.right) / self.each + 1e-6))
+
+
+def _words_wide(name: str, setting: Setting) -> list[float]:
+    return [0.0, *(wide(word, setting) for word in name.replace("-", "- ").split())]
+
+
+def _least_column(marks: ClassMarks, text: Setting) -> float:
+    """Return the width of a column that holds every sum and every answer, in a frame or bare."""
+    needs = [wide(f"− {s.aligned(s.part)}", text) + _AROUND for s in marks.sums]
+    for child in marks.children:
+        for read in child.reading.reads:
+            said = wide(str(child.given[read.answered.row].answer), text)
+            needs.append(said + _AROUND + (_framed_extra(text) if _key(child, read) else 0.0))
+    return max(needs)
+
+
+def _framed_extra(text: Setting) -> float:
+    """Return what a frame and its picture add to an answer, in mm."""
+    return _side(text) + 1.0 + _INSIDE
+
+
+def _side(text: Setting) -> float:
+    return 1.03 * text.size
+
+
+def _who(child: ChildMarks, coded: bool) -> str:
+    return child.code if coded else child.name
 
 
 def legend(marks: ClassMarks, width: float, text: Setting, style: Style) -> Block:
@@ -75,25 +116,12 @@ def _beside(picture: Block, text: str, width: float, setting: Setting) -> Block:
     return row((picture, said), 2.0)
 
 
-def _name(name: str, room: Rect, setting: Setting, least: float) -> Block:
-    """Return a name in the grid: smaller or in two lines if need be; the longest are cut short."""
-    width = room.width
-    smallest = setting.sized(least)
-    words = [word for word in name.split() if wide(word, smallest) > width]
-    for word in words:
-        end = next(k for k in range(len(word), 0, -1) if wide(word[:k] + "…", smallest) <= width)
-        name = name.replace(word, word[:end] + "…")
-    found = fitted(name, setting, width, least)
-    if found.height > max(1.01 * setting.lead, min(room.height, 2.01 * smallest.lead)):
-        return fitted(name.split()[0] + " …", setting, width, least)
-    return found
-
-
 def _boxed(answer: str, key: str, width: float, high: float, setting: Setting) -> Block:
     """Return an answer that fits a mistake: in a frame, with the mistake's pictogram."""
-    side = min(1.03 * setting.size, high - 0.6)
+    side = min(_side(setting), high - 0.6)
     said = line(answer, setting)
     used = side + 1 + said.width
+    width = max(width, used + _INSIDE)
     left = (width - used) / 2
     panel = Item("panel", Rect(0, 0, width, high), Panel("tint", "write", 1.2))
     picture = pictogram(pictogram_of(key), side).at(left, (high - side) / 2)
@@ -125,9 +153,8 @@ def grid(
     items.append(Item("rule", Rect(0, sizes.head - 0.4, width, 0.01), Rule("rule")))
     for at, child in enumerate(children):
         y = sizes.head + at * sizes.row
-        name = child.code if coded else child.name
-        room = Rect(0, y, sizes.name - 1, sizes.row)
-        shown = _name(name, room, text, style.look.type_mm.least)
+        room = (sizes.name - 1, sizes.row)
+        shown = name_in(_who(child, coded), text, room, style.look.type_mm.least)
         items += shown.at(0, y + (sizes.row - shown.height) / 2)
         for k, sum_ in enumerate(sums):
             cell = Rect(sizes.name + k * sizes.each, y, sizes.each, sizes.row)
@@ -154,7 +181,7 @@ def _cell(child: ChildMarks, sum_: Sum, cell: Rect, text: Setting) -> tuple[Item
     if not key:
         return (placed_line(answer, text, x, middle, "centre"),)
     high = min(1.59 * text.size, cell.height - 0.5)
-    boxed = _boxed(answer, key, min(cell.width - 1.2, 4.4 * text.size), high, text)
+    boxed = _boxed(answer, key, min(cell.width - _AROUND, 4.4 * text.size), high, text)
     return boxed.at(x - boxed.width / 2, middle - boxed.height / 2)
 
 

@@ -12,7 +12,7 @@ from kitbuilder.layout.parts.contents import Panel
 from kitbuilder.layout.parts.furniture import pictogram, rule, set_tick, wrapped
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER
-from kitbuilder.layout.parts.words import fitted, line, lines, wide
+from kitbuilder.layout.parts.words import fitted, line, lines, parted, wide
 from kitbuilder.number.mistakes.groups import Group
 
 _FRAMED, _NAMED_AT_ONCE = 20, 60
@@ -22,8 +22,13 @@ _NAMED, _ASKED = (0.3, 0.27, 0.24, 0.33), (0.3, 0.33, 0.36, 0.27)
 # Shares of a close row for the mistake and for the question; the children have what is left.
 
 
-def framed_groups(marks: ClassMarks, width: float, style: Style) -> Iterator[Block]:
-    """Yield whom to teach together, up to three frames to a row, and what the others need."""
+def framed_groups(
+    marks: ClassMarks, width: float, style: Style, grown: float = 0.0
+) -> Iterator[Block]:
+    """Yield whom to teach together, up to three frames to a row, and what the others need.
+
+    Frames are ``grown`` mm higher than their words, as room to write what the pieces showed.
+    """
     sets, words, found = settings(style.look), style.words, marks.groups
     together = [
         Group(group.key, group.children[at : at + _FRAMED])
@@ -36,12 +41,12 @@ def framed_groups(marks: ClassMarks, width: float, style: Style) -> Iterator[Blo
     for start in range(0, len(together), across):
         some = together[start : start + across]
         cells = [_group(group, marks, each, style) for group in some]
-        high = max(cell.height for cell in cells)
+        high = max(cell.height for cell in cells) + grown
         framed = row([_framed(cell, each, high) for cell in cells], GUTTER)
         title = line(words("marks.together"), sets.heading)
         yield stack((title, framed), 1.6) if not start else framed
     for text in _others(marks, style):
-        yield lines(text, sets.text, width)
+        yield lines(parted(text, sets.text, width), sets.text, width)
 
 
 def close_groups(marks: ClassMarks, width: float, text: Setting, style: Style) -> Iterator[Block]:
@@ -65,7 +70,9 @@ def close_groups(marks: ClassMarks, width: float, text: Setting, style: Style) -
         ruled = [block for found in rows for block in (rule(width), found)]
         yield stack((title, *ruled, rule(width)), 0.4)
     others = [
-        line(said, text) if wide(said, text) <= width else lines(said, text, width)
+        line(said, text)
+        if wide(said, text) <= width
+        else lines(parted(said, text, width), text, width)
         for said in _others(marks, style)
     ]
     if others:

@@ -1,12 +1,13 @@
 """The pages of a class: whom to teach together, then the grid of children by sums."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.class_marks import ClassMarks
 from kitbuilder.layout.model import Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.class_grid import Measures, grid, legend
+from kitbuilder.layout.pages.class_grid_parts import GRID_GAP, LARGEST_ROW, grid_parts
 from kitbuilder.layout.pages.class_groups import close_groups, framed_groups
 from kitbuilder.layout.parts.block import Block, stack
 from kitbuilder.layout.parts.furniture import Heading, header, paper_sheets, rule
@@ -14,15 +15,15 @@ from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import line
 
-_GAP, _CLOSE_GAP = 4.0, 2.2
-_LARGER = (1.35, 1.3, 1.25, 1.2, 1.15, 1.1, 1.05)
-# How much higher the rows become where the pages have room.
+_GAP, _CLOSE_GAP = GRID_GAP, 2.2
+_MOST_SPREAD = 3.0
+# The most that spare height adds between groups, in mm.
+_GROWN = (36.0, 32.0, 28.0, 24.0, 20.0, 16.0, 12.0, 8.0, 4.0, 0.0)
+# How much higher the frames of groups become, in mm, where their pages have room.
 _LOW = 0.82
 # The least height of a row beside its usual one, where groups are framed.
 _CLOSE = 0.95
 # The least height of a row beside a line of its words, on a close page.
-_SMALL = 0.66
-# The least height of a row beside its usual one, on a page of its own.
 _NOTES, _LINE = 30.0, 9.0
 # The least room for notes, and from one line of them to the next, in mm.
 
@@ -78,25 +79,70 @@ def _filled(
     high = (body.height - used - sizes.head - 0.4) / len(marks.children)
     if high < (_LOW * sizes.row if gap == _GAP else _CLOSE * text.lead):
         return None
-    sizes = replace(sizes, row=min(high, _LARGER[0] * sizes.row))
+    sizes = replace(sizes, row=min(high, LARGEST_ROW * sizes.row))
     part = grid(marks.children, marks.sums, sizes, body.width, style, coded=marks.coded)
     return stack((*above, means, part), gap)
 
 
 def _pages(marks: ClassMarks, body: Rect, style: Style) -> list[Block]:
-    """Return the groups and the grid on as many pages as they take."""
-    pages: list[list[Block]] = [[]]
-    high = 0.0
-    for block in _blocks(marks, body, style):
-        if high and high + block.height > body.height:
-            pages.append([])
-            high = 0.0
-        pages[-1].append(block)
-        high += block.height + _GAP
-    room = body.height - sum(block.height + _GAP for block in pages[0])
-    if len(pages) > 1 and room > _NOTES:
-        pages[0].append(_notes(room, body.width, style))
+    """Return the groups, the grid and room for notes, on as many pages as they take."""
+    groups = _paged(_groups(marks, body, style), body.height)
+    used = _height(groups[-1])
+    parts = grid_parts(marks, body, body.height - used - _GAP if used else body.height, style)
+    if used and _height([*groups[-1], parts[0]]) > body.height:  # the grid on pages of its own
+        pages = [*_grown(groups, marks, body, style), *_paged(parts, body.height)]
+    else:
+        pages = [*groups[:-1], *_paged([*groups[-1], *parts], body.height)]
+    room = body.height - _height(pages[-1]) - _GAP
+    if room > _NOTES:
+        pages[-1].append(_notes(room, body.width, style))
     return [stack(page, _GAP) for page in pages]
+
+
+def _groups(marks: ClassMarks, body: Rect, style: Style) -> list[Block]:
+    """Return whom to teach together in frames, or in close rows where only those fit a page."""
+    framed = [*framed_groups(marks, body.width, style)]
+    if _height(framed) <= body.height:
+        return framed
+    close = [*close_groups(marks, body.width, settings(style.look).text, style)]
+    return close if _height(close) <= body.height else framed
+
+
+def _height(blocks: Sequence[Block]) -> float:
+    return sum(block.height for block in blocks) + _GAP * max(0, len(blocks) - 1)
+
+
+def _paged(blocks: Iterable[Block], high: float) -> list[list[Block]]:
+    """Return ``blocks`` on pages ``high`` mm high."""
+    pages: list[list[Block]] = [[]]
+    for block in blocks:
+        if pages[-1] and _height([*pages[-1], block]) > high + 1e-6:
+            pages.append([])
+        pages[-1].append(block)
+    return pages
+
+
+def _grown(
+    pages: list[list[Block]], marks: ClassMarks, body: Rect, style: Style
+) -> list[list[Block]]:
+    """Return the groups on as many pages, alike full, their frames grown to write in."""
+    blocks = [block for page in pages for block in page]
+    if blocks[0].height == next(framed_groups(marks, body.width, style)).height:
+        tried = ([*framed_groups(marks, body.width, style, grown)] for grown in _GROWN)
+        blocks = next(b for b in tried if len(_paged(b, body.height)) <= len(pages))
+    even = next(
+        found
+        for part in range(10 // len(pages), 11)
+        if len(found := _paged(blocks, part / 10 * body.height)) <= len(pages)
+    )
+    return [_spread(page, body.height) for page in even]
+
+
+def _spread(blocks: list[Block], high: float) -> list[Block]:
+    """Return ``blocks`` a little further apart, so that they fill a page ``high`` mm high."""
+    spare = (high - _height(blocks)) / max(1, len(blocks) - 1)
+    more = min(_MOST_SPREAD, spare)
+    return [*(Block(b.items, b.width, b.height + more) for b in blocks[:-1]), blocks[-1]]
 
 
 def _notes(room: float, width: float, style: Style) -> Block:
@@ -105,52 +151,3 @@ def _notes(room: float, width: float, style: Style) -> Block:
     count = int((room - title.height) / _LINE)
     gap = Block((), width, (room - title.height) / count)
     return stack((title, *(part for _ in range(count - 1) for part in (gap, rule(width)))))
-
-
-def _blocks(marks: ClassMarks, body: Rect, style: Style) -> Iterator[Block]:
-    """Yield whom to teach together, which is read first, then the grid below or on new pages."""
-    used = 0.0
-    for block in framed_groups(marks, body.width, style):
-        if used and used + block.height > body.height:
-            used = 0.0
-        used += block.height + _GAP
-        yield block
-    yield from _grids(marks, body, used, style)
-
-
-def _grids(marks: ClassMarks, body: Rect, used: float, style: Style) -> Iterator[Block]:
-    """Yield the grid in parts that a page holds: the first under what is ``used``, then full."""
-    text = settings(style.look).text
-    sizes = Measures.of(marks, body.width, text, style)
-    means = legend(marks, body.width, text, style)
-    over = means.height + _GAP + sizes.head
-    full = body.height - sizes.head - 0.4
-    first = body.height - used - over - 0.4
-    if first < len(marks.children) * _SMALL * sizes.row:  # the grid on a page of its own
-        first = body.height - over - 0.4
-    across = sizes.count(body.width)
-    if across >= len(marks.sums):
-        sizes = replace(sizes, row=_row_height(len(marks.children), first, full, sizes.row))
-    for start in range(0, len(marks.sums), across):
-        sums = marks.sums[start : start + across]
-        at = 0
-        while at < len(marks.children):
-            opens = not start and not at
-            room = max(1, int((first if opens else full) / sizes.row))
-            some = marks.children[at : at + room]
-            part = grid(some, sums, sizes, body.width, style, coded=marks.coded)
-            yield stack((means, part), _GAP) if opens else part
-            at += room
-
-
-def _row_height(count: int, first: float, full: float, least: float) -> float:
-    """Return the height of ``count`` rows: the largest on as few pages as ``least`` takes."""
-    if _SMALL * least <= first / count < least:
-        return first / count - 1e-6
-    below = count - int(first / least)
-    more = -(-below // max(1, int(full / least))) if below > 0 else 0
-    for larger in _LARGER:
-        high = larger * least
-        if int(first / high) + more * int(full / high) >= count:
-            return high
-    return least

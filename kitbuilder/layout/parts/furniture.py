@@ -21,7 +21,7 @@ from kitbuilder.layout.parts.contents import (
 )
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import FOOT, SheetArea
-from kitbuilder.layout.parts.words import fitted, line, lines, placed_line, wide
+from kitbuilder.layout.parts.words import cut_to, fitted, line, lines, parted, placed_line, wide
 
 SQUARE = 7.6
 """Side of the square behind a step's number, in mm."""
@@ -38,6 +38,9 @@ TRUE_TEN = 100.0
 _BAR, _TICK = 2.4, 3.4
 _PICTOGRAM, _HEAD = 10.5, 10.0
 _RULE, _BELOW = 12.5, 4.4
+
+_LEAST_NOTE = 25.0
+# A longer note at the foot is cut short, down to so many mm.
 
 _NUMBER = 0.6
 # How far a page number reaches below the middle of its foot, in ems.
@@ -90,7 +93,9 @@ def header(heading: Heading, area: SheetArea, style: Style) -> tuple[tuple[Item,
         if note.rect.x - 4 - left >= title_least:
             items.append(note)
             right = note.rect.x - 2
-    title = fitted(heading.title, sets.title, right - left - 2, 0.66 * sets.title.size)
+    least = 0.66 * sets.title.size
+    said = parted(heading.title, sets.title.sized(least), right - left - 2)
+    title = fitted(said, sets.title, right - left - 2, least)
     middle = whole.y + 8.4 - 0.35 * sets.title.size
     items += title.at(left, max(whole.y - 1.5, middle - title.height / 2))
     rule = max(whole.y + _RULE, whole.y + title.height + 1.5)
@@ -122,8 +127,9 @@ def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
     if barred and left + length <= right and not (note <= right - left < note + length + 4):
         items.append(placed_line(said, sets.least, left, y))
         left = items[-1].rect.right + 4
-    if content.note and left + note <= right:
-        items.append(placed_line(content.note, sets.least, right, y, "right"))
+    if content.note and left + min(note, _LEAST_NOTE) <= right:
+        note_said = cut_to(content.note, sets.least, right - left)
+        items.append(placed_line(note_said, sets.least, right, y, "right"))
     return tuple(items)
 
 
@@ -185,7 +191,7 @@ def tick(text: str, width: float, style: Style) -> Block:
 def set_tick(text: str, width: float, setting: Setting) -> Block:
     """Return a box to tick with words beside it, set in ``setting``."""
     side = 0.85 * setting.size
-    said = lines(text, setting, width - side - 1.6)
+    said = lines(parted(text, setting, width - side - 1.6), setting, width - side - 1.6)
     box = Rect(0, (setting.lead - side) / 2, side, side)
     panel = Item("tick_box", box, Panel(line="write", radius=0.6))
     used = max(item.rect.right for item in said.items) + side + 1.6

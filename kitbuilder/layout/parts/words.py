@@ -1,12 +1,14 @@
 """Words in lines: measured, broken and placed."""
 
+import re
+from dataclasses import replace
 from functools import lru_cache
 from typing import Literal
 
 from kitbuilder.design import metrics
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.parts.block import Block
+from kitbuilder.layout.parts.block import Block, stack
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.layout.parts.settings import Setting
 
@@ -14,6 +16,9 @@ Align = Literal["left", "centre", "right"]
 
 ZEROS = str.maketrans(dict.fromkeys("123456789", "0"))
 """Makes every digit a zero, to tell words that are equally wide in the face of text."""
+
+_CLOSE = 0.88
+# The leading of a long name beside the usual one.
 
 _SHIFT = {"left": 0.0, "centre": 0.5, "right": 1.0}
 
@@ -77,3 +82,57 @@ def fitted(text: str, setting: Setting, room: float, least: float) -> Block:
         found = line(text, smaller)
         return Block(found.items, room, found.height)
     return lines(text, smaller, room)
+
+
+def parted(text: str, setting: Setting, room: float) -> str:
+    """Return ``text`` with spaces where words wider than ``room`` mm may break.
+
+    They break after a hyphen where that is enough, else wherever they are full.
+    """
+    return " ".join(" ".join(_parts(word, setting, room)) for word in text.split(" "))
+
+
+def _parts(word: str, setting: Setting, room: float) -> list[str]:
+    if wide(word, setting) <= room:
+        return [word]
+    found = [""]
+    for piece in re.split(r"(?<=-)(?=.)", word):
+        if found[-1] and wide(found[-1] + piece, setting) > room:
+            found.append("")
+        found[-1] += piece
+        while wide(found[-1], setting) > room and len(found[-1]) > 1:
+            kept = _cut(found[-1], setting, room)
+            found[-1:] = [found[-1][:kept], found[-1][kept:]]
+    return found
+
+
+def _cut(text: str, setting: Setting, room: float, end: str = "") -> int:
+    """Return how many letters of ``text``, with ``end`` after them, fit ``room``; one at least."""
+    fits = (k for k in range(len(text), 1, -1) if wide(text[:k] + end, setting) <= room)
+    return next(fits, 1)
+
+
+def cut_to(text: str, setting: Setting, room: float) -> str:
+    """Return ``text``, cut short with "…" where it is wider than ``room`` mm."""
+    if wide(text, setting) <= room:
+        return text
+    return text[: _cut(text, setting, room, "…")].rstrip() + "…"
+
+
+def name_in(name: str, setting: Setting, room: tuple[float, float], least: float) -> Block:
+    """Return a name in a room so wide and high: smaller, or in lines, and only then cut short."""
+    width, high = room
+    if wide(name, setting.sized(least)) <= width:
+        return fitted(name, setting, width, least)
+    smallest = setting.sized(least)
+    smallest = replace(smallest, lead=_CLOSE * smallest.lead)
+    said = metrics.wrap(parted(name, smallest, width), least, width, setting.family)
+    count = max(1, int(high / smallest.lead + 0.01))
+    kept = list(said[:count])
+    if len(said) > count:
+        rest = name
+        for _ in "".join(said[: count - 1]).replace(" ", ""):
+            rest = rest.lstrip()[1:]
+        kept[-1] = cut_to(rest.lstrip(), smallest, width)
+    found = stack(line(part, smallest) for part in kept)
+    return Block(found.items, width, found.height)

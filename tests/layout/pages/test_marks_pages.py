@@ -192,15 +192,58 @@ def test_an_answer_near_an_unclear_habit_but_that_no_mistake_gives_has_a_page() 
     assert any("377" in page for page in texts(marks))
 
 
-def test_a_class_of_large_words_has_its_grid_after_whom_to_teach_and_room_for_notes() -> None:
-    style = Press(look=designs.look("bold")).style(fitted_paper("a4"))
-    pages = [sheet for sheet in marks_sheets(large(24), style) if not sheet.section]
-    first, second = (
-        {i.content.text: i.rect.y for i in page.items if isinstance(i.content, Line)}
-        for page in pages[:2]
-    )
-    assert "Teach together" in first and "What the pieces showed" in first
-    assert "right is" in second and "right is" not in first
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+def test_a_class_of_large_words_fills_its_pages_and_ends_with_room_for_notes(
+    words: str, paper: str
+) -> None:
+    style = Press(look=designs.look("bold"), words=designs.words(words)).style(fitted_paper(paper))
+    for count in (8, 14, 24):
+        pages = class_sheets(large(count), 1, style)
+        tops = [
+            {i.content.text: i.rect.y for i in page.items if isinstance(i.content, Line)}
+            for page in pages
+        ]
+        together = next(k for k, page in enumerate(tops) if style.words("marks.together") in page)
+        grids = [k for k, page in enumerate(tops) if style.words("class_page.right_is") in page]
+        noted = [k for k, page in enumerate(tops) if style.words("class_page.notes") in page]
+        assert together <= grids[0] and noted in ([], [len(pages) - 1])
+        for page in pages[:-1]:
+            foot = max(i.rect.bottom for i in page.items)
+            low = max(i.rect.bottom for i in page.items if i.rect.bottom < foot - 12)
+            assert low > 0.7 * page.height, (count, low)
+
+
+@pytest.mark.parametrize("look", ["plain", "bold"])
+def test_a_long_answer_stays_in_its_frame(look: str) -> None:
+    # 700 + 473 = 1173, added instead, has a digit more than the sum.
+    sums = (*NINE[:4], Sum(700, 473), Sum(720, 291), *NINE[4:])
+    added = [Cell(s, s.whole + s.part) for s in sums]
+    right = [Cell(s, s.rest) for s in sums]
+    marks = class_marks([("Ada", added), *((f"Child {n}", right) for n in range(9))], False)
+    style = Press(look=designs.look(look)).style(fitted_paper("letter"))
+    held = 0
+    for page in class_sheets(marks, 1, style):
+        frames = [i.rect for i in page.items if isinstance(i.content, Panel)]
+        for item in page.items:
+            if isinstance(item.content, Line) and item.content.text == "1173":
+                middle = item.rect.y + item.rect.height / 2
+                frame = [f for f in frames if f.y < middle < f.bottom and f.x < item.rect.x][-1]
+                held += frame.right - item.rect.right > 0.5
+    assert held == 1
+
+
+def test_a_long_name_is_whole_wherever_it_stands() -> None:
+    name = "Zoë Ñandú-Łukasz Wiśniewska-Brzęczyszczykiewicz"
+    wrong = [Cell(s, a) for s, a in zip(NINE, MIXED["turned"], strict=True)]
+    marks = class_marks([(name, wrong), *((f"Child {n}", wrong) for n in range(3))], False)
+    for paper, look in (("a4", "plain"), ("letter", "bold"), ("a5", "plain")):
+        style = Press(look=designs.look(look)).style(fitted_paper(paper))
+        for page in marks_sheets(marks, style):
+            said = [i.content.text for i in page.items if isinstance(i.content, Line)]
+            if look == "plain" or page.section:  # the grid of large words has two lines of it
+                assert not any("…" in text for text in said), (paper, look)
+            assert name.replace(" ", "") in "".join(said).replace(" ", "") or page.section != name
 
 
 def test_hundreds_of_children_have_pages_that_hold_them() -> None:
