@@ -16,6 +16,7 @@ def marks_record(marks: ClassMarks, files: Mapping[str, str]) -> str:
 
     Children stand in the order of their table, by name, or by code where that was wished.
     ``evidence`` are the answers that speak for the verdict, each with the line of the table.
+    ``right`` is null for a child who tried nothing.
     """
     told: dict[str, Any] = {
         "schema_version": SCHEMA_VERSION,
@@ -47,7 +48,7 @@ def _child(child: ChildMarks, coded: bool) -> dict[str, Any]:
             }
             for likely in reading.habits
         ],
-        "right": reading.right,
+        "right": reading.right if reading.reads else None,
         "answered": len(reading.reads),
         "untried": _sums([cell.sum for cell in child.given if cell.answer is None]),
         "evidence": [

@@ -50,7 +50,7 @@ def answer_sheets(packs: Sequence[Pack], style: Style) -> tuple[Sheet, ...]:
     sheets: list[Sheet] = []
     for some in _paged(blocks, body.height):
         placed = shared(some, body, _GAP)
-        page = (*items, *placed.items, *foot(Foot(whose), area, style))
+        page = (*items, *placed.items, *foot(Foot(whose, name=True), area, style))
         size = area.page
         sheets.append(
             Sheet(SheetKind.ANSWERS, len(sheets) + 1, "paper", size.width, size.height, page)

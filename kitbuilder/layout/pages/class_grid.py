@@ -159,7 +159,7 @@ def grid(
         for k, sum_ in enumerate(sums):
             cell = Rect(sizes.name + k * sizes.each, y, sizes.each, sizes.row)
             items += _cell(child, sum_, cell, text)
-        count = str(child.reading.right)
+        count = str(child.reading.right) if child.reading.reads else "–"
         items.append(placed_line(count, text, width, y + sizes.row / 2, "right"))
         items.append(Item("rule", Rect(0, y + sizes.row, width, 0.01), Rule("divider")))
     return Block(tuple(items), width, sizes.head + len(children) * sizes.row + 0.2)

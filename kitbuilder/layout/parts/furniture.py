@@ -40,7 +40,7 @@ _PICTOGRAM, _HEAD = 10.5, 10.0
 _RULE, _BELOW = 12.5, 4.4
 
 _LEAST_NOTE = 25.0
-# A longer note at the foot is cut short, down to so many mm.
+# A longer name at the foot is cut short, down to so many mm.
 
 _NUMBER = 0.6
 # How far a page number reaches below the middle of its foot, in ems.
@@ -64,11 +64,13 @@ class Foot:
     """What stands at the foot beside the true-size ten: a quiet ``note``.
 
     With ``measured`` the ten stands there only whole: a bar of another length would mislead
-    whoever checks the size of a print.
+    whoever checks the size of a print. A note that is a ``name`` is cut short where it is long,
+    other notes are left out.
     """
 
     note: str = ""
     measured: bool = False
+    name: bool = False
 
 
 @cache
@@ -127,9 +129,9 @@ def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
     if barred and left + length <= right and not (note <= right - left < note + length + 4):
         items.append(placed_line(said, sets.least, left, y))
         left = items[-1].rect.right + 4
-    if content.note and left + min(note, _LEAST_NOTE) <= right:
-        note_said = cut_to(content.note, sets.least, right - left)
-        items.append(placed_line(note_said, sets.least, right, y, "right"))
+    if content.note and left + (min(note, _LEAST_NOTE) if content.name else note) <= right:
+        shown = cut_to(content.note, sets.least, right - left)
+        items.append(placed_line(shown, sets.least, right, y, "right"))
     return tuple(items)
 
 
