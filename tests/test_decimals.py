@@ -28,7 +28,7 @@ from kitbuilder.page.pasted import pasted_answers
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
-from kitbuilder.request.answers import read_answer
+from kitbuilder.request.answer_cells import read_answer
 from kitbuilder.request.request import Currency, Part, Request, currency, read_sum
 
 SUMS = ("3 - 1.47", "6,2-1,47", "5 - 0.62")

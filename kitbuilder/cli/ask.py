@@ -11,7 +11,7 @@ from kitbuilder.number.mistakes.asking import most_telling
 from kitbuilder.number.mistakes.posterior import Answered
 from kitbuilder.number.mistakes.reading import Verdict, read
 from kitbuilder.number.sums import Sum
-from kitbuilder.request.answers import read_answer
+from kitbuilder.request.answer_cells import read_answer
 
 MOST = 12
 """Sums after which asking on tells little more."""

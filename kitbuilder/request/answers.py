@@ -6,11 +6,12 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from kitbuilder.errors import RefusedError, Where
+from kitbuilder.errors import RefusedError, Said, Where
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.class_marks import Cell
 from kitbuilder.number.scale import HUNDREDTHS, Scale
 from kitbuilder.number.sums import Sum
+from kitbuilder.request.answer_cells import Told
 from kitbuilder.request.pupils import checked_name
 from kitbuilder.request.request import read_sum
 
@@ -30,23 +31,28 @@ HEADS = {
     "nombre": "name",
     "pupil": "name",
     "child": "name",
+    "student": "name",
     "alumno": "name",
+    "estudiante": "name",
     "resta": "sum",
     "problem": "sum",
+    "question": "sum",
     "cuenta": "sum",
     "respuesta": "answer",
     "code": "name",
     "código": "name",
 }
 
-BLANK = ("", "-", "–", "—", "−", "?", "/", "n/a", "absent", "not tried", "ausente", "sin hacer")
-"""What stands for a sum that was not answered, in small letters."""
+BESIDE = (
+    *("total", "score", "scores", "mark", "marks", "points", "%", "percent", "percentage"),
+    *("average", "mean", "class", "group", "date", "note", "notes", "comment", "comments"),
+    *("nota", "notas", "puntos", "puntuación", "puntaje", "promedio", "media", "curso", "grupo"),
+    *("fecha", "comentario", "comentarios", "observaciones", "aciertos", "correct", "right"),
+)
+"""What teachers write beside sums and answers, in small letters: it is left out."""
 
 _MARKS = ("\t", ";", ",")
 _SPACES = str.maketrans(dict.fromkeys("\xa0\u2009\u202f", " "))
-_WHOLE = re.compile(r"\d{1,6}(?:[.,]0{1,2})?", re.ASCII)
-_DECIMAL = re.compile(r"(\d{1,4})(?:[.,](\d{1,2}))?", re.ASCII)
-_THOUSANDS = re.compile(r"\d{1,3}[.,' ]\d{3}", re.ASCII)
 
 
 @frozen
@@ -57,27 +63,30 @@ class Paper:
     cells: tuple[Cell, ...]
 
 
-def read_answers(text: str, where: Where) -> tuple[Paper, ...]:
+def read_answers(text: str, where: Where, notes: list[Said] | None = None) -> tuple[Paper, ...]:
     """Return the children in a table of answers, in the order they first appear.
 
     Either each line is one answer, under the heads name, sum and answer in any order; or the
     first line holds the sums and each further line a name and the answers. Cells are parted by
-    tabs, semicolons or commas. An answer may be left blank. Raises ``RefusedError`` naming the
-    line; ``where`` names the file in it.
+    tabs, semicolons or commas. An answer may be left blank. A sum that a child tried twice
+    counts once, with the last answer. ``notes`` gets what was read otherwise than it stands.
+    Raises ``RefusedError`` naming the lines; ``where`` names the file in it.
     """
     rows = _rows(text, where)
     first = next(rows, None)
     if first is None:
         raise RefusedError("answers.empty", where=where, field="answers")
     heads = [HEADS.get(cell.lower(), cell.lower()) for cell in first[1]]
-    long = set(heads) >= set(COLUMNS)
-    found: dict[str, list[Cell]] = {}
-    if long:
-        if len(set(heads)) < len(heads):
+    told = Told()
+    if set(heads) >= set(COLUMNS):
+        named = [head for head in heads if head]
+        if len(set(named)) < len(named):
             raise RefusedError("answers.twice", where=where, field="answers")
-        cells = _long(rows, heads, where)
+        told.beside += [head for head in named if head not in COLUMNS]
+        cells = _long(rows, heads, told, where)
     else:
-        cells = _wide(rows, first[1], first[0], where)
+        cells = _wide(rows, first[1], first[0], told, where)
+    found: dict[str, list[Cell]] = {}
     for count, (name, given) in enumerate(cells, 1):
         if count > MOST_ANSWERS:
             raise RefusedError("answers.too-many", where=where, most=MOST_ANSWERS, field="answers")
@@ -87,9 +96,26 @@ def read_answers(text: str, where: Where) -> tuple[Paper, ...]:
             raise RefusedError("answers.too-many-of-one", name=name, most=MOST_OF_ONE).at(
                 where, given.line, field="answers"
             )
+    if told.refused:
+        raise told.refusal(where)
     if not found:
         raise RefusedError("answers.none", where=where, field="answers")
-    return on_one_scale(Paper(name, tuple(given)) for name, given in found.items())
+    papers = on_one_scale(Paper(name, _last(name, given, told)) for name, given in found.items())
+    if notes is not None:
+        notes += told.notes(papers)
+    return papers
+
+
+def _last(name: str, given: Sequence[Cell], told: Told) -> tuple[Cell, ...]:
+    """Return one cell a sum, in the order first met: the last that was answered."""
+    found: dict[Sum, Cell] = {}
+    for cell in given:
+        before = found.get(cell.sum)
+        if before is not None and before.answer is not None and cell.answer is not None:
+            told.twice.setdefault(cell.sum, []).append(name)
+        if before is None or cell.answer is not None:
+            found[cell.sum] = cell
+    return tuple(found.values())
 
 
 def on_one_scale(papers: Iterable[Paper], written: Scale = HUNDREDTHS) -> tuple[Paper, ...]:
@@ -136,7 +162,9 @@ def _rows(text: str, where: Where) -> Iterator[Row]:
         line = start + reader.line_num + 1
 
 
-def _long(rows: Iterator[Row], heads: Sequence[str], where: Where) -> Iterator[tuple[str, Cell]]:
+def _long(
+    rows: Iterator[Row], heads: Sequence[str], told: Told, where: Where
+) -> Iterator[tuple[str, Cell]]:
     at = {name: heads.index(name) for name in COLUMNS}
     for line, row in rows:
         try:
@@ -145,36 +173,45 @@ def _long(rows: Iterator[Row], heads: Sequence[str], where: Where) -> Iterator[t
                 raise RefusedError("answers.cells", count=len(row), columns=len(heads))
             name = checked_name(cells[at["name"]])
             sum_ = _sum(cells[at["sum"]])
-            yield name, Cell(sum_, read_answer(cells[at["answer"]], sum_), line)
+            yield name, Cell(sum_, told.answer(cells[at["answer"]], sum_), line)
         except RefusedError as error:
-            raise error.at(where, line, field="answers") from None
+            told.refused.append((line, error))
 
 
 def _wide(
-    rows: Iterator[Row], heads: Sequence[str], line: int, where: Where
+    rows: Iterator[Row], heads: Sequence[str], line: int, told: Told, where: Where
 ) -> Iterator[tuple[str, Cell]]:
-    given = _trimmed(heads[1:])
-    if not any(re.search(r"\d", cell) for cell in given):
+    given = _trimmed(heads)
+    if not any(re.search(r"\d", cell) for cell in given[1:]):
         raise RefusedError("answers.heads", where=where, given=", ".join(heads), field="answers")
+    columns = [k for k in range(1, len(given)) if given[k].lower() not in BESIDE]
+    told.beside += [given[k] for k in range(1, len(given)) if k not in columns]
     try:
-        sums = [_sum(cell) for cell in given]
+        sums = [(k, _sum(given[k])) for k in columns]
     except RefusedError as error:
         raise error.at(where, line, field="answers") from None
     seen: dict[str, int] = {}
     for number, row in rows:
+        cells = _trimmed(row)
         try:
-            cells = _trimmed(row)
-            if len(cells) > len(sums) + 1:
-                raise RefusedError("answers.cells", count=len(cells), columns=len(sums) + 1)
+            if len(cells) > len(given):
+                raise RefusedError("answers.cells", count=len(cells), columns=len(given))
             name = checked_name(cells[0] if cells else "")
+            if name.lower() in BESIDE:
+                told.beside.append(name)
+                continue
             if name in seen:
                 raise RefusedError("answers.same-name", name=name, line=seen[name])
-            seen[name] = number
-            for k, sum_ in enumerate(sums, 1):
-                typed = cells[k] if k < len(cells) else ""
-                yield name, Cell(sum_, read_answer(typed, sum_), number)
         except RefusedError as error:
-            raise error.at(where, number, field="answers") from None
+            told.refused.append((number, error))
+            continue
+        seen[name] = number
+        for k, sum_ in sums:
+            try:
+                answer = told.answer(cells[k] if k < len(cells) else "", sum_)
+                yield name, Cell(sum_, answer, number)
+            except RefusedError as error:
+                told.refused.append((number, error))
 
 
 def _trimmed(cells: Sequence[str]) -> list[str]:
@@ -190,24 +227,3 @@ def _sum(typed: str) -> Sum:
     if not sum_.whole:
         raise RefusedError("sum.nothing-to-build", sum=sum_)
     return sum_
-
-
-def read_answer(typed: str, sum_: Sum) -> int | None:
-    """Return the answer typed for ``sum_``, None where it is blank; refuse what is no number.
-
-    25,0 and 25.00 are 25, as spreadsheets may write it; 1 234, 1.234 and 1,234 are 1234. A sum
-    with decimals has answers with at most two.
-    """
-    text = typed.strip()
-    if text.lower() in BLANK:
-        return None
-    if sum_.scale.decimals:
-        found = _DECIMAL.fullmatch(text)
-        if not found:
-            raise RefusedError("answers.unreadable-decimal", given=typed, sum=sum_)
-        return sum_.number(int(f"{found[1]}{(found[2] or '').ljust(2, '0')}"))
-    if _THOUSANDS.fullmatch(text):
-        return int(re.sub(r"\D", "", text))
-    if not _WHOLE.fullmatch(text):
-        raise RefusedError("answers.unreadable", given=typed, sum=sum_)
-    return int(re.split("[.,]", text)[0])

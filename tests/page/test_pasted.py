@@ -97,7 +97,7 @@ def test_sums_may_stand_in_the_first_row(text: str) -> None:
 
 
 def test_rows_of_answers_that_cannot_be_read_are_told_by_number() -> None:
-    rows = ["Ada\t53 − 27\t34", "\t53 − 27\t34", "Ben\t7148\t3", "Cleo\t53 − 27\tx", "Dov\t1\t2"]
+    rows = ["Ada\t53 − 27\t34", "\t53 − 27\t34", "Ben\t7148\t3", "Cleo\t53 − 27\tten", "Dov\t1\t2"]
     with pytest.raises(RefusedRowsError) as refused:
         pasted_answers("\n".join(rows))
     found = [(error.field, error.row, error.code) for error in refused.value.refusals]

@@ -2,9 +2,10 @@
 
 import pytest
 
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.number import Sum
-from kitbuilder.request.answers import MOST_OF_ONE, read_answer, read_answers
+from kitbuilder.request.answer_cells import read_answer
+from kitbuilder.request.answers import MOST_OF_ONE, read_answers
 
 LONG = "name,sum,answer\nAda,42 - 17,35\nBen,42 - 17,25\nAda,61 - 34,\n"
 WIDE = ",42 - 17,61 - 34\nAda,35,\nBen,25\n"
@@ -52,6 +53,14 @@ def test_what_spreadsheets_add_is_read() -> None:
         ("", None),
         ("–", None),
         ("?", None),
+        ("46?", 46),
+        ("(46)", 46),
+        ("1,234 !", 1234),
+        ("46 x", 46),
+        ("x", None),
+        ("a", None),
+        ("Abs", None),
+        ("-", None),
     ],
 )
 def test_answers_as_they_are_written(typed: str, answer: int | None) -> None:
@@ -63,7 +72,10 @@ def test_answers_as_they_are_written(typed: str, answer: int | None) -> None:
     [
         ("", "a.csv is empty; its first line must be name,sum,answer"),
         ("name,sum,answer\n", "a.csv holds no answer; write a row such as"),
-        ("name,sum,answer\nAda,42 - 17,x\n", "a.csv, line 2: 'x' for 42 − 17 is no answer; write"),
+        (
+            "name,sum,answer\nAda,42 - 17,ten\n",
+            "a.csv, line 2: 'ten' for 42 − 17 is no answer; write",
+        ),
         ("name,sum,answer\nAda,42 - 17,-3\n", "line 2: '-3' for 42 − 17 is no answer"),
         ("name,sum,answer\nAda,42 - 17,2.5\n", "line 2: '2.5' for 42 − 17 is no answer"),
         ("name,sum,answer\n\nAda,17 - 42,3\n", "line 3: '17 - 42' takes out more than the whole"),
@@ -86,3 +98,52 @@ def test_refusals_name_the_line(text: str, says: str) -> None:
     with pytest.raises(RefusedError) as error:
         read_answers(text, "a.csv")
     assert says in str(error.value)
+
+
+def noted(text: str) -> list[str]:
+    notes: list[Said] = []
+    read_answers(text, "a.csv", notes)
+    return [str(note) for note in notes]
+
+
+def test_tables_as_teachers_have_them_are_read_and_told() -> None:
+    table = "name,Class,42 - 17,61 - 34,Total\nAda,3b,46?,x,1\nBen,3b,25,abs,1\naverage,,30.5,,1\n"
+    assert cells(table) == {
+        "Ada": [("42 − 17", 46), ("61 − 34", None)],
+        "Ben": [("42 − 17", 25), ("61 − 34", None)],
+    }
+    assert noted(table) == [
+        "Note: left out, for no answers stand there: 'Class', 'Total' and 'average'.",
+        "Note: read as not tried: 'x' and 'abs'.",
+        "Note: '46?' was read as 46.",
+    ]
+    assert noted("name,sum,answer,mark\nAda,42 - 17,25,1\n") == [
+        "Note: left out, for no answers stand there: 'mark'."
+    ]
+    assert noted(LONG) == []
+
+
+def test_a_sum_tried_again_counts_once_with_the_last_answer() -> None:
+    table = "name,sum,answer\nAda,42 - 17,35\nAda,61 - 34,27\nAda,42-17,25\nAda,42 - 17,\n"
+    assert cells(table) == {"Ada": [("42 − 17", 25), ("61 − 34", 27)]}
+    assert noted(table) == [
+        "Note: 42 − 17 was answered more than once by 'Ada'; only the last answer counts."
+    ]
+
+
+def test_a_sum_without_an_exchange_is_told() -> None:
+    (note,) = noted("name,87 - 23,42 - 17\nAda,64,25\n")
+    assert note.startswith("Note: these need no exchange and so tell little: 87 − 23.")
+
+
+def test_all_bad_rows_are_told_at_once() -> None:
+    rows = "".join(f"Ada,42 - 17,ten {n}\n" for n in range(7))
+    with pytest.raises(RefusedError) as error:
+        read_answers("name,sum,answer\nBen,42 - 17,25\n" + rows, "a.csv")
+    said = str(error.value).splitlines()
+    assert said[0].startswith("a.csv, line 3: 'ten 0' for") and len(said) == 6
+    assert said[4].startswith("Line 7: 'ten 4' for") and said[5] == "And 2 more."
+    with pytest.raises(RefusedError) as error:
+        read_answers("name,42 - 17,61 - 34\nAda,ten,five\n,1,2\nAda,25,27\n", "a.csv")
+    said = str(error.value).splitlines()
+    assert [line.split(":")[0] for line in said] == ["a.csv, line 2", "Line 3", "Line 4"]

@@ -61,7 +61,8 @@ def marks(
     from kitbuilder.kit.class_marks import class_marks
     from kitbuilder.request.answers import LARGEST_ANSWERS, on_one_scale, read_answers
 
-    papers = read_answers(read_input(answers, LARGEST_ANSWERS), where_from(answers))
+    notes: list[Said] = []
+    papers = read_answers(read_input(answers, LARGEST_ANSWERS), where_from(answers), notes)
     if papers[0].cells[0].sum.scale.decimals:
         press = replace(press, words=press.words.decimal)
         papers = on_one_scale(papers, press.words.scale)
@@ -69,6 +70,8 @@ def marks(
     _write(read, paper, press, out)
     if following is not None:
         _write_next(read, following)
+    for note in notes:
+        tell(note, err=True)
     click.echo(marks_text(read, press.words))  # last, so that a refusal stands alone
 
 

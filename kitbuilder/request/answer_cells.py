@@ -1,0 +1,122 @@
+"""One answer as a teacher typed it, and what a table said that was read otherwise."""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from kitbuilder.errors import RefusedError, Said, Where
+from kitbuilder.number.sums import Sum
+
+if TYPE_CHECKING:
+    from kitbuilder.request.answers import Paper
+
+BLANK = (
+    *("", "-", "–", "—", "−", "?", "/", ".", "x", "a", "n/a", "na", "abs", "abs.", "absent"),
+    *("not tried", "away", "ill", "aus", "aus.", "ausente", "sin hacer", "np", "n/p"),
+)
+"""What stands for a sum that was not answered, in small letters."""
+
+MOST_TOLD = 5
+"""Rows that are told at once where they cannot be read."""
+
+_WHOLE = re.compile(r"\d{1,6}(?:[.,]0{1,2})?", re.ASCII)
+_DECIMAL = re.compile(r"(\d{1,4})(?:[.,](\d{1,2}))?", re.ASCII)
+_THOUSANDS = re.compile(r"\d{1,3}[.,' ]\d{3}", re.ASCII)
+_MARKED = re.compile(r"[(~=]?\s*(\d[\d.,' ]*?)\s*(?:[?!*✓✔✗✘)]{1,3}|[xX])?", re.ASCII)
+
+
+@dataclass
+class Told:
+    """What is to be told of a table: rows refused, and what was read otherwise than it stands.
+
+    ``beside`` are heads and rows left out, ``marked`` answers with a sign beside the number,
+    ``blank`` what stood for not tried, ``twice`` the children who
+    answered a sum more than once.
+    """
+
+    refused: list[tuple[int, RefusedError]] = field(default_factory=list)
+    beside: list[str] = field(default_factory=list)
+    marked: dict[str, str] = field(default_factory=dict)
+    blank: list[str] = field(default_factory=list)
+    twice: dict[Sum, list[str]] = field(default_factory=dict)
+
+    def answer(self, typed: str, sum_: Sum) -> int | None:
+        """Return the answer typed for ``sum_`` as ``read_answer`` does, and note how it was."""
+        found = read_answer(typed, sum_)
+        text = typed.strip()
+        if found is None and text:
+            self.blank.append(text)
+        elif found is not None and _bare(text) != text:
+            self.marked.setdefault(text, str(found))
+        return found
+
+    def refusal(self, where: Where) -> RefusedError:
+        """Return the first row's refusal, which tells of the others as well."""
+        rows = dict(reversed(self.refused))
+        lines = sorted(rows)
+        first = rows[lines[0]].at(where, lines[0], field="answers")
+        for line in lines[1:MOST_TOLD]:
+            further = Said("at.line", line=line, why=rows[line].said)
+            first.whole = Said("answers.then", first=first.whole, then=further)
+        if len(lines) > MOST_TOLD:
+            more = Said("answers.more", count=len(lines) - MOST_TOLD)
+            first.whole = Said("answers.then", first=first.whole, then=more)
+        return first
+
+    def notes(self, papers: Sequence["Paper"]) -> Iterator[Said]:
+        """Yield what was read otherwise than it stands, and which sums tell little."""
+        if self.beside:
+            yield Said("answers.beside", names=tuple(_some(self.beside)))
+        if self.blank:
+            yield Said("answers.blank", typed=tuple(_some(self.blank)))
+        for typed, answer in list(self.marked.items())[:MOST_TOLD]:
+            yield Said("answers.marked", typed=typed, answer=answer)
+        for sum_, names in list(self.twice.items())[:MOST_TOLD]:
+            yield Said("answers.last", sum=sum_, names=tuple(_some(names)))
+        sums = dict.fromkeys(cell.sum for paper in papers for cell in paper.cells)
+        plain = [sum_ for sum_ in sums if not _exchanges(sum_)]
+        if plain:
+            yield Said("answers.no-exchange", sums=tuple(str(sum_) for sum_ in plain[:MOST_TOLD]))
+
+
+def _some(names: Iterable[str]) -> Iterator[Said]:
+    """Yield the first of ``names``, each once and in quotes, and how many more there are."""
+    once = [*dict.fromkeys(names)]
+    for name in once[:MOST_TOLD]:
+        yield Said("answers.typed", typed=name)
+    if len(once) > MOST_TOLD:
+        yield Said("told.more", count=len(once) - MOST_TOLD)
+
+
+def _exchanges(sum_: Sum) -> bool:
+    whole, part = int(sum_.whole), int(sum_.part)
+    return any(whole // 10**k % 10 < part // 10**k % 10 for k in range(sum_.places))
+
+
+def _bare(text: str) -> str:
+    """Return an answer without a sign beside it: "46?" and "(46)" are 46."""
+    found = _MARKED.fullmatch(text)
+    return found[1].strip() if found else text
+
+
+def read_answer(typed: str, sum_: Sum) -> int | None:
+    """Return the answer typed for ``sum_``, None where it is blank; refuse what is no number.
+
+    25,0 and 25.00 are 25, as spreadsheets may write it; 1 234, 1.234 and 1,234 are 1234; 46? is
+    46. A sum with decimals has answers with at most two.
+    """
+    text = typed.strip()
+    if text.lower() in BLANK:
+        return None
+    text = _bare(text)
+    if sum_.scale.decimals:
+        found = _DECIMAL.fullmatch(text)
+        if not found:
+            raise RefusedError("answers.unreadable-decimal", given=typed, sum=sum_)
+        return sum_.number(int(f"{found[1]}{(found[2] or '').ljust(2, '0')}"))
+    if _THOUSANDS.fullmatch(text):
+        return int(re.sub(r"\D", "", text))
+    if not _WHOLE.fullmatch(text):
+        raise RefusedError("answers.unreadable", given=typed, sum=sum_)
+    return int(re.split("[.,]", text)[0])
