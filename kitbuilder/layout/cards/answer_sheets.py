@@ -65,10 +65,12 @@ def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Sty
     narrow = width < WIDE or style.look.type_mm.adult > 5
     if narrow:
         large = _blocks(packs, width, style, LARGE)
-        if width >= WIDE or all(block.height <= height for block in large):
+        if width >= WIDE:
             greater = (_blocks(packs, width, style, size) for size in GREAT if many <= FEW)
             most = len(_paged(large, height))
             return next((found for found in greater if _fit(found, height, most)), large)
+        if all(block.height <= height for block in large):
+            return large
         # large type on small paper: one answer beside its questions is higher than a page
         smaller = (_blocks(packs, width, style, size) for size in MIDDLE)
         fits = (found for found in smaller if all(block.height <= height for block in found))
