@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
+from kitbuilder.kit.card_records import BlankCard
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.cards.bag_labels import bag_lines, label_sheets
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
@@ -20,7 +21,7 @@ from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.cover_page import cover_sheets
 from kitbuilder.layout.pages.folding_page import folding_sheets
 from kitbuilder.layout.pieces.foot_strip import with_labels
-from kitbuilder.layout.pieces.free_card import with_free_cards
+from kitbuilder.layout.pieces.free_card import with_card_below, with_free_cards
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.worksheets.sum_sheets import sum_sheets
 
@@ -93,7 +94,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
         *pieces,
         *_numbered(flat, cut),
         *(folding_sheets(style) if flat else ()),
-        *_with_labels(_numbered(exchange, cut), pieces, plan, cutting, style),
+        *_filled(_numbered(exchange, cut), pieces, plan, kit, cutting, style),
         *_cutting_pages(cut, bag, style),
         *mat_sheets,
         *_numbered((*cards, *labels), cut),
@@ -115,10 +116,14 @@ def _pieces(
 ) -> tuple[Sheet, ...]:
     """Return the sheets of pieces; in a family's kit a card for own sums fills what falls off."""
     sheets = making.sheets(plan, kit.pieces, style, cutting)
-    own = next((pack.blank for pack in kit.packs if pack.blank), None)
     if plan is None or cutting.layers > 1 or cutting.kits > 1:
         return sheets
-    return with_free_cards(sheets, own, style)
+    return with_free_cards(sheets, _own_card(kit), style)
+
+
+def _own_card(kit: Kit) -> BlankCard | None:
+    """Return the card for a sum of one's own of the first pack that has one."""
+    return next((pack.blank for pack in kit.packs if pack.blank), None)
 
 
 def _exchange(kit: Kit, making: Making, style: Style) -> tuple[Sheet, ...]:
@@ -136,18 +141,24 @@ def _exchange(kit: Kit, making: Making, style: Style) -> tuple[Sheet, ...]:
         raise
 
 
-def _with_labels(
+def _filled(
     exchange: Iterable[Sheet],
     pieces: Sequence[Sheet],
     plan: CutPlan | None,
+    kit: Kit,
     cutting: CutWish,
     style: Style,
 ) -> tuple[Sheet, ...]:
-    """Return the ``exchange`` cards, labels for envelopes beside them if no other sheet has any."""
-    labelled = any(item.what == "label" for sheet in pieces for item in sheet.items)
-    if plan is None or labelled or cutting.kits > 1 or cutting.layers > 1:
+    """Return the ``exchange`` cards of a family's kit, what falls off of them not left empty.
+
+    It bears labels for envelopes if no other sheet has any, or a card for own sums.
+    """
+    if plan is None or cutting.kits > 1 or cutting.layers > 1:
         return tuple(exchange)
-    return with_labels(tuple(exchange), plan.bag, style)
+    sheets = tuple(exchange)
+    if not any(item.what == "label" for sheet in pieces for item in sheet.items):
+        sheets = with_labels(sheets, plan.bag, style)
+    return with_card_below(sheets, _own_card(kit), style)
 
 
 def _shown(kit: Kit, style: Style) -> tuple[Sheet, ...]:

@@ -60,7 +60,7 @@ def with_labels(sheets: Sequence[Sheet], bag: Sequence[Count], style: Style) -> 
     """
     made = list(sheets)
     for index, sheet in enumerate(made):
-        for rest in _rests(sheet, style):
+        for rest in rests(sheet, style):
             items = _labels_alone(rest, bag, style)
             if items:
                 made[index] = replace(sheet, items=sheet.items + items)
@@ -68,7 +68,7 @@ def with_labels(sheets: Sequence[Sheet], bag: Sequence[Count], style: Style) -> 
     return tuple(made)
 
 
-def _rests(sheet: Sheet, style: Style) -> Iterator[Rect]:
+def rests(sheet: Sheet, style: Style) -> Iterator[Rect]:
     """Yield the printable card below a sheet's cards, and that at their right."""
     page = Page.turned if sheet.width > sheet.height else Page.upright
     inside = page(style.paper).inside

@@ -10,6 +10,7 @@ from kitbuilder.layout.model import Rect, Sheet
 from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pieces.cut_marks import around
+from kitbuilder.layout.pieces.foot_strip import rests
 
 PIECES = ("hundreds", "tens", "ones")
 """What stands in the columns."""
@@ -20,8 +21,8 @@ AIR = 4.0
 LEAST = (70.0, 90.0)
 """The least width and height in mm of what falls off, for a card to be on it."""
 
-HIGHEST = 1.45
-"""Height of a card at most, in parts of its width."""
+HIGHEST, WIDEST = 1.45, 1.6
+"""Height of a card at most, in parts of its width, and its width in parts of its height."""
 
 
 def with_free_cards(
@@ -29,6 +30,22 @@ def with_free_cards(
 ) -> tuple[Sheet, ...]:
     """Return ``sheets``, ``card`` on what falls off beside their columns, where it has room."""
     return tuple(_with_card(sheet, card, style) for sheet in sheets) if card else tuple(sheets)
+
+
+def with_card_below(
+    sheets: Sequence[Sheet], card: BlankCard | None, style: Style
+) -> tuple[Sheet, ...]:
+    """Return ``sheets`` of cards, ``card`` below the last sheet's where nothing else stands."""
+    if card is None or not sheets or any(item.what == "label" for item in sheets[-1].items):
+        return tuple(sheets)
+    for rest in rests(sheets[-1], style):
+        room = Rect(rest.x, rest.y + AIR, rest.width, max(0.1, rest.height - 2 * AIR))
+        ink = Rect(room.x, room.y, min(room.width, WIDEST * room.height), room.height)
+        items = front(card, ink, style) if rest.height >= LEAST[0] else None
+        if items:
+            last = replace(sheets[-1], items=(*sheets[-1].items, *items))
+            return (*sheets[:-1], last)
+    return tuple(sheets)
 
 
 def _with_card(sheet: Sheet, card: BlankCard, style: Style) -> Sheet:
