@@ -16,6 +16,9 @@ from kitbuilder.request.answer_cells import read_answer
 MOST = 12
 """Sums after which asking on tells little more."""
 
+FIRST = {2: Sum(60, 2), 3: Sum(300, 28), 4: Sum(6400, 601)}
+"""The sum that tells most before any answer, by its places: nobody waits for it."""
+
 
 def ask(places: int, words: Words) -> None:
     """Ask for the answers of one child until it is sure; an empty line leaves a sum out.
@@ -27,7 +30,9 @@ def ask(places: int, words: Words) -> None:
     reading = read(answered)
     click.echo(words("marks.asking"))
     while len(asked) < MOST and not reading.sure:
-        (sum_,) = most_telling(reading.after, hand(places), 1, asked)
+        sum_ = FIRST[places]
+        if asked:
+            (sum_,) = most_telling(reading.after, hand(places), 1, asked)
         asked.append(sum_)
         answer = _typed(sum_)
         if answer is _STOP:

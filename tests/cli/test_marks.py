@@ -10,9 +10,13 @@ from click.testing import CliRunner, Result
 from pdf_lines import page_texts
 
 from kitbuilder.cli import main
+from kitbuilder.cli.ask import FIRST
 from kitbuilder.design import load as designs
 from kitbuilder.number.choice.fives import short_by_five
+from kitbuilder.number.choice.next_sums import hand
+from kitbuilder.number.mistakes.asking import most_telling
 from kitbuilder.number.mistakes.habits import ALL_HABITS
+from kitbuilder.number.mistakes.reading import read
 
 CLASS = """\
 ,61 - 34,80 - 36,72 - 45,305 - 148,402 - 156,531 - 274
@@ -126,8 +130,18 @@ def test_a_child_who_was_away_counts_as_not_tried(tmp_path: Path) -> None:
     result, pupils = marked(tmp_path, table=table)
     assert pupils["Ada"]["verdict"] == "untried" and pupils["Ben"]["verdict"] == "more"
     assert pupils["Ada"]["untried"] == ["61 - 34", "80 - 36"] and pupils["Ada"]["practice"] == []
+    assert pupils["Ada"]["right"] is None and pupils["Ben"]["right"] == 1
     assert "Not tried yet, give these sums first: Ada." in result.output
     assert "Ada: " not in result.output.split("right is")[1]
+
+
+def test_a_long_name_is_whole_in_the_terminal_and_notes_are_told(tmp_path: Path) -> None:
+    table = "name,61 - 34,80 - 36,total\nYara-Magdalena del Carmen,33?,56,0\nBen,27,44,2\n"
+    result, _ = marked(tmp_path, table=table)
+    grid = result.stdout.split("right is")[1]
+    assert "\nYara-\nMagdalenadel\nCarmen\n" in grid.replace(" ", "").replace("33a56a", "")
+    assert "Note: left out, for no answers stand there: 'total'." in result.output
+    assert "Note: '33?' was read as 33." in result.output
 
 
 def test_one_right_answer_among_blank_ones_makes_nobody_ready(tmp_path: Path) -> None:
@@ -174,6 +188,11 @@ def test_asking_goes_on_until_it_is_sure() -> None:
     assert (
         "Smaller from larger (" in result.stdout and "“Show me with the pieces.”" in result.stdout
     )
+
+
+@pytest.mark.parametrize("places", [2, 3, 4])
+def test_the_first_sum_asked_is_the_one_that_tells_most(places: int) -> None:
+    assert most_telling(read([]).after, hand(places)) == (FIRST[places],)
 
 
 def test_asking_bears_nonsense_and_an_end() -> None:

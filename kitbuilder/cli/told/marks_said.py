@@ -14,7 +14,7 @@ from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict
 from kitbuilder.number.sums import PLACES, Sum
 
 NAME = 14
-"""Letters of a name in the grid."""
+"""Letters of a name in a row of the grid, and a space; a longer one has further rows."""
 
 ACROSS = 12
 """Sums that stand side by side in the grid."""
@@ -44,7 +44,9 @@ def _grid(marks: ClassMarks, words: Words) -> Iterator[str]:
         for k, line in enumerate(zip_longest(*(_head(sum_) for sum_ in sums))):
             yield _row(words("marks.right_is") if k == 2 else "", [str(cell) for cell in line])
         for child in marks.children:
-            yield _row(_who(child, marks)[:NAME], [_cell(child, s, letters) for s in sums])
+            name, *more = textwrap.wrap(_who(child, marks), NAME - 1)
+            yield _row(name, [_cell(child, s, letters) for s in sums])
+            yield from more
         yield ""
     yield words("marks.legend")
     for key, letter in letters.items():

@@ -233,6 +233,12 @@ def test_a_long_answer_stays_in_its_frame(look: str) -> None:
     assert held == 1
 
 
+def test_a_child_who_tried_nothing_has_a_dash_and_no_count() -> None:
+    untried: list[int | None] = [None] * len(SUMS)
+    (page,) = texts(class_({"Ada": untried, "Ben": [27, 44, 27, 157, 246, 257]}))
+    assert page.count("–") == len(SUMS) + 2 and "0" not in page  # one more in the legend
+
+
 def test_a_long_name_is_whole_wherever_it_stands() -> None:
     name = "Zoë Ñandú-Łukasz Wiśniewska-Brzęczyszczykiewicz"
     wrong = [Cell(s, a) for s, a in zip(NINE, MIXED["turned"], strict=True)]
