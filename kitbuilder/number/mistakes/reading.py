@@ -12,7 +12,8 @@ SURE = 0.95
 """That a child works rightly is said, or works wrongly, only where it is at least this likely."""
 
 LEAST_RIGHT = 3
-"""Answers, all right, of a child who left others blank and is said to be ready all the same."""
+"""Answers of a child who left others blank, from which on right ones say that it is ready all the
+same, and slips that they are no more than slips."""
 
 LEADS, LEAST_FITTING = 0.65, 2
 """A habit is named where it is so likely, and so many wrong answers fit it. Chosen in simulation:
@@ -140,15 +141,15 @@ def _verdict(after: Posterior, reads: Sequence[Read], named: Sequence[str], blan
     strange = sum(read.fit is Fit.OTHER for read in reads)
     if not reads:
         return Verdict.UNTRIED
+    enough = len(reads) >= LEAST_RIGHT or not blank
     if not wrong:
-        enough = len(reads) >= LEAST_RIGHT or (reads and not blank)
         return Verdict.RIGHT if enough else Verdict.MORE
     if strange > max(2, wrong / 4):
         return Verdict.UNKNOWN
     if named:
         return Verdict.HABIT
     if after.right_here >= SURE:
-        return Verdict.SLIPS
+        return Verdict.SLIPS if enough else Verdict.MORE
     return Verdict.UNKNOWN if after.unknown >= SURE else Verdict.MORE
 
 

@@ -68,6 +68,12 @@ def test_too_little_says_so() -> None:
         assert given[1] != given[2]  # now turned and not-lowered differ
 
 
+def test_one_slip_among_sums_left_out_does_not_say_slips_only() -> None:
+    one = [Answered(Sum(87, 23), 65)]
+    assert read(one, blank=12).verdict is Verdict.MORE
+    assert read(one).verdict is Verdict.SLIPS
+
+
 def test_more_unexplained_than_a_quarter_and_two_is_unknown() -> None:
     strange = [111, 3, 999, 800, 5]
     right = paper("")
