@@ -6,6 +6,7 @@ from click.testing import CliRunner
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
+from kitbuilder.kit.mat_needs import ZONES
 
 PUPILS = """name,sum,stage
 Ada,71-48,pieces
@@ -70,7 +71,7 @@ def every_kind() -> dict[str, tuple[str, ...]]:
         "printer": ("kit", *SUMS, "--printer", "printer.toml", "--backs", "long-edge"),
         "own size": ("kit", *SUMS, "--paper", "215x330mm", "--unit", "9.5"),
     }
-    for mat in ("two", "three", "beside"):
+    for mat in ZONES:
         mats = f"{mat},subtract,add,exchange"
         kinds[f"mat {mat}"] = ("kit", *SUMS, "--only", "mats", "--mat", mats)
     for backs in ("separate", "long-edge", "short-edge", "fold"):

@@ -17,7 +17,11 @@ from kitbuilder.number.steps import Act, Step, steps
 from kitbuilder.number.stock import stock
 from kitbuilder.number.sums import PLACES, Pieces, Sum, digits
 
-Arrangement = Literal["two", "three", "beside", "add"]
+Zones = Literal["two", "three", "beside"]
+"""How the zones of the mat of subtraction may lie."""
+
+ZONES: tuple[Zones, ...] = get_args(Zones)
+Arrangement = Zones | Literal["add"]
 Role = Literal["whole", "part", "rest", "first", "second", "together"]
 
 MatKind = Literal["subtract", "add", "exchange"]
@@ -37,17 +41,15 @@ class MatWish:
     """
 
     kinds: tuple[MatKind, ...] = ("subtract",)
-    arrangement: Arrangement = "two"
+    arrangement: Zones = "two"
     headings: Headings = "words"
 
     def __post_init__(self) -> None:
         for kind in self.kinds:
             if kind not in get_args(MatKind):
                 raise ValueError(f"MatWish.kinds holds {kind!r}; choose from {get_args(MatKind)}")
-        if self.arrangement not in ("two", "three", "beside"):
-            raise ValueError(
-                f"MatWish.arrangement is {self.arrangement!r}; choose two, three or beside"
-            )
+        if self.arrangement not in ZONES:
+            raise ValueError(f"MatWish.arrangement is {self.arrangement!r}; choose from {ZONES}")
         if self.headings not in get_args(Headings):
             raise ValueError(
                 f"MatWish.headings is {self.headings!r}; choose from {get_args(Headings)}"

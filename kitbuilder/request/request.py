@@ -17,7 +17,7 @@ from kitbuilder.kit.card_records import (
     Pupil,
     Stage,
 )
-from kitbuilder.kit.mat_needs import Arrangement, Headings, MatKind, MatWish
+from kitbuilder.kit.mat_needs import ZONES, Headings, MatKind, MatWish
 from kitbuilder.kit.records import MOST_KITS, CutWish, EstimateWish
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.course.schedule import Task
@@ -57,9 +57,6 @@ MOST_CHILDREN = 10_000
 
 DEFAULT_KINDS: tuple[Kind, ...] = ("exchange", "tasks")
 """Kinds of cards a kit holds unless it is said."""
-
-ZONES: tuple[Arrangement, ...] = ("two", "three", "beside")
-"""How the zones of the mat of subtraction may lie."""
 
 ALL_FACTS = "facts-from-ten"
 """Small facts that begin at ten too: 45 cards, not 36."""

@@ -105,3 +105,9 @@ def test_a_refusal_tells_a_screen_its_field_and_row() -> None:
 def test_the_source_is_where_the_codes_are_read() -> None:
     assert (sentences.PACKAGE / "errors.py").is_file()
     assert len(all_uses()) > 200
+
+
+@pytest.mark.parametrize("code", [c for c, text in known("es").items() if "{where}" in text])
+def test_no_spanish_sentence_joins_a_preposition_to_the_article_of_a_place(code: str) -> None:
+    # A place says its own article with a capital: "El archivo de palabras es".
+    assert not re.search(r"\b([Aa]|[Dd]e) \{where\}", known("es")[code])

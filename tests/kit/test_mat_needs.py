@@ -5,6 +5,7 @@ from random import Random
 import pytest
 
 from kitbuilder.kit.mat_needs import (
+    ZONES,
     Arrangement,
     Holding,
     MatNeeds,
@@ -17,7 +18,7 @@ from kitbuilder.kit.mat_needs import (
 from kitbuilder.number.steps import Act
 from kitbuilder.number.sums import Pieces, Sum
 
-ARRANGEMENTS: tuple[Arrangement, ...] = ("two", "three", "beside", "add")
+ARRANGEMENTS: tuple[Arrangement, ...] = (*ZONES, "add")
 
 
 def counted(needs: MatNeeds) -> dict[str, list[int]]:

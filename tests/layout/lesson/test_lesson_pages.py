@@ -12,7 +12,7 @@ from kitbuilder.kit.lesson.lessons import guide
 from kitbuilder.kit.lesson.script import Beside, Taught, taught
 from kitbuilder.kit.lesson.strips import strips
 from kitbuilder.kit.lesson.writing import writing
-from kitbuilder.kit.mat_needs import Arrangement
+from kitbuilder.kit.mat_needs import ZONES, Arrangement
 from kitbuilder.layout.lesson.lesson_pages import LEAST_ONE, SMALLEST_ONE, lesson_sheets
 from kitbuilder.layout.lesson.strip_pages import strip_sheets
 from kitbuilder.layout.lesson.writing_pages import writing_sheets
@@ -52,7 +52,7 @@ def test_a_lesson_can_be_read_on_every_paper(paper: str, words: str, look: str) 
 
 
 @pytest.mark.parametrize("sum_", KINDS, ids=str)
-@pytest.mark.parametrize("arrangement", ["two", "three", "beside"])
+@pytest.mark.parametrize("arrangement", ZONES)
 def test_every_kind_of_sum_has_a_lesson_on_every_mat(sum_: Sum, arrangement: Arrangement) -> None:
     style = Style(fitted_paper("a4"))
     for page, sheet in enumerate(laid(sum_, style, arrangement), 1):

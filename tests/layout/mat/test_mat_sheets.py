@@ -19,7 +19,7 @@ from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.mat_needs import MatWish
+from kitbuilder.kit.mat_needs import ZONES, MatWish
 from kitbuilder.layout.mat.exchange_board import Board, board_sheets
 from kitbuilder.layout.mat.joins import FACE
 from kitbuilder.layout.mat.mat_records import MatTile
@@ -88,7 +88,7 @@ def test_a_heading_stands_clear_of_the_sides_of_its_column() -> None:
 def test_all_papers_and_arrangements_are_drawn_inside_the_margins() -> None:
     # draw_sheet fails for words outside the margins or on top of each other.
     for paper in ("a3", "a4", "legal", "letter"):
-        for arrangement in ("two", "three", "beside"):
+        for arrangement in ZONES:
             wish = MatWish(("subtract", "add", "exchange"), arrangement)
             found = mats(wish, Sum(634, 258), paper=paper, limit=1000)
             profile = designs.paper(paper)

@@ -12,6 +12,7 @@ from kitbuilder.design.load import Margins, Paper
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.mat_needs import (
+    ZONES,
     Arrangement,
     MatNeeds,
     Role,
@@ -33,7 +34,7 @@ from kitbuilder.number.choice.pick import choose
 from kitbuilder.number.choice.pool import Wish
 from kitbuilder.number.sums import Sum
 
-ARRANGEMENTS: tuple[Arrangement, ...] = ("two", "three", "beside", "add")
+ARRANGEMENTS: tuple[Arrangement, ...] = (*ZONES, "add")
 PAPERS = {name: designs.paper(name) for name in ("a4", "a3", "letter", "legal")}
 PACKS = {
     "within 100": (*filling_sums(100), *choose(Wish(2), 6, seed=1)),

@@ -28,7 +28,7 @@ from kitbuilder.draw.marks import Strokes
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.lesson.script import Taught
-from kitbuilder.kit.mat_needs import Arrangement, MatWish
+from kitbuilder.kit.mat_needs import MatWish, Zones
 from kitbuilder.kit.tonight import mini_contents
 from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.cutting.verify_cuts import boxed, replay
@@ -150,7 +150,7 @@ def test_pages_for_tonight_are_read_at_a_glance(
 
 @pytest.mark.parametrize("arrangement", ["three", "beside"])
 @pytest.mark.parametrize("sum_", [Sum(43, 17), Sum(305, 148)], ids=str)
-def test_pictures_show_mats_of_three_zones(sum_: Sum, arrangement: Arrangement) -> None:
+def test_pictures_show_mats_of_three_zones(sum_: Sum, arrangement: Zones) -> None:
     kit = mini_contents(sum_, MatWish(arrangement=arrangement), CardWishes(), WORDS)
     style = Style(fitted_paper("a4"), WORDS, LOOK)
     pages = [s for s in mini_sheets(kit, style).sheets if s.kind == SheetKind.MINI]
