@@ -95,8 +95,11 @@ def _lead(child: ChildMarks, shown: Cell, name: str, words: Words) -> str:
 
 
 def _watched(child: ChildMarks, key: str, words: Words) -> Iterator[str]:
-    """Yield what is not certain: that one more sum tells, and which mistake it may be as well."""
+    """Yield a second mistake, and what is not certain: which it may be, that a sum tells."""
     reading = child.reading
+    if reading.verdict is Verdict.HABIT:
+        for too in reading.named[1:2]:
+            yield words("child_page.too", name=words(f"mistake.{too}.name"))
     others = reading.rivals
     if reading.verdict is Verdict.MORE:
         others = tuple(h.key for h in reading.habits if h.probability >= ALSO and h.key != key)

@@ -233,6 +233,18 @@ def test_a_long_answer_stays_in_its_frame(look: str) -> None:
     assert held == 1
 
 
+def test_a_child_s_second_mistake_stands_on_its_page() -> None:
+    # 0 made 9 with nothing taken further left, and 0 written below a 0 above, both at once.
+    given = {(807, 48): 859, (260, 99): 170, (203, 105): 198, (605, 47): 658, (700, 473): 300}
+    given |= {(660, 82): 580, (803, 29): 874, (500, 204): 300, (820, 88): 740, (403, 284): 219}
+    cells = [Cell(Sum(*sum_), answer) for sum_, answer in given.items()]
+    child = class_marks([("Ada", cells)], False).children[0]
+    assert set(child.reading.named) == {"zero-becomes-nine", "zero-top-zero"}
+    said = child_words(child, designs.words())
+    name = designs.words()(f"mistake.{child.reading.named[1]}.name")
+    assert said is not None and any(name in text for text in said.watch)
+
+
 def test_a_child_who_tried_nothing_has_a_dash_and_no_count() -> None:
     untried: list[int | None] = [None] * len(SUMS)
     (page,) = texts(class_({"Ada": untried, "Ben": [27, 44, 27, 157, 246, 257]}))
