@@ -7,7 +7,8 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import BlankCard
 from kitbuilder.kit.records import CutWish, Kit
-from kitbuilder.layout.cards.bag_labels import bag_lines, label_sheets
+from kitbuilder.layout.bag import Bag, bag_of
+from kitbuilder.layout.cards.bag_labels import label_sheets
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.cards.packs import pack_sheets
 from kitbuilder.layout.course.course_sheets import adult_sheets, course_sheets
@@ -40,16 +41,6 @@ TO_READ = (SheetKind.GUIDE, SheetKind.LESSON, SheetKind.DIFFERENTLY)
 """Pages that every child gets where nothing is asked for but pages to read."""
 
 
-TAKEN_HOME = (
-    SheetKind.LESSON,
-    SheetKind.ANSWERS,
-    SheetKind.WORKSHEET_KEY,
-    SheetKind.SLIP,
-    SheetKind.DIFFERENTLY,
-)
-"""Pages for the adult at home, in the order a label names them."""
-
-
 @dataclass(frozen=True, slots=True)
 class LaidOut:
     """A kit on sheets: every sheet in order, how the pieces are cut, and the mats' plans.
@@ -80,15 +71,14 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     guide = guide_sheets(kit.guide, style)
     course = tuple(course_sheets(kit.course, cutting, style))
     adult = tuple(adult_sheets(kit.course, cutting, style))
-    home = _home((*guide, *cards, *course, *adult), kit) if cutting.home else ()
-    labels = label_sheets(kit.pieces, own, cutting.kits, style, home)
+    bag = bag_of(kit.pieces, own, (*guide, *cards, *course, *adult), cutting, style)
+    labels = label_sheets(kit.pieces, bag, cutting, style)
     stacked = flat if cutting.layers > 1 else ()
     others = _cut_apart((*stacked, *exchange, *cards, *labels), kit)
     alone = plan is None and cutting.kits == cutting.layers == 1
     # a few cards without pieces need no map: their own lines say enough
     mat_sheets = _for_each(mats.sheets, cutting.kits)
     cut = cut_map(plan, () if alone else others, cutting.layers, mat_sheets)
-    bag = bag_lines(kit.pieces, own, home, style.words) if cutting.kits > 1 else ()
     pieces = _pieces(plan, kit, cutting, style, making)
     body: tuple[Sheet, ...] = (
         *pieces,
@@ -179,14 +169,6 @@ def _metre(kit: Kit, style: Style) -> tuple[Sheet, ...]:
     return metre_sheets(style)
 
 
-def _home(read: Iterable[Sheet], kit: Kit) -> tuple[SheetKind, ...]:
-    """Return the kinds of pages among ``read`` that each bag takes home, in a settled order."""
-    there = {sheet.kind for sheet in read if not sheet.later}
-    if any(week.slip for week in kit.course.weeks):  # it may stand at the foot of a week
-        there.add(SheetKind.SLIP)
-    return tuple(kind for kind in TAKEN_HOME if kind in there)
-
-
 def _first_lesson(sheet: Sheet) -> bool:
     return sheet.kind is SheetKind.LESSON and not sheet.later
 
@@ -228,7 +210,7 @@ def _timed(sheet: Sheet) -> Sheet:
     return replace(sheet, later=sheet.later or sheet.kind in AFTER_THE_WEEK)
 
 
-def _cutting_pages(cut: CutMap, bag: Sequence[str], style: Style) -> tuple[Sheet, ...]:
+def _cutting_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
     """Return what says how everything is cut, by scissors or in stacks."""
     if cut.layers == 1:
         return scissors_pages(cut, bag, style)

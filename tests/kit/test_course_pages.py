@@ -286,8 +286,17 @@ def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
     record = json.loads((tmp_path / "kit.json").read_text())["estimate"]
     assert record["card_sheets"] + record["paper_sheets"] == total
     assert f"{record['paper_sheets']}" in run_page
-    assert "4 on a sheet: cut apart, one into each bag" in " ".join(run_page.split())
+    assert "4 on a sheet: cut apart, one for each child and week" in " ".join(run_page.split())
     assert run_page.count("one into each bag, to keep at home") == 3  # answers, lesson, differently
+    assert "Its label, and what is cut for it. Of pages " in " ".join(run_page.split())
+    cutting = "".join(
+        page.extract_text()
+        for page, (_, kind, _) in zip(
+            PdfReader(tmp_path / "kit.pdf").pages, kinds_of(tmp_path), strict=True
+        )
+        if kind == "cutting"
+    )
+    assert "Slips: 8 copies, 4 on a sheet, cut apart." in " ".join(cutting.split())
     assert run(*args[:3], "--out", str(tmp_path / "b")).exit_code == 0
     plain = copies_of(tmp_path / "b")
     assert set(plain["lesson"]) == set(plain["answers"]) == {1} and "slip" not in plain
@@ -330,6 +339,22 @@ def test_pages_that_were_not_asked_for_stay_away(tmp_path: Path) -> None:
     assert {kind for _, kind, _ in kinds_of(tmp_path)} == {"cover", "evening"}
     assert run("kit", "--only", "guide", "--children", "29", "--out", str(tmp_path)).exit_code == 0
     assert "labels" not in {kind for _, kind, _ in kinds_of(tmp_path)}
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_a_kit_that_goes_home_alone_has_a_label_for_one_name(language: str, tmp_path: Path) -> None:
+    words = designs.words(language)
+    for args, named in (
+        (("--home",), "name"),
+        (("--home", "--children", "4", "--share", "2"), "names"),
+    ):
+        assert run("kit", *args, "--words", language, "--out", str(tmp_path)).exit_code == 0
+        (label,) = [page for page, kind, _ in kinds_of(tmp_path) if kind == "labels"]
+        said = PdfReader(tmp_path / "kit.pdf").pages[label - 1].extract_text().split()
+        assert (words("bag.name") in said, words("bag.names") in said) == (
+            named == "name",
+            named == "names",
+        )
 
 
 @pytest.mark.parametrize("language", designs.names("words"))

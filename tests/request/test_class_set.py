@@ -17,6 +17,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.ink import area, darkness, drawn_part
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish, EstimateWish
+from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cards.bag_labels import LabelFace, label_sheets
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.pipeline import build
@@ -145,7 +146,8 @@ def test_there_is_a_label_for_every_kit(class_set: tuple[dict[str, Any], Path]) 
 def test_labels_divide_a_page_whose_sides_do_not_halve_in_whole_hundredths() -> None:
     # 12.1 mm of 297.1 mm are the foot's; 285 mm in four are 71.25 mm.
     bag, paper = Pieces(ones=8, tens=1), fitted_paper("210.1x297.1mm")
-    first, second = label_sheets(bag, (), 6, Style(paper, designs.words(), designs.look()))
+    style = Style(paper, designs.words(), designs.look())
+    first, second = label_sheets(bag, Bag(), CutWish(6), style)
     assert {(item.rect.width, item.rect.height) for item in first.items} == {(210.1, 71.25)}
     # The foot goes first; three cuts make four of one, the middle one first. Two labels leave the
     # lower half whole.
@@ -158,7 +160,7 @@ def test_labels_divide_a_page_whose_sides_do_not_halve_in_whole_hundredths() -> 
 @pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
 def test_nothing_on_a_label_leaves_it(paper: str, words: str, look: str) -> None:
     style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
-    for sheet in label_sheets(Pieces(15, 13, 4), (), 5, style):
+    for sheet in label_sheets(Pieces(15, 13, 4), Bag(), CutWish(5), style):
         for label in sheet.items:
             assert isinstance(label.content, LabelFace)
             assert all(label.rect.holds(item.rect, 0.02) for item in label.content.items)
@@ -168,11 +170,11 @@ def test_a_label_too_long_for_a_quarter_takes_a_larger_card() -> None:
     words, look = designs.words(), designs.look()
     bag = Pieces(15, 13, 4)
     for size, each in (("210x297mm", 4), ("148x210mm", 2)):
-        sheets = label_sheets(bag, (), 9, Style(fitted_paper(size), words, look))
+        sheets = label_sheets(bag, Bag(), CutWish(9), Style(fitted_paper(size), words, look))
         assert max(len(sheet.items) for sheet in sheets) == each
         assert sum(len(sheet.items) for sheet in sheets) == 9
     with pytest.raises(RefusedError, match=r"no-label|larger paper"):
-        label_sheets(bag, (), 2, Style(fitted_paper("60x60mm"), words, look))
+        label_sheets(bag, Bag(), CutWish(2), Style(fitted_paper("60x60mm"), words, look))
 
 
 def test_the_estimate_reckoned_from_the_record(class_set: tuple[dict[str, Any], Path]) -> None:

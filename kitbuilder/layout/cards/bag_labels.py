@@ -1,13 +1,12 @@
 """Labels for the bags of a class set: strips from edge to edge, what is in the bag to tick."""
 
-from collections import Counter
-from collections.abc import Sequence
 from dataclasses import dataclass
 
-from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
+from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cards.free_corner import OWN_PICTURE, free_corner
 from kitbuilder.layout.cards.halving import strip_high
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
@@ -44,29 +43,24 @@ class LabelFace:
 
 @dataclass(frozen=True, slots=True)
 class _Held:
-    """What a bag holds: pieces, other things, and a line on the pages kept at home."""
+    """What a label tells of: the pieces in its bag, the words for all of it, and the class set."""
 
-    bag: Pieces
-    things: tuple[str, ...]
-    home: str
+    pieces: Pieces
+    bag: Bag
+    cutting: CutWish
 
 
-def label_sheets(
-    bag: Pieces,
-    own: Sequence[Sheet],
-    kits: int,
-    style: Style,
-    home: Sequence[SheetKind] = (),
-) -> tuple[Sheet, ...]:
-    """Return a label for each of ``kits`` bags that hold ``bag`` and what is on ``own`` sheets.
+def label_sheets(pieces: Pieces, bag: Bag, cutting: CutWish, style: Style) -> tuple[Sheet, ...]:
+    """Return a label for each bag of a class set that holds ``pieces`` and what ``bag`` tells of.
 
-    ``home`` are the pages each takes home. None are made for a single kit, or where nothing is
-    in the bags. Raises ``RefusedError`` where the words do not fit a page.
+    None are made for a single kit that nobody takes home, or where nothing is in the bags.
+    Raises ``RefusedError`` where the words do not fit a page.
     """
-    if kits == 1 or not (bag.value or own or home):
+    kits = cutting.kits
+    if (kits == 1 and not cutting.home) or not (pieces.value or bag.things or bag.pages):
         return ()
     page = Page.upright(style.paper)
-    held = _Held(bag, _things(own, style.words), _home(home, style.words))
+    held = _Held(pieces, bag, cutting)
     end = round(page.height - strip_high(page, foot_high(style.look)), 2)
     for rows in ROWS:
         high = end / rows
@@ -75,8 +69,7 @@ def label_sheets(
         places = [Rect(0, k * high, page.width, high) for k in range(rows)]
         inks = [place.inset(_PAD).common(page.inside.inset(_PAD)) for place in places]
         faces = [
-            _face(n + 1, kits, held, ink, style) if (ink := inks[n % rows]) else None
-            for n in range(kits)
+            _face(n + 1, held, ink, style) if (ink := inks[n % rows]) else None for n in range(kits)
         ]
         if all(faces):
             break
@@ -103,42 +96,14 @@ def _cuts(page: Page, end: float, rows: int, filled: int) -> tuple[Cut, ...]:
     return tuple(Cut(0, y, page.width, y) for y in heights)
 
 
-def bag_lines(
-    bag: Pieces, own: Sequence[Sheet], home: Sequence[SheetKind], words: Words
-) -> tuple[str, ...]:
-    """Return what is in each bag, thing by thing: pieces, mats, cards, pages to take home."""
-    held = [phrases.count(words, k, n) for k, n in enumerate(bag.counts) if n][::-1]
-    pages = _home(home, words)
-    return (*held, *_things(own, words), *((pages,) if pages else ()))
-
-
-def _home(kinds: Sequence[SheetKind], words: Words) -> str:
-    """Return what each bag takes home to be kept there, nothing where it takes nothing."""
-    things = "; ".join(words(f"title.{kind}") for kind in kinds)
-    return words("bag.home", things=things) if things else ""
-
-
-def _things(own: Sequence[Sheet], words: Words) -> tuple[str, ...]:
-    """Return mats and cards, each kind with how many cards there are."""
-    mats = dict.fromkeys(sheet.kind for sheet in own if sheet.stock == "paper")
-    cards = Counter[SheetKind]()
-    for sheet in own:
-        if sheet.stock == "card" and sheet.flip is None:
-            cards[sheet.kind] += len(sheet.items)
-    return (
-        *(words(f"title.{kind}") for kind in mats),
-        *(words("bag.cards", cards=words(f"title.{k}"), count=n) for k, n in cards.items()),
-    )
-
-
-def _face(number: int, kits: int, held: _Held, ink: Rect, style: Style) -> LabelFace | None:
+def _face(number: int, held: _Held, ink: Rect, style: Style) -> LabelFace | None:
     """Return the label of one bag, None where it does not fit ``ink``."""
     aside = 0.22 * ink.width if ink.width >= _ASIDE else 0.0
     left = (0.22 if aside else 0.3) * ink.width
     middle = ink.width - left - _GAP - (aside + _GAP if aside else 0.0)
     try:
         columns = [
-            (_names(number, kits, left, style), 0.0),
+            (_names(number, held.cutting, left, style), 0.0),
             (_contents(held, middle, ink.height, style, kept=not aside), left + _GAP),
         ]
         if aside:
@@ -156,20 +121,23 @@ def _face(number: int, kits: int, held: _Held, ink: Rect, style: Style) -> Label
     return LabelFace(tuple(items))
 
 
-def _names(number: int, kits: int, width: float, style: Style) -> Block:
-    """Return the kit's number and two lines for the children's names."""
-    words, sets = style.words, settings(style.look)
-    title = fitted(words("bag.title", number=number), sets.title, width, sets.text.size)
-    of = lines(words("bag.of", kits=kits), sets.least, width)
-    names = lines(words("bag.names"), sets.least, width)
+def _names(number: int, cutting: CutWish, width: float, style: Style) -> Block:
+    """Return the kit's number and lines for names: one for a child's own kit, two for a shared."""
+    words, sets, kits = style.words, settings(style.look), cutting.kits
+    said = words("bag.title", number=number) if kits > 1 else words("bag.alone")
+    title = fitted(said, sets.title, width, sets.text.size)
+    of = lines(words("bag.of", kits=kits), sets.least, width) if kits > 1 else EMPTY
+    alone = cutting.readers <= kits
+    names = lines(words("bag.name" if alone else "bag.names"), sets.least, width)
     place = Rect(0, 7.0, width, 0.01)
     dotted = Block((Item("rule", place, Rule("divider")),), width, 7.1)
-    return stack((title, of, Block((), width, 2.0), names, dotted, dotted), 1.0)
+    rows = (dotted,) if alone else (dotted, dotted)
+    return stack((title, of, Block((), width, 2.0), names, *rows), 1.0)
 
 
 def _contents(held: _Held, width: float, height: float, style: Style, *, kept: bool) -> Block:
     """Return what is in the bag, boxes to tick below each thing; also what is ``kept`` at home."""
-    bag = held.bag
+    bag = held.pieces
     text = settings(style.look).text
     least = max(TICKS * _PITCH, 0.0)
     high = min(26.0, 0.38 * height)
@@ -181,9 +149,9 @@ def _contents(held: _Held, width: float, height: float, style: Style, *, kept: b
     for name, room, picture in zip(names, rooms, heaps(kinds, rooms, 1.8), strict=True):
         shown = Block(picture.at(0, high - picture.height), room[0], high)
         cells.append(stack((shown, name, _boxes()), 1.0))
-    others = [stack((_thing(said, width, style), _boxes()), 1.0) for said in held.things]
-    home = _thing(held.home, width, style) if held.home and kept else EMPTY
-    rows = (wrapped(cells, width, 3.0, 2.0), wrapped(others, width, 3.0, 1.5), home)
+    others = [stack((_thing(said, width, style), _boxes()), 1.0) for said in held.bag.things]
+    told = _thing(held.bag.kept, width, style) if kept and held.bag.kept else EMPTY
+    rows = (wrapped(cells, width, 3.0, 2.0), wrapped(others, width, 3.0, 1.5), told)
     return stack([block for block in rows if block.height], 2.5)
 
 
@@ -212,9 +180,9 @@ def _counting(held: _Held, width: float, style: Style) -> Block:
         (
             lines(words("bag.packed"), sets.least, width),
             lines(words("bag.how"), sets.text, width),
-            Block((), width, 1.0 if held.home else 3.0),
+            Block((), width, 1.0 if held.bag.kept else 3.0),
             care,
-            lines(held.home, sets.least, width) if held.home else EMPTY,
+            lines(held.bag.kept, sets.least, width) if held.bag.kept else EMPTY,
         ),
         1.0,
     )

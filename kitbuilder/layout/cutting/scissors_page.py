@@ -6,6 +6,7 @@ from itertools import groupby
 from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
+from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import CutMap
 from kitbuilder.layout.cutting.cut_tree import strokes
 from kitbuilder.layout.cutting.scissors_steps import piece_steps, widened
@@ -36,7 +37,7 @@ SIZES = (1.0, 0.93, 0.86, 0.8, 0.74, 0.68, 0.62, 0.56, 0.5)
 """How large pictures are tried, as parts of what looks best."""
 
 
-def scissors_pages(cut: CutMap, bag: Sequence[str], style: Style) -> tuple[Sheet, ...]:
+def scissors_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
     """Return the pages on cutting everything of ``cut`` with scissors.
 
     ``bag`` says what goes into each bag; it is empty where there is one kit. Pictures are as
@@ -62,7 +63,7 @@ def scissors_pages(cut: CutMap, bag: Sequence[str], style: Style) -> tuple[Sheet
     return paper_sheets(SheetKind.CUTTING, top, pages, area, style)
 
 
-def _blocks(cut: CutMap, bag: Sequence[str], room: Rect, style: Style, size: float) -> list[Block]:
+def _blocks(cut: CutMap, bag: Bag, room: Rect, style: Style, size: float) -> list[Block]:
     found = [_key(room.width, style)]
     found += piece_steps(cut.plan, bag, room, style, size) if cut.plan else []
     found += _others(cut, room.width, style)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
+from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.cut_tree import strokes
@@ -38,9 +39,7 @@ WHOLE, COLUMN = 0.165, 0.22
 """Height of the pictures of a whole sheet and of a column, as parts of a page's."""
 
 
-def piece_steps(
-    plan: CutPlan, bag: Sequence[str], room: Rect, style: Style, size: float
-) -> list[Block]:
+def piece_steps(plan: CutPlan, bag: Bag, room: Rect, style: Style, size: float) -> list[Block]:
     """Return the steps of cutting the pieces; several sheets have a row of pictures each.
 
     ``size`` says how large pictures are, as a part of what looks best. ``bag`` is empty where
@@ -240,14 +239,15 @@ def _count_width(plan: CutPlan, style: Style) -> float:
     return row(_cells(plan, style, 1.0), CELL_GAP).width
 
 
-def _count(
-    plan: CutPlan, bag: Sequence[str], number: int, width: float, style: Style, size: float
-) -> Block:
+def _count(plan: CutPlan, bag: Bag, number: int, width: float, style: Style, size: float) -> Block:
     """Return the step of counting the pieces of a kit into envelopes."""
     words, text = style.words, settings(style.look).text
     heading = step_heading(number, words("scissors.count"), width, style)
-    note = words("scissors.count_bag" if bag else "scissors.count_note")
+    note = words("scissors.count_bag" if bag.pieces else "scissors.count_note")
     noted = [lines(note, text, width - 10).moved(10, 0)]
+    if bag.pieces:
+        told = [words("scissors.beside", things=", ".join(bag.things))] if bag.things else []
+        noted += [lines(said, text, width - 10).moved(10, 0) for said in (*told, *bag.beside)]
     if any(count.count for count in plan.spares):
         left = words("cutting.spares", pieces=counted(plan.spares, words))
         noted.append(lines(left, text, width - 10).moved(10, 0))

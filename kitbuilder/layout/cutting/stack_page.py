@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
+from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_lines import Segment, beyond, outline
 from kitbuilder.layout.cutting.cut_map import CutMap, counted
 from kitbuilder.layout.cutting.exploded import BEYOND, blade
@@ -40,7 +41,7 @@ APART = 0.6
 _GAP = 3.0
 
 
-def stack_pages(cut: CutMap, bag: Sequence[str], style: Style) -> tuple[Sheet, ...]:
+def stack_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
     """Return the pages on cutting ``cut`` in stacks; ``bag`` says what goes into each bag."""
     if not cut.sheets:
         return ()
@@ -65,7 +66,7 @@ def _paged(blocks: Sequence[Block], room: Rect) -> Iterator[tuple[Item, ...]]:
         yield stack(page, _GAP).at(room.x, room.y)
 
 
-def _blocks(cut: CutMap, bag: Sequence[str], room: Rect, style: Style, scale: float) -> list[Block]:
+def _blocks(cut: CutMap, bag: Bag, room: Rect, style: Style, scale: float) -> list[Block]:
     words, sets = style.words, settings(style.look)
     found = [lines(words("stacks.how"), sets.text, room.width), rule(room.width)]
     small: list[Block] = []
@@ -79,8 +80,10 @@ def _blocks(cut: CutMap, bag: Sequence[str], room: Rect, style: Style, scale: fl
     found += _rows(small, room.width)
     found.append(rule(room.width))
     said = []
-    if bag:
-        said.append(words("stacks.bag", things=phrases.joined(words, bag)))
+    if bag.pieces or bag.things:
+        held = (*bag.pieces, *bag.things)
+        said.append(words("stacks.bag", things=phrases.joined(words, held)))
+    said += bag.beside
     if cut.plan and any(count.count for count in cut.plan.spares):
         said.append(words("cutting.spares", pieces=counted(cut.plan.spares, words)))
     found += [lines(text, sets.text, room.width) for text in said]

@@ -8,7 +8,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import CutWish, Kit
-from kitbuilder.layout.assemble import TAKEN_HOME
+from kitbuilder.layout.bag import CHILDS, TAKEN_HOME
 from kitbuilder.layout.course.slip import slip_sheet
 from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
@@ -54,6 +54,11 @@ class _Run:
     takes: Estimate
     style: Style
     width: float
+
+    @property
+    def shared(self) -> bool:
+        """Whether several children share a kit."""
+        return self.cutting.readers > self.cutting.kits
 
 
 @frozen
@@ -161,12 +166,35 @@ def _blocks(run: _Run, piles: Sequence[Pile]) -> list[Block]:
             head = _table_head(number, words(f"run.load_{stock}"), width, style)
             before = (None, *own)
             first, *rest = (_row(pile, run, last) for pile, last in zip(own, before, strict=False))
-            found.append(stack((head, rule(width), first), 1.5))
-            found += [stack((rule(width), each), 1.5) for each in rest]
+            found.append(stack((head, rule(width), first), 1.2))
+            found += [stack((rule(width), each), 1.2) for each in rest]
             number += 1
+    if run.cutting.home:
+        found += [rule(width), _bags(run, piles, number)]
     takes = " ".join(estimate_lines(run.takes, words)[1:])
     said = lines(words("run.every"), sets.text, width), lines(takes, sets.least, width)
     return [*found, rule(width), stack(said, 1.0)]
+
+
+def _bags(run: _Run, piles: Sequence[Pile], number: int) -> Block:
+    """Return what goes into each bag that is taken home, page by page."""
+    words, sets, width = run.style.words, settings(run.style.look), run.width
+    of_bag: list[int] = []
+    of_child: list[int] = []
+    for pile in piles:
+        if pile.kinds == (SheetKind.SLIP,) or pile.stock == "card" or len(pile.kinds) > 1:
+            continue
+        if pile.kinds[0] in CHILDS and run.shared:
+            of_child += pile.pages
+        elif pile.copies == run.cutting.kits:
+            of_bag += pile.pages
+    said = [words("run.fill_cut")]
+    said += [words("run.fill_bag", pages=_typed(sorted(of_bag)))] if of_bag else []
+    said += [words("run.fill_child", pages=_typed(sorted(of_child)))] if of_child else []
+    slips = [pile.pages for pile in piles if pile.kinds == (SheetKind.SLIP,)]
+    said += [words("run.fill_slips", page=_typed(pages)) for pages in slips]
+    heading = step_heading(number, words("run.fill"), width, run.style)
+    return stack((heading, lines(" ".join(said), sets.text, width)), 0.6)
 
 
 def _needs(run: _Run) -> Block:
@@ -231,7 +259,7 @@ def _row(pile: Pile, run: _Run, last: Pile | None) -> Block:
     accent = Setting(1.2 * sets.text.size, 1.2 * sets.text.lead, tone="accent")
     typed = lines(_typed(pile.pages), accent, PAGES, "centre")
     heaped = _pile(pile.copies, picture - 5)
-    high = max(said.height, typed.height, heaped.height + 1.0, 9.0)
+    high = max(said.height, typed.height, heaped.height + 1.0, 8.2)
     large = Setting(style.look.type_mm.title * 0.72, style.look.type_mm.title)
     items = [
         *heaped.at(2, high - heaped.height - 1),
@@ -255,6 +283,8 @@ def _notes(pile: Pile, run: _Run, room: float) -> list[Block]:
         said.append(words(f"run.sides_{pile.flip}"))
     if pile.kinds == (SheetKind.SLIP,):
         said.append(words("run.slips", count=slip_sheet(run.style)[1]))
+    elif run.cutting.home and run.shared and pile.kinds[0] in CHILDS and len(pile.kinds) == 1:
+        said.append(words("run.each_child"))
     elif run.cutting.home and pile.copies == run.cutting.kits and pile.kinds[0] in TAKEN_HOME:
         said.append(words("run.home"))
     return [lines(text, least, room) for text in said]

@@ -16,6 +16,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import CutMap, cut_map, lettered
 from kitbuilder.layout.cutting.cut_tree import cut_sheet
 from kitbuilder.layout.cutting.stack_order import number_stops, stack_stops
@@ -119,7 +120,7 @@ def test_every_cut_has_its_number_on_the_map(look: str, words: str, paper: str) 
     style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
     for kits, layers in ((15, 5), (30, 3)):
         cut = laid(paper, kits, layers)
-        pages = stack_pages(cut, ("ones",), style)
+        pages = stack_pages(cut, Bag(("ones",)), style)
         list(draw_pages(pages, style.paper, Press(look=style.look, words=style.words)))
         seen = {
             int(after.content.text)
@@ -133,7 +134,7 @@ def test_every_cut_has_its_number_on_the_map(look: str, words: str, paper: str) 
 
 def test_the_corner_to_knock_square_lies_over_the_lines_and_no_discs_overlap() -> None:
     style = Style(fitted_paper("a4"), designs.words(), designs.look("plain"))
-    for page in stack_pages(laid("a4", 24, 10), ("ones",), style):
+    for page in stack_pages(laid("a4", 24, 10), Bag(("ones",)), style):
         corners = [k for k, item in enumerate(page.items) if item.what == "corner"]
         assert corners
         for at in corners:
@@ -168,7 +169,7 @@ def test_a_stop_is_the_length_that_stays_under_the_clamp() -> None:
 def test_large_type_fits_a_small_page(kits: int, layers: int) -> None:
     paper, look = fitted_paper("a5", unit=12), designs.look("bold")
     plan = piece_plan(Pieces(18, 17, 0), paper, CutWish(kits, layers))
-    pages = stack_pages(cut_map(plan, (), layers), (), Style(paper, look=look))
+    pages = stack_pages(cut_map(plan, (), layers), Bag(), Style(paper, look=look))
     list(draw_pages(pages, paper, Press(look=look)))  # fails where words run together
     assert pages
 

@@ -14,6 +14,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import cut_map
 from kitbuilder.layout.cutting.exploded import Run, runs
 from kitbuilder.layout.cutting.scissors_page import scissors_pages
@@ -35,7 +36,7 @@ def style(paper: str = "a4", look: str = "plain", words: str = "en-GB") -> Style
 def pages(pieces: Pieces, of: Style, kits: int = 1, making: Making | None = None) -> list[Sheet]:
     plan = (making or Making()).plan(pieces, of.paper, CutWish(kits))
     cards = Sheet(SheetKind.TASK_CARDS, 1, "card", 210, 297, (), (Cut(0, 148.5, 210, 148.5),))
-    return list(scissors_pages(cut_map(plan, [cards], 1), ("ones",) * (kits > 1), of))
+    return list(scissors_pages(cut_map(plan, [cards], 1), Bag(("ones",) * (kits > 1)), of))
 
 
 def said(sheets: list[Sheet]) -> list[str]:
@@ -108,7 +109,7 @@ def test_no_word_runs_into_another(paper: str, words: str, look: str) -> None:
 
 
 def test_what_is_not_cut_has_no_page() -> None:
-    assert scissors_pages(cut_map(None, [], 1), (), style()) == ()
+    assert scissors_pages(cut_map(None, [], 1), Bag(), style()) == ()
 
 
 def test_a_picture_shows_a_part_of_its_sheet() -> None:

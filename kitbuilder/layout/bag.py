@@ -1,0 +1,98 @@
+"""What goes into each bag of a class set, in words."""
+
+from collections import Counter
+from collections.abc import Sequence
+
+from kitbuilder.design.load import Words
+from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
+from kitbuilder.kit import phrases
+from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.course.slip import slip_sheet
+from kitbuilder.layout.model import Sheet, SheetKind
+from kitbuilder.number import Pieces
+
+TAKEN_HOME = (
+    SheetKind.LESSON,
+    SheetKind.ANSWERS,
+    SheetKind.WORKSHEET_KEY,
+    SheetKind.DIFFERENTLY,
+)
+"""Pages for the adult at home, in the order a label names them."""
+
+CHILDS = (SheetKind.WEEK, SheetKind.WORKSHEET, SheetKind.PROGRESS)
+"""Pages for each child who takes a bag home."""
+
+
+@frozen
+class Bag:
+    """What each bag holds, in words: pieces, mats and cards, pages, and slips for the teacher.
+
+    ``pages`` and ``slips`` are whole sentences, empty where there are none; ``kept`` is what a
+    label says of them: what stays at home, and what comes back. The pieces of a single kit go
+    into envelopes.
+    """
+
+    pieces: tuple[str, ...] = ()
+    things: tuple[str, ...] = ()
+    pages: str = ""
+    slips: str = ""
+    kept: str = ""
+
+    @property
+    def beside(self) -> tuple[str, ...]:
+        """What is put to the pieces, a sentence each, but for mats and cards."""
+        return tuple(said for said in (self.pages, self.slips) if said)
+
+
+def bag_of(
+    held: Pieces, own: Sequence[Sheet], read: Sequence[Sheet], cutting: CutWish, style: Style
+) -> Bag:
+    """Return what each bag holds: ``held``, what is on ``own`` sheets, and what is ``read``.
+
+    Pages to read go only into kits that are taken home.
+    """
+    if cutting.kits == 1 and not cutting.home:
+        return Bag()
+    words = style.words
+    pieces = [phrases.count(words, k, n) for k, n in enumerate(held.counts) if n][::-1]
+    bag = Bag(tuple(pieces) if cutting.kits > 1 else (), _things(own, words))
+    if not cutting.home:
+        return bag
+    there = {sheet.kind for sheet in read if not sheet.later}
+    keep, childs = (_named(kinds, there, words) for kinds in (TAKEN_HOME, CHILDS))
+    every = "; ".join(filter(None, (childs, keep)))
+    back = words("bag.back", slip=words(f"title.{SheetKind.SLIP}"))
+    return Bag(
+        bag.pieces,
+        bag.things,
+        words("bag.pages", things=every) if every else "",
+        _slips(read, style),
+        f"{words('bag.home', things=keep) if keep else ''} {back}".strip(),
+    )
+
+
+def _named(kinds: Sequence[SheetKind], there: set[SheetKind], words: Words) -> str:
+    """Return the titles of those of ``kinds`` that are ``there``."""
+    return "; ".join(words(f"title.{kind}") for kind in kinds if kind in there)
+
+
+def _slips(read: Sequence[Sheet], style: Style) -> str:
+    """Return how the sheets of slips are cut, nothing where slips stand below the weeks."""
+    copies = [sheet.copies for sheet in read if sheet.kind is SheetKind.SLIP]
+    if not copies:
+        return ""
+    return style.words("bag.slips", copies=copies[0], count=slip_sheet(style)[1])
+
+
+def _things(own: Sequence[Sheet], words: Words) -> tuple[str, ...]:
+    """Return mats and cards, each kind with how many cards there are."""
+    mats = dict.fromkeys(sheet.kind for sheet in own if sheet.stock == "paper")
+    cards = Counter[SheetKind]()
+    for sheet in own:
+        if sheet.stock == "card" and sheet.flip is None:
+            cards[sheet.kind] += len(sheet.items)
+    return (
+        *(words(f"title.{kind}") for kind in mats),
+        *(words("bag.cards", cards=words(f"title.{k}"), count=n) for k, n in cards.items()),
+    )
