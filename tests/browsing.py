@@ -54,7 +54,7 @@ def opened(
     context: BrowserContext = browser.new_context(
         viewport={"width": width, "height": 800}, locale=locale, accept_downloads=True
     )
-    context.set_default_timeout(60_000)
+    context.set_default_timeout(120_000)
     page = context.new_page()
     wrong: list[str] = []
     page.on("pageerror", lambda error: wrong.append(str(error)))

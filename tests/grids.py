@@ -8,13 +8,15 @@ from collections.abc import Sequence
 from itertools import product
 from typing import Any
 
+WHOLE = "WHOLE_GRIDS" in os.environ
+
 
 def pairs(*axes: Sequence[Any]) -> list[tuple[Any, ...]]:
     """Return triples from three ``axes`` that hold each pair of values of two axes.
 
     The two longer axes meet in full; the third goes round with the sum of their places.
     """
-    if os.environ.get("WHOLE_GRIDS"):
+    if WHOLE:
         return list(product(*axes))
     third = min(range(3), key=lambda k: len(axes[k]))
     one, other = (k for k in range(3) if k != third)

@@ -13,7 +13,7 @@ from playwright.sync_api import Browser, Playwright, expect, sync_playwright
 from kitbuilder.page.packed.pack import PYODIDE, packed
 from kitbuilder.page.server import PageServer
 
-expect.set_options(timeout=60_000)  # two busy cores may take their time
+expect.set_options(timeout=120_000)  # two busy cores may take their time
 
 
 @pytest.fixture(scope="session")

@@ -23,7 +23,7 @@ def server() -> Iterator[PageServer]:
 def asked(
     server: PageServer, method: str, path: str, body: str = "", **headers: str
 ) -> tuple[int, bytes, dict[str, str]]:
-    connection = http.client.HTTPConnection("127.0.0.1", server.server_port, timeout=20)
+    connection = http.client.HTTPConnection("127.0.0.1", server.server_port, timeout=120)
     connection.request(method, path, body.encode() or None, headers)
     response = connection.getresponse()
     found = response.status, response.read(), dict(response.getheaders())

@@ -198,7 +198,7 @@ def test_what_is_drawn_in_spite_of_all_ends_in_bounded_time(kind: str, tmp_path:
     else:
         (tmp_path / "own.pdf").write_bytes(page.pdf)
         assert qpdf_faults(tmp_path / "own.pdf") == []
-    assert time.monotonic() - start < drawing.SECONDS + 20
+    assert time.monotonic() - start < drawing.SECONDS + 60
 
 
 ONE_SECOND = "from kitbuilder.press import drawing_child as d; d.SECONDS = 1; d.main()"

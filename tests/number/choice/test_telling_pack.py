@@ -1,7 +1,7 @@
 """Telling packs: how often every two mistakes are told apart, checked by replayed papers."""
 
 from itertools import combinations
-from time import perf_counter
+from time import process_time
 
 import pytest
 from paper import Paper
@@ -50,9 +50,9 @@ def test_sums_that_exchange_nowhere_or_once_tell_no_two_apart() -> None:
 
 
 def test_a_pack_is_chosen_in_a_second() -> None:
-    start = perf_counter()
+    start = process_time()
     telling_pack(Wish(3), 36, 7)
-    assert perf_counter() - start < 3.0
+    assert process_time() - start < 3.0
 
 
 def test_published_pairs_tell_all_apart_once() -> None:

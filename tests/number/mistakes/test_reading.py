@@ -1,7 +1,7 @@
 """Readings of a child's answers: verdicts, exactness, twins, and what nothing explains."""
 
 from itertools import permutations
-from time import perf_counter
+from time import process_time
 
 import pytest
 from paper import Paper
@@ -141,10 +141,10 @@ def test_a_class_is_read_in_a_second() -> None:
     papers = [
         [Answered(s, s.rest + (k + j) % 3 * 10, j) for j, s in enumerate(wide)] for k in range(30)
     ]
-    start = perf_counter()
+    start = process_time()
     for given in papers:
         read(given)
-    assert perf_counter() - start < 1.0
+    assert process_time() - start < 1.0
 
 
 @pytest.mark.parametrize("key", ["turned", "not-lowered", "zero-becomes-nine"])
