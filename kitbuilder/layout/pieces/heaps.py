@@ -24,6 +24,8 @@ def heaps(
 
     Each is at most as wide and high as its room in mm, a one at most ``largest`` mm wide.
     """
+    if not some:
+        return ()
     ways = [_ways(*one) for one in some]
     unit = min(
         max(min(largest, width / wide, height / high) for _, wide, high in found)
