@@ -26,7 +26,9 @@ class Paper:
             return
         if self.printed[left] == 0 and left and self.top[left] == 0:
             if self.habit == "zero-becomes-nine":
-                self.top[left] = 9
+                while left and self.printed[left] == 0 == self.top[left]:
+                    self.top[left] = 9
+                    left -= 1
                 return
             if self.habit == "zero-skipped":
                 self.top[left] = -1  # done with: the digit below will be written

@@ -5,10 +5,13 @@ import re
 import pytest
 
 from kitbuilder.design import load as designs
-from kitbuilder.kit.advice import Mistake, WrongAnswers, wrong_page
+from kitbuilder.kit.advice import Mistake, WrongAnswers, _Telling, wrong_page
 from kitbuilder.kit.lesson.mat_scenes import Pile
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.course.schedule import LESSONS
+from kitbuilder.number.mistakes.foreseen import shown
+from kitbuilder.number.mistakes.why import why
+from kitbuilder.number.scale import Scale
 
 WORDS = designs.words()
 
@@ -46,6 +49,41 @@ def test_a_zero_in_a_kit_takes_the_third_row() -> None:
     assert piles(found)[1] == Pile(new=9, count=9)
     assert "10 tens came, one was opened" in found.told
     assert piles(found)[2] == Pile(here=3, looped=True, count=3)
+
+
+@pytest.mark.parametrize(
+    ("sum_", "answer", "counts"),
+    [
+        (Sum(4002, 1768), 3234, (12, 9, 9, 4)),
+        (Sum(5000, 2345), 3655, (10, 9, 9, 5)),
+        (Sum(702, 368), 434, (12, 9, 7)),
+        (Sum(4012, 1768), 3244, (12, 10, 9, 4)),
+        (Sum(4302, 1768), 2634, (12, 9, 3, 4)),
+        (Sum(300, 147, Scale(decimals=2)), 253, (10, 9, 3)),
+    ],
+    ids=str,
+)
+def test_the_answer_across_zeros_is_what_the_picture_leaves(
+    sum_: Sum, answer: int, counts: tuple[int, ...]
+) -> None:
+    found = mistake("zero-becomes-nine", sum_)
+    assert (found.sum, int(found.answer)) == (sum_, answer)
+    assert tuple(pile.count for pile in piles(found)) == counts
+    lies = sum(10**place * count for place, count in enumerate(counts))
+    assert lies - int(sum_.part) == answer
+    assert "zero-becomes-nine" in [cause.key for cause in why(sum_, answer)]
+
+
+def test_the_picture_across_zeros_agrees_with_every_answer() -> None:
+    telling = _Telling(WORDS, "two")
+    for whole in (1000, 1001, 2030, 3004, 4002, 4100, 5040, 6200, 7007, 9010):
+        for part in range(1, whole, 7):
+            answer = dict(shown(whole, part)).get("zero-becomes-nine")
+            if answer is None or answer in (whole, part):
+                continue
+            found = telling.zero(Sum(whole, part))
+            lies = sum(10**k * (pile.count or 0) for k, pile in enumerate(piles(found)))
+            assert lies - part == answer == found.answer, (whole, part)
 
 
 def test_pictures_show_the_moment_that_is_asked_about() -> None:

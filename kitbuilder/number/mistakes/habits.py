@@ -19,6 +19,10 @@ from kitbuilder.number.sums import PLACES
 Column = Callable[[int, int, int, bool, bool], tuple[int, int]]
 
 
+SPARED = -1
+"""Pieces wanted for a zero that became 9: none, but a zero beside it becomes 9 too."""
+
+
 def right(top: int, bottom: int, lent: int, empty: bool, last: bool) -> tuple[int, int]:
     """The written method done right."""
     held, lends = work(top, bottom, lent)
@@ -50,10 +54,14 @@ def zero_becomes_ten(top: int, bottom: int, lent: int, empty: bool, last: bool) 
 
 
 def zero_becomes_nine(top: int, bottom: int, lent: int, empty: bool, last: bool) -> tuple[int, int]:
-    """A zero that lends becomes 9, and nothing further is taken. 103 − 45 = 158."""
+    """A zero that lends becomes 9, and nothing further is taken. 103 − 45 = 158.
+
+    All zeros in a row become 9: 3006 − 1807 = 2199 (VanLehn 1990, from memory). What the last
+    of them wants is ``SPARED``.
+    """
     if lent and not top:
-        return 9 - bottom, 0
-    return right(top, bottom, lent, empty, last)
+        return 9 - bottom, SPARED
+    return right(top, bottom, max(lent, 0), empty, last)
 
 
 def zero_skipped(top: int, bottom: int, lent: int, empty: bool, last: bool) -> tuple[int, int]:
@@ -227,7 +235,10 @@ def outcomes(whole: int, part: int) -> list[int | None]:
 def _leftmost(top: int, bottom: int, empty: bool) -> tuple[tuple[int, ...], ...]:
     """Return the digit each habit writes in the leftmost column: [habit][lent]."""
     return tuple(
-        tuple(habit.column(top, bottom, lent, empty, True)[0] for lent in range(len(PLACES)))
+        tuple(
+            habit.column(top, bottom, lent, empty, True)[0]
+            for lent in (*range(len(PLACES)), SPARED)
+        )
         for habit in HABITS
     )
 

@@ -1,5 +1,6 @@
 """What one child may be doing all along: one habit, one in a single column, or two habits."""
 
+from dataclasses import replace
 from functools import lru_cache
 from itertools import permutations
 
@@ -8,10 +9,12 @@ from kitbuilder.number.mistakes.habits import (
     ALL_HABITS,
     HABITS,
     RARER,
+    SPARED,
     Column,
     not_lowered,
     right,
     turned,
+    zero_becomes_nine,
 )
 
 RIGHT = 0
@@ -26,6 +29,10 @@ cases only (López & Sánchez 2008; abstract read).
 
 PAIRED = 0.5
 """How much rarer two habits are together than if they came independently. Ours."""
+
+
+ONE_NINE = 1 / 3
+"""Share of those who make a zero 9 who do so with the first of two in a row alone. Ours."""
 
 
 @frozen
@@ -69,6 +76,10 @@ def _paired(first: Column, then: Column) -> Column:
     """Return the rule of a child who does what ``first`` says, where it spoils nothing ``then``."""
 
     def rule(top: int, bottom: int, lent: int, empty: bool, last: bool) -> tuple[int, int]:
+        if lent == SPARED:
+            if not top:
+                return zero_becomes_nine(top, bottom, lent, empty, last)
+            lent = 0
         found = first(top, bottom, lent, empty, last)
         if found == right(top, bottom, lent, empty, last):
             return then(top, bottom, lent, empty, last)
@@ -97,11 +108,28 @@ def _lowered_to_zero(key: str) -> Column:
     return rule
 
 
+def _first_zero_nine(top: int, bottom: int, lent: int, empty: bool, last: bool) -> tuple[int, int]:
+    """Return the column where one zero becomes 9; the next one is exchanged for, if it is short.
+
+    3006 − 1807 = 1299 (VanLehn 1990, from memory). Where no two zeros stand together it is the
+    habit itself.
+    """
+    if lent and not top:
+        return 9 - bottom, 0
+    return right(top, bottom, lent, empty, last)
+
+
 def _profiles() -> tuple[Profile, ...]:
     columns = {habit.key: habit.column for habit in ALL_HABITS}
     share = {habit.key: habit.per_cent / 100 for habit in ALL_HABITS}
+    one_nine = share["zero-becomes-nine"] * ONE_NINE
     found = [Profile((), (right,), 0.5)]
     found += [Profile((key,), (columns[key],), share[key]) for key in columns]
+    found = [
+        replace(p, weight=p.weight - one_nine) if p.keys == ("zero-becomes-nine",) else p
+        for p in found
+    ]
+    found.append(Profile(("zero-becomes-nine",), (_first_zero_nine,), one_nine))
     for key in ("zero-top-bottom", "zero-top-zero"):
         found.append(Profile((key,), (_lowered_to_zero(key),), share[key] / 2))
     here = {"turned": _turned_here, "not-lowered": _not_lowered_here}
@@ -120,7 +148,7 @@ def _profiles() -> tuple[Profile, ...]:
 
 PROFILES = _profiles()
 """Every way of working that a child's answers are held against: all right; each habit; the two
-about zeros on top also where a digit was lowered to 0; turned digits and a column not lowered
+about zeros on top also where a digit was lowered to 0; of zeros in a row the first alone made 9; turned digits and a column not lowered
 in one column alone; and two habits at once, the first where both have something to say."""
 
 

@@ -26,6 +26,8 @@ PUBLISHED = [
     (81, 38, 53, "not-lowered", "after VanLehn (second-hand)"),
     (253, 118, 145, "turned", f"{BB} (from memory)"),
     (103, 45, 158, "zero-becomes-nine", f"{BB} (from memory)"),
+    (3006, 1807, 2199, "zero-becomes-nine", "VanLehn 1990 (from memory)"),
+    (3006, 1807, 1299, "zero-becomes-nine", "VanLehn 1990 (from memory)"),
     (304, 75, 279, "zero-skipped", f"{BB} (from memory)"),
     (702, 368, 344, "zero-becomes-ten", "Resnick 1982 (from memory)"),
     (326, 117, 210, "zero-when-short", "Resnick 1982 (from memory)"),
