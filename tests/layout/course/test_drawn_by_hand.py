@@ -13,7 +13,7 @@ from kitbuilder.layout.lesson.writing_pages import writing_sheets
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.worksheets.drawn import HIGH, drawn_block, drawn_width, drawn_within
 from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
-from kitbuilder.number import Sum
+from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.course.schedule import PlanWish, plan
 
 STYLE = Style(designs.paper("a4"), designs.words(), designs.look("plain"))
@@ -94,3 +94,15 @@ def test_the_guide_shows_how_a_sum_is_drawn_and_says_what_comes_after(language: 
     style = Style(designs.paper("a4"), words, designs.look("plain"))
     items = [item.what for sheet in writing_sheets(page, 1, style) for item in sheet.items]
     assert items.count("dot") == 3 + 13 + 13 and items.count("ring") == 2
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+@pytest.mark.parametrize("coins", [False, True])
+def test_what_is_drawn_of_decimals_has_their_places(language: str, coins: bool) -> None:
+    words = designs.words(language)
+    shown = words.money("EUR") if coins else words.decimal
+    told = writing([Sum(300, 147, shown.scale)], shown).draw_told
+    first = told.split(".")[0].lower()
+    ones, tenths, hundredths = (shown(f"single.{place}").lower() for place in PLACES[2::-1])
+    assert first.find(ones) < first.find(tenths) < first.find(hundredths)
+    assert writing([Sum(43, 17)], words).draw_told.split(".")[0].lower() != first
