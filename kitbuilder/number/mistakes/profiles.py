@@ -148,8 +148,9 @@ def _profiles() -> tuple[Profile, ...]:
 
 PROFILES = _profiles()
 """Every way of working that a child's answers are held against: all right; each habit; the two
-about zeros on top also where a digit was lowered to 0; of zeros in a row the first alone made 9; turned digits and a column not lowered
-in one column alone; and two habits at once, the first where both have something to say."""
+about zeros on top also where a digit was lowered to 0; of zeros in a row the first alone made 9;
+turned digits and a column not lowered in one column alone; and two habits at once, the first
+where both have something to say."""
 
 
 @lru_cache(maxsize=1 << 12)
