@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, fields, is_dataclass, replace
 from functools import cache, cached_property
 from pathlib import Path
+from sys import intern
 from typing import TYPE_CHECKING, Any, TypeVar, cast, get_type_hints
 
 from kitbuilder.design.bounds import bounds, hundredths, readable
@@ -330,4 +331,5 @@ def _flat(
 
 
 def _filled(sentence: str, slots: Mapping[str, object]) -> str:
-    return _SLOT.sub(lambda slot: str(slots[slot[1]]), sentence)
+    """Return ``sentence`` with its slots filled; thousands of cards share the few that differ."""
+    return intern(_SLOT.sub(lambda slot: str(slots[slot[1]]), sentence))

@@ -259,5 +259,11 @@ def _before(whole: int, part: int, worth: int, full: bool) -> tuple[tuple[int, i
             digit, lent = habit.column(top, bottom, lent, empty, False)
             total += digit * place
             place *= 10
-        found.append((total, lent))
+        found.append(_written(total, lent))
     return tuple(found)
+
+
+@cache
+def _written(total: int, lent: int) -> tuple[int, int]:
+    """Return both as one record: thousands of sums share a few hundred."""
+    return total, lent
