@@ -24,8 +24,6 @@ from kitbuilder.number import Sum
 from kitbuilder.number.estimate import estimate
 from kitbuilder.number.scale import HUNDREDTHS, WHOLE, Scale
 from kitbuilder.number.written import columns
-from kitbuilder.page.pasted import pasted_answers
-from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.answer_cells import read_answer
@@ -298,11 +296,6 @@ def test_a_mistake_of_decimals_has_a_group_of_its_own(tmp_path: Path) -> None:
     assert "  Two whole numbers: Ana\n" in said.stdout
     assert "  The lone digit brought down: Cay\n" in said.stdout
     assert "Two more sums first: Dov" in said.stdout
-
-
-def test_the_screen_has_no_tables_of_decimals_and_says_so() -> None:
-    with pytest.raises(RefusedRowsError, match=r"answers\.decimals"):
-        pasted_answers("name,sum,answer\nAna,3 - 1.47,1.53\n")
 
 
 def test_an_answer_in_a_table_has_two_decimals_at_most() -> None:

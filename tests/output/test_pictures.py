@@ -53,7 +53,7 @@ def test_the_spare_look_takes_less_ink_than_plain_and_bold_more() -> None:
     from kitbuilder.number import Pieces
     from kitbuilder.press.printing import fitted_paper
 
-    paper, making, stock = fitted_paper("a4"), Making(), Pieces(18, 8, 3)
+    paper, making, stock = fitted_paper("a4"), Making(), Pieces(18, 8, 1)
     plan = making.plan(stock, paper, CutWish())
     (sheet,) = making.sheets(plan, stock, Style(paper), CutWish())
     shares = []

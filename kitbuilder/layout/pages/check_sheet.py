@@ -118,12 +118,16 @@ def check_sheets(style: Style, typed: str) -> tuple[Sheet, Sheet]:
     )
 
 
+_BESIDE = 14.0
+"""How wide the words below the upright bar are, in mm."""
+
+
 def _lengths(across: int, down: int, width: float, style: Style) -> Iterator[Item]:
     """Yield how long the bars are, at the end of each."""
     least = settings(style.look).least.sized(TYPE)
     said = [phrases.length(style.words, "check_print.long", mm) for mm in (across, down)]
     yield placed_line(said[0], least, (width + across) / 2, BAND + 9.4, "right")
-    yield placed_line(said[1], least, BAND - 1, 40 + down + 2.8)
+    yield from lines(said[1], least, _BESIDE).at(BAND - 1, 40 + down + 2.8 - least.lead / 2)
 
 
 def _behind(inner: Rect, mark: Rect, style: Style) -> tuple[Item, ...]:
