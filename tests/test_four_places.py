@@ -21,6 +21,7 @@ from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cutting.scissors_page import SMALL
 from kitbuilder.layout.mat.exchange_board import Board, board_sheets
 from kitbuilder.layout.model import SheetKind
+from kitbuilder.layout.pages.print_run import _piles
 from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.layout.pieces.thousand import Thousands
 from kitbuilder.layout.worksheets.drawn import drawn_block
@@ -73,6 +74,15 @@ def test_a_class_has_thousands_for_every_kit() -> None:
         if isinstance(item.content, Thousands)
     )
     assert made == 3 * 4
+
+
+def test_a_thousand_printed_once_stays_with_the_others() -> None:
+    request = Request((Sum(5000, 2345),), fitted_paper("a4"), cutting=CutWish(3, 5))
+    sheets = laid_out(held(request), request).sheets
+    once = [n for n, s in enumerate(sheets) if s.kind is SheetKind.THOUSANDS and s.copies == 1]
+    assert once  # 15 thousands, two on a sheet: the last one has a sheet of its own
+    piles = [pile for pile in _piles(sheets, 0) if SheetKind.THOUSANDS in pile.kinds]
+    assert all(pile.kinds == (SheetKind.THOUSANDS,) for pile in piles)
 
 
 def test_a_stack_of_thousands_is_on_the_cutting_map() -> None:

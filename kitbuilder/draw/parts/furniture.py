@@ -1,7 +1,7 @@
 """The parts of a page as marks: words, pictograms, panels, bubbles, rulers, arrows."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cache, lru_cache
 
 from kitbuilder.design.look import WHITE, Look
@@ -62,8 +62,8 @@ def draw_part(canvas: Canvas, item: Item, page: int) -> bool:
             _rule(canvas, line, rect)
         case Strike():
             _strike(canvas, rect)
-        case Outline(corners):
-            _outline(canvas, corners, rect)
+        case Outline():
+            _outline(canvas, item.content, rect)
         case Dots():
             _dots(canvas, item.content, rect)
         case Ruler():
@@ -208,10 +208,28 @@ def _strike(canvas: Canvas, rect: Rect) -> None:
     canvas.path(shapes.line(ends, width, look.ink.accent))
 
 
-def _outline(canvas: Canvas, corners: Sequence[Point], rect: Rect) -> None:
+def _outline(canvas: Canvas, outline: Outline, rect: Rect) -> None:
     look = canvas.look
-    contour = tuple((rect.x + x, rect.y + y) for x, y in corners)
+    contour = tuple((rect.x + x, rect.y + y) for x, y in outline.corners)
     canvas.path(Path((contour,), WHITE, look.ink.text, look.lines_mm.write, closed=True))
+    if outline.cells:
+        canvas.lines(_ruled(contour, outline.cells), look.lines_mm.grid, look.ink.grid)
+
+
+def _ruled(
+    corners: Sequence[Point], cells: tuple[int, int]
+) -> Iterator[tuple[float, float, float, float]]:
+    """Yield the lines that rule four sides into cells along the first side and the second."""
+    a, b, c, d = corners
+    for count, start, end in ((cells[0], (a, b), (d, c)), (cells[1], (a, d), (b, c))):
+        for k in range(1, count):
+            x1, y1 = _between(*start, k / count)
+            x2, y2 = _between(*end, k / count)
+            yield x1, y1, x2, y2
+
+
+def _between(start: Point, end: Point, share: float) -> Point:
+    return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
 
 
 def _dots(canvas: Canvas, dots: Dots, rect: Rect) -> None:

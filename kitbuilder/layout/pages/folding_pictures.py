@@ -91,23 +91,28 @@ def zigzag(width: float, style: Style) -> Block:
 
 
 def _half_folded(big: float, style: Style) -> Block:
-    """Return five panels that stand to and fro, their folds numbered as on the open sheet."""
+    """Return five panels that stand to and fro, their folds numbered as on the open sheet.
+
+    The printed side is up: folds away are ridges. The squares show where it is seen.
+    """
     dx, high, deep, rise = 8.5 * big, 17.0 * big, 34.0 * big, 10.0 * big
     number = settings(style.look).heading
-    top, items = rise + number.size, list[Item]()
-    edge = [(3.0 + k * dx, top + (high if k % 2 else 0.0)) for k in range(6)]
+    top, items = rise + 1.4 * number.size, list[Item]()
+    ridges = [k for k, (way, _) in enumerate(FOLDS[:4], 1) if way == "away"]
+    high_ends = {*ridges, 5}
+    edge = [(3.0 + k * dx, top + (0.0 if k in high_ends else high)) for k in range(6)]
     for (ax, ay), (bx, by) in pairwise(edge):
         corners = ((ax, ay), (bx, by), (bx + deep, by - rise), (ax + deep, ay - rise))
         x, y = min(p[0] for p in corners), min(p[1] for p in corners)
         far, low = max(p[0] for p in corners), max(p[1] for p in corners)
-        outline = Outline(tuple((a - x, b - y) for a, b in corners))
+        printed = (10, 20) if by > ay else None  # rising panels turn their blank side to you
+        outline = Outline(tuple((a - x, b - y) for a, b in corners), printed)
         items.append(Item("outline", Rect(x, y, far - x, low - y), outline))
-    for k in (1, 3):
+    for k in range(1, 5):
         x, y = edge[k]
-        items.append(placed_line(str(k), number, x, y + 0.7 * number.size, "centre"))
-    for k in (2, 4):
-        x, y = edge[k]
-        items.append(placed_line(str(k), number, x - 2.2, y - 0.75 * number.size, "centre"))
+        far = (x + deep, y - rise - 0.75 * number.size)
+        at = far if k in ridges else (x, y + 0.7 * number.size)
+        items.append(placed_line(str(k), number, *at, "centre"))
     return Block(tuple(items), edge[5][0] + deep, top + high + 1.3 * number.size)
 
 

@@ -135,9 +135,10 @@ def estimate_lines(takes: Estimate, words: Words) -> tuple[str, ...]:
 
 
 def _piles(sheets: Sequence[Sheet], before: int) -> Iterator[Pile]:
-    """Yield what is printed together; pages that are printed once on paper are one pile."""
+    """Yield what is printed together; what the adult needs once is one pile."""
     numbered = list(enumerate(sheets, before + 1))
-    alone = [(n, s) for n, s in numbered if s.copies == 1 and s.stock == "paper"]
+    once = [(n, s) for n, s in numbered if s.copies == 1 and s.stock == "paper"]
+    alone = [pair for pair in once if pair[1].kind is not SheetKind.THOUSANDS]
     others = [pair for pair in numbered if pair not in alone]
     for (kind, copies, stock), same in groupby(
         others, key=lambda pair: (pair[1].kind, pair[1].copies, pair[1].stock)

@@ -88,9 +88,13 @@ class Dots:
 
 @frozen
 class Outline:
-    """A closed line through ``corners`` in mm from its rectangle's top left, white inside."""
+    """A closed line through ``corners`` in mm from its rectangle's top left, white inside.
+
+    With ``cells`` its four sides are ruled into so many squares along the first and the second.
+    """
 
     corners: tuple[Point, ...]
+    cells: tuple[int, int] | None = None
 
 
 @frozen
