@@ -110,9 +110,9 @@ def _half_folded(big: float, style: Style) -> Block:
         items.append(Item("outline", Rect(x, y, far - x, low - y), outline))
     for k in range(1, 5):
         x, y = edge[k]
-        far = (x + deep, y - rise - 0.75 * number.size)
-        at = far if k in ridges else (x, y + 0.7 * number.size)
-        items.append(placed_line(str(k), number, *at, "centre"))
+        beyond = (x + deep, y - rise - 0.75 * number.size)
+        spot = beyond if k in ridges else (x, y + 0.7 * number.size)
+        items.append(placed_line(str(k), number, *spot, "centre"))
     return Block(tuple(items), edge[5][0] + deep, top + high + 1.3 * number.size)
 
 
