@@ -198,6 +198,8 @@ def test_how_a_thousand_is_drawn_is_told_where_there_is_one() -> None:
     words = designs.words("en-GB")
     told = [writing([sum_], words).draw_told for sum_ in (Sum(634, 258), LESSON)]
     assert ["thousand" in said for said in told] == [False, True]
+    stages = writing([LESSON], words).drawing
+    assert all(any(cluster.place == 3 for cluster in stage) for stage in stages)
 
 
 def test_a_drawn_thousand_is_higher_than_a_drawn_hundred() -> None:

@@ -11,9 +11,11 @@ from kitbuilder.kit.lesson.moments import settled
 from kitbuilder.kit.lesson.script import LessonStep, script
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.number import PLACES, Sum
-from kitbuilder.number.course.schedule import LESSONS
 from kitbuilder.number.steps import Act, Step, steps
 from kitbuilder.number.written import Column, columns_after
+
+FOUR_PLACES = Sum(1132, 1017)
+"""What is drawn for sums of four places: few pieces, a thousand among them."""
 
 
 @frozen
@@ -71,7 +73,7 @@ def writing(
         marks=words("write.marks"),
         headings=letters,
         draw=words("write.draw"),
-        drawing=drawn(sums[0] if sums[0].places <= 3 else LESSONS[0]),
+        drawing=drawn(sums[0] if sums[0].places <= 3 else FOUR_PLACES),
         draw_told=" ".join(told),
     )
 
