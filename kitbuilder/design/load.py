@@ -179,6 +179,16 @@ def _sized(width: float, height: float) -> Paper:
 
 def look(name: str = "plain") -> Look:
     """Return the look called ``name``: a shipped one or a file of the same form."""
+    return _own_look(name) if name.lower().endswith(".toml") else _shipped_look(name)
+
+
+@cache
+def _shipped_look(name: str) -> Look:
+    """Return a shipped look, one record for all who ask: what is kept for it is found at once."""
+    return _own_look(name)
+
+
+def _own_look(name: str) -> Look:
     return built(Look, _table("looks", name), _where("looks", name))
 
 

@@ -87,3 +87,12 @@ def test_every_page_of_a_kit_can_be_drawn_in_every_look(
     assert {"cover", "pieces", "mat", "task_cards", "answers", "guide"} <= {
         sheet.kind for sheet in built.laid.sheets
     }
+
+
+def test_a_shipped_look_is_one_record_and_a_file_is_read_anew(tmp_path: Path) -> None:
+    assert designs.look("bold") is designs.look("bold")
+    file = tmp_path / "own.toml"
+    text = (designs.folder() / "looks" / "plain.toml").read_text("utf-8")
+    for cut in (0.5, 0.6):
+        file.write_text(text.replace("cut = 0.5", f"cut = {cut}"), "utf-8")
+        assert designs.look(str(file)).lines_mm.cut == cut

@@ -173,6 +173,15 @@ class _Need(NamedTuple):
         return max(self.pieces * unit + self.beside, self.least)
 
 
+class _Level(NamedTuple):
+    """Zones side by side: their top and height in mm, ``named`` with heads of columns, or low."""
+
+    row: tuple[Role, ...]
+    reach: tuple[float, float]
+    named: bool
+    low: bool
+
+
 @frozen
 class _Most:
     """The most pieces that each column of each zone shows in any scene.
@@ -290,10 +299,10 @@ class _Most:
 
     def lower(self, unit: float, high: float, air: Air, style: Style) -> float:
         """Return the largest unit below ``unit`` at which the frame is no higher than ``high``."""
-        low = 0.0
+        low, heights = 0.0, Heights.of(style, self.manner)
         for _ in range(16):
             middle = (low + unit) / 2
-            fits = self.frame(middle, air, 0.0, style).height <= high
+            fits = sum(self._levels(middle, air, heights)[-1].reach) <= high
             low, unit = (middle, unit) if fits else (low, middle)
         return low
 
@@ -318,14 +327,8 @@ class _Most:
         """Return the frame at ``unit``, ``width`` mm wide."""
         heights = Heights.of(style, self.manner)
         zones: list[ZoneFrame] = []
-        y = 0.0
-        for number, row in enumerate(self.rows()):
-            full = self.manner == "full"
-            low = full and all(not any(self.counts[role]) for role in row)
-            has_name = any(any(self.names[role]) for role in row)
-            y += _LOW_GAP if low else heights.name if has_name else _NAMELESS
-            named = full and (number == 0 or len(row) > 1) and not low
-            high = self._zone_height(row, unit, air, named, heights)
+        levels = self._levels(unit, air, heights)
+        for row, (y, high), named, low in levels:
             needs = [[n.at(unit) for n in zone] for zone in self._needs(row, air, style)]
             spare = width - sum(map(sum, needs)) - self.between * (len(row) - 1)
             x = 0.0
@@ -335,8 +338,23 @@ class _Most:
                 columns = self._columns(x, wider, counts, by, (unit, air))
                 zones.append(ZoneFrame(role, x, y, sum(wider), high, columns, named, low))
                 x += sum(wider) + self.between
-            y += high
+        y = sum(levels[-1].reach)
         return MatFrame(unit, air.gap, self.under, width, y, tuple(zones), heights, self.manner)
+
+    def _levels(self, unit: float, air: Air, heights: Heights) -> list[_Level]:
+        """Return the rows of zones below each other at ``unit``."""
+        found: list[_Level] = []
+        y = 0.0
+        for number, row in enumerate(self.rows()):
+            full = self.manner == "full"
+            low = full and all(not any(self.counts[role]) for role in row)
+            has_name = any(any(self.names[role]) for role in row)
+            y += _LOW_GAP if low else heights.name if has_name else _NAMELESS
+            named = full and (number == 0 or len(row) > 1) and not low
+            high = self._zone_height(row, unit, air, named, heights)
+            found.append(_Level(row, (y, high), named, low))
+            y += high
+        return found
 
     def _columns(
         self,
