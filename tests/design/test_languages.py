@@ -1,10 +1,12 @@
 """Every language builds whole kits, nothing overflowing, and a words file is checked by name."""
 
 import json
+import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from pathlib import Path
+from typing import cast
 
 import pytest
 from click.testing import CliRunner
@@ -156,3 +158,22 @@ def _shared(own: Mapping[str, object], model: Mapping[str, object]) -> list[str]
         elif said == usual:
             found.append(key)
     return found
+
+
+MATERIAL = re.compile(
+    r"^card [·:]|\b(?:of|load|no|on|thin) card\b(?! \d)|\bcard (?:first|of)\b", re.I
+)
+"""Card to print on, not a card."""
+
+
+def test_american_english_has_one_word_for_a_problem_and_one_for_cardstock() -> None:
+    british, american = (designs.entries("words", name) for name in ("en-GB", "en-US"))
+    for said, seen in ((british, True), (american, False)):
+        told = [re.sub(r"\{\w*\}", "", text) for entry in said.values() for text in spoken(entry)]
+        for pattern in (re.compile(r"\bsums?\b", re.I), MATERIAL):
+            assert any(map(pattern.search, told)) is seen, [t for t in told if pattern.search(t)]
+
+
+def spoken(entry: object) -> Iterator[str]:
+    """Yield the sentences of an entry."""
+    yield from (entry,) if isinstance(entry, str) else map(str, cast(Iterable[object], entry))
