@@ -38,6 +38,9 @@ _GAP, _CLOSE, _ASIDE = 2.4, 0.6, 3.0
 _DIGITS, _PITCH = 2.0, 9.4
 # The size of the written digits in sizes of the text; the width of a column to write in, in mm.
 
+_WORDS = 0.45
+# The least share of the width for the words beside two grids.
+
 
 @frozen
 class _Way:
@@ -89,16 +92,16 @@ def _endings(page: Writing, width: float, most: float, style: Style) -> list[Blo
 
     Two blocks where it would be more than ``most`` mm high.
     """
-    right = _grid(
-        page.headings, max(_PITCH, 1.5 * settings(style.look).text.size), page.marks, style
-    )
+    pitch = max(_PITCH, 1.5 * settings(style.look).text.size)
+    one, two = (_grids(page.headings, count, pitch, page.marks, style) for count in (1, 2))
+    right = two if width - two.width - 2 * GUTTER > _WORDS * width else one
     beside = width - right.width - 2 * GUTTER
     room = beside if beside > 42 else width
     now, later = _now(page, room, style), _later(page, room, style)
     both = _ruled(stack((now, later), 0.8), right, width)
     if both.height <= most:
         return [both]
-    return [_ruled(now, right, width), _ruled(_later(page, width, style), EMPTY, width)]
+    return [_ruled(now, two, width), _ruled(_later(page, width, style), EMPTY, width)]
 
 
 def _ruled(said: Block, right: Block, width: float) -> Block:
@@ -144,13 +147,13 @@ def _drawing(stages: Sequence[Drawn], width: float, text: float) -> Block:
     return Block(tuple(items), x, HIGH * unit)
 
 
-def _grid(letters: Sequence[str], pitch: float, marks: str, style: Style) -> Block:
-    """Return empty columns under their letters, and the word beside the row of marks."""
+def _grids(letters: Sequence[str], count: int, pitch: float, marks: str, style: Style) -> Block:
+    """Return ``count`` times empty columns under their letters, then what the row of marks is."""
     empty = (None,) * len(letters)
-    grid = ruled(empty, empty, letters, pitch, style)
+    grids = row([ruled(empty, empty, letters, pitch, style)] * count, GUTTER)
     quiet = settings(style.look).least
-    said = placed_line(marks, quiet, grid.width + 1.2, 1.15 * pitch)
-    return Block((*grid.items, said), said.rect.right, grid.height)
+    said = placed_line(marks, quiet, grids.width + 1.2, 1.15 * pitch)
+    return Block((*grids.items, said), said.rect.right, grids.height)
 
 
 def _way(

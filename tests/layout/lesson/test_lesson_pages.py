@@ -218,3 +218,12 @@ def test_a_number_stands_apart_from_the_name_of_a_low_zone() -> None:
     said = [i for i in items if i.what == "line" and zone.y < i.rect.y < zone.y + zone.height]
     name, count = sorted(said, key=lambda i: i.rect.x)[:2]
     assert count.rect.x - name.rect.right > 4.5
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize(("sum_", "heads"), [(ONE, ["T", "O"]), (ZERO, ["H", "T", "O"])])
+def test_a_child_has_two_empty_columns_to_write_in(paper: str, sum_: Sum, heads: list[str]) -> None:
+    style = Style(fitted_paper(paper), designs.words())
+    sheets = writing_sheets(writing((sum_,), style.words), 1, style)
+    texts = [i.content.text for s in sheets for i in s.items if isinstance(i.content, Line)]
+    assert sorted(text for text in texts if text in "HTO") == sorted(2 * heads)
