@@ -33,6 +33,7 @@ def week_pages(plan: Sequence[Task], words: Words, *, slip: bool = False) -> tup
                 days=tuple(_day(tuple(day), words) for _, day in days),
                 on=tuple(_on(tasks, opening, words)),
                 stop=words(f"week.stop_{phase}"),
+                back=words("road.back_told") if phase != "return" else "",
                 slip=slip,
                 later=phase == "return",
             )

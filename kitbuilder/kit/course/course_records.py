@@ -36,14 +36,16 @@ class WeekDay:
 class WeekPage:
     """A week at a glance, with boxes to tick; with ``slip`` it ends in one for the teacher.
 
-    ``on`` says when each stage is done that is met in it; ``stop`` when a day ends. What comes
-    back ``later`` in the year is only written, without a clock.
+    ``on`` says when each stage is done that is met in it; ``stop`` when a day ends,
+    ``back`` when to go a stage back. What comes back ``later`` in the year is only written,
+    without a clock.
     """
 
     title: str
     days: tuple[WeekDay, ...]
     on: tuple[tuple[Stage, str], ...]
     stop: str
+    back: str = ""
     slip: bool = False
     later: bool = False
 

@@ -109,14 +109,13 @@ class _Week:
             blocks = [b for b in (above, *days, end) if b.height]
             if sum(b.height for b in blocks) + _GAP * (len(blocks) - 1) <= body.height + 1e-6:
                 return [blocks], slipped
-        first = (b for b in (full, short) if b.height + _GAP + days[0].height <= body.height)
-        blocks = [b for b in (next(first, EMPTY), *days) if b.height]
-        fewest = len(alike(blocks, body.height, _GAP))
-        for end in below:
-            runs = alike([*blocks, end], body.height, _GAP)
-            if len(runs) == fewest:
-                return runs, False
-        return alike(blocks, body.height, _GAP), False
+        tall = [b for b in (full, short) if b.height + _GAP + days[0].height <= body.height]
+        runs = [
+            alike([b for b in (above, *days, end) if b.height], body.height, _GAP)
+            for end in below
+            for above in tall or [EMPTY]
+        ]
+        return min(runs, key=len), False
 
     def _days(self, day: WeekDay, body: Rect) -> list[Block]:
         """Return ``day`` in its frame; one that is higher than a page in two or more."""
@@ -173,15 +172,23 @@ class _Week:
         if not self.week.slip:
             return ()
         one = slip(width, self.style)
-        return stack((self._stop(width), one), 3.0), one
+        return *(stack((below, one), 3.0) for below in self._below(width)), one
 
     def _below(self, width: float) -> tuple[Block, ...]:
         """Return what may stand below the days without a slip, the most first."""
-        stop = self._stop(width)
-        return (stack((self._on(width), stop), 2.4), stop) if self.week.on else (stop,)
+        text = settings(self.style.look).text
+        said = [lines(s, text, width) for s in (self.week.back, self.week.stop) if s]
+        rules = stack(said, 0.4)
+        if not self.week.on:
+            return rules, said[0]
+        short = self._on_in_short(width)
+        full = stack((self._on(width), rules), 2.4)
+        return full, stack((short, rules), 0.4), stack((short, said[0]), 0.4), rules, said[0]
 
-    def _stop(self, width: float) -> Block:
-        return lines(self.week.stop, settings(self.style.look).text, width)
+    def _on_in_short(self, width: float) -> Block:
+        """Return when each stage met in the week is done, in one run of words."""
+        told = " ".join((f"{self.style.words('week.on')}:", *(said for _, said in self.week.on)))
+        return lines(told, settings(self.style.look).text, width)
 
     def _on(self, width: float) -> Block:
         """Return when each stage met in the week is done, a cell a stage."""

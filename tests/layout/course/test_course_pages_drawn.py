@@ -71,6 +71,19 @@ def test_pages_of_the_course_can_be_read_on_every_paper(paper: str, words: str, 
         assert guards.blank_bands(drawing) == []
 
 
+@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
+def test_every_week_says_when_to_go_on_and_when_to_go_back(paper: str, words: str) -> None:
+    style = style_of(paper, words)
+    on, back = (style.words(key) for key in ("week.on", "road.back_told"))
+    for week in week_pages(MONTH, style.words):
+        sheets = tuple(week_sheets([week], style))
+        told = " ".join(text for sheet in sheets for text in said(sheet))
+        assert (on in told) is bool(week.on)
+        assert (back in told) is not week.later
+        assert len(sheets) <= (3 if paper == "a5" else 1)
+
+
 @pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
 def test_a_days_large_sum_is_clear_of_the_boxes_below_it(paper: str) -> None:
     # the sums of a first kit of 43 - 17 are printed in a child's full size, higher than a pictogram
