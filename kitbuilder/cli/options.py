@@ -116,7 +116,11 @@ def sum_words(words: tuple[str, ...]) -> tuple[str, ...]:
 _PRINTING: dict[str, dict[str, Any]] = {
     "paper": {"metavar": "PAPER", "help": "Name, size as 215x330mm, or profile file."},
     "margin": {"type": MM, "metavar": "MM", "help": "Unprinted margin on all sides."},
-    "unit": {"type": MM, "metavar": "MM", "help": "Width of a one, in millimetres."},
+    "unit": {
+        "type": MM,
+        "metavar": "MM",
+        "help": "Width of a one, in millimetres; 20 or more: large pieces for the board.",
+    },
     "printer": {"metavar": "NAME", "help": "Printer measured with check-print."},
     "look": {"metavar": "LOOK", "help": "plain, spare, bold, outline, or a look file."},
     "words": {"metavar": "WORDS", "help": "Language of what is printed, or a words file."},

@@ -32,3 +32,8 @@ def test_many_options_stand_in_groups(name: str) -> None:
 def test_an_option_stands_in_one_group() -> None:
     names = [option for _, options in GROUPS for option in options]
     assert len(names) == len(set(names))
+
+
+def test_help_says_which_unit_makes_pieces_for_the_board() -> None:
+    told = " ".join(CliRunner().invoke(main, ["kit", "--help"]).output.split())
+    assert "20 or more: large pieces for the board" in told
