@@ -11,7 +11,7 @@ from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.columns import ruled, ruled_size, solved, solved_addition
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import pictogram
-from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.settings import Setting, growth, settings
 from kitbuilder.layout.parts.words import lines, placed_line, wide
 from kitbuilder.layout.worksheets.drawn import drawn_within
 from kitbuilder.number import Sum, digits
@@ -24,8 +24,8 @@ LEAST_PITCH = 8.0
 _MOST_PITCH = 3.1
 # Its most width, in sizes of an adult's type.
 
-_LEAST_ROOMY, _MOST_ROOMY = 12.0, 16.0
-# The same where the adding check has columns of its own.
+_LEAST_ROOMY, _MOST_ROOMY = 12.0, 20.0
+# The same where the adding check has columns of its own; the most is less in large type, to spare ink.
 
 _PAD, _GAP = 3.0, 3.0
 _ASIDE = 8.6
@@ -39,6 +39,9 @@ _CHECK, _LEAST_DRAWN = 7.4, 12.0
 
 _LEAST_DRAWN_DOT, _MOST_DRAWN = 0.8, 2.0
 # Least and most width in mm of a dot in the drawing on a key.
+
+_MOST_NUMERAL = 1.7
+# The most height of a sum for pieces alone, in heights of a card's numerals.
 
 _MOVES = ("build", "take", "exchange", "push")
 
@@ -128,7 +131,8 @@ def _roomy_pitch(cell: _Cell, inner: Rect) -> float:
     across, down = ruled_size(_places(cell.sheet), False)
     aside = _ASIDE * cell.style.look.type_mm.adult + 2 * _GAP
     high = inner.height - _mark(cell.style)
-    return min(_MOST_ROOMY, high / down, (inner.width - aside) / (2 * across))
+    most = _MOST_ROOMY / growth(cell.style.look)
+    return min(most, high / down, (inner.width - aside) / (2 * across))
 
 
 def _side_by_side(cell: _Cell, inner: Rect, pitch: float) -> Iterator[Item]:
@@ -215,7 +219,7 @@ def _drawn(sum_: Sum, room: Rect) -> tuple[Item, ...]:
 def _with_pieces(cell: _Cell, asked: Asked, inner: Rect) -> Iterator[Item]:
     """Yield a sum for pieces alone: what is done in pictures, and a box for what is left."""
     look = cell.style.look
-    side = min(look.type_mm.numeral, inner.height / 3.4, inner.width / 8)
+    side = min(_MOST_NUMERAL * look.type_mm.numeral, inner.height / 4.2, inner.width / 9)
     setting = Setting(side, 1.05 * side)
     indent = 2.0 * settings(look).heading.size
     yield placed_line(str(asked.sum), setting, inner.x + indent, inner.y + setting.lead / 2)

@@ -18,7 +18,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.course.course_pages import worksheets
 from kitbuilder.layout.model import Rect, Sheet
-from kitbuilder.layout.parts.contents import Line
+from kitbuilder.layout.parts.contents import Line, Panel
 from kitbuilder.layout.worksheets.sum_grid import grid
 from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
 from kitbuilder.number.course.schedule import PlanWish, plan
@@ -103,3 +103,22 @@ def test_pages_are_filled_alike() -> None:
     assert len(places) == 8
     assert (places[-1].width, places[-1].height) == (90, 48)
     assert (places[-1].right, places[-1].bottom) == (184, 204)
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_a_day_of_two_sums_fills_its_page(paper: str) -> None:
+    _, asked, _ = both(paper, "en-GB", "plain", daily=True)
+    for sheet in asked[:5]:
+        frames = [
+            item
+            for item in sheet.items
+            if isinstance(item.content, Panel) and item.content.line == "frame"
+        ]
+        assert len(frames) == 2
+        for frame in frames:
+            held = [
+                item.rect.bottom
+                for item in sheet.items
+                if item is not frame and frame.rect.holds(item.rect)
+            ]
+            assert max(held) - frame.rect.y > 0.8 * frame.rect.height
