@@ -73,6 +73,8 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     adult = tuple(adult_sheets(kit.course, cutting, style))
     bag = bag_of(kit.pieces, own, (*guide, *cards, *course, *adult), cutting, style)
     labels = label_sheets(kit.pieces, bag, cutting, style)
+    if kit.course.weeks and cutting.kits == 1:  # what is in one bag can be counted a week later
+        labels = tuple(replace(sheet, later=True) for sheet in labels)
     stacked = flat if cutting.layers > 1 else ()
     others = _cut_apart((*stacked, *exchange, *cards, *labels), kit)
     alone = plan is None and cutting.kits == cutting.layers == 1

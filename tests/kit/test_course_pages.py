@@ -142,6 +142,14 @@ def test_the_ready_made_kit_holds_the_first_week(tmp_path: Path) -> None:
     assert {"lesson", "guide"} <= now and "task_cards" in {pages[n] for n in later_card}
 
 
+def test_a_kit_that_goes_home_has_its_first_week_on_as_few_pages(tmp_path: Path) -> None:
+    assert run("kit", "--home", "--out", str(tmp_path)).exit_code == 0
+    card, paper, later_card, _ = sorted(typed(tmp_path))
+    assert len(card + paper) + 1 <= 12
+    kinds = {page: kind for page, kind, _ in kinds_of(tmp_path)}
+    assert "labels" in {kinds[n] for n in later_card}
+
+
 def test_the_pieces_do_every_sum_of_the_week() -> None:
     for sums in (LESSONS, (Sum(634, 258),), (Sum(21, 13),), (Sum(305, 148), Sum(71, 48))):
         made = contents(KitWish(sums, ("pieces", "mats", "week"), LESSONS[0]), WORDS)
