@@ -25,7 +25,7 @@ _MOST_PITCH = 3.1
 # Its most width, in sizes of an adult's type.
 
 _LEAST_ROOMY, _MOST_ROOMY = 12.0, 20.0
-# The same where the adding check has columns of its own; the most is less in large type, to spare ink.
+# The same where the adding check has columns of its own; large type has less, to spare ink.
 
 _PAD, _GAP = 3.0, 3.0
 _ASIDE = 8.6
