@@ -113,6 +113,7 @@ class _Week:
         runs = [
             alike([b for b in (above, *days, end) if b.height], body.height, _GAP)
             for end in below
+            if end.height <= body.height
             for above in tall or [EMPTY]
         ]
         return min(runs, key=len), False
