@@ -103,8 +103,8 @@ class _Week:
         full = self._above(body.width)
         short = full if self.week.later else self._stages(body.width)
         below, slips = self._below(body.width), self._slips(body.width)
-        ways = [(above, end, True) for above in (full, short) for end in slips]
-        ways += [(above, end, False) for end in (*below, EMPTY) for above in (full, short)]
+        ways = [(above, end, True) for end in slips for above in (full, short, EMPTY)]
+        ways += [(above, end, False) for end in below for above in (full, short)]
         for above, end, slipped in ways:
             blocks = [b for b in (above, *days, end) if b.height]
             if sum(b.height for b in blocks) + _GAP * (len(blocks) - 1) <= body.height + 1e-6:
@@ -173,7 +173,7 @@ class _Week:
         if not self.week.slip:
             return ()
         one = slip(width, self.style)
-        return *(stack((below, one), 3.0) for below in self._below(width)), one
+        return tuple(stack((below, one), 3.0) for below in self._below(width))
 
     def _below(self, width: float) -> tuple[Block, ...]:
         """Return what may stand below the days without a slip, the most first."""

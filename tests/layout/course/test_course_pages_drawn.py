@@ -84,6 +84,16 @@ def test_every_week_says_when_to_go_on_and_when_to_go_back(paper: str, words: st
         assert len(sheets) <= (3 if paper == "a5" else 1)
 
 
+@pytest.mark.parametrize(("paper", "words", "look"), GRID)
+def test_a_first_week_says_when_to_go_back(paper: str, words: str, look: str) -> None:
+    style = style_of(paper, words, look)
+    back = style.words("road.back_told")
+    for slip in (False, True):
+        sheets = week_sheets(week_pages(WEEK, style.words, slip=slip), style)
+        told = " ".join(text for sheet in sheets for text in said(sheet))
+        assert back in told
+
+
 @pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
 def test_a_days_large_sum_is_clear_of_the_boxes_below_it(paper: str) -> None:
     # the sums of a first kit of 43 - 17 are printed in a child's full size, higher than a pictogram
