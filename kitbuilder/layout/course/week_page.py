@@ -22,7 +22,7 @@ from kitbuilder.layout.parts.furniture import (
     tick,
     wrapped,
 )
-from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.settings import Setting, growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
 from kitbuilder.layout.parts.words import capital, fitted, line, lines, wide
@@ -39,8 +39,8 @@ _PAD, _GAP, _MORE, _WIDEST = 2.6, 2.6, 9.0, 7.0
 # gap; more where a week takes several pages.
 
 _NAME, _STAGE, _SMALLEST = 0.15, 7.4, 0.5
-# The share of the width for a day's name; the side of a stage's pictogram, mm; the least share of
-# a child's type that a sum is printed in so that all of a day stand in one row.
+# The share of the width for a day's name, less in large type; the side of a stage's pictogram, mm;
+# the least share of a child's type that a sum is printed in so that a day's stand in one row.
 
 
 def week_sheets(weeks: Sequence[WeekPage], style: Style) -> Iterator[Sheet]:
@@ -239,7 +239,7 @@ def _day(day: WeekDay, width: float, style: Style) -> Block:
         *(wide(w, sets.text) for w in day.note.split()),
         *(wide(w, small) for w in day.title.split()),
     )
-    named = max(_NAME * inner, *widest)
+    named = max(_NAME * inner / growth(style.look) ** 2, *widest)
     name = stack(
         (
             fitted(day.title, sets.heading, named, 0.8 * sets.heading.size),

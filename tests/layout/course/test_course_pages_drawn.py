@@ -94,6 +94,13 @@ def test_a_first_week_says_when_to_go_back(paper: str, words: str, look: str) ->
         assert back in told
 
 
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_no_week_in_large_type_takes_three_pages(paper: str) -> None:
+    style = style_of(paper, "es", "bold")
+    for week in week_pages(MONTH, style.words):
+        assert len(tuple(week_sheets([week], style))) <= 2
+
+
 @pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
 def test_a_days_large_sum_is_clear_of_the_boxes_below_it(paper: str) -> None:
     # the sums of a first kit of 43 - 17 are printed in a child's full size, higher than a pictogram
