@@ -107,6 +107,37 @@ def test_the_grid_survives_a_poor_photocopy() -> None:
     assert seen == 9, "nine lines between ten ones"
 
 
+@pytest.mark.parametrize("unit", [2.21, 2.41, 2.7])
+@pytest.mark.parametrize("state", ["here", "new"])
+def test_every_line_of_a_hundred_holds_in_a_poor_photocopy(state: State, unit: float) -> None:
+    for look in designs.names("looks"):
+        page = canvas(look)
+        box = Rect(10.03, 10.07, 10 * unit, 10 * unit)
+        rects = (box.moved(-box.x, -box.y),)
+        draw_small_pieces(page, SmallPieces(rects, unit, state), box)
+        copy = poor_copy(page)
+        scale, between = 300 / 25.4, round((box.y + 1.5 * unit) * 300 / 25.4)
+        start, end = (round(x * scale) for x in (box.x + unit / 2, box.right - unit / 2))
+        row = [copy.getpixel((x, between)) for x in range(start, end)]
+        assert sum(a != 0 and b == 0 for a, b in pairwise(row)) == 9, look
+
+
+def poor_copy(page: Canvas) -> Image.Image:
+    grey = picture(page.drawing(), 300).convert("L").filter(ImageFilter.GaussianBlur(0.945))
+    return grey.point(lambda value: 0 if value < 165 else 255)
+
+
+def test_of_a_hundred_gone_from_under_others_a_poor_copy_keeps_its_strike_alone() -> None:
+    page, box = canvas(), Rect(10, 10, 22, 22)
+    pieces = SmallPieces((Rect(0, 0, 22, 22),), 2.2, "gone", (Rect(18, 8, 5, 5),))
+    draw_small_pieces(page, pieces, box)
+    copy = poor_copy(page)
+    around = copy.point(lambda value: 255 - value).getbbox()
+    assert around is not None
+    x, y, right, low = (value / 300 * 25.4 for value in around)
+    assert x > 27 and y > 17 and right < 34 and low < 24
+
+
 @pytest.mark.parametrize("state", ["here", "new"])
 def test_a_hundred_keeps_its_cross_in_a_pale_photocopy(state: State) -> None:
     # grey lines vanish there, or leave stripes; four fields of 25 tell a hundred from tens

@@ -15,13 +15,22 @@ from kitbuilder.layout.cutting.cut_lines import Segment
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.parts.contents import SmallPieces, State
 
-FULL, TICKED = 1.94, 1.1
-"""Widths in mm of a one: from the first the grid is whole, from the second there are ticks."""
+FULL, TICKED, FULL_HUNDRED = 1.94, 1.1, 2.21
+"""Widths in mm of a one: from the first the grid is whole, from the second there are ticks.
+
+A hundred takes much ink: its grid is whole from the last on.
+"""
 
 _TICK, _LONG_TICK = 0.32, 0.55
 _INSET, _CLOSE = 0.19, 2.8
 # In units, how long ticks are, and that at five; in mm, how far inside the outline of a new one
 # stands below the unit of _CLOSE, so that neighbours do not run together.
+
+_MOST_NEW, _APART = 0.2, 0.05
+# The most of a new one's width that its outline takes, and how far in mm it may stand out of it.
+
+_LEAST_GRID = 0.155
+# In mm, how wide the lines of a grid are at least: all of them hold in a poor copy, or none.
 
 _WHOLE, _FINEST = 3.2, 0.66
 # From what width of a one on lines are as wide as the look's, and the least part of it below.
@@ -40,7 +49,7 @@ def draw_small_pieces(canvas: Canvas, pieces: SmallPieces, at: Rect) -> None:
         return
     for rect in pieces.rects:
         size = (round(rect.width, 3), round(rect.height, 3))
-        piece = _piece(size, round(pieces.unit, 4), pieces.state, canvas.look)
+        piece = _piece(size, round(pieces.unit, 4), pieces.state, bool(pieces.slashes), canvas.look)
         canvas.figure(piece, at.x + rect.x, at.y + rect.y)
     if pieces.state == "gone":
         for rect in pieces.slashes or pieces.rects:
@@ -50,11 +59,11 @@ def draw_small_pieces(canvas: Canvas, pieces: SmallPieces, at: Rect) -> None:
 
 
 @lru_cache(1024)
-def _piece(size: tuple[float, float], unit: float, state: State, look: Look) -> Figure:
-    """Return one piece of ``size`` mm; those alike share it."""
+def _piece(size: tuple[float, float], unit: float, state: State, under: bool, look: Look) -> Figure:
+    """Return one piece of ``size`` mm, gone from ``under`` others or not; those alike share it."""
     rect = Rect(0, 0, *size)
     if state == "gone":
-        return Figure((_gone(look, rect, unit),), *size)
+        return Figure((_gone(look, rect, unit, under),), *size)
     return Figure(tuple(_lying(look, rect, unit, new=state == "new")), *size)
 
 
@@ -68,8 +77,8 @@ def _lying(look: Look, rect: Rect, unit: float, *, new: bool) -> Iterator[Stroke
     yield from _grid(look, rect, unit)
     width = (look.lines_mm.new if new else look.lines_mm.piece) * _finer(unit)
     if new and unit < _CLOSE:
-        width *= 0.76
-        rect = rect.inset(_INSET)
+        width = min(0.76 * width, _MOST_NEW * unit)
+        rect = rect.inset(max(_INSET, width / 2 - _APART))
     yield Box(rect.x, rect.y, rect.width, rect.height, stroke=look.ink.text, line=width)
 
 
@@ -94,14 +103,16 @@ def _grid(look: Look, rect: Rect, unit: float) -> Iterator[Strokes]:
         return
     lines: list[Segment]
     width = (look.lines_mm.fine if across == down else look.lines_mm.grid) * _finer(unit)
-    if unit >= FULL - 1e-6:
+    width = max(_LEAST_GRID, width)
+    full = unit >= (FULL_HUNDRED if across == down else FULL) - 1e-6
+    if full:
         lines = list(grid(rect, unit))
     elif unit >= TICKED - 1e-6:
         lines = _ticks(rect, unit, across, down)
     else:
         lines = _middle(rect, across, down)
     if lines:
-        yield Strokes(merged(lines), width, look.ink.grid)
+        yield Strokes(merged(lines), width, look.ink.quiet)
     if unit >= FULL - 1e-6 and across == down:  # a poor copy takes the rest of the grid
         yield Strokes(merged(_middle(rect, across, down)), width, look.ink.text)
 
@@ -124,12 +135,17 @@ def _middle(rect: Rect, across: int, down: int) -> list[Segment]:
     return found + ([(x, rect.y, x, rect.bottom)] if across > 1 else [])
 
 
-def _gone(look: Look, rect: Rect, unit: float) -> Box:
-    """Return a grey ground; one that lies over another, or is not filled, has a thin outline."""
+def _gone(look: Look, rect: Rect, unit: float, under: bool) -> Box:
+    """Return a grey ground; one that lies over another, or is not filled, has a thin outline.
+
+    One ``under`` others has a white one: of it a poor copy keeps its strike alone.
+    """
     place = (rect.x, rect.y, rect.width, rect.height)
     line = look.lines_mm.fine
     if look.ink.gone == "none":
         return Box(*place, fill=WHITE, stroke=look.ink.grid, line=line)
+    if rect.width > 5 * unit and under:
+        return Box(*place, fill=look.ink.gone, stroke=WHITE, line=line)
     if rect.width > 5 * unit:
         return Box(*place, fill=look.ink.gone, stroke=look.ink.slash, line=line)
     return Box(*place, fill=look.ink.gone)

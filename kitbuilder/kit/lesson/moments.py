@@ -190,8 +190,6 @@ def back(before: Step, done: Sequence[Step], mat: Mat) -> MatScene:
     piles = list(changed(start, end))
     for step in done:
         place = step.place or 0
-        piles[place] = Pile(
-            end[place], gone=10, looped=place > 0, count=end[place], before=most[place]
-        )
+        piles[place] = Pile(end[place], gone=10, looped=True, count=end[place], before=most[place])
     moves = (Move(("whole", s.place or 0), ("whole", (s.place or 0) + 1)) for s in done)
     return mat.scene({"whole": tuple(piles)}, *moves)

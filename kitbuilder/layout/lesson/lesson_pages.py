@@ -94,7 +94,8 @@ def _way(lesson: Taught, area: SheetArea, style: Style) -> _Way:
     grows = growth(style.look)
     least = grows * LEAST_ONE[lesson.places]
     small = min(least, grows * SMALLEST_ONE)
-    for first in (opening, 0.0):
+    end = _closing(lesson, area.whole.width, style)[-1].height + _ROW_GAP
+    for first, last in ((opening, end), (opening, 0.0), (0.0, 0.0)):
         for across, rows, wanted in (
             (2, 2, least),
             (2, 2, small),
@@ -104,8 +105,10 @@ def _way(lesson: Taught, area: SheetArea, style: Style) -> _Way:
             (1, 1, small),
             (1, 1, SMALLEST_ONE),
         ):
+            if last and (across, rows, wanted) != (2, 2, least):
+                continue  # what is next is worth no smaller pictures
             width = (area.whole.width - GUTTER * (across - 1)) / across
-            high = _high(lesson, across, rows, (width, room, first), style)
+            high = _high(lesson, across, rows, (width, room, first, last), style)
             scenes = [step.scene for step in lesson.steps]
             frame = high and mat_frame(scenes, width, style, high=high, least=wanted)
             if frame:
@@ -117,14 +120,15 @@ def _way(lesson: Taught, area: SheetArea, style: Style) -> _Way:
 
 
 def _high(
-    lesson: Taught, across: int, rows: int, room: tuple[float, float, float], style: Style
+    lesson: Taught, across: int, rows: int, room: tuple[float, float, float, float], style: Style
 ) -> float | None:
     """Return how high pictures may be where ``rows`` of steps stand on a page.
 
-    ``room`` is the width of a step, the height of a page and what of the first is taken, in mm.
+    ``room`` is the width of a step, the height of a page and what of the first and of the last is
+    taken, in mm.
     None where a word is wider than a step.
     """
-    width, height, taken = room
+    width, height, taken, end = room
     try:
         around = [_around(step, width, style) for step in lesson.steps]
     except RefusedError:
@@ -132,8 +136,10 @@ def _high(
     runs = [around[k : k + across] for k in range(0, len(around), across)]
     beside = [max(above for above, _ in run) + max(below for _, below in run) for run in runs]
     pages = [beside[k : k + rows] for k in range(0, len(beside), rows)]
+    ends = [0.0] * (len(pages) - 1) + [end]  # what is next stands below the last steps
     return min(
-        (height - (0.0 if k else taken) - 2 * _ROW_GAP * (rows - 1) - sum(some)) / len(some)
+        (height - (0.0 if k else taken) - 2 * _ROW_GAP * (rows - 1) - ends[k] - sum(some))
+        / len(some)
         for k, some in enumerate(pages)
     )
 

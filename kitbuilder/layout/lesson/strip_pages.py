@@ -25,7 +25,7 @@ from kitbuilder.layout.parts.words import fitted, lines
 LEAST_ONE = 1.9
 """The least width in mm of a one in a strip."""
 
-MOST_ONE = 1.9
+MOST_ONE = 2.2
 """The widest in the usual look: strips are small pictures."""
 
 _GAP, _CLOSE = 2.0, 0.6
@@ -56,7 +56,9 @@ def _every_strip(strips: Strips, width: float, height: float, style: Style) -> l
     """
     heading = settings(style.look).heading.lead + _CLOSE
     least = (growth(style.look) * LEAST_ONE, LEAST_ONE)
-    for one, rows_a_page in product(least, range(_rows(strips, 2), 0, -1)):
+    every = _rows(strips, 2)
+    wide = ((growth(style.look) * MOST_ONE, every),)  # the largest where no page is lost by it
+    for one, rows_a_page in (*wide, *product(least, range(every, 0, -1))):
         headings = heading * min(len(strips.strips), rows_a_page)
         room = (width, (height - headings) / rows_a_page - _GAP)
         try:

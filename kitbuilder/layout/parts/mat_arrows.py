@@ -77,8 +77,9 @@ def arrows(
         elif source.zone.y == target.zone.y:
             points = _over(source, target)
         elif move.source[1] == 0:
-            clear = _ASKS / 2 + 0.15 if move.asks else 0.45
-            points = _in_lane(source, target, groups, clear * style.look.type_mm.adult)
+            clear = (_ASKS / 2 + 0.15 if move.asks else 0.45) * style.look.type_mm.adult
+            clear = max(clear, _half(style) + 0.6) if move.order else clear
+            points = _in_lane(source, target, groups, clear)
         else:
             points = _in_column(source, target)
         items += _drawn(points, move, source, target, style)
@@ -178,6 +179,10 @@ def _drawn(
         size = 1.6 * style.look.type_mm.adult
         at = _middle(points, source, target)
         half = _ASKS / 2 * style.look.type_mm.adult
+        beside = _beside(points, source, target, (half, size))
+        if beside:
+            setting = Setting(size, size, "heading", "accent")
+            return [arrow, placed_line("?", setting, *beside, "centre")]
         gap = Rect(at[0] - half, at[1] - 0.5 * size, 2 * half, size)
         setting = Setting(size, size, "heading", "accent")
         arrow = Item("arrow", rect, Arrow(inside, gap.moved(-x, -y)))
@@ -185,12 +190,40 @@ def _drawn(
     return [arrow, *_order(move.order, points, source, target, style)] if move.order else [arrow]
 
 
+def _beside(
+    points: Sequence[Point], source: Group, target: Group, mark: tuple[float, float]
+) -> Point | None:
+    """Return where a question stands beside an arrow that is too short to hold it, else None.
+
+    ``mark`` is half the width and the height of the question, in mm.
+    """
+    half, high = mark
+    (x, y), end = points[0], points[-1]
+    if source.zone.y == target.zone.y:
+        free = target.all().x - source.all().right if source.place > target.place else _ROOMY
+        same = source.zone.role == target.zone.role
+        return (
+            (max(x, source.all().right) / 2 + end[0] / 2, y - 0.62 * high)
+            if (same and free < 2 * half + _HEAD + 2)
+            else None
+        )
+    if source.zone.y < target.zone.y and source.place and not target.boxes:
+        room = end[1] - _HEAD - y
+        return (x + half, y + min(0.5 * high, room / 2)) if room < 1.3 * high else None
+    return None
+
+
+def _half(style: Style) -> float:
+    """Return half the width in mm of the disc with an arrow's number."""
+    return style.look.type_mm.least / _IN_DISC / 2
+
+
 def _order(
     order: int, points: Sequence[Point], source: Group, target: Group, style: Style
 ) -> list[Item]:
     """Return the number of an arrow in a disc at its tail, on what leaves where that is large."""
     (x, y), (x2, y2) = points[:2]
-    half = style.look.type_mm.least / _IN_DISC / 2
+    half = _half(style)
     long = max(abs(x2 - x), abs(y2 - y))
     if source.zone.y == target.zone.y:
         back = half  # between zones side by side the disc stands before what leaves

@@ -18,8 +18,8 @@ from kitbuilder.layout.parts.piles import laid
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import placed_line, wide
 
-_LOOP, _MOST_LOOP = 0.29, 0.95
-# How far a loop stands off what it holds, in units and at most in mm.
+_LOOP, _MOST_LOOP, _ABOVE = 0.29, 0.95, 0.25
+# How far a loop stands off what it holds, in units and at most in mm; its line above and below.
 
 
 @frozen
@@ -38,7 +38,7 @@ def mat_picture(scene: MatScene, frame: MatFrame, style: Style) -> Block:
     for zone in scene.zones:
         there = frame.zone(zone.role)
         for place, pile in enumerate(zone.piles):
-            piles[zone.role, place] = _placed(pile, place, there, frame, heights)
+            piles[zone.role, place] = _placed(pile, place, there, frame, style)
     groups = {
         key: Group(dict(placed.boxes), placed.loop, frame.zone(key[0]), key[1])
         for key, placed in piles.items()
@@ -95,8 +95,8 @@ def _shafts(item: Item) -> tuple[float, ...]:
     return tuple(item.rect.x + a[0] for a, b in ways if abs(a[0] - b[0]) < 0.01)
 
 
-def _placed(pile: Pile, place: int, zone: ZoneFrame, frame: MatFrame, heights: Heights) -> _Placed:
-    column = zone.columns[place]
+def _placed(pile: Pile, place: int, zone: ZoneFrame, frame: MatFrame, style: Style) -> _Placed:
+    column, heights = zone.columns[place], frame.heights
     top = zone.y + (heights.heads if zone.named or frame.manner != "full" else UNDER_NAME)
     unit = frame.unit
     runs = tuple(
@@ -113,7 +113,9 @@ def _placed(pile: Pile, place: int, zone: ZoneFrame, frame: MatFrame, heights: H
     loop = None
     if pile.looped:
         held = boxes.get("gone") or runs[-1][1][-1]
-        loop = held.inset(-min(_LOOP * frame.unit + 0.3, _MOST_LOOP))
+        off = min(_LOOP * frame.unit + 0.3, _MOST_LOOP)
+        over = min(off, _ABOVE + style.look.lines_mm.loop / 2)  # clear of the column's name
+        loop = Rect(held.x - off, held.y - over, held.width + 2 * off, held.height + 2 * over)
     return _Placed(boxes, runs, loop)
 
 
@@ -138,8 +140,8 @@ def _pieces(placed: _Placed, unit: float) -> list[Item]:
 
 def _edge(rect: Rect, unit: float) -> Rect:
     """Return where a gone hundred under others is struck: at its right edge, which is seen."""
-    side = 1.6 * unit
-    return Rect(rect.right - side, rect.y + 0.4 * rect.height, side, side)
+    side = 2.6 * unit
+    return Rect(rect.right - 0.7 * side, rect.y + 0.4 * rect.height, side, side)
 
 
 def _zone(
