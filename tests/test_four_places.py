@@ -19,6 +19,7 @@ from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cutting.scissors_page import SMALL
+from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.mat.exchange_board import Board, board_sheets
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.pages.print_run import _piles
@@ -208,3 +209,23 @@ def test_a_drawn_thousand_is_higher_than_a_drawn_hundred() -> None:
         for place in (2, 3)
     ]
     assert high[1] > high[0]
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_cutting_and_packing_tell_of_thousands(paper: str) -> None:
+    request = asked(paper)
+    laid = laid_out(held(request), request)
+    assert laid.cutting
+    check_plan(laid.cutting)
+    said = {
+        kind: [
+            item.content.text
+            for sheet in laid.sheets
+            for item in sheet.items
+            if sheet.kind is kind and isinstance(item.content, Line)
+        ]
+        for kind in (SheetKind.COVER, SheetKind.CUTTING)
+    }
+    assert any("Four cups" in line for line in said[SheetKind.COVER])
+    assert "4 thousands" in said[SheetKind.CUTTING]  # to be counted into an envelope
+    assert "Thousands" in said[SheetKind.CUTTING]  # among the other sheets

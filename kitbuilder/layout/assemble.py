@@ -75,8 +75,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     labels = label_sheets(kit.pieces, bag, cutting, style)
     if kit.course.weeks and cutting.kits == 1:  # what is in one bag can be counted a week later
         labels = tuple(replace(sheet, later=True) for sheet in labels)
-    stacked = flat if cutting.layers > 1 else ()
-    others = _cut_apart((*stacked, *exchange, *cards, *labels), kit)
+    others = _cut_apart((*flat, *exchange, *cards, *labels), kit)
     alone = plan is None and cutting.kits == cutting.layers == 1
     # a few cards without pieces need no map: their own lines say enough
     mat_sheets = _for_each(mats.sheets, cutting.kits)

@@ -193,12 +193,16 @@ class _Cover:
             needs.append(("time", words("cover.minutes", count=takes.whole_minutes)))
         marks = [self._need(name, said) for name, said in needs]
         strip = wrapped(marks, self.width, 2.4, 1.6)
-        without = lines(words("cover.without"), self.sets.least, self.width)
+        without = lines(words(self._without()), self.sets.least, self.width)
         ruled = Item("rule", Rect(0, 0, self.width, 0.01), Rule("rule"))
         inside = stack((strip, without) if takes.card else (strip,), 1.4)
         high = inside.height + 4.4
         under = ruled._replace(rect=ruled.rect.moved(0, high))
         return Block((ruled, *inside.at(0, 2.2), under), self.width, high + 0.01)
+
+    def _without(self) -> str:
+        """Return the key of what will do in place of card and envelopes."""
+        return "cover.without_four" if self.kit.pieces.thousands else "cover.without"
 
     def _need(self, name: str, said: str) -> Block:
         """Return one thing that is needed: its pictogram, its words at the right in two lines."""

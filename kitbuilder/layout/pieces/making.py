@@ -8,7 +8,7 @@ from kitbuilder.design.load import Paper
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.records import CutWish
-from kitbuilder.layout.cutting.cut_plan import CutPlan
+from kitbuilder.layout.cutting.cut_plan import Count, CutPlan
 from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pieces.cut_marks import with_cut_marks
@@ -34,16 +34,19 @@ class Making:
     def plan(self, pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
         """Return the plan of cuts by hand; None where there are no pieces, or for a machine.
 
-        Thousands are no part of it: they have sheets of their own.
+        Thousands have sheets of their own; of them it tells only how many go into each bag.
         """
-        pieces = replace(pieces, thousands=0)
+        others = replace(pieces, thousands=0)
         if self.kerf_mm:
             return None
         if self.sturdy == "fold":
-            return fold_plan(pieces, paper, wish)
-        if self.sturdy == "backs":
-            paper = two_sided(paper, self.slack)
-        return piece_plan(pieces, paper, wish)
+            plan = fold_plan(others, paper, wish)
+        else:
+            single = two_sided(paper, self.slack) if self.sturdy == "backs" else paper
+            plan = piece_plan(others, single, wish)
+        if plan is None or not pieces.thousands:
+            return plan
+        return replace(plan, bag=(Count("thousands", pieces.thousands), *plan.bag))
 
     def thousands(self, count: int, style: Style) -> tuple[Sheet, ...]:
         """Return the sheets of so many thousands, printed flat."""
