@@ -1,5 +1,6 @@
 """The foot of every page: a ten of true size, its number, the stock, and which sheet of pieces."""
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
@@ -196,19 +197,24 @@ def _lowest(
     """Return the place of ``_place``; sheets of a pack have the same ``sides`` of what is taken."""
     for width in widths:
         least = min(width, inside.width - 2 * ASIDE)
-        for step in range(int((inside.height - high) / _STEP) + 1):
+        step = 0
+        while step <= int((inside.height - high) / _STEP):
             y = inside.bottom - high - step * _STEP
-            for gap in _gaps(Rect(inside.x, y, inside.width, high), sides):
+            strip = Rect(inside.x, y, inside.width, high)
+            met = [s for s in sides if s[2] < strip.bottom and s[3] > y and s[0] < strip.right]
+            for gap in _gaps(strip, met):
                 if gap.width >= least - 1e-6:
                     return gap
+            highest = max((top for _, _, top, _ in met), default=strip.bottom)
+            # nothing gets freer before the strip has left the lowest of what it meets
+            step += max(1, math.ceil((strip.bottom - highest) / _STEP - 1e-6))
     return None
 
 
-def _gaps(strip: Rect, sides: Sequence[_Sides]) -> Iterator[Rect]:
-    """Yield the free parts of ``strip`` from left to right."""
-    x, end, high, low = strip.x, strip.right, strip.y, strip.bottom
-    met = [(a, b) for a, b, top, bottom in sides if top < low and bottom > high and a < end]
-    for left, right in (*met, (end, end)):
+def _gaps(strip: Rect, met: Iterable[_Sides]) -> Iterator[Rect]:
+    """Yield the parts of ``strip`` from left to right that are free of what it has ``met``."""
+    x, end = strip.x, strip.right
+    for left, right in (*[(a, b) for a, b, _, _ in met], (end, end)):
         if left - x > 2 * ASIDE:
             yield Rect(x + ASIDE, strip.y, left - x - 2 * ASIDE, strip.height)
         x = max(x, right)
