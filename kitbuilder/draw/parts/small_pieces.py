@@ -26,8 +26,8 @@ _INSET, _CLOSE = 0.19, 2.8
 # In units, how long ticks are, and that at five; in mm, how far inside the outline of a new one
 # stands below the unit of _CLOSE, so that neighbours do not run together.
 
-_MOST_NEW, _APART = 0.2, 0.05
-# The most of a new one's width that its outline takes, and how far in mm it may stand out of it.
+_MOST_NEW, _APART = 0.2, 0.06
+# The most of a new one's width that its outline takes, and how far in mm it stands inside.
 
 _LEAST_GRID = 0.155
 # In mm, how wide the lines of a grid are at least: all of them hold in a poor copy, or none.
@@ -78,7 +78,7 @@ def _lying(look: Look, rect: Rect, unit: float, *, new: bool) -> Iterator[Stroke
     width = (look.lines_mm.new if new else look.lines_mm.piece) * _finer(unit)
     if new and unit < _CLOSE:
         width = min(0.76 * width, _MOST_NEW * unit)
-        rect = rect.inset(max(_INSET, width / 2 - _APART))
+        rect = rect.inset(max(_INSET, width / 2 + _APART))
     yield Box(rect.x, rect.y, rect.width, rect.height, stroke=look.ink.text, line=width)
 
 

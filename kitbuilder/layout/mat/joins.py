@@ -87,7 +87,7 @@ def _note(
     """Return what is said below the mat of how the sheets join, on the page."""
     if len(mat.tiles) == 1:
         return (), ()
-    which = "both" if len(cut) == 2 else cut[0] if cut else "none"
+    which = "both" if len(cut) == 2 else cut[0] if cut else "none" if len(mat.tiles) > 2 else "last"
     high = _LEADING * text.adult
     first = rect.bottom + 1 + high / 2
     icon = Icon(

@@ -60,7 +60,10 @@ def mat_text(arrangement: Arrangement, places: int, headings: Headings, style: S
         fetch=words("mat.fetch"),
         count=words("mat.count"),
         pile=words("mat.pile"),
-        cuts={edges: words(f"mat.cut.{edges}") for edges in ("bottom", "right", "both", "none")},
+        cuts={
+            edges: words(f"mat.cut.{edges}")
+            for edges in ("bottom", "right", "both", "none", "last")
+        },
         name=NAME * sizes.child,
         child=sizes.child,
         adult=sizes.adult,

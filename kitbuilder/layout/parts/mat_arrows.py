@@ -202,6 +202,9 @@ def _beside(
     if source.zone.y == target.zone.y:
         free = target.all().x - source.all().right if source.place > target.place else _ROOMY
         same = source.zone.role == target.zone.role
+        if same and source.place > target.place and free < half + 1:  # no room above the arrow
+            there = target.all()
+            return there.x + there.width / 2, there.bottom + 0.6 * high
         return (
             (max(x, source.all().right) / 2 + end[0] / 2, y - 0.62 * high)
             if (same and free < 2 * half + _HEAD + 2)

@@ -215,6 +215,18 @@ def test_a_short_arrow_has_its_question_beside_it() -> None:
     assert not any(mark.inset(0.5).overlaps(piece) for mark in marks for piece in pieces)
 
 
+def test_a_question_without_room_on_its_arrow_stands_below_what_came() -> None:
+    style = Style(fitted_paper("a5"), designs.words("es"), designs.look("bold"))
+    found = 0
+    for sheet in wrong_sheets(wrong_page([Sum(71, 48)], style.words), 1, style):
+        pieces = [i.rect for i in sheet.items if i.what in ("small_pieces", "loop")]
+        for item in sheet.items:
+            if isinstance(item.content, Line) and item.content.text == "?":
+                found += 1
+                assert not any(item.rect.inset(0.8).overlaps(piece) for piece in pieces)
+    assert found
+
+
 def test_the_first_lesson_says_what_is_next_in_every_language() -> None:
     for name in designs.names("words"):
         style = Style(fitted_paper("a4"), designs.words(name))

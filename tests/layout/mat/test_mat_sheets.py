@@ -56,7 +56,7 @@ def test_every_page_says_what_lies_where() -> None:
     assert "each a little lower and to the right" in " ".join(whole.split())
     assert "the part" in part
     assert "Cut off this edge. Glue the next sheet under it" in whole
-    assert "Glue this sheet under the others" in part
+    assert "Glue this sheet under the other:" in part
     assert ("one part" in first, "the other part" in second) == (True, True)
     assert "all together" in together  # the whole lies above its parts here too
     assert "the bank is beyond this edge" in together
