@@ -9,15 +9,19 @@ from guards import small_type, words_apart, words_inside
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
+from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.exchange import draw_exchange_card
+from kitbuilder.draw.marks import Strokes
 from kitbuilder.formats.plan_csv import read_plan
 from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.lesson.drawing import Cluster
 from kitbuilder.kit.lesson.script import script
 from kitbuilder.kit.lesson.writing import writing
-from kitbuilder.kit.records import CutWish
+from kitbuilder.kit.records import CutWish, ExchangeCard
 from kitbuilder.layout.cards.deal import CardFace
+from kitbuilder.layout.cards.exchange_cards import ExchangeFrames, exchange_sheets
 from kitbuilder.layout.cutting.scissors_page import SMALL
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.mat.exchange_board import Board, board_sheets
@@ -229,3 +233,23 @@ def test_cutting_and_packing_tell_of_thousands(paper: str) -> None:
     assert any("Four cups" in line for line in said[SheetKind.COVER])
     assert "4 thousands" in said[SheetKind.CUTTING]  # to be counted into an envelope
     assert "Thousands" in said[SheetKind.CUTTING]  # among the other sheets
+
+
+def test_the_exchange_card_of_a_thousand_shows_its_layers() -> None:
+    # A hundred of 50 mm, and under it ten layers in one unit: nine edges between them.
+    style = Press().style(fitted_paper("a4", unit=5))
+    (sheet,) = exchange_sheets([ExchangeCard(3, "1 thousand is 10 hundreds")], style)
+    card = sheet.items[0].content
+    assert isinstance(card, ExchangeFrames)
+    assert (card.one.width, card.one.height) == pytest.approx((50, 55))
+    canvas = Canvas("card", sheet.width, sheet.height, style.look)
+    draw_exchange_card(canvas, card, sheet.items[0].rect, style.unit)
+    below = {
+        y1
+        for mark in canvas.drawing().marks
+        if isinstance(mark, Strokes)
+        for x1, y1, x2, y2 in mark.lines
+        if y1 == y2 and card.one.y + 50.1 < y1 < card.one.bottom - 0.1
+        if x1 < card.one.right and x2 > card.one.x
+    }
+    assert len(below) == 9

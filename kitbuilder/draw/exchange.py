@@ -36,13 +36,25 @@ def draw_exchange_card(canvas: Canvas, card: ExchangeFrames, rect: Rect, unit: f
         draw_label(canvas, label, label.rect)
     for icon in card.icons:
         draw_icon(canvas, icon)
-    _pieces(canvas, (card.one, *(() if card.small else card.ten)), unit)
     if card.small:
+        _thousand(canvas, card.one, unit)
         _small(canvas, card.ten, card.small)
+    else:
+        _pieces(canvas, (card.one, *card.ten), unit)
     for arrow in card.arrows:
         _arrow(canvas, arrow)
     look = canvas.look
     canvas.box(rect, stroke=look.ink.cut, width=look.lines_mm.cut, layer="cut")
+
+
+def _thousand(canvas: Canvas, folded: Rect, unit: float) -> None:
+    """Draw a folded thousand: a hundred on top, and below it the edges of its ten layers."""
+    look, below = canvas.look, folded.height - 10 * unit
+    edges = [folded.bottom - below * k / 10 for k in range(1, 10)]
+    canvas.box(folded, stroke=look.ink.frame, width=look.lines_mm.frame)
+    rows = [(folded.x, y, folded.right, y) for y in edges]
+    canvas.lines(rows, look.lines_mm.fine, look.ink.frame)
+    _pieces(canvas, (folded.as_high(10 * unit),), unit)
 
 
 def _small(canvas: Canvas, pieces: Sequence[Rect], unit: float) -> None:

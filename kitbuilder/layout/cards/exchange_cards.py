@@ -15,6 +15,7 @@ from kitbuilder.layout.mat.mat_text import centred, line
 from kitbuilder.layout.mat.tiling import FOOT, page_of
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
+from kitbuilder.layout.parts.piles import LAYERS
 
 PAD = 3.0
 """Clear space in mm round what stands on an exchange card."""
@@ -40,8 +41,9 @@ Arrow = tuple[float, float, float, float]
 class ExchangeFrames:
     """What stands on an exchange card, in mm from the page's top left.
 
-    ``one`` is the frame of the one large piece, ``ten`` are the places of the ten small ones. Where
-    they are but a small picture, its ones are ``small`` mm wide: an opened thousand is the place.
+    ``one`` is the frame of the one large piece, a thousand's layers below its top; ``ten`` are the
+    places of the ten small ones. Where they are but a small picture, its ones are ``small`` mm
+    wide: an opened thousand is the place.
     """
 
     labels: tuple[Label, ...]
@@ -123,7 +125,8 @@ class _Face:
     @property
     def one(self) -> tuple[float, float]:
         unit = self.style.unit
-        return (10 if self.card.source > 1 else 1) * unit, 10 * unit
+        layers = LAYERS if self.card.source == 3 else 0.0
+        return (10 if self.card.source > 1 else 1) * unit, (10 + layers) * unit
 
     @property
     def frame(self) -> Rect:
