@@ -109,7 +109,7 @@ def _frame(strip: Strip, cell: tuple[float, float], least: float, style: Style) 
     frame = mat_frame(scenes, width, style, high=left, least=least)
     most = MOST_ONE * growth(style.look)
     while frame is not None and frame.unit > most:
-        left = frame.height - 0.25
+        left = frame.height - max(0.25, 10 * (frame.unit - most))  # ten ones high at the least
         frame = mat_frame(scenes, width, style, high=left, least=least) or frame
         if frame.height > left + 1e-6:
             break
