@@ -178,6 +178,8 @@ def test_pages_beside_the_lesson_are_light() -> None:
         most = 0.0615 if sheet in pages[:1] else 0.06
         assert guards.ink(draw_sheet(sheet, page, style), 300) < most
     assert guards.small_ones(pages[0].items, 2.19) == []
+    said = " ".join(i.content.text for i in pages[0].items if isinstance(i.content, Line))
+    assert "Build first" in said and "read both parts, push together" in said
 
 
 def test_ones_that_go_back_have_a_loop_of_their_own_clear_of_names() -> None:
