@@ -461,7 +461,11 @@ def test_each_mistake_has_its_picture_in_the_readers_language() -> None:
 
 @pytest.mark.parametrize(
     ("answers", "row"),
-    [("Ada\t53 − 27\tx", 1), ("pupil\tsum\tanswer\nAda\t53 − 27\tx", 2), ("53 − 27\tx", 1)],
+    [
+        ("Ada\t53 − 27\tten", 1),
+        ("pupil\tsum\tanswer\nAda\t53 − 27\tten", 2),
+        ("53 − 27\tten", 1),
+    ],
 )
 def test_an_answer_that_is_none_is_told_by_its_row(answers: str, row: int) -> None:
     assert refused({"job": "wrong", "answers": answers})[0][:2] == ("answers", row)
@@ -583,7 +587,7 @@ def test_answers_with_decimals_are_read_and_written_as_the_language_does() -> No
     assert ada["wrong"] == ["3,4", "1,6", "2,2", "1,8"]
     assert "décimas" in ada["picture"]["svg"]
     assert ben["wrong"] is None
-    answers = f"{table}\nCleo\t3 - 1,47\tx"
+    answers = f"{table}\nCleo\t3 - 1,47\tten"
     assert refused({"job": "wrong", "answers": answers}) == [
         ("answers", 3, "answers.unreadable-decimal")
     ]
