@@ -63,7 +63,7 @@ def unprintable(text: str) -> str:
     return "".join(dict.fromkeys(lacking))
 
 
-@lru_cache(4096)
+@lru_cache(1024)
 def runs(text: str, family: str = FAMILY) -> tuple[tuple[str, str], ...]:
     """Return ``text`` in runs of one typeface: (family, run), spaces with the run before.
 
@@ -99,7 +99,7 @@ def width(text: str, size: float, family: str = FAMILY) -> float:
     return _advance(text, family) * size
 
 
-@lru_cache(4096)
+@lru_cache(1024)
 def _advance(text: str, family: str) -> float:
     """Return the advance width of ``text`` in ems: the same words are measured again and again.
 
@@ -154,7 +154,7 @@ def broken(text: str, size: float, room: float) -> tuple[str, ...]:
     return tuple(lines)
 
 
-@lru_cache(4096)
+@lru_cache(1024)
 def _area(text: str, family: str) -> float:
     """Return the area that the letters of ``text`` cover, in squares of the em."""
     found = 0.0
