@@ -3,6 +3,7 @@
 import csv
 import re
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from io import StringIO
 from typing import TypeVar
 
@@ -23,6 +24,7 @@ PASTED = Said("screen.pasted")
 MOST_TOLD = 3
 """Rows that are told to be wrong at once; of more, how many."""
 
+_NUMBER = re.compile(r"\d+([.,]\d+)?")
 _DIGIT = re.compile(r"\d")
 _SUM = re.compile(r"\W*[\d.,]+\s*[-−–]\s*[\d.,]+\W*")
 
@@ -30,20 +32,26 @@ _SUM = re.compile(r"\W*[\d.,]+\s*[-−–]\s*[\d.,]+\W*")
 def read_pupils(text: str, stage: Stage) -> tuple[Pupil, ...]:
     """Return the pupils in a table of names and sums: a row a sum, or a name and several sums.
 
-    The sums are asked at ``stage``. Raises ``RefusedRowsError`` with the first rows that cannot
-    be read, each by its number.
+    A sum may stand in two columns. It is asked at ``stage``; a task's line is its row. Raises
+    ``RefusedRowsError`` with the first rows that cannot be read, each by its number.
     """
     if len(text) > LARGEST_TABLE:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="pupils")
     lines = []
     for number, cells in cell_rows(text, "pupils")[1]:
         name, sums = ("", cells) if _is_sum(cells[0]) else (cells[0], cells[1:])
+        if len(sums) == 2 and all(map(_NUMBER.fullmatch, sums)):  # in two columns
+            sums = [" - ".join(sums)]
         lines += [(number, csv_line(name, typed)) for typed in sums or [""]]
 
     def read(table: str) -> tuple[Pupil, ...]:
         return pupils(table, PASTED, stage)
 
-    return _read("name,sum", lines, read, "pupils")
+    found = _read("name,sum", lines, read, "pupils")
+    return tuple(
+        replace(one, tasks=tuple(replace(task, line=lines[task.line - 2][0]) for task in one.tasks))
+        for one in found
+    )
 
 
 def pasted_answers(text: str) -> tuple[Paper, ...]:

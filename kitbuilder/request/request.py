@@ -141,13 +141,13 @@ class Request:
 
     def _check_four_places(self) -> None:
         """Refuse sums of four places where nothing can show them: on small kits, with decimals."""
-        asked = [(task.sum, task.stage) for pupil in self.pupils for task in pupil.tasks]
+        asked = [(task.sum, task.stage, task.line) for one in self.pupils for task in one.tasks]
         with_pieces = bool({*self.parts} - {"cards"})
-        for sum_, stage in (*((s, self.cards.stage) for s in self.sums), *asked):
+        for sum_, stage, line in (*((s, self.cards.stage, None) for s in self.sums), *asked):
             if sum_.places < 4:
                 continue
             if sum_.scale.decimals and (with_pieces or stage != "written"):
-                raise RefusedError("decimals.too-large", sum=sum_, field="sums")
+                raise _beside_decimals(sum_, line)
             for option, wished, what in (
                 ("mini", self.mini, Said("sum.tonight")),
                 ("only", "demonstration" in self.parts, Said("sum.demonstration")),
@@ -178,9 +178,11 @@ class Request:
         plain = self.press.words
         words = plain.money(self.money) if self.money else plain.decimal
 
+        lines = {task.sum: task.line for pupil in self.pupils for task in pupil.tasks}
+
         def counted(sum_: Sum) -> Sum:
             if not sum_.scale.decimals and sum_.whole > LARGEST // 10**words.scale.decimals:
-                raise RefusedError("decimals.too-large", sum=sum_, field="sums")
+                raise _beside_decimals(sum_, lines.get(sum_))
             return sum_.on(words.scale)
 
         pupils = tuple(
@@ -259,6 +261,13 @@ def read_sum(text: str) -> Sum:
         turn = Said("repair.turn-round", sum=round_)
         raise RefusedError("sum.too-much", given=text, sum=round_, field="sums", repair=turn)
     return Sum(whole, part, scale)
+
+
+def _beside_decimals(sum_: Sum, line: int | None) -> RefusedError:
+    """Return the refusal of a sum too large beside decimals, in a ``line`` of a table or none."""
+    if line is None:
+        return RefusedError("decimals.too-large", sum=sum_, field="sums")
+    return RefusedError("decimals.pupils", sum=sum_, field="pupils").at(row=line or None)
 
 
 def read_sums(text: str) -> tuple[Sum, ...]:

@@ -560,7 +560,7 @@ def test_a_sum_that_does_not_go_with_the_others_is_told_at_its_row() -> None:
     sums = [["3", "1.47"], ["53", "27"]]
     assert refused({"job": "kit", "sums": sums}) == [("sums", 2, "decimals.too-large")]
     table = "Ada\t3 - 1.47\nBen\t153 - 27"
-    assert refused({"job": "packs", "pupils": table}) == [("pupils", 0, "decimals.too-large")]
+    assert refused({"job": "packs", "pupils": table}) == [("pupils", 2, "decimals.pupils")]
 
 
 @pytest.mark.parametrize(

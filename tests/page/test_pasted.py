@@ -114,3 +114,10 @@ def test_a_cell_far_too_long_is_refused_by_its_row(read: Callable[[str], object]
     with pytest.raises(RefusedError, match="a cell is too long") as refused:
         read("Ada\t53 − 27\n" + 140_000 * "B" + "\t71 − 48")
     assert refused.value.row == 2
+
+
+def test_a_sum_in_two_columns_is_one_sum() -> None:
+    (ada,) = read_pupils("Ada\t53\t27", "pieces")
+    assert [str(task.sum) for task in ada.tasks] == ["53 − 27"]
+    (bo,) = read_pupils("Bo\t5,3\t2,7", "pieces")
+    assert [task.sum.typed for task in bo.tasks] == ["5.3 - 2.7"]
