@@ -46,7 +46,7 @@ class ChildMarks:
         What fits the habit comes before slips; then the one that no other mistake gives as
         well, then the one with fewest places and fewest pieces, whose pictures are largest.
         """
-        order = {Fit.HABIT: 0, Fit.SLIP: 1, Fit.SWAPPED: 1, Fit.OTHER: 2}
+        order = {Fit.HABIT: 0, Fit.SLIP: 1, Fit.SWAPPED: 1, Fit.NEAR: 2, Fit.OTHER: 2}
         wrong = [read for read in self.reading.reads if read.fit is not Fit.RIGHT]
         if not wrong:
             return None

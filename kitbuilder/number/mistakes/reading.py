@@ -41,11 +41,15 @@ class Verdict(StrEnum):
 
 
 class Fit(StrEnum):
-    """What one answer is: right, as the habit has it, a slip, swapped digits, or none of these."""
+    """What one answer is: right, as the habit has it, a slip, swapped digits, or none of these.
+
+    ``NEAR`` is one out of what the habit gives, not of the right answer.
+    """
 
     RIGHT = "right"
     HABIT = "habit"
     SLIP = "slip"
+    NEAR = "near"
     SWAPPED = "order"
     OTHER = "other"
 
@@ -90,7 +94,7 @@ class Reading:
         """
         kinds = {
             Verdict.HABIT: (Fit.HABIT,),
-            Verdict.SLIPS: (Fit.SLIP, Fit.SWAPPED, Fit.OTHER),
+            Verdict.SLIPS: (Fit.SLIP, Fit.NEAR, Fit.SWAPPED, Fit.OTHER),
             Verdict.UNKNOWN: (Fit.OTHER,),
             Verdict.MORE: (Fit.HABIT,),
             Verdict.RIGHT: (),
@@ -170,8 +174,10 @@ def _read(a: Answered, base: int | None, lead: Ways) -> Read:
     if a.answer == base or (RIGHT not in lead.profiles and a.answer in _partly(a, lead)):
         return Read(a, Fit.HABIT, _shown_key(a, key))
     bases = [b for b in (rest, base) if b is not None]
-    if any(slip_place(whole, part, b, a.answer) is not None for b in bases):
+    if slip_place(whole, part, rest, a.answer) is not None:
         return Read(a, Fit.SLIP)
+    if base is not None and slip_place(whole, part, base, a.answer) is not None:
+        return Read(a, Fit.NEAR)
     if any(swapped(b, a.answer) for b in bases):
         return Read(a, Fit.SWAPPED)
     return Read(a, Fit.OTHER)

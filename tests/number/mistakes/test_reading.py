@@ -38,6 +38,16 @@ def test_each_habit_is_named_from_nine_sums(key: str) -> None:
     assert list(reading.evidence) == wrong
 
 
+def test_one_out_of_what_a_habit_gives_is_no_slip_in_one_fact() -> None:
+    given = paper("turned")
+    last = given[-1]
+    reading = read([*given[:-1], Answered(last.sum, last.answer - 1, last.row)])
+    assert last.answer - 1 - last.sum.rest not in (1, 10, 100, -1, -10, -100)
+    assert reading.verdict is Verdict.HABIT and reading.reads[-1].fit is Fit.NEAR
+    near_right = read([*given[:-1], Answered(last.sum, last.sum.rest - 1, last.row)])
+    assert near_right.reads[-1].fit is Fit.SLIP
+
+
 @pytest.mark.parametrize(("key", "place"), [("not-lowered", 0), ("not-lowered", 1), ("turned", 1)])
 def test_a_habit_in_one_column_is_named_with_it(key: str, place: int) -> None:
     given = [(634, 258), (523, 147), (812, 356), (945, 378), (731, 264), (640, 282)]
