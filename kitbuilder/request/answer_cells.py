@@ -23,7 +23,8 @@ MOST_TOLD = 5
 _WHOLE = re.compile(r"\d{1,6}(?:[.,]0{1,2})?", re.ASCII)
 _DECIMAL = re.compile(r"(\d{1,4})(?:[.,](\d{1,2}))?", re.ASCII)
 _THOUSANDS = re.compile(r"\d{1,3}[.,' ]\d{3}", re.ASCII)
-_MARKED = re.compile(r"[(~=]?\s*(\d[\d.,' ]*?)\s*(?:[?!*✓✔✗✘)]{1,3}|[xX])?", re.ASCII)
+_MARKED = re.compile(r"[(~=]?\s*(\d[\d.,' ]*?)\s*(?:[?!*✓✔✗✘)]{1,3})?", re.ASCII)
+_LETTERED = re.compile(r"\d[\d.,' ]*[^\W\d_]")
 
 
 @dataclass
@@ -104,10 +105,11 @@ def read_answer(typed: str, sum_: Sum) -> int | None:
     """Return the answer typed for ``sum_``, None where it is blank; refuse what is no number.
 
     25,0 and 25.00 are 25, as spreadsheets may write it; 1 234, 1.234 and 1,234 are 1234; 46? is
-    46. A sum with decimals has answers with at most two.
+    46. A number with a letter after it, as 3x, is no answer. A sum with decimals has answers
+    with at most two.
     """
     text = typed.strip()
-    if text.lower() in BLANK:
+    if text.lower() in BLANK or _LETTERED.fullmatch(text):
         return None
     text = _bare(text)
     if sum_.scale.decimals:
