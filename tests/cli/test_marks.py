@@ -259,3 +259,16 @@ def test_what_gives_the_same_numbers_is_told_beside_what_is_named(
     assert pupils["Ada"]["next"]
     pages = " ".join(" ".join(page_texts(tmp_path / "marks.pdf")).split())
     assert "It may also be" in pages
+
+
+def test_what_may_be_is_named_without_a_figure_and_only_where_likely(tmp_path: Path) -> None:
+    likely = run("marks", "-", "--out", str(tmp_path / "a"), typed="name,52 - 17\nAda,45\n")
+    assert "Perhaps: smaller from larger" in likely.stdout.replace("Smaller", "smaller")
+    assert "Not enough to say." in likely.stdout and "%" not in likely.stdout
+    odd, pupils = marked(tmp_path / "b", table="name,260 - 99\nAda,110\n")
+    habits = pupils["Ada"]["habits"]
+    assert isinstance(habits, list) and any(h["probability"] < 0.2 for h in habits[:3])
+    likely_too = sum(h["probability"] >= 0.2 for h in habits[:3])
+    perhaps = next(line for line in odd.stdout.splitlines() if "Perhaps" in line)
+    assert perhaps.count(";") == likely_too - 1
+    assert "±" not in odd.stdout.split("not tried")[1] and "110±" not in odd.stdout

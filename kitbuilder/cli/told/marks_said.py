@@ -19,6 +19,9 @@ NAME = 14
 ACROSS = 12
 """Sums that stand side by side in the grid."""
 
+PERHAPS = 0.2
+"""A mistake less likely than this is not named as perhaps the one (ours)."""
+
 
 def marks_text(marks: ClassMarks, words: Words) -> str:
     """Return what the answers of a class say, in the words' language: whom to teach together first.
@@ -133,13 +136,9 @@ def _advice(child: ChildMarks, words: Words, *, short: bool = False) -> Iterator
         yield words("marks.evidence", answers=told)
     keys = [likely.key for likely in reading.habits]
     wrong = len(reading.reads) > reading.right
-    if reading.verdict is Verdict.MORE and wrong and keys:
-        names = "; ".join(
-            words(
-                "marks.sure", name=words(f"mistake.{h.key}.name"), percent=_percent(h.probability)
-            )
-            for h in reading.habits[:3]
-        )
+    maybe = [h.key for h in reading.habits[:3] if h.probability >= PERHAPS]
+    if reading.verdict is Verdict.MORE and wrong and maybe:
+        names = "; ".join(words(f"mistake.{key}.name") for key in maybe)
         yield words("marks.perhaps", names=names)
         if len(keys) > 1 and _alike(child, keys[0], keys[1]):
             yield twins_said(keys[0], keys[1], words)
