@@ -1,6 +1,7 @@
 """The adult's answers on pages: boxes in rows, then small facts, on the fewest pages."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import NameTooWideError
@@ -72,7 +73,11 @@ def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Sty
         if all(block.height <= height for block in large):
             return large
         # large type on small paper: one answer beside its questions is higher than a page
-        smaller = (_blocks(packs, width, style, size) for size in MIDDLE)
+        smaller = (
+            _blocks(_asking(packs, most), width, style, size)
+            for most in (None, 2, 1)
+            for size in (*MIDDLE, SMALL)
+        )
         fits = (found for found in smaller if all(block.height <= height for block in found))
         return next(fits, large)
     if many > FEW:
@@ -82,6 +87,14 @@ def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Sty
         if sum(block.height + _GAP for block in found) - _GAP <= height:
             return found
     return _blocks(packs, width, style, LARGE)
+
+
+def _asking(packs: Sequence[Pack], most: int | None) -> Sequence[Pack]:
+    """Return ``packs`` with at most so many wrong answers to each sum, or with all of them."""
+    return [
+        replace(pack, answers=tuple(replace(a, wrong=a.wrong[:most]) for a in pack.answers))
+        for pack in packs
+    ]
 
 
 def _fit(blocks: Sequence[Block], height: float, most: int) -> bool:

@@ -16,8 +16,8 @@ from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.furniture import foot_high
 from kitbuilder.layout.parts.words import ZEROS
 
-TIMES = (3, 2, 1)
-"""How often a sheet is halved, smallest card first; once only where twice is too small."""
+TIMES = (3, 2, 1, 0)
+"""How often a sheet is halved, smallest card first; less only where cards are too small."""
 
 
 @frozen

@@ -62,6 +62,8 @@ def exchange_sheets(cards: Sequence[ExchangeCard], style: Style) -> tuple[Sheet,
     if not cards:
         return ()
     ways = [way for way in _ways(cards, style) if way]
+    if not ways:  # large type on small paper: the caption alone says what the arrows mean
+        ways = [way for way in _ways(cards, style, mute=True) if way]
     if not ways:
         largest = _largest_unit(cards, style)
         way = Said("way.larger-paper")
@@ -87,20 +89,25 @@ def _largest_unit(cards: Sequence[ExchangeCard], style: Style) -> float:
     while low < high:
         middle = (low + high + 1) // 2
         smaller = replace(style, paper=replace(style.paper, unit_mm=middle / 10))
-        if any(_ways(cards, smaller)):
+        if any(_ways(cards, smaller, mute=True)):
             low = middle
         else:
             high = middle - 1
     return low / 10 if low > none else 0
 
 
-def _ways(cards: Sequence[ExchangeCard], style: Style) -> Iterator[tuple[Sheet, ...]]:
-    """Yield the sheets for each way to lay the cards, the best first; none where it fits not."""
+def _ways(
+    cards: Sequence[ExchangeCard], style: Style, *, mute: bool = False
+) -> Iterator[tuple[Sheet, ...]]:
+    """Yield the sheets for each way to lay the cards, the best first; none where it fits not.
+
+    With ``mute`` no words stand beside the arrows.
+    """
     for below, turned in ((False, True), (False, False), (True, False), (True, True)):
         page = page_of(style.paper, turned)
         inside = page.inside
         area = inside.as_high(inside.height - FOOT) if inside.height > FOOT else inside
-        faces = [_Face(card, style, below and card.source > 1) for card in cards]
+        faces = [_Face(card, style, below and card.source > 1, mute) for card in cards]
         for rows in ([faces], [[face] for face in faces]):
             sheets = [_sheet(row, n, page, area) for n, row in enumerate(rows, 1)]
             if all(sheets):
@@ -110,17 +117,21 @@ def _ways(cards: Sequence[ExchangeCard], style: Style) -> Iterator[tuple[Sheet, 
 
 @frozen
 class _Face:
-    """A card's face; ``below`` puts the frame of ten under the one piece."""
+    """A card's face; ``below`` puts the frame of ten under the one piece.
+
+    With ``mute`` no words stand beside the arrows.
+    """
 
     card: ExchangeCard
     style: Style
     below: bool
+    mute: bool
 
     @property
     def gap(self) -> float:
         words, adult = self.style.words, self.style.look.type_mm.adult
         said = max(metrics.width(words(f"exchange.{key}"), adult) for key in ("open", "close"))
-        return GAP if self.below else max(GAP, said + 1.5)
+        return GAP if self.below or self.mute else max(GAP, said + 1.5)
 
     @property
     def one(self) -> tuple[float, float]:
@@ -216,7 +227,9 @@ class _Face:
         arrows, said = self._arrows(one, gap)
         icons = (Icon("exchange", spot),) if clear else ()
         small = _SMALL * unit if self.card.source == 3 else 0.0
-        return ExchangeFrames((*labels, *said), icons, one, ten, arrows, small)
+        return ExchangeFrames(
+            (*labels, *([] if self.mute else said)), icons, one, ten, arrows, small
+        )
 
     def _arrows(self, one: Rect, gap: float) -> tuple[tuple[Arrow, ...], tuple[Label, ...]]:
         """Return the arrow to the ten and the one back, and the word beside each."""
