@@ -103,7 +103,7 @@ def _fit(blocks: Sequence[Block], height: float, most: int) -> bool:
 
 
 def _paged(blocks: Sequence[Block], height: float) -> list[Sequence[Block]]:
-    """Return ``blocks`` page by page, each page as full as it gets."""
+    """Return ``blocks`` page by page, full ones first; none for a block alone if that can be."""
     pages: list[Sequence[Block]] = []
     start = 0
     while start < len(blocks):
@@ -113,6 +113,10 @@ def _paged(blocks: Sequence[Block], height: float) -> list[Sequence[Block]]:
             end += 1
         pages.append(blocks[start:end])
         start = end
+    if len(pages) > 1 and len(pages[-1]) == 1 and len(pages[-2]) > 1:
+        moved = (pages[-2][-1], *pages[-1])
+        if sum(block.height for block in moved) + _GAP <= height:
+            pages[-2:] = [pages[-2][:-1], moved]
     return pages
 
 
