@@ -4,7 +4,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.child_words import ChildWords
 from kitbuilder.kit.class_marks import ChildMarks
-from kitbuilder.kit.lesson.again import again
+from kitbuilder.kit.lesson.again import Again, again
 from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, row, shared, stack
@@ -60,6 +60,7 @@ IN_A_ROW = 5
 """Next sums on a page: those that decide and those to practise."""
 
 _GAP, _PAD, _MOST_HIGH = 3.0, 4.0, 92.0
+_WHOLE = 6  # pictures of a sum at most, in two rows
 _GROWN = (1.6, 1.2, 0.8)
 # How much larger the digits of the next sums are on a page of their own, as room allows.
 
@@ -170,27 +171,29 @@ def _mistake(said: ChildWords, width: float, style: Style) -> Block:
 def _pictures(
     said: ChildWords, width: float, rooms: tuple[float, float, float], style: Style
 ) -> tuple[Block, ...]:
-    """Return rows of pictures of the sum with pieces, up to where the mistake shows.
+    """Return rows of pictures of the sum with pieces, all of it or up to where the mistake shows.
 
-    Four in a row over what stands ``below`` where the ones are large enough, else the two that
-    show the mistake; on a narrow page four or those two on two pages. None where there is no
-    piece for ten ones beside hundredths. ``rooms`` are the heights of the page, of that, and of
-    each row where the last stands over it on the next page.
+    The whole sum where its pictures fit, else four in a row over what stands ``below`` where the
+    ones are large enough, else the two that show the mistake; on a narrow page four or those two
+    on two pages. What is left out is told where there is room. None where there is no piece for
+    ten ones beside hundredths. ``rooms`` are the heights of the page, of that, and of each row
+    where the last stands over it on the next page.
     """
     if said.shown.places > 3 and said.shown.scale.decimals:
         return ()
-    room, below, after = rooms
+    room, below, later = rooms
     done = again(said.shown, said.answer, said.key, said.place, style.words)
-    four, two = done.window(4), done.window(2)
+    whole, four, two = done.window(_WHOLE), done.window(4), done.window(2)
     for shown, across, rows, free, least in (
+        (whole, 3, 2, room - below, LEAST_ONE),
         (four, 4, 1, room - below, LEAST_ONE),
         (four, 2, 2, room - below, LEAST_ONE),
         (two, 2, 1, room - below, LEAST_ONE),
         (four, 2, 2, room, LEAST_ONE),
-        (four, 2, 1, after, LEAST_ONE),  # the second row on the next page, over the sums
+        (four, 2, 1, later, LEAST_ONE),  # the second row on the next page, over the sums
         (four, 2, 2, room, SMALLEST_ONE),
-        (two, 1, 1, after, LEAST_ONE),  # one above the sums on the next page
-        (two, 1, 1, after, SMALLEST_ONE),
+        (two, 1, 1, later, LEAST_ONE),  # one above the sums on the next page
+        (two, 1, 1, later, SMALLEST_ONE),
         (two, 1, 1, room, SMALLEST_ONE),
     ):
         scenes = [step.scene for step in shown]
@@ -199,11 +202,37 @@ def _pictures(
             heads = max(step_heading(9, step.title, each, style).height for step in shown)
         except RefusedError:  # a word of a heading is wider than so narrow a picture
             continue
-        high = (free - _GAP * (rows - 1)) / rows - heads - 1
-        frame = mat_frame(scenes, each, style, high=min(high, _MOST_HIGH), least=least)
-        if frame is not None:
-            return _rows(shown, across, frame, each, style)
+        before, after = _left_out(done, shown, width, style)
+        for told in ((before, after), (before, EMPTY), (EMPTY, EMPTY)):
+            used = sum(block.height + 1.6 for block in told if block.height)
+            high = (free - used - _GAP * (rows - 1)) / rows - heads - 1
+            frame = mat_frame(scenes, each, style, high=min(high, _MOST_HIGH), least=least)
+            if frame is not None:
+                return _between(told, _rows(shown, across, frame, each, style))
     return ()
+
+
+def _left_out(
+    done: Again, shown: tuple[LessonStep, ...], width: float, style: Style
+) -> tuple[Block, Block]:
+    """Return what is done before the pictures ``shown`` and after them, each empty if nothing."""
+    start = done.steps.index(shown[0])
+    told = []
+    for key, some in (("before", done.steps[:start]), ("after", done.steps[start + len(shown) :])):
+        said = style.words(f"child_page.{key}", steps=" ".join(step.title for step in some))
+        told.append(lines(said, settings(style.look).text, width) if some else EMPTY)
+    return told[0], told[1]
+
+
+def _between(told: tuple[Block, Block], rows: tuple[Block, ...]) -> tuple[Block, ...]:
+    """Return ``rows`` of pictures with what is told before the first and after the last."""
+    before, after = told
+    placed = list(rows)
+    if before.height:
+        placed[0] = stack((before, placed[0]), 1.6)
+    if after.height:
+        placed[-1] = stack((placed[-1], after), 1.6)
+    return tuple(placed)
 
 
 def _rows(

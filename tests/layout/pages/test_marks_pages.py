@@ -332,3 +332,15 @@ def test_a_child_of_whom_too_little_is_known_gets_the_deciding_sums_on_the_page(
     assert said is not None and said.watch and "tell" in said.watch[0]
     boxes = [i for p in pages for i in p.items if i.what == "tick_box"]
     assert len(boxes) == 5 - len(child.next.telling)  # those decide without pieces
+
+
+def test_a_sum_shown_in_part_says_what_was_done_before_and_what_follows() -> None:
+    sums = ((403, 284, 129), (260, 99, 110), (300, 28, 382))
+    marks = class_marks([(str(w), [Cell(Sum(w, p), a, 0)]) for w, p, a in sums], False)
+    style = Press().style(fitted_paper("a4"))
+    for whole, last in ((403, "Take 284 out."), (260, "Take 9 tens out."), (300, "Take 28 out.")):
+        sheets = [s for s in marks_sheets(marks, style) if s.section == str(whole)]
+        items = [item for sheet in sheets for item in sheet.items]
+        said = " ".join(item.content.text for item in items if isinstance(item.content, Line))
+        assert "Exchange 1 hundred" in said or "Open a hundred first." in said
+        assert "ones must come out." in said and last in said
