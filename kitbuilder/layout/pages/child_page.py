@@ -203,7 +203,8 @@ def _pictures(
         except RefusedError:  # a word of a heading is wider than so narrow a picture
             continue
         before, after = _left_out(done, shown, width, style)
-        for told in ((before, after), (before, EMPTY), (EMPTY, EMPTY)):
+        one = (before, EMPTY) if said.key else (EMPTY, after)  # an unknown answer: to the end
+        for told in ((before, after), one, (EMPTY, EMPTY)):
             used = sum(block.height + 1.6 for block in told if block.height)
             high = (free - used - _GAP * (rows - 1)) / rows - heads - 1
             frame = mat_frame(scenes, each, style, high=min(high, _MOST_HIGH), least=least)
