@@ -193,6 +193,11 @@ def test_a_class_gets_one_worksheet_a_day(tmp_path: Path) -> None:
     assert copies["worksheet"] == {29} and copies["week"] == {29}
     assert copies["worksheet_key"] == {1} and copies["mat"] == {15}
     assert sum(kind == "worksheet" for _, kind, _ in pages) == 5
+    read = [page.extract_text() for page in PdfReader(tmp_path / "kit.pdf").pages]
+    sheets = [text for text in read if "Subtract in columns" in text and "Day " in text]
+    by_hand = ["With pieces, nothing is written" in " ".join(text.split()) for text in sheets]
+    at_once = ["Write each move" in " ".join(text.split()) for text in sheets]
+    assert (by_hand, at_once) == ([True, *[False] * 4], [False, *[True] * 4])
 
 
 @pytest.mark.parametrize(

@@ -102,6 +102,7 @@ SAYS: dict[str, tuple[str, ...]] = {
     "plan.day_is": ("fifteen", "small facts", "check"),
     "worksheet.spoken": ("pieces", "nothing written"),
     "worksheet.foot": ("move first",),
+    "worksheet.pieces_foot": ("pieces", "nothing written"),
     "worksheet.key_foot": ("show me",),
     "road.back_told": ("two of three wrong", "a stage back"),
     "road.skip_told": ("four of four", "pieces"),

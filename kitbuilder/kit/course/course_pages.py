@@ -115,6 +115,8 @@ def _sheets(tasks: Sequence[Task], words: Words, *, daily: bool, key: bool) -> I
     if daily:  # a day has few: those for pieces alone have places of their own
         spoken, written = [], [asked(t, words) for t in tasks]
     first = words("plan.week", week=tasks[0].week)
+    by_hand = all(task.kind == "pieces" for task in tasks)
+    foot = "key_foot" if key else "pieces_foot" if by_hand else "foot"
     if daily:
         first = words("plan.beside", first=first, then=day_said(tasks[0], words))
     each = -(-len(written) // max(1, -(-len(written) // CELLS))) or CELLS  # pages filled alike
@@ -124,7 +126,7 @@ def _sheets(tasks: Sequence[Task], words: Words, *, daily: bool, key: bool) -> I
             day=first,
             asked=tuple(written[start : start + each]),
             spoken="" if start else _spoken(spoken, words, key=key),
-            foot=words("worksheet.key_foot" if key else "worksheet.foot"),
+            foot=words(f"worksheet.{foot}"),
             words=_sheet_words(words),
             key=key,
             lead=words("worksheet.key_lead") if key else "",
