@@ -48,18 +48,6 @@ def test_large_pieces_leave_the_exchange_card_out_and_say_so(tmp_path: Path) -> 
     assert "exchange card" not in CliRunner().invoke(main, args).stderr
 
 
-def test_the_advice_of_a_refusal_for_large_type_on_small_paper_works(tmp_path: Path) -> None:
-    bold = ["kit", "--paper", "a5", "--look", "bold", "--out", str(tmp_path / "kit")]
-    refused = CliRunner().invoke(main, [*bold, "305-148"])
-    assert refused.exit_code == 2 and "Cards in the type of the look bold" in refused.output
-    advised = CliRunner().invoke(main, [*bold, "305-148", "--only", "pieces,mats"])
-    assert advised.exit_code == 0, advised.output
-    refused = CliRunner().invoke(main, [*bold, "254-38", "--only", "pieces,cards"])
-    assert refused.exit_code == 2 and "--unit 8.8 or less" in refused.output
-    advised = CliRunner().invoke(main, [*bold, "254-38", "--only", "pieces,cards", "--unit", "8.8"])
-    assert advised.exit_code == 0, advised.output
-
-
 def test_answers_in_large_spanish_type_are_printed_on_wide_paper(tmp_path: Path) -> None:
     bold = ("--paper", "a4", "--look", "bold", "--words", "es", "--only", "cards")
     done = CliRunner().invoke(main, ["kit", "43-17", *bold, "--out", str(tmp_path / "kit")])

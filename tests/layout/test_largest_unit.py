@@ -45,8 +45,8 @@ def test_the_named_unit_fits(args: str, largest: float, tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("side", "way"),
     [
-        # the smaller holds no card in the look's type, whatever the unit
-        (132, "choose --unit 5.1 or less"),
+        # so small a paper holds no card in the look's type, whatever the unit
+        (132, "choose larger paper, or"),
         (129, "choose larger paper, or"),
     ],
 )

@@ -16,8 +16,11 @@ from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.furniture import foot_high
 from kitbuilder.layout.parts.words import ZEROS
 
-TIMES = (3, 2, 1, 0)
-"""How often a sheet is halved, smallest card first; less only where cards are too small."""
+TIMES = (3, 2, 1)
+"""How often a sheet is halved, smallest card first; once only where twice is too small."""
+
+_SMALL, _GREAT = 160.0, 5.0
+"""On paper narrower than this a card may take a whole page if the adult's type is larger, mm."""
 
 
 @frozen
@@ -59,7 +62,9 @@ def halved(
     Raises ``RefusedError`` where none fits.
     """
     strip = foot_high(style.look)
-    for times in TIMES:
+    narrow = min(style.paper.width_mm, style.paper.height_mm) < _SMALL
+    small = narrow and style.look.type_mm.adult > _GREAT
+    for times in (*TIMES, 0) if small else TIMES:
         for foot in (strip, 0.0):  # a foot of its own, unless the cards would have to be larger
             for wide in (False, True) if tall_first else (True, False):
                 way = Halved.of(style.paper, times, wide=wide, clear=slack, foot=foot)
