@@ -17,8 +17,8 @@ DPI = 80
 EDGE = 96
 """Greys of 255 by which edges differ, as each renderer smooths them in its own way."""
 
-MOST = 0.3
-"""Per cent of a page that may differ: rows of thin lines that one renderer snaps to a dot."""
+MOST = 0.48
+"""Per cent of a page that may differ: letters and thin lines that one renderer snaps to a dot."""
 
 
 def apart(one: Image.Image, other: Image.Image) -> float:
