@@ -12,7 +12,7 @@ from kitbuilder.formats.plan_csv import COLUMNS, plan_table, read_plan
 from kitbuilder.number.course.outline import Span
 from kitbuilder.number.course.rungs import LADDER
 from kitbuilder.number.course.schedule import PlanWish, Task, plan
-from kitbuilder.number.course.stages import STAGES
+from kitbuilder.number.course.stages import STAGES, Stage
 from kitbuilder.number.sums import Sum
 
 MONDAY = date(2027, 1, 11)
@@ -198,3 +198,11 @@ def test_a_table_of_too_many_rows_is_refused(monkeypatch: pytest.MonkeyPatch) ->
 def test_noise_is_refused(text: str) -> None:
     with pytest.raises(RefusedError):
         read_plan(text)
+
+
+@pytest.mark.parametrize("first", ["both", "drawn", "written"])
+@pytest.mark.parametrize("skipped", range(len(LADDER)))
+def test_a_plan_may_begin_at_any_stage_of_any_kind(first: Stage, skipped: int) -> None:
+    for seed in range(3):
+        made = plan(PlanWish(Span(1), LADDER[skipped:], first=first), seed)
+        assert any(isinstance(task.item, Sum) for task in made.tasks)

@@ -1,12 +1,13 @@
 """A practice plan: which sum and which small facts on which day."""
 
 from collections.abc import Iterator
+from contextlib import suppress
 from datetime import date
 from random import Random
 from typing import Literal
 
 from kitbuilder.frozen import frozen
-from kitbuilder.number.course.fitting import NoSumError, draw, suits
+from kitbuilder.number.course.fitting import NoSumError, Wanted, draw, suits
 from kitbuilder.number.course.outline import Day, Phase, Slot, Span, outline
 from kitbuilder.number.course.rungs import LADDER, Rung, rung_of
 from kitbuilder.number.course.spacing import MOST_NEW, FactList, crossing
@@ -174,10 +175,28 @@ class _Filler:
                 found = draw(slot.rung, slot.stage, self._pieces, self._random, wanted)
             except NoSumError:
                 self._used.clear()  # all have been asked: they may come back
-                found = draw(slot.rung, slot.stage, self._pieces, self._random, wanted)
+                found = self._within(slot, wanted, needed)
         self._used.add(found)
         self._rests.add(found.rest)
         return found
+
+    def _within(self, slot: Slot, wanted: Wanted, needed: set[Fact]) -> Sum:
+        """Return a sum that is ``wanted``; if there is none, one with facts of the day's others.
+
+        A course that begins with writing may need more new facts on its first day than that holds.
+        """
+        try:
+            return draw(slot.rung, slot.stage, self._pieces, self._random, wanted)
+        except NoSumError:
+            for room in range(MOST_NEW + 1, 2 * MOST_NEW + 1):
+
+                def known(sum_: Sum, room: int = room) -> bool:
+                    new = self._facts.unmet(needed | crossing(sum_))
+                    return len(new) <= room and sum_.rest not in self._rests
+
+                with suppress(NoSumError):
+                    return draw(slot.rung, slot.stage, self._pieces, self._random, known)
+            raise
 
     def _given(self, slot: Slot) -> Sum | None:
         """Return the sum that is settled for ``slot``: the ready-made week's, or a lesson's."""
