@@ -3,11 +3,12 @@
 from collections.abc import Iterator
 from contextlib import suppress
 from datetime import date
+from functools import partial
 from random import Random
 from typing import Literal
 
 from kitbuilder.frozen import frozen
-from kitbuilder.number.course.fitting import NoSumError, Wanted, draw, suits
+from kitbuilder.number.course.fitting import NoSumError, draw, suits
 from kitbuilder.number.course.outline import Day, Phase, Slot, Span, outline
 from kitbuilder.number.course.rungs import LADDER, Rung, rung_of
 from kitbuilder.number.course.spacing import MOST_NEW, FactList, crossing
@@ -163,40 +164,29 @@ class _Filler:
 
     def _sum(self, slot: Slot, needed: set[Fact], room: int) -> Sum:
         """Return the next sum for ``slot``; ``needed`` are the facts of the day's others."""
-
-        def wanted(sum_: Sum) -> bool:
-            facts = needed if slot.stage == "pieces" else needed | crossing(sum_)
-            known = len(self._facts.unmet(facts)) <= room
-            return sum_ not in self._used and sum_.rest not in self._rests and known
-
-        found = self._given(slot)
-        if found is None:
-            try:
-                found = draw(slot.rung, slot.stage, self._pieces, self._random, wanted)
-            except NoSumError:
-                self._used.clear()  # all have been asked: they may come back
-                found = self._within(slot, wanted, needed)
+        found = self._given(slot) or self._drawn(slot, needed, room)
         self._used.add(found)
         self._rests.add(found.rest)
         return found
 
-    def _within(self, slot: Slot, wanted: Wanted, needed: set[Fact]) -> Sum:
-        """Return a sum that is ``wanted``; if there is none, one with facts of the day's others.
+    def _drawn(self, slot: Slot, needed: set[Fact], room: int) -> Sum:
+        """Return a sum that is new and brings at most ``room`` new facts with the day's others.
 
-        A course that begins with writing may need more new facts on its first day than that holds.
+        Where there is none, sums come back; a course that begins with writing may also need
+        more new facts on its first day than that has room for.
         """
-        try:
-            return draw(slot.rung, slot.stage, self._pieces, self._random, wanted)
-        except NoSumError:
-            for room in range(MOST_NEW + 1, 2 * MOST_NEW + 1):
 
-                def known(sum_: Sum, room: int = room) -> bool:
-                    new = self._facts.unmet(needed | crossing(sum_))
-                    return len(new) <= room and sum_.rest not in self._rests
+        def wanted(room: int, sum_: Sum) -> bool:
+            facts = needed if slot.stage == "pieces" else needed | crossing(sum_)
+            known = len(self._facts.unmet(facts)) <= room
+            return sum_ not in self._used and sum_.rest not in self._rests and known
 
-                with suppress(NoSumError):
-                    return draw(slot.rung, slot.stage, self._pieces, self._random, known)
-            raise
+        for most in (room, *range(room, 2 * MOST_NEW + 1)):
+            with suppress(NoSumError):
+                suited = partial(wanted, most)
+                return draw(slot.rung, slot.stage, self._pieces, self._random, suited)
+            self._used.clear()
+        raise NoSumError
 
     def _given(self, slot: Slot) -> Sum | None:
         """Return the sum that is settled for ``slot``: the ready-made week's, or a lesson's."""
