@@ -51,6 +51,16 @@ def test_a_kit_in_each_language(words: str, paper: str, says: str, tmp_path: Pat
 
 
 @pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_the_ready_made_kits_cover_is_one_page(words: str, paper: str, tmp_path: Path) -> None:
+    # "Print only this page" comes before the check of its size, which must stand on it.
+    args = ["kit", "--words", words, "--paper", paper, "--out", str(tmp_path)]
+    assert CliRunner().invoke(main, args).exit_code == 0
+    sheets = json.loads((tmp_path / "kit.json").read_text())["sheets"]
+    assert [one["kind"] for one in sheets].count("cover") == 1
+
+
+@pytest.mark.parametrize("words", designs.names("words"))
 @pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
 def test_no_title_on_the_cover_is_cut_short(words: str, paper: str, tmp_path: Path) -> None:
     # A cover's rows are longest where pieces and cards are printed on both sides.

@@ -38,7 +38,7 @@ CORNER = 6.0
 LISTED = 4
 """Sums named on the cover before it says how many more there are."""
 
-LEAST = 1.6
+LEAST = 1.4
 """The least space between two blocks, in mm."""
 
 _WIDE = 150.0
