@@ -11,6 +11,7 @@ from PIL import Image, ImageChops
 
 from kitbuilder.design import metrics
 from kitbuilder.design.look import WHITE, contrast
+from kitbuilder.design.typefaces import HEADING_FAMILY
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.ink import flattened
 from kitbuilder.draw.marks import Box, Mark, Path, Placed, Shape, Strokes, Words
@@ -38,6 +39,43 @@ def words_apart(drawing: Drawing) -> list[str]:
         for (one, a), (other, b) in combinations(boxes, 2)
         if a.overlaps(b, 0.4)
     ]
+
+
+def number_apart(drawing: Drawing, page: int, least: float = 0.5) -> list[str]:
+    """Return what comes nearer to the number of ``page`` than ``least`` mm: words and lines."""
+    words = [mark for mark in drawing.marks if isinstance(mark, Words)]
+    numbers = [w for w in words if w.text == str(page) and w.family == HEADING_FAMILY]
+    if not numbers:
+        return [f"page {page} has no number"]
+    number = max(numbers, key=lambda w: w.y)
+    box = word_box(number)
+    box = Rect(box.x, box.y, box.width, box.height - 0.2 * number.size)  # digits hang no tail
+    near = box.inset(-least)
+    said = [f"{w.text!r}" for w in words if w is not number and word_box(w).overlaps(near)]
+    drawn = (mark for mark in _spread(drawing) if isinstance(mark, Box | Strokes | Path))
+    said += ["a line" for mark in drawn if any(r.overlaps(near) for r in _inked(mark))]
+    return [f"page {page}: {what} at its number" for what in said]
+
+
+def _inked(mark: Box | Strokes | Path) -> Iterator[Rect]:
+    """Yield the lines of ``mark`` as thin rectangles, and a box that it fills but for white."""
+    ends: tuple[tuple[float, float, float, float], ...]
+    if isinstance(mark, Strokes):
+        ends, half = mark.lines, mark.width / 2
+    elif isinstance(mark, Path):
+        contours = [flattened(contour) for contour in mark.contours]
+        ends = tuple((*a, *b) for points in contours for a, b in pairwise(points))
+        half = max(0.01, mark.line / 2)
+    else:
+        x, y, right, bottom = mark.x, mark.y, mark.x + mark.width, mark.y + mark.height
+        ends = ((x, y, right, y), (right, y, right, bottom), (x, bottom, right, bottom))
+        ends = (*ends, (x, y, x, bottom)) if mark.stroke else ()
+        half = mark.line / 2
+        if mark.fill not in ("", "none", WHITE):
+            yield Rect(x, y, mark.width, mark.height)
+    for x1, y1, x2, y2 in ends:
+        across, down = abs(x2 - x1) + 2 * half, abs(y2 - y1) + 2 * half
+        yield Rect(min(x1, x2) - half, min(y1, y2) - half, across, down)
 
 
 def words_inside(drawing: Drawing, margin: float = 4.0) -> list[str]:

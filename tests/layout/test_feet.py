@@ -3,10 +3,13 @@
 from dataclasses import replace
 
 import pytest
+from guards import number_apart
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
+from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.marks import Strokes, Words
 from kitbuilder.kit.card_records import BACKS, STAGES, CardWishes
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import CutWish
@@ -165,3 +168,25 @@ def test_a_foot_in_american_english_tells_inches_too() -> None:
         style = Style(fitted_paper("letter"), designs.words(words), designs.look("plain"))
         (sheet,) = footed([Sheet(SheetKind.TASK_CARDS, 1, "card", 215.9, 279.4, ())], style)
         assert long in [i.content.text for i in sheet.items if isinstance(i.content, Line)]
+
+
+@pytest.mark.parametrize("look", ["plain", "bold"])
+@pytest.mark.parametrize("sums", [(Sum(71, 48),), SUMS])
+@pytest.mark.parametrize(("paper", "words"), [("a5", "es"), ("letter", "en-US")])
+def test_a_page_number_is_clear_of_everything(
+    paper: str, words: str, sums: tuple[Sum, ...], look: str
+) -> None:
+    request = replace(kit(paper, words, look), sums=sums)
+    sheets = laid_out(held(request), request).sheets
+    for page, drawing in enumerate(draw_pages(sheets, request.paper, request.press), 1):
+        assert number_apart(drawing, page) == []
+
+
+def test_a_line_at_a_page_number_is_found() -> None:
+    request = KITS["mats"]
+    sheets = laid_out(held(request), request).sheets
+    drawing = next(draw_pages(sheets, request.paper, request.press))
+    number = max((w for w in drawing.marks if isinstance(w, Words)), key=lambda w: w.y)
+    line = Strokes(((number.x - 9, number.y - 4, number.x + 9, number.y - 4),), 0.5, "#000000")
+    assert number_apart(replace(drawing, marks=(*drawing.marks, line)), 1)
+    assert number_apart(replace(drawing, marks=(line,)), 1) == ["page 1 has no number"]

@@ -45,6 +45,9 @@ _LEAST_NOTE = 25.0
 _NUMBER = 0.6
 # How far a page number reaches below the middle of its foot, in ems.
 
+_CLEAR = 0.45
+# How far a page number stands below its foot's top, in mm.
+
 
 @frozen
 class Heading:
@@ -112,6 +115,7 @@ def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
     number = Setting(style.look.type_mm.heading, 1.16 * style.look.type_mm.heading, "heading")
     long = min(TRUE_TEN, (whole.width - wide("888", number) - 3) // 10 * 10)
     y = whole.bottom - FOOT / 2
+    low = y + _lower(area, number)
     said = phrases.length(style.words, "foot.long", long)
     barred = long >= TRUE_TEN or not content.measured
     bar = Item("ruler", Rect(whole.x, y - _BAR / 2, long, _BAR), Ruler())
@@ -119,7 +123,7 @@ def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
         *((bar,) if barred else ()),
         Item(
             "page_number",
-            Rect(whole.right - wide("888", number), y - FOOT / 2, wide("888", number), FOOT),
+            Rect(whole.right - wide("888", number), low - FOOT / 2, wide("888", number), FOOT),
             PageNumber(number.size),
         ),
     ]
@@ -133,6 +137,18 @@ def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
         shown = cut_to(content.note, sets.least, right - left)
         items.append(placed_line(shown, sets.least, right, y, "right"))
     return tuple(items)
+
+
+def _lower(area: SheetArea, number: Setting) -> float:
+    """Return how far in mm a large page number stands below its foot's middle, clear of the body.
+
+    Never into what the printer leaves white, nor below a foot that stands among what is cut.
+    """
+    if area != SheetArea.of(area.page):
+        return 0.0
+    rise = 0.35 * number.size - FOOT / 2 + _CLEAR
+    room = area.page.inside.bottom - area.whole.bottom - _NUMBER * number.size + FOOT / 2
+    return max(0.0, min(rise, room))
 
 
 def foot_high(look: Look) -> float:
