@@ -126,7 +126,7 @@ def _course(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words
     """Return the pages of the week or plan, and those that only adults read."""
     daily = bool(wish.plan) and wish.kits > 1
     asked = tasks if "week" in wish.parts else ()
-    weeks = week_pages(asked, words, slip=wish.home)
+    weeks = week_pages(asked, words)
     sheets, keys = worksheets(asked, words, daily=daily)
     first = _taught(wish)[0]
     home = wish.home and "guide" in wish.parts
@@ -135,7 +135,7 @@ def _course(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words
         sheets,
         keys,
         road=_road(wish, tasks, pieces, words),
-        slip=wish.home and not weeks,
+        slips=max(1, sum(not week.later for week in weeks)) if wish.home else 0,
         differently=home or "differently" in wish.parts,
         evening=evening(first, words, wish.mats.arrangement) if "evening" in wish.parts else None,
         outline=outline_page(first) if "outline" in wish.parts else None,

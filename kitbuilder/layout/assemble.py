@@ -181,7 +181,7 @@ def _handed_out(body: Iterable[Sheet], kit: Kit, cutting: CutWish) -> Iterator[S
     """
     only_read = not (kit.pieces.value or kit.mats or kit.packs)
     for sheet in body:
-        taken = sheet.kind is SheetKind.ANSWERS or _first_lesson(sheet)
+        taken = sheet.kind in (SheetKind.ANSWERS, SheetKind.GUIDE) or _first_lesson(sheet)
         if only_read and sheet.kind in TO_READ:
             yield replace(sheet, copies=cutting.readers)
         elif cutting.home and taken:

@@ -14,13 +14,14 @@ from kitbuilder.number import Pieces
 
 TAKEN_HOME = (
     SheetKind.LESSON,
+    SheetKind.GUIDE,
     SheetKind.ANSWERS,
     SheetKind.WORKSHEET_KEY,
     SheetKind.DIFFERENTLY,
 )
 """Pages for the adult at home, in the order a label names them."""
 
-CHILDS = (SheetKind.WEEK, SheetKind.WORKSHEET, SheetKind.PROGRESS)
+CHILDS = (SheetKind.WEEK, SheetKind.WORKSHEET, SheetKind.PROGRESS, SheetKind.SLIP)
 """Pages for each child who takes a bag home."""
 
 
@@ -59,7 +60,8 @@ def bag_of(
     bag = Bag(tuple(pieces) if cutting.kits > 1 else (), _things(own, words))
     if not cutting.home:
         return bag
-    there = {sheet.kind for sheet in read if not sheet.later}
+    apart = [sheet for sheet in read if cut_apart(sheet.kind, sheet.copies, cutting)]
+    there = {sheet.kind for sheet in read if not sheet.later and sheet not in apart}
     keep, childs = (_named(kinds, there, words) for kinds in (TAKEN_HOME, CHILDS))
     every = "; ".join(filter(None, (childs, keep)))
     back = words("bag.back", slip=words(f"title.{SheetKind.SLIP}"))
@@ -67,7 +69,7 @@ def bag_of(
         bag.pieces,
         bag.things,
         words("bag.pages", things=every) if every else "",
-        _slips(read, style),
+        words("bag.slips", copies=apart[0].copies, count=slip_sheet(style)[1]) if apart else "",
         f"{words('bag.home', things=keep) if keep else ''} {back}".strip(),
     )
 
@@ -77,12 +79,9 @@ def _named(kinds: Sequence[SheetKind], there: set[SheetKind], words: Words) -> s
     return "; ".join(words(f"title.{kind}") for kind in kinds if kind in there)
 
 
-def _slips(read: Sequence[Sheet], style: Style) -> str:
-    """Return how the sheets of slips are cut, nothing where slips stand below the weeks."""
-    copies = [sheet.copies for sheet in read if sheet.kind is SheetKind.SLIP]
-    if not copies:
-        return ""
-    return style.words("bag.slips", copies=copies[0], count=slip_sheet(style)[1])
+def cut_apart(kind: SheetKind, copies: int, cutting: CutWish) -> bool:
+    """Say whether sheets of ``kind`` are slips that are cut apart for all children."""
+    return kind is SheetKind.SLIP and copies < cutting.readers
 
 
 def _things(own: Sequence[Sheet], words: Words) -> tuple[str, ...]:

@@ -291,7 +291,7 @@ def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
     assert result.exit_code == 0, result.stderr
     found = copies_of(tmp_path)
     assert found["lesson"][:2] == [29, 29] and set(found["lesson"][2:]) == {1}
-    assert set(found["guide"]) == {1}
+    assert set(found["guide"]) == {29}  # when to write, and what to ask about a wrong answer
     assert set(found["answers"]) == {29} and found["slip"] == [8]
     assert sum(found["labels"]) == len(found["labels"]) == 8  # four a sheet
     run_page = PdfReader(tmp_path / "kit.pdf").pages[0].extract_text()
@@ -299,8 +299,9 @@ def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
     record = json.loads((tmp_path / "kit.json").read_text())["estimate"]
     assert record["card_sheets"] + record["paper_sheets"] == total
     assert f"{record['paper_sheets']}" in run_page
-    assert "4 on a sheet: cut apart, one for each child and week" in " ".join(run_page.split())
-    assert run_page.count("one into each bag, to keep at home") == 3  # answers, lesson, differently
+    assert "4 on a sheet: cut apart, 1 for each child" in " ".join(run_page.split())
+    # answers, lesson, guide, differently
+    assert run_page.count("one into each bag, to keep at home") == 4
     assert "Its label, and what is cut for it. Of pages " in " ".join(run_page.split())
     cutting = "".join(
         page.extract_text()
@@ -313,6 +314,42 @@ def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
     assert run(*args[:3], "--out", str(tmp_path / "b")).exit_code == 0
     plain = copies_of(tmp_path / "b")
     assert set(plain["lesson"]) == set(plain["answers"]) == {1} and "slip" not in plain
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_a_first_week_that_goes_home_says_how_each_day_goes(
+    language: str, paper: str, tmp_path: Path
+) -> None:
+    words = designs.words(language)
+    args = ("kit", "--children", "3", "--home", "--weeks", "2", "--paper", paper)
+    assert run(*args, "--words", language, "--out", str(tmp_path)).exit_code == 0
+    pages = PdfReader(tmp_path / "kit.pdf").pages
+    first = next(page for page, kind, _ in kinds_of(tmp_path) if kind == "week")
+    text = " ".join(pages[first - 1].extract_text().split())
+    for key in ("script.guess", "week.note", "week.facts_how", *map("stages.{}".format, STAGES)):
+        assert words(key) in text, key
+    for name in ("slip", "take", "push"):
+        assert words(f"week.daily_{name}") in text
+
+
+@pytest.mark.parametrize(("weeks", "copies"), [(1, [8]), (2, [15]), (4, [29]), (6, [29, 29])])
+def test_a_child_gets_a_slip_for_each_week(weeks: int, copies: list[int], tmp_path: Path) -> None:
+    # Four on a page: 29 or 58 slips are cut apart for all; with more each child has own pages,
+    # which go into the bags whole.
+    args = ("kit", "--children", "29", "--home", "--weeks", str(weeks), "--out", str(tmp_path))
+    assert run(*args).exit_code == 0
+    assert copies_of(tmp_path)["slip"] == copies
+    slips = [page for page, kind, _ in kinds_of(tmp_path) if kind == "slip"]
+    run_pages = PdfReader(tmp_path / "kit.pdf").pages[:2]
+    text = " ".join(" ".join(page.extract_text() for page in run_pages).split())
+    apart = f"Slips from page {slips[0]}, cut apart: {weeks} for each child."
+    assert (apart in text) is (weeks <= 2)
+    bagged = re.search(r"Of pages ([\d–, ]+), one each", text)
+    assert bagged
+    runs = re.findall(r"(\d+)(?:–(\d+))?", bagged[1])
+    pages = {n for a, b in runs for n in range(int(a), int(b or a) + 1)}
+    assert (set(slips) <= pages) is (weeks > 2)
 
 
 @pytest.mark.parametrize("part", ["guide", "progress", "week", "differently"])
@@ -379,5 +416,5 @@ def test_a_bag_label_names_what_goes_home(language: str, tmp_path: Path) -> None
         reader = PdfReader(tmp_path / "kit.pdf")
         (label,) = [page for page, kind, _ in kinds_of(tmp_path) if kind == "labels"]
         text = " ".join(reader.pages[label - 1].extract_text().split())
-        for kind in ("lesson", "worksheet_key", "slip", "differently"):
+        for kind in ("lesson", "guide", "worksheet_key", "slip", "differently"):
             assert (words(f"title.{kind}") in text) is there, kind

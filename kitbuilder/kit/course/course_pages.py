@@ -19,8 +19,8 @@ CELLS = 8
 """Sums on one worksheet."""
 
 
-def week_pages(plan: Sequence[Task], words: Words, *, slip: bool = False) -> tuple[WeekPage, ...]:
-    """Return a page for each week of ``plan``; with ``slip`` each ends in one for the teacher."""
+def week_pages(plan: Sequence[Task], words: Words) -> tuple[WeekPage, ...]:
+    """Return a page for each week of ``plan``."""
     weeks = groupby(plan, lambda t: 0 if t.phase == "return" else t.week)
     opening = next((rung for task in plan if (rung := _rung(task))), None)
     found = []
@@ -34,7 +34,6 @@ def week_pages(plan: Sequence[Task], words: Words, *, slip: bool = False) -> tup
                 on=tuple(_on(tasks, opening, words)),
                 stop=words(f"week.stop_{phase}"),
                 back=words("road.back_told") if phase != "return" else "",
-                slip=slip,
                 later=phase == "return",
             )
         )

@@ -34,7 +34,7 @@ class WeekDay:
 
 @frozen
 class WeekPage:
-    """A week at a glance, with boxes to tick; with ``slip`` it ends in one for the teacher.
+    """A week at a glance, with boxes to tick.
 
     ``on`` says when each stage is done that is met in it; ``stop`` when a day ends,
     ``back`` when to go a stage back. What comes back ``later`` in the year is only written,
@@ -46,7 +46,6 @@ class WeekPage:
     on: tuple[tuple[Stage, str], ...]
     stop: str
     back: str = ""
-    slip: bool = False
     later: bool = False
 
 
@@ -138,15 +137,15 @@ class Outline:
 class CoursePages:
     """All pages that a course brings into a kit.
 
-    ``slip`` where slips have pages of their own, ``differently`` where the page for adults who
-    learned another way is wanted.
+    ``slips`` are how many each child takes for the teacher, ``differently`` where the page for
+    adults who learned another way is wanted.
     """
 
     weeks: tuple[WeekPage, ...] = ()
     worksheets: tuple[Worksheet, ...] = ()
     keys: tuple[Worksheet, ...] = ()
     road: Road | None = None
-    slip: bool = False
+    slips: int = 0
     differently: bool = False
     evening: Evening | None = None
     outline: Outline | None = None

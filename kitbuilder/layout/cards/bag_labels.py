@@ -97,17 +97,29 @@ def _cuts(page: Page, end: float, rows: int, filled: int) -> tuple[Cut, ...]:
 
 
 def _face(number: int, held: _Held, ink: Rect, style: Style) -> LabelFace | None:
-    """Return the label of one bag, None where it does not fit ``ink``."""
+    """Return the label of one bag, None where it does not fit ``ink``.
+
+    What is kept at home is told below what is in the bag, else at the right.
+    """
     aside = 0.22 * ink.width if ink.width >= _ASIDE else 0.0
+    tried = (_placed(number, held, ink, style, (aside, kept)) for kept in (True, False))
+    return next((face for face in tried if face), None)
+
+
+def _placed(
+    number: int, held: _Held, ink: Rect, style: Style, way: tuple[float, bool]
+) -> LabelFace | None:
+    """Return the label with a column so wide at its right; ``way`` tells also what stands below."""
+    aside, kept = way
     left = (0.22 if aside else 0.3) * ink.width
     middle = ink.width - left - _GAP - (aside + _GAP if aside else 0.0)
     try:
         columns = [
             (_names(number, held.cutting, left, style), 0.0),
-            (_contents(held, middle, ink.height, style, kept=not aside), left + _GAP),
+            (_contents(held, middle, ink.height, style, kept=kept or not aside), left + _GAP),
         ]
         if aside:
-            columns.append((_counting(held, aside, style), left + middle + 2 * _GAP))
+            columns.append((_counting(held, aside, style, kept=not kept), left + middle + 2 * _GAP))
     except RefusedError:
         return None
     if any(block.height > ink.height for block, _ in columns):
@@ -140,7 +152,8 @@ def _contents(held: _Held, width: float, height: float, style: Style, *, kept: b
     bag = held.pieces
     text = settings(style.look).text
     least = max(TICKS * _PITCH, 0.0)
-    high = min(26.0, 0.38 * height)
+    told = _kept(held, width, style) if kept else EMPTY
+    high = min(26.0, 0.38 * height - 0.6 * told.height)
     places = [place for place in (3, 2, 1, 0) if bag.counts[place]]
     names = [line(phrases.count(style.words, k, bag.counts[k]), text) for k in places]
     kinds = [(PLACES[place], bag.counts[place]) for place in places]
@@ -150,9 +163,14 @@ def _contents(held: _Held, width: float, height: float, style: Style, *, kept: b
         shown = Block(picture.at(0, high - picture.height), room[0], high)
         cells.append(stack((shown, name, _boxes()), 1.0))
     others = [stack((_thing(said, width, style), _boxes()), 1.0) for said in held.bag.things]
-    told = _thing(held.bag.kept, width, style) if kept and held.bag.kept else EMPTY
     rows = (wrapped(cells, width, 3.0, 2.0), wrapped(others, width, 3.0, 1.5), told)
     return stack([block for block in rows if block.height], 2.5)
+
+
+def _kept(held: _Held, width: float, style: Style) -> Block:
+    """Return what is kept at home and what comes back, if anything is."""
+    said = held.bag.kept
+    return lines(said, settings(style.look).least, width) if said else EMPTY
 
 
 def _thing(said: str, width: float, style: Style) -> Block:
@@ -168,8 +186,8 @@ def _boxes() -> Block:
     return Block(items, TICKS * _PITCH, _BOX)
 
 
-def _counting(held: _Held, width: float, style: Style) -> Block:
-    """Return how the bag is counted back, the caution for small children, what is kept at home."""
+def _counting(held: _Held, width: float, style: Style, *, kept: bool) -> Block:
+    """Return how the bag is counted back, the caution for small children, also what is ``kept``."""
     words, sets = style.words, settings(style.look)
     care = Block(
         (*pictogram("care", 7.0).items, *lines(words("bag.care"), sets.text, width - 9).at(9, 0)),
@@ -180,9 +198,9 @@ def _counting(held: _Held, width: float, style: Style) -> Block:
         (
             lines(words("bag.packed"), sets.least, width),
             lines(words("bag.how"), sets.text, width),
-            Block((), width, 1.0 if held.bag.kept else 3.0),
+            Block((), width, 1.0 if kept and held.bag.kept else 3.0),
             care,
-            lines(held.bag.kept, sets.least, width) if held.bag.kept else EMPTY,
+            _kept(held, width, style) if kept else EMPTY,
         ),
         1.0,
     )

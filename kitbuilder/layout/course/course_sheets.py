@@ -11,7 +11,7 @@ from kitbuilder.layout.course.evening_page import evening_sheets
 from kitbuilder.layout.course.outline_page import outline_sheets
 from kitbuilder.layout.course.road_page import road_sheets
 from kitbuilder.layout.course.slip import slip_sheet
-from kitbuilder.layout.course.week_page import slips_apart, week_sheets
+from kitbuilder.layout.course.week_page import week_sheets
 from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
 
@@ -29,10 +29,24 @@ def course_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterat
         begun = len(tuple(worksheet_sheets([s for s in sheets if _begins(s, course)], style)))
         for number, sheet in enumerate(worksheet_sheets(sheets, style)):
             yield replace(sheet, copies=each, later=number >= begun)
-    slips = slips_apart(course.weeks, style) + course.slip
-    if slips:
-        sheet, each = slip_sheet(style)
-        yield replace(sheet, copies=-(-cutting.readers * slips // each))
+    yield from _slip_sheets(course, cutting, style)
+
+
+def _slip_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterator[Sheet]:
+    """Yield the slips for the teacher: whole pages for each child, or cut apart for all.
+
+    They are cut apart where a page holds those of two children. A kit alone needs its slip only
+    after its first week.
+    """
+    if not course.slips:
+        return
+    sheet, each = slip_sheet(style)
+    sheet = replace(sheet, later=bool(course.weeks) and cutting.kits == 1)
+    if cutting.readers > 1 and 2 * course.slips <= each:
+        yield replace(sheet, copies=-(-cutting.readers * course.slips // each))
+        return
+    for number in range(1, -(-course.slips // each) + 1):
+        yield replace(sheet, number=number, copies=cutting.readers)
 
 
 def _begins(sheet: Worksheet, course: CoursePages) -> bool:

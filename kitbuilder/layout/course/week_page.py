@@ -8,7 +8,6 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.course.course_records import Asked, WeekDay, WeekPage
 from kitbuilder.layout.course.flowing import APART
-from kitbuilder.layout.course.slip import slip
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, alike, row, stack
 from kitbuilder.layout.parts.contents import Panel, Rule
@@ -54,12 +53,6 @@ def week_sheets(weeks: Sequence[WeekPage], style: Style) -> Iterator[Sheet]:
             yield Sheet(SheetKind.WEEK, number, "paper", page.width, page.height, items)
 
 
-def slips_apart(weeks: Sequence[WeekPage], style: Style) -> int:
-    """Return how many of ``weeks`` want a slip for the teacher and have no room for it."""
-    area = SheetArea.upright(style.paper)
-    return sum(week.slip and not _Week(week, area, style).slipped for week in weeks)
-
-
 @frozen
 class _Week:
     """One week on the pages of ``area``."""
@@ -71,7 +64,7 @@ class _Week:
     def pages(self) -> Iterator[tuple[Item, ...]]:
         """Yield the items of each page; what stands above the days is on the first alone."""
         head, body = self._head()
-        runs, _ = self._runs(body)
+        runs = self._runs(body)
         foot_ = foot(Foot(), self.area, self.style)
         for run in runs:
             days = sum(1 for block in run if _framed(block))
@@ -83,32 +76,22 @@ class _Week:
             gap = max(_GAP - 1e-6, min(_WIDEST if len(runs) == 1 else APART, gap))
             yield (*head, *stack(blocks, gap).at(body.x, body.y), *foot_)
 
-    @property
-    def slipped(self) -> bool:
-        """Whether a slip for the teacher stands below the days."""
-        return self._runs(self._head()[1])[1]
-
     def _head(self) -> tuple[tuple[Item, ...], Rect]:
         note = "" if self.week.later else self.style.words("week.note")
         heading = Heading("time", self.week.title, ("adult", "child"), note)
         head, top = header(heading, self.area, self.style)
         return head, self.area.body(top)
 
-    def _runs(self, body: Rect) -> tuple[list[list[Block]], bool]:
-        """Return the blocks of each page, and whether a slip is among them.
-
-        One page if any way of it holds all days; a slip that takes a page more is left out.
-        """
+    def _runs(self, body: Rect) -> list[list[Block]]:
+        """Return the blocks of each page: one if any way of it holds all days."""
         days = [b for day in self.week.days for b in self._days(day, body)]
         full = self._above(body.width)
         short = full if self.week.later else self._stages(body.width)
-        below, slips = self._below(body.width), self._slips(body.width)
-        ways = [(above, end, True) for end in slips for above in (full, short, EMPTY)]
-        ways += [(above, end, False) for end in below for above in (full, short)]
-        for above, end, slipped in ways:
+        below = self._below(body.width)
+        for above, end in [(above, end) for above in (full, short) for end in below]:
             blocks = [b for b in (above, *days, end) if b.height]
             if sum(b.height for b in blocks) + _GAP * (len(blocks) - 1) <= body.height + 1e-6:
-                return [blocks], slipped
+                return [blocks]
         tall = [b for b in (full, short) if b.height + _GAP + days[0].height <= body.height]
         runs = [
             alike([b for b in (above, *days, end) if b.height], body.height, _GAP)
@@ -116,7 +99,7 @@ class _Week:
             if end.height <= body.height
             for above in tall or [EMPTY]
         ]
-        return min(runs, key=len), False
+        return min(runs, key=len)
 
     def _days(self, day: WeekDay, body: Rect) -> list[Block]:
         """Return ``day`` in its frame; one that is higher than a page in two or more."""
@@ -168,15 +151,8 @@ class _Week:
         ]
         return wrapped(stages, width, 4.0, 1.4)
 
-    def _slips(self, width: float) -> tuple[Block, ...]:
-        """Return what may stand below the days where the teacher gets a slip, the most first."""
-        if not self.week.slip:
-            return ()
-        one = slip(width, self.style)
-        return tuple(stack((below, one), 3.0) for below in self._below(width))
-
     def _below(self, width: float) -> tuple[Block, ...]:
-        """Return what may stand below the days without a slip, the most first."""
+        """Return what may stand below the days, the most first."""
         text = settings(self.style.look).text
         said = [lines(s, text, width) for s in (self.week.back, self.week.stop) if s]
         rules = stack(said, 0.4)

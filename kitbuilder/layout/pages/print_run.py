@@ -8,7 +8,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.records import CutWish, Kit
-from kitbuilder.layout.bag import CHILDS, TAKEN_HOME
+from kitbuilder.layout.bag import CHILDS, TAKEN_HOME, cut_apart
 from kitbuilder.layout.course.slip import slip_sheet
 from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
@@ -59,6 +59,10 @@ class _Run:
     def shared(self) -> bool:
         """Whether several children share a kit."""
         return self.cutting.readers > self.cutting.kits
+
+    def apart(self, pile: "Pile") -> bool:
+        """Say whether ``pile`` is of slips that are cut apart for all children."""
+        return len(pile.kinds) == 1 and cut_apart(pile.kinds[0], pile.copies, self.cutting)
 
 
 @frozen
@@ -183,7 +187,7 @@ def _bags(run: _Run, piles: Sequence[Pile], number: int) -> Block:
     of_bag: list[int] = []
     of_child: list[int] = []
     for pile in piles:
-        if pile.kinds == (SheetKind.SLIP,) or pile.stock == "card" or len(pile.kinds) > 1:
+        if run.apart(pile) or pile.stock == "card" or len(pile.kinds) > 1:
             continue
         if pile.kinds[0] in CHILDS and run.shared:
             of_child += pile.pages
@@ -192,8 +196,9 @@ def _bags(run: _Run, piles: Sequence[Pile], number: int) -> Block:
     said = [words("run.fill_cut")]
     said += [words("run.fill_bag", pages=_typed(sorted(of_bag)))] if of_bag else []
     said += [words("run.fill_child", pages=_typed(sorted(of_child)))] if of_child else []
-    slips = [pile.pages for pile in piles if pile.kinds == (SheetKind.SLIP,)]
-    said += [words("run.fill_slips", page=_typed(pages)) for pages in slips]
+    slips = [pile.pages for pile in piles if run.apart(pile)]
+    each = run.kit.course.slips
+    said += [words("run.fill_slips", page=_typed(pages), count=each) for pages in slips]
     heading = step_heading(number, words("run.fill"), width, run.style)
     return stack((heading, lines(" ".join(said), sets.text, width)), 0.6)
 
@@ -282,8 +287,9 @@ def _notes(pile: Pile, run: _Run, room: float) -> list[Block]:
             said.append(words("run.spares", pieces=counted(plan.spares, words)))
     if pile.flip:
         said.append(words(f"run.sides_{pile.flip}"))
-    if pile.kinds == (SheetKind.SLIP,):
-        said.append(words("run.slips", count=slip_sheet(run.style)[1]))
+    if run.apart(pile):
+        each = run.kit.course.slips
+        said.append(words("run.slips", count=slip_sheet(run.style)[1], each=each))
     elif run.cutting.home and run.shared and pile.kinds[0] in CHILDS and len(pile.kinds) == 1:
         said.append(words("run.each_child"))
     elif run.cutting.home and pile.copies == run.cutting.kits and pile.kinds[0] in TAKEN_HOME:
