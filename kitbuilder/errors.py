@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from errno import EACCES, EINVAL, EISDIR, ENAMETOOLONG, ENOENT, ENOSPC, ENOTDIR, EPERM, EROFS
 from pathlib import PurePath
 from typing import Self, TypeAlias
+
+NAMED = 4
+"""Things of a kind that are named before the rest are counted."""
 
 STOPPED = "Stopped; no file is left half written."
 """What is said after Ctrl-C."""
@@ -121,6 +125,13 @@ class NameTooWideError(RefusedError):
     def __init__(self, name: str, paper: str) -> None:
         super().__init__("pupil.name-too-wide", field="pupils", name=name, paper=paper)
         self.name = name
+
+
+def named(things: Sequence[object]) -> tuple[Slot, ...]:
+    """Name the first few of ``things`` and count the rest."""
+    if len(things) <= NAMED:
+        return tuple(map(_slot, things))
+    return (*map(_slot, things[:NAMED]), Said("told.more", count=len(things) - NAMED))
 
 
 def _slot(value: object) -> Slot:

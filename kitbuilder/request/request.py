@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, fields, replace
 from typing import Any, Literal, cast, get_args
 
 from kitbuilder.design.load import Paper
-from kitbuilder.errors import RefusedError, Said, out_of_range
+from kitbuilder.errors import RefusedError, Said, named, out_of_range
 from kitbuilder.kit.card_records import (
     BACKS,
     KINDS,
@@ -19,6 +19,7 @@ from kitbuilder.kit.card_records import (
 )
 from kitbuilder.kit.mat_needs import ZONES, Headings, MatKind, MatWish
 from kitbuilder.kit.records import MOST_KITS, CutWish, EstimateWish
+from kitbuilder.kit.stories import fitting
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.course.schedule import Task
 from kitbuilder.number.scale import HUNDREDTHS, WHOLE
@@ -119,6 +120,12 @@ class Request:
             or self.extra.thousands > 0
         )
 
+    @property
+    def storyless(self) -> tuple[Sum, ...]:
+        """The sums that no story fits, where stories are wished for."""
+        told = "cards" in self.printed and "stories" in self.cards.kinds and not self.plan
+        return tuple(sum_ for sum_ in self._asked if told and not fitting(sum_))
+
     def __post_init__(self) -> None:
         if len(self.sums) > MOST_SUMS:
             raise RefusedError("sum.too-many", count=len(self.sums), most=MOST_SUMS, field="sums")
@@ -136,6 +143,8 @@ class Request:
         self._check_four_places()
         if self.mini:
             self._check_mini()
+        if self.storyless and len(self.storyless) == len(self._asked):
+            raise RefusedError("kit.no-story", option="kinds", sums=named(self.storyless))
         if self.within is not None and not 2 <= self.within <= LARGEST + 1:
             raise out_of_range("within", self.within, 2, LARGEST + 1)
 

@@ -5,6 +5,7 @@ from click.testing import CliRunner
 
 from kitbuilder.cli import main
 from kitbuilder.cli.grouped import GROUPS, Grouped
+from kitbuilder.request.request import PARTS
 
 NAMES = sorted(main.commands)
 
@@ -37,3 +38,8 @@ def test_an_option_stands_in_one_group() -> None:
 def test_help_says_which_unit_makes_pieces_for_the_board() -> None:
     told = " ".join(CliRunner().invoke(main, ["kit", "--help"]).output.split())
     assert "20 or more: large pieces for the board" in told
+
+
+def test_help_names_every_part_of_a_kit() -> None:
+    told = CliRunner().invoke(main, ["kit", "--help"]).output
+    assert all(part in "".join(told.split()) for part in PARTS)

@@ -52,3 +52,18 @@ def test_answers_in_large_spanish_type_are_printed_on_wide_paper(tmp_path: Path)
     bold = ("--paper", "a4", "--look", "bold", "--words", "es", "--only", "cards")
     done = CliRunner().invoke(main, ["kit", "43-17", *bold, "--out", str(tmp_path / "kit")])
     assert done.exit_code == 0, done.output
+
+
+@pytest.mark.parametrize(
+    ("language", "says"),
+    [
+        ("en-GB", "no story fits 12 − 11 and 9 − 8"),
+        ("en-US", "no story fits 12 − 11 and 9 − 8"),
+        ("es", "ninguna historia se presta a 12 − 11 y 9 − 8"),
+    ],
+)
+def test_sums_that_no_story_fits_are_named(language: str, says: str, tmp_path: Path) -> None:
+    args = ["cards", "700 - 3", "12 - 11", "9 - 8", "--kinds", "stories", "--words", language]
+    done = CliRunner().invoke(main, [*args, "--out", str(tmp_path / "cards")])
+    assert done.exit_code == 0, done.output
+    assert says in done.stderr

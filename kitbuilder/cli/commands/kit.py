@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from kitbuilder.press.printing import Printing
     from kitbuilder.request.file import Wishes
 
-_PARTS = "pieces,mats,cards,week,guide,progress,differently,evening,outline"
+_PARTS = "pieces,mats,cards,week,guide,progress,differently,evening,outline,demonstration"
 
 
 @click.command(cls=Grouped, context_settings=SUMS_SETTINGS)
@@ -94,8 +94,12 @@ def kit(
     wishes = asked_for(sum_words(what), sums, within, extra)
     said = wished(wishes)
     mini, piles = mini or bool(said.get("mini")), filled({"piles": piles}, said)["piles"]
-    practice = filled(practice, said)
+    practice, money = filled(practice, said), filled({"money": money}, said)["money"]
+    if practice["weeks"] is not None and mini:
+        raise RefusedError("mini.leave-out", option="weeks")
     tasks = _planned(practice, wishes, typed=bool(what) or sums is not None)
+    if tasks and money is not None and not any(sum_.scale.decimals for sum_ in plan_sums(tasks)):
+        raise RefusedError("decimals.weeks", option="weeks")
     tasks = tasks or _tasks(plan, what, sums)
     if plan is not None and practice["weeks"] is not None:
         raise RefusedError("plan.twice", option="weeks", other="plan")
@@ -115,7 +119,7 @@ def kit(
         estimate=reading.estimate_wish(said),
         piles=reading.piled(piles),
         metre=metre or bool(said.get("metre")),
-        money=reading.currency(filled({"money": money}, said)["money"]),
+        money=reading.currency(money),
         press=press,
         cards=reading.card_wish(**filled(card, said)),
     )

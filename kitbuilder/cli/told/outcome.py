@@ -4,13 +4,10 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from kitbuilder.errors import Said
+from kitbuilder.errors import NAMED, Said, named
 
 if TYPE_CHECKING:
     from kitbuilder.output.store.folder import Written
-
-NAMED = 4
-"""Files that are named before the rest are counted."""
 
 
 def wrote(files: Sequence[Path]) -> Said:
@@ -41,13 +38,6 @@ def found_there(written: "Written") -> Iterator[Said]:
         yield Said("note.removed", files=named(written.removed))
     if written.kept:
         yield Said("note.kept", files=named(written.kept))
-
-
-def named(paths: Sequence[Path]) -> tuple[Path | Said, ...]:
-    """Name the first few of ``paths`` and count the rest."""
-    if len(paths) <= NAMED:
-        return tuple(paths)
-    return (*paths[:NAMED], Said("told.more", count=len(paths) - NAMED))
 
 
 def _called(folder: Path) -> Path | Said:

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from kitbuilder.cli.voice import tell
 from kitbuilder.counting import nearest
-from kitbuilder.errors import Said
+from kitbuilder.errors import Said, named
 from kitbuilder.layout.model import SheetKind
 
 if TYPE_CHECKING:
@@ -32,6 +32,8 @@ def report(built: "Built", request: "Request", asked: Sequence[tuple[Said, "Sum"
     in_vain = idle(request, built.takes, typed())
     for note in (*_on_sums(built, asked, request.press.words), *in_vain):
         tell(note, err=True)
+    if request.storyless:
+        tell(Said("note.no-story", sums=named(request.storyless)), err=True)
     if _without_card(built, request):
         tell(Said("note.no-exchange-card", unit=request.paper.unit_mm), err=True)
     for line in _on_mats(built, request):
