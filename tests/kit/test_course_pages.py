@@ -19,6 +19,7 @@ from kitbuilder.kit.course.course_pages import about_said, week_pages, worksheet
 from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.course.road import reach_said, road
 from kitbuilder.number import Pieces, Sum
+from kitbuilder.number.choice.fives import short_by_five
 from kitbuilder.number.course.outline import Span
 from kitbuilder.number.course.rungs import LADDER, rung_of
 from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, READY_WEEK, PlanWish, plan
@@ -211,7 +212,7 @@ def test_a_class_gets_one_worksheet_a_day(tmp_path: Path) -> None:
         (("43-17", "4003-1758", "--weeks", "1"), "does not ask 4003 − 1758"),
         (("42-17", "--weeks", "1"), "does not ask 42 − 17"),
         (("48-15", "--only", "week"), "There is nothing to print"),
-        (("5-3", "--kinds", "stories", "--only", "cards"), "There is nothing to print"),
+        (("5-3", "--kinds", "stories", "--only", "cards"), "No story fits 5 − 3"),
     ],
 )
 def test_weeks_that_cannot_be_are_refused(args: tuple[str, ...], says: str, tmp_path: Path) -> None:
@@ -252,10 +253,19 @@ def test_the_road_opens_every_kind_and_lists_what_the_pieces_can_do() -> None:
         *((2, 2, 1, 2), (2, 2, 1, 2), (2, 2, 1, 2)),
     ]
     for rung, row in zip(LADDER, page.rows, strict=True):
+        own = {s for s in (row.opening, *row.more, *done) if s and rung_of(s) == rung}
+        assert len(own) >= sum(row.boxes), row.kind  # a sum for every box
         assert row.reached and row.more and not {*row.more} & {*done, *LESSONS}
         for sum_ in row.more:
             assert rung_of(sum_) == rung
             assert READY_PIECES.most(stock([sum_])) == READY_PIECES
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_the_road_warns_of_the_shortage_that_two_mistakes_share(language: str) -> None:
+    said = road(LESSONS, READY_WEEK, READY_PIECES, designs.words(language)).reach[-1]
+    poor = re.search(r"(\d+) − (\d+)", said)
+    assert poor and short_by_five(int(poor[1]), int(poor[2]))
 
 
 def test_a_kind_that_takes_more_pieces_is_not_promised() -> None:

@@ -15,7 +15,10 @@ from kitbuilder.number.course.schedule import LESSONS
 from kitbuilder.number.scale import WHOLE, Scale
 
 EXAMPLES = 4
-"""Further sums listed of each kind that the pieces can do."""
+"""Further sums listed of each kind that the pieces can do, or more until each box has its own."""
+
+TWINS = Sum(42, 17)
+"""A sum short by exactly 5, where two mistakes give one answer."""
 
 
 def road(sums: Sequence[Sum], done: Sequence[Sum], pieces: Pieces, words: Words) -> Road:
@@ -32,7 +35,8 @@ def road(sums: Sequence[Sum], done: Sequence[Sum], pieces: Pieces, words: Words)
         _written(_row(rung, first, sums, done, pieces), scale)
         for rung in up_to(last)[-len(LADDER) :]
     )
-    reach = tuple(reach_said(pieces, words)) if pieces.value else ()
+    fives = words("onward.fives", twins=TWINS.counted(scale))
+    reach = (*reach_said(pieces, words), fives) if pieces.value else ()
     return Road(rows, reach)
 
 
@@ -47,14 +51,16 @@ def _row(
 ) -> RoadRow:
     opening = next((s for s in (*sums, *LESSONS) if rung_of(s) == rung), None)
     counts = sums_before_going_on(rung, first)
+    reached = opening is not None and suits(opening, rung, "pieces", pieces)
+    known = {s for s in (*done, *([opening] if reached else ())) if rung_of(s) == rung}
+    wanted = max(EXAMPLES + (not reached), sum(counts.values()) - len(known))
     more: list[Sum] = []
     random = Random(1)
-    while len(more) < EXAMPLES:
+    while len(more) < wanted:
         try:
             more.append(draw(rung, "pieces", pieces, random, _besides((*more, *done, *sums))))
         except NoSumError:
             break
-    reached = opening is not None and suits(opening, rung, "pieces", pieces)
     if not reached and more:
         opening = more.pop(0)
     return RoadRow(rung.key, opening, tuple(more), tuple(counts.values()), reached or bool(more))
