@@ -43,9 +43,11 @@ LEAST = 1.4
 
 _WIDE = 150.0
 _SCENE = 1.66
+_SMALL_SCENE = 0.31
 _INDENT = 10.0
 _PAD = 2.6
-# In mm: from what width on steps stand side by side; the scene's width in parts of its height;
+# In mm: from what width on steps stand side by side; the scene's width in parts of its height,
+# and of the page's where it is small;
 # how far a step's words stand in, and the clear space in a panel.
 
 
@@ -113,41 +115,60 @@ class _Cover:
     ) -> None:
         self.kit, self.sheets, self.style, self.before = kit, sheets, style, before
         self.words, self.sets, self.layers = style.words, settings(style.look), layers
-        self.width = area.whole.width
+        self.area, self.width = area, area.whole.width
         self.wide = self.width >= _WIDE * style.look.type_mm.adult / 3.9
 
     def blocks(self) -> list[Block]:
         """Return the cover's blocks from top to bottom."""
         rest = self._print_rest() if self.before is not None else [self._print_run()]
-        steps = [self._print_alone(), self._check()]
+        room = self.area.body(self.area.whole.y).height
+        first = [self._hero(), self._print_alone(), self._check()]
+        tight = not self.wide and sum(block.height + LEAST for block in first) > room
+        if tight:  # the size is checked on the page that is printed alone
+            first = [self._small_hero(), self._print_alone(), self._small_check()]
+        last = self._last()
+        if tight:
+            last[-1:] = [stack((*last[-1:], self._tags(self.width - _INDENT).moved(_INDENT, 0)), 3)]
         if self.before is None:  # the print run tells what a whole set takes
-            return [self._hero(), *steps, *rest, *self._last()]
-        top = [self._needs(), *steps] if self.wide else [*steps, self._needs()]
-        return [self._hero(), *top, *rest, *self._last()]
+            return [*first, *rest, *last]
+        needs = self._needs()
+        top = [first[0], needs, *first[1:]] if self.wide else [*first, needs]
+        return [*top, *rest, *last]
 
     def _hero(self) -> Block:
-        side = 0.48 * self.width if self.wide else 0.4 * self.width
-        left = self.width - side - 4
-        title = self._title(left)
-        about = stack((lines(said, self.sets.text, left) for said in self._about()), 1.6)
-        high = side / _SCENE
-        scene = Block(
-            (Item("pictogram", Rect(0, 0, side, high), Pictogram(self._scene())),), side, high
-        )
         if self.wide:
+            scene = self._scene(0.48 * self.width)
+            left = self.width - scene.width - 4
+            about = stack((lines(said, self.sets.text, left) for said in self._about()), 1.6)
+            title = self._title(left, self.sets.cover)
             text = stack((*title, about, self._tags(left)), 2.0)
             return row((Block(text.items, left, text.height), scene), 4)
-        top = row((Block(stack(title).items, left, stack(title).height), scene), 4)
-        whole = stack((lines(said, self.sets.text, self.width) for said in self._about()), 1.0)
-        return stack((top, whole, self._tags(self.width)), 2.0)
+        return stack((self._top(0.4, self.sets.cover), self._tags(self.width)), 2.0)
 
-    def _scene(self) -> str:
+    def _small_hero(self) -> Block:
+        """Return the title and a small scene, as high as two of its lines; no sums."""
+        scene = self._scene(_SMALL_SCENE * self.width)
+        size = min(self.sets.cover.size, scene.height / 2)
+        return self._top(_SMALL_SCENE, self.sets.cover.sized(size))
+
+    def _top(self, part: float, setting: Setting) -> Block:
+        """Return the title beside the scene, that ``part`` of the page wide; the lead below."""
+        scene = self._scene(part * self.width)
+        left = self.width - scene.width - 4
+        title = stack(self._title(left, setting))
+        top = row((Block(title.items, left, title.height), scene), 4)
+        about = (lines(said, self.sets.text, self.width) for said in self._about())
+        return stack((top, stack(about, 1.0)), 2.0)
+
+    def _scene(self, side: float) -> Block:
         """Return the picture of two people at the mat, with hundreds where the kit has some."""
-        return "together-hundreds" if self.kit.pieces.hundreds else "together"
+        name = "together-hundreds" if self.kit.pieces.hundreds else "together"
+        high = side / _SCENE
+        return Block((Item("pictogram", Rect(0, 0, side, high), Pictogram(name)),), side, high)
 
-    def _title(self, room: float) -> list[Block]:
+    def _title(self, room: float, usual: Setting) -> list[Block]:
         """Return the title's lines, smaller where a word of it is wider than ``room`` mm."""
-        said, usual = self.words("cover.title"), self.sets.cover
+        said = self.words("cover.title")
         widest = max(wide(word, usual) for word in said.split())
         setting = usual if widest <= room else usual.sized(usual.size * room / widest - 0.01)
         parts = (item.content for item in lines(said, setting, room).items)
@@ -244,24 +265,35 @@ class _Cover:
 
     def _check(self) -> Block:
         """Return the size check: a bank card's frame beside what to tick, or below it."""
-        card_wide, card_high = BANK_CARD
+        card_wide, _ = BANK_CARD
         room = self.width - card_wide - 6 if self.wide else self.width
         heading = step_heading(2, self.words("cover.check"), room, self.style)
-        ticks = [
-            tick(said, room - _INDENT, self.style).moved(_INDENT, 0)
-            for said in self.words.lines("cover.checks")
-        ]
-        unless = lines(self.words("cover.unless"), self.sets.least, room - _INDENT)
-        said = stack((heading, *ticks, unless.moved(_INDENT, 0)), 0.8)
-        frame = Item("panel", Rect(0, 0, card_wide, card_high), Panel("none", "frame", 3.18))
+        ticks = self._ticks(room - _INDENT).moved(_INDENT, 0)
+        said = stack((heading, ticks, self._unless(room)), 0.8)
         room_in = card_wide - 2 * _PAD
         inside = lines(self.words("cover.bank_card"), self.sets.least, room_in, "centre")
-        placed = inside.at(_PAD, (card_high - inside.height) / 2)
-        card = Block((frame, *placed), card_wide, card_high)
         if self.wide:
-            return row((Block(said.items, room, said.height), card), 6)
-        at = card.moved(max(0.0, (self.width - card_wide) / 2), 0)
-        return stack((said, at), 1.5)
+            return row((Block(said.items, room, said.height), _card(inside)), 6)
+        return stack((said, self._centred(_card(inside))), 1.5)
+
+    def _small_check(self) -> Block:
+        """Return the size check with what to tick inside the bank card's frame."""
+        heading = step_heading(2, self.words("cover.check"), self.width, self.style)
+        card = _card(self._ticks(BANK_CARD[0] - 2 * _PAD))
+        return stack((heading, self._centred(card), self._unless(self.width)), 1.5)
+
+    def _centred(self, block: Block) -> Block:
+        return block.moved(max(0.0, (self.width - block.width) / 2), 0)
+
+    def _unless(self, room: float) -> Block:
+        """Return what to do where the size is wrong."""
+        said = lines(self.words("cover.unless"), self.sets.least, room - _INDENT)
+        return said.moved(_INDENT, 0)
+
+    def _ticks(self, room: float) -> Block:
+        """Return what is ticked in the size check."""
+        said = self.words.lines("cover.checks")
+        return stack((tick(one, room, self.style) for one in said), 0.8)
 
     def _print_run(self) -> Block:
         return self._step(3, "run", self.width, "printer")
@@ -417,6 +449,14 @@ class _Cover:
         faces = row((pictogram("adult", side), pictogram("child", side)))
         at = faces.at(width - 2 * side, 0)
         return Block((*heading.items, *at), width, max(heading.height, side))
+
+
+def _card(inside: Block) -> Block:
+    """Return a bank card's frame with ``inside`` in its middle."""
+    card_wide, card_high = BANK_CARD
+    frame = Item("panel", Rect(0, 0, card_wide, card_high), Panel("none", "frame", 3.18))
+    placed = inside.at(_PAD, (card_high - inside.height) / 2)
+    return Block((frame, *placed), card_wide, card_high)
 
 
 def _framed(text: str, setting: Setting) -> Block:

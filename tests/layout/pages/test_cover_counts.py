@@ -8,9 +8,12 @@ from click.testing import CliRunner
 from pdf_lines import page_texts
 
 from kitbuilder.cli import main
+from kitbuilder.design import load as designs
+from kitbuilder.layout.model import SheetKind
+from kitbuilder.layout.pages.cover_page import BANK_CARD
 from kitbuilder.layout.parts.contents import Pictogram
 from kitbuilder.pipeline import held, laid_out
-from kitbuilder.press.printing import fitted_paper
+from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.request import Request, read_sum
 
 
@@ -60,3 +63,20 @@ def test_hundreds_lie_on_the_covers_mat_where_the_kit_has_some(text: str, scene:
     cover = laid_out(held(request), request).sheets[0]
     shown = [i.content.name for i in cover.items if isinstance(i.content, Pictogram)]
     assert shown[0] == scene
+
+
+@pytest.mark.parametrize("words", ["en-GB", "en-US", "es"])
+@pytest.mark.parametrize("look", ["plain", "bold"])
+@pytest.mark.parametrize("sums", ["71-48", "431-257,305-148,254-38,43-17"])
+def test_the_size_is_checked_on_the_page_that_is_printed_alone(
+    sums: str, look: str, words: str
+) -> None:
+    press = Press(look=designs.look(look), words=designs.words(words))
+    asked = tuple(read_sum(text) for text in sums.split(","))
+    request = Request(asked, fitted_paper("a5"), press=press)
+    covers = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.COVER]
+    assert len(covers) <= 3
+    frames = [(i.rect.width, i.rect.height) for i in covers[0].items if i.what == "panel"]
+    assert BANK_CARD in frames
+    boxes = [i for i in covers[0].items if i.what == "tick_box"]
+    assert len(boxes) == len(press.words.lines("cover.checks"))
