@@ -124,7 +124,8 @@ def _packs(wish: KitWish, words: Words) -> tuple[Pack, ...]:
 
 def _course(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words) -> CoursePages:
     """Return the pages of the week or plan, and those that only adults read."""
-    daily = bool(wish.plan) and wish.kits > 1
+    # at home a week's sums stand together, as those of a family do, and so does their key
+    daily = bool(wish.plan) and wish.kits > 1 and not wish.home
     asked = tasks if "week" in wish.parts else ()
     weeks = week_pages(asked, words)
     sheets, keys = worksheets(asked, words, daily=daily)

@@ -72,10 +72,11 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     course = tuple(course_sheets(kit.course, cutting, style))
     adult = tuple(adult_sheets(kit.course, cutting, style))
     bag = bag_of(kit.pieces, own, (*guide, *cards, *course, *adult), cutting, style)
+    weekly = bool(kit.course.weeks) and cutting.kits == 1  # a class is given all that it reads
     labels = label_sheets(kit.pieces, bag, cutting, style)
-    if kit.course.weeks and cutting.kits == 1:  # what is in one bag can be counted a week later
+    if weekly:  # what is in one bag can be counted a week later
         labels = tuple(replace(sheet, later=True) for sheet in labels)
-    others = _cut_apart((*flat, *exchange, *cards, *labels), kit)
+    others = _cut_apart((*flat, *exchange, *cards, *labels), weekly=weekly)
     alone = plan is None and cutting.kits == cutting.layers == 1
     # a few cards without pieces need no map: their own lines say enough
     mat_sheets = _for_each(mats.sheets, cutting.kits)
@@ -97,7 +98,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
         *_shown(kit, style),
         *_metre(kit, style),
     )
-    body = _in_order(_handed_out(body, kit, cutting), weekly=bool(kit.course.weeks))
+    body = _in_order(_handed_out(body, kit, cutting), weekly=weekly)
     cover = cover_sheets(kit, body, style, cutting)
     return LaidOut(footed((*cover, *body), style, cutting.layers), plan, mats, cut)
 
@@ -177,8 +178,10 @@ def _first_lesson(sheet: Sheet) -> bool:
 def _handed_out(body: Iterable[Sheet], kit: Kit, cutting: CutWish) -> Iterator[Sheet]:
     """Yield ``body`` with copies of what each bag takes home, or each child gets.
 
-    Where pages to read are all that was asked for, every child gets one of each.
+    Where pages to read are all that was asked for, every child gets one of each. Lessons on
+    further kinds of sums go into a bag with the second week, where these begin.
     """
+    second = next((week.name for week in kit.course.weeks[1:] if not week.later), "")
     only_read = not (kit.pieces.value or kit.mats or kit.packs)
     for sheet in body:
         taken = sheet.kind in (SheetKind.ANSWERS, SheetKind.GUIDE) or _first_lesson(sheet)
@@ -186,6 +189,8 @@ def _handed_out(body: Iterable[Sheet], kit: Kit, cutting: CutWish) -> Iterator[S
             yield replace(sheet, copies=cutting.readers)
         elif cutting.home and taken:
             yield replace(sheet, copies=cutting.kits)
+        elif cutting.home and sheet.kind is SheetKind.LESSON and second:
+            yield replace(sheet, copies=cutting.kits, week=second)
         else:
             yield sheet
 
@@ -200,10 +205,10 @@ def _in_order(body: Iterable[Sheet], *, weekly: bool) -> tuple[Sheet, ...]:
     return tuple(sorted(sheets, key=lambda s: (s.later, s.later and s.stock == "paper")))
 
 
-def _cut_apart(sheets: Iterable[Sheet], kit: Kit) -> list[Sheet]:
-    """Return what is cut by hand for all alike, marked where the first week does not need it."""
+def _cut_apart(sheets: Iterable[Sheet], *, weekly: bool) -> list[Sheet]:
+    """Return what is cut by hand for all alike; ``weekly`` as for ``_in_order``."""
     found = [sheet for sheet in sheets if sheet.cuts and not sheet.section]
-    return [_timed(sheet) for sheet in found] if kit.course.weeks else found
+    return [_timed(sheet) for sheet in found] if weekly else found
 
 
 def _timed(sheet: Sheet) -> Sheet:

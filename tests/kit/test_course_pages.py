@@ -113,6 +113,7 @@ def test_an_estimate_is_a_number_or_few() -> None:
     assert about_said(Sum(102, 86), WORDS) == "few"
 
 
+RUN = "print_run"
 TYPED = re.compile(r"(?:type|escribir) ([\d–, ]+)")
 
 
@@ -357,9 +358,44 @@ def test_a_child_gets_a_slip_for_each_week(weeks: int, copies: list[int], tmp_pa
     assert (apart in text) is (weeks <= 2)
     bagged = re.search(r"Of pages ([\d–, ]+), one each", text)
     assert bagged
-    runs = re.findall(r"(\d+)(?:–(\d+))?", bagged[1])
-    pages = {n for a, b in runs for n in range(int(a), int(b or a) + 1)}
-    assert (set(slips) <= pages) is (weeks > 2)
+    assert (set(slips) <= set(pages_said(bagged[1]))) is (weeks > 2)
+
+
+def pages_said(text: str) -> list[int]:
+    runs = re.findall(r"(\d+)(?:–(\d+))?", text)
+    return [n for a, b in runs for n in range(int(a), int(b or a) + 1)]
+
+
+def test_bags_are_filled_week_by_week_with_all_that_was_printed_for_them(tmp_path: Path) -> None:
+    args = ("kit", "--children", "29", "--home", "--weeks", "4", "--out", str(tmp_path))
+    assert run(*args).exit_code == 0
+    record = json.loads((tmp_path / "kit.json").read_text())
+    kinds = {sheet["page"]: sheet["kind"] for sheet in record["sheets"]}
+    read = [page.extract_text() for page in PdfReader(tmp_path / "kit.pdf").pages]
+    run_pages = [text for text, kind in zip(read, kinds.values(), strict=True) if kind == RUN]
+    text = " ".join(" ".join(run_pages).split())
+    filled = text[text.index("Fill each bag") :]
+    listed = [pages_said(found) for found in re.findall(r"Of pages ([\d–, ]+), one each", filled)]
+    papers = {
+        sheet["page"]
+        for sheet in record["sheets"]
+        if sheet["stock"] == "paper" and sheet["copies"] == 29
+    }
+    assert sorted(page for pages in listed for page in pages) == sorted(papers)
+    assert len(listed) == 5 and filled.count("Week ") == 3  # at once, weeks 2 to 4, the returns
+    for week, pages in enumerate(listed, 1):
+        held = [kinds[page] for page in pages]
+        assert held.count("week") == 1 and held.count("worksheet") == held.count("worksheet_key")
+        names = [f"Week {week}"] if week < 5 else ["Week 5", "Week 10", "Week 30"]
+        for page in pages:
+            if kinds[page].startswith("worksheet"):
+                assert any(name in read[page - 1] for name in names)
+    # those of a family: 1, 2, 2, 3 and 4 worksheets, and as many keys
+    family = tmp_path / "family"
+    assert run("kit", "--weeks", "4", "--out", str(family)).exit_code == 0
+    for kind in ("worksheet", "worksheet_key"):
+        assert list(kinds.values()).count(kind) == len(copies_of(family)[kind]) == 12
+    assert record["estimate"]["paper_sheets"] < 45 * 29
 
 
 @pytest.mark.parametrize("part", ["guide", "progress", "week", "differently"])

@@ -29,6 +29,7 @@ def week_pages(plan: Sequence[Task], words: Words) -> tuple[WeekPage, ...]:
         phase = tasks[-1].phase
         found.append(
             WeekPage(
+                name=_week_name(tasks[0], words),
                 title=_week_title(tasks[0], words),
                 days=tuple(_day(tuple(day), words) for _, day in days),
                 on=tuple(_on(tasks, opening, words)),
@@ -63,6 +64,12 @@ def _on(tasks: Sequence[Task], opening: Rung | None, words: Words) -> Iterator[t
                 counts.append(words("week.of_kind", **of) if len(taught) > 1 else said)
         if counts:
             yield stage, words(f"week.on_{stage}", sums=", ".join(counts))
+
+
+def _week_name(task: Task, words: Words) -> str:
+    if task.phase == "return":
+        return words("plan.return")
+    return words("plan.week", week=task.week)
 
 
 def _week_title(task: Task, words: Words) -> str:
@@ -121,6 +128,7 @@ def _sheets(tasks: Sequence[Task], words: Words, *, daily: bool, key: bool) -> I
     each = -(-len(written) // max(1, -(-len(written) // CELLS))) or CELLS  # pages filled alike
     for start in range(0, max(1, len(written)), each):
         yield Worksheet(
+            week=_week_name(tasks[0], words),
             title=words("worksheet.key" if key else "worksheet.title"),
             day=first,
             asked=tuple(written[start : start + each]),

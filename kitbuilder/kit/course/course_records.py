@@ -34,13 +34,14 @@ class WeekDay:
 
 @frozen
 class WeekPage:
-    """A week at a glance, with boxes to tick.
+    """A week at a glance, with boxes to tick; ``name`` is what the week is called.
 
     ``on`` says when each stage is done that is met in it; ``stop`` when a day ends,
     ``back`` when to go a stage back. What comes back ``later`` in the year is only written,
     without a clock.
     """
 
+    name: str
     title: str
     days: tuple[WeekDay, ...]
     on: tuple[tuple[Stage, str], ...]
@@ -65,9 +66,10 @@ class Worksheet:
     """Sums to write in columns: for the child, or with ``key`` worked for the adult.
 
     ``spoken`` are sums for pieces alone, which are not written; with a key each has its rest.
-    ``lead`` says on a key how it is read.
+    ``lead`` says on a key how it is read; ``week`` is the name of its week.
     """
 
+    week: str
     title: str
     day: str
     asked: tuple[Asked, ...]

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from kitbuilder.design.style import Style
-from kitbuilder.kit.course.course_records import CoursePages, Reader, Worksheet
+from kitbuilder.kit.course.course_records import CoursePages, Reader
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.course.differently_page import differently_sheets
 from kitbuilder.layout.course.evening_page import evening_sheets
@@ -19,16 +19,18 @@ from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
 def course_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterator[Sheet]:
     """Yield weeks and worksheets, a copy for each child, then the keys, one for the adult.
 
-    What the first week does not need is for later.
+    What the first week does not need is for later. For bags each week's pages lie together.
     """
     child, adult = copies(cutting, "child"), copies(cutting, "kit" if cutting.home else "adult")
-    begun = len(tuple(week_sheets(course.weeks[:1], style)))
-    for number, sheet in enumerate(week_sheets(course.weeks, style)):
-        yield replace(sheet, copies=child, later=number >= begun)
-    for sheets, each in ((course.worksheets, child), (course.keys, adult)):
-        begun = len(tuple(worksheet_sheets([s for s in sheets if _begins(s, course)], style)))
-        for number, sheet in enumerate(worksheet_sheets(sheets, style)):
-            yield replace(sheet, copies=each, later=number >= begun)
+    sheets = [replace(sheet, copies=child) for sheet in week_sheets(course.weeks, style)]
+    for asked, each in ((course.worksheets, child), (course.keys, adult)):
+        sheets += [replace(sheet, copies=each) for sheet in worksheet_sheets(asked, style)]
+    names = [week.name for week in course.weeks]
+    sheets = [replace(sheet, later=sheet.week != names[0]) for sheet in sheets]
+    if cutting.home:
+        yield from sorted(sheets, key=lambda sheet: names.index(sheet.week))
+    else:
+        yield from (replace(sheet, week="") for sheet in sheets)
     yield from _slip_sheets(course, cutting, style)
 
 
@@ -47,12 +49,6 @@ def _slip_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterato
         return
     for number in range(1, -(-course.slips // each) + 1):
         yield replace(sheet, number=number, copies=cutting.readers)
-
-
-def _begins(sheet: Worksheet, course: CoursePages) -> bool:
-    """Return whether all sums of ``sheet`` are asked in the first week."""
-    first = {(a.sum, a.stage) for week in course.weeks[:1] for day in week.days for a in day.sums}
-    return all((asked.sum, asked.stage) in first for asked in sheet.asked)
 
 
 def adult_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterator[Sheet]:

@@ -50,7 +50,8 @@ def week_sheets(weeks: Sequence[WeekPage], style: Style) -> Iterator[Sheet]:
     for week in weeks:
         for items in _Week(week, area, style).pages():
             number += 1
-            yield Sheet(SheetKind.WEEK, number, "paper", page.width, page.height, items)
+            size = page.width, page.height
+            yield Sheet(SheetKind.WEEK, number, "paper", *size, items, week=week.name)
 
 
 @frozen

@@ -24,6 +24,7 @@ from kitbuilder.layout.parts.furniture import (
     pictogram,
     rule,
     step_heading,
+    tick,
     wrapped,
 )
 from kitbuilder.layout.parts.settings import Setting, settings
@@ -67,13 +68,18 @@ class _Run:
 
 @frozen
 class Pile:
-    """Pages printed together: of one kind, or all those that only the adult needs."""
+    """Pages printed together: of one kind, of one week, or all those that only the adult needs.
+
+    ``later`` where the first week does not need them.
+    """
 
     kinds: tuple[SheetKind, ...]
     pages: tuple[int, ...]
     copies: int
     stock: Stock
     flip: str | None
+    week: str = ""
+    later: bool = False
 
 
 def run_sheets(
@@ -144,16 +150,21 @@ def _piles(sheets: Sequence[Sheet], before: int) -> Iterator[Pile]:
     once = [(n, s) for n, s in numbered if s.copies == 1 and s.stock == "paper"]
     alone = [pair for pair in once if pair[1].kind is not SheetKind.THOUSANDS]
     others = [pair for pair in numbered if pair not in alone]
-    for (kind, copies, stock), same in groupby(
-        others, key=lambda pair: (pair[1].kind, pair[1].copies, pair[1].stock)
-    ):
+    for (_, copies, stock), same in groupby(others, key=lambda pair: _together(pair[1])):
         group = list(same)
+        first, kinds = group[0][1], tuple(dict.fromkeys(sheet.kind for _, sheet in group))
         flips = {sheet.flip for _, sheet in group if sheet.flip}
         pages = tuple(n for n, _ in group)
-        yield Pile((kind,), pages, copies, stock, min(flips) if flips else None)
+        flip = min(flips) if flips else None
+        yield Pile(kinds, pages, copies, stock, flip, first.week, first.later)
     if alone:
         kinds = tuple(dict.fromkeys(sheet.kind for _, sheet in alone))
         yield Pile(kinds, tuple(n for n, _ in alone), 1, "paper", None)
+
+
+def _together(sheet: Sheet) -> tuple[str, int, Stock]:
+    """Return what sheets of one pile have in common: their week or kind, copies, and stock."""
+    return sheet.week or sheet.kind, sheet.copies, sheet.stock
 
 
 def _blocks(run: _Run, piles: Sequence[Pile]) -> list[Block]:
@@ -175,32 +186,44 @@ def _blocks(run: _Run, piles: Sequence[Pile]) -> list[Block]:
             found += [stack((rule(width), each), 1.2) for each in rest]
             number += 1
     if run.cutting.home:
-        found += [rule(width), _bags(run, piles, number)]
+        found += [rule(width), *_bags(run, piles, number)]
     takes = " ".join(estimate_lines(run.takes, words)[1:])
     said = lines(words("run.every"), sets.text, width), lines(takes, sets.least, width)
     return [*found, rule(width), stack(said, 1.0)]
 
 
-def _bags(run: _Run, piles: Sequence[Pile], number: int) -> Block:
-    """Return what goes into each bag that is taken home, page by page."""
+def _bags(run: _Run, piles: Sequence[Pile], number: int) -> list[Block]:
+    """Return what goes into each bag that is taken home: at once, then week by week."""
     words, sets, width = run.style.words, settings(run.style.look), run.width
+    said = [words("run.fill_cut"), *_filled([p for p in piles if not (p.week and p.later)], run)]
+    slips = [pile.pages for pile in piles if run.apart(pile)]
+    each = run.kit.course.slips
+    said += [words("run.fill_slips", page=_typed(pages), count=each) for pages in slips]
+    heading = step_heading(number, words("run.fill"), width, run.style)
+    weeks = dict.fromkeys(pile.week for pile in piles if pile.week and pile.later)
+    if weeks:
+        said.append(words("run.fill_weeks"))
+    found = [stack((heading, lines(" ".join(said), sets.text, width)), 0.6)]
+    for week in weeks:
+        pages = " ".join(_filled([pile for pile in piles if pile.week == week], run))
+        found.append(tick(words("run.fill_week", week=week, pages=pages), width, run.style))
+    return found
+
+
+def _filled(piles: Sequence[Pile], run: _Run) -> Iterator[str]:
+    """Yield which pages of ``piles`` go into a bag once, and which once for each child."""
     of_bag: list[int] = []
     of_child: list[int] = []
     for pile in piles:
-        if run.apart(pile) or pile.stock == "card" or len(pile.kinds) > 1:
+        if run.apart(pile) or pile.stock == "card":
             continue
         if pile.kinds[0] in CHILDS and run.shared:
             of_child += pile.pages
         elif pile.copies == run.cutting.kits:
             of_bag += pile.pages
-    said = [words("run.fill_cut")]
-    said += [words("run.fill_bag", pages=_typed(sorted(of_bag)))] if of_bag else []
-    said += [words("run.fill_child", pages=_typed(sorted(of_child)))] if of_child else []
-    slips = [pile.pages for pile in piles if run.apart(pile)]
-    each = run.kit.course.slips
-    said += [words("run.fill_slips", page=_typed(pages), count=each) for pages in slips]
-    heading = step_heading(number, words("run.fill"), width, run.style)
-    return stack((heading, lines(" ".join(said), sets.text, width)), 0.6)
+    for key, pages in (("fill_bag", of_bag), ("fill_child", of_child)):
+        if pages:
+            yield run.style.words(f"run.{key}", pages=_typed(sorted(pages)))
 
 
 def _needs(run: _Run) -> Block:
@@ -258,7 +281,8 @@ def _row(pile: Pile, run: _Run, last: Pile | None) -> Block:
     words, sets = style.words, settings(style.look)
     pages, copies, sides, picture = _columns(width, style)
     room = pages - PAGES / 2 - picture - 1
-    name = words("run.for_adult") if len(pile.kinds) > 1 else words(f"title.{pile.kinds[0]}")
+    adult = len(pile.kinds) > 1 and not pile.week
+    name = words("run.for_adult") if adult else pile.week or words(f"title.{pile.kinds[0]}")
     notes = () if last and last.kinds == pile.kinds and not pile.flip else _notes(pile, run, room)
     texts = [lines(name, sets.heading, room), *notes]
     said = stack(texts)
@@ -287,10 +311,12 @@ def _notes(pile: Pile, run: _Run, room: float) -> list[Block]:
             said.append(words("run.spares", pieces=counted(plan.spares, words)))
     if pile.flip:
         said.append(words(f"run.sides_{pile.flip}"))
+    if pile.week:
+        said.append("; ".join(words(f"title.{kind}") for kind in pile.kinds))
     if run.apart(pile):
         each = run.kit.course.slips
         said.append(words("run.slips", count=slip_sheet(run.style)[1], each=each))
-    elif run.cutting.home and run.shared and pile.kinds[0] in CHILDS and len(pile.kinds) == 1:
+    elif run.cutting.home and run.shared and pile.kinds[0] in CHILDS:
         said.append(words("run.each_child"))
     elif run.cutting.home and pile.copies == run.cutting.kits and pile.kinds[0] in TAKEN_HOME:
         said.append(words("run.home"))

@@ -31,7 +31,8 @@ def worksheet_sheets(sheets: Sequence[Worksheet], style: Style) -> Iterator[Shee
         for items in _pages(sheet, area, style):
             number += 1
             kind = SheetKind.WORKSHEET_KEY if sheet.key else SheetKind.WORKSHEET
-            yield Sheet(kind, number, "paper", page.width, page.height, items)
+            size = page.width, page.height
+            yield Sheet(kind, number, "paper", *size, items, week=sheet.week)
 
 
 def _pages(sheet: Worksheet, area: SheetArea, style: Style) -> Iterator[tuple[Item, ...]]:
