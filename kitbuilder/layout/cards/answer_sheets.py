@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from kitbuilder.design.style import Style
-from kitbuilder.errors import NameTooWideError
+from kitbuilder.errors import NameTooWideError, RefusedError
 from kitbuilder.kit.card_records import Answer, Pack
 from kitbuilder.layout.cards.answers import (
     GREAT,
@@ -63,23 +63,9 @@ def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Sty
     """Return what stands on the pages, row by row: few answers on one page if they fit."""
     width, height = room
     many = len({(a.sum.whole, a.sum.part, a.written) for pack in packs for a in pack.answers})
-    narrow = width < WIDE or style.look.type_mm.adult > 5
-    if narrow:
-        large = _blocks(packs, width, style, LARGE)
-        if width >= WIDE:
-            greater = (_blocks(packs, width, style, size) for size in GREAT if many <= FEW)
-            most = len(_paged(large, height))
-            return next((found for found in greater if _fit(found, height, most)), large)
-        if all(block.height <= height for block in large):
-            return large
-        # large type on small paper: one answer beside its questions is higher than a page
-        smaller = (
-            _blocks(_asking(packs, most), width, style, size)
-            for most in (None, 2, 1)
-            for size in (*MIDDLE, SMALL)
-        )
-        fits = (found for found in smaller if all(block.height <= height for block in found))
-        return next(fits, large)
+    if width < WIDE or style.look.type_mm.adult > 5:
+        few = many <= (FEW if width >= WIDE else SOME)
+        return _one_a_row(packs, room, style, GREAT if few else ())
     if many > FEW:
         return _blocks(packs, width, style, MIDDLE[3] if many <= SOME else SMALL)
     for size in (*GREAT, LARGE, *MIDDLE):
@@ -87,6 +73,40 @@ def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Sty
         if sum(block.height + _GAP for block in found) - _GAP <= height:
             return found
     return _blocks(packs, width, style, LARGE)
+
+
+def _one_a_row(
+    packs: Sequence[Pack], room: tuple[float, float], style: Style, greater: Sequence[Size]
+) -> list[Block]:
+    """Return answers one below the other, the largest of ``greater`` on no more pages.
+
+    In large type on small paper one answer beside its questions is higher than a page, or leaves
+    a page for the closing words alone: then questions stand below it, and perhaps fewer of them.
+    """
+    width, height = room
+    large = _tried(packs, width, style, LARGE)
+    if large and _fit(large, height):
+        most = len(_paged(large, height))
+        larger = (_tried(packs, width, style, size) for size in greater)
+        fits = (b for b in larger if b and _fit(b, height) and len(_paged(b, height)) <= most)
+        return next(fits, large)
+    tried = [
+        _tried(_asking(packs, most), width, style, size)
+        for most in (None, 2, 1)
+        for size in (*MIDDLE, SMALL)
+    ]
+    smaller = [found for found in tried if found]
+    fits = (found for found in smaller if _fit(found, height))
+    single = (b for b in (large, *smaller) if b and all(one.height <= height for one in b))
+    return next(fits, None) or next(single, None) or _blocks(packs, width, style, LARGE)
+
+
+def _tried(packs: Sequence[Pack], width: float, style: Style, size: Size) -> list[Block] | None:
+    """Return what stands on the pages, or None where a word is wider than its column."""
+    try:
+        return _blocks(packs, width, style, size)
+    except RefusedError:
+        return None
 
 
 def _asking(packs: Sequence[Pack], most: int | None) -> Sequence[Pack]:
@@ -97,9 +117,12 @@ def _asking(packs: Sequence[Pack], most: int | None) -> Sequence[Pack]:
     ]
 
 
-def _fit(blocks: Sequence[Block], height: float, most: int) -> bool:
-    """Return whether ``blocks`` stand on ``most`` pages, ``height`` mm high, or fewer."""
-    return all(block.height <= height for block in blocks) and len(_paged(blocks, height)) <= most
+def _fit(blocks: Sequence[Block], height: float) -> bool:
+    """Return whether ``blocks`` stand on pages ``height`` mm high, no words alone on one."""
+    pages = _paged(blocks, height)
+    return all(block.height <= height for block in blocks) and not any(
+        len(page) == 1 and page[0].height < height / 3 for page in pages if len(pages) > 1
+    )
 
 
 def _paged(blocks: Sequence[Block], height: float) -> list[Sequence[Block]]:

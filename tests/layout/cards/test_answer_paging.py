@@ -1,7 +1,14 @@
 """Answers on pages: no page holds the closing line alone."""
 
+import pytest
+
+from kitbuilder.design import load as designs
 from kitbuilder.layout.cards.answer_sheets import _paged
+from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.parts.block import Block
+from kitbuilder.pipeline import held, laid_out
+from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.request import Request, read_sum
 
 
 def test_a_closing_line_takes_the_last_answer_with_it() -> None:
@@ -10,3 +17,23 @@ def test_a_closing_line_takes_the_last_answer_with_it() -> None:
     assert [len(page) for page in _paged([answer, answer, line], 102.0)] == [3]
     high = Block((), 100.0, 92.0)
     assert [len(page) for page in _paged([high, line], 95.0)] == [1, 1]
+
+
+@pytest.mark.parametrize("words", ["en-GB", "en-US", "es"])
+@pytest.mark.parametrize("look", ["plain", "bold"])
+@pytest.mark.parametrize("sums", ["71-48", "81-36", "431-257,305-148,254-38,43-17"])
+def test_no_page_of_small_paper_holds_words_alone(sums: str, look: str, words: str) -> None:
+    press = Press(look=designs.look(look), words=designs.words(words))
+    asked = tuple(read_sum(text) for text in sums.split(","))
+    request = Request(asked, fitted_paper("a5"), parts=("cards",), press=press)
+    pages = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.ANSWERS]
+    assert len(pages) == len(asked)
+    assert all(any(item.what == "answer" for item in page.items) for page in pages)
+
+
+def test_an_answer_on_small_paper_fills_two_thirds_of_its_page() -> None:
+    press = Press(words=designs.words("es"))
+    request = Request((read_sum("431-257"),), fitted_paper("a5"), parts=("cards",), press=press)
+    (page,) = (s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.ANSWERS)
+    answer = next(item.rect for item in page.items if item.what == "answer")
+    assert answer.height > 0.6 * page.height
