@@ -7,12 +7,13 @@ the chance of a slip. Nothing here is shared with the model but the sums and the
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from random import Random
 
 from paper import Paper
 
 from kitbuilder.number import Sum
-from kitbuilder.number.mistakes.asking import most_telling
+from kitbuilder.number.mistakes.asking import next_asked, settled
 from kitbuilder.number.mistakes.posterior import Answered
 from kitbuilder.number.mistakes.reading import Reading, Verdict, read
 
@@ -29,6 +30,10 @@ HABITS = (
     "zero-when-short",
     "added",
 )
+
+
+Given = tuple[tuple[Sum, int | None], ...]
+"""Sums asked one by one and the answers, None where the child got stuck."""
 
 
 @dataclass(frozen=True)
@@ -55,22 +60,26 @@ class Child:
         return int("".join(map(str, digits)))
 
     def marked(self, sums: Sequence[Sum], random: Random) -> Reading:
-        given = [(s, self.answer(s, random)) for s in sums]
-        return read([Answered(s, a, k) for k, (s, a) in enumerate(given) if a is not None])
+        return _read(tuple((s, self.answer(s, random)) for s in sums))
 
-    def asked(self, hand: Sequence[Sum], random: Random, most: int = 12) -> tuple[int, Reading]:
+    def asked(self, hand: tuple[Sum, ...], random: Random, most: int = 12) -> tuple[int, Reading]:
         """Return how many sums were asked one by one until it was sure, and what was read."""
-        answered: list[Answered] = []
-        sums: list[Sum] = []
-        reading = read(answered)
-        while len(sums) < most and not reading.sure:
-            (sum_,) = most_telling(reading.after, hand, 1, sums)
-            sums.append(sum_)
-            answer = self.answer(sum_, random)
-            if answer is not None:
-                answered.append(Answered(sum_, answer, len(sums)))
-            reading = read(answered)
-        return len(sums), reading
+        given: Given = ()
+        while len(given) < most and not settled(_read(given)):
+            sum_ = _next(given, hand)
+            given = (*given, (sum_, self.answer(sum_, random)))
+        return len(given), _read(given)
+
+
+@lru_cache(maxsize=1 << 14)
+def _read(given: Given) -> Reading:
+    return read([Answered(s, a, k) for k, (s, a) in enumerate(given) if a is not None])
+
+
+@lru_cache(maxsize=1 << 14)
+def _next(given: Given, hand: tuple[Sum, ...]) -> Sum:
+    """Return the next sum to ask; most children begin alike, so it is remembered."""
+    return next_asked(_read(given), hand, [s for s, _ in given])
 
 
 @dataclass
@@ -109,3 +118,16 @@ def tally(children: Iterable[Child], each: int, sums: Sequence[Sum], seed: int) 
         for _ in range(each):
             found.count(child, child.marked(sums, random))
     return found
+
+
+def asked_tally(
+    children: Iterable[Child], each: int, hand: tuple[Sum, ...], seed: int, most: int = 12
+) -> tuple[float, Tally]:
+    """Return how many sums ``each`` of ``children`` is asked one by one on average, and a tally."""
+    random, found, steps = Random(seed), Tally(), 0
+    for child in children:
+        for _ in range(each):
+            number, reading = child.asked(hand, random, most)
+            steps += number
+            found.count(child, reading)
+    return steps / sum(found.pupils.values()), found

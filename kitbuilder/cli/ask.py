@@ -7,7 +7,7 @@ from kitbuilder.cli.voice import tell
 from kitbuilder.design.load import Words
 from kitbuilder.errors import RefusedError
 from kitbuilder.number.choice.next_sums import hand
-from kitbuilder.number.mistakes.asking import most_telling
+from kitbuilder.number.mistakes.asking import next_asked, settled
 from kitbuilder.number.mistakes.posterior import Answered
 from kitbuilder.number.mistakes.reading import Verdict, read
 from kitbuilder.number.sums import Sum
@@ -29,10 +29,8 @@ def ask(places: int, words: Words) -> None:
     asked: list[Sum] = []
     reading = read(answered)
     click.echo(words("marks.asking"))
-    while len(asked) < MOST and not reading.sure:
-        sum_ = FIRST[places]
-        if asked:
-            (sum_,) = most_telling(reading.after, hand(places), 1, asked)
+    while len(asked) < MOST and not settled(reading):
+        sum_ = next_asked(reading, hand(places), asked) if asked else FIRST[places]
         asked.append(sum_)
         answer = _typed(sum_)
         if answer is _STOP:

@@ -1,10 +1,18 @@
-"""Which sum would tell most about a child, after the answers there are."""
+"""Which sum would tell most about a child, after the answers there are, and when to stop."""
 
 from collections.abc import Iterable
 from math import log2
 
 from kitbuilder.number.mistakes.posterior import Posterior
 from kitbuilder.number.mistakes.profiles import PROFILES, answers
+from kitbuilder.number.mistakes.reading import (
+    LEADS,
+    LEAST_FITTING,
+    SURE,
+    Reading,
+    Verdict,
+    fitting,
+)
 from kitbuilder.number.sums import Sum
 
 LEAST_SHARE = 1e-4
@@ -55,6 +63,30 @@ def most_telling(
         left.remove(best)
         groups = [part for group in groups for part in _split(best, group)]
     return tuple(found)
+
+
+def settled(reading: Reading) -> bool:
+    """Say whether asking one child on would hardly change what is said.
+
+    Surer than a table must be, which cannot ask: every habit named is as good as certain.
+    """
+    if reading.verdict is not Verdict.HABIT:
+        return reading.sure
+    return all(h.probability >= SURE for h in reading.habits if h.key in reading.named)
+
+
+def next_asked(reading: Reading, candidates: Iterable[Sum], asked: Iterable[Sum]) -> Sum:
+    """Return which of ``candidates`` to ask next, none of them ``asked``: the most telling one.
+
+    Where a habit is likely and too few wrong answers fit it, only sums are asked that show it.
+    """
+    barred = {*asked}
+    left = [s for s in candidates if s not in barred]
+    lead = next((h.key for h in reading.habits[:1] if h.probability >= LEADS), "")
+    if lead and fitting(lead, [r.answered for r in reading.reads]) < LEAST_FITTING:
+        at = next(k for k, p in enumerate(PROFILES) if p.keys == (lead,) and p.simple)
+        left = [s for s in left if answers(s.whole, s.part)[at] not in (None, s.rest)] or left
+    return most_telling(reading.after, left)[0]
 
 
 def _worth(sum_: Sum, group: Shares) -> float:

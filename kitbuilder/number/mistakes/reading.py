@@ -19,6 +19,9 @@ LEADS, LEAST_FITTING = 0.65, 2
 """A habit is named where it is so likely, and so many wrong answers fit it. Chosen in simulation:
 it names most children at few wrong names (tests/bench)."""
 
+LEAST_STRANGE = 3
+"""Answers from which on it is said that none of the known mistakes fits."""
+
 RIVAL = 0.05
 """A habit at least so likely is told beside the one that is named, where that is not certain."""
 
@@ -133,7 +136,7 @@ def read(answered: Sequence[Answered], blank: int = 0) -> Reading:
     )
     wrongly = after.right_here + after.unknown <= 1 - SURE
     leads = (key for key, share in likely.items() if wrongly and share >= LEADS)
-    named = tuple(key for key in leads if _fitting(key, answered) >= LEAST_FITTING)
+    named = tuple(key for key in leads if fitting(key, answered) >= LEAST_FITTING)
     habits = tuple(
         Likely(key, share, _place(key, after)) for key, share in likely.items() if share >= LISTED
     )
@@ -154,7 +157,8 @@ def _verdict(after: Posterior, reads: Sequence[Read], named: Sequence[str], blan
         return Verdict.HABIT
     if after.right_here >= SURE:
         return Verdict.SLIPS if enough else Verdict.MORE
-    return Verdict.UNKNOWN if after.unknown >= SURE else Verdict.MORE
+    strangely = after.unknown >= SURE and len(reads) >= LEAST_STRANGE
+    return Verdict.UNKNOWN if strangely else Verdict.MORE
 
 
 def _lead(after: Posterior) -> Ways:
@@ -207,7 +211,7 @@ def _gives(key: str, a: Answered) -> bool:
     )
 
 
-def _fitting(key: str, answered: Sequence[Answered]) -> int:
+def fitting(key: str, answered: Sequence[Answered]) -> int:
     """Return how many wrong answers the habit gives, alone, in one column, or with another.
 
     One slip off counts too, where that is not one slip off the right answer as well.

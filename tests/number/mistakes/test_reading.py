@@ -7,11 +7,17 @@ import pytest
 from paper import Paper
 
 from kitbuilder.number import Sum
-from kitbuilder.number.choice.next_sums import next_sums
+from kitbuilder.number.choice.next_sums import hand, next_sums
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.course.fitting import covers
 from kitbuilder.number.course.schedule import READY_PIECES
-from kitbuilder.number.mistakes.asking import information, most_telling, shares
+from kitbuilder.number.mistakes.asking import (
+    information,
+    most_telling,
+    next_asked,
+    settled,
+    shares,
+)
 from kitbuilder.number.mistakes.groups import groups
 from kitbuilder.number.mistakes.habits import HABITS
 from kitbuilder.number.mistakes.posterior import Answered, posterior
@@ -76,6 +82,22 @@ def test_too_little_says_so() -> None:
     for sum_ in following.telling[:1]:
         given = answers(sum_.whole, sum_.part)
         assert given[1] != given[2]  # now turned and not-lowered differ
+
+
+def test_nothing_is_said_of_two_answers_that_nothing_explains() -> None:
+    strange = [Answered(Sum(300, 28), 999), Answered(Sum(823, 639), 7), Answered(Sum(70, 28), 5)]
+    assert read(strange[:2]).verdict is Verdict.MORE and not settled(read(strange[:2]))
+    assert read(strange).verdict is Verdict.UNKNOWN and settled(read(strange))
+
+
+def test_a_sum_that_shows_the_likely_habit_again_is_asked_next() -> None:
+    # 0 over 8 answered 8, and 403 − 284 right, as the habit has it: one wrong answer fits so far
+    given = [(Sum(300, 28), 328), (Sum(823, 639), 184), (Sum(403, 284), 119)]
+    reading = read([Answered(s, a, k) for k, (s, a) in enumerate(given)])
+    key = reading.habits[0].key
+    following = next_asked(reading, hand(3), [s for s, _ in given])
+    assert key == "zero-top-bottom" and not settled(reading)
+    assert Paper(following.whole, following.part, key).answer() != following.rest
 
 
 def test_one_slip_among_sums_left_out_does_not_say_slips_only() -> None:

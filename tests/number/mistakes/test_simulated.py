@@ -5,10 +5,10 @@ that so few pupils have.
 """
 
 import pytest
-from pupils import HABITS, Child, tally
+from pupils import HABITS, Child, asked_tally, tally
 
 from kitbuilder.number.choice.pool import Wish
-from kitbuilder.number.choice.telling_pack import telling_pack
+from kitbuilder.number.choice.telling_pack import candidates, telling_pack
 
 SUMS = telling_pack(Wish(3), 9, 1)
 
@@ -34,3 +34,13 @@ def test_fewer_sums_name_fewer() -> None:
     # what makes the first test fail: three sums are too few
     found = tally([Child(habit, 0.85) for habit in HABITS], 20, SUMS[:3], 1)
     assert found.average < 96
+
+
+@pytest.mark.parametrize(("most", "named"), [(12, (99, 100)), (2, (0, 97))])
+def test_asked_one_by_one_three_sums_name_nearly_all(most: int, named: tuple[int, int]) -> None:
+    children = [Child(habit) for habit in ("", *HABITS)]
+    mean, found = asked_tally(children, 40, candidates(Wish(3), 1), 3, most)
+    right = found.pupils.pop("")
+    assert right == 40 and found.named.pop("") == 0
+    assert named[0] <= found.average <= named[1]
+    assert found.wrong <= 4 and mean <= 3
