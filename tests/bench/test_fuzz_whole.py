@@ -10,6 +10,8 @@ from test_fuzz import short as short
 
 from kitbuilder.design import load as designs
 
+pytestmark = pytest.mark.timeout(3600)
+
 READ, TYPED, WHOLE = 150_000, 50_000, 2_000
 MOST_MEMORY = 500_000
 """Kilobytes the whole run may take at its most."""
