@@ -31,20 +31,20 @@ def mini_contents(sum_: Sum, mats: MatWish, cards: CardWishes, words: Words) -> 
 
 
 def _lesson(sum_: Sum, mats: MatWish, words: Words) -> Taught:
-    """Return the lesson under its short title, with one question a step."""
+    """Return the lesson under its short title, with few questions."""
     lesson = taught(sum_, words("mini.title"), words, mats.arrangement)
     return replace(lesson, steps=tuple(_shorter(step, sum_, words) for step in lesson.steps))
 
 
 def _shorter(step: LessonStep, sum_: Sum, words: Words) -> LessonStep:
-    """Return ``step`` with its first question alone; where both parts are read, both are asked."""
+    """Return ``step``, without the guess; where both parts are read, with one question for both."""
     if step.title == words("script.build", whole=sum_.whole):
         asked = (Asked(words("script.build_asks", part=sum_.part)),)
         return replace(step, asked=asked)
     if step.title in (words("script.read"), words("script.read_apart")):
         title = words("mini.read", rest=sum_.rest, part=sum_.part)
         return replace(step, title=title, asked=(Asked(words("mini.read_asks")),))
-    return replace(step, asked=step.asked[:1])
+    return step
 
 
 def _help(sum_: Sum, words: Words) -> tuple[str, ...]:

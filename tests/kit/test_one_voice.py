@@ -241,7 +241,7 @@ MOVES: dict[Cue, tuple[str, str]] = {
 
 
 def told(step: LessonStep) -> str:
-    return " ".join((step.title, step.told, *(a.asks for a in step.asked)))
+    return " ".join((step.title, step.told, *(f"{a.asks} {a.says}" for a in step.asked)))
 
 
 def steps_of(sum_: Sum, words: Words) -> Iterator[LessonStep]:

@@ -38,6 +38,23 @@ def test_the_moves_of_each_kind_are_in_the_order_of_the_course() -> None:
     assert cues(Sum(305, 148)) == [*start, *zero]
 
 
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_across_a_zero_it_is_asked_where_ten_come_from_before_it_is_told(language: str) -> None:
+    words = designs.words(language)
+    where = words("script.zero_asks", place=words("place.ones"))
+    for sum_ in (Sum(305, 148), Sum(4003, 1758)):
+        steps = script(sum_, words)
+        asked = [[one.asks for one in step.asked] for step in steps]
+        at = next(k for k, asks in enumerate(asked) if where in asks)
+        assert steps[at].cues == ("look",) and steps[at + 1].cues == ("hand", "fetch")
+        assert asked[at + 1] == [words("script.still", whole=sum_.whole)]
+        assert where not in asked[at + 1]
+    # In four places the zero may be met in a later column: 5023 − 1341 has no hundreds for tens.
+    later = script(Sum(5023, 1341), words)
+    tens = words("script.zero_asks", place=words("place.tens"))
+    assert any("look" in step.cues and tens in [a.asks for a in step.asked] for step in later)
+
+
 @pytest.mark.parametrize("sum_", SUMS, ids=str)
 def test_lesson_strips_and_writing_show_one_order_in_every_language(sum_: Sum) -> None:
     lesson = cues(sum_)

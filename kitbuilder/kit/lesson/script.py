@@ -223,11 +223,18 @@ class _Script:
         told = self._say("look_told", held=self._count(place, held))
         if not held:
             told = self._say("look_none", **slots)
-        asked = (Asked(self._say("look_asks", **slots), self._say("look_says")),)
         if gets > place:
             scene = self._noted(scene, place + 1)
+            told = ""  # the picture shows it, and more is asked
         title = "look_one" if need == 1 else "look"
+        asked = self._looked(place, gets)
         return LessonStep(self._say(title, **slots), scene, told, asked, ("look",))
+
+    def _looked(self, place: int, gets: int) -> tuple[Asked, ...]:
+        """Return what is asked of a short ``place``: across a zero too where ten can come from."""
+        named = {"place": self._place(place)}
+        enough = Asked(self._say("look_asks", **named), self._say("look_says"))
+        return (enough, Asked(self._say("zero_asks", **named))) if gets > place else (enough,)
 
     def _noted(self, scene: MatScene, place: int) -> MatScene:
         """Return ``scene`` with a word in the whole's column of ``place`` that it is empty."""
@@ -257,12 +264,12 @@ class _Script:
         asked = Asked(self._say("still"), self._say("still_says", pieces=pieces))
         told = self._say("exchange_card" if carded else "exchange_told", **slots)
         told = told if gets < 2 else self._say("unfold_told")
-        if key == "open":
-            asked = Asked(self._say("zero_asks", place=self._place(place)))
-        elif again:
+        if again:
             named = {"source": self._place(gets + 1), "target": self._place(gets)}
-            asked = Asked(self._say("trace_asks", **named))
-            told = self._say("trace_told", **named)
+            asked = Asked(
+                self._say("trace_asks", **named), self._say("trace_says", target=named["target"])
+            )
+            told = ""
         scene = exchanging(before, step, self.mat)
         return LessonStep(self._say(key, **slots), scene, told, (asked,), ("hand", "fetch"))
 
@@ -277,6 +284,7 @@ class _Script:
             if (after.place or 0) > short:
                 scene = self._noted(scene, short + 1)
             said = self._then(said, taken, short, need, whole.counts[short])
+            said = replace(said, asked=self._looked(short, after.place or 0))
             cues = (*cues, _LOOKS)
         elif self._reads_at_once(end):
             both = Asked(self._say("read_asks"), self._say("read_says"))
@@ -312,8 +320,7 @@ class _Script:
         told = self._say("take_then_told", held=self._count(place, held))
         if not held:
             told = self._say("take_then_none", place=self._place(place))
-        look = Asked(self._say("look_asks", place=self._place(place)), self._say("look_says"))
-        return replace(said, title=title, told=told, asked=(look,))
+        return replace(said, title=title, told=told)
 
     @property
     def _empty(self) -> MatScene:

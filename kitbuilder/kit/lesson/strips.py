@@ -47,7 +47,7 @@ def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[Lesson
         if "fetch" not in step.cues and "take" not in step.cues:
             continue
         asked = step.asked[-1]
-        if "fetch" in step.cues and asked.says:
+        if asked.asks == words("script.still", whole=sum_.whole):
             asked = replace(asked, says=words("script.back_says"))
         if "read" in step.cues:
             asked = Asked(words("script.take_all_asks"), f"{sum_.rest}.")
