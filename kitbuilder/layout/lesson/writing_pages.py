@@ -32,7 +32,7 @@ LEAST_ONE = 1.9
 """The least width in mm of a one in the pictures."""
 
 _MOST_DOT = 1.3
-# The most width in mm of a dot of the drawing.
+# The most width in mm of a dot of the drawing, in the usual look.
 
 _GAP, _CLOSE, _ASIDE = 2.4, 0.6, 3.0
 _DIGITS, _PITCH = 2.0, 9.4
@@ -101,6 +101,8 @@ def _endings(page: Writing, width: float, most: float, style: Style) -> list[Blo
     both = _ruled(stack((now, later), 0.8), right, width)
     if both.height <= most:
         return [both]
+    if now.width + two.width > width:  # the grids stand below: the words take the whole width
+        now = _now(page, width, style)
     return [_ruled(now, two, width), _ruled(_later(page, width, style), EMPTY, width)]
 
 
@@ -125,15 +127,16 @@ def _later(page: Writing, room: float, style: Style) -> Block:
     """Return how a sum is drawn, in ``room`` mm."""
     sets = settings(style.look)
     title = fitted(page.draw, sets.heading, room, sets.text.size)
-    drawing = _drawing(page.drawing, room, sets.text.size)
+    dot = _MOST_DOT * growth(style.look)
+    drawing = _drawing(page.drawing, room, sets.text.size, dot)
     return stack((title, drawing, lines(page.draw_told, sets.text, room)), 0.8)
 
 
-def _drawing(stages: Sequence[Drawn], width: float, text: float) -> Block:
-    """Return a sum drawn step by step, arrows between the pictures."""
+def _drawing(stages: Sequence[Drawn], width: float, text: float, most: float) -> Block:
+    """Return a sum drawn step by step, arrows between the pictures, dots ``most`` mm wide."""
     apart = 2.2 * text
     taken = sum(drawn_width(stage) for stage in stages)
-    unit = min(_MOST_DOT, (width - apart * (len(stages) - 1)) / taken)
+    unit = min(most, (width - apart * (len(stages) - 1)) / taken)
     items: list[Item] = []
     x = 0.0
     for stage in stages:

@@ -165,6 +165,16 @@ def test_writing_and_wrong_answers_can_be_read_on_every_paper(
             assert guards.small_ones(sheet.items, 1.9) == []
 
 
+@pytest.mark.parametrize("words", designs.names("words"))
+def test_columns_to_write_in_share_a_page_with_a_move_on_small_paper(words: str) -> None:
+    style = Style(fitted_paper("a5"), designs.words(words), designs.look("bold"))
+    sheets = writing_sheets(writing((Sum(71, 48),), style.words), 1, style)
+    assert len(sheets) == 4
+    said = [item.content.text for item in sheets[2].items if isinstance(item.content, Line)]
+    assert any(item.what == "step_number" for item in sheets[2].items)
+    assert writing((Sum(71, 48),), style.words).now in said
+
+
 def test_pages_beside_the_lesson_are_light() -> None:
     style = Style(fitted_paper("a4"))
     sums = (ONE, Sum(254, 38), Sum(431, 257), ZERO)
