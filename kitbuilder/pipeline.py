@@ -22,6 +22,8 @@ from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.estimate import Estimate, estimate
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.pieces.making import Making
+from kitbuilder.number import Sum
+from kitbuilder.number.course.schedule import THOUSANDS_LESSONS
 from kitbuilder.output.ceiling import Work, check_work
 from kitbuilder.output.files import Bound, File, Piling, apart, bind
 from kitbuilder.output.record import pack_record, record
@@ -38,6 +40,9 @@ if TYPE_CHECKING:
 
 LARGE = 20.0
 """From this unit on, in mm, an exchange card is left out where it does not fit the paper."""
+
+THOUSAND = 1000
+"""The least number of four places."""
 
 EXCHANGE = ("exchange",)
 
@@ -160,7 +165,7 @@ def held(request: Request) -> Kit:
     wish = KitWish(
         sums=request.sums,
         parts=request.printed,
-        example=first_wishes().sums[0],
+        example=_example(request),
         limit=request.within,
         extra=request.extra,
         mats=request.mats,
@@ -175,6 +180,14 @@ def held(request: Request) -> Kit:
         others = tuple(kind for kind in request.cards.kinds if kind != "exchange")
         kit = contents(replace(wish, cards=replace(request.cards, kinds=others)), words)
     return replace(kit, metre=request.metre)
+
+
+def _example(request: Request) -> Sum:
+    """Return the lesson where no sum was given: one with thousands where they were wished for."""
+    limit = request.within or 0
+    if limit > THOUSAND:
+        return next(sum_ for sum_ in THOUSANDS_LESSONS if sum_.whole < limit)
+    return first_wishes().sums[0]
 
 
 def _too_large(kit: Kit, request: Request) -> bool:

@@ -18,7 +18,7 @@ from kitbuilder.kit.records import ExchangeCard, Kit, Lesson
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.course.fitting import NoSumError
 from kitbuilder.number.course.rungs import rung_of
-from kitbuilder.number.course.schedule import Task, week
+from kitbuilder.number.course.schedule import Task, varied, week
 from kitbuilder.number.scale import WHOLE
 from kitbuilder.number.stock import stock, stock_within
 
@@ -98,20 +98,23 @@ def _pieces(wish: KitWish, served: tuple[Sum, ...]) -> Pieces:
 def _first_week(wish: KitWish) -> tuple[Task, ...]:
     """Return the first week with the first sum that is of a kind on the ladder, if any is.
 
-    Decimals have the weeks of their hundredths.
+    Decimals have the weeks of their hundredths. With them, and with thousands, the family's own
+    sums come first.
     """
     pieces = _pieces(wish, wish.sums)
-    for lesson in _taught(wish):
-        scale, bare = lesson.scale, lesson.counted(WHOLE)
-        if rung_of(bare):
-            try:
-                tasks = week(bare, pieces.most(stock([bare]))).tasks
-            except NoSumError:
-                continue
-            return tuple(
-                replace(task, item=task.item.counted(scale)) if isinstance(task.item, Sum) else task
-                for task in tasks
-            )
+    known = [(s.scale, bare) for s in _taught(wish) if rung_of(bare := s.counted(WHOLE))]
+    apart = any(scale.decimals or bare.places > 3 for scale, bare in known)
+    own = tuple(bare for _, bare in known) if apart else ()
+    for scale, lesson in known:
+        needed = pieces.most(stock([lesson, *own]))
+        try:
+            tasks = week(lesson, varied(needed) if own and not wish.limit else needed, own).tasks
+        except NoSumError:
+            continue
+        return tuple(
+            replace(task, item=task.item.counted(scale)) if isinstance(task.item, Sum) else task
+            for task in tasks
+        )
     return ()
 
 
@@ -127,7 +130,7 @@ def _course(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words
     # at home a week's sums stand together, as those of a family do, and so does their key
     daily = bool(wish.plan) and wish.kits > 1 and not wish.home
     asked = tasks if "week" in wish.parts else ()
-    weeks = week_pages(asked, words)
+    weeks = week_pages(asked, words, alike=not wish.plan)
     sheets, keys = worksheets(asked, words, daily=daily)
     first = _taught(wish)[0]
     home = wish.home and "guide" in wish.parts

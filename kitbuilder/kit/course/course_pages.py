@@ -19,8 +19,11 @@ CELLS = 8
 """Sums on one worksheet."""
 
 
-def week_pages(plan: Sequence[Task], words: Words) -> tuple[WeekPage, ...]:
-    """Return a page for each week of ``plan``."""
+def week_pages(plan: Sequence[Task], words: Words, *, alike: bool = False) -> tuple[WeekPage, ...]:
+    """Return a page for each week of ``plan``.
+
+    Where all are ``alike`` its sums are one road, of whatever kinds a family's own are.
+    """
     weeks = groupby(plan, lambda t: 0 if t.phase == "return" else t.week)
     opening = next((rung for task in plan if (rung := _rung(task))), None)
     found = []
@@ -32,7 +35,7 @@ def week_pages(plan: Sequence[Task], words: Words) -> tuple[WeekPage, ...]:
                 name=_week_name(tasks[0], words),
                 title=_week_title(tasks[0], words),
                 days=tuple(_day(tuple(day), words) for _, day in days),
-                on=tuple(_on(tasks, opening, words)),
+                on=tuple(_on(tasks, opening, words, alike=alike)),
                 stop=words(f"week.stop_{phase}"),
                 back=words("road.back_told") if phase != "return" else "",
                 later=phase == "return",
@@ -45,18 +48,21 @@ def _rung(task: Task) -> Rung | None:
     return rung_of(task.item.counted(WHOLE)) if isinstance(task.item, Sum) else None
 
 
-def _on(tasks: Sequence[Task], opening: Rung | None, words: Words) -> Iterator[tuple[Stage, str]]:
+def _on(
+    tasks: Sequence[Task], opening: Rung | None, words: Words, *, alike: bool
+) -> Iterator[tuple[Stage, str]]:
     """Yield when each stage of the kinds taught in ``tasks`` is done, but for the last stage.
 
     Where several kinds are taught, each has its own count, and its name beside it.
     """
     if opening is None:
         return
-    taught = dict.fromkeys(r for t in tasks if t.kind != "written" and (r := _rung(t)))
+    kinds = [(t, opening if alike else _rung(t)) for t in tasks if isinstance(t.item, Sum)]
+    taught = dict.fromkeys(rung for task, rung in kinds if task.kind != "written" and rung)
     for stage in STAGES[:-1]:
         counts = []
         for rung in taught:
-            if any(t.kind == stage and _rung(t) == rung for t in tasks):
+            if any((task.kind, kind) == (stage, rung) for task, kind in kinds):
                 number = sums_before_going_on(rung, opening)[stage]
                 said = words.count("week.sums", number)
                 said = words("week.days", sums=said) if rung == opening else said

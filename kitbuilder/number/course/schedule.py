@@ -1,6 +1,6 @@
 """A practice plan: which sum and which small facts on which day."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import suppress
 from datetime import date
 from functools import partial
@@ -8,23 +8,32 @@ from random import Random
 from typing import Literal
 
 from kitbuilder.frozen import frozen
-from kitbuilder.number.course.fitting import NoSumError, draw, suits
+from kitbuilder.number.course.fitting import NoSumError, Wanted, draw, suits
 from kitbuilder.number.course.outline import Day, Phase, Slot, Span, outline
 from kitbuilder.number.course.rungs import LADDER, Rung, rung_of
 from kitbuilder.number.course.spacing import MOST_NEW, FactList, crossing
 from kitbuilder.number.course.stages import Stage
 from kitbuilder.number.facts import TEN_AND_CROSSING, Fact
-from kitbuilder.number.stock import stock
-from kitbuilder.number.sums import Pieces, Sum
+from kitbuilder.number.stock import stock, stock_within
+from kitbuilder.number.sums import LARGEST, Pieces, Sum
 
 Kind = Literal["fact", "pieces", "both", "drawn", "written"]
 
 SEED = 1
 
+VARIED = 3
+"""Ones and tens added to those that a family's own sums need: no mat or sheet more (tried)."""
+
+LOOKS = 20
+"""Sums looked at for one of a whole that is new."""
+
 FOUR_WEEKS = Span()
 
 LESSONS = (Sum(43, 17), Sum(254, 38), Sum(431, 257), Sum(305, 148))
 """The sums of the ready-made lessons: they open their kinds where the pieces allow it."""
+
+THOUSANDS_LESSONS = (Sum(4231, 1864), Sum(1211, 345), Sum(1000, 346))
+"""Lessons with thousands, the first below a limit to be taken: each opens a thousand."""
 
 READY_PIECES = stock(LESSONS)
 """4 hundreds, 13 tens and 15 ones."""
@@ -42,7 +51,8 @@ class PlanWish:
 
     ``rungs`` are the kinds of sums to learn, easy to hard, the first begun at the stage
     ``first``; ``pieces`` are those at hand; ``lessons`` open their
-    kinds, and where there are more of a kind they follow.
+    kinds, and where there are more of a kind they follow. Those of ``own`` come before all others,
+    of whatever kind; the sums after them differ in their wholes.
     """
 
     span: Span = FOUR_WEEKS
@@ -50,6 +60,7 @@ class PlanWish:
     first: Stage = "pieces"
     pieces: Pieces = READY_PIECES
     lessons: tuple[Sum, ...] = LESSONS
+    own: tuple[Sum, ...] = ()
 
     def __post_init__(self) -> None:
         taught = tuple(r for r in LADDER if r in self.rungs)
@@ -105,18 +116,20 @@ def plan(wish: PlanWish, seed: int = SEED) -> Plan:
     return Plan(tasks, drawn.unfinished, left)
 
 
-def week(lesson: Sum, pieces: Pieces, seed: int = SEED) -> Plan:
+def week(lesson: Sum, pieces: Pieces, own: tuple[Sum, ...] = (), seed: int = SEED) -> Plan:
     """Return the first week with ``lesson``'s kind of sum, whose first sum it is.
 
-    Where ``pieces`` do not give ten sums, as many more as that takes are reckoned with.
-    Raises ``NoSumError`` where the ladder has no such kind of sum.
+    ``own`` come first instead, where they are given. Where ``pieces`` do not give ten sums, as
+    many more as that takes are reckoned with. Raises ``NoSumError`` where the ladder has no such
+    kind of sum.
     """
     rung = rung_of(lesson)
     if rung is None:
         raise NoSumError
     for more in range(10):
         added = (more,) * rung.places
-        wish = PlanWish(Span(1), (rung,), pieces=pieces + Pieces.by_place(added), lessons=(lesson,))
+        enough = pieces + Pieces.by_place(added)
+        wish = PlanWish(Span(1), (rung,), pieces=enough, lessons=(lesson,), own=own)
         try:
             return plan(wish, seed)
         except NoSumError:
@@ -124,10 +137,17 @@ def week(lesson: Sum, pieces: Pieces, seed: int = SEED) -> Plan:
     raise NoSumError
 
 
+def varied(pieces: Pieces) -> Pieces:
+    """Return ``pieces`` with a few more ones and tens, so that other digits come too."""
+    full = stock_within(LARGEST + 1)
+    more = pieces + Pieces(VARIED, VARIED)
+    return pieces.most(Pieces(*map(min, more.counts, full.counts)))
+
+
 def _ready(wish: PlanWish, seed: int) -> tuple[Sum, ...]:
     """Return the sums of the ready-made first week where the plan begins with its lesson."""
     of_kind = {lesson for lesson in wish.lessons if rung_of(lesson) == wish.rungs[0]}
-    opens = READY_WEEK[0] in of_kind <= {*READY_WEEK}
+    opens = READY_WEEK[0] in of_kind <= {*READY_WEEK} and wish.own in ((), READY_WEEK[:1])
     enough = wish.pieces.most(stock(READY_WEEK)) == wish.pieces
     return READY_WEEK if opens and enough and (seed, wish.first) == (SEED, "pieces") else ()
 
@@ -140,6 +160,8 @@ class _Filler:
         self._random = random
         self._ready = list(ready)
         self._lessons = list(dict.fromkeys(wish.lessons))
+        self._varied = bool(wish.own)
+        self._own = list(dict.fromkeys(wish.own))
         self._facts = FactList()
         self._used: set[Sum] = set()
         self._week = 0
@@ -184,14 +206,25 @@ class _Filler:
         for most in (room, *range(room, 2 * MOST_NEW + 1)):
             with suppress(NoSumError):
                 suited = partial(wanted, most)
-                return draw(slot.rung, slot.stage, self._pieces, self._random, suited)
+                return self._varying(partial(draw, slot.rung, slot.stage, self._pieces), suited)
             self._used.clear()
         raise NoSumError
 
+    def _varying(self, drawn: Callable[[Random, Wanted], Sum], wanted: Wanted) -> Sum:
+        """Return what is ``drawn``: beside a family's own sums, one of a whole that is new."""
+        found = drawn(self._random, wanted)
+        wholes = {sum_.whole for sum_ in self._used}
+        for _ in range(LOOKS if self._varied else 0):
+            if found.whole not in wholes and found.part >= found.whole // 10:
+                break
+            found = drawn(self._random, wanted)
+        return found
+
     def _given(self, slot: Slot) -> Sum | None:
-        """Return the sum that is settled for ``slot``: the ready-made week's, or a lesson's."""
-        if self._ready:
-            return self._ready.pop(0)
+        """Return the sum that is settled for ``slot``: ready-made, a family's own, or a lesson."""
+        for settled in (self._ready, self._own):
+            if settled:
+                return settled.pop(0)
         for lesson in self._lessons:
             free = lesson not in self._used and lesson.rest not in self._rests
             if free and suits(lesson, slot.rung, slot.stage, self._pieces):

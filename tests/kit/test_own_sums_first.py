@@ -1,0 +1,84 @@
+"""The first week of thousands and of decimals: it opens with the family's own sums."""
+
+import pytest
+
+from kitbuilder.design.load import words as words_of
+from kitbuilder.kit.lesson.script import Taught
+from kitbuilder.kit.records import Kit, Lesson
+from kitbuilder.number import Pieces, Sum
+from kitbuilder.number.course.schedule import varied
+from kitbuilder.number.stock import stock, stock_within
+from kitbuilder.pipeline import held
+from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.request import Request, read_sum
+
+
+def kit(*typed: str, within: int | None = None) -> Kit:
+    press = Press(words=words_of("en-GB"))
+    sums = tuple(map(read_sum, typed))
+    return held(Request(sums, fitted_paper("a4"), within=within, press=press))
+
+
+def asked(found: Kit) -> list[Sum]:
+    return [one.sum for week in found.course.weeks for day in week.days for one in day.sums]
+
+
+def lesson_said(lesson: Lesson) -> str:
+    return lesson.title if isinstance(lesson, Taught) else ""
+
+
+@pytest.mark.parametrize("limit", [10_000, 5000, 1500, 1001])
+def test_a_kit_for_sums_with_thousands_teaches_one(limit: int) -> None:
+    found = kit(within=limit)
+    opened = [*asked(found), *found.first]
+    assert all(sum_.whole >= 1000 for sum_ in opened)
+    assert all(sum_.whole % 1000 < sum_.part % 1000 for sum_ in opened)  # a thousand is opened
+    assert opened[0].whole < limit
+    assert any(str(opened[0]) in lesson_said(lesson) for lesson in found.guide)
+    assert found.course.worksheets[0].asked[0].sum.places == 4
+    assert found.course.road is not None
+    assert "thousands" in [row.kind for row in found.course.road.rows]
+    assert found.pieces == stock_within(limit)
+
+
+def test_a_kit_below_a_thousand_still_opens_with_its_first_lesson() -> None:
+    assert asked(kit(within=1000))[0] == Sum(43, 17)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        ("3 - 1.47", "5.4 - 2.37", "6.2 - 3.45", "5.01 - 0.33"),
+        ("5000 - 2345", "4003 - 1758"),
+        ("0.43 - 0.17", "3 - 1.47"),
+        tuple(f"{whole} - 1758" for whole in range(3000, 13_000, 1000) if whole < 10_000),
+    ],
+)
+def test_the_week_opens_with_all_of_the_family_s_sums(typed: tuple[str, ...]) -> None:
+    found = kit(*typed)
+    given, week = list(found.sums), asked(found)
+    assert week[: len(given)] == given
+    wholes = [sum_.whole for sum_ in week[len(given) :]]
+    assert len({*wholes}) >= len(wholes) - 1  # not one whole again and again
+    (page,) = found.course.weeks
+    assert [said.count("(") for _, said in page.on] == [0, 0, 0]  # one count, not one a kind
+    facts = [day.facts.count("−") for day in page.days]
+    assert max(facts) <= 15
+
+
+def test_sums_that_exchange_nothing_stay_out_of_the_week() -> None:
+    assert asked(kit("5.4 - 2.1", "3 - 1.47"))[0] == read_sum("3 - 1.47")
+
+
+def test_a_few_more_pieces_but_no_thousand_and_never_more_than_any_sum_needs() -> None:
+    least = stock([Sum(4003, 1758)])
+    assert varied(least) == Pieces(ones=16, tens=13, hundreds=10, thousands=4)
+    full = stock_within(10_000)
+    assert varied(full) == full
+    assert varied(Pieces(ones=40)).ones == 40  # spares asked for are kept
+
+
+def test_sums_of_three_places_have_the_week_they_had() -> None:
+    found = kit("305 - 148", "254 - 38")
+    assert asked(found)[0] == Sum(305, 148)
+    assert Sum(254, 38) not in asked(found)
