@@ -10,7 +10,7 @@ from kitbuilder.kit import phrases
 from kitbuilder.layout.cutting.cut_tree import CutNode
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.packing.scissors_columns import Step
-from kitbuilder.layout.parts.block import Block
+from kitbuilder.layout.parts.block import Block, row
 from kitbuilder.layout.parts.contents import Panel, Rule, SmallPieces
 from kitbuilder.layout.parts.furniture import cut_letter, letter_side, pictogram
 from kitbuilder.layout.parts.settings import settings
@@ -151,7 +151,10 @@ def _side_by_side(
 
 @frozen
 class Run:
-    """Parts of one kind below each other: what they are, how many, and what blocks hold."""
+    """Parts of one kind below each other: what they are, how many, and what blocks hold.
+
+    Of strips beside each other it counts the strips.
+    """
 
     what: str
     count: int
@@ -159,13 +162,35 @@ class Run:
 
 
 def kind(node: CutNode) -> str:
-    """Return what a part is after the cuts across: a piece, a strip, a block, or what falls off."""
+    """Return what a part is after the cuts across: a piece, a strip, a block, or what falls off.
+
+    Strips of ones that lie beside each other are ``"strips"``, cut apart before they are snipped.
+    """
     held = {leaf.what.removeprefix("folded_") for leaf in node.ends() if leaf.what}
     if not held:
         return "falls"
     if not node.halves:
         return held.pop()
-    return "strip" if held == {"ones"} else "block"
+    if held != {"ones"}:
+        return "block"
+    return "strips" if _strips(node) > 1 else "strip"
+
+
+def _strips(node: CutNode) -> int:
+    """Return how many strips of ones come out of ``node``, which holds ones alone."""
+    return max(1, sum(bool(part.halves) for part in beside(node)))
+
+
+def beside(node: CutNode) -> list[CutNode]:
+    """Return the parts of ``node`` that its cuts in one direction leave side by side."""
+    waiting, found = [node], list[CutNode]()
+    while waiting:
+        one = waiting.pop()
+        if one.halves and one.down == node.down:
+            waiting += reversed(one.halves)
+        else:
+            found.append(one)
+    return found
 
 
 def runs(column: CutNode) -> tuple[Run, ...]:
@@ -173,7 +198,8 @@ def runs(column: CutNode) -> tuple[Run, ...]:
     found = []
     for what, same in groupby(column.after(Step.ACROSS), key=kind):
         parts = list(same)
-        found.append(Run(what, len(parts), _held(parts) if what == "block" else Pieces()))
+        count = sum(map(_strips, parts)) if what == "strips" else len(parts)
+        found.append(Run(what, count, _held(parts) if what == "block" else Pieces()))
     return tuple(found)
 
 
@@ -197,7 +223,7 @@ def column_picture(column: CutNode, scale: Scale, style: Style) -> Block:
     for what, same in groupby(column.after(Step.ACROSS), key=kind):
         start: float | None = None
         for one in same:
-            block = part(one, standing)
+            block = _spread(one, standing)
             if before:
                 close = before == what and block.height < GAP
                 gap = (CLOSE if many[what] <= 12 else CLOSE / 2) if close else GAP
@@ -222,6 +248,13 @@ def column_picture(column: CutNode, scale: Scale, style: Style) -> Block:
     return Block(Block(tuple(items), x + long, y).at(0, -above), x + long, below - above)
 
 
+def _spread(node: CutNode, scale: Scale) -> Block:
+    """Return a part of a column; what is cut apart lengthways stands apart."""
+    if kind(node) not in ("strips", "block"):
+        return part(node, scale)
+    return row([part(one, scale) for one in beside(node)], CLOSE)
+
+
 def _blades(block: Block, left: float, middle: float, *, close: bool) -> list[Item]:
     """Return a blade above ``block``, only its ends where parts lie ``close``."""
     if close:
@@ -237,7 +270,7 @@ def _blades(block: Block, left: float, middle: float, *, close: bool) -> list[It
 def _told(run: Run, style: Style) -> Block:
     """Return the words beside a run, those of a block in two lines."""
     text, setting = run_words(run, style), settings(style.look).text
-    if run.what != "block":
+    if run.what not in ("block", "strips"):
         return line(text, setting)
     room = max(0.6 * wide(text, setting), *(wide(word, setting) for word in text.split()))
     return lines(text, setting, room + 0.01)
@@ -249,4 +282,7 @@ def run_words(run: Run, style: Style) -> str:
         return phrases.count(style.words, PLACES.index(run.what), run.count)
     if run.what == "strip":
         return style.words.count("scissors.strip", run.count)
+    if run.what == "strips":
+        strips = style.words.count("scissors.strip", run.count)
+        return style.words("scissors.block", pieces=strips)
     return style.words("scissors.block", pieces=phrases.pieces(style.words, run.held))

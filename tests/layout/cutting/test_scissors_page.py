@@ -16,6 +16,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import cut_map
+from kitbuilder.layout.cutting.cut_tree import CutNode
 from kitbuilder.layout.cutting.exploded import Run, runs
 from kitbuilder.layout.cutting.scissors_page import scissors_pages
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
@@ -167,3 +168,34 @@ def test_two_sheets_and_all_the_rest_stand_on_a_page_of_letter() -> None:
     found = pages(Pieces(15, 13, 4), style("letter", words="en-US"))
     assert len(found) == 1
     assert {"Sheet 1 of 2", "Sheet 2 of 2", "Count. Then pack."} <= set(said(found))
+
+
+def strips_beside(part: CutNode) -> int:
+    """Return how many strips of ones lie beside each other, by where the ones lie alone."""
+    ones = [leaf.rect for leaf in part.ends() if leaf.what == "ones"]
+    return min(len({round(r.x, 1) for r in ones}), len({round(r.y, 1) for r in ones}))
+
+
+@pytest.mark.parametrize("look", ["plain", "bold"])
+@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "a3"])
+def test_every_cut_that_frees_strips_is_told(paper: str, words: str, look: str) -> None:
+    of = style(paper, look, words)
+    beside = 0
+    for pieces in (Pieces(15, 13, 4), Pieces(15, 10, 3), Pieces(11, 7, 0), Pieces(38, 25, 5)):
+        plan = Making().plan(pieces, of.paper, CutWish())
+        assert plan
+        told = " ".join(said(pages(pieces, of)))
+        for one in plan.cut_sheets:
+            root = one.root.halves[0] if one.root.number == Step.FOOT else one.root
+            for column in root.after(Step.LENGTHWAYS):
+                parts = [p for p in column.after(Step.ACROSS) if p.halves]
+                alone = [p for p in parts if {leaf.what for leaf in p.ends()} <= {"ones", ""}]
+                lying = sum(run.count for run in runs(column) if run.what in ("strip", "strips"))
+                assert lying == sum(map(strips_beside, alone))
+                for part in alone:
+                    if (count := strips_beside(part)) > 1:
+                        beside += 1
+                        strips = of.words.count("scissors.strip", count)
+                        assert of.words("scissors.block", pieces=strips) in told
+    assert beside or paper != "a5"
