@@ -1,4 +1,4 @@
-"""Strips: what is new in a kind of sum, in a few small pictures beside the first lesson."""
+"""Strips: what is new in a kind of sum, in small pictures; of several exchanges, every move."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -6,14 +6,23 @@ from dataclasses import replace
 from kitbuilder.design.load import Words
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.moments import counted
-from kitbuilder.kit.lesson.script import NOTHING, Asked, Beside, LessonStep, script
+from kitbuilder.kit.lesson.script import (
+    NOTHING,
+    Asked,
+    Beside,
+    LessonStep,
+    Taught,
+    script,
+    taught,
+)
 from kitbuilder.kit.mat_needs import Arrangement
-from kitbuilder.number import Sum
+from kitbuilder.number import PLACES, Sum
+from kitbuilder.number.choice.patterns import pattern
 
 
 @frozen
 class Strip:
-    """One kind of sum: its title, and the steps in which pieces are exchanged and taken out."""
+    """One kind of sum: its title, and its pictured steps."""
 
     title: str
     steps: tuple[LessonStep, ...]
@@ -21,24 +30,93 @@ class Strip:
 
 @frozen
 class Strips:
-    """The strips of a kit on pages of their own, under a title and what is said of them all."""
+    """The strips of a kit on pages of their own, under a title and what is said of them all.
+
+    Where there is but one, ``lesson`` shows the same at length, for where a page is too small.
+    """
 
     title: str
     lead: str
     strips: tuple[Strip, ...]
     end: str
+    lesson: Taught | None = None
+
+
+Titled = tuple[Sum, str]
+"""A sum, and the title of its strip."""
 
 
 def strips(
-    titled: Sequence[tuple[Sum, str]],
+    titled: Sequence[Titled],
     words: Words,
     arrangement: Arrangement = "two",
     beside: Beside = NOTHING,
 ) -> Strips:
-    """Return a strip for each sum under its title; words name what lies ``beside``."""
-    found = tuple(Strip(title, tuple(_moves(s, words, arrangement))) for s, title in titled)
-    lead = "strips.lead_cards" if beside.cards else "strips.lead"
-    return Strips(words("strips.title"), words(lead), found, words("strips.end"))
+    """Return a strip for each sum under its title; words name what lies ``beside``.
+
+    A sum of several exchanges is shown from building to the check; alone on its page it is the
+    title. One that goes like it but for one exchange is told in a sentence.
+    """
+    whole = [some for some in titled if len(pattern(some[0]).short) > 1]
+    like = {
+        some: longer
+        for some in titled
+        for longer in whole
+        if _left_out(some[0], longer[0]) is not None
+    }
+    ordered = [some for some in titled if some not in like]
+    every = {some: tuple(_every_move(some[0], words, arrangement)) for some in whole}
+    found = tuple(
+        Strip(some[1], every.get(some) or tuple(_moves(some[0], words, arrangement)))
+        for some in ordered
+    )
+    if len(found) == 1 and every:
+        return _alone(ordered[0], found[0], tuple(like), words, arrangement, beside)
+    told = [_like(some[0], longer[0], every[longer], words) for some, longer in like.items()]
+    lead = words("strips.lead_cards" if beside.cards else "strips.lead")
+    return Strips(words("strips.title"), " ".join((lead, *told)), found, words("strips.end"))
+
+
+def _alone(
+    titled: Titled,
+    strip: Strip,
+    like: Sequence[Titled],
+    words: Words,
+    arrangement: Arrangement,
+    beside: Beside,
+) -> Strips:
+    """Return ``strip`` alone, a lesson of six pictures; sums that go ``like`` it are told."""
+    sum_, title = titled
+    lesson = taught(sum_, title, words, arrangement, beside)
+    opens = lesson.lead
+    if beside.cards:
+        opens = f"{opens} {words('guide_pages.bank_card')}"
+    short, long = (
+        " ".join((opens, *(_like(some, sum_, steps, words) for some, _ in like)))
+        for steps in (strip.steps, lesson.steps)
+    )
+    end = words("guide_pages.end_later") if beside.week else lesson.end
+    lesson = replace(lesson, lead=long, end=end)
+    return Strips(title, short, (strip,), words("strips.end"), lesson)
+
+
+def _left_out(sum_: Sum, longer: Sum) -> int | None:
+    """Return the place of the one exchange that ``longer`` has beside those of ``sum_``, if so."""
+    own, other = pattern(sum_).receives, pattern(longer).receives
+    if sum_.places != longer.places or not set(own) < set(other):
+        return None
+    (first, *more) = sorted(set(other) - set(own))
+    return None if more else first
+
+
+def _like(sum_: Sum, longer: Sum, steps: Sequence[LessonStep], words: Words) -> str:
+    """Return how ``sum_`` goes: as ``longer`` in its ``steps``, but for one exchange."""
+    place = _left_out(sum_, longer)
+    assert place is not None
+    fetches = [n for n, step in enumerate(steps, 1) if "fetch" in step.cues]
+    step = fetches[pattern(longer).receives.index(place)]
+    place_name = words(f"place.{PLACES[place]}")
+    return words("strips.like", sum=sum_, longer=longer, step=step, place=place_name)
 
 
 def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[LessonStep]:
@@ -46,9 +124,43 @@ def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[Lesson
     for step in script(sum_, words, arrangement):
         if "fetch" not in step.cues and "take" not in step.cues:
             continue
-        asked = step.asked[-1]
-        if asked.asks == words("script.still", whole=sum_.whole):
-            asked = replace(asked, says=words("script.back_says"))
+        asked = _asked(step, sum_, words)
         if "read" in step.cues:
             asked = Asked(words("script.take_all_asks"), f"{sum_.rest}.")
         yield replace(step, scene=counted(step.scene), asked=(asked,))
+
+
+def _asked(step: LessonStep, sum_: Sum, words: Words) -> Asked:
+    """Return the last question of ``step``; that it is still the whole has a short answer."""
+    asked = step.asked[-1]
+    if asked.asks == words("script.still", whole=sum_.whole):
+        return replace(asked, says=words("script.back_says"))
+    return asked
+
+
+def _every_move(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[LessonStep]:
+    """Yield the moves of ``sum_`` from building to the check, each with one question.
+
+    That there is not enough is seen where the exchange is made; the exchanges back are told.
+    The part is numbers alone until both parts are looked at.
+    """
+    told = script(sum_, words, arrangement)
+    for step in told:
+        if step.cues in (("look",), told[-1].cues):
+            continue
+        both = "read" in step.cues or "push" in step.cues
+        scene = step.scene if both else counted(step.scene)
+        asked = _asked(step, sum_, words)
+        if "build" in step.cues:
+            asked = Asked(words("script.build_asks", part=sum_.part))
+            step = replace(step, cues=("build",))
+        if "read" in step.cues and "take" in step.cues:
+            both_read = words("strips.read", take=step.title)
+            asked = replace(asked, says="")  # the picture has both numbers
+            step = replace(step, title=both_read)
+        step = replace(step, scene=scene, asked=(asked,))
+        if "push" in step.cues:
+            scene = replace(scene, outcome=str(sum_.whole))
+            cues = (*step.cues, *told[-1].cues)
+            step = replace(step, title=words("strips.check"), scene=scene, cues=cues)
+        yield step

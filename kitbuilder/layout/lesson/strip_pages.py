@@ -1,13 +1,15 @@
 """Strips on pages: each kind of sum a heading and its few small pictures, two in a row."""
 
-from collections.abc import Iterator
-from itertools import product
+from collections.abc import Iterator, Sequence
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
+from kitbuilder.kit.lesson.mat_scenes import MatScene
+from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.kit.lesson.strips import Strip, Strips
-from kitbuilder.layout.model import Sheet, SheetKind
+from kitbuilder.layout.lesson.lesson_pages import lesson_sheets
+from kitbuilder.layout.model import Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, paged, row, stack
 from kitbuilder.layout.parts.furniture import (
     Heading,
@@ -25,14 +27,17 @@ from kitbuilder.layout.parts.words import fitted, lines
 LEAST_ONE = 1.9
 """The least width in mm of a one in a strip."""
 
-MOST_ONE = 2.2
-"""The widest in the usual look: strips are small pictures."""
+ONES = (2.22, 2.1, 2.0, LEAST_ONE)
+"""How wide a one may be in the usual look, the widest first: strips are small pictures."""
 
 _GAP, _CLOSE = 2.0, 0.6
 
 
 def strip_sheets(strips: Strips, first: int, style: Style) -> tuple[Sheet, ...]:
-    """Return the pages of ``strips``, on one if they fit, numbered from ``first`` on."""
+    """Return the pages of ``strips``, on one if they fit, numbered from ``first`` on.
+
+    One strip alone that does not fit a page with its ones as wide as a lesson's is a lesson.
+    """
     area = SheetArea.upright(style.paper)
     items, top = header(Heading("take", strips.title, ("adult", "child")), area, style)
     body = area.body(top)
@@ -41,88 +46,92 @@ def strip_sheets(strips: Strips, first: int, style: Style) -> tuple[Sheet, ...]:
         lines(said, setting, body.width)
         for said, setting in ((strips.lead, text), (strips.end, text.quiet()))
     )
-    room = body.height - lead.height - end.height - _GAP
-    blocks = [lead, *_every_strip(strips, body.width, room, style)]
+    blocks = [lead, *_every_strip(strips, body, lead, style)]
     pages = paged(blocks, body, _GAP)
+    if strips.lesson and (len(blocks) == 1 or len(pages) > 1):
+        return lesson_sheets(strips.lesson, first, style)
     ended = paged((*blocks, end), body, _GAP)
     pages = ended if len(ended) == len(pages) else pages  # the last words are worth no page
     return paper_sheets(SheetKind.LESSON, items, pages, area, style, first)
 
 
-def _every_strip(strips: Strips, width: float, height: float, style: Style) -> list[Block]:
-    """Return the rows of all strips, as many on a page as large enough pictures allow.
+def _every_strip(strips: Strips, body: Rect, lead: Block, style: Style) -> list[Block]:
+    """Return the rows of all strips: on the fewest pages, below ``lead``, in the widest ones.
 
-    ``height`` mm is what a page has for them.
+    Where ones that grow with the words do not fit, they are as in the usual look. None at all
+    where a lesson can take their place and the widest do not fit.
     """
-    heading = settings(style.look).heading.lead + _CLOSE
-    least = (growth(style.look) * LEAST_ONE, LEAST_ONE)
-    every = _rows(strips, 2)
-    wide = ((growth(style.look) * MOST_ONE, every),)  # the largest where no page is lost by it
-    for one, rows_a_page in (*wide, *product(least, range(every, 0, -1))):
-        headings = heading * min(len(strips.strips), rows_a_page)
-        room = (width, (height - headings) / rows_a_page - _GAP)
-        try:
-            rows = [row for strip in strips.strips for row in _strip(strip, room, one, style)]
-        except _TooLowError:
-            continue
-        if len(rows) <= rows_a_page or rows_a_page <= 2:
-            return rows
+    grown = [growth(style.look) * one for one in ONES]
+    for ones in (grown[:1],) if strips.lesson else (grown, (LEAST_ONE,)):
+        found: list[tuple[int, list[Block]]] = []
+        for one in ones:
+            try:
+                rows = [
+                    row
+                    for strip in strips.strips
+                    for row in _strip(strip, body, one, style, titled=strip.title != strips.title)
+                ]
+            except _TooLowError:
+                continue
+            found.append((len(paged([lead, *rows], body, _GAP)), rows))
+        if found:
+            return min(found, key=lambda some: some[0])[1]
+    if strips.lesson:
+        return []
+    width, height = body.width, body.height
     raise RefusedError("page.too-low", field="paper", width=width, height=height, high=height + 1)
 
 
 class _TooLowError(Exception):
-    """A strip's pictures do not fit the height they were given."""
+    """A strip's pictures do not fit a page."""
 
 
-def _rows(strips: Strips, across: int) -> int:
-    return sum(-(-len(strip.steps) // across) for strip in strips.strips)
+def _strip(strip: Strip, body: Rect, one: float, style: Style, *, titled: bool) -> Iterator[Block]:
+    """Yield the rows of one strip with ones ``one`` mm wide, the first under its heading.
 
-
-def _strip(strip: Strip, room: tuple[float, float], least: float, style: Style) -> Iterator[Block]:
-    """Yield the rows of one strip in ``room`` (mm) each, the first under its heading."""
-    width, high = room
+    It has none where it is the page's.
+    """
     sets = settings(style.look)
-    heading = fitted(strip.title, sets.heading, width, sets.text.size)
+    above = [fitted(strip.title, sets.heading, body.width, sets.text.size)] if titled else []
+    room = body.height - sum(block.height + _CLOSE for block in above)
     for across in (2, 1):
-        each = (width - GUTTER * (across - 1)) / across
-        frame = _frame(strip, (each, high), least, style)
-        if frame is not None:
+        cells = _cells(strip, (body.width - GUTTER * (across - 1)) / across, one, style)
+        if cells and max(cell.height for cell in cells) <= room:
             break
     else:
         raise _TooLowError
-    cells = [_cell(n, step, frame, each, style) for n, step in enumerate(strip.steps, 1)]
-    above: tuple[Block, ...] = (heading,)
     for start in range(0, len(cells), across):
         yield stack((*above, row(cells[start : start + across], GUTTER)), _CLOSE)
-        above = ()
+        above = []
 
 
-def _frame(strip: Strip, cell: tuple[float, float], least: float, style: Style) -> MatFrame | None:
-    """Return the frame of a strip's pictures in cells of that width and height, or None."""
-    width, high = cell
-    try:
-        words = max(_around(step, width, style) for step in strip.steps)
-    except RefusedError:  # a word is wider than the cell
-        return None
+def _cells(strip: Strip, width: float, one: float, style: Style) -> list[Block]:
+    """Return the steps of a strip ``width`` mm wide, none where a word or the mat is wider."""
     scenes = [step.scene for step in strip.steps]
-    left = high - words
-    frame = mat_frame(scenes, width, style, high=left, least=least)
-    most = MOST_ONE * growth(style.look)
-    while frame is not None and frame.unit > most:
-        left = frame.height - max(0.25, 10 * (frame.unit - most))  # ten ones high at the least
-        frame = mat_frame(scenes, width, style, high=left, least=least) or frame
-        if frame.height > left + 1e-6:
+    low = _frame([counted(scene) for scene in scenes], width, one, style)
+    full = _frame(scenes, width, one, style)
+    if low is None or full is None:
+        return []
+    steps = [
+        (step, low if step.scene == counted(step.scene) else full, number)
+        for number, step in enumerate(strip.steps, 1)
+    ]
+    try:
+        return [_cell(number, step, frame, width, style) for step, frame, number in steps]
+    except RefusedError:
+        return []
+
+
+def _frame(scenes: Sequence[MatScene], width: float, one: float, style: Style) -> MatFrame | None:
+    """Return the frame in which all ``scenes`` have ones ``one`` mm wide, or hardly wider."""
+    frame = mat_frame(scenes, width, style, least=one)
+    while frame is not None and frame.unit > one + 0.02:
+        left = frame.height - max(0.2, 10 * (frame.unit - one))  # ten ones high at the least
+        lower = mat_frame(scenes, width, style, high=left, least=one)
+        if lower is None:
             break
+        frame = lower
     return frame
-
-
-def _around(step: LessonStep, width: float, style: Style) -> float:
-    heading = step_heading(1, step.title, width, style)
-    return heading.height + _said(step, width, style).height + 2 * _CLOSE
-
-
-def _said(step: LessonStep, width: float, style: Style) -> Block:
-    return stack((exchange_of_words(a.asks, a.says, width, style) for a in step.asked), _CLOSE)
 
 
 def _cell(number: int, step: LessonStep, frame: MatFrame, width: float, style: Style) -> Block:
@@ -130,7 +139,7 @@ def _cell(number: int, step: LessonStep, frame: MatFrame, width: float, style: S
     parts = (
         step_heading(number, step.title, width, style),
         mat_picture(step.scene, frame, style),
-        _said(step, width, style),
+        *(exchange_of_words(a.asks, a.says, width, style) for a in step.asked),
     )
     found = stack(parts, _CLOSE)
     return Block(found.items, width, found.height)
