@@ -106,7 +106,8 @@ def focused(page: Page) -> str:
 
 
 def saved_by_key(page: Page) -> tuple[str, bytes]:
-    """Press Enter on the focused button and return the file that is saved."""
+    """Press Enter on the focused button when it can save, and return the file."""
+    settled(page)
     with page.expect_download() as download:
         page.keyboard.press("Enter")
     return download.value.suggested_filename, download.value.path().read_bytes()

@@ -10,9 +10,11 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from io import BytesIO
+from itertools import chain
 from typing import Any
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
+from kitbuilder.design.saying import language_of
 from kitbuilder.errors import NameTooWideError, RefusedError
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.pages.check_sheet import check_sheets
@@ -28,6 +30,7 @@ from kitbuilder.page.plan import kit_plan, pages_plan
 from kitbuilder.page.refusal import RefusedRowsError, told
 from kitbuilder.page.wishes import Wished, asked, checked_sum, printing, rows, whole_number
 from kitbuilder.page.wishes_file import opened, wishes_toml
+from kitbuilder.page.words import screen_words
 from kitbuilder.pipeline import Prepared, make, prepare
 from kitbuilder.press.calibration import check_pdf
 from kitbuilder.press.printing import fitted, paper_name, press_for
@@ -196,7 +199,8 @@ class Engine:
         leaves = Leaves(prepared.laid.sheets, paper, press, prepared.drawings)
 
         def files(watch: Watch) -> Iterable[File]:
-            return make(replace(prepared, drawings=leaves.drawings()), watch).files
+            made = make(replace(prepared, drawings=leaves.drawings()), watch).files
+            return chain(made, [_order(language)]) if request.each else made
 
         return _Job(language, plan, leaves, files, _file_name(wishes, prepared))
 
@@ -227,6 +231,11 @@ def _file_name(wishes: Wished, prepared: Prepared) -> str:
         case "packs" | "wrong":
             return "packs" if wishes["job"] == "packs" else "marks-packs"
     return ""
+
+
+def _order(language: str) -> File:
+    """Return what says whose each pupil's file is: names stay out of names of files."""
+    return "each/order.txt", f"{screen_words(language_of(language))['packs.each_order']}\n".encode()
 
 
 def _watching(progress: Progress, stop: Callable[[], bool]) -> Watch:

@@ -1,6 +1,8 @@
 """The screen in a real browser, on the local server: keyboard, widths, refusals, undo, back."""
 
 import re
+import threading
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -20,9 +22,12 @@ from browsing import (
 )
 from playwright.sync_api import Browser, Page, expect
 
-from kitbuilder.page.contract import Engine
+from kitbuilder.page.contract import Engine, Progress
 
 pytestmark = pytest.mark.browser
+
+Stop = Callable[[], bool]
+Answer = tuple[dict[str, Any], bytes]
 
 TITLES = {
     "tonight": "One sum, tonight",
@@ -573,3 +578,116 @@ def test_packs_lead_to_the_pieces_they_need(browser: Browser, native: str) -> No
         captions = page.locator(".pages .caption")
         expect(captions.filter(has_text="Mat").first).to_be_visible()
         expect(captions.filter(has_text="Lesson")).to_have_count(0)
+
+
+def test_save_is_off_while_the_file_is_made(
+    browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made, file = threading.Event(), Engine.file
+
+    def slow(engine: Engine, job: int, progress: Progress, stop: Stop) -> Answer:
+        made.wait(0.8)  # until the desk says how far it is
+        progress(41, 44)
+        made.wait(60)
+        return file(engine, job, progress, stop)
+
+    monkeypatch.setattr(Engine, "file", slow)
+    with opened(browser, f"{native}#weeks", width=360) as page:
+        page.get_by_role("button", name="Weeks: one more").click()
+        expect(page.locator(".working")).to_contain_text("page 41 of 44")
+        expect(page.get_by_role("button", name="Stop")).to_be_visible()
+        expect(save_button(page)).to_have_attribute("aria-disabled", "true")
+        made.set()
+        expect(page.locator(".working")).to_be_hidden()
+        settled(page)
+        with page.expect_download():
+            save_button(page).click()
+
+
+def test_whose_each_pupils_file_is_is_said_beside_the_wish(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#packs") as page:
+        expect(page.get_by_text("in the order of your table: pupil-0001.pdf")).to_be_visible()
+
+
+def test_a_missing_corner_leads_to_the_margins(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        settled(page)
+        save_button(page).click()
+        page.get_by_role("button", name="It does not fit").click()
+        page.get_by_role("button", name="Margins").click()
+        expect(page.get_by_label("Margins")).to_be_focused()
+        page.get_by_label("Margins").fill("10")
+        expect(page.locator("summary")).to_have_text("More (1 changed)")
+        settled(page)
+        show(page, "packs")
+        page.locator("summary").click()
+        expect(page.get_by_label("Margins")).to_be_visible()
+
+
+def test_where_own_sums_come_is_said(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        settled(page)
+        expect(page.locator(".desk")).to_contain_text("The first sum is the first lesson.")
+        page.locator("summary").click()
+        page.get_by_label("Cards", exact=True).uncheck()
+        expect(page.get_by_text("The first sum is the first lesson.")).to_be_hidden()
+
+
+NAMELESS = """() => [...document.querySelectorAll("a, button, input, select, textarea, summary")]
+  .filter(node => node.checkVisibility() && !(node.getAttribute("aria-label")
+    || [...(node.labels ?? [])].some(label => label.textContent.trim())
+    || (node.localName !== "select" && node.textContent.trim())))
+  .map(node => node.outerHTML.slice(0, 80))"""
+"""What can be used and has no name for those who do not see it."""
+
+REACHED = """() => {
+  const node = document.activeElement;
+  if (node === document.body) return null;
+  document.reached.add(node.type === "radio" ? node.name : node);
+  return true;
+}"""
+
+MISSED = """() => [
+    ...document.querySelectorAll("a[href], button, input, select, textarea, summary")]
+  .filter(node => node.checkVisibility())
+  .filter(node => !document.reached.has(node.type === "radio" ? node.name : node))
+  .map(node => node.outerHTML.slice(0, 80))"""
+"""What can be used and Tab never comes to; of a group of choices it comes to one."""
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_tab_comes_to_every_control_and_each_has_a_name(
+    browser: Browser, native: str, job: str
+) -> None:
+    with opened(browser, f"{native}#{job}", width=360) as page:
+        if job in TABLES:
+            page.locator("textarea").fill(TABLES[job])
+        settled(page)
+        for more in page.locator("summary").all():
+            more.click()
+        expect(page.locator(".working:visible")).to_have_count(0)
+        assert page.evaluate(NAMELESS) == []
+        page.evaluate("document.reached = new Set(); document.activeElement.blur(); scrollTo(0, 0)")
+        page.locator("h1").focus()  # from here on, round once
+        for _ in range(200):
+            page.keyboard.press("Tab")
+            if page.evaluate(REACHED) is None:
+                break
+        page.keyboard.press("Tab")
+        for _ in range(8):  # and what stands before the title
+            page.evaluate(REACHED)
+            page.keyboard.press("Tab")
+        assert page.evaluate(MISSED) == []
+
+
+def test_what_is_wrong_is_said_to_those_who_do_not_see_it(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        settled(page)
+        status, boxes = page.locator("#status"), page.locator(".sum .box")
+        expect(status).to_contain_text("sheets of card")
+        boxes.nth(0).fill("27")
+        boxes.nth(1).fill("53")
+        expect(status).to_have_text(re.compile("^That takes out more than there is"))
+        boxes.nth(0).fill("61")
+        settled(page)
+        expect(status).to_contain_text("of paper")

@@ -146,7 +146,11 @@ def test_several_files_come_as_one_archive(tmp_path: Path) -> None:
     (tmp_path / "cards.zip").write_bytes(file)
     with ZipFile(tmp_path / "cards.zip") as held:
         names = held.namelist()
-    assert names == ["packs.pdf", "each/pupil-0001.pdf", "each/pupil-0002.pdf"]
+        order = held.read("each/order.txt").decode()
+    pupils = ["each/pupil-0001.pdf", "each/pupil-0002.pdf"]
+    assert names == ["packs.pdf", *pupils, "each/order.txt"]
+    assert order.startswith("The files are in the order of your table: pupil-0001.pdf is the first")
+    assert not re.search("Ada|Ben", order)
     assert drawn({"job": "packs", "pupils": TABLE, "each": True})[1] == file
 
 

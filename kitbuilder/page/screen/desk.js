@@ -105,6 +105,7 @@ class Desk {
     this.view = view;
     this.takes = h("p", { class: "takes" });
     this.needs = h("p", { class: "quiet" });
+    this.where = h("p", { class: "quiet" }, say("desk.where"));
     this.words = h("div", { class: "said" });
     this.pieces = h("p", { class: "quiet", hidden: true }, say("packs.need_pieces"), " ", link(say("packs.make_pieces"), () => printPieces(view.result().plan.builds)));
     this.bubble = h("div", { class: "bubble", hidden: true }, icon("adult"), this.words);
@@ -115,7 +116,7 @@ class Desk {
     this.save = h("button", { type: "button", class: "button save", "aria-disabled": "true", onclick: () => view.save() }, icon("save"), h("span", {}, say("desk.save")));
     this.make = h("button", { type: "button", class: "button", hidden: true, onclick: () => { view.again(); this.save.focus(); } }, say("desk.make"));
     this.stacks = [false, true].flatMap((later) => ["card", "paper"].map((stock) => new Stack(stock, later, (page) => leafDialog(view.result(), page))));
-    const body = h("div", { class: "body" }, this.takes, this.needs, this.pieces, this.bubble, this.working,
+    const body = h("div", { class: "body" }, this.takes, this.needs, this.where, this.pieces, this.bubble, this.working,
       h("div", { class: "actions" }, this.save, this.make), ...this.stacks.map((stack) => stack.node));
     view.steps += 1;
     this.node = h("section", { class: "desk", id: "desk" }, h("div", { class: "step" },
@@ -140,6 +141,7 @@ class Desk {
     setText(this.short, plan ? takesSaid(plan, true) : say(short ?? "desk.waiting"));
     setText(this.needs, plan ? needsSaid(plan) : "");
     this.pieces.hidden = !plan?.builds;
+    this.where.hidden = this.view.job !== "kit" || !plan?.groups.some((group) => group.later && group.name_code === "title.task_cards");
     for (const node of [this.takes, this.needs]) node.hidden = !node.textContent;
     this.say(state, result, own, refusals);
     const working = state === "working" && far;
@@ -151,7 +153,7 @@ class Desk {
     }
     const drawn = own && Boolean(result?.id) && ["done", "working"].includes(state); // only its file may lack
     this.body.classList.toggle("pale", Boolean(working) && !drawn);
-    const can = drawn || (own && Boolean(result?.bytes) && ["done", "waiting", "broken"].includes(state));
+    const can = (drawn && !working) || (own && Boolean(result?.bytes) && ["done", "waiting", "broken"].includes(state));
     for (const button of [this.save, this.barSave]) {
       setAttribute(button, "aria-disabled", can ? null : "true");
       setAttribute(button, "aria-describedby", null);

@@ -13,7 +13,7 @@ const JOBS = {
   kit: (view, wish) => [step(view, "sum.yours", ...sumsPart(view, wish)), paperStep(view)],
   weeks: (view, wish) => {
     const count = (name, most) => stepper(view, { label: say(`field.${name}`), key: name, least: 1, most, get: () => wish()[name], set: (value) => { wish()[name] = value; } });
-    return [step(view, "weeks.when", count("weeks", 52), count("days", 7), firstDay(view, wish), calendar(view, wish)), paperStep(view)];
+    return [step(view, "weeks.when", count("weeks", 52), count("days", 7), firstDay(view, wish), calendar(view, wish), h("p", { class: "quiet small" }, say("weeks.sums"))), paperStep(view)];
   },
   class: (view, wish) => {
     const count = (name, most) => stepper(view, { label: say(`field.${name}`), key: name, least: 1, most, get: () => wish()[name], set: (value) => { wish()[name] = value; } });

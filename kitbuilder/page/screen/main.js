@@ -13,6 +13,7 @@ let makeTimer = 0;
 let awake = false;
 let broken = false;
 let failedKey = "";
+let wanted = ""; // the field to go to in the view that comes
 
 function makeEngine() {
   return document.querySelector('meta[name="engine"]') ? new NativeEngine() : new InnerEngine();
@@ -246,7 +247,9 @@ function failed(now, error, key) {
     failedKey = key;
     engine.restart();
   } else if (!(error instanceof Stopped)) broken = true;
-  show(now, broken ? "broken" : error instanceof Failed ? "failed" : "stopped");
+  const state = broken ? "broken" : error instanceof Failed ? "failed" : "stopped";
+  show(now, state);
+  sayWrong(now, say(state === "stopped" ? "desk.stopped_first" : `desk.${state}`));
 }
 
 function idle() {
@@ -299,6 +302,7 @@ function shown(now, answer) {
   tell(now, answer);
   const own = refusedOf(now, answer);
   show(now, own.length ? "refused" : "done");
+  if (own.length) sayWrong(now, refusalSaid(own[0]));
   if (now !== view || own.length) return;
   whenNew(now);
   const result = results[now.job];
@@ -307,6 +311,14 @@ function shown(now, answer) {
 }
 
 let announced = null;
+
+// What went wrong is said at once, wherever the focus is; what comes after it is said anew
+function sayWrong(now, text) {
+  if (now !== view) return;
+  announced = null;
+  announce(text);
+}
+
 function whenNew(now) {
   const result = results[now.job];
   if (announced === result) return;
@@ -367,6 +379,8 @@ function showView(focus = true) {
   if (focus) { scrollTo(0, 0); root.querySelector("h1")?.focus({ preventScroll: true }); }
   announced = part ? announced : results[next.job] ?? null;
   if (next.desk) ask(0);
+  if (next.desk && wanted) next.toField(wanted);
+  wanted = "";
   return undefined;
 }
 

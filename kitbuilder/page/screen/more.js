@@ -12,8 +12,8 @@ const OFFERED = {
   weeks: ["look", "only", "words", "paper", "size", "mats", "backs", "printer", "file"],
   class: ["look", "only", "words", "paper", "size", "spares", "mats", "stage", "printer", "machines", "file"],
   tonight: ["look", "words", "paper", "size", "printer", "file"],
-  wrong: ["look", "words", "paper", "backs", "printer"],
-  packs: ["look", "words", "paper", "stage", "printer"],
+  wrong: ["look", "words", "paper", "margin", "backs", "printer"],
+  packs: ["look", "words", "paper", "margin", "stage", "printer"],
   lost: ["words", "paper", "size", "printer", "machines"],
 };
 
@@ -61,6 +61,7 @@ const MORE = {
   words: (view) => [choices(view, { label: say("more.words"), key: "words", options: [["", say("more.as_screen")], ["en-GB", "English (UK)"], ["en-US", "English (US)"], ["es", "Español"]], get: () => shared.pageWords, set: (value) => { shared.pageWords = value; } })],
   paper: (view) => [h("h3", { class: "small-head" }, say("more.paper")), typedBox(view, { label: say("more.paper"), hidden: true, key: "paper", get: () => shared.otherPaper, set: (value) => { shared.otherPaper = value; } }), h("p", { class: "quiet small" }, say("more.paper_hint"))],
   size: (view, wish) => [h("h3", { class: "small-head" }, say("more.size")), h("div", { class: "many" }, moreBox(view, wish, "unit", { unit: "mm" }), moreBox(view, wish, "margin", { unit: "mm" }))],
+  margin: (view, wish) => [h("h3", { class: "small-head" }, say("field.margin")), moreBox(view, wish, "margin", { unit: "mm", hidden: true })],
   within: (view, wish) => [h("h3", { class: "small-head" }, say("more.within")), moreBox(view, wish, "within", { hidden: true }), h("p", { class: "quiet small" }, say("more.within_hint"))],
   spares: (view, wish) => [h("h3", { class: "small-head" }, say("more.spares")), moreBox(view, wish, "spares", { unit: "%", hidden: true })],
   mats: (view, wish) => [

@@ -6,7 +6,7 @@ function savedView(job) {
   const { plan } = result;
   const number = (n) => h("span", { class: "number", "aria-hidden": "true" }, String(n));
   const part = (n, drawing, title, ...body) => h("section", { class: "step" }, number(n), h("h2", {}, title), h("div", { class: "body" }, ...body), icon(drawing));
-  const steps = job === "measure" ? measureSteps(part) : kitSteps(part, plan);
+  const steps = job === "measure" ? measureSteps(part) : kitSteps(part, plan, job);
   return h("div", { class: "now" },
     h("div", { class: "top" }, icon(job), h("h1", { tabindex: "-1" }, say("saved.title"))),
     h("p", {}, say(result.file.endsWith(".zip") ? "saved.look_zip" : "saved.look", { file: result.file })), h("br"), ...steps,
@@ -19,13 +19,19 @@ function firstPage(plan) {
   return plan.check_page ?? plan.ruler_page ?? 1;
 }
 
-function kitSteps(part, plan) {
+// What to try where the card or the ruler does not fit, and where a corner lies outside
+function fitsNot(job) {
+  return [say("saved.fits_not_then"), " ", h("a", { href: "#measure" }, say("job.measure")), h("br"),
+    say("saved.corner"), " ", link(say("field.margin"), () => { wanted = "margin"; location.hash = job; })];
+}
+
+function kitSteps(part, plan, job) {
   const first = firstPage(plan);
   const how = plan.check_page ? say("saved.actual") : plan.ruler_page ? say("saved.ruler", { length: sayNumber(plan.ten_mm) }) : say("saved.only_actual");
   const answer = h("p", { class: "answer", role: "status" });
   const answers = h("div", { class: "actions" },
     h("button", { type: "button", class: "button", onclick: () => setText(answer, say("saved.fits_then")) }, icon("right"), say("saved.fits")),
-    h("button", { type: "button", class: "button", onclick: () => answer.replaceChildren(say("saved.fits_not_then"), " ", h("a", { href: "#measure" }, say("job.measure"))) }, say("saved.fits_not")));
+    h("button", { type: "button", class: "button", onclick: () => answer.replaceChildren(...fitsNot(job)) }, say("saved.fits_not")));
   const stacks = (later) => ["card", "paper"].map((stock) => pile(plan, stock, later, first)).filter(Boolean);
   const later = stacks(true);
   const rest = plan.pages > 1 ? [part(2, "paper", say("saved.rest"), h("p", {}, say("saved.type")), h("div", { class: "stacks" }, ...stacks(false)),

@@ -2,25 +2,29 @@
 
 const LARGEST_FILE = 4000000;
 const LONG_PASTE = 4000;
+const [FEWEST_LINES, MOST_LINES] = [5, 10];
 
 // Names and sums for packs, with how many cards that makes
 function packsPart(view, wish) {
   const count = h("p", {});
   view.showCount = (plan) => setText(count, plan && plan.tasks ? `${sayCount("packs.cards", plan.tasks)} ${sayCount("packs.pupils", plan.pupils)}` : "");
   return [...tablePart(view, wish, "packs", "pupils"), count, h("p", { class: "quiet small" }, say("packs.order")),
-    tick(view, { label: say("packs.each"), key: "each", get: () => wish().each, set: (value) => { wish().each = value; } })];
+    tick(view, { label: say("packs.each"), key: "each", get: () => wish().each, set: (value) => { wish().each = value; } }), h("p", { class: "quiet small" }, say("packs.each_order"))];
 }
 
 // topic has the words, key is the field that refusals name
 function tablePart(view, wish, topic, key) {
   const said = view.bubble(key);
   const area = h("textarea", {
-    class: "box", rows: 5, spellcheck: "false", autocomplete: "off", "aria-label": say(`${topic}.table`),
+    class: "box", rows: FEWEST_LINES, spellcheck: "false", autocomplete: "off", "aria-label": say(`${topic}.table`),
     oninput: () => view.change("table", () => { wish().table = area.value; }, true),
     onpaste: (event) => pasted(event),
   });
   said.watch(area);
-  field(view, area, () => { if (area.value !== wish().table) area.value = wish().table; });
+  field(view, area, () => {
+    if (area.value !== wish().table) area.value = wish().table;
+    setAttribute(area, "rows", Math.min(MOST_LINES, Math.max(FEWEST_LINES, wish().table.split("\n").length)));
+  });
 
   // Browsers take a minute to put thousands of lines between others; their value is set at once
   function pasted(event) {
