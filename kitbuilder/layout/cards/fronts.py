@@ -259,7 +259,7 @@ def _written(card: TaskCard, inner: Rect, style: Style) -> Face | None:
 def _blank(card: BlankCard, inner: Rect, style: Style) -> Face | None:
     """Places for a sum of one's own, and what to do with it: or the columns alone, empty."""
     if card.stage != "written":
-        return _under(card, _own_sums(card.places, inner, style), inner, style)
+        return _under(card, own_sums(card.places, inner, style), inner, style)
     setting = settings(style.look).text.quiet()
     high = inner.height - 2.2 * setting.size - 1.5
     across, down = ruled_size(max(card.places, 3), bool(card.headings))
@@ -272,9 +272,11 @@ def _blank(card: BlankCard, inner: Rect, style: Style) -> Face | None:
     return (*found.at(x, y), *_check_line(inner, setting, style))
 
 
-def _own_sums(places: int, inner: Rect, style: Style) -> Iterator[Block]:
+def own_sums(
+    places: int, inner: Rect, style: Style, numerals: Sequence[float] = NUMERALS
+) -> Iterator[Block]:
     """Yield the top of a card for a sum of one's own, largest first: two boxes and a minus."""
-    for part in NUMERALS:
+    for part in numerals:
         size = part * style.look.type_mm.numeral
         setting = Setting(size, 1.05 * size)
         box = (places * 0.62 + 0.3) * size

@@ -2,10 +2,12 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import chain
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.card_records import BlankCard
-from kitbuilder.layout.cards.fronts import front
+from kitbuilder.layout.cards.fronts import Face, front
+from kitbuilder.layout.cards.little_card import little_card
 from kitbuilder.layout.model import Rect, Sheet
 from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.page import Page
@@ -21,6 +23,9 @@ AIR = 4.0
 LEAST = (70.0, 90.0)
 """The least width and height in mm of what falls off, for a card to be on it."""
 
+LITTLE = (90.0, 50.0)
+"""The most width and height in mm of a little card."""
+
 HIGHEST, WIDEST = 1.45, 1.6
 """Height of a card at most, in parts of its width, and its width in parts of its height."""
 
@@ -35,17 +40,48 @@ def with_free_cards(
 def with_card_below(
     sheets: Sequence[Sheet], card: BlankCard | None, style: Style
 ) -> tuple[Sheet, ...]:
-    """Return ``sheets`` of cards, ``card`` below the last sheet's where nothing else stands."""
-    if card is None or not sheets or any(item.what == "label" for item in sheets[-1].items):
+    """Return ``sheets`` of cards, ``card`` below the last sheet's, where it has room.
+
+    Beside labels, or where there is little room, it is a little one.
+    """
+    if card is None or not sheets:
         return tuple(sheets)
-    for rest in rests(sheets[-1], style):
-        room = Rect(rest.x, rest.y + AIR, rest.width, max(0.1, rest.height - 2 * AIR))
-        ink = Rect(room.x, room.y, min(room.width, WIDEST * room.height), room.height)
-        items = front(card, ink, style) if rest.height >= LEAST[0] else None
-        if items:
-            last = replace(sheets[-1], items=(*sheets[-1].items, *items))
-            return (*sheets[:-1], last)
-    return tuple(sheets)
+    labels = [item.rect for item in sheets[-1].items if item.what == "label"]
+    cards = tuple(item for item in sheets[-1].items if item.what == "exchange_card")
+    free = list(rests(replace(sheets[-1], items=cards), style))
+    ways = chain(
+        (_large(rest, card, style) for rest in free if not labels),
+        (little_card(card, room, style) for rest in free if (room := _little(rest, labels))),
+    )
+    items = next((way for way in ways if way), ())
+    return (*sheets[:-1], replace(sheets[-1], items=(*sheets[-1].items, *items)))
+
+
+def _large(rest: Rect, card: BlankCard, style: Style) -> Face | None:
+    """Return ``card`` with its words on ``rest``, None where there is little room."""
+    room = _airy(rest)
+    ink = Rect(room.x, room.y, min(room.width, WIDEST * room.height), room.height)
+    return front(card, ink, style) if rest.height >= LEAST[0] else None
+
+
+def _airy(rest: Rect) -> Rect:
+    return Rect(rest.x, rest.y + AIR, rest.width, max(0.1, rest.height - 2 * AIR))
+
+
+def _little(rest: Rect, labels: Sequence[Rect]) -> Rect | None:
+    """Return the place of a little card on ``rest``, at the right of ``labels`` if any are there.
+
+    It is no larger than is useful. None where labels stand elsewhere, or fill it.
+    """
+    room = _airy(rest)
+    if labels:
+        held = around(labels)
+        x = held.right + AIR
+        if not held.overlaps(rest) or x >= rest.right:
+            return None
+        room = Rect(x, held.y, rest.right - x, held.height)
+    wide, high = LITTLE
+    return Rect(room.x, room.y, min(wide, room.width), min(high, room.height))
 
 
 def _with_card(sheet: Sheet, card: BlankCard, style: Style) -> Sheet:

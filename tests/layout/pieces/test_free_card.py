@@ -2,11 +2,13 @@
 
 import pytest
 
+from kitbuilder.design import load as designs
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.pipeline import held, laid_out
-from kitbuilder.press.printing import fitted_paper
+from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import Request, read_sum
 
 SUMS = tuple(read_sum(text) for text in ("43-17", "431-257", "305-148"))
@@ -48,3 +50,16 @@ def test_what_falls_off_below_the_exchange_cards_of_a_thousand_bears_a_card() ->
     assert not [
         i for i in sheet.items if i.what in ("ruler", "page_number") and i.rect.overlaps(card)
     ]
+
+
+@pytest.mark.parametrize("words", designs.names("words"))
+def test_the_ready_made_kit_has_a_little_card_beside_its_labels(words: str) -> None:
+    press = Press(words=designs.words(words))
+    request = Request(first_wishes().sums, fitted_paper("a4"), press=press)
+    sheets = laid_out(held(request), request).sheets
+    (sheet,) = [sheet for sheet in sheets if sheet.kind is SheetKind.EXCHANGE_CARDS]
+    (card,) = [item.rect for item in sheet.items if item.what == "card_frame"]
+    assert sum(i.what == "answer_place" for i in sheet.items if card.holds(i.rect)) == 3
+    apart = ("exchange_card", "label", "ruler", "page_number")
+    assert not [i for i in sheet.items if i.what in apart and i.rect.overlaps(card)]
+    assert Page.turned(request.paper).inside.holds(card)
