@@ -1,6 +1,7 @@
 """Kits of four places: their pieces, sheets and lesson, on three papers in three languages."""
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -14,19 +15,22 @@ from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.draw.exchange import draw_exchange_card
 from kitbuilder.draw.marks import Strokes
 from kitbuilder.formats.plan_csv import read_plan
+from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.lesson.drawing import Cluster
 from kitbuilder.kit.lesson.script import script
 from kitbuilder.kit.lesson.writing import writing
-from kitbuilder.kit.records import CutWish, ExchangeCard
+from kitbuilder.kit.records import CutWish, EstimateWish, ExchangeCard
+from kitbuilder.layout.cards.bag_labels import LabelFace
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cards.exchange_cards import ExchangeFrames, exchange_sheets
 from kitbuilder.layout.cutting.scissors_page import SMALL
 from kitbuilder.layout.cutting.verify_cuts import check_plan
+from kitbuilder.layout.estimate import estimate
 from kitbuilder.layout.mat.exchange_board import Board, board_sheets
 from kitbuilder.layout.model import SheetKind
-from kitbuilder.layout.pages.print_run import _piles
+from kitbuilder.layout.pages.print_run import _piles, run_sheets
 from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.layout.pieces.thousand import Thousands
 from kitbuilder.layout.worksheets.drawn import drawn_block
@@ -69,23 +73,54 @@ def test_a_kit_for_every_sum_takes_six_sheets_of_pieces() -> None:
     assert printed == {SheetKind.PIECES: 1, SheetKind.THOUSANDS: 5}
 
 
-def test_a_class_has_thousands_for_every_kit() -> None:
-    request = Request((LESSON,), fitted_paper("a4"), cutting=CutWish(3, 5))
+@pytest.mark.parametrize(
+    ("cutting", "made", "labels"),
+    [
+        (CutWish(15, children=30), 5 * 4, 16),  # 5 of 15 kits are used with thousands at once
+        (CutWish(2), 1 * 4, 3),
+        (CutWish(15, children=30, home=True), 15 * 4, 15),  # nobody has a bank at home
+        (CutWish(1), 4, 0),
+    ],
+)
+def test_a_class_shares_a_bank_of_thousands(cutting: CutWish, made: int, labels: int) -> None:
+    request = Request((LESSON,), fitted_paper("a4"), cutting=cutting)
     laid = laid_out(held(request), request)
-    made = sum(
+    items = [(sheet, item) for sheet in laid.sheets for item in sheet.items]
+    found = (
         len(item.content.outlines) * sheet.copies
-        for sheet in laid.sheets
-        for item in sheet.items
+        for sheet, item in items
         if isinstance(item.content, Thousands)
     )
-    assert made == 3 * 4
+    assert sum(found) == made
+    assert sum(isinstance(item.content, LabelFace) for _, item in items) == labels
+
+
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+def test_how_a_bank_of_thousands_works_is_told_where_it_is_printed(words: str) -> None:
+    request = replace(asked(words=words), cutting=CutWish(15, children=30))
+    kit = held(request)
+    laid = laid_out(kit, request)
+    told = Bank.of(kit.pieces, request.cutting).told(request.press.words, 15)
+    style = request.press.style(request.paper)
+    takes = estimate(laid.sheets, [0.0] * len(laid.sheets), 1, EstimateWish())
+    run = run_sheets(kit, laid.sheets, laid.cutting, request.cutting, takes, style)
+    for kind, sheets in ((SheetKind.COVER, laid.sheets), (SheetKind.PRINT_RUN, run)):
+        lines = [
+            item.content.text
+            for sheet in sheets
+            for item in sheet.items
+            if sheet.kind is kind and isinstance(item.content, Line)
+        ]
+        assert told in " ".join(lines), kind
+    assert laid.cutting
+    assert "thousands" not in {count.what for count in laid.cutting.bag}
 
 
 def test_a_thousand_printed_once_stays_with_the_others() -> None:
-    request = Request((Sum(5000, 2345),), fitted_paper("a4"), cutting=CutWish(3, 5))
+    request = Request((Sum(5000, 2345),), fitted_paper("a4"), cutting=CutWish(9, 5))
     sheets = laid_out(held(request), request).sheets
     once = [n for n, s in enumerate(sheets) if s.kind is SheetKind.THOUSANDS and s.copies == 1]
-    assert once  # 15 thousands, two on a sheet: the last one has a sheet of its own
+    assert once  # 3 × 5 thousands, two on a sheet: the last one has a sheet of its own
     piles = [pile for pile in _piles(sheets, 0) if SheetKind.THOUSANDS in pile.kinds]
     assert all(pile.kinds == (SheetKind.THOUSANDS,) for pile in piles)
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
+from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.card_records import BlankCard
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.bag import Bag, bag_of
@@ -62,8 +63,9 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     """
     # exchange cards first: they need the smallest unit, and a refusal names the largest that fits
     exchange = _for_each(_exchange(kit, making, style), cutting.kits)
-    plan = making.plan(kit.pieces, style.paper, cutting)
-    flat = making.thousands(kit.pieces.thousands * cutting.kits, style)
+    bank = Bank.of(kit.pieces, cutting)
+    plan = making.plan(bank.in_bag, style.paper, cutting)
+    flat = making.thousands(bank.thousands, style)
     mats = kit_mats(kit, style)
     packs = pack_sheets(kit.packs, kit.cards, style, max(making.slack))
     cards = _for_each(packs, cutting.kits)
@@ -71,9 +73,9 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     guide = guide_sheets(kit.guide, style)
     course = tuple(course_sheets(kit.course, cutting, style))
     adult = tuple(adult_sheets(kit.course, cutting, style))
-    bag = bag_of(kit.pieces, own, (*guide, *cards, *course, *adult), cutting, style)
+    bag = bag_of(bank, own, (*guide, *cards, *course, *adult), cutting, style)
     weekly = bool(kit.course.weeks) and cutting.kits == 1  # a class is given all that it reads
-    labels = label_sheets(kit.pieces, bag, cutting, style)
+    labels = label_sheets(bank, bag, cutting, style)
     if weekly:  # what is in one bag can be counted a week later
         labels = tuple(replace(sheet, later=True) for sheet in labels)
     others = _cut_apart((*flat, *exchange, *cards, *labels), weekly=weekly)

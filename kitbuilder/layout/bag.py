@@ -7,10 +7,10 @@ from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
+from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.course.slip import slip_sheet
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.number import Pieces
 
 TAKEN_HOME = (
     SheetKind.LESSON,
@@ -30,8 +30,8 @@ class Bag:
     """What each bag holds, in words: pieces, mats and cards, pages, and slips for the teacher.
 
     ``pages`` and ``slips`` are whole sentences, empty where there are none; ``kept`` is what a
-    label says of them: what stays at home, and what comes back. The pieces of a single kit go
-    into envelopes.
+    label says of them: what stays at home, and what comes back. ``bank`` says what goes into the
+    box that a class shares. The pieces of a single kit go into envelopes.
     """
 
     pieces: tuple[str, ...] = ()
@@ -39,25 +39,27 @@ class Bag:
     pages: str = ""
     slips: str = ""
     kept: str = ""
+    bank: str = ""
 
     @property
     def beside(self) -> tuple[str, ...]:
         """What is put to the pieces, a sentence each, but for mats and cards."""
-        return tuple(said for said in (self.pages, self.slips) if said)
+        return tuple(said for said in (self.bank, self.pages, self.slips) if said)
 
 
 def bag_of(
-    held: Pieces, own: Sequence[Sheet], read: Sequence[Sheet], cutting: CutWish, style: Style
+    held: Bank, own: Sequence[Sheet], read: Sequence[Sheet], cutting: CutWish, style: Style
 ) -> Bag:
-    """Return what each bag holds: ``held``, what is on ``own`` sheets, and what is ``read``.
+    """Return what each bag holds: pieces ``held``, what is on ``own`` sheets, what is ``read``.
 
     Pages to read go only into kits that are taken home.
     """
     if cutting.kits == 1 and not cutting.home:
         return Bag()
     words = style.words
-    pieces = [phrases.count(words, k, n) for k, n in enumerate(held.counts) if n][::-1]
-    bag = Bag(tuple(pieces) if cutting.kits > 1 else (), _things(own, words))
+    pieces = [phrases.count(words, k, n) for k, n in enumerate(held.in_bag.counts) if n][::-1]
+    box = words("bank.packed", thousands=held.counted(words)) if held.at_once else ""
+    bag = Bag(tuple(pieces) if cutting.kits > 1 else (), _things(own, words), bank=box)
     if not cutting.home:
         return bag
     apart = [sheet for sheet in read if cut_apart(sheet.kind, sheet.copies, cutting)]

@@ -16,6 +16,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.ink import area, darkness, drawn_part
 from kitbuilder.errors import RefusedError
+from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.records import CutWish, EstimateWish
 from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cards.bag_labels import LabelFace, label_sheets
@@ -147,7 +148,7 @@ def test_labels_divide_a_page_whose_sides_do_not_halve_in_whole_hundredths() -> 
     # 12.1 mm of 297.1 mm are the foot's; 285 mm in four are 71.25 mm.
     bag, paper = Pieces(ones=8, tens=1), fitted_paper("210.1x297.1mm")
     style = Style(paper, designs.words(), designs.look())
-    first, second = label_sheets(bag, Bag(), CutWish(6), style)
+    first, second = label_sheets(Bank(bag, 0), Bag(), CutWish(6), style)
     assert {(item.rect.width, item.rect.height) for item in first.items} == {(210.1, 71.25)}
     # The foot goes first; three cuts make four of one, the middle one first. Two labels leave the
     # lower half whole.
@@ -160,7 +161,7 @@ def test_labels_divide_a_page_whose_sides_do_not_halve_in_whole_hundredths() -> 
 @pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
 def test_nothing_on_a_label_leaves_it(paper: str, words: str, look: str) -> None:
     style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
-    for sheet in label_sheets(Pieces(15, 13, 4), Bag(), CutWish(5), style):
+    for sheet in label_sheets(Bank(Pieces(15, 13, 4), 0), Bag(), CutWish(5), style):
         for label in sheet.items:
             assert isinstance(label.content, LabelFace)
             assert all(label.rect.holds(item.rect, 0.02) for item in label.content.items)
@@ -170,11 +171,13 @@ def test_a_label_too_long_for_a_quarter_takes_a_larger_card() -> None:
     words, look = designs.words(), designs.look()
     bag = Pieces(15, 13, 4)
     for size, each in (("210x297mm", 4), ("148x210mm", 2)):
-        sheets = label_sheets(bag, Bag(), CutWish(9), Style(fitted_paper(size), words, look))
+        sheets = label_sheets(
+            Bank(bag, 0), Bag(), CutWish(9), Style(fitted_paper(size), words, look)
+        )
         assert max(len(sheet.items) for sheet in sheets) == each
         assert sum(len(sheet.items) for sheet in sheets) == 9
     with pytest.raises(RefusedError, match=r"no-label|larger paper"):
-        label_sheets(bag, Bag(), CutWish(2), Style(fitted_paper("60x60mm"), words, look))
+        label_sheets(Bank(bag, 0), Bag(), CutWish(2), Style(fitted_paper("60x60mm"), words, look))
 
 
 def test_the_estimate_reckoned_from_the_record(class_set: tuple[dict[str, Any], Path]) -> None:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
+from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cards.free_corner import OWN_PICTURE, free_corner
@@ -43,24 +44,31 @@ class LabelFace:
 
 @dataclass(frozen=True, slots=True)
 class _Held:
-    """What a label tells of: the pieces in its bag, the words for all of it, and the class set."""
+    """What a label tells of: the pieces in its bag, the words for all of it, and the class set.
+
+    ``number`` is the kit's; None for the box of thousands that a class shares.
+    """
 
     pieces: Pieces
     bag: Bag
     cutting: CutWish
+    number: int | None
 
 
-def label_sheets(pieces: Pieces, bag: Bag, cutting: CutWish, style: Style) -> tuple[Sheet, ...]:
-    """Return a label for each bag of a class set that holds ``pieces`` and what ``bag`` tells of.
+def label_sheets(bank: Bank, bag: Bag, cutting: CutWish, style: Style) -> tuple[Sheet, ...]:
+    """Return a label for each bag of a class set, with pieces and what ``bag`` tells of.
 
-    None are made for a single kit that nobody takes home, or where nothing is in the bags.
+    A ``bank`` of thousands that the class shares has one too. None are made for a single kit that
+    nobody takes home, or where nothing is in the bags.
     Raises ``RefusedError`` where the words do not fit a page.
     """
-    kits = cutting.kits
+    kits, pieces = cutting.kits, bank.in_bag
     if (kits == 1 and not cutting.home) or not (pieces.value or bag.things or bag.pages):
         return ()
     page = Page.upright(style.paper)
-    held = _Held(pieces, bag, cutting)
+    held = [_Held(pieces, bag, cutting, number) for number in range(1, kits + 1)]
+    if bank.at_once:
+        held.append(_Held(Pieces(thousands=bank.thousands), Bag(), cutting, None))
     end = round(page.height - strip_high(page, foot_high(style.look)), 2)
     for rows in ROWS:
         high = end / rows
@@ -69,14 +77,15 @@ def label_sheets(pieces: Pieces, bag: Bag, cutting: CutWish, style: Style) -> tu
         places = [Rect(0, k * high, page.width, high) for k in range(rows)]
         inks = [place.inset(_PAD).common(page.inside.inset(_PAD)) for place in places]
         faces = [
-            _face(n + 1, held, ink, style) if (ink := inks[n % rows]) else None for n in range(kits)
+            _face(one, ink, style) if (ink := inks[n % rows]) else None
+            for n, one in enumerate(held)
         ]
         if all(faces):
             break
     else:
         raise RefusedError("card.no-label", field="paper")
     sheets: list[Sheet] = []
-    for first in range(0, kits, rows):
+    for first in range(0, len(held), rows):
         here = zip(places, faces[first : first + rows], strict=False)
         items = tuple(Item("label", rect, face) for rect, face in here)
         size, number = (page.width, page.height), len(sheets) + 1
@@ -96,26 +105,24 @@ def _cuts(page: Page, end: float, rows: int, filled: int) -> tuple[Cut, ...]:
     return tuple(Cut(0, y, page.width, y) for y in heights)
 
 
-def _face(number: int, held: _Held, ink: Rect, style: Style) -> LabelFace | None:
+def _face(held: _Held, ink: Rect, style: Style) -> LabelFace | None:
     """Return the label of one bag, None where it does not fit ``ink``.
 
     What is kept at home is told below what is in the bag, else at the right.
     """
     aside = 0.22 * ink.width if ink.width >= _ASIDE else 0.0
-    tried = (_placed(number, held, ink, style, (aside, kept)) for kept in (True, False))
+    tried = (_placed(held, ink, style, (aside, kept)) for kept in (True, False))
     return next((face for face in tried if face), None)
 
 
-def _placed(
-    number: int, held: _Held, ink: Rect, style: Style, way: tuple[float, bool]
-) -> LabelFace | None:
+def _placed(held: _Held, ink: Rect, style: Style, way: tuple[float, bool]) -> LabelFace | None:
     """Return the label with a column so wide at its right; ``way`` tells also what stands below."""
     aside, kept = way
     left = (0.22 if aside else 0.3) * ink.width
     middle = ink.width - left - _GAP - (aside + _GAP if aside else 0.0)
     try:
         columns = [
-            (_names(number, held.cutting, left, style), 0.0),
+            (_names(held, left, style), 0.0),
             (_contents(held, middle, ink.height, style, kept=kept or not aside), left + _GAP),
         ]
         if aside:
@@ -133,13 +140,15 @@ def _placed(
     return LabelFace(tuple(items))
 
 
-def _names(number: int, cutting: CutWish, width: float, style: Style) -> Block:
+def _names(held: _Held, width: float, style: Style) -> Block:
     """Return the kit's number and lines for names: one for a child's own kit, two for a shared."""
-    words, sets, kits = style.words, settings(style.look), cutting.kits
-    said = words("bag.title", number=number) if kits > 1 else words("bag.alone")
+    words, sets, kits = style.words, settings(style.look), held.cutting.kits
+    if held.number is None:
+        return stack((lines(words("bank.title"), sets.heading, width),))
+    said = words("bag.title", number=held.number) if kits > 1 else words("bag.alone")
     title = fitted(said, sets.title, width, sets.text.size)
     of = lines(words("bag.of", kits=kits), sets.least, width) if kits > 1 else EMPTY
-    alone = cutting.readers <= kits
+    alone = held.cutting.readers <= kits
     names = lines(words("bag.name" if alone else "bag.names"), sets.least, width)
     place = Rect(0, 7.0, width, 0.01)
     dotted = Block((Item("rule", place, Rule("divider")),), width, 7.1)
@@ -163,7 +172,8 @@ def _contents(held: _Held, width: float, height: float, style: Style, *, kept: b
         shown = Block(picture.at(0, high - picture.height), room[0], high)
         cells.append(stack((shown, name, _boxes()), 1.0))
     others = [stack((_thing(said, width, style), _boxes()), 1.0) for said in held.bag.things]
-    rows = (wrapped(cells, width, 3.0, 2.0), wrapped(others, width, 3.0, 1.5), told)
+    box = lines(style.words("bank.bag"), text, width) if held.bag.bank else EMPTY
+    rows = (wrapped(cells, width, 3.0, 2.0), box, wrapped(others, width, 3.0, 1.5), told)
     return stack([block for block in rows if block.height], 2.5)
 
 

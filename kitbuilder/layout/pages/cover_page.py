@@ -7,6 +7,7 @@ from dataclasses import replace
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
+from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.estimate import printed_now
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
@@ -70,7 +71,7 @@ def cover_sheets(
     for _ in range(4):  # the lists' page numbers depend on how many pages come before
         before = len(pages)
         listed = before if cutting.kits == 1 else None
-        cover = _Cover(kit, sheets, style, area, listed, cutting.layers)
+        cover = _Cover(kit, sheets, style, area, listed, cutting)
         pages = _paged(cover.blocks(), area, style, small=any(sheet.cuts for sheet in sheets))
         if len(pages) == before:
             break
@@ -101,7 +102,7 @@ def _paged(
 class _Cover:
     """The parts of one cover of ``before`` pages; None where nothing is listed.
 
-    ``layers`` of card are cut at a time.
+    ``cutting`` says how many kits are made.
     """
 
     def __init__(
@@ -111,10 +112,11 @@ class _Cover:
         style: Style,
         area: SheetArea,
         before: int | None,
-        layers: int,
+        cutting: CutWish,
     ) -> None:
         self.kit, self.sheets, self.style, self.before = kit, sheets, style, before
-        self.words, self.sets, self.layers = style.words, settings(style.look), layers
+        self.words, self.sets, self.layers = style.words, settings(style.look), cutting.layers
+        self.kits, self.bank = cutting.kits, Bank.of(kit.pieces, cutting)
         self.area, self.width = area, area.whole.width
         self.wide = self.width >= _WIDE * style.look.type_mm.adult / 3.9
 
@@ -421,10 +423,12 @@ class _Cover:
         own = "" if shown else "cover.cut_marked"
         heading = self._step(number, "cut", width, "scissors", own)
         said = []
-        held = _to_cut(self.sheets) if self.before is not None else self.kit.pieces
+        held = _to_cut(self.sheets) if self.before is not None else self.bank.in_bag
         if held.value:
             key = "cover.pieces_made" if self.before is not None else "cover.pieces_each"
             said.append(self.words(key, pieces=phrases.pieces(self.words, held)))
+        if self.bank.at_once:
+            said.append(self.bank.told(self.words, self.kits))
         pieces = [sheet for sheet in self.sheets if sheet.kind is SheetKind.PIECES]
         if any(item.what in FOLDED for sheet in pieces for item in sheet.items):
             said.append(self.words("cover.sturdy_fold"))

@@ -7,6 +7,7 @@ from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
+from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.bag import CHILDS, TAKEN_HOME, cut_apart
 from kitbuilder.layout.course.slip import slip_sheet
@@ -305,10 +306,13 @@ def _row(pile: Pile, run: _Run, last: Pile | None) -> Block:
 def _notes(pile: Pile, run: _Run, room: float) -> list[Block]:
     words, least = run.style.words, settings(run.style.look).least
     plan, said = run.plan, []
+    bank = Bank.of(run.kit.pieces, run.cutting)
     if pile.kinds == (SheetKind.PIECES,) and pile.flip is None:
-        said.append(words("run.each", pieces=phrases.pieces(words, run.kit.pieces)))
+        said.append(words("run.each", pieces=phrases.pieces(words, bank.in_bag)))
         if plan and any(count.count for count in plan.spares):
             said.append(words("run.spares", pieces=counted(plan.spares, words)))
+    if pile.kinds == (SheetKind.THOUSANDS,) and bank.at_once:
+        said.append(bank.told(words, run.cutting.kits))
     if pile.flip:
         said.append(words(f"run.sides_{pile.flip}"))
     if pile.week:
