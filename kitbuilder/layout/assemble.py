@@ -76,8 +76,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     bag = bag_of(bank, own, (*guide, *cards, *course, *adult), cutting, style)
     weekly = bool(kit.course.weeks) and cutting.kits == 1  # a class is given all that it reads
     labels = label_sheets(bank, bag, cutting, style)
-    if weekly:  # what is in one bag can be counted a week later
-        labels = tuple(replace(sheet, later=True) for sheet in labels)
+    labels = _at(labels, later=weekly)  # what is in one bag can be counted a week later
     others = _cut_apart((*flat, *exchange, *cards, *labels), weekly=weekly)
     alone = plan is None and cutting.kits == cutting.layers == 1
     # a few cards without pieces need no map: their own lines say enough
@@ -103,6 +102,11 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     body = _in_order(_handed_out(body, kit, cutting), weekly=weekly)
     cover = cover_sheets(kit, body, style, cutting)
     return LaidOut(footed((*cover, *body), style, cutting.layers), plan, mats, cut)
+
+
+def _at(sheets: Iterable[Sheet], *, later: bool) -> tuple[Sheet, ...]:
+    """Return ``sheets``, marked as ``later`` tells."""
+    return tuple(replace(sheet, later=later) for sheet in sheets)
 
 
 def _pieces(
