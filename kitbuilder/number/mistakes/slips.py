@@ -1,7 +1,7 @@
 """Slips: one small fact miscounted, digits swapped, or an answer that nothing explains."""
 
 from functools import lru_cache
-from math import factorial, prod
+from math import factorial
 
 from kitbuilder.number.mistakes.habits import right
 
@@ -13,6 +13,10 @@ Ours: most slips in a small fact are counting errors of one (common practice).
 
 COPIED = 0.1
 """How likely a digit that is only copied goes wrong, against a digit that is worked out. Ours."""
+
+LOWERED = 0.5
+"""The same of a column that hands in one with nothing to take: what stands one too high there is
+likelier forgotten than miscounted (common practice). The half is ours."""
 
 SWAPPED = 0.01
 """Chance that the right digits are written in another order. Ours."""
@@ -69,10 +73,10 @@ def chance(whole: int, part: int, base: int | None, answer: int, rate: float) ->
     if base is None:
         return stray
     worked = fact_places(whole, part)
-    through = prod(
-        _digit(base // 10**k % 10, answer // 10**k % 10, rate if k in worked else rate * COPIED)
-        for k in range(places)
-    )
+    through = 1.0
+    for k in range(places):
+        eased = 1.0 if part // 10**k % 10 else LOWERED if k in worked else COPIED
+        through *= _digit(base // 10**k % 10, answer // 10**k % 10, rate * eased)
     ways = factorial(len(str(base)))
     order = SWAPPED / ways if swapped(base, answer) else 0.0
     return float(1 - SWAPPED - STRAY) * through + order + stray

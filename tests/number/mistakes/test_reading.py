@@ -90,6 +90,16 @@ def test_nothing_is_said_of_two_answers_that_nothing_explains() -> None:
     assert read(strange).verdict is Verdict.UNKNOWN and settled(read(strange))
 
 
+def test_hundreds_left_too_high_thrice_are_no_slips() -> None:
+    whole_parts = [(300, 28), (260, 99), (403, 284), (605, 47), (500, 204), (660, 82), (803, 29)]
+    given = {Sum(w, p): w - p for w, p in [*whole_parts, (900, 309), (820, 88)]}
+    given |= {Sum(260, 99): 261, Sum(803, 29): 875, Sum(820, 88): 832}
+    reading = read([Answered(s, a, k) for k, (s, a) in enumerate(given.items())])
+    assert reading.named == ("empty-not-lowered",)
+    # one too many in a column with nothing to take is less often a slip than in one with
+    assert chance(803, 29, 774, 874, 0.1) < 0.6 * chance(803, 29, 774, 784, 0.1)
+
+
 def test_a_sum_that_shows_the_likely_habit_again_is_asked_next() -> None:
     # 0 over 8 answered 8, and 403 − 284 right, as the habit has it: one wrong answer fits so far
     given = [(Sum(300, 28), 328), (Sum(823, 639), 184), (Sum(403, 284), 119)]
