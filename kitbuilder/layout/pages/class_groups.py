@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from itertools import product
 
 from kitbuilder.design.style import Style
+from kitbuilder.errors import RefusedError
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.pages.child_page import pictogram_of
@@ -50,20 +51,18 @@ def framed_groups(
 
 
 def close_groups(marks: ClassMarks, width: float, text: Setting, style: Style) -> Iterator[Block]:
-    """Yield the same in rows, set in ``text``: the mistake, its children, the question."""
-    tried = (
-        [
-            _close(
-                group,
-                marks,
-                (named * width, (1 - named - asked) * width, asked * width),
-                text,
-                style,
-            )
-            for group in marks.groups.together
-        ]
-        for named, asked in product(_NAMED, _ASKED)
-    )
+    """Yield the same in rows, set in ``text``: the mistake, its children, the question.
+
+    In frames after all where a word is too wide for a row's columns.
+    """
+    tried = [
+        rows
+        for shares in product(_NAMED, _ASKED)
+        if (rows := _close_rows(marks, width, shares, text, style)) is not None
+    ]
+    if not tried:
+        yield from framed_groups(marks, width, style)
+        return
     rows = min(tried, key=lambda rows: round(sum(found.height for found in rows), 3))
     if rows:
         title = line(style.words("marks.together"), settings(style.look).heading)
@@ -77,6 +76,21 @@ def close_groups(marks: ClassMarks, width: float, text: Setting, style: Style) -
     ]
     if others:
         yield wrapped(others, width, 6, 0.3)
+
+
+def _close_rows(
+    marks: ClassMarks, width: float, shares: tuple[float, float], text: Setting, style: Style
+) -> list[Block] | None:
+    """Return a row a group, ``shares`` of its width for the mistake and the question.
+
+    None where a word is wider than its column.
+    """
+    named, asked = shares
+    each = (named * width, (1 - named - asked) * width, asked * width)
+    try:
+        return [_close(group, marks, each, text, style) for group in marks.groups.together]
+    except RefusedError:
+        return None
 
 
 def _close(

@@ -9,11 +9,11 @@ from kitbuilder.layout.model import Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.class_grid import Measures, grid, legend
 from kitbuilder.layout.pages.class_grid_parts import GRID_GAP, LARGEST_ROW, grid_parts
 from kitbuilder.layout.pages.class_groups import close_groups, framed_groups
+from kitbuilder.layout.pages.class_next import below_grid
 from kitbuilder.layout.parts.block import Block, stack
-from kitbuilder.layout.parts.furniture import Heading, header, paper_sheets, rule
+from kitbuilder.layout.parts.furniture import Heading, header, paper_sheets
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
-from kitbuilder.layout.parts.words import line
 
 _GAP, _CLOSE_GAP = GRID_GAP, 2.2
 _MOST_SPREAD = 3.0
@@ -24,8 +24,6 @@ _LOW = 0.82
 # The least height of a row beside its usual one, where groups are framed.
 _CLOSE = 0.95
 # The least height of a row beside a line of its words, on a close page.
-_NOTES, _LINE = 30.0, 9.0
-# The least room for notes, and from one line of them to the next, in mm.
 
 
 def class_sheets(marks: ClassMarks, first: int, style: Style) -> tuple[Sheet, ...]:
@@ -81,7 +79,9 @@ def _filled(
         return None
     sizes = replace(sizes, row=min(high, LARGEST_ROW * sizes.row))
     part = grid(marks.children, marks.sums, sizes, body.width, style, coded=marks.coded)
-    return stack((*above, means, part), gap)
+    shown = stack((*above, means, part), gap)
+    room = body.height - shown.height
+    return stack((shown, *below_grid(marks, room, body.width, sizes.name, gap, style)), gap)
 
 
 def _pages(marks: ClassMarks, body: Rect, style: Style) -> list[Block]:
@@ -93,9 +93,9 @@ def _pages(marks: ClassMarks, body: Rect, style: Style) -> list[Block]:
         pages = [*_grown(groups, marks, body, style), *_paged(parts, body.height)]
     else:
         pages = [*groups[:-1], *_paged([*groups[-1], *parts], body.height)]
-    room = body.height - _height(pages[-1]) - _GAP
-    if room > _NOTES:
-        pages[-1].append(_notes(room, body.width, style))
+    room = body.height - _height(pages[-1])
+    name = Measures.of(marks, body.width, settings(style.look).text, style).name
+    pages[-1] += below_grid(marks, room, body.width, name, _GAP, style)
     return [stack(page, _GAP) for page in pages]
 
 
@@ -143,11 +143,3 @@ def _spread(blocks: list[Block], high: float) -> list[Block]:
     spare = (high - _height(blocks)) / max(1, len(blocks) - 1)
     more = min(_MOST_SPREAD, spare)
     return [*(Block(b.items, b.width, b.height + more) for b in blocks[:-1]), blocks[-1]]
-
-
-def _notes(room: float, width: float, style: Style) -> Block:
-    """Return lines ``room`` mm high for what is seen with the pieces."""
-    title = line(style.words("class_page.notes"), settings(style.look).heading)
-    count = int((room - title.height) / _LINE)
-    gap = Block((), width, (room - title.height) / count)
-    return stack((title, *(part for _ in range(count - 1) for part in (gap, rule(width)))))

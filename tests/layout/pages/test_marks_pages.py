@@ -344,3 +344,23 @@ def test_a_sum_shown_in_part_says_what_was_done_before_and_what_follows() -> Non
         said = " ".join(item.content.text for item in items if isinstance(item.content, Line))
         assert "Exchange 1 hundred" in said or "Open a hundred first." in said
         assert "ones must come out." in said and last in said
+
+
+def test_a_small_class_has_its_next_sums_and_notes_below_the_grid() -> None:
+    four = class_({name: ANSWERS[name] for name in ("Ada", "Ben", "Celia", "Davit")})
+    (page, *_) = texts(four)
+    assert "Next, with pieces" in page and "What the pieces showed" in page
+    for child in four.children:
+        assert all(str(sum_) in page for sum_ in (*child.next.telling, *child.next.practice))
+    sheet, *_ = class_sheets(four, 1, Press().style(fitted_paper("a4")))
+    low = max(i.rect.bottom for i in sheet.items if i.what == "rule")
+    assert 240 < low < 285  # the page is used down to its foot
+    crowd = class_({f"Child {n}": ANSWERS["Ada"] for n in range(25)})
+    assert "Next, with pieces" not in texts(crowd)[0]
+
+
+def test_the_longest_words_in_large_type_still_make_a_page() -> None:
+    given = [(431, 256, 285), (305, 148, 267), (402, 156, 356), (254, 38, 226), (640, 282, 468)]
+    cells = [Cell(Sum(w, p), a) for w, p, a in given]  # ten fetched, none handed in
+    style = Press(look=designs.look("bold"), words=designs.words("es")).style(fitted_paper("a5"))
+    assert class_sheets(class_marks([("Celia", cells)]), 1, style)

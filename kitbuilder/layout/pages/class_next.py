@@ -1,0 +1,93 @@
+"""Below the grid of a small class: each child's next sums, and lines for what the pieces showed."""
+
+from collections.abc import Sequence
+
+from kitbuilder.design.style import Style
+from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
+from kitbuilder.layout.parts.block import Block, stack
+from kitbuilder.layout.parts.furniture import rule, set_tick, wrapped
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.words import fitted, line, lines, parted
+from kitbuilder.number import Sum
+
+NOTES = 30.0
+"""The least height in mm with room for notes."""
+
+_LINE = 9.0
+# From one line for notes to the next, in mm.
+_PAD, _SPREAD = 1.2, 4.0
+# Room above and below the sums of a row, and the most that spare height adds to it, in mm.
+_BETWEEN, _COLUMN = 3.0, 0.34
+# Between two sums of a row, in mm, and the part of the width that sums on paper take.
+
+
+def below_grid(
+    marks: ClassMarks, room: float, width: float, name: float, gap: float, style: Style
+) -> list[Block]:
+    """Return parts for ``room`` mm below the grid, each ``gap`` from the one before.
+
+    Each child's next sums, then notes, as far as there is room. ``name`` is the width of names.
+    """
+    children = [c for c in marks.children if c.next.telling or c.next.practice]
+    if children:
+        rows = _next(children, width, name, 0.0, style, coded=marks.coded)
+        left = room - gap - rows.height
+        if left >= 0:
+            each = min(_SPREAD, left / len(children)) if left - gap < NOTES else 0.0
+            rows = _next(children, width, name, each, style, coded=marks.coded)
+            return [rows, notes(left - gap, width, style)] if left - gap > NOTES else [rows]
+    return [notes(room - gap, width, style)] if room - gap > NOTES else []
+
+
+def _next(
+    children: Sequence[ChildMarks],
+    width: float,
+    name: float,
+    more: float,
+    style: Style,
+    *,
+    coded: bool,
+) -> Block:
+    """Return a row a child, ``more`` mm higher than its sums: on paper, then with pieces."""
+    sets, words = settings(style.look), style.words
+    paper = _COLUMN * width if any(child.next.telling for child in children) else 0.0
+    columns = ((name, paper), (name + paper, width - name - paper))
+    heads = (words("child_page.telling"), words("child_page.next"))
+    said = [
+        (x, fitted(head, sets.heading, wide - 2, 0.7 * sets.heading.size))
+        for (x, wide), head in zip(columns, heads, strict=True)
+        if wide
+    ]
+    high = max(block.height for _, block in said)
+    title = Block(
+        tuple(item for x, block in said for item in block.at(x, high - block.height)), width, high
+    )
+    rows = []
+    for child in children:
+        sums = (child.next.telling, child.next.practice)
+        cells = [
+            (x, _sums(some, wide - 2, sets.text))
+            for (x, wide), some in zip(columns, sums, strict=True)
+            if some
+        ]
+        called = parted(child.code if coded else child.name, sets.text, name - 1)
+        who = lines(called, sets.text, name - 1)
+        high = max(who.height, *(cell.height for _, cell in cells)) + 2 * _PAD + more
+        shown = [(0.0, who), *cells]
+        items = (item for x, cell in shown for item in cell.at(x, (high - cell.height) / 2))
+        rows += [rule(width), Block(tuple(items), width, high)]
+    return stack((title, *rows, rule(width)), 0.4)
+
+
+def _sums(sums: Sequence[Sum], width: float, text: Setting) -> Block:
+    """Return ``sums`` with boxes to tick, in as many lines as they need."""
+    ticks = [set_tick(str(sum_), width, text) for sum_ in sums]
+    return wrapped(ticks, width, _BETWEEN, 0.6, _BETWEEN)
+
+
+def notes(room: float, width: float, style: Style) -> Block:
+    """Return lines ``room`` mm high for what is seen with the pieces."""
+    title = line(style.words("class_page.notes"), settings(style.look).heading)
+    count = int((room - title.height) / _LINE)
+    gap = Block((), width, (room - title.height) / count)
+    return stack((title, *(part for _ in range(count - 1) for part in (gap, rule(width)))))
