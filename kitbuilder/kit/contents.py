@@ -79,11 +79,14 @@ def _guide(wish: KitWish, beside: Beside, words: Words) -> tuple[Lesson, ...]:
 
 
 def _demonstration(wish: KitWish, needed: Pieces, words: Words) -> Demonstration | None:
-    """Return large pieces for the kit's sums; where it has none, for its example."""
+    """Return large pieces for the kit's sums; where it has none, for its example.
+
+    Its pictures are of the first with the most places, so that they show every column.
+    """
     if "demonstration" not in wish.parts:
         return None
-    first = _taught(wish)[0]
-    return demonstration(needed.most(stock([first])), first, words)
+    shown = max(_taught(wish), key=lambda sum_: sum_.places)
+    return demonstration(needed.most(stock([shown])), shown, words)
 
 
 def _taught(wish: KitWish) -> tuple[Sum, ...]:

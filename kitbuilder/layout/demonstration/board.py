@@ -1,6 +1,6 @@
 """How large the pieces of a demonstration are: the unit, the page, and the rows it holds."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
@@ -11,6 +11,8 @@ from kitbuilder.layout.parts.furniture import foot_high
 
 LEAST_BOARD, MOST_BOARD, STEP = 20, 50, 5
 """Least and most width in mm of a one that a class sees from afar, and the steps between."""
+
+UNITS = range(LEAST_BOARD, MOST_BOARD + 1, STEP)
 
 
 @frozen
@@ -35,18 +37,27 @@ def board(style: Style) -> Board:
     A unit that was asked for, of 20 mm or more, is kept. Raises ``RefusedError`` where no ten
     fits the page.
     """
-    found = list(_boards(style))
+    asked, paper = style.unit, style.paper.name
+    found = list(_boards(style, [asked] if asked >= LEAST_BOARD else UNITS))
+    most = 0.0 if found else _largest(style)
+    if most >= LEAST_BOARD:
+        raise RefusedError("demonstration.unit", option="unit", unit=asked, paper=paper, most=most)
     if not found:
-        raise RefusedError("demonstration.too-large", paper=style.paper.name, field="paper")
+        raise RefusedError("demonstration.too-large", paper=paper, field="paper")
     return max(found, key=lambda b: (len(b.bands) == 1, b.unit, b.rows))
 
 
-def _boards(style: Style) -> Iterator[Board]:
-    asked = style.paper.unit_mm
-    units = [asked] if asked >= LEAST_BOARD else range(LEAST_BOARD, MOST_BOARD + 1, STEP)
+def _largest(style: Style) -> float:
+    """Return the largest unit in whole tenths of a millimetre whose tens fit; 0 if none is."""
+    tenths = range(10 * MOST_BOARD, 10 * LEAST_BOARD - 1, -1)
+    return next((unit / 10 for unit in tenths if any(_boards(style, [unit / 10]))), 0.0)
+
+
+def _boards(style: Style, units: Iterable[float]) -> Iterator[Board]:
+    held = tuple(units)
     for page in (Page.upright(style.paper), Page.turned(style.paper)):
         end = round(page.height - strip_high(page, foot_high(style.look)), 2)
-        for unit in units:
+        for unit in held:
             rows = int((end - page.inside.y) / unit + 1e-9)
             if 10 * unit <= page.inside.width + 1e-6 and rows > 0:
                 yield Board(page, unit, rows, end)

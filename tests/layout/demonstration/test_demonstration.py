@@ -92,9 +92,9 @@ def test_the_mat_has_its_names_and_the_kit_says_how_it_is_laid_out() -> None:
     assert {"hundreds", "tens", "ones", "the whole", "the part"} <= {*said}
 
 
-def test_a_unit_too_large_is_refused() -> None:
+def test_a_paper_too_small_is_refused() -> None:
     with pytest.raises(RefusedError, match="larger paper"):
-        sheets("a4", 40)
+        sheets("105x148mm")
 
 
 def test_a_kit_has_large_pieces_only_where_they_are_wished_for() -> None:
@@ -156,3 +156,19 @@ def test_a_large_page_shows_the_mat(paper: str, language: str, look: str) -> Non
     request = Request(SUMS, fitted_paper(paper), parts=("demonstration",), press=press)
     pages = [s for s in laid_out(held(request), request).sheets if s.kind == "demo_plan"]
     assert any(item.what == "small_pieces" for page in pages for item in page.items)
+
+
+def test_its_pictures_show_every_column_that_is_taped() -> None:
+    request = Request(SUMS[::-1], fitted_paper("a4"), parts=("demonstration",))
+    shown = held(request).demonstration
+    assert shown and all(len(scene.columns) == len(shown.columns) for scene in shown.scenes)
+
+
+@pytest.mark.parametrize(("paper", "most"), [("a4", 28.7), ("letter", 26.6)])
+def test_a_unit_that_is_too_large_is_refused_with_the_largest(paper: str, most: float) -> None:
+    with pytest.raises(RefusedError) as refused:
+        sheets(paper, 40)
+    assert str(refused.value).endswith(f"the largest that fits is --unit {most}.")
+    assert sheets(paper, most)
+    with pytest.raises(RefusedError):
+        sheets(paper, most + 0.1)
