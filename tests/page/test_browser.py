@@ -691,3 +691,32 @@ def test_what_is_wrong_is_said_to_those_who_do_not_see_it(browser: Browser, nati
         boxes.nth(0).fill("61")
         settled(page)
         expect(status).to_contain_text("of paper")
+
+
+def test_a_sum_typed_meanwhile_is_not_told_the_exchange_of_the_one_before(
+    browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ask, slow = Engine.ask, threading.Event()
+
+    def asked(engine: Engine, wishes: dict[str, Any]) -> dict[str, Any]:
+        found = ask(engine, wishes)
+        slow.wait(1)
+        return found
+
+    monkeypatch.setattr(Engine, "ask", asked)
+    with opened(browser, f"{native}#kit") as page:
+        kinds = page.locator(".sum .kind")
+        page.wait_for_timeout(300)  # the examples are asked for
+        page.evaluate(
+            """() => {
+              window.stale = false;
+              const first = document.querySelector(".sum .kind");
+              new MutationObserver(() => { stale ||= first.textContent === "exchange 1 ten"; })
+                .observe(first, { childList: true, characterData: true, subtree: true });
+            }"""
+        )
+        boxes = page.locator(".sum .box")
+        boxes.nth(0).fill("96")
+        boxes.nth(1).fill("43")
+        expect(kinds.first).to_have_text("no exchange")
+        assert not page.evaluate("stale")

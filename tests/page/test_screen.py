@@ -4,6 +4,7 @@ import re
 from base64 import b64encode
 from hashlib import sha256
 from importlib.resources import files
+from itertools import chain
 
 import pytest
 
@@ -29,6 +30,16 @@ def test_each_language_says_everything_with_the_same_slots(language: str) -> Non
     for key, sentence in words.items():
         assert set(SLOT.findall(sentence)) == set(SLOT.findall(model[key])), key
         assert not any(saying in sentence.lower() for saying in CONFUSING), key
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_one_word_for_the_tool_and_nobody_is_sent_to_another_maker(language: str) -> None:
+    tables = [designs.entries(kind, language).values() for kind in ("words", "page", "said")]
+    whole = " ".join(str(said) for said in chain(*tables)).lower()
+    tool = "guillotina" if language == "es" else "paper cutter"
+    assert tool in whole
+    assert not re.search("guillotine|paper trimmer|guillotina de papel|school paper", whole)
+    assert not re.search("whoever made|quien hizo", whole)
 
 
 def test_pages_are_called_on_the_screen_as_they_are_printed() -> None:

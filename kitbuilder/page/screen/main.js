@@ -180,10 +180,12 @@ async function work(now, wishes, key) {
   const late = patiently(now);
   try {
     const answer = await engine.call("ask", [wishes]);
+    if (key !== now.key()) again = true; // what it says is of other wishes
+    if (again) return undefined;
     if (!answer.plan && !answer.refusals.length) return nothingToPrint(now, answer);
     if (!answer.plan || refusedOf(now, answer).length) return shown(now, answer);
     tell(now, answer);
-    if (again) return undefined; // something else is wished by now
+    if (again) return undefined;
     const drawn = await engine.call("draw", [answer.id]);
     if (drawn.refusals) return shown(now, { ...answer, refusals: drawn.refusals });
     keepResult(now.job, { ...drawn, bytes: null, id: answer.id, life: engine.life, key, answer });

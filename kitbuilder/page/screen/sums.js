@@ -9,6 +9,7 @@ function sumRows(view, wish, { single = false } = {}) {
     view.change(`sum${index}.${side}`, () => {
       const at = !single && isReadyMade(wish().sums) ? alone(index) : index;
       const { sums } = wish();
+      setText(rows[at].kind, "");
       sums[at] = side ? [sums[at][0], value] : [value, sums[at][1]];
       if (!single) keepLastEmpty(sums);
     }, typing);
