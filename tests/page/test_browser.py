@@ -168,14 +168,17 @@ def test_a_sum_turned_round_is_put_right_at_a_click(browser: Browser, native: st
         settled(page)
 
 
-def test_save_leads_to_what_is_marked(browser: Browser, native: str) -> None:
-    with opened(browser, f"{native}#kit") as page:
+@pytest.mark.parametrize("width", [360, 1280])
+def test_save_leads_to_what_is_marked(browser: Browser, native: str, width: int) -> None:
+    with opened(browser, f"{native}#kit", width=width) as page:
         settled(page)
         box = page.locator(".sum .box").first
         box.fill("12000")
         page.locator(".sum .box").nth(1).fill("7")
         expect(page.locator(".wishes .bubble.wrong:visible")).to_contain_text("9999")
         expect(page.locator(".desk .bubble")).to_contain_text("First put right what is marked")
+        expect(page.locator(".bar .short")).to_have_text("First put right what is marked.")
+        assert box.evaluate("node => node.scrollWidth <= node.clientWidth")  # all digits are seen
         save_button(page).click(force=True)
         expect(box).to_be_focused()
         described = box.get_attribute("aria-describedby")
@@ -597,6 +600,7 @@ def test_save_is_off_while_the_file_is_made(
         expect(page.locator(".working")).to_contain_text("page 41 of 44")
         expect(page.get_by_role("button", name="Stop")).to_be_visible()
         expect(save_button(page)).to_have_attribute("aria-disabled", "true")
+        expect(page.locator(".bar .short")).to_contain_text("page 41 of 44")
         made.set()
         expect(page.locator(".working")).to_be_hidden()
         settled(page)

@@ -138,7 +138,6 @@ class Desk {
     const plan = state === "empty" ? null : result?.plan;
     setText(this.takes, plan ? takesSaid(plan) : "");
     const short = { empty: emptyKey(this.view), refused: "desk.refused_first", stopped: "desk.stopped_first", failed: "desk.failed_short", broken: "desk.broken_short" }[state];
-    setText(this.short, plan ? takesSaid(plan, true) : say(short ?? "desk.waiting"));
     setText(this.needs, plan ? needsSaid(plan) : "");
     this.pieces.hidden = !plan?.builds;
     this.where.hidden = this.view.job !== "kit" || !plan?.groups.some((group) => group.later && group.name_code === "title.task_cards");
@@ -151,6 +150,7 @@ class Desk {
       this.progress.value = far[0];
       setText(this.far, far[1] ? say("desk.making", { done: far[0], total: far[1] }) : say("desk.laying"));
     }
+    setText(this.short, working ? this.far.textContent : short ? say(short) : plan ? takesSaid(plan, true) : say("desk.waiting"));
     const drawn = own && Boolean(result?.id) && ["done", "working"].includes(state); // only its file may lack
     this.body.classList.toggle("pale", Boolean(working) && !drawn);
     const can = (drawn && !working) || (own && Boolean(result?.bytes) && ["done", "waiting", "broken"].includes(state));

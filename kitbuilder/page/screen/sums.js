@@ -121,6 +121,7 @@ function sumRows(view, wish, { single = false } = {}) {
     rows.forEach((row, index) => {
       row.boxes.forEach((box, side) => {
         if (box.value !== sums[index][side]) box.value = sums[index][side];
+        box.classList.toggle("long", box.value.length > 4);
         setAttribute(box, "aria-label", say(box.dataset.word, { row: index + 1 }));
       });
       setAttribute(row.gone, "aria-label", say("sum.remove", { row: index + 1 }));
