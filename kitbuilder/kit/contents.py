@@ -13,7 +13,7 @@ from kitbuilder.kit.course.road import road
 from kitbuilder.kit.demonstration import Demonstration, demonstration
 from kitbuilder.kit.lesson.lessons import guide
 from kitbuilder.kit.lesson.script import Beside
-from kitbuilder.kit.mat_needs import MatWish
+from kitbuilder.kit.mat_needs import MatWish, mat_places
 from kitbuilder.kit.records import ExchangeCard, Kit, Lesson
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.course.fitting import NoSumError
@@ -56,7 +56,13 @@ def contents(wish: KitWish, words: Words) -> Kit:
     needed = _pieces(wish, served)
     has_cards = "cards" in parts
     has_exchange = has_cards and "exchange" in cards.kinds
-    beside = Beside(cards=has_exchange, mat="mats" in parts, week=bool(tasks) and "week" in parts)
+    has_mat = "mats" in parts
+    beside = Beside(
+        cards=has_exchange,
+        mat=has_mat,
+        week=bool(tasks) and "week" in parts,
+        places=mat_places(wish.sums, plan_sums(tasks), wish.limit)[0] if has_mat else 0,
+    )
     return Kit(
         sums=wish.sums,
         limit=wish.limit,

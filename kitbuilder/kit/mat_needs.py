@@ -8,7 +8,7 @@ the parts: both are built, then pushed together in a third zone. A piece handed 
 before its ten are laid down.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import permutations
 from typing import Literal, get_args
 
@@ -258,3 +258,14 @@ def _holding(place: int, role: Role, most: int, sum_: Sum, arrangement: Arrangem
 def _largest(numbers: Iterable[int], place: int) -> int:
     # The smallest of the numbers with the largest digit at that place.
     return max(numbers, key=lambda n: (n // 10**place % 10, -n))
+
+
+def mat_places(sums: Sequence[Sum], first: Sequence[Sum], limit: int | None) -> tuple[int, int]:
+    """Return the places of a kit's first mat and of its last, the same where there is but one.
+
+    A smaller mat comes first where it will do for the sums of the ``first`` week.
+    """
+    within = max(3, len(str(limit - 1))) if limit else 0
+    last = max((s.places for s in sums), default=within)
+    early = max((s.places for s in first), default=last)
+    return early, max(early, last)

@@ -133,3 +133,18 @@ def test_a_wish_for_an_estimate_is_checked() -> None:
     usual = CutWish()
     assert (usual.kits, usual.layers, usual.same_sheets, usual.spares) == (1, 1, False, 0)
     assert EstimateWish().cuts_per_minute == 4
+
+
+def test_a_lesson_says_what_of_the_mat_it_leaves_empty() -> None:
+    # Two digits on a kit's only mat, which has hundreds; a week has a mat of its own for them.
+    more = WORDS("guide_pages.mat_more", places=WORDS("place.hundreds"))
+    two, three = Sum(43, 17), Sum(305, 148)
+    for wish, said in (
+        (KitWish((two, three), ("mats", "guide"), two), True),
+        (KitWish((two, three), ("mats", "guide", "week"), two), False),
+        (KitWish((two, three), ("guide",), two), False),
+        (KitWish((two,), ("mats", "guide"), two), False),
+        (KitWish((three, two), ("mats", "guide"), two), False),
+    ):
+        lesson = contents(wish, WORDS).guide[0]
+        assert isinstance(lesson, Taught) and (more in lesson.lead) is said

@@ -9,8 +9,9 @@ from kitbuilder.kit.lesson.script import NOTHING, Beside, Taught, taught
 from kitbuilder.kit.lesson.strips import Strips, strips
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.mat_needs import Arrangement
+from kitbuilder.kit.phrases import joined
 from kitbuilder.kit.records import Lesson
-from kitbuilder.number import Sum
+from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.choice.patterns import pattern
 
 
@@ -28,16 +29,22 @@ def guide(
     first = sums[0]
     opening = taught(first, words("guide_pages.first", sum=first), words, arrangement, beside)
     return (
-        replace(opening, lead=_set_up(opening.lead, beside, words)),
+        replace(opening, lead=_set_up(opening, beside, words)),
         writing(sums, words, arrangement, week=beside.week),
         wrong_page(sums, words, arrangement),
         *_further(sums, words, arrangement, beside),
     )
 
 
-def _set_up(lead: str, beside: Beside, words: Words) -> str:
-    """Return ``lead`` with where the exchange card lies, if there is one."""
-    return f"{lead} {words('guide_pages.bank_card')}" if beside.cards else lead
+def _set_up(lesson: Taught, beside: Beside, words: Words) -> str:
+    """Return what is said first: where the exchange card lies, what stays empty on the mat."""
+    said = [lesson.lead]
+    if beside.cards:
+        said.append(words("guide_pages.bank_card"))
+    empty = [words(f"place.{name}") for name in PLACES[lesson.places : beside.places]]
+    if empty:
+        said.append(words("guide_pages.mat_more", places=joined(words, empty[::-1])))
+    return " ".join(said)
 
 
 def _further(

@@ -67,11 +67,15 @@ class LessonStep:
 
 @frozen
 class Beside:
-    """What lies beside a lesson: exchange ``cards``, a ``mat`` with boxes, pages for a ``week``."""
+    """What lies beside a lesson: exchange ``cards``, a ``mat`` with boxes, pages for a ``week``.
+
+    The first mat has columns for so many ``places``, 0 where there is none.
+    """
 
     cards: bool = False
     mat: bool = False
     week: bool = False
+    places: int = 0
 
 
 NOTHING = Beside()

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
-from kitbuilder.kit.mat_needs import MatWish, filling_sums, mat_needs
+from kitbuilder.kit.mat_needs import MatWish, filling_sums, mat_needs, mat_places
 from kitbuilder.kit.records import Kit
 from kitbuilder.layout.mat.exchange_board import board_sheets
 from kitbuilder.layout.mat.mat_plan import MatPlan, plan_mat
@@ -28,9 +28,8 @@ def kit_mats(kit: Kit, style: Style) -> MatSet:
     """Return the kit's mats; a smaller one for the first week comes first, where that will do."""
     if not kit.mats:
         return MatSet((), ())
-    within = max(3, len(str(kit.limit - 1))) if kit.limit else 0
-    places = max([s.places for s in kit.sums], default=within)
-    if not kit.first or max(s.places for s in kit.first) >= places:
+    early, last = mat_places(kit.sums, kit.first, kit.limit)
+    if early == last:
         return mat_set((*kit.sums, *kit.first), kit.limit, kit.mats, style)
     kinds = tuple(kind for kind in kit.mats.kinds if kind == "subtract")
     first = mat_set(kit.first, None, replace(kit.mats, kinds=kinds), style)
