@@ -121,7 +121,9 @@ def test_a_thousand_printed_once_stays_with_the_others() -> None:
     sheets = laid_out(held(request), request).sheets
     once = [n for n, s in enumerate(sheets) if s.kind is SheetKind.THOUSANDS and s.copies == 1]
     assert once  # 3 × 5 thousands, two on a sheet: the last one has a sheet of its own
-    piles = [pile for pile in _piles(sheets, 0) if SheetKind.THOUSANDS in pile.kinds]
+    piles = [
+        pile for pile in _piles(sheets, 0, request.cutting) if SheetKind.THOUSANDS in pile.kinds
+    ]
     assert all(pile.kinds == (SheetKind.THOUSANDS,) for pile in piles)
 
 

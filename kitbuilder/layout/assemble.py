@@ -13,6 +13,7 @@ from kitbuilder.layout.cards.bag_labels import label_sheets
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.cards.packs import pack_sheets
 from kitbuilder.layout.course.course_sheets import adult_sheets, course_sheets
+from kitbuilder.layout.course.week_page import pointing
 from kitbuilder.layout.cutting.cut_map import CutMap, cut_map
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.scissors_page import scissors_pages
@@ -71,7 +72,8 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     cards = _for_each(packs, cutting.kits)
     own = [s for s in (*mats.sheets, *exchange, *cards) if s.kind != SheetKind.ANSWERS]
     guide = guide_sheets(kit.guide, style)
-    course = tuple(course_sheets(kit.course, cutting, style))
+    guided = any(sheet.kind is SheetKind.GUIDE for sheet in guide)
+    course = tuple(course_sheets(kit.course, cutting, style, guided=guided))
     adult = tuple(adult_sheets(kit.course, cutting, style))
     bag = bag_of(bank, own, (*guide, *cards, *course, *adult), cutting, style)
     weekly = bool(kit.course.weeks) and cutting.kits == 1  # a class is given all that it reads
@@ -100,6 +102,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
         *_metre(kit, style),
     )
     body = _in_order(_handed_out(body, kit, cutting), weekly=weekly)
+    body = tuple(pointing(body))
     cover = cover_sheets(kit, body, style, cutting)
     return LaidOut(footed((*cover, *body), style, cutting.layers), plan, mats, cut)
 

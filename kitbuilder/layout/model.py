@@ -160,8 +160,8 @@ class Sheet:
     ``folds`` are where it is folded. ``section`` is the pupil it belongs to, if any.
     ``stops`` are the cuts' numbers on the cutting map, where it is on the map. ``spare`` tells on
     how many of the copies each item is a spare, where the sheets' plan says so. ``later`` is set
-    where it is not needed in the first week. ``week`` is what the week is called that it goes into
-    a bag for, if it goes there week by week.
+    where it is not needed in the first week. ``week`` is what the week of a course is called that
+    it is for, if it is for one.
     """
 
     kind: SheetKind

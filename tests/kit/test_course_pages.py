@@ -329,19 +329,22 @@ def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("language", designs.names("words"))
 @pytest.mark.parametrize("paper", ["a4", "letter"])
-def test_a_first_week_that_goes_home_says_how_each_day_goes(
+def test_each_week_that_goes_home_says_how_its_days_go(
     language: str, paper: str, tmp_path: Path
 ) -> None:
     words = designs.words(language)
-    args = ("kit", "--children", "3", "--home", "--weeks", "2", "--paper", paper)
+    args = ("kit", "--children", "3", "--home", "--weeks", "4", "--paper", paper)
     assert run(*args, "--words", language, "--out", str(tmp_path)).exit_code == 0
     pages = PdfReader(tmp_path / "kit.pdf").pages
-    first = next(page for page, kind, _ in kinds_of(tmp_path) if kind == "week")
-    text = " ".join(pages[first - 1].extract_text().split())
-    for key in ("script.guess", "week.note", "week.facts_how", *map("stages.{}".format, STAGES)):
-        assert words(key) in text, key
-    for name in ("slip", "take", "push"):
-        assert words(f"week.daily_{name}") in text
+    found = [page for page, kind, _ in kinds_of(tmp_path) if kind == "week"]
+    weeks = [(n, " ".join(pages[n - 1].extract_text().split())) for n in found[:4]]
+    assert len(weeks) == 4
+    keys = ["script.guess", "week.note", "week.facts_how", "week.on", "road.back_told"]
+    keys += [f"stages.{stage}" for stage in STAGES]
+    keys += [f"week.daily_{name}" for name in ("slip", "take", "push")]
+    for page, text in weeks:
+        for key in keys:
+            assert words(key) in text, (page, key)
 
 
 @pytest.mark.parametrize(("weeks", "copies"), [(1, [8]), (2, [15]), (4, [29]), (6, [29, 29])])
@@ -396,6 +399,40 @@ def test_bags_are_filled_week_by_week_with_all_that_was_printed_for_them(tmp_pat
     for kind in ("worksheet", "worksheet_key"):
         assert list(kinds.values()).count(kind) == len(copies_of(family)[kind]) == 12
     assert record["estimate"]["paper_sheets"] < 45 * 29
+
+
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+@pytest.mark.parametrize(
+    ("args", "told"),
+    [
+        ((), ("worksheet", "worksheet_key", "guide")),
+        (("--children", "5", "--home"), ("worksheet", "worksheet_key", "guide")),
+        (("--children", "5"), ("worksheet",)),  # the others are the teacher's
+        (("--only", "week"), ("worksheet", "worksheet_key")),
+    ],
+)
+def test_a_weeks_page_tells_the_pages_that_it_needs(
+    args: tuple[str, ...], told: tuple[str, ...], words: str, tmp_path: Path
+) -> None:
+    command = ("kit", "--weeks", "2", "--words", words, "--out", str(tmp_path), *args)
+    assert run(*command).exit_code == 0
+    read = [" ".join(p.extract_text().split()) for p in PdfReader(tmp_path / "kit.pdf").pages]
+    pages = {page: kind for page, kind, _ in kinds_of(tmp_path)}
+    said = designs.words(words)
+    weeks = [page for page, kind in pages.items() if kind == "week"]
+    for number, week in enumerate(weeks[:2], 1):
+        name = said("plan.week", week=number)
+        for kind in ("worksheet", "worksheet_key", "guide"):
+            found = re.search(
+                rf"{re.escape(said(f'week.at_{kind}'))} (\d+)(?:–(\d+))?", read[week - 1]
+            )
+            assert bool(found) is (kind in told)
+            if found:
+                first, last = int(found[1]), int(found[2] or found[1])
+                own = [p for p, k in pages.items() if k == kind]
+                if kind != "guide":
+                    own = [p for p in own if name in read[p - 1]]
+                assert list(range(first, last + 1)) == own
 
 
 @pytest.mark.parametrize("part", ["guide", "progress", "week", "differently"])

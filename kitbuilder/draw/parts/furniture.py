@@ -21,6 +21,7 @@ from kitbuilder.layout.parts.contents import (
     NumberSquare,
     Outline,
     PageNumber,
+    PagesOf,
     Panel,
     Pictogram,
     Point,
@@ -72,6 +73,10 @@ def draw_part(canvas: Canvas, item: Item, page: int) -> bool:
             size *= 1 if page < 1000 else LONG_NUMBER
             base = rect.y + rect.height / 2 + 0.35 * size
             canvas.text(rect.right, base, str(page), size, align="right", family=HEADING_FAMILY)
+        case PagesOf(_, size, first, last):
+            pages = dict.fromkeys((page + first, page + last))
+            base = rect.y + rect.height / 2 + 0.35 * size
+            canvas.text(rect.x, base, "–".join(map(str, pages)), size)
         case Arrow():
             draw_arrow(canvas, item.content, rect)
         case SmallPieces():

@@ -12,17 +12,24 @@ from kitbuilder.layout.course.outline_page import outline_sheets
 from kitbuilder.layout.course.road_page import road_sheets
 from kitbuilder.layout.course.slip import slip_sheet
 from kitbuilder.layout.course.week_page import week_sheets
-from kitbuilder.layout.model import Sheet
+from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
 
 
-def course_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterator[Sheet]:
+def course_sheets(
+    course: CoursePages, cutting: CutWish, style: Style, *, guided: bool
+) -> Iterator[Sheet]:
     """Yield weeks and worksheets, a copy for each child, then the keys, one for the adult.
 
     What the first week does not need is for later. For bags each week's pages lie together.
+    Weeks point to the guide where it is read with them.
     """
     child, adult = copies(cutting, "child"), copies(cutting, "kit" if cutting.home else "adult")
-    sheets = [replace(sheet, copies=child) for sheet in week_sheets(course.weeks, style)]
+    found = [SheetKind.WORKSHEET]
+    if cutting.home or cutting.kits == 1:
+        found += [SheetKind.WORKSHEET_KEY, *([SheetKind.GUIDE] if guided else ())]
+    weeks = week_sheets(course.weeks, style, found)
+    sheets = [replace(sheet, copies=child) for sheet in weeks]
     for asked, each in ((course.worksheets, child), (course.keys, adult)):
         sheets += [replace(sheet, copies=each) for sheet in worksheet_sheets(asked, style)]
     names = [week.name for week in course.weeks]
@@ -30,7 +37,7 @@ def course_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterat
     if cutting.home:
         yield from sorted(sheets, key=lambda sheet: names.index(sheet.week))
     else:
-        yield from (replace(sheet, week="") for sheet in sheets)
+        yield from sheets
     yield from _slip_sheets(course, cutting, style)
 
 

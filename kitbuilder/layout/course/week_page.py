@@ -10,7 +10,7 @@ from kitbuilder.kit.course.course_records import Asked, WeekDay, WeekPage
 from kitbuilder.layout.course.flowing import APART
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, alike, row, stack
-from kitbuilder.layout.parts.contents import Panel, Rule
+from kitbuilder.layout.parts.contents import PagesOf, Panel, Rule
 from kitbuilder.layout.parts.furniture import (
     Foot,
     Heading,
@@ -33,34 +33,64 @@ MOST_SUMS = 3
 MOST_CHECKED = 4
 """The same where a day has more, as the check has: it has no boxes for how it was helped."""
 
-_PAD, _GAP, _MORE, _WIDEST = 2.6, 2.6, 9.0, 7.0
+_PAD, _GAP, _MORE, _WIDEST = 2.6, 2.2, 9.0, 7.0
 # Inside a day's frame and between days, in mm; how much higher a day may become, and how wide a
 # gap; more where a week takes several pages.
+
+_WIDEST_PAGES = "888–888"
 
 _NAME, _STAGE, _SMALLEST = 0.15, 7.4, 0.5
 # The share of the width for a day's name, less in large type; the side of a stage's pictogram, mm;
 # the least share of a child's type that a sum is printed in so that a day's stand in one row.
 
 
-def week_sheets(weeks: Sequence[WeekPage], style: Style) -> Iterator[Sheet]:
-    """Yield a page for each of ``weeks``, as many more as its days need."""
+def week_sheets(
+    weeks: Sequence[WeekPage], style: Style, found: Sequence[SheetKind] = ()
+) -> Iterator[Sheet]:
+    """Yield a page for each of ``weeks``, as many more as its days need.
+
+    It points to the pages of each kind that is ``found`` beside it, once ``pointing`` knows them.
+    """
     area = SheetArea.upright(style.paper)
     page = area.page
     number = 0
     for week in weeks:
-        for items in _Week(week, area, style).pages():
+        for items in _Week(week, area, style, found).pages():
             number += 1
             size = page.width, page.height
             yield Sheet(SheetKind.WEEK, number, "paper", *size, items, week=week.name)
 
 
+def pointing(sheets: Sequence[Sheet]) -> Iterator[Sheet]:
+    """Yield all ``sheets`` of a kit, each week's now telling where the pages are that it needs."""
+    for at, sheet in enumerate(sheets):
+        if sheet.kind is not SheetKind.WEEK:
+            yield sheet
+            continue
+        items = []
+        for item in sheet.items:
+            if isinstance(item.content, PagesOf):
+                kind = item.content.kind
+                pages = [n for n, s in enumerate(sheets) if s.kind == kind and _for(s, sheet)]
+                content = replace(item.content, first=pages[0] - at, last=pages[-1] - at)
+                item = item._replace(content=content)
+            items.append(item)
+        yield replace(sheet, items=tuple(items))
+
+
+def _for(sheet: Sheet, week: Sheet) -> bool:
+    """Say whether ``sheet`` is for the week of ``week``, or for all of them."""
+    return sheet.week in ("", week.week)
+
+
 @frozen
 class _Week:
-    """One week on the pages of ``area``."""
+    """One week on the pages of ``area``, and what is ``found`` beside it."""
 
     week: WeekPage
     area: SheetArea
     style: Style
+    found: Sequence[SheetKind]
 
     def pages(self) -> Iterator[tuple[Item, ...]]:
         """Yield the items of each page; what stands above the days is on the first alone."""
@@ -87,9 +117,11 @@ class _Week:
         """Return the blocks of each page: one if any way of it holds all days."""
         days = [b for day in self.week.days for b in self._days(day, body)]
         full = self._above(body.width)
-        short = full if self.week.later else self._stages(body.width)
+        short = full if self.week.later else self._short(body.width)
         below = self._below(body.width)
-        for above, end in [(above, end) for above in (full, short) for end in below]:
+        most, least = below[:-2], below[-2:]  # when to go on stands in most
+        ways = [(above, end) for ends in (most, least) for above in (full, short) for end in ends]
+        for above, end in ways:
             blocks = [b for b in (above, *days, end) if b.height]
             if sum(b.height for b in blocks) + _GAP * (len(blocks) - 1) <= body.height + 1e-6:
                 return [blocks]
@@ -118,14 +150,14 @@ class _Week:
         words, sets = self.style.words, settings(self.style.look)
         guess = speech("adult", words("script.guess"), width, self.style)
         if self.week.later:
-            return guess
+            return stack((guess, self._found(width)), 1.8)
         daily = [
             labelled(pictogram(name, 7.0), words(f"week.daily_{name}"), sets.text)
             for name in ("slip", "take", "push")
         ]
         line_ = Block((Item("rule", Rect(0, 0, width, 0.01), Rule("divider")),), width, 0.01)
         above = wrapped([*daily, guess, self._facts(width)], width, 4.0, 1.4)
-        return stack((above, line_, self._stages(width)), 1.8)
+        return stack((above, line_, self._short(width)), 1.8)
 
     def _facts(self, width: float) -> Block:
         """Return how a small fact is practised."""
@@ -143,6 +175,22 @@ class _Week:
         )
         return Block(items, width, high)
 
+    def _short(self, width: float) -> Block:
+        """Return what the pictograms of stages mean, and where the other pages are."""
+        return stack((self._stages(width), self._found(width)), 1.4)
+
+    def _found(self, width: float) -> Block:
+        """Return where the pages are that the week needs."""
+        text = settings(self.style.look).text
+        room = wide(_WIDEST_PAGES, text)
+        cells = []
+        for kind in self.found:
+            told = line(self.style.words(f"week.at_{kind}"), text)
+            at = Rect(told.width + 1.0, 0, room, told.height)
+            pages = Item("pages_of", at, PagesOf(kind, text.size))
+            cells.append(Block((*told.items, pages), at.right, told.height))
+        return wrapped(cells, width, 2.0, 0.4) if cells else EMPTY
+
     def _stages(self, width: float) -> Block:
         """Return what the pictograms of the stages mean."""
         words, sets = self.style.words, settings(self.style.look)
@@ -159,14 +207,11 @@ class _Week:
         rules = stack(said, 0.4)
         if not self.week.on:
             return rules, said[0]
-        short = self._on_in_short(width)
         full = stack((self._on(width), rules), 2.4)
-        return full, stack((short, rules), 0.4), stack((short, said[0]), 0.4), rules, said[0]
-
-    def _on_in_short(self, width: float) -> Block:
-        """Return when each stage met in the week is done, in one run of words."""
-        told = " ".join((f"{self.style.words('week.on')}:", *(said for _, said in self.week.on)))
-        return lines(told, settings(self.style.look).text, width)
+        on = f"{self.style.words('week.on')}:", *(said for _, said in self.week.on)
+        back, stop = (self.week.back,), (self.week.back, self.week.stop)
+        short = [lines(" ".join((*on, *filter(None, s))), text, width) for s in (stop, back)]
+        return full, *short, rules, said[0]
 
     def _on(self, width: float) -> Block:
         """Return when each stage met in the week is done, a cell a stage."""

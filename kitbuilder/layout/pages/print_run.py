@@ -1,6 +1,7 @@
 """A class set's first page: what to print how often, pile by pile, and what it takes."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import groupby
 
 from kitbuilder.design.load import Words
@@ -103,7 +104,7 @@ def run_sheets(
     count = 1
     for _ in range(4):  # page numbers depend on how many pages come before
         run = _Run(kit, plan, cutting, takes.with_paper(count), style, room.width)
-        pages = list(_paged(_blocks(run, tuple(_piles(sheets, count))), room))
+        pages = list(_paged(_blocks(run, tuple(_piles(sheets, count, cutting))), room))
         if len(pages) == count:
             break
         count = len(pages)
@@ -145,9 +146,13 @@ def estimate_lines(takes: Estimate, words: Words) -> tuple[str, ...]:
     return tuple(said)
 
 
-def _piles(sheets: Sequence[Sheet], before: int) -> Iterator[Pile]:
-    """Yield what is printed together; what the adult needs once is one pile."""
-    numbered = list(enumerate(sheets, before + 1))
+def _piles(sheets: Sequence[Sheet], before: int, cutting: CutWish) -> Iterator[Pile]:
+    """Yield what is printed together; what the adult needs once is one pile.
+
+    The pages of a week are a pile where bags are filled week by week.
+    """
+    bagged = sheets if cutting.home else [replace(sheet, week="") for sheet in sheets]
+    numbered = list(enumerate(bagged, before + 1))
     once = [(n, s) for n, s in numbered if s.copies == 1 and s.stock == "paper"]
     alone = [pair for pair in once if pair[1].kind is not SheetKind.THOUSANDS]
     others = [pair for pair in numbered if pair not in alone]

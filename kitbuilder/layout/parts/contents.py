@@ -110,6 +110,20 @@ class PageNumber:
 
 
 @frozen
+class PagesOf:
+    """The pages where ``kind`` of sheets is found, at the left of its rectangle.
+
+    They are counted on from the page that it stands on, ``first`` to ``last``; the number of
+    that is known when it is drawn.
+    """
+
+    kind: str
+    size: float
+    first: int = 0
+    last: int = 0
+
+
+@frozen
 class Arrow:
     """An arrow through ``points`` in mm from its rectangle's top left, its head at the last.
 
@@ -153,6 +167,7 @@ Content = (
     | Outline
     | Ruler
     | PageNumber
+    | PagesOf
     | Arrow
     | SmallPieces
 )
