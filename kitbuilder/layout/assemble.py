@@ -72,8 +72,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     cards = _for_each(packs, cutting.kits)
     own = [s for s in (*mats.sheets, *exchange, *cards) if s.kind != SheetKind.ANSWERS]
     guide = guide_sheets(kit.guide, style)
-    guided = any(sheet.kind is SheetKind.GUIDE for sheet in guide)
-    course = tuple(course_sheets(kit.course, cutting, style, guided=guided))
+    course = tuple(course_sheets(kit.course, cutting, style, guided=bool(kit.guide)))
     adult = tuple(adult_sheets(kit.course, cutting, style))
     bag = bag_of(bank, own, (*guide, *cards, *course, *adult), cutting, style)
     weekly = bool(kit.course.weeks) and cutting.kits == 1  # a class is given all that it reads
@@ -101,8 +100,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
         *_shown(kit, style),
         *_metre(kit, style),
     )
-    body = _in_order(_handed_out(body, kit, cutting), weekly=weekly)
-    body = tuple(pointing(body))
+    body = tuple(pointing(_in_order(_handed_out(body, kit, cutting), weekly=weekly)))
     cover = cover_sheets(kit, body, style, cutting)
     return LaidOut(footed((*cover, *body), style, cutting.layers), plan, mats, cut)
 
