@@ -113,6 +113,7 @@ def _first_week(wish: KitWish) -> tuple[Task, ...]:
     pieces = _pieces(wish, wish.sums)
     known = [(s.scale, bare) for s in _taught(wish) if rung_of(bare := s.counted(WHOLE))]
     apart = any(scale.decimals or bare.places > 3 for scale, bare in known)
+    forms = {bare: scale for scale, bare in known}
     own = tuple(bare for _, bare in known) if apart else ()
     for scale, lesson in known:
         needed = pieces.most(stock([lesson, *own]))
@@ -121,7 +122,9 @@ def _first_week(wish: KitWish) -> tuple[Task, ...]:
         except NoSumError:
             continue
         return tuple(
-            replace(task, item=task.item.counted(scale)) if isinstance(task.item, Sum) else task
+            replace(task, item=task.item.counted(forms.get(task.item, scale)))
+            if isinstance(task.item, Sum)
+            else task
             for task in tasks
         )
     return ()

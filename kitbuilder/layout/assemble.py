@@ -62,14 +62,13 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     ``making`` says how the pieces are made. What each child holds is printed once for every
     kit. Raises ``RefusedError`` where something does not fit the page.
     """
-    # exchange cards first: they need the smallest unit, and a refusal names the largest that fits
-    exchange = _for_each(_exchange(kit, making, style), cutting.kits)
-    bank = Bank.of(kit.pieces, cutting)
-    plan = making.plan(bank.in_bag, style.paper, cutting)
+    metre, bank = _metre(kit, style), Bank.of(kit.pieces, cutting)
     flat = making.thousands(bank.thousands, style)
+    # then exchange cards: they need the smallest unit, and a refusal names the largest that fits
+    exchange = _for_each(_exchange(kit, making, style), cutting.kits)
+    plan = making.plan(bank.in_bag, style.paper, cutting)
     mats = kit_mats(kit, style)
-    packs = pack_sheets(kit.packs, kit.cards, style, max(making.slack))
-    cards = _for_each(packs, cutting.kits)
+    cards = _for_each(pack_sheets(kit.packs, kit.cards, style, max(making.slack)), cutting.kits)
     own = [s for s in (*mats.sheets, *exchange, *cards) if s.kind != SheetKind.ANSWERS]
     guide = guide_sheets(kit.guide, style)
     course = tuple(course_sheets(kit.course, cutting, style, guided=bool(kit.guide)))
@@ -98,7 +97,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
         *(sheet for sheet in guide if not _first_lesson(sheet)),
         *adult,
         *_shown(kit, style),
-        *_metre(kit, style),
+        *metre,
     )
     body = tuple(pointing(_in_order(_handed_out(body, kit, cutting), weekly=weekly)))
     cover = cover_sheets(kit, body, style, cutting)

@@ -1,5 +1,6 @@
 """How the numbers of a sum are written: as they are, or as a decimal with tenths and hundredths."""
 
+from dataclasses import field
 from typing import Self
 
 from kitbuilder.frozen import frozen
@@ -9,13 +10,14 @@ from kitbuilder.frozen import frozen
 class Scale:
     """How a number is written that counts ones, or hundredths.
 
-    Of ``decimals`` places, none or two, zeros at the end are left out; with a ``money`` form,
-    such as "£{number}", they are written. ``point`` stands after the ones.
+    Of ``decimals`` places, none or two, zeros at the end are left out; they are written in
+    ``full``, and with a ``money`` form, such as "£{number}". ``point`` stands after the ones.
     """
 
     decimals: int = 0
     point: str = "."
     money: str = ""
+    full: bool = field(default=False, compare=False)
 
     def __post_init__(self) -> None:
         if self.decimals not in (0, 2):
@@ -37,6 +39,8 @@ class Scale:
         text = f"{ones}.{hundredths:02}"
         if self.money:
             return self.money.replace("{number}", text.replace(".", self.point))
+        if self.full:
+            return text.replace(".", self.point)
         return text.rstrip("0").removesuffix(".").replace(".", self.point)
 
 

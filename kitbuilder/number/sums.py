@@ -130,11 +130,15 @@ class Sum:
     def on(self, scale: Scale) -> "Sum":
         """Return this sum on another scale: the same numbers, written or counted in another way.
 
+        Decimals that were typed in full, 6.20, stay so.
+
         Raises ``ValueError`` where the whole is too large for it, or has decimals it lacks.
         """
         times = 10 ** max(0, scale.decimals - self.scale.decimals)
         if self.scale.decimals > scale.decimals:
             raise ValueError(f"Sum.on: {self} has decimals")
+        if self.scale.full:
+            scale = replace(scale, full=True)
         return Sum(int(self.whole) * times, int(self.part) * times, scale)
 
     def __str__(self) -> str:

@@ -21,6 +21,9 @@ LARGEST_ANSWERS = 2_000_000
 MOST_ANSWERS = 40_000
 """Answers a table may have: forty classes of fifty, twenty sums each."""
 
+MOST_BESIDE = 99
+"""The largest whole number beside decimals."""
+
 MOST_OF_ONE = 200
 """Answers one child may have."""
 
@@ -100,7 +103,11 @@ def read_answers(text: str, where: Where, notes: list[Said] | None = None) -> tu
         raise told.refusal(where)
     if not found:
         raise RefusedError("answers.none", where=where, field="answers")
-    papers = on_one_scale(Paper(name, _last(name, given, told)) for name, given in found.items())
+    read = [Paper(name, _last(name, given, told)) for name, given in found.items()]
+    _check_scales(read, told, None if set(heads) >= set(COLUMNS) else first[0])
+    if told.refused:
+        raise told.refusal(where)
+    papers = on_one_scale(read)
     if notes is not None:
         notes += told.notes(papers)
     return papers
@@ -118,6 +125,17 @@ def _last(name: str, given: Sequence[Cell], told: Told) -> tuple[Cell, ...]:
     return tuple(found.values())
 
 
+def _check_scales(papers: Sequence[Paper], told: Told, head: int | None) -> None:
+    """Refuse sums that are too large beside decimals: in their rows, or all in the row ``head``."""
+    cells = [cell for paper in papers for cell in paper.cells]
+    if any(cell.sum.scale.decimals for cell in cells):
+        told.refused += [
+            (head or cell.line, RefusedError("answers.beside-decimals", sum=cell.sum))
+            for cell in cells
+            if not cell.sum.scale.decimals and cell.sum.whole > MOST_BESIDE
+        ]
+
+
 def on_one_scale(papers: Iterable[Paper], written: Scale = HUNDREDTHS) -> tuple[Paper, ...]:
     """Return ``papers`` with all numbers in hundredths, as ``written``, if any has decimals."""
     papers = tuple(papers)
@@ -125,8 +143,6 @@ def on_one_scale(papers: Iterable[Paper], written: Scale = HUNDREDTHS) -> tuple[
         return papers
 
     def cell_on(cell: Cell) -> Cell:
-        if not cell.sum.scale.decimals and cell.sum.whole > 99:
-            raise RefusedError("decimals.too-large", sum=cell.sum, field="answers")
         times = 1 if cell.sum.scale.decimals else 10**HUNDREDTHS.decimals
         answer = None if cell.answer is None else written.number(int(cell.answer) * times)
         return replace(cell, sum=cell.sum.on(written), answer=answer)

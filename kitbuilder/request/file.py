@@ -1,7 +1,7 @@
 """A request file's wishes, and the ready-made kit's, under the options' names."""
 
 import re
-from dataclasses import field
+from dataclasses import field, replace
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +11,7 @@ from kitbuilder.formats.table import LIST, NUMBER, Kinds, check_table, listed
 from kitbuilder.formats.textfile import read_toml
 from kitbuilder.frozen import frozen
 from kitbuilder.number import Sum
+from kitbuilder.number.scale import HUNDREDTHS
 from kitbuilder.press.printing import PRINTING, Printing
 from kitbuilder.request.request import DEFAULT_PARTS, Part, read_parts, read_sum
 
@@ -64,9 +65,12 @@ def read_wishes(path: Path) -> Wishes:
     return wishes(read_toml(path), path)
 
 
-def first_wishes() -> Wishes:
-    """Return the wishes of the ready-made first kit."""
-    return wishes(designs.kit_table("first"), Said("where.ready-made"))
+def first_wishes(*, money: bool = False) -> Wishes:
+    """Return the wishes of the ready-made first kit; of ``money`` 254 − 38 is 2.54 − 0.38."""
+    found = wishes(designs.kit_table("first"), Said("where.ready-made"))
+    if money:
+        found = replace(found, sums=tuple(sum_.counted(HUNDREDTHS) for sum_ in found.sums))
+    return found
 
 
 def wishes(table: dict[str, Any], where: Where) -> Wishes:

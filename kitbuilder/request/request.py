@@ -20,13 +20,13 @@ from kitbuilder.kit.card_records import (
 from kitbuilder.kit.mat_needs import ZONES, Headings, MatKind, MatWish
 from kitbuilder.kit.records import MOST_KITS, CutWish, EstimateWish
 from kitbuilder.kit.stories import fitting
-from kitbuilder.number import PLACES, Pieces, Sum
+from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import Task
-from kitbuilder.number.scale import HUNDREDTHS, WHOLE
 from kitbuilder.number.sums import LARGEST
 from kitbuilder.press.printing import Piled, Press
 from kitbuilder.press.printing import fitted_paper as fitted_paper
 from kitbuilder.request.thousands import for_thousands
+from kitbuilder.request.typed_sum import read_sum as read_sum
 
 Part = Literal[
     "pieces",
@@ -64,12 +64,6 @@ ALL_FACTS = "facts-from-ten"
 
 MOST_SUMS = 2000
 """Sums one kit may hold."""
-
-_PASTED = {ord(c): " " for c in "\u00a0\u2009\u202f"} | {ord(c): "-" for c in "\u2010\u2011\u2012"}
-"""Spaces and hyphens that word processors put in the place of the keyboard's."""
-
-_NUMBER = r"\s*(\d+)(?:[.,](\d+))?\s*"
-_SUM = re.compile(f"{_NUMBER}[-−–]{_NUMBER}", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +131,8 @@ class Request:
         if self.has_thousands:
             paper = self.paper if self.press.unit_asked else for_thousands(self.paper)
             object.__setattr__(self, "paper", paper)
+        if self.metre and self.has_thousands:
+            raise RefusedError("metre.thousands", option="metre")
         press = self.press
         if self.pupils and (press.svg or press.dxf or press.dpi is not None):
             raise RefusedError("pupil.only-pdf", field="pupils")
@@ -191,7 +187,7 @@ class Request:
 
         def counted(sum_: Sum) -> Sum:
             if not sum_.scale.decimals and sum_.whole > LARGEST // 10**words.scale.decimals:
-                raise _beside_decimals(sum_, lines.get(sum_))
+                raise _beside_decimals(sum_, lines.get(sum_), money=self.money is not None)
             return sum_.on(words.scale)
 
         pupils = tuple(
@@ -243,40 +239,21 @@ def _whole(plan: Iterable[Task]) -> bool:
     return any(not sum_.scale.decimals for sum_ in sums)
 
 
-def read_sum(text: str) -> Sum:
-    """Return the sum typed as ``text``: two numbers with -, − or – between them.
+def _beside_decimals(sum_: Sum, line: int | None, *, money: bool = False) -> RefusedError:
+    """Return the refusal of a sum too large beside decimals, in a ``line`` of a table or none.
 
-    Whole numbers have up to four places. With a decimal point or comma in one of them both count
-    hundredths. Raises ``RefusedError`` saying what is wrong.
+    One that has them itself, or is one of ``money``, would not be printed on its own either.
     """
-    found = _SUM.fullmatch(text.translate(_PASTED))
-    if not found:
-        raise RefusedError("sum.unreadable", given=text, field="sums")
-    ones, decimals = (found[1].lstrip("0"), found[3].lstrip("0")), (found[2] or "", found[4] or "")
-    scale = HUNDREDTHS if any(decimals) else WHOLE
-    if max(map(len, decimals)) > scale.decimals:
-        raise RefusedError("sum.thousandths", given=text, field="sums")
-    if max(map(len, ones)) > len(PLACES) - scale.decimals:
-        if scale.decimals:
-            raise RefusedError("sum.hundred-ones", given=text, field="sums")
-        raise RefusedError("sum.five-places", given=text, field="sums")
-    whole, part = (
-        int(f"0{before}{after.ljust(scale.decimals, '0')}")
-        for before, after in zip(ones, decimals, strict=True)
-    )
-    if part > whole:
-        said = replace(scale, point="," if "," in text else ".")
-        round_ = f"{said.written(part)} - {said.written(whole)}"
-        turn = Said("repair.turn-round", sum=round_)
-        raise RefusedError("sum.too-much", given=text, sum=round_, field="sums", repair=turn)
-    return Sum(whole, part, scale)
-
-
-def _beside_decimals(sum_: Sum, line: int | None) -> RefusedError:
-    """Return the refusal of a sum too large beside decimals, in a ``line`` of a table or none."""
-    if line is None:
-        return RefusedError("decimals.too-large", sum=sum_, field="sums")
-    return RefusedError("decimals.pupils", sum=sum_, field="pupils").at(row=line or None)
+    where = "sums" if line is None else "pupils"
+    if sum_.scale.decimals:
+        refused = RefusedError("decimals.too-large", sum=sum_, option="stage", field=where)
+    elif money:
+        refused = RefusedError("money.too-large", sum=sum_, option="money", field=where)
+    elif line is None:
+        refused = RefusedError("decimals.alone", sum=sum_, field=where)
+    else:
+        refused = RefusedError("decimals.pupils", sum=sum_, field=where)
+    return refused.at(row=line or None)
 
 
 def read_sums(text: str) -> tuple[Sum, ...]:

@@ -56,8 +56,11 @@ def planned(wish: PlanWish, sums: tuple[Sum, ...]) -> tuple[Task, ...]:
     Raises ``RefusedError`` where one of ``sums`` is not asked.
     """
     scale = _scale(sums)
+    forms = {s.counted(WHOLE): s.scale for s in (sum_.on(scale) for sum_ in sums)}
     tasks = tuple(
-        replace(task, item=task.item.counted(scale)) if isinstance(task.item, Sum) else task
+        replace(task, item=task.item.counted(forms.get(task.item, scale)))
+        if isinstance(task.item, Sum)
+        else task
         for task in plan(wish).tasks
     )
     check_asked((sum_.on(scale) for sum_ in sums), tasks)
@@ -71,7 +74,7 @@ def _scale(sums: Iterable[Sum]) -> Scale:
 def _counted(sum_: Sum, scale: Scale) -> Sum:
     """Return ``sum_`` as the whole number of its hundredths, up to 9.99, if ``scale`` has them."""
     if scale.decimals and sum_.whole * 10 ** (scale.decimals - sum_.scale.decimals) > _MOST:
-        raise RefusedError("decimals.too-large", sum=sum_, field="sums")
+        raise RefusedError("decimals.planned", sum=sum_, option="weeks", field="sums")
     return sum_.on(scale).counted(WHOLE)
 
 

@@ -70,6 +70,11 @@ def test_sums_that_exchange_nothing_stay_out_of_the_week() -> None:
     assert asked(kit("5.4 - 2.1", "3 - 1.47"))[0] == read_sum("3 - 1.47")
 
 
+def test_the_week_writes_a_family_s_sum_as_it_was_typed() -> None:
+    found = kit("6.20 - 3.40", "3 - 1.47")
+    assert [str(sum_) for sum_ in asked(found)[:2]] == ["6.20 − 3.40", "3 − 1.47"]
+
+
 def test_a_few_more_pieces_but_no_thousand_and_never_more_than_any_sum_needs() -> None:
     least = stock([Sum(4003, 1758)])
     assert varied(least) == Pieces(ones=16, tens=13, hundreds=10, thousands=4)

@@ -148,3 +148,20 @@ def test_all_bad_rows_are_told_at_once() -> None:
         read_answers("name,42 - 17,61 - 34\nAda,ten,five\n,1,2\nAda,25,27\n", "a.csv")
     said = str(error.value).splitlines()
     assert [line.split(":")[0] for line in said] == ["a.csv, line 2", "Line 3", "Line 4"]
+
+
+@pytest.mark.parametrize(
+    ("table", "line"),
+    [
+        ("name,sum,answer\nAda,3 - 1.47,1.53\nBen,3 - 1.47,2\nAda,4002 - 1768,2234\n", 4),
+        ("name,4002 - 1768,3 - 1.47\nAda,2234,1.53\nBen,2234,2\n", 1),
+    ],
+)
+def test_a_sum_too_large_beside_decimals_is_named_with_its_line(table: str, line: int) -> None:
+    with pytest.raises(RefusedError) as refused:
+        read_answers(table, "class.csv")
+    assert str(refused.value) == (
+        f"class.csv, line {line}: 4002 − 1768 is too large beside sums with decimals; "
+        "put it into a table of its own."
+    )
+    assert read_answers(table.replace("4002 - 1768", "61 - 2"), "class.csv")

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from kitbuilder.cli.commands.kit import kit
+from kitbuilder.design.saying import say
 from kitbuilder.errors import RefusedError
 from kitbuilder.number import Sum
 from kitbuilder.number.exchange import exchanges
@@ -28,8 +29,14 @@ def test_a_sum_may_be_typed_in_many_ways(typed: str) -> None:
         ("6.5.1 - 2", "is not a subtraction"),
         ("6. - 2", "is not a subtraction"),
         (".5 - 0.2", "is not a subtraction"),
-        ("1,000 - 258", "more than two decimals"),
-        ("9.999 - 1", "more than two decimals"),
+        ("9.999 - 1", "can be read in two ways; type thousands without a mark, as 9999 - 1"),
+        ("4.002 - 1.768", "can be read in two ways; type thousands .*, as 4002 - 1768"),
+        ("9.2 - 3.457", "pieces and written work alike go down to hundredths"),
+        ("5 - 1,768", "more than two decimals"),
+        ("12,345 - 1,234", "more than two decimals"),
+        ("12 345 - 1", "more than four places"),
+        ("£3.00 - £1.47", "amounts up to 9.99 without it, as 3.00 - 1.47, .* --money GBP"),
+        ("634 € - 258 €", "as 6.34 - 2.58, .* --money EUR"),
         ("100.5 - 1", "up to 99.99 in writing, up to 9.99 with pieces"),
         ("1,47 - 3", "put the larger number first: 3 - 1,47"),
         ("-6 - 2", "is not a subtraction"),
@@ -46,6 +53,38 @@ def test_what_is_no_sum_is_refused_in_one_sentence(typed: str, says: str) -> Non
         read_sum(typed)
     assert "\n" not in str(refused.value)
     assert len(str(refused.value)) < 200
+
+
+@pytest.mark.parametrize(
+    "typed", ["4 002 - 768", "4\u202f002 - 768", "4\u00a0002-768", "4,002 - 768", "4.002 – 768"]
+)
+def test_thousands_may_be_grouped_where_nothing_else_can_be_meant(typed: str) -> None:
+    assert read_sum(typed) == Sum(4002, 768)
+
+
+def test_a_comma_for_thousands_may_stand_in_the_part_alone() -> None:
+    assert read_sum("4002 - 1,768") == Sum(4002, 1768)
+
+
+def test_what_is_said_of_marks_for_thousands_in_spanish() -> None:
+    with pytest.raises(RefusedError) as refused:
+        read_sum("4.002 - 1.768")
+    assert "los millares sin punto ni coma, como 4002 - 1768" in say(refused.value.said, "es")
+
+
+@pytest.mark.parametrize(
+    ("typed", "printed"),
+    [
+        ("6.20 - 3.45", "6.20 − 3.45"),
+        ("6,20 - 3,40", "6.20 − 3.40"),
+        ("6.2 - 3.45", "6.2 − 3.45"),
+        ("6 - 3.40", "6 − 3.4"),
+    ],
+)
+def test_zeros_are_printed_where_both_numbers_have_them(typed: str, printed: str) -> None:
+    request = Request((read_sum(typed),), fitted_paper("a4"))
+    assert str(request.sums[0]) == printed
+    assert read_sum(request.sums[0].typed).scale.full == request.sums[0].scale.full
 
 
 def test_a_file_of_sums() -> None:

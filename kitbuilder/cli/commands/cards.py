@@ -67,7 +67,7 @@ def cards(
     table = _table(pupils, wish.stage) if pupils else ()
     paper, press = printed(printing)
     request = Request(
-        sums=() if pupils else given or first_wishes().sums,
+        sums=() if pupils else given or first_wishes(money=money is not None).sums,
         paper=paper,
         press=press,
         parts=("cards",),

@@ -91,7 +91,7 @@ def kit(
     from kitbuilder.request import request as reading
 
     extra = None if pieces is None else reading.read_pieces(pieces)
-    wishes = asked_for(sum_words(what), sums, within, extra)
+    wishes = asked_for(sum_words(what), sums, within, extra, money=money is not None)
     said = wished(wishes)
     mini, piles = mini or bool(said.get("mini")), filled({"piles": piles}, said)["piles"]
     practice, money = filled(practice, said), filled({"money": money}, said)["money"]
@@ -153,11 +153,17 @@ def _planned(practice: Typed, wishes: "Wishes", *, typed: bool) -> "tuple[Task, 
 
 
 def asked_for(
-    what: tuple[str, ...], sums: str | None, within: int | None, extra: "Pieces | None"
+    what: tuple[str, ...],
+    sums: str | None,
+    within: int | None,
+    extra: "Pieces | None",
+    *,
+    money: bool = False,
 ) -> "Wishes":
     """Return the wishes of a request file, or the sums given, or the ready-made kit's.
 
-    Where nothing but ``extra`` pieces is asked for, these pieces are the whole kit.
+    The ready-made kit's are amounts where it is ``money`` that is wished for. Where nothing but
+    ``extra`` pieces is asked for, these pieces are the whole kit.
     """
     from kitbuilder.request.file import Wishes, first_wishes, read_wishes
     from kitbuilder.request.request import read_sum, read_sums
@@ -173,5 +179,5 @@ def asked_for(
     if sums is not None:
         given += read_sums(read_input(sums))
     if not given and within is None:
-        return Wishes(parts=("pieces",)) if extra else first_wishes()
+        return Wishes(parts=("pieces",)) if extra else first_wishes(money=money)
     return Wishes(sums=given)

@@ -33,14 +33,14 @@ def metre_sheets(style: Style) -> tuple[Sheet, ...]:
     """
     page = Page.turned(style.paper)
     area, inside, words = SheetArea.of(page), page.inside, style.words
-    if abs(style.unit - ONE) > 1e-6:
-        raise RefusedError("metre.unit", field="unit", unit=style.unit)
     items, top = header(Heading("paper", words("metre.title"), ("adult",)), area, style)
     told = lines(words("metre.told"), settings(style.look).text, area.whole.width)
     top += told.height + 3.0
     high = LENGTHS * HIGH
     if inside.width < LONG + GLUED or area.body(top).height < high:
-        raise RefusedError("metre.paper", field="paper", paper=style.paper.name)
+        raise RefusedError("metre.paper", option="metre", field="paper", paper=style.paper.name)
+    if abs(style.unit - ONE) > 1e-6:
+        raise RefusedError("metre.unit", option="unit", unit=style.unit)
     items = (*items, *told.at(area.whole.x, top - told.height - 3.0))
     left = inside.x + (inside.width - LONG - GLUED) / 2
     for k in range(LENGTHS):
