@@ -153,6 +153,22 @@ def test_plan_prints_a_table_and_writes_the_same_plan(tmp_path: Path) -> None:
         assert str(task.item) in table
 
 
+@pytest.mark.parametrize(
+    ("args", "new"),
+    [
+        (("--skip", "two"), ["3 places, not enough ones", "3 places, not enough tens"]),
+        (("--from", "written", "--days", "2"), ["2 places, not enough ones"]),
+    ],
+)
+def test_a_plan_calls_a_kind_new_only_where_it_is_taught(
+    args: tuple[str, ...], new: list[str]
+) -> None:
+    # what was skipped comes back in writing, and is nothing new
+    table = run("plan", "--weeks", "2", *args).stdout
+    found = [line.split("new: ")[1] for line in table.splitlines() if "new: " in line]
+    assert found[: len(new)] == new and "2 places" not in "".join(found[1:])
+
+
 def test_a_plan_needs_no_date() -> None:
     table = run("plan", "--weeks", "1").stdout
     assert "Week 1\n  Day 1\n" in table and "  Day 5\n" in table

@@ -1,5 +1,7 @@
 """The guide's lesson: what is numbered, looked at, named and drawn, reckoned by hand."""
 
+import pytest
+
 from kitbuilder.design import load as designs
 from kitbuilder.kit.lesson.lessons import guide
 from kitbuilder.kit.lesson.script import Beside, Taught, taught
@@ -25,6 +27,12 @@ def test_the_first_lesson_says_where_the_exchange_card_lies() -> None:
     assert "bank" in said and said in leads[0] and said not in leads[1]
     without = guide(sums, WORDS)[0]
     assert isinstance(without, Taught) and WORDS("guide_pages.bank_card") not in without.lead
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_after_a_later_lesson_the_page_with_more_such_sums_is_named(language: str) -> None:
+    words = designs.words(language)
+    assert words("road.title") in words("guide_pages.end_later")
 
 
 def test_a_weeks_guide_names_what_lies_there() -> None:

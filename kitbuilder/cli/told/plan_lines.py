@@ -19,13 +19,13 @@ def plan_lines(made: Plan, words: Words) -> Iterator[str]:
     yield words("plan.before")
     yield from textwrap.wrap(words("plan.day_is"), WIDTH)
     yield words("plan.legend")
-    met: set[str] = set()
+    coming = _taught(made, words)
     for (number, phase), tasks in groupby(made.tasks, _week):
         yield ""
         later = f" – {words('plan.return')}" if phase == "return" else ""
         yield words("plan.week", week=number) + later
         for _, day in groupby(tasks, lambda task: task.day):
-            yield from _day(tuple(day), words, met)
+            yield from _day(tuple(day), words, coming)
     yield ""
     yield words("plan.check")
     for number, line in enumerate(words.lines("plan.check_steps"), 1):
@@ -36,13 +36,22 @@ def _week(task: Task) -> tuple[int, str]:
     return task.week, "return" if task.phase == "return" else "practice"
 
 
-def _day(tasks: tuple[Task, ...], words: Words, met: set[str]) -> Iterator[str]:
-    """Yield the lines of one day; ``met`` gathers the kinds of sums said before."""
+def _taught(made: Plan, words: Words) -> set[str]:
+    """Return the kinds of sums that are new in the plan: its first, and all not only written.
+
+    A kind that was skipped comes back in writing alone.
+    """
+    sums = [task for task in made.tasks if isinstance(task.item, Sum)]
+    return {kind_said(t.item, words) for k, t in enumerate(sums) if not k or t.kind != "written"}
+
+
+def _day(tasks: tuple[Task, ...], words: Words, coming: set[str]) -> Iterator[str]:
+    """Yield the lines of one day; the kinds of sums said to be new leave those ``coming``."""
     check = f" – {words('plan.check')}" if tasks[0].phase == "check" else ""
     yield f"  {day_said(tasks[0], words)}{check}"
     kinds = {kind_said(t.item, words): None for t in tasks if isinstance(t.item, Sum)}
-    new = [kind for kind in kinds if kind not in met]
-    met.update(new)
+    new = [kind for kind in kinds if kind in coming]
+    coming.difference_update(new)
     if new:
         yield from _wrapped("", words("plan.kinds", kinds="; ".join(new)))
     width = max(len(kind_name(kind, words)) for kind in get_args(Kind)) + 2
