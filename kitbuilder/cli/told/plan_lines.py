@@ -41,8 +41,8 @@ def _taught(made: Plan, words: Words) -> set[str]:
 
     A kind that was skipped comes back in writing alone.
     """
-    sums = [task for task in made.tasks if isinstance(task.item, Sum)]
-    return {kind_said(t.item, words) for k, t in enumerate(sums) if not k or t.kind != "written"}
+    sums = [(task.item, task.kind) for task in made.tasks if isinstance(task.item, Sum)]
+    return {kind_said(s, words) for k, (s, kind) in enumerate(sums) if not k or kind != "written"}
 
 
 def _day(tasks: tuple[Task, ...], words: Words, coming: set[str]) -> Iterator[str]:
