@@ -208,7 +208,8 @@ def laid_out(kit: Kit, request: Request) -> LaidOut:
         from kitbuilder.layout.mini.mini_sheets import mini_sheets
 
         return mini_sheets(kit, style)
-    return lay_out(kit, request.cutting, style, _making(press))
+    cutting = replace(request.cutting, piled=request.piles is not None)
+    return lay_out(kit, cutting, style, _making(press))
 
 
 def _with_run(
@@ -216,8 +217,8 @@ def _with_run(
 ) -> tuple[LaidOut, list[float], list[Drawing]]:
     """Put a class set's print run in front, and return it with the ink and drawings of all sheets.
 
-    The run tells the ink of all other pages, whose numbers count on from its own. Many drawings
-    are not held, but made again when they are written.
+    The run tells the ink of all other pages where it is asked for; their numbers count on from its
+    own. Many drawings are not held, but made again when they are written.
     """
     from kitbuilder.layout.pages.print_run import run_sheets
 
@@ -229,6 +230,8 @@ def _with_run(
             inks.append(drawing.ink_mm2)
             body += [drawing] if len(laid.sheets) <= HELD else []
         takes = _takes(laid, inks, request)
+        if not press.ink:
+            takes = replace(takes, ink_mm2=0.0, ink_per_cent=0.0)
         run = run_sheets(kit, laid.sheets, laid.cutting, cutting, takes, press.style(paper))
     front = list(draw_pages(run, paper, press))
     drawings = [*front, *body] if body else []

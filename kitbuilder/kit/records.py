@@ -42,7 +42,7 @@ class CutWish:
     With ``same_sheets`` few different sheets matter more than few strokes. ``spares`` is how
     many per cent of the ones and of the tens are added. ``children`` use them, one to a kit
     unless it is said. With ``home`` each bag takes the lesson, the answers, a slip and a label
-    with a place for the name.
+    with a place for the name. ``piled`` where a file holds every copy of every sheet.
     """
 
     kits: int = 1
@@ -51,6 +51,7 @@ class CutWish:
     spares: float = 0.0
     children: int | None = None
     home: bool = False
+    piled: bool = False
 
     def __post_init__(self) -> None:
         for option, given, most in (

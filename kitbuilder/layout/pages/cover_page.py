@@ -102,7 +102,8 @@ def _paged(
 class _Cover:
     """The parts of one cover of ``before`` pages; None where nothing is listed.
 
-    ``cutting`` says how many kits are made.
+    ``cutting`` says how many kits are cut, of how much card at a time, and whether a file holds
+    every copy.
     """
 
     def __init__(
@@ -115,7 +116,8 @@ class _Cover:
         cutting: CutWish,
     ) -> None:
         self.kit, self.sheets, self.style, self.before = kit, sheets, style, before
-        self.words, self.sets, self.layers = style.words, settings(style.look), cutting.layers
+        self.words, self.sets = style.words, settings(style.look)
+        self.layers, self.piled = cutting.layers, cutting.piled
         self.kits, self.bank = cutting.kits, Bank.of(kit.pieces, cutting)
         self.area, self.width = area, area.whole.width
         self.wide = self.width >= _WIDE * style.look.type_mm.adult / 3.9
@@ -216,7 +218,7 @@ class _Cover:
             needs.append(("time", words("cover.minutes", count=takes.whole_minutes)))
         marks = [self._need(name, said) for name, said in needs]
         strip = wrapped(marks, self.width, 2.4, 1.6)
-        without = lines(words(self._without()), self.sets.least, self.width)
+        without = lines(self._without(), self.sets.least, self.width)
         ruled = Item("rule", Rect(0, 0, self.width, 0.01), Rule("rule"))
         inside = stack((strip, without) if takes.card else (strip,), 1.4)
         high = inside.height + 4.4
@@ -224,8 +226,9 @@ class _Cover:
         return Block((ruled, *inside.at(0, 2.2), under), self.width, high + 0.01)
 
     def _without(self) -> str:
-        """Return the key of what will do in place of card and envelopes."""
-        return "cover.without_four" if self.kit.pieces.thousands else "cover.without"
+        """Return what will do in place of card and, where pieces are packed, of envelopes."""
+        said = ("without", "cups") if self.kit.pieces.value else ("without",)
+        return " ".join(self.words(f"cover.{key}") for key in said)
 
     def _need(self, name: str, said: str) -> Block:
         """Return one thing that is needed: its pictogram, its words at the right in two lines."""
@@ -298,7 +301,11 @@ class _Cover:
         return stack((tick(one, room, self.style) for one in said), 0.8)
 
     def _print_run(self) -> Block:
-        return self._step(3, "run", self.width, "printer")
+        run = self._step(3, "run", self.width, "printer")
+        if not self.piled:
+            return run
+        told = lines(self.words("cover.run_piled"), self.sets.text, self.width - _INDENT)
+        return stack((run, told.moved(_INDENT, 0)), 0.4)
 
     def _print_rest(self) -> list[Block]:
         """Return the two lists: what is printed on card and on paper, with the pages to type.

@@ -135,8 +135,9 @@ def estimate_lines(takes: Estimate, words: Words) -> tuple[str, ...]:
         pace = phrases.number(words, takes.wish.cuts_per_minute)
         time = phrases.minutes(words, takes.minutes)
         said.append(words("run.cuts", cuts=takes.cuts, minutes=time, pace=pace))
-    percent = phrases.number(words, takes.ink_per_cent, 1)
-    said.append(words("run.ink", area=round(takes.ink_mm2 / 100), percent=percent))
+    if takes.ink_mm2:
+        percent = phrases.number(words, takes.ink_per_cent, 1)
+        said.append(words("run.ink", area=round(takes.ink_mm2 / 100), percent=percent))
     if takes.card_grams is not None and takes.wish.grammage is not None:
         grammage = phrases.number(words, takes.wish.grammage)
         said.append(words("run.weight", grams=round(takes.card_grams), grammage=grammage))

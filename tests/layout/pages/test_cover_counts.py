@@ -1,6 +1,7 @@
 """The cover names every part and counts what is cut."""
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -9,10 +10,11 @@ from pdf_lines import page_texts
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
+from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.pages.cover_page import BANK_CARD
-from kitbuilder.layout.parts.contents import Pictogram
-from kitbuilder.pipeline import held, laid_out
+from kitbuilder.layout.parts.contents import Line, Pictogram
+from kitbuilder.pipeline import held, laid_out, prepare
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.request import Request, read_sum
 
@@ -80,3 +82,34 @@ def test_the_size_is_checked_on_the_page_that_is_printed_alone(
     assert BANK_CARD in frames
     boxes = [i for i in covers[0].items if i.what == "tick_box"]
     assert len(boxes) == len(press.words.lines("cover.checks"))
+
+
+def test_a_cover_offers_cups_for_envelopes_alone_and_no_pile_that_is_not_made(
+    tmp_path: Path,
+) -> None:
+    def cover(name: str, *args: str) -> str:
+        out = ("--out", str(tmp_path / name))
+        assert CliRunner().invoke(main, ["kit", *args, *out]).exit_code == 0
+        texts = page_texts(tmp_path / name / "kit.pdf")
+        return " ".join(next(t for t in texts if "First print only this page" in t).split())
+
+    assert "No envelopes? Cups will do." in cover("kit", "71-48")
+    assert "envelopes" not in cover("cards", "71-48", "--only", "cards")
+    assert "pile" not in cover("class", "71-48", "--children", "3")
+    assert "A file “pile” holds every copy already." in cover(
+        "piled", "71-48", "--children", "3", "--piles", "sets"
+    )
+
+
+def test_a_print_run_says_what_each_bag_takes_and_ink_only_where_it_is_asked_for() -> None:
+    def said(ink: bool) -> str:
+        press = Press(ink=ink)
+        request = Request((read_sum("71-48"),), fitted_paper("a4"), press=press)
+        request = replace(request, cutting=CutWish(kits=3))
+        run = (s for s in prepare(request).laid.sheets if s.kind is SheetKind.PRINT_RUN)
+        items = [item.content for sheet in run for item in sheet.items]
+        return " ".join(content.text for content in items if isinstance(content, Line))
+
+    assert "In each bag: 7 tens and 11 ones, from all pages of pieces." in said(ink=False)
+    assert "Ink: " not in said(ink=False)
+    assert "Ink: " in said(ink=True)
