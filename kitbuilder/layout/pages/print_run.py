@@ -36,7 +36,8 @@ from kitbuilder.layout.parts.words import lines, placed_line, wide
 SHEETS_A_LEVEL = 5
 """So many copies make a pile one sheet higher in its picture."""
 
-MOST_LEVELS = 7
+WAYS = ((7, 2.4), (4, 1.8), (2, 1.2), (2, 0.7))
+"""Levels that a pile has at most, and mm between rows: less where that takes fewer pages."""
 
 TICK = 4.6
 """Side of a box to tick, mm."""
@@ -44,12 +45,13 @@ TICK = 4.6
 PAGES = 26.0
 """Width of the pages as they are typed, mm."""
 
-_GAP = 2.4
-
 
 @frozen
 class _Run:
-    """What a print run tells of: the kit, how it is cut, what that takes; ``width`` mm wide."""
+    """What a print run tells of: the kit, how it is cut, what that takes; ``width`` mm wide.
+
+    Its piles are pictured with ``levels`` at most, ``gap`` mm apart or more.
+    """
 
     kit: Kit
     plan: CutPlan | None
@@ -57,6 +59,8 @@ class _Run:
     takes: Estimate
     style: Style
     width: float
+    levels: int = WAYS[0][0]
+    gap: float = WAYS[0][1]
 
     @property
     def shared(self) -> bool:
@@ -103,29 +107,38 @@ def run_sheets(
     room = area.body(y - 2.0)
     count = 1
     for _ in range(4):  # page numbers depend on how many pages come before
-        run = _Run(kit, plan, cutting, takes.with_paper(count), style, room.width)
-        pages = list(_paged(_blocks(run, tuple(_piles(sheets, count, cutting))), room))
+        usual = _Run(kit, plan, cutting, takes.with_paper(count), style, room.width)
+        piles = tuple(_piles(sheets, count, cutting))
+        pages = min((_pages(usual, way, piles, room) for way in WAYS), key=len)
         if len(pages) == count:
             break
         count = len(pages)
     return paper_sheets(SheetKind.PRINT_RUN, top, pages, area, style)
 
 
-def _paged(blocks: Sequence[Block], room: Rect) -> Iterator[tuple[Item, ...]]:
+def _pages(
+    usual: _Run, way: tuple[int, float], piles: Sequence[Pile], room: Rect
+) -> list[tuple[Item, ...]]:
+    """Return the items of a run's pages in one of ``WAYS``."""
+    run = replace(usual, levels=way[0], gap=way[1])
+    return list(_paged(_blocks(run, piles), room, run.gap))
+
+
+def _paged(blocks: Sequence[Block], room: Rect, gap: float) -> Iterator[tuple[Item, ...]]:
     """Yield the items of pages that hold ``blocks``, a row never parted from its heading."""
     page: list[Block] = []
     for block in blocks:
-        if page and sum(b.height + _GAP for b in page) + block.height > room.height:
-            yield _spread(page, room)
+        if page and sum(b.height + gap for b in page) + block.height > room.height:
+            yield _spread(page, room, gap)
             page = []
         page.append(block)
     if page:
-        yield _spread(page, room)
+        yield _spread(page, room, gap)
 
 
-def _spread(blocks: Sequence[Block], room: Rect) -> tuple[Item, ...]:
-    spare = room.height - sum(block.height + _GAP for block in blocks)
-    return stack(blocks, _GAP + max(0.0, min(6.0, spare / len(blocks)))).at(room.x, room.y)
+def _spread(blocks: Sequence[Block], room: Rect, gap: float) -> tuple[Item, ...]:
+    spare = room.height - sum(block.height + gap for block in blocks)
+    return stack(blocks, gap + max(0.0, min(6.0, spare / len(blocks)))).at(room.x, room.y)
 
 
 def estimate_lines(takes: Estimate, words: Words) -> tuple[str, ...]:
@@ -295,7 +308,7 @@ def _row(pile: Pile, run: _Run, last: Pile | None) -> Block:
     said = stack(texts)
     accent = Setting(1.2 * sets.text.size, 1.2 * sets.text.lead, tone="accent")
     typed = lines(_typed(pile.pages), accent, PAGES, "centre")
-    heaped = _pile(pile.copies, picture - 5)
+    heaped = _pile(pile.copies, picture - 5, run.levels)
     high = max(said.height, typed.height, heaped.height + 1.0, 8.2)
     large = Setting(style.look.type_mm.title * 0.72, style.look.type_mm.title)
     items = [
@@ -344,9 +357,9 @@ def _typed(pages: Sequence[int]) -> str:
     return ", ".join(str(a) if a == b else f"{a}–{b}" for a, b in runs)
 
 
-def _pile(copies: int, width: float) -> Block:
+def _pile(copies: int, width: float, most: int) -> Block:
     """Return a pile of sheets seen from the front, the higher the more copies."""
-    levels = min(MOST_LEVELS, 1 + copies // SHEETS_A_LEVEL)
+    levels = min(most, 1 + copies // SHEETS_A_LEVEL)
     step, high = 0.9, 5.2
     places = (Rect(0.7 * k, (levels - 1 - k) * step, width - 5, high) for k in range(levels))
     items = tuple(Item("pile", place, Panel("paper", "bubble", 0.4)) for place in places)

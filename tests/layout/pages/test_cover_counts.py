@@ -16,6 +16,7 @@ from kitbuilder.layout.pages.cover_page import BANK_CARD
 from kitbuilder.layout.parts.contents import Line, Pictogram
 from kitbuilder.pipeline import held, laid_out, prepare
 from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import Request, read_sum
 
 
@@ -113,3 +114,14 @@ def test_a_print_run_says_what_each_bag_takes_and_ink_only_where_it_is_asked_for
     assert "In each bag: 7 tens and 11 ones, from all pages of pieces." in said(ink=False)
     assert "Ink: " not in said(ink=False)
     assert "Ink: " in said(ink=True)
+
+
+@pytest.mark.parametrize(
+    ("paper", "words"), [("a4", "en-GB"), ("a4", "es"), ("letter", "en-US"), ("letter", "es")]
+)
+def test_the_print_run_of_a_class_with_bags_takes_one_page(paper: str, words: str) -> None:
+    press = Press(words=designs.words(words))
+    sums = first_wishes().sums
+    request = Request(sums, fitted_paper(paper), press=press, cutting=CutWish(30, home=True))
+    kinds = [sheet.kind for sheet in prepare(request).laid.sheets]
+    assert kinds.count(SheetKind.PRINT_RUN) == 1
