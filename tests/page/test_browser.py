@@ -610,7 +610,12 @@ def test_save_is_off_while_the_file_is_made(
 
 def test_whose_each_pupils_file_is_is_said_beside_the_wish(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#packs") as page:
-        expect(page.get_by_text("in the order of your table: pupil-0001.pdf")).to_be_visible()
+        expect(page.get_by_text("in the order of your table: pupil-\u20600001.pdf")).to_be_visible()
+        page.locator("textarea").fill(TABLES["packs"])
+        page.get_by_label("Also one PDF for each pupil").check()
+        settled(page)
+        save_button(page).click()
+        expect(page.locator(".now")).to_contain_text("The steps below are for packs.pdf.")
 
 
 def test_a_missing_corner_leads_to_the_margins(browser: Browser, native: str) -> None:

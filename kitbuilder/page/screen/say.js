@@ -41,6 +41,11 @@ function unbroken(text) {
   return text.replace(/(\d) − (?=\d)/g, "$1\u00a0−\u00a0");
 }
 
+// The name of a file stays on one line
+function unbrokenNames(text) {
+  return text.replace(/-(?=\d)/g, "-\u2060");
+}
+
 function sumSaid([whole, part]) {
   return unbroken(`${whole} − ${part}`);
 }

@@ -9,7 +9,7 @@ function packsPart(view, wish) {
   const count = h("p", {});
   view.showCount = (plan) => setText(count, plan && plan.tasks ? `${sayCount("packs.cards", plan.tasks)} ${sayCount("packs.pupils", plan.pupils)}` : "");
   return [...tablePart(view, wish, "packs", "pupils"), count, h("p", { class: "quiet small" }, say("packs.order")),
-    tick(view, { label: say("packs.each"), key: "each", get: () => wish().each, set: (value) => { wish().each = value; } }), h("p", { class: "quiet small" }, say("packs.each_order"))];
+    tick(view, { label: say("packs.each"), key: "each", get: () => wish().each, set: (value) => { wish().each = value; } }), h("p", { class: "quiet small" }, unbrokenNames(say("packs.each_order")))];
 }
 
 // topic has the words, key is the field that refusals name
