@@ -66,13 +66,15 @@ def bag_of(
     there = {sheet.kind for sheet in read if not sheet.later and sheet not in apart}
     keep, childs = (_named(kinds, there, words) for kinds in (TAKEN_HOME, CHILDS))
     every = "; ".join(filter(None, (childs, keep)))
-    back = words("bag.back", slip=words(f"title.{SheetKind.SLIP}"))
+    slip, alone = words(f"title.{SheetKind.SLIP}"), cutting.readers == 1
+    back = words("bag.alone_back" if alone else "bag.back", slip=slip)
+    stays = words("bag.home", things=keep) if keep and not alone else ""
     return Bag(
         bag.pieces,
         bag.things,
         words("bag.pages", things=every) if every else "",
         words("bag.slips", copies=apart[0].copies, count=slip_sheet(style)[1]) if apart else "",
-        f"{words('bag.home', things=keep) if keep else ''} {back}".strip(),
+        f"{stays} {back}".strip(),
     )
 
 

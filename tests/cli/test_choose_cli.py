@@ -136,11 +136,23 @@ def test_every_mistake_and_pattern_has_its_words() -> None:
     assert all(words(f"patterns.{name}") for name in PATTERNS)
 
 
+def test_a_plan_calls_no_kind_new_that_was_skipped() -> None:
+    for skip in ("two", "two,ones", "ones"):
+        lines = run("plan", "--weeks", "4", "--skip", skip).stdout.splitlines()
+        new = [line for line in lines if line.strip().startswith("new: ")]
+        known = {"two": "2 places, not enough ones", "ones": "3 places, not enough ones"}
+        for name in skip.split(","):
+            assert not any(known[name] in line for line in new)
+        assert len("; ".join(new).split(";")) == 5 - len(skip.split(","))
+    first = run("plan", "--weeks", "1", "--from", "written").stdout
+    assert "  Day 1\n    new: 2 places, not enough ones\n" in first
+
+
 def test_plan_prints_a_table_and_writes_the_same_plan(tmp_path: Path) -> None:
     start = ("--weeks", "4", "--days", "5", "--start", "2027-01-11")
     table = run("plan", *start).stdout
-    assert "Week 1\n  Mon 2027-01-11\n    new: 2 places, not enough ones\n" in table
-    assert "Week 30 – Back again, later in the year\n  Fri 2027-08-06\n" in table
+    assert "Week 1\n  Mon 11 Jan 2027\n    new: 2 places, not enough ones\n" in table
+    assert "Week 30 – Back again, later in the year\n  Fri 6 Aug 2027\n" in table
     assert table.count("– Readiness check") == 1
     assert "no small fact was counted in ones" in table
     assert max(map(len, table.split("Readiness check\n1.")[0].splitlines())) <= 100

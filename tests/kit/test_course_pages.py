@@ -44,8 +44,10 @@ def test_every_day_and_every_task_is_on_a_week() -> None:
     assert [page.title for page in pages[:4]] == [f"Week {n} at a glance" for n in range(1, 5)]
     assert len(pages) == 5  # four weeks, and the three returns on one
     days = [day for page in pages for day in page.days]
-    assert [day.title[4:] for day in days] == sorted({t.when.isoformat() for t in TASKS if t.when})
-    assert days[0].title == "Mon 2027-01-11"  # 11 January 2027 is a Monday
+    assert [day.title for day in days] == [
+        f"{when:%a} {when.day} {when:%b %Y}" for when in sorted({t.when for t in TASKS if t.when})
+    ]
+    assert days[0].title == "Mon 11 Jan 2027"  # 11 January 2027 is a Monday
     sums = [asked.sum for day in days for asked in day.sums]
     assert sums == [task.item for task in TASKS if isinstance(task.item, Sum)]
     facts = sum(len(day.facts.split(", ")) for day in days)
@@ -111,6 +113,27 @@ def test_every_sum_is_written_once_and_pieces_alone_are_told(daily: bool) -> Non
 def test_an_estimate_is_a_number_or_few() -> None:
     assert about_said(Sum(61, 34), WORDS) == "30"
     assert about_said(Sum(102, 86), WORDS) == "few"
+    assert WORDS("worksheet.about") == "estimate"  # before "few", as on a key, "about" says nothing
+
+
+@pytest.mark.parametrize(
+    ("language", "written"),
+    [("en-GB", "Mon 1 Feb 2027"), ("en-US", "Mon Feb 1, 2027"), ("es", "lun 1 feb 2027")],
+)
+def test_a_date_is_written_as_the_language_does(language: str, written: str) -> None:
+    tasks = plan(PlanWish(Span(1, 5, date(2027, 2, 1)))).tasks
+    words = designs.words(language)
+    assert week_pages(tasks, words)[0].days[0].title == written
+    assert "2027-02-01" in plan_table(tasks)
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_guide_and_week_say_one_time_to_go_on_from_pieces(language: str) -> None:
+    words = designs.words(language)
+    (told,) = [said for stage, said in week_pages(TASKS, words)[0].on if stage == "pieces"]
+    counted = words("week.days", sums=words.count("week.sums", 3))
+    assert counted in told and counted in words("write.lead")
+    assert len(words.lines("write.ticks")) == 2  # exchanged and checked, as the week says
 
 
 RUN = "print_run"
@@ -484,6 +507,11 @@ def test_a_kit_that_goes_home_alone_has_a_label_for_one_name(language: str, tmp_
         assert run("kit", *args, "--words", language, "--out", str(tmp_path)).exit_code == 0
         (label,) = [page for page, kind, _ in kinds_of(tmp_path) if kind == "labels"]
         said = PdfReader(tmp_path / "kit.pdf").pages[label - 1].extract_text().split()
+        text = " ".join(said)  # one child's own kit goes nowhere and is not given back
+        assert (words("bag.how") in text, words("bag.alone_how") in text) == (
+            named == "names",
+            named == "name",
+        )
         assert (words("bag.name") in said, words("bag.names") in said) == (
             named == "name",
             named == "names",

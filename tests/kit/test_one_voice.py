@@ -130,7 +130,7 @@ SAYS: dict[str, tuple[str, ...]] = {
 """Where it is said: a sentence by its key, and all that must be in it."""
 
 LISTS: dict[str, tuple[tuple[str, ...], ...]] = {
-    "write.ticks": (("exchange", "unasked"), (), ("check", "push together")),
+    "write.ticks": (("exchange", "unasked"), ("check", "unasked", "push together")),
     "slip.ticks": (("exchange",), ("check",), ("says what marks show",)),
     "road.returns": (("eight of ten",), ("four of five",), ("four of five",)),
     "plan.check_steps": (

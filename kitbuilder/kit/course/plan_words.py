@@ -1,6 +1,7 @@
 """What a practice plan is called in words: its days, stages, kinds of sums and small facts."""
 
 from collections.abc import Sequence
+from datetime import date
 
 from kitbuilder.design.load import Words
 from kitbuilder.number import Sum
@@ -31,7 +32,13 @@ def day_said(task: Task, words: Words) -> str:
     if task.when is None:
         return words("plan.number", number=task.day)
     weekday = words.lines("plan.weekdays")[task.when.weekday()]
-    return words("plan.day", weekday=weekday, date=task.when.isoformat())
+    return words("plan.day", weekday=weekday, date=date_said(task.when, words))
+
+
+def date_said(when: date, words: Words) -> str:
+    """Return a date as the language writes it."""
+    month = words.lines("plan.months")[when.month - 1]
+    return words("plan.date", day=when.day, month=month, year=when.year)
 
 
 def item_said(item: Sum | Fact, words: Words) -> str:
