@@ -198,8 +198,10 @@ def _boxes() -> Block:
 
 def _counting(held: _Held, width: float, style: Style, *, kept: bool) -> Block:
     """Return how the bag is counted back, the caution for small children, also what is ``kept``."""
-    alone = "alone_" if held.cutting.readers == 1 else ""
     words, sets = style.words, settings(style.look)
+    alone = held.cutting.readers == 1
+    packed = words("bag.alone_packed" if alone else "bag.packed")
+    how = words("bag.alone_how" if alone else "bag.how")
     care = Block(
         (*pictogram("care", 7.0).items, *lines(words("bag.care"), sets.text, width - 9).at(9, 0)),
         width,
@@ -207,8 +209,8 @@ def _counting(held: _Held, width: float, style: Style, *, kept: bool) -> Block:
     )
     return stack(
         (
-            lines(words(f"bag.{alone}packed"), sets.least, width),
-            lines(words(f"bag.{alone}how"), sets.text, width),
+            lines(packed, sets.least, width),
+            lines(how, sets.text, width),
             Block((), width, 1.0 if kept and held.bag.kept else 3.0),
             care,
             _kept(held, width, style) if kept else EMPTY,
