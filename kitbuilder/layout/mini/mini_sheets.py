@@ -30,11 +30,12 @@ from kitbuilder.layout.pieces.making import Making
 _BOTTOM = 9.0
 # The margin below, in mm.
 
-_ON_ONE: tuple[Form, ...] = (
+_HEADED: tuple[Form, ...] = (
     ("full", 2, 4, False),
-    ("row", 2, 4, False),
-    ("row", 2, 4, True),
+    ("headed", 2, 4, False),
+    ("headed", 2, 4, True),
 )
+_ON_ONE: tuple[Form, ...] = (("row", 2, 4, False), ("row", 2, 4, True))
 _ON_SEVERAL: tuple[Form, ...] = (("full", 2, 3, False), ("full", 2, 2, False))
 _FORMS: tuple[Form, ...] = (
     ("full", 2, 2, False),
@@ -50,10 +51,11 @@ _FORMS: tuple[Form, ...] = (
 """How zones are drawn, and how many steps stand across and down: the first that fits.
 
 Below pieces, zones are drawn whole, as they are on the mat, where all steps fit so; else side by
-side, so that the next page is the mat; else whole on several pages.
+side under headings and counts, or bare, so that the next page is the mat; else whole on several
+pages.
 """
 
-_UNLIKE: dict[Manner, int] = {"full": 0, "bare": 1, "row": 9}
+_UNLIKE: dict[Manner, int] = {"full": 0, "bare": 1, "headed": 5, "row": 9}
 """How many pages it is worth that pictures are the mat: numbers under columns, zones as there."""
 
 
@@ -130,7 +132,10 @@ def _laid(kit: Kit, style: Style) -> LaidOut | None:
     tonight = _Tonight(kit, style, mats)
     brief = replace(tonight, brief=True)
     below = (
-        _below_pieces(some, forms) for forms in (_ON_ONE, _ON_SEVERAL) for some in (tonight, brief)
+        _below_pieces(some, forms, least)
+        for forms in (_HEADED, _ON_ONE, _ON_SEVERAL)
+        for least in (2, 1)
+        for some in (tonight, brief)
     )
     found = next(filter(None, below), None) or _apart(tonight) or _apart(brief)
     if found is None:
@@ -140,9 +145,12 @@ def _laid(kit: Kit, style: Style) -> LaidOut | None:
 
 
 def _below_pieces(
-    tonight: _Tonight, forms: Sequence[Form]
+    tonight: _Tonight, forms: Sequence[Form], least: int
 ) -> tuple[tuple[Sheet, ...], CutPlan] | None:
-    """Return a sheet of card with pieces on top and steps below, the other steps on paper."""
+    """Return a sheet of card with pieces on top and steps below, the other steps on paper.
+
+    ``least`` is how much of what helps there is room for, if there is so much.
+    """
     style, steps = tonight.style, tonight.lesson.steps
     pieces = top_pieces(tonight.kit.pieces, style)
     if pieces is None:
@@ -151,7 +159,9 @@ def _below_pieces(
     marks = max((item.rect.bottom for item in pieces.marks), default=pieces.foot)
     y = max(pieces.foot + 2.0, marks - 3.5)
     head, y = head_items(_top(tonight, y, pieces.letters), area, style)
-    for helped, form in product(range(len(tonight.help), 0, -1), forms):
+    for helped, form in product(
+        range(len(tonight.help), min(least, len(tonight.help)) - 1, -1), forms
+    ):
         several = len(steps) > form[1] * form[2]  # help stands on the last page
         room = _room(tonight, 0 if several else helped, y, area)
         how = way(steps, room, form, least_one(style), style)

@@ -12,6 +12,7 @@ from kitbuilder.kit.mat_needs import Arrangement, Role, bands
 from kitbuilder.layout.parts.piles import TEN_GAPS, extent, steps
 from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.words import wide
+from kitbuilder.number import PLACES
 
 PAD = 2.4
 """Clear space in mm at each side of a column's pieces."""
@@ -34,13 +35,17 @@ _BARE, _ASIDE, _BARE_LANE, _BARE_PAD = 1.6, 4.6, 1.0, 1.8
 # Between bare zones, one below the other or side by side, at the right of ones in a row of them,
 # and above and below their pieces, in mm.
 
+HEAD_GAP, _UNDER_HEADED = 1.2, 1.0
+# Between a column's name and its count beside it, and below the pieces there, in mm.
+
 MOST_UNIT = 3.8
 """The widest a one is drawn in a picture, in mm."""
 
-Manner = Literal["full", "bare", "row"]
+Manner = Literal["full", "headed", "bare", "row"]
 """How much a picture tells: names and numbers too, or zones alone, their names inside.
 
-In a ``row`` bare zones stand side by side.
+In a ``row`` bare zones stand side by side; where they are ``headed``, over each column stands its
+name, or its letter, and the count.
 """
 
 
@@ -88,7 +93,10 @@ class ZoneFrame:
 
 @frozen
 class MatFrame:
-    """The frame that scenes of one lesson share: ``unit`` mm the width of a one."""
+    """The frame that scenes of one lesson share: ``unit`` mm the width of a one.
+
+    ``heads`` are what its columns are called, ones first.
+    """
 
     unit: float
     gap: float
@@ -98,6 +106,7 @@ class MatFrame:
     zones: tuple[ZoneFrame, ...]
     heights: "Heights"
     manner: Manner = "full"
+    heads: tuple[str, ...] = ()
 
     def zone(self, role: Role) -> ZoneFrame:
         """Return the zone of ``role``."""
@@ -115,10 +124,12 @@ class Heights:
     @classmethod
     def of(cls, style: Style, manner: Manner) -> "Heights":
         """Return the heights in the look of ``style``; a bare zone has space alone."""
-        if manner != "full":
-            return cls(_BARE if manner == "bare" else 0.01, _BARE_PAD, _BARE_PAD - 0.6)
         sets = settings(style.look)
         digits = 1.12 * sets.digits.size
+        if manner == "headed":
+            return cls(0.01, 1.1 * sets.digits.size, sets.digits.size)
+        if manner != "full":
+            return cls(_BARE if manner == "bare" else 0.01, _BARE_PAD, _BARE_PAD - 0.6)
         return cls(1.22 * sets.text.size, 1.3 * sets.least.size, digits)
 
 
@@ -147,7 +158,8 @@ def mat_frame(
 
 def _roomy(most: "_Most", width: float, style: Style, high: float, least: float) -> MatFrame | None:
     """Return the frame with the most air between its pieces of ``least`` mm or more."""
-    for labelled, air in product((True, False) if most.manner == "row" else (True,), AIRS):
+    in_row = most.manner in ("row", "headed")
+    for labelled, air in product((True, False) if in_row else (True,), AIRS):
         most = replace(most, labelled=labelled)
         unit = min(MOST_UNIT * growth(style.look), most.unit(width, air, style))
         if unit < least:
@@ -187,7 +199,8 @@ class _Most:
     """The most pieces that each column of each zone shows in any scene.
 
     ``numbers`` are what is said under each column, ``named`` the name of a zone without pieces;
-    with ``labelled`` a bare zone is wide enough for its name. ``between`` is the space in mm
+    with ``labelled`` a bare zone is wide enough for its name, or a headed one for the names of its
+    columns. ``between`` is the space in mm
     between zones side by side. With ``aside`` the number of tens stands at their right.
     """
 
@@ -195,7 +208,7 @@ class _Most:
     columns: tuple[str, ...]
     counts: dict[Role, tuple[int, ...]]
     digits: frozenset[Role]
-    numbers: tuple[tuple[str, ...], ...]
+    numbers: dict[Role, tuple[tuple[str, ...], ...]]
     named: str
     names: dict[Role, tuple[str, ...]]
     manner: Manner
@@ -208,7 +221,7 @@ class _Most:
         counts: dict[Role, tuple[int, ...]] = {}
         digits = set[Role]()
         every = tuple(scenes)
-        numbers: list[set[str]] = [set() for _ in every[0].columns]
+        numbers = {zone.role: [{""} for _ in zone.piles] for zone in every[0].zones}
         for scene in every:
             for zone in scene.zones:
                 shown = tuple(steps(pile, place) for place, pile in enumerate(zone.piles))
@@ -218,15 +231,17 @@ class _Most:
                     digits.add(zone.role)
                 for place, pile in enumerate(zone.piles):
                     old = "" if pile.before is None else f"{pile.before} "
-                    numbers[place].add("" if pile.count is None else f"{old}{pile.count}")
-        said = tuple(tuple(sorted(some)) for some in numbers)
+                    numbers[zone.role][place].add(
+                        "" if pile.count is None else f"{old}{pile.count}"
+                    )
+        said = {role: tuple(tuple(sorted(s)) for s in some) for role, some in numbers.items()}
         low = (zone.name for zone in every[0].zones if not any(counts[zone.role]))
         named = max(low, key=len, default="")
         names = {
             zone.role: tuple(z.name for scene in every for z in scene.zones if z.role == zone.role)
             for zone in every[0].zones
         }
-        between = max(_ASIDE, style.look.type_mm.adult) if manner == "row" else BETWEEN
+        between = max(_ASIDE, style.look.type_mm.adult) if manner in ("row", "headed") else BETWEEN
         return cls(
             every[0].arrangement,
             every[0].columns,
@@ -247,12 +262,13 @@ class _Most:
         """Return the zones that are shown, row by row."""
         every = (tuple(r for r in row if r in self.counts) for row in bands(self.arrangement))
         found = tuple(row for row in every if row)
-        return (tuple(role for row in found for role in row),) if self.manner == "row" else found
+        in_row = self.manner in ("row", "headed")
+        return (tuple(role for row in found for role in row),) if in_row else found
 
     @property
     def lane(self) -> float:
         """Room in mm for arrows at the right of the ones."""
-        return _BARE_LANE if self.manner == "row" else LANE
+        return _BARE_LANE if self.manner in ("row", "headed") else LANE
 
     def _row_counts(self, row: Sequence[Role]) -> list[tuple[int, ...]]:
         """Return the counts that set a row's columns: alone in a row, zones share theirs."""
@@ -267,6 +283,11 @@ class _Most:
         In a bare zone its own name stands under the ones.
         """
         sets = settings(style.look)
+        if self.manner == "headed":
+            label = max(wide(name, sets.least) for name in self.names[role]) + 2.4
+            number = max(wide(text, sets.digits) for text in self.numbers[role][place])
+            head = wide(self.heads(style)[place], sets.least) + HEAD_GAP + number + 3.6
+            return max(label if place == 0 else 0.0, head)
         if self.manner != "full":
             label = max(wide(name, sets.least) for name in self.names[role]) + 2.4
             return label if place == 0 and self.labelled else 0.0
@@ -277,9 +298,17 @@ class _Most:
             low = wide(self.named, sets.text) + 4.4 + wide("8", sets.digits)
         return max(wide(self.columns[place], sets.least) + 1.5, numbers + lane, low)
 
+    def heads(self, style: Style) -> tuple[str, ...]:
+        """Return what columns are called: their names, or letters where those have no room."""
+        if self.manner != "headed" or self.labelled:
+            return self.columns
+        places = PLACES[: len(self.columns)]
+        return tuple(style.words(f"mat.headings.letters.{place}") for place in places)
+
     def number(self, place: int, style: Style) -> float:
         """Return the width in mm of the widest that is said of the count of ``place``."""
-        return max(wide(text, settings(style.look).digits) for text in self.numbers[place])
+        digits = settings(style.look).digits
+        return max(wide(text, digits) for some in self.numbers.values() for text in some[place])
 
     def _by(self, place: int, style: Style) -> float:
         """Return the room in mm at the right of a pile for its number."""
@@ -339,7 +368,17 @@ class _Most:
                 zones.append(ZoneFrame(role, x, y, sum(wider), high, columns, named, low))
                 x += sum(wider) + self.between
         y = sum(levels[-1].reach)
-        return MatFrame(unit, air.gap, self.under, width, y, tuple(zones), heights, self.manner)
+        return MatFrame(
+            unit,
+            air.gap,
+            self.under,
+            width,
+            y,
+            tuple(zones),
+            heights,
+            self.manner,
+            self.heads(style),
+        )
 
     def _levels(self, unit: float, air: Air, heights: Heights) -> list[_Level]:
         """Return the rows of zones below each other at ``unit``."""
@@ -388,6 +427,8 @@ class _Most:
             for role in row
             for place, count in enumerate(self.counts[role])
         )
+        if self.manner == "headed":
+            return heights.heads + max(tall, 10.0) * unit + _UNDER_HEADED
         if self.manner != "full":
             return heights.heads + max(tall, 10.0) * unit + heights.digits + 0.6
         if len(self.columns) > 1 and tall:

@@ -13,7 +13,14 @@ from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import Arrow, Line, Panel, Pictogram, Rule, SmallPieces, State
 from kitbuilder.layout.parts.mat_arrows import Group, arrows
-from kitbuilder.layout.parts.mat_frame import PAD, UNDER_NAME, Heights, MatFrame, ZoneFrame
+from kitbuilder.layout.parts.mat_frame import (
+    HEAD_GAP,
+    PAD,
+    UNDER_NAME,
+    Heights,
+    MatFrame,
+    ZoneFrame,
+)
 from kitbuilder.layout.parts.piles import laid
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import placed_line, wide
@@ -53,6 +60,8 @@ def mat_picture(scene: MatScene, frame: MatFrame, style: Style) -> Block:
         zone = next(z for z in scene.zones if z.role == role)
         if full:
             items += _digits(zone, place, frame.zone(role), shafts, style, heights)
+        elif frame.manner == "headed":
+            items += _headed(zone, place, frame, style)
     words = [i for i in items if i.what in ("line", "digit_box")]
     named = [zone for zone in scene.zones if zone.name]
     if full:
@@ -191,8 +200,9 @@ def _name_inside(
     Where zones stand below each other it is drawn over a passing arrow.
     """
     setting, heights = settings(style.look).least, frame.heights
-    low = there.y + there.height - 0.6 * heights.digits
-    free = there.height - heights.heads - 0.6 * heights.digits - 10 * frame.unit
+    pad = 0.4 if frame.manner == "headed" else 0.6 * heights.digits
+    low = there.y + there.height - pad
+    free = there.height - heights.heads - pad - 10 * frame.unit
     high = free > 0.9 * setting.size and len(there.columns) > 1
     column = there.columns[1 if high else 0]
     right = column.x + column.width - PAD / 2
@@ -239,8 +249,15 @@ def _digits(
         left = column.x + column.width - total - 2.2
         least += wide(zone.name, _name_setting(style)) + 2.8
     left = min(max(left, least), column.x + column.width - total - 0.5)
-    if not changed:
+    return _number(pile, left, y, style, heights)
+
+
+def _number(pile: Pile, left: float, y: float, style: Style, heights: Heights) -> list[Item]:
+    """Return the count of ``pile`` from ``left`` on, what it replaces struck out before it."""
+    setting = settings(style.look).digits
+    if pile.before is None:
         return [placed_line(str(pile.count), setting, left, y)]
+    now, old = wide(str(pile.count), setting), wide(str(pile.before), setting)
     struck = placed_line(str(pile.before), setting.quiet(), left, y)
     assert isinstance(struck.content, Line)
     box = Rect(left + old + 1.6, y - heights.digits / 2 + 0.4, now + 1.8, heights.digits - 0.8)
@@ -249,6 +266,22 @@ def _digits(
         Item("digit_box", box, Panel("accent_tint", "digit", 0.9)),
         placed_line(str(pile.count), setting, box.x + box.width / 2, y, "centre"),
     ]
+
+
+def _headed(zone: ZoneScene, place: int, frame: MatFrame, style: Style) -> list[Item]:
+    """Return a column's name and its count beside it, in the middle over its pieces."""
+    sets, there, pile = settings(style.look), frame.zone(zone.role), zone.piles[place]
+    column, head = there.columns[place], wide(frame.heads[place], sets.least)
+    y = there.y + frame.heights.heads / 2 - 0.25  # clear of a loop below
+    number = wide(str(pile.count), sets.digits) if pile.count is not None else 0.0
+    if pile.before is not None:
+        number += wide(str(pile.before), sets.digits) + 3.4
+    total = head + (HEAD_GAP + number if number else 0.0)
+    left = column.x + (column.width - total) / 2
+    items = [placed_line(frame.heads[place], sets.least.quiet(), left, y)]
+    if number:
+        items += _number(pile, left + head + HEAD_GAP, y, style, frame.heights)
+    return items
 
 
 def _outcome(text: str, frame: MatFrame, style: Style, heights: Heights) -> list[Item]:

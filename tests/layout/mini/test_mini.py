@@ -68,6 +68,24 @@ def test_page_two_is_the_mat_as_a_rule(sum_: Sum, paper: str) -> None:
     assert [sheet.kind for sheet in laid(sum_, paper).sheets] == ["mini", "mat"]
 
 
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize(("words", "heads"), [("en-GB", ["tens", "ones"]), ("es", ["D", "U"])])
+def test_columns_in_pictures_have_headings_and_counts(
+    paper: str, words: str, heads: list[str]
+) -> None:
+    # As on the mat of the next page; Spanish names have no room, so their letters stand there.
+    sheet = laid(Sum(43, 17), paper, designs.words(words)).sheets[0]
+    said = [i for i in sheet.items if isinstance(i.content, Line)]
+    texts = [i.content.text for i in said if isinstance(i.content, Line)]
+    assert [texts.count(head) for head in heads] == [16, 16]  # eight pictures of two zones
+    struck = [i.content.text for i in said if isinstance(i.content, Line) and i.content.struck]
+    assert struck == ["3", "4", "13", "3", "6", "2", "13", "3"]
+    loops = [i.rect for i in sheet.items if i.what == "loop"]
+    boxes = [i.rect for i in sheet.items if i.what == "digit_box"]
+    assert len(boxes) == 8
+    assert not [box for box in boxes for loop in loops if box.inset(0.1).overlaps(loop)]
+
+
 @settings(max_examples=15, deadline=None)
 @given(two_digit_sums(), st.sampled_from(["a4", "letter"]))
 def test_two_digits_take_two_pages_and_a_mat(sum_: Sum, paper: str) -> None:
