@@ -290,3 +290,33 @@ def test_the_exchange_card_of_a_thousand_shows_its_layers() -> None:
         if x1 < card.one.right and x2 > card.one.x
     }
     assert len(below) == 9
+
+
+@pytest.mark.parametrize(("paper", "cuts"), [("a4", 5 + 2 + 5), ("letter", 5 + 2 + 5)])
+def test_slits_bands_and_folding_are_in_cuts_and_minutes(paper: str, cuts: int) -> None:
+    request = asked(paper)
+    sheets = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.THOUSANDS]
+    assert [(s.copies, s.snips) for s in sheets] == [(2, 2 + 5)]  # two slits; two bands: five sides
+    takes = estimate(sheets, [0.0], 1, EstimateWish())
+    assert takes.cuts == 2 * cuts
+    assert takes.fold_minutes == 4 * 2
+
+
+@pytest.mark.parametrize(("paper", "words"), [("letter", "en-GB"), ("letter", "es"), ("a4", "es")])
+def test_a_slit_is_told_from_a_cut_by_scissors_and_a_legend(paper: str, words: str) -> None:
+    request = asked(paper, words)
+    sheet = next(
+        s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.THOUSANDS
+    )
+    said = {item.content.text for item in sheet.items if isinstance(item.content, Line)}
+    say = request.press.words
+    assert {say(f"thousand.{key}") for key in ("to", "away", "slit")} <= said
+    signs = [item.rect for item in sheet.items if item.what == "pictogram"]
+    slits = [
+        x
+        for item in sheet.items
+        if isinstance(item.content, Thousands)
+        for x, *_ in item.content.slits
+    ]
+    assert all(any(r.x - 0.5 < x < r.right and r.width >= 3 for r in signs) for x in slits)
+    assert sum(item.what == "band" for item in sheet.items) == 2

@@ -9,6 +9,9 @@ from kitbuilder.kit.records import EstimateWish
 from kitbuilder.layout.cutting.cut_tree import strokes
 from kitbuilder.layout.model import Sheet, SheetKind
 
+FOLD_MINUTES = 2
+"""Minutes in which a thousand is folded and has its band glued (from memory: about two)."""
+
 
 @frozen
 class Estimate:
@@ -16,6 +19,7 @@ class Estimate:
 
     ``cuts`` are straight cuts, a stack counted once, at ``wish.cuts_per_minute``. ``ink_mm2`` is
     the covered area of all copies of all sheets but the print run, whose words tell it.
+    ``folded`` thousands are to be folded, which takes time as well.
     ``card_grams`` and ``cost`` are None where no grammage and no price were given.
     """
 
@@ -27,6 +31,12 @@ class Estimate:
     ink_per_cent: float
     card_grams: float | None
     cost: float | None
+    folded: int = 0
+
+    @property
+    def fold_minutes(self) -> int:
+        """Minutes of folding thousands and of putting bands round them."""
+        return FOLD_MINUTES * self.folded
 
     @property
     def minutes(self) -> float:
@@ -79,6 +89,7 @@ def estimate(
         round(100 * ink / area, 2) if area else 0.0,
         grams,
         _cost(sum(copies.values()), wish),
+        sum(s.copies for s in fronts for item in s.items if item.what == "thousand"),
     )
     return takes.with_paper(run)
 

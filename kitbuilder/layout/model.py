@@ -161,7 +161,8 @@ class Sheet:
     ``stops`` are the cuts' numbers on the cutting map, where it is on the map. ``spare`` tells on
     how many of the copies each item is a spare, where the sheets' plan says so. ``later`` is set
     where it is not needed in the first week. ``week`` is what the week of a course is called that
-    it is for, if it is for one.
+    it is for, if it is for one. ``snips`` counts the straight cuts with scissors that do not run
+    from edge to edge: slits, and bands cut out.
     """
 
     kind: SheetKind
@@ -180,6 +181,7 @@ class Sheet:
     spare: tuple[int, ...] = ()
     later: bool = False
     week: str = ""
+    snips: int = 0
 
     def __post_init__(self) -> None:
         if self.copies < 1:

@@ -148,6 +148,7 @@ def _estimate(takes: Estimate) -> dict[str, Any]:
         "straight_cuts": takes.cuts,
         "cuts_per_minute": takes.wish.cuts_per_minute,
         "minutes": round(takes.minutes, 1),
+        **({"fold_minutes": takes.fold_minutes} if takes.folded else {}),
         "ink_mm2": takes.ink_mm2,
         "ink_per_cent": takes.ink_per_cent,
         "grammage_gsm": takes.wish.grammage,

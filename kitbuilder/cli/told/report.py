@@ -115,6 +115,9 @@ def estimate_said(takes: "Estimate") -> list[Said]:
     if takes.cuts:  # none where a machine cuts
         minutes, pace = minutes_said(takes.minutes), takes.wish.cuts_per_minute
         said.append(Said("told.cut", count=takes.cuts, minutes=minutes, pace=pace))
+    if takes.folded:
+        minutes = minutes_said(takes.fold_minutes)
+        said.append(Said("told.fold", count=takes.folded, minutes=minutes))
     if takes.card_grams is not None:
         grams, grammage = round(takes.card_grams), takes.wish.grammage
         said.append(Said("told.weight", grams=grams, grammage=grammage))

@@ -202,8 +202,9 @@ def strokes(sheets: Iterable[Sheet], layers: int) -> int:
     """Return how many strokes cut ``sheets`` by hand, up to ``layers`` parts at a time.
 
     All parts at one stop may lie in one stack; of a sheet whose cuts have no stops only the
-    copies do. What a machine cuts, kerf by kerf, counts nothing.
+    copies do; snips are made one by one. What a machine cuts, kerf by kerf, counts nothing.
     """
     by_hand = [sheet for sheet in sheets if sheet.flip is None and not sheet.kerf]
     alone = sum(len(s.cuts) * -(-s.copies // layers) for s in by_hand if not s.stops)
+    alone += sum(sheet.snips * sheet.copies for sheet in by_hand)
     return alone + sum(count for _, count in strokes_by_stop(by_hand, layers).values())

@@ -9,7 +9,7 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.records import CutWish, Kit
-from kitbuilder.layout.estimate import printed_now
+from kitbuilder.layout.estimate import Estimate, printed_now
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.print_lists import Row, printed, ranges
 from kitbuilder.layout.parts.block import EMPTY, Block, alike, row, stack
@@ -215,7 +215,7 @@ class _Cover:
             kinds = sum(1 for n in self.kit.pieces.counts if n)
             needs.append(("envelope", words.count("cover.envelopes", kinds)))
         if takes.cuts:
-            needs.append(("time", words("cover.minutes", count=takes.whole_minutes)))
+            needs.append(("time", self._time(takes)))
         marks = [self._need(name, said) for name, said in needs]
         strip = wrapped(marks, self.width, 2.4, 1.6)
         without = lines(self._without(), self.sets.least, self.width)
@@ -224,6 +224,13 @@ class _Cover:
         high = inside.height + 4.4
         under = ruled._replace(rect=ruled.rect.moved(0, high))
         return Block((ruled, *inside.at(0, 2.2), under), self.width, high + 0.01)
+
+    def _time(self, takes: Estimate) -> str:
+        """Return how long cutting takes, and folding where there are thousands."""
+        if takes.folded:
+            cut, fold = takes.whole_minutes, takes.fold_minutes
+            return self.words("cover.cut_and_fold", cut=cut, fold=fold)
+        return self.words("cover.minutes", count=takes.whole_minutes)
 
     def _without(self) -> str:
         """Return what will do in place of card and, where pieces are packed, of envelopes."""

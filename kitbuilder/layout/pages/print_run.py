@@ -148,6 +148,9 @@ def estimate_lines(takes: Estimate, words: Words) -> tuple[str, ...]:
         pace = phrases.number(words, takes.wish.cuts_per_minute)
         time = phrases.minutes(words, takes.minutes)
         said.append(words("run.cuts", cuts=takes.cuts, minutes=time, pace=pace))
+    if takes.folded:
+        time = phrases.minutes(words, takes.fold_minutes)
+        said.append(words("run.fold", count=takes.folded, minutes=time))
     if takes.ink_mm2:
         percent = phrases.number(words, takes.ink_per_cent, 1)
         said.append(words("run.ink", area=round(takes.ink_mm2 / 100), percent=percent))
@@ -258,7 +261,7 @@ def _needs(run: _Run) -> Block:
     if takes.cuts:
         tool = words("run.need_guillotine" if cutting.layers > 1 else "run.need_scissors")
         said.insert(2, ("scissors", tool))
-        said.append(("time", phrases.minutes(words, takes.minutes)))
+        said.append(("time", phrases.minutes(words, takes.minutes + takes.fold_minutes)))
     cells = [labelled(pictogram(name, 8.0), text_, text) for name, text_ in said]
     return wrapped(cells, run.width, 4.0, 1.5)
 

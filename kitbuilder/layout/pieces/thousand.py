@@ -18,7 +18,7 @@ from kitbuilder.layout.packing.folds import FLAT, Placed, thousands_held, thousa
 from kitbuilder.layout.packing.grid import Grid, hundredths, largest_unit
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.contents import Panel
-from kitbuilder.layout.pieces.thousand_margin import HEAD, below, beside
+from kitbuilder.layout.pieces.thousand_margin import below, beside, head
 
 Way = Literal["to", "away"]
 
@@ -35,6 +35,9 @@ FOLDS: tuple[tuple[Way, Segment], ...] = (
 
 SLIT: Segment = (10, 0, 10, 40)
 """The slit of a standing thousand, in units."""
+
+_BAND_SIDES = 3
+# Cuts that free bands, beside one below each: above the first, and at both ends.
 
 
 @frozen
@@ -102,7 +105,7 @@ def _sheet(number: int, copies: int, blocks: Sequence[Placed], style: Style, ker
     high = unit * max(block.y + block.height for block in blocks)
     wide = unit * max(block.x + block.width for block in blocks)
     spare = inside.height - high - kerf
-    top = inside.y + kerf / 2 + (HEAD if spare >= HEAD + below(len(blocks)) else 0.0)
+    top = inside.y + kerf / 2 + head(spare - below(len(blocks)))
     left = inside.x + max(0.0, kerf / 2)
     rects = [
         Rect(left + b.x * unit, top + b.y * unit, b.width * unit, b.height * unit) for b in blocks
@@ -110,7 +113,9 @@ def _sheet(number: int, copies: int, blocks: Sequence[Placed], style: Style, ker
     core = Rect(left, top, wide, high)
     content = flat(rects, unit, kerf)
     each = (Item("thousand", rect, Panel("none", "none", 0.0)) for rect in rects)  # for its cuts
-    extra = beside(core, content.slits, len(rects), style)
+    extra = tuple(beside(core, content.slits, len(rects), style))
+    bands = sum(item.what == "band" for item in extra)
+    snips = len(content.slits) + (bands + _BAND_SIDES if bands else 0)
     items = (Item("thousands", core, content), *each, *extra)
     folds = tuple(Cut(*line) for line in (*content.to, *content.away))
     return Sheet(
@@ -124,6 +129,7 @@ def _sheet(number: int, copies: int, blocks: Sequence[Placed], style: Style, ker
         copies,
         kerf=kerf,
         folds=folds,
+        snips=0 if kerf else snips,
     )
 
 

@@ -21,8 +21,8 @@ FOOT_ROOM = 5.6
 THICK, GLUE = 4.0, 12.0
 """How thick ten layers may be, and how much of a band is glued, in mm."""
 
-_LOW, _HIGH = 5.14, 8.5
-_GAP, _SCISSORS = 0.8, 5.4
+_LOW, _HIGH = 4.6, 8.5
+_GAP, _SCISSORS, _LEAST_SCISSORS, _APART = 0.8, 5.4, 3.0, 0.6
 
 
 @frozen
@@ -37,6 +37,12 @@ def band_length(unit: float) -> float:
     return 2 * (10 * unit + THICK) + GLUE
 
 
+def head(spare: float) -> float:
+    """Return the height above the thousands for scissors, of ``spare`` mm; 0 where too little."""
+    found = min(HEAD, spare)
+    return found if found >= _LEAST_SCISSORS + _APART else 0.0
+
+
 def below(count: int) -> float:
     """Return the least height below ``count`` thousands for their bands and the foot, in mm."""
     return _GAP + count * _LOW + FOOT_ROOM
@@ -47,12 +53,9 @@ def beside(
 ) -> Iterator[Item]:
     """Yield scissors where slits begin, a band for each thousand and a legend below ``core``."""
     inside = Page.upright(style.paper).inside
-    if core.y - inside.y >= _SCISSORS:
-        for x, y, x2, _ in slits:
-            if x == x2:
-                yield from pictogram("scissors", _SCISSORS, 1).at(
-                    x - _SCISSORS / 2, y - _SCISSORS - 0.6
-                )
+    for x, y, x2, _ in slits:
+        if x == x2:
+            yield from _scissors(x, y, y - inside.y, style.unit)
     room = inside.bottom - FOOT_ROOM - core.bottom - _GAP
     long = band_length(style.unit)
     bands = next((n for n in range(count, 0, -1) if room / n >= _LOW), 0)
@@ -64,6 +67,15 @@ def beside(
         yield from _band(Rect(core.x, top + number * high, long, high), style)
     left = core.x + (long + 5.0 if bands else 0.0)
     yield from _legend(Rect(left, top, max(0.1, inside.right - left), max(0.1, room)), style)
+
+
+def _scissors(x: float, y: float, above: float, unit: float) -> tuple[Item, ...]:
+    """Return scissors at a slit's head, or in the square beside it if none fit ``above``."""
+    side = min(_SCISSORS, above - _APART)
+    if side >= _LEAST_SCISSORS:
+        return pictogram("scissors", side, 1).at(x - side / 2, y - side - _APART)
+    side = unit - _APART
+    return pictogram("scissors", side, 1).at(x + _APART / 2, y + _APART / 2)
 
 
 def _band(rect: Rect, style: Style) -> Iterator[Item]:
@@ -86,8 +98,8 @@ def _legend(room: Rect, style: Style) -> tuple[Item, ...]:
         row((_sample(rule, text.lead), line(style.words(f"thousand.{key}"), text)), 2.0)
         for key, rule in (("to", "to"), ("away", "away"), ("slit", "slit"))
     ]
-    folds = wrapped(signs[:2], room.width, 3.0, 0.4)
-    ways = (stack(signs, 0.6), wrapped(signs, room.width, 5.0, 0.4), folds)
+    folds = wrapped(signs[:2], room.width, 3.0, 0.1)
+    ways = (stack(signs, 0.6), wrapped(signs, room.width, 4.0, 0.1), folds)
     fits = (b for b in ways if b.height <= room.height and b.width <= room.width)
     return next(fits, EMPTY).at(room.x, room.y)
 
