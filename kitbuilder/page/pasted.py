@@ -24,9 +24,10 @@ PASTED = Said("screen.pasted")
 MOST_TOLD = 3
 """Rows that are told to be wrong at once; of more, how many."""
 
-_NUMBER = re.compile(r"\d+([.,]\d+)?")
+_THOUSANDS = r"(?:[ \xa0\u2009\u202f]\d{3})?"
+_NUMBER = re.compile(rf"\d+{_THOUSANDS}([.,]\d+)?")
 _DIGIT = re.compile(r"\d")
-_SUM = re.compile(r"\W*[\d.,]+\s*[-−–]\s*[\d.,]+\W*")
+_SUM = re.compile(rf"\W*[\d.,]+{_THOUSANDS}\s*[-−–]\s*[\d.,]+{_THOUSANDS}\W*")
 
 
 def read_pupils(text: str, stage: Stage) -> tuple[Pupil, ...]:

@@ -116,6 +116,11 @@ def test_a_cell_far_too_long_is_refused_by_its_row(read: Callable[[str], object]
     assert refused.value.row == 2
 
 
+@pytest.mark.parametrize("typed", ["Ada\t4 002 - 1 768", "Ada\t4\u202f002\t1\u202f768"])
+def test_thousands_may_be_grouped_by_a_space(typed: str) -> None:
+    assert told(typed) == [("Ada", ["4002 − 1768"])]
+
+
 def test_a_sum_in_two_columns_is_one_sum() -> None:
     (ada,) = read_pupils("Ada\t53\t27", "pieces")
     assert [str(task.sum) for task in ada.tasks] == ["53 − 27"]

@@ -25,11 +25,17 @@ _NARROW = 140.0
 
 
 def evening_sheets(evening: Evening, style: Style) -> tuple[Sheet, ...]:
-    """Return the page of ``evening``; on narrow paper the pictures stand below each other."""
+    """Return the page of ``evening``; on narrow paper the pictures stand below each other.
+
+    So do those of many thousands, which are too small beside each other.
+    """
     whole = SheetArea.upright(style.paper).whole
-    across = 2 if whole.width > _NARROW * style.look.type_mm.adult / 3.9 else 1
-    tall = _PICTURE if across == 2 else whole.height / 2
-    ways = [tuple(_sheets(evening, across, part * tall, style)) for part in _PARTS]
+    narrow = whole.width <= _NARROW * style.look.type_mm.adult / 3.9
+    ways: list[tuple[Sheet, ...]] = []
+    for across, tall in ((2, _PICTURE), (1, whole.height / 2))[narrow:]:
+        ways = [tuple(_sheets(evening, across, part * tall, style)) for part in _PARTS]
+        if any(ways):
+            break
     return min((way for way in ways if way), key=len)
 
 

@@ -22,7 +22,7 @@ Kind = Literal["fact", "pieces", "both", "drawn", "written"]
 SEED = 1
 
 VARIED = 3
-"""Ones and tens added to those that a family's own sums need: no mat or sheet more (tried)."""
+"""Ones added to those that a family's own sums need; more tens would need a larger mat (tried)."""
 
 LOOKS = 20
 """Sums looked at for one of a whole that is new."""
@@ -138,9 +138,9 @@ def week(lesson: Sum, pieces: Pieces, own: tuple[Sum, ...] = (), seed: int = SEE
 
 
 def varied(pieces: Pieces) -> Pieces:
-    """Return ``pieces`` with a few more ones and tens, so that other digits come too."""
+    """Return ``pieces`` with a few more ones, so that other digits come too."""
     full = stock_within(LARGEST + 1)
-    more = pieces + Pieces(VARIED, VARIED)
+    more = pieces + Pieces(ones=VARIED)
     return pieces.most(Pieces(*map(min, more.counts, full.counts)))
 
 

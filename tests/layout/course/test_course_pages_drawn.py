@@ -166,3 +166,11 @@ def test_week_road_and_slip_show_the_stages_in_one_order(language: str) -> None:
     assert order[0] == 0 and order[-1] == 3
     # A stage is left for good once the one after the next has come.
     assert all(b >= a - 1 for a, b in pairwise(order))
+
+
+@pytest.mark.parametrize("look", ["plain", "bold"])
+def test_nine_thousands_have_a_page_for_the_evening_too(look: str) -> None:
+    # too small beside each other, the pictures stand below each other
+    style = Press(words=designs.words("es"), look=designs.look(look)).style(fitted_paper("a4"))
+    sheets = list(evening_sheets(evening(Sum(9998, 999), style.words), style))
+    assert 1 < len(sheets) <= 4
