@@ -23,8 +23,12 @@ class Again:
     at: int
 
     def window(self, count: int) -> tuple[LessonStep, ...]:
-        """Return so many steps in a row: as many as can be before what follows the mistake."""
-        last = min(self.at + 1, len(self.steps) - 1)
+        """Return so many steps in a row, to what is left where the mistake is among them.
+
+        Else as many as can be before what follows the mistake.
+        """
+        end = len(self.steps) - 1
+        last = end if end - self.at < count else self.at + 1
         start = max(0, last - count + 1)
         return self.steps[start : start + count]
 

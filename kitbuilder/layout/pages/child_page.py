@@ -53,13 +53,14 @@ PICTOGRAMS = {
 }
 """The pictogram of each mistake."""
 
-LEAST_ONE, SMALLEST_ONE = 1.9, 1.4
-"""The least width in mm of a one in a page's pictures, and that of the fullest sums."""
+LEAST_ONE, SMALLER_ONE, SMALLEST_ONE = 1.9, 1.5, 1.4
+"""The least width in mm of a one in a page's pictures, where three stand in a row, and in the
+fullest sums."""
 
 IN_A_ROW = 5
 """Next sums on a page: those that decide and those to practise."""
 
-_GAP, _PAD, _MOST_HIGH = 3.0, 4.0, 92.0
+_GAP, _PAD, _CLOSE, _MOST_HIGH = 3.0, 4.0, 3.0, 92.0  # close: between three pictures
 _WHOLE = 6  # pictures of a sum at most, in two rows
 _GROWN = (1.6, 1.2, 0.8)
 # How much larger the digits of the next sums are on a page of their own, as room allows.
@@ -139,8 +140,11 @@ def _wrote(said: ChildWords, width: float, style: Style) -> Block:
     name = labelled(pictogram("child", 7.8), said.wrote, sets.text)
     if name.width > room:
         name = lines(parted(said.wrote, sets.text, room), sets.text, room)
-    digits = Setting(sets.child.size, 1.2 * sets.child.size)
-    sum_ = written(said.shown, digits, said.answer)
+    sum_ = written(said.shown, sets.child, said.answer)
+    if sum_.width > room:  # in large type on a small page
+        sum_ = written(
+            said.shown, sets.child.sized(sets.child.size * room / sum_.width), said.answer
+        )
     block = stack((name, Block(sum_.at((room - sum_.width) / 2, 0), room, sum_.height)), _GAP)
     beside = width - across - GUTTER
     told = [_mistake(said, beside, style)]
@@ -173,21 +177,22 @@ def _pictures(
 ) -> tuple[Block, ...]:
     """Return rows of pictures of the sum with pieces, all of it or up to where the mistake shows.
 
-    The whole sum where its pictures fit, else four in a row over what stands ``below`` where the
-    ones are large enough, else the two that show the mistake; on a narrow page four or those two
-    on two pages. What is left out is told where there is room. None where there is no piece for
-    ten ones beside hundredths. ``rooms`` are the heights of the page, of that, and of each row
-    where the last stands over it on the next page.
+    The whole sum where its pictures fit, else four or three in a row over what stands ``below``
+    where the ones are large enough, else the two that show the mistake; on a narrow page four or
+    those two on two pages. What is left out is told where there is room. None where there is no
+    piece for ten ones beside hundredths. ``rooms`` are the heights of the page, of that, and of
+    each row where the last stands over it on the next page.
     """
     if said.shown.places > 3 and said.shown.scale.decimals:
         return ()
     room, below, later = rooms
     done = again(said.shown, said.answer, said.key, said.place, style.words)
-    whole, four, two = done.window(_WHOLE), done.window(4), done.window(2)
+    whole, four, three, two = (done.window(count) for count in (_WHOLE, 4, 3, 2))
     for shown, across, rows, free, least in (
         (whole, 3, 2, room - below, LEAST_ONE),
         (four, 4, 1, room - below, LEAST_ONE),
         (four, 2, 2, room - below, LEAST_ONE),
+        (three, 3, 1, room - below, SMALLER_ONE),
         (two, 2, 1, room - below, LEAST_ONE),
         (four, 2, 2, room, LEAST_ONE),
         (four, 2, 1, later, LEAST_ONE),  # the second row on the next page, over the sums
@@ -197,7 +202,8 @@ def _pictures(
         (two, 1, 1, room, SMALLEST_ONE),
     ):
         scenes = [step.scene for step in shown]
-        each = (width - GUTTER * (across - 1)) / across
+        gap = GUTTER if across < 3 else _CLOSE
+        each = (width - gap * (across - 1)) / across
         try:
             heads = max(step_heading(9, step.title, each, style).height for step in shown)
         except RefusedError:  # a word of a heading is wider than so narrow a picture
@@ -249,7 +255,7 @@ def _rows(
             picture = mat_picture(step.scene, frame, style)
             items = (*head.items, *picture.at(0, high + 1))
             cells.append(Block(items, each, high + 1 + picture.height))
-        rows.append(row(cells, GUTTER))
+        rows.append(row(cells, GUTTER if across < 3 else _CLOSE))
     return tuple(rows)
 
 

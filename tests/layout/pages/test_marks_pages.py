@@ -9,7 +9,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.kit.child_words import child_words, happened_said
 from kitbuilder.kit.class_marks import Cell, ClassMarks, class_marks
-from kitbuilder.layout.pages.child_page import SMALLEST_ONE, pictogram_of
+from kitbuilder.layout.pages.child_page import SMALLER_ONE, SMALLEST_ONE, pictogram_of
 from kitbuilder.layout.pages.class_page import class_sheets
 from kitbuilder.layout.pages.marks_pages import marks_sheets
 from kitbuilder.layout.parts.contents import Line, Panel, SmallPieces
@@ -122,7 +122,31 @@ def test_a_child_has_one_page_to_take_home(places: int, words: str, paper: str) 
         marks = class_marks([("Ada", [Cell(Sum(whole, part), answer, 0)])], False)
         pages = [sheet for sheet in marks_sheets(marks, style) if sheet.section == "Ada"]
         assert len(pages) == 1, (whole, part)
-        assert small_ones(pages[0].items, 1.9) == []
+        assert small_ones(pages[0].items, SMALLER_ONE) == []
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_the_pictures_go_on_to_what_is_left(paper: str) -> None:
+    # 402 − 156 done as 6 − 2: six steps, of which the last three fit in a row.
+    cells = [Cell(Sum(402, 156), 354), Cell(Sum(531, 274), 343), Cell(Sum(600, 234), 434)]
+    style = Press().style(fitted_paper(paper))
+    said = [
+        item.content.text
+        for sheet in marks_sheets(class_marks([("Ada", cells)]), style)
+        for item in sheet.items
+        if sheet.section and isinstance(item.content, Line)
+    ]
+    assert "Take 156 out." in said and "Read both parts." in said
+    assert {"1", "2", "3"} <= {*said} and not any("Then go on" in text for text in said)
+
+
+def test_a_sum_in_large_type_stays_in_its_frame_on_a_small_page() -> None:
+    style = Press(look=designs.look("bold"), words=designs.words("es")).style(fitted_paper("a5"))
+    sheets = [s for s in marks_sheets(whole_class(), style) if s.section == "Ada"]
+    items = sheets[0].items
+    frame = next(i.rect for i in items if isinstance(i.content, Panel) and i.content.fill == "tint")
+    loops = [i.rect for i in items if i.what == "loop"]
+    assert loops and all(frame.holds(rect) for rect in loops)
 
 
 @pytest.mark.parametrize("words", designs.names("words"))
