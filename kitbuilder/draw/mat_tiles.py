@@ -87,10 +87,7 @@ def draw_label(canvas: Canvas, label: Label, rect: Rect) -> None:
 def _below(canvas: Canvas, tile: MatTile) -> None:
     look = canvas.look
     for line in tile.lines:
-        if line[0] == line[2]:  # a cut through the mat; one along its border is drawn with it
-            canvas.lines([line], look.lines_mm.guide, look.ink.quiet, layer="cut", dash="3 2")
-        else:
-            canvas.lines([line], look.lines_mm.cut, look.ink.cut, layer="cut")
+        canvas.lines([line], look.lines_mm.cut, look.ink.cut, layer="cut")
     for label in tile.note:
         draw_label(canvas, label, label.rect)
     for icon in tile.icons:
