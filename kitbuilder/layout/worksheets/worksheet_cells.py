@@ -16,6 +16,7 @@ from kitbuilder.layout.parts.words import lines, placed_line, wide
 from kitbuilder.layout.worksheets.drawn import drawn_within
 from kitbuilder.number import Sum, digits
 from kitbuilder.number.course.stages import STAGES
+from kitbuilder.number.estimate import estimate
 from kitbuilder.number.written import columns
 
 LEAST_PITCH = 8.0
@@ -48,11 +49,17 @@ _MOVES = ("build", "take", "exchange", "push")
 
 def least_cell(sheet: Worksheet, width: float, style: Style) -> tuple[float, float]:
     """Return the least width and height in mm of a sum's place that is to be ``width`` mm wide."""
-    text = style.look.type_mm.adult
     across, down = (_least_pitch(style) * v for v in ruled_size(_places(sheet), False))
     low = 0.0 if _beside(width - 2 * _PAD - across, style) else _check_high(style)
     words = 2.6 * _mark(style)
-    return across + _ASIDE * text + 2 * _PAD, max(down + low, words + low) + 2 * _PAD
+    return across + _least_aside(sheet, style) + 2 * _PAD, max(down + low, words + low) + 2 * _PAD
+
+
+def _least_aside(sheet: Worksheet, style: Style) -> float:
+    """Return the least room in mm beside the columns: an estimate clear of its stage's picture."""
+    text = settings(style.look).text
+    about = wide(sheet.words.about, text) + 1.6 + wide("888", text) + 2.0 + 2.0
+    return max(_ASIDE * style.look.type_mm.adult, _GAP + about + _mark(style))
 
 
 def _least_pitch(style: Style) -> float:
@@ -112,7 +119,7 @@ def cell_items(
         yield from _side_by_side(cell, inner, roomy)
         return
     across, down = ruled_size(_places(sheet), False)
-    least = _ASIDE * style.look.type_mm.adult
+    least = _least_aside(sheet, style)
     narrow = not _beside(inner.width - across * _least_pitch(style), style)
     check = _check_high(style)
     high = inner.height - (check if narrow else 0.0)
@@ -129,7 +136,7 @@ def cell_items(
 def _roomy_pitch(cell: _Cell, inner: Rect) -> float:
     """Return how wide columns are if those of the adding check stand beside them."""
     across, down = ruled_size(_places(cell.sheet), False)
-    aside = _ASIDE * cell.style.look.type_mm.adult + 2 * _GAP
+    aside = _least_aside(cell.sheet, cell.style) + 2 * _GAP
     high = inner.height - _mark(cell.style)
     most = _MOST_ROOMY / growth(cell.style.look)
     return min(most, high / down, (inner.width - aside) / (2 * across))
@@ -175,10 +182,12 @@ def _aside(cell: _Cell, side: Rect) -> Iterator[Item]:
     sets = settings(cell.style.look)
     mark = _mark(cell.style)
     middle = side.y + mark / 2
-    label = placed_line(cell.sheet.words.about, sets.text.quiet(), side.x, middle)
-    yield label
-    right = side.right - mark - 2.0
-    blank = Rect(label.rect.right + 1.6, middle, right - label.rect.right - 1.6, 0.01)
+    left = side.x
+    if not (cell.asked and cell.solved and estimate(cell.asked.sum) == 0):  # "few" stands alone
+        label = placed_line(cell.sheet.words.about, sets.text.quiet(), side.x, middle)
+        yield label
+        left = label.rect.right + 1.6
+    blank = Rect(left, middle, side.right - mark - 2.0 - left, 0.01)
     yield from _blank(blank, cell.asked.about if cell.asked and cell.solved else "", sets.text)
     if cell.asked is None:
         yield from pictogram("pencil", mark).at(side.right - mark, side.y)

@@ -18,7 +18,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.course.course_pages import worksheets
 from kitbuilder.layout.model import Rect, Sheet
-from kitbuilder.layout.parts.contents import Line, Panel
+from kitbuilder.layout.parts.contents import Line, Panel, Pictogram
 from kitbuilder.layout.worksheets.sum_grid import grid
 from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
 from kitbuilder.number.course.schedule import PlanWish, plan
@@ -82,6 +82,27 @@ def test_a_keys_sums_stand_where_the_childs_do(daily: bool) -> None:
         frames = [[i.rect for i in s.items if i.what == "panel"] for s in (child, adult)]
         assert frames[0] == frames[1]
         assert _digits(child) <= _digits(adult)
+
+
+@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize(("paper", "look"), [("a4", "plain"), ("a5", "bold"), ("letter", "plain")])
+def test_an_estimate_is_clear_of_its_stage_and_few_stands_alone(
+    paper: str, look: str, words: str
+) -> None:
+    said = designs.words(words)
+    style = Style(fitted_paper(paper), said, designs.look(look))
+    _, keys = worksheets(TASKS, said, daily=False)
+    few = 0
+    for sheet in worksheet_sheets(keys, style):
+        lines = [(i.rect, i.content.text) for i in sheet.items if isinstance(i.content, Line)]
+        abouts = [rect for rect, text in lines if text == said("worksheet.about")]
+        boxes = [i.rect for i in sheet.items if i.what == "digit_box"]
+        stages = [i.rect for i in sheet.items if isinstance(i.content, Pictogram)]
+        assert not any(box.overlaps(stage) for box in boxes for stage in stages)
+        for rect in (rect for rect, text in lines if text == said("worksheet.few")):
+            few += 1
+            assert not any(abs(a.y - rect.y) < 1 and -20 < a.right - rect.x < 5 for a in abouts)
+    assert few
 
 
 def _digits(sheet: Sheet) -> set[tuple[str, int, int]]:
