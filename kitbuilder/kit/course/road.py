@@ -49,7 +49,7 @@ def _written(row: RoadRow, scale: Scale) -> RoadRow:
 def _row(
     rung: Rung, first: Rung, sums: Sequence[Sum], done: Sequence[Sum], pieces: Pieces
 ) -> RoadRow:
-    opening = next((s for s in (*sums, *LESSONS) if rung_of(s) == rung), None)
+    opening = next((s for s in (*sums, *done[:1], *LESSONS) if rung_of(s) == rung), None)
     counts = sums_before_going_on(rung, first)
     reached = opening is not None and suits(opening, rung, "pieces", pieces)
     known = {s for s in (*done, *([opening] if reached else ())) if rung_of(s) == rung}
