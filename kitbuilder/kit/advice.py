@@ -16,6 +16,7 @@ from kitbuilder.number import Sum, digits
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.exchange import exchanges
 from kitbuilder.number.facts import Fact, facts
+from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.foreseen import shown
 from kitbuilder.number.mistakes.why import slip_in
 
@@ -58,14 +59,16 @@ def wrong_page(sums: Sequence[Sum], words: Words, arrangement: Arrangement = "tw
     scale = sums[0].scale
     plain = Sum(*PLAIN_DECIMALS, scale) if scale.decimals else PLAIN
     tried = (*(s for s in sums if pattern(s).receives), plain)
-    turned = _first(tried, lambda s: _habit(s, "turned") is not None)
+    turned = _first(tried, lambda s: _habit(s, "turned") not in (None, *_decimals(s).values()))
     lowered = _first(tried, lambda s: _habit(s, "not-lowered") not in (None, _habit(s, "turned")))
     order = _first(tried, lambda s: _reordered(s) is not None)
     slipped = _first(tried, lambda s: bool(_slips(s)))
     telling = _Telling(words, arrangement)
     zero = next((s for s in tried if _habit(s, "zero-becomes-nine") is not None), None)
     third = telling.zero(zero) if zero else telling.short(turned)
+    decimal = next((s for s in tried if _decimals(s)), None)
     found = (
+        *([telling.decimal(decimal)] if decimal else []),
         telling.turned(turned),
         telling.lowered(lowered),
         third,
@@ -84,6 +87,11 @@ def _habit(sum_: Sum, key: str) -> int | None:
     """Return the answer a habit gives, where it shows and is none of the sum's own numbers."""
     answer = dict(shown(sum_.whole, sum_.part)).get(key)
     return None if answer in (sum_.whole, sum_.part) else answer
+
+
+def _decimals(sum_: Sum) -> dict[str, int]:
+    """Return the answers of the mistakes that only decimals show, by their keys."""
+    return dict(decimal_answers(sum_))
 
 
 def _reordered(sum_: Sum) -> int | None:
@@ -136,6 +144,14 @@ class _Telling:
         scene = self._scene(sum_, self._wanting(sum_, place, bottom))
         answer = _habit(sum_, "turned")
         return self._told("turned", sum_, answer, scene, top=top, bottom=bottom)
+
+    def decimal(self, sum_: Sum) -> Mistake:
+        """Return the first mistake that only decimals show: what is wanted in the last place."""
+        key, answer = next(iter(_decimals(sum_).items()))
+        need = digits(sum_.part, sum_.places)[0]
+        short = need > digits(sum_.whole, sum_.places)[0]
+        piles = self._wanting(sum_, 0, need) if short else lying(digits(sum_.whole, sum_.places))
+        return self._told(key, sum_, answer, self._scene(sum_, piles))
 
     def short(self, sum_: Sum) -> Mistake:
         """Return zero written where there was too little."""

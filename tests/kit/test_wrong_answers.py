@@ -144,3 +144,13 @@ def test_no_question_names_a_place_a_digit_or_an_answer(language: str) -> None:
             numbers = set(re.findall(r"\d+", found.asks))
             assert numbers <= {str(found.sum.whole)}
             assert not any(re.search(rf"\b{place}\b", found.asks) for place in places)
+
+
+def test_decimals_show_a_mistake_of_their_own_and_no_answer_has_two_names() -> None:
+    # 3 − 1.47: the lone 7 and 4 brought down give 2.47, smaller from larger gives 2.47 as well.
+    scale = Scale(2)
+    found = wrong_page([Sum(300, 147, scale)], WORDS).mistakes
+    assert (found[0].key, found[0].answer) == ("lone-digit", 247)
+    assert found[0].scene.zones[0].piles[0] == Pile(needed=7, count=0)
+    assert (found[1].key, int(found[1].sum.whole)) == ("turned", 353)
+    assert len({(one.sum, one.answer) for one in found}) == len(found)
