@@ -72,7 +72,7 @@ def wrong_page(sums: Sequence[Sum], words: Words, arrangement: Arrangement = "tw
         telling.turned(turned),
         telling.lowered(lowered),
         third,
-        telling.order(order),
+        *([] if decimal else [telling.order(order)]),  # five rows fill a page
         telling.slip(slipped),
     )
     title, lead = words("wrong.title"), words("wrong.lead")
