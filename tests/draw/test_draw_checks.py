@@ -9,6 +9,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.marks import Figure, Strokes
 from kitbuilder.draw.pages.verify_words import check_words
+from kitbuilder.draw.parts.pictogram_shapes import PICTOGRAMS
 from kitbuilder.draw.piece_grids import merged
 from kitbuilder.layout.model import Rect
 from kitbuilder.output.cutter import svg
@@ -103,3 +104,13 @@ def test_lines_that_are_no_numbers_are_found() -> None:
         canvas().lines([(1, 1, float("nan"), 1)], 0.1, "#000000")
     with pytest.raises(ValueError, match="leaves the page"):
         canvas().lines([(1, 1, 2, 1), (1, 1, 101, 1)], 0.1, "#000000")
+
+
+@pytest.mark.parametrize("name", ["together", "together-hundreds"])
+def test_the_mat_of_the_cover_has_the_part_below_the_whole(name: str) -> None:
+    zones = [shape.contours[0] for shape in PICTOGRAMS[name] if shape.fill == "tint"]
+    assert len(zones) == 2
+    whole, part = ([point[1] for point in zone] for zone in zones)
+    assert max(whole) < min(part)
+    new = [s.contours[0] for s in PICTOGRAMS[name] if s.fill == "accent_tint"]
+    assert new and all(min(part) < y < max(part) for one in new for _, y in one)

@@ -225,75 +225,78 @@ def _face(mouth: tuple[float, float], middle: float) -> tuple[Shape, ...]:
     )
 
 
+def _on_table(u: float, y: float) -> tuple[float, float]:
+    """Return the point of the mat on the table, ``u`` from its left side, 0, to its right, 1."""
+    down = (y - 10.2) / 8.0
+    left, right = 4.4 - 2.3 * down, 28.8 + 2.4 * down
+    return left + u * (right - left), y
+
+
+def _lying(
+    u: float, y: float, wide: float, high: float, fill: str = "paper", width: float = 0.22
+) -> Shape:
+    """Return a piece or a zone that lies on the mat."""
+    corners = ((u, y), (u + wide, y), (u + wide, y + high), (u, y + high))
+    return _flat(*(_on_table(*corner) for corner in corners), fill=fill, width=width)
+
+
 def _together(whole: tuple[Shape, ...]) -> tuple[Shape, ...]:
     """Return an adult and a child at the mat, on a grid 33 wide and 20 high.
 
-    ``whole`` lies in the zone at the left; the child moves ones out of it.
+    ``whole`` lies in the upper zone; the child moves ones out of it into the zone of the part.
     """
-    new = tuple(
-        _flat((x, y), (x + 0.9, y), (x + 0.9, y + 0.9), (x, y + 0.9), fill="accent_tint", width=0.3)
-        for y, xs in ((11.5, (22.6, 23.9, 25.2, 26.5)), (12.8, (22.6, 23.9)))
-        for x in xs
+    new = (
+        _lying(u, y, 0.032, 0.7, "accent_tint", 0.22)
+        for y, us in ((15.1, (0.7, 0.752, 0.804)), (16.15, (0.7, 0.752, 0.804)), (17.2, (0.7,)))
+        for u in us
     )
-    arm = ((25.9, 8.6), (27.6, 10.6), (26.2, 13.2))
+    arm = ((25.9, 8.6), (29.9, 11.6), (27.6, 15.4))
     return (
         *_scaled(_adult(), 0.5, 6.2, -0.4),
         *_scaled(_child(), 0.44, 18.4, 0.9),
         _flat((3.4, 9.6), (29.8, 9.6), (33, 18.7), (0.2, 18.7), width=0.42),
         _flat((0.2, 18.7), (33, 18.7), (33, 19.6), (0.2, 19.6), width=0.42),
-        Shape((((4.4, 10.4), (19.4, 10.4), (19.9, 17.9), (2.2, 17.9)),), "tint", "text", 0.2),
-        Shape((((20.2, 10.4), (28.9, 10.4), (31.2, 17.9), (20.8, 17.9)),), "tint", "text", 0.2),
+        _lying(0.0, 10.2, 1.0, 3.9, "tint", 0.2),
+        _lying(0.0, 14.5, 1.0, 3.7, "tint", 0.2),
         *whole,
         *new,
-        _solid((23.4, 13.9), (21.5, 16.0), (20.7, 13.9), tone="accent"),
+        Shape(
+            (((23.9, 12.5), (24.5, 13.0, 24.6, 13.4, 24.0, 14.0)),), "", "accent", 0.5, closed=False
+        ),
+        _solid((24.9, 14.0), (23.0, 13.5), (23.1, 15.0), tone="accent"),
         Shape((arm,), "", "text", 1.5, closed=False),
         Shape((arm,), "", "paper", 0.75, closed=False),
-        Shape((shapes.arc((26.1, 13.5), (0.85, 0.85), (0, 360)),), "paper", "text", 0.38),
+        Shape((shapes.arc((27.5, 15.8), (0.85, 0.85), (0, 360)),), "paper", "text", 0.38),
     )
 
 
-def _bow(*points: tuple[float, ...]) -> Shape:
-    return Shape((points,), "", "accent", 0.55, closed=False)
+def _ones_on_mat() -> tuple[Shape, ...]:
+    """Return four ones in the zone of the whole, and the lines between its columns and below."""
+    ones = (_lying(u, y, 0.03, 0.65) for y in (10.7, 11.6) for u in (0.72, 0.765))
+    return (
+        *ones,
+        *(_lying(0.64, y, 0.0, high, width=0.1) for y, high in ((10.2, 3.9), (14.5, 3.7))),
+    )
 
 
 def _tens_on_mat() -> tuple[Shape, ...]:
-    """Return three tens and four ones in the zone of the whole, and the way out of it."""
-    tens = (
-        _flat((x, 11.4), (x + 0.9, 11.4), (x + 0.75, 17.4), (x - 0.25, 17.4), width=0.22)
-        for x in (5.4, 6.9, 8.4)
-    )
-    ones = (
-        _flat((x, 11.5), (x + 0.9, 11.5), (x + 0.9, 12.4), (x, 12.4), width=0.22)
-        for x in (12.2, 13.5, 14.8, 16.1)
-    )
-    return (*tens, *ones, _bow((12.4, 15.2), (15, 16.1, 18.6, 15.9, 21.2, 14.9)))
+    """Return three tens and four ones in the zone of the whole."""
+    return (*(_lying(u, 10.6, 0.034, 3.1) for u in (0.2, 0.26, 0.32)), *_ones_on_mat())
 
 
 def _hundreds_on_mat() -> tuple[Shape, ...]:
     """Return two hundreds side by side, two tens and four ones in the zone of the whole."""
-
-    def at(u: float, y: float) -> tuple[float, float]:  # u runs from the zone's left to its right
-        left, right = 4.4 - (y - 10.4) * 2.2 / 7.5, 19.4 + (y - 10.4) * 0.5 / 7.5
-        return left + u * (right - left), y
-
-    def piece(u: float, y: float, wide: float, high: float) -> Shape:
-        corners = at(u, y), at(u + wide, y), at(u + wide, y + high), at(u, y + high)
-        return _flat(*corners, width=0.22)
-
-    crosses = (
-        line
-        for u in (0.04, 0.36)
-        for line in (
-            _line(at(u + 0.15, 11.2), at(u + 0.15, 16.0), width=0.1),
-            _line(at(u, 13.6), at(u + 0.3, 13.6), width=0.1),
-        )
+    lines = (
+        way
+        for u in (0.02, 0.2)
+        for way in (((u + 0.08, 10.6), (u + 0.08, 13.7)), ((u, 12.1), (u + 0.16, 12.1)))
     )
     return (
-        *(piece(u, 11.2, 0.3, 4.8) for u in (0.04, 0.36)),
-        *crosses,
-        *(piece(u, 11.2, 0.034, 4.8) for u in (0.7, 0.755)),
-        *(piece(u, y, 0.034, 0.56) for y in (11.2, 12.1) for u in (0.85, 0.91)),
-        _bow((17.3, 14.2), (17.9, 15.9, 19.6, 16.0, 21.2, 14.9)),
+        *(_lying(u, 10.6, 0.16, 3.1) for u in (0.02, 0.2)),
+        *(_line(_on_table(*a), _on_table(*b), width=0.1) for a, b in lines),
+        *(_lying(0.4, y, 0.0, high, width=0.1) for y, high in ((10.2, 3.9), (14.5, 3.7))),
+        *(_lying(u, 10.6, 0.03, 3.1) for u in (0.45, 0.5)),
+        *_ones_on_mat(),
     )
 
 
