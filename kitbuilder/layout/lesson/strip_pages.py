@@ -27,10 +27,12 @@ from kitbuilder.layout.parts.words import fitted, lines
 LEAST_ONE = 1.9
 """The least width in mm of a one in a strip."""
 
-ONES = (2.22, 2.1, 2.0, LEAST_ONE)
+ONES = (2.2, 2.1, 2.0, LEAST_ONE)
 """How wide a one may be in the usual look, the widest first: strips are small pictures."""
 
 _GAP, _CLOSE = 2.0, 0.6
+_HARDLY = 0.009
+# How much wider ones may be than asked for, in mm: hundreds have no whole grid yet.
 
 
 def strip_sheets(strips: Strips, first: int, style: Style) -> tuple[Sheet, ...]:
@@ -125,13 +127,14 @@ def _cells(strip: Strip, width: float, one: float, style: Style) -> list[Block]:
 def _frame(scenes: Sequence[MatScene], width: float, one: float, style: Style) -> MatFrame | None:
     """Return the frame in which all ``scenes`` have ones ``one`` mm wide, or hardly wider."""
     frame = mat_frame(scenes, width, style, least=one)
-    while frame is not None and frame.unit > one + 0.02:
-        left = frame.height - max(0.2, 10 * (frame.unit - one))  # ten ones high at the least
-        lower = mat_frame(scenes, width, style, high=left, least=one)
-        if lower is None:
-            break
-        frame = lower
-    return frame
+    if frame is None or frame.unit < one + _HARDLY:
+        return frame
+    low = mat_frame(scenes, width, style, high=0.9 * frame.height, least=0.5)
+    if low is None or low.unit >= frame.unit:
+        return frame
+    slope = (frame.height - low.height) / (frame.unit - low.unit)
+    high = frame.height - slope * (frame.unit - one - _HARDLY / 2)
+    return mat_frame(scenes, width, style, high=high, least=one) or frame
 
 
 def _cell(number: int, step: LessonStep, frame: MatFrame, width: float, style: Style) -> Block:
