@@ -254,8 +254,8 @@ def _together(whole: tuple[Shape, ...]) -> tuple[Shape, ...]:
     return (
         *_scaled(_adult(), 0.5, 6.2, -0.4),
         *_scaled(_child(), 0.44, 18.4, 0.9),
-        _flat((3.4, 9.6), (29.8, 9.6), (33, 18.7), (0.2, 18.7), width=0.42),
-        _flat((0.2, 18.7), (33, 18.7), (33, 19.6), (0.2, 19.6), width=0.42),
+        _flat((3.4, 9.6), (29.8, 9.6), (33, 18.7), (0.2, 18.7), width=0.28),
+        _flat((0.2, 18.7), (33, 18.7), (33, 19.6), (0.2, 19.6), width=0.28),
         _lying(0.0, 10.2, 1.0, 3.9, "tint", 0.2),
         _lying(0.0, 14.5, 1.0, 3.7, "tint", 0.2),
         *whole,
@@ -264,7 +264,7 @@ def _together(whole: tuple[Shape, ...]) -> tuple[Shape, ...]:
             (((23.9, 12.5), (24.5, 13.0, 24.6, 13.4, 24.0, 14.0)),), "", "accent", 0.5, closed=False
         ),
         _solid((24.9, 14.0), (23.0, 13.5), (23.1, 15.0), tone="accent"),
-        Shape((arm,), "", "text", 1.5, closed=False),
+        Shape((arm,), "", "text", 1.4, closed=False),
         Shape((arm,), "", "paper", 0.75, closed=False),
         Shape((shapes.arc((27.5, 15.8), (0.85, 0.85), (0, 360)),), "paper", "text", 0.38),
     )
