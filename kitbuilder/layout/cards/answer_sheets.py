@@ -64,8 +64,7 @@ def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Sty
     width, height = room
     many = len({(a.sum.whole, a.sum.part, a.written) for pack in packs for a in pack.answers})
     if width < WIDE or style.look.type_mm.adult > 5:
-        few = many <= (FEW if width >= WIDE else SOME)
-        return _one_a_row(packs, room, style, GREAT if few else ())
+        return _one_a_row(packs, room, style, GREAT if many <= SOME else ())
     if many > FEW:
         return _blocks(packs, width, style, MIDDLE[3] if many <= SOME else SMALL)
     for size in (*GREAT, LARGE, *MIDDLE):
@@ -161,8 +160,8 @@ def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> li
         found += _rows(answers, width, style, size)
         found.append(lines(words("answers.other"), sets.text, width))
     if packs[0].fact_answers:
-        found.append(line(words("answers.facts"), sets.heading))
-        found += _joined(tuple(fact_rows(packs[0].fact_answers, width, style)))
+        first, *lots = _joined(tuple(fact_rows(packs[0].fact_answers, width, style)))
+        found += [stack((line(words("answers.facts"), sets.heading), first), _GAP), *lots]
     return found
 
 

@@ -80,15 +80,27 @@ def _sheets(pack: Pack, ways: Ways, wishes: CardWishes, style: Style) -> Iterato
         each = len(ways[0].places) // (2 if backs == "fold" else 1)
         # the name stands on every card, so the name card takes no sheet of its own
         labels = (pack.label,) if pack.label and len(pack.tasks) % each else ()
-        cards: tuple[Card, ...] = (*labels, *pack.tasks)
-        if pack.blank and holds(pack.blank, ways[0], style):
-            cards = (*cards, *(pack.blank for _ in range(-len(cards) % each)))
+        cards = _filled((*labels, *pack.tasks), each, pack.blank, ways[0], style)
         yield from deal(SheetKind.TASK_CARDS, cards, ways[0], style, backs)
     if ways[1]:
-        yield from deal(SheetKind.FACT_CARDS, pack.facts, ways[1], style, backs)
+        each = len(ways[1].places) // (2 if backs == "fold" else 1)
+        cards = _filled(pack.facts, each, pack.blank, ways[1], style)
+        yield from deal(SheetKind.FACT_CARDS, cards, ways[1], style, backs)
     if ways[2]:
-        yield from deal(SheetKind.STORY_CARDS, pack.said, ways[2], style, "separate")
+        cards = _filled(pack.said, len(ways[2].places), pack.blank, ways[2], style)
+        yield from deal(SheetKind.STORY_CARDS, cards, ways[2], style, "separate")
     yield from arrow_sheets(pack.arrows, style)
     yield from digit_sheets(pack.digits, style)
     if pack.record:
         yield record_sheet(pack.record, style)
+
+
+def _filled(
+    cards: Sequence[Card], each: int, blank: Card | None, way: Halved, style: Style
+) -> tuple[Card, ...]:
+    """Return ``cards`` with as many of ``blank``, if it fits, as fill their last sheet.
+
+    A sheet holds ``each``.
+    """
+    fills = blank is not None and holds(blank, way, style)
+    return (*cards, *([blank] * (-len(cards) % each) if blank and fills else ()))

@@ -3,11 +3,14 @@
 import pytest
 
 from kitbuilder.design import load as designs
+from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.layout.cards.answer_sheets import _paged
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.parts.block import Block
+from kitbuilder.layout.parts.contents import Line
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import Request, read_sum
 
 
@@ -37,3 +40,30 @@ def test_an_answer_on_small_paper_fills_two_thirds_of_its_page() -> None:
     (page,) = (s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.ANSWERS)
     answer = next(item.rect for item in page.items if item.what == "answer")
     assert answer.height > 0.6 * page.height
+
+
+def test_the_heading_of_small_facts_stands_above_them() -> None:
+    cards = CardWishes(kinds=("tasks", "stories", "facts"), facts="ten-and-crossing")
+    request = Request(first_wishes().sums, fitted_paper("a4"), parts=("cards",), cards=cards)
+    title = request.press.words("answers.facts")
+    found = 0
+    for sheet in laid_out(held(request), request).sheets:
+        said = [(i.content.text, i.rect) for i in sheet.items if isinstance(i.content, Line)]
+        for at in (rect for text, rect in said if text == title):
+            found += 1
+            facts = (rect for text, rect in said if text.startswith("10 − 1"))
+            assert any(at.bottom <= rect.y <= at.bottom + 9 for rect in facts)
+    assert found == 1
+
+
+def test_the_last_sheet_of_facts_and_stories_is_full() -> None:
+    cards = CardWishes(kinds=("tasks", "stories", "facts"), facts="ten-and-crossing")
+    request = Request(first_wishes().sums[:3], fitted_paper("a4"), parts=("cards",), cards=cards)
+    sheets = laid_out(held(request), request).sheets
+    for kind in (SheetKind.TASK_CARDS, SheetKind.FACT_CARDS, SheetKind.STORY_CARDS):
+        counts = [
+            sum(i.what.endswith("_card") for i in sheet.items)
+            for sheet in sheets
+            if sheet.kind is kind
+        ]
+        assert counts and set(counts) == {4}
