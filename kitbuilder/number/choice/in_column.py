@@ -24,6 +24,12 @@ def shows(sum_: Sum, keys: Set[str], place: int | None) -> bool:
 
 @lru_cache(maxsize=1 << 6)
 def _ways(keys: frozenset[str], place: int | None) -> tuple[Profile, ...]:
-    """Return the ways of working that have one of ``keys`` alone, in one column or in all."""
-    single = (way for way in PROFILES if len(way.keys) == 1 and way.place == place)
-    return tuple(way for way in single if way.keys[0] in keys)
+    """Return the way of working of each of ``keys`` alone, in one column or in all.
+
+    Of two ways the first: zeros that are printed, not those that a digit was lowered to.
+    """
+    found: dict[str, Profile] = {}
+    for way in PROFILES:
+        if len(way.keys) == 1 and way.place == place and way.keys[0] in keys:
+            found.setdefault(way.keys[0], way)
+    return tuple(found.values())

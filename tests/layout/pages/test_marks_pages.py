@@ -339,7 +339,7 @@ def test_a_mistake_of_one_column_is_told_apart_from_slips_and_practised_in_that_
     said = child_words(child, designs.words())
     assert said is not None and said.place == 1
     assert "The same mistake: 660 − 82 = 678, " in said.lead and "Wrong too" not in said.lead
-    assert "Another slip: 72 − 35 = 38." in said.lead
+    assert "Slipped in: 72 − 35 = 38." in said.lead
     acts = [{s.place for s in steps(sum_) if s.act is Act.EXCHANGE} for sum_ in child.next.practice]
     assert len(acts) == 5 and all(1 in places for places in acts)
 

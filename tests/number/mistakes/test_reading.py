@@ -207,3 +207,9 @@ def test_practice_has_zeros_where_the_mistake_comes_at_them_alone() -> None:
     practice = next_sums(reading, [s for s, _ in given]).practice
     assert len(practice) == 5
     assert all("0" in str(s.whole) and covers(READY_PIECES, s) for s in practice)
+
+
+def test_practice_of_zeros_on_top_has_printed_zeros() -> None:
+    practice = next_sums(read(paper("zero-top-bottom")), [Sum(w, p) for w, p in NINE]).practice
+    # 413 − 84 has a 0 on top only once a 1 is lowered: that this child works it wrongly is unsaid
+    assert len(practice) == 5 and all("0" in str(s.whole) for s in practice)
