@@ -167,6 +167,13 @@ class Request:
         """The kit's sums and those of all pupils."""
         return (*self.sums, *(task.sum for pupil in self.pupils for task in pupil.tasks))
 
+    @property
+    def _money_alone(self) -> bool | None:
+        """Whether nothing but money calls for hundredths; None without money."""
+        if self.money is None:
+            return None
+        return not any(sum_.scale.decimals for sum_ in self._asked)
+
     def _count_hundredths(self) -> None:
         """Count every sum in hundredths, written and named as the language does.
 
@@ -187,7 +194,7 @@ class Request:
 
         def counted(sum_: Sum) -> Sum:
             if not sum_.scale.decimals and sum_.whole > LARGEST // 10**words.scale.decimals:
-                raise _beside_decimals(sum_, lines.get(sum_), money=self.money is not None)
+                raise _beside_decimals(sum_, lines.get(sum_), money=self._money_alone)
             return sum_.on(words.scale)
 
         pupils = tuple(
@@ -239,16 +246,19 @@ def _whole(plan: Iterable[Task]) -> bool:
     return any(not sum_.scale.decimals for sum_ in sums)
 
 
-def _beside_decimals(sum_: Sum, line: int | None, *, money: bool = False) -> RefusedError:
+def _beside_decimals(sum_: Sum, line: int | None, *, money: bool | None = None) -> RefusedError:
     """Return the refusal of a sum too large beside decimals, in a ``line`` of a table or none.
 
-    One that has them itself, or is one of ``money``, would not be printed on its own either.
+    One that has them itself would not be printed on its own either, and none as an amount. Of
+    ``money`` it is said whether all are of whole numbers, which would do without.
     """
     where = "sums" if line is None else "pupils"
     if sum_.scale.decimals:
         refused = RefusedError("decimals.too-large", sum=sum_, option="stage", field=where)
     elif money:
         refused = RefusedError("money.too-large", sum=sum_, option="money", field=where)
+    elif money is not None:
+        refused = RefusedError("money.alone", sum=sum_, option="money", field=where)
     elif line is None:
         refused = RefusedError("decimals.alone", sum=sum_, field=where)
     else:

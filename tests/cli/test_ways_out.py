@@ -25,6 +25,11 @@ WAYS = (
     ),
     ("kit 4002-1768 --money GBP", "leave out --money", ("kit 4002-1768",)),
     ("cards 634-258 --money MXN", "leave out --money", ("cards 634-258",)),
+    (
+        "kit 3-1.47 4002-1768 --money GBP",
+        "print it on its own, without --money",
+        ("kit 4002-1768", "kit 3-1.47 --money GBP"),
+    ),
     ("kit 3-1.47 4002-1768", "print it on its own", ("kit 4002-1768", "kit 3-1.47")),
     (
         "kit 12.5-4.75",
