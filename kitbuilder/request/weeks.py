@@ -30,7 +30,8 @@ def plan_wish(
     """Return what was asked for, checked; each refusal names the option and what it may be.
 
     ``skip`` names kinds with commas; ``sums`` open theirs. The plan begins with the kind of the
-    first that is on the ladder. Decimals are planned as their hundredths are.
+    first that is on the ladder; with decimals or thousands, with all of ``sums`` of that kind.
+    Decimals are planned as their hundredths are.
     """
     scale = _scale(sums)
     sums = tuple(_counted(sum_, scale) for sum_ in sums)
@@ -40,13 +41,16 @@ def plan_wish(
     if first is not None and first not in STAGES:
         raise RefusedError("option.choice", option="from", given=first, known=STAGES)
     taught = {rung_of(sum_) for sum_ in sums}
+    rungs = _rungs(skip, sums)
+    apart = scale.decimals or rungs[0].places > 3
     begin = next((stage for stage in STAGES if stage == first), STAGES[0])
     return PlanWish(
         span=Span(weeks, days, _start(start)),
-        rungs=_rungs(skip, sums),
+        rungs=rungs,
         first=begin,
         pieces=READY_PIECES.most(stock(sums)),
         lessons=(*sums, *(lesson for lesson in LESSONS if rung_of(lesson) not in taught)),
+        own=tuple(sum_ for sum_ in sums if apart and rung_of(sum_) == rungs[0]),
     )
 
 

@@ -14,7 +14,7 @@ from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.course.fitting import covers
 from kitbuilder.number.course.rungs import LADDER, rung_of
 from kitbuilder.number.course.schedule import week
-from kitbuilder.number.scale import HUNDREDTHS
+from kitbuilder.number.scale import HUNDREDTHS, WHOLE
 from kitbuilder.number.stock import stock
 from kitbuilder.request.weeks import plan_wish, planned
 
@@ -50,13 +50,15 @@ def test_a_plan_teaches_thousands_after_the_kinds_before_them() -> None:
 
 
 def test_a_plan_of_decimals_is_that_of_their_hundredths() -> None:
-    sums = (Sum(320, 147, HUNDREDTHS),)
-    bare = (Sum(320, 147),)
+    sums = (Sum(300, 147, HUNDREDTHS), Sum(500, 62, HUNDREDTHS))
+    bare = (Sum(305, 147), Sum(502, 64))
     tasks = planned(plan_wish(2, sums=sums), sums)
     held = [task.item for task in tasks if isinstance(task.item, Sum)]
     assert {sum_.scale for sum_ in held} == {HUNDREDTHS}
+    assert held[:2] == list(sums)
+    kinds = {rung_of(sum_.counted(WHOLE)) for sum_ in held}
     plain = [t.item for t in planned(plan_wish(2, sums=bare), bare) if isinstance(t.item, Sum)]
-    assert [sum_.typed for sum_ in held] == [s.counted(HUNDREDTHS).typed for s in plain]
+    assert kinds == {rung_of(sum_) for sum_ in plain}
 
 
 def test_a_whole_number_too_large_beside_decimals_is_named_as_typed() -> None:
