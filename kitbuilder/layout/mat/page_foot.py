@@ -11,9 +11,15 @@ from kitbuilder.layout.parts.sheet_area import SheetArea
 _ASIDE = 3.0
 # How far the foot ends before the right margin, in mm.
 
+_NUMBER = 6.0
+# The most size of a page's number in mm: a larger one would reach up to a mat's frame.
+
 
 def footed(sheet: Sheet, style: Style) -> Sheet:
     """Return ``sheet`` with a ten of true size and its number inside the margins."""
+    size = min(_NUMBER, style.look.type_mm.heading)
+    type_mm = replace(style.look.type_mm, heading=size)
+    style = replace(style, look=replace(style.look, type_mm=type_mm))
     page = page_of(style.paper, sheet.width != style.paper.width_mm)
     below = foot_below(style.look)
     inside = page.inside

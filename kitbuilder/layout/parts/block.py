@@ -85,16 +85,24 @@ MOST_SPREAD = 60.0
 """The most that spare height adds to a gap on a page with little on it, in mm."""
 
 
+MOST_CLEAR = 20.0
+"""The most that such a page keeps clear of its foot, in mm."""
+
+
 def paged(blocks: Sequence[Block], area: Rect, least: float) -> tuple[tuple[Item, ...], ...]:
     """Return the items of ``blocks`` on pages of ``area``, each page as full as it gets.
 
     Gaps are ``least`` mm or more: a page with little on it spreads it, so that no third of it
-    is empty. Lines without height stand between blocks alone, never first or last on a page.
+    is empty, and keeps clear of its foot. Lines without height stand between blocks
+    alone, never first or last on a page.
     """
     found: list[tuple[Item, ...]] = []
     for some in _split(list(blocks), area, least):
-        page = shared(some, area, least, MOST_SPREAD)
-        spare = area.height - page.height
+        spare = area.height - sum(block.height for block in some) - least * (len(some) - 1)
+        share = spare / len(some) if len(some) > 1 else 0.0
+        clear = min(share, MOST_CLEAR) if share > MOST_GAP else 0.0
+        page = shared(some, area.as_high(area.height - clear), least, MOST_SPREAD)
+        spare = area.height - clear - page.height
         down = 0.5 * spare if spare > area.height / 6 else 0.0
         found.append(page.moved(0, down).items)
     return tuple(found)

@@ -3,7 +3,7 @@
 import json
 from dataclasses import replace
 from io import BytesIO
-from itertools import pairwise
+from itertools import pairwise, product
 from pathlib import Path
 
 import pypdfium2 as pdfium
@@ -26,12 +26,14 @@ from kitbuilder.layout.mat.mat_records import MatTile
 from kitbuilder.layout.mat.mat_set import MatSet, mat_set
 from kitbuilder.layout.mat.tiling import page_of
 from kitbuilder.layout.model import Rect
+from kitbuilder.layout.parts.contents import PageNumber, Ruler
 from kitbuilder.number.sums import Sum
 from kitbuilder.output.pdf.document import pdf
 from kitbuilder.request.request import fitted_paper
 
 WORDS, LOOK = designs.words(), designs.look()
 EVERY = MatWish(("subtract", "add", "exchange"))
+TWO_SUMS = (Sum(43, 17), Sum(634, 258))
 
 
 def mats(wish: MatWish, *sums: Sum, paper: str = "a4", limit: int | None = None) -> MatSet:
@@ -256,3 +258,17 @@ def test_a_wish_checks_itself() -> None:
     for change in ({"kinds": ("x",)}, {"arrangement": "add"}, {"headings": "x"}):
         with pytest.raises(ValueError, match="MatWish"):
             MatWish(**change)
+
+
+@pytest.mark.parametrize("paper", ["a3", "a4", "letter", "a5"])
+def test_a_mat_stands_clear_of_its_foot(paper: str) -> None:
+    for words, look, of in product(designs.names("words"), designs.names("looks"), TWO_SUMS):
+        style = Style(designs.paper(paper), designs.words(words), designs.look(look))
+        for sheet in mat_set((of,), None, MatWish(), style).sheets:
+            number = next(i for i in sheet.items if isinstance(i.content, PageNumber))
+            bar = next(i for i in sheet.items if isinstance(i.content, Ruler))
+            assert isinstance(number.content, PageNumber)
+            digits = 0.35 * number.content.size
+            top = min(bar.rect.y, number.rect.y + number.rect.height / 2 - digits)
+            low = max(i.rect.bottom for i in sheet.items[: sheet.items.index(bar)])
+            assert top - low >= 2.0, (words, look, of)
