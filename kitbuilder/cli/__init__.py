@@ -18,7 +18,7 @@ from kitbuilder.cli.commands.page import page
 from kitbuilder.cli.commands.plan import plan
 from kitbuilder.cli.commands.show import show
 from kitbuilder.cli.commands.sizes import sizes
-from kitbuilder.cli.plain import fit_terminal
+from kitbuilder.cli.plain import fit_terminal, leave_terminal
 from kitbuilder.cli.trace import last_line, written_trace
 from kitbuilder.cli.usage import usage_said
 from kitbuilder.cli.voice import spoken
@@ -48,10 +48,10 @@ class Commands(click.Group):
             status = _refused(Said("output.no-memory"), tongue)
         except click.Abort as stopped:
             status = status_of(stopped.__cause__)
-            with suppress(OSError):  # the terminal may be gone
-                click.echo(say(Said("told.stopped"), tongue), err=True)
+            _tell(Said("told.stopped"), tongue)
         except Exception as error:
             status = _unforeseen(error, tongue)
+        leave_terminal()
         sys.exit(status if isinstance(status, int) else 0)
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
@@ -73,9 +73,14 @@ class Commands(click.Group):
             raise
 
 
+def _tell(said: Said, tongue: str) -> None:
+    with suppress(OSError):  # the terminal may be gone, or the disk behind it full
+        click.echo(say(said, tongue), err=True)
+
+
 def _refused(said: Said, tongue: str) -> int:
     """Say why nothing was done and return the status for it."""
-    click.echo(say(said, tongue), err=True)
+    _tell(said, tongue)
     return 2
 
 
@@ -85,9 +90,9 @@ def _unforeseen(error: Exception, tongue: str) -> int:
     try:
         trace = written_trace(error)
     except OSError:
-        click.echo(say(Said("output.fault", what=what, line=last_line(error)), tongue), err=True)
+        _tell(Said("output.fault", what=what, line=last_line(error)), tongue)
     else:
-        click.echo(say(Said("output.fault-traced", what=what, path=trace), tongue), err=True)
+        _tell(Said("output.fault-traced", what=what, path=trace), tongue)
     return 1
 
 

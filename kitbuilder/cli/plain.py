@@ -1,7 +1,8 @@
-"""Text for a terminal, in letters it can show."""
+"""Text for a terminal, in letters it can show, and an end where it takes none."""
 
 import codecs
 import io
+import os
 import sys
 import unicodedata
 
@@ -14,6 +15,22 @@ def fit_terminal() -> None:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="kitbuilder")
+
+
+def leave_terminal() -> None:
+    """Drop what standard output or error cannot take, which Python would try once more at its end.
+
+    That would end in words of its own and its status 120.
+    """
+    for stream in (sys.stdout, sys.stderr):
+        if stream is None:  # as Python has it where the shell closed it
+            continue
+        try:
+            stream.flush()
+        except OSError:
+            nowhere = os.open(os.devnull, os.O_WRONLY)
+            os.dup2(nowhere, stream.fileno())
+            os.close(nowhere)
 
 
 def _nearest(error: UnicodeError) -> tuple[str, int]:

@@ -11,17 +11,33 @@ from fuzz import sentence_faults
 ROOT = Path(__file__).parents[2]
 
 
-def test_a_full_disk_behind_the_terminal_is_said() -> None:
-    with Path("/dev/full").open("w") as full:
-        done = subprocess.run(
-            [sys.executable, "-m", "kitbuilder", "show", "71-48"],
-            cwd=ROOT,
-            stdout=full,
-            stderr=subprocess.PIPE,
-            check=False,
-        )
-    assert done.returncode == 2
-    assert sentence_faults(done.stderr.decode()) == []
+BUFFERED = {name: value for name, value in os.environ.items() if name != "PYTHONUNBUFFERED"}
+"""What people have set: words wait in Python until its end, when it tries once more."""
+
+
+@pytest.mark.parametrize(
+    ("line", "status", "sentences"),
+    [
+        ("show 71-48 >/dev/full", 2, 1),
+        ("--version >/dev/full", 2, 1),
+        ("show 71 2>/dev/full", 2, 0),
+        ("show 71-48 >/dev/full 2>&1", 2, 0),
+    ],
+)
+@pytest.mark.parametrize("buffered", [True, False])
+def test_a_full_disk_behind_the_terminal_is_said(
+    line: str, status: int, sentences: int, buffered: bool
+) -> None:
+    done = subprocess.run(
+        ["bash", "-c", f"{sys.executable} -m kitbuilder {line}"],
+        cwd=ROOT,
+        env=BUFFERED if buffered else {**BUFFERED, "PYTHONUNBUFFERED": "1"},
+        capture_output=True,
+        check=False,
+    )
+    said = done.stderr.decode()
+    assert (done.returncode, said.count("\n")) == (status, sentences), said
+    assert not said or sentence_faults(said) == []
 
 
 @pytest.mark.parametrize(
