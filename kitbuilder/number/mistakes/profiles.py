@@ -15,6 +15,7 @@ from kitbuilder.number.mistakes.habits import (
     right,
     turned,
     zero_becomes_nine,
+    zero_top_zero,
 )
 
 RIGHT = 0
@@ -88,6 +89,21 @@ def _paired(first: Column, then: Column) -> Column:
     return rule
 
 
+def _skipped_to_zero(top: int, bottom: int, lent: int, empty: bool, last: bool) -> tuple[int, int]:
+    """A zero that should lend is skipped, and answered 0 as every zero on top. 605 − 47 = 508.
+
+    Who skips a zero and answers other zeros by the digit below needs no rule of its own:
+    ``zero_skipped`` does so.
+    """
+    if lent and not top:
+        return 0, lent
+    return zero_top_zero(top, bottom, lent, empty, last)
+
+
+AS_ONE: dict[tuple[str, str], Column] = {("zero-top-zero", "zero-skipped"): _skipped_to_zero}
+"""Two habits that both have something to say of one column, and what they say of it together."""
+
+
 def _turned_here(top: int, bottom: int, lent: int, empty: bool, last: bool) -> tuple[int, int]:
     held = max(top - lent, 0)
     return turned(held, bottom, 0, empty, last)
@@ -140,7 +156,7 @@ def _profiles() -> tuple[Profile, ...]:
     mixed = [habit.key for habit in HABITS if habit.key != "added"]
     mixed += [habit.key for habit in RARER if habit.special]
     for first, then in permutations(mixed, 2):
-        rule = _paired(columns[first], columns[then])
+        rule = AS_ONE.get((first, then)) or _paired(columns[first], columns[then])
         weight = share[first] * share[then] * PAIRED
         found.append(Profile((first, then), (rule,), weight))
     return tuple(found)

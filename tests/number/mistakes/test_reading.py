@@ -24,6 +24,7 @@ from kitbuilder.number.mistakes.posterior import Answered, posterior
 from kitbuilder.number.mistakes.profiles import PROFILES, answers
 from kitbuilder.number.mistakes.reading import Fit, Verdict, read
 from kitbuilder.number.mistakes.slips import chance
+from kitbuilder.number.mistakes.why import why
 
 NINE = [(710, 91), (810, 26), (420, 44), (206, 167), (208, 139)]
 NINE += [(407, 148), (144, 85), (172, 87), (122, 98)]
@@ -213,3 +214,12 @@ def test_practice_of_zeros_on_top_has_printed_zeros() -> None:
     practice = next_sums(read(paper("zero-top-bottom")), [Sum(w, p) for w, p in NINE]).practice
     # 413 − 84 has a 0 on top only once a 1 is lowered: that this child works it wrongly is unsaid
     assert len(practice) == 5 and all("0" in str(s.whole) for s in practice)
+
+
+def test_a_zero_skipped_and_answered_0_as_other_zeros_is_both_habits_in_every_answer() -> None:
+    given = {(660, 82): 580, (260, 99): 170, (820, 88): 740, (300, 28): 300, (500, 204): 300}
+    given |= {(900, 309): 600, (605, 47): 508, (803, 29): 704, (403, 284): 109}
+    reading = read([Answered(Sum(*s), a, k) for k, (s, a) in enumerate(given.items())])
+    assert {*reading.named} == {"zero-top-zero", "zero-skipped"}
+    assert len(reading.evidence) == 9
+    assert [{*cause.keys} for cause in why(Sum(605, 47), 508)] == [{*reading.named}]
