@@ -1,8 +1,10 @@
 """The pages for a guillotine: stop by stop, what to stack, where to cut, how to set the stop."""
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_lines import Segment, beyond, outline
@@ -26,11 +28,14 @@ from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import lines, placed_line, wide
 
-SCALES = (0.3, 0.25, 0.22, 0.2, 0.18, 0.16, 0.14)
+SCALES = (0.42, 0.36, 0.3, 0.25, 0.22, 0.2, 0.18, 0.16, 0.14)
 """Sizes of the pictures, as parts of the true size: the largest that saves no page is taken."""
 
 SMALL = (6.0, 30.0)
 """A small part is drawn this wide or this long (mm) at least, so that it can be seen."""
+
+MOST = (0.5, 0.3)
+"""The most width and height of a picture, as parts of the page's room."""
 
 CORNER = 4.0
 """Most side of the black corner at which a stack is knocked square, mm."""
@@ -38,7 +43,7 @@ CORNER = 4.0
 APART = 0.6
 """Space between two discs, mm."""
 
-_GAP = 3.0
+_GAP, _WIDEST = 3.0, 4.0
 
 
 def stack_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
@@ -98,7 +103,13 @@ def _rows(blocks: Sequence[Block], width: float) -> list[Block]:
             rows[-1].append(block)
         else:
             rows.append([block])
-    return [row(some, GUTTER) for some in rows]
+    return [row(some, _share(some, width)) for some in rows]
+
+
+def _share(blocks: Sequence[Block], width: float) -> float:
+    """Return the gap at which ``blocks`` take ``width``, four gutters at most."""
+    spare = width - sum(block.width for block in blocks)
+    return max(GUTTER, min(_WIDEST * GUTTER, spare / max(1, len(blocks) - 1)))
 
 
 def _stop(stop: Stop, layers: int, room: Rect, style: Style, scale: float) -> list[Block]:
@@ -141,17 +152,17 @@ def _picture(panel: Panel, stop: Stop, room: Rect, style: Style, scale: float) -
     sets = settings(style.look)
     short, long = sorted((panel.width, panel.height))
     scale = max(scale, min(SMALL[0] / short, SMALL[1] / long))
-    most = 0.5 * room.width / panel.width, 0.3 * room.height / panel.height
-    scale = min(scale, *most)
+    most = MOST[0] * room.width / panel.width, MOST[1] * room.height / panel.height
+    scale = _clear(panel, room, min(scale, *most), style)
     width, height = panel.width * scale, panel.height * scale
     part = _part(panel, scale)
-    ends = [_end(line, scale, style) for line in panel.lines]
-    both = list(zip(panel.lines, ends, strict=True))
-    left = _leveled([end for line, end in both if not line.down], letter_side(style))
-    top = _leveled([end for line, end in both if line.down], letter_side(style))
+    down, across = ([n for n in panel.lines if n.down == way] for way in (True, False))
+    side = letter_side(style) + APART
+    left, top = (BEYOND + (side if some else 0.0) for some in (across, down))
     items = [*part.at(left, top)]
-    for line, end in both:
-        items += _line(line, end, (left, top), (width, height), scale, style)
+    whole = Rect(0, 0, width, height)
+    for line, end in (_ends(down, scale, style) | _ends(across, scale, style)).items():
+        items += _line(line, end, (left, top), whole, scale, style)
     side = min(CORNER, 0.5 * width, 0.5 * height)
     items.append(Item("corner", Rect(left, top, side, side), NumberSquare()))  # over the lines
     right = max((item.rect.right for item in items), default=left + width)
@@ -189,61 +200,96 @@ def _segment(line: Line, scale: float) -> Segment:
     return (at, start, at, end) if line.down else (start, at, end, at)
 
 
+@frozen
 class _End:
-    """Where a line's number and its length stand: how far from the part, in levels."""
+    """Where a line's number and its length stand along the part, mm."""
 
-    def __init__(self, at: float, room: float) -> None:
-        self.at = at
-        self.room = room
-        self.level = 0
+    number: float
+    length: float
 
 
-def _end(line: Line, scale: float, style: Style) -> _End:
+def _ends(lines: Sequence[Line], scale: float, style: Style) -> dict[Line, _End]:
+    """Return where the numbers and lengths of ``lines``, which all run one way, stand."""
     text = settings(style.look).text
-    said = wide(f"{line.kept:g}", text)
-    return _End(line.at * scale, max(letter_side(style), said if line.down else text.size) + APART)
+    said = [wide(f"{line.kept:g}", text) if line.down else text.size for line in lines]
+    at = [line.at * scale for line in lines]
+    numbers = _apart(at, letter_side(style) + APART)
+    lengths = _apart(at, max(said, default=0.0) + APART)
+    return {line: _End(*both) for line, *both in zip(lines, numbers, lengths, strict=True)}
 
 
-def _leveled(ends: Sequence[_End], side: float) -> float:
-    """Give ends that lie close a level each; return the room that all of them take, mm."""
-    taken: list[_End] = []
-    for end in sorted(ends, key=lambda end: end.at):
-        while any(
-            o.level == end.level and abs(o.at - end.at) < max(o.room, end.room) for o in taken
-        ):
-            end.level += 1
-        taken.append(end)
-    levels = max((end.level + 1 for end in ends), default=0)
-    return BEYOND + levels * (side + APART)
+def _apart(at: Sequence[float], room: float) -> list[float]:
+    """Return places ``room`` mm apart or more, as near as can be to those wanted."""
+    order = sorted(range(len(at)), key=lambda k: at[k])
+    groups: list[list[int]] = []
+
+    def start(group: Sequence[int]) -> float:
+        first, middle = at[group[0]], sum(at[k] for k in group) / len(group)
+        most = min(first, room / 2 - BEYOND)  # none leaves the picture
+        return max(middle - room * (len(group) - 1) / 2, most)
+
+    for k in order:
+        groups.append([k])
+        while len(groups) > 1 and start(groups[-2]) + room * len(groups[-2]) > start(groups[-1]):
+            groups[-2:] = [groups[-2] + groups[-1]]
+    found = {k: start(group) + room * n for group in groups for n, k in enumerate(group)}
+    return [found[k] for k in range(len(at))]
+
+
+def _clear(panel: Panel, room: Rect, scale: float, style: Style) -> float:
+    """Return a scale at which each line's number stands at its own line; ``scale`` without room."""
+    side = letter_side(style) + APART + 0.01
+    gaps = [
+        b - a
+        for down in (True, False)
+        for a, b in pairwise(sorted(line.at for line in panel.lines if line.down == down))
+    ]
+    wanted = max((side / gap for gap in gaps), default=0.0)
+    wide_, high = MOST
+    fits = (
+        panel.width * wanted <= wide_ * room.width and panel.height * wanted <= high * room.height
+    )
+    return max(scale, wanted) if fits else scale
 
 
 def _line(
-    line: Line,
-    end: _End,
-    corner: tuple[float, float],
-    size: tuple[float, float],
-    scale: float,
-    style: Style,
+    line: Line, end: _End, corner: tuple[float, float], part: Rect, scale: float, style: Style
 ) -> list[Item]:
     """Return one line, its number at the left or top, its length at the right or foot."""
     text = settings(style.look).text
     side = letter_side(style)
-    out = BEYOND + end.level * (side + APART)
     said = f"{line.kept:g}"
-    along = size[1] if line.down else size[0]
-    start, stop = line.start * scale, line.end * scale
-    first, last = min(start, -out) if start < along / 3 else start, max(stop, along + BEYOND)
     x, y = corner
+    along = part.height if line.down else part.width
+    at = line.at * scale
+    start, stop = line.start * scale, line.end * scale
+    own = abs(end.number - at) < 0.01, abs(end.length - at) < 0.01
+    near, far = (BEYOND if own[0] else BEYOND / 2), (BEYOND if own[1] else BEYOND / 2)
+    first = min(start, -near) if start < along / 3 else start
+    last = max(stop, along + far)
+    led = [*_led(at, end.number, -near, -BEYOND), *_led(at, end.length, last, along + BEYOND)]
     if line.down:
-        at = x + end.at
-        disc = cut_letter(str(line.number), style).at(at - side / 2, y - out - side)
-        low = y + along + BEYOND + (end.level + 0.5) * text.lead
+        disc = cut_letter(str(line.number), style).at(x + end.number - side / 2, y - BEYOND - side)
+        low = y + along + BEYOND + 0.5 * text.lead
         return [
-            blade(at, y + first, last - first, down=True),
+            *(Item("lead", Rect(x + r.y, y + r.x, r.height, r.width), Rule("cut")) for r in led),
+            blade(x + at, y + first, last - first, down=True),
             *disc,
-            placed_line(said, text, at, low, "centre"),
+            placed_line(said, text, x + end.length, low, "centre"),
         ]
-    at = y + end.at
-    disc = cut_letter(str(line.number), style).at(x - out - side, at - side / 2)
-    aside = x + along + BEYOND + 1 + end.level * (wide("888", text) + 1)
-    return [blade(x + first, at, last - first), *disc, placed_line(said, text, aside, at)]
+    disc = cut_letter(str(line.number), style).at(x - BEYOND - side, y + end.number - side / 2)
+    aside = x + along + BEYOND + 1
+    return [
+        *(Item("lead", r.moved(x, y), Rule("cut")) for r in led),
+        blade(x + first, y + at, last - first),
+        *disc,
+        placed_line(said, text, aside, y + end.length),
+    ]
+
+
+def _led(at: float, to: float, bend: float, end: float) -> list[Rect]:
+    """Return the way from a line's end at ``bend`` to what stands beside it, ``to`` mm down."""
+    if abs(to - at) < 0.01:
+        return []
+    low, left = min(at, to), min(bend, end)
+    return [Rect(bend, low, 0.01, abs(to - at)), Rect(left, to, abs(end - bend), 0.01)]

@@ -29,7 +29,7 @@ from kitbuilder.number import Pieces
 from kitbuilder.pipeline import build, held, laid_out
 from kitbuilder.press.printing import Press
 from kitbuilder.request.file import first_wishes
-from kitbuilder.request.request import Request, fitted_paper
+from kitbuilder.request.request import Request, fitted_paper, read_sum
 
 TENS = tuple(Item("tens", Rect(10 * i, 0, 10, 100)) for i in range(3))
 CUTS = tuple(Cut(x, 0, x, 100) for x in (30, 20, 10))
@@ -145,6 +145,28 @@ def test_the_corner_to_knock_square_lies_over_the_lines_and_no_discs_overlap() -
         for a, b in combinations(discs, 2):
             apart = hypot(a.x - b.x, a.y - b.y)  # all are of one size
             assert apart >= a.width - 0.01
+
+
+@pytest.mark.parametrize("layers", [2, 3, 4])
+@pytest.mark.parametrize(("kits", "paper"), [(12, "a4"), (24, "a4"), (29, "letter"), (30, "a4")])
+def test_numbers_of_a_stack_stand_at_their_own_line(kits: int, layers: int, paper: str) -> None:
+    for sums in ("634-258",), ("43-17", "71-48"), ("305-148",):
+        of = Request(tuple(map(read_sum, sums)), fitted_paper(paper), cutting=CutWish(kits, layers))
+        found = laid_out(held(of), of).cut
+        assert found
+        for look in ("plain", "bold"):
+            style = Style(of.paper, designs.words(), designs.look(look))
+            for page in stack_pages(found, Bag(("ones",)), style):
+                discs = [i.rect for i in page.items if isinstance(i.content, Disc)]
+                lines = [i.rect for i in page.items if i.what in ("blade", "lead")]
+                near = [
+                    (a, b)
+                    for a, b in combinations(discs, 2)
+                    if hypot(a.x - b.x, a.y - b.y) < a.width + 0.5
+                ]
+                assert near == [], (sums, look, page.number)
+                through = [d for d in discs for n in lines if d.inset(0.1).overlaps(n)]
+                assert through == [], (sums, look, page.number)
 
 
 def test_a_stop_is_the_length_that_stays_under_the_clamp() -> None:
