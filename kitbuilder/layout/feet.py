@@ -46,6 +46,9 @@ _BESIDE = 18.0
 _STEP = 0.5
 # The bar's height, what a page's number takes beside it, and how finely a place is sought, in mm.
 
+_LARGE, _LITTLE = 100.0, FOOT / 1.2
+# The most size of a page's number in mm, and that of one which stands in its foot alone.
+
 _EPS = 1e-6
 
 _Sides = tuple[float, float, float, float]
@@ -88,7 +91,7 @@ def _foot(sheet: Sheet, name: str, page: Page, style: Style) -> tuple[Item, ...]
     """Return a foot outside what is cut, lying or standing, else between the frames of cards."""
     taken = [item.rect for item in sheet.items]
     lines = _lines(sheet)
-    high, room = foot_high(style.look), _below_margin(page.inside, style)
+    high, room, most = foot_high(style.look), _below_margin(page.inside, style), _LARGE
     place = _place([*taken, *lines], room, high, LENGTHS[:-2])
     if place is None:
         side = _place([*taken, *lines], page.inside, STANDING[1], (STANDING[0],))
@@ -96,14 +99,18 @@ def _foot(sheet: Sheet, name: str, page: Page, style: Style) -> tuple[Item, ...]
             return _standing(side, _notes(sheet, name, style.words), style)
         inks = [i.content.ink if isinstance(i.content, CardFace) else i.rect for i in sheet.items]
         place = _place([*taken, *lines], room, high, LENGTHS[-2:])
-        place = place or _place([*inks, *lines], room, FOOT, LENGTHS)
+        place = place or _place([*inks, *lines], room, high, LENGTHS)
+        if place is None:
+            low = (FOOT + max(FOOT, settings(style.look).least.lead)) / 2
+            most, place = _LITTLE, _place([*inks, *lines], page.inside, low, LENGTHS)
     if place is None:
         return ()
     area = SheetArea(page, place.as_high(FOOT))
     said = _notes(sheet, name, style.words)
     holds = page.inside.width >= TRUE_TEN + _BESIDE
     for count in range(len(said), 0, -1):
-        items = foot(Foot(" · ".join(said[:count]), measured=holds), area, style)
+        told = Foot(" · ".join(said[:count]), measured=holds, most=most)
+        items = foot(told, area, style)
         barred = any(isinstance(item.content, Ruler) for item in items)
         if sum(isinstance(item.content, Line) for item in items) > barred:
             break

@@ -19,7 +19,7 @@ from kitbuilder.layout.parts.contents import Line, PageNumber, Ruler
 from kitbuilder.number import Sum
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
-from kitbuilder.request.request import Request
+from kitbuilder.request.request import Request, read_sum
 
 SUMS = (Sum(43, 17), Sum(305, 148), Sum(634, 258))
 CARDS = CardWishes(
@@ -190,3 +190,14 @@ def test_a_line_at_a_page_number_is_found() -> None:
     line = Strokes(((number.x - 9, number.y - 4, number.x + 9, number.y - 4),), 0.5, "#000000")
     assert number_apart(replace(drawing, marks=(*drawing.marks, line)), 1)
     assert number_apart(replace(drawing, marks=(line,)), 1) == ["page 1 has no number"]
+
+
+def test_a_large_number_between_numbered_lines_stays_inside_the_margin() -> None:
+    sums = (read_sum("43-17"), read_sum("71-48"))
+    press = Press(look=designs.look("bold"), words=designs.words("es"))
+    request = Request(
+        sums, fitted_paper("letter"), parts=("pieces",), press=press, cutting=CutWish(32, 4)
+    )
+    sheets = laid_out(held(request), request).sheets
+    assert [*draw_pages(sheets, request.paper, press)]  # no number leaves its page
+    assert without_foot(sheets) == []

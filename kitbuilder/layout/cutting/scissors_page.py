@@ -11,7 +11,7 @@ from kitbuilder.layout.cutting.cut_map import CutMap
 from kitbuilder.layout.cutting.cut_tree import strokes
 from kitbuilder.layout.cutting.scissors_steps import piece_steps, widened
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import MOST_GAP, Block, alike, row, stack
+from kitbuilder.layout.parts.block import MOST_GAP, Block, alike, row, stack, without_rules
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import (
     Heading,
@@ -77,16 +77,7 @@ def _blocks(cut: CutMap, bag: Bag, room: Rect, style: Style, size: float) -> lis
 def _paged(blocks: Sequence[Block], room: Rect) -> Iterator[tuple[Item, ...]]:
     """Yield the items of pages that hold ``blocks``, filled alike, spare height shared."""
     for page in alike(blocks, room.height, LEAST):
-        yield _shared(_without_rules(page), room)
-
-
-def _without_rules(page: list[Block]) -> list[Block]:
-    """Return ``page`` without a thin line at its top or foot."""
-    while page and page[0].height < 0.1:
-        page = page[1:]
-    while page and page[-1].height < 0.1:
-        page = page[:-1]
-    return page
+        yield _shared(without_rules(page), room)
 
 
 def _shared(blocks: Sequence[Block], room: Rect) -> tuple[Item, ...]:

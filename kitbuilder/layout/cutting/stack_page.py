@@ -12,7 +12,7 @@ from kitbuilder.layout.cutting.cut_map import CutMap, counted
 from kitbuilder.layout.cutting.exploded import BEYOND, blade
 from kitbuilder.layout.cutting.stack_order import Line, Panel, Stop
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, row, stack
+from kitbuilder.layout.parts.block import MOST_GAP, Block, alike, row, stack, without_rules
 from kitbuilder.layout.parts.contents import NumberSquare, Rule
 from kitbuilder.layout.parts.contents import Panel as Frame
 from kitbuilder.layout.parts.furniture import (
@@ -61,14 +61,12 @@ def stack_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
 
 
 def _paged(blocks: Sequence[Block], room: Rect) -> Iterator[tuple[Item, ...]]:
-    page: list[Block] = []
-    for block in blocks:
-        if page and sum(b.height + _GAP for b in page) + block.height > room.height:
-            yield stack(page, _GAP).at(room.x, room.y)
-            page = []
-        page.append(block)
-    if page:
-        yield stack(page, _GAP).at(room.x, room.y)
+    """Yield the items of pages that hold ``blocks``, filled alike, spare height shared."""
+    for page in alike(blocks, room.height, _GAP):
+        shown = without_rules(page)
+        spare = room.height - sum(b.height for b in shown) - _GAP * (len(shown) - 1)
+        gap = _GAP + max(0.0, min(MOST_GAP, spare / len(shown)))
+        yield stack(shown, gap).at(room.x, room.y)
 
 
 def _blocks(cut: CutMap, bag: Bag, room: Rect, style: Style, scale: float) -> list[Block]:

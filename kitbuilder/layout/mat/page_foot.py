@@ -17,12 +17,9 @@ _NUMBER = 6.0
 
 def footed(sheet: Sheet, style: Style) -> Sheet:
     """Return ``sheet`` with a ten of true size and its number inside the margins."""
-    size = min(_NUMBER, style.look.type_mm.heading)
-    type_mm = replace(style.look.type_mm, heading=size)
-    style = replace(style, look=replace(style.look, type_mm=type_mm))
     page = page_of(style.paper, sheet.width != style.paper.width_mm)
-    below = foot_below(style.look)
+    below = foot_below(style.look, _NUMBER)
     inside = page.inside
     width, height = inside.width - _ASIDE, inside.height - below  # clear of a cut along the margin
     area = SheetArea(page, Rect(inside.x, inside.y, width, height))
-    return replace(sheet, items=(*sheet.items, *foot(Foot(), area, style)))
+    return replace(sheet, items=(*sheet.items, *foot(Foot(most=_NUMBER), area, style)))

@@ -152,3 +152,12 @@ def alike(blocks: Sequence[Block], room: float, gap: float) -> list[list[Block]]
         best.append(min(found))
     ends = best[-1][2]
     return [list(blocks[a:b]) for a, b in pairwise((0, *ends))]
+
+
+def without_rules(page: Sequence[Block]) -> Sequence[Block]:
+    """Return ``page`` without a thin line at its top or foot."""
+    while page and page[0].height < 0.1:
+        page = page[1:]
+    while page and page[-1].height < 0.1:
+        page = page[:-1]
+    return page

@@ -68,12 +68,13 @@ class Foot:
 
     With ``measured`` the ten stands there only whole: a bar of another length would mislead
     whoever checks the size of a print. A note that is a ``name`` is cut short where it is long,
-    other notes are left out.
+    other notes are left out. The page's number is ``most`` mm high at most.
     """
 
     note: str = ""
     measured: bool = False
     name: bool = False
+    most: float = 100.0
 
 
 @cache
@@ -112,7 +113,8 @@ def header(heading: Heading, area: SheetArea, style: Style) -> tuple[tuple[Item,
 def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
     """Return the items of a page's foot: a ten of true size, what it measures, note and number."""
     sets, whole = settings(style.look), area.whole
-    number = Setting(style.look.type_mm.heading, 1.16 * style.look.type_mm.heading, "heading")
+    size = min(content.most, style.look.type_mm.heading)
+    number = Setting(size, 1.16 * size, "heading")
     long = min(TRUE_TEN, (whole.width - wide("888", number) - 3) // 10 * 10)
     y = whole.bottom - FOOT / 2
     low = y + _lower(area, number)
@@ -156,9 +158,9 @@ def foot_high(look: Look) -> float:
     return FOOT + foot_below(look)
 
 
-def foot_below(look: Look) -> float:
-    """Return how far in mm a page number reaches below its foot."""
-    return max(0.0, _NUMBER * look.type_mm.heading - FOOT / 2)
+def foot_below(look: Look, most: float = 100.0) -> float:
+    """Return how far in mm a page number of ``most`` mm at most reaches below its foot."""
+    return max(0.0, _NUMBER * min(most, look.type_mm.heading) - FOOT / 2)
 
 
 def step_number(number: int, style: Style, side: float = SQUARE) -> Block:
