@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from math import log2
 
+from kitbuilder.number.mistakes.fitting import fitting
 from kitbuilder.number.mistakes.posterior import Posterior
 from kitbuilder.number.mistakes.profiles import PROFILES, answers
 from kitbuilder.number.mistakes.reading import (
@@ -11,7 +12,6 @@ from kitbuilder.number.mistakes.reading import (
     SURE,
     Reading,
     Verdict,
-    fitting,
 )
 from kitbuilder.number.sums import Sum
 

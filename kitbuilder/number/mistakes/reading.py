@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from enum import StrEnum
 
 from kitbuilder.frozen import frozen
+from kitbuilder.number.mistakes.fitting import by_place, comes_back, fitting
 from kitbuilder.number.mistakes.posterior import Answered, Posterior, Ways, posterior
 from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT, answers
 from kitbuilder.number.mistakes.slips import slip_place, swapped
@@ -136,10 +137,11 @@ def read(answered: Sequence[Answered], blank: int = 0) -> Reading:
     )
     wrongly = after.right_here + after.unknown <= 1 - SURE
     leads = (key for key, share in likely.items() if wrongly and share >= LEADS)
-    named = tuple(key for key in leads if fitting(key, answered) >= LEAST_FITTING)
     habits = tuple(
         Likely(key, share, _place(key, after)) for key, share in likely.items() if share >= LISTED
     )
+    fit = tuple(key for key in leads if fitting(key, answered) >= LEAST_FITTING)
+    named = tuple(key for key in fit if comes_back(key, after, fit, answered))
     return Reading(_verdict(after, reads, named, blank), habits, named, reads, after)
 
 
@@ -211,43 +213,8 @@ def _gives(key: str, a: Answered) -> bool:
     )
 
 
-def fitting(key: str, answered: Sequence[Answered]) -> int:
-    """Return how many wrong answers the habit gives, alone, in one column, or with another.
-
-    One slip off counts too, where that is not one slip off the right answer as well.
-    """
-    return sum(_fits(key, a) for a in answered if a.answer != a.sum.rest)
-
-
-def _fits(key: str, a: Answered) -> bool:
-    whole, part, rest = a.sum.whole, a.sum.part, a.sum.rest
-    given = {
-        base
-        for profile, base in zip(PROFILES, answers(whole, part), strict=True)
-        if key in profile.keys and base not in (None, rest)
-    }
-    if a.answer in given:
-        return True
-    if slip_place(whole, part, rest, a.answer) is not None:
-        return False
-    alone = [
-        answers(whole, part)[at] for at, profile in enumerate(PROFILES) if profile.keys == (key,)
-    ]
-    return any(
-        base not in (None, rest) and slip_place(whole, part, base, a.answer) is not None
-        for base in alone
-        if base is not None
-    )
-
-
 def _place(key: str, after: Posterior) -> int | None:
     """Return the only column in which ``key`` shows; None where it shows in all or is unclear."""
-    by_place: dict[int | None, float] = {}
-    for ways, share in zip(after.ways, after.shares, strict=True):
-        for at in ways.profiles:
-            if key in PROFILES[at].keys:
-                each = share * PROFILES[at].weight / ways.weight
-                place = PROFILES[at].place
-                by_place[place] = by_place.get(place, 0.0) + each
-    best = max(by_place, key=lambda place: by_place[place])
-    return best if by_place[best] >= SURE * sum(by_place.values()) else None
+    places = by_place(key, after)
+    best = max(places, key=lambda place: places[place])
+    return best if places[best] >= SURE * sum(places.values()) else None

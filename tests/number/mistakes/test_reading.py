@@ -223,3 +223,15 @@ def test_a_zero_skipped_and_answered_0_as_other_zeros_is_both_habits_in_every_an
     assert {*reading.named} == {"zero-top-zero", "zero-skipped"}
     assert len(reading.evidence) == 9
     assert [{*cause.keys} for cause in why(Sum(605, 47), 508)] == [{*reading.named}]
+
+
+def test_a_habit_that_mostly_does_not_show_where_it_can_is_not_named() -> None:
+    # 282 and 601 are a zero that stayed ten; four other sums would show it and do not
+    given = {(300, 28): 282, (260, 99): 162, (403, 284): 108, (605, 47): 658, (500, 204): 295}
+    given |= {(660, 82): 578, (803, 29): 774, (900, 309): 601, (820, 88): 632}
+    answered = [Answered(Sum(*s), a, k) for k, (s, a) in enumerate(given.items())]
+    reading = read(answered)
+    assert reading.habits[0].key == "zero-becomes-ten" and reading.habits[0].probability > 0.8
+    assert not reading.named and reading.verdict is Verdict.MORE
+    shown = [Answered(Sum(403, 284), 129, 2), Answered(Sum(605, 47), 568, 3)]
+    assert read([*answered[:2], *shown, *answered[4:]]).named == ("zero-becomes-ten",)
