@@ -9,6 +9,7 @@ from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.card_records import BlankCard
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.bag import Bag, bag_of
+from kitbuilder.layout.blank_backs import with_blank_backs
 from kitbuilder.layout.cards.bag_labels import label_sheets
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.cards.packs import pack_sheets
@@ -99,7 +100,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
         *_shown(kit, style),
         *metre,
     )
-    body = tuple(pointing(_in_order(_handed_out(body, kit, cutting), weekly=weekly)))
+    body = tuple(pointing(_in_order(_handed_out(body, kit, cutting), cutting, weekly=weekly)))
     cover = cover_sheets(kit, body, style, cutting)
     return LaidOut(footed((*cover, *body), style, cutting.layers), plan, mats, cut)
 
@@ -201,14 +202,16 @@ def _handed_out(body: Iterable[Sheet], kit: Kit, cutting: CutWish) -> Iterator[S
             yield sheet
 
 
-def _in_order(body: Iterable[Sheet], *, weekly: bool) -> tuple[Sheet, ...]:
+def _in_order(body: Iterable[Sheet], cutting: CutWish, *, weekly: bool) -> tuple[Sheet, ...]:
     """Return ``body`` with what is needed now first, and of what comes later card first.
 
     So the pages of each are a plain run of numbers. With ``weekly`` the first week tells what
     is needed now.
     """
     sheets = [_timed(sheet) if weekly else sheet for sheet in body]
-    return tuple(sorted(sheets, key=lambda s: (s.later, s.later and s.stock == "paper")))
+    ordered = tuple(sorted(sheets, key=lambda s: (s.later, s.later and s.stock == "paper")))
+    # a print run lists what has backs apart from what has none
+    return ordered if cutting.kits > 1 else with_blank_backs(ordered)
 
 
 def _cut_apart(sheets: Iterable[Sheet], *, weekly: bool) -> list[Sheet]:

@@ -8,6 +8,7 @@ from functools import lru_cache
 from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
+from kitbuilder.layout.blank_backs import is_blank
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cutting.cut_map import lettered
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
@@ -56,7 +57,7 @@ _Sides = tuple[float, float, float, float]
 
 
 def footed(sheets: Sequence[Sheet], style: Style, layers: int = 1) -> tuple[Sheet, ...]:
-    """Return ``sheets``, each with a foot; those that have one keep it.
+    """Return ``sheets``, each with a foot; those that have one keep it, empty backs get none.
 
     It stands where nothing is cut or printed, as low as there is room. Cut ``layers`` at a time,
     lines have numbers and sheets of pieces letters; cut one by one, it is the other way round.
@@ -78,7 +79,7 @@ def _names(sheets: Iterable[Sheet], words: Words, layers: int) -> dict[int, str]
 
 
 def _footed(sheet: Sheet, name: str, style: Style) -> Sheet:
-    if any(isinstance(item.content, PageNumber) for item in sheet.items):
+    if is_blank(sheet) or any(isinstance(item.content, PageNumber) for item in sheet.items):
         return sheet
     page = _page(sheet, style)
     items = _foot(sheet, name, page, style)

@@ -9,9 +9,10 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.records import CutWish, Kit
+from kitbuilder.layout.blank_backs import is_blank
 from kitbuilder.layout.estimate import Estimate, printed_now
-from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.pages.print_lists import Row, printed, ranges
+from kitbuilder.layout.model import Flip, Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.pages.print_lists import Row, by_edge, edges, printed
 from kitbuilder.layout.parts.block import EMPTY, Block, alike, row, stack
 from kitbuilder.layout.parts.contents import Line, Panel, Pictogram, Rule
 from kitbuilder.layout.parts.furniture import (
@@ -364,10 +365,11 @@ class _Cover:
 
     def _later(self, width: float) -> Block:
         """Return what is printed only later: its pages to type, card apart from paper."""
-        pages: dict[str, list[int]] = {"card": [], "paper": []}
-        for number, sheet in enumerate(self.sheets, (self.before or 0) + 1):
+        pages: dict[str, list[tuple[int, Flip | None]]] = {"card": [], "paper": []}
+        numbered = zip(self.sheets, edges(self.sheets), strict=True)
+        for number, (sheet, edge) in enumerate(numbered, (self.before or 0) + 1):
             if sheet.later:
-                pages[sheet.stock].append(number)
+                pages[sheet.stock].append((number, edge))
         if not any(pages.values()):
             return EMPTY
         accent = replace(self.sets.text, tone="accent")
@@ -375,13 +377,17 @@ class _Cover:
         text = self.sets.text.quiet()
         inner = width - 2 * _PAD
         told = lines(self._later_told(text, inner), text, inner)
-        typed = [
-            labelled(pictogram(stock, 6.0), self.words("cover.type", pages=ranges(held)), accent)
-            for stock, held in pages.items()
-            if held
-        ]
-        typed_in = wrapped(typed, inner, 3.0, 0.4)
-        content = stack((name, told, typed_in), 0.4)
+        single, double = list[Block](), list[Block]()
+        for stock, own in pages.items():
+            for held, edge in by_edge(own):
+                typed = self.words("cover.type", pages=held)
+                one = labelled(pictogram(stock, 6.0), typed, accent)
+                if edge:
+                    double += (one, self._turned(edge, inner, later=True))
+                else:
+                    single.append(one)
+        typed_in = (*double, wrapped(single, inner, 3.0, 0.4) if single else EMPTY)
+        content = stack((name, told, *typed_in), 0.4)
         high = content.height + 2 * _PAD - 1.6
         frame = Item("panel", Rect(0, 0, width, high), Panel("none", "frame", 2.2))
         return Block((frame, *content.at(_PAD, _PAD - 0.8)), width, high)
@@ -402,15 +408,8 @@ class _Cover:
         """Return one list in its frame, at least ``high`` mm high."""
         text, inner = self.sets.text, width - 2 * _PAD
         numbers = max(wide(one.pages, text) for one in rows)
-        typed = self.words("cover.type", pages=ranges([n for one in rows for n in one.numbers]))
         name = labelled(pictogram(stock, 7.0), self.words(f"cover.on_{stock}"), self.sets.heading)
-        type_setting = replace(text, tone="accent")
-        top: Block
-        if name.width + 4 + wide(typed, type_setting) <= inner:
-            at = placed_line(typed, type_setting, inner, name.height / 2, "right")
-            top = Block((*name.items, at), inner, name.height)
-        else:
-            top = stack((name, lines(typed, type_setting, inner)), 0.6)
+        top = self._typed(name, rows, inner)
         listed = []
         for one in rows:
             said = lines(one.said, text, inner - numbers - 3)
@@ -420,6 +419,28 @@ class _Cover:
         tall = max(high, content.height + 2 * _PAD - 0.6)
         frame = Item("panel", Rect(0, 0, width, tall), Panel("none", "frame", 2.2))
         return Block((frame, *content.at(_PAD, _PAD - 0.6)), width, tall)
+
+    def _typed(self, name: Block, rows: Sequence[Row], inner: float) -> Block:
+        """Return a list's ``name`` with the pages to type beside it or below, and their sides."""
+        accent = replace(self.sets.text, tone="accent")
+        found = [name]
+        for pages, edge in by_edge([(n, one.flip) for one in rows for n in one.numbers]):
+            typed = self.words("cover.type", pages=pages)
+            if len(found) == 1 and name.width + 4 + wide(typed, accent) <= inner:
+                at = placed_line(typed, accent, inner, name.height / 2, "right")
+                found = [Block((*name.items, at), inner, name.height)]
+            else:
+                found.append(lines(typed, accent, inner))
+            if edge:
+                found.append(self._turned(edge, inner, later=False))
+        return stack(found, 0.6)
+
+    def _turned(self, edge: Flip, width: float, *, later: bool) -> Block:
+        """Return that pages are printed on both sides, and that some backs stay empty if any do."""
+        said = self.words(f"cover.sides_{edge}")
+        if any(is_blank(sheet) and sheet.later == later for sheet in self.sheets):
+            said = f"{said} {self.words('cover.empty_backs')}"
+        return lines(said, replace(self.sets.text, tone="accent"), width)
 
     def _last(self) -> list[Block]:
         """Return the last steps: cut, and begin."""
@@ -446,8 +467,6 @@ class _Cover:
         pieces = [sheet for sheet in self.sheets if sheet.kind is SheetKind.PIECES]
         if any(item.what in FOLDED for sheet in pieces for item in sheet.items):
             said.append(self.words("cover.sturdy_fold"))
-        if any(sheet.flip for sheet in pieces):
-            said.append(self.words("cover.sturdy_backs"))
         told = stack((lines(one, self.sets.text, width - _INDENT) for one in said), 0.4)
         return stack((heading, told.moved(_INDENT, 0) if said else EMPTY), 0.4)
 

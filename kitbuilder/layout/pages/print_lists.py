@@ -1,11 +1,11 @@
 """What to print on card and on paper, and the pages to type into a print window."""
 
-from collections.abc import Sequence
-from itertools import groupby
+from collections.abc import Iterator, Sequence
+from itertools import groupby, zip_longest
 
 from kitbuilder.design.load import Words
 from kitbuilder.frozen import frozen
-from kitbuilder.layout.model import Sheet, SheetKind, Stock
+from kitbuilder.layout.model import Flip, Sheet, SheetKind, Stock
 
 OF_A_WEEK = (SheetKind.WEEK, SheetKind.WORKSHEET, SheetKind.WORKSHEET_KEY)
 """Kinds of sheets that stand in one line of what to print."""
@@ -13,11 +13,12 @@ OF_A_WEEK = (SheetKind.WEEK, SheetKind.WORKSHEET, SheetKind.WORKSHEET_KEY)
 
 @frozen
 class Row:
-    """One line of a list: its pages, what they are and how they are printed."""
+    """One line of a list: its pages, what they are, and the edge they are turned over on if any."""
 
     stock: Stock
     numbers: tuple[int, ...]
     said: str
+    flip: Flip | None = None
 
     @property
     def pages(self) -> str:
@@ -40,15 +41,28 @@ def printed(sheets: Sequence[Sheet], first: int, words: Words) -> tuple[Row, ...
         kinds = {sheet.kind for _, sheet in run}
         kind = run[0][1].kind if len(kinds) == 1 or kinds <= set(OF_A_WEEK) else "cards"
         said = words(f"title.{kind}")
-        side = next((sheet.flip for _, sheet in run if sheet.flip), None)
-        if side:
-            said = words(f"cover.sides_{side}", what=said)
+        flip = next((sheet.flip for _, sheet in run if sheet.flip), None)
         if any(sheet.folds for _, sheet in run):
             said = words("cover.fold", what=said)
         if copies > 1:
             said = words("cover.copies", what=said, count=copies)
-        found.append(Row(stock, tuple(number for number, _ in run), said))
+        found.append(Row(stock, tuple(number for number, _ in run), said, flip))
     return tuple(found)
+
+
+def by_edge(pages: Sequence[tuple[int, Flip | None]]) -> tuple[tuple[str, Flip | None], ...]:
+    """Return what is typed for ``pages`` in one go each: those turned over on one edge.
+
+    A page comes with the edge that its sheet is turned over on, if it has a back.
+    """
+    edges = dict.fromkeys(flip for _, flip in pages)
+    return tuple((ranges([n for n, flip in pages if flip == edge]), edge) for edge in edges)
+
+
+def edges(sheets: Sequence[Sheet]) -> Iterator[Flip | None]:
+    """Yield the edge that each of ``sheets`` is turned over on: a front's is that of its back."""
+    for sheet, after in zip_longest(sheets, sheets[1:]):
+        yield sheet.flip or (after.flip if after else None)
 
 
 def _belongs(sheet: Sheet) -> tuple[Stock, str, int]:
