@@ -71,8 +71,8 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     mats = kit_mats(kit, style)
     cards = _for_each(pack_sheets(kit.packs, kit.cards, style, max(making.slack)), cutting.kits)
     own = [s for s in (*mats.sheets, *exchange, *cards) if s.kind != SheetKind.ANSWERS]
-    guide = guide_sheets(kit.guide, style)
-    course = tuple(course_sheets(kit.course, cutting, style, guided=bool(kit.guide)))
+    guide = _guide(kit, cutting, style)
+    course = tuple(course_sheets(kit.course, cutting, style, guide))
     adult = tuple(adult_sheets(kit.course, cutting, style))
     bag = bag_of(bank, own, (*guide, *cards, *course, *adult), cutting, style)
     weekly = bool(kit.course.weeks) and cutting.kits == 1  # a class is given all that it reads
@@ -103,6 +103,12 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     body = tuple(pointing(_in_order(_handed_out(body, kit, cutting), cutting, weekly=weekly)))
     cover = cover_sheets(kit, body, style, cutting)
     return LaidOut(footed((*cover, *body), style, cutting.layers), plan, mats, cut)
+
+
+def _guide(kit: Kit, cutting: CutWish, style: Style) -> tuple[Sheet, ...]:
+    """Return lessons and guide; a home without weeks has all lessons at once."""
+    guide = guide_sheets(kit.guide, style)
+    return _at(guide, later=False) if cutting.home and not kit.course.weeks else guide
 
 
 def _at(sheets: Iterable[Sheet], *, later: bool) -> tuple[Sheet, ...]:

@@ -1,6 +1,6 @@
 """The pages of a course as sheets, each in as many copies as it has readers."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from kitbuilder.design.style import Style
@@ -17,18 +17,19 @@ from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
 
 
 def course_sheets(
-    course: CoursePages, cutting: CutWish, style: Style, *, guided: bool
+    course: CoursePages, cutting: CutWish, style: Style, guide: Sequence[Sheet]
 ) -> Iterator[Sheet]:
     """Yield weeks and worksheets, a copy for each child, then the keys, one for the adult.
 
     What the first week does not need is for later. For bags each week's pages lie together.
-    Weeks point to the guide where it is read with them.
+    Weeks point to the ``guide`` where it is read with them.
     """
     child, adult = copies(cutting, "child"), copies(cutting, "kit" if cutting.home else "adult")
-    found = [SheetKind.WORKSHEET]
+    found, lessons = [SheetKind.WORKSHEET], set[bool]()
     if cutting.home or cutting.kits == 1:
-        found += [SheetKind.WORKSHEET_KEY, *([SheetKind.GUIDE] if guided else ())]
-    weeks = week_sheets(course.weeks, style, found)
+        found += [SheetKind.WORKSHEET_KEY, *([SheetKind.GUIDE] if guide else ())]
+        lessons = {sheet.later for sheet in guide if sheet.kind is SheetKind.LESSON}
+    weeks = week_sheets(course.weeks, style, found, tuple(lessons))
     sheets = [replace(sheet, copies=child) for sheet in weeks]
     for asked, each in ((course.worksheets, child), (course.keys, adult)):
         sheets += [replace(sheet, copies=each) for sheet in worksheet_sheets(asked, style)]

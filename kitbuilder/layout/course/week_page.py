@@ -37,7 +37,8 @@ _PAD, _GAP, _MORE, _WIDEST = 2.6, 2.2, 9.0, 7.0
 # Inside a day's frame and between days, in mm; how much higher a day may become, and how wide a
 # gap; more where a week takes several pages.
 
-_WIDEST_PAGES = "888–888"
+_PAGES = "88–88"
+# Room for the numbers of pages; three digits, where a kit has so many, reach into the gap.
 
 _NAME, _STAGE, _SMALLEST = 0.15, 7.4, 0.5
 # The share of the width for a day's name, less in large type; the side of a stage's pictogram, mm;
@@ -45,17 +46,22 @@ _NAME, _STAGE, _SMALLEST = 0.15, 7.4, 0.5
 
 
 def week_sheets(
-    weeks: Sequence[WeekPage], style: Style, found: Sequence[SheetKind] = ()
+    weeks: Sequence[WeekPage],
+    style: Style,
+    found: Sequence[SheetKind] = (),
+    lessons: Sequence[bool] = (),
 ) -> Iterator[Sheet]:
     """Yield a page for each of ``weeks``, as many more as its days need.
 
-    It points to the pages of each kind that is ``found`` beside it, once ``pointing`` knows them.
+    It points to the pages of each kind that is ``found`` beside it, once ``pointing`` knows them;
+    to ``lessons`` too, False being the first week's and True those of all later ones.
     """
     area = SheetArea.upright(style.paper)
     page = area.page
     number = 0
-    for week in weeks:
-        for items in _Week(week, area, style, found).pages():
+    for at, week in enumerate(weeks):
+        kinds = (*found, SheetKind.LESSON) if (at > 0) in lessons else found
+        for items in _Week(week, area, style, kinds).pages():
             number += 1
             size = page.width, page.height
             yield Sheet(SheetKind.WEEK, number, "paper", *size, items, week=week.name)
@@ -79,7 +85,12 @@ def pointing(sheets: Sequence[Sheet]) -> Iterator[Sheet]:
 
 
 def _for(sheet: Sheet, week: Sheet) -> bool:
-    """Say whether ``sheet`` is for the week of ``week``, or for all of them."""
+    """Say whether ``sheet`` is for the week of ``week``, or for all of them.
+
+    The first lesson is for the first week, the others for the weeks after it.
+    """
+    if sheet.kind is SheetKind.LESSON:
+        return sheet.later is week.later
     return sheet.week in ("", week.week)
 
 
@@ -182,14 +193,14 @@ class _Week:
     def _found(self, width: float) -> Block:
         """Return where the pages are that the week needs."""
         text = settings(self.style.look).text
-        room = wide(_WIDEST_PAGES, text)
+        room = wide(_PAGES, text)
         cells = []
         for kind in self.found:
             told = line(self.style.words(f"week.at_{kind}"), text)
             at = Rect(told.width + 1.0, 0, room, told.height)
             pages = Item("pages_of", at, PagesOf(kind, text.size))
             cells.append(Block((*told.items, pages), at.right, told.height))
-        return wrapped(cells, width, 2.0, 0.4) if cells else EMPTY
+        return wrapped(cells, width, 4.0, 0.4) if cells else EMPTY
 
     def _stages(self, width: float) -> Block:
         """Return what the pictograms of the stages mean."""

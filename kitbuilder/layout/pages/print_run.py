@@ -42,6 +42,12 @@ WAYS = ((7, 2.4), (4, 1.8), (2, 1.2), (2, 0.7))
 TICK = 4.6
 """Side of a box to tick, mm."""
 
+JOINED = (SheetKind.MAT, SheetKind.ADDITION_MAT, SheetKind.EXCHANGE_BOARD)
+"""Sheets that are glued to each other."""
+
+TAUGHT = (SheetKind.LESSON, SheetKind.GUIDE)
+"""Sheets that whoever teaches needs too."""
+
 PAGES = 26.0
 """Width of the pages as they are typed, mm."""
 
@@ -222,6 +228,8 @@ def _bags(run: _Run, piles: Sequence[Pile], number: int) -> list[Block]:
     slips = [pile.pages for pile in piles if run.apart(pile)]
     each = run.kit.course.slips
     said += [words("run.fill_slips", page=_typed(pages), count=each) for pages in slips]
+    taught = [n for p in piles if p.kinds[0] in TAUGHT for n in p.pages]
+    own = words("run.own", pages=_typed(sorted(taught))) if taught else ""
     heading = step_heading(number, words("run.fill"), width, run.style)
     weeks = dict.fromkeys(pile.week for pile in piles if pile.week and pile.later)
     if weeks:
@@ -230,7 +238,7 @@ def _bags(run: _Run, piles: Sequence[Pile], number: int) -> list[Block]:
     for week in weeks:
         pages = " ".join(_filled([pile for pile in piles if pile.week == week], run))
         found.append(tick(words("run.fill_week", week=week, pages=pages), width, run.style))
-    return found
+    return [*found, lines(own, sets.text, width)] if own else found
 
 
 def _filled(piles: Sequence[Pile], run: _Run) -> Iterator[str]:
@@ -258,6 +266,8 @@ def _needs(run: _Run) -> Block:
         ("paper", words("run.need_paper", count=takes.paper)),
         ("envelope", words("run.need_bags", count=cutting.kits)),
     ]
+    if run.kit.mats:
+        said.insert(2, ("glue", words("cover.glue")))
     if takes.cuts:
         tool = words("run.need_guillotine" if cutting.layers > 1 else "run.need_scissors")
         said.insert(2, ("scissors", tool))
@@ -335,6 +345,8 @@ def _notes(pile: Pile, run: _Run, room: float) -> list[Block]:
             said.append(words("run.spares", pieces=counted(plan.spares, words)))
     if pile.kinds == (SheetKind.THOUSANDS,) and bank.at_once:
         said.append(bank.told(words, run.cutting.kits))
+    if pile.kinds[0] in JOINED and len(pile.pages) > 1:
+        said.append(words("run.glued"))
     if pile.flip:
         said.append(words(f"run.sides_{pile.flip}"))
     if pile.week:
