@@ -24,7 +24,7 @@ from kitbuilder.layout.mat.mat_set import MatSet, kit_mats
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.cover_page import cover_sheets
 from kitbuilder.layout.pages.folding_page import folding_sheets
-from kitbuilder.layout.pieces.foot_strip import with_labels
+from kitbuilder.layout.pieces.foot_strip import kept, with_labels
 from kitbuilder.layout.pieces.free_card import with_card_below, with_free_cards
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.worksheets.sum_sheets import sum_sheets
@@ -89,7 +89,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
         *_numbered(flat, cut),
         *(folding_sheets(style) if flat else ()),
         *_filled(_numbered(exchange, cut), pieces, plan, kit, cutting, style),
-        *_cutting_pages(cut, bag, style),
+        *_cutting_pages(_keeping(cut, pieces), bag, style),
         *mat_sheets,
         *_numbered((*cards, *labels), cut),
         *(sheet for sheet in guide if _first_lesson(sheet)),
@@ -229,6 +229,16 @@ def _cut_apart(sheets: Iterable[Sheet], *, weekly: bool) -> list[Sheet]:
 def _timed(sheet: Sheet) -> Sheet:
     """Return ``sheet``, marked where the first week does not need it."""
     return replace(sheet, later=sheet.later or sheet.kind in AFTER_THE_WEEK)
+
+
+def _keeping(cut: CutMap, pieces: Iterable[Sheet]) -> CutMap:
+    """Return ``cut``, each sheet of pieces with what is of use on that which falls off of it."""
+    if cut.plan is None:
+        return cut
+    fronts = [sheet for sheet in pieces if not sheet.flip]
+    both = zip(cut.plan.cut_sheets, fronts, strict=True)
+    sheets = tuple(replace(one, kept=kept(sheet)) for one, sheet in both)
+    return replace(cut, plan=replace(cut.plan, cut_sheets=sheets))
 
 
 def _cutting_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:

@@ -84,11 +84,15 @@ class CutNode:
 
 @frozen
 class CutSheet:
-    """A sheet to cut and its tree; ``name`` is the letter the sheet is called by, if any."""
+    """A sheet to cut and its tree; ``name`` is the letter the sheet is called by, if any.
+
+    ``kept`` is what stands on that which falls off and is of use: labels, and a card.
+    """
 
     sheet: Sheet
     root: CutNode
     name: str = ""
+    kept: tuple[Rect, ...] = ()
 
     @property
     def printed(self) -> Sheet:

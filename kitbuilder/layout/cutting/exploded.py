@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import groupby
 
 from kitbuilder.design.style import Style
@@ -37,33 +38,37 @@ SMALLEST = 0.9
 class Scale:
     """How many times smaller a picture is, the width of a one in it, and if x and y change places.
 
-    Columns that lie on their sheet are pictured standing where ``turned``.
+    Columns that lie on their sheet are pictured standing where ``turned``. ``kept`` are the labels
+    and cards on what falls off, where they lie on the sheet.
     """
 
     times: float
     unit: float
     turned: bool = False
+    kept: tuple[Rect, ...] = ()
 
     def size(self, node: CutNode) -> tuple[float, float]:
         """Return how wide and high a part is in the picture, mm."""
         wide_, high = node.rect.width * self.times, node.rect.height * self.times
         return (high, wide_) if self.turned else (wide_, high)
 
-    def inside(self, leaf: CutNode, node: CutNode) -> Rect:
-        """Return where ``leaf`` lies in the picture of ``node``."""
-        x, y = (leaf.rect.x - node.rect.x) * self.times, (leaf.rect.y - node.rect.y) * self.times
-        wide_, high = leaf.rect.width * self.times, leaf.rect.height * self.times
+    def inside(self, rect: Rect, node: CutNode) -> Rect:
+        """Return where ``rect`` of the sheet lies in the picture of ``node``."""
+        x, y = (rect.x - node.rect.x) * self.times, (rect.y - node.rect.y) * self.times
+        wide_, high = rect.width * self.times, rect.height * self.times
         return Rect(y, x, high, wide_) if self.turned else Rect(x, y, wide_, high)
 
 
 def part(node: CutNode, scale: Scale) -> Block:
-    """Return one part with the pieces it holds and, tinted, what falls off."""
+    """Return one part with the pieces it holds and, tinted, what falls off, labels white on it."""
     falls: list[Rect] = []
     pieces: list[Rect] = []
     for leaf in node.ends():
-        (pieces if leaf.what else falls).append(scale.inside(leaf, node))
+        (pieces if leaf.what else falls).append(scale.inside(leaf.rect, node))
     wide_, high = scale.size(node)
     items = [Item("falls", rect, Panel("tint", "frame", 0.0)) for rect in falls]
+    labels = [scale.inside(rect, node) for rect in scale.kept if node.rect.holds(rect, 0.1)]
+    items += [Item("kept", rect, Panel("paper", "bubble", 0.5)) for rect in labels]
     if pieces and scale.unit >= SMALLEST:
         whole = Rect(0, 0, wide_, high)
         items.append(Item("pieces", whole, SmallPieces(tuple(pieces), scale.unit)))
@@ -76,6 +81,10 @@ def blade(x: float, y: float, long: float, *, down: bool = False) -> Item:
     """Return a blade from (x, y) on."""
     rect = Rect(x, y, 0.01, long) if down else Rect(x, y, long, 0.01)
     return Item("blade", rect, Rule("cut"))
+
+
+ABOVE = SCISSORS + 1.0 + 2 * BEYOND - GAP
+"""How much higher than a sheet and its foot the picture of its columns is but for a letter, mm."""
 
 
 def foot_picture(root: CutNode, letter: str, scale: Scale, style: Style) -> Block:
@@ -99,7 +108,7 @@ def foot_picture(root: CutNode, letter: str, scale: Scale, style: Style) -> Bloc
 
 def lengthways_picture(upper: CutNode, letters: Sequence[str], scale: Scale, style: Style) -> Block:
     """Return the columns apart from each other, a lettered blade in each gap."""
-    standing = Scale(scale.times, scale.unit, turned=not upper.down)
+    standing = replace(scale, turned=not upper.down)
     return _side_by_side(upper, Step.LENGTHWAYS, letters, standing, style)
 
 

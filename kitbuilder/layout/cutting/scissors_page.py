@@ -33,7 +33,7 @@ LEAST = 2.4
 TWO = 150.0
 """The least width in mm of a page on which two other sheets stand side by side in any type."""
 
-SIZES = (1.0, 0.93, 0.86, 0.8, 0.74, 0.68, 0.62, 0.56, 0.5)
+SIZES = (1.35, 1.25, 1.15, 1.07, 1.0, 0.93, 0.86, 0.8, 0.74, 0.68, 0.62, 0.56, 0.5)
 """How large pictures are tried, as parts of what looks best."""
 
 

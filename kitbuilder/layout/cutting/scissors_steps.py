@@ -8,6 +8,7 @@ from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.cut_tree import strokes
+from kitbuilder.layout.cutting.exploded import ABOVE
 from kitbuilder.layout.cutting.sheet_steps import (
     SheetSteps,
     columns_shown,
@@ -23,6 +24,7 @@ from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import (
+    letter_side,
     pictogram,
     rule,
     step_heading,
@@ -38,6 +40,9 @@ from kitbuilder.layout.pieces.heaps import heap_width, heaps
 WHOLE, COLUMN = 0.165, 0.22
 """Height of the pictures of a whole sheet and of a column, as parts of a page's."""
 
+FIRST = 0.36
+"""Width of the first step where the next one stands beside it, as part of a page's."""
+
 
 def piece_steps(plan: CutPlan, bag: Bag, room: Rect, style: Style, size: float) -> list[Block]:
     """Return the steps of cutting the pieces; several sheets have a row of pictures each.
@@ -51,7 +56,7 @@ def piece_steps(plan: CutPlan, bag: Bag, room: Rect, style: Style, size: float) 
     half = (room.width - GUTTER) / 2
 
     def count(step: int, width: float) -> Block:
-        return _count(plan, bag, step, width, style, size)
+        return _count(plan, bag, step, width, style, min(1.0, size))
 
     snips = any(n.number == Step.SNIP for one in plan.cut_sheets for n in one.root.divided())
     if not snips:
@@ -71,12 +76,16 @@ def _only(
     high, half = WHOLE * room.height * size, (room.width - GUTTER) / 2
     cells: list[tuple[tuple[str, str], Block]] = []
     if steps.foot is not None:
-        said = (foot_said(steps, style), style.words("scissors.foot_note"))
-        cells.append((said, foot_shown(steps, (0.55 * half, high), style)))
+        said = (foot_said(steps, style), _falls(sheets, style))
+        above = ABOVE + letter_side(style) if steps.names else 0.0  # as high as the columns beside
+        cells.append((said, foot_shown(steps, (0.55 * half, high + above), style)))
     if steps.names:
         held = sum(not node.falls for node in steps.long)
         said = (long_said(steps, style), style.words.count("scissors.long", held))
         cells.append((said, long_shown(steps, (half, high), style)))
+    beside = _both(steps, cells, room, style, size) if len(cells) == 1 else None
+    if beside is not None:
+        return [beside, rule(room.width)], 3
     rows = [_step_row(cells, room.width, style), rule(room.width)] if cells else []
     number = len(cells) + 1
     many = len(steps.columns())
@@ -85,6 +94,36 @@ def _only(
     across = row([widened(picture, widest) for picture in pictures], GUTTER)
     rows += [stack((_across(number, room.width, style), across), 1.5), rule(room.width)]
     return rows, number + 1
+
+
+def _both(
+    steps: SheetSteps,
+    cells: Sequence[tuple[tuple[str, str], Block]],
+    room: Rect,
+    style: Style,
+    size: float,
+) -> Block | None:
+    """Return the only first step with that of cutting across beside it, None without room."""
+    ((said, _),) = cells
+    high, first = COLUMN * room.height, FIRST * room.width
+    if not steps.names or wide(said[0], settings(style.look).heading) > 1.8 * first:
+        return None
+    pictures = columns_shown(steps, room.width, high, size, style)
+    across = row(pictures, GUTTER)
+    width = room.width - first - GUTTER
+    if across.width > width:
+        return None
+    picture = long_shown(steps, (first, max(across.height - ABOVE - 6.0, 20.0)), style)
+    if picture.width > first:
+        return None
+    second = stack((_across(2, width, style), across.moved((width - across.width) / 2, 0)), 1.5)
+    return row((_step(1, said, first, picture, style), second), GUTTER)
+
+
+def _falls(sheets: Sequence[SheetSteps], style: Style) -> str:
+    """Return what becomes of a foot, and whether anything on it is kept."""
+    kept = any(steps.one.kept for steps in sheets)
+    return style.words("scissors.foot_note" if kept else "scissors.foot_falls")
 
 
 def _each(
@@ -98,7 +137,7 @@ def _each(
     half = (room.width - GUTTER) / 2
     first = step_heading(1, words("scissors.each"), half, style)
     if any(steps.foot is not None for steps in sheets):
-        note = lines(words("scissors.foot_note"), text, half - 10).moved(10, 0)
+        note = lines(_falls(sheets, style), text, half - 10).moved(10, 0)
         first = stack((first, note), 1.5)
     rows = [row((widened(first, half), _across(2, half, style)), GUTTER), rule(room.width)]
     for steps in sheets:
@@ -119,7 +158,11 @@ def _sheet_rows(steps: SheetSteps, of: int, room: Rect, style: Style, size: floa
     widest = room.width - number.width - 2.0
     columns = columns_shown(steps, 0.5 * room.width, COLUMN * room.height, size, style)
     across = row((number, wrapped(columns, widest, 3.0, 2.0, most=3.0)), 2.0)
-    head = [_sheet_name(steps, of, style), lines(said, text, room.width) if said else EMPTY]
+    name, told = _sheet_name(steps, of, style), line(said, text)
+    if name.width + 6.0 + told.width <= room.width:
+        head = [row((name, told.moved(0, max(0.0, 0.7 * (name.height - told.height)))), 6.0)]
+    else:
+        head = [name, lines(said, text, room.width) if said else EMPTY]
     if not first:
         return [widened(stack((*head, across), 1.5), room.width)]
     cut = row((step_number(1, style), row(first, 3.0)), 2.0)

@@ -84,12 +84,12 @@ def long_said(steps: SheetSteps, style: Style) -> str:
 def foot_shown(steps: SheetSteps, room: tuple[float, float], style: Style) -> Block:
     """Return the whole sheet and its foot, no larger than ``room`` (width and height, mm)."""
     root = steps.one.root
-    return foot_picture(root, steps.foot or "", _scale(root, room, style), style)
+    return foot_picture(root, steps.foot or "", _scale(steps, root, room, style), style)
 
 
 def long_shown(steps: SheetSteps, room: tuple[float, float], style: Style) -> Block:
     """Return the long parts of a sheet side by side."""
-    scale = _scale(steps.upper, (room[0] - GAP * len(steps.long), room[1]), style)
+    scale = _scale(steps, steps.upper, (room[0] - GAP * len(steps.long), room[1]), style)
     return lengthways_picture(steps.upper, steps.names, scale, style)
 
 
@@ -97,7 +97,7 @@ def sheet_shown(steps: SheetSteps, room: tuple[float, float], style: Style) -> t
     """Return a sheet's first cuts in pictures, in one where its columns stand over a foot."""
     root, (wide, high) = steps.one.root, room
     if steps.foot is not None and steps.names and not root.down:
-        scale = _scale(root, (wide - GAP * len(steps.long), high), style)
+        scale = _scale(steps, root, (wide - GAP * len(steps.long), high), style)
         return (foot_and_columns(root, steps.foot, steps.names, scale, style),)
     shown = []
     if steps.foot is not None:
@@ -126,6 +126,6 @@ def columns_shown(
     return pictures
 
 
-def _scale(node: CutNode, room: tuple[float, float], style: Style) -> Scale:
+def _scale(steps: SheetSteps, node: CutNode, room: tuple[float, float], style: Style) -> Scale:
     times = min(room[0] / node.rect.width, room[1] / node.rect.height)
-    return Scale(times, times * style.unit)
+    return Scale(times, times * style.unit, kept=steps.one.kept)

@@ -68,6 +68,11 @@ def with_labels(sheets: Sequence[Sheet], bag: Sequence[Count], style: Style) -> 
     return tuple(made)
 
 
+def kept(sheet: Sheet) -> tuple[Rect, ...]:
+    """Return the labels and the card on what falls off of a sheet of pieces."""
+    return tuple(item.rect for item in sheet.items if item.what in ("label", "card_frame"))
+
+
 def rests(sheet: Sheet, style: Style) -> Iterator[Rect]:
     """Yield the printable card below a sheet's cards, and that at their right."""
     page = Page.turned if sheet.width > sheet.height else Page.upright

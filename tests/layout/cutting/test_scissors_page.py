@@ -24,7 +24,10 @@ from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.parts.contents import Disc, Line, NumberSquare
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.number import Pieces
-from kitbuilder.press.printing import Press
+from kitbuilder.pipeline import held, laid_out
+from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.file import first_wishes
+from kitbuilder.request.request import Request
 
 KIT = Pieces(15, 10, 3)
 GRID = pairs(("a4", "letter", "a5", "a3"), designs.names("words"), designs.names("looks"))
@@ -199,3 +202,30 @@ def test_every_cut_that_frees_strips_is_told(paper: str, words: str, look: str) 
                         strips = of.words.count("scissors.strip", count)
                         assert of.words("scissors.block", pieces=strips) in told
     assert beside or paper != "a5"
+
+
+@pytest.mark.parametrize(
+    ("paper", "says"),
+    [
+        ("letter", "The rest falls off. Keep labels and cards."),
+        ("a5", "The rest falls off."),
+    ],
+)
+def test_labels_and_a_card_on_what_falls_off_are_drawn(paper: str, says: str) -> None:
+    request = Request(first_wishes().sums, fitted_paper(paper))
+    sheets = laid_out(held(request), request).sheets
+    pieces = [i.what for s in sheets if s.kind == SheetKind.PIECES for i in s.items]
+    cutting = [s for s in sheets if s.kind == SheetKind.CUTTING]
+    drawn = sum(item.what == "kept" for sheet in cutting for item in sheet.items)
+    assert drawn == pieces.count("label") + pieces.count("card_frame")
+    assert bool(drawn) == ("Keep" in says)
+    assert says in said(cutting)
+
+
+def test_an_only_first_step_has_the_next_beside_it_and_large_pictures() -> None:
+    request = Request(first_wishes().sums, fitted_paper("a4"))
+    sheets = laid_out(held(request), request).sheets
+    (page,) = [s for s in sheets if s.kind == SheetKind.CUTTING]
+    steps = [i.rect for i in page.items if i.what == "step_number"]
+    assert steps[0].y == steps[1].y
+    assert max(i.rect.height for i in page.items if i.what == "pieces") > 60
