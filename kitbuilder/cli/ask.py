@@ -6,6 +6,7 @@ from kitbuilder.cli.told.marks_said import verdict_said
 from kitbuilder.cli.voice import tell
 from kitbuilder.design.load import Words
 from kitbuilder.errors import RefusedError
+from kitbuilder.kit.class_marks import Cell
 from kitbuilder.number.choice.next_sums import hand
 from kitbuilder.number.mistakes.asking import next_asked, settled
 from kitbuilder.number.mistakes.posterior import Answered
@@ -20,23 +21,24 @@ FIRST = {2: Sum(60, 2), 3: Sum(300, 28), 4: Sum(6400, 601)}
 """The sum that tells most before any answer, by its places: nobody waits for it."""
 
 
-def ask(places: int, words: Words) -> None:
-    """Ask for the answers of one child until it is sure; an empty line leaves a sum out.
+def ask(places: int, words: Words) -> tuple[Cell, ...]:
+    """Ask for the answers of one child until it is sure, and return them.
 
-    Nothing is kept.
+    An empty line leaves a sum out.
     """
     answered: list[Answered] = []
-    asked: list[Sum] = []
+    cells: list[Cell] = []
     reading = read(answered)
     click.echo(words("marks.asking"))
-    while len(asked) < MOST and not settled(reading):
+    while len(cells) < MOST and not settled(reading):
+        asked = [cell.sum for cell in cells]
         sum_ = next_asked(reading, hand(places), asked) if asked else FIRST[places]
-        asked.append(sum_)
         answer = _typed(sum_)
         if answer is _STOP:
             break
+        cells.append(Cell(sum_, answer if isinstance(answer, int) else None))
         if isinstance(answer, int):
-            answered.append(Answered(sum_, answer, len(asked)))
+            answered.append(Answered(sum_, answer, len(cells)))
         reading = read(answered)
     click.echo("")
     click.echo(verdict_said(reading, words))
@@ -47,6 +49,7 @@ def ask(places: int, words: Words) -> None:
         click.echo(words("marks.with_pieces", sum=shown.answered.sum, first=first, asks=asks))
     elif reading.verdict not in (Verdict.RIGHT, Verdict.UNTRIED):
         click.echo(words("marks.watch", first=words("mistakes.first")))
+    return tuple(cells)
 
 
 _STOP = "stop"

@@ -272,3 +272,29 @@ def test_what_may_be_is_named_without_a_figure_and_only_where_likely(tmp_path: P
     perhaps = next(line for line in odd.stdout.splitlines() if "Perhaps" in line)
     assert perhaps.count(";") == likely_too - 1
     assert "±" not in odd.stdout.split("not tried")[1] and "110±" not in odd.stdout
+
+
+def test_next_sums_over_another_file_are_refused_before_anything(
+    tmp_path: Path,
+) -> None:
+    there = tmp_path / "next.csv"
+    there.write_text("mine")
+    for args in (("-", "--out", str(tmp_path / "out")), ("--ask",)):
+        result = run("marks", *args, "--next", str(there), typed=CLASS)
+        assert result.exit_code == 2 and "holds something else" in result.stderr
+        assert result.stdout == ""
+    assert there.read_text() == "mine" and [*tmp_path.iterdir()] == [there]
+
+
+def test_asking_writes_the_next_sums_and_says_what_it_leaves_out(tmp_path: Path) -> None:
+    path = tmp_path / "next.csv"
+    args = ("--ask", "--next", str(path), "--out", str(tmp_path / "out"))
+    result = run("marks", *args, typed="328\n316\n")
+    assert (
+        result.exit_code == 0 and "--out changes nothing here, because one child" in result.stderr
+    )
+    assert [*tmp_path.iterdir()] == [path] and path.stat().st_mode & 0o077 == 0
+    rows = list(csv.DictReader(path.read_text("utf-8").splitlines()))
+    assert {row["name"] for row in rows} == {"Child"} and len(rows) >= 5
+    made = run("cards", "--pupils", str(path), "--out", str(tmp_path / "cards"))
+    assert made.exit_code == 0, made.output

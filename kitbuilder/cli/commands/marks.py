@@ -18,6 +18,7 @@ from kitbuilder.cli.options import (
     read_input,
     where_from,
 )
+from kitbuilder.cli.typed import typed
 from kitbuilder.cli.voice import tell
 from kitbuilder.errors import RefusedError, Said
 
@@ -53,12 +54,13 @@ def marks(
     """
     paper, press = printed(printing)
     if asking:
-        _ask(answers, places, press.words)
+        _ask(answers, places, press.words, following)
         return
     if answers is None:
         raise RefusedError("marks.no-table", field="answers")
     from kitbuilder.cli.told.marks_said import marks_text
     from kitbuilder.kit.class_marks import class_marks
+    from kitbuilder.output.store.folder import may_hold
     from kitbuilder.request.answers import LARGEST_ANSWERS, on_one_scale, read_answers
 
     notes: list[Said] = []
@@ -67,22 +69,41 @@ def marks(
         press = replace(press, words=press.words.decimal)
         papers = on_one_scale(papers, press.words.scale)
     read = class_marks([(one.name, one.cells) for one in papers], codes)
+    coming = None if following is None else (new_file(Path(following), "next"), _next_table(read))
+    if coming:
+        may_hold(*coming, "next")  # before anything is written
     _write(read, paper, press, out)
-    if following is not None:
-        _write_next(read, following)
+    if coming:
+        _write_next(*coming)
     for note in notes:
         tell(note, err=True)
     click.echo(marks_text(read, press.words))  # last, so that a refusal stands alone
 
 
-def _ask(answers: str | None, places: int, words: "Words") -> None:
+OF_PAGES = ("out", "codes", "paper", "margin", "printer", "look")
+"""Options about what is written, which asking one child does not."""
+
+
+def _ask(answers: str | None, places: int, words: "Words", following: str | None) -> None:
+    """Ask one child; the next sums are written where ``following`` names a file for them."""
     from kitbuilder.cli.ask import ask
+    from kitbuilder.kit.class_marks import class_marks
+    from kitbuilder.output.store.folder import may_hold
 
     if answers is not None:
         raise RefusedError("marks.ask-table", option="ask", given=answers)
     if not 2 <= places <= 4:
         raise RefusedError("option.range", option="places", given=places, least=2, most=4)
-    ask(places, words)
+    path = None if following is None else new_file(Path(following), "next")
+    if path is not None:
+        may_hold(path, None, "next")
+    given = typed()
+    if idle := tuple(Said("option.name", option=name) for name in OF_PAGES if name in given):
+        code = "note.idle-one" if len(idle) == 1 else "note.idle"
+        tell(Said(code, options=idle, reason=Said("idle.asking")), err=True)
+    cells = ask(places, words)
+    if path is not None:
+        _write_next(path, _next_table(class_marks([(words("marks.asked"), cells)])))
 
 
 def _write(read: "ClassMarks", paper: "Paper", press: "Press", out: Path) -> None:
@@ -97,9 +118,8 @@ def _write(read: "ClassMarks", paper: "Paper", press: "Press", out: Path) -> Non
     tell(wrote(written.files), err=True)
 
 
-def _write_next(read: "ClassMarks", where: str) -> None:
+def _next_table(read: "ClassMarks") -> bytes:
     from kitbuilder.formats.next_csv import next_table
-    from kitbuilder.output.store.folder import write_new
 
     rows = [
         (child.code if read.coded else child.name, sum_, stage)
@@ -107,9 +127,14 @@ def _write_next(read: "ClassMarks", where: str) -> None:
         for stage, sums in (("written", child.next.telling), ("pieces", child.next.practice))
         for sum_ in sums
     ]
-    path = new_file(Path(where), "next")
+    return next_table(rows).encode()
+
+
+def _write_next(path: Path, table: bytes) -> None:
+    from kitbuilder.output.store.folder import write_new
+
     with private():
-        write_new(path, next_table(rows).encode(), "next")
+        write_new(path, table, "next")
     tell(Said("told.wrote-one", path=path), err=True)
 
 

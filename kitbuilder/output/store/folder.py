@@ -92,15 +92,24 @@ def write(
 def write_new(path: Path, data: bytes, option: str) -> None:
     """Write ``data`` as the file ``path``, named with ``option``.
 
-    Raises ``RefusedError`` where a file with other content is there, whoever wrote it: someone
-    may have worked on it since.
+    Raises ``RefusedError`` where ``may_hold`` does.
     """
-    if path.exists() or path.is_symlink():
-        if path.is_file() and digest(path) == sha256(data).hexdigest():
-            return
-        raise RefusedError("output.taken", path=path, option=option)
+    may_hold(path, data, option)
+    if path.exists():
+        return
     advice = Said("advice.choose-another", option=option)
     write(path.parent, [(path.name, data)], advice=advice)
+
+
+def may_hold(path: Path, data: bytes | None, option: str) -> None:
+    """Raise ``RefusedError`` where a file with other content than ``data`` is there.
+
+    Whoever wrote it: someone may have worked on it since. Without ``data``, where any file is.
+    """
+    if not (path.exists() or path.is_symlink()):
+        return
+    if data is None or not path.is_file() or digest(path) != sha256(data).hexdigest():
+        raise RefusedError("output.taken", path=path, option=option)
 
 
 class _HalfWayError(Exception):
