@@ -99,8 +99,9 @@ def _ask(answers: str | None, places: int, words: "Words", following: str | None
         may_hold(path, None, "next")
     given = typed()
     if idle := tuple(Said("option.name", option=name) for name in OF_PAGES if name in given):
-        code = "note.idle-one" if len(idle) == 1 else "note.idle"
-        tell(Said(code, options=idle, reason=Said("idle.asking")), err=True)
+        reason = Said("idle.asking")
+        one = Said("note.idle-one", options=idle, reason=reason)
+        tell(Said("note.idle", options=idle, reason=reason) if idle[1:] else one, err=True)
     cells = ask(places, words)
     if path is not None:
         _write_next(path, _next_table(class_marks([(words("marks.asked"), cells)])))
