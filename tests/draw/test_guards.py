@@ -122,6 +122,20 @@ def test_every_line_of_a_hundred_holds_in_a_poor_photocopy(state: State, unit: f
         assert sum(a != 0 and b == 0 for a, b in pairwise(row)) == 9, look
 
 
+@pytest.mark.parametrize("look", designs.names("looks"))
+def test_grid_and_folds_of_a_sheet_hold_in_a_poor_photocopy(look: str) -> None:
+    # at every place that a line may have among the dots of the copy
+    page, marks = canvas(look), designs.look(look)
+    places = [20 + 3.017 * k for k in range(20)]
+    folded = marks.lines_mm.guide, marks.ink.frame
+    for y, (width, ink) in ((10, (marks.lines_mm.grid, marks.ink.grid)), (30, folded)):
+        page.lines([(x, y, x, y + 10) for x in places], width, ink)
+    copy = poor_copy(page)
+    for y in (15, 35):
+        row = [copy.getpixel((x, round(y * 300 / 25.4))) for x in range(copy.width)]
+        assert sum(a != 0 and b == 0 for a, b in pairwise(row)) == len(places), (look, y)
+
+
 def poor_copy(page: Canvas) -> Image.Image:
     grey = picture(page.drawing(), 300).convert("L").filter(ImageFilter.GaussianBlur(0.945))
     return grey.point(lambda value: 0 if value < 165 else 255)
