@@ -20,7 +20,7 @@ from kitbuilder.kit.records import Kit
 from kitbuilder.layout.assemble import LaidOut, lay_out
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.estimate import Estimate, estimate
-from kitbuilder.layout.model import SheetKind
+from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.number import Sum
 from kitbuilder.number.course.schedule import THOUSANDS_LESSONS
@@ -149,10 +149,20 @@ def make(prepared: Prepared, watch: Watch = unwatched) -> Made:
     drawings = drawings or draw_pages(sheets, request.paper, request.press)
     piled = Piling(request.piles, request.cutting.kits) if request.piles else None
     bound = bind(drawings, sheets, request.name, request.press, piled, watch)
-    each = apart(sheets, request.paper, request.press, watch) if request.each else ()
+    each = apart(_own(prepared, watch), request.paper, request.press) if request.each else ()
     empty = answer_table(prepared.kit.packs)
     table = ((ANSWERS_NAME, empty.encode()),) if empty else ()
     return Made(prepared, bound, chain(bound.files, each, table))
+
+
+def _own(prepared: Prepared, watch: Watch) -> Iterable[tuple[str, tuple[Sheet, ...]]]:
+    """Return each pupil's name and own sheets, laid out as they are drawn."""
+    from kitbuilder.layout.pages.own_sheets import own_sheets
+
+    request, kit = prepared.request, prepared.kit
+    style = request.press.style(request.paper)
+    own = own_sheets(kit, prepared.laid.sheets, style, request.cutting)
+    return watch(own, len(kit.packs), "packs")
 
 
 def held(request: Request) -> Kit:

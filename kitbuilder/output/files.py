@@ -83,16 +83,13 @@ def bind(
     return Bound(files(), inks, covered)
 
 
-def apart(sheets: Sequence[Sheet], paper: Paper, press: Press, watch: Watch) -> Iterator[File]:
-    """Yield a PDF for each section of ``sheets``: each pupil's own pages."""
-    sections: dict[str, list[Sheet]] = {}
-    for sheet in sheets:
-        if sheet.section:
-            sections.setdefault(sheet.section, []).append(sheet)
-    packs = watch(sections.items(), len(sections), "packs")
-    for number, (section, group) in enumerate(packs, 1):
-        about = About(section, press.words.language, press.made)
-        pages = Pages(draw_pages(group, paper, press), press.own)
+def apart(
+    groups: Iterable[tuple[str, Sequence[Sheet]]], paper: Paper, press: Press
+) -> Iterator[File]:
+    """Yield a PDF for each of ``groups``: a pupil's name and own sheets."""
+    for number, (name, sheets) in enumerate(groups, 1):
+        about = About(name, press.words.language, press.made)
+        pages = Pages(draw_pages(sheets, paper, press), press.own)
         yield f"each/pupil-{number:04}.pdf", partial(write_pdf, pages=pages, about=about)
 
 

@@ -144,7 +144,8 @@ def test_a_pack_for_each_pupil_in_one_pdf_and_in_one_each(tmp_path: Path) -> Non
     assert tops == ["Start here", *asked]
     for number, (name, sums) in enumerate(asked.items(), 1):
         path = out / f"each/pupil-{number:04}.pdf"
-        label, *_, answers = page_texts(path)
+        cover, label, *_, answers = page_texts(path)
+        assert f"For {name}." in " ".join(cover.split())
         label = " ".join(label.split())
         assert label.startswith(name), "the label card comes first"
         assert f"{len(sums)} sum" in label
@@ -160,6 +161,26 @@ def test_a_pack_for_each_pupil_in_one_pdf_and_in_one_each(tmp_path: Path) -> Non
         families = {font.partition("-")[0] for font in typefaces(path)}
         usual = {"ABeeZee", "Fredoka", "KitSigns"}
         assert families == (usual | {"NotoSans"} if rare else usual)
+
+
+def test_a_pupils_own_file_says_how_it_is_printed_and_holds_what_all_share(
+    tmp_path: Path,
+) -> None:
+    table = tmp_path / "class.csv"
+    table.write_text("name,sum\nAda,71-48\nAda,62-35\nBo,305-148\n", "utf-8")
+    wish = ("--kinds", "tasks,stories,exchange", "--backs", "long-edge", "--each")
+    assert cards("--pupils", str(table), *wish, "--out", str(tmp_path / "out"))[0] == 0
+    for number, name in enumerate(("Ada", "Bo"), 1):
+        cover, *rest = page_texts(tmp_path / f"out/each/pupil-{number:04}.pdf")
+        said = " ".join(cover.split())
+        for told in ("Actual size", "Print on both sides", "An adult cuts", "Small pieces"):
+            assert told in said
+        assert "type 2–7" in said
+        assert "2–3 Exchange cards 4–7 Cards" in said
+        assert "Then fetch" in rest[0]
+        assert not rest[1].strip() and not rest[5].strip(), "no back, none printed"
+        other = "Bo" if name == "Ada" else "Ada"
+        assert not any(other in page for page in (cover, *rest))
 
 
 def test_the_wide_typeface_prints_as_wide_as_it_is_measured(tmp_path: Path) -> None:

@@ -184,8 +184,11 @@ class _Cover:
         said = [self.words("cover.lead")]
         if self.kit.limit:
             said.append(self.words("cover.made_for_within", limit=self.kit.limit))
-        if self.kit.packs and self.kit.packs[0].name:
-            said.append(self.words("cover.packs", count=len(self.kit.packs)))
+        names = [pack.name for pack in self.kit.packs if pack.name]
+        if len(names) == 1:
+            said.append(self.words("cover.pack", name=names[0]))
+        elif names:
+            said.append(self.words("cover.packs", count=len(names)))
         return said
 
     def _tags(self, room: float) -> Block:
