@@ -15,8 +15,10 @@ from kitbuilder.design.typefaces import HEADING_FAMILY
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.ink import flattened
 from kitbuilder.draw.marks import Box, Mark, Path, Placed, Shape, Strokes, Words
+from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.layout.model import Item, Rect, Sheet
-from kitbuilder.layout.parts.contents import Line, SmallPieces
+from kitbuilder.layout.parts.contents import Arrow, Line, SmallPieces
+from kitbuilder.layout.parts.mat_frame import MatFrame, ZoneFrame
 
 LEAST_TYPE = 10 * 25.4 / 72
 """Ten points, in mm."""
@@ -97,6 +99,33 @@ def words_in_boxes(sheet: Sheet) -> list[str]:
             if frame.holds(middle) and item.rect.right > frame.right + 0.05:
                 found.append(f"{item.content.text!r} leaves its box")
     return found
+
+
+def astray_arrows(scene: MatScene, frame: MatFrame, items: Sequence[Item]) -> list[str]:
+    """Return the arrows in a mat's picture that do not run from their move's zone into its other.
+
+    What is taken out of the whole must also end in its own column.
+    """
+    arrows = [item for item in items if isinstance(item.content, Arrow)]
+    if len(arrows) != len(scene.moves):
+        return [f"{len(arrows)} arrows for {len(scene.moves)} moves"]
+    found = []
+    for move, item in zip(scene.moves, arrows, strict=True):
+        assert isinstance(item.content, Arrow)
+        points = [(item.rect.x + x, item.rect.y + y) for x, y in item.content.points]
+        first, last = frame.zone(move.source[0]), frame.zone(move.target[0])
+        if not _within(first, points[0]):
+            found.append(f"the arrow from {first.role} begins elsewhere")
+        column = last.columns[move.target[1]]
+        apart = not column.x <= points[-1][0] <= column.x + column.width
+        if not _within(last, points[-1]) or (first.role == "whole" and apart):
+            found.append(f"the arrow into {last.role} ends elsewhere")
+    return found
+
+
+def _within(zone: ZoneFrame, point: tuple[float, float]) -> bool:
+    x, y = point
+    return zone.x <= x <= zone.x + zone.width and zone.y <= y <= zone.y + zone.height
 
 
 def small_type(drawing: Drawing, least: float = LEAST_TYPE) -> list[str]:

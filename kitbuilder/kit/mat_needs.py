@@ -22,7 +22,7 @@ Zones = Literal["two", "three", "beside"]
 
 ZONES: tuple[Zones, ...] = get_args(Zones)
 Arrangement = Zones | Literal["add"]
-Role = Literal["whole", "part", "rest", "first", "second", "together"]
+Role = Literal["whole", "part", "rest", "together", "first", "second"]
 
 MatKind = Literal["subtract", "add", "exchange"]
 Headings = Literal["words", "numbers", "letters"]
@@ -30,6 +30,7 @@ Headings = Literal["words", "numbers", "letters"]
 LARGEST_PLACES = 4
 """A mat has columns up to thousands."""
 
+_ORDER: tuple[Role, ...] = get_args(Role)
 _AGAIN = (Act.TOGETHER, Act.EXCHANGE_BACK, Act.CHECK)
 
 
@@ -56,20 +57,24 @@ class MatWish:
             )
 
 
+BANDS: dict[Arrangement, tuple[tuple[Role, ...], ...]] = {
+    "two": (("whole",), ("part",)),
+    "three": (("whole",), ("part",), ("rest",)),
+    "beside": (("whole",), ("part", "rest")),
+    "add": (("together",), ("first",), ("second",)),
+}
+"""How the zones of each arrangement lie: rows from top to bottom, in a row from left to right."""
+
+
 def roles(arrangement: Arrangement) -> tuple[Role, ...]:
-    """Return the roles of the zones of ``arrangement`` in reading order: the whole first."""
-    if arrangement == "two":
-        return ("whole", "part")
-    if arrangement == "add":
-        return ("together", "first", "second")
-    return ("whole", "part", "rest")
+    """Return the roles of the zones of ``arrangement``: the whole first, wherever it lies."""
+    held = {role for band in BANDS[arrangement] for role in band}
+    return tuple(role for role in _ORDER if role in held)
 
 
 def bands(arrangement: Arrangement) -> tuple[tuple[Role, ...], ...]:
-    """Return the rows of zones from top to bottom: the whole above its parts."""
-    if arrangement == "beside":
-        return (("whole",), ("part", "rest"))
-    return tuple((role,) for role in roles(arrangement))
+    """Return the rows of zones from top to bottom."""
+    return BANDS[arrangement]
 
 
 @frozen

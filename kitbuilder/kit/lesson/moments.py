@@ -6,7 +6,7 @@ from dataclasses import replace
 from kitbuilder.design.load import Words
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import MatScene, Move, Pile, ZoneScene
-from kitbuilder.kit.mat_needs import Arrangement, Role, roles
+from kitbuilder.kit.mat_needs import Arrangement, Role, bands, roles
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.steps import Step
 
@@ -154,7 +154,7 @@ def counted(scene: MatScene) -> MatScene:
 
 
 def both_parts(left: Sequence[int], part: Sequence[int], mat: Mat) -> MatScene:
-    """Return both parts side by side; on a mat of three zones what is left was just moved."""
+    """Return both parts; where what is left has a zone of its own, it was just moved there."""
     if not mat.apart:
         return mat.scene({"whole": lying(left), "part": arrived(part, part)}, left=True)
     held: dict[Role, tuple[Pile, ...]] = {
@@ -166,7 +166,10 @@ def both_parts(left: Sequence[int], part: Sequence[int], mat: Mat) -> MatScene:
 
 
 def together(left: Sequence[int], part: Sequence[int], mat: Mat) -> MatScene:
-    """Return both parts pushed together in the zone of the whole."""
+    """Return both parts pushed together in the zone of the whole.
+
+    Where what is left has a zone of its own, arrows have room if it lies beside the part.
+    """
     every = [a + b for a, b in zip(left, part, strict=True)]
     moves = [Move(("part", k), ("whole", k)) for k, n in enumerate(part) if n]
     gone = tuple(Pile(gone=n) for n in part)
@@ -177,7 +180,8 @@ def together(left: Sequence[int], part: Sequence[int], mat: Mat) -> MatScene:
         "part": gone,
         "rest": tuple(Pile(gone=n) for n in left),
     }
-    return mat.scene(held, *(moves if mat.arrangement == "beside" else ()))
+    beside = any({"part", "rest"} <= {*row} for row in bands(mat.arrangement))
+    return mat.scene(held, *(moves if beside else ()))
 
 
 def back(before: Step, done: Sequence[Step], mat: Mat) -> MatScene:

@@ -1,7 +1,8 @@
 """Arrows in a picture of the mat: straight or with one right angle, clear of the pieces.
 
-An exchange runs across inside its zone. A move from zone to zone runs down its own column; that
-of ones runs in the lane at their right.
+An exchange runs across inside its zone. A move from zone to zone runs up or down its own column;
+that of ones runs in the lane at their right. Where columns do not meet, what is taken out of the
+whole leaves it upright and comes in from the side; what is pushed back leaves by the side.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -131,39 +132,51 @@ def _in_lane(
     if column.width > _ROOMY:
         lane = min(max(same, default=column.pile) + 8.0, lane)
     out, there = source.leaving(), target.arriving()
-    if not target.boxes:
-        return [(lane, out.y + out.height / 2), (lane, target.zone.y + _INTO)]
-    if source.zone.y < target.zone.y:
-        y = there.y + there.height / 2
-        return [(lane, out.y + out.height / 2), (lane, y), (there.right + _CLEAR, y)]
-    y = out.y + out.height / 2
-    return [(out.right + _CLEAR, y), (lane, y), (lane, there.y + there.height / 2)]
+    y, level = out.y + out.height / 2, there.y + there.height / 2
+    if source.zone.role == "whole":
+        if not target.boxes:
+            return [(lane, y), *_into(lane, source, target)]
+        side = there.right + _CLEAR if lane > there.x else there.x - _CLEAR
+        return [(lane, y), (lane, level), (side, level)]
+    zone = target.zone
+    if source.zone.y > zone.y and zone.x < lane < zone.x + zone.width:
+        return [(out.right + _CLEAR, y), (lane, y), (lane, level)]
+    return _in_column(source, target)
+
+
+def _into(x: float, source: Group, target: Group) -> list[Point]:
+    """Return the end of an arrow along ``x`` into a column without pieces, from above or below."""
+    zone, column = target.zone, target.zone.columns[target.place]
+    if source.zone.y < zone.y:
+        return [(x, zone.y + _INTO)]
+    if column.x < x < column.x + column.width:
+        return [(x, zone.y + zone.height - _INTO)]
+    y = zone.y + zone.height / 2
+    return [(x, y), (column.x + column.width - _HEAD if x > column.x else column.x + _HEAD, y)]
 
 
 def _in_column(source: Group, target: Group) -> list[Point]:
     """Return the arrow of larger pieces: straight where both overlap, else with one angle."""
     out, there = source.leaving(), target.arriving()
     down = source.zone.y < target.zone.y
+    start = source.all().bottom + 0.8 if down else source.all().y - 0.8
+    end = there.y - _CLEAR if down else target.all().bottom + _CLEAR
+    x = out.x + out.width / 2
     if not target.boxes:
-        x = out.x + out.width / 2
-        return [(x, source.all().bottom + 0.8), (x, target.zone.y + _INTO)]
+        return [(x, start), *_into(x, source, target)]
     low, high = max(out.x, there.x), min(out.right, there.right)
     if high - low > 0.5:
-        x = (low + high) / 2
-        if high - low > 9:
-            x = high - 3.0
-        if down:
-            return [(x, source.all().bottom + 0.8), (x, there.y - _CLEAR)]
-        return [(x, out.y - 0.6), (x, target.all().bottom + _CLEAR)]
-    if down:
-        x, y = out.x + out.width / 2, there.y + _ALONG * there.height
+        x = high - 3.0 if high - low > 9 else (low + high) / 2
+        return [(x, start if down else out.y - 0.6), (x, end)]
+    if source.zone.role == "whole":
+        y = there.y + _ALONG * there.height
         side = there.right + _CLEAR if x > there.right else there.x - _CLEAR
         if abs(x - side) < _HEAD:
             x = side + (_HEAD if x > there.right else -_HEAD)
-        return [(x, source.all().bottom + 0.8), (x, y), (side, y)]
+        return [(x, start), (x, y), (side, y)]
     x, y = there.x + there.width / 2, out.y + _ALONG * out.height
     side = out.right + _CLEAR if x > out.right else out.x - _CLEAR
-    return [(side, y), (x, y), (x, target.all().bottom + _CLEAR)]
+    return [(side, y), (x, y), (x, end)]
 
 
 def _drawn(
@@ -245,5 +258,5 @@ def _middle(points: list[Point], source: Group, target: Group) -> Point:
     if source.zone.y == target.zone.y:
         left, right = sorted((source.zone, target.zone), key=lambda zone: zone.x)
         return (left.x + left.width + right.x) / 2, points[0][1]
-    upper = min(source.zone, target.zone, key=lambda zone: zone.y)
-    return points[0][0], (points[0][1] + upper.y + upper.height - 5.5) / 2
+    near = source.zone.y + (source.zone.height - 5.5 if source.zone.y < target.zone.y else 1.0)
+    return points[0][0], (points[0][1] + near) / 2

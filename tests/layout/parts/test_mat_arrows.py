@@ -1,0 +1,90 @@
+"""Arrows in pictures of the mat: from zone to zone, wherever the zones lie."""
+
+from dataclasses import replace
+from itertools import permutations
+
+import pytest
+from guards import astray_arrows
+
+from kitbuilder.design import load as designs
+from kitbuilder.design.style import Style
+from kitbuilder.kit import mat_needs
+from kitbuilder.kit.lesson.mat_scenes import MatScene
+from kitbuilder.kit.lesson.moments import counted
+from kitbuilder.kit.lesson.script import script
+from kitbuilder.kit.mat_needs import BANDS, ZONES, Arrangement, Role
+from kitbuilder.layout.model import Item
+from kitbuilder.layout.parts.mat_frame import Manner, MatFrame, mat_frame
+from kitbuilder.layout.parts.mat_picture import mat_picture
+from kitbuilder.number import Sum
+
+STYLE = Style(designs.paper("a4"))
+SUMS = (Sum(43, 17), Sum(305, 148), Sum(431, 257))
+MANNERS: tuple[Manner, ...] = ("full", "bare")
+ROLES: tuple[Role, ...] = ("whole", "part", "rest")
+
+
+def counts(sum_: Sum, arrangement: Arrangement) -> list[list[str]]:
+    """Return what is wrong where the part is a number alone, as where writing begins."""
+    scenes = [counted(s.scene) for s in script(sum_, STYLE.words, arrangement)]
+    taken = [scene for scene in scenes if any(m.target[0] == "part" for m in scene.moves)]
+    frame = mat_frame(taken, 190, STYLE)
+    return (
+        []
+        if frame is None
+        else [astray_arrows(x, frame, mat_picture(x, frame, STYLE).items) for x in taken]
+    )
+
+
+def drawn(sum_: Sum, arrangement: Arrangement) -> list[tuple[MatScene, MatFrame, tuple[Item, ...]]]:
+    scenes = [step.scene for step in script(sum_, STYLE.words, arrangement)]
+    frames = [mat_frame(scenes, 190, STYLE, manner=manner) for manner in MANNERS]
+    return [
+        (scene, frame, mat_picture(scene, frame, STYLE).items)
+        for frame in frames
+        for scene in scenes
+        if frame is not None
+    ]
+
+
+@pytest.mark.parametrize("rows", [(1, 1, 1), (1, 2), (2, 1), (3,)])
+@pytest.mark.parametrize("order", list(permutations(ROLES)), ids="-".join)
+def test_arrows_end_in_their_zones_wherever_zones_lie(
+    order: tuple[Role, ...], rows: tuple[int, ...], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    bands = tuple(order[sum(rows[:k]) : sum(rows[: k + 1])] for k in range(len(rows)))
+    monkeypatch.setitem(mat_needs.BANDS, "three", bands)
+    beside = any({"part", "rest"} <= {*row} for row in bands)
+    for sum_ in SUMS:
+        pictures = drawn(sum_, "three")
+        assert [fault for one in pictures for fault in astray_arrows(*one)] == []
+        if "whole" in bands[-1] and "part" not in bands[-1]:
+            assert [fault for some in counts(sum_, "three") for fault in some] == []
+        pushed = [x for x, _, _ in pictures if any(m.target[0] == "whole" for m in x.moves)]
+        into = [{m.source[0] for m in x.moves} for x in pushed]
+        assert ({"part"} in into) == beside  # both parts beside each other: arrows have room
+
+
+@pytest.mark.parametrize("arrangement", ZONES)
+def test_arrows_of_every_arrangement_end_in_their_zones(arrangement: Arrangement) -> None:
+    for sum_ in SUMS:
+        faults = [fault for one in drawn(sum_, arrangement) for fault in astray_arrows(*one)]
+        assert faults == []
+
+
+def test_an_arrow_into_another_zone_is_found() -> None:
+    scene, frame, items = next(one for one in drawn(SUMS[0], "beside") if one[0].moves)
+    assert astray_arrows(scene, frame, items) == []
+    moves = tuple(replace(move, target=("rest", 0)) for move in scene.moves)
+    wrong = replace(scene, moves=moves)
+    assert astray_arrows(wrong, frame, items) == ["the arrow into rest ends elsewhere"]
+    assert astray_arrows(scene, frame, ()) == ["0 arrows for 1 moves"]
+
+
+def test_the_whole_stands_first_among_roles() -> None:
+    assert {name: mat_needs.roles(name) for name in BANDS} == {
+        "two": ("whole", "part"),
+        "three": ROLES,
+        "beside": ROLES,
+        "add": ("together", "first", "second"),
+    }
