@@ -67,8 +67,8 @@ _GROWN = (1.6, 1.2, 0.8)
 
 
 def pictogram_of(key: str) -> str:
-    """Return the pictogram of the mistake ``key``, or of none known."""
-    return PICTOGRAMS[key]
+    """Return the pictogram of the mistake ``key``; of none known for a mistake without its own."""
+    return PICTOGRAMS.get(key, PICTOGRAMS[""])
 
 
 def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) -> list[Sheet]:

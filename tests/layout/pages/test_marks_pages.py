@@ -7,9 +7,15 @@ from guards import small_ones, small_type, words_apart, words_in_boxes, words_in
 
 from kitbuilder.design import load as designs
 from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.parts import pictogram_shapes
 from kitbuilder.kit.child_words import child_words, happened_said
 from kitbuilder.kit.class_marks import Cell, ClassMarks, class_marks
-from kitbuilder.layout.pages.child_page import SMALLER_ONE, SMALLEST_ONE, pictogram_of
+from kitbuilder.layout.pages.child_page import (
+    PICTOGRAMS,
+    SMALLER_ONE,
+    SMALLEST_ONE,
+    pictogram_of,
+)
 from kitbuilder.layout.pages.class_page import class_sheets
 from kitbuilder.layout.pages.marks_pages import marks_sheets
 from kitbuilder.layout.parts.contents import Line, Panel, SmallPieces
@@ -329,6 +335,11 @@ def test_no_two_groups_share_a_picture() -> None:
     keys = [habit.key for habit in ALL_HABITS if habit.key != "turned-lowered"]
     pictures = [pictogram_of(key) for key in (*keys, "slip", "order")]
     assert len(set(pictures)) == len(pictures)
+
+
+def test_a_mistake_without_a_picture_has_that_of_none_known() -> None:
+    assert pictogram_of("a new one") == pictogram_of("")
+    assert set(PICTOGRAMS.values()) <= set(pictogram_shapes.PICTOGRAMS)
 
 
 IN_TENS = [((660, 82), 678), ((431, 257), 274), ((523, 167), 456), ((260, 99), 261), ((72, 35), 38)]
