@@ -1,8 +1,10 @@
 """The built wheel and the source archive carry the designs and build the same kit elsewhere."""
 
+import re
 import subprocess
 import sys
 import tarfile
+import tomllib
 import zipfile
 from pathlib import Path
 
@@ -60,6 +62,14 @@ def test_the_source_builds_the_wheel_and_brings_no_tests(tmp_path: Path) -> None
             return set(archive.namelist())
 
     assert names(root) == names(ROOT)
+
+
+def test_the_release_builds_with_what_the_setup_brings() -> None:
+    told = (ROOT / "DEVELOPERS.md").read_text("utf-8").partition("## Release")[2]
+    dev = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
+    brought = {name.partition(">=")[0] for name in dev["optional-dependencies"]["dev"]}
+    assert set(re.findall(r"`\.venv/bin/(\w+) build`", told)) == {"hatchling"} & brought
+    assert "python -m build" not in told
 
 
 def test_the_readme_and_the_machine_run_the_same_test_command() -> None:
