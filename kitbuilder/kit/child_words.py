@@ -6,8 +6,11 @@ from kitbuilder.design.load import Words
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.class_marks import Cell, ChildMarks
 from kitbuilder.number import PLACES, Sum
+from kitbuilder.number.facts import facts
+from kitbuilder.number.mistakes.one_out import OUT_BY
 from kitbuilder.number.mistakes.reading import Fit, Verdict
 from kitbuilder.number.mistakes.why import why
+from kitbuilder.number.scale import WHOLE
 
 ALSO = 0.15
 """How likely a second mistake is that a page names where there is too little to say."""
@@ -75,7 +78,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         happened=happened,
         ask=words("child_page.ask"),
         asks=asks,
-        watch=tuple(_watched(child, key, words)),
+        watch=tuple(_watched(child, shown.sum, key, words)),
         pieces=words("child_page.pieces"),
         telling=words("child_page.telling"),
         next=words("child_page.next"),
@@ -94,12 +97,14 @@ def _lead(child: ChildMarks, shown: Cell, name: str, words: Words) -> str:
     return " ".join((lead, *_besides(child, shown, words)))
 
 
-def _watched(child: ChildMarks, key: str, words: Words) -> Iterator[str]:
+def _watched(child: ChildMarks, shown: Sum, key: str, words: Words) -> Iterator[str]:
     """Yield a second mistake, and what is not certain: which it may be, that a sum tells."""
     reading = child.reading
     if reading.verdict is Verdict.HABIT:
         for too in reading.named[1:2]:
             yield words("child_page.too", name=words(f"mistake.{too}.name"))
+    if key in OUT_BY:
+        yield from _two_steps(shown, words)
     others = reading.rivals
     if reading.verdict is Verdict.MORE:
         others = tuple(h.key for h in reading.habits if h.probability >= ALSO and h.key != key)
@@ -107,6 +112,16 @@ def _watched(child: ChildMarks, key: str, words: Words) -> Iterator[str]:
             yield words("child_page.watch")
     for other in others[:1]:
         yield words("child_page.rival", name=words(f"mistake.{other}.name"))
+
+
+def _two_steps(sum_: Sum, words: Words) -> Iterator[str]:
+    """Yield how the first fact of ``sum_`` that crosses ten is found in two steps, through ten."""
+    for fact in facts(sum_.counted(WHOLE)):
+        if fact.crosses_ten:
+            first, then = fact.through_ten
+            slots = {"first": Sum(fact.whole, first), "then": Sum(10, then)}
+            yield words("child_page.two_steps", fact=fact, **slots)
+            return
 
 
 def _besides(child: ChildMarks, shown: Cell, words: Words) -> Iterator[str]:

@@ -9,6 +9,7 @@ from kitbuilder.cli.answer import WIDTH, capital, twins_said
 from kitbuilder.design.load import Words
 from kitbuilder.design.saying import seen
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
+from kitbuilder.number.mistakes.one_out import OUT_BY
 from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT
 from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict
 from kitbuilder.number.sums import PLACES, Sum
@@ -142,6 +143,8 @@ def _advice(child: ChildMarks, words: Words, *, short: bool = False) -> Iterator
         yield words("marks.perhaps", names=names)
         if len(keys) > 1 and _alike(child, keys[0], keys[1]):
             yield twins_said(keys[0], keys[1], words)
+    if reading.named[:1] and reading.named[0] in OUT_BY:
+        yield words("marks.facts_found")
     if reading.rivals:
         yield twins_said(reading.named[0], reading.rivals[0], words)
     if wrong and (reading.verdict is Verdict.MORE or not short):

@@ -9,6 +9,7 @@ from kitbuilder.kit.lesson.mistaken import ACROSS_ZERO, HANDED_IN, READ
 from kitbuilder.kit.lesson.moments import Mat, taking
 from kitbuilder.kit.lesson.script import LessonStep, script
 from kitbuilder.number import Sum
+from kitbuilder.number.mistakes.one_out import OUT_BY
 from kitbuilder.number.steps import Act, Step, steps
 
 
@@ -79,7 +80,7 @@ def _wanted(
     short = place if place is not None else wrong
     if key in READ:
         return ((Act.PARTS, None),)
-    if key == "slip":
+    if key == "slip" or key in OUT_BY:
         return (Act.TAKE, short), (Act.EXCHANGE, short), (Act.EXCHANGE, short - 1)
     if key == "zero-skipped":
         return (Act.EXCHANGE, wrong), (Act.EXCHANGE, None)

@@ -3,6 +3,7 @@
 from kitbuilder.design.load import Words
 from kitbuilder.kit.lesson.script import LessonStep, script
 from kitbuilder.number import Sum
+from kitbuilder.number.mistakes.one_out import OUT_BY
 
 HANDED_IN = ("not-lowered", "handed-no-fetch", "empty-not-lowered", "from-leftmost")
 ACROSS_ZERO = ("zero-becomes-nine", "zero-becomes-ten", "zero-skipped")
@@ -22,7 +23,7 @@ def mistaken_step(sum_: Sum, key: str, place: int | None, words: Words) -> Lesso
     exchanges = [s for s in steps if _exchanges(s)]
     at = [s for s in exchanges if place is None or s.scene.moves[0].target[1] == place]
     read = [s for s in steps if not s.scene.moves][1:]
-    if key == "slip":
+    if key == "slip" or key in OUT_BY:
         return next(s for s in steps if _pushes(s))
     if key == "added":
         return steps[0]

@@ -41,6 +41,8 @@ PICTOGRAMS = {
     "zero-top-bottom": "zero-below",
     "zero-top-zero": "zero-zero",
     "slip": "slip",
+    "one-more": "slip",
+    "one-less": "slip",
     "order": "order",
     "added": "push",
     "zero-when-short": "nothing",

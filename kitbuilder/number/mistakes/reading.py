@@ -1,10 +1,12 @@
 """Reads the answers of one child: what they say, how surely, and which of them say it."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from enum import StrEnum
 
 from kitbuilder.frozen import frozen
 from kitbuilder.number.mistakes.fitting import by_place, comes_back, fitting
+from kitbuilder.number.mistakes.one_out import OUT_BY, one_out
 from kitbuilder.number.mistakes.posterior import Answered, Posterior, Ways, posterior
 from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT, answers
 from kitbuilder.number.mistakes.slips import slip_place, swapped
@@ -142,7 +144,25 @@ def read(answered: Sequence[Answered], blank: int = 0) -> Reading:
     )
     fit = tuple(key for key in leads if fitting(key, answered) >= LEAST_FITTING)
     named = tuple(key for key in fit if comes_back(key, after, fit, answered))
-    return Reading(_verdict(after, reads, named, blank), habits, named, reads, after)
+    verdict = _verdict(after, reads, named, blank)
+    way = one_out(answered) if verdict is not Verdict.HABIT else ""
+    if way:
+        return _one_out(way, reads, after)
+    return Reading(verdict, habits, named, reads, after)
+
+
+def _one_out(key: str, reads: Sequence[Read], after: Posterior) -> Reading:
+    """Return what is said of answers that are nearly all one out in one way.
+
+    How likely the next one is to be so as well is told by Laplace's rule of succession.
+    """
+    fits = [one.answered.answer - one.answered.sum.rest == OUT_BY[key] for one in reads]
+    likely = Likely(key, (sum(fits) + 1) / (len(fits) + 2))
+    fitted = tuple(
+        replace(one, fit=Fit.HABIT, key=key) if fit else replace(one, key="")
+        for one, fit in zip(reads, fits, strict=True)
+    )
+    return Reading(Verdict.HABIT, (likely,), (key,), fitted, after)
 
 
 def _verdict(after: Posterior, reads: Sequence[Read], named: Sequence[str], blank: int) -> Verdict:

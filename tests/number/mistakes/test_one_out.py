@@ -1,0 +1,44 @@
+"""Answers one out in one direction, time after time, are no slips."""
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.kit.child_words import child_words
+from kitbuilder.kit.class_marks import Cell, class_marks
+from kitbuilder.number import Sum
+from kitbuilder.number.mistakes.asking import settled
+from kitbuilder.number.mistakes.posterior import Answered
+from kitbuilder.number.mistakes.reading import Reading, Verdict, read
+
+SUMS = [Sum(w, p) for w, p in [(54, 28), (63, 35), (81, 54), (92, 76), (71, 38), (50, 23)]]
+
+
+def reading(*outs: int) -> Reading:
+    given = zip(SUMS, outs, strict=False)
+    return read([Answered(sum_, sum_.rest + out, k) for k, (sum_, out) in enumerate(given)])
+
+
+@pytest.mark.parametrize("outs", [(1, 1, 1), (1, 1, 1, 1), (1, 1, 0, 1, 1, 1), (1, 0, 1, 1, 1, -1)])
+def test_nearly_always_one_more_is_named(outs: tuple[int, ...]) -> None:
+    more, less = reading(*outs), reading(*(-out for out in outs))
+    assert more.named == ("one-more",) and less.named == ("one-less",)
+    assert more.verdict is Verdict.HABIT and settled(more)
+    assert more.evidence == tuple(k for k, out in enumerate(outs) if out == 1)
+
+
+@pytest.mark.parametrize("outs", [(1, 1), (1, -1, 1, -1), (1, 1, 0, 0, 0, 1), (0, 0, 0, 1)])
+def test_slips_to_and_fro_are_not(outs: tuple[int, ...]) -> None:
+    assert not reading(*outs).named
+
+
+@pytest.mark.parametrize(
+    ("name", "steps"), [("en-GB", "14 − 8 is 14 − 4, then 10 − 4"), ("es", "")]
+)
+def test_the_childs_page_tells_how_the_fact_is_found(name: str, steps: str) -> None:
+    cells = [Cell(sum_, sum_.rest + 1, 2) for sum_ in SUMS[:4]]
+    (child,) = class_marks([("Mia", cells)]).children
+    said = child_words(child, designs.words(name))
+    assert said is not None and said.key == "one-more" and said.answer == said.shown.rest + 1
+    told = " ".join(said.watch)
+    assert "−" in told and (not steps or said.shown != SUMS[0] or steps in told)
+    assert len(child.next.practice) == 5 and not child.next.telling
