@@ -19,6 +19,7 @@ from kitbuilder.kit.card_records import (
     Pupil,
     RecordSheet,
     SaidCard,
+    Stage,
     StoryCard,
     Task,
     TaskCard,
@@ -184,11 +185,17 @@ def task_card(task: Task, wishes: CardWishes, words: Words) -> TaskCard:
 def blank_card(tasks: Sequence[Task], wishes: CardWishes, words: Words) -> BlankCard:
     """Return the card for a sum of one's own, as large as the largest of ``tasks``."""
     places = max(max(task.sum.places for task in tasks), 2)
-    stage = tasks[-1].stage
+    return own_card(places, words, tasks[-1].stage, headings=wishes.headings)
+
+
+def own_card(
+    places: int, words: Words, stage: Stage = "pieces", *, headings: bool = False
+) -> BlankCard:
+    """Return the card for a sum of one's own of so many ``places``, practised at ``stage``."""
     build = words("task.draw_own") if stage == "drawn" else words("task.build_own")
     lines = (build, words("task.take_own"), *_after(stage, words))
-    headings = _headings(places, words) if wishes.headings and places < 4 else ()
-    return BlankCard(places, stage, () if stage == "written" else lines, headings)
+    named = _headings(places, words) if headings and places < 4 else ()
+    return BlankCard(places, stage, () if stage == "written" else lines, named)
 
 
 def _after(stage: str, words: Words) -> tuple[str, ...]:

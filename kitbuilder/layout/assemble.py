@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.bank import Bank
+from kitbuilder.kit.card_packs import own_card
 from kitbuilder.kit.card_records import BlankCard
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.bag import Bag, bag_of
@@ -123,7 +124,10 @@ def _pieces(
     sheets = making.sheets(plan, kit.pieces, style, cutting)
     if plan is None or cutting.layers > 1 or cutting.kits > 1:
         return sheets
-    return with_free_cards(sheets, _own_card(kit), style)
+    card = _own_card(kit)
+    if card is None and not kit.sums:  # pieces alone, as for lost ones
+        card = own_card(3 if kit.pieces.hundreds else 2, style.words)
+    return with_free_cards(sheets, card, style)
 
 
 def _own_card(kit: Kit) -> BlankCard | None:

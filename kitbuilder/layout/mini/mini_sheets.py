@@ -12,6 +12,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
+from kitbuilder.kit.card_packs import own_card
 from kitbuilder.kit.lesson.script import LessonStep, Taught
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.assemble import LaidOut
@@ -25,6 +26,7 @@ from kitbuilder.layout.mini.top_pieces import top_pieces
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind, Stock
 from kitbuilder.layout.parts.mat_frame import Manner
 from kitbuilder.layout.parts.sheet_area import SheetArea
+from kitbuilder.layout.pieces.free_card import with_free_cards
 from kitbuilder.layout.pieces.making import Making
 
 _BOTTOM = 9.0
@@ -215,7 +217,8 @@ def _apart(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan | None] | None
     style, kit, lesson = tonight.style, tonight.kit, tonight.lesson
     making, wish = Making(), CutWish()
     plan = making.plan(kit.pieces, style.paper, wish)
-    cut = making.sheets(plan, kit.pieces, style, wish)
+    card = own_card(kit.sums[0].places, style.words)
+    cut = with_free_cards(making.sheets(plan, kit.pieces, style, wish), card, style)
     area = _area(style)
     head = head_items(_top(tonight, area.whole.y, _letters(plan, style)), area, style)
     ways: list[tuple[int, Way]] = []

@@ -23,6 +23,9 @@ AIR = 4.0
 LEAST = (70.0, 90.0)
 """The least width and height in mm of what falls off, for a card to be on it."""
 
+_NOTE = 8.0
+# Height of the page's own note at the foot, in mm.
+
 LITTLE = (90.0, 50.0)
 """The most width and height in mm of a little card."""
 
@@ -85,13 +88,48 @@ def _little(rest: Rect, labels: Sequence[Rect]) -> Rect | None:
 
 
 def _with_card(sheet: Sheet, card: BlankCard, style: Style) -> Sheet:
-    free = free_place(sheet, Page.upright(style.paper).inside)
-    if sheet.flip or free is None:
+    inside = Page.upright(style.paper).inside
+    free = free_place(sheet, inside)
+    if sheet.flip:
         return sheet
-    ink = Rect(free.x, free.y, free.width, min(free.height, HIGHEST * free.width))
-    items = front(card, ink, style) or ()
+    ways = [[free]] if free else _below_labels(sheet, inside)
+    faces = ([_face(card, place, style) for place in places] for places in ways)
+    found = next((some for some in faces if all(some)), [])
+    items = tuple(item for face in found for item in face or ())
     spare = sheet.spare + (0,) * len(items) if sheet.spare else ()
     return replace(sheet, items=(*sheet.items, *items), spare=spare)
+
+
+def _face(card: BlankCard, place: Rect, style: Style) -> Face | None:
+    """Return ``card`` on ``place``, boxes for two digits where there is no room for more."""
+    ink = place.as_high(min(place.height, HIGHEST * place.width))
+    return front(card, ink, style) or front(replace(card, places=2), ink, style)
+
+
+def _below_labels(sheet: Sheet, inside: Rect) -> list[list[Rect]]:
+    """Return the places of cards on a high foot, below its labels: many, then ever fewer.
+
+    None where no labels stand there, or where there is little room.
+    """
+    labels = [item.rect for item in sheet.items if item.what == "label"]
+    if not labels:
+        return []
+    held = around(labels)
+    y, bottom = held.bottom + AIR, inside.bottom - _NOTE - AIR
+    width = inside.right - held.x - 2 * AIR
+    if any(item.rect.bottom > held.y for item in sheet.items if item.what in PIECES):
+        return []
+    if bottom - y < LEAST[0]:
+        return []
+    most = int((width + AIR) // (LEAST[0] + AIR))
+    room = Rect(held.x, y, width, bottom - y)
+    return [_cells(room, count) for count in range(most, 0, -1)]
+
+
+def _cells(room: Rect, count: int) -> list[Rect]:
+    """Return ``room`` in ``count`` columns of one width."""
+    wide = (room.width - AIR * (count - 1)) / count
+    return [Rect(room.x + k * (wide + AIR), room.y, wide, room.height) for k in range(count)]
 
 
 def free_place(sheet: Sheet, inside: Rect) -> Rect | None:

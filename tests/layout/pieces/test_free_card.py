@@ -6,6 +6,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.page import Page
+from kitbuilder.number import Pieces
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.file import first_wishes
@@ -63,3 +64,25 @@ def test_the_ready_made_kit_has_a_little_card_beside_its_labels(words: str) -> N
     apart = ("exchange_card", "label", "ruler", "page_number")
     assert not [i for i in sheet.items if i.what in apart and i.rect.overlaps(card)]
     assert Page.turned(request.paper).inside.holds(card)
+
+
+@pytest.mark.parametrize(
+    ("paper", "words", "look"), [("a4", "en-GB", "plain"), ("letter", "es", "bold")]
+)
+def test_a_sheet_of_a_few_lost_ones_bears_cards_below_its_label(
+    paper: str, words: str, look: str
+) -> None:
+    press = Press(words=designs.words(words), look=designs.look(look))
+    request = Request((), fitted_paper(paper), extra=Pieces(10), parts=("pieces",), press=press)
+    (sheet,) = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.PIECES]
+    (label,) = [item.rect for item in sheet.items if item.what == "label"]
+    cards = [item.rect for item in sheet.items if item.what == "card_frame"]
+    assert cards and all(card.y > label.bottom for card in cards)
+    assert max(card.bottom for card in cards) > 0.7 * sheet.height
+
+
+def test_half_a_sheet_for_tonight_bears_a_card() -> None:
+    request = Request((read_sum("634-258"),), fitted_paper("a4"), mini=True)
+    sheets = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.PIECES]
+    frames = [[item for item in s.items if item.what == "card_frame"] for s in sheets]
+    assert [len(found) for found in frames] == [0, 1]
