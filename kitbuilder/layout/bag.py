@@ -73,7 +73,7 @@ def bag_of(
         bag.pieces,
         bag.things,
         words("bag.pages", things=every) if every else "",
-        words("bag.slips", copies=apart[0].copies, count=slip_sheet(style)[1]) if apart else "",
+        _slips(apart[0].copies, style) if apart else "",
         f"{stays} {back}".strip(),
     )
 
@@ -81,6 +81,12 @@ def bag_of(
 def _named(kinds: Sequence[SheetKind], there: set[SheetKind], words: Words) -> str:
     """Return the titles of those of ``kinds`` that are ``there``."""
     return "; ".join(words(f"title.{kind}") for kind in kinds if kind in there)
+
+
+def _slips(copies: int, style: Style) -> str:
+    """Return what to do with ``copies`` sheets of slips."""
+    said = style.words.count("count.copy", copies)
+    return style.words("bag.slips", copies=said, count=slip_sheet(style)[1])
 
 
 def cut_apart(kind: SheetKind, copies: int, cutting: CutWish) -> bool:

@@ -33,7 +33,7 @@ TERMS: dict[str, tuple[str, str]] = {
     "put back, fetch": (r"\bput\b.*\bback\b.*\bfetch\b", r"\bentregar\b.*\btraer\b"),
     "only the exchange": (r"only the (exchange|regrouping)", r"solo el canje"),
     "check": (r"\b(check|checked|checks)\b", r"\bcompr(obar|ueba|obó|obación|obado)\b"),
-    "unasked": (r"(unasked|without being told)", r"(sin pedirlos?|sin que se lo digan)"),
+    "unasked": (r"(unasked|without being told)", r"sin que se lo (pidieran|digan)"),
     "push together": (r"\b(push(es|ing)?) (them |both parts |it )?together", r"\bjunt(ar|ando|a)"),
     "says what marks show": (r"\bmarks? shows?\b|said the marks",
                              r"muestran? (cada |las )?marca|dijo las marcas"),
@@ -144,7 +144,7 @@ LISTS: dict[str, tuple[tuple[str, ...], ...]] = {
 
 BARRED = (
     r"\b(borrow|carry|carried|trade|take away from the top|cross off|crossed)\w*",
-    r"\b(prestad[oa]s?|pedir prestado|llevar(se)? una|cambiar|devolver|quitar y leer|tipo)\b",
+    r"\b(prestad[oa]s?|pedir prestado|llevar(se)? una|cambiar|devolver|quitar y leer)\b",
 )
 """Words of other ways of teaching, or a second word for what has one already."""
 

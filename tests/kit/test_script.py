@@ -158,3 +158,10 @@ def test_the_lesson_and_the_week_end_a_day_alike(language: str) -> None:
     stop = words("week.stop_practice").split(".")[0]
     assert stop in with_week and "15" not in with_week
     assert with_week != taught(LESSONS[0], "", words).end
+
+
+@pytest.mark.parametrize("sum_", (*SUMS, Sum(5, 3)), ids=str)
+def test_a_child_is_asked_whether_there_are_enough_and_is_not_told(sum_: Sum) -> None:
+    for step in script(sum_, WORDS):
+        if any(asked.asks.startswith("Enough") for asked in step.asked):
+            assert step.told == ""

@@ -221,18 +221,12 @@ class _Script:
     def _look(self, before: Step, place: int, gets: int) -> LessonStep:
         """Return the look at a short column; across a zero, where ten could come from."""
         whole, part = (counts(p, self.mat) for p in (before.table.whole, before.table.part))
-        need, held = digits(self.sum.part, self.sum.places)[place], whole[place]
+        need = digits(self.sum.part, self.sum.places)[place]
         scene = short(whole, part, place, need, self.mat)
-        slots = {"count": self._count(place, need), "place": self._place(place)}
-        told = self._say("look_told", held=self._count(place, held))
-        if not held:
-            told = self._say("look_none", **slots)
         if gets > place:
             scene = self._noted(scene, place + 1)
-            told = ""  # the picture shows it, and more is asked
-        title = "look_one" if need == 1 else "look"
-        asked = self._looked(place, gets)
-        return LessonStep(self._say(title, **slots), scene, told, asked, ("look",))
+        title = self._say("look_one" if need == 1 else "look", count=self._count(place, need))
+        return LessonStep(title, scene, "", self._looked(place, gets), ("look",))
 
     def _looked(self, place: int, gets: int) -> tuple[Asked, ...]:
         """Return what is asked of a short ``place``: across a zero too where ten can come from."""
@@ -257,7 +251,7 @@ class _Script:
             key = "open"
             slots |= {
                 "place": self._place(gets),
-                "source": self.words(f"single.{PLACES[gets + 1]}"),
+                "source": self.words(f"opened.{PLACES[gets + 1]}"),
             }
         elif again:
             key = "exchange_now"
@@ -282,12 +276,12 @@ class _Script:
         cues = (_TAKES,) * len(taken)
         said, after = self._taken(taken), self.done[end]
         if self._goes_on(end):
-            short, whole = short_place(self.done[end:]), taken[-1].table.whole
+            short = short_place(self.done[end:])
             need = digits(self.sum.part, self.sum.places)[short]
             scene = wanting(scene, short, need)
             if (after.place or 0) > short:
                 scene = self._noted(scene, short + 1)
-            said = self._then(said, taken, short, need, whole.counts[short])
+            said = self._then(said, taken, short, need)
             said = replace(said, asked=self._looked(short, after.place or 0))
             cues = (*cues, _LOOKS)
         elif self._reads_at_once(end):
@@ -314,17 +308,15 @@ class _Script:
         asked = Asked(self._say("take_all_asks"), f"{stays}.")
         return LessonStep(self._say("take", count=out), self._empty, told, (asked,))
 
-    def _then(
-        self, said: LessonStep, taken: Sequence[Step], place: int, need: int, held: int
-    ) -> LessonStep:
-        """Return ``said`` with the look at the next column, in which ``need`` are wanted."""
+    def _then(self, said: LessonStep, taken: Sequence[Step], place: int, need: int) -> LessonStep:
+        """Return ``said`` with the look at the next column, in which ``need`` are wanted.
+
+        How many there are is left to the child.
+        """
         out = [self._count(step.place or 0, step.count) for step in taken]
         more = self._count(place, need)
         title = self._say("take_then", count=phrases.joined(self.words, out), more=more)
-        told = self._say("take_then_told", held=self._count(place, held))
-        if not held:
-            told = self._say("take_then_none", place=self._place(place))
-        return replace(said, title=title, told=told)
+        return replace(said, title=title, told="")
 
     @property
     def _empty(self) -> MatScene:

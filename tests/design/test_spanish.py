@@ -1,0 +1,43 @@
+"""Spanish says one thing by one name, and speaks to a child as to a child."""
+
+import re
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.kit.lesson.script import script
+from kitbuilder.number import Sum
+
+OTHER_NAMES = {
+    "words": r"\bcuentas?\b(?! después| hacia)(?!\.$)|\bjuegos?\b|\bquit|hoja de trabajo"
+    r"|clase que falló|(?:esa|esta|cada) clase\b|partes? largas?|Escribir;|Respuestas$",
+    "said": r"\bcuentas?\b|\bjuegos?\b|hoja de registro|clases? de (?:restas|diseño)",
+    "page": r"\bcuentas?\b|\bjuegos?\b|\bdeseos?\b|¿De qué clase",
+}
+
+
+def told(kind: str) -> dict[str, str]:
+    """Return every Spanish sentence of a kind of file, a list's lines joined."""
+    entries = designs.entries(kind, "es")
+    return {k: v if isinstance(v, str) else "\n".join(v) for k, v in entries.items()}
+
+
+@pytest.mark.parametrize("kind", OTHER_NAMES)
+def test_one_thing_has_one_name(kind: str) -> None:
+    other = re.compile(OTHER_NAMES[kind], re.I)
+    assert [(k, text) for k, text in told(kind).items() if other.search(text)] == []
+
+
+def test_a_child_is_spoken_to_as_a_child() -> None:
+    asked = [text for key, text in told("words").items() if key.endswith((".asks", "_asks"))]
+    assert [a for a in asked if re.search(r"\b(?:Contar|Leer|[Aa]brirlo|se escribió)\b", a)] == []
+
+
+def test_nobody_asks_himself() -> None:
+    assert [t for t in told("words").values() if re.search("sin pedirl|no está decidido", t)] == []
+
+
+@pytest.mark.parametrize("sum_", [Sum(4002, 1768), Sum(4002, 1268), Sum(402, 168)])
+def test_what_is_opened_has_its_own_article(sum_: Sum) -> None:
+    titles = " ".join(step.title for step in script(sum_, designs.words("es")))
+    assert ("abrir un millar" if sum_.whole > 999 else "abrir una centena") in titles
