@@ -172,6 +172,38 @@ def test_show_speaks_of_hundredths() -> None:
     assert "   1,   4   7\n" in run("show", "6.2-1.47", "--words", "es").stdout
 
 
+@pytest.mark.parametrize(("words", "heads"), [("en-GB", "TOth"), ("en-US", "TOth"), ("es", "DUdc")])
+def test_tens_above_ones_with_decimals_are_called_tens(words: str, heads: str) -> None:
+    asked = Request(
+        (read_sum("45.5 - 12.75"),),
+        fitted_paper("a4"),
+        parts=("cards",),
+        press=Press(words=designs.words(words)),
+        cards=CardWishes(kinds=("tasks",), stage="written"),
+    )
+    card = held(asked).packs[0].tasks[0]
+    assert "".join(reversed(card.headings)) == heads
+    tens = "decenas" if words == "es" else "tens"
+    assert asked.press.words("place.thousands") == tens
+
+
+def test_show_writes_alone_what_no_pieces_show() -> None:
+    for more in ((), ("--answer", "97.6"), ("--answer", "1")):
+        shown = CliRunner().invoke(main, ["show", "99.9 - 12.3", *more]).output
+        assert "thousand" not in shown
+        assert "with the pieces" not in shown.lower()
+        assert "Build" not in shown
+    assert "9,99" in CliRunner().invoke(main, ["show", "45.5 - 12.75", "--words", "es"]).output
+
+
+def test_a_way_out_that_was_taken_is_not_named_again(tmp_path: Path) -> None:
+    asked = ["kit", "99.9 - 12.3", "--out", str(tmp_path), "--stage", "written"]
+    refused = CliRunner().invoke(main, asked)
+    assert refused.exit_code == 2
+    assert "--only cards" in refused.stderr
+    assert CliRunner().invoke(main, [*asked, "--only", "cards"]).exit_code == 0
+
+
 def test_show_explains_mistakes_of_decimals() -> None:
     assert "Two whole numbers" in run("show", "6.2-1.47", "--answer", "5,45").stdout
     assert (

@@ -5,6 +5,7 @@ import textwrap
 
 from kitbuilder.design.load import Words
 from kitbuilder.errors import RefusedError
+from kitbuilder.kit import phrases
 from kitbuilder.kit.child_words import happened_said
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.mistakes.why import SLIP, Cause, why
@@ -53,11 +54,16 @@ def explain_answer(sum_: Sum, answer: int, words: Words) -> str:
     found = why(sum_, answer)
     lines = [words("why.wrong", sum=sum_, rest=sum_.rest, answer=answer)]
     if not found:
-        return "\n".join([*lines, words("why.none", answer=answer, first=words("mistakes.first"))])
+        none = words("why.none", answer=answer, first=words("mistakes.first"))
+        if not sum_.with_pieces:
+            none = words("why.none_written", answer=answer)
+        return "\n".join([*lines, none])
     one = len(found) == 1
     lines.append(words("why.one" if one else "why.many", count=len(found), answer=answer))
     for number, cause in enumerate(found, 1):
         lines += ["", *_told(number, cause, sum_, words)]
+    if not sum_.with_pieces:
+        lines += ["", phrases.written_alone(sum_, words)]
     likeliest = found[0]
     if likeliest.twins:
         lines += ["", twins_said(likeliest.key, likeliest.twins[0], words)]
@@ -71,7 +77,10 @@ def _told(number: int, cause: Cause, sum_: Sum, words: Words) -> list[str]:
         if (note := f"mistakes.{key}.note") in words.entries:
             said.append(words(note))
     asks = words(f"mistake.{cause.key}.asks", whole=sum_.whole)
-    said.append(words("why.with_pieces", first=words("mistakes.first"), asks=asks))
+    if sum_.with_pieces:
+        said.append(words("why.with_pieces", first=words("mistakes.first"), asks=asks))
+    else:
+        said.append(words("why.written"))
     return [f"{number}. {capital(cause_name(cause, words))}", *(_wrapped(line) for line in said)]
 
 

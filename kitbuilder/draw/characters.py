@@ -13,8 +13,12 @@ _MARKS = (".", "|", "#", "@")
 
 
 def shown(sum_: Sum, words: Words) -> str:
-    """Return the steps with pieces and the written columns of ``sum_`` as lines of text."""
-    return "\n".join((str(sum_), "", *_with_pieces(sum_, words), "", *_written(sum_, words))) + "\n"
+    """Return the steps with pieces and the written columns of ``sum_`` as lines of text.
+
+    A sum that no pieces show has its columns alone, and says so.
+    """
+    first = _with_pieces(sum_, words) if sum_.with_pieces else [phrases.written_alone(sum_, words)]
+    return "\n".join((str(sum_), "", *first, "", *_written(sum_, words))) + "\n"
 
 
 def _with_pieces(sum_: Sum, words: Words) -> list[str]:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from kitbuilder.counting import nearest
 from kitbuilder.design.load import Words
-from kitbuilder.number import PLACES, Pieces
+from kitbuilder.number import PLACES, Pieces, Sum
 
 INCH = 25.4
 """Millimetres in an inch."""
@@ -29,6 +29,11 @@ def pieces(words: Words, held: Pieces) -> str:
     """Return "6 hundreds, 3 tens and 4 ones": largest first, empty places left out."""
     said = [count(words, k, n) for k, n in enumerate(held.counts) if n]
     return joined(words, said[::-1])
+
+
+def written_alone(sum_: Sum, words: Words) -> str:
+    """Return that no pieces show ``sum_``, and up to what number they do."""
+    return words("show.written_alone", most=sum_.number(999))
 
 
 def swap(words: Words, source: int) -> dict[str, str]:

@@ -100,6 +100,11 @@ class Sum:
         """How many places the whole has: 1 to 4, with decimals as far as the ones at least."""
         return self.width(self.whole)
 
+    @property
+    def with_pieces(self) -> bool:
+        """Whether pieces show it: a large square that is one has none that is ten of it."""
+        return not (self.scale.decimals and self.places > 3)
+
     def width(self, number: int) -> int:
         """Return how many digits of ``number`` are written in columns."""
         return max(len(f"{int(number)}"), self.scale.decimals + bool(self.scale.decimals))

@@ -152,6 +152,10 @@ class Request:
             if sum_.places < 4:
                 continue
             if sum_.scale.decimals and (with_pieces or stage != "written"):
+                if stage == "written" and line is None:
+                    raise RefusedError(
+                        "decimals.cards-alone", sum=sum_, option="only", field="sums"
+                    )
                 raise _beside_decimals(sum_, line)
             for option, wished, what in (
                 ("mini", self.mini, Said("sum.tonight")),

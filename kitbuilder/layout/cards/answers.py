@@ -218,7 +218,7 @@ def _exchanged(answer: Answer, width: float, style: Style) -> tuple[Block, ...]:
 def _pictures(answer: Answer, half: float, size: Size, *, drawn: bool) -> tuple[Block, Block]:
     """Return the pieces of what is left and of what came out, or only their room."""
     sum_ = answer.sum
-    if sum_.places > 3 and sum_.scale.decimals:  # no piece is ten of the largest
+    if not sum_.with_pieces:
         return EMPTY, EMPTY
     left, out = (Pieces.of(int(number)) for _, number in answer.parts)
     high = 10 * size.unit + 0.1

@@ -8,12 +8,12 @@ TWO_WHOLES, LONE_DIGIT, ALIGNED_RIGHT = "two-wholes", "lone-digit", "aligned-rig
 def decimal_answers(sum_: Sum) -> tuple[tuple[str, int], ...]:
     """Return (key, wrong answer) of each mistake with decimals that shows in ``sum_``.
 
-    They show where whole and part are written with different numbers of decimals. In
-    6.2 − 1.47 they give 5.45, where what stands after the point is worked as a whole number; 4.87,
-    where a digit with nothing above it is brought down; 0.85, where digits are lined up at the
-    right end (published kinds, second-hand; numbers computed).
+    They show where whole and part are written with different numbers of decimals, not in
+    6.20 − 1.47 typed in full. In 6.2 − 1.47 they give 5.45, where what stands after the point is
+    worked as a whole number; 4.87, where a digit with nothing above it is brought down; 0.85, where
+    digits are lined up at the right end (published kinds, second-hand; numbers computed).
     """
-    if not sum_.scale.decimals or sum_.scale.money:
+    if not sum_.scale.decimals or sum_.scale.money or sum_.scale.full:
         return ()
     (whole, over), (part, under) = map(_split, (sum_.whole, sum_.part))
     if len(over) == len(under):

@@ -6,7 +6,8 @@ from kitbuilder.number import Sum
 from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.foreseen import foreseen
 from kitbuilder.number.mistakes.why import why
-from kitbuilder.number.scale import HUNDREDTHS
+from kitbuilder.number.scale import HUNDREDTHS, Scale
+from kitbuilder.request.typed_sum import read_sum
 
 
 def given(whole: int, part: int) -> dict[str, int]:
@@ -35,6 +36,14 @@ def test_each_is_worked_as_a_child_would(whole: int, part: int, answers: dict[st
 def test_decimals_of_one_length_and_whole_numbers_show_none() -> None:
     assert given(625, 147) == {}
     assert decimal_answers(Sum(620, 147)) == ()
+
+
+def test_decimals_typed_in_full_show_none() -> None:
+    """6.20 - 3.45 is printed with as many decimals in both: nothing stands there alone."""
+    sum_ = read_sum("6.20 - 3.45")
+    assert decimal_answers(sum_) == () == decimal_answers(sum_.on(Scale(2, ",")))
+    assert "3.25" in [str(one.answer) for one in foreseen(sum_)[:2]]  # smaller from larger
+    assert decimal_answers(read_sum("6.2 - 3.45"))
 
 
 def test_they_are_foreseen_and_explained() -> None:
