@@ -74,7 +74,7 @@ def test_each_pack_lies_on_every_paper(paper: str, arrangement: Arrangement) -> 
             beginning = {
                 role
                 for role, strip in zip(roles(arrangement), mat.strips, strict=True)
-                if strip.common(tile)
+                if strip.overlaps(tile, 1e-6)
             }
             assert beginning <= named
 
