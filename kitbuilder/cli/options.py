@@ -123,7 +123,10 @@ _PRINTING: dict[str, dict[str, Any]] = {
     },
     "printer": {"metavar": "NAME", "help": "Printer measured with check-print."},
     "look": {"metavar": "LOOK", "help": "plain, spare, bold, outline, or a look file."},
-    "words": {"metavar": "WORDS", "help": "Language of what is printed, or a words file."},
+    "words": {
+        "metavar": "WORDS",
+        "help": f"Language of what is printed: {', '.join(LANGUAGES)}, or a words file.",
+    },
     "sturdy": {"metavar": "HOW", "help": "Stiffer pieces: fold (and glue), or backs."},
     "picture": {"metavar": "FILE.svg", "help": "Your own drawing, for labels and cards."},
     "cutter": {
@@ -182,7 +185,7 @@ def words_option(command: Command) -> Command:
 
         return command(words=designs.words(words or LANGUAGES[0]), **given)
 
-    help_ = "Language of what is said, or a words file."
+    help_ = f"Language of what is said: {', '.join(LANGUAGES)}, or a words file."
     return cast(Command, click.option("--words", metavar="WORDS", help=help_)(with_words))
 
 
