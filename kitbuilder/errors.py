@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from errno import EACCES, EINVAL, EISDIR, ENAMETOOLONG, ENOENT, ENOSPC, ENOTDIR, EPERM, EROFS
 from pathlib import PurePath
@@ -120,10 +120,14 @@ class RefusedError(Exception):
 
 
 class NameTooWideError(RefusedError):
-    """A name that no label card or line holds; ``name`` is the name."""
+    """A name that no label card or line holds; ``name`` is the name.
 
-    def __init__(self, name: str, paper: str) -> None:
-        super().__init__("pupil.name-too-wide", field="pupils", name=name, paper=paper)
+    Shortened it must do: ``fits`` says so of a shorter one.
+    """
+
+    def __init__(self, name: str, paper: str, fits: Callable[[str], bool]) -> None:
+        most = next((n for n in range(len(name) - 1, 1, -1) if fits(name[:n])), 1)
+        super().__init__("pupil.name-too-wide", field="pupils", name=name, paper=paper, most=most)
         self.name = name
 
 

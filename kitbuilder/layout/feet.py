@@ -186,7 +186,8 @@ def _notes(sheet: Sheet, name: str, words: Words) -> list[str]:
         said.append(words("foot.sheet", name=name))
     said.append(words(f"foot.{sheet.stock}"))
     if sheet.kind in FOR_A_CHILD:
-        said.append(words("foot.child"))
+        answers = sheet.flip and sheet.kind is not SheetKind.PIECES
+        said.append(words("back.adult" if answers else "foot.child"))
     return said
 
 

@@ -2,6 +2,7 @@
 
 import io
 import json
+import re
 import sys
 from pathlib import Path
 
@@ -75,7 +76,7 @@ def test_letters_typed_in_two_parts_are_put_together() -> None:
         ("name,sum\nAda,71-48\nBo,7x\n", "line 3: '7x' is not a subtraction"),
         (
             "name,sum\nAda,71-48,both\n",
-            "line 2: the row has 3 cells; give it 2, one for each name in the first line",
+            "line 2: the row has 3 cells; give it 2, one under each head of the first line",
         ),
         ("name,sum\nAda\n", "line 2: the row has 1 cell; give it 2"),
         (
@@ -183,6 +184,35 @@ def test_a_pupils_own_file_says_how_it_is_printed_and_holds_what_all_share(
         assert not any(other in page for page in (cover, *rest))
 
 
+def test_every_page_of_a_pack_bears_the_name_and_backs_are_for_the_adult(tmp_path: Path) -> None:
+    table = tmp_path / "class.csv"
+    table.write_text("name,sum\nAda,71-48\nAda,62-35\n", "utf-8")
+    wish = ("--kinds", "tasks,arrows,digits,record", "--backs", "long-edge", "--each")
+    status, told, _ = cards("--pupils", str(table), *wish, "--out", str(tmp_path / "out"))
+    assert status == 0
+    assert "each/pupil-0001.pdf" in told and "in the order of the table" in told
+    pages = page_texts(tmp_path / "out/cards.pdf")
+    assert len([page for page in pages[1:] if page.strip()]) == 6
+    assert all("Ada" in page for page in pages[1:] if page.strip())
+    assert "for the child" in pages[1] and "for the child" not in pages[2]
+    assert pages[2].count("for the adult") == 3, "on both backs, and at the foot"
+
+
+@pytest.mark.parametrize("paper", ["a4", "a5"])
+@pytest.mark.parametrize("kinds", ["tasks", "sheet,stories"])
+def test_as_much_of_a_name_as_is_said_to_fit_does(paper: str, kinds: str, tmp_path: Path) -> None:
+    table, name = tmp_path / "class.csv", "Maximiliana" * 5
+    wish = ("--pupils", str(table), "--paper", paper, "--kinds", kinds, "--each")
+    table.write_text(f"name,sum\n{name},71-48\n", "utf-8")
+    status, _, refused = cards(*wish, "--out", str(tmp_path / "out"))
+    found = re.search(r"its first (\d+) letters fit", refused)
+    assert status == 2 and found
+    most = int(found[1])
+    for count, expected in ((most, 0), (most + 1, 2)):
+        table.write_text(f"name,sum\n{name[:count]},71-48\n", "utf-8")
+        assert cards(*wish, "--out", str(tmp_path / "out"))[0] == expected
+
+
 def test_the_wide_typeface_prints_as_wide_as_it_is_measured(tmp_path: Path) -> None:
     table = tmp_path / "class.csv"
     table.write_text("name,sum\nŽižkovščák,634-258\n", "utf-8")
@@ -261,8 +291,8 @@ def test_a_name_too_wide_for_its_label_is_named_with_its_line(tmp_path: Path) ->
     status, _, refused = cards("--pupils", str(table), "--paper", "a5", "--out", str(out))
     assert status == 2
     assert refused == (
-        f"{table}, line 3: the name {wide!r} is too wide for its place on A5; "
-        "shorten it, or choose a larger paper.\n"
+        f"{table}, line 3: the name {wide!r} is too wide for its place on A5: "
+        "its first 14 letters fit; shorten it, or choose a larger paper.\n"
     )
     assert not out.exists()
     assert cards("--pupils", str(table), "--paper", "a4", "--out", str(out))[0] == 0

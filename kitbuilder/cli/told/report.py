@@ -41,6 +41,8 @@ def report(built: "Built", request: "Request", asked: Sequence[tuple[Said, "Sum"
     for note in found_there(built.written):
         tell(note, err=True)
     tell(wrote(built.written.files))
+    if request.each:
+        tell(Said("told.each"))
     for line in _on_pages(built):
         tell(line)
     for line in (*estimate_said(built.takes), *cutting_said(built.laid.cutting)):

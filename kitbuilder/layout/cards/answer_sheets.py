@@ -188,8 +188,12 @@ def _name(name: str, setting: Setting, width: float, style: Style) -> Block:
 
 def _check_name(name: str, setting: Setting, width: float, style: Style) -> None:
     """Raise ``NameTooWideError`` for a name with a word wider than a page of answers."""
-    if any(wide(word, setting) > width for word in name.split()):
-        raise NameTooWideError(name, style.paper.name)
+
+    def fits(said: str) -> bool:
+        return all(wide(word, setting) <= width for word in said.split())
+
+    if not fits(name):
+        raise NameTooWideError(name, style.paper.name, fits)
 
 
 def _rows(answers: Sequence[Answer], width: float, style: Style, size: Size) -> list[Block]:

@@ -71,7 +71,9 @@ def _check_labels(labels: Sequence[LabelCard], style: Style, backs: Backs, slack
 
     wide = next((label for label in labels if not fits(label)), None)
     if wide and fits(replace(wide, name="A")):
-        raise NameTooWideError(wide.name, style.paper.name)
+        raise NameTooWideError(
+            wide.name, style.paper.name, lambda name: fits(replace(wide, name=name))
+        )
 
 
 def _sheets(pack: Pack, ways: Ways, wishes: CardWishes, style: Style) -> Iterator[Sheet]:
@@ -89,10 +91,10 @@ def _sheets(pack: Pack, ways: Ways, wishes: CardWishes, style: Style) -> Iterato
     if ways[2]:
         cards = _filled(pack.said, len(ways[2].places), pack.blank, ways[2], style)
         yield from deal(SheetKind.STORY_CARDS, cards, ways[2], style, "separate")
-    yield from arrow_sheets(pack.arrows, style)
-    yield from digit_sheets(pack.digits, style)
+    yield from arrow_sheets(pack.arrows, style, pack.name)
+    yield from digit_sheets(pack.digits, style, pack.name)
     if pack.record:
-        yield record_sheet(pack.record, style)
+        yield record_sheet(pack.record, style, pack.name)
 
 
 def _filled(

@@ -63,10 +63,11 @@ Small = tuple[float, Item]
 """A small card: its width in mm and its item, whose place is not known yet."""
 
 
-def arrow_sheets(numbers: Sequence[int], style: Style) -> Iterator[Sheet]:
+def arrow_sheets(numbers: Sequence[int], style: Style, name: str = "") -> Iterator[Sheet]:
     """Yield sheets of arrow cards for ``numbers``: a row for each leading digit where it fits.
 
-    Beside them stands how they are laid on each other, where there is room.
+    Beside them stands how they are laid on each other, where there is room; at their feet the
+    pupil's ``name``, if they are one pupil's.
     """
     sized = [(len(str(n)) * PITCH + TIP, _arrow_card(n)) for n in numbers]
     room = Page.upright(style.paper).inside.width
@@ -74,7 +75,7 @@ def arrow_sheets(numbers: Sequence[int], style: Style) -> Iterator[Sheet]:
     rows = [[sized[k] for k in some] for _, some in groupby(lead, key=lambda k: str(numbers[k])[0])]
     if max((sum(width for width, _ in row) for row in rows), default=0.0) > room:
         rows = _filled(sized, room)
-    yield from _rows(SheetKind.ARROW_CARDS, rows, style, helped=True)
+    yield from _rows(SheetKind.ARROW_CARDS, rows, style, name, helped=True)
 
 
 def _arrow_card(number: int) -> Item:
@@ -86,11 +87,11 @@ def _arrow_card(number: int) -> Item:
     return Item("arrow_card", Rect(0, 0, 1, 1), ArrowCard(number, TIP, face))
 
 
-def digit_sheets(texts: Sequence[str], style: Style) -> Iterator[Sheet]:
-    """Yield sheets of loose digits and signs, row by row in the order given."""
+def digit_sheets(texts: Sequence[str], style: Style, name: str = "") -> Iterator[Sheet]:
+    """Yield sheets of loose digits and signs, row by row in the order given, of pupil ``name``."""
     sized = [(LOOSE, _loose_card(text)) for text in texts]
     rows = _filled(sized, Page.upright(style.paper).inside.width)
-    return _rows(SheetKind.DIGIT_CARDS, rows, style)
+    return _rows(SheetKind.DIGIT_CARDS, rows, style, name)
 
 
 def _loose_card(text: str) -> Item:
@@ -101,7 +102,12 @@ def _loose_card(text: str) -> Item:
 
 
 def _rows(
-    kind: SheetKind, rows: Sequence[Sequence[Small]], style: Style, *, helped: bool = False
+    kind: SheetKind,
+    rows: Sequence[Sequence[Small]],
+    style: Style,
+    name: str,
+    *,
+    helped: bool = False,
 ) -> Iterator[Sheet]:
     """Place rows of small cards from the margins' top left, page after page, a foot below them.
 
@@ -113,6 +119,8 @@ def _rows(
     widest = max((sum(width for width, _ in row) for row in rows), default=0.0)
     if widest > inside.width + 1e-6:
         raise _narrow(style.paper, sum(map(len, rows)))
+    said = style.words("small_cards.cut")
+    note = Foot(f"{name} · {said}", name=True) if name else Foot(said)
     each = max(1, int((area.body(inside.y).bottom - inside.y) / HEIGHT + 1e-9))
     for number, start in enumerate(range(0, len(rows), each), 1):
         items: list[Item] = []
@@ -141,7 +149,7 @@ def _rows(
         elif last:
             below = area.body(bottom + _HELP_GAP)
             items += below_arrows(below, style) if helped else below_digits(below, style)
-        items += foot(Foot(style.words("small_cards.cut")), area, style)
+        items += foot(note, area, style)
         yield Sheet(kind, number, "card", page.width, page.height, tuple(items), (*free, *cuts))
 
 
@@ -162,10 +170,10 @@ def _narrow(paper: Paper, count: int) -> RefusedError:
     return RefusedError("card.small-cards", paper=paper.name, count=count, option="margin")
 
 
-def record_sheet(record: RecordSheet, style: Style) -> Sheet:
-    """Return a page of empty columns under a heading, as many as fit in rows."""
+def record_sheet(record: RecordSheet, style: Style, name: str = "") -> Sheet:
+    """Return a page of empty columns under a heading, as many as fit in rows, of pupil ``name``."""
     area = SheetArea.upright(style.paper)
-    items, top = header(Heading("pencil", record.title, ("child",)), area, style)
+    items, top = header(Heading("pencil", record.title, ("child",), name), area, style)
     body = area.body(top)
     places = len(record.headings)
     width, height = (_COLUMN * v for v in ruled_size(places, True))
