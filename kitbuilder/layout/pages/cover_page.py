@@ -188,7 +188,9 @@ class _Cover:
         if len(names) == 1:
             said.append(self.words("cover.pack", name=names[0]))
         elif names:
-            said.append(self.words("cover.packs", count=len(names)))
+            count = self.words("cover.packs", count=len(names))
+            named = any(pack.tasks for pack in self.kit.packs)
+            said.append(f"{count} {self.words('cover.named')}" if named else count)
         return said
 
     def _tags(self, room: float) -> Block:

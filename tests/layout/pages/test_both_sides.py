@@ -6,9 +6,11 @@ import pytest
 
 from kitbuilder.design import load as designs
 from kitbuilder.kit.card_records import Backs, CardWishes, Kind, Pupil, Task
+from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.model import Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.print_lists import by_edge, edges
+from kitbuilder.layout.pages.print_run import _piles as run_piles
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.number import Sum
 from kitbuilder.pipeline import held, laid_out
@@ -121,6 +123,26 @@ def test_a_kit_is_printed_on_both_sides_as_told(
     sums = tuple(Sum(*one) for one in SUMS[:3])
     request = Request(sums, designs.paper(paper), press=press, cards=cards)
     assert check_printed(laid_out(held(request), request).sheets, words) >= len(sums)
+
+
+@pytest.mark.parametrize("backs", ["long-edge", "short-edge"])
+@pytest.mark.parametrize("sturdy", [None, "backs"])
+def test_each_line_of_a_print_run_is_on_one_side_or_on_both(backs: Backs, sturdy: None) -> None:
+    cards = CardWishes(kinds=KINDS[2], backs=backs)
+    press, cutting = Press(sturdy=sturdy), CutWish(kits=3, home=True)
+    sums = tuple(Sum(*one) for one in SUMS[:3])
+    paper = designs.paper("a4")
+    request = Request(sums, paper, press=press, cards=cards, cutting=cutting)
+    sheets, found = laid_out(held(request), request).sheets, 0
+    for line in run_piles(sheets, 0, cutting):
+        pages = [sheets[page - 1] for page in line.pages]
+        if line.flip is None:
+            assert not any(sheet.flip for sheet in pages)
+            continue
+        for front, back in zip(pages[::2], pages[1::2], strict=True):
+            assert back.items
+            found += check_leaf(front, back, line.flip)
+    assert found >= len(sums)
 
 
 def test_cards_of_amounts_are_printed_on_both_sides_as_told() -> None:
