@@ -19,7 +19,11 @@ from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.cards.small_help import below_digits
 from kitbuilder.layout.mat.mat_records import LabelKind, MatTile
 from kitbuilder.layout.model import Rect
+from kitbuilder.layout.parts.block import Block
+from kitbuilder.layout.parts.child_sum import written
 from kitbuilder.layout.parts.columns import POINT, ruled, worked
+from kitbuilder.layout.parts.contents import Line
+from kitbuilder.layout.parts.settings import Setting
 from kitbuilder.number import Sum
 from kitbuilder.number.estimate import estimate
 from kitbuilder.number.scale import HUNDREDTHS, Scale
@@ -343,6 +347,34 @@ def test_numbers_below_each_other_have_all_their_decimals() -> None:
     assert [sum_.aligned(n) for n in (300, 47, 253)] == ["3.00", "0.47", "2.53"]
     assert Sum(43, 17).aligned(17) == "17"
     assert sum_.on(Scale(2, ",", "{number} €")).typed == "3 - 0,47"
+
+
+def digits_of(block: Block) -> dict[str, list[tuple[float, float]]]:
+    """Return where the middle of each digit stands, by the digit."""
+    found: dict[str, list[tuple[float, float]]] = {}
+    for item in block.items:
+        if isinstance(item.content, Line):
+            spot = (item.rect.x + item.rect.width / 2, item.rect.y + item.rect.height / 2)
+            found.setdefault(item.content.text, []).append(spot)
+    return found
+
+
+def test_a_mistake_of_unequal_decimals_is_shown_as_the_child_laid_it_out() -> None:
+    """3 stands above the 7 where ends were lined up, with nothing beside it else; no zeros."""
+    sum_, setting = read_sum("3 - 1.47"), Setting(10.0, 12.0)
+    right = digits_of(written(sum_, setting, 144, "aligned-right"))
+    assert right["3"][0][0] == pytest.approx(right["7"][0][0])
+    assert len(right["."]) == 2
+    down = digits_of(written(sum_, setting, 247, "lone-digit"))
+    assert down["3"][0][0] == pytest.approx(down["1"][0][0])
+    assert "0" not in {*right, *down}
+    two = digits_of(written(read_sum("6.2 - 1.47"), setting, 545, "two-wholes"))
+    assert two["2"][0][0] == pytest.approx(two["4"][0][0])
+    short = digits_of(
+        written(read_sum("6 - 1.4"), setting, 80, "aligned-right")
+    )  # 6 under 1.4: 0.8
+    assert short["8"][0][0] == pytest.approx(short["4"][0][0])
+    assert len(digits_of(written(sum_, setting, 247, "turned"))["0"]) == 2
 
 
 def test_digits_are_laid_with_their_points() -> None:

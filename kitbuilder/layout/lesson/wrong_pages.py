@@ -102,7 +102,7 @@ def _row(mistake: Mistake, sizes: _Sizes, style: Style) -> Block | None:
     width, high, across, least = sizes
     sets = settings(style.look)
     size = _DIGITS * sets.text.size
-    sum_ = written(mistake.sum, Setting(size, size), mistake.answer)
+    sum_ = written(mistake.sum, Setting(size, size), mistake.answer, mistake.key)
     sign = pictogram(pictogram_of(mistake.key), _SIGN)
     left = row((sign, sum_), 1.0)
     left = Block(left.items, max(left.width, 38.0), left.height)

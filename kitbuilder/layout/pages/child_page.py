@@ -142,11 +142,10 @@ def _wrote(said: ChildWords, width: float, style: Style) -> Block:
     name = labelled(pictogram("child", 7.8), said.wrote, sets.text)
     if name.width > room:
         name = lines(parted(said.wrote, sets.text, room), sets.text, room)
-    sum_ = written(said.shown, sets.child, said.answer)
+    sum_ = written(said.shown, sets.child, said.answer, said.key)
     if sum_.width > room:  # in large type on a small page
-        sum_ = written(
-            said.shown, sets.child.sized(sets.child.size * room / sum_.width), said.answer
-        )
+        smaller = sets.child.sized(sets.child.size * room / sum_.width)
+        sum_ = written(said.shown, smaller, said.answer, said.key)
     block = stack((name, Block(sum_.at((room - sum_.width) / 2, 0), room, sum_.height)), _GAP)
     beside = width - across - GUTTER
     told = [_mistake(said, beside, style)]
