@@ -43,23 +43,24 @@ def read_answer(text: str, scale: Scale = WHOLE) -> int:
     return int(digits)
 
 
-def explain_answer(sum_: Sum, answer: int, words: Words) -> str:
+def explain_answer(sum_: Sum, answer: int, words: Words, typed: str = "") -> str:
     """Return text that names every mistake giving ``answer``, most likely first, or that none does.
 
     Each comes with what happened, what to ask beside the pieces, and what tells it from others
-    that give the same number.
+    that give the same number. A wrong answer is said as it was ``typed``.
     """
     if answer == sum_.rest:
         return words("why.right", sum=sum_, answer=answer)
     found = why(sum_, answer)
-    lines = [words("why.wrong", sum=sum_, rest=sum_.rest, answer=answer)]
+    said = typed.strip() or answer
+    lines = [words("why.wrong", sum=sum_, rest=sum_.rest, answer=said)]
     if not found:
-        none = words("why.none", answer=answer, first=words("mistakes.first"))
+        none = words("why.none", answer=said, first=words("mistakes.first"))
         if not sum_.with_pieces:
-            none = words("why.none_written", answer=answer)
+            none = words("why.none_written", answer=said)
         return "\n".join([*lines, none])
     one = len(found) == 1
-    lines.append(words("why.one" if one else "why.many", count=len(found), answer=answer))
+    lines.append(words("why.one" if one else "why.many", count=len(found), answer=said))
     for number, cause in enumerate(found, 1):
         lines += ["", *_told(number, cause, sum_, words)]
     if not sum_.with_pieces:

@@ -9,6 +9,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.class_marks import Cell
 from kitbuilder.number.choice.next_sums import hand
 from kitbuilder.number.mistakes.asking import next_asked, settled
+from kitbuilder.number.mistakes.one_out import OUT_BY
 from kitbuilder.number.mistakes.posterior import Answered
 from kitbuilder.number.mistakes.reading import Verdict, read
 from kitbuilder.number.sums import Sum
@@ -46,6 +47,8 @@ def ask(places: int, words: Words) -> tuple[Cell, ...]:
         key, shown = reading.named[0], next(r for r in reading.reads if r.key)
         asks = words(f"mistake.{key}.asks", whole=shown.answered.sum.whole)
         first = words("mistakes.first")
+        if key in OUT_BY:
+            click.echo(words("marks.facts_found"))
         click.echo(words("marks.with_pieces", sum=shown.answered.sum, first=first, asks=asks))
     elif reading.verdict not in (Verdict.RIGHT, Verdict.UNTRIED):
         click.echo(words("marks.watch", first=words("mistakes.first")))

@@ -141,10 +141,11 @@ def on_one_scale(papers: Iterable[Paper], written: Scale = HUNDREDTHS) -> tuple[
     papers = tuple(papers)
     if not any(cell.sum.scale.decimals for paper in papers for cell in paper.cells):
         return papers
+    bare = replace(written, full=False)  # 355 for 3.55 stays 355, as the child wrote it
 
     def cell_on(cell: Cell) -> Cell:
         times = 1 if cell.sum.scale.decimals else 10**HUNDREDTHS.decimals
-        answer = None if cell.answer is None else written.number(int(cell.answer) * times)
+        answer = None if cell.answer is None else bare.number(int(cell.answer) * times)
         return replace(cell, sum=cell.sum.on(written), answer=answer)
 
     return tuple(replace(one, cells=tuple(map(cell_on, one.cells))) for one in papers)

@@ -1,8 +1,10 @@
 """``kitbuilder show``: steps and columns in plain text, to the character."""
 
+from kitbuilder.cli.answer import explain_answer, read_answer
 from kitbuilder.design import load as designs
 from kitbuilder.draw.characters import shown
 from kitbuilder.number import Sum
+from kitbuilder.number.scale import HUNDREDTHS
 
 SHOWN_71_48 = """\
 71 − 48
@@ -103,3 +105,12 @@ def test_four_places_are_shown() -> None:
     text = shown(Sum(1300, 522), designs.words())
     assert "@" in text
     assert text.endswith("       7   7   8\n")
+
+
+def test_an_answer_without_its_point_is_told_as_it_was_typed() -> None:
+    words = designs.words("en-GB").decimal
+    asked = Sum(603, 248, HUNDREDTHS)
+    for typed in ("355", "35.5"):
+        said = explain_answer(asked, read_answer(typed, HUNDREDTHS), words, typed)
+        assert f"6.03 − 2.48 = 3.55, not {typed}.\n" in said
+        assert "The point missing or elsewhere" in said and "Which piece" in said

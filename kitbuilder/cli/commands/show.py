@@ -25,6 +25,6 @@ def show(sum_: str, answer: str | None, words: "Words") -> None:
         words = words.decimal
         asked = asked.on(words.scale)
     if answer is not None:
-        click.echo(explain_answer(asked, read_answer(answer, asked.scale), words))
+        click.echo(explain_answer(asked, read_answer(answer, asked.scale), words, answer))
         return
     click.echo(shown(asked, words), nl=False)

@@ -7,7 +7,7 @@ from kitbuilder.number.mistakes.one_out import OUT_BY
 
 HANDED_IN = ("not-lowered", "handed-no-fetch", "empty-not-lowered", "from-leftmost")
 ACROSS_ZERO = ("zero-becomes-nine", "zero-becomes-ten", "zero-skipped")
-READ = ("n-minus-0", "top-not-brought", "order")
+READ = ("n-minus-0", "top-not-brought", "order", "point")
 
 
 def mistaken_step(sum_: Sum, key: str, place: int | None, words: Words) -> LessonStep:

@@ -51,6 +51,7 @@ PICTOGRAMS = {
     "two-wholes": "story-difference",
     "lone-digit": "not-read",
     "aligned-right": "order",
+    "point": "order",
     "": "left",
 }
 """The pictogram of each mistake."""

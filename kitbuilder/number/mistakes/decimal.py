@@ -5,6 +5,21 @@ from kitbuilder.number.sums import Sum
 TWO_WHOLES, LONE_DIGIT, ALIGNED_RIGHT = "two-wholes", "lone-digit", "aligned-right"
 
 
+POINT = "point"
+"""Right digits, the point missing or elsewhere (common practice)."""
+
+
+def point_moved(sum_: Sum, answer: int) -> bool:
+    """Say whether ``answer`` has the right digits, its point not where it belongs.
+
+    3.55 written 355 or 35.5; zeros at either end do not count.
+    """
+    if not sum_.scale.decimals or answer == sum_.rest or not sum_.rest:
+        return False
+    digits = f"{int(sum_.rest)}".rstrip("0")
+    return f"{int(answer)}".rstrip("0") == digits
+
+
 def decimal_answers(sum_: Sum) -> tuple[tuple[str, int], ...]:
     """Return (key, wrong answer) of each mistake with decimals that shows in ``sum_``.
 

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from kitbuilder.number.mistakes.decimal import decimal_answers
+from kitbuilder.number.mistakes.decimal import POINT, decimal_answers, point_moved
 from kitbuilder.number.mistakes.reading import (
     LEADS,
     LEAST_FITTING,
@@ -49,7 +49,8 @@ def with_decimals(reading: Reading, sums: Sequence[Sum]) -> Reading:
 
 
 def _keys(sum_: Sum, answer: int) -> tuple[str, ...]:
-    return tuple(key for key, given in decimal_answers(sum_) if given == answer)
+    found = tuple(key for key, given in decimal_answers(sum_) if given == answer)
+    return (POINT, *found) if point_moved(sum_, answer) else found
 
 
 def _by_habit(reading: Reading, key: str) -> int:

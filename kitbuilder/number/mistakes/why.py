@@ -1,7 +1,7 @@
 """Explains one wrong answer: every mistake that gives it, likeliest first."""
 
 from kitbuilder.frozen import frozen
-from kitbuilder.number.mistakes.decimal import decimal_answers
+from kitbuilder.number.mistakes.decimal import POINT, decimal_answers, point_moved
 from kitbuilder.number.mistakes.habits import ALL_HABITS
 from kitbuilder.number.mistakes.posterior import FOLLOWED, SLIPS
 from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT, answers
@@ -108,6 +108,8 @@ def _others(sum_: Sum, answer: int) -> Weights:
     for key, given in decimal_answers(sum_):  # as often as the most common habit (ours)
         if given == answer:
             found[(key,), None] = often * sum(f * share for f, share in FOLLOWED)
+    if point_moved(sum_, answer):
+        found[(POINT,), None] = often
     return found
 
 

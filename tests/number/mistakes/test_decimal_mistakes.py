@@ -2,8 +2,9 @@
 
 import pytest
 
+from kitbuilder.kit.class_marks import Cell, class_marks
 from kitbuilder.number import Sum
-from kitbuilder.number.mistakes.decimal import decimal_answers
+from kitbuilder.number.mistakes.decimal import decimal_answers, point_moved
 from kitbuilder.number.mistakes.foreseen import foreseen
 from kitbuilder.number.mistakes.why import why
 from kitbuilder.number.scale import HUNDREDTHS, Scale
@@ -52,3 +53,15 @@ def test_they_are_foreseen_and_explained() -> None:
     assert [cause.key for cause in why(sum_, 545)] == ["two-wholes"]
     assert why(sum_, 487)[0].key == "lone-digit"
     assert why(Sum(620, 147), 545) == ()
+
+
+def test_right_digits_with_the_point_elsewhere_are_told() -> None:
+    sum_ = Sum(603, 248, HUNDREDTHS)
+    for answer in (35500, 3550):
+        assert point_moved(sum_, answer)
+        assert [cause.key for cause in why(sum_, answer)] == ["point"]
+    assert not point_moved(sum_, 355) and not point_moved(sum_, 350)
+    assert not point_moved(Sum(603, 248), 3550)
+    cells = [Cell(sum_, 35500, 2), Cell(Sum(520, 147, HUNDREDTHS), 3730, 2)]
+    (child,) = class_marks([("Mia", cells)]).children
+    assert child.reading.named == ("point",)
