@@ -91,7 +91,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
         *(folding_sheets(style) if flat else ()),
         *_filled(_numbered(exchange, cut), pieces, plan, kit, cutting, style),
         *_cutting_pages(_keeping(cut, pieces), bag, style),
-        *mat_sheets,
+        *_numbered(mat_sheets, cut),
         *_numbered((*cards, *labels), cut),
         *(sheet for sheet in guide if _first_lesson(sheet)),
         *course,

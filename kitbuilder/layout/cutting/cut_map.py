@@ -10,7 +10,7 @@ from kitbuilder.kit import phrases
 from kitbuilder.layout.cutting.cut_plan import Count, CutPlan
 from kitbuilder.layout.cutting.cut_tree import CutSheet, cut_sheet, strokes
 from kitbuilder.layout.cutting.stack_order import Stop, number_stops, stack_stops
-from kitbuilder.layout.model import Cut, Sheet, SheetKind
+from kitbuilder.layout.model import Cut, Item, Sheet, SheetKind
 from kitbuilder.number import PLACES
 
 
@@ -20,7 +20,7 @@ class CutMap:
 
     ``plan`` is the pieces' own plan; its sheets come first. ``stops`` are those of a guillotine,
     grouped by kind of sheet, and none where scissors cut. ``others`` are sheets with cuts of
-    their own that need no picture: a mat's edges.
+    their own that need no picture of steps: a mat's edges, cut with scissors.
     """
 
     plan: CutPlan | None
@@ -40,10 +40,12 @@ def cut_map(
 ) -> CutMap:
     """Return the map of the pieces in ``plan`` and of ``others``; all sheets are lettered.
 
-    What is cut on ``unseen`` sheets is only counted on it. In a stack, all parts that a stroke
-    may take together share a number; numbers go on from one kind of sheet to the next.
+    What scissors cut on ``unseen`` sheets is only counted on it. In a stack, all parts that a
+    stroke may take together share a number; numbers go on from one kind of sheet to the next.
     """
     sheets: list[CutSheet] = list(plan.cut_sheets if plan else ())
+    if layers > 1:
+        others, unseen = [*others, *(_trimmed(sheet) for sheet in unseen if sheet.cuts)], ()
     alike = _alike(others)
     if layers > 1:
         used = max((n for one in sheets for n in one.printed.stops), default=0)
@@ -65,6 +67,13 @@ def _alike(sheets: Sequence[Sheet]) -> list[CutSheet]:
         copies = sheet.copies + (old.copies if old else 0)
         ways[sheet.kind, sheet.cuts] = replace(old or sheet, copies=copies)
     return [cut_sheet(sheet) for sheet in ways.values()]
+
+
+def _trimmed(sheet: Sheet) -> Sheet:
+    """Return ``sheet`` with what its cuts leave of it as its one finished thing."""
+    kept = next(item.rect for item in sheet.items if item.what == "mat")
+    left = next(node.rect for node in cut_sheet(sheet).root.ends() if node.rect.holds(kept))
+    return replace(sheet, items=(Item("mat", left),))
 
 
 def counted(counts: Sequence[Count], words: Words) -> str:

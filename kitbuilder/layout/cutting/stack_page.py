@@ -43,6 +43,9 @@ CORNER = 4.0
 APART = 0.6
 """Space between two discs, mm."""
 
+MATS = (SheetKind.MAT, SheetKind.ADDITION_MAT)
+"""What is glued together once it is cut."""
+
 _GAP, _WIDEST = 3.0, 4.0
 
 
@@ -83,6 +86,8 @@ def _blocks(cut: CutMap, bag: Bag, room: Rect, style: Style, scale: float) -> li
     found += _rows(small, room.width)
     found.append(rule(room.width))
     said = []
+    if any(one.sheet.kind in MATS for one in cut.sheets):
+        said.append(words("stacks.glue"))
     if bag.pieces or bag.things:
         held = (*bag.pieces, *bag.things)
         said.append(words("stacks.bag", things=phrases.joined(words, held)))

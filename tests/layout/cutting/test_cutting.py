@@ -15,10 +15,11 @@ from map_follower import LostError, follow
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import CutMap, cut_map, lettered
-from kitbuilder.layout.cutting.cut_tree import cut_sheet
+from kitbuilder.layout.cutting.cut_tree import cut_sheet, strokes
 from kitbuilder.layout.cutting.stack_order import number_stops, stack_stops
 from kitbuilder.layout.cutting.stack_page import stack_pages
 from kitbuilder.layout.cutting.verify_cuts import replay
@@ -249,6 +250,29 @@ def test_the_record_tells_the_stop_of_each_cut_and_its_strokes(tmp_path: Path) -
 def test_cards_are_on_the_map_of_a_single_kit_too() -> None:
     titles = dict.fromkeys(one.sheet.kind for one in laid("a4", 1, 1).sheets)
     assert list(titles) == ["pieces", "exchange_cards", "task_cards"]
+
+
+@pytest.mark.parametrize("layers", [2, 3, 4])
+@pytest.mark.parametrize(
+    "mats",
+    [MatWish(), MatWish(arrangement="beside"), MatWish(("subtract", "add", "exchange"), "three")],
+)
+def test_all_cuts_that_are_counted_are_shown(mats: MatWish, layers: int) -> None:
+    request = Request(
+        tuple(read_sum(text) for text in ("634-258", "71-48")),
+        fitted_paper("a4"),
+        mats=mats,
+        cutting=CutWish(6, layers),
+    )
+    found = laid_out(held(request), request)
+    assert found.cut
+    told = sum(stop.strokes * len(stop.numbers) for stop in found.cut.stops)
+    assert told == strokes((s for s in found.sheets if s.flip is None), layers)
+    kinds = {one.sheet.kind for one in found.cut.sheets}
+    assert kinds == {sheet.kind for sheet in found.sheets if sheet.cuts and not sheet.flip}
+    assert SheetKind.MAT in kinds
+    mat = next(one for one in found.cut.sheets if one.sheet.kind is SheetKind.MAT)
+    assert any(node.what for node in mat.root.ends())  # it does not fall off
 
 
 def test_strokes_of_sheets_without_a_picture_are_counted_by_stacks() -> None:
