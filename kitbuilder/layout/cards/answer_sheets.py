@@ -22,7 +22,7 @@ from kitbuilder.layout.parts.block import Block, row, shared, stack
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
-from kitbuilder.layout.parts.words import line, lines, wide
+from kitbuilder.layout.parts.words import lines, wide
 
 FEW, SOME = 4, 12
 """So many answers stand as large as one page of them allows; so many with pieces large enough to
@@ -151,9 +151,9 @@ def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> li
     if answers:
         found.append(lines(words("answers.lead"), sets.text, width))
         if len(packs) > 1:
-            found.append(line(words("answers.key"), sets.heading))
+            found.append(lines(words("answers.key"), sets.heading, width))
             found += _keys(packs, width, style)
-            found.append(line(words("answers.worked"), sets.heading))
+            found.append(lines(words("answers.worked"), sets.heading, width))
         elif packs[0].name:
             found.append(_name(packs[0].name, sets.child, width, style))
             found += [lines(packs[0].why, sets.text, width)] if packs[0].why else []
@@ -161,7 +161,7 @@ def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> li
         found.append(lines(words("answers.other"), sets.text, width))
     if packs[0].fact_answers:
         first, *lots = _joined(tuple(fact_rows(packs[0].fact_answers, width, style)))
-        found += [stack((line(words("answers.facts"), sets.heading), first), _GAP), *lots]
+        found += [stack((lines(words("answers.facts"), sets.heading, width), first), _GAP), *lots]
     return found
 
 

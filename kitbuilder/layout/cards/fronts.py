@@ -50,8 +50,9 @@ _BELOW = 3.0
 _ANSWER = 1.12
 # Height of the box for the answer, in sizes of the child's type.
 
-_OWN_UP, _OWN_HIGH = 3.0, 2.2
-# How far in mm above a card's lower side the middle of its name stands, and the room it takes.
+_OWN = ((3.0, 0.7), (2.2, 0.6))
+# How far above a card's lower side the middle of its name stands, and the room it takes: in mm,
+# or in sizes of its type where that is more.
 
 HARDEST = 4
 """Dots that tell how hard a sum is."""
@@ -71,10 +72,11 @@ def front(card: Card, ink: Rect, style: Style) -> Face | None:
     """Return what stands on the front of ``card`` in ``ink``, or None where it does not fit."""
     inner = inside(ink)
     own = card.own if isinstance(card, TaskCard | FactCard) else ""
-    if inner is None or inner.height <= _OWN_HIGH:
+    high = _of_own(1, style)
+    if inner is None or inner.height <= high:
         return None
     if own:
-        inner = Rect(inner.x, inner.y, inner.width, inner.height - _OWN_HIGH)
+        inner = Rect(inner.x, inner.y, inner.width, inner.height - high)
     match card:
         case TaskCard(stage="written"):
             face = _written(card, inner, style)
@@ -100,7 +102,14 @@ def _owned(own: str, ink: Rect, style: Style) -> tuple[Item, ...]:
     setting = settings(style.look).least
     room = ink.width - 2 * CORNER
     said = own if wide(own, setting) <= room else metrics.broken(own, setting.size, room)[0]
-    return (placed_line(said, setting, ink.right - CORNER, ink.bottom - _OWN_UP, "right"),)
+    y = ink.bottom - _of_own(0, style)
+    return (placed_line(said, setting, ink.right - CORNER, y, "right"),)
+
+
+def _of_own(which: int, style: Style) -> float:
+    """Return how high a card's name stands, or the room it takes, in mm."""
+    usual, ems = _OWN[which]
+    return max(usual, ems * style.look.type_mm.least)
 
 
 def inside(ink: Rect) -> Rect | None:
