@@ -29,7 +29,7 @@ from kitbuilder.layout.parts.furniture import (
     tick,
     wrapped,
 )
-from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.settings import Setting, growth, settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import lines, placed_line, wide
 
@@ -50,6 +50,9 @@ TAUGHT = (SheetKind.LESSON, SheetKind.GUIDE)
 
 PAGES = 26.0
 """Width of the pages as they are typed, mm."""
+
+_WIDE = 130.0
+# Narrower than this, in mm for type of the usual size, what is printed stands above its pages.
 
 
 @frozen
@@ -282,27 +285,50 @@ def _ticked(block: Block, width: float) -> Block:
     return Block((*block.items, item), width, block.height)
 
 
-def _columns(width: float, style: Style) -> tuple[float, float, float, float]:
-    """Return where pages, copies and sides stand (their middles), and the pictures' width."""
+@frozen
+class _Columns:
+    """The middles of pages, copies and sides in a row, and the width of its picture, in mm.
+
+    Pages take ``room`` mm. On a page ``narrow`` for its type what is printed stands above them.
+    """
+
+    pages: float
+    copies: float
+    sides: float
+    picture: float
+    room: float
+    narrow: bool
+
+    @property
+    def left(self) -> float:
+        """Where pages begin."""
+        return self.pages - self.room / 2
+
+
+def _columns(width: float, style: Style) -> _Columns:
+    """Return where pages, copies and sides stand."""
     words, least = style.words, settings(style.look).least
-    gap = 4.0
+    narrow = width < _WIDE * growth(style.look)
+    gap = 2.0 if narrow else 4.0
     sides = width - wide(words("run.printed"), least) - gap - wide(words("run.sides"), least) / 2
     sides = min(sides, width - 2 * TICK - gap - 6.0)
     copies = sides - max(7.0, wide(words("run.sides"), least) / 2) - gap
     copies -= wide(words("run.copies"), least) / 2
-    pages = copies - wide(words("run.copies"), least) / 2 - gap - PAGES / 2
-    return pages, copies, sides, 0.12 * width
+    end = copies - wide(words("run.copies"), least) / 2 - gap
+    room = end - 0.12 * width - gap if narrow else PAGES
+    return _Columns(end - room / 2, copies, sides, 0.12 * width, room, narrow)
 
 
 def _table_head(number: int, title: str, width: float, style: Style) -> Block:
     words, least = style.words, settings(style.look).least
-    pages, copies, sides, _ = _columns(width, style)
-    heading = step_heading(number, title, pages - PAGES / 2 - 2, style)
-    y = heading.height / 2
-    said = (("pages", pages), ("copies", copies), ("sides", sides))
+    at = _columns(width, style)
+    heading = step_heading(number, title, width if at.narrow else at.left - 2, style)
+    y = heading.height + least.lead / 2 if at.narrow else heading.height / 2
+    said = (("pages", at.pages), ("copies", at.copies), ("sides", at.sides))
     items = [placed_line(words(f"run.{key}"), least, x, y, "centre") for key, x in said]
     done = placed_line(words("run.printed"), least, width, y, "right")
-    return Block((*heading.items, *items, done), width, heading.height)
+    high = heading.height + (least.lead if at.narrow else 0.0)
+    return Block((*heading.items, *items, done), width, high)
 
 
 def _row(pile: Pile, run: _Run, last: Pile | None) -> Block:
@@ -312,27 +338,35 @@ def _row(pile: Pile, run: _Run, last: Pile | None) -> Block:
     """
     style, width = run.style, run.width
     words, sets = style.words, settings(style.look)
-    pages, copies, sides, picture = _columns(width, style)
-    room = pages - PAGES / 2 - picture - 1
+    at = _columns(width, style)
+    room = width if at.narrow else at.left - at.picture - 1
     adult = len(pile.kinds) > 1 and not pile.week
     name = words("run.for_adult") if adult else pile.week or words(f"title.{pile.kinds[0]}")
     notes = () if last and last.kinds == pile.kinds and not pile.flip else _notes(pile, run, room)
-    texts = [lines(name, sets.heading, room), *notes]
-    said = stack(texts)
+    said = stack((lines(name, sets.heading, room), *notes))
+    if at.narrow:
+        return stack((said, _ticked(_numbers(pile, run, at, 0.0), width)))
+    numbers = _numbers(pile, run, at, said.height)
+    told = said.at(at.picture, (numbers.height - said.height) / 2)
+    return _ticked(Block((*numbers.items, *told), width, numbers.height), width)
+
+
+def _numbers(pile: Pile, run: _Run, at: _Columns, least: float) -> Block:
+    """Return a pile's picture, pages, copies and sides, ``least`` mm high or higher."""
+    sets, look = settings(run.style.look), run.style.look
     accent = Setting(1.2 * sets.text.size, 1.2 * sets.text.lead, tone="accent")
-    typed = lines(_typed(pile.pages), accent, PAGES, "centre")
-    heaped = _pile(pile.copies, picture - 5, run.levels)
-    high = max(said.height, typed.height, heaped.height + 1.0, 8.2)
-    large = Setting(style.look.type_mm.title * 0.72, style.look.type_mm.title)
+    typed = lines(_typed(pile.pages), accent, at.room, "centre")
+    heaped = _pile(pile.copies, at.picture - 5, run.levels)
+    high = max(least, typed.height, heaped.height + 1.0, 8.2)
+    large = Setting(look.type_mm.title * 0.72, look.type_mm.title)
     items = [
         *heaped.at(2, high - heaped.height - 1),
-        *said.at(picture, (high - said.height) / 2),
-        *typed.at(pages - PAGES / 2, (high - typed.height) / 2),
-        placed_line(str(pile.copies), large, copies, high / 2, "centre"),
+        *typed.at(at.left, (high - typed.height) / 2),
+        placed_line(str(pile.copies), large, at.copies, high / 2, "centre"),
     ]
     signs = row([pictogram("paper", 6.0)] * (2 if pile.flip else 1), 0.2)
-    items += signs.at(sides - signs.width / 2, (high - 6.0) / 2)
-    return _ticked(Block(tuple(items), width, high), width)
+    items += signs.at(at.sides - signs.width / 2, (high - 6.0) / 2)
+    return Block(tuple(items), run.width, high)
 
 
 def _notes(pile: Pile, run: _Run, room: float) -> list[Block]:
