@@ -73,7 +73,7 @@ def cover_sheets(
         before = len(pages)
         listed = before if cutting.kits == 1 else None
         cover = _Cover(kit, sheets, style, area, listed, cutting)
-        pages = _paged(cover.blocks(), area, style, small=any(sheet.cuts for sheet in sheets))
+        pages = _paged(*cover.blocks(), area, style, small=any(sheet.cuts for sheet in sheets))
         if len(pages) == before:
             break
     page = area.page
@@ -85,13 +85,17 @@ def cover_sheets(
 
 
 def _paged(
-    blocks: Sequence[Block], area: SheetArea, style: Style, *, small: bool
+    first: Sequence[Block], rest: Sequence[Block], area: SheetArea, style: Style, *, small: bool
 ) -> tuple[tuple[Item, ...], ...]:
-    """Return ``blocks`` on as few pages as hold them in their order, air shared between them."""
+    """Return the blocks on as few pages as hold them in their order, air shared between them.
+
+    The ``first`` stand on one page: its size is checked on it before anything else is printed.
+    """
     body = area.body(area.whole.y)
-    runs = alike([block for block in blocks if block.height], body.height, LEAST)
+    after = [block for block in rest if block.height]
+    kept, *runs = alike([stack(first, LEAST), *after], body.height, LEAST)
     found = []
-    for run in runs:
+    for run in ([*first, *kept[1:]], *runs):
         spare = body.height - sum(block.height for block in run)
         gap = min(36.0, spare / max(1, len(run) - 1)) if len(run) > 1 else 0.0
         placed = stack(run, max(1.0, gap)).at(body.x, body.y)
@@ -123,22 +127,24 @@ class _Cover:
         self.area, self.width = area, area.whole.width
         self.wide = self.width >= _WIDE * style.look.type_mm.adult / 3.9
 
-    def blocks(self) -> list[Block]:
-        """Return the cover's blocks from top to bottom."""
+    def blocks(self) -> tuple[list[Block], list[Block]]:
+        """Return the blocks of the page that is printed first, and those that follow."""
         rest = self._print_rest() if self.before is not None else [self._print_run()]
         room = self.area.body(self.area.whole.y).height
         first = [self._hero(), self._print_alone(), self._check()]
-        tight = not self.wide and sum(block.height + LEAST for block in first) > room
+        tight = _high(first) > room
         if tight:  # the size is checked on the page that is printed alone
             first = [self._small_hero(), self._print_alone(), self._small_check()]
         last = self._last()
         if tight:
             last[-1:] = [stack((*last[-1:], self._tags(self.width - _INDENT).moved(_INDENT, 0)), 3)]
         if self.before is None:  # the print run tells what a whole set takes
-            return [*first, *rest, *last]
+            return first, [*rest, *last]
         needs = self._needs()
-        top = [first[0], needs, *first[1:]] if self.wide else [*first, needs]
-        return [*top, *rest, *last]
+        between = [first[0], needs, *first[1:]]
+        if self.wide and _high(between) <= room:
+            return between, [*rest, *last]
+        return first, [needs, *rest, *last]
 
     def _hero(self) -> Block:
         if self.wide:
@@ -491,6 +497,11 @@ class _Cover:
         faces = row((pictogram("adult", side), pictogram("child", side)))
         at = faces.at(width - 2 * side, 0)
         return Block((*heading.items, *at), width, max(heading.height, side))
+
+
+def _high(blocks: Sequence[Block]) -> float:
+    """Return how high ``blocks`` are with the least space between them, in mm."""
+    return sum(block.height for block in blocks) + LEAST * (len(blocks) - 1)
 
 
 def _card(inside: Block) -> Block:

@@ -1,0 +1,66 @@
+"""The frame for a bank card is on the page that is printed first, in everything that is made."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from itertools import product
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.kit.card_records import Pupil, Task
+from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.model import Sheet, SheetKind
+from kitbuilder.layout.pages.cover_page import BANK_CARD
+from kitbuilder.layout.parts.contents import Line
+from kitbuilder.pipeline import prepare
+from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.file import first_wishes
+from kitbuilder.request.request import Request, read_sum
+
+MADE = (
+    *product(("a5", "a4", "letter", "legal"), ("plain", "bold")),
+    ("a4", "spare"),
+    ("a5", "outline"),
+)
+"""Papers and looks: spare and outline have the type of the plain one."""
+
+
+def kinds(request: Request) -> Mapping[str, Request]:
+    """Return a request of every kind that has a cover, made like ``request``."""
+    one, other = read_sum("71-48"), read_sum("305-148")
+    pupils = (Pupil("Ada", (Task(one), Task(other, "both"))), Pupil("Ben", (Task(other),)))
+    cards = replace(request, name="cards", parts=("cards",))
+    return {
+        "kit": request,
+        "within": replace(request, sums=(), within=1000),
+        "class": replace(request, cutting=CutWish(6, layers=3)),
+        "packs": replace(cards, sums=(), pupils=pupils),
+        "cards": cards,
+    }
+
+
+@pytest.mark.parametrize("language", ["en-GB", "en-US", "es"])
+@pytest.mark.parametrize(("paper", "look"), MADE)
+def test_the_frame_is_on_the_page_that_is_printed_first(
+    paper: str, look: str, language: str
+) -> None:
+    press = Press(look=designs.look(look), words=designs.words(language))
+    usual = Request(first_wishes().sums, fitted_paper(paper), press=press)
+    for name, request in kinds(usual).items():
+        sheets = prepare(request).laid.sheets
+        page = next(n for n, sheet in enumerate(sheets, 1) if framed(sheet))
+        first = next(n for n, sheet in enumerate(sheets, 1) if sheet.kind is SheetKind.COVER)
+        assert page == first, name
+        assert press.words("cover.alone") in said(sheets[first - 1]), name
+        if request.cutting.kits > 1:
+            assert press.words("run.check", page=page) in said(sheets[0]), name
+
+
+def framed(sheet: Sheet) -> bool:
+    """Say whether the frame of a bank card stands on ``sheet``."""
+    return any((item.rect.width, item.rect.height) == BANK_CARD for item in sheet.items)
+
+
+def said(sheet: Sheet) -> str:
+    """Return the words of ``sheet``, line after line."""
+    return " ".join(item.content.text for item in sheet.items if isinstance(item.content, Line))
