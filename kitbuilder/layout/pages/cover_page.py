@@ -97,7 +97,7 @@ def _paged(
     found = []
     for run in ([*first, *kept[1:]], *runs):
         spare = body.height - sum(block.height for block in run)
-        gap = min(36.0, spare / max(1, len(run) - 1)) if len(run) > 1 else 0.0
+        gap = min(36.0, spare / len(run)) if len(run) > 1 else 0.0
         placed = stack(run, max(1.0, gap)).at(body.x, body.y)
         note = style.words("cover.small") if small else ""
         found.append((*placed, *foot(Foot(note), area, style)))
