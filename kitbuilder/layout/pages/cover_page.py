@@ -134,7 +134,8 @@ class _Cover:
         first = [self._hero(), self._print_alone(), self._check()]
         tight = _high(first) > room
         if tight:  # the size is checked on the page that is printed alone
-            first = [self._small_hero(), self._print_alone(), self._small_check()]
+            first, told = self._tight(room)
+            rest = [*told, *rest]
         last = self._last()
         if tight:
             last[-1:] = [stack((*last[-1:], self._tags(self.width - _INDENT).moved(_INDENT, 0)), 3)]
@@ -146,6 +147,15 @@ class _Cover:
             return between, [*rest, *last]
         return first, [needs, *rest, *last]
 
+    def _tight(self, room: float) -> tuple[list[Block], list[Block]]:
+        """Return a small page's first blocks, and what of its lead stands on a later page."""
+        about = self._about()
+        for count in range(len(about), -1, -1):
+            first = [self._small_hero(about[:count]), self._print_alone(), self._small_check()]
+            if _high(first) <= room:
+                break
+        return first, [lines(said, self.sets.text, self.width) for said in about[count:]]
+
     def _hero(self) -> Block:
         if self.wide:
             scene = self._scene(0.48 * self.width)
@@ -154,22 +164,23 @@ class _Cover:
             title = self._title(left, self.sets.cover)
             text = stack((*title, about, self._tags(left)), 2.0)
             return row((Block(text.items, left, text.height), scene), 4)
-        return stack((self._top(0.4, self.sets.cover), self._tags(self.width)), 2.0)
+        top = self._top(0.4, self.sets.cover, self._about())
+        return stack((top, self._tags(self.width)), 2.0)
 
-    def _small_hero(self) -> Block:
-        """Return the title and a small scene, as high as two of its lines; no sums."""
+    def _small_hero(self, about: Sequence[str]) -> Block:
+        """Return the title, a small scene, as high as two of its lines, and what it is for."""
         scene = self._scene(_SMALL_SCENE * self.width)
         size = min(self.sets.cover.size, scene.height / 2)
-        return self._top(_SMALL_SCENE, self.sets.cover.sized(size))
+        return self._top(_SMALL_SCENE, self.sets.cover.sized(size), about)
 
-    def _top(self, part: float, setting: Setting) -> Block:
+    def _top(self, part: float, setting: Setting, about: Sequence[str]) -> Block:
         """Return the title beside the scene, that ``part`` of the page wide; the lead below."""
         scene = self._scene(part * self.width)
         left = self.width - scene.width - 4
         title = stack(self._title(left, setting))
         top = row((Block(title.items, left, title.height), scene), 4)
-        about = (lines(said, self.sets.text, self.width) for said in self._about())
-        return stack((top, stack(about, 1.0)), 2.0)
+        told = (lines(said, self.sets.text, self.width) for said in about)
+        return stack((top, stack(told, 1.0)), 2.0)
 
     def _scene(self, side: float) -> Block:
         """Return the picture of two people at the mat, with hundreds where the kit has some."""
