@@ -11,21 +11,27 @@ from click.testing import CliRunner, Result
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.design import metrics
+from kitbuilder.design.style import Style
 from kitbuilder.design.typefaces import FAMILY, HEADING_FAMILY
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_packs import loose_digits
-from kitbuilder.kit.card_records import CardWishes, Kind
+from kitbuilder.kit.card_records import CardWishes, Kind, Stage
+from kitbuilder.kit.child_words import child_words
+from kitbuilder.kit.class_marks import Cell, class_marks
 from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.cards.small_help import below_digits
 from kitbuilder.layout.mat.mat_records import LabelKind, MatTile
 from kitbuilder.layout.model import Rect
+from kitbuilder.layout.pages.child_page import child_sheets
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.child_sum import written
 from kitbuilder.layout.parts.columns import POINT, ruled, worked
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.layout.parts.settings import Setting
+from kitbuilder.layout.worksheets.worksheet_cells import cell_items
 from kitbuilder.number import Sum
 from kitbuilder.number.estimate import estimate
+from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.scale import HUNDREDTHS, Scale
 from kitbuilder.number.written import columns
 from kitbuilder.pipeline import held, laid_out
@@ -347,6 +353,41 @@ def test_numbers_below_each_other_have_all_their_decimals() -> None:
     assert [sum_.aligned(n) for n in (300, 47, 253)] == ["3.00", "0.47", "2.53"]
     assert Sum(43, 17).aligned(17) == "17"
     assert sum_.on(Scale(2, ",", "{number} €")).typed == "3 - 0,47"
+
+
+def test_sums_that_come_next_show_the_mistake_of_decimals() -> None:
+    """They stand in a line, decimals of different lengths, so that the child lays them out."""
+    given = [read_sum(text) for text in ("6.2 - 1.47", "3 - 1.47", "5 - 2.35")]
+    for key, answers in {
+        "lone-digit": (487, 247, 335),
+        "aligned-right": (85, 144, 230),
+    }.items():
+        cells = [Cell(s.on(HUNDREDTHS), a) for s, a in zip(given, answers, strict=True)]
+        child = class_marks([("Bo", cells)]).children[0]
+        assert [likely.key for likely in child.reading.habits] == [key]
+        assert len(child.next.practice) == 5
+        assert all(key in dict(decimal_answers(sum_)) for sum_ in child.next.practice)
+        style = Style(fitted_paper("a4"), designs.words().decimal, designs.look())
+        said = child_words(child, style.words)
+        assert said is not None
+        items = [one for sheet in child_sheets(child, said, 1, style) for one in sheet.items]
+        lines = {one.content.text for one in items if isinstance(one.content, Line)}
+        assert {str(sum_) for sum_ in child.next.practice} <= lines
+
+
+def test_a_sum_to_be_written_leaves_the_zeros_to_the_child() -> None:
+    """3 - 1.47 has one digit above 1.47 where it is written; with pieces drawn beside, three."""
+    assert Scale(2).zeros(300) == 2
+    assert Scale(2).zeros(620) == 1
+    assert Scale(2, full=True).zeros(620) == 0 == Scale().zeros(600)
+    style = Style(fitted_paper("a4"), designs.words().decimal, designs.look())
+    sheet = next(iter(held(request()).course.worksheets))
+    stages: tuple[tuple[Stage, int], ...] = (("written", 4), ("drawn", 6))
+    for stage, printed in stages:
+        asked = replace(sheet.asked[0], sum=read_sum("3 - 1.47"), stage=stage)
+        cells = cell_items(sheet, asked, "a", Rect(0, 0, 90, 60), style)
+        digits = [i for i in cells if isinstance(i.content, Line) and i.content.text.isdecimal()]
+        assert len(digits) == printed
 
 
 def digits_of(block: Block) -> dict[str, list[tuple[float, float]]]:

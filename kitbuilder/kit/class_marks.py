@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from kitbuilder.frozen import frozen
-from kitbuilder.number.choice.next_sums import NextSums, next_sums
+from kitbuilder.number.choice.next_sums import NextSums, next_sums, with_unequal_decimals
+from kitbuilder.number.mistakes.decimal import OF_DECIMALS
 from kitbuilder.number.mistakes.groups import Groups, groups
 from kitbuilder.number.mistakes.posterior import Answered
 from kitbuilder.number.mistakes.reading import Fit, Read, Reading, read
@@ -100,11 +101,18 @@ def class_marks(
 
 
 def _next(reading: Reading, given: Sequence[Sum], seed: int) -> NextSums:
-    """Return the sums that come next, written as those ``given``."""
-    found = next_sums(reading, [sum_.counted(WHOLE) for sum_ in given], seed)
+    """Return the sums that come next, written as those ``given``.
+
+    After a mistake of decimals they show it: their numbers have decimals of different lengths.
+    """
+    asked = [sum_.counted(WHOLE) for sum_ in given]
+    found = next_sums(reading, asked, seed)
     scale = given[0].scale if given else WHOLE
     if not scale.decimals:
         return found
+    key = reading.habits[0].key if reading.habits else ""
+    if key in OF_DECIMALS:
+        return with_unequal_decimals(found, key, scale, asked, seed)
     telling, practice = (
         tuple(sum_.counted(scale) for sum_ in sums) for sums in (found.telling, found.practice)
     )

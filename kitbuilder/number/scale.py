@@ -31,6 +31,12 @@ class Scale:
         """
         return Scaled(value, self) if self.decimals else int(value)
 
+    def zeros(self, value: int) -> int:
+        """Return how many zeros are left out at the end of ``value``: of 3.00 two."""
+        if self.money or self.full:
+            return 0
+        return sum(int(value) % 10**k == 0 for k in range(1, self.decimals + 1))
+
     def written(self, value: int) -> str:
         """Return how a count of the smallest place is written."""
         if not self.decimals:

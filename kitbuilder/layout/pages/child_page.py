@@ -25,8 +25,9 @@ from kitbuilder.layout.parts.mat_picture import mat_picture
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
-from kitbuilder.layout.parts.words import fitted, line, lines, parted
+from kitbuilder.layout.parts.words import fitted, line, lines, parted, wide
 from kitbuilder.number import Sum
+from kitbuilder.number.mistakes.decimal import OF_DECIMALS
 
 PICTOGRAMS = {
     "turned": "turned",
@@ -276,8 +277,12 @@ def _next(child: ChildMarks, said: ChildWords, width: float, style: Style, grows
     count = 3 if grows else len(sums)
     each = (width - GUTTER * (count - 1)) / count
     size = _digits(sums, each, (grows or 0.95) * sets.child.size)
-    decides = [_box(sum_, each, size, grows, tick=False) for sum_ in telling]
-    practised = [_box(sum_, each, size, grows, tick=True) for sum_ in practice]
+    laid = said.key in OF_DECIMALS  # by the child, who may lay it out as before
+    longest = max(wide(str(s), Setting(size, size)) for s in sums)
+    inside = size * min(1.0, (each - 4) / longest)
+    digits = [_in_line(s, inside, size) if laid else _in_columns(s, size) for s in sums]
+    boxes = [_box(one, each, grows, tick=k >= len(telling)) for k, one in enumerate(digits)]
+    decides, practised = boxes[: len(telling)], boxes[len(telling) :]
     end = lines(said.end, sets.text, width)
     note = line(said.tick, sets.least)
     left = len(telling) * (each + GUTTER)
@@ -310,8 +315,17 @@ def _digits(sums: tuple[Sum, ...], each: float, most: float) -> float:
     return min(most, (each - 4) / (places + 1) / 0.98)
 
 
-def _box(sum_: Sum, each: float, size: float, grows: float, *, tick: bool) -> Block:
-    digits = written(sum_, Setting(size, 1.2 * size))
+def _in_columns(sum_: Sum, size: float) -> Block:
+    return written(sum_, Setting(size, 1.2 * size))
+
+
+def _in_line(sum_: Sum, size: float, columns: float) -> Block:
+    """Return ``sum_`` in a line, over as much room as columns of digits of that size take."""
+    said = line(str(sum_), Setting(size, 1.2 * columns))
+    return Block(said.items, said.width, _in_columns(sum_, columns).height)
+
+
+def _box(digits: Block, each: float, grows: float, *, tick: bool) -> Block:
     high = digits.height + (20 if grows else 10)
     items = [Item("panel", Rect(0, 0, each, high), Panel("none", "zone", 2.2))]
     if tick:

@@ -7,7 +7,7 @@ from kitbuilder.layout.parts.columns import POINT
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.settings import Setting
 from kitbuilder.layout.parts.words import placed_line
-from kitbuilder.number.mistakes.decimal import ALIGNED_RIGHT, LONE_DIGIT, TWO_WHOLES
+from kitbuilder.number.mistakes.decimal import ALIGNED_RIGHT, OF_DECIMALS
 from kitbuilder.number.sums import Sum
 
 _PITCH, _ROW, _LOOP = 0.98, 1.18, 0.54
@@ -79,7 +79,7 @@ def _rows(sum_: Sum, answer: int | None, key: str) -> tuple[_Row, _Row, _Row]:
     """Return whole, part and answer as they stand; no digits without an answer."""
     numbers = (sum_.whole, sum_.part, answer)
     decimals = sum_.scale.decimals
-    if key not in (TWO_WHOLES, LONE_DIGIT, ALIGNED_RIGHT):
+    if key not in OF_DECIMALS:
         one, two, three = (_Row("" if n is None else sum_.in_columns(n), decimals) for n in numbers)
         return one, two, three
     found = [_short(sum_, n) for n in numbers]

@@ -173,8 +173,14 @@ def _columns(cell: _Cell, pitch: float) -> Block:
     sum_ = cell.asked.sum
     if cell.solved:
         return solved(columns(sum_), pitch, cell.style)
-    bottoms = tuple(column.bottom for column in columns(sum_))
-    return ruled(digits(sum_.whole, sum_.places), bottoms, (), pitch, cell.style)
+    rows: list[tuple[int | None, ...]] = [
+        digits(sum_.whole, sum_.places),
+        tuple(column.bottom for column in columns(sum_)),
+    ]
+    if cell.asked.stage == "written":  # the child writes the zeros that hold a place
+        left_out = [sum_.scale.zeros(number) for number in (sum_.whole, sum_.part)]
+        rows = [(*(None,) * k, *row[k:]) for k, row in zip(left_out, rows, strict=True)]
+    return ruled(rows[0], rows[1], (), pitch, cell.style)
 
 
 def _aside(cell: _Cell, side: Rect) -> Iterator[Item]:

@@ -1,13 +1,16 @@
 """The sums a child should meet next: those that tell most, then those that practise."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import lru_cache
 from itertools import islice
 from random import Random
 
 from kitbuilder.frozen import frozen
 from kitbuilder.number.choice.difficulty import easy_to_hard
+from kitbuilder.number.choice.fives import short_by_five
 from kitbuilder.number.choice.in_column import column_of, shows
+from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.choice.pick import stream_of
 from kitbuilder.number.choice.pool import Wish
 from kitbuilder.number.choice.telling_pack import candidates
@@ -16,8 +19,10 @@ from kitbuilder.number.course.rungs import LADDER
 from kitbuilder.number.course.schedule import READY_PIECES
 from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.mistakes.asking import most_telling
+from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.one_out import OUT_BY
 from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict
+from kitbuilder.number.scale import Scale
 from kitbuilder.number.sums import Sum
 
 TELLING = 2
@@ -88,6 +93,33 @@ def _practice(reading: Reading, places: int, barred: set[Sum], seed: int) -> tup
         fit = list(islice((s for s in built if shows(s, keys, place)), PRACTISED))
     rest: Iterator[Sum] = (s for s in ready if s not in fit)
     return easy_to_hard([*fit, *islice(rest, PRACTISED - len(fit))])
+
+
+def with_unequal_decimals(
+    found: NextSums, key: str, scale: Scale, asked: Sequence[Sum], seed: int
+) -> NextSums:
+    """Return as many sums as were ``found`` that show the mistake ``key`` of unequal decimals.
+
+    They are written on ``scale``, none of them ``asked``, and exchange; the ready-made kit builds
+    them.
+    """
+    random, scale = Random(seed), replace(scale, full=False)
+    sums: dict[int, Sum] = {}  # each whole once
+    wanted = len(found.telling) + PRACTISED
+    drawn = (sorted(random.sample(range(100, 700), 2)) for _ in range(LOOKED_AT))
+    for part, whole in drawn:
+        sum_ = Sum(whole, part)
+        fits = _built(sum_) and covers(READY_PIECES, sum_) and sum_ not in asked
+        teaches = pattern(sum_).receives and not short_by_five(whole, part)
+        if fits and teaches and key in dict(decimal_answers(sum_.counted(scale))):
+            sums.setdefault(whole, sum_)
+        if len(sums) == wanted:
+            break
+    chosen = list(sums.values())
+    telling = len(found.telling)
+    first, then = chosen[:telling], easy_to_hard(chosen[telling:])
+    one, other = (tuple(s.counted(scale) for s in some) for some in (first, then))
+    return NextSums(one, other)
 
 
 @lru_cache(maxsize=2)

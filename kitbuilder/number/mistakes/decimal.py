@@ -3,6 +3,7 @@
 from kitbuilder.number.sums import Sum
 
 TWO_WHOLES, LONE_DIGIT, ALIGNED_RIGHT = "two-wholes", "lone-digit", "aligned-right"
+OF_DECIMALS = (TWO_WHOLES, LONE_DIGIT, ALIGNED_RIGHT)
 
 
 POINT = "point"

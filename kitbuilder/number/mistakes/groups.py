@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from kitbuilder.frozen import frozen
-from kitbuilder.number.mistakes.decimal import ALIGNED_RIGHT, LONE_DIGIT, POINT, TWO_WHOLES
+from kitbuilder.number.mistakes.decimal import OF_DECIMALS, POINT
 from kitbuilder.number.mistakes.habits import ALL_HABITS
 from kitbuilder.number.mistakes.one_out import OUT_BY
 from kitbuilder.number.mistakes.reading import Reading, Verdict
@@ -50,14 +50,7 @@ def groups(readings: Sequence[Reading]) -> Groups:
     for at, reading in enumerate(readings):
         if reading.verdict is Verdict.HABIT:
             held.setdefault(reading.named[0], []).append(at)
-    order = [
-        *(habit.key for habit in ALL_HABITS),
-        *OUT_BY,
-        TWO_WHOLES,
-        LONE_DIGIT,
-        ALIGNED_RIGHT,
-        POINT,
-    ]
+    order = [*(habit.key for habit in ALL_HABITS), *OUT_BY, *OF_DECIMALS, POINT]
     together = sorted(held.items(), key=lambda item: (-len(item[1]), order.index(item[0])))
 
     def those(verdict: Verdict) -> tuple[int, ...]:
