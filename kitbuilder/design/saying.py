@@ -1,7 +1,7 @@
 """Something said as a code with slots, worded in a language: the sentences of designs/said."""
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from functools import cache
 from pathlib import PurePath
 
@@ -92,7 +92,7 @@ class _Voice:
         if isinstance(value, tuple):
             if form == "also":
                 return "; ".join(self.plain(one) for one in value)
-            return ", ".join(self.filled(one, form) for one in value)
+            return _in_row([self.filled(one, form) for one in value])
         return self.plain(value)
 
     def plain(self, value: Slot) -> str:
@@ -115,7 +115,7 @@ class _Voice:
         if not rest:
             return last
         return _SLOT.sub(
-            lambda slot: ", ".join(rest) if slot[1] == "first" else last,
+            lambda slot: _in_row(rest) if slot[1] == "first" else last,
             self.known[f"list.{form}"],
         )
 
@@ -132,6 +132,11 @@ def seen(text: str) -> str:
     never as orders to it.
     """
     return "".join(c if c.isprintable() or c == _KEPT else _escaped(c) for c in text)
+
+
+def _in_row(parts: Sequence[str]) -> str:
+    """Return "a, b", or "a; b" where commas stand within the parts, as in decimals."""
+    return ("; " if any("," in part for part in parts) else ", ").join(parts)
 
 
 def _escaped(letter: str) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from kitbuilder.design.load import Words
 from kitbuilder.frozen import frozen
+from kitbuilder.kit import phrases
 from kitbuilder.kit.class_marks import Cell, ChildMarks
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.facts import facts
@@ -142,7 +143,7 @@ def _besides(child: ChildMarks, shown: Cell, words: Words) -> Iterator[str]:
             told[kind].append(f"{cell.sum} = {cell.answer}")
     for key, sums in told.items():
         if sums:
-            said = ", ".join(sums[:NAMED])
+            said = phrases.in_row(sums[:NAMED])
             if len(sums) > NAMED:
                 said = words("child_page.more", sums=said, count=len(sums) - NAMED)
             yield words(f"child_page.{key}", sums=said)

@@ -6,6 +6,9 @@ from kitbuilder.counting import nearest
 from kitbuilder.design.load import Words
 from kitbuilder.number import PLACES, Pieces, Sum
 
+APART = "; "
+"""What stands between parts that hold commas themselves."""
+
 INCH = 25.4
 """Millimetres in an inch."""
 
@@ -14,10 +17,13 @@ def joined(words: Words, parts: Sequence[str]) -> str:
     """Return ``parts`` as a spoken list: "a, b and c"."""
     if not parts:
         return words("list.nothing")
-    said = parts[-1]
-    for position, part in enumerate(reversed(parts[:-1])):
-        said = words("list.pair" if position == 0 else "list.more", first=part, last=said)
-    return said
+    *rest, last = parts
+    return words("list.pair", first=in_row(rest), last=last) if rest else last
+
+
+def in_row(parts: Sequence[str]) -> str:
+    """Return "a, b", or "a; b" where commas stand within the parts, as in decimals."""
+    return (APART if any("," in part for part in parts) else ", ").join(parts)
 
 
 def count(words: Words, place: int, number: int) -> str:

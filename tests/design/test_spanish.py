@@ -3,13 +3,18 @@
 import re
 
 import pytest
+from click.testing import CliRunner
 
+from kitbuilder.cli import main
 from kitbuilder.design import load as designs
+from kitbuilder.design.saying import say
+from kitbuilder.errors import Said
+from kitbuilder.kit import phrases
 from kitbuilder.kit.lesson.script import script
 from kitbuilder.number import Sum
 
 OTHER_NAMES = {
-    "words": r"\bcuentas?\b(?! después| hacia)(?!\.$)|\bjuegos?\b|\bquit|hoja de trabajo"
+    "words": r"\bcuentas\b|\b(?:una|la|esta|otra) cuenta\b|\bjuegos?\b|\bquit|hoja de trabajo"
     r"|clase que falló|(?:esa|esta|cada) clase\b|partes? largas?|Escribir;|Respuestas$",
     "said": r"\bcuentas?\b|\bjuegos?\b|hoja de registro|clases? de (?:restas|diseño)",
     "page": r"\bcuentas?\b|\bjuegos?\b|\bdeseos?\b|¿De qué clase",
@@ -41,3 +46,19 @@ def test_nobody_asks_himself() -> None:
 def test_what_is_opened_has_its_own_article(sum_: Sum) -> None:
     titles = " ".join(step.title for step in script(sum_, designs.words("es")))
     assert ("abrir un millar" if sum_.whole > 999 else "abrir una centena") in titles
+
+
+def test_decimals_in_a_row_are_kept_apart_by_semicolons() -> None:
+    sums = ["3 − 1,47", "2,02 − 0,73", "1 − 0,5"]
+    assert phrases.in_row(sums[:2]) == "3 − 1,47; 2,02 − 0,73"
+    assert phrases.joined(designs.words("es"), sums) == "3 − 1,47; 2,02 − 0,73 y 1 − 0,5"
+    assert phrases.joined(designs.words("es"), ["a", "b", "c"]) == "a, b y c"
+    assert "3 − 1,47; 2,02 − 0,73 y" in say(
+        Said("kit.no-story", option="only", sums=tuple(sums)), "es"
+    )
+
+
+def test_sizes_have_the_comma_of_the_language() -> None:
+    runs = (["--words", "es"], ["--words", "es", "2,02-0,73"])
+    for told in (CliRunner().invoke(main, ["sizes", *run]).output for run in runs):
+        assert re.search(r"\d,\d", told) and not re.search(r"\d\.\d", told)

@@ -67,10 +67,14 @@ def _paper_row(name: str, paper: "Paper") -> tuple[str, ...]:
 
     m = paper.margins_mm
     sides = (m.left, m.right, m.top, m.bottom)
-    margins = f"{sides[0]:g}" if len(set(sides)) == 1 else " ".join(f"{s:g}" for s in sides)
+    margins = " ".join(_number(side) for side in (sides[:1] if len(set(sides)) == 1 else sides))
     across, down = Page.upright(paper).units(paper.unit_mm)
-    size = f"{paper.width_mm:g} x {paper.height_mm:g}"
-    return name, size, margins, f"{paper.unit_mm:g}", str(across // 10 * (down // 10))
+    size = f"{_number(paper.width_mm)} x {_number(paper.height_mm)}"
+    return name, size, margins, _number(paper.unit_mm), str(across // 10 * (down // 10))
+
+
+def _number(mm: float) -> str:
+    return speak(Said("number.said", value=float(mm)))
 
 
 def _tell_units(costs: "Sequence[UnitCost]", paper: "Paper") -> None:
@@ -80,14 +84,14 @@ def _tell_units(costs: "Sequence[UnitCost]", paper: "Paper") -> None:
     for line in table([_heads(UNIT_HEADS), *(_unit_row(cost, best) for cost in costs)]):
         click.echo(line)
     tell(Said("units.worth"))
-    narrow = [f"{cost.unit:g}" for cost in costs if not cost.cards_fit]
+    narrow = [cost.unit for cost in costs if not cost.cards_fit]
     if narrow:
         tell(Said("units.cards-too-large", unit=narrow[0], paper=paper.name))
     tell(Said("units.not-with-bought"))
 
 
 def _unit_row(cost: "UnitCost", best: "Sequence[UnitCost]") -> tuple[str, ...]:
-    unit = f"{cost.unit:g}{' *' if cost in best else ''}"
+    unit = f"{_number(cost.unit)}{' *' if cost in best else ''}"
     none = speak(Said("units.does-not-fit"))
     mat = f"{cost.mat_width / 10:.0f} x {cost.mat_height / 10:.0f}"
     return (

@@ -8,6 +8,7 @@ from string import ascii_lowercase
 from kitbuilder.cli.answer import WIDTH, capital, twins_said
 from kitbuilder.design.load import Words
 from kitbuilder.design.saying import seen
+from kitbuilder.kit import phrases
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
 from kitbuilder.number.mistakes.one_out import OUT_BY
 from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT
@@ -133,7 +134,7 @@ def _advice(child: ChildMarks, words: Words, *, short: bool = False) -> Iterator
     reading = child.reading
     if reading.evidence and not short:
         cells = [child.given[row] for row in reading.evidence]
-        told = ", ".join(f"{cell.sum} = {cell.answer}" for cell in cells[:6])
+        told = phrases.in_row([f"{cell.sum} = {cell.answer}" for cell in cells[:6]])
         yield words("marks.evidence", answers=told)
     keys = [likely.key for likely in reading.habits]
     wrong = len(reading.reads) > reading.right
@@ -150,9 +151,9 @@ def _advice(child: ChildMarks, words: Words, *, short: bool = False) -> Iterator
     if wrong and (reading.verdict is Verdict.MORE or not short):
         yield _ask(child, words)
     if child.next.telling:
-        yield words("marks.give", sums=", ".join(str(sum_) for sum_ in child.next.telling))
+        yield words("marks.give", sums=phrases.in_row([*map(str, child.next.telling)]))
     if child.next.practice:
-        yield words("marks.practise", sums=", ".join(str(sum_) for sum_ in child.next.practice))
+        yield words("marks.practise", sums=phrases.in_row([*map(str, child.next.practice)]))
 
 
 def _ask(child: ChildMarks, words: Words) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from kitbuilder.design.load import Words
+from kitbuilder.kit import phrases
 from kitbuilder.kit.course.course_records import Asked, SheetWords, WeekDay, WeekPage, Worksheet
 from kitbuilder.kit.course.plan_words import day_said, rung_said, stage_of
 from kitbuilder.number import Sum
@@ -154,7 +155,7 @@ def _spoken(tasks: Sequence[Task], words: Words, *, key: bool) -> str:
         found = asked(task, words)
         rest = f" = {found.sum.rest}" if key else ""
         said.append(f"{found.sum}{rest}".replace(" ", "\xa0"))
-    return words("worksheet.spoken", sums=", ".join(said))
+    return words("worksheet.spoken", sums=phrases.in_row(said))
 
 
 def _sheet_words(words: Words) -> SheetWords:

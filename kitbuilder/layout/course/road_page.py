@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
+from kitbuilder.kit import phrases
 from kitbuilder.kit.course.course_records import Road, RoadRow
 from kitbuilder.layout.course.flowing import flowing
 from kitbuilder.layout.course.slip import beside
@@ -93,7 +94,7 @@ class _Road:
                 items.append(Item("rule", day, Rule("divider")))
         top = Block(tuple(items), self.width, max(said.height, side + _DATE + 1.2))
         if one.reached:
-            listed = ", ".join(str(sum_).replace(" ", "\xa0") for sum_ in one.more)
+            listed = phrases.in_row([str(sum_).replace(" ", "\xa0") for sum_ in one.more])
             below = words("road.further", sums=listed) if listed else ""
         else:
             below = words("road.needs_more")
