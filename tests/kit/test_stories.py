@@ -26,7 +26,8 @@ GRAMMAR = {
     },
     "es": {
         "take": r"En (?:el|la) [a-z ]+ hay W ([a-zñ]+)\. Se [a-zí]+n P\. ¿Cuánt(?:o|a)s quedan\?",
-        "missing": r"En (?:el|la) [a-zó ]+ había W ([a-zñ]+)\. Quedan R\. ¿Cuánt(?:o|a)s faltan\?",
+        "missing": r"En (?:el|la) [a-zó ]+ había W ([a-zñ]+)\. Se ([a-z]+) algun(o|a)s; quedan R\. "
+        r"¿Cuánt\3s se \2\?",
         "difference": r"En ((?:el|la) [a-zó ]+) hay W ([a-zñ]+); en (?:el|la) [a-z ]+, P\. "
         r"¿Cuánt(?:o|a)s \2 más hay en \1\?",
     },
