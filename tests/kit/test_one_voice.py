@@ -230,7 +230,7 @@ MOVES: dict[Cue, tuple[str, str]] = {
     "look": (r"\b[Ee]nough\b", r"\b[Bb]astan\b"),
     "hand": (r"([Ee]xchange|[Rr]egroup|[Oo]pen)\b", r"([Cc]anjear|abrir)\b"),
     "fetch": (r"([Ff]etch|[Ff]ill|ten hundreds over|one is ten)",
-              r"([Tt]raer|[Ll]lenar|diez centenas encima|hecha diez)"),
+              r"([Tt]raer|[Ll]lenar|diez centenas encima|una en diez)"),
     "take": (r"\b[Tt]ake .*\bout\b|\bout\. Then\b", r"\b[Ss]acar\b"),
     "read": (r"\bWhat is left\? What came out\?|How much stays\?",
              r"¿Qué queda\? ¿Qué salió\?|¿Cuánto queda\?"),
