@@ -19,6 +19,8 @@ from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.parts.contents import Arrow, Line, SmallPieces
 from kitbuilder.layout.parts.mat_frame import MatFrame, ZoneFrame
+from kitbuilder.layout.ways.aside import letters
+from kitbuilder.layout.ways.ground import covered
 
 LEAST_TYPE = 10 * 25.4 / 72
 """Ten points, in mm."""
@@ -126,6 +128,26 @@ def astray_arrows(scene: MatScene, frame: MatFrame, items: Sequence[Item]) -> li
 def _within(zone: ZoneFrame, point: tuple[float, float]) -> bool:
     x, y = point
     return zone.x <= x <= zone.x + zone.width and zone.y <= y <= zone.y + zone.height
+
+
+def arrows_under_words(items: Sequence[Item]) -> list[str]:
+    """Return the words and numbers that an arrow's shaft or head runs over, or that cut it."""
+    found = []
+    for item in items:
+        if not isinstance(item.content, Arrow):
+            continue
+        arrow = item.content
+        points = [(item.rect.x + x, item.rect.y + y) for x, y in arrow.points]
+        gap = arrow.gap.moved(item.rect.x, item.rect.y) if arrow.gap else None
+        boxes = covered(points, 1.1 * arrow.size)  # as in the look with the finest arrows
+        for other in items:
+            if isinstance(other.content, Line) and other.what == "line":
+                rect = letters(other)
+                if not (gap and gap.overlaps(rect)) and any(box.overlaps(rect) for box in boxes):
+                    found.append(f"an arrow runs over {other.content.text!r}")
+        if gap and boxes[-1].overlaps(gap):
+            found.append("a question stands on an arrow's head")
+    return found
 
 
 def small_type(drawing: Drawing, least: float = LEAST_TYPE) -> list[str]:

@@ -13,6 +13,9 @@ from kitbuilder.draw.parts.pictograms import draw_pictogram
 from kitbuilder.draw.parts.small_pieces import draw_small_pieces
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.contents import (
+    ARROW,
+    HEAD_LONG,
+    HEAD_WIDE,
     Arrow,
     Bubble,
     Disc,
@@ -38,9 +41,6 @@ _FAMILIES = {"text": FAMILY, "heading": HEADING_FAMILY}
 _CORNER = 0.14
 _TAIL = 1.7
 # How long a bubble's tail is, in mm.
-
-_HEAD_LONG, _HEAD_WIDE = 3.4, 3.8
-# Of an arrow's head, in mm where the look's arrow is 1.1 mm wide.
 
 
 def draw_part(canvas: Canvas, item: Item, page: int) -> bool:
@@ -281,12 +281,12 @@ def draw_arrow(canvas: Canvas, arrow: Arrow, rect: Rect) -> None:
     """Draw an arrow, its shaft ending inside its head, with a gap where something stands."""
     look = canvas.look
     width = look.lines_mm.arrow * arrow.size
-    scale = width / 1.1
+    scale = width / ARROW
     points = [(rect.x + x, rect.y + y) for x, y in arrow.points]
     (x1, y1), (x2, y2) = points[-2:]
     long = math.hypot(x2 - x1, y2 - y1)
     dx, dy = (x2 - x1) / long, (y2 - y1) / long
-    back, half = min(_HEAD_LONG * scale, long), _HEAD_WIDE * scale / 2
+    back, half = min(HEAD_LONG * scale, long), HEAD_WIDE * scale / 2
     bx, by = x2 - back * dx, y2 - back * dy
     shaft = [*points[:-1], (bx, by)]
     canvas.path(shapes.line(shaft, width, look.ink.accent))

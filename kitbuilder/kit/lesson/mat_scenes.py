@@ -47,13 +47,14 @@ class Move:
     """An arrow from the pieces of one column to those of another: (role, place) each.
 
     With ``asks`` a "?" stands on it: the pieces lack. ``order`` numbers the moves of one step,
-    0 where there is but one.
+    0 where there is but one. ``every`` piece of the source's zone goes with these.
     """
 
     source: tuple[Role, int]
     target: tuple[Role, int]
     asks: bool = False
     order: int = 0
+    every: bool = False
 
 
 @frozen

@@ -180,8 +180,16 @@ def together(left: Sequence[int], part: Sequence[int], mat: Mat) -> MatScene:
         "part": gone,
         "rest": tuple(Pile(gone=n) for n in left),
     }
-    beside = any({"part", "rest"} <= {*row} for row in bands(mat.arrangement))
-    return mat.scene(held, *(moves if beside else ()))
+    row = next((row for row in bands(mat.arrangement) if {"part", "rest"} <= {*row}), ())
+    if row and "whole" not in row:  # both parts lie along the whole
+        sides: tuple[tuple[Role, Sequence[int]], ...] = (("part", part), ("rest", left))
+        moves = [
+            Move((role, k), ("whole", k), every=True)
+            for role, some in sides
+            if any(some)
+            for k in [max(k for k, n in enumerate(some) if n)]
+        ]
+    return mat.scene(held, *(moves if row else ()))
 
 
 def back(before: Step, done: Sequence[Step], mat: Mat) -> MatScene:

@@ -123,6 +123,10 @@ class PagesOf:
     last: int = 0
 
 
+ARROW, HEAD_LONG, HEAD_WIDE = 1.1, 3.4, 3.8
+"""In mm, how wide an arrow is, and how long and wide its head then is; they grow together."""
+
+
 @frozen
 class Arrow:
     """An arrow through ``points`` in mm from its rectangle's top left, its head at the last.

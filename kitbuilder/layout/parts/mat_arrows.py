@@ -1,232 +1,160 @@
-"""Arrows in a picture of the mat: straight or with one right angle, clear of the pieces.
+"""Arrows in a picture of the mat, each along the clearest of the ways that it may go.
 
 An exchange runs across inside its zone. A move from zone to zone runs up or down its own column;
-that of ones runs in the lane at their right. Where columns do not meet, what is taken out of the
-whole leaves it upright and comes in from the side; what is pushed back leaves by the side.
+that of ones in the lane at their right. Where columns do not meet, it goes between the rows of
+zones. What all of a zone does is one broad arrow.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 from kitbuilder.design.style import Style
-from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import Move
 from kitbuilder.kit.mat_needs import Role
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.parts.contents import Arrow, Point, State
+from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG, Arrow
 from kitbuilder.layout.parts.furniture import cut_letter
-from kitbuilder.layout.parts.mat_frame import MatFrame, ZoneFrame
+from kitbuilder.layout.parts.mat_frame import MatFrame
 from kitbuilder.layout.parts.piles import ONE_GAP
-from kitbuilder.layout.parts.settings import Setting
-from kitbuilder.layout.parts.words import placed_line
+from kitbuilder.layout.ways.ground import Ground, Strange, Way, way
+from kitbuilder.layout.ways.group import Group
+from kitbuilder.layout.ways.paths import Journey, Points
+from kitbuilder.layout.ways.question import question, question_size
 
-_CLEAR = 0.7
-_HEAD = 4.0
-_SHORT, _ASKED = 6.0, 15.0
-_INTO = 1.0
-_ALONG, _BELOW = 0.3, 0.7
-_ROOMY = 36.0
-_IN_DISC = 0.76
-_ASKS = 1.28
-# In mm: how far an arrow stands off pieces, what its head needs, how short it may be, and
-# how far it goes into a zone without pieces; at which part of a bar's height it meets one from
-# the side, or runs below ones; from what width of the ones' column on the lane is near the pieces;
-# the size of an arrow's number as a part of its disc, and how wide the gap of a question is in ems.
+_CLEAR, _IN_DISC, _BROAD, _GOOD = 0.7, 0.76, 1.5, 3.5
+_LEVELS = (0.0, 1.24, -1.24, 2.48, 3.72)
+# In mm, how far an arrow stands off pieces; the size of an arrow's number as a part of its disc;
+# how broad the arrow of a whole zone is; what a way may cost at which no other is looked for; by
+# how many units the level of an exchange may differ.
 
 
-@frozen
-class Group:
-    """The pieces of one column by their state, the loop round some, and where the column is."""
-
-    boxes: Mapping[State, Rect]
-    loop: Rect | None
-    zone: ZoneFrame
-    place: int
-
-    def leaving(self) -> Rect:
-        """The box of what moves away: what is gone, else what is there."""
-        return self._first("gone", "here", "new")
-
-    def arriving(self) -> Rect:
-        """The box of what arrives: what is new, else what is needed, else what is there."""
-        return self._first("new", "needed", "here")
-
-    def all(self) -> Rect:
-        """The box of all its pieces."""
-        boxes = list(self.boxes.values())
-        if not boxes:
-            return self._none()
-        x, y = min(b.x for b in boxes), min(b.y for b in boxes)
-        return Rect(x, y, max(b.right for b in boxes) - x, max(b.bottom for b in boxes) - y)
-
-    def _first(self, *wanted: State) -> Rect:
-        return next((self.boxes[state] for state in wanted if state in self.boxes), self._none())
-
-    def _none(self) -> Rect:
-        column = self.zone.columns[self.place]
-        return Rect(column.pile, self.zone.y + 6, 0.01, 0.01)
-
-
-def arrows(
-    moves: Iterable[Move], groups: Mapping[tuple[Role, int], Group], frame: MatFrame, style: Style
-) -> tuple[Item, ...]:
-    """Return an arrow for each of ``moves`` and what stands on it."""
-    items: list[Item] = []
+def chosen(
+    moves: Iterable[Move],
+    groups: Mapping[tuple[Role, int], Group],
+    frame: MatFrame,
+    style: Style,
+    ground: Ground,
+) -> tuple[Way, ...]:
+    """Return the way of each of ``moves`` over ``ground``, clear of each other too."""
+    found: list[Way] = []
     for move in moves:
         source, target = groups[move.source], groups[move.target]
-        if move.source[0] == move.target[0]:
-            points = _across(source, target, frame, _ASKED if move.asks else _SHORT)
-        elif source.zone.y == target.zone.y:
-            points = _over(source, target)
-        elif move.source[1] == 0:
-            clear = (_ASKS / 2 + 0.15 if move.asks else 0.45) * style.look.type_mm.adult
-            clear = max(clear, _half(style) + 0.6) if move.order else clear
-            points = _in_lane(source, target, groups, clear)
-        else:
-            points = _in_column(source, target)
-        items += _drawn(points, move, source, target, style)
-    return tuple(items)
+        going = _clearest(move, source, target, frame, style, ground)
+        ground = ground.with_arrow(going)
+        found.append(going)
+    return tuple(found)
 
 
-def _across(source: Group, target: Group, frame: MatFrame, least: float) -> list[Point]:
-    """Return a level arrow between two columns of one zone, ``least`` mm long."""
-    left = source.place > target.place
-    start = source.loop or source.leaving()
-    rows = source.all() if source.place == 0 else target.all()
-    level = 3 * (1 + ONE_GAP) + 0.5
-    if source.place and target.place:
-        level = 5.0
-    y = rows.y + level * frame.unit
-    # where both stand close, the arrow begins on what it exchanges
-    if left:
-        end = target.all().x - _CLEAR
-        return [(min(start.right + 0.2, end - least), y), (end, y)]
-    start, end = source.loop or source.all(), target.all().right + _CLEAR
-    return [(max(start.x - 0.4, end + least), y), (end, y)]
+def arrows(moves: Iterable[Move], ways: Iterable[Way], ground: Ground, style: Style) -> list[Item]:
+    """Return the arrows along ``ways``, then what stands on them or beside.
 
-
-def _over(source: Group, target: Group) -> list[Point]:
-    """Return the arrow between zones side by side: ones in their rows, tens below those."""
-    out, there = source.leaving(), target.arriving()
-    right = source.zone.x < target.zone.x
-    start = out.right + 0.6 if right else out.x - 0.6
-    end = there.x - _CLEAR if right else target.all().right + _CLEAR
-    if source.place:
-        y = out.y + _BELOW * out.height
-        return [(start, y), (end, y)]
-    top, low = max(out.y, there.y), min(out.bottom, there.bottom)
-    y, x = out.y + out.height / 2, there.x + there.width / 2
-    if top < low or not right:
-        level = (top + low) / 2 if top < low else y
-        return [(start, level), (end, level)]
-    return [(start, y), (x, y), (x, there.bottom + _CLEAR)]
-
-
-def _in_lane(
-    source: Group, target: Group, groups: Mapping[tuple[Role, int], Group], clear: float
-) -> list[Point]:
-    """Return the arrow of ones, down or up the lane at their right."""
-    column = source.zone.columns[0]
-    rights = [g.all().right for g in groups.values() if g.place == 0 and g.boxes]
-    same = [r for r in rights if column.x <= r <= column.x + column.width]
-    lane = column.x + column.width - max(2.4, clear)
-    if column.width > _ROOMY:
-        lane = min(max(same, default=column.pile) + 8.0, lane)
-    out, there = source.leaving(), target.arriving()
-    y, level = out.y + out.height / 2, there.y + there.height / 2
-    if source.zone.role == "whole":
-        if not target.boxes:
-            return [(lane, y), *_into(lane, source, target)]
-        side = there.right + _CLEAR if lane > there.x else there.x - _CLEAR
-        return [(lane, y), (lane, level), (side, level)]
-    zone = target.zone
-    if source.zone.y > zone.y and zone.x < lane < zone.x + zone.width:
-        return [(out.right + _CLEAR, y), (lane, y), (lane, level)]
-    return _in_column(source, target)
-
-
-def _into(x: float, source: Group, target: Group) -> list[Point]:
-    """Return the end of an arrow along ``x`` into a column without pieces, from above or below."""
-    zone, column = target.zone, target.zone.columns[target.place]
-    if source.zone.y < zone.y:
-        return [(x, zone.y + _INTO)]
-    if column.x < x < column.x + column.width:
-        return [(x, zone.y + zone.height - _INTO)]
-    y = zone.y + zone.height / 2
-    return [(x, y), (column.x + column.width - _HEAD if x > column.x else column.x + _HEAD, y)]
-
-
-def _in_column(source: Group, target: Group) -> list[Point]:
-    """Return the arrow of larger pieces: straight where both overlap, else with one angle."""
-    out, there = source.leaving(), target.arriving()
-    down = source.zone.y < target.zone.y
-    start = source.all().bottom + 0.8 if down else source.all().y - 0.8
-    end = there.y - _CLEAR if down else target.all().bottom + _CLEAR
-    x = out.x + out.width / 2
-    if not target.boxes:
-        return [(x, start), *_into(x, source, target)]
-    low, high = max(out.x, there.x), min(out.right, there.right)
-    if high - low > 0.5:
-        x = high - 3.0 if high - low > 9 else (low + high) / 2
-        return [(x, start if down else out.y - 0.6), (x, end)]
-    if source.zone.role == "whole":
-        y = there.y + _ALONG * there.height
-        side = there.right + _CLEAR if x > there.right else there.x - _CLEAR
-        if abs(x - side) < _HEAD:
-            x = side + (_HEAD if x > there.right else -_HEAD)
-        return [(x, start), (x, y), (side, y)]
-    x, y = there.x + there.width / 2, out.y + _ALONG * out.height
-    side = out.right + _CLEAR if x > out.right else out.x - _CLEAR
-    return [(side, y), (x, y), (x, end)]
-
-
-def _drawn(
-    points: list[Point], move: Move, source: Group, target: Group, style: Style
-) -> list[Item]:
-    x, y = min(p[0] for p in points), min(p[1] for p in points)
-    wide = max(max(p[0] for p in points) - x, 0.01)
-    high = max(max(p[1] for p in points) - y, 0.01)
-    inside = tuple((px - x, py - y) for px, py in points)
-    rect = Rect(x, y, wide, high)
-    arrow = Item("arrow", rect, Arrow(inside))
-    if move.asks:
-        size = 1.6 * style.look.type_mm.adult
-        at = _middle(points, source, target)
-        half = _ASKS / 2 * style.look.type_mm.adult
-        beside = _beside(points, source, target, (half, size))
-        if beside:
-            setting = Setting(size, size, "heading", "accent")
-            return [arrow, placed_line("?", setting, *beside, "centre")]
-        gap = Rect(at[0] - half, at[1] - 0.5 * size, 2 * half, size)
-        setting = Setting(size, size, "heading", "accent")
-        arrow = Item("arrow", rect, Arrow(inside, gap.moved(-x, -y)))
-        return [arrow, placed_line("?", setting, *at, "centre")]
-    return [arrow, *_order(move.order, points, source, target, style)] if move.order else [arrow]
-
-
-def _beside(
-    points: Sequence[Point], source: Group, target: Group, mark: tuple[float, float]
-) -> Point | None:
-    """Return where a question stands beside an arrow that is too short to hold it, else None.
-
-    ``mark`` is half the width and the height of the question, in mm.
+    The number of an order is left out where it would meet words: those under a picture tell it too.
     """
-    half, high = mark
-    (x, y), end = points[0], points[-1]
-    if source.zone.y == target.zone.y:
-        free = target.all().x - source.all().right if source.place > target.place else _ROOMY
-        same = source.zone.role == target.zone.role
-        if same and source.place > target.place and free < half + 1:  # no room above the arrow
-            there = target.all()
-            return there.x + there.width / 2, there.bottom + 0.6 * high
-        return (
-            (max(x, source.all().right) / 2 + end[0] / 2, y - 0.62 * high)
-            if (same and free < 2 * half + _HEAD + 2)
-            else None
-        )
-    if source.zone.y < target.zone.y and source.place and not target.boxes:
-        room = end[1] - _HEAD - y
-        return (x + half, y + min(0.5 * high, room / 2)) if room < 1.3 * high else None
-    return None
+    every = tuple(ways)
+    drawn: list[Item] = []
+    said: list[Item] = []
+    for move, going in zip(moves, every, strict=True):
+        gap = None
+        if move.asks:
+            others = tuple(box for some in every if some is not going for box in some.boxes)
+            item, gap = question(going, replace(ground, arrows=others), style)
+            said.append(item)
+        elif move.order:
+            disc = _disc(going.points, move.source[1], style)
+            if not any(disc.inset(0.4).overlaps(word) for word in ground.words):
+                block = cut_letter(str(move.order), style, disc.width)
+                said += [item._replace(what="order") for item in block.at(disc.x, disc.y)]
+        drawn.append(_item(going, gap))
+    return [*drawn, *said]
+
+
+def _item(going: Way, gap: Rect | None) -> Item:
+    x, y = min(p[0] for p in going.points), min(p[1] for p in going.points)
+    wide = max(max(p[0] for p in going.points) - x, 0.01)
+    high = max(max(p[1] for p in going.points) - y, 0.01)
+    inside = tuple((px - x, py - y) for px, py in going.points)
+    arrow = Arrow(inside, gap.moved(-x, -y) if gap else None, going.size)
+    return Item("arrow", Rect(x, y, wide, high), arrow)
+
+
+def _clearest(
+    move: Move, source: Group, target: Group, frame: MatFrame, style: Style, ground: Ground
+) -> Way:
+    head = HEAD_LONG * style.look.lines_mm.arrow / ARROW
+    least = head + 2.5 + (question_size(style)[1] if move.asks else 0.0)
+    least += _half(style) if move.order and not source.place else 0.0
+    own = list(source.boxes.values())
+    if not move.every:
+        own = [source.leaving()]
+    strange = _strange(source, target, frame) if not move.every else Strange()
+    best: tuple[float, Way] | None = None
+    for group in _ways(move, source, target, frame, Journey(source, target, frame, head, least)):
+        for rank, points in enumerate(group):
+            going = way(points, style.look, _BROAD if move.every else 1.0)
+            if move.order:
+                going = replace(going, boxes=(*going.boxes, _disc(points, source.place, style)))
+            cost = ground.cost(going, own, strange, least) + 0.01 * rank
+            if best is None or cost < best[0]:
+                best = cost, going
+        if best and best[0] < _GOOD:
+            break
+    assert best, f"no way for {move}"
+    return best[1]
+
+
+def _strange(source: Group, target: Group, frame: MatFrame) -> Strange:
+    """Return the zones and columns between which nothing moves from ``source`` to ``target``."""
+    own = (source.zone.role, target.zone.role)
+    zones = tuple(Rect(z.x, z.y, z.width, z.height) for z in frame.zones if z.role not in own)
+    columns = tuple(
+        Rect(column.x, group.zone.y, column.width, group.zone.height)
+        for group in (source, target)
+        for column in group.zone.columns
+        if column not in (source.column, target.column)
+    )
+    stay = tuple(box for box in source.boxes.values() if box != source.leaving())
+    return Strange(zones, columns, stay)
+
+
+def _ways(
+    move: Move, source: Group, target: Group, frame: MatFrame, journey: Journey
+) -> Iterator[tuple[Points, ...]]:
+    if move.every:
+        yield tuple(_all_of(source, target, frame))
+    elif move.source[0] == move.target[0]:
+        yield tuple(_across(source, target, frame, journey.least))
+    else:
+        yield from journey.ways()
+
+
+def _across(source: Group, target: Group, frame: MatFrame, least: float) -> Iterator[Points]:
+    """Yield level arrows between two columns of one zone, if close on what is exchanged."""
+    left = source.place > target.place
+    out = source.loop or (source.leaving() if left else source.all())
+    rows = source.all() if source.place == 0 else target.all()
+    level = 5.0 if source.place and target.place else 3 * (1 + ONE_GAP) + 0.5
+    for by in _LEVELS:
+        y = rows.y + (level + by) * frame.unit
+        end = target.all().x - _CLEAR if left else target.all().right + _CLEAR
+        for off in (least, 0.8 * least, 0.6 * least):
+            start = min(out.right + 0.2, end - off) if left else max(out.x - 0.4, end + off)
+            yield ((start, y), (end, y))
+
+
+def _all_of(source: Group, target: Group, frame: MatFrame) -> Iterator[Points]:
+    """Yield arrows from the whole of one zone into another, above or below it."""
+    first, last = source.zone, target.zone
+    low, high = max(first.x, last.x), min(first.x + first.width, last.x + last.width)
+    down = first.y < last.y
+    for deep in (0.4, 0.25, 0.55, 0.12, 0.003):
+        for part in range(2, 39):
+            x = low + (high - low) * (20 + (part // 2 if part % 2 else -part // 2)) / 40
+            if down:
+                yield (x, first.y + (1 - deep) * first.height), (x, last.y + 0.3 * last.height)
+                continue
+            end = last.y + last.height
+            for into in (0.3 * last.height, frame.heights.digits + 1, 3.0):
+                yield (x, first.y + deep * first.height), (x, end - into)
 
 
 def _half(style: Style) -> float:
@@ -234,29 +162,12 @@ def _half(style: Style) -> float:
     return style.look.type_mm.least / _IN_DISC / 2
 
 
-def _order(
-    order: int, points: Sequence[Point], source: Group, target: Group, style: Style
-) -> list[Item]:
-    """Return the number of an arrow in a disc at its tail, on what leaves where that is large."""
+def _disc(points: Points, place: int, style: Style) -> Rect:
+    """Return the disc for an arrow's number: at its tail, on what leaves where that is large."""
     (x, y), (x2, y2) = points[:2]
     half = _half(style)
-    long = max(abs(x2 - x), abs(y2 - y))
-    if source.zone.y == target.zone.y:
-        back = half  # between zones side by side the disc stands before what leaves
-    else:
-        back = 0.0 if source.place == 0 else -(half + _CLEAR)
-    disc = cut_letter(str(order), style, 2 * half)
-    middle = (x + back * (x2 - x) / long, y + back * (y2 - y) / long)
-    return [item._replace(what="order") for item in disc.at(middle[0] - half, middle[1] - half)]
-
-
-def _middle(points: list[Point], source: Group, target: Group) -> Point:
-    """Return where a question stands on an arrow: on its upright part, between two zones."""
-    if source.zone.role == target.zone.role:
-        (x1, y1), (x2, y2) = points[0], points[-1]
-        return (x1 + x2) / 2, (y1 + y2) / 2
-    if source.zone.y == target.zone.y:
-        left, right = sorted((source.zone, target.zone), key=lambda zone: zone.x)
-        return (left.x + left.width + right.x) / 2, points[0][1]
-    near = source.zone.y + (source.zone.height - 5.5 if source.zone.y < target.zone.y else 1.0)
-    return points[0][0], (points[0][1] + near) / 2
+    if abs(x2 - x) > abs(y2 - y):
+        x += 0.8 * half if x2 > x else -0.8 * half
+    elif place:
+        y -= half + _CLEAR if y2 > y else -(half + _CLEAR)
+    return Rect(x - half, y - half, 2 * half, 2 * half)

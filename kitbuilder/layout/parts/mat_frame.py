@@ -9,6 +9,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.mat_needs import Arrangement, Role, bands
+from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG
 from kitbuilder.layout.parts.piles import TEN_GAPS, extent, steps
 from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.words import wide
@@ -37,6 +38,10 @@ _BARE, _ASIDE, _BARE_LANE, _BARE_PAD = 1.6, 4.6, 1.0, 1.8
 
 HEAD_GAP, _UNDER_HEADED = 1.2, 1.0
 # Between a column's name and its count beside it, and below the pieces there, in mm.
+
+_EDGE, _SHAFT, _ASKED = 1.4, 3.0, 1.3
+# Round arrows between rows of zones, and how much of an exchange's shaft is to be seen, in mm;
+# how wide a question is, in an adult's ems.
 
 MOST_UNIT = 3.8
 """The widest a one is drawn in a picture, in mm."""
@@ -115,22 +120,25 @@ class MatFrame:
 
 @frozen
 class Heights:
-    """Heights in mm of a zone's name, its columns' names, and the digits under its columns."""
+    """Heights in mm of a zone's name, its columns' names, the digits, an arrow, a question."""
 
     name: float
     heads: float
     digits: float
+    arrow: float
+    question: float
 
     @classmethod
     def of(cls, style: Style, manner: Manner) -> "Heights":
         """Return the heights in the look of ``style``; a bare zone has space alone."""
         sets = settings(style.look)
-        digits = 1.12 * sets.digits.size
+        digits, arrow = 1.12 * sets.digits.size, style.look.lines_mm.arrow + 1.0
+        asks = _ASKED * style.look.type_mm.adult
         if manner == "headed":
-            return cls(0.01, 1.1 * sets.digits.size, sets.digits.size)
+            return cls(0.01, 1.1 * sets.digits.size, sets.digits.size, arrow, asks)
         if manner != "full":
-            return cls(_BARE if manner == "bare" else 0.01, _BARE_PAD, _BARE_PAD - 0.6)
-        return cls(1.22 * sets.text.size, 1.3 * sets.least.size, digits)
+            return cls(_BARE if manner == "bare" else 0.01, _BARE_PAD, _BARE_PAD - 0.6, arrow, asks)
+        return cls(1.22 * sets.text.size, 1.3 * sets.least.size, digits, arrow, asks)
 
 
 def mat_frame(
@@ -159,8 +167,12 @@ def mat_frame(
 def _roomy(most: "_Most", width: float, style: Style, high: float, least: float) -> MatFrame | None:
     """Return the frame with the most air between its pieces of ``least`` mm or more."""
     in_row = most.manner in ("row", "headed")
-    for labelled, air in product((True, False) if in_row else (True,), AIRS):
-        most = replace(most, labelled=labelled)
+    arrow = HEAD_LONG * style.look.lines_mm.arrow / ARROW + _SHAFT
+    arrow += _ASKED * style.look.type_mm.adult if most.asked else 0.0
+    opens = (True, False) if most.exchanged else (False,)
+    for opened, labelled, air in product(opens, (True, False) if in_row else (True,), AIRS):
+        room = max(0.0, arrow + 0.95 - 2 * air.pad) if opened else 0.0
+        most = replace(most, labelled=labelled, opened=room)
         unit = min(MOST_UNIT * growth(style.look), most.unit(width, air, style))
         if unit < least:
             continue
@@ -202,6 +214,9 @@ class _Most:
     with ``labelled`` a bare zone is wide enough for its name, or a headed one for the names of its
     columns. ``between`` is the space in mm
     between zones side by side. With ``aside`` the number of tens stands at their right.
+    Pieces are ``exchanged`` with the next larger into these columns, or out of them; ``asked`` if
+    one is still a question; that arrow has ``opened`` mm more between both columns. As many as
+    ``crossing`` arrows go from zone to zone at once; one of them asks if some are ``wanted``.
     """
 
     arrangement: Arrangement
@@ -215,6 +230,11 @@ class _Most:
     between: float
     labelled: bool = True
     aside: bool = False
+    exchanged: frozenset[int] = frozenset()
+    asked: bool = False
+    crossing: int = 0
+    wanted: bool = False
+    opened: float = 0.0
 
     @classmethod
     def of(cls, scenes: Iterable[MatScene], manner: Manner, style: Style) -> "_Most":
@@ -241,6 +261,7 @@ class _Most:
             zone.role: tuple(z.name for scene in every for z in scene.zones if z.role == zone.role)
             for zone in every[0].zones
         }
+        inside = [m for s in every for m in s.moves if m.source[0] == m.target[0]]
         between = max(_ASIDE, style.look.type_mm.adult) if manner in ("row", "headed") else BETWEEN
         return cls(
             every[0].arrangement,
@@ -252,6 +273,10 @@ class _Most:
             names,
             manner,
             between,
+            exchanged=frozenset(min(m.source[1], m.target[1]) for m in inside),
+            asked=any(m.asks for m in inside),
+            wanted=any(m.asks for s in every for m in s.moves if m not in inside),
+            crossing=max(sum(m.source[0] != m.target[0] for m in s.moves) for s in every),
         )
 
     @property
@@ -316,6 +341,10 @@ class _Most:
             return _BY + self.number(place, style) + 2.8
         return 0.0
 
+    def _open(self, place: int) -> float:
+        """Return the room in mm at the left of a pile for the arrow of an exchange."""
+        return self.opened if place in self.exchanged else 0.0
+
     def unit(self, width: float, air: Air, style: Style) -> float:
         """Return the largest unit at which every row is no wider than ``width``."""
         rows = [self._needs(row, air, style) for row in self.rows()]
@@ -344,7 +373,10 @@ class _Most:
             [
                 _Need(
                     extent(place, count, under=self.under, gap=air.gap)[0],
-                    2 * air.pad + (self.lane if place == 0 else 0.0) + self._by(place, style),
+                    2 * air.pad
+                    + (self.lane if place == 0 else 0.0)
+                    + self._by(place, style)
+                    + self._open(place),
                     self.least_width(place, role, style),
                 )
                 for place, count in enumerate(counts)
@@ -363,7 +395,9 @@ class _Most:
             x = 0.0
             for role, need, counts in zip(row, needs, self._row_counts(row), strict=True):
                 wider = [n + max(0.0, spare) / sum(map(len, needs)) for n in need]
-                by = tuple(self._by(place, style) for place in range(len(counts)))
+                by = tuple(
+                    (self._by(place, style), self._open(place)) for place in range(len(counts))
+                )
                 columns = self._columns(x, wider, counts, by, (unit, air))
                 zones.append(ZoneFrame(role, x, y, sum(wider), high, columns, named, low))
                 x += sum(wider) + self.between
@@ -384,37 +418,47 @@ class _Most:
         """Return the rows of zones below each other at ``unit``."""
         found: list[_Level] = []
         y = 0.0
-        for number, row in enumerate(self.rows()):
+        rows = self.rows()
+        for number, row in enumerate(rows):
             full = self.manner == "full"
             low = full and all(not any(self.counts[role]) for role in row)
             has_name = any(any(self.names[role]) for role in row)
             y += _LOW_GAP if low else heights.name if has_name else _NAMELESS
+            if number and max(len(row), len(rows[number - 1])) > 1:
+                y += self._crossed(heights) + (1.5 if low else 0.0)
             named = full and (number == 0 or len(row) > 1) and not low
             high = self._zone_height(row, unit, air, named, heights)
             found.append(_Level(row, (y, high), named, low))
             y += high
         return found
 
+    def _crossed(self, heights: Heights) -> float:
+        """Return the room in mm for arrows between rows of zones, and for a question on one."""
+        asked = heights.question + 1.8 if self.wanted else 0.0
+        return max(asked, self.crossing and _EDGE + self.crossing * heights.arrow)
+
     def _columns(
         self,
         x: float,
         widths: Sequence[float],
         counts: Sequence[int],
-        by: Sequence[float],
+        by: Sequence[tuple[float, float]],
         drawn: tuple[float, Air],
     ) -> tuple[Column, ...]:
         """Return a zone's columns, ones first but at the right; piles in their middles.
 
-        ``by`` is the room for a number beside each pile, ``drawn`` the unit and its air.
+        ``by`` is the room for a number beside each pile and an arrow before it, ``drawn`` the unit
+        and its air.
         """
         found: list[Column] = []
         unit, air = drawn
         for place in range(len(widths) - 1, -1, -1):
             lane = self.lane if place == 0 else 0.0
             pile = extent(place, counts[place], under=self.under, gap=air.gap)[0] * unit
-            start = x + (widths[place] - lane - pile - by[place]) / 2
+            beside, opened = by[place]
+            start = x + opened + (widths[place] - lane - pile - beside - opened) / 2
             end = x + widths[place]
-            number = (start + pile + _BY + end - 0.6) / 2 if by[place] else (x + end) / 2
+            number = (start + pile + _BY + end - 0.6) / 2 if beside else (x + end) / 2
             found.append(Column(x, widths[place], start, number))
             x += widths[place]
         return tuple(reversed(found))

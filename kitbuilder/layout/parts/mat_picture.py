@@ -1,8 +1,7 @@
 """A picture of the mat at one moment: zones, pieces in their states, numbers, loops and arrows."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from itertools import pairwise
 
 from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
@@ -11,11 +10,10 @@ from kitbuilder.kit.lesson.mat_scenes import MatScene, Pile, ZoneScene
 from kitbuilder.kit.mat_needs import Role
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
-from kitbuilder.layout.parts.contents import Arrow, Line, Panel, Pictogram, Rule, SmallPieces, State
-from kitbuilder.layout.parts.mat_arrows import Group, arrows
+from kitbuilder.layout.parts.contents import Panel, Pictogram, Rule, SmallPieces, State
+from kitbuilder.layout.parts.mat_arrows import arrows, chosen
 from kitbuilder.layout.parts.mat_frame import (
     HEAD_GAP,
-    PAD,
     UNDER_NAME,
     Heights,
     MatFrame,
@@ -24,6 +22,9 @@ from kitbuilder.layout.parts.mat_frame import (
 from kitbuilder.layout.parts.piles import laid
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import placed_line, wide
+from kitbuilder.layout.ways.aside import letters, names_of, number_items, numbers_of, rooms_of
+from kitbuilder.layout.ways.ground import Ground
+from kitbuilder.layout.ways.group import Group
 
 _LOOP, _MOST_LOOP, _ABOVE = 0.29, 0.95, 0.25
 # How far a loop stands off what it holds, in units and at most in mm; its line above and below.
@@ -40,68 +41,68 @@ class _Placed:
 
 def mat_picture(scene: MatScene, frame: MatFrame, style: Style) -> Block:
     """Return the picture of ``scene`` in ``frame``."""
-    heights, full = frame.heights, frame.manner == "full"
     piles: dict[tuple[Role, int], _Placed] = {}
     for zone in scene.zones:
         there = frame.zone(zone.role)
         for place, pile in enumerate(zone.piles):
             piles[zone.role, place] = _placed(pile, place, there, frame, style)
+    items: list[Item] = []
+    for zone in scene.zones:
+        items += _zone(zone, frame.zone(zone.role), scene, style, frame.heights)
+    for (role, place), placed in piles.items():
+        items += _pieces(placed, frame.unit)
+        zone = next(z for z in scene.zones if z.role == role)
+        if frame.manner == "headed":
+            items += _headed(zone, place, frame, style)
+    if scene.outcome and frame.manner == "full":
+        items += _outcome(scene.outcome, frame, style, frame.heights)
+    return Block((*items, *_said(scene, frame, piles, items, style)), frame.width, frame.height)
+
+
+def _said(
+    scene: MatScene,
+    frame: MatFrame,
+    piles: Mapping[tuple[Role, int], _Placed],
+    items: Sequence[Item],
+    style: Style,
+) -> list[Item]:
+    """Return arrows, numbers and names: those step aside where an arrow passes."""
     groups = {
         key: Group(dict(placed.boxes), placed.loop, frame.zone(key[0]), key[1])
         for key, placed in piles.items()
     }
-    moved = arrows(scene.moves, groups, frame, style)
-    shafts = [x for item in moved for x in _shafts(item)]
-    items: list[Item] = []
-    for zone in scene.zones:
-        items += _zone(zone, frame.zone(zone.role), scene, style, heights)
-    for (role, place), placed in piles.items():
-        items += _pieces(placed, frame.unit)
-        zone = next(z for z in scene.zones if z.role == role)
-        if full:
-            items += _digits(zone, place, frame.zone(role), shafts, style, heights)
-        elif frame.manner == "headed":
-            items += _headed(zone, place, frame, style)
-    words = [i for i in items if i.what in ("line", "digit_box")]
-    named = [zone for zone in scene.zones if zone.name]
-    if full:
-        names = [_name(zone, frame.zone(zone.role), style, heights) for zone in named]
-        items += _clear(moved, words)
-    else:
-        names = [i for z in named for i in _name_inside(z, frame.zone(z.role), style, frame)]
-        items += _clear(moved, [*words, *names])
-    items += names
-    if scene.outcome and full:
-        items += _outcome(scene.outcome, frame, style, heights)
-    return Block(tuple(items), frame.width, frame.height)
+    numbers = numbers_of(scene, frame, style) if frame.manner == "full" else []
+    pieces = tuple(box for placed in piles.values() for box in placed.boxes.values())
+    ground = Ground(
+        Rect(0, 0, frame.width, frame.height),
+        tuple(letters(i) for i in items if i.what == "line"),
+        (*(number.room for number in numbers), *rooms_of(scene, frame, style)),
+        pieces,
+        tuple(x for i in items if i.what in ("zone", "divider") for x in _lines(i)),
+    )
+    ways = chosen(scene.moves, groups, frame, style, ground)
+    boxes = tuple(box for way in ways for box in way.boxes)
+    names = names_of(scene, frame, boxes, pieces, style)
+    counts = [item for number in numbers for item in number.aside(boxes, style, frame.heights)]
+    words = (
+        *ground.words,
+        *(letters(i) if i.what == "line" else i.rect for i in (*names, *counts)),
+    )
+    ground = replace(ground, words=words, numbers=())
+    return [*counts, *arrows(scene.moves, ways, ground, style), *names]
 
 
-def _clear(moved: Sequence[Item], words: Sequence[Item]) -> list[Item]:
-    """Return arrows, then what stands on them; a number that would meet ``words`` is left out.
-
-    The words under a picture tell the order too.
-    """
-    arrows_: list[Item] = []
-    said: list[Item] = []
-    for item in moved:
-        taken = (*words, *(other for other in said if other.what != item.what))
-        if item.what == "arrow":
-            arrows_.append(item)
-        elif any(item.rect.inset(0.4).overlaps(other.rect) for other in taken):
-            last = arrows_[-1]
-            assert isinstance(last.content, Arrow)
-            arrows_[-1] = last._replace(content=replace(last.content, gap=None))
-        else:
-            said.append(item)
-    return [*arrows_, *said]
-
-
-def _shafts(item: Item) -> tuple[float, ...]:
-    """Return the x of each upright part of an arrow."""
-    if not isinstance(item.content, Arrow):
-        return ()
-    ways = pairwise(item.content.points)
-    return tuple(item.rect.x + a[0] for a, b in ways if abs(a[0] - b[0]) < 0.01)
+def _lines(item: Item) -> tuple[Rect, ...]:
+    """Return where the lines of a zone's frame, or a divider, run."""
+    x, y, wide, high = item.rect
+    if item.what == "divider":
+        return (Rect(x - 0.2, y, 0.4, high),)
+    return (
+        Rect(x, y - 0.3, wide, 0.6),
+        Rect(x, y + high - 0.3, wide, 0.6),
+        Rect(x - 0.3, y, 0.6, high),
+        Rect(x + wide - 0.3, y, 0.6, high),
+    )
 
 
 def _placed(pile: Pile, place: int, zone: ZoneFrame, frame: MatFrame, style: Style) -> _Placed:
@@ -183,91 +184,6 @@ def _note(text: str, room: float, x: float, y: float, setting: Setting) -> Itera
         yield placed_line(part, setting, x, top + number * setting.lead, "centre")
 
 
-def _name(zone: ZoneScene, there: ZoneFrame, style: Style, heights: Heights) -> Item:
-    if there.low:
-        y = there.y + there.height / 2
-        return placed_line(zone.name, _name_setting(style).quiet(), there.x + 1.4, y)
-    item = placed_line(zone.name, _name_setting(style), there.x + 0.6, there.y - heights.name / 2)
-    assert isinstance(item.content, Line)
-    return item._replace(content=item.content._replace(over=there.y > heights.name + 0.1))
-
-
-def _name_inside(
-    zone: ZoneScene, there: ZoneFrame, style: Style, frame: MatFrame
-) -> tuple[Item, ...]:
-    """Return a bare zone's name, if there is room: below its tens where it is high, else its ones.
-
-    Where zones stand below each other it is drawn over a passing arrow.
-    """
-    setting, heights = settings(style.look).least, frame.heights
-    pad = 0.4 if frame.manner == "headed" else 0.6 * heights.digits
-    low = there.y + there.height - pad
-    free = there.height - heights.heads - pad - 10 * frame.unit
-    high = free > 0.9 * setting.size and len(there.columns) > 1
-    column = there.columns[1 if high else 0]
-    right = column.x + column.width - PAD / 2
-    item = placed_line(zone.name, setting, right, low - setting.lead / 2, "right")
-    assert isinstance(item.content, Line)
-    item = item._replace(content=item.content._replace(over=frame.manner == "bare"))
-    return (item,) if item.rect.x >= column.x + 0.5 else ()
-
-
-def _name_setting(style: Style) -> Setting:
-    text = settings(style.look).text
-    return text.sized(max(style.look.type_mm.least, 0.95 * text.size))
-
-
-def _digits(
-    zone: ZoneScene,
-    place: int,
-    there: ZoneFrame,
-    shafts: list[float],
-    style: Style,
-    heights: Heights,
-) -> list[Item]:
-    """Return the number under a column, what it replaces struck out and quiet at its left.
-
-    Both keep clear of arrows that pass beside them.
-    """
-    pile = zone.piles[place]
-    if pile.count is None:
-        return []
-    setting = settings(style.look).digits
-    column, y = there.columns[place], there.y + there.height - heights.digits / 2 - 0.3
-    now = wide(str(pile.count), setting)
-    changed = pile.before is not None
-    old = wide(str(pile.before), setting) if changed else 0.0
-    total = old + 1.6 + now + 1.8 if changed else now
-    left = column.number - total / 2
-    clear = 0.37 * setting.size
-    for x in shafts:
-        if left - clear < x < left + total + clear and column.x < x < column.x + column.width:
-            before, after = x - clear - total, x + clear
-            left = before if before >= column.x + 0.6 else after
-    least = column.x + 0.5
-    if there.low and place == len(there.columns) - 1:  # well apart from the name of the zone
-        left = column.x + column.width - total - 2.2
-        least += wide(zone.name, _name_setting(style)) + 2.8
-    left = min(max(left, least), column.x + column.width - total - 0.5)
-    return _number(pile, left, y, style, heights)
-
-
-def _number(pile: Pile, left: float, y: float, style: Style, heights: Heights) -> list[Item]:
-    """Return the count of ``pile`` from ``left`` on, what it replaces struck out before it."""
-    setting = settings(style.look).digits
-    if pile.before is None:
-        return [placed_line(str(pile.count), setting, left, y)]
-    now, old = wide(str(pile.count), setting), wide(str(pile.before), setting)
-    struck = placed_line(str(pile.before), setting.quiet(), left, y)
-    assert isinstance(struck.content, Line)
-    box = Rect(left + old + 1.6, y - heights.digits / 2 + 0.4, now + 1.8, heights.digits - 0.8)
-    return [
-        struck._replace(content=struck.content._replace(struck=True)),
-        Item("digit_box", box, Panel("accent_tint", "digit", 0.9)),
-        placed_line(str(pile.count), setting, box.x + box.width / 2, y, "centre"),
-    ]
-
-
 def _headed(zone: ZoneScene, place: int, frame: MatFrame, style: Style) -> list[Item]:
     """Return a column's name and its count beside it, in the middle over its pieces."""
     sets, there, pile = settings(style.look), frame.zone(zone.role), zone.piles[place]
@@ -280,7 +196,7 @@ def _headed(zone: ZoneScene, place: int, frame: MatFrame, style: Style) -> list[
     left = column.x + (column.width - total) / 2
     items = [placed_line(frame.heads[place], sets.least.quiet(), left, y)]
     if number:
-        items += _number(pile, left + head + HEAD_GAP, y, style, frame.heights)
+        items += number_items(pile, left + head + HEAD_GAP, y, style, frame.heights)
     return items
 
 

@@ -1,0 +1,169 @@
+"""Numbers under columns and names of zones: each where no arrow passes."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
+from kitbuilder.kit.lesson.mat_scenes import MatScene, Pile, ZoneScene
+from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.parts.contents import Line, Panel
+from kitbuilder.layout.parts.mat_frame import Heights, MatFrame, ZoneFrame
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.words import placed_line, wide
+from kitbuilder.layout.ways.ground import Number
+
+
+@frozen
+class Count:
+    """The number under a column: its pile, and where there is room for it."""
+
+    pile: Pile
+    room: Number
+    middle: float
+
+    def aside(self, boxes: Sequence[Rect], style: Style, heights: Heights) -> list[Item]:
+        """Return the number clear of ``boxes`` of arrows."""
+        left = self.room.beside(boxes)
+        return number_items(
+            self.pile, self.room.rect.x if left is None else left, self.middle, style, heights
+        )
+
+
+def numbers_of(scene: MatScene, frame: MatFrame, style: Style) -> list[Count]:
+    """Return the number of every column that has one."""
+    return [
+        _number(zone, place, frame.zone(zone.role), style, frame.heights)
+        for zone in scene.zones
+        for place, pile in enumerate(zone.piles)
+        if pile.count is not None
+    ]
+
+
+def _number(zone: ZoneScene, place: int, there: ZoneFrame, style: Style, heights: Heights) -> Count:
+    """Return the number under a column, what it replaces struck out and quiet at its left."""
+    pile, column = zone.piles[place], there.columns[place]
+    setting = settings(style.look).digits
+    y = there.y + there.height - heights.digits / 2 - 0.3
+    now = wide(str(pile.count), setting)
+    changed = pile.before is not None
+    total = wide(str(pile.before), setting) + 1.6 + now + 1.8 if changed else now
+    left, least, most = column.number - total / 2, column.x + 0.5, column.x + column.width - 0.5
+    if there.low and place == len(there.columns) - 1:  # well apart from the name of the zone
+        left = column.x + column.width - total - 2.2
+        least += wide(zone.name, name_setting(style)) + 2.8
+    left = min(max(left, least), most - total)
+    rect = Rect(left, y - heights.digits / 2 + 0.4, total, heights.digits - 0.8)
+    return Count(pile, Number(rect, min(least, left), max(most, left + total)), y)
+
+
+def number_items(pile: Pile, left: float, y: float, style: Style, heights: Heights) -> list[Item]:
+    """Return the count of ``pile`` from ``left`` on, what it replaces struck out before it."""
+    setting = settings(style.look).digits
+    if pile.before is None:
+        return [placed_line(str(pile.count), setting, left, y)]
+    now, old = wide(str(pile.count), setting), wide(str(pile.before), setting)
+    struck = placed_line(str(pile.before), setting.quiet(), left, y)
+    assert isinstance(struck.content, Line)
+    box = Rect(left + old + 1.6, y - heights.digits / 2 + 0.4, now + 1.8, heights.digits - 0.8)
+    return [
+        struck._replace(content=struck.content._replace(struck=True)),
+        Item("digit_box", box, Panel("accent_tint", "digit", 0.9)),
+        placed_line(str(pile.count), setting, box.x + box.width / 2, y, "centre"),
+    ]
+
+
+def names_of(
+    scene: MatScene, frame: MatFrame, boxes: Sequence[Rect], pieces: Sequence[Rect], style: Style
+) -> list[Item]:
+    """Return the names of zones clear of ``boxes`` of arrows; over them where nothing is clear."""
+    found: list[Item] = []
+    for zone in scene.zones:
+        if not zone.name:
+            continue
+        there = frame.zone(zone.role)
+        if frame.manner != "full":
+            found += _inside(zone, there, boxes, pieces, frame, style)
+        elif there.low:
+            middle = there.y + there.height / 2
+            found.append(placed_line(zone.name, name_setting(style).quiet(), there.x + 1.4, middle))
+        else:
+            y = there.y - frame.heights.name / 2
+            item = placed_line(zone.name, name_setting(style), there.x + 0.6, y)
+            found.append(_clear(item, (there.x + 0.6, there.x + there.width - 0.6), boxes))
+    return found
+
+
+def rooms_of(scene: MatScene, frame: MatFrame, style: Style) -> list[Number]:
+    """Return where the names of zones would stand without arrows, and how far each can move."""
+    found: list[Number] = []
+    for zone in scene.zones:
+        there = frame.zone(zone.role)
+        for item in names_of(replace(scene, zones=(zone,)), frame, (), (), style):
+            x, right = there.x, there.x + there.width
+            if frame.manner != "full":
+                middle = item.rect.x + item.rect.width / 2
+                column = next(c for c in there.columns if c.x <= middle <= c.x + c.width)
+                x, right = column.x, column.x + column.width - 0.6
+            rect = letters(item)
+            if there.low:  # it stands beside numbers
+                x, right = rect.x, rect.right
+            found.append(Number(rect, min(rect.x, x + 0.6), max(rect.right, right - 0.6)))
+    return found
+
+
+def _clear(item: Item, room: tuple[float, float], boxes: Sequence[Rect]) -> Item:
+    """Return ``item`` beside ``boxes`` in ``room``; where it was, over them, if there is none."""
+    rect = letters(item)
+    left = Number(rect, room[0], max(room[1], rect.right)).beside(boxes)
+    if left is not None:
+        return item._replace(rect=item.rect.moved(left - rect.x, 0))
+    assert isinstance(item.content, Line)
+    return item._replace(content=item.content._replace(over=True))
+
+
+def letters(item: Item) -> Rect:
+    """Return where the letters of a line are: its rectangle has a leading above them."""
+    assert isinstance(item.content, Line)
+    size, middle = item.content.size, item.rect.y + item.content.base - 0.35 * item.content.size
+    return Rect(item.rect.x, middle - 0.45 * size, item.rect.width, 0.9 * size)
+
+
+def _inside(
+    zone: ZoneScene,
+    there: ZoneFrame,
+    boxes: Sequence[Rect],
+    pieces: Sequence[Rect],
+    frame: MatFrame,
+    style: Style,
+) -> list[Item]:
+    """Return a bare zone's name in one of its columns, below its pieces, if there is room.
+
+    The tens' is the first where the zone is high, else that of the ones.
+    """
+    setting, heights = settings(style.look).least, frame.heights
+    pad = 0.4 if frame.manner == "headed" else 0.6 * heights.digits
+    low = there.y + there.height - pad
+    free = there.height - heights.heads - pad - 10 * frame.unit
+    high = free > 0.9 * setting.size and len(there.columns) > 1
+    first = 1 if high else 0
+    found: list[Item] = []
+    for place in (first, *(k for k in range(len(there.columns)) if k != first)):
+        column = there.columns[place]
+        right = column.x + column.width - 1.2
+        item = placed_line(zone.name, setting, right, low - setting.lead / 2, "right")
+        if item.rect.x < column.x + 0.5:
+            continue
+        clear = _clear(item, (column.x + 0.5, right), (*boxes, *pieces))
+        assert isinstance(clear.content, Line)
+        if not clear.content.over:
+            return [clear]
+        if place == first:
+            found.append(_clear(item, (column.x + 0.5, right), boxes))
+    return found[:1]
+
+
+def name_setting(style: Style) -> Setting:
+    """Return how the name of a zone is set."""
+    text = settings(style.look).text
+    return text.sized(max(style.look.type_mm.least, 0.95 * text.size))

@@ -1,0 +1,151 @@
+"""What lies in a picture of the mat, and how well an arrow goes over it."""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from kitbuilder.design.look import Look
+from kitbuilder.frozen import frozen
+from kitbuilder.layout.model import Rect
+from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG, HEAD_WIDE, Point
+
+_WORD, _NUMBER, _CROSSED, _PIECE, _OWN, _MOVABLE = 100.0, 90.0, 80.0, 60.0, 1.0, 2.0
+_ASTRAY, _STUB, _BEND, _LONG = 200.0, 25.0, 1.0, 0.02
+_ZONE, _COLUMN, _NEAR = 30.0, 15.0, 8.0
+# What it costs an arrow to go over a word, a number without room beside it, another arrow, pieces,
+# those that it takes, and what can step aside; to leave the picture, to have no shaft; and for
+# each corner and each mm; to pass through a zone or a column that is not its own, or
+# over pieces that stay in that.
+
+_AIR, _ROUND, _SHAFT = 0.35, 1.0, 1.6
+# In mm, how far words and numbers stay off an arrow, and how much of its shaft is to be seen.
+
+
+@frozen
+class Number:
+    """A number, or a zone's name: where it would stand, and from where to where it can."""
+
+    rect: Rect
+    left: float
+    right: float
+
+    def beside(self, boxes: Iterable[Rect]) -> float | None:
+        """Return the left edge nearest to its own that is clear of ``boxes``; None for none."""
+        width = self.rect.width
+        met = [
+            (box.x - _ROUND, box.right + _ROUND)
+            for box in boxes
+            if box.bottom > self.rect.y - _AIR and box.y < self.rect.bottom + _AIR
+        ]
+        found = [self.rect.x, self.left, self.right - width]
+        found += [x for low, high in met for x in (low - width, high)]
+        clear = [
+            x
+            for x in found
+            if self.left - 1e-6 <= x <= self.right - width + 1e-6
+            and all(x + width <= low + 1e-6 or x >= high - 1e-6 for low, high in met)
+        ]
+        return min(clear, key=lambda x: abs(x - self.rect.x), default=None)
+
+
+@frozen
+class Way:
+    """An arrow through ``points``, ``size`` its width in parts of the look's, covering boxes."""
+
+    points: tuple[Point, ...]
+    size: float
+    boxes: tuple[Rect, ...]
+
+
+def way(points: Sequence[Point], look: Look, most: float = 1.0) -> Way:
+    """Return the arrow through ``points``; it is thinner where its last part is short."""
+    (x1, y1), (x2, y2) = points[-2:]
+    full = look.lines_mm.arrow
+    long = math.hypot(x2 - x1, y2 - y1)
+    size = min(most, max(ARROW / full * 0.8, long / (HEAD_LONG * full / ARROW + _SHAFT)))
+    return Way(tuple(points), size, covered(points, full * size))
+
+
+def covered(points: Sequence[Point], width: float) -> tuple[Rect, ...]:
+    """Return the boxes of an arrow ``width`` mm wide: of its shaft, part by part, and its head."""
+    half = width / 2
+    (x0, y0), after = points[:2]
+    long = max(math.dist(points[0], after), width)
+    tail = x0 + half * (after[0] - x0) / long, y0 + half * (after[1] - y0) / long
+    points = (tail, *points[1:])
+    boxes = [
+        Rect(
+            min(a[0], b[0]) - half,
+            min(a[1], b[1]) - half,
+            abs(a[0] - b[0]) + width,
+            abs(a[1] - b[1]) + width,
+        )
+        for a, b in pairwise(points)
+    ]
+    (x1, y1), (x2, y2) = points[-2:]
+    long = math.hypot(x2 - x1, y2 - y1) or 1.0
+    back, wide = HEAD_LONG * width / ARROW, HEAD_WIDE * width / ARROW / 2
+    bx, by = x2 - back * (x2 - x1) / long, y2 - back * (y2 - y1) / long
+    if abs(x2 - x1) > abs(y2 - y1):
+        head = Rect(min(bx, x2), y2 - wide, back, 2 * wide)
+        boxes[-1] = Rect(min(x1, bx) - half, y1 - half, abs(bx - x1) + width, width)
+    else:
+        head = Rect(x2 - wide, min(by, y2), 2 * wide, back)
+        boxes[-1] = Rect(x1 - half, min(y1, by) - half, width, abs(by - y1) + width)
+    return (*boxes, head)
+
+
+@frozen
+class Strange:
+    """Zones and columns that a move does not come from, and pieces that stay where it does."""
+
+    zones: tuple[Rect, ...] = ()
+    columns: tuple[Rect, ...] = ()
+    near: tuple[Rect, ...] = ()
+
+
+@frozen
+class Ground:
+    """What arrows go over: words that stay, numbers and names that step aside, pieces, lines."""
+
+    page: Rect
+    words: tuple[Rect, ...]
+    numbers: tuple[Number, ...]
+    pieces: tuple[Rect, ...]
+    lines: tuple[Rect, ...] = ()
+    arrows: tuple[Rect, ...] = ()
+
+    def cost(self, going: Way, own: Sequence[Rect], strange: Strange, least: float) -> float:
+        """Return how badly ``going`` lies here, from ``own`` pieces, with ``least`` mm at least."""
+        boxes = going.boxes
+        found = _ASTRAY * sum(not self.page.holds(box, 0.5) for box in boxes)
+        found += _WORD * _met(boxes, self.words, _AIR)
+        found += _CROSSED * _met(boxes, self.arrows, _AIR)
+        others = [p for p in self.pieces if p not in own and p not in strange.near]
+        found += _PIECE * _met(boxes, others, -0.2) + _NEAR * _met(boxes, strange.near, -0.2)
+        found += _OWN * _met(boxes, own, -0.2)
+        found += _ZONE * _met(boxes, strange.zones, -0.5)
+        found += _COLUMN * _met(boxes, strange.columns, -0.5)
+        for number in self.numbers:
+            if any(box.overlaps(number.rect, -_ROUND) for box in boxes):
+                found += _MOVABLE if number.beside(boxes) is not None else _NUMBER
+        long = sum(math.dist(a, b) for a, b in pairwise(going.points))
+        found += _STUB * max(0.0, 1 - long / least) + _STUB * (1 - going.size)
+        return found + _BEND * (len(going.points) - 2) + _LONG * long
+
+    def met_by(self, box: Rect, own: Sequence[Rect]) -> float:
+        """Return how badly a question in ``box`` lies here, its arrow covering ``own`` boxes."""
+        found = _ASTRAY * (not self.page.holds(box)) + _PIECE * _met((box,), self.pieces, 0.2)
+        found += 4 * _WORD * _met((box,), self.words, 0.5)
+        return found + _CROSSED * _met((box,), (*self.arrows, *own, *self.lines), 0.2)
+
+    def with_arrow(self, going: Way) -> "Ground":
+        """Return the ground with one more arrow on it."""
+        return replace(self, arrows=(*self.arrows, *going.boxes))
+
+
+def _met(boxes: Iterable[Rect], others: Sequence[Rect], by: float) -> int:
+    """Return how many of ``others`` any of ``boxes`` meets, ``by`` mm round it."""
+    every = tuple(boxes)
+    return sum(any(box.overlaps(other, -by) for box in every) for other in others)

@@ -1,0 +1,204 @@
+"""Ways an arrow may go from zone to zone, the plainest first: straight, round a corner, between.
+
+Each begins in its source's zone, on or beside what leaves, and ends in its target's column.
+"""
+
+from collections.abc import Iterator
+from itertools import product
+
+from kitbuilder.frozen import frozen
+from kitbuilder.layout.model import Rect
+from kitbuilder.layout.parts.contents import Point
+from kitbuilder.layout.parts.mat_frame import MatFrame, ZoneFrame
+from kitbuilder.layout.ways.group import Group
+
+Points = tuple[Point, ...]
+
+_CLEAR, _OFF, _INTO, _EDGE = 0.7, 0.8, 1.0, 0.1
+# In mm: how far an arrow stands off what it runs to and from, and how far it goes into a zone
+# without pieces, or only up to the names of its columns.
+
+_PARTS = (0.5, 0.75, 0.25, 0.9, 0.1)
+_LEVELS = (0.5, 0.3, 0.7, 0.85)
+# Where along a box an arrow may leave it or meet it.
+
+
+@frozen
+class Journey:
+    """A move from zone to zone: its pieces, its frame, the length of a head, and the least way."""
+
+    source: Group
+    target: Group
+    frame: MatFrame
+    head: float
+    least: float
+
+    def ways(self) -> Iterator[tuple[Points, ...]]:
+        """Yield groups of ways, the plainest first."""
+        if self.source.zone.y == self.target.zone.y:
+            yield tuple(self._over())
+            return
+        yield tuple(self._straight())
+        yield (*self._lane(), *self._corner())
+        yield tuple(self._between())
+
+    @property
+    def _down(self) -> bool:
+        return self.source.zone.y < self.target.zone.y
+
+    def _start(self, x: float, end: float) -> Point:
+        """Return where an upright part to ``end`` begins: off the pieces, or on them if short."""
+        out, every, way = self.source.leaving(), self.source.all(), 1 if self._down else -1
+        under = every if self.source.place < 2 else out
+        edge = every.bottom + _OFF if self._down else under.y - _OFF
+        zone = self.source.zone
+        edge = min(max(edge, zone.y + 0.5), zone.y + zone.height - 0.5)
+        if way * (end - edge) < self.least:
+            far = end - way * self.least
+            edge = min(edge, max(far, out.y + 1)) if self._down else max(edge, min(far, out.bottom))
+        return x, edge
+
+    def _end(self) -> float:
+        """Return the y at which an upright arrow meets what arrives, or is in its empty zone."""
+        zone, there = self.target.zone, self.target.arriving()
+        if self.target.boxes:
+            return there.y - _CLEAR if self._down else self.target.all().bottom + _CLEAR
+        into = (2 if zone.low else 1) * _INTO
+        return zone.y + into if self._down else zone.y + zone.height - into
+
+    def _ends(self) -> tuple[float, ...]:
+        """Return where an upright arrow may end: at what arrives, or before the column's name."""
+        zone = self.target.zone
+        edge = zone.y + _EDGE if self._down else zone.y + zone.height - _EDGE
+        return self._end(), edge
+
+    def _span(self) -> tuple[float, float]:
+        """Return from where to where an upright arrow meets its target."""
+        column, there = self.target.column, self.target.arriving()
+        if self.target.boxes:
+            return there.x, there.right
+        return column.x + 1.5, column.x + column.width - 1.5
+
+    def _straight(self) -> Iterator[Points]:
+        out, (low, high) = self.source.leaving(), self._span()
+        low, high = max(low, out.x), min(high, out.right)
+        if high - low > 0.5:
+            for end, part in product(self._ends(), _PARTS):
+                x = low + part * (high - low)
+                yield (self._start(x, end), (x, end))
+
+    def _sides(self) -> Iterator[tuple[float, float]]:
+        """Yield ends at the sides of what arrives, or in the middle of an empty column: x, y."""
+        column, zone, there = self.target.column, self.target.zone, self.target.arriving()
+        if not self.target.boxes:
+            y, inside = zone.y + zone.height / 2, min(self.head + 2, column.width / 2)
+            yield from ((column.x + inside, y), (column.x + column.width - inside, y))
+            return
+        for part in _LEVELS:
+            y = there.y + part * there.height
+            yield from ((there.right + _CLEAR, y), (self.target.all().x - _CLEAR, y))
+
+    def _lane(self) -> Iterator[Points]:
+        """Yield ways of ones down or up the lane at their right."""
+        if self.source.place:
+            return
+        column, out = self.source.column, self.source.all()
+        y, right = self.source.leaving().y + self.source.leaving().height / 2, out.right
+        target = self.target.column
+        if self.target.boxes:
+            right = max(right, min(self.target.all().right, column.x + column.width))
+        for off in (2.4, 3.6, 5.2, 8.0, 10.5):
+            for lane in (column.x + column.width - off, right + off):
+                if not out.right + 0.6 < lane < column.x + column.width - 1.9:
+                    continue
+                if target.x < lane < target.x + target.width and not self.target.boxes:
+                    yield ((lane, y), (lane, self._end()))
+                for x, level in self._sides():
+                    if lane > x if x > self.target.arriving().x else lane < x:
+                        yield ((lane, y), (lane, level), (x, level))
+
+    def _corner(self) -> Iterator[Points]:
+        """Yield ways with one corner: into a side, or out of one."""
+        out = self.source.leaving()
+        for part, (x, y) in product(_PARTS, self._sides()):
+            at = out.x + part * out.width
+            right = x > self.target.arriving().x if self.target.boxes else at > x
+            if abs(at - x) > 0.6 * self.head and (at > x) == right:
+                yield (self._start(at, y), (at, y), (x, y))
+        low, high = self._span()
+        for part, level in product(_PARTS, _LEVELS):
+            x, y = low + part * (high - low), out.y + level * out.height
+            if not out.x - _CLEAR < x < out.right + _CLEAR:
+                side = out.right + _CLEAR if x > out.right else out.x - _CLEAR
+                yield ((side, y), (x, y), (x, self._end()))
+
+    def _between(self) -> Iterator[Points]:
+        """Yield ways between the rows of zones, from above or below into the target's column."""
+        out, (low, high) = self.source.leaving(), self._span()
+        column = self.target.column
+        first, last = self._between_rows()
+        starts = [out.x + part * out.width for part in _PARTS]
+        if self.source.place == 0:
+            own, right = self.source.column, self.source.all().right
+            starts += [own.x + own.width - 2.6, right + 2.4, right + 4.0]
+        ends = [low + part * (high - low) for part in (*_PARTS, -0.1, 1.1)]
+        for level, start in product((0.5, 0.0, 1.0), starts):
+            y = first + level * (last - first)
+            if out.x - 1 < start < out.right + 1:
+                begin = self._start(start, y)
+            else:
+                begin = start, out.y + out.height / 2
+            for end, x in product(self._ends(), ends):
+                if column.x + 1 < x < column.x + column.width - 1:
+                    yield (begin, (start, y), (x, y), (x, end))
+            for side, into in self._sides():
+                off = 1 if not self.target.boxes or side > self.target.arriving().x else -1
+                x = side + off * (self.head + 0.6)
+                if column.x + 1 < x < column.x + column.width - 1:
+                    yield (begin, (start, y), (x, y), (x, into), (side, into))
+
+    def _between_rows(self) -> tuple[float, float]:
+        """Return from where to where there is room between the rows of the two zones."""
+        upper = min(self.source.zone, self.target.zone, key=lambda zone: zone.y)
+        rows = sorted({zone.y for zone in self.frame.zones})
+        below = rows[rows.index(upper.y) + 1]
+        named = any(zone.y == below and _named(zone, self.frame) for zone in self.frame.zones)
+        end = below - (self.frame.heights.name if named else 0.0)
+        start = upper.y + upper.height
+        middle = (start + end) / 2
+        return min(start + 1.2, middle), max(end - 1.2, middle)
+
+    def _over(self) -> Iterator[Points]:
+        """Yield ways between zones side by side."""
+        out, there = self.source.leaving(), self.target.arriving()
+        right = self.source.zone.x < self.target.zone.x
+        start = out.right + 0.6 if right else out.x - 0.6
+        end = there.x - _CLEAR if right else self.target.all().right + _CLEAR
+        if not self.target.boxes:
+            column = self.target.column
+            end = column.x + column.width / 2
+        for y in self._shared(out, there):
+            yield ((start, y), (end, y))
+        x = there.x + there.width / 2
+        for part, edge in product(_LEVELS, (there.bottom + _CLEAR, there.y - _CLEAR)):
+            y = out.y + part * out.height
+            if (
+                self.target.boxes
+                and abs(y - edge) > 0.6 * self.head
+                and (y > edge) == (edge > there.y)
+            ):
+                yield ((start, y), (x, y), (x, edge))
+
+    def _shared(self, out: Rect, there: Rect) -> Iterator[float]:
+        """Yield levels at which both boxes are met from the side."""
+        if not self.target.boxes:
+            yield from (out.y + part * out.height for part in _LEVELS)
+            return
+        top, low = max(out.y, there.y), min(out.bottom, there.bottom)
+        if top < low:
+            parts = (0.5, 0.3, 0.7) if self.source.place == 0 else (0.7, 0.85, 0.95, 0.5)
+            yield from (top + part * (low - top) for part in parts)
+
+
+def _named(zone: ZoneFrame, frame: MatFrame) -> bool:
+    return frame.manner == "full" and not zone.low

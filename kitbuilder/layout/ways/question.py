@@ -1,0 +1,74 @@
+"""Where the "?" of an arrow stands: on its shaft where that is long enough, else beside it."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from kitbuilder.design.style import Style
+from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.parts.contents import Point
+from kitbuilder.layout.parts.settings import Setting
+from kitbuilder.layout.parts.words import placed_line
+from kitbuilder.layout.ways.ground import Ground, Way
+
+_WIDE, _HIGH, _GLYPH = 1.0, 1.3, 1.6
+# In an adult's ems: the room of a question, and its type.
+
+_OFF_SHAFT, _LONG = 8.0, 0.06
+_RINGS = (0.0, 1.5, 3.0, 5.0, 8.0, 12.0, 16.0, 21.0, 27.0)
+# What it costs to stand beside the shaft, and for each mm from the arrow's middle; how far, in mm.
+
+
+def question_size(style: Style) -> tuple[float, float]:
+    """Return the width and height in mm of the room of a question."""
+    return _WIDE * style.look.type_mm.adult, _HIGH * style.look.type_mm.adult
+
+
+def question(going: Way, ground: Ground, style: Style) -> tuple[Item, Rect | None]:
+    """Return the question of an arrow, and the gap for it in the shaft; None beside it."""
+    wide, high = question_size(style)
+    middle = _middle(going.points)
+
+    def cost(at: Point, on_shaft: bool) -> float:
+        box = Rect(at[0] - wide / 2, at[1] - high / 2, wide, high)
+        own = going.boxes[-1:] if on_shaft else going.boxes
+        far = _LONG * (abs(at[0] - middle[0]) + abs(at[1] - middle[1]))
+        return ground.met_by(box, own) + far + (0.0 if on_shaft else _OFF_SHAFT)
+
+    spots = [(at, True) for at in _on_shaft(going, wide, high)]
+    spots += [(at, False) for at in _beside(going, wide, high)]
+    at, on_shaft = min(spots, key=lambda spot: cost(*spot))
+    size = _GLYPH * style.look.type_mm.adult
+    item = placed_line("?", Setting(size, size, "heading", "accent"), *at, "centre")
+    return item, Rect(at[0] - wide / 2, at[1] - high / 2, wide, high) if on_shaft else None
+
+
+def _middle(points: tuple[Point, ...]) -> Point:
+    (x1, y1), (x2, y2) = max(
+        pairwise(points), key=lambda ab: abs(ab[0][0] - ab[1][0]) + abs(ab[0][1] - ab[1][1])
+    )
+    return (x1 + x2) / 2, (y1 + y2) / 2
+
+
+def _on_shaft(going: Way, wide: float, high: float) -> Iterator[Point]:
+    """Yield where there is room for a question on the shaft, some of it left at both ends."""
+    for (x1, y1), (x2, y2) in pairwise(going.points):
+        level = abs(x2 - x1) > abs(y2 - y1)
+        long, need = (abs(x2 - x1), wide) if level else (abs(y2 - y1), high)
+        last = (x2, y2) == going.points[-1]
+        head = going.boxes[-1].width if level else going.boxes[-1].height
+        room = long - (head + 1.2 if last else 1.2) - 1.2
+        if room < need:
+            continue
+        for k in range(11):
+            along = (1.2 + need / 2 + (room - need) * k / 10) / long
+            yield x1 + along * (x2 - x1), y1 + along * (y2 - y1)
+
+
+def _beside(going: Way, wide: float, high: float) -> Iterator[Point]:
+    """Yield points at both sides of the arrow, further and further off."""
+    for (x1, y1), (x2, y2) in pairwise(going.points):
+        for part in (0.5, 0.25, 0.75, 0.0, 1.0):
+            x, y = x1 + part * (x2 - x1), y1 + part * (y2 - y1)
+            for ring in _RINGS:
+                for dx, dy in ((1, 0), (-1, 0), (0, -1), (0, 1), (1, 1), (-1, 1)):
+                    yield x + dx * (wide / 2 + 1 + ring), y + dy * (high / 2 + 1 + ring)
