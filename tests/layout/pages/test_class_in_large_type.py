@@ -1,0 +1,25 @@
+"""A class set in large type is made on every paper, however many layers are cut at a time."""
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.model import SheetKind
+from kitbuilder.pipeline import prepare
+from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.file import first_wishes
+from kitbuilder.request.request import Request
+
+
+@pytest.mark.parametrize("language", ["en-GB", "es"])
+@pytest.mark.parametrize(
+    ("paper", "layers"), [("letter", 2), ("letter", 3), ("letter", 6), ("a5", 1), ("a5", 6)]
+)
+def test_a_class_set_in_large_type_is_made(paper: str, layers: int, language: str) -> None:
+    # what a print run tells is known once every page is drawn, and a page that does not fit told
+    press = Press(look=designs.look("bold"), words=designs.words(language))
+    cutting = CutWish(6, layers=layers)
+    request = Request(first_wishes().sums, fitted_paper(paper), press=press, cutting=cutting)
+    kinds = [sheet.kind for sheet in prepare(request).laid.sheets]
+    assert 1 <= kinds.count(SheetKind.PRINT_RUN) <= 3
+    assert kinds.count(SheetKind.LABELS) >= 1
