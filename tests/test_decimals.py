@@ -197,6 +197,19 @@ def test_tens_above_ones_with_decimals_are_called_tens(words: str, heads: str) -
     assert asked.press.words("place.thousands") == tens
 
 
+def test_sizes_count_large_squares_as_ones() -> None:
+    compared = CliRunner().invoke(main, ["sizes", "3 - 1.47"]).output
+    assert "ones a sheet" in compared.splitlines()[0]
+    assert "hundreds" not in compared
+    assert "hundreds a sheet" in CliRunner().invoke(main, ["sizes", "43 - 17"]).output
+
+
+def test_three_decimals_are_told_both_ways_of_reading() -> None:
+    refused = CliRunner().invoke(main, ["cards", "9.999 - 1.234", "--stage", "written"])
+    assert refused.exit_code == 2
+    assert "as 9999 - 1234; if thousandths are meant, they are not printed" in refused.stderr
+
+
 def test_show_writes_alone_what_no_pieces_show() -> None:
     for more in ((), ("--answer", "97.6"), ("--answer", "1")):
         shown = CliRunner().invoke(main, ["show", "99.9 - 12.3", *more]).output

@@ -48,7 +48,8 @@ _STEP = 0.5
 # The bar's height, what a page's number takes beside it, and how finely a place is sought, in mm.
 
 _LARGE, _LITTLE = 100.0, FOOT / 1.2
-# The most size of a page's number in mm, and that of one which stands in its foot alone.
+# The most size of a page's number in mm, and that of one which stands in its foot alone, where
+# the look's least type is not larger.
 
 _EPS = 1e-6
 
@@ -103,7 +104,8 @@ def _foot(sheet: Sheet, name: str, page: Page, style: Style) -> tuple[Item, ...]
         place = place or _place([*inks, *lines], room, high, LENGTHS)
         if place is None:
             low = (FOOT + max(FOOT, settings(style.look).least.lead)) / 2
-            most, place = _LITTLE, _place([*inks, *lines], page.inside, low, LENGTHS)
+            most = max(_LITTLE, style.look.type_mm.least)
+            place = _place([*inks, *lines], page.inside, low, LENGTHS)
     if place is None:
         return ()
     area = SheetArea(page, place.as_high(FOOT))

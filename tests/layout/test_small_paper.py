@@ -7,6 +7,14 @@ from click.testing import CliRunner
 from pypdf import PdfReader
 
 from kitbuilder.cli import main
+from kitbuilder.design import load as designs
+from kitbuilder.design.style import Style
+from kitbuilder.draw.canvas import Drawing
+from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.layout.model import Sheet, SheetKind
+from kitbuilder.layout.parts.furniture import Foot, foot
+from kitbuilder.layout.parts.sheet_area import SheetArea
+from kitbuilder.press.printing import Press, fitted_paper
 
 
 @pytest.mark.parametrize("language", ["en-GB", "en-US", "es"])
@@ -16,3 +24,20 @@ def test_the_ready_made_kit_stands_on_a5_in_bold(language: str, tmp_path: Path) 
     assert done.exit_code == 0, done.output
     texts = " ".join(page.extract_text() for page in PdfReader(tmp_path / "kit.pdf").pages)
     assert all(f"{whole} − {part}" in texts for whole, part in ((431, 257), (305, 148)))
+
+
+@pytest.mark.parametrize("look", ["plain", "bold"])
+def test_a_foot_stays_on_the_page_at_a_margin_as_wide_as_its_own(look: str) -> None:
+    """Drawing refuses what leaves the printable page."""
+    paper, press = fitted_paper("a4", 15.0), Press(look=designs.look(look))
+    area = SheetArea.upright(paper)
+    items = foot(Foot("note"), area, Style(paper, press.words, press.look))
+    sheet = Sheet(SheetKind.GUIDE, 1, "paper", area.page.width, area.page.height, items)
+    assert all(isinstance(page, Drawing) for page in draw_pages((sheet,), paper, press))
+
+
+def test_margins_at_which_a_thousand_fits_are_told(tmp_path: Path) -> None:
+    asked = ["kit", "3421 - 1768", "--paper", "letter", "--only", "pieces", "--out", str(tmp_path)]
+    refused = CliRunner().invoke(main, [*asked, "--margin", "15"])
+    assert "choose --margin 14 or less" in refused.stderr
+    assert CliRunner().invoke(main, [*asked, "--margin", "14"]).exit_code == 0

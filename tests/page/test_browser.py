@@ -517,6 +517,18 @@ def test_a_sum_that_does_not_go_with_decimals_is_marked(browser: Browser, native
         expect(page.locator(".sum .kind").first).to_have_text("exchange 1 one")
 
 
+UNSEEN = """() => {
+  const ground = getComputedStyle(document.body).backgroundColor;
+  return [...document.querySelectorAll("svg path, svg circle")].filter((node) => {
+    const { fill, stroke } = getComputedStyle(node);
+    const light = ["fill", "stroke"].some((name) => /^#f/.test(node.getAttribute(name) || ""));
+    return !light &&
+      [fill, stroke].every((colour) => colour === "none" || colour === ground);
+  }).map((node) => node.outerHTML);
+}"""
+"""Finds what is drawn in the colour of the screen, but for faces and paper, which are filled so."""
+
+
 def test_forced_colours_and_still_pictures(browser: Browser, native: str) -> None:
     context = browser.new_context(forced_colors="active", reduced_motion="reduce")
     page = context.new_page()
@@ -528,6 +540,12 @@ def test_forced_colours_and_still_pictures(browser: Browser, native: str) -> Non
         "node => getComputedStyle(node).transitionDuration"
     )
     assert moving == "0s"
+    paper = page.locator(".pages img").first.evaluate("n => getComputedStyle(n).backgroundColor")
+    assert paper == "rgb(255, 255, 255)"
+    page.goto(native)
+    page.locator(".job svg").first.wait_for()
+    unseen = page.evaluate(UNSEEN)
+    assert unseen == []
     context.close()
 
 

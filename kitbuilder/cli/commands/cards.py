@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 @click.option("--sums", metavar="FILE", help="File with one sum a line; - is standard input.")
 @click.option("--pupils", metavar="FILE", help="CSV table: name,sum[,stage]; - is standard input.")
 @click.option("--each", is_flag=True, help="With --pupils: a file for each pupil too.")
-@click.option("--money", metavar="CUR", help="Numbers are amounts: GBP, EUR, USD or MXN.")
+@click.option("--money", metavar="CUR", help="Amounts, without stories: GBP, EUR, USD or MXN.")
 @click.option("--no-headings", is_flag=True, help="Columns without H T O above them.")
 @card_options
 @printing_options("paper", "printer", "look", "words", "picture")

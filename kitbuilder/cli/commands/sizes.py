@@ -49,7 +49,9 @@ def sizes(sums: tuple[str, ...], printing: "Printing") -> None:
     asked = tuple(read_sum(word) for word in sum_words(sums))
     paper, press = printed(printing)
     if asked:
-        _tell_units(compare_units(Request(asked, paper, press=press)), paper)
+        request = Request(asked, paper, press=press)
+        decimals = any(sum_.scale.decimals for sum_ in request.sums)
+        _tell_units(compare_units(request), paper, decimals=decimals)
         return
     named = printing.get("paper")
     names = designs.names("paper") if named is None else (str(named),)
@@ -77,11 +79,14 @@ def _number(mm: float) -> str:
     return speak(Said("number.said", value=float(mm)))
 
 
-def _tell_units(costs: "Sequence[UnitCost]", paper: "Paper") -> None:
+def _tell_units(costs: "Sequence[UnitCost]", paper: "Paper", *, decimals: bool) -> None:
     from kitbuilder.layout.units import worth_choosing
 
     best = worth_choosing(costs)
-    for line in table([_heads(UNIT_HEADS), *(_unit_row(cost, best) for cost in costs)]):
+    heads = list(UNIT_HEADS)
+    if decimals:  # a large square is a one
+        heads[heads.index(Said("units.hundreds"))] = Said("units.large-squares")
+    for line in table([_heads(heads), *(_unit_row(cost, best) for cost in costs)]):
         click.echo(line)
     tell(Said("units.worth"))
     narrow = [cost.unit for cost in costs if not cost.cards_fit]

@@ -18,6 +18,12 @@ from kitbuilder.number.sums import PLACES, Sum
 NAME = 14
 """Letters of a name in a row of the grid, and a space; a longer one has further rows."""
 
+MOST_NAME = 30
+"""Letters of a word of a name that is not broken."""
+
+LEAST_WIDE = 7
+"""Letters of a sum's column; a wider sum has a wider one."""
+
 ACROSS = 12
 """Sums that stand side by side in the grid."""
 
@@ -44,13 +50,18 @@ def marks_text(marks: ClassMarks, words: Words) -> str:
 def _grid(marks: ClassMarks, words: Words) -> Iterator[str]:
     """Yield the grid: right is a point, wrong the number, with a letter where it fits a habit."""
     letters = _letters(marks)
+    longest = (len(word) for c in marks.children for word in _who(c, marks).split())
+    named = max(NAME, 1 + min(MOST_NAME, max(longest, default=0)))
     for start in range(0, len(marks.sums), ACROSS):
         sums = marks.sums[start : start + ACROSS]
+        wide = max(LEAST_WIDE, *(len(text) + 1 for sum_ in sums for text in _head(sum_)))
         for k, line in enumerate(zip_longest(*(_head(sum_) for sum_ in sums))):
-            yield _row(words("marks.right_is") if k == 2 else "", [str(cell) for cell in line])
+            yield _row(
+                words("marks.right_is") if k == 2 else "", [str(cell) for cell in line], wide, named
+            )
         for child in marks.children:
-            name, *more = textwrap.wrap(_who(child, marks), NAME - 1)
-            yield _row(name, [_cell(child, s, letters) for s in sums])
+            name, *more = textwrap.wrap(_who(child, marks), named - 1)
+            yield _row(name, [_cell(child, s, letters) for s in sums], wide, named)
             yield from more
         yield ""
     yield words("marks.legend")
@@ -66,12 +77,14 @@ def _letters(marks: ClassMarks) -> dict[str, str]:
 
 
 def _head(sum_: Sum) -> tuple[str, str, str]:
-    whole, part, rest = map(sum_.aligned, (sum_.whole, sum_.part, sum_.rest))
+    numbers = (sum_.whole, sum_.part, sum_.rest)
+    bare = sum_.scale.decimals and not any(int(n) % 100 for n in numbers)  # 71 beside decimals
+    whole, part, rest = (str(n // 100) if bare else sum_.aligned(n) for n in numbers)
     return whole, f"− {part}", rest
 
 
-def _row(name: str, cells: list[str]) -> str:
-    return f"{name:{NAME}}" + "".join(f"{cell:>7}" for cell in cells).rstrip()
+def _row(name: str, cells: list[str], wide: int, names: int) -> str:
+    return f"{name:{names}}" + "".join(f"{cell:>{wide}}" for cell in cells).rstrip()
 
 
 def _cell(child: ChildMarks, sum_: Sum, letters: dict[str, str]) -> str:
@@ -193,4 +206,5 @@ def _groups(marks: ClassMarks, words: Words) -> Iterator[str]:
         yield f"    {words(f'mistake.{group.key}.asks', whole=whole)}"
     for key, children in found.others:
         if children:
-            yield words(f"marks.group.{key}", names=names(children))
+            said = names(children).removesuffix(".")  # the sentence ends with a point
+            yield words(f"marks.group.{key}", names=said)

@@ -192,7 +192,7 @@ def _title(answer: Answer, setting: Setting, style: Style) -> Block:
     """The sum; one told in words under its kind, written with a box for what is asked."""
     if not answer.written:
         return line(str(answer.sum), setting)
-    small = setting.sized(0.75 * setting.size)
+    small = setting.sized(max(0.75 * setting.size, style.look.type_mm.least))
     parts = [line(said, small) for said in answer.written.split("□")]
     if len(parts) > 1:
         side = 0.8 * small.size
@@ -263,7 +263,8 @@ def _asks(answer: Answer, width: float, style: Style, *, headed: bool) -> Block:
     if not answer.wrong:
         return EMPTY
     sets = settings(style.look)
-    speech = sets.speech if headed else sets.speech.sized(_CLOSE_SPEECH * sets.speech.size)
+    close = max(_CLOSE_SPEECH * sets.speech.size, style.look.type_mm.least)
+    speech = sets.speech if headed else sets.speech.sized(close)
     number = Setting(1.35 * speech.size, 1.5 * speech.size)
     across = max(wide(str(wrong.answer), number) for wrong in answer.wrong) + 2 * _IN
     rows = [EMPTY]

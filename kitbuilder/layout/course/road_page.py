@@ -82,7 +82,9 @@ class _Road:
         words, sets = self.style.words, settings(self.style.look)
         left, each = self._columns
         name = fitted(words(f"road.{one.kind}"), sets.heading, left - 3.0, 0.8 * sets.heading.size)
-        first = line(str(one.opening), sets.child.sized(0.72 * sets.child.size))
+        sum_ = sets.child.sized(0.72 * sets.child.size)
+        part = (left - 3.0) / wide(str(one.opening), sum_)
+        first = line(str(one.opening), sum_.sized(max(sets.least.size, min(1.0, part) * sum_.size)))
         said = stack((name, first if one.opening else EMPTY), 0.4)
         items = [*said.items]
         side = min(_BOX, (each - 2.0) / max(one.boxes) - 1.4)

@@ -126,7 +126,7 @@ def _others(marks: ClassMarks, style: Style) -> Iterator[str]:
         for start in range(0, len(children), _NAMED_AT_ONCE):
             some = children[start : start + _NAMED_AT_ONCE]
             names = ", ".join(_who(marks.children[at], marks) for at in some)
-            yield style.words(f"marks.group.{key}", names=names)
+            yield style.words(f"marks.group.{key}", names=names.removesuffix("."))
 
 
 def _who(child: ChildMarks, marks: ClassMarks) -> str:

@@ -117,6 +117,7 @@ def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
     number = Setting(size, 1.16 * size, "heading")
     long = min(TRUE_TEN, (whole.width - wide("888", number) - 3) // 10 * 10)
     y = whole.bottom - FOOT / 2
+    at = min(y, area.page.inside.bottom - sets.least.lead / 2)  # large words stay on the page
     low = y + _lower(area, number)
     said = phrases.length(style.words, "foot.long", long)
     barred = long >= TRUE_TEN or not content.measured
@@ -133,24 +134,25 @@ def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
     note = wide(content.note, sets.least) if content.note else 0.0
     length = wide(said, sets.least)
     if barred and left + length <= right and not (note <= right - left < note + length + 4):
-        items.append(placed_line(said, sets.least, left, y))
+        items.append(placed_line(said, sets.least, left, at))
         left = items[-1].rect.right + 4
     if content.note and left + (min(note, _LEAST_NOTE) if content.name else note) <= right:
         shown = cut_to(content.note, sets.least, right - left)
-        items.append(placed_line(shown, sets.least, right, y, "right"))
+        items.append(placed_line(shown, sets.least, right, at, "right"))
     return tuple(items)
 
 
 def _lower(area: SheetArea, number: Setting) -> float:
     """Return how far in mm a large page number stands below its foot's middle, clear of the body.
 
-    Never into what the printer leaves white, nor below a foot that stands among what is cut.
+    Never into what the printer leaves white: it is higher where that begins at the foot's end.
+    Nor below a foot that stands among what is cut.
     """
     if area != SheetArea.of(area.page):
         return 0.0
     rise = 0.35 * number.size - FOOT / 2 + _CLEAR
     room = area.page.inside.bottom - area.whole.bottom - _NUMBER * number.size + FOOT / 2
-    return max(0.0, min(rise, room))
+    return min(max(0.0, rise), room)
 
 
 def foot_high(look: Look) -> float:

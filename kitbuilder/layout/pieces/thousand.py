@@ -36,6 +36,9 @@ FOLDS: tuple[tuple[Way, Segment], ...] = (
 SLIT: Segment = (10, 0, 10, 40)
 """The slit of a standing thousand, in units."""
 
+_LEAST_MARGIN = 5
+"""The least margin in mm that is told to be tried: most printers reach as far (practice)."""
+
 _BAND_SIDES = 3
 # Cuts that free bands, beside one below each: above the first, and at both ends.
 
@@ -60,6 +63,11 @@ def check_thousand(paper: Paper, kerf: float = 0.0) -> None:
     most = largest_unit(Page.upright(paper), FLAT, kerf)
     if most < LEAST_UNIT:
         short, long = (LEAST_UNIT * side + kerf for side in FLAT)
+        spare = min((paper.width_mm - short) / 2, (paper.height_mm - long) / 2)
+        if spare >= _LEAST_MARGIN:
+            raise RefusedError(
+                "pieces.margin-thousand", paper=paper.name, option="margin", most=int(spare)
+            )
         raise RefusedError(
             "pieces.no-thousand",
             paper=paper.name,

@@ -172,7 +172,7 @@ def _verdict(after: Posterior, reads: Sequence[Read], named: Sequence[str], blan
         return Verdict.UNTRIED
     enough = len(reads) >= LEAST_RIGHT or not blank
     if not wrong:
-        return Verdict.RIGHT if enough else Verdict.MORE
+        return Verdict.RIGHT if enough and len(reads) > 1 else Verdict.MORE  # one says little
     if strange > max(2, wrong / 4):
         return Verdict.UNKNOWN
     if named:

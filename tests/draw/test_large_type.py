@@ -1,0 +1,46 @@
+"""In large type nothing that is printed is smaller than the look's least type, 17 pt."""
+
+from dataclasses import replace
+
+import pytest
+from guards import small_type
+
+from kitbuilder.design import load as designs
+from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.kit.card_records import CardWishes, Pupil, Task
+from kitbuilder.kit.records import CutWish
+from kitbuilder.pipeline import prepare
+from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.file import first_wishes
+from kitbuilder.request.request import Request, read_sum
+
+SUMS = tuple(read_sum(text) for text in ("71-48", "305-148", "634-258"))
+
+
+def asked(name: str, usual: Request) -> Request:
+    """Return a request of the kind ``name``, made as ``usual``."""
+    cards = replace(usual, name="cards", parts=("cards",), sums=SUMS)
+    said = CardWishes(kinds=("stories", "additions", "facts", "arrows", "digits", "record"))
+    pupils = (Pupil("Ada", tuple(map(Task, SUMS))), Pupil("Ben", (Task(SUMS[0], "written"),)))
+    return {
+        "kit": usual,
+        "class": replace(usual, cutting=CutWish(6, layers=3)),
+        "tonight": replace(usual, sums=SUMS[1:2], mini=True),
+        "packs": replace(cards, sums=(), pupils=pupils),
+        "said": replace(cards, cards=said),
+    }[name]
+
+
+@pytest.mark.parametrize("paper", ["a4", "a5", "letter"])
+@pytest.mark.parametrize("name", ["kit", "class", "tonight", "packs", "said"])
+def test_nothing_is_smaller_than_the_least_type(name: str, paper: str) -> None:
+    look = designs.look("bold")
+    usual = Request(first_wishes().sums, fitted_paper(paper), press=Press(look=look))
+    request = asked(name, usual)
+    sheets = prepare(request).laid.sheets
+    found = {
+        page: small
+        for page, drawing in enumerate(draw_pages(sheets, request.paper, request.press), 1)
+        if (small := small_type(drawing, look.type_mm.least))
+    }
+    assert not found

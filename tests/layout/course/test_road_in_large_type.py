@@ -1,0 +1,24 @@
+"""In large type on small paper a kind's first sum stands clear of the lines for dates."""
+
+import pytest
+
+from kitbuilder.design import load as designs
+from kitbuilder.layout.model import SheetKind
+from kitbuilder.layout.parts.contents import Line
+from kitbuilder.pipeline import prepare
+from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.file import first_wishes
+from kitbuilder.request.request import Request
+
+
+@pytest.mark.parametrize("language", ["en-GB", "es"])
+def test_no_sum_runs_into_the_lines_for_dates(language: str) -> None:
+    press = Press(look=designs.look("bold"), words=designs.words(language))
+    request = Request(first_wishes().sums, fitted_paper("a5"), press=press)
+    pages = [s for s in prepare(request).laid.sheets if s.kind is SheetKind.PROGRESS]
+    dates = [(s, i.rect) for s in pages for i in s.items if i.what == "rule" and i.rect.width < 20]
+    assert dates
+    for sheet, date in dates:
+        rects = [i.rect for i in sheet.items if isinstance(i.content, Line)]
+        beside = [r for r in rects if r.y < date.y < r.bottom and r.x < date.x]
+        assert all(rect.right <= date.x - 2.5 for rect in beside)
