@@ -320,3 +320,13 @@ def test_a_slit_is_told_from_a_cut_by_scissors_and_a_legend(paper: str, words: s
     ]
     assert all(any(r.x - 0.5 < x < r.right and r.width >= 3 for r in signs) for x in slits)
     assert sum(item.what == "band" for item in sheet.items) == 2
+
+
+def test_each_home_bag_holds_the_page_on_folding() -> None:
+    cutting = CutWish(29, children=29, home=True)
+    wish = Request((Sum(3421, 1768),), fitted_paper("a4"), cutting=cutting)
+    sheets = laid_out(held(wish), wish).sheets
+    assert [s.copies for s in sheets if s.kind is SheetKind.FOLDING] == [29]
+    alone = replace(wish, cutting=CutWish(29, children=29))
+    sheets = laid_out(held(alone), alone).sheets
+    assert [s.copies for s in sheets if s.kind is SheetKind.FOLDING] == [1]

@@ -44,6 +44,9 @@ AFTER_THE_WEEK = (
 TO_READ = (SheetKind.GUIDE, SheetKind.LESSON, SheetKind.DIFFERENTLY)
 """Pages that every child gets where nothing is asked for but pages to read."""
 
+IN_EACH_BAG = (SheetKind.FOLDING, SheetKind.ANSWERS, SheetKind.GUIDE)
+"""Pages of which each bag that is taken home holds one, with the first lesson."""
+
 
 @dataclass(frozen=True, slots=True)
 class LaidOut:
@@ -75,7 +78,8 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     guide = _guide(kit, cutting, style)
     course = tuple(course_sheets(kit.course, cutting, style, guide))
     adult = tuple(adult_sheets(kit.course, cutting, style))
-    bag = bag_of(bank, own, (*guide, *cards, *course, *adult), cutting, style)
+    folding = folding_sheets(style) if flat else ()
+    bag = bag_of(bank, own, (*folding, *guide, *cards, *course, *adult), cutting, style)
     weekly = bool(kit.course.weeks) and cutting.kits == 1  # a class is given all that it reads
     labels = label_sheets(bank, bag, cutting, style)
     labels = _at(labels, later=weekly)  # what is in one bag can be counted a week later
@@ -88,7 +92,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     body: tuple[Sheet, ...] = (
         *pieces,
         *_numbered(flat, cut),
-        *(folding_sheets(style) if flat else ()),
+        *folding,
         *_filled(_numbered(exchange, cut), pieces, plan, kit, cutting, style),
         *_cutting_pages(_keeping(cut, pieces), bag, style),
         *_numbered(mat_sheets, cut),
@@ -201,7 +205,7 @@ def _handed_out(body: Iterable[Sheet], kit: Kit, cutting: CutWish) -> Iterator[S
     second = next((week.name for week in kit.course.weeks[1:] if not week.later), "")
     only_read = not (kit.pieces.value or kit.mats or kit.packs)
     for sheet in body:
-        taken = sheet.kind in (SheetKind.ANSWERS, SheetKind.GUIDE) or _first_lesson(sheet)
+        taken = sheet.kind in IN_EACH_BAG or _first_lesson(sheet)
         if only_read and sheet.kind in TO_READ:
             yield replace(sheet, copies=cutting.readers)
         elif cutting.home and taken:

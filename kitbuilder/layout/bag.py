@@ -15,6 +15,7 @@ from kitbuilder.layout.model import Sheet, SheetKind
 TAKEN_HOME = (
     SheetKind.LESSON,
     SheetKind.GUIDE,
+    SheetKind.FOLDING,
     SheetKind.ANSWERS,
     SheetKind.WORKSHEET_KEY,
     SheetKind.DIFFERENTLY,
