@@ -81,8 +81,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     folding = folding_sheets(style) if flat else ()
     bag = bag_of(bank, own, (*folding, *guide, *cards, *course, *adult), cutting, style)
     weekly = bool(kit.course.weeks) and cutting.kits == 1  # a class is given all that it reads
-    labels = label_sheets(bank, bag, cutting, style)
-    labels = _at(labels, later=weekly)  # what is in one bag can be counted a week later
+    labels = _at(label_sheets(bank, bag, cutting, style), later=weekly)  # counted that late
     others = _cut_apart((*flat, *exchange, *cards, *labels), weekly=weekly)
     alone = plan is None and cutting.kits == cutting.layers == 1
     # a few cards without pieces need no map: their own lines say enough
