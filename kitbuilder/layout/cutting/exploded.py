@@ -16,6 +16,7 @@ from kitbuilder.layout.parts.contents import Panel, Rule, SmallPieces
 from kitbuilder.layout.parts.furniture import cut_letter, letter_side, pictogram
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.words import line, lines, wide
+from kitbuilder.layout.pieces.sturdy import FOLDED, fold_line
 from kitbuilder.number import PLACES, Pieces
 
 GAP = 4.0
@@ -63,8 +64,13 @@ def part(node: CutNode, scale: Scale) -> Block:
     """Return one part with the pieces it holds and, tinted, what falls off, labels white on it."""
     falls: list[Rect] = []
     pieces: list[Rect] = []
+    doubled: list[Item] = []
     for leaf in node.ends():
-        (pieces if leaf.what else falls).append(scale.inside(leaf.rect, node))
+        rect = scale.inside(leaf.rect, node)
+        if leaf.what in FOLDED:
+            doubled += flat(leaf.what, rect)
+        else:
+            (pieces if leaf.what else falls).append(rect)
     wide_, high = scale.size(node)
     items = [Item("falls", rect, Panel("tint", "frame", 0.0)) for rect in falls]
     labels = [scale.inside(rect, node) for rect in scale.kept if node.rect.holds(rect, 0.1)]
@@ -74,7 +80,15 @@ def part(node: CutNode, scale: Scale) -> Block:
         items.append(Item("pieces", whole, SmallPieces(tuple(pieces), scale.unit)))
     else:
         items += [Item("pieces", rect, Panel("paper", "bubble", 0.0)) for rect in pieces]
-    return Block(tuple(items), wide_, high)
+    return Block((*items, *doubled), wide_, high)
+
+
+def flat(what: str, rect: Rect) -> tuple[Item, ...]:
+    """Return a doubled piece as one, the line that it is folded on dashed."""
+    x1, y1, x2, y2 = fold_line(what, rect)
+    fold = Rect(min(x1, x2), min(y1, y2), max(abs(x2 - x1), 0.01), max(abs(y2 - y1), 0.01))
+    whole = Item("doubled", rect, Panel("paper", "bubble", 0.0))
+    return whole, Item("fold", fold, Rule("dashed"))
 
 
 def blade(x: float, y: float, long: float, *, down: bool = False) -> Item:

@@ -1,6 +1,7 @@
 """The numbered steps in which the pieces are cut with scissors, counted and packed."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
@@ -8,7 +9,7 @@ from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.cut_tree import strokes
-from kitbuilder.layout.cutting.exploded import ABOVE
+from kitbuilder.layout.cutting.exploded import ABOVE, flat
 from kitbuilder.layout.cutting.sheet_steps import (
     SheetSteps,
     columns_shown,
@@ -22,7 +23,7 @@ from kitbuilder.layout.cutting.sheet_steps import (
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
-from kitbuilder.layout.parts.contents import Panel, Rule
+from kitbuilder.layout.parts.contents import Arrow, Panel, Rule, SmallPieces
 from kitbuilder.layout.parts.furniture import (
     letter_side,
     pictogram,
@@ -36,6 +37,7 @@ from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.parts.words import line, lines, wide
 from kitbuilder.layout.pieces.heaps import heap_width, heaps
+from kitbuilder.layout.pieces.sturdy import FOLDED
 
 WHOLE, COLUMN = 0.165, 0.22
 """Height of the pictures of a whole sheet and of a column, as parts of a page's."""
@@ -58,14 +60,25 @@ def piece_steps(plan: CutPlan, bag: Bag, room: Rect, style: Style, size: float) 
     def count(step: int, width: float) -> Block:
         return _count(plan, bag, step, width, style, min(1.0, size))
 
-    snips = any(n.number == Step.SNIP for one in plan.cut_sheets for n in one.root.divided())
-    if not snips:
-        return [*rows, count(number, room.width)]
-    if half >= _count_width(plan, style):
-        snip = _snip(number, half, style)
-        return [*rows, row((snip, count(number + 1, half)), GUTTER)]
-    snip = _snip(number, room.width, style)
-    return [*rows, snip, rule(room.width), count(number + 1, room.width)]
+    trees = [one.root for one in plan.cut_sheets]
+    steps: list[Callable[[int, float, Style], Block]] = []
+    if any(node.number == Step.SNIP for tree in trees for node in tree.divided()):
+        steps.append(_snip)
+    doubled = [
+        what for what in FOLDED if any(leaf.what == what for t in trees for leaf in t.ends())
+    ]
+    if doubled:
+        steps.append(partial(_fold, doubled))
+    if len(steps) == 1 and half >= _count_width(plan, style):
+        return [*rows, row((steps[0](number, half, style), count(number + 1, half)), GUTTER)]
+    last = number + len(steps)
+    if len(steps) == 2 and half >= _FOLDING:
+        both = row([step(number + k, half, style) for k, step in enumerate(steps)], GUTTER)
+        return [*rows, both, rule(room.width), count(last, room.width)]
+    for step in steps:
+        rows += [step(number, room.width, style), rule(room.width)]
+        number += 1
+    return [*rows, count(last, room.width)]
 
 
 def _only(
@@ -243,6 +256,40 @@ def _snip(number: int, width: float, style: Style) -> Block:
     said = style.words("scissors.snip"), style.words("scissors.snip_note")
     return _step(number, said, width, picture, style)
 
+
+def _fold(doubled: Sequence[str], number: int, width: float, style: Style) -> Block:
+    """Return the step of folding the kinds of pieces ``doubled`` and gluing their halves."""
+    unit = 1.1
+    cells = []
+    for what in doubled:
+        across = 10 * unit if what == "folded_hundreds" else 2 * unit
+        once = across if what == "folded_hundreds" else unit
+        high = 20 * unit if what == "folded_hundreds" else 10 * unit
+        open_, closed = Rect(0, 0, across, high), Rect(0, 0, once, 10 * unit)
+        arrow = Item("arrow", Rect(0, 5 * unit, 7.0, 0.01), Arrow(((0.0, 0.0), (7.0, 0.0))))
+        piece = Item("pieces", closed, SmallPieces((closed,), unit))
+        cells.append(
+            row(
+                (
+                    Block(flat(what, open_), across, high),
+                    Block((arrow,), 7.0, 10 * unit),
+                    Block((piece,), once, 10 * unit),
+                ),
+                1.5,
+            )
+        )
+    picture = row((*cells, pictogram("glue", 9.0)), 6.0)
+    return _step(
+        number,
+        (style.words("scissors.fold"), style.words("scissors.fold_note")),
+        width,
+        picture,
+        style,
+    )
+
+
+_FOLDING = 70.0
+# The least width in mm of half a page on which two small steps stand side by side.
 
 _COUNTED = 1.6
 # How wide a one is in the pictures of what goes into envelopes, mm, where there is room.

@@ -27,7 +27,7 @@ from kitbuilder.number import Pieces
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.file import first_wishes
-from kitbuilder.request.request import Request
+from kitbuilder.request.request import Request, read_sum
 
 KIT = Pieces(15, 10, 3)
 GRID = pairs(("a4", "letter", "a5", "a3"), designs.names("words"), designs.names("looks"))
@@ -229,3 +229,14 @@ def test_an_only_first_step_has_the_next_beside_it_and_large_pictures() -> None:
     steps = [i.rect for i in page.items if i.what == "step_number"]
     assert steps[0].y == steps[1].y
     assert max(i.rect.height for i in page.items if i.what == "pieces") > 60
+
+
+def test_a_doubled_piece_is_drawn_as_one_and_folding_is_a_step() -> None:
+    request = Request((read_sum("305-148"),), fitted_paper("a4"), press=Press(sturdy="fold"))
+    pages = [s for s in laid_out(held(request), request).sheets if s.kind == "cutting"]
+    items = [item for page in pages for item in page.items]
+    doubled = [item.rect for item in items if item.what == "doubled"]
+    folds = [item for item in items if item.what == "fold"]
+    assert len(doubled) == len(folds) > 2
+    said = [item.content.text for item in items if isinstance(item.content, Line)]
+    assert request.press.words("scissors.fold") in said
