@@ -367,7 +367,7 @@ def test_what_was_not_answered_is_not_right(blank: str) -> None:
 
 
 def test_whoever_has_all_right_gets_no_pack() -> None:
-    right = "Ada\t53 − 27\t26"
+    right = "Ada\t53 − 27\t26\nAda\t61 − 34\t27\nAda\t402 − 186\t216"
     answer = Engine().ask({"job": "wrong", "answers": right})
     assert (answer["id"], answer["plan"], answer["refusals"]) == (0, None, [])
     plan = Engine().ask({"job": "wrong", "answers": f"{right}\nBen\t72 − 48\t34"})["plan"]
