@@ -40,7 +40,13 @@ class Journey:
             return
         yield tuple(self._straight())
         yield (*self._lane(), *self._corner())
-        yield tuple(self._between())
+        yield (*self._between(), self._plain())
+
+    def _plain(self) -> Points:
+        """Return the way that there always is: up or down from the middle of what leaves."""
+        out, end = self.source.leaving(), self._end()
+        x = out.x + out.width / 2
+        return self._start(x, end), (x, end)
 
     @property
     def _down(self) -> bool:
@@ -179,6 +185,8 @@ class Journey:
             end = column.x + column.width / 2
         for y in self._shared(out, there):
             yield ((start, y), (end, y))
+        y = out.y + out.height / 2
+        yield ((start, y), (end, y))
         x = there.x + there.width / 2
         for part, edge in product(_LEVELS, (there.bottom + _CLEAR, there.y - _CLEAR)):
             y = out.y + part * out.height

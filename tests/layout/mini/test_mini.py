@@ -100,7 +100,8 @@ def test_two_digits_take_two_pages_and_a_mat(sum_: Sum, paper: str) -> None:
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 @pytest.mark.parametrize("words", designs.names("words"))
 # the fullest: 9 tens beside 18 ones (98 − 89: the stock of 98 is 9 tens and 18 ones)
-@pytest.mark.parametrize("sum_", [Sum(98, 89), Sum(90, 89)], ids=str)
+# and 92 − 81, whose columns are too narrow for any but the plainest arrow
+@pytest.mark.parametrize("sum_", [Sum(98, 89), Sum(90, 89), Sum(92, 81)], ids=str)
 def test_hard_sums_of_two_digits(sum_: Sum, words: str, paper: str) -> None:
     assert len(laid(sum_, paper, designs.words(words)).sheets) <= 4
 
