@@ -165,6 +165,11 @@ def both_parts(left: Sequence[int], part: Sequence[int], mat: Mat) -> MatScene:
     return mat.scene(held)
 
 
+def _along(mat: Mat) -> bool:
+    """Say whether both parts lie beside each other, along the whole."""
+    return any({"part", "rest"} <= {*row} and "whole" not in row for row in bands(mat.arrangement))
+
+
 def together(left: Sequence[int], part: Sequence[int], mat: Mat) -> MatScene:
     """Return both parts pushed together in the zone of the whole.
 
@@ -181,7 +186,7 @@ def together(left: Sequence[int], part: Sequence[int], mat: Mat) -> MatScene:
         "rest": tuple(Pile(gone=n) for n in left),
     }
     row = next((row for row in bands(mat.arrangement) if {"part", "rest"} <= {*row}), ())
-    if row and "whole" not in row:  # both parts lie along the whole
+    if _along(mat):
         sides: tuple[tuple[Role, Sequence[int]], ...] = (("part", part), ("rest", left))
         moves = [
             Move((role, k), ("whole", k), every=True)

@@ -146,14 +146,14 @@ def _all_of(source: Group, target: Group, frame: MatFrame) -> Iterator[Points]:
     first, last = source.zone, target.zone
     low, high = max(first.x, last.x), min(first.x + first.width, last.x + last.width)
     down = first.y < last.y
-    for deep in (0.4, 0.25, 0.55, 0.12, 0.003):
+    for deep in (0.01, 0.12, 0.25, 0.4):  # from the edge: deeper it seems to leave a column
         for part in range(2, 39):
             x = low + (high - low) * (20 + (part // 2 if part % 2 else -part // 2)) / 40
             if down:
-                yield (x, first.y + (1 - deep) * first.height), (x, last.y + 0.3 * last.height)
+                yield (x, first.y + (1 - deep) * first.height), (x, last.y + 3.0)
                 continue
             end = last.y + last.height
-            for into in (0.3 * last.height, frame.heights.digits + 1, 3.0):
+            for into in (3.0, frame.heights.digits + 1):
                 yield (x, first.y + deep * first.height), (x, end - into)
 
 
