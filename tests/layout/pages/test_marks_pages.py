@@ -399,3 +399,7 @@ def test_the_longest_words_in_large_type_still_make_a_page() -> None:
     cells = [Cell(Sum(w, p), a) for w, p, a in given]  # ten fetched, none handed in
     style = Press(look=designs.look("bold"), words=designs.words("es")).style(fitted_paper("a5"))
     assert class_sheets(class_marks([("Celia", cells)]), 1, style)
+
+
+def test_always_one_out_has_another_picture_than_slips() -> None:
+    assert len({pictogram_of(key) for key in ("slip", "one-more", "one-less")}) == 3
