@@ -431,6 +431,21 @@ def test_a_mistake_of_unequal_decimals_is_shown_as_the_child_laid_it_out() -> No
     assert len(digits_of(written(sum_, setting, 247, "turned"))["0"]) == 2
 
 
+def test_an_answer_with_its_point_elsewhere_stands_as_the_child_wrote_it() -> None:
+    """363 for 3.63 has no point and no zeros; 27.5 stands by its point, without a last zero."""
+    setting = Setting(10.0, 12.0)
+    lost = written(read_sum("5.00 - 1.37"), setting, 36300, "point")
+    row = max(item.rect.y for item in lost.items if isinstance(item.content, Line))
+    said = [i.content.text for i in lost.items if isinstance(i.content, Line) and i.rect.y == row]
+    assert sorted(said) == ["3", "3", "6"]
+    assert not any(item.what == "loop" for item in lost.items)
+    moved = written(read_sum("5.00 - 2.25"), setting, 2750, "point")
+    said = [i.content.text for i in moved.items if isinstance(i.content, Line) and i.rect.y == row]
+    assert sorted(said) == [".", "2", "5", "7"]
+    ended = digits_of(written(read_sum("5.2 - 1.4"), setting, 38000, "point"))
+    assert ended["3"][0][0] == pytest.approx(ended["5"][0][0])  # 380 for 3.80
+
+
 def test_digits_are_laid_with_their_points() -> None:
     """The picture below loose digits moves tenths and hundredths, as its words say."""
     plain = Press().style(fitted_paper("a4"))

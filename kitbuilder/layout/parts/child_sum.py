@@ -1,5 +1,7 @@
 """A sum as a child wrote it, in columns: its wrong digits looped, or room left to write."""
 
+from dataclasses import replace
+
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
@@ -8,6 +10,7 @@ from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.settings import Setting
 from kitbuilder.layout.parts.words import placed_line
 from kitbuilder.number.mistakes.decimal import ALIGNED_RIGHT, OF_DECIMALS
+from kitbuilder.number.mistakes.decimal import POINT as POINT_MOVED
 from kitbuilder.number.sums import Sum
 
 _PITCH, _ROW, _LOOP = 0.98, 1.18, 0.54
@@ -81,7 +84,7 @@ def _rows(sum_: Sum, answer: int | None, key: str) -> tuple[_Row, _Row, _Row]:
     decimals = sum_.scale.decimals
     if key not in OF_DECIMALS:
         one, two, three = (_Row("" if n is None else sum_.in_columns(n), decimals) for n in numbers)
-        return one, two, three
+        return one, two, _by_digits(sum_, answer) if key == POINT_MOVED and answer else three
     found = [_short(sum_, n) for n in numbers]
     most = max(row.decimals for row in found)
     if key != ALIGNED_RIGHT:
@@ -90,6 +93,19 @@ def _rows(sum_: Sum, answer: int | None, key: str) -> tuple[_Row, _Row, _Row]:
         found[2] = _Row(sum_.in_columns(answer)[: most - decimals or None], most)
     one, two, three = found
     return one, two, three
+
+
+def _by_digits(sum_: Sum, answer: int) -> _Row:
+    """Return ``answer`` as it was written, its point elsewhere than in ``sum_`` or missing.
+
+    27.5 stands by its point. Without one its digits stand below those they should be: 363 for 3.63.
+    """
+    short = _short(sum_, answer)
+    if short.decimals:
+        return replace(short, last=sum_.scale.decimals - short.decimals)
+    right, digits = f"{int(sum_.rest)}", short.digits
+    lacks = len(right) - len(right.rstrip("0")) - len(digits) + len(digits.rstrip("0"))
+    return replace(short, last=max(0, lacks))
 
 
 def _short(sum_: Sum, number: int | None) -> _Row:
