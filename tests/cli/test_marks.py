@@ -286,6 +286,16 @@ def test_next_sums_over_another_file_are_refused_before_anything(
     assert there.read_text() == "mine" and [*tmp_path.iterdir()] == [there]
 
 
+@pytest.mark.parametrize("name", ["marks.pdf", "marks.json"])
+def test_next_sums_over_the_pages_or_record_are_refused_before_anything(
+    name: str, tmp_path: Path
+) -> None:
+    out = tmp_path / "out"
+    result = run("marks", "-", "--out", str(out), "--next", str(out / name), typed=CLASS)
+    assert result.exit_code == 2 and "its own pages or record" in result.stderr
+    assert result.stdout == "" and not out.exists()
+
+
 def test_asking_writes_the_next_sums_and_says_what_it_leaves_out(tmp_path: Path) -> None:
     path = tmp_path / "next.csv"
     args = ("--ask", "--next", str(path), "--out", str(tmp_path / "out"))

@@ -70,14 +70,25 @@ def marks(
         papers = on_one_scale(papers, press.words.scale)
     read = class_marks([(one.name, one.cells) for one in papers], codes)
     coming = None if following is None else (new_file(Path(following), "next"), _next_table(read))
-    if coming:
-        may_hold(*coming, "next")  # before anything is written
+    if coming:  # refused before anything is written
+        _check_apart(coming[0], out)
+        may_hold(*coming, "next")
     _write(read, paper, press, out)
     if coming:
         _write_next(*coming)
     for note in notes:
         tell(note, err=True)
     click.echo(marks_text(read, press.words))  # last, so that a refusal stands alone
+
+
+OWN_FILES = ("marks.pdf", "marks.json")
+"""What the command itself writes into its folder."""
+
+
+def _check_apart(path: Path, out: Path) -> None:
+    """Raise ``RefusedError`` where the next sums would take the place of the pages or record."""
+    if path.name.lower() in OWN_FILES and path.parent.resolve() == out.resolve():
+        raise RefusedError("output.own-file", path=path, option="next")
 
 
 OF_PAGES = ("out", "codes", "paper", "margin", "printer", "look")
