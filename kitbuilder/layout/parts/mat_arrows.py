@@ -58,7 +58,7 @@ def arrows(moves: Iterable[Move], ways: Iterable[Way], ground: Ground, style: St
         if move.asks:
             others = tuple(box for some in every if some is not going for box in some.boxes)
             item, gap = question(going, replace(ground, arrows=others), style)
-            said.append(item)
+            said += [item] if item else []
         elif move.order:
             disc = _disc(going.points, move.source[1], style)
             if not any(disc.inset(0.4).overlaps(word) for word in ground.words):

@@ -1,4 +1,7 @@
-"""Where the "?" of an arrow stands: on its shaft where that is long enough, else beside it."""
+"""Where the "?" of an arrow stands: on its shaft where that is long enough, else beside it.
+
+Where there is room only far off it is left out: there it would be read with a number.
+"""
 
 from collections.abc import Iterator
 from itertools import pairwise
@@ -23,8 +26,8 @@ def question_size(style: Style) -> tuple[float, float]:
     return _WIDE * style.look.type_mm.adult, _HIGH * style.look.type_mm.adult
 
 
-def question(going: Way, ground: Ground, style: Style) -> tuple[Item, Rect | None]:
-    """Return the question of an arrow, and the gap for it in the shaft; None beside it."""
+def question(going: Way, ground: Ground, style: Style) -> tuple[Item | None, Rect | None]:
+    """Return the question of an arrow if it has a place, and the gap for it if in the shaft."""
     wide, high = question_size(style)
     middle = _middle(going.points)
 
@@ -37,9 +40,15 @@ def question(going: Way, ground: Ground, style: Style) -> tuple[Item, Rect | Non
     spots = [(at, True) for at in _on_shaft(going, wide, high)]
     spots += [(at, False) for at in _beside(going, wide, high)]
     at, on_shaft = min(spots, key=lambda spot: cost(*spot))
+    if not on_shaft and not any(_near(at, box, high) for box in going.boxes):
+        return None, None
     size = _GLYPH * style.look.type_mm.adult
     item = placed_line("?", Setting(size, size, "heading", "accent"), *at, "centre")
     return item, Rect(at[0] - wide / 2, at[1] - high / 2, wide, high) if on_shaft else None
+
+
+def _near(at: Point, box: Rect, off: float) -> bool:
+    return box.inset(-off).overlaps(Rect(*at, 0.01, 0.01))
 
 
 def _middle(points: tuple[Point, ...]) -> Point:

@@ -268,6 +268,17 @@ def test_a_question_without_room_on_its_arrow_stands_below_what_came() -> None:
     assert found
 
 
+@pytest.mark.parametrize("sum_", [Sum(305, 148), Sum(402, 186)])
+def test_a_question_stands_by_its_arrow_or_nowhere(sum_: Sum) -> None:
+    # Far off, under a loop, it was read with the count beside it: "3 ?".
+    style = Style(fitted_paper("letter"), designs.words("es"))
+    for sheet in wrong_sheets(wrong_page([sum_], style.words), 1, style):
+        near = [i.rect.inset(-6) for i in sheet.items if i.what == "arrow"]
+        for item in sheet.items:
+            if isinstance(item.content, Line) and item.content.text == "?":
+                assert any(box.overlaps(item.rect) for box in near)
+
+
 def test_the_first_lesson_says_what_is_next_in_every_language() -> None:
     for name in designs.names("words"):
         style = Style(fitted_paper("a4"), designs.words(name))
