@@ -62,6 +62,10 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         if place is not None and key != "slip":
             mistake = words("why.here", name=mistake, place=words(f"place.{PLACES[place]}"))
         happened = happened_said(key, shown.sum, place, words)
+        for too in _together(key, shown):
+            name_too = words(f"mistake.{too}.name")
+            mistake = words("why.both", first=mistake, last=name_too)
+            happened = f"{happened} {happened_said(too, shown.sum, None, words)}"
     else:
         mistake = words("child_page.unknown")
         happened = words("child_page.unknown_happened")
@@ -161,6 +165,14 @@ def happened_said(key: str, sum_: Sum, place: int | None, words: Words) -> str:
     top, below = pairs[at]
     column = words(f"place.{PLACES[place or 0]}")
     return words(f"mistakes.{key}.happened", place=column, top=top, below=below)
+
+
+def _together(key: str, shown: Cell) -> tuple[str, ...]:
+    """Return what else was at work in the shown sum, where only two mistakes at once explain it."""
+    causes = () if shown.answer is None else why(shown.sum, shown.answer)
+    if not causes or key not in causes[0].keys:
+        return ()
+    return tuple(other for other in causes[0].keys if other != key)
 
 
 def _mistake(child: ChildMarks, shown: Cell) -> tuple[str, int | None]:

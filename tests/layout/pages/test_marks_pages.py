@@ -403,3 +403,11 @@ def test_the_longest_words_in_large_type_still_make_a_page() -> None:
 
 def test_always_one_out_has_another_picture_than_slips() -> None:
     assert len({pictogram_of(key) for key in ("slip", "one-more", "one-less")}) == 3
+
+
+def test_two_mistakes_that_explain_a_sum_only_together_are_both_named() -> None:
+    (child,) = class_marks([("Ada", [Cell(Sum(402, 158), 204, 0)])], False).children
+    said = child_words(child, designs.words())
+    assert said is not None
+    assert "zero was skipped" in said.mistake and "zero written" in said.mistake
+    assert "0 was written" in said.happened and "digit below" not in said.happened
