@@ -5,6 +5,7 @@ that of ones in the lane at their right. Where columns do not meet, it goes betw
 zones. What all of a zone does is one broad arrow.
 """
 
+import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
@@ -87,13 +88,15 @@ def _clearest(
     if not move.every:
         own = [source.leaving()]
     strange = _strange(source, target, frame) if not move.every else Strange()
+    ground = ground.free(own, strange.near)
     best: tuple[float, Way] | None = None
     for group in _ways(move, source, target, frame, Journey(source, target, frame, head, least)):
         for rank, points in enumerate(group):
             going = way(points, style.look, _BROAD if move.every else 1.0)
             if move.order:
                 going = replace(going, boxes=(*going.boxes, _disc(points, source.place, style)))
-            cost = ground.cost(going, own, strange, least) + 0.01 * rank
+            most = best[0] - 0.01 * rank if best else math.inf
+            cost = ground.cost(going, own, strange, least, most) + 0.01 * rank
             if best is None or cost < best[0]:
                 best = cost, going
         if best and best[0] < _GOOD:

@@ -116,29 +116,46 @@ class Ground:
     lines: tuple[Rect, ...] = ()
     arrows: tuple[Rect, ...] = ()
 
-    def cost(self, going: Way, own: Sequence[Rect], strange: Strange, least: float) -> float:
-        """Return how badly ``going`` lies here, from ``own`` pieces, with ``least`` mm at least."""
+    def cost(
+        self, going: Way, own: Sequence[Rect], strange: Strange, least: float, most: float
+    ) -> float:
+        """Return how badly ``going`` lies here, from ``own`` pieces, with ``least`` mm at least.
+
+        Other pieces are those of the ground, which is ``free`` of its own. What costs ``most`` or
+        more is not reckoned to its end.
+        """
         boxes = going.boxes
-        found = _ASTRAY * sum(not self.page.holds(box, 0.5) for box in boxes)
-        found += _WORD * _met(boxes, self.words, _AIR)
-        found += _CROSSED * _met(boxes, self.arrows, _AIR)
-        others = [p for p in self.pieces if p not in own and p not in strange.near]
-        found += _PIECE * _met(boxes, others, -0.2) + _NEAR * _met(boxes, strange.near, -0.2)
-        found += _OWN * _met(boxes, own, -0.2)
-        found += _ZONE * _met(boxes, strange.zones, -0.5)
-        found += _COLUMN * _met(boxes, strange.columns, -0.5)
+        long = sum(math.dist(a, b) for a, b in pairwise(going.points))
+        found = _STUB * max(0.0, 1 - long / least) + _STUB * (1 - going.size)
+        found += _BEND * (len(going.points) - 2) + _LONG * long
+        if found < most:
+            found += _ASTRAY * sum(not self.page.holds(box, 0.5) for box in boxes)
+        for each, others, by in (
+            (_PIECE, self.pieces, -0.2),
+            (_WORD, self.words, _AIR),
+            (_CROSSED, self.arrows, _AIR),
+            (_ZONE, strange.zones, -0.5),
+            (_COLUMN, strange.columns, -0.5),
+            (_NEAR, strange.near, -0.2),
+            (_OWN, own, -0.2),
+        ):
+            if found >= most:
+                return found
+            found += each * _met(boxes, others, by)
         for number in self.numbers:
             if any(box.overlaps(number.rect, -_ROUND) for box in boxes):
                 found += _MOVABLE if number.beside(boxes) is not None else _NUMBER
-        long = sum(math.dist(a, b) for a, b in pairwise(going.points))
-        found += _STUB * max(0.0, 1 - long / least) + _STUB * (1 - going.size)
-        return found + _BEND * (len(going.points) - 2) + _LONG * long
+        return found
 
     def met_by(self, box: Rect, own: Sequence[Rect]) -> float:
         """Return how badly a question in ``box`` lies here, its arrow covering ``own`` boxes."""
         found = _ASTRAY * (not self.page.holds(box)) + _PIECE * _met((box,), self.pieces, 0.2)
         found += 4 * _WORD * _met((box,), self.words, 0.5)
         return found + _CROSSED * _met((box,), (*self.arrows, *own, *self.lines), 0.2)
+
+    def free(self, own: Sequence[Rect], near: Sequence[Rect]) -> "Ground":
+        """Return the ground without the pieces that an arrow takes, and those beside them."""
+        return replace(self, pieces=tuple(p for p in self.pieces if p not in (*own, *near)))
 
     def with_arrow(self, going: Way) -> "Ground":
         """Return the ground with one more arrow on it."""
@@ -148,4 +165,11 @@ class Ground:
 def _met(boxes: Iterable[Rect], others: Sequence[Rect], by: float) -> int:
     """Return how many of ``others`` any of ``boxes`` meets, ``by`` mm round it."""
     every = tuple(boxes)
-    return sum(any(box.overlaps(other, -by) for box in every) for other in others)
+    left, right = min(b.x for b in every) - by, max(b.x + b.width for b in every) + by
+    top, low = min(b.y for b in every) - by, max(b.y + b.height for b in every) + by
+    near = [
+        o
+        for o in others
+        if o.x < right and o.x + o.width > left and o.y < low and o.y + o.height > top
+    ]
+    return sum(any(box.overlaps(other, -by) for box in every) for other in near)
