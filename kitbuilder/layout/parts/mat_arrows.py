@@ -17,7 +17,7 @@ from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG, Arrow
 from kitbuilder.layout.parts.furniture import cut_letter
 from kitbuilder.layout.parts.mat_frame import MatFrame
 from kitbuilder.layout.parts.piles import ONE_GAP
-from kitbuilder.layout.ways.ground import Ground, Strange, Way, way
+from kitbuilder.layout.ways.ground import Ground, Strange, Way, bare, way
 from kitbuilder.layout.ways.group import Group
 from kitbuilder.layout.ways.paths import Journey, Points
 from kitbuilder.layout.ways.question import question, question_size
@@ -92,10 +92,12 @@ def _clearest(
     best: tuple[float, Way] | None = None
     for group in _ways(move, source, target, frame, Journey(source, target, frame, head, least)):
         for rank, points in enumerate(group):
+            most = best[0] - 0.01 * rank if best else math.inf
+            if not move.every and bare(points, least) >= most:  # a broad one costs less than that
+                continue
             going = way(points, style.look, _BROAD if move.every else 1.0)
             if move.order:
                 going = replace(going, boxes=(*going.boxes, _disc(points, source.place, style)))
-            most = best[0] - 0.01 * rank if best else math.inf
             cost = ground.cost(going, own, strange, least, most) + 0.01 * rank
             if best is None or cost < best[0]:
                 best = cost, going

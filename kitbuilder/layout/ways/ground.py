@@ -96,6 +96,12 @@ def covered(points: Sequence[Point], width: float) -> tuple[Rect, ...]:
     return (*boxes, head)
 
 
+def bare(points: Sequence[Point], least: float) -> float:
+    """Return what an arrow through ``points`` costs whatever it goes over."""
+    long = sum(math.dist(a, b) for a, b in pairwise(points))
+    return _STUB * max(0.0, 1 - long / least) + _BEND * (len(points) - 2) + _LONG * long
+
+
 @frozen
 class Strange:
     """Zones and columns that a move does not come from, and pieces that stay where it does."""
@@ -125,9 +131,7 @@ class Ground:
         more is not reckoned to its end.
         """
         boxes = going.boxes
-        long = sum(math.dist(a, b) for a, b in pairwise(going.points))
-        found = _STUB * max(0.0, 1 - long / least) + _STUB * (1 - going.size)
-        found += _BEND * (len(going.points) - 2) + _LONG * long
+        found = bare(going.points, least) + _STUB * (1 - going.size)
         if found < most:
             found += _ASTRAY * sum(not self.page.holds(box, 0.5) for box in boxes)
         for each, others, by in (
