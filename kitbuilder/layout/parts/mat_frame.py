@@ -173,15 +173,13 @@ def _roomy(most: "_Most", width: float, style: Style, high: float, least: float)
     for opened, labelled, air in product(opens, (True, False) if in_row else (True,), AIRS):
         room = max(0.0, arrow + 0.95 - 2 * air.pad) if opened else 0.0
         most = replace(most, labelled=labelled, opened=room)
-        unit = min(MOST_UNIT * growth(style.look), most.unit(width, air, style))
-        if unit < least:
+        if not most.holds(least, (width, high), air, style):
             continue
-        frame = most.frame(unit, air, width, style)
-        if frame.height > high:
+        unit = min(MOST_UNIT * growth(style.look), most.unit(width, air, style))
+        if most.height(unit, air, style) > high:
             unit = most.lower(unit, high, air, style)
-            frame = most.frame(unit, air, width, style)
         if unit >= least:
-            return frame
+            return most.frame(unit, air, width, style)
     return None
 
 
@@ -354,6 +352,16 @@ class _Most:
             fits = all(self._row_width(row, middle) <= width for row in rows)
             low, top = (middle, top) if fits else (low, middle)
         return low
+
+    def height(self, unit: float, air: Air, style: Style) -> float:
+        """Return how high the frame is at ``unit``."""
+        return sum(self._levels(unit, air, Heights.of(style, self.manner))[-1].reach)
+
+    def holds(self, unit: float, room: tuple[float, float], air: Air, style: Style) -> bool:
+        """Say whether ``room`` of a width and a height holds the frame at ``unit``."""
+        rows = (self._needs(row, air, style) for row in self.rows())
+        across = all(self._row_width(row, unit) <= room[0] for row in rows)
+        return across and self.height(unit, air, style) <= room[1]
 
     def lower(self, unit: float, high: float, air: Air, style: Style) -> float:
         """Return the largest unit below ``unit`` at which the frame is no higher than ``high``."""
