@@ -257,9 +257,11 @@ def _written(card: TaskCard, inner: Rect, style: Style) -> Face | None:
         return None
     bottoms = tuple(column.bottom for column in written.columns(card.sum))
     found = ruled(digits(card.sum.whole, places), bottoms, card.headings, pitch, style)
-    left = room.x + (room.width - found.width) / 2
-    items = list(found.at(left, room.y + (room.height - found.height) / 2))
     dots = Rect(inner.right - _HEAD, inner.y, _HEAD, 2.4)
+    left, top = room.x + (room.width - found.width) / 2, room.y + (room.height - found.height) / 2
+    if top < dots.bottom + 0.6:  # a low card has room for them above the sign alone
+        dots = dots.moved(inner.x - dots.x, 0)
+    items = list(found.at(left, top))
     items.append(Item("dots", dots, Dots(hardness(card), HARDEST)))
     items += _check_line(inner, setting, style)
     return tuple(items)

@@ -272,6 +272,18 @@ def test_nothing_on_a_card_runs_into_anything_else(sum_: Sum, stage: Stage, back
     assert laid
 
 
+@pytest.mark.parametrize("sum_", [Sum(71, 48), Sum(634, 258), Sum(4002, 1768)], ids=str)
+@pytest.mark.parametrize("look", ["plain", "bold"])
+def test_the_dots_of_a_written_card_stand_clear_of_its_columns(sum_: Sum, look: str) -> None:
+    style = Style(A4, WORDS, designs.look(look))
+    card = task_card(Task(sum_, "written"), CardWishes(stage="written", headings=True), WORDS)
+    face = front_of(card, Rect(0, 0, *halved([card], style, "separate").size), style)
+    assert face is not None
+    dots = next(item.rect for item in face if item.what == "dots")
+    others = [item for item in face if item.what not in ("dots", "card_frame")]
+    assert [item.what for item in others if item.rect.overlaps(dots)] == []
+
+
 @pytest.mark.parametrize("language", designs.names("words"))
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_no_line_of_a_task_is_broken_beside_its_columns(paper: str, language: str) -> None:
