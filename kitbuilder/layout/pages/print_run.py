@@ -16,6 +16,7 @@ from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.estimate import Estimate
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind, Stock
+from kitbuilder.layout.pages.print_lists import ranges
 from kitbuilder.layout.parts.block import Block, row, stack
 from kitbuilder.layout.parts.contents import Panel
 from kitbuilder.layout.parts.furniture import (
@@ -230,9 +231,9 @@ def _bags(run: _Run, piles: Sequence[Pile], number: int) -> list[Block]:
     said = [words("run.fill_cut"), *_filled([p for p in piles if not (p.week and p.later)], run)]
     slips = [pile.pages for pile in piles if run.apart(pile)]
     each = run.kit.course.slips
-    said += [words("run.fill_slips", page=_typed(pages), count=each) for pages in slips]
+    said += [words("run.fill_slips", page=ranges(pages), count=each) for pages in slips]
     taught = [n for p in piles if p.kinds[0] in TAUGHT for n in p.pages]
-    own = words("run.own", pages=_typed(sorted(taught))) if taught else ""
+    own = words("run.own", pages=ranges(taught)) if taught else ""
     heading = step_heading(number, words("run.fill"), width, run.style)
     weeks = dict.fromkeys(pile.week for pile in piles if pile.week and pile.later)
     if weeks:
@@ -257,7 +258,7 @@ def _filled(piles: Sequence[Pile], run: _Run) -> Iterator[str]:
             of_bag += pile.pages
     for key, pages in (("fill_bag", of_bag), ("fill_child", of_child)):
         if pages:
-            yield run.style.words(f"run.{key}", pages=_typed(sorted(pages)))
+            yield run.style.words(f"run.{key}", pages=ranges(pages))
 
 
 def _needs(run: _Run) -> Block:
@@ -355,7 +356,7 @@ def _numbers(pile: Pile, run: _Run, at: _Columns, least: float) -> Block:
     """Return a pile's picture, pages, copies and sides, ``least`` mm high or higher."""
     sets, look = settings(run.style.look), run.style.look
     accent = Setting(1.2 * sets.text.size, 1.2 * sets.text.lead, tone="accent")
-    typed = lines(_typed(pile.pages), accent, at.room, "centre")
+    typed = lines(ranges(pile.pages), accent, at.room, "centre")
     heaped = _pile(pile.copies, at.picture - 5, run.levels)
     high = max(least, typed.height, heaped.height + 1.0, 8.2)
     large = Setting(look.type_mm.title * 0.72, look.type_mm.title)
@@ -393,17 +394,6 @@ def _notes(pile: Pile, run: _Run, room: float) -> list[Block]:
     elif run.cutting.home and pile.copies == run.cutting.kits and pile.kinds[0] in TAKEN_HOME:
         said.append(words("run.home"))
     return [lines(text, least, room) for text in said]
-
-
-def _typed(pages: Sequence[int]) -> str:
-    """Return pages as they are typed in a print window: "2, 6–7"."""
-    runs: list[list[int]] = []
-    for page in pages:
-        if runs and page == runs[-1][1] + 1:
-            runs[-1][1] = page
-        else:
-            runs.append([page, page])
-    return ", ".join(str(a) if a == b else f"{a}–{b}" for a, b in runs)
 
 
 def _pile(copies: int, width: float, most: int) -> Block:
