@@ -19,7 +19,7 @@ from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import Answer, Wrong
-from kitbuilder.layout.pages.print_lists import printed
+from kitbuilder.layout.cover.print_lists import printed
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.pipeline import Built, build, held, laid_out
 from kitbuilder.press.printing import source_date

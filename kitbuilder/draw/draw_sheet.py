@@ -20,13 +20,13 @@ from kitbuilder.layout.cards.bag_labels import LabelFace
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cards.exchange_cards import ExchangeFrames
 from kitbuilder.layout.cards.small_cards import ArrowCard, LooseCard
+from kitbuilder.layout.cover.size_check import CornerMarks
 from kitbuilder.layout.cutting.cut_lines import beyond
 from kitbuilder.layout.mat.exchange_board import Board
 from kitbuilder.layout.mat.mat_records import MatTile
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.check_sheet import Bar, CardOutline, Register, Stairs
-from kitbuilder.layout.pages.cover_page import CornerMarks
 from kitbuilder.layout.pieces.cut_marks import CutMark
 from kitbuilder.layout.pieces.sturdy import FOLDED
 from kitbuilder.layout.pieces.thousand import Thousands

@@ -16,6 +16,7 @@ from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.cards.packs import pack_sheets
 from kitbuilder.layout.course.course_sheets import adult_sheets, course_sheets
 from kitbuilder.layout.course.week_page import pointing
+from kitbuilder.layout.cover.cover_sheets import cover_sheets
 from kitbuilder.layout.cutting.cut_map import CutMap, cut_map
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.scissors_page import scissors_pages
@@ -23,7 +24,6 @@ from kitbuilder.layout.feet import footed
 from kitbuilder.layout.lesson.guide_pages import guide_sheets
 from kitbuilder.layout.mat.mat_set import MatSet, kit_mats
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.pages.cover_page import cover_sheets
 from kitbuilder.layout.pages.folding_page import folding_sheets
 from kitbuilder.layout.pieces.foot_strip import kept, with_labels
 from kitbuilder.layout.pieces.free_card import with_card_below, with_free_cards

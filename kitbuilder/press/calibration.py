@@ -8,8 +8,8 @@ from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.frozen import frozen
+from kitbuilder.layout.cover.size_check import CORNER
 from kitbuilder.layout.pages.check_sheet import bars, check_sheets
-from kitbuilder.layout.pages.cover_page import CORNER
 from kitbuilder.layout.parts.furniture import TRUE_TEN as BAR
 from kitbuilder.output.pdf.document import pdf
 from kitbuilder.output.store.folder import write, write_new

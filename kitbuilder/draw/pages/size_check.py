@@ -1,8 +1,8 @@
 """The marks in the corners of what must print."""
 
 from kitbuilder.draw.canvas import Canvas
+from kitbuilder.layout.cover.size_check import CornerMarks
 from kitbuilder.layout.model import Rect
-from kitbuilder.layout.pages.cover_page import CornerMarks
 
 
 def draw_corner_marks(canvas: Canvas, marks: CornerMarks, rect: Rect) -> None:

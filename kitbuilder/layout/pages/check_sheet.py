@@ -12,8 +12,8 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
+from kitbuilder.layout.cover.size_check import BANK_CARD
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.pages.cover_page import BANK_CARD
 from kitbuilder.layout.parts.block import EMPTY, Block, shared, stack
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import pictogram, step_number, wrapped

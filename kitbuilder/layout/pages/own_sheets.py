@@ -5,8 +5,8 @@ from dataclasses import replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.records import CutWish, Kit
+from kitbuilder.layout.cover.cover_sheets import cover_sheets
 from kitbuilder.layout.model import Sheet
-from kitbuilder.layout.pages.cover_page import cover_sheets
 
 
 def own_sheets(

@@ -12,11 +12,11 @@ from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.bag import CHILDS, TAKEN_HOME, cut_apart
 from kitbuilder.layout.course.slip import slip_sheet
+from kitbuilder.layout.cover.print_lists import ranges
 from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.estimate import Estimate
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind, Stock
-from kitbuilder.layout.pages.print_lists import ranges
 from kitbuilder.layout.parts.block import Block, row, stack
 from kitbuilder.layout.parts.contents import Panel
 from kitbuilder.layout.parts.furniture import (

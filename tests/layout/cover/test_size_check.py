@@ -9,8 +9,8 @@ import pytest
 from kitbuilder.design import load as designs
 from kitbuilder.kit.card_records import Pupil, Task
 from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.cover.size_check import BANK_CARD
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.pages.cover_page import BANK_CARD
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.pipeline import prepare
 from kitbuilder.press.printing import Press, fitted_paper

@@ -11,8 +11,8 @@ from pdf_lines import page_texts
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.cover.size_check import BANK_CARD
 from kitbuilder.layout.model import SheetKind
-from kitbuilder.layout.pages.cover_page import BANK_CARD
 from kitbuilder.layout.parts.contents import Line, Pictogram
 from kitbuilder.pipeline import held, laid_out, prepare
 from kitbuilder.press.printing import Press, fitted_paper

@@ -8,8 +8,8 @@ from kitbuilder.design import load as designs
 from kitbuilder.kit.card_records import Backs, CardWishes, Kind, Pupil, Task
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cards.deal import CardFace
+from kitbuilder.layout.cover.print_lists import by_edge, edges
 from kitbuilder.layout.model import Rect, Sheet, SheetKind
-from kitbuilder.layout.pages.print_lists import by_edge, edges
 from kitbuilder.layout.pages.print_run import _piles as run_piles
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.number import Sum

@@ -1,0 +1,87 @@
+"""The sheets of a cover, and which of its blocks stand on the page that is printed first."""
+
+from collections.abc import Iterator, Sequence
+
+from kitbuilder.design.style import Style
+from kitbuilder.kit.records import CutWish, Kit
+from kitbuilder.layout.cover.cover import INDENT, Cover
+from kitbuilder.layout.cover.last_steps import last_steps
+from kitbuilder.layout.cover.needs import needs
+from kitbuilder.layout.cover.size_check import CornerMarks, size_check, small_check
+from kitbuilder.layout.cover.title import hero, purpose, small_hero, tags
+from kitbuilder.layout.cover.what_to_print import lists
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.parts.block import Block, alike, stack
+from kitbuilder.layout.parts.furniture import Foot, foot
+from kitbuilder.layout.parts.sheet_area import SheetArea
+from kitbuilder.layout.parts.words import lines
+
+LEAST = 1.4
+"""The least space between two blocks, in mm."""
+
+
+def cover_sheets(
+    kit: Kit, sheets: Sequence[Sheet], style: Style, cutting: CutWish
+) -> tuple[Sheet, ...]:
+    """Return the cover of a kit whose other sheets are ``sheets``; one page on A4 and Letter.
+
+    It says what to print, but for one of many kits, where a print run does.
+    """
+    area = SheetArea.upright(style.paper)
+    body, page = area.body(area.whole.y), area.page
+    pages: tuple[tuple[Item, ...], ...] = ((),)
+    for _ in range(4):  # the lists' page numbers depend on how many pages come before
+        before = len(pages)
+        listed = before if cutting.kits == 1 else None
+        cover = Cover(kit, sheets, style, body.width, listed, cutting)
+        pages = tuple(_paged(*_blocks(cover, body.height), body))
+        if len(pages) == before:
+            break
+    note = style.words("cover.small") if any(sheet.cuts for sheet in sheets) else ""
+    marks = Item("corner_marks", page.inside, CornerMarks())
+    below = foot(Foot(note), area, style)
+    return tuple(
+        Sheet(SheetKind.COVER, number, "paper", page.width, page.height, (marks, *items, *below))
+        for number, items in enumerate(pages, 1)
+    )
+
+
+def _paged(first: Sequence[Block], rest: Sequence[Block], body: Rect) -> Iterator[tuple[Item, ...]]:
+    """Yield the items of as few pages as hold the blocks in order, air shared between them.
+
+    The ``first`` stand on one page: its size is checked on it before anything else is printed.
+    """
+    after = [block for block in rest if block.height]
+    kept, *runs = alike([stack(first, LEAST), *after], body.height, LEAST)
+    for run in ([*first, *kept[1:]], *runs):
+        spare = body.height - sum(block.height for block in run)
+        gap = min(36.0, spare / len(run)) if len(run) > 1 else 0.0
+        yield stack(run, max(1.0, gap)).at(body.x, body.y)
+
+
+def _blocks(cover: Cover, room: float) -> tuple[list[Block], list[Block]]:
+    """Return the blocks of the page that is printed first, ``room`` mm high, and what follows."""
+    alone = cover.step(1, "alone", cover.width, "printer")
+    top, check = hero(cover), size_check(cover)
+    rest, last = lists(cover), last_steps(cover)
+    tight = _high([top, alone, check]) > room
+    if tight:  # the size is checked on the page that is printed alone
+        check, said = small_check(cover), purpose(cover)
+        for count in range(len(said), -1, -1):
+            top = small_hero(cover, said[:count])
+            if _high([top, alone, check]) <= room:
+                break
+        later = [lines(one, cover.sets.text, cover.width) for one in said[count:]]
+        rest = [*later, *rest]
+        last[-1:] = [stack((*last[-1:], tags(cover, cover.width - INDENT).moved(INDENT, 0)), 3)]
+    if cover.before is None:  # the print run tells what a whole set takes
+        return [top, alone, check], [*rest, *last]
+    strip = needs(cover)
+    if cover.wide and _high([top, strip, alone, check]) <= room:
+        return [top, strip, alone, check], [*rest, *last]
+    return [top, alone, check], [strip, *rest, *last]
+
+
+def _high(blocks: Sequence[Block]) -> float:
+    """Return how high ``blocks`` are with the least space between them, in mm."""
+    return sum(block.height for block in blocks) + LEAST * (len(blocks) - 1)

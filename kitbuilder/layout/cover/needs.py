@@ -1,0 +1,56 @@
+"""What is needed now, on a strip across a cover."""
+
+from kitbuilder.layout.cover.cover import Cover
+from kitbuilder.layout.estimate import Estimate, printed_now
+from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.parts.block import Block, stack
+from kitbuilder.layout.parts.contents import Rule
+from kitbuilder.layout.parts.furniture import pictogram, wrapped
+from kitbuilder.layout.parts.settings import Setting
+from kitbuilder.layout.parts.words import lines, wide
+
+_SIDE = 8.0
+
+
+def needs(cover: Cover) -> Block:
+    """Return the strip of what is needed now, between two lines."""
+    takes = printed_now(cover.sheets, cover.cutting.layers).with_paper(cover.before or 0)
+    words, kit, text = cover.words, cover.kit, cover.sets.text
+    kinds = sum(1 for count in kit.pieces.counts if count)
+    said = {
+        "card": words.count("cover.card_sheets", takes.card) if takes.card else "",
+        "paper": words.count("cover.paper_sheets", takes.paper),
+        "scissors": words("cover.scissors") if takes.cuts else "",
+        "glue": words("cover.glue") if kit.mats else "",
+        "envelope": words.count("cover.envelopes", kinds) if kinds else "",
+        "time": _time(cover, takes) if takes.cuts else "",
+    }
+    strip = wrapped([_need(*one, text) for one in said.items() if one[1]], cover.width, 2.4, 1.6)
+    if takes.card:  # what will do in place of card and, where pieces are packed, of envelopes
+        without = words("cover.without") + (f" {words('cover.cups')}" if kinds else "")
+        strip = stack((strip, lines(without, cover.sets.least, cover.width)), 1.4)
+    high = strip.height + 4.4
+    ruled = Item("rule", Rect(0, 0, cover.width, 0.01), Rule("rule"))
+    under = ruled._replace(rect=ruled.rect.moved(0, high))
+    return Block((ruled, *strip.at(0, 2.2), under), cover.width, high + 0.01)
+
+
+def _time(cover: Cover, takes: Estimate) -> str:
+    """Return how long cutting takes, and folding where there are thousands."""
+    cut, fold = takes.whole_minutes, takes.fold_minutes
+    if takes.folded:
+        return cover.words("cover.cut_and_fold", cut=cut, fold=fold)
+    return cover.words("cover.minutes", count=cut)
+
+
+def _need(name: str, said: str, text: Setting) -> Block:
+    """Return one thing that is needed: its pictogram, its words at the right in two lines."""
+    words = said.split(" ")
+    halves = [(" ".join(words[:k]), " ".join(words[k:])) for k in range(1, len(words))]
+    room = min((max(wide(one, text) for one in two) for two in halves), default=0.0)
+    broken = lines(said, text, max(room, *(wide(word, text) for word in words)) + 0.01)
+    used = max(item.rect.right for item in broken.items)
+    high = max(_SIDE, broken.height)
+    shown = pictogram(name, _SIDE).at(0, (high - _SIDE) / 2)
+    told = broken.at(_SIDE + 1.8, (high - broken.height) / 2)
+    return Block((*shown, *told), _SIDE + 1.8 + used, high)

@@ -1,0 +1,151 @@
+"""The third step of a cover: what to print on card and on paper, now and later."""
+
+from collections.abc import Sequence
+from itertools import chain
+
+from kitbuilder.layout.blank_backs import is_blank
+from kitbuilder.layout.cover.cover import INDENT, Cover
+from kitbuilder.layout.cover.print_lists import Row, by_edge, edges, printed
+from kitbuilder.layout.model import Flip, Item, Rect
+from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.contents import Panel
+from kitbuilder.layout.parts.furniture import labelled, pictogram, wrapped
+from kitbuilder.layout.parts.sheet_area import GUTTER
+from kitbuilder.layout.parts.words import lines, placed_line, wide
+
+_PAD = 2.6
+# The clear space beside the words in a frame, in mm.
+
+
+def lists(cover: Cover) -> list[Block]:
+    """Return the two lists, of card and of paper, with the pages to type.
+
+    On a narrow page what comes later is a block of its own. Of one of many kits it says
+    what the whole set's print run is for.
+    """
+    if cover.before is None:
+        run = cover.step(3, "run", cover.width, "printer")
+        piled = [cover.words("cover.run_piled")] if cover.cutting.piled else []
+        return [cover.below(run, piled, cover.width)]
+    rows = printed(cover.sheets, cover.before + 1, cover.words)
+    if not rows:
+        return []
+    held = [own for s in ("card", "paper") if (own := [one for one in rows if one.stock == s])]
+    across = len(held) if cover.wide else 1
+    room = cover.width - INDENT if cover.wide else cover.width
+    width = (room - GUTTER * (across - 1)) / across
+    later = _later(cover, width)
+    heading = _typing(cover, "now" if later.height else "rest")
+    if across == 1:
+        return [stack((heading, _narrow(cover, held, room)), 1.4), later]
+    below = later.height + 2.0 if later.height else 0.0
+    card, paper = (_list(cover, own, width).height for own in held)
+    high = max(card + below, paper)  # what comes later stands under the list of card
+    left, right = (
+        _list(cover, own, width, high - low) for own, low in zip(held, (below, 0.0), strict=True)
+    )
+    both = row((stack((left, later), 2.0), right), GUTTER)
+    return [stack((heading, both.moved(INDENT, 0)), 1.4)]
+
+
+def _narrow(cover: Cover, held: Sequence[Sequence[Row]], room: float) -> Block:
+    """Return the lists of a narrow page side by side where words have room, else stacked."""
+    text, half = cover.sets.text, (room - GUTTER) / 2
+    rows = list(chain(*held))
+    widest = max(wide(word, text) for one in rows for word in one.said.split())
+    numbers = max(wide(one.pages, text) for one in rows)
+    if len(held) == 1 or widest + numbers + 3 + 2 * _PAD > half:
+        return stack([_list(cover, own, room) for own in held], 2.0)
+    high = max(_list(cover, own, half).height for own in held)
+    return row([_list(cover, own, half, high) for own in held], GUTTER)
+
+
+def _typing(cover: Cover, name: str) -> Block:
+    """Return the heading of what is printed, how it is done beside it or below."""
+    told, text, width = cover.words("cover.rest_told"), cover.sets.text, cover.width
+    heading = cover.heading(3, name, width)
+    used = wide(cover.words(f"cover.{name}"), cover.sets.heading) + INDENT + 6
+    if used + wide(told, text) > width:
+        return cover.below(heading, [told], width)
+    said = placed_line(told, text, width, heading.height / 2, "right")
+    return Block((*heading.items, said), width, heading.height)
+
+
+def _list(cover: Cover, rows: Sequence[Row], width: float, high: float = 0.0) -> Block:
+    """Return one list in its frame, at least ``high`` mm high."""
+    text, inner, stock = cover.sets.text, width - 2 * _PAD, rows[0].stock
+    numbers = max(wide(one.pages, text) for one in rows)
+    name = labelled(pictogram(stock, 7.0), cover.words(f"cover.on_{stock}"), cover.sets.heading)
+    listed = []
+    for one in rows:
+        said = lines(one.said, text, inner - numbers - 3)
+        number = placed_line(one.pages, text, numbers, text.lead / 2, "right")
+        listed.append(Block((number, *said.at(numbers + 3, 0)), inner, said.height))
+    content = stack((_typed(cover, name, rows, inner), stack(listed, 0.3)), 1.0)
+    return _framed(content, width, max(high, content.height + 2 * _PAD - 0.6), _PAD - 0.6)
+
+
+def _framed(content: Block, width: float, high: float, top: float) -> Block:
+    frame = Item("panel", Rect(0, 0, width, high), Panel("none", "frame", 2.2))
+    return Block((frame, *content.at(_PAD, top)), width, high)
+
+
+def _typed(cover: Cover, name: Block, rows: Sequence[Row], inner: float) -> Block:
+    """Return a list's ``name`` with the pages to type beside it or below, and their sides."""
+    accent, found = cover.accent, [name]
+    for pages, edge in by_edge([(n, one.flip) for one in rows for n in one.numbers]):
+        typed = cover.words("cover.type", pages=pages)
+        if len(found) == 1 and name.width + 4 + wide(typed, accent) <= inner:
+            at = placed_line(typed, accent, inner, name.height / 2, "right")
+            found = [Block((*name.items, at), inner, name.height)]
+        else:
+            found.append(lines(typed, accent, inner))
+        if edge:
+            found.append(_turned(cover, edge, inner, later=False))
+    return stack(found, 0.6)
+
+
+def _turned(cover: Cover, edge: Flip, width: float, *, later: bool) -> Block:
+    """Return that pages are printed on both sides, and that some backs stay empty if any do."""
+    said = cover.words(f"cover.sides_{edge}")
+    if any(is_blank(sheet) and sheet.later == later for sheet in cover.sheets):
+        said = f"{said} {cover.words('cover.empty_backs')}"
+    return lines(said, cover.accent, width)
+
+
+def _later(cover: Cover, width: float) -> Block:
+    """Return what is printed only later: its pages to type, card apart from paper."""
+    pages: dict[str, list[tuple[int, Flip | None]]] = {"card": [], "paper": []}
+    numbered = zip(cover.sheets, edges(cover.sheets), strict=True)
+    for number, (sheet, edge) in enumerate(numbered, (cover.before or 0) + 1):
+        if sheet.later:
+            pages[sheet.stock].append((number, edge))
+    if not any(pages.values()):
+        return EMPTY
+    inner = width - 2 * _PAD
+    name = labelled(pictogram("time", 7.0), cover.words("cover.later"), cover.sets.heading)
+    told = lines(_later_told(cover, inner), cover.sets.text.quiet(), inner)
+    single, double = list[Block](), list[Block]()
+    for stock, own in pages.items():
+        for held, edge in by_edge(own):
+            typed = cover.words("cover.type", pages=held)
+            one = labelled(pictogram(stock, 6.0), typed, cover.accent)
+            if edge:
+                double += (one, _turned(cover, edge, inner, later=True))
+            else:
+                single.append(one)
+    content = stack((name, told, *double, wrapped(single, inner, 3.0, 0.4)), 0.4)
+    return _framed(content, width, content.height + 2 * _PAD - 1.6, _PAD - 0.8)
+
+
+def _later_told(cover: Cover, inner: float) -> str:
+    """Return when the later pages are printed and what they are, as much as a line holds."""
+    words, when = cover.words, cover.words("cover.later_told")
+    later = (sheet for sheet in cover.sheets if sheet.later)
+    kinds = list(dict.fromkeys(words(f"title.{sheet.kind}") for sheet in later))
+    for count in range(len(kinds), 0, -1):
+        listed = ", ".join(kinds[:count])
+        said = listed if count == len(kinds) else words("cover.and_more", what=listed)
+        if wide(f"{when}: {said}", cover.sets.text) <= inner:
+            return f"{when}: {said}"
+    return when
