@@ -26,6 +26,7 @@ from kitbuilder.output.watch import Thing, Watch, Work
 from kitbuilder.page.leaves import Leaves
 from kitbuilder.page.marks import marks_told
 from kitbuilder.page.measures import measured
+from kitbuilder.page.names import file_name, word
 from kitbuilder.page.plan import kit_plan, pages_plan
 from kitbuilder.page.refusal import RefusedRowsError, told
 from kitbuilder.page.wishes import Wished, asked, checked_sum, printing, rows, whole_number
@@ -51,7 +52,7 @@ class StoppedError(Exception):
 class _Job:
     """A job laid out: the reader's language, its plan, its pages, and what makes its files.
 
-    Where it has a ``name``, its first file is saved under that.
+    Where it has a ``name``, its whole PDF is saved under that.
     """
 
     language: str
@@ -151,7 +152,8 @@ class Engine:
         """
         watch = _watching(progress, stop)
         job = self._jobs[job_id]
-        files = [(name, content_bytes(held)) for name, held in job.files(watch)]
+        files = [(file_name(job.language, n), content_bytes(held)) for n, held in job.files(watch)]
+        files.sort(key=lambda file: not file[0].endswith(".pdf"))  # what the rest goes with is first
         if job.name:
             files[0] = (f"{job.name}.pdf", files[0][1])
         name, file = files[0] if len(files) == 1 else zipped(files)
@@ -202,7 +204,7 @@ class Engine:
             made = make(replace(prepared, drawings=leaves.drawings()), watch).files
             return chain(made, [_order(language)]) if request.each else made
 
-        return _Job(language, plan, leaves, files, _file_name(wishes, prepared))
+        return _Job(language, plan, leaves, files, _file_name(wishes, prepared, language))
 
     def _check_sheet(self, wishes: Wished, language: str) -> _Job:
         how = printing(wishes)
@@ -220,16 +222,17 @@ class Engine:
         return _Job(language, plan, leaves, files)
 
 
-def _file_name(wishes: Wished, prepared: Prepared) -> str:
+def _file_name(wishes: Wished, prepared: Prepared, language: str) -> str:
     """Return what the file of a job is called: what it is for, and never a pupil's name."""
-    sums = prepared.request.sums
-    match wishes["job"]:
+    sums, job = prepared.request.sums, wishes["job"]
+    match job:
         case "tonight" if sums:
-            return "-".join(["tonight", *re.findall(r"\d+", sums[0].typed)])
+            return "-".join([word(language, job), *re.findall(r"\d+", sums[0].typed)])
         case "class":
-            return f"class-{whole_number(wishes['class']['children'], 'children')}"
+            children = whole_number(wishes["class"]["children"], "children")
+            return f"{word(language, job)}-{children}"
         case "packs" | "wrong":
-            return "packs" if wishes["job"] == "packs" else "marks-packs"
+            return word(language, job)
     return ""
 
 

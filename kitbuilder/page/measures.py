@@ -5,6 +5,7 @@ from typing import Any
 from kitbuilder.design.load import Paper
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.pages.check_sheet import bars
+from kitbuilder.page.names import word
 from kitbuilder.page.refusal import told
 from kitbuilder.page.wishes import Wished, number, printing
 from kitbuilder.press.calibration import measured_printer
@@ -13,8 +14,6 @@ from kitbuilder.press.printing import fitted
 
 BARS = ("across", "down")
 SIDES = ("top", "right", "bottom", "left")
-NAME = "printer"
-"""What a printer is called that nobody named."""
 
 
 def measured(wishes: Wished, refusals: list[dict[str, Any]]) -> dict[str, Any]:
@@ -22,6 +21,7 @@ def measured(wishes: Wished, refusals: list[dict[str, Any]]) -> dict[str, Any]:
 
     What was measured wrongly is added to ``refusals``.
     """
+    language = str(wishes.get("lang") or "en-GB")
     try:
         paper = fitted(printing(wishes))
     except RefusedError:  # said already, where the sheet was asked for
@@ -29,23 +29,23 @@ def measured(wishes: Wished, refusals: list[dict[str, Any]]) -> dict[str, Any]:
     across, down = bars(paper)
     answer: dict[str, Any] = {"bars": [across, down], "profile": ""}
     try:
-        found = _printer(wishes, paper)
+        found = _printer(wishes, paper, language)
     except RefusedError as error:
         typed = (error.field or "").removeprefix("measured-")
         error.field = typed if typed in (*BARS, *SIDES) else "measures"
-        refusals.append(told(error, str(wishes.get("lang") or "en-GB")))
+        refusals.append(told(error, language))
         return answer
     if found:
         answer |= {"across": found.across, "down": found.down, "profile": profile(found)}
     return answer
 
 
-def _printer(wishes: Wished, paper: Paper) -> Printer | None:
+def _printer(wishes: Wished, paper: Paper, language: str) -> Printer | None:
     typed = wishes.get("measures") or {}
     across, down = (number(typed.get(name), name) for name in BARS)
     crop = tuple(number(typed.get(side), side) or 0.0 for side in SIDES)
     if across is None or down is None:
         return None
-    name = str(typed.get("name") or "").strip().lower() or NAME
+    name = str(typed.get("name") or "").strip().lower() or word(language, "printer")
     top, right, bottom, left = crop
     return measured_printer(name, paper, (across, down), (top, right, bottom, left), None)

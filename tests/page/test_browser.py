@@ -43,8 +43,8 @@ FILES = {
     "tonight": "tonight-53-27.pdf",
     "class": "class-30.pdf",
     "packs": "packs.pdf",
-    "wrong": "marks-packs.pdf",
-    "measure": "check.pdf",
+    "wrong": "next-packs.pdf",
+    "measure": "check-sheet.pdf",
 }
 
 

@@ -17,6 +17,7 @@ from PIL import Image, ImageChops, ImageStat
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
+from kitbuilder.design.saying import LANGUAGES
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.draw.marks import Words
 from kitbuilder.layout.model import Sheet
@@ -65,7 +66,7 @@ def refused(wishes: dict[str, Any]) -> list[tuple[str, int, str]]:
         (
             {"job": "kit", "lang": "es", "paper": "letter", "more": {"look": "bold"}},
             ["kit", "--words", "es", "--paper", "letter", "--look", "bold"],
-            "kit.pdf",
+            "material.pdf",
         ),
         (
             {
@@ -105,7 +106,7 @@ def refused(wishes: dict[str, Any]) -> list[tuple[str, int, str]]:
             ["kit", "--pieces", "0,2,10"],
             "kit.pdf",
         ),
-        ({"job": "measure", "paper": "a4"}, ["check-print", "--paper", "a4"], "check.pdf"),
+        ({"job": "measure", "paper": "a4"}, ["check-print", "--paper", "a4"], "check-sheet.pdf"),
     ],
     ids=[
         "ready",
@@ -123,7 +124,7 @@ def refused(wishes: dict[str, Any]) -> list[tuple[str, int, str]]:
 def test_the_file_is_that_of_the_command_line(
     wishes: dict[str, Any], typed: list[str], name: str, tmp_path: Path
 ) -> None:
-    out = tmp_path / "check.pdf" if name == "check.pdf" else tmp_path
+    out = tmp_path / name if name == "check-sheet.pdf" else tmp_path
     result = CliRunner().invoke(main, [*typed, "--out", str(out)])
     assert result.exit_code == 0, result.output
     answer, file = drawn(wishes)
@@ -400,11 +401,52 @@ def test_a_refusal_is_a_sentence_with_one_limit(wishes: dict[str, Any], said: st
         ({"job": "tonight", "sums": [["71", "45"]]}, "tonight-71-45.pdf"),
         ({"job": "class", "class": {"children": "29", "share": "1"}}, "class-29.pdf"),
         ({"job": "packs", "pupils": "Ada\t53 − 27"}, "packs.pdf"),
-        ({"job": "wrong", "answers": "Ada\t53 − 27\t34"}, "marks-packs.pdf"),
+        ({"job": "wrong", "answers": "Ada\t53 − 27\t34"}, "next-packs.pdf"),
     ],
 )
 def test_a_file_is_named_after_what_it_is_for(wishes: dict[str, Any], name: str) -> None:
     assert drawn(wishes)[0]["file"] == name
+
+
+def test_every_file_is_named_in_the_language_of_the_screen(tmp_path: Path) -> None:
+    def held(wishes: dict[str, Any]) -> list[str]:
+        answer, file = drawn({"lang": "es", **wishes})
+        path = tmp_path / answer["file"]
+        path.write_bytes(file)
+        with ZipFile(path) as archive:
+            return [answer["file"], *archive.namelist()]
+
+    pupils = ["por-alumno/alumno-0001.pdf", "por-alumno/alumno-0002.pdf"]
+    packs = held({"job": "packs", "pupils": TABLE, "each": True})
+    assert packs == ["sobres.zip", "sobres.pdf", *pupils, "por-alumno/orden.txt"]
+    order = screen_words("es")["packs.each_order"]
+    assert all(name.partition("/")[2] in order for name in pupils)
+    lost = {"job": "lost", "pieces": {"hundreds": "0", "tens": "2", "ones": "10"}}
+    machines = held({**lost, "more": {"svg": True}})
+    assert machines[:2] == ["material.zip", "material.pdf"]
+    assert set(machines[2:]) == {f"hoja-{n:02}.svg" for n in range(1, len(machines) - 1)}
+    assert drawn({"job": "measure", "lang": "es"})[0]["file"] == "hoja-de-prueba.pdf"
+    tonight = {"job": "tonight", "lang": "es", "sums": [["71", "45"]]}
+    assert drawn(tonight)[0]["file"] == "esta-noche-71-45.pdf"
+
+
+def test_the_pdf_comes_first_and_bears_the_name_of_the_job() -> None:
+    wishes = {"job": "class", "class": {"children": "2", "share": "1"}, "more": {"svg": True}}
+    answer, file = drawn(wishes)
+    assert answer["file"] == "class-2.zip"
+    with ZipFile(BytesIO(file)) as archive:
+        assert archive.namelist()[0] == "class-2.pdf"
+        for name in archive.namelist():
+            begins = archive.read(name)[:5]
+            assert (begins == b"%PDF-") == name.endswith(".pdf"), name
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_words_in_names_of_files_are_plain_letters(language: str) -> None:
+    words = {key: said for key, said in screen_words(language).items() if key[:5] == "name."}
+    assert len(set(words.values())) == len(words) > 10
+    for said in words.values():
+        assert re.fullmatch("[a-z]+(-[a-z]+)*", said)
 
 
 def test_the_print_run_names_the_page_that_the_screen_names() -> None:

@@ -137,7 +137,7 @@ class View {
     if (!awake) return;
     try {
       const { text } = await engine.call("keep", [wishesFor(this.job)]);
-      saveFile({ file: "wishes.toml", bytes: new TextEncoder().encode(text) }, "application/toml");
+      saveFile({ file: `${say("name.wishes")}.toml`, bytes: new TextEncoder().encode(text) }, "application/toml");
     } catch {
       const [first] = this.refusals;
       if (first) this.toField(first.field, first.row);
