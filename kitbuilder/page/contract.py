@@ -153,7 +153,7 @@ class Engine:
         watch = _watching(progress, stop)
         job = self._jobs[job_id]
         files = [(file_name(job.language, n), content_bytes(held)) for n, held in job.files(watch)]
-        files.sort(key=lambda file: not file[0].endswith(".pdf"))  # what the rest goes with is first
+        files.sort(key=lambda file: not file[0].endswith(".pdf"))
         if job.name:
             files[0] = (f"{job.name}.pdf", files[0][1])
         name, file = files[0] if len(files) == 1 else zipped(files)

@@ -42,6 +42,17 @@ def test_one_word_for_the_tool_and_nobody_is_sent_to_another_maker(language: str
     assert not re.search("whoever made|quien hizo", whole)
 
 
+BRITISH = r"\b(sums?|exchang\w*|pupils?|practis\w*|colour\w*|per cent|mend|of card|on card)\b"
+
+
+def test_the_screen_speaks_american_english_as_its_pages_do() -> None:
+    """Problem, regroup, student, cardstock: as the printed words of the United States have it."""
+    words = {key: SLOT.sub("", said) for key, said in screen_words("en-US").items()}
+    assert {key for key, said in words.items() if re.search(BRITISH, said, re.IGNORECASE)} == set()
+    printed = " ".join(map(str, designs.entries("words", "en-US").values()))
+    assert all(word in printed for word in ("problem", "regroup", "cardstock"))
+
+
 def test_pages_are_called_on_the_screen_as_they_are_printed() -> None:
     title = "title.exchange_board"
     assert screen_words("en-US")[title] == designs.words("en-US")(title) == "Regrouping board"
