@@ -9,7 +9,7 @@ from PIL import Image
 
 from kitbuilder.layout.cards import answers
 from kitbuilder.layout.cover import what_to_print
-from kitbuilder.layout.lesson import lesson_pages
+from kitbuilder.layout.lesson import lesson_steps
 
 
 @pytest.fixture(scope="module")
@@ -22,7 +22,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 GAPS = (
     (answers, "PAD", answers.PAD + 0.1),
-    (lesson_pages, "_ROW_GAP", lesson_pages._ROW_GAP + 0.2),
+    (lesson_steps, "_UNDER_PICTURE", lesson_steps._UNDER_PICTURE + 0.2),
     (what_to_print, "_PAD", what_to_print._PAD + 0.2),
 )
 

@@ -30,6 +30,9 @@ LEAST_ONE = 1.9
 ONES = (2.2, 2.1, 2.0, LEAST_ONE)
 """How wide a one may be in the usual look, the widest first: strips are small pictures."""
 
+LARGER = (3.2, 2.9, 2.6, 2.4)
+"""The same where the page has room for them."""
+
 _GAP, _CLOSE = 2.0, 0.6
 _HARDLY = 0.009
 # How much wider ones may be than asked for, in mm: hundreds have no whole grid yet.
@@ -64,7 +67,8 @@ def _every_strip(strips: Strips, body: Rect, lead: Block, style: Style) -> list[
     where a lesson can take their place and the widest do not fit.
     """
     grown = [growth(style.look) * one for one in ONES]
-    for ones in (grown[:1],) if strips.lesson else (grown, (LEAST_ONE,)):
+    more = [growth(style.look) * one for one in LARGER]
+    for ones in (grown[:1],) if strips.lesson else ([*more, *grown], (LEAST_ONE,)):
         found: list[tuple[int, list[Block]]] = []
         for one in ones:
             try:

@@ -13,13 +13,14 @@ from kitbuilder.kit.lesson.script import Beside, Taught, script, taught
 from kitbuilder.kit.lesson.strips import strips
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.mat_needs import ZONES, Arrangement
-from kitbuilder.layout.lesson.lesson_pages import LEAST_ONE, SMALLEST_ONE, lesson_sheets
+from kitbuilder.layout.lesson.lesson_pages import lesson_sheets
+from kitbuilder.layout.lesson.lesson_plan import LEAST_ONE, SMALLEST_ONE
 from kitbuilder.layout.lesson.strip_pages import strip_sheets
 from kitbuilder.layout.lesson.writing_pages import writing_sheets
 from kitbuilder.layout.lesson.wrong_pages import wrong_sheets
 from kitbuilder.layout.model import Item, Sheet
 from kitbuilder.layout.parts.contents import Disc, Line, SmallPieces
-from kitbuilder.layout.parts.mat_frame import mat_frame
+from kitbuilder.layout.parts.mat_frame import MOST_UNIT, mat_frame
 from kitbuilder.layout.parts.mat_picture import mat_picture
 from kitbuilder.number import Sum
 from kitbuilder.press.printing import fitted_paper
@@ -60,6 +61,25 @@ def test_every_kind_of_sum_has_a_lesson_on_every_mat(sum_: Sum, arrangement: Arr
         drawing = draw_sheet(sheet, page, style)
         assert guards.words_apart(drawing) == []
         assert guards.blank_bands(drawing) == []
+
+
+@pytest.mark.parametrize("sum_", [TWO, ZERO], ids=str)
+def test_a_lesson_on_three_zones_fills_its_pages(sum_: Sum) -> None:
+    # Two small steps a page left four tenths of it blank.
+    style = Style(fitted_paper("a4"), look=designs.look("spare"))
+    *full, last = laid(sum_, style, "three")
+    assert len(full) == (3 if sum_ == TWO else 2)  # of nine steps, and of eight
+    for sheet in full:
+        below = max(
+            item.rect.bottom
+            for item in sheet.items
+            if item.what in ("zone", "line") and item.rect.bottom < 275
+        )
+        assert below > 240
+        assert guards.small_ones(sheet.items, SMALLEST_ONE) == []
+    if sum_ == TWO:  # one step is left, as large as pictures are drawn
+        units = {i.content.unit for i in last.items if isinstance(i.content, SmallPieces)}
+        assert units == {MOST_UNIT}
 
 
 def test_ones_are_as_wide_as_promised_and_pages_as_light() -> None:

@@ -1,0 +1,136 @@
+"""Which steps of a lesson stand on which page, how, and how large their pictures are."""
+
+from collections.abc import Iterator, Sequence
+
+from kitbuilder.design.style import Style
+from kitbuilder.errors import RefusedError
+from kitbuilder.frozen import frozen
+from kitbuilder.kit.lesson.script import LessonStep
+from kitbuilder.layout.lesson.lesson_steps import ROW_GAP, Stand, around
+from kitbuilder.layout.parts.mat_frame import MatFrame, mat_frame
+from kitbuilder.layout.parts.settings import growth
+from kitbuilder.layout.parts.sheet_area import GUTTER
+
+LEAST_ONE = {1: 2.7, 2: 2.7, 3: 2.2, 4: 1.7}
+"""The least width in mm of a one in a lesson's pictures, by the places of its sum."""
+
+SMALLEST_ONE = 1.9
+"""The same where a page cannot hold more."""
+
+_FOUR = Stand(2, 2)
+_BELOW, _IN_ROW = (Stand(1, 2), Stand(1, 2, beside=True)), (Stand(2, 1),)
+_ONE = (Stand(1, 1),)
+# Four steps on a page; two below one another, which fills it, or in a row; one.
+
+Numbered = tuple[int, LessonStep]
+
+
+@frozen
+class Planned:
+    """The steps of one page, how they stand, and the frame of their pictures."""
+
+    steps: tuple[Numbered, ...]
+    stand: Stand
+    frame: MatFrame
+
+
+@frozen
+class Room:
+    """Room on a lesson's pages in mm, and what its ``opening`` and its ``end`` take of it."""
+
+    width: float
+    height: float
+    opening: float
+    end: float
+
+
+def planned(
+    steps: Sequence[LessonStep], places: int, room: Room, style: Style
+) -> tuple[Planned, ...]:
+    """Return the pages of ``steps`` in a sum of ``places``, none where one cannot be drawn.
+
+    Four steps a page in pictures of one size, where those are large enough; else each page has
+    the most steps that it can show, in the largest pictures. So has a last page of one or two.
+    """
+    numbered = tuple(enumerate(steps, 1))
+    least = growth(style.look) * LEAST_ONE[places]
+    for end in (room.end, 0.0):  # what is next is worth no smaller pictures
+        frame = _frame(numbered, _FOUR, room, end, least, style)
+        if frame is None:
+            continue
+        fours = [numbered[k : k + 4] for k in range(0, len(numbered), 4)]
+        last = fours.pop() if len(fours[-1]) < 3 else ()
+        pages = [Planned(four, _FOUR, frame) for four in fours]
+        return (*pages, *_paged(last, least, room, style))
+    return _paged(numbered, least, room, style)
+
+
+def _paged(
+    left: tuple[Numbered, ...], least: float, room: Room, style: Style
+) -> tuple[Planned, ...]:
+    """Return pages of the most steps each, none where one cannot be drawn."""
+    found: list[Planned] = []
+    while left:
+        page = next(_ways(left, least, room, style), None)
+        if page is None:
+            return ()
+        found.append(page)
+        left = left[len(page.steps) :]
+    return tuple(found)
+
+
+def _ways(left: tuple[Numbered, ...], least: float, room: Room, style: Style) -> Iterator[Planned]:
+    """Yield pages that the first steps of ``left`` may have, the best first."""
+    small = min(least, growth(style.look) * SMALLEST_ONE)
+    tries: list[tuple[tuple[Stand, ...], float]] = []
+    tries += [((_FOUR,), least), ((_FOUR,), small)] if len(left) > 2 else []
+    tries += [(_BELOW, small), (_IN_ROW, small)] if len(left) > 1 else []
+    for stands, wanted in (*tries, (_ONE, small), (_ONE, SMALLEST_ONE)):
+        pages = []
+        for stand in stands:
+            steps = left[: stand.across * stand.rows]
+            end = room.end if steps == left else 0.0
+            frame = _frame(steps, stand, room, end, wanted, style)
+            if frame:
+                pages.append(Planned(steps, stand, frame))
+        if pages:
+            yield max(pages, key=lambda page: page.frame.unit)
+
+
+def _frame(
+    steps: Sequence[Numbered], stand: Stand, room: Room, end: float, least: float, style: Style
+) -> MatFrame | None:
+    """Return the frame of the pictures of ``steps``, a page or more, None without room for it."""
+    width = (room.width - GUTTER * (stand.across - 1)) / stand.across
+    high = _high(steps, stand, width, (room, end), style)
+    if not high or high <= 0:
+        return None
+    scenes = [step.scene for _, step in steps]
+    return mat_frame(scenes, stand.picture(width), style, high=high, least=least)
+
+
+def _high(
+    steps: Sequence[Numbered],
+    stand: Stand,
+    width: float,
+    taken: tuple[Room, float],
+    style: Style,
+) -> float | None:
+    """Return how high pictures may be where steps are ``width`` mm wide.
+
+    None where a word is wider than a step. ``taken`` is the room, and what the end takes of it.
+    """
+    room, end = taken
+    try:
+        beyond = [around(step, stand, width, style) for _, step in steps]
+    except RefusedError:
+        return None
+    across, rows = stand.across, stand.rows
+    runs = [beyond[k : k + across] for k in range(0, len(beyond), across)]
+    beside = [max(above for above, _ in run) + max(below for _, below in run) for run in runs]
+    pages = [beside[k : k + rows] for k in range(0, len(beside), rows)]
+    heights = [room.height - 2 * ROW_GAP * (len(some) - 1) - sum(some) for some in pages]
+    if steps[0][0] == 1:
+        heights[0] -= room.opening
+    heights[-1] -= end
+    return min(h / len(some) for h, some in zip(heights, pages, strict=True))

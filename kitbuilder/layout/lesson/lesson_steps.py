@@ -1,0 +1,70 @@
+"""One step of a lesson: number and heading, picture, what to know, what is said."""
+
+from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
+from kitbuilder.kit.lesson.script import LessonStep
+from kitbuilder.layout.parts.block import EMPTY, Block, stack
+from kitbuilder.layout.parts.furniture import step_heading
+from kitbuilder.layout.parts.mat_frame import MatFrame
+from kitbuilder.layout.parts.mat_picture import mat_picture
+from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.sheet_area import GUTTER
+from kitbuilder.layout.parts.speech import exchange_of_words
+from kitbuilder.layout.parts.words import lines
+
+ROW_GAP = 2.0
+"""The least space in mm above and below a line between rows of steps."""
+
+_UNDER_HEADING, _UNDER_PICTURE, _VOICES, _BESIDE = 0.4, 0.8, 0.5, 4.0
+_PICTURE = 0.68
+# The share of a step's width for its picture where its words are at the right.
+
+
+@frozen
+class Stand:
+    """How steps stand: ``rows`` of so many ``across``, words below pictures or ``beside`` them."""
+
+    across: int
+    rows: int
+    beside: bool = False
+
+    def picture(self, width: float) -> float:
+        """Return how wide the picture of a step is, in mm."""
+        return _PICTURE * width if self.beside else width
+
+    def words(self, width: float) -> float:
+        """Return how wide the words of a step may be, in mm."""
+        return width - self.picture(width) - GUTTER if self.beside else width
+
+
+def around(step: LessonStep, stand: Stand, width: float, style: Style) -> tuple[float, float]:
+    """Return how high what stands above a step's picture is, and what stands below, in mm.
+
+    Raises ``RefusedError`` where a word is wider than its place.
+    """
+    heading = step_heading(1, step.title, width, style)
+    words = _words(step, stand, width, style)
+    below = 0.0 if stand.beside else _UNDER_PICTURE + words.height
+    return heading.height + _UNDER_HEADING, below
+
+
+def cell(
+    head: Block, step: LessonStep, stand: Stand, frame: MatFrame, width: float, style: Style
+) -> Block:
+    """Return ``step`` below its heading, ``width`` mm wide."""
+    picture, words = mat_picture(step.scene, frame, style), _words(step, stand, width, style)
+    if stand.beside:
+        right = words.at(width - stand.words(width), _BESIDE)
+        high = max(picture.height, words.height + _BESIDE)
+        shown = Block((*picture.items, *right), width, high)
+    else:
+        shown = stack((picture, words), _UNDER_PICTURE)
+    found = stack((head, shown), _UNDER_HEADING)
+    return Block(found.items, width, found.height)
+
+
+def _words(step: LessonStep, stand: Stand, width: float, style: Style) -> Block:
+    room = stand.words(width)
+    told = lines(step.told, settings(style.look).text, room) if step.told else EMPTY
+    asked = (exchange_of_words(a.asks, a.says, room, style) for a in step.asked)
+    return stack((told, *asked), _VOICES)
