@@ -9,6 +9,7 @@ from click.testing import CliRunner
 from kitbuilder.cli import main
 from kitbuilder.cli.voice import spoken
 from kitbuilder.design import load as designs
+from kitbuilder.design.saying import sentences
 
 
 @pytest.mark.parametrize(
@@ -68,3 +69,15 @@ def test_a_stop_is_said_in_the_language_asked_for(monkeypatch: pytest.MonkeyPatc
         130,
         "Detenido; ningún archivo queda a medio escribir.\n",
     )
+
+
+def test_a_sentence_missing_in_a_language_is_a_fault_that_tells_of_whole_files(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Files may be there by then: what is said at the end is said of what was written."""
+    spanish = {code: said for code, said in sentences("es").items() if code != "told.wrote"}
+    monkeypatch.setattr("kitbuilder.design.saying.sentences", lambda _: spanish)
+    args = ("kit", "71-48", "--only", "mats", "--words", "es", "--out", str(tmp_path))
+    done = CliRunner().invoke(main, args)
+    assert done.exit_code == 1 and (tmp_path / "kit.json").exists()
+    assert "(KeyError); todo archivo que ya se escribió está entero." in done.stderr

@@ -61,7 +61,7 @@ class Move:
 class MatScene:
     """The mat, or some of its zones, at one moment.
 
-    ``outcome`` stands with a tick over its first zone.
+    ``outcome`` stands with a tick over the whole.
     """
 
     arrangement: Arrangement

@@ -203,7 +203,7 @@ def _headed(zone: ZoneScene, place: int, frame: MatFrame, style: Style) -> list[
 def _outcome(text: str, frame: MatFrame, style: Style, heights: Heights) -> list[Item]:
     setting = settings(style.look).digits
     side = setting.size
-    y = frame.zones[0].y - heights.name / 2
+    y = frame.zone("whole").y - heights.name / 2
     right = frame.width - 0.5
     return [
         Item("pictogram", Rect(right - side, y - side / 2, side, side), Pictogram("right")),

@@ -178,9 +178,9 @@ def test_the_likeliest_cause_of_one_answer(
 
 def test_twins_are_told_together() -> None:
     first, second, *_ = why(Sum(143, 28), 125)
-    assert first.twins == ("not-lowered",) and second.twins == ("turned",)
+    assert "not-lowered" in first.twins and "turned" in second.twins
     # 140 − 21 = 119: 120 is also one slip away, but a habit gives it.
-    assert why(Sum(140, 21), 120)[0].twins == ("zero-when-short",)
+    assert "zero-when-short" in why(Sum(140, 21), 120)[0].twins
 
 
 def test_two_habits_are_told_where_nothing_simpler_fits() -> None:
