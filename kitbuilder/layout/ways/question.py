@@ -3,6 +3,7 @@
 Where there is room only far off it is left out: there it would be read with a number.
 """
 
+import math
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -30,16 +31,17 @@ def question(going: Way, ground: Ground, style: Style) -> tuple[Item | None, Rec
     """Return the question of an arrow if it has a place, and the gap for it if in the shaft."""
     wide, high = question_size(style)
     middle = _middle(going.points)
-
-    def cost(at: Point, on_shaft: bool) -> float:
-        box = Rect(at[0] - wide / 2, at[1] - high / 2, wide, high)
-        own = going.boxes[-1:] if on_shaft else going.boxes
-        far = _LONG * (abs(at[0] - middle[0]) + abs(at[1] - middle[1]))
-        return ground.met_by(box, own) + far + (0.0 if on_shaft else _OFF_SHAFT)
-
-    spots = [(at, True) for at in _on_shaft(going, wide, high)]
-    spots += [(at, False) for at in _beside(going, wide, high)]
-    at, on_shaft = min(spots, key=lambda spot: cost(*spot))
+    least, at, on_shaft = math.inf, middle, False
+    spots = [(spot, True) for spot in _on_shaft(going, wide, high)]
+    spots += [(spot, False) for spot in _beside(going, wide, high)]
+    for spot, on in spots:
+        cost = _LONG * (abs(spot[0] - middle[0]) + abs(spot[1] - middle[1]))
+        cost += 0.0 if on else _OFF_SHAFT
+        if cost < least:
+            box = Rect(spot[0] - wide / 2, spot[1] - high / 2, wide, high)
+            cost += ground.met_by(box, going.boxes[-1:] if on else going.boxes)
+            if cost < least:
+                least, at, on_shaft = cost, spot, on
     if not on_shaft and not any(_near(at, box, high) for box in going.boxes):
         return None, None
     size = _GLYPH * style.look.type_mm.adult
