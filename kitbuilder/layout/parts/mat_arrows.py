@@ -88,7 +88,7 @@ def _clearest(
     if not move.every:
         own = [source.leaving()]
     strange = _strange(source, target, frame) if not move.every else Strange()
-    ground = ground.free(own, strange.near)
+    obstacles = ground.obstacles(own, strange)
     best: tuple[float, Way] | None = None
     for group in _ways(move, source, target, frame, Journey(source, target, frame, head, least)):
         for rank, points in enumerate(group):
@@ -98,7 +98,7 @@ def _clearest(
             going = way(points, style.look, _BROAD if move.every else 1.0)
             if move.order:
                 going = replace(going, boxes=(*going.boxes, _disc(points, source.place, style)))
-            cost = ground.cost(going, own, strange, least, most) + 0.01 * rank
+            cost = ground.cost(going, obstacles, least, most) + 0.01 * rank
             if best is None or cost < best[0]:
                 best = cost, going
         if best and best[0] < _GOOD:

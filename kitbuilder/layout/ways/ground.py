@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import pairwise
+from typing import NamedTuple
 
 from kitbuilder.design.look import Look
 from kitbuilder.frozen import frozen
@@ -111,6 +112,16 @@ class Strange:
     near: tuple[Rect, ...] = ()
 
 
+class Obstacle(NamedTuple):
+    """Where an arrow should not go: its edges in mm, and what it costs to meet it."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+    cost: float
+
+
 @frozen
 class Ground:
     """What arrows go over: words that stay, numbers and names that step aside, pieces, lines."""
@@ -122,58 +133,55 @@ class Ground:
     lines: tuple[Rect, ...] = ()
     arrows: tuple[Rect, ...] = ()
 
-    def cost(
-        self, going: Way, own: Sequence[Rect], strange: Strange, least: float, most: float
-    ) -> float:
-        """Return how badly ``going`` lies here, from ``own`` pieces, with ``least`` mm at least.
+    def obstacles(self, own: Sequence[Rect], strange: Strange) -> tuple[Obstacle, ...]:
+        """Return what an arrow from ``own`` pieces may meet here, the worst first."""
+        taken = (*own, *strange.near)
+        others = [piece for piece in self.pieces if piece not in taken]
+        return tuple(
+            Obstacle(rect.x - by, rect.y - by, rect.right + by, rect.bottom + by, cost)
+            for cost, rects, by in (
+                (_WORD, self.words, _AIR),
+                (_CROSSED, self.arrows, _AIR),
+                (_PIECE, others, -0.2),
+                (_ZONE, strange.zones, -0.5),
+                (_COLUMN, strange.columns, -0.5),
+                (_NEAR, strange.near, -0.2),
+                (_OWN, own, -0.2),
+            )
+            for rect in rects
+        )
 
-        Other pieces are those of the ground, which is ``free`` of its own. What costs ``most`` or
-        more is not reckoned to its end.
+    def cost(self, going: Way, obstacles: Sequence[Obstacle], least: float, most: float) -> float:
+        """Return how badly ``going`` lies among ``obstacles``, wanted ``least`` mm long at least.
+
+        What costs ``most`` or more is not reckoned to its end.
         """
-        boxes = going.boxes
+        boxes = [(box.x, box.y, box.right, box.bottom) for box in going.boxes]
         found = bare(going.points, least) + _STUB * (1 - going.size)
-        if found < most:
-            found += _ASTRAY * sum(not self.page.holds(box, 0.5) for box in boxes)
-        for each, others, by in (
-            (_PIECE, self.pieces, -0.2),
-            (_WORD, self.words, _AIR),
-            (_CROSSED, self.arrows, _AIR),
-            (_ZONE, strange.zones, -0.5),
-            (_COLUMN, strange.columns, -0.5),
-            (_NEAR, strange.near, -0.2),
-            (_OWN, own, -0.2),
-        ):
+        found += _ASTRAY * sum(not self.page.holds(box, 0.5) for box in going.boxes)
+        for left, top, right, low, cost in obstacles:
             if found >= most:
                 return found
-            found += each * _met(boxes, others, by)
+            for x, y, x2, y2 in boxes:
+                if x < right and x2 > left and y < low and y2 > top:
+                    found += cost
+                    break
         for number in self.numbers:
-            if any(box.overlaps(number.rect, -_ROUND) for box in boxes):
-                found += _MOVABLE if number.beside(boxes) is not None else _NUMBER
+            if any(box.overlaps(number.rect, -_ROUND) for box in going.boxes):
+                found += _MOVABLE if number.beside(going.boxes) is not None else _NUMBER
         return found
 
     def met_by(self, box: Rect, own: Sequence[Rect]) -> float:
         """Return how badly a question in ``box`` lies here, its arrow covering ``own`` boxes."""
-        found = _ASTRAY * (not self.page.holds(box)) + _PIECE * _met((box,), self.pieces, 0.2)
-        found += 4 * _WORD * _met((box,), self.words, 0.5)
-        return found + _CROSSED * _met((box,), (*self.arrows, *own, *self.lines), 0.2)
-
-    def free(self, own: Sequence[Rect], near: Sequence[Rect]) -> "Ground":
-        """Return the ground without the pieces that an arrow takes, and those beside them."""
-        return replace(self, pieces=tuple(p for p in self.pieces if p not in (*own, *near)))
+        found = _ASTRAY * (not self.page.holds(box)) + _PIECE * _met(box, self.pieces, 0.2)
+        found += 4 * _WORD * _met(box, self.words, 0.5)
+        return found + _CROSSED * _met(box, (*self.arrows, *own, *self.lines), 0.2)
 
     def with_arrow(self, going: Way) -> "Ground":
         """Return the ground with one more arrow on it."""
         return replace(self, arrows=(*self.arrows, *going.boxes))
 
 
-def _met(boxes: Iterable[Rect], others: Sequence[Rect], by: float) -> int:
-    """Return how many of ``others`` any of ``boxes`` meets, ``by`` mm round it."""
-    every = tuple(boxes)
-    left, right = min(b.x for b in every) - by, max(b.x + b.width for b in every) + by
-    top, low = min(b.y for b in every) - by, max(b.y + b.height for b in every) + by
-    near = [
-        o
-        for o in others
-        if o.x < right and o.x + o.width > left and o.y < low and o.y + o.height > top
-    ]
-    return sum(any(box.overlaps(other, -by) for box in every) for other in near)
+def _met(box: Rect, others: Iterable[Rect], by: float) -> int:
+    """Return how many of ``others`` ``box`` meets, ``by`` mm round it."""
+    return sum(box.overlaps(other, -by) for other in others)
