@@ -22,11 +22,11 @@ from kitbuilder.layout.ways.group import Group
 from kitbuilder.layout.ways.paths import Journey, Points
 from kitbuilder.layout.ways.question import question, question_size
 
-_CLEAR, _IN_DISC, _BROAD, _GOOD = 0.7, 0.76, 1.5, 3.5
+_CLEAR, _IN_DISC, _BROAD, _GOOD, _FAIR = 0.7, 0.76, 1.5, 3.5, 10.0
 _LEVELS = (0.0, 1.24, -1.24, 2.48, 3.72)
 # In mm, how far an arrow stands off pieces; the size of an arrow's number as a part of its disc;
-# how broad the arrow of a whole zone is; what a way may cost at which no other is looked for; by
-# how many units the level of an exchange may differ.
+# how broad the arrow of a whole zone is; what a way may cost at which no other is looked for,
+# one with corners too; by how many units the level of an exchange may differ.
 
 
 def chosen(
@@ -90,7 +90,8 @@ def _clearest(
     strange = _strange(source, target, frame) if not move.every else Strange()
     obstacles = ground.obstacles(own, strange)
     best: tuple[float, Way] | None = None
-    for group in _ways(move, source, target, frame, Journey(source, target, frame, head, least)):
+    journey = Journey(source, target, frame, head, least)
+    for number, group in enumerate(_ways(move, source, target, frame, journey)):
         for rank, points in enumerate(group):
             most = best[0] - 0.01 * rank if best else math.inf
             if not move.every and bare(points, least) >= most:  # a broad one costs less than that
@@ -101,7 +102,7 @@ def _clearest(
             cost = ground.cost(going, obstacles, least, most) + 0.01 * rank
             if best is None or cost < best[0]:
                 best = cost, going
-        if best and best[0] < _GOOD:
+        if best and best[0] < (_FAIR if number else _GOOD):
             break
     assert best, f"no way for {move}"
     return best[1]

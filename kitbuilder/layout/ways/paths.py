@@ -40,7 +40,8 @@ class Journey:
             return
         yield tuple(self._straight())
         yield (*self._lane(), *self._corner())
-        yield (*self._between(), self._plain())
+        yield (self._plain(),)
+        yield tuple(self._between())
 
     def _plain(self) -> Points:
         """Return the way that there always is: up or down from the middle of what leaves."""
