@@ -6,8 +6,8 @@ from typing import NamedTuple
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.advice import Mistake, WrongAnswers
+from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.pages.child_page import pictogram_of
 from kitbuilder.layout.parts.block import Block, paged, row, stack
 from kitbuilder.layout.parts.child_sum import written
 from kitbuilder.layout.parts.furniture import (

@@ -6,6 +6,7 @@ from kitbuilder.kit.child_words import ChildWords
 from kitbuilder.kit.class_marks import ChildMarks
 from kitbuilder.kit.lesson.again import Again, again
 from kitbuilder.kit.lesson.script import LessonStep
+from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, row, shared, stack
 from kitbuilder.layout.parts.child_sum import written
@@ -29,34 +30,6 @@ from kitbuilder.layout.parts.words import fitted, line, lines, parted, wide
 from kitbuilder.number import Sum
 from kitbuilder.number.mistakes.decimal import OF_DECIMALS
 
-PICTOGRAMS = {
-    "turned": "turned",
-    "turned-lowered": "turned",
-    "not-lowered": "not-lowered",
-    "handed-no-fetch": "not-fetched",
-    "empty-not-lowered": "not-read",
-    "from-leftmost": "far-left",
-    "zero-becomes-nine": "zero",
-    "zero-becomes-ten": "zero-ten",
-    "zero-skipped": "zero-skipped",
-    "zero-top-bottom": "zero-below",
-    "zero-top-zero": "zero-zero",
-    "slip": "slip",
-    "one-more": "one-more",
-    "one-less": "one-less",
-    "order": "order",
-    "added": "push",
-    "zero-when-short": "nothing",
-    "top-not-brought": "left",
-    "n-minus-0": "zero-taken",
-    "two-wholes": "story-difference",
-    "lone-digit": "not-read",
-    "aligned-right": "order",
-    "point": "order",
-    "": "left",
-}
-"""The pictogram of each mistake."""
-
 LEAST_ONE, SMALLER_ONE, SMALLEST_ONE = 1.9, 1.5, 1.4
 """The least width in mm of a one in a page's pictures, where three stand in a row, and in the
 fullest sums."""
@@ -68,11 +41,6 @@ _GAP, _PAD, _CLOSE, _MOST_HIGH = 3.0, 4.0, 3.0, 92.0  # close: between three pic
 _WHOLE = 6  # pictures of a sum at most, in two rows
 _GROWN = (1.6, 1.2, 0.8)
 # How much larger the digits of the next sums are on a page of their own, as room allows.
-
-
-def pictogram_of(key: str) -> str:
-    """Return the pictogram of the mistake ``key``; of none known for a mistake without its own."""
-    return PICTOGRAMS.get(key, PICTOGRAMS[""])
 
 
 def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) -> list[Sheet]:

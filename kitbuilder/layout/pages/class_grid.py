@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
+from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.pages.child_page import pictogram_of
 from kitbuilder.layout.parts.block import Block, row
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import labelled, pictogram, wrapped

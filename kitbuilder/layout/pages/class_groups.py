@@ -6,8 +6,8 @@ from itertools import product
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
+from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.pages.child_page import pictogram_of
 from kitbuilder.layout.parts.block import Block, row, stack
 from kitbuilder.layout.parts.contents import Panel
 from kitbuilder.layout.parts.furniture import pictogram, rule, set_tick, wrapped

@@ -10,12 +10,8 @@ from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.draw.parts import pictogram_shapes
 from kitbuilder.kit.child_words import child_words, happened_said
 from kitbuilder.kit.class_marks import Cell, ClassMarks, class_marks
-from kitbuilder.layout.pages.child_page import (
-    PICTOGRAMS,
-    SMALLER_ONE,
-    SMALLEST_ONE,
-    pictogram_of,
-)
+from kitbuilder.layout.lesson.mistake_pictograms import PICTOGRAMS, pictogram_of
+from kitbuilder.layout.pages.child_page import SMALLER_ONE, SMALLEST_ONE
 from kitbuilder.layout.pages.class_page import class_sheets
 from kitbuilder.layout.pages.marks_pages import marks_sheets
 from kitbuilder.layout.parts.contents import Line, Panel, SmallPieces
