@@ -45,7 +45,7 @@ TO_READ = (SheetKind.GUIDE, SheetKind.LESSON, SheetKind.DIFFERENTLY)
 """Pages that every child gets where nothing is asked for but pages to read."""
 
 IN_EACH_BAG = (SheetKind.FOLDING, SheetKind.ANSWERS, SheetKind.GUIDE)
-"""Pages of which each bag that is taken home holds one, with the first lesson."""
+"""Pages that each child takes home, with the first lesson."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,7 +196,7 @@ def _first_lesson(sheet: Sheet) -> bool:
 
 
 def _handed_out(body: Iterable[Sheet], kit: Kit, cutting: CutWish) -> Iterator[Sheet]:
-    """Yield ``body`` with copies of what each bag takes home, or each child gets.
+    """Yield ``body`` with copies of what each child takes home, or gets.
 
     Where pages to read are all that was asked for, every child gets one of each. Lessons on
     further kinds of sums go into a bag with the second week, where these begin.
@@ -205,12 +205,10 @@ def _handed_out(body: Iterable[Sheet], kit: Kit, cutting: CutWish) -> Iterator[S
     only_read = not (kit.pieces.value or kit.mats or kit.packs)
     for sheet in body:
         taken = sheet.kind in IN_EACH_BAG or _first_lesson(sheet)
-        if only_read and sheet.kind in TO_READ:
+        if (only_read and sheet.kind in TO_READ) or (cutting.home and taken):
             yield replace(sheet, copies=cutting.readers)
-        elif cutting.home and taken:
-            yield replace(sheet, copies=cutting.kits)
         elif cutting.home and sheet.kind is SheetKind.LESSON and second:
-            yield replace(sheet, copies=cutting.kits, week=second)
+            yield replace(sheet, copies=cutting.readers, week=second)
         else:
             yield sheet
 

@@ -12,18 +12,21 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.course.slip import slip_sheet
 from kitbuilder.layout.model import Sheet, SheetKind
 
-TAKEN_HOME = (
+STAYS = (
     SheetKind.LESSON,
+    SheetKind.WEEK,
+    SheetKind.WORKSHEET,
+    SheetKind.WORKSHEET_KEY,
     SheetKind.GUIDE,
     SheetKind.FOLDING,
     SheetKind.ANSWERS,
-    SheetKind.WORKSHEET_KEY,
+    SheetKind.PROGRESS,
     SheetKind.DIFFERENTLY,
 )
-"""Pages for the adult at home, in the order a label names them."""
+"""Pages that stay at home, one for each child, in the order a label names them."""
 
-CHILDS = (SheetKind.WEEK, SheetKind.WORKSHEET, SheetKind.PROGRESS, SheetKind.SLIP)
-"""Pages for each child who takes a bag home."""
+HOME = (*STAYS, SheetKind.SLIP)
+"""Pages that go home in a bag; the slips come back."""
 
 
 @frozen
@@ -65,8 +68,7 @@ def bag_of(
         return bag
     apart = [sheet for sheet in read if cut_apart(sheet.kind, sheet.copies, cutting)]
     there = {sheet.kind for sheet in read if not sheet.later and sheet not in apart}
-    keep, childs = (_named(kinds, there, words) for kinds in (TAKEN_HOME, CHILDS))
-    every = "; ".join(filter(None, (childs, keep)))
+    keep, every = (_named(kinds, there, words) for kinds in (STAYS, HOME))
     slip, alone = words(f"title.{SheetKind.SLIP}"), cutting.readers == 1
     back = words("bag.alone_back" if alone else "bag.back", slip=slip)
     stays = words("bag.home", things=keep) if keep and not alone else ""

@@ -2,7 +2,7 @@
 
 import json
 import re
-from collections import Counter
+from collections import Counter, defaultdict
 from datetime import date
 from itertools import groupby
 from pathlib import Path
@@ -332,9 +332,9 @@ def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
     record = json.loads((tmp_path / "kit.json").read_text())["estimate"]
     assert record["card_sheets"] + record["paper_sheets"] == total
     assert f"{record['paper_sheets']}" in run_page
-    assert "4 on a sheet: cut apart, 1 for each child" in " ".join(run_page.split())
+    assert "4 on a sheet: cut apart, 1 for each child, comes back" in " ".join(run_page.split())
     # answers, lessons, guide, differently
-    assert run_page.count("one into each bag, to keep at home") == 4
+    assert run_page.count("one into each bag, stays at home") == 4
     assert "Its label, and what is cut for it. Of pages " in " ".join(run_page.split())
     cutting = "".join(
         page.extract_text()
@@ -347,6 +347,40 @@ def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
     assert run(*args[:3], "--out", str(tmp_path / "b")).exit_code == 0
     plain = copies_of(tmp_path / "b")
     assert set(plain["lesson"]) == set(plain["answers"]) == {1} and "slip" not in plain
+
+
+def test_two_who_share_a_kit_each_have_their_pages_at_home(tmp_path: Path) -> None:
+    args = ("kit", "--children", "4", "--share", "2", "--home", "--weeks", "4")
+    assert run(*args, "--out", str(tmp_path)).exit_code == 0
+    found = copies_of(tmp_path)
+    for kind in ("lesson", "guide", "week", "worksheet", "worksheet_key", "differently"):
+        assert set(found[kind]) == {4}, kind
+    assert set(found["mat"]) == {2}
+    pages = PdfReader(tmp_path / "kit.pdf").pages[: len(found["print_run"])]
+    first = " ".join(" ".join(page.extract_text() for page in pages).split())
+    assert "one for each child, stays at home" in first
+    assert "one for each child, comes back" in first
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+@pytest.mark.parametrize("paper", ["a4", "a5"])
+def test_label_and_print_run_tell_what_stays_at_home(
+    language: str, paper: str, tmp_path: Path
+) -> None:
+    args = ("kit", "--children", "3", "--home", "--weeks", "4", "--paper", paper)
+    assert run(*args, "--words", language, "--out", str(tmp_path)).exit_code == 0
+    words, pages = designs.words(language), PdfReader(tmp_path / "kit.pdf").pages
+    said: dict[str, str] = defaultdict(str)
+    for page, (_, kind, _) in zip(pages, kinds_of(tmp_path), strict=True):
+        said[kind] += " ".join(page.extract_text().split()) + " "
+    stays = ["lesson", "week", "worksheet", "worksheet_key", "guide", "progress", "differently"]
+    keep = "; ".join(words(f"title.{kind}") for kind in stays)
+    back = words("bag.back", slip=words("title.slip"))
+    for told in (words("bag.home", things=keep), back, words("bag.care"), words("bag.how")):
+        assert said["labels"].count(told) == 3
+    # the first lesson, four weeks, those that come back, later lessons, guide, road, differently
+    assert said["print_run"].count(words("run.home")) == 10
+    assert said["print_run"].count(words("run.home_back")) == 1
 
 
 @pytest.mark.parametrize("language", designs.names("words"))

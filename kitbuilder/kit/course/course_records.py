@@ -1,15 +1,10 @@
 """Records of the pages that carry a course: weeks, worksheets, the road, for adults."""
 
-from typing import Literal
-
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.stages import Stage
 from kitbuilder.number.written import Column
-
-Reader = Literal["child", "kit", "adult"]
-"""Who gets a copy: each child, each kit, or the one adult."""
 
 
 @frozen

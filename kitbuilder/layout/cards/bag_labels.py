@@ -1,5 +1,6 @@
 """Labels for the bags of a class set: strips from edge to edge, what is in the bag to tick."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from kitbuilder.design.style import Style
@@ -28,8 +29,12 @@ ROWS = (4, 3, 2, 1)
 
 _PAD, _GAP = 4.0, 5.0
 _BOX, _PITCH = 4.2, 5.4
+_BELOW = 2.5
 _ASIDE = 150.0
 """From this width on, mm, there is room at the right for how to count."""
+
+_HEAPS = (26.0, 20.0, 16.0, 12.0, 9.0)
+"""Heights of the pictures of pieces in mm, the largest that fits is taken."""
 
 _LOWEST = 30.0
 """A label lower than this, in mm, holds no words."""
@@ -108,25 +113,28 @@ def _cuts(page: Page, end: float, rows: int, filled: int) -> tuple[Cut, ...]:
 def _face(held: _Held, ink: Rect, style: Style) -> LabelFace | None:
     """Return the label of one bag, None where it does not fit ``ink``.
 
-    What is kept at home is told below what is in the bag, else at the right.
+    What is kept at home is told below what is in the bag, else at the right. On narrow paper all
+    stands below each other, its pictures as large as fit.
     """
-    aside = 0.22 * ink.width if ink.width >= _ASIDE else 0.0
-    tried = (_placed(held, ink, style, (aside, kept)) for kept in (True, False))
+    if ink.width >= _ASIDE:
+        tried = (_placed(held, ink, style, kept=kept) for kept in (True, False))
+    else:
+        tried = (_stacked(held, ink, style, high) for high in _HEAPS)
     return next((face for face in tried if face), None)
 
 
-def _placed(held: _Held, ink: Rect, style: Style, way: tuple[float, bool]) -> LabelFace | None:
-    """Return the label with a column so wide at its right; ``way`` tells also what stands below."""
-    aside, kept = way
-    left = (0.22 if aside else 0.3) * ink.width
-    middle = ink.width - left - _GAP - (aside + _GAP if aside else 0.0)
+def _placed(held: _Held, ink: Rect, style: Style, *, kept: bool) -> LabelFace | None:
+    """Return the label in three columns; the middle one tells also what is ``kept`` at home."""
+    side = 0.22 * ink.width
+    middle = ink.width - 2 * side - 2 * _GAP
     try:
-        columns = [
-            (_names(held, left, style), 0.0),
-            (_contents(held, middle, ink.height, style, kept=kept or not aside), left + _GAP),
-        ]
-        if aside:
-            columns.append((_counting(held, aside, style, kept=not kept), left + middle + 2 * _GAP))
+        told = _kept(held, middle, style) if kept else EMPTY
+        high = min(_HEAPS[0], 0.38 * ink.height - 0.6 * told.height)
+        columns = (
+            (_names(held, side, style), 0.0),
+            (_contents(held, middle, high, style, told), side + _GAP),
+            (_counting(held, side, style, kept=not kept), side + middle + 2 * _GAP),
+        )
     except RefusedError:
         return None
     if any(block.height > ink.height for block, _ in columns):
@@ -135,38 +143,77 @@ def _placed(held: _Held, ink: Rect, style: Style, way: tuple[float, bool]) -> La
     for _, x in columns[1:]:
         edge = Rect(ink.x + x - _GAP / 2, ink.y, 0.01, ink.height)
         items.append(Item("rule", edge, Rule("divider")))
-    if style.is_pictured and (corner := free_corner(ink, (item.rect for item in items))):
-        items.append(Item(OWN_PICTURE, corner))
-    return LabelFace(tuple(items))
+    return _with_picture(items, ink, style)
+
+
+def _stacked(held: _Held, ink: Rect, style: Style, high: float) -> LabelFace | None:
+    """Return the label with all below each other, the pictures of pieces ``high`` mm high."""
+    side = 0.4 * ink.width
+    try:
+        title = _title(held, side, style)
+        names = _name_lines(held, ink.width - side - _GAP, style) if held.number else EMPTY
+        head = Block(
+            (*title.items, *names.at(side + _GAP, 0)), ink.width, max(title.height, names.height)
+        )
+        told = _kept(held, ink.width, style)
+        below = _how(held, ink.width, style), _care(ink.width, style)
+        ticked = wrapped(below, ink.width, _GAP, 1.0)
+        blocks = (head, _contents(held, ink.width, high, style, told), ticked)
+    except RefusedError:
+        return None
+    block = stack(blocks, _BELOW)
+    return _with_picture(block.at(ink.x, ink.y), ink, style) if block.height <= ink.height else None
+
+
+def _with_picture(items: Iterable[Item], ink: Rect, style: Style) -> LabelFace:
+    """Return a label of ``items``, with the user's own picture in a corner that is free."""
+    held = tuple(items)
+    if style.is_pictured and (corner := free_corner(ink, (item.rect for item in held))):
+        held = (*held, Item(OWN_PICTURE, corner))
+    return LabelFace(held)
 
 
 def _names(held: _Held, width: float, style: Style) -> Block:
-    """Return the kit's number and lines for names: one for a child's own kit, two for a shared."""
+    """Return the kit's number and lines for names."""
+    title = _title(held, width, style)
+    if held.number is None:
+        return title
+    return stack((title, Block((), width, 2.0), _name_lines(held, width, style)), 1.0)
+
+
+def _title(held: _Held, width: float, style: Style) -> Block:
+    """Return the kit's number, of how many; or what the box of a class is called."""
     words, sets, kits = style.words, settings(style.look), held.cutting.kits
     if held.number is None:
-        return stack((lines(words("bank.title"), sets.heading, width),))
+        return lines(words("bank.title"), sets.heading, width)
     said = words("bag.title", number=held.number) if kits > 1 else words("bag.alone")
     title = fitted(said, sets.title, width, sets.text.size)
     of = lines(words("bag.of", kits=kits), sets.least, width) if kits > 1 else EMPTY
-    alone = held.cutting.readers <= kits
-    names = lines(words("bag.name" if alone else "bag.names"), sets.least, width)
+    return stack((title, of), 1.0)
+
+
+def _name_lines(held: _Held, width: float, style: Style) -> Block:
+    """Return lines for names: one for a child's own kit, two for a shared."""
+    alone = held.cutting.readers <= held.cutting.kits
+    names = lines(
+        style.words("bag.name" if alone else "bag.names"), settings(style.look).least, width
+    )
     place = Rect(0, 7.0, width, 0.01)
     dotted = Block((Item("rule", place, Rule("divider")),), width, 7.1)
-    rows = (dotted,) if alone else (dotted, dotted)
-    return stack((title, of, Block((), width, 2.0), names, *rows), 1.0)
+    return stack((names, *((dotted,) if alone else (dotted, dotted))), 1.0)
 
 
-def _contents(held: _Held, width: float, height: float, style: Style, *, kept: bool) -> Block:
-    """Return what is in the bag, boxes to tick below each thing; also what is ``kept`` at home."""
+def _contents(held: _Held, width: float, high: float, style: Style, told: Block) -> Block:
+    """Return what is in the bag, boxes to tick below each thing; below it what is ``told``.
+
+    The pictures of pieces are ``high`` mm high.
+    """
     bag = held.pieces
     text = settings(style.look).text
-    least = max(TICKS * _PITCH, 0.0)
-    told = _kept(held, width, style) if kept else EMPTY
-    high = min(26.0, 0.38 * height - 0.6 * told.height)
     places = [place for place in (3, 2, 1, 0) if bag.counts[place]]
     names = [line(phrases.count(style.words, k, bag.counts[k]), text) for k in places]
     kinds = [(PLACES[place], bag.counts[place]) for place in places]
-    rooms = [(max(least, name.width), high) for name in names]
+    rooms = [(max(TICKS * _PITCH, name.width), high) for name in names]
     cells = []
     for name, room, picture in zip(names, rooms, heaps(kinds, rooms, 1.8), strict=True):
         shown = Block(picture.at(0, high - picture.height), room[0], high)
@@ -174,7 +221,7 @@ def _contents(held: _Held, width: float, height: float, style: Style, *, kept: b
     others = [stack((_thing(said, width, style), _boxes()), 1.0) for said in held.bag.things]
     box = lines(style.words("bank.bag"), text, width) if held.bag.bank else EMPTY
     rows = (wrapped(cells, width, 3.0, 2.0), box, wrapped(others, width, 3.0, 1.5), told)
-    return stack([block for block in rows if block.height], 2.5)
+    return stack([block for block in rows if block.height], _BELOW)
 
 
 def _kept(held: _Held, width: float, style: Style) -> Block:
@@ -198,22 +245,22 @@ def _boxes() -> Block:
 
 def _counting(held: _Held, width: float, style: Style, *, kept: bool) -> Block:
     """Return how the bag is counted back, the caution for small children, also what is ``kept``."""
-    words, sets = style.words, settings(style.look)
     alone = held.cutting.readers == 1
-    packed = words("bag.alone_packed" if alone else "bag.packed")
-    how = words("bag.alone_how" if alone else "bag.how")
-    care = Block(
-        (*pictogram("care", 7.0).items, *lines(words("bag.care"), sets.text, width - 9).at(9, 0)),
-        width,
-        max(7.0, lines(words("bag.care"), sets.text, width - 9).height),
-    )
-    return stack(
-        (
-            lines(packed, sets.least, width),
-            lines(how, sets.text, width),
-            Block((), width, 1.0 if kept and held.bag.kept else 3.0),
-            care,
-            _kept(held, width, style) if kept else EMPTY,
-        ),
-        1.0,
-    )
+    packed = style.words("bag.alone_packed" if alone else "bag.packed")
+    named = lines(packed, settings(style.look).least, width)
+    how, care = _how(held, width, style), _care(width, style)
+    told = _kept(held, width, style) if kept else EMPTY
+    return stack((named, how, Block((), width, 1.0 if told.height else 3.0), care, told), 1.0)
+
+
+def _how(held: _Held, width: float, style: Style) -> Block:
+    """Return how the bag is counted back."""
+    alone = held.cutting.readers == 1
+    return _thing(style.words("bag.alone_how" if alone else "bag.how"), width, style)
+
+
+def _care(width: float, style: Style) -> Block:
+    """Return the caution for small children."""
+    said = _thing(style.words("bag.care"), width - 9, style)
+    items = (*pictogram("care", 7.0).items, *said.at(9, max(0.0, (7.0 - said.height) / 2)))
+    return Block(items, 9 + said.width, max(7.0, said.height))

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from kitbuilder.design.style import Style
-from kitbuilder.kit.course.course_records import CoursePages, Reader
+from kitbuilder.kit.course.course_records import CoursePages
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.course.differently_page import differently_sheets
 from kitbuilder.layout.course.evening_page import evening_sheets
@@ -19,12 +19,12 @@ from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
 def course_sheets(
     course: CoursePages, cutting: CutWish, style: Style, guide: Sequence[Sheet]
 ) -> Iterator[Sheet]:
-    """Yield weeks and worksheets, a copy for each child, then the keys, one for the adult.
+    """Yield weeks and worksheets, a copy for each child, then the keys, one for each adult.
 
     What the first week does not need is for later. For bags each week's pages lie together.
     Weeks point to the ``guide`` where it is read with them.
     """
-    child, adult = copies(cutting, "child"), copies(cutting, "kit" if cutting.home else "adult")
+    child, adult = cutting.readers, adults(cutting)
     found, lessons = [SheetKind.WORKSHEET], set[bool]()
     if cutting.home or cutting.kits == 1:
         found += [SheetKind.WORKSHEET_KEY, *([SheetKind.GUIDE] if guide else ())]
@@ -63,16 +63,16 @@ def adult_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterato
     """Yield how far each child is, and the pages that only adults read."""
     if course.road:
         for sheet in road_sheets(course.road, style):
-            yield replace(sheet, copies=copies(cutting, "child"))
+            yield replace(sheet, copies=cutting.readers)
     if course.differently:
         for sheet in differently_sheets(style):
-            yield replace(sheet, copies=copies(cutting, "kit" if cutting.home else "adult"))
+            yield replace(sheet, copies=adults(cutting))
     if course.evening:
         yield from evening_sheets(course.evening, style)
     if course.outline:
         yield from outline_sheets(course.outline, style)
 
 
-def copies(cutting: CutWish, reader: Reader) -> int:
-    """Return how many copies a page for ``reader`` takes."""
-    return {"child": cutting.readers, "kit": cutting.kits, "adult": 1}[reader]
+def adults(cutting: CutWish) -> int:
+    """Return how many adults read along: one in each child's home, else whoever teaches."""
+    return cutting.readers if cutting.home else 1

@@ -10,7 +10,7 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.records import CutWish, Kit
-from kitbuilder.layout.bag import CHILDS, TAKEN_HOME, cut_apart
+from kitbuilder.layout.bag import HOME, cut_apart
 from kitbuilder.layout.course.slip import slip_sheet
 from kitbuilder.layout.cover.print_lists import ranges
 from kitbuilder.layout.cutting.cut_map import counted
@@ -252,7 +252,7 @@ def _filled(piles: Sequence[Pile], run: _Run) -> Iterator[str]:
     for pile in piles:
         if run.apart(pile) or pile.stock == "card":
             continue
-        if pile.kinds[0] in CHILDS and run.shared:
+        if pile.kinds[0] in HOME and run.shared:
             of_child += pile.pages
         elif pile.copies == run.cutting.kits:
             of_bag += pile.pages
@@ -342,8 +342,9 @@ def _row(pile: Pile, run: _Run, last: Pile | None) -> Block:
     at = _columns(width, style)
     room = width if at.narrow else at.left - at.picture - 1
     adult = len(pile.kinds) > 1 and not pile.week
-    name = words("run.for_adult") if adult else pile.week or words(f"title.{pile.kinds[0]}")
-    notes = () if last and last.kinds == pile.kinds and not pile.flip else _notes(pile, run, room)
+    name = words("run.for_adult") if adult else _name(pile, words)
+    noted = _alike(pile, last) and not (pile.flip or pile.week)
+    notes = () if noted else _notes(pile, run, room, last)
     said = stack((lines(name, sets.heading, room), *notes))
     if at.narrow:
         return stack((said, _ticked(_numbers(pile, run, at, 0.0), width)))
@@ -370,7 +371,20 @@ def _numbers(pile: Pile, run: _Run, at: _Columns, least: float) -> Block:
     return Block(tuple(items), run.width, high)
 
 
-def _notes(pile: Pile, run: _Run, room: float) -> list[Block]:
+def _alike(pile: Pile, last: Pile | None) -> bool:
+    """Say whether ``pile`` has the same kinds of pages as the ``last``."""
+    return last is not None and last.kinds == pile.kinds
+
+
+def _name(pile: Pile, words: Words) -> str:
+    """Return what ``pile`` is called: its kind, its week, or its only kind in a week."""
+    kind = words(f"title.{pile.kinds[0]}")
+    if pile.week and len(pile.kinds) == 1:
+        return words("plan.beside", first=pile.week, then=kind)
+    return pile.week or kind
+
+
+def _notes(pile: Pile, run: _Run, room: float, last: Pile | None) -> list[Block]:
     words, least = run.style.words, settings(run.style.look).least
     plan, said = run.plan, []
     bank = Bank.of(run.kit.pieces, run.cutting)
@@ -384,16 +398,22 @@ def _notes(pile: Pile, run: _Run, room: float) -> list[Block]:
         said.append(words("run.glued"))
     if pile.flip:
         said.append(words(f"run.sides_{pile.flip}"))
-    if pile.week:
+    if pile.week and len(pile.kinds) > 1 and not _alike(pile, last):
         said.append("; ".join(words(f"title.{kind}") for kind in pile.kinds))
     if run.apart(pile):
         each = run.kit.course.slips
         said.append(words("run.slips", count=slip_sheet(run.style)[1], each=each))
-    elif run.cutting.home and run.shared and pile.kinds[0] in CHILDS:
-        said.append(words("run.each_child"))
-    elif run.cutting.home and pile.copies == run.cutting.kits and pile.kinds[0] in TAKEN_HOME:
-        said.append(words("run.home"))
+    elif run.cutting.home and pile.kinds[0] in HOME:
+        said.append(_where(run, back=pile.kinds == (SheetKind.SLIP,)))
     return [lines(text, least, room) for text in said]
+
+
+def _where(run: _Run, *, back: bool) -> str:
+    """Return how many pages go into a bag, and whether they stay at home or come ``back``."""
+    words = run.style.words
+    if run.shared:
+        return words("run.each_child_back") if back else words("run.each_child")
+    return words("run.home_back") if back else words("run.home")
 
 
 def _pile(copies: int, width: float, most: int) -> Block:
