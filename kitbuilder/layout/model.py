@@ -190,7 +190,8 @@ class Sheet:
             raise ValueError(f"Sheet has {len(self.cuts)} cuts, {len(self.stops)} stops")
         if self.spare and len(self.spare) != len(self.items):
             raise ValueError(f"Sheet has {len(self.items)} items, {len(self.spare)} told as spare")
-        page = Rect(0, 0, self.width, self.height)
-        for item in self.items:
-            if not page.holds(item.rect):
-                raise ValueError(f"Sheet.items: {item.what} at {item.rect} leaves the page")
+        right, bottom = self.width + 1e-6, self.height + 1e-6
+        for what, (x, y, width, height), _ in self.items:
+            if x < -1e-6 or y < -1e-6 or x + width > right or y + height > bottom:
+                where = Rect(x, y, width, height)
+                raise ValueError(f"Sheet.items: {what} at {where} leaves the page")
