@@ -5,7 +5,6 @@ Where pieces and steps do not fit one page, the pieces have sheets of their own 
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import product
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
@@ -23,7 +22,7 @@ from kitbuilder.layout.mat.mat_set import MatSet, mat_set
 from kitbuilder.layout.mini.tonight_page import Top, foot_items, head_items
 from kitbuilder.layout.mini.tonight_steps import LEAST_ONE, Form, Way, least_one, placed_steps, way
 from kitbuilder.layout.mini.top_pieces import top_pieces
-from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind, Stock
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.mat_frame import Manner
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.pieces.free_card import with_free_cards
@@ -32,13 +31,7 @@ from kitbuilder.layout.pieces.making import Making
 _BOTTOM = 9.0
 # The margin below, in mm.
 
-_HEADED: tuple[Form, ...] = (
-    ("full", 2, 4, False),
-    ("headed", 2, 4, False),
-    ("headed", 2, 4, True),
-)
-_ON_ONE: tuple[Form, ...] = (("row", 2, 4, False), ("row", 2, 4, True))
-_ON_SEVERAL: tuple[Form, ...] = (("full", 2, 3, False), ("full", 2, 2, False))
+_BELOW: tuple[Form, ...] = (("full", 2, 4, False), ("full", 2, 2, False), ("full", 2, 1, False))
 _FORMS: tuple[Form, ...] = (
     ("full", 2, 2, False),
     ("full", 2, 1, False),
@@ -52,12 +45,11 @@ _FORMS: tuple[Form, ...] = (
 )
 """How zones are drawn, and how many steps stand across and down: the first that fits.
 
-Below pieces, zones are drawn whole, as they are on the mat, where all steps fit so; else side by
-side under headings and counts, or bare, so that the next page is the mat; else whole on several
-pages.
+Below pieces, zones are drawn whole, as they are on the mat: as many steps as fit so, the others on
+a page of their own.
 """
 
-_UNLIKE: dict[Manner, int] = {"full": 0, "bare": 1, "headed": 5, "row": 9}
+_UNLIKE: dict[Manner, int] = {"full": 0, "bare": 1, "row": 9}
 """How many pages it is worth that pictures are the mat: numbers under columns, zones as there."""
 
 
@@ -127,32 +119,31 @@ class _Tonight:
             return words("mini.mat", page=pages + 1)
         return words("mini.mats", first=pages + 1, last=pages + count)
 
+    def goes_on(self, step: int) -> str:
+        """Return where ``step`` is, on the first page, and the mat if it is between."""
+        if len(self.mats.sheets) == 1:
+            return self.style.words("mini.goes_on", mat=2, step=step, page=3)
+        return self.style.words("guide_pages.goes_on", step=step)
+
 
 def _laid(kit: Kit, style: Style) -> LaidOut | None:
     """Return ``kit`` on sheets, or None where its steps do not fit a page."""
     mats = mat_set(kit.sums, None, kit.mats, style) if kit.mats else MatSet((), ())
     tonight = _Tonight(kit, style, mats)
     brief = replace(tonight, brief=True)
-    below = (
-        _below_pieces(some, forms, least)
-        for forms in (_HEADED, _ON_ONE, _ON_SEVERAL)
-        for least in (2, 1)
-        for some in (tonight, brief)
-    )
+    below = (_below_pieces(some, form) for form in _BELOW for some in (tonight, brief))
     found = next(filter(None, below), None) or _apart(tonight) or _apart(brief)
     if found is None:
         return None
     sheets, plan = found
-    return LaidOut((*footed(sheets, style), *mats.sheets), plan, mats)
+    sheets = footed(sheets, style)
+    if sheets[0].kind is SheetKind.MINI and len(mats.sheets) == 1:
+        return LaidOut((sheets[0], *mats.sheets, *sheets[1:]), plan, mats)
+    return LaidOut((*sheets, *mats.sheets), plan, mats)
 
 
-def _below_pieces(
-    tonight: _Tonight, forms: Sequence[Form], least: int
-) -> tuple[tuple[Sheet, ...], CutPlan] | None:
-    """Return a sheet of card with pieces on top and steps below, the other steps on paper.
-
-    ``least`` is how much of what helps there is room for, if there is so much.
-    """
+def _below_pieces(tonight: _Tonight, form: Form) -> tuple[tuple[Sheet, ...], CutPlan] | None:
+    """Return a sheet of card with pieces on top and steps below, the other steps on paper."""
     style, steps = tonight.style, tonight.lesson.steps
     pieces = top_pieces(tonight.kit.pieces, style)
     if pieces is None:
@@ -160,23 +151,33 @@ def _below_pieces(
     area = _area(style)
     marks = max((item.rect.bottom for item in pieces.marks), default=pieces.foot)
     y = max(pieces.foot + 2.0, marks - 3.5)
-    head, y = head_items(_top(tonight, y, pieces.letters), area, style)
-    for helped, form in product(
-        range(len(tonight.help), min(least, len(tonight.help)) - 1, -1), forms
-    ):
-        several = len(steps) > form[1] * form[2]  # help stands on the last page
-        room = _room(tonight, 0 if several else helped, y, area)
-        how = way(steps, room, form, least_one(style), style)
-        if how is not None:
-            first, *rest = _step_sheets(tonight, how, helped, (head, y), 0)
-            whole = replace(
-                first,
-                stock="card",
-                items=(*pieces.sheet.items, *first.items),
-                cuts=pieces.sheet.cuts,
-                stops=pieces.sheet.stops,
-            )
-            return (whole, *rest), pieces.plan
+    head = head_items(_top(tonight, y, pieces.letters), area, style)
+    taken = form[1] * form[2]
+    several = len(steps) > taken
+    here, later = steps[:taken], steps[taken:]
+    most = 0 if several else len(tonight.help)  # help stands on the last page
+    for helped in range(most, min(most, 1) - 1, -1):
+        room = _room(tonight, helped, head[1], area)
+        how = way(here, room, form, least_one(style), style)
+        if how is None:
+            continue
+        where = tonight.goes_on(taken + 1) if several else tonight.where(1)
+        first = _page(tonight, here, 1, how, head, (tonight.help[:helped], where))
+        rest: list[Sheet] = []
+        if several:
+            plain = _plain(tonight)
+            chosen = _chosen(tonight, later, plain[1])
+            if chosen is None:
+                return None
+            rest = _step_sheets(tonight, (later, taken + 1), chosen, plain, 1)
+        whole = replace(
+            first,
+            stock="card",
+            items=(*pieces.sheet.items, *first.items),
+            cuts=pieces.sheet.cuts,
+            stops=pieces.sheet.stops,
+        )
+        return (whole, *rest), pieces.plan
     return None
 
 
@@ -202,43 +203,47 @@ def _area(style: Style) -> SheetArea:
     return replace(area, whole=area.whole.as_high(high))
 
 
-def _sheet(
-    number: int,
-    stock: Stock,
-    items: tuple[Item, ...],
-    area: SheetArea,
-) -> Sheet:
-    page = area.page
-    return Sheet(SheetKind.MINI, number, stock, page.width, page.height, items)
+def _plain(tonight: _Tonight) -> tuple[tuple[Item, ...], float]:
+    """Return the head of a later page: its sum, and the y at which steps may begin."""
+    area = _area(tonight.style)
+    plain = Top(tonight.lesson.title, str(tonight.kit.sums[0]), (), area.whole.y)
+    return head_items(plain, area, tonight.style)
 
 
 def _apart(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan | None] | None:
     """Return sheets of pieces, then pages of steps, as few as can be."""
-    style, kit, lesson = tonight.style, tonight.kit, tonight.lesson
+    style, kit, steps = tonight.style, tonight.kit, tonight.lesson.steps
     making, wish = Making(), CutWish()
     plan = making.plan(kit.pieces, style.paper, wish)
     card = own_card(kit.sums[0].places, style.words)
     cut = with_free_cards(making.sheets(plan, kit.pieces, style, wish), card, style)
     area = _area(style)
     head = head_items(_top(tonight, area.whole.y, _letters(plan, style)), area, style)
+    chosen = _chosen(tonight, steps, head[1])
+    if chosen is None:
+        return None
+    return (*cut, *_step_sheets(tonight, (steps, 1), chosen, head, len(cut))), plan
+
+
+def _chosen(tonight: _Tonight, steps: Sequence[LessonStep], y: float) -> tuple[int, Way] | None:
+    """Return how much help and which way leave ``steps`` on the fewest pages below ``y`` mm."""
+    style = tonight.style
     ways: list[tuple[int, Way]] = []
     for least in (least_one(style), LEAST_ONE):
         ways = ways or [
             (helped, how)
             for helped in range(len(tonight.help), 0, -1)
-            for how in _ways(lesson.steps, _room(tonight, helped, head[1], area), least, style)
+            for how in _ways(steps, _room(tonight, helped, y, _area(style)), least, style)
         ]
-    if not ways:
-        return None
-    helped, how = min(
+    return min(
         ways,
         key=lambda w: (
-            _pages(lesson.steps, w[1]) + _UNLIKE[w[1].frame.manner],
+            _pages(steps, w[1]) + _UNLIKE[w[1].frame.manner],
             -w[0],
             -w[1].frame.unit,
         ),
+        default=None,
     )
-    return (*cut, *_step_sheets(tonight, how, helped, head, len(cut))), plan
 
 
 def _letters(plan: CutPlan | None, style: Style) -> tuple[str, ...]:
@@ -252,29 +257,48 @@ def _letters(plan: CutPlan | None, style: Style) -> tuple[str, ...]:
 
 def _step_sheets(
     tonight: _Tonight,
-    how: Way,
-    helped: int,
-    top: tuple[tuple[Item, ...], float],
+    numbered: tuple[Sequence[LessonStep], int],
+    chosen: tuple[int, Way],
+    head: tuple[tuple[Item, ...], float],
     before: int,
 ) -> list[Sheet]:
-    """Return the pages of steps, after ``before`` others; the last tells what helps."""
-    style, lesson = tonight.style, tonight.lesson
-    (head, y), area = top, _area(style)
-    count = _pages(lesson.steps, how)
-    each = -(-len(lesson.steps) // count)
+    """Return the pages of steps, after ``before`` others; the last tells what helps.
+
+    ``numbered`` are the steps and the number of the first.
+    """
+    (steps, start), (helped, how) = numbered, chosen
+    count = _pages(steps, how)
+    each = -(-len(steps) // count)
     each += each % how.across
-    where = tonight.where(before + count)
+    below = len(tonight.mats.sheets) == 1 and start > 1  # the mat is page 2
+    where = tonight.where(1 if below else before + count)
     sheets = []
     for number in range(count):
-        steps = lesson.steps[number * each : (number + 1) * each]
+        some = steps[number * each : (number + 1) * each]
         helps = tonight.help[:helped] if number == count - 1 else ()
-        foot, bottom = foot_items(helps, where, area, style)
-        room = Rect(area.whole.x, y, area.whole.width, bottom - y)
-        here = placed_steps(steps, 1 + number * each, room, how, style)
-        sheets.append(_sheet(number + 1, "paper", (*head, *here, *foot), area))
-        plain = Top(lesson.title, str(tonight.kit.sums[0]), (), area.whole.y)
-        head, y = head_items(plain, area, style)
+        foot = helps, where
+        page = _page(tonight, some, start + number * each, how, head, foot)
+        sheets.append(replace(page, number=number + (2 if start > 1 else 1)))
+        head = _plain(tonight)
     return sheets
+
+
+def _page(
+    tonight: _Tonight,
+    steps: Sequence[LessonStep],
+    first: int,
+    how: Way,
+    head: tuple[tuple[Item, ...], float],
+    foot: tuple[Sequence[str], str],
+) -> Sheet:
+    """Return a page of ``steps``, the first of them numbered ``first``."""
+    area, (above, y) = _area(tonight.style), head
+    below, bottom = foot_items(*foot, area, tonight.style)
+    room = Rect(area.whole.x, y, area.whole.width, bottom - y)
+    here = placed_steps(steps, first, room, how, tonight.style)
+    page = area.page
+    items = (*above, *here, *below)
+    return Sheet(SheetKind.MINI, 1, "paper", page.width, page.height, items)
 
 
 def _room(tonight: _Tonight, helped: int, y: float, area: SheetArea) -> Rect:

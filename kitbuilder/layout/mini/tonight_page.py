@@ -4,10 +4,11 @@ from collections.abc import Sequence
 
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
+from kitbuilder.kit import phrases
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, stack
 from kitbuilder.layout.parts.contents import Line, Rule
-from kitbuilder.layout.parts.furniture import Foot, foot, pictogram
+from kitbuilder.layout.parts.furniture import TRUE_TEN, Foot, foot, pictogram
 from kitbuilder.layout.parts.legend import legend
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import FOOT, GUTTER, SheetArea
@@ -102,9 +103,11 @@ def foot_items(
     """
     sets, whole = settings(style.look), area.whole
     low = foot(Foot(where), area, style)
-    beside = any(isinstance(i.content, Line) and i.content.text == where for i in low)
+    said = {i.content.text for i in low if isinstance(i.content, Line)}
+    beside = {where, phrases.length(style.words, "foot.long", TRUE_TEN)} <= said
     blocks = [lines(one, sets.text, whole.width) for one in help_]
     if where and not beside:
+        low = foot(Foot(), area, style)
         blocks.append(lines(where, sets.least, whole.width))
     block = stack(blocks)
     y = whole.bottom - FOOT - block.height - 0.6

@@ -18,7 +18,7 @@ from kitbuilder.layout.parts.speech import exchange_of_words
 LEAST_ONE = 1.9
 """The least width in mm of a one in a picture."""
 
-MOST_ONE = {"row": 2.2, "headed": 2.2, "bare": 2.5, "full": 2.7}
+MOST_ONE = {"row": 2.2, "bare": 2.5, "full": 3.4}
 """The width in mm of a one beyond which spare height goes between the steps."""
 
 _USUAL = 190.0
@@ -62,7 +62,7 @@ def way(
     """Return how ``steps`` stand on pages like ``room``; None if a one is under ``least`` mm."""
     manner, across, down, brief = form
     scene = steps[0].scene
-    if manner in ("row", "headed") and max(len(scene.columns), len(scene.zones)) > _MOST_IN_ROW:
+    if manner == "row" and max(len(scene.columns), len(scene.zones)) > _MOST_IN_ROW:
         return None
     width = (room.width - GUTTER * (across - 1)) / across
     down = min(down, -(-len(steps) // across))
