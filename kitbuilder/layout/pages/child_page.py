@@ -57,34 +57,39 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     wrote = _wrote(said, body.width, style)
     tasks = _next(child, said, body.width, style, 0.0)
     head = _heading(said.pieces, style)
-    room = body.height - lead.height - wrote.height - head.height - 4 * _GAP
+    alone = body.height - head.height - _GAP
+    room = alone - lead.height - wrote.height - 3 * _GAP
     below = tasks.height + 3 * _GAP
     after = min(room, body.height - below)
-    pictures = _pictures(said, body.width, (room, below, after), style)
+    pictures = _pictures(said, body.width, (room, below, after, alone), style)
     middle = [stack((head, pictures[0]), 1.6), *pictures[1:]] if pictures else []
-    above = sum(block.height + _GAP for block in (lead, wrote, *middle))
-    if above <= body.height < above + _GAP + tasks.height:  # on a page of its own
-        large = (_next(child, said, body.width, style, grows) for grows in _GROWN)
-        tasks = next((b for b in large if b.height <= body.height), tasks)
     ending = [rule(body.width), tasks] if tasks.height else []
-    sheets: list[Sheet] = []
-    left = [lead, wrote, *middle, *ending]
-    while left:
-        taken = _fitting(left, body.height)
-        placed = shared(left[:taken], body, _GAP).items
-        left = [b for k, b in enumerate(left[taken:]) if k or b.height > 1]  # no line on top
-        sheets.append(
-            Sheet(
-                SheetKind.MARKS,
-                first + len(sheets),
-                "paper",
-                area.page.width,
-                area.page.height,
-                (*items, *placed, *foot(Foot(), area, style)),
-                section=said.name,
-            )
+    pages = _paged([lead, wrote, *middle, *ending], body.height)
+    if pages[-1] == [tasks]:  # on a page of its own
+        large = (_next(child, said, body.width, style, grows) for grows in _GROWN)
+        pages[-1] = [next((b for b in large if b.height <= body.height), tasks)]
+    return [
+        Sheet(
+            SheetKind.MARKS,
+            first + at,
+            "paper",
+            area.page.width,
+            area.page.height,
+            (*items, *shared(page, body, _GAP).items, *foot(Foot(), area, style)),
+            section=said.name,
         )
-    return sheets
+        for at, page in enumerate(pages)
+    ]
+
+
+def _paged(blocks: list[Block], high: float) -> list[list[Block]]:
+    """Return ``blocks`` on pages ``high`` mm high, none of which begins with a line."""
+    pages, left = [], blocks
+    while left:
+        taken = _fitting(left, high)
+        pages.append(left[:taken])
+        left = [b for k, b in enumerate(left[taken:]) if k or b.height > 1]
+    return pages
 
 
 def _fitting(blocks: list[Block], high: float) -> int:
@@ -144,19 +149,20 @@ def _mistake(said: ChildWords, width: float, style: Style) -> Block:
 
 
 def _pictures(
-    said: ChildWords, width: float, rooms: tuple[float, float, float], style: Style
+    said: ChildWords, width: float, rooms: tuple[float, float, float, float], style: Style
 ) -> tuple[Block, ...]:
     """Return rows of pictures of the sum with pieces, all of it or up to where the mistake shows.
 
     The whole sum where its pictures fit, else four or three in a row over what stands ``below``
     where the ones are large enough, else the two that show the mistake; on a narrow page four or
-    those two on two pages. What is left out is told where there is room. None where there is no
-    piece for ten ones beside hundredths. ``rooms`` are the heights of the page, of that, and of
-    each row where the last stands over it on the next page.
+    those two on two pages; where words leave them no room, on pages of their own. What is left
+    out is told where there is room. None where there is no piece for ten ones beside hundredths.
+    ``rooms`` are the heights of the page, of that, of each row where the last stands over it on
+    the next page, and of a page for pictures alone.
     """
     if said.shown.places > 3 and said.shown.scale.decimals:
         return ()
-    room, below, later = rooms
+    room, below, later, alone = rooms
     done = again(said.shown, said.answer, said.key, said.place, style.words)
     whole, four, three, two = (done.window(count) for count in (_WHOLE, 4, 3, 2))
     for shown, across, rows, free, least in (
@@ -171,6 +177,9 @@ def _pictures(
         (two, 1, 1, later, LEAST_ONE),  # one above the sums on the next page
         (two, 1, 1, later, SMALLEST_ONE),
         (two, 1, 1, room, SMALLEST_ONE),
+        (four, 2, 2, alone, LEAST_ONE),
+        (four, 2, 2, alone, SMALLEST_ONE),
+        (two, 1, 1, alone, LEAST_ONE),  # a page for each
     ):
         scenes = [step.scene for step in shown]
         gap = GUTTER if across < 3 else _CLOSE
@@ -251,30 +260,32 @@ def _next(child: ChildMarks, said: ChildWords, width: float, style: Style, grows
     digits = [_in_line(s, inside, size) if laid else _in_columns(s, size) for s in sums]
     boxes = [_box(one, each, grows, tick=k >= len(telling)) for k, one in enumerate(digits)]
     decides, practised = boxes[: len(telling)], boxes[len(telling) :]
-    end = lines(said.end, sets.text, width)
-    note = line(said.tick, sets.least)
-    left = len(telling) * (each + GUTTER)
+    left = 0.0 if grows else len(telling) * (each + GUTTER)
+    titled, told = _titled(said, width - left, style)
+    end = lines(told, sets.text, width)
     if grows:
-        told = [_heading(said.telling, style), row(decides, GUTTER)] if decides else []
+        first = [_heading(said.telling, style), row(decides, GUTTER)] if decides else []
         rows = [row(practised[k : k + 3], GUTTER) for k in range(0, len(practised), 3)]
-        heading = _titled(_heading(said.next, style), note, width)
-        return stack((*told, heading, *rows, end), GUTTER)
-    titled = _titled(_heading(said.next, style), note, width - left)
+        return stack((*first, titled, *rows, end), GUTTER)
     if decides:
         setting = settings(style.look).heading
-        first = fitted(said.telling, setting, left - GUTTER, 0.6 * setting.size)
-        high = max(first.height, titled.height)
-        items = (*first.at(0, high - first.height), *titled.at(left, high - titled.height))
+        on_paper = fitted(said.telling, setting, left - GUTTER, 0.6 * setting.size)
+        high = max(on_paper.height, titled.height)
+        items = (*on_paper.at(0, high - on_paper.height), *titled.at(left, high - titled.height))
         titled = Block(items, width, high)
     return stack((titled, row([*decides, *practised], GUTTER), end), 2.0)
 
 
-def _titled(title: Block, note: Block, width: float) -> Block:
-    """Return ``title`` with ``note`` at the end of its line, where there is room for it."""
+def _titled(said: ChildWords, width: float, style: Style) -> tuple[Block, str]:
+    """Return the title of the practice, and what is told at its end.
+
+    When to tick a box stands beside the title; where there is no room for it, at the end.
+    """
+    title, note = _heading(said.next, style), line(said.tick, settings(style.look).least)
     if title.width + 4 + note.width > width:
-        return title
+        return title, f"{said.tick} {said.end}"
     items = (*title.items, *note.at(width - note.width, title.height - note.height))
-    return Block(items, width, title.height)
+    return Block(items, width, title.height), said.end
 
 
 def _digits(sums: tuple[Sum, ...], each: float, most: float) -> float:

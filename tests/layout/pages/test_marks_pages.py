@@ -1,6 +1,7 @@
 """The pages of a class's answers: nothing overlaps, every child with a wrong answer has a page."""
 
 from functools import cache
+from itertools import product
 
 import pytest
 from guards import small_ones, small_type, words_apart, words_in_boxes, words_inside
@@ -407,3 +408,17 @@ def test_two_mistakes_that_explain_a_sum_only_together_are_both_named() -> None:
     assert said is not None
     assert "zero was skipped" in said.mistake and "zero written" in said.mistake
     assert "0 was written" in said.happened and "digit below" not in said.happened
+
+
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+def test_a_child_s_pages_say_the_same_on_every_paper_in_every_look(words: str) -> None:
+    said = designs.words(words)
+    keys = ("pieces", "telling", "next", "tick", "end")
+    unclear = class_marks([("Bo", [Cell(Sum(503, 268), 345)])])
+    for paper, look in product(("a4", "letter", "a5"), ("plain", "bold")):
+        style = Press(look=designs.look(look), words=said).style(fitted_paper(paper))
+        items = [item for sheet in marks_sheets(unclear, style) for item in sheet.items]
+        told = " ".join(item.content.text for item in items if isinstance(item.content, Line))
+        missing = [key for key in keys if said(f"child_page.{key}") not in told]
+        assert missing == [], (paper, look)
+        assert any(isinstance(item.content, SmallPieces) for item in items), (paper, look)
