@@ -67,12 +67,12 @@ def laid(
 ) -> tuple[tuple[State, tuple[Rect, ...]], ...]:
     """Return the runs of ``pile`` in the order they are laid, in units.
 
-    Hundreds that stay lie over those that are gone, the furthest of them lowest. Ones that are
-    exchanged fill the first frame of ten, so that a loop goes round them alone.
+    Hundreds that stay lie over those that are gone, the furthest of them lowest. Ten that are
+    exchanged come first, so that a loop goes round them alone and their arrow crosses no others.
     """
     beside = _beside(pile, place)
     every = spots(place, steps(pile, place), under=under, gap=gap)
-    if place == 0 and pile.looped and pile.gone:
+    if place < 2 and pile.looped and pile.gone == 10:
         return tuple(
             (state, every[: pile.gone] if state == "gone" else every[pile.gone + a : pile.gone + b])
             for state, a, b in states(pile)

@@ -10,7 +10,7 @@ from guards import arrows_under_words, astray_arrows
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.kit import mat_needs
-from kitbuilder.kit.lesson.mat_scenes import MatScene
+from kitbuilder.kit.lesson.mat_scenes import MatScene, Pile
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.script import script
 from kitbuilder.kit.mat_needs import BANDS, ZONES, Arrangement, Role
@@ -18,6 +18,7 @@ from kitbuilder.layout.model import Item
 from kitbuilder.layout.parts.contents import Arrow
 from kitbuilder.layout.parts.mat_frame import Manner, MatFrame, mat_frame
 from kitbuilder.layout.parts.mat_picture import mat_picture
+from kitbuilder.layout.parts.piles import laid
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import placed_line
@@ -134,3 +135,12 @@ def test_both_parts_are_seen_to_go_to_the_whole() -> None:
             zones = [frame.zone(move.source[0]) for move in scene.moves]
             assert all(z.x < x < z.x + z.width for z, x in zip(zones, starts, strict=True))
             assert {zone.role for zone in zones} == {"part", "rest"}
+
+
+@pytest.mark.parametrize("place", [0, 1])
+def test_ten_that_are_exchanged_lie_first(place: int) -> None:
+    pile = Pile(3, gone=10, looped=True, count=3, before=13)
+    runs = dict(laid(pile, place, under=True, gap=0.3))
+    assert max(r.right for r in runs["gone"]) <= min(r.x for r in runs["here"]) or max(
+        r.bottom for r in runs["gone"]
+    ) <= min(r.y for r in runs["here"])
