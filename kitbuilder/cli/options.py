@@ -3,7 +3,7 @@
 import os
 import re
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from functools import wraps
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar, cast
@@ -17,6 +17,7 @@ from kitbuilder.press.printing import source_date
 
 if TYPE_CHECKING:
     from kitbuilder.design.load import Paper
+    from kitbuilder.number import Sum
     from kitbuilder.press.printing import Press, Printing
 
 Command = TypeVar("Command", bound=Callable[..., Any])
@@ -50,19 +51,22 @@ def read_number(typed: str) -> float | None:
     return float(typed.replace(",", ".").replace("−", "-"))
 
 
-class Millimetres(click.ParamType[float]):
-    """A length typed in millimetres; a decimal comma is understood."""
+class Number(click.ParamType[float]):
+    """A number, such as a length in millimetres; a decimal comma is understood."""
 
-    name = "millimetres"
+    def __init__(self, name: str) -> None:
+        self.name = name
 
     def convert(
         self, value: Any, param: click.Parameter | None, ctx: click.Context | None
     ) -> float:
         """Return the number typed; refuse anything else."""
         number = read_number(str(value))
-        if number is None:
+        if number is not None:
+            return number
+        if self is MM:
             raise RefusedError("option.millimetres", option=_name(param), given=str(value))
-        return number
+        raise RefusedError("option.number", option=_name(param), given=str(value))
 
 
 class WholeNumber(click.ParamType[int]):
@@ -80,23 +84,8 @@ class WholeNumber(click.ParamType[int]):
         return int(typed.replace("−", "-"))
 
 
-class Number(click.ParamType[float]):
-    """A number; a decimal comma is understood."""
-
-    name = "number"
-
-    def convert(
-        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
-    ) -> float:
-        """Return the number typed; refuse anything else."""
-        number = read_number(str(value))
-        if number is None:
-            raise RefusedError("option.number", option=_name(param), given=str(value))
-        return number
-
-
-MM = Millimetres()
-NUMBER = Number()
+MM = Number("millimetres")
+NUMBER = Number("number")
 WHOLE = WholeNumber()
 
 SUMS_SETTINGS = {"ignore_unknown_options": True}
@@ -218,6 +207,14 @@ def read_input(source: str, largest: int = LARGEST_FILE) -> str:
     if sys.stdin is None:
         raise RefusedError("input.closed")
     return decode(sys.stdin.buffer.read(largest + 1), Said("where.input"), largest)
+
+
+def sums_given(words: Iterable[str], file: str | None) -> "tuple[Sum, ...]":
+    """Return the sums typed, and those in the ``file`` named, if one is."""
+    from kitbuilder.request.request import read_sum, read_sums
+
+    given = tuple(map(read_sum, words))
+    return given if file is None else given + read_sums(read_input(file))
 
 
 def where_from(source: str) -> Where:

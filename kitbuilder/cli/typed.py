@@ -78,8 +78,8 @@ _MATS = {
 }
 
 
-def _gathered(name: str, options: Mapping[str, Option]) -> Option:
-    """Return what adds ``options``; the command gets them as one table called ``name``."""
+def gathered(name: str, *options: str) -> Option:
+    """Return what hands a command its ``options`` as one table called ``name``."""
 
     def add(command: Command) -> Command:
         @wraps(command)
@@ -87,7 +87,16 @@ def _gathered(name: str, options: Mapping[str, Option]) -> Option:
             said = {option: given.pop(option) for option in options}
             return command(**{name: said}, **given)
 
-        wrapped: Command = gathering
+        return gathering
+
+    return add
+
+
+def _group(name: str, options: Mapping[str, Option]) -> Option:
+    """Return what adds ``options``; the command gets them as one table called ``name``."""
+
+    def add(command: Command) -> Command:
+        wrapped = gathered(name, *options)(command)
         for option in reversed([*options.values()]):
             wrapped = option(wrapped)
         return wrapped
@@ -95,13 +104,13 @@ def _gathered(name: str, options: Mapping[str, Option]) -> Option:
     return add
 
 
-cutting_options = _gathered("cutting", _CUTTING)
+cutting_options = _group("cutting", _CUTTING)
 """Adds the options of a class set, for ``cut_wish``."""
 
-card_options = _gathered("card", _CARDS)
+card_options = _group("card", _CARDS)
 """Adds the options of cards, for ``card_wish``."""
 
-mat_options = _gathered("mat", _MATS)
+mat_options = _group("mat", _MATS)
 """Adds the options of mats, for ``mat_wish``."""
 
 
@@ -115,7 +124,7 @@ def weeks_options(usual: int | None) -> Option:
         help="Weeks of practice.",
         show_default=usual is not None,
     )
-    return _gathered("practice", {"weeks": weeks, **_WEEKS})
+    return _group("practice", {"weeks": weeks, **_WEEKS})
 
 
 def wished(wishes: "Wishes") -> Typed:

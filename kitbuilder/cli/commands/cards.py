@@ -13,16 +13,18 @@ from kitbuilder.cli.options import (
     printing_options,
     read_input,
     sum_words,
+    sums_given,
     where_from,
 )
 from kitbuilder.cli.progress import progress
 from kitbuilder.cli.told.report import report
 from kitbuilder.cli.typed import Typed, card_options
-from kitbuilder.errors import NameTooWideError, RefusedError, Said
+from kitbuilder.errors import NameTooWideError, RefusedError, Said, Where
 
 if TYPE_CHECKING:
     from kitbuilder.kit.card_records import Pupil, Stage
     from kitbuilder.press.printing import Printing
+    from kitbuilder.request.request import Request
 
 
 @click.command(cls=Grouped, context_settings=SUMS_SETTINGS)
@@ -50,43 +52,43 @@ def cards(
 
     Without sums it takes those of the ready-made first kit.
     """
-    from kitbuilder.pipeline import build
     from kitbuilder.request.file import first_wishes
-    from kitbuilder.request.request import Request, card_wish, currency, read_sum, read_sums
+    from kitbuilder.request.request import Request, card_wish, currency
 
-    given = tuple(read_sum(word) for word in sum_words(what))
-    if sums is not None:
-        given += read_sums(read_input(sums))
+    given = sums_given(sum_words(what), sums)
     if pupils is not None and given:
         raise RefusedError("option.sums-or", option="pupils")
     if each and pupils is None:
         raise RefusedError("pupil.each", option="each", needed="pupils")
-    kinds = "tasks" if card["kinds"] is None else card["kinds"]
-    wish = card_wish(**{**card, "kinds": kinds}, headings=not no_headings, each=each)
-    where = where_from(pupils or "")
-    table = _table(pupils, wish.stage) if pupils else ()
+    card["kinds"] = card["kinds"] or "tasks"
+    wish = card_wish(**card, headings=not no_headings, each=each)
+    usual = () if pupils else first_wishes(money=money is not None).sums
     paper, press = printed(printing)
     request = Request(
-        sums=() if pupils else given or first_wishes(money=money is not None).sums,
-        paper=paper,
+        given or usual,
+        paper,
         press=press,
         parts=("cards",),
         cards=wish,
-        pupils=table,
+        pupils=_table(pupils, wish.stage) if pupils else (),
         name="cards",
         each=each,
         money=currency(money),
     )
+    _build(request, where_from(pupils or ""), out)
+
+
+def _build(request: "Request", where: Where, out: Path) -> None:
+    """Build packs and tell of them; lines of the table, which is called ``where``, are named."""
+    from kitbuilder.pipeline import build
+
+    tasks = sorted((t for one in request.pupils for t in one.tasks), key=lambda task: task.line)
+    asked = [(Said("note.row", where=where, line=t.line, sum=t.sum), t.sum) for t in tasks]
     try:
-        built = build(request, out, progress)
+        report(build(request, out, progress), request, asked)
     except NameTooWideError as error:
-        line = next(pupil.tasks[0].line for pupil in table if pupil.name == error.name)
+        line = next(one.tasks[0].line for one in request.pupils if one.name == error.name)
         raise error.at(where, line) from None
-    tasks = sorted((t for pupil in table for t in pupil.tasks), key=lambda task: task.line)
-    asked = [
-        (Said("note.row", where=where, line=task.line, sum=task.sum), task.sum) for task in tasks
-    ]
-    report(built, request, asked)
 
 
 def _table(pupils: str, stage: "Stage") -> "tuple[Pupil, ...]":

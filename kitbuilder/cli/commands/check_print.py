@@ -47,16 +47,12 @@ def check_print(
     Without measurements it writes the sheet. With them it saves the printer; any command that
     prints then takes --printer NAME and comes out true.
     """
-    from kitbuilder.press.calibration import save_printer, write_check_sheet
+    from kitbuilder.press.calibration import save_printer
 
     if save_as is None:
         if any(m is not None for m in (measured_across, measured_down, crop, back_shift)):
             raise RefusedError("printer.save-as", option="save-as")
-        new_file(out, "out")
-        write_check_sheet(paper_name(printing), *printed(printing), out)
-        tell(Said("told.check-sheet", path=out, paper=paper_name(printing)))
-        if printing["printer"] is not None:
-            tell(Said("told.check-corrected", printer=printing["printer"], option="printer"))
+        _write(printing, out)
         return
     if printing["printer"] is not None:
         raise RefusedError("printer.corrected-already", option="printer")
@@ -66,13 +62,23 @@ def check_print(
     for name in ("out", "look"):
         if source(name) is not ParameterSource.DEFAULT:
             raise RefusedError("printer.no-sheet", option="save-as", other=name)
-    saved = save_printer(
-        save_as, fitted(printing), (measured_across, measured_down), crop, back_shift
-    )
-    across, down = (share * 100 for share in (saved.printer.across, saved.printer.down))
+    bars = measured_across, measured_down
+    saved = save_printer(save_as, fitted(printing), bars, crop, back_shift)
     tell(
         Said("told.printer-replaced", path=saved.path)
         if saved.replaced
         else Said("told.printer-saved", path=saved.path)
     )
+    across, down = (share * 100 for share in (saved.printer.across, saved.printer.down))
     tell(Said("told.printer", across=across, down=down, option="printer", name=saved.printer.name))
+
+
+def _write(printing: Printing, out: Path) -> None:
+    from kitbuilder.press.calibration import write_check_sheet
+
+    new_file(out, "out")
+    paper = paper_name(printing)
+    write_check_sheet(paper, *printed(printing), out)
+    tell(Said("told.check-sheet", path=out, paper=paper))
+    if printing["printer"] is not None:
+        tell(Said("told.check-corrected", printer=printing["printer"], option="printer"))

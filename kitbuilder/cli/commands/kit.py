@@ -14,6 +14,7 @@ from kitbuilder.cli.options import (
     printed,
     read_input,
     sum_words,
+    sums_given,
 )
 from kitbuilder.cli.progress import progress
 from kitbuilder.cli.told.report import report
@@ -22,6 +23,7 @@ from kitbuilder.cli.typed import (
     card_options,
     cutting_options,
     filled,
+    gathered,
     mat_options,
     weeks_options,
     wished,
@@ -51,28 +53,21 @@ _PARTS = "pieces,mats,cards,week,guide,progress,differently,evening,outline,demo
 @click.option("--money", metavar="CUR", help="Numbers are amounts: GBP, EUR, USD or MXN.")
 @click.option("--metre", is_flag=True, help="Also a metre to glue, for tenths and hundredths.")
 @click.option("--only", metavar="PARTS", help=f"Only these: {_PARTS}.")
-@weeks_options(None)
-@mat_options
-@cutting_options
 @click.option(
     "--piles",
     metavar="ORDER",
     help="Also the whole pile, for a print shop: sheets (sheet by sheet) or sets (set by set).",
 )
+@gathered("asked", "sums", "plan", "mini", "within", "pieces", "money", "metre", "only", "piles")
+@weeks_options(None)
+@mat_options
+@cutting_options
 @card_options
 @print_options
 @out_option("kit")
 def kit(
     what: tuple[str, ...],
-    sums: str | None,
-    plan: str | None,
-    mini: bool,
-    within: int | None,
-    pieces: str | None,
-    money: str | None,
-    metre: bool,
-    only: str | None,
-    piles: str | None,
+    asked: Typed,
     practice: Typed,
     mat: Typed,
     cutting: Typed,
@@ -90,55 +85,43 @@ def kit(
     from kitbuilder.pipeline import build
     from kitbuilder.request import request as reading
 
-    extra = None if pieces is None else reading.read_pieces(pieces)
-    wishes = asked_for(sum_words(what), sums, within, extra, money=money is not None)
+    typed = bool(what) or asked["sums"] is not None
+    extra = None if asked["pieces"] is None else reading.read_pieces(asked["pieces"])
+    wishes = _wishes(sum_words(what), asked, extra)
     said = wished(wishes)
-    mini, piles = mini or bool(said.get("mini")), filled({"piles": piles}, said)["piles"]
-    practice, money = filled(practice, said), filled({"money": money}, said)["money"]
-    if practice["weeks"] is not None and mini:
-        raise RefusedError("mini.leave-out", option="weeks")
-    tasks = _planned(practice, wishes, typed=bool(what) or sums is not None)
-    if tasks and money is not None and not any(sum_.scale.decimals for sum_ in plan_sums(tasks)):
-        raise RefusedError("decimals.weeks", option="weeks")
-    tasks = tasks or _tasks(plan, what, sums)
-    if plan is not None and practice["weeks"] is not None:
-        raise RefusedError("plan.twice", option="weeks", other="plan")
-    if mini and (what or sums is not None) and len(wishes.sums) > 1:
+    asked, practice = filled(asked, said), filled(practice, said)
+    tasks = _tasks(practice, asked, wishes, typed=typed)
+    if asked["mini"] and typed and len(wishes.sums) > 1:
         raise RefusedError("mini.many-sums", option="mini", count=len(wishes.sums))
     paper, press = printed(printing, wishes.printing)
+    parts = asked["only"] and reading.read_parts(map(str.strip, asked["only"].split(",")))
     request = reading.Request(
-        sums=plan_sums(tasks) if tasks else wishes.sums,
+        sums=plan_sums(tasks) or wishes.sums,
         plan=tasks,
-        mini=mini,
+        mini=asked["mini"],
         paper=paper,
-        within=wishes.within if within is None else within,
+        within=wishes.within if asked["within"] is None else asked["within"],
         extra=extra or Pieces(),
-        parts=wishes.parts if only is None else reading.read_parts(map(str.strip, only.split(","))),
+        parts=parts or wishes.parts,
         mats=reading.mat_wish(**filled(mat, said)),
         cutting=reading.cut_wish(**filled(cutting, said)),
         estimate=reading.estimate_wish(said),
-        piles=reading.piled(piles),
-        metre=metre or bool(said.get("metre")),
-        money=reading.currency(money),
+        piles=reading.piled(asked["piles"]),
+        metre=asked["metre"],
+        money=reading.currency(asked["money"]),
         press=press,
         cards=reading.card_wish(**filled(card, said)),
     )
     report(build(request, out, progress), request)
 
 
-def _tasks(plan: str | None, what: tuple[str, ...], sums: str | None) -> "tuple[Task, ...]":
-    """Return the tasks of the plan file named, if one is; it brings its own sums."""
+def _tasks(practice: Typed, asked: Typed, wishes: "Wishes", *, typed: bool) -> "tuple[Task, ...]":
+    """Return the tasks of the weeks asked for, or of the plan file named, if one is.
+
+    Sums that were ``typed`` open the weeks; a plan brings its own.
+    """
     from kitbuilder.formats.plan_csv import LARGEST_PLAN, read_plan
-
-    if plan is None:
-        return ()
-    if what or sums is not None:
-        raise RefusedError("option.sums-or", option="plan")
-    return read_plan(read_input(plan, LARGEST_PLAN))
-
-
-def _planned(practice: Typed, wishes: "Wishes", *, typed: bool) -> "tuple[Task, ...]":
-    """Return the tasks of the weeks asked for, if any are; sums that were typed open them."""
+    from kitbuilder.kit.course.plan_words import plan_sums
     from kitbuilder.request.weeks import plan_wish, planned
 
     if practice["weeks"] is None:
@@ -147,37 +130,39 @@ def _planned(practice: Typed, wishes: "Wishes", *, typed: bool) -> "tuple[Task, 
             if value != usual[option]:
                 named = "from" if option == "first" else option
                 raise RefusedError("class.share-alone", option=named, needed="weeks")
-        return ()
+        if asked["plan"] is None:
+            return ()
+        if typed:
+            raise RefusedError("option.sums-or", option="plan")
+        return read_plan(read_input(asked["plan"], LARGEST_PLAN))
+    if asked["mini"]:
+        raise RefusedError("mini.leave-out", option="weeks")
+    if asked["plan"] is not None:
+        raise RefusedError("plan.twice", option="weeks", other="plan")
     sums = wishes.sums if typed else ()
-    return planned(plan_wish(**practice, sums=sums), sums)
+    tasks = planned(plan_wish(**practice, sums=sums), sums)
+    if asked["money"] is not None and not any(s.scale.decimals for s in plan_sums(tasks)):
+        raise RefusedError("decimals.weeks", option="weeks")
+    return tasks
 
 
-def asked_for(
-    what: tuple[str, ...],
-    sums: str | None,
-    within: int | None,
-    extra: "Pieces | None",
-    *,
-    money: bool = False,
-) -> "Wishes":
+def _wishes(what: tuple[str, ...], asked: Typed, extra: "Pieces | None") -> "Wishes":
     """Return the wishes of a request file, or the sums given, or the ready-made kit's.
 
-    The ready-made kit's are amounts where it is ``money`` that is wished for. Where nothing but
-    ``extra`` pieces is asked for, these pieces are the whole kit.
+    The ready-made kit's are amounts where money is wished for. Where nothing but ``extra``
+    pieces is asked for, these pieces are the whole kit.
     """
     from kitbuilder.request.file import Wishes, first_wishes, read_wishes
-    from kitbuilder.request.request import read_sum, read_sums
 
     files = [word for word in what if word.lower().endswith(".toml")]
     if len(files) > 1:
         raise RefusedError("request.many-files", count=len(files))
-    if files and (len(what) > 1 or sums is not None):
+    if files and (len(what) > 1 or asked["sums"] is not None):
         raise RefusedError("request.file-or-sums")
     if files:
         return read_wishes(Path(files[0]))
-    given = tuple(read_sum(word) for word in what)
-    if sums is not None:
-        given += read_sums(read_input(sums))
-    if not given and within is None:
+    given = sums_given(what, asked["sums"])
+    if not given and asked["within"] is None:
+        money = asked["money"] is not None
         return Wishes(parts=("pieces",)) if extra else first_wishes(money=money)
     return Wishes(sums=given)
