@@ -62,10 +62,10 @@ class LaidOut:
 
 
 def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND) -> LaidOut:
-    """Return ``kit`` on ``paper``: cover, pieces, cutting map, mats, cards, answers, guide.
+    """Return ``kit`` on sheets in their order, its pieces made as ``making`` says.
 
-    ``making`` says how the pieces are made. What each child holds is printed once for every
-    kit. Raises ``RefusedError`` where something does not fit the page.
+    What each child holds is printed for every kit. Raises ``RefusedError`` where something does
+    not fit the page.
     """
     metre, bank = _metre(kit, style), Bank.of(kit.pieces, cutting)
     flat = making.thousands(bank.thousands, style)
@@ -82,17 +82,15 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     bag = bag_of(bank, own, (*folding, *guide, *cards, *course, *adult), cutting, style)
     weekly = bool(kit.course.weeks) and cutting.kits == 1  # a class is given all that it reads
     labels = _at(label_sheets(bank, bag, cutting, style), later=weekly)  # counted that late
-    others = _cut_apart((*flat, *exchange, *cards, *labels), weekly=weekly)
-    alone = plan is None and cutting.kits == cutting.layers == 1
-    # a few cards without pieces need no map: their own lines say enough
     mat_sheets = _for_each(mats.sheets, cutting.kits)
-    cut = cut_map(plan, () if alone else others, cutting.layers, mat_sheets)
+    others = _cut_apart((*flat, *exchange, *cards, *labels), plan, cutting, weekly=weekly)
+    cut = cut_map(plan, others, cutting.layers, mat_sheets)
     pieces = _pieces(plan, kit, cutting, style, making)
     body: tuple[Sheet, ...] = (
         *pieces,
         *_numbered(flat, cut),
         *folding,
-        *_filled(_numbered(exchange, cut), pieces, plan, kit, cutting, style),
+        *_filled(_numbered(exchange, cut), pieces, plan, kit, style),
         *_cutting_pages(_keeping(cut, pieces), bag, style),
         *_numbered(mat_sheets, cut),
         *_numbered((*cards, *labels), cut),
@@ -125,7 +123,7 @@ def _pieces(
 ) -> tuple[Sheet, ...]:
     """Return the sheets of pieces; in a family's kit a card for own sums fills what falls off."""
     sheets = making.sheets(plan, kit.pieces, style, cutting)
-    if plan is None or cutting.layers > 1 or cutting.kits > 1:
+    if plan is None or plan.kits * plan.layers > 1:
         return sheets
     card = _own_card(kit)
     if card is None and not kit.sums:  # pieces alone, as for lost ones
@@ -158,16 +156,15 @@ def _filled(
     pieces: Sequence[Sheet],
     plan: CutPlan | None,
     kit: Kit,
-    cutting: CutWish,
     style: Style,
 ) -> tuple[Sheet, ...]:
     """Return the ``exchange`` cards of a family's kit, what falls off of them not left empty.
 
     It bears labels for envelopes if no other sheet has any, or a card for own sums.
     """
-    if plan is None or cutting.kits > 1 or cutting.layers > 1:
-        return tuple(exchange)
     sheets = tuple(exchange)
+    if plan is None or plan.kits * plan.layers > 1:
+        return sheets
     if not any(item.what == "label" for sheet in pieces for item in sheet.items):
         sheets = with_labels(sheets, plan.bag, style)
     return with_card_below(sheets, _own_card(kit), style)
@@ -225,10 +222,17 @@ def _in_order(body: Iterable[Sheet], cutting: CutWish, *, weekly: bool) -> tuple
     return ordered if cutting.kits > 1 else with_blank_backs(ordered)
 
 
-def _cut_apart(sheets: Iterable[Sheet], *, weekly: bool) -> list[Sheet]:
-    """Return what is cut by hand for all alike; ``weekly`` as for ``_in_order``."""
+def _cut_apart(
+    sheets: Iterable[Sheet], plan: CutPlan | None, cutting: CutWish, *, weekly: bool
+) -> list[Sheet]:
+    """Return what is cut by hand for all alike; ``weekly`` as for ``_in_order``.
+
+    A few cards without pieces need no map: their own lines say enough.
+    """
+    if plan is None and cutting.kits == cutting.layers == 1:
+        return []
     found = [sheet for sheet in sheets if sheet.cuts and not sheet.section]
-    return [_timed(sheet) for sheet in found] if weekly else found
+    return list(map(_timed, found)) if weekly else found
 
 
 def _timed(sheet: Sheet) -> Sheet:

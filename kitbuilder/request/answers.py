@@ -76,19 +76,15 @@ def read_answers(text: str, where: Where, notes: list[Said] | None = None) -> tu
     Raises ``RefusedError`` naming the lines; ``where`` names the file in it.
     """
     rows = _rows(text, where)
-    first = next(rows, None)
-    if first is None:
+    line, first = next(rows, (0, []))
+    if not first:
         raise RefusedError("answers.empty", where=where, field="answers")
-    heads = [HEADS.get(cell.lower(), cell.lower()) for cell in first[1]]
+    heads = [HEADS.get(cell.lower(), cell.lower()) for cell in first]
     told = Told()
-    if set(heads) >= set(COLUMNS):
-        named = [head for head in heads if head]
-        if len(set(named)) < len(named):
-            raise RefusedError("answers.twice", where=where, field="answers")
-        told.beside += [head for head in named if head not in COLUMNS]
+    if by_line := set(heads) >= set(COLUMNS):
         cells = _long(rows, heads, told, where)
     else:
-        cells = _wide(rows, first[1], first[0], told, where)
+        cells = _wide(rows, first, line, told, where)
     found: dict[str, list[Cell]] = {}
     for count, (name, given) in enumerate(cells, 1):
         if count > MOST_ANSWERS:
@@ -96,15 +92,14 @@ def read_answers(text: str, where: Where, notes: list[Said] | None = None) -> tu
         held = found.setdefault(name, [])
         held.append(given)
         if len(held) > MOST_OF_ONE:
-            raise RefusedError("answers.too-many-of-one", name=name, most=MOST_OF_ONE).at(
-                where, given.line, field="answers"
-            )
+            many = RefusedError("answers.too-many-of-one", name=name, most=MOST_OF_ONE)
+            raise many.at(where, given.line, field="answers")
     if told.refused:
         raise told.refusal(where)
     if not found:
         raise RefusedError("answers.none", where=where, field="answers")
     read = [Paper(name, _last(name, given, told)) for name, given in found.items()]
-    _check_scales(read, told, None if set(heads) >= set(COLUMNS) else first[0])
+    _check_scales(read, told, None if by_line else line)
     if told.refused:
         raise told.refusal(where)
     papers = on_one_scale(read)
@@ -182,6 +177,10 @@ def _rows(text: str, where: Where) -> Iterator[Row]:
 def _long(
     rows: Iterator[Row], heads: Sequence[str], told: Told, where: Where
 ) -> Iterator[tuple[str, Cell]]:
+    named = [head for head in heads if head]
+    if len(set(named)) < len(named):
+        raise RefusedError("answers.twice", where=where, field="answers")
+    told.beside += [head for head in named if head not in COLUMNS]
     at = {name: heads.index(name) for name in COLUMNS}
     for line, row in rows:
         try:

@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,15 @@ ROOT = Path(__file__).parents[2]
 
 BUFFERED = {name: value for name, value in os.environ.items() if name != "PYTHONUNBUFFERED"}
 """What people have set: words wait in Python until its end, when it tries once more."""
+
+
+def run(line: str, env: Mapping[str, str] = os.environ) -> tuple[int, int]:
+    """Return the status and the lines on standard error of ``line``, typed in a shell."""
+    typed = ["bash", "-c", f"{sys.executable} -m kitbuilder {line}"]
+    done = subprocess.run(typed, cwd=ROOT, env=env, capture_output=True, check=False)
+    said = done.stderr.decode()
+    assert not said or sentence_faults(said) == []
+    return done.returncode, said.count("\n")
 
 
 @pytest.mark.parametrize(
@@ -28,16 +38,8 @@ BUFFERED = {name: value for name, value in os.environ.items() if name != "PYTHON
 def test_a_full_disk_behind_the_terminal_is_said(
     line: str, status: int, sentences: int, buffered: bool
 ) -> None:
-    done = subprocess.run(
-        ["bash", "-c", f"{sys.executable} -m kitbuilder {line}"],
-        cwd=ROOT,
-        env=BUFFERED if buffered else {**BUFFERED, "PYTHONUNBUFFERED": "1"},
-        capture_output=True,
-        check=False,
-    )
-    said = done.stderr.decode()
-    assert (done.returncode, said.count("\n")) == (status, sentences), said
-    assert not said or sentence_faults(said) == []
+    env = BUFFERED if buffered else {**BUFFERED, "PYTHONUNBUFFERED": "1"}
+    assert run(line, env) == (status, sentences)
 
 
 @pytest.mark.parametrize(
@@ -57,13 +59,8 @@ def test_closed_streams_end_in_silence_or_one_sentence(
 ) -> None:
     many, out = tmp_path / "many.txt", tmp_path / "out"
     many.write_text("71-48\n42-17\n" * 120)  # pages enough for a bar
-    typed = f"{sys.executable} -m kitbuilder {line.replace('{many}', str(many))}"
-    done = subprocess.run(
-        ["bash", "-c", typed.replace("{out}", str(out))], cwd=ROOT, capture_output=True, check=False
-    )
-    said = done.stderr.decode()
-    assert (done.returncode, said.count("\n")) == (status, sentences), said
-    assert not said or sentence_faults(said) == []
+    typed = line.replace("{many}", str(many)).replace("{out}", str(out))
+    assert run(typed) == (status, sentences)
     assert out.exists() == (status == 0 and "{out}" in line)
 
 

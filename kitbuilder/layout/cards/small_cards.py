@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from kitbuilder.design.load import Paper
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.frozen import frozen
@@ -75,7 +74,7 @@ def arrow_sheets(numbers: Sequence[int], style: Style, name: str = "") -> Iterat
     rows = [[sized[k] for k in some] for _, some in groupby(lead, key=lambda k: str(numbers[k])[0])]
     if max((sum(width for width, _ in row) for row in rows), default=0.0) > room:
         rows = _filled(sized, room)
-    yield from _rows(SheetKind.ARROW_CARDS, rows, style, name, helped=True)
+    yield from _rows(SheetKind.ARROW_CARDS, rows, style, name)
 
 
 def _arrow_card(number: int) -> Item:
@@ -102,55 +101,59 @@ def _loose_card(text: str) -> Item:
 
 
 def _rows(
-    kind: SheetKind,
-    rows: Sequence[Sequence[Small]],
-    style: Style,
-    name: str,
-    *,
-    helped: bool = False,
+    kind: SheetKind, rows: Sequence[Sequence[Small]], style: Style, name: str
 ) -> Iterator[Sheet]:
     """Place rows of small cards from the margins' top left, page after page, a foot below them.
 
     The foot is cut off first, then what stands beside the rows, then across, then each row
     down. Raises ``RefusedError`` for a card wider than the page.
     """
+    helped = kind is SheetKind.ARROW_CARDS
     area = SheetArea.upright(style.paper)
     page, inside = area.page, area.page.inside
     widest = max((sum(width for width, _ in row) for row in rows), default=0.0)
     if widest > inside.width + 1e-6:
-        raise _narrow(style.paper, sum(map(len, rows)))
+        count = sum(map(len, rows))
+        raise RefusedError("card.small-cards", paper=style.paper.name, count=count, option="margin")
     said = style.words("small_cards.cut")
-    note = Foot(f"{name} · {said}", name=True) if name else Foot(said)
+    note = foot(Foot(f"{name} · {said}", name=True) if name else Foot(said), area, style)
+    right = inside.x + widest if helped else page.width
+    left = inside.x + widest + _HELP_GAP
+    room = Rect(left, inside.y + 4, max(1.0, area.whole.right - left), 1)
     each = max(1, int((area.body(inside.y).bottom - inside.y) / HEIGHT + 1e-9))
     for number, start in enumerate(range(0, len(rows), each), 1):
-        items: list[Item] = []
-        cuts: list[Cut] = []
-        these = rows[start : start + each]
-        right = inside.x + widest if helped else page.width
-        for j, row in enumerate(these):
-            x, y = inside.x, inside.y + j * HEIGHT
-            cuts.append(Cut(x, y, x, y + HEIGHT))
-            for width, item in row:
-                items.append(Item(item.what, Rect(x, y, width, HEIGHT), item.content))
-                x += width
-                if x < right - 1e-6:
-                    cuts.append(Cut(x, y, x, y + HEIGHT))
-        bottom = inside.y + len(these) * HEIGHT
+        items, cuts = _placed(rows[start : start + each], inside, right)
+        bottom = cuts[-1].y2
         free = [Cut(0, bottom, page.width, bottom)]
         free += [Cut(right, 0, right, bottom)] if helped else []
-        free += [
-            Cut(0, inside.y + j * HEIGHT, right, inside.y + j * HEIGHT) for j in range(len(these))
-        ]
-        left = inside.x + widest + _HELP_GAP
-        last = start + each >= len(rows)
-        if helped and area.whole.right - left >= _HELP:
-            room = Rect(left, inside.y + 4, area.whole.right - left, 1)
+        free += [Cut(0, y, right, y) for y in dict.fromkeys(cut.y1 for cut in cuts)]
+        if helped and room.width >= _HELP:
             items += beside_arrows(room, area, style) if not start else ()
-        elif last:
+        elif start + each >= len(rows):
             below = area.body(bottom + _HELP_GAP)
             items += below_arrows(below, style) if helped else below_digits(below, style)
-        items += foot(note, area, style)
+        items += note
         yield Sheet(kind, number, "card", page.width, page.height, tuple(items), (*free, *cuts))
+
+
+def _placed(
+    rows: Sequence[Sequence[Small]], inside: Rect, right: float
+) -> tuple[list[Item], list[Cut]]:
+    """Return the cards of ``rows`` from the top left of ``inside``, and the cuts down between.
+
+    No cut is made where ``right`` is cut along anyway.
+    """
+    items: list[Item] = []
+    cuts: list[Cut] = []
+    for j, row in enumerate(rows):
+        x, y = inside.x, inside.y + j * HEIGHT
+        cuts.append(Cut(x, y, x, y + HEIGHT))
+        for width, item in row:
+            items.append(Item(item.what, Rect(x, y, width, HEIGHT), item.content))
+            x += width
+            if x < right - 1e-6:
+                cuts.append(Cut(x, y, x, y + HEIGHT))
+    return items, cuts
 
 
 def _filled(sized: Sequence[Small], room: float) -> list[list[Small]]:
@@ -164,10 +167,6 @@ def _filled(sized: Sequence[Small], room: float) -> list[list[Small]]:
         rows[-1].append((width, item))
         left -= width
     return rows
-
-
-def _narrow(paper: Paper, count: int) -> RefusedError:
-    return RefusedError("card.small-cards", paper=paper.name, count=count, option="margin")
 
 
 def record_sheet(record: RecordSheet, style: Style, name: str = "") -> Sheet:
