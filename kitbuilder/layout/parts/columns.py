@@ -34,37 +34,29 @@ def worked(
     where there is room for ``rows`` of marks at least. What was not yet written ``since``, the
     columns as they were, stands on a tint.
     """
-    digits = Setting(size, size)
-    above_size = max(MARK * size, style.look.type_mm.least)
-    small = Setting(above_size, above_size)
+    digits, small = Setting(size, size), _marks(size, style)
     marks = [str(mark) for column in columns for mark in column.marks]
     pitch = max(_PITCH * size, *(1.12 * wide(mark, small) for mark in marks), 0.1)
     rows = max(rows, *(len(column.marks) for column in columns))
     above = (_CAPITAL + 0.27) * small.size
     top = rows * above + _CAPITAL * size / 2
     bottom = top + _ROW * size
-    rule = bottom + 0.62 * size
-    answer = rule + 0.62 * size
+    rule, answer = bottom + 0.62 * size, bottom + 1.24 * size
     decimals = style.words.scale.decimals
     apart = POINT * size if decimals else 0.0
     items: list[Item] = []
     for place, column in enumerate(columns):
         x = (len(columns) - place + 0.5) * pitch + (apart if place < decimals else 0.0)
         said: list[tuple[int | None, Setting, float]] = [(column.top, digits, top)]
-        said += [
-            (mark, small, top - (_CAPITAL / 2 + 0.04) * size - (k + 0.5) * above)
-            for k, mark in enumerate(column.marks)
-        ]
+        for k, mark in enumerate(column.marks):
+            said.append((mark, small, top - (_CAPITAL / 2 + 0.04) * size - (k + 0.5) * above))
         said += [(column.bottom, digits, bottom), (column.answer, digits, answer)]
         before = _before(since, place, len(column.marks))
         for number, (value, setting, y) in enumerate(said):
-            if value is None:
-                continue
-            if since is not None and before[number] is None:
-                items.append(_new(str(value), setting, x, y))
-            items.append(placed_line(str(value), setting, x, y, "centre"))
-            if number < len(column.marks):
-                items.append(_strike(str(value), setting, x, y))
+            if value is not None:
+                new = since is not None and before[number] is None
+                struck = number < len(column.marks)
+                items += _number(str(value), setting, (x, y), new=new, struck=struck)
     items.append(placed_line("−", digits, pitch / 2, bottom, "centre"))
     if decimals:
         x = (len(columns) - decimals + 1) * pitch + apart / 2
@@ -79,9 +71,7 @@ def added(sum_: Sum, size: float, style: Style) -> Block:
 
     A ten that is carried is a small 1, where it is usual in the language.
     """
-    digits = Setting(size, size)
-    above_size = max(MARK * size, style.look.type_mm.least)
-    small = Setting(above_size, above_size)
+    digits, small = Setting(size, size), _marks(size, style)
     step = (_CAPITAL + 0.27) * small.size if any(small_ones(sum_)) else 0.0
     below = small_below(style)
     top = (0.0 if below else step) + _CAPITAL * size / 2
@@ -137,17 +127,35 @@ def _before(since: Sequence[Column] | None, place: int, marks: int) -> tuple[int
     return (column.top, *above, column.bottom, column.answer)
 
 
-def _new(text: str, setting: Setting, x: float, y: float) -> Item:
-    """Return the tint under a number that was just written, its middle at (x, y)."""
-    across, down = wide(text, setting) + 0.24 * setting.size, capital(setting) + 0.3 * setting.size
-    box = Rect(x - across / 2, y - down / 2, across, down)
-    return Item("digit_box", box, Panel("accent_tint", "digit", 0.9))
+def _marks(size: float, style: Style) -> Setting:
+    """Return how marks above digits of ``size`` mm are set."""
+    above = max(MARK * size, style.look.type_mm.least)
+    return Setting(above, above)
 
 
-def _strike(text: str, setting: Setting, x: float, y: float) -> Item:
-    """Return the stroke through a number whose middle is at (x, y)."""
-    across, down = wide(text, setting) + 0.1 * setting.size, capital(setting) + 0.14 * setting.size
-    return Item("strike", Rect(x - across / 2, y - down / 2, across, down), Strike())
+def _number(
+    text: str, setting: Setting, at: tuple[float, float], *, new: bool, struck: bool
+) -> Iterator[Item]:
+    """Yield a number whose middle is ``at`` (x, y), on a tint if it is new, or struck through."""
+    if new:
+        yield Item("digit_box", _room(text, setting, at, 0.3), Panel("accent_tint", "digit", 0.9))
+    yield placed_line(text, setting, *at, "centre")
+    if struck:
+        yield _strike(text, setting, at)
+
+
+def _strike(text: str, setting: Setting, at: tuple[float, float]) -> Item:
+    """Return the stroke through a number whose middle is ``at`` (x, y)."""
+    return Item("strike", _room(text, setting, at, 0.14, 0.1), Strike())
+
+
+def _room(
+    text: str, setting: Setting, at: tuple[float, float], above: float, beside: float = 0.24
+) -> Rect:
+    """Return the room of a number, so many ems higher and wider than itself."""
+    across = wide(text, setting) + beside * setting.size
+    down = capital(setting) + above * setting.size
+    return Rect(at[0] - across / 2, at[1] - down / 2, across, down)
 
 
 def ruled_size(columns: int, headed: bool) -> tuple[float, float]:
@@ -225,13 +233,13 @@ def solved(columns: Sequence[Column], pitch: float, style: Style) -> Block:
     for place, column in enumerate(columns):
         x = (_SIGN + len(columns) - place - 0.5) * pitch
         if column.marks:
-            items.append(_strike(str(column.top), digits, x, (_MARKS + _ROWS[0]) * pitch))
+            items.append(_strike(str(column.top), digits, (x, (_MARKS + _ROWS[0]) * pitch)))
         step = min(room / len(column.marks), 1.15 * size) if column.marks else 0.0
         for k, mark in enumerate(column.marks):
             y = room - (k + 0.5) * step
             items += _tinted(str(mark), small, x, y)
             if k + 1 < len(column.marks):
-                items.append(_strike(str(mark), small, x, y))
+                items.append(_strike(str(mark), small, (x, y)))
         if column.answer is not None:
             items += _tinted(str(column.answer), digits, x, (_MARKS + _ANSWER) * pitch)
     return Block((*blank.items, *items), blank.width, blank.height)
@@ -263,7 +271,6 @@ def _middle(places: int, place: int, pitch: float) -> float:
 
 def _tinted(text: str, setting: Setting, x: float, y: float) -> tuple[Item, Item]:
     """Return a number whose middle is at (x, y) in its frame."""
-    across, down = wide(text, setting) + 0.24 * setting.size, capital(setting) + 0.26 * setting.size
-    box = Rect(x - across / 2, y - down / 2, across, down)
-    tint = Item("digit_box", box, Panel("paper", "digit", min(1.2, 0.14 * setting.size)))
+    radius = min(1.2, 0.14 * setting.size)
+    tint = Item("digit_box", _room(text, setting, (x, y), 0.26), Panel("paper", "digit", radius))
     return tint, placed_line(text, setting, x, y, "centre")
