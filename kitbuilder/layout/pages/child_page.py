@@ -1,5 +1,7 @@
 """The page of one child: what was written, what to ask, the same sum with pieces, and what next."""
 
+from dataclasses import replace
+
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.child_words import ChildWords
@@ -12,11 +14,10 @@ from kitbuilder.layout.parts.block import EMPTY, Block, row, shared, stack
 from kitbuilder.layout.parts.child_sum import written
 from kitbuilder.layout.parts.contents import Panel
 from kitbuilder.layout.parts.furniture import (
-    Foot,
     Heading,
-    foot,
     header,
     labelled,
+    paper_sheets,
     pictogram,
     rule,
     step_heading,
@@ -68,18 +69,9 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     if pages[-1] == [tasks]:  # on a page of its own
         large = (_next(child, said, body.width, style, grows) for grows in _GROWN)
         pages[-1] = [next((b for b in large if b.height <= body.height), tasks)]
-    return [
-        Sheet(
-            SheetKind.MARKS,
-            first + at,
-            "paper",
-            area.page.width,
-            area.page.height,
-            (*items, *shared(page, body, _GAP).items, *foot(Foot(), area, style)),
-            section=said.name,
-        )
-        for at, page in enumerate(pages)
-    ]
+    placed = (shared(page, body, _GAP).items for page in pages)
+    sheets = paper_sheets(SheetKind.MARKS, items, placed, area, style, first)
+    return [replace(sheet, section=said.name) for sheet in sheets]
 
 
 def _paged(blocks: list[Block], high: float) -> list[list[Block]]:
@@ -153,12 +145,9 @@ def _pictures(
 ) -> tuple[Block, ...]:
     """Return rows of pictures of the sum with pieces, all of it or up to where the mistake shows.
 
-    The whole sum where its pictures fit, else four or three in a row over what stands ``below``
-    where the ones are large enough, else the two that show the mistake; on a narrow page four or
-    those two on two pages; where words leave them no room, on pages of their own. What is left
-    out is told where there is room. None where there is no piece for ten ones beside hundredths.
-    ``rooms`` are the heights of the page, of that, of each row where the last stands over it on
-    the next page, and of a page for pictures alone.
+    What is left out is told where there is room. None where there is no piece for ten ones
+    beside hundredths. ``rooms`` are the heights of the page, of what stands below, of each row
+    where the last stands over that on the next page, and of a page for pictures alone.
     """
     if said.shown.places > 3 and said.shown.scale.decimals:
         return ()
