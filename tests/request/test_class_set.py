@@ -141,7 +141,8 @@ def test_there_is_a_label_for_every_kit(class_set: tuple[dict[str, Any], Path]) 
     for number in range(1, 16):
         assert f"Kit {number}" in text
     assert text.count("of 15") == 15
-    assert text.count("15 ones") == text.count("Task cards: 4") == 15
+    assert "Kit …" in text and text.count("spare label") == 1  # the fourth on the last sheet
+    assert text.count("15 ones") == text.count("Task cards: 4") == 16
 
 
 def test_labels_divide_a_page_whose_sides_do_not_halve_in_whole_hundredths() -> None:
@@ -150,10 +151,10 @@ def test_labels_divide_a_page_whose_sides_do_not_halve_in_whole_hundredths() -> 
     style = Style(paper, designs.words(), designs.look())
     first, second = label_sheets(Bank(bag, 0), Bag(), CutWish(6), style)
     assert {(item.rect.width, item.rect.height) for item in first.items} == {(210.1, 71.25)}
-    # The foot goes first; three cuts make four of one, the middle one first. Two labels leave the
-    # lower half whole.
+    # The foot goes first; three cuts make four of one, the middle one first. Below the last two
+    # labels stand two to spare.
     assert [round(cut.y1, 3) for cut in first.cuts] == [285, 142.5, 71.25, 213.75]
-    assert (len(second.items), len(second.cuts)) == (2, 2)
+    assert (len(second.items), second.cuts) == (4, first.cuts)
 
 
 @pytest.mark.parametrize("look", designs.names("looks"))
@@ -167,15 +168,25 @@ def test_nothing_on_a_label_leaves_it(paper: str, words: str, look: str) -> None
             assert all(label.rect.holds(item.rect, 0.02) for item in label.content.items)
 
 
+def test_a_label_is_filled_from_top_to_foot() -> None:
+    # Its lower half was blank where a bag holds pieces alone.
+    style = Style(fitted_paper("a4"), designs.words(), designs.look())
+    (sheet,) = label_sheets(Bank(Pieces(15, 13, 6), 0), Bag(), CutWish(4), style)
+    for label in sheet.items:
+        assert isinstance(label.content, LabelFace)
+        told = [i.rect for i in label.content.items if i.what in ("tick_box", "line", "pieces")]
+        assert max(r.bottom for r in told) - min(r.y for r in told) > 0.6 * label.rect.height
+
+
 def test_a_label_too_long_for_a_quarter_takes_a_larger_card() -> None:
     words, look = designs.words(), designs.look()
     bag = Pieces(15, 13, 4)
-    for size, each in (("210x297mm", 4), ("148x210mm", 2)):
+    for size, each, count in (("210x297mm", 4, 12), ("148x210mm", 2, 10)):
         sheets = label_sheets(
             Bank(bag, 0), Bag(), CutWish(9), Style(fitted_paper(size), words, look)
         )
         assert max(len(sheet.items) for sheet in sheets) == each
-        assert sum(len(sheet.items) for sheet in sheets) == 9
+        assert sum(len(sheet.items) for sheet in sheets) == count  # nine and those to spare
     with pytest.raises(RefusedError, match=r"no-label|larger paper"):
         label_sheets(Bank(bag, 0), Bag(), CutWish(2), Style(fitted_paper("60x60mm"), words, look))
 

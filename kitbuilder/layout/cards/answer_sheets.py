@@ -26,7 +26,7 @@ from kitbuilder.layout.parts.words import lines, wide
 
 FEW, SOME = 4, 12
 """So many answers stand as large as one page of them allows; so many with pieces large enough to
-be counted, four a page; more, as those of a class, stand small."""
+be counted, on as few pages as four a page take; more, as those of a class, stand small."""
 
 WIDE = 170.0
 """From this width on, mm, two answers may stand beside each other."""
@@ -65,8 +65,13 @@ def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Sty
     many = len({(a.sum.whole, a.sum.part, a.written) for pack in packs for a in pack.answers})
     if width < WIDE or style.look.type_mm.adult > 5:
         return _one_a_row(packs, room, style, GREAT if many <= SOME else ())
+    if many > SOME:
+        return _blocks(packs, width, style, SMALL)
     if many > FEW:
-        return _blocks(packs, width, style, MIDDLE[3] if many <= SOME else SMALL)
+        usual = _blocks(packs, width, style, MIDDLE[3])
+        larger = (_blocks(packs, width, style, size) for size in (*GREAT, LARGE))
+        most = len(_paged(usual, height))
+        return next((some for some in larger if len(_paged(some, height)) <= most), usual)
     for size in (*GREAT, LARGE, *MIDDLE):
         found = _blocks(packs, width, style, size)
         if sum(block.height + _GAP for block in found) - _GAP <= height:

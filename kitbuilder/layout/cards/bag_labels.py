@@ -13,7 +13,7 @@ from kitbuilder.layout.cards.free_corner import OWN_PICTURE, free_corner
 from kitbuilder.layout.cards.halving import strip_high
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
-from kitbuilder.layout.parts.block import EMPTY, Block, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, shared, stack
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import foot_high, pictogram, wrapped
 from kitbuilder.layout.parts.settings import settings
@@ -27,14 +27,17 @@ TICKS = 5
 ROWS = (4, 3, 2, 1)
 """Labels on a sheet, as many as their words allow."""
 
-_PAD, _GAP = 4.0, 5.0
+_PAD, _GAP, _APART = 4.0, 5.0, 3.0
 _BOX, _PITCH = 4.2, 5.4
 _BELOW = 2.5
 _ASIDE = 150.0
 """From this width on, mm, there is room at the right for how to count."""
 
-_HEAPS = (26.0, 20.0, 16.0, 12.0, 9.0)
+_HEAPS = (34.0, 30.0, 26.0, 23.0, 20.0, 16.0, 12.0, 9.0)
 """Heights of the pictures of pieces in mm, the largest that fits is taken."""
+
+_MOST_ONE, _MOST_AIR = 2.4, 12.0
+# The width in mm of a one in those pictures at most; what spare height adds to a gap at most.
 
 _LOWEST = 30.0
 """A label lower than this, in mm, holds no words."""
@@ -51,7 +54,8 @@ class LabelFace:
 class _Held:
     """What a label tells of: the pieces in its bag, the words for all of it, and the class set.
 
-    ``number`` is the kit's; None for the box of thousands that a class shares.
+    ``number`` is the kit's, 0 on a label to spare; None for the box of thousands that a class
+    shares.
     """
 
     pieces: Pieces
@@ -63,7 +67,8 @@ class _Held:
 def label_sheets(bank: Bank, bag: Bag, cutting: CutWish, style: Style) -> tuple[Sheet, ...]:
     """Return a label for each bag of a class set, with pieces and what ``bag`` tells of.
 
-    A ``bank`` of thousands that the class shares has one too. None are made for a single kit that
+    A ``bank`` of thousands that the class shares has one too; labels to spare fill the last sheet.
+    None are made for a single kit that
     nobody takes home, or where nothing is in the bags.
     Raises ``RefusedError`` where the words do not fit a page.
     """
@@ -81,32 +86,32 @@ def label_sheets(bank: Bank, bag: Bag, cutting: CutWish, style: Style) -> tuple[
             continue
         places = [Rect(0, k * high, page.width, high) for k in range(rows)]
         inks = [place.inset(_PAD).common(page.inside.inset(_PAD)) for place in places]
+        every = [*held, *[_Held(pieces, bag, cutting, 0)] * (-len(held) % rows)]
         faces = [
             _face(one, ink, style) if (ink := inks[n % rows]) else None
-            for n, one in enumerate(held)
+            for n, one in enumerate(every)
         ]
         if all(faces):
             break
     else:
         raise RefusedError("card.no-label", field="paper")
     sheets: list[Sheet] = []
-    for first in range(0, len(held), rows):
-        here = zip(places, faces[first : first + rows], strict=False)
+    for first in range(0, len(faces), rows):
+        here = zip(places, faces[first : first + rows], strict=True)
         items = tuple(Item("label", rect, face) for rect, face in here)
         size, number = (page.width, page.height), len(sheets) + 1
-        cuts = _cuts(page, end, rows, len(items))
-        sheets.append(Sheet(SheetKind.LABELS, number, "card", *size, items, cuts))
+
+        sheets.append(Sheet(SheetKind.LABELS, number, "card", *size, items, _cuts(page, end, rows)))
     return tuple(sheets)
 
 
-def _cuts(page: Page, end: float, rows: int, filled: int) -> tuple[Cut, ...]:
-    """Return the cuts that free the first labels; a full sheet loses its foot first.
+def _cuts(page: Page, end: float, rows: int) -> tuple[Cut, ...]:
+    """Return the cuts that free the labels of a sheet: its foot, then the middle one.
 
-    Then the middle one: halves lie in a stack.
+    So halves lie in a stack.
     """
-    lines_ = sorted(range(1, min(filled, rows - 1) + 1), key=lambda k: (2 * k != rows, k))
-    heights = [end] if filled == rows else []
-    heights += [k * end / rows for k in lines_]
+    lines_ = sorted(range(1, rows), key=lambda k: (2 * k != rows, k))
+    heights = [end, *(k * end / rows for k in lines_)]
     return tuple(Cut(0, y, page.width, y) for y in heights)
 
 
@@ -129,17 +134,18 @@ def _placed(held: _Held, ink: Rect, style: Style, *, kept: bool) -> LabelFace | 
     middle = ink.width - 2 * side - 2 * _GAP
     try:
         told = _kept(held, middle, style) if kept else EMPTY
-        high = min(_HEAPS[0], 0.38 * ink.height - 0.6 * told.height)
         columns = (
             (_names(held, side, style), 0.0),
-            (_contents(held, middle, high, style, told), side + _GAP),
+            (_largest(held, middle, ink.height, style, told), side + _GAP),
             (_counting(held, side, style, kept=not kept), side + middle + 2 * _GAP),
         )
-    except RefusedError:
+        placed = [
+            (shared(some, Rect(0, 0, ink.width, ink.height), _BELOW, _MOST_AIR), x)
+            for some, x in columns
+        ]
+    except (RefusedError, ValueError):  # a word is too wide, or all too high
         return None
-    if any(block.height > ink.height for block, _ in columns):
-        return None
-    items = [item for block, x in columns for item in block.at(ink.x + x, ink.y)]
+    items = [item for block, x in placed for item in block.at(ink.x + x, ink.y)]
     for _, x in columns[1:]:
         edge = Rect(ink.x + x - _GAP / 2, ink.y, 0.01, ink.height)
         items.append(Item("rule", edge, Rule("divider")))
@@ -158,7 +164,7 @@ def _stacked(held: _Held, ink: Rect, style: Style, high: float) -> LabelFace | N
         told = _kept(held, ink.width, style)
         below = _how(held, ink.width, style), _care(ink.width, style)
         ticked = wrapped(below, ink.width, _GAP, 1.0)
-        blocks = (head, _contents(held, ink.width, high, style, told), ticked)
+        blocks = (head, *_contents(held, ink.width, high, style, told), ticked)
     except RefusedError:
         return None
     block = stack(blocks, _BELOW)
@@ -173,12 +179,10 @@ def _with_picture(items: Iterable[Item], ink: Rect, style: Style) -> LabelFace:
     return LabelFace(held)
 
 
-def _names(held: _Held, width: float, style: Style) -> Block:
+def _names(held: _Held, width: float, style: Style) -> tuple[Block, ...]:
     """Return the kit's number and lines for names."""
     title = _title(held, width, style)
-    if held.number is None:
-        return title
-    return stack((title, Block((), width, 2.0), _name_lines(held, width, style)), 1.0)
+    return (title,) if held.number is None else (title, _name_lines(held, width, style))
 
 
 def _title(held: _Held, width: float, style: Style) -> Block:
@@ -186,9 +190,10 @@ def _title(held: _Held, width: float, style: Style) -> Block:
     words, sets, kits = style.words, settings(style.look), held.cutting.kits
     if held.number is None:
         return lines(words("bank.title"), sets.heading, width)
-    said = words("bag.title", number=held.number) if kits > 1 else words("bag.alone")
+    said = words("bag.title", number=held.number or "…") if kits > 1 else words("bag.alone")
     title = fitted(said, sets.title, width, sets.text.size)
-    of = lines(words("bag.of", kits=kits), sets.least, width) if kits > 1 else EMPTY
+    below = words("bag.of", kits=kits) if held.number else words("bag.spare")
+    of = lines(below, sets.least, width) if kits > 1 or not held.number else EMPTY
     return stack((title, of), 1.0)
 
 
@@ -203,7 +208,20 @@ def _name_lines(held: _Held, width: float, style: Style) -> Block:
     return stack((names, *((dotted,) if alone else (dotted, dotted))), 1.0)
 
 
-def _contents(held: _Held, width: float, high: float, style: Style, told: Block) -> Block:
+def _largest(
+    held: _Held, width: float, most: float, style: Style, told: Block
+) -> tuple[Block, ...]:
+    """Return what is in the bag in the largest pictures that leave it ``most`` mm high."""
+    for high in _HEAPS:
+        found = _contents(held, width, high, style, told)
+        if sum(block.height for block in found) + _BELOW * (len(found) - 1) <= most:
+            break
+    return found
+
+
+def _contents(
+    held: _Held, width: float, high: float, style: Style, told: Block
+) -> tuple[Block, ...]:
     """Return what is in the bag, boxes to tick below each thing; below it what is ``told``.
 
     The pictures of pieces are ``high`` mm high.
@@ -213,15 +231,16 @@ def _contents(held: _Held, width: float, high: float, style: Style, told: Block)
     places = [place for place in (3, 2, 1, 0) if bag.counts[place]]
     names = [line(phrases.count(style.words, k, bag.counts[k]), text) for k in places]
     kinds = [(PLACES[place], bag.counts[place]) for place in places]
-    rooms = [(max(TICKS * _PITCH, name.width), high) for name in names]
+    share = (width - _APART * (len(places) - 1)) / max(1, len(places))
+    rooms = [(max(TICKS * _PITCH, name.width, share), high) for name in names]
     cells = []
-    for name, room, picture in zip(names, rooms, heaps(kinds, rooms, 1.8), strict=True):
+    for name, room, picture in zip(names, rooms, heaps(kinds, rooms, _MOST_ONE), strict=True):
         shown = Block(picture.at(0, high - picture.height), room[0], high)
         cells.append(stack((shown, name, _boxes()), 1.0))
     others = [stack((_thing(said, width, style), _boxes()), 1.0) for said in held.bag.things]
     box = lines(style.words("bank.bag"), text, width) if held.bag.bank else EMPTY
-    rows = (wrapped(cells, width, 3.0, 2.0), box, wrapped(others, width, 3.0, 1.5), told)
-    return stack([block for block in rows if block.height], _BELOW)
+    rows = (wrapped(cells, width, _APART, 2.0), box, wrapped(others, width, _APART, 1.5), told)
+    return tuple(block for block in rows if block.height)
 
 
 def _kept(held: _Held, width: float, style: Style) -> Block:
@@ -243,14 +262,14 @@ def _boxes() -> Block:
     return Block(items, TICKS * _PITCH, _BOX)
 
 
-def _counting(held: _Held, width: float, style: Style, *, kept: bool) -> Block:
+def _counting(held: _Held, width: float, style: Style, *, kept: bool) -> tuple[Block, ...]:
     """Return how the bag is counted back, the caution for small children, also what is ``kept``."""
     alone = held.cutting.readers == 1
     packed = style.words("bag.alone_packed" if alone else "bag.packed")
     named = lines(packed, settings(style.look).least, width)
-    how, care = _how(held, width, style), _care(width, style)
     told = _kept(held, width, style) if kept else EMPTY
-    return stack((named, how, Block((), width, 1.0 if told.height else 3.0), care, told), 1.0)
+    blocks = (stack((named, _how(held, width, style)), 1.0), _care(width, style), told)
+    return tuple(block for block in blocks if block.height)
 
 
 def _how(held: _Held, width: float, style: Style) -> Block:

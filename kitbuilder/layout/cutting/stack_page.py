@@ -12,7 +12,7 @@ from kitbuilder.layout.cutting.cut_map import CutMap, counted
 from kitbuilder.layout.cutting.exploded import BEYOND, blade
 from kitbuilder.layout.cutting.stack_order import Line, Panel, Stop
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import MOST_GAP, Block, alike, row, stack, without_rules
+from kitbuilder.layout.parts.block import Block, alike, row, stack, without_rules
 from kitbuilder.layout.parts.contents import NumberSquare, Rule
 from kitbuilder.layout.parts.contents import Panel as Frame
 from kitbuilder.layout.parts.furniture import (
@@ -28,13 +28,13 @@ from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import lines, placed_line, wide
 
-SCALES = (0.42, 0.36, 0.3, 0.25, 0.22, 0.2, 0.18, 0.16, 0.14)
+SCALES = (0.6, 0.54, 0.48, 0.42, 0.36, 0.3, 0.25, 0.22, 0.2, 0.18, 0.16, 0.14)
 """Sizes of the pictures, as parts of the true size: the largest that saves no page is taken."""
 
 SMALL = (6.0, 30.0)
 """A small part is drawn this wide or this long (mm) at least, so that it can be seen."""
 
-MOST = (0.5, 0.3)
+MOST = (0.5, 0.4)
 """The most width and height of a picture, as parts of the page's room."""
 
 CORNER = 4.0
@@ -46,7 +46,7 @@ APART = 0.6
 MATS = (SheetKind.MAT, SheetKind.ADDITION_MAT)
 """What is glued together once it is cut."""
 
-_GAP, _WIDEST = 3.0, 4.0
+_GAP, _WIDEST, _AIR = 3.0, 4.0, 12.0
 
 
 def stack_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
@@ -68,7 +68,7 @@ def _paged(blocks: Sequence[Block], room: Rect) -> Iterator[tuple[Item, ...]]:
     for page in alike(blocks, room.height, _GAP):
         shown = without_rules(page)
         spare = room.height - sum(b.height for b in shown) - _GAP * (len(shown) - 1)
-        gap = _GAP + max(0.0, min(MOST_GAP, spare / len(shown)))
+        gap = _GAP + max(0.0, min(_AIR, spare / len(shown)))
         yield stack(shown, gap).at(room.x, room.y)
 
 

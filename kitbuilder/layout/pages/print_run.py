@@ -49,6 +49,9 @@ JOINED = (SheetKind.MAT, SheetKind.ADDITION_MAT, SheetKind.EXCHANGE_BOARD)
 TAUGHT = (SheetKind.LESSON, SheetKind.GUIDE)
 """Sheets that whoever teaches needs too."""
 
+_AIR = 12.0
+# The most that spare height adds to a gap, in mm.
+
 PAGES = 26.0
 """Width of the pages as they are typed, mm."""
 
@@ -148,7 +151,7 @@ def _paged(blocks: Sequence[Block], room: Rect, gap: float) -> Iterator[tuple[It
 
 def _spread(blocks: Sequence[Block], room: Rect, gap: float) -> tuple[Item, ...]:
     spare = room.height - sum(block.height + gap for block in blocks)
-    return stack(blocks, gap + max(0.0, min(6.0, spare / len(blocks)))).at(room.x, room.y)
+    return stack(blocks, gap + max(0.0, min(_AIR, spare / len(blocks)))).at(room.x, room.y)
 
 
 def estimate_lines(takes: Estimate, words: Words) -> tuple[str, ...]:

@@ -3,8 +3,10 @@
 import pytest
 
 from kitbuilder.design import load as designs
-from kitbuilder.kit.card_records import CardWishes
-from kitbuilder.layout.cards.answer_sheets import _paged
+from kitbuilder.design.style import Style
+from kitbuilder.kit.card_packs import pupil_packs
+from kitbuilder.kit.card_records import CardWishes, Pupil, Task
+from kitbuilder.layout.cards.answer_sheets import _paged, answer_sheets
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import Line
@@ -67,3 +69,16 @@ def test_the_last_sheet_of_facts_and_stories_is_full() -> None:
             if sheet.kind is kind
         ]
         assert counts and set(counts) == {4}
+
+
+def test_answers_are_as_large_as_their_pages_allow() -> None:
+    # Those of three pupils stood on three pages with half of each blank.
+    style = Style(fitted_paper("a4"))
+    asked = (("71-48", "305-148"), ("634-258", "604-167"), ("4053-1278", "9000-8765"))
+    pupils = [Pupil(f"{n}", tuple(Task(read_sum(s)) for s in some)) for n, some in enumerate(asked)]
+    pages = answer_sheets(pupil_packs(pupils, CardWishes(), style.words), style)
+    assert len(pages) == 3
+    for page in pages:
+        answers = [item.rect for item in page.items if item.what == "answer"]
+        assert len({rect.x for rect in answers}) == 1, "what to ask stands beside"
+        assert sum(rect.height for rect in answers) > 0.5 * page.height

@@ -280,3 +280,16 @@ def test_strokes_of_sheets_without_a_picture_are_counted_by_stacks() -> None:
     cuts = (Cut(5, 0, 5, 297), Cut(205, 0, 205, 297))
     mat = Sheet(SheetKind.MAT, 1, "paper", 210, 297, (), cuts, copies=7)
     assert CutMap(None, 5, (), (), (mat,)).strokes("mat") == 4
+
+
+def test_pictures_of_stacks_are_as_large_as_their_pages_allow() -> None:
+    # A sheet was less than a quarter of the page high, and a third below it blank.
+    sums = tuple(map(read_sum, ("634-258", "71-48", "305-148")))
+    wish, paper = CutWish(2, 3), fitted_paper("a4")
+    request = Request(sums, paper, parts=("pieces",), cutting=wish)
+    cut = laid_out(held(request), request).cut
+    assert cut
+    for page in stack_pages(cut, Bag(), Style(paper)):
+        parts = [item.rect for item in page.items if item.what == "part"]
+        assert max(rect.height for rect in parts) > 0.28 * page.height
+        assert max(rect.bottom for rect in parts) > 0.78 * page.height
