@@ -89,12 +89,14 @@ def _child(child: ChildMarks, words: Words) -> dict[str, Any]:
     """Return what is said of one child.
 
     ``wrong`` is whole, part, answer and rest of the answer that is shown, or nothing; ``others``
-    are the other wrong ones, ``untried`` the sums without an answer.
+    are the other wrong ones, ``untried`` the sums without an answer. ``sure`` tells whether
+    nothing more is asked of a child without a wrong answer.
     """
     said = child_words(child, words)
     told: dict[str, Any] = {
         "name": child.name,
         "tried": len(child.reading.reads),
+        "sure": child.reading.verdict is Verdict.RIGHT,
         "untried": [_written(cell.sum) for cell in child.given if cell.answer is None],
         "wrong": None,
         "others": [],

@@ -20,7 +20,7 @@ from browsing import (
     show,
     tab_to,
 )
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Locator, Page, expect
 
 from kitbuilder.page.contract import Engine, Progress
 
@@ -186,6 +186,45 @@ def test_save_leads_to_what_is_marked(browser: Browser, native: str, width: int)
         expect(page.locator(f"#{described}")).to_contain_text("9999")
 
 
+@pytest.mark.parametrize("width", [360, 1280])
+@pytest.mark.parametrize("side", ["Top", "Left"])
+def test_what_is_wrong_at_one_edge_is_told_in_a_line(
+    browser: Browser, native: str, width: int, side: str
+) -> None:
+    with opened(browser, f"{native}#measure", width=width) as page:
+        page.get_by_label("Bar across").fill("150")
+        page.get_by_label("Bar down").fill("150")
+        page.get_by_label(side, exact=True).fill("x")
+        said = page.locator(".wishes .bubble.wrong:visible .said")
+        expect(said).to_have_text("“x” is not a number.")
+        box = said.bounding_box()
+        assert box
+        assert box["height"] < 50 < 200 < box["width"]
+        boxes = [box.bounding_box() for box in page.locator(".four input").all()]
+        assert len({box["y"] for box in boxes if box}) == 1  # still in one row
+
+
+def test_pages_printed_once_say_so_beside_pages_of_many_copies(
+    browser: Browser, native: str
+) -> None:
+    with opened(browser, f"{native}#class") as page:
+        settled(page)
+        captions = page.locator(".desk .copies")
+        said = set(captions.all_text_contents())
+        assert said > {"1 copy"}
+        assert all(re.fullmatch(r"1 copy|\d+ copies", one) for one in said)
+        show(page, "lost")
+        settled(page)
+        assert set(page.locator(".desk .copies").all_text_contents()) == {""}
+
+
+def test_one_right_answer_is_not_called_enough(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#wrong") as page:
+        page.locator("textarea").fill("Ada\t53 − 27\t34\nFay\t90 − 36\t54")
+        fay = page.locator(".found article").nth(1)
+        expect(fay).to_contain_text("Right so far. Too few answers to be sure")
+
+
 def test_half_a_sum_is_refused_only_when_it_is_left(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#kit") as page:
         settled(page)
@@ -318,7 +357,8 @@ def test_only_what_was_tried_is_called_right(browser: Browser, native: str) -> N
     with opened(browser, f"{native}#wrong") as page:
         numbers = page.locator(".step .number:visible")
         expect(numbers).to_have_text(["1", "2", "3", "4"])
-        page.locator("textarea").fill("Ada\t53 − 27\t26\nAda\t61 − 38\nBen\t53 − 27\tabsent")
+        right = "Ada\t53 − 27\t26\nAda\t42 − 17\t25\nAda\t90 − 36\t54\nAda\t71 − 48\t23"
+        page.locator("textarea").fill(f"{right}\nAda\t61 − 38\nBen\t53 − 27\tabsent")
         cards = page.locator(".found article")
         expect(cards.nth(0)).to_contain_text("All that was tried is right: nothing")
         expect(cards.nth(0)).to_contain_text("Not tried yet: 61\u00a0−\u00a038.")
@@ -540,13 +580,35 @@ def test_forced_colours_and_still_pictures(browser: Browser, native: str) -> Non
         "node => getComputedStyle(node).transitionDuration"
     )
     assert moving == "0s"
-    paper = page.locator(".pages img").first.evaluate("n => getComputedStyle(n).backgroundColor")
-    assert paper == "rgb(255, 255, 255)"
-    page.goto(native)
-    page.locator(".job svg").first.wait_for()
+    shown, other = page.locator(".tongues button").all()
+    assert line(shown) != line(other)
+    assert (
+        page.locator("summary").evaluate(
+            "node => getComputedStyle(node, '::before').borderTopColor"
+        )
+        == "rgba(0, 0, 0, 0)"
+    )  # a triangle, not a square
+    for view in ("kit", "wrong", "home"):
+        show(page, view)
+        if view == "wrong":
+            page.locator("textarea").fill("Ada\tx\t34")
+            expect(page.locator(".wishes .bubble.wrong:visible")).to_have_count(1)
+            assert line(page.locator(".desk .save")) != line(page.locator(".drop .button"))
+            page.locator("textarea").fill("Ada\t53 − 27\t34")
+            page.locator(".moment").wait_for()
+        settled(page)
+        grounds = page.evaluate(
+            "() => [...document.images].map(node => getComputedStyle(node).backgroundColor)"
+        )
+        assert set(grounds) == {"rgb(255, 255, 255)"}  # pages are black on white
     unseen = page.evaluate(UNSEEN)
     assert unseen == []
     context.close()
+
+
+def line(node: Locator) -> str:
+    """Return the colour of the line under ``node``."""
+    return str(node.evaluate("node => getComputedStyle(node).borderBottomColor"))
 
 
 @pytest.mark.parametrize(

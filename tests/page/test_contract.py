@@ -441,6 +441,16 @@ def test_the_pdf_comes_first_and_bears_the_name_of_the_job() -> None:
             assert (begins == b"%PDF-") == name.endswith(".pdf"), name
 
 
+@pytest.mark.parametrize(
+    ("answers", "sure"), [("53 − 27|26", False), ("53 − 27|26,61 − 38|23", True)]
+)
+def test_a_child_is_called_sure_only_where_no_pack_asks_for_more(answers: str, sure: bool) -> None:
+    rows = "\n".join(f"Fay\t{answer.replace('|', chr(9))}" for answer in answers.split(","))
+    answer = Engine().ask({"job": "wrong", "answers": rows})
+    (fay,) = answer["marks"]["children"]
+    assert fay["sure"] is sure is (answer["plan"] is None)
+
+
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_words_in_names_of_files_are_plain_letters(language: str) -> None:
     words = {key: said for key, said in screen_words(language).items() if key[:5] == "name."}

@@ -60,7 +60,8 @@ class Stack {
     setText(this.ranges, pages.length ? sayCount("pages", pages.length, { ranges: ranges(pages) }).replace(" ", "\u00a0") : "");
     while (this.list.children.length > found.length) this.list.lastChild.remove();
     while (this.list.children.length < found.length) this.list.append(this.leaf());
-    found.forEach((group, index) => this.fill(this.list.children[index], group, result));
+    const several = result.plan.groups.some(({ copies }) => copies > 1); // then one copy is said too
+    found.forEach((group, index) => this.fill(this.list.children[index], group, result, several));
   }
 
   leaf() {
@@ -70,7 +71,7 @@ class Stack {
     return item;
   }
 
-  fill(item, group, result) {
+  fill(item, group, result, several) {
     const name = pageName(group);
     item.page = group.from;
     item.style.setProperty("--wide", group.width / 210);
@@ -83,7 +84,7 @@ class Stack {
     setAttribute(button, "aria-label", say("page.open", { page: groupRange(group), name }));
     setText(number, groupRange(group));
     setText(words, name);
-    copies.replaceChildren(...(group.copies > 1 ? [h("br"), sayCount("copies", group.copies)] : []));
+    copies.replaceChildren(...(several ? [h("br"), sayCount("copies", group.copies)] : []));
   }
 }
 

@@ -21,9 +21,10 @@ function childCard(child) {
 }
 
 // Nothing wrong: that is praise only for what was tried
-function rightSaid({ tried, untried }) {
+function rightSaid({ tried, sure, untried }) {
   if (!tried) return h("p", {}, say("wrong.little"));
-  return h("p", { class: "right" }, icon("right"), say(untried.length ? "wrong.tried_right" : "wrong.right"));
+  const key = !sure ? "wrong.right_so_far" : untried.length ? "wrong.tried_right" : "wrong.right";
+  return h("p", { class: "right" }, icon("right"), say(key));
 }
 
 function untriedSaid({ untried }) {
