@@ -4,11 +4,16 @@ from collections.abc import Sequence
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
-from kitbuilder.layout.parts.block import Block, stack
+from kitbuilder.layout.model import Rect
+from kitbuilder.layout.pages.class_grid_parts import GRID_GAP
+from kitbuilder.layout.parts.block import EMPTY, Block, stack
 from kitbuilder.layout.parts.furniture import rule, set_tick, wrapped
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import fitted, line, lines, parted
 from kitbuilder.number import Sum
+
+SMALL = 12
+"""The most children of a class whose page has each one's next sums."""
 
 NOTES = 30.0
 """The least height in mm with room for notes."""
@@ -21,22 +26,47 @@ _BETWEEN, _COLUMN = 3.0, 0.34
 # Between two sums of a row, in mm, and the part of the width that sums on paper take.
 
 
-def below_grid(
-    marks: ClassMarks, room: float, width: float, name: float, gap: float, style: Style
-) -> list[Block]:
-    """Return parts for ``room`` mm below the grid, each ``gap`` from the one before.
+def next_high(marks: ClassMarks, width: float, name: float, style: Style) -> float:
+    """Return how high the table of next sums is at least; 0 where a class has none.
 
-    Each child's next sums, then notes, as far as there is room. ``name`` is the width of names.
+    Only a small class has it: the children of a large one have theirs on their own pages.
     """
-    children = [c for c in marks.children if c.next.telling or c.next.practice]
-    if children:
-        rows = _next(children, width, name, 0.0, style, coded=marks.coded)
-        left = room - gap - rows.height
-        if left >= 0:
-            each = min(_SPREAD, left / len(children)) if left - gap < NOTES else 0.0
-            rows = _next(children, width, name, each, style, coded=marks.coded)
-            return [rows, notes(left - gap, width, style)] if left - gap > NOTES else [rows]
-    return [notes(room - gap, width, style)] if room - gap > NOTES else []
+    children = _children(marks)
+    return _next(children, width, name, 0.0, style, coded=marks.coded).height if children else 0.0
+
+
+def below_grid(
+    marks: ClassMarks, room: float, body: Rect, name: float, style: Style
+) -> list[Block]:
+    """Return what stands ``room`` mm high below the grid, and further pages like ``body``.
+
+    Each child's next sums, then notes where there is room. ``name`` is the width of names.
+    """
+    left, high, found = _children(marks), room, []
+    if not left:
+        return [notes(room, body.width, style) if room > NOTES else EMPTY]
+
+    def table(count: int, more: float = 0.0) -> Block:
+        return _next(left[:count], body.width, name, more, style, coded=marks.coded)
+
+    while left:
+        count = sum(table(k).height <= high for k in range(1, len(left) + 1))
+        count = max(count, 0 if high < body.height else 1)
+        rows = table(count) if count else EMPTY
+        spare = high - rows.height - GRID_GAP
+        if count == len(left) and spare > NOTES:
+            rows = stack((rows, notes(spare, body.width, style)), GRID_GAP)
+        elif count:
+            rows = table(count, max(0.0, min(_SPREAD, (high - rows.height) / count)))
+        found.append(rows)
+        left, high = left[count:], body.height
+    return found
+
+
+def _children(marks: ClassMarks) -> list[ChildMarks]:
+    """Return the children with next sums of a class that is small."""
+    small = len(marks.children) <= SMALL
+    return [c for c in marks.children if small and (c.next.telling or c.next.practice)]
 
 
 def _next(

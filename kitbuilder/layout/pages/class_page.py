@@ -9,7 +9,7 @@ from kitbuilder.layout.model import Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.class_grid import Measures, grid, legend
 from kitbuilder.layout.pages.class_grid_parts import GRID_GAP, LARGEST_ROW, grid_parts
 from kitbuilder.layout.pages.class_groups import close_groups, framed_groups
-from kitbuilder.layout.pages.class_next import below_grid
+from kitbuilder.layout.pages.class_next import below_grid, next_high
 from kitbuilder.layout.parts.block import Block, stack
 from kitbuilder.layout.parts.furniture import Heading, header, paper_sheets
 from kitbuilder.layout.parts.settings import Setting, settings
@@ -34,8 +34,13 @@ def class_sheets(marks: ClassMarks, first: int, style: Style) -> tuple[Sheet, ..
     heading = Heading("left", words("class_page.title"), ("adult",), note)
     items, top = header(heading, area, style)
     body = area.body(top)
-    one = _one_page(marks, body, style)
+    name = Measures.of(marks, body.width, settings(style.look).text, style).name
+    after = next_high(marks, body.width, name, style)
+    above = Rect(body.x, body.y, body.width, max(1.0, body.height - after - _GAP))
+    one = (_one_page(marks, above, style) if after else None) or _one_page(marks, body, style)
     pages = [one] if one else _pages(marks, body, style)
+    below, *further = below_grid(marks, body.height - pages[-1].height - _GAP, body, name, style)
+    pages = [*pages[:-1], stack((pages[-1], below), _GAP), *further]
     placed = [page.at(body.x, body.y) for page in pages]
     return paper_sheets(SheetKind.MARKS, items, placed, area, style, first)
 
@@ -79,13 +84,11 @@ def _filled(
         return None
     sizes = replace(sizes, row=min(high, LARGEST_ROW * sizes.row))
     part = grid(marks.children, marks.sums, sizes, body.width, style, coded=marks.coded)
-    shown = stack((*above, means, part), gap)
-    room = body.height - shown.height
-    return stack((shown, *below_grid(marks, room, body.width, sizes.name, gap, style)), gap)
+    return stack((*above, means, part), gap)
 
 
 def _pages(marks: ClassMarks, body: Rect, style: Style) -> list[Block]:
-    """Return the groups, the grid and room for notes, on as many pages as they take."""
+    """Return the groups and the grid on as many pages as they take."""
     groups = _paged(_groups(marks, body, style), body.height)
     used = _height(groups[-1])
     parts = grid_parts(marks, body, body.height - used - _GAP if used else body.height, style)
@@ -93,9 +96,6 @@ def _pages(marks: ClassMarks, body: Rect, style: Style) -> list[Block]:
         pages = [*_grown(groups, marks, body, style), *_paged(parts, body.height)]
     else:
         pages = [*groups[:-1], *_paged([*groups[-1], *parts], body.height)]
-    room = body.height - _height(pages[-1])
-    name = Measures.of(marks, body.width, settings(style.look).text, style).name
-    pages[-1] += below_grid(marks, room, body.width, name, _GAP, style)
     return [stack(page, _GAP) for page in pages]
 
 

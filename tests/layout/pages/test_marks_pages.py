@@ -422,3 +422,15 @@ def test_a_child_s_pages_say_the_same_on_every_paper_in_every_look(words: str) -
         missing = [key for key in keys if said(f"child_page.{key}") not in told]
         assert missing == [], (paper, look)
         assert any(isinstance(item.content, SmallPieces) for item in items), (paper, look)
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
+@pytest.mark.parametrize("look", ["plain", "bold"])
+def test_a_small_class_has_every_next_sum_on_every_paper_in_every_look(
+    look: str, paper: str
+) -> None:
+    marks, style = large(12), Press(look=designs.look(look)).style(fitted_paper(paper))
+    items = [item for page in class_sheets(marks, 1, style) for item in page.items]
+    said = [item.content.text for item in items if isinstance(item.content, Line)]
+    for child in marks.children:
+        assert {*map(str, (*child.next.telling, *child.next.practice))} <= {*said}
