@@ -1,5 +1,6 @@
 """A kit with tenths and hundredths: names, points and refusals, in every language."""
 
+import json
 import re
 from dataclasses import replace
 from pathlib import Path
@@ -204,10 +205,92 @@ def test_sizes_count_large_squares_as_ones() -> None:
     assert "hundreds a sheet" in CliRunner().invoke(main, ["sizes", "43 - 17"]).output
 
 
-def test_three_decimals_are_told_both_ways_of_reading() -> None:
-    refused = CliRunner().invoke(main, ["cards", "9.999 - 1.234", "--stage", "written"])
+@pytest.mark.parametrize(
+    ("args", "read"),
+    [
+        (("9.234 - 1.456",), "9.234 − 1.456"),
+        (("9,234 - 1,456", "--words", "es"), "9,234 − 1,456"),
+        (("5 - 1,768",), "5 − 1.768"),
+    ],
+)
+def test_thousandths_are_printed_as_written_work(
+    args: tuple[str, ...], read: str, tmp_path: Path
+) -> None:
+    done = run("cards", *args, "--stage", "written", "--kinds", "tasks,digits,additions,record",
+               "--out", f"{tmp_path}")  # fmt: skip
+    assert done.exit_code == 0
+    record = json.loads((tmp_path / "cards.json").read_text())
+    assert record["decimals"] == 3
+    (sum_,) = record["sums"]
+    assert f"{sum_['whole']}" == re.sub(r"\D", "", read.partition(" ")[0]).ljust(4, "0")
+
+
+@pytest.mark.parametrize(
+    ("args", "says"),
+    [
+        (("cards", "9.999 - 1.234"), "no piece is so small: print it with the command cards"),
+        (("kit", "9.2 - 1.475"), "thousands are typed without a mark"),
+        (("kit", "9.2 - 1.475", "--weeks", "2"), "no piece is so small"),
+        (("cards", "9,999 - 1,234", "--stage", "written"), "as 9999 - 1234; thousandths, which"),
+        (("cards", "9.999 - 1.234", "43.5 - 2", "--stage", "written"), "go up to 9.999"),
+        (("cards", "9.999 - 1", "--stage", "written", "--kinds", "exchange"), "no exchange cards"),
+    ],
+)
+def test_thousandths_are_refused_with_pieces(args: tuple[str, ...], says: str) -> None:
+    refused = run(*args)
     assert refused.exit_code == 2
-    assert "as 9999 - 1234; if thousandths are meant, they are not printed" in refused.stderr
+    assert says in refused.stderr
+
+
+@pytest.mark.parametrize(
+    ("words", "heads"), [("en-GB", "Othth"), ("en-US", "Othth"), ("es", "Udcm")]
+)
+def test_columns_of_thousandths_have_their_headings(words: str, heads: str) -> None:
+    wishes = CardWishes(kinds=("tasks",), stage="written")
+    press = Press(words=designs.words(words))
+    sums = tuple(map(read_sum, ("9.234 - 1.456", "3.5 - 1.2")))
+    card, short = (
+        held(Request(sums, fitted_paper("a4"), parts=("cards",), press=press, cards=wishes))
+        .packs[0]
+        .tasks
+    )
+    assert "".join(reversed(card.headings)) == heads
+    assert "".join(reversed(short.headings)) == heads[:2]
+
+
+def test_only_the_columns_that_a_sum_has_are_written() -> None:
+    """99.9 − 12.3 has tenths alone, beside 4.27 − 1.58 as on its own; 6.20 − 1.40 was typed so."""
+    assert "   9   9.   9\n" in run("show", "99.9 - 12.3").stdout
+    assert "   6.   2   0\n" in run("show", "6.20 - 1.40").stdout
+    sums = tuple(map(read_sum, ("99.9 - 12.3", "43 - 17", "4.27 - 1.58")))
+    wishes = CardWishes(kinds=("tasks",), stage="written", backs="long-edge")
+    asked = Request(sums, fitted_paper("a4"), parts=("cards",), cards=wishes, name="cards")
+    tasks = held(asked).packs[0].tasks
+    assert [len(task.back.columns) for task in tasks if task.back] == [3, 2, 3]
+    assert [len(task.headings) for task in tasks] == [3, 2, 3]
+    assert [len(answer.columns) for answer in held(asked).packs[0].answers] == [3, 2, 3]
+    assert laid(asked).sheets
+
+
+def test_answers_with_thousandths_are_read(tmp_path: Path) -> None:
+    table = tmp_path / "answers.csv"
+    table.write_text("name,9.234 - 1.456,5.1 - 2.34\nBo,8.222,3.24\nAda,7778,2.76\n")
+    said = run("marks", f"{table}", "--out", f"{tmp_path / 'marks'}").stdout
+    assert "8.222a" in said
+    assert "Smaller from larger" in said
+    nexts = re.findall(r"With the pieces, next: (.*)\.\n", said)[0]
+    assert not re.search(r"\.\d{3}", nexts)  # pieces show them
+    table.write_text("name,9.234 - 1.456\nBo,8.2225\n")
+    assert "at most 3 decimals" in run("marks", f"{table}", "--out", f"{tmp_path}").stderr
+
+
+def test_a_child_shows_how_thousandths_were_written() -> None:
+    sum_ = Sum(9234, 1456, Scale(3))
+    (child,) = class_marks([("Bo", [Cell(sum_, 8222)])]).children
+    said = child_words(child, designs.words().counting(3))
+    assert said is not None
+    assert said.asks[0] == "Show me how you wrote it."
+    assert said.watch[0].startswith("In writing alone: pieces go down to hundredths.")
 
 
 def test_show_writes_alone_what_no_pieces_show() -> None:
@@ -235,7 +318,7 @@ def test_show_explains_mistakes_of_decimals() -> None:
     )
     refused = run("show", "6.2-1.47", "--answer", "5.457")
     assert refused.exit_code == 2
-    assert "at most two decimals" in refused.stderr
+    assert "at most 2 decimals" in refused.stderr
 
 
 def test_the_record_tells_that_numbers_count_hundredths(tmp_path: Path) -> None:
@@ -357,7 +440,7 @@ def test_an_answer_in_a_table_has_two_decimals_at_most() -> None:
     assert read_answer("1,5", sum_) == 150
     assert str(read_answer("1.53", sum_)) == "1.53"
     assert read_answer("–", sum_) is None
-    with pytest.raises(RefusedError, match="at most two decimals"):
+    with pytest.raises(RefusedError, match="at most 2 decimals"):
         read_answer("1.533", sum_)
 
 

@@ -24,7 +24,7 @@ TOLD_APART = (
 """Pairs of mistakes for which there is a word on what tells them apart."""
 
 
-_DECIMAL = re.compile(r"(\d{1,4})(?:[.,](\d{1,2}))?", re.ASCII)
+_DECIMAL = re.compile(r"(\d{1,4})(?:[.,](\d{1,3}))?", re.ASCII)
 
 
 def read_answer(text: str, scale: Scale = WHOLE) -> int:
@@ -35,9 +35,10 @@ def read_answer(text: str, scale: Scale = WHOLE) -> int:
     digits = text.strip()
     if scale.decimals:
         found = _DECIMAL.fullmatch(digits)
-        if not found:
-            raise RefusedError("answer.decimal", option="answer", given=digits)
-        return scale.number(int(found[1] + (found[2] or "").ljust(2, "0")))
+        if not found or len(found[2] or "") > scale.decimals:
+            most = scale.decimals
+            raise RefusedError("answer.decimal", option="answer", given=digits, most=most)
+        return scale.number(int(found[1] + (found[2] or "").ljust(scale.decimals, "0")))
     if not (digits.isascii() and digits.isdigit() and len(digits) <= LONGEST):
         raise RefusedError("answer.number", option="answer", given=digits, most=LONGEST)
     return int(digits)

@@ -165,6 +165,16 @@ def printed(said: "Printing", others: "Printing | None" = None) -> "tuple[Paper,
     return paper, press
 
 
+def point_of(words: object) -> str:
+    """Return the decimal point of the language that ``words`` names; a point where it is not said.
+
+    A words file of one's own is read as English until it is known to be right.
+    """
+    from kitbuilder.design import load as designs
+
+    return designs.words(str(words))("number.point") if words in LANGUAGES else "."
+
+
 def words_option(command: Command) -> Command:
     """Add the option that names the language; the command gets its ``words``."""
 
@@ -209,12 +219,15 @@ def read_input(source: str, largest: int = LARGEST_FILE) -> str:
     return decode(sys.stdin.buffer.read(largest + 1), Said("where.input"), largest)
 
 
-def sums_given(words: Iterable[str], file: str | None) -> "tuple[Sum, ...]":
-    """Return the sums typed, and those in the ``file`` named, if one is."""
+def sums_given(words: Iterable[str], file: str | None, point: str) -> "tuple[Sum, ...]":
+    """Return the sums typed, and those in the ``file`` named, if one is.
+
+    ``point`` stands after the ones in the language that is printed.
+    """
     from kitbuilder.request.request import read_sum, read_sums
 
-    given = tuple(map(read_sum, words))
-    return given if file is None else given + read_sums(read_input(file))
+    given = tuple(read_sum(word, point) for word in words)
+    return given if file is None else given + read_sums(read_input(file), point)
 
 
 def where_from(source: str) -> Where:

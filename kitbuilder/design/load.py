@@ -18,6 +18,7 @@ from kitbuilder.formats.table import NUMBER, Kinds, check_table
 from kitbuilder.formats.textfile import parse_toml, read_toml
 from kitbuilder.frozen import frozen
 from kitbuilder.number.scale import HUNDREDTHS, WHOLE, Scale
+from kitbuilder.number.sums import PLACES
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -98,6 +99,21 @@ class Words:
         scale = replace(HUNDREDTHS, point=self("number.point"))
         return replace(self, entries={**self.entries, **renamed}, scale=scale)
 
+    def counting(self, decimals: int) -> "Words":
+        """Return these words for numbers with so many ``decimals``, up to three.
+
+        The smallest place takes the first name. What only tenths or thousandths are called
+        stands under ``tenth`` and ``thousandth`` in a words file.
+        """
+        plain = self.decimal
+        if plain.scale.decimals == decimals:
+            return plain
+        moved = dict(_moved(self.entries, HUNDREDTHS.decimals - decimals))
+        name = {1: "tenth", 3: "thousandth"}.get(decimals)
+        own = {k.partition(".")[2]: v for k, v in self.entries.items() if k.split(".")[0] == name}
+        scale = replace(plain.scale, decimals=decimals)
+        return replace(plain, entries={**plain.entries, **moved, **own}, scale=scale)
+
     def money(self, currency: str) -> "Words":
         """Return the words for amounts of ``currency``, written as the words file shows one."""
         form = self(f"money.{currency}")
@@ -124,6 +140,21 @@ class Words:
     def count(self, key: str, count: int) -> str:
         """Say the sentence of ``key`` for ``count`` things: its ``one`` or ``many`` form."""
         return self(f"{key}.{'one' if count == 1 else 'many'}", count=count)
+
+
+_PLACED = re.compile(rf"decimal\.(place|single|opened|column|patterns|count)\.({'|'.join(PLACES)})")
+"""Keys of what is said of a place, where numbers have decimals."""
+
+
+def _moved(
+    entries: Mapping[str, str | tuple[str, ...]], by: int
+) -> Iterator[tuple[str, str | tuple[str, ...]]]:
+    """Yield what is said of each place, under the key of the one ``by`` places below it."""
+    for key, entry in entries.items():
+        found = _PLACED.match(key)
+        at = PLACES.index(found[2]) - by if found else -1
+        if found and 0 <= at < len(PLACES):
+            yield f"{found[1]}.{PLACES[at]}{key[found.end() :]}", entry
 
 
 @cache

@@ -18,7 +18,7 @@ def shown(sum_: Sum, words: Words) -> str:
     A sum that no pieces show has its columns alone, and says so.
     """
     first = _with_pieces(sum_, words) if sum_.with_pieces else [phrases.written_alone(sum_, words)]
-    return "\n".join((str(sum_), "", *first, "", *_written(sum_, words))) + "\n"
+    return "\n".join((str(sum_), "", *first, "", *_written(sum_.short(), words))) + "\n"
 
 
 def _with_pieces(sum_: Sum, words: Words) -> list[str]:
@@ -67,6 +67,8 @@ def _sentence(done: Sequence[Step], position: int, sum_: Sum, words: Words) -> s
 
 def _written(sum_: Sum, words: Words) -> list[str]:
     worked = columns(sum_)[::-1]
+    if sum_.scale.decimals != words.scale.decimals:
+        words = words.counting(sum_.scale.decimals)
 
     decimals = sum_.scale.decimals
 

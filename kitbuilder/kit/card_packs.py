@@ -123,7 +123,7 @@ def _addition_answer(sum_: Sum, words: Words) -> Answer:
     )
     return Answer(
         sum_,
-        columns(sum_),
+        columns(sum_.short()),
         upward,
         left=words("mat.add.second"),
         out=words("mat.add.first"),
@@ -177,7 +177,7 @@ def task_card(task: Task, wishes: CardWishes, words: Words) -> TaskCard:
         sum=sum_,
         stage=task.stage,
         lines=() if task.stage == "written" else lines,
-        headings=_headings(sum_.places, words) if wishes.headings else (),
+        headings=_headings_of(sum_, words) if wishes.headings else (),
         back=None if wishes.backs == "separate" else _back(sum_, words),
     )
 
@@ -210,7 +210,7 @@ def _back(sum_: Sum, words: Words) -> Back:
     slots = {"whole": sum_.whole, "part": sum_.part, "rest": sum_.rest}
     return Back(
         sum_,
-        columns(sum_),
+        columns(sum_.short()),
         words("back.part"),
         words("back.rest"),
         _exchanges(sum_, words),
@@ -225,6 +225,14 @@ def _exchanges(sum_: Sum, words: Words) -> tuple[str, ...]:
     return tuple(
         words("answers.swap", **phrases.swap(words, made.source)) for made in exchanges(sum_)
     )
+
+
+def _headings_of(sum_: Sum, words: Words) -> tuple[str, ...]:
+    """Return the headings of the columns that ``sum_`` is written in: for 99.9 no hundredths."""
+    short = sum_.short()
+    if short.scale.decimals != words.scale.decimals:
+        words = words.counting(short.scale.decimals)
+    return _headings(short.places, words)
 
 
 def _headings(places: int, words: Words) -> tuple[str, ...]:
@@ -244,7 +252,7 @@ def answer(sum_: Sum, words: Words) -> Answer:
     )
     return Answer(
         sum_,
-        columns(sum_),
+        columns(sum_.short()),
         _exchanges(sum_, words),
         words(teaches_little) if teaches_little else "",
         wrong,
@@ -315,9 +323,10 @@ def loose_digits(sums: Iterable[Sum]) -> tuple[str, ...]:
     most: Counter[str] = Counter()
     points: tuple[str, ...] = ()
     for sum_ in sums:
-        marks = "".join(str(c.marks[-1]) for c in columns(sum_) if c.marks)
-        numbers = "".join(map(sum_.in_columns, (sum_.whole, sum_.part, sum_.rest)))
+        short = sum_.short()
+        marks = "".join(str(c.marks[-1]) for c in columns(short) if c.marks)
+        numbers = "".join(map(short.in_columns, (short.whole, short.part, short.rest)))
         most |= Counter(f"{numbers}{marks}")
-        if sum_.scale.decimals:
+        if short.scale.decimals:
             points = (sum_.scale.point,) * 3
     return (*(d for d in "0123456789" for _ in range(most[d])), *points, "−", "=", "+")

@@ -55,9 +55,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
     if shown is None or shown.answer is None:
         return None
     name, (key, place) = child.code if coded else child.name, _mistake(child, shown)
-    asks: tuple[str, ...] = (words("mistakes.first"),)
     if key:
-        asks += (words(f"mistake.{key}.asks", whole=shown.sum.whole),)
         mistake = words(f"mistake.{key}.name")
         if place is not None and key != "slip":
             mistake = words("why.here", name=mistake, place=words(f"place.{PLACES[place]}"))
@@ -68,7 +66,8 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
             happened = f"{happened} {happened_said(too, shown.sum, None, words)}"
     else:
         mistake = words("child_page.unknown")
-        happened = words("child_page.unknown_happened")
+        known = "unknown_happened" if shown.sum.with_pieces else "unknown_written"
+        happened = words(f"child_page.{known}")
     return ChildWords(
         name=name,
         title=words("child_page.title", name=name),
@@ -82,7 +81,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         mistake=mistake[:1].upper() + mistake[1:],
         happened=happened,
         ask=words("child_page.ask"),
-        asks=asks,
+        asks=tuple(_asked(shown.sum, key, words)),
         watch=tuple(_watched(child, shown.sum, key, words)),
         pieces=words("child_page.pieces"),
         telling=words("child_page.telling"),
@@ -90,6 +89,16 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         tick=words("child_page.tick"),
         end=words("child_page.end"),
     )
+
+
+def _asked(shown: Sum, key: str, words: Words) -> Iterator[str]:
+    """Yield what to ask beside the pieces, or, where none show the sum, beside what is written."""
+    if not shown.with_pieces:
+        yield words("child_page.show_written")
+        return
+    yield words("mistakes.first")
+    if key:
+        yield words(f"mistake.{key}.asks", whole=shown.whole)
 
 
 def _lead(child: ChildMarks, shown: Cell, name: str, words: Words) -> str:
@@ -105,6 +114,8 @@ def _lead(child: ChildMarks, shown: Cell, name: str, words: Words) -> str:
 def _watched(child: ChildMarks, shown: Sum, key: str, words: Words) -> Iterator[str]:
     """Yield a second mistake, and what is not certain: which it may be, that a sum tells."""
     reading = child.reading
+    if not shown.with_pieces:
+        yield phrases.written_alone(shown, words)
     if reading.verdict is Verdict.HABIT:
         for too in reading.named[1:2]:
             yield words("child_page.too", name=words(f"mistake.{too}.name"))

@@ -11,7 +11,7 @@ from kitbuilder.number.mistakes.posterior import Answered
 from kitbuilder.number.mistakes.reading import Fit, Read, Reading, read
 from kitbuilder.number.mistakes.reading_decimals import with_decimals
 from kitbuilder.number.mistakes.why import why
-from kitbuilder.number.scale import WHOLE
+from kitbuilder.number.scale import HUNDREDTHS, WHOLE
 from kitbuilder.number.sums import PLACES, Sum, digits
 
 
@@ -81,7 +81,7 @@ def class_marks(
 ) -> ClassMarks:
     """Return the class of the children in ``papers``: their names, each with the cells given.
 
-    Decimals are read as the whole numbers of their hundredths, and for what only they show.
+    Decimals are read as the whole numbers of their smallest place, and for what only they show.
     """
     width = len(str(len(papers)))
     children = []
@@ -104,12 +104,14 @@ def _next(reading: Reading, given: Sequence[Sum], seed: int) -> NextSums:
     """Return the sums that come next, written as those ``given``.
 
     After a mistake of decimals they show it: their numbers have decimals of different lengths.
+    None has thousandths, so that pieces show what is practised.
     """
     asked = [sum_.counted(WHOLE) for sum_ in given]
     found = next_sums(reading, asked, seed)
     scale = given[0].scale if given else WHOLE
     if not scale.decimals:
         return found
+    scale = replace(scale, decimals=HUNDREDTHS.decimals)
     key = reading.habits[0].key if reading.habits else ""
     if key in OF_DECIMALS:
         return with_unequal_decimals(found, key, scale, asked, seed)

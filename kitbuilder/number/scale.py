@@ -1,16 +1,19 @@
-"""How the numbers of a sum are written: as they are, or as a decimal with tenths and hundredths."""
+"""How the numbers of a sum are written: as they are, or as decimals down to thousandths."""
 
 from dataclasses import field
 from typing import Self
 
 from kitbuilder.frozen import frozen
 
+MOST_DECIMALS = 3
+"""Decimals a number may have: down to thousandths. Pieces go down to hundredths."""
+
 
 @frozen
 class Scale:
-    """How a number is written that counts ones, or hundredths.
+    """How a number is written that counts ones, or a smaller place: hundredths, for two decimals.
 
-    Of ``decimals`` places, none or two, zeros at the end are left out; they are written in
+    Of ``decimals`` places, up to three, zeros at the end are left out; they are written in
     ``full``, and with a ``money`` form, such as "£{number}". ``point`` stands after the ones.
     """
 
@@ -20,8 +23,8 @@ class Scale:
     full: bool = field(default=False, compare=False)
 
     def __post_init__(self) -> None:
-        if self.decimals not in (0, 2):
-            raise ValueError(f"Scale.decimals is {self.decimals}; it must be 0 or 2")
+        if not 0 <= self.decimals <= MOST_DECIMALS:
+            raise ValueError(f"Scale.decimals is {self.decimals}; it must be 0 to {MOST_DECIMALS}")
 
     def number(self, value: int) -> int:
         """Return ``value``, a count of the smallest place, as a number written on this scale.
@@ -41,8 +44,8 @@ class Scale:
         """Return how a count of the smallest place is written."""
         if not self.decimals:
             return f"{int(value)}"
-        ones, hundredths = divmod(int(value), 100)
-        text = f"{ones}.{hundredths:02}"
+        ones, less = divmod(int(value), 10**self.decimals)
+        text = f"{ones}.{less:0{self.decimals}}"
         if self.money:
             return self.money.replace("{number}", text.replace(".", self.point))
         if self.full:
@@ -54,12 +57,12 @@ WHOLE, HUNDREDTHS = Scale(), Scale(2)
 
 
 class Scaled(int):
-    """A whole number of hundredths that is written as its scale says; it is reckoned with as is."""
+    """A count of the smallest place, written as its scale says; it is reckoned with as is."""
 
     scale: Scale
 
     def __new__(cls, value: int, scale: Scale) -> Self:
-        """Return ``value`` hundredths."""
+        """Return ``value`` of the smallest place."""
         made = super().__new__(cls, value)
         made.scale = scale
         return made

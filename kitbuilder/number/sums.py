@@ -12,6 +12,11 @@ PLACES = ("ones", "tens", "hundreds", "thousands")
 LARGEST = 10 ** len(PLACES) - 1
 
 
+def most_ones(decimals: int) -> int:
+    """Return the largest whole number beside so many ``decimals``: 99 beside hundredths."""
+    return int(LARGEST // 10**decimals)
+
+
 def digits(number: int, places: int) -> tuple[int, ...]:
     """Return the digits of ``number``, ones first, padded with zeros to ``places``.
 
@@ -73,8 +78,9 @@ class Pieces:
 class Sum:
     """A subtraction: ``whole`` − ``part`` leaves ``rest``.
 
-    ``whole`` is 0 to 9999 and ``part`` is 0 to ``whole``. On a ``scale`` with decimals both count
-    hundredths: 300 and 147 are written 3 and 1.47, and the places are hundredths, tenths, ones.
+    ``whole`` is 0 to 9999 and ``part`` is 0 to ``whole``. On a ``scale`` with two decimals both
+    count hundredths: 300 and 147 are written 3 and 1.47, and the places are hundredths, tenths,
+    ones.
     """
 
     whole: int
@@ -102,7 +108,10 @@ class Sum:
 
     @property
     def with_pieces(self) -> bool:
-        """Whether pieces show it: a large square that is one has none that is ten of it."""
+        """Whether pieces show it: a large square that is one has none that is ten of it.
+
+        Nor is there a piece that is a thousandth.
+        """
         return not (self.scale.decimals and self.places > 3)
 
     def width(self, number: int) -> int:
@@ -132,6 +141,19 @@ class Sum:
         """Return the sum of the same counts on another scale: 300 − 147 as 3 − 1.47, or back."""
         return Sum(int(self.whole), int(self.part), scale)
 
+    def short(self, *beside: int) -> "Sum":
+        """Return the sum without decimal places that none of its numbers has as it is written.
+
+        99.9 − 12.3 has no hundredths; nor have numbers that stand ``beside`` it in its columns.
+        """
+        scale = self.scale
+        zeros = min(map(scale.zeros, (self.whole, self.part, *beside)))
+        if not zeros:
+            return self
+        less = 10**zeros
+        scale = replace(scale, decimals=scale.decimals - zeros)
+        return Sum(int(self.whole) // less, int(self.part) // less, scale)
+
     def on(self, scale: Scale) -> "Sum":
         """Return this sum on another scale: the same numbers, written or counted in another way.
 
@@ -142,7 +164,7 @@ class Sum:
         times = 10 ** max(0, scale.decimals - self.scale.decimals)
         if self.scale.decimals > scale.decimals:
             raise ValueError(f"Sum.on: {self} has decimals")
-        if self.scale.full:
+        if self.scale.full and self.scale.decimals == scale.decimals:
             scale = replace(scale, full=True)
         return Sum(int(self.whole) * times, int(self.part) * times, scale)
 

@@ -18,7 +18,7 @@ from kitbuilder.number.mistakes.reading import Verdict
 from kitbuilder.page.pasted import pasted_answers
 from kitbuilder.page.preview import preview
 from kitbuilder.press.printing import Press
-from kitbuilder.request.answers import on_one_scale
+from kitbuilder.request.answers import decimals_of, on_one_scale
 
 ALSO = 0.15
 """How likely a second mistake must be to be told as well."""
@@ -33,15 +33,17 @@ def read_marks(text: str, language: str = "en-GB") -> ClassMarks:
 
     Raises ``RefusedRowsError`` by row.
     """
-    papers = pasted_answers(text)
-    if papers[0].cells[0].sum.scale.decimals:  # then all have
-        papers = on_one_scale(papers, designs.words(language).decimal.scale)
+    words = designs.words(language)
+    papers = pasted_answers(text, words("number.point"))
+    if decimals := decimals_of(papers):  # then all have
+        papers = on_one_scale(papers, words.counting(decimals).scale)
     return class_marks([(paper.name, paper.cells) for paper in papers])
 
 
 def _wording(marks: ClassMarks, words: Words) -> Words:
-    """Return ``words``, those of tenths and hundredths where the sums have decimals."""
-    return words.decimal if any(sum_.scale.decimals for sum_ in marks.sums) else words
+    """Return ``words``, those of tenths and smaller places where the sums have decimals."""
+    decimals = max((sum_.scale.decimals for sum_ in marks.sums), default=0)
+    return words.counting(decimals) if decimals else words
 
 
 def next_pupils(marks: ClassMarks, words: Words) -> tuple[Pupil, ...]:

@@ -55,7 +55,7 @@ def read_pupils(text: str, stage: Stage) -> tuple[Pupil, ...]:
     )
 
 
-def pasted_answers(text: str) -> tuple[Paper, ...]:
+def pasted_answers(text: str, point: str = ".") -> tuple[Paper, ...]:
     """Return each child's answers in a pasted table. Raises ``RefusedRowsError`` by row.
 
     Columns are name, sum and answer, or sum and answer alone; a heading row may give another
@@ -66,7 +66,7 @@ def pasted_answers(text: str) -> tuple[Paper, ...]:
     heading, rows = cell_rows(text, "answers")
 
     def read(table: str) -> tuple[Paper, ...]:
-        return read_answers(table, PASTED)
+        return read_answers(table, PASTED, point=point)
 
     if {HEADS.get(cell.lower(), cell.lower()) for cell in heading} >= {*COLUMNS}:
         lines = [(number, csv_line(*cells)) for number, cells in rows]

@@ -21,7 +21,7 @@ MOST_TOLD = 5
 """Rows that are told at once where they cannot be read."""
 
 _WHOLE = re.compile(r"\d{1,6}(?:[.,]0{1,2})?", re.ASCII)
-_DECIMAL = re.compile(r"(\d{1,4})(?:[.,](\d{1,2}))?", re.ASCII)
+_DECIMAL = re.compile(r"(\d{1,4})(?:[.,](\d{1,3}))?", re.ASCII)
 _THOUSANDS = re.compile(r"\d{1,3}[.,' ]\d{3}", re.ASCII)
 _MARKED = re.compile(r"[(~=]?\s*(\d[\d.,' ]*?)\s*(?:[?!*✓✔✗✘)]{1,3})?", re.ASCII)
 _LETTERED = re.compile(r"\d[\d.,' ]*[^\W\d_]")
@@ -31,11 +31,12 @@ _LETTERED = re.compile(r"\d[\d.,' ]*[^\W\d_]")
 class Told:
     """What is to be told of a table: rows refused, and what was read otherwise than it stands.
 
-    ``beside`` are heads and rows left out, ``marked`` answers with a sign beside the number,
-    ``blank`` what stood for not tried, ``twice`` the children who
-    answered a sum more than once.
+    ``point`` stands after the ones of numbers, ``beside`` are heads and rows left out, ``marked``
+    answers with a sign beside the number, ``blank`` what stood for not tried, ``twice`` the
+    children who answered a sum more than once.
     """
 
+    point: str = "."
     refused: list[tuple[int, RefusedError]] = field(default_factory=list)
     beside: list[str] = field(default_factory=list)
     marked: dict[str, str] = field(default_factory=dict)
@@ -106,17 +107,17 @@ def read_answer(typed: str, sum_: Sum) -> int | None:
 
     25,0 and 25.00 are 25, as spreadsheets may write it; 1 234, 1.234 and 1,234 are 1234; 46? is
     46. A number with a letter after it, as 3x, is no answer. A sum with decimals has answers
-    with at most two.
+    with at most as many.
     """
     text = typed.strip()
     if text.lower() in BLANK or _LETTERED.fullmatch(text):
         return None
     text = _bare(text)
     if sum_.scale.decimals:
-        found = _DECIMAL.fullmatch(text)
-        if not found:
-            raise RefusedError("answers.unreadable-decimal", given=typed, sum=sum_)
-        return sum_.number(int(f"{found[1]}{(found[2] or '').ljust(2, '0')}"))
+        found, most = _DECIMAL.fullmatch(text), sum_.scale.decimals
+        if not found or len(found[2] or "") > most:
+            raise RefusedError("answers.unreadable-decimal", given=typed, sum=sum_, most=most)
+        return sum_.number(int(f"{found[1]}{(found[2] or '').ljust(most, '0')}"))
     if _THOUSANDS.fullmatch(text):
         return int(re.sub(r"\D", "", text))
     if not _WHOLE.fullmatch(text):

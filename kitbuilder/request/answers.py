@@ -9,8 +9,8 @@ from dataclasses import replace
 from kitbuilder.errors import RefusedError, Said, Where
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.class_marks import Cell
-from kitbuilder.number.scale import HUNDREDTHS, Scale
-from kitbuilder.number.sums import Sum
+from kitbuilder.number.scale import Scale
+from kitbuilder.number.sums import LARGEST, Sum
 from kitbuilder.request.answer_cells import Told
 from kitbuilder.request.pupils import checked_name
 from kitbuilder.request.request import read_sum
@@ -20,9 +20,6 @@ LARGEST_ANSWERS = 2_000_000
 
 MOST_ANSWERS = 40_000
 """Answers a table may have: forty classes of fifty, twenty sums each."""
-
-MOST_BESIDE = 99
-"""The largest whole number beside decimals."""
 
 MOST_OF_ONE = 200
 """Answers one child may have."""
@@ -66,21 +63,24 @@ class Paper:
     cells: tuple[Cell, ...]
 
 
-def read_answers(text: str, where: Where, notes: list[Said] | None = None) -> tuple[Paper, ...]:
+def read_answers(
+    text: str, where: Where, notes: list[Said] | None = None, point: str = "."
+) -> tuple[Paper, ...]:
     """Return the children in a table of answers, in the order they first appear.
 
     Either each line is one answer, under the heads name, sum and answer in any order; or the
     first line holds the sums and each further line a name and the answers. Cells are parted by
     tabs, semicolons or commas. An answer may be left blank. A sum that a child tried twice
-    counts once, with the last answer. ``notes`` gets what was read otherwise than it stands.
-    Raises ``RefusedError`` naming the lines; ``where`` names the file in it.
+    counts once, with the last answer. ``notes`` gets what was read otherwise than it stands;
+    ``point`` stands after the ones. Raises ``RefusedError`` naming the lines; ``where`` names the
+    file in it.
     """
     rows = _rows(text, where)
     line, first = next(rows, (0, []))
     if not first:
         raise RefusedError("answers.empty", where=where, field="answers")
     heads = [HEADS.get(cell.lower(), cell.lower()) for cell in first]
-    told = Told()
+    told = Told(point)
     if by_line := set(heads) >= set(COLUMNS):
         cells = _long(rows, heads, told, where)
     else:
@@ -123,23 +123,31 @@ def _last(name: str, given: Sequence[Cell], told: Told) -> tuple[Cell, ...]:
 def _check_scales(papers: Sequence[Paper], told: Told, head: int | None) -> None:
     """Refuse sums that are too large beside decimals: in their rows, or all in the row ``head``."""
     cells = [cell for paper in papers for cell in paper.cells]
-    if any(cell.sum.scale.decimals for cell in cells):
+    most = decimals_of(papers)
+    if most:
         told.refused += [
             (head or cell.line, RefusedError("answers.beside-decimals", sum=cell.sum))
             for cell in cells
-            if not cell.sum.scale.decimals and cell.sum.whole > MOST_BESIDE
+            if cell.sum.whole * 10 ** (most - cell.sum.scale.decimals) > LARGEST
         ]
 
 
-def on_one_scale(papers: Iterable[Paper], written: Scale = HUNDREDTHS) -> tuple[Paper, ...]:
-    """Return ``papers`` with all numbers in hundredths, as ``written``, if any has decimals."""
+def decimals_of(papers: Iterable[Paper]) -> int:
+    """Return the most decimals that a sum of ``papers`` has, two at least if any has some."""
+    return max((cell.sum.scale.decimals for paper in papers for cell in paper.cells), default=0)
+
+
+def on_one_scale(papers: Iterable[Paper], written: Scale | None = None) -> tuple[Paper, ...]:
+    """Return ``papers`` with all numbers on one scale, if any has decimals: as ``written``."""
     papers = tuple(papers)
-    if not any(cell.sum.scale.decimals for paper in papers for cell in paper.cells):
+    most = decimals_of(papers)
+    if not most:
         return papers
+    written = written or Scale(most)
     bare = replace(written, full=False)  # 355 for 3.55 stays 355, as the child wrote it
 
     def cell_on(cell: Cell) -> Cell:
-        times = 1 if cell.sum.scale.decimals else 10**HUNDREDTHS.decimals
+        times = 10 ** (written.decimals - cell.sum.scale.decimals)
         answer = None if cell.answer is None else bare.number(int(cell.answer) * times)
         return replace(cell, sum=cell.sum.on(written), answer=answer)
 
@@ -188,7 +196,7 @@ def _long(
             if len(cells) > len(heads):
                 raise RefusedError("answers.cells", count=len(row), columns=len(heads))
             name = checked_name(cells[at["name"]])
-            sum_ = _sum(cells[at["sum"]])
+            sum_ = _sum(cells[at["sum"]], told.point)
             yield name, Cell(sum_, told.answer(cells[at["answer"]], sum_), line)
         except RefusedError as error:
             told.refused.append((line, error))
@@ -203,7 +211,7 @@ def _wide(
     columns = [k for k in range(1, len(given)) if given[k].lower() not in BESIDE]
     told.beside += [given[k] for k in range(1, len(given)) if k not in columns]
     try:
-        sums = [(k, _sum(given[k])) for k in columns]
+        sums = [(k, _sum(given[k], told.point)) for k in columns]
     except RefusedError as error:
         raise error.at(where, line, field="answers") from None
     seen: dict[str, int] = {}
@@ -237,9 +245,9 @@ def _trimmed(cells: Sequence[str]) -> list[str]:
     return kept
 
 
-def _sum(typed: str) -> Sum:
+def _sum(typed: str, point: str) -> Sum:
     """Return a sum as it stands in a table: a spreadsheet may keep a sign before it, or = after."""
-    sum_ = read_sum(typed.removeprefix("'").removeprefix("=").rstrip("= "))
+    sum_ = read_sum(typed.removeprefix("'").removeprefix("=").rstrip("= "), point)
     if not sum_.whole:
         raise RefusedError("sum.nothing-to-build", sum=sum_)
     return sum_

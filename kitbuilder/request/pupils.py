@@ -30,12 +30,12 @@ _HIDDEN = ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
 """Unicode's kinds of characters that are not letters to be seen: control, direction, unknown."""
 
 
-def pupils(text: str, where: Where, stage: Stage) -> tuple[Pupil, ...]:
+def pupils(text: str, where: Where, stage: Stage, point: str = ".") -> tuple[Pupil, ...]:
     """Return the pupils in a CSV table, in the order their names first appear.
 
     Each row is one sum: name, sum and, if the table has that column, stage; rows without one
     are of ``stage``. Rows of the same name make one pupil's pack. Raises ``RefusedError``
-    that says which line is wrong; ``where`` names the file in it.
+    that says which line is wrong; ``where`` names the file in it. ``point`` stands after the ones.
     """
     tasks: dict[str, list[Task]] = {}
     rows = _rows(text, where)
@@ -45,7 +45,7 @@ def pupils(text: str, where: Where, stage: Stage) -> tuple[Pupil, ...]:
         if count > MOST_ROWS:
             raise RefusedError("table.too-many-rows", where=where, most=MOST_ROWS, field="pupils")
         try:
-            name, task = _row(row, columns, stage, line)
+            name, task = _row(row, columns, (stage, line), point)
         except RefusedError as error:
             raise error.at(where, line, field="pupils") from None
         tasks.setdefault(name, []).append(task)
@@ -88,12 +88,14 @@ def _columns(header: list[str], where: Where) -> tuple[str, ...]:
     return columns
 
 
-def _row(row: list[str], columns: tuple[str, ...], stage: Stage, line: int) -> tuple[str, Task]:
+def _row(
+    row: list[str], columns: tuple[str, ...], usual: tuple[Stage, int], point: str
+) -> tuple[str, Task]:
     if len(row) != len(columns):
         raise RefusedError("pupil.cells", count=len(row), columns=len(columns))
-    cells = dict(zip(columns, row, strict=True))
+    cells, (stage, line) = dict(zip(columns, row, strict=True)), usual
     name = checked_name(cells["name"])
-    sum_ = read_sum(cells["sum"])
+    sum_ = read_sum(cells["sum"], point)
     asked = cells.get("stage", "").lower()
     chosen = next((known for known in STAGES if known == asked), None)
     if asked and chosen is None:

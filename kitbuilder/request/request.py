@@ -22,7 +22,8 @@ from kitbuilder.kit.records import MOST_KITS, CutWish, EstimateWish
 from kitbuilder.kit.stories import fitting
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import Task
-from kitbuilder.number.sums import LARGEST
+from kitbuilder.number.scale import MOST_DECIMALS
+from kitbuilder.number.sums import LARGEST, most_ones
 from kitbuilder.press.printing import Piled, Press
 from kitbuilder.press.printing import fitted_paper as fitted_paper
 from kitbuilder.request.thousands import for_thousands
@@ -178,8 +179,19 @@ class Request:
             return None
         return not any(sum_.scale.decimals for sum_ in self._asked)
 
+    def _check_thousandths(self) -> None:
+        """Refuse thousandths where anything but written work is wished for: no piece is one."""
+        tasks = [(t.sum, t.stage, t.line) for one in self.pupils for t in one.tasks]
+        tasks += [(sum_, self.cards.stage, 0) for sum_ in self.sums]
+        pieces = self.parts != ("cards",) or "exchange" in self.cards.kinds or self.money
+        if pieces or any(stage != "written" for _, stage, _ in tasks):
+            sum_, line = next((s, at) for s, _, at in tasks if s.scale.decimals == MOST_DECIMALS)
+            where = "pupils" if line else "sums"
+            refused = RefusedError("decimals.thousandths", sum=sum_, option="stage", field=where)
+            raise refused.at(row=line or None)
+
     def _count_hundredths(self) -> None:
-        """Count every sum in hundredths, written and named as the language does.
+        """Count every sum in hundredths, or thousandths where one has them, as the language does.
 
         Raises ``RefusedError`` for a sum that is too large beside them, and for what is made of
         whole numbers.
@@ -192,12 +204,18 @@ class Request:
         if {"stories", "arrows"} & {*self.cards.kinds}:
             raise RefusedError("decimals.kinds", option="kinds")
         plain = self.press.words
-        words = plain.money(self.money) if self.money else plain.decimal
-
+        most = max((sum_.scale.decimals for sum_ in self._asked), default=0)
+        if most == MOST_DECIMALS:
+            self._check_thousandths()
+            words = plain.counting(most)
+        else:
+            words = plain.money(self.money) if self.money else plain.decimal
         lines = {task.sum: task.line for pupil in self.pupils for task in pupil.tasks}
 
         def counted(sum_: Sum) -> Sum:
-            if not sum_.scale.decimals and sum_.whole > LARGEST // 10**words.scale.decimals:
+            if sum_.whole > most_ones(words.scale.decimals - sum_.scale.decimals):
+                if words.scale.decimals == MOST_DECIMALS:
+                    raise RefusedError("decimals.beside-thousandths", sum=sum_, field="sums")
                 raise _beside_decimals(sum_, lines.get(sum_), money=self._money_alone)
             return sum_.on(words.scale)
 
@@ -270,7 +288,7 @@ def _beside_decimals(sum_: Sum, line: int | None, *, money: bool | None = None) 
     return refused.at(row=line or None)
 
 
-def read_sums(text: str) -> tuple[Sum, ...]:
+def read_sums(text: str, point: str = ".") -> tuple[Sum, ...]:
     """Return the sums in ``text``, one a line; ``#`` starts a comment, empty lines are skipped.
 
     Raises ``RefusedError`` naming the line.
@@ -280,7 +298,7 @@ def read_sums(text: str) -> tuple[Sum, ...]:
         typed = line.partition("#")[0].strip()
         if typed:
             try:
-                sums.append(read_sum(typed))
+                sums.append(read_sum(typed, point))
             except RefusedError as error:
                 raise error.at(row=number) from None
     if not sums:

@@ -5,8 +5,8 @@ from dataclasses import replace
 
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.number import PLACES, Sum
-from kitbuilder.number.scale import HUNDREDTHS, WHOLE
-from kitbuilder.number.sums import LARGEST
+from kitbuilder.number.scale import HUNDREDTHS, MOST_DECIMALS, WHOLE, Scale
+from kitbuilder.number.sums import LARGEST, most_ones
 
 _PASTED = {ord(c): " " for c in "\u00a0\u2009\u202f"} | {ord(c): "-" for c in "\u2010\u2011\u2012"}
 """Spaces and hyphens that word processors put in the place of the keyboard's."""
@@ -24,12 +24,13 @@ _AMOUNTS, _MOST_OF_AMOUNTS = "6.34 - 2.58", 999
 """Amounts that pieces show, and the most hundredths that they do."""
 
 
-def read_sum(text: str) -> Sum:
+def read_sum(text: str, point: str = ".") -> Sum:
     """Return the sum typed as ``text``: two numbers with -, − or – between them.
 
     Whole numbers have up to four places, with a space for their thousands or none; a comma or a
     point may stand for it where that cannot be a decimal. With a decimal point or comma in one
-    of them both count hundredths. Raises ``RefusedError`` saying what is wrong.
+    of them both count hundredths, or thousandths. 9.234 − 1.456 is read so where the language's
+    ``point`` stands in it. Raises ``RefusedError`` saying what is wrong.
     """
     plain = text.translate(_PASTED)
     if any(sign in text for sign in _SIGNS):
@@ -37,20 +38,23 @@ def read_sum(text: str) -> Sum:
     found = _SUM.fullmatch(_ungrouped(plain))
     if not found:
         raise RefusedError("sum.unreadable", given=text, field="sums")
+    if max(len(found[2] or ""), len(found[4] or "")) > MOST_DECIMALS:
+        raise RefusedError("sum.four-decimals", given=text, field="sums")
     ones = tuple(number.replace(" ", "").lstrip("0") for number in (found[1], found[3]))
     decimals = (found[2] or "", found[4] or "")
-    scale = HUNDREDTHS if any(decimals) else WHOLE
-    if max(map(len, decimals)) > scale.decimals:
-        raise _of_three(text, ones, decimals)
+    scale = Scale(max(HUNDREDTHS.decimals, *map(len, decimals))) if any(decimals) else WHOLE
+    if scale.decimals == MOST_DECIMALS:
+        _check_point(text, point, ones, decimals)
     if max(map(len, ones)) > len(PLACES) - scale.decimals:
         if scale.decimals:
-            raise RefusedError("sum.hundred-ones", given=text, field="sums")
+            most = most_ones(scale.decimals) + 1 - 0.1**scale.decimals
+            raise RefusedError("sum.many-ones", given=text, most=round(most, 3), field="sums")
         raise RefusedError("sum.five-places", given=text, field="sums")
     whole, part = (
         int(f"0{before}{after.ljust(scale.decimals, '0')}")
         for before, after in zip(ones, decimals, strict=True)
     )
-    scale = replace(scale, full=all(len(after) == HUNDREDTHS.decimals for after in decimals))
+    scale = replace(scale, full={*map(len, decimals)} == {scale.decimals} - {0})
     if part > whole:
         said = replace(scale, point="," if "," in text else ".")
         round_ = f"{said.written(part)} - {said.written(whole)}"
@@ -74,14 +78,15 @@ def _ungrouped(text: str) -> str:
     return text
 
 
-def _of_three(text: str, ones: tuple[str, ...], decimals: tuple[str, ...]) -> RefusedError:
-    """Return the refusal of three decimals or more, which may be meant for thousands."""
+def _check_point(text: str, point: str, ones: tuple[str, ...], decimals: tuple[str, ...]) -> None:
+    """Refuse three decimals that may be meant for thousands, by other marks than ``point``."""
     numbers = [f"{before}{after}" for before, after in zip(ones, decimals, strict=True)]
     grouped = all(ones) and {*map(len, decimals)} <= {0, 3}
-    if grouped and int(numbers[1]) <= int(numbers[0]) <= LARGEST:
-        meant = " - ".join(numbers)
-        return RefusedError("sum.thousandths", given=text, sum=meant, field="sums")
-    return RefusedError("sum.three-decimals", given=text, field="sums")
+    if not grouped or not int(numbers[1]) <= int(numbers[0]) <= LARGEST:
+        return
+    if {mark for mark in text if mark in ".,"} != {point}:
+        meant, other = " - ".join(numbers), re.sub("[.,]", point, text)
+        raise RefusedError("sum.thousandths", given=text, sum=meant, other=other, field="sums")
 
 
 def _with_signs(text: str, plain: str) -> RefusedError:

@@ -12,7 +12,7 @@ from kitbuilder.number.course.outline import Span
 from kitbuilder.number.course.rungs import LADDER, RUNG_KEYS, Rung, rung_of
 from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, PlanWish, Task, plan
 from kitbuilder.number.course.stages import STAGES
-from kitbuilder.number.scale import WHOLE, Scale
+from kitbuilder.number.scale import MOST_DECIMALS, WHOLE, Scale
 from kitbuilder.number.stock import stock
 
 _MOST = 999
@@ -77,6 +77,8 @@ def _scale(sums: Iterable[Sum]) -> Scale:
 
 def _counted(sum_: Sum, scale: Scale) -> Sum:
     """Return ``sum_`` as the whole number of its hundredths, up to 9.99, if ``scale`` has them."""
+    if sum_.scale.decimals == MOST_DECIMALS:
+        raise RefusedError("decimals.thousandths", sum=sum_, option="stage", field="sums")
     if scale.decimals and sum_.whole * 10 ** (scale.decimals - sum_.scale.decimals) > _MOST:
         raise RefusedError("decimals.planned", sum=sum_, option="weeks", field="sums")
     return sum_.on(scale).counted(WHOLE)

@@ -61,7 +61,8 @@ def is_said(key: str) -> bool:
 def unsaid(keys: Iterable[str]) -> list[str]:
     """Return those of ``keys`` that no code says, whole or as the one and many of a count."""
     counted = re.compile(r"\.(one|many)$")
-    keys = [key.removeprefix("decimal.") for key in keys]  # said in place of that key
+    before = re.compile(r"^(decimal|tenth|thousandth)\.")  # said in place of the key behind it
+    keys = [before.sub("", key) for key in keys]
     return [key for key in keys if not (is_said(key) or is_said(counted.sub("", key)))]
 
 

@@ -29,15 +29,15 @@ def test_a_sum_may_be_typed_in_many_ways(typed: str) -> None:
         ("6.5.1 - 2", "is not a subtraction"),
         ("6. - 2", "is not a subtraction"),
         (".5 - 0.2", "is not a subtraction"),
-        ("9.999 - 1", "can be read in two ways; type thousands without a mark, as 9999 - 1"),
-        ("4.002 - 1.768", "can be read in two ways; type thousands .*, as 4002 - 1768"),
-        ("9.2 - 3.457", "pieces and written work alike go down to hundredths"),
-        ("5 - 1,768", "more than two decimals"),
-        ("12,345 - 1,234", "more than two decimals"),
+        ("9,999 - 1", "can be read in two ways; type thousands without a mark, as 9999 - 1"),
+        ("4,002 - 1,768", "type thousands .*, as 4002 - 1768; thousandths, .* as 4.002 - 1.768"),
+        ("4,002 - 1.768", "can be read in two ways"),
+        ("9.2 - 3.4571", "more than three decimals; written work goes down to thousandths"),
+        ("12,345 - 1,234", "use numbers up to 9.999, and up to 9.99 with pieces"),
         ("12 345 - 1", "more than four places"),
         ("£3.00 - £1.47", "amounts up to 9.99 without it, as 3.00 - 1.47, .* --money GBP"),
         ("634 € - 258 €", "as 6.34 - 2.58, .* --money EUR"),
-        ("100.5 - 1", "up to 99.99 in writing, up to 9.99 with pieces"),
+        ("100.5 - 1", "up to 99.99, and up to 9.99 with pieces"),
         ("1,47 - 3", "put the larger number first: 3 - 1,47"),
         ("-6 - 2", "is not a subtraction"),
         ("1/2 - 1", "is not a subtraction"),
@@ -68,7 +68,7 @@ def test_a_comma_for_thousands_may_stand_in_the_part_alone() -> None:
 
 def test_what_is_said_of_marks_for_thousands_in_spanish() -> None:
     with pytest.raises(RefusedError) as refused:
-        read_sum("4.002 - 1.768")
+        read_sum("4.002 - 1.768", ",")
     assert "los millares sin punto ni coma, como 4002 - 1768" in say(refused.value.said, "es")
 
 

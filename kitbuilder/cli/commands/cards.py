@@ -9,6 +9,7 @@ from kitbuilder.cli.grouped import Grouped
 from kitbuilder.cli.options import (
     SUMS_SETTINGS,
     out_option,
+    point_of,
     printed,
     printing_options,
     read_input,
@@ -55,7 +56,8 @@ def cards(
     from kitbuilder.request.file import first_wishes
     from kitbuilder.request.request import Request, card_wish, currency
 
-    given = sums_given(sum_words(what), sums)
+    point = point_of(printing.get("words"))
+    given = sums_given(sum_words(what), sums, point)
     if pupils is not None and given:
         raise RefusedError("option.sums-or", option="pupils")
     if each and pupils is None:
@@ -70,7 +72,7 @@ def cards(
         press=press,
         parts=("cards",),
         cards=wish,
-        pupils=_table(pupils, wish.stage) if pupils else (),
+        pupils=_table(pupils, wish.stage, point) if pupils else (),
         name="cards",
         each=each,
         money=currency(money),
@@ -91,9 +93,9 @@ def _build(request: "Request", where: Where, out: Path) -> None:
         raise error.at(where, line) from None
 
 
-def _table(pupils: str, stage: "Stage") -> "tuple[Pupil, ...]":
+def _table(pupils: str, stage: "Stage", point: str) -> "tuple[Pupil, ...]":
     """Return the pupils in the file named, or in standard input for ``-``."""
     from kitbuilder.request.pupils import LARGEST_TABLE
     from kitbuilder.request.pupils import pupils as read
 
-    return read(read_input(pupils, LARGEST_TABLE), where_from(pupils), stage)
+    return read(read_input(pupils, LARGEST_TABLE), where_from(pupils), stage, point)

@@ -10,6 +10,7 @@ from kitbuilder.cli.options import (
     SUMS_SETTINGS,
     WHOLE,
     out_option,
+    point_of,
     print_options,
     printed,
     read_input,
@@ -87,7 +88,7 @@ def kit(
 
     typed = bool(what) or asked["sums"] is not None
     extra = None if asked["pieces"] is None else reading.read_pieces(asked["pieces"])
-    wishes = _wishes(sum_words(what), asked, extra)
+    wishes = _wishes(sum_words(what), asked, extra, point_of(printing.get("words")))
     said = wished(wishes)
     asked, practice = filled(asked, said), filled(practice, said)
     tasks = _tasks(practice, asked, wishes, typed=typed)
@@ -146,7 +147,7 @@ def _tasks(practice: Typed, asked: Typed, wishes: "Wishes", *, typed: bool) -> "
     return tasks
 
 
-def _wishes(what: tuple[str, ...], asked: Typed, extra: "Pieces | None") -> "Wishes":
+def _wishes(what: tuple[str, ...], asked: Typed, extra: "Pieces | None", point: str) -> "Wishes":
     """Return the wishes of a request file, or the sums given, or the ready-made kit's.
 
     The ready-made kit's are amounts where money is wished for. Where nothing but ``extra``
@@ -161,7 +162,7 @@ def _wishes(what: tuple[str, ...], asked: Typed, extra: "Pieces | None") -> "Wis
         raise RefusedError("request.file-or-sums")
     if files:
         return read_wishes(Path(files[0]))
-    given = sums_given(what, asked["sums"])
+    given = sums_given(what, asked["sums"], point)
     if not given and asked["within"] is None:
         money = asked["money"] is not None
         return Wishes(parts=("pieces",)) if extra else first_wishes(money=money)

@@ -61,12 +61,18 @@ def marks(
     from kitbuilder.cli.told.marks_said import marks_text
     from kitbuilder.kit.class_marks import class_marks
     from kitbuilder.output.store.folder import may_hold
-    from kitbuilder.request.answers import LARGEST_ANSWERS, on_one_scale, read_answers
+    from kitbuilder.request.answers import (
+        LARGEST_ANSWERS,
+        decimals_of,
+        on_one_scale,
+        read_answers,
+    )
 
     notes: list[Said] = []
-    papers = read_answers(read_input(answers, LARGEST_ANSWERS), where_from(answers), notes)
-    if papers[0].cells[0].sum.scale.decimals:
-        press = replace(press, words=press.words.decimal)
+    point = press.words("number.point")
+    papers = read_answers(read_input(answers, LARGEST_ANSWERS), where_from(answers), notes, point)
+    if decimals := decimals_of(papers):
+        press = replace(press, words=press.words.counting(decimals))
         papers = on_one_scale(papers, press.words.scale)
     read = class_marks([(one.name, one.cells) for one in papers], codes)
     coming = None if following is None else (new_file(Path(following), "next"), _next_table(read))

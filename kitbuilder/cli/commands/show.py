@@ -20,9 +20,9 @@ def show(sum_: str, answer: str | None, words: "Words") -> None:
     from kitbuilder.draw.characters import shown
     from kitbuilder.request.request import read_sum
 
-    asked = read_sum(sum_words((sum_,))[0])
+    asked = read_sum(sum_words((sum_,))[0], words("number.point"))
     if asked.scale.decimals:
-        words = words.decimal
+        words = words.counting(asked.scale.decimals)
         asked = asked.on(words.scale)
     if answer is not None:
         click.echo(explain_answer(asked, read_answer(answer, asked.scale), words, answer))

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from kitbuilder.cli.options import SUMS_SETTINGS, printed, printing_options, sum_words
+from kitbuilder.cli.options import SUMS_SETTINGS, point_of, printed, printing_options, sum_words
 from kitbuilder.cli.told.columns import table
 from kitbuilder.cli.voice import speak, tell
 from kitbuilder.errors import Said
@@ -46,7 +46,7 @@ def sizes(sums: tuple[str, ...], printing: "Printing") -> None:
     from kitbuilder.pipeline import compare_units
     from kitbuilder.request.request import Request, read_sum
 
-    asked = tuple(read_sum(word) for word in sum_words(sums))
+    asked = tuple(read_sum(word, point_of(printing.get("words"))) for word in sum_words(sums))
     paper, press = printed(printing)
     if asked:
         request = Request(asked, paper, press=press)

@@ -77,9 +77,8 @@ def _letters(marks: ClassMarks) -> dict[str, str]:
 
 
 def _head(sum_: Sum) -> tuple[str, str, str]:
-    numbers = (sum_.whole, sum_.part, sum_.rest)
-    bare = sum_.scale.decimals and not any(int(n) % 100 for n in numbers)  # 71 beside decimals
-    whole, part, rest = (str(n // 100) if bare else sum_.aligned(n) for n in numbers)
+    sum_ = sum_.short()  # 71 beside decimals
+    whole, part, rest = map(sum_.aligned, (sum_.whole, sum_.part, sum_.rest))
     return whole, f"− {part}", rest
 
 

@@ -154,7 +154,9 @@ def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> li
     worked = {(a.sum.whole, a.sum.part, a.written): a for pack in packs for a in pack.answers}
     answers = list(worked.values()) if len(packs) == 1 else [worked[k] for k in sorted(worked)]
     if answers:
-        found.append(lines(words("answers.lead"), sets.text, width))
+        alone = not any(answer.sum.with_pieces for answer in answers)
+        key = "answers.lead_written" if alone else "answers.lead"
+        found.append(lines(words(key), sets.text, width))
         if len(packs) > 1:
             found.append(lines(words("answers.key"), sets.heading, width))
             found += _keys(packs, width, style)
@@ -163,7 +165,8 @@ def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> li
             found.append(_name(packs[0].name, sets.child, width, style))
             found += [lines(packs[0].why, sets.text, width)] if packs[0].why else []
         found += _rows(answers, width, style, size)
-        found.append(lines(words("answers.other"), sets.text, width))
+        key = "answers.other_written" if alone else "answers.other"
+        found.append(lines(words(key), sets.text, width))
     if packs[0].fact_answers:
         first, *lots = _joined(tuple(fact_rows(packs[0].fact_answers, width, style)))
         found += [stack((lines(words("answers.facts"), sets.heading, width), first), _GAP), *lots]

@@ -178,10 +178,9 @@ def _columns(answer: Answer, least: float, style: Style, size: Size) -> Block:
     """The sum and its worked columns, with its exchanges below where its questions are beside."""
     digits = max(size.digits, 1.3 * style.look.type_mm.least)
     title = _title(answer, Setting(0.8 * digits, 1.05 * digits), style)
-    if answer.added:
-        columns = added(answer.sum, digits, style)
-    else:
-        columns = worked(answer.columns, digits, style)
+    short = answer.sum.short()
+    own = style.counting(short.scale)
+    columns = added(short, digits, own) if answer.added else worked(answer.columns, digits, own)
     across = max(least, title.width, columns.width)
     said = _exchanged(answer, across, style) if size.beside or size.stacked else ()
     found = stack((title, columns, stack(said)), 2.2)

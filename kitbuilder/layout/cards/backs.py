@@ -116,7 +116,7 @@ def _bodies(found: Back, room: Rect, style: Style) -> Iterator[_Body]:
     sets, least = settings(style.look), 1.3 * style.look.type_mm.least
     lying = room.width > room.height
     for size in (size for size in DIGITS if size >= least):
-        columns = worked(found.columns, size, style)
+        columns = worked(found.columns, size, style.counting(found.sum.short().scale))
         across = max(columns.width, 0.36 * room.width) if lying else room.width
         swaps = [lines(text, sets.text, across) for text in found.exchanges]
         left = stack((columns, stack(swaps)), 2.5)

@@ -230,6 +230,9 @@ def _answer_box(
 def _columns(card: TaskCard | BlankCard, room: Rect, style: Style) -> Iterator[tuple[Face, Rect]]:
     """Yield where empty columns may stand, and what they leave of ``room`` for words."""
     places = card.places
+    if isinstance(card, TaskCard):
+        short = card.sum.short()
+        places, style = short.places, style.counting(short.scale)
     empty = (None,) * places
     across, down = ruled_size(places, bool(card.headings))
     most = min(18.0, room.height / down, room.width / across)
@@ -247,16 +250,17 @@ def _columns(card: TaskCard | BlankCard, room: Rect, style: Style) -> Iterator[t
 
 def _written(card: TaskCard, inner: Rect, style: Style) -> Face | None:
     """The columns alone, as large as they go, with the adding check below them."""
-    places, headed = card.sum.places, bool(card.headings)
+    sum_, headed = card.sum.short(), bool(card.headings)
     setting = settings(style.look).text.quiet()
     check = 2.2 * setting.size
     room = Rect(inner.x, inner.y, inner.width, inner.height - check - 1.5)
-    across, down = ruled_size(max(places, 3), headed)
+    across, down = ruled_size(max(sum_.places, 3), headed)
     pitch = min(PITCH[1], room.width / across, room.height / down)
     if pitch < PITCH[0]:
         return None
-    bottoms = tuple(column.bottom for column in written.columns(card.sum))
-    found = ruled(digits(card.sum.whole, places), bottoms, card.headings, pitch, style)
+    bottoms = tuple(column.bottom for column in written.columns(sum_))
+    tops, own = digits(sum_.whole, sum_.places), style.counting(sum_.scale)
+    found = ruled(tops, bottoms, card.headings, pitch, own)
     dots = Rect(inner.right - _HEAD, inner.y, _HEAD, 2.4)
     left, top = room.x + (room.width - found.width) / 2, room.y + (room.height - found.height) / 2
     if top < dots.bottom + 0.6:  # a low card has room for them above the sign alone

@@ -67,7 +67,7 @@ def _words_wide(name: str, setting: Setting) -> list[float]:
 
 def _least_column(marks: ClassMarks, text: Setting) -> float:
     """Return the width of a column that holds every sum and every answer, in a frame or bare."""
-    needs = [wide(f"− {s.aligned(s.part)}", text) + _AROUND for s in marks.sums]
+    needs = [wide(f"− {s.short().aligned(s.short().part)}", text) + _AROUND for s in marks.sums]
     for child in marks.children:
         for read in child.reading.reads:
             said = wide(str(child.given[read.answered.row].answer), text)
@@ -145,7 +145,8 @@ def grid(
     step = (sizes.head - 1.6) / 3
     for k, sum_ in enumerate(sums):
         middle = sizes.name + (k + 0.5) * sizes.each
-        whole, part, rest = map(sum_.aligned, (sum_.whole, sum_.part, sum_.rest))
+        short = sum_.short()
+        whole, part, rest = map(short.aligned, (short.whole, short.part, short.rest))
         x = middle + wide(whole, text) / 2
         for n, said in enumerate((whole, f"− {part}", rest)):
             items.append(placed_line(said, text, x, (n + 0.5) * step, "right"))

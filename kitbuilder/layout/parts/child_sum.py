@@ -25,6 +25,8 @@ def written(sum_: Sum, setting: Setting, answer: int | None = None, key: str = "
     the point where they were lined up at the right.
     """
     size = setting.size
+    if key not in (*OF_DECIMALS, POINT_MOVED):
+        sum_, answer = _shortened(sum_, answer)
     rows = _rows(sum_, answer, key)
     places = max(row.high for row in rows)
     decimals = max(row.decimals for row in rows)
@@ -53,6 +55,13 @@ def written(sum_: Sum, setting: Setting, answer: int | None = None, key: str = "
             x = (places - at + 1) * _PITCH * size + apart / 2
             items.append(placed_line(sum_.scale.point, setting, x, y, "centre"))
     return Block(tuple(items), width, below + 0.62 * size)
+
+
+def _shortened(sum_: Sum, answer: int | None) -> tuple[Sum, int | None]:
+    """Return the sum and its answer without decimal places that none of them has as written."""
+    short = sum_.short(*() if answer is None else (answer,))
+    less = 10 ** (sum_.scale.decimals - short.scale.decimals)
+    return short, answer if answer is None else int(answer) // less
 
 
 @frozen

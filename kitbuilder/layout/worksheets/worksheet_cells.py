@@ -159,10 +159,15 @@ def _side_by_side(cell: _Cell, inner: Rect, pitch: float) -> Iterator[Item]:
 
 def _added(cell: _Cell, pitch: float) -> Block:
     """The adding check in columns, ones first: what is left, what came out, the whole."""
-    if cell.asked and cell.solved:
-        return solved_addition(cell.asked.sum, pitch, cell.style)
-    empty = (None,) * (cell.asked.sum.places if cell.asked else _places(cell.sheet))
-    return ruled(empty, empty, (), pitch, cell.style, "+")
+    if cell.asked is None:
+        empty: tuple[int | None, ...] = (None,) * _places(cell.sheet)
+        return ruled(empty, empty, (), pitch, cell.style, "+")
+    sum_ = cell.asked.sum.short()
+    style = cell.style.counting(sum_.scale)
+    if cell.solved:
+        return solved_addition(sum_, pitch, style)
+    empty = (None,) * sum_.places
+    return ruled(empty, empty, (), pitch, style, "+")
 
 
 def _columns(cell: _Cell, pitch: float) -> Block:
@@ -170,9 +175,10 @@ def _columns(cell: _Cell, pitch: float) -> Block:
     if cell.asked is None:
         empty = (None,) * _places(cell.sheet)
         return ruled(empty, empty, (), pitch, cell.style)
-    sum_ = cell.asked.sum
+    sum_ = cell.asked.sum.short()
+    style = cell.style.counting(sum_.scale)
     if cell.solved:
-        return solved(columns(sum_), pitch, cell.style)
+        return solved(columns(sum_), pitch, style)
     rows: list[tuple[int | None, ...]] = [
         digits(sum_.whole, sum_.places),
         tuple(column.bottom for column in columns(sum_)),
@@ -180,7 +186,7 @@ def _columns(cell: _Cell, pitch: float) -> Block:
     if cell.asked.stage == "written":  # the child writes the zeros that hold a place
         left_out = [sum_.scale.zeros(number) for number in (sum_.whole, sum_.part)]
         rows = [(*(None,) * k, *row[k:]) for k, row in zip(left_out, rows, strict=True)]
-    return ruled(rows[0], rows[1], (), pitch, cell.style)
+    return ruled(rows[0], rows[1], (), pitch, style)
 
 
 def _aside(cell: _Cell, side: Rect) -> Iterator[Item]:

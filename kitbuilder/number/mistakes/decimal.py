@@ -31,26 +31,24 @@ def decimal_answers(sum_: Sum) -> tuple[tuple[str, int], ...]:
     """
     if not sum_.scale.decimals or sum_.scale.money or sum_.scale.full:
         return ()
-    (whole, over), (part, under) = map(_split, (sum_.whole, sum_.part))
+    most = sum_.scale.decimals
+    (whole, over), (part, under) = (_split(number, most) for number in (sum_.whole, sum_.part))
     if len(over) == len(under):
         return ()
-    found = [(ALIGNED_RIGHT, _lined_up(f"{whole}{over}", f"{part}{under}", over, under))]
+    ends = 10 ** (most - max(len(over), len(under)))
+    lined_up = abs(int(f"{whole}{over}") - int(f"{part}{under}")) * ends
+    found = [(ALIGNED_RIGHT, lined_up)]
     if over and under:
         after = f"{abs(int(over) - int(under))}"
-        found.insert(0, (TWO_WHOLES, 100 * (whole - part) + int(after.ljust(2, "0"))))
+        found.insert(0, (TWO_WHOLES, 10**most * (whole - part) + int(after.ljust(most, "0"))))
     if len(under) > len(over):
-        same = 10 ** (2 - len(over))  # as far as both have digits; the rest is brought down
+        same = 10 ** (most - len(over))  # as far as both have digits; the rest is brought down
         down = int(sum_.part) % same
         found.insert(len(found) - 1, (LONE_DIGIT, int(sum_.whole) - int(sum_.part) + 2 * down))
     return tuple((key, answer) for key, answer in found if answer != sum_.rest)
 
 
-def _split(number: int) -> tuple[int, str]:
+def _split(number: int, decimals: int) -> tuple[int, str]:
     """Return what is written before the point, and the digits after it."""
-    ones, less = divmod(int(number), 100)
-    return ones, f"{less:02}".rstrip("0")
-
-
-def _lined_up(whole: str, part: str, over: str, under: str) -> int:
-    """Return the smaller from the larger, its point as in the number with more decimals."""
-    return abs(int(whole) - int(part)) * int(10 ** (2 - max(len(over), len(under))))
+    ones, less = divmod(int(number), 10**decimals)
+    return ones, f"{less:0{decimals}}".rstrip("0")
