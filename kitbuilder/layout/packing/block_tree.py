@@ -10,7 +10,7 @@ from kitbuilder.layout.packing.column_block import (
     ragged,
     wide_columns,
 )
-from kitbuilder.layout.packing.guillotine import OFFCUT, Axis, Part, join, leaf, line_up
+from kitbuilder.layout.packing.guillotine import OFFCUT, Axis, Part, join, leaf, line_up, trimmed
 
 
 class Builder:
@@ -42,12 +42,8 @@ class Builder:
         """Return ``block`` in the corner of a panel of ``across`` × ``down`` units."""
         key = ("panel", block, across, down)
         if key not in self._made:
-            part = self.block(block)
-            if block.down < down:
-                part = join("y", part, self.leaf(OFFCUT, block.across, down - block.down))
-            if block.across < across:
-                part = join("x", part, self.leaf(OFFCUT, across - block.across, down))
-            self._made[key] = part
+            size = across * self.unit, down * self.unit
+            self._made[key] = trimmed(self.block(block), *size, 0, 0)
         return self._made[key]
 
     def leaf(self, what: str, across: int, down: int) -> Part:

@@ -63,18 +63,14 @@ class Grid:
         if unit <= 0:
             raise ValueError(f"Grid.of: unit_mm is {unit_mm}; it must be above 0")
         width, height = hundredths(page.width), hundredths(page.height)
-        x, y = hundredths(page.margins.left), hundredths(page.margins.top)
-        return cls(
-            across=(width - x - hundredths(page.margins.right)) // unit,
-            down=(height - y - hundredths(page.margins.bottom)) // unit,
-            unit=unit,
-            width=width,
-            height=height,
-            x=x,
-            y=y,
-            right=hundredths(page.margins.right),
-            bottom=hundredths(page.margins.bottom),
-        )
+        m = page.margins
+        x, y, right, bottom = map(hundredths, (m.left, m.top, m.right, m.bottom))
+        return cls(*page.units(unit_mm), unit, width, height, x, y, right, bottom)
+
+    def turned(self) -> "Grid":
+        """Return the grid with left and top exchanged."""
+        start, end = (self.y, self.x), (self.bottom, self.right)
+        return Grid(self.down, self.across, self.unit, self.height, self.width, *start, *end)
 
     @property
     def trims(self) -> tuple[int, int]:
@@ -154,9 +150,7 @@ def largest_unit(page: Page, outline: tuple[int, int], kerf: float = 0.0) -> flo
     The outline is in units, and a ``kerf`` of so many mm is taken from the page with it.
     """
     long, short = outline
-    across = hundredths(page.width) - hundredths(page.margins.left) - hundredths(page.margins.right)
-    down = hundredths(page.height) - hundredths(page.margins.top) - hundredths(page.margins.bottom)
-    across, down = across - hundredths(kerf), down - hundredths(kerf)
+    across, down = (hundredths(mm - kerf) for mm in (page.inside.width, page.inside.height))
     lying = min(across // long, down // short)
     standing = min(across // short, down // long)
     return max(lying, standing) / 100
@@ -174,20 +168,14 @@ def grid_for(page: Page, unit_mm: float, demand: Counts) -> Grid:
     for what, count in zip(KINDS, demand, strict=True):
         limit = largest_unit(page, OUTLINE[what])
         if count and hundredths(unit_mm) > hundredths(limit):
+            said = WHAT_SAID[what]
             raise RefusedError(
-                "pieces.unit-too-large",
-                field="unit",
-                unit=unit_mm,
-                what=WHAT_SAID[what],
-                most=limit,
+                "pieces.unit-too-large", field="unit", unit=unit_mm, what=said, most=limit
             )
     grid = Grid.of(page, unit_mm)
-    if grid.across * grid.down > MOST_CELLS:
+    cells = grid.across * grid.down
+    if cells > MOST_CELLS:
         raise RefusedError(
-            "pieces.too-fine",
-            field="unit",
-            unit=unit_mm,
-            cells=grid.across * grid.down,
-            most=MOST_CELLS,
+            "pieces.too-fine", field="unit", unit=unit_mm, cells=cells, most=MOST_CELLS
         )
     return grid

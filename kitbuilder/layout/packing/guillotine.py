@@ -98,16 +98,20 @@ def _halved(axis: Axis, part: Part, count: int) -> Part:
 
 def trimmed(core: Part, width: int, height: int, x: int, y: int) -> Part:
     """Return a sheet ``width`` × ``height`` with ``core`` at (``x``, ``y``), trimmed all round."""
-    part = core
-    if y:
-        part = join("y", leaf(OFFCUT, part.width, y), part)
-    if height > part.height:
-        part = join("y", part, leaf(OFFCUT, part.width, height - part.height))
-    if x:
-        part = join("x", leaf(OFFCUT, x, part.height), part)
-    if width > part.width:
-        part = join("x", part, leaf(OFFCUT, width - part.width, part.height))
-    return part
+    return framed("x", framed("y", core, y, height), x, width)
+
+
+def framed(axis: Axis, core: Part, start: int, size: int) -> Part:
+    """Return a part as long as ``size`` with ``core`` at ``start``, offcuts before and after it."""
+    across = axis == "x"
+
+    def rim(long: int) -> Part:
+        return leaf(OFFCUT, *((long, core.height) if across else (core.width, long)))
+
+    after = size - start - (core.width if across else core.height)
+    if start:
+        core = join(axis, rim(start), core)
+    return join(axis, core, rim(after)) if after else core
 
 
 def walk(part: Part, x: int = 0, y: int = 0) -> Iterator[tuple[int, int, Part]]:

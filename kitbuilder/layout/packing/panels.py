@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.packing.grid import Grid
-from kitbuilder.layout.packing.guillotine import OFFCUT, Axis, Part, join, leaf
+from kitbuilder.layout.packing.guillotine import OFFCUT, Axis, Part, framed, join, leaf
 
 
 @frozen
@@ -114,40 +114,16 @@ class _Shelf:
             ]
             columns.append(_row("y", column, width, height))
         core = _joined("x", columns, width, height * per_column)
-        return self._trim(core)
+        x, y = grid.corner(core.width, core.height)
+        core = core if div.halved_x else framed("x", core, x, grid.width)
+        return core if div.halved_y else framed("y", core, y, grid.height)
 
     def _cell(self, core: Part | None, ix: int, iy: int, width: int, height: int) -> Part | None:
         """Add the margins at the outer sides of a half or quarter."""
         if core is None:
             return None
-        if height > core.height:
-            rim = leaf(OFFCUT, core.width, height - core.height)
-            core = join("y", core, rim) if iy else join("y", rim, core)
-        if width > core.width:
-            rim = leaf(OFFCUT, width - core.width, core.height)
-            core = join("x", core, rim) if ix else join("x", rim, core)
-        return core
-
-    def _trim(self, core: Part) -> Part:
-        grid = self.grid
-        x, y = grid.corner(core.width, core.height)
-        if not self.division.halved_x:
-            core = _framed("x", core, x, grid.width)
-        if not self.division.halved_y:
-            core = _framed("y", core, y, grid.height)
-        return core
-
-
-def _framed(axis: Axis, core: Part, start: int, size: int) -> Part:
-    across = axis == "x"
-    if start:
-        rim = leaf(OFFCUT, start, core.height) if across else leaf(OFFCUT, core.width, start)
-        core = join(axis, rim, core)
-    left = size - (core.width if across else core.height)
-    if left:
-        rim = leaf(OFFCUT, left, core.height) if across else leaf(OFFCUT, core.width, left)
-        core = join(axis, core, rim)
-    return core
+        core = framed("y", core, 0 if iy else height - core.height, height)
+        return framed("x", core, 0 if ix else width - core.width, width)
 
 
 def _row(axis: Axis, parts: Sequence[Part | None], width: int, height: int) -> Part | None:
@@ -160,11 +136,7 @@ def _joined(axis: Axis, parts: Sequence[Part | None], width: int, height: int) -
         return parts[0] or leaf(OFFCUT, width, height)
     if not any(parts):
         many = len(parts)
-        return (
-            leaf(OFFCUT, width * many, height)
-            if axis == "x"
-            else leaf(OFFCUT, width, height * many)
-        )
+        return leaf(OFFCUT, *((width * many, height) if axis == "x" else (width, height * many)))
     middle = len(parts) // 2
     first = _joined(axis, parts[:middle], width, height)
     second = _joined(axis, parts[middle:], width, height)

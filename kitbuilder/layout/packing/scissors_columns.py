@@ -8,12 +8,12 @@ whatever :func:`kitbuilder.layout.packing.grid.holds` allows.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import IntEnum
 
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.packing.grid import Counts, Grid
-from kitbuilder.layout.packing.guillotine import OFFCUT, Axis, Part, join, leaf
+from kitbuilder.layout.packing.guillotine import OFFCUT, Axis, Part, join, leaf, walk
 
 LETTER_ROOM = 900
 """Clear space that the letters of the cuts need above and below the columns, hundredths of a mm."""
@@ -76,7 +76,7 @@ def column_sheet(
     with ``footed`` only those that leave a foot and room for letters.
     """
     ways: list[tuple[tuple[int, int], Part]] = []
-    for turned, page in ((False, grid), (True, _across(grid))):
+    for turned, page in ((False, grid), (True, grid.turned())):
         for block in _blocks(counts, page, shapes):
             sheet = _Builder(page, shapes).sheet(block)
             if footed and sheet.step != Step.FOOT:
@@ -95,22 +95,7 @@ def upright_sheet(counts: Counts, grid: Grid) -> Part | None:
 
 def fits(counts: Counts, grid: Grid, shapes: Shapes = PLAIN) -> bool:
     """Say whether a sheet holds ``counts`` in columns."""
-    return any(next(_blocks(counts, page, shapes), None) for page in (grid, _across(grid)))
-
-
-def _across(grid: Grid) -> Grid:
-    """Return ``grid`` with left and top exchanged."""
-    return replace(
-        grid,
-        across=grid.down,
-        down=grid.across,
-        width=grid.height,
-        height=grid.width,
-        x=grid.y,
-        y=grid.x,
-        right=grid.bottom,
-        bottom=grid.right,
-    )
+    return any(next(_blocks(counts, page, shapes), None) for page in (grid, grid.turned()))
 
 
 def _blocks(counts: Counts, grid: Grid, shapes: Shapes) -> Iterator[_Block]:
@@ -252,12 +237,7 @@ def _chain(axis: Axis, parts: Sequence[Part], step: Step) -> Part:
 
 
 def _leaves(part: Part) -> int:
-    waiting, count = [part], 0
-    while waiting:
-        halves = waiting.pop().halves
-        count += halves is None
-        waiting.extend(halves or ())
-    return count
+    return sum(each.halves is None for _, _, each in walk(part))
 
 
 def _flipped(part: Part, turned: bool) -> Part:

@@ -10,13 +10,14 @@ exactly, until none that is left could be better.
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import lru_cache
 
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.packing.bar_layout import barred, barred_sheets
 from kitbuilder.layout.packing.bar_search import growth
 from kitbuilder.layout.packing.block_tree import Builder
-from kitbuilder.layout.packing.column_block import Block, best_block
+from kitbuilder.layout.packing.column_block import best_block
 from kitbuilder.layout.packing.distribute import Spread, spread
 from kitbuilder.layout.packing.grid import Counts, Grid, holds, least_sheets
 from kitbuilder.layout.packing.guillotine import Part, cut_types, merged, strokes_needed, trimmed
@@ -154,28 +155,15 @@ def _priced(choice: Choice, grid: Grid, layers: int, counts: Counts, short: Coun
             -(-choice.short * (sum(short) - 1) // layers),
             growth(choice.short, choice.short * sum(short), layers),
         )
-    return Choice(
-        choice.stacks,
-        choice.rest,
-        choice.division,
-        choice.panel_stacks,
-        choice.short if any(short) else 0,
-        short,
-        counts,
-        cost,
-    )
-
-
-def _block(counts: Counts, grid: Grid) -> Block:
-    block = best_block(counts, grid.across, grid.down)
-    if block is None:
-        raise ValueError(f"{counts} do not fit on a sheet")
-    return block
+    last = choice.short if any(short) else 0
+    return replace(choice, short=last, short_counts=short, counts=counts, cost=cost)
 
 
 def whole_sheet(builder: Builder, grid: Grid, counts: Counts) -> Part:
     """Return the tree of a sheet whose ``counts`` lie in one block."""
-    block = _block(counts, grid)
+    block = best_block(counts, grid.across, grid.down)
+    if block is None:
+        raise ValueError(f"{counts} do not fit on a sheet")
     core = builder.block(block)
     return trimmed(core, grid.width, grid.height, *grid.corner(core.width, core.height))
 
