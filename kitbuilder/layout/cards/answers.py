@@ -9,8 +9,8 @@ from kitbuilder.kit.card_records import Answer, FactAnswer, Wrong
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
 from kitbuilder.layout.parts.columns import added, worked
-from kitbuilder.layout.parts.contents import Bubble, Panel, Rule
-from kitbuilder.layout.parts.furniture import labelled, pictogram
+from kitbuilder.layout.parts.contents import Bubble, Panel
+from kitbuilder.layout.parts.furniture import labelled, pictogram, rule
 from kitbuilder.layout.parts.settings import Setting, Settings, settings
 from kitbuilder.layout.parts.speech import FACE
 from kitbuilder.layout.parts.split import split, split_high, split_unit
@@ -163,15 +163,11 @@ def _inner(worded: _Worded, pictures: Sequence[Block], size: Size) -> Block:
     drawn = [stack(pair, 1.4) for pair in zip(worded.heads, pictures, strict=True)]
     parts = stack(drawn, 1.0) if size.stacked else _two(drawn[0], drawn[1], worded.half)
     if size.beside:
-        line = _ruled(worded.beside) if asks.height else EMPTY
+        line = rule(worded.beside) if asks.height else EMPTY
         return row((columns, stack((parts, line, asks), 2.4)), GUTTER)
-    line = _ruled(room) if asks.height else EMPTY
+    line = rule(room) if asks.height else EMPTY
     told = (worded.said,) if worded.said.height else ()
     return stack((row((columns, parts), GUTTER), *told, line, asks), 1.6)
-
-
-def _ruled(width: float) -> Block:
-    return Block((Item("rule", Rect(0, 0, width, 0.01), Rule("divider")),), width, 0.01)
 
 
 def _columns(answer: Answer, least: float, style: Style, size: Size) -> Block:
@@ -183,8 +179,7 @@ def _columns(answer: Answer, least: float, style: Style, size: Size) -> Block:
     columns = added(short, digits, own) if answer.added else worked(answer.columns, digits, own)
     across = max(least, title.width, columns.width)
     said = _exchanged(answer, across, style) if size.beside or size.stacked else ()
-    found = stack((title, columns, stack(said)), 2.2)
-    return Block(found.items, across, found.height)
+    return stack((title, columns, stack(said)), 2.2).as_wide(across)
 
 
 def _title(answer: Answer, setting: Setting, style: Style) -> Block:
@@ -238,7 +233,7 @@ def _two(one: Block, other: Block, half: float) -> Block:
     """Two blocks beside each other, or the second under the first where they are too wide."""
     if max(one.width, other.width) > half + 1e-6:
         return stack((one, other), 1.0)
-    return row((Block(one.items, half, one.height), Block(other.items, half, other.height)), GUTTER)
+    return row((one.as_wide(half), other.as_wide(half)), GUTTER)
 
 
 def _named(text: str, number: str, style: Style, size: Size, *, right: bool) -> Block:
@@ -278,15 +273,11 @@ def _heads(answer: Answer, across: float, sets: Settings) -> Block:
     """The two faces over what a child says and what the adult asks."""
     return row(
         (
-            _padded(labelled(pictogram("child", FACE), answer.says, sets.least), across),
+            labelled(pictogram("child", FACE), answer.says, sets.least).as_wide(across),
             labelled(pictogram("adult", FACE), answer.asks, sets.least),
         ),
         _APART,
     )
-
-
-def _padded(block: Block, width: float) -> Block:
-    return Block(block.items, width, block.height)
 
 
 def _wrong(

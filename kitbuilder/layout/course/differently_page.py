@@ -60,8 +60,7 @@ def _part(key: str, picture: Block, width: float, style: Style) -> Block:
         lines(said, sets.text, width) for said in words.lines(f"differently.{key}_lines", **slots)
     ]
     heading = lines(words(f"differently.{key}"), sets.heading, width)
-    block = stack((heading, picture, *told), 2.0)
-    return Block(block.items, width, block.height)
+    return stack((heading, picture, *told), 2.0).as_wide(width)
 
 
 Bar = tuple[tuple[int, str, Fill], ...]
@@ -144,5 +143,4 @@ def _home(width: float, style: Style) -> Block:
         square = step_number(number, style)
         told = lines(said, sets.text, width - square.width - 2.4)
         found.append(beside(square, told, 2.4))
-    block = stack(found, 7.0)
-    return Block(block.items, width, block.height)
+    return stack(found, 7.0).as_wide(width)

@@ -58,8 +58,7 @@ def _sheets(evening: Evening, across: int, high: float, style: Style) -> Iterato
 def _cell(number: int, one: Moment, frame: MatFrame, width: float, style: Style) -> Block:
     heading = step_heading(number, one.title, width, style)
     told = lines(one.told, settings(style.look).text, width)
-    cell = stack((heading, mat_picture(one.scene, frame, style), told), 1.0)
-    return Block(cell.items, width, cell.height)
+    return stack((heading, mat_picture(one.scene, frame, style), told), 1.0).as_wide(width)
 
 
 def _home(evening: Evening, width: float, style: Style) -> Block:

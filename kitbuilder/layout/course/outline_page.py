@@ -85,7 +85,7 @@ def _part(
         ),
         0.8,
     )
-    body = beside(Block(time.items, left, time.height), pictogram(picture, _SIDE), 0.0)
+    body = beside(time.as_wide(left), pictogram(picture, _SIDE), 0.0)
     return Block(
         (*body.items, *told.at(left + _SIDE + 3.0, 0)), width, max(body.height, told.height)
     )

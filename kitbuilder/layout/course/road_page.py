@@ -127,7 +127,7 @@ class _Road:
                 for said in (words.lines("road.returns") if key == "return" else ())
             ]
             cell = stack((title, *ticks, told), 0.6)
-            cells.append(Block(cell.items, each, cell.height))
+            cells.append(cell.as_wide(each))
         return row(cells, GUTTER) if across > 1 else stack(cells, 2.0)
 
 

@@ -18,6 +18,7 @@ from kitbuilder.layout.parts.furniture import (
     header,
     labelled,
     pictogram,
+    rule,
     tick,
     wrapped,
 )
@@ -166,9 +167,8 @@ class _Week:
             labelled(pictogram(name, 7.0), words(f"week.daily_{name}"), sets.text)
             for name in ("slip", "take", "push")
         ]
-        line_ = Block((Item("rule", Rect(0, 0, width, 0.01), Rule("divider")),), width, 0.01)
         above = wrapped([*daily, guess, self._facts(width)], width, 4.0, 1.4)
-        return stack((above, line_, self._short(width)), 1.8)
+        return stack((above, rule(width), self._short(width)), 1.8)
 
     def _facts(self, width: float) -> Block:
         """Return how a small fact is practised."""
@@ -314,7 +314,7 @@ def _sums(day: WeekDay, width: float, style: Style) -> Block:
     rows = [
         row(
             [
-                Block(block.items, each, block.height)
+                block.as_wide(each)
                 for block in (
                     _asked(asked, each, sets.child.sized(size), style)
                     for asked in day.sums[start : start + across]

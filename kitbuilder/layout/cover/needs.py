@@ -2,10 +2,8 @@
 
 from kitbuilder.layout.cover.cover import Cover
 from kitbuilder.layout.estimate import Estimate, printed_now
-from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, stack
-from kitbuilder.layout.parts.contents import Rule
-from kitbuilder.layout.parts.furniture import pictogram, wrapped
+from kitbuilder.layout.parts.furniture import pictogram, rule, wrapped
 from kitbuilder.layout.parts.settings import Setting
 from kitbuilder.layout.parts.words import lines, wide
 
@@ -30,9 +28,9 @@ def needs(cover: Cover) -> Block:
         without = words("cover.without") + (f" {words('cover.cups')}" if kinds else "")
         strip = stack((strip, lines(without, cover.sets.least, cover.width)), 1.4)
     high = strip.height + 4.4
-    ruled = Item("rule", Rect(0, 0, cover.width, 0.01), Rule("rule"))
-    under = ruled._replace(rect=ruled.rect.moved(0, high))
-    return Block((ruled, *strip.at(0, 2.2), under), cover.width, high + 0.01)
+    ruled = rule(cover.width, "rule")
+    items = (*ruled.items, *strip.at(0, 2.2), *ruled.at(0, high))
+    return Block(items, cover.width, high + 0.01)
 
 
 def _time(cover: Cover, takes: Estimate) -> str:

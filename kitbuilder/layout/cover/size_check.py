@@ -33,7 +33,7 @@ def size_check(cover: Cover) -> Block:
     said = stack((cover.heading(2, "check", room), ticks, _unless(cover, room)), 0.8)
     card = _card(lines(cover.words("cover.bank_card"), cover.sets.least, _INSIDE, "centre"))
     if cover.wide:
-        return row((Block(said.items, room, said.height), card), 6)
+        return row((said.as_wide(room), card), 6)
     return stack((said, _centred(card, cover.width)), 1.5)
 
 

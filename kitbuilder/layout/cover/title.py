@@ -27,7 +27,7 @@ def hero(cover: Cover) -> Block:
     left = cover.width - scene.width - 4
     told = stack((lines(said, cover.sets.text, left) for said in purpose(cover)), 1.6)
     text = stack((*_title(cover, left, cover.sets.cover), told, tags(cover, left)), 2.0)
-    return row((Block(text.items, left, text.height), scene), 4)
+    return row((text.as_wide(left), scene), 4)
 
 
 def small_hero(cover: Cover, told: Sequence[str]) -> Block:
@@ -42,7 +42,7 @@ def _top(cover: Cover, part: float, setting: Setting, told: Sequence[str]) -> Bl
     scene = _scene(cover, part * cover.width)
     left = cover.width - scene.width - 4
     title = stack(_title(cover, left, setting))
-    top = row((Block(title.items, left, title.height), scene), 4)
+    top = row((title.as_wide(left), scene), 4)
     below = (lines(said, cover.sets.text, cover.width) for said in told)
     return stack((top, stack(below, 1.0)), 2.0)
 

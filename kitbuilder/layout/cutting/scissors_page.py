@@ -9,7 +9,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import CutMap
 from kitbuilder.layout.cutting.cut_tree import strokes
-from kitbuilder.layout.cutting.scissors_steps import piece_steps, widened
+from kitbuilder.layout.cutting.scissors_steps import piece_steps
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import MOST_GAP, Block, alike, row, stack, without_rules
 from kitbuilder.layout.parts.contents import Panel, Rule
@@ -17,12 +17,12 @@ from kitbuilder.layout.parts.furniture import (
     Heading,
     header,
     paper_sheets,
-    pictogram,
     rule,
 )
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import line, lines, wide
+from kitbuilder.layout.pieces.cut_marks import line_signs
 
 SMALL = 7.0
 """Below this width of a one in mm scissors, within about 0.5 mm (common practice), are coarse."""
@@ -90,19 +90,13 @@ def _shared(blocks: Sequence[Block], room: Rect) -> tuple[Item, ...]:
 def _key(width: float, style: Style) -> Block:
     """Return what lines are cut, and what lines never."""
     text = settings(style.look).text
-    dark = (
-        pictogram("scissors", 7.0),
-        Block((Item("rule", Rect(0, 3.5, 12, 0.01), Rule("rule")),), 12, 7.0),
-    )
-    ground = Block((Item("rule", Rect(0, 3.5, 12, 0.01), Rule("divider")),), 12, 7.0)
-    grey = (ground.over(Block(pictogram("never", 5.0).at(3.5, 1.0), 12, 7.0)),)
+    dark, grey = line_signs(7.0, 1.0, 5.0)
     cells = []
-    for signs, key, share in ((dark, "scissors.dark", 0.58), (grey, "scissors.grey", 0.42)):
+    for signed, key, share in ((dark, "scissors.dark", 0.58), (grey, "scissors.grey", 0.42)):
         across = share * (width - GUTTER)
-        signed = row(signs, 1.0)
         said = lines(style.words(key), text, across - signed.width - 2.5)
         down = max(0.0, (7.0 - said.height) / 2)
-        cells.append(widened(row((signed, said.moved(0, down)), 2.5), across))
+        cells.append(row((signed, said.moved(0, down)), 2.5).as_wide(across))
     return row(cells, GUTTER)
 
 
@@ -123,14 +117,14 @@ def _others(cut: CutMap, width: float, style: Style) -> list[Block]:
                 _short(words.count("count.cut", cuts), sets.least, room),
             )
         )
-        cells.append(row((widened(picture, 20.0), said), 3.0))
+        cells.append(row((picture.as_wide(20.0), said), 3.0))
     if not cells:
         return []
     each = max(cell.width for cell in cells)
     per_row = max(1, int((width + GUTTER) / (each + GUTTER)))
     across = (width - GUTTER * (per_row - 1)) / per_row
     rows = [
-        row([widened(cell, across) for cell in cells[k : k + per_row]], GUTTER)
+        row([cell.as_wide(across) for cell in cells[k : k + per_row]], GUTTER)
         for k in range(0, len(cells), per_row)
     ]
     heading = lines(words("scissors.others"), sets.heading, width)

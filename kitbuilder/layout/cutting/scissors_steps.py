@@ -104,7 +104,7 @@ def _only(
     many = len(steps.columns())
     widest = (room.width - GUTTER * (many - 1)) / many
     pictures = columns_shown(steps, widest, COLUMN * room.height, size, style)
-    across = row([widened(picture, widest) for picture in pictures], GUTTER)
+    across = row([picture.as_wide(widest) for picture in pictures], GUTTER)
     rows += [stack((_across(number, room.width, style), across), 1.5), rule(room.width)]
     return rows, number + 1
 
@@ -152,7 +152,7 @@ def _each(
     if any(steps.foot is not None for steps in sheets):
         note = lines(_falls(sheets, style), text, half - 10).moved(10, 0)
         first = stack((first, note), 1.5)
-    rows = [row((widened(first, half), _across(2, half, style)), GUTTER), rule(room.width)]
+    rows = [row((first.as_wide(half), _across(2, half, style)), GUTTER), rule(room.width)]
     for steps in sheets:
         rows += [*_sheet_rows(steps, len(sheets), room, style, size), rule(room.width)]
     return rows, 3
@@ -177,17 +177,17 @@ def _sheet_rows(steps: SheetSteps, of: int, room: Rect, style: Style, size: floa
     else:
         head = [name, lines(said, text, room.width) if said else EMPTY]
     if not first:
-        return [widened(stack((*head, across), 1.5), room.width)]
+        return [stack((*head, across), 1.5).as_wide(room.width)]
     cut = row((step_number(1, style), row(first, 3.0)), 2.0)
     half = (room.width - GUTTER) / 2
     if max(cut.width, across.width) <= half:  # each below the words on its step
-        both = row((widened(cut, half), across), GUTTER)
-        return [widened(stack((*head, both), 1.5), room.width)]
+        both = row((cut.as_wide(half), across), GUTTER)
+        return [stack((*head, both), 1.5).as_wide(room.width)]
     if cut.width + 4.0 + across.width <= room.width:
         beside = wrapped((cut, across), room.width, 4.0, 2.0)
-        return [widened(stack((*head, beside), 1.5), room.width)]
+        return [stack((*head, beside), 1.5).as_wide(room.width)]
     named = [_sheet_name(steps, of, style, counted_=False), across]
-    return [widened(stack(some, 1.5), room.width) for some in ([*head, cut], named)]
+    return [stack(some, 1.5).as_wide(room.width) for some in ([*head, cut], named)]
 
 
 def _sheet_name(steps: SheetSteps, of: int, style: Style, *, counted_: bool = True) -> Block:
@@ -209,12 +209,7 @@ def _across(number: int, width: float, style: Style) -> Block:
     words, text = style.words, settings(style.look).text
     heading = step_heading(number, words("scissors.across"), width, style)
     note = lines(words("scissors.across_note"), text, width - 10).moved(10, 0)
-    return widened(stack((heading, note), 1.5), width)
-
-
-def widened(block: Block, width: float) -> Block:
-    """Return ``block``, counted as ``width`` mm wide."""
-    return Block(block.items, width, block.height)
+    return stack((heading, note), 1.5).as_wide(width)
 
 
 def _step_row(cells: Sequence[tuple[tuple[str, str], Block]], width: float, style: Style) -> Block:
@@ -232,7 +227,7 @@ def _step(number: int, said: tuple[str, str], width: float, picture: Block, styl
     heading = step_heading(number, said[0], width, style)
     note = lines(said[1], settings(style.look).text, width - 10).moved(10, 0)
     shift = max(0.0, (width - picture.width) / 2)
-    return widened(stack((heading, note, picture.moved(shift, 0)), 1.5), width)
+    return stack((heading, note, picture.moved(shift, 0)), 1.5).as_wide(width)
 
 
 def _snip(number: int, width: float, style: Style) -> Block:
@@ -320,7 +315,7 @@ def _cells(plan: CutPlan, style: Style, size: float) -> list[Block]:
         shown = Block(picture.at(0, high - picture.height), across, high)
         envelope = pictogram("envelope", min(side, across - 2))
         held = stack((shown, envelope, tick(said, across, style)), 0.5)
-        cells.append(widened(held, across))
+        cells.append(held.as_wide(across))
     return cells
 
 
@@ -342,4 +337,4 @@ def _count(plan: CutPlan, bag: Bag, number: int, width: float, style: Style, siz
         left = words("cutting.spares", pieces=counted(plan.spares, words))
         noted.append(lines(left, text, width - 10).moved(10, 0))
     held = wrapped(_cells(plan, style, size), width, CELL_GAP, 2.0)
-    return widened(stack((heading, *noted, held), 1.5), width)
+    return stack((heading, *noted, held), 1.5).as_wide(width)

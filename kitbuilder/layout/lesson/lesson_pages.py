@@ -14,7 +14,6 @@ from kitbuilder.layout.lesson.lesson_steps import ROW_GAP, cell
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, level, row, shared, stack
 from kitbuilder.layout.parts.columns import worked
-from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, rule, step_heading
 from kitbuilder.layout.parts.legend import MARKS, legend, legend_row
 from kitbuilder.layout.parts.settings import settings
@@ -139,7 +138,7 @@ def _later(lesson: Taught, width: float, style: Style) -> Block:
         ),
         0.8,
     )
-    line = Item("rule", Rect(0, 0, width, 0.01), Rule("rule"))
+    (line,) = rule(width, "rule").items
     beside = written.at(width - written.width, 1.5)
     return Block(
         (line, *said.at(0, 3.0), *beside), width, max(written.height + 1.5, said.height + 3.0)

@@ -59,8 +59,7 @@ def cell(
         shown = Block((*picture.items, *right), width, high)
     else:
         shown = stack((picture, words), _UNDER_PICTURE)
-    found = stack((head, shown), _UNDER_HEADING)
-    return Block(found.items, width, found.height)
+    return stack((head, shown), _UNDER_HEADING).as_wide(width)
 
 
 def _words(step: LessonStep, stand: Stand, width: float, style: Style) -> Block:

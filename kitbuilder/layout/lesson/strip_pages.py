@@ -148,5 +148,4 @@ def _cell(number: int, step: LessonStep, frame: MatFrame, width: float, style: S
         mat_picture(step.scene, frame, style),
         *(exchange_of_words(a.asks, a.says, width, style) for a in step.asked),
     )
-    found = stack(parts, _CLOSE)
-    return Block(found.items, width, found.height)
+    return stack(parts, _CLOSE).as_wide(width)

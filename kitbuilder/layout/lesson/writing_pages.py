@@ -12,11 +12,12 @@ from kitbuilder.kit.lesson.writing import Writing, WrittenMove
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, level, paged, row, stack
 from kitbuilder.layout.parts.columns import ruled, worked
-from kitbuilder.layout.parts.contents import Arrow, Rule
+from kitbuilder.layout.parts.contents import Arrow
 from kitbuilder.layout.parts.furniture import (
     Heading,
     header,
     paper_sheets,
+    rule,
     step_heading,
     tick,
     wrapped,
@@ -81,10 +82,9 @@ def _opening(page: Writing, width: float, style: Style) -> Block:
     """Return when to begin, and what holds for every mark."""
     sets = settings(style.look)
     ticks = wrapped([tick(said, width, style) for said in page.ticks], width, 4.0, 1.0)
-    line = Block((Item("rule", Rect(0, 0, width, 0.01), Rule("divider")),), width, 0.01)
-    rule = fitted(page.rule, sets.heading, width, sets.text.size)
-    said = (lines(page.lead, sets.text, width), ticks, line)
-    return stack((*said, stack((rule, lines(page.told, sets.text, width)), 0.2)), 1.6)
+    holds = fitted(page.rule, sets.heading, width, sets.text.size)
+    said = (lines(page.lead, sets.text, width), ticks, rule(width))
+    return stack((*said, stack((holds, lines(page.told, sets.text, width)), 0.2)), 1.6)
 
 
 def _endings(page: Writing, width: float, most: float, style: Style) -> list[Block]:
@@ -108,7 +108,7 @@ def _endings(page: Writing, width: float, most: float, style: Style) -> list[Blo
 
 def _ruled(said: Block, right: Block, width: float) -> Block:
     """Return ``said`` under a line, ``right`` beside it or, without room, below."""
-    line = Item("rule", Rect(0, 0, width, 0.01), Rule("rule"))
+    (line,) = rule(width, "rule").items
     if said.width + right.width <= width:
         high = max(said.height, right.height) + 2.0
         return Block((line, *said.at(0, 2.0), *right.at(width - right.width, 2.0)), width, high)
@@ -226,5 +226,4 @@ def _cell(heading: Block, move: WrittenMove, way: _Way, frame: MatFrame, style: 
         shown = Block((*picture.items, *right), way.width, high)
     else:
         shown = stack((picture, written), _ASIDE)
-    found = stack((heading, shown), _CLOSE)
-    return Block(found.items, way.width, found.height)
+    return stack((heading, shown), _CLOSE).as_wide(way.width)

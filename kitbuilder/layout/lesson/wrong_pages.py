@@ -105,7 +105,7 @@ def _row(mistake: Mistake, sizes: _Sizes, style: Style) -> Block | None:
     sum_ = written(mistake.sum, Setting(size, size), mistake.answer, mistake.key)
     sign = pictogram(pictogram_of(mistake.key), _SIGN)
     left = row((sign, sum_), 1.0)
-    left = Block(left.items, max(left.width, 38.0), left.height)
+    left = left.as_wide(max(left.width, 38.0))
     beside = width - left.width - across - 2 * GUTTER
     if across and beside > 40 and sets.text.size < 5 and mistake.sum.places < 4:
         words = _words(mistake, beside, style)
@@ -141,5 +141,4 @@ def _words(mistake: Mistake, width: float, style: Style) -> Block:
         lines(mistake.told, sets.text, width),
         speech("adult", mistake.asks, width, style),
     )
-    found = stack(said, _CLOSE)
-    return Block(found.items, width, found.height)
+    return stack(said, _CLOSE).as_wide(width)

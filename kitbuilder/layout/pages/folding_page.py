@@ -6,13 +6,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.folding_pictures import banded, booked, cut_out, zigzag
 from kitbuilder.layout.parts.block import MOST_SPREAD, Block, level, row, shared, stack
-from kitbuilder.layout.parts.contents import Rule
-from kitbuilder.layout.parts.furniture import (
-    Heading,
-    header,
-    paper_sheets,
-    step_heading,
-)
+from kitbuilder.layout.parts.furniture import Heading, header, paper_sheets, rule, step_heading
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
@@ -54,9 +48,9 @@ def _paged(blocks: Sequence[Block], body: Rect) -> list[tuple[Item, ...]]:
 
 def _beside(steps: Sequence[tuple[Block, Block]], width: float) -> Block:
     """Return steps side by side: words in line above, pictures in line below."""
-    heads = [Block(head.items, width, head.height) for head, _ in steps]
+    heads = [head.as_wide(width) for head, _ in steps]
     high = max(head.height for head in heads)
-    pictures = level([Block(picture.items, width, picture.height) for _, picture in steps])
+    pictures = level([picture.as_wide(width) for _, picture in steps])
     return stack((Block(row(heads, GUTTER).items, width, high), row(pictures, GUTTER)), _UNDER)
 
 
@@ -72,5 +66,5 @@ def _step(number: int, width: float, style: Style) -> tuple[Block, Block]:
 
 
 def _asked(width: float, style: Style) -> Block:
-    rule = Block((Item("rule", Rect(0, 0, width, 0.01), Rule("rule")),), width, 0.01)
-    return stack((rule, speech("adult", style.words("thousand.asks"), width, style)), 2.0)
+    asks = speech("adult", style.words("thousand.asks"), width, style)
+    return stack((rule(width, "rule"), asks), 2.0)

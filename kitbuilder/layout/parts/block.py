@@ -27,6 +27,10 @@ class Block(NamedTuple):
         """Return the block with its items shifted and its room grown by as much."""
         return Block(self.at(dx, dy), self.width + dx, self.height + dy)
 
+    def as_wide(self, width: float) -> "Block":
+        """Return the block, counted as ``width`` mm wide."""
+        return Block(self.items, width, self.height)
+
     def over(self, other: "Block") -> "Block":
         """Return both blocks on one top left, this one painted first."""
         wide, high = max(self.width, other.width), max(self.height, other.height)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from functools import cache, lru_cache
+from typing import Literal
 
 from kitbuilder.design.look import Look
 from kitbuilder.design.style import Style
@@ -220,9 +221,9 @@ def set_tick(text: str, width: float, setting: Setting) -> Block:
     return Block((panel, *said.at(side + 1.6, 0)), used, said.height)
 
 
-def rule(width: float) -> Block:
+def rule(width: float, drawn: Literal["divider", "rule"] = "divider") -> Block:
     """Return a thin line between two parts of a page."""
-    return Block((Item("rule", Rect(0, 0, width, 0.01), Rule("divider")),), width, 0.01)
+    return Block((Item("rule", Rect(0, 0, width, 0.01), Rule(drawn)),), width, 0.01)
 
 
 def wrapped(

@@ -51,7 +51,7 @@ def exchange_of_words(asked: str, answer: str, width: float, style: Style) -> Bl
     """
     adult = speech("adult", asked, width, style)
     if not answer:
-        return Block(adult.items, width, adult.height)
+        return adult.as_wide(width)
     for part in (1.0, 0.94, 0.88, 0.82):
         adult = speech("adult", asked, width, style, part)
         child = speech("child", answer, width, style, part)

@@ -80,7 +80,7 @@ def fitted(text: str, setting: Setting, room: float, least: float) -> Block:
     smaller = setting.sized(size)
     if wide(text, smaller) <= room + 1e-6:
         found = line(text, smaller)
-        return Block(found.items, room, found.height)
+        return found.as_wide(room)
     return lines(text, smaller, room)
 
 
@@ -134,5 +134,4 @@ def name_in(name: str, setting: Setting, room: tuple[float, float], least: float
         for _ in "".join(said[: count - 1]).replace(" ", ""):
             rest = rest.lstrip()[1:]
         kept[-1] = cut_to(rest.lstrip(), smallest, width)
-    found = stack(line(part, smallest) for part in kept)
-    return Block(found.items, width, found.height)
+    return stack(line(part, smallest) for part in kept).as_wide(width)

@@ -6,6 +6,9 @@ from dataclasses import replace
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet
 from kitbuilder.layout.packing.scissors_columns import Step
+from kitbuilder.layout.parts.block import Block, row
+from kitbuilder.layout.parts.contents import Rule
+from kitbuilder.layout.parts.furniture import pictogram
 
 CUT_MARK = "cut_mark"
 """What a mark is called among the items of a sheet."""
@@ -107,3 +110,13 @@ def around(rects: Sequence[Rect]) -> Rect:
     """Return the least rectangle that holds ``rects``."""
     x, y = min(r.x for r in rects), min(r.y for r in rects)
     return Rect(x, y, max(r.right for r in rects) - x, max(r.bottom for r in rects) - y)
+
+
+def line_signs(high: float, gap: float, never: float) -> tuple[Block, Block]:
+    """Return a line to cut, scissors before it, and one with a sign on it, never to be cut."""
+    dark, grey = (
+        Block((Item("rule", Rect(0, high / 2, 12, 0.01), Rule(name)),), 12, high)
+        for name in ("rule", "divider")
+    )
+    sign = pictogram("never", never).at((12 - never) / 2, (high - never) / 2)
+    return row((pictogram("scissors", high), dark), gap), grey.over(Block(sign, 12, high))

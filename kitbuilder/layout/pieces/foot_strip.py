@@ -10,11 +10,10 @@ from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.block import Block, row, stack
-from kitbuilder.layout.parts.contents import Panel, Rule
-from kitbuilder.layout.parts.furniture import pictogram
+from kitbuilder.layout.parts.contents import Panel
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import fitted, line, lines
-from kitbuilder.layout.pieces.cut_marks import around
+from kitbuilder.layout.pieces.cut_marks import around, line_signs
 from kitbuilder.layout.pieces.heaps import heaps
 
 _IN = 8.0
@@ -130,15 +129,7 @@ def _contents(strip: Rect, bag: Sequence[Count], style: Style) -> tuple[Item, ..
 def _key(width: float, style: Style) -> Block:
     """Return what lines are cut, and what lines never."""
     text = settings(style.look).text
-    dark = row(
-        (
-            pictogram("scissors", 5.0),
-            Block((Item("rule", Rect(0, 2.5, 12, 0.01), Rule("rule")),), 12, 5.0),
-        ),
-        0.5,
-    )
-    ground = Block((Item("rule", Rect(0, 2.5, 12, 0.01), Rule("divider")),), 12, 5.0)
-    grey = ground.over(Block(pictogram("never", 3.6).at(4.2, 0.7), 12, 5.0))
+    dark, grey = line_signs(5.0, 0.5, 3.6)
     cells = [
         row((sign, line(style.words(key), text)), 2.0)
         for sign, key in ((dark, "scissors.dark_short"), (grey, "scissors.grey"))
