@@ -14,6 +14,7 @@ from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.draw.exchange import draw_exchange_card
 from kitbuilder.draw.marks import Strokes
+from kitbuilder.errors import RefusedError
 from kitbuilder.formats.plan_csv import read_plan
 from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.card_records import CardWishes
@@ -30,14 +31,17 @@ from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.estimate import estimate
 from kitbuilder.layout.mat.exchange_board import Board, board_sheets
 from kitbuilder.layout.model import SheetKind
+from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.print_run import _piles, run_sheets
 from kitbuilder.layout.parts.contents import Line, SmallPieces
-from kitbuilder.layout.pieces.thousand import Thousands
+from kitbuilder.layout.pieces.thousand import Thousands, check_thousand, thousand_sheets
+from kitbuilder.layout.pieces.thousand_margin import most_unit
 from kitbuilder.layout.worksheets.drawn import drawn_block
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.pipeline import build, compare_units, held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.request import Request, read_pieces
+from kitbuilder.request.thousands import for_thousands
 
 LESSON = Sum(4003, 1758)
 
@@ -185,7 +189,7 @@ def test_lost_thousands_are_printed_alone_with_how_to_fold_them() -> None:
 
 def test_units_are_compared_with_the_sheets_of_thousands() -> None:
     costs = {cost.unit: cost for cost in compare_units(asked())}
-    # one sheet of small pieces and two of thousands; larger ones than 5.74 mm print no thousand
+    # one sheet of small pieces and two of thousands; larger ones than 5.52 mm print no thousand
     assert costs[5.0].piece_sheets == 3
     assert costs[5.5].piece_sheets == 5
     assert costs[6.0].piece_sheets is None
@@ -214,7 +218,26 @@ def test_backs_of_cards_show_thousands_of_both_parts() -> None:
 def test_the_largest_unit_is_told(tmp_path: Path) -> None:
     args = ["kit", "4003-1758", "--only", "pieces", "--out", str(tmp_path / "o")]
     said = CliRunner().invoke(main, args).output
-    assert "so they are 5 mm wide; on A4 the most is --unit 5.74" in said
+    assert "so they are 5 mm wide; on A4 the most is --unit 5.52" in said
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a3", "legal"])
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+@pytest.mark.parametrize("look", ["plain", "bold"])
+def test_the_largest_unit_has_room_for_a_band_and_the_legend(
+    paper: str, words: str, look: str
+) -> None:
+    found = fitted_paper(paper)
+    most = most_unit(Page.upright(found))
+    press = Press(words=designs.words(words), look=designs.look(look))
+    for unit in (most, for_thousands(found).unit_mm):
+        style = press.style(replace(found, unit_mm=unit))
+        sheet = thousand_sheets(9, style)[-1]  # one alone
+        assert sum(item.what == "band" for item in sheet.items) == 1
+        said = {item.content.text for item in sheet.items if isinstance(item.content, Line)}
+        assert {style.words("thousand.to"), style.words("thousand.away")} <= said
+    with pytest.raises(RefusedError, match=f"{most:g}"):
+        check_thousand(replace(found, unit_mm=round(most + 0.01, 2)))
 
 
 def test_the_exchange_board_has_frames_for_tens_and_ones_alone() -> None:

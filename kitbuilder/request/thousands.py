@@ -6,6 +6,7 @@ from kitbuilder.design.load import LEAST_UNIT, Paper
 from kitbuilder.layout.packing.folds import FLAT
 from kitbuilder.layout.packing.grid import largest_unit
 from kitbuilder.layout.page import Page
+from kitbuilder.layout.pieces.thousand_margin import most_unit
 
 _PAIR = (2 * FLAT[0], FLAT[1])
 
@@ -17,10 +18,10 @@ def for_thousands(paper: Paper) -> Paper:
     two would be too small. A paper that holds none is returned as it is, for the layout to refuse.
     """
     page = Page.upright(paper)
-    if largest_unit(page, FLAT) >= paper.unit_mm:
+    if most_unit(page) >= paper.unit_mm:
         return paper
-    for outline in (_PAIR, FLAT):
-        unit = int(2 * largest_unit(page, outline)) / 2
+    for most in (largest_unit(page, _PAIR), most_unit(page)):
+        unit = int(2 * most) / 2
         if unit >= LEAST_UNIT:
             return replace(paper, unit_mm=unit)
     return paper

@@ -82,12 +82,11 @@ def _on_mats(built: "Built", request: "Request") -> Iterator[Said]:
 
 
 def _on_thousands(request: "Request") -> Said:
-    from kitbuilder.layout.packing.folds import FLAT
-    from kitbuilder.layout.packing.grid import largest_unit
     from kitbuilder.layout.page import Page
+    from kitbuilder.layout.pieces.thousand_margin import most_unit
 
     paper = request.paper
-    most = largest_unit(Page.upright(paper), FLAT, request.press.kerf_mm)
+    most = most_unit(Page.upright(paper), request.press.kerf_mm)
     return Said("told.thousands", unit=paper.unit_mm, paper=paper.name, option="unit", most=most)
 
 

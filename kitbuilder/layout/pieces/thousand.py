@@ -15,10 +15,10 @@ from kitbuilder.errors import RefusedError, Said
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.packing.folds import FLAT, Placed, thousands_held, thousands_on
-from kitbuilder.layout.packing.grid import Grid, hundredths, largest_unit
+from kitbuilder.layout.packing.grid import Grid, hundredths
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.contents import Panel
-from kitbuilder.layout.pieces.thousand_margin import below, beside, head
+from kitbuilder.layout.pieces.thousand_margin import below, beside, head, most_unit
 
 Way = Literal["to", "away"]
 
@@ -60,7 +60,7 @@ class Thousands:
 
 def check_thousand(paper: Paper, kerf: float = 0.0) -> None:
     """Refuse a unit at which a thousand does not fit ``paper``, naming the largest that does."""
-    most = largest_unit(Page.upright(paper), FLAT, kerf)
+    most = most_unit(Page.upright(paper), kerf)
     if most < LEAST_UNIT:
         short, long = (LEAST_UNIT * side + kerf for side in FLAT)
         spare = min((paper.width_mm - short) / 2, (paper.height_mm - long) / 2)

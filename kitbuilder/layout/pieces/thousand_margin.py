@@ -1,16 +1,19 @@
 """What stands beside thousands on their sheet: bands to put round them, and what the lines say."""
 
 from collections.abc import Iterator, Sequence
+from itertools import product
 
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.packing.folds import FLAT
+from kitbuilder.layout.packing.grid import largest_unit
 from kitbuilder.layout.page import Page
-from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.block import Block, row, stack
 from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import pictogram, wrapped
 from kitbuilder.layout.parts.settings import Setting, settings
-from kitbuilder.layout.parts.words import line, placed_line, wide
+from kitbuilder.layout.parts.words import lines, placed_line, wide
 
 HEAD = 7.0
 """Height above the thousands for scissors at the slit, where there is room, in mm."""
@@ -21,7 +24,7 @@ FOOT_ROOM = 5.6
 THICK, GLUE = 4.0, 12.0
 """How thick ten layers may be, and how much of a band is glued, in mm."""
 
-_LOW, _HIGH = 4.6, 8.5
+_LOW, _HIGH, _CLEAR, _SAMPLE = 4.6, 8.5, 5.0, 10.0
 _GAP, _SCISSORS, _LEAST_SCISSORS, _APART = 0.8, 5.4, 3.0, 0.6
 
 
@@ -48,6 +51,16 @@ def below(count: int) -> float:
     return _GAP + count * _LOW + FOOT_ROOM
 
 
+def most_unit(page: Page, kerf: float = 0.0) -> float:
+    """Return the largest unit in mm, rounded down to hundredths, that a thousand fits ``page`` at.
+
+    Below it there is room for its band and the page's foot.
+    """
+    high = page.inside.height - below(1) - kerf
+    with_band = int(100 * high / max(FLAT) + 1e-6) / 100
+    return min(largest_unit(page, FLAT, kerf), with_band)
+
+
 def beside(
     core: Rect, slits: Sequence[tuple[float, float, float, float]], count: int, style: Style
 ) -> Iterator[Item]:
@@ -58,15 +71,20 @@ def beside(
             yield from _scissors(x, y, y - inside.y, style.unit)
     room = inside.bottom - FOOT_ROOM - core.bottom - _GAP
     long = band_length(style.unit)
-    bands = next((n for n in range(count, 0, -1) if room / n >= _LOW), 0)
+    bands = next((n for n in range(count, 0, -1) if room / n >= _LOW - 1e-6), 0)
     if long > inside.width:
         bands = 0
     high = min(_HIGH, room / bands) if bands else 0.0
     top = core.bottom + _GAP
     for number in range(bands):
         yield from _band(Rect(core.x, top + number * high, long, high), style)
-    left = core.x + (long + 5.0 if bands else 0.0)
-    yield from _legend(Rect(left, top, max(0.1, inside.right - left), max(0.1, room)), style)
+    left = core.x + (long + _CLEAR if bands else 0.0)
+    right = core.right + _CLEAR
+    rooms = [
+        Rect(x, y, max(0.1, inside.right - x), max(0.1, high))
+        for x, y, high in ((left, top, room), (right, core.y, core.height))
+    ]
+    yield from _legend(rooms, style)
 
 
 def _scissors(x: float, y: float, above: float, unit: float) -> tuple[Item, ...]:
@@ -91,20 +109,31 @@ def _band(rect: Rect, style: Style) -> Iterator[Item]:
         yield placed_line(words("thousand.glue"), least, at, middle, "centre")
 
 
-def _legend(room: Rect, style: Style) -> tuple[Item, ...]:
-    """Return what each kind of line is, in a column or in rows, as far as there is room."""
-    text = settings(style.look).least
-    signs = [
-        row((_sample(rule, text.lead), line(style.words(f"thousand.{key}"), text)), 2.0)
-        for key, rule in (("to", "to"), ("away", "away"), ("slit", "slit"))
-    ]
-    folds = wrapped(signs[:2], room.width, 3.0, 0.1)
-    ways = (stack(signs, 0.6), wrapped(signs, room.width, 4.0, 0.1), folds)
-    fits = (b for b in ways if b.height <= room.height and b.width <= room.width)
-    return next(fits, EMPTY).at(room.x, room.y)
+def _legend(rooms: Sequence[Rect], style: Style) -> tuple[Item, ...]:
+    """Return what each kind of line is, in the first of the ``rooms`` that holds it.
+
+    It stands in a column or in rows; the slit, at which scissors lie, is left out first.
+    """
+    least = settings(style.look).least
+    for text, count in product((least, Setting(least.size, 1.1 * least.size)), (3, 2)):
+        for room in rooms:
+            signs = tuple(_signs(text, room.width, style))[:count]
+            for block in (stack(signs, 0.6), wrapped(signs, room.width, 4.0, 0.1)):
+                if block.height <= room.height and block.width <= room.width:
+                    return block.at(room.x, room.y)
+    return ()
+
+
+def _signs(text: Setting, width: float, style: Style) -> Iterator[Block]:
+    """Yield each kind of line and what it is, in as many lines of words as ``width`` needs."""
+    for key, rule in (("to", "to"), ("away", "away"), ("slit", "slit")):
+        said = style.words(f"thousand.{key}")
+        least = max(wide(word, text) for word in said.split())
+        beside = min(max(width - _SAMPLE - 2.0, least), wide(said, text))
+        yield row((_sample(rule, text.lead), lines(said, text, beside)), 2.0)
 
 
 def _sample(name: str, high: float) -> Block:
     """Return a short line of the kind called ``name``."""
     content = Rule(name)  # type: ignore[arg-type]
-    return Block((Item("rule", Rect(0, high / 2, 10, 0.01), content),), 10, high)
+    return Block((Item("rule", Rect(0, high / 2, _SAMPLE, 0.01), content),), _SAMPLE, high)

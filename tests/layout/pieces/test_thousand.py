@@ -144,5 +144,5 @@ def test_a_machine_cuts_half_a_kerf_outside_the_outline() -> None:
 
 
 def test_a_unit_that_is_too_large_is_refused_with_the_largest() -> None:
-    with pytest.raises(RefusedError, match=r"5\.74"):
+    with pytest.raises(RefusedError, match=r"5\.52"):
         made(1, "a4", 6.0)
