@@ -3,7 +3,7 @@
 Where pieces and steps do not fit one page, the pieces have sheets of their own before the steps.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from kitbuilder.design import load as designs
@@ -19,11 +19,11 @@ from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.sheet_steps import sheet_steps
 from kitbuilder.layout.feet import footed
 from kitbuilder.layout.mat.mat_set import MatSet, mat_set
+from kitbuilder.layout.mini.dealt_steps import StepPage, dealt_steps
 from kitbuilder.layout.mini.tonight_page import Top, foot_items, head_items
-from kitbuilder.layout.mini.tonight_steps import LEAST_ONE, Form, Way, least_one, placed_steps, way
+from kitbuilder.layout.mini.tonight_steps import Form, least_one, placed_steps, way
 from kitbuilder.layout.mini.top_pieces import top_pieces
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.mat_frame import Manner
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.pieces.free_card import with_free_cards
 from kitbuilder.layout.pieces.making import Making
@@ -32,25 +32,10 @@ _BOTTOM = 9.0
 # The margin below, in mm.
 
 _BELOW: tuple[Form, ...] = (("full", 2, 4, False), ("full", 2, 2, False), ("full", 2, 1, False))
-_FORMS: tuple[Form, ...] = (
-    ("full", 2, 2, False),
-    ("full", 2, 1, False),
-    ("bare", 2, 3, False),
-    ("bare", 2, 2, False),
-    ("row", 1, 3, False),
-    ("full", 1, 2, False),
-    ("bare", 1, 2, False),
-    ("row", 1, 2, False),
-    ("bare", 1, 1, False),
-)
-"""How zones are drawn, and how many steps stand across and down: the first that fits.
+"""How many steps stand below pieces, across and down, the others on pages of their own.
 
-Below pieces, zones are drawn whole, as they are on the mat: as many steps as fit so, the others on
-a page of their own.
+Their zones are drawn whole, as they are on the mat.
 """
-
-_UNLIKE: dict[Manner, int] = {"full": 0, "bare": 1, "row": 9}
-"""How many pages it is worth that pictures are the mat: numbers under columns, zones as there."""
 
 
 def mini_sheets(kit: Kit, style: Style) -> LaidOut:
@@ -158,18 +143,18 @@ def _below_pieces(tonight: _Tonight, form: Form) -> tuple[tuple[Sheet, ...], Cut
     most = 0 if several else len(tonight.help)  # help stands on the last page
     for helped in range(most, min(most, 1) - 1, -1):
         room = _room(tonight, helped, head[1], area)
-        how = way(here, room, form, least_one(style), style)
+        how = way(here, here, room, form, least_one(style), style)
         if how is None:
             continue
         where = tonight.goes_on(taken + 1) if several else tonight.where(1)
-        first = _page(tonight, here, 1, how, head, (tonight.help[:helped], where))
+        first = _page(tonight, StepPage(tuple(here), 0, how, helped), head, where)
         rest: list[Sheet] = []
         if several:
             plain = _plain(tonight)
-            chosen = _chosen(tonight, later, plain[1])
-            if chosen is None:
+            pages = _pages(tonight, later, plain[1])
+            if pages is None:
                 return None
-            rest = _step_sheets(tonight, (later, taken + 1), chosen, plain, 1)
+            rest = _step_sheets(tonight, (pages, taken), plain, 1)
         whole = replace(
             first,
             stock="card",
@@ -219,31 +204,20 @@ def _apart(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan | None] | None
     cut = with_free_cards(making.sheets(plan, kit.pieces, style, wish), card, style)
     area = _area(style)
     head = head_items(_top(tonight, area.whole.y, _letters(plan, style)), area, style)
-    chosen = _chosen(tonight, steps, head[1])
-    if chosen is None:
+    pages = _pages(tonight, steps, head[1])
+    if pages is None:
         return None
-    return (*cut, *_step_sheets(tonight, (steps, 1), chosen, head, len(cut))), plan
+    return (*cut, *_step_sheets(tonight, (pages, 0), head, len(cut))), plan
 
 
-def _chosen(tonight: _Tonight, steps: Sequence[LessonStep], y: float) -> tuple[int, Way] | None:
-    """Return how much help and which way leave ``steps`` on the fewest pages below ``y`` mm."""
-    style = tonight.style
-    ways: list[tuple[int, Way]] = []
-    for least in (least_one(style), LEAST_ONE):
-        ways = ways or [
-            (helped, how)
-            for helped in range(len(tonight.help), 0, -1)
-            for how in _ways(steps, _room(tonight, helped, y, _area(style)), least, style)
-        ]
-    return min(
-        ways,
-        key=lambda w: (
-            _pages(steps, w[1]) + _UNLIKE[w[1].frame.manner],
-            -w[0],
-            -w[1].frame.unit,
-        ),
-        default=None,
-    )
+def _pages(tonight: _Tonight, steps: Sequence[LessonStep], y: float) -> tuple[StepPage, ...] | None:
+    """Return ``steps`` on pages of which the first has room below ``y`` mm."""
+    area, later = _area(tonight.style), _plain(tonight)[1]
+
+    def rooms(first: bool, helped: int) -> Rect:
+        return _room(tonight, helped, y if first else later, area)
+
+    return dealt_steps(steps, rooms, len(tonight.help), tonight.style)
 
 
 def _letters(plan: CutPlan | None, style: Style) -> tuple[str, ...]:
@@ -257,62 +231,35 @@ def _letters(plan: CutPlan | None, style: Style) -> tuple[str, ...]:
 
 def _step_sheets(
     tonight: _Tonight,
-    numbered: tuple[Sequence[LessonStep], int],
-    chosen: tuple[int, Way],
+    dealt: tuple[Sequence[StepPage], int],
     head: tuple[tuple[Item, ...], float],
     before: int,
 ) -> list[Sheet]:
-    """Return the pages of steps, after ``before`` others; the last tells what helps.
-
-    ``numbered`` are the steps and the number of the first.
-    """
-    (steps, start), (helped, how) = numbered, chosen
-    count = _pages(steps, how)
-    each = -(-len(steps) // count)
-    each += each % how.across
-    below = len(tonight.mats.sheets) == 1 and start > 1  # the mat is page 2
-    where = tonight.where(1 if below else before + count)
+    """Return the pages of steps ``dealt`` after some others, and after ``before`` other pages."""
+    pages, start = dealt
+    below = len(tonight.mats.sheets) == 1 and start  # the mat is page 2
+    where = tonight.where(1 if below else before + len(pages))
     sheets = []
-    for number in range(count):
-        some = steps[number * each : (number + 1) * each]
-        helps = tonight.help[:helped] if number == count - 1 else ()
-        foot = helps, where
-        page = _page(tonight, some, start + number * each, how, head, foot)
-        sheets.append(replace(page, number=number + (2 if start > 1 else 1)))
+    for number, dealt_page in enumerate(pages, 2 if start else 1):
+        counted = replace(dealt_page, before=start + dealt_page.before)
+        sheets.append(replace(_page(tonight, counted, head, where), number=number))
         head = _plain(tonight)
     return sheets
 
 
 def _page(
-    tonight: _Tonight,
-    steps: Sequence[LessonStep],
-    first: int,
-    how: Way,
-    head: tuple[tuple[Item, ...], float],
-    foot: tuple[Sequence[str], str],
+    tonight: _Tonight, steps: StepPage, head: tuple[tuple[Item, ...], float], where: str
 ) -> Sheet:
-    """Return a page of ``steps``, the first of them numbered ``first``."""
-    area, (above, y) = _area(tonight.style), head
-    below, bottom = foot_items(*foot, area, tonight.style)
+    """Return a page of ``steps``; its foot tells ``where`` to go on."""
+    style = tonight.style
+    area, (above, y) = _area(style), head
+    below, bottom = foot_items(tonight.help[: steps.helped], where, area, style)
     room = Rect(area.whole.x, y, area.whole.width, bottom - y)
-    here = placed_steps(steps, first, room, how, tonight.style)
+    here = placed_steps(steps.steps, steps.before + 1, room, steps.how, style) if steps.how else ()
     page = area.page
-    items = (*above, *here, *below)
-    return Sheet(SheetKind.MINI, 1, "paper", page.width, page.height, items)
+    return Sheet(SheetKind.MINI, 1, "paper", page.width, page.height, (*above, *here, *below))
 
 
 def _room(tonight: _Tonight, helped: int, y: float, area: SheetArea) -> Rect:
     bottom = foot_items(tonight.help[:helped], tonight.where(9), area, tonight.style)[1]
     return Rect(area.whole.x, y, area.whole.width, max(1.0, bottom - y))
-
-
-def _ways(steps: Sequence[LessonStep], room: Rect, least: float, style: Style) -> Iterator[Way]:
-    """Yield the ways in which the steps can stand on pages like ``room``."""
-    for form in _FORMS:
-        how = way(steps, room, form, least, style)
-        if how is not None:
-            yield how
-
-
-def _pages(steps: Sequence[LessonStep], how: Way) -> int:
-    return -(-len(steps) // (how.across * how.down))

@@ -57,9 +57,17 @@ def least_one(style: Style) -> float:
 
 
 def way(
-    steps: Sequence[LessonStep], room: Rect, form: Form, least: float, style: Style
+    steps: Sequence[LessonStep],
+    every: Sequence[LessonStep],
+    room: Rect,
+    form: Form,
+    least: float,
+    style: Style,
 ) -> Way | None:
-    """Return how ``steps`` stand on pages like ``room``; None if a one is under ``least`` mm."""
+    """Return how ``steps`` stand on pages like ``room``; None if a one is under ``least`` mm.
+
+    Their frame is that of ``every`` step of the lesson.
+    """
     manner, across, down, brief = form
     scene = steps[0].scene
     if manner == "row" and max(len(scene.columns), len(scene.zones)) > _MOST_IN_ROW:
@@ -78,7 +86,7 @@ def way(
     high = (room.height - _ROW * (down - 1) - _fullest(rows, down)) / down
     if high <= 0:
         return None
-    scenes = [step.scene for step in steps]
+    scenes = [step.scene for step in every]
     frame = mat_frame(scenes, width, style, high=high, least=least, manner=manner)
     most = MOST_ONE[manner] * min(_GROWS, growth(style.look)) * max(1.0, room.width / _USUAL)
     if frame is not None and frame.unit > most:

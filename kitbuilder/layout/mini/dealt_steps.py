@@ -1,0 +1,115 @@
+"""Deals the steps of a lesson in little onto pages, each with as many as it has room for."""
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from itertools import product
+
+from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
+from kitbuilder.kit.lesson.script import LessonStep
+from kitbuilder.layout.mini.tonight_steps import LEAST_ONE, Form, Way, least_one, way
+from kitbuilder.layout.model import Rect
+from kitbuilder.layout.parts.mat_frame import Manner
+
+_FORMS: tuple[Form, ...] = (
+    ("full", 2, 2, False),
+    ("full", 2, 1, False),
+    ("bare", 2, 3, False),
+    ("bare", 2, 2, False),
+    ("row", 1, 3, False),
+    ("full", 1, 2, False),
+    ("full", 1, 1, False),
+    ("bare", 1, 2, False),
+    ("row", 1, 2, False),
+    ("bare", 1, 1, False),
+)
+"""How zones are drawn, and how many steps stand across and down at most."""
+
+_UNLIKE: dict[Manner, int] = {"full": 0, "bare": 3, "row": 9}
+"""How many pages it is worth that pictures are the mat: numbers under columns, zones as there."""
+
+Rooms = Callable[[bool, int], Rect]
+"""The room on a page by whether it is the first and how much of what helps it tells."""
+
+
+@frozen
+class StepPage:
+    """One page: its steps, how many stand before them, how they stand, and how much help it tells.
+
+    A first page may have no steps (``how`` is None).
+    """
+
+    steps: tuple[LessonStep, ...]
+    before: int
+    how: Way | None
+    helped: int = 0
+
+
+def dealt_steps(
+    steps: Sequence[LessonStep], rooms: Rooms, helps: int, style: Style
+) -> tuple[StepPage, ...] | None:
+    """Return ``steps`` on few pages with large pictures and as many of ``helps`` as can be told.
+
+    Where a first page has no room for a step, what helps stands there, else on the last.
+    """
+    ways: list[tuple[StepPage, ...]] = []
+    for helped in range(helps, 0, -1):
+        for least, form in product((least_one(style), LEAST_ONE), _FORMS):
+            pages = _dealt(steps, rooms, helped, (form, least), style)
+            if pages:
+                across = form[1]
+                each = -(-len(steps) // len(pages))
+                level: Form = (form[0], across, -(-each // across), form[3])
+                even = _dealt(steps, rooms, helped, (level, least), style)
+                ways.append(_alike(even if even and len(even) <= len(pages) else pages))
+    return min(ways, key=lambda pages: _cost(pages, style), default=None)
+
+
+def _dealt(
+    steps: Sequence[LessonStep],
+    rooms: Rooms,
+    helped: int,
+    wish: tuple[Form, float],
+    style: Style,
+) -> list[StepPage] | None:
+    """Return pages that each take as many steps as they hold; None if one holds none."""
+    (manner, across, down, brief), least = wish
+    pages: list[StepPage] = []
+    at = 0
+    while at < len(steps):
+        left = steps[at:]
+        for count in range(min(across * down, len(left)), 0, -1):
+            told = 0 if any(page.helped for page in pages) or count < len(left) else helped
+            here: Form = (manner, across, -(-count // across), brief)
+            how = way(left[:count], steps, rooms(not pages, told), here, least, style)
+            if how is not None:
+                pages.append(StepPage(tuple(left[:count]), at, how, told))
+                at += count
+                break
+        else:
+            if pages:
+                return None
+            pages.append(StepPage((), 0, None, helped))
+    return pages
+
+
+def _alike(pages: Sequence[StepPage]) -> tuple[StepPage, ...]:
+    """Return ``pages`` with the smallest frame of those with as many rows of steps."""
+    least: dict[int, Way] = {}
+    for how in (page.how for page in pages if page.how):
+        kept = least.get(how.down, how)
+        least[how.down] = min(kept, how, key=lambda some: some.frame.unit)
+    return tuple(replace(page, how=page.how and least[page.how.down]) for page in pages)
+
+
+def _cost(pages: Sequence[StepPage], style: Style) -> tuple[int, int, float]:
+    """Return how many pages these are and are worth less than the best, help, and their ones.
+
+    A one that is a twelfth smaller than it should be costs a page.
+    """
+    frames = [page.how.frame for page in pages if page.how]
+    unit = min(frame.unit for frame in frames)
+    small = math.ceil(12 * max(0.0, 1 - unit / least_one(style)) - 1e-6)
+    told = sum(page.helped for page in pages)
+    return len(pages) + _UNLIKE[frames[0].manner] + small, -told, -unit
