@@ -95,6 +95,18 @@ def test_the_four_states_survive_a_poor_photocopy() -> None:
     assert guards.alike(same, same) == 1
 
 
+@pytest.mark.parametrize("unit", [1.9, 2.5, 3.3, 4.2])
+@pytest.mark.parametrize("look", designs.names("looks"))
+def test_new_neighbours_stay_apart_in_a_poor_photocopy(look: str, unit: float) -> None:
+    page, gap = canvas(look), 0.24 * unit  # as ones lie in a picture
+    ones = tuple(Rect(0, k * (unit + gap), unit, unit) for k in range(3))
+    draw_small_pieces(page, SmallPieces(ones, unit, "new"), Rect(10, 10, unit, 3 * unit + 2 * gap))
+    left = Rect(10 + 0.3 * unit, 10 + 0.5 * unit, 0.4 * unit, 2 * (unit + gap))
+    copy = guards.copied_patches(page.drawing(), [left])[0]
+    column = [copy.getpixel((copy.width // 2, y)) for y in range(copy.height)]
+    assert sum(a != 0 and b == 0 for a, b in pairwise(column)) == 4, "four outlines, none merged"
+
+
 def test_the_grid_survives_a_poor_photocopy() -> None:
     unit = 2.7
     page = canvas()

@@ -76,8 +76,8 @@ def _lying(look: Look, rect: Rect, unit: float, *, new: bool) -> Iterator[Stroke
     yield Box(rect.x, rect.y, rect.width, rect.height, fill=WHITE if fill == "none" else fill)
     yield from _grid(look, rect, unit)
     width = (look.lines_mm.new if new else look.lines_mm.piece) * _finer(unit)
-    if new and unit < _CLOSE:
-        width = min(0.76 * width, _MOST_NEW * unit)
+    if new and (unit < _CLOSE or width > _MOST_NEW * unit):
+        width = min(0.76 * width if unit < _CLOSE else width, _MOST_NEW * unit)
         rect = rect.inset(max(_INSET, width / 2 + _APART))
     yield Box(rect.x, rect.y, rect.width, rect.height, stroke=look.ink.text, line=width)
 

@@ -212,7 +212,9 @@ def _apart(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan | None] | None
 
 def _pages(tonight: _Tonight, steps: Sequence[LessonStep], y: float) -> tuple[StepPage, ...] | None:
     """Return ``steps`` on pages of which the first has room below ``y`` mm."""
-    area, later = _area(tonight.style), _plain(tonight)[1]
+    area, (head, later) = _area(tonight.style), _plain(tonight)
+    if any(item.rect.right > area.whole.right + 0.1 for item in head):
+        return None
 
     def rooms(first: bool, helped: int) -> Rect:
         return _room(tonight, helped, y if first else later, area)
