@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from zlib import crc32
 
 from kitbuilder.frozen import frozen
 from kitbuilder.number.choice.next_sums import NextSums, next_sums, with_unequal_decimals
@@ -81,7 +82,8 @@ def class_marks(
 ) -> ClassMarks:
     """Return the class of the children in ``papers``: their names, each with the cells given.
 
-    Decimals are read as the whole numbers of their smallest place, and for what only they show.
+    A child's next sums are the same whoever else is in the table. Decimals are read as the whole
+    numbers of their smallest place, and for what only they show.
     """
     width = len(str(len(papers)))
     children = []
@@ -94,7 +96,7 @@ def class_marks(
         reading = read(answered, len(cells) - len(answered))
         reading = with_decimals(reading, [cell.sum for cell in cells])
         code = f"P{number:0{max(2, width)}d}"
-        after = _next(reading, [cell.sum for cell in cells], seed + number)
+        after = _next(reading, [cell.sum for cell in cells], seed + crc32(name.encode()))
         children.append(ChildMarks(name, code, tuple(cells), reading, after))
     sums = tuple(dict.fromkeys(cell.sum for child in children for cell in child.given))
     return ClassMarks(tuple(children), sums, groups([child.reading for child in children]), coded)

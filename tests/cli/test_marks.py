@@ -286,6 +286,27 @@ def test_next_sums_over_another_file_are_refused_before_anything(
     assert there.read_text() == "mine" and [*tmp_path.iterdir()] == [there]
 
 
+def test_a_table_that_grew_adds_to_the_next_sums_and_keeps_those_told_before(
+    tmp_path: Path,
+) -> None:
+    path, out = tmp_path / "next.csv", tmp_path / "out"
+    marked(out, "--next", str(path))
+    saved = "\ufeff" + path.read_text("utf-8").replace(",", ";").replace("\n", "\r\n")
+    path.write_bytes(saved.encode())  # as a spreadsheet saves it
+    assert "stays as it is" in marked(out, "--next", str(path))[0].stderr
+    assert path.read_bytes() == saved.encode()
+    first, *rows = CLASS.splitlines()  # a new child on top, and two more sums for the others
+    grown = [f"{first},92 - 47,421 - 135", "Zoe,33,56,33,243,354,343,,", f"{rows[0]},45,286"]
+    told, _ = marked(out, "--next", str(path), table="\n".join([*grown, *rows[1:]]))
+    assert "what it told before stays" in told.stderr
+    text = path.read_bytes().decode()
+    assert text.startswith(saved) and "\r\nZoe;" in text[len(saved) :]
+    added = [line.split(";")[0] for line in text[len(saved) :].splitlines()]
+    assert {*added} == {"Zoe"}  # the others' answers tell nothing new
+    made = run("cards", "--pupils", str(path), "--out", str(tmp_path / "cards"))
+    assert made.exit_code == 0, made.output
+
+
 @pytest.mark.parametrize("name", ["marks.pdf", "marks.json"])
 def test_next_sums_over_the_pages_or_record_are_refused_before_anything(
     name: str, tmp_path: Path

@@ -21,6 +21,8 @@ from kitbuilder.cli.options import (
 from kitbuilder.cli.typed import typed
 from kitbuilder.cli.voice import tell
 from kitbuilder.errors import RefusedError, Said
+from kitbuilder.formats.next_csv import MARK
+from kitbuilder.formats.textfile import read_text
 
 if TYPE_CHECKING:
     from kitbuilder.design.load import Paper, Words
@@ -60,7 +62,6 @@ def marks(
         raise RefusedError("marks.no-table", field="answers")
     from kitbuilder.cli.told.marks_said import marks_text
     from kitbuilder.kit.class_marks import class_marks
-    from kitbuilder.output.store.folder import may_hold
     from kitbuilder.request.answers import (
         LARGEST_ANSWERS,
         decimals_of,
@@ -75,13 +76,11 @@ def marks(
         press = replace(press, words=press.words.counting(decimals))
         papers = on_one_scale(papers, press.words.scale)
     read = class_marks([(one.name, one.cells) for one in papers], codes)
-    coming = None if following is None else (new_file(Path(following), "next"), _next_table(read))
-    if coming:  # refused before anything is written
-        _check_apart(coming[0], out)
-        may_hold(*coming, "next")
+    path = None if following is None else new_file(Path(following), "next")
+    before = "" if path is None else _told_before(path, out)  # refused before anything is written
     _write(read, paper, press, out)
-    if coming:
-        _write_next(*coming)
+    if path is not None:
+        _write_next(path, read, before)
     for note in notes:
         tell(note, err=True)
     click.echo(marks_text(read, press.words))  # last, so that a refusal stands alone
@@ -91,10 +90,24 @@ OWN_FILES = ("marks.pdf", "marks.json")
 """What the command itself writes into its folder."""
 
 
-def _check_apart(path: Path, out: Path) -> None:
-    """Raise ``RefusedError`` where the next sums would take the place of the pages or record."""
+def _told_before(path: Path, out: Path) -> str:
+    """Return the next sums that an earlier run wrote as ``path``; nothing where no file is there.
+
+    Raises ``RefusedError`` where it holds anything else, or would take the place of the pages or
+    the record.
+    """
+    from kitbuilder.request.pupils import LARGEST_TABLE, pupils
+
     if path.name.lower() in OWN_FILES and path.parent.resolve() == out.resolve():
         raise RefusedError("output.own-file", path=path, option="next")
+    if not path.exists():
+        return ""
+    try:
+        text = read_text(path, LARGEST_TABLE)
+        pupils(text, path, "pieces")
+    except RefusedError:
+        raise RefusedError("output.taken", path=path, option="next") from None
+    return f"{MARK}{text}" if path.read_bytes().startswith(MARK.encode()) else text
 
 
 OF_PAGES = ("out", "codes", "paper", "margin", "printer", "look")
@@ -121,7 +134,7 @@ def _ask(answers: str | None, places: int, words: "Words", following: str | None
         tell(Said("note.idle", options=idle, reason=reason) if idle[1:] else one, err=True)
     cells = ask(places, words)
     if path is not None:
-        _write_next(path, _next_table(class_marks([(words("marks.asked"), cells)])))
+        _write_next(path, class_marks([(words("marks.asked"), cells)]))
 
 
 def _write(read: "ClassMarks", paper: "Paper", press: "Press", out: Path) -> None:
@@ -136,8 +149,10 @@ def _write(read: "ClassMarks", paper: "Paper", press: "Press", out: Path) -> Non
     tell(wrote(written.files), err=True)
 
 
-def _next_table(read: "ClassMarks") -> bytes:
+def _write_next(path: Path, read: "ClassMarks", before: str = "") -> None:
+    """Write the next sums as the table ``path``; what it told ``before`` stays."""
     from kitbuilder.formats.next_csv import next_table
+    from kitbuilder.output.store.folder import write
 
     rows = [
         (child.code if read.coded else child.name, sum_, stage)
@@ -145,15 +160,18 @@ def _next_table(read: "ClassMarks") -> bytes:
         for stage, sums in (("written", child.next.telling), ("pieces", child.next.practice))
         for sum_ in sums
     ]
-    return next_table(rows).encode()
-
-
-def _write_next(path: Path, table: bytes) -> None:
-    from kitbuilder.output.store.folder import write_new
-
+    table = next_table(rows, before)
+    if table == before:
+        tell(Said("marks.next-same", path=path), err=True)
+        return
     with private():
-        write_new(path, table, "next")
-    tell(Said("told.wrote-one", path=path), err=True)
+        write(
+            path.parent,
+            [(path.name, table.encode())],
+            advice=Said("advice.choose-another", option="next"),
+        )
+    added, wrote = Said("marks.next-added", path=path), Said("told.wrote-one", path=path)
+    tell(added if before else wrote, err=True)
 
 
 @contextmanager

@@ -83,8 +83,9 @@ def _practice(reading: Reading, places: int, barred: set[Sum], seed: int) -> tup
     place = column_of(reading)
     places = places if place is None else max(places, min(3, place + 2))
     random = Random(seed)
-    ready = [sum_ for sum_ in _ready(places) if sum_ not in barred]
-    random.shuffle(ready)
+    ready = list(_ready(places))
+    random.shuffle(ready)  # before some are barred: further answers leave the order as it was
+    ready = [sum_ for sum_ in ready if sum_ not in barred]
     looked = ready[:LOOKED_AT] if keys else []
     fit = list(islice((s for s in looked if shows(s, keys, place)), PRACTISED))
     if keys and not fit:
