@@ -351,7 +351,7 @@ def test_amounts_are_written_as_the_language_does(code: Currency, words: str, wr
     assert str(kit.sums[0]) == written
     assert kit.sums[1].whole == 500
     assert laid(asked).sheets
-    assert asked.press.words("cover.without") == asked.press.words("money.coins")
+    assert asked.press.words("cover.without") == asked.press.words(f"coins.{code}")
 
 
 def test_money_is_typed_in_any_letters_and_an_unknown_one_is_refused() -> None:

@@ -119,7 +119,7 @@ class Words:
         form = self(f"money.{currency}")
         ones, point, hundredths = _AMOUNT.findall(form)[0]
         number = form.replace(f"{ones}{point}{hundredths}", "{number}")
-        coins = {"cover.without": self("money.coins")}
+        coins = {"cover.without": self(f"coins.{currency}")}
         scale = Scale(HUNDREDTHS.decimals, point, number)
         return replace(self.decimal, entries={**self.decimal.entries, **coins}, scale=scale)
 

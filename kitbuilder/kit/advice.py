@@ -12,7 +12,7 @@ from kitbuilder.kit import phrases
 from kitbuilder.kit.lesson.mat_scenes import MatScene, Move, Pile
 from kitbuilder.kit.lesson.moments import Mat, lying
 from kitbuilder.kit.mat_needs import Arrangement
-from kitbuilder.number import Sum, digits
+from kitbuilder.number import PLACES, Sum, digits
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.exchange import exchanges
 from kitbuilder.number.facts import Fact, facts
@@ -159,8 +159,13 @@ class _Telling:
         bottom = digits(sum_.part, sum_.places)[place]
         scene = self._scene(sum_, self._wanting(sum_, place, bottom))
         answer = dict(shown(sum_.whole, sum_.part)).get("zero-when-short")
-        slots = {"held": phrases.count(self.words, place, digits(sum_.whole, sum_.places)[place])}
-        return self._told("zero-when-short", sum_, answer, scene, **slots)
+        held = digits(sum_.whole, sum_.places)[place]
+        slots = {"held": phrases.count(self.words, place, held)}
+        found = self._told("zero-when-short", sum_, answer, scene, **slots)
+        if held:
+            return found
+        none = self.words("wrong.zero-when-none", place=self.words(f"place.{PLACES[place]}"))
+        return replace(found, told=none)
 
     def _wanting(self, sum_: Sum, place: int, need: int) -> list[Pile]:
         held = digits(sum_.whole, sum_.places)

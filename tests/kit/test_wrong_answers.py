@@ -41,6 +41,19 @@ def test_five_mistakes_by_hand() -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("whole", "language", "told"),
+    [
+        (53, "es", "Solo hay 3 unidades, y se escribió 0."),
+        (50, "es", "No hay unidades, y se escribió 0."),
+        (50, "en-GB", "No ones there, so 0 was written."),
+    ],
+)
+def test_where_there_is_nothing_it_is_not_counted(whole: int, language: str, told: str) -> None:
+    found = wrong_page([Sum(whole, 26)], designs.words(language)).mistakes
+    assert next(one.told for one in found if one.key == "zero-when-short") == told
+
+
 def test_a_zero_in_a_kit_takes_the_third_row() -> None:
     # 305 − 148: the zero became 9 and no hundred went: 15 − 8, 9 − 4, 3 − 1.
     found = mistake("zero-becomes-nine", *LESSONS)
