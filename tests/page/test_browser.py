@@ -375,7 +375,9 @@ def test_rows_that_are_refused_are_told_beside_the_table(
         area.fill("Ada\t53 − 27\t34\n\t53 − 27\t34" if job == "wrong" else "Ada\t53 − 27\n53 − 27")
         said = page.locator(".wishes .bubble.wrong:visible")
         expect(said).to_have_text(re.compile("^Row 2: there is no name before the sum"))
-        assert area.get_attribute("aria-describedby") == said.locator("div div").get_attribute("id")
+        described = (area.get_attribute("aria-describedby") or "").split()
+        assert described[0] == said.locator("div div").get_attribute("id")
+        expect(page.locator(f"#{described[1]}")).to_contain_text("columns")  # how to fill it in
         area.fill("\n".join(f"Ada\tx{n}\t1" for n in range(5)))
         expect(said).to_have_text(re.compile(r"Row 3.*And 2 more\.$"))
         area.fill("Ada\t27 − 53")
@@ -767,6 +769,53 @@ def test_tab_comes_to_every_control_and_each_has_a_name(
             page.evaluate(REACHED)
             page.keyboard.press("Tab")
         assert page.evaluate(MISSED) == []
+
+
+def test_what_helps_with_a_field_is_read_with_it_and_drawings_are_not(
+    browser: Browser, native: str
+) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        settled(page)
+        page.locator("summary").click()
+        for name, hint in (("Other paper", "A5"), ("Pieces for any sum below", "left empty")):
+            box = page.get_by_role("textbox", name=name)
+            expect(page.locator(f"#{box.get_attribute('aria-describedby')}")).to_contain_text(hint)
+        assert page.locator("svg:not([aria-hidden]):not([role=img] *)").count() == 0
+        page.get_by_role("radio", name="Choose for me").check()
+        page.get_by_role("button", name="How many?: one more").click()
+        expect(page.locator("#status")).to_have_text("How many?: 7")
+        show(page, "measure")
+        edges = page.get_by_role("group", name="Smallest number you can read at each edge")
+        expect(edges.get_by_role("textbox")).to_have_count(4)
+
+
+def test_the_focus_is_never_lost(
+    browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made, file = threading.Event(), Engine.file
+
+    def slow(engine: Engine, job: int, progress: Progress, stop: Stop) -> Answer:
+        made.wait(60)
+        return file(engine, job, progress, stop)
+
+    monkeypatch.setattr(Engine, "file", slow)
+    with opened(browser, f"{native}#kit") as page:
+        page.get_by_label("Letter").check()
+        page.get_by_role("button", name="Stop").focus()  # and then there is nothing to stop
+        made.set()
+        expect(page.get_by_role("button", name="Save the PDF")).to_be_focused()
+        page.locator(".sum .box").first.fill("62")
+        page.locator(".sum .box").nth(1).fill("38")
+        page.get_by_role("button", name="Remove sum 1").focus()
+        page.keyboard.press("Control+z")
+        page.keyboard.press("Control+z")
+        expect(page.locator(".sum")).to_have_count(5)
+        assert focused(page)
+        assert page.evaluate("document.activeElement !== document.body")
+        page.set_viewport_size({"width": 360, "height": 800})
+        page.get_by_role("button", name="Español").focus()
+        page.keyboard.press("Enter")
+        expect(page.get_by_role("button", name="English")).to_be_focused()
 
 
 def test_what_is_wrong_is_said_to_those_who_do_not_see_it(browser: Browser, native: str) -> None:

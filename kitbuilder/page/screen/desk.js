@@ -112,8 +112,8 @@ class Desk {
     this.bubble = h("div", { class: "bubble", hidden: true }, icon("adult"), this.words);
     this.progress = h("progress", { max: 1, value: 0, "aria-label": say("desk.making_label") });
     this.far = h("span", {});
-    this.working = h("div", { class: "working", hidden: true }, this.progress, this.far,
-      h("button", { type: "button", class: "button", onclick: () => view.stop() }, say("desk.stop")));
+    this.stop = h("button", { type: "button", class: "button", onclick: () => view.stop() }, say("desk.stop"));
+    this.working = h("div", { class: "working", hidden: true }, this.progress, this.far, this.stop);
     this.save = h("button", { type: "button", class: "button save", "aria-disabled": "true", onclick: () => view.save() }, icon("save"), h("span", {}, say("desk.save")));
     this.make = h("button", { type: "button", class: "button", hidden: true, onclick: () => { view.again(); this.save.focus(); } }, say("desk.make"));
     this.stacks = [false, true].flatMap((later) => ["card", "paper"].map((stock) => new Stack(stock, later, (page) => leafDialog(view.result(), page))));
@@ -145,7 +145,7 @@ class Desk {
     for (const node of [this.takes, this.needs]) node.hidden = !node.textContent;
     this.say(state, result, own, refusals);
     const working = state === "working" && far;
-    this.working.hidden = !working;
+    const next = keepFocus(this.working, !working, this.save);
     if (working) {
       this.progress.max = far[1] || 1;
       this.progress.value = far[0];
@@ -159,8 +159,8 @@ class Desk {
       setAttribute(button, "aria-disabled", can ? null : "true");
       setAttribute(button, "aria-describedby", null);
     }
-    this.save.hidden = Boolean(working) && !drawn;
-    this.make.hidden = !["stopped", "failed"].includes(state);
+    (keepFocus(this.save, Boolean(working) && !drawn, this.stop) ?? next)?.focus();
+    keepFocus(this.make, !["stopped", "failed"].includes(state), this.save)?.focus();
     for (const stack of this.stacks) stack.node.classList.toggle("unseen", state === "empty");
     if (plan && this.shown !== result) {
       this.shown = result;

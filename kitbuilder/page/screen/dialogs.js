@@ -9,7 +9,7 @@ function openDialog(title, classes, ...body) {
     h("div", { class: "top" }, h("h2", { id, tabindex: "-1", autofocus: true }, title),
       h("button", { type: "button", class: "gone", "aria-label": say("close"), onclick: () => dialog.close() }, icon("gone"))),
     ...body);
-  dialog.addEventListener("close", () => { dialog.remove(); if (before?.isConnected) before.focus(); });
+  dialog.addEventListener("close", () => { dialog.remove(); if (before?.isConnected) before.focus(); else focusTitle(); });
   dialog.addEventListener("click", (event) => { if (event.target === dialog) dialog.close(); });
   document.body.append(dialog);
   dialog.showModal();
@@ -69,7 +69,7 @@ function pasteDialog(title, how, take) {
 function sizeDialog(plan) {
   const how = plan?.check_page ? say("size.paper_how", { page: plan.check_page })
     : plan?.ruler_page ? say("size.paper_ruler", { page: plan.ruler_page, length: sayNumber(plan.ten_mm) }) : say("size.paper_none");
-  const narrow = matchMedia("(max-width: 620px)").matches; // a phone is not as wide as a card is long
+  const narrow = matchMedia("(max-width: 38.75em)").matches; // a phone is not as wide as a card is long
   const across = narrow ? BANK_CARD.short : BANK_CARD.long;
   const frame = h("div", { class: narrow ? "frame upright" : "frame" });
   const pieces = h("div", { class: "true" });

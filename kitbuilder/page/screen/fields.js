@@ -31,16 +31,18 @@ function tick(view, { label, get, set, key }) {
 }
 
 // A box to type in; what is wrong with it stands below, in a bubble
-function typedBox(view, { label, get, set, unit, key, row, mode = "text", wide, hidden }) {
+function typedBox(view, { label, get, set, unit, key, row, mode = "text", wide, hidden, hint }) {
   const said = view.bubble(key, row);
+  const helps = hint ? h("p", { class: "quiet small" }, hint) : null;
   const input = h("input", {
     class: "box", inputmode: mode, autocomplete: "off", spellcheck: "false", "aria-label": hidden ? label : null,
     oninput: () => view.change(`${key}.${row ?? ""}`, () => set(input.value), true),
   });
   said.watch(input);
+  said.help(helps);
   const held = unit ? h("span", { class: "with-unit" }, input, unit) : input;
   const named = hidden ? held : h("label", {}, h("span", {}, label), held);
-  const node = h("div", { class: wide ? "wide" : "narrow" }, named, said.node);
+  const node = h("div", { class: wide ? "wide" : "narrow" }, named, said.node, helps);
   return field(view, node, () => { if (input.value !== get()) input.value = get() ?? ""; });
 }
 
@@ -57,6 +59,7 @@ function stepper(view, { label, get, set, least, most, key }) {
     const next = Math.min(most, Math.max(least, (Number.isNaN(now) ? least : now) + amount));
     view.change(`${key}.step`, () => set(String(next)));
     input.value = String(next);
+    announce(`${label}: ${next}`);
   };
   const button = (sign, word, amount) => h("button", { type: "button", "aria-label": `${label}: ${say(word)}`, onclick: by(amount) }, sign);
   const node = h("div", {}, h("div", { class: "stepper" }, h("label", { for: id }, label),
@@ -83,6 +86,14 @@ class Bubble {
     this.inputs.push(...inputs);
   }
 
+  // What helps to fill the fields in is read out with them
+  help(node) {
+    if (!node) return;
+    node.id ||= freshId();
+    this.helpId = node.id;
+    for (const input of this.inputs) setAttribute(input, "aria-describedby", this.helpId);
+  }
+
   mend() {
     const { refusal } = this;
     this.inputs[0]?.focus();
@@ -96,7 +107,7 @@ class Bubble {
     for (const input of this.inputs) {
       input.classList.toggle("wrong", Boolean(refusal));
       setAttribute(input, "aria-invalid", refusal ? "true" : null);
-      setAttribute(input, "aria-describedby", refusal ? this.id : null);
+      setAttribute(input, "aria-describedby", [refusal ? this.id : "", this.helpId].filter(Boolean).join(" ") || null);
     }
     this.words.replaceChildren(...refusals.map((one) => h("p", {}, refusalSaid(one))));
     const mended = refusal?.repair && refusals.length === 1 ? refusal.repair : null;

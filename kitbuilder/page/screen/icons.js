@@ -30,7 +30,7 @@ const STYLE = { s: 1.3, s1: 0.9, s2: 1.8 };
 
 function icon(name) {
   const body = (DRAWN[name] || FACE[name]).replace(/class="([a-z0-9 ]+)"/g, (_, names) => styled(names.split(" ")));
-  return h("span", { class: "icon", "aria-hidden": "true", style: null, html: `<svg viewBox="0 0 20 20" focusable="false">${body}</svg>` }).firstChild;
+  return h("span", { html: `<svg viewBox="0 0 20 20" aria-hidden="true" focusable="false">${body}</svg>` }).firstChild;
 }
 
 function styled(names) {

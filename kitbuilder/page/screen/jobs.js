@@ -109,7 +109,7 @@ function measureView(view, wish) {
   const wrong = view.bubble("measures");
   const wishes = h("div", { class: "wishes" }, step(view, "measure.type",
     h("div", { class: "many" }, box("across", "mm"), box("down", "mm")), bars,
-    h("h3", { class: "small-head" }, say("measure.smallest")), h("div", { class: "many four" }, ...["top", "right", "bottom", "left"].map((side) => box(side))),
+    h("h3", { class: "small-head" }, say("measure.smallest")), h("div", { class: "many four", role: "group", "aria-label": say("measure.smallest") }, ...["top", "right", "bottom", "left"].map((side) => box(side))),
     wrong.node, bubble, typedBox(view, { label: say("measure.name"), key: "name", get: () => wish().name, set: (value) => { wish().name = value; } }),
     h("br"), h("div", { class: "actions" }, use, keep), h("p", { class: "quiet small" }, say("measure.keep_hint"))));
   view.showPrinter(null);

@@ -38,6 +38,7 @@ class View {
   undo() {
     if (!undo(this.job)) return;
     this.update();
+    if (document.activeElement === document.body) this.undoing.focus(); // a row that is gone had it
     ask(0);
   }
 
@@ -398,6 +399,7 @@ for (const button of document.querySelectorAll("[data-lang]")) {
     language = button.dataset.lang === "es" ? "es" : ENGLISH;
     frameWords();
     showView(false);
+    if (!button.checkVisibility()) document.querySelector("[data-lang][aria-pressed=false]").focus();
   });
 }
 

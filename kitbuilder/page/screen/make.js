@@ -52,6 +52,17 @@ function announce(text) {
   setText(document.getElementById("status"), text);
 }
 
+function focusTitle() {
+  document.querySelector("h1")?.focus();
+}
+
+// Where what has the focus goes out of sight, the focus goes on to something else
+function keepFocus(node, hidden, next) {
+  const had = hidden && node.contains(document.activeElement);
+  node.hidden = hidden;
+  return had ? next : null;
+}
+
 function link(text, onclick, attributes = {}) {
   return h("button", { type: "button", class: "link", onclick, ...attributes }, text);
 }

@@ -43,8 +43,8 @@ function moreSet(wish, name, usual = "") {
   };
 }
 
-function moreBox(view, wish, name, { unit, hidden } = {}) {
-  return typedBox(view, { label: say(`field.${name}`), key: name, unit, hidden, mode: "decimal", ...moreSet(wish, name) });
+function moreBox(view, wish, name, { unit, hidden, hint, label = say(`field.${name}`) } = {}) {
+  return typedBox(view, { label, key: name, unit, hidden, hint, mode: "decimal", ...moreSet(wish, name) });
 }
 
 const MORE = {
@@ -59,11 +59,11 @@ const MORE = {
       if (left.join() === usual.join()) delete wish().more.only; else wish().more.only = left;
     } }))), view.bubble("only").node)],
   words: (view) => [choices(view, { label: say("more.words"), key: "words", options: [["", say("more.as_screen")], ["en-GB", "English (UK)"], ["en-US", "English (US)"], ["es", "Español"]], get: () => shared.pageWords, set: (value) => { shared.pageWords = value; } })],
-  paper: (view) => [h("h3", { class: "small-head" }, say("more.paper")), typedBox(view, { label: say("more.paper"), hidden: true, key: "paper", get: () => shared.otherPaper, set: (value) => { shared.otherPaper = value; } }), h("p", { class: "quiet small" }, say("more.paper_hint"))],
+  paper: (view) => [h("h3", { class: "small-head" }, say("more.paper")), typedBox(view, { label: say("more.paper"), hidden: true, key: "paper", hint: say("more.paper_hint"), get: () => shared.otherPaper, set: (value) => { shared.otherPaper = value; } })],
   size: (view, wish) => [h("h3", { class: "small-head" }, say("more.size")), h("div", { class: "many" }, moreBox(view, wish, "unit", { unit: "mm" }), moreBox(view, wish, "margin", { unit: "mm" }))],
   margin: (view, wish) => [h("h3", { class: "small-head" }, say("field.margin")), moreBox(view, wish, "margin", { unit: "mm", hidden: true })],
-  within: (view, wish) => [h("h3", { class: "small-head" }, say("more.within")), moreBox(view, wish, "within", { hidden: true }), h("p", { class: "quiet small" }, say("more.within_hint"))],
-  spares: (view, wish) => [h("h3", { class: "small-head" }, say("more.spares")), moreBox(view, wish, "spares", { unit: "%", hidden: true })],
+  within: (view, wish) => [h("h3", { class: "small-head" }, say("more.within")), moreBox(view, wish, "within", { hidden: true, label: say("more.within"), hint: say("more.within_hint") })],
+  spares: (view, wish) => [h("h3", { class: "small-head" }, say("more.spares")), moreBox(view, wish, "spares", { unit: "%", hidden: true, label: say("more.spares") })],
   mats: (view, wish) => [
     choices(view, { label: say("more.mat"), key: "mat", options: ["two", "three", "beside"].map((way) => [way, say(`mat.${way}`)]), ...moreSet(wish, "mat", "two") }),
     choices(view, { label: say("more.sturdy"), key: "sturdy", options: ["", "fold", "backs"].map((way) => [way, say(`sturdy.${way || "no"}`)]), ...moreSet(wish, "sturdy") })],
@@ -75,9 +75,10 @@ const MORE = {
   printer: (view) => {
     const named = h("p", { class: "quiet small" });
     const take = (text) => { view.change("", () => { shared.printer = text; shared.printerName = /^name = "(.*)"$/m.exec(text)?.[1] ?? ""; }); };
+    const open = fileOpener(".toml", take, announce, say("printer.open"));
     const none = link(say("printer.without"), () => view.change("", () => { shared.printer = ""; shared.printerName = ""; }));
-    field(view, named, () => { setText(named, shared.printer ? say("printer.used", { name: shared.printerName }) : say("printer.none")); none.hidden = !shared.printer; });
-    return [h("h3", { class: "small-head" }, say("printer.title")), named, h("div", { class: "actions" }, fileOpener(".toml", take, announce, say("printer.open")), none), view.bubble("printer").node];
+    field(view, named, () => { setText(named, shared.printer ? say("printer.used", { name: shared.printerName }) : say("printer.none")); keepFocus(none, !shared.printer, open.firstChild)?.focus(); });
+    return [h("h3", { class: "small-head" }, say("printer.title")), named, h("div", { class: "actions" }, open, none), view.bubble("printer").node];
   },
   machines: (view, wish) => [h("fieldset", {}, h("legend", { class: "small-head" }, say("more.machines")), h("div", { class: "picks" },
     tick(view, { label: say("more.svg"), key: "svg", ...moreSet(wish, "svg", false) }),

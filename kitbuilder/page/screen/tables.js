@@ -20,7 +20,9 @@ function tablePart(view, wish, topic, key) {
     oninput: () => view.change("table", () => { wish().table = area.value; }, true),
     onpaste: (event) => pasted(event),
   });
+  const how = h("p", { class: "quiet small" }, say(`${topic}.how`));
   said.watch(area);
+  said.help(how);
   field(view, area, () => {
     if (area.value !== wish().table) area.value = wish().table;
     setAttribute(area, "rows", Math.min(MOST_LINES, Math.max(FEWEST_LINES, wish().table.split("\n").length)));
@@ -43,7 +45,7 @@ function tablePart(view, wish, topic, key) {
     ondragleave: () => drop.classList.remove("over"),
     ondrop: (event) => { event.preventDefault(); drop.classList.remove("over"); if (event.dataTransfer.files[0]) readFile(event.dataTransfer.files[0], take, announce); },
   }, icon("envelope"), h("span", {}, say("packs.drop")), file);
-  return [h("p", { class: "quiet small" }, say(`${topic}.how`)), area, said.node, drop,
+  return [how, area, said.node, drop,
     link(say("packs.example"), () => take(say(`${topic}.example_table`).replaceAll("|", "\t")))];
 }
 
