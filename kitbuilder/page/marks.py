@@ -49,16 +49,15 @@ def _wording(marks: ClassMarks, words: Words) -> Words:
 def next_pupils(marks: ClassMarks, words: Words) -> tuple[Pupil, ...]:
     """Return a pack for each child that needs one: sums that tell more, then sums to practise.
 
-    Whoever answered nothing is asked first; what to practise is not known yet. Whoever answered
-    only right needs none. Each pack tells the adult why, in ``words``.
+    Whoever answered nothing is asked first; what to practise is not known yet. Whoever gave no
+    wrong answer needs none. Each pack tells the adult why, in ``words``.
     """
     found, words = [], _wording(marks, words)
     for child in marks.children:
-        if child.reading.verdict is Verdict.RIGHT:
+        if child.reading.reads and not child.next.practice:
             continue
         tasks = [Task(sum_, "written") for sum_ in child.next.telling]
-        if child.reading.reads:
-            tasks += [Task(sum_, "pieces") for sum_ in child.next.practice]
+        tasks += [Task(sum_, "pieces") for sum_ in child.next.practice]
         if tasks:
             found.append(Pupil(child.name, tuple(tasks), _why(child, words)))
     return tuple(found)
@@ -91,14 +90,14 @@ def _child(child: ChildMarks, words: Words) -> dict[str, Any]:
     """Return what is said of one child.
 
     ``wrong`` is whole, part, answer and rest of the answer that is shown, or nothing; ``others``
-    are the other wrong ones, ``untried`` the sums without an answer. ``sure`` tells whether
-    nothing more is asked of a child without a wrong answer.
+    are the other wrong ones, ``untried`` the sums without an answer, ``further`` those
+    that would tell more.
     """
     said = child_words(child, words)
     told: dict[str, Any] = {
         "name": child.name,
         "tried": len(child.reading.reads),
-        "sure": child.reading.verdict is Verdict.RIGHT,
+        "further": [_written(sum_) for sum_ in child.next.telling],
         "untried": [_written(cell.sum) for cell in child.given if cell.answer is None],
         "wrong": None,
         "others": [],

@@ -442,13 +442,16 @@ def test_the_pdf_comes_first_and_bears_the_name_of_the_job() -> None:
 
 
 @pytest.mark.parametrize(
-    ("answers", "sure"), [("53 − 27|26", False), ("53 − 27|26,61 − 38|23", True)]
+    ("rows", "further"), [("Fay\t82 − 45\t37", 2), ("Fay\t82 − 45\t37\nFay\t61 − 38\t23", 0)]
 )
-def test_a_child_is_called_sure_only_where_no_pack_asks_for_more(answers: str, sure: bool) -> None:
-    rows = "\n".join(f"Fay\t{answer.replace('|', chr(9))}" for answer in answers.split(","))
+def test_whoever_is_right_has_no_pack(rows: str, further: int) -> None:
     answer = Engine().ask({"job": "wrong", "answers": rows})
     (fay,) = answer["marks"]["children"]
-    assert fay["sure"] is sure is (answer["plan"] is None)
+    assert answer["plan"] is None
+    assert not answer["refusals"]
+    assert len(fay["further"]) == further
+    both = Engine().ask({"job": "wrong", "answers": f"{rows}\nGus\t53 − 27\t34"})
+    assert both["plan"]["pupils"] == 1
 
 
 @pytest.mark.parametrize("language", LANGUAGES)

@@ -45,16 +45,16 @@ class NextSums:
 def next_sums(reading: Reading, asked: Sequence[Sum], seed: int = 1) -> NextSums:
     """Return the next sums of a child who was asked ``asked``.
 
-    Those that tell more are left out where the answers are sure; they have as many places as
-    the sums asked. Practice with pieces begins with the fewest places that went wrong; there is
-    none where all is right or nothing was tried.
+    Those that tell more are left out where the answers are sure, or all right and enough; they
+    have as many places as the sums asked. Practice with pieces begins with the fewest places that
+    went wrong; there is none where nothing went wrong.
     """
     places = min(4, max((sum_.places for sum_ in asked), default=3))
     telling: tuple[Sum, ...] = ()
-    if not reading.sure or reading.rivals:
+    if reading.verdict is not Verdict.RIGHT and (not reading.sure or reading.rivals):
         telling = most_telling(reading.after, hand(max(2, places)), TELLING, asked)
     practice: tuple[Sum, ...] = ()
-    if reading.verdict not in (Verdict.RIGHT, Verdict.UNTRIED):
+    if any(read.fit is not Fit.RIGHT for read in reading.reads):
         barred = {*asked, *telling}
         practice = _practice(reading, _fewest(reading, places), barred, seed)
     return NextSums(telling, practice)

@@ -21,10 +21,10 @@ function childCard(child) {
 }
 
 // Nothing wrong: that is praise only for what was tried
-function rightSaid({ tried, sure, untried }) {
+function rightSaid({ tried, further, untried }) {
   if (!tried) return h("p", {}, say("wrong.little"));
-  const key = !sure ? "wrong.right_so_far" : untried.length ? "wrong.tried_right" : "wrong.right";
-  return h("p", { class: "right" }, icon("right"), say(key));
+  const key = further.length ? "wrong.right_so_far" : untried.length ? "wrong.tried_right" : "wrong.right";
+  return h("p", { class: "right" }, icon("right"), say(key, { sums: further.map(sumSaid).join(", ") }));
 }
 
 function untriedSaid({ untried }) {
