@@ -259,7 +259,8 @@ class _Script:
         held = counts(step.table.whole, self.mat)
         changed = [n if k in (gets, gets + 1) else 0 for k, n in enumerate(held)]
         pieces = self._short_pieces(changed)
-        asked = Asked(self._say("still"), self._say("still_says", pieces=pieces))
+        still = "still_in_all" if step.table.part.value else "still"  # what is out belongs to it
+        asked = Asked(self._say(still), self._say("still_says", pieces=pieces))
         told = self._say("exchange_card" if carded else "exchange_told", **slots)
         told = told if gets < 2 else self._say("unfold_told")
         if again:

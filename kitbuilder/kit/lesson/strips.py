@@ -133,7 +133,9 @@ def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[Lesson
 def _asked(step: LessonStep, sum_: Sum, words: Words) -> Asked:
     """Return the last question of ``step``; that it is still the whole has a short answer."""
     asked = step.asked[-1]
-    if asked.asks == words("script.still", whole=sum_.whole):
+    if asked.asks in (
+        words(f"script.{key}", whole=sum_.whole) for key in ("still", "still_in_all")
+    ):
         return replace(asked, says=words("script.back_says"))
     return asked
 
