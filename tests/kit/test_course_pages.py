@@ -376,8 +376,10 @@ def test_label_and_print_run_tell_what_stays_at_home(
     stays = ["lesson", "week", "worksheet", "worksheet_key", "guide", "progress", "differently"]
     keep = "; ".join(words(f"title.{kind}") for kind in stays)
     back = words("bag.back", slip=words("title.slip"))
-    for told in (words("bag.home", things=keep), back, words("bag.care"), words("bag.how")):
-        assert said["labels"].count(told) == 3
+    labels = said["labels"].count(words("bag.how"))  # with what fills the sheet
+    assert labels >= 3
+    for told in (words("bag.home", things=keep), back, words("bag.care")):
+        assert said["labels"].count(told) == labels
     # the first lesson, four weeks, those that come back, later lessons, guide, road, differently
     assert said["print_run"].count(words("run.home")) == 10
     assert said["print_run"].count(words("run.home_back")) == 1

@@ -56,6 +56,14 @@ def test_across_a_zero_it_is_asked_where_ten_come_from_before_it_is_told(languag
     assert any("look" in step.cues and tens in [a.asks for a in step.asked] for step in later)
 
 
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_once_a_part_is_out_it_is_still_the_whole_in_all(language: str) -> None:
+    words = designs.words(language)
+    said = [a.asks for step in script(Sum(431, 257), words) for a in step.asked]
+    alone, in_all = (words(f"script.{key}", whole=431) for key in ("still", "still_in_all"))
+    assert said.index(alone) < said.index(in_all)  # seven ones lie in the part by then
+
+
 @pytest.mark.parametrize("sum_", SUMS, ids=str)
 def test_lesson_strips_and_writing_show_one_order_in_every_language(sum_: Sum) -> None:
     lesson = cues(sum_)
