@@ -76,6 +76,10 @@ class CutWish:
         have = (count * self.kits for count in (bag.ones, bag.tens))
         return Pieces.by_place(tuple(-int(-count * self.spares // 100) for count in have))
 
+    def total(self, bag: Pieces) -> Pieces:
+        """Return the pieces of all bags of ``bag``, with what is added."""
+        return Pieces(*(count * self.kits for count in bag.counts)) + self.extra(bag)
+
 
 @frozen
 class EstimateWish:

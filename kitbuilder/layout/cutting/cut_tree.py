@@ -111,18 +111,13 @@ def placed(part: Part) -> CutNode:
         node.what = "" if part.what == OFFCUT else part.what
         if part.halves is None:
             continue
-        first, second = part.halves
         spots = (x, y), ((x + part.at, y) if part.axis == "x" else (x, y + part.at))
         node.number = part.step
-        node.halves = tuple(
-            CutNode(Rect(left / 100, top / 100, half.width / 100, half.height / 100), parent=node)
-            for half, (left, top) in zip((first, second), spots, strict=True)
-        )
+        for half, (left, top) in zip(part.halves, spots, strict=True):
+            rect = Rect(left / 100, top / 100, half.width / 100, half.height / 100)
+            node.halves += (CutNode(rect, parent=node),)
+            waiting.append((node.halves[-1], half, left, top))
         node.cut = _between(*node.halves)
-        waiting += [
-            (node, half, left, top)
-            for node, half, (left, top) in zip(node.halves, (first, second), spots, strict=True)
-        ]
     return root
 
 

@@ -2,7 +2,7 @@
 
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, make_plan
-from kitbuilder.layout.packing.grid import KINDS, Counts, grid_for, least_sheets
+from kitbuilder.layout.packing.grid import KINDS, counts_of, grid_for, least_sheets
 from kitbuilder.layout.packing.scissors_sheets import scissors_sheets
 from kitbuilder.layout.page import Page
 from kitbuilder.number.sums import Pieces
@@ -22,13 +22,7 @@ def pack_pieces(demand: Pieces, page: Page, unit_mm: float, wish: CutWish = ONE_
         raise ValueError(f"pack_pieces: {demand.thousands} thousands; thousands are not packed")
     if not any(demand.counts):
         raise ValueError("pack_pieces: the demand is empty")
-    extra = wish.extra(demand)
-    bag: Counts = (demand.hundreds, demand.tens, demand.ones)
-    total: Counts = (
-        demand.hundreds * wish.kits + extra.hundreds,
-        demand.tens * wish.kits + extra.tens,
-        demand.ones * wish.kits + extra.ones,
-    )
+    bag, total = counts_of(demand), counts_of(wish.total(demand))
     grid = grid_for(page, unit_mm, total)
     sheets = least_sheets(total, grid.across, grid.down)
     if wish.layers == 1:

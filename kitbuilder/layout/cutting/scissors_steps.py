@@ -257,30 +257,17 @@ def _fold(doubled: Sequence[str], number: int, width: float, style: Style) -> Bl
     unit = 1.1
     cells = []
     for what in doubled:
-        across = 10 * unit if what == "folded_hundreds" else 2 * unit
-        once = across if what == "folded_hundreds" else unit
-        high = 20 * unit if what == "folded_hundreds" else 10 * unit
-        open_, closed = Rect(0, 0, across, high), Rect(0, 0, once, 10 * unit)
+        across, high, once = (10, 20, 10) if what == "folded_hundreds" else (2, 10, 1)
+        open_ = Rect(0, 0, across * unit, high * unit)
+        closed = Rect(0, 0, once * unit, 10 * unit)
         arrow = Item("arrow", Rect(0, 5 * unit, 7.0, 0.01), Arrow(((0.0, 0.0), (7.0, 0.0))))
         piece = Item("pieces", closed, SmallPieces((closed,), unit))
-        cells.append(
-            row(
-                (
-                    Block(flat(what, open_), across, high),
-                    Block((arrow,), 7.0, 10 * unit),
-                    Block((piece,), once, 10 * unit),
-                ),
-                1.5,
-            )
-        )
+        before = Block(flat(what, open_), open_.width, open_.height)
+        after = Block((piece,), closed.width, closed.height)
+        cells.append(row((before, Block((arrow,), 7.0, closed.height), after), 1.5))
     picture = row((*cells, pictogram("glue", 9.0)), 6.0)
-    return _step(
-        number,
-        (style.words("scissors.fold"), style.words("scissors.fold_note")),
-        width,
-        picture,
-        style,
-    )
+    said = style.words("scissors.fold"), style.words("scissors.fold_note")
+    return _step(number, said, width, picture, style)
 
 
 _FOLDING = 70.0

@@ -155,21 +155,13 @@ class _Held:
         lines = tuple(self.line(node, self.turns) for node in self.cuts)
         panel = panel_of(self.node.rect, lines, self.left(), self.sheet, self.whole)
         for _ in range(self.turns):
-            high = panel.height
-            panel = replace(
-                panel,
-                width=high,
-                height=panel.width,
-                inside=_quarter(panel.inside, high),
-                done=_quarter(panel.done, high),
-                falls=_quarter(panel.falls, high),
-            )
-        return replace(
-            panel,
-            inside=tuple(sorted(panel.inside, key=_place)),
-            done=tuple(sorted(panel.done, key=_place)),
-            falls=tuple(sorted(panel.falls, key=_place)),
-        )
+            high, rects = panel.height, (panel.inside, panel.done, panel.falls)
+            inside, done, falls = (_quarter(some, high) for some in rects)
+            panel = replace(panel, width=high, height=panel.width)
+            panel = replace(panel, inside=inside, done=done, falls=falls)
+        rects = (panel.inside, panel.done, panel.falls)
+        inside, done, falls = (tuple(sorted(some, key=_place)) for some in rects)
+        return replace(panel, inside=inside, done=done, falls=falls)
 
 
 class _Run:
@@ -206,20 +198,12 @@ class _Run:
         panels: dict[Panel, list[_Held]] = {}
         for one in self.held:
             panels.setdefault(one.panel(), []).append(one)
-        parts = {
-            panel: sum(one.sheet.sheet.copies for one in same) for panel, same in panels.items()
-        }
-        return Stop(
-            tuple(
-                replace(
-                    panel,
-                    parts=parts[panel],
-                    sheets=tuple(dict.fromkeys(one.sheet.name for one in same)),
-                )
-                for panel, same in panels.items()
-            ),
-            -(-sum(parts.values()) // layers),
-        )
+        shown = []
+        for panel, same in panels.items():
+            parts = sum(one.sheet.sheet.copies for one in same)
+            names = tuple(dict.fromkeys(one.sheet.name for one in same))
+            shown.append(replace(panel, parts=parts, sheets=names))
+        return Stop(tuple(shown), -(-sum(panel.parts for panel in shown) // layers))
 
 
 def _within(node: CutNode, part: CutNode) -> bool:

@@ -64,16 +64,11 @@ def plan_pages(shown: Demonstration, size: Board, style: Style) -> tuple[Sheet, 
     picture = _pictures(shown, body.width, high, style)
     runs = alike((said, *picture, *steps), body.height, LEAST)
     feet = foot(Foot(words("foot.paper")), area, style)
+    pages = ((*items, *shared(run, body, LEAST).items, *feet) for run in runs)
+    width, height = area.page.width, area.page.height
     return tuple(
-        Sheet(
-            SheetKind.DEMO_PLAN,
-            number,
-            "paper",
-            area.page.width,
-            area.page.height,
-            (*items, *shared(run, body, LEAST).items, *feet),
-        )
-        for number, run in enumerate(runs, 1)
+        Sheet(SheetKind.DEMO_PLAN, number, "paper", width, height, page)
+        for number, page in enumerate(pages, 1)
     )
 
 

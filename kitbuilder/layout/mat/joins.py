@@ -48,17 +48,8 @@ def tile_sheets(mat: Mat, grid: Grid, text: MatText) -> tuple[Sheet, ...]:
         cuts = _cuts(rect, cut, grid)
         lines = tuple((one.x1, one.y1, one.x2, one.y2) for one in cuts)
         content = MatTile(mat, index + 1, tile, meeting, note, icons, lines)
-        sheets.append(
-            Sheet(
-                kind=kind,
-                number=index + 1,
-                stock="paper",
-                width=grid.page.width,
-                height=grid.page.height,
-                items=(Item("mat", rect, content),),
-                cuts=cuts,
-            )
-        )
+        size, item = (grid.page.width, grid.page.height), Item("mat", rect, content)
+        sheets.append(Sheet(kind, index + 1, "paper", *size, (item,), cuts))
     return tuple(sheets)
 
 

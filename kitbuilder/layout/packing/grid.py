@@ -5,6 +5,7 @@ from typing import Literal
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.page import Page
+from kitbuilder.number import Pieces
 
 Kind = Literal["hundreds", "tens", "ones"]
 KINDS: tuple[Kind, ...] = ("hundreds", "tens", "ones")
@@ -12,6 +13,12 @@ KINDS: tuple[Kind, ...] = ("hundreds", "tens", "ones")
 
 Counts = tuple[int, int, int]
 """How many hundreds, tens and ones."""
+
+
+def counts_of(pieces: Pieces) -> Counts:
+    """Return how many hundreds, tens and ones there are among ``pieces``."""
+    return pieces.hundreds, pieces.tens, pieces.ones
+
 
 OUTLINE: dict[Kind, tuple[int, int]] = {"hundreds": (10, 10), "tens": (10, 1), "ones": (1, 1)}
 """The outline of each piece, in units."""

@@ -10,14 +10,14 @@ from dataclasses import replace
 
 from kitbuilder.design.load import Paper
 from kitbuilder.errors import RefusedError
-from kitbuilder.frozen import frozen
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_lines import Segment, cutting_order, outline
 from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.packing.grid import OUTLINE, Counts, Grid, grid_for, least_sheets
+from kitbuilder.layout.packing.grid import OUTLINE, Grid, counts_of, grid_for, least_sheets
 from kitbuilder.layout.page import Page
+from kitbuilder.layout.pieces.cut_marks import around
 from kitbuilder.layout.pieces.piece_sheets import check_unit
 from kitbuilder.number import Pieces
 
@@ -39,7 +39,7 @@ def kerf_sheets(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> tup
         check_plan(plan)
         printed = plan.printed
         spread = [spread_out(layout.items, kerf, inside.x, inside.y) for layout in printed]
-        if all(inside.holds(_around(items).inset(-kerf / 2)) for items in spread):
+        if all(inside.holds(around([i.rect for i in items]).inset(-kerf / 2)) for items in spread):
             sheets = tuple(
                 _sheet(number, items, layout.copies, paper, kerf)
                 for number, (items, layout) in enumerate(zip(spread, printed, strict=True), 1)
@@ -59,12 +59,7 @@ def _smaller(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> Iterat
     """
     m, unit = paper.margins_mm, paper.unit_mm
     page = Page.upright(paper)
-    kits, more = wish.kits, wish.extra(pieces)
-    total: Counts = (
-        pieces.hundreds * kits + more.hundreds,
-        pieces.tens * kits + more.tens,
-        pieces.ones * kits + more.ones,
-    )
+    total = counts_of(wish.total(pieces))
     whole = grid_for(page, unit, total)
     safe = Grid.of(page, round(unit + kerf, 2))
     found: dict[int, list[tuple[int, int, int]]] = {}
@@ -88,65 +83,49 @@ def spread_out(items: Sequence[Item], kerf: float, x: float, y: float) -> tuple[
     Half a kerf is left before the first ones. Raises ``ValueError`` for items that no straight
     cut divides.
     """
-    boxes = [_Box(*_ends(item.rect), item) for item in items]
-    return tuple(_spread(boxes, kerf, x + kerf / 2, y + kerf / 2)[0])
+    return tuple(_spread(items, kerf, x + kerf / 2, y + kerf / 2)[0])
 
 
-@frozen
-class _Box:
-    left: float
-    top: float
-    right: float
-    bottom: float
-    item: Item
-
-
-def _ends(rect: Rect) -> tuple[float, float, float, float]:
-    return round(rect.x, 2), round(rect.y, 2), round(rect.right, 2), round(rect.bottom, 2)
-
-
-def _spread(boxes: list[_Box], kerf: float, x: float, y: float) -> tuple[list[Item], float, float]:
-    """Return the items placed from (x, y) on, and the width and height that they take."""
-    if len(boxes) == 1:
-        item = boxes[0].item
+def _spread(
+    items: Sequence[Item], kerf: float, x: float, y: float
+) -> tuple[list[Item], float, float]:
+    """Return ``items`` placed from (x, y) on, and the width and height that they take."""
+    if len(items) == 1:
+        (item,) = items
         rect = Rect(round(x, 3), round(y, 3), item.rect.width, item.rect.height)
         return [item._replace(rect=rect)], rect.width, rect.height
     for across in (True, False):
-        groups = _divided(boxes, across)
+        groups = _divided(items, across)
         if len(groups) > 1:
             placed: list[Item] = []
             at, width, height = 0.0, 0.0, 0.0
             for group in groups:
                 here = (x + at, y) if across else (x, y + at)
-                items, wide, high = _spread(group, kerf, *here)
-                placed += items
+                moved, wide, high = _spread(group, kerf, *here)
+                placed += moved
                 width, height = max(width, wide), max(height, high)
                 at += (wide if across else high) + kerf
             return (placed, at - kerf, height) if across else (placed, width, at - kerf)
     raise ValueError("these pieces cannot be divided by a straight cut")
 
 
-def _divided(boxes: list[_Box], across: bool) -> list[list[_Box]]:
-    """Return ``boxes`` in groups, from left to right or top to bottom, with free lines between."""
+def _divided(items: Sequence[Item], across: bool) -> list[list[Item]]:
+    """Return ``items`` in groups, from left to right or top to bottom, with free lines between."""
 
-    def span(box: _Box) -> tuple[float, float]:
-        return (box.left, box.right) if across else (box.top, box.bottom)
+    def span(item: Item) -> tuple[float, float]:
+        rect = item.rect
+        start, end = (rect.x, rect.right) if across else (rect.y, rect.bottom)
+        return round(start, 2), round(end, 2)
 
-    groups: list[list[_Box]] = []
+    groups: list[list[Item]] = []
     reached = float("-inf")
-    for box in sorted(boxes, key=span):
-        start, end = span(box)
+    for item in sorted(items, key=span):
+        start, end = span(item)
         if start >= reached:
             groups.append([])
-        groups[-1].append(box)
+        groups[-1].append(item)
         reached = max(reached, end)
     return groups
-
-
-def _around(items: Sequence[Item]) -> Rect:
-    rects = [item.rect for item in items]
-    x, y = min(r.x for r in rects), min(r.y for r in rects)
-    return Rect(x, y, max(r.right for r in rects) - x, max(r.bottom for r in rects) - y)
 
 
 def kerf_lines(rects: Sequence[Rect], kerf: float) -> tuple[Segment, ...]:
@@ -156,27 +135,15 @@ def kerf_lines(rects: Sequence[Rect], kerf: float) -> tuple[Segment, ...]:
         side
         for r in rects
         for side in outline(
-            round(r.x - half, 3),
-            round(r.y - half, 3),
-            round(r.right + half, 3),
-            round(r.bottom + half, 3),
+            *(round(at, 3) for at in (r.x - half, r.y - half, r.right + half, r.bottom + half))
         )
     )
 
 
 def _sheet(number: int, items: tuple[Item, ...], copies: int, paper: Paper, kerf: float) -> Sheet:
     cuts = tuple(Cut(*line) for line in kerf_lines([item.rect for item in items], kerf))
-    return Sheet(
-        SheetKind.PIECES,
-        number,
-        "card",
-        paper.width_mm,
-        paper.height_mm,
-        items,
-        cuts,
-        copies,
-        kerf=kerf,
-    )
+    size = paper.width_mm, paper.height_mm
+    return Sheet(SheetKind.PIECES, number, "card", *size, items, cuts, copies, kerf=kerf)
 
 
 def check_kerf(sheet: Sheet, inside: Rect, unit: float) -> None:

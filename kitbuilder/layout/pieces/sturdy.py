@@ -14,7 +14,7 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, make_plan
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.model import Cut, Rect, Sheet
-from kitbuilder.layout.packing.grid import Counts, Grid, largest_unit
+from kitbuilder.layout.packing.grid import Counts, Grid, counts_of, largest_unit
 from kitbuilder.layout.packing.guillotine import Part
 from kitbuilder.layout.packing.scissors_columns import DOUBLED, column_sheet, fits
 from kitbuilder.layout.page import Page
@@ -45,21 +45,18 @@ def fold_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
         return None
     page = Page.upright(paper)
     grid = Grid.of(page, paper.unit_mm)
-    bag: Counts = (pieces.hundreds, pieces.tens, pieces.ones)
-    more = wish.extra(pieces)
-    need = [count * wish.kits for count in bag]
-    need = [n + m for n, m in zip(need, (more.hundreds, more.tens, more.ones), strict=True)]
+    bag, need = counts_of(pieces), [*counts_of(wish.total(pieces))]
     for count, what, one in zip(
         need, DOUBLED.names, ((1, 0, 0), (0, 1, 0), (0, 0, 1)), strict=True
     ):
         if count and not fits(one, grid, DOUBLED):
-            largest = largest_unit(page, FOLDED.get(what, (1, 1)))
+            most = largest_unit(page, FOLDED.get(what, (1, 1)))
             raise RefusedError(
                 "pieces.doubled",
                 unit=paper.unit_mm,
                 paper=paper.name,
                 option="unit",
-                most=largest,
+                most=most,
                 other="sturdy",
             )
     trees: list[tuple[int, Part]] = []
@@ -92,13 +89,12 @@ def _most(need: Sequence[int], grid: Grid) -> Counts:
 
 def with_folds(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
     """Return ``sheets`` with the folds of their doubled pieces."""
-    return tuple(
-        replace(
-            sheet,
-            folds=tuple(Cut(*fold_line(i.what, i.rect)) for i in sheet.items if i.what in FOLDED),
-        )
-        for sheet in sheets
-    )
+
+    def folds(sheet: Sheet) -> tuple[Cut, ...]:
+        doubled = (item for item in sheet.items if item.what in FOLDED)
+        return tuple(Cut(*fold_line(item.what, item.rect)) for item in doubled)
+
+    return tuple(replace(sheet, folds=folds(sheet)) for sheet in sheets)
 
 
 def two_sided(paper: Paper, slack: tuple[float, float] = (0.0, 0.0)) -> Paper:

@@ -46,18 +46,8 @@ def _pages(pack: Pack, style: Style, before: int) -> list[Sheet]:
             for number, (cell, sum_) in enumerate(zip(cells, sums, strict=False), start + 1):
                 items += _sum(sum_, number, cell, style, told=kind is SheetKind.SUM_KEY)
             number = before + len(found) + 1
-            page = area.page
-            found.append(
-                Sheet(
-                    kind,
-                    number,
-                    "paper",
-                    page.width,
-                    page.height,
-                    tuple(items),
-                    section=pack.name,
-                )
-            )
+            size, section = (area.page.width, area.page.height), pack.name
+            found.append(Sheet(kind, number, "paper", *size, tuple(items), section=section))
     return found
 
 
