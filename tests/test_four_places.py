@@ -18,6 +18,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.formats.plan_csv import read_plan
 from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.card_records import CardWishes
+from kitbuilder.kit.course.course_pages import worksheets
 from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.lesson.drawing import Cluster
 from kitbuilder.kit.lesson.script import script
@@ -38,6 +39,7 @@ from kitbuilder.layout.pieces.thousand import Thousands, check_thousand, thousan
 from kitbuilder.layout.pieces.thousand_margin import most_unit
 from kitbuilder.layout.worksheets.drawn import drawn_block
 from kitbuilder.number import Pieces, Sum
+from kitbuilder.number.course.schedule import Task
 from kitbuilder.pipeline import build, compare_units, held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.request import Request, read_pieces
@@ -353,3 +355,30 @@ def test_each_home_bag_holds_the_page_on_folding() -> None:
     alone = replace(wish, cutting=CutWish(29, children=29))
     sheets = laid_out(held(alone), alone).sheets
     assert [s.copies for s in sheets if s.kind is SheetKind.FOLDING] == [1]
+
+
+def test_two_sums_of_four_places_are_told_what_a_kit_for_tonight_holds(tmp_path: Path) -> None:
+    out = ["--out", str(tmp_path / "o")]
+    said = CliRunner().invoke(main, ["kit", "4003-1758", "8524-3857", "--mini", *out])
+    assert said.exit_code == 2
+    assert "leave out --mini, or give smaller numbers" in said.stderr
+    assert CliRunner().invoke(main, ["kit", "403-158", "524-57", "--mini", *out]).exit_code == 2
+
+
+def test_the_way_out_of_a_card_too_large_is_open(tmp_path: Path) -> None:
+    args = ["kit", "4003-1758", "--paper", "a5", "--only", "cards", "--look", "bold"]
+    args += ["--out", str(tmp_path / "o")]
+    said = CliRunner().invoke(main, args).stderr
+    assert "choose --unit 8.3 or less, or leave exchange cards out with --kinds tasks" in said
+    assert CliRunner().invoke(main, [*args, "--unit", "8.3"]).exit_code == 0
+    assert CliRunner().invoke(main, [*args, "--kinds", "tasks"]).exit_code == 0
+
+
+def test_a_key_says_what_to_do_where_the_pieces_are_too_few() -> None:
+    words = designs.words()
+    tasks = tuple(
+        Task(None, 1, 1, "practice", "written", Sum(*n)) for n in ((4003, 1758), (8524, 3857))
+    )
+    for few, foot in ((Pieces(13, 10, 10, 4), "key_foot_few"), (Pieces(19, 19, 19, 9), "key_foot")):
+        (key,) = worksheets(tasks, words, daily=False, pieces=few)[1]
+        assert key.foot == words(f"worksheet.{foot}")

@@ -143,7 +143,7 @@ def _course(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words
     daily = bool(wish.plan) and wish.kits > 1 and not wish.home
     asked = tasks if "week" in wish.parts else ()
     weeks = week_pages(asked, words, alike=not wish.plan)
-    sheets, keys = worksheets(asked, words, daily=daily)
+    sheets, keys = worksheets(asked, words, daily=daily, pieces=pieces)
     first = _taught(wish)[0]
     home = wish.home and "guide" in wish.parts
     return CoursePages(

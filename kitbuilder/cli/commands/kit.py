@@ -92,7 +92,8 @@ def kit(
     said = wished(wishes)
     asked, practice = filled(asked, said), filled(practice, said)
     tasks = _tasks(practice, asked, wishes, typed=typed)
-    if asked["mini"] and typed and len(wishes.sums) > 1:
+    many = asked["mini"] and typed and len(wishes.sums) > 1
+    if many and all(sum_.places < 4 for sum_ in wishes.sums):  # else the request says what it holds
         raise RefusedError("mini.many-sums", option="mini", count=len(wishes.sums))
     paper, press = printed(printing, wishes.printing)
     parts = asked["only"] and reading.read_parts(map(str.strip, asked["only"].split(",")))

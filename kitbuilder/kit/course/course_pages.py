@@ -1,13 +1,15 @@
 """The pages of a course: weeks to tick, worksheets with their keys, and how to go on."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import groupby
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
 from kitbuilder.kit.course.course_records import Asked, SheetWords, WeekDay, WeekPage, Worksheet
 from kitbuilder.kit.course.plan_words import day_said, rung_said, stage_of
-from kitbuilder.number import Sum
+from kitbuilder.number import Pieces, Sum
+from kitbuilder.number.course.fitting import covers
 from kitbuilder.number.course.going_on import sums_before_going_on
 from kitbuilder.number.course.rungs import Rung, rung_of
 from kitbuilder.number.course.schedule import Task
@@ -110,16 +112,28 @@ def about_said(sum_: Sum, words: Words) -> str:
 
 
 def worksheets(
-    plan: Sequence[Task], words: Words, *, daily: bool
+    plan: Sequence[Task], words: Words, *, daily: bool, pieces: Pieces | None = None
 ) -> tuple[tuple[Worksheet, ...], tuple[Worksheet, ...]]:
-    """Return the worksheets of ``plan`` and their keys: one a day, or as few a week as can be."""
+    """Return the worksheets of ``plan`` and their keys: one a day, or as few a week as can be.
+
+    A key says what to do where the kit's ``pieces`` are too few for one of its sums.
+    """
     sheets: list[Worksheet] = []
     keys: list[Worksheet] = []
     for _, tasks in groupby(plan, lambda t: (t.week, t.phase == "return", t.day if daily else 0)):
         held = [task for task in tasks if isinstance(task.item, Sum)]
         sheets += _sheets(held, words, daily=daily, key=False)
-        keys += _sheets(held, words, daily=daily, key=True)
+        keys += [
+            _short_of(one, pieces, words) for one in _sheets(held, words, daily=daily, key=True)
+        ]
     return tuple(sheets), tuple(keys)
+
+
+def _short_of(key: Worksheet, pieces: Pieces | None, words: Words) -> Worksheet:
+    """Return the ``key`` with another foot where ``pieces`` do not show one of its sums."""
+    if pieces is None or all(covers(pieces, asked.sum) for asked in key.asked):
+        return key
+    return replace(key, foot=words("worksheet.key_foot_few"))
 
 
 def _sheets(tasks: Sequence[Task], words: Words, *, daily: bool, key: bool) -> Iterator[Worksheet]:

@@ -77,6 +77,7 @@ def exchange_sheets(cards: Sequence[ExchangeCard], style: Style) -> tuple[Sheet,
             unit=style.unit,
             paper=style.paper.name,
             way=way,
+            option="kinds",
             repair=Said("repair.unit", unit=largest) if largest >= LEAST_UNIT else None,
         )
     return min(ways, key=len)
