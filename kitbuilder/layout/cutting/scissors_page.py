@@ -15,7 +15,9 @@ from kitbuilder.layout.parts.block import MOST_GAP, Block, alike, row, stack, wi
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import (
     Heading,
+    cut_letter,
     header,
+    letter_side,
     paper_sheets,
     rule,
 )
@@ -35,6 +37,10 @@ TWO = 150.0
 
 SIZES = (1.35, 1.25, 1.15, 1.07, 1.0, 0.93, 0.86, 0.8, 0.74, 0.68, 0.62, 0.56, 0.5)
 """How large pictures are tried, as parts of what looks best."""
+
+
+_FLAT = (34.0, 44.0)
+"""How large a sheet of thousands is pictured at most, in mm."""
 
 
 def scissors_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
@@ -104,22 +110,18 @@ def _others(cut: CutMap, width: float, style: Style) -> list[Block]:
     """Return small pictures of the other sheets with the lines to cut on them."""
     words, sets = style.words, settings(style.look)
     others = [*(one.printed for one in cut.sheets), *cut.others]
-    by_hand = (s for s in others if s.cuts and s.kind is not SheetKind.PIECES)
+    by_hand = [s for s in others if s.cuts and s.kind is not SheetKind.PIECES]
+    thousands = [s for s in by_hand if s.kind is SheetKind.THOUSANDS]
+    first = [_thousands(thousands, cut.layers, width, style)] if thousands else []
+    by_hand = [s for s in by_hand if s not in thousands]
     found = [(same, _thumb(same[0], 20.0, 15.0)) for same in _by_kind(by_hand)]
     room = (width - GUTTER) / 2 - 23.0 if width >= TWO else width - 23.0
     cells = []
     for sheets, picture in found:
-        copies, cuts = sum(sheet.copies for sheet in sheets), strokes(sheets, cut.layers)
-        said = stack(
-            (
-                _short(_named(sheets[0], words), sets.text, room),
-                _short(words.count("count.sheet", copies), sets.least, room),
-                _short(words.count("count.cut", cuts), sets.least, room),
-            )
-        )
+        said = stack(_counted(sheets, cut.layers, room, style))
         cells.append(row((picture.as_wide(20.0), said), 3.0))
     if not cells:
-        return []
+        return [rule(width), *first] if first else []
     each = max(cell.width for cell in cells)
     per_row = max(1, int((width + GUTTER) / (each + GUTTER)))
     across = (width - GUTTER * (per_row - 1)) / per_row
@@ -128,7 +130,41 @@ def _others(cut: CutMap, width: float, style: Style) -> list[Block]:
         for k in range(0, len(cells), per_row)
     ]
     heading = lines(words("scissors.others"), sets.heading, width)
-    return [rule(width), stack((heading, rows[0]), 2.0), *rows[1:]]
+    above = [rule(width), *first] if first else []
+    return [*above, rule(width), stack((heading, rows[0]), 2.0), *rows[1:]]
+
+
+def _counted(
+    sheets: Sequence[Sheet], layers: int, room: float, style: Style
+) -> tuple[Block, Block, Block]:
+    """Return what ``sheets`` of one kind are, how many, and how many cuts they take."""
+    words, sets = style.words, settings(style.look)
+    copies, cuts = sum(sheet.copies for sheet in sheets), strokes(sheets, layers)
+    return (
+        _short(_named(sheets[0], words), sets.text, room),
+        _short(words.count("count.sheet", copies), sets.least, room),
+        _short(words.count("count.cut", cuts), sets.least, room),
+    )
+
+
+def _thousands(sheets: Sequence[Sheet], layers: int, width: float, style: Style) -> Block:
+    """Return the lines of a sheet of thousands with their letters, and in which order to cut."""
+    side, sheet = letter_side(style), sheets[0]
+    items = list(_thumb(sheet, *_FLAT).items)
+    times = items[0].rect.width / sheet.width
+    for index, cut in enumerate(sheet.cuts):
+        down = cut.x1 == cut.x2
+        x = cut.x1 * times - side / 2 if down else items[0].rect.right + 1.0
+        y = -side - 1.0 if down else cut.y1 * times - side / 2
+        items += cut_letter(chr(ord("A") + index), style).at(x, y)
+    high = items[0].rect.height + side + 1.0
+    picture = Block(tuple(items), items[0].rect.width + side / 2 + 1.0 + side, high)
+    picture = picture.moved(side / 2, side + 1.0)
+    sets, room = settings(style.look), width - picture.width - 4.0
+    heading = lines(style.words("title.thousands"), sets.heading, room)
+    _, *counts = _counted(sheets, layers, room, style)
+    told = lines(style.words("scissors.thousands"), sets.text, room)
+    return row((picture, stack((heading, told, *counts), 1.2)), 4.0)
 
 
 def _short(text: str, setting: Setting, room: float) -> Block:
@@ -142,7 +178,7 @@ def _named(sheet: Sheet, words: Words) -> str:
     return words("scissors.later", what=name) if sheet.later else name
 
 
-def _by_kind(sheets: Iterator[Sheet]) -> list[list[Sheet]]:
+def _by_kind(sheets: Sequence[Sheet]) -> list[list[Sheet]]:
     return [list(same) for _, same in groupby(sheets, key=lambda s: (s.kind, s.later))]
 
 

@@ -18,7 +18,8 @@ from kitbuilder.layout.packing.folds import FLAT, Placed, thousands_held, thousa
 from kitbuilder.layout.packing.grid import Grid, hundredths
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.contents import Panel
-from kitbuilder.layout.pieces.thousand_margin import below, beside, head, most_unit
+from kitbuilder.layout.pieces.thousand_letters import with_letters
+from kitbuilder.layout.pieces.thousand_margin import FOOT_ROOM, below, beside, head, most_unit
 
 Way = Literal["to", "away"]
 
@@ -126,7 +127,7 @@ def _sheet(number: int, copies: int, blocks: Sequence[Placed], style: Style, ker
     snips = len(content.slits) + (bands + _BAND_SIDES if bands else 0)
     items = (Item("thousands", core, content), *each, *extra)
     folds = tuple(Cut(*line) for line in (*content.to, *content.away))
-    return Sheet(
+    sheet = Sheet(
         SheetKind.THOUSANDS,
         number,
         "paper",
@@ -139,6 +140,8 @@ def _sheet(number: int, copies: int, blocks: Sequence[Placed], style: Style, ker
         folds=folds,
         snips=0 if kerf else snips,
     )
+    above_foot = inside.as_high(inside.height - FOOT_ROOM)
+    return with_letters(sheet, above_foot, style.look.type_mm.least)
 
 
 def flat(rects: Sequence[Rect], unit: float, kerf: float = 0.0) -> Thousands:

@@ -9,10 +9,16 @@ from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.draw.marks import Strokes
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.feet import footed
-from kitbuilder.layout.model import Rect, Sheet
+from kitbuilder.layout.model import Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
+from kitbuilder.layout.parts.contents import Line
+from kitbuilder.layout.pieces.cut_marks import CutMark
 from kitbuilder.layout.pieces.thousand import Segment, Thousands, flat, thousand_sheets
+from kitbuilder.number import Sum
+from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.request import Request
+from kitbuilder.request.thousands import for_thousands
 
 Layer = tuple[tuple[int, int], bool]
 """A hundred by column and row, and whether its printed side is up."""
@@ -146,3 +152,23 @@ def test_a_machine_cuts_half_a_kerf_outside_the_outline() -> None:
 def test_a_unit_that_is_too_large_is_refused_with_the_largest() -> None:
     with pytest.raises(RefusedError, match=r"5\.52"):
         made(1, "a4", 6.0)
+
+
+@pytest.mark.parametrize("paper", ["a4", "legal", "a3"])
+def test_each_line_to_cut_has_its_letter(paper: str) -> None:
+    """Below, above, left, right, between: they stand off thousands, bands, words, each other."""
+    found = for_thousands(fitted_paper(paper))
+    sheet = thousand_sheets(2, Press().style(found))[0]
+    marks = [item for item in sheet.items if isinstance(item.content, CutMark)]
+    assert "".join(m.content.letter for m in marks if isinstance(m.content, CutMark)) == "ABCDE"
+    others = [item for item in sheet.items if item.what != "thousands"]
+    for mark in marks:
+        assert not any(mark.rect.overlaps(o.rect) for o in others if o is not mark)
+
+
+def test_the_cutting_page_pictures_the_lines_of_thousands_with_their_letters() -> None:
+    request = Request((Sum(4003, 1758),), fitted_paper("a4"), parts=("pieces",))
+    pages = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.CUTTING]
+    said = [i.content.text for s in pages for i in s.items if isinstance(i.content, Line)]
+    assert any("lettered lines" in text for text in said)
+    assert {*"ABCDE"} <= {*said}
