@@ -6,7 +6,7 @@ import textwrap
 from kitbuilder.design.load import Words
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
-from kitbuilder.kit.child_words import happened_said
+from kitbuilder.kit.child_words import asked_of, happened_said
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.mistakes.why import SLIP, Cause, why
 from kitbuilder.number.scale import WHOLE, Scale
@@ -78,9 +78,10 @@ def _told(number: int, cause: Cause, sum_: Sum, words: Words) -> list[str]:
         said.append(happened_said(key, sum_, cause.place, words))
         if (note := f"mistakes.{key}.note") in words.entries:
             said.append(words(note))
-    asks = words(f"mistake.{cause.key}.asks", whole=sum_.whole)
     if sum_.with_pieces:
+        asks, *further = asked_of(cause.keys, sum_, words)
         said.append(words("why.with_pieces", first=words("mistakes.first"), asks=asks))
+        said += [words("why.then", asks=text) for text in further]
     else:
         said.append(words("why.written"))
     return [f"{number}. {capital(cause_name(cause, words))}", *(_wrapped(line) for line in said)]

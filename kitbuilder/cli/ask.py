@@ -2,7 +2,7 @@
 
 import click
 
-from kitbuilder.cli.told.marks_said import verdict_said
+from kitbuilder.cli.told.marks_said import asks_said, verdict_said
 from kitbuilder.cli.voice import tell
 from kitbuilder.design.load import Words
 from kitbuilder.errors import RefusedError
@@ -44,12 +44,10 @@ def ask(places: int, words: Words) -> tuple[Cell, ...]:
     click.echo("")
     click.echo(verdict_said(reading, words))
     if reading.verdict is Verdict.HABIT:
-        key, shown = reading.named[0], next(r for r in reading.reads if r.key)
-        asks = words(f"mistake.{key}.asks", whole=shown.answered.sum.whole)
-        first = words("mistakes.first")
-        if key in OUT_BY:
+        shown = next(r for r in reading.reads if r.key)
+        if reading.named[0] in OUT_BY:
             click.echo(words("marks.facts_found"))
-        click.echo(words("marks.with_pieces", sum=shown.answered.sum, first=first, asks=asks))
+        click.echo(asks_said(reading.named, shown.answered.sum, words))
     elif reading.verdict not in (Verdict.RIGHT, Verdict.UNTRIED):
         click.echo(words("marks.watch", first=words("mistakes.first")))
     return tuple(cells)

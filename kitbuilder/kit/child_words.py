@@ -1,6 +1,6 @@
 """What a child's page says, in words: whose it is, what happened, what to ask, what comes next."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from kitbuilder.design.load import Words
 from kitbuilder.frozen import frozen
@@ -81,7 +81,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         mistake=mistake[:1].upper() + mistake[1:],
         happened=happened,
         ask=words("child_page.ask"),
-        asks=tuple(_asked(shown.sum, key, words)),
+        asks=tuple(_asked(shown, key, words)),
         watch=tuple(_watched(child, shown.sum, key, words)),
         pieces=words("child_page.pieces"),
         telling=words("child_page.telling"),
@@ -91,14 +91,22 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
     )
 
 
-def _asked(shown: Sum, key: str, words: Words) -> Iterator[str]:
-    """Yield what to ask beside the pieces, or, where none show the sum, beside what is written."""
-    if not shown.with_pieces:
+def _asked(shown: Cell, key: str, words: Words) -> Iterator[str]:
+    """Yield what to ask beside the pieces, or, where none show the sum, beside what is written.
+
+    Two mistakes that are named together have a question each.
+    """
+    if not shown.sum.with_pieces:
         yield words("child_page.show_written")
         return
     yield words("mistakes.first")
     if key:
-        yield words(f"mistake.{key}.asks", whole=shown.whole)
+        yield from asked_of((key, *_together(key, shown)), shown.sum, words)
+
+
+def asked_of(keys: Sequence[str], sum_: Sum, words: Words) -> tuple[str, ...]:
+    """Return the questions of the mistakes ``keys`` about ``sum_``, each once."""
+    return tuple(dict.fromkeys(words(f"mistake.{key}.asks", whole=sum_.whole) for key in keys))
 
 
 def _lead(child: ChildMarks, shown: Cell, name: str, words: Words) -> str:
@@ -118,7 +126,8 @@ def _watched(child: ChildMarks, shown: Sum, key: str, words: Words) -> Iterator[
         yield phrases.written_alone(shown, words)
     if reading.verdict is Verdict.HABIT:
         for too in reading.named[1:2]:
-            yield words("child_page.too", name=words(f"mistake.{too}.name"))
+            (asks,) = asked_of([too], shown, words)
+            yield words("child_page.too", name=words(f"mistake.{too}.name"), asks=asks)
     if key in OUT_BY:
         yield from _two_steps(shown, words)
     others = reading.rivals
@@ -167,15 +176,27 @@ def _besides(child: ChildMarks, shown: Cell, words: Words) -> Iterator[str]:
 def happened_said(key: str, sum_: Sum, place: int | None, words: Words) -> str:
     """Return what happened with the mistake ``key`` in ``sum_``, in digits of that sum.
 
-    ``place`` is its column, None where it shows in all: there the first column tells it in which
-    the digits stand short.
+    ``place`` is its column, in which one may have been handed in; None where it shows in all:
+    there the first column tells it in which the digits stand short.
     """
-    pairs = [(sum_.whole // 10**n % 10, sum_.part // 10**n % 10) for n in range(sum_.places)]
-    short = [n for n, (top, below) in enumerate(pairs) if top < below]
-    at = place if place in short else min(short, default=0)
-    top, below = pairs[at]
     column = words(f"place.{PLACES[place or 0]}")
+    if key == "not-lowered" and place is not None:
+        further = words(f"place.{PLACES[place + 1]}")
+        return words("mistakes.not-lowered.here", place=column, next=further)
+    pairs = _pairs(sum_, lowered=place is not None)
+    short = [n for n, (top, below) in enumerate(pairs) if top < below]
+    top, below = pairs[place if place in short else min(short, default=0)]
     return words(f"mistakes.{key}.happened", place=column, top=top, below=below)
+
+
+def _pairs(sum_: Sum, *, lowered: bool) -> list[tuple[int, int]]:
+    """Return the digits of ``sum_`` by columns, ones first; ``lowered`` by what was handed in."""
+    found, lent = [], 0
+    for n in range(sum_.places):
+        top, below = int(sum_.whole) // 10**n % 10 - lent, int(sum_.part) // 10**n % 10
+        found.append((max(0, top), below))
+        lent = int(lowered and top < below)
+    return found
 
 
 def _together(key: str, shown: Cell) -> tuple[str, ...]:

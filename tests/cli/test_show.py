@@ -114,3 +114,12 @@ def test_an_answer_without_its_point_is_told_as_it_was_typed() -> None:
         said = explain_answer(asked, read_answer(typed, HUNDREDTHS), words, typed)
         assert f"6.03 − 2.48 = 3.55, not {typed}.\n" in said
         assert "The point missing or elsewhere" in said and "Which piece" in said
+
+
+def test_two_mistakes_named_together_have_a_question_each() -> None:
+    both = explain_answer(Sum(402, 158), 204, designs.words())
+    said = " ".join(both.split())
+    assert "The zero was skipped; and zero above: zero written" in said
+    assert "“What does the bank give for that piece?” Then: “Is all of the part out?”" in said
+    alone = explain_answer(Sum(660, 82), 678, designs.words())
+    assert alone.count("Then: ") == alone.count("Say: ") > 0

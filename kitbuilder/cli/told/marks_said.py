@@ -1,7 +1,7 @@
 """The readings of a class as plain text: whom to teach together, a grid, each child."""
 
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 from string import ascii_lowercase
 
@@ -9,6 +9,7 @@ from kitbuilder.cli.answer import WIDTH, capital, twins_said
 from kitbuilder.design.load import Words
 from kitbuilder.design.saying import seen
 from kitbuilder.kit import phrases
+from kitbuilder.kit.child_words import asked_of
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
 from kitbuilder.number.mistakes.one_out import OUT_BY
 from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT
@@ -172,11 +173,20 @@ def _ask(child: ChildMarks, words: Words) -> str:
     reading = child.reading
     shown = child.shown_sum()
     first = words("mistakes.first")
-    key = {Verdict.HABIT: reading.named[:1], Verdict.SLIPS: ("slip",)}.get(reading.verdict, ())
-    if not key or shown is None:
+    keys = {Verdict.HABIT: reading.named, Verdict.SLIPS: ("slip",)}.get(reading.verdict, ())
+    if not keys or shown is None:
         return words("marks.watch", first=first)
-    asks = words(f"mistake.{key[0]}.asks", whole=shown.sum.whole)
-    return words("marks.with_pieces", sum=shown.sum, first=first, asks=asks)
+    return asks_said(keys, shown.sum, words)
+
+
+def asks_said(keys: Sequence[str], sum_: Sum, words: Words) -> str:
+    """Return what to ask beside ``sum_`` with pieces: first the same always, then of each mistake.
+
+    ``keys`` are the mistakes.
+    """
+    asks, *further = asked_of(keys, sum_, words)
+    said = words("marks.with_pieces", sum=sum_, first=words("mistakes.first"), asks=asks)
+    return " ".join((said, *(words("why.then", asks=text) for text in further)))
 
 
 def _alike(child: ChildMarks, first: str, last: str) -> bool:

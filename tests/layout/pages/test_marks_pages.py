@@ -317,7 +317,15 @@ def test_what_happened_is_said_in_the_digits_of_the_sum() -> None:
     said = happened_said("turned", Sum(660, 82), None, designs.words())
     assert "0 is not enough to take out 2" in said and "2 − 0 was worked out" in said
     tens = happened_said("turned", Sum(660, 82), 1, designs.words())
-    assert "8 − 6 was worked out" in tens
+    assert "8 − 5 was worked out" in tens  # one ten was handed in: 660 − 82 = 638
+
+
+def test_what_happened_in_one_column_names_it_and_no_other_digits() -> None:
+    words = designs.words()
+    handed = happened_said("not-lowered", Sum(531, 274), 1, words)  # 531 − 274 = 357
+    assert "in the tens, but the hundreds kept" in handed
+    turned = happened_said("turned", Sum(152, 58), 1, words)  # 152 − 58 = 114: 5 − 4 in the tens
+    assert "4 is not enough to take out 5" in turned
 
 
 def test_every_picture_of_the_grid_is_named() -> None:
@@ -408,6 +416,9 @@ def test_two_mistakes_that_explain_a_sum_only_together_are_both_named() -> None:
     assert said is not None
     assert "zero was skipped" in said.mistake and "zero written" in said.mistake
     assert "0 was written" in said.happened and "digit below" not in said.happened
+    words = designs.words()
+    for key in ("zero-skipped", "zero-top-zero"):  # each with its own question
+        assert words(f"mistake.{key}.asks") in said.asks
 
 
 @pytest.mark.parametrize("words", ["en-GB", "es"])
