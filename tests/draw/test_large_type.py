@@ -9,6 +9,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.kit.card_records import CardWishes, Pupil, Task
 from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.model import SheetKind
 from kitbuilder.pipeline import prepare
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.file import first_wishes
@@ -44,3 +45,12 @@ def test_nothing_is_smaller_than_the_least_type(name: str, paper: str) -> None:
         if (small := small_type(drawing, look.type_mm.least))
     }
     assert not found
+
+
+@pytest.mark.parametrize(("words", "paper"), [("en-GB", "letter"), ("es", "a4")])
+def test_a_class_sets_first_pages_are_one_each(words: str, paper: str) -> None:
+    press = Press(look=designs.look("bold"), words=designs.words(words))
+    wish = CutWish(kits=29)
+    usual = Request(first_wishes().sums, fitted_paper(paper), press=press, cutting=wish)
+    kinds = [sheet.kind for sheet in prepare(usual).laid.sheets]
+    assert kinds.count(SheetKind.PRINT_RUN) == kinds.count(SheetKind.COVER) == 1

@@ -8,10 +8,10 @@ from kitbuilder.layout.cover.cover import INDENT, Cover
 from kitbuilder.layout.cover.last_steps import last_steps
 from kitbuilder.layout.cover.needs import needs
 from kitbuilder.layout.cover.size_check import CornerMarks, size_check, small_check
-from kitbuilder.layout.cover.title import hero, purpose, small_hero, tags
+from kitbuilder.layout.cover.title import hero, purpose, small_hero, sums_told, tags
 from kitbuilder.layout.cover.what_to_print import lists
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, alike, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, alike, stack
 from kitbuilder.layout.parts.furniture import Foot, foot
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import lines
@@ -74,9 +74,15 @@ def _blocks(cover: Cover, room: float) -> tuple[list[Block], list[Block]]:
         later = [lines(one, cover.sets.text, cover.width) for one in said[count:]]
         rest = [*later, *rest]
         last[-1:] = [stack((*last[-1:], tags(cover, cover.width - INDENT).moved(INDENT, 0)), 3)]
-    if cover.before is None:  # the print run tells what a whole set takes
+    strip = needs(cover) if cover.before is not None else EMPTY  # a print run tells of a whole set
+    after = [strip, *rest, *last]
+    if not tight and not cover.wide and _high([top, alone, check, *after]) > room:
+        for sums in (tags(cover, cover.width), sums_told(cover)):  # all on one page, if it can be
+            small = stack((small_hero(cover, purpose(cover)), sums), 2.0)
+            if _high([small, alone, small_check(cover), *after]) <= room:
+                return [small, alone, small_check(cover)], after
+    if cover.before is None:
         return [top, alone, check], [*rest, *last]
-    strip = needs(cover)
     if cover.wide and _high([top, strip, alone, check]) <= room:
         return [top, strip, alone, check], [*rest, *last]
     return [top, alone, check], [strip, *rest, *last]
@@ -84,4 +90,4 @@ def _blocks(cover: Cover, room: float) -> tuple[list[Block], list[Block]]:
 
 def _high(blocks: Sequence[Block]) -> float:
     """Return how high ``blocks`` are with the least space between them, in mm."""
-    return sum(block.height for block in blocks) + LEAST * (len(blocks) - 1)
+    return sum(block.height + LEAST for block in blocks if block.height) - LEAST

@@ -84,16 +84,30 @@ def tags(cover: Cover, room: float) -> Block:
 
     Small facts and arrows alone are not for the kit's own sums.
     """
-    kit, text = cover.kit, cover.sets.text
-    asked = any(pack.tasks for pack in kit.packs)
-    served = asked or kit.pieces.value or kit.mats or kit.guide or kit.course.weeks
-    if not (kit.sums and served):
+    sums, text = _listed(cover), cover.sets.text
+    if not sums:
         return EMPTY
     setting = Setting(1.35 * text.size, 2.1 * text.size)
-    shown = [_framed(str(one), setting) for one in kit.sums[:LISTED]]
-    if more := len(kit.sums) - len(shown):
+    shown = [_framed(one, setting) for one in sums]
+    if more := len(cover.kit.sums) - len(shown):
         shown.append(line(cover.words("cover.more_sums", count=more), text.quiet()))
     return wrapped(shown, room, 2.4, 2.0, most=2.4)
+
+
+def sums_told(cover: Cover) -> Block:
+    """Return what ``tags`` shows as words, which take less room."""
+    sums, text = _listed(cover), cover.sets.text
+    more = len(cover.kit.sums) - len(sums)
+    said = [*sums, cover.words("cover.more_sums", count=more)] if sums and more else sums
+    return lines(", ".join(said), text, cover.width) if said else EMPTY
+
+
+def _listed(cover: Cover) -> list[str]:
+    """Return the first of the sums that the kit is for."""
+    kit = cover.kit
+    asked = any(pack.tasks for pack in kit.packs)
+    served = asked or kit.pieces.value or kit.mats or kit.guide or kit.course.weeks
+    return [str(one) for one in kit.sums[:LISTED]] if served else []
 
 
 def _framed(text: str, setting: Setting) -> Block:

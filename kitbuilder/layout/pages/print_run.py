@@ -55,7 +55,7 @@ _AIR = 12.0
 PAGES = 26.0
 """Width of the pages as they are typed, mm."""
 
-_WIDE = 130.0
+_WIDE = 115.0
 # Narrower than this, in mm for type of the usual size, what is printed stands above its pages.
 
 
@@ -348,12 +348,21 @@ def _row(pile: Pile, run: _Run, last: Pile | None) -> Block:
     name = words("run.for_adult") if adult else _name(pile, words)
     noted = _alike(pile, last) and not (pile.flip or pile.week)
     notes = () if noted else _notes(pile, run, room, last)
-    said = stack((lines(name, sets.heading, room), *notes))
+    named = lines(name, sets.heading, room)
+    said = stack((named, *notes))
     if at.narrow:
         return stack((said, _ticked(_numbers(pile, run, at, 0.0), width)))
+    beside, apart = _beside(pile, said, run, at), _beside(pile, named, run, at)
+    below = _notes(pile, run, width - at.picture, last) if notes else []
+    lower = stack((apart, *(note.moved(at.picture, 0) for note in below)))
+    return lower if lower.height + sets.least.lead < beside.height else beside
+
+
+def _beside(pile: Pile, said: Block, run: "_Run", at: _Columns) -> Block:
+    """Return what is ``said`` of a pile with its numbers beside it."""
     numbers = _numbers(pile, run, at, said.height)
     told = said.at(at.picture, (numbers.height - said.height) / 2)
-    return _ticked(Block((*numbers.items, *told), width, numbers.height), width)
+    return _ticked(Block((*numbers.items, *told), run.width, numbers.height), run.width)
 
 
 def _numbers(pile: Pile, run: _Run, at: _Columns, least: float) -> Block:
