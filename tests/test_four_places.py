@@ -2,6 +2,7 @@
 
 import json
 from dataclasses import replace
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -20,6 +21,7 @@ from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.course.course_pages import worksheets
 from kitbuilder.kit.course.plan_words import plan_sums
+from kitbuilder.kit.course.road import road
 from kitbuilder.kit.lesson.drawing import Cluster
 from kitbuilder.kit.lesson.script import script
 from kitbuilder.kit.lesson.writing import writing
@@ -31,6 +33,7 @@ from kitbuilder.layout.cutting.scissors_page import SMALL
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.estimate import estimate
 from kitbuilder.layout.mat.exchange_board import Board, board_sheets
+from kitbuilder.layout.mat.mat_records import MatTile
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.print_run import _piles, run_sheets
@@ -40,6 +43,7 @@ from kitbuilder.layout.pieces.thousand_margin import most_unit
 from kitbuilder.layout.worksheets.drawn import drawn_block
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import Task
+from kitbuilder.number.stock import stock
 from kitbuilder.pipeline import build, compare_units, held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.request import Request, read_pieces
@@ -242,14 +246,41 @@ def test_the_largest_unit_has_room_for_a_band_and_the_legend(
         check_thousand(replace(found, unit_mm=round(most + 0.01, 2)))
 
 
-def test_the_exchange_board_has_frames_for_tens_and_ones_alone() -> None:
-    # Ten hundreds fill an opened thousand: the board has its box in the bank, and no frame.
-    style = Press().style(fitted_paper("a4", unit=5))
+@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
+@pytest.mark.parametrize("words", ["en-GB", "en-US", "es"])
+@pytest.mark.parametrize("look", ["plain", "bold"])
+def test_the_exchange_board_has_a_frame_for_ten_hundreds(paper: str, words: str, look: str) -> None:
+    """Ten hundreds fill 1000 units, as large as an opened thousand, on a sheet of their own."""
+    press = Press(words=designs.words(words), look=designs.look(look))
+    style = press.style(for_thousands(fitted_paper(paper)))
     boards = [sheet.items[0].content for sheet in board_sheets(4, "words", style)]
-    frames = [frame.source for one in boards if isinstance(one, Board) for frame in one.frames]
-    piles = [box for one in boards if isinstance(one, Board) for box in one.boxes]
-    assert frames == [2, 1]
-    assert len(piles) == 4 + 2
+    frames = [frame for one in boards if isinstance(one, Board) for frame in one.frames]
+    assert [frame.source for frame in frames] == [2, 1, 3]
+    rect = frames[-1].rect
+    assert sorted((rect.width, rect.height)) == [20 * style.unit, 50 * style.unit]
+    assert len(frames[-1].slots) == 10
+    assert all(rect.holds(slot) for slot in frames[-1].slots)
+    for sheet in board_sheets(4, "words", style):
+        area = sheet.items[0].rect
+        board = sheet.items[0].content
+        assert isinstance(board, Board)
+        assert all(area.holds(box) for box in board.boxes)
+
+
+def test_several_thousands_lie_in_a_pile_on_the_mat_as_in_pictures() -> None:
+    request = Request((Sum(4003, 1758),), fitted_paper("letter"), parts=("mats",))
+    sheets = laid_out(held(request), request).sheets
+    tiles = [i.content for s in sheets for i in s.items if isinstance(i.content, MatTile)]
+    slots = tiles[0].mat.zone("whole", 3).slots
+    steps = {round(b.x - a.x, 3) for a, b in pairwise(slots)}
+    assert len(slots) == 4
+    assert steps == {request.paper.unit_mm / 2}
+
+
+def test_the_road_of_thousands_names_no_smaller_sum_that_the_pieces_cannot_do() -> None:
+    found = road((Sum(4003, 1758),), (), stock([Sum(4003, 1758)]), designs.words())
+    both = next(row for row in found.rows if row.kind == "both")
+    assert (both.opening, both.reached) == (None, False)
 
 
 def test_a_plan_of_four_places_is_printed_and_drawn() -> None:

@@ -63,6 +63,8 @@ def _row(
             break
     if not reached and more:
         opening = more.pop(0)
+    elif not reached and first not in LADDER and opening not in sums:
+        opening = None  # who works with thousands needs no kit for a smaller sum
     return RoadRow(rung.key, opening, tuple(more), tuple(counts.values()), reached or bool(more))
 
 

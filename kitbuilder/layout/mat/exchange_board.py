@@ -10,6 +10,7 @@ from kitbuilder.layout.mat.mat_records import FINGER, Icon, Label, LabelKind
 from kitbuilder.layout.mat.mat_text import NAME, centred, line
 from kitbuilder.layout.mat.tiling import FOOT, page_of
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.page import Page
 from kitbuilder.number import PLACES
 
 GAP = 4.0
@@ -91,8 +92,8 @@ def filled(source: int, unit: float, x: float, y: float) -> tuple[Rect, tuple[Re
 def board_sheets(places: int, headings: Headings, style: Style) -> tuple[Sheet, ...]:
     """Return the exchange board for so many places, on one sheet where it fits, else on two.
 
-    For one place there is nothing to exchange and no sheet. Raises ``RefusedError`` where the
-    bank or the frames do not fit the page.
+    Ten hundreds have a sheet of their own. For one place there is nothing to exchange and no
+    sheet. Raises ``RefusedError`` where the bank or the frames do not fit the page.
     """
     if places < 2:
         return ()
@@ -107,12 +108,41 @@ def board_sheets(places: int, headings: Headings, style: Style) -> tuple[Sheet, 
             if sheets == 1:
                 boards = (_together(*boards),)
             if all(b.width <= area.width + 1e-6 and b.height <= area.height + 1e-6 for b in boards):
-                kind, size = SheetKind.EXCHANGE_BOARD, (page.width, page.height)
-                return tuple(
-                    Sheet(kind, n, "paper", *size, (Item("board", area, b.moved(area.x, area.y)),))
-                    for n, b in enumerate(boards, 1)
-                )
+                found = tuple(_sheet(n, page, b) for n, b in enumerate(boards, 1))
+                return (*found, *(_of_hundreds(len(found) + 1, style) if places > 3 else ()))
     raise RefusedError("mat.no-board", field="unit", unit=style.unit, paper=style.paper.name)
+
+
+def _sheet(number: int, page: Page, board: Board) -> Sheet:
+    area = page.inside.as_high(page.inside.height - FOOT)
+    item = Item("board", area, board.moved(area.x, area.y))
+    return Sheet(SheetKind.EXCHANGE_BOARD, number, "paper", page.width, page.height, (item,))
+
+
+def _of_hundreds(number: int, style: Style) -> tuple[Sheet, ...]:
+    """Return the sheet with the frame that ten hundreds fill; none where no page holds it."""
+    size, unit = style.look.type_mm.child, style.unit
+    high = 2 + 1.2 * size
+    text = style.words("board.fill_thousands")
+    for turned in (True, False):
+        page = page_of(style.paper, turned)
+        inside = page.inside
+        across, down = (5, 2) if turned else (2, 5)
+        rect = Rect(0, high + FINGER, 10 * across * unit, 10 * down * unit)
+        box = Rect(0, 0, rect.width + 2 * FINGER, rect.bottom + FINGER)
+        box = box if box.width <= inside.width else Rect(0, 0, inside.width, box.height)
+        if rect.width > inside.width + 1e-6 or box.height > inside.height - FOOT + 1e-6:
+            continue
+        rect = rect.moved((box.width - rect.width) / 2, 0)
+        side = 10 * unit
+        slots = tuple(
+            Rect(rect.x + k % across * side, rect.y + k // across * side, side, side)
+            for k in range(10)
+        )
+        name = centred(LabelKind.HEADING, "whole", text, size, box.width / 2, 2 + 0.6 * size)
+        frame = FillFrame(3, None, rect, slots)
+        return (_sheet(number, page, Board((box,), (name,), (), (frame,))),)
+    return ()
 
 
 def _bank(places: int, headings: Headings, style: Style, width: float) -> Board:
@@ -159,7 +189,7 @@ def _together(bank: Board, frames: Board) -> Board:
 def _frames(places: int, style: Style, width: float, *, whole: bool) -> Board:
     """Return for each exchange the frame of ten; with ``whole`` the one piece beside it too.
 
-    A thousand has none: opened, it is the frame of its ten hundreds itself.
+    A thousand has its own sheet.
     """
     sizes, unit = style.look.type_mm, style.unit
     sources = range(min(places, 3) - 1, 0, -1)

@@ -64,11 +64,16 @@ def plan_mat(needs: MatNeeds, paper: Paper, text: MatText) -> MatPlan:
 
 
 def _manners(needs: MatNeeds) -> Iterator[Manner]:
-    """Yield how pieces may lie, the best first: hundreds free, in few rows; else in a pile."""
+    """Yield how pieces may lie, the best first: hundreds free, in few rows; else in a pile.
+
+    Several thousands lie in a pile, as their pictures do: four zones leave little room.
+    """
     every = roles(needs.arrangement)
     most = max(held(needs, role, needs.places - 1) for role in every)
     rows = dict.fromkeys(-(-most // row) for row in range(most, 0, -1))
     lying = [-(-most // row) for row in rows] if needs.places > 2 else [1]
+    if needs.places > 3 and most > 1:
+        lying = []
     usual = needs.places < 3
     several = any(held(needs, role, 0) > 10 for role in every)
     for row in (*lying, *((0,) if needs.places > 2 and most > 1 else ())):
