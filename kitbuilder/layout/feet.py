@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from functools import lru_cache
 
 from kitbuilder.design.load import Words
@@ -85,8 +84,7 @@ def _footed(sheet: Sheet, name: str, style: Style) -> Sheet:
     page = _page(sheet, style)
     items = _foot(sheet, name, page, style)
     items += _named(sheet, items, name, page, style)
-    spare = sheet.spare + (0,) * len(items) if sheet.spare else ()
-    return replace(sheet, items=(*sheet.items, *items), spare=spare)
+    return sheet.with_items(items)
 
 
 def _foot(sheet: Sheet, name: str, page: Page, style: Style) -> tuple[Item, ...]:

@@ -1,5 +1,7 @@
 """The records of layout: rectangles, cuts, placed items and sheets."""
 
+from collections.abc import Iterable
+from dataclasses import replace
 from enum import StrEnum
 from math import isfinite
 from typing import Literal, NamedTuple, Self
@@ -195,3 +197,9 @@ class Sheet:
             if x < -1e-6 or y < -1e-6 or x + width > right or y + height > bottom:
                 where = Rect(x, y, width, height)
                 raise ValueError(f"Sheet.items: {what} at {where} leaves the page")
+
+    def with_items(self, items: Iterable[Item]) -> "Sheet":
+        """Return the sheet with ``items`` on top of its own; none of them is a spare."""
+        every = (*self.items, *items)
+        spare = self.spare + (0,) * (len(every) - len(self.items)) if self.spare else ()
+        return replace(self, items=every, spare=spare)

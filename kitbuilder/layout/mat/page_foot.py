@@ -1,7 +1,5 @@
 """The foot of a page that is used up to the printer's own margins."""
 
-from dataclasses import replace
-
 from kitbuilder.design.style import Style
 from kitbuilder.layout.mat.tiling import page_of
 from kitbuilder.layout.model import Rect, Sheet
@@ -22,4 +20,4 @@ def footed(sheet: Sheet, style: Style) -> Sheet:
     inside = page.inside
     width, height = inside.width - _ASIDE, inside.height - below  # clear of a cut along the margin
     area = SheetArea(page, Rect(inside.x, inside.y, width, height))
-    return replace(sheet, items=(*sheet.items, *foot(Foot(most=_NUMBER), area, style)))
+    return sheet.with_items(foot(Foot(most=_NUMBER), area, style))

@@ -1,7 +1,6 @@
 """Letters and scissors beside the lines of a sheet of pieces that are cut first."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet
@@ -58,9 +57,9 @@ def with_cut_marks(sheet: Sheet, inside: Rect, least: float) -> Sheet:
         nearest = (way for way in free if _nearest(way, first) == cut)
         mark = next(nearest, free[0] if free else None)
         marks += [mark] if mark else []
-    items = tuple(Item(CUT_MARK, around((m.disc, m.scissors)), m) for m in reversed(marks))
-    spare = sheet.spare + (0,) * len(items) if sheet.spare else ()
-    return replace(sheet, items=sheet.items + items, spare=spare)
+    return sheet.with_items(
+        Item(CUT_MARK, around((m.disc, m.scissors)), m) for m in reversed(marks)
+    )
 
 
 def _ways(letter: str, cut: Cut, sheet: Sheet, inside: Rect, least: float) -> Iterator[CutMark]:

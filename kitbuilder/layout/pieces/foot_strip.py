@@ -1,7 +1,6 @@
 """What stands on card that falls off: what to cut, and labels for envelopes."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.layout.cutting.cut_map import counted
@@ -47,8 +46,7 @@ def with_foot_strips(
     made = []
     for index, (sheet, strip) in enumerate(zip(sheets, strips, strict=True)):
         items = _contents(strip, bag if index == labelled else (), style) if strip else ()
-        spare = sheet.spare + (0,) * len(items) if sheet.spare else ()
-        made.append(replace(sheet, items=sheet.items + items, spare=spare))
+        made.append(sheet.with_items(items))
     return tuple(made)
 
 
@@ -62,7 +60,7 @@ def with_labels(sheets: Sequence[Sheet], bag: Sequence[Count], style: Style) -> 
         for rest in rests(sheet, style):
             items = _labels_alone(rest, bag, style)
             if items:
-                made[index] = replace(sheet, items=sheet.items + items)
+                made[index] = sheet.with_items(items)
                 return tuple(made)
     return tuple(made)
 

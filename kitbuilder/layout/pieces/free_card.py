@@ -56,8 +56,7 @@ def with_card_below(
         (_large(rest, card, style) for rest in free if not labels),
         (little_card(card, room, style) for rest in free if (room := _little(rest, labels))),
     )
-    items = next((way for way in ways if way), ())
-    return (*sheets[:-1], replace(sheets[-1], items=(*sheets[-1].items, *items)))
+    return (*sheets[:-1], sheets[-1].with_items(next((way for way in ways if way), ())))
 
 
 def _large(rest: Rect, card: BlankCard, style: Style) -> Face | None:
@@ -95,9 +94,7 @@ def _with_card(sheet: Sheet, card: BlankCard, style: Style) -> Sheet:
     ways = [[free]] if free else _below_labels(sheet, inside)
     faces = ([_face(card, place, style) for place in places] for places in ways)
     found = next((some for some in faces if all(some)), [])
-    items = tuple(item for face in found for item in face or ())
-    spare = sheet.spare + (0,) * len(items) if sheet.spare else ()
-    return replace(sheet, items=(*sheet.items, *items), spare=spare)
+    return sheet.with_items(item for face in found for item in face or ())
 
 
 def _face(card: BlankCard, place: Rect, style: Style) -> Face | None:

@@ -71,34 +71,26 @@ def _pile(count: int) -> list[_Places]:
 
 def _stack(count: int) -> list[_Places]:
     """Return folded thousands, one on the other."""
-    places = spots(3, count, under=True)
-    return [(places, max(r.right for r in places), max(r.bottom for r in places))]
+    return [_reaching(spots(3, count, under=True))]
 
 
 def _bars(count: int) -> list[_Places]:
     """Return standing tens, in one row or in two."""
-    found: list[_Places] = []
-    for each in (count, -(-count // 2)) if count > 10 else (count,):
-        places = tuple(
-            Rect(1.56 * (k % each) + 0.5 * (k % each // 5), 11.2 * (k // each), 1, 10)
-            for k in range(count)
-        )
-        found.append((places, max(r.right for r in places), max(r.bottom for r in places)))
-    return found
+    rows = (count, -(-count // 2)) if count > 10 else (count,)
+    return [_in_rows(count, each, 1.56, 11.2, 10) for each in rows]
 
 
 def _squares(count: int) -> list[_Places]:
     """Return ones in rows of five, one to four rows side by side."""
-    found: list[_Places] = []
-    for fives in (1, 2, 3, 4):
-        places = tuple(
-            Rect(
-                1.28 * (k % (5 * fives)) + 0.5 * (k % (5 * fives) // 5),
-                1.28 * (k // (5 * fives)),
-                1,
-                1,
-            )
-            for k in range(count)
-        )
-        found.append((places, max(r.right for r in places), max(r.bottom for r in places)))
-    return found
+    return [_in_rows(count, 5 * fives, 1.28, 1.28, 1) for fives in (1, 2, 3, 4)]
+
+
+def _in_rows(count: int, each: int, across: float, down: float, high: int) -> _Places:
+    """Return pieces ``high`` units high, ``each`` in a row, a gap after every fifth."""
+    spots = (divmod(k, each) for k in range(count))
+    rects = (Rect(across * k + 0.5 * (k // 5), down * row, 1, high) for row, k in spots)
+    return _reaching(tuple(rects))
+
+
+def _reaching(places: tuple[Rect, ...]) -> _Places:
+    return places, max(r.right for r in places), max(r.bottom for r in places)
