@@ -10,6 +10,7 @@ from kitbuilder.kit import phrases
 from kitbuilder.layout.blank_backs import is_blank
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cutting.cut_map import lettered
+from kitbuilder.layout.mat.tiling import page_of
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.contents import Line, PageNumber, Ruler
@@ -81,7 +82,7 @@ def _names(sheets: Iterable[Sheet], words: Words, layers: int) -> dict[int, str]
 def _footed(sheet: Sheet, name: str, style: Style) -> Sheet:
     if is_blank(sheet) or any(isinstance(item.content, PageNumber) for item in sheet.items):
         return sheet
-    page = _page(sheet, style)
+    page = page_of(style.paper, sheet.width != style.paper.width_mm)
     items = _foot(sheet, name, page, style)
     items += _named(sheet, items, name, page, style)
     return sheet.with_items(items)
@@ -170,11 +171,6 @@ def _standing(place: Rect, notes: Sequence[str], style: Style) -> tuple[Item, ..
         ),
         Item("page_number", number, PageNumber(size)),
     )
-
-
-def _page(sheet: Sheet, style: Style) -> Page:
-    turned = sheet.width != style.paper.width_mm
-    return Page.turned(style.paper) if turned else Page.upright(style.paper)
 
 
 def _notes(sheet: Sheet, name: str, words: Words) -> list[str]:

@@ -16,9 +16,8 @@ def wrote(files: Sequence[Path]) -> Said:
     if len(files) <= 2:
         return Said("told.wrote", files=files)
     if len(files) <= NAMED:
-        return Said(
-            "told.wrote-in", files=[_inside(path, files[0].parent) for path in files], folder=folder
-        )
+        names = [path.relative_to(files[0].parent).as_posix() for path in files]
+        return Said("told.wrote-in", files=names, folder=folder)
     kinds: dict[str, list[Path]] = {}
     for path in files:
         kinds.setdefault(path.suffix, []).append(path)
@@ -29,10 +28,6 @@ def wrote(files: Sequence[Path]) -> Said:
         for suffix, found in kinds.items()
     ]
     return Said("told.wrote-in", files=said, folder=folder)
-
-
-def _inside(path: Path, folder: Path) -> str:
-    return path.relative_to(folder).as_posix()
 
 
 def found_there(written: "Written") -> Iterator[Said]:

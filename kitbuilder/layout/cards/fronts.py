@@ -81,7 +81,7 @@ def front(card: Card, ink: Rect, style: Style) -> Face | None:
         case TaskCard(stage="written"):
             face = _written(card, inner, style)
         case TaskCard():
-            face = _asked(card, inner, style)
+            face = _under(card, _title(str(card.sum), card, inner, style), inner, style)
         case BlankCard():
             face = _blank(card, inner, style)
         case FactCard():
@@ -149,18 +149,13 @@ def _title(text: str, card: TaskCard | FactCard, inner: Rect, style: Style) -> I
         yield Block(tuple(items), inner.width, high)
 
 
-def _asked(card: TaskCard, inner: Rect, style: Style) -> Face | None:
-    """The sum, what to do below it, and columns if it is to be written or drawn too.
-
-    The columns stand beside the words, or below them on a card too narrow for that.
-    """
-    return _under(card, _title(str(card.sum), card, inner, style), inner, style)
-
-
 def _under(
     card: TaskCard | BlankCard, titles: Iterator[Block], inner: Rect, style: Style
 ) -> Face | None:
-    """The first of ``titles`` under which what is to be done has room."""
+    """The first of ``titles`` under which what is to be done has room, with columns to write in.
+
+    They stand beside the words, or below them on a card too narrow for that.
+    """
     for title in titles:
         room = _below(inner, title)
         if room is None:

@@ -44,12 +44,11 @@ def beside_arrows(room: Rect, area: SheetArea, style: Style) -> tuple[Item, ...]
 def below_arrows(room: Rect, style: Style) -> tuple[Item, ...]:
     """Return the same below the cards, side by side, if there is room."""
     cards = stack([_arrow(parts) for parts in (("300",), ("40",), ("5",))], 1.6)
-    picture = row(
-        (cards, _across(cards.height), _middle(_arrow(("3", "4", "5")), cards.height)), 3.0
-    )
-    return _beside(
-        picture, ("small_cards.lay", "small_cards.asks", "small_cards.none"), room, style
-    )
+    laid, high = _arrow(("3", "4", "5")), cards.height
+    middle = Block(laid.at(0, (high - laid.height) / 2), laid.width, high)
+    picture = row((cards, _across(high), middle), 3.0)
+    keys = ("small_cards.lay", "small_cards.asks", "small_cards.none")
+    return _beside(picture, keys, room, style)
 
 
 def below_digits(room: Rect, style: Style) -> tuple[Item, ...]:
@@ -90,10 +89,6 @@ def _beside(
         return ()
     spare = room.height - found.height
     return found.at(room.x, room.y + (_UPPER * spare if spare > _MUCH / 2 else 0.0))
-
-
-def _middle(block: Block, height: float) -> Block:
-    return Block(block.at(0, (height - block.height) / 2), block.width, height)
 
 
 def _arrow(parts: Sequence[str]) -> Block:

@@ -79,14 +79,10 @@ def make_plan(
         number_stops(roots)
     sheets = []
     for number, ((copies, _), root) in enumerate(zip(trees, roots, strict=True), 1):
-        sheet = _sheet(page, number, copies)
         items, spare = items_of(root), []
         for item in items:
             spare.append(min(copies, made[item.what]))
             made[item.what] -= spare[-1]
-        sheets.append(CutSheet(replace(sheet, items=items, spare=tuple(spare)), root))
+        sheet = Sheet(SheetKind.PIECES, number, "card", page.width, page.height, items)
+        sheets.append(CutSheet(replace(sheet, copies=copies, spare=tuple(spare)), root))
     return CutPlan(page, unit_mm, wish.kits, wish.layers, tuple(sheets), tuple(bag), spares)
-
-
-def _sheet(page: Page, number: int, copies: int) -> Sheet:
-    return Sheet(SheetKind.PIECES, number, "card", page.width, page.height, (), copies=copies)

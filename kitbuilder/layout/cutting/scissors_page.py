@@ -114,7 +114,8 @@ def _others(cut: CutMap, width: float, style: Style) -> list[Block]:
     thousands = [s for s in by_hand if s.kind is SheetKind.THOUSANDS]
     first = [_thousands(thousands, cut.layers, width, style)] if thousands else []
     by_hand = [s for s in by_hand if s not in thousands]
-    found = [(same, _thumb(same[0], 20.0, 15.0)) for same in _by_kind(by_hand)]
+    kinds = (list(same) for _, same in groupby(by_hand, key=lambda s: (s.kind, s.later)))
+    found = [(same, _thumb(same[0], 20.0, 15.0)) for same in kinds]
     room = (width - GUTTER) / 2 - 23.0 if width >= TWO else width - 23.0
     cells = []
     for sheets, picture in found:
@@ -176,10 +177,6 @@ def _named(sheet: Sheet, words: Words) -> str:
     """Return what a sheet is, and whether it is printed only later."""
     name = words(f"title.{sheet.kind}")
     return words("scissors.later", what=name) if sheet.later else name
-
-
-def _by_kind(sheets: Sequence[Sheet]) -> list[list[Sheet]]:
-    return [list(same) for _, same in groupby(sheets, key=lambda s: (s.kind, s.later))]
 
 
 def _thumb(sheet: Sheet, width: float, height: float) -> Block:

@@ -160,7 +160,7 @@ class _Held:
             panel = replace(panel, width=high, height=panel.width)
             panel = replace(panel, inside=inside, done=done, falls=falls)
         rects = (panel.inside, panel.done, panel.falls)
-        inside, done, falls = (tuple(sorted(some, key=_place)) for some in rects)
+        inside, done, falls = (tuple(sorted(some, key=lambda r: (r.y, r.x))) for some in rects)
         return replace(panel, inside=inside, done=done, falls=falls)
 
 
@@ -232,10 +232,6 @@ def _alike(a: Line, b: Line) -> bool:
     """Say whether two lines are at the same place, to a hair."""
     gaps = (a.at - b.at, a.start - b.start, a.end - b.end)
     return a.down == b.down and max(map(abs, gaps)) < _HAIR
-
-
-def _place(rect: Rect) -> tuple[float, ...]:
-    return rect.y, rect.x
 
 
 def _quarter(rects: Sequence[Rect], height: float) -> tuple[Rect, ...]:

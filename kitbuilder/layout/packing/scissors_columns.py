@@ -81,7 +81,8 @@ def column_sheet(
             sheet = _Builder(page, shapes).sheet(block)
             if footed and sheet.step != Step.FOOT:
                 continue
-            ways.append(((_leaves(sheet) + 2 * turned, block.rows), _flipped(sheet, turned)))
+            leaves = sum(part.halves is None for *_, part in walk(sheet))
+            ways.append(((leaves + 2 * turned, block.rows), _flipped(sheet, turned)))
     return min(ways, key=lambda way: way[0])[1] if ways else None
 
 
@@ -234,10 +235,6 @@ def _chain(axis: Axis, parts: Sequence[Part], step: Step) -> Part:
     for part in reversed(parts[:-1]):
         whole = join(axis, part, whole, step)
     return whole
-
-
-def _leaves(part: Part) -> int:
-    return sum(each.halves is None for _, _, each in walk(part))
 
 
 def _flipped(part: Part, turned: bool) -> Part:
