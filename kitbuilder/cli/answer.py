@@ -6,7 +6,7 @@ import textwrap
 from kitbuilder.design.load import Words
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
-from kitbuilder.kit.child_words import asked_of, happened_said
+from kitbuilder.kit.child_words import asked_of, happened_said, name_quoted
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.mistakes.why import SLIP, Cause, why
 from kitbuilder.number.scale import WHOLE, Scale
@@ -104,8 +104,8 @@ def cause_name(cause: Cause, words: Words) -> str:
 def twins_said(first: str, last: str, words: Words) -> str:
     """Return what tells two mistakes apart that give the same number."""
     pair = "_".join(sorted((first, last)))
-    names = {slot: words(f"mistake.{key}.name") for slot, key in (("first", first), ("last", last))}
-    return capital(words(f"twins.{pair if pair in TOLD_APART else 'others'}", **names))
+    names = {"first": name_quoted(first, words), "last": name_quoted(last, words)}
+    return words(f"twins.{pair if pair in TOLD_APART else 'others'}", **names)
 
 
 def _wrapped(line: str) -> str:

@@ -109,6 +109,11 @@ def asked_of(keys: Sequence[str], sum_: Sum, words: Words) -> tuple[str, ...]:
     return tuple(dict.fromkeys(words(f"mistake.{key}.asks", whole=sum_.whole) for key in keys))
 
 
+def name_quoted(key: str, words: Words) -> str:
+    """Return the name of a mistake in quotation marks, as within a sentence: it may have commas."""
+    return words("speech.quoted", said=words(f"mistake.{key}.name"))
+
+
 def _lead(child: ChildMarks, shown: Cell, name: str, words: Words) -> str:
     """Return how much was right, whether a mistake came back, and the answers not shown."""
     right, count = child.reading.right, len(child.reading.reads)
@@ -127,7 +132,7 @@ def _watched(child: ChildMarks, shown: Sum, key: str, words: Words) -> Iterator[
     if reading.verdict is Verdict.HABIT:
         for too in reading.named[1:2]:
             (asks,) = asked_of([too], shown, words)
-            yield words("child_page.too", name=words(f"mistake.{too}.name"), asks=asks)
+            yield words("child_page.too", name=name_quoted(too, words), asks=asks)
     if key in OUT_BY:
         yield from _two_steps(shown, words)
     others = reading.rivals
@@ -136,7 +141,7 @@ def _watched(child: ChildMarks, shown: Sum, key: str, words: Words) -> Iterator[
         if not others:
             yield words("child_page.watch")
     for other in others[:1]:
-        yield words("child_page.rival", name=words(f"mistake.{other}.name"))
+        yield words("child_page.rival", name=name_quoted(other, words))
 
 
 def _two_steps(sum_: Sum, words: Words) -> Iterator[str]:

@@ -213,6 +213,8 @@ def _wide(
     try:
         sums = [(k, _sum(given[k], told.point)) for k in columns]
     except RefusedError as error:
+        if not _headed(given, told.point):
+            raise RefusedError("answers.no-heads", where=where, field="answers") from None
         raise error.at(where, line, field="answers") from None
     seen: dict[str, int] = {}
     for number, row in rows:
@@ -236,6 +238,20 @@ def _wide(
                 yield name, Cell(sum_, answer, number)
             except RefusedError as error:
                 told.refused.append((number, error))
+
+
+def _headed(cells: Sequence[str], point: str) -> bool:
+    """Say whether a first line has sums, and no answer among them: an answer is a bare number."""
+    if not cells[0] or HEADS.get(cells[0].lower(), cells[0].lower()) in COLUMNS:
+        return True
+    sums, answers = 0, 0
+    for cell in cells[1:]:
+        answers += cell.strip().isdigit()
+        try:
+            sums += _sum(cell, point) is not None
+        except RefusedError:
+            continue
+    return sums > 0 and not answers
 
 
 def _trimmed(cells: Sequence[str]) -> list[str]:

@@ -263,7 +263,7 @@ def test_what_gives_the_same_numbers_is_told_beside_what_is_named(
 
 def test_what_may_be_is_named_without_a_figure_and_only_where_likely(tmp_path: Path) -> None:
     likely = run("marks", "-", "--out", str(tmp_path / "a"), typed="name,52 - 17\nAda,45\n")
-    assert "Perhaps: smaller from larger" in likely.stdout.replace("Smaller", "smaller")
+    assert "Perhaps: “smaller from larger”" in likely.stdout
     assert "Not enough to say." in likely.stdout and "%" not in likely.stdout
     odd, pupils = marked(tmp_path / "b", table="name,260 - 99\nAda,110\n")
     habits = pupils["Ada"]["habits"]

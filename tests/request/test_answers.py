@@ -86,8 +86,17 @@ def test_answers_as_they_are_written(typed: str, answer: int | None) -> None:
         ("name,sum,answer\nAda,0 - 0,0\n", "line 2: 0 − 0 has nothing to build"),
         ("name,sum,answer,sum\nAda,42 - 17,25,1\n", "has a column twice"),
         (",42 - 17,forty\nAda,25,1\n", "line 1: 'forty' is not a subtraction"),
+        (
+            "Ada,61 - 34,27\nBen,80 - 36,44\n",
+            "begin with name,sum,answer and a line an answer such as",
+        ),
+        ("Ada;27;44\nBen;27;44\n", "has no first line that says what stands below"),
+        ("name,61 - 34,2\nAda,27,1\n", "line 1: '2' is not a subtraction"),
         (",42 - 17\nAda,25,1\n", "line 2: the row has 3 cells; give it 2 at most."),
-        ("Ada\n", "begins with 'Ada'; its first line must be name,sum,answer, or an empty cell"),
+        (
+            "Ada\n",
+            "begins with 'Ada'; its first line must be name,sum,answer and then a line an answer",
+        ),
         ('name,sum,answer\n"Ada,42 - 17,25\n', "line 2: this is not a row of a table"),
         (
             "name,sum,answer\n" + "Ada,42 - 17,25\n" * (MOST_OF_ONE + 1),

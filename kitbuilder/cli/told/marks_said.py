@@ -9,7 +9,7 @@ from kitbuilder.cli.answer import WIDTH, capital, twins_said
 from kitbuilder.design.load import Words
 from kitbuilder.design.saying import seen
 from kitbuilder.kit import phrases
-from kitbuilder.kit.child_words import asked_of
+from kitbuilder.kit.child_words import asked_of, name_quoted
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
 from kitbuilder.number.mistakes.one_out import OUT_BY
 from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT
@@ -153,7 +153,7 @@ def _advice(child: ChildMarks, words: Words, *, short: bool = False) -> Iterator
     wrong = len(reading.reads) > reading.right
     maybe = [h.key for h in reading.habits[:3] if h.probability >= PERHAPS]
     if reading.verdict is Verdict.MORE and wrong and maybe:
-        names = "; ".join(words(f"mistake.{key}.name") for key in maybe)
+        names = "; ".join(name_quoted(key, words) for key in maybe)
         yield words("marks.perhaps", names=names)
         if len(keys) > 1 and _alike(child, keys[0], keys[1]):
             yield twins_said(keys[0], keys[1], words)

@@ -44,7 +44,8 @@ class Measures:
         A column is as wide as its widest answer needs, with its frame; names have what is left.
         """
         grows, least = text.size / 3.9, _least_column(marks, text)
-        name, right = 26.0 * grows, max(8.0, wide(style.words("class_page.right"), text) + 2)
+        counts = [style.words("class_page.right"), *map(_right, marks.children)]
+        name, right = 26.0 * grows, max(8.0, max(wide(count, text) for count in counts) + 2)
         across = max(1, int((width - name - right) / least))
         count = -(-len(marks.sums) // -(-len(marks.sums) // across))
         smallest = text.sized(style.look.type_mm.least)
@@ -59,6 +60,14 @@ class Measures:
     def count(self, width: float) -> int:
         """Return how many sums stand side by side."""
         return max(1, int((width - self.name - self.right) / self.each + 1e-6))
+
+
+def _right(child: ChildMarks) -> str:
+    """Return how many answers are right, of how many where some sums were left out."""
+    right, count = child.reading.right, len(child.reading.reads)
+    if not count:
+        return "–"
+    return f"{right}/{count}" if count < len(child.given) else str(right)
 
 
 def _words_wide(name: str, setting: Setting) -> list[float]:
@@ -160,8 +169,7 @@ def grid(
         for k, sum_ in enumerate(sums):
             cell = Rect(sizes.name + k * sizes.each, y, sizes.each, sizes.row)
             items += _cell(child, sum_, cell, text)
-        count = str(child.reading.right) if child.reading.reads else "–"
-        items.append(placed_line(count, text, width, y + sizes.row / 2, "right"))
+        items.append(placed_line(_right(child), text, width, y + sizes.row / 2, "right"))
         items.append(Item("rule", Rect(0, y + sizes.row, width, 0.01), Rule("divider")))
     return Block(tuple(items), width, sizes.head + len(children) * sizes.row + 0.2)
 

@@ -445,3 +445,11 @@ def test_a_small_class_has_every_next_sum_on_every_paper_in_every_look(
     said = [item.content.text for item in items if isinstance(item.content, Line)]
     for child in marks.children:
         assert {*map(str, (*child.next.telling, *child.next.practice))} <= {*said}
+
+
+def test_right_answers_are_counted_of_those_given_where_some_were_left_out() -> None:
+    given: dict[str, list[int | None]] = {"Ada": [27, 44, 27, 157, None, None], "Ben": [27, 44, 27]}
+    given["Ben"] += [157, 246, 257]
+    (page,) = texts(class_(given))
+    assert "4/4" in page and page.count("6") == 1  # of Ben, who left none out
+    assert "Ready to go on: Ada, Ben." in page
