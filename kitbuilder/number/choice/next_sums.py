@@ -20,7 +20,7 @@ from kitbuilder.number.course.schedule import READY_PIECES
 from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.mistakes.asking import most_telling
 from kitbuilder.number.mistakes.decimal import decimal_answers
-from kitbuilder.number.mistakes.one_out import OUT_BY
+from kitbuilder.number.mistakes.one_out import IN_ANY_SUM
 from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict
 from kitbuilder.number.scale import Scale
 from kitbuilder.number.sums import Sum
@@ -79,7 +79,7 @@ def _practice(reading: Reading, places: int, barred: set[Sum], seed: int) -> tup
     They are sums of the first stage, which the ready-made kit's pieces can build. Where none of
     those shows the mistake, as with some that come at a zero only, those with zeros are taken.
     """
-    keys = set(reading.named or [likely.key for likely in reading.habits[:1]]) - {*OUT_BY}
+    keys = set(reading.named or [likely.key for likely in reading.habits[:1]]) - {*IN_ANY_SUM}
     place = column_of(reading)
     places = places if place is None else max(places, min(3, place + 2))
     random = Random(seed)

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from math import log2
 
 from kitbuilder.number.mistakes.fitting import fitting
-from kitbuilder.number.mistakes.one_out import OUT_BY
+from kitbuilder.number.mistakes.one_out import IN_ANY_SUM
 from kitbuilder.number.mistakes.posterior import Posterior
 from kitbuilder.number.mistakes.profiles import PROFILES, answers
 from kitbuilder.number.mistakes.reading import (
@@ -73,7 +73,7 @@ def settled(reading: Reading) -> bool:
     """
     if reading.verdict is not Verdict.HABIT:
         return reading.sure
-    if reading.named[0] in OUT_BY:
+    if reading.named[0] in IN_ANY_SUM:
         return True
     return all(h.probability >= SURE for h in reading.habits if h.key in reading.named)
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from kitbuilder.frozen import frozen
 from kitbuilder.number.mistakes.decimal import OF_DECIMALS, POINT
 from kitbuilder.number.mistakes.habits import ALL_HABITS
-from kitbuilder.number.mistakes.one_out import OUT_BY
+from kitbuilder.number.mistakes.one_out import IN_ANY_SUM
 from kitbuilder.number.mistakes.reading import Reading, Verdict
 
 
@@ -50,7 +50,7 @@ def groups(readings: Sequence[Reading]) -> Groups:
     for at, reading in enumerate(readings):
         if reading.verdict is Verdict.HABIT:
             held.setdefault(reading.named[0], []).append(at)
-    order = [*(habit.key for habit in ALL_HABITS), *OUT_BY, *OF_DECIMALS, POINT]
+    order = [*(habit.key for habit in ALL_HABITS), *IN_ANY_SUM, *OF_DECIMALS, POINT]
     together = sorted(held.items(), key=lambda item: (-len(item[1]), order.index(item[0])))
 
     def those(verdict: Verdict) -> tuple[int, ...]:

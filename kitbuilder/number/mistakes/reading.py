@@ -6,7 +6,7 @@ from enum import StrEnum
 
 from kitbuilder.frozen import frozen
 from kitbuilder.number.mistakes.fitting import by_place, comes_back, fitting
-from kitbuilder.number.mistakes.one_out import OUT_BY, one_out
+from kitbuilder.number.mistakes.one_out import one_out, shows_it
 from kitbuilder.number.mistakes.posterior import Answered, Posterior, Ways, posterior
 from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT, answers
 from kitbuilder.number.mistakes.slips import slip_place, swapped
@@ -152,11 +152,11 @@ def read(answered: Sequence[Answered], blank: int = 0) -> Reading:
 
 
 def _one_out(key: str, reads: Sequence[Read], after: Posterior) -> Reading:
-    """Return what is said of answers that are nearly all one out in one way.
+    """Return what is said of answers that are nearly all one out, or swapped, in one way.
 
     How likely the next one is to be so as well is told by Laplace's rule of succession.
     """
-    fits = [one.answered.answer - one.answered.sum.rest == OUT_BY[key] for one in reads]
+    fits = [shows_it(key, one.answered) for one in reads]
     likely = Likely(key, (sum(fits) + 1) / (len(fits) + 2))
     fitted = tuple(
         replace(one, fit=Fit.HABIT, key=key) if fit else replace(one, key="")

@@ -31,6 +31,19 @@ def test_slips_to_and_fro_are_not(outs: tuple[int, ...]) -> None:
     assert not reading(*outs).named
 
 
+def test_who_swaps_the_digits_time_after_time_is_named_and_who_does_once_is_not() -> None:
+    swaps = [int(str(sum_.rest)[::-1]) - sum_.rest for sum_ in SUMS]  # 62 for 26
+    often, once = reading(*swaps), reading(*swaps[:1], 0, 0, 0, 0)
+    assert often.named == ("order",) and often.verdict is Verdict.HABIT
+    assert not once.named and once.verdict is not Verdict.HABIT
+    cells = [Cell(sum_, sum_.rest + out) for sum_, out in zip(SUMS, swaps, strict=True)]
+    marks = class_marks([("Mia", cells), ("Bo", cells)])
+    assert [(group.key, group.children) for group in marks.groups.together] == [("order", (0, 1))]
+    said = child_words(marks.children[0], designs.words())
+    assert said is not None and said.asks[1] == "How many, as I point?"
+    assert len(marks.children[0].next.practice) == 5
+
+
 @pytest.mark.parametrize(
     ("name", "steps"),
     [("en-GB", "14 − 8 is 14 − 4, then 10 − 4"), ("es", "14 − 8 es 14 − 4, luego 10 − 4")],
