@@ -4,9 +4,8 @@ from collections.abc import Iterator, Sequence
 
 from kitbuilder.design.style import Style
 from kitbuilder.layout.course.flowing import flowing
-from kitbuilder.layout.course.slip import beside
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, row, stack
+from kitbuilder.layout.parts.block import Block, beside, row, stack
 from kitbuilder.layout.parts.columns import worked
 from kitbuilder.layout.parts.contents import Arrow, Fill, Panel, SmallPieces
 from kitbuilder.layout.parts.furniture import Heading, pictogram, rule, step_number

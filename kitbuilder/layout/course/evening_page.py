@@ -5,9 +5,8 @@ from collections.abc import Iterator
 from kitbuilder.design.style import Style
 from kitbuilder.kit.course.course_records import Evening, Moment
 from kitbuilder.layout.course.flowing import flowing
-from kitbuilder.layout.course.slip import beside
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, row, stack
+from kitbuilder.layout.parts.block import Block, beside, row, stack
 from kitbuilder.layout.parts.columns import worked
 from kitbuilder.layout.parts.furniture import Heading, pictogram, rule, step_heading
 from kitbuilder.layout.parts.mat_frame import MatFrame, mat_frame

@@ -4,12 +4,9 @@ from collections.abc import Iterator, Sequence
 
 from kitbuilder.design.style import Style
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, alike, stack
+from kitbuilder.layout.parts.block import Block, alike, stack, without_rules
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header
 from kitbuilder.layout.parts.sheet_area import SheetArea
-
-THIN = 0.1
-"""A block that is no higher, in mm, is a line between two others."""
 
 APART = 24.0
 """The most space in mm between two blocks where there are several pages: none ends half empty."""
@@ -31,15 +28,9 @@ def flowing(
     body, page = area.body(top), area.page
     runs = alike(blocks, body.height, LEAST)
     for number, run in enumerate(runs, 1):
-        held = _without_ends(run)
+        held = without_rules(run)
         spare = body.height - sum(block.height for block in held)
         gap = min(most if len(runs) == 1 else APART, spare / max(1, len(held) - 1))
         alone = 0.4 * spare if len(held) == 1 else 0.0  # air on both sides, not all of it below
         items = (*head, *stack(held, gap).at(body.x, body.y + alone), *foot(Foot(), area, style))
         yield Sheet(kind, number, "paper", page.width, page.height, items)
-
-
-def _without_ends(run: Sequence[Block]) -> list[Block]:
-    """Return ``run`` without the lines that part it from what is on other pages."""
-    held = [k for k, block in enumerate(run) if block.height > THIN]
-    return list(run[held[0] : held[-1] + 1]) if held else list(run)

@@ -6,9 +6,8 @@ from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
 from kitbuilder.kit.course.course_records import Outline
 from kitbuilder.layout.course.flowing import flowing
-from kitbuilder.layout.course.slip import beside
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, beside, row, stack
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import Heading, labelled, pictogram, rule, wrapped
 from kitbuilder.layout.parts.settings import settings

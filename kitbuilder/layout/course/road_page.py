@@ -7,9 +7,8 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.course.course_records import Road, RoadRow
 from kitbuilder.layout.course.flowing import flowing
-from kitbuilder.layout.course.slip import beside
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, beside, row, stack
 from kitbuilder.layout.parts.contents import Arrow, Panel, Rule
 from kitbuilder.layout.parts.furniture import Heading, pictogram, rule, tick
 from kitbuilder.layout.parts.settings import Setting, settings

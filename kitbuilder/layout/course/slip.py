@@ -2,7 +2,7 @@
 
 from kitbuilder.design.style import Style
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, row, stack
+from kitbuilder.layout.parts.block import Block, beside, row, stack
 from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, pictogram, tick, wrapped
 from kitbuilder.layout.parts.settings import Setting, settings
@@ -85,16 +85,6 @@ def blanks(named: list[tuple[str, float]], width: float, setting: Setting) -> Bl
         items.append(Item("rule", Rect(start, y, long, 0.01), Rule("write")))
         x = start + long + 4.0
     return Block(tuple(items), width, high)
-
-
-def beside(left: Block, right: Block, gap: float = 1.6) -> Block:
-    """Return two blocks side by side, their middles in line."""
-    high = max(left.height, right.height)
-    items = (
-        *left.at(0, (high - left.height) / 2),
-        *right.at(left.width + gap, (high - right.height) / 2),
-    )
-    return Block(items, left.width + gap + right.width, high)
 
 
 def _cut(width: float) -> Block:

@@ -9,7 +9,7 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit.course.course_records import Asked, WeekDay, WeekPage
 from kitbuilder.layout.course.flowing import APART
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import EMPTY, Block, alike, row, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, alike, beside, row, stack
 from kitbuilder.layout.parts.contents import PagesOf, Panel, Rule
 from kitbuilder.layout.parts.furniture import (
     Foot,
@@ -178,13 +178,7 @@ class _Week:
         whole = labelled(pictogram("slip", side), told, text)
         if whole.width <= width:
             return whole
-        said = lines(told, text, width - side - 2.0)
-        high = max(side, said.height)
-        items = (
-            *pictogram("slip", side).at(0, (high - side) / 2),
-            *said.at(side + 2.0, (high - said.height) / 2),
-        )
-        return Block(items, width, high)
+        return beside(pictogram("slip", side), lines(told, text, width - side - 2.0), 2.0)
 
     def _short(self, width: float) -> Block:
         """Return what the pictograms of stages mean, and where the other pages are."""

@@ -12,13 +12,14 @@ from kitbuilder.layout.cutting.cut_map import CutMap, counted
 from kitbuilder.layout.cutting.exploded import BEYOND, blade
 from kitbuilder.layout.cutting.stack_order import Line, Panel, Stop
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, alike, row, stack, without_rules
+from kitbuilder.layout.parts.block import Block, alike, stack, without_rules
 from kitbuilder.layout.parts.contents import NumberSquare, Rule
 from kitbuilder.layout.parts.contents import Panel as Frame
 from kitbuilder.layout.parts.furniture import (
     Heading,
     cut_letter,
     header,
+    in_rows,
     letter_side,
     paper_sheets,
     pictogram,
@@ -99,20 +100,7 @@ def _blocks(cut: CutMap, bag: Bag, room: Rect, style: Style, scale: float) -> li
 
 
 def _rows(blocks: Sequence[Block], width: float) -> list[Block]:
-    """Return ``blocks`` in rows no wider than ``width``, a thin line between two rows."""
-    rows: list[list[Block]] = []
-    for block in blocks:
-        if rows and sum(b.width + GUTTER for b in rows[-1]) + block.width <= width:
-            rows[-1].append(block)
-        else:
-            rows.append([block])
-    return [row(some, _share(some, width)) for some in rows]
-
-
-def _share(blocks: Sequence[Block], width: float) -> float:
-    """Return the gap at which ``blocks`` take ``width``, four gutters at most."""
-    spare = width - sum(block.width for block in blocks)
-    return max(GUTTER, min(_WIDEST * GUTTER, spare / max(1, len(blocks) - 1)))
+    return in_rows(blocks, width, GUTTER, _WIDEST * GUTTER)
 
 
 def _stop(stop: Stop, layers: int, room: Rect, style: Style, scale: float) -> list[Block]:

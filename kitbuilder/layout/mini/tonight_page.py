@@ -6,7 +6,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.parts.block import Block, stack
+from kitbuilder.layout.parts.block import Block, beside, stack
 from kitbuilder.layout.parts.contents import Line, Rule
 from kitbuilder.layout.parts.furniture import TRUE_TEN, Foot, foot, pictogram
 from kitbuilder.layout.parts.legend import legend
@@ -82,16 +82,7 @@ def _needs(needs: Sequence[tuple[str, str]], width: float, style: Style) -> Bloc
 def _need(need: tuple[str, str], width: float, side: float, style: Style) -> Block:
     name, said = need
     text = settings(style.look).text
-    told = lines(said, text, width - side - 2)
-    high = max(side, told.height)
-    return Block(
-        (
-            *pictogram(name, side).at(0, (high - side) / 2),
-            *told.at(side + 2, (high - told.height) / 2),
-        ),
-        width,
-        high,
-    )
+    return beside(pictogram(name, side), lines(said, text, width - side - 2), 2)
 
 
 def foot_items(

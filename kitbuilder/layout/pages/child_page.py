@@ -10,7 +10,7 @@ from kitbuilder.kit.lesson.again import Again, again
 from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import EMPTY, Block, row, shared, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, beside, row, shared, stack
 from kitbuilder.layout.parts.child_sum import written
 from kitbuilder.layout.parts.contents import Panel
 from kitbuilder.layout.parts.furniture import (
@@ -131,13 +131,7 @@ def _mistake(said: ChildWords, width: float, style: Style) -> Block:
     setting = settings(style.look).heading
     side = 8.0
     name = fitted(said.mistake, setting, width - side - 3, 0.84 * setting.size)
-    high = max(side, name.height)
-    picture = pictogram(pictogram_of(said.key), side)
-    return Block(
-        (*picture.at(0, (high - side) / 2), *name.at(side + 3, (high - name.height) / 2)),
-        width,
-        high,
-    )
+    return beside(pictogram(pictogram_of(said.key), side), name, 3).as_wide(width)
 
 
 def _pictures(

@@ -64,6 +64,16 @@ def row(blocks: Sequence[Block], gap: float = 0.0) -> Block:
     return Block(tuple(items), x, high)
 
 
+def beside(left: Block, right: Block, gap: float = 1.6) -> Block:
+    """Return two blocks side by side, their middles in line."""
+    high = max(left.height, right.height)
+    items = (
+        *left.at(0, (high - left.height) / 2),
+        *right.at(left.width + gap, (high - right.height) / 2),
+    )
+    return Block(items, left.width + gap + right.width, high)
+
+
 def level(blocks: Sequence[Block]) -> tuple[Block, ...]:
     """Return ``blocks`` as high as the highest, each at its foot: what is below them is in line."""
     high = max(block.height for block in blocks)

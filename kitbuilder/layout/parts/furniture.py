@@ -9,7 +9,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, row, stack
+from kitbuilder.layout.parts.block import Block, beside, row, stack
 from kitbuilder.layout.parts.contents import (
     Disc,
     NumberSquare,
@@ -230,6 +230,11 @@ def wrapped(
     blocks: Sequence[Block], width: float, gap: float, below: float, most: float = 12.0
 ) -> Block:
     """Return ``blocks`` in rows no wider than ``width``, spread to gaps of ``most`` mm."""
+    return stack(in_rows(blocks, width, gap, most), below)
+
+
+def in_rows(blocks: Sequence[Block], width: float, gap: float, most: float) -> list[Block]:
+    """Return the rows of ``wrapped``."""
     rows: list[list[Block]] = []
     for block in blocks:
         used = sum(b.width + gap for b in rows[-1]) if rows else 0.0
@@ -241,21 +246,12 @@ def wrapped(
         min(most, (width - sum(b.width for b in some)) / (len(some) - 1)) if len(some) > 1 else gap
         for some in rows
     )
-    return stack((row(some, space) for some, space in zip(rows, spread, strict=True)), below)
+    return [row(some, space) for some, space in zip(rows, spread, strict=True)]
 
 
 def labelled(picture: Block, text: str, setting: Setting, gap: float = 1.6) -> Block:
     """Return a small picture with one line of words at its right, their middles in line."""
-    said = line(text, setting)
-    high = max(picture.height, said.height)
-    return Block(
-        (
-            *picture.at(0, (high - picture.height) / 2),
-            *said.at(picture.width + gap, (high - said.height) / 2),
-        ),
-        picture.width + gap + said.width,
-        high,
-    )
+    return beside(picture, line(text, setting), gap)
 
 
 def paper_sheets(
