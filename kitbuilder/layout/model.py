@@ -98,6 +98,10 @@ class Rect(_Sides):
         x, y, width, height = self  # was checked when it was made
         return tuple.__new__(Rect, (x + dx, y + dy, width, height))
 
+    def scaled(self, times: float) -> "Rect":
+        """Return the rectangle in a picture so many times as large."""
+        return Rect(self.x * times, self.y * times, self.width * times, self.height * times)
+
     def as_high(self, height: float) -> "Rect":
         """Return the rectangle from the same top left, ``height`` mm high."""
         return Rect(self.x, self.y, self.width, height)

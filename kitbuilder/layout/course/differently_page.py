@@ -114,8 +114,8 @@ def _bars(width: float, bars: Sequence[Bar], style: Style) -> Block:
 def _exchange(width: float, style: Style) -> Block:
     """Return a ten, an arrow, the ten ones that cover it, and the sum with its marks."""
     high = 10 * _ONE
-    ten = tuple(_scaled(spot) for spot in spots(1, 1, under=False))
-    ones = tuple(_scaled(spot) for spot in spots(0, 10, under=False))
+    ten = tuple(spot.scaled(_ONE) for spot in spots(1, 1, under=False))
+    ones = tuple(spot.scaled(_ONE) for spot in spots(0, 10, under=False))
     tall, across = max(one.bottom for one in ones), max(one.right for one in ones)
     start, end = _ONE + 3.0, 0.34 * width
     way = Arrow(((0, high / 2), (end - start, high / 2)))
@@ -128,10 +128,6 @@ def _exchange(width: float, style: Style) -> Block:
         *written.at(width - written.width, (high - written.height) / 2),
     )
     return Block(items, width, high)
-
-
-def _scaled(spot: Rect) -> Rect:
-    return Rect(spot.x * _ONE, spot.y * _ONE, spot.width * _ONE, spot.height * _ONE)
 
 
 def _home(width: float, style: Style) -> Block:

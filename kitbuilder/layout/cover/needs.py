@@ -2,7 +2,7 @@
 
 from kitbuilder.layout.cover.cover import Cover
 from kitbuilder.layout.estimate import Estimate, printed_now
-from kitbuilder.layout.parts.block import Block, stack
+from kitbuilder.layout.parts.block import Block, beside, stack
 from kitbuilder.layout.parts.furniture import pictogram, rule, wrapped
 from kitbuilder.layout.parts.settings import Setting
 from kitbuilder.layout.parts.words import lines, wide
@@ -48,7 +48,4 @@ def _need(name: str, said: str, text: Setting) -> Block:
     room = min((max(wide(one, text) for one in two) for two in halves), default=0.0)
     broken = lines(said, text, max(room, *(wide(word, text) for word in words)) + 0.01)
     used = max(item.rect.right for item in broken.items)
-    high = max(_SIDE, broken.height)
-    shown = pictogram(name, _SIDE).at(0, (high - _SIDE) / 2)
-    told = broken.at(_SIDE + 1.8, (high - broken.height) / 2)
-    return Block((*shown, *told), _SIDE + 1.8 + used, high)
+    return beside(pictogram(name, _SIDE), broken.as_wide(used), 1.8)

@@ -165,20 +165,16 @@ def _picture(panel: Panel, stop: Stop, room: Rect, style: Style, scale: float) -
 
 def _part(panel: Panel, scale: float) -> Block:
     """Return the part before it is cut: what it holds, what falls off, what comes out finished."""
-
-    def placed(rect: Rect) -> Rect:
-        return Rect(rect.x * scale, rect.y * scale, rect.width * scale, rect.height * scale)
-
     whole = Rect(0, 0, panel.width * scale, panel.height * scale)
     items = [Item("part", whole, Frame("paper", "bubble", 0.0))]
-    items += [Item("falls", placed(rect), Frame("tint", "none", 0.0)) for rect in panel.falls]
-    rects = [*map(placed, panel.inside)]
+    items += [Item("falls", rect.scaled(scale), Frame("tint", "none", 0.0)) for rect in panel.falls]
+    rects = [rect.scaled(scale) for rect in panel.inside]
     sides = [side for r in rects for side in outline(r.x, r.y, r.right, r.bottom)]
     others = [*outline(0, 0, whole.right, whole.bottom), *(_segment(n, scale) for n in panel.lines)]
     for x1, y1, x2, y2 in beyond(sides, others):
         rect = Rect(x1, y1, max(x2 - x1, 0.01), max(y2 - y1, 0.01))
         items.append(Item("inside", rect, Rule("divider")))
-    for rect in map(placed, panel.done):
+    for rect in [rect.scaled(scale) for rect in panel.done]:
         side = min(4.0, 0.8 * min(rect.width, rect.height))
         if side >= 1.6:
             x, y = rect.x + (rect.width - side) / 2, rect.y + (rect.height - side) / 2

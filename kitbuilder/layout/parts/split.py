@@ -66,7 +66,7 @@ def split(pieces: Pieces, width: float, height: float, unit: float) -> Block:
         raise ValueError(f"{pieces} at {unit} mm do not fit {width} by {height} mm")
     items, x = [], 0.0
     for rects, wide, high in _places(pieces, piled=piled):
-        placed = tuple(Rect(r.x * unit, r.y * unit, r.width * unit, r.height * unit) for r in rects)
+        placed = tuple(rect.scaled(unit) for rect in rects)
         box = Rect(x * unit, 0, wide * unit, high * unit)
         items.append(Item("small_pieces", box, SmallPieces(placed, unit)))
         x += wide + APART

@@ -58,7 +58,7 @@ def _chosen(ways: Sequence[_Places], room: tuple[float, float], unit: float) -> 
 
 def _drawn(way: _Places, unit: float) -> Block:
     places, wide, high = way
-    rects = tuple(Rect(r.x * unit, r.y * unit, r.width * unit, r.height * unit) for r in places)
+    rects = tuple(place.scaled(unit) for place in places)
     room = Rect(0, 0, wide * unit, high * unit)
     return Block((Item("pieces", room, SmallPieces(rects, unit)),), room.width, room.height)
 
