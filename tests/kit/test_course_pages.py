@@ -54,6 +54,22 @@ def test_every_day_and_every_task_is_on_a_week() -> None:
     assert facts == sum(task.kind == "fact" for task in TASKS)
 
 
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_what_comes_back_is_told_from_the_check(language: str) -> None:
+    words = designs.words(language)
+    later = {"en": ("1 week later", "6 weeks later", "Half a year later")}.get(
+        language[:2], ("1 semana después", "6 semanas después", "Medio año después")
+    )
+    undated = week_pages(plan(PlanWish()).tasks, words)[-1].days
+    assert tuple(day.title for day in undated) == later
+    for day, week, count in zip(undated, (5, 10, 30), (10, 5, 5), strict=True):
+        assert words("plan.week", week=week) in day.note
+        assert words.count("week.sums", count) in day.note
+        assert {asked.day for asked in day.sums} == {words("plan.week", week=week)}
+    dated = week_pages(TASKS, words)[-1].days
+    assert tuple(day.note for day in dated) == later
+
+
 SAID_ON = {
     1: {"pieces": (3,), "both": (3,), "drawn": (2,)},
     2: {"pieces": (1, 2), "both": (1, 2), "drawn": (1, 1)},  # two kinds, each its own

@@ -1,13 +1,13 @@
 """The pages of a course: weeks to tick, worksheets with their keys, and how to go on."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
 from kitbuilder.kit.course.course_records import Asked, SheetWords, WeekDay, WeekPage, Worksheet
-from kitbuilder.kit.course.plan_words import day_said, rung_said, stage_of
+from kitbuilder.kit.course.plan_words import day_said, later_said, rung_said, stage_of
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.fitting import covers
 from kitbuilder.number.course.going_on import sums_before_going_on
@@ -29,6 +29,7 @@ def week_pages(plan: Sequence[Task], words: Words, *, alike: bool = False) -> tu
     """
     weeks = groupby(plan, lambda t: 0 if t.phase == "return" else t.week)
     opening = next((rung for task in plan if (rung := _rung(task))), None)
+    checked = next((t.week for t in plan if t.phase == "check"), None)
     found = []
     for tasks in (list(week) for _, week in weeks):
         days = groupby(tasks, lambda t: (t.week, t.day))
@@ -37,7 +38,7 @@ def week_pages(plan: Sequence[Task], words: Words, *, alike: bool = False) -> tu
             WeekPage(
                 name=_week_name(tasks[0], words),
                 title=_week_title(tasks[0], words),
-                days=tuple(_day(tuple(day), words) for _, day in days),
+                days=tuple(_day(tuple(day), checked, words) for _, day in days),
                 on=tuple(_on(tasks, opening, words, alike=alike)),
                 stop=words(f"week.stop_{phase}"),
                 back=words("road.back_told") if phase != "return" else "",
@@ -69,10 +70,18 @@ def _on(
                 number = sums_before_going_on(rung, opening)[stage]
                 said = words.count("week.sums", number)
                 said = words("week.days", sums=said) if rung == opening else said
-                of = {"sums": said, "kind": rung_said(rung, words)}
+                of = {"sums": said, "kind": _kind(rung, taught, words)}
                 counts.append(words("week.of_kind", **of) if len(taught) > 1 else said)
         if counts:
             yield stage, words(f"week.on_{stage}", sums=", ".join(counts))
+
+
+def _kind(rung: Rung, taught: Iterable[Rung], words: Words) -> str:
+    """Return what the page of how far a child is calls ``rung``, or more where two share that."""
+    if [other.key for other in taught].count(rung.key) > 1:
+        return rung_said(rung, words)
+    name = words(f"road.{rung.key}")
+    return name[0].lower() + name[1:]
 
 
 def _week_name(task: Task, words: Words) -> str:
@@ -87,7 +96,8 @@ def _week_title(task: Task, words: Words) -> str:
     return words("week.title", week=task.week)
 
 
-def _day(tasks: Sequence[Task], words: Words) -> WeekDay:
+def _day(tasks: Sequence[Task], checked: int | None, words: Words) -> WeekDay:
+    """Return a day of a week; one later in the year is told from the week that was ``checked``."""
     sums = [t for t in tasks if isinstance(t.item, Sum)]
     title = day_said(tasks[0], words)
     facts = ", ".join(str(t.item).replace(" ", "\xa0") for t in tasks if isinstance(t.item, Fact))
@@ -95,7 +105,13 @@ def _day(tasks: Sequence[Task], words: Words) -> WeekDay:
     if tasks[0].phase == "check":
         note = words("week.no_clock", check=words("plan.check"))
     if tasks[0].phase == "return":
-        note = words("plan.week", week=tasks[0].week)
+        week = words("plan.week", week=tasks[0].week)
+        later = later_said(tasks[0].week - checked, words) if checked else week
+        count = words.count("week.sums", len(sums))
+        if tasks[0].when is None:
+            title, note = later, words("week.one_day", week=week, sums=count)
+        else:
+            note = later
     return WeekDay(title, tuple(asked(t, words) for t in sums), facts, note)
 
 
@@ -103,7 +119,10 @@ def asked(task: Task, words: Words) -> Asked:
     """Return the sum of ``task`` with its estimate in words."""
     if not isinstance(task.item, Sum):
         raise TypeError(f"{task.item} is no sum")
-    return Asked(task.item, stage_of(task), about_said(task.item, words), day_said(task, words))
+    day = day_said(task, words)
+    if task.phase == "return" and task.when is None:
+        day = words("plan.week", week=task.week)
+    return Asked(task.item, stage_of(task), about_said(task.item, words), day)
 
 
 def about_said(sum_: Sum, words: Words) -> str:

@@ -11,6 +11,9 @@ from kitbuilder.number.course.schedule import Kind, Task
 from kitbuilder.number.course.stages import STAGES, Stage
 from kitbuilder.number.facts import Fact
 
+HALF_A_YEAR = 26
+"""Weeks."""
+
 
 def plan_sums(plan: Sequence[Task]) -> tuple[Sum, ...]:
     """Return the sums of ``plan``, each once, in order."""
@@ -28,11 +31,22 @@ def kind_name(kind: Kind, words: Words) -> str:
 
 
 def day_said(task: Task, words: Words) -> str:
-    """Return the day of ``task`` as words: weekday and date, or which of the week's it is."""
+    """Return the day of ``task`` as words: weekday and date, or which of the week's it is.
+
+    One that comes later in the year may be any day of its week.
+    """
     if task.when is None:
-        return words("plan.number", number=task.day)
+        later = task.phase == "return"
+        return words("plan.one_day") if later else words("plan.number", number=task.day)
     weekday = words.lines("plan.weekdays")[task.when.weekday()]
     return words("plan.day", weekday=weekday, date=date_said(task.when, words))
+
+
+def later_said(weeks: int, words: Words) -> str:
+    """Return how long after the readiness check a day comes that is ``weeks`` later."""
+    if weeks == HALF_A_YEAR:
+        return words("plan.half_year")
+    return words.count("plan.later", weeks)
 
 
 def date_said(when: date, words: Words) -> str:

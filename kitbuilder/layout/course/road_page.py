@@ -1,6 +1,7 @@
 """How far we are: a row a kind of sum with boxes for each stage, and what comes after the week."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import product
 
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
@@ -16,17 +17,35 @@ from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import fitted, line, lines, wide
 from kitbuilder.number.course.stages import STAGES
 
-_NAMES, _BOX, _DATE, _SIDE = 0.33, 7.2, 4.6, 9.0
-# The share of the width for a kind's name; a box's side, what stands below it for the day, and a
-# pictogram's side, in mm.
+_NAMES, _BOX, _DATE, _SIDE, _APART = 0.33, 7.2, 4.6, 9.0, 1.6
+# The share of the width for a kind's name; a box's side, what stands below it for the day, a
+# pictogram's side, and the gap between notes in a column, in mm.
 
 
 def road_sheets(road: Road, style: Style) -> Iterator[Sheet]:
-    """Yield the page of ``road``, or as many as its rows need."""
+    """Yield the page of ``road``, or as many as its rows need.
+
+    What is told below the rows stands in two columns where that saves a page.
+    """
     words = style.words
     heading = Heading("right", words("road.title"), ("adult", "child"), words("road.name"))
     width = SheetArea.upright(style.paper).whole.width
-    yield from flowing(SheetKind.PROGRESS, heading, _Road(road, style, width).blocks(), style)
+    page = _Road(road, style, width)
+    usual = list(flowing(SheetKind.PROGRESS, heading, page.blocks(), style))
+    if len(usual) > 1 and page.is_wide:
+        closer = list(flowing(SheetKind.PROGRESS, heading, page.blocks(close=True), style))
+        usual = min(usual, closer, key=len)
+    yield from usual
+
+
+@frozen
+class _Note:
+    """What is told below the rows: a pictogram, a title, and words after boxes to tick."""
+
+    picture: str
+    title: str
+    told: str
+    ticks: tuple[str, ...] = ()
 
 
 @frozen
@@ -35,26 +54,57 @@ class _Road:
     style: Style
     width: float
 
-    def blocks(self) -> list[Block]:
-        """Return the page's blocks from top to bottom."""
+    def blocks(self, *, close: bool = False) -> list[Block]:
+        """Return the page's blocks from top to bottom; ``close`` tells all in two columns."""
         words, text = self.style.words, settings(self.style.look).text
         opened = stack((lines(words("road.how"), text, self.width), self._stages()), 1.6)
-        rows = [stack((rule(self.width), self._row(one)), 1.4) for one in self.road.rows]
+        rows = [stack((rule(self.width), self._row(one)), 1.0) for one in self.road.rows]
         rows[0] = stack((opened, rows[0]), 1.6)
-        found = [*rows, rule(self.width)]
-        if self.road.reach:
-            found.append(self._told("build", words("road.more"), " ".join(self.road.reach)))
-        found.append(self._cells())
-        if self.road.checked:
-            found.append(self._told("pencil", words("plan.check"), words("road.check")))
-        if self.road.taught:
-            found.append(self._told("adult", words("road.differently"), words("road.own")))
-        return found
+        before, cells, after = self._notes()
+        told = (
+            [self._beside((*before, *cells, *after))]
+            if close
+            else [*map(self._told, before), self._cells(cells), *map(self._told, after)]
+        )
+        return [*rows, rule(self.width), *told]
+
+    @property
+    def is_wide(self) -> bool:
+        """Whether notes can stand beside each other."""
+        return self.width > 150 * settings(self.style.look).text.size / 3.9
+
+    def _notes(self) -> tuple[tuple[_Note, ...], tuple[_Note, ...], tuple[_Note, ...]]:
+        """Return what the pieces can do, what to do when, and what is told to the adult."""
+        words, road = self.style.words, self.road
+        before = [_Note("build", words("road.more"), " ".join(road.reach))] if road.reach else []
+        cells = (
+            _Note("left", words("road.back"), words("road.back_told")),
+            _Note("right", words("road.skip"), words("road.skip_told")),
+            _Note(
+                "time",
+                words("road.return"),
+                words("road.return_told"),
+                tuple(words.lines("road.returns")),
+            ),
+        )
+        after = []
+        if road.checked:
+            after.append(_Note("pencil", words("plan.check"), words("road.check")))
+        if road.taught:
+            after.append(_Note("adult", words("road.differently"), words("road.own")))
+        return tuple(before), cells, tuple(after)
+
+    @property
+    def is_narrow(self) -> bool:
+        """Whether a stage's name is too wide for a column beside the kinds of sums."""
+        text, each = settings(self.style.look).text, (1 - _NAMES) * self.width / len(STAGES)
+        said = " ".join(self.style.words(f"stages.{stage}") for stage in STAGES)
+        return any(wide(word, text) > each - 2.5 for word in said.split())
 
     @property
     def _columns(self) -> tuple[float, float]:
         """Where the first stage's column begins, and how wide each is."""
-        left = _NAMES * self.width
+        left = 0.0 if self.is_narrow else _NAMES * self.width
         return left, (self.width - left) / len(STAGES)
 
     def _stages(self) -> Block:
@@ -78,56 +128,88 @@ class _Road:
 
     def _row(self, one: RoadRow) -> Block:
         """Return a kind of sum: its name and first sum, its boxes, further sums below."""
+        words, least = self.style.words, settings(self.style.look).least
+        named, boxes = self._named(one), self._boxes(one)
+        if self.is_narrow:
+            top = stack((named, boxes), 0.6)
+        else:
+            high = max(named.height, boxes.height)
+            top = Block((*named.items, *boxes.items), self.width, high)
+        if one.reached:
+            listed = phrases.in_row([str(sum_).replace(" ", "\xa0") for sum_ in one.more])
+            below = words("road.further", sums=listed) if listed else ""
+        else:
+            below = words("road.needs_more")
+        return stack((top, lines(below, least, self.width) if below else EMPTY), 0.6)
+
+    def _named(self, one: RoadRow) -> Block:
+        """Return the name of a kind and its first sum, beside each other on a narrow page."""
         words, sets = self.style.words, settings(self.style.look)
-        left, each = self._columns
-        name = fitted(words(f"road.{one.kind}"), sets.heading, left - 3.0, 0.8 * sets.heading.size)
+        room = self.width if self.is_narrow else self._columns[0] - 3.0
+        name = fitted(words(f"road.{one.kind}"), sets.heading, room, 0.8 * sets.heading.size)
+        if not one.opening:
+            return name
         sum_ = sets.child.sized(0.72 * sets.child.size)
-        part = (left - 3.0) / wide(str(one.opening), sum_)
-        first = line(str(one.opening), sum_.sized(max(sets.least.size, min(1.0, part) * sum_.size)))
-        said = stack((name, first if one.opening else EMPTY), 0.4)
-        items = [*said.items]
-        side = min(_BOX, (each - 2.0) / max(one.boxes) - 1.4)
+        size = min(1.0, room / wide(str(one.opening), sum_)) * sum_.size
+        first = line(str(one.opening), sum_.sized(max(sets.least.size, size)))
+        used = wide(words(f"road.{one.kind}"), sets.heading) + 5.0
+        if self.is_narrow and used + first.width <= room:
+            return beside(line(words(f"road.{one.kind}"), sets.heading), first, 5.0)
+        return stack((name, first), 0.4)
+
+    def _boxes(self, one: RoadRow) -> Block:
+        """Return the boxes of each stage, a line for the day below each."""
+        left, each = self._columns
+        most = max(count for row_ in self.road.rows for count in row_.boxes)
+        side = min(_BOX, (each - 2.0) / most - 1.4)
+        items = []
         for number, count in enumerate(one.boxes):
             for k in range(count):
                 at = Rect(left + number * each + k * (side + 1.4), 0.8, side, side)
                 items.append(Item("tick_box", at, Panel(line="write", radius=1.0)))
                 day = Rect(at.x, at.bottom + _DATE, side, 0.01)
                 items.append(Item("rule", day, Rule("divider")))
-        top = Block(tuple(items), self.width, max(said.height, side + _DATE + 1.2))
-        if one.reached:
-            listed = phrases.in_row([str(sum_).replace(" ", "\xa0") for sum_ in one.more])
-            below = words("road.further", sums=listed) if listed else ""
-        else:
-            below = words("road.needs_more")
-        return stack((top, lines(below, sets.least, self.width) if below else EMPTY), 0.8)
+        return Block(tuple(items), self.width, side + _DATE + 1.2)
 
-    def _told(self, picture: str, title: str, said: str) -> Block:
-        """Return a pictogram with a title and words beside it."""
+    def _told(self, note: _Note) -> Block:
+        """Return ``note`` over the whole width."""
         sets = settings(self.style.look)
         room = self.width - _SIDE - 3.0
-        told = stack((line(title, sets.heading), lines(said, sets.text, room)), 0.3)
+        told = stack((line(note.title, sets.heading), lines(note.told, sets.text, room)), 0.3)
         return Block(
-            (*pictogram(picture, _SIDE).items, *told.at(_SIDE + 3.0, 0)),
+            (*pictogram(note.picture, _SIDE).items, *told.at(_SIDE + 3.0, 0)),
             self.width,
             max(_SIDE, told.height),
         )
 
-    def _cells(self) -> Block:
-        """Return what to do when it goes badly, when it is known already, and later in the year."""
-        words, sets = self.style.words, settings(self.style.look)
-        across = 3 if self.width > 150 * sets.text.size / 3.9 else 1
+    def _cells(self, notes: Sequence[_Note]) -> Block:
+        """Return ``notes`` beside each other where there is room."""
+        across = len(notes) if self.is_wide else 1
         each = (self.width - GUTTER * (across - 1)) / across
-        cells = []
-        for key, picture in (("back", "left"), ("skip", "right"), ("return", "time")):
-            title = beside(pictogram(picture, 6.4), line(words(f"road.{key}"), sets.heading))
-            told = lines(words(f"road.{key}_told"), sets.text, each)
-            ticks = [
-                tick(said, each, self.style)
-                for said in (words.lines("road.returns") if key == "return" else ())
-            ]
-            cell = stack((title, *ticks, told), 0.6)
-            cells.append(cell.as_wide(each))
+        cells = [self._cell(note, each) for note in notes]
         return row(cells, GUTTER) if across > 1 else stack(cells, 2.0)
+
+    def _beside(self, notes: Sequence[_Note]) -> Block:
+        """Return ``notes`` in two columns, as low as can be."""
+        each = (self.width - GUTTER) / 2
+        cells = [self._cell(note, each) for note in notes]
+        ways = product((True, False), repeat=len(cells))
+        both = (
+            [
+                stack([cell for cell, on in zip(cells, way, strict=True) if on is side], _APART)
+                for side in (True, False)
+            ]
+            for way in ways
+        )
+        left, right = min(both, key=lambda two: max(block.height for block in two))
+        return row((left.as_wide(each), right), GUTTER)
+
+    def _cell(self, note: _Note, width: float) -> Block:
+        """Return ``note`` in a column ``width`` mm wide."""
+        sets = settings(self.style.look)
+        title = beside(pictogram(note.picture, 6.4), line(note.title, sets.heading))
+        ticks = [tick(said, width, self.style) for said in note.ticks]
+        return stack((title, *ticks, lines(note.told, sets.text, width)), 0.6).as_wide(width)
 
 
 def _in_column(said: str, setting: Setting, width: float, least: float) -> Block:
@@ -135,6 +217,9 @@ def _in_column(said: str, setting: Setting, width: float, least: float) -> Block
 
     None where they would be smaller than ``least``: the pictogram stands alone.
     """
-    widest = max(wide(word, setting) for word in said.split())
-    size = min(setting.size, setting.size * (width - 0.1) / widest)
+    room = setting.size * (width - 0.1)
+    size = min(setting.size, room / wide(said, setting))
+    if size >= least:
+        return line(said, setting.sized(size))
+    size = min(setting.size, room / max(wide(word, setting) for word in said.split()))
     return lines(said, setting.sized(size), width) if size >= least else EMPTY

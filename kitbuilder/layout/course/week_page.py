@@ -6,11 +6,12 @@ from dataclasses import replace
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.frozen import frozen
-from kitbuilder.kit.course.course_records import Asked, WeekDay, WeekPage
+from kitbuilder.kit.course.course_records import WeekDay, WeekPage
 from kitbuilder.layout.course.flowing import APART
+from kitbuilder.layout.course.week_day import PAD, STAGE_SIDE, day_block, framed, grown
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, alike, beside, row, stack
-from kitbuilder.layout.parts.contents import PagesOf, Panel, Rule
+from kitbuilder.layout.parts.contents import PagesOf
 from kitbuilder.layout.parts.furniture import (
     Foot,
     Heading,
@@ -19,31 +20,20 @@ from kitbuilder.layout.parts.furniture import (
     labelled,
     pictogram,
     rule,
-    tick,
     wrapped,
 )
-from kitbuilder.layout.parts.settings import Setting, growth, settings
+from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
-from kitbuilder.layout.parts.words import capital, fitted, line, lines, wide
+from kitbuilder.layout.parts.words import line, lines, wide
 from kitbuilder.number.course.stages import STAGES
 
-MOST_SUMS = 3
-"""Sums in one row of a day."""
-
-MOST_CHECKED = 4
-"""The same where a day has more, as the check has: it has no boxes for how it was helped."""
-
-_PAD, _GAP, _MORE, _WIDEST = 2.6, 2.2, 9.0, 7.0
-# Inside a day's frame and between days, in mm; how much higher a day may become, and how wide a
-# gap; more where a week takes several pages.
+_GAP, _CLOSE, _MORE, _WIDEST = 2.2, 1.6, 9.0, 7.0
+# Between days, in mm; that and inside a day's frame where a page is full; how much higher a day may
+# become, and how wide a gap; more where a week takes several pages.
 
 _PAGES = "88–88"
 # Room for the numbers of pages; three digits, where a kit has so many, reach into the gap.
-
-_NAME, _STAGE, _SMALLEST = 0.15, 7.4, 0.5
-# The share of the width for a day's name, less in large type; the side of a stage's pictogram, mm;
-# the least share of a child's type that a sum is printed in so that a day's stand in one row.
 
 
 def week_sheets(
@@ -107,16 +97,16 @@ class _Week:
     def pages(self) -> Iterator[tuple[Item, ...]]:
         """Yield the items of each page; what stands above the days is on the first alone."""
         head, body = self._head()
-        runs = self._runs(body)
+        least, runs = self._runs(body)
         foot_ = foot(Foot(), self.area, self.style)
         for run in runs:
-            days = sum(1 for block in run if _framed(block))
-            spare = body.height - sum(block.height for block in run) - _GAP * (len(run) - 1)
+            days = sum(1 for block in run if framed(block))
+            spare = body.height - sum(block.height for block in run) - least * (len(run) - 1)
             most = _MORE if len(runs) == 1 else 5 * _MORE
             more = min(most, 0.7 * spare / max(1, days))
-            blocks = [_grown(b, more) if _framed(b) else b for b in run]
+            blocks = [grown(b, more) if framed(b) else b for b in run]
             gap = (body.height - sum(b.height for b in blocks)) / max(1, len(blocks) - 1)
-            gap = max(_GAP - 1e-6, min(_WIDEST if len(runs) == 1 else APART, gap))
+            gap = max(least - 1e-6, min(_WIDEST if len(runs) == 1 else APART, gap))
             yield (*head, *stack(blocks, gap).at(body.x, body.y), *foot_)
 
     def _head(self) -> tuple[tuple[Item, ...], Rect]:
@@ -125,37 +115,46 @@ class _Week:
         head, top = header(heading, self.area, self.style)
         return head, self.area.body(top)
 
-    def _runs(self, body: Rect) -> list[list[Block]]:
-        """Return the blocks of each page: one if any way of it holds all days."""
-        days = [b for day in self.week.days for b in self._days(day, body)]
+    def _runs(self, body: Rect) -> tuple[float, list[list[Block]]]:
+        """Return the least gap and the blocks of each page: one if any way holds all days."""
+        usual, close = (self._all_days(body, pad) for pad in (PAD, _CLOSE))
         full = self._above(body.width)
         short = full if self.week.later else self._short(body.width)
         below = self._below(body.width)
         most, least = below[:-2], below[-2:]  # when to go on stands in most
-        ways = [(above, end) for ends in (most, least) for above in (full, short) for end in ends]
-        for above, end in ways:
-            blocks = [b for b in (above, *days, end) if b.height]
-            if sum(b.height for b in blocks) + _GAP * (len(blocks) - 1) <= body.height + 1e-6:
-                return [blocks]
-        tall = [b for b in (full, short) if b.height + _GAP + days[0].height <= body.height]
+        ways = [
+            (gap, [b for b in (above, *days, end) if b.height])
+            for ends in (most, least)
+            for above in (full, short)
+            for end in ends
+            for gap, days in ((_GAP, usual), (_CLOSE, close))
+        ]
+        for gap, blocks in ways:
+            if sum(b.height for b in blocks) + gap * (len(blocks) - 1) <= body.height + 1e-6:
+                return gap, [blocks]
+        tall = [b for b in (full, short) if b.height + _GAP + usual[0].height <= body.height]
         runs = [
-            alike([b for b in (above, *days, end) if b.height], body.height, _GAP)
+            alike([b for b in (above, *usual, end) if b.height], body.height, _GAP)
             for end in below
             if end.height <= body.height
             for above in tall or [EMPTY]
         ]
-        return min(runs, key=len)
+        return _GAP, min(runs, key=len)
 
-    def _days(self, day: WeekDay, body: Rect) -> list[Block]:
+    def _all_days(self, body: Rect, pad: float) -> list[Block]:
+        """Return all days in their frames, ``pad`` mm inside them."""
+        return [block for day in self.week.days for block in self._days(day, body, pad)]
+
+    def _days(self, day: WeekDay, body: Rect, pad: float) -> list[Block]:
         """Return ``day`` in its frame; one that is higher than a page in two or more."""
-        block = _day(day, body.width, self.style)
+        block = day_block(day, body.width, pad, self.style)
         if block.height <= body.height:
             return [block]
         half = len(day.sums) // 2
         if not half:
             raise RefusedError("form.no-week", paper=self.style.paper.name, option="margin")
         parts = replace(day, sums=day.sums[:half]), replace(day, sums=day.sums[half:], facts="")
-        return [found for part in parts for found in self._days(part, body)]
+        return [found for part in parts for found in self._days(part, body, pad)]
 
     def _above(self, width: float) -> Block:
         """Return what every day holds, its minutes, and what the pictograms of stages mean."""
@@ -213,10 +212,24 @@ class _Week:
         if not self.week.on:
             return rules, said[0]
         full = stack((self._on(width), rules), 2.4)
-        on = f"{self.style.words('week.on')}:", *(said for _, said in self.week.on)
-        back, stop = (self.week.back,), (self.week.back, self.week.stop)
-        short = [lines(" ".join((*on, *filter(None, s))), text, width) for s in (stop, back)]
-        return full, *short, rules, said[0]
+        one = lines(" ".join(filter(None, (self.week.back, self.week.stop))), text, width)
+        listed = stack((self._listed(width), one), 0.8)
+        return full, listed, stack((self._listed(width), said[0]), 0.8), rules, said[0]
+
+    def _listed(self, width: float) -> Block:
+        """Return when each stage is done, a line a stage, beside the heading."""
+        sets = settings(self.style.look)
+        heading = line(self.style.words("week.on"), sets.heading)
+        side = sets.text.lead
+        left = heading.width + 4.0
+        rows = []
+        for stage, told in self.week.on:
+            said = lines(told, sets.text, width - left - side - 1.6)
+            items = (*pictogram(f"stage-{stage}", side).items, *said.at(side + 1.6, 0))
+            rows.append(Block(items, width - left, said.height))
+        listed = stack(rows, 0.4)
+        items = (*heading.items, *listed.at(left, (heading.height - side) / 2))
+        return Block(items, width, max(heading.height, listed.height + 0.6))
 
     def _on(self, width: float) -> Block:
         """Return when each stage met in the week is done, a cell a stage."""
@@ -225,114 +238,13 @@ class _Week:
         each = (width - GUTTER * (across - 1)) / across
         cells = []
         for stage, told in self.week.on:
-            said = lines(told, sets.text, each - _STAGE - 2.4)
-            high = max(said.height, _STAGE)
-            items = (*pictogram(f"stage-{stage}", _STAGE).at(0, 0), *said.at(_STAGE + 2.4, 0))
+            said = lines(told, sets.text, each - STAGE_SIDE - 2.4)
+            high = max(said.height, STAGE_SIDE)
+            items = (
+                *pictogram(f"stage-{stage}", STAGE_SIDE).at(0, 0),
+                *said.at(STAGE_SIDE + 2.4, 0),
+            )
             cells.append(Block(items, each, high))
         heading = line(words("week.on"), sets.heading)
         body = row(cells, GUTTER) if across > 1 else stack(cells, 1.4)
         return stack((heading, body), 1.0)
-
-
-def _framed(block: Block) -> bool:
-    """Say whether ``block`` is a day."""
-    return any(item.what == "day" for item in block.items)
-
-
-def _grown(day: Block, more: float) -> Block:
-    """Return ``day`` ``more`` mm higher: its frame and lines grow, the rest stays in the middle."""
-    items = []
-    for item in day.items:
-        rect = item.rect
-        if item.what in ("day", "between"):
-            grown = Rect(rect.x, rect.y, rect.width, rect.height + more)
-            items.append(Item("panel" if item.what == "day" else "rule", grown, item.content))
-        else:
-            items.append(Item(item.what, rect.moved(0, more / 2), item.content))
-    return Block(tuple(items), day.width, day.height + more)
-
-
-def _day(day: WeekDay, width: float, style: Style) -> Block:
-    """Return a day in its frame: its name, its sums with boxes to tick, how it was helped.
-
-    Where a day has many they are done alone.
-    """
-    sets = settings(style.look)
-    inner = width - 2 * _PAD
-    many = len(day.sums) > MOST_SUMS
-    helped = EMPTY if many else _helped(inner, style)
-    small = sets.heading.sized(0.8 * sets.heading.size)
-    widest = (
-        *(wide(w, sets.text) for w in day.note.split()),
-        *(wide(w, small) for w in day.title.split()),
-    )
-    named = max(_NAME * inner / growth(style.look) ** 2, *widest)
-    name = stack(
-        (
-            fitted(day.title, sets.heading, named, 0.8 * sets.heading.size),
-            lines(day.note, sets.text, named) if day.note else EMPTY,
-        ),
-        0.6,
-    )
-    middle = _sums(day, inner - named - helped.width - (2 if many else 4) * _PAD, style)
-    high = max(name.height, middle.height, helped.height)
-    x = _PAD + named + 2 * _PAD
-    right = width - _PAD - helped.width
-    lines_at = (x,) if many else (x, right)
-    whole = Rect(0, 0, width, high + 2 * _PAD)
-    items = [
-        Item("day", whole, Panel("none", "zone", 2.2)),
-        *(Item("between", Rect(at - _PAD, _PAD, 0.01, high), Rule("divider")) for at in lines_at),
-        *name.at(_PAD, _PAD + (high - name.height) / 2),
-        *middle.at(x, _PAD + (high - middle.height) / 2),
-        *helped.at(right, _PAD + (high - helped.height) / 2),
-    ]
-    return Block(tuple(items), width, whole.height)
-
-
-def _helped(width: float, style: Style) -> Block:
-    """Return how a day's sums were done, to tick."""
-    return stack((tick(label, width, style) for label in style.words.lines("week.helped")), 0.8)
-
-
-def _sums(day: WeekDay, width: float, style: Style) -> Block:
-    """Return a day's sums, two or three a row, with its small facts below them."""
-    words, sets = style.words, settings(style.look)
-    widest = max((wide(str(asked.sum), sets.child) for asked in day.sums), default=1.0)
-    most = MOST_SUMS if len(day.sums) <= MOST_SUMS else MOST_CHECKED
-    across = min(most, max(2, len(day.sums)))
-    while across > 1 and width / across < _STAGE + 4.4 + _SMALLEST * widest:
-        across -= 1
-    each = width / across
-    size = min(1.0, (each - _STAGE - 4.4) / widest) * sets.child.size
-    rows = [
-        row(
-            [
-                block.as_wide(each)
-                for block in (
-                    _asked(asked, each, sets.child.sized(size), style)
-                    for asked in day.sums[start : start + across]
-                )
-            ]
-        )
-        for start in range(0, len(day.sums), across)
-    ]
-    facts = EMPTY
-    if day.facts:
-        side = sets.text.lead
-        said = lines(words("week.facts", facts=day.facts), sets.text, width - side - 1.4)
-        facts = Block((*pictogram("slip", side).items, *said.at(side + 1.4, 0)), width, said.height)
-    return stack((stack(rows, 1.6), facts), 1.6)
-
-
-def _asked(asked: Asked, width: float, setting: Setting, style: Style) -> Block:
-    """Return a sum with its stage before it and boxes to tick below."""
-    sum_ = line(str(asked.sum), setting)
-    high = max(_STAGE, capital(setting))
-    stage = pictogram(f"stage-{asked.stage}", _STAGE).at(0, (high - _STAGE) / 2)
-    top = Block((*stage, *sum_.at(_STAGE + 2.0, (high - sum_.height) / 2)), width, high)
-    labels = [tick(label, width, style) for label in style.words.lines("week.ticks")]
-    left, taken = _STAGE + 2.0, sum(b.width for b in labels) + 2.0 * (len(labels) - 1)
-    boxes = row(labels, 2.0) if taken <= width else stack(labels, 0.4)
-    at = min(left, max(0.0, width - boxes.width))
-    return stack((top, boxes.moved(at, 0)), 1.0)

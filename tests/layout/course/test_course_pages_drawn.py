@@ -1,6 +1,7 @@
 """Pages of the course: every guard on every paper, what a slip asks, one order everywhere."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 
 import guards
@@ -20,7 +21,7 @@ from kitbuilder.layout.course.road_page import road_sheets
 from kitbuilder.layout.course.slip import SLIPS, slip_sheet
 from kitbuilder.layout.course.week_page import week_sheets
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.parts.contents import Line, Pictogram
+from kitbuilder.layout.parts.contents import Line, Panel, Pictogram
 from kitbuilder.number.course.outline import Span
 from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, READY_WEEK, PlanWish, plan
 from kitbuilder.number.course.stages import STAGES
@@ -85,6 +86,38 @@ def test_every_week_says_when_to_go_on_and_when_to_go_back(paper: str, words: st
         assert len(sheets) <= (3 if paper == "a5" else 1)
 
 
+@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_when_to_go_on_is_told_stage_by_stage_with_its_picture(paper: str, words: str) -> None:
+    style = style_of(paper, words)
+    for week in week_pages(MONTH, style.words)[:4]:
+        sheet = next(iter(week_sheets([week], style, FOUND)))
+        heading = next(
+            item.rect
+            for item in sheet.items
+            if isinstance(item.content, Line) and item.content.text == style.words("week.on")
+        )
+        shown = [
+            item.content.name
+            for item in sheet.items
+            if isinstance(item.content, Pictogram) and item.rect.bottom > heading.y
+        ]
+        assert shown == [f"stage-{stage}" for stage, _ in week.on]
+
+
+@pytest.mark.parametrize(("paper", "words", "look"), GRID)
+def test_boxes_to_tick_of_two_sums_are_clear_of_each_other(
+    paper: str, words: str, look: str
+) -> None:
+    style = style_of(paper, words, look)
+    for sheet in week_sheets(week_pages(MONTH, style.words), style, FOUND):
+        boxes = [item.rect for item in sheet.items if item.what == "tick_box"]
+        said = [item.rect for item in sheet.items if isinstance(item.content, Line)]
+        for box in boxes:
+            before = [r.right for r in said if r.y < box.y + 1 < r.bottom and r.x < box.x]
+            assert all(right <= box.x - 1.0 for right in before)
+
+
 @pytest.mark.parametrize(("paper", "words", "look"), GRID)
 def test_a_first_week_says_when_to_go_back(paper: str, words: str, look: str) -> None:
     style = style_of(paper, words, look)
@@ -117,6 +150,32 @@ def test_each_is_one_page(paper: str, words: str) -> None:
     assert kinds.count("week") == 1 + 5  # a week; four weeks, and those that come back
     for kind in ("progress", "slip", "differently", "evening", "outline"):
         assert kinds.count(kind) == 1, kind
+
+
+@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_how_far_we_are_is_one_page_with_all_that_stands_on_it(paper: str, words: str) -> None:
+    style = style_of(paper, words)
+    way = road(LESSONS, READY_WEEK, READY_PIECES, style.words)
+    (sheet,) = road_sheets(replace(way, taught=True, checked=True), style)
+    told = " ".join(said(sheet))
+    for key in ("road.own", "road.check", "road.back_told", "road.skip_told", "road.return_told"):
+        assert all(word in told for word in style.words(key).split())
+
+
+@pytest.mark.parametrize("words", designs.names("words"))
+def test_large_type_on_small_paper_names_every_stage_over_boxes_of_one_size(words: str) -> None:
+    style = style_of("a5", words, "bold")
+    sheets = list(road_sheets(road(LESSONS, READY_WEEK, READY_PIECES, style.words), style))
+    told = " ".join(said(sheets[0]))
+    assert all(style.words(f"stages.{stage}") in told for stage in STAGES)
+    sides = {
+        round(item.rect.width, 2)
+        for sheet in sheets
+        for item in sheet.items
+        if item.what == "tick_box" and isinstance(item.content, Panel) and item.content.radius == 1
+    }
+    assert len(sides) == 1
 
 
 @pytest.mark.parametrize(("paper", "words"), [("a4", "en-GB"), ("letter", "es")])
