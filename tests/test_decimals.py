@@ -19,6 +19,7 @@ from kitbuilder.kit.card_packs import loose_digits
 from kitbuilder.kit.card_records import CardWishes, Kind, Stage
 from kitbuilder.kit.child_words import child_words
 from kitbuilder.kit.class_marks import Cell, class_marks
+from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.cards.small_help import below_digits
 from kitbuilder.layout.mat.mat_records import LabelKind, MatTile
@@ -270,6 +271,15 @@ def test_only_the_columns_that_a_sum_has_are_written() -> None:
     assert [len(task.headings) for task in tasks] == [3, 2, 3]
     assert [len(answer.columns) for answer in held(asked).packs[0].answers] == [3, 2, 3]
     assert laid(asked).sheets
+
+
+def test_moves_are_written_in_the_columns_that_the_sum_has() -> None:
+    """6.2 − 1.4 has ones and tenths; 3 − 1.47 has hundredths too."""
+    words = designs.words().decimal
+    for typed, count in (("6.2 - 1.4", 2), ("3 - 1.47", 3)):
+        moves = writing((read_sum(typed).on(words.scale),), words).moves
+        assert {len(move.columns) for move in moves} == {count}
+        assert {move.scale.decimals for move in moves} == {count - 1}
 
 
 def test_answers_with_thousandths_are_read(tmp_path: Path) -> None:

@@ -39,7 +39,7 @@ def evening(sum_: Sum, words: Words, arrangement: Arrangement = "two") -> Evenin
         Moment(words(f"evening.{key}"), scene, words(f"evening.{key}_told", **slots))
         for key, scene in scenes.items()
     )
-    return Evening(shown, moments, columns(shown))
+    return Evening(shown, moments, columns(shown.short()))
 
 
 def outline_page(sum_: Sum) -> Outline:

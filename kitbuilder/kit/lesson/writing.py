@@ -11,6 +11,7 @@ from kitbuilder.kit.lesson.moments import settled
 from kitbuilder.kit.lesson.script import LessonStep, script
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.number import PLACES, Sum
+from kitbuilder.number.scale import WHOLE, Scale
 from kitbuilder.number.steps import Act, Step, steps
 from kitbuilder.number.written import Column, columns_after
 
@@ -20,12 +21,16 @@ FOUR_PLACES = Sum(1132, 1017)
 
 @frozen
 class WrittenMove:
-    """One move with what is written at once: ``columns`` after it, ``before`` until then."""
+    """One move with what is written at once: ``columns`` after it, ``before`` until then.
+
+    Columns are those in which the sum has digits as it is written on ``scale``.
+    """
 
     title: str
     scene: MatScene
     columns: tuple[Column, ...]
     before: tuple[Column, ...]
+    scale: Scale = WHOLE
 
 
 @frozen
@@ -82,13 +87,14 @@ def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[Writte
     done = steps(sum_)
     after = columns_after(sum_, done)
     before: tuple[Column, ...] = ()
-    at = 0
+    at, scale = 0, sum_.short().scale
+    idle = sum_.scale.decimals - scale.decimals
     for step in script(sum_, words, arrangement):
         if not {"build", "fetch", "take"} & set(step.cues):
             continue
         now = after[step.done - 1]
         title = _title(sum_, step, done[at : step.done], now, words)
-        yield WrittenMove(title, settled(step.scene), now, before)
+        yield WrittenMove(title, settled(step.scene), now[idle:], before[idle:], scale)
         before, at = now, step.done
 
 

@@ -63,7 +63,9 @@ def _cell(number: int, one: Moment, frame: MatFrame, width: float, style: Style)
 def _home(evening: Evening, width: float, style: Style) -> Block:
     """Return what to do at home, beside the sum as it is written."""
     words, sets = style.words, settings(style.look)
-    written = worked(evening.columns, 1.6 * sets.text.size, style)
+    written = worked(
+        evening.columns, 1.6 * sets.text.size, style.counting(evening.sum.short().scale)
+    )
     room = width - written.width - GUTTER
     side = 1.6 * sets.text.size
     said = [

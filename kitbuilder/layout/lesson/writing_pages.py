@@ -211,9 +211,8 @@ def _frame(
 
 def _written(move: WrittenMove, style: Style) -> Block:
     size = _DIGITS * settings(style.look).text.size
-    return worked(
-        move.columns, size, style, since=move.before, rows=2 if len(move.columns) > 2 else 1
-    )
+    own, rows = style.counting(move.scale), 2 if len(move.columns) > 2 else 1
+    return worked(move.columns, size, own, since=move.before, rows=rows)
 
 
 def _cell(heading: Block, move: WrittenMove, way: _Way, frame: MatFrame, style: Style) -> Block:

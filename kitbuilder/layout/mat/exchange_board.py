@@ -140,8 +140,8 @@ def _of_hundreds(number: int, style: Style) -> tuple[Sheet, ...]:
             for k in range(10)
         )
         name = centred(LabelKind.HEADING, "whole", text, size, box.width / 2, 2 + 0.6 * size)
-        frame = FillFrame(3, None, rect, slots)
-        return (_sheet(number, page, Board((box,), (name,), (), (frame,))),)
+        board = Board((box,), (name,), (), (FillFrame(3, None, rect, slots),))
+        return (_sheet(number, page, board.moved((inside.width - box.width) / 2, 0)),)
     return ()
 
 
