@@ -28,6 +28,7 @@ from kitbuilder.kit.lesson.moments import (
 )
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.number import PLACES, Sum, digits
+from kitbuilder.number.scale import WHOLE, Scale
 from kitbuilder.number.steps import Act, Step, short_place, steps
 from kitbuilder.number.written import Column, columns
 
@@ -85,7 +86,7 @@ NOTHING = Beside()
 class Taught:
     """A lesson that fills pages of its own: its title, what is said first, its steps, its end.
 
-    ``columns`` are its sum as it is worked in writing, ones first.
+    ``columns`` are its sum as it is worked in writing, ones first; it is written on ``scale``.
     """
 
     title: str
@@ -93,6 +94,7 @@ class Taught:
     steps: tuple[LessonStep, ...]
     columns: tuple[Column, ...]
     end: str
+    scale: Scale = WHOLE
 
     @property
     def places(self) -> int:
@@ -110,7 +112,8 @@ def taught(
     """Return the lesson with ``sum_`` under ``title``."""
     lead = words("guide_pages.lead")
     end = words("guide_pages.end_week" if beside.week else "guide_pages.end")
-    return Taught(title, lead, script(sum_, words, arrangement, beside), columns(sum_), end)
+    scale = sum_.short().scale
+    return Taught(title, lead, script(sum_, words, arrangement, beside), columns(sum_), end, scale)
 
 
 def script(

@@ -129,7 +129,9 @@ def _ended(lesson: Taught, below: float, area: SheetArea, style: Style) -> tuple
 def _later(lesson: Taught, width: float, style: Style) -> Block:
     """Return the sum as it is worked in columns, beside what its marks are."""
     sets = settings(style.look)
-    written = worked(lesson.columns, 1.75 * sets.least.size, style)
+    idle = style.words.scale.decimals - lesson.scale.decimals
+    own = style.counting(lesson.scale)
+    written = worked(lesson.columns[idle:], 1.75 * sets.least.size, own)
     room = width - written.width - GUTTER
     said = stack(
         (

@@ -170,5 +170,5 @@ def test_the_cutting_page_pictures_the_lines_of_thousands_with_their_letters() -
     request = Request((Sum(4003, 1758),), fitted_paper("a4"), parts=("pieces",))
     pages = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.CUTTING]
     said = [i.content.text for s in pages for i in s.items if isinstance(i.content, Line)]
-    assert any("lettered lines" in text for text in said)
+    assert any("in the order of the letters" in text for text in said)
     assert {*"ABCDE"} <= {*said}
