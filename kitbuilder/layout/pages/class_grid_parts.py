@@ -25,7 +25,8 @@ _EMPTY = 0.33
 def grid_parts(marks: ClassMarks, body: Rect, room: float, style: Style) -> list[Block]:
     """Return the grid in parts; the first fits the ``room`` mm below the groups if it can.
 
-    All children stand on one page where their rows are not too low for it.
+    All children stand on one page where their rows are not too low for it; for that the legend
+    stands alone below the groups.
     """
     sets = settings(style.look)
     texts = (sets.text, sets.text.sized(style.look.type_mm.least))
@@ -42,6 +43,8 @@ def grid_parts(marks: ClassMarks, body: Rect, room: float, style: Style) -> list
         shared = (body.height - over + GRID_GAP) / stacked - GRID_GAP - head
         rooms = (min(rooms[0], shared), shared, shared)
     found: list[Block] = []
+    if rooms[1] < count * _lowest(sizes) <= rooms[2] and means.height <= room:
+        rooms, found = (0.0, rooms[2], rooms[2]), [means]  # with the groups, all rows on one page
     for start in range(0, len(marks.sums), across):
         at = 0
         for some, high in _rows(count, rooms, sizes):
@@ -54,6 +57,10 @@ def grid_parts(marks: ClassMarks, body: Rect, room: float, style: Style) -> list
     return found
 
 
+def _lowest(sizes: Measures) -> float:
+    return min(sizes.row, _LOW * sizes.text.lead)
+
+
 def _rows(
     count: int, rooms: tuple[float, float, float], sizes: Measures
 ) -> list[tuple[int, float]]:
@@ -63,7 +70,7 @@ def _rows(
     """
     below, first, full = rooms
     usual = sizes.row
-    low = min(usual, _LOW * sizes.text.lead)
+    low = _lowest(sizes)
     held = [below if count * low <= below or below > _EMPTY * full else first]
     if count * low > held[0]:
         while sum(int(high / usual) for high in held) < count:

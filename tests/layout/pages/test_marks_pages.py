@@ -453,3 +453,11 @@ def test_right_answers_are_counted_of_those_given_where_some_were_left_out() -> 
     (page,) = texts(class_(given))
     assert "4/4" in page and page.count("6") == 1  # of Ben, who left none out
     assert "Ready to go on: Ada, Ben." in page
+
+
+def test_all_rows_of_a_class_stand_on_one_page_in_large_type() -> None:
+    marks, style = large(29), Press(look=designs.look("bold")).style(fitted_paper("a4"))
+    for page in class_sheets(marks, 1, style):
+        said = [item.content.text for item in page.items if isinstance(item.content, Line)]
+        if style.words("class_page.right_is") in said:
+            assert {child.name for child in marks.children} <= {*said}
