@@ -10,6 +10,7 @@ from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.kit.card_records import CardWishes, Pupil, Task
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.model import SheetKind
+from kitbuilder.layout.parts.contents import Line
 from kitbuilder.pipeline import prepare
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.file import first_wishes
@@ -54,3 +55,15 @@ def test_a_class_sets_first_pages_are_one_each(words: str, paper: str) -> None:
     usual = Request(first_wishes().sums, fitted_paper(paper), press=press, cutting=wish)
     kinds = [sheet.kind for sheet in prepare(usual).laid.sheets]
     assert kinds.count(SheetKind.PRINT_RUN) == kinds.count(SheetKind.COVER) == 1
+
+
+@pytest.mark.parametrize("paper", ["a4", "a5", "letter"])
+def test_every_true_ten_tells_its_length(paper: str) -> None:
+    # the first page tells to measure it; a small mat's foot alone has no room for so large words
+    usual = Request(
+        first_wishes().sums, fitted_paper(paper), press=Press(look=designs.look("bold"))
+    )
+    for number, sheet in enumerate(prepare(usual).laid.sheets, 1):
+        said = [item.content.text for item in sheet.items if isinstance(item.content, Line)]
+        told = "100 mm" in said or (paper == "a5" and sheet.kind is SheetKind.MAT)
+        assert told or all(item.what != "ruler" for item in sheet.items), (number, sheet.kind)

@@ -24,12 +24,13 @@ from kitbuilder.layout.mini.tonight_page import Top, foot_items, head_items
 from kitbuilder.layout.mini.tonight_steps import Form, least_one, placed_steps, way
 from kitbuilder.layout.mini.top_pieces import top_pieces
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.parts.settings import growth
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.pieces.free_card import with_free_cards
 from kitbuilder.layout.pieces.making import Making
 
-_BOTTOM = 9.0
-# The margin below, in mm.
+_BOTTOM, _LARGE_BOTTOM = 9.0, 10.3
+# The margin below, in mm, and that under words larger than usual: below the foot's bar too.
 
 _BELOW: tuple[Form, ...] = (("full", 2, 4, False), ("full", 2, 2, False), ("full", 2, 1, False))
 """How many steps stand below pieces, across and down, the others on pages of their own.
@@ -183,7 +184,8 @@ def _top(tonight: _Tonight, y: float, letters: Sequence[str]) -> Top:
 def _area(style: Style) -> SheetArea:
     """Return the area of a page for tonight: it goes further down than others."""
     area = SheetArea.upright(style.paper)
-    low = max(_BOTTOM, area.page.margins.bottom)
+    least = _LARGE_BOTTOM if growth(style.look) > 1 else _BOTTOM
+    low = max(least, area.page.margins.bottom)
     high = area.page.height - low - area.whole.y
     return replace(area, whole=area.whole.as_high(high))
 

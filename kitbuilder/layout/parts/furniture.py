@@ -49,6 +49,9 @@ _NUMBER = 0.6
 _CLEAR = 0.45
 # How far a page number stands below its foot's top, in mm.
 
+_HALF_DIGIT, _HALF_BOX = 0.37, 0.62
+# Half the height of a digit, and of the room that it must have on a page, in ems.
+
 
 @frozen
 class Heading:
@@ -137,10 +140,23 @@ def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
     if barred and left + length <= right and not (note <= right - left < note + length + 4):
         items.append(placed_line(said, sets.least, left, at))
         left = items[-1].rect.right + 4
+    elif barred and (below := _below_bar(y, area, sets.least.size)):
+        items.append(placed_line(said, sets.least, whole.x + long / 2, below, "centre"))
     if content.note and left + (min(note, _LEAST_NOTE) if content.name else note) <= right:
         shown = cut_to(content.note, sets.least, right - left)
         items.append(placed_line(shown, sets.least, right, at, "right"))
     return tuple(items)
+
+
+def _below_bar(y: float, area: SheetArea, size: float) -> float:
+    """Return where the middle of a length below a bar at ``y`` is, in mm; 0 without room for it.
+
+    Nor has a foot among what is cut room below it.
+    """
+    usual = SheetArea.of(area.page).whole
+    middle = y + _BAR / 2 + _CLEAR + _HALF_DIGIT * size
+    fits = middle + _HALF_BOX * size <= area.page.inside.bottom
+    return middle if fits and (area.whole.x, area.whole.width) == (usual.x, usual.width) else 0.0
 
 
 def _lower(area: SheetArea, number: Setting) -> float:
