@@ -15,7 +15,7 @@ from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
 from kitbuilder.layout.parts.words import line, lines, placed_line, wide
 
-PARTS = (("facts", "slip", 5), ("board", "build", 10), ("pairs", "stage-both", 15))
+PARTS = (("facts", "slip", 5), ("board", "build", 10), ("pairs", "stage-pieces", 15))
 ENDS = ("together", "push", 5)
 """The parts of a lesson: the key of its words, its pictogram, its minutes."""
 
@@ -51,7 +51,6 @@ def _needs(outline: Outline, width: float, style: Style) -> Block:
     needs = (
         ("envelope", words("outline.pair", pieces=pieces)),
         ("build", words("outline.mat")),
-        ("pencil", words("outline.sheet")),
         ("adult", words("outline.large")),
     )
     cells = [labelled(pictogram(name, 7.0), said, sets.text) for name, said in needs]
@@ -97,7 +96,7 @@ def _groups(outline: Outline, width: float, style: Style) -> Block:
     each = (width - GUTTER * (across - 1)) / across
     inner = each - 2 * _PAD
     cells = []
-    for key, picture in (("stuck", "stage-pieces"), ("early", "pencil"), ("alone", "child")):
+    for key, picture in (("stuck", "stage-pieces"), ("early", "push"), ("alone", "child")):
         said = lines(words(f"outline.{key}"), sets.heading, inner - 8.6)
         title = beside(pictogram(picture, 7.0), said)
         told = lines(words(f"outline.{key}_told", exit=outline.exit), sets.text, inner)
