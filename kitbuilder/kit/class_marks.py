@@ -9,7 +9,7 @@ from kitbuilder.number.choice.next_sums import NextSums, next_sums, with_unequal
 from kitbuilder.number.mistakes.decimal import OF_DECIMALS
 from kitbuilder.number.mistakes.groups import Groups, groups
 from kitbuilder.number.mistakes.posterior import Answered
-from kitbuilder.number.mistakes.reading import Fit, Read, Reading, read
+from kitbuilder.number.mistakes.reading import Fit, Read, Reading, Verdict, read
 from kitbuilder.number.mistakes.reading_decimals import with_decimals
 from kitbuilder.number.mistakes.why import why
 from kitbuilder.number.scale import HUNDREDTHS, WHOLE
@@ -45,10 +45,13 @@ class ChildMarks:
     def shown_sum(self) -> Cell | None:
         """Return the child's own wrong sum that shows the mistake best; None if none is wrong.
 
-        What fits the habit comes before slips; then the one that no other mistake gives as
-        well, then the one with fewest places and fewest pieces, whose pictures are largest.
+        What fits the habit comes before slips, and where no mistake is known what fits none before
+        both; then the one that no other mistake gives as well, then the one with fewest places and
+        fewest pieces, whose pictures are largest.
         """
         order = {Fit.HABIT: 0, Fit.SLIP: 1, Fit.SWAPPED: 1, Fit.NEAR: 2, Fit.OTHER: 2}
+        if self.reading.verdict is Verdict.UNKNOWN:
+            order[Fit.OTHER] = -1
         wrong = [read for read in self.reading.reads if read.fit is not Fit.RIGHT]
         if not wrong:
             return None

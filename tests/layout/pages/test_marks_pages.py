@@ -461,3 +461,10 @@ def test_all_rows_of_a_class_stand_on_one_page_in_large_type() -> None:
         said = [item.content.text for item in page.items if isinstance(item.content, Line)]
         if style.words("class_page.right_is") in said:
             assert {child.name for child in marks.children} <= {*said}
+
+
+def test_where_no_mistake_is_known_an_answer_is_shown_that_none_gives() -> None:
+    sums = ((634, 258, 91), (520, 147, 12), (710, 91, 5), (75, 48, 33))  # the last is one turned
+    child = class_marks([("Ada", [Cell(Sum(w, p), a) for w, p, a in sums])]).children[0]
+    said = child_words(child, designs.words())
+    assert said is not None and said.mistake == "Not a mistake we know" and said.answer != 33
