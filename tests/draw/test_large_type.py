@@ -67,3 +67,11 @@ def test_every_true_ten_tells_its_length(paper: str) -> None:
         said = [item.content.text for item in sheet.items if isinstance(item.content, Line)]
         told = "100 mm" in said or (paper == "a5" and sheet.kind is SheetKind.MAT)
         assert told or all(item.what != "ruler" for item in sheet.items), (number, sheet.kind)
+
+
+def test_how_far_we_are_fills_its_pages() -> None:
+    # its notes are dealt one by one: as one block they took a fifth page for a paragraph
+    press = Press(look=designs.look("bold"), words=designs.words("es"))
+    usual = Request(first_wishes().sums, fitted_paper("a5"), press=press)
+    kinds = [sheet.kind for sheet in prepare(usual).laid.sheets]
+    assert kinds.count(SheetKind.PROGRESS) == 4

@@ -64,7 +64,7 @@ class _Road:
         told = (
             [self._beside((*before, *cells, *after))]
             if close
-            else [*map(self._told, before), self._cells(cells), *map(self._told, after)]
+            else [*map(self._told, before), *self._cells(cells), *map(self._told, after)]
         )
         return [*rows, rule(self.width), *told]
 
@@ -182,12 +182,12 @@ class _Road:
             max(_SIDE, told.height),
         )
 
-    def _cells(self, notes: Sequence[_Note]) -> Block:
-        """Return ``notes`` beside each other where there is room."""
-        across = len(notes) if self.is_wide else 1
-        each = (self.width - GUTTER * (across - 1)) / across
-        cells = [self._cell(note, each) for note in notes]
-        return row(cells, GUTTER) if across > 1 else stack(cells, 2.0)
+    def _cells(self, notes: Sequence[_Note]) -> list[Block]:
+        """Return ``notes`` beside each other where there is room, else a block each."""
+        if not self.is_wide:
+            return [self._cell(note, self.width) for note in notes]
+        each = (self.width - GUTTER * (len(notes) - 1)) / len(notes)
+        return [row([self._cell(note, each) for note in notes], GUTTER)]
 
     def _beside(self, notes: Sequence[_Note]) -> Block:
         """Return ``notes`` in two columns, as low as can be."""
