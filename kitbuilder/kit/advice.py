@@ -10,6 +10,7 @@ from kitbuilder.design.load import Words
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.lesson.mat_scenes import MatScene, Move, Pile
+from kitbuilder.kit.lesson.mishandled import fetched
 from kitbuilder.kit.lesson.moments import Mat, lying
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.number import PLACES, Sum, digits
@@ -192,16 +193,9 @@ class _Telling:
         return self._told("zero-becomes-nine", sum_, answer, scene, **slots)
 
     def _fetched(self, sum_: Sum, run: Sequence[int]) -> tuple[MatScene, dict[str, object]]:
-        """Return ten come to each place of ``run``; in all but the last one of them is opened."""
-        held = digits(sum_.whole, sum_.places)
-        piles = list(lying(held))
-        place = run[0]
-        for k in run:
-            come = 10 if k == run[-1] else 9
-            piles[k] = Pile(here=held[k], new=come, count=held[k] + come)
-        if held[place + 1]:
-            piles[place + 1] = replace(piles[place + 1], looped=True)
-        move = Move(("whole", place + 1), ("whole", place), asks=True)
+        """Return ten come to each place of ``run``, and what is said of them."""
+        held, place = digits(sum_.whole, sum_.places), run[0]
+        piles, move = fetched(held, run)
         name = phrases.count(self.words, place, 10)
         still = phrases.count(self.words, place + 1, held[place + 1])
         return self._scene(sum_, piles, move), {"come": name, "still": still}
