@@ -231,7 +231,10 @@ def _file_name(wishes: Wished, prepared: Prepared, language: str) -> str:
         case "class":
             children = whole_number(wishes["class"]["children"], "children")
             return f"{word(language, job)}-{children}"
-        case "packs" | "wrong":
+        case "weeks":
+            weeks = whole_number(wishes["plan"]["weeks"], "weeks")
+            return f"{word(language, job)}-{weeks}"
+        case "packs" | "wrong" | "lost":
             return word(language, job)
     return ""
 

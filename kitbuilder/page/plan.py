@@ -59,7 +59,7 @@ def pages_plan(sheets: Sequence[Sheet], *, listed: bool) -> dict[str, Any]:
     return {
         "pages": len(sheets),
         "check_page": _first(sheets, SheetKind.COVER),
-        "cutting_page": _first(sheets, SheetKind.CUTTING),
+        "cutting_pages": [n for n, s in enumerate(sheets, 1) if s.kind is SheetKind.CUTTING],
         "begin_page": _begin(sheets),
         "ruler_page": _first(sheets, SheetKind.MINI) or _first(sheets, SheetKind.PIECES),
         "two_sided": list(_two_sided(sheets)),

@@ -41,7 +41,9 @@ TITLES = {
 }
 FILES = {
     "tonight": "tonight-53-27.pdf",
+    "weeks": "weeks-4.pdf",
     "class": "class-30.pdf",
+    "lost": "lost-pieces.pdf",
     "packs": "packs.pdf",
     "wrong": "next-packs.pdf",
     "measure": "check-sheet.pdf",
@@ -218,13 +220,68 @@ def test_pages_printed_once_say_so_beside_pages_of_many_copies(
         assert set(page.locator(".desk .copies").all_text_contents()) == {""}
 
 
+def test_on_a_phone_a_way_leads_from_the_answers_to_what_happened(
+    browser: Browser, native: str
+) -> None:
+    with opened(browser, f"{native}#wrong", width=360) as page:
+        way = page.get_by_role("button", name="What probably happened")
+        expect(way).to_be_hidden()
+        page.locator("textarea").fill("Ada\t53 − 27\t34")
+        way.click()
+        title = page.get_by_role("heading", name="What probably happened")
+        expect(title).to_be_focused()
+        expect(title).to_be_in_viewport()
+        page.set_viewport_size({"width": 1280, "height": 800})
+        expect(way).to_be_hidden()  # it stands beside the answers
+
+
+def test_a_job_waits_for_another_and_says_so(
+    browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    read, ask = threading.Event(), Engine.ask
+
+    def slow(engine: Engine, wishes: dict[str, Any]) -> dict[str, Any]:
+        if wishes["job"] == "wrong":
+            read.wait(60)
+        return ask(engine, wishes)
+
+    monkeypatch.setattr(Engine, "ask", slow)
+    with opened(browser, f"{native}#wrong") as page:
+        page.locator("textarea").fill("Ada\t53 − 27\t34")
+        expect(page.locator(".desk")).to_contain_text("Reading the answers.")
+        expect(page.locator(".desk")).not_to_contain_text(re.compile("Paste or type|All right"))
+        show(page, "lost")
+        expect(page.get_by_role("button", name="Stop")).to_be_visible()
+        expect(page.locator(".working")).to_contain_text("Making the pages")
+        expect(page.get_by_text("The first sum is the first lesson.")).to_be_hidden()
+        read.set()
+        settled(page)
+        expect(page.locator(".working")).to_be_hidden()
+
+
+def test_save_says_whether_one_file_is_saved_or_several(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#packs") as page:
+        page.locator("textarea").fill(TABLES["packs"])
+        settled(page)
+        expect(save_button(page)).to_have_text("Save the PDF")
+        page.get_by_label("Also one PDF for each pupil").check()
+        expect(save_button(page)).to_have_text("Save the files")
+
+
+def test_the_program_begins_with_what_the_youngest_can_do(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        page.get_by_role("radio", name="Choose for me").check()
+        expect(page.get_by_role("radio", name="Exchange 1 ten")).to_be_checked()
+        expect(page.locator(".chips li").first).to_have_text(re.compile(r"^\d\d\s−\s\d\d?$"))
+
+
 def test_one_right_answer_is_not_called_enough(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#wrong") as page:
         page.locator("textarea").fill("Ada\t53 − 27\t34\nFay\t90 − 36\t54")
         fay = page.locator(".found article").nth(1)
         expect(fay).to_contain_text(re.compile(r"Right so far, but too few.*tell more: \d"))
         page.locator("textarea").fill("Fay\t90 − 36\t54")
-        expect(page.locator(".desk .bubble")).to_have_text(
+        expect(page.locator(".desk .body > .bubble")).to_have_text(
             "All right so far: there is no pack to make yet."
         )
         expect(save_button(page)).to_have_attribute("aria-disabled", "true")
@@ -538,7 +595,7 @@ def test_a_class_chooses_what_goes_home_and_what_is_printed(browser: Browser, na
         home = page.get_by_label("Pages for home in each bag")
         home.check()
         answers = page.locator(".pages li").filter(has_text="Answers")
-        expect(answers.first).to_contain_text("15 copies")
+        expect(answers.first).to_contain_text("30 copies")
         page.locator("summary").click()
         ticked = page.locator('[data-field="only"] input:checked')
         expect(ticked).to_have_count(4)  # what a class set holds, not what a kit does

@@ -99,12 +99,12 @@ def refused(wishes: dict[str, Any]) -> list[tuple[str, int, str]]:
         (
             {"job": "weeks", "plan": {"weeks": "1", "days": "5", "start": "2027-01-11"}},
             ["kit", "--weeks", "1", "--start", "2027-01-11"],
-            "kit.pdf",
+            "weeks-1.pdf",
         ),
         (
             {"job": "lost", "pieces": {"hundreds": "0", "tens": "2", "ones": "10"}},
             ["kit", "--pieces", "0,2,10"],
-            "kit.pdf",
+            "lost-pieces.pdf",
         ),
         ({"job": "measure", "paper": "a4"}, ["check-print", "--paper", "a4"], "check-sheet.pdf"),
     ],
@@ -401,6 +401,7 @@ def test_a_refusal_is_a_sentence_with_one_limit(wishes: dict[str, Any], said: st
         ({"job": "tonight", "sums": [["71", "45"]]}, "tonight-71-45.pdf"),
         ({"job": "class", "class": {"children": "29", "share": "1"}}, "class-29.pdf"),
         ({"job": "packs", "pupils": "Ada\t53 − 27"}, "packs.pdf"),
+        ({"job": "weeks", "plan": {"weeks": "2", "days": "5"}}, "weeks-2.pdf"),
         ({"job": "wrong", "answers": "Ada\t53 − 27\t34"}, "next-packs.pdf"),
     ],
 )
@@ -423,11 +424,21 @@ def test_every_file_is_named_in_the_language_of_the_screen(tmp_path: Path) -> No
     assert all(name.partition("/")[2] in order for name in pupils)
     lost = {"job": "lost", "pieces": {"hundreds": "0", "tens": "2", "ones": "10"}}
     machines = held({**lost, "more": {"svg": True}})
-    assert machines[:2] == ["material.zip", "material.pdf"]
+    assert machines[:2] == ["piezas.zip", "piezas.pdf"]
     assert set(machines[2:]) == {f"hoja-{n:02}.svg" for n in range(1, len(machines) - 1)}
     assert drawn({"job": "measure", "lang": "es"})[0]["file"] == "hoja-de-prueba.pdf"
     tonight = {"job": "tonight", "lang": "es", "sums": [["71", "45"]]}
     assert drawn(tonight)[0]["file"] == "esta-noche-71-45.pdf"
+
+
+def test_all_pages_that_show_the_cuts_are_named() -> None:
+    wishes = {"job": "class", "class": {"children": "29", "share": "2", "layers": "3"}}
+    plan = Engine().ask(wishes)["plan"]
+    named = [g["name_code"] for g in plan["groups"] for _ in range(g["from"], g["to"] + 1)]
+    assert plan["cutting_pages"] == [
+        page for page, name in enumerate(named, 1) if name == "title.cutting"
+    ]
+    assert len(plan["cutting_pages"]) > 1
 
 
 def test_the_pdf_comes_first_and_bears_the_name_of_the_job() -> None:
@@ -512,7 +523,7 @@ def test_each_mistake_has_its_picture_in_the_readers_language() -> None:
     pictures = [told[name]["picture"] for name in ("Ada", "Dov", "Ben")]
     assert len({one["svg"] for one in pictures}) == 3
     assert all("decenas" in one["svg"] for one in pictures)
-    assert "Canjear" in pictures[2]["says"]
+    assert pictures[2]["says"] == "Vinieron 10 unidades, pero siguen ahí 7 decenas."
     four = mistake_picture(Sum(3002, 1005), "turned", 0, "en-GB")
     assert four
     assert "thousands" in four["svg"]

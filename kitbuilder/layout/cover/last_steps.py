@@ -29,7 +29,7 @@ def last_steps(cover: Cover) -> list[Block]:
 
 
 def _cut(cover: Cover, number: int, width: float) -> Block:
-    shown = any(sheet.kind is SheetKind.CUTTING for sheet in cover.sheets)
+    shown = sum(sheet.kind is SheetKind.CUTTING for sheet in cover.sheets)
     bank, words = Bank.of(cover.kit.pieces, cover.cutting), cover.words
     said = []
     held, key = bank.in_bag, "cover.pieces_each"
@@ -42,7 +42,7 @@ def _cut(cover: Cover, number: int, width: float) -> Block:
     pieces = [sheet for sheet in cover.sheets if sheet.kind is SheetKind.PIECES]
     if any(item.what in FOLDED for sheet in pieces for item in sheet.items):
         said.append(words("cover.sturdy_fold"))
-    own = "" if shown else "cover.cut_marked"
+    own = {0: "cover.cut_marked", 1: ""}.get(shown, "cover.cut_pages")
     return cover.below(cover.step(number, "cut", width, "scissors", own), said, width)
 
 

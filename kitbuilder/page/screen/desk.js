@@ -98,6 +98,7 @@ function printPieces(below) {
 function emptyKey({ job, marks }) {
   if (job !== "wrong") return "desk.empty";
   if (!wishOf(job).table.trim()) return "wrong.pack_empty";
+  if (!marks) return "wrong.reading";
   if (marks?.children.some(({ further }) => further.length)) return "wrong.no_pack_yet";
   return marks?.children.some(({ untried }) => untried.length) ? "wrong.tried_all_right" : "wrong.all_right";
 }
@@ -107,7 +108,7 @@ class Desk {
     this.view = view;
     this.takes = h("p", { class: "takes" });
     this.needs = h("p", { class: "quiet" });
-    this.where = h("p", { class: "quiet" }, say("desk.where"));
+    this.where = h("p", { class: "quiet", hidden: true }, say("desk.where"));
     this.words = h("div", { class: "said" });
     this.pieces = h("p", { class: "quiet", hidden: true }, say("packs.need_pieces"), " ", link(say("packs.make_pieces"), () => printPieces(view.result().plan.builds)));
     this.bubble = h("div", { class: "bubble", hidden: true }, icon("adult"), this.words);
@@ -127,12 +128,23 @@ class Desk {
     this.bar = this.makeBar();
   }
 
+  reach() {
+    this.node.scrollIntoView();
+    this.node.querySelector("h2").focus({ preventScroll: true });
+  }
+
   makeBar() {
     this.thumbs = [h("img", { alt: "" }), h("img", { alt: "" })];
-    const jump = h("button", { type: "button", class: "jump", "aria-label": say("desk.jump"), onclick: () => { this.node.scrollIntoView(); this.node.querySelector("h2").focus({ preventScroll: true }); } }, ...this.thumbs);
+    const jump = h("button", { type: "button", class: "jump", "aria-label": say("desk.jump"), onclick: () => this.reach() }, ...this.thumbs);
     this.short = h("p", { class: "short" });
     this.barSave = h("button", { type: "button", class: "button save", "aria-disabled": "true", onclick: () => this.view.save() }, icon("save"), h("span", {}, say("desk.save_short")));
     return h("div", { class: "bar", role: "region", "aria-label": say("desk.bar") }, jump, this.short, this.barSave);
+  }
+
+  // Several files are saved as one archive
+  named() {
+    const { each, more } = wishOf(this.view.job);
+    return each || more.svg || more.dxf ? "desk.save_files" : "desk.save";
   }
 
   // state: waiting, working, done, empty, refused, stopped, failed, broken; far: [done, total] after a while
@@ -155,6 +167,7 @@ class Desk {
     setText(this.short, working ? this.far.textContent : short ? say(short) : plan ? takesSaid(plan, true) : say("desk.waiting"));
     const drawn = own && Boolean(result?.id) && ["done", "working"].includes(state); // only its file may lack
     this.body.classList.toggle("pale", Boolean(working) && !drawn);
+    setText(this.save.lastChild, say(this.named()));
     const can = (drawn && !working) || (own && Boolean(result?.bytes) && ["done", "waiting", "broken"].includes(state));
     for (const button of [this.save, this.barSave]) {
       setAttribute(button, "aria-disabled", can ? null : "true");

@@ -9,7 +9,7 @@ function field(view, node, update) {
 
 function step(view, key, ...body) {
   view.steps += 1;
-  const title = h("h2", {}, say(key));
+  const title = h("h2", { tabindex: "-1" }, say(key));
   return h("section", { class: "step" }, h("span", { class: "number", "aria-hidden": "true" }, String(view.steps)), title, h("div", { class: "body" }, ...body));
 }
 

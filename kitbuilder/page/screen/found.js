@@ -12,6 +12,7 @@ function foundPart(view) {
     groups.replaceChildren(...(marks?.groups ?? [])
       .map(({ says, names }) => h("span", { class: "group" }, h("b", {}, say("wrong.together", { says })), ` ${names.join(", ")}. `)));
   };
+  field(view, hint, () => { if (!view.marks && wishOf("wrong").table.trim()) setText(hint, say("wrong.reading")); });
   return step(view, "wrong.happened", hint, cards, groups);
 }
 

@@ -28,11 +28,18 @@ const JOBS = {
       paperStep(view)];
   },
   packs: (view, wish) => [step(view, "packs.yours", ...packsPart(view, wish)), paperStep(view)],
-  wrong: (view, wish) => [step(view, "wrong.answers", ...tablePart(view, wish, "wrong", "answers")), paperStep(view)],
+  wrong: (view, wish) => [step(view, "wrong.answers", ...tablePart(view, wish, "wrong", "answers"), toFound(view)), paperStep(view)],
   lost: (view, wish) => [step(view, "lost.which", ...["hundreds", "tens", "ones"].map((name) => h("div", { class: "piece" }, pieceDrawing(name),
     stepper(view, { label: say(`field.${name}`), key: name, least: 0, most: 999, get: () => wish()[name], set: (value) => { wish()[name] = value; } }))),
     view.bubble("pieces").node, lostHint(view, wish)), paperStep(view)],
 };
+
+// Where the desk lies far below, a way to what happened
+function toFound(view) {
+  const way = link(`${say("wrong.happened")} ↓`, () => view.desk.reach(), { class: "link below", hidden: true });
+  view.showWay = (marks) => keepFocus(way, !marks, document.querySelector("textarea"))?.focus();
+  return way;
+}
 
 function firstDay(view, wish) {
   const said = view.bubble("start");

@@ -6,7 +6,7 @@ const IDLE = 150;
 const results = {};
 const engine = makeEngine();
 let view = null;
-let busy = false;
+let busy = null; // the view that the engine works for
 let again = false;
 let timer = 0;
 let makeTimer = 0;
@@ -166,8 +166,13 @@ async function run() {
   if (results[now.job]?.key === key && results[now.job].answer) return shown(now, results[now.job].answer);
   if (!awake || broken) return show(now, broken ? "broken" : "waiting");
   if (key === failedKey) return show(now, "failed");
-  if (busy) { again = true; return undefined; }
-  busy = true;
+  if (busy) {
+    again = true;
+    if (busy !== now && !results[now.job]) { now.far = [0, 0]; show(now, "working"); } // what was asked elsewhere comes first
+    return undefined;
+  }
+  busy = now;
+  now.far = null;
   try {
     await work(now, wishes, key);
   } catch (error) {
@@ -212,7 +217,7 @@ async function finished(now, result) {
 }
 
 async function makeFile(now, result) {
-  busy = true;
+  busy = now;
   const late = patiently(now);
   const far = (done, total) => { if (now.far) { now.far = [done, total]; show(now, "working"); } };
   try {
@@ -256,7 +261,7 @@ function failed(now, error, key) {
 }
 
 function idle() {
-  busy = false;
+  busy = null;
   if (again) { again = false; ask(0); }
 }
 
@@ -293,6 +298,7 @@ function tell(now, answer) {
     now.showCount?.(answer.plan);
     now.showPrinter?.(answer.printer);
     now.showMarks?.(answer.marks);
+    now.showWay?.(answer.marks);
   });
 }
 

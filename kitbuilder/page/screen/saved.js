@@ -37,7 +37,7 @@ function kitSteps(part, plan, job) {
   const rest = plan.pages > 1 ? [part(2, "paper", say("saved.rest"), h("p", {}, say("saved.type")), h("div", { class: "stacks" }, ...stacks(false)),
     ...(later.length ? [h("p", {}, say("saved.later")), h("div", { class: "stacks" }, ...later)] : []),
     plan.two_sided.length ? h("p", { class: "care" }, icon("care"), say("saved.two_sided", { ranges: ranges(plan.two_sided) })) : null)] : [];
-  const cut = [plan.cutting_page ? say("saved.cutting", { page: plan.cutting_page }) : "", plan.begin_page ? say("saved.begin", { page: plan.begin_page }) : "", plan.pupils ? say("saved.packs") : ""].filter(Boolean).join(" ");
+  const cut = [plan.cutting_pages.length ? sayCount("saved.cutting", plan.cutting_pages.length, { ranges: ranges(plan.cutting_pages) }) : "", plan.begin_page ? say("saved.begin", { page: plan.begin_page }) : "", plan.pupils ? say("saved.packs") : ""].filter(Boolean).join(" ");
   const stock = plan.groups.find(({ from, to }) => from <= first && first <= to).stock;
   const small = plan.groups.some(({ name_code }) => ["title.pieces", "title.mini"].includes(name_code));
   return [part(1, "measure", say("saved.first", { page: first }), h("p", {}, how), stock === "card" ? h("p", {}, say("saved.first_card", { page: first })) : null, ...(plan.check_page || plan.ruler_page ? [answers, answer] : [])), ...rest,

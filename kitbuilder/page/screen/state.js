@@ -23,7 +23,7 @@ const histories = {};
 let lastKey = "";
 
 function freshChoice() {
-  return { kind: "both", count: "6", seed: 1 };
+  return { kind: "ones", count: "6", seed: 1 };
 }
 
 function wishOf(job) {
