@@ -238,10 +238,11 @@ def test_on_a_phone_a_way_leads_from_the_answers_to_what_happened(
 def test_a_job_waits_for_another_and_says_so(
     browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    read, ask = threading.Event(), Engine.ask
+    begun, read, ask = threading.Event(), threading.Event(), Engine.ask
 
     def slow(engine: Engine, wishes: dict[str, Any]) -> dict[str, Any]:
         if wishes["job"] == "wrong":
+            begun.set()
             read.wait(60)
         return ask(engine, wishes)
 
@@ -250,6 +251,7 @@ def test_a_job_waits_for_another_and_says_so(
         page.locator("textarea").fill("Ada\t53 − 27\t34")
         expect(page.locator(".desk")).to_contain_text("Reading the answers.")
         expect(page.locator(".desk")).not_to_contain_text(re.compile("Paste or type|All right"))
+        assert begun.wait(60)
         show(page, "lost")
         expect(page.get_by_role("button", name="Stop")).to_be_visible()
         expect(page.locator(".working")).to_contain_text("Making the pages")
