@@ -24,7 +24,7 @@ def run(*args: str, given: str | bytes | None = None) -> Result:
         ("kit -5-3", "is not a subtraction"),
         ("kit 5-8", "put the larger number first: 8 - 5"),
         ("kit 12345-3", "more than four places"),
-        ("kit 1234-3 --mini", "holds numbers up to 999; leave out --mini, or the sum"),
+        ("kit 1234-3 --mini", "holds numbers up to 999; leave out --mini, or give smaller numbers"),
         ("kit --paper b99", "choose one of a3, a4"),
         ("kit --unit 3", "it must be 5 to 1000 mm"),
         ("kit --unit x", "give millimetres as a number"),

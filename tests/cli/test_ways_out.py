@@ -45,9 +45,13 @@ WAYS = (
     ("kit --within 1000 --money GBP", "leave it out", ("kit --money GBP", "cards --money EUR")),
     ("kit £3.00-£1.47", "as 3.00-1.47", ("kit 3.00-1.47 --money GBP",)),
     ("kit 4,002-1,768", "as 4002 - 1768", ("kit 4002-1768",)),
-    ("kit 4002-1768 --mini", "leave out --mini, or the sum", ("kit 4002-1768", "kit 43-17 --mini")),
+    (
+        "kit 4002-1768 --mini",
+        "--mini, or give smaller numbers",
+        ("kit 4002-1768", "kit 43-17 --mini"),
+    ),
     ("kit 4002-1768 --paper a5 --look bold", "as A4 or", ("kit 4002-1768 --look bold",)),
-    ("kit 4002-1768 --unit 20", "is --unit 5.74", ("kit 4002-1768 --unit 5.74",)),
+    ("kit 4002-1768 --unit 20", "is --unit 5.52", ("kit 4002-1768 --unit 5.52",)),
 )
 
 
