@@ -2,7 +2,7 @@
 
 from kitbuilder.draw.canvas import Canvas, Segment
 from kitbuilder.layout.model import Rect
-from kitbuilder.layout.pages.check_sheet import STEPS, TYPE, Bar, Register, Stairs
+from kitbuilder.layout.pages.check_sheet import PITCH, STEPS, TYPE, Bar, Register, Stairs
 
 CARD_CORNER = 3.18
 """Radius in mm of the corners of an ID-1 card (ISO/IEC 7810, from memory)."""
@@ -30,7 +30,7 @@ def draw_stairs(canvas: Canvas, stairs: Stairs, rect: Rect) -> None:
     look = canvas.look
     lines: list[Segment] = []
     for step in range(1, STEPS + 1):
-        start, end = (step - 1) * stairs.pitch, step * stairs.pitch
+        start, end = (step - 1) * PITCH, step * PITCH
         middle = (start + end) / 2
         line: Segment
         match stairs.side:

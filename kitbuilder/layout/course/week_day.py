@@ -99,18 +99,8 @@ def _sums(day: WeekDay, width: float, style: Style) -> Block:
         across -= 1
     each = width / across
     size = min(1.0, (each - STAGE_SIDE - 4.4) / widest) * sets.child.size
-    rows = [
-        row(
-            [
-                block.as_wide(each)
-                for block in (
-                    _asked(asked, each, sets.child.sized(size), style)
-                    for asked in day.sums[start : start + across]
-                )
-            ]
-        )
-        for start in range(0, len(day.sums), across)
-    ]
+    cells = [_asked(asked, each, sets.child.sized(size), style) for asked in day.sums]
+    rows = [row(cells[k : k + across]) for k in range(0, len(cells), across)]
     facts = EMPTY
     if day.facts:
         side = sets.text.lead
@@ -127,7 +117,7 @@ def _asked(asked: Asked, width: float, setting: Setting, style: Style) -> Block:
     top = Block((*stage, *sum_.at(STAGE_SIDE + 2.0, (high - sum_.height) / 2)), width, high)
     boxes = _ticks(width, style)
     at = min(STAGE_SIDE + 2.0, max(0.0, width - _CLEAR - boxes.width))
-    return stack((top, boxes.moved(at, 0)), 1.0)
+    return stack((top, boxes.moved(at, 0)), 1.0).as_wide(width)
 
 
 def _ticks(width: float, style: Style) -> Block:

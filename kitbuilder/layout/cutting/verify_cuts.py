@@ -157,10 +157,6 @@ def _check_piece(page: Page, item: Item, unit: int) -> None:
     sizes = sorted((right - left, bottom - top), reverse=True)
     if sizes != [side * unit for side in OUTLINE[kind]]:
         raise CutError(f"{item.what} at {item.rect} is not of its true size")
-    if (
-        left < hundredths(page.margins.left)
-        or top < hundredths(page.margins.top)
-        or right > hundredths(page.width) - hundredths(page.margins.right)
-        or bottom > hundredths(page.height) - hundredths(page.margins.bottom)
-    ):
+    inside = boxed(page.inside)
+    if left < inside[0] or top < inside[1] or right > inside[2] or bottom > inside[3]:
         raise CutError(f"{item.what} at {item.rect} lies in the margin")

@@ -35,7 +35,9 @@ EDGE = 12.0
 BAND = STEPS + 8.0
 """Depth in mm of the band along each edge that holds its crop marks."""
 
-_PITCH = 5.0
+PITCH = 5.0
+"""How long each step of the crop marks is, in mm."""
+
 _START = 20.0
 _MARK = 26.0
 _SCALE, _READ, _SMALLEST, _BOX = 16.0, 5.2, 94, 11.0
@@ -54,7 +56,6 @@ class Bar:
     """A bar to draw along ``rect``, ``length`` mm long, with a tick each millimetre."""
 
     length: int
-    text: str
 
 
 @frozen
@@ -62,7 +63,6 @@ class Stairs:
     """Steps to draw along one side: step n is a line n mm from the paper's edge, numbered n."""
 
     side: Side
-    pitch: float = _PITCH
 
 
 @frozen
@@ -100,8 +100,8 @@ def check_sheets(style: Style, typed: str) -> tuple[Sheet, Sheet]:
         raise RefusedError("page.no-check-sheet", field="paper", paper=style.paper.name)
     items = [
         *_stairs(width, height),
-        Item("bar", Rect((width - across) / 2, BAND + 2, across, 5), Bar(across, "")),
-        Item("bar", Rect(BAND, 40, 5, down), Bar(down, "")),
+        Item("bar", Rect((width - across) / 2, BAND + 2, across, 5), Bar(across)),
+        Item("bar", Rect(BAND, 40, 5, down), Bar(down)),
         *_lengths(across, down, width, style),
     ]
     front = check_steps(inner, (across, down), typed, style)
@@ -149,7 +149,7 @@ def _stairs(width: float, height: float) -> list[Item]:
 
     On a small page there are fewer steps, so that the marks of two sides never meet.
     """
-    long = STEPS * _PITCH
+    long = STEPS * PITCH
     rects: dict[Side, Rect] = {
         "top": Rect(_START, 0, long, BAND),
         "right": Rect(width - BAND, _START, BAND, long),
@@ -192,15 +192,16 @@ def _steps(
     if not roomy:  # the only room for the mark is inside the frame
         at = (BANK_CARD[0] - _MARK - 3, (BANK_CARD[1] - _MARK) / 2)
         card = Block((*card.items, *mark.at(*at)), card.width, card.height)
-    shown = (card, *(_Asked(key) for key in ("measured", "printed", "shifted")), None)
+    shown: tuple[Block | str, ...] = (card, "measured", "printed", "shifted", EMPTY)
     blocks = [_head(typed, inner.width, style) if roomy else EMPTY]
     blocks.append(lines(first, text, inner.width))
     for number, (said, what) in enumerate(zip(steps, shown, strict=True), 1):
         left = _SQUARE if roomy else 0.0
         width = inner.width - left - (_MARK + 6 if roomy and number == _LIGHT else 0.0)
         told = lines(said if roomy else f"{number}. {said}", text, width)
-        asked = what.block(width, text, style) if isinstance(what, _Asked) else what or EMPTY
-        block = stack((told, asked), 1.0)
+        if isinstance(what, str):
+            what = _blanks(style.words.lines(f"check_print.{what}"), width, text)
+        block = stack((told, what), 1.0)
         items = block.at(left, 0)
         if roomy:
             items += step_number(number, style, 6.6).at(0, -0.8)
@@ -231,17 +232,6 @@ def _head(typed: str, width: float, style: Style) -> Block:
         rule,
     )
     return Block(items, width, high + 2.4)
-
-
-@frozen
-class _Asked:
-    """Numbers to be written: the key of what they are called."""
-
-    key: str
-
-    def block(self, width: float, text: Setting, style: Style) -> Block:
-        """The boxes with their names."""
-        return _blanks(style.words.lines(f"check_print.{self.key}"), width, text)
 
 
 def _card(style: Style, *, roomy: bool) -> Block:
