@@ -65,13 +65,17 @@ class Cover:
         said = stack((lines(one, self.sets.text, width - INDENT) for one in told), 0.4)
         return stack((heading, said.moved(INDENT, 0)), gap)
 
-    def step(self, number: int, name: str, width: float, picture: str, told: str = "") -> Block:
+    def step(
+        self, number: int, name: str, width: float, picture: str, told: str = "", more: str = ""
+    ) -> Block:
         """Return a step's heading with its words below and its pictogram at the right.
 
-        ``told`` is the key of other words than the step's own.
+        ``told`` is the key of other words than the step's own; ``more`` is a sentence after them.
         """
         room = width - _PICTURE - 3
         words = self.words(told or f"cover.{name}_told")
-        said = self.below(self.heading(number, name, room), (words,), room)
+        said = self.below(
+            self.heading(number, name, room), [words, more] if more else [words], room
+        )
         shown = pictogram(picture, _PICTURE).at(width - _PICTURE, 0)
         return Block((*said.items, *shown), width, max(_PICTURE, said.height))

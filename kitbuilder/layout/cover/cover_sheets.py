@@ -7,6 +7,7 @@ from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.cover.cover import INDENT, Cover
 from kitbuilder.layout.cover.last_steps import last_steps
 from kitbuilder.layout.cover.needs import needs
+from kitbuilder.layout.cover.print_lists import ranges
 from kitbuilder.layout.cover.size_check import CornerMarks, size_check, small_check
 from kitbuilder.layout.cover.title import hero, purpose, small_hero, sums_told, tags
 from kitbuilder.layout.cover.what_to_print import lists
@@ -61,7 +62,7 @@ def _paged(first: Sequence[Block], rest: Sequence[Block], body: Rect) -> Iterato
 
 def _blocks(cover: Cover, room: float) -> tuple[list[Block], list[Block]]:
     """Return the blocks of the page that is printed first, ``room`` mm high, and what follows."""
-    alone = cover.step(1, "alone", cover.width, "printer")
+    alone = cover.step(1, "alone", cover.width, "printer", more=_goes_on(cover))
     top, check = hero(cover), size_check(cover)
     rest, last = lists(cover), last_steps(cover)
     tight = _high([top, alone, check]) > room
@@ -72,8 +73,8 @@ def _blocks(cover: Cover, room: float) -> tuple[list[Block], list[Block]]:
             if _high([top, alone, check]) <= room:
                 break
         later = [lines(one, cover.sets.text, cover.width) for one in said[count:]]
-        rest = [*later, *rest]
-        last[-1:] = [stack((*last[-1:], tags(cover, cover.width - INDENT).moved(INDENT, 0)), 3)]
+        below = tags(cover, cover.width - INDENT).moved(INDENT, 0)
+        last[-1:] = [stack((*last[-1:], below), 3.0), *later]
     strip = needs(cover) if cover.before is not None else EMPTY  # a print run tells of a whole set
     after = [strip, *rest, *last]
     if not tight and not cover.wide and _high([top, alone, check, *after]) > room:
@@ -86,6 +87,14 @@ def _blocks(cover: Cover, room: float) -> tuple[list[Block], list[Block]]:
     if cover.wide and _high([top, strip, alone, check]) <= room:
         return [top, strip, alone, check], [*rest, *last]
     return [top, alone, check], [strip, *rest, *last]
+
+
+def _goes_on(cover: Cover) -> str:
+    """Return which further pages of the cover are printed and read, if there are any."""
+    later = range(2, (cover.before or 0) + 1)
+    if len(later) > 1:
+        return cover.words("cover.next_pages", pages=ranges(later))
+    return cover.words("cover.next_page", pages=ranges(later)) if later else ""
 
 
 def _high(blocks: Sequence[Block]) -> float:
