@@ -228,6 +228,8 @@ def test_on_a_phone_a_way_leads_from_the_answers_to_what_happened(
         expect(way).to_be_hidden()
         page.locator("textarea").fill("Ada\t53 − 27\t34")
         way.click()
+        happened = page.locator(".found .small").first.evaluate("node => node.textContent")
+        assert "7\u00a0−\u00a03 was worked" in happened  # no line ends within a sum
         title = page.get_by_role("heading", name="What probably happened")
         expect(title).to_be_focused()
         expect(title).to_be_in_viewport()

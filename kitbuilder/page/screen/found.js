@@ -35,8 +35,8 @@ function untriedSaid({ untried }) {
 function mistakeSaid({ wrong, others, says, happened, asks, also, picture }) {
   const drawn = picture ? h("img", { class: "moment", src: pictureOf(picture.svg), alt: picture.says, decoding: "async" }) : null;
   return [h("p", {}, wroteSaid(wrong)),
-    h("p", { class: "says" }, `${says}.`), h("p", { class: "small" }, happened), drawn,
-    asks.length ? h("div", { class: "bubble" }, icon("adult"), h("div", { class: "said" }, say("quote", { words: asks.join(" ") }))) : null,
+    h("p", { class: "says" }, `${says}.`), h("p", { class: "small" }, unbroken(happened)), drawn,
+    asks.length ? h("div", { class: "bubble" }, icon("adult"), h("div", { class: "said" }, unbroken(say("quote", { words: asks.join(" ") })))) : null,
     also ? h("p", { class: "small" }, say("wrong.also", { says: also })) : null,
     others.length ? h("details", { class: "small" }, h("summary", {}, sayCount("wrong.others", others.length)),
       h("ul", {}, ...others.map((one) => h("li", {}, wroteSaid(one))))) : null].filter(Boolean);
