@@ -122,12 +122,7 @@ def asked(task: Task, words: Words) -> Asked:
     day = day_said(task, words)
     if task.phase == "return" and task.when is None:
         day = words("plan.week", week=task.week)
-    return Asked(task.item, stage_of(task), about_said(task.item, words), day)
-
-
-def about_said(sum_: Sum, words: Words) -> str:
-    """Return about how many will be left: rounded, or that it is few."""
-    return str(estimate(sum_) or words("worksheet.few"))
+    return Asked(task.item, stage_of(task), str(estimate(task.item)), day)
 
 
 def worksheets(

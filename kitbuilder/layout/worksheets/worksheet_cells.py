@@ -16,7 +16,6 @@ from kitbuilder.layout.parts.words import lines, placed_line, wide
 from kitbuilder.layout.worksheets.drawn import drawn_within
 from kitbuilder.number import Sum, digits
 from kitbuilder.number.course.stages import STAGES
-from kitbuilder.number.estimate import estimate
 from kitbuilder.number.written import columns
 
 LEAST_PITCH = 8.0
@@ -194,11 +193,9 @@ def _aside(cell: _Cell, side: Rect) -> Iterator[Item]:
     sets = settings(cell.style.look)
     mark = _mark(cell.style)
     middle = side.y + mark / 2
-    left = side.x
-    if not (cell.asked and cell.solved and estimate(cell.asked.sum) == 0):  # "few" stands alone
-        label = placed_line(cell.sheet.words.about, sets.text.quiet(), side.x, middle)
-        yield label
-        left = label.rect.right + 1.6
+    label = placed_line(cell.sheet.words.about, sets.text.quiet(), side.x, middle)
+    yield label
+    left = label.rect.right + 1.6
     blank = Rect(left, middle, side.right - mark - 2.0 - left, 0.01)
     yield from _blank(blank, cell.asked.about if cell.asked and cell.solved else "", sets.text)
     if cell.asked is None:

@@ -331,13 +331,14 @@ def test_days_of_a_week(days: int, start: date, expected: str) -> None:
 @pytest.mark.parametrize(
     ("sum_", "about"),
     [
-        # Two places to tens, three to hundreds, halves up; 0 is said as "few".
+        # Two places to tens, three to hundreds, halves up; to the next place where few are left.
         (Sum(53, 28), 20),
         (Sum(61, 34), 30),
         (Sum(82, 8), 70),
         (Sum(45, 17), 30),
         (Sum(305, 148), 200),
-        (Sum(102, 86), 0),
+        (Sum(102, 86), 10),
+        (Sum(84, 79), 5),
         (Sum(350, 349), 100),
     ],
 )
