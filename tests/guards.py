@@ -18,9 +18,9 @@ from kitbuilder.draw.marks import Box, Mark, Path, Placed, Shape, Strokes, Words
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.parts.contents import Arrow, Line, SmallPieces
-from kitbuilder.layout.parts.mat_frame import MatFrame, ZoneFrame
-from kitbuilder.layout.ways.aside import letters
-from kitbuilder.layout.ways.ground import covered
+from kitbuilder.layout.picture.aside import letters
+from kitbuilder.layout.picture.ground import covered
+from kitbuilder.layout.picture.mat_frame import MatFrame, ZoneFrame
 
 LEAST_TYPE = 10 * 25.4 / 72
 """Ten points, in mm."""

@@ -11,8 +11,8 @@ from kitbuilder.kit.card_records import Pupil, Task
 from kitbuilder.kit.child_words import child_words
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks, class_marks
 from kitbuilder.kit.lesson.mistaken import mistaken_step
-from kitbuilder.layout.parts.mat_frame import mat_frame
-from kitbuilder.layout.parts.mat_picture import mat_picture
+from kitbuilder.layout.picture.mat_frame import mat_frame
+from kitbuilder.layout.picture.mat_picture import mat_picture
 from kitbuilder.number import Sum
 from kitbuilder.number.mistakes.reading import Verdict
 from kitbuilder.page.pasted import pasted_answers

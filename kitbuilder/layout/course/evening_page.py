@@ -9,12 +9,12 @@ from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, beside, row, stack
 from kitbuilder.layout.parts.columns import worked
 from kitbuilder.layout.parts.furniture import Heading, pictogram, rule, step_heading
-from kitbuilder.layout.parts.mat_frame import MatFrame, mat_frame
-from kitbuilder.layout.parts.mat_picture import mat_picture
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
 from kitbuilder.layout.parts.words import line, lines
+from kitbuilder.layout.picture.mat_frame import MatFrame, mat_frame
+from kitbuilder.layout.picture.mat_picture import mat_picture
 
 _LEAST_ONE, _PICTURE, _PARTS = 1.2, 68.0, (1.0, 0.94, 0.88, 0.8, 0.7, 0.6)
 # Least width in mm of a one in a picture, the most height of a picture, and the parts of it that

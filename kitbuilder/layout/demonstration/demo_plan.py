@@ -18,11 +18,11 @@ from kitbuilder.layout.parts.furniture import (
     tick,
     wrapped,
 )
-from kitbuilder.layout.parts.mat_frame import mat_frame
-from kitbuilder.layout.parts.mat_picture import mat_picture
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import lines
+from kitbuilder.layout.picture.mat_frame import mat_frame
+from kitbuilder.layout.picture.mat_picture import mat_picture
 
 HALF, AIR = 0.5, 2.0
 """In units: how far a pile of hundreds steps aside, and the air in a column."""

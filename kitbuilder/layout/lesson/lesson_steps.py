@@ -5,12 +5,12 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.layout.parts.block import EMPTY, Block, stack
 from kitbuilder.layout.parts.furniture import step_heading
-from kitbuilder.layout.parts.mat_frame import MatFrame
-from kitbuilder.layout.parts.mat_picture import mat_picture
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.parts.speech import exchange_of_words
 from kitbuilder.layout.parts.words import lines
+from kitbuilder.layout.picture.mat_frame import MatFrame
+from kitbuilder.layout.picture.mat_picture import mat_picture
 
 ROW_GAP = 2.0
 """The least space in mm above and below a line between rows of steps."""

@@ -17,12 +17,12 @@ from kitbuilder.layout.parts.furniture import (
     paper_sheets,
     step_heading,
 )
-from kitbuilder.layout.parts.mat_frame import MatFrame, mat_frame
-from kitbuilder.layout.parts.mat_picture import mat_picture
 from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import exchange_of_words
 from kitbuilder.layout.parts.words import fitted, lines
+from kitbuilder.layout.picture.mat_frame import MatFrame, mat_frame
+from kitbuilder.layout.picture.mat_picture import mat_picture
 
 LEAST_ONE = 1.9
 """The least width in mm of a one in a strip."""

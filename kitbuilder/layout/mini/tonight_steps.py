@@ -9,11 +9,11 @@ from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, level, stack
 from kitbuilder.layout.parts.furniture import step_heading
-from kitbuilder.layout.parts.mat_frame import Manner, MatFrame, mat_frame
-from kitbuilder.layout.parts.mat_picture import mat_picture
 from kitbuilder.layout.parts.settings import growth
 from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.parts.speech import exchange_of_words
+from kitbuilder.layout.picture.mat_frame import Manner, MatFrame, mat_frame
+from kitbuilder.layout.picture.mat_picture import mat_picture
 
 LEAST_ONE = 1.9
 """The least width in mm of a one in a picture."""

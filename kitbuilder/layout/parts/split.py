@@ -5,7 +5,7 @@ from functools import lru_cache
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import EMPTY, Block
 from kitbuilder.layout.parts.contents import SmallPieces
-from kitbuilder.layout.parts.piles import extent, spots
+from kitbuilder.layout.picture.piles import extent, spots
 from kitbuilder.number import Pieces
 
 APART = 2.0

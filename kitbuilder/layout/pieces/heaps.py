@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import SmallPieces
-from kitbuilder.layout.parts.piles import spots
+from kitbuilder.layout.picture.piles import spots
 
 MOST = {"thousands": 9, "hundreds": 9, "tens": 20, "ones": 40}
 """No more pieces than these are drawn; a number tells how many there are."""

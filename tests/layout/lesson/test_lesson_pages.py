@@ -20,8 +20,8 @@ from kitbuilder.layout.lesson.writing_pages import writing_sheets
 from kitbuilder.layout.lesson.wrong_pages import wrong_sheets
 from kitbuilder.layout.model import Item, Sheet
 from kitbuilder.layout.parts.contents import Disc, Line, SmallPieces
-from kitbuilder.layout.parts.mat_frame import MOST_UNIT, mat_frame
-from kitbuilder.layout.parts.mat_picture import mat_picture
+from kitbuilder.layout.picture.mat_frame import MOST_UNIT, mat_frame
+from kitbuilder.layout.picture.mat_picture import mat_picture
 from kitbuilder.number import Sum
 from kitbuilder.press.printing import fitted_paper
 

@@ -29,7 +29,7 @@ from kitbuilder.layout.mat.tiling import Grid, Stretch, divide, page_of
 from kitbuilder.layout.mat.verify_mat import check_mat, check_sheets
 from kitbuilder.layout.mat.zones import held
 from kitbuilder.layout.model import Cut, Rect
-from kitbuilder.layout.parts.piles import spots
+from kitbuilder.layout.picture.piles import spots
 from kitbuilder.number.choice.pick import choose
 from kitbuilder.number.choice.pool import Wish
 from kitbuilder.number.sums import Sum

@@ -6,8 +6,8 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.kit import mat_needs
 from kitbuilder.kit.lesson.script import script
-from kitbuilder.layout.parts.mat_frame import mat_frame
-from kitbuilder.layout.parts.mat_picture import mat_picture
+from kitbuilder.layout.picture.mat_frame import mat_frame
+from kitbuilder.layout.picture.mat_picture import mat_picture
 from kitbuilder.number import Sum
 
 

@@ -12,7 +12,7 @@ from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.contents import Point
 from kitbuilder.layout.parts.settings import Setting
 from kitbuilder.layout.parts.words import placed_line
-from kitbuilder.layout.ways.ground import Ground, Way
+from kitbuilder.layout.picture.ground import Ground, Way
 
 _WIDE, _HIGH, _GLYPH = 1.0, 1.3, 1.6
 # In an adult's ems: the room of a question, and its type.

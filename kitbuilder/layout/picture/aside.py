@@ -8,10 +8,10 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import MatScene, Pile, ZoneScene
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.contents import Line, Panel
-from kitbuilder.layout.parts.mat_frame import Heights, MatFrame, ZoneFrame
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import placed_line, wide
-from kitbuilder.layout.ways.ground import Number
+from kitbuilder.layout.picture.ground import Number
+from kitbuilder.layout.picture.mat_frame import Heights, MatFrame, ZoneFrame
 
 
 @frozen

@@ -16,12 +16,12 @@ from kitbuilder.kit.lesson.script import script
 from kitbuilder.kit.mat_needs import BANDS, ZONES, Arrangement, Role
 from kitbuilder.layout.model import Item
 from kitbuilder.layout.parts.contents import Arrow
-from kitbuilder.layout.parts.mat_frame import Manner, MatFrame, mat_frame
-from kitbuilder.layout.parts.mat_picture import mat_picture
-from kitbuilder.layout.parts.piles import laid
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import placed_line
+from kitbuilder.layout.picture.mat_frame import Manner, MatFrame, mat_frame
+from kitbuilder.layout.picture.mat_picture import mat_picture
+from kitbuilder.layout.picture.piles import laid
 from kitbuilder.number import Sum
 from kitbuilder.press.printing import fitted_paper
 

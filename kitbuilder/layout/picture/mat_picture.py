@@ -11,20 +11,20 @@ from kitbuilder.kit.mat_needs import Role
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import Panel, Pictogram, Rule, SmallPieces, State
-from kitbuilder.layout.parts.mat_arrows import arrows, chosen
-from kitbuilder.layout.parts.mat_frame import (
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.words import placed_line, wide
+from kitbuilder.layout.picture.aside import letters, names_of, number_items, numbers_of, rooms_of
+from kitbuilder.layout.picture.ground import Ground
+from kitbuilder.layout.picture.group import Group
+from kitbuilder.layout.picture.mat_arrows import arrows, chosen
+from kitbuilder.layout.picture.mat_frame import (
     HEAD_GAP,
     UNDER_NAME,
     Heights,
     MatFrame,
     ZoneFrame,
 )
-from kitbuilder.layout.parts.piles import laid
-from kitbuilder.layout.parts.settings import Setting, settings
-from kitbuilder.layout.parts.words import placed_line, wide
-from kitbuilder.layout.ways.aside import letters, names_of, number_items, numbers_of, rooms_of
-from kitbuilder.layout.ways.ground import Ground
-from kitbuilder.layout.ways.group import Group
+from kitbuilder.layout.picture.piles import laid
 
 _LOOP, _MOST_LOOP, _ABOVE = 0.29, 0.95, 0.25
 # How far a loop stands off what it holds, in units and at most in mm; its line above and below.

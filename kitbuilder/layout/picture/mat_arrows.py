@@ -15,12 +15,12 @@ from kitbuilder.kit.mat_needs import Role
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG, Arrow
 from kitbuilder.layout.parts.furniture import cut_letter
-from kitbuilder.layout.parts.mat_frame import MatFrame
-from kitbuilder.layout.parts.piles import ONE_GAP
-from kitbuilder.layout.ways.ground import Ground, Strange, Way, bare, way
-from kitbuilder.layout.ways.group import Group
-from kitbuilder.layout.ways.paths import Journey, Points
-from kitbuilder.layout.ways.question import question, question_size
+from kitbuilder.layout.picture.ground import Ground, Strange, Way, bare, way
+from kitbuilder.layout.picture.group import Group
+from kitbuilder.layout.picture.mat_frame import MatFrame
+from kitbuilder.layout.picture.paths import Journey, Points
+from kitbuilder.layout.picture.piles import ONE_GAP
+from kitbuilder.layout.picture.question import question, question_size
 
 _CLEAR, _IN_DISC, _BROAD, _GOOD, _FAIR = 0.7, 0.76, 1.5, 3.5, 10.0
 _LEVELS = (0.0, 1.24, -1.24, 2.48, 3.72)

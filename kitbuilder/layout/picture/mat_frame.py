@@ -10,9 +10,9 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.mat_needs import Arrangement, Role, bands
 from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG
-from kitbuilder.layout.parts.piles import TEN_GAPS, extent, steps
 from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.words import wide
+from kitbuilder.layout.picture.piles import TEN_GAPS, extent, steps
 from kitbuilder.number import PLACES
 
 PAD = 2.4

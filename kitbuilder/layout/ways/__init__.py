@@ -1,1 +1,0 @@
-"""Ways of arrows over a picture of the mat: what they keep clear of, and the clearest of many."""
