@@ -142,7 +142,7 @@ def _inside(
     The tens' is the first where the zone is high, else that of the ones.
     """
     setting, heights = settings(style.look).least, frame.heights
-    pad = 0.4 if frame.manner == "headed" else 0.6 * heights.digits
+    pad = 0.6 * heights.digits
     low = there.y + there.height - pad
     free = there.height - heights.heads - pad - 10 * frame.unit
     high = free > 0.9 * setting.size and len(there.columns) > 1

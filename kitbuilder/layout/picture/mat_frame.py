@@ -13,7 +13,6 @@ from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG
 from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.words import wide
 from kitbuilder.layout.picture.piles import TEN_GAPS, extent, steps
-from kitbuilder.number import PLACES
 
 PAD = 2.4
 """Clear space in mm at each side of a column's pieces."""
@@ -36,9 +35,6 @@ _BARE, _ASIDE, _BARE_LANE, _BARE_PAD = 1.6, 4.6, 1.0, 1.8
 # Between bare zones, one below the other or side by side, at the right of ones in a row of them,
 # and above and below their pieces, in mm.
 
-HEAD_GAP, _UNDER_HEADED = 1.2, 1.0
-# Between a column's name and its count beside it, and below the pieces there, in mm.
-
 _EDGE, _SHAFT, _ASKED = 1.4, 3.0, 1.3
 # Round arrows between rows of zones, and how much of an exchange's shaft is to be seen, in mm;
 # how wide a question is, in an adult's ems.
@@ -46,11 +42,10 @@ _EDGE, _SHAFT, _ASKED = 1.4, 3.0, 1.3
 MOST_UNIT = 3.8
 """The widest a one is drawn in a picture, in mm."""
 
-Manner = Literal["full", "headed", "bare", "row"]
+Manner = Literal["full", "bare", "row"]
 """How much a picture tells: names and numbers too, or zones alone, their names inside.
 
-In a ``row`` bare zones stand side by side; where they are ``headed``, over each column stands its
-name, or its letter, and the count.
+In a ``row`` bare zones stand side by side.
 """
 
 
@@ -98,10 +93,7 @@ class ZoneFrame:
 
 @frozen
 class MatFrame:
-    """The frame that scenes of one lesson share: ``unit`` mm the width of a one.
-
-    ``heads`` are what its columns are called, ones first.
-    """
+    """The frame that scenes of one lesson share: ``unit`` mm the width of a one."""
 
     unit: float
     gap: float
@@ -111,7 +103,6 @@ class MatFrame:
     zones: tuple[ZoneFrame, ...]
     heights: "Heights"
     manner: Manner = "full"
-    heads: tuple[str, ...] = ()
 
     def zone(self, role: Role) -> ZoneFrame:
         """Return the zone of ``role``."""
@@ -134,8 +125,6 @@ class Heights:
         sets = settings(style.look)
         digits, arrow = 1.12 * sets.digits.size, style.look.lines_mm.arrow + 1.0
         asks = _ASKED * style.look.type_mm.adult
-        if manner == "headed":
-            return cls(0.01, 1.1 * sets.digits.size, sets.digits.size, arrow, asks)
         if manner != "full":
             return cls(_BARE if manner == "bare" else 0.01, _BARE_PAD, _BARE_PAD - 0.6, arrow, asks)
         return cls(1.22 * sets.text.size, 1.3 * sets.least.size, digits, arrow, asks)
@@ -166,7 +155,7 @@ def mat_frame(
 
 def _roomy(most: "_Most", width: float, style: Style, high: float, least: float) -> MatFrame | None:
     """Return the frame with the most air between its pieces of ``least`` mm or more."""
-    in_row = most.manner in ("row", "headed")
+    in_row = most.manner == "row"
     arrow = HEAD_LONG * style.look.lines_mm.arrow / ARROW + _SHAFT
     arrow += _ASKED * style.look.type_mm.adult if most.asked else 0.0
     opens = (True, False) if most.exchanged else (False,)
@@ -209,8 +198,7 @@ class _Most:
     """The most pieces that each column of each zone shows in any scene.
 
     ``numbers`` are what is said under each column, ``named`` the name of a zone without pieces;
-    with ``labelled`` a bare zone is wide enough for its name, or a headed one for the names of its
-    columns. ``between`` is the space in mm
+    with ``labelled`` a bare zone is wide enough for its name. ``between`` is the space in mm
     between zones side by side. With ``aside`` the number of tens stands at their right.
     Pieces are ``exchanged`` with the next larger into these columns, or out of them; ``asked`` if
     one is still a question; that arrow has ``opened`` mm more between both columns. As many as
@@ -260,7 +248,7 @@ class _Most:
             for zone in every[0].zones
         }
         inside = [m for s in every for m in s.moves if m.source[0] == m.target[0]]
-        between = max(_ASIDE, style.look.type_mm.adult) if manner in ("row", "headed") else BETWEEN
+        between = max(_ASIDE, style.look.type_mm.adult) if manner == "row" else BETWEEN
         return cls(
             every[0].arrangement,
             every[0].columns,
@@ -285,13 +273,12 @@ class _Most:
         """Return the zones that are shown, row by row."""
         every = (tuple(r for r in row if r in self.counts) for row in bands(self.arrangement))
         found = tuple(row for row in every if row)
-        in_row = self.manner in ("row", "headed")
-        return (tuple(role for row in found for role in row),) if in_row else found
+        return (tuple(role for row in found for role in row),) if self.manner == "row" else found
 
     @property
     def lane(self) -> float:
         """Room in mm for arrows at the right of the ones."""
-        return _BARE_LANE if self.manner in ("row", "headed") else LANE
+        return _BARE_LANE if self.manner == "row" else LANE
 
     def _row_counts(self, row: Sequence[Role]) -> list[tuple[int, ...]]:
         """Return the counts that set a row's columns: alone in a row, zones share theirs."""
@@ -306,11 +293,6 @@ class _Most:
         In a bare zone its own name stands under the ones.
         """
         sets = settings(style.look)
-        if self.manner == "headed":
-            label = max(wide(name, sets.least) for name in self.names[role]) + 2.4
-            number = max(wide(text, sets.digits) for text in self.numbers[role][place])
-            head = wide(self.heads(style)[place], sets.least) + HEAD_GAP + number + 3.6
-            return max(label if place == 0 else 0.0, head)
         if self.manner != "full":
             label = max(wide(name, sets.least) for name in self.names[role]) + 2.4
             return label if place == 0 and self.labelled else 0.0
@@ -320,13 +302,6 @@ class _Most:
         if self.named and place == len(self.columns) - 1:  # the name stands beside the number
             low = wide(self.named, sets.text) + 4.4 + wide("8", sets.digits)
         return max(wide(self.columns[place], sets.least) + 1.5, numbers + lane, low)
-
-    def heads(self, style: Style) -> tuple[str, ...]:
-        """Return what columns are called: their names, or letters where those have no room."""
-        if self.manner != "headed" or self.labelled:
-            return self.columns
-        places = PLACES[: len(self.columns)]
-        return tuple(style.words(f"mat.headings.letters.{place}") for place in places)
 
     def number(self, place: int, style: Style) -> float:
         """Return the width in mm of the widest that is said of the count of ``place``."""
@@ -419,7 +394,6 @@ class _Most:
             tuple(zones),
             heights,
             self.manner,
-            self.heads(style),
         )
 
     def _levels(self, unit: float, air: Air, heights: Heights) -> list[_Level]:
@@ -479,8 +453,6 @@ class _Most:
             for role in row
             for place, count in enumerate(self.counts[role])
         )
-        if self.manner == "headed":
-            return heights.heads + max(tall, 10.0) * unit + _UNDER_HEADED
         if self.manner != "full":
             return heights.heads + max(tall, 10.0) * unit + heights.digits + 0.6
         if len(self.columns) > 1 and tall:

@@ -12,13 +12,12 @@ from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import Panel, Pictogram, Rule, SmallPieces, State
 from kitbuilder.layout.parts.settings import Setting, settings
-from kitbuilder.layout.parts.words import placed_line, wide
-from kitbuilder.layout.picture.aside import letters, names_of, number_items, numbers_of, rooms_of
+from kitbuilder.layout.parts.words import placed_line
+from kitbuilder.layout.picture.aside import letters, names_of, numbers_of, rooms_of
 from kitbuilder.layout.picture.ground import Ground
 from kitbuilder.layout.picture.group import Group
 from kitbuilder.layout.picture.mat_arrows import arrows, chosen
 from kitbuilder.layout.picture.mat_frame import (
-    HEAD_GAP,
     UNDER_NAME,
     Heights,
     MatFrame,
@@ -49,11 +48,8 @@ def mat_picture(scene: MatScene, frame: MatFrame, style: Style) -> Block:
     items: list[Item] = []
     for zone in scene.zones:
         items += _zone(zone, frame.zone(zone.role), scene, style, frame.heights)
-    for (role, place), placed in piles.items():
+    for placed in piles.values():
         items += _pieces(placed, frame.unit)
-        zone = next(z for z in scene.zones if z.role == role)
-        if frame.manner == "headed":
-            items += _headed(zone, place, frame, style)
     if scene.outcome and frame.manner == "full":
         items += _outcome(scene.outcome, frame, style, frame.heights)
     return Block((*items, *_said(scene, frame, piles, items, style)), frame.width, frame.height)
@@ -165,8 +161,7 @@ def _zone(
         if place:
             line = Rect(column.x + column.width, there.y, 0.01, there.height)
             items.append(Item("divider", line, Rule("divider")))
-        lane = 0.0
-        middle = column.x + (column.width - lane) / 2
+        middle = column.x + column.width / 2
         if there.named:
             y = there.y + heights.heads / 2 - 0.1
             items.append(placed_line(scene.columns[place], sets.least, middle, y, "centre"))
@@ -182,22 +177,6 @@ def _note(text: str, room: float, x: float, y: float, setting: Setting) -> Itera
     top = y - setting.lead * (len(broken) - 1) / 2
     for number, part in enumerate(broken):
         yield placed_line(part, setting, x, top + number * setting.lead, "centre")
-
-
-def _headed(zone: ZoneScene, place: int, frame: MatFrame, style: Style) -> list[Item]:
-    """Return a column's name and its count beside it, in the middle over its pieces."""
-    sets, there, pile = settings(style.look), frame.zone(zone.role), zone.piles[place]
-    column, head = there.columns[place], wide(frame.heads[place], sets.least)
-    y = there.y + frame.heights.heads / 2 - 0.25  # clear of a loop below
-    number = wide(str(pile.count), sets.digits) if pile.count is not None else 0.0
-    if pile.before is not None:
-        number += wide(str(pile.before), sets.digits) + 3.4
-    total = head + (HEAD_GAP + number if number else 0.0)
-    left = column.x + (column.width - total) / 2
-    items = [placed_line(frame.heads[place], sets.least.quiet(), left, y)]
-    if number:
-        items += number_items(pile, left + head + HEAD_GAP, y, style, frame.heights)
-    return items
 
 
 def _outcome(text: str, frame: MatFrame, style: Style, heights: Heights) -> list[Item]:
