@@ -19,8 +19,8 @@ from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.parts.contents import Arrow, Line, SmallPieces
 from kitbuilder.layout.picture.aside import letters
+from kitbuilder.layout.picture.frame_records import MatFrame, ZoneFrame
 from kitbuilder.layout.picture.ground import covered
-from kitbuilder.layout.picture.mat_frame import MatFrame, ZoneFrame
 
 LEAST_TYPE = 10 * 25.4 / 72
 """Ten points, in mm."""

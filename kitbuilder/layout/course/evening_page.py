@@ -13,7 +13,8 @@ from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
 from kitbuilder.layout.parts.words import line, lines
-from kitbuilder.layout.picture.mat_frame import MatFrame, mat_frame
+from kitbuilder.layout.picture.frame_records import MatFrame
+from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 
 _LEAST_ONE, _PICTURE, _PARTS = 1.2, 68.0, (1.0, 0.94, 0.88, 0.8, 0.7, 0.6)

@@ -9,7 +9,8 @@ from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.layout.lesson.lesson_steps import ROW_GAP, Stand, around
 from kitbuilder.layout.parts.settings import growth
 from kitbuilder.layout.parts.sheet_area import GUTTER
-from kitbuilder.layout.picture.mat_frame import MatFrame, mat_frame
+from kitbuilder.layout.picture.frame_records import MatFrame
+from kitbuilder.layout.picture.mat_frame import mat_frame
 
 LEAST_ONE = {1: 2.7, 2: 2.7, 3: 2.2, 4: 1.7}
 """The least width in mm of a one in a lesson's pictures, by the places of its sum."""

@@ -9,7 +9,7 @@ from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.parts.speech import exchange_of_words
 from kitbuilder.layout.parts.words import lines
-from kitbuilder.layout.picture.mat_frame import MatFrame
+from kitbuilder.layout.picture.frame_records import MatFrame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 
 ROW_GAP = 2.0

@@ -21,7 +21,8 @@ from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import exchange_of_words
 from kitbuilder.layout.parts.words import fitted, lines
-from kitbuilder.layout.picture.mat_frame import MatFrame, mat_frame
+from kitbuilder.layout.picture.frame_records import MatFrame
+from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 
 LEAST_ONE = 1.9

@@ -25,7 +25,8 @@ from kitbuilder.layout.parts.furniture import (
 from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import fitted, lines, placed_line
-from kitbuilder.layout.picture.mat_frame import MatFrame, mat_frame
+from kitbuilder.layout.picture.frame_records import MatFrame
+from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 from kitbuilder.layout.worksheets.drawn import HIGH, drawn_block, drawn_width
 

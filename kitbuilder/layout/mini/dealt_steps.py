@@ -10,7 +10,7 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.layout.mini.tonight_steps import LEAST_ONE, Form, Way, least_one, way
 from kitbuilder.layout.model import Rect
-from kitbuilder.layout.picture.mat_frame import Manner
+from kitbuilder.layout.picture.frame_records import Manner
 
 _FORMS: tuple[Form, ...] = (
     ("full", 2, 2, False),

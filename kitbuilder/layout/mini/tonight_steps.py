@@ -12,7 +12,8 @@ from kitbuilder.layout.parts.furniture import step_heading
 from kitbuilder.layout.parts.settings import growth
 from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.parts.speech import exchange_of_words
-from kitbuilder.layout.picture.mat_frame import Manner, MatFrame, mat_frame
+from kitbuilder.layout.picture.frame_records import Manner, MatFrame
+from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 
 LEAST_ONE = 1.9

@@ -26,7 +26,8 @@ from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
 from kitbuilder.layout.parts.words import fitted, line, lines, parted, wide
-from kitbuilder.layout.picture.mat_frame import MatFrame, mat_frame
+from kitbuilder.layout.picture.frame_records import MatFrame
+from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 from kitbuilder.number import Sum
 from kitbuilder.number.mistakes.decimal import OF_DECIMALS

@@ -10,8 +10,8 @@ from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.contents import Line, Panel
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import placed_line, wide
+from kitbuilder.layout.picture.frame_records import Heights, MatFrame, ZoneFrame
 from kitbuilder.layout.picture.ground import Number
-from kitbuilder.layout.picture.mat_frame import Heights, MatFrame, ZoneFrame
 
 
 @frozen

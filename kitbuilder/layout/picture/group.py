@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.parts.contents import State
-from kitbuilder.layout.picture.mat_frame import Column, ZoneFrame
+from kitbuilder.layout.picture.frame_records import Column, ZoneFrame
 
 
 @frozen

@@ -15,9 +15,9 @@ from kitbuilder.kit.mat_needs import Role
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG, Arrow
 from kitbuilder.layout.parts.furniture import cut_letter
+from kitbuilder.layout.picture.frame_records import MatFrame
 from kitbuilder.layout.picture.ground import Ground, Strange, Way, bare, way
 from kitbuilder.layout.picture.group import Group
-from kitbuilder.layout.picture.mat_frame import MatFrame
 from kitbuilder.layout.picture.paths import Journey, Points
 from kitbuilder.layout.picture.piles import ONE_GAP
 from kitbuilder.layout.picture.question import question, question_size

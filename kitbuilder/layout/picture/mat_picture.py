@@ -14,15 +14,11 @@ from kitbuilder.layout.parts.contents import Panel, Pictogram, Rule, SmallPieces
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import placed_line
 from kitbuilder.layout.picture.aside import letters, names_of, numbers_of, rooms_of
+from kitbuilder.layout.picture.frame_needs import UNDER_NAME
+from kitbuilder.layout.picture.frame_records import Heights, MatFrame, ZoneFrame
 from kitbuilder.layout.picture.ground import Ground
 from kitbuilder.layout.picture.group import Group
 from kitbuilder.layout.picture.mat_arrows import arrows, chosen
-from kitbuilder.layout.picture.mat_frame import (
-    UNDER_NAME,
-    Heights,
-    MatFrame,
-    ZoneFrame,
-)
 from kitbuilder.layout.picture.piles import laid
 
 _LOOP, _MOST_LOOP, _ABOVE = 0.29, 0.95, 0.25

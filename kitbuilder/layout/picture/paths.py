@@ -9,8 +9,8 @@ from itertools import product
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.parts.contents import Point
+from kitbuilder.layout.picture.frame_records import MatFrame, ZoneFrame
 from kitbuilder.layout.picture.group import Group
-from kitbuilder.layout.picture.mat_frame import MatFrame, ZoneFrame
 
 Points = tuple[Point, ...]
 

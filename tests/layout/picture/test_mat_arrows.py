@@ -19,7 +19,8 @@ from kitbuilder.layout.parts.contents import Arrow
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import placed_line
-from kitbuilder.layout.picture.mat_frame import Manner, MatFrame, mat_frame
+from kitbuilder.layout.picture.frame_records import Manner, MatFrame
+from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 from kitbuilder.layout.picture.piles import laid
 from kitbuilder.number import Sum

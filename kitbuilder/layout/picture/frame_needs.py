@@ -1,0 +1,338 @@
+"""What a picture of the mat needs: the most pieces, numbers and names of all scenes of a page."""
+
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from kitbuilder.design.style import Style
+from kitbuilder.frozen import frozen
+from kitbuilder.kit.lesson.mat_scenes import MatScene
+from kitbuilder.kit.mat_needs import Arrangement, Role, bands
+from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.words import wide
+from kitbuilder.layout.picture.frame_records import (
+    Air,
+    Column,
+    Heights,
+    Manner,
+    MatFrame,
+    ZoneFrame,
+)
+from kitbuilder.layout.picture.piles import extent, steps
+
+UNDER_NAME = 1.9
+"""Clear space in mm above a column's pieces where no name of it stands."""
+
+LANE = 6.4
+"""Room in mm for arrows at the right of the ones."""
+
+BETWEEN = 2.5
+"""Space in mm between zones that stand side by side."""
+
+_LOW_GAP, _NAMELESS = 1.4, 0.4
+
+_BY = 2.2
+# Between tens and the number beside them, and below pieces that have none under them, in mm.
+
+_ASIDE, _BARE_LANE = 4.6, 1.0
+# Between bare zones side by side, and at the right of ones in a row of them, in mm.
+
+_EDGE = 1.4
+# Round arrows between rows of zones, in mm.
+
+
+class _Need(NamedTuple):
+    """What a column needs: its pieces in units, what is beside them and the least of all in mm."""
+
+    pieces: float
+    beside: float
+    least: float
+
+    def at(self, unit: float) -> float:
+        """Return the width in mm where a one is ``unit`` mm wide."""
+        return max(self.pieces * unit + self.beside, self.least)
+
+
+class _Level(NamedTuple):
+    """Zones side by side: their top and height in mm, ``named`` with heads of columns, or low."""
+
+    row: tuple[Role, ...]
+    reach: tuple[float, float]
+    named: bool
+    low: bool
+
+
+@frozen
+class Most:
+    """The most pieces that each column of each zone shows in any scene.
+
+    ``numbers`` are what is said under each column, ``named`` the name of a zone without pieces;
+    with ``labelled`` a bare zone is wide enough for its name. ``between`` is the space in mm
+    between zones side by side. With ``aside`` the number of tens stands at their right.
+    Pieces are ``exchanged`` with the next larger into these columns, or out of them; ``asked`` if
+    one is still a question; that arrow has ``opened`` mm more between both columns. As many as
+    ``crossing`` arrows go from zone to zone at once; one of them asks if some are ``wanted``.
+    """
+
+    arrangement: Arrangement
+    columns: tuple[str, ...]
+    counts: dict[Role, tuple[int, ...]]
+    digits: frozenset[Role]
+    numbers: dict[Role, tuple[tuple[str, ...], ...]]
+    named: str
+    names: dict[Role, tuple[str, ...]]
+    manner: Manner
+    between: float
+    labelled: bool = True
+    aside: bool = False
+    exchanged: frozenset[int] = frozenset()
+    asked: bool = False
+    crossing: int = 0
+    wanted: bool = False
+    opened: float = 0.0
+
+    @classmethod
+    def of(cls, scenes: Iterable[MatScene], manner: Manner, style: Style) -> "Most":
+        """Return the most that ``scenes`` show, drawn in ``manner``."""
+        counts: dict[Role, tuple[int, ...]] = {}
+        digits = set[Role]()
+        every = tuple(scenes)
+        numbers = {zone.role: [{""} for _ in zone.piles] for zone in every[0].zones}
+        for scene in every:
+            for zone in scene.zones:
+                shown = tuple(steps(pile, place) for place, pile in enumerate(zone.piles))
+                before = counts.get(zone.role, (0,) * len(shown))
+                counts[zone.role] = tuple(map(max, shown, before))
+                if any(pile.count is not None for pile in zone.piles):
+                    digits.add(zone.role)
+                for place, pile in enumerate(zone.piles):
+                    old = "" if pile.before is None else f"{pile.before} "
+                    numbers[zone.role][place].add(
+                        "" if pile.count is None else f"{old}{pile.count}"
+                    )
+        said = {role: tuple(tuple(sorted(s)) for s in some) for role, some in numbers.items()}
+        low = (zone.name for zone in every[0].zones if not any(counts[zone.role]))
+        named = max(low, key=len, default="")
+        names = {
+            zone.role: tuple(z.name for scene in every for z in scene.zones if z.role == zone.role)
+            for zone in every[0].zones
+        }
+        inside = [m for s in every for m in s.moves if m.source[0] == m.target[0]]
+        between = max(_ASIDE, style.look.type_mm.adult) if manner == "row" else BETWEEN
+        return cls(
+            every[0].arrangement,
+            every[0].columns,
+            counts,
+            frozenset(digits if manner == "full" else ()),
+            said,
+            named,
+            names,
+            manner,
+            between,
+            exchanged=frozenset(min(m.source[1], m.target[1]) for m in inside),
+            asked=any(m.asks for m in inside),
+            wanted=any(m.asks for s in every for m in s.moves if m not in inside),
+            crossing=max(sum(m.source[0] != m.target[0] for m in s.moves) for s in every),
+        )
+
+    @property
+    def under(self) -> bool:
+        """Say whether a second frame of ones stands under the first."""
+        return len(self.columns) > 2
+
+    def rows(self) -> tuple[tuple[Role, ...], ...]:
+        """Return the zones that are shown, row by row."""
+        every = (tuple(r for r in row if r in self.counts) for row in bands(self.arrangement))
+        found = tuple(row for row in every if row)
+        return (tuple(role for row in found for role in row),) if self.manner == "row" else found
+
+    @property
+    def lane(self) -> float:
+        """Room in mm for arrows at the right of the ones."""
+        return _BARE_LANE if self.manner == "row" else LANE
+
+    def _row_counts(self, row: Sequence[Role]) -> list[tuple[int, ...]]:
+        """Return the counts that set a row's columns: alone in a row, zones share theirs."""
+        if len(row) > 1:
+            return [self.counts[role] for role in row]
+        alone = [self.counts[some[0]] for some in self.rows() if len(some) == 1]
+        return [tuple(map(max, *alone, (0,) * len(self.columns)))]
+
+    def least_width(self, place: int, role: Role, style: Style) -> float:
+        """Return the least width in mm of a column: its name, or its numbers beside its arrow.
+
+        In a bare zone its own name stands under the ones.
+        """
+        sets = settings(style.look)
+        if self.manner != "full":
+            label = max(wide(name, sets.least) for name in self.names[role]) + 2.4
+            return label if place == 0 and self.labelled else 0.0
+        numbers = self.number(place, style) + 3.0
+        lane = max(LANE - 2, 0.8 * sets.digits.size) if place == 0 else 0.0
+        low = 0.0
+        if self.named and place == len(self.columns) - 1:  # the name stands beside the number
+            low = wide(self.named, sets.text) + 4.4 + wide("8", sets.digits)
+        return max(wide(self.columns[place], sets.least) + 1.5, numbers + lane, low)
+
+    def number(self, place: int, style: Style) -> float:
+        """Return the width in mm of the widest that is said of the count of ``place``."""
+        digits = settings(style.look).digits
+        return max(wide(text, digits) for some in self.numbers.values() for text in some[place])
+
+    def _by(self, place: int, style: Style) -> float:
+        """Return the room in mm at the right of a pile for its number."""
+        if place and self.aside:
+            return _BY + self.number(place, style) + 2.8
+        return 0.0
+
+    def _open(self, place: int) -> float:
+        """Return the room in mm at the left of a pile for the arrow of an exchange."""
+        return self.opened if place in self.exchanged else 0.0
+
+    def unit(self, width: float, air: Air, style: Style) -> float:
+        """Return the largest unit at which every row is no wider than ``width``."""
+        rows = [self._needs(row, air, style) for row in self.rows()]
+        low, top = 0.0, 20.0
+        for _ in range(30):
+            middle = (low + top) / 2
+            fits = all(self._row_width(row, middle) <= width for row in rows)
+            low, top = (middle, top) if fits else (low, middle)
+        return low
+
+    def height(self, unit: float, air: Air, style: Style) -> float:
+        """Return how high the frame is at ``unit``."""
+        return sum(self._levels(unit, air, Heights.of(style, self.manner))[-1].reach)
+
+    def holds(self, unit: float, room: tuple[float, float], air: Air, style: Style) -> bool:
+        """Say whether ``room`` of a width and a height holds the frame at ``unit``."""
+        rows = (self._needs(row, air, style) for row in self.rows())
+        across = all(self._row_width(row, unit) <= room[0] for row in rows)
+        return across and self.height(unit, air, style) <= room[1]
+
+    def lower(self, unit: float, high: float, air: Air, style: Style) -> float:
+        """Return the largest unit below ``unit`` at which the frame is no higher than ``high``."""
+        low, heights = 0.0, Heights.of(style, self.manner)
+        for _ in range(16):
+            middle = (low + unit) / 2
+            fits = sum(self._levels(middle, air, heights)[-1].reach) <= high
+            low, unit = (middle, unit) if fits else (low, middle)
+        return low
+
+    def _row_width(self, row: Sequence[Sequence[_Need]], unit: float) -> float:
+        return sum(sum(n.at(unit) for n in zone) for zone in row) + self.between * (len(row) - 1)
+
+    def _needs(self, row: Sequence[Role], air: Air, style: Style) -> list[list["_Need"]]:
+        """Return what the columns of each zone of ``row`` need."""
+        return [
+            [
+                _Need(
+                    extent(place, count, under=self.under, gap=air.gap)[0],
+                    2 * air.pad
+                    + (self.lane if place == 0 else 0.0)
+                    + self._by(place, style)
+                    + self._open(place),
+                    self.least_width(place, role, style),
+                )
+                for place, count in enumerate(counts)
+            ]
+            for role, counts in zip(row, self._row_counts(row), strict=True)
+        ]
+
+    def frame(self, unit: float, air: Air, width: float, style: Style) -> MatFrame:
+        """Return the frame at ``unit``, ``width`` mm wide."""
+        heights = Heights.of(style, self.manner)
+        zones: list[ZoneFrame] = []
+        levels = self._levels(unit, air, heights)
+        for row, (y, high), named, low in levels:
+            needs = [[n.at(unit) for n in zone] for zone in self._needs(row, air, style)]
+            spare = width - sum(map(sum, needs)) - self.between * (len(row) - 1)
+            x = 0.0
+            for role, need, counts in zip(row, needs, self._row_counts(row), strict=True):
+                wider = [n + max(0.0, spare) / sum(map(len, needs)) for n in need]
+                by = tuple(
+                    (self._by(place, style), self._open(place)) for place in range(len(counts))
+                )
+                columns = self._columns(x, wider, counts, by, (unit, air))
+                zones.append(ZoneFrame(role, x, y, sum(wider), high, columns, named, low))
+                x += sum(wider) + self.between
+        y = sum(levels[-1].reach)
+        return MatFrame(
+            unit,
+            air.gap,
+            self.under,
+            width,
+            y,
+            tuple(zones),
+            heights,
+            self.manner,
+        )
+
+    def _levels(self, unit: float, air: Air, heights: Heights) -> list[_Level]:
+        """Return the rows of zones below each other at ``unit``."""
+        found: list[_Level] = []
+        y = 0.0
+        rows = self.rows()
+        for number, row in enumerate(rows):
+            full = self.manner == "full"
+            low = full and all(not any(self.counts[role]) for role in row)
+            has_name = any(any(self.names[role]) for role in row)
+            y += _LOW_GAP if low else heights.name if has_name else _NAMELESS
+            if number and max(len(row), len(rows[number - 1])) > 1:
+                y += self._crossed(heights) + (1.5 if low else 0.0)
+            named = full and (number == 0 or len(row) > 1) and not low
+            high = self._zone_height(row, unit, air, named, heights)
+            found.append(_Level(row, (y, high), named, low))
+            y += high
+        return found
+
+    def _crossed(self, heights: Heights) -> float:
+        """Return the room in mm for arrows between rows of zones, and for a question on one."""
+        asked = heights.question + 1.8 if self.wanted else 0.0
+        return max(asked, self.crossing and _EDGE + self.crossing * heights.arrow)
+
+    def _columns(
+        self,
+        x: float,
+        widths: Sequence[float],
+        counts: Sequence[int],
+        by: Sequence[tuple[float, float]],
+        drawn: tuple[float, Air],
+    ) -> tuple[Column, ...]:
+        """Return a zone's columns, ones first but at the right; piles in their middles.
+
+        ``by`` is the room for a number beside each pile and an arrow before it, ``drawn`` the unit
+        and its air.
+        """
+        found: list[Column] = []
+        unit, air = drawn
+        for place in range(len(widths) - 1, -1, -1):
+            lane = self.lane if place == 0 else 0.0
+            pile = extent(place, counts[place], under=self.under, gap=air.gap)[0] * unit
+            beside, opened = by[place]
+            start = x + opened + (widths[place] - lane - pile - beside - opened) / 2
+            end = x + widths[place]
+            number = (start + pile + _BY + end - 0.6) / 2 if beside else (x + end) / 2
+            found.append(Column(x, widths[place], start, number))
+            x += widths[place]
+        return tuple(reversed(found))
+
+    def _zone_height(
+        self, row: Sequence[Role], unit: float, air: Air, named: bool, heights: Heights
+    ) -> float:
+        tall = max(
+            extent(place, count, under=self.under, gap=air.gap)[1]
+            for role in row
+            for place, count in enumerate(self.counts[role])
+        )
+        if self.manner != "full":
+            return heights.heads + max(tall, 10.0) * unit + heights.digits + 0.6
+        if len(self.columns) > 1 and tall:
+            tall = max(tall, 10.0)
+        if not tall:
+            return heights.digits + 0.6
+        above = heights.heads if named else UNDER_NAME
+        if not any(role in self.digits for role in row):
+            return above + tall * unit + 2.0
+        if self.aside:  # ones are half as high: theirs stands below them
+            ones = max(extent(0, self.counts[role][0], under=False)[1] for role in row)
+            return above + max(tall * unit + _BY, ones * unit + heights.digits + 0.6)
+        return above + tall * unit + heights.digits + 0.6
