@@ -12,6 +12,7 @@ from kitbuilder.layout.cards.answers import (
     LARGE,
     MIDDLE,
     SMALL,
+    TWO_IN_A_ROW,
     Size,
     answer_boxes,
     fact_rows,
@@ -64,7 +65,8 @@ def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Sty
     width, height = room
     many = len({(a.sum.whole, a.sum.part, a.written) for pack in packs for a in pack.answers})
     if width < WIDE or style.look.type_mm.adult > 5:
-        return _one_a_row(packs, room, style, GREAT if many <= SOME else ())
+        found = _one_a_row(packs, room, style, GREAT if many <= SOME else ())
+        return found if width < WIDE else _fewer(found, packs, room, style)
     if many > SOME:
         return _blocks(packs, width, style, SMALL)
     if many > FEW:
@@ -103,6 +105,19 @@ def _one_a_row(
     fits = (found for found in smaller if _fit(found, height))
     single = (b for b in (large, *smaller) if b and all(one.height <= height for one in b))
     return next(fits, None) or next(single, None) or _blocks(packs, width, style, LARGE)
+
+
+def _fewer(
+    found: list[Block], packs: Sequence[Pack], room: tuple[float, float], style: Style
+) -> list[Block]:
+    """Return two answers in a row where they take fewer pages than ``found``, large if they can."""
+    width, height = room
+    least, best = len(_paged(found, height)), found
+    for size in (TWO_IN_A_ROW, MIDDLE[0]):
+        rows = _tried(packs, width, style, size)
+        if rows and _fit(rows, height) and len(_paged(rows, height)) < least:
+            least, best = len(_paged(rows, height)), rows
+    return best
 
 
 def _tried(packs: Sequence[Pack], width: float, style: Style, size: Size) -> list[Block] | None:

@@ -46,6 +46,7 @@ LARGE = Size(9.0, 1.9, 0.25, beside=True)
 MIDDLE = tuple(
     Size(digits, 1.9, 0.3, beside=False, stacked=True) for digits in (7.4, 6.8, 6.4, 6.0, 5.4)
 )
+TWO_IN_A_ROW = Size(7.8, 2.6, 0.3, beside=False, stacked=True)
 SMALL = Size(6.4, 1.15, 0.4, beside=False)
 
 LEAST_ONE = 0.9
@@ -177,7 +178,7 @@ def _columns(answer: Answer, least: float, style: Style, size: Size) -> Block:
     short = answer.sum.short()
     own = style.counting(short.scale)
     columns = added(short, digits, own) if answer.added else worked(answer.columns, digits, own)
-    across = max(least, title.width, columns.width)
+    across = max(least, title.width, columns.width, _longest_word(answer, style))
     said = _exchanged(answer, across, style) if size.beside or size.stacked else ()
     return stack((title, columns, stack(said)), 2.2).as_wide(across)
 
@@ -207,6 +208,13 @@ def _exchanged(answer: Answer, width: float, style: Style) -> tuple[Block, ...]:
     """Return the exchanges of a sum, a line each, and what is noted of it."""
     text = settings(style.look).text
     return tuple(lines(said, text, width) for said in (*answer.exchanges, answer.note) if said)
+
+
+def _longest_word(answer: Answer, style: Style) -> float:
+    """Return how wide, in mm, the longest word told of the exchanges of a sum is."""
+    text = settings(style.look).text
+    words = " ".join((*answer.exchanges, answer.note)).split()
+    return max((wide(word, text) for word in words), default=0.0)
 
 
 def _pictures(answer: Answer, half: float, size: Size, *, drawn: bool) -> tuple[Block, Block]:

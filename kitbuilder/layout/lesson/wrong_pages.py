@@ -1,5 +1,6 @@
 """When the answer is wrong, on pages: one row a mistake, written sum, picture and question."""
 
+from collections.abc import Sequence
 from itertools import product
 from typing import NamedTuple
 
@@ -7,7 +8,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.advice import Mistake, WrongAnswers
 from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
-from kitbuilder.layout.model import Sheet, SheetKind
+from kitbuilder.layout.model import Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, paged, row, stack
 from kitbuilder.layout.parts.child_sum import written
 from kitbuilder.layout.parts.furniture import (
@@ -31,6 +32,9 @@ _GAP, _CLOSE = 1.6, 0.8
 _SIGN, _DIGITS = 7.0, 1.75
 # Side of a mistake's pictogram in mm; size of the written digits in sizes of the text.
 
+_USUAL, _LOW, _LOWEST = 5.0, 96, 52
+# Type in mm that is no larger than usual; and how low rows of mistakes in large type are tried.
+
 _PICTURES = (70.0, 78.0, 0.0)
 # How wide a picture is beside words, in mm: usually, and where columns have long names; or the
 # words stand below it.
@@ -43,18 +47,43 @@ def wrong_sheets(page: WrongAnswers, first: int, style: Style) -> tuple[Sheet, .
     items, top = header(heading, area, style)
     body = area.body(top)
     lead = lines(page.lead, sets.text, body.width)
-    other, between = _other(page, body.width, style), rule(body.width)
-    blocks: list[Block] = [lead]
+    other = _other(page, body.width, style)
     room = (body.height, lead.height + _GAP, other.height + 2 * _GAP)
-    for mistake in _rows(page, room, body.width, style):
-        blocks += [between, mistake]
-    if lead.height + 2 * _GAP + blocks[2].height > body.height:  # it is worth no page of its own
-        blocks = blocks[2:]
+    rows = _rows(page, room, body.width, style)
+    blocks = _between(lead, rows, body)
+    if sets.text.size > _USUAL:
+        lower = [_lower(page, high, rows, style) for high in range(_LOW, _LOWEST, -4)]
+        tried = (blocks, *(_between(lead, some, body) for some in lower))
+        blocks = min(tried, key=lambda some: len(paged(some, body, _GAP)))
     pages = paged(blocks, body, _GAP)
-    ended = paged((*blocks, between, other), body, _GAP)
+    ended = paged((*blocks, rule(body.width), other), body, _GAP)
     # the answers end with it too: it is worth no page of its own
     pages = ended if len(ended) == len(pages) else pages
     return paper_sheets(SheetKind.GUIDE, items, pages, area, style, first)
+
+
+def _between(lead: Block, rows: Sequence[Block], body: Rect) -> list[Block]:
+    """Return ``rows`` below what leads to them, a line above each."""
+    blocks = [lead]
+    for block in rows:
+        blocks += [rule(body.width), block]
+    # A lead is worth no page of its own.
+    return blocks[2:] if lead.height + 2 * _GAP + rows[0].height > body.height else blocks
+
+
+def _lower(page: WrongAnswers, high: float, rows: Sequence[Block], style: Style) -> list[Block]:
+    """Return each of ``rows`` ``high`` mm high at most, or as low as its least picture lets it."""
+    width, found = SheetArea.upright(style.paper).body(0).width, []
+    for mistake, usual in zip(page.mistakes, rows, strict=True):
+        for extra in range(0, 40, 4):
+            ways = (
+                _row(mistake, _Sizes(width, high + extra, across, LEAST_ONE), style)
+                for across in (_PICTURES[0], 0.0)
+            )
+            if lower := next((way for way in ways if way), None):
+                break
+        found.append(lower or usual)
+    return found
 
 
 def _other(page: WrongAnswers, width: float, style: Style) -> Block:
@@ -107,7 +136,7 @@ def _row(mistake: Mistake, sizes: _Sizes, style: Style) -> Block | None:
     left = row((sign, sum_), 1.0)
     left = left.as_wide(max(left.width, 38.0))
     beside = width - left.width - across - 2 * GUTTER
-    if across and beside > 40 and sets.text.size < 5 and mistake.sum.places < 4:
+    if across and beside > (40 if sets.text.size < _USUAL else 55) and mistake.sum.places < 4:
         words = _words(mistake, beside, style)
         picture = _picture(mistake, (across, high), least, style)
         if picture is None or max(left.height, words.height) > high:

@@ -82,3 +82,15 @@ def test_answers_are_as_large_as_their_pages_allow() -> None:
         answers = [item.rect for item in page.items if item.what == "answer"]
         assert len({rect.x for rect in answers}) == 1, "what to ask stands beside"
         assert sum(rect.height for rect in answers) > 0.5 * page.height
+
+
+@pytest.mark.parametrize(("paper", "words"), [("a4", "en-GB"), ("a4", "es"), ("letter", "en-US")])
+def test_two_answers_in_large_type_share_a_page(paper: str, words: str) -> None:
+    # Each of four sums stood on a page of its own, most of it blank.
+    press = Press(look=designs.look("bold"), words=designs.words(words))
+    asked = tuple(read_sum(text) for text in ("43-17", "254-38", "431-257", "305-148"))
+    request = Request(asked, fitted_paper(paper), parts=("cards",), press=press)
+    pages = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.ANSWERS]
+    found = [[item.rect for item in page.items if item.what == "answer"] for page in pages]
+    assert [len(answers) for answers in found] == [2, 2]
+    assert all(rect.height > 0.5 * pages[0].height for answers in found for rect in answers)
