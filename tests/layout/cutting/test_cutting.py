@@ -148,9 +148,11 @@ def test_the_corner_to_knock_square_lies_over_the_lines_and_no_discs_overlap() -
             assert apart >= a.width - 0.01
 
 
-@pytest.mark.parametrize("layers", [2, 3, 4])
-@pytest.mark.parametrize(("kits", "paper"), [(12, "a4"), (24, "a4"), (29, "letter"), (30, "a4")])
-def test_numbers_of_a_stack_stand_at_their_own_line(kits: int, layers: int, paper: str) -> None:
+@pytest.mark.parametrize(
+    ("kits", "paper", "layers"),
+    [(12, "a4", 2), (24, "a4", 3), (29, "letter", 4), (29, "letter", 2), (30, "a4", 3)],
+)
+def test_numbers_of_a_stack_stand_at_their_own_line(kits: int, paper: str, layers: int) -> None:
     for sums in ("634-258",), ("43-17", "71-48"), ("305-148",):
         of = Request(tuple(map(read_sum, sums)), fitted_paper(paper), cutting=CutWish(kits, layers))
         found = laid_out(held(of), of).cut
