@@ -16,6 +16,7 @@ from kitbuilder.layout.cards.answers import (
     Size,
     answer_boxes,
     fact_rows,
+    hold_two,
     stretched,
 )
 from kitbuilder.layout.model import Sheet, SheetKind
@@ -114,15 +115,23 @@ def _fewer(
     width, height = room
     least, best = len(_paged(found, height)), found
     for size in (TWO_IN_A_ROW, MIDDLE[0]):
-        rows = _tried(packs, width, style, size)
+        rows = _tried(packs, width, style, size, twice=True)
         if rows and _fit(rows, height) and len(_paged(rows, height)) < least:
             least, best = len(_paged(rows, height)), rows
     return best
 
 
-def _tried(packs: Sequence[Pack], width: float, style: Style, size: Size) -> list[Block] | None:
-    """Return what stands on the pages, or None where a word is wider than its column."""
+def _tried(
+    packs: Sequence[Pack], width: float, style: Style, size: Size, *, twice: bool = False
+) -> list[Block] | None:
+    """Return what stands on the pages, or None where a word is wider than its column.
+
+    ``twice`` asks for two answers in a row that hold all their words.
+    """
+    each = (width - GUTTER) / 2
     try:
+        if twice and not all(hold_two(pack.answers, each, style, size) for pack in packs):
+            return None
         return _blocks(packs, width, style, size)
     except RefusedError:
         return None

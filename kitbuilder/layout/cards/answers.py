@@ -98,6 +98,15 @@ def answer_boxes(
     return tuple(found)
 
 
+def hold_two(answers: Sequence[Answer], width: float, style: Style, size: Size) -> bool:
+    """Return whether boxes ``width`` mm wide hold all names beside columns, and large pieces."""
+    for answer in answers:
+        worded = _worded(answer, width - 2 * PAD, style, size)
+        if answer.sum.places > 3 or worded.half < max(head.width for head in worded.heads):
+            return False
+    return True
+
+
 def _placed(box: AnswerBox) -> Block:
     item = Item("answer", Rect(0, 0, box.width, box.height), box)
     return Block((item,), box.width, box.height)
