@@ -183,7 +183,7 @@ DEFAULT_OUT = ("kit", "cards", "check.pdf", "config")
 
 def _wrong_kit(folder: Path, said: str) -> tuple[str, ...]:
     """Return the PDFs that do not have the pages that were said; ``()`` for all others."""
-    pages = re.search(r"^(\d+) pages?[:,] ", said, re.M)
+    pages = re.search(r"^(\d+) (?:pages?|páginas?)[:,] ", said, re.M)
     wrong = []
     for name in ("kit.pdf", "cards.pdf", "mats.pdf"):
         for path in folder.rglob(name):

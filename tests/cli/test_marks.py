@@ -307,7 +307,7 @@ def test_a_table_that_grew_adds_to_the_next_sums_and_keeps_those_told_before(
     assert made.exit_code == 0, made.output
 
 
-@pytest.mark.parametrize("name", ["marks.pdf", "marks.json"])
+@pytest.mark.parametrize("name", ["marks.pdf", "marks.json", ""])
 def test_next_sums_over_the_pages_or_record_are_refused_before_anything(
     name: str, tmp_path: Path
 ) -> None:

@@ -98,7 +98,9 @@ def _told_before(path: Path, out: Path) -> str:
     """
     from kitbuilder.request.pupils import LARGEST_TABLE, pupils
 
-    if path.name.lower() in OWN_FILES and path.parent.resolve() == out.resolve():
+    folder, file = out.resolve(), path.resolve()
+    own = path.name.lower() in OWN_FILES and file.parent == folder
+    if own or file in (folder, *folder.parents):
         raise RefusedError("output.own-file", path=path, option="next")
     if not path.exists():
         return ""
