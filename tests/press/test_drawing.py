@@ -55,9 +55,8 @@ def test_a_drawing_is_held_once_and_stands_on_labels_and_cards(tmp_path: Path) -
         (form,) = [made.get_object(*one) for one in forms]
         assert "/Shading" in form.Resources
         assert [float(side) for side in form.BBox] == [0, 0, 75, 37.5]
-    assert (
-        sum(map(len, shown)) == 2 + 2 + 3
-    )  # on two cards' fronts, two blank ones and three labels
+    # On two cards' fronts, two blank ones, three labels and one label to spare.
+    assert sum(map(len, shown)) == 2 + 2 + 3 + 1
     for across, down, *_ in (place for page in shown for place in page):
         assert float(across) == -float(down)
         # twice as wide as high: it fills the width of its box, in millimetres

@@ -180,7 +180,7 @@ def test_a_request_checks_itself() -> None:
     paper = fitted_paper("a4")
     with pytest.raises(RefusedError, match="four places"):
         Request((Sum(1300, 522),), paper, mini=True)
-    with pytest.raises(RefusedError, match="leave out --only, or the sum"):
+    with pytest.raises(RefusedError, match="leave out --only, or give smaller numbers"):
         Request((Sum(1300, 522),), paper, parts=("demonstration",))
     with pytest.raises(RefusedError, match="at most 2000"):
         Request((Sum(7, 3),) * 2001, paper)
