@@ -59,14 +59,13 @@ def test_a_class_sets_first_pages_are_one_each(words: str, paper: str) -> None:
 
 @pytest.mark.parametrize("paper", ["a4", "a5", "letter"])
 def test_every_true_ten_tells_its_length(paper: str) -> None:
-    # the first page tells to measure it; a small mat's foot alone has no room for so large words
+    # the first page tells to measure it
     usual = Request(
         first_wishes().sums, fitted_paper(paper), press=Press(look=designs.look("bold"))
     )
     for number, sheet in enumerate(prepare(usual).laid.sheets, 1):
         said = [item.content.text for item in sheet.items if isinstance(item.content, Line)]
-        told = "100 mm" in said or (paper == "a5" and sheet.kind is SheetKind.MAT)
-        assert told or all(item.what != "ruler" for item in sheet.items), (number, sheet.kind)
+        assert "100 mm" in said or all(item.what != "ruler" for item in sheet.items), (number, sheet.kind)
 
 
 def test_how_far_we_are_fills_its_pages() -> None:

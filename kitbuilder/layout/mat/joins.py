@@ -80,7 +80,7 @@ def _note(
         return (), ()
     which = "both" if len(cut) == 2 else cut[0] if cut else "none" if len(mat.tiles) > 2 else "last"
     high = _LEADING * text.adult
-    first = rect.bottom + 1 + high / 2
+    first = rect.bottom + 0.3 + high / 2
     icon = Icon(
         "scissors" if cut else "glue", Rect(rect.x, first - high / 2, _ASIDE - 2, _ASIDE - 2)
     )

@@ -159,6 +159,15 @@ def _below_bar(y: float, area: SheetArea, size: float) -> float:
     return middle if fits and (area.whole.x, area.whole.width) == (usual.x, usual.width) else 0.0
 
 
+def told_below(bottom: float, size: float) -> tuple[float, float]:
+    """Return the middles in mm of a bar and of its length in type of ``size`` below it.
+
+    The length's box ends at ``bottom``.
+    """
+    middle = bottom - _HALF_BOX * size
+    return middle - _HALF_DIGIT * size - _CLEAR - _BAR / 2, middle
+
+
 def _lower(area: SheetArea, number: Setting) -> float:
     """Return how far in mm a large page number stands below its foot's middle, clear of the body.
 
