@@ -39,6 +39,9 @@ _HEAPS = (34.0, 30.0, 26.0, 23.0, 20.0, 16.0, 12.0, 9.0)
 _MOST_ONE, _MOST_AIR = 2.4, 12.0
 # The width in mm of a one in those pictures at most; what spare height adds to a gap at most.
 
+_USUAL = 5.0
+# Type in mm that is no larger than usual.
+
 _LOWEST = 30.0
 """A label lower than this, in mm, holds no words."""
 
@@ -156,7 +159,7 @@ def _stacked(held: _Held, ink: Rect, style: Style, high: float) -> LabelFace | N
     """Return the label with all below each other, the pictures of pieces ``high`` mm high."""
     side = 0.4 * ink.width
     try:
-        title = _title(held, side, style)
+        title = _title(held, side, style, close=style.look.type_mm.adult > _USUAL)
         names = _name_lines(held, ink.width - side - _GAP, style) if held.number else EMPTY
         head = Block(
             (*title.items, *names.at(side + _GAP, 0)), ink.width, max(title.height, names.height)
@@ -167,8 +170,10 @@ def _stacked(held: _Held, ink: Rect, style: Style, high: float) -> LabelFace | N
         blocks = (head, *_contents(held, ink.width, high, style, told), ticked)
     except RefusedError:
         return None
-    block = stack(blocks, _BELOW)
-    return _with_picture(block.at(ink.x, ink.y), ink, style) if block.height <= ink.height else None
+    if stack(blocks, _BELOW).height > ink.height:
+        return None
+    block = shared([one for one in blocks if one.height], ink, _BELOW, _MOST_AIR)
+    return _with_picture(block.items, ink, style)
 
 
 def _with_picture(items: Iterable[Item], ink: Rect, style: Style) -> LabelFace:
@@ -185,8 +190,11 @@ def _names(held: _Held, width: float, style: Style) -> tuple[Block, ...]:
     return (title,) if held.number is None else (title, _name_lines(held, width, style))
 
 
-def _title(held: _Held, width: float, style: Style) -> Block:
-    """Return the kit's number, of how many; or what the box of a class is called."""
+def _title(held: _Held, width: float, style: Style, *, close: bool = False) -> Block:
+    """Return the kit's number, of how many; or what the box of a class is called.
+
+    Both stand on one line where they are to be ``close`` and fit.
+    """
     words, sets, kits = style.words, settings(style.look), held.cutting.kits
     if held.number is None:
         return lines(words("bank.title"), sets.heading, width)
@@ -194,6 +202,10 @@ def _title(held: _Held, width: float, style: Style) -> Block:
     title = fitted(said, sets.title, width, sets.text.size)
     below = words("bag.of", kits=kits) if held.number else words("bag.spare")
     of = lines(below, sets.least, width) if kits > 1 or not held.number else EMPTY
+    used = max(item.rect.right for item in title.items) + _APART
+    if close and of.height and used + wide(below, sets.least) <= width:
+        down = 0.7 * (title.height - of.height)
+        return Block((*title.items, *of.at(used, max(0.0, down))), width, title.height)
     return stack((title, of), 1.0)
 
 
