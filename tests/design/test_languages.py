@@ -187,3 +187,12 @@ def test_american_english_says_problem_cardstock_gray() -> None:
 def spoken(entry: object) -> Iterator[str]:
     """Yield the sentences of an entry."""
     yield from (entry,) if isinstance(entry, str) else map(str, cast(Iterable[object], entry))
+
+
+@pytest.mark.parametrize("name", designs.names("words"))
+def test_what_adults_read_is_said_in_plain_words(name: str) -> None:
+    hard = re.compile(
+        r"\bone out\b|off by one|its own way|not settled|falla por uno", re.IGNORECASE
+    )
+    said = (designs.folder() / "words" / f"{name}.toml").read_text("utf-8")
+    assert hard.findall(said) == []

@@ -162,7 +162,7 @@ def _every_move(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[L
             step = replace(step, title=both_read)
         step = replace(step, scene=scene, asked=(asked,))
         if "push" in step.cues:
-            scene = replace(scene, outcome=str(sum_.whole))
             cues = (*step.cues, *told[-1].cues)
-            step = replace(step, title=words("strips.check"), scene=scene, cues=cues)
+            asked = replace(asked, says=words("strips.again", whole=sum_.whole))
+            step = replace(step, title=words("strips.check"), asked=(asked,), cues=cues)
         yield step
