@@ -87,3 +87,13 @@ def test_two_labels_stand_on_a_sheet_of_small_paper() -> None:
     )
     sheets = [s for s in prepare(usual).laid.sheets if s.kind is SheetKind.LABELS]
     assert [sum(i.what == "label" for i in sheet.items) for sheet in sheets] == [2, 2, 2]
+
+
+def test_first_steps_of_cutting_stand_below_each_other_on_small_paper() -> None:
+    # beside each other their words took seven lines of three
+    usual = Request(first_wishes().sums, fitted_paper("a5"), press=Press(look=designs.look("bold")))
+    page = next(s for s in prepare(usual).laid.sheets if s.kind is SheetKind.CUTTING)
+    first, second, *_ = (item.rect for item in page.items if item.what == "step_number")
+    assert first.x == second.x and first.bottom < second.y
+    said = [item.content.text for item in page.items if isinstance(item.content, Line)]
+    assert "Cut dark lines, from edge to edge." in said

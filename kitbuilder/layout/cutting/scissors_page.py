@@ -95,15 +95,22 @@ def _shared(blocks: Sequence[Block], room: Rect) -> tuple[Item, ...]:
 
 def _key(width: float, style: Style) -> Block:
     """Return what lines are cut, and what lines never."""
+    signs = line_signs(7.0, 1.0, 5.0)
+    shares = 0.58 * (width - GUTTER), 0.42 * (width - GUTTER)
+    both = row(_keys(signs, shares, style), GUTTER)
+    below = stack(_keys(signs, (width, width), style), 1.5)
+    return min(both, below, key=lambda block: block.height)
+
+
+def _keys(signs: Sequence[Block], widths: Sequence[float], style: Style) -> list[Block]:
+    """Return each sign of a line with what it means, in one of ``widths`` mm."""
     text = settings(style.look).text
-    dark, grey = line_signs(7.0, 1.0, 5.0)
     cells = []
-    for signed, key, share in ((dark, "scissors.dark", 0.58), (grey, "scissors.grey", 0.42)):
-        across = share * (width - GUTTER)
+    for signed, key, across in zip(signs, ("scissors.dark", "scissors.grey"), widths, strict=True):
         said = lines(style.words(key), text, across - signed.width - 2.5)
         down = max(0.0, (7.0 - said.height) / 2)
         cells.append(row((signed, said.moved(0, down)), 2.5).as_wide(across))
-    return row(cells, GUTTER)
+    return cells
 
 
 def _others(cut: CutMap, width: float, style: Style) -> list[Block]:

@@ -146,16 +146,24 @@ def _each(
 
     The number is that of the next step.
     """
-    words, text = style.words, settings(style.look).text
     half = (room.width - GUTTER) / 2
-    first = step_heading(1, words("scissors.each"), half, style)
-    if any(steps.foot is not None for steps in sheets):
-        note = lines(_falls(sheets, style), text, half - 10).moved(10, 0)
-        first = stack((first, note), 1.5)
-    rows = [row((first.as_wide(half), _across(2, half, style)), GUTTER), rule(room.width)]
+    both = row((_lengthways(sheets, half, style), _across(2, half, style)), GUTTER)
+    below = stack((_lengthways(sheets, room.width, style), _across(2, room.width, style)), 3.0)
+    least = both.height + settings(style.look).text.size  # short lines are read worse
+    rows = [below if below.height <= least else both, rule(room.width)]
     for steps in sheets:
         rows += [*_sheet_rows(steps, len(sheets), room, style, size), rule(room.width)]
     return rows, 3
+
+
+def _lengthways(sheets: Sequence[SheetSteps], width: float, style: Style) -> Block:
+    """Return the step of cutting each of several sheets into long parts."""
+    first = step_heading(1, style.words("scissors.each"), width, style)
+    if any(steps.foot is not None for steps in sheets):
+        text = settings(style.look).text
+        note = lines(_falls(sheets, style), text, width - 10).moved(10, 0)
+        first = stack((first, note), 1.5)
+    return first.as_wide(width)
 
 
 def _sheet_rows(steps: SheetSteps, of: int, room: Rect, style: Style, size: float) -> list[Block]:
