@@ -41,7 +41,7 @@ IN_A_ROW = 5
 
 _GAP, _PAD, _CLOSE, _MOST_HIGH = 3.0, 4.0, 3.0, 92.0  # close: between three pictures
 _WHOLE = 6  # pictures of a sum at most, in two rows
-_GROWN = (1.6, 1.2, 0.8)
+_GROWN = (1.6, 1.2, 0.8, 0.65, 0.56)
 # How much larger the digits of the next sums are on a page of their own, as room allows.
 
 
@@ -253,7 +253,9 @@ def _next(child: ChildMarks, said: ChildWords, width: float, style: Style, grows
         return stack((*first, titled, *rows, end), GUTTER)
     if decides:
         setting = settings(style.look).heading
-        on_paper = fitted(said.telling, setting, left - GUTTER, 0.6 * setting.size)
+        on_paper = fitted(
+            said.telling, setting, left - GUTTER, max(0.6 * setting.size, sets.text.size)
+        )
         high = max(on_paper.height, titled.height)
         items = (*on_paper.at(0, high - on_paper.height), *titled.at(left, high - titled.height))
         titled = Block(items, width, high)

@@ -64,6 +64,18 @@ def test_nothing_runs_together_or_leaves_its_box(words: str, paper: str, look: s
         assert small_type(drawing) == []
 
 
+@pytest.mark.parametrize(("paper", "words"), [("a5", "es"), ("a5", "en-GB"), ("a4", "en-GB")])
+def test_nothing_of_large_type_is_small(paper: str, words: str) -> None:
+    # sums that decide stood in one row with those to practise, in digits of 11 points
+    press = Press(look=designs.look("bold"), words=designs.words(words))
+    fitted = fitted_paper(paper)
+    sheets = marks_sheets(whole_class(), press.style(fitted))
+    for sheet, drawing in zip(sheets, draw_pages(sheets, fitted, press), strict=True):
+        assert words_apart(drawing) == [], sheet.section
+        assert words_inside(drawing) == [] and words_in_boxes(sheet) == []
+        assert small_type(drawing, press.look.type_mm.least) == [], sheet.section
+
+
 def texts(marks: ClassMarks) -> list[list[str]]:
     style = Press().style(fitted_paper("a4"))
     return [
