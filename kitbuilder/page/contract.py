@@ -29,7 +29,15 @@ from kitbuilder.page.measures import measured
 from kitbuilder.page.names import file_name, word
 from kitbuilder.page.plan import kit_plan, pages_plan
 from kitbuilder.page.refusal import RefusedRowsError, told
-from kitbuilder.page.wishes import Wished, asked, checked_sum, printing, rows, whole_number
+from kitbuilder.page.wishes import (
+    Wished,
+    asked,
+    checked_sum,
+    point_of,
+    printing,
+    rows,
+    whole_number,
+)
 from kitbuilder.page.wishes_file import opened, wishes_toml
 from kitbuilder.page.words import screen_words
 from kitbuilder.pipeline import Prepared, make, prepare
@@ -271,7 +279,7 @@ def _kinds(wishes: Wished) -> list[dict[str, Any]]:
     found = []
     for row, whole, part in rows(wishes):
         try:
-            found.append({"row": row, "kind": kind(checked_sum(whole, part))})
+            found.append({"row": row, "kind": kind(checked_sum(whole, part, point_of(wishes)))})
         except RefusedError:
             continue
     return found

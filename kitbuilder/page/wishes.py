@@ -164,9 +164,14 @@ def rows(wishes: Wished) -> list[tuple[int, str, str]]:
     return [row for row in cells if row[1] or row[2]]
 
 
-def checked_sum(whole: str, part: str) -> Sum:
+def point_of(wishes: Wished) -> str:
+    """Return the decimal point of the language of the pages, as the command line reads sums."""
+    return designs.words(words_name(wishes))("number.point")
+
+
+def checked_sum(whole: str, part: str, point: str) -> Sum:
     """Return one sum of a kit, refused by the same rules as the whole kit."""
-    sum_ = read_sum(f"{whole} - {part}")
+    sum_ = read_sum(f"{whole} - {part}", point)
     Request((sum_,), designs.paper("a4"))
     return sum_
 
@@ -196,8 +201,9 @@ def _sums(wishes: Wished, typed: Typed) -> tuple[tuple[Sum, ...], bool]:
     """Return the sums typed or chosen, and whether the ready-made ones stand in for none."""
     if wishes.get("choose"):
         return typed.read("choose", lambda: chosen(wishes), ()), False
+    point = point_of(wishes)
     read: list[Sum | None] = [
-        typed.read("sums", partial(checked_sum, whole, part), None, row)
+        typed.read("sums", partial(checked_sum, whole, part, point), None, row)
         for row, whole, part in rows(wishes)
     ]
     sums = tuple(sum_ for sum_ in read if sum_ is not None)
@@ -357,9 +363,10 @@ def _with_more(request: Request, sums: tuple[Sum, ...], wishes: Wished, typed: T
 
 def _row_of(sum_: object, wishes: Wished) -> int | None:
     """Return the row of the sum that is refused beside the others, if it was typed in one."""
+    point = point_of(wishes)
     for row, whole, part in rows(wishes):
         with suppress(RefusedError):
-            if str(read_sum(f"{whole} - {part}")) == sum_:
+            if str(read_sum(f"{whole} - {part}", point)) == str(sum_):
                 return row
     return None
 

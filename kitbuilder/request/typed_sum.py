@@ -54,7 +54,9 @@ def read_sum(text: str, point: str = ".") -> Sum:
         int(f"0{before}{after.ljust(scale.decimals, '0')}")
         for before, after in zip(ones, decimals, strict=True)
     )
-    scale = replace(scale, full={*map(len, decimals)} == {scale.decimals} - {0})
+    if scale.decimals:
+        full = {*map(len, decimals)} == {scale.decimals}
+        scale = replace(scale, point=point, full=full)
     if part > whole:
         said = replace(scale, point="," if "," in text else ".")
         round_ = f"{said.written(part)} - {said.written(whole)}"

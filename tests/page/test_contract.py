@@ -386,7 +386,7 @@ def test_whoever_has_all_right_gets_no_pack() -> None:
         ({"job": "tonight", "sums": [["12000", "1"]]}, "up to 999."),
         ({"job": "tonight", "sums": [["1000", "1"]]}, "up to 999."),
         ({"job": "kit", "sums": [["1,000", "1"]]}, "“1,000 − 1” can be read in two ways"),
-        ({"job": "kit", "lang": "es", "sums": [["1,000", "1"]]}, "«1,000 − 1» se puede leer"),
+        ({"job": "kit", "lang": "es", "sums": [["1.000", "1"]]}, "«1.000 − 1» se puede leer"),
     ],
 )
 def test_a_refusal_is_a_sentence_with_one_limit(wishes: dict[str, Any], said: str) -> None:
@@ -666,3 +666,18 @@ def test_answers_with_decimals_are_read_and_written_as_the_language_does() -> No
 def test_decimals_are_told_as_they_are_written() -> None:
     plan = Engine().ask({"job": "kit", "sums": [["3.2", "1.47"]]})["plan"]
     assert plan["sums_used"] == [["3.2", "1.47"]]
+
+
+@pytest.mark.parametrize(
+    ("language", "typed", "meant"),
+    [("es", "9,234", None), ("es", "9.234", "9,234"), ("en-GB", "9.234", None)],
+)
+def test_thousandths_are_read_with_the_mark_of_the_language(
+    language: str, typed: str, meant: str | None
+) -> None:
+    """They are written work alone; what is refused is quoted with the language's mark too."""
+    wishes = {"job": "kit", "lang": language, "sums": [[typed, typed.replace("9", "1", 1)]]}
+    (refusal,) = Engine().ask(wishes)["refusals"]
+    code = "sum.thousandths" if meant else "decimals.thousandths"
+    assert (refusal["code"], refusal["row"]) == (code, 1)
+    assert (meant or typed) in refusal["says"]
