@@ -38,9 +38,11 @@ def test_whole_numbers_stay_plain() -> None:
     assert type(Sum(43, 17).whole) is type(Sum(43, 17).rest) is type(WHOLE.number(3)) is int
 
 
-def test_only_two_decimals_are_there() -> None:
-    with pytest.raises(ValueError, match="0 or 2"):
-        Scale(1)
+@pytest.mark.parametrize("decimals", [-1, 4])
+def test_there_are_up_to_three_decimals(decimals: int) -> None:
+    assert [str(Scale(some).number(5)) for some in range(4)] == ["5", "0.5", "0.05", "0.005"]
+    with pytest.raises(ValueError, match="0 to 3"):
+        Scale(decimals)
 
 
 def test_a_sum_of_decimals_is_the_sum_of_its_hundredths() -> None:
