@@ -19,7 +19,14 @@ from kitbuilder.layout.packing.grid import Grid, hundredths
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.contents import Panel
 from kitbuilder.layout.pieces.thousand_letters import with_letters
-from kitbuilder.layout.pieces.thousand_margin import FOOT_ROOM, below, beside, head, most_unit
+from kitbuilder.layout.pieces.thousand_margin import (
+    FOOT_ROOM,
+    below,
+    beside,
+    head,
+    least_inside,
+    most_unit,
+)
 
 Way = Literal["to", "away"]
 
@@ -63,11 +70,11 @@ def check_thousand(paper: Paper, kerf: float = 0.0) -> None:
     """Refuse a unit at which a thousand does not fit ``paper``, naming the largest that does."""
     most = most_unit(Page.upright(paper), kerf)
     if most < LEAST_UNIT:
-        short, long = (LEAST_UNIT * side + kerf for side in FLAT)
+        short, long = least_inside(LEAST_UNIT, kerf)
         spare = min((paper.width_mm - short) / 2, (paper.height_mm - long) / 2)
         if spare >= _LEAST_MARGIN:
             raise RefusedError(
-                "pieces.margin-thousand", paper=paper.name, option="margin", most=int(spare)
+                "pieces.margin-thousand", paper=paper.name, option="margin", most=int(spare + 1e-6)
             )
         raise RefusedError(
             "pieces.no-thousand",

@@ -61,6 +61,12 @@ def most_unit(page: Page, kerf: float = 0.0) -> float:
     return min(largest_unit(page, FLAT, kerf), with_band)
 
 
+def least_inside(unit: float, kerf: float = 0.0) -> tuple[float, float]:
+    """Return the least width and height inside the margins that print a thousand and its band."""
+    short, long = (unit * side + kerf for side in FLAT)
+    return short, long + below(1)
+
+
 def beside(
     core: Rect, slits: Sequence[tuple[float, float, float, float]], count: int, style: Style
 ) -> Iterator[Item]:
