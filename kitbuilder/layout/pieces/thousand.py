@@ -14,7 +14,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.packing.folds import FLAT, Placed, thousands_held, thousands_on
+from kitbuilder.layout.packing.folds import Placed, thousands_held, thousands_on
 from kitbuilder.layout.packing.grid import Grid, hundredths
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.contents import Panel
