@@ -232,10 +232,14 @@ def _rows(answers: Sequence[Answer], width: float, style: Style, size: Size) -> 
     """Return the answers' boxes, two in a row if the page is wide and no questions are beside."""
     if size.beside or width < WIDE:
         return list(answer_boxes(answers, width, style, size))
+    last: list[Block] = []
+    if style.look.type_mm.adult > 5 and len(answers) % 2:  # the last one over the whole width
+        last = list(answer_boxes(answers[-1:], width, style, GREAT[0]))
+        answers = answers[:-1]
     boxes = answer_boxes(answers, (width - GUTTER) / 2, style, size)
     rows = []
     for start in range(0, len(boxes), 2):
         pair = boxes[start : start + 2]
         high = max(box.height for box in pair)
         rows.append(row([stretched(box, high) for box in pair], GUTTER))
-    return rows
+    return rows + last

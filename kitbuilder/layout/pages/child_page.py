@@ -39,7 +39,9 @@ fullest sums."""
 IN_A_ROW = 5
 """Next sums on a page: those that decide and those to practise."""
 
-_GAP, _PAD, _CLOSE, _MOST_HIGH = 3.0, 4.0, 3.0, 92.0  # close: between three pictures
+_GAP, _PAD, _CLOSE = 3.0, 4.0, 3.0  # close: between three pictures
+_MOST_HIGH, _MOST_ALONE = 92.0, 124.0
+# The most height of a picture in mm, and of one that has a page of its own.
 _WHOLE = 6  # pictures of a sum at most, in two rows
 _GROWN = (1.6, 1.2, 0.8, 0.65, 0.56)
 # How much larger the digits of the next sums are on a page of their own, as room allows.
@@ -177,7 +179,8 @@ def _pictures(
         for told in ((before, after), one, (EMPTY, EMPTY)):
             used = sum(block.height + 1.6 for block in told if block.height)
             high = (free - used - _GAP * (rows - 1)) / rows - heads - 1
-            frame = mat_frame(scenes, each, style, high=min(high, _MOST_HIGH), least=least)
+            most = _MOST_ALONE if free == alone else _MOST_HIGH
+            frame = mat_frame(scenes, each, style, high=min(high, most), least=least)
             if frame is not None:
                 return _between(told, _rows(shown, across, frame, each, style))
     return ()

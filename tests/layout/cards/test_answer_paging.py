@@ -94,3 +94,13 @@ def test_two_answers_in_large_type_share_a_page(paper: str, words: str) -> None:
     found = [[item.rect for item in page.items if item.what == "answer"] for page in pages]
     assert [len(answers) for answers in found] == [2, 2]
     assert all(rect.height > 0.5 * pages[0].height for answers in found for rect in answers)
+
+
+def test_the_last_of_three_answers_in_large_type_has_the_whole_width() -> None:
+    press = Press(look=designs.look("bold"))
+    asked = tuple(read_sum(text) for text in ("43-17", "254-38", "431-257"))
+    request = Request(asked, fitted_paper("a4"), parts=("cards",), press=press)
+    pages = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.ANSWERS]
+    found = [[item.rect for item in page.items if item.what == "answer"] for page in pages]
+    (first, second), (last,) = found
+    assert last.width > 2 * max(first.width, second.width)

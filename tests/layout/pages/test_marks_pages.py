@@ -76,6 +76,14 @@ def test_nothing_of_large_type_is_small(paper: str, words: str) -> None:
         assert small_type(drawing, press.look.type_mm.least) == [], sheet.section
 
 
+def test_a_picture_in_large_type_fills_a_small_page_of_its_own() -> None:
+    # its height ended at what a picture beside others may have, a third of the page below blank
+    style = Press(look=designs.look("bold")).style(fitted_paper("a5"))
+    sheets = marks_sheets(whole_class(), style)
+    ends = [item.rect.bottom for s in sheets for item in s.items if item.what == "zone"]
+    assert max(ends) > 0.75 * sheets[0].height
+
+
 def texts(marks: ClassMarks) -> list[list[str]]:
     style = Press().style(fitted_paper("a4"))
     return [
