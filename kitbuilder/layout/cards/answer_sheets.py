@@ -181,14 +181,16 @@ def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> li
         alone = not any(answer.sum.with_pieces for answer in answers)
         key = "answers.lead_written" if alone else "answers.lead"
         found.append(lines(words(key), sets.text, width))
+        titled: list[Block] = []  # stands on the page of the first answer
         if len(packs) > 1:
             found.append(lines(words("answers.key"), sets.heading, width))
             found += _keys(packs, width, style)
-            found.append(lines(words("answers.worked"), sets.heading, width))
+            titled = [lines(words("answers.worked"), sets.heading, width)]
         elif packs[0].name:
             found.append(_name(packs[0].name, sets.child, width, style))
             found += [lines(packs[0].why, sets.text, width)] if packs[0].why else []
-        found += _rows(answers, width, style, size)
+        first, *rest = _rows(answers, width, style, size)
+        found += [stack((*titled, first), _GAP), *rest]
         key = "answers.other_written" if alone else "answers.other"
         found.append(lines(words(key), sets.text, width))
     if packs[0].fact_answers:

@@ -104,3 +104,15 @@ def test_the_last_of_three_answers_in_large_type_has_the_whole_width() -> None:
     found = [[item.rect for item in page.items if item.what == "answer"] for page in pages]
     (first, second), (last,) = found
     assert last.width > 2 * max(first.width, second.width)
+
+
+def test_the_title_of_all_sums_stands_over_the_first_of_them() -> None:
+    # it ended the page of the short keys
+    words = designs.words("es")
+    style = Style(fitted_paper("letter"), words, designs.look("bold"))
+    asked = (("71-48", "305-148"), ("634-258", "85-47"), ("43-17",))
+    pupils = [Pupil(f"{n}", tuple(Task(read_sum(s)) for s in some)) for n, some in enumerate(asked)]
+    for page in answer_sheets(pupil_packs(pupils, CardWishes(), words), style):
+        said = [i.content.text for i in page.items if isinstance(i.content, Line)]
+        if words("answers.worked") in said:
+            assert any(item.what == "answer" for item in page.items)
