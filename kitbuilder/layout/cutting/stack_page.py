@@ -154,13 +154,30 @@ def _picture(panel: Panel, stop: Stop, room: Rect, style: Style, scale: float) -
     whole = Rect(0, 0, width, height)
     for line, end in (_ends(down, scale, style) | _ends(across, scale, style)).items():
         items += _line(line, end, (left, top), whole, scale, style)
-    side = min(CORNER, 0.5 * width, 0.5 * height)
-    items.append(Item("corner", Rect(left, top, side, side), NumberSquare()))  # over the lines
+    items += (  # over the lines
+        Item("corner", Rect(left + x, top + y, side, side), NumberSquare())
+        for x, y, side in _corners(panel, scale)
+    )
     right = max((item.rect.right for item in items), default=left + width)
     bottom = max((item.rect.bottom for item in items), default=top + height)
     picture = Block(tuple(items), max(right, left + width), max(bottom, top + height))
     said = lines(_source(panel, stop, style), sets.least, max(picture.width, 45.0))
     return stack((picture, said), 1.0)
+
+
+def _corners(panel: Panel, scale: float) -> list[tuple[float, float, float]]:
+    """Return the black corners of a part's picture, each its left, its top and its side in mm.
+
+    What a cut parts off is knocked square at a corner of its own, from which its stops are told.
+    """
+    side = min(CORNER, 0.5 * panel.width * scale, 0.5 * panel.height * scale)
+    found = [(0.0, 0.0, side)]
+    for line in panel.lines:
+        off = (line.at - line.kept) * scale
+        if all(abs(off - max(x, y)) > side for x, y, _ in found):
+            small = min(side, 0.7 * line.kept * scale)
+            found.append((off, 0.0, small) if line.down else (0.0, off, small))
+    return found
 
 
 def _part(panel: Panel, scale: float) -> Block:

@@ -133,6 +133,21 @@ def test_every_cut_has_its_number_on_the_map(look: str, words: str, paper: str) 
         assert seen == cuts == set(range(1, max(cuts) + 1))
 
 
+def test_what_a_cut_parts_off_has_a_black_corner_of_its_own() -> None:
+    cut = laid("a4", 30, 3)
+    own = sum(
+        len({round(line.at - line.kept) for line in panel.lines if line.at - line.kept > 8})
+        for stop in cut.stops
+        for panel in stop.panels
+    )
+    assert own
+    pages = stack_pages(
+        cut, Bag(("ones",)), Style(fitted_paper("a4"), designs.words(), designs.look("plain"))
+    )
+    drawn = Counter(item.what for page in pages for item in page.items)
+    assert drawn["corner"] == drawn["part"] + own
+
+
 def test_the_corner_to_knock_square_lies_over_the_lines_and_no_discs_overlap() -> None:
     style = Style(fitted_paper("a4"), designs.words(), designs.look("plain"))
     for page in stack_pages(laid("a4", 24, 10), Bag(("ones",)), style):
