@@ -86,12 +86,13 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     others = _cut_apart((*flat, *exchange, *cards, *labels), plan, cutting, weekly=weekly)
     cut = cut_map(plan, others, cutting.layers, mat_sheets)
     pieces = _pieces(plan, kit, cutting, style, making)
+    filled = _filled(_numbered(exchange, cut), pieces, plan, kit, style)
     body: tuple[Sheet, ...] = (
         *pieces,
         *_numbered(flat, cut),
         *folding,
-        *_filled(_numbered(exchange, cut), pieces, plan, kit, style),
-        *_cutting_pages(_keeping(cut, pieces), bag, style),
+        *filled,
+        *_cutting_pages(_keeping(cut, pieces, filled), bag, style),
         *_numbered(mat_sheets, cut),
         *_numbered((*cards, *labels), cut),
         *(sheet for sheet in guide if _first_lesson(sheet)),
@@ -240,8 +241,17 @@ def _timed(sheet: Sheet) -> Sheet:
     return replace(sheet, later=sheet.later or sheet.kind in AFTER_THE_WEEK)
 
 
-def _keeping(cut: CutMap, pieces: Iterable[Sheet]) -> CutMap:
-    """Return ``cut``, each sheet of pieces with what is of use on that which falls off of it."""
+def _keeping(cut: CutMap, pieces: Iterable[Sheet], exchange: Iterable[Sheet]) -> CutMap:
+    """Return ``cut``, pieces and ``exchange`` cards with what is of use where they fall off."""
+    useful = {frozenset(sheet.cuts): kept(sheet) for sheet in exchange}
+    cards = SheetKind.EXCHANGE_CARDS
+    others = tuple(
+        replace(one, kept=useful.get(frozenset(one.sheet.cuts), ()))
+        if one.sheet.kind is cards
+        else one
+        for one in cut.sheets
+    )
+    cut = replace(cut, sheets=others)
     if cut.plan is None:
         return cut
     fronts = [sheet for sheet in pieces if not sheet.flip]

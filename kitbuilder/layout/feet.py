@@ -181,7 +181,8 @@ def _notes(sheet: Sheet, name: str, words: Words) -> list[str]:
     elif sheet.kind == SheetKind.PIECES and name:
         said.append(words("foot.sheet", name=name))
     said.append(words(f"foot.{sheet.stock}"))
-    if sheet.kind in FOR_A_CHILD:
+    both = sheet.kind is SheetKind.TASK_CARDS and sheet.folds  # its back is the adult's
+    if sheet.kind in FOR_A_CHILD and not both:
         answers = sheet.flip and sheet.kind is not SheetKind.PIECES
         said.append(words("back.adult" if answers else "foot.child"))
     return said

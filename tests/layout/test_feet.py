@@ -201,3 +201,12 @@ def test_a_large_number_between_numbered_lines_stays_inside_the_margin() -> None
     sheets = laid_out(held(request), request).sheets
     assert [*draw_pages(sheets, request.paper, press)]  # no number leaves its page
     assert without_foot(sheets) == []
+
+
+def test_a_card_that_is_folded_back_on_itself_is_not_for_the_child_alone() -> None:
+    for backs, whose in (("fold", False), ("long-edge", True)):
+        request = kit(cards=CardWishes(kinds=("tasks",), backs=backs), parts=("cards",))
+        sheets = laid_out(held(request), request).sheets
+        page = next(s for s in sheets if s.kind is SheetKind.TASK_CARDS and not s.flip)
+        said = " ".join(i.content.text for i in page.items if isinstance(i.content, Line))
+        assert ("for the child" in said) is whose

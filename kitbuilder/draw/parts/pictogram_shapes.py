@@ -302,6 +302,12 @@ def _hundreds_on_mat() -> tuple[Shape, ...]:
 
 PICTOGRAMS: dict[str, tuple[Shape, ...]] = {
     "scissors": _scissors(),
+    "cutter": (
+        _box(1.2, 13.6, 17.6, 4.6),
+        _box(6.6, 1.2, 6.8, 5.2, 0.8),
+        _solid((8, 6.4), (12, 6.4), (10, 9.2)),
+        _line((10, 9), (10, 18.2), width=1.5, tone="accent"),
+    ),
     "card": (
         _solid((3.5, 1), (14.3, 1), (16.8, 3.2), (16.8, 19), (6, 19), (3.5, 16.8)),
         Shape((((4.4, 1.9), (13.8, 1.9), (13.8, 16.1), (4.4, 16.1)),), "paper"),

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.parts.block import Block, row, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
 from kitbuilder.layout.parts.contents import Arrow, Outline, Rule
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
@@ -37,8 +37,11 @@ def beside_arrows(room: Rect, area: SheetArea, style: Style) -> tuple[Item, ...]
         lines(words("small_cards.none"), sets.text, room.width),
         _arrow(("3", "0", "5")),
     ]
-    found = stack(blocks, 4.0)
-    return found.at(room.x, room.y) if room.y + found.height <= area.body(0).bottom else ()
+    cut = lines(words("small_cards.cut_first"), sets.text, room.width)
+    ways = (stack(some, 4.0) for some in ((cut, *blocks), blocks))
+    below = area.body(0).bottom
+    found = next((way for way in ways if room.y + way.height <= below), EMPTY)
+    return found.at(room.x, room.y)
 
 
 def below_arrows(room: Rect, style: Style) -> tuple[Item, ...]:
@@ -48,7 +51,12 @@ def below_arrows(room: Rect, style: Style) -> tuple[Item, ...]:
     middle = Block(laid.at(0, (high - laid.height) / 2), laid.width, high)
     picture = row((cards, _across(high), middle), 3.0)
     keys = ("small_cards.lay", "small_cards.asks", "small_cards.none")
-    return _beside(picture, keys, room, style)
+    found = _beside(picture, keys, room, style)
+    cut = lines(style.words("small_cards.cut_first"), settings(style.look).text, room.width)
+    y = max((item.rect.bottom for item in found), default=room.y) + 2.0
+    if y + cut.height <= room.bottom:
+        found = (*found, *cut.at(room.x, y))
+    return found
 
 
 def below_digits(room: Rect, style: Style) -> tuple[Item, ...]:
@@ -128,9 +136,9 @@ def _sum(
             items.append(placed_line(digit, setting, x + wide / 2, y + high / 2, "centre"))
             x += 0.7 * wide
 
-    for line, number in enumerate(numbers):
+    for down, number in enumerate(numbers):
         for column, digit in enumerate(number):
-            lay(over[column] if over and not line else digit, column, line * step)
+            lay(over[column] if over and not down else digit, column, down * step)
     lay("−", -1, step)
     right = (len(numbers[0]) + 1.4) * (wide + 1.2)
     items.append(Item("rule", Rect(0, 2 * step, right, 0.01), Rule("sum")))

@@ -43,7 +43,12 @@ def _cut(cover: Cover, number: int, width: float) -> Block:
     if any(item.what in FOLDED for sheet in pieces for item in sheet.items):
         said.append(words("cover.sturdy_fold"))
     own = {0: "cover.cut_marked", 1: ""}.get(shown, "cover.cut_pages")
-    return cover.below(cover.step(number, "cut", width, "scissors", own), said, width)
+    picture = "scissors"
+    if pieces and all(sheet.kerf for sheet in pieces):
+        own, picture = "cover.cut_machine", "cutter"
+        if any(sheet.cuts and not sheet.kerf for sheet in cover.sheets):
+            said.insert(0, words("cover.cut_by_hand"))
+    return cover.below(cover.step(number, "cut", width, picture, own), said, width)
 
 
 def _begin(cover: Cover, number: int, width: float) -> Block:

@@ -124,9 +124,11 @@ def _others(cut: CutMap, width: float, style: Style) -> list[Block]:
     kinds = (list(same) for _, same in groupby(by_hand, key=lambda s: (s.kind, s.later)))
     found = [(same, _thumb(same[0], 20.0, 15.0)) for same in kinds]
     room = (width - GUTTER) / 2 - 23.0 if width >= TWO else width - 23.0
+    keeping = {one.sheet.kind for one in cut.sheets if one.kept}
     cells = []
     for sheets, picture in found:
-        said = stack(_counted(sheets, cut.layers, room, style))
+        keep = sheets[0].kind in keeping
+        said = stack(_counted(sheets, cut.layers, room, style, keep=keep))
         cells.append(row((picture.as_wide(20.0), said), 3.0))
     if not cells:
         return [rule(width), *first] if first else []
@@ -143,16 +145,19 @@ def _others(cut: CutMap, width: float, style: Style) -> list[Block]:
 
 
 def _counted(
-    sheets: Sequence[Sheet], layers: int, room: float, style: Style
-) -> tuple[Block, Block, Block]:
-    """Return what ``sheets`` of one kind are, how many, and how many cuts they take."""
+    sheets: Sequence[Sheet], layers: int, room: float, style: Style, *, keep: bool = False
+) -> tuple[Block, ...]:
+    """Return what ``sheets`` of one kind are, how many, how many cuts they take.
+
+    Where what falls off has labels and cards to ``keep``, it is said.
+    """
     words, sets = style.words, settings(style.look)
     copies, cuts = sum(sheet.copies for sheet in sheets), strokes(sheets, layers)
-    return (
-        _short(_named(sheets[0], words), sets.text, room),
-        _short(words.count("count.sheet", copies), sets.least, room),
-        _short(words.count("count.cut", cuts), sets.least, room),
-    )
+    counts = [words.count("count.sheet", copies), words.count("count.cut", cuts)]
+    if keep:
+        counts.append(words("scissors.keep"))
+    named = _short(_named(sheets[0], words), sets.text, room)
+    return (named, *(_short(said, sets.least, room) for said in counts))
 
 
 def _thousands(sheets: Sequence[Sheet], layers: int, width: float, style: Style) -> Block:

@@ -1,6 +1,7 @@
 """What stands on card that falls off: what to cut, and labels for envelopes."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.layout.cutting.cut_map import counted
@@ -9,7 +10,7 @@ from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.block import Block, row, stack
-from kitbuilder.layout.parts.contents import Panel
+from kitbuilder.layout.parts.contents import Line, Panel
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import fitted, line, lines
 from kitbuilder.layout.pieces.cut_marks import around, line_signs
@@ -94,6 +95,24 @@ def _labels_alone(rest: Rect, bag: Sequence[Count], style: Style) -> tuple[Item,
         return ()
     labels = _labels(bag, rest.width, min(_HIGH, room), style)
     return stack((said, labels), _GAP).at(rest.x, rest.y + _GAP)
+
+
+def with_card_told(sheet: Sheet, style: Style) -> Sheet:
+    """Return ``sheet`` whose words on what falls off tell of a card beside the labels too.
+
+    Words that would take more lines are left as they are.
+    """
+    text, known = settings(style.look).text, style.words("scissors.rest_labels")
+    told = line(style.words("scissors.rest_card"), text)
+    room = max((item.rect.right for item in sheet.items if item.what == "label"), default=0.0)
+    items = []
+    for item in sheet.items:
+        said = isinstance(item.content, Line) and item.content.text == known
+        if said and item.rect.x + told.width <= max(room, sheet.width - item.rect.x):
+            items += told.at(item.rect.x, item.rect.y)
+        else:
+            items.append(item)
+    return replace(sheet, items=tuple(items))
 
 
 def _strip(sheet: Sheet, style: Style) -> Rect | None:

@@ -12,7 +12,7 @@ from kitbuilder.layout.model import Rect, Sheet
 from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.pieces.cut_marks import around
-from kitbuilder.layout.pieces.foot_strip import rests
+from kitbuilder.layout.pieces.foot_strip import rests, with_card_told
 
 PIECES = ("hundreds", "tens", "ones")
 """What stands in the columns."""
@@ -56,7 +56,11 @@ def with_card_below(
         (_large(rest, card, style) for rest in free if not labels),
         (little_card(card, room, style) for rest in free if (room := _little(rest, labels))),
     )
-    return (*sheets[:-1], sheets[-1].with_items(next((way for way in ways if way), ())))
+    found = next((way for way in ways if way), None)
+    if not found:
+        return tuple(sheets)
+    last = with_card_told(sheets[-1], style) if labels else sheets[-1]
+    return (*sheets[:-1], last.with_items(found))
 
 
 def _large(rest: Rect, card: BlankCard, style: Style) -> Face | None:

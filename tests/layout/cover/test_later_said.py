@@ -4,7 +4,7 @@ import pytest
 
 from kitbuilder.design import load as designs
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.parts.contents import Line
+from kitbuilder.layout.parts.contents import Line, Pictogram
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.request import Request, read_sum
@@ -36,3 +36,16 @@ def test_the_cutting_page_tells_sheets_that_are_printed_later() -> None:
     said = [i.content.text for i in page.items if isinstance(i.content, Line)]
     assert "Mat (later)" in said and "Task cards (later)" in said
     assert "Exchange cards" in said
+
+
+@pytest.mark.parametrize("parts", [("pieces",), ("pieces", "mats")])
+def test_where_a_machine_cuts_the_cover_shows_one_and_says_what_is_cut_by_hand(
+    parts: tuple[str, ...],
+) -> None:
+    sums, press = (read_sum("305-148"),), Press(kerf_mm=0.2)
+    request = Request(sums, fitted_paper("a4"), parts=parts, press=press)
+    page = next(s for s in laid_out(held(request), request).sheets if s.kind == SheetKind.COVER)
+    said = [i.content.text for i in page.items if isinstance(i.content, Line)]
+    shown = [i.content.name for i in page.items if isinstance(i.content, Pictogram)]
+    assert any(text.startswith("A machine cuts") for text in said) and "cutter" in shown
+    assert any(text.startswith("The other sheets") for text in said) is ("mats" in parts)

@@ -8,13 +8,14 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.records import CutWish
-from kitbuilder.layout.model import Item, Rect, Sheet
+from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.layout.pieces.heaps import LEAST, heaps
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import Request
 
 
@@ -115,3 +116,14 @@ def test_full_sheets_of_pieces_leave_the_labels_to_the_exchange_cards() -> None:
 
 def test_a_class_set_has_labels_for_its_bags_alone() -> None:
     assert exchange("a4", kits=5) == []
+
+
+@pytest.mark.parametrize("words", designs.names("words"))
+def test_a_card_beside_labels_is_told_of_there_and_where_cutting_is_shown(words: str) -> None:
+    style = Style(fitted_paper("a4"), designs.words(words))
+    request = Request(first_wishes().sums, style.paper, press=Press(words=style.words))
+    made = laid_out(held(request), request).sheets
+    by_kind = {sheet.kind: [i.content.text for i in sheet.items if isinstance(i.content, Line)]
+               for sheet in made if sheet.kind in ("exchange_cards", "cutting")}  # fmt: skip
+    assert style.words("scissors.rest_card") in by_kind[SheetKind.EXCHANGE_CARDS]
+    assert style.words("scissors.keep") in by_kind[SheetKind.CUTTING]
