@@ -548,3 +548,15 @@ def test_digits_are_laid_with_their_points() -> None:
         said = [getattr(item.content, "text", "") for item in below_digits(room, style)]
         assert said.count(".") == points
         assert {"3", "2"} <= {*said}
+
+
+@pytest.mark.parametrize(
+    ("words", "heads"),
+    [("en-GB", "O ones, t tenths, h hundredths."), ("es", "U unidades, d décimas, c centésimas.")],
+)
+def test_letters_over_columns_of_decimals_are_explained_where_writing_begins(
+    words: str, heads: str
+) -> None:
+    scaled = designs.words(words).decimal
+    assert heads in writing((read_sum("3.2-1.47"),), scaled).told
+    assert heads not in writing((read_sum("305-148"),), designs.words(words)).told

@@ -204,8 +204,9 @@ def test_a_large_number_between_numbered_lines_stays_inside_the_margin() -> None
 
 
 def test_a_card_that_is_folded_back_on_itself_is_not_for_the_child_alone() -> None:
-    for backs, whose in (("fold", False), ("long-edge", True)):
-        request = kit(cards=CardWishes(kinds=("tasks",), backs=backs), parts=("cards",))
+    folded, turned = (CardWishes(kinds=("tasks",), backs=b) for b in (BACKS[-1], BACKS[1]))
+    for wishes, whose in ((folded, False), (turned, True)):
+        request = kit(cards=wishes, parts=("cards",))
         sheets = laid_out(held(request), request).sheets
         page = next(s for s in sheets if s.kind is SheetKind.TASK_CARDS and not s.flip)
         said = " ".join(i.content.text for i in page.items if isinstance(i.content, Line))

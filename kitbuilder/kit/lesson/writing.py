@@ -66,12 +66,17 @@ def writing(
     if most > 3 and not words.scale.decimals:
         told.insert(0, words("write.draw_thousand"))
     asked = "now_sheet" if week else "now_card"
+    holds = words("write.told")
+    if words.scale.decimals:  # nobody has met these letters before
+        of = [(words(f"column.{place}"), words(f"place.{place}")) for place in PLACES[:most]]
+        heads = ", ".join(f"{letter} {name}" for letter, name in reversed(of))
+        holds = f"{holds} {words('write.heads', heads=heads)}"
     return Writing(
         title=words("write.title"),
         lead=words("write.lead"),
         ticks=words.lines("write.ticks"),
         rule=words("write.rule"),
-        told=words("write.told"),
+        told=holds,
         moves=tuple(_moves(sums[0], words, arrangement)),
         now=words("write.now"),
         now_told=words("write.now_told", write=words(f"write.{asked}")),

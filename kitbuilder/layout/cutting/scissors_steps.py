@@ -63,7 +63,7 @@ def piece_steps(plan: CutPlan, bag: Bag, room: Rect, style: Style, size: float) 
     trees = [one.root for one in plan.cut_sheets]
     steps: list[Callable[[int, float, Style], Block]] = []
     if any(node.number == Step.SNIP for tree in trees for node in tree.divided()):
-        steps.append(_snip)
+        steps.append(partial(_snip, plan))
     doubled = [
         what for what in FOLDED if any(leaf.what == what for t in trees for leaf in t.ends())
     ]
@@ -238,16 +238,36 @@ def _step(number: int, said: tuple[str, str], width: float, picture: Block, styl
     return stack((heading, note, picture.moved(shift, 0)), 1.5).as_wide(width)
 
 
-def _snip(number: int, width: float, style: Style) -> Block:
-    """Return the step of snipping strips into ones."""
+def lengths_of_strips(plan: CutPlan) -> list[int]:
+    """Return how many ones the strips of ``plan`` have, each length once, the longest first."""
+    found: set[int] = set()
+    for one in plan.cut_sheets:
+        ones = sorted(
+            (round(item.rect.y, 2), round(item.rect.x, 2), item.rect.right)
+            for item in one.sheet.items
+            if item.what == "ones"
+        )
+        count, last = 0, (0.0, 0.0)
+        for y, x, right in ones:
+            if count and (count == MOST_SNIPPED or y != last[0] or x > last[1] + 0.1):
+                found.add(count)
+                count = 0
+            count, last = count + 1, (y, right)
+        found.add(count)
+    return sorted(found - {0}, reverse=True)
+
+
+def _snip(plan: CutPlan, number: int, width: float, style: Style) -> Block:
+    """Return the step of snipping strips of ``plan``, two lengths of them at most, into ones."""
     unit = min(4.4, (width - 20) / 17)
     items: list[Item] = []
     strip = tuple(Rect(k * unit, 0, unit, unit) for k in range(10))
-    for top, count in ((3.0, 10), (3.0 + 2.4 * unit, 5)):
+    shown = lengths_of_strips(plan)[:2] or [MOST_SNIPPED]
+    for top, count in zip((3.0, 3.0 + 2.4 * unit), shown, strict=False):
         items += [
             Item("pieces", r.moved(0, top), Panel("paper", "bubble", 0.0)) for r in strip[:count]
         ]
-    middle = 9 * unit
+    middle = max(1, shown[0] - 1) * unit
     items.append(Item("blade", Rect(middle, 1.0, 0.01, unit + 4), Rule("cut")))
     items += pictogram("scissors", 5.4, 3).at(middle - 2.7, unit + 4.6)
     loose = ((12, 0.0), (13.4, 1.5), (14.6, 0.1), (13.0, 3.1))
@@ -277,6 +297,9 @@ def _fold(doubled: Sequence[str], number: int, width: float, style: Style) -> Bl
     said = style.words("scissors.fold"), style.words("scissors.fold_note")
     return _step(number, said, width, picture, style)
 
+
+MOST_SNIPPED = 10
+"""Ones of a strip at most: as many as a column is wide."""
 
 _FOLDING = 70.0
 # The least width in mm of half a page on which two small steps stand side by side.

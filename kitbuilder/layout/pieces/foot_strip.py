@@ -105,7 +105,7 @@ def with_card_told(sheet: Sheet, style: Style) -> Sheet:
     text, known = settings(style.look).text, style.words("scissors.rest_labels")
     told = line(style.words("scissors.rest_card"), text)
     room = max((item.rect.right for item in sheet.items if item.what == "label"), default=0.0)
-    items = []
+    items: list[Item] = []
     for item in sheet.items:
         said = isinstance(item.content, Line) and item.content.text == known
         if said and item.rect.x + told.width <= max(room, sheet.width - item.rect.x):

@@ -19,6 +19,7 @@ from kitbuilder.layout.cutting.cut_map import cut_map
 from kitbuilder.layout.cutting.cut_tree import CutNode
 from kitbuilder.layout.cutting.exploded import Run, runs
 from kitbuilder.layout.cutting.scissors_page import scissors_pages
+from kitbuilder.layout.cutting.scissors_steps import lengths_of_strips
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.parts.contents import Disc, Line, NumberSquare
@@ -240,3 +241,14 @@ def test_a_doubled_piece_is_drawn_as_one_and_folding_is_a_step() -> None:
     assert len(doubled) == len(folds) > 2
     said = [item.content.text for item in items if isinstance(item.content, Line)]
     assert request.press.words("scissors.fold") in said
+
+
+@pytest.mark.parametrize(
+    ("pieces", "lengths"), [(Pieces(15, 13, 4), [10, 5]), (Pieces(14, 9, 0), [10, 4])]
+)
+def test_the_picture_of_snipping_has_strips_as_long_as_those_that_are_cut(
+    pieces: Pieces, lengths: list[int]
+) -> None:
+    plan = Making().plan(pieces, fitted_paper("a4"), CutWish())
+    assert plan is not None
+    assert lengths_of_strips(plan) == lengths
