@@ -576,3 +576,11 @@ def test_a_bag_label_names_what_goes_home(language: str, tmp_path: Path) -> None
         text = " ".join(reader.pages[label - 1].extract_text().split())
         for kind in ("lesson", "guide", "worksheet_key", "slip", "differently"):
             assert (words(f"title.{kind}") in text) is there, kind
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_a_week_of_several_kinds_says_each_count_on_a_line_of_its_own(language: str) -> None:
+    words = designs.words(language)
+    (told,) = [said for stage, said in week_pages(TASKS, words)[1].on if stage == "pieces"]
+    _, *counts = told.split("\n")
+    assert len(counts) > 1 and all(count.count("·") == 1 for count in counts)

@@ -62,7 +62,7 @@ def test_the_week_opens_with_all_of_the_family_s_sums(typed: tuple[str, ...]) ->
     wholes = [sum_.whole for sum_ in week[len(given) :]]
     assert len({*wholes}) >= len(wholes) - 1  # not one whole again and again
     (page,) = found.course.weeks
-    assert [said.count("(") for _, said in page.on] == [0, 0, 0]  # one count, not one a kind
+    assert [said.count("·") for _, said in page.on] == [0, 0, 0]  # one count, not one a kind
     facts = [day.facts.count("−") for day in page.days]
     assert max(facts) <= 15
 

@@ -57,7 +57,7 @@ def _on(
 ) -> Iterator[tuple[Stage, str]]:
     """Yield when each stage of the kinds taught in ``tasks`` is done, but for the last stage.
 
-    Where several kinds are taught, each has its own count, and its name beside it.
+    Where several kinds are taught, each has its own count, its name beside it, and a line.
     """
     if opening is None:
         return
@@ -73,7 +73,8 @@ def _on(
                 of = {"sums": said, "kind": _kind(rung, taught, words)}
                 counts.append(words("week.of_kind", **of) if len(taught) > 1 else said)
         if counts:
-            yield stage, words(f"week.on_{stage}", sums=", ".join(counts))
+            listed = counts[0] if len(taught) == 1 else "\n" + "\n".join(counts)
+            yield stage, words(f"week.on_{stage}", sums=listed)
 
 
 def _kind(rung: Rung, taught: Iterable[Rung], words: Words) -> str:

@@ -224,7 +224,8 @@ class _Week:
         left = heading.width + 4.0
         rows = []
         for stage, told in self.week.on:
-            said = lines(told, sets.text, width - left - side - 1.6)
+            one = told.replace(" \n", " ").replace("\n", ", ")
+            said = lines(one, sets.text, width - left - side - 1.6)
             items = (*pictogram(f"stage-{stage}", side).items, *said.at(side + 1.6, 0))
             rows.append(Block(items, width - left, said.height))
         listed = stack(rows, 0.4)
@@ -238,7 +239,8 @@ class _Week:
         each = (width - GUTTER * (across - 1)) / across
         cells = []
         for stage, told in self.week.on:
-            said = lines(told, sets.text, each - STAGE_SIDE - 2.4)
+            beside_it = each - STAGE_SIDE - 2.4
+            said = stack(lines(part.strip(), sets.text, beside_it) for part in told.split("\n"))
             high = max(said.height, STAGE_SIDE)
             items = (
                 *pictogram(f"stage-{stage}", STAGE_SIDE).at(0, 0),
