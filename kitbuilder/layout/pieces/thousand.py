@@ -6,6 +6,7 @@ then with the two stacks back to back, ten layers lie on each other, printed squ
 what joins the stacks lies within: it bends round nothing.
 """
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import Literal
 
@@ -18,7 +19,8 @@ from kitbuilder.layout.packing.folds import Placed, thousands_held, thousands_on
 from kitbuilder.layout.packing.grid import Grid, hundredths
 from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.contents import Panel
-from kitbuilder.layout.pieces.thousand_letters import with_letters
+from kitbuilder.layout.pieces.cut_marks import CUT_MARK, GAP, LETTER
+from kitbuilder.layout.pieces.thousand_letters import strip, with_letters
 from kitbuilder.layout.pieces.thousand_margin import (
     FOOT_ROOM,
     below,
@@ -105,7 +107,7 @@ def thousand_sheets(count: int, style: Style, kerf: float = 0.0) -> tuple[Sheet,
         return ()
     check_thousand(style.paper, kerf)
     grid = Grid.of(Page.upright(style.paper), style.unit)
-    held = 1 if kerf else thousands_held(grid.across, grid.down)
+    held = 1 if kerf else _held(grid, style)
     full, left = divmod(count, held)
     pairs = [(full, held)] if full else []
     pairs += [(1, left)] if left else []
@@ -115,14 +117,29 @@ def thousand_sheets(count: int, style: Style, kerf: float = 0.0) -> tuple[Sheet,
     )
 
 
+def _held(grid: Grid, style: Style) -> int:
+    """Return how many thousands a sheet holds with a band for each and a letter at each cut."""
+    most = thousands_held(grid.across, grid.down)
+    for count in range(most, 1, -1):
+        sheet = _sheet(1, 1, thousands_on(grid.across, grid.down, count), style, 0.0)
+        each = Counter(item.what for item in sheet.items)
+        if each["band"] == count and each[CUT_MARK] == len(sheet.cuts):
+            return count
+    return 1
+
+
 def _sheet(number: int, copies: int, blocks: Sequence[Placed], style: Style, kerf: float) -> Sheet:
     page, unit = Page.upright(style.paper), style.unit
     inside = page.inside
     high = unit * max(block.y + block.height for block in blocks)
     wide = unit * max(block.x + block.width for block in blocks)
     spare = inside.height - high - kerf
-    top = inside.y + kerf / 2 + head(spare - below(len(blocks)))
+    least = style.look.type_mm.least
+    above = head(spare - below(len(blocks)), least / LETTER + GAP)
     left = inside.x + max(0.0, kerf / 2)
+    if not kerf and above < least / LETTER + GAP and inside.width - wide >= 2 * strip(least):
+        above, left = 0.0, left + strip(least)  # the letters stand beside, bands are the higher
+    top = inside.y + kerf / 2 + above
     rects = [
         Rect(left + b.x * unit, top + b.y * unit, b.width * unit, b.height * unit) for b in blocks
     ]
@@ -148,7 +165,7 @@ def _sheet(number: int, copies: int, blocks: Sequence[Placed], style: Style, ker
         snips=0 if kerf else snips,
     )
     above_foot = inside.as_high(inside.height - FOOT_ROOM)
-    return with_letters(sheet, above_foot, style.look.type_mm.least)
+    return with_letters(sheet, above_foot, least, unit)
 
 
 def flat(rects: Sequence[Rect], unit: float, kerf: float = 0.0) -> Thousands:

@@ -14,6 +14,8 @@ from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import pictogram, wrapped
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import lines, placed_line, wide
+from kitbuilder.layout.pieces.cut_marks import GAP
+from kitbuilder.layout.pieces.thousand_letters import strip
 
 HEAD = 7.0
 """Height above the thousands for scissors at the slit, where there is room, in mm."""
@@ -40,9 +42,12 @@ def band_length(unit: float) -> float:
     return 2 * (10 * unit + THICK) + GLUE
 
 
-def head(spare: float) -> float:
-    """Return the height above the thousands for scissors, of ``spare`` mm; 0 where too little."""
-    found = min(HEAD, spare)
+def head(spare: float, letter: float) -> float:
+    """Return the height above the thousands, of ``spare`` mm; 0 where that is too little.
+
+    Scissors stand there, and letters that need so many mm.
+    """
+    found = min(max(HEAD, letter), spare)
     return found if found >= _LEAST_SCISSORS + _APART else 0.0
 
 
@@ -85,7 +90,8 @@ def beside(
     for number in range(bands):
         yield from _band(Rect(core.x, top + number * high, long, high), style)
     left = core.x + (long + _CLEAR if bands else 0.0)
-    right = core.right + _CLEAR
+    letter = strip(style.look.type_mm.least)
+    right = core.right + _CLEAR + (letter if core.y - inside.y < letter - GAP else 0.0)
     rooms = [
         Rect(x, y, max(0.1, inside.right - x), max(0.1, high))
         for x, y, high in ((left, top, room), (right, core.y, core.height))

@@ -1,6 +1,7 @@
 """A thousand folded on paper, by its printed lines alone: ten layers, printed squares outside."""
 
 from collections.abc import Sequence
+from itertools import combinations
 
 import pytest
 
@@ -109,7 +110,7 @@ def test_all_layers_lie_on_one_hundred() -> None:
 
 
 @pytest.mark.parametrize(
-    ("paper", "unit", "held"), [("a4", 5.0, 2), ("letter", 5.0, 2), ("a3", 7.0, 2), ("a3", 5.0, 4)]
+    ("paper", "unit", "held"), [("a4", 5.0, 2), ("letter", 5.0, 2), ("a3", 7.0, 2), ("a3", 5.0, 3)]
 )
 def test_sheets_hold_true_thousands_inside_the_margins(paper: str, unit: float, held: int) -> None:
     sheets = made(9, paper, unit)
@@ -152,6 +153,30 @@ def test_a_machine_cuts_half_a_kerf_outside_the_outline() -> None:
 def test_a_unit_that_is_too_large_is_refused_with_the_largest() -> None:
     with pytest.raises(RefusedError, match=r"5\.52"):
         made(1, "a4", 6.0)
+
+
+@pytest.mark.parametrize("look", ["plain", "bold"])
+@pytest.mark.parametrize(("paper", "unit"), [("letter", 5), ("letter", 5.11), ("a4", 5), ("a3", 5)])
+def test_each_sheet_has_its_letters_and_bands(paper: str, unit: float, look: str) -> None:
+    """Letters too high for a square take more sheets, and stand beside the thousands."""
+    style = Press(look=designs.look(look)).style(fitted_paper(paper, unit=unit))
+    for sheet in thousand_sheets(5, style):
+        whats = [item.what for item in sheet.items]
+        assert whats.count("cut_mark") == len(sheet.cuts)
+        assert whats.count("band") == whats.count("thousand")
+        marks = [item.rect for item in sheet.items if item.what == "cut_mark"]
+        assert not any(a.overlaps(b) for a, b in combinations(marks, 2))
+        inside = Page.upright(style.paper).inside
+        assert all(inside.holds(mark, 0.01) for mark in marks)
+
+
+@pytest.mark.parametrize(
+    ("paper", "look", "held"), [("letter", "plain", 2), ("letter", "bold", 1), ("a4", "bold", 2)]
+)
+def test_only_letters_that_fit_nowhere_take_more_sheets(paper: str, look: str, held: int) -> None:
+    style = Press(look=designs.look(look)).style(fitted_paper(paper, unit=5))
+    items = thousand_sheets(2, style)[0].items
+    assert sum(item.what == "thousand" for item in items) == held
 
 
 @pytest.mark.parametrize("paper", ["a4", "legal", "a3"])
