@@ -90,8 +90,10 @@ def beside(
     for number in range(bands):
         yield from _band(Rect(core.x, top + number * high, long, high), style)
     left = core.x + (long + _CLEAR if bands else 0.0)
+    right = core.right + _CLEAR
     letter = strip(style.look.type_mm.least)
-    right = core.right + _CLEAR + (letter if core.y - inside.y < letter - GAP else 0.0)
+    if core.y - inside.y < letter - GAP and inside.right - right - letter >= _unbroken(style):
+        right += letter  # which stands at the upper end of the cut
     rooms = [
         Rect(x, y, max(0.1, inside.right - x), max(0.1, high))
         for x, y, high in ((left, top, room), (right, core.y, core.height))
@@ -134,6 +136,14 @@ def _legend(rooms: Sequence[Rect], style: Style) -> tuple[Item, ...]:
                 if block.height <= room.height and block.width <= room.width:
                     return block.at(room.x, room.y)
     return ()
+
+
+def _unbroken(style: Style) -> float:
+    """Return how wide a legend is in which both folds are said in one line, in mm."""
+    least = settings(style.look).least
+    return (
+        _SAMPLE + 2.0 + max(wide(style.words(f"thousand.{way}"), least) for way in ("to", "away"))
+    )
 
 
 def _signs(text: Setting, width: float, style: Style) -> Iterator[Block]:
