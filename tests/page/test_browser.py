@@ -297,7 +297,7 @@ def test_half_a_sum_is_refused_only_when_it_is_left(browser: Browser, native: st
         last = page.locator(".sum").last.locator(".box").first
         last.click()
         page.keyboard.type("64")
-        settled(page)
+        expect(page.locator(".desk .bubble")).to_contain_text("No sum yet")
         expect(page.locator(".wishes .bubble.wrong:visible")).to_have_count(0)
         page.get_by_label("Letter").check()
         expect(page.locator(".wishes .bubble.wrong:visible")).to_contain_text("still missing")
@@ -362,15 +362,60 @@ def test_the_first_sum_of_ones_own_takes_the_place_of_the_examples(
         before = rows.count()
         expect(examples).to_be_visible()
         rows.nth(1).locator(".box").first.select_text()
-        page.keyboard.type("62-38")
+        page.keyboard.type("64-28")
         assert focused(page).startswith("Sum 1")
         expect(rows).to_have_count(2)
-        expect(rows.first.locator(".box").first).to_have_value("62")
+        expect(rows.first.locator(".box").first).to_have_value("64")
         expect(examples).to_be_hidden()
         for _ in range(3):
             page.get_by_role("button", name="Undo").click()
         expect(rows).to_have_count(before)
         expect(examples).to_be_visible()
+
+
+def test_an_example_keeps_the_number_that_is_not_typed_over(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        settled(page)
+        boxes = page.locator(".sum .box")
+        whole = boxes.nth(2).input_value()
+        boxes.nth(3).fill("11")
+        expect(page.locator(".sum")).to_have_count(2)
+        expect(boxes.nth(0)).to_have_value(whole)
+        expect(boxes.nth(1)).to_have_value("11")
+        settled(page)
+
+
+def test_a_first_number_may_grow_past_what_is_taken_out(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        settled(page)
+        box = page.locator(".sum .box").first
+        box.select_text()
+        page.keyboard.type("6")
+        expect(page.locator(".desk .bubble")).to_contain_text("No sum yet")
+        expect(page.locator(".bubble.wrong:visible")).to_have_count(0)
+        page.keyboard.type("2")
+        settled(page)
+        expect(page.locator(".desk .bubble")).to_be_hidden()
+        box.fill("6")
+        page.keyboard.press("Tab")
+        page.get_by_label("Letter").check()
+        expect(page.locator(".wishes .bubble.wrong:visible")).to_contain_text("more than there is")
+
+
+def test_save_pressed_beside_half_a_sum_leads_to_what_is_missing(
+    browser: Browser, native: str
+) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        settled(page)
+        last = page.locator(".sum").last.locator(".box")
+        last.nth(1).fill("99")
+        expect(page.locator(".sum")).to_have_count(2)
+        expect(page.locator(".desk .bubble")).to_contain_text("No sum yet")
+        expect(save_button(page)).to_have_attribute("aria-disabled", "true")
+        save_button(page).click(force=True)
+        expect(page.locator(".sum .box").first).to_be_focused()
+        expect(page.locator(".wishes .bubble.wrong:visible")).to_contain_text("still missing")
+        expect(page.locator(".desk .bubble")).to_contain_text("from before")
 
 
 def test_what_is_no_number_is_not_called_missing(browser: Browser, native: str) -> None:

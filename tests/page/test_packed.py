@@ -131,6 +131,17 @@ def inside(pdf: bytes) -> list[tuple[str, bytes]]:
         return found
 
 
+def test_half_a_sum_is_not_told_the_exchange_of_an_example(
+    browser: Browser, packed_file: Path
+) -> None:
+    with opened(browser, f"{packed_file.as_uri()}#kit") as page:
+        kinds = page.locator(".sum .kind")
+        expect(kinds.first).to_have_text("exchange 1 ten")
+        page.locator(".sum").last.locator(".box").nth(1).fill("99")
+        expect(page.locator(".desk .bubble")).to_contain_text("No sum yet")
+        assert kinds.all_text_contents() == ["", ""]
+
+
 def test_own_sums_make_the_same_bytes_and_nothing_leaves(
     browser: Browser, visited: tuple[str, list[str]], packed_file: Path, tmp_path: Path
 ) -> None:

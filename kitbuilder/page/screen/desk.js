@@ -168,7 +168,8 @@ class Desk {
     const drawn = own && Boolean(result?.id) && ["done", "working"].includes(state); // only its file may lack
     this.body.classList.toggle("pale", Boolean(working) && !drawn);
     setText(this.save.lastChild, say(this.named()));
-    const can = (drawn && !working) || (own && Boolean(result?.bytes) && ["done", "waiting", "broken"].includes(state));
+    const begun = this.view.hasNoSum() && this.view.unfinished() >= 0; // its pages are not these
+    const can = !begun && ((drawn && !working) || (own && Boolean(result?.bytes) && ["done", "waiting", "broken"].includes(state)));
     for (const button of [this.save, this.barSave]) {
       setAttribute(button, "aria-disabled", can ? null : "true");
       setAttribute(button, "aria-describedby", null);
@@ -189,7 +190,7 @@ class Desk {
       waiting: own ? "desk.waiting" : result ? "desk.waiting_own" : "desk.waiting",
       refused: result ? "desk.refused" : "desk.refused_first", stopped: !result ? "desk.stopped_first" : own ? "desk.stopped_file" : "desk.stopped", broken: "desk.broken", failed: "desk.failed",
       empty: emptyKey(this.view),
-      done: hasNoSum(this.view.job) ? "desk.no_sum" : "",
+      done: this.view.hasNoSum() ? "desk.no_sum" : "",
     }[state];
     const text = key ? say(key) : "";
     setText(this.words, text);

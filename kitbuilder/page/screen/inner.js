@@ -108,7 +108,8 @@ async function shelfEntry(wishes) {
   const name = `shelf-${wishes.page_words || wishes.lang}-${wishes.paper}`;
   if (!document.getElementById(`part-${name}`) || wishes.job !== "kit" || !isShelved(wishes)) return null;
   const held = JSON.parse(new TextDecoder().decode(await unpacked(name)));
-  return { ...held, bytes: bytesOf(held.bytes) };
+  const answer = { ...held.answer, sums: isReadyMade(wishes.sums) ? held.answer.sums : [] };
+  return { ...held, answer, bytes: bytesOf(held.bytes) };
 }
 
 function isShelved({ sums, choose, printer, more }) {

@@ -21,7 +21,7 @@ function makeEngine() {
 
 class View {
   constructor(job) {
-    Object.assign(this, { job, fields: [], bubbles: [], steps: 0, refusals: [], state: "waiting", far: null, openRow: () => -1 });
+    Object.assign(this, { job, fields: [], bubbles: [], steps: 0, refusals: [], state: "waiting", far: null, pressed: "", unfinished: () => -1 });
   }
 
   change(key, edit, typing = false) {
@@ -62,12 +62,17 @@ class View {
 
   // The wishes as they are now; the ready-made kit has none but paper and language
   wishes() {
-    if (this.job !== "ready") return wishesFor(this.job, this.openRow());
+    if (this.job !== "ready") return wishesFor(this.job, this.unfinished());
     return { ...wishesFor("kit"), sums: [], choose: null, paper: shared.paper, page_words: "", printer: "", more: {} };
   }
 
   key() {
     return JSON.stringify(this.wishes());
+  }
+
+  hasNoSum() {
+    const { sums } = this.wishes();
+    return this.job !== "ready" && Boolean(sums) && !filledOf(sums).length;
   }
 
   stop() {
@@ -97,7 +102,7 @@ class View {
 
   toField(name, row) {
     const bubble = this.bubbles.find((one) => one.key === name && (!row || one.row?.() === row)) ?? this.bubbles.find((one) => one.key === name);
-    const node = bubble?.inputs[0] ?? document.querySelector(`[data-field="${name}"] input`);
+    const node = bubble?.inputs.find((input) => !input.value) ?? bubble?.inputs[0] ?? document.querySelector(`[data-field="${name}"] input`);
     const more = node?.closest("details");
     if (more) more.open = true;
     node?.focus();
@@ -119,13 +124,14 @@ class View {
   // Saves what was asked for, and nothing else; where its file is not made yet, makes it first
   async save() {
     const button = document.activeElement;
-    if (button?.getAttribute("aria-disabled") === "true") {
+    const result = this.result();
+    if (button?.getAttribute("aria-disabled") === "true" || result?.key !== this.key()) {
       const [first] = this.refusals;
       if (first) this.toField(first.field, first.row);
+      else if (awake) this.pressed = this.key(); // what is wrong may be about to be told
       return;
     }
-    const result = this.result();
-    if (!result || result.key !== this.key() || !(await finished(this, result))) return;
+    if (!(await finished(this, result))) return;
     if (view !== this || result.key !== this.key()) return;
     saveFile(result);
     result.saved = true;
@@ -311,7 +317,11 @@ function shown(now, answer) {
   tell(now, answer);
   const own = refusedOf(now, answer);
   show(now, own.length ? "refused" : "done");
-  if (own.length) sayWrong(now, refusalSaid(own[0]));
+  if (own.length) {
+    sayWrong(now, refusalSaid(own[0]));
+    if (now === view && now.pressed === now.key()) now.toField(own[0].field, own[0].row);
+  }
+  now.pressed = "";
   if (now !== view || own.length) return;
   whenNew(now);
   const result = results[now.job];

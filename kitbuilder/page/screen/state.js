@@ -32,14 +32,14 @@ function wishOf(job) {
 }
 
 // The wishes of a job as the engine reads them; a sum that is half typed is left out
-function wishesFor(job, openRow = -1) {
+function wishesFor(job, unfinished = -1) {
   const wish = wishOf(job);
   const wishes = {
     job, lang: language, page_words: shared.pageWords, paper: shared.otherPaper.trim() || shared.paper,
     printer: job === "measure" ? "" : shared.printer, more: { ...wish.more },
   };
   if (wish.mode === "choose") wishes.choose = { ...wish.choose };
-  else if (wish.sums) wishes.sums = wish.sums.map((sum, row) => (row === openRow && isHalf(sum) ? ["", ""] : [...sum]));
+  else if (wish.sums) wishes.sums = wish.sums.map((sum, row) => (row === unfinished ? ["", ""] : [...sum]));
   if (job === "class") {
     wishes.class = { children: wish.children, share: wish.share, home: wish.home, layers: wish.cut === "scissors" ? "1" : wish.layers };
   }
@@ -65,11 +65,6 @@ function isReadyMade(sums) {
 
 function isHalf([whole, part]) {
   return !whole.trim() !== !part.trim();
-}
-
-function hasNoSum(job) {
-  const { mode, sums } = jobs[job] ?? {};
-  return Boolean(sums) && mode !== "choose" && !filledOf(sums).length;
 }
 
 function snapshot(job) {

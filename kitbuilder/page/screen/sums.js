@@ -16,11 +16,12 @@ function sumRows(view, wish, { single = false } = {}) {
     sync();
   }
 
-  // The first sum of one's own takes the place of the examples, in the row where it is typed
+  // The first sum of one's own takes the place of the examples, in the row where it is typed;
+  // what is not typed over in that row stays
   function alone(index) {
     const [row] = rows.splice(index, 1);
     for (const other of rows.splice(0, rows.length, row)) drop(other);
-    wish().sums = [["", ""]];
+    wish().sums = [wish().sums[index]];
     return 0;
   }
 
@@ -78,6 +79,7 @@ function sumRows(view, wish, { single = false } = {}) {
   // A keyboard on glass may give no key: then the sign itself leads to the second box
   function typed(row, side, value) {
     const [, whole, part] = (!side && /^\s*([\d.,]+)\s*[-−–\s]\s*([\d.,]*)\s*$/.exec(value)) || [];
+    row.side = part ? 1 : side;
     if (!whole) { set(rows.indexOf(row), side, value); return; }
     row.boxes[0].value = whole;
     set(rows.indexOf(row), 0, whole);
@@ -129,7 +131,13 @@ function sumRows(view, wish, { single = false } = {}) {
     });
   }
 
-  view.openRow = () => rows.findIndex((row) => row.node.contains(document.activeElement));
+  // While a row has the focus, half a sum is not all yet, nor a first number that may still grow
+  view.unfinished = () => {
+    const index = rows.findIndex((row) => row.node.contains(document.activeElement));
+    const sum = wish().sums[index];
+    const grows = sum && rows[index].side === 0 && Number(sum[0]) < Number(sum[1]);
+    return sum && (isHalf(sum) || grows) ? index : -1;
+  };
   view.showKinds = (kinds) => rows.forEach((row, index) => {
     const found = kinds.find((kind) => kind.row === index + 1);
     setText(row.kind, found ? say(`kind.${found.kind}`) : "");
