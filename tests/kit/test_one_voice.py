@@ -233,7 +233,7 @@ MOVES: dict[Cue, tuple[str, str]] = {
     "hand": (r"([Ee]xchange|[Rr]egroup|[Oo]pen)\b", r"([Cc]anjear|abrir)\b"),
     "fetch": (r"([Ff]etch|[Ff]ill|ten hundreds over|one is ten)",
               r"([Tt]raer|[Ll]lenar|diez centenas encima|una en diez)"),
-    "take": (r"\b[Tt]ake .*\bout\b|\bout\. Then\b", r"\b[Ss]acar\b"),
+    "take": (r"\b[Tt]ake .*\bout\b|\b\d \w+ out\. ", r"\b[Ss]acar\b"),
     "read": (r"\bWhat is left\? What came out\?|How much stays\?",
              r"¿Qué queda\? ¿Qué salió\?|¿Cuánto queda\?"),
     "push": (r"\b[Pp]ush\b.*\btogether\b", r"\b[Jj]untar"),
