@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from functools import cache
 from itertools import product
+from math import prod
 from random import Random
 
 from kitbuilder.number.choice.fives import short_by_five
@@ -16,8 +17,12 @@ from kitbuilder.number.sums import PLACES, Pieces, Sum
 LEAST_REST = 10
 """A rest that is a number of pieces to look at, not a small fact."""
 
-TRIES = 300
-"""Draws before every sum there is gets looked at."""
+TRIES, MOST_LOOKED_AT = 300, 100_000
+"""Draws before every sum there is gets looked at, and the most that are looked at so.
+
+Of four places there may be a million: one that twenty times as many draws do not meet is taken for
+none, so that another is wanted.
+"""
 
 Wanted = Callable[[Sum], bool]
 
@@ -59,11 +64,12 @@ def draw(rung: Rung, stage: Stage, pieces: Pieces, random: Random, wanted: Wante
     ways = _columns(rung, pieces)
     if not all(ways):
         raise NoSumError
-    for _ in range(TRIES):
+    many = prod(map(len, ways)) > MOST_LOOKED_AT
+    for _ in range(20 * TRIES if many else TRIES):
         found = _sum([random.choice(way) for way in ways])
         if found and suits(found, rung, stage, pieces) and wanted(found):
             return found
-    every = [found for found in suiting(rung, stage, pieces) if wanted(found)]
+    every = [] if many else [one for one in suiting(rung, stage, pieces) if wanted(one)]
     if not every:
         raise NoSumError
     return random.choice(every)

@@ -11,6 +11,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.course.road import road
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
+from kitbuilder.number.course import fitting
 from kitbuilder.number.course.fitting import covers
 from kitbuilder.number.course.rungs import LADDER, rung_of
 from kitbuilder.number.course.schedule import week
@@ -28,6 +29,15 @@ def test_a_week_of_thousands_is_of_the_sum_s_own_kind(opening: Sum) -> None:
     assert {(s.places, pattern(s).name) for s in sums if isinstance(s, Sum)} == {
         (4, pattern(opening).name)
     }
+
+
+def test_of_a_million_sums_none_is_listed(monkeypatch: pytest.MonkeyPatch) -> None:
+    def listed(*_: object) -> None:
+        pytest.fail("all sums of four places were looked at")
+
+    monkeypatch.setattr(fitting, "suiting", listed)
+    for sum_ in (Sum(7431, 5622), Sum(7775, 3906)):
+        assert week(sum_, stock([sum_])).tasks
 
 
 def test_a_week_begins_with_its_sum_and_needs_only_its_pieces() -> None:
