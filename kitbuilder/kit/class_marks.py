@@ -6,6 +6,7 @@ from zlib import crc32
 
 from kitbuilder.frozen import frozen
 from kitbuilder.number.choice.next_sums import NextSums, next_sums, with_unequal_decimals
+from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.mistakes.decimal import OF_DECIMALS
 from kitbuilder.number.mistakes.groups import Groups, groups
 from kitbuilder.number.mistakes.posterior import Answered
@@ -67,6 +68,27 @@ class ChildMarks:
         return self.given[min(wrong, key=worth).answered.row]
 
 
+def untried_kinds(cells: Sequence[Cell]) -> tuple[Sum, ...]:
+    """Return the blank sums of ``cells`` whose kind of exchange none of the answers shows."""
+
+    def kind(cell: Cell) -> tuple[int, str]:
+        counted = cell.sum.counted(WHOLE)
+        return counted.places, pattern(counted).name
+
+    tried = {kind(cell) for cell in cells if cell.answer is not None}
+    return tuple(cell.sum for cell in cells if cell.answer is None and kind(cell) not in tried)
+
+
+def needing(child: ChildMarks, coded: bool) -> str:
+    """Return the child as a group names it: with the sums of untried kinds where all is right."""
+    who = child.code if coded else child.name
+    waits = child.reading.verdict is Verdict.MORE and child.reading.right == len(
+        child.reading.reads
+    )
+    sums = untried_kinds(child.given) if waits else ()
+    return f"{who} ({'; '.join(str(one) for one in sums)})" if sums else who
+
+
 @frozen
 class ClassMarks:
     """A class read: children in the order of their table, the ``sums`` of its columns, groups.
@@ -98,6 +120,8 @@ def class_marks(
         ]
         reading = read(answered, len(cells) - len(answered))
         reading = with_decimals(reading, [cell.sum for cell in cells])
+        if reading.verdict is Verdict.RIGHT and untried_kinds(cells):
+            reading = replace(reading, verdict=Verdict.MORE)
         code = f"P{number:0{max(2, width)}d}"
         after = _next(reading, [cell.sum for cell in cells], seed + crc32(name.encode()))
         children.append(ChildMarks(name, code, tuple(cells), reading, after))

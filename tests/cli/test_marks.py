@@ -48,7 +48,7 @@ def test_a_class_is_read_and_told(tmp_path: Path) -> None:
         "Ben": "right",
         "Celia": "habit",
         "Davit": "slips",
-        "Eva": "right",
+        "Eva": "more",
     }
     celia = pupils["Celia"]
     assert isinstance(celia["habits"], list) and celia["habits"][0]["key"] == "turned"
@@ -131,7 +131,7 @@ def test_a_child_who_was_away_counts_as_not_tried(tmp_path: Path) -> None:
     assert pupils["Ada"]["verdict"] == "untried" and pupils["Ben"]["verdict"] == "more"
     assert pupils["Ada"]["untried"] == ["61 - 34", "80 - 36"] and pupils["Ada"]["practice"] == []
     assert pupils["Ada"]["right"] is None and pupils["Ben"]["right"] == 1
-    assert "Not tried yet, give these sums first: Ada." in result.output
+    assert "Not tried yet, give all sums of the table first: Ada." in result.output
     assert "Ada: " not in result.output.split("right is")[1]
 
 
@@ -340,7 +340,7 @@ def test_columns_of_decimals_stand_apart_and_whole_numbers_stay_whole(tmp_path: 
     assert ["−", "2.48", "−", "1.47", "−", "48"] in lines
     assert ["Alejandra", "K.", "355a", "37.3a", "."] in lines
     assert "Ready to go on: Ben K.\n" in result.stdout
-    assert "More sums first: One.\n" in result.stdout
+    assert "More sums first: One (6.03 − 2.48; 5.2 − 1.47).\n" in result.stdout
 
 
 def test_one_right_answer_alone_is_not_enough_to_say(tmp_path: Path) -> None:

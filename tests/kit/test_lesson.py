@@ -32,7 +32,11 @@ def test_the_first_lesson_says_where_the_exchange_card_lies() -> None:
 @pytest.mark.parametrize("language", designs.names("words"))
 def test_after_a_later_lesson_the_page_with_more_such_sums_is_named(language: str) -> None:
     words = designs.words(language)
-    assert words("road.title") in words("guide_pages.end_later")
+    said = words("guide_pages.end_later")
+    assert words("road.title") in said
+    assert not any(wrong in said for wrong in ("Tomorrow", "Mañana", "the plan", "del plan"))
+    begins = words("plan.before")
+    assert "has gone well" not in begins and "haya ido bien" not in begins
 
 
 def test_a_weeks_guide_names_what_lies_there() -> None:

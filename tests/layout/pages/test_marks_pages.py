@@ -10,13 +10,14 @@ from kitbuilder.design import load as designs
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.draw.parts import pictogram_shapes
 from kitbuilder.kit.child_words import child_words, happened_said
-from kitbuilder.kit.class_marks import Cell, ClassMarks, class_marks
+from kitbuilder.kit.class_marks import Cell, ClassMarks, class_marks, needing
 from kitbuilder.layout.lesson.mistake_pictograms import PICTOGRAMS, pictogram_of
 from kitbuilder.layout.pages.child_page import SMALLER_ONE, SMALLEST_ONE
 from kitbuilder.layout.pages.class_page import class_sheets
 from kitbuilder.layout.pages.marks_pages import marks_sheets
 from kitbuilder.layout.parts.contents import Line, Panel, SmallPieces
 from kitbuilder.number import Sum
+from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.mistakes.habits import ALL_HABITS
 from kitbuilder.number.steps import Act, steps
 from kitbuilder.press.printing import Press, fitted_paper
@@ -298,6 +299,22 @@ def test_a_child_who_tried_nothing_has_a_dash_and_no_count() -> None:
     assert page.count("–") == len(SUMS) + 2 and "0" not in page  # one more in the legend
 
 
+def test_who_left_a_kind_of_sum_untried_is_not_ready_and_the_sums_are_named() -> None:
+    sums = [Sum(*one) for one in SUMS]
+    right = [whole - part for whole, part in SUMS]
+    kinds = [(one.places, pattern(one).name) for one in sums]
+    some: list[int | None] = [
+        None if kind == kinds[-1] else answer for kind, answer in zip(kinds, right, strict=True)
+    ]
+    marks = class_marks(
+        [("Fay", list(map(Cell, sums, some))), ("Ben", list(map(Cell, sums, right)))]
+    )
+    assert marks.groups.more == (0,) and marks.groups.ready == (1,)
+    left = [str(one) for one, answer in zip(sums, some, strict=True) if answer is None]
+    assert needing(marks.children[0], False) == f"Fay ({'; '.join(left)})"
+    assert needing(marks.children[1], False) == "Ben"
+
+
 def test_a_long_name_is_whole_wherever_it_stands() -> None:
     name = "Zoë Ñandú-Łukasz Wiśniewska-Brzęczyszczykiewicz"
     wrong = [Cell(s, a) for s, a in zip(NINE, MIXED["turned"], strict=True)]
@@ -472,7 +489,7 @@ def test_right_answers_are_counted_of_those_given_where_some_were_left_out() -> 
     given["Ben"] += [157, 246, 257]
     (page,) = texts(class_(given))
     assert "4/4" in page and page.count("6") == 1  # of Ben, who left none out
-    assert "Ready to go on: Ada, Ben." in page
+    assert "More sums first: Ada (531 − 274)." in page and "Ready to go on: Ben." in page
 
 
 def test_all_rows_of_a_class_stand_on_one_page_in_large_type() -> None:
