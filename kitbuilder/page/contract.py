@@ -131,6 +131,7 @@ class Engine:
             answer |= {"id": self._count if job.plan else 0, "plan": job.plan or None}
         if wishes["job"] == "wrong":  # the answers may be read though their pack cannot be made
             with suppress(RefusedError, RefusedRowsError):
+                self._few_rows(wishes)
                 answer["marks"] = marks_told(wishes)
         if wishes["job"] == "measure":
             answer["printer"] = measured(wishes, answer["refusals"])
@@ -189,7 +190,18 @@ class Engine:
         except RefusedError as error:
             return {"wishes": None, "refusals": [told(error, language)]}
 
+    def _few_rows(self, wishes: Wished) -> None:
+        """Refuse a table of more rows than this device can bear, before any is read."""
+        name = {"packs": "pupils", "wrong": "answers"}.get(wishes["job"])
+        lines = str(wishes.get(name) or "").splitlines() if name else []
+        rows_ = sum(not line.isspace() and line != "" for line in lines)
+        if rows_ > self.most_tasks:
+            raise RefusedError(
+                "screen.too-many-rows", field=name, given=rows_, most=self.most_tasks
+            )
+
     def _kit(self, wishes: Wished, language: str) -> _Job:
+        self._few_rows(wishes)
         found = asked(wishes)
         request = found.request
         count = sum(len(pupil.tasks) for pupil in request.pupils)

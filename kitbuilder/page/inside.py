@@ -5,7 +5,7 @@ from collections.abc import Callable
 
 from kitbuilder.page.contract import Engine
 
-MOST_TASKS = 3000
+MOST_TASKS = 2000
 """Cards that a browser makes at once: about ten seconds on a slow device."""
 
 _engine = Engine(MOST_TASKS)

@@ -1,5 +1,6 @@
 """What the screen asks for, as a request: every rule is the program's own."""
 
+import re
 from collections.abc import Callable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
@@ -7,7 +8,7 @@ from functools import partial
 from typing import Any, TypeVar
 
 from kitbuilder.design import load as designs
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.textfile import parse_toml
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.card_records import CardWishes, Pupil
@@ -118,11 +119,28 @@ def cutter(more: Mapping[str, Any]) -> str:
     )
 
 
+_SIDES = re.compile(r"\d+([.,]\d+)?\s*[x×]\s*\d+([.,]\d+)?", re.ASCII)
+"""Width and height without their measure."""
+
+
+def paper_wish(wishes: Wished) -> str | None:
+    """Return the paper wished for: a name or a size; the screen has no place for a path."""
+    typed = str(wishes.get("paper") or "").strip()
+    if _SIDES.fullmatch(typed):
+        size = "".join(typed.split()).replace(",", ".")
+        repair = Said("repair.paper", paper=f"{size}mm")
+        raise RefusedError("screen.paper-size", field="paper", given=typed, repair=repair)
+    if typed.lower().endswith(".toml"):
+        known = designs.names("paper")
+        raise RefusedError("paper.unknown", field="paper", given=typed, known=known)
+    return typed or None
+
+
 def printing(wishes: Wished) -> Printing:
     """Return how the pages are wished for, the printer left aside."""
     more = wishes.get("more", {})
     return {
-        "paper": str(wishes.get("paper") or "") or None,
+        "paper": paper_wish(wishes),
         "margin": number(more.get("margin"), "margin"),
         "unit": number(more.get("unit"), "unit"),
         "look": more.get("look") or None,

@@ -418,6 +418,20 @@ def test_save_pressed_beside_half_a_sum_leads_to_what_is_missing(
         expect(page.locator(".desk .bubble")).to_contain_text("from before")
 
 
+def test_a_paper_without_its_measure_is_mended_at_a_click(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        page.locator("details.more summary").click()
+        box = page.get_by_label("Other paper")
+        box.fill("200x250")
+        page.get_by_role("button", name="Take 200x250mm").click()
+        expect(box).to_have_value("200x250mm")
+        settled(page)
+        unit = page.get_by_label("Width of a one")
+        unit.fill("60")
+        page.get_by_role("button", name="Make it 19\u00a0mm").click()
+        expect(unit).to_have_value("19")
+
+
 def test_what_is_no_number_is_not_called_missing(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#tonight") as page:
         boxes = page.locator(".sum .box")

@@ -330,8 +330,34 @@ def test_refusals_name_their_field(wishes: dict[str, Any], field: str, code: str
     assert code is None or found[0][2] == code
 
 
+@pytest.mark.parametrize(("job", "table"), [("packs", "pupils"), ("wrong", "answers")])
+def test_rows_are_counted_before_any_is_read(job: str, table: str) -> None:
+    answer = Engine(most_tasks=2).ask({"job": job, table: "?\n\n?\n?\n"})
+    (refusal,) = answer["refusals"]
+    assert (refusal["code"], refusal["field"]) == ("screen.too-many-rows", table)
+    assert refusal["slots"] == {"given": 3, "most": 2}
+    assert "marks" not in answer
+
+
+@pytest.mark.parametrize("job", ["kit", "measure"])
+def test_a_size_without_its_measure_is_offered_in_millimetres(job: str) -> None:
+    (refusal,) = Engine().ask({"job": job, "paper": "200 x 250,5"})["refusals"]
+    assert (refusal["code"], refusal["field"]) == ("screen.paper-size", "paper")
+    assert refusal["repair"] == {"code": "repair.paper", "paper": "200x250.5mm"}
+    assert not Engine().ask({"job": job, "paper": refusal["repair"]["paper"]})["refusals"]
+
+
+def test_the_screen_has_no_place_for_a_path(tmp_path: Path) -> None:
+    own = tmp_path / "own.toml"
+    own.write_text((designs.folder() / "paper" / "a4.toml").read_text("utf-8"), "utf-8")
+    (refusal,) = Engine().ask({"job": "kit", "paper": str(own)})["refusals"]
+    assert refusal["code"] == "paper.unknown"
+    assert not re.search("path|toml|archivo", screen_words("en-GB")["refusal.paper.unknown"])
+
+
 def test_too_many_cards_are_refused_before_anything_is_laid_out() -> None:
-    answer = Engine(most_tasks=2).ask({"job": "packs", "pupils": TABLE})
+    sums = "Ada\t53 − 27\t71 − 48\t604 − 167"
+    answer = Engine(most_tasks=2).ask({"job": "packs", "pupils": sums})
     assert answer["refusals"][0]["code"] == "screen.too-many-cards"
     assert answer["refusals"][0]["slots"] == {"given": 3, "most": 2}
 

@@ -7,9 +7,11 @@ from importlib.resources import files
 from importlib.util import find_spec
 
 from kitbuilder.design.saying import LANGUAGES
+from kitbuilder.page.inside import MOST_TASKS
 from kitbuilder.page.packed.faces import face_rules
 from kitbuilder.page.words import screen_words
 from kitbuilder.request.file import first_wishes
+from kitbuilder.request.pupils import MOST_ROWS
 from kitbuilder.request.request import CLASS_PARTS, DEFAULT_PARTS
 
 SCRIPTS = (
@@ -74,6 +76,7 @@ def page(
         "ready": [[sum_.whole, sum_.part] for sum_ in first_wishes().sums],
         "examples": EXAMPLES,
         "dxf": dxf,
+        "rows": {"native": MOST_ROWS, "inside": MOST_TASKS},
         "parts": DEFAULT_PARTS,
         "class": {"usual": CLASS_PARTS, "more": FOR_CLASSES},
     }

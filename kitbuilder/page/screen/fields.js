@@ -110,7 +110,8 @@ class Bubble {
       setAttribute(input, "aria-describedby", [refusal ? this.id : "", this.helpId].filter(Boolean).join(" ") || null);
     }
     this.words.replaceChildren(...refusals.map((one) => h("p", {}, refusalSaid(one))));
-    const mended = refusal?.repair && refusals.length === 1 ? refusal.repair : null;
+    const known = has(`refusal.${refusal?.repair?.code}`);
+    const mended = known && refusals.length === 1 ? refusal.repair : null;
     this.repair.hidden = !mended;
     setText(this.repair, mended ? repairSaid(mended) : "");
   }
@@ -135,5 +136,5 @@ function refusalSaid(refusal) {
 }
 
 function repairSaid(repair) {
-  return say(`refusal.${repair.code}`, { sum: String(repair.sum ?? "").replace("-", "−") });
+  return say(`refusal.${repair.code}`, { ...repair, sum: String(repair.sum ?? "").replace("-", "−"), unit: sayNumber(repair.unit ?? 0, 2) });
 }

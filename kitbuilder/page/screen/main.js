@@ -88,6 +88,13 @@ class View {
   }
 
   mend(refusal) {
+    const { paper, unit } = refusal.repair;
+    if (paper) return this.change("", () => { shared.otherPaper = paper; });
+    if (unit) return this.change("", () => { wishOf(this.job).more.unit = sayNumber(unit, 2); });
+    return this.mendSum(refusal);
+  }
+
+  mendSum(refusal) {
     const [whole, part] = String(refusal.repair.sum ?? "").split(/\s*[-−]\s*/);
     if (!part) return;
     this.change("", () => {

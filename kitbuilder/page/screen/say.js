@@ -28,7 +28,7 @@ function sayCount(key, count, slots = {}) {
 
 function sayNumber(value, digits = 1) {
   const rounded = String(Math.round(value * 10 ** digits) / 10 ** digits);
-  return language === "es" ? rounded.replace(".", ",") : rounded;
+  return (language === "es" ? rounded.replace(".", ",") : rounded).replace("-", "−");
 }
 
 function sayList(things) {

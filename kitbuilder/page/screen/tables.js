@@ -34,11 +34,24 @@ function tablePart(view, wish, topic, key) {
     if (text.length < LONG_PASTE) return;
     event.preventDefault();
     const [start, end] = [area.selectionStart, area.selectionEnd];
-    take(area.value.slice(0, start) + text + area.value.slice(end));
+    if (!take(area.value.slice(0, start) + text + area.value.slice(end))) return;
     area.setSelectionRange(start + text.length, start + text.length);
   }
 
-  const take = (text) => view.change("", () => { wish().table = text.replaceAll("\r\n", "\n"); area.value = wish().table; });
+  // Too long a table is not taken: what stood there stays
+  function take(text) {
+    const table = text.replaceAll("\r\n", "\n");
+    const given = table.split("\n").filter((line) => line.trim()).length;
+    const most = DATA.rows[document.querySelector('meta[name="engine"]') ? "native" : "inside"];
+    if (given > most) {
+      const refusal = { code: "screen.too-many-rows", field: key, row: 0, slots: { given, most }, repair: null };
+      said.show([refusal]);
+      sayWrong(view, refusalSaid(refusal));
+      return false;
+    }
+    view.change("", () => { wish().table = table; area.value = table; });
+    return true;
+  }
   const file = fileOpener(".csv,.tsv,.txt,text/csv,text/plain", take, (why) => announce(why));
   const drop = h("div", { class: "drop",
     ondragover: (event) => { event.preventDefault(); drop.classList.add("over"); },
