@@ -48,7 +48,7 @@ def run(*args: str, given: str | bytes | None = None) -> Result:
         ("kit --only box", "choose from pieces, mats, cards, week, guide"),
         ("kit --unit", "requires an argument; see what is allowed with: main kit --help."),
         ("kit --pieces 0,0,0", "say how many"),
-        ("kit 4003-1758 --paper a5", "choose paper that prints 100 by 250 mm, as A4 or Letter"),
+        ("kit 4003-1758 --paper a5", "choose A4, Letter or larger paper"),
         ("kit --pieces 0,x", "not three or four whole numbers"),
         ("kit --pieces 0,1,000,10", "not three or four whole numbers"),
         ("kit --pieces 0,10001,0", "from 0 to 10000"),

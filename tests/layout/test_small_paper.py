@@ -43,3 +43,9 @@ def test_margins_at_which_a_thousand_fits_are_told(margin: str, tmp_path: Path) 
     refused = CliRunner().invoke(main, [*asked, "--margin", margin])
     assert "choose --margin 9 or less" in refused.stderr
     assert CliRunner().invoke(main, [*asked, "--margin", "9"]).exit_code == 0
+
+
+def test_a_page_without_margins_holds_its_foot(tmp_path: Path) -> None:
+    args = ["kit", "4003 - 1758", "--paper", "120x272mm", "--margin", "0"]
+    done = CliRunner().invoke(main, [*args, "--out", str(tmp_path / "kit")])
+    assert done.exit_code == 0, done.output

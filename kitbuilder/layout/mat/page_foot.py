@@ -46,6 +46,8 @@ def _measured(
     told = placed_line(said, setting, rect.x + rect.width / 2, middle, "centre")
     up = min(0.0, high - rect.y - rect.height / 2)
     raised = Item(bar.what, rect.moved(0, up), bar.content)
+    if told.rect.bottom > sheet.height:  # pages without margins
+        return items
     if any(item.rect.overlaps(raised.rect.inset(-_CLEAR)) for item in sheet.items):
         return items
     return (raised, *(item for item in items if item is not bar), told)

@@ -78,14 +78,7 @@ def check_thousand(paper: Paper, kerf: float = 0.0) -> None:
             raise RefusedError(
                 "pieces.margin-thousand", paper=paper.name, option="margin", most=int(spare + 1e-6)
             )
-        raise RefusedError(
-            "pieces.no-thousand",
-            paper=paper.name,
-            least=LEAST_UNIT,
-            wide=short,
-            high=long,
-            field="paper",
-        )
+        raise RefusedError("pieces.no-thousand", paper=paper.name, least=LEAST_UNIT, field="paper")
     if hundredths(paper.unit_mm) > hundredths(most):
         raise RefusedError(
             "pieces.too-large",
