@@ -144,9 +144,16 @@ def cell_rows(text: str, field: str) -> tuple[list[str], list[Row]]:
                 rows.append((number, cells))
     except csv.Error:  # above all a cell that no reader of such tables takes
         raise RefusedError("table.no-row", row=number + 1, field=field) from None
+    if len(rows) == 1 and _is_heading(rows[0][1]):
+        raise RefusedError("screen.only-headings", field=field)
     if len(rows) > 1 and len(rows[0][1]) > 1 and not _DIGIT.search("".join(rows[0][1][1:])):
         return rows[0][1], rows[1:]
     return [], rows
+
+
+def _is_heading(cells: Sequence[str]) -> bool:
+    """Say whether all ``cells`` are names of columns."""
+    return all(HEADS.get(cell.lower(), cell.lower()) in COLUMNS for cell in cells)
 
 
 def csv_line(*cells: str) -> str:

@@ -8,19 +8,29 @@ from functools import partial
 from typing import Any, TypeVar
 
 from kitbuilder.design import load as designs
+from kitbuilder.design.load import Paper
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.textfile import parse_toml
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.card_records import CardWishes, Pupil
 from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.packing.grid import OUTLINE, largest_unit
+from kitbuilder.layout.page import Page
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import plan
 from kitbuilder.page.marks import next_pupils, read_marks
 from kitbuilder.page.pasted import read_pupils
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.press.printer import Printer
-from kitbuilder.press.printing import Press, Printing, fitted_paper, paper_name, press_for
+from kitbuilder.press.printing import (
+    MOST_KERF,
+    Press,
+    Printing,
+    fitted_paper,
+    paper_name,
+    press_for,
+)
 from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import (
     DEFAULT_PARTS,
@@ -114,6 +124,8 @@ def printer_of(wishes: Wished) -> Printer | None:
 def cutter(more: Mapping[str, Any]) -> str:
     """Return the files for a cutter and its kerf, as the command line has them."""
     kerf = number(more.get("kerf"), "kerf")
+    if kerf and not 0 <= kerf <= MOST_KERF:
+        raise RefusedError("option.range", option="kerf", given=kerf, least=0, most=MOST_KERF)
     return ",".join(
         (*(kind for kind in ("svg", "dxf") if more.get(kind)), *([f"{kerf:g}"] if kerf else ()))
     )
@@ -162,7 +174,7 @@ def asked(wishes: Wished) -> Asked:
     own = typed.read("printer", lambda: printer_of(wishes), None)
     paper = typed.read(
         "paper",
-        lambda: fitted_paper(paper_name(how), how.get("margin"), how.get("unit"), own),
+        lambda: _paper(how, own, wishes),
         designs.paper("a4"),
     )
     press = typed.read("more", lambda: replace(press_for(how), printer=own), Press())
@@ -171,6 +183,23 @@ def asked(wishes: Wished) -> Asked:
     request, ready_made = make(usual, wishes, typed)
     typed.done()
     return Asked(request, ready_made)
+
+
+def _paper(how: Printing, own: Printer | None, wishes: Wished) -> Paper:
+    """Return the paper; a unit or margin out of range is refused by its field's own name."""
+    try:
+        return fitted_paper(paper_name(how), how.get("margin"), how.get("unit"), own)
+    except RefusedError as error:
+        if error.code != "value.range" or error.field not in ("unit", "margin"):
+            raise
+        given, least, most = (error.slots[name] for name in ("given", "least", "most"))
+        if error.field == "unit":
+            page = Page.upright(fitted_paper(paper_name(how)))
+            few = any(rows(wishes)) and all(len(whole) < 3 for _, whole, _ in rows(wishes))
+            most = largest_unit(page, OUTLINE["tens" if few else "hundreds"])
+        raise RefusedError(
+            "option.range", option=error.field, given=given, least=least, most=most
+        ) from None
 
 
 def rows(wishes: Wished) -> list[tuple[int, str, str]]:
@@ -204,9 +233,10 @@ def chosen(wishes: Wished) -> tuple[Sum, ...]:
     seed = whole_number(wish.get("seed"), "seed") or 0
     if kind not in CHOICES:
         raise RefusedError("option.choice", option="kind", given=kind, known=tuple(CHOICES))
-    if count is None or not 1 <= count <= MOST_CHOSEN:
-        given = 0 if count is None else count
-        raise RefusedError("option.range", option="count", given=given, least=1, most=MOST_CHOSEN)
+    if count is None:
+        raise RefusedError("screen.empty", option="count")
+    if not 1 <= count <= MOST_CHOSEN:
+        raise RefusedError("option.range", option="count", given=count, least=1, most=MOST_CHOSEN)
     try:
         return choose(Wish(CHOICES[kind], (kind,)), count, abs(seed))
     except TooFewError as error:
@@ -237,7 +267,10 @@ def _weeks(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]
     asked_for = wishes.get("plan", {})
 
     def count(name: str) -> int:
-        return whole_number(asked_for.get(name), name) or 0
+        value = whole_number(asked_for.get(name), name)
+        if value is None:
+            raise RefusedError("screen.empty", option=name)
+        return value
 
     weeks, days = (typed.read(name, partial(count, name), 1) for name in ("weeks", "days"))
     start = str(asked_for.get("start") or "") or None

@@ -430,6 +430,9 @@ def test_a_paper_without_its_measure_is_mended_at_a_click(browser: Browser, nati
         unit.fill("60")
         page.get_by_role("button", name="Make it 19\u00a0mm").click()
         expect(unit).to_have_value("19")
+        unit.fill("-1")
+        said = page.locator(".wishes .bubble.wrong:visible").first
+        expect(said).to_have_text(re.compile("Width of a one: from 5 to 19, please; it was −1."))
 
 
 def test_what_is_no_number_is_not_called_missing(browser: Browser, native: str) -> None:

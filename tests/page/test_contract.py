@@ -339,6 +339,36 @@ def test_rows_are_counted_before_any_is_read(job: str, table: str) -> None:
     assert "marks" not in answer
 
 
+@pytest.mark.parametrize(
+    ("wishes", "said"),
+    [
+        ({"job": "kit", "paper": "letter", "more": {"unit": "-1"}}, ("unit", -1, 5, 20.32)),
+        ({"job": "kit", "more": {"margin": "-1"}}, ("margin", -1, 0, 100)),
+        ({"job": "kit", "more": {"kerf": "-1"}}, ("kerf", -1, 0, 2)),
+    ],
+)
+def test_a_size_out_of_range_is_called_as_its_field(
+    wishes: dict[str, Any], said: tuple[str, float, float, float]
+) -> None:
+    (refusal,) = Engine().ask(wishes)["refusals"]
+    assert refusal["code"] == "option.range"
+    assert refusal["field"] == said[0]
+    assert tuple(refusal["slots"][name] for name in ("option", "given", "least", "most")) == said
+
+
+@pytest.mark.parametrize(
+    ("wishes", "code"),
+    [
+        ({"job": "weeks", "plan": {"weeks": "", "days": "5"}}, "screen.empty"),
+        ({"job": "kit", "choose": {"kind": "ones", "count": ""}}, "screen.empty"),
+        ({"job": "packs", "pupils": "Name\tSum"}, "screen.only-headings"),
+        ({"job": "wrong", "answers": "Nombre\tResta\tRespuesta\n"}, "screen.only-headings"),
+    ],
+)
+def test_what_is_empty_is_called_so(wishes: dict[str, Any], code: str) -> None:
+    assert [one["code"] for one in Engine().ask(wishes)["refusals"]] == [code]
+
+
 @pytest.mark.parametrize("job", ["kit", "measure"])
 def test_a_size_without_its_measure_is_offered_in_millimetres(job: str) -> None:
     (refusal,) = Engine().ask({"job": job, "paper": "200 x 250,5"})["refusals"]
