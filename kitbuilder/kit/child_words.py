@@ -138,7 +138,7 @@ def _watched(child: ChildMarks, shown: Sum, key: str, words: Words) -> Iterator[
     others = reading.rivals
     if reading.verdict is Verdict.MORE:
         others = tuple(h.key for h in reading.habits if h.probability >= ALSO and h.key != key)
-        if not others:
+        if not others and key:
             yield words("child_page.watch")
     for other in others[:1]:
         yield words("child_page.rival", name=name_quoted(other, words))

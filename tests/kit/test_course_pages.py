@@ -584,3 +584,12 @@ def test_a_week_of_several_kinds_says_each_count_on_a_line_of_its_own(language: 
     (told,) = [said for stage, said in week_pages(TASKS, words)[1].on if stage == "pieces"]
     _, *counts = told.split("\n")
     assert len(counts) > 1 and all(count.count("·") == 1 for count in counts)
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_a_slip_says_when_it_goes_back(language: str, tmp_path: Path) -> None:
+    args = ("kit", "--children", "4", "--home", "--weeks", "2", "--words", language)
+    assert run(*args, "--out", str(tmp_path)).exit_code == 0
+    page = next(n for n, kind, _ in kinds_of(tmp_path) if kind == "slip")
+    said = PdfReader(tmp_path / "kit.pdf").pages[page - 1].extract_text()
+    assert designs.words(language)("slip.note") in " ".join(said.split())
