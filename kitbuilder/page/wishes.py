@@ -287,8 +287,10 @@ _TOO_LONG = ("sum.five-places", "sum.no-thousand")
 def _tonight(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
     sums, ready_made = _sums(wishes, typed)
     made = typed.read("sums", lambda: replace(usual, sums=sums[:1], mini=bool(sums)), usual)
+    own = dict.fromkeys(_TOO_LONG, "screen.tonight")
+    own["decimals.thousandths"] = "screen.tonight-thousandths"
     typed.refusals = [
-        RefusedError("screen.tonight", field="sums", row=1) if error.code in _TOO_LONG else error
+        RefusedError(own[error.code], field="sums", row=1) if error.code in own else error
         for error in typed.refusals
     ]
     return made, ready_made

@@ -441,6 +441,7 @@ def test_whoever_has_all_right_gets_no_pack() -> None:
         ({"job": "class", "class": {"children": "", "share": "2"}}, "Say how many children"),
         ({"job": "tonight", "sums": [["12000", "1"]]}, "up to 999."),
         ({"job": "tonight", "sums": [["1000", "1"]]}, "up to 999."),
+        ({"job": "tonight", "sums": [["9.999", "1"]]}, "Give two decimals at most."),
         ({"job": "kit", "sums": [["1,000", "1"]]}, "“1,000 − 1” can be read in two ways"),
         ({"job": "kit", "lang": "es", "sums": [["1.000", "1"]]}, "«1.000 − 1» se puede leer"),
     ],
