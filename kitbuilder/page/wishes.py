@@ -287,12 +287,12 @@ _TOO_LONG = ("sum.five-places", "sum.no-thousand")
 def _tonight(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
     sums, ready_made = _sums(wishes, typed)
     made = typed.read("sums", lambda: replace(usual, sums=sums[:1], mini=bool(sums)), usual)
-    own = dict.fromkeys(_TOO_LONG, "screen.tonight")
-    own["decimals.thousandths"] = "screen.tonight-thousandths"
-    typed.refusals = [
-        RefusedError(own[error.code], field="sums", row=1) if error.code in own else error
-        for error in typed.refusals
-    ]
+    small = RefusedError("screen.tonight-thousandths", field="sums", row=1)
+    own = {
+        **dict.fromkeys(_TOO_LONG, RefusedError("screen.tonight", field="sums", row=1)),
+        "decimals.thousandths": small,
+    }
+    typed.refusals = [own.get(error.code, error) for error in typed.refusals]
     return made, ready_made
 
 
