@@ -1,4 +1,4 @@
-"""Turns a kit's sums into the adult's guide: a page a stage, every picture from the steps."""
+"""The adult's guide for a kit's sums: a page a stage, every picture from the steps."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace

@@ -13,8 +13,8 @@ from kitbuilder.layout.parts.contents import Bubble, Panel
 from kitbuilder.layout.parts.furniture import labelled, pictogram, rule
 from kitbuilder.layout.parts.settings import Setting, Settings, settings
 from kitbuilder.layout.parts.speech import FACE
-from kitbuilder.layout.parts.split import split, split_high, split_unit
 from kitbuilder.layout.parts.words import ZEROS, line, lines, wide
+from kitbuilder.layout.picture.split import split, split_high, split_unit
 from kitbuilder.number import Pieces
 
 PAD = 3.6

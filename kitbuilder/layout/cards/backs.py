@@ -12,8 +12,8 @@ from kitbuilder.layout.parts.columns import worked
 from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import labelled, pictogram
 from kitbuilder.layout.parts.settings import Setting, settings
-from kitbuilder.layout.parts.split import split, split_unit
 from kitbuilder.layout.parts.words import line, lines, wide
+from kitbuilder.layout.picture.split import split, split_unit
 from kitbuilder.number import Pieces, Sum
 
 DIGITS = (11.0, 10.0, 9.0, 8.0, 7.0, 6.0)

@@ -1,4 +1,4 @@
-"""What a cover tells of, and its steps."""
+"""What is on a cover: the kit it tells of, and its numbered steps."""
 
 from collections.abc import Sequence
 from dataclasses import replace

@@ -1,4 +1,4 @@
-"""Turns the least kit for one sum into few sheets: pieces on top, steps below, then the mat.
+"""The least kit for one sum on few sheets: pieces on top, steps below, then the mat.
 
 Where pieces and steps do not fit one page, the pieces have sheets of their own before the steps.
 """

@@ -1,4 +1,4 @@
-"""Turns a sum into its foreseen wrong answers."""
+"""The wrong answers that are foreseen for a sum."""
 
 from kitbuilder.frozen import frozen
 from kitbuilder.number.mistakes.decimal import decimal_answers

@@ -1,4 +1,4 @@
-"""Turns one written column into the digit a mistaken habit writes there.
+"""The mistaken habits of written columns: which digit each writes in a column.
 
 A habit is a rule for one column, worked ones first. It is given the top and the bottom digit
 (0 where the part has none), the pieces the columns before it still want from it, whether the

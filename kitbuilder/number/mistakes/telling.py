@@ -1,4 +1,4 @@
-"""Turns sums into what they can tell: whether each habit that shows gives an answer of its own."""
+"""What sums can tell: whether each habit that shows gives an answer of its own."""
 
 from collections.abc import Iterable
 

@@ -35,8 +35,8 @@ from kitbuilder.layout.cards.halving import Halved
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.layout.parts.settings import settings
-from kitbuilder.layout.parts.split import split, split_unit
 from kitbuilder.layout.parts.words import wide as across_of
+from kitbuilder.layout.picture.split import split, split_unit
 from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.course.schedule import LESSONS
 from kitbuilder.pipeline import held, laid_out
