@@ -14,9 +14,9 @@ from kitbuilder.layout.picture.group import Group
 
 Points = tuple[Point, ...]
 
-_CLEAR, _OFF, _INTO, _EDGE = 0.7, 0.8, 1.0, 0.1
-# In mm: how far an arrow stands off what it runs to and from, and how far it goes into a zone
-# without pieces, or only up to the names of its columns.
+_CLEAR, _OFF, _INTO, _EDGE, _NEAR_BY = 0.7, 0.8, 1.0, 0.1, 5.0
+# In mm: how far an arrow stands off what it runs to and from, how far it goes into a zone
+# without pieces, or only up to the names of its columns, and how far off a lane is near by.
 
 _PARTS = (0.5, 0.75, 0.25, 0.9, 0.1)
 _LEVELS = (0.5, 0.3, 0.7, 0.85)
@@ -118,11 +118,17 @@ class Journey:
             for lane in (column.x + column.width - off, right + off):
                 if not out.right + 0.6 < lane < column.x + column.width - 1.9:
                     continue
+                begin = self._into_lane(lane, y)
                 if target.x < lane < target.x + target.width and not self.target.boxes:
-                    yield ((lane, y), (lane, self._end()))
+                    yield (*begin, (lane, self._end()))
                 for x, level in self._sides():
                     if lane > x if x > self.target.arriving().x else lane < x:
-                        yield ((lane, y), (lane, level), (x, level))
+                        yield (*begin, (lane, level), (x, level))
+
+    def _into_lane(self, lane: float, y: float) -> Points:
+        """Return how an arrow at the height ``y`` begins in ``lane``: not far off what leaves."""
+        edge = self.source.all().right + _OFF
+        return ((lane, y),) if lane < edge + _NEAR_BY else ((edge, y), (lane, y))
 
     def _corner(self) -> Iterator[Points]:
         """Yield ways with one corner: into a side, or out of one."""
@@ -151,18 +157,17 @@ class Journey:
         ends = [low + part * (high - low) for part in (*_PARTS, -0.1, 1.1)]
         for level, start in product((0.5, 0.0, 1.0), starts):
             y = first + level * (last - first)
-            if out.x - 1 < start < out.right + 1:
-                begin = self._start(start, y)
-            else:
-                begin = start, out.y + out.height / 2
+            begin: Points = (self._start(start, y),)
+            if not out.x - 1 < start < out.right + 1:
+                begin = self._into_lane(start, out.y + out.height / 2)
             for end, x in product(self._ends(), ends):
                 if column.x + 1 < x < column.x + column.width - 1:
-                    yield (begin, (start, y), (x, y), (x, end))
+                    yield (*begin, (start, y), (x, y), (x, end))
             for side, into in self._sides():
                 off = 1 if not self.target.boxes or side > self.target.arriving().x else -1
                 x = side + off * (self.head + 0.6)
                 if column.x + 1 < x < column.x + column.width - 1:
-                    yield (begin, (start, y), (x, y), (x, into), (side, into))
+                    yield (*begin, (start, y), (x, y), (x, into), (side, into))
 
     def _between_rows(self) -> tuple[float, float]:
         """Return from where to where there is room between the rows of the two zones."""

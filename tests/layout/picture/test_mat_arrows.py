@@ -145,3 +145,25 @@ def test_ten_that_are_exchanged_lie_first(place: int) -> None:
     assert max(r.right for r in runs["gone"]) <= min(r.x for r in runs["here"]) or max(
         r.bottom for r in runs["gone"]
     ) <= min(r.y for r in runs["here"])
+
+
+def test_an_arrow_of_ones_begins_beside_them_however_wide_their_column_is() -> None:
+    sum_, words = Sum(634, 258), designs.words()
+    scenes = [step.scene for step in script(sum_, words, "beside")]
+    style = Style(fitted_paper("a4"), words, designs.look("plain"))
+    frame = mat_frame(scenes, 180.0, style, high=110.0, least=1.9)
+    assert frame
+    for scene in scenes:
+        for move in (m for m in scene.moves if m.source[1] == 0 and m.source[0] != m.target[0]):
+            alone = replace(scene, moves=(replace(move, asks=False, order=0),))
+            items = mat_picture(alone, frame, style).items
+            (arrow,) = (i for i in items if isinstance(i.content, Arrow))
+            assert isinstance(arrow.content, Arrow)
+            x, y = arrow.content.points[0]
+            start = arrow.rect.x + x, arrow.rect.y + y
+            ones = [i.rect for i in items if i.what == "small_pieces"]
+            near = min(
+                max(r.x - start[0], start[0] - r.right, r.y - start[1], start[1] - r.bottom)
+                for r in ones
+            )
+            assert near < 6.0
