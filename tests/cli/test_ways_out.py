@@ -50,7 +50,7 @@ WAYS = (
         "--mini, or give smaller numbers",
         ("kit 4002-1768", "kit 43-17 --mini"),
     ),
-    ("kit 4002-1768 --paper a5 --look bold", "as A4 or", ("kit 4002-1768 --look bold",)),
+    ("kit 4002-1768 --paper a5 --look bold", "choose A4, Letter", ("kit 4002-1768 --look bold",)),
     ("kit 4002-1768 --unit 20", "is --unit 5.52", ("kit 4002-1768 --unit 5.52",)),
 )
 
