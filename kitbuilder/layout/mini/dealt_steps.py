@@ -53,17 +53,22 @@ def dealt_steps(
 
     Where a first page has no room for a step, what helps stands there, else on the last.
     """
-    ways: list[tuple[StepPage, ...]] = []
-    for helped in range(helps, 0, -1):
-        for least, form in product((least_one(style), LEAST_ONE), _FORMS):
-            pages = _dealt(steps, rooms, helped, (form, least), style)
-            if pages:
-                across = form[1]
-                each = -(-len(steps) // len(pages))
-                level: Form = (form[0], across, -(-each // across), form[3])
-                even = _dealt(steps, rooms, helped, (level, least), style)
-                ways.append(_alike(even if even and len(even) <= len(pages) else pages))
-    return min(ways, key=lambda pages: _cost(pages, style), default=None)
+    best: tuple[StepPage, ...] | None = None
+    leasts = dict.fromkeys((least_one(style), LEAST_ONE))
+    for helped, least, form in product(range(helps, 0, -1), leasts, _FORMS):
+        fewest = -(-len(steps) // (form[1] * form[2])) + _UNLIKE[form[0]], -helped
+        if best and fewest > _cost(best, style)[:2]:
+            continue
+        pages = _dealt(steps, rooms, helped, (form, least), style)
+        if pages:
+            across = form[1]
+            each = -(-len(steps) // len(pages))
+            level: Form = (form[0], across, -(-each // across), form[3])
+            even = _dealt(steps, rooms, helped, (level, least), style)
+            found = _alike(even if even and len(even) <= len(pages) else pages)
+            if best is None or _cost(found, style) < _cost(best, style):
+                best = found
+    return best
 
 
 def _dealt(
