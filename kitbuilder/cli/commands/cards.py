@@ -85,7 +85,7 @@ def _build(request: "Request", where: Where, out: Path) -> None:
     from kitbuilder.pipeline import build
 
     tasks = sorted((t for one in request.pupils for t in one.tasks), key=lambda task: task.line)
-    asked = [(Said("note.row", where=where, line=t.line, sum=t.sum), t.sum) for t in tasks]
+    asked = ((Said("note.row", where=where, line=t.line, sum=t.sum), t.sum) for t in tasks)
     try:
         report(build(request, out, progress), request, asked)
     except NameTooWideError as error:

@@ -1,6 +1,7 @@
 """What was built, told in the terminal: what was written, what to print, what to cut."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
+from itertools import chain
 from typing import TYPE_CHECKING
 
 from kitbuilder.cli.voice import tell
@@ -20,7 +21,7 @@ NOTES = 5
 """Sums that are noted one by one before the rest are counted."""
 
 
-def report(built: "Built", request: "Request", asked: Sequence[tuple[Said, "Sum"]] = ()) -> None:
+def report(built: "Built", request: "Request", asked: Iterable[tuple[Said, "Sum"]] = ()) -> None:
     """Say what was written and what to print, why some sums teach little, and what is in vain.
 
     Besides the kit's own sums those ``asked`` are noted, each under the name it comes with.
@@ -58,10 +59,10 @@ def _without_card(built: "Built", request: "Request") -> bool:
     return wished and exchanged and not (request.mini or built.kit.exchange_cards)
 
 
-def _on_sums(built: "Built", asked: Sequence[tuple[Said, "Sum"]], words: "Words") -> Iterator[Said]:
+def _on_sums(built: "Built", asked: Iterable[tuple[Said, "Sum"]], words: "Words") -> Iterator[Said]:
     from kitbuilder.kit.card_packs import note
 
-    sums = (*((str(sum_), sum_) for sum_ in built.kit.sums), *asked)
+    sums = chain(((str(sum_), sum_) for sum_ in built.kit.sums), asked)
     noted = [(name, key) for name, sum_ in sums if (key := note(sum_))]
     for name, key in noted[:NOTES]:
         yield Said("note.on-sum", sum=name, why=words(key))
