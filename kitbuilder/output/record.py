@@ -126,11 +126,7 @@ def _sheet(sheet: Sheet, page: int, words: Words) -> dict[str, Any]:
         "copies": sheet.copies,
         "width_mm": _r(sheet.width),
         "height_mm": _r(sheet.height),
-        "items": [
-            {"what": item.what, **_rect(item.rect), "spare": spare}
-            for item, spare in zip(sheet.items, sheet.spare or repeat(0), strict=False)
-            if sheet.kind is not SheetKind.PIECES or item.content is None
-        ],
+        "items": list(_items(sheet)),
         "cuts": [
             {**_cut(cut), "stop": stop}
             for cut, stop in zip(sheet.cuts, sheet.stops or repeat(None), strict=False)
@@ -139,6 +135,14 @@ def _sheet(sheet: Sheet, page: int, words: Words) -> dict[str, Any]:
         "turned_over_on": sheet.flip,
         "kerf_mm": sheet.kerf,
     }
+
+
+def _items(sheet: Sheet) -> Iterator[dict[str, Any]]:
+    """Yield what is cut out of a sheet; on pages to be read nothing is."""
+    if sheet.stock == "card" or sheet.cuts:
+        for item, spare in zip(sheet.items, sheet.spare or repeat(0), strict=False):
+            if sheet.kind is not SheetKind.PIECES or item.content is None:
+                yield {"what": item.what, **_rect(item.rect), "spare": spare}
 
 
 def _estimate(takes: Estimate) -> dict[str, Any]:
