@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from grids import pairs
 from pdf_lines import page_texts
 
 from kitbuilder.cli import main
@@ -68,9 +69,10 @@ def test_hundreds_lie_on_the_covers_mat_where_the_kit_has_some(text: str, scene:
     assert shown[0] == scene
 
 
-@pytest.mark.parametrize("words", ["en-GB", "en-US", "es"])
-@pytest.mark.parametrize("look", ["plain", "bold"])
-@pytest.mark.parametrize("sums", ["71-48", "431-257,305-148,254-38,43-17"])
+@pytest.mark.parametrize(
+    ("sums", "look", "words"),
+    pairs(("71-48", "431-257,305-148,254-38,43-17"), ("plain", "bold"), ("en-GB", "en-US", "es")),
+)
 def test_the_size_is_checked_on_the_page_that_is_printed_alone(
     sums: str, look: str, words: str
 ) -> None:

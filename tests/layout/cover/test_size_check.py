@@ -46,13 +46,16 @@ def kinds(request: Request) -> Mapping[str, Request]:
     }
 
 
-@pytest.mark.parametrize(("paper", "look", "language"), MADE)
+@pytest.mark.parametrize(
+    ("row", "paper", "look", "language"), [(n, *m) for n, m in enumerate(MADE)]
+)
 def test_the_frame_is_on_the_page_that_is_printed_first(
-    paper: str, look: str, language: str
+    row: int, paper: str, look: str, language: str
 ) -> None:
     press = Press(look=designs.look(look), words=designs.words(language))
     usual = Request(first_wishes().sums, fitted_paper(paper), press=press)
-    for name, request in kinds(usual).items():
+    made = list(kinds(usual).items())
+    for name, request in (made[row % 5], made[(row + 2) % 5]):  # each kind in four rows or more
         sheets = prepare(request).laid.sheets
         page = next(n for n, sheet in enumerate(sheets, 1) if framed(sheet))
         first = next(n for n, sheet in enumerate(sheets, 1) if sheet.kind is SheetKind.COVER)

@@ -180,9 +180,10 @@ def strips_beside(part: CutNode) -> int:
     return min(len({round(r.x, 1) for r in ones}), len({round(r.y, 1) for r in ones}))
 
 
-@pytest.mark.parametrize("look", ["plain", "bold"])
-@pytest.mark.parametrize("words", designs.names("words"))
-@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "a3"])
+@pytest.mark.parametrize(
+    ("paper", "words", "look"),
+    pairs(("a4", "letter", "a5", "a3"), designs.names("words"), ("plain", "bold")),
+)
 def test_every_cut_that_frees_strips_is_told(paper: str, words: str, look: str) -> None:
     of = style(paper, look, words)
     beside = 0
