@@ -1,6 +1,9 @@
 """The check of a print's size: a bank card's frame, what to tick, and marks in the corners."""
 
+from dataclasses import astuple
+
 from kitbuilder.frozen import frozen
+from kitbuilder.kit import phrases
 from kitbuilder.layout.cover.cover import INDENT, Cover
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, row, stack
@@ -13,6 +16,9 @@ BANK_CARD = (85.6, 53.98)
 
 CORNER = 6.0
 """Length in mm of the two strokes of a corner mark."""
+
+_WIDER = 5.0
+# Where a corner does not print, margins grow to the next multiple of this, in mm.
 
 _PAD = 2.6
 _INSIDE = BANK_CARD[0] - 2 * _PAD
@@ -55,7 +61,9 @@ def _ticks(cover: Cover, room: float) -> Block:
 
 def _unless(cover: Cover, room: float) -> Block:
     """Return what to do where the size is wrong."""
-    return lines(cover.words("cover.unless"), cover.sets.least, room - INDENT).moved(INDENT, 0)
+    wider = (max(astuple(cover.style.paper.margins_mm)) // _WIDER + 1) * _WIDER
+    said = phrases.length(cover.words, "cover.unless", wider)
+    return lines(said, cover.sets.least, room - INDENT).moved(INDENT, 0)
 
 
 def _card(inside: Block) -> Block:

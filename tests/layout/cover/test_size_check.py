@@ -75,3 +75,19 @@ def framed(sheet: Sheet) -> bool:
 def said(sheet: Sheet) -> str:
     """Return the words of ``sheet``, line after line."""
     return " ".join(item.content.text for item in sheet.items if isinstance(item.content, Line))
+
+
+def test_a_missing_corner_is_mended_by_margins_wider_than_those_there_are() -> None:
+    for given, wider in ((None, "10 mm"), (10.0, "15 mm"), (12.0, "15 mm")):
+        for language in designs.names("words"):
+            press = Press(words=designs.words(language))
+            sums = (read_sum("71-48"),)
+            request = Request(sums, fitted_paper("a4", given), press=press)
+            cover = next(
+                sheet
+                for sheet in prepare(request).laid.sheets
+                if sheet.kind is SheetKind.COVER and framed(sheet)
+            )
+            unless = said(cover).split(press.words.lines("cover.checks")[-1])[1]
+            field = str(designs.entries("page", language)["field.margin"])
+            assert wider in unless and field in unless, (language, unless)
