@@ -200,5 +200,5 @@ def _thumb(sheet: Sheet, width: float, height: float) -> Block:
         long = max(abs(cut.x2 - cut.x1), abs(cut.y2 - cut.y1)) * times
         down = cut.x1 == cut.x2
         rect = Rect(x, y, 0.01, long) if down else Rect(x, y, long, 0.01)
-        items.append(Item("blade", rect, Rule("cut" if len(sheet.cuts) < 8 else "divider")))
+        items.append(Item("blade", rect, Rule("cut" if len(sheet.cuts) < 8 else "snip")))
     return Block(tuple(items), width, max(high, 1.0))

@@ -69,7 +69,18 @@ class Rule:
     """A straight line along its rectangle's longer side."""
 
     line: Literal[
-        "rule", "divider", "fold", "to", "away", "slit", "cut", "write", "dashed", "sum", "grid"
+        "rule",
+        "divider",
+        "fold",
+        "to",
+        "away",
+        "slit",
+        "cut",
+        "snip",
+        "write",
+        "dashed",
+        "sum",
+        "grid",
     ] = "rule"
 
 

@@ -12,6 +12,7 @@ from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.marks import Strokes
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.bag import Bag
@@ -253,3 +254,29 @@ def test_the_picture_of_snipping_has_strips_as_long_as_those_that_are_cut(
     plan = Making().plan(pieces, fitted_paper("a4"), CutWish())
     assert plan is not None
     assert lengths_of_strips(plan) == lengths
+
+
+def test_pictured_cuts_are_dark_as_on_the_sheets_and_never_grey() -> None:
+    cards = Sheet(
+        SheetKind.EXCHANGE_CARDS,
+        1,
+        "card",
+        210,
+        297,
+        (),
+        cuts=tuple(Cut(0, 20.0 * k, 210, 20.0 * k) for k in range(1, 10)),
+    )
+    for name in designs.names("looks"):
+        of = style(look=name)
+        plan = Making().plan(KIT, of.paper, CutWish())
+        found = scissors_pages(cut_map(plan, [cards], 1), Bag(), of)
+        drawn = draw_pages(found, of.paper, Press(look=of.look))
+        marks = [mark for page in drawn for mark in page.marks if isinstance(mark, Strokes)]
+        inked = {(segment, mark.colour) for mark in marks for segment in mark.lines}
+        blades = [i.rect for sheet in found for i in sheet.items if i.what == "blade"]
+        ends = [
+            (r.x, r.y, r.right, r.y) if r.width >= r.height else (r.x, r.y, r.x, r.bottom)
+            for r in blades
+        ]
+        assert len(ends) > 20
+        assert inked >= {(end, of.look.ink.cut) for end in ends}
