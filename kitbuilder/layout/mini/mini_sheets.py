@@ -1,6 +1,7 @@
 """The least kit for one sum on few sheets: pieces on top, steps below, then the mat.
 
-Where pieces and steps do not fit one page, the pieces have sheets of their own before the steps.
+Where pieces and steps do not fit one page, the pieces have sheets of their own after the steps:
+page 1 says what is printed on card and what on paper, and its foot shows whether the size is right.
 """
 
 from collections.abc import Sequence
@@ -15,6 +16,7 @@ from kitbuilder.kit.card_packs import own_card
 from kitbuilder.kit.lesson.script import LessonStep, Taught
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.assemble import LaidOut
+from kitbuilder.layout.cover.print_lists import ranges
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.sheet_steps import sheet_steps
 from kitbuilder.layout.feet import footed
@@ -24,6 +26,7 @@ from kitbuilder.layout.mini.tonight_page import Top, foot_items, head_items
 from kitbuilder.layout.mini.tonight_steps import Form, least_one, placed_steps, way
 from kitbuilder.layout.mini.top_pieces import top_pieces
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.parts.furniture import TRUE_TEN
 from kitbuilder.layout.parts.settings import growth
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.pieces.free_card import with_free_cards
@@ -123,7 +126,7 @@ def _laid(kit: Kit, style: Style) -> LaidOut | None:
         return None
     sheets, plan = found
     sheets = footed(sheets, style)
-    if sheets[0].kind is SheetKind.MINI and len(mats.sheets) == 1:
+    if sheets[0].stock == "card" and len(mats.sheets) == 1:
         return LaidOut((sheets[0], *mats.sheets, *sheets[1:]), plan, mats)
     return LaidOut((*sheets, *mats.sheets), plan, mats)
 
@@ -137,25 +140,25 @@ def _below_pieces(tonight: _Tonight, form: Form) -> tuple[tuple[Sheet, ...], Cut
     area = _area(style)
     marks = max((item.rect.bottom for item in pieces.marks), default=pieces.foot)
     y = max(pieces.foot + 2.0, marks - 3.5)
-    head = head_items(_top(tonight, y, pieces.letters), area, style)
     taken = form[1] * form[2]
-    several = len(steps) > taken
     here, later = steps[:taken], steps[taken:]
-    most = 0 if several else len(tonight.help)  # help stands on the last page
+    rest: list[Sheet] = []
+    if later:
+        plain = _plain(tonight)
+        pages = _pages(tonight, later, plain[1])
+        if pages is None:
+            return None
+        rest = _step_sheets(tonight, (pages, taken), plain, 1)
+    printed = _print_below(tonight, 1 + len(rest) + len(tonight.mats.sheets))
+    head = head_items(_top(tonight, y, printed, pieces.letters), area, style)
+    most = 0 if later else len(tonight.help)  # help stands on the last page
     for helped in range(most, min(most, 1) - 1, -1):
         room = _room(tonight, helped, head[1], area)
         how = way(here, here, room, form, least_one(style), style)
         if how is None:
             continue
-        where = tonight.goes_on(taken + 1) if several else tonight.where(1)
+        where = tonight.goes_on(taken + 1) if later else tonight.where(1)
         first = _page(tonight, StepPage(tuple(here), 0, how, helped), head, where)
-        rest: list[Sheet] = []
-        if several:
-            plain = _plain(tonight)
-            pages = _pages(tonight, later, plain[1])
-            if pages is None:
-                return None
-            rest = _step_sheets(tonight, (pages, taken), plain, 1)
         whole = replace(
             first,
             stock="card",
@@ -167,14 +170,32 @@ def _below_pieces(tonight: _Tonight, form: Form) -> tuple[tuple[Sheet, ...], Cut
     return None
 
 
-def _top(tonight: _Tonight, y: float, letters: Sequence[str]) -> Top:
-    """Return the top of the first page: the sum, and what is printed and cut first."""
+def _print_below(tonight: _Tonight, count: int) -> str:
+    """Return how ``count`` pages are printed, the first with the pieces on card."""
+    words, paper = tonight.style.words, tonight.style.paper
+    said = phrases.length(words, "mini.print_card", 10 * paper.unit_mm)
+    if count < 2:
+        return said
+    return f"{said} {words('mini.then_paper', paper=ranges(range(2, count + 1)))}"
+
+
+def _print_apart(tonight: _Tonight, steps: int, pieces: int) -> str:
+    """Return how pages of ``steps`` are printed, then so many of ``pieces``, then the mats."""
+    words, last = tonight.style.words, steps + pieces + len(tonight.mats.sheets)
+    card = ranges(range(steps + 1, steps + pieces + 1))
+    paper = ranges([*range(2, steps + 1), *range(steps + pieces + 1, last + 1)])
+    then = words("mini.then", card=card, paper=paper)
+    return f"{phrases.length(words, 'mini.print', TRUE_TEN)} {then}"
+
+
+def _top(tonight: _Tonight, y: float, printed: str, letters: Sequence[str]) -> Top:
+    """Return the top of the first page: the sum, how all is ``printed``, what is cut first."""
     kit, words = tonight.kit, tonight.style.words
     cut = words("mini.cut_more", pieces=phrases.pieces(words, kit.pieces))
     if letters:
         cut = words("mini.cut", letters=phrases.joined(words, list(letters)))
     said = (
-        ("printer", phrases.length(words, "mini.print", 10 * tonight.style.paper.unit_mm)),
+        ("printer", printed),
         ("scissors", cut),
         ("care", words("mini.care")),
     )
@@ -198,18 +219,27 @@ def _plain(tonight: _Tonight) -> tuple[tuple[Item, ...], float]:
 
 
 def _apart(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan | None] | None:
-    """Return sheets of pieces, then pages of steps, as few as can be."""
+    """Return pages of steps, as few as can be, then sheets of pieces."""
     style, kit, steps = tonight.style, tonight.kit, tonight.lesson.steps
     making, wish = Making(), CutWish()
     plan = making.plan(kit.pieces, style.paper, wish)
     card = own_card(kit.sums[0].places, style.words)
     cut = with_free_cards(making.sheets(plan, kit.pieces, style, wish), card, style)
     area = _area(style)
-    head = head_items(_top(tonight, area.whole.y, _letters(plan, style)), area, style)
-    pages = _pages(tonight, steps, head[1])
-    if pages is None:
-        return None
-    return (*cut, *_step_sheets(tonight, (pages, 0), head, len(cut))), plan
+    letters, found = _letters(plan, style), dict[float, tuple[StepPage, ...] | None]()
+    count = 2
+    for _ in range(4):  # the pages to type depend on how many pages the steps take
+        top = _top(tonight, area.whole.y, _print_apart(tonight, count, len(cut)), letters)
+        head = head_items(top, area, style)
+        if head[1] not in found:
+            found[head[1]] = _pages(tonight, steps, head[1])
+        pages = found[head[1]]
+        if pages is None:
+            return None
+        if len(pages) == count:
+            return (*_step_sheets(tonight, (pages, 0), head, len(cut)), *cut), plan
+        count = len(pages)
+    return None
 
 
 def _pages(tonight: _Tonight, steps: Sequence[LessonStep], y: float) -> tuple[StepPage, ...] | None:

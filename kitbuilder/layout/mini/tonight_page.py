@@ -6,7 +6,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.parts.block import Block, beside, stack
+from kitbuilder.layout.parts.block import Block, beside, row, stack
 from kitbuilder.layout.parts.contents import Line, Rule
 from kitbuilder.layout.parts.furniture import TRUE_TEN, Foot, foot, pictogram
 from kitbuilder.layout.parts.legend import legend
@@ -67,16 +67,22 @@ def _line(whole: Rect, y: float) -> Item:
 
 
 def _needs(needs: Sequence[tuple[str, str]], width: float, style: Style) -> Block:
-    """Return pictograms with their words, side by side where they have room, else in rows."""
+    """Return pictograms with their words, side by side where they have room, else in rows.
+
+    Side by side, what has more to say has more room.
+    """
     text = settings(style.look).text
     side = max(_SIDE, 1.7 * text.size)
-    each = (width - GUTTER * (len(needs) - 1)) / len(needs)
+    room = width - GUTTER * (len(needs) - 1) - len(needs) * (side + 2)
     longest = max(wide(word, text) for _, said in needs for word in said.split())
-    if longest > each - side - 2 or each < 10 * text.size:
+    if longest > room / len(needs) or room + len(needs) * (side + 2) < 30 * text.size:
         return stack((_need(need, width, side, style) for need in needs), 1.0)
-    cells = [_need(need, each, side, style) for need in needs]
-    items = tuple(item for k, cell in enumerate(cells) for item in cell.at(k * (each + GUTTER), 0))
-    return Block(items, width, max(cell.height for cell in cells))
+    long = [max(wide(said, text), sum(wide(s, text) for _, s in needs) / 5) for _, said in needs]
+    cells = [
+        _need(need, side + 2 + room * own / sum(long), side, style)
+        for need, own in zip(needs, long, strict=True)
+    ]
+    return row(cells, GUTTER)
 
 
 def _need(need: tuple[str, str], width: float, side: float, style: Style) -> Block:
