@@ -18,12 +18,17 @@ _HAIR = 0.02
 """What differs by less, in mm, is the same."""
 
 
+CLAMP = 20.0
+"""The least length in mm that a clamp can hold (common practice: 20 to 25, from memory)."""
+
+
 @frozen
 class Line:
     """One line of a panel, running down or across: ``at`` mm from the part's left or top.
 
     It runs from ``start`` to ``end`` mm, counted along it from the part's top or left. When it
-    is cut, ``kept`` mm of what is in hand lie at its left or above it: under the clamp.
+    is cut, ``kept`` mm of what is in hand lie under the clamp: those at its left or above it,
+    or, where a clamp cannot hold so little, the ``far`` ones at its right or below it.
     """
 
     at: float
@@ -32,6 +37,22 @@ class Line:
     start: float
     end: float
     kept: float = 0.0
+    far: bool = False
+
+    @property
+    def corner(self) -> float:
+        """Where what lies under the clamp ends, counted as ``at``: it is knocked square there."""
+        return round(self.at + self.kept if self.far else self.at - self.kept, 3)
+
+    @property
+    def stop(self) -> str:
+        """What the stop is set to, in mm."""
+        return f"{round(self.kept, 1):g}"
+
+    @property
+    def by_hand(self) -> bool:
+        """Whether it is cut without a machine: no clamp holds what lies at either side of it."""
+        return self.kept < CLAMP
 
 
 @frozen
@@ -147,8 +168,11 @@ class _Held:
         for turn in range(turns):
             box = _quarter(box, high)
             high = here.width if turn % 2 == 0 else here.height
-        kept = line.at - (box[0].x if line.down else box[0].y)
-        return replace(line, kept=round(kept, 1))
+        (rect,) = box
+        start, end = (rect.x, rect.right) if line.down else (rect.y, rect.bottom)
+        near, beyond = round(line.at - start, 3), round(end - line.at, 3)
+        far = near < CLAMP <= beyond
+        return replace(line, kept=beyond if far else near, far=far)
 
     def panel(self) -> Panel:
         """Return its picture before it is cut."""

@@ -10,11 +10,12 @@ from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_lines import Segment, beyond, outline
 from kitbuilder.layout.cutting.cut_map import CutMap, counted
 from kitbuilder.layout.cutting.exploded import BEYOND, blade
+from kitbuilder.layout.cutting.stack_corners import corners
 from kitbuilder.layout.cutting.stack_order import Line, Panel, Stop
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, alike, stack, without_rules
-from kitbuilder.layout.parts.contents import NumberSquare, Rule
 from kitbuilder.layout.parts.contents import Panel as Frame
+from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import (
     Heading,
     cut_letter,
@@ -29,7 +30,7 @@ from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import lines, placed_line, wide
 
-SCALES = (0.6, 0.54, 0.48, 0.42, 0.36, 0.3, 0.25, 0.22, 0.2, 0.18, 0.16, 0.14)
+SCALES = (0.6, 0.54, 0.48, 0.42, 0.36, 0.33, 0.3, 0.29, 0.27, 0.25, 0.22, 0.2, 0.18, 0.16, 0.14)
 """Sizes of the pictures, as parts of the true size: the largest that saves no page is taken."""
 
 SMALL = (6.0, 30.0)
@@ -38,9 +39,6 @@ SMALL = (6.0, 30.0)
 MOST = (0.5, 0.4)
 """The most width and height of a picture, as parts of the page's room."""
 
-CORNER = 4.0
-"""Most side of the black corner at which a stack is knocked square, mm."""
-
 APART = 0.6
 """Space between two discs, mm."""
 
@@ -48,6 +46,9 @@ MATS = (SheetKind.MAT, SheetKind.ADDITION_MAT)
 """What is glued together once it is cut."""
 
 _GAP, _WIDEST, _AIR = 3.0, 4.0, 12.0
+
+_HAND = 5.0
+# Side of the scissors at a line that no clamp can hold, mm.
 
 
 def stack_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
@@ -75,7 +76,11 @@ def _paged(blocks: Sequence[Block], room: Rect) -> Iterator[tuple[Item, ...]]:
 
 def _blocks(cut: CutMap, bag: Bag, room: Rect, style: Style, scale: float) -> list[Block]:
     words, sets = style.words, settings(style.look)
-    found = [lines(words("stacks.how"), sets.text, room.width), rule(room.width)]
+    how = [words("stacks.how")]
+    if any(line.by_hand for stop in cut.stops for panel in stop.panels for line in panel.lines):
+        how.append(words("stacks.by_hand"))
+    told = stack((lines(text, sets.text, room.width) for text in how), 0.8)
+    found = [told, rule(room.width)]
     small: list[Block] = []
     for stop in cut.stops:
         rows = _stop(stop, cut.layers, room, style, scale)
@@ -154,30 +159,12 @@ def _picture(panel: Panel, stop: Stop, room: Rect, style: Style, scale: float) -
     whole = Rect(0, 0, width, height)
     for line, end in (_ends(down, scale, style) | _ends(across, scale, style)).items():
         items += _line(line, end, (left, top), whole, scale, style)
-    items += (  # over the lines
-        Item("corner", Rect(left + x, top + y, side, side), NumberSquare())
-        for x, y, side in _corners(panel, scale)
-    )
+    items += corners(panel, scale, style).at(left, top)  # over the lines
     right = max((item.rect.right for item in items), default=left + width)
     bottom = max((item.rect.bottom for item in items), default=top + height)
     picture = Block(tuple(items), max(right, left + width), max(bottom, top + height))
     said = lines(_source(panel, stop, style), sets.least, max(picture.width, 45.0))
     return stack((picture, said), 1.0)
-
-
-def _corners(panel: Panel, scale: float) -> list[tuple[float, float, float]]:
-    """Return the black corners of a part's picture, each its left, its top and its side in mm.
-
-    What a cut parts off is knocked square at a corner of its own, from which its stops are told.
-    """
-    side = min(CORNER, 0.5 * panel.width * scale, 0.5 * panel.height * scale)
-    found = [(0.0, 0.0, side)]
-    for line in panel.lines:
-        off = (line.at - line.kept) * scale
-        if all(abs(off - max(x, y)) > side for x, y, _ in found):
-            small = min(side, 0.7 * line.kept * scale)
-            found.append((off, 0.0, small) if line.down else (0.0, off, small))
-    return found
 
 
 def _part(panel: Panel, scale: float) -> Block:
@@ -215,7 +202,8 @@ class _End:
 def _ends(lines: Sequence[Line], scale: float, style: Style) -> dict[Line, _End]:
     """Return where the numbers and lengths of ``lines``, which all run one way, stand."""
     text = settings(style.look).text
-    said = [wide(f"{line.kept:g}", text) if line.down else text.size for line in lines]
+    told = [wide(line.stop, text) if line.down else text.size for line in lines]
+    said = [_HAND if line.by_hand else each for line, each in zip(lines, told, strict=True)]
     at = [line.at * scale for line in lines]
     numbers = _apart(at, letter_side(style) + APART)
     lengths = _apart(at, max(said, default=0.0) + APART)
@@ -260,9 +248,7 @@ def _line(
     line: Line, end: _End, corner: tuple[float, float], part: Rect, scale: float, style: Style
 ) -> list[Item]:
     """Return one line, its number at the left or top, its length at the right or foot."""
-    text = settings(style.look).text
     side = letter_side(style)
-    said = f"{line.kept:g}"
     x, y = corner
     along = part.height if line.down else part.width
     at = line.at * scale
@@ -274,12 +260,12 @@ def _line(
     led = [*_led(at, end.number, -near, -BEYOND), *_led(at, end.length, last, along + BEYOND)]
     if line.down:
         disc = cut_letter(str(line.number), style).at(x + end.number - side / 2, y - BEYOND - side)
-        low = y + along + BEYOND + 0.5 * text.lead
+        low = y + along + BEYOND + 0.5 * settings(style.look).text.lead
         return [
             *(Item("lead", Rect(x + r.y, y + r.x, r.height, r.width), Rule("cut")) for r in led),
             blade(x + at, y + first, last - first, down=True),
             *disc,
-            placed_line(said, text, x + end.length, low, "centre"),
+            *_length(line, x + end.length, low, style),
         ]
     disc = cut_letter(str(line.number), style).at(x - BEYOND - side, y + end.number - side / 2)
     aside = x + along + BEYOND + 1
@@ -287,8 +273,17 @@ def _line(
         *(Item("lead", r.moved(x, y), Rule("cut")) for r in led),
         blade(x + first, y + at, last - first),
         *disc,
-        placed_line(said, text, aside, y + end.length),
+        *_length(line, aside, y + end.length, style),
     ]
+
+
+def _length(line: Line, x: float, y: float, style: Style) -> tuple[Item, ...]:
+    """Return the length under the clamp, or scissors, below (x, y) or at its right."""
+    if line.by_hand:
+        left = x - _HAND / 2 if line.down else x
+        return pictogram("scissors", _HAND).at(left, y - _HAND / 2)
+    text = settings(style.look).text
+    return (placed_line(line.stop, text, x, y, "centre" if line.down else "left"),)
 
 
 def _led(at: float, to: float, bend: float, end: float) -> list[Rect]:

@@ -20,6 +20,7 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import CutMap, cut_map, lettered
 from kitbuilder.layout.cutting.cut_tree import cut_sheet, strokes
+from kitbuilder.layout.cutting.stack_corners import corners
 from kitbuilder.layout.cutting.stack_order import number_stops, stack_stops
 from kitbuilder.layout.cutting.stack_page import stack_pages
 from kitbuilder.layout.cutting.verify_cuts import replay
@@ -133,19 +134,46 @@ def test_every_cut_has_its_number_on_the_map(look: str, words: str, paper: str) 
         assert seen == cuts == set(range(1, max(cuts) + 1))
 
 
-def test_what_a_cut_parts_off_has_a_black_corner_of_its_own() -> None:
-    cut = laid("a4", 30, 3)
-    own = sum(
-        len({round(line.at - line.kept) for line in panel.lines if line.at - line.kept > 8})
-        for stop in cut.stops
-        for panel in stop.panels
-    )
-    assert own
-    pages = stack_pages(
-        cut, Bag(("ones",)), Style(fitted_paper("a4"), designs.words(), designs.look("plain"))
-    )
-    drawn = Counter(item.what for page in pages for item in page.items)
-    assert drawn["corner"] == drawn["part"] + own
+def test_who_knocks_a_stack_square_at_the_corners_shown_cuts_along_its_lines() -> None:
+    style, seen = Style(fitted_paper("a4"), designs.words(), designs.look("plain")), Counter[str]()
+    for stop in (*laid("a4", 30, 3).stops, *laid("letter", 6, 5).stops):
+        for panel in stop.panels:
+            items = corners(panel, 0.4, style).items
+            squares = [item.rect for item in items if item.what == "corner"]
+            told = {
+                int(item.content.text): rect
+                for (_, rect, _), item in pairwise(items)
+                if isinstance(item.content, Line)
+            }
+            assert not [n for n in panel.lines if n.number in told and 0 < abs(n.corner) < 0.1]
+            for line in panel.lines:
+                if line.by_hand or (line.number not in told and line.corner):
+                    seen["by hand" if line.by_hand else "too small for a number"] += 1
+                    continue
+                rect = told.get(line.number) or squares[0]
+                edge = (
+                    (rect.right if line.far else rect.x)
+                    if line.down
+                    else (rect.bottom if line.far else rect.y)
+                )
+                cut = edge / 0.4 + (-line.kept if line.far else line.kept)
+                assert cut == pytest.approx(line.at, abs=0.01), (panel, line)
+                seen["far" if line.far else "near"] += 1
+    assert seen["far"] and seen["near"] and seen["by hand"]
+    assert seen["too small for a number"] < seen["far"]
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
+def test_no_stop_is_shorter_than_a_clamp_can_hold(paper: str) -> None:
+    for kits, layers in ((6, 5), (30, 3), (15, 5)):
+        cut = laid(paper, kits, layers)
+        lines = [n for stop in cut.stops for panel in stop.panels for n in panel.lines]
+        hand = [line for line in lines if line.by_hand]
+        assert hand and all(line.kept >= 20 for line in lines if line not in hand)
+        style = Style(fitted_paper(paper), designs.words(), designs.look("plain"))
+        items = [item for page in stack_pages(cut, Bag(("ones",)), style) for item in page.items]
+        said = " ".join(i.content.text for i in items if isinstance(i.content, Line))
+        assert style.words("stacks.by_hand") in said
 
 
 def test_the_corner_to_knock_square_lies_over_the_lines_and_no_discs_overlap() -> None:
@@ -193,14 +221,16 @@ def test_a_stop_is_the_length_that_stays_under_the_clamp() -> None:
     (stop,) = stack_stops([one], 2)
     lines = sorted(stop.panels[0].lines, key=lambda line: line.number)
     assert [(line.at, line.kept) for line in lines] == [(30, 30), (20, 20), (10, 10)]
-    # From the other end the first cut leaves 10 mm at the left, and each next one as much.
+    assert [line.by_hand for line in lines] == [False, False, True]
+    # From the other end 10 mm at the left are too few to be held: what is beyond the cut is.
     cuts = tuple(Cut(x, 0, x, 100) for x in (10, 20, 30))
     items = tuple(Item("tens", Rect(10 + 10 * i, 0, 10, 100)) for i in range(3))
     other = replace(cut_sheet(replace(STRIP, items=items, cuts=cuts)), name="B")
     number_stops([other.root])
     (stop,) = stack_stops([other], 2)
     lines = sorted(stop.panels[0].lines, key=lambda line: line.number)
-    assert [(line.at, line.kept) for line in lines] == [(10, 10), (20, 10), (30, 10)]
+    assert [(line.at, line.kept) for line in lines] == [(10, 30), (20, 20), (30, 10)]
+    assert [line.far for line in lines] == [True, True, False] and lines[2].by_hand
 
 
 @pytest.mark.parametrize("layers", [3, 5])
