@@ -28,6 +28,12 @@ _THOUSANDS = r"(?:[ \xa0\u2009\u202f]\d{3})?"
 _NUMBER = re.compile(rf"\d+{_THOUSANDS}([.,]\d+)?")
 _DIGIT = re.compile(r"\d")
 _SUM = re.compile(rf"\W*[\d.,]+{_THOUSANDS}\s*[-−–]\s*[\d.,]+{_THOUSANDS}\W*")
+_WRITTEN = re.compile(
+    r"(?P<whole>\d[\d.,]*(?:[ \xa0\u2009\u202f]\d{3})?)\s*[-−–]\s*"
+    r"(?P<part>\d[\d.,]*)(?P<group>[ \xa0\u2009\u202f]\d{3}\b)?(?![-−–\d])"
+)
+_BETWEEN = " \t=:'"
+"""What may stand between a name, a sum and an answer in one cell."""
 
 
 def read_pupils(text: str, stage: Stage) -> tuple[Pupil, ...]:
@@ -40,6 +46,7 @@ def read_pupils(text: str, stage: Stage) -> tuple[Pupil, ...]:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="pupils")
     lines = []
     for number, cells in cell_rows(text, "pupils")[1]:
+        cells = _apart(cells)
         name, sums = ("", cells) if _is_sum(cells[0]) else (cells[0], cells[1:])
         if len(sums) == 2 and all(map(_NUMBER.fullmatch, sums)):  # in two columns
             sums = [" - ".join(sums)]
@@ -105,7 +112,7 @@ def _read(
 
 def _named(rows: Sequence[Row]) -> Iterator[tuple[int, str]]:
     """Yield rows as name, sum and answer; in a table without names, rows are called by number."""
-    bare = [(number, cells if cells[0] else cells[1:]) for number, cells in rows]
+    bare = [(number, _apart(cells if cells[0] else cells[1:])) for number, cells in rows]
     nameless = 2 * sum(_is_sum(cells[0]) for _, cells in bare) > len(bare)
     for number, cells in bare:
         if nameless and len(cells) < len(COLUMNS):
@@ -123,6 +130,31 @@ def _sums_first(rows: Sequence[Row]) -> bool:
 
 def _is_sum(cell: str) -> bool:
     return bool(_SUM.fullmatch(cell))
+
+
+def _apart(cells: Sequence[str]) -> list[str]:
+    """Return ``cells``, those that hold more than a sum taken apart: "Ada 53-27 = 34" is three."""
+    return [part for cell in cells for part in _parts(cell)]
+
+
+def _parts(cell: str) -> list[str]:
+    """Return the name, the sums and the answers that stand in one cell, in their order."""
+    parts, at = list[str](), 0
+    while found := _WRITTEN.search(cell, at):
+        parts += [cell[at : found.start()].strip(_BETWEEN), found[0]]
+        at = found.end()
+        if found["group"] and _whole(found["part"] + found["group"]) > _whole(found["whole"]):
+            at = found.start("group")  # an answer of three digits, no thousands
+            parts[-1] = cell[found.start() : at]
+    parts.append(cell[at:].strip(_BETWEEN))
+    if len(parts) == 1 or _DIGIT.search(parts[0]) or parts[-1].startswith(("-", "−", "–")):
+        return [cell]
+    return [part for part in parts if part]
+
+
+def _whole(typed: str) -> int:
+    """Return the number before any decimals, its thousands grouped by spaces."""
+    return int("".join(re.split("[.,]", typed)[0].split()))
 
 
 def cell_rows(text: str, field: str) -> tuple[list[str], list[Row]]:

@@ -126,3 +126,46 @@ def test_a_sum_in_two_columns_is_one_sum() -> None:
     assert [str(task.sum) for task in ada.tasks] == ["53 − 27"]
     (bo,) = read_pupils("Bo\t5,3\t2,7", "pieces")
     assert [task.sum.typed for task in bo.tasks] == ["5.3 - 2.7"]
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        ("53-27 34", "1"),
+        ("53 - 27 = 34", "1"),
+        ("Ada 53-27 34", "Ada"),
+        ("Ada: 53 − 27 = 34", "Ada"),
+        ("Ada\t53-27 34", "Ada"),
+        ("Ada 53-27\t34", "Ada"),
+        ("Ada, 53-27=34", "Ada"),
+    ],
+)
+def test_name_sum_and_answer_may_stand_in_one_cell(text: str, name: str) -> None:
+    assert answered(text) == [(name, [("53 − 27", 34)])]
+
+
+@pytest.mark.parametrize(
+    ("text", "given"),
+    [
+        ("304-58 246", ("304 − 58", 246)),
+        ("4 002 - 1 768 2 234", ("4002 − 1768", 2234)),
+        ("4 002 - 1 768\t2234", ("4002 − 1768", 2234)),
+        ("53-27 absent", ("53 − 27", None)),
+        ("53-27", ("53 − 27", None)),
+    ],
+)
+def test_what_follows_a_sum_is_its_answer_and_no_thousands(
+    text: str, given: tuple[str, int | None]
+) -> None:
+    assert answered(text) == [("1", [given])]
+
+
+@pytest.mark.parametrize("text", ["Ada 53-27", "Ada 53 − 27\nBen 71-48", "Ada\t53-27 71-48"])
+def test_a_name_and_its_sums_may_stand_in_one_cell(text: str) -> None:
+    assert told(text)[0] == ("Ada", ["53 − 27", "71 − 48"] if "\t" in text else ["53 − 27"])
+
+
+def test_a_date_is_no_sum_with_its_answer() -> None:
+    with pytest.raises(RefusedRowsError) as refused:
+        pasted_answers("Ada\t53-27\t34\nBen\t2027-01-11\t3")
+    assert [(error.row, error.code) for error in refused.value.refusals] == [(2, "sum.unreadable")]
