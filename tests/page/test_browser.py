@@ -237,6 +237,37 @@ def test_on_a_phone_a_way_leads_from_the_answers_to_what_happened(
         expect(way).to_be_hidden()  # it stands beside the answers
 
 
+def test_where_nothing_is_to_print_no_page_from_before_is_shown(
+    browser: Browser, native: str
+) -> None:
+    with opened(browser, f"{native}#wrong", width=390) as page:
+        table, jump = page.locator("textarea"), page.locator(".bar .jump")
+        table.fill("Ada\t53 − 27\t34")
+        expect(jump).to_be_visible()
+        table.fill("Ada\t53 − 27\t26\nAda\t61 − 34\t27\nAda\t402 − 186\t216")
+        expect(page.locator(".bar .short")).to_have_text(re.compile("nothing to practise"))
+        expect(jump).to_be_hidden()
+        assert page.locator(".desk img:visible").count() == 0
+        table.fill("Ada\t53 − 27\t34")
+        expect(jump).to_be_visible()
+
+
+def test_what_is_marked_among_more_wishes_is_seen(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        settled(page)
+        page.locator("details.more > summary").click()
+        page.get_by_label("Margins").fill("30")
+        settled(page)
+        page.locator("details.more > summary").click()
+        expect(page.locator("details.more[open]")).to_have_count(0)
+        boxes = page.locator(".sum .box")
+        boxes.nth(0).fill("3045")
+        boxes.nth(1).fill("1582")
+        page.locator("h1").click()
+        told = page.locator(".more .bubble.wrong:visible")
+        expect(told).to_have_text(re.compile("holds no thousand"))
+
+
 def test_a_job_waits_for_another_and_says_so(
     browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:

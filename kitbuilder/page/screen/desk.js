@@ -135,10 +135,10 @@ class Desk {
 
   makeBar() {
     this.thumbs = [h("img", { alt: "" }), h("img", { alt: "" })];
-    const jump = h("button", { type: "button", class: "jump", "aria-label": say("desk.jump"), onclick: () => this.reach() }, ...this.thumbs);
+    this.jump = h("button", { type: "button", class: "jump", "aria-label": say("desk.jump"), onclick: () => this.reach() }, ...this.thumbs);
     this.short = h("p", { class: "short" });
     this.barSave = h("button", { type: "button", class: "button save", "aria-disabled": "true", onclick: () => this.view.save() }, icon("save"), h("span", {}, say("desk.save_short")));
-    return h("div", { class: "bar", role: "region", "aria-label": say("desk.bar") }, jump, this.short, this.barSave);
+    return h("div", { class: "bar", role: "region", "aria-label": say("desk.bar") }, this.jump, this.short, this.barSave);
   }
 
   // Several files are saved as one archive
@@ -177,6 +177,7 @@ class Desk {
     (keepFocus(this.save, Boolean(working) && !drawn, this.stop) ?? next)?.focus();
     keepFocus(this.make, !["stopped", "failed"].includes(state), this.save)?.focus();
     for (const stack of this.stacks) stack.node.classList.toggle("unseen", state === "empty");
+    keepFocus(this.jump, state === "empty", this.barSave)?.focus(); // no page is there to look at
     if (plan && this.shown !== result) {
       this.shown = result;
       for (const stack of this.stacks) stack.show(result);

@@ -104,6 +104,8 @@ class Bubble {
     const [refusal] = refusals;
     this.refusal = refusal;
     this.node.hidden = !refusal;
+    const more = this.node.closest("details");
+    if (refusal && more) more.open = true; // what is marked is to be seen
     for (const input of this.inputs) {
       input.classList.toggle("wrong", Boolean(refusal));
       setAttribute(input, "aria-invalid", refusal ? "true" : null);
@@ -129,7 +131,8 @@ function codeOf({ code, field, slots }) {
 function refusalSaid(refusal) {
   const key = `refusal.${codeOf(refusal)}`;
   const slots = Object.fromEntries(Object.entries(refusal.slots).map(([name, value]) => [name, Array.isArray(value) ? value.join(", ") : typeof value === "number" ? sayNumber(value, 2) : String(value).replace(/-(?=\s*\d)/g, "−")]));
-  if (slots.option && has(`field.${slots.option}`)) slots.option = say(`field.${slots.option}`);
+  const label = ["field", "more"].map((room) => `${room}.${slots.option}`).find(has);
+  if (label) slots.option = say(label);
   const sentence = unbroken(has(key) ? say(key, slots) : refusal.says);
   if (!refusal.row || !TABLED.includes(refusal.field)) return sentence;
   return say("refusal.row", { row: refusal.row, why: has(key) ? sentence[0].toLowerCase() + sentence.slice(1) : sentence });
