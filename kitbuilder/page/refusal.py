@@ -28,7 +28,7 @@ def told(error: RefusedError, language: str) -> dict[str, Any]:
     repair, words = error.repair, screen_words(language_of(language))
 
     def label(option: str) -> str:
-        return words.get(f"field.{option}", option)
+        return words.get(f"field.{option}") or words.get(f"more.{option}", option)
 
     return {
         "field": error.field or "",

@@ -5,12 +5,14 @@ from base64 import b64encode
 from hashlib import sha256
 from importlib.resources import files
 from itertools import chain
+from typing import Any
 
 import pytest
 
 from kitbuilder.design import load as designs
-from kitbuilder.design.saying import LANGUAGES
+from kitbuilder.design.saying import LANGUAGES, sentences
 from kitbuilder.kit.card_records import BACKS, STAGES
+from kitbuilder.page.contract import Engine
 from kitbuilder.page.packed.pack import lettered
 from kitbuilder.page.packed.screen import SCRIPTS, page
 from kitbuilder.page.wishes import CHOICES
@@ -51,6 +53,17 @@ def test_the_screen_speaks_american_english_as_its_pages_do() -> None:
     assert {key for key, said in words.items() if re.search(BRITISH, said, re.IGNORECASE)} == set()
     printed = " ".join(map(str, designs.entries("words", "en-US").values()))
     assert all(word in printed for word in ("problem", "regroup", "cardstock"))
+
+
+KEPT = re.compile(r"name,sum|sums = |takes exchange|pupil-0001")
+"""Heads, keys, kinds and names of files: the same in every language."""
+
+
+def test_what_is_refused_and_noted_is_said_in_american_english_too() -> None:
+    told = {code: KEPT.sub("", said) for code, said in sentences("en-US").items()}
+    bare = {code: re.sub(r"\{[^}]*\}", "", said) for code, said in told.items()}
+    british = re.compile(rf"{BRITISH}|metres?\b|pupil", re.IGNORECASE)
+    assert {code for code, said in bare.items() if british.search(said)} == set()
 
 
 def test_pages_are_called_on_the_screen_as_they_are_printed() -> None:
@@ -131,3 +144,53 @@ def test_letters_hold_every_byte(size: int) -> None:
     )
     assert bits.to_bytes(len(text) // 2 * 13 // 8 + 1, "little")[:size] == data
     assert len(text) // 2 * 13 // 8 - size <= 1
+
+
+TYPED = re.compile(r"--\w|\bkitbuilder \w")
+"""What only somebody at a terminal can type."""
+
+TERMINAL = {
+    *("usage.see", "told.check-sheet", "answers.no-exchange", "pupil.only-pdf"),
+    *("mini.no-class", "mini.no-mat", "choose.larger-below", "plan.no-task", "plan.lacks-column"),
+    *("printer.unknown", "printer.none-saved"),
+}
+"""Sentences that name what is typed, and that no wish of the screen leads to."""
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_nobody_at_the_screen_is_told_what_to_type_in_a_terminal(language: str) -> None:
+    own = screen_words(language)
+    assert [key for key, said in own.items() if TYPED.search(said)] == []
+    typed = {code for code, said in sentences(language).items() if TYPED.search(said)}
+    assert {code for code in typed - TERMINAL if f"refusal.{code}" not in own} == set()
+
+
+ROWS = {"sums": [["53", "27"]]}
+LONG_ROWS = {"sums": [["3045", "1582"]]}
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize(
+    "wishes",
+    [
+        {"job": "kit", "paper": "60x90mm", **ROWS},
+        {"job": "kit", "paper": "a5", "more": {"unit": "18"}, **ROWS},
+        {"job": "kit", "more": {"unit": "100"}, **ROWS},
+        {"job": "kit", "more": {"margin": "60", "look": "bold"}, **ROWS},
+        {"job": "kit", "more": {"margin": "3.333"}, **ROWS},
+        {"job": "kit", "more": {"margin": "20"}, **LONG_ROWS},
+        {"job": "kit", "more": {"only": ["week"]}, "sums": [["3", "1"]]},
+        {"job": "kit", "sums": [["$3", "1"]]},
+        {"job": "tonight", "more": {"sturdy": "fold"}, **ROWS},
+        {"job": "packs", "paper": "60x90mm", "pupils": "Ada\t53 − 27"},
+        {"job": "measure", "paper": "60x90mm"},
+    ],
+)
+def test_every_refusal_is_in_the_words_of_the_screen(wishes: dict[str, Any], language: str) -> None:
+    refusals = Engine().ask({"paper": "a4", "lang": language, **wishes})["refusals"]
+    assert refusals
+    options = "unit|margin|only|kinds|money|sturdy|backs|stage"
+    for one in refusals:
+        said = screen_words(language).get(f"refusal.{one['code']}", one["says"])
+        assert not TYPED.search(said), said
+        assert not re.search(rf"\b({options})\b (\d|\w+ or|[A-Z]|tasks)", said), said
