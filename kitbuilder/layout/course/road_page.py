@@ -1,6 +1,7 @@
 """How far we are: a row a kind of sum with boxes for each stage, and what comes after the week."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import product
 
 from kitbuilder.design.style import Style
@@ -35,6 +36,10 @@ def road_sheets(road: Road, style: Style) -> Iterator[Sheet]:
     if len(usual) > 1 and page.is_wide:
         closer = list(flowing(SheetKind.PROGRESS, heading, page.blocks(close=True), style))
         usual = min(usual, closer, key=len)
+    if len(usual) > 2 and page.is_narrow:
+        brief = replace(page, brief=True)
+        shorter = list(flowing(SheetKind.PROGRESS, heading, brief.blocks(), style))
+        usual = min(usual, shorter, key=len)
     yield from usual
 
 
@@ -50,9 +55,16 @@ class _Note:
 
 @frozen
 class _Road:
+    """The page of ``road``, ``width`` mm wide.
+
+    A ``brief`` one lists no more sums of a kind than fit one line, and sets what is told below
+    the rows over its whole width.
+    """
+
     road: Road
     style: Style
     width: float
+    brief: bool = False
 
     def blocks(self, *, close: bool = False) -> list[Block]:
         """Return the page's blocks from top to bottom; ``close`` tells all in two columns."""
@@ -135,12 +147,18 @@ class _Road:
         else:
             high = max(named.height, boxes.height)
             top = Block((*named.items, *boxes.items), self.width, high)
-        if one.reached:
-            listed = phrases.in_row([str(sum_).replace(" ", "\xa0") for sum_ in one.more])
-            below = words("road.further", sums=listed) if listed else ""
-        else:
-            below = words("road.needs_more")
+        below = self._further(one) if one.reached else words("road.needs_more")
         return stack((top, lines(below, least, self.width) if below else EMPTY), 0.6)
+
+    def _further(self, one: RoadRow) -> str:
+        """Return the further sums of a kind, as many as there is room for."""
+        named = [str(sum_).replace(" ", "\xa0") for sum_ in one.more]
+        least = settings(self.style.look).least
+        for count in range(len(named), 0, -1):
+            said = self.style.words("road.further", sums=phrases.in_row(named[:count]))
+            if not self.brief or wide(said, least) <= self.width:
+                return said
+        return ""
 
     def _named(self, one: RoadRow) -> Block:
         """Return the name of a kind and its first sum, beside each other on a narrow page."""
@@ -173,6 +191,8 @@ class _Road:
 
     def _told(self, note: _Note) -> Block:
         """Return ``note`` over the whole width."""
+        if self.brief:
+            return self._cell(note, self.width)
         sets = settings(self.style.look)
         room = self.width - _SIDE - 3.0
         told = stack((line(note.title, sets.heading), lines(note.told, sets.text, room)), 0.3)

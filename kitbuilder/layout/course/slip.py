@@ -3,11 +3,11 @@
 from kitbuilder.design.style import Style
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, beside, row, stack
-from kitbuilder.layout.parts.contents import Rule
+from kitbuilder.layout.parts.contents import Line, Rule
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, pictogram, tick, wrapped
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
-from kitbuilder.layout.parts.words import line, placed_line
+from kitbuilder.layout.parts.words import line, lines, placed_line
 from kitbuilder.number.course.stages import STAGES
 
 SLIPS = 4
@@ -15,14 +15,19 @@ SLIPS = 4
 
 FACES = ("face-good", "face-middling", "face-hard")
 
-_GAP, _FACE = 3.0, 8.0
+_GAP, _FACE, _TO_WRITE = 3.0, 8.0, 10.0
+# The space between rows, a face's side, and the least line that a date is written on, in mm.
 
 
 def slip_sheet(style: Style) -> tuple[Sheet, int]:
     """Return a page of slips for the teacher, one below the other to be cut, and how many."""
     area = SheetArea.upright(style.paper)
-    heading = Heading("envelope", style.words("title.slip"), ("adult",), style.words("slip.note"))
+    note, least = style.words("slip.note"), settings(style.look).least
+    heading = Heading("envelope", style.words("title.slip"), ("adult",), note)
     head, top = header(heading, area, style)
+    if not any(isinstance(i.content, Line) and i.content.text == note for i in head):
+        told = lines(note, least, area.whole.width)  # no room beside the title
+        head, top = (*head, *told.at(area.whole.x, top - 3.0)), top + told.height
     body = area.body(top - 3.0)
     one = slip(body.width, style)
     each = max(1, min(SLIPS, int(body.height / one.height)))
@@ -47,6 +52,9 @@ def slip(width: float, style: Style) -> Block:
     title = line(words("slip.title"), sets.heading)
     named = [(words("slip.name"), 3.0), (words("slip.date"), 1.4)]
     names = blanks(named, width - title.width - 4.0, sets.text)
+    opening = [beside(title, names, 4.0)]
+    if min(i.rect.width for i in names.items if i.what == "rule") < _TO_WRITE:
+        opening = [title, blanks(named, width, sets.text)]
     faces = row([pictogram(name, _FACE) for name in FACES], 2.4)
     summed = [(words("slip.sum"), 1.6), (words("slip.minutes"), 1.0)]
     sums = blanks(summed, width - faces.width - 6.0, sets.text)
@@ -61,7 +69,7 @@ def slip(width: float, style: Style) -> Block:
     last = blanks([(words("slip.noticed"), 1.0)], width, sets.text)
     rows = (
         _cut(width),
-        beside(title, names, 4.0),
+        *opening,
         beside(sums, faces, 6.0),
         wrapped(stages, width, 4.0, 1.0),
         wrapped(unasked, width, 4.0, 1.0),

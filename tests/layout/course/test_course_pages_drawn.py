@@ -233,3 +233,17 @@ def test_nine_thousands_have_a_page_for_the_evening_too(look: str) -> None:
     style = Press(words=designs.words("es"), look=designs.look(look)).style(fitted_paper("a4"))
     sheets = list(evening_sheets(evening(Sum(9998, 999), style.words), style))
     assert 1 < len(sheets) <= 4
+
+
+@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize("look", ["plain", "bold"])
+@pytest.mark.parametrize("paper", ["a4", "a5"])
+def test_a_slip_says_on_every_paper_what_becomes_of_it(paper: str, look: str, words: str) -> None:
+    style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
+    sheet, _ = slip_sheet(style)
+    drawn = draw_sheet(sheet, 1, style)
+    assert guards.words_apart(drawn) == []
+    said = " ".join(i.content.text for i in sheet.items if isinstance(i.content, Line))
+    assert style.words("slip.note") in said
+    lines = [i.rect.width for i in sheet.items if i.what == "rule" and i.rect.height < 0.1]
+    assert min(lines) >= 10, "too short to write on"

@@ -22,3 +22,14 @@ def test_no_sum_runs_into_the_lines_for_dates(language: str) -> None:
         rects = [i.rect for i in sheet.items if isinstance(i.content, Line)]
         beside = [r for r in rects if r.y < date.y < r.bottom and r.x < date.x]
         assert all(rect.right <= date.x - 2.5 for rect in beside)
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_how_far_we_are_takes_three_small_pages_in_large_type(language: str) -> None:
+    press = Press(look=designs.look("bold"), words=designs.words(language))
+    request = Request(first_wishes().sums, fitted_paper("a5"), press=press)
+    pages = [s for s in prepare(request).laid.sheets if s.kind is SheetKind.PROGRESS]
+    assert len(pages) == 3
+    said = [i.content.text for s in pages for i in s.items if isinstance(i.content, Line)]
+    before = press.words("road.further", sums="")
+    assert sum(text.startswith(before) for text in said) == 5  # each kind has further sums
