@@ -69,14 +69,6 @@ def test_every_true_ten_tells_its_length(paper: str) -> None:
         assert "100 mm" in said or not barred, (number, sheet.kind)
 
 
-def test_how_far_we_are_fills_its_pages() -> None:
-    # its notes are dealt one by one: as one block they took a fifth page for a paragraph
-    press = Press(look=designs.look("bold"), words=designs.words("es"))
-    usual = Request(first_wishes().sums, fitted_paper("a5"), press=press)
-    kinds = [sheet.kind for sheet in prepare(usual).laid.sheets]
-    assert kinds.count(SheetKind.PROGRESS) == 4
-
-
 def test_two_labels_stand_on_a_sheet_of_small_paper() -> None:
     # each of them had a sheet of its own, the lower half of it blank
     usual = Request(
