@@ -7,6 +7,7 @@ from functools import lru_cache
 from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
+from kitbuilder.kit.card_records import TaskCard
 from kitbuilder.layout.blank_backs import is_blank
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cutting.cut_map import lettered
@@ -174,18 +175,29 @@ def _standing(place: Rect, notes: Sequence[str], style: Style) -> tuple[Item, ..
 
 
 def _notes(sheet: Sheet, name: str, words: Words) -> list[str]:
-    """Return what a foot says: the pupil, which sheet it is, the stock, and whom it is for."""
+    """Return what a foot says: the pupil, which sheet it is, the stock, and whom it is for.
+
+    On the first sheet of cards it says what the dots on them tell.
+    """
     said = [sheet.section] if sheet.section else []
     if sheet.kind == SheetKind.PIECES and sheet.flip:
         said.append(words("foot.back", name=name) if name else words("foot.only_back"))
     elif sheet.kind == SheetKind.PIECES and name:
         said.append(words("foot.sheet", name=name))
     said.append(words(f"foot.{sheet.stock}"))
+    if sheet.number == 1 and any(_is_dotted(item) for item in sheet.items):
+        said.append(words("foot.dots"))
     both = sheet.kind is SheetKind.TASK_CARDS and sheet.folds  # its back is the adult's
     if sheet.kind in FOR_A_CHILD and not both:
         answers = sheet.flip and sheet.kind is not SheetKind.PIECES
         said.append(words("back.adult" if answers else "foot.child"))
     return said
+
+
+def _is_dotted(item: Item) -> bool:
+    """Say whether ``item`` is the front of a card with a sum, whose dots tell how hard it is."""
+    face = item.content
+    return isinstance(face, CardFace) and isinstance(face.card, TaskCard) and not face.is_back
 
 
 def _place(

@@ -211,3 +211,21 @@ def test_a_card_that_is_folded_back_on_itself_is_not_for_the_child_alone() -> No
         page = next(s for s in sheets if s.kind is SheetKind.TASK_CARDS and not s.flip)
         said = " ".join(i.content.text for i in page.items if isinstance(i.content, Line))
         assert ("for the child" in said) is whose
+
+
+@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_the_foot_of_the_first_cards_says_what_their_dots_tell(paper: str, words: str) -> None:
+    for backs in BACKS:
+        cards = CardWishes(kinds=("tasks",), backs=backs)
+        request = kit(paper, words, parts=("cards",), cards=cards)
+        sheets = laid_out(held(request), request).sheets
+        told = [
+            sheet.number
+            for sheet in sheets
+            for item in sheet.items
+            if sheet.kind is SheetKind.TASK_CARDS
+            and isinstance(item.content, Line)
+            and designs.words(words)("foot.dots") in item.content.text
+        ]
+        assert told == [1], backs
