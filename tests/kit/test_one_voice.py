@@ -9,7 +9,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.load import Words
 from kitbuilder.kit.course.course_pages import week_pages
 from kitbuilder.kit.lesson.script import Cue, LessonStep, script
-from kitbuilder.kit.lesson.strips import strips
+from kitbuilder.kit.lesson.strips import Strips, strips
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.number import Sum
 from kitbuilder.number.course.schedule import LESSONS, PlanWish, plan
@@ -248,7 +248,9 @@ def told(step: LessonStep) -> str:
 
 def steps_of(sum_: Sum, words: Words) -> Iterator[LessonStep]:
     yield from script(sum_, words)
-    yield from strips([(sum_, "")], words).strips[0].steps
+    more = strips([(sum_, ""), (Sum(43, 17), "")], words)
+    assert isinstance(more, Strips)
+    yield from more.strips[0].steps
 
 
 @pytest.mark.parametrize("language", LANGUAGES)

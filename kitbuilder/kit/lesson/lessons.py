@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit.advice import wrong_page
+from kitbuilder.kit.lesson.following import following
 from kitbuilder.kit.lesson.script import NOTHING, Beside, Taught, taught
 from kitbuilder.kit.lesson.strips import Strips, strips
 from kitbuilder.kit.lesson.writing import writing
@@ -52,11 +53,12 @@ def _further(
 ) -> Iterator[Taught | Strips]:
     """Yield what teaches the first sum of each kind after that of the first sum.
 
-    An exchange across a zero has a lesson of its own; the other kinds are strips together.
+    An exchange across a zero has a lesson of its own; the other kinds are strips together. Where
+    those are a lesson, the one across a zero shows what is new in it.
     """
     seen = {(sums[0].places, pattern(sums[0]).name)}
     shown: list[tuple[Sum, str]] = []
-    lessons: list[Taught] = []
+    lessons: list[tuple[Sum, Taught]] = []
     for sum_ in sums[1:]:
         kind = (sum_.places, pattern(sum_).name)
         if kind in seen or not pattern(sum_).receives:
@@ -67,9 +69,11 @@ def _further(
             lesson = taught(sum_, title, words, arrangement, beside)
             if beside.week:  # the first week has none of these
                 lesson = replace(lesson, end=words("guide_pages.end_later"))
-            lessons.append(lesson)
+            lessons.append((sum_, lesson))
         else:
             shown.append((sum_, title))
-    if shown:
-        yield strips(shown, words, arrangement, beside)
-    yield from lessons
+    before = strips(shown, words, arrangement, beside) if shown else None
+    if before:
+        yield before
+    for sum_, lesson in lessons:
+        yield following(lesson, sum_, before, words) if isinstance(before, Taught) else lesson

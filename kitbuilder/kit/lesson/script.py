@@ -87,6 +87,8 @@ class Taught:
     """A lesson that fills pages of its own: its title, what is said first, its steps, its end.
 
     ``columns`` are its sum as it is worked in writing, ones first; it is written on ``scale``.
+    Where another lesson stands before, what is known from there has no picture: how it ``opens``
+    and ``closes``; a ``note`` stands by the title in place of what is said first.
     """
 
     title: str
@@ -95,6 +97,9 @@ class Taught:
     columns: tuple[Column, ...]
     end: str
     scale: Scale = WHOLE
+    opens: LessonStep | None = None
+    closes: LessonStep | None = None
+    note: str = ""
 
     @property
     def places(self) -> int:

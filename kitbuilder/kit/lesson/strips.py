@@ -1,4 +1,4 @@
-"""Strips: what is new in a kind of sum, in small pictures; of several exchanges, every move."""
+"""Further kinds of sums: strips of small pictures; of several exchanges alone, a lesson."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -30,16 +30,12 @@ class Strip:
 
 @frozen
 class Strips:
-    """The strips of a kit on pages of their own, under a title and what is said of them all.
-
-    Where there is but one, ``lesson`` shows the same at length, for where a page is too small.
-    """
+    """The strips of a kit on pages of their own, under a title and what is said of them all."""
 
     title: str
     lead: str
     strips: tuple[Strip, ...]
     end: str
-    lesson: Taught | None = None
 
 
 Titled = tuple[Sum, str]
@@ -51,11 +47,11 @@ def strips(
     words: Words,
     arrangement: Arrangement = "two",
     beside: Beside = NOTHING,
-) -> Strips:
+) -> Strips | Taught:
     """Return a strip for each sum under its title; words name what lies ``beside``.
 
-    A sum of several exchanges is shown from building to the check; alone on its page it is the
-    title. One that goes like it but for one exchange is told in a sentence.
+    A sum of several exchanges is shown from building to the check; alone it is a lesson. One
+    that goes like it but for one exchange is told in a sentence.
     """
     whole = [some for some in titled if len(pattern(some[0]).short) > 1]
     like = {
@@ -71,7 +67,7 @@ def strips(
         for some in ordered
     )
     if len(found) == 1 and every:
-        return _alone(ordered[0], found[0], tuple(like), words, arrangement, beside)
+        return _alone(ordered[0], tuple(like), words, arrangement, beside)
     told = [_like(some[0], longer[0], every[longer], words) for some, longer in like.items()]
     lead = words("strips.lead_cards" if beside.cards else "strips.lead")
     return Strips(words("strips.title"), " ".join((lead, *told)), found, words("strips.end"))
@@ -79,25 +75,20 @@ def strips(
 
 def _alone(
     titled: Titled,
-    strip: Strip,
     like: Sequence[Titled],
     words: Words,
     arrangement: Arrangement,
     beside: Beside,
-) -> Strips:
-    """Return ``strip`` alone, a lesson of six pictures; sums that go ``like`` it are told."""
+) -> Taught:
+    """Return the lesson of a sum that is alone; sums that go ``like`` it are told."""
     sum_, title = titled
     lesson = taught(sum_, title, words, arrangement, beside)
-    opens = lesson.lead
+    said = [lesson.lead]
     if beside.cards:
-        opens = f"{opens} {words('guide_pages.bank_card')}"
-    short, long = (
-        " ".join((opens, *(_like(some, sum_, steps, words) for some, _ in like)))
-        for steps in (strip.steps, lesson.steps)
-    )
+        said.append(words("guide_pages.bank_card"))
+    said += (_like(some, sum_, lesson.steps, words) for some, _ in like)
     end = words("guide_pages.end_later") if beside.week else lesson.end
-    lesson = replace(lesson, lead=long, end=end)
-    return Strips(title, short, (strip,), words("strips.end"), lesson)
+    return replace(lesson, lead=" ".join(said), end=end)
 
 
 def _left_out(sum_: Sum, longer: Sum) -> int | None:

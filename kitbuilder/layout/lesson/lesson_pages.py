@@ -10,7 +10,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.lesson.script import Taught
 from kitbuilder.layout.lesson.lesson_plan import Planned, Room, planned
-from kitbuilder.layout.lesson.lesson_steps import ROW_GAP, cell
+from kitbuilder.layout.lesson.lesson_steps import ROW_GAP, cell, told_step
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, level, row, shared, stack
 from kitbuilder.layout.parts.columns import worked
@@ -33,7 +33,7 @@ def lesson_sheets(lesson: Taught, first: int, style: Style) -> tuple[Sheet, ...]
     opening = _opening(lesson, area, style)
     plan = _plan(lesson, body, opening.height + ROW_GAP, style)
     pages: list[tuple[Item, ...]] = []
-    if not plan:  # what opens the lesson stands on a page of its own
+    if not plan and not lesson.opens:  # what opens the lesson stands on a page of its own
         plan = _plan(lesson, body, 0.0, style)
         pages.append((*items, *_alone(lesson, body, style), *foot(Foot(), area, style)))
         opening = EMPTY
@@ -60,7 +60,8 @@ def lesson_sheets(lesson: Taught, first: int, style: Style) -> tuple[Sheet, ...]
 def _plan(lesson: Taught, body: Rect, opening: float, style: Style) -> tuple[Planned, ...]:
     """Return which steps stand on which page below ``opening`` mm, none where one cannot."""
     end = _closing(lesson, body.width, style)[-1].height + ROW_GAP
-    room = Room(body.width, body.height, opening, end)
+    first = 2 if lesson.opens else 1
+    room = Room(body.width, body.height, opening, end, first, lesson.closes is not None)
     return planned(lesson.steps, lesson.places, room, style)
 
 
@@ -68,16 +69,20 @@ def _alone(lesson: Taught, body: Rect, style: Style) -> tuple[Item, ...]:
     """Return what opens a lesson on a page of its own: each mark on a line."""
     text = settings(style.look).text
     marks = (legend_row(mark, style) for mark in MARKS)
-    return shared((lines(lesson.lead, text, body.width), *marks), body, 2.0, _MUCH).items
+    lead = lines(lesson.lead, text, body.width)
+    return shared((lead, *marks), body, 2.0, _MUCH).items
 
 
 def _heading(lesson: Taught) -> Heading:
-    return Heading("take", lesson.title, ("adult", "child"))
+    return Heading("take", lesson.title, ("adult", "child"), lesson.note)
 
 
 def _opening(lesson: Taught, area: SheetArea, style: Style) -> Block:
+    """Return what is said first, and the marks, or how it begins after another lesson."""
     sets, width = settings(style.look), area.whole.width
-    return stack((lines(lesson.lead, sets.text, width), legend(width, style)), 1.4)
+    shown = told_step(lesson.opens, 1, width, style) if lesson.opens else legend(width, style)
+    lead = lines(lesson.lead, sets.text, width) if lesson.lead else EMPTY
+    return stack((lead, shown), 1.4)
 
 
 def _placed(
@@ -113,6 +118,10 @@ def _placed(
 def _closing(lesson: Taught, width: float, style: Style) -> tuple[Block, ...]:
     """Return what may end a lesson, the most first: when to stop, and the sum in writing."""
     end = lines(lesson.end, settings(style.look).text.quiet(), width)
+    if lesson.closes:
+        number = len(lesson.steps) + (2 if lesson.opens else 1)
+        check = stack((rule(width), told_step(lesson.closes, number, width, style)), ROW_GAP)
+        return stack((check, end), ROW_GAP), check
     return stack((_later(lesson, width, style), end), ROW_GAP), end
 
 

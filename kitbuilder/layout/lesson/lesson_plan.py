@@ -37,12 +37,18 @@ class Planned:
 
 @frozen
 class Room:
-    """Room on a lesson's pages in mm, and what its ``opening`` and its ``end`` take of it."""
+    """Room on a lesson's pages in mm, and what its ``opening`` and its ``end`` take of it.
+
+    Its first picture has the number ``first``. The ``end`` may be left out unless there ``must``
+    be one.
+    """
 
     width: float
     height: float
     opening: float
     end: float
+    first: int = 1
+    must: bool = False
 
 
 def planned(
@@ -53,9 +59,10 @@ def planned(
     Four steps a page in pictures of one size, where those are large enough; else each page has
     the most steps that it can show, in the largest pictures. So has a last page of one or two.
     """
-    numbered = tuple(enumerate(steps, 1))
+    numbered = tuple(enumerate(steps, room.first))
     least = growth(style.look) * LEAST_ONE[places]
-    for end in (room.end, 0.0):  # what is next is worth no smaller pictures
+    ends = (room.end,) if room.must else (room.end, 0.0)
+    for end in ends:  # what is next is worth no smaller pictures
         frame = _frame(numbered, _FOUR, room, end, least, style)
         if frame is None:
             continue
@@ -131,7 +138,7 @@ def _high(
     beside = [max(above for above, _ in run) + max(below for _, below in run) for run in runs]
     pages = [beside[k : k + rows] for k in range(0, len(beside), rows)]
     heights = [room.height - 2 * ROW_GAP * (len(some) - 1) - sum(some) for some in pages]
-    if steps[0][0] == 1:
+    if steps[0][0] == room.first:
         heights[0] -= room.opening
     heights[-1] -= end
     return min(h / len(some) for h, some in zip(heights, pages, strict=True))

@@ -3,7 +3,7 @@
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.script import LessonStep
-from kitbuilder.layout.parts.block import EMPTY, Block, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, level, row, stack
 from kitbuilder.layout.parts.furniture import step_heading
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER
@@ -60,6 +60,17 @@ def cell(
     else:
         shown = stack((picture, words), _UNDER_PICTURE)
     return stack((head, shown), _UNDER_HEADING).as_wide(width)
+
+
+def told_step(step: LessonStep, number: int, width: float, style: Style) -> Block:
+    """Return ``step`` without a picture: its number and heading, its words beside them."""
+    half = (width - GUTTER) / 2
+    words = _words(step, Stand(1, 1), half, style)
+    if words.height < 2 * settings(style.look).text.lead:
+        heads = level((step_heading(number, step.title, half, style), words))
+    else:
+        heads = (step_heading(number, step.title, half, style), words)
+    return row(heads, GUTTER)
 
 
 def _words(step: LessonStep, stand: Stand, width: float, style: Style) -> Block:

@@ -8,7 +8,6 @@ from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.kit.lesson.strips import Strip, Strips
-from kitbuilder.layout.lesson.lesson_pages import lesson_sheets
 from kitbuilder.layout.model import Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, paged, row, stack
 from kitbuilder.layout.parts.furniture import (
@@ -40,10 +39,7 @@ _HARDLY = 0.009
 
 
 def strip_sheets(strips: Strips, first: int, style: Style) -> tuple[Sheet, ...]:
-    """Return the pages of ``strips``, on one if they fit, numbered from ``first`` on.
-
-    One strip alone that does not fit a page with its ones as wide as a lesson's is a lesson.
-    """
+    """Return the pages of ``strips``, on one if they fit, numbered from ``first`` on."""
     area = SheetArea.upright(style.paper)
     items, top = header(Heading("take", strips.title, ("adult", "child")), area, style)
     body = area.body(top)
@@ -54,8 +50,6 @@ def strip_sheets(strips: Strips, first: int, style: Style) -> tuple[Sheet, ...]:
     )
     blocks = [lead, *_every_strip(strips, body, lead, style)]
     pages = paged(blocks, body, _GAP)
-    if strips.lesson and (len(blocks) == 1 or len(pages) > 1):
-        return lesson_sheets(strips.lesson, first, style)
     ended = paged((*blocks, end), body, _GAP)
     pages = ended if len(ended) == len(pages) else pages  # the last words are worth no page
     return paper_sheets(SheetKind.LESSON, items, pages, area, style, first)
@@ -64,27 +58,20 @@ def strip_sheets(strips: Strips, first: int, style: Style) -> tuple[Sheet, ...]:
 def _every_strip(strips: Strips, body: Rect, lead: Block, style: Style) -> list[Block]:
     """Return the rows of all strips: on the fewest pages, below ``lead``, in the widest ones.
 
-    Where ones that grow with the words do not fit, they are as in the usual look. None at all
-    where a lesson can take their place and the widest do not fit.
+    Where ones that grow with the words do not fit, they are as in the usual look.
     """
     grown = [growth(style.look) * one for one in ONES]
     more = [growth(style.look) * one for one in LARGER]
-    for ones in (grown[:1],) if strips.lesson else ([*more, *grown], (LEAST_ONE,)):
+    for ones in ([*more, *grown], (LEAST_ONE,)):
         found: list[tuple[int, list[Block]]] = []
         for one in ones:
             try:
-                rows = [
-                    row
-                    for strip in strips.strips
-                    for row in _strip(strip, body, one, style, titled=strip.title != strips.title)
-                ]
+                rows = [row for strip in strips.strips for row in _strip(strip, body, one, style)]
             except _TooLowError:
                 continue
             found.append((len(paged([lead, *rows], body, _GAP)), rows))
         if found:
             return min(found, key=lambda some: some[0])[1]
-    if strips.lesson:
-        return []
     width, height = body.width, body.height
     raise RefusedError("page.too-low", field="paper", width=width, height=height, high=height + 1)
 
@@ -93,14 +80,11 @@ class _TooLowError(Exception):
     """A strip's pictures do not fit a page."""
 
 
-def _strip(strip: Strip, body: Rect, one: float, style: Style, *, titled: bool) -> Iterator[Block]:
-    """Yield the rows of one strip with ones ``one`` mm wide, the first under its heading.
-
-    It has none where it is the page's.
-    """
+def _strip(strip: Strip, body: Rect, one: float, style: Style) -> Iterator[Block]:
+    """Yield the rows of one strip with ones ``one`` mm wide, the first under its heading."""
     sets = settings(style.look)
-    above = [fitted(strip.title, sets.heading, body.width, sets.text.size)] if titled else []
-    room = body.height - sum(block.height + _CLOSE for block in above)
+    above = [fitted(strip.title, sets.heading, body.width, sets.text.size)]
+    room = body.height - above[0].height - _CLOSE
     for across in (2, 1):
         cells = _cells(strip, (body.width - GUTTER * (across - 1)) / across, one, style)
         if cells and max(cell.height for cell in cells) <= room:

@@ -9,8 +9,8 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.lesson.lessons import guide
-from kitbuilder.kit.lesson.script import Beside, Taught, script, taught
-from kitbuilder.kit.lesson.strips import strips
+from kitbuilder.kit.lesson.script import Beside, LessonStep, Taught, script, taught
+from kitbuilder.kit.lesson.strips import Strips, strips
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.mat_needs import ZONES, Arrangement
 from kitbuilder.layout.lesson.lesson_pages import lesson_sheets
@@ -150,11 +150,13 @@ def _said_digits(item: Item) -> bool:
 def test_strips_can_be_read_on_every_paper(paper: str, words: str, look: str) -> None:
     style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
     small, both = ([(s, f"{s}") for s in some] for some in (STRIPS[:2], STRIPS[1:]))
-    sheets = strip_sheets(strips(small, style.words), 1, style)
-    if paper != "a5" and look != "bold":
-        assert len(sheets) == 1
-    sheets += strip_sheets(strips(both, style.words), 1, style)
-    sheets += strip_sheets(strips([*small, (ONE, "43")], style.words), 1, style)
+    sheets: tuple[Sheet, ...] = ()
+    for titled in (small, [*both, (ONE, "43")], [*small, (ONE, "43")]):
+        found = strips(titled, style.words)
+        assert isinstance(found, Strips)
+        sheets += strip_sheets(found, 1, style)
+        if paper != "a5" and look != "bold":
+            assert titled != small or len(sheets) == 1
     for page, sheet in enumerate(sheets, 1):
         drawing = draw_sheet(sheet, page, style)
         assert guards.words_apart(drawing) == []
@@ -201,8 +203,10 @@ def test_columns_to_write_in_share_a_page_with_a_move_on_small_paper(words: str)
 def test_pages_beside_the_lesson_are_light() -> None:
     style = Style(fitted_paper("a4"))
     sums = (ONE, Sum(254, 38), Sum(431, 257), ZERO)
+    small = strips([(s, f"{s}") for s in STRIPS[:2]], style.words)
+    assert isinstance(small, Strips)
     pages = (
-        *strip_sheets(strips([(s, f"{s}") for s in STRIPS[:2]], style.words), 1, style),
+        *strip_sheets(small, 1, style),
         *writing_sheets(writing(sums, style.words), 1, style),
         *wrong_sheets(wrong_page(sums, style.words), 1, style),
     )
@@ -215,33 +219,62 @@ def test_pages_beside_the_lesson_are_light() -> None:
     assert "Build first" in said and "read both parts, push together" in said
 
 
+def further(style: Style) -> tuple[Taught, Taught]:
+    """Return the lessons with two exchanges and across a zero of the ready-made kit."""
+    sums = (ONE, STRIPS[1], STRIPS[2], ZERO)
+    lessons = guide(sums, style.words, "two", Beside(True, True, True))
+    two, zero = (part for part in lessons[1:] if isinstance(part, Taught))
+    return two, zero
+
+
 @pytest.mark.parametrize("words", designs.names("words"))
-def test_two_exchanges_are_shown_on_one_page_from_building_to_the_check(words: str) -> None:
+def test_two_exchanges_have_two_pages_of_four_steps_and_across_a_zero_one(words: str) -> None:
     style = Style(fitted_paper("a4"), designs.words(words))
-    found = strips([(s, f"{s}") for s in STRIPS[1:]], style.words, "two", Beside(True, True, True))
-    (strip,) = found.strips
-    moves = ("build", "hand", "take", "hand", "take", "push")
-    assert [step.cues[0] for step in strip.steps] == list(moves)
-    assert "read" in strip.steps[4].cues
-    # What lies there is 3, 12 and 11: it is 431 in words, after what is exchanged back.
-    check = strip.steps[5]
-    assert check.scene.outcome == "" and "431" in check.asked[0].says
-    (sheet,) = strip_sheets(found, 1, style)
-    assert guards.small_ones(sheet.items, 2.2) == []
+    two, zero = further(style)
+    pages = [lesson_sheets(lesson, 1, style) for lesson in (two, zero)]
+    assert [len(sheets) for sheets in pages] == [2, 1]
+    for sheet in (*pages[0], *pages[1]):
+        drawing = draw_sheet(sheet, 1, style)
+        assert guards.words_apart(drawing) == [] and guards.words_in_boxes(sheet) == []
+        assert guards.small_ones(sheet.items, LEAST_ONE[3]) == []
+        assert len([i for i in sheet.items if i.what == "zone"]) == 8  # both parts, four times
+        assert guards.ink(drawing, 300) < 0.075
+    step = next(
+        n for n, s in enumerate(two.steps, 1) if s.scene.moves and s.scene.moves[0].source[1] == 2
+    )
+    assert "254 − 38" in two.lead and f" {step}" in two.lead  # it leaves out that step
+    assert two.steps[-1].cues == ("back", "back")
+
+
+@pytest.mark.parametrize("words", designs.names("words"))
+def test_across_a_zero_draws_what_is_new_and_tells_what_is_known(words: str) -> None:
+    style = Style(fitted_paper("a4"), designs.words(words))
+    two, zero = further(style)
+    assert zero.opens and zero.closes
+    shown = (zero.opens, *zero.steps, zero.closes)
+    cues = [cue for step in shown for cue in step.cues]
+    assert cues == [c for s in script(ZERO, style.words) for c in s.cues if c != "guess"]
+    assert two.title in zero.closes.told and "7" in zero.closes.told and "305" in zero.closes.told
+    (sheet,) = lesson_sheets(zero, 1, style)
+    numbers = [i.rect.y for i in sheet.items if i.what == "step_number"]
+    assert len(numbers) == 6
     said = " ".join(i.content.text for i in sheet.items if isinstance(i.content, Line))
-    assert all(step.title in said for step in strip.steps) and "254 − 38" in said
+    assert all(step.title in said for step in shown)
+    alone = guide((ONE, ZERO), style.words)
+    assert [p.opens for p in alone if isinstance(p, Taught)] == [None, None]
 
 
-@pytest.mark.parametrize(("paper", "look"), [("letter", "plain"), ("a5", "plain"), ("a4", "bold")])
-def test_two_exchanges_are_a_whole_lesson_where_a_page_is_too_small(paper: str, look: str) -> None:
-    style = Style(fitted_paper(paper), look=designs.look(look))
-    found = strips([(s, f"{s}") for s in STRIPS[1:]], style.words)
-    assert found.lesson is not None
-    sheets = strip_sheets(found, 1, style)
-    assert sheets == lesson_sheets(found.lesson, 1, style) and len(sheets) > 1
-    # the one that goes alike leaves out the step that opens a hundred
-    step = next(n for n, s in enumerate(found.lesson.steps, 1) if "1 hundred" in s.title)
-    assert f"without step {step}" in found.lesson.lead
+@pytest.mark.parametrize(("paper", "words", "look"), GRID)
+def test_lessons_that_follow_can_be_read_on_every_paper(paper: str, words: str, look: str) -> None:
+    style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
+    for page, sheet in enumerate(lesson_sheets(further(style)[1], 1, style), 1):
+        drawing = draw_sheet(sheet, page, style)
+        assert guards.words_apart(drawing) == []
+        assert guards.words_inside(drawing) == []
+        assert guards.words_in_boxes(sheet) == []
+        assert guards.small_type(drawing) == []
+        assert guards.blank_bands(drawing) == []
+        assert guards.small_ones(sheet.items, SMALLEST_ONE) == []
 
 
 def test_ones_that_go_back_have_a_loop_of_their_own_clear_of_names() -> None:
@@ -271,7 +304,8 @@ def test_ones_that_go_back_have_a_loop_of_their_own_clear_of_names() -> None:
 
 def test_a_short_arrow_has_its_question_beside_it() -> None:
     style = Style(fitted_paper("a4"))
-    strip = strips([(Sum(431, 257), "431")], style.words)
+    strip = strips([(Sum(431, 257), "431"), (ONE, "43")], style.words)
+    assert isinstance(strip, Strips)
     items = strip_sheets(strip, 1, style)[0].items
     marks = [i.rect for i in items if isinstance(i.content, Line) and i.content.text == "?"]
     pieces = [i.rect for i in items if i.what == "small_pieces"]
@@ -326,9 +360,15 @@ def test_an_arrow_has_its_number_in_a_disc_clear_of_the_digits() -> None:
     assert not [disc for disc in discs for box in boxes if disc.inset(0.4).overlaps(box)]
 
 
+def small_steps(sum_: Sum, style: Style) -> tuple[LessonStep, ...]:
+    found = strips([(sum_, "")], style.words)
+    assert isinstance(found, Strips)
+    return found.strips[0].steps
+
+
 def test_each_hundred_that_goes_can_be_counted_beside_those_that_stay() -> None:
     style = Style(fitted_paper("a4"))
-    step = strips([(Sum(432, 250), "")], style.words).strips[0].steps[1]
+    step = small_steps(Sum(432, 250), style)[1]
     frame = mat_frame([step.scene], 90, style)
     assert frame
     picture = mat_picture(step.scene, frame, style)
@@ -347,7 +387,7 @@ def test_each_hundred_that_goes_can_be_counted_beside_those_that_stay() -> None:
 
 def test_a_number_stands_apart_from_the_name_of_a_low_zone() -> None:
     style = Style(fitted_paper("a4"))
-    step = strips([(Sum(432, 250), "")], style.words).strips[0].steps[-1]
+    step = small_steps(Sum(432, 250), style)[-1]
     frame = mat_frame([step.scene], 82, style)
     assert frame
     items = mat_picture(step.scene, frame, style).items
