@@ -15,8 +15,8 @@ from kitbuilder.layout.picture.piles import TEN_GAPS
 MOST_UNIT = 3.8
 """The widest a one is drawn in a picture, in mm."""
 
-_SHAFT = 3.0
-# How much of an exchange's shaft is to be seen, in mm.
+_SHAFTS = (3.0, 1.0)
+# How much of an exchange's shaft is to be seen, in mm: the most that there is room for.
 
 _PAD = 2.4
 # Clear space in mm at each side of a column's pieces.
@@ -51,11 +51,11 @@ def mat_frame(
 def _roomy(most: Most, width: float, style: Style, high: float, least: float) -> MatFrame | None:
     """Return the frame with the most air between its pieces of ``least`` mm or more."""
     in_row = most.manner == "row"
-    arrow = HEAD_LONG * style.look.lines_mm.arrow / ARROW + _SHAFT
+    arrow = HEAD_LONG * style.look.lines_mm.arrow / ARROW
     arrow += ASKED * style.look.type_mm.adult if most.asked else 0.0
-    opens = (True, False) if most.exchanged else (False,)
-    for opened, labelled, air in product(opens, (True, False) if in_row else (True,), AIRS):
-        room = max(0.0, arrow + 0.95 - 2 * air.pad) if opened else 0.0
+    opens = (*_SHAFTS, None) if most.exchanged else (None,)
+    for shaft, labelled, air in product(opens, (True, False) if in_row else (True,), AIRS):
+        room = 0.0 if shaft is None else max(0.0, arrow + shaft + 0.95 - 2 * air.pad)
         most = replace(most, labelled=labelled, opened=room)
         if not most.holds(least, (width, high), air, style):
             continue

@@ -18,8 +18,8 @@ from kitbuilder.layout.lesson.lesson_plan import LEAST_ONE, SMALLEST_ONE
 from kitbuilder.layout.lesson.strip_pages import strip_sheets
 from kitbuilder.layout.lesson.writing_pages import writing_sheets
 from kitbuilder.layout.lesson.wrong_pages import wrong_sheets
-from kitbuilder.layout.model import Item, Sheet
-from kitbuilder.layout.parts.contents import Disc, Line, SmallPieces
+from kitbuilder.layout.model import Item, Rect, Sheet
+from kitbuilder.layout.parts.contents import HEAD_LONG, Arrow, Disc, Line, SmallPieces
 from kitbuilder.layout.picture.mat_frame import MOST_UNIT, mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 from kitbuilder.number import Sum
@@ -238,12 +238,24 @@ def test_two_exchanges_have_two_pages_of_four_steps_and_across_a_zero_one(words:
         assert guards.words_apart(drawing) == [] and guards.words_in_boxes(sheet) == []
         assert guards.small_ones(sheet.items, LEAST_ONE[3]) == []
         assert len([i for i in sheet.items if i.what == "zone"]) == 8  # both parts, four times
-        assert guards.ink(drawing, 300) < 0.075
+        assert guards.ink(drawing, 300) < 0.066
     step = next(
         n for n, s in enumerate(two.steps, 1) if s.scene.moves and s.scene.moves[0].source[1] == 2
     )
     assert "254 − 38" in two.lead and f" {step}" in two.lead  # it leaves out that step
     assert two.steps[-1].cues == ("back", "back")
+
+
+def test_the_head_of_an_exchange_is_clear_of_the_loop_that_it_leaves() -> None:
+    style = Style(fitted_paper("a4"))
+    for sheet in lesson_sheets(further(style)[0], 1, style):
+        loops = [i.rect for i in sheet.items if i.what == "loop"]
+        for item in sheet.items:
+            if isinstance(item.content, Arrow) and item.rect.height < 0.1:
+                (x, _), (x2, _) = item.content.points
+                left = item.rect.x + (x2 if x2 < x else x2 - HEAD_LONG)
+                head = Rect(left, item.rect.y, HEAD_LONG, 0.01)
+                assert not any(loop.inset(0.3).overlaps(head) for loop in loops)
 
 
 @pytest.mark.parametrize("words", designs.names("words"))
