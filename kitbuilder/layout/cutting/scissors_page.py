@@ -39,6 +39,9 @@ SIZES = (1.35, 1.25, 1.15, 1.07, 1.0, 0.93, 0.86, 0.8, 0.74, 0.68, 0.62, 0.56, 0
 """How large pictures are tried, as parts of what looks best."""
 
 
+_WHOLE = 0.8
+# The size of pictures down to which those of one sheet are made to stand beside each other.
+
 _FLAT = (34.0, 44.0)
 """How large a sheet of thousands is pictured at most, in mm."""
 
@@ -56,11 +59,14 @@ def scissors_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
     heading = Heading("scissors", words("title.cutting"), ("adult",), words("scissors.note"))
     top, y = header(heading, area, style)
     room = area.body(y)
-    pages = list(_paged(_blocks(cut, bag, room, style, SIZES[0]), room))
+    blocks = _blocks(cut, bag, room, style, SIZES[0])
+    pages, least = list(_paged(blocks, room)), len(blocks)
     for size_ in SIZES[1:]:
         if len(pages) > 1:
-            smaller = list(_paged(_blocks(cut, bag, room, style, size_), room))
-            pages = min(pages, smaller, key=len)
+            blocks = _blocks(cut, bag, room, style, size_)
+            smaller, whole = list(_paged(blocks, room)), len(blocks) if size_ >= _WHOLE else least
+            if (len(smaller), whole) < (len(pages), least):
+                pages, least = smaller, whole
     size = (area.page.width, area.page.height)
     if any(item.rect.right > size[0] or item.rect.bottom > size[1] for p in pages for item in p):
         raise RefusedError(

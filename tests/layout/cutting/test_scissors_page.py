@@ -280,3 +280,18 @@ def test_pictured_cuts_are_dark_as_on_the_sheets_and_never_grey() -> None:
         ]
         assert len(ends) > 20
         assert inked >= {(end, of.look.ink.cut) for end in ends}
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("sums", [("634-258", "71-48", "305-148"), ("604-167", "52-18")])
+def test_no_sheets_pictures_are_torn_apart_by_the_end_of_a_page(
+    sums: tuple[str, ...], paper: str
+) -> None:
+    # In Spanish the second sheet's columns stood on a page of their own, half of the first blank.
+    of = Request(
+        tuple(map(read_sum, sums)), fitted_paper(paper), press=Press(words=designs.words("es"))
+    )
+    sheets = laid_out(held(of), of).sheets
+    words = said([s for s in sheets if s.kind is SheetKind.CUTTING])
+    named = [word for word in words if word.startswith("Hoja ")]
+    assert named == ["Hoja 1 de 2", "Hoja 2 de 2"]
