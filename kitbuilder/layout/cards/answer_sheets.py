@@ -70,16 +70,15 @@ def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Sty
         return found if width < WIDE else _fewer(found, packs, room, style)
     if many > SOME:
         return _blocks(packs, width, style, SMALL)
-    if many > FEW:
-        usual = _blocks(packs, width, style, MIDDLE[3])
-        larger = (_blocks(packs, width, style, size) for size in (*GREAT, LARGE))
-        most = len(_paged(usual, height))
-        return next((some for some in larger if len(_paged(some, height)) <= most), usual)
-    for size in (*GREAT, LARGE, *MIDDLE):
-        found = _blocks(packs, width, style, size)
-        if sum(block.height + _GAP for block in found) - _GAP <= height:
-            return found
-    return _blocks(packs, width, style, LARGE)
+    if many <= FEW:
+        for size in (*GREAT, LARGE, *MIDDLE):
+            found = _blocks(packs, width, style, size)
+            if sum(block.height + _GAP for block in found) - _GAP <= height:
+                return found
+    usual = _blocks(packs, width, style, LARGE if many <= FEW else MIDDLE[3])
+    larger = (_blocks(packs, width, style, size) for size in (*GREAT, LARGE))
+    most = len(_paged(usual, height))
+    return next((some for some in larger if len(_paged(some, height)) <= most), usual)
 
 
 def _one_a_row(

@@ -116,3 +116,14 @@ def test_the_title_of_all_sums_stands_over_the_first_of_them() -> None:
         said = [i.content.text for i in page.items if isinstance(i.content, Line)]
         if words("answers.worked") in said:
             assert any(item.what == "answer" for item in page.items)
+
+
+def test_answers_that_need_two_pages_stand_as_large_as_two_allow() -> None:
+    # Spanish ones took two pages of Letter and stood small on them, a third of each blank.
+    sums = tuple(read_sum(text) for text in ("634-258", "71-48", "305-148"))
+    press = Press(words=designs.words("es"))
+    request = Request(sums, fitted_paper("letter"), parts=("cards",), press=press)
+    pages = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.ANSWERS]
+    assert len(pages) == 2
+    answers = [item.rect for page in pages for item in page.items if item.what == "answer"]
+    assert len(answers) == 3 and min(rect.height for rect in answers) > 95.0
