@@ -7,6 +7,7 @@ from kitbuilder.layout.cutting.stack_order import Line, Panel
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import NumberSquare
+from kitbuilder.layout.parts.contents import Panel as Frame
 from kitbuilder.layout.parts.furniture import step_number
 
 CORNER = 4.0
@@ -39,7 +40,8 @@ def corners(panel: Panel, scale: float, style: Style) -> Block:
         spot = _spot(line, own, scale, taken)
         taken.append(spot)
         square, *said = own.at(spot.x, spot.y)
-        found += (Item("corner", square.rect, square.content), *said)
+        ground = Item("ground", square.rect, Frame("paper", "none", 0.0))  # where squares are bare
+        found += (ground, Item("corner", square.rect, square.content), *said)
     return Block(tuple(found), 0, 0)
 
 

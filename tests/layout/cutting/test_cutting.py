@@ -184,6 +184,7 @@ def test_the_corner_to_knock_square_lies_over_the_lines_and_no_discs_overlap() -
         for at in corners:
             after = page.items[at + 1 :]
             own = page.items[at].rect
+            assert page.items[at - 1].what == "ground", "lines show through a bare square"
             assert not any(i.what == "blade" and i.rect.overlaps(own) for i in after)
         discs = [item.rect for item in page.items if isinstance(item.content, Disc)]
         for a, b in combinations(discs, 2):
