@@ -5,7 +5,6 @@ from dataclasses import replace
 
 from kitbuilder.design.load import Words
 from kitbuilder.frozen import frozen
-from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.script import (
     NOTHING,
     Asked,
@@ -118,7 +117,7 @@ def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[Lesson
         asked = _asked(step, sum_, words)
         if "read" in step.cues:
             asked = Asked(words("script.take_all_asks"), f"{sum_.rest}.")
-        yield replace(step, scene=counted(step.scene), asked=(asked,))
+        yield replace(step, asked=(asked,))
 
 
 def _asked(step: LessonStep, sum_: Sum, words: Words) -> Asked:
@@ -135,14 +134,11 @@ def _every_move(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[L
     """Yield the moves of ``sum_`` from building to the check, each with one question.
 
     That there is not enough is seen where the exchange is made; the exchanges back are told.
-    The part is numbers alone until both parts are looked at.
     """
     told = script(sum_, words, arrangement)
     for step in told:
         if step.cues in (("look",), told[-1].cues):
             continue
-        both = "read" in step.cues or "push" in step.cues
-        scene = step.scene if both else counted(step.scene)
         asked = _asked(step, sum_, words)
         if "build" in step.cues:
             asked = Asked(words("script.build_asks", part=sum_.part))
@@ -151,7 +147,7 @@ def _every_move(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[L
             both_read = words("strips.read", take=step.title)
             asked = replace(asked, says="")  # the picture has both numbers
             step = replace(step, title=both_read)
-        step = replace(step, scene=scene, asked=(asked,))
+        step = replace(step, asked=(asked,))
         if "push" in step.cues:
             cues = (*step.cues, *told[-1].cues)
             asked = replace(asked, says=words("strips.again", whole=sum_.whole))

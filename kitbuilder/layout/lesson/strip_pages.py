@@ -1,6 +1,7 @@
 """Strips on pages: each kind of sum a heading and its few small pictures, two in a row."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
@@ -34,6 +35,9 @@ LARGER = (3.2, 2.9, 2.6, 2.4)
 """The same where the page has room for them."""
 
 _GAP, _CLOSE = 2.0, 0.6
+_PARTS = (0.85, 0.6)
+# Of a frame's height, at which widths of a one are compared: as high as it can be it may differ.
+_BOTH = {"read", "push"}
 _HARDLY = 0.009
 # How much wider ones may be than asked for, in mm: hundreds have no whole grid yet.
 
@@ -58,15 +62,19 @@ def strip_sheets(strips: Strips, first: int, style: Style) -> tuple[Sheet, ...]:
 def _every_strip(strips: Strips, body: Rect, lead: Block, style: Style) -> list[Block]:
     """Return the rows of all strips: on the fewest pages, below ``lead``, in the widest ones.
 
-    Where ones that grow with the words do not fit, they are as in the usual look.
+    The part lies in the pictures with its pieces if that takes no more pages. Where ones that grow
+    with the words do not fit, they are as in the usual look.
     """
     grown = [growth(style.look) * one for one in ONES]
     more = [growth(style.look) * one for one in LARGER]
-    for ones in ([*more, *grown], (LEAST_ONE,)):
+    usual = [(one, laid) for laid in (True, False) for one in (*more, *grown)]
+    for ways in (usual, [(LEAST_ONE, False)]):
         found: list[tuple[int, list[Block]]] = []
-        for one in ones:
+        for one, laid in ways:
             try:
-                rows = [row for strip in strips.strips for row in _strip(strip, body, one, style)]
+                rows = [
+                    row for strip in strips.strips for row in _strip(strip, body, one, style, laid)
+                ]
             except _TooLowError:
                 continue
             found.append((len(paged([lead, *rows], body, _GAP)), rows))
@@ -80,13 +88,16 @@ class _TooLowError(Exception):
     """A strip's pictures do not fit a page."""
 
 
-def _strip(strip: Strip, body: Rect, one: float, style: Style) -> Iterator[Block]:
-    """Yield the rows of one strip with ones ``one`` mm wide, the first under its heading."""
+def _strip(strip: Strip, body: Rect, one: float, style: Style, laid: bool) -> Iterator[Block]:
+    """Yield the rows of one strip with ones ``one`` mm wide, the first under its heading.
+
+    The part is numbers alone until both parts are looked at if it is not ``laid`` all along.
+    """
     sets = settings(style.look)
     above = [fitted(strip.title, sets.heading, body.width, sets.text.size)]
     room = body.height - above[0].height - _CLOSE
     for across in (2, 1):
-        cells = _cells(strip, (body.width - GUTTER * (across - 1)) / across, one, style)
+        cells = _cells(strip, (body.width - GUTTER * (across - 1)) / across, one, style, laid)
         if cells and max(cell.height for cell in cells) <= room:
             break
     else:
@@ -96,7 +107,7 @@ def _strip(strip: Strip, body: Rect, one: float, style: Style) -> Iterator[Block
         above = []
 
 
-def _cells(strip: Strip, width: float, one: float, style: Style) -> list[Block]:
+def _cells(strip: Strip, width: float, one: float, style: Style, laid: bool) -> list[Block]:
     """Return the steps of a strip ``width`` mm wide, none where a word or the mat is wider."""
     scenes = [step.scene for step in strip.steps]
     low = _frame([counted(scene) for scene in scenes], width, one, style)
@@ -104,11 +115,16 @@ def _cells(strip: Strip, width: float, one: float, style: Style) -> list[Block]:
     if low is None or full is None:
         return []
     steps = [
-        (step, low if step.scene == counted(step.scene) else full, number)
-        for number, step in enumerate(strip.steps, 1)
+        (step, full)
+        if laid or _BOTH & {*step.cues}
+        else (replace(step, scene=counted(step.scene)), low)
+        for step in strip.steps
     ]
     try:
-        return [_cell(number, step, frame, width, style) for step, frame, number in steps]
+        return [
+            _cell(number, step, frame, width, style)
+            for number, (step, frame) in enumerate(steps, 1)
+        ]
     except RefusedError:
         return []
 
@@ -118,11 +134,11 @@ def _frame(scenes: Sequence[MatScene], width: float, one: float, style: Style) -
     frame = mat_frame(scenes, width, style, least=one)
     if frame is None or frame.unit < one + _HARDLY:
         return frame
-    low = mat_frame(scenes, width, style, high=0.9 * frame.height, least=0.5)
-    if low is None or low.unit >= frame.unit:
+    more, less = (mat_frame(scenes, width, style, high=h * frame.height, least=0.5) for h in _PARTS)
+    if more is None or less is None or less.unit >= more.unit:
         return frame
-    slope = (frame.height - low.height) / (frame.unit - low.unit)
-    high = frame.height - slope * (frame.unit - one - _HARDLY / 2)
+    slope = (more.height - less.height) / (more.unit - less.unit)
+    high = more.height - slope * (more.unit - one - _HARDLY / 2)
     return mat_frame(scenes, width, style, high=high, least=one) or frame
 
 

@@ -14,7 +14,7 @@ from kitbuilder.layout.picture.group import Group
 
 Points = tuple[Point, ...]
 
-_CLEAR, _OFF, _INTO, _EDGE, _NEAR_BY = 0.7, 0.8, 1.0, 0.1, 5.0
+_CLEAR, _OFF, _INTO, _EDGE, _NEAR_BY = 0.7, 0.8, 1.0, 0.1, 3.0
 # In mm: how far an arrow stands off what it runs to and from, how far it goes into a zone
 # without pieces, or only up to the names of its columns, and how far off a lane is near by.
 

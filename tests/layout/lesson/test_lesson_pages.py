@@ -1,5 +1,7 @@
 """Lessons on pages: every guard, on every paper, in every look and language."""
 
+from dataclasses import replace
+
 import guards
 import pytest
 from grids import pairs
@@ -9,6 +11,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.lesson.lessons import guide
+from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.script import Beside, LessonStep, Taught, script, taught
 from kitbuilder.kit.lesson.strips import Strips, strips
 from kitbuilder.kit.lesson.writing import writing
@@ -258,6 +261,18 @@ def test_the_head_of_an_exchange_is_clear_of_the_loop_that_it_leaves() -> None:
                 assert not any(loop.inset(0.3).overlaps(head) for loop in loops)
 
 
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_an_arrow_begins_by_the_pieces_that_move(paper: str) -> None:
+    style = Style(fitted_paper(paper))
+    for sheet in lesson_sheets(further(style)[0], 1, style):
+        pieces = [i.rect for i in sheet.items if i.what == "small_pieces"]
+        for item in sheet.items:
+            if isinstance(item.content, Arrow):
+                x, y = item.content.points[0]
+                begin = Rect(item.rect.x + x, item.rect.y + y, 0.1, 0.1).inset(-4.0)
+                assert any(begin.overlaps(box) for box in pieces), item.rect
+
+
 @pytest.mark.parametrize("words", designs.names("words"))
 def test_across_a_zero_draws_what_is_new_and_tells_what_is_known(words: str) -> None:
     style = Style(fitted_paper("a4"), designs.words(words))
@@ -372,10 +387,21 @@ def test_an_arrow_has_its_number_in_a_disc_clear_of_the_digits() -> None:
     assert not [disc for disc in discs for box in boxes if disc.inset(0.4).overlaps(box)]
 
 
+def test_the_part_of_a_strip_lies_there_with_its_pieces_where_there_is_room() -> None:
+    style = Style(fitted_paper("a4"))
+    for sums, laid in (((Sum(71, 48),), True), ((Sum(254, 38), Sum(638, 254)), False)):
+        found = strips([(s, f"{s}") for s in sums], style.words)
+        assert isinstance(found, Strips)
+        (sheet,) = strip_sheets(found, 1, style)
+        parts = [i.rect for i in sheet.items if i.what == "zone"][1::2]
+        pieces = [i.rect for i in sheet.items if i.what == "small_pieces"]
+        assert any(part.overlaps(box) for part in parts for box in pieces) == laid
+
+
 def small_steps(sum_: Sum, style: Style) -> tuple[LessonStep, ...]:
     found = strips([(sum_, "")], style.words)
     assert isinstance(found, Strips)
-    return found.strips[0].steps
+    return tuple(replace(s, scene=counted(s.scene)) for s in found.strips[0].steps)
 
 
 def test_each_hundred_that_goes_can_be_counted_beside_those_that_stay() -> None:
