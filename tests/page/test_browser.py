@@ -2,6 +2,7 @@
 
 import re
 import threading
+import time
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -510,6 +511,38 @@ def test_a_long_table_pasted_leaves_the_page_awake(browser: Browser, native: str
         assert page.evaluate("longest") < 2000
         assert area.input_value() == f"{table}\n{table}"
         page.get_by_role("button", name="Stop").click()
+
+
+def test_while_many_answers_are_read_the_bar_says_so_and_every_child_comes(
+    browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ask = Engine.ask
+
+    def slow(engine: Engine, wishes: dict[str, Any]) -> dict[str, Any]:
+        time.sleep(1.5)
+        return ask(engine, wishes)
+
+    monkeypatch.setattr(Engine, "ask", slow)
+    with opened(browser, f"{native}#wrong") as page:
+        page.locator("textarea").fill("\n".join(f"Child {n}\t53 − 27\t34" for n in range(25)))
+        expect(page.locator(".working")).to_contain_text("Reading the answers")
+        assert page.locator("progress").get_attribute("value") is None
+        expect(page.locator(".found article")).to_have_count(25)
+        page.locator("textarea").fill("Ada\t53 − 27\t34")
+        expect(page.locator(".found article")).to_have_count(1)
+
+
+def test_what_is_not_read_to_its_end_does_not_stay_said_to_be_read(
+    browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(engine: Engine, wishes: dict[str, Any]) -> dict[str, Any]:
+        raise KeyError
+
+    monkeypatch.setattr(Engine, "ask", broken)
+    with opened(browser, f"{native}#wrong") as page:
+        page.locator("textarea").fill("Ada\t53 − 27\t34")
+        expect(page.locator(".desk")).to_contain_text("could not be made")
+        expect(page.locator(".desk")).not_to_contain_text("Reading the answers")
 
 
 def test_only_what_was_tried_is_called_right(browser: Browser, native: str) -> None:

@@ -161,8 +161,9 @@ class Desk {
     const next = keepFocus(this.working, !working, this.save);
     if (working) {
       this.progress.max = far[1] || 1;
-      this.progress.value = far[0];
-      setText(this.far, far[1] ? say("desk.making", { done: far[0], total: far[1] }) : say("desk.laying"));
+      if (far[1]) this.progress.value = far[0];
+      else this.progress.removeAttribute("value"); // how far is not known
+      setText(this.far, far[1] ? say("desk.making", { done: far[0], total: far[1] }) : say(this.view.job === "wrong" && own === false ? "wrong.reading" : "desk.laying"));
     }
     setText(this.short, working ? this.far.textContent : short ? say(short) : plan ? takesSaid(plan, true) : say("desk.waiting"));
     const drawn = own && Boolean(result?.id) && ["done", "working"].includes(state); // only its file may lack

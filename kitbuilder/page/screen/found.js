@@ -1,17 +1,26 @@
 // What probably happened: a card a child, with the pieces at the place where it went wrong.
 
+const AT_ONCE = 10; // cards that are drawn before the page may do something else
+
 function foundPart(view) {
   const hint = h("p", { class: "quiet" }, say("wrong.empty"));
   const cards = h("div", { class: "found" });
   const groups = h("p", {});
-  view.showMarks = (marks) => {
+  view.showMarks = (marks, why = "desk.refused_first") => {
     view.marks = marks;
     hint.hidden = Boolean(marks);
-    setText(hint, say(wishOf("wrong").table.trim() ? "desk.refused_first" : "wrong.empty"));
-    cards.replaceChildren(...(marks?.children ?? []).map(childCard));
+    setText(hint, say(wishOf("wrong").table.trim() ? why : "wrong.empty"));
+    for (const { src } of cards.querySelectorAll(".moment")) URL.revokeObjectURL(src);
+    cards.replaceChildren();
+    addCards(marks?.children ?? []);
     groups.replaceChildren(...(marks?.groups ?? [])
       .map(({ says, names }) => h("span", { class: "group" }, h("b", {}, say("wrong.together", { says })), ` ${names.join(", ")}. `)));
   };
+  function addCards(children, from = 0) {
+    cards.append(...children.slice(from, from + AT_ONCE).map(childCard));
+    if (from + AT_ONCE >= children.length) return;
+    setTimeout(() => { if (children === view.marks?.children) addCards(children, from + AT_ONCE); });
+  }
   field(view, hint, () => { if (!view.marks && wishOf("wrong").table.trim()) setText(hint, say("wrong.reading")); });
   return step(view, "wrong.happened", hint, cards, groups);
 }
