@@ -29,7 +29,7 @@ def following(lesson: Taught, sum_: Sum, before: Taught, words: Words) -> Taught
     steps = (look, replace(opened, told=""), exchanged, last)
     closes = _closing(push, back, before, words)
     note = words("guide_pages.pieces_alone")
-    return replace(lesson, lead="", note=note, steps=steps, opens=build, closes=closes)
+    return replace(lesson, note=note, steps=steps, opens=build, closes=closes)
 
 
 def _closing(push: LessonStep, back: LessonStep, before: Taught, words: Words) -> LessonStep:

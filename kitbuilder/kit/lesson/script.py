@@ -88,7 +88,7 @@ class Taught:
 
     ``columns`` are its sum as it is worked in writing, ones first; it is written on ``scale``.
     Where another lesson stands before, what is known from there has no picture: how it ``opens``
-    and ``closes``; a ``note`` stands by the title in place of what is said first.
+    and ``closes``; a ``note`` by the title may stand for what is said first.
     """
 
     title: str

@@ -14,11 +14,15 @@ from kitbuilder.layout.lesson.lesson_steps import ROW_GAP, cell, told_step
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, level, row, shared, stack
 from kitbuilder.layout.parts.columns import worked
+from kitbuilder.layout.parts.contents import Line
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, rule, step_heading
 from kitbuilder.layout.parts.legend import MARKS, legend, legend_row
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import fitted, lines
+
+_WRITTEN, _LARGE = 1.75, 3.2
+# How high digits are in the columns of a sum, in ems of the least type: larger on an empty page.
 
 _MUCH = 60.0
 _AIR = 16.0
@@ -30,7 +34,8 @@ def lesson_sheets(lesson: Taught, first: int, style: Style) -> tuple[Sheet, ...]
     area = SheetArea.upright(style.paper)
     items, top = header(_heading(lesson), area, style)
     body = area.body(top)
-    opening = _opening(lesson, area, style)
+    noted = any(isinstance(i.content, Line) and i.content.text == lesson.note for i in items)
+    opening = _opening(lesson, area, style, led=not noted)
     plan = _plan(lesson, body, opening.height + ROW_GAP, style)
     pages: list[tuple[Item, ...]] = []
     if not plan and not lesson.opens:  # what opens the lesson stands on a page of its own
@@ -77,11 +82,11 @@ def _heading(lesson: Taught) -> Heading:
     return Heading("take", lesson.title, ("adult", "child"), lesson.note)
 
 
-def _opening(lesson: Taught, area: SheetArea, style: Style) -> Block:
+def _opening(lesson: Taught, area: SheetArea, style: Style, *, led: bool) -> Block:
     """Return what is said first, and the marks, or how it begins after another lesson."""
     sets, width = settings(style.look), area.whole.width
     shown = told_step(lesson.opens, 1, width, style) if lesson.opens else legend(width, style)
-    lead = lines(lesson.lead, sets.text, width) if lesson.lead else EMPTY
+    lead = lines(lesson.lead, sets.text, width) if led else EMPTY
     return stack((lead, shown), 1.4)
 
 
@@ -115,32 +120,36 @@ def _placed(
     return found.at(body.x, body.y + down)
 
 
-def _closing(lesson: Taught, width: float, style: Style) -> tuple[Block, ...]:
-    """Return what may end a lesson, the most first: when to stop, and the sum in writing."""
+def _closing(
+    lesson: Taught, width: float, style: Style, written: float = _WRITTEN
+) -> tuple[Block, ...]:
+    """Return what may end a lesson, the most first: when to stop, and the sum as ``written``."""
     end = lines(lesson.end, settings(style.look).text.quiet(), width)
     if lesson.closes:
         number = len(lesson.steps) + (2 if lesson.opens else 1)
         check = stack((rule(width), told_step(lesson.closes, number, width, style)), ROW_GAP)
         return stack((check, end), ROW_GAP), check
-    return stack((_later(lesson, width, style), end), ROW_GAP), end
+    return stack((_later(lesson, width, style, written), end), ROW_GAP), end
 
 
 def _ended(lesson: Taught, below: float, area: SheetArea, style: Style) -> tuple[Item, ...]:
     """Return what ends a lesson, as much of it as there is room for above the foot."""
     body = area.body(below + 0.5)
-    fits = (b for b in _closing(lesson, body.width, style) if b.height <= body.height)
+    written = _LARGE if body.height > 2 * _MUCH else _WRITTEN
+    closing = _closing(lesson, body.width, style, written)
+    fits = (b for b in closing if b.height <= body.height)
     block = next(fits, EMPTY)
     spare = body.height - block.height
     down = spare if spare < _MUCH else 0.45 * spare  # half an empty page is air on both sides
     return block.at(body.x, body.y + down)
 
 
-def _later(lesson: Taught, width: float, style: Style) -> Block:
-    """Return the sum as it is worked in columns, beside what its marks are."""
+def _later(lesson: Taught, width: float, style: Style, size: float) -> Block:
+    """Return the sum as it is worked in columns ``size`` ems high, beside what its marks are."""
     sets = settings(style.look)
     idle = style.words.scale.decimals - lesson.scale.decimals
     own = style.counting(lesson.scale)
-    written = worked(lesson.columns[idle:], 1.75 * sets.least.size, own)
+    written = worked(lesson.columns[idle:], size * sets.least.size, own)
     room = width - written.width - GUTTER
     said = stack(
         (

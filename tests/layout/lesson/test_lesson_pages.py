@@ -294,7 +294,11 @@ def test_across_a_zero_draws_what_is_new_and_tells_what_is_known(words: str) -> 
 @pytest.mark.parametrize(("paper", "words", "look"), GRID)
 def test_lessons_that_follow_can_be_read_on_every_paper(paper: str, words: str, look: str) -> None:
     style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
-    for page, sheet in enumerate(lesson_sheets(further(style)[1], 1, style), 1):
+    zero = further(style)[1]
+    sheets = lesson_sheets(zero, 1, style)
+    said = " ".join(i.content.text for i in sheets[0].items if isinstance(i.content, Line))
+    assert zero.note in said or zero.lead in said  # nothing is written yet
+    for page, sheet in enumerate(sheets, 1):
         drawing = draw_sheet(sheet, page, style)
         assert guards.words_apart(drawing) == []
         assert guards.words_inside(drawing) == []
@@ -396,6 +400,15 @@ def test_the_part_of_a_strip_lies_there_with_its_pieces_where_there_is_room() ->
         parts = [i.rect for i in sheet.items if i.what == "zone"][1::2]
         pieces = [i.rect for i in sheet.items if i.what == "small_pieces"]
         assert any(part.overlaps(box) for part in parts for box in pieces) == laid
+
+
+def test_a_page_with_one_step_shows_the_sum_in_large_columns() -> None:
+    style = Style(fitted_paper("a4"))
+    for sum_, large in ((Sum(634, 258), True), (ONE, False)):
+        items = laid(sum_, style, "three" if large else "two")[-1].items
+        said = [i.content for i in items if isinstance(i.content, Line) and i.content.text == "−"]
+        assert all((line.size > 2.5 * style.look.type_mm.least) == large for line in said)
+        assert said or not large
 
 
 def small_steps(sum_: Sum, style: Style) -> tuple[LessonStep, ...]:
