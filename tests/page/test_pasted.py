@@ -1,13 +1,16 @@
 """Pasted tables: what spreadsheets give is read, and each wrong row is told by its number."""
 
+import re
 from collections.abc import Callable
 from functools import partial
 
 import pytest
 
+from kitbuilder.design.saying import LANGUAGES
 from kitbuilder.errors import RefusedError
 from kitbuilder.page.pasted import cell_rows, pasted_answers, read_pupils
 from kitbuilder.page.refusal import RefusedRowsError
+from kitbuilder.page.words import screen_words
 
 
 def told(text: str) -> list[tuple[str, list[str]]]:
@@ -158,6 +161,13 @@ def test_what_follows_a_sum_is_its_answer_and_no_thousands(
     text: str, given: tuple[str, int | None]
 ) -> None:
     assert answered(text) == [("1", [given])]
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_what_the_screen_says_to_type_is_read(language: str) -> None:
+    typed = re.search(r"Ada, [^.]*", screen_words(language)["wrong.how"])
+    assert typed
+    assert answered(typed[0]) == [("Ada", [("53 − 27", 34)])]
 
 
 @pytest.mark.parametrize("text", ["Ada 53-27", "Ada 53 − 27\nBen 71-48", "Ada\t53-27 71-48"])
