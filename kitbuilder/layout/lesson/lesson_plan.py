@@ -76,19 +76,20 @@ def planned(
 def _paged(
     left: tuple[Numbered, ...], least: float, room: Room, style: Style
 ) -> tuple[Planned, ...]:
-    """Return pages of the most steps each, none where one cannot be drawn."""
-    found: list[Planned] = []
-    while left:
-        page = next(_ways(left, least, room, style), None)
-        if page is None:
-            return ()
-        found.append(page)
-        left = left[len(page.steps) :]
-    return tuple(found)
+    """Return the fewest pages, their smallest pictures the largest; none if one cannot be drawn."""
+    best: dict[int, tuple[Planned, ...]] = {len(left): ()}  # of the steps from each on
+    for at in range(len(left) - 1, -1, -1):
+        ways: dict[int, Planned] = {}
+        for page in _ways(left[at:], least, room, style):
+            ways.setdefault(at + len(page.steps), page)
+        found = [(page, *best[end]) for end, page in ways.items() if end in best]
+        if found:
+            best[at] = min(found, key=lambda pages: (len(pages), -min(p.frame.unit for p in pages)))
+    return best.get(0, ())
 
 
 def _ways(left: tuple[Numbered, ...], least: float, room: Room, style: Style) -> Iterator[Planned]:
-    """Yield pages that the first steps of ``left`` may have, the best first."""
+    """Yield pages that the first steps of ``left`` may have, the best of so many steps first."""
     small = min(least, growth(style.look) * SMALLEST_ONE)
     tries: list[tuple[tuple[Stand, ...], float]] = []
     tries += [((_FOUR,), least), ((_FOUR,), small)] if len(left) > 2 else []
