@@ -2,12 +2,14 @@
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 
 from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.bank import Bank
+from kitbuilder.kit.course.course_records import WeekPage
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.course.slip import slip_sheet
 from kitbuilder.layout.model import Sheet, SheetKind
@@ -35,7 +37,8 @@ class Bag:
 
     ``pages`` and ``slips`` are whole sentences, empty where there are none; ``kept`` is what a
     label says of them: what stays at home, and what comes back. ``bank`` says what goes into the
-    box that a class shares. The pieces of a single kit go into envelopes.
+    box that a class shares. The pieces of a single kit go into envelopes. All is needed ``again``
+    where sums come back later in the year.
     """
 
     pieces: tuple[str, ...] = ()
@@ -44,6 +47,7 @@ class Bag:
     slips: str = ""
     kept: str = ""
     bank: str = ""
+    again: bool = False
 
     @property
     def beside(self) -> tuple[str, ...]:
@@ -52,18 +56,25 @@ class Bag:
 
 
 def bag_of(
-    held: Bank, own: Sequence[Sheet], read: Sequence[Sheet], cutting: CutWish, style: Style
+    held: Bank,
+    own: Sequence[Sheet],
+    read: Sequence[Sheet],
+    weeks: Sequence[WeekPage],
+    cutting: CutWish,
+    style: Style,
 ) -> Bag:
     """Return what each bag holds: pieces ``held``, what is on ``own`` sheets, what is ``read``.
 
-    Pages to read go only into kits that are taken home.
+    Pages to read go only into kits that are taken home, those of later ``weeks`` after the first.
     """
     if cutting.kits == 1 and not cutting.home:
         return Bag()
     words = style.words
     pieces = [phrases.count(words, k, n) for k, n in enumerate(held.in_bag.counts) if n][::-1]
     box = words("bank.packed", thousands=held.counted(words)) if held.at_once else ""
-    bag = Bag(tuple(pieces) if cutting.kits > 1 else (), _things(own, words), bank=box)
+    again = any(week.later for week in weeks)
+    held_pieces = tuple(pieces) if cutting.kits > 1 else ()
+    bag = Bag(held_pieces, _things(own, words), bank=box, again=again)
     if not cutting.home:
         return bag
     apart = [sheet for sheet in read if cut_apart(sheet.kind, sheet.copies, cutting)]
@@ -72,12 +83,13 @@ def bag_of(
     slip, alone = words(f"title.{SheetKind.SLIP}"), cutting.readers == 1
     back = words("bag.alone_back" if alone else "bag.back", slip=slip)
     stays = words("bag.home", things=keep) if keep and not alone else ""
-    return Bag(
-        bag.pieces,
-        bag.things,
-        words("bag.pages", things=every) if every else "",
-        _slips(apart[0].copies, style) if apart else "",
-        f"{stays} {back}".strip(),
+    more = words("bag.more") if stays and len(weeks) > 1 else ""
+    pages = words("bag.pages", things=every) if every else ""
+    return replace(
+        bag,
+        pages=f"{pages} {more}".strip(),
+        slips=_slips(apart[0].copies, style) if apart else "",
+        kept=" ".join(said for said in (stays, more, back) if said),
     )
 
 

@@ -232,7 +232,7 @@ def test_a_class_gets_one_worksheet_a_day(tmp_path: Path) -> None:
     sheets = [text for text in read if "Subtract in columns" in text and "Day " in text]
     by_hand = ["With pieces, nothing is written" in " ".join(text.split()) for text in sheets]
     at_once = ["Write each move" in " ".join(text.split()) for text in sheets]
-    assert (by_hand, at_once) == ([True, *[False] * 4], [False, *[True] * 4])
+    assert (by_hand, at_once) == ([True, *[False] * 4], [False, *[True] * 3, False])
 
 
 @pytest.mark.parametrize(
@@ -593,3 +593,43 @@ def test_a_slip_says_when_it_goes_back(language: str, tmp_path: Path) -> None:
     page = next(n for n, kind, _ in kinds_of(tmp_path) if kind == "slip")
     said = PdfReader(tmp_path / "kit.pdf").pages[page - 1].extract_text()
     assert designs.words(language)("slip.note") in " ".join(said.split())
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+def test_the_readiness_check_is_called_that_on_its_worksheets(language: str) -> None:
+    words = designs.words(language)
+    for sheet in (sheet for both in worksheets(TASKS, words, daily=False) for sheet in both):
+        checked = [one for one in sheet.asked if one.day == words("plan.check")]
+        assert all(one.stage == "written" for one in checked)
+    asked = [one for sheet in worksheets(TASKS, words, daily=False)[0] for one in sheet.asked]
+    assert sum(one.day == words("plan.check") for one in asked) == 10
+
+
+@pytest.mark.parametrize("daily", [False, True])
+def test_only_where_pieces_and_pencil_go_together_is_each_move_written_at_once(
+    daily: bool,
+) -> None:
+    sheets, _ = worksheets(TASKS, WORDS, daily=daily)
+    at_once = [sheet.foot.startswith("Write each move") for sheet in sheets]
+    assert at_once == [any(one.stage == "both" for one in sheet.asked) for sheet in sheets]
+    assert True in at_once and False in at_once
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
+@pytest.mark.parametrize(("weeks", "again"), [("1", False), ("4", True)])
+def test_a_bag_that_goes_out_again_says_so(
+    weeks: str, again: bool, language: str, tmp_path: Path
+) -> None:
+    words = designs.words(language)
+    args = ("kit", "--weeks", weeks, "--children", "2", "--home", "--words", language)
+    assert run(*args, "--out", str(tmp_path)).exit_code == 0
+    pages = kinds_of(tmp_path)
+    reader = PdfReader(tmp_path / "kit.pdf")
+    label = next(page for page, kind, _ in pages if kind == "labels")
+    text = " ".join(reader.pages[label - 1].extract_text().split())
+    assert [words(f"bag.{key}") in text for key in ("again", "more")] == [again, again]
+    first = " ".join(" ".join(reader.pages[n].extract_text() for n in (0, 1)).split())
+    pattern = re.escape(words("run.own", pages="@")).replace("@", r"([\d–, ]+)")
+    (own,) = re.findall(pattern, first)
+    kept = {n for n, kind, _ in pages if kind in ("week", "worksheet_key", "lesson", "guide")}
+    assert kept <= set(pages_said(own))

@@ -120,7 +120,7 @@ def asked(task: Task, words: Words) -> Asked:
     """Return the sum of ``task`` with its estimate in words."""
     if not isinstance(task.item, Sum):
         raise TypeError(f"{task.item} is no sum")
-    day = day_said(task, words)
+    day = words("plan.check") if task.phase == "check" else day_said(task, words)
     if task.phase == "return" and task.when is None:
         day = words("plan.week", week=task.week)
     return Asked(task.item, stage_of(task), str(estimate(task.item)), day)
@@ -157,23 +157,31 @@ def _sheets(tasks: Sequence[Task], words: Words, *, daily: bool, key: bool) -> I
     if daily:  # a day has few: those for pieces alone have places of their own
         spoken, written = [], [asked(t, words) for t in tasks]
     first = words("plan.week", week=tasks[0].week)
-    by_hand = all(task.kind == "pieces" for task in tasks)
-    foot = "key_foot" if key else "pieces_foot" if by_hand else "foot"
     if daily:
         first = words("plan.beside", first=first, then=day_said(tasks[0], words))
     each = -(-len(written) // max(1, -(-len(written) // CELLS))) or CELLS  # pages filled alike
     for start in range(0, max(1, len(written)), each):
+        here = tuple(written[start : start + each])
         yield Worksheet(
             week=_week_name(tasks[0], words),
             title=words("worksheet.key" if key else "worksheet.title"),
             day=first,
-            asked=tuple(written[start : start + each]),
+            asked=here,
             spoken="" if start else _spoken(spoken, words, key=key),
-            foot=words(f"worksheet.{foot}"),
+            foot=words("worksheet.key_foot" if key else _foot(here)),
             words=_sheet_words(words),
             key=key,
             lead=words("worksheet.key_lead") if key else "",
         )
+
+
+def _foot(here: Sequence[Asked]) -> str:
+    """Return the key of what a child reads below a worksheet: each move is written at once
+    only where pieces and pencil go together."""
+    stages = {one.stage for one in here}
+    if not stages - {"pieces"}:
+        return "worksheet.pieces_foot"
+    return "worksheet.foot" if "both" in stages else "worksheet.written_foot"
 
 
 def _spoken(tasks: Sequence[Task], words: Words, *, key: bool) -> str:

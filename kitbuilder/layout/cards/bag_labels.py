@@ -287,7 +287,10 @@ def _counting(held: _Held, width: float, style: Style, *, kept: bool) -> tuple[B
 def _how(held: _Held, width: float, style: Style) -> Block:
     """Return how the bag is counted back."""
     alone = held.cutting.readers == 1
-    return _thing(style.words("bag.alone_how" if alone else "bag.how"), width, style)
+    told = style.words("bag.alone_how" if alone else "bag.how")
+    if held.bag.again:
+        told = f"{told} {style.words('bag.again')}"
+    return _thing(told, width, style)
 
 
 def _care(width: float, style: Style) -> Block:

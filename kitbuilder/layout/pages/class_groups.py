@@ -134,9 +134,10 @@ def _who(child: ChildMarks, marks: ClassMarks) -> str:
 
 
 def _asks(group: Group, marks: ClassMarks, style: Style) -> str:
-    """Return the one question of a group, about a sum of its first child."""
-    shown = marks.children[group.children[0]].shown_sum()
-    whole = shown.sum.whole if shown else ""
+    """Return the one question of a group, with a whole in it only where all have the same."""
+    shown = [marks.children[at].shown_sum() for at in group.children]
+    wholes = {str(one.sum.whole) for one in shown if one}
+    whole = wholes.pop() if len(wholes) == 1 else style.words("marks.any_whole")
     asks = style.words(f"mistake.{group.key}.asks", whole=whole)
     return style.words("speech.quoted", said=asks)
 

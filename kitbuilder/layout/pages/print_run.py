@@ -46,7 +46,10 @@ TICK = 4.6
 JOINED = (SheetKind.MAT, SheetKind.ADDITION_MAT, SheetKind.EXCHANGE_BOARD)
 """Sheets that are glued to each other."""
 
-TAUGHT = (SheetKind.LESSON, SheetKind.GUIDE)
+TAUGHT = {
+    *(SheetKind.LESSON, SheetKind.GUIDE),
+    *(SheetKind.WEEK, SheetKind.WORKSHEET, SheetKind.WORKSHEET_KEY),
+}
 """Sheets that whoever teaches needs too."""
 
 _AIR = 12.0
@@ -235,7 +238,7 @@ def _bags(run: _Run, piles: Sequence[Pile], number: int) -> list[Block]:
     slips = [pile.pages for pile in piles if run.apart(pile)]
     each = run.kit.course.slips
     said += [words("run.fill_slips", page=ranges(pages), count=each) for pages in slips]
-    taught = [n for p in piles if p.kinds[0] in TAUGHT for n in p.pages]
+    taught = [n for p in piles if TAUGHT & {*p.kinds} for n in p.pages]
     own = words("run.own", pages=ranges(taught)) if taught else ""
     heading = step_heading(number, words("run.fill"), width, run.style)
     weeks = dict.fromkeys(pile.week for pile in piles if pile.week and pile.later)

@@ -19,6 +19,7 @@ from kitbuilder.layout.parts.contents import Line, Panel, SmallPieces
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.mistakes.habits import ALL_HABITS
+from kitbuilder.number.mistakes.profiles import PROFILES
 from kitbuilder.number.steps import Act, steps
 from kitbuilder.press.printing import Press, fitted_paper
 
@@ -505,3 +506,15 @@ def test_where_no_mistake_is_known_an_answer_is_shown_that_none_gives() -> None:
     child = class_marks([("Ada", [Cell(Sum(w, p), a) for w, p, a in sums])]).children[0]
     said = child_words(child, designs.words())
     assert said is not None and said.mistake == "Not a mistake we know" and said.answer != 33
+
+
+def test_a_group_is_asked_about_no_one_childs_whole() -> None:
+    (way,) = (way for way in PROFILES if way.keys == ("not-lowered",) and way.simple)
+    wrong = [way.answer(*sum_) for sum_ in SUMS]
+    right = [whole - part for whole, part in SUMS]
+    other = [*wrong[:3], right[3], *wrong[4:]]
+    alone, together = (
+        " ".join(texts(class_({"Ada": wrong, "Ben": ben}))[0]) for ben in (wrong, other)
+    )
+    assert "Is it still 305 after" in alone
+    assert "Is it still the same number after" in together
