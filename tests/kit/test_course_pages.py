@@ -270,6 +270,7 @@ def test_what_the_pieces_reach_is_said_and_true() -> None:
             )
             covered = Pieces(15, 13, 4).most(stock([sum_])) == Pieces(15, 13, 4)
             assert words_say == covered, sum_
+    assert "a whole with no tens." in " ".join(reach_said(Pieces(15, 10, 4), WORDS))
     assert list(reach_said(Pieces(9, 9), WORDS))[1:] == [
         "Where there are not enough ones, the pieces do not suffice."
     ]

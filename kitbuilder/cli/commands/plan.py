@@ -1,23 +1,25 @@
 """``kitbuilder plan``: a practice plan as lines, or as a file of it."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from kitbuilder.cli.options import new_file, words_option
+from kitbuilder.cli.options import SUMS_SETTINGS, new_file, sum_words, words_option
 from kitbuilder.cli.told.facts_listed import facts_listed
 from kitbuilder.cli.typed import Typed, weeks_options
 from kitbuilder.cli.voice import tell
-from kitbuilder.errors import Said
+from kitbuilder.errors import RefusedError, Said
 
 if TYPE_CHECKING:
     from kitbuilder.design.load import Words
     from kitbuilder.number.course.schedule import Plan
 
 
-@click.command()
+@click.command(context_settings=SUMS_SETTINGS)
+@click.argument("what", nargs=-1, metavar="[SUM]...")
 @weeks_options(4)
 @click.option(
     "--csv",
@@ -26,18 +28,25 @@ if TYPE_CHECKING:
     help="Write the plan into FILE for kit --plan; - is standard output.",
 )
 @words_option
-def plan(csv_: str | None, words: "Words", practice: Typed) -> None:
+def plan(what: tuple[str, ...], csv_: str | None, words: "Words", practice: Typed) -> None:
     """Plan some weeks of practice: which sums and small facts on which day.
 
+    It begins with the kind of the SUMS given, such as "4002 - 1768" or "3 - 1.47".
     Each kind of sum begins with pieces alone, then pieces and pencil together, then drawing,
     then writing. A readiness check ends it, and three returns follow later in the year.
     kit --weeks N makes such a plan and everything for it at once.
     """
     from kitbuilder.cli.told.plan_lines import plan_lines
     from kitbuilder.number.course.schedule import plan as make
-    from kitbuilder.request.weeks import plan_wish
+    from kitbuilder.request.request import read_sum
+    from kitbuilder.request.weeks import plan_wish, planned
 
-    made = make(plan_wish(**practice))
+    sums = tuple(read_sum(word, words("number.point")) for word in sum_words(what))
+    wish = plan_wish(**practice, sums=sums)
+    made = replace(make(wish), tasks=planned(wish, sums))
+    parts = next((sum_ for sum_ in sums if sum_.scale.decimals), None)
+    if csv_ is not None and parts:
+        raise RefusedError("plan.csv-decimals", sum=parts, option="csv", other="weeks")
     if csv_ is not None:
         _write(csv_, made)
     if csv_ != "-":

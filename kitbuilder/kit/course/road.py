@@ -81,6 +81,8 @@ def reach_said(pieces: Pieces, words: Words) -> Iterator[str]:
         most = pieces.counts[place] - 10
         if most < 0:
             yield words("onward.never", place=words(f"place.{PLACES[place]}"))
+        elif most == 0:
+            yield words("onward.none", place=words(f"place.{PLACES[place]}"))
         elif most < 9:
             count = phrases.count(words, place, most)
             yield words("onward.short", place=words(f"place.{PLACES[place]}"), count=count)

@@ -1,0 +1,46 @@
+"""Plans that begin with the sums typed: thousands and decimals among them."""
+
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from kitbuilder.cli import main
+
+
+def run(*args: str) -> Result:
+    return CliRunner().invoke(main, args)
+
+
+@pytest.mark.parametrize(
+    ("sums", "says"),
+    [
+        (("4002-1768",), "pieces             4002 − 1768"),
+        (("3-1.47",), "pieces             3 − 1.47"),
+        (("43-17", "4002-1768"), "pieces             43 − 17"),
+    ],
+)
+def test_a_plan_begins_with_the_sums_typed(sums: tuple[str, ...], says: str) -> None:
+    told = run("plan", *sums, "--weeks", "5")
+    assert told.exit_code == 0 and says in told.output
+    assert all(sum_.replace("-", " − ") in told.output for sum_ in sums)
+
+
+def test_thousands_come_after_across_zero() -> None:
+    told = run("plan", "43-17", "4002-1768", "--weeks", "6").output
+    kinds = ["2 places", "3 places, exchange across a zero", "4 places"]
+    at = [told.index(kind) for kind in kinds]
+    assert at == sorted(at)
+
+
+def test_a_plan_of_thousands_goes_into_a_kit(tmp_path: Path) -> None:
+    path = tmp_path / "plan.csv"
+    assert run("plan", "4002-1768", "--weeks", "1", "--csv", str(path)).exit_code == 0
+    assert run("kit", "--plan", str(path), "--out", str(tmp_path / "kit")).exit_code == 0
+
+
+def test_a_plan_file_of_decimals_is_refused(tmp_path: Path) -> None:
+    path = tmp_path / "plan.csv"
+    told = run("plan", "3-1.47", "--csv", str(path))
+    assert told.exit_code == 2 and not path.exists()
+    assert "leave out --csv" in told.output and "--weeks" in told.output
