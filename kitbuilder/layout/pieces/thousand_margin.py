@@ -116,11 +116,15 @@ def _band(rect: Rect, style: Style) -> Iterator[Item]:
     yield Item("band", rect, Band(glue))
     text = Setting(size, rect.height)
     middle = rect.y + rect.height / 2
-    yield placed_line(words("thousand.band"), text, rect.x + 4.0, middle)
-    least = settings(style.look).least
-    if wide(words("thousand.glue"), least) <= GLUE - 1 and least.size <= rect.height:
-        at = rect.x + glue + GLUE / 2
-        yield placed_line(words("thousand.glue"), least, at, middle, "centre")
+    told = placed_line(words("thousand.band"), text, rect.x + 4.0, middle)
+    yield told
+    least, said = settings(style.look).least, words("thousand.glue")
+    if least.size > rect.height:
+        return
+    if wide(said, least) <= GLUE - 1:
+        yield placed_line(said, least, rect.x + glue + GLUE / 2, middle, "centre")
+    elif told.rect.right + 2.0 + wide(said, least) + 1.0 <= rect.x + glue:  # before its line
+        yield placed_line(said, least, rect.x + glue - 1.0, middle, "right")
 
 
 def _legend(rooms: Sequence[Rect], style: Style) -> tuple[Item, ...]:

@@ -197,3 +197,15 @@ def test_the_cutting_page_pictures_the_lines_of_thousands_with_their_letters() -
     said = [i.content.text for s in pages for i in s.items if isinstance(i.content, Line)]
     assert any("in the order of the letters" in text for text in said)
     assert {*"ABCDE"} <= {*said}
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("look", ["plain", "bold"])
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+def test_a_band_says_where_it_is_glued(words: str, look: str, paper: str) -> None:
+    press = Press(look=designs.look(look), words=designs.words(words))
+    style = press.style(for_thousands(fitted_paper(paper)))
+    for sheet in thousand_sheets(2, style):
+        bands = sum(item.what == "band" for item in sheet.items)
+        said = [i.content.text for i in sheet.items if isinstance(i.content, Line)]
+        assert bands and said.count(press.words("thousand.glue")) == bands
