@@ -413,3 +413,11 @@ def test_a_key_says_what_to_do_where_the_pieces_are_too_few() -> None:
     for few, foot in ((Pieces(13, 10, 10, 4), "key_foot_few"), (Pieces(19, 19, 19, 9), "key_foot")):
         (key,) = worksheets(tasks, words, daily=False, pieces=few)[1]
         assert key.foot == words(f"worksheet.{foot}")
+
+
+@pytest.mark.parametrize(("words", "paper"), [("es", "a4"), ("en-GB", "a3"), ("es", "a3")])
+def test_a_lesson_in_large_type_fits(words: str, paper: str, tmp_path: Path) -> None:
+    # its last page had columns so large that the heading beside them, or marks, had no room
+    args = ("kit", "4002-1768", "--look", "bold", "--words", words, "--paper", paper)
+    told = CliRunner().invoke(main, [*args, "--out", str(tmp_path)])
+    assert told.exit_code == 0, told.output

@@ -19,10 +19,11 @@ from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, rule,
 from kitbuilder.layout.parts.legend import MARKS, legend, legend_row
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
-from kitbuilder.layout.parts.words import fitted, lines
+from kitbuilder.layout.parts.words import fitted, lines, wide
 
-_WRITTEN, _LARGE = 1.75, 3.2
-# How high digits are in the columns of a sum, in ems of the least type: larger on an empty page.
+_WRITTEN, _LARGE, _LARGEST = 1.75, 3.2, 12.0
+# How high digits are in the columns of a sum, in ems of the least type: larger on an empty page,
+# but in mm no larger than keeps marks clear of them.
 
 _MUCH = 60.0
 _AIR = 16.0
@@ -145,15 +146,20 @@ def _ended(lesson: Taught, below: float, area: SheetArea, style: Style) -> tuple
 
 
 def _later(lesson: Taught, width: float, style: Style, size: float) -> Block:
-    """Return the sum as it is worked in columns ``size`` ems high, beside what its marks are."""
+    """Return the sum as it is worked in columns ``size`` ems high, beside what its marks are.
+
+    They are no higher than leaves room for the heading.
+    """
     sets = settings(style.look)
     idle = style.words.scale.decimals - lesson.scale.decimals
     own = style.counting(lesson.scale)
-    written = worked(lesson.columns[idle:], size * sets.least.size, own)
-    room = width - written.width - GUTTER
+    written = worked(lesson.columns[idle:], min(_LARGEST, size * sets.least.size), own)
+    room, heading = width - written.width - GUTTER, style.words("guide_pages.later")
+    if size > _WRITTEN and wide(heading, sets.text) > room:
+        return _later(lesson, width, style, _WRITTEN)
     said = stack(
         (
-            fitted(style.words("guide_pages.later"), sets.heading, room, sets.text.size),
+            fitted(heading, sets.heading, room, sets.text.size),
             lines(style.words("guide_pages.later_told"), sets.text, room),
         ),
         0.8,
