@@ -96,6 +96,13 @@ def test_ones_are_as_wide_as_promised_and_pages_as_light() -> None:
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_a_first_lesson_in_large_type_is_as_light(paper: str) -> None:
+    style = Style(fitted_paper(paper), look=designs.look("bold"))
+    for page, sheet in enumerate(laid(ONE, style), 1):
+        assert guards.ink(draw_sheet(sheet, page, style), 300) < 0.06, page
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
 @pytest.mark.parametrize("words", designs.names("words"))
 def test_a_kits_lesson_is_two_pages_of_large_ones(paper: str, words: str) -> None:
     # With all that lies beside it: 2.7 mm in sums of two digits, 2.2 in those of three.
