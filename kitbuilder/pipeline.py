@@ -13,9 +13,8 @@ from kitbuilder.design.load import Paper
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.errors import RefusedError
-from kitbuilder.formats.answers_csv import ANSWERS_NAME, answer_table
 from kitbuilder.frozen import frozen
-from kitbuilder.kit.contents import KitWish, contents
+from kitbuilder.kit.kit_contents import KitWish, contents
 from kitbuilder.kit.records import Kit
 from kitbuilder.layout.assemble import LaidOut, lay_out
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
@@ -24,6 +23,7 @@ from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.number import Sum
 from kitbuilder.number.course.schedule import THOUSANDS_LESSONS
+from kitbuilder.output.answers_csv import ANSWERS_NAME, answer_table
 from kitbuilder.output.ceiling import Work, check_work
 from kitbuilder.output.files import Bound, File, Piling, apart, bind
 from kitbuilder.output.record import pack_record, record

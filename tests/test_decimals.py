@@ -32,8 +32,8 @@ from kitbuilder.layout.parts.contents import Line
 from kitbuilder.layout.parts.settings import Setting
 from kitbuilder.layout.worksheets.worksheet_cells import cell_items
 from kitbuilder.number import Sum
-from kitbuilder.number.estimate import estimate
 from kitbuilder.number.mistakes.decimal import decimal_answers
+from kitbuilder.number.rounded import estimate
 from kitbuilder.number.scale import HUNDREDTHS, Scale
 from kitbuilder.number.written import columns
 from kitbuilder.pipeline import held, laid_out

@@ -13,8 +13,8 @@ from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.drawings import draw_pages
-from kitbuilder.draw.exchange import draw_exchange_card
-from kitbuilder.draw.marks import Strokes
+from kitbuilder.draw.exchange_marks import draw_exchange_card
+from kitbuilder.draw.mark_records import Strokes
 from kitbuilder.errors import RefusedError
 from kitbuilder.formats.plan_csv import read_plan
 from kitbuilder.kit.bank import Bank
@@ -22,7 +22,7 @@ from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.course.course_pages import worksheets
 from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.course.road import road
-from kitbuilder.kit.lesson.drawing import Cluster
+from kitbuilder.kit.lesson.drawn_by_hand import Cluster
 from kitbuilder.kit.lesson.script import script
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.records import CutWish, EstimateWish, ExchangeCard
@@ -35,11 +35,11 @@ from kitbuilder.layout.estimate import estimate
 from kitbuilder.layout.mat.exchange_board import Board, board_sheets
 from kitbuilder.layout.mat.mat_records import MatTile
 from kitbuilder.layout.model import SheetKind
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.print_run import _piles, run_sheets
 from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.layout.pieces.thousand import Thousands, check_thousand, thousand_sheets
 from kitbuilder.layout.pieces.thousand_margin import most_unit
+from kitbuilder.layout.printable import Page
 from kitbuilder.layout.worksheets.drawn import drawn_block
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import Task

@@ -11,12 +11,12 @@ from fuzz_cases import VALUES, Case, case
 
 from kitbuilder import pipeline as road
 from kitbuilder.cli import main
-from kitbuilder.number.choice import cover
+from kitbuilder.number.choice import fact_cover
 from kitbuilder.number.choice import pick as choose
 from kitbuilder.number.course import schedule as plan
+from kitbuilder.output import calibration
 from kitbuilder.output.watch import Watch
 from kitbuilder.pipeline import Built
-from kitbuilder.press import calibration
 from kitbuilder.request.request import Request
 
 
@@ -31,7 +31,7 @@ def short(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Iterator[None]:
         *((road, n) for n in ("build", "compare_units")),
         (calibration, "write_check_sheet"),
         *((choose, n) for n in ("choose", "widen")),
-        (cover, "cover"),
+        (fact_cover, "cover"),
         (plan, "plan"),
     ):
         monkeypatch.setattr(module, name, reached)

@@ -7,7 +7,7 @@ import pytest
 import samples
 from PIL import Image
 
-from kitbuilder.layout.cards import answers
+from kitbuilder.layout.cards import answer_boxes
 from kitbuilder.layout.cover import what_to_print
 from kitbuilder.layout.lesson import lesson_steps
 
@@ -21,7 +21,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 GAPS = (
-    (answers, "PAD", answers.PAD + 0.1),
+    (answer_boxes, "PAD", answer_boxes.PAD + 0.1),
     (lesson_steps, "_UNDER_PICTURE", lesson_steps._UNDER_PICTURE + 0.2),
     (what_to_print, "_PAD", what_to_print._PAD + 0.2),
 )

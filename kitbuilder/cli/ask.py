@@ -7,7 +7,7 @@ from kitbuilder.cli.voice import tell
 from kitbuilder.design.load import Words
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.class_marks import Cell
-from kitbuilder.number.choice.next_sums import hand
+from kitbuilder.number.course.next_sums import hand
 from kitbuilder.number.mistakes.asking import next_asked, settled
 from kitbuilder.number.mistakes.one_out import OUT_BY
 from kitbuilder.number.mistakes.posterior import Answered

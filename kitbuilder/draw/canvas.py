@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Look
 from kitbuilder.draw import ink
-from kitbuilder.draw.marks import (
+from kitbuilder.draw.mark_records import (
     LAYERS,
     Box,
     Figure,

@@ -1,7 +1,7 @@
 """Cards as marks: what stands on a face, and an arrow card's tip."""
 
 from kitbuilder.draw.canvas import Canvas
-from kitbuilder.draw.parts.furniture import draw_part
+from kitbuilder.draw.parts.part_marks import draw_part
 from kitbuilder.layout.cards.free_corner import OWN_PICTURE
 from kitbuilder.layout.cards.small_cards import ArrowCard
 from kitbuilder.layout.model import Item, Rect

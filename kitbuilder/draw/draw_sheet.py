@@ -6,31 +6,31 @@ from typing import Any
 from kitbuilder.design.style import Style
 from kitbuilder.draw.canvas import Canvas, Drawing, Segment
 from kitbuilder.draw.card_faces import draw_arrow_card, draw_face
-from kitbuilder.draw.cut_marks import draw_cut_mark
-from kitbuilder.draw.exchange import draw_board, draw_exchange_card
+from kitbuilder.draw.cut_letters import draw_cut_mark
+from kitbuilder.draw.exchange_marks import draw_board, draw_exchange_card
 from kitbuilder.draw.mat_tiles import draw_mat_tile
 from kitbuilder.draw.pages.check_bars import draw_bar, draw_card_outline, draw_register, draw_stairs
-from kitbuilder.draw.pages.size_check import draw_corner_marks
+from kitbuilder.draw.pages.corner_marks import draw_corner_marks
 from kitbuilder.draw.pages.verify_words import check_words
-from kitbuilder.draw.parts.furniture import draw_part
+from kitbuilder.draw.parts.part_marks import draw_part
 from kitbuilder.draw.piece_grids import draw_pieces, merged, outline
 from kitbuilder.draw.thousands import draw_band, draw_thousands
-from kitbuilder.layout.cards.answers import AnswerBox
+from kitbuilder.layout.cards.answer_boxes import AnswerBox
 from kitbuilder.layout.cards.bag_labels import LabelFace
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cards.exchange_cards import ExchangeFrames
 from kitbuilder.layout.cards.small_cards import ArrowCard, LooseCard
 from kitbuilder.layout.cover.size_check import CornerMarks
 from kitbuilder.layout.cutting.cut_lines import beyond
+from kitbuilder.layout.cutting.cut_marks import CutMark
+from kitbuilder.layout.cutting.fold_lines import FOLDED
 from kitbuilder.layout.mat.exchange_board import Board
 from kitbuilder.layout.mat.mat_records import MatTile
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.pages.check_sheet import Bar, CardOutline, Register, Stairs
-from kitbuilder.layout.pieces.cut_marks import CutMark
-from kitbuilder.layout.pieces.sturdy import FOLDED
 from kitbuilder.layout.pieces.thousand import Thousands
 from kitbuilder.layout.pieces.thousand_margin import Band
+from kitbuilder.layout.printable import Page
 from kitbuilder.number import PLACES
 
 CUT_WHOLE = (

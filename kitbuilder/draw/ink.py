@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from functools import cache, lru_cache
 from itertools import pairwise
 
-from kitbuilder.draw.marks import Box, Contour, Figure, Path, Shape, Strokes
+from kitbuilder.draw.mark_records import Box, Contour, Figure, Path, Shape, Strokes
 
 
 def of_mark(mark: Strokes | Box | Shape | Path) -> float:

@@ -5,7 +5,7 @@ import math
 from kitbuilder.design import metrics
 from kitbuilder.design.look import WHITE
 from kitbuilder.draw.canvas import Canvas, Segment
-from kitbuilder.draw.marks import Path
+from kitbuilder.draw.mark_records import Path
 from kitbuilder.draw.parts import shapes
 from kitbuilder.draw.parts.pictograms import draw_pictogram
 from kitbuilder.draw.piece_grids import grid, merged, outline

@@ -5,8 +5,8 @@ from collections.abc import Iterable, Sequence
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.layout.cutting.cut_lines import Segment
 from kitbuilder.layout.cutting.cut_lines import merged as merged
+from kitbuilder.layout.cutting.fold_lines import FOLDED, fold_line
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.pieces.sturdy import FOLDED, fold_line
 
 FOLD_DASH = "4 3"
 """Dashes and gaps in mm of a line to fold."""

@@ -5,8 +5,8 @@ from dataclasses import replace
 from zlib import crc32
 
 from kitbuilder.frozen import frozen
-from kitbuilder.number.choice.next_sums import NextSums, next_sums, with_unequal_decimals
 from kitbuilder.number.choice.patterns import pattern
+from kitbuilder.number.course.next_sums import NextSums, next_sums, with_unequal_decimals
 from kitbuilder.number.mistakes.decimal import OF_DECIMALS
 from kitbuilder.number.mistakes.groups import Groups, groups
 from kitbuilder.number.mistakes.posterior import Answered

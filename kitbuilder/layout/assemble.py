@@ -13,6 +13,7 @@ from kitbuilder.layout.bag import Bag, bag_of
 from kitbuilder.layout.blank_backs import with_blank_backs
 from kitbuilder.layout.cards.bag_labels import label_sheets
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
+from kitbuilder.layout.cards.free_card import with_card_below, with_free_cards
 from kitbuilder.layout.cards.packs import pack_sheets
 from kitbuilder.layout.course.course_sheets import adult_sheets, course_sheets
 from kitbuilder.layout.course.week_page import pointing
@@ -26,7 +27,6 @@ from kitbuilder.layout.mat.mat_set import MatSet, kit_mats
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.folding_page import folding_sheets
 from kitbuilder.layout.pieces.foot_strip import kept, with_labels
-from kitbuilder.layout.pieces.free_card import with_card_below, with_free_cards
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.worksheets.sum_sheets import sum_sheets
 

@@ -13,12 +13,12 @@ from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cutting.cut_map import lettered
 from kitbuilder.layout.mat.tiling import page_of
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.contents import Line, PageNumber, Ruler
 from kitbuilder.layout.parts.furniture import TRUE_TEN, Foot, foot, foot_below, foot_high
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import FOOT, SheetArea
 from kitbuilder.layout.parts.words import placed_line, wide
+from kitbuilder.layout.printable import Page
 
 ASIDE = 3.0
 """Least space in mm between a foot and the printer's margin, or a cut."""

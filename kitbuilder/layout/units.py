@@ -9,8 +9,8 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.mat.mat_set import kit_mats
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.pieces.making import Making
+from kitbuilder.layout.printable import Page
 
 UNITS = tuple(half / 2 for half in range(10, 31))
 """The units that are compared: 5 to 15 mm in half millimetres."""

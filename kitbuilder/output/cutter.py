@@ -10,7 +10,7 @@ from importlib import import_module
 from typing import Any
 
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.marks import (
+from kitbuilder.draw.mark_records import (
     LAYERS,
     Box,
     Layer,

@@ -14,7 +14,7 @@ from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Sheet
 from kitbuilder.output.pdf.document import About, Pages, write_pdf
-from kitbuilder.output.pdf.piles import piles
+from kitbuilder.output.pdf.print_piles import piles
 from kitbuilder.output.png import check_libraries, check_pictures, inked, pictures
 from kitbuilder.output.store.folder import Content
 from kitbuilder.output.store.folder import File as File

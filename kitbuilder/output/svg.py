@@ -6,7 +6,7 @@ import svgwrite
 from svgwrite.base import BaseElement
 
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.marks import (
+from kitbuilder.draw.mark_records import (
     LAYERS,
     Box,
     Contour,

@@ -20,15 +20,17 @@ from kitbuilder.frozen import frozen
 from kitbuilder.layout.pages.check_sheet import check_sheets
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
+from kitbuilder.output.calibration import check_pdf
 from kitbuilder.output.files import content_bytes
 from kitbuilder.output.store.folder import File
 from kitbuilder.output.watch import Thing, Watch, Work
+from kitbuilder.page.answers_shown import marks_told
 from kitbuilder.page.leaves import Leaves
-from kitbuilder.page.marks import marks_told
-from kitbuilder.page.measures import measured
+from kitbuilder.page.measured_printer import measured
 from kitbuilder.page.names import file_name, word
-from kitbuilder.page.plan import kit_plan, pages_plan
+from kitbuilder.page.plan_shown import kit_plan, pages_plan
 from kitbuilder.page.refusal import RefusedRowsError, told
+from kitbuilder.page.screen_words import screen_words
 from kitbuilder.page.wishes import (
     Wished,
     asked,
@@ -39,9 +41,7 @@ from kitbuilder.page.wishes import (
     whole_number,
 )
 from kitbuilder.page.wishes_file import opened, wishes_toml
-from kitbuilder.page.words import screen_words
 from kitbuilder.pipeline import Prepared, make, prepare
-from kitbuilder.press.calibration import check_pdf
 from kitbuilder.press.printing import fitted, paper_name, press_for
 
 Progress = Callable[[int, int], None]

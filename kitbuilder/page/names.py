@@ -7,7 +7,7 @@ import re
 from pathlib import PurePosixPath
 
 from kitbuilder.design.saying import language_of
-from kitbuilder.page.words import screen_words
+from kitbuilder.page.screen_words import screen_words
 
 
 def word(language: str, name: str) -> str:

@@ -6,7 +6,7 @@ from typing import Any
 
 from kitbuilder.design.saying import language_of, say
 from kitbuilder.errors import RefusedError, Said, Slot
-from kitbuilder.page.words import screen_words
+from kitbuilder.page.screen_words import screen_words
 
 _MINUS = re.compile(r"(?<=\d )-(?= \d)|(?<![\w-])-(?=\d)")
 """A hyphen between numbers or before one, as it is typed for a minus sign."""

@@ -16,10 +16,10 @@ from kitbuilder.kit.card_records import CardWishes, Pupil
 from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.packing.grid import OUTLINE, largest_unit
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import plan
-from kitbuilder.page.marks import next_pupils, read_marks
+from kitbuilder.page.answers_shown import next_pupils, read_marks
 from kitbuilder.page.pasted import read_pupils
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.press.printer import Printer

@@ -5,8 +5,8 @@ from dataclasses import replace
 from kitbuilder.design.load import LEAST_UNIT, Paper
 from kitbuilder.layout.packing.folds import FLAT
 from kitbuilder.layout.packing.grid import largest_unit
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.pieces.thousand_margin import most_unit
+from kitbuilder.layout.printable import Page
 
 _PAIR = (2 * FLAT[0], FLAT[1])
 

@@ -4,7 +4,7 @@ import subprocess
 import sys
 import time
 
-from kitbuilder.number.choice.cover import NoSumHoldsError, cover
+from kitbuilder.number.choice.fact_cover import NoSumHoldsError, cover
 from kitbuilder.number.choice.patterns import PATTERNS, pattern_of
 from kitbuilder.number.choice.pick import choose
 from kitbuilder.number.choice.pool import Wish

@@ -21,8 +21,8 @@ from rival_pages import with_reportlab
 import kitbuilder
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.kit.records import CutWish
-from kitbuilder.layout.cutting.pack import pack_pieces
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.pieces.pack_pieces import pack_pieces
+from kitbuilder.layout.printable import Page
 from kitbuilder.number.sums import Pieces
 from kitbuilder.output.pdf.document import pdf
 from kitbuilder.pipeline import build, held, laid_out

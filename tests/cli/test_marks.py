@@ -13,7 +13,7 @@ from kitbuilder.cli import main
 from kitbuilder.cli.ask import FIRST
 from kitbuilder.design import load as designs
 from kitbuilder.number.choice.fives import short_by_five
-from kitbuilder.number.choice.next_sums import hand
+from kitbuilder.number.course.next_sums import hand
 from kitbuilder.number.mistakes.asking import most_telling
 from kitbuilder.number.mistakes.habits import ALL_HABITS
 from kitbuilder.number.mistakes.reading import read

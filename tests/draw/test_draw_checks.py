@@ -7,7 +7,7 @@ from PIL import ImageChops
 
 from kitbuilder.design import load as designs
 from kitbuilder.draw.canvas import Canvas
-from kitbuilder.draw.marks import Figure, Strokes
+from kitbuilder.draw.mark_records import Figure, Strokes
 from kitbuilder.draw.pages.verify_words import check_words
 from kitbuilder.draw.parts.pictogram_shapes import PICTOGRAMS
 from kitbuilder.draw.piece_grids import merged

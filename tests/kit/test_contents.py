@@ -6,7 +6,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_packs import answer, arrow_numbers, kit_pack
 from kitbuilder.kit.card_records import Answer, CardWishes, Pupil, Task
-from kitbuilder.kit.contents import KitWish, contents
+from kitbuilder.kit.kit_contents import KitWish, contents
 from kitbuilder.kit.lesson.script import Taught
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import CutWish, EstimateWish, Kit

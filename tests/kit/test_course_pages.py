@@ -14,10 +14,10 @@ from pypdf import PdfReader
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.formats.plan_csv import plan_table
-from kitbuilder.kit.contents import KitWish, contents
 from kitbuilder.kit.course.course_pages import week_pages, worksheets
 from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.course.road import reach_said, road
+from kitbuilder.kit.kit_contents import KitWish, contents
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.choice.fives import short_by_five
 from kitbuilder.number.course.outline import Span

@@ -3,7 +3,7 @@
 import pytest
 
 from kitbuilder.design import load as designs
-from kitbuilder.kit.lesson.lessons import guide
+from kitbuilder.kit.guide import guide
 from kitbuilder.kit.lesson.script import Beside, Taught, taught
 from kitbuilder.kit.lesson.writing import Writing, writing
 from kitbuilder.number import Pieces, Sum

@@ -6,7 +6,7 @@ from itertools import pairwise
 import pytest
 
 from kitbuilder.design import load as designs
-from kitbuilder.kit.lesson.lessons import guide
+from kitbuilder.kit.guide import guide
 from kitbuilder.kit.lesson.script import Beside, LessonStep, Taught, script, taught
 from kitbuilder.kit.lesson.strips import Strips, strips
 from kitbuilder.kit.lesson.writing import writing

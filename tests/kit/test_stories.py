@@ -10,7 +10,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.kit.card_packs import kit_pack
 from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.stories import RANGES, STORY_KINDS, fitting, stories, story
-from kitbuilder.layout.cards.answers import MIDDLE, SMALL, AnswerBox, answer_boxes
+from kitbuilder.layout.cards.answer_boxes import MIDDLE, SMALL, AnswerBox, answer_boxes
 from kitbuilder.layout.parts.columns import added, solved_addition
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.number import Sum

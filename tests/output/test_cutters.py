@@ -24,8 +24,8 @@ from kitbuilder.kit.card_records import KINDS, CardWishes
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_lines import Segment, check_once, cutting_order, merged, outline
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.pieces.kerf import check_kerf, kerf_lines, kerf_sheets, spread_out
+from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces
 from kitbuilder.output.cutter import dxf, svg
 from kitbuilder.output.letter_outlines import outlined

@@ -17,7 +17,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.layout.model import Flip, Sheet, SheetKind, Stock
 from kitbuilder.output.pdf.document import About, Pages, document
-from kitbuilder.output.pdf.piles import BLANK, piles
+from kitbuilder.output.pdf.print_piles import BLANK, piles
 
 WAYS: tuple[Flip, ...] = ("long-edge", "short-edge")
 

@@ -16,8 +16,8 @@ from kitbuilder.layout.cutting.cut_lines import outline
 from kitbuilder.layout.model import Rect, Sheet
 from kitbuilder.layout.parts.contents import Ruler
 from kitbuilder.number import Sum
+from kitbuilder.output.calibration import write_check_sheet
 from kitbuilder.pipeline import Built, build
-from kitbuilder.press.calibration import write_check_sheet
 from kitbuilder.press.printer import Pair, Printer
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.request import Request

@@ -19,18 +19,18 @@ from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.design.saying import LANGUAGES
 from kitbuilder.draw.drawings import draw_pages
-from kitbuilder.draw.marks import Words
+from kitbuilder.draw.mark_records import Words
 from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.number import Sum
 from kitbuilder.output.svg import page_svg
+from kitbuilder.page.answers_shown import mistake_picture, next_pupils, read_marks
 from kitbuilder.page.contract import HELD_JOBS, Engine, StoppedError
-from kitbuilder.page.marks import mistake_picture, next_pupils, read_marks
 from kitbuilder.page.packed.rehearsal import REHEARSED
 from kitbuilder.page.preview import preview
+from kitbuilder.page.screen_words import screen_words
 from kitbuilder.page.wishes import asked
 from kitbuilder.page.wishes_file import opened
-from kitbuilder.page.words import screen_words
 from kitbuilder.pipeline import prepare
 
 SUMS = [["42", "17"], ["305", "148"], ["", ""]]

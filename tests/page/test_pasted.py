@@ -10,7 +10,7 @@ from kitbuilder.design.saying import LANGUAGES
 from kitbuilder.errors import RefusedError
 from kitbuilder.page.pasted import cell_rows, pasted_answers, read_pupils
 from kitbuilder.page.refusal import RefusedRowsError
-from kitbuilder.page.words import screen_words
+from kitbuilder.page.screen_words import screen_words
 
 
 def told(text: str) -> list[tuple[str, list[str]]]:

@@ -15,8 +15,8 @@ from kitbuilder.kit.card_records import BACKS, STAGES
 from kitbuilder.page.contract import Engine
 from kitbuilder.page.packed.pack import lettered
 from kitbuilder.page.packed.screen import SCRIPTS, page
+from kitbuilder.page.screen_words import screen_words
 from kitbuilder.page.wishes import CHOICES
-from kitbuilder.page.words import screen_words
 from kitbuilder.request.request import PARTS
 
 ROOM = files("kitbuilder.page") / "screen"

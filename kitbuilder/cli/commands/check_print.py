@@ -47,7 +47,7 @@ def check_print(
     Without measurements it writes the sheet. With them it saves the printer; any command that
     prints then takes --printer NAME and comes out true.
     """
-    from kitbuilder.press.calibration import save_printer
+    from kitbuilder.output.calibration import save_printer
 
     if save_as is None:
         if any(m is not None for m in (measured_across, measured_down, crop, back_shift)):
@@ -74,7 +74,7 @@ def check_print(
 
 
 def _write(printing: Printing, out: Path) -> None:
-    from kitbuilder.press.calibration import write_check_sheet
+    from kitbuilder.output.calibration import write_check_sheet
 
     new_file(out, "out")
     paper = paper_name(printing)

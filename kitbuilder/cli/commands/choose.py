@@ -172,7 +172,7 @@ def _too_few(count: int, available: int) -> RefusedError:
 
 def _covering(wish: "Wish", name: str, count: int | None, seed: int) -> "tuple[Sum, ...]":
     """Return sums that hold every fact of the cover called ``name``; say how many do."""
-    from kitbuilder.number.choice.cover import NoSumHoldsError, cover
+    from kitbuilder.number.choice.fact_cover import NoSumHoldsError, cover
     from kitbuilder.number.choice.pick import TooFewError, widen
     from kitbuilder.number.facts import CROSSING_TEN, TEN_AND_CROSSING
 

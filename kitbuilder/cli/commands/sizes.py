@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 from kitbuilder.cli.options import SUMS_SETTINGS, point_of, printed, printing_options, sum_words
-from kitbuilder.cli.told.columns import table
+from kitbuilder.cli.told.terminal_table import table
 from kitbuilder.cli.voice import speak, tell
 from kitbuilder.errors import Said
 
@@ -65,7 +65,7 @@ def _heads(said: Sequence[Said]) -> tuple[str, ...]:
 
 
 def _paper_row(name: str, paper: "Paper") -> tuple[str, ...]:
-    from kitbuilder.layout.page import Page
+    from kitbuilder.layout.printable import Page
 
     m = paper.margins_mm
     sides = (m.left, m.right, m.top, m.bottom)

@@ -83,8 +83,8 @@ def _on_mats(built: "Built", request: "Request") -> Iterator[Said]:
 
 
 def _on_thousands(request: "Request") -> Said:
-    from kitbuilder.layout.page import Page
     from kitbuilder.layout.pieces.thousand_margin import most_unit
+    from kitbuilder.layout.printable import Page
 
     paper = request.paper
     most = most_unit(Page.upright(paper), request.press.kerf_mm)

@@ -4,7 +4,7 @@ Tones are roles of the look: ``text``, ``paper``, ``accent``, ``accent_tint``. A
 clockwise from the right.
 """
 
-from kitbuilder.draw.marks import Contour
+from kitbuilder.draw.mark_records import Contour
 from kitbuilder.draw.parts import shapes
 from kitbuilder.frozen import frozen
 

@@ -4,7 +4,7 @@ from functools import cache
 
 from kitbuilder.design.look import WHITE, Look
 from kitbuilder.draw.canvas import Canvas
-from kitbuilder.draw.marks import Contour, Figure, Path
+from kitbuilder.draw.mark_records import Contour, Figure, Path
 from kitbuilder.draw.parts.pictogram_shapes import PICTOGRAMS, SIDE, Shape
 from kitbuilder.layout.model import Rect
 

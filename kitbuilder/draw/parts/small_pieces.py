@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from kitbuilder.design.look import WHITE, Look
 from kitbuilder.draw.canvas import Canvas
-from kitbuilder.draw.marks import Box, Figure, Path, Strokes
+from kitbuilder.draw.mark_records import Box, Figure, Path, Strokes
 from kitbuilder.draw.piece_grids import grid, merged, outline
 from kitbuilder.layout.cutting.cut_lines import Segment
 from kitbuilder.layout.model import Rect

@@ -8,9 +8,9 @@ from kitbuilder.kit.course.course_records import Evening, Moment, Outline
 from kitbuilder.kit.lesson.moments import Mat, both_parts, building, counts, exchanging, together
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.number import Sum
-from kitbuilder.number.course.fitting import NoSumError, draw
 from kitbuilder.number.course.rungs import rung_of
 from kitbuilder.number.course.schedule import LESSONS
+from kitbuilder.number.course.suitable_sums import NoSumError, draw
 from kitbuilder.number.exchange import exchanges
 from kitbuilder.number.steps import Act, steps
 from kitbuilder.number.stock import stock

@@ -9,13 +9,13 @@ from kitbuilder.kit import phrases
 from kitbuilder.kit.course.course_records import Asked, SheetWords, WeekDay, WeekPage, Worksheet
 from kitbuilder.kit.course.plan_words import day_said, later_said, rung_said, stage_of
 from kitbuilder.number import Pieces, Sum
-from kitbuilder.number.course.fitting import covers
 from kitbuilder.number.course.going_on import sums_before_going_on
 from kitbuilder.number.course.rungs import Rung, rung_of
 from kitbuilder.number.course.schedule import Task
 from kitbuilder.number.course.stages import STAGES, Stage
-from kitbuilder.number.estimate import estimate
+from kitbuilder.number.course.suitable_sums import covers
 from kitbuilder.number.facts import Fact
+from kitbuilder.number.rounded import estimate
 from kitbuilder.number.scale import WHOLE
 
 CELLS = 8

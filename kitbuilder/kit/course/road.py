@@ -8,10 +8,10 @@ from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
 from kitbuilder.kit.course.course_records import Road, RoadRow
 from kitbuilder.number import PLACES, Pieces, Sum
-from kitbuilder.number.course.fitting import NoSumError, Wanted, draw, suits
 from kitbuilder.number.course.going_on import sums_before_going_on
 from kitbuilder.number.course.rungs import LADDER, Rung, rung_of, up_to
 from kitbuilder.number.course.schedule import LESSONS
+from kitbuilder.number.course.suitable_sums import NoSumError, Wanted, draw, suits
 from kitbuilder.number.scale import WHOLE, Scale
 
 EXAMPLES = 4

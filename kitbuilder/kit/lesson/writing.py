@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from kitbuilder.design.load import Words
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
-from kitbuilder.kit.lesson.drawing import Drawn, drawn
+from kitbuilder.kit.lesson.drawn_by_hand import Drawn, drawn
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.lesson.moments import settled
 from kitbuilder.kit.lesson.script import LessonStep, script

@@ -6,7 +6,7 @@ from dataclasses import replace
 from kitbuilder.design.style import Style
 from kitbuilder.errors import NameTooWideError, RefusedError
 from kitbuilder.kit.card_records import Answer, Pack
-from kitbuilder.layout.cards.answers import (
+from kitbuilder.layout.cards.answer_boxes import (
     GREAT,
     GUTTER,
     LARGE,

@@ -12,13 +12,13 @@ from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cards.free_corner import OWN_PICTURE, free_corner
 from kitbuilder.layout.cards.halving import strip_high
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.block import EMPTY, Block, shared, stack
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import foot_high, pictogram, wrapped
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.words import fitted, line, lines, wide
-from kitbuilder.layout.pieces.heaps import heaps
+from kitbuilder.layout.picture.heaps import heaps
+from kitbuilder.layout.printable import Page
 from kitbuilder.number import PLACES, Pieces
 
 TICKS = 5

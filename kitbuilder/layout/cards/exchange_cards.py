@@ -14,8 +14,8 @@ from kitbuilder.layout.mat.mat_records import Icon, Label, LabelKind
 from kitbuilder.layout.mat.mat_text import centred, line
 from kitbuilder.layout.mat.tiling import FOOT, page_of
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.picture.piles import LAYERS
+from kitbuilder.layout.printable import Page
 
 PAD = 3.0
 """Clear space in mm round what stands on an exchange card."""

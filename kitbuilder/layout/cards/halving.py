@@ -5,7 +5,7 @@ from functools import lru_cache
 from kitbuilder.design.load import Paper
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Cut, Rect
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.printable import Page
 
 ASIDE = 0.8
 """Space in mm above and below the page's foot."""

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from kitbuilder.kit import phrases
 from kitbuilder.kit.bank import Bank
 from kitbuilder.layout.cover.cover import Cover
+from kitbuilder.layout.cutting.fold_lines import FOLDED
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, row
 from kitbuilder.layout.parts.furniture import pictogram
 from kitbuilder.layout.parts.sheet_area import GUTTER
-from kitbuilder.layout.pieces.sturdy import FOLDED
 from kitbuilder.layout.pieces.thousand import Thousands
 from kitbuilder.number import Pieces
 

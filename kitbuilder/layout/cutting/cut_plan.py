@@ -10,7 +10,7 @@ from kitbuilder.layout.cutting.cut_tree import CutSheet, items_of, placed, strok
 from kitbuilder.layout.cutting.stack_order import number_stops
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.packing.guillotine import Part
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.printable import Page
 
 
 @frozen

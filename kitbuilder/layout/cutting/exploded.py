@@ -9,6 +9,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.layout.cutting.cut_tree import CutNode
+from kitbuilder.layout.cutting.fold_lines import FOLDED, fold_line
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.parts.block import Block, row
@@ -16,7 +17,6 @@ from kitbuilder.layout.parts.contents import Panel, Rule, SmallPieces
 from kitbuilder.layout.parts.furniture import cut_letter, letter_side, pictogram
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.words import line, lines, wide
-from kitbuilder.layout.pieces.sturdy import FOLDED, fold_line
 from kitbuilder.number import PLACES, Pieces
 
 GAP = 4.0

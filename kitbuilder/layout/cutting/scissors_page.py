@@ -8,6 +8,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import CutMap
+from kitbuilder.layout.cutting.cut_marks import line_signs
 from kitbuilder.layout.cutting.cut_tree import strokes
 from kitbuilder.layout.cutting.scissors_steps import piece_steps
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
@@ -24,7 +25,6 @@ from kitbuilder.layout.parts.furniture import (
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import line, lines, wide
-from kitbuilder.layout.pieces.cut_marks import line_signs
 
 SMALL = 7.0
 """Below this width of a one in mm scissors, within about 0.5 mm (common practice), are coarse."""

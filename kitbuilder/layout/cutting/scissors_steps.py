@@ -10,6 +10,7 @@ from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.cut_tree import strokes
 from kitbuilder.layout.cutting.exploded import ABOVE, flat
+from kitbuilder.layout.cutting.fold_lines import FOLDED
 from kitbuilder.layout.cutting.sheet_steps import (
     SheetSteps,
     columns_shown,
@@ -36,8 +37,7 @@ from kitbuilder.layout.parts.furniture import (
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.parts.words import line, lines, wide
-from kitbuilder.layout.pieces.heaps import heap_width, heaps
-from kitbuilder.layout.pieces.sturdy import FOLDED
+from kitbuilder.layout.picture.heaps import heap_width, heaps
 
 WHOLE, COLUMN = 0.165, 0.22
 """Height of the pictures of a whole sheet and of a column, as parts of a page's."""

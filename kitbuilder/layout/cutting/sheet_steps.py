@@ -3,6 +3,7 @@
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
+from kitbuilder.layout.cutting.cut_marks import CutMark, lettered_cuts, with_cut_marks
 from kitbuilder.layout.cutting.cut_tree import CutNode, CutSheet
 from kitbuilder.layout.cutting.exploded import (
     GAP,
@@ -15,11 +16,10 @@ from kitbuilder.layout.cutting.exploded import (
     runs,
 )
 from kitbuilder.layout.packing.scissors_columns import Step
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.block import Block, stack
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.words import line
-from kitbuilder.layout.pieces.cut_marks import CutMark, lettered_cuts, with_cut_marks
+from kitbuilder.layout.printable import Page
 
 LARGEST = 0.176
 """How large columns are pictured at most, as a part of the true size."""

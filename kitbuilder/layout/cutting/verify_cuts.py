@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet
 from kitbuilder.layout.packing.grid import OUTLINE, Kind, hundredths
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.printable import Page
 
 Box = tuple[int, int, int, int]
 """Left, top, right, bottom in hundredths of a mm."""

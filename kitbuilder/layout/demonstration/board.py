@@ -6,8 +6,8 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.cards.halving import strip_high
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.furniture import foot_high
+from kitbuilder.layout.printable import Page
 
 LEAST_BOARD, MOST_BOARD, STEP = 20, 50, 5
 """Least and most width in mm of a one that a class sees from afar, and the steps between."""

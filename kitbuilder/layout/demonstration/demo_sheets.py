@@ -8,11 +8,11 @@ from kitbuilder.kit.demonstration import Demonstration
 from kitbuilder.layout.cards.halving import strip_high
 from kitbuilder.layout.demonstration.board import Board
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import foot_high
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import placed_line, wide
+from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces
 
 NAME_HIGH = 50.0

@@ -6,7 +6,7 @@ from itertools import product
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.frozen import frozen
-from kitbuilder.kit.lesson.drawing import Drawn
+from kitbuilder.kit.lesson.drawn_by_hand import Drawn
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.writing import Writing, WrittenMove
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind

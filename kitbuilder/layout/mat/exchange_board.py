@@ -10,7 +10,7 @@ from kitbuilder.layout.mat.mat_records import FINGER, Icon, Label, LabelKind
 from kitbuilder.layout.mat.mat_text import NAME, centred, line
 from kitbuilder.layout.mat.tiling import FOOT, page_of
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.printable import Page
 from kitbuilder.number import PLACES
 
 GAP = 4.0

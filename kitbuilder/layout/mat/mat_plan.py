@@ -11,8 +11,8 @@ from kitbuilder.layout.mat.joins import note_height, tile_sheets
 from kitbuilder.layout.mat.lying import Manner
 from kitbuilder.layout.mat.mat_records import Icon, Label, LabelKind, Mat, Zone
 from kitbuilder.layout.mat.mat_text import MatText, centred, line
-from kitbuilder.layout.mat.strips import Strip, strips
 from kitbuilder.layout.mat.tiling import THROUGH, Division, Grid, Stretch, divide, page_of
+from kitbuilder.layout.mat.zone_strips import Strip, strips
 from kitbuilder.layout.mat.zones import Columns, held, on_one
 from kitbuilder.layout.model import Rect, Sheet
 from kitbuilder.number.scale import HUNDREDTHS

@@ -8,7 +8,7 @@ from itertools import accumulate
 from kitbuilder.design.load import Paper
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Rect
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.printable import Page
 
 GLUE = 8.0
 """Millimetres of a sheet that lie under the one it is glued to, at the least."""

@@ -8,7 +8,7 @@ from kitbuilder.layout.mat.lying import FRAME_ACROSS, FRAME_DOWN, PILE_STEP
 from kitbuilder.layout.mat.mat_records import FINGER, Mat, MatTile, Zone
 from kitbuilder.layout.mat.tiling import GLUE
 from kitbuilder.layout.model import Rect, Sheet
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.printable import Page
 from kitbuilder.number.sums import PLACES, Sum
 
 _EPS = 1e-4

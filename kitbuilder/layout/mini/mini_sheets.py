@@ -16,6 +16,7 @@ from kitbuilder.kit.card_packs import own_card
 from kitbuilder.kit.lesson.script import LessonStep, Taught
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.assemble import LaidOut
+from kitbuilder.layout.cards.free_card import with_free_cards
 from kitbuilder.layout.cover.print_lists import ranges
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.sheet_steps import sheet_steps
@@ -29,7 +30,6 @@ from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.furniture import TRUE_TEN
 from kitbuilder.layout.parts.settings import growth
 from kitbuilder.layout.parts.sheet_area import SheetArea
-from kitbuilder.layout.pieces.free_card import with_free_cards
 from kitbuilder.layout.pieces.making import Making
 
 _BOTTOM, _LARGE_BOTTOM = 9.0, 10.3

@@ -3,13 +3,13 @@
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.cutting.cut_marks import CutMark, lettered_cuts, with_cut_marks
 from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, make_plan
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.model import Item, Sheet
 from kitbuilder.layout.packing.grid import KINDS, grid_for
 from kitbuilder.layout.packing.scissors_columns import Step, upright_sheet
-from kitbuilder.layout.page import Page
-from kitbuilder.layout.pieces.cut_marks import CutMark, lettered_cuts, with_cut_marks
+from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces
 
 

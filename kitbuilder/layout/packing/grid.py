@@ -4,7 +4,7 @@ from typing import Literal
 
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.frozen import frozen
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces
 
 Kind = Literal["hundreds", "tens", "ones"]

@@ -3,7 +3,7 @@
 from kitbuilder.design.load import Paper
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Rect
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.printable import Page
 
 GUTTER = 5.0
 """Space between columns, in mm."""

@@ -5,16 +5,16 @@ from dataclasses import replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.layout.cutting.cut_map import counted
+from kitbuilder.layout.cutting.cut_marks import around, line_signs
 from kitbuilder.layout.cutting.cut_plan import Count
 from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.packing.scissors_columns import Step
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.block import Block, row, stack
 from kitbuilder.layout.parts.contents import Line, Panel
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import fitted, line, lines
-from kitbuilder.layout.pieces.cut_marks import around, line_signs
-from kitbuilder.layout.pieces.heaps import heaps
+from kitbuilder.layout.picture.heaps import heaps
+from kitbuilder.layout.printable import Page
 
 _IN = 8.0
 """Clear space at the left and right of the strip, mm."""

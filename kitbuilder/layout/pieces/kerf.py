@@ -12,13 +12,13 @@ from kitbuilder.design.load import Paper
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_lines import Segment, cutting_order, outline
-from kitbuilder.layout.cutting.pack import pack_pieces
+from kitbuilder.layout.cutting.cut_marks import around
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.packing.grid import OUTLINE, Grid, counts_of, grid_for, least_sheets
-from kitbuilder.layout.page import Page
-from kitbuilder.layout.pieces.cut_marks import around
+from kitbuilder.layout.pieces.pack_pieces import pack_pieces
 from kitbuilder.layout.pieces.piece_sheets import check_unit
+from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces
 
 _TRIES = 6

@@ -8,13 +8,13 @@ from kitbuilder.design.load import Paper
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.cutting.cut_marks import with_cut_marks
 from kitbuilder.layout.cutting.cut_plan import Count, CutPlan
 from kitbuilder.layout.model import Sheet
-from kitbuilder.layout.page import Page
-from kitbuilder.layout.pieces.cut_marks import with_cut_marks
 from kitbuilder.layout.pieces.foot_strip import with_foot_strips
 from kitbuilder.layout.pieces.piece_sheets import piece_plan
 from kitbuilder.layout.pieces.sturdy import fold_plan, two_sided, with_backs, with_folds
+from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces
 
 

@@ -4,10 +4,10 @@ from kitbuilder.design.load import Paper
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import CutPlan
-from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.packing.grid import KINDS, OUTLINE, WHAT_SAID, largest_unit
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.pieces.pack_pieces import pack_pieces
+from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces
 
 

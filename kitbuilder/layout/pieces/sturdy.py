@@ -12,28 +12,14 @@ from kitbuilder.design.load import Margins, Paper
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, make_plan
+from kitbuilder.layout.cutting.fold_lines import FOLDED, fold_line
 from kitbuilder.layout.cutting.verify_cuts import check_plan
-from kitbuilder.layout.model import Cut, Rect, Sheet
+from kitbuilder.layout.model import Cut, Sheet
 from kitbuilder.layout.packing.grid import Counts, Grid, counts_of, largest_unit
 from kitbuilder.layout.packing.guillotine import Part
 from kitbuilder.layout.packing.scissors_columns import DOUBLED, column_sheet, fits
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces
-
-FOLDED = {"folded_hundreds": (20, 10), "folded_tens": (10, 2)}
-"""What a folded piece is called, and its outline flat on the sheet, in units."""
-
-
-def fold_line(what: str, rect: Rect) -> tuple[float, float, float, float]:
-    """Return the line (x1, y1, x2, y2) that a folded piece is folded on.
-
-    A hundred is folded across its longer side, a ten along it.
-    """
-    x, y = rect.x + rect.width / 2, rect.y + rect.height / 2
-    lying = rect.width > rect.height
-    if lying == (what == "folded_hundreds"):
-        return (x, rect.y, x, rect.bottom)
-    return (rect.x, y, rect.right, y)
 
 
 def fold_plan(pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:

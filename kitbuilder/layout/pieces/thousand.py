@@ -14,12 +14,11 @@ from kitbuilder.design.load import LEAST_UNIT, Paper
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.frozen import frozen
+from kitbuilder.layout.cutting.cut_marks import CUT_MARK, GAP, LETTER
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.packing.folds import Placed, thousands_held, thousands_on
 from kitbuilder.layout.packing.grid import Grid, hundredths
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.contents import Panel
-from kitbuilder.layout.pieces.cut_marks import CUT_MARK, GAP, LETTER
 from kitbuilder.layout.pieces.thousand_letters import strip, with_letters
 from kitbuilder.layout.pieces.thousand_margin import (
     FOOT_ROOM,
@@ -29,6 +28,7 @@ from kitbuilder.layout.pieces.thousand_margin import (
     least_inside,
     most_unit,
 )
+from kitbuilder.layout.printable import Page
 
 Way = Literal["to", "away"]
 

@@ -4,8 +4,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import product
 
+from kitbuilder.layout.cutting.cut_marks import CUT_MARK, GAP, LETTER, SIZE, CutMark, around
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet
-from kitbuilder.layout.pieces.cut_marks import CUT_MARK, GAP, LETTER, SIZE, CutMark, around
 
 _STEP = 2.0
 """How far on a letter is tried next along its line, in mm."""

@@ -5,17 +5,17 @@ from itertools import product
 
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
+from kitbuilder.layout.cutting.cut_marks import GAP
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.packing.folds import FLAT
 from kitbuilder.layout.packing.grid import largest_unit
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.block import Block, row, stack
 from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import pictogram, wrapped
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import lines, placed_line, wide
-from kitbuilder.layout.pieces.cut_marks import GAP
 from kitbuilder.layout.pieces.thousand_letters import strip
+from kitbuilder.layout.printable import Page
 
 HEAD = 7.0
 """Height above the thousands for scissors at the slit, where there is room, in mm."""

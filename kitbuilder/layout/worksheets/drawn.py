@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from itertools import combinations, pairwise
 
-from kitbuilder.kit.lesson.drawing import Cluster, Drawn
+from kitbuilder.kit.lesson.drawn_by_hand import Cluster, Drawn
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, stack
 from kitbuilder.layout.parts.contents import Dots, Panel, Rule, Strike

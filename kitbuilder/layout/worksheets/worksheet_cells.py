@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.course.course_records import Asked, Worksheet
-from kitbuilder.kit.lesson.drawing import drawn
+from kitbuilder.kit.lesson.drawn_by_hand import drawn
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.columns import ruled, ruled_size, solved, solved_addition

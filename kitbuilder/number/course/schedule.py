@@ -8,11 +8,11 @@ from random import Random
 from typing import Literal
 
 from kitbuilder.frozen import frozen
-from kitbuilder.number.course.fitting import NoSumError, Wanted, draw, suits
 from kitbuilder.number.course.outline import Day, Phase, Slot, Span, outline
 from kitbuilder.number.course.rungs import LADDER, Rung, rung_of
 from kitbuilder.number.course.spacing import MOST_NEW, FactList, crossing
 from kitbuilder.number.course.stages import Stage
+from kitbuilder.number.course.suitable_sums import NoSumError, Wanted, draw, suits
 from kitbuilder.number.facts import TEN_AND_CROSSING, Fact
 from kitbuilder.number.stock import stock, stock_within
 from kitbuilder.number.sums import LARGEST, Pieces, Sum

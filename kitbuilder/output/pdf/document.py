@@ -14,13 +14,13 @@ import pydyf
 
 from kitbuilder import __version__
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.marks import Figure, Strokes
+from kitbuilder.draw.mark_records import Figure, Strokes
 from kitbuilder.frozen import frozen
 from kitbuilder.output.pdf.bookmarks import add_outline
+from kitbuilder.output.pdf.embedded import Typeface
 from kitbuilder.output.pdf.objects import File, Packed, Written, packed
 from kitbuilder.output.pdf.pen import POINTS_PER_MM, Pen
-from kitbuilder.output.pdf.piles import Pile
-from kitbuilder.output.pdf.typefaces import Typeface
+from kitbuilder.output.pdf.print_piles import Pile
 from kitbuilder.output.store.folder import Output
 
 if TYPE_CHECKING:

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.marks import (
+from kitbuilder.draw.mark_records import (
     Box,
     Contour,
     Figure,

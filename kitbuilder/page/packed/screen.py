@@ -9,7 +9,7 @@ from importlib.util import find_spec
 from kitbuilder.design.saying import LANGUAGES
 from kitbuilder.page.inside import MOST_TASKS
 from kitbuilder.page.packed.faces import face_rules
-from kitbuilder.page.words import screen_words
+from kitbuilder.page.screen_words import screen_words
 from kitbuilder.request.file import first_wishes
 from kitbuilder.request.pupils import MOST_ROWS
 from kitbuilder.request.request import CLASS_PARTS, DEFAULT_PARTS

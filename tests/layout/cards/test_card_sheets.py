@@ -10,13 +10,12 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.load import Margins, Paper
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
-from kitbuilder.draw.exchange import SHAFT
-from kitbuilder.draw.marks import Strokes
+from kitbuilder.draw.exchange_marks import SHAFT
+from kitbuilder.draw.mark_records import Strokes
 from kitbuilder.kit.card_packs import answer, kit_pack, task_card
 from kitbuilder.kit.card_records import BACKS, STAGES, Backs, Card, CardWishes, Stage, Task
 from kitbuilder.kit.records import ExchangeCard
-from kitbuilder.layout.cards.answer_sheets import FEW, answer_sheets
-from kitbuilder.layout.cards.answers import (
+from kitbuilder.layout.cards.answer_boxes import (
     GREAT,
     LARGE,
     MIDDLE,
@@ -26,6 +25,7 @@ from kitbuilder.layout.cards.answers import (
     Size,
     answer_boxes,
 )
+from kitbuilder.layout.cards.answer_sheets import FEW, answer_sheets
 from kitbuilder.layout.cards.backs import back as back_of
 from kitbuilder.layout.cards.backs import backs_fit
 from kitbuilder.layout.cards.deal import CardFace, deal, halved, shape

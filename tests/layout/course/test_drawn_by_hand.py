@@ -7,7 +7,7 @@ import pytest
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.kit.course.course_pages import worksheets
-from kitbuilder.kit.lesson.drawing import drawn
+from kitbuilder.kit.lesson.drawn_by_hand import drawn
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.layout.lesson.writing_pages import writing_sheets
 from kitbuilder.layout.model import Rect

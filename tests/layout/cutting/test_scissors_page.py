@@ -12,7 +12,7 @@ from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.drawings import draw_pages
-from kitbuilder.draw.marks import Strokes
+from kitbuilder.draw.mark_records import Strokes
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.bag import Bag

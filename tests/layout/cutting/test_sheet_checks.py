@@ -7,7 +7,6 @@ import pytest
 
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import CutPlan
-from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import (
     CutError,
     check_plan,
@@ -16,7 +15,8 @@ from kitbuilder.layout.cutting.verify_cuts import (
     replay,
 )
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.pieces.pack_pieces import pack_pieces
+from kitbuilder.layout.printable import Page
 from kitbuilder.number.sums import Pieces
 
 A4 = Page.sized(210, 297, 5, 5, 5, 5)

@@ -10,7 +10,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.advice import wrong_page
-from kitbuilder.kit.lesson.lessons import guide
+from kitbuilder.kit.guide import guide
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.script import Beside, LessonStep, Taught, script, taught
 from kitbuilder.kit.lesson.strips import Strips, strips

@@ -24,7 +24,7 @@ from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
-from kitbuilder.draw.marks import Strokes
+from kitbuilder.draw.mark_records import Strokes
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
 from kitbuilder.kit.card_records import CardWishes
@@ -33,13 +33,13 @@ from kitbuilder.kit.mat_needs import MatWish, Zones
 from kitbuilder.kit.tonight import mini_contents
 from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.cover.print_lists import ranges
+from kitbuilder.layout.cutting.cut_marks import lettered_cuts
 from kitbuilder.layout.cutting.verify_cuts import boxed, replay
 from kitbuilder.layout.mini.mini_sheets import mini_sheets
 from kitbuilder.layout.mini.tonight_steps import LEAST_ONE
 from kitbuilder.layout.model import Item, SheetKind
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.contents import Line, SmallPieces
-from kitbuilder.layout.pieces.cut_marks import lettered_cuts
+from kitbuilder.layout.printable import Page
 from kitbuilder.number import Sum
 from kitbuilder.number.stock import stock
 from kitbuilder.pipeline import build

@@ -8,11 +8,11 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from kitbuilder.kit.records import CutWish
-from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.packing.fewest_layouts import fewest_layouts, least_sum
 from kitbuilder.layout.packing.grid import Counts, holds, least_sheets
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.pieces.pack_pieces import pack_pieces
+from kitbuilder.layout.printable import Page
 from kitbuilder.number.sums import Pieces
 
 A4 = Page.sized(210, 297, 5, 5, 5, 5)

@@ -11,16 +11,16 @@ from scissors_follower import StrandedError, follow_sheet, grids
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
-from kitbuilder.draw.marks import Strokes, Words
+from kitbuilder.draw.mark_records import Strokes, Words
 from kitbuilder.kit.records import CutWish
-from kitbuilder.layout.cutting.pack import pack_pieces
+from kitbuilder.layout.cutting.cut_marks import CutMark, lettered_cuts
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.packing.grid import OUTLINE, Counts, Grid, holds
 from kitbuilder.layout.packing.guillotine import Part, walk
 from kitbuilder.layout.packing.scissors_columns import DOUBLED, Step, column_sheet, fits
-from kitbuilder.layout.page import Page
-from kitbuilder.layout.pieces.cut_marks import CutMark, lettered_cuts
 from kitbuilder.layout.pieces.making import Making
+from kitbuilder.layout.pieces.pack_pieces import pack_pieces
+from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces
 
 A4 = Page.sized(210, 297, 5, 5, 5, 5)

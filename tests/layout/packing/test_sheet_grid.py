@@ -13,7 +13,7 @@ from kitbuilder.layout.packing.grid import (
     largest_unit,
     least_sheets,
 )
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.printable import Page
 
 A4 = Page.sized(210, 297, 5, 5, 5, 5)
 

@@ -22,7 +22,7 @@ from kitbuilder.layout.packing.guillotine import (
     walk,
 )
 from kitbuilder.layout.packing.panels import Division, divisions, panelled
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.printable import Page
 
 A4 = Grid.of(Page.sized(210, 297, 5, 5, 5, 5), 10)
 

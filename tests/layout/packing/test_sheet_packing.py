@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import CutPlan
-from kitbuilder.layout.cutting.pack import pack_pieces
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.packing.grid import Grid, holds, least_sheets
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.pieces.pack_pieces import pack_pieces
+from kitbuilder.layout.printable import Page
 from kitbuilder.number.sums import Pieces
 
 KIT = Pieces(hundreds=9, tens=19, ones=19)

@@ -10,7 +10,7 @@ from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Line, SmallPieces
-from kitbuilder.layout.pieces.heaps import LEAST, heaps
+from kitbuilder.layout.picture.heaps import LEAST, heaps
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.pipeline import held, laid_out

@@ -5,7 +5,7 @@ import pytest
 from kitbuilder.design import load as designs
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper

@@ -13,11 +13,12 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.cutting.cut_marks import CUT_MARK
+from kitbuilder.layout.cutting.fold_lines import FOLDED, fold_line
 from kitbuilder.layout.feet import footed
 from kitbuilder.layout.model import Rect, Sheet
-from kitbuilder.layout.pieces.cut_marks import CUT_MARK
 from kitbuilder.layout.pieces.making import Making
-from kitbuilder.layout.pieces.sturdy import FOLDED, fold_line, fold_plan, two_sided
+from kitbuilder.layout.pieces.sturdy import fold_plan, two_sided
 from kitbuilder.number import Pieces
 from kitbuilder.output.svg import page_svg
 from kitbuilder.press.printing import Printing, fitted_paper, press_for

@@ -7,14 +7,14 @@ import pytest
 
 from kitbuilder.design import load as designs
 from kitbuilder.draw.drawings import draw_pages
-from kitbuilder.draw.marks import Strokes
+from kitbuilder.draw.mark_records import Strokes
 from kitbuilder.errors import RefusedError
+from kitbuilder.layout.cutting.cut_marks import CutMark
 from kitbuilder.layout.feet import footed
 from kitbuilder.layout.model import Rect, Sheet, SheetKind
-from kitbuilder.layout.page import Page
 from kitbuilder.layout.parts.contents import Line
-from kitbuilder.layout.pieces.cut_marks import CutMark
 from kitbuilder.layout.pieces.thousand import Segment, Thousands, flat, thousand_sheets
+from kitbuilder.layout.printable import Page
 from kitbuilder.number import Sum
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper

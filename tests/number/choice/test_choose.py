@@ -7,8 +7,8 @@ from random import Random
 import pytest
 
 from kitbuilder.number import Sum
-from kitbuilder.number.choice.cover import NoSumHoldsError, cover
 from kitbuilder.number.choice.difficulty import easy_to_hard
+from kitbuilder.number.choice.fact_cover import NoSumHoldsError, cover
 from kitbuilder.number.choice.patterns import PATTERNS, pattern, pattern_of
 from kitbuilder.number.choice.pick import TooFewError, choose, shuffled, stream_of, widen
 from kitbuilder.number.choice.pool import Pool, Wish

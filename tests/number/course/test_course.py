@@ -11,12 +11,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kitbuilder.formats.plan_csv import plan_table
-from kitbuilder.number.course.fitting import NoSumError, suiting
 from kitbuilder.number.course.outline import Span
 from kitbuilder.number.course.rungs import LADDER, Rung, rung_of
 from kitbuilder.number.course.schedule import READY_WEEK, Plan, PlanWish, Task, plan, week
 from kitbuilder.number.course.stages import STAGES
-from kitbuilder.number.estimate import estimate
+from kitbuilder.number.course.suitable_sums import NoSumError, suiting
+from kitbuilder.number.rounded import estimate
 from kitbuilder.number.stock import stock
 from kitbuilder.number.sums import Pieces, Sum
 

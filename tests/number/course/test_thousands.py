@@ -11,10 +11,10 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.course.road import road
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
-from kitbuilder.number.course import fitting
-from kitbuilder.number.course.fitting import covers
+from kitbuilder.number.course import suitable_sums
 from kitbuilder.number.course.rungs import LADDER, rung_of
 from kitbuilder.number.course.schedule import week
+from kitbuilder.number.course.suitable_sums import covers
 from kitbuilder.number.scale import HUNDREDTHS, WHOLE
 from kitbuilder.number.stock import stock
 from kitbuilder.request.weeks import plan_wish, planned
@@ -35,7 +35,7 @@ def test_of_a_million_sums_none_is_listed(monkeypatch: pytest.MonkeyPatch) -> No
     def listed(*_: object) -> None:
         pytest.fail("all sums of four places were looked at")
 
-    monkeypatch.setattr(fitting, "suiting", listed)
+    monkeypatch.setattr(suitable_sums, "suiting", listed)
     for sum_ in (Sum(7431, 5622), Sum(7775, 3906)):
         assert week(sum_, stock([sum_])).tasks
 

@@ -7,10 +7,10 @@ import pytest
 from paper import Paper
 
 from kitbuilder.number import Sum
-from kitbuilder.number.choice.next_sums import hand, next_sums
 from kitbuilder.number.choice.patterns import pattern
-from kitbuilder.number.course.fitting import covers
+from kitbuilder.number.course.next_sums import hand, next_sums
 from kitbuilder.number.course.schedule import READY_PIECES
+from kitbuilder.number.course.suitable_sums import covers
 from kitbuilder.number.mistakes.asking import (
     information,
     most_telling,

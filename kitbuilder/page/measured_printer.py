@@ -5,10 +5,10 @@ from typing import Any
 from kitbuilder.design.load import Paper
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.pages.check_sheet import bars
+from kitbuilder.output.calibration import measured_printer
 from kitbuilder.page.names import word
 from kitbuilder.page.refusal import told
 from kitbuilder.page.wishes import Wished, number, printing
-from kitbuilder.press.calibration import measured_printer
 from kitbuilder.press.printer import Printer, profile
 from kitbuilder.press.printing import fitted
 

@@ -8,11 +8,11 @@ from kitbuilder.design.style import Style
 from kitbuilder.kit.card_records import BlankCard
 from kitbuilder.layout.cards.fronts import Face, front
 from kitbuilder.layout.cards.little_card import little_card
+from kitbuilder.layout.cutting.cut_marks import around
 from kitbuilder.layout.model import Rect, Sheet
 from kitbuilder.layout.packing.scissors_columns import Step
-from kitbuilder.layout.page import Page
-from kitbuilder.layout.pieces.cut_marks import around
 from kitbuilder.layout.pieces.foot_strip import rests, with_card_told
+from kitbuilder.layout.printable import Page
 
 PIECES = ("hundreds", "tens", "ones")
 """What stands in the columns."""

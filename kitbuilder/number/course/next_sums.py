@@ -14,10 +14,10 @@ from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.choice.pick import stream_of
 from kitbuilder.number.choice.pool import Wish
 from kitbuilder.number.choice.telling_pack import candidates
-from kitbuilder.number.course.fitting import covers, suiting
 from kitbuilder.number.course.rungs import LADDER
 from kitbuilder.number.course.schedule import READY_PIECES
 from kitbuilder.number.course.stages import STAGES
+from kitbuilder.number.course.suitable_sums import covers, suiting
 from kitbuilder.number.mistakes.asking import most_telling
 from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.one_out import IN_ANY_SUM

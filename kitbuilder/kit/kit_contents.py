@@ -11,14 +11,14 @@ from kitbuilder.kit.course.course_records import CoursePages, Road
 from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.course.road import road
 from kitbuilder.kit.demonstration import Demonstration, demonstration
-from kitbuilder.kit.lesson.lessons import guide
+from kitbuilder.kit.guide import guide
 from kitbuilder.kit.lesson.script import Beside
 from kitbuilder.kit.mat_needs import MatWish, mat_places
 from kitbuilder.kit.records import ExchangeCard, Kit, Lesson
 from kitbuilder.number import PLACES, Pieces, Sum
-from kitbuilder.number.course.fitting import NoSumError
 from kitbuilder.number.course.rungs import rung_of
 from kitbuilder.number.course.schedule import Task, varied, week
+from kitbuilder.number.course.suitable_sums import NoSumError
 from kitbuilder.number.scale import WHOLE
 from kitbuilder.number.stock import stock, stock_within
 

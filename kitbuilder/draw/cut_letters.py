@@ -4,8 +4,8 @@ import math
 
 from kitbuilder.design import metrics
 from kitbuilder.draw.canvas import Canvas
+from kitbuilder.layout.cutting.cut_marks import LETTER, CutMark
 from kitbuilder.layout.model import Rect
-from kitbuilder.layout.pieces.cut_marks import LETTER, CutMark
 
 _BLADE = ((6.2, 12.6), (7.4, 14.2), (19.8, 6.5), (17.6, 5.9))
 _RING = (3.9, 15.1, 2.7, 1.7)

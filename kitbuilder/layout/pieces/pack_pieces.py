@@ -4,7 +4,7 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, make_plan
 from kitbuilder.layout.packing.grid import KINDS, counts_of, grid_for, least_sheets
 from kitbuilder.layout.packing.scissors_sheets import scissors_sheets
-from kitbuilder.layout.page import Page
+from kitbuilder.layout.printable import Page
 from kitbuilder.number.sums import Pieces
 
 ONE_KIT = CutWish()
