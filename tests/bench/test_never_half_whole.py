@@ -289,6 +289,7 @@ def test_a_folder_that_turns_read_only(tmp_path: Path, kits: tuple[dict[str, byt
     code = f"""
 import os, sys, tempfile
 sys.path.insert(0, {str(ROOT)!r})
+import kitbuilder.__main__
 from kitbuilder.cli import main
 with tempfile.TemporaryDirectory() as place:
     try:
