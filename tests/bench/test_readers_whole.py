@@ -22,7 +22,14 @@ KINDS = every_kind()
 CUT = {
     "ready-made": ("kit",),
     "kerf": ("kit", "634-258", "--cutter", "0.15", "--look", "outline"),
-    "cards": ("cards", "71-48", "--kinds", "exchange,tasks,facts,arrows,digits,record"),
+    "cards": (
+        "kit",
+        "71-48",
+        "--only",
+        "cards",
+        "--kinds",
+        "exchange,tasks,facts,arrows,digits,record",
+    ),
     "mats": (
         "kit",
         "634-258",
