@@ -156,11 +156,15 @@ def faults(ending: Ending) -> list[str]:
 
 
 def sentence_faults(err: str) -> list[str]:
-    """Return why ``err`` is not one sentence on one line that says what to do."""
+    """Return why ``err`` is not one sentence on one line that says what to do.
+
+    Of a table with several bad rows each is told on a line of its own.
+    """
     found = []
-    if not err.endswith(".\n") or err.count("\n") != 1:
+    first, *rows = err.removesuffix("\n").split("\n")
+    if not err.endswith(".\n") or not all(re.match(r"Line \d+: .*\.$", row) for row in rows):
         found.append(f"not one sentence: {err[:300]!r}")
-    if any(unicodedata.category(c) in _HIDDEN for c in err.rstrip("\n")):
+    if any(unicodedata.category(c) in _HIDDEN for c in "".join((first, *rows))):
         found.append(f"hidden letters: {err[:300]!r}")
     if len(err) > LONGEST_SENTENCE:
         found.append(f"{len(err)} letters: {err[:300]!r}")
