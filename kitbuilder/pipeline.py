@@ -21,6 +21,7 @@ from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.estimate import Estimate, estimate
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pieces.making import Making
+from kitbuilder.layout.small_paper import on_small_paper
 from kitbuilder.number import Sum
 from kitbuilder.number.course.schedule import THOUSANDS_LESSONS
 from kitbuilder.output.answers_csv import ANSWERS_NAME, answer_table
@@ -130,7 +131,8 @@ def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
 def prepare(request: Request) -> Prepared:
     """Return what ``request`` asks for, laid out: all that is known before it is drawn."""
     kit = held(request)
-    laid, drawings = laid_out(kit, request), list[Drawing]()
+    with on_small_paper("kit", request.press.style(request.paper)):
+        laid, drawings = laid_out(kit, request), list[Drawing]()
     if all(sheet.kind is SheetKind.COVER for sheet in laid.sheets):
         raise RefusedError("kit.empty", option="only", field="sums")
     press = request.press
@@ -242,7 +244,9 @@ def _with_run(
         takes = _takes(laid, inks, request)
         if not press.ink:
             takes = replace(takes, ink_mm2=0.0, ink_per_cent=0.0)
-        run = run_sheets(kit, laid.sheets, laid.cutting, cutting, takes, press.style(paper))
+        style = press.style(paper)
+        with on_small_paper(SheetKind.PRINT_RUN, style):
+            run = run_sheets(kit, laid.sheets, laid.cutting, cutting, takes, style)
     front = list(draw_pages(run, paper, press))
     drawings = [*front, *body] if body else []
     inks = [*(drawing.ink_mm2 for drawing in front), *inks]
@@ -273,7 +277,9 @@ def mark(
     from kitbuilder.layout.pages.marks_pages import marks_sheets
     from kitbuilder.output.marks_record import marks_record
 
-    sheets = marks_sheets(marks, press.style(paper))
+    style = press.style(paper)
+    with on_small_paper(SheetKind.MARKS, style):
+        sheets = marks_sheets(marks, style)
     drawings = draw_pages(sheets, paper, press)
     bound = bind(drawings, sheets, "marks", press, None, watch)
 

@@ -28,6 +28,7 @@ from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.folding_page import folding_sheets
 from kitbuilder.layout.pieces.foot_strip import kept, with_labels
 from kitbuilder.layout.pieces.making import Making
+from kitbuilder.layout.small_paper import on_small_paper
 from kitbuilder.layout.worksheets.sum_sheets import sum_sheets
 
 _BY_HAND = Making()
@@ -105,13 +106,15 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
         *metre,
     )
     body = tuple(pointing(_in_order(_handed_out(body, kit, cutting), cutting, weekly=weekly)))
-    cover = cover_sheets(kit, body, style, cutting)
+    with on_small_paper(SheetKind.COVER, style):
+        cover = cover_sheets(kit, body, style, cutting)
     return LaidOut(footed((*cover, *body), style, cutting.layers), plan, mats, cut)
 
 
 def _guide(kit: Kit, cutting: CutWish, style: Style) -> tuple[Sheet, ...]:
     """Return lessons and guide; a home without weeks has all lessons at once."""
-    guide = guide_sheets(kit.guide, style)
+    with on_small_paper(SheetKind.LESSON, style):
+        guide = guide_sheets(kit.guide, style)
     return _at(guide, later=False) if cutting.home and not kit.course.weeks else guide
 
 

@@ -57,6 +57,10 @@ class SheetKind(StrEnum):
     SUM_KEY = "sum_key"
 
 
+class NoRoomError(ValueError):
+    """Something was to be laid out where there is no room for it."""
+
+
 class _Sides(NamedTuple):
     """What a rectangle is kept as: a tuple is made in a third of a frozen dataclass's time."""
 
@@ -76,7 +80,7 @@ class Rect(_Sides):
         if not isfinite(x + y + width + height):
             raise ValueError(f"Rect({x}, {y}, {width}, {height}) has a measure that is not finite")
         if width <= 0 or height <= 0:
-            raise ValueError(f"Rect is {width} by {height} mm; both must be above 0")
+            raise NoRoomError(f"Rect is {width} by {height} mm; both must be above 0")
         return super().__new__(cls, x, y, width, height)
 
     @property
@@ -200,7 +204,7 @@ class Sheet:
         for what, (x, y, width, height), _ in self.items:
             if x < -1e-6 or y < -1e-6 or x + width > right or y + height > bottom:
                 where = Rect(x, y, width, height)
-                raise ValueError(f"Sheet.items: {what} at {where} leaves the page")
+                raise NoRoomError(f"Sheet.items: {what} at {where} leaves the page")
 
     def with_items(self, items: Iterable[Item]) -> "Sheet":
         """Return the sheet with ``items`` on top of its own; none of them is a spare."""

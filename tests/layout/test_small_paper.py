@@ -11,9 +11,10 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
-from kitbuilder.layout.model import Sheet, SheetKind
+from kitbuilder.layout.model import NoRoomError, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.furniture import Foot, foot
 from kitbuilder.layout.parts.sheet_area import SheetArea
+from kitbuilder.layout.small_paper import on_small_paper
 from kitbuilder.press.printing import Press, fitted_paper
 
 
@@ -49,3 +50,25 @@ def test_a_page_without_margins_holds_its_foot(tmp_path: Path) -> None:
     args = ["kit", "4003 - 1758", "--paper", "120x272mm", "--margin", "0"]
     done = CliRunner().invoke(main, [*args, "--out", str(tmp_path / "kit")])
     assert done.exit_code == 0, done.output
+
+
+@pytest.mark.parametrize(
+    ("asked", "page"),
+    [
+        ("--only pieces --paper 90x90mm", "Start here"),
+        ("--only guide --paper 90x90mm", "Lessons"),
+        ("--children 24 --paper 100x600mm", "Print the class set"),
+    ],
+)
+def test_a_page_without_room_on_small_paper_is_named(asked: str, page: str, tmp_path: Path) -> None:
+    done = CliRunner().invoke(main, ["kit", "43-17", *asked.split(), "--out", str(tmp_path / "k")])
+    assert (done.exit_code, len(done.stderr.splitlines())) == (2, 1)
+    assert page in done.stderr
+    assert "148 by 210 mm (a5) or larger" in done.stderr
+    assert not (tmp_path / "k").exists()
+
+
+def test_a_page_without_room_on_large_paper_stays_a_fault() -> None:
+    style = Style(fitted_paper("a5"), designs.words("en-GB"), designs.look("plain"))
+    with pytest.raises(NoRoomError), on_small_paper(SheetKind.COVER, style):
+        Rect(0, 0, -1, 5)

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
-from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.model import Item, NoRoomError, Rect
 
 MOST_GAP = 7.0
 """The most that spare height adds to a gap between two blocks, in mm."""
@@ -83,13 +83,13 @@ def level(blocks: Sequence[Block]) -> tuple[Block, ...]:
 def shared(blocks: Sequence[Block], area: Rect, least: float, most: float = MOST_GAP) -> Block:
     """Return ``blocks`` stacked in ``area``, what height is spare shared between them.
 
-    Gaps are at least ``least`` mm and grow by at most ``most``. Raises ``ValueError`` where
+    Gaps are at least ``least`` mm and grow by at most ``most``. Raises ``NoRoomError`` where
     they do not fit.
     """
     gaps = max(1, len(blocks) - 1)
     need = sum(block.height for block in blocks) + least * (len(blocks) - 1)
     if need > area.height + 1e-6:
-        raise ValueError(f"blocks {need:.1f} mm high do not fit {area.height:.1f} mm")
+        raise NoRoomError(f"blocks {need:.1f} mm high do not fit {area.height:.1f} mm")
     gap = least + min(most, (area.height - need) / gaps)
     found = stack(blocks, gap)
     return Block(found.at(area.x, area.y), area.width, found.height)
