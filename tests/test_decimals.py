@@ -560,3 +560,10 @@ def test_letters_over_columns_of_decimals_are_explained_where_writing_begins(
     scaled = designs.words(words).decimal
     assert heads in writing((read_sum("3.2-1.47"),), scaled).told
     assert heads not in writing((read_sum("305-148"),), designs.words(words)).told
+
+
+def test_large_type_on_a5_holds_the_mat_of_decimals(tmp_path: Path) -> None:
+    """A point was taken to be as high as a digit, and to run into the words above it."""
+    typed = ["kit", "3.2 - 1.47", "--paper", "a5", "--look", "bold", "--only", "mats"]
+    done = CliRunner().invoke(main, [*typed, "--out", str(tmp_path)])
+    assert done.exit_code == 0, done.output

@@ -84,7 +84,7 @@ class _Voice:
         if form in DECIMALS and isinstance(value, int | float):
             return self.pointed(f"{value:.{DECIMALS[form]}f}")
         if form == "option":
-            return self.name(str(value))
+            return seen(self.name(str(value)))
         if form in ("and", "or") and isinstance(value, tuple):
             return self.listed(value, form)
         if form and isinstance(value, int):

@@ -28,6 +28,12 @@ from kitbuilder.press.printer import Correction
 
 Align = Literal["left", "centre", "right"]
 
+POINTS = (".", ",")
+"""Decimal points, whose ink stands low on its line."""
+
+_POINT_HIGH = 0.3
+# How high a decimal point is, as a part of a digit.
+
 
 class OffPageError(ValueError):
     """Marks that leave the page, or words that do not fit their place."""
@@ -158,7 +164,7 @@ class Canvas:
         """
         across = metrics.width(text, size, family)
         left = x - {"left": 0.0, "centre": across / 2, "right": across}[align]
-        above = metrics.digit_height(size, family)
+        above = metrics.digit_height(size, family) * (_POINT_HIGH if text in POINTS else 1.0)
         box = Rect(left, y - above, max(across, 0.01), above + 0.25 * size)
         self._inside_all([(box.x, box.y, box.right, box.bottom)])
         self.text_boxes.append(TextBox(text, size, box))

@@ -106,8 +106,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
         *metre,
     )
     body = tuple(pointing(_in_order(_handed_out(body, kit, cutting), cutting, weekly=weekly)))
-    with on_small_paper(SheetKind.COVER, style):
-        cover = cover_sheets(kit, body, style, cutting)
+    cover = _cover(kit, body, style, cutting)
     return LaidOut(footed((*cover, *body), style, cutting.layers), plan, mats, cut)
 
 
@@ -116,6 +115,11 @@ def _guide(kit: Kit, cutting: CutWish, style: Style) -> tuple[Sheet, ...]:
     with on_small_paper(SheetKind.LESSON, style):
         guide = guide_sheets(kit.guide, style)
     return _at(guide, later=False) if cutting.home and not kit.course.weeks else guide
+
+
+def _cover(kit: Kit, body: Sequence[Sheet], style: Style, cutting: CutWish) -> tuple[Sheet, ...]:
+    with on_small_paper(SheetKind.COVER, style):
+        return cover_sheets(kit, body, style, cutting)
 
 
 def _at(sheets: Iterable[Sheet], *, later: bool) -> tuple[Sheet, ...]:

@@ -1,5 +1,6 @@
 """A paper's check sheet, and the printer measured on it."""
 
+import math
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -122,5 +123,7 @@ def _check_printed(printer: Printer, paper: Paper) -> None:
             down=round(max(down, 0)),
             paper=paper.name,
             least=least,
+            wide=math.ceil(paper.width_mm + max(0.0, least - across)),
+            high=math.ceil(paper.height_mm + max(0.0, least - down)),
             option="crop",
         )

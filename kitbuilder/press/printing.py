@@ -169,6 +169,27 @@ def source_date(said: str | None) -> int | None:
     return int(said)
 
 
+def _small_unit(unit: float, paper: Paper) -> RefusedError:
+    """Return the refusal of a ``unit`` in mm too small to cut; it names those that fit."""
+    margins, least = paper.margins_mm, designs.LEAST_UNIT
+    inside = min(
+        paper.width_mm - margins.left - margins.right,
+        paper.height_mm - margins.top - margins.bottom,
+    )
+    usual = Said("repair.unit", unit=paper.unit_mm)
+    return RefusedError(
+        "paper.small-unit",
+        field="unit",
+        repair=usual,
+        unit=unit,
+        option="unit",
+        least=least,
+        most=max(least, int(inside / 5) / 2),
+        paper=paper.name,
+        usual=paper.unit_mm,
+    )
+
+
 def fitted_paper(
     name: str,
     margin: float | None = None,
@@ -180,6 +201,8 @@ def fitted_paper(
     With a measured ``printer``, margins grow to what it really prints.
     """
     paper = designs.paper(name)
+    if unit is not None and 0 < unit < designs.LEAST_UNIT:
+        raise _small_unit(unit, paper)
     given = (("margin", margin), ("unit", unit), ("printer", printer and printer.name))
     asked = [
         Said("option.with", option=option, value=value)

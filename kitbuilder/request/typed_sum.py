@@ -94,12 +94,22 @@ def _check_point(text: str, point: str, ones: tuple[str, ...], decimals: tuple[s
 def _with_signs(text: str, plain: str) -> RefusedError:
     """Return the refusal of signs of money; it names the option that prints them."""
     currency = next(code for sign, code in _SIGNS.items() if sign in text)
-    bare = re.sub(f"[{''.join(_SIGNS)}]", "", plain).strip()
+    bare = " ".join(re.sub(f"[{''.join(_SIGNS)}]", "", plain).split())
     amounts = _AMOUNTS
     try:
         sum_ = read_sum(bare)
         if sum_.on(HUNDREDTHS).whole <= _MOST_OF_AMOUNTS:
-            amounts = " ".join(bare.split())
+            amounts = bare
+        elif sum_.scale.decimals:
+            return RefusedError(
+                "sum.large-signs",
+                given=text,
+                sum=bare,
+                option="money",
+                currency=currency,
+                cards="stage",
+                field="sums",
+            )
     except (RefusedError, ValueError):
         pass
     return RefusedError(

@@ -26,7 +26,12 @@ def run(*args: str, given: str | bytes | None = None) -> Result:
         ("kit 12345-3", "more than four places"),
         ("kit 1234-3 --mini", "holds numbers up to 999; leave out --mini, or give smaller numbers"),
         ("kit --paper b99", "choose one of a3, a4"),
-        ("kit --unit 3", "it must be 5 to 1000 mm"),
+        (
+            "kit --unit 3",
+            "--unit 10, the usual one, or another from 5 on; up to 20 a hundred fits A4",
+        ),
+        ("cards --ba\x07cks=", r"--ba\x07cks was given nothing"),
+        ("kit --unit 9999", "it must be 5 to 1000 mm"),
         ("kit --unit x", "give millimetres as a number"),
         ("kit --unit nan", "give millimetres as a number"),
         ("kit --margin 200", "it must be 0 to 100 mm"),

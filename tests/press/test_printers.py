@@ -111,6 +111,7 @@ def test_a_correction_that_does_not_fit_is_refused(run: Run) -> None:
     done = run("check-print", "--paper", "a5", *small, "--save-as", "far")
     assert done.exit_code == 2
     assert "would print 57 by 104 mm of A5, and the first page of a kit needs 112" in done.output
+    assert "measure it on paper of 204 by 218 mm or larger" in done.output
     assert "none is saved yet" in run("kit", "--printer", "far").output
     # On a4 the same printer leaves 210 less 2 × (17.5 + 30) mm, enough; not so on small paper.
     wide = ("--measured-across", "125", "--measured-down", "125", "--crop", "9", "36", "9", "36")

@@ -37,6 +37,7 @@ def test_a_sum_may_be_typed_in_many_ways(typed: str) -> None:
         ("12 345 - 1", "more than four places"),
         ("£3.00 - £1.47", "amounts up to 9.99 without it, as 3.00 - 1.47, .* --money GBP"),
         ("634 € - 258 €", "as 6.34 - 2.58, .* --money EUR"),
+        ("£12.50 - £3.75", "as 12.50 - 3.75 after .* cards, with --stage written and --money GBP"),
         ("100.5 - 1", "up to 99.99, and up to 9.99 with pieces"),
         ("1,47 - 3", "put the larger number first: 3 - 1,47"),
         ("-6 - 2", "is not a subtraction"),
@@ -162,7 +163,7 @@ def test_files_are_bounded_and_must_be_text(tmp_path: Path) -> None:
 def test_margin_and_unit_override_the_paper() -> None:
     paper = fitted_paper("a4", 10, 9.5)
     assert (paper.margins_mm.left, paper.margins_mm.bottom, paper.unit_mm) == (10, 10, 9.5)
-    with pytest.raises(RefusedError, match="--unit 4: the unit is 4"):
+    with pytest.raises(RefusedError, match="A one 4 mm wide is too small"):
         fitted_paper("a4", None, 4)
     with pytest.raises(RefusedError, match="two decimals"):
         fitted_paper("a4", None, 9.333)
