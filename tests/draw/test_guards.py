@@ -107,6 +107,48 @@ def test_new_neighbours_stay_apart_in_a_poor_photocopy(look: str, unit: float) -
     assert sum(a != 0 and b == 0 for a, b in pairwise(column)) == 4, "four outlines, none merged"
 
 
+def dots_across(copy: Image.Image) -> list[int]:
+    """Return how many black dots the left side of a piece has in each row of ``copy``."""
+    rows = []
+    for y in range(copy.height):
+        row = [copy.getpixel((x, y)) == 0 for x in range(copy.width)]
+        first = row.index(True) if any(row) else len(row)
+        rows.append(next((n for n, black in enumerate(row[first:]) if not black), 0))
+    return rows
+
+
+@pytest.mark.parametrize("unit", [1.9, 2.5, 3.3])
+@pytest.mark.parametrize("look", designs.names("looks"))
+def test_sides_hold_and_new_ones_are_thicker_in_a_poor_photocopy(look: str, unit: float) -> None:
+    widths: dict[State, list[int]] = {"here": [], "new": []}
+    for place in range(8):  # at every place that a side may have among the dots of the copy
+        page, left = canvas(look), 10 + 0.011 * place
+        sides = []
+        for state, top in (("here", 10.0), ("new", 30.0)):
+            one = Rect(left, top, unit, unit)
+            draw_small_pieces(page, SmallPieces((Rect(0, 0, unit, unit),), unit, state), one)
+            sides.append(Rect(left - 0.3, top + 0.4 * unit, unit / 2 + 0.3, 0.2 * unit))
+        for held, copy in zip(
+            widths.values(), guards.copied_patches(page.drawing(), sides), strict=True
+        ):
+            held += dots_across(copy)
+    assert min(widths["here"]) > 0, "a side is lost"
+    assert sum(widths["new"]) > 1.2 * sum(widths["here"])
+
+
+@pytest.mark.parametrize("look", designs.names("looks"))
+def test_cuts_are_thicker_than_the_grid_in_a_poor_photocopy(look: str) -> None:
+    page, marks = canvas(look), designs.look(look)
+    for x, width, ink in (
+        (10, marks.lines_mm.cut, marks.ink.cut),
+        (20, marks.lines_mm.grid, marks.ink.grid),
+    ):
+        page.lines([(x, 10, x, 20)], width, ink)
+    sides = [Rect(x - 1, 12, 2, 1) for x in (10, 20)]
+    cut, grid = (max(dots_across(one)) for one in guards.copied_patches(page.drawing(), sides))
+    assert cut >= 2 * grid, (cut, grid)
+
+
 def test_the_grid_survives_a_poor_photocopy() -> None:
     unit = 2.7
     page = canvas()

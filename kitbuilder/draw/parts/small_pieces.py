@@ -68,7 +68,7 @@ def _piece(size: tuple[float, float], unit: float, state: State, under: bool, lo
 
 
 def _lying(look: Look, rect: Rect, unit: float, *, new: bool) -> Iterator[Strokes | Box | Path]:
-    """Yield the ground, the grid and the outline of a piece that lies there."""
+    """Yield the ground, the grid and the outline, as black as a cut, of a piece that lies there."""
     fill = look.ink.accent_tint if new else WHITE
     if rect.height > 10.5 * unit:
         yield from _layers(look, rect, unit)
@@ -79,7 +79,7 @@ def _lying(look: Look, rect: Rect, unit: float, *, new: bool) -> Iterator[Stroke
     if new and (unit < _CLOSE or width > _MOST_NEW * unit):
         width = min(0.76 * width if unit < _CLOSE else width, _MOST_NEW * unit)
         rect = rect.inset(max(_INSET, width / 2 + _APART))
-    yield Box(rect.x, rect.y, rect.width, rect.height, stroke=look.ink.text, line=width)
+    yield Box(rect.x, rect.y, rect.width, rect.height, stroke=look.ink.cut, line=width)
 
 
 def _finer(unit: float) -> float:
@@ -114,7 +114,7 @@ def _grid(look: Look, rect: Rect, unit: float) -> Iterator[Strokes]:
     if lines:
         yield Strokes(merged(lines), width, look.ink.quiet)
     if unit >= FULL - 1e-6 and across == down:  # a poor copy takes the rest of the grid
-        yield Strokes(merged(_middle(rect, across, down)), width, look.ink.text)
+        yield Strokes(merged(_middle(rect, across, down)), width, look.ink.cut)
 
 
 def _ticks(rect: Rect, unit: float, across: int, down: int) -> list[Segment]:
