@@ -113,7 +113,7 @@ def dots_across(copy: Image.Image) -> list[int]:
     for y in range(copy.height):
         row = [copy.getpixel((x, y)) == 0 for x in range(copy.width)]
         first = row.index(True) if any(row) else len(row)
-        rows.append(next((n for n, black in enumerate(row[first:]) if not black), 0))
+        rows.append(next((n for n, black in enumerate(row[first:]) if not black), len(row) - first))
     return rows
 
 
@@ -137,16 +137,30 @@ def test_sides_hold_and_new_ones_are_thicker_in_a_poor_photocopy(look: str, unit
 
 
 @pytest.mark.parametrize("look", designs.names("looks"))
+def test_sides_hold_in_a_pale_photocopy(look: str) -> None:
+    page, unit = canvas(look), 1.9
+    ten = Rect(10, 10, unit, 10 * unit)
+    draw_small_pieces(page, SmallPieces((ten.moved(-10, -10),), unit), ten)
+    pale = picture(page.drawing(), 300).convert("L").filter(ImageFilter.GaussianBlur(0.8))
+    pale = pale.point(lambda value: 0 if value < 125 else 255)
+    scale = 300 / 25.4
+    for x in (ten.x, ten.right):
+        left, top, right, low = (round(v * scale) for v in (x - 0.4, 11, x + 0.4, 28))
+        assert all(dots_across(pale.crop((left, top, right, low)))), x
+
+
+@pytest.mark.parametrize("look", designs.names("looks"))
 def test_cuts_are_thicker_than_the_grid_in_a_poor_photocopy(look: str) -> None:
-    page, marks = canvas(look), designs.look(look)
-    for x, width, ink in (
-        (10, marks.lines_mm.cut, marks.ink.cut),
-        (20, marks.lines_mm.grid, marks.ink.grid),
-    ):
+    page, marks = canvas(look), designs.look(look).lines_mm
+    inks, found = designs.look(look).ink, [0, 0]
+    sides = [Rect(x - 1, 12, 2, 1) for x in range(10, 90, 5)]
+    for k, side in enumerate(sides):  # at every place that a line may have among the dots
+        width, ink = ((marks.cut, inks.cut), (marks.grid, inks.grid))[k % 2]
+        x = side.x + 1 + 0.011 * (k // 2)
         page.lines([(x, 10, x, 20)], width, ink)
-    sides = [Rect(x - 1, 12, 2, 1) for x in (10, 20)]
-    cut, grid = (max(dots_across(one)) for one in guards.copied_patches(page.drawing(), sides))
-    assert cut >= 2 * grid, (cut, grid)
+    for k, copy in enumerate(guards.copied_patches(page.drawing(), sides)):
+        found[k % 2] += max(dots_across(copy))
+    assert found[0] >= 2.7 * found[1], found
 
 
 def test_the_grid_survives_a_poor_photocopy() -> None:
