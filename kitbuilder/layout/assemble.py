@@ -34,6 +34,8 @@ from kitbuilder.layout.worksheets.sum_sheets import sum_sheets
 _BY_HAND = Making()
 
 AFTER_THE_WEEK = (
+    SheetKind.ADDITION_MAT,
+    SheetKind.EXCHANGE_BOARD,
     SheetKind.TASK_CARDS,
     SheetKind.RECORD,
     SheetKind.ANSWERS,

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from kitbuilder.design import load as designs
+from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Line, Pictogram
 from kitbuilder.pipeline import held, laid_out
@@ -52,3 +53,12 @@ def test_where_a_machine_cuts_the_cover_shows_one_and_says_what_is_cut_by_hand(
     shown = [i.content.name for i in page.items if isinstance(i.content, Pictogram)]
     assert any(text.startswith("A machine cuts") for text in said) and "cutter" in shown
     assert any(text.startswith("The other sheets") for text in said) is mats
+
+
+def test_mats_that_no_page_of_the_first_week_needs_are_printed_later() -> None:
+    sums = (read_sum("634-258"),)
+    wish = MatWish(("subtract", "add", "exchange"))
+    request = Request(sums, fitted_paper("a4"), mats=wish)
+    when = {sheet.kind: sheet.later for sheet in laid_out(held(request), request).sheets}
+    assert when[SheetKind.ADDITION_MAT] and when[SheetKind.EXCHANGE_BOARD]
+    assert not when[SheetKind.MAT]
