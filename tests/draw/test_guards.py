@@ -120,11 +120,12 @@ def dots_across(copy: Image.Image) -> list[int]:
 @pytest.mark.parametrize("unit", [1.9, 2.5, 3.3])
 @pytest.mark.parametrize("look", designs.names("looks"))
 def test_sides_hold_and_new_ones_are_thicker_in_a_poor_photocopy(look: str, unit: float) -> None:
+    tops: tuple[tuple[State, float], ...] = (("here", 10.0), ("new", 30.0))
     widths: dict[State, list[int]] = {"here": [], "new": []}
     for place in range(8):  # at every place that a side may have among the dots of the copy
         page, left = canvas(look), 10 + 0.011 * place
         sides = []
-        for state, top in (("here", 10.0), ("new", 30.0)):
+        for state, top in tops:
             one = Rect(left, top, unit, unit)
             draw_small_pieces(page, SmallPieces((Rect(0, 0, unit, unit),), unit, state), one)
             sides.append(Rect(left - 0.3, top + 0.4 * unit, unit / 2 + 0.3, 0.2 * unit))

@@ -325,3 +325,12 @@ def test_a_folder_named_as_a_printer_is_none(run: Run, tmp_path: Path) -> None:
     (tmp_path / "config" / "printers" / "attic.toml").mkdir(parents=True)
     with pytest.raises(RefusedError, match="no printer called 'attic'; none is saved yet"):
         printers.printer("attic")
+
+
+def test_the_check_sheet_reads_too_large_a_print_and_says_where_its_numbers_are_typed() -> None:
+    front, _ = check_sheets(Style(designs.paper("a4"), designs.words()), "a4")
+    card = next(i.rect for i in front.items if i.what == "bank_card")
+    at = {round(i.rect.x - card.x, 2) for i in front.items if isinstance(i.content, contents.Rule)}
+    assert round(card.width / 1.02, 2) in at  # a card covers a print of 102 % so far
+    said = " ".join(i.content.text for i in front.items if isinstance(i.content, contents.Line))
+    assert "“Measure my printer”" in said

@@ -40,9 +40,10 @@ PITCH = 5.0
 
 _START = 20.0
 _MARK = 26.0
-_SCALE, _READ, _SMALLEST, _BOX = 16.0, 5.2, 94, 11.0
-# Room for the scale beside a bank card, from one of its numbers to the next, the smallest of
-# them, and the width of a box for a number; mm but for the smallest, which is in per cent.
+_SCALE, _READ, _BOX = 16.0, 5.2, 11.0
+_SMALLEST, _LARGEST = 94, 103
+# Room for the scale beside a bank card, from one of its numbers to the next, and the width of a
+# box for a number, in mm; the smallest and the largest number, in per cent.
 
 _SQUARE, _LIGHT, _SPREAD = 9.6, 4, 14.0
 # Width of a step's number, the step in which the sheet is held against the light, and how much
@@ -238,20 +239,21 @@ def _card(style: Style, *, roomy: bool) -> Block:
     """A bank card's outline with nothing in it, and a scale where a card's edge is read off.
 
     The card covers a print of 98 % as far as the line of 98: each line is a step further out.
+    Lines for prints too large stand inside the frame, their numbers outside.
     Where there is no room at its right the scale stands below it.
     """
     width, height = BANK_CARD
     items = [Item("bank_card", Rect(0, 0, width, height), CardOutline())]
     least = settings(style.look).least.sized(TYPE)
-    for k, share in enumerate(range(100, _SMALLEST - 1, -1)):
+    for k, share in enumerate(range(_LARGEST, _SMALLEST - 1, -1)):
         if roomy:
             x, y = width * 100 / share, 6.0 + _READ * k
             items.append(Item("rule", Rect(x, y - _READ / 2, 0.01, _READ), Rule("write")))
-            items.append(placed_line(str(share), least, x + 1.2, y))
+            items.append(placed_line(str(share), least, max(x, width) + 1.2, y))
         else:
-            x, y = 6.0 + 2 * _READ * k, height * 100 / share
-            items.append(Item("rule", Rect(x - _READ, y, 2 * _READ, 0.01), Rule("write")))
-            items.append(placed_line(str(share), least, x, y + 2.2, "centre"))
+            x, y = 6.0 + 1.5 * _READ * k, height * 100 / share
+            items.append(Item("rule", Rect(x - 0.75 * _READ, y, 1.5 * _READ, 0.01), Rule("write")))
+            items.append(placed_line(str(share), least, x, max(y, height) + 2.2, "centre"))
     return Block(tuple(items), width + (_SCALE if roomy else 0), height + (0 if roomy else 7.6))
 
 

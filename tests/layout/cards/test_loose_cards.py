@@ -202,9 +202,11 @@ def test_arrow_cards_are_sparing_of_ink(paper: str, look: str) -> None:
         assert ink(draw_sheet(sheet, number, style), 300) < 0.1
 
 
-def test_arrow_cards_are_cut_at_the_right_first_and_say_so() -> None:
+def test_arrow_cards_are_cut_below_first_then_at_the_right_and_say_so() -> None:
     (sheet, *_) = arrow_sheets(arrow_numbers(3), A4)
     first = next(cut for cut in sheet.cuts if cut.x1 == cut.x2)
     assert first.x1 == max(item.rect.right for item in sheet.items if item.what == "arrow_card")
     said = " ".join(i.content.text for i in sheet.items if isinstance(i.content, Line))
-    assert "Cut down beside the cards" in said
+    across = sheet.cuts[0]
+    assert (across.x1, across.x2) == (0, sheet.width) and first.y2 == across.y1
+    assert "Cut across below the cards, then down beside them." in said
