@@ -46,7 +46,7 @@ from kitbuilder.number.course.schedule import Task
 from kitbuilder.number.stock import stock
 from kitbuilder.pipeline import build, compare_units, held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
-from kitbuilder.request.request import Request, read_pieces
+from kitbuilder.request.request import Request, read_pieces, read_sum
 from kitbuilder.request.thousands import for_thousands
 
 LESSON = Sum(4003, 1758)
@@ -421,3 +421,15 @@ def test_a_lesson_in_large_type_fits(words: str, paper: str, tmp_path: Path) -> 
     args = ("kit", "4002-1768", "--look", "bold", "--words", words, "--paper", paper)
     told = CliRunner().invoke(main, [*args, "--out", str(tmp_path)])
     assert told.exit_code == 0, told.output
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+def test_no_step_of_a_lesson_stands_alone_on_its_last_page(paper: str, words: str) -> None:
+    """Nine steps are four, three and two, not four, four and one."""
+    press = Press(words=designs.words(words))
+    asked = Request((read_sum("4002 - 1768"),), fitted_paper(paper), press=press, parts=("guide",))
+    pages = [s for s in laid_out(held(asked), asked).sheets if s.kind is SheetKind.LESSON]
+    steps = [sum(item.what == "step_number" for item in page.items) for page in pages]
+    assert sum(steps) == 9
+    assert min(steps) > 1

@@ -57,7 +57,8 @@ def planned(
     """Return the pages of ``steps`` in a sum of ``places``, none where one cannot be drawn.
 
     Four steps a page in pictures of one size, where those are large enough; else each page has
-    the most steps that it can show, in the largest pictures. So has a last page of one or two.
+    the most steps that it can show, in the largest pictures. So has a last page of two; rather
+    than one on the last page, there are three on that before.
     """
     numbered = tuple(enumerate(steps, room.first))
     least = growth(style.look) * LEAST_ONE[places]
@@ -68,6 +69,8 @@ def planned(
             continue
         fours = [numbered[k : k + 4] for k in range(0, len(numbered), 4)]
         last = fours.pop() if len(fours[-1]) < 3 else ()
+        if len(last) == 1 and fours:  # no step alone on a page
+            fours[-1], last = fours[-1][:-1], (fours[-1][-1], *last)
         pages = [Planned(four, _FOUR, frame) for four in fours]
         return (*pages, *_paged(last, least, room, style))
     return _paged(numbered, least, room, style)
@@ -76,7 +79,10 @@ def planned(
 def _paged(
     left: tuple[Numbered, ...], least: float, room: Room, style: Style
 ) -> tuple[Planned, ...]:
-    """Return the fewest pages, their smallest pictures the largest; none if one cannot be drawn."""
+    """Return the fewest pages, none if one cannot be drawn.
+
+    As few as can be hold one step alone; then their smallest pictures are the largest.
+    """
     best: dict[int, tuple[Planned, ...]] = {len(left): ()}  # of the steps from each on
     for at in range(len(left) - 1, -1, -1):
         ways: dict[int, Planned] = {}
@@ -84,20 +90,26 @@ def _paged(
             ways.setdefault(at + len(page.steps), page)
         found = [(page, *best[end]) for end, page in ways.items() if end in best]
         if found:
-            best[at] = min(found, key=lambda pages: (len(pages), -min(p.frame.unit for p in pages)))
+            best[at] = min(found, key=_worth)
     return best.get(0, ())
+
+
+def _worth(pages: tuple[Planned, ...]) -> tuple[int, int, float]:
+    alone = sum(len(page.steps) == 1 for page in pages)
+    return len(pages), alone, -min(page.frame.unit for page in pages)
 
 
 def _ways(left: tuple[Numbered, ...], least: float, room: Room, style: Style) -> Iterator[Planned]:
     """Yield pages that the first steps of ``left`` may have, the best of so many steps first."""
     small = min(least, growth(style.look) * SMALLEST_ONE)
-    tries: list[tuple[tuple[Stand, ...], float]] = []
-    tries += [((_FOUR,), least), ((_FOUR,), small)] if len(left) > 2 else []
-    tries += [(_BELOW, small), (_IN_ROW, small)] if len(left) > 1 else []
-    for stands, wanted in (*tries, (_ONE, small), (_ONE, SMALLEST_ONE)):
+    tries: list[tuple[tuple[Stand, ...], float, int]] = []
+    tries += [((_FOUR,), least, 4), ((_FOUR,), small, 4)] if len(left) > 2 else []
+    tries += [((_FOUR,), least, 3), ((_FOUR,), small, 3)] if len(left) == 5 else []
+    tries += [(_BELOW, small, 2), (_IN_ROW, small, 2)] if len(left) > 1 else []
+    for stands, wanted, count in (*tries, (_ONE, small, 1), (_ONE, SMALLEST_ONE, 1)):
         pages = []
         for stand in stands:
-            steps = left[: stand.across * stand.rows]
+            steps = left[:count]
             end = room.end if steps == left else 0.0
             frame = _frame(steps, stand, room, end, wanted, style)
             if frame:
