@@ -433,3 +433,14 @@ def test_no_step_of_a_lesson_stands_alone_on_its_last_page(paper: str, words: st
     steps = [sum(item.what == "step_number" for item in page.items) for page in pages]
     assert sum(steps) == 9
     assert min(steps) > 1
+
+
+def test_a_whole_card_stands_below_the_labels_of_a_large_sheet() -> None:
+    """A little one beside them left the lower third of A3 empty."""
+    asked = Request((read_sum("4002 - 1768"),), fitted_paper("a3"), parts=("pieces", "cards"))
+    sheets = laid_out(held(asked), asked).sheets
+    sheet = next(s for s in sheets if s.kind is SheetKind.EXCHANGE_CARDS)
+    labels = [item.rect for item in sheet.items if item.what == "label"]
+    (card,) = (item.rect for item in sheet.items if item.what == "card_frame")
+    assert card.y > max(label.bottom for label in labels)
+    assert card.height > 70

@@ -45,7 +45,7 @@ def with_card_below(
 ) -> tuple[Sheet, ...]:
     """Return ``sheets`` of cards, ``card`` below the last sheet's, where it has room.
 
-    Beside labels, or where there is little room, it is a little one.
+    It stands below labels there; beside them, or where there is little room, it is a little one.
     """
     if card is None or not sheets:
         return tuple(sheets)
@@ -53,7 +53,7 @@ def with_card_below(
     cards = tuple(item for item in sheets[-1].items if item.what == "exchange_card")
     free = list(rests(replace(sheets[-1], items=cards), style))
     ways = chain(
-        (_large(rest, card, style) for rest in free if not labels),
+        (_large(_under(rest, labels), card, style) for rest in free),
         (little_card(card, room, style) for rest in free if (room := _little(rest, labels))),
     )
     found = next((way for way in ways if way), None)
@@ -68,6 +68,12 @@ def _large(rest: Rect, card: BlankCard, style: Style) -> Face | None:
     room = _airy(rest)
     ink = Rect(room.x, room.y, min(room.width, WIDEST * room.height), room.height)
     return front(card, ink, style) if rest.height >= LEAST[0] else None
+
+
+def _under(rest: Rect, labels: Sequence[Rect]) -> Rect:
+    """Return what of ``rest`` is below ``labels``, all of it where none are there."""
+    top = max((label.bottom for label in labels), default=rest.y)
+    return Rect(rest.x, top, rest.width, max(0.1, rest.bottom - top))
 
 
 def _airy(rest: Rect) -> Rect:
