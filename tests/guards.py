@@ -181,6 +181,10 @@ def faint_words(drawing: Drawing, least: float = 4.5) -> list[str]:
     return found
 
 
+MOST_INK = {"plain": 0.06, "bold": 0.065, "outline": 0.065}
+"""How dark a page to read may be in each look: in large type a full page of words is 0.063."""
+
+
 def ink(drawing: Drawing, dpi: int = 72) -> float:
     """Return how dark the page is on the whole, from 0 to 1.
 

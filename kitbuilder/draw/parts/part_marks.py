@@ -76,7 +76,7 @@ def draw_part(canvas: Canvas, item: Item, page: int) -> bool:
         case PagesOf(_, size, first, last):
             pages = dict.fromkeys((page + first, page + last))
             base = rect.y + rect.height / 2 + 0.35 * size
-            canvas.text(rect.x, base, "–".join(map(str, pages)), size)
+            canvas.text(rect.x, base, "–".join(map(str, pages)), size, colour=canvas.look.ink.quiet)
         case Arrow():
             draw_arrow(canvas, item.content, rect)
         case SmallPieces():
@@ -142,11 +142,12 @@ def _panel(canvas: Canvas, panel: Panel, rect: Rect) -> None:
     width, colour = {
         "none": (0.0, None),
         "zone": (widths.zone, ink.zone),
+        "divider": (widths.divider, ink.zone),
         "write": (widths.write, ink.text),
         "bubble": (widths.piece, ink.text),
         "frame": (widths.frame, ink.frame),
         "loop": (widths.loop, ink.accent),
-        "digit": (widths.piece, ink.accent),
+        "digit": (widths.guide, ink.accent),
     }[panel.line]
     canvas.box(rect, fill=fill(look, panel.fill), stroke=colour, width=width, radius=panel.radius)
 

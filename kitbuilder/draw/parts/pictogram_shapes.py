@@ -110,12 +110,13 @@ def _scissors() -> tuple[Shape, ...]:
     )
 
 
-def _adult() -> tuple[Shape, ...]:
+def _adult(line: float = 1.0) -> tuple[Shape, ...]:
+    """Return a head and shoulders, their outline ``line`` wide."""
     hair = (*shapes.arc((10, 7.6), (5.5, 5.5), (196, 340)), (12.6, 5.2), (8.4, 6.1))
     return (
-        *_shoulders(20, (8, 6.6), (7.05, 5.7)),
+        *_shoulders(20, (8, 6.6), (8 - 0.95 * line, 6.6 - 0.9 * line)),
         _disc(10, 7.6, 5.8),
-        _disc(10, 7.85, 4.8, "paper"),
+        _disc(10, 7.6 + 0.25 * line, 5.8 - line, "paper"),
         Shape((hair,), "text"),
         _disc(8.1, 8.3, 0.75),
         _disc(11.9, 8.3, 0.75),
@@ -123,15 +124,16 @@ def _adult() -> tuple[Shape, ...]:
     )
 
 
-def _child() -> tuple[Shape, ...]:
+def _child(line: float = 1.0) -> tuple[Shape, ...]:
+    """Return a smaller one, its hair in tufts."""
     tufts = tuple(
-        _line((10.2, 6.8), end, width=1.3) for end in ((9.1, 2.6), (11.6, 2.3), (13.6, 3.7))
+        _line((10.2, 6.8), end, width=1.3 * line) for end in ((9.1, 2.6), (11.6, 2.3), (13.6, 3.7))
     )
     return (
-        *_shoulders(20, (6.6, 4.6), (5.65, 3.7)),
+        *_shoulders(20, (6.6, 4.6), (6.6 - 0.95 * line, 4.6 - 0.9 * line)),
         *tufts,
         _disc(10, 10.6, 5.4),
-        _disc(10, 10.6, 4.4, "paper"),
+        _disc(10, 10.6, 5.4 - line, "paper"),
         _disc(8.3, 10.4, 0.8),
         _disc(11.7, 10.4, 0.8),
         _arc(10, 11.1, 2.4, 15, 165),
@@ -233,7 +235,7 @@ def _on_table(u: float, y: float) -> tuple[float, float]:
 
 
 def _lying(
-    u: float, y: float, wide: float, high: float, fill: str = "paper", width: float = 0.22
+    u: float, y: float, wide: float, high: float, fill: str = "paper", width: float = 0.16
 ) -> Shape:
     """Return a piece or a zone that lies on the mat."""
     corners = ((u, y), (u + wide, y), (u + wide, y + high), (u, y + high))
@@ -246,27 +248,27 @@ def _together(whole: tuple[Shape, ...]) -> tuple[Shape, ...]:
     ``whole`` lies in the upper zone; the child moves ones out of it into the zone of the part.
     """
     new = (
-        _lying(u, y, 0.032, 0.7, "accent_tint", 0.22)
+        _lying(u, y, 0.032, 0.7, "accent_tint", 0.16)
         for y, us in ((15.1, (0.7, 0.752, 0.804)), (16.15, (0.7, 0.752, 0.804)), (17.2, (0.7,)))
         for u in us
     )
     arm = ((25.9, 8.6), (29.9, 11.6), (27.6, 15.4))
     return (
-        *_scaled(_adult(), 0.5, 6.2, -0.4),
-        *_scaled(_child(), 0.44, 18.4, 0.9),
-        _flat((3.4, 9.6), (29.8, 9.6), (33, 18.7), (0.2, 18.7), width=0.28),
-        _flat((0.2, 18.7), (33, 18.7), (33, 19.6), (0.2, 19.6), width=0.28),
-        _lying(0.0, 10.2, 1.0, 3.9, "tint", 0.2),
-        _lying(0.0, 14.5, 1.0, 3.7, "tint", 0.2),
+        *_scaled(_adult(0.7), 0.5, 6.2, -0.4),
+        *_scaled(_child(0.75), 0.44, 18.4, 0.9),
+        _flat((3.4, 9.6), (29.8, 9.6), (33, 18.7), (0.2, 18.7), width=0.2),
+        _flat((0.2, 18.7), (33, 18.7), (33, 19.6), (0.2, 19.6), width=0.2),
+        _lying(0.0, 10.2, 1.0, 3.9, "tint", 0.14),
+        _lying(0.0, 14.5, 1.0, 3.7, "tint", 0.14),
         *whole,
         *new,
         Shape(
             (((23.9, 12.5), (24.5, 13.0, 24.6, 13.4, 24.0, 14.0)),), "", "accent", 0.5, closed=False
         ),
         _solid((24.9, 14.0), (23.0, 13.5), (23.1, 15.0), tone="accent"),
-        Shape((arm,), "", "text", 1.4, closed=False),
-        Shape((arm,), "", "paper", 0.75, closed=False),
-        Shape((shapes.arc((27.5, 15.8), (0.85, 0.85), (0, 360)),), "paper", "text", 0.38),
+        Shape((arm,), "", "text", 1.2, closed=False),
+        Shape((arm,), "", "paper", 0.76, closed=False),
+        Shape((shapes.arc((27.5, 15.8), (0.85, 0.85), (0, 360)),), "paper", "text", 0.28),
     )
 
 

@@ -185,7 +185,7 @@ class _Week:
 
     def _found(self, width: float) -> Block:
         """Return where the pages are that the week needs."""
-        text = settings(self.style.look).text
+        text = settings(self.style.look).text.quiet()
         room = wide(_PAGES, text)
         cells = []
         for kind in self.found:

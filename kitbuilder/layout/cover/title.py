@@ -23,7 +23,7 @@ def hero(cover: Cover) -> Block:
     if not cover.wide:
         top = _top(cover, 0.4, cover.sets.cover, purpose(cover))
         return stack((top, tags(cover, cover.width)), 2.0)
-    scene = _scene(cover, 0.48 * cover.width)
+    scene = _scene(cover, 0.44 * cover.width)
     left = cover.width - scene.width - 4
     told = stack((lines(said, cover.sets.text, left) for said in purpose(cover)), 1.6)
     text = stack((*_title(cover, left, cover.sets.cover), told, tags(cover, left)), 2.0)

@@ -53,7 +53,7 @@ class Panel:
     """A frame with round corners. ``line`` names the width and colour of a role of the look."""
 
     fill: Fill = "none"
-    line: Literal["none", "zone", "write", "bubble", "frame", "loop", "digit"] = "frame"
+    line: Literal["none", "zone", "divider", "write", "bubble", "frame", "loop", "digit"] = "frame"
     radius: float = 2.2
 
 

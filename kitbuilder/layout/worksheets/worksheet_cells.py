@@ -103,7 +103,7 @@ def cell_items(
 ) -> Iterator[Item]:
     """Yield one sum in its frame, called ``letter``; without one, columns left empty."""
     cell = _Cell(sheet, asked, style)
-    yield Item("panel", place, Panel("none", "bubble" if sheet.key else "frame", 2.2))
+    yield Item("panel", place, Panel("none", "divider" if sheet.key else "frame", 2.2))
     inner = place.inset(_PAD)
     if asked is None and sheet.key:
         yield from _own(inner, style)

@@ -182,8 +182,8 @@ def test_large_type_on_small_paper_names_every_stage_over_boxes_of_one_size(word
 def test_each_is_light(paper: str, words: str) -> None:
     style = style_of(paper, words)
     for page, sheet in enumerate(every(style), 1):
-        most = 0.065 if sheet.kind == "week" else 0.06  # on Letter a week's words fill its page
-        assert guards.ink(draw_sheet(sheet, page, style), 300) < most, sheet.kind
+        dark = guards.ink(draw_sheet(sheet, page, style), 300)
+        assert dark < guards.MOST_INK["plain"], sheet.kind
 
 
 @pytest.mark.parametrize("language", designs.names("words"))

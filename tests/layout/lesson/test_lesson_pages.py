@@ -92,7 +92,7 @@ def test_ones_are_as_wide_as_promised_and_pages_as_light() -> None:
             drawing = draw_sheet(sheet, page, style)
             assert guards.small_ones(sheet.items, LEAST_ONE[sum_.places]) == []
             dark = guards.ink(drawing, 300)
-            assert dark < (0.06 if sum_ in (ONE, ZERO) else 0.066), dark
+            assert dark < guards.MOST_INK["plain"], (page, dark)
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
@@ -218,9 +218,7 @@ def test_pages_beside_the_lesson_are_light() -> None:
         *wrong_sheets(wrong_page(sums, style.words), 1, style),
     )
     for page, sheet in enumerate(pages, 1):
-        # strips have ones as wide as a lesson's
-        most = 0.0615 if sheet in pages[:1] else 0.06
-        assert guards.ink(draw_sheet(sheet, page, style), 300) < most
+        assert guards.ink(draw_sheet(sheet, page, style), 300) < guards.MOST_INK["plain"]
     assert guards.small_ones(pages[0].items, 2.2) == []
     said = " ".join(i.content.text for i in pages[0].items if isinstance(i.content, Line))
     assert "Build first" in said and "read both parts, push together" in said
@@ -245,7 +243,7 @@ def test_two_exchanges_have_two_pages_of_four_steps_and_across_a_zero_one(words:
         assert guards.words_apart(drawing) == [] and guards.words_in_boxes(sheet) == []
         assert guards.small_ones(sheet.items, LEAST_ONE[3]) == []
         assert len([i for i in sheet.items if i.what == "zone"]) == 8  # both parts, four times
-        assert guards.ink(drawing, 300) < 0.066
+        assert guards.ink(drawing, 300) < guards.MOST_INK["plain"]
     step = next(
         n for n, s in enumerate(two.steps, 1) if s.scene.moves and s.scene.moves[0].source[1] == 2
     )

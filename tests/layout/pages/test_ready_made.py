@@ -1,31 +1,52 @@
 """The ready-made kit's pages: as few as promised, and light."""
 
 import guards
+import pytest
 
+from kitbuilder.design import load as designs
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.layout.model import Sheet
 from kitbuilder.pipeline import held, laid_out
-from kitbuilder.press.printing import fitted_paper
+from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.file import first_wishes
-from kitbuilder.request.request import Request
-
-REQUEST = Request(first_wishes().sums, fitted_paper("a4"))
+from kitbuilder.request.request import Request, read_sum
 
 
 def most(sheet: Sheet) -> float:
-    """The most ink: what children hold, a page that shows many hundreds, others."""
-    if sheet.kind == "task_cards":
-        return 0.1
-    return 0.066 if sheet.kind == "lesson" and sheet.later else 0.06
+    """The most ink: of what children hold, and of what is read."""
+    return 0.1 if sheet.kind == "task_cards" else guards.MOST_INK["plain"]
 
 
-def test_it_has_at_most_twenty_light_pages_and_twelve_for_the_first_week() -> None:
-    sheets = laid_out(held(REQUEST), REQUEST).sheets
+def request(paper: str, words: str, *sums: str) -> Request:
+    """Return the ready-made kit, of other ``sums`` where they are given."""
+    asked = tuple(read_sum(text) for text in sums) or first_wishes().sums
+    return Request(asked, fitted_paper(paper), press=Press(words=designs.words(words)))
+
+
+def test_it_has_at_most_twenty_pages_and_twelve_for_the_first_week() -> None:
+    asked = request("a4", "en-GB")
+    sheets = laid_out(held(asked), asked).sheets
     assert len(sheets) <= 20
     assert sum(not sheet.later for sheet in sheets) <= 12
     for sheet in sheets:
         if sheet.kind == "lesson":  # both parts of four steps at most
             assert sum(item.what == "zone" for item in sheet.items) <= 8
-    drawings = draw_pages(sheets, REQUEST.paper, REQUEST.press)
+
+
+@pytest.mark.parametrize(
+    ("paper", "words", "sums"),
+    [
+        ("a4", "en-GB", ()),
+        ("letter", "es", ()),
+        ("letter", "es", ("305-148",)),
+        ("letter", "es", ("2000-764",)),
+        ("a4", "en-GB", ("2000-764",)),
+        ("letter", "en-US", ("43-17", "254-38", "431-257", "305-148")),
+    ],
+)
+def test_its_pages_are_light(paper: str, words: str, sums: tuple[str, ...]) -> None:
+    asked = request(paper, words, *sums)
+    sheets = laid_out(held(asked), asked).sheets
+    drawings = draw_pages(sheets, asked.paper, asked.press)
     for page, (sheet, drawing) in enumerate(zip(sheets, drawings, strict=True), 1):
         assert guards.ink(drawing, 300) < most(sheet), (page, sheet.kind)

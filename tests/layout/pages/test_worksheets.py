@@ -2,6 +2,7 @@
 
 import pytest
 from guards import (
+    MOST_INK,
     blank_bands,
     faint_words,
     ink,
@@ -57,7 +58,7 @@ def test_a_worksheet_and_its_key(paper: str, words: str, look: str, daily: bool)
         assert faint_words(drawing) == [] and blank_bands(drawing) == []
         assert small_ones(sheet.items, 1.8) == []
     assert max(ink(draw_sheet(sheet, 1, style), 300) for sheet in asked[:4]) < 0.06
-    most = 0.065 if look == "bold" else 0.06
+    most = MOST_INK.get(look, MOST_INK["plain"])
     assert max(ink(draw_sheet(sheet, 1, style), 300) for sheet in keys[:4]) < most
 
 
