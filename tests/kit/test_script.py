@@ -175,3 +175,21 @@ def test_a_child_is_asked_whether_there_are_enough_and_is_not_told(sum_: Sum) ->
     for step in script(sum_, WORDS):
         if any(asked.asks.startswith("Enough") for asked in step.asked):
             assert step.told == ""
+
+
+@pytest.mark.parametrize("sum_", [s for s in SUMS if s.places < 4], ids=str)
+@pytest.mark.parametrize("words", designs.names("words"))
+def test_the_answer_that_it_is_still_the_whole_holds_all_of_it(sum_: Sum, words: str) -> None:
+    said = designs.words(words)
+    still = {said(f"script.{key}", whole=sum_.whole) for key in ("still", "still_in_all")}
+    answers = [
+        asked.says
+        for step in script(sum_, said)
+        if "fetch" in step.cues
+        for asked in step.asked
+        if asked.asks in still
+    ]
+    assert answers
+    for answer in answers:
+        assert answer.startswith(("Yes", "Sí"))
+        assert sum(map(int, re.findall(r"\d+", answer))) == sum_.whole

@@ -216,9 +216,10 @@ class _Script:
         said = [self._count(k, n) for k, n in enumerate(held) if n]
         return phrases.joined(self.words, said[::-1])
 
-    def _short_pieces(self, held: Sequence[int]) -> str:
-        said = [self._count(k, n) for k, n in enumerate(held) if n]
-        return ", ".join(said[::-1])
+    def _values(self, held: Sequence[int]) -> str:
+        """Return how much lies in each column, the largest first: "500, 120 and 14"."""
+        said = [str(self.sum.number(n * 10**k)) for k, n in enumerate(held) if n]
+        return phrases.joined(self.words, said[::-1])
 
     def _build(self, step: Step) -> LessonStep:
         whole = counts(step.table.whole, self.mat)
@@ -265,10 +266,10 @@ class _Script:
             key = "exchange_now"
         carded = self.beside.cards and gets < 2  # a thousand has no card
         held = counts(step.table.whole, self.mat)
-        changed = [n if k in (gets, gets + 1) else 0 for k, n in enumerate(held)]
-        pieces = self._short_pieces(changed)
-        still = "still_in_all" if step.table.part.value else "still"  # what is out belongs to it
-        asked = Asked(self._say(still), self._say("still_says", pieces=pieces))
+        out = step.table.part.value  # what is out belongs to it
+        still = "still_in_all" if out else "still"
+        says = self._say(f"{still}_says", held=self._values(held), out=self.sum.number(out))
+        asked = Asked(self._say(still), says)
         told = self._say("exchange_card" if carded else "exchange_told", **slots)
         told = told if gets < 2 else self._say("unfold_told")
         if again:

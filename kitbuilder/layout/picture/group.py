@@ -10,12 +10,16 @@ from kitbuilder.layout.picture.frame_records import Column, ZoneFrame
 
 @frozen
 class Group:
-    """The pieces of one column by their state, the loop round some, and where the column is."""
+    """The pieces of one column by their state, the loop round some, and where the column is.
+
+    ``gone`` are those that move away, one by one.
+    """
 
     boxes: Mapping[State, Rect]
     loop: Rect | None
     zone: ZoneFrame
     place: int
+    gone: tuple[Rect, ...] = ()
 
     @property
     def column(self) -> Column:
@@ -25,6 +29,13 @@ class Group:
     def leaving(self) -> Rect:
         """The box of what moves away: what is gone, else what is there."""
         return self._first("gone", "here", "new")
+
+    def outermost(self) -> Rect:
+        """The piece of those that move away which lies furthest right, near their middle."""
+        out = self.leaving()
+        middle = out.y + out.height / 2
+        found = self.gone or (out,)
+        return max(found, key=lambda r: (round(r.right, 3), -abs(r.y + r.height / 2 - middle)))
 
     def arriving(self) -> Rect:
         """The box of what arrives: what is new, else what is needed, else what is there."""

@@ -102,7 +102,7 @@ def _clearest(
             cost = ground.cost(going, obstacles, least, most) + 0.01 * rank
             if best is None or cost < best[0]:
                 best = cost, going
-        if best and best[0] < (_FAIR if number else _GOOD):
+        if best and best[0] < (_FAIR if number or move.every else _GOOD):
             break
     assert best, f"no way for {move}"
     return best[1]
@@ -126,7 +126,9 @@ def _ways(
     move: Move, source: Group, target: Group, frame: MatFrame, journey: Journey
 ) -> Iterator[tuple[Points, ...]]:
     if move.every:
-        yield tuple(_all_of(source, target, frame))
+        every = tuple(_all_of(source, target, frame))
+        yield tuple(points for points in every if _in_own_columns(points, source, target))
+        yield every
     elif move.source[0] == move.target[0]:
         yield tuple(_across(source, target, frame, journey.least))
     else:
@@ -161,6 +163,15 @@ def _all_of(source: Group, target: Group, frame: MatFrame) -> Iterator[Points]:
             end = last.y + last.height
             for into in (3.0, frame.heights.digits + 1):
                 yield (x, first.y + deep * first.height), (x, end - into)
+
+
+def _in_own_columns(points: Points, source: Group, target: Group) -> bool:
+    """Say whether an upright arrow leaves and meets columns of one place."""
+    x = points[0][0]
+    return any(
+        all(column.x + 2 < x < column.x + column.width - 2 for column in both)
+        for both in zip(source.zone.columns, target.zone.columns, strict=True)
+    )
 
 
 def _half(style: Style) -> float:

@@ -60,7 +60,13 @@ def _said(
 ) -> list[Item]:
     """Return arrows, numbers and names: those step aside where an arrow passes."""
     groups = {
-        key: Group(dict(placed.boxes), placed.loop, frame.zone(key[0]), key[1])
+        key: Group(
+            dict(placed.boxes),
+            placed.loop,
+            frame.zone(key[0]),
+            key[1],
+            next((rects for state, rects in placed.runs if state == "gone"), ()),
+        )
         for key, placed in piles.items()
     }
     numbers = numbers_of(scene, frame, style) if frame.manner == "full" else []

@@ -110,7 +110,7 @@ class Journey:
         if self.source.place:
             return
         column, out = self.source.column, self.source.all()
-        y, right = self.source.leaving().y + self.source.leaving().height / 2, out.right
+        right = out.right
         target = self.target.column
         if self.target.boxes:
             right = max(right, min(self.target.all().right, column.x + column.width))
@@ -118,15 +118,17 @@ class Journey:
             for lane in (column.x + column.width - off, right + off):
                 if not out.right + 0.6 < lane < column.x + column.width - 1.9:
                     continue
-                begin = self._into_lane(lane, y)
+                begin = self._into_lane(lane)
                 if target.x < lane < target.x + target.width and not self.target.boxes:
                     yield (*begin, (lane, self._end()))
                 for x, level in self._sides():
                     if lane > x if x > self.target.arriving().x else lane < x:
                         yield (*begin, (lane, level), (x, level))
 
-    def _into_lane(self, lane: float, y: float) -> Points:
-        """Return how an arrow at the height ``y`` begins in ``lane``: not far off what leaves."""
+    def _into_lane(self, lane: float) -> Points:
+        """Return how an arrow begins in ``lane``: beside what leaves, and not far off."""
+        beside = self.source.outermost()
+        y = beside.y + beside.height / 2
         edge = self.source.all().right + _OFF
         return ((lane, y),) if lane < edge + _NEAR_BY else ((edge, y), (lane, y))
 
@@ -159,7 +161,7 @@ class Journey:
             y = first + level * (last - first)
             begin: Points = (self._start(start, y),)
             if not out.x - 1 < start < out.right + 1:
-                begin = self._into_lane(start, out.y + out.height / 2)
+                begin = self._into_lane(start)
             for end, x in product(self._ends(), ends):
                 if column.x + 1 < x < column.x + column.width - 1:
                     yield (*begin, (start, y), (x, y), (x, end))

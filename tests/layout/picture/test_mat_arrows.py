@@ -14,12 +14,13 @@ from kitbuilder.kit.lesson.mat_scenes import MatScene, Pile
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.script import script
 from kitbuilder.kit.mat_needs import BANDS, ZONES, Arrangement, Role
-from kitbuilder.layout.model import Item
+from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.contents import Arrow
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import placed_line
-from kitbuilder.layout.picture.frame_records import Manner, MatFrame
+from kitbuilder.layout.picture.frame_records import Column, Manner, MatFrame, ZoneFrame
+from kitbuilder.layout.picture.group import Group
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 from kitbuilder.layout.picture.piles import laid
@@ -167,3 +168,31 @@ def test_an_arrow_of_ones_begins_beside_them_however_wide_their_column_is() -> N
                 for r in ones
             )
             assert near < 6.0
+
+
+@pytest.mark.parametrize("sum_", [Sum(634, 258), Sum(305, 148)], ids=str)
+def test_what_is_pushed_together_goes_from_a_column_into_its_own(sum_: Sum) -> None:
+    pictures = [one for one in drawn(sum_, "beside") if {m.every for m in one[0].moves} == {True}]
+    assert pictures
+    for scene, frame, items in pictures:
+        for move, item in zip(
+            scene.moves, (i for i in items if isinstance(i.content, Arrow)), strict=True
+        ):
+            source, target = (
+                [
+                    k
+                    for k, c in enumerate(frame.zone(role).columns)
+                    if c.x < item.rect.x < c.x + c.width
+                ]
+                for role in (move.source[0], move.target[0])
+            )
+            assert source == target
+
+
+def test_ones_leave_at_the_piece_furthest_right_not_beside_their_box() -> None:
+    gone = (Rect(10, 4, 2, 2), Rect(10, 8, 2, 2), Rect(14, 0, 2, 2))  # the last is an eleventh
+    column = Column(0, 40, 10, 20)
+    zone = ZoneFrame("whole", 0, 0, 40, 20, (column,), named=True)
+    group = Group({"gone": Rect(10, 0, 6, 10)}, None, zone, 0, gone)
+    assert group.outermost() == gone[-1]
+    assert Group({"gone": Rect(10, 4, 2, 6)}, None, zone, 0, gone[:2]).outermost() in gone[:2]
