@@ -267,7 +267,8 @@ def compare_units(request: Request) -> "tuple[UnitCost, ...]":
 
 
 def _making(press: Press) -> Making:
-    return Making(press.sturdy, press.kerf_mm, press.slack_mm)
+    file = "svg" if press.svg else "dxf" if press.dxf else ""
+    return Making(press.sturdy, press.kerf_mm, press.slack_mm, file)
 
 
 def mark(

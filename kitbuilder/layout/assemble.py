@@ -108,7 +108,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
         *metre,
     )
     body = tuple(pointing(_in_order(_handed_out(body, kit, cutting), cutting, weekly=weekly)))
-    cover = _cover(kit, body, style, cutting)
+    cover = _cover(kit, body, style, cutting, making.file)
     return LaidOut(footed((*cover, *body), style, cutting.layers), plan, mats, cut)
 
 
@@ -119,9 +119,11 @@ def _guide(kit: Kit, cutting: CutWish, style: Style) -> tuple[Sheet, ...]:
     return _at(guide, later=False) if cutting.home and not kit.course.weeks else guide
 
 
-def _cover(kit: Kit, body: Sequence[Sheet], style: Style, cutting: CutWish) -> tuple[Sheet, ...]:
+def _cover(
+    kit: Kit, body: Sequence[Sheet], style: Style, cutting: CutWish, file: str
+) -> tuple[Sheet, ...]:
     with on_small_paper(SheetKind.COVER, style):
-        return cover_sheets(kit, body, style, cutting)
+        return cover_sheets(kit, body, style, cutting, file)
 
 
 def _at(sheets: Iterable[Sheet], *, later: bool) -> tuple[Sheet, ...]:

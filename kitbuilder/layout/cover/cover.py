@@ -26,7 +26,8 @@ _PICTURE = 11.0
 class Cover:
     """A kit and its other ``sheets``, cut as asked, told of on a page ``width`` mm wide.
 
-    The sheets come after ``before`` pages of the cover; None where it does not list them.
+    The sheets come after ``before`` pages of the cover; None where it does not list them. A
+    machine cuts from files of the kind ``file``, if there are any.
     """
 
     kit: Kit
@@ -35,6 +36,7 @@ class Cover:
     width: float
     before: int | None
     cutting: CutWish
+    file: str = ""
 
     @property
     def words(self) -> Words:

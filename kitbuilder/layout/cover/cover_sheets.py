@@ -22,11 +22,12 @@ LEAST = 1.4
 
 
 def cover_sheets(
-    kit: Kit, sheets: Sequence[Sheet], style: Style, cutting: CutWish
+    kit: Kit, sheets: Sequence[Sheet], style: Style, cutting: CutWish, file: str = ""
 ) -> tuple[Sheet, ...]:
     """Return the cover of a kit whose other sheets are ``sheets``; one page on A4 and Letter.
 
-    It says what to print, but for one of many kits, where a print run does.
+    It says what to print, but for one of many kits, where a print run does, and which files of
+    the kind ``file`` a machine cuts from.
     """
     area = SheetArea.upright(style.paper)
     body, page = area.body(area.whole.y), area.page
@@ -34,7 +35,7 @@ def cover_sheets(
     for _ in range(4):  # the lists' page numbers depend on how many pages come before
         before = len(pages)
         listed = before if cutting.kits == 1 else None
-        cover = Cover(kit, sheets, style, body.width, listed, cutting)
+        cover = Cover(kit, sheets, style, body.width, listed, cutting, file)
         pages = tuple(_paged(*_blocks(cover, body.height), body))
         if len(pages) == before:
             break

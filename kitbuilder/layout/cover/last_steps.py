@@ -48,7 +48,19 @@ def _cut(cover: Cover, number: int, width: float) -> Block:
         own, picture = "cover.cut_machine", "cutter"
         if any(sheet.cuts and not sheet.kerf for sheet in cover.sheets):
             said.insert(0, words("cover.cut_by_hand"))
+        if file := _machine_file(cover):
+            said.insert(0, words("cover.machine_file", file=file))
     return cover.below(cover.step(number, "cut", width, picture, own), said, width)
+
+
+def _machine_file(cover: Cover) -> str:
+    """Return the file that a machine cuts the first pieces from, and the last; none for none."""
+    if not cover.file or cover.before is None:
+        return ""
+    numbered = enumerate(cover.sheets, cover.before + 1)
+    pages = [n for n, sheet in numbered if sheet.kind is SheetKind.PIECES]
+    names = [f"sheet-{page:02}.{cover.file}" for page in dict.fromkeys((pages[0], pages[-1]))]
+    return " – ".join(names)
 
 
 def _begin(cover: Cover, number: int, width: float) -> Block:

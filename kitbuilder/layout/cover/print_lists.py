@@ -13,12 +13,13 @@ OF_A_WEEK = (SheetKind.WEEK, SheetKind.WORKSHEET, SheetKind.WORKSHEET_KEY)
 
 @frozen
 class Row:
-    """One line of a list: its pages, what they are, and the edge they are turned over on if any."""
+    """One line of a list: its pages, what they are, the edge they are turned over on, copies."""
 
     stock: Stock
     numbers: tuple[int, ...]
     said: str
     flip: Flip | None = None
+    copies: int = 1
 
     @property
     def pages(self) -> str:
@@ -46,7 +47,7 @@ def printed(sheets: Sequence[Sheet], first: int, words: Words) -> tuple[Row, ...
             said = words("cover.fold", what=said)
         if copies > 1:
             said = words("cover.copies", what=said, count=copies)
-        found.append(Row(stock, tuple(number for number, _ in run), said, flip))
+        found.append(Row(stock, tuple(number for number, _ in run), said, flip, copies))
     return tuple(found)
 
 

@@ -1,6 +1,6 @@
 """The third step of a cover: what to print on card and on paper, now and later."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import chain
 
 from kitbuilder.layout.blank_backs import is_blank
@@ -93,9 +93,10 @@ def _framed(content: Block, width: float, high: float, top: float) -> Block:
 def _typed(cover: Cover, name: Block, rows: Sequence[Row], inner: float) -> Block:
     """Return a list's ``name`` with the pages to type beside it or below, and their sides."""
     accent, found = cover.accent, [name]
-    for pages, edge in by_edge([(n, one.flip) for one in rows for n in one.numbers]):
-        typed = cover.words("cover.type", pages=pages)
-        if len(found) == 1 and name.width + 4 + wide(typed, accent) <= inner:
+    goes = list(_goes(cover, rows))
+    for number, (typed, edge) in enumerate(goes):
+        beside = number == 0 and (edge or len(goes) == 1)  # of several, all stand below
+        if beside and name.width + 4 + wide(typed, accent) <= inner:
             at = placed_line(typed, accent, inner, name.height / 2, "right")
             found = [Block((*name.items, at), inner, name.height)]
         else:
@@ -103,6 +104,15 @@ def _typed(cover: Cover, name: Block, rows: Sequence[Row], inner: float) -> Bloc
         if edge:
             found.append(_turned(cover, edge, inner, later=False))
     return stack(found, 0.6)
+
+
+def _goes(cover: Cover, rows: Sequence[Row]) -> Iterator[tuple[str, Flip | None]]:
+    """Yield what is typed in one go each, with its copies, and the edge it is turned over on."""
+    for copies in dict.fromkeys(one.copies for one in rows):
+        numbered = [(n, one.flip) for one in rows if one.copies == copies for n in one.numbers]
+        for pages, edge in by_edge(numbered):
+            key = "cover.type" if copies == 1 else "cover.type_copies"
+            yield cover.words(key, pages=pages, count=copies), edge
 
 
 def _turned(cover: Cover, edge: Flip, width: float, *, later: bool) -> Block:

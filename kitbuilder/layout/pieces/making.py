@@ -24,12 +24,13 @@ class Making:
 
     ``sturdy`` is "fold" or "backs" for stiffer ones. ``kerf_mm`` is what a cutting tool takes
     away: with it there is no plan of strokes. ``slack`` is how far (across, down; mm) a back
-    is shifted into register.
+    is shifted into register. ``file`` is the kind of the files for cutters, "svg" or "dxf", if any.
     """
 
     sturdy: Literal["fold", "backs"] | None = None
     kerf_mm: float = 0.0
     slack: tuple[float, float] = (0.0, 0.0)
+    file: str = ""
 
     def plan(self, pieces: Pieces, paper: Paper, wish: CutWish) -> CutPlan | None:
         """Return the plan of cuts by hand; None where there are no pieces, or for a machine.
