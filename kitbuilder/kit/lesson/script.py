@@ -267,8 +267,8 @@ class _Script:
         carded = self.beside.cards and gets < 2  # a thousand has no card
         held = counts(step.table.whole, self.mat)
         out = step.table.part.value  # what is out belongs to it
-        still = "still_in_all" if out else "still"
-        says = self._say(f"{still}_says", held=self._values(held), out=self.sum.number(out))
+        still, yes = ("still_in_all", "still_in_all_says") if out else ("still", "still_says")
+        says = self._say(yes, held=self._values(held), out=self.sum.number(out))
         asked = Asked(self._say(still), says)
         told = self._say("exchange_card" if carded else "exchange_told", **slots)
         told = told if gets < 2 else self._say("unfold_told")
