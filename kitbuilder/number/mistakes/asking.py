@@ -1,6 +1,7 @@
 """Which sum would tell most about a child, after the answers there are, and when to stop."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 from math import log2
 
 from kitbuilder.number.mistakes.fitting import fitting
@@ -54,9 +55,15 @@ def most_telling(
 
     Each is chosen for what it tells beyond those before it.
     """
-    left = [s for s in dict.fromkeys(candidates) if s not in {*asked}]
-    groups: list[Shares] = [shares(after)]
-    found: list[Sum] = []
+    barred = {*asked}
+    left = tuple(s for s in dict.fromkeys(candidates) if s not in barred)
+    return _most_telling(shares(after), left, count)
+
+
+@lru_cache(maxsize=256)
+def _most_telling(likely: Shares, candidates: tuple[Sum, ...], count: int) -> tuple[Sum, ...]:
+    """Return the most telling sums; children of one class who answered alike share them."""
+    left, groups, found = [*candidates], [likely], list[Sum]()
     while left and len(found) < count:
         best = max(left, key=lambda s: sum(_worth(s, group) for group in groups))
         if not found or sum(_worth(best, group) for group in groups) > 0:

@@ -169,6 +169,24 @@ def test_the_next_sum_tells_most() -> None:
     assert most_telling(after, [Sum(803, 29)], asked=[Sum(803, 29)]) == ()
 
 
+def test_what_tells_most_is_worked_out_once_for_children_who_answered_alike(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    looked: list[int] = []
+
+    def counted(*given: int) -> object:
+        looked.append(1)
+        return answers(*given)
+
+    monkeypatch.setattr("kitbuilder.number.mistakes.asking.answers", counted)
+    given, among = Answered(Sum(931, 476), 545), [Sum(812, 377), Sum(654, 289)]
+    first = most_telling(posterior([given]), among, 2)
+    assert looked
+    looked.clear()
+    assert most_telling(posterior([given]), among, 2) == first
+    assert not looked
+
+
 def test_children_with_one_habit_are_taught_together() -> None:
     class_ = [read(paper(key)) for key in ("turned", "", "zero-becomes-nine", "turned")]
     found = groups(class_)
