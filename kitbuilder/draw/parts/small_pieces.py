@@ -38,8 +38,10 @@ _WHOLE, _FINEST = 3.2, 0.66
 _LAYER = 0.3
 # The least distance in mm between two layers.
 
-_DASH = 0.16
+_SPACE, _DASHES = 0.07, 5
 _SLASH = 0.3
+# How far in units the outline of one still needed stands inside, so that neighbours do not run into
+# a mesh, and its side in dashes and gaps: dashes meet at corners. In mm, the least of a slash.
 
 
 def draw_small_pieces(canvas: Canvas, pieces: SmallPieces, at: Rect) -> None:
@@ -135,10 +137,15 @@ def _middle(rect: Rect, across: int, down: int) -> list[Segment]:
     return found + ([(x, rect.y, x, rect.bottom)] if across > 1 else [])
 
 
+def _plain_to_see(look: Look) -> bool:
+    """Say whether what is gone has an outline and a slash over all of it, as black as words."""
+    return look.ink.gone != "none" and look.ink.slash == look.ink.text
+
+
 def _gone(look: Look, rect: Rect, unit: float, under: bool) -> Box:
     """Return a grey ground; one that lies over another, or is not filled, has a thin outline.
 
-    One ``under`` others has a white one: of it a poor copy keeps its strike alone.
+    So has each that is to be plain to see. One ``under`` others has a white one: of it a poor copy keeps its strike alone.
     """
     place = (rect.x, rect.y, rect.width, rect.height)
     line = look.lines_mm.fine
@@ -146,7 +153,7 @@ def _gone(look: Look, rect: Rect, unit: float, under: bool) -> Box:
         return Box(*place, fill=WHITE, stroke=look.ink.grid, line=line)
     if rect.width > 5 * unit and under:
         return Box(*place, fill=look.ink.gone, stroke=WHITE, line=line)
-    if rect.width > 5 * unit:
+    if rect.width > 5 * unit or _plain_to_see(look):
         return Box(*place, fill=look.ink.gone, stroke=look.ink.slash, line=line)
     return Box(*place, fill=look.ink.gone)
 
@@ -158,13 +165,17 @@ def _struck(size: tuple[float, float], unit: float, look: Look) -> Figure:
     reach = min(size) * (0.42 if width < 5 * unit else 0.45)
     x, y = width / 2, height / 2
     rise = reach * (1.25 if height > 5 * unit > width else 1.0)
-    ends = ((x - reach, y + rise), (x + reach, y - rise))
     line = max(_SLASH, look.lines_mm.grid)
+    if _plain_to_see(look):
+        line = max(_SLASH, look.lines_mm.write * _finer(unit))
+        rise = height / 2 - line
+    ends = ((x - reach, y + rise), (x + reach, y - rise))
     return Figure((Path((ends,), "", look.ink.slash, line),), *size)
 
 
 def _needed(canvas: Canvas, rects: list[Rect], unit: float) -> None:
     look = canvas.look
-    sides = merged(side for rect in rects for side in outline(rect))
-    dash = f"{_DASH * unit:.3f} {_DASH * unit:.3f}"
-    canvas.lines(sides, look.lines_mm.write, look.ink.text, dash=dash)
+    sides = merged(side for rect in rects for side in outline(rect.inset(_SPACE * unit)))
+    long = (1 - 2 * _SPACE) / _DASHES * unit
+    dash = f"{long:.3f} {long:.3f}"
+    canvas.lines(sides, look.lines_mm.write * _finer(unit), look.ink.text, dash=dash)

@@ -26,7 +26,7 @@ def following(lesson: Taught, sum_: Sum, before: Taught, words: Words) -> Taught
     title = words("strips.read", take=take.title)
     both = (replace(read.asked[0], says=""),)  # the picture has both numbers
     last = replace(take, title=title, asked=both, cues=take.cues + read.cues)
-    steps = (look, replace(opened, told=""), exchanged, last)
+    steps = (look, opened, exchanged, last)
     closes = _closing(push, back, before, words)
     note = words("guide_pages.pieces_alone")
     return replace(lesson, note=note, steps=steps, opens=build, closes=closes)

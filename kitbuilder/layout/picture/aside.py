@@ -25,9 +25,14 @@ class Count:
     def aside(self, boxes: Sequence[Rect], style: Style, heights: Heights) -> list[Item]:
         """Return the number clear of ``boxes`` of arrows."""
         left = self.room.beside(boxes)
-        return number_items(
-            self.pile, self.room.rect.x if left is None else left, self.middle, style, heights
-        )
+        left = self.room.rect.x if left is None else left
+        left += 0.0 if self.pile.before is None else struck_over(style)
+        return number_items(self.pile, left, self.middle, style, heights)
+
+
+def struck_over(style: Style) -> float:
+    """Return how far in mm the slash of a struck number reaches beyond it."""
+    return 0.1 * settings(style.look).digits.size + style.look.lines_mm.frame / 2
 
 
 def numbers_of(scene: MatScene, frame: MatFrame, style: Style) -> list[Count]:
@@ -47,7 +52,9 @@ def _number(zone: ZoneScene, place: int, there: ZoneFrame, style: Style, heights
     y = there.y + there.height - heights.digits / 2 - 0.3
     now = wide(str(pile.count), setting)
     changed = pile.before is not None
-    total = wide(str(pile.before), setting) + 1.6 + now + 1.8 if changed else now
+    total = now
+    if changed:
+        total += struck_over(style) + wide(str(pile.before), setting) + 1.6 + 1.8
     left, least, most = column.number - total / 2, column.x + 0.5, column.x + column.width - 0.5
     if there.low and place == len(there.columns) - 1:  # well apart from the name of the zone
         left = column.x + column.width - total - 2.2

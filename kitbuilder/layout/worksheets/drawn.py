@@ -23,7 +23,7 @@ _LAYERS, _LAYER = 2, 0.4
 _DOT_BOX = 1.25
 # The side of the box whose dot is as wide as it should be.
 _RING, _APART, _NEXT = 0.7, 0.8, 2.2
-# Round a ring; between clusters of one place, and from place to place.
+# Round a ring; at least between clusters of one place, and from place to place.
 
 
 def drawn_width(drawing: Drawn) -> float:
@@ -60,7 +60,8 @@ def _gaps(drawing: Drawn) -> Iterator[tuple[float, Cluster]]:
     for cluster in drawing:
         gap = _RING
         if last is not None:
-            gap = _APART if cluster.place == last.place else _NEXT
+            step = _PLACES[cluster.place][0] - _WIDE[cluster.place]
+            gap = max(_APART, step) if cluster.place == last.place else _NEXT
             gap += _RING * ((cluster.mark == "ring") + (last.mark == "ring"))
         yield gap, cluster
         last = cluster
@@ -96,7 +97,7 @@ def _cluster(cluster: Cluster, left: float, unit: float) -> Iterator[Item]:
         if cluster.place == 1:
             box = Rect(x, y, 0.01, _LONG * unit)
             yield Item("stroke", box, Rule("write"))
-            box = Rect(x - 0.9 * unit, y + 1.5 * unit, 1.8 * unit, 4.0 * unit)
+            box = Rect(x - 0.6 * unit, y + 1.2 * unit, 1.2 * unit, 4.6 * unit)
         elif cluster.place == 0:
             side = _DOT_BOX * unit
             box = Rect(x - (side - _WIDE[0] * unit) / 2, y + k % down * _DOWN * unit, side, side)

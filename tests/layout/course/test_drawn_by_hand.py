@@ -1,6 +1,7 @@
 """Squares, strokes and dots: as many as the sum has, marked as a child marks them."""
 
 from collections import Counter
+from itertools import pairwise
 
 import pytest
 
@@ -40,6 +41,15 @@ def test_a_drawing_keeps_the_whole_and_rings_the_part(sum_: Sum) -> None:
 def test_a_ten_is_struck_and_ten_dots_come() -> None:
     assert held(Sum(43, 17), 1) == {(1, "plain"): 3, (1, "struck"): 1, (0, "plain"): 13}
     assert len(drawn(Sum(48, 15))) == 2  # nothing is exchanged
+
+
+def test_one_stroke_is_struck_and_all_stand_as_far_apart() -> None:
+    items = drawn_block(drawn(Sum(43, 17))[1], 1.0).items
+    strokes = [i.rect.x for i in items if i.what == "stroke"]
+    apart = [b - a for a, b in pairwise(strokes)]
+    assert len(strokes) == 4 and max(apart) - min(apart) < 0.01
+    (strike,) = (i.rect for i in items if i.what == "strike")
+    assert strike.x - strokes[2] > 0.5 and strike.x < strokes[3] < strike.right
 
 
 @pytest.mark.parametrize("sum_", [Sum(43, 17), Sum(952, 378), Sum(305, 148)])
