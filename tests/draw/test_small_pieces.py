@@ -33,4 +33,4 @@ def test_ones_still_needed_do_not_run_together() -> None:
         if x == x2
     ]
     first, second, third, fourth = sorted(set(xs))
-    assert third - second > 1.2 and second - first > 3 and fourth - third > 3
+    assert third - second > 1.4 and second - first > 3 and fourth - third > 3

@@ -38,7 +38,7 @@ _WHOLE, _FINEST = 3.2, 0.66
 _LAYER = 0.3
 # The least distance in mm between two layers.
 
-_SPACE, _DASHES = 0.07, 5
+_SPACE, _DASHES = 0.1, 5
 _SLASH = 0.3
 # How far in units the outline of one still needed stands inside, so that neighbours do not run into
 # a mesh, and its side in dashes and gaps: dashes meet at corners. In mm, the least of a slash.
@@ -145,7 +145,8 @@ def _plain_to_see(look: Look) -> bool:
 def _gone(look: Look, rect: Rect, unit: float, under: bool) -> Box:
     """Return a grey ground; one that lies over another, or is not filled, has a thin outline.
 
-    So has each that is to be plain to see. One ``under`` others has a white one: of it a poor copy keeps its strike alone.
+    So has each that is to be plain to see. One ``under`` others has a white
+    one: of it a poor copy keeps its strike alone.
     """
     place = (rect.x, rect.y, rect.width, rect.height)
     line = look.lines_mm.fine
