@@ -152,7 +152,7 @@ def _gone(look: Look, rect: Rect, unit: float, under: bool) -> Box:
     line = look.lines_mm.fine
     if look.ink.gone == "none":
         return Box(*place, fill=WHITE, stroke=look.ink.grid, line=line)
-    if rect.width > 5 * unit and under:
+    if rect.width > 5 * unit and under and not _plain_to_see(look):
         return Box(*place, fill=look.ink.gone, stroke=WHITE, line=line)
     if rect.width > 5 * unit or _plain_to_see(look):
         return Box(*place, fill=look.ink.gone, stroke=look.ink.slash, line=line)
@@ -168,7 +168,7 @@ def _struck(size: tuple[float, float], unit: float, look: Look) -> Figure:
     rise = reach * (1.25 if height > 5 * unit > width else 1.0)
     line = max(_SLASH, look.lines_mm.grid)
     if _plain_to_see(look):
-        line = max(_SLASH, look.lines_mm.write * _finer(unit))
+        line = max(_SLASH, 0.8 * look.lines_mm.write * _finer(unit))
         rise = height / 2 - line
     ends = ((x - reach, y + rise), (x + reach, y - rise))
     return Figure((Path((ends,), "", look.ink.slash, line),), *size)
