@@ -39,6 +39,7 @@ from kitbuilder.layout.pages.print_run import _piles, run_sheets
 from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.layout.pieces.thousand import Thousands, check_thousand, thousand_sheets
 from kitbuilder.layout.pieces.thousand_margin import most_unit
+from kitbuilder.layout.pieces.thousand_unit import for_thousands
 from kitbuilder.layout.printable import Page
 from kitbuilder.layout.worksheets.drawn import drawn_block
 from kitbuilder.number import Pieces, Sum
@@ -47,7 +48,6 @@ from kitbuilder.number.stock import stock
 from kitbuilder.pipeline import build, compare_units, held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.request import Request, read_pieces, read_sum
-from kitbuilder.request.thousands import for_thousands
 
 LESSON = Sum(4003, 1758)
 

@@ -1,6 +1,7 @@
 """The house: imports run one way along the road, and every printed word is in the words file."""
 
 import ast
+import re
 from pathlib import Path
 
 import pytest
@@ -187,3 +188,62 @@ def test_the_contributors_guide_names_every_folder() -> None:
     tree = told.partition("    kitbuilder/\n")[2].partition("\n\n")[0]
     folders = {path.parent.name for path in PACKAGE.rglob("*.py")} - {"kitbuilder"}
     assert {name for name in folders if f"{name}/" not in tree} == set()
+
+
+def imported(sources: dict[str, str]) -> dict[str, set[str]]:
+    """Return which parts of the house import which: folders two deep, other modules singly."""
+
+    def part(name: str) -> str:
+        return ".".join(name.split(".")[:3])
+
+    found: dict[str, set[str]] = {}
+    for module, source in sources.items():
+        for node in ast.walk(ast.parse(source)):
+            if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("kitbuilder."):
+                for name in (f"{node.module}.{alias.name}" for alias in node.names):
+                    there = name if name in sources else name.rpartition(".")[0]
+                    found.setdefault(part(module), set()).add(part(there))
+    return {here: theirs - {here} for here, theirs in found.items()}
+
+
+def circles(parts: dict[str, set[str]]) -> set[str]:
+    """Return the parts that import themselves by way of others."""
+    left = dict(parts)
+    while done := {one for one, theirs in left.items() if not theirs & left.keys()}:
+        left = {one: theirs for one, theirs in left.items() if one not in done}
+    while idle := {one for one in left if not any(one in theirs for theirs in left.values())}:
+        left = {one: theirs for one, theirs in left.items() if one not in idle}
+    return set(left)
+
+
+def test_no_parts_import_each_other() -> None:
+    sources = {
+        ".".join(path.relative_to(PACKAGE.parent).with_suffix("").parts): path.read_text()
+        for path in PACKAGE.rglob("*.py")
+    }
+    parts = imported({name.removesuffix(".__init__"): source for name, source in sources.items()})
+    # A refusal tells its own sentence, from the designs, which refuse what they cannot read.
+    parts["kitbuilder.errors"].discard("kitbuilder.design.saying")
+    assert circles(parts) == set()
+
+
+def test_a_circle_of_parts_is_found() -> None:
+    sources = {
+        "kitbuilder.a.x.one": "from kitbuilder.a.y.two import f",
+        "kitbuilder.a.y.three": "from kitbuilder.a.x import one",
+        "kitbuilder.b": "from kitbuilder.a.x.one import f",
+    }
+    assert circles(imported(sources)) == {"kitbuilder.a.x", "kitbuilder.a.y"}
+
+
+def test_every_path_in_the_contributors_guide_exists() -> None:
+    guide = (PACKAGE.parent / "DEVELOPERS.md").read_text("utf-8")
+    table = guide.partition("| to change |")[2].partition("\n\n")[0]
+    named = re.findall(
+        r"`((?:designs|kitbuilder|cli|page|layout|draw|kit|number|request|output)"
+        r"/[\w./]*)`",
+        table,
+    )
+    assert len(named) > 15
+    roots = (PACKAGE, PACKAGE.parent)
+    assert [one for one in named if not any((root / one).exists() for root in roots)] == []

@@ -10,7 +10,8 @@ from typing import TypeVar
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.card_records import Pupil, Stage
 from kitbuilder.page.refusal import RefusedRowsError
-from kitbuilder.request.answers import COLUMNS, HEADS, LARGEST_ANSWERS, Paper, read_answers
+from kitbuilder.request.answer_cells import ChildAnswers
+from kitbuilder.request.answers import COLUMNS, HEADS, LARGEST_ANSWERS, read_answers
 from kitbuilder.request.pupils import LARGEST_TABLE, MOST_ROWS, pupils
 
 Read = TypeVar("Read")
@@ -62,7 +63,7 @@ def read_pupils(text: str, stage: Stage) -> tuple[Pupil, ...]:
     )
 
 
-def pasted_answers(text: str, point: str = ".") -> tuple[Paper, ...]:
+def pasted_answers(text: str, point: str = ".") -> tuple[ChildAnswers, ...]:
     """Return each child's answers in a pasted table. Raises ``RefusedRowsError`` by row.
 
     Columns are name, sum and answer, or sum and answer alone; a heading row may give another
@@ -72,7 +73,7 @@ def pasted_answers(text: str, point: str = ".") -> tuple[Paper, ...]:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="answers")
     heading, rows = cell_rows(text, "answers")
 
-    def read(table: str) -> tuple[Paper, ...]:
+    def read(table: str) -> tuple[ChildAnswers, ...]:
         return read_answers(table, PASTED, point=point)
 
     if {HEADS.get(cell.lower(), cell.lower()) for cell in heading} >= {*COLUMNS}:

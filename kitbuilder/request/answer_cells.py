@@ -3,13 +3,11 @@
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
 
 from kitbuilder.errors import RefusedError, Said, Where
+from kitbuilder.frozen import frozen
+from kitbuilder.kit.class_marks import Cell
 from kitbuilder.number.sums import Sum
-
-if TYPE_CHECKING:
-    from kitbuilder.request.answers import Paper
 
 BLANK = (
     *("", "-", "–", "—", "−", "?", "/", ".", "x", "a", "n/a", "na", "abs", "abs.", "absent"),
@@ -25,6 +23,14 @@ _DECIMAL = re.compile(r"(\d{1,4})(?:[.,](\d{1,3}))?", re.ASCII)
 _THOUSANDS = re.compile(r"\d{1,3}[.,' ]\d{3}", re.ASCII)
 _MARKED = re.compile(r"[(~=]?\s*(\d[\d.,' ]*?)\s*(?:[?!*✓✔✗✘)]{1,3})?", re.ASCII)
 _LETTERED = re.compile(r"\d[\d.,' ]*[^\W\d_]")
+
+
+@frozen
+class ChildAnswers:
+    """One child's answers, in the order of the table."""
+
+    name: str
+    cells: tuple[Cell, ...]
 
 
 @dataclass
@@ -66,7 +72,7 @@ class Told:
             first.whole = Said("answers.then", first=first.whole, then=more)
         return first
 
-    def notes(self, papers: Sequence["Paper"]) -> Iterator[Said]:
+    def notes(self, papers: Sequence[ChildAnswers]) -> Iterator[Said]:
         """Yield what was read otherwise than it stands, and which sums tell little."""
         if self.beside:
             yield Said("answers.beside", names=tuple(_some(self.beside)))

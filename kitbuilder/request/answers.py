@@ -7,11 +7,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from kitbuilder.errors import RefusedError, Said, Where
-from kitbuilder.frozen import frozen
 from kitbuilder.kit.class_marks import Cell
 from kitbuilder.number.scale import Scale
 from kitbuilder.number.sums import LARGEST, Sum
-from kitbuilder.request.answer_cells import Told
+from kitbuilder.request.answer_cells import ChildAnswers, Told
 from kitbuilder.request.pupils import checked_name
 from kitbuilder.request.request import read_sum
 
@@ -55,17 +54,9 @@ _MARKS = ("\t", ";", ",")
 _SPACES = str.maketrans(dict.fromkeys("\xa0\u2009\u202f", " "))
 
 
-@frozen
-class Paper:
-    """One child's answers, in the order of the table."""
-
-    name: str
-    cells: tuple[Cell, ...]
-
-
 def read_answers(
     text: str, where: Where, notes: list[Said] | None = None, point: str = "."
-) -> tuple[Paper, ...]:
+) -> tuple[ChildAnswers, ...]:
     """Return the children in a table of answers, in the order they first appear.
 
     Either each line is one answer, under the heads name, sum and answer in any order; or the
@@ -98,7 +89,7 @@ def read_answers(
         raise told.refusal(where)
     if not found:
         raise RefusedError("answers.none", where=where, field="answers")
-    read = [Paper(name, _last(name, given, told)) for name, given in found.items()]
+    read = [ChildAnswers(name, _last(name, given, told)) for name, given in found.items()]
     _check_scales(read, told, None if by_line else line)
     if told.refused:
         raise told.refusal(where)
@@ -120,7 +111,7 @@ def _last(name: str, given: Sequence[Cell], told: Told) -> tuple[Cell, ...]:
     return tuple(found.values())
 
 
-def _check_scales(papers: Sequence[Paper], told: Told, head: int | None) -> None:
+def _check_scales(papers: Sequence[ChildAnswers], told: Told, head: int | None) -> None:
     """Refuse sums that are too large beside decimals: in their rows, or all in the row ``head``."""
     cells = [cell for paper in papers for cell in paper.cells]
     most = decimals_of(papers)
@@ -132,12 +123,14 @@ def _check_scales(papers: Sequence[Paper], told: Told, head: int | None) -> None
         ]
 
 
-def decimals_of(papers: Iterable[Paper]) -> int:
+def decimals_of(papers: Iterable[ChildAnswers]) -> int:
     """Return the most decimals that a sum of ``papers`` has, two at least if any has some."""
     return max((cell.sum.scale.decimals for paper in papers for cell in paper.cells), default=0)
 
 
-def on_one_scale(papers: Iterable[Paper], written: Scale | None = None) -> tuple[Paper, ...]:
+def on_one_scale(
+    papers: Iterable[ChildAnswers], written: Scale | None = None
+) -> tuple[ChildAnswers, ...]:
     """Return ``papers`` with all numbers on one scale, if any has decimals: as ``written``."""
     papers = tuple(papers)
     most = decimals_of(papers)

@@ -20,13 +20,13 @@ from kitbuilder.kit.card_records import (
 from kitbuilder.kit.mat_needs import ZONES, Headings, MatKind, MatWish
 from kitbuilder.kit.records import MOST_KITS, CutWish, EstimateWish
 from kitbuilder.kit.stories import fitting
+from kitbuilder.layout.pieces.thousand_unit import for_thousands
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import Task
 from kitbuilder.number.scale import MOST_DECIMALS
 from kitbuilder.number.sums import LARGEST, most_ones
 from kitbuilder.press.printing import Piled, Press
 from kitbuilder.press.printing import fitted_paper as fitted_paper
-from kitbuilder.request.thousands import for_thousands
 from kitbuilder.request.typed_sum import read_sum as read_sum
 
 Part = Literal[

@@ -14,12 +14,12 @@ from kitbuilder.layout.feet import footed
 from kitbuilder.layout.model import Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.layout.pieces.thousand import Segment, Thousands, flat, thousand_sheets
+from kitbuilder.layout.pieces.thousand_unit import for_thousands
 from kitbuilder.layout.printable import Page
 from kitbuilder.number import Sum
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.request import Request
-from kitbuilder.request.thousands import for_thousands
 
 Layer = tuple[tuple[int, int], bool]
 """A hundred by column and row, and whether its printed side is up."""
