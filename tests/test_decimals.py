@@ -401,7 +401,7 @@ def test_the_way_on_is_of_decimals_too() -> None:
 
 @pytest.mark.parametrize(
     ("whole", "part", "about"),
-    [(601, 147, "5"), (62, 18, "0.4"), (305, 260, "0.5"), (213, 177, "0.3")],
+    [(601, 147, "5"), (62, 18, "0.4"), (305, 260, "0.5"), (213, 177, "0.4")],
 )
 def test_an_estimate_is_of_whole_ones_or_below_one_of_tenths(
     whole: int, part: int, about: str

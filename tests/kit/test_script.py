@@ -193,3 +193,8 @@ def test_the_answer_that_it_is_still_the_whole_holds_all_of_it(sum_: Sum, words:
     for answer in answers:
         assert answer.startswith(("Yes", "Sí"))
         assert sum(map(int, re.findall(r"\d+", answer))) == sum_.whole
+
+
+def test_a_drawing_without_squares_tells_of_none() -> None:
+    assert "square" not in writing((Sum(43, 17), Sum(305, 148)), WORDS).draw_told
+    assert "A square is a hundred." in writing((Sum(305, 148),), WORDS).draw_told

@@ -39,7 +39,8 @@ def cover_sheets(
         pages = tuple(_paged(*_blocks(cover, body.height), body))
         if len(pages) == before:
             break
-    note = style.words("cover.small") if any(sheet.cuts for sheet in sheets) else ""
+    small = any(sheet.kind is SheetKind.PIECES for sheet in sheets)
+    note = style.words("cover.small") if small else ""
     marks = Item("corner_marks", page.inside, CornerMarks())
     below = foot(Foot(note), area, style)
     return tuple(

@@ -332,14 +332,16 @@ def test_days_of_a_week(days: int, start: date, expected: str) -> None:
     ("sum_", "about"),
     [
         # Two places to tens, three to hundreds, halves up; to the next place where few are left.
-        (Sum(53, 28), 20),
+        (Sum(53, 28), 30),
         (Sum(61, 34), 30),
         (Sum(82, 8), 70),
         (Sum(45, 17), 30),
         (Sum(305, 148), 200),
-        (Sum(102, 86), 10),
-        (Sum(84, 79), 5),
-        (Sum(350, 349), 100),
+        (Sum(102, 86), 20),
+        (Sum(84, 79), 10),
+        (Sum(350, 349), 1),
+        (Sum(549, 172), 400),
+        (Sum(433, 47), 400),
     ],
 )
 def test_an_estimate(sum_: Sum, about: int) -> None:
