@@ -106,6 +106,8 @@ class Canvas:
         """Draw ``figure`` with its top left at (x, y); it is only printed."""
         self._inside_all([(x, y, x + figure.width, y + figure.height)])
         self._ink_mm2 += ink.of_figure(figure)
+        if self._marks and isinstance(below := self._marks[-1], Placed):
+            self._ink_mm2 -= ink.hidden(below.figure, figure, x - below.x, y - below.y)
         self._marks.append(Placed(figure, x, y))
 
     def box(

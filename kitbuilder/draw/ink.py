@@ -1,7 +1,8 @@
 """The ink that marks take: covered area in square millimetres, a black mark whole.
 
-A colour counts as far as it is dark: half a grey is half the ink. Marks that lie over each
-other are counted each; only crossings of thin lines do.
+A colour counts as far as it is dark: half a grey is half the ink. A piece hides what it lies on of
+the piece drawn just before it, by its part of that one's area; other marks over each other are
+counted each.
 """
 
 import math
@@ -11,8 +12,10 @@ from itertools import pairwise
 
 from kitbuilder.draw.mark_records import Box, Contour, Figure, Path, Shape, Strokes
 
+Mark = Strokes | Box | Shape | Path
 
-def of_mark(mark: Strokes | Box | Shape | Path) -> float:
+
+def of_mark(mark: Mark) -> float:
     """Return the ink of lines, a box, a shape or a path, in mm²."""
     match mark:
         case Strokes():
@@ -32,8 +35,47 @@ def of_mark(mark: Strokes | Box | Shape | Path) -> float:
 
 @lru_cache(1024)
 def of_figure(figure: Figure) -> float:
-    """Return the ink of a figure, in mm², reckoned once for all its places."""
-    return sum(map(of_mark, figure.marks))
+    """Return the ink of a figure, in mm², reckoned once for all its places.
+
+    What a lighter mark takes away from the one just before it, which it lies in, is not counted.
+    """
+    covered = sum(_covered(below, mark) for below, mark in pairwise(figure.marks))
+    return sum(map(of_mark, figure.marks)) - covered
+
+
+def hidden(below: Figure, above: Figure, across: float, down: float) -> float:
+    """Return the ink of ``below`` under ``above``, which lies ``across`` and ``down`` mm off it."""
+    ground = above.marks[0]
+    if not (isinstance(ground, Box) and ground.fill):
+        return 0.0
+    wide = min(below.width, across + above.width) - max(0.0, across)
+    high = min(below.height, down + above.height) - max(0.0, down)
+    if wide <= 0 or high <= 0:
+        return 0.0
+    return of_figure(below) * wide * high / (below.width * below.height)
+
+
+def _covered(below: Mark, above: Mark) -> float:
+    """Return the ink of ``below`` under ``above``: a path in a filled one, a line along a line."""
+    if not (isinstance(below, Path) and isinstance(above, Path)):
+        return 0.0
+    if below.contours == above.contours and not (below.fill or above.fill):
+        long = sum(math.dist(a, b) for way in below.contours for a, b in pairwise(flattened(way)))
+        return _line(long, min(below.line, above.line), below.stroke, below.dash)
+    if not (below.fill and above.fill and _lies_in(above, below)):
+        return 0.0
+    return sum(area(flattened(way)) for way in above.contours) * darkness(below.fill)
+
+
+def _lies_in(inner: Path, outer: Path) -> bool:
+    """Say whether no corner of ``inner`` lies beyond those of ``outer``."""
+    (x1, x2, y1, y2), (left, right, top, bottom) = map(_bounds, (inner, outer))
+    return left <= x1 and x2 <= right and top <= y1 and y2 <= bottom
+
+
+def _bounds(path: Path) -> tuple[float, float, float, float]:
+    xs, ys = zip(*(at for way in path.contours for at in flattened(way)), strict=True)
+    return min(xs), max(xs), min(ys), max(ys)
 
 
 def _line(long: float, width: float, colour: str, dash: tuple[float, ...]) -> float:

@@ -10,6 +10,7 @@ from PIL import Image, ImageFilter
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.canvas import Canvas
+from kitbuilder.draw.parts.pictograms import draw_pictogram
 from kitbuilder.draw.parts.small_pieces import draw_small_pieces
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Bubble, SmallPieces, State
@@ -238,3 +239,14 @@ def test_a_hundred_keeps_its_cross_in_a_pale_photocopy(state: State) -> None:
             for y in range(start, end)
         ]
         assert sum(dark) > 0.97 * len(dark)
+
+
+def test_ink_that_is_hidden_is_not_reckoned() -> None:
+    # hundreds that lie over each other, and two people whose faces are white discs on black ones
+    page = canvas()
+    stack = tuple(Rect(k, k, 30, 30) for k in range(4))
+    draw_small_pieces(page, SmallPieces(stack, 3.0), Rect(5, 5, 33, 33))
+    draw_pictogram(page, "together-hundreds", Rect(5, 50, 66, 40))
+    drawing = page.drawing()
+    reckoned = drawing.ink_mm2 / (drawing.width * drawing.height)
+    assert abs(reckoned - guards.ink(drawing, 300)) < 0.004
