@@ -127,6 +127,9 @@ def cell_items(
     block = _columns(cell, pitch)
     yield from block.at(inner.x + across * pitch - block.width, inner.y)
     left = inner.x + across * pitch + _GAP
+    drawn = asked is not None and asked.stage == "drawn"
+    if narrow and not drawn and inner.height - down * pitch >= 2 * check:
+        check *= 2  # its name stands above longer lines
     yield from _aside(cell, Rect(left, inner.y, inner.right - left, inner.height - check))
     start = inner.x if narrow else left
     yield from _check(cell, Rect(start, inner.bottom - check, inner.right - start, check))
@@ -271,13 +274,18 @@ def _blank(blank: Rect, said: str, setting: Setting) -> Iterator[Item]:
 
 
 def _check(cell: _Cell, held: Rect) -> Iterator[Item]:
-    """Yield the adding check in one line: three places to write, with the signs between them."""
+    """Yield the adding check: three places to write, with the signs between them.
+
+    They stand beside its name, or in two lines' height below it.
+    """
     sets = settings(cell.style.look)
     middle = held.bottom - 0.65 * sets.text.size - 0.6
-    label = placed_line(cell.sheet.words.check, sets.text.quiet(), held.x, middle)
+    above = held.height >= 2 * _check_high(cell.style)
+    y = middle - held.height / 2 if above else middle
+    label = placed_line(cell.sheet.words.check, sets.text.quiet(), held.x, y)
     yield label
     gap = 1.5 * sets.text.size
-    start = label.rect.right + 2.0
+    start = held.x if above else label.rect.right + 2.0
     each = (held.right - start - 2 * gap) / 3
     said = ("", "", "")
     if cell.asked and cell.solved:

@@ -142,3 +142,9 @@ def test_a_day_of_two_sums_fills_its_page(paper: str) -> None:
                 if item is not frame and frame.rect.holds(item.rect)
             ]
             assert max(held) - frame.rect.y > 0.8 * frame.rect.height
+
+
+def test_lines_of_the_check_are_long_in_large_type() -> None:
+    _, sheets, _ = both("letter", "es", "bold", daily=False)
+    rules = [i.rect.width for i in sheets[0].items if i.what == "rule"]
+    assert sum(20 < width < 23 for width in rules) == 3 * 4
