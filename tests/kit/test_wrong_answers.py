@@ -9,6 +9,7 @@ from kitbuilder.kit.advice import Mistake, WrongAnswers, _Telling, wrong_page
 from kitbuilder.kit.lesson.mat_scenes import Pile
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.course.schedule import LESSONS
+from kitbuilder.number.exchange import exchanges
 from kitbuilder.number.mistakes.foreseen import shown
 from kitbuilder.number.mistakes.why import why
 from kitbuilder.number.scale import Scale
@@ -95,6 +96,18 @@ def test_the_picture_across_zeros_agrees_with_every_answer() -> None:
             if answer is None or answer in (whole, part):
                 continue
             found = telling.zero(Sum(whole, part))
+            lies = sum(10**k * (pile.count or 0) for k, pile in enumerate(piles(found)))
+            assert lies - part == answer == found.answer, (whole, part)
+
+
+def test_the_picture_of_a_half_done_exchange_agrees_with_every_answer() -> None:
+    telling = _Telling(WORDS, "two")
+    for whole in (43, 90, 254, 431, 608, 850, 3416):
+        for part in range(1, whole, 3):
+            answer = dict(shown(whole, part)).get("not-lowered")
+            if answer in (None, whole, part) or len(exchanges(Sum(whole, part))) != 1:
+                continue
+            found = telling.lowered(Sum(whole, part))
             lies = sum(10**k * (pile.count or 0) for k, pile in enumerate(piles(found)))
             assert lies - part == answer == found.answer, (whole, part)
 

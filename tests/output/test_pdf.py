@@ -1,5 +1,6 @@
 """What stands in a PDF besides its marks: typefaces, letters, order and wishes."""
 
+import re
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
@@ -94,6 +95,22 @@ def test_names_that_look_like_parts_of_a_file_are_names(tmp_path: Path) -> None:
         assert typefaces(out / "cards.pdf") <= ours
         with pikepdf.open(out / "cards.pdf") as made, made.open_outline() as outline:
             assert name in [entry.title for entry in outline.root]
+
+
+def test_a_words_file_named_like_a_part_of_a_file_is_a_name(tmp_path: Path) -> None:
+    folder = tmp_path / "BaseFont"
+    folder.mkdir()
+    own, out = folder / "Evil) >> endobj.toml", tmp_path / "kit"
+    shipped = (Path(designs.__file__).parents[2] / "designs/words/en-GB.toml").read_text("utf-8")
+    titled = re.sub(r"(?m)^(\[title\]\n(?:.+\n)*?cards = ).+$", r'\1"/BaseFont/Evil"', shipped)
+    own.write_text(titled, "utf-8")
+    result = CliRunner().invoke(main, ["cards", "71-48", "--words", str(own), "--out", str(out)])
+    assert result.exit_code == 0, result.output
+    ours = {f"{family.replace(' ', '')}-Regular" for family in FAMILIES}
+    assert typefaces(out / "cards.pdf") <= ours
+    with pikepdf.open(out / "cards.pdf") as made:
+        assert str(made.docinfo["/Title"]) == "/BaseFont/Evil"
+        assert str(made.Root.Lang) == "en-GB"
 
 
 def test_the_same_pages_give_the_same_bytes_and_others_another_mark() -> None:

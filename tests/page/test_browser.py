@@ -84,6 +84,20 @@ def screens(page: Page) -> list[str]:
     return ["home", *JOBS, "kit/saved"]
 
 
+def unfold(page: Page, view: str) -> None:
+    """Fill what a screen asks for, with names that are long, and open all that is folded."""
+    if view == "packs":
+        page.locator("textarea").fill("N" * 200 + "\t53 − 27\nBen")
+        expect(page.locator(".bubble.wrong").first).to_be_visible()
+    elif view == "wrong":
+        page.locator("textarea").fill("N" * 60 + "\t53 − 27\t34\nBen\t90 − 36\t54")
+        expect(page.locator(".found article")).to_have_count(2)
+    else:
+        settled(page)
+    for more in page.locator("summary").all():
+        more.click()
+
+
 @pytest.mark.parametrize(
     ("locale", "views"), [("en-GB", ("home", *JOBS)), ("es-MX", ("home", "packs", "wrong"))]
 )
@@ -101,16 +115,7 @@ def test_nothing_keeps_people_out(
 
         for view in views:
             show(page, view)
-            if view == "packs":
-                page.locator("textarea").fill("Ada\t53 − 27\nBen")
-                expect(page.locator(".bubble.wrong").first).to_be_visible()
-            elif view == "wrong":
-                page.locator("textarea").fill("N" * 60 + "\t53 − 27\t34\nBen\t90 − 36\t54")
-                expect(page.locator(".found article")).to_have_count(2)
-            else:
-                settled(page)
-            for more in page.locator("summary").all():
-                more.click()
+            unfold(page, view)
             check(view)
         show(page, "kit")
         page.locator(".sum .box").first.fill("1")
@@ -141,16 +146,7 @@ def test_no_screen_scrolls_sideways_and_targets_are_large(browser: Browser, nati
     with opened(browser, native, locale="es-MX") as page:
         for view in ("home", *JOBS):
             show(page, view)
-            if view == "packs":
-                page.locator("textarea").fill("N" * 200 + "\t53 − 27\nBen")
-                expect(page.locator(".bubble.wrong").first).to_be_visible()
-            elif view == "wrong":
-                page.locator("textarea").fill("N" * 60 + "\t53 − 27\t34\nBen\t90 − 36\t54")
-                expect(page.locator(".found article")).to_have_count(2)
-            else:
-                settled(page)
-            for more in page.locator("summary").all():
-                more.click()
+            unfold(page, view)
             for width in (*WIDTHS, 640):  # 640 is 1280 at 200 per cent
                 page.set_viewport_size({"width": width, "height": 800})
                 across = page.evaluate("document.documentElement.scrollWidth")

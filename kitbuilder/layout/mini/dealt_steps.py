@@ -13,16 +13,16 @@ from kitbuilder.layout.model import Rect
 from kitbuilder.layout.picture.frame_records import Manner
 
 _FORMS: tuple[Form, ...] = (
-    ("full", 2, 2, False),
-    ("full", 2, 1, False),
-    ("bare", 2, 3, False),
-    ("bare", 2, 2, False),
-    ("row", 1, 3, False),
-    ("full", 1, 2, False),
-    ("full", 1, 1, False),
-    ("bare", 1, 2, False),
-    ("row", 1, 2, False),
-    ("bare", 1, 1, False),
+    ("full", 2, 2),
+    ("full", 2, 1),
+    ("bare", 2, 3),
+    ("bare", 2, 2),
+    ("row", 1, 3),
+    ("full", 1, 2),
+    ("full", 1, 1),
+    ("bare", 1, 2),
+    ("row", 1, 2),
+    ("bare", 1, 1),
 )
 """How zones are drawn, and how many steps stand across and down at most."""
 
@@ -63,7 +63,7 @@ def dealt_steps(
         if pages:
             across = form[1]
             each = -(-len(steps) // len(pages))
-            level: Form = (form[0], across, -(-each // across), form[3])
+            level: Form = (form[0], across, -(-each // across))
             even = _dealt(steps, rooms, helped, (level, least), style)
             found = _alike(even if even and len(even) <= len(pages) else pages)
             if best is None or _cost(found, style) < _cost(best, style):
@@ -79,14 +79,14 @@ def _dealt(
     style: Style,
 ) -> list[StepPage] | None:
     """Return pages that each take as many steps as they hold; None if one holds none."""
-    (manner, across, down, brief), least = wish
+    (manner, across, down), least = wish
     pages: list[StepPage] = []
     at = 0
     while at < len(steps):
         left = steps[at:]
         for count in range(min(across * down, len(left)), 0, -1):
             told = 0 if any(page.helped for page in pages) or count < len(left) else helped
-            here: Form = (manner, across, -(-count // across), brief)
+            here: Form = (manner, across, -(-count // across))
             how = way(left[:count], steps, rooms(not pages, told), here, least, style)
             if how is not None:
                 pages.append(StepPage(tuple(left[:count]), at, how, told))

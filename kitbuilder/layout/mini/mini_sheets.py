@@ -35,7 +35,7 @@ from kitbuilder.layout.pieces.making import Making
 _BOTTOM, _LARGE_BOTTOM = 9.0, 10.3
 # The margin below, in mm, and that under words larger than usual: below the foot's bar too.
 
-_BELOW: tuple[Form, ...] = (("full", 2, 4, False), ("full", 2, 2, False), ("full", 2, 1, False))
+_BELOW: tuple[Form, ...] = (("full", 2, 4), ("full", 2, 2), ("full", 2, 1))
 """How many steps stand below pieces, across and down, the others on pages of their own.
 
 Their zones are drawn whole, as they are on the mat.

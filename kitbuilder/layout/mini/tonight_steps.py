@@ -42,14 +42,10 @@ class Way:
     across: int
     down: int
     frame: MatFrame
-    brief: bool
 
 
-Form = tuple[Manner, int, int, bool]
-"""How zones are drawn, how many steps stand across and down, and whether they are ``brief``.
-
-In a brief step the child's answer is left out where it does not stand beside the question.
-"""
+Form = tuple[Manner, int, int]
+"""How zones are drawn, and how many steps stand across and down."""
 
 
 def least_one(style: Style) -> float:
@@ -69,14 +65,14 @@ def way(
 
     Their frame is that of ``every`` step of the lesson.
     """
-    manner, across, down, brief = form
+    manner, across, down = form
     scene = steps[0].scene
     if manner == "row" and max(len(scene.columns), len(scene.zones)) > _MOST_IN_ROW:
         return None
     width = (room.width - GUTTER * (across - 1)) / across
     down = min(down, -(-len(steps) // across))
     try:
-        around = [_around(step, width, brief, style) for step in steps]
+        around = [_around(step, width, style) for step in steps]
     except RefusedError:  # a word is wider than a step
         return None
     rows = [
@@ -97,7 +93,7 @@ def way(
             lower = frame.height - slope * (frame.unit - most)
             smaller = mat_frame(scenes, width, style, high=lower, least=least, manner=manner)
             frame = smaller or frame
-    return Way(across, down, frame, brief) if frame else None
+    return Way(across, down, frame) if frame else None
 
 
 def _fullest(rows: Sequence[float], down: int) -> float:
@@ -129,22 +125,18 @@ def placed_steps(
     return tuple(items)
 
 
-def _around(step: LessonStep, width: float, brief: bool, style: Style) -> tuple[float, float]:
+def _around(step: LessonStep, width: float, style: Style) -> tuple[float, float]:
     """Return how high what stands above a step's picture is, and what stands below, in mm."""
     heading = step_heading(1, step.title, width, style)
-    words = _words(step, width, brief, style)
+    words = _words(step, width, style)
     return heading.height + _UNDER_HEADING, _UNDER_PICTURE + words.height
 
 
 def _cell(head: Block, step: LessonStep, how: Way, width: float, style: Style) -> Block:
     top = stack((head, mat_picture(step.scene, how.frame, style)), _UNDER_HEADING)
-    return stack((top, _words(step, width, how.brief, style)), _UNDER_PICTURE)
+    return stack((top, _words(step, width, style)), _UNDER_PICTURE)
 
 
-def _words(step: LessonStep, width: float, brief: bool, style: Style) -> Block:
-    said = []
-    for asked in step.asked:
-        alone = exchange_of_words(asked.asks, "", width, style)
-        both = exchange_of_words(asked.asks, asked.says, width, style)
-        said.append(alone if brief and both.height > alone.height + 0.01 else both)
-    return stack(said, 0.8)
+def _words(step: LessonStep, width: float, style: Style) -> Block:
+    said = (exchange_of_words(asked.asks, asked.says, width, style) for asked in step.asked)
+    return stack(tuple(said), 0.8)

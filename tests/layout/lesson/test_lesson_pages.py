@@ -1,5 +1,6 @@
 """Lessons on pages: every guard, on every paper, in every look and language."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import guards
@@ -168,6 +169,18 @@ def _said_digits(item: Item) -> bool:
     return isinstance(item.content, Line) and item.content.text.isdigit() and item.rect.height > 5
 
 
+def readable(sheets: Sequence[Sheet], style: Style) -> None:
+    for page, sheet in enumerate(sheets, 1):
+        drawing = draw_sheet(sheet, page, style)
+        assert guards.words_apart(drawing) == []
+        assert guards.words_inside(drawing) == []
+        assert guards.words_in_boxes(sheet) == []
+        assert guards.small_type(drawing) == []
+        assert guards.faint_words(drawing, style.look.text_contrast) == []
+        assert guards.blank_bands(drawing) == []
+        assert guards.small_ones(sheet.items, 1.9) == []
+
+
 @pytest.mark.parametrize(("paper", "words", "look"), GRID)
 def test_strips_can_be_read_on_every_paper(paper: str, words: str, look: str) -> None:
     style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
@@ -179,15 +192,7 @@ def test_strips_can_be_read_on_every_paper(paper: str, words: str, look: str) ->
         sheets += strip_sheets(found, 1, style)
         if paper != "a5" and look != "bold":
             assert titled != small or len(sheets) == 1
-    for page, sheet in enumerate(sheets, 1):
-        drawing = draw_sheet(sheet, page, style)
-        assert guards.words_apart(drawing) == []
-        assert guards.words_inside(drawing) == []
-        assert guards.words_in_boxes(sheet) == []
-        assert guards.small_type(drawing) == []
-        assert guards.faint_words(drawing, style.look.text_contrast) == []
-        assert guards.blank_bands(drawing) == []
-        assert guards.small_ones(sheet.items, 1.9) == []
+    readable(sheets, style)
 
 
 @pytest.mark.parametrize(("paper", "words", "look"), GRID)
@@ -201,15 +206,7 @@ def test_writing_and_wrong_answers_can_be_read_on_every_paper(
         if paper != "a5" and look != "bold":
             assert len(asked) == 1
             assert len(written) == 1 or sums[0] != ONE
-        for page, sheet in enumerate((*written, *asked), 1):
-            drawing = draw_sheet(sheet, page, style)
-            assert guards.words_apart(drawing) == []
-            assert guards.words_inside(drawing) == []
-            assert guards.words_in_boxes(sheet) == []
-            assert guards.small_type(drawing) == []
-            assert guards.faint_words(drawing, style.look.text_contrast) == []
-            assert guards.blank_bands(drawing) == []
-            assert guards.small_ones(sheet.items, 1.9) == []
+        readable((*written, *asked), style)
 
 
 @pytest.mark.parametrize("words", designs.names("words"))
