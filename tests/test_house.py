@@ -247,3 +247,25 @@ def test_every_path_in_the_contributors_guide_exists() -> None:
     assert len(named) > 15
     roots = (PACKAGE, PACKAGE.parent)
     assert [one for one in named if not any((root / one).exists() for root in roots)] == []
+
+
+TWICE = {
+    **dict.fromkeys(("Asked", "Task"), "of the course, and of one page or card"),
+    **dict.fromkeys(("Column", "Mat", "Step"), "what is meant, and how it lies on paper"),
+    **dict.fromkeys(("Grid", "Line", "Panel"), "of packing and cutting, and of what is drawn"),
+    "Words": "a language, and one run of it drawn",
+}
+"""Names that two classes bear, with the reason."""
+
+
+def named_twice(names: list[str]) -> set[str]:
+    return {name for name in names if names.count(name) > 1}
+
+
+def test_no_name_of_a_module_or_class_means_two_things() -> None:
+    paths = [path for path in PACKAGE.rglob("*.py") if path.stem != "__init__"]
+    trees = [ast.parse(path.read_text()) for path in paths]
+    classes = [n.name for t in trees for n in t.body if isinstance(n, ast.ClassDef)]
+    assert named_twice([path.stem for path in paths]) == set()
+    assert {name for name in named_twice(classes) if name[0] != "_"} == {*TWICE}
+    assert named_twice(["Pile", "Line", "Pile"]) == {"Pile"}

@@ -57,7 +57,7 @@ MOST_CHOSEN = 40
 
 
 @frozen
-class Asked:
+class AskedFor:
     """What was asked for: the request, and whether its sums are the ready-made kit's."""
 
     request: Request
@@ -162,7 +162,7 @@ def printing(wishes: Wished) -> Printing:
     }
 
 
-def asked(wishes: Wished) -> Asked:
+def asked(wishes: Wished) -> AskedFor:
     """Return the request for one of the jobs that print a kit.
 
     Raises ``RefusedRowsError`` with everything that cannot be met.
@@ -182,7 +182,7 @@ def asked(wishes: Wished) -> Asked:
     make = JOBS.get(job, _kit)
     request, ready_made = make(usual, wishes, typed)
     typed.done()
-    return Asked(request, ready_made)
+    return AskedFor(request, ready_made)
 
 
 def _paper(how: Printing, own: Printer | None, wishes: Wished) -> Paper:

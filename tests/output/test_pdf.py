@@ -23,7 +23,7 @@ from kitbuilder.draw.mark_records import Box, Figure, Strokes
 from kitbuilder.layout.model import Rect
 from kitbuilder.output.pdf.document import About, Pages, document, pdf
 from kitbuilder.output.pdf.pen import Pen
-from kitbuilder.output.pdf.print_piles import Pile
+from kitbuilder.output.pdf.print_piles import FilePile
 from kitbuilder.output.pdf.subset import TABLES
 
 
@@ -164,7 +164,7 @@ def test_the_outline_names_each_run_of_pages_below_its_section() -> None:
 
 def test_pages_in_another_order_share_their_content() -> None:
     pages = Pages([drawing("a"), drawing("b")])
-    about, pile = About("t", "en-GB"), Pile("pile.pdf", (1, *[0] * 100), None)
+    about, pile = About("t", "en-GB"), FilePile("pile.pdf", (1, *[0] * 100), None)
     many, few = document(pages, about, pile), document(pages, about)
     with pikepdf.open(BytesIO(many)) as made:
         contents = [page.obj.Contents.objgen for page in made.pages]

@@ -16,7 +16,7 @@ THICK = 1.05
 
 
 @frozen
-class Shape:
+class GridShape:
     """One shape on the grid: its contours, and the tones of its fill and its line."""
 
     contours: tuple[Contour, ...]
@@ -28,7 +28,7 @@ class Shape:
 
 def _box(  # a round box, filled white unless told otherwise
     x: float, y: float, wide: float, high: float, r: float = 0.0, fill: str = "paper"
-) -> Shape:
+) -> GridShape:
     right, bottom = x + wide, y + high
     if not r:
         around: Contour = ((x, y), (right, y), (right, bottom), (x, bottom))
@@ -39,43 +39,43 @@ def _box(  # a round box, filled white unless told otherwise
             start, *rest = shapes.arc(centre, (r, r), (180 + 90 * turn, 270 + 90 * turn))
             ways += [start, *rest]
         around = tuple(ways)
-    return Shape((around,), fill, "text")
+    return GridShape((around,), fill, "text")
 
 
-def _line(*points: tuple[float, float], width: float = THICK, tone: str = "text") -> Shape:
-    return Shape((points,), "", tone, width, closed=False)
+def _line(*points: tuple[float, float], width: float = THICK, tone: str = "text") -> GridShape:
+    return GridShape((points,), "", tone, width, closed=False)
 
 
-def _solid(*points: tuple[float, float], tone: str = "text") -> Shape:
-    return Shape((points,), tone)
+def _solid(*points: tuple[float, float], tone: str = "text") -> GridShape:
+    return GridShape((points,), tone)
 
 
-def _disc(x: float, y: float, r: float, tone: str = "text") -> Shape:
-    return Shape((shapes.arc((x, y), (r, r), (0, 360)),), tone)
+def _disc(x: float, y: float, r: float, tone: str = "text") -> GridShape:
+    return GridShape((shapes.arc((x, y), (r, r), (0, 360)),), tone)
 
 
-def _ring(x: float, y: float, r: float, width: float = THICK) -> Shape:
-    return Shape((shapes.arc((x, y), (r, r), (0, 360)),), "", "text", width)
+def _ring(x: float, y: float, r: float, width: float = THICK) -> GridShape:
+    return GridShape((shapes.arc((x, y), (r, r), (0, 360)),), "", "text", width)
 
 
-def _nought(x: float, y: float, across: float, high: float) -> Shape:
-    return Shape((shapes.arc((x, y), (across, high), (0, 360)),), "paper", "text", 1.4)
+def _nought(x: float, y: float, across: float, high: float) -> GridShape:
+    return GridShape((shapes.arc((x, y), (across, high), (0, 360)),), "paper", "text", 1.4)
 
 
-def _arc(x: float, y: float, r: float, start: float, end: float, width: float = THICK) -> Shape:
-    return Shape((shapes.arc((x, y), (r, r), (start, end)),), "", "text", width, closed=False)
+def _arc(x: float, y: float, r: float, start: float, end: float, width: float = THICK) -> GridShape:
+    return GridShape((shapes.arc((x, y), (r, r), (start, end)),), "", "text", width, closed=False)
 
 
 def _shoulders(
     y: float, outer: tuple[float, float], inner: tuple[float, float]
-) -> tuple[Shape, ...]:
+) -> tuple[GridShape, ...]:
     return tuple(
-        Shape((shapes.arc((10, y), size, (180, 360)),), tone)
+        GridShape((shapes.arc((10, y), size, (180, 360)),), tone)
         for size, tone in ((outer, "text"), (inner, "paper"))
     )
 
 
-def _arrow(x1: float, y1: float, x2: float, y2: float, size: float = 3.4) -> tuple[Shape, ...]:
+def _arrow(x1: float, y1: float, x2: float, y2: float, size: float = 3.4) -> tuple[GridShape, ...]:
     """Return an accent arrow along an axis, its head ``size`` long."""
     dx, dy = (x2 > x1) - (x2 < x1), (y2 > y1) - (y2 < y1)
     bx, by = x2 - size * dx, y2 - size * dy
@@ -86,21 +86,21 @@ def _arrow(x1: float, y1: float, x2: float, y2: float, size: float = 3.4) -> tup
     return _line((x1, y1), (bx, by), width=1.3, tone="accent"), head
 
 
-def _one(x: float, y: float, side: float, fill: str = "accent_tint") -> Shape:
+def _one(x: float, y: float, side: float, fill: str = "accent_tint") -> GridShape:
     around: Contour = ((x, y), (x + side, y), (x + side, y + side), (x, y + side))
-    return Shape((around,), fill, "text", 0.8)
+    return GridShape((around,), fill, "text", 0.8)
 
 
-def _piece(x: float, y: float, wide: float, high: float, fill: str = "accent_tint") -> Shape:
+def _piece(x: float, y: float, wide: float, high: float, fill: str = "accent_tint") -> GridShape:
     around: Contour = ((x, y), (x + wide, y), (x + wide, y + high), (x, y + high))
-    return Shape((around,), fill, "text", 0.8)
+    return GridShape((around,), fill, "text", 0.8)
 
 
-def _mirrored(*points: tuple[float, float]) -> tuple[Shape, Shape]:
+def _mirrored(*points: tuple[float, float]) -> tuple[GridShape, GridShape]:
     return _solid(*points), _solid(*((x, 20 - y) for x, y in points))
 
 
-def _scissors() -> tuple[Shape, ...]:
+def _scissors() -> tuple[GridShape, ...]:
     blade = ((6.2, 12.6), (7.4, 14.2), (19.8, 6.5), (17.6, 5.9))
     return (
         *_mirrored(*blade),
@@ -110,21 +110,21 @@ def _scissors() -> tuple[Shape, ...]:
     )
 
 
-def _adult(line: float = 1.0) -> tuple[Shape, ...]:
+def _adult(line: float = 1.0) -> tuple[GridShape, ...]:
     """Return a head and shoulders, their outline ``line`` wide."""
     hair = (*shapes.arc((10, 7.6), (5.5, 5.5), (196, 340)), (12.6, 5.2), (8.4, 6.1))
     return (
         *_shoulders(20, (8, 6.6), (8 - 0.95 * line, 6.6 - 0.9 * line)),
         _disc(10, 7.6, 5.8),
         _disc(10, 7.6 + 0.25 * line, 5.8 - line, "paper"),
-        Shape((hair,), "text"),
+        GridShape((hair,), "text"),
         _disc(8.1, 8.3, 0.75),
         _disc(11.9, 8.3, 0.75),
         _arc(10, 9, 2.2, 25, 155),
     )
 
 
-def _child(line: float = 1.0) -> tuple[Shape, ...]:
+def _child(line: float = 1.0) -> tuple[GridShape, ...]:
     """Return a smaller one, its hair in tufts."""
     tufts = tuple(
         _line((10.2, 6.8), end, width=1.3 * line) for end in ((9.1, 2.6), (11.6, 2.3), (13.6, 3.7))
@@ -140,7 +140,7 @@ def _child(line: float = 1.0) -> tuple[Shape, ...]:
     )
 
 
-def _exchange() -> tuple[Shape, ...]:
+def _exchange() -> tuple[GridShape, ...]:
     ticks = tuple(
         _line((0.7, 1.2 + 1.76 * k), (2.2, 1.2 + 1.76 * k), width=0.6) for k in range(1, 10)
     )
@@ -148,40 +148,42 @@ def _exchange() -> tuple[Shape, ...]:
     return (_piece(0.7, 1.2, 3.3, 17.6, "paper"), *ticks, *_arrow(4.8, 10, 12.2, 10), *ones)
 
 
-def _question(x: float, y: float, size: float) -> tuple[Shape, ...]:
+def _question(x: float, y: float, size: float) -> tuple[GridShape, ...]:
     """Return a question mark whose middle is at (x, y), ``size`` high."""
     r, bow = size * 0.21, y - 0.24 * size
     hook = shapes.arc((x, bow), (r, r), (190, 400))
     tail = (*hook, (x, y + 0.05 * size, x, y + 0.05 * size, x, y + 0.18 * size))
     width = 0.15 * size
-    return Shape((tail,), "", "text", width, closed=False), _disc(x, y + 0.42 * size, 0.6 * width)
+    return GridShape((tail,), "", "text", width, closed=False), _disc(
+        x, y + 0.42 * size, 0.6 * width
+    )
 
 
-def _pencil() -> tuple[Shape, ...]:
+def _pencil() -> tuple[GridShape, ...]:
     return (
-        Shape((((3.2, 12.9), (13.6, 2.5), (17.5, 6.4), (7.1, 16.8)),), "paper", "text"),
+        GridShape((((3.2, 12.9), (13.6, 2.5), (17.5, 6.4), (7.1, 16.8)),), "paper", "text"),
         _solid((3.2, 12.9), (7.1, 16.8), (1.6, 18.4)),
         _line((11.6, 4.5), (15.5, 8.4)),
         _line((5.3, 14.8), (13.4, 6.7), width=0.7),
     )
 
 
-def _small_pencil() -> tuple[Shape, ...]:
+def _small_pencil() -> tuple[GridShape, ...]:
     def at(x: float, y: float) -> tuple[float, float]:
         return 9.5 + 0.5 * x, 9 + 0.5 * y
 
     body = (at(3.2, 12.9), at(13.6, 2.5), at(17.5, 6.4), at(7.1, 16.8))
     return (
-        Shape((body,), "paper", "text"),
+        GridShape((body,), "paper", "text"),
         _solid(at(3.2, 12.9), at(7.1, 16.8), at(1.6, 18.4)),
     )
 
 
-def _bars(*bars: tuple[float, float, float, str]) -> tuple[Shape, ...]:
+def _bars(*bars: tuple[float, float, float, str]) -> tuple[GridShape, ...]:
     return tuple(_piece(x, y, wide, 4.2, fill) for x, y, wide, fill in bars)
 
 
-def _dashed(x: float, y: float, wide: float, high: float) -> tuple[Shape, ...]:
+def _dashed(x: float, y: float, wide: float, high: float) -> tuple[GridShape, ...]:
     """Return a dashed outline: four sides of short strokes."""
     right, bottom = x + wide, y + high
     across = [(at, min(at + 1.3, right)) for at in (x + 2.4 * k for k in range(round(wide / 2.4)))]
@@ -192,10 +194,10 @@ def _dashed(x: float, y: float, wide: float, high: float) -> tuple[Shape, ...]:
     )
 
 
-def _scaled(shapes_: tuple[Shape, ...], by: float, x: float, y: float) -> tuple[Shape, ...]:
+def _scaled(shapes_: tuple[GridShape, ...], by: float, x: float, y: float) -> tuple[GridShape, ...]:
     """Return shapes ``by`` times as large, their top left moved to (x, y)."""
     return tuple(
-        Shape(
+        GridShape(
             tuple(
                 tuple(
                     tuple((y if k % 2 else x) + v * by for k, v in enumerate(way))
@@ -212,13 +214,13 @@ def _scaled(shapes_: tuple[Shape, ...], by: float, x: float, y: float) -> tuple[
     )
 
 
-def _flat(*points: tuple[float, float], fill: str = "paper", width: float = 0.3) -> Shape:
-    return Shape((points,), fill, "text", width)
+def _flat(*points: tuple[float, float], fill: str = "paper", width: float = 0.3) -> GridShape:
+    return GridShape((points,), fill, "text", width)
 
 
-def _face(mouth: tuple[float, float], middle: float) -> tuple[Shape, ...]:
+def _face(mouth: tuple[float, float], middle: float) -> tuple[GridShape, ...]:
     """Return a face whose mouth is an arc round (10, middle), from angle to angle."""
-    arc = Shape((shapes.arc((10, middle), (4.6, 4.6), mouth),), "", "text", THICK, closed=False)
+    arc = GridShape((shapes.arc((10, middle), (4.6, 4.6), mouth),), "", "text", THICK, closed=False)
     return (
         _ring(10, 10, 8.4, THICK),
         _disc(7.2, 7.8, 1.05),
@@ -236,13 +238,13 @@ def _on_table(u: float, y: float) -> tuple[float, float]:
 
 def _lying(
     u: float, y: float, wide: float, high: float, fill: str = "paper", width: float = 0.16
-) -> Shape:
+) -> GridShape:
     """Return a piece or a zone that lies on the mat."""
     corners = ((u, y), (u + wide, y), (u + wide, y + high), (u, y + high))
     return _flat(*(_on_table(*corner) for corner in corners), fill=fill, width=width)
 
 
-def _together(whole: tuple[Shape, ...]) -> tuple[Shape, ...]:
+def _together(whole: tuple[GridShape, ...]) -> tuple[GridShape, ...]:
     """Return an adult and a child at the mat, on a grid 33 wide and 20 high.
 
     ``whole`` lies in the upper zone; the child moves ones out of it into the zone of the part.
@@ -262,17 +264,17 @@ def _together(whole: tuple[Shape, ...]) -> tuple[Shape, ...]:
         _lying(0.0, 14.5, 1.0, 3.7, "tint", 0.14),
         *whole,
         *new,
-        Shape(
+        GridShape(
             (((23.9, 12.5), (24.5, 13.0, 24.6, 13.4, 24.0, 14.0)),), "", "accent", 0.5, closed=False
         ),
         _solid((24.9, 14.0), (23.0, 13.5), (23.1, 15.0), tone="accent"),
-        Shape((arm,), "", "text", 1.2, closed=False),
-        Shape((arm,), "", "paper", 0.76, closed=False),
-        Shape((shapes.arc((27.5, 15.8), (0.85, 0.85), (0, 360)),), "paper", "text", 0.28),
+        GridShape((arm,), "", "text", 1.2, closed=False),
+        GridShape((arm,), "", "paper", 0.76, closed=False),
+        GridShape((shapes.arc((27.5, 15.8), (0.85, 0.85), (0, 360)),), "paper", "text", 0.28),
     )
 
 
-def _ones_on_mat() -> tuple[Shape, ...]:
+def _ones_on_mat() -> tuple[GridShape, ...]:
     """Return four ones in the zone of the whole, and the lines between its columns and below."""
     ones = (_lying(u, y, 0.03, 0.65) for y in (10.7, 11.6) for u in (0.72, 0.765))
     return (
@@ -281,12 +283,12 @@ def _ones_on_mat() -> tuple[Shape, ...]:
     )
 
 
-def _tens_on_mat() -> tuple[Shape, ...]:
+def _tens_on_mat() -> tuple[GridShape, ...]:
     """Return three tens and four ones in the zone of the whole."""
     return (*(_lying(u, 10.6, 0.034, 3.1) for u in (0.2, 0.26, 0.32)), *_ones_on_mat())
 
 
-def _hundreds_on_mat() -> tuple[Shape, ...]:
+def _hundreds_on_mat() -> tuple[GridShape, ...]:
     """Return two hundreds side by side, two tens and four ones in the zone of the whole."""
     lines = (
         way
@@ -302,7 +304,7 @@ def _hundreds_on_mat() -> tuple[Shape, ...]:
     )
 
 
-PICTOGRAMS: dict[str, tuple[Shape, ...]] = {
+PICTOGRAMS: dict[str, tuple[GridShape, ...]] = {
     "scissors": _scissors(),
     "cutter": (
         _box(1.2, 13.6, 17.6, 4.6),
@@ -312,10 +314,10 @@ PICTOGRAMS: dict[str, tuple[Shape, ...]] = {
     ),
     "card": (
         _solid((3.5, 1), (14.3, 1), (16.8, 3.2), (16.8, 19), (6, 19), (3.5, 16.8)),
-        Shape((((4.4, 1.9), (13.8, 1.9), (13.8, 16.1), (4.4, 16.1)),), "paper"),
+        GridShape((((4.4, 1.9), (13.8, 1.9), (13.8, 16.1), (4.4, 16.1)),), "paper"),
     ),
     "paper": (
-        Shape((((4, 1.5), (12.5, 1.5), (16, 5), (16, 18.5), (4, 18.5)),), "paper", "text"),
+        GridShape((((4, 1.5), (12.5, 1.5), (16, 5), (16, 18.5), (4, 18.5)),), "paper", "text"),
         _solid((12.2, 1.5), (16, 5.3), (12.2, 5.3)),
         *(_line((7, y), (13, y)) for y in (9, 12, 15)),
     ),
@@ -376,7 +378,7 @@ PICTOGRAMS: dict[str, tuple[Shape, ...]] = {
         _one(4.6, 3.4, 2.8, "paper"),
         _one(8.6, 5.0, 2.8, "paper"),
         _one(12.4, 2.8, 2.8, "paper"),
-        Shape(((*shapes.arc((10, 9.6), (8.2, 8), (0, 180)),),), "paper", "text"),
+        GridShape(((*shapes.arc((10, 9.6), (8.2, 8), (0, 180)),),), "paper", "text"),
         _line((1, 9.6), (19, 9.6)),
     ),
     "together": _together(_tens_on_mat()),
@@ -395,12 +397,12 @@ PICTOGRAMS: dict[str, tuple[Shape, ...]] = {
         _line((13.5, 6), (13.5, 14), width=1.8),
     ),
     "zero": (
-        Shape((shapes.arc((10, 10), (6, 8.4), (0, 360)),), "paper", "text", 1.3),
-        Shape((shapes.arc((10, 10), (6, 8.4), (180, 360)),), "text"),
+        GridShape((shapes.arc((10, 10), (6, 8.4), (0, 360)),), "paper", "text", 1.3),
+        GridShape((shapes.arc((10, 10), (6, 8.4), (180, 360)),), "text"),
     ),
     "zero-ten": (_line((4, 2.6), (4, 17.4), width=1.9), _nought(13, 10, 5, 7.4)),
     "zero-skipped": (  # leapt over
-        Shape((shapes.arc((9.4, 9), (7, 6.5), (180, 360)),), "", "text", 1.4, closed=False),
+        GridShape((shapes.arc((9.4, 9), (7, 6.5), (180, 360)),), "", "text", 1.4, closed=False),
         _solid((16.4, 13.4), (13.4, 8.6), (19.4, 8.6)),
         _nought(9.4, 14, 3, 4.4),
     ),
@@ -415,7 +417,7 @@ PICTOGRAMS: dict[str, tuple[Shape, ...]] = {
     "not-read": (*_dashed(2, 1.4, 4.2, 17), *_arrow(13, 1.6, 13, 19)),  # copied down
     "far-left": (_piece(1.4, 1.4, 4, 17.2, "paper"), *_arrow(7.6, 10, 19.4, 10)),
     "nothing": (  # a nought on the line of the answer
-        Shape((shapes.arc((10, 8), (4.6, 6.8), (0, 360)),), "paper", "text", 1.5),
+        GridShape((shapes.arc((10, 8), (4.6, 6.8), (0, 360)),), "paper", "text", 1.5),
         _line((2, 18), (18, 18), width=1.6),
     ),
     "order": (

@@ -5,12 +5,12 @@ from functools import cache
 from kitbuilder.design.look import WHITE, Look
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.mark_records import Contour, Figure, Path
-from kitbuilder.draw.parts.pictogram_shapes import PICTOGRAMS, SIDE, Shape
+from kitbuilder.draw.parts.pictogram_shapes import PICTOGRAMS, SIDE, GridShape
 from kitbuilder.layout.model import Rect
 
 
 @cache
-def pictogram(name: str, look: Look, turn: int = 0) -> tuple[Shape, ...]:
+def pictogram(name: str, look: Look, turn: int = 0) -> tuple[GridShape, ...]:
     """Return the shapes of ``name`` with the colours of ``look``, turned by ``turn`` quarters."""
     colours = {
         "": "",
@@ -21,7 +21,7 @@ def pictogram(name: str, look: Look, turn: int = 0) -> tuple[Shape, ...]:
         "accent_tint": WHITE if look.ink.accent_tint == "none" else look.ink.accent_tint,
     }
     return tuple(
-        Shape(
+        GridShape(
             tuple(_turned(contour, turn) for contour in shape.contours),
             colours[shape.fill],
             colours[shape.stroke],

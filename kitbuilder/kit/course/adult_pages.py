@@ -4,7 +4,7 @@ from random import Random
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
-from kitbuilder.kit.course.course_records import Evening, Moment, Outline
+from kitbuilder.kit.course.course_records import Evening, EveningMoment, LessonOutline
 from kitbuilder.kit.lesson.moments import Mat, both_parts, building, counts, exchanging, together
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.number import Sum
@@ -36,15 +36,15 @@ def evening(sum_: Sum, words: Words, arrangement: Arrangement = "two") -> Evenin
     slots = {"whole": shown.whole, "part": shown.part, "rest": shown.rest}
     slots |= phrases.swap(words, exchanges(shown)[0].source)  # type: ignore[arg-type]
     moments = tuple(
-        Moment(words(f"evening.{key}"), scene, words(f"evening.{key}_told", **slots))
+        EveningMoment(words(f"evening.{key}"), scene, words(f"evening.{key}_told", **slots))
         for key, scene in scenes.items()
     )
     return Evening(shown, moments, columns(shown.short()))
 
 
-def outline_page(sum_: Sum) -> Outline:
+def outline_page(sum_: Sum) -> LessonOutline:
     """Return the outline of a lesson with a class on ``sum_``, with a sum to end it alone."""
-    return Outline(sum_, stock([sum_]), _exit(sum_))
+    return LessonOutline(sum_, stock([sum_]), _exit(sum_))
 
 
 def _exit(sum_: Sum) -> Sum:

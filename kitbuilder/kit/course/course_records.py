@@ -104,7 +104,7 @@ class Road:
 
 
 @frozen
-class Moment:
+class EveningMoment:
     """One picture of a parents' evening: its heading, the mat, what is told."""
 
     title: str
@@ -117,12 +117,12 @@ class Evening:
     """The page for a parents' evening: a sum in four moments, and as it is written."""
 
     sum: Sum
-    moments: tuple[Moment, ...]
+    moments: tuple[EveningMoment, ...]
     columns: tuple[Column, ...]
 
 
 @frozen
-class Outline:
+class LessonOutline:
     """A lesson with a class: its sum, the pieces of each pair, the sum that ends it."""
 
     sum: Sum
@@ -145,4 +145,4 @@ class CoursePages:
     slips: int = 0
     differently: bool = False
     evening: Evening | None = None
-    outline: Outline | None = None
+    outline: LessonOutline | None = None

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from kitbuilder.design.style import Style
-from kitbuilder.kit.course.course_records import Evening, Moment
+from kitbuilder.kit.course.course_records import Evening, EveningMoment
 from kitbuilder.layout.course.flowing import flowing
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, beside, row, stack
@@ -55,7 +55,7 @@ def _sheets(evening: Evening, across: int, high: float, style: Style) -> Iterato
     yield from flowing(SheetKind.EVENING, heading, blocks, style)
 
 
-def _cell(number: int, one: Moment, frame: MatFrame, width: float, style: Style) -> Block:
+def _cell(number: int, one: EveningMoment, frame: MatFrame, width: float, style: Style) -> Block:
     heading = step_heading(number, one.title, width, style)
     told = lines(one.told, settings(style.look).text, width)
     return stack((heading, mat_picture(one.scene, frame, style), told), 1.0).as_wide(width)

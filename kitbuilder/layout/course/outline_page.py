@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
-from kitbuilder.kit.course.course_records import Outline
+from kitbuilder.kit.course.course_records import LessonOutline
 from kitbuilder.layout.course.flowing import flowing
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, beside, row, stack
@@ -25,13 +25,13 @@ WATCHED = (6, 5, 4)
 _SIDE, _ROW, _PAD = 10.0, 8.0, 2.6
 
 
-def outline_sheets(outline: Outline, style: Style) -> tuple[Sheet, ...]:
+def outline_sheets(outline: LessonOutline, style: Style) -> tuple[Sheet, ...]:
     """Return the page of ``outline``, or as many as it needs."""
     ways = [tuple(_sheets(outline, rows, style)) for rows in WATCHED]
     return next((way for way in ways if len(way) == 1), ways[0])
 
 
-def _sheets(outline: Outline, rows: int, style: Style) -> Iterator[Sheet]:
+def _sheets(outline: LessonOutline, rows: int, style: Style) -> Iterator[Sheet]:
     words = style.words
     width = SheetArea.upright(style.paper).whole.width
     blocks = [_needs(outline, width, style)]
@@ -43,7 +43,7 @@ def _sheets(outline: Outline, rows: int, style: Style) -> Iterator[Sheet]:
     yield from flowing(SheetKind.OUTLINE, heading, blocks, style)
 
 
-def _needs(outline: Outline, width: float, style: Style) -> Block:
+def _needs(outline: LessonOutline, width: float, style: Style) -> Block:
     """Return the aim, and what each pair and the board need."""
     words, sets = style.words, settings(style.look)
     pieces = phrases.pieces(words, outline.pieces)
@@ -58,7 +58,7 @@ def _needs(outline: Outline, width: float, style: Style) -> Block:
 
 
 def _part(
-    outline: Outline, key: str, picture: str, minutes: int, width: float, style: Style
+    outline: LessonOutline, key: str, picture: str, minutes: int, width: float, style: Style
 ) -> Block:
     """Return one part of the lesson: its minutes, what is done, what is asked."""
     words, sets = style.words, settings(style.look)
@@ -89,7 +89,7 @@ def _part(
     )
 
 
-def _groups(outline: Outline, width: float, style: Style) -> Block:
+def _groups(outline: LessonOutline, width: float, style: Style) -> Block:
     """Return what those do who are stuck, who are early, and what each does alone to end."""
     words, sets = style.words, settings(style.look)
     across = 3 if width > 150 * sets.text.size / 3.9 else 1

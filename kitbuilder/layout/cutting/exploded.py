@@ -36,7 +36,7 @@ SMALLEST = 0.9
 
 
 @frozen
-class Scale:
+class PictureScale:
     """How many times smaller a picture is, the width of a one in it, and if x and y change places.
 
     Columns that lie on their sheet are pictured standing where ``turned``. ``kept`` are the labels
@@ -60,7 +60,7 @@ class Scale:
         return Rect(y, x, high, wide_) if self.turned else Rect(x, y, wide_, high)
 
 
-def part(node: CutNode, scale: Scale) -> Block:
+def part(node: CutNode, scale: PictureScale) -> Block:
     """Return one part with the pieces it holds and, tinted, what falls off, labels white on it."""
     falls: list[Rect] = []
     pieces: list[Rect] = []
@@ -101,7 +101,7 @@ ABOVE = SCISSORS + 1.0 + 2 * BEYOND - GAP
 """How much higher than a sheet and its foot the picture of its columns is but for a letter, mm."""
 
 
-def foot_picture(root: CutNode, letter: str, scale: Scale, style: Style) -> Block:
+def foot_picture(root: CutNode, letter: str, scale: PictureScale, style: Style) -> Block:
     """Return the sheet and, a blade below it, the foot that falls off."""
     if root.down:  # the columns lie: the foot is at the right
         return _side_by_side(root, Step.FOOT, (letter,), scale, style)
@@ -120,14 +120,16 @@ def foot_picture(root: CutNode, letter: str, scale: Scale, style: Style) -> Bloc
     return Block(tuple(items), wide_, upper.height + GAP + foot.height)
 
 
-def lengthways_picture(upper: CutNode, letters: Sequence[str], scale: Scale, style: Style) -> Block:
+def lengthways_picture(
+    upper: CutNode, letters: Sequence[str], scale: PictureScale, style: Style
+) -> Block:
     """Return the columns apart from each other, a lettered blade in each gap."""
     standing = replace(scale, turned=not upper.down)
     return _side_by_side(upper, Step.LENGTHWAYS, letters, standing, style)
 
 
 def foot_and_columns(
-    root: CutNode, foot: str, letters: Sequence[str], scale: Scale, style: Style
+    root: CutNode, foot: str, letters: Sequence[str], scale: PictureScale, style: Style
 ) -> Block:
     """Return a sheet's standing columns apart from each other, its foot cut off below them."""
     upper, falls = root.halves
@@ -147,7 +149,7 @@ def foot_and_columns(
 
 
 def _side_by_side(
-    node: CutNode, step: int, letters: Sequence[str], scale: Scale, style: Style
+    node: CutNode, step: int, letters: Sequence[str], scale: PictureScale, style: Style
 ) -> Block:
     side = letter_side(style)
     top = SCISSORS + side + 1.0
@@ -232,11 +234,11 @@ def _held(parts: Sequence[CutNode]) -> Pieces:
     return Pieces(*(many[place] for place in PLACES))
 
 
-def column_picture(column: CutNode, scale: Scale, style: Style) -> Block:
+def column_picture(column: CutNode, scale: PictureScale, style: Style) -> Block:
     """Return the parts of a column below each other, blades between, and what they are beside."""
-    standing = Scale(scale.times, scale.unit, turned=column.rect.width > column.rect.height)
+    standing = PictureScale(scale.times, scale.unit, turned=column.rect.width > column.rect.height)
     if column.halves and column.number == Step.ACROSS:
-        standing = Scale(scale.times, scale.unit, turned=column.down)
+        standing = PictureScale(scale.times, scale.unit, turned=column.down)
     left = SCISSORS + BEYOND
     items: list[Item] = []
     y = wide_ = 0.0
@@ -271,7 +273,7 @@ def column_picture(column: CutNode, scale: Scale, style: Style) -> Block:
     return Block(Block(tuple(items), x + long, y).at(0, -above), x + long, below - above)
 
 
-def _spread(node: CutNode, scale: Scale) -> Block:
+def _spread(node: CutNode, scale: PictureScale) -> Block:
     """Return a part of a column; what is cut apart lengthways stands apart."""
     if kind(node) not in ("strips", "block"):
         return part(node, scale)

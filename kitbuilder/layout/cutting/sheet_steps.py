@@ -7,8 +7,8 @@ from kitbuilder.layout.cutting.cut_marks import CutMark, lettered_cuts, with_cut
 from kitbuilder.layout.cutting.cut_tree import CutNode, CutSheet
 from kitbuilder.layout.cutting.exploded import (
     GAP,
+    PictureScale,
     Run,
-    Scale,
     column_picture,
     foot_and_columns,
     foot_picture,
@@ -118,7 +118,7 @@ def columns_shown(
     for same in steps.columns():
         sides = sorted((same[0].rect.width, same[0].rect.height))
         times = size * min(LARGEST, high / sides[1], 0.4 * widest / sides[0])
-        picture = column_picture(same[0], Scale(times, times * style.unit), style)
+        picture = column_picture(same[0], PictureScale(times, times * style.unit), style)
         if len(same) > 1:
             text = style.words("cutting.parts", count=len(same))
             picture = stack((line(text, settings(style.look).text), picture), 1.5)
@@ -126,6 +126,8 @@ def columns_shown(
     return pictures
 
 
-def _scale(steps: SheetSteps, node: CutNode, room: tuple[float, float], style: Style) -> Scale:
+def _scale(
+    steps: SheetSteps, node: CutNode, room: tuple[float, float], style: Style
+) -> PictureScale:
     times = min(room[0] / node.rect.width, room[1] / node.rect.height)
-    return Scale(times, times * style.unit, kept=steps.one.kept)
+    return PictureScale(times, times * style.unit, kept=steps.one.kept)

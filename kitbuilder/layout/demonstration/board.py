@@ -16,7 +16,7 @@ UNITS = range(LEAST_BOARD, MOST_BOARD + 1, STEP)
 
 
 @frozen
-class Board:
+class TensBoard:
     """A ``page`` with ``rows`` of ten ones of ``unit`` mm on it, above its foot at ``end``."""
 
     page: Page
@@ -31,7 +31,7 @@ class Board:
         return tuple(10 // parts + (k < 10 % parts) for k in range(parts))
 
 
-def board(style: Style) -> Board:
+def board(style: Style) -> TensBoard:
     """Return the largest pieces whose hundreds are whole; else the largest whose tens are.
 
     A unit that was asked for, of 20 mm or more, is kept. Raises ``RefusedError`` where no ten
@@ -53,11 +53,11 @@ def _largest(style: Style) -> float:
     return next((unit / 10 for unit in tenths if any(_boards(style, [unit / 10]))), 0.0)
 
 
-def _boards(style: Style, units: Iterable[float]) -> Iterator[Board]:
+def _boards(style: Style, units: Iterable[float]) -> Iterator[TensBoard]:
     held = tuple(units)
     for page in (Page.upright(style.paper), Page.turned(style.paper)):
         end = round(page.height - strip_high(page, foot_high(style.look)), 2)
         for unit in held:
             rows = int((end - page.inside.y) / unit + 1e-9)
             if 10 * unit <= page.inside.width + 1e-6 and rows > 0:
-                yield Board(page, unit, rows, end)
+                yield TensBoard(page, unit, rows, end)

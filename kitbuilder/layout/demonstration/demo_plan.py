@@ -5,7 +5,7 @@ import math
 from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
 from kitbuilder.kit.demonstration import Demonstration
-from kitbuilder.layout.demonstration.board import Board, board
+from kitbuilder.layout.demonstration.board import TensBoard, board
 from kitbuilder.layout.demonstration.demo_sheets import demo_sheets, name_sheets
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, alike, row, shared, stack
@@ -50,7 +50,7 @@ def demonstration_sheets(shown: Demonstration, style: Style) -> tuple[Sheet, ...
     return *plan_pages(shown, size, style), *large, *name_sheets(shown, style)
 
 
-def plan_pages(shown: Demonstration, size: Board, style: Style) -> tuple[Sheet, ...]:
+def plan_pages(shown: Demonstration, size: TensBoard, style: Style) -> tuple[Sheet, ...]:
     """Return what the adult reads who lays the demonstration out: one page where it fits one."""
     words, sets = style.words, settings(style.look)
     area = SheetArea.upright(style.paper)
@@ -86,7 +86,7 @@ def _pictures(shown: Demonstration, width: float, high: float, style: Style) -> 
     return []
 
 
-def _steps(shown: Demonstration, size: Board, width: float, style: Style) -> list[Block]:
+def _steps(shown: Demonstration, size: TensBoard, width: float, style: Style) -> list[Block]:
     """Return rows of steps: cut, join where need be, tape the mat, move; and what is counted."""
     words, text = style.words, settings(style.look).text
     pieces, bands = shown.pieces, size.bands

@@ -6,7 +6,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.demonstration import Demonstration
 from kitbuilder.layout.cards.halving import strip_high
-from kitbuilder.layout.demonstration.board import Board
+from kitbuilder.layout.demonstration.board import TensBoard
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import foot_high
@@ -35,7 +35,7 @@ class _Bar:
     joins: tuple[str, str] = ("", "")
 
 
-def demo_sheets(pieces: Pieces, board: Board, style: Style) -> tuple[Sheet, ...]:
+def demo_sheets(pieces: Pieces, board: TensBoard, style: Style) -> tuple[Sheet, ...]:
     """Return the sheets of large ``pieces``, each bar of rows on the first page with room."""
     pages: list[list[_Bar]] = []
     for bar in _bars(pieces, board.bands):
@@ -60,7 +60,7 @@ def _bars(pieces: Pieces, bands: Sequence[int]) -> Iterator[_Bar]:
         yield _Bar("large_one", 1, min(10, pieces.ones - start))
 
 
-def _sheet(bars: Sequence[_Bar], number: int, board: Board, style: Style) -> Sheet:
+def _sheet(bars: Sequence[_Bar], number: int, board: TensBoard, style: Style) -> Sheet:
     page, unit = board.page, board.unit
     x, y = page.inside.x, page.inside.y
     right = x + 10 * unit

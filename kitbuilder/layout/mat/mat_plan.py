@@ -11,8 +11,8 @@ from kitbuilder.layout.mat.joins import note_height, tile_sheets
 from kitbuilder.layout.mat.lying import Manner
 from kitbuilder.layout.mat.mat_records import Icon, Label, LabelKind, Mat, Zone
 from kitbuilder.layout.mat.mat_text import MatText, centred, line
-from kitbuilder.layout.mat.tiling import THROUGH, Division, Grid, Stretch, divide, page_of
-from kitbuilder.layout.mat.zone_strips import Strip, strips
+from kitbuilder.layout.mat.tiling import THROUGH, Grid, Stretch, Stretches, divide, page_of
+from kitbuilder.layout.mat.zone_strips import ZoneStrip, strips
 from kitbuilder.layout.mat.zones import Columns, held, on_one
 from kitbuilder.layout.model import Rect, Sheet
 from kitbuilder.number.scale import HUNDREDTHS
@@ -127,7 +127,7 @@ class _Layout:
                 through = through or found
         return through
 
-    def _across(self) -> dict[int, Division] | None:
+    def _across(self) -> dict[int, Stretches] | None:
         """Return the columns of the rows that hold one zone, and of those that hold two."""
         found = {}
         for count in {len(band) for band in bands(self.needs.arrangement)}:
@@ -143,7 +143,7 @@ class _Layout:
             found[count] = division
         return found
 
-    def _cells(self, across: dict[int, Division]) -> Iterator[tuple[Role, int, float, float]]:
+    def _cells(self, across: dict[int, Stretches]) -> Iterator[tuple[Role, int, float, float]]:
         """Yield each zone's role, place, left and right, row by row."""
         for band in bands(self.needs.arrangement):
             edges = across[len(band)].edges
@@ -161,7 +161,7 @@ class _Layout:
                 found.append((low, high))
         return found
 
-    def _heading_size(self, across: dict[int, Division]) -> float:
+    def _heading_size(self, across: dict[int, Stretches]) -> float:
         """Return the size of the headings: the child's, or what all columns have room for."""
         rooms = [
             (
@@ -176,14 +176,14 @@ class _Layout:
         )
         return next((size for size in sizes if size >= least), 0.0)
 
-    def _heights(self, across: dict[int, Division]) -> tuple[float, ...]:
+    def _heights(self, across: dict[int, Stretches]) -> tuple[float, ...]:
         """Return the least height of each row's zones, mm."""
         high: dict[Role, float] = {}
         for role, place, left, right in self._cells(across):
             high[role] = max(high.get(role, 0.0), self.columns.height(role, place, right - left))
         return tuple(max(high[role] for role in band) for band in bands(self.needs.arrangement))
 
-    def _down(self, high: Sequence[float], strip: Strip, size: float) -> Division | None:
+    def _down(self, high: Sequence[float], strip: ZoneStrip, size: float) -> Stretches | None:
         stretches = []
         for zones in high:
             head = strip.height + (HEAD + strip.air) * size
@@ -192,7 +192,7 @@ class _Layout:
         return divide(stretches, self.grid.heights)
 
     def _placed(
-        self, across: dict[int, Division], down: Division, strip: Strip, size: float
+        self, across: dict[int, Stretches], down: Stretches, strip: ZoneStrip, size: float
     ) -> Mat | None:
         """Return the mat with every zone and word in its place, or None if one has no room."""
         order, every = roles(self.needs.arrangement), bands(self.needs.arrangement)
@@ -239,7 +239,7 @@ class _Layout:
         return centred(LabelKind.HEADING, zone.role, heading, size, (low + high) / 2, middle)
 
     def _marks(
-        self, order: Sequence[Role], over: Sequence[Rect], strip: Strip
+        self, order: Sequence[Role], over: Sequence[Rect], strip: ZoneStrip
     ) -> tuple[list[Label], list[Icon]] | None:
         """Return what stands in the strips ``over`` the zones, or None where it has no room."""
         labels, icons = list[Label](), list[Icon]()

@@ -105,7 +105,7 @@ class Stretch:
 
 
 @frozen
-class Division:
+class Stretches:
     """The sizes of stretches in mm over full sheets, and what the joins through them cost."""
 
     sizes: tuple[float, ...]
@@ -117,16 +117,16 @@ class Division:
         return tuple(accumulate((0.0, *self.sizes)))
 
 
-def divide(stretches: Sequence[Stretch], sheets: tuple[float, ...]) -> Division | None:
+def divide(stretches: Sequence[Stretch], sheets: tuple[float, ...]) -> Stretches | None:
     """Return the cheapest way to lay ``stretches`` over sheets of so many mm, or None.
 
     Every sheet is filled: what is left is shared equally by the stretches on it that grow.
     """
-    best: Division | None = None
+    best: Stretches | None = None
     for bands, cost in _fillings(stretches, sheets, 0, stretches[0].least):
         sizes = _grown(stretches, bands, sheets)
         if sizes and (best is None or cost < best.cost):
-            best = Division(sizes, cost)
+            best = Stretches(sizes, cost)
     return best
 
 

@@ -26,7 +26,7 @@ Way = Literal["beside", "under", "each in a row"]
 
 
 @frozen
-class Strip:
+class ZoneStrip:
     """How the strips of a mat are set: where hints stand, and the size of names in mm.
 
     ``air`` is how much higher the rows of names and of headings are than they must be, in ems.
@@ -120,13 +120,13 @@ class Strip:
         return labels, icons
 
 
-def strips(text: MatText) -> Iterator[Strip]:
+def strips(text: MatText) -> Iterator[ZoneStrip]:
     """Yield the ways to set strips, the best first."""
     ways: tuple[Way, ...] = ("beside", "under", "each in a row")
     for way in ways:
         for air in _AIR:
             for size in _SMALLER:
-                yield Strip(way, size * text.name, air, text)
+                yield ZoneStrip(way, size * text.name, air, text)
 
 
 def _halves(words: str, size: float) -> tuple[str, ...]:

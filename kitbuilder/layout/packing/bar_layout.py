@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from kitbuilder.frozen import frozen
-from kitbuilder.layout.packing.bar_search import Move, fewest_moves, growth
+from kitbuilder.layout.packing.bar_search import BarMove, fewest_moves, growth
 from kitbuilder.layout.packing.block_tree import Builder
 from kitbuilder.layout.packing.grid import Counts, Grid
 from kitbuilder.layout.packing.guillotine import OFFCUT, Part, join
@@ -48,9 +48,9 @@ class Barred:
     """Bars and the strokes that cut them, their ends and their strips."""
 
     bars: Bars
-    first: tuple[Move, ...]
-    ends: tuple[Move, ...]
-    strips: tuple[Move, ...]
+    first: tuple[BarMove, ...]
+    ends: tuple[BarMove, ...]
+    strips: tuple[BarMove, ...]
 
 
 def barred(demand: Counts, grid: Grid, sheets: int, layers: int, below: int) -> Iterator[Barred]:
@@ -77,7 +77,7 @@ def _searched(way: Bars, demand: Counts, layers: int, most: int) -> Barred | Non
         (way.breadth, way.strips, tens - way.tens, ones),
     )
     least = [growth(bars, long + short, layers) for _, bars, long, short in goals]
-    found: list[tuple[Move, ...]] = []
+    found: list[tuple[BarMove, ...]] = []
     for i in (2, 1, 0):
         length, bars, long, short = goals[i]
         left = most - sum(least[:i]) - sum(map(len, found))
@@ -144,7 +144,7 @@ class _Hand:
         self.bars.setdefault(bar.length, []).append(bar)
         return bar
 
-    def replay(self, moves: tuple[Move, ...]) -> None:
+    def replay(self, moves: tuple[BarMove, ...]) -> None:
         for move in moves:
             for bar in self.take(move.length, move.parts):
                 bar.at = move.at
@@ -189,7 +189,7 @@ def barred_sheets(way: Barred, demand: Counts, grid: Grid, sheets: int, builder:
     return made
 
 
-def _turned(bars: list[_Bar], breadth: int, moves: tuple[Move, ...]) -> _Hand:
+def _turned(bars: list[_Bar], breadth: int, moves: tuple[BarMove, ...]) -> _Hand:
     """Return the hand after ``moves`` on ``bars`` laid across, ``breadth`` long."""
     hand = _Hand()
     for bar in bars:

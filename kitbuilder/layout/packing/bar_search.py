@@ -19,7 +19,7 @@ State = tuple[tuple[int, int], ...]
 
 
 @frozen
-class Move:
+class BarMove:
     """One stroke: ``parts`` bars of ``length`` are cut at ``at``."""
 
     length: int
@@ -30,18 +30,18 @@ class Move:
 @lru_cache(maxsize=512)
 def fewest_moves(
     length: int, bars: int, hundreds: int, strips: int, layers: int, most: int = 40
-) -> tuple[Move, ...] | None:
+) -> tuple[BarMove, ...] | None:
     """Return strokes that leave ``hundreds`` lengths of ten and ``strips`` of one, or None.
 
     Few, not proven to be fewest; None if ``most`` strokes are not found to be enough.
     """
     goal = _Goal(hundreds, strips, layers)
-    level: dict[State, tuple[Move, ...]] = {((length, bars),): ()}
+    level: dict[State, tuple[BarMove, ...]] = {((length, bars),): ()}
     if not goal.possible({length: bars}):
         return None
     width = max(2, min(10, EFFORT // (hundreds + strips)))
     for done in range(most + 1):
-        following: dict[State, tuple[Move, ...]] = {}
+        following: dict[State, tuple[BarMove, ...]] = {}
         for state, moves in level.items():
             have = dict(state)
             if have.get(10, 0) >= hundreds and have.get(1, 0) >= strips:
@@ -84,7 +84,7 @@ class _Goal:
         room = sum(length * many for length, many in have.items())
         return tens >= self.hundreds and room - 10 * self.hundreds >= self.strips
 
-    def moves(self, have: dict[int, int]) -> Iterator[tuple[Move, State]]:
+    def moves(self, have: dict[int, int]) -> Iterator[tuple[BarMove, State]]:
         """Yield strokes through as many bars as the goal allows, and the bars after each."""
         spare = sum(length // 10 * many for length, many in have.items()) - self.hundreds
         for length, many in have.items():
@@ -99,7 +99,7 @@ class _Goal:
                 for half in (at, length - at):
                     after[half] = after.get(half, 0) + parts
                 left = ((size, count) for size, count in after.items() if count)
-                yield Move(length, at, parts), tuple(sorted(left))
+                yield BarMove(length, at, parts), tuple(sorted(left))
 
     def _places(self, have: dict[int, int], length: int) -> list[int]:
         places = {1, 2, 3, 4, 5, length // 2, *have}

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.packing.column_block import (
-    Block,
+    ColumnBlock,
     corner_ones,
     corner_ways,
     ragged,
@@ -20,7 +20,7 @@ class Builder:
         self.unit = unit
         self._made: dict[tuple[object, ...], Part] = {}
 
-    def block(self, block: Block) -> Part:
+    def block(self, block: ColumnBlock) -> Part:
         """Return the parts of ``block``."""
         key = ("block", block)
         if key not in self._made and block.line:
@@ -38,7 +38,7 @@ class Builder:
             self._made[key] = line_up("y" if block.turned else "x", wide + narrow)
         return self._made[key]
 
-    def panel(self, block: Block, across: int, down: int) -> Part:
+    def panel(self, block: ColumnBlock, across: int, down: int) -> Part:
         """Return ``block`` in the corner of a panel of ``across`` × ``down`` units."""
         key = ("panel", block, across, down)
         if key not in self._made:
@@ -93,7 +93,7 @@ class Builder:
             self._made[key] = line_up("x" if lying else "y", parts)
         return self._made[key]
 
-    def _narrow(self, block: Block, queue: "_Strips") -> Part:
+    def _narrow(self, block: ColumnBlock, queue: "_Strips") -> Part:
         y: Axis = "x" if block.turned else "y"
         groups = [
             self._group(queue.take(block.narrow), block.turned) for _ in range(block.rows // 10)
@@ -102,7 +102,7 @@ class Builder:
             groups.append(self._corner(block))
         return line_up(y, groups)
 
-    def _corner(self, block: Block) -> Part:
+    def _corner(self, block: ColumnBlock) -> Part:
         ones = corner_ones(block)
         ways = corner_ways(block)
         by_columns = ragged(ones, *ways[1]) < ragged(ones, *ways[0])

@@ -17,7 +17,7 @@ from kitbuilder.layout.packing.grid import Counts
 
 
 @frozen
-class Block:
+class ColumnBlock:
     """``counts`` laid in columns; ``offcuts`` is how many inner offcuts are left over.
 
     ``line`` of the ones lie in a last line across all columns; ``rows`` does not count it.
@@ -58,13 +58,13 @@ class Block:
 
 
 @lru_cache(maxsize=20_000)
-def best_block(counts: Counts, across: int, down: int, fixed: bool = False) -> Block | None:
+def best_block(counts: Counts, across: int, down: int, fixed: bool = False) -> ColumnBlock | None:
     """Return the block for ``counts`` within the grid that leaves the fewest offcuts.
 
     Ties go to the smaller block. With ``fixed`` the block's surroundings are cut off as
     offcuts too (a panel of a fixed size). None if the counts do not fit.
     """
-    best: tuple[tuple[int, int], Block] | None = None
+    best: tuple[tuple[int, int], ColumnBlock] | None = None
     for turned, (a, b) in ((False, (across, down)), (True, (down, across))):
         for narrow in range(min(9, a) + 1):
             for wide in range((a - narrow) // 10 + 1):
@@ -80,7 +80,9 @@ def best_block(counts: Counts, across: int, down: int, fixed: bool = False) -> B
     return replace(best[1], offcuts=best[0][0])
 
 
-def _of_breadth(counts: Counts, wide: int, narrow: int, most: int, turned: bool) -> Iterator[Block]:
+def _of_breadth(
+    counts: Counts, wide: int, narrow: int, most: int, turned: bool
+) -> Iterator[ColumnBlock]:
     block = _shortest(counts, wide, narrow, most, turned)
     if block:
         yield block
@@ -90,11 +92,11 @@ def _of_breadth(counts: Counts, wide: int, narrow: int, most: int, turned: bool)
                 yield lined
 
 
-def _lined(counts: Counts, wide: int, narrow: int, most: int, turned: bool) -> Block | None:
+def _lined(counts: Counts, wide: int, narrow: int, most: int, turned: bool) -> ColumnBlock | None:
     """Return a full block with one line of ones below it, if there is one."""
     hundreds, tens, ones = counts
     rows, over = divmod(100 * hundreds + 10 * tens + ones, 10 * wide + narrow)
-    body = Block((hundreds, tens, ones - over), wide, narrow, rows, turned, 0)
+    body = ColumnBlock((hundreds, tens, ones - over), wide, narrow, rows, turned, 0)
     if not 0 < over <= ones or not 0 < rows < most or hundreds > wide * (rows // 10):
         return None
     if _free(body) != 0 or _inner_offcuts(body):
@@ -102,7 +104,9 @@ def _lined(counts: Counts, wide: int, narrow: int, most: int, turned: bool) -> B
     return replace(body, counts=counts, offcuts=1, line=over)
 
 
-def _shortest(counts: Counts, wide: int, narrow: int, most: int, turned: bool) -> Block | None:
+def _shortest(
+    counts: Counts, wide: int, narrow: int, most: int, turned: bool
+) -> ColumnBlock | None:
     hundreds, tens, ones = counts
     across = 10 * wide + narrow
     if not across or (hundreds and not wide):
@@ -111,29 +115,29 @@ def _shortest(counts: Counts, wide: int, narrow: int, most: int, turned: bool) -
     if hundreds:
         rows = max(rows, -(-hundreds // wide) * 10)
     while rows <= most:
-        block = Block(counts, wide, narrow, rows, turned, 0)
+        block = ColumnBlock(counts, wide, narrow, rows, turned, 0)
         free = _free(block)
         if free >= 0:
             offcuts = _inner_offcuts(block)
-            return Block(counts, wide, narrow, rows, turned, offcuts) if offcuts else block
+            return ColumnBlock(counts, wide, narrow, rows, turned, offcuts) if offcuts else block
         # Each row more frees at most a strip a column, and once a strip a narrow column.
         rows += max(1, (-free - narrow) // (wide + narrow))
     return None
 
 
-def corner_ones(block: Block) -> int:
+def corner_ones(block: ColumnBlock) -> int:
     """Ones in the corner, below the standing tens."""
     return min(block.counts[2], block.narrow * (block.rows % 10))
 
 
-def _free(block: Block) -> int:
+def _free(block: ColumnBlock) -> int:
     """Strips of ten left over; negative if the counts do not fit."""
     hundreds, tens, ones = block.counts
     strips = block.wide * block.rows - 10 * hundreds + block.narrow * (block.rows // 10)
     return strips - tens - -(-(ones - corner_ones(block)) // 10)
 
 
-def wide_columns(block: Block) -> list[tuple[int, int]]:
+def wide_columns(block: ColumnBlock) -> list[tuple[int, int]]:
     """Hundreds and strips of each wide column, from the first."""
     left = block.counts[0]
     columns = []
@@ -144,7 +148,7 @@ def wide_columns(block: Block) -> list[tuple[int, int]]:
     return columns
 
 
-def _inner_offcuts(block: Block) -> int:
+def _inner_offcuts(block: ColumnBlock) -> int:
     # Strips are filled narrow groups first, then the wide columns in order (see Builder).
     ones = block.counts[2]
     used = block.counts[1] + -(-(ones - corner_ones(block)) // 10)
@@ -158,7 +162,7 @@ def _inner_offcuts(block: Block) -> int:
     return offcuts
 
 
-def corner_ways(block: Block) -> tuple[tuple[int, int], tuple[int, int]]:
+def corner_ways(block: ColumnBlock) -> tuple[tuple[int, int], tuple[int, int]]:
     """The corner's length of a line and number of lines, by rows and by columns."""
     return (block.narrow, block.rows % 10), (block.rows % 10, block.narrow)
 

@@ -18,7 +18,7 @@ FLAT = (20, 50)
 _SHORT, _LONG = FLAT[0] // 10, FLAT[1] // 10
 
 
-class Placed(NamedTuple):
+class PlacedThousand(NamedTuple):
     """A thousand on the grid, in units from its left and top."""
 
     x: int
@@ -32,10 +32,10 @@ def thousands_held(across: int, down: int) -> int:
     return len(_blocks(across // 10, down // 10))
 
 
-def thousands_on(across: int, down: int, count: int) -> tuple[Placed, ...]:
+def thousands_on(across: int, down: int, count: int) -> tuple[PlacedThousand, ...]:
     """Return where the first ``count`` thousands stand on a grid of so many units."""
     blocks = sorted(_blocks(across // 10, down // 10), key=lambda block: (block[1], block[0]))
-    return tuple(Placed(*(10 * side for side in block)) for block in blocks[:count])
+    return tuple(PlacedThousand(*(10 * side for side in block)) for block in blocks[:count])
 
 
 @cache

@@ -27,7 +27,7 @@ _AROUND, _INSIDE = 1.2, 1.6
 
 
 @frozen
-class Measures:
+class GridMeasures:
     """Sizes of the grid in mm: a row, the head, the names, one sum's column; how it is set."""
 
     row: float
@@ -38,7 +38,7 @@ class Measures:
     text: Setting
 
     @classmethod
-    def of(cls, marks: ClassMarks, width: float, text: Setting, style: Style) -> "Measures":
+    def of(cls, marks: ClassMarks, width: float, text: Setting, style: Style) -> "GridMeasures":
         """Return the sizes with as many sums in a row as there is room for, rows alike long.
 
         A column is as wide as its widest answer needs, with its frame; names have what is left.
@@ -141,7 +141,7 @@ def _boxed(answer: str, key: str, width: float, high: float, setting: Setting) -
 def grid(
     children: Sequence[ChildMarks],
     sums: Sequence[Sum],
-    sizes: Measures,
+    sizes: GridMeasures,
     width: float,
     style: Style,
     *,

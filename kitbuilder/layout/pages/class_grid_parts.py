@@ -5,7 +5,7 @@ from dataclasses import replace
 from kitbuilder.design.style import Style
 from kitbuilder.kit.class_marks import ClassMarks
 from kitbuilder.layout.model import Rect
-from kitbuilder.layout.pages.class_grid import Measures, grid, legend
+from kitbuilder.layout.pages.class_grid import GridMeasures, grid, legend
 from kitbuilder.layout.parts.block import Block, stack
 from kitbuilder.layout.parts.settings import settings
 
@@ -30,7 +30,7 @@ def grid_parts(marks: ClassMarks, body: Rect, room: float, style: Style) -> list
     """
     sets = settings(style.look)
     texts = (sets.text, sets.text.sized(style.look.type_mm.least))
-    all_sizes = [Measures.of(marks, body.width, text, style) for text in texts]
+    all_sizes = [GridMeasures.of(marks, body.width, text, style) for text in texts]
     sizes = min(all_sizes, key=lambda some: -(-len(marks.sums) // some.count(body.width)))
     sizes = replace(sizes, head=3 * max(sizes.text.lead, sets.least.lead) + 1.6)
     means = legend(marks, body.width, sizes.text, style)
@@ -57,12 +57,12 @@ def grid_parts(marks: ClassMarks, body: Rect, room: float, style: Style) -> list
     return found
 
 
-def _lowest(sizes: Measures) -> float:
+def _lowest(sizes: GridMeasures) -> float:
     return min(sizes.row, _LOW * sizes.text.lead)
 
 
 def _rows(
-    count: int, rooms: tuple[float, float, float], sizes: Measures
+    count: int, rooms: tuple[float, float, float], sizes: GridMeasures
 ) -> list[tuple[int, float]]:
     """Return how many of ``count`` rows each part has, and how high they are.
 

@@ -14,7 +14,7 @@ from kitbuilder.layout.parts.furniture import pictogram, rule, set_tick, wrapped
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.parts.words import fitted, line, lines, parted, wide
-from kitbuilder.number.mistakes.groups import Group
+from kitbuilder.number.mistakes.groups import HabitGroup
 
 _FRAMED, _NAMED_AT_ONCE = 20, 60
 # Children in one frame, and in one sentence: a small page holds either.
@@ -32,7 +32,7 @@ def framed_groups(
     """
     sets, words, found = settings(style.look), style.words, marks.groups
     together = [
-        Group(group.key, group.children[at : at + _FRAMED])
+        HabitGroup(group.key, group.children[at : at + _FRAMED])
         for group in found.together
         for at in range(0, len(group.children), _FRAMED)
     ]
@@ -94,7 +94,7 @@ def _close_rows(
 
 
 def _close(
-    group: Group, marks: ClassMarks, each: tuple[float, ...], text: Setting, style: Style
+    group: HabitGroup, marks: ClassMarks, each: tuple[float, ...], text: Setting, style: Style
 ) -> Block:
     """Return a group in a row whose three columns are ``each`` so wide."""
     least, side = style.look.type_mm.least, 1.2 * text.size
@@ -112,7 +112,7 @@ def _close(
     return Block(items, sum(each), max(text.lead, name.height, children.height, asks.height))
 
 
-def _ticks(group: Group, marks: ClassMarks, width: float, text: Setting) -> list[Block]:
+def _ticks(group: HabitGroup, marks: ClassMarks, width: float, text: Setting) -> list[Block]:
     return [set_tick(_who(marks.children[at], marks), width, text) for at in group.children]
 
 
@@ -133,7 +133,7 @@ def _who(child: ChildMarks, marks: ClassMarks) -> str:
     return child.code if marks.coded else child.name
 
 
-def _asks(group: Group, marks: ClassMarks, style: Style) -> str:
+def _asks(group: HabitGroup, marks: ClassMarks, style: Style) -> str:
     """Return the one question of a group, with a whole in it only where all have the same."""
     shown = [marks.children[at].shown_sum() for at in group.children]
     wholes = {str(one.sum.whole) for one in shown if one}
@@ -142,7 +142,7 @@ def _asks(group: Group, marks: ClassMarks, style: Style) -> str:
     return style.words("speech.quoted", said=asks)
 
 
-def _group(group: Group, marks: ClassMarks, width: float, style: Style) -> Block:
+def _group(group: HabitGroup, marks: ClassMarks, width: float, style: Style) -> Block:
     """Return one group: the mistake, its children with boxes to tick, and the one question."""
     sets = settings(style.look)
     inner = width - 6

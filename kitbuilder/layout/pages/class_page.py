@@ -6,7 +6,7 @@ from dataclasses import replace
 from kitbuilder.design.style import Style
 from kitbuilder.kit.class_marks import ClassMarks
 from kitbuilder.layout.model import Rect, Sheet, SheetKind
-from kitbuilder.layout.pages.class_grid import Measures, grid, legend
+from kitbuilder.layout.pages.class_grid import GridMeasures, grid, legend
 from kitbuilder.layout.pages.class_grid_parts import GRID_GAP, LARGEST_ROW, grid_parts
 from kitbuilder.layout.pages.class_groups import close_groups, framed_groups
 from kitbuilder.layout.pages.class_next import below_grid, next_high
@@ -34,7 +34,7 @@ def class_sheets(marks: ClassMarks, first: int, style: Style) -> tuple[Sheet, ..
     heading = Heading("left", words("class_page.title"), ("adult",), note)
     items, top = header(heading, area, style)
     body = area.body(top)
-    name = Measures.of(marks, body.width, settings(style.look).text, style).name
+    name = GridMeasures.of(marks, body.width, settings(style.look).text, style).name
     after = next_high(marks, body.width, name, style)
     above = Rect(body.x, body.y, body.width, max(1.0, body.height - after - _GAP))
     one = (_one_page(marks, above, style) if after else None) or _one_page(marks, body, style)
@@ -72,7 +72,7 @@ def _filled(
     ``set_`` is how the grid is set, and the gap between its parts.
     """
     text, gap = set_
-    sizes = Measures.of(marks, body.width, text, style)
+    sizes = GridMeasures.of(marks, body.width, text, style)
     if sizes.count(body.width) < len(marks.sums):
         return None
     if gap < _GAP:

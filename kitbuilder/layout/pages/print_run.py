@@ -83,13 +83,13 @@ class _Run:
         """Whether several children share a kit."""
         return self.cutting.readers > self.cutting.kits
 
-    def apart(self, pile: "Pile") -> bool:
+    def apart(self, pile: "RunPile") -> bool:
         """Say whether ``pile`` is of slips that are cut apart for all children."""
         return len(pile.kinds) == 1 and cut_apart(pile.kinds[0], pile.copies, self.cutting)
 
 
 @frozen
-class Pile:
+class RunPile:
     """Pages printed together: of one kind, of one week, or all those that only the adult needs.
 
     ``later`` where the first week does not need them.
@@ -133,7 +133,7 @@ def run_sheets(
 
 
 def _pages(
-    usual: _Run, way: tuple[int, float], piles: Sequence[Pile], room: Rect
+    usual: _Run, way: tuple[int, float], piles: Sequence[RunPile], room: Rect
 ) -> list[tuple[Item, ...]]:
     """Return the items of a run's pages in one of ``WAYS``."""
     run = replace(usual, levels=way[0], gap=way[1])
@@ -179,7 +179,7 @@ def estimate_lines(takes: Estimate, words: Words) -> tuple[str, ...]:
     return tuple(said)
 
 
-def _piles(sheets: Sequence[Sheet], before: int, cutting: CutWish) -> Iterator[Pile]:
+def _piles(sheets: Sequence[Sheet], before: int, cutting: CutWish) -> Iterator[RunPile]:
     """Yield what is printed together; what the adult needs once is one pile.
 
     The pages of a week are a pile where bags are filled week by week.
@@ -195,10 +195,10 @@ def _piles(sheets: Sequence[Sheet], before: int, cutting: CutWish) -> Iterator[P
         flips = {sheet.flip for _, sheet in group if sheet.flip}
         pages = tuple(n for n, _ in group)
         flip = min(flips) if flips else None
-        yield Pile(kinds, pages, copies, stock, flip, first.week, first.later)
+        yield RunPile(kinds, pages, copies, stock, flip, first.week, first.later)
     if alone:
         kinds = tuple(dict.fromkeys(sheet.kind for _, sheet in alone))
-        yield Pile(kinds, tuple(n for n, _ in alone), 1, "paper", None)
+        yield RunPile(kinds, tuple(n for n, _ in alone), 1, "paper", None)
 
 
 def _together(sheet: Sheet) -> tuple[str, int, Stock]:
@@ -206,7 +206,7 @@ def _together(sheet: Sheet) -> tuple[str, int, Stock]:
     return sheet.week or sheet.kind, sheet.copies, sheet.stock
 
 
-def _blocks(run: _Run, piles: Sequence[Pile]) -> list[Block]:
+def _blocks(run: _Run, piles: Sequence[RunPile]) -> list[Block]:
     width, style = run.width, run.style
     words, sets = style.words, settings(style.look)
     found = [_needs(run), rule(width)]
@@ -231,7 +231,7 @@ def _blocks(run: _Run, piles: Sequence[Pile]) -> list[Block]:
     return [*found, rule(width), stack(said, 1.0)]
 
 
-def _bags(run: _Run, piles: Sequence[Pile], number: int) -> list[Block]:
+def _bags(run: _Run, piles: Sequence[RunPile], number: int) -> list[Block]:
     """Return what goes into each bag that is taken home: at once, then week by week."""
     words, sets, width = run.style.words, settings(run.style.look), run.width
     said = [words("run.fill_cut"), *_filled([p for p in piles if not (p.week and p.later)], run)]
@@ -251,7 +251,7 @@ def _bags(run: _Run, piles: Sequence[Pile], number: int) -> list[Block]:
     return [*found, lines(own, sets.text, width)] if own else found
 
 
-def _filled(piles: Sequence[Pile], run: _Run) -> Iterator[str]:
+def _filled(piles: Sequence[RunPile], run: _Run) -> Iterator[str]:
     """Yield which pages of ``piles`` go into a bag once, and which once for each child."""
     of_bag: list[int] = []
     of_child: list[int] = []
@@ -338,7 +338,7 @@ def _table_head(number: int, title: str, width: float, style: Style) -> Block:
     return Block((*heading.items, *items, done), width, high)
 
 
-def _row(pile: Pile, run: _Run, last: Pile | None) -> Block:
+def _row(pile: RunPile, run: _Run, last: RunPile | None) -> Block:
     """Return one pile: its picture, name and pages, how many copies, on how many sides.
 
     What is noted of the ``last`` pile is not said again.
@@ -361,14 +361,14 @@ def _row(pile: Pile, run: _Run, last: Pile | None) -> Block:
     return lower if lower.height + sets.least.lead < beside.height else beside
 
 
-def _beside(pile: Pile, said: Block, run: "_Run", at: _Columns) -> Block:
+def _beside(pile: RunPile, said: Block, run: "_Run", at: _Columns) -> Block:
     """Return what is ``said`` of a pile with its numbers beside it."""
     numbers = _numbers(pile, run, at, said.height)
     told = said.at(at.picture, (numbers.height - said.height) / 2)
     return _ticked(Block((*numbers.items, *told), run.width, numbers.height), run.width)
 
 
-def _numbers(pile: Pile, run: _Run, at: _Columns, least: float) -> Block:
+def _numbers(pile: RunPile, run: _Run, at: _Columns, least: float) -> Block:
     """Return a pile's picture, pages, copies and sides, ``least`` mm high or higher."""
     sets, look = settings(run.style.look), run.style.look
     accent = Setting(1.2 * sets.text.size, 1.2 * sets.text.lead, tone="accent")
@@ -386,12 +386,12 @@ def _numbers(pile: Pile, run: _Run, at: _Columns, least: float) -> Block:
     return Block(tuple(items), run.width, high)
 
 
-def _alike(pile: Pile, last: Pile | None) -> bool:
+def _alike(pile: RunPile, last: RunPile | None) -> bool:
     """Say whether ``pile`` has the same kinds of pages as the ``last``."""
     return last is not None and last.kinds == pile.kinds
 
 
-def _name(pile: Pile, words: Words) -> str:
+def _name(pile: RunPile, words: Words) -> str:
     """Return what ``pile`` is called: its kind, its week, or its only kind in a week."""
     kind = words(f"title.{pile.kinds[0]}")
     if pile.week and len(pile.kinds) == 1:
@@ -399,7 +399,7 @@ def _name(pile: Pile, words: Words) -> str:
     return pile.week or kind
 
 
-def _notes(pile: Pile, run: _Run, room: float, last: Pile | None) -> list[Block]:
+def _notes(pile: RunPile, run: _Run, room: float, last: RunPile | None) -> list[Block]:
     words, least = run.style.words, settings(run.style.look).least
     plan, said = run.plan, []
     bank = Bank.of(run.kit.pieces, run.cutting)

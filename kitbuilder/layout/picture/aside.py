@@ -11,15 +11,15 @@ from kitbuilder.layout.parts.contents import Line, Panel
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import placed_line, wide
 from kitbuilder.layout.picture.frame_records import Heights, MatFrame, ZoneFrame
-from kitbuilder.layout.picture.ground import Number
+from kitbuilder.layout.picture.ground import NumberPlace
 
 
 @frozen
-class Count:
+class PileCount:
     """The number under a column: its pile, and where there is room for it."""
 
     pile: Pile
-    room: Number
+    room: NumberPlace
     middle: float
 
     def aside(self, boxes: Sequence[Rect], style: Style, heights: Heights) -> list[Item]:
@@ -35,7 +35,7 @@ def struck_over(style: Style) -> float:
     return 0.1 * settings(style.look).digits.size + style.look.lines_mm.frame / 2
 
 
-def numbers_of(scene: MatScene, frame: MatFrame, style: Style) -> list[Count]:
+def numbers_of(scene: MatScene, frame: MatFrame, style: Style) -> list[PileCount]:
     """Return the number of every column that has one."""
     return [
         _number(zone, place, frame.zone(zone.role), style, frame.heights)
@@ -45,7 +45,9 @@ def numbers_of(scene: MatScene, frame: MatFrame, style: Style) -> list[Count]:
     ]
 
 
-def _number(zone: ZoneScene, place: int, there: ZoneFrame, style: Style, heights: Heights) -> Count:
+def _number(
+    zone: ZoneScene, place: int, there: ZoneFrame, style: Style, heights: Heights
+) -> PileCount:
     """Return the number under a column, what it replaces struck out and quiet at its left."""
     pile, column = zone.piles[place], there.columns[place]
     setting = settings(style.look).digits
@@ -61,7 +63,7 @@ def _number(zone: ZoneScene, place: int, there: ZoneFrame, style: Style, heights
         least += wide(zone.name, name_setting(style)) + 2.8
     left = min(max(left, least), most - total)
     rect = Rect(left, y - heights.digits / 2 + 0.4, total, heights.digits - 0.8)
-    return Count(pile, Number(rect, min(least, left), max(most, left + total)), y)
+    return PileCount(pile, NumberPlace(rect, min(least, left), max(most, left + total)), y)
 
 
 def number_items(pile: Pile, left: float, y: float, style: Style, heights: Heights) -> list[Item]:
@@ -101,9 +103,9 @@ def names_of(
     return found
 
 
-def rooms_of(scene: MatScene, frame: MatFrame, style: Style) -> list[Number]:
+def rooms_of(scene: MatScene, frame: MatFrame, style: Style) -> list[NumberPlace]:
     """Return where the names of zones would stand without arrows, and how far each can move."""
-    found: list[Number] = []
+    found: list[NumberPlace] = []
     for zone in scene.zones:
         there = frame.zone(zone.role)
         for item in names_of(replace(scene, zones=(zone,)), frame, (), (), style):
@@ -115,14 +117,14 @@ def rooms_of(scene: MatScene, frame: MatFrame, style: Style) -> list[Number]:
             rect = letters(item)
             if there.low:  # it stands beside numbers
                 x, right = rect.x, rect.right
-            found.append(Number(rect, min(rect.x, x + 0.6), max(rect.right, right - 0.6)))
+            found.append(NumberPlace(rect, min(rect.x, x + 0.6), max(rect.right, right - 0.6)))
     return found
 
 
 def _clear(item: Item, room: tuple[float, float], boxes: Sequence[Rect]) -> Item:
     """Return ``item`` beside ``boxes`` in ``room``; where it was, over them, if there is none."""
     rect = letters(item)
-    left = Number(rect, room[0], max(room[1], rect.right)).beside(boxes)
+    left = NumberPlace(rect, room[0], max(room[1], rect.right)).beside(boxes)
     if left is not None:
         return item._replace(rect=item.rect.moved(left - rect.x, 0))
     assert isinstance(item.content, Line)

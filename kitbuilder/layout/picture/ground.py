@@ -24,7 +24,7 @@ _AIR, _ROUND, _SHAFT = 0.35, 1.0, 1.6
 
 
 @frozen
-class Number:
+class NumberPlace:
     """A number, or a zone's name: where it would stand, and from where to where it can."""
 
     rect: Rect
@@ -51,7 +51,7 @@ class Number:
 
 
 @frozen
-class Way:
+class ArrowWay:
     """An arrow through ``points``, ``size`` its width in parts of the look's, covering boxes."""
 
     points: tuple[Point, ...]
@@ -59,13 +59,13 @@ class Way:
     boxes: tuple[Rect, ...]
 
 
-def way(points: Sequence[Point], look: Look, most: float = 1.0) -> Way:
+def way(points: Sequence[Point], look: Look, most: float = 1.0) -> ArrowWay:
     """Return the arrow through ``points``; it is thinner where its last part is short."""
     (x1, y1), (x2, y2) = points[-2:]
     full = look.lines_mm.arrow
     long = math.hypot(x2 - x1, y2 - y1)
     size = min(most, max(ARROW / full * 0.8, long / (HEAD_LONG * full / ARROW + _SHAFT)))
-    return Way(tuple(points), size, covered(points, full * size))
+    return ArrowWay(tuple(points), size, covered(points, full * size))
 
 
 def covered(points: Sequence[Point], width: float) -> tuple[Rect, ...]:
@@ -128,7 +128,7 @@ class Ground:
 
     page: Rect
     words: tuple[Rect, ...]
-    numbers: tuple[Number, ...]
+    numbers: tuple[NumberPlace, ...]
     pieces: tuple[Rect, ...]
     lines: tuple[Rect, ...] = ()
     arrows: tuple[Rect, ...] = ()
@@ -151,7 +151,9 @@ class Ground:
             for rect in rects
         )
 
-    def cost(self, going: Way, obstacles: Sequence[Obstacle], least: float, most: float) -> float:
+    def cost(
+        self, going: ArrowWay, obstacles: Sequence[Obstacle], least: float, most: float
+    ) -> float:
         """Return how badly ``going`` lies among ``obstacles``, wanted ``least`` mm long at least.
 
         What costs ``most`` or more is not reckoned to its end.
@@ -177,7 +179,7 @@ class Ground:
         found += 4 * _WORD * _met(box, self.words, 0.5)
         return found + _CROSSED * _met(box, (*self.arrows, *own, *self.lines), 0.2)
 
-    def with_arrow(self, going: Way) -> "Ground":
+    def with_arrow(self, going: ArrowWay) -> "Ground":
         """Return the ground with one more arrow on it."""
         return replace(self, arrows=(*self.arrows, *going.boxes))
 

@@ -16,7 +16,7 @@ from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG, Arrow
 from kitbuilder.layout.parts.furniture import cut_letter
 from kitbuilder.layout.picture.frame_records import MatFrame
-from kitbuilder.layout.picture.ground import Ground, Strange, Way, bare, way
+from kitbuilder.layout.picture.ground import ArrowWay, Ground, Strange, bare, way
 from kitbuilder.layout.picture.group import Group
 from kitbuilder.layout.picture.paths import Journey, Points
 from kitbuilder.layout.picture.piles import ONE_GAP
@@ -35,9 +35,9 @@ def chosen(
     frame: MatFrame,
     style: Style,
     ground: Ground,
-) -> tuple[Way, ...]:
+) -> tuple[ArrowWay, ...]:
     """Return the way of each of ``moves`` over ``ground``, clear of each other too."""
-    found: list[Way] = []
+    found: list[ArrowWay] = []
     for move in moves:
         source, target = groups[move.source], groups[move.target]
         going = _clearest(move, source, target, frame, style, ground)
@@ -46,7 +46,9 @@ def chosen(
     return tuple(found)
 
 
-def arrows(moves: Iterable[Move], ways: Iterable[Way], ground: Ground, style: Style) -> list[Item]:
+def arrows(
+    moves: Iterable[Move], ways: Iterable[ArrowWay], ground: Ground, style: Style
+) -> list[Item]:
     """Return the arrows along ``ways``, then what stands on them or beside.
 
     The number of an order is left out where it would meet words: those under a picture tell it too.
@@ -69,7 +71,7 @@ def arrows(moves: Iterable[Move], ways: Iterable[Way], ground: Ground, style: St
     return [*drawn, *said]
 
 
-def _item(going: Way, gap: Rect | None) -> Item:
+def _item(going: ArrowWay, gap: Rect | None) -> Item:
     x, y = min(p[0] for p in going.points), min(p[1] for p in going.points)
     wide = max(max(p[0] for p in going.points) - x, 0.01)
     high = max(max(p[1] for p in going.points) - y, 0.01)
@@ -80,7 +82,7 @@ def _item(going: Way, gap: Rect | None) -> Item:
 
 def _clearest(
     move: Move, source: Group, target: Group, frame: MatFrame, style: Style, ground: Ground
-) -> Way:
+) -> ArrowWay:
     head = HEAD_LONG * style.look.lines_mm.arrow / ARROW
     least = head + 2.5 + (question_size(style)[1] if move.asks else 0.0)
     least += _half(style) if move.order and not source.place else 0.0
@@ -89,7 +91,7 @@ def _clearest(
         own = [source.leaving()]
     strange = _strange(source, target, frame) if not move.every else Strange()
     obstacles = ground.obstacles(own, strange)
-    best: tuple[float, Way] | None = None
+    best: tuple[float, ArrowWay] | None = None
     journey = Journey(source, target, frame, head, least)
     for number, group in enumerate(_ways(move, source, target, frame, journey)):
         for rank, points in enumerate(group):

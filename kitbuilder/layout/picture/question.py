@@ -12,7 +12,7 @@ from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.contents import Point
 from kitbuilder.layout.parts.settings import Setting
 from kitbuilder.layout.parts.words import placed_line
-from kitbuilder.layout.picture.ground import Ground, Way
+from kitbuilder.layout.picture.ground import ArrowWay, Ground
 
 _WIDE, _HIGH, _GLYPH = 1.0, 1.3, 1.6
 # In an adult's ems: the room of a question, and its type.
@@ -27,7 +27,7 @@ def question_size(style: Style) -> tuple[float, float]:
     return _WIDE * style.look.type_mm.adult, _HIGH * style.look.type_mm.adult
 
 
-def question(going: Way, ground: Ground, style: Style) -> tuple[Item | None, Rect | None]:
+def question(going: ArrowWay, ground: Ground, style: Style) -> tuple[Item | None, Rect | None]:
     """Return the question of an arrow if it has a place, and the gap for it if in the shaft."""
     wide, high = question_size(style)
     middle = _middle(going.points)
@@ -60,7 +60,7 @@ def _middle(points: tuple[Point, ...]) -> Point:
     return (x1 + x2) / 2, (y1 + y2) / 2
 
 
-def _on_shaft(going: Way, wide: float, high: float) -> Iterator[Point]:
+def _on_shaft(going: ArrowWay, wide: float, high: float) -> Iterator[Point]:
     """Yield where there is room for a question on the shaft, some of it left at both ends."""
     for (x1, y1), (x2, y2) in pairwise(going.points):
         level = abs(x2 - x1) > abs(y2 - y1)
@@ -75,7 +75,7 @@ def _on_shaft(going: Way, wide: float, high: float) -> Iterator[Point]:
             yield x1 + along * (x2 - x1), y1 + along * (y2 - y1)
 
 
-def _beside(going: Way, wide: float, high: float) -> Iterator[Point]:
+def _beside(going: ArrowWay, wide: float, high: float) -> Iterator[Point]:
     """Yield points at both sides of the arrow, further and further off."""
     for (x1, y1), (x2, y2) in pairwise(going.points):
         for part in (0.5, 0.25, 0.75, 0.0, 1.0):

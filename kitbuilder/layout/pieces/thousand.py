@@ -16,7 +16,7 @@ from kitbuilder.errors import RefusedError, Said
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.cutting.cut_marks import CUT_MARK, GAP, LETTER
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.packing.folds import Placed, thousands_held, thousands_on
+from kitbuilder.layout.packing.folds import PlacedThousand, thousands_held, thousands_on
 from kitbuilder.layout.packing.grid import Grid, hundredths
 from kitbuilder.layout.parts.contents import Panel
 from kitbuilder.layout.pieces.thousand_letters import strip, with_letters
@@ -121,7 +121,9 @@ def _held(grid: Grid, style: Style) -> int:
     return 1
 
 
-def _sheet(number: int, copies: int, blocks: Sequence[Placed], style: Style, kerf: float) -> Sheet:
+def _sheet(
+    number: int, copies: int, blocks: Sequence[PlacedThousand], style: Style, kerf: float
+) -> Sheet:
     page, unit = Page.upright(style.paper), style.unit
     inside = page.inside
     high = unit * max(block.y + block.height for block in blocks)

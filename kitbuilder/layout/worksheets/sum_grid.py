@@ -8,7 +8,7 @@ GAP = 4.0
 
 
 @frozen
-class Grid:
+class SumGrid:
     """``across`` by ``down`` places of one size, a gap apart, row by row in ``room``."""
 
     room: Rect
@@ -32,11 +32,11 @@ def fits(room: float, least: float) -> int:
     return int((room + GAP + 1e-6) / (least + GAP))
 
 
-def grid(count: int, room: Rect, across: int, down: int) -> Grid:
+def grid(count: int, room: Rect, across: int, down: int) -> SumGrid:
     """Return a grid for one page of ``count`` sums, of which ``across`` by ``down`` fit a page.
 
     Pages are filled alike: of nine sums where eight fit a page, five stand on the first.
     """
     pages = -(-count // (across * down))
     each = -(-count // max(1, pages))
-    return Grid(room, across, max(1, -(-each // across)))
+    return SumGrid(room, across, max(1, -(-each // across)))

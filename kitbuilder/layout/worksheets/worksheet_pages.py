@@ -13,7 +13,7 @@ from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, picto
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import line, lines, placed_line
-from kitbuilder.layout.worksheets.sum_grid import Grid, fits, grid
+from kitbuilder.layout.worksheets.sum_grid import SumGrid, fits, grid
 from kitbuilder.layout.worksheets.worksheet_cells import cell_items, least_cell
 
 _FEW = 3
@@ -64,11 +64,11 @@ def _pages(sheet: Worksheet, area: SheetArea, style: Style) -> Iterator[tuple[It
         yield tuple(items)
 
 
-def _grid(sheet: Worksheet, room: Rect, style: Style) -> Grid:
+def _grid(sheet: Worksheet, room: Rect, style: Style) -> SumGrid:
     """Return the grid of the sums: few below each other, more two in a row where they fit."""
     count = max(1, len(sheet.asked))
     for across in (1, 2) if count <= _FEW else (2, 1):
-        width, high = least_cell(sheet, Grid(room, across, 1).places[0].width, style)
+        width, high = least_cell(sheet, SumGrid(room, across, 1).places[0].width, style)
         down = min(CELLS // across, fits(room.height, high))
         if fits(room.width, width) >= across and down >= 1:
             return grid(count, room, across, down)

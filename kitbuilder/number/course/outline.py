@@ -55,14 +55,14 @@ class Span:
 
 
 @frozen
-class Outline:
+class CourseOutline:
     """The days in order, and the kinds of sums that there was no time to finish."""
 
     days: tuple[Day, ...]
     unfinished: tuple[Rung, ...]
 
 
-def outline(span: Span, rungs: Sequence[Rung], first: Stage = "pieces") -> Outline:
+def outline(span: Span, rungs: Sequence[Rung], first: Stage = "pieces") -> CourseOutline:
     """Return the course that teaches ``rungs``, the first of them begun at stage ``first``.
 
     Each kind goes through the stages in order; after the first one a written sum of an earlier
@@ -85,7 +85,7 @@ def outline(span: Span, rungs: Sequence[Rung], first: Stage = "pieces") -> Outli
     placed = list(_placed(days, span, checked=checked))
     if checked:
         placed += _later(placed[-1], met)
-    return Outline(tuple(placed), tuple(rung for rung in rungs if rung not in finished))
+    return CourseOutline(tuple(placed), tuple(rung for rung in rungs if rung not in finished))
 
 
 def _template(rung: Rung, opening: Rung, first: Stage) -> Template:

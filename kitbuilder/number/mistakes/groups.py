@@ -10,7 +10,7 @@ from kitbuilder.number.mistakes.reading import Reading, Verdict
 
 
 @frozen
-class Group:
+class HabitGroup:
     """Children with one habit: its ``key``, and their indices among the readings."""
 
     key: str
@@ -25,7 +25,7 @@ class Groups:
     mistake, to be watched with the pieces. ``more``: too little to say. ``ready``: all right.
     """
 
-    together: tuple[Group, ...]
+    together: tuple[HabitGroup, ...]
     again: tuple[int, ...]
     watch: tuple[int, ...]
     more: tuple[int, ...]
@@ -57,7 +57,7 @@ def groups(readings: Sequence[Reading]) -> Groups:
         return tuple(at for at, reading in enumerate(readings) if reading.verdict is verdict)
 
     return Groups(
-        tuple(Group(key, tuple(children)) for key, children in together),
+        tuple(HabitGroup(key, tuple(children)) for key, children in together),
         those(Verdict.SLIPS),
         those(Verdict.UNKNOWN),
         those(Verdict.MORE),

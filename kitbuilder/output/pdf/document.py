@@ -18,9 +18,9 @@ from kitbuilder.draw.mark_records import Figure, Strokes
 from kitbuilder.frozen import frozen
 from kitbuilder.output.pdf.bookmarks import add_outline
 from kitbuilder.output.pdf.embedded import Typeface
-from kitbuilder.output.pdf.objects import File, Packed, Written, packed
+from kitbuilder.output.pdf.objects import File, Packed, WrittenObject, packed
 from kitbuilder.output.pdf.pen import POINTS_PER_MM, Pen
-from kitbuilder.output.pdf.print_piles import Pile
+from kitbuilder.output.pdf.print_piles import FilePile
 from kitbuilder.output.store.folder import Output
 
 if TYPE_CHECKING:
@@ -146,14 +146,14 @@ def pdf(drawings: Iterable[Drawing], title: str, language: str, made: int | None
     return document(Pages(drawings), About(title, language, made))
 
 
-def document(pages: Pages, about: About, pile: Pile | None = None) -> bytes:
+def document(pages: Pages, about: About, pile: FilePile | None = None) -> bytes:
     """Return what ``write_pdf`` writes."""
     output = BytesIO()
     write_pdf(output, pages, about, pile)
     return output.getvalue()
 
 
-def write_pdf(output: Output, pages: Pages, about: About, pile: Pile | None = None) -> None:
+def write_pdf(output: Output, pages: Pages, about: About, pile: FilePile | None = None) -> None:
     """Write a PDF 1.7 of ``pages``, or of those of a ``pile`` of them, in its order.
 
     It has a title, a language, an outline and page labels, and asks viewers to print it at
@@ -166,7 +166,7 @@ def write_pdf(output: Output, pages: Pages, about: About, pile: Pile | None = No
     writer.finish(output, about, [leaf.flip for leaf in leaves])
 
 
-def _piled(leaves: Sequence[Leaf], pile: Pile) -> Iterator[Leaf]:
+def _piled(leaves: Sequence[Leaf], pile: FilePile) -> Iterator[Leaf]:
     """Yield the pages of ``pile``; an empty back is as large as its front."""
     backs: dict[int, Leaf] = {}
     front = 0
@@ -213,7 +213,7 @@ class _Writer:
             "Resources": pydyf.Dictionary(held),
             "Contents": self._contents[id(leaf)],
         }
-        page = Written(pydyf.Dictionary(told).data)
+        page = WrittenObject(pydyf.Dictionary(told).data)
         self._pdf.add_page(page)
         self._headings.append((leaf.section, leaf.title, page.reference))
 

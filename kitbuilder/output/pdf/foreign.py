@@ -5,7 +5,7 @@ from typing import Any
 
 import pydyf
 
-from kitbuilder.output.pdf.objects import Packed, Written, packed
+from kitbuilder.output.pdf.objects import Packed, WrittenObject, packed
 
 
 def page_size(page: bytes) -> tuple[float, float]:
@@ -84,7 +84,7 @@ class _Copier:
                 self._document.add_object(new)
                 self._copied[thing.idnum] = new.reference
             else:
-                new = Written(b"")
+                new = WrittenObject(b"")
                 self._document.add_object(new)
                 self._copied[thing.idnum] = new.reference  # before what may refer back to it
                 new.become(self.copied(held))

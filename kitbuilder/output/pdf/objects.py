@@ -40,7 +40,7 @@ class Packed(pydyf.Stream):  # type: ignore[misc]  # pydyf ships no types
         return b"\n".join((self._head, b"stream", self._content, b"endstream"))
 
 
-class Written(pydyf.Object):  # type: ignore[misc]  # as above
+class WrittenObject(pydyf.Object):  # type: ignore[misc]  # as above
     """An object that is written already and changes no more: a tenth of a dictionary's size."""
 
     def __init__(self, data: bytes) -> None:

@@ -16,7 +16,7 @@ BLANK = None
 
 
 @frozen
-class Pile:
+class FilePile:
     """A file's name, the pages in it (from 0, or ``BLANK``), and how the paper is turned over."""
 
     name: str
@@ -24,7 +24,7 @@ class Pile:
     flip: Flip | None
 
 
-def piles(sheets: Sequence[Sheet], how: Piled, kits: int) -> Iterator[Pile]:
+def piles(sheets: Sequence[Sheet], how: Piled, kits: int) -> Iterator[FilePile]:
     """Yield the piles of ``sheets``, sheet by sheet or set by set for so many ``kits``.
 
     The print run, which asks for the copies, is left out: here they all are.
@@ -40,7 +40,7 @@ def piles(sheets: Sequence[Sheet], how: Piled, kits: int) -> Iterator[Pile]:
             order = tuple(_pages(held, sheets, how, kits, way is not None))
             if order:
                 named = f"-{way}" if len(ways) > 1 else ""
-                yield Pile(f"pile-{stock}{named}.pdf", order, way)
+                yield FilePile(f"pile-{stock}{named}.pdf", order, way)
 
 
 def _leaves(sheets: Sequence[Sheet]) -> Iterator[list[int]]:
