@@ -21,8 +21,8 @@ def course_sheets(
 ) -> Iterator[Sheet]:
     """Yield weeks and worksheets, a copy for each child, then the keys, one for each adult.
 
-    What the first week does not need is for later. For bags each week's pages lie together.
-    Weeks point to the ``guide`` where it is read with them.
+    What the first week does not need is for later. For bags and in one kit each week's pages lie
+    together. Weeks point to the ``guide`` where it is read with them.
     """
     child, adult = cutting.readers, adults(cutting)
     found, lessons = [SheetKind.WORKSHEET], set[bool]()
@@ -35,7 +35,7 @@ def course_sheets(
         sheets += [replace(sheet, copies=each) for sheet in worksheet_sheets(asked, style)]
     names = [week.name for week in course.weeks]
     sheets = [replace(sheet, later=sheet.week != names[0]) for sheet in sheets]
-    if cutting.home:
+    if cutting.home or cutting.kits == 1:
         yield from sorted(sheets, key=lambda sheet: names.index(sheet.week))
     else:
         yield from sheets

@@ -27,7 +27,8 @@ class Cover:
     """A kit and its other ``sheets``, cut as asked, told of on a page ``width`` mm wide.
 
     The sheets come after ``before`` pages of the cover; None where it does not list them. A
-    machine cuts from files of the kind ``file``, if there are any.
+    machine cuts from files of the kind ``file``, if there are any. ``by_week`` tells whether
+    what is printed later is listed week by week too.
     """
 
     kit: Kit
@@ -37,6 +38,7 @@ class Cover:
     before: int | None
     cutting: CutWish
     file: str = ""
+    by_week: bool = False
 
     @property
     def words(self) -> Words:

@@ -1,13 +1,14 @@
 """The sheets of a cover, and which of its blocks stand on the page that is printed first."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.records import CutWish, Kit
 from kitbuilder.layout.cover.cover import INDENT, Cover
 from kitbuilder.layout.cover.last_steps import last_steps
 from kitbuilder.layout.cover.needs import needs
-from kitbuilder.layout.cover.print_lists import ranges
+from kitbuilder.layout.cover.print_lists import later_weeks, ranges
 from kitbuilder.layout.cover.size_check import CornerMarks, size_check, small_check
 from kitbuilder.layout.cover.title import hero, purpose, small_hero, sums_told, tags
 from kitbuilder.layout.cover.what_to_print import lists
@@ -31,14 +32,11 @@ def cover_sheets(
     """
     area = SheetArea.upright(style.paper)
     body, page = area.body(area.whole.y), area.page
-    pages: tuple[tuple[Item, ...], ...] = ((),)
-    for _ in range(4):  # the lists' page numbers depend on how many pages come before
-        before = len(pages)
-        listed = before if cutting.kits == 1 else None
-        cover = Cover(kit, sheets, style, body.width, listed, cutting, file)
-        pages = tuple(_paged(*_blocks(cover, body.height), body))
-        if len(pages) == before:
-            break
+    cover = Cover(kit, sheets, style, body.width, None, cutting, file)
+    pages = _pages(cover, body)
+    if cutting.kits == 1 and later_weeks(sheets) > 1:  # listed where that takes no further page
+        listed = _pages(replace(cover, by_week=True), body)
+        pages = listed if len(listed) == len(pages) else pages
     small = any(sheet.kind is SheetKind.PIECES for sheet in sheets)
     note = style.words("cover.small") if small else ""
     marks = Item("corner_marks", page.inside, CornerMarks())
@@ -47,6 +45,18 @@ def cover_sheets(
         Sheet(SheetKind.COVER, number, "paper", page.width, page.height, (marks, *items, *below))
         for number, items in enumerate(pages, 1)
     )
+
+
+def _pages(cover: Cover, body: Rect) -> tuple[tuple[Item, ...], ...]:
+    """Return the items of a cover's pages; the lists' page numbers depend on how many there are."""
+    pages: tuple[tuple[Item, ...], ...] = ((),)
+    for _ in range(4):
+        before = len(pages)
+        listed = before if cover.cutting.kits == 1 else None
+        pages = tuple(_paged(*_blocks(replace(cover, before=listed), body.height), body))
+        if len(pages) == before:
+            break
+    return pages
 
 
 def _paged(first: Sequence[Block], rest: Sequence[Block], body: Rect) -> Iterator[tuple[Item, ...]]:

@@ -1,6 +1,6 @@
 """What to print on card and on paper, and the pages to type into a print window."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby, zip_longest
 
 from kitbuilder.design.load import Words
@@ -58,6 +58,23 @@ def by_edge(pages: Sequence[tuple[int, Flip | None]]) -> tuple[tuple[str, Flip |
     """
     edges = dict.fromkeys(flip for _, flip in pages)
     return tuple((ranges([n for n, flip in pages if flip == edge]), edge) for edge in edges)
+
+
+def later_weeks(sheets: Iterable[Sheet]) -> int:
+    """Return for how many weeks ``sheets`` are printed only later."""
+    return len({sheet.week for sheet in sheets if sheet.later and sheet.week})
+
+
+def weekly(sheets: Sequence[Sheet], first: int) -> tuple[tuple[str, str], ...]:
+    """Return the name of each later week and the pages on paper that are printed for it.
+
+    What is for no week is printed with the first of them, where further kinds of sums begin.
+    """
+    later = [(n, s) for n, s in enumerate(sheets, first) if s.later and s.stock == "paper"]
+    names = list(dict.fromkeys(sheet.week for _, sheet in later if sheet.week))
+    return tuple(
+        (name, ranges([n for n, s in later if (s.week or names[0]) == name])) for name in names
+    )
 
 
 def edges(sheets: Sequence[Sheet]) -> Iterator[Flip | None]:

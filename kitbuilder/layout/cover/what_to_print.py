@@ -5,13 +5,13 @@ from itertools import chain
 
 from kitbuilder.layout.blank_backs import is_blank
 from kitbuilder.layout.cover.cover import INDENT, Cover
-from kitbuilder.layout.cover.print_lists import Row, by_edge, edges, printed
+from kitbuilder.layout.cover.print_lists import Row, by_edge, edges, printed, weekly
 from kitbuilder.layout.model import Flip, Item, Rect
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
 from kitbuilder.layout.parts.contents import Panel
 from kitbuilder.layout.parts.furniture import labelled, pictogram, wrapped
 from kitbuilder.layout.parts.sheet_area import GUTTER
-from kitbuilder.layout.parts.words import lines, placed_line, wide
+from kitbuilder.layout.parts.words import line, lines, placed_line, wide
 
 _PAD = 2.6
 # The clear space beside the words in a frame, in mm.
@@ -144,8 +144,23 @@ def _later(cover: Cover, width: float) -> Block:
                 double += (one, _turned(cover, edge, inner, later=True))
             else:
                 single.append(one)
-    content = stack((name, told, *double, wrapped(single, inner, 3.0, 0.4)), 0.4)
+    all_ = wrapped(single, inner, 3.0, 0.4)
+    content = stack((name, told, *double, all_, _weekly(cover, inner)), 0.4)
     return _framed(content, width, content.height + 2 * _PAD - 1.6, _PAD - 0.8)
+
+
+def _weekly(cover: Cover, inner: float) -> Block:
+    """Return which of the later pages are printed for which week, where that is told."""
+    if not cover.by_week:
+        return EMPTY
+    text = cover.sets.text
+    told = [
+        cover.words("cover.of_week", week=name, pages=pages)
+        for name, pages in weekly(cover.sheets, (cover.before or 0) + 1)
+    ]
+    if max(wide(one, text) for one in told) > inner:
+        return stack([lines(one, text, inner) for one in told])
+    return wrapped([line(one, text) for one in told], inner, 4.0, 0.0)
 
 
 def _later_told(cover: Cover, inner: float) -> str:
