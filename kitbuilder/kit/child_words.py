@@ -9,7 +9,7 @@ from kitbuilder.kit.class_marks import Cell, ChildMarks
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.facts import facts
 from kitbuilder.number.mistakes.one_out import OUT_BY
-from kitbuilder.number.mistakes.reading import Fit, Verdict
+from kitbuilder.number.mistakes.reading import Fit, Verdict, beside_slip
 from kitbuilder.number.mistakes.why import why
 from kitbuilder.number.scale import WHOLE
 
@@ -55,6 +55,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
     if shown is None or shown.answer is None:
         return None
     name, (key, place) = child.code if coded else child.name, _mistake(child, shown)
+    others = _others(child, shown, key)
     if key:
         mistake = words(f"mistake.{key}.name")
         if place is not None and key != "slip":
@@ -64,6 +65,8 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
             name_too = words(f"mistake.{too}.name")
             mistake = words("why.both", first=mistake, last=name_too)
             happened = f"{happened} {happened_said(too, shown.sum, None, words)}"
+        if others or child.reading.verdict is Verdict.MORE:
+            mistake = words("child_page.perhaps", mistake=mistake)
     else:
         mistake = words("child_page.unknown")
         known = "unknown_happened" if shown.sum.with_pieces else "unknown_written"
@@ -82,7 +85,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         happened=happened,
         ask=words("child_page.ask"),
         asks=tuple(_asked(shown, key, words)),
-        watch=tuple(_watched(child, shown.sum, key, words)),
+        watch=tuple(_watched(child, shown.sum, key, others, words)),
         pieces=words("child_page.pieces"),
         telling=words("child_page.telling"),
         next=words("child_page.next"),
@@ -124,7 +127,19 @@ def _lead(child: ChildMarks, shown: Cell, name: str, words: Words) -> str:
     return " ".join((lead, *_besides(child, shown, words)))
 
 
-def _watched(child: ChildMarks, shown: Sum, key: str, words: Words) -> Iterator[str]:
+def _others(child: ChildMarks, shown: Cell, key: str) -> tuple[str, ...]:
+    """Return what the shown answer may be as well as the mistake ``key``, likeliest first."""
+    reading = child.reading
+    if reading.verdict is Verdict.SLIPS and shown.answer is not None:
+        return beside_slip(shown.sum.counted(WHOLE), int(shown.answer))
+    if reading.verdict is Verdict.MORE:
+        return tuple(h.key for h in reading.habits if h.probability >= ALSO and h.key != key)
+    return reading.rivals
+
+
+def _watched(
+    child: ChildMarks, shown: Sum, key: str, others: Sequence[str], words: Words
+) -> Iterator[str]:
     """Yield a second mistake, and what is not certain: which it may be, that a sum tells."""
     reading = child.reading
     if not shown.with_pieces:
@@ -135,11 +150,8 @@ def _watched(child: ChildMarks, shown: Sum, key: str, words: Words) -> Iterator[
             yield words("child_page.too", name=name_quoted(too, words), asks=asks)
     if key in OUT_BY:
         yield from _two_steps(shown, words)
-    others = reading.rivals
-    if reading.verdict is Verdict.MORE:
-        others = tuple(h.key for h in reading.habits if h.probability >= ALSO and h.key != key)
-        if not others and key:
-            yield words("child_page.watch")
+    if reading.verdict is Verdict.MORE and not others and key:
+        yield words("child_page.watch")
     for other in others[:1]:
         yield words("child_page.rival", name=name_quoted(other, words))
 

@@ -122,6 +122,8 @@ def _child(
 
 def verdict_said(reading: Reading, words: Words) -> str:
     """Return the verdict as a sentence; a habit with its column and how sure it is."""
+    if reading.verdict is Verdict.SLIPS and reading.rivals:
+        return words("marks.verdict.slips_perhaps")
     if reading.verdict is not Verdict.HABIT:
         return words(f"marks.verdict.{reading.verdict.value}")
     named = [likely for likely in reading.habits if likely.key in reading.named]
@@ -159,7 +161,9 @@ def _advice(child: ChildMarks, words: Words, *, short: bool = False) -> Iterator
             yield twins_said(keys[0], keys[1], words)
     if reading.named[:1] and reading.named[0] in OUT_BY:
         yield words("marks.facts_found")
-    if reading.rivals:
+    if reading.rivals and not reading.named:
+        yield words("child_page.rival", name=name_quoted(reading.rivals[0], words))
+    elif reading.rivals:
         yield twins_said(reading.named[0], reading.rivals[0], words)
     if wrong and (reading.verdict is Verdict.MORE or not short):
         yield _ask(child, words)

@@ -20,8 +20,10 @@ from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.course.suitable_sums import covers, suiting
 from kitbuilder.number.mistakes.asking import most_telling
 from kitbuilder.number.mistakes.decimal import decimal_answers
+from kitbuilder.number.mistakes.foreseen import shown
 from kitbuilder.number.mistakes.one_out import IN_ANY_SUM
 from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict
+from kitbuilder.number.mistakes.slips import slip_place
 from kitbuilder.number.scale import Scale
 from kitbuilder.number.sums import Sum
 
@@ -52,12 +54,26 @@ def next_sums(reading: Reading, asked: Sequence[Sum], seed: int = 1) -> NextSums
     places = min(4, max((sum_.places for sum_ in asked), default=3))
     telling: tuple[Sum, ...] = ()
     if reading.verdict is not Verdict.RIGHT and (not reading.sure or reading.rivals):
-        telling = most_telling(reading.after, hand(max(2, places)), TELLING, asked)
+        telling = _telling(reading, hand(max(2, places)), asked)
     practice: tuple[Sum, ...] = ()
     if any(read.fit is not Fit.RIGHT for read in reading.reads):
         barred = {*asked, *telling}
         practice = _practice(reading, _fewest(reading, places), barred, seed)
     return NextSums(telling, practice)
+
+
+def _telling(reading: Reading, those: tuple[Sum, ...], asked: Sequence[Sum]) -> tuple[Sum, ...]:
+    """Return the sums of ``those`` that tell most; after slips one that shows what else it may be.
+
+    There the habit's answer is not one out, where any such sum is among them.
+    """
+    if reading.verdict is not Verdict.SLIPS or not reading.rivals:
+        return most_telling(reading.after, those, TELLING, asked)
+    given = [(s, dict(shown(s.whole, s.part)).get(reading.rivals[0])) for s in those]
+    showing = [(s, answer) for s, answer in given if answer is not None and s not in asked]
+    plain = [s for s, answer in showing if slip_place(s.whole, s.part, s.rest, answer) is None]
+    chosen = tuple(plain or (s for s, _ in showing)) or those
+    return most_telling(reading.after, chosen, 1, asked)
 
 
 def _fewest(reading: Reading, places: int) -> int:

@@ -10,6 +10,8 @@ from kitbuilder.number.mistakes.one_out import one_out, shows_it
 from kitbuilder.number.mistakes.posterior import Answered, Posterior, Ways, posterior
 from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT, answers
 from kitbuilder.number.mistakes.slips import slip_place, swapped
+from kitbuilder.number.mistakes.why import ORDER, SLIP, why
+from kitbuilder.number.sums import Sum
 
 SURE = 0.95
 """That a child works rightly is said, or works wrongly, only where it is at least this likely."""
@@ -115,7 +117,13 @@ class Reading:
 
     @property
     def rivals(self) -> tuple[str, ...]:
-        """The habits that may as well be it where the one named is not certain, likeliest first."""
+        """The habits that may as well be it where what is said is not certain, likeliest first.
+
+        Beside slips they are those that give a wrong answer too, however often others were right.
+        """
+        if self.verdict is Verdict.SLIPS:
+            wrong = [r.answered for r in self.reads if r.fit is not Fit.RIGHT]
+            return tuple(dict.fromkeys(key for a in wrong for key in beside_slip(a.sum, a.answer)))
         if self.verdict is not Verdict.HABIT or self.habits[0].probability >= SURE:
             return ()
         others = (h for h in self.habits if h.key not in self.named)
@@ -127,6 +135,12 @@ class Reading:
         if self.verdict is Verdict.RIGHT or self.verdict is Verdict.SLIPS:
             return self.after.right >= SURE
         return self.verdict in (Verdict.HABIT, Verdict.UNKNOWN)
+
+
+def beside_slip(sum_: Sum, answer: int) -> tuple[str, ...]:
+    """Return the habits that give a slip's ``answer`` as well, likeliest first."""
+    causes = (c for c in why(sum_, answer) if c.likelihood >= RIVAL)
+    return tuple(dict.fromkeys(c.key for c in causes if c.key not in (SLIP, ORDER)))
 
 
 def read(answered: Sequence[Answered], blank: int = 0) -> Reading:

@@ -6,6 +6,7 @@ from itertools import product
 import pytest
 from guards import small_ones, small_type, words_apart, words_in_boxes, words_inside
 
+from kitbuilder.cli.told.marks_said import marks_text
 from kitbuilder.design import load as designs
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.draw.parts import pictogram_shapes
@@ -518,3 +519,31 @@ def test_a_group_is_asked_about_no_one_childs_whole() -> None:
     )
     assert "Is it still 305 after" in alone
     assert "Is it still the same number after" in together
+
+
+TOLD = [(660, 82), (260, 99), (820, 88), (300, 28), (500, 204), (900, 309), (704, 18)]
+TOLD += [(803, 29), (403, 284)]
+
+
+@pytest.mark.parametrize(
+    ("sum_", "answer", "name"),
+    [
+        ((660, 82), 588, "ten fetched, none put back"),
+        ((803, 29), 784, "the zero stayed ten"),
+        ((500, 204), 396, "across a zero, half done"),
+    ],
+)
+def test_one_wrong_answer_that_a_habit_gives_too_is_perhaps_a_slip(
+    sum_: tuple[int, int], answer: int, name: str
+) -> None:
+    # the pages said for certain that the steps were right
+    cells = [Cell(Sum(w, p), answer if (w, p) == sum_ else w - p) for w, p in TOLD]
+    marks = class_marks([("Dana", cells)])
+    (child,) = marks.children
+    said = child_words(child, designs.words())
+    assert said is not None and said.mistake == "Perhaps a small slip"
+    assert said.happened.startswith("If the steps were right")
+    assert any(name in text for text in said.watch)
+    assert len(child.next.telling) == 1
+    told = marks_text(marks, designs.words())
+    assert name in told and "Slips only" not in told
