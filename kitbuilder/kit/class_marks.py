@@ -10,7 +10,7 @@ from kitbuilder.number.course.next_sums import NextSums, next_sums, with_unequal
 from kitbuilder.number.mistakes.decimal import OF_DECIMALS
 from kitbuilder.number.mistakes.groups import Groups, groups
 from kitbuilder.number.mistakes.posterior import Answered
-from kitbuilder.number.mistakes.reading import Fit, Read, Reading, Verdict, read
+from kitbuilder.number.mistakes.reading import Fit, Read, Reading, Verdict, beside_slip, read
 from kitbuilder.number.mistakes.reading_decimals import with_decimals
 from kitbuilder.number.mistakes.why import why
 from kitbuilder.number.scale import HUNDREDTHS, WHOLE
@@ -47,8 +47,9 @@ class ChildMarks:
         """Return the child's own wrong sum that shows the mistake best; None if none is wrong.
 
         What fits the habit comes before slips, and where no mistake is known what fits none before
-        both; then the one that no other mistake gives as well, then the one with fewest places and
-        fewest pieces, whose pictures are largest.
+        both; among slips what a habit gives too. Where a zero was skipped, a sum in which no digit
+        was written below a zero on top shows that alone. Then the one that no other mistake gives
+        as well, then the one with fewest places and fewest pieces, whose pictures are largest.
         """
         order = {Fit.HABIT: 0, Fit.SLIP: 1, Fit.SWAPPED: 1, Fit.NEAR: 2, Fit.OTHER: 2}
         if self.reading.verdict is Verdict.UNKNOWN:
@@ -56,16 +57,34 @@ class ChildMarks:
         wrong = [read for read in self.reading.reads if read.fit is not Fit.RIGHT]
         if not wrong:
             return None
-        named = self.reading.named[:1]
+        named, slips = self.reading.named[:1], self.reading.verdict is Verdict.SLIPS
 
         def worth(read: Read) -> tuple[float, ...]:
             a = read.answered
             asked = self.given[a.row].sum
+            doubted = slips and beside_slip(a.sum, a.answer) != ()
             clear = sum(c.likelihood for c in why(asked, a.answer) if c.keys == named)
             pieces = sum(digits(int(asked.whole), len(PLACES)))
-            return (order[read.fit], -round(clear, 1), a.sum.places, pieces, a.row)
+            mixed = named == ("zero-skipped",) and _zeros_turned(a.sum, a.answer)
+            return (
+                order[read.fit],
+                not doubted,
+                mixed,
+                -round(clear, 1),
+                a.sum.places,
+                pieces,
+                a.row,
+            )
 
         return self.given[min(wrong, key=worth).answered.row]
+
+
+def _zeros_turned(sum_: Sum, answer: int) -> int:
+    """Return in how many columns a zero on top was answered by the digit below it."""
+    columns = (
+        [int(n) // 10**k % 10 for n in (sum_.whole, sum_.part, answer)] for k in range(sum_.places)
+    )
+    return sum(top == 0 and below == given > 0 for top, below, given in columns)
 
 
 def untried_kinds(cells: Sequence[Cell]) -> tuple[Sum, ...]:

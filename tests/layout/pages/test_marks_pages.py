@@ -393,7 +393,7 @@ def test_a_mistake_of_one_column_is_told_apart_from_slips_and_practised_in_that_
     child = class_marks([("Ada", [Cell(Sum(*s), a) for s, a in IN_TENS])]).children[0]
     said = child_words(child, designs.words())
     assert said is not None and said.place == 1
-    assert "The same mistake: 660 − 82 = 678, " in said.lead and "Wrong too" not in said.lead
+    assert "The same mistake: 660 − 82 = 678, " in said.lead and "Wrong besides" not in said.lead
     assert "Slipped in: 72 − 35 = 38." in said.lead
     acts = [{s.place for s in steps(sum_) if s.act is Act.EXCHANGE} for sum_ in child.next.practice]
     assert len(acts) == 5 and all(1 in places for places in acts)
@@ -547,3 +547,22 @@ def test_one_wrong_answer_that_a_habit_gives_too_is_perhaps_a_slip(
     assert len(child.next.telling) == 1
     told = marks_text(marks, designs.words())
     assert name in told and "Slips only" not in told
+
+
+def test_the_sum_shown_shows_the_mistake_alone_and_of_slips_the_doubtful_one() -> None:
+    # 300 − 28 = 222 holds two mistakes; of 588 and 722 only the first may be a habit
+    ivo = [578, 161, 732, 222, 206, 501, 616, 724, 189]
+    chen = [588, 161, 722, 272, 296, 591, 686, 774, 119]
+    given = {
+        name: [Cell(Sum(*s), a) for s, a in zip(TOLD, row, strict=True)]
+        for name, row in (("Ivo", ivo), ("Chen", chen))
+    }
+    first, second = (child.shown_sum() for child in class_marks([*given.items()]).children)
+    assert first is not None and first.answer == 206
+    assert second is not None and second.answer == 588
+
+
+def test_steps_before_the_pictures_are_to_do_and_not_done() -> None:
+    cells = [Cell(Sum(*s), 588 if s == (660, 82) else s[0] - s[1]) for s in TOLD]
+    said = " ".join(line for page in texts(class_marks([("Dana", cells)])) for line in page)
+    assert "Done before" not in said and "Then as pictured:" in said
