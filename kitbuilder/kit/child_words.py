@@ -65,8 +65,6 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
             name_too = words(f"mistake.{too}.name")
             mistake = words("why.both", first=mistake, last=name_too)
             happened = f"{happened} {happened_said(too, shown.sum, None, words)}"
-        if others or child.reading.verdict is Verdict.MORE:
-            mistake = words("child_page.perhaps", mistake=mistake)
     else:
         mistake = words("child_page.unknown")
         known = "unknown_happened" if shown.sum.with_pieces else "unknown_written"
@@ -81,7 +79,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         answer=shown.answer,
         key=key,
         place=place,
-        mistake=mistake[:1].upper() + mistake[1:],
+        mistake=_surely(mistake, others if key else (), words),
         happened=happened,
         ask=words("child_page.ask"),
         asks=tuple(_asked(shown, key, words)),
@@ -125,6 +123,13 @@ def _lead(child: ChildMarks, shown: Cell, name: str, words: Words) -> str:
         again = sum(read.fit is Fit.HABIT for read in child.reading.reads)
         lead = f"{lead} {words('child_page.again', times=again)}"
     return " ".join((lead, *_besides(child, shown, words)))
+
+
+def _surely(mistake: str, others: Sequence[str], words: Words) -> str:
+    """Return the name of a mistake as a title, with perhaps where ``others`` may be it as well."""
+    if others:
+        mistake = words("child_page.perhaps", mistake=mistake)
+    return mistake[:1].upper() + mistake[1:]
 
 
 def _others(child: ChildMarks, shown: Cell, key: str) -> tuple[str, ...]:
