@@ -567,3 +567,9 @@ def test_large_type_on_a5_holds_the_mat_of_decimals(tmp_path: Path) -> None:
     typed = ["kit", "3.2 - 1.47", "--paper", "a5", "--look", "bold", "--only", "mats"]
     done = CliRunner().invoke(main, [*typed, "--out", str(tmp_path)])
     assert done.exit_code == 0, done.output
+
+
+def test_lessons_of_whole_numbers_are_written_in_a_kit_of_money(tmp_path: Path) -> None:
+    args = ["kit", "--money", "USD", "--only", "guide", "--pieces", "0,2,10"]
+    done = CliRunner().invoke(main, [*args, "--out", str(tmp_path)])
+    assert done.exit_code == 0, done.output

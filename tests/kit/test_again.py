@@ -53,3 +53,9 @@ def test_the_pictures_hold_the_step_of_the_mistaken_column(
 def test_a_slip_shows_what_was_taken_from_its_column(place: int, title: str) -> None:
     found = again(Sum(660, 82), 578 + 10**place, "slip", place, WORDS)
     assert title in [step.title for step in found.window(2)]
+
+
+def test_of_a_sum_that_takes_nothing_out_what_is_left_is_shown() -> None:
+    found = again(Sum(20, 0), 10, "slip", 1, WORDS)
+    assert found.steps
+    assert found.at == len(found.steps) - 1

@@ -56,7 +56,7 @@ def _joined(
     kept = list(zip(shown, acts, strict=True))
     done = steps(sum_)
     takes = [k for k, step in enumerate(done) if step.act is Act.TAKE]
-    if takes != list(range(takes[0], takes[0] + len(takes))) or len(takes) < 2:
+    if len(takes) < 2 or takes != list(range(takes[0], takes[-1] + 1)):
         return kept
     made = done[takes[0] : takes[-1] + 1]
     scene = taking(done[takes[0] - 1], made, Mat.of(sum_, "two", words))

@@ -117,8 +117,9 @@ def taught(
     """Return the lesson with ``sum_`` under ``title``."""
     lead = words("guide_pages.lead")
     end = words("guide_pages.end_week" if beside.week else "guide_pages.end")
-    scale = sum_.short().scale
-    return Taught(title, lead, script(sum_, words, arrangement, beside), columns(sum_), end, scale)
+    short = sum_.short()
+    told = script(sum_, words, arrangement, beside)
+    return Taught(title, lead, told, columns(short), end, short.scale)
 
 
 def script(

@@ -151,9 +151,8 @@ def _later(lesson: Taught, width: float, style: Style, size: float) -> Block:
     They are no higher than leaves room for the heading.
     """
     sets = settings(style.look)
-    idle = style.words.scale.decimals - lesson.scale.decimals
     own = style.counting(lesson.scale)
-    written = worked(lesson.columns[idle:], min(_LARGEST, size * sets.least.size), own)
+    written = worked(lesson.columns, min(_LARGEST, size * sets.least.size), own)
     room, heading = width - written.width - GUTTER, style.words("guide_pages.later")
     if size > _WRITTEN and wide(heading, sets.text) > room:
         return _later(lesson, width, style, _WRITTEN)

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from contextlib import suppress
+from dataclasses import replace
 from datetime import date
 from functools import partial
 from random import Random
@@ -105,36 +106,33 @@ def plan(wish: PlanWish, seed: int = SEED) -> Plan:
     """Return the practice plan for ``wish``; the same seed gives the same plan.
 
     The facts that cross ten in a day's sums with a pencil are listed by that day. No rest comes
-    twice in a week. Raises ``NoSumError`` where the pieces are too few for a kind.
+    twice in a week. Where the pieces do not give the sums of a kind, as many more as that takes
+    are reckoned with. Raises ``NoSumError`` where ten more of each do not.
     """
     drawn = outline(wish.span, wish.rungs, wish.first)
-    ready = _ready(wish, seed)
-    filler = _Filler(wish, Random(seed), ready)
-    tasks = tuple(task for number, day in enumerate(drawn.days) for task in filler.day(number, day))
-    met = {task.item for task in tasks}
-    left = tuple(fact for fact in TEN_AND_CROSSING if fact not in met)
-    return Plan(tasks, drawn.unfinished, left)
+    places = max(rung.places for rung in wish.rungs)
+    for more in range(10):
+        enough = replace(wish, pieces=wish.pieces + Pieces.by_place((more,) * places))
+        filler = _Filler(enough, Random(seed), _ready(enough, seed))
+        with suppress(NoSumError):
+            days = enumerate(drawn.days)
+            tasks = tuple(task for number, day in days for task in filler.day(number, day))
+            met = {task.item for task in tasks}
+            left = tuple(fact for fact in TEN_AND_CROSSING if fact not in met)
+            return Plan(tasks, drawn.unfinished, left)
+    raise NoSumError
 
 
 def week(lesson: Sum, pieces: Pieces, own: tuple[Sum, ...] = (), seed: int = SEED) -> Plan:
     """Return the first week with ``lesson``'s kind of sum, whose first sum it is.
 
-    ``own`` come first instead, where they are given. Where ``pieces`` do not give ten sums, as
-    many more as that takes are reckoned with. Raises ``NoSumError`` where the ladder has no such
-    kind of sum.
+    ``own`` come first instead, where they are given. Raises ``NoSumError`` where the ladder has no
+    such kind of sum.
     """
     rung = rung_of(lesson)
     if rung is None:
         raise NoSumError
-    for more in range(10):
-        added = (more,) * rung.places
-        enough = pieces + Pieces.by_place(added)
-        wish = PlanWish(Span(1), (rung,), pieces=enough, lessons=(lesson,), own=own)
-        try:
-            return plan(wish, seed)
-        except NoSumError:
-            continue
-    raise NoSumError
+    return plan(PlanWish(Span(1), (rung,), pieces=pieces, lessons=(lesson,), own=own), seed)
 
 
 def varied(pieces: Pieces) -> Pieces:

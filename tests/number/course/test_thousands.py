@@ -90,3 +90,10 @@ def test_weeks_of_thousands_and_decimals_print(sum_: str, tmp_path: Path) -> Non
     record = (tmp_path / "kit.json").read_text()
     assert record.count('"kind": "week"') >= 2
     assert '"kind": "worksheet"' in record
+
+
+def test_weeks_are_planned_where_a_sum_s_own_pieces_give_no_other_of_its_kind() -> None:
+    sum_ = Sum(6603, 5539)
+    tasks = planned(plan_wish(8, sums=(sum_,)), (sum_,))
+    assert tasks[-1].week > 8  # and its returns after them
+    assert sum_ in {task.item for task in tasks}
