@@ -45,4 +45,4 @@ def test_a_weeks_guide_names_what_lies_there() -> None:
     ends = [stage.end for stage in weekly if isinstance(stage, Taught)]
     assert ends == [WORDS("guide_pages.end_week"), WORDS("guide_pages.end_later")]
     told = [s.now_told for g in (weekly, guide(sums, WORDS)) for s in g if isinstance(s, Writing)]
-    assert "worksheet" in told[0] and "card" not in told[0] and "card" in told[1]
+    assert "worksheet" in told[0] and "worksheet" not in told[1] and "another sum" in told[1]
