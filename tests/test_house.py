@@ -240,13 +240,16 @@ def test_every_path_in_the_contributors_guide_exists() -> None:
     guide = (PACKAGE.parent / "DEVELOPERS.md").read_text("utf-8")
     table = guide.partition("| to change |")[2].partition("\n\n")[0]
     named = re.findall(
-        r"`((?:designs|kitbuilder|cli|page|layout|draw|kit|number|request|output)"
+        r"`((?:designs|kitbuilder|cli|page|layout|draw|kit|number|request|formats|output)"
         r"/[\w./]*)`",
         table,
     )
     assert len(named) > 15
     roots = (PACKAGE, PACKAGE.parent)
     assert [one for one in named if not any((root / one).exists() for root in roots)] == []
+    bare = re.findall(r"`(\w+\.(?:py|js))`", table)
+    assert bare
+    assert [name for name in bare if not any(PACKAGE.rglob(name))] == []
 
 
 TWICE = {

@@ -16,8 +16,8 @@ from kitbuilder.errors import RefusedError, Said
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.cutting.cut_marks import CUT_MARK, GAP, LETTER
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.packing.folds import PlacedThousand, thousands_held, thousands_on
 from kitbuilder.layout.packing.grid import Grid, hundredths
+from kitbuilder.layout.packing.thousands_held import PlacedThousand, thousands_held, thousands_on
 from kitbuilder.layout.parts.contents import Panel
 from kitbuilder.layout.pieces.thousand_letters import strip, with_letters
 from kitbuilder.layout.pieces.thousand_margin import (

@@ -7,8 +7,8 @@ from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.cutting.cut_marks import GAP
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.packing.folds import FLAT
 from kitbuilder.layout.packing.grid import largest_unit
+from kitbuilder.layout.packing.thousands_held import FLAT
 from kitbuilder.layout.parts.block import Block, row, stack
 from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import pictogram, wrapped

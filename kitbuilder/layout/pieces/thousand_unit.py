@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 from kitbuilder.design.load import LEAST_UNIT, Paper
-from kitbuilder.layout.packing.folds import FLAT
 from kitbuilder.layout.packing.grid import largest_unit
+from kitbuilder.layout.packing.thousands_held import FLAT
 from kitbuilder.layout.pieces.thousand_margin import most_unit
 from kitbuilder.layout.printable import Page
 

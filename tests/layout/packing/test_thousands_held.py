@@ -4,8 +4,8 @@ from functools import cache
 
 import pytest
 
-from kitbuilder.layout.packing.folds import thousands_held, thousands_on
 from kitbuilder.layout.packing.grid import holds, least_sheets
+from kitbuilder.layout.packing.thousands_held import thousands_held, thousands_on
 
 
 @cache
