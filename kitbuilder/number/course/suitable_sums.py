@@ -1,7 +1,7 @@
 """Sums that suit a kind, a stage and the pieces at hand, drawn at random."""
 
-from collections.abc import Callable, Iterator
-from functools import cache
+from collections.abc import Callable
+from functools import cache, lru_cache
 from itertools import product
 from math import prod
 from random import Random
@@ -38,7 +38,8 @@ def suits(sum_: Sum, rung: Rung, stage: Stage, pieces: Pieces) -> bool:
     more. Until it is written there is no 0 in whole, part or rest, but for the zero that is gone
     across.
     """
-    if (sum_.places, pattern(sum_).name) != (rung.places, rung.pattern):
+    shape = pattern(sum_)
+    if (sum_.places, shape.name) != (rung.places, rung.pattern):
         return False
     if short_by_five(sum_.whole, sum_.part) or sum_.rest < LEAST_REST:
         return False
@@ -48,7 +49,7 @@ def suits(sum_: Sum, rung: Rung, stage: Stage, pieces: Pieces) -> bool:
         return True
     held = str(sum_.whole)
     if rung.places == len(PLACES):
-        held = "".join(d for k, d in enumerate(reversed(held)) if k not in pattern(sum_).crossed)
+        held = "".join(d for k, d in enumerate(reversed(held)) if k not in shape.crossed)
     elif rung.pattern == "across-zero":
         held = held[:-2] + held[-1]
     return "0" not in f"{held}{sum_.part}{sum_.rest}"
@@ -75,12 +76,11 @@ def draw(rung: Rung, stage: Stage, pieces: Pieces, random: Random, wanted: Wante
     return random.choice(every)
 
 
-def suiting(rung: Rung, stage: Stage, pieces: Pieces) -> Iterator[Sum]:
-    """Yield every sum of ``rung`` that suits ``stage`` and ``pieces``."""
-    for digits in product(*_columns(rung, pieces)):
-        found = _sum(digits)
-        if found and suits(found, rung, stage, pieces):
-            yield found
+@lru_cache(maxsize=4)  # days ask the same; tens of thousands may suit
+def suiting(rung: Rung, stage: Stage, pieces: Pieces) -> tuple[Sum, ...]:
+    """Return every sum of ``rung`` that suits ``stage`` and ``pieces``."""
+    every = (_sum(digits) for digits in product(*_columns(rung, pieces)))
+    return tuple(found for found in every if found and suits(found, rung, stage, pieces))
 
 
 def _sum(digits: tuple[tuple[int, int], ...] | list[tuple[int, int]]) -> Sum | None:
