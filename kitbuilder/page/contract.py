@@ -74,10 +74,12 @@ class _Job:
 class Engine:
     """The program behind one screen; it holds the last jobs asked for and nothing else.
 
-    ``most_tasks`` is how many cards for pupils this device can bear.
+    ``most_tasks`` is how many cards for pupils this device can bear, ``most_answers`` how many
+    answers of children.
     """
 
     most_tasks: int = 20_000
+    most_answers: int = 20_000
     _jobs: dict[int, _Job] = field(default_factory=dict)
     _count: int = 0
 
@@ -195,10 +197,9 @@ class Engine:
         name = {"packs": "pupils", "wrong": "answers"}.get(wishes["job"])
         lines = str(wishes.get(name) or "").splitlines() if name else []
         rows_ = sum(not line.isspace() and line != "" for line in lines)
-        if rows_ > self.most_tasks:
-            raise RefusedError(
-                "screen.too-many-rows", field=name, given=rows_, most=self.most_tasks
-            )
+        most = self.most_answers if name == "answers" else self.most_tasks
+        if rows_ > most:
+            raise RefusedError("screen.too-many-rows", field=name, given=rows_, most=most)
 
     def _kit(self, wishes: Wished, language: str) -> _Job:
         self._few_rows(wishes)

@@ -332,7 +332,7 @@ def test_refusals_name_their_field(wishes: dict[str, Any], field: str, code: str
 
 @pytest.mark.parametrize(("job", "table"), [("packs", "pupils"), ("wrong", "answers")])
 def test_rows_are_counted_before_any_is_read(job: str, table: str) -> None:
-    answer = Engine(most_tasks=2).ask({"job": job, table: "?\n\n?\n?\n"})
+    answer = Engine(most_tasks=2, most_answers=2).ask({"job": job, table: "?\n\n?\n?\n"})
     (refusal,) = answer["refusals"]
     assert (refusal["code"], refusal["field"]) == ("screen.too-many-rows", table)
     assert refusal["slots"] == {"given": 3, "most": 2}

@@ -206,16 +206,18 @@ def test_a_large_pack_is_made_stopped_and_made_again(
     assert data == native_file(tmp_path / "cards", "cards", "--pupils", str(table))
 
 
-def test_more_cards_than_the_device_can_bear_are_refused(
-    browser: Browser, packed_file: Path, tmp_path: Path
+@pytest.mark.parametrize(("job", "most"), [("packs", 2000), ("wrong", 600)])
+def test_more_rows_than_the_device_can_bear_are_refused(
+    browser: Browser, packed_file: Path, tmp_path: Path, job: str, most: int
 ) -> None:
     table = tmp_path / "school.txt"
-    table.write_text(pack_of(2001), "utf-8")
-    with opened(browser, f"{packed_file.as_uri()}#packs") as page:
+    table.write_text(pack_of(most + 1), "utf-8")
+    with opened(browser, f"{packed_file.as_uri()}#{job}") as page:
+        before = page.locator("textarea").input_value()
         page.locator('input[type="file"]').first.set_input_files(table)
         said = page.locator(".wishes .bubble.wrong:visible")
-        expect(said).to_contain_text("Up to 2000 work")
-        expect(page.locator("textarea")).to_have_value("")  # not one row was taken
+        expect(said).to_contain_text(f"Up to {most} work")
+        expect(page.locator("textarea")).to_have_value(before)  # not one row was taken
 
 
 def test_it_may_be_open_twice(browser: Browser, packed_file: Path) -> None:

@@ -7,7 +7,7 @@ from importlib.resources import files
 from importlib.util import find_spec
 
 from kitbuilder.design.saying import LANGUAGES
-from kitbuilder.page.inside import MOST_TASKS
+from kitbuilder.page.inside import MOST_ANSWERS, MOST_TASKS
 from kitbuilder.page.packed.faces import face_rules
 from kitbuilder.page.screen_words import screen_words
 from kitbuilder.request.file import first_wishes
@@ -76,7 +76,10 @@ def page(
         "ready": [[sum_.whole, sum_.part] for sum_ in first_wishes().sums],
         "examples": EXAMPLES,
         "dxf": dxf,
-        "rows": {"native": MOST_ROWS, "inside": MOST_TASKS},
+        "rows": {
+            "native": {"pupils": MOST_ROWS, "answers": MOST_ROWS},
+            "inside": {"pupils": MOST_TASKS, "answers": MOST_ANSWERS},
+        },
         "parts": DEFAULT_PARTS,
         "class": {"usual": CLASS_PARTS, "more": FOR_CLASSES},
     }

@@ -42,7 +42,7 @@ function tablePart(view, wish, topic, key) {
   function take(text) {
     const table = text.replaceAll("\r\n", "\n");
     const given = table.split("\n").filter((line) => line.trim()).length;
-    const most = DATA.rows[document.querySelector('meta[name="engine"]') ? "native" : "inside"];
+    const most = DATA.rows[document.querySelector('meta[name="engine"]') ? "native" : "inside"][key];
     if (given > most) {
       const refusal = { code: "screen.too-many-rows", field: key, row: 0, slots: { given, most }, repair: null };
       said.show([refusal]);
