@@ -18,7 +18,7 @@ from kitbuilder.design.saying import sentences
         ("kit 5-8 --words es", "ponga primero el número mayor: 8 - 5."),
         ("kit --words=es --children 0", "--children era 0; elija un número de 1 a 200."),
         ("kit --papr a4 --words es", "No existe la opción '--papr'; quizá sea --paper; vea"),
-        ("kit --words es --unit 4", "A4 con --unit 4: unit es 4; debe ser de 5 a 1000 mm."),
+        ("kit --words es --unit 4", "Una unidad de 4 mm es muy pequeña para recortarla"),
         ("choose --words es --places 9", "--places era 9; elija"),
         ("show 71-48 --answer x --words es", "dé un número entero de hasta 6 cifras."),
         ("kit 5-8 --words en-US", "put the larger number first"),

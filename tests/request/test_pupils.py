@@ -174,7 +174,7 @@ def test_a_pupils_own_file_says_how_it_is_printed_and_holds_what_all_share(
     for number, name in enumerate(("Ada", "Bo"), 1):
         cover, *rest = page_texts(tmp_path / f"out/each/pupil-{number:04}.pdf")
         said = " ".join(cover.split())
-        for told in ("Actual size", "Print on both sides", "An adult cuts", "Small pieces"):
+        for told in ("Actual size", "Print on both sides", "An adult cuts"):
             assert told in said
         assert "type 2–7" in said
         assert "2–3 Exchange cards 4–7 Cards" in said

@@ -72,7 +72,7 @@ def _large(rest: Rect, card: BlankCard, style: Style) -> Face | None:
 
 def _under(rest: Rect, labels: Sequence[Rect]) -> Rect:
     """Return what of ``rest`` is below ``labels``, all of it where none are there."""
-    top = max((label.bottom for label in labels), default=rest.y)
+    top = max((rest.y, *(label.bottom for label in labels)))
     return Rect(rest.x, top, rest.width, max(0.1, rest.bottom - top))
 
 
