@@ -15,7 +15,7 @@ from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import placed_line
 from kitbuilder.layout.picture.aside import letters, names_of, numbers_of, rooms_of
 from kitbuilder.layout.picture.frame_needs import UNDER_NAME
-from kitbuilder.layout.picture.frame_records import Heights, MatFrame, ZoneFrame
+from kitbuilder.layout.picture.frame_records import Column, Heights, MatFrame, ZoneFrame
 from kitbuilder.layout.picture.ground import Ground
 from kitbuilder.layout.picture.group import Group
 from kitbuilder.layout.picture.mat_arrows import arrows, chosen
@@ -23,6 +23,9 @@ from kitbuilder.layout.picture.piles import laid
 
 _LOOP, _MOST_LOOP, _ABOVE = 0.29, 0.95, 0.25
 # How far a loop stands off what it holds, in units and at most in mm; its line above and below.
+
+_CLEAR = 0.6
+# Between a stroke through a gone hundred and the end of its column, in mm.
 
 
 @frozen
@@ -44,8 +47,8 @@ def mat_picture(scene: MatScene, frame: MatFrame, style: Style) -> Block:
     items: list[Item] = []
     for zone in scene.zones:
         items += _zone(zone, frame.zone(zone.role), scene, style, frame.heights)
-    for placed in piles.values():
-        items += _pieces(placed, frame.unit)
+    for (role, place), placed in piles.items():
+        items += _pieces(placed, frame.unit, frame.zone(role).columns[place])
     if scene.outcome and frame.manner == "full":
         items += _outcome(scene.outcome, frame, style, frame.heights)
     return Block((*items, *_said(scene, frame, piles, items, style)), frame.width, frame.height)
@@ -132,24 +135,29 @@ def _around(rects: tuple[Rect, ...]) -> Rect:
     return Rect(x, y, max(r.right for r in rects) - x, max(r.bottom for r in rects) - y)
 
 
-def _pieces(placed: _Placed, unit: float) -> list[Item]:
+def _pieces(placed: _Placed, unit: float, column: Column) -> list[Item]:
     """Return a pile's pieces, one item a state, and the loop over them."""
     items = []
     over = len(placed.runs) > 1 and placed.runs[0][0] == "gone"
     for state, rects in placed.runs:
         box = placed.boxes[state]
         inside = tuple(rect.moved(-box.x, -box.y) for rect in rects)
-        edges = tuple(_edge(rect, unit) for rect in inside) if over and state == "gone" else ()
+        end = column.x + column.width - _CLEAR - box.x
+        struck = inside if over and state == "gone" else ()
+        edges = tuple(_edge(rect, unit, end) for rect in struck)
         items.append(Item("small_pieces", box, SmallPieces(inside, unit, state, edges)))
     if placed.loop:
         items.append(Item("loop", placed.loop, Panel(line="loop", radius=1.6)))
     return items
 
 
-def _edge(rect: Rect, unit: float) -> Rect:
-    """Return where a gone hundred under others is struck: at its right edge, which is seen."""
+def _edge(rect: Rect, unit: float, end: float) -> Rect:
+    """Return where a gone hundred under others is struck: at its right edge, which is seen.
+
+    Its column is clear up to ``end``.
+    """
     side = 2.6 * unit
-    return Rect(rect.right - 0.7 * side, rect.y + 0.4 * rect.height, side, side)
+    return Rect(min(rect.right - 0.7 * side, end - side), rect.y + 0.4 * rect.height, side, side)
 
 
 def _zone(
