@@ -71,6 +71,7 @@ class Most:
     Pieces are ``exchanged`` with the next larger into these columns, or out of them; ``asked`` if
     one is still a question; that arrow has ``opened`` mm more between both columns. As many as
     ``crossing`` arrows go from zone to zone at once; one of them asks if some are ``wanted``.
+    A zone with columns and pieces is ``tall`` units high or more.
     """
 
     arrangement: Arrangement
@@ -89,6 +90,7 @@ class Most:
     crossing: int = 0
     wanted: bool = False
     opened: float = 0.0
+    tall: float = 10.0
 
     @classmethod
     def of(cls, scenes: Iterable[MatScene], manner: Manner, style: Style) -> "Most":
@@ -326,7 +328,7 @@ class Most:
         if self.manner != "full":
             return heights.heads + max(tall, 10.0) * unit + heights.digits + 0.6
         if len(self.columns) > 1 and tall:
-            tall = max(tall, 10.0)
+            tall = max(tall, self.tall)
         if not tall:
             return heights.digits + 0.6
         above = heights.heads if named else UNDER_NAME

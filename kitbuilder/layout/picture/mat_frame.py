@@ -18,6 +18,9 @@ MOST_UNIT = 3.8
 _SHAFTS = (3.0, 1.0)
 # How much of an exchange's shaft is to be seen, in mm: the most that there is room for.
 
+_TEN, _FIVE_ONES = 10.0, 5.0
+# How high in units a zone is at least: as a ten, or as the ones where pictures grow by that.
+
 _PAD = 2.4
 # Clear space in mm at each side of a column's pieces.
 
@@ -39,11 +42,12 @@ def mat_frame(
     It is no higher than ``high`` mm and its unit as large as that allows, at most
     ``MOST_UNIT``. Tens stand closer where a unit of ``least`` mm needs it. None where even that
     does not fit. Where tens are the largest, their number stands beside them as on the mat if
-    pieces become no smaller.
+    pieces become no smaller. In large type a zone of ones alone is lower if pieces become larger.
     """
     most = Most.of(scenes, manner, style)
     aside = (True, False) if manner == "full" and len(most.columns) == 2 else (False,)
-    ways = (replace(most, aside=some) for some in aside)
+    tall = (_TEN, _FIVE_ONES) if manner == "full" and growth(style.look) > 1 else (_TEN,)
+    ways = (replace(most, aside=some, tall=units) for units in tall for some in aside)
     found = [frame for way in ways if (frame := _roomy(way, width, style, high, least))]
     return max(found, key=lambda frame: frame.unit, default=None)
 

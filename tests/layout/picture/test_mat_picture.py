@@ -6,6 +6,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.kit import mat_needs
 from kitbuilder.kit.lesson.script import script
+from kitbuilder.layout.parts.contents import SmallPieces
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 from kitbuilder.number import Sum
@@ -23,3 +24,30 @@ def test_what_was_built_is_told_over_the_whole_wherever_it_lies(
     told = next(i.rect for i in items if getattr(i.content, "text", "") == scene.outcome)
     part, whole = frame.zone("part"), frame.zone("whole")
     assert part.y + part.height < told.y + told.height / 2 < whole.y
+
+
+def test_a_zone_of_ones_is_lower_in_large_type_where_pieces_grow() -> None:
+    for look, lower in (("plain", False), ("bold", True)):
+        style = Style(designs.paper("a4"), designs.words(), designs.look(look))
+        scenes = [step.scene for step in script(Sum(43, 17), style.words)[:2]]
+        frame = mat_frame(scenes, 123.0, style, high=85.0)
+        assert frame is not None
+        assert (frame.zone("part").height < 10 * frame.unit) == lower, look
+        roomy = mat_frame(scenes, 123.0, style)
+        assert roomy is not None
+        assert roomy.zone("part").height > 10 * roomy.unit, look
+
+
+def test_a_gone_hundred_under_others_is_struck_inside_its_column() -> None:
+    style = Style(designs.paper("a4"), designs.words(), designs.look("bold"))
+    ends = []
+    for step in script(Sum(305, 148), style.words):
+        frame = mat_frame((step.scene,), 180.0, style)
+        assert frame is not None
+        column = frame.zone("whole").columns[2]
+        for item in mat_picture(step.scene, frame, style).items:
+            if isinstance(item.content, SmallPieces):
+                right = column.x + column.width - item.rect.x
+                ends += [right - slash.right for slash in item.content.slashes]
+    assert ends
+    assert min(ends) > 0.3
