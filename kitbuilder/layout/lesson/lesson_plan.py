@@ -105,7 +105,9 @@ def _ways(left: tuple[Numbered, ...], least: float, room: Room, style: Style) ->
     tries: list[tuple[tuple[Stand, ...], float, int]] = []
     tries += [((_FOUR,), least, 4), ((_FOUR,), small, 4)] if len(left) > 2 else []
     tries += [((_FOUR,), least, 3), ((_FOUR,), small, 3)] if len(left) == 5 else []
-    tries += [(_BELOW, small, 2), (_IN_ROW, small, 2)] if len(left) > 1 else []
+    large = growth(style.look) > 1  # a row leaves pictures more height beside large words
+    twos = [(*_BELOW, *_IN_ROW)] if large else [_BELOW, _IN_ROW]
+    tries += [(stands, small, 2) for stands in twos] if len(left) > 1 else []
     for stands, wanted, count in (*tries, (_ONE, small, 1), (_ONE, SMALLEST_ONE, 1)):
         pages = []
         for stand in stands:

@@ -103,6 +103,17 @@ def test_a_first_lesson_in_large_type_is_as_light(paper: str) -> None:
         assert guards.ink(draw_sheet(sheet, page, style), 300) < 0.06, page
 
 
+@pytest.mark.parametrize(("paper", "words"), [("a4", "en-GB"), ("letter", "es")])
+def test_a_first_lesson_in_large_type_has_larger_pictures(paper: str, words: str) -> None:
+    style = Style(fitted_paper(paper), designs.words(words), designs.look("bold"))
+    lesson = guide((ONE,), style.words, beside=Beside(cards=True, mat=True, week=True))[0]
+    assert isinstance(lesson, Taught)
+    for sheet in lesson_sheets(lesson, 1, style):
+        zones = [i.rect for i in sheet.items if i.what == "zone"]
+        told = [i for i in sheet.items if any(i.rect.overlaps(zone) for zone in zones)]
+        assert guards.small_ones(told, 5.0) == []
+
+
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 @pytest.mark.parametrize("words", designs.names("words"))
 def test_a_kits_lesson_is_two_pages_of_large_ones(paper: str, words: str) -> None:
