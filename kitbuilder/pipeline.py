@@ -25,8 +25,8 @@ from kitbuilder.layout.small_paper import on_small_paper
 from kitbuilder.number import Sum
 from kitbuilder.number.course.schedule import THOUSANDS_LESSONS
 from kitbuilder.output.answers_csv import ANSWERS_NAME, answer_table
-from kitbuilder.output.ceiling import Work, check_work
 from kitbuilder.output.files import Bound, File, Piling, apart, bind
+from kitbuilder.output.most_at_once import Work, check_work
 from kitbuilder.output.record import pack_record, record
 from kitbuilder.output.store.earlier import earlier
 from kitbuilder.output.store.folder import Written, write

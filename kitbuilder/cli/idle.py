@@ -75,7 +75,7 @@ def _of_mats(request: "Request") -> Iterator[Idle]:
 
 
 def _of_pieces(request: "Request", takes: "Estimate") -> Iterator[Idle]:
-    from kitbuilder.layout.demonstration.board import LEAST_BOARD
+    from kitbuilder.layout.demonstration.large_unit import LEAST_BOARD
 
     cutting, press, parts = request.cutting, request.press, request.parts
     if "pieces" not in parts:

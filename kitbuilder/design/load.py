@@ -10,12 +10,12 @@ from sys import intern
 from typing import TYPE_CHECKING, Any, TypeVar, cast, get_type_hints
 
 from kitbuilder.design.bounds import bounds, hundredths, readable
-from kitbuilder.design.held import PACKAGE, held
 from kitbuilder.design.look import Look as Look
+from kitbuilder.design.shipped_files import PACKAGE, held
 from kitbuilder.design.words_check import check_words
 from kitbuilder.errors import RefusedError, Said, Where
-from kitbuilder.formats.table import NUMBER, Kinds, check_table
 from kitbuilder.formats.textfile import parse_toml, read_toml
+from kitbuilder.formats.toml_table import NUMBER, Kinds, check_table
 from kitbuilder.frozen import frozen
 from kitbuilder.number.scale import HUNDREDTHS, WHOLE, Scale
 from kitbuilder.number.sums import PLACES

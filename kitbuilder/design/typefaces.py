@@ -4,7 +4,7 @@ from functools import cache
 from io import BytesIO
 from pathlib import Path
 
-from kitbuilder.design.held import held
+from kitbuilder.design.shipped_files import held
 
 FAMILY = "ABeeZee"
 """The typeface of everything printed: plain zero, open 4, single-storey a."""

@@ -1,4 +1,4 @@
-"""What a lesson needs, as checked records."""
+"""What a kit holds and how it is cut and reckoned, as checked records."""
 
 from kitbuilder.errors import RefusedError, out_of_range
 from kitbuilder.frozen import frozen

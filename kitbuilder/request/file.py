@@ -7,8 +7,8 @@ from typing import Any
 
 from kitbuilder.design import load as designs
 from kitbuilder.errors import RefusedError, Said, Where
-from kitbuilder.formats.table import LIST, NUMBER, Kinds, check_table, listed
 from kitbuilder.formats.textfile import read_toml
+from kitbuilder.formats.toml_table import LIST, NUMBER, Kinds, check_table, listed
 from kitbuilder.frozen import frozen
 from kitbuilder.number import Sum
 from kitbuilder.number.scale import HUNDREDTHS

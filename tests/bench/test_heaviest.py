@@ -1,7 +1,7 @@
 """The heaviest requests that are allowed, whole and from the command line, in time and memory.
 
 Run by hand: ``pytest -n 0 -s tests/bench/test_heaviest.py``. A minute on two cores and 300 MB is
-what ``output/ceiling.py`` promises.
+what ``output/most_at_once.py`` promises.
 """
 
 import random

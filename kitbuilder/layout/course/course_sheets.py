@@ -6,9 +6,9 @@ from dataclasses import replace
 from kitbuilder.design.style import Style
 from kitbuilder.kit.course.course_records import CoursePages
 from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.course.class_lesson_page import outline_sheets
 from kitbuilder.layout.course.differently_page import differently_sheets
 from kitbuilder.layout.course.evening_page import evening_sheets
-from kitbuilder.layout.course.outline_page import outline_sheets
 from kitbuilder.layout.course.road_page import road_sheets
 from kitbuilder.layout.course.slip import slip_sheet
 from kitbuilder.layout.course.week_page import week_sheets

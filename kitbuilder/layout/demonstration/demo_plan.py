@@ -5,8 +5,8 @@ import math
 from kitbuilder.design.style import Style
 from kitbuilder.kit import phrases
 from kitbuilder.kit.demonstration import Demonstration
-from kitbuilder.layout.demonstration.board import TensBoard, board
 from kitbuilder.layout.demonstration.demo_sheets import demo_sheets, name_sheets
+from kitbuilder.layout.demonstration.large_unit import TensBoard, board
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, alike, row, shared, stack
 from kitbuilder.layout.parts.furniture import (

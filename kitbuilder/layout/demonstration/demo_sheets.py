@@ -6,7 +6,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.demonstration import Demonstration
 from kitbuilder.layout.cards.halving import strip_high
-from kitbuilder.layout.demonstration.board import TensBoard
+from kitbuilder.layout.demonstration.large_unit import TensBoard
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import foot_high

@@ -14,9 +14,9 @@ from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.course.adult_pages import evening, outline_page
 from kitbuilder.kit.course.course_pages import week_pages
 from kitbuilder.kit.course.road import road
+from kitbuilder.layout.course.class_lesson_page import outline_sheets
 from kitbuilder.layout.course.differently_page import differently_sheets
 from kitbuilder.layout.course.evening_page import evening_sheets
-from kitbuilder.layout.course.outline_page import outline_sheets
 from kitbuilder.layout.course.road_page import road_sheets
 from kitbuilder.layout.course.slip import SLIPS, slip_sheet
 from kitbuilder.layout.course.week_page import week_sheets

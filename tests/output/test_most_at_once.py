@@ -10,7 +10,7 @@ from click.testing import CliRunner, Result
 from kitbuilder.cli import main
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.output.ceiling import MOST_PILED, MOST_SECONDS, Work, check_work
+from kitbuilder.output.most_at_once import MOST_PILED, MOST_SECONDS, Work, check_work
 from kitbuilder.output.pdf.document import Pages
 from kitbuilder.pipeline import build
 from kitbuilder.press.printing import Press
