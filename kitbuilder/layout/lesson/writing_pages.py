@@ -95,7 +95,8 @@ def _endings(page: Writing, width: float, most: float, style: Style) -> list[Blo
     """
     pitch = max(_PITCH, 1.5 * settings(style.look).text.size)
     one, two = (_grids(page.headings, count, pitch, page.marks, style) for count in (1, 2))
-    right = two if width - two.width - 2 * GUTTER > _WORDS * width else one
+    roomy = width - two.width - 2 * GUTTER > _WORDS * width and growth(style.look) == 1
+    right = two if roomy else one  # beside large words one leaves pictures more room
     beside = width - right.width - 2 * GUTTER
     room = beside if beside > 42 else width
     now, later = _now(page, room, style), _later(page, room, style)

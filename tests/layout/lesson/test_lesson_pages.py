@@ -370,6 +370,13 @@ def test_a_short_arrow_has_its_question_beside_it() -> None:
     assert not any(mark.inset(0.5).overlaps(piece) for mark in marks for piece in pieces)
 
 
+def test_columns_to_write_in_leave_large_type_room_for_pictures() -> None:
+    style = Style(fitted_paper("letter"), designs.words("es"), designs.look("bold"))
+    sheets = writing_sheets(writing((ONE,), style.words), 1, style)
+    assert len(sheets) == 2
+    assert [guards.small_ones(sheet.items, 3.3) for sheet in sheets] == [[], []]
+
+
 def test_a_question_without_room_on_its_arrow_stands_below_what_came() -> None:
     style = Style(fitted_paper("a5"), designs.words("es"), designs.look("bold"))
     found = 0
