@@ -98,16 +98,6 @@ def untried_kinds(cells: Sequence[Cell]) -> tuple[Sum, ...]:
     return tuple(cell.sum for cell in cells if cell.answer is None and kind(cell) not in tried)
 
 
-def needing(child: ChildMarks, coded: bool) -> str:
-    """Return the child as a group names it: with the sums of untried kinds where all is right."""
-    who = child.code if coded else child.name
-    waits = child.reading.verdict is Verdict.MORE and child.reading.right == len(
-        child.reading.reads
-    )
-    sums = untried_kinds(child.given) if waits else ()
-    return f"{who} ({'; '.join(str(one) for one in sums)})" if sums else who
-
-
 @frozen
 class ClassMarks:
     """A class read: children in the order of their table, the ``sums`` of its columns, groups.

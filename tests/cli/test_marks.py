@@ -340,7 +340,7 @@ def test_columns_of_decimals_stand_apart_and_whole_numbers_stay_whole(tmp_path: 
     assert ["−", "2.48", "−", "1.47", "−", "48"] in lines
     assert ["Alejandra", "K.", "355a", "37.3a", "."] in lines
     assert "Ready to go on: Ben K.\n" in result.stdout
-    assert "More sums first: One (6.03 − 2.48; 5.2 − 1.47).\n" in result.stdout
+    assert "More sums first: One.\n" in result.stdout
 
 
 def test_one_right_answer_alone_is_not_enough_to_say(tmp_path: Path) -> None:

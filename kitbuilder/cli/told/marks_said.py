@@ -10,7 +10,7 @@ from kitbuilder.design.load import Words
 from kitbuilder.design.saying import seen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.child_words import asked_of, name_quoted
-from kitbuilder.kit.class_marks import ChildMarks, ClassMarks, needing
+from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
 from kitbuilder.number.mistakes.one_out import OUT_BY
 from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT
 from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict
@@ -219,6 +219,5 @@ def _groups(marks: ClassMarks, words: Words) -> Iterator[str]:
         yield f"    {words(f'mistake.{group.key}.asks', whole=whole)}"
     for key, children in found.others:
         if children:
-            needs = (needing(marks.children[at], marks.coded) for at in children)
-            said = ", ".join(needs).removesuffix(".")  # the sentence ends with a point
+            said = names(children).removesuffix(".")  # the sentence ends with a point
             yield words(f"marks.group.{key}", names=said)

@@ -111,9 +111,8 @@ def legend(marks: ClassMarks, width: float, text: Setting, style: Style) -> Bloc
     for key in _keys(marks):
         if pictogram_of(key) not in named:
             named.add(pictogram_of(key))
-            name = words(f"mistake.{key}.name")
             picture = pictogram(pictogram_of(key), 1.1 * text.size)
-            parts.append(_beside(picture, name[:1].upper() + name[1:], width, text))
+            parts.append(_beside(picture, words(f"mistake.{key}.name"), width, text))
     return wrapped(parts, width, 4, 0.6)
 
 

@@ -5,7 +5,7 @@ from itertools import product
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.class_marks import ChildMarks, ClassMarks, needing
+from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
 from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, row, stack
@@ -125,7 +125,7 @@ def _others(marks: ClassMarks, style: Style) -> Iterator[str]:
     for key, children in marks.groups.others:
         for start in range(0, len(children), _NAMED_AT_ONCE):
             some = children[start : start + _NAMED_AT_ONCE]
-            names = ", ".join(needing(marks.children[at], marks.coded) for at in some)
+            names = ", ".join(_who(marks.children[at], marks) for at in some)
             yield style.words(f"marks.group.{key}", names=names.removesuffix("."))
 
 

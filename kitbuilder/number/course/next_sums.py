@@ -18,11 +18,11 @@ from kitbuilder.number.course.rungs import LADDER
 from kitbuilder.number.course.schedule import READY_PIECES
 from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.course.suitable_sums import covers, suiting
-from kitbuilder.number.mistakes.asking import most_telling
+from kitbuilder.number.mistakes.asking import most_telling, telling_apart
 from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.foreseen import shown
 from kitbuilder.number.mistakes.one_out import IN_ANY_SUM
-from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict
+from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict, beside_slip
 from kitbuilder.number.mistakes.slips import slip_place
 from kitbuilder.number.scale import Scale
 from kitbuilder.number.sums import Sum
@@ -72,8 +72,30 @@ def _telling(reading: Reading, those: tuple[Sum, ...], asked: Sequence[Sum]) -> 
     given = [(s, dict(shown(s.whole, s.part)).get(reading.rivals[0])) for s in those]
     showing = [(s, answer) for s, answer in given if answer is not None and s not in asked]
     plain = [s for s, answer in showing if slip_place(s.whole, s.part, s.rest, answer) is None]
-    chosen = tuple(plain or (s for s, _ in showing)) or those
-    return most_telling(reading.after, chosen, 1, asked)
+    chosen = plain or [s for s, _ in showing] or [s for s in those if s not in asked]
+    return tuple(_like(reading, telling_apart(reading.rivals, chosen))[:1])
+
+
+def _like(reading: Reading, sums: Sequence[Sum]) -> list[Sum]:
+    """Return ``sums``, first those that no other habit answers as the child's likeliest one does.
+
+    Then come those most like the child's own sum that went wrong so.
+    """
+    rival = reading.rivals[0]
+    wrong = [r.answered for r in reading.reads if r.fit is not Fit.RIGHT]
+    own = next(a.sum for a in wrong if rival in beside_slip(a.sum, a.answer))
+
+    def worth(sum_: Sum) -> tuple[int, ...]:
+        given = dict(shown(sum_.whole, sum_.part))
+        alike = (
+            pattern(sum_) == pattern(own),
+            str(sum_.whole).count("0") == str(own.whole).count("0"),
+            len(str(sum_.part)) == len(str(own.part)),
+        )
+        shared = sum(answer == given.get(rival) for answer in given.values()) > 1
+        return (shared, not _built(sum_), -sum(alike))
+
+    return sorted(sums, key=worth)
 
 
 def _fewest(reading: Reading, places: int) -> int:

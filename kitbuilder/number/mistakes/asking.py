@@ -73,6 +73,18 @@ def _most_telling(likely: Shares, candidates: tuple[Sum, ...], count: int) -> tu
     return tuple(found)
 
 
+def telling_apart(keys: Iterable[str], candidates: Iterable[Sum]) -> list[Sum]:
+    """Return those of ``candidates`` that best tell right work and the habits ``keys`` apart.
+
+    Each of these ways is taken to be as likely as the others, however the child answered before.
+    """
+    ways = {(), *((key,) for key in keys)}
+    likely = tuple((at, 1.0) for at, p in enumerate(PROFILES) if p.simple and p.keys in ways)
+    told = {sum_: information(sum_, likely) for sum_ in candidates}
+    best = max(told.values(), default=0.0)
+    return [sum_ for sum_, bits in told.items() if bits > best - 1e-9]
+
+
 def settled(reading: Reading) -> bool:
     """Say whether asking one child on would hardly change what is said.
 

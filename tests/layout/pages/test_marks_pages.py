@@ -11,7 +11,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.draw.drawings import draw_pages
 from kitbuilder.draw.parts import pictogram_shapes
 from kitbuilder.kit.child_words import child_words, happened_said
-from kitbuilder.kit.class_marks import Cell, ClassMarks, class_marks, needing
+from kitbuilder.kit.class_marks import Cell, ClassMarks, class_marks
 from kitbuilder.layout.lesson.mistake_pictograms import PICTOGRAMS, pictogram_of
 from kitbuilder.layout.pages.child_page import SMALLER_ONE, SMALLEST_ONE
 from kitbuilder.layout.pages.class_page import class_sheets
@@ -19,6 +19,7 @@ from kitbuilder.layout.pages.marks_pages import marks_sheets
 from kitbuilder.layout.parts.contents import Line, Panel, SmallPieces
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
+from kitbuilder.number.mistakes.foreseen import shown
 from kitbuilder.number.mistakes.habits import ALL_HABITS
 from kitbuilder.number.mistakes.profiles import PROFILES
 from kitbuilder.number.steps import Act, steps
@@ -301,7 +302,7 @@ def test_a_child_who_tried_nothing_has_a_dash_and_no_count() -> None:
     assert page.count("–") == len(SUMS) + 2 and "0" not in page  # one more in the legend
 
 
-def test_who_left_a_kind_of_sum_untried_is_not_ready_and_the_sums_are_named() -> None:
+def test_who_left_a_kind_of_sum_untried_is_not_ready_and_has_sums_of_its_own() -> None:
     sums = [Sum(*one) for one in SUMS]
     right = [whole - part for whole, part in SUMS]
     kinds = [(one.places, pattern(one).name) for one in sums]
@@ -312,9 +313,10 @@ def test_who_left_a_kind_of_sum_untried_is_not_ready_and_the_sums_are_named() ->
         [("Fay", list(map(Cell, sums, some))), ("Ben", list(map(Cell, sums, right)))]
     )
     assert marks.groups.more == (0,) and marks.groups.ready == (1,)
-    left = [str(one) for one, answer in zip(sums, some, strict=True) if answer is None]
-    assert needing(marks.children[0], False) == f"Fay ({'; '.join(left)})"
-    assert needing(marks.children[1], False) == "Ben"
+    assert marks.children[0].next.telling and not marks.children[1].next.telling
+    # the class's list named other sums than the child's own
+    assert "More sums first: Fay." in texts(marks)[0]
+    assert "More sums first: Fay." in marks_text(marks, designs.words())
 
 
 def test_a_long_name_is_whole_wherever_it_stands() -> None:
@@ -369,9 +371,9 @@ def test_what_happened_in_one_column_names_it_and_no_other_digits() -> None:
 
 def test_every_picture_of_the_grid_is_named() -> None:
     page = texts(whole_class())[0]
-    assert "A small slip" in page and "Digits swapped" in page
+    assert "a small slip" in page and "digits swapped" in page
     alone = texts(class_({name: ANSWERS[name] for name in ("Ada", "Ben")}))[0]
-    assert "A small slip" not in alone and "Digits swapped" not in alone
+    assert "a small slip" not in alone and "digits swapped" not in alone
 
 
 def test_no_two_groups_share_a_picture() -> None:
@@ -491,7 +493,7 @@ def test_right_answers_are_counted_of_those_given_where_some_were_left_out() -> 
     given["Ben"] += [157, 246, 257]
     (page,) = texts(class_(given))
     assert "4/4" in page and page.count("6") == 1  # of Ben, who left none out
-    assert "More sums first: Ada (531 − 274)." in page and "Ready to go on: Ben." in page
+    assert "More sums first: Ada." in page and "Ready to go on: Ben." in page
 
 
 def test_all_rows_of_a_class_stand_on_one_page_in_large_type() -> None:
@@ -544,9 +546,24 @@ def test_one_wrong_answer_that_a_habit_gives_too_is_perhaps_a_slip(
     assert said is not None and said.mistake == "Perhaps a small slip"
     assert said.happened.startswith("If the steps were right")
     assert any(name in text for text in said.watch)
-    assert len(child.next.telling) == 1
+    (one,) = child.next.telling
+    rival = dict(shown(one.whole, one.part))[child.reading.rivals[0]]
+    assert rival != one.rest
+    assert pattern(one) == pattern(Sum(*sum_))
     told = marks_text(marks, designs.words())
     assert name in told and "Slips only" not in told
+
+
+def test_each_child_who_perhaps_slipped_has_a_sum_for_its_own_doubt() -> None:
+    # all three were given 700 − 603, which two habits answer 107
+    wrong = {"Chen": ((660, 82), 588), "Dana": ((803, 29), 784), "Kofi": ((500, 204), 396)}
+    marks = class_marks(
+        [
+            (name, [Cell(Sum(*s), answer if s == at else s[0] - s[1]) for s in TOLD])
+            for name, (at, answer) in wrong.items()
+        ]
+    )
+    assert len({child.next.telling for child in marks.children}) == 3
 
 
 def test_the_sum_shown_shows_the_mistake_alone_and_of_slips_the_doubtful_one() -> None:
