@@ -1,6 +1,7 @@
 """The page of one child: what was written, what to ask, the same sum with pieces, and what next."""
 
 from dataclasses import replace
+from itertools import product
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
@@ -142,16 +143,16 @@ def _pictures(
 ) -> tuple[Block, ...]:
     """Return rows of pictures of the sum with pieces, all of it or up to where the mistake shows.
 
-    What is left out is told where there is room. None where there is no piece for ten ones
-    beside hundredths. ``rooms`` are the heights of the page, of what stands below, of each row
-    where the last stands over that on the next page, and of a page for pictures alone.
+    What is left out is told; pictures without are the last resort. None where there is no piece
+    for ten ones beside hundredths. ``rooms`` are the heights of the page, of what stands below,
+    of each row where the last stands over that on the next page, and of a page for pictures alone.
     """
     if said.shown.places > 3 and said.shown.scale.decimals:
         return ()
     room, below, later, alone = rooms
     done = again(said.shown, said.answer, said.key, said.place, style.words)
     whole, four, three, two = (done.window(count) for count in (_WHOLE, 4, 3, 2))
-    for shown, across, rows, free, least in (
+    layouts = (
         (whole, 3, 2, room - below, LEAST_ONE),
         (four, 4, 1, room - below, LEAST_ONE),
         (four, 2, 2, room - below, LEAST_ONE),
@@ -166,7 +167,10 @@ def _pictures(
         (four, 2, 2, alone, LEAST_ONE),
         (four, 2, 2, alone, SMALLEST_ONE),
         (two, 1, 1, alone, LEAST_ONE),  # a page for each
-    ):
+    )
+    for untold, (shown, across, rows, free, least) in product((False, True), layouts):
+        if free == alone and not untold:
+            continue  # smaller pictures that begin where it is told are better than a page more
         scenes = [step.scene for step in shown]
         gap = GUTTER if across < 3 else _CLOSE
         each = (width - gap * (across - 1)) / across
@@ -176,7 +180,7 @@ def _pictures(
             continue
         before, after = _left_out(done, shown, width, style)
         one = (before, EMPTY) if said.key else (EMPTY, after)  # an unknown answer: to the end
-        for told in ((before, after), one, (EMPTY, EMPTY)):
+        for told in ((before, after), one, *([(EMPTY, EMPTY)] if untold else [])):
             used = sum(block.height + 1.6 for block in told if block.height)
             high = (free - used - _GAP * (rows - 1)) / rows - heads - 1
             most = _MOST_ALONE if free == alone else _MOST_HIGH
@@ -193,7 +197,8 @@ def _left_out(
     start = done.steps.index(shown[0])
     told = []
     for key, some in (("before", done.steps[:start]), ("after", done.steps[start + len(shown) :])):
-        said = style.words(f"child_page.{key}", steps=" ".join(step.title for step in some))
+        steps = " ".join(step.title for step in some)
+        said = style.words(f"child_page.{key}", steps=steps[:1].lower() + steps[1:])
         told.append(lines(said, settings(style.look).text, width) if some else EMPTY)
     return told[0], told[1]
 

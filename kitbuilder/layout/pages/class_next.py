@@ -84,7 +84,7 @@ def _next(
     columns = ((name, paper), (name + paper, width - name - paper))
     heads = (words("child_page.telling"), words("child_page.next"))
     said = [
-        (x, fitted(head, sets.heading, wide - 2, max(0.7 * sets.heading.size, sets.text.size)))
+        (x, fitted(head, sets.heading, wide - 5, max(0.7 * sets.heading.size, sets.text.size)))
         for (x, wide), head in zip(columns, heads, strict=True)
         if wide
     ]

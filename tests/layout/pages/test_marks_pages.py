@@ -579,6 +579,18 @@ def test_the_sum_shown_shows_the_mistake_alone_and_of_slips_the_doubtful_one() -
     assert second is not None and second.answer == 588
 
 
+def test_pictures_that_begin_in_the_middle_are_led_in_by_what_to_do_first_in_large_type() -> None:
+    # 588 and its 2 ones lay on the mat, and nothing said how they came there
+    style = Press(look=designs.look("bold"), words=designs.words("es")).style(fitted_paper("a4"))
+    wrong = {(660, 82): 588, (820, 88): 722}
+    cells = [Cell(Sum(*s), wrong.get(s, s[0] - s[1])) for s in TOLD]
+    sheets = marks_sheets(class_marks([("Chen", cells)]), style)
+    said = " ".join(
+        item.content.text for one in sheets for item in one.items if isinstance(item.content, Line)
+    )
+    assert "Primero: tienen que salir 2 unidades." in said, "small letter after the colon"
+
+
 def test_steps_before_the_pictures_are_to_do_and_not_done() -> None:
     cells = [Cell(Sum(*s), 588 if s == (660, 82) else s[0] - s[1]) for s in TOLD]
     said = " ".join(line for page in texts(class_marks([("Dana", cells)])) for line in page)
