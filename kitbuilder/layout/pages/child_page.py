@@ -1,7 +1,6 @@
 """The page of one child: what was written, what to ask, the same sum with pieces, and what next."""
 
 from dataclasses import replace
-from itertools import product
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
@@ -46,6 +45,8 @@ _MOST_HIGH, _MOST_ALONE = 92.0, 124.0
 _WHOLE = 6  # pictures of a sum at most, in two rows
 _GROWN = (1.6, 1.2, 0.8, 0.65, 0.56)
 # How much larger the digits of the next sums are on a page of their own, as room allows.
+_Layout = tuple[bool, tuple[LessonStep, ...], int, int, float, float]
+# Whether untold, the steps shown, how many across, rows, the height for them, the least one.
 
 
 def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) -> list[Sheet]:
@@ -149,28 +150,8 @@ def _pictures(
     """
     if said.shown.places > 3 and said.shown.scale.decimals:
         return ()
-    room, below, later, alone = rooms
     done = again(said.shown, said.answer, said.key, said.place, style.words)
-    whole, four, three, two = (done.window(count) for count in (_WHOLE, 4, 3, 2))
-    layouts = (
-        (whole, 3, 2, room - below, LEAST_ONE),
-        (four, 4, 1, room - below, LEAST_ONE),
-        (four, 2, 2, room - below, LEAST_ONE),
-        (three, 3, 1, room - below, SMALLER_ONE),
-        (two, 2, 1, room - below, LEAST_ONE),
-        (four, 2, 2, room, LEAST_ONE),
-        (four, 2, 1, later, LEAST_ONE),  # the second row on the next page, over the sums
-        (four, 2, 2, room, SMALLEST_ONE),
-        (two, 1, 1, later, LEAST_ONE),  # one above the sums on the next page
-        (two, 1, 1, later, SMALLEST_ONE),
-        (two, 1, 1, room, SMALLEST_ONE),
-        (four, 2, 2, alone, LEAST_ONE),
-        (four, 2, 2, alone, SMALLEST_ONE),
-        (two, 1, 1, alone, LEAST_ONE),  # a page for each
-    )
-    for untold, (shown, across, rows, free, least) in product((False, True), layouts):
-        if free == alone and not untold:
-            continue  # smaller pictures that begin where it is told are better than a page more
+    for untold, shown, across, rows, free, least in _layouts(done, rooms):
         scenes = [step.scene for step in shown]
         gap = GUTTER if across < 3 else _CLOSE
         each = (width - gap * (across - 1)) / across
@@ -183,11 +164,42 @@ def _pictures(
         for told in ((before, after), one, *([(EMPTY, EMPTY)] if untold else [])):
             used = sum(block.height + 1.6 for block in told if block.height)
             high = (free - used - _GAP * (rows - 1)) / rows - heads - 1
-            most = _MOST_ALONE if free == alone else _MOST_HIGH
+            most = _MOST_ALONE if free == rooms[-1] else _MOST_HIGH
             frame = mat_frame(scenes, each, style, high=min(high, most), least=least)
             if frame is not None:
                 return _between(told, _rows(shown, across, frame, each, style))
     return ()
+
+
+def _layouts(done: Again, rooms: tuple[float, float, float, float]) -> list[_Layout]:
+    """Return how pictures may lie, the best first.
+
+    On one page they may begin untold of what is before; on two only where nothing else fits.
+    """
+    room, below, later, alone = rooms
+    whole, four, three, two = (done.window(count) for count in (_WHOLE, 4, 3, 2))
+    one_page = (
+        (whole, 3, 2, room - below, LEAST_ONE),
+        (four, 4, 1, room - below, LEAST_ONE),
+        (four, 2, 2, room - below, LEAST_ONE),
+        (three, 3, 1, room - below, SMALLER_ONE),
+        (two, 2, 1, room - below, LEAST_ONE),
+    )
+    two_pages = (
+        (four, 2, 2, room, LEAST_ONE),
+        (four, 2, 1, later, LEAST_ONE),  # the second row on the next page, over the sums
+        (four, 2, 2, room, SMALLEST_ONE),
+        (two, 1, 1, later, LEAST_ONE),  # one above the sums on the next page
+        (two, 1, 1, later, SMALLEST_ONE),
+        (two, 1, 1, room, SMALLEST_ONE),
+    )
+    on_own = (
+        (four, 2, 2, alone, LEAST_ONE),
+        (four, 2, 2, alone, SMALLEST_ONE),
+        (two, 1, 1, alone, LEAST_ONE),  # a page for each
+    )
+    last = ((True, *layout) for layout in (*two_pages, *on_own))
+    return [*((True, *one) for one in one_page), *((False, *one) for one in two_pages), *last]
 
 
 def _left_out(
