@@ -1,9 +1,10 @@
-"""Paper too small for a page: refused in one sentence that names the page and what would do."""
+"""Paper too small, or a look too large, for a page: refused in one sentence that names the page."""
 
 from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Literal
 
+from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.model import NoRoomError, SheetKind
@@ -20,14 +21,20 @@ _MARGIN = 10.0
 def on_small_paper(kind: SheetKind | Literal["kit"], style: Style) -> Iterator[None]:
     """Refuse a page of ``kind``, or of some in a kit, for which paper smaller than A5 has no room.
 
-    On larger paper a page without room is a fault of its layout, and stays one.
+    So is one that a look of someone's own leaves no room for. Else a page without room is a fault
+    of its layout, and stays one.
     """
     try:
         yield
     except NoRoomError as error:
         inside, (width, height) = Page.upright(style.paper).inside, HOLDS_ALL
         if inside.width >= width - 2 * _MARGIN and inside.height >= height - 2 * _MARGIN:
-            raise
+            if any(style.look == designs.look(name) for name in designs.names("looks")):
+                raise
+            title, look = style.words(f"title.{kind}"), style.look.name
+            raise RefusedError(
+                "page.own-look", field="look", title=title, paper=style.paper.name, look=look
+            ) from error
         raise RefusedError(
             "page.small-paper",
             field="paper",

@@ -1,5 +1,6 @@
 """The ready-made kit in the largest type on the smallest usual paper: it is made, not refused."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.errors import RefusedError
 from kitbuilder.layout.model import NoRoomError, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.furniture import Foot, foot
 from kitbuilder.layout.parts.sheet_area import SheetArea
@@ -71,4 +73,12 @@ def test_a_page_without_room_on_small_paper_is_named(asked: str, page: str, tmp_
 def test_a_page_without_room_on_large_paper_stays_a_fault() -> None:
     style = Style(fitted_paper("a5"), designs.words("en-GB"), designs.look("plain"))
     with pytest.raises(NoRoomError), on_small_paper(SheetKind.COVER, style):
+        Rect(0, 0, -1, 5)
+
+
+def test_a_page_for_which_ones_own_look_leaves_no_room_is_refused() -> None:
+    look = replace(designs.look("plain"), name="mine", text_contrast=4.6)
+    style = Style(fitted_paper("a4"), designs.words("en-GB"), look)
+    said = pytest.raises(RefusedError, match="make its type and lines smaller")
+    with said, on_small_paper(SheetKind.COVER, style):
         Rect(0, 0, -1, 5)
