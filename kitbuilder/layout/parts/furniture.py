@@ -220,6 +220,7 @@ def cut_letter(letter: str, style: Style, side: float = 0.0) -> Block:
     return Block((disc, placed_line(letter, setting, side / 2, side / 2, "centre")), side, side)
 
 
+@lru_cache(512)  # a page that is tried in many ways has the same in each
 def step_heading(number: int, title: str, width: float, style: Style) -> Block:
     """Return a step's number with its title beside it, broken where it is long."""
     sets = settings(style.look)

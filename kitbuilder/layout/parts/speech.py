@@ -1,5 +1,6 @@
 """What is said aloud: a bubble beside the face of who says it."""
 
+from functools import lru_cache
 from typing import Literal
 
 from kitbuilder.design.style import Style
@@ -43,6 +44,7 @@ def speech(who: Who, text: str, width: float, style: Style, part: float = 1.0) -
     return Block(items, box.width + _GAP + FACE, high)
 
 
+@lru_cache(512)  # a page that is tried in many ways says the same in each
 def exchange_of_words(asked: str, answer: str, width: float, style: Style) -> Block:
     """Return what the adult asks at the left and what the child may say at the right.
 

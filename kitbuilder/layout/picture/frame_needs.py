@@ -65,7 +65,8 @@ class _Level(NamedTuple):
 class Most:
     """The most pieces that each column of each zone shows in any scene.
 
-    ``numbers`` are what is said under each column, ``named`` the name of a zone without pieces;
+    ``numbers`` are the widths in mm of the widest count that is said under each column, ones
+    first; ``named`` is the name of a zone without pieces;
     with ``labelled`` a bare zone is wide enough for its name. ``between`` is the space in mm
     between zones side by side. With ``aside`` the number of tens stands at their right.
     Pieces are ``exchanged`` with the next larger into these columns, or out of them; ``asked`` if
@@ -78,7 +79,7 @@ class Most:
     columns: tuple[str, ...]
     counts: dict[Role, tuple[int, ...]]
     digits: frozenset[Role]
-    numbers: dict[Role, tuple[tuple[str, ...], ...]]
+    numbers: tuple[float, ...]
     named: str
     names: dict[Role, tuple[str, ...]]
     manner: Manner
@@ -98,7 +99,8 @@ class Most:
         counts: dict[Role, tuple[int, ...]] = {}
         digits = set[Role]()
         every = tuple(scenes)
-        numbers = {zone.role: [{""} for _ in zone.piles] for zone in every[0].zones}
+        numbers = [0.0] * len(every[0].columns)
+        setting = settings(style.look).digits
         for scene in every:
             for zone in scene.zones:
                 shown = tuple(steps(pile, place) for place, pile in enumerate(zone.piles))
@@ -107,11 +109,10 @@ class Most:
                 if any(pile.count is not None for pile in zone.piles):
                     digits.add(zone.role)
                 for place, pile in enumerate(zone.piles):
-                    old = "" if pile.before is None else f"{pile.before} "
-                    numbers[zone.role][place].add(
-                        "" if pile.count is None else f"{old}{pile.count}"
-                    )
-        said = {role: tuple(tuple(sorted(s)) for s in some) for role, some in numbers.items()}
+                    if pile.count is not None:
+                        old = "" if pile.before is None else f"{pile.before} "
+                        across = wide(f"{old}{pile.count}", setting)
+                        numbers[place] = max(numbers[place], across)
         low = (zone.name for zone in every[0].zones if not any(counts[zone.role]))
         named = max(low, key=len, default="")
         names = {
@@ -125,7 +126,7 @@ class Most:
             every[0].columns,
             counts,
             frozenset(digits if manner == "full" else ()),
-            said,
+            tuple(numbers),
             named,
             names,
             manner,
@@ -168,22 +169,17 @@ class Most:
         if self.manner != "full":
             label = max(wide(name, sets.least) for name in self.names[role]) + 2.4
             return label if place == 0 and self.labelled else 0.0
-        numbers = self.number(place, style) + 3.0
+        numbers = self.numbers[place] + 3.0
         lane = max(LANE - 2, 0.8 * sets.digits.size) if place == 0 else 0.0
         low = 0.0
         if self.named and place == len(self.columns) - 1:  # the name stands beside the number
             low = wide(self.named, sets.text) + 4.4 + wide("8", sets.digits)
         return max(wide(self.columns[place], sets.least) + 1.5, numbers + lane, low)
 
-    def number(self, place: int, style: Style) -> float:
-        """Return the width in mm of the widest that is said of the count of ``place``."""
-        digits = settings(style.look).digits
-        return max(wide(text, digits) for some in self.numbers.values() for text in some[place])
-
-    def _by(self, place: int, style: Style) -> float:
+    def _by(self, place: int) -> float:
         """Return the room in mm at the right of a pile for its number."""
         if place and self.aside:
-            return _BY + self.number(place, style) + 2.8
+            return _BY + self.numbers[place] + 2.8
         return 0.0
 
     def _open(self, place: int) -> float:
@@ -230,7 +226,7 @@ class Most:
                     extent(place, count, under=self.under, gap=air.gap)[0],
                     2 * air.pad
                     + (self.lane if place == 0 else 0.0)
-                    + self._by(place, style)
+                    + self._by(place)
                     + self._open(place),
                     self.least_width(place, role, style),
                 )
@@ -250,9 +246,7 @@ class Most:
             x = 0.0
             for role, need, counts in zip(row, needs, self._row_counts(row), strict=True):
                 wider = [n + max(0.0, spare) / sum(map(len, needs)) for n in need]
-                by = tuple(
-                    (self._by(place, style), self._open(place)) for place in range(len(counts))
-                )
+                by = tuple((self._by(place), self._open(place)) for place in range(len(counts)))
                 columns = self._columns(x, wider, counts, by, (unit, air))
                 zones.append(ZoneFrame(role, x, y, sum(wider), high, columns, named, low))
                 x += sum(wider) + self.between

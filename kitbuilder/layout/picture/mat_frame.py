@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import lru_cache
 from itertools import product
 
 from kitbuilder.design.style import Style
@@ -44,24 +45,37 @@ def mat_frame(
     does not fit. Where tens are the largest, their number stands beside them as on the mat if
     pieces become no smaller. In large type a zone of ones alone is lower if pieces become larger.
     """
+    return _framed(tuple(scenes), (width, high), least, manner, style)
+
+
+@lru_cache(512)
+def _framed(
+    scenes: tuple[MatScene, ...],
+    room: tuple[float, float],
+    least: float,
+    manner: Manner,
+    style: Style,
+) -> MatFrame | None:
+    """Return the frame in ``room``: a page that is tried in many ways asks again and again."""
     most = Most.of(scenes, manner, style)
     aside = (True, False) if manner == "full" and len(most.columns) == 2 else (False,)
     tall = (_TEN, _FIVE_ONES) if manner == "full" and growth(style.look) > 1 else (_TEN,)
     ways = (replace(most, aside=some, tall=units) for units in tall for some in aside)
-    found = [frame for way in ways if (frame := _roomy(way, width, style, high, least))]
+    found = [frame for way in ways if (frame := _roomy(way, room, style, least))]
     return max(found, key=lambda frame: frame.unit, default=None)
 
 
-def _roomy(most: Most, width: float, style: Style, high: float, least: float) -> MatFrame | None:
+def _roomy(most: Most, room: tuple[float, float], style: Style, least: float) -> MatFrame | None:
     """Return the frame with the most air between its pieces of ``least`` mm or more."""
+    width, high = room
     in_row = most.manner == "row"
     arrow = HEAD_LONG * style.look.lines_mm.arrow / ARROW
     arrow += ASKED * style.look.type_mm.adult if most.asked else 0.0
     opens = (*_SHAFTS, None) if most.exchanged else (None,)
     for shaft, labelled, air in product(opens, (True, False) if in_row else (True,), AIRS):
-        room = 0.0 if shaft is None else max(0.0, arrow + shaft + 0.95 - 2 * air.pad)
-        most = replace(most, labelled=labelled, opened=room)
-        if not most.holds(least, (width, high), air, style):
+        opened = 0.0 if shaft is None else max(0.0, arrow + shaft + 0.95 - 2 * air.pad)
+        most = replace(most, labelled=labelled, opened=opened)
+        if not most.holds(least, room, air, style):
             continue
         unit = min(MOST_UNIT * growth(style.look), most.unit(width, air, style))
         if most.height(unit, air, style) > high:
