@@ -15,7 +15,7 @@ from kitbuilder.layout.cutting.cut_lines import Segment
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.parts.contents import SmallPieces, State
 
-FULL, TICKED, FULL_HUNDRED = 1.94, 1.1, 2.3
+FULL, TICKED, FULL_HUNDRED = 1.94, 1.1, 2.2
 """Widths in mm of a one: from the first the grid is whole, from the second there are ticks.
 
 A hundred takes much ink: its grid is whole from the last on.

@@ -39,7 +39,7 @@ _PARTS = (0.85, 0.6)
 # Of a frame's height, at which widths of a one are compared: as high as it can be it may differ.
 _BOTH = {"read", "push"}
 _HARDLY = 0.009
-# How much wider ones may be than asked for, in mm: hundreds have no whole grid yet.
+# How much wider ones may be than asked for, in mm.
 
 
 def strip_sheets(strips: Strips, first: int, style: Style) -> tuple[Sheet, ...]:
