@@ -74,7 +74,8 @@ def _paged(first: Sequence[Block], rest: Sequence[Block], body: Rect) -> Iterato
 
 def _blocks(cover: Cover, room: float) -> tuple[list[Block], list[Block]]:
     """Return the blocks of the page that is printed first, ``room`` mm high, and what follows."""
-    alone = cover.step(1, "alone", cover.width, "printer", more=_goes_on(cover))
+    name = "alone" if cover.before is not None else "alone_run"  # a print run comes before it
+    alone = cover.step(1, name, cover.width, "printer", "cover.alone_told", _goes_on(cover))
     top, check = hero(cover), size_check(cover)
     rest, last = lists(cover), last_steps(cover)
     tight = _high([top, alone, check]) > room

@@ -17,7 +17,7 @@ from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.estimate import Estimate
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind, Stock
-from kitbuilder.layout.parts.block import Block, row, stack
+from kitbuilder.layout.parts.block import Block, alike, row, stack, without_rules
 from kitbuilder.layout.parts.contents import Panel
 from kitbuilder.layout.parts.furniture import (
     Heading,
@@ -66,7 +66,8 @@ _WIDE = 115.0
 class _Run:
     """What a print run tells of: the kit, how it is cut, what that takes; ``width`` mm wide.
 
-    Its piles are pictured with ``levels`` at most, ``gap`` mm apart or more.
+    Its piles are pictured with ``levels`` at most, ``gap`` mm apart or more. The pages up to
+    ``checked``, where the size is, are printed first.
     """
 
     kit: Kit
@@ -75,6 +76,7 @@ class _Run:
     takes: Estimate
     style: Style
     width: float
+    checked: int
     levels: int = WAYS[0][0]
     gap: float = WAYS[0][1]
 
@@ -123,7 +125,7 @@ def run_sheets(
     room = area.body(y - 2.0)
     count = 1
     for _ in range(4):  # page numbers depend on how many pages come before
-        usual = _Run(kit, plan, cutting, takes.with_paper(count), style, room.width)
+        usual = _Run(kit, plan, cutting, takes.with_paper(count), style, room.width, count + 1)
         piles = tuple(_piles(sheets, count, cutting))
         pages = min((_pages(usual, way, piles, room) for way in WAYS), key=len)
         if len(pages) == count:
@@ -141,15 +143,10 @@ def _pages(
 
 
 def _paged(blocks: Sequence[Block], room: Rect, gap: float) -> Iterator[tuple[Item, ...]]:
-    """Yield the items of pages that hold ``blocks``, a row never parted from its heading."""
-    page: list[Block] = []
-    for block in blocks:
-        if page and sum(b.height + gap for b in page) + block.height > room.height:
-            yield _spread(page, room, gap)
-            page = []
-        page.append(block)
-    if page:
-        yield _spread(page, room, gap)
+    """Yield the items of pages that hold ``blocks``, filled alike; no row is parted from its
+    heading."""
+    for page in alike(blocks, room.height, gap):
+        yield _spread(without_rules(page), room, gap)
 
 
 def _spread(blocks: Sequence[Block], room: Rect, gap: float) -> tuple[Item, ...]:
@@ -182,10 +179,11 @@ def estimate_lines(takes: Estimate, words: Words) -> tuple[str, ...]:
 def _piles(sheets: Sequence[Sheet], before: int, cutting: CutWish) -> Iterator[RunPile]:
     """Yield what is printed together; what the adult needs once is one pile.
 
-    The pages of a week are a pile where bags are filled week by week.
+    The pages of a week are a pile where bags are filled week by week. The first of ``sheets``
+    is left out: on it the size was checked.
     """
     bagged = sheets if cutting.home else [replace(sheet, week="") for sheet in sheets]
-    numbered = list(enumerate(bagged, before + 1))
+    numbered = list(enumerate(bagged, before + 1))[1:]
     once = [(n, s) for n, s in numbered if s.copies == 1 and s.stock == "paper"]
     alone = [pair for pair in once if pair[1].kind is not SheetKind.THOUSANDS]
     others = [pair for pair in numbered if pair not in alone]
@@ -210,8 +208,7 @@ def _blocks(run: _Run, piles: Sequence[RunPile]) -> list[Block]:
     width, style = run.width, run.style
     words, sets = style.words, settings(style.look)
     found = [_needs(run), rule(width)]
-    cover = min(pile.pages[0] for pile in piles)  # the first of the pages that the run tells of
-    told = words("run.check", page=cover)
+    told = words("run.check", pages=ranges(range(1, run.checked + 1)))
     found.append(_ticked(step_heading(1, told, width - 2 * TICK, style), width))
     number = 2
     stocks: tuple[Stock, ...] = ("card", "paper")

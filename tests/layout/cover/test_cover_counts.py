@@ -94,7 +94,7 @@ def test_a_cover_offers_cups_for_envelopes_alone_and_no_pile_that_is_not_made(
         out = ("--out", str(tmp_path / name))
         assert CliRunner().invoke(main, ["kit", *args, *out]).exit_code == 0
         texts = page_texts(tmp_path / name / "kit.pdf")
-        return " ".join(next(t for t in texts if "First print only this page" in t).split())
+        return " ".join(next(t for t in texts if "First print only" in t).split())
 
     assert "No envelopes? Cups will do." in cover("kit", "71-48")
     assert "envelopes" not in cover("cards", "71-48", "--only", "cards")
@@ -127,3 +127,14 @@ def test_the_print_run_of_a_class_with_bags_takes_one_page(paper: str, words: st
     request = Request(sums, fitted_paper(paper), press=press, cutting=CutWish(30, home=True))
     kinds = [sheet.kind for sheet in prepare(request).laid.sheets]
     assert kinds.count(SheetKind.PRINT_RUN) == 1
+
+
+def test_a_print_run_names_every_page_once_and_its_own_page_on_paper() -> None:
+    request = Request((read_sum("71-48"),), fitted_paper("a4"), cutting=CutWish(kits=3))
+    sheets = prepare(request).laid.sheets
+    listed = [item.content for item in sheets[0].items if isinstance(item.content, Line)]
+    typed = ", ".join(line.text for line in listed if line.tone == "accent")
+    ranges = [one.partition("–") for one in typed.split(", ") if one]
+    pages = [n for a, _, b in ranges for n in range(int(a), int(b or a) + 1)]
+    assert any("On paper, print pages 1–2 first" in line.text for line in listed)
+    assert sorted(pages) == list(range(3, len(sheets) + 1))
