@@ -9,6 +9,9 @@ from kitbuilder.layout.pieces.thousand_margin import Band
 TO_DASH, AWAY_DASH = "4 2.5", "5 1.5 0.8 1.5"
 """Dashes and gaps in mm of a line that is folded to you, and of one that is folded away."""
 
+_NEAR = 0.01
+# How near in mm lines lie that are one: what is merged is rounded.
+
 
 def draw_thousands(canvas: Canvas, content: Thousands, rect: Rect) -> None:
     """Draw thousands at their places on the page; each line to cut is drawn once."""
@@ -41,11 +44,11 @@ def _apart(line: Segment, marked: tuple[Segment, ...]) -> list[Segment]:
 
 def _without(line: Segment, other: Segment) -> list[Segment]:
     along = 0 if abs(line[1] - line[3]) < 1e-6 else 1
-    if any(abs(other[k] - line[1 - along]) > 1e-6 for k in (1 - along, 3 - along)):
+    if any(abs(other[k] - line[1 - along]) > _NEAR for k in (1 - along, 3 - along)):
         return [line]
     low, high = sorted((line[along], line[along + 2]))
     first, end = sorted((other[along], other[along + 2]))
     across = line[1 - along]
     found = [(low, min(high, first)), (max(low, end), high)]
-    ends = [(a, b) for a, b in found if b - a > 1e-6]
+    ends = [(a, b) for a, b in found if b - a > _NEAR]
     return [(a, across, b, across) if along == 0 else (across, a, across, b) for a, b in ends]

@@ -18,7 +18,7 @@ from kitbuilder.layout.cutting.cut_marks import CUT_MARK, GAP, LETTER
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.packing.grid import Grid, hundredths
 from kitbuilder.layout.packing.thousands_held import PlacedThousand, thousands_held, thousands_on
-from kitbuilder.layout.parts.contents import Panel
+from kitbuilder.layout.parts.contents import PageNumber, Panel
 from kitbuilder.layout.pieces.thousand_letters import strip, with_letters
 from kitbuilder.layout.pieces.thousand_margin import (
     FOOT_ROOM,
@@ -114,15 +114,37 @@ def _held(grid: Grid, style: Style) -> int:
     """Return how many thousands a sheet holds with a band for each and a letter at each cut."""
     most = thousands_held(grid.across, grid.down)
     for count in range(most, 1, -1):
-        sheet = _sheet(1, 1, thousands_on(grid.across, grid.down, count), style, 0.0)
-        each = Counter(item.what for item in sheet.items)
-        if each["band"] == count and each[CUT_MARK] == len(sheet.cuts):
+        if _is_whole(_sheet(1, 1, thousands_on(grid.across, grid.down, count), style, 0.0)):
             return count
     return 1
 
 
+def _is_whole(sheet: Sheet) -> bool:
+    """Say whether each thousand of ``sheet`` has its band, and each cut its letter."""
+    each = Counter(item.what for item in sheet.items)
+    return each["band"] == each["thousand"] and each[CUT_MARK] == len(sheet.cuts)
+
+
 def _sheet(
     number: int, copies: int, blocks: Sequence[PlacedThousand], style: Style, kerf: float
+) -> Sheet:
+    """Return a sheet; where its letters have no room else, its foot stands beside the bands."""
+    below = _placed(number, copies, blocks, style, kerf)
+    if kerf or _is_whole(below):
+        return below
+    beside = _placed(number, copies, blocks, style, kerf, foot_beside=True)
+    numbered = any(isinstance(item.content, PageNumber) for item in beside.items)
+    return beside if numbered and _is_whole(beside) else below
+
+
+def _placed(
+    number: int,
+    copies: int,
+    blocks: Sequence[PlacedThousand],
+    style: Style,
+    kerf: float,
+    *,
+    foot_beside: bool = False,
 ) -> Sheet:
     page, unit = Page.upright(style.paper), style.unit
     inside = page.inside
@@ -130,9 +152,12 @@ def _sheet(
     wide = unit * max(block.x + block.width for block in blocks)
     spare = inside.height - high - kerf
     least = style.look.type_mm.least
-    above = head(spare - below(len(blocks)), least / LETTER + GAP)
+    letter = least / LETTER + GAP
+    above = head(spare - below(len(blocks)), letter)
+    if foot_beside:
+        above = head(min(letter, spare - below(len(blocks), 0.0)), letter)
     left = inside.x + max(0.0, kerf / 2)
-    if not kerf and above < least / LETTER + GAP and inside.width - wide >= 2 * strip(least):
+    if not kerf and above < letter and inside.width - wide >= 2 * strip(least):
         above, left = 0.0, left + strip(least)  # the letters stand beside, bands are the higher
     top = inside.y + kerf / 2 + above
     rects = [
@@ -141,7 +166,7 @@ def _sheet(
     core = Rect(left, top, wide, high)
     content = flat(rects, unit, kerf)
     each = (Item("thousand", rect, Panel("none", "none", 0.0)) for rect in rects)  # for its cuts
-    extra = tuple(beside(core, content.slits, len(rects), style))
+    extra = tuple(beside(core, content.slits, len(rects), style, foot_beside=foot_beside))
     bands = sum(item.what == "band" for item in extra)
     snips = len(content.slits) + (bands + _BAND_SIDES if bands else 0)
     items = (Item("thousands", core, content), *each, *extra)
@@ -159,8 +184,8 @@ def _sheet(
         folds=folds,
         snips=0 if kerf else snips,
     )
-    above_foot = inside.as_high(inside.height - FOOT_ROOM)
-    return with_letters(sheet, above_foot, least, unit)
+    above_foot = inside.as_high(inside.height - (0.0 if foot_beside else FOOT_ROOM))
+    return with_letters(sheet, above_foot, least)
 
 
 def flat(rects: Sequence[Rect], unit: float, kerf: float = 0.0) -> Thousands:

@@ -15,16 +15,13 @@ _CLEAR, _LEAST_CLEAR = 0.7, 0.1
 to their own line."""
 
 
-def with_letters(sheet: Sheet, inside: Rect, least: float, unit: float) -> Sheet:
+def with_letters(sheet: Sheet, inside: Rect, least: float) -> Sheet:
     """Return a ``sheet`` of thousands with a letter and scissors beside each line that is cut.
 
     They keep within ``inside``, off thousands, bands and words; where waste has no room for a
-    letter, ``least`` mm high, it stands in squares at its line, and where it is higher than those,
-    ``unit`` mm wide, the line has none.
+    letter, ``least`` mm high, its line has none.
     """
     taken = [item.rect for item in sheet.items if item.what != "thousands"]
-    signs = [item.rect for item in sheet.items if item.what not in ("thousands", "thousand")]
-    pieces = [item.rect for item in sheet.items if item.what == "thousand"]
     marks: list[CutMark] = []
     down_first = sorted(enumerate(sheet.cuts), key=lambda pair: pair[1].x1 != pair[1].x2)
     for index, cut in down_first:
@@ -37,13 +34,9 @@ def with_letters(sheet: Sheet, inside: Rect, least: float, unit: float) -> Sheet
             if _free(way, inside, taken, clear)
         )
         mark = next(free, None)
-        if not mark and size <= unit:
-            squares = _in_squares(letter, cut, pieces, size, unit)
-            mark = next((way for way in squares if _free(way, inside, signs, 0.0)), None)
         if mark:
             marks.append(mark)
             taken.append(_hull(mark))
-            signs.append(_hull(mark))
     marks.sort(key=lambda mark: mark.letter)
     items = tuple(Item(CUT_MARK, _hull(mark), mark) for mark in marks)
     return replace(sheet, items=sheet.items + items)
@@ -83,21 +76,3 @@ def _ways(letter: str, cut: Cut, inside: Rect, size: float) -> Iterator[CutMark]
             near = Rect(x - size - GAP, y, size, size)
             yield CutMark(letter, Rect(x, y, size, size), near, 2)
         x -= _STEP
-
-
-def _in_squares(
-    letter: str, cut: Cut, pieces: Sequence[Rect], size: float, unit: float
-) -> Iterator[CutMark]:
-    """Yield two squares of a thousand at ``cut``: from its upper end on, or from the right."""
-    inset, down = (unit - size) / 2, cut.x1 == cut.x2
-    for piece, number in product(pieces if down else reversed(pieces), range(10)):
-        if down:
-            y = piece.y + number * unit
-            spots = [(x, y, x, y + unit) for x in (cut.x1, cut.x1 - unit)]
-        else:
-            x = piece.right - (number + 1) * unit
-            spots = [(x - unit, y, x, y) for y in (cut.y1, cut.y1 - unit)]
-        for spot in spots:
-            near, disc = (Rect(x + inset, y + inset, size, size) for x, y in (spot[:2], spot[2:]))
-            if piece.holds(around((near, disc)), 0.01):
-                yield CutMark(letter, disc, near, 1 if down else 2)

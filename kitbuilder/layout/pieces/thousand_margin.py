@@ -11,8 +11,9 @@ from kitbuilder.layout.packing.grid import largest_unit
 from kitbuilder.layout.packing.thousands_held import FLAT
 from kitbuilder.layout.parts.block import Block, row, stack
 from kitbuilder.layout.parts.contents import Rule
-from kitbuilder.layout.parts.furniture import pictogram, wrapped
+from kitbuilder.layout.parts.furniture import Foot, foot, pictogram, wrapped
 from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.sheet_area import FOOT, SheetArea
 from kitbuilder.layout.parts.words import lines, placed_line, wide
 from kitbuilder.layout.pieces.thousand_letters import strip
 from kitbuilder.layout.printable import Page
@@ -27,6 +28,7 @@ THICK, GLUE = 4.0, 12.0
 """How thick ten layers may be, and how much of a band is glued, in mm."""
 
 _LOW, _HIGH, _CLEAR, _SAMPLE = 4.6, 8.5, 5.0, 10.0
+_LEAST_FOOT = 30.0
 _GAP, _SCISSORS, _LEAST_SCISSORS, _APART = 0.8, 5.4, 3.0, 0.6
 
 
@@ -51,9 +53,9 @@ def head(spare: float, letter: float) -> float:
     return found if found >= _LEAST_SCISSORS + _APART else 0.0
 
 
-def below(count: int) -> float:
+def below(count: int, foot_room: float = FOOT_ROOM) -> float:
     """Return the least height below ``count`` thousands for their bands and the foot, in mm."""
-    return _GAP + count * _LOW + FOOT_ROOM
+    return _GAP + count * _LOW + foot_room
 
 
 def most_unit(page: Page, kerf: float = 0.0) -> float:
@@ -73,14 +75,22 @@ def least_inside(unit: float, kerf: float = 0.0) -> tuple[float, float]:
 
 
 def beside(
-    core: Rect, slits: Sequence[tuple[float, float, float, float]], count: int, style: Style
+    core: Rect,
+    slits: Sequence[tuple[float, float, float, float]],
+    count: int,
+    style: Style,
+    *,
+    foot_beside: bool = False,
 ) -> Iterator[Item]:
-    """Yield scissors where slits begin, a band for each thousand and a legend below ``core``."""
+    """Yield scissors where slits begin, a band for each thousand and a legend below ``core``.
+
+    The page's foot stands below the bands, or with ``foot_beside`` at the right of the lowest.
+    """
     inside = Page.upright(style.paper).inside
     for x, y, x2, _ in slits:
         if x == x2:
             yield from _scissors(x, y, y - inside.y, style.unit)
-    room = inside.bottom - FOOT_ROOM - core.bottom - _GAP
+    room = inside.bottom - (0.0 if foot_beside else FOOT_ROOM) - core.bottom - _GAP
     long = band_length(style.unit)
     bands = next((n for n in range(count, 0, -1) if room / n >= _LOW - 1e-6), 0)
     if long > inside.width:
@@ -90,6 +100,10 @@ def beside(
     for number in range(bands):
         yield from _band(Rect(core.x, top + number * high, long, high), style)
     left = core.x + (long + _CLEAR if bands else 0.0)
+    if foot_beside:
+        yield from _until(slits, core.y - inside.y, style)
+        yield from _legend_and_foot(Rect(left, top, max(0.1, core.right - left), room), style)
+        return
     right = core.right + _CLEAR
     letter = strip(style.look.type_mm.least)
     if core.y - inside.y < letter - GAP and inside.right - right - letter >= _unbroken(style):
@@ -99,6 +113,35 @@ def beside(
         for x, y, high in ((left, top, room), (right, core.y, core.height))
     ]
     yield from _legend(rooms, style)
+
+
+def _until(
+    slits: Sequence[tuple[float, float, float, float]], above: float, style: Style
+) -> Iterator[Item]:
+    """Yield how far the first slit goes, at the right of its scissors, if ``above`` has room."""
+    least = settings(style.look).least
+    for x, y, x2, y2 in slits[:1]:
+        left = x + (_SCISSORS + _CLEAR) / 2
+        said = style.words("thousand.until")
+        if x == x2 and above >= least.lead + _APART and wide(said, least) < y2 - y:
+            yield placed_line(said, least, left, y - _APART - least.lead / 2)
+
+
+def _legend_and_foot(room: Rect, style: Style) -> Iterator[Item]:
+    """Yield a legend and at its right the page's foot, above which a cut has its letter."""
+    least = style.look.type_mm.least
+    letter = 2 * strip(least)
+    legend = _legend([Rect(room.x, room.y, max(0.1, room.width - letter), room.height)], style)
+    yield from legend
+    x = max((item.rect.right for item in legend), default=room.x) + GAP
+    if room.right - x < _LEAST_FOOT:
+        return
+    area = SheetArea(
+        Page.upright(style.paper),
+        Rect(x, room.bottom - FOOT, max(0.1, room.right - x), FOOT),
+    )
+    told = Foot(style.words("foot.paper"), measured=True, most=max(FOOT / 1.2, least))
+    yield from foot(told, area, style)
 
 
 def _scissors(x: float, y: float, above: float, unit: float) -> tuple[Item, ...]:

@@ -131,13 +131,13 @@ def made(count: int, paper: str, unit: float) -> tuple[Sheet, ...]:
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
-def test_each_thousand_has_a_band_above_the_foot(paper: str) -> None:
+def test_each_thousand_has_a_band_off_the_foot(paper: str) -> None:
     style = Press().style(fitted_paper(paper, unit=5))
     (sheet,) = footed(thousand_sheets(2, style), style)
     bands = [item.rect for item in sheet.items if item.what == "band"]
-    (ruler,) = (item.rect for item in sheet.items if item.what == "ruler")
+    foot = [item.rect for item in sheet.items if item.what in ("ruler", "page_number")]
     assert len(bands) == 2 and not bands[0].overlaps(bands[1])
-    assert all(band.bottom < ruler.y for band in bands)
+    assert foot and not any(band.overlaps(rect) for band in bands for rect in foot)
 
 
 def test_a_machine_cuts_half_a_kerf_outside_the_outline() -> None:
@@ -158,7 +158,7 @@ def test_a_unit_that_is_too_large_is_refused_with_the_largest() -> None:
 @pytest.mark.parametrize("look", ["plain", "bold"])
 @pytest.mark.parametrize(("paper", "unit"), [("letter", 5), ("letter", 5.11), ("a4", 5), ("a3", 5)])
 def test_each_sheet_has_its_letters_and_bands(paper: str, unit: float, look: str) -> None:
-    """Letters too high for a square take more sheets, and stand beside the thousands."""
+    """Letters that are too high beside the thousands take more sheets."""
     style = Press(look=designs.look(look)).style(fitted_paper(paper, unit=unit))
     for sheet in thousand_sheets(5, style):
         whats = [item.what for item in sheet.items]
@@ -179,7 +179,7 @@ def test_only_letters_that_fit_nowhere_take_more_sheets(paper: str, look: str, h
     assert sum(item.what == "thousand" for item in items) == held
 
 
-@pytest.mark.parametrize("paper", ["a4", "legal", "a3"])
+@pytest.mark.parametrize("paper", ["a4", "legal", "a3", "letter"])
 def test_each_line_to_cut_has_its_letter(paper: str) -> None:
     """Below, above, left, right, between: they stand off thousands, bands, words, each other."""
     found = for_thousands(fitted_paper(paper))
@@ -209,3 +209,19 @@ def test_a_band_says_where_it_is_glued(words: str, look: str, paper: str) -> Non
         bands = sum(item.what == "band" for item in sheet.items)
         said = [i.content.text for i in sheet.items if isinstance(i.content, Line)]
         assert bands and said.count(press.words("thousand.glue")) == bands
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_no_grid_runs_along_a_fold(paper: str) -> None:
+    """Between dashes a line of the grid would make both kinds of folds look alike."""
+    style = Press().style(fitted_paper(paper, unit=5))
+    sheets = thousand_sheets(2, style)
+    (drawing,) = draw_pages(sheets, style.paper, Press())
+    strokes = [mark for mark in drawing.marks if isinstance(mark, Strokes)]
+    gridded = [
+        s for m in strokes if m.layer not in ("fold", "cut") for s in m.lines if s[1] == s[3]
+    ]
+    folds = {round(c.y1, 1) for c in sheets[0].folds if c.y1 == c.y2}
+    assert gridded and len(folds) == 4
+    long = [s for s in gridded if abs(s[2] - s[0]) > 50]  # not the signs of the legend
+    assert not [s for s in long if round(s[1], 1) in folds]
