@@ -1,6 +1,7 @@
 """What is said with a child: short lines, and questions that give nothing away."""
 
 import re
+from collections.abc import Iterable
 from itertools import product
 
 import pytest
@@ -11,8 +12,10 @@ from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.lesson.script import script
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.course.schedule import LESSONS
+from kitbuilder.number.mistakes.decimal import OF_DECIMALS, POINT
 from kitbuilder.number.mistakes.foreseen import shown
 from kitbuilder.number.mistakes.habits import ALL_HABITS
+from kitbuilder.number.mistakes.one_out import IN_ANY_SUM
 from kitbuilder.number.mistakes.why import ORDER, SLIP, why
 from kitbuilder.number.steps import Act, steps
 
@@ -44,6 +47,28 @@ def test_no_line_of_a_lesson_is_longer_than_twelve_words(language: str) -> None:
         for step in script(sum_, words):
             for text in (step.title, *(t for a in step.asked for t in (a.asks, a.says))):
                 assert too_long(text) == []
+
+
+def wordless(keys: Iterable[str], words: Words) -> list[str]:
+    """Return what the words lack of the mistakes ``keys``, and the file where it belongs."""
+    due = [
+        said
+        for key in keys
+        for said in (f"mistake.{key}.name", f"mistake.{key}.asks", f"mistakes.{key}.happened")
+    ]
+    file = f"designs/words/{words.language}.toml"
+    return [f"{file} lacks {said}" for said in due if said not in words.entries]
+
+
+def test_every_mistake_has_its_words() -> None:
+    """The other languages are held to en-GB when they are read."""
+    every = (*KEYS, *IN_ANY_SUM, *OF_DECIMALS, POINT)
+    assert wordless(every, designs.words("en-GB")) == []
+    assert wordless(["turned", "new-one"], designs.words("en-GB")) == [
+        "designs/words/en-GB.toml lacks mistake.new-one.name",
+        "designs/words/en-GB.toml lacks mistake.new-one.asks",
+        "designs/words/en-GB.toml lacks mistakes.new-one.happened",
+    ]
 
 
 @pytest.mark.parametrize("language", designs.names("words"))
