@@ -21,6 +21,7 @@ from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.estimate import Estimate, estimate
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pieces.making import Making
+from kitbuilder.layout.pieces.thousand_unit import for_thousands
 from kitbuilder.layout.small_paper import on_small_paper
 from kitbuilder.number import Sum
 from kitbuilder.number.course.schedule import THOUSANDS_LESSONS
@@ -79,6 +80,11 @@ class Prepared:
     takes: Estimate
     drawings: tuple[Drawing, ...] = ()
 
+    @property
+    def paper(self) -> Paper:
+        """The paper with the unit that everything is laid out at."""
+        return paper_of(self.request)
+
 
 @frozen
 class Made:
@@ -109,7 +115,7 @@ class Made:
         kit, laid, request = self.prepared.kit, self.prepared.laid, self.prepared.request
         if request.pupils:
             return pack_record(request.press.words, marks)
-        style = request.press.style(request.paper)
+        style = request.press.style(self.prepared.paper)
         return record(kit, laid, style, marks, self.bound, self.takes)
 
 
@@ -131,7 +137,7 @@ def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
 def prepare(request: Request) -> Prepared:
     """Return what ``request`` asks for, laid out: all that is known before it is drawn."""
     kit = held(request)
-    with on_small_paper("kit", request.press.style(request.paper)):
+    with on_small_paper("kit", request.press.style(paper_of(request))):
         laid, drawings = laid_out(kit, request), list[Drawing]()
     if all(sheet.kind is SheetKind.COVER for sheet in laid.sheets):
         raise RefusedError("kit.empty", option="only", field="sums")
@@ -148,10 +154,10 @@ def make(prepared: Prepared, watch: Watch = unwatched) -> Made:
     """Draw what was prepared and return its files; nothing is written."""
     request, sheets = prepared.request, prepared.laid.sheets
     drawings: Iterable[Drawing] = prepared.drawings
-    drawings = drawings or draw_pages(sheets, request.paper, request.press)
+    drawings = drawings or draw_pages(sheets, prepared.paper, request.press)
     piled = Piling(request.piles, request.cutting.kits) if request.piles else None
     bound = bind(drawings, sheets, request.name, request.press, piled, watch)
-    each = apart(_own(prepared, watch), request.paper, request.press) if request.each else ()
+    each = apart(_own(prepared, watch), prepared.paper, request.press) if request.each else ()
     empty = answer_table(prepared.kit.packs)
     table = ((ANSWERS_NAME, empty.encode()),) if empty else ()
     return Made(prepared, bound, chain(bound.files, each, table))
@@ -162,9 +168,16 @@ def _own(prepared: Prepared, watch: Watch) -> Iterable[tuple[str, tuple[Sheet, .
     from kitbuilder.layout.pages.own_sheets import own_sheets
 
     request, kit = prepared.request, prepared.kit
-    style = request.press.style(request.paper)
+    style = request.press.style(prepared.paper)
     own = own_sheets(kit, prepared.laid.sheets, style, request.cutting)
     return watch(own, len(kit.packs), "packs")
+
+
+def paper_of(request: Request) -> Paper:
+    """Return the paper, where nobody asked for a unit with one at which thousands fit it."""
+    if request.has_thousands and not request.press.unit_asked:
+        return for_thousands(request.paper)
+    return request.paper
 
 
 def held(request: Request) -> Kit:
@@ -204,10 +217,11 @@ def _example(request: Request) -> Sum:
 
 def _too_large(kit: Kit, request: Request) -> bool:
     """Say whether pieces as large as a demonstration's have no room on an exchange card."""
-    if not kit.exchange_cards or request.paper.unit_mm < LARGE or request.cards.kinds == EXCHANGE:
+    paper = paper_of(request)
+    if not kit.exchange_cards or paper.unit_mm < LARGE or request.cards.kinds == EXCHANGE:
         return False
     try:
-        exchange_sheets(kit.exchange_cards, request.press.style(request.paper))
+        exchange_sheets(kit.exchange_cards, request.press.style(paper))
     except RefusedError:
         return True
     return False
@@ -215,7 +229,7 @@ def _too_large(kit: Kit, request: Request) -> bool:
 
 def laid_out(kit: Kit, request: Request) -> LaidOut:
     """Return ``kit`` on sheets, as ``request`` asks for it to be made."""
-    press, style = request.press, request.press.style(request.paper)
+    press, style = request.press, request.press.style(paper_of(request))
     if request.mini:
         from kitbuilder.layout.mini.mini_sheets import mini_sheets
 
@@ -234,7 +248,7 @@ def _with_run(
     """
     from kitbuilder.layout.pages.print_run import run_sheets
 
-    press, paper, cutting = request.press, request.paper, request.cutting
+    press, paper, cutting = request.press, paper_of(request), request.cutting
     run, before, body, inks = laid.sheets[:1], 0, list[Drawing](), list[float]()
     while len(run) != before:
         before, body, inks = len(run), [], []

@@ -45,7 +45,7 @@ from kitbuilder.layout.worksheets.drawn import drawn_block
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import Task
 from kitbuilder.number.stock import stock
-from kitbuilder.pipeline import build, compare_units, held, laid_out
+from kitbuilder.pipeline import build, compare_units, held, laid_out, paper_of
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.request import Request, read_pieces, read_sum
 
@@ -64,7 +64,7 @@ def test_every_page_keeps_its_words_apart_and_large(paper: str, words: str) -> N
     laid = laid_out(held(request), request)
     kinds = [sheet.kind for sheet in laid.sheets]
     assert kinds.index(SheetKind.THOUSANDS) + 1 == kinds.index(SheetKind.FOLDING)
-    drawings = draw_pages(laid.sheets, request.paper, request.press)
+    drawings = draw_pages(laid.sheets, paper_of(request), request.press)
     for sheet, drawing in zip(laid.sheets, drawings, strict=True):
         if sheet.kind in (SheetKind.THOUSANDS, SheetKind.FOLDING, SheetKind.LESSON):
             assert words_apart(drawing) == [], sheet.kind
@@ -111,7 +111,7 @@ def test_how_a_bank_of_thousands_works_is_told_where_it_is_printed(words: str) -
     kit = held(request)
     laid = laid_out(kit, request)
     told = Bank.of(kit.pieces, request.cutting).told(request.press.words, 15)
-    style = request.press.style(request.paper)
+    style = request.press.style(paper_of(request))
     takes = estimate(laid.sheets, [0.0] * len(laid.sheets), 1, EstimateWish())
     run = run_sheets(kit, laid.sheets, laid.cutting, request.cutting, takes, style)
     for kind, sheets in ((SheetKind.COVER, laid.sheets), (SheetKind.PRINT_RUN, run)):
@@ -274,7 +274,7 @@ def test_several_thousands_lie_in_a_pile_on_the_mat_as_in_pictures() -> None:
     slots = tiles[0].mat.zone("whole", 3).slots
     steps = {round(b.x - a.x, 3) for a, b in pairwise(slots)}
     assert len(slots) == 4
-    assert steps == {request.paper.unit_mm / 2}
+    assert steps == {paper_of(request).unit_mm / 2}
 
 
 def test_the_road_of_thousands_names_no_smaller_sum_that_the_pieces_cannot_do() -> None:

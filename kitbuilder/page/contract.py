@@ -210,16 +210,16 @@ class Engine:
             raise RefusedError(
                 "screen.too-many-cards", field="pupils", given=count, most=self.most_tasks
             )
-        paper, press = request.paper, request.press
+        press = request.press
         if not request.pupils and wishes["job"] == "wrong":  # all is right: no pack to make
-            return _Job(language, {}, Leaves((), paper, press), lambda watch: ())
+            return _Job(language, {}, Leaves((), request.paper, press), lambda watch: ())
         try:
             prepared = prepare(request)
         except NameTooWideError as error:
             error.field = "answers" if wishes["job"] == "wrong" else "pupils"
             raise
         plan = kit_plan(prepared) | {"ready_made": found.ready_made, "sums_used": _used(prepared)}
-        leaves = Leaves(prepared.laid.sheets, paper, press, prepared.drawings)
+        leaves = Leaves(prepared.laid.sheets, prepared.paper, press, prepared.drawings)
 
         def files(watch: Watch) -> Iterable[File]:
             made = make(replace(prepared, drawings=leaves.drawings()), watch).files

@@ -30,7 +30,7 @@ def kit_plan(prepared: Prepared) -> dict[str, Any]:
         "paper": takes.paper,
         "minutes": takes.whole_minutes,
         "later": later,
-        "ten_mm": 10 * request.paper.unit_mm,
+        "ten_mm": 10 * prepared.paper.unit_mm,
         "needs": list(_needs(prepared)),
         **pages_plan(laid.sheets, listed=request.cutting.kits == 1),
         "builds": _builds(prepared),

@@ -20,7 +20,6 @@ from kitbuilder.kit.card_records import (
 from kitbuilder.kit.mat_needs import ZONES, Headings, MatKind, MatWish
 from kitbuilder.kit.records import MOST_KITS, CutWish, EstimateWish
 from kitbuilder.kit.stories import fitting
-from kitbuilder.layout.pieces.thousand_unit import for_thousands
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import Task
 from kitbuilder.number.scale import MOST_DECIMALS
@@ -129,9 +128,6 @@ class Request:
         for sum_ in self._asked:
             if not sum_.whole:
                 raise RefusedError("sum.nothing-to-build", sum=sum_, field="sums")
-        if self.has_thousands:
-            paper = self.paper if self.press.unit_asked else for_thousands(self.paper)
-            object.__setattr__(self, "paper", paper)
         if self.metre and self.has_thousands:
             raise RefusedError("metre.thousands", option="metre")
         press = self.press

@@ -10,6 +10,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.number import Sum
 from kitbuilder.number.exchange import exchanges
 from kitbuilder.number.scale import HUNDREDTHS
+from kitbuilder.pipeline import paper_of
 from kitbuilder.press.printing import PRINTING, Press, over
 from kitbuilder.request.file import first_wishes, read_wishes, wishes
 from kitbuilder.request.request import Request, fitted_paper, read_parts, read_sum, read_sums
@@ -195,10 +196,10 @@ def test_a_request_checks_itself() -> None:
 def test_a_thousand_asks_for_a_smaller_unit(paper: str, unit: float) -> None:
     # Two side by side: 5.00 on A4, 5.08 on Letter, 7.17 on A3; on A5 not one of 5 mm fits.
     four = (Sum(4003, 1758),)
-    assert Request(four, fitted_paper(paper)).paper.unit_mm == unit
-    asked = Press(unit_asked=True)
-    assert Request(four, fitted_paper(paper, unit=5.5), press=asked).paper.unit_mm == 5.5
-    assert Request((Sum(71, 48),), fitted_paper(paper)).paper == fitted_paper(paper)
+    assert paper_of(Request(four, fitted_paper(paper))).unit_mm == unit
+    asked = Request(four, fitted_paper(paper, unit=5.5), press=Press(unit_asked=True))
+    assert paper_of(asked).unit_mm == 5.5
+    assert paper_of(Request((Sum(71, 48),), fitted_paper(paper))) == fitted_paper(paper)
 
 
 def test_a_request_file_says_how_to_print(tmp_path: Path) -> None:

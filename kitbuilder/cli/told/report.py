@@ -85,8 +85,9 @@ def _on_mats(built: "Built", request: "Request") -> Iterator[Said]:
 def _on_thousands(request: "Request") -> Said:
     from kitbuilder.layout.pieces.thousand_margin import most_unit
     from kitbuilder.layout.printable import Page
+    from kitbuilder.pipeline import paper_of
 
-    paper = request.paper
+    paper = paper_of(request)
     most = most_unit(Page.upright(paper), request.press.kerf_mm)
     return Said("told.thousands", unit=paper.unit_mm, paper=paper.name, option="unit", most=most)
 
