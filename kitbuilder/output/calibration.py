@@ -33,31 +33,19 @@ def check_pdf(pages: Iterable[Drawing], press: Press) -> bytes:
 
 @frozen
 class Saved:
-    """A saved printer, its file, and whether the file replaced another of that name."""
+    """The file of a saved printer, and whether it replaced another of that name."""
 
-    printer: Printer
     path: Path
     replaced: bool
 
 
-def save_printer(
-    name: str,
-    paper: Paper,
-    measured: tuple[float, float],
-    crop: tuple[float, float, float, float] | None,
-    back_shift: tuple[float, float] | None,
-) -> Saved:
-    """Save the printer measured on a check sheet of ``paper``.
-
-    ``measured`` are the bars across and down, ``crop`` is top, right, bottom, left and
-    ``back_shift`` right and down, all in mm. Raises ``RefusedError`` for what cannot be.
-    """
-    printer = measured_printer(name, paper, measured, crop, back_shift)
-    file = f"{name}.toml"
+def save_printer(printer: Printer) -> Saved:
+    """Save ``printer`` as a profile under its name."""
+    file = f"{printer.name}.toml"
     replaced = (printers.folder() / file).exists()
     files = [(file, printers.profile(printer).encode())]
     (path,) = write(printers.folder(), files, advice=Said("advice.make-folder")).files
-    return Saved(printer, path, replaced)
+    return Saved(path, replaced)
 
 
 def measured_printer(
@@ -67,7 +55,11 @@ def measured_printer(
     crop: tuple[float, float, float, float] | None,
     back_shift: tuple[float, float] | None,
 ) -> Printer:
-    """Return the printer that ``save_printer`` saves; nothing is written."""
+    """Return the printer measured on a check sheet of ``paper``.
+
+    ``measured`` are the bars across and down, ``crop`` is top, right, bottom, left and
+    ``back_shift`` right and down, all in mm. Raises ``RefusedError`` for what cannot be.
+    """
     top, right, bottom, left = crop = crop or (0.0, 0.0, 0.0, 0.0)
     shift = back_shift or (0.0, 0.0)
     _check_options(paper, measured, crop, shift)

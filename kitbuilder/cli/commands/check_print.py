@@ -47,7 +47,7 @@ def check_print(
     Without measurements it writes the sheet. With them it saves the printer; any command that
     prints then takes --printer NAME and comes out true.
     """
-    from kitbuilder.output.calibration import save_printer
+    from kitbuilder.output.calibration import measured_printer, save_printer
 
     if save_as is None:
         if any(m is not None for m in (measured_across, measured_down, crop, back_shift)):
@@ -63,14 +63,15 @@ def check_print(
         if source(name) is not ParameterSource.DEFAULT:
             raise RefusedError("printer.no-sheet", option="save-as", other=name)
     bars = measured_across, measured_down
-    saved = save_printer(save_as, fitted(printing), bars, crop, back_shift)
+    printer = measured_printer(save_as, fitted(printing), bars, crop, back_shift)
+    saved = save_printer(printer)
     tell(
         Said("told.printer-replaced", path=saved.path)
         if saved.replaced
         else Said("told.printer-saved", path=saved.path)
     )
-    across, down = (share * 100 for share in (saved.printer.across, saved.printer.down))
-    tell(Said("told.printer", across=across, down=down, option="printer", name=saved.printer.name))
+    across, down = (share * 100 for share in (printer.across, printer.down))
+    tell(Said("told.printer", across=across, down=down, option="printer", name=printer.name))
 
 
 def _write(printing: Printing, out: Path) -> None:
