@@ -10,6 +10,7 @@ from kitbuilder.kit.lesson.again import Again, again
 from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.pages.child_next import GROWN, next_sums
 from kitbuilder.layout.parts.block import EMPTY, Block, beside, row, shared, stack
 from kitbuilder.layout.parts.child_sum import written
 from kitbuilder.layout.parts.contents import Panel
@@ -22,29 +23,22 @@ from kitbuilder.layout.parts.furniture import (
     rule,
     step_heading,
 )
-from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
-from kitbuilder.layout.parts.words import fitted, line, lines, parted, wide
+from kitbuilder.layout.parts.words import fitted, line, lines, parted
 from kitbuilder.layout.picture.frame_records import MatFrame
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
-from kitbuilder.number import Sum
-from kitbuilder.number.mistakes.decimal import OF_DECIMALS
 
 LEAST_ONE, SMALLER_ONE, SMALLEST_ONE = 1.9, 1.5, 1.4
 """The least width in mm of a one in a page's pictures, where three stand in a row, and in the
 fullest sums."""
 
-IN_A_ROW = 5
-"""Next sums on a page: those that decide and those to practise."""
-
 _GAP, _PAD, _CLOSE = 3.0, 4.0, 3.0  # close: between three pictures
 _MOST_HIGH, _MOST_ALONE = 92.0, 124.0
 # The most height of a picture in mm, and of one that has a page of its own.
 _WHOLE = 6  # pictures of a sum at most, in two rows
-_GROWN = (1.6, 1.2, 0.8, 0.65, 0.56)
-# How much larger the digits of the next sums are on a page of their own, as room allows.
 _Layout = tuple[bool, tuple[LessonStep, ...], int, int, float, float]
 # Whether untold, the steps shown, how many across, rows, the height for them, the least one.
 
@@ -61,7 +55,7 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     text = settings(style.look).text
     lead = lines(parted(said.lead, text, body.width), text, body.width)
     wrote = _wrote(said, body.width, style)
-    tasks = _next(child, said, body.width, style, 0.0)
+    tasks = next_sums(child, said, body.width, style, 0.0)
     head = _heading(said.pieces, style)
     alone = body.height - head.height - _GAP
     room = alone - lead.height - wrote.height - 3 * _GAP
@@ -72,7 +66,7 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     ending = [rule(body.width), tasks] if tasks.height else []
     pages = _paged([lead, wrote, *middle, *ending], body.height)
     if pages[-1] == [tasks]:  # on a page of its own
-        large = (_next(child, said, body.width, style, grows) for grows in _GROWN)
+        large = (next_sums(child, said, body.width, style, grows) for grows in GROWN)
         pages[-1] = [next((b for b in large if b.height <= body.height), tasks)]
     placed = (shared(page, body, _GAP).items for page in pages)
     sheets = paper_sheets(SheetKind.MARKS, items, placed, area, style, first)
@@ -241,79 +235,3 @@ def _rows(
             cells.append(Block(items, each, high + 1 + picture.height))
         rows.append(row(cells, GUTTER if across < 3 else _CLOSE))
     return tuple(rows)
-
-
-def _next(child: ChildMarks, said: ChildWords, width: float, style: Style, grows: float) -> Block:
-    """Return the next sums in frames with room to write: those that decide, then the practice.
-
-    They stand in one row, fewer to practise where some decide; where there is room three in a
-    row, their digits grown ``grows`` times. Those to practise have a box to tick.
-    """
-    telling, practice = child.next.telling, child.next.practice
-    if not practice and not telling:
-        return EMPTY
-    sets = settings(style.look)
-    practice = practice[: IN_A_ROW - len(telling)]
-    sums = (*telling, *practice)
-    count = 3 if grows else len(sums)
-    each = (width - GUTTER * (count - 1)) / count
-    size = _digits(sums, each, (grows or 0.95) * sets.child.size)
-    laid = said.key in OF_DECIMALS  # by the child, who may lay it out as before
-    longest = max(wide(str(s), Setting(size, size)) for s in sums)
-    inside = size * min(1.0, (each - 4) / longest)
-    digits = [_in_line(s, inside, size) if laid else _in_columns(s, size) for s in sums]
-    boxes = [_box(one, each, grows, tick=k >= len(telling)) for k, one in enumerate(digits)]
-    decides, practised = boxes[: len(telling)], boxes[len(telling) :]
-    left = 0.0 if grows else len(telling) * (each + GUTTER)
-    titled, told = _titled(said, width - left, style)
-    end = lines(told, sets.text, width)
-    if grows:
-        first = [_heading(said.telling, style), row(decides, GUTTER)] if decides else []
-        rows = [row(practised[k : k + 3], GUTTER) for k in range(0, len(practised), 3)]
-        return stack((*first, titled, *rows, end), GUTTER)
-    if decides:
-        setting = settings(style.look).heading
-        on_paper = fitted(
-            said.telling, setting, left - GUTTER, max(0.6 * setting.size, sets.text.size)
-        )
-        high = max(on_paper.height, titled.height)
-        items = (*on_paper.at(0, high - on_paper.height), *titled.at(left, high - titled.height))
-        titled = Block(items, width, high)
-    return stack((titled, row([*decides, *practised], GUTTER), end), 2.0)
-
-
-def _titled(said: ChildWords, width: float, style: Style) -> tuple[Block, str]:
-    """Return the title of the practice, and what is told at its end.
-
-    When to tick a box stands beside the title; where there is no room for it, at the end.
-    """
-    title, note = _heading(said.next, style), line(said.tick, settings(style.look).least)
-    if title.width + 4 + note.width > width:
-        return title, f"{said.tick} {said.end}"
-    items = (*title.items, *note.at(width - note.width, title.height - note.height))
-    return Block(items, width, title.height), said.end
-
-
-def _digits(sums: tuple[Sum, ...], each: float, most: float) -> float:
-    """Return the size of digits with which every sum fits a frame ``each`` wide."""
-    places = max(sum_.places for sum_ in sums)
-    return min(most, (each - 4) / (places + 1) / 0.98)
-
-
-def _in_columns(sum_: Sum, size: float) -> Block:
-    return written(sum_, Setting(size, 1.2 * size))
-
-
-def _in_line(sum_: Sum, size: float, columns: float) -> Block:
-    """Return ``sum_`` in a line, over as much room as columns of digits of that size take."""
-    said = line(str(sum_), Setting(size, 1.2 * columns))
-    return Block(said.items, said.width, _in_columns(sum_, columns).height)
-
-
-def _box(digits: Block, each: float, grows: float, *, tick: bool) -> Block:
-    high = digits.height + (20 if grows else 10)
-    items = [Item("panel", Rect(0, 0, each, high), Panel("none", "zone", 2.2))]
-    if tick:
-        box = Panel(line="write", radius=0.6)
-        items.append(Item("tick_box", Rect(2.4, high - 5.6, 3.2, 3.2), box))
-    return Block((*items, *digits.at((each - digits.width) / 2, 2)), each, high)

@@ -1,0 +1,97 @@
+"""The next sums of one child: those that decide what the mistake is, and those to practise."""
+
+from kitbuilder.design.style import Style
+from kitbuilder.kit.child_words import ChildWords
+from kitbuilder.kit.class_marks import ChildMarks
+from kitbuilder.layout.model import Item, Rect
+from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.child_sum import written
+from kitbuilder.layout.parts.contents import Panel
+from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.sheet_area import GUTTER
+from kitbuilder.layout.parts.words import fitted, line, lines, wide
+from kitbuilder.number import Sum
+from kitbuilder.number.mistakes.decimal import OF_DECIMALS
+
+IN_A_ROW = 5
+"""Next sums on a page: those that decide and those to practise."""
+
+GROWN = (1.6, 1.2, 0.8, 0.65, 0.56)
+"""How much larger the digits of the next sums are on a page of their own, as room allows."""
+
+
+def next_sums(
+    child: ChildMarks, said: ChildWords, width: float, style: Style, grows: float
+) -> Block:
+    """Return the next sums in frames with room to write: those that decide, then the practice.
+
+    They stand in one row, fewer to practise where some decide; where there is room three in a
+    row, their digits grown ``grows`` times. Those to practise have a box to tick.
+    """
+    telling, practice = child.next.telling, child.next.practice
+    if not practice and not telling:
+        return EMPTY
+    sets = settings(style.look)
+    practice = practice[: IN_A_ROW - len(telling)]
+    sums = (*telling, *practice)
+    count = 3 if grows else len(sums)
+    each = (width - GUTTER * (count - 1)) / count
+    size = _digits(sums, each, (grows or 0.95) * sets.child.size)
+    laid = said.key in OF_DECIMALS  # by the child, who may lay it out as before
+    longest = max(wide(str(s), Setting(size, size)) for s in sums)
+    inside = size * min(1.0, (each - 4) / longest)
+    digits = [_in_line(s, inside, size) if laid else _in_columns(s, size) for s in sums]
+    boxes = [_box(one, each, grows, tick=k >= len(telling)) for k, one in enumerate(digits)]
+    decides, practised = boxes[: len(telling)], boxes[len(telling) :]
+    left = 0.0 if grows else len(telling) * (each + GUTTER)
+    titled, told = _titled(said, width - left, style)
+    end = lines(told, sets.text, width)
+    if grows:
+        first = [line(said.telling, sets.heading), row(decides, GUTTER)] if decides else []
+        rows = [row(practised[k : k + 3], GUTTER) for k in range(0, len(practised), 3)]
+        return stack((*first, titled, *rows, end), GUTTER)
+    if decides:
+        least = max(0.6 * sets.heading.size, sets.text.size)
+        on_paper = fitted(said.telling, sets.heading, left - GUTTER, least)
+        high = max(on_paper.height, titled.height)
+        items = (*on_paper.at(0, high - on_paper.height), *titled.at(left, high - titled.height))
+        titled = Block(items, width, high)
+    return stack((titled, row([*decides, *practised], GUTTER), end), 2.0)
+
+
+def _titled(said: ChildWords, width: float, style: Style) -> tuple[Block, str]:
+    """Return the title of the practice, and what is told at its end.
+
+    When to tick a box stands beside the title; where there is no room for it, at the end.
+    """
+    sets = settings(style.look)
+    title, note = line(said.next, sets.heading), line(said.tick, sets.least)
+    if title.width + 4 + note.width > width:
+        return title, f"{said.tick} {said.end}"
+    items = (*title.items, *note.at(width - note.width, title.height - note.height))
+    return Block(items, width, title.height), said.end
+
+
+def _digits(sums: tuple[Sum, ...], each: float, most: float) -> float:
+    """Return the size of digits with which every sum fits a frame ``each`` wide."""
+    places = max(sum_.places for sum_ in sums)
+    return min(most, (each - 4) / (places + 1) / 0.98)
+
+
+def _in_columns(sum_: Sum, size: float) -> Block:
+    return written(sum_, Setting(size, 1.2 * size))
+
+
+def _in_line(sum_: Sum, size: float, columns: float) -> Block:
+    """Return ``sum_`` in a line, over as much room as columns of digits of that size take."""
+    said = line(str(sum_), Setting(size, 1.2 * columns))
+    return Block(said.items, said.width, _in_columns(sum_, columns).height)
+
+
+def _box(digits: Block, each: float, grows: float, *, tick: bool) -> Block:
+    high = digits.height + (20 if grows else 10)
+    items = [Item("panel", Rect(0, 0, each, high), Panel("none", "zone", 2.2))]
+    if tick:
+        box = Panel(line="write", radius=0.6)
+        items.append(Item("tick_box", Rect(2.4, high - 5.6, 3.2, 3.2), box))
+    return Block((*items, *digits.at((each - digits.width) / 2, 2)), each, high)
