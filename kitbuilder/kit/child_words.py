@@ -56,19 +56,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         return None
     name, (key, place) = child.code if coded else child.name, _mistake(child, shown)
     others = _others(child, shown, key)
-    if key:
-        mistake = words(f"mistake.{key}.name")
-        if place is not None and key != "slip":
-            mistake = words("why.here", name=mistake, place=words(f"place.{PLACES[place]}"))
-        happened = happened_said(key, shown.sum, place, words)
-        for too in _together(key, shown):
-            name_too = words(f"mistake.{too}.name")
-            mistake = words("why.both", first=mistake, last=name_too)
-            happened = f"{happened} {happened_said(too, shown.sum, None, words)}"
-    else:
-        mistake = words("child_page.unknown")
-        known = "unknown_happened" if shown.sum.with_pieces else "unknown_written"
-        happened = words(f"child_page.{known}")
+    mistake, happened = _named(shown, key, place, words)
     return ChildWords(
         name=name,
         title=words("child_page.title", name=name),
@@ -90,6 +78,21 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         tick=words("child_page.tick"),
         end=words("child_page.end"),
     )
+
+
+def _named(shown: Cell, key: str, place: int | None, words: Words) -> tuple[str, str]:
+    """Return the name of the mistake in the shown sum, and what happened, or that none is known."""
+    if not key:
+        known = "unknown_happened" if shown.sum.with_pieces else "unknown_written"
+        return words("child_page.unknown"), words(f"child_page.{known}")
+    mistake = words(f"mistake.{key}.name")
+    if place is not None and key != "slip":
+        mistake = words("why.here", name=mistake, place=words(f"place.{PLACES[place]}"))
+    happened = happened_said(key, shown.sum, place, words)
+    for too in _together(key, shown):
+        mistake = words("why.both", first=mistake, last=words(f"mistake.{too}.name"))
+        happened = f"{happened} {happened_said(too, shown.sum, None, words)}"
+    return mistake, happened
 
 
 def _asked(shown: Cell, key: str, words: Words) -> Iterator[str]:

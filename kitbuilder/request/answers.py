@@ -76,15 +76,7 @@ def read_answers(
         cells = _long(rows, heads, told, where)
     else:
         cells = _wide(rows, first, line, told, where)
-    found: dict[str, list[Cell]] = {}
-    for count, (name, given) in enumerate(cells, 1):
-        if count > MOST_ANSWERS:
-            raise RefusedError("answers.too-many", where=where, most=MOST_ANSWERS, field="answers")
-        held = found.setdefault(name, [])
-        held.append(given)
-        if len(held) > MOST_OF_ONE:
-            many = RefusedError("answers.too-many-of-one", name=name, most=MOST_OF_ONE)
-            raise many.at(where, given.line, field="answers")
+    found = _by_child(cells, where)
     if told.refused:
         raise told.refusal(where)
     if not found:
@@ -97,6 +89,20 @@ def read_answers(
     if notes is not None:
         notes += told.notes(papers)
     return papers
+
+
+def _by_child(cells: Iterable[tuple[str, Cell]], where: Where) -> dict[str, list[Cell]]:
+    """Return the cells of each child, as far as a table may have so many."""
+    found: dict[str, list[Cell]] = {}
+    for count, (name, given) in enumerate(cells, 1):
+        if count > MOST_ANSWERS:
+            raise RefusedError("answers.too-many", where=where, most=MOST_ANSWERS, field="answers")
+        held = found.setdefault(name, [])
+        held.append(given)
+        if len(held) > MOST_OF_ONE:
+            many = RefusedError("answers.too-many-of-one", name=name, most=MOST_OF_ONE)
+            raise many.at(where, given.line, field="answers")
+    return found
 
 
 def _last(name: str, given: Sequence[Cell], told: Told) -> tuple[Cell, ...]:

@@ -186,12 +186,8 @@ class Request:
             refused = RefusedError("decimals.thousandths", sum=sum_, option="stage", field=where)
             raise refused.at(row=line or None)
 
-    def _count_hundredths(self) -> None:
-        """Count every sum in hundredths, or thousandths where one has them, as the language does.
-
-        Raises ``RefusedError`` for a sum that is too large beside them, and for what is made of
-        whole numbers.
-        """
+    def _check_beside_decimals(self) -> None:
+        """Refuse what is made of whole numbers alone, where some have decimals."""
         for option, wished in (("within", self.within is not None), ("plan", _whole(self.plan))):
             if wished:
                 raise RefusedError("decimals.leave-out", option=option)
@@ -199,6 +195,14 @@ class Request:
             raise RefusedError("decimals.parts", option="only")
         if {"stories", "arrows"} & {*self.cards.kinds}:
             raise RefusedError("decimals.kinds", option="kinds")
+
+    def _count_hundredths(self) -> None:
+        """Count every sum in hundredths, or thousandths where one has them, as the language does.
+
+        Raises ``RefusedError`` for a sum that is too large beside them, and for what is made of
+        whole numbers.
+        """
+        self._check_beside_decimals()
         plain = self.press.words
         most = max((sum_.scale.decimals for sum_ in self._asked), default=0)
         if most == MOST_DECIMALS:

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from kitbuilder.design.load import Paper, Words
     from kitbuilder.kit.class_marks import ClassMarks
     from kitbuilder.press.printing import Press, Printing
+    from kitbuilder.request.answer_cells import ChildAnswers
 
 
 @click.command()
@@ -62,19 +63,10 @@ def marks(
         raise RefusedError("marks.no-table", field="answers")
     from kitbuilder.cli.told.marks_said import marks_text
     from kitbuilder.kit.class_marks import class_marks
-    from kitbuilder.request.answers import (
-        LARGEST_ANSWERS,
-        decimals_of,
-        on_one_scale,
-        read_answers,
-    )
 
     notes: list[Said] = []
-    point = press.words("number.point")
-    papers = read_answers(read_input(answers, LARGEST_ANSWERS), where_from(answers), notes, point)
-    if decimals := decimals_of(papers):
-        press = replace(press, words=press.words.counting(decimals))
-        papers = on_one_scale(papers, press.words.scale)
+    papers, words = _read(answers, press.words, notes)
+    press = replace(press, words=words)
     read = class_marks([(one.name, one.cells) for one in papers], codes)
     path = None if following is None else new_file(Path(following), "next")
     before = "" if path is None else _told_before(path, out)  # refused before anything is written
@@ -84,6 +76,25 @@ def marks(
     for note in notes:
         tell(note, err=True)
     click.echo(marks_text(read, press.words))  # last, so that a refusal stands alone
+
+
+def _read(
+    answers: str, words: "Words", notes: list[Said]
+) -> "tuple[tuple[ChildAnswers, ...], Words]":
+    """Return the children in a table, and the words for their numbers; ``notes`` as it has them."""
+    from kitbuilder.request.answers import (
+        LARGEST_ANSWERS,
+        decimals_of,
+        on_one_scale,
+        read_answers,
+    )
+
+    text = read_input(answers, LARGEST_ANSWERS)
+    papers = read_answers(text, where_from(answers), notes, words("number.point"))
+    if decimals := decimals_of(papers):
+        words = words.counting(decimals)
+        papers = on_one_scale(papers, words.scale)
+    return papers, words
 
 
 OWN_FILES = ("marks.pdf", "marks.json")

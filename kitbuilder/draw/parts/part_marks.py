@@ -70,13 +70,9 @@ def draw_part(canvas: Canvas, item: Item, page: int) -> bool:
         case Ruler():
             _ruler(canvas, rect)
         case PageNumber(size):
-            size *= 1 if page < 1000 else LONG_NUMBER
-            base = rect.y + rect.height / 2 + 0.35 * size
-            canvas.text(rect.right, base, str(page), size, align="right", family=HEADING_FAMILY)
+            _page_number(canvas, page, size, rect)
         case PagesOf(_, size, first, last):
-            pages = dict.fromkeys((page + first, page + last))
-            base = rect.y + rect.height / 2 + 0.35 * size
-            canvas.text(rect.x, base, "–".join(map(str, pages)), size, colour=canvas.look.ink.quiet)
+            _pages_of(canvas, (page + first, page + last), size, rect)
         case Arrow():
             draw_arrow(canvas, item.content, rect)
         case SmallPieces():
@@ -84,6 +80,18 @@ def draw_part(canvas: Canvas, item: Item, page: int) -> bool:
         case _:
             return False
     return True
+
+
+def _page_number(canvas: Canvas, page: int, size: float, rect: Rect) -> None:
+    size *= 1 if page < 1000 else LONG_NUMBER
+    base = rect.y + rect.height / 2 + 0.35 * size
+    canvas.text(rect.right, base, str(page), size, align="right", family=HEADING_FAMILY)
+
+
+def _pages_of(canvas: Canvas, pages: tuple[int, int], size: float, rect: Rect) -> None:
+    said = "–".join(map(str, dict.fromkeys(pages)))
+    base = rect.y + rect.height / 2 + 0.35 * size
+    canvas.text(rect.x, base, said, size, colour=canvas.look.ink.quiet)
 
 
 def _line(canvas: Canvas, line: Line, rect: Rect) -> None:

@@ -83,12 +83,7 @@ class ZoneStrip:
             found = self._bank(role, area, spans[-1])
             labels, icons = [*labels, *found[0]], [*icons, *found[1]]
         boxes = [*(label.rect for label in labels), *(icon.rect for icon in icons)]
-        clear = [Rect(b.x - 0.5, b.y, b.width + 1, b.height) for b in boxes]
-        if any(a.overlaps(b) for k, a in enumerate(clear) for b in clear[:k]):
-            return None
-        if not all(any(span.holds(box) for span in spans) for box in clear):
-            return None
-        return tuple(labels), tuple(icons)
+        return (tuple(labels), tuple(icons)) if _have_room(boxes, spans) else None
 
     def _hint(self, role: Role, words: str, x: float, middle: float) -> Label:
         return line(LabelKind.HINT, role, words, self.text.adult, x, middle)
@@ -118,6 +113,13 @@ class ZoneStrip:
             labels.append(line(LabelKind.BANK, role, word, text.adult, x + arrow + 1, lower))
             x = labels[-1].rect.right + PAD
         return labels, icons
+
+
+def _have_room(boxes: Sequence[Rect], spans: Sequence[Rect]) -> bool:
+    """Say whether ``boxes`` stand clear of each other, each of them on one of ``spans``."""
+    wider = [Rect(b.x - 0.5, b.y, b.width + 1, b.height) for b in boxes]
+    apart = not any(a.overlaps(b) for k, a in enumerate(wider) for b in wider[:k])
+    return apart and all(any(span.holds(box) for span in spans) for box in wider)
 
 
 def strips(text: MatText) -> Iterator[ZoneStrip]:

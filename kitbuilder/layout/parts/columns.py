@@ -38,32 +38,48 @@ def worked(
     marks = [str(mark) for column in columns for mark in column.marks]
     pitch = max(_PITCH * size, *(1.12 * wide(mark, small) for mark in marks), 0.1)
     rows = max(rows, *(len(column.marks) for column in columns))
-    above = (_CAPITAL + 0.27) * small.size
-    top = rows * above + _CAPITAL * size / 2
+    top = rows * _mark_row(small) + _CAPITAL * size / 2
     bottom = top + _ROW * size
-    rule, answer = bottom + 0.62 * size, bottom + 1.24 * size
+    middles = (top, bottom, bottom + 1.24 * size)
     decimals = style.words.scale.decimals
     apart = POINT * size if decimals else 0.0
     items: list[Item] = []
     for place, column in enumerate(columns):
         x = (len(columns) - place + 0.5) * pitch + (apart if place < decimals else 0.0)
-        said: list[tuple[int | None, Setting, float]] = [(column.top, digits, top)]
-        for k, mark in enumerate(column.marks):
-            said.append((mark, small, top - (_CAPITAL / 2 + 0.04) * size - (k + 0.5) * above))
-        said += [(column.bottom, digits, bottom), (column.answer, digits, answer)]
-        before = _before(since, place, len(column.marks))
-        for number, (value, setting, y) in enumerate(said):
-            if value is not None:
-                new = since is not None and before[number] is None
-                struck = number < len(column.marks)
-                items += _number(str(value), setting, (x, y), new=new, struck=struck)
+        before = None if since is None else _before(since, place, len(column.marks))
+        items += _worked_column(column, before, x, middles, (digits, small))
     items.append(placed_line("−", digits, pitch / 2, bottom, "centre"))
     if decimals:
         x = (len(columns) - decimals + 1) * pitch + apart / 2
-        items += _points(digits, x, (top, bottom, answer), style)
+        items += _points(digits, x, middles, style)
     width = (len(columns) + 1) * pitch + apart
-    items.append(Item("rule", Rect(0.1 * pitch, rule, width - 0.1 * pitch, 0.01), Rule("sum")))
-    return Block(tuple(items), width, answer + _CAPITAL * size / 2 + 0.1 * size)
+    rule = Rect(0.1 * pitch, bottom + 0.62 * size, width - 0.1 * pitch, 0.01)
+    items.append(Item("rule", rule, Rule("sum")))
+    return Block(tuple(items), width, middles[2] + _CAPITAL * size / 2 + 0.1 * size)
+
+
+def _worked_column(
+    column: Column,
+    before: Sequence[int | None] | None,
+    x: float,
+    middles: tuple[float, float, float],
+    settings: tuple[Setting, Setting],
+) -> Iterator[Item]:
+    """Yield the numbers of one column, the middles of its top, bottom and answer at ``middles``.
+
+    What was not there ``before`` is on a tint; ``settings`` are of digits and marks.
+    """
+    (top, bottom, answer), (digits, small) = middles, settings
+    said: list[tuple[int | None, Setting, float]] = [(column.top, digits, top)]
+    for k, mark in enumerate(column.marks):
+        y = top - (_CAPITAL / 2 + 0.04) * digits.size - (k + 0.5) * _mark_row(small)
+        said.append((mark, small, y))
+    said += [(column.bottom, digits, bottom), (column.answer, digits, answer)]
+    for number, (value, setting, y) in enumerate(said):
+        if value is not None:
+            new = before is not None and before[number] is None
+            struck = number < len(column.marks)
+            yield from _number(str(value), setting, (x, y), new=new, struck=struck)
 
 
 def added(sum_: Sum, size: float, style: Style) -> Block:
@@ -72,7 +88,7 @@ def added(sum_: Sum, size: float, style: Style) -> Block:
     A ten that is carried is a small 1, where it is usual in the language.
     """
     digits, small = Setting(size, size), _marks(size, style)
-    step = (_CAPITAL + 0.27) * small.size if any(small_ones(sum_)) else 0.0
+    step = _mark_row(small) if any(small_ones(sum_)) else 0.0
     below = small_below(style)
     top = (0.0 if below else step) + _CAPITAL * size / 2
     rows = [top, top + _ROW * size, top + (_ROW + 1.24) * size]
@@ -118,7 +134,7 @@ def _points(setting: Setting, x: float, rows: Iterable[float], style: Style) -> 
         yield placed_line(style.words.scale.point, setting, x, y, "centre")
 
 
-def _before(since: Sequence[Column] | None, place: int, marks: int) -> tuple[int | None, ...]:
+def _before(since: Sequence[Column], place: int, marks: int) -> tuple[int | None, ...]:
     """Return what stood in a column before: its top, as many ``marks``, bottom and answer."""
     if not since:
         return (None,) * (marks + 3)
@@ -131,6 +147,11 @@ def _marks(size: float, style: Style) -> Setting:
     """Return how marks above digits of ``size`` mm are set."""
     above = max(MARK * size, style.look.type_mm.least)
     return Setting(above, above)
+
+
+def _mark_row(small: Setting) -> float:
+    """Return the height in mm of a row of marks above digits."""
+    return (_CAPITAL + 0.27) * small.size
 
 
 def _number(
@@ -192,13 +213,7 @@ def ruled(
     rows = [start + at * pitch for at in (*_ROWS, _ANSWER)]
     rule = start + 2.15 * pitch
     frame = Rect(left, top, count * pitch, height - top)
-    items = [Item("columns", frame, Panel("paper", "write", min(2.2, 0.16 * pitch)))]
-    items += (
-        Item("rule", Rect(left + k * pitch, top, 0.01, height - top), Rule("write"))
-        for k in range(1, count)
-    )
-    dashed = Rect(left, height - _MARKS * pitch if under else start, count * pitch, 0.01)
-    items.append(Item("rule", dashed, Rule("dashed")))
+    items = [*_empty_columns(frame, pitch, height - _MARKS * pitch if under else start)]
     head = settings(style.look).text.quiet()
     head = head.sized(max(head.size, min(0.75 * pitch, style.look.type_mm.child)))
     for place in range(count):
@@ -213,6 +228,15 @@ def ruled(
         items += _points(digits, left + (count - decimals) * pitch, rows, style)
     items.append(Item("rule", Rect(0, rule, width, 0.01), Rule("sum")))
     return Block(tuple(items), width, height)
+
+
+def _empty_columns(frame: Rect, pitch: float, marks: float) -> Iterator[Item]:
+    """Yield a frame of columns, dashed at the y where the room for marks ends."""
+    yield Item("columns", frame, Panel("paper", "write", min(2.2, 0.16 * pitch)))
+    for k in range(1, round(frame.width / pitch)):
+        line = Rect(frame.x + k * pitch, frame.y, 0.01, frame.height)
+        yield Item("rule", line, Rule("write"))
+    yield Item("rule", Rect(frame.x, marks, frame.width, 0.01), Rule("dashed"))
 
 
 def _in_pitch(pitch: float, style: Style) -> Setting:

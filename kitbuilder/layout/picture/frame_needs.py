@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
-from kitbuilder.kit.lesson.mat_scenes import MatScene
+from kitbuilder.kit.lesson.mat_scenes import MatScene, Pile, ZoneScene
 from kitbuilder.kit.mat_needs import Arrangement, Role, bands
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.words import wide
@@ -52,6 +52,27 @@ class _Need(NamedTuple):
         return max(self.pieces * unit + self.beside, self.least)
 
 
+def _fullest(zones: Iterable[ZoneScene]) -> tuple[int, ...]:
+    """Return for how many pieces each column of a zone has room at all its moments."""
+    columns = zip(*(zone.piles for zone in zones), strict=True)
+    return tuple(max(steps(pile, place) for pile in of) for place, of in enumerate(columns))
+
+
+def _number_widths(scenes: Iterable[MatScene], style: Style) -> tuple[float, ...]:
+    """Return the width in mm of the widest count that is said under each column."""
+    digits = settings(style.look).digits
+    columns = zip(*(zone.piles for scene in scenes for zone in scene.zones), strict=True)
+    said = ({*map(_number_said, piles)} for piles in columns)
+    return tuple(max(wide(text, digits) for text in some) for some in said)
+
+
+def _number_said(pile: Pile) -> str:
+    """Return what is said of the count of ``pile``: what it was, where that is told, and is."""
+    if pile.count is None:
+        return ""
+    return f"{pile.count}" if pile.before is None else f"{pile.before} {pile.count}"
+
+
 class _Level(NamedTuple):
     """Zones side by side: their top and height in mm, ``named`` with heads of columns, or low."""
 
@@ -96,39 +117,28 @@ class Most:
     @classmethod
     def of(cls, scenes: Iterable[MatScene], manner: Manner, style: Style) -> "Most":
         """Return the most that ``scenes`` show, drawn in ``manner``."""
-        counts: dict[Role, tuple[int, ...]] = {}
-        digits = set[Role]()
         every = tuple(scenes)
-        numbers = [0.0] * len(every[0].columns)
-        setting = settings(style.look).digits
-        for scene in every:
-            for zone in scene.zones:
-                shown = tuple(steps(pile, place) for place, pile in enumerate(zone.piles))
-                before = counts.get(zone.role, (0,) * len(shown))
-                counts[zone.role] = tuple(map(max, shown, before))
-                if any(pile.count is not None for pile in zone.piles):
-                    digits.add(zone.role)
-                for place, pile in enumerate(zone.piles):
-                    if pile.count is not None:
-                        old = "" if pile.before is None else f"{pile.before} "
-                        across = wide(f"{old}{pile.count}", setting)
-                        numbers[place] = max(numbers[place], across)
-        low = (zone.name for zone in every[0].zones if not any(counts[zone.role]))
-        named = max(low, key=len, default="")
-        names = {
-            zone.role: tuple(z.name for scene in every for z in scene.zones if z.role == zone.role)
+        zones = {
+            zone.role: [z for scene in every for z in scene.zones if z.role == zone.role]
             for zone in every[0].zones
         }
+        counts = {role: _fullest(of) for role, of in zones.items()}
+        low = (zone.name for zone in every[0].zones if not any(counts[zone.role]))
+        counted = (
+            role
+            for role, of in zones.items()
+            if any(pile.count is not None for zone in of for pile in zone.piles)
+        )
         inside = [m for s in every for m in s.moves if m.source[0] == m.target[0]]
         between = max(_ASIDE, style.look.type_mm.adult) if manner == "row" else BETWEEN
         return cls(
             every[0].arrangement,
             every[0].columns,
             counts,
-            frozenset(digits if manner == "full" else ()),
-            tuple(numbers),
-            named,
-            names,
+            frozenset(counted if manner == "full" else ()),
+            _number_widths(every, style),
+            max(low, key=len, default=""),
+            {role: tuple(zone.name for zone in of) for role, of in zones.items()},
             manner,
             between,
             exchanged=frozenset(min(m.source[1], m.target[1]) for m in inside),

@@ -5,6 +5,7 @@ from base64 import b64encode
 from hashlib import sha256
 from importlib.resources import files
 from importlib.util import find_spec
+from typing import Any
 
 from kitbuilder.design.saying import LANGUAGES
 from kitbuilder.page.inside import MOST_ANSWERS, MOST_TASKS
@@ -71,7 +72,24 @@ def page(
     code = "\n".join(
         (room / f"{name}.js").read_text("utf-8") for name in (*SCRIPTS[:-1], *first, SCRIPTS[-1])
     )
-    data = {
+    policy = POLICY.format(
+        script=f"{_hash(code)} {script}".strip(), style=_hash(style), connect=connect, more=more
+    )
+    html = (room / "index.html").read_text("utf-8")
+    for slot, text in (
+        ("{policy}", policy),
+        ("{faces}{style}", style),
+        ("{words}", json.dumps(_data(dxf), ensure_ascii=False).replace("</", "<\\/")),
+        ("{script}", code),
+        ("{engine}", engine),
+    ):
+        html = html.replace(slot, text, 1)
+    return html, policy
+
+
+def _data(dxf: bool) -> dict[str, Any]:
+    """Return what the script knows from the start: words, examples, limits, parts of kits."""
+    return {
         "words": {language: screen_words(language) for language in LANGUAGES},
         "ready": [[sum_.whole, sum_.part] for sum_ in first_wishes().sums],
         "examples": EXAMPLES,
@@ -83,19 +101,6 @@ def page(
         "parts": DEFAULT_PARTS,
         "class": {"usual": CLASS_PARTS, "more": FOR_CLASSES},
     }
-    policy = POLICY.format(
-        script=f"{_hash(code)} {script}".strip(), style=_hash(style), connect=connect, more=more
-    )
-    html = (room / "index.html").read_text("utf-8")
-    for slot, text in (
-        ("{policy}", policy),
-        ("{faces}{style}", style),
-        ("{words}", json.dumps(data, ensure_ascii=False).replace("</", "<\\/")),
-        ("{script}", code),
-        ("{engine}", engine),
-    ):
-        html = html.replace(slot, text, 1)
-    return html, policy
 
 
 def native_page() -> tuple[bytes, str]:
