@@ -87,9 +87,8 @@ class Most:
     """The most pieces that each column of each zone shows in any scene.
 
     ``numbers`` are the widths in mm of the widest count that is said under each column, ones
-    first; ``named`` is the name of a zone without pieces;
-    with ``labelled`` a bare zone is wide enough for its name. ``between`` is the space in mm
-    between zones side by side. With ``aside`` the number of tens stands at their right.
+    first; ``named`` is the name of a zone without pieces; with ``labelled`` a bare zone is wide
+    enough for its name. ``between`` is the space in mm between zones side by side. With ``aside`` the number of tens stands at their right.
     Pieces are ``exchanged`` with the next larger into these columns, or out of them; ``asked`` if
     one is still a question; that arrow has ``opened`` mm more between both columns. As many as
     ``crossing`` arrows go from zone to zone at once; one of them asks if some are ``wanted``.
@@ -118,16 +117,15 @@ class Most:
     def of(cls, scenes: Iterable[MatScene], manner: Manner, style: Style) -> "Most":
         """Return the most that ``scenes`` show, drawn in ``manner``."""
         every = tuple(scenes)
-        zones = {
-            zone.role: [z for scene in every for z in scene.zones if z.role == zone.role]
-            for zone in every[0].zones
-        }
+        zones: dict[Role, list[ZoneScene]] = {}
+        for zone in (zone for scene in every for zone in scene.zones):
+            zones.setdefault(zone.role, []).append(zone)
         counts = {role: _fullest(of) for role, of in zones.items()}
         low = (zone.name for zone in every[0].zones if not any(counts[zone.role]))
         counted = (
             role
             for role, of in zones.items()
-            if any(pile.count is not None for zone in of for pile in zone.piles)
+            if any(pile.count is not None for one in of for pile in one.piles)
         )
         inside = [m for s in every for m in s.moves if m.source[0] == m.target[0]]
         between = max(_ASIDE, style.look.type_mm.adult) if manner == "row" else BETWEEN
@@ -138,7 +136,7 @@ class Most:
             frozenset(counted if manner == "full" else ()),
             _number_widths(every, style),
             max(low, key=len, default=""),
-            {role: tuple(zone.name for zone in of) for role, of in zones.items()},
+            {role: tuple(one.name for one in of) for role, of in zones.items()},
             manner,
             between,
             exchanged=frozenset(min(m.source[1], m.target[1]) for m in inside),
