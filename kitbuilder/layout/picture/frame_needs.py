@@ -88,11 +88,12 @@ class Most:
 
     ``numbers`` are the widths in mm of the widest count that is said under each column, ones
     first; ``named`` is the name of a zone without pieces; with ``labelled`` a bare zone is wide
-    enough for its name. ``between`` is the space in mm between zones side by side. With ``aside`` the number of tens stands at their right.
-    Pieces are ``exchanged`` with the next larger into these columns, or out of them; ``asked`` if
-    one is still a question; that arrow has ``opened`` mm more between both columns. As many as
-    ``crossing`` arrows go from zone to zone at once; one of them asks if some are ``wanted``.
-    A zone with columns and pieces is ``tall`` units high or more.
+    enough for its name. ``between`` is the space in mm between zones side by side. With ``aside``
+    the number of tens stands at their right. Pieces are ``exchanged`` with the next larger into
+    these columns, or out of them; ``asked`` if one is still a question; that arrow has ``opened``
+    mm more between both columns. As many as ``crossing`` arrows go from zone to zone at once; one
+    of them asks if some are ``wanted``. A zone with columns and pieces is ``tall`` units high or
+    more.
     """
 
     arrangement: Arrangement
