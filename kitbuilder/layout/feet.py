@@ -111,13 +111,26 @@ def _foot(sheet: Sheet, name: str, page: Page, style: Style) -> tuple[Item, ...]
     area = SheetArea(page, place.as_high(FOOT))
     said = _notes(sheet, name, style.words)
     holds = page.inside.width >= TRUE_TEN + _BESIDE
-    for count in range(len(said), 0, -1):
-        told = Foot(" · ".join(said[:count]), measured=holds, most=most)
+    for note, barred in _ways(said, style.words):
+        told = Foot(note, measured=holds, barred=barred, most=most)
         items = foot(told, area, style)
-        barred = any(isinstance(item.content, Ruler) for item in items)
-        if sum(isinstance(item.content, Line) for item in items) > barred:
+        texts = [item.content.text for item in items if isinstance(item.content, Line)]
+        if note in texts and len(texts) > any(isinstance(i.content, Ruler) for i in items):
             break
     return items
+
+
+def _ways(said: Sequence[str], words: Words) -> Iterator[tuple[str, bool]]:
+    """Yield what a foot may tell of what is to be ``said``, and whether with a ten: most first.
+
+    What dots tell is told without a ten sooner than not at all.
+    """
+    dots = words("foot.dots")
+    runs = [said[:count] for count in range(len(said), 0, -1)]
+    if dots in said:
+        least = [run for run in runs if dots in run] + [[dots]]
+        yield from ((" · ".join(run), barred) for barred in (True, False) for run in least)
+    yield from ((" · ".join(run), True) for run in runs)
 
 
 def _below_margin(inside: Rect, style: Style) -> Rect:

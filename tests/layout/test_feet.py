@@ -229,3 +229,16 @@ def test_the_foot_of_the_first_cards_says_what_their_dots_tell(paper: str, words
             and designs.words(words)("foot.dots") in item.content.text
         ]
         assert told == [1], backs
+
+
+@pytest.mark.parametrize(
+    ("paper", "look"), [("a4", "bold"), ("letter", "bold"), ("a5", "plain"), ("a5", "bold")]
+)
+def test_the_foot_says_what_dots_tell_in_large_type_and_on_small_paper(
+    paper: str, look: str
+) -> None:
+    request = kit(paper, "es", look, parts=("cards",), cards=CardWishes(kinds=("tasks",)))
+    sheet = next(s for s in laid_out(held(request), request).sheets if s.kind == "task_cards")
+    said = [i.content.text for i in sheet.items if isinstance(i.content, Line)]
+    assert any("puntos: dificultad" in text for text in said)
+    assert "100 mm" in said or not any(i.what == "ruler" for i in sheet.items)

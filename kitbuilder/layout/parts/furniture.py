@@ -71,12 +71,14 @@ class Foot:
     """What stands at the foot beside the true-size ten: a quiet ``note``.
 
     With ``measured`` the ten stands there only whole: a bar of another length would mislead
-    whoever checks the size of a print. A note that is a ``name`` is cut short where it is long,
-    other notes are left out. The page's number is ``most`` mm high at most.
+    whoever checks the size of a print. Not ``barred``, it is left out. A note that is a
+    ``name`` is cut short where it is long, other notes are left out. The page's number is
+    ``most`` mm high at most.
     """
 
     note: str = ""
     measured: bool = False
+    barred: bool = True
     name: bool = False
     most: float = 100.0
 
@@ -124,7 +126,7 @@ def foot(content: Foot, area: SheetArea, style: Style) -> tuple[Item, ...]:
     at = min(y, area.page.inside.bottom - sets.least.lead / 2)  # large words stay on the page
     low = y + _lower(area, number)
     said = phrases.length(style.words, "foot.long", long)
-    barred = long >= TRUE_TEN or not content.measured
+    barred = content.barred and (long >= TRUE_TEN or not content.measured)
     bar = Item("ruler", Rect(whole.x, y - _BAR / 2, long, _BAR), Ruler())
     items = [
         *((bar,) if barred else ()),
