@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
+from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.script import LessonStep
@@ -42,6 +43,19 @@ _HARDLY = 0.009
 # How much wider ones may be than asked for, in mm.
 
 
+@frozen
+class _Way:
+    """How strips may stand: with ones ``one`` mm wide, and whether the part is ``laid`` all along.
+
+    If not, it is numbers alone until both parts are looked at. Pictures are ``drawn`` once it is
+    known which way takes the fewest pages; until then they only take their room.
+    """
+
+    one: float
+    laid: bool
+    drawn: bool = False
+
+
 def strip_sheets(strips: Strips, first: int, style: Style) -> tuple[Sheet, ...]:
     """Return the pages of ``strips``, on one if they fit, numbered from ``first`` on."""
     area = SheetArea.upright(style.paper)
@@ -67,19 +81,18 @@ def _every_strip(strips: Strips, body: Rect, lead: Block, style: Style) -> list[
     """
     grown = [growth(style.look) * one for one in ONES]
     more = [growth(style.look) * one for one in LARGER]
-    usual = [(one, laid) for laid in (True, False) for one in (*more, *grown)]
-    for ways in (usual, [(LEAST_ONE, False)]):
-        found: list[tuple[int, list[Block]]] = []
-        for one, laid in ways:
+    usual = [_Way(one, laid) for laid in (True, False) for one in (*more, *grown)]
+    for ways in (usual, [_Way(LEAST_ONE, False)]):
+        found: list[tuple[int, _Way]] = []
+        for way in ways:
             try:
-                rows = [
-                    row for strip in strips.strips for row in _strip(strip, body, one, style, laid)
-                ]
+                rows = _rows(strips, body, way, style)
             except _TooLowError:
                 continue
-            found.append((len(paged([lead, *rows], body, _GAP)), rows))
+            found.append((len(paged([lead, *rows], body, _GAP)), way))
         if found:
-            return min(found, key=lambda some: some[0])[1]
+            best = min(found, key=lambda some: some[0])[1]
+            return _rows(strips, body, replace(best, drawn=True), style)
     width, height = body.width, body.height
     raise RefusedError("page.too-low", field="paper", width=width, height=height, high=height + 1)
 
@@ -88,16 +101,17 @@ class _TooLowError(Exception):
     """A strip's pictures do not fit a page."""
 
 
-def _strip(strip: Strip, body: Rect, one: float, style: Style, laid: bool) -> Iterator[Block]:
-    """Yield the rows of one strip with ones ``one`` mm wide, the first under its heading.
+def _rows(strips: Strips, body: Rect, way: _Way, style: Style) -> list[Block]:
+    return [row for strip in strips.strips for row in _strip(strip, body, way, style)]
 
-    The part is numbers alone until both parts are looked at if it is not ``laid`` all along.
-    """
+
+def _strip(strip: Strip, body: Rect, way: _Way, style: Style) -> Iterator[Block]:
+    """Yield the rows of one strip, the first under its heading."""
     sets = settings(style.look)
     above = [fitted(strip.title, sets.heading, body.width, sets.text.size)]
     room = body.height - above[0].height - _CLOSE
     for across in (2, 1):
-        cells = _cells(strip, (body.width - GUTTER * (across - 1)) / across, one, style, laid)
+        cells = _cells(strip, (body.width - GUTTER * (across - 1)) / across, way, style)
         if cells and max(cell.height for cell in cells) <= room:
             break
     else:
@@ -107,22 +121,22 @@ def _strip(strip: Strip, body: Rect, one: float, style: Style, laid: bool) -> It
         above = []
 
 
-def _cells(strip: Strip, width: float, one: float, style: Style, laid: bool) -> list[Block]:
+def _cells(strip: Strip, width: float, way: _Way, style: Style) -> list[Block]:
     """Return the steps of a strip ``width`` mm wide, none where a word or the mat is wider."""
     scenes = [step.scene for step in strip.steps]
-    low = _frame([counted(scene) for scene in scenes], width, one, style)
-    full = _frame(scenes, width, one, style)
+    low = _frame([counted(scene) for scene in scenes], width, way.one, style)
+    full = _frame(scenes, width, way.one, style)
     if low is None or full is None:
         return []
     steps = [
         (step, full)
-        if laid or _BOTH & {*step.cues}
+        if way.laid or _BOTH & {*step.cues}
         else (replace(step, scene=counted(step.scene)), low)
         for step in strip.steps
     ]
     try:
         return [
-            _cell(number, step, frame, width, style)
+            _cell((number, step), frame, width, style, way.drawn)
             for number, (step, frame) in enumerate(steps, 1)
         ]
     except RefusedError:
@@ -142,11 +156,14 @@ def _frame(scenes: Sequence[MatScene], width: float, one: float, style: Style) -
     return mat_frame(scenes, width, style, high=high, least=one) or frame
 
 
-def _cell(number: int, step: LessonStep, frame: MatFrame, width: float, style: Style) -> Block:
-    """Return one move: number and heading, picture, question."""
+def _cell(
+    numbered: tuple[int, LessonStep], frame: MatFrame, width: float, style: Style, drawn: bool
+) -> Block:
+    """Return one move: number and heading, picture (or its room if not ``drawn``), question."""
+    number, step = numbered
     parts = (
         step_heading(number, step.title, width, style),
-        mat_picture(step.scene, frame, style),
+        mat_picture(step.scene, frame, style) if drawn else Block((), frame.width, frame.height),
         *(exchange_of_words(a.asks, a.says, width, style) for a in step.asked),
     )
     return stack(parts, _CLOSE).as_wide(width)
