@@ -3,13 +3,17 @@
 import json
 import re
 from collections import Counter, defaultdict
+from dataclasses import dataclass
 from datetime import date
+from functools import cache
 from itertools import groupby
 from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
-from pypdf import PdfReader
+from pdf_lines import page_texts
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
@@ -32,6 +36,11 @@ TASKS = plan(PlanWish(Span(4, 5, date(2027, 1, 11)))).tasks
 
 def run(*args: str) -> Result:
     return CliRunner().invoke(main, args)
+
+
+def said_on(folder: Path) -> list[str]:
+    """Return the words of each page of the kit in ``folder``."""
+    return [" ".join(text.split()) for text in page_texts(folder / "kit.pdf")]
 
 
 def kinds_of(folder: Path) -> list[tuple[int, str, int]]:
@@ -152,7 +161,7 @@ TYPED = re.compile(r"(?:type|escribir) ([\d–, ]+)")
 
 def typed(folder: Path) -> list[list[int]]:
     """Return the pages to type that the cover tells, list by list."""
-    text = PdfReader(folder / "kit.pdf").pages[0].extract_text()
+    text = page_texts(folder / "kit.pdf")[0]
     found = []
     for said in TYPED.findall(text):
         runs = re.findall(r"(\d+)(?:–(\d+))?", said)
@@ -228,10 +237,10 @@ def test_a_class_gets_one_worksheet_a_day(tmp_path: Path) -> None:
     assert copies["worksheet"] == {29} and copies["week"] == {29}
     assert copies["worksheet_key"] == {1} and copies["mat"] == {15}
     assert sum(kind == "worksheet" for _, kind, _ in pages) == 5
-    read = [page.extract_text() for page in PdfReader(tmp_path / "kit.pdf").pages]
+    read = said_on(tmp_path)
     sheets = [text for text in read if "Subtract in columns" in text and "Day " in text]
-    by_hand = ["With pieces, nothing is written" in " ".join(text.split()) for text in sheets]
-    at_once = ["Write each move" in " ".join(text.split()) for text in sheets]
+    by_hand = ["With pieces, nothing is written" in text for text in sheets]
+    at_once = ["Write each move" in text for text in sheets]
     assert (by_hand, at_once) == ([True, *[False] * 4], [False, *[True] * 3, False])
 
 
@@ -321,6 +330,34 @@ def test_guide_plan_and_worksheets_name_one_order(language: str) -> None:
     assert plan_sums(plan(PlanWish(Span(1))).tasks) == READY_WEEK
 
 
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A kit for children who take it home: its record, and the words of each page."""
+
+    record: dict[str, Any]
+    said: list[str]
+
+    @property
+    def kinds(self) -> dict[int, str]:
+        """The kind of each page."""
+        return {sheet["page"]: sheet["kind"] for sheet in self.record["sheets"]}
+
+    def of(self, kind: str) -> list[str]:
+        """Return the words of each page of ``kind``."""
+        return [self.said[page - 1] for page, own in self.kinds.items() if own == kind]
+
+
+@cache
+def goes_home(weeks: int, language: str = "en-GB", paper: str = "a4", children: int = 3) -> Made:
+    """Return a kit for so many weeks and children, made once for all who ask."""
+    args = ("--home", "--weeks", str(weeks), "--paper", paper, "--words", language)
+    with TemporaryDirectory() as folder:
+        made = run("kit", *args, "--children", str(children), "--out", folder)
+        assert made.exit_code == 0, made.stderr
+        record = json.loads((Path(folder) / "kit.json").read_text())
+        return Made(record, said_on(Path(folder)))
+
+
 def copies_of(folder: Path) -> dict[str, list[int]]:
     found: dict[str, list[int]] = {}
     for _, kind, copies in kinds_of(folder):
@@ -339,23 +376,19 @@ def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
     assert set(found["guide"]) == {29}  # when to write, and what to ask about a wrong answer
     assert set(found["answers"]) == {29} and found["slip"] == [8]
     assert sum(found["labels"]) == len(found["labels"]) == 8  # four a sheet
-    run_page = PdfReader(tmp_path / "kit.pdf").pages[0].extract_text()
+    read = said_on(tmp_path)
+    run_page = read[0]
     total = sum(sum(copies) for copies in found.values())
     record = json.loads((tmp_path / "kit.json").read_text())["estimate"]
     assert record["card_sheets"] + record["paper_sheets"] == total
     assert f"{record['paper_sheets']}" in run_page
-    assert "4 on a sheet: cut apart, 1 for each child, comes back" in " ".join(run_page.split())
+    assert "4 on a sheet: cut apart, 1 for each child, comes back" in run_page
     # answers, lessons, guide, differently
     assert run_page.count("one into each bag, stays at home") == 4
-    assert "Its label, and what is cut for it. Of pages " in " ".join(run_page.split())
-    cutting = "".join(
-        page.extract_text()
-        for page, (_, kind, _) in zip(
-            PdfReader(tmp_path / "kit.pdf").pages, kinds_of(tmp_path), strict=True
-        )
-        if kind == "cutting"
-    )
-    assert "Slips: 8 copies, 4 on a sheet, cut apart." in " ".join(cutting.split())
+    assert "Its label, and what is cut for it. Of pages " in run_page
+    kinds = [kind for _, kind, _ in kinds_of(tmp_path)]
+    cutting = " ".join(t for t, kind in zip(read, kinds, strict=True) if kind == "cutting")
+    assert "Slips: 8 copies, 4 on a sheet, cut apart." in cutting
     assert run(*args[:3], "--out", str(tmp_path / "b")).exit_code == 0
     plain = copies_of(tmp_path / "b")
     assert set(plain["lesson"]) == set(plain["answers"]) == {1} and "slip" not in plain
@@ -368,24 +401,19 @@ def test_two_who_share_a_kit_each_have_their_pages_at_home(tmp_path: Path) -> No
     for kind in ("lesson", "guide", "week", "worksheet", "worksheet_key", "differently"):
         assert set(found[kind]) == {4}, kind
     assert set(found["mat"]) == {2}
-    pages = PdfReader(tmp_path / "kit.pdf").pages[: len(found["print_run"])]
-    first = " ".join(" ".join(page.extract_text() for page in pages).split())
+    first = " ".join(said_on(tmp_path)[: len(found["print_run"])])
     assert "one for each child, stays at home" in first
     assert "one for each child, comes back" in first
 
 
 @pytest.mark.parametrize(
-    ("paper", "language"), [("a4", "en-GB"), ("a4", "es"), ("a5", "en-US"), ("a5", "es")]
+    ("paper", "language"), [("a4", "en-GB"), ("letter", "es"), ("a5", "en-US"), ("a5", "es")]
 )
-def test_label_and_print_run_tell_what_stays_at_home(
-    paper: str, language: str, tmp_path: Path
-) -> None:
-    args = ("kit", "--children", "3", "--home", "--weeks", "4", "--paper", paper)
-    assert run(*args, "--words", language, "--out", str(tmp_path)).exit_code == 0
-    words, pages = designs.words(language), PdfReader(tmp_path / "kit.pdf").pages
+def test_label_and_print_run_tell_what_stays_at_home(paper: str, language: str) -> None:
+    words, kit = designs.words(language), goes_home(4, language, paper)
     said: dict[str, str] = defaultdict(str)
-    for page, (_, kind, _) in zip(pages, kinds_of(tmp_path), strict=True):
-        said[kind] += " ".join(page.extract_text().split()) + " "
+    for page, kind in zip(kit.said, kit.kinds.values(), strict=True):
+        said[kind] += page + " "
     stays = ["lesson", "week", "worksheet", "worksheet_key", "guide", "progress", "differently"]
     keep = "; ".join(words(f"title.{kind}") for kind in stays)
     back = words("bag.back", slip=words("title.slip"))
@@ -398,37 +426,32 @@ def test_label_and_print_run_tell_what_stays_at_home(
     assert said["print_run"].count(words("run.home_back")) == 1
 
 
-@pytest.mark.parametrize("language", designs.names("words"))
-@pytest.mark.parametrize("paper", ["a4", "letter"])
-def test_each_week_that_goes_home_says_how_its_days_go(
-    language: str, paper: str, tmp_path: Path
-) -> None:
+@pytest.mark.parametrize(
+    ("paper", "language"), [("a4", "en-GB"), ("a4", "en-US"), ("a4", "es"), ("letter", "es")]
+)
+def test_each_week_that_goes_home_says_how_its_days_go(paper: str, language: str) -> None:
     words = designs.words(language)
-    args = ("kit", "--children", "3", "--home", "--weeks", "4", "--paper", paper)
-    assert run(*args, "--words", language, "--out", str(tmp_path)).exit_code == 0
-    pages = PdfReader(tmp_path / "kit.pdf").pages
-    found = [page for page, kind, _ in kinds_of(tmp_path) if kind == "week"]
-    weeks = [(n, " ".join(pages[n - 1].extract_text().split())) for n in found[:4]]
-    assert len(weeks) == 4
+    pages = goes_home(4, language, paper).of("week")
+    assert [words("week.title", week=n) in page for n, page in enumerate(pages, 1)][:4] == [
+        True
+    ] * 4
     keys = ["script.guess", "week.note", "week.facts_how", "week.on", "road.back_told"]
     keys += [f"stages.{stage}" for stage in STAGES]
     keys += [f"week.daily_{name}" for name in ("slip", "take", "push")]
-    for page, text in weeks:
+    for week, text in enumerate(pages[:4], 1):
         for key in keys:
-            assert words(key) in text, (page, key)
+            assert words(key) in text, (week, key)
 
 
 @pytest.mark.parametrize(("weeks", "copies"), [(1, [8]), (2, [15]), (4, [29]), (6, [29, 29])])
-def test_a_child_gets_a_slip_for_each_week(weeks: int, copies: list[int], tmp_path: Path) -> None:
+def test_a_child_gets_a_slip_for_each_week(weeks: int, copies: list[int]) -> None:
     # Four on a page: 29 or 58 slips are cut apart for all; with more each child has own pages,
     # which go into the bags whole.
-    args = ("kit", "--children", "29", "--home", "--weeks", str(weeks), "--out", str(tmp_path))
-    assert run(*args).exit_code == 0
-    assert copies_of(tmp_path)["slip"] == copies
-    slips = [page for page, kind, _ in kinds_of(tmp_path) if kind == "slip"]
-    run_pages = PdfReader(tmp_path / "kit.pdf").pages[:2]
-    text = " ".join(" ".join(page.extract_text() for page in run_pages).split())
-    apart = f"Slips from page {slips[0]}, cut apart: {weeks} for each child."
+    kit = goes_home(weeks, children=29)
+    slips = {s["page"]: s["copies"] for s in kit.record["sheets"] if s["kind"] == "slip"}
+    assert list(slips.values()) == copies
+    text = " ".join(kit.said[:2])
+    apart = f"Slips from page {min(slips)}, cut apart: {weeks} for each child."
     assert (apart in text) is (weeks <= 2)
     bagged = re.search(r"Of pages ([\d–, ]+), one each", text)
     assert bagged
@@ -441,13 +464,9 @@ def pages_said(text: str) -> list[int]:
 
 
 def test_bags_are_filled_week_by_week_with_all_that_was_printed_for_them(tmp_path: Path) -> None:
-    args = ("kit", "--children", "29", "--home", "--weeks", "4", "--out", str(tmp_path))
-    assert run(*args).exit_code == 0
-    record = json.loads((tmp_path / "kit.json").read_text())
-    kinds = {sheet["page"]: sheet["kind"] for sheet in record["sheets"]}
-    read = [page.extract_text() for page in PdfReader(tmp_path / "kit.pdf").pages]
-    run_pages = [text for text, kind in zip(read, kinds.values(), strict=True) if kind == RUN]
-    text = " ".join(" ".join(run_pages).split())
+    kit = goes_home(4, children=29)
+    record, kinds, read = kit.record, kit.kinds, kit.said
+    text = " ".join(kit.of(RUN))
     filled = text[text.index("Fill each bag") :]
     listed = [pages_said(found) for found in re.findall(r"Of pages ([\d–, ]+), one each", filled)]
     papers = {
@@ -472,22 +491,22 @@ def test_bags_are_filled_week_by_week_with_all_that_was_printed_for_them(tmp_pat
     assert record["estimate"]["paper_sheets"] < 45 * 29
 
 
-@pytest.mark.parametrize("words", ["en-GB", "es"])
 @pytest.mark.parametrize(
-    ("args", "told"),
+    ("words", "args", "told"),
     [
-        ((), ("worksheet", "worksheet_key", "guide")),
-        (("--children", "5", "--home"), ("worksheet", "worksheet_key", "guide")),
-        (("--children", "5"), ("worksheet",)),  # the others are the teacher's
-        (("--only", "week"), ("worksheet", "worksheet_key")),
+        ("en-GB", (), ("worksheet", "worksheet_key", "guide")),
+        ("es", (), ("worksheet", "worksheet_key", "guide")),
+        ("es", ("--children", "5", "--home"), ("worksheet", "worksheet_key", "guide")),
+        ("en-US", ("--children", "5"), ("worksheet",)),  # the others are the teacher's
+        ("en-GB", ("--only", "week"), ("worksheet", "worksheet_key")),
     ],
 )
 def test_a_weeks_page_tells_the_pages_that_it_needs(
-    args: tuple[str, ...], told: tuple[str, ...], words: str, tmp_path: Path
+    words: str, args: tuple[str, ...], told: tuple[str, ...], tmp_path: Path
 ) -> None:
     command = ("kit", "--weeks", "2", "--words", words, "--out", str(tmp_path), *args)
     assert run(*command).exit_code == 0
-    read = [" ".join(p.extract_text().split()) for p in PdfReader(tmp_path / "kit.pdf").pages]
+    read = said_on(tmp_path)
     pages = {page: kind for page, kind, _ in kinds_of(tmp_path)}
     said = designs.words(words)
     weeks = [page for page, kind in pages.items() if kind == "week"]
@@ -554,8 +573,8 @@ def test_a_kit_that_goes_home_alone_has_a_label_for_one_name(language: str, tmp_
     ):
         assert run("kit", *args, "--words", language, "--out", str(tmp_path)).exit_code == 0
         (label,) = [page for page, kind, _ in kinds_of(tmp_path) if kind == "labels"]
-        said = PdfReader(tmp_path / "kit.pdf").pages[label - 1].extract_text().split()
-        text = " ".join(said)  # one child's own kit goes nowhere and is not given back
+        text = said_on(tmp_path)[label - 1]
+        said = text.split()  # one child's own kit goes nowhere and is not given back
         assert (words("bag.how") in text, words("bag.alone_how") in text) == (
             named == "names",
             named == "name",
@@ -570,11 +589,10 @@ def test_a_kit_that_goes_home_alone_has_a_label_for_one_name(language: str, tmp_
 def test_a_bag_label_names_what_goes_home(language: str, tmp_path: Path) -> None:
     words = designs.words(language)
     weeks = ("--weeks", "1", "--children", "3", "--words", language, "--out", str(tmp_path))
-    for args, there in (((), False), (("--home",), True)):
-        assert run("kit", *weeks, *args).exit_code == 0
-        reader = PdfReader(tmp_path / "kit.pdf")
-        (label,) = [page for page, kind, _ in kinds_of(tmp_path) if kind == "labels"]
-        text = " ".join(reader.pages[label - 1].extract_text().split())
+    assert run("kit", *weeks).exit_code == 0
+    (stays,) = [page for page, kind, _ in kinds_of(tmp_path) if kind == "labels"]
+    (goes,) = goes_home(1, language).of("labels")
+    for text, there in ((said_on(tmp_path)[stays - 1], False), (goes, True)):
         for kind in ("lesson", "guide", "worksheet_key", "slip", "differently"):
             assert (words(f"title.{kind}") in text) is there, kind
 
@@ -588,12 +606,8 @@ def test_a_week_of_several_kinds_says_each_count_on_a_line_of_its_own(language: 
 
 
 @pytest.mark.parametrize("language", designs.names("words"))
-def test_a_slip_says_when_it_goes_back(language: str, tmp_path: Path) -> None:
-    args = ("kit", "--children", "4", "--home", "--weeks", "2", "--words", language)
-    assert run(*args, "--out", str(tmp_path)).exit_code == 0
-    page = next(n for n, kind, _ in kinds_of(tmp_path) if kind == "slip")
-    said = PdfReader(tmp_path / "kit.pdf").pages[page - 1].extract_text()
-    assert designs.words(language)("slip.note") in " ".join(said.split())
+def test_a_slip_says_when_it_goes_back(language: str) -> None:
+    assert designs.words(language)("slip.note") in goes_home(4, language).of("slip")[0]
 
 
 @pytest.mark.parametrize("language", designs.names("words"))
@@ -617,20 +631,15 @@ def test_only_where_pieces_and_pencil_go_together_is_each_move_written_at_once(
 
 
 @pytest.mark.parametrize("language", designs.names("words"))
-@pytest.mark.parametrize(("weeks", "again"), [("1", False), ("4", True)])
-def test_a_bag_that_goes_out_again_says_so(
-    weeks: str, again: bool, language: str, tmp_path: Path
-) -> None:
-    words = designs.words(language)
-    args = ("kit", "--weeks", weeks, "--children", "2", "--home", "--words", language)
-    assert run(*args, "--out", str(tmp_path)).exit_code == 0
-    pages = kinds_of(tmp_path)
-    reader = PdfReader(tmp_path / "kit.pdf")
-    label = next(page for page, kind, _ in pages if kind == "labels")
-    text = " ".join(reader.pages[label - 1].extract_text().split())
+@pytest.mark.parametrize(("weeks", "again"), [(1, False), (4, True)])
+def test_a_bag_that_goes_out_again_says_so(weeks: int, again: bool, language: str) -> None:
+    words, kit = designs.words(language), goes_home(weeks, language)
+    text = kit.of("labels")[0]
     assert [words(f"bag.{key}") in text for key in ("again", "more")] == [again, again]
-    first = " ".join(" ".join(reader.pages[n].extract_text() for n in (0, 1)).split())
+    first = " ".join(kit.said[:2])
     pattern = re.escape(words("run.own", pages="@")).replace("@", r"([\d–, ]+)")
     (own,) = re.findall(pattern, first)
-    kept = {n for n, kind, _ in pages if kind in ("week", "worksheet_key", "lesson", "guide")}
+    kept = {
+        n for n, kind in kit.kinds.items() if kind in ("week", "worksheet_key", "lesson", "guide")
+    }
     assert kept <= set(pages_said(own))
