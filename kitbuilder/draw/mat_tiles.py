@@ -88,10 +88,6 @@ def _below(canvas: Canvas, tile: MatTile) -> None:
     look = canvas.look
     for line in tile.lines:
         canvas.lines([line], look.lines_mm.cut, look.ink.cut, layer="cut")
-    for label in tile.note:
-        draw_label(canvas, label, label.rect)
-    for icon in tile.icons:
-        draw_icon(canvas, icon)
 
 
 def _guides(zone: Zone) -> list[Segment]:

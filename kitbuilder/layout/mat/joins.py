@@ -2,18 +2,12 @@
 
 from collections.abc import Sequence
 
-from kitbuilder.design import metrics
-from kitbuilder.layout.mat.mat_records import Edge, Icon, Join, Label, LabelKind, Mat, MatTile
-from kitbuilder.layout.mat.mat_text import MatText, line
+from kitbuilder.layout.mat.mat_records import Edge, Join, Mat, MatTile
 from kitbuilder.layout.mat.tiling import Grid
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 
 FACE = 8.0
 """Radius in mm of a face whose halves are printed on two sheets."""
-
-_LEADING = 1.3
-_ASIDE = 7.0
-# What is said of joins: the height of a line in ems, and the width of the pictogram before it, mm.
 
 _STEP = 2.0
 _APART = 40.0
@@ -37,17 +31,16 @@ def joins(mat: Mat) -> tuple[tuple[Join, ...], ...]:
     return tuple(map(tuple, found))
 
 
-def tile_sheets(mat: Mat, grid: Grid, text: MatText) -> tuple[Sheet, ...]:
+def tile_sheets(mat: Mat, grid: Grid) -> tuple[Sheet, ...]:
     """Return one sheet for each tile of ``mat``, cut along the edges others are glued under."""
     kind = SheetKind.ADDITION_MAT if mat.arrangement == "add" else SheetKind.MAT
     sheets = []
     for index, (tile, meeting) in enumerate(zip(mat.tiles, joins(mat), strict=True)):
         rect = Rect(*grid.spot(index), tile.width, tile.height)
         cut: list[Edge] = [join.edge for join in meeting if join.cut]
-        note, icons = _note(mat, cut, rect, text)
         cuts = _cuts(rect, cut, grid)
         lines = tuple((one.x1, one.y1, one.x2, one.y2) for one in cuts)
-        content = MatTile(mat, index + 1, tile, meeting, note, icons, lines)
+        content = MatTile(mat, index + 1, tile, meeting, lines)
         size, item = (grid.page.width, grid.page.height), Item("mat", rect, content)
         sheets.append(Sheet(kind, index + 1, "paper", *size, (item,), cuts))
     return tuple(sheets)
@@ -60,36 +53,6 @@ def _cuts(rect: Rect, edges: Sequence[Edge], grid: Grid) -> tuple[Cut, ...]:
     if "bottom" in edges:
         cuts.append(Cut(0, rect.bottom, rect.right if cuts else wide, rect.bottom))
     return tuple(cuts)
-
-
-def note_height(text: MatText, width: float) -> float:
-    """Return how high what is said of joins is at the most, in a column ``width`` mm wide."""
-    lines = max(len(_lines(text, said, width)) for said in text.cuts.values())
-    return lines * _LEADING * text.adult + 1
-
-
-def _lines(text: MatText, said: str, width: float) -> tuple[str, ...]:
-    return metrics.wrap(said, text.adult, width - _ASIDE)
-
-
-def _note(
-    mat: Mat, cut: Sequence[Edge], rect: Rect, text: MatText
-) -> tuple[tuple[Label, ...], tuple[Icon, ...]]:
-    """Return what is said below the mat of how the sheets join, on the page."""
-    if len(mat.tiles) == 1:
-        return (), ()
-    which = "both" if len(cut) == 2 else cut[0] if cut else "none" if len(mat.tiles) > 2 else "last"
-    high = _LEADING * text.adult
-    first = rect.bottom + 0.3 + high / 2
-    icon = Icon(
-        "scissors" if cut else "glue", Rect(rect.x, first - high / 2, _ASIDE - 2, _ASIDE - 2)
-    )
-    role = mat.zones[0].role
-    labels = tuple(
-        line(LabelKind.CUT, role, said, text.adult, rect.x + _ASIDE, first + k * high)
-        for k, said in enumerate(_lines(text, text.cuts[which], rect.width))
-    )
-    return labels, (icon,)
 
 
 def _faces(mat: Mat, at: float, start: float, end: float, *, upright: bool) -> tuple[float, ...]:

@@ -4,10 +4,12 @@ from collections.abc import Iterator, Sequence
 
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Paper
+from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.mat_needs import MatNeeds, Role, bands, roles
-from kitbuilder.layout.mat.joins import note_height, tile_sheets
+from kitbuilder.layout.mat.join_notes import note_height
+from kitbuilder.layout.mat.joins import tile_sheets
 from kitbuilder.layout.mat.lying import Manner
 from kitbuilder.layout.mat.mat_records import Icon, Label, LabelKind, Mat, Zone
 from kitbuilder.layout.mat.mat_text import MatText, centred, line
@@ -40,8 +42,8 @@ class MatPlan:
     sheets: tuple[Sheet, ...]
 
 
-def plan_mat(needs: MatNeeds, paper: Paper, text: MatText) -> MatPlan:
-    """Return the mat that holds ``needs`` on the fewest sheets of ``paper``.
+def plan_mat(needs: MatNeeds, text: MatText, style: Style) -> MatPlan:
+    """Return the mat that holds ``needs`` on the fewest sheets of the style's paper.
 
     All sheets are of one size and lie in rows and columns. Of mats on as few sheets, first the
     one with fewest pieces on joins, then hundreds that lie free rather than in a pile, then
@@ -49,15 +51,16 @@ def plan_mat(needs: MatNeeds, paper: Paper, text: MatText) -> MatPlan:
     word or box lies across a join. Raises ``RefusedError`` if the mat would take more than
     ``MOST_SHEETS`` sheets.
     """
+    paper = style.paper
     for sheets in range(1, MOST_SHEETS + 1):
         best: tuple[tuple[int, int], Mat, Grid] | None = None
         for manner in _manners(needs):
-            for grid in _grids(paper, sheets, text):
+            for grid in _grids(sheets, style):
                 found = _Layout(needs, grid, manner, text).mat()
                 if found is not None and (best is None or _cost(found) < best[0]):
                     best = (_cost(found), found, grid)
         if best is not None:
-            return MatPlan(needs, paper, best[1], tile_sheets(best[1], best[2], text))
+            return MatPlan(needs, paper, best[1], tile_sheets(best[1], best[2]))
     raise RefusedError(
         "mat.too-large", field="unit", unit=paper.unit_mm, most=MOST_SHEETS, paper=paper.name
     )
@@ -81,13 +84,13 @@ def _manners(needs: MatNeeds) -> Iterator[Manner]:
             yield Manner(row, beside)
 
 
-def _grids(paper: Paper, sheets: int, text: MatText) -> Iterator[Grid]:
+def _grids(sheets: int, style: Style) -> Iterator[Grid]:
     for turned in (False, True):
-        inside = page_of(paper, turned).inside
-        note = note_height(text, inside.width) if sheets > 1 else 0.0
+        inside = page_of(style.paper, turned).inside
         for across in range(1, sheets + 1):
             if sheets % across == 0:
-                yield Grid(paper, turned, across, sheets // across, note)
+                note = note_height(across, inside.width, style) if sheets > 1 else 0.0
+                yield Grid(style.paper, turned, across, sheets // across, note)
 
 
 def _cost(mat: Mat) -> tuple[int, int]:

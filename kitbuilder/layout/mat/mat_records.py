@@ -24,7 +24,6 @@ class LabelKind(StrEnum):
     PILE = "pile"
     COUNT = "count"
     BANK = "bank"
-    CUT = "cut"
     POINT = "point"
 
 
@@ -143,14 +142,11 @@ class Join:
 class MatTile:
     """The part of a mat on one sheet: ``area`` of the mat lies at the item's rectangle.
 
-    ``note`` says how the sheets join, ``icons`` stand beside it and ``lines`` are the printed
-    parts of the cuts (x1, y1, x2, y2); these are the page's mm.
+    ``lines`` are the printed parts of the cuts (x1, y1, x2, y2), in the page's mm.
     """
 
     mat: Mat
     number: int
     area: Rect
     joins: tuple[Join, ...]
-    note: tuple[Label, ...] = ()
-    icons: tuple[Icon, ...] = ()
     lines: tuple[tuple[float, float, float, float], ...] = ()

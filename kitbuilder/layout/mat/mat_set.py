@@ -54,7 +54,7 @@ def mat_set(sums: tuple[Sum, ...], limit: int | None, wish: MatWish, style: Styl
             arrangement = wish.arrangement if kind == "subtract" else "add"
             needs = mat_needs(every, arrangement)
             text = mat_text(arrangement, places, wish.headings, style)
-            plan = plan_mat(needs, style.paper, text)
+            plan = plan_mat(needs, text, style)
             fullest = tuple(dict.fromkeys(h.moment.sum_ for h in needs.holdings if h.moment))
             check_mat(plan.mat, fullest)
             check_sheets(plan.mat, page_of(style.paper, plan.mat.turned), plan.sheets)

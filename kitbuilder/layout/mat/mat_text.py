@@ -29,7 +29,7 @@ class MatText:
     ``headings`` are one for each place, ones first; ``names`` and ``hints`` follow
     ``kit.mat_needs.roles``. ``point`` stands after the ones where they have tenths and hundredths,
     else it is empty. ``bank`` stands at the edge of the first zone, with ``back`` and
-    ``fetch`` beside its arrows. ``cuts`` are said by which edges of a sheet are cut off.
+    ``fetch`` beside its arrows.
     """
 
     headings: tuple[str, ...]
@@ -41,7 +41,6 @@ class MatText:
     fetch: str
     count: str
     pile: str
-    cuts: dict[str, str]
     name: float
     child: float
     adult: float
@@ -60,10 +59,6 @@ def mat_text(arrangement: Arrangement, places: int, headings: Headings, style: S
         fetch=words("mat.fetch"),
         count=words("mat.count"),
         pile=words("mat.pile"),
-        cuts={
-            edges: words(f"mat.cut.{edges}")
-            for edges in ("bottom", "right", "both", "none", "last")
-        },
         name=NAME * sizes.child,
         child=sizes.child,
         adult=sizes.adult,

@@ -21,6 +21,7 @@ from kitbuilder.layout.cover.print_lists import ranges
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.sheet_steps import sheet_steps
 from kitbuilder.layout.feet import footed
+from kitbuilder.layout.mat.join_notes import with_joins
 from kitbuilder.layout.mat.mat_set import MatSet, mat_set
 from kitbuilder.layout.mini.dealt_steps import StepPage, dealt_steps
 from kitbuilder.layout.mini.tonight_page import Top, foot_items, head_items
@@ -128,7 +129,7 @@ def _laid(kit: Kit, style: Style) -> LaidOut | None:
     sheets = footed(sheets, style)
     if sheets[0].stock == "card" and len(mats.sheets) == 1:
         return LaidOut((sheets[0], *mats.sheets, *sheets[1:]), plan, mats)
-    return LaidOut((*sheets, *mats.sheets), plan, mats)
+    return LaidOut(with_joins((*sheets, *mats.sheets), style), plan, mats)
 
 
 def _below_pieces(tonight: _Tonight, form: Form) -> tuple[tuple[Sheet, ...], CutPlan] | None:

@@ -21,12 +21,13 @@ from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.mat_needs import ZONES, MatWish
 from kitbuilder.layout.mat.exchange_board import Board, board_sheets
+from kitbuilder.layout.mat.join_notes import with_joins
 from kitbuilder.layout.mat.joins import FACE
 from kitbuilder.layout.mat.mat_records import MatTile
 from kitbuilder.layout.mat.mat_set import MatSet, mat_set
 from kitbuilder.layout.mat.tiling import page_of
 from kitbuilder.layout.model import Rect
-from kitbuilder.layout.parts.contents import PageNumber, Ruler
+from kitbuilder.layout.parts.contents import Line, PageNumber, Ruler
 from kitbuilder.number.sums import Sum
 from kitbuilder.output.pdf.document import pdf
 from kitbuilder.request.request import fitted_paper
@@ -42,8 +43,9 @@ def mats(wish: MatWish, *sums: Sum, paper: str = "a4", limit: int | None = None)
 
 def pages(found: MatSet, paper: str = "a4") -> list[str]:
     """The text of every page, read from the PDF."""
-    profile = designs.paper(paper)
-    drawn = [draw_sheet(s, n, Style(profile, WORDS, LOOK)) for n, s in enumerate(found.sheets, 1)]
+    style = Style(designs.paper(paper), WORDS, LOOK)
+    joined = with_joins(found.sheets, style)
+    drawn = [draw_sheet(sheet, number, style) for number, sheet in enumerate(joined, 1)]
     reader = PdfReader(BytesIO(pdf(drawn, "mats", "en-GB")))
     return [page.extract_text() for page in reader.pages]
 
@@ -57,8 +59,8 @@ def test_every_page_says_what_lies_where() -> None:
     assert "the bank is beyond this edge" in whole
     assert "each a little lower and to the right" in " ".join(whole.split())
     assert "the part" in part
-    assert "Cut off this edge. Glue the next sheet under it" in whole
-    assert "Glue this sheet under the other:" in part
+    assert "Cut off this edge. Glue page 2 behind it" in whole
+    assert "Glue this page behind page 1:" in part
     assert ("one part" in first, "the other part" in second) == (True, True)
     assert "all together" in together  # the whole lies above its parts here too
     assert "the bank is beyond this edge" in together
@@ -233,6 +235,23 @@ def test_the_record_tells_how_the_sheets_join(tmp_path: Path) -> None:
     first, second = table[:2]
     assert second["x_mm"] == first["width_mm"] == 200
     assert second["width_mm"] == 197
+
+
+def test_a_sheet_of_two_rows_says_which_page_joins_at_which_edge() -> None:
+    # Pages 5 6 over 7 8, after four other pages: 7 joins below 5, and 8 below 6.
+    style = Style(designs.paper("letter"), designs.words("es"), LOOK)
+    found = mat_set((Sum(634, 258),), None, MatWish(), style).sheets
+    cover = (replace(found[0], items=(), cuts=()),) * 4
+    said, seen = [], []
+    for sheet in with_joins((*cover, *found), style)[4:]:
+        words = [item.content.text for item in sheet.items if isinstance(item.content, Line)]
+        said.append(" ".join(word for word in words if not word.isdigit()))
+        seen.append([word for word in words if word.isdigit()])
+    assert "la hoja 6 a la derecha, la 7 aquí" in said[0]
+    assert "este borde. Pegar la hoja 8 por detrás" in said[1]
+    assert "el borde derecho. Pegar la hoja 8 por detrás" in said[2]
+    assert "por detrás de las hojas 6 y 7" in said[3]
+    assert seen == [["5", "6", "7", "8"]] * 4  # in a picture of all four
 
 
 def test_faces_and_words_keep_clear_of_each_other() -> None:

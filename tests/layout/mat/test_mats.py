@@ -49,7 +49,7 @@ def text(needs: MatNeeds, paper: Paper = PAPERS["a4"]) -> MatText:
 
 
 def plan(needs: MatNeeds, paper: Paper) -> MatPlan:
-    return plan_mat(needs, paper, text(needs, paper))
+    return plan_mat(needs, text(needs, paper), Style(paper))
 
 
 def checked(found: MatPlan, sums: tuple[Sum, ...] | list[Sum]) -> None:
@@ -257,7 +257,7 @@ def test_every_look_and_language(look: str, language: str) -> None:
         style = Style(paper, designs.words(language), designs.look(look))
         for sums in (filling_sums(100), (Sum(305, 148),)):
             needs = mat_needs(sums, "two")
-            found = plan_mat(needs, paper, mat_text("two", needs.places, "words", style))
+            found = plan_mat(needs, mat_text("two", needs.places, "words", style), style)
             checked(found, sums)
 
 
