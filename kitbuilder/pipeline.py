@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from kitbuilder.design.load import Paper
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.errors import RefusedError
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.kit_contents import KitWish, contents
@@ -25,7 +25,7 @@ from kitbuilder.layout.pieces.thousand_unit import for_thousands
 from kitbuilder.layout.small_paper import on_small_paper
 from kitbuilder.number import Sum
 from kitbuilder.number.course.schedule import THOUSANDS_LESSONS
-from kitbuilder.output.answers_csv import ANSWERS_NAME, answer_table
+from kitbuilder.output.answer_table import ANSWERS_NAME, answer_table
 from kitbuilder.output.files import Bound, File, Piling, apart, bind
 from kitbuilder.output.most_at_once import Work, check_work
 from kitbuilder.output.record import pack_record, record
@@ -38,7 +38,7 @@ from kitbuilder.request.request import Request
 
 if TYPE_CHECKING:
     from kitbuilder.kit.class_marks import ClassMarks
-    from kitbuilder.layout.units import UnitCost
+    from kitbuilder.layout.unit_costs import UnitCost
 
 LARGE = 20.0
 """From this unit on, in mm, an exchange card is left out where it does not fit the paper."""
@@ -274,7 +274,7 @@ def _takes(laid: LaidOut, inks: Sequence[float], request: Request) -> Estimate:
 
 def compare_units(request: Request) -> "tuple[UnitCost, ...]":
     """Return what the kit that ``request`` asks for would take at units of 5 to 15 mm."""
-    from kitbuilder.layout.units import unit_costs
+    from kitbuilder.layout.unit_costs import unit_costs
 
     press = request.press
     return unit_costs(held(request), press.style(request.paper), _making(press))

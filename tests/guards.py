@@ -14,7 +14,7 @@ from kitbuilder.design.look import WHITE, contrast
 from kitbuilder.design.typefaces import HEADING_FAMILY
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.ink import flattened
-from kitbuilder.draw.mark_records import Box, Mark, Path, Placed, Shape, Strokes, Words
+from kitbuilder.draw.primitives import Box, Mark, Path, Placed, Shape, Strokes, Words
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.parts.contents import Arrow, Line, SmallPieces

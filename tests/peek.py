@@ -13,7 +13,7 @@ from PIL import Image, ImageFilter
 
 from kitbuilder.design import load as designs
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.output.pdf.document import pdf
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper

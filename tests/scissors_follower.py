@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.mark_records import Strokes, Words
+from kitbuilder.draw.primitives import Strokes, Words
 
 Box = tuple[float, float, float, float]
 """Left, top, right, bottom, mm."""

@@ -27,9 +27,9 @@ from kitbuilder.layout.model import Rect
 from kitbuilder.layout.pages.child_page import child_sheets
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.child_sum import written
-from kitbuilder.layout.parts.columns import POINT, ruled, worked
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.layout.parts.settings import Setting
+from kitbuilder.layout.parts.written_columns import POINT, ruled, worked
 from kitbuilder.layout.worksheets.worksheet_cells import cell_items
 from kitbuilder.number import Sum
 from kitbuilder.number.mistakes.decimal import decimal_answers

@@ -12,9 +12,9 @@ from guards import small_type, words_apart, words_inside
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.draw.canvas import Canvas
-from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.draw.exchange_marks import draw_exchange_card
-from kitbuilder.draw.mark_records import Strokes
+from kitbuilder.draw.primitives import Strokes
 from kitbuilder.errors import RefusedError
 from kitbuilder.formats.plan_csv import read_plan
 from kitbuilder.kit.bank import Bank

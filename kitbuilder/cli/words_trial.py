@@ -70,7 +70,7 @@ def _models(words: Words) -> Iterator[str]:
 
 def _make(words: Words, paper_name: str, kind: int) -> None:
     """Lay out and draw pages in ``words``. Raises ``RefusedError`` where something does not fit."""
-    from kitbuilder.draw.drawings import draw_pages
+    from kitbuilder.draw.draw_pages import draw_pages
     from kitbuilder.layout.pages.check_sheet import check_sheets
     from kitbuilder.pipeline import prepare
     from kitbuilder.press.printing import Press, fitted_paper

@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Look
 from kitbuilder.draw import ink
-from kitbuilder.draw.mark_records import (
+from kitbuilder.draw.primitives import (
     LAYERS,
     Box,
     Figure,
@@ -22,7 +22,7 @@ from kitbuilder.draw.mark_records import (
     Words,
 )
 from kitbuilder.frozen import frozen
-from kitbuilder.layout.cutting.cut_lines import Segment as Segment
+from kitbuilder.layout.cutting.line_segments import Segment as Segment
 from kitbuilder.layout.model import Flip, Rect
 from kitbuilder.press.printer import Correction
 

@@ -21,9 +21,9 @@ from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cards.exchange_cards import ExchangeFrames
 from kitbuilder.layout.cards.small_cards import ArrowCard, LooseCard
 from kitbuilder.layout.cover.size_check import CornerMarks
-from kitbuilder.layout.cutting.cut_lines import beyond
 from kitbuilder.layout.cutting.cut_marks import CutMark
-from kitbuilder.layout.cutting.fold_lines import FOLDED
+from kitbuilder.layout.cutting.folded_pieces import FOLDED
+from kitbuilder.layout.cutting.line_segments import beyond
 from kitbuilder.layout.mat.exchange_board import Board
 from kitbuilder.layout.mat.mat_records import MatTile
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from functools import cache, lru_cache
 from itertools import pairwise
 
-from kitbuilder.draw.mark_records import Box, Contour, Figure, Path, Shape, Strokes
+from kitbuilder.draw.primitives import Box, Contour, Figure, Path, Shape, Strokes
 
 Mark = Strokes | Box | Shape | Path
 

@@ -5,10 +5,10 @@ import math
 from kitbuilder.design import metrics
 from kitbuilder.design.look import WHITE
 from kitbuilder.draw.canvas import Canvas, Segment
-from kitbuilder.draw.mark_records import Path
 from kitbuilder.draw.parts import shapes
 from kitbuilder.draw.parts.pictograms import draw_pictogram
 from kitbuilder.draw.piece_grids import grid, merged, outline
+from kitbuilder.draw.primitives import Path
 from kitbuilder.layout.mat.joins import FACE
 from kitbuilder.layout.mat.mat_records import Icon, Join, Label, LabelKind, Mat, MatTile, Zone
 from kitbuilder.layout.model import Rect

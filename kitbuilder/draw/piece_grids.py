@@ -3,9 +3,9 @@
 from collections.abc import Iterable, Sequence
 
 from kitbuilder.draw.canvas import Canvas
-from kitbuilder.layout.cutting.cut_lines import Segment
-from kitbuilder.layout.cutting.cut_lines import merged as merged
-from kitbuilder.layout.cutting.fold_lines import FOLDED, fold_line
+from kitbuilder.layout.cutting.folded_pieces import FOLDED, fold_line
+from kitbuilder.layout.cutting.line_segments import Segment
+from kitbuilder.layout.cutting.line_segments import merged as merged
 from kitbuilder.layout.model import Item, Rect
 
 FOLD_DASH = "4 3"

@@ -9,7 +9,7 @@ from typing import NoReturn, TypeVar, get_args
 
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.number.choice.patterns import pattern
-from kitbuilder.number.course.outline import Phase
+from kitbuilder.number.course.course_outline import Phase
 from kitbuilder.number.course.schedule import Kind, Task
 from kitbuilder.number.facts import Fact
 from kitbuilder.number.sums import LARGEST, Sum

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from kitbuilder.design.load import Margins, Paper
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.cover.size_check import CORNER

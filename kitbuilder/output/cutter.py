@@ -10,7 +10,7 @@ from importlib import import_module
 from typing import Any
 
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.mark_records import (
+from kitbuilder.draw.primitives import (
     LAYERS,
     Box,
     Layer,
@@ -22,7 +22,8 @@ from kitbuilder.draw.mark_records import (
     Words,
 )
 from kitbuilder.errors import RefusedError
-from kitbuilder.layout.cutting.cut_lines import Segment, check_once, cutting_order, outline
+from kitbuilder.layout.cutting.line_segments import Segment, check_once, outline
+from kitbuilder.layout.cutting.machine_order import cutting_order
 from kitbuilder.output.svg import page_svg
 
 

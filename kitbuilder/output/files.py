@@ -10,7 +10,7 @@ from io import BytesIO
 
 from kitbuilder.design.load import Paper
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Sheet
 from kitbuilder.output.pdf.document import About, Pages, write_pdf

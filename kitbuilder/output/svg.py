@@ -6,7 +6,7 @@ import svgwrite
 from svgwrite.base import BaseElement
 
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.mark_records import (
+from kitbuilder.draw.primitives import (
     LAYERS,
     Box,
     Contour,

@@ -5,7 +5,7 @@ from typing import Self
 
 from kitbuilder.design.load import Paper
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.drawings import draw_page
+from kitbuilder.draw.draw_pages import draw_page
 from kitbuilder.layout.model import Sheet
 from kitbuilder.page.preview import preview
 from kitbuilder.press.printing import Press

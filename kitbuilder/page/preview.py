@@ -7,7 +7,7 @@ told apart; ``output/svg.py`` writes what machines cut by.
 from collections.abc import Iterable
 
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.mark_records import (
+from kitbuilder.draw.primitives import (
     Box,
     Contour,
     Figure,

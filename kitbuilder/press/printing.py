@@ -15,7 +15,7 @@ from kitbuilder.press import printer as printers
 from kitbuilder.press.printer import Printer
 
 if TYPE_CHECKING:
-    from kitbuilder.press.drawing import OwnDrawing
+    from kitbuilder.press.own_drawing import OwnDrawing
 
 Sturdy = Literal["fold", "backs"]
 
@@ -112,7 +112,7 @@ def press_for(said: Printing) -> Press:
     files, kerf = read_cutter(said.get("cutter"))
     own = None
     if picture:
-        from kitbuilder.press.drawing import own_drawing
+        from kitbuilder.press.own_drawing import own_drawing
 
         own = own_drawing(Path(picture))
     return Press(

@@ -8,7 +8,7 @@ from itertools import islice
 from kitbuilder.errors import RefusedError, out_of_range
 from kitbuilder.formats.plan_csv import read_date
 from kitbuilder.number import Sum
-from kitbuilder.number.course.outline import Span
+from kitbuilder.number.course.course_outline import Span
 from kitbuilder.number.course.rungs import LADDER, RUNG_KEYS, Rung, rung_of
 from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, PlanWish, Task, plan
 from kitbuilder.number.course.stages import STAGES

@@ -17,7 +17,7 @@ from typing import Any
 
 from kitbuilder.design.typefaces import FAMILIES, font_bytes
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.mark_records import (
+from kitbuilder.draw.primitives import (
     Box,
     Figure,
     Mark,

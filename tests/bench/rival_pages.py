@@ -11,7 +11,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from kitbuilder.design.typefaces import FAMILIES, font_file
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.mark_records import Box, Mark, Path, Placed, Shape, Strokes, Words
+from kitbuilder.draw.primitives import Box, Mark, Path, Placed, Shape, Strokes, Words
 
 POINT = 72 / 25.4
 

@@ -19,7 +19,7 @@ from pdf_lines import page_texts
 from rival_pages import with_reportlab
 
 import kitbuilder
-from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.pieces.pack_pieces import pack_pieces
 from kitbuilder.layout.printable import Page

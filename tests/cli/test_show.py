@@ -2,7 +2,7 @@
 
 from kitbuilder.cli.answer import explain_answer, read_answer
 from kitbuilder.design import load as designs
-from kitbuilder.draw.characters import shown
+from kitbuilder.draw.plain_text import shown
 from kitbuilder.number import Sum
 from kitbuilder.number.scale import HUNDREDTHS
 

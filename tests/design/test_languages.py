@@ -14,7 +14,7 @@ from pdf_lines import page_texts
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
-from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
 from kitbuilder.kit.card_records import KINDS
@@ -24,7 +24,7 @@ from kitbuilder.layout.estimate import estimate
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.pages.print_run import run_sheets
 from kitbuilder.number import Sum
-from kitbuilder.number.course.outline import Span
+from kitbuilder.number.course.course_outline import Span
 from kitbuilder.number.course.schedule import PlanWish, plan
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press

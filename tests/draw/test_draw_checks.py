@@ -7,10 +7,10 @@ from PIL import ImageChops
 
 from kitbuilder.design import load as designs
 from kitbuilder.draw.canvas import Canvas
-from kitbuilder.draw.mark_records import Figure, Strokes
 from kitbuilder.draw.pages.verify_words import check_words
 from kitbuilder.draw.parts.pictogram_shapes import PICTOGRAMS
 from kitbuilder.draw.piece_grids import merged
+from kitbuilder.draw.primitives import Figure, Strokes
 from kitbuilder.layout.model import Rect
 from kitbuilder.output.cutter import svg
 from kitbuilder.output.pdf.document import pdf

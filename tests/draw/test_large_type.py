@@ -6,7 +6,7 @@ import pytest
 from guards import small_type
 
 from kitbuilder.design import load as designs
-from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.kit.card_records import CardWishes, Pupil, Task
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.model import SheetKind

@@ -2,8 +2,8 @@
 
 from kitbuilder.design import load as designs
 from kitbuilder.draw.canvas import Canvas
-from kitbuilder.draw.mark_records import Box, Path, Placed, Strokes
 from kitbuilder.draw.parts.small_pieces import draw_small_pieces
+from kitbuilder.draw.primitives import Box, Path, Placed, Strokes
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.parts.contents import SmallPieces, State
 

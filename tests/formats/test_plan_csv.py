@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from kitbuilder.errors import RefusedError
 from kitbuilder.formats import plan_csv as plan_file
 from kitbuilder.formats.plan_csv import COLUMNS, plan_table, read_plan
-from kitbuilder.number.course.outline import Span
+from kitbuilder.number.course.course_outline import Span
 from kitbuilder.number.course.rungs import LADDER
 from kitbuilder.number.course.schedule import PlanWish, Task, plan
 from kitbuilder.number.course.stages import STAGES, Stage

@@ -24,7 +24,7 @@ from kitbuilder.kit.course.road import reach_said, road
 from kitbuilder.kit.kit_contents import KitWish, contents
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.choice.fives import short_by_five
-from kitbuilder.number.course.outline import Span
+from kitbuilder.number.course.course_outline import Span
 from kitbuilder.number.course.rungs import LADDER, rung_of
 from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, READY_WEEK, PlanWish, plan
 from kitbuilder.number.course.stages import STAGES

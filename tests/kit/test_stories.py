@@ -11,8 +11,8 @@ from kitbuilder.kit.card_packs import kit_pack
 from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.stories import RANGES, STORY_KINDS, fitting, stories, story
 from kitbuilder.layout.cards.answer_boxes import MIDDLE, SMALL, AnswerBox, answer_boxes
-from kitbuilder.layout.parts.columns import added, solved_addition
 from kitbuilder.layout.parts.contents import Line
+from kitbuilder.layout.parts.written_columns import added, solved_addition
 from kitbuilder.number import Sum
 from kitbuilder.number.written import small_ones
 

@@ -7,9 +7,9 @@ from guards import number_apart
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
+from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.draw.draw_sheet import draw_sheet
-from kitbuilder.draw.drawings import draw_pages
-from kitbuilder.draw.mark_records import Strokes, Words
+from kitbuilder.draw.primitives import Strokes, Words
 from kitbuilder.kit.card_records import BACKS, STAGES, CardWishes
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import CutWish

@@ -11,7 +11,7 @@ from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.model import NoRoomError, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.furniture import Foot, foot

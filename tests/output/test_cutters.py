@@ -22,7 +22,8 @@ from kitbuilder.draw.canvas import Canvas
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_records import KINDS, CardWishes
 from kitbuilder.kit.records import CutWish
-from kitbuilder.layout.cutting.cut_lines import Segment, check_once, cutting_order, merged, outline
+from kitbuilder.layout.cutting.line_segments import Segment, check_once, merged, outline
+from kitbuilder.layout.cutting.machine_order import cutting_order
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.pieces.kerf import check_kerf, kerf_lines, kerf_sheets, spread_out
 from kitbuilder.layout.printable import Page

@@ -19,7 +19,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.measures import measures
 from kitbuilder.design.typefaces import FAMILIES, FAMILY, WIDE_FAMILY
 from kitbuilder.draw.canvas import Canvas, Drawing
-from kitbuilder.draw.mark_records import Box, Figure, Strokes
+from kitbuilder.draw.primitives import Box, Figure, Strokes
 from kitbuilder.layout.model import Rect
 from kitbuilder.output.pdf.document import About, Pages, document, pdf
 from kitbuilder.output.pdf.pen import Pen

@@ -12,7 +12,7 @@ from pixels import line_near, printed, rendered, size_of
 from kitbuilder.design import load as designs
 from kitbuilder.design.load import Margins
 from kitbuilder.layout.cards.exchange_cards import ExchangeFrames
-from kitbuilder.layout.cutting.cut_lines import outline
+from kitbuilder.layout.cutting.line_segments import outline
 from kitbuilder.layout.model import Rect, Sheet
 from kitbuilder.layout.parts.contents import Ruler
 from kitbuilder.number import Sum

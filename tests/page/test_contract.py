@@ -18,8 +18,8 @@ from PIL import Image, ImageChops, ImageStat
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.design.saying import LANGUAGES
-from kitbuilder.draw.drawings import draw_pages
-from kitbuilder.draw.mark_records import Words
+from kitbuilder.draw.draw_pages import draw_pages
+from kitbuilder.draw.primitives import Words
 from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.number import Sum

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 def show(sum_: str, answer: str | None, words: "Words") -> None:
     """Show the steps of a sum with pieces, and its written columns; or explain an answer."""
     from kitbuilder.cli.answer import explain_answer, read_answer
-    from kitbuilder.draw.characters import shown
+    from kitbuilder.draw.plain_text import shown
     from kitbuilder.request.request import read_sum
 
     asked = read_sum(sum_words((sum_,))[0], words("number.point"))

@@ -12,7 +12,7 @@ from kitbuilder.errors import Said
 
 if TYPE_CHECKING:
     from kitbuilder.design.load import Paper
-    from kitbuilder.layout.units import UnitCost
+    from kitbuilder.layout.unit_costs import UnitCost
     from kitbuilder.press.printing import Printing
 
 PAPER_HEADS = (
@@ -80,7 +80,7 @@ def _number(mm: float) -> str:
 
 
 def _tell_units(costs: "Sequence[UnitCost]", paper: "Paper", *, decimals: bool) -> None:
-    from kitbuilder.layout.units import worth_choosing
+    from kitbuilder.layout.unit_costs import worth_choosing
 
     best = worth_choosing(costs)
     heads = list(UNIT_HEADS)

@@ -7,10 +7,10 @@ from functools import cache, lru_cache
 from kitbuilder.design.look import WHITE, Look
 from kitbuilder.design.typefaces import FAMILY, HEADING_FAMILY
 from kitbuilder.draw.canvas import Canvas
-from kitbuilder.draw.mark_records import Figure, Path
 from kitbuilder.draw.parts import shapes
 from kitbuilder.draw.parts.pictograms import draw_pictogram
 from kitbuilder.draw.parts.small_pieces import draw_small_pieces
+from kitbuilder.draw.primitives import Figure, Path
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.contents import (
     ARROW,

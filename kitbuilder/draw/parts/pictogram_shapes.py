@@ -4,8 +4,8 @@ Tones are roles of the look: ``text``, ``paper``, ``accent``, ``accent_tint``. A
 clockwise from the right.
 """
 
-from kitbuilder.draw.mark_records import Contour
 from kitbuilder.draw.parts import shapes
+from kitbuilder.draw.primitives import Contour
 from kitbuilder.frozen import frozen
 
 SIDE = 20

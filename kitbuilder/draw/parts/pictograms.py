@@ -4,8 +4,8 @@ from functools import cache
 
 from kitbuilder.design.look import WHITE, Look
 from kitbuilder.draw.canvas import Canvas
-from kitbuilder.draw.mark_records import Contour, Figure, Path
 from kitbuilder.draw.parts.pictogram_shapes import PICTOGRAMS, SIDE, GridShape
+from kitbuilder.draw.primitives import Contour, Figure, Path
 from kitbuilder.layout.model import Rect
 
 

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterable
 
-from kitbuilder.draw.mark_records import Contour, Path
+from kitbuilder.draw.primitives import Contour, Path
 
 _QUARTER = math.pi / 2
 

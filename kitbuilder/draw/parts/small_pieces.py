@@ -9,9 +9,9 @@ from functools import lru_cache
 
 from kitbuilder.design.look import WHITE, Look
 from kitbuilder.draw.canvas import Canvas
-from kitbuilder.draw.mark_records import Box, Figure, Path, Strokes
 from kitbuilder.draw.piece_grids import grid, merged, outline
-from kitbuilder.layout.cutting.cut_lines import Segment
+from kitbuilder.draw.primitives import Box, Figure, Path, Strokes
+from kitbuilder.layout.cutting.line_segments import Segment
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.parts.contents import SmallPieces, State
 

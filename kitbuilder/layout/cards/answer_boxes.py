@@ -8,12 +8,12 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit.card_records import Answer, FactAnswer, Wrong
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
-from kitbuilder.layout.parts.columns import added, worked
 from kitbuilder.layout.parts.contents import Bubble, Panel
 from kitbuilder.layout.parts.furniture import labelled, pictogram, rule
 from kitbuilder.layout.parts.settings import Setting, Settings, settings
 from kitbuilder.layout.parts.speech import FACE
 from kitbuilder.layout.parts.words import ZEROS, line, lines, wide
+from kitbuilder.layout.parts.written_columns import added, worked
 from kitbuilder.layout.picture.split import split, split_high, split_unit
 from kitbuilder.number import Pieces
 

@@ -8,11 +8,11 @@ from kitbuilder.kit.card_records import Back, Card, FactCard, TaskCard
 from kitbuilder.layout.cards.fronts import Face, frame, inside
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import EMPTY, Block, stack
-from kitbuilder.layout.parts.columns import worked
 from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import labelled, pictogram
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import line, lines, wide
+from kitbuilder.layout.parts.written_columns import worked
 from kitbuilder.layout.picture.split import split, split_unit
 from kitbuilder.number import Pieces, Sum
 

@@ -17,11 +17,11 @@ from kitbuilder.kit.card_records import (
 from kitbuilder.layout.cards.said_front import said_face, story_face
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, stack
-from kitbuilder.layout.parts.columns import ruled, ruled_size
 from kitbuilder.layout.parts.contents import Dots, Line, Panel, Rule, SmallPieces
 from kitbuilder.layout.parts.furniture import pictogram
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import line, lines, placed_line, wide
+from kitbuilder.layout.parts.written_columns import ruled, ruled_size
 from kitbuilder.number import digits, written
 from kitbuilder.number.exchange import exchanges
 

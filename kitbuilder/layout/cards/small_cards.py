@@ -9,12 +9,12 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit.card_records import RecordSheet
 from kitbuilder.layout.cards.small_help import below_arrows, below_digits, beside_arrows
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.columns import ruled, ruled_size
 from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header
 from kitbuilder.layout.parts.settings import Setting
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import placed_line
+from kitbuilder.layout.parts.written_columns import ruled, ruled_size
 from kitbuilder.layout.printable import Page
 
 HEIGHT = 27.0

@@ -6,12 +6,12 @@ from kitbuilder.design.style import Style
 from kitbuilder.layout.course.flowing import flowing
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, beside, row, stack
-from kitbuilder.layout.parts.columns import worked
 from kitbuilder.layout.parts.contents import Arrow, Fill, Panel, SmallPieces
 from kitbuilder.layout.parts.furniture import Heading, pictogram, rule, step_number
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import line, lines, placed_line
+from kitbuilder.layout.parts.written_columns import worked
 from kitbuilder.layout.picture.piles import spots
 from kitbuilder.number.course.schedule import LESSONS
 from kitbuilder.number.written import columns

@@ -7,12 +7,12 @@ from kitbuilder.kit.course.course_records import Evening, EveningMoment
 from kitbuilder.layout.course.flowing import flowing
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, beside, row, stack
-from kitbuilder.layout.parts.columns import worked
 from kitbuilder.layout.parts.furniture import Heading, pictogram, rule, step_heading
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
 from kitbuilder.layout.parts.words import line, lines
+from kitbuilder.layout.parts.written_columns import worked
 from kitbuilder.layout.picture.frame_records import MatFrame
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from kitbuilder.kit import phrases
 from kitbuilder.kit.bank import Bank
 from kitbuilder.layout.cover.cover import Cover
-from kitbuilder.layout.cutting.fold_lines import FOLDED
+from kitbuilder.layout.cutting.folded_pieces import FOLDED
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, row
 from kitbuilder.layout.parts.furniture import pictogram

@@ -9,7 +9,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.layout.cutting.cut_tree import CutNode
-from kitbuilder.layout.cutting.fold_lines import FOLDED, fold_line
+from kitbuilder.layout.cutting.folded_pieces import FOLDED, fold_line
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.parts.block import Block, row

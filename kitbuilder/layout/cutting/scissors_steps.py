@@ -10,7 +10,7 @@ from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.cut_tree import strokes
 from kitbuilder.layout.cutting.exploded import ABOVE, flat
-from kitbuilder.layout.cutting.fold_lines import FOLDED
+from kitbuilder.layout.cutting.folded_pieces import FOLDED
 from kitbuilder.layout.cutting.sheet_steps import (
     SheetSteps,
     columns_shown,

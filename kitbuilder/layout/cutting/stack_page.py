@@ -7,9 +7,9 @@ from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.layout.bag import Bag
-from kitbuilder.layout.cutting.cut_lines import Segment, beyond, outline
 from kitbuilder.layout.cutting.cut_map import CutMap, counted
 from kitbuilder.layout.cutting.exploded import BEYOND, blade
+from kitbuilder.layout.cutting.line_segments import Segment, beyond, outline
 from kitbuilder.layout.cutting.stack_corners import corners
 from kitbuilder.layout.cutting.stack_order import Line, Panel, Stop
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind

@@ -13,13 +13,13 @@ from kitbuilder.layout.lesson.lesson_plan import Planned, Room, planned
 from kitbuilder.layout.lesson.lesson_steps import ROW_GAP, cell, told_step
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, level, row, shared, stack
-from kitbuilder.layout.parts.columns import worked
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, rule, step_heading
 from kitbuilder.layout.parts.legend import MARKS, legend, legend_row
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import fitted, lines, wide
+from kitbuilder.layout.parts.written_columns import worked
 
 _WRITTEN, _LARGE, _LARGEST = 1.75, 3.2, 12.0
 # How high digits are in the columns of a sum, in ems of the least type: larger on an empty page,

@@ -11,7 +11,6 @@ from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.writing import Writing, WrittenMove
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, level, paged, row, stack
-from kitbuilder.layout.parts.columns import ruled, worked
 from kitbuilder.layout.parts.contents import Arrow
 from kitbuilder.layout.parts.furniture import (
     Heading,
@@ -25,6 +24,7 @@ from kitbuilder.layout.parts.furniture import (
 from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import fitted, lines, placed_line
+from kitbuilder.layout.parts.written_columns import ruled, worked
 from kitbuilder.layout.picture.frame_records import MatFrame
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture

@@ -11,11 +11,11 @@ from kitbuilder.kit.mat_needs import MatNeeds, Role, bands, roles
 from kitbuilder.layout.mat.join_notes import note_height
 from kitbuilder.layout.mat.joins import tile_sheets
 from kitbuilder.layout.mat.lying import Manner
+from kitbuilder.layout.mat.mat_columns import Columns, held, on_one
 from kitbuilder.layout.mat.mat_records import Icon, Label, LabelKind, Mat, Zone
 from kitbuilder.layout.mat.mat_text import MatText, centred, line
 from kitbuilder.layout.mat.tiling import THROUGH, Grid, Stretch, Stretches, divide, page_of
 from kitbuilder.layout.mat.zone_strips import ZoneStrip, strips
-from kitbuilder.layout.mat.zones import Columns, held, on_one
 from kitbuilder.layout.model import Rect, Sheet
 from kitbuilder.number.scale import HUNDREDTHS
 

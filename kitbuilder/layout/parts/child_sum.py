@@ -5,10 +5,10 @@ from dataclasses import replace
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
-from kitbuilder.layout.parts.columns import POINT
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.settings import Setting
 from kitbuilder.layout.parts.words import placed_line
+from kitbuilder.layout.parts.written_columns import POINT
 from kitbuilder.number.mistakes.decimal import ALIGNED_RIGHT, OF_DECIMALS
 from kitbuilder.number.mistakes.decimal import POINT as POINT_MOVED
 from kitbuilder.number.sums import Sum

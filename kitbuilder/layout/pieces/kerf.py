@@ -11,8 +11,9 @@ from dataclasses import replace
 from kitbuilder.design.load import Paper
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
-from kitbuilder.layout.cutting.cut_lines import Segment, cutting_order, outline
 from kitbuilder.layout.cutting.cut_marks import around
+from kitbuilder.layout.cutting.line_segments import Segment, outline
+from kitbuilder.layout.cutting.machine_order import cutting_order
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.packing.grid import OUTLINE, Grid, counts_of, grid_for, least_sheets

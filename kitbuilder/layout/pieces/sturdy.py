@@ -12,7 +12,7 @@ from kitbuilder.design.load import Margins, Paper
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_plan import Count, CutPlan, make_plan
-from kitbuilder.layout.cutting.fold_lines import FOLDED, fold_line
+from kitbuilder.layout.cutting.folded_pieces import FOLDED, fold_line
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.model import Cut, Sheet
 from kitbuilder.layout.packing.grid import Counts, Grid, counts_of, largest_unit

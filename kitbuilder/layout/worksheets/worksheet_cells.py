@@ -8,11 +8,11 @@ from kitbuilder.kit.course.course_records import Asked, Worksheet
 from kitbuilder.kit.lesson.drawn_by_hand import drawn
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
-from kitbuilder.layout.parts.columns import ruled, ruled_size, solved, solved_addition
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import pictogram
 from kitbuilder.layout.parts.settings import Setting, growth, settings
 from kitbuilder.layout.parts.words import lines, placed_line, wide
+from kitbuilder.layout.parts.written_columns import ruled, ruled_size, solved, solved_addition
 from kitbuilder.layout.worksheets.drawn import drawn_within
 from kitbuilder.number import Sum, digits
 from kitbuilder.number.course.stages import STAGES

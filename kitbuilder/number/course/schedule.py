@@ -9,7 +9,7 @@ from random import Random
 from typing import Literal
 
 from kitbuilder.frozen import frozen
-from kitbuilder.number.course.outline import Day, Phase, Slot, Span, outline
+from kitbuilder.number.course.course_outline import Day, Phase, Slot, Span, outline
 from kitbuilder.number.course.rungs import LADDER, Rung, rung_of
 from kitbuilder.number.course.spacing import MOST_NEW, FactList, crossing
 from kitbuilder.number.course.stages import Stage

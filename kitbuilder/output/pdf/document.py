@@ -14,7 +14,7 @@ import pydyf
 
 from kitbuilder import __version__
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.mark_records import Figure, Strokes
+from kitbuilder.draw.primitives import Figure, Strokes
 from kitbuilder.frozen import frozen
 from kitbuilder.output.pdf.bookmarks import add_outline
 from kitbuilder.output.pdf.embedded import Typeface
@@ -24,7 +24,7 @@ from kitbuilder.output.pdf.print_piles import FilePile
 from kitbuilder.output.store.folder import Output
 
 if TYPE_CHECKING:
-    from kitbuilder.press.drawing import OwnDrawing
+    from kitbuilder.press.own_drawing import OwnDrawing
 
 _SHORT = 1000
 """A figure of so many bytes is drawn wherever it stands: holding it once would take more."""

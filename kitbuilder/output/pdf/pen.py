@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 
 from kitbuilder.draw.canvas import Drawing
-from kitbuilder.draw.mark_records import (
+from kitbuilder.draw.primitives import (
     Box,
     Contour,
     Figure,
@@ -21,7 +21,7 @@ from kitbuilder.draw.mark_records import (
     Strokes,
     Words,
 )
-from kitbuilder.layout.cutting.cut_lines import Segment
+from kitbuilder.layout.cutting.line_segments import Segment
 
 POINTS_PER_MM = 72 / 25.4
 

@@ -11,7 +11,7 @@ from kitbuilder.design.load import Margins, Paper
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.draw.exchange_marks import SHAFT
-from kitbuilder.draw.mark_records import Strokes
+from kitbuilder.draw.primitives import Strokes
 from kitbuilder.kit.card_packs import answer, kit_pack, task_card
 from kitbuilder.kit.card_records import BACKS, STAGES, Backs, Card, CardWishes, Stage, Task
 from kitbuilder.kit.records import ExchangeCard

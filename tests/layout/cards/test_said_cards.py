@@ -4,7 +4,7 @@ import pytest
 from guards import faint_words, ink, small_type, words_apart, words_inside
 
 from kitbuilder.design import load as designs
-from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.kit.card_packs import kit_pack
 from kitbuilder.kit.card_records import CardWishes, StoryCard
 from kitbuilder.layout.cards.fronts import front

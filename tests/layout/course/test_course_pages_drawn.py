@@ -22,7 +22,7 @@ from kitbuilder.layout.course.slip import SLIPS, slip_sheet
 from kitbuilder.layout.course.week_page import week_sheets
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Line, Panel, Pictogram
-from kitbuilder.number.course.outline import Span
+from kitbuilder.number.course.course_outline import Span
 from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, READY_WEEK, PlanWish, plan
 from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.sums import Sum

@@ -9,7 +9,7 @@ from pdf_lines import page_lines
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
-from kitbuilder.draw.mark_records import Strokes
+from kitbuilder.draw.primitives import Strokes
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import ExchangeCard
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets

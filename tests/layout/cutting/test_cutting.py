@@ -14,7 +14,7 @@ from map_follower import LostError, follow
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
-from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.bag import Bag

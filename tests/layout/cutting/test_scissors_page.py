@@ -11,8 +11,8 @@ from grids import pairs
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
-from kitbuilder.draw.drawings import draw_pages
-from kitbuilder.draw.mark_records import Strokes
+from kitbuilder.draw.draw_pages import draw_pages
+from kitbuilder.draw.primitives import Strokes
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.bag import Bag

@@ -22,12 +22,12 @@ from kitbuilder.kit.mat_needs import (
     roles,
 )
 from kitbuilder.layout.mat.lying import Manner, free, ones, pile, tens
+from kitbuilder.layout.mat.mat_columns import held
 from kitbuilder.layout.mat.mat_plan import MatPlan, plan_mat
 from kitbuilder.layout.mat.mat_records import FINGER, Mat, MatTile
 from kitbuilder.layout.mat.mat_text import MatText, mat_text
 from kitbuilder.layout.mat.tiling import Grid, Stretch, divide, page_of
 from kitbuilder.layout.mat.verify_mat import check_mat, check_sheets
-from kitbuilder.layout.mat.zones import held
 from kitbuilder.layout.model import Cut, Rect
 from kitbuilder.layout.picture.piles import spots
 from kitbuilder.number.choice.pick import choose

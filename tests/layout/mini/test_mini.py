@@ -24,7 +24,7 @@ from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
-from kitbuilder.draw.mark_records import Strokes
+from kitbuilder.draw.primitives import Strokes
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit import phrases
 from kitbuilder.kit.card_records import CardWishes

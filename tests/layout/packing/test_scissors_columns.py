@@ -11,7 +11,7 @@ from scissors_follower import StrandedError, follow_sheet, grids
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
-from kitbuilder.draw.mark_records import Strokes, Words
+from kitbuilder.draw.primitives import Strokes, Words
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_marks import CutMark, lettered_cuts
 from kitbuilder.layout.cutting.verify_cuts import check_plan

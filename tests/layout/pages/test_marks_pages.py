@@ -8,7 +8,7 @@ from guards import small_ones, small_type, words_apart, words_in_boxes, words_in
 
 from kitbuilder.cli.told.marks_said import marks_text
 from kitbuilder.design import load as designs
-from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.draw.parts import pictogram_shapes
 from kitbuilder.kit.child_words import child_words, happened_said
 from kitbuilder.kit.class_marks import Cell, ClassMarks, class_marks

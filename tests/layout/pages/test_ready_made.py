@@ -4,7 +4,7 @@ import guards
 import pytest
 
 from kitbuilder.design import load as designs
-from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.layout.model import Sheet
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper

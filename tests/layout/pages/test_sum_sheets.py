@@ -9,13 +9,13 @@ from pdf_lines import page_texts
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
-from kitbuilder.draw.drawings import draw_pages
+from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.kit.card_packs import kit_pack, pupil_packs
 from kitbuilder.kit.card_records import CardWishes, Pupil, Task
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.worksheets.sum_sheets import sum_sheets
 from kitbuilder.number import Sum
-from kitbuilder.output.answers_csv import answer_table
+from kitbuilder.output.answer_table import answer_table
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.answers import read_answers
 

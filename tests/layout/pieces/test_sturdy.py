@@ -14,7 +14,7 @@ from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.cut_marks import CUT_MARK
-from kitbuilder.layout.cutting.fold_lines import FOLDED, fold_line
+from kitbuilder.layout.cutting.folded_pieces import FOLDED, fold_line
 from kitbuilder.layout.feet import footed
 from kitbuilder.layout.model import Rect, Sheet
 from kitbuilder.layout.pieces.making import Making

@@ -6,8 +6,8 @@ from itertools import combinations
 import pytest
 
 from kitbuilder.design import load as designs
-from kitbuilder.draw.drawings import draw_pages
-from kitbuilder.draw.mark_records import Strokes
+from kitbuilder.draw.draw_pages import draw_pages
+from kitbuilder.draw.primitives import Strokes
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.cutting.cut_marks import CutMark
 from kitbuilder.layout.feet import footed

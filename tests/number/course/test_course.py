@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kitbuilder.formats.plan_csv import plan_table
-from kitbuilder.number.course.outline import Span
+from kitbuilder.number.course.course_outline import Span
 from kitbuilder.number.course.rungs import LADDER, Rung, rung_of
 from kitbuilder.number.course.schedule import READY_WEEK, Plan, PlanWish, Task, plan, week
 from kitbuilder.number.course.stages import STAGES

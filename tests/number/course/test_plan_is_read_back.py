@@ -6,7 +6,7 @@ import pytest
 from grids import pairs
 
 from kitbuilder.formats.plan_csv import plan_table, read_plan
-from kitbuilder.number.course.outline import Span
+from kitbuilder.number.course.course_outline import Span
 from kitbuilder.number.course.rungs import LADDER
 from kitbuilder.number.course.schedule import PlanWish, plan
 from kitbuilder.number.course.stages import STAGES

@@ -10,7 +10,7 @@ from kitbuilder.cli import main
 from kitbuilder.design.style import Style
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.layout.pieces.making import Making
-from kitbuilder.layout.units import UNITS, UnitCost, unit_costs, worth_choosing
+from kitbuilder.layout.unit_costs import UNITS, UnitCost, unit_costs, worth_choosing
 from kitbuilder.number import Sum
 from kitbuilder.pipeline import build, held
 from kitbuilder.request.file import first_wishes

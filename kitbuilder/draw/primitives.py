@@ -8,7 +8,7 @@ from itertools import chain
 from typing import Literal, NamedTuple
 
 from kitbuilder.frozen import frozen
-from kitbuilder.layout.cutting.cut_lines import Segment
+from kitbuilder.layout.cutting.line_segments import Segment
 
 Layer = Literal["print", "fold", "cut"]
 """What makes a mark: only a printer, a fold, or a cutting tool. Painted in this order."""

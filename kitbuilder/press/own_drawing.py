@@ -27,7 +27,7 @@ SECONDS = 10
 """How long the drawing may take."""
 
 _PICTURES = ("data:image/png", "data:image/jpeg")
-_CHILD = "from kitbuilder.press.drawing_child import main; main()"
+_CHILD = "from kitbuilder.press.own_drawing_child import main; main()"
 _LACKING, _FAILED = 3, 4
 
 

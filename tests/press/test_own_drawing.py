@@ -17,8 +17,8 @@ from kitbuilder.cli import main
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.cards.free_corner import CLEAR, LEAST, MOST, free_corner
 from kitbuilder.layout.model import Rect
-from kitbuilder.press import drawing
-from kitbuilder.press.drawing import own_drawing
+from kitbuilder.press import own_drawing as module
+from kitbuilder.press.own_drawing import own_drawing
 
 HEAD = '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" '
 STAR = f"""{HEAD} viewBox="0 0 100 50"><defs><linearGradient id="g"><stop offset="0"
@@ -197,22 +197,22 @@ def test_what_is_drawn_in_spite_of_all_ends_in_bounded_time(kind: str, tmp_path:
     else:
         (tmp_path / "own.pdf").write_bytes(page.pdf)
         assert qpdf_faults(tmp_path / "own.pdf") == []
-    assert time.monotonic() - start < drawing.SECONDS + 60
+    assert time.monotonic() - start < module.SECONDS + 60
 
 
-ONE_SECOND = "from kitbuilder.press import drawing_child as d; d.SECONDS = 1; d.main()"
+ONE_SECOND = "from kitbuilder.press import own_drawing_child as d; d.SECONDS = 1; d.main()"
 
 
 @pytest.mark.parametrize(
     ("child", "wall"),
-    [(ONE_SECOND, drawing.SECONDS), ("import time; time.sleep(240)", 1 - 5)],
+    [(ONE_SECOND, module.SECONDS), ("import time; time.sleep(240)", 1 - 5)],
     ids=["the processor's time", "time"],
 )
 def test_a_million_uses_are_stopped(
     child: str, wall: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(drawing, "_CHILD", child)
-    monkeypatch.setattr(drawing, "SECONDS", wall)
+    monkeypatch.setattr(module, "_CHILD", child)
+    monkeypatch.setattr(module, "SECONDS", wall)
     before = os.times().children_user
     with pytest.raises(RefusedError) as refused:
         own_drawing(svg(tmp_path, bomb_of_uses(6)))
