@@ -111,8 +111,8 @@ def legend(marks: ClassMarks, width: float, text: Setting, style: Style) -> Bloc
     for key in _keys(marks):
         if pictogram_of(key) not in named:
             named.add(pictogram_of(key))
-            picture = pictogram(pictogram_of(key), 1.1 * text.size)
-            parts.append(_beside(picture, words(f"mistake.{key}.name"), width, text))
+            boxed = _boxed("", key, 0.0, 0.9 * text.lead, text)
+            parts.append(_beside(boxed, words(f"mistake.{key}.name"), width, text))
     return wrapped(parts, width, 4, 0.6)
 
 
@@ -125,15 +125,15 @@ def _beside(picture: Block, text: str, width: float, setting: Setting) -> Block:
 
 
 def _boxed(answer: str, key: str, width: float, high: float, setting: Setting) -> Block:
-    """Return an answer that fits a mistake: in a frame, with the mistake's pictogram."""
+    """Return an answer that fits a mistake, or none: in a frame, with the mistake's pictogram."""
     side = min(_side(setting), high - 0.6)
     said = line(answer, setting)
-    used = side + 1 + said.width
+    used = side + (1 + said.width if answer else 0.0)
     width = max(width, used + _INSIDE)
     left = (width - used) / 2
     panel = Item("panel", Rect(0, 0, width, high), Panel("tint", "write", 1.2))
     picture = pictogram(pictogram_of(key), side).at(left, (high - side) / 2)
-    text = said.at(left + side + 1, (high - said.height) / 2)
+    text = said.at(left + side + 1, (high - said.height) / 2) if answer else ()
     return Block((panel, *picture, *text), width, high)
 
 

@@ -8,8 +8,8 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
 from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.parts.block import Block, row, stack
-from kitbuilder.layout.parts.contents import Panel
+from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
+from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import pictogram, rule, set_tick, wrapped
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER
@@ -21,6 +21,9 @@ _FRAMED, _NAMED_AT_ONCE = 20, 60
 
 _NAMED, _ASKED = (0.3, 0.27, 0.24, 0.33), (0.3, 0.33, 0.36, 0.27)
 # Shares of a close row for the mistake and for the question; the children have what is left.
+
+_NOTE, _BEFORE_NOTES = 8.0, 3.0
+# From one line for notes to the next, and from what is printed to the first, in mm.
 
 
 def framed_groups(
@@ -43,7 +46,7 @@ def framed_groups(
         some = together[start : start + across]
         cells = [_group(group, marks, each, style) for group in some]
         high = max(cell.height for cell in cells) + grown
-        framed = row([_framed(cell, each, high) for cell in cells], GUTTER)
+        framed = row([_framed(cell, each, high, style) for cell in cells], GUTTER)
         title = line(words("marks.together"), sets.heading)
         yield stack((title, framed), 1.6) if not start else framed
     for text in _others(marks, style):
@@ -158,6 +161,22 @@ def _group(group: HabitGroup, marks: ClassMarks, width: float, style: Style) -> 
     return stack((head, names, lines(_asks(group, marks, style), sets.text, inner)), 2.0)
 
 
-def _framed(block: Block, width: float, high: float) -> Block:
+def _framed(block: Block, width: float, high: float, style: Style) -> Block:
+    """Return ``block`` in a frame; where that is much higher, with lines for notes below it."""
     panel = Item("panel", Rect(0, 0, width, high + 6), Panel("none", "zone", 2.2))
-    return Block((panel, *block.at(3, 3)), width, high + 6)
+    notes = _notes(width - 6, high - block.height - _BEFORE_NOTES, style)
+    below = notes.at(3, 3 + high - notes.height)
+    return Block((panel, *block.at(3, 3), *below), width, high + 6)
+
+
+def _notes(width: float, high: float, style: Style) -> Block:
+    """Return lines to write on, as many as ``high`` mm hold, named; none without room for two."""
+    name = lines(style.words("class_page.notes"), settings(style.look).least, width)
+    count = int((high - name.height) / _NOTE)
+    if count < 2:
+        return EMPTY
+    ruled = [
+        Item("rule", Rect(0, name.height + k * _NOTE, width, 0.01), Rule("divider"))
+        for k in range(1, count + 1)
+    ]
+    return Block((*name.items, *ruled), width, name.height + count * _NOTE)

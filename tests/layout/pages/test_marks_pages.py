@@ -16,7 +16,7 @@ from kitbuilder.layout.lesson.mistake_pictograms import PICTOGRAMS, pictogram_of
 from kitbuilder.layout.pages.child_page import SMALLER_ONE, SMALLEST_ONE
 from kitbuilder.layout.pages.class_page import class_sheets
 from kitbuilder.layout.pages.marks_pages import marks_sheets
-from kitbuilder.layout.parts.contents import Line, Panel, SmallPieces
+from kitbuilder.layout.parts.contents import Line, Panel, Pictogram, SmallPieces
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.mistakes.foreseen import shown
@@ -374,6 +374,25 @@ def test_every_picture_of_the_grid_is_named() -> None:
     assert "a small slip" in page and "digits swapped" in page
     alone = texts(class_({name: ANSWERS[name] for name in ("Ada", "Ben")}))[0]
     assert "a small slip" not in alone and "digits swapped" not in alone
+
+
+def test_a_legend_shows_each_picture_as_it_stands_in_the_grid() -> None:
+    # that of a slip stood bare in the legend, in a frame in the grid
+    (page, *_) = class_sheets(whole_class(), 1, Press().style(fitted_paper("a4")))
+    framed = [i.rect for i in page.items if isinstance(i.content, Panel) and i.content.line]
+    slips = [i.rect for i in page.items if i.content == Pictogram(pictogram_of("slip"))]
+    assert len(slips) > 1
+    assert all(any(frame.holds(slip, 0.1) for frame in framed) for slip in slips)
+
+
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+def test_no_frame_of_a_group_stands_empty(words: str) -> None:
+    # in large type two thirds of each were blank
+    press = Press(look=designs.look("bold"), words=designs.words(words))
+    (page, *_) = class_sheets(whole_class(), 1, press.style(fitted_paper("a4")))
+    for frame in [i.rect for i in page.items if i.what == "panel" and i.rect.width > 60]:
+        ends = [i.rect.bottom for i in page.items if i.what != "panel" and frame.holds(i.rect, 0.1)]
+        assert frame.bottom - max(ends) < 12.0
 
 
 def test_no_two_groups_share_a_picture() -> None:
