@@ -187,6 +187,36 @@ def test_what_nothing_uses_is_found() -> None:
     assert unused({"a": "def f(): pass\nX = 1", "b": "from a import X"}) == ["f"]
 
 
+FEW = {
+    *("folder", "_shipped_look", "measures", "font_bytes", "_font", "_widths", "_wide_widths"),
+    *("sentences", "screen_words", "face_rules"),
+    *("kinds", "_sample", "_pairs", "groups_of_pairs", "_leftmost", "_written"),
+}
+"""What is kept without a bound: what is shipped, and what has few cases."""
+
+
+def unbounded(source: str) -> list[str]:
+    """Return the functions in ``source`` whose answers are all kept."""
+    defined = (n for n in ast.walk(ast.parse(source)) if isinstance(n, ast.FunctionDef))
+    return [n.name for n in defined if {"cache", "lru_cache(None)"} & {*_decorators(n)}]
+
+
+def _decorators(function: ast.FunctionDef) -> list[str]:
+    said = (ast.unparse(one) for one in function.decorator_list)
+    return [one.removeprefix("functools.").replace("maxsize=", "") for one in said]
+
+
+def test_what_is_kept_of_files_and_measures_is_bounded() -> None:
+    found = [name for path in PACKAGE.rglob("*.py") for name in unbounded(path.read_text())]
+    assert sorted(found) == sorted(FEW)
+
+
+def test_what_is_kept_without_a_bound_is_found() -> None:
+    for kept in ("cache", "functools.cache", "lru_cache(maxsize=None)"):
+        assert unbounded(f"@{kept}\ndef f(look): pass") == ["f"]
+    assert unbounded("@lru_cache(9)\ndef f(look): pass") == []
+
+
 def test_the_contributors_guide_names_every_folder() -> None:
     told = (PACKAGE.parent / "DEVELOPERS.md").read_text("utf-8")
     tree = told.partition("    kitbuilder/\n")[2].partition("\n\n")[0]

@@ -4,7 +4,7 @@ import math
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, fields, is_dataclass, replace
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 from pathlib import Path
 from sys import intern
 from typing import TYPE_CHECKING, Any, TypeVar, cast, get_type_hints
@@ -223,7 +223,7 @@ def _own_look(name: str) -> Look:
     return built(Look, _table("looks", name), _where("looks", name))
 
 
-@cache
+@lru_cache(16)  # the shipped ones and a few files of one's own
 def entries(kind: str, name: str) -> Mapping[str, str | tuple[str, ...]]:
     """Return what a file of a language holds (``words``, ``said``, ``page``), by dotted key.
 
@@ -238,7 +238,7 @@ def entries(kind: str, name: str) -> Mapping[str, str | tuple[str, ...]]:
     return {**entries(kind, over), **own}
 
 
-@cache
+@lru_cache(16)  # the shipped ones and a few files of one's own
 def words(name: str = "en-GB") -> Words:
     """Return the words of the language called ``name``, shipped or in a file of that form."""
     where = _where("words", name)

@@ -36,13 +36,13 @@ def _wide_widths() -> dict[str, int]:
     }
 
 
-@cache
+@lru_cache(1024)
 def x_height(size: float, family: str = FAMILY) -> float:
     """Return the height in mm of a small x set at ``size`` mm."""
     return measures(family).x_height / measures(family).em * size
 
 
-@cache
+@lru_cache(1024)
 def digit_height(size: float, family: str = FAMILY) -> float:
     """Return the height in mm of a digit or capital set at ``size`` mm."""
     return measures(family).capital / measures(family).em * size

@@ -7,7 +7,7 @@ counted each.
 
 import math
 from collections.abc import Sequence
-from functools import cache, lru_cache
+from functools import lru_cache
 from itertools import pairwise
 
 from kitbuilder.draw.primitives import Box, Contour, Figure, Path, Shape, Strokes
@@ -82,7 +82,7 @@ def _line(long: float, width: float, colour: str, dash: tuple[float, ...]) -> fl
     return long * width * darkness(colour) * drawn_part(dash)
 
 
-@cache
+@lru_cache(1024)
 def darkness(colour: str) -> float:
     """Return how dark ``#rrggbb`` is: 0 for white, 1 for black (mean of the three channels).
 
@@ -93,7 +93,7 @@ def darkness(colour: str) -> float:
     return 1 - sum(int(colour[k : k + 2], 16) for k in (1, 3, 5)) / (3 * 255)
 
 
-@cache
+@lru_cache(1024)
 def drawn_part(dash: tuple[float, ...]) -> float:
     """Return the part of a line that is drawn: all without ``dash`` (lengths in turn)."""
     if not dash:

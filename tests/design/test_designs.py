@@ -73,3 +73,11 @@ def test_a_profile_with_a_wrong_key_is_refused(tmp_path: Path) -> None:
     table = {"name": "X", "width": 3}
     with pytest.raises(RefusedError, match=r"holds 'width'; it may hold name, width_mm"):
         designs.built(designs.Paper, table, "x.toml")
+
+
+def test_files_of_ones_own_are_not_all_kept(tmp_path: Path) -> None:
+    for number in range(20):
+        own = tmp_path / f"{number}.toml"
+        own.write_text('over = "en-GB"\n')
+        assert designs.entries("words", str(own)) == designs.entries("words", "en-GB")
+    assert designs.entries.cache_info().currsize < 20

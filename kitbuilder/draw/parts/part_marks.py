@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from functools import cache, lru_cache
+from functools import lru_cache
 
 from kitbuilder.design.look import WHITE, Look
 from kitbuilder.design.typefaces import FAMILY, HEADING_FAMILY
@@ -253,7 +253,7 @@ def _dots(canvas: Canvas, dots: Dots, rect: Rect) -> None:
     canvas.figure(_row_of_dots(dots, size, canvas.look), rect.x, rect.y)
 
 
-@cache
+@lru_cache(1024)
 def _row_of_dots(dots: Dots, size: tuple[float, float], look: Look) -> Figure:
     ink, width = look.ink, look.lines_mm.piece
     step, y = size[0] / dots.of, size[1] / 2

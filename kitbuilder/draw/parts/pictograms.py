@@ -1,6 +1,6 @@
 """Pictograms in the colours of a look, at a place and in a size."""
 
-from functools import cache
+from functools import lru_cache
 
 from kitbuilder.design.look import WHITE, Look
 from kitbuilder.draw.canvas import Canvas
@@ -9,7 +9,7 @@ from kitbuilder.draw.primitives import Contour, Figure, Path
 from kitbuilder.layout.model import Rect
 
 
-@cache
+@lru_cache(1024)
 def pictogram(name: str, look: Look, turn: int = 0) -> tuple[GridShape, ...]:
     """Return the shapes of ``name`` with the colours of ``look``, turned by ``turn`` quarters."""
     colours = {
@@ -47,7 +47,7 @@ def draw_pictogram(canvas: Canvas, name: str, rect: Rect, turn: int = 0) -> None
     canvas.figure(figure, rect.x, rect.y)
 
 
-@cache
+@lru_cache(1024)
 def _sized(name: str, look: Look, turn: int, width: float, height: float) -> Figure:
     """Return a pictogram ``height`` mm high; one that is wider than high takes ``width`` mm."""
     scale = height / SIDE

@@ -9,7 +9,7 @@ Full sheets of thousands and the least sheets of all other pieces are then the l
 else finds room beside thousands; on A4 at 5 mm so many are six for a full kit (see the tests).
 """
 
-from functools import cache
+from functools import lru_cache
 from typing import NamedTuple
 
 FLAT = (20, 50)
@@ -38,7 +38,7 @@ def thousands_on(across: int, down: int, count: int) -> tuple[PlacedThousand, ..
     return tuple(PlacedThousand(*(10 * side for side in block)) for block in blocks[:count])
 
 
-@cache
+@lru_cache(4096)
 def _blocks(across: int, down: int) -> tuple[tuple[int, int, int, int], ...]:
     """Return the most blocks of 2 × 5 cells that edge-to-edge cuts free from so many cells."""
     if (across, down) in ((_SHORT, _LONG), (_LONG, _SHORT)):

@@ -1,7 +1,7 @@
 """The furniture of a page: header, foot, numbers of steps, letters of cuts, boxes to tick."""
 
 from collections.abc import Iterable, Sequence
-from functools import cache, lru_cache
+from functools import lru_cache
 from typing import Literal
 
 from kitbuilder.design.look import Look
@@ -83,7 +83,7 @@ class Foot:
     most: float = 100.0
 
 
-@cache
+@lru_cache(1024)
 def pictogram(name: str, side: float, turn: int = 0) -> Block:
     """Return a pictogram in a square of ``side`` mm."""
     return Block((Item("pictogram", Rect(0, 0, side, side), Pictogram(name, turn)),), side, side)

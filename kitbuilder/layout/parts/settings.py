@@ -1,7 +1,7 @@
 """How words are set: their size, leading, face and tone, by what they are for."""
 
 from dataclasses import replace
-from functools import cache
+from functools import lru_cache
 
 from kitbuilder.design.look import Look
 from kitbuilder.design.typefaces import FAMILY, HEADING_FAMILY
@@ -48,7 +48,7 @@ class Settings:
     digits: Setting
 
 
-@cache
+@lru_cache(16)
 def settings(look: Look) -> Settings:
     """Return the settings of ``look``."""
     size = look.type_mm

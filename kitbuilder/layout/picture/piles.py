@@ -1,6 +1,6 @@
 """Where the pieces of a pile lie, in units: hundreds step, tens stand, ones fill frames of ten."""
 
-from functools import cache
+from functools import lru_cache
 
 from kitbuilder.kit.lesson.mat_scenes import Pile
 from kitbuilder.layout.mat.lying import FRAME_ACROSS, FRAME_DOWN, PILE_STEP
@@ -21,7 +21,7 @@ LAYERS = 1.0
 ONE_GAP, FRAME_GAP = 0.24, 0.36
 
 
-@cache
+@lru_cache(1024)
 def spots(place: int, count: int, *, under: bool, gap: float = TEN_GAPS[0]) -> tuple[Rect, ...]:
     """Return where ``count`` pieces of ``place`` lie, in units from the pile's top left.
 
@@ -47,7 +47,7 @@ def spots(place: int, count: int, *, under: bool, gap: float = TEN_GAPS[0]) -> t
     return tuple(found)
 
 
-@cache
+@lru_cache(1024)
 def extent(place: int, count: int, *, under: bool, gap: float = TEN_GAPS[0]) -> tuple[float, float]:
     """Return how wide and high a pile of ``count`` pieces is, in units; none takes no room."""
     found = spots(place, count, under=under, gap=gap)

@@ -1,7 +1,7 @@
 """Sums that suit a kind, a stage and the pieces at hand, drawn at random."""
 
 from collections.abc import Callable
-from functools import cache, lru_cache
+from functools import lru_cache
 from itertools import product
 from math import prod
 from random import Random
@@ -99,7 +99,7 @@ def _shape(rung: Rung) -> Pattern:
     return max(shapes, key=lambda p: (p.exchanges, -len(p.crossed)))
 
 
-@cache
+@lru_cache(1024)
 def _columns(rung: Rung, pieces: Pieces) -> tuple[tuple[tuple[int, int], ...], ...]:
     """Return for each column, ones first, the digits above and below that may stand there."""
     shape = _shape(rung)
