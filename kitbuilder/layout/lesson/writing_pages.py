@@ -40,8 +40,14 @@ _GAP, _CLOSE, _ASIDE = 2.4, 0.6, 3.0
 _DIGITS, _PITCH = 2.0, 9.4
 # The size of the written digits in sizes of the text; the width of a column to write in, in mm.
 
-_WORDS = 0.45
-# The least share of the width for the words beside two grids.
+_BELOW = 0.87
+# How much of its worth a picture loses where the written sum stands below it.
+
+_WORDS, _LEAST_WORDS = 0.45, 42.0
+# The least share of the width for the words beside two grids, and their least width in mm.
+
+_LARGER = (1.35, 1.2, 1.0)
+# How much larger columns and the drawing may be on a last page that has room.
 
 
 @frozen
@@ -75,8 +81,22 @@ def writing_sheets(page: Writing, first: int, style: Style) -> tuple[Sheet, ...]
             for head, move in zip(level(heads[beside]), page.moves[beside], strict=True)
         ]
         rows.append(row(cells, GUTTER))
-    blocks = [opening, *rows, *endings]
-    return paper_sheets(SheetKind.GUIDE, items, paged(blocks, body, _GAP), area, style, first)
+    pages = _ended([opening, *rows], endings, page, body, style)
+    return paper_sheets(SheetKind.GUIDE, items, pages, area, style, first)
+
+
+def _ended(
+    blocks: Sequence[Block], endings: Sequence[Block], page: Writing, body: Rect, style: Style
+) -> tuple[tuple[Item, ...], ...]:
+    """Return the pages of ``blocks`` and ``endings``, those larger if the last page has room."""
+    pages = paged([*blocks, *endings], body, _GAP)
+    for larger in _LARGER:
+        ending = _large_ending(page, larger, body.width, style)
+        if 0 < ending.height <= body.height:
+            tried = paged([*blocks, ending], body, _GAP)
+            if [len(items) for items in tried[:-1]] == [len(items) for items in pages[:-1]]:
+                return tried
+    return pages
 
 
 def _opening(page: Writing, width: float, style: Style) -> Block:
@@ -98,7 +118,7 @@ def _endings(page: Writing, width: float, most: float, style: Style) -> list[Blo
     roomy = width - two.width - 2 * GUTTER > _WORDS * width and growth(style.look) == 1
     right = two if roomy else one  # beside large words one leaves pictures more room
     beside = width - right.width - 2 * GUTTER
-    room = beside if beside > 42 else width
+    room = beside if beside > _LEAST_WORDS else width
     now, later = _now(page, room, style), _later(page, room, style)
     both = _ruled(stack((now, later), 0.8), right, width)
     if both.height <= most:
@@ -106,6 +126,26 @@ def _endings(page: Writing, width: float, most: float, style: Style) -> list[Blo
     if now.width + two.width > width:  # the grids stand below: the words take the whole width
         now = _now(page, width, style)
     return [_ruled(now, two, width), _ruled(_later(page, width, style), EMPTY, width)]
+
+
+def _large_ending(page: Writing, larger: float, width: float, style: Style) -> Block:
+    """Return all that in one block, columns so many times ``larger``, the drawing below them.
+
+    Without room for words beside the columns it is empty.
+    """
+    sets = settings(style.look)
+    pitch = larger * max(_PITCH, 1.5 * sets.text.size)
+    both = (_grids(page.headings, count, pitch, page.marks, style) for count in (2, 1))
+    fits = (g for g in both if width - g.width - 2 * GUTTER > _WORDS * width)
+    if (grids := next(fits, None)) is None:
+        return EMPTY
+    room = width - grids.width - 2 * GUTTER
+    title = fitted(page.draw, sets.heading, room, sets.text.size)
+    later = stack((title, lines(page.draw_told, sets.text, room)), 0.8)
+    said = stack((_now(page, room, style), later), 2.4)
+    dot = larger * _MOST_DOT * growth(style.look)
+    drawing = _drawing(page.drawing, width, sets.text.size, dot)
+    return stack((_ruled(said, grids, width), drawing), 4.0)
 
 
 def _ruled(said: Block, right: Block, width: float) -> Block:
@@ -179,16 +219,40 @@ def _way(
         _Way(1, width, low=False, beside=False),
         _Way(1, width, low=True, beside=False),
     )
-    every = tuple(product(range(1, len(page.moves) + 1), ways))
     least = (growth(style.look) * LEAST_ONE, LEAST_ONE)
-    for apart, one, (pages, way) in product((False, True), least, every):
-        rows = -(-len(page.moves) // way.across)
-        other = (before + after if pages == 1 else max(before, after)) + _GAP
-        high = (height - (0.0 if apart else other)) / -(-rows // pages) - _GAP
-        frame = _frame(page.moves, high, way, one, style)
-        if frame is not None:
-            return way, frame
+    for apart, one, pages in product((False, True), least, range(1, len(page.moves) + 1)):
+        taken = (0.0, 0.0) if apart else (before + _GAP, after + _GAP)
+        found = []
+        for way in ways:
+            rows = -(-len(page.moves) // way.across)
+            high = _most_high(rows, pages, height, taken) - _GAP
+            if frame := _frame(page.moves, high, way, one, style):
+                found.append((way, frame))
+        if found:
+            return max(found, key=_worth)
     raise RefusedError("page.too-low", field="paper", width=width, height=height, high=height + 1)
+
+
+def _worth(found: tuple[_Way, MatFrame]) -> tuple[bool, float]:
+    """Return how good a way is: the part with its pieces, then the size of those."""
+    way, frame = found
+    return not way.low, frame.unit * (1.0 if way.beside else _BELOW)
+
+
+def _most_high(rows: int, pages: int, height: float, taken: tuple[float, float]) -> float:
+    """Return how high each of ``rows`` may be on so many ``pages``, each ``height`` mm high.
+
+    Of the first page and of the last so much is ``taken``.
+    """
+    first, last = taken
+    if pages == 1:
+        return (height - first - last) / rows
+    rooms = (height - first, *(height,) * (pages - 2), height - last)
+    fits = {room / count for room in rooms for count in range(1, rows + 1)}
+    for high in sorted(fits, reverse=True):
+        if high > 0 and sum(int(room / high + 1e-9) for room in rooms if room > 0) >= rows:
+            return high
+    return 0.0
 
 
 def _frame(

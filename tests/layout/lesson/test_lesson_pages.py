@@ -230,6 +230,18 @@ def test_columns_to_write_in_share_a_page_with_a_move_on_small_paper(words: str)
     assert writing((Sum(71, 48),), style.words).now in said
 
 
+def test_a_last_page_with_room_has_the_drawing_as_wide_as_itself() -> None:
+    # It was 70 mm wide on three pages, the last of them half empty.
+    style = Style(fitted_paper("a4"))
+    for arrangement in ("two", "beside"):
+        sheets = writing_sheets(writing((Sum(634, 258),), style.words, arrangement), 1, style)
+        assert len(sheets) == 2
+        drawn = [i.rect for i in sheets[1].items if i.what in ("square", "stroke", "dot")]
+        assert max(r.right for r in drawn) - min(r.x for r in drawn) > 150
+        moves = [[i for i in sheet.items if i.what == "step_number"] for sheet in sheets]
+        assert [len(some) for some in moves] == [3, 2]
+
+
 def test_pages_beside_the_lesson_are_light() -> None:
     style = Style(fitted_paper("a4"))
     sums = (ONE, Sum(254, 38), Sum(431, 257), ZERO)
