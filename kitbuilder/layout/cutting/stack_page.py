@@ -51,6 +51,17 @@ _HAND = 5.0
 # Side of the scissors at a line that no clamp can hold, mm.
 
 
+@frozen
+class _Size:
+    """How large pictures are, as a part of the true size; what parts hold is ``drawn`` or not.
+
+    It takes no room of its own, and is drawn once the size is chosen.
+    """
+
+    scale: float
+    drawn: bool = False
+
+
 def stack_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
     """Return the pages on cutting ``cut`` in stacks; ``bag`` says what goes into each bag."""
     if not cut.sheets:
@@ -60,9 +71,13 @@ def stack_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
     note = words("stacks.note", layers=cut.layers)
     top, y = header(Heading("scissors", words("stacks.title"), ("adult",), note), area, style)
     room = area.body(y)
-    ways = [list(_paged(_blocks(cut, bag, room, style, scale), room)) for scale in SCALES]
-    pages = min(ways, key=len)
+    scale = min(SCALES, key=lambda each: _count(_blocks(cut, bag, room, style, _Size(each)), room))
+    pages = _paged(_blocks(cut, bag, room, style, _Size(scale, drawn=True)), room)
     return paper_sheets(SheetKind.CUTTING, top, pages, area, style)
+
+
+def _count(blocks: Sequence[Block], room: Rect) -> int:
+    return len(alike(blocks, room.height, _GAP))
 
 
 def _paged(blocks: Sequence[Block], room: Rect) -> Iterator[tuple[Item, ...]]:
@@ -74,7 +89,7 @@ def _paged(blocks: Sequence[Block], room: Rect) -> Iterator[tuple[Item, ...]]:
         yield stack(shown, gap).at(room.x, room.y)
 
 
-def _blocks(cut: CutMap, bag: Bag, room: Rect, style: Style, scale: float) -> list[Block]:
+def _blocks(cut: CutMap, bag: Bag, room: Rect, style: Style, size: _Size) -> list[Block]:
     words, sets = style.words, settings(style.look)
     how = [words("stacks.how")]
     if any(line.by_hand for stop in cut.stops for panel in stop.panels for line in panel.lines):
@@ -83,7 +98,7 @@ def _blocks(cut: CutMap, bag: Bag, room: Rect, style: Style, scale: float) -> li
     found = [told, rule(room.width)]
     small: list[Block] = []
     for stop in cut.stops:
-        rows = _stop(stop, cut.layers, room, style, scale)
+        rows = _stop(stop, cut.layers, room, style, size)
         if len(rows) == 1:
             small += rows
             continue
@@ -108,11 +123,11 @@ def _rows(blocks: Sequence[Block], width: float) -> list[Block]:
     return in_rows(blocks, width, GUTTER, _WIDEST * GUTTER)
 
 
-def _stop(stop: Stop, layers: int, room: Rect, style: Style, scale: float) -> list[Block]:
+def _stop(stop: Stop, layers: int, room: Rect, style: Style, size: _Size) -> list[Block]:
     """Return one stop: what to stack and how often to cut, and rows of pictures of its parts."""
     text = settings(style.look).text
     told = _told(stop, layers, style)
-    pictures = [_picture(panel, stop, room, style, scale) for panel in stop.panels]
+    pictures = [_picture(panel, stop, room, style, size) for panel in stop.panels]
     across = max(sum(p.width + GUTTER for p in pictures) - GUTTER, max(wide(t, text) for t in told))
     across = min(across, room.width)
     first, *rest = _rows(pictures, across)
@@ -143,19 +158,18 @@ def _source(panel: Panel, stop: Stop, style: Style) -> str:
     return words("cutting.share", count=panel.parts, source=said) if many else said
 
 
-def _picture(panel: Panel, stop: Stop, room: Rect, style: Style, scale: float) -> Block:
+def _picture(panel: Panel, stop: Stop, room: Rect, style: Style, size: _Size) -> Block:
     """Return a part with its numbered lines, each with the length that stays under the clamp."""
     sets = settings(style.look)
     short, long = sorted((panel.width, panel.height))
-    scale = max(scale, min(SMALL[0] / short, SMALL[1] / long))
+    scale = max(size.scale, min(SMALL[0] / short, SMALL[1] / long))
     most = MOST[0] * room.width / panel.width, MOST[1] * room.height / panel.height
     scale = _clear(panel, room, min(scale, *most), style)
     width, height = panel.width * scale, panel.height * scale
-    part = _part(panel, scale)
     down, across = ([n for n in panel.lines if n.down == way] for way in (True, False))
     side = letter_side(style) + APART
     left, top = (BEYOND + (side if some else 0.0) for some in (across, down))
-    items = [*part.at(left, top)]
+    items = [*_part(panel, scale).at(left, top)] if size.drawn else []
     whole = Rect(0, 0, width, height)
     for line, end in (_ends(down, scale, style) | _ends(across, scale, style)).items():
         items += _line(line, end, (left, top), whole, scale, style)
