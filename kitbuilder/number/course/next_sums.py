@@ -1,9 +1,9 @@
 """The sums a child should meet next: those that tell most, then those that practise."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
-from itertools import islice
+from itertools import chain, islice
 from random import Random
 
 from kitbuilder.frozen import frozen
@@ -123,14 +123,14 @@ def _practice(reading: Reading, places: int, barred: set[Sum], seed: int) -> tup
     random = Random(seed)
     ready = list(_ready(places))
     random.shuffle(ready)  # before some are barred: further answers leave the order as it was
-    ready = [sum_ for sum_ in ready if sum_ not in barred]
-    looked = ready[:LOOKED_AT] if keys else []
+    left = (sum_ for sum_ in ready if sum_ not in barred)
+    looked = list(islice(left, LOOKED_AT)) if keys else []
     fit = list(islice((s for s in looked if shows(s, keys, place)), PRACTISED))
     if keys and not fit:
         stream = islice(stream_of(Wish(places), random), LOOKED_AT)
         built = (s for s in stream if s not in barred and _built(s) and covers(READY_PIECES, s))
         fit = list(islice((s for s in built if shows(s, keys, place)), PRACTISED))
-    rest: Iterator[Sum] = (s for s in ready if s not in fit)
+    rest = (s for s in chain(looked, left) if s not in fit)
     return easy_to_hard([*fit, *islice(rest, PRACTISED - len(fit))])
 
 

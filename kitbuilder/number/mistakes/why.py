@@ -1,5 +1,7 @@
 """Explains one wrong answer: every mistake that gives it, likeliest first."""
 
+from functools import lru_cache
+
 from kitbuilder.frozen import frozen
 from kitbuilder.number.mistakes.decimal import POINT, decimal_answers, point_moved
 from kitbuilder.number.mistakes.habits import ALL_HABITS
@@ -51,6 +53,7 @@ class Cause:
         return self.keys[0]
 
 
+@lru_cache(2048)  # the pages of a class ask of one answer again and again
 def why(sum_: Sum, answer: int) -> tuple[Cause, ...]:
     """Return every mistake that gives ``answer`` to ``sum_``, likeliest first.
 
