@@ -79,8 +79,10 @@ def _make(words: Words, paper_name: str, kind: int) -> None:
     if kind == KINDS - 1:
         sheets: Sequence[Sheet] = check_sheets(press.style(paper), paper_name)
     else:
-        request = _requests(words, paper_name)[kind]
-        sheets = prepare(request).laid.sheets
+        prepared = prepare(_requests(words, paper_name)[kind])
+        if prepared.drawings:  # a class set is drawn for its print run
+            return
+        sheets = prepared.laid.sheets
     for _ in draw_pages(sheets, paper, press):
         pass
 
