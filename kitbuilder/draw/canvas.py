@@ -184,7 +184,7 @@ class Canvas:
             self.page.width,
             self.page.height,
             tuple(sorted(self._marks, key=lambda mark: LAYERS.index(mark.layer))),
-            ink_mm2=round(self._ink_mm2, 2),
+            ink_mm2=round(round(self._ink_mm2, 7), 2),  # twice: the same on every machine
             section=self._section,
         )
 

@@ -2,6 +2,7 @@
 
 import json
 from collections import Counter
+from itertools import permutations
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +21,8 @@ from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.records import CutWish, EstimateWish
 from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cards.bag_labels import LabelFace, label_sheets
+from kitbuilder.layout.estimate import estimate
+from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.pipeline import build
 from kitbuilder.request.file import first_wishes
@@ -274,3 +277,10 @@ def test_the_piles_hold_every_copy(class_set: tuple[dict[str, Any], Path]) -> No
         # copies share their content: the pile is no larger than the kit
         assert (folder / f"pile-{stock}.pdf").stat().st_size < (folder / "kit.pdf").stat().st_size
     assert set(record["files"]) == {"kit.pdf", "pile-card.pdf", "pile-paper.pdf"}
+
+
+def test_ink_is_summed_alike_by_every_python() -> None:
+    """Added one by one in 3.11, these make 20.450000000000003, which rounds up."""
+    sheets = [Sheet(SheetKind.GUIDE, n, "paper", 210, 297, ()) for n in (1, 2, 3)]
+    takes = [estimate(sheets, inks, 1, EstimateWish()) for inks in permutations((8.85, 5.95, 5.65))]
+    assert {one.ink_mm2 for one in takes} == {20.4}
