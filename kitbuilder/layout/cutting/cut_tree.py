@@ -86,13 +86,13 @@ class CutNode:
 class CutSheet:
     """A sheet to cut and its tree; ``name`` is the letter the sheet is called by, if any.
 
-    ``kept`` is what stands on that which falls off and is of use: labels, and a card.
+    ``kept`` is what stands on that which falls off and is of use: labels, and cards.
     """
 
     sheet: Sheet
     root: CutNode
     name: str = ""
-    kept: tuple[Rect, ...] = ()
+    kept: tuple[Item, ...] = ()
 
     @property
     def printed(self) -> Sheet:

@@ -10,7 +10,9 @@ from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import CutMap
 from kitbuilder.layout.cutting.cut_marks import line_signs
 from kitbuilder.layout.cutting.cut_tree import strokes
+from kitbuilder.layout.cutting.mat_cuts import joined_sheets
 from kitbuilder.layout.cutting.scissors_steps import piece_steps
+from kitbuilder.layout.cutting.sheet_steps import keeping
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import MOST_GAP, Block, alike, row, stack, without_rules
 from kitbuilder.layout.parts.contents import Panel, Rule
@@ -41,6 +43,8 @@ SIZES = (1.35, 1.25, 1.15, 1.07, 1.0, 0.93, 0.86, 0.8, 0.74, 0.68, 0.62, 0.56, 0
 
 _WHOLE = 0.8
 # The size of pictures down to which those of one sheet are made to stand beside each other.
+
+_MATS = (SheetKind.MAT, SheetKind.ADDITION_MAT)
 
 _FLAT = (34.0, 44.0)
 """How large a sheet of thousands is pictured at most, in mm."""
@@ -78,7 +82,7 @@ def scissors_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
 def _blocks(cut: CutMap, bag: Bag, room: Rect, style: Style, size: float) -> list[Block]:
     found = [_key(room.width, style)]
     found += piece_steps(cut.plan, bag, room, style, size) if cut.plan else []
-    found += _others(cut, room.width, style)
+    found += _others(cut, room.width, style, size)
     said = style.words("scissors.care")
     if cut.plan and style.unit < SMALL:
         said = f"{style.words('scissors.small', unit=f'{style.unit:g}')} {said}"
@@ -119,23 +123,27 @@ def _keys(signs: Sequence[Block], widths: Sequence[float], style: Style) -> list
     return cells
 
 
-def _others(cut: CutMap, width: float, style: Style) -> list[Block]:
+def _others(cut: CutMap, width: float, style: Style, size: float) -> list[Block]:
     """Return small pictures of the other sheets with the lines to cut on them."""
     words, sets = style.words, settings(style.look)
     others = [*(one.printed for one in cut.sheets), *cut.others]
     by_hand = [s for s in others if s.cuts and s.kind is not SheetKind.PIECES]
     thousands = [s for s in by_hand if s.kind is SheetKind.THOUSANDS]
     first = [_thousands(thousands, cut.layers, width, style)] if thousands else []
-    by_hand = [s for s in by_hand if s not in thousands]
+    by_hand = [s for s in others if s.kind in _MATS or (s in by_hand and s not in thousands)]
     kinds = (list(same) for _, same in groupby(by_hand, key=lambda s: (s.kind, s.later)))
-    found = [(same, _thumb(same[0], 20.0, 15.0)) for same in kinds]
+    found = [
+        (same, joined_sheets(same, size) if same[0].kind in _MATS else _thumb(same[0], 20.0, 15.0))
+        for same in kinds
+        if any(sheet.cuts for sheet in same)
+    ]
     room = (width - GUTTER) / 2 - 23.0 if width >= TWO else width - 23.0
-    keeping = {one.sheet.kind for one in cut.sheets if one.kept}
+    kept = {one.sheet.kind: keeping(one.kept) for one in cut.sheets if one.kept}
     cells = []
     for sheets, picture in found:
-        keep = sheets[0].kind in keeping
+        keep = kept.get(sheets[0].kind, "")
         said = stack(_counted(sheets, cut.layers, room, style, keep=keep))
-        cells.append(row((picture.as_wide(20.0), said), 3.0))
+        cells.append(row((picture.as_wide(max(20.0, picture.width)), said), 3.0))
     if not cells:
         return [rule(width), *first] if first else []
     each = max(cell.width for cell in cells)
@@ -151,17 +159,17 @@ def _others(cut: CutMap, width: float, style: Style) -> list[Block]:
 
 
 def _counted(
-    sheets: Sequence[Sheet], layers: int, room: float, style: Style, *, keep: bool = False
+    sheets: Sequence[Sheet], layers: int, room: float, style: Style, *, keep: str = ""
 ) -> tuple[Block, ...]:
     """Return what ``sheets`` of one kind are, how many, how many cuts they take.
 
-    Where what falls off has labels and cards to ``keep``, it is said.
+    What there is to ``keep`` of that which falls off, labels or cards, is said.
     """
     words, sets = style.words, settings(style.look)
     copies, cuts = sum(sheet.copies for sheet in sheets), strokes(sheets, layers)
     counts = [words.count("count.sheet", copies), words.count("count.cut", cuts)]
     if keep:
-        counts.append(words("scissors.keep"))
+        counts.append(words(f"scissors.kept.{keep}"))
     named = _short(_named(sheets[0], words), sets.text, room)
     return (named, *(_short(said, sets.least, room) for said in counts))
 

@@ -16,6 +16,7 @@ from kitbuilder.layout.cutting.sheet_steps import (
     columns_shown,
     foot_said,
     foot_shown,
+    keeping,
     long_said,
     long_shown,
     sheet_shown,
@@ -135,8 +136,9 @@ def _both(
 
 def _falls(sheets: Sequence[SheetSteps], style: Style) -> str:
     """Return what becomes of a foot, and whether anything on it is kept."""
-    kept = any(steps.one.kept for steps in sheets)
-    return style.words("scissors.foot_note" if kept else "scissors.foot_falls")
+    kept = [item for steps in sheets for item in steps.one.kept]
+    falls = style.words("scissors.foot_falls")
+    return f"{falls} {style.words(f'scissors.keep.{keeping(kept)}')}" if kept else falls
 
 
 def _each(

@@ -1,5 +1,7 @@
 """How one sheet of pieces is cut with scissors: the lines in order, and pictures of its parts."""
 
+from collections.abc import Iterable
+
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
@@ -15,6 +17,7 @@ from kitbuilder.layout.cutting.exploded import (
     lengthways_picture,
     runs,
 )
+from kitbuilder.layout.model import Item
 from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.parts.block import Block, stack
 from kitbuilder.layout.parts.settings import settings
@@ -62,6 +65,12 @@ def sheet_steps(one: CutSheet, style: Style) -> SheetSteps:
     if one.root.number == Step.FOOT:
         return SheetSteps(one, one.root.halves[0], names[0], tuple(names[1:]))
     return SheetSteps(one, one.root, None, tuple(names))
+
+
+def keeping(kept: Iterable[Item]) -> str:
+    """Return which sentence tells what is ``kept`` of that which falls off."""
+    held = {item.what for item in kept}
+    return "both" if len(held) > 1 else "label" if "label" in held else "card"
 
 
 def foot_said(steps: SheetSteps, style: Style) -> str:
@@ -130,4 +139,4 @@ def _scale(
     steps: SheetSteps, node: CutNode, room: tuple[float, float], style: Style
 ) -> PictureScale:
     times = min(room[0] / node.rect.width, room[1] / node.rect.height)
-    return PictureScale(times, times * style.unit, kept=steps.one.kept)
+    return PictureScale(times, times * style.unit, kept=tuple(item.rect for item in steps.one.kept))

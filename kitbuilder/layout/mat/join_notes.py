@@ -93,9 +93,12 @@ def _said(sheet: Sheet, tile: MatTile, first: int, style: Style) -> tuple[Item, 
     cut = [join.edge for join in tile.joins if join.cut]
     room = _room(tile.mat.across, rect.width, style)
     block = lines(_sentence(pages, cut, style.words), _text(style), room)
-    icon = pictogram("scissors" if cut else "glue", _PICTOGRAM)
+    icon = pictogram("scissors" if "bottom" in cut else "glue", _PICTOGRAM)
     y = rect.bottom + 0.3
-    return (*icon.at(rect.x, y), *block.at(rect.x + _ASIDE, y))
+    told = (*icon.at(rect.x, y), *block.at(rect.x + _ASIDE, y))
+    if "right" not in cut:
+        return told
+    return (*told, *pictogram("scissors", _PICTOGRAM, 3).at(rect.right - _PICTOGRAM - 0.4, y))
 
 
 def _shown(sheet: Sheet, tile: MatTile, first: int, style: Style) -> tuple[Item, ...]:

@@ -66,9 +66,9 @@ def with_labels(sheets: Sequence[Sheet], bag: Sequence[Count], style: Style) -> 
     return tuple(made)
 
 
-def kept(sheet: Sheet) -> tuple[Rect, ...]:
-    """Return the labels and the card on what falls off of a sheet of pieces."""
-    return tuple(item.rect for item in sheet.items if item.what in ("label", "card_frame"))
+def kept(sheet: Sheet) -> tuple[Item, ...]:
+    """Return the labels and the cards on what falls off of a sheet of pieces."""
+    return tuple(item for item in sheet.items if item.what in ("label", "card_frame"))
 
 
 def rests(sheet: Sheet, style: Style) -> Iterator[Rect]:

@@ -14,6 +14,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.draw.primitives import Strokes
 from kitbuilder.errors import RefusedError
+from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import cut_map
@@ -21,11 +22,14 @@ from kitbuilder.layout.cutting.cut_tree import CutNode
 from kitbuilder.layout.cutting.exploded import Run, runs
 from kitbuilder.layout.cutting.scissors_page import scissors_pages
 from kitbuilder.layout.cutting.scissors_steps import lengths_of_strips
+from kitbuilder.layout.cutting.sheet_steps import keeping
+from kitbuilder.layout.mat.mat_set import mat_set
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.parts.contents import Disc, Line, NumberSquare
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.number import Pieces
+from kitbuilder.number.sums import Sum
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.file import first_wishes
@@ -295,3 +299,26 @@ def test_no_sheets_pictures_are_torn_apart_by_the_end_of_a_page(
     words = said([s for s in sheets if s.kind is SheetKind.CUTTING])
     named = [word for word in words if word.startswith("Hoja ")]
     assert named == ["Hoja 1 de 2", "Hoja 2 de 2"]
+
+
+def test_every_sheet_of_a_mat_is_pictured_with_the_cuts_of_its_own() -> None:
+    # Two rows of two: two cuts, one below, one at the right, and none.
+    of = style("letter", words="es")
+    mats = mat_set((Sum(634, 258),), None, MatWish(), of).sheets
+    cards = Sheet(SheetKind.RECORD, 1, "card", 216, 279, (), (Cut(0, 100, 216, 100),))
+    (page,) = scissors_pages(cut_map(None, [cards], 1, mats), Bag(), of)
+    _, *sheets = [item.rect for item in page.items if item.what == "sheet"]
+    _, *blades = [item.rect for item in page.items if item.what == "blade"]
+    near = [sum(sheet.overlaps(blade, -0.1) for blade in blades) for sheet in sheets]
+    assert near == [2, 1, 1, 0]
+    assert {"4 hojas", "4 cortes"} <= set(said([page]))
+
+
+@pytest.mark.parametrize(
+    ("held", "named"),
+    [(("label",), "label"), (("card_frame",), "card"), (("label", "card_frame"), "both")],
+)
+def test_only_what_stands_on_card_that_falls_off_is_told_to_be_kept(
+    held: tuple[str, ...], named: str
+) -> None:
+    assert keeping(Item(what, Rect(0, 0, 1, 1)) for what in held) == named
