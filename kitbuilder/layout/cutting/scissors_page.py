@@ -10,9 +10,9 @@ from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import CutMap
 from kitbuilder.layout.cutting.cut_marks import line_signs
 from kitbuilder.layout.cutting.cut_tree import strokes
-from kitbuilder.layout.cutting.mat_cuts import joined_sheets
 from kitbuilder.layout.cutting.scissors_steps import piece_steps
 from kitbuilder.layout.cutting.sheet_steps import keeping
+from kitbuilder.layout.mat.mat_cuts import joined_sheets
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import MOST_GAP, Block, alike, row, stack, without_rules
 from kitbuilder.layout.parts.contents import Panel, Rule
