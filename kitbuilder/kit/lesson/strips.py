@@ -21,10 +21,11 @@ from kitbuilder.number.choice.patterns import pattern
 
 @frozen
 class Strip:
-    """One kind of sum: its title, and its pictured steps."""
+    """One kind of sum: its title, its pictured steps, and the ``check`` that is told else."""
 
     title: str
     steps: tuple[LessonStep, ...]
+    check: LessonStep | None = None
 
 
 @frozen
@@ -62,7 +63,7 @@ def strips(
     ordered = [some for some in titled if some not in like]
     every = {some: tuple(_every_move(some[0], words, arrangement)) for some in whole}
     found = tuple(
-        Strip(some[1], every.get(some) or tuple(_moves(some[0], words, arrangement)))
+        Strip(some[1], every[some]) if some in every else _short(some, words, arrangement)
         for some in ordered
     )
     if len(found) == 1 and every:
@@ -107,6 +108,13 @@ def _like(sum_: Sum, longer: Sum, steps: Sequence[LessonStep], words: Words) -> 
     step = fetches[pattern(longer).receives.index(place)]
     place_name = words(f"place.{PLACES[place]}")
     return words("strips.like", sum=sum_, longer=longer, step=step, place=place_name)
+
+
+def _short(titled: Titled, words: Words, arrangement: Arrangement) -> Strip:
+    """Return the strip of a sum of one exchange: its exchange and what is taken out."""
+    sum_, title = titled
+    *_, check = _every_move(sum_, words, arrangement)
+    return Strip(title, tuple(_moves(sum_, words, arrangement)), check)
 
 
 def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[LessonStep]:

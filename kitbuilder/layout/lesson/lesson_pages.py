@@ -20,6 +20,7 @@ from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import fitted, lines, wide
 from kitbuilder.layout.parts.written_columns import worked
+from kitbuilder.layout.picture.mat_picture import mat_picture
 
 _WRITTEN, _LARGE, _LARGEST = 1.75, 3.2, 12.0
 # How high digits are in the columns of a sum, in ems of the least type: larger on an empty page,
@@ -105,7 +106,7 @@ def _placed(
         beside = page.steps[k : k + across]
         heads = level([step_heading(n, step.title, width, style) for n, step in beside])
         cells = [
-            cell(head, step, page.stand, page.frame, width, style)
+            cell(head, mat_picture(step.scene, page.frame, style), step, page.stand, width, style)
             for head, (_, step) in zip(heads, beside, strict=True)
         ]
         rows += (rule(body.width),) if rows else ()

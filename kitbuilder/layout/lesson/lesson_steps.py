@@ -9,8 +9,6 @@ from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.parts.speech import exchange_of_words
 from kitbuilder.layout.parts.words import lines
-from kitbuilder.layout.picture.frame_records import MatFrame
-from kitbuilder.layout.picture.mat_picture import mat_picture
 
 ROW_GAP = 2.0
 """The least space in mm above and below a line between rows of steps."""
@@ -49,10 +47,10 @@ def around(step: LessonStep, stand: Stand, width: float, style: Style) -> tuple[
 
 
 def cell(
-    head: Block, step: LessonStep, stand: Stand, frame: MatFrame, width: float, style: Style
+    head: Block, picture: Block, step: LessonStep, stand: Stand, width: float, style: Style
 ) -> Block:
-    """Return ``step`` below its heading, ``width`` mm wide."""
-    picture, words = mat_picture(step.scene, frame, style), _words(step, stand, width, style)
+    """Return ``picture`` and words of ``step`` below its heading, ``width`` mm wide."""
+    words = _words(step, stand, width, style)
     if stand.beside:
         right = words.at(width - stand.words(width), _BESIDE)
         high = max(picture.height, words.height + _BESIDE)

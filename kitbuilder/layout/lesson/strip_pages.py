@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import product
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
@@ -10,8 +11,9 @@ from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.kit.lesson.strips import Strip, Strips
+from kitbuilder.layout.lesson.lesson_steps import Stand, cell
 from kitbuilder.layout.model import Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, paged, row, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, paged, row, stack
 from kitbuilder.layout.parts.furniture import (
     Heading,
     header,
@@ -20,7 +22,6 @@ from kitbuilder.layout.parts.furniture import (
 )
 from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
-from kitbuilder.layout.parts.speech import exchange_of_words
 from kitbuilder.layout.parts.words import fitted, lines
 from kitbuilder.layout.picture.frame_records import MatFrame
 from kitbuilder.layout.picture.mat_frame import mat_frame
@@ -36,6 +37,9 @@ LARGER = (3.2, 2.9, 2.6, 2.4)
 """The same where the page has room for them."""
 
 _GAP, _CLOSE = 2.0, 0.6
+_TWO, _ONE = (Stand(2, 1),), (Stand(1, 1), Stand(1, 1, beside=True))
+# Two steps in a row, or one, its words below the picture or at its right.
+
 _PARTS = (0.85, 0.6)
 # Of a frame's height, at which widths of a one are compared: as high as it can be it may differ.
 _BOTH = {"read", "push"}
@@ -47,12 +51,14 @@ _HARDLY = 0.009
 class _Way:
     """How strips may stand: with ones ``one`` mm wide, and whether the part is ``laid`` all along.
 
-    If not, it is numbers alone until both parts are looked at. Pictures are ``drawn`` once it is
+    If not, it is numbers alone until both parts are looked at. The check is ``checked`` in the
+    room that would stay free beside a last picture. Pictures are ``drawn`` once it is
     known which way takes the fewest pages; until then they only take their room.
     """
 
     one: float
     laid: bool
+    checked: bool = False
     drawn: bool = False
 
 
@@ -81,7 +87,9 @@ def _every_strip(strips: Strips, body: Rect, lead: Block, style: Style) -> list[
     """
     grown = [growth(style.look) * one for one in ONES]
     more = [growth(style.look) * one for one in LARGER]
-    usual = [_Way(one, laid) for laid in (True, False) for one in (*more, *grown)]
+    checks = (True, False) if any(map(_is_odd, strips.strips)) else (False,)
+    usual = [_Way(*way) for way in product((*more, *grown), (True, False), checks)]
+    usual.sort(key=lambda way: not way.laid)
     for ways in (usual, [_Way(LEAST_ONE, False)]):
         found: list[tuple[int, _Way]] = []
         for way in ways:
@@ -105,42 +113,89 @@ def _rows(strips: Strips, body: Rect, way: _Way, style: Style) -> list[Block]:
     return [row for strip in strips.strips for row in _strip(strip, body, way, style)]
 
 
+def _is_odd(strip: Strip) -> bool:
+    """Say whether there is room for the check beside the last picture, where two are in a row."""
+    return strip.check is not None and len(strip.steps) % 2 > 0
+
+
 def _strip(strip: Strip, body: Rect, way: _Way, style: Style) -> Iterator[Block]:
     """Yield the rows of one strip, the first under its heading."""
     sets = settings(style.look)
     above = [fitted(strip.title, sets.heading, body.width, sets.text.size)]
     room = body.height - above[0].height - _CLOSE
-    for across in (2, 1):
-        cells = _cells(strip, (body.width - GUTTER * (across - 1)) / across, way, style)
-        if cells and max(cell.height for cell in cells) <= room:
+    for stands in (_TWO, _ONE):
+        tried = [_cells(strip, stand, body.width, way, style) for stand in stands]
+        fits = [some for some in tried if some and max(cell.height for cell in some) <= room]
+        if fits:
             break
     else:
         raise _TooLowError
+    cells = min(fits, key=lambda some: sum(cell.height for cell in some))
+    across = stands[0].across
     for start in range(0, len(cells), across):
         yield stack((*above, row(cells[start : start + across], GUTTER)), _CLOSE)
         above = []
 
 
-def _cells(strip: Strip, width: float, way: _Way, style: Style) -> list[Block]:
-    """Return the steps of a strip ``width`` mm wide, none where a word or the mat is wider."""
+def _cells(strip: Strip, stand: Stand, width: float, way: _Way, style: Style) -> list[Block]:
+    """Return the steps of a strip as they ``stand``, none where a word or the mat is wider."""
+    width = (width - GUTTER * (stand.across - 1)) / stand.across
+    found = _framed(strip, stand.picture(width), way, style)
+    framed: list[tuple[LessonStep, MatFrame | None]] = [*found]
+    if found and way.checked and stand.across == 2 and strip.check and _is_odd(strip):
+        framed.append((strip.check, _check(strip, found[-1][1], style)))
+    try:
+        return [
+            cell(
+                step_heading(number, step.title, width, style),
+                _picture(step, frame, way, style),
+                replace(step, told=""),
+                stand,
+                width,
+                style,
+            )
+            for number, (step, frame) in enumerate(framed, 1)
+        ]
+    except RefusedError:
+        return []
+
+
+def _framed(
+    strip: Strip, width: float, way: _Way, style: Style
+) -> list[tuple[LessonStep, MatFrame]]:
+    """Return the steps of ``strip`` with the frames of their pictures, ``width`` mm wide."""
     scenes = [step.scene for step in strip.steps]
     low = _frame([counted(scene) for scene in scenes], width, way.one, style)
     full = _frame(scenes, width, way.one, style)
+    if full is None and way.checked and strip.check:  # a zone that is never empty may be narrower
+        full = low = _frame([*scenes, strip.check.scene], width, way.one, style)
     if low is None or full is None:
         return []
-    steps = [
+    return [
         (step, full)
         if way.laid or _BOTH & {*step.cues}
         else (replace(step, scene=counted(step.scene)), low)
         for step in strip.steps
     ]
-    try:
-        return [
-            _cell((number, step), frame, width, style, way.drawn)
-            for number, (step, frame) in enumerate(steps, 1)
-        ]
-    except RefusedError:
-        return []
+
+
+def _check(strip: Strip, last: MatFrame, style: Style) -> MatFrame | None:
+    """Return the frame of the check's picture, no higher than the ``last``, if there is one."""
+    scenes = [step.scene for step in (*strip.steps, strip.check) if step]
+    for some in (scenes, scenes[-1:]):
+        frame = mat_frame(some, last.width, style, high=last.height + 0.01, least=LEAST_ONE)
+        if frame is not None:
+            return frame
+    return None
+
+
+def _picture(step: LessonStep, frame: MatFrame | None, way: _Way, style: Style) -> Block:
+    """Return the picture of ``step``, or its room, or nothing without a ``frame``."""
+    if frame is None:
+        return EMPTY
+    if way.drawn:
+        return mat_picture(step.scene, frame, style)
+    return Block((), frame.width, frame.height)
 
 
 def _frame(scenes: Sequence[MatScene], width: float, one: float, style: Style) -> MatFrame | None:
@@ -154,16 +209,3 @@ def _frame(scenes: Sequence[MatScene], width: float, one: float, style: Style) -
     slope = (more.height - less.height) / (more.unit - less.unit)
     high = more.height - slope * (more.unit - one - _HARDLY / 2)
     return mat_frame(scenes, width, style, high=high, least=one) or frame
-
-
-def _cell(
-    numbered: tuple[int, LessonStep], frame: MatFrame, width: float, style: Style, drawn: bool
-) -> Block:
-    """Return one move: number and heading, picture (or its room if not ``drawn``), question."""
-    number, step = numbered
-    parts = (
-        step_heading(number, step.title, width, style),
-        mat_picture(step.scene, frame, style) if drawn else Block((), frame.width, frame.height),
-        *(exchange_of_words(a.asks, a.says, width, style) for a in step.asked),
-    )
-    return stack(parts, _CLOSE).as_wide(width)

@@ -47,7 +47,7 @@ def stack(blocks: Iterable[Block], gap: float = 0.0) -> Block:
     for block in blocks:
         if not block.height:
             continue
-        y += gap if items else 0.0
+        y += gap if y else 0.0
         items += block.at(0, y)
         wide, y = max(wide, block.width), y + block.height
     return Block(tuple(items), wide, y)

@@ -192,6 +192,18 @@ def readable(sheets: Sequence[Sheet], style: Style) -> None:
         assert guards.small_ones(sheet.items, 1.9) == []
 
 
+@pytest.mark.parametrize("arrangement", ZONES)
+def test_the_check_of_a_short_strip_fills_its_page(arrangement: Arrangement) -> None:
+    # Three pictures left a quarter of it blank, and those of the part were numbers alone.
+    style = Style(fitted_paper("a4"))
+    found = strips([(Sum(71, 48), "71")], style.words, arrangement)
+    assert isinstance(found, Strips)
+    (sheet,) = strip_sheets(found, 1, style)
+    assert sum(item.what == "step_number" for item in sheet.items) == 4
+    low = [item for item in sheet.items if item.what == "zone" and item.rect.height < 20]
+    assert len(low) == (3 if arrangement == "three" else 0)  # nothing is left there before
+
+
 @pytest.mark.parametrize(("paper", "words", "look"), GRID)
 def test_strips_can_be_read_on_every_paper(paper: str, words: str, look: str) -> None:
     style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
