@@ -115,7 +115,8 @@ def _foot(sheet: Sheet, name: str, page: Page, style: Style) -> tuple[Item, ...]
         told = Foot(note, measured=holds, barred=barred, most=most)
         items = foot(told, area, style)
         texts = [item.content.text for item in items if isinstance(item.content, Line)]
-        if note in texts and len(texts) > any(isinstance(i.content, Ruler) for i in items):
+        barred = any(isinstance(item.content, Ruler) for item in items)
+        if (note in texts or not note) and len(texts) >= barred + bool(note):
             break
     return items
 
@@ -123,7 +124,8 @@ def _foot(sheet: Sheet, name: str, page: Page, style: Style) -> tuple[Item, ...]
 def _ways(said: Sequence[str], words: Words) -> Iterator[tuple[str, bool]]:
     """Yield what a foot may tell of what is to be ``said``, and whether with a ten: most first.
 
-    What dots tell is told without a ten sooner than not at all.
+    What dots tell is told without a ten sooner than not at all; a ten that cannot tell its
+    length is left out.
     """
     dots = words("foot.dots")
     runs = [said[:count] for count in range(len(said), 0, -1)]
@@ -131,6 +133,7 @@ def _ways(said: Sequence[str], words: Words) -> Iterator[tuple[str, bool]]:
         least = [run for run in runs if dots in run] + [[dots]]
         yield from ((" · ".join(run), barred) for barred in (True, False) for run in least)
     yield from ((" · ".join(run), True) for run in runs)
+    yield from (("", True), (said[0], False))
 
 
 def _below_margin(inside: Rect, style: Style) -> Rect:

@@ -11,7 +11,7 @@ from kitbuilder.kit.card_records import CardWishes, Pupil, Task
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.parts.contents import Line
-from kitbuilder.pipeline import prepare
+from kitbuilder.pipeline import held, laid_out, prepare
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import Request, read_sum
@@ -69,16 +69,20 @@ def test_every_true_ten_tells_its_length(paper: str) -> None:
         assert "100 mm" in said or not barred, (number, sheet.kind)
 
 
-def test_two_labels_stand_on_a_sheet_of_small_paper() -> None:
-    # each of them had a sheet of its own, the lower half of it blank
+@pytest.mark.parametrize(
+    ("paper", "home", "each"), [("a5", False, 2), ("a4", False, 3), ("letter", True, 2)]
+)
+def test_labels_in_large_type_share_a_sheet(paper: str, home: bool, each: int) -> None:
+    # each of them had a sheet of its own, half of it blank
     usual = Request(
         first_wishes().sums,
-        fitted_paper("a5"),
-        press=Press(look=designs.look("bold")),
-        cutting=CutWish(kits=6),
+        fitted_paper(paper),
+        press=Press(look=designs.look("bold"), words=designs.words("es")),
+        parts=("pieces", "mats", "cards"),
+        cutting=CutWish(kits=6, home=home),
     )
-    sheets = [s for s in prepare(usual).laid.sheets if s.kind is SheetKind.LABELS]
-    assert [sum(i.what == "label" for i in sheet.items) for sheet in sheets] == [2, 2, 2]
+    sheets = [s for s in laid_out(held(usual), usual).sheets if s.kind is SheetKind.LABELS]
+    assert [sum(i.what == "label" for i in sheet.items) for sheet in sheets] == [each] * (6 // each)
 
 
 def test_first_steps_of_cutting_stand_below_each_other_on_small_paper() -> None:

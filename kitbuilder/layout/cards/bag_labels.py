@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import chain
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
@@ -15,7 +16,7 @@ from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, shared, stack
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import foot_high, pictogram, wrapped
-from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.words import fitted, line, lines, wide
 from kitbuilder.layout.picture.heaps import heaps
 from kitbuilder.layout.printable import Page
@@ -27,11 +28,14 @@ TICKS = 5
 ROWS = (4, 3, 2, 1)
 """Labels on a sheet, as many as their words allow."""
 
-_PAD, _GAP, _APART = 4.0, 5.0, 3.0
+_PAD, _CLEAR, _GAP, _APART = 3.0, 1.5, 5.0, 3.0
+# Words from a cut and from what the printer leaves white, columns apart, pictures apart, in mm.
+
 _BOX, _PITCH = 4.2, 5.4
-_BELOW = 2.5
+_BELOW = 2.0
 _ASIDE = 150.0
-"""From this width on, mm, there is room at the right for how to count."""
+"""From this width on, in mm for type of the usual size, there is room at the right for how to
+count."""
 
 _HEAPS = (34.0, 30.0, 26.0, 23.0, 20.0, 16.0, 12.0, 9.0)
 """Heights of the pictures of pieces in mm, the largest that fits is taken."""
@@ -88,7 +92,7 @@ def label_sheets(bank: Bank, bag: Bag, cutting: CutWish, style: Style) -> tuple[
         if high < _LOWEST:
             continue
         places = [Rect(0, k * high, page.width, high) for k in range(rows)]
-        inks = [place.inset(_PAD).common(page.inside.inset(_PAD)) for place in places]
+        inks = _alike(place.inset(_PAD).common(page.inside.inset(_CLEAR)) for place in places)
         every = [*held, *[_Held(pieces, bag, cutting, 0)] * (-len(held) % rows)]
         faces = [
             _face(one, ink, style) if (ink := inks[n % rows]) else None
@@ -108,6 +112,13 @@ def label_sheets(bank: Bank, bag: Bag, cutting: CutWish, style: Style) -> tuple[
     return tuple(sheets)
 
 
+def _alike(inks: Iterable[Rect | None]) -> list[Rect | None]:
+    """Return ``inks`` all as high as the lowest, so that labels of one sheet are alike."""
+    found = list(inks)
+    high = min((ink.height for ink in found if ink), default=0.0)
+    return [ink.as_high(high) if ink else None for ink in found]
+
+
 def _cuts(page: Page, end: float, rows: int) -> tuple[Cut, ...]:
     """Return the cuts that free the labels of a sheet: its foot, then the middle one.
 
@@ -121,13 +132,14 @@ def _cuts(page: Page, end: float, rows: int) -> tuple[Cut, ...]:
 def _face(held: _Held, ink: Rect, style: Style) -> LabelFace | None:
     """Return the label of one bag, None where it does not fit ``ink``.
 
-    What is kept at home is told below what is in the bag, else at the right. On narrow paper all
-    stands below each other, its pictures as large as fit.
+    What is kept at home is told below what is in the bag, else at the right. On paper narrow for
+    its type all stands below each other, its pictures as large as fit, and elsewhere where
+    columns have no room.
     """
-    if ink.width >= _ASIDE:
-        tried = (_placed(held, ink, style, kept=kept) for kept in (True, False))
-    else:
-        tried = (_stacked(held, ink, style, high) for high in _HEAPS)
+    stacked = (_stacked(held, ink, style, high) for high in _HEAPS)
+    placed = (_placed(held, ink, style, kept=kept) for kept in (True, False))
+    wide_enough = ink.width >= _ASIDE * growth(style.look)
+    tried = chain(placed, stacked) if wide_enough else stacked
     return next((face for face in tried if face), None)
 
 
@@ -157,9 +169,10 @@ def _placed(held: _Held, ink: Rect, style: Style, *, kept: bool) -> LabelFace | 
 
 def _stacked(held: _Held, ink: Rect, style: Style, high: float) -> LabelFace | None:
     """Return the label with all below each other, the pictures of pieces ``high`` mm high."""
-    side = 0.4 * ink.width
+    large = style.look.type_mm.adult > _USUAL
+    side = (0.54 if large else 0.4) * ink.width
     try:
-        title = _title(held, side, style, close=style.look.type_mm.adult > _USUAL)
+        title = _title(held, side, style, close=large)
         names = _name_lines(held, ink.width - side - _GAP, style) if held.number else EMPTY
         head = Block(
             (*title.items, *names.at(side + _GAP, 0)), ink.width, max(title.height, names.height)
