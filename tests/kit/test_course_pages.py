@@ -437,7 +437,7 @@ def test_each_week_that_goes_home_says_how_its_days_go(paper: str, language: str
     ] * 4
     keys = ["script.guess", "week.note", "week.facts_how", "week.on", "road.back_told"]
     keys += [f"stages.{stage}" for stage in STAGES]
-    keys += [f"week.daily_{name}" for name in ("slip", "take", "push")]
+    keys += [f"week.daily_{name}" for name in ("facts", "take", "push")]
     for week, text in enumerate(pages[:4], 1):
         for key in keys:
             assert words(key) in text, (week, key)

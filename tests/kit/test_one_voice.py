@@ -84,7 +84,7 @@ SAYS: dict[str, tuple[str, ...]] = {
     "write.draw": ("drawing", "writing"),
     "write.draw_told": ("exchange", "drawing", "in reach"),
     "week.note": ("fifteen",),
-    "week.daily_slip": ("small facts",),
+    "week.daily_facts": ("small facts",),
     "week.daily_push": ("check",),
     "week.facts_how": ("two steps", "not in ones"),
     "week.on_pieces": ("exchange", "check", "unasked"),
@@ -193,7 +193,7 @@ def test_one_question_is_asked_before_every_sum(language: str) -> None:
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_a_day_has_three_parts_of_the_minutes_it_is_said_to_last(language: str) -> None:
     words = designs.words(language)
-    parts = [words(f"week.daily_{part}") for part in ("slip", "take", "push")]
+    parts = [words(f"week.daily_{part}") for part in ("facts", "take", "push")]
     minutes = [int(re.findall(r"\d+", part)[0]) for part in parts]
     assert minutes == [3, 10, 2] and str(sum(minutes)) in words("week.note")
     assert parts[0].startswith(words("plan.fact"))

@@ -66,6 +66,11 @@ def _arc(x: float, y: float, r: float, start: float, end: float, width: float = 
     return GridShape((shapes.arc((x, y), (r, r), (start, end)),), "", "text", width, closed=False)
 
 
+def _hop(x: float, across: float, high: float) -> GridShape:
+    """Return half an ellipse on the line at 12.6, ``across`` to each side of ``x``."""
+    return GridShape((shapes.arc((x, 12.6), (across, high), (180, 360)),), "", "text", closed=False)
+
+
 def _shoulders(
     y: float, outer: tuple[float, float], inner: tuple[float, float]
 ) -> tuple[GridShape, ...]:
@@ -431,6 +436,13 @@ PICTOGRAMS: dict[str, tuple[GridShape, ...]] = {
         _line((5.4, 2.8), (5.4, 10), width=1.5),
         _line((1.8, 14.6), (9, 14.6), width=1.5),
         _line((12.2, 6.8), (15.4, 3.4), (15.4, 17), width=1.7),
+    ),
+    "facts": (  # back through ten in two steps
+        _line((0.6, 16), (19.4, 16)),
+        *(_line((x, 14), (x, 18)) for x in (2.4, 7.6, 17.2)),
+        _hop(12.4, 4.8, 8.4),
+        _hop(5, 2.6, 5.4),
+        _solid((0.5, 9.2), (4.5, 9.2), (2.4, 12.8)),
     ),
     "one-more": (
         _line((1.8, 10), (9.4, 10), width=1.5),

@@ -15,7 +15,7 @@ from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
 from kitbuilder.layout.parts.words import line, lines, placed_line, wide
 
-PARTS = (("facts", "slip", 5), ("board", "build", 10), ("pairs", "stage-pieces", 15))
+PARTS = (("facts", "facts", 5), ("board", "build", 10), ("pairs", "stage-pieces", 15))
 ENDS = ("together", "push", 5)
 """The parts of a lesson: the key of its words, its pictogram, its minutes."""
 

@@ -105,7 +105,8 @@ def _sums(day: WeekDay, width: float, style: Style) -> Block:
     if day.facts:
         side = sets.text.lead
         said = lines(words("week.facts", facts=day.facts), sets.text, width - side - 1.4)
-        facts = Block((*pictogram("slip", side).items, *said.at(side + 1.4, 0)), width, said.height)
+        sign = pictogram("facts", side).items
+        facts = Block((*sign, *said.at(side + 1.4, 0)), width, said.height)
     return stack((stack(rows, 1.6), facts), 1.6)
 
 

@@ -164,7 +164,7 @@ class _Week:
             return stack((guess, self._found(width)), 1.8)
         daily = [
             labelled(pictogram(name, 7.0), words(f"week.daily_{name}"), sets.text)
-            for name in ("slip", "take", "push")
+            for name in ("facts", "take", "push")
         ]
         above = wrapped([*daily, guess, self._facts(width)], width, 4.0, 1.4)
         return stack((above, rule(width), self._short(width)), 1.8)
@@ -174,10 +174,10 @@ class _Week:
         side = 7.0
         text = settings(self.style.look).text
         told = self.style.words("week.facts_how")
-        whole = labelled(pictogram("slip", side), told, text)
+        whole = labelled(pictogram("facts", side), told, text)
         if whole.width <= width:
             return whole
-        return beside(pictogram("slip", side), lines(told, text, width - side - 2.0), 2.0)
+        return beside(pictogram("facts", side), lines(told, text, width - side - 2.0), 2.0)
 
     def _short(self, width: float) -> Block:
         """Return what the pictograms of stages mean, and where the other pages are."""

@@ -28,7 +28,7 @@ from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.sums import Sum
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
-from kitbuilder.request.request import Request
+from kitbuilder.request.request import Request, read_sum
 
 GRID = pairs(("a4", "letter", "a5", "legal"), designs.names("words"), designs.names("looks"))
 WEEK = plan(PlanWish(Span(1))).tasks
@@ -247,3 +247,11 @@ def test_a_slip_says_on_every_paper_what_becomes_of_it(paper: str, look: str, wo
     assert style.words("slip.note") in said
     lines = [i.rect.width for i in sheet.items if i.what == "rule" and i.rect.height < 0.1]
     assert min(lines) >= 10, "too short to write on"
+
+
+def test_small_facts_have_a_sign_of_their_own() -> None:
+    # they had that of a slip, plus or minus one
+    request = Request((read_sum("43-17"),), fitted_paper("a4"))
+    week = next(s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.WEEK)
+    signs = [item.content.name for item in week.items if isinstance(item.content, Pictogram)]
+    assert "slip" not in signs and signs.count("facts") > 2
