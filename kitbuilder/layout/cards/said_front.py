@@ -26,6 +26,9 @@ _APART, _TICK, _DROP = 1.6, 2.6, 4.6
 _BRACKET = 1.6
 # Height of a bracket over a bar, in sizes of an adult's type.
 
+_SEEN = 0.3
+# Least length of a dashed bar, in its heights.
+
 
 def headed(name: str, heading: str, width: float, style: Style) -> Block | None:
     """Return the top of a card: a pictogram, its heading, a child's face, a line below.
@@ -104,8 +107,8 @@ class _Scale:
         return [Item("bar", box, panel), self._said(said, box)]
 
     def unknown(self, count: int, x: float, y: float) -> list[Item]:
-        """A dashed bar for what is asked."""
-        box = Rect(x, y, count * self.unit, self.high)
+        """A dashed bar for what is asked; very few of thousands can still be seen."""
+        box = Rect(x, y, max(count * self.unit, _SEEN * self.high), self.high)
         inside = SmallPieces((Rect(0, 0, box.width, box.height),), self.high, "needed")
         return [Item("small_pieces", box, inside), self._said("?", box)]
 

@@ -44,6 +44,16 @@ def test_cards_in_words_are_read_at_a_glance(paper: str, words: str, look: str) 
         assert ink(drawing) < 0.1
 
 
+def test_a_few_of_thousands_have_a_bar_to_see() -> None:
+    sums = tuple(Sum(whole, part) for whole in (9021, 8230, 7340) for part in (2, whole - 2))
+    press, wish = Press(), CardWishes(kinds=("stories",))
+    fitted = fitted_paper("a4")
+    pack = kit_pack(sums, wish, press.words)
+    sheets = list(pack_sheets((pack,), wish, press.style(fitted), 0.0))
+    for drawing in draw_pages(sheets, fitted, press):
+        assert words_apart(drawing) == [] and words_inside(drawing) == []
+
+
 @pytest.mark.parametrize("number", range(len(SUMS)))
 def test_a_bar_is_as_long_as_its_number(number: int) -> None:
     press = Press()
