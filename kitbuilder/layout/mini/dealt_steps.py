@@ -17,16 +17,14 @@ _FORMS: tuple[Form, ...] = (
     ("full", 2, 1),
     ("bare", 2, 3),
     ("bare", 2, 2),
-    ("row", 1, 3),
     ("full", 1, 2),
     ("full", 1, 1),
     ("bare", 1, 2),
-    ("row", 1, 2),
     ("bare", 1, 1),
 )
 """How zones are drawn, and how many steps stand across and down at most."""
 
-_UNLIKE: dict[Manner, int] = {"full": 0, "bare": 3, "row": 9}
+_UNLIKE: dict[Manner, int] = {"full": 0, "bare": 3}
 """How many pages it is worth that pictures are the mat: numbers under columns, zones as there."""
 
 Rooms = Callable[[bool, int], Rect]

@@ -19,15 +19,11 @@ from kitbuilder.layout.picture.mat_picture import mat_picture
 LEAST_ONE = 1.9
 """The least width in mm of a one in a picture."""
 
-MOST_ONE = {"row": 2.2, "bare": 2.5, "full": 3.4}
+MOST_ONE = {"bare": 2.5, "full": 3.4}
 """The width in mm of a one beyond which spare height goes between the steps."""
 
 _USUAL = 190.0
 # Width in mm of the steps on a usual page; on a wider one their pictures may be larger.
-
-_MOST_IN_ROW = 2
-# As many zones stand in a row, each of as many columns: arrows between more would lie on each
-# other.
 
 _GROWS = 1.3
 # How much larger pictures are at most where words are large.
@@ -66,9 +62,6 @@ def way(
     Their frame is that of ``every`` step of the lesson.
     """
     manner, across, down = form
-    scene = steps[0].scene
-    if manner == "row" and max(len(scene.columns), len(scene.zones)) > _MOST_IN_ROW:
-        return None
     width = (room.width - GUTTER * (across - 1)) / across
     down = min(down, -(-len(steps) // across))
     try:

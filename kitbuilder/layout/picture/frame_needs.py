@@ -33,9 +33,6 @@ _LOW_GAP, _NAMELESS = 1.4, 0.4
 _BY = 2.2
 # Between tens and the number beside them, and below pieces that have none under them, in mm.
 
-_ASIDE, _BARE_LANE = 4.6, 1.0
-# Between bare zones side by side, and at the right of ones in a row of them, in mm.
-
 _EDGE = 1.4
 # Round arrows between rows of zones, in mm.
 
@@ -87,9 +84,8 @@ class Most:
     """The most pieces that each column of each zone shows in any scene.
 
     ``numbers`` are the widths in mm of the widest count that is said under each column, ones
-    first; ``named`` is the name of a zone without pieces; with ``labelled`` a bare zone is wide
-    enough for its name. ``between`` is the space in mm between zones side by side. With ``aside``
-    the number of tens stands at their right. Pieces are ``exchanged`` with the next larger into
+    first; ``named`` is the name of a zone without pieces. With ``aside`` the number of tens stands
+    at their right. Pieces are ``exchanged`` with the next larger into
     these columns, or out of them; ``asked`` if one is still a question; that arrow has ``opened``
     mm more between both columns. As many as ``crossing`` arrows go from zone to zone at once; one
     of them asks if some are ``wanted``. A zone with columns and pieces is ``tall`` units high or
@@ -104,8 +100,6 @@ class Most:
     named: str
     names: dict[Role, tuple[str, ...]]
     manner: Manner
-    between: float
-    labelled: bool = True
     aside: bool = False
     exchanged: frozenset[int] = frozenset()
     asked: bool = False
@@ -129,7 +123,6 @@ class Most:
             if any(pile.count is not None for one in of for pile in one.piles)
         )
         inside = [m for s in every for m in s.moves if m.source[0] == m.target[0]]
-        between = max(_ASIDE, style.look.type_mm.adult) if manner == "row" else BETWEEN
         return cls(
             every[0].arrangement,
             every[0].columns,
@@ -139,7 +132,6 @@ class Most:
             max(low, key=len, default=""),
             {role: tuple(one.name for one in of) for role, of in zones.items()},
             manner,
-            between,
             exchanged=frozenset(min(m.source[1], m.target[1]) for m in inside),
             asked=any(m.asks for m in inside),
             wanted=any(m.asks for s in every for m in s.moves if m not in inside),
@@ -154,13 +146,7 @@ class Most:
     def rows(self) -> tuple[tuple[Role, ...], ...]:
         """Return the zones that are shown, row by row."""
         every = (tuple(r for r in row if r in self.counts) for row in bands(self.arrangement))
-        found = tuple(row for row in every if row)
-        return (tuple(role for row in found for role in row),) if self.manner == "row" else found
-
-    @property
-    def lane(self) -> float:
-        """Room in mm for arrows at the right of the ones."""
-        return _BARE_LANE if self.manner == "row" else LANE
+        return tuple(row for row in every if row)
 
     def _row_counts(self, row: Sequence[Role]) -> list[tuple[int, ...]]:
         """Return the counts that set a row's columns: alone in a row, zones share theirs."""
@@ -177,7 +163,7 @@ class Most:
         sets = settings(style.look)
         if self.manner != "full":
             label = max(wide(name, sets.least) for name in self.names[role]) + 2.4
-            return label if place == 0 and self.labelled else 0.0
+            return label if place == 0 else 0.0
         numbers = self.numbers[place] + 3.0
         lane = max(LANE - 2, 0.8 * sets.digits.size) if place == 0 else 0.0
         low = 0.0
@@ -225,7 +211,7 @@ class Most:
         return low
 
     def _row_width(self, row: Sequence[Sequence[_Need]], unit: float) -> float:
-        return sum(sum(n.at(unit) for n in zone) for zone in row) + self.between * (len(row) - 1)
+        return sum(sum(n.at(unit) for n in zone) for zone in row) + BETWEEN * (len(row) - 1)
 
     def _needs(self, row: Sequence[Role], air: Air, style: Style) -> list[list["_Need"]]:
         """Return what the columns of each zone of ``row`` need."""
@@ -234,7 +220,7 @@ class Most:
                 _Need(
                     extent(place, count, under=self.under, gap=air.gap)[0],
                     2 * air.pad
-                    + (self.lane if place == 0 else 0.0)
+                    + (LANE if place == 0 else 0.0)
                     + self._by(place)
                     + self._open(place),
                     self.least_width(place, role, style),
@@ -251,14 +237,14 @@ class Most:
         levels = self._levels(unit, air, heights)
         for row, (y, high), named, low in levels:
             needs = [[n.at(unit) for n in zone] for zone in self._needs(row, air, style)]
-            spare = width - sum(map(sum, needs)) - self.between * (len(row) - 1)
+            spare = width - sum(map(sum, needs)) - BETWEEN * (len(row) - 1)
             x = 0.0
             for role, need, counts in zip(row, needs, self._row_counts(row), strict=True):
                 wider = [n + max(0.0, spare) / sum(map(len, needs)) for n in need]
                 by = tuple((self._by(place), self._open(place)) for place in range(len(counts)))
                 columns = self._columns(x, wider, counts, by, (unit, air))
                 zones.append(ZoneFrame(role, x, y, sum(wider), high, columns, named, low))
-                x += sum(wider) + self.between
+                x += sum(wider) + BETWEEN
         y = sum(levels[-1].reach)
         return MatFrame(
             unit,
@@ -310,7 +296,7 @@ class Most:
         found: list[Column] = []
         unit, air = drawn
         for place in range(len(widths) - 1, -1, -1):
-            lane = self.lane if place == 0 else 0.0
+            lane = LANE if place == 0 else 0.0
             pile = extent(place, counts[place], under=self.under, gap=air.gap)[0] * unit
             beside, opened = by[place]
             start = x + opened + (widths[place] - lane - pile - beside - opened) / 2

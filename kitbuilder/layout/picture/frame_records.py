@@ -13,11 +13,8 @@ BARE, BARE_PAD = 1.6, 1.8
 ASKED = 1.3
 """How wide a question is, in an adult's ems."""
 
-Manner = Literal["full", "bare", "row"]
-"""How much a picture tells: names and numbers too, or zones alone, their names inside.
-
-In a ``row`` bare zones stand side by side.
-"""
+Manner = Literal["full", "bare"]
+"""How much a picture tells: names and numbers too, or zones alone, their names inside."""
 
 
 @frozen
@@ -93,5 +90,5 @@ class Heights:
         digits, arrow = 1.12 * sets.digits.size, style.look.lines_mm.arrow + 1.0
         asks = ASKED * style.look.type_mm.adult
         if manner != "full":
-            return cls(BARE if manner == "bare" else 0.01, BARE_PAD, BARE_PAD - 0.6, arrow, asks)
+            return cls(BARE, BARE_PAD, BARE_PAD - 0.6, arrow, asks)
         return cls(1.22 * sets.text.size, 1.3 * sets.least.size, digits, arrow, asks)

@@ -68,13 +68,12 @@ def _framed(
 def _roomy(most: Most, room: tuple[float, float], style: Style, least: float) -> MatFrame | None:
     """Return the frame with the most air between its pieces of ``least`` mm or more."""
     width, high = room
-    in_row = most.manner == "row"
     arrow = HEAD_LONG * style.look.lines_mm.arrow / ARROW
     arrow += ASKED * style.look.type_mm.adult if most.asked else 0.0
     opens = (*_SHAFTS, None) if most.exchanged else (None,)
-    for shaft, labelled, air in product(opens, (True, False) if in_row else (True,), AIRS):
+    for shaft, air in product(opens, AIRS):
         opened = 0.0 if shaft is None else max(0.0, arrow + shaft + 0.95 - 2 * air.pad)
-        most = replace(most, labelled=labelled, opened=opened)
+        most = replace(most, opened=opened)
         if not most.holds(least, room, air, style):
             continue
         unit = min(MOST_UNIT * growth(style.look), most.unit(width, air, style))
