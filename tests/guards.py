@@ -11,8 +11,10 @@ from PIL import Image, ImageChops
 
 from kitbuilder.design import metrics
 from kitbuilder.design.look import WHITE, contrast
+from kitbuilder.design.style import Style
 from kitbuilder.design.typefaces import HEADING_FAMILY
 from kitbuilder.draw.canvas import Drawing
+from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.draw.ink import flattened
 from kitbuilder.draw.primitives import Box, Mark, Path, Placed, Shape, Strokes, Words
 from kitbuilder.kit.lesson.mat_scenes import MatScene
@@ -24,6 +26,27 @@ from kitbuilder.layout.picture.ground import covered
 
 LEAST_TYPE = 10 * 25.4 / 72
 """Ten points, in mm."""
+
+
+def unreadable(sheets: Sequence[Sheet], style: Style, least_one: float = 0.0) -> list[str]:
+    """Return what cannot be read well on pages for people, whatever stands on them, by page.
+
+    ``least_one`` is the least width in mm of a one in their pictures.
+    """
+    found = []
+    for page, sheet in enumerate(sheets, 1):
+        drawing = draw_sheet(sheet, page, style)
+        faults = [
+            *words_apart(drawing),
+            *words_inside(drawing),
+            *words_in_boxes(sheet),
+            *small_type(drawing),
+            *faint_words(drawing, style.look.text_contrast),
+            *blank_bands(drawing),
+            *small_ones(sheet.items, least_one),
+        ]
+        found += [f"page {page}: {fault}" for fault in faults]
+    return found
 
 
 def word_box(words: Words) -> Rect:

@@ -48,6 +48,13 @@ def test_words_out_of_their_bubble_are_found() -> None:
         assert guards.words_in_boxes(sheet) == wrong
 
 
+def test_what_cannot_be_read_is_told_with_its_page() -> None:
+    style = Style(designs.paper("a5"))
+    lines = (placed_line("ones", settings(style.look).text, x, 100) for x in (20, 2))
+    sheets = [Sheet(SheetKind.GUIDE, 1, "paper", 148, 210, (line,)) for line in lines]
+    assert guards.unreadable(sheets, style) == ["page 2: 'ones' leaves the page"]
+
+
 def test_small_and_faint_words_are_found() -> None:
     page = canvas()
     page.text(10, 20, "small", 3.0)

@@ -63,14 +63,7 @@ def said(sheet: Sheet) -> list[str]:
 @pytest.mark.parametrize(("paper", "words", "look"), GRID)
 def test_pages_of_the_course_can_be_read_on_every_paper(paper: str, words: str, look: str) -> None:
     style = style_of(paper, words, look)
-    for page, sheet in enumerate(every(style), 1):
-        drawing = draw_sheet(sheet, page, style)
-        assert guards.words_apart(drawing) == []
-        assert guards.words_inside(drawing) == []
-        assert guards.words_in_boxes(sheet) == []
-        assert guards.small_type(drawing) == []
-        assert guards.faint_words(drawing, style.look.text_contrast) == []
-        assert guards.blank_bands(drawing) == []
+    assert guards.unreadable([*every(style)], style) == []
 
 
 @pytest.mark.parametrize("words", designs.names("words"))

@@ -1,6 +1,5 @@
 """Lessons on pages: every guard, on every paper, in every look and language."""
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 import guards
@@ -46,15 +45,7 @@ def laid(sum_: Sum, style: Style, arrangement: Arrangement = "two") -> tuple[She
 def test_a_lesson_can_be_read_on_every_paper(paper: str, words: str, look: str) -> None:
     style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
     for sum_ in (ONE, ZERO):
-        for page, sheet in enumerate(laid(sum_, style), 1):
-            drawing = draw_sheet(sheet, page, style)
-            assert guards.words_apart(drawing) == []
-            assert guards.words_inside(drawing) == []
-            assert guards.words_in_boxes(sheet) == []
-            assert guards.small_type(drawing) == []
-            assert guards.faint_words(drawing, style.look.text_contrast) == []
-            assert guards.blank_bands(drawing) == []
-            assert guards.small_ones(sheet.items, SMALLEST_ONE) == []
+        assert guards.unreadable(laid(sum_, style), style, SMALLEST_ONE) == []
 
 
 @pytest.mark.parametrize("sum_", KINDS, ids=str)
@@ -180,18 +171,6 @@ def _said_digits(item: Item) -> bool:
     return isinstance(item.content, Line) and item.content.text.isdigit() and item.rect.height > 5
 
 
-def readable(sheets: Sequence[Sheet], style: Style) -> None:
-    for page, sheet in enumerate(sheets, 1):
-        drawing = draw_sheet(sheet, page, style)
-        assert guards.words_apart(drawing) == []
-        assert guards.words_inside(drawing) == []
-        assert guards.words_in_boxes(sheet) == []
-        assert guards.small_type(drawing) == []
-        assert guards.faint_words(drawing, style.look.text_contrast) == []
-        assert guards.blank_bands(drawing) == []
-        assert guards.small_ones(sheet.items, 1.9) == []
-
-
 @pytest.mark.parametrize("arrangement", ZONES)
 def test_the_check_of_a_short_strip_fills_its_page(arrangement: Arrangement) -> None:
     # Three pictures left a quarter of it blank, and those of the part were numbers alone.
@@ -215,7 +194,7 @@ def test_strips_can_be_read_on_every_paper(paper: str, words: str, look: str) ->
         sheets += strip_sheets(found, 1, style)
         if paper != "a5" and look != "bold":
             assert titled != small or len(sheets) == 1
-    readable(sheets, style)
+    assert guards.unreadable(sheets, style, 1.9) == []
 
 
 @pytest.mark.parametrize(("paper", "words", "look"), GRID)
@@ -229,7 +208,7 @@ def test_writing_and_wrong_answers_can_be_read_on_every_paper(
         if paper != "a5" and look != "bold":
             assert len(asked) == 1
             assert len(written) == 1 or sums[0] != ONE
-        readable((*written, *asked), style)
+        assert guards.unreadable((*written, *asked), style, 1.9) == []
 
 
 @pytest.mark.parametrize("words", designs.names("words"))
@@ -348,14 +327,7 @@ def test_lessons_that_follow_can_be_read_on_every_paper(paper: str, words: str, 
     sheets = lesson_sheets(zero, 1, style)
     said = " ".join(i.content.text for i in sheets[0].items if isinstance(i.content, Line))
     assert zero.note in said or zero.lead in said  # nothing is written yet
-    for page, sheet in enumerate(sheets, 1):
-        drawing = draw_sheet(sheet, page, style)
-        assert guards.words_apart(drawing) == []
-        assert guards.words_inside(drawing) == []
-        assert guards.words_in_boxes(sheet) == []
-        assert guards.small_type(drawing) == []
-        assert guards.blank_bands(drawing) == []
-        assert guards.small_ones(sheet.items, SMALLEST_ONE) == []
+    assert guards.unreadable(sheets, style, SMALLEST_ONE) == []
 
 
 def test_ones_that_go_back_have_a_loop_of_their_own_clear_of_names() -> None:
