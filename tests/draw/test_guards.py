@@ -42,17 +42,11 @@ def test_words_at_the_edge_are_found() -> None:
 def test_words_out_of_their_bubble_are_found() -> None:
     style = Style(designs.paper("a5"))
     words = placed_line("Enough ones?", settings(style.look).speech, 22, 25)
-    for wide, wrong in ((40, []), (20, ["'Enough ones?' leaves its box"])):
-        bubble = Item("bubble", Rect(20, 20, wide, 10), Bubble("adult"))
-        sheet = Sheet(SheetKind.GUIDE, 1, "paper", 148, 210, (bubble, words))
-        assert guards.words_in_boxes(sheet) == wrong
-
-
-def test_what_cannot_be_read_is_told_with_its_page() -> None:
-    style = Style(designs.paper("a5"))
-    lines = (placed_line("ones", settings(style.look).text, x, 100) for x in (20, 2))
-    sheets = [Sheet(SheetKind.GUIDE, 1, "paper", 148, 210, (line,)) for line in lines]
-    assert guards.unreadable(sheets, style) == ["page 2: 'ones' leaves the page"]
+    bubbles = (Item("bubble", Rect(20, 20, wide, 10), Bubble("adult")) for wide in (40, 20))
+    sheets = [Sheet(SheetKind.GUIDE, 1, "paper", 148, 210, (each, words)) for each in bubbles]
+    assert guards.words_in_boxes(sheets[0]) == []
+    assert guards.words_in_boxes(sheets[1]) == ["'Enough ones?' leaves its box"]
+    assert guards.unreadable(sheets, style) == ["page 2: 'Enough ones?' leaves its box"]
 
 
 def test_small_and_faint_words_are_found() -> None:
