@@ -43,6 +43,7 @@ class Size:
 
 GREAT = (Size(14.0, 3.4, 0.34, beside=True, stacked=True), Size(11.0, 2.8, 0.27, beside=True))
 LARGE = Size(9.0, 1.9, 0.25, beside=True)
+CLOSE = Size(8.0, 1.5, 0.1, beside=True)
 MIDDLE = tuple(
     Size(digits, 1.9, 0.3, beside=False, stacked=True) for digits in (7.4, 6.8, 6.4, 6.0, 5.4)
 )

@@ -1,12 +1,13 @@
 """The adult's answers on pages: boxes in rows, then small facts, on the fewest pages."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import NameTooWideError, RefusedError
 from kitbuilder.kit.card_records import Answer, Pack
 from kitbuilder.layout.cards.answer_boxes import (
+    CLOSE,
     GREAT,
     GUTTER,
     LARGE,
@@ -75,7 +76,8 @@ def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Sty
             found = _blocks(packs, width, style, size)
             if sum(block.height + _GAP for block in found) - _GAP <= height:
                 return found
-    usual = _blocks(packs, width, style, LARGE if many <= FEW else MIDDLE[3])
+    sizes = (LARGE,) if many <= FEW else MIDDLE[3:]
+    usual = _fewest((_blocks(packs, width, style, size) for size in sizes), height)
     larger = (_blocks(packs, width, style, size) for size in (*GREAT, LARGE))
     most = len(_paged(usual, height))
     return next((some for some in larger if len(_paged(some, height)) <= most), usual)
@@ -107,17 +109,22 @@ def _one_a_row(
     return next(fits, None) or next(single, None) or _blocks(packs, width, style, LARGE)
 
 
+def _fewest(found: Iterable[list[Block]], height: float) -> list[Block]:
+    """Return the first of those that take the fewest pages."""
+    return min(found, key=lambda blocks: len(_paged(blocks, height)))
+
+
 def _fewer(
     found: list[Block], packs: Sequence[Pack], room: tuple[float, float], style: Style
 ) -> list[Block]:
-    """Return two answers in a row where they take fewer pages than ``found``, large if they can."""
+    """Return two answers in a row where they take fewer pages than ``found``, large if they can.
+
+    Or those of ``found`` closer, where only that takes fewer.
+    """
     width, height = room
-    least, best = len(_paged(found, height)), found
-    for size in (TWO_IN_A_ROW, MIDDLE[0]):
-        rows = _tried(packs, width, style, size, twice=True)
-        if rows and _fit(rows, height) and len(_paged(rows, height)) < least:
-            least, best = len(_paged(rows, height)), rows
-    return best
+    tried = [_tried(packs, width, style, s, twice=True) for s in (TWO_IN_A_ROW, MIDDLE[0])]
+    tried.append(_tried(packs, width, style, CLOSE))
+    return _fewest((found, *(rows for rows in tried if rows and _fit(rows, height))), height)
 
 
 def _tried(

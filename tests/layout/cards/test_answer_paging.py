@@ -127,3 +127,14 @@ def test_answers_that_need_two_pages_stand_as_large_as_two_allow() -> None:
     assert len(pages) == 2
     answers = [item.rect for page in pages for item in page.items if item.what == "answer"]
     assert len(answers) == 3 and min(rect.height for rect in answers) > 95.0
+
+
+@pytest.mark.parametrize(("paper", "look", "most"), [("letter", "plain", 2), ("a4", "bold", 4)])
+def test_answers_stand_closer_where_that_saves_a_page(paper: str, look: str, most: int) -> None:
+    # pages were half blank: two answers to a page of plain Letter, one to most of bold A4
+    asked = tuple(read_sum(text) for text in ("634-258", "71-48", "305-148"))
+    cards = CardWishes(kinds=("tasks", "stories"), stage="both")
+    press = Press(look=designs.look(look))
+    request = Request(asked, fitted_paper(paper), parts=("cards",), cards=cards, press=press)
+    kinds = [sheet.kind for sheet in laid_out(held(request), request).sheets]
+    assert kinds.count(SheetKind.ANSWERS) <= most
