@@ -9,6 +9,7 @@ from dataclasses import replace
 from importlib import import_module
 from typing import Any
 
+from kitbuilder.counting import thousandth
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.primitives import (
     LAYERS,
@@ -117,6 +118,6 @@ def _straight(drawing: Drawing, layer: Layer) -> tuple[list[Segment], list[Mark]
 def _rounded(lines: Iterable[Segment]) -> list[Segment]:
     """Return ``lines`` to a thousandth of a millimetre, as they are written."""
     return [
-        (round(x1, 3) + 0.0, round(y1, 3) + 0.0, round(x2, 3) + 0.0, round(y2, 3) + 0.0)
+        (thousandth(x1) + 0.0, thousandth(y1) + 0.0, thousandth(x2) + 0.0, thousandth(y2) + 0.0)
         for x1, y1, x2, y2 in lines
     ]

@@ -7,6 +7,7 @@ from itertools import repeat
 from typing import Any
 
 from kitbuilder import __version__
+from kitbuilder.counting import thousandth
 from kitbuilder.design.load import Paper, Words
 from kitbuilder.design.style import Style
 from kitbuilder.kit.card_records import TaskCard
@@ -124,8 +125,8 @@ def _sheet(sheet: Sheet, page: int, words: Words) -> dict[str, Any]:
         "kind": sheet.kind,
         "stock": sheet.stock,
         "copies": sheet.copies,
-        "width_mm": _r(sheet.width),
-        "height_mm": _r(sheet.height),
+        "width_mm": thousandth(sheet.width),
+        "height_mm": thousandth(sheet.height),
         "items": list(_items(sheet)),
         "cuts": [
             {**_cut(cut), "stop": stop}
@@ -228,18 +229,13 @@ def _mat_sheets(sheets: Sequence[Sheet]) -> Iterator[dict[str, Any]]:
 
 def _rect(rect: Rect) -> dict[str, float]:
     return {
-        "x_mm": _r(rect.x),
-        "y_mm": _r(rect.y),
-        "width_mm": _r(rect.width),
-        "height_mm": _r(rect.height),
+        "x_mm": thousandth(rect.x),
+        "y_mm": thousandth(rect.y),
+        "width_mm": thousandth(rect.width),
+        "height_mm": thousandth(rect.height),
     }
 
 
 def _cut(cut: Cut) -> dict[str, float]:
     ends = {"x1": cut.x1, "y1": cut.y1, "x2": cut.x2, "y2": cut.y2}
-    return {f"{name}_mm": _r(value) for name, value in ends.items()}
-
-
-def _r(value: float) -> float:
-    # twice, so that a hair of difference between machines never turns a thousandth over
-    return round(round(value, 7), 3)
+    return {f"{name}_mm": thousandth(value) for name, value in ends.items()}

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 import svgwrite
 from svgwrite.base import BaseElement
 
+from kitbuilder.counting import thousandth
 from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.primitives import (
     LAYERS,
@@ -95,5 +96,5 @@ def _style(stroke: str, width: float, dash: Sequence[float]) -> dict[str, object
 
 def _r(value: float) -> float:
     """Round to a thousandth of a millimetre; whole numbers print without a point."""
-    rounded = round(round(value, 7), 3)  # twice, as in a PDF
+    rounded = thousandth(value)
     return int(rounded) if rounded == int(rounded) else rounded

@@ -2,7 +2,7 @@
 
 import json
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from io import StringIO
 from pathlib import Path
@@ -218,6 +218,13 @@ def test_a_line_there_twice_is_found(twice: list[Segment]) -> None:
 
 def test_lines_that_meet_or_cross_are_not_doubles() -> None:
     check_once([(0, 0, 10, 0), (10, 0, 20, 0), (5, -5, 5, 5), (0, 0, 3, 4)])
+
+
+@pytest.mark.parametrize("join", [merged, lambda lines: cutting_order(lines, (210, 297))])
+def test_a_hair_of_difference_moves_no_line(join: Callable[[list[Segment]], object]) -> None:
+    """Python 3.11 sums to the first where 3.12 sums to the other."""
+    at, other = 184.98450000000005, 184.9845
+    assert join([(9, at, 30, at)]) == join([(9, other, 30, other)])
 
 
 def test_inner_lines_come_before_outer_ones() -> None:

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
+from kitbuilder.counting import thousandth
 from kitbuilder.design.look import WHITE, Look
 from kitbuilder.design.typefaces import FAMILY, HEADING_FAMILY
 from kitbuilder.draw.canvas import Canvas
@@ -162,7 +163,7 @@ def _panel(canvas: Canvas, panel: Panel, rect: Rect) -> None:
 
 def _bubble(canvas: Canvas, who: str, rect: Rect) -> None:
     """Draw a bubble in one line, its tail down towards the face."""
-    size = (round(rect.width, 3), round(rect.height, 3))
+    size = (thousandth(rect.width), thousandth(rect.height))
     left = rect.x - (_TAIL if who == "adult" else 0)
     canvas.figure(_bubble_of(who, size, canvas.look), left, rect.y)
 
@@ -249,7 +250,7 @@ def _between(start: Point, end: Point, share: float) -> Point:
 
 def _dots(canvas: Canvas, dots: Dots, rect: Rect) -> None:
     """Draw dots from the left, the filled ones first."""
-    size = (round(rect.width, 3), round(rect.height, 3))
+    size = (thousandth(rect.width), thousandth(rect.height))
     canvas.figure(_row_of_dots(dots, size, canvas.look), rect.x, rect.y)
 
 

@@ -2,6 +2,7 @@
 
 from functools import lru_cache
 
+from kitbuilder.counting import thousandth
 from kitbuilder.design.look import WHITE, Look
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.parts.pictogram_shapes import PICTOGRAMS, SIDE, GridShape
@@ -43,7 +44,7 @@ def _turned(contour: Contour, turn: int) -> Contour:
 
 def draw_pictogram(canvas: Canvas, name: str, rect: Rect, turn: int = 0) -> None:
     """Draw pictogram ``name`` as high as ``rect``."""
-    figure = _sized(name, canvas.look, turn, round(rect.width, 3), round(rect.height, 3))
+    figure = _sized(name, canvas.look, turn, thousandth(rect.width), thousandth(rect.height))
     canvas.figure(figure, rect.x, rect.y)
 
 

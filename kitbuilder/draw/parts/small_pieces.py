@@ -7,6 +7,7 @@ along a side, then the middle alone.
 from collections.abc import Iterator
 from functools import lru_cache
 
+from kitbuilder.counting import thousandth
 from kitbuilder.design.look import WHITE, Look
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.piece_grids import grid, merged, outline
@@ -50,12 +51,12 @@ def draw_small_pieces(canvas: Canvas, pieces: SmallPieces, at: Rect) -> None:
         _needed(canvas, [rect.moved(at.x, at.y) for rect in pieces.rects], pieces.unit)
         return
     for rect in pieces.rects:
-        size = (round(rect.width, 3), round(rect.height, 3))
+        size = (thousandth(rect.width), thousandth(rect.height))
         piece = _piece(size, round(pieces.unit, 4), pieces.state, bool(pieces.slashes), canvas.look)
         canvas.figure(piece, at.x + rect.x, at.y + rect.y)
     if pieces.state == "gone":
         for rect in pieces.slashes or pieces.rects:
-            size = (round(rect.width, 3), round(rect.height, 3))
+            size = (thousandth(rect.width), thousandth(rect.height))
             slash = _struck(size, round(pieces.unit, 4), canvas.look)
             canvas.figure(slash, at.x + rect.x, at.y + rect.y)
 

@@ -4,6 +4,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
+from kitbuilder.counting import thousandth
+
 Segment = tuple[float, float, float, float]
 """A straight line from (x1, y1) to (x2, y2), mm."""
 
@@ -30,9 +32,9 @@ def merged(segments: Iterable[Segment]) -> tuple[Segment, ...]:
     columns: dict[float, list[tuple[float, float]]] = defaultdict(list)
     for x1, y1, x2, y2 in segments:
         if y1 == y2:
-            rows[round(y1, 3)].append((min(x1, x2), max(x1, x2)))
+            rows[thousandth(y1)].append((min(x1, x2), max(x1, x2)))
         else:
-            columns[round(x1, 3)].append((min(y1, y2), max(y1, y2)))
+            columns[thousandth(x1)].append((min(y1, y2), max(y1, y2)))
     across = [(a, y, b, y) for y in sorted(rows) for a, b in _joined(rows[y])]
     down = [(x, a, x, b) for x in sorted(columns) for a, b in _joined(columns[x])]
     return (*across, *down)

@@ -5,6 +5,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import product
 
+from kitbuilder.counting import thousandth
 from kitbuilder.layout.cutting.line_segments import Segment, merged
 
 
@@ -20,7 +21,7 @@ def cutting_order(
     """
     straight, slanting = [], dict[Segment, None]()
     for x1, y1, x2, y2 in segments:
-        line = (round(x1, 3), round(y1, 3), round(x2, 3), round(y2, 3))
+        line = (thousandth(x1), thousandth(y1), thousandth(x2), thousandth(y2))
         if line[0] == line[2] or line[1] == line[3]:
             straight.append(line)
         elif line not in slanting and (*line[2:], *line[:2]) not in slanting:
