@@ -22,7 +22,7 @@ from kitbuilder.layout.parts.words import fitted, lines, wide
 from kitbuilder.layout.parts.written_columns import worked
 from kitbuilder.layout.picture.mat_picture import mat_picture
 
-_WRITTEN, _LARGE, _LARGEST = 1.75, 3.2, 12.0
+_WRITTEN, _LARGE, _LARGEST = 1.75, 4.2, 15.0
 # How high digits are in the columns of a sum, in ems of the least type: larger on an empty page,
 # but in mm no larger than keeps marks clear of them.
 
@@ -142,7 +142,7 @@ def _ended(lesson: Taught, below: float, area: SheetArea, style: Style) -> tuple
     fits = (b for b in closing if b.height <= body.height)
     block = next(fits, EMPTY)
     spare = body.height - block.height
-    down = spare if spare < _MUCH else 0.45 * spare  # half an empty page is air on both sides
+    down = spare if spare < _MUCH else 0.5 * spare  # half an empty page is air on both sides
     return block.at(body.x, body.y + down)
 
 

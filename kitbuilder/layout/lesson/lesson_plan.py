@@ -81,7 +81,8 @@ def _paged(
 ) -> tuple[Planned, ...]:
     """Return the fewest pages, none if one cannot be drawn.
 
-    As few as can be hold one step alone; then their smallest pictures are the largest.
+    As few as can be hold one step alone, best the last, which has room for what ends a lesson;
+    then their smallest pictures are the largest.
     """
     best: dict[int, tuple[Planned, ...]] = {len(left): ()}  # of the steps from each on
     for at in range(len(left) - 1, -1, -1):
@@ -94,9 +95,10 @@ def _paged(
     return best.get(0, ())
 
 
-def _worth(pages: tuple[Planned, ...]) -> tuple[int, int, float]:
-    alone = sum(len(page.steps) == 1 for page in pages)
-    return len(pages), alone, -min(page.frame.unit for page in pages)
+def _worth(pages: tuple[Planned, ...]) -> tuple[int, int, bool, float]:
+    alone = [len(page.steps) == 1 for page in pages]
+    smallest = min(page.frame.unit for page in pages)
+    return len(pages), sum(alone), any(alone[:-1]), -smallest
 
 
 def _ways(left: tuple[Numbered, ...], least: float, room: Room, style: Style) -> Iterator[Planned]:

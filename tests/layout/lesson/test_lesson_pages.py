@@ -64,6 +64,11 @@ def test_a_lesson_on_three_zones_fills_its_pages(sum_: Sum) -> None:
     style = Style(fitted_paper("a4"), look=designs.look("spare"))
     sheets = laid(sum_, style, "three")
     assert len(sheets) == (4 if sum_ == TWO else 3)  # of nine steps, and of eight
+    if sum_ == TWO:  # the step alone is the last: what ends the lesson is below it, large
+        steps = [sum(i.what == "step_number" for i in sheet.items) for sheet in sheets]
+        assert steps == [4, 2, 2, 1]
+        sizes = [i.content.size for i in sheets[-1].items if isinstance(i.content, Line)]
+        assert max(sizes) >= 14
     for sheet in sheets:
         below = max(
             item.rect.bottom
