@@ -1,6 +1,7 @@
 """When to write, on pages: boxes to tick, moves with the sum beside each, columns to write in."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import product
 
 from kitbuilder.design.style import Style
@@ -275,6 +276,7 @@ def _frame(
     return mat_frame(scenes, room, style, high=left, least=least) if left > 0 else None
 
 
+@lru_cache(64)  # each way in which the moves may stand asks how large it is
 def _written(move: WrittenMove, style: Style) -> Block:
     size = _DIGITS * settings(style.look).text.size
     own, rows = style.counting(move.scale), 2 if len(move.columns) > 2 else 1

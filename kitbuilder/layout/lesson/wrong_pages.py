@@ -1,6 +1,7 @@
 """When the answer is wrong, on pages: one row a mistake, written sum, picture and question."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import product
 from typing import NamedTuple
 
@@ -126,6 +127,7 @@ class _Sizes(NamedTuple):
     least: float
 
 
+@lru_cache(256)  # lower and lower pages try a mistake in the same room
 def _row(mistake: Mistake, sizes: _Sizes, style: Style) -> Block | None:
     """Return one mistake in its room, None where its ones would be too small."""
     width, high, across, least = sizes

@@ -1,6 +1,7 @@
 """Small pictures of so many pieces of one kind; those beside each other are of one scale."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
@@ -42,6 +43,7 @@ def heap_width(what: str, count: int, unit: float) -> float:
     return min(wide for _, wide, _ in _ways(what, count)) * unit
 
 
+@lru_cache(256)  # every label of a class shows the same pieces
 def _ways(what: str, count: int) -> list[_Places]:
     """Return the ways in which ``count`` pieces may lie."""
     kind = what.removeprefix("folded_")
