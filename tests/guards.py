@@ -219,6 +219,11 @@ def ink(drawing: Drawing, dpi: int = 72) -> float:
     return dark / (255 * grey.width * grey.height)
 
 
+def is_light(drawing: Drawing, most: float) -> bool:
+    """Say whether the page is less dark than ``most``; only what is near it is looked at finely."""
+    return any(ink(drawing, dpi) < most for dpi in (100, 300))
+
+
 def blank_bands(drawing: Drawing, most: float = 1 / 3) -> list[str]:
     """Return the empty bands across the page that are higher than ``most`` of it.
 

@@ -75,6 +75,7 @@ def test_ink_is_measured() -> None:
     page = canvas()
     page.box(Rect(10, 10, 50, 20), fill="#000000")
     assert abs(guards.ink(page.drawing()) - 0.1) < 0.002
+    assert guards.is_light(page.drawing(), 0.102) and not guards.is_light(page.drawing(), 0.098)
 
 
 def copies(unit: float, look: str = "plain") -> list[Image.Image]:

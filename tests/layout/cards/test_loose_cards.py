@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from guards import ink, small_type, words_apart
+from guards import is_light, small_type, words_apart
 from layout.cards.test_card_sheets import freed, replay
 from pdf_lines import page_texts
 
@@ -199,7 +199,7 @@ def test_arrow_cards_are_sparing_of_ink(paper: str, look: str) -> None:
     style = Style(fitted_paper(paper), look=designs.look(look))
     numbers = [digit * place for place in (100, 10, 1) for digit in range(1, 10)]
     for number, sheet in enumerate(arrow_sheets(numbers, style), 1):
-        assert ink(draw_sheet(sheet, number, style), 300) < 0.1
+        assert is_light(draw_sheet(sheet, number, style), 0.1)
 
 
 def test_arrow_cards_are_cut_below_first_then_at_the_right_and_say_so() -> None:

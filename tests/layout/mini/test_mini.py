@@ -9,7 +9,7 @@ from click.testing import CliRunner
 from guards import (
     blank_bands,
     faint_words,
-    ink,
+    is_light,
     small_ones,
     small_type,
     words_apart,
@@ -190,9 +190,9 @@ def test_pages_for_tonight_are_read_at_a_glance(
         assert blank_bands(drawing) == []
         dark = look in ("bold", "outline")
         if sheet.stock == "card":  # pieces to cut stand on it
-            assert ink(drawing, 300) < (0.083 if dark else 0.08)
+            assert is_light(drawing, 0.083 if dark else 0.08)
         else:
-            assert ink(drawing, 300) < (0.07 if dark else 0.06)
+            assert is_light(drawing, 0.07 if dark else 0.06)
         zones = [item.rect for item in sheet.items if item.what == "zone"]
         below = zip(zones[::2], zones[1::2], strict=True)
         assert all(a.x == b.x and a.bottom < b.y for a, b in below), "as on the mat"

@@ -49,4 +49,4 @@ def test_its_pages_are_light(paper: str, words: str, sums: tuple[str, ...]) -> N
     sheets = laid_out(held(asked), asked).sheets
     drawings = draw_pages(sheets, asked.paper, asked.press)
     for page, (sheet, drawing) in enumerate(zip(sheets, drawings, strict=True), 1):
-        assert guards.ink(drawing, 300) < most(sheet), (page, sheet.kind)
+        assert guards.is_light(drawing, most(sheet)), (page, sheet.kind)

@@ -5,7 +5,7 @@ from guards import (
     MOST_INK,
     blank_bands,
     faint_words,
-    ink,
+    is_light,
     small_ones,
     small_type,
     words_apart,
@@ -57,9 +57,9 @@ def test_a_worksheet_and_its_key(paper: str, words: str, look: str, daily: bool)
         assert words_in_boxes(sheet) == [] and small_type(drawing) == []
         assert faint_words(drawing) == [] and blank_bands(drawing) == []
         assert small_ones(sheet.items, 1.8) == []
-    assert max(ink(draw_sheet(sheet, 1, style), 300) for sheet in asked[:4]) < 0.06
+    assert all(is_light(draw_sheet(sheet, 1, style), 0.06) for sheet in asked[:4])
     most = MOST_INK.get(look, MOST_INK["plain"])
-    assert max(ink(draw_sheet(sheet, 1, style), 300) for sheet in keys[:4]) < most
+    assert all(is_light(draw_sheet(sheet, 1, style), most) for sheet in keys[:4])
 
 
 @pytest.mark.parametrize("look", ["plain", "bold", "outline"])
