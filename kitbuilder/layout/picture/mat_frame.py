@@ -70,7 +70,7 @@ def _roomy(most: Most, room: tuple[float, float], style: Style, least: float) ->
     width, high = room
     arrow = HEAD_LONG * style.look.lines_mm.arrow / ARROW
     arrow += ASKED * style.look.type_mm.adult if most.asked else 0.0
-    if not replace(most, labelled=not in_row, opened=0.0).holds(least, room, AIRS[-1], style):
+    if not most.holds(least, room, AIRS[-1], style):
         return None  # nothing needs less
     opens = (*_SHAFTS, None) if most.exchanged else (None,)
     for shaft, air in product(opens, AIRS):
