@@ -84,12 +84,10 @@ def _told(number: int, cause: Cause, sum_: Sum, words: Words) -> list[str]:
         said += [words("why.then", asks=text) for text in further]
     else:
         said.append(words("why.written"))
-    return [f"{number}. {capital(cause_name(cause, words))}", *(_wrapped(line) for line in said)]
-
-
-def capital(text: str) -> str:
-    """Return ``text`` with its first letter large, as at the start of a line."""
-    return text[:1].upper() + text[1:]
+    return [
+        f"{number}. {phrases.capital(cause_name(cause, words))}",
+        *(_wrapped(line) for line in said),
+    ]
 
 
 def cause_name(cause: Cause, words: Words) -> str:

@@ -128,7 +128,7 @@ class _Telling:
         name = words(f"mistake.{key}.name")
         told = words(f"wrong.{key}", **slots)
         asks = words(f"mistake.{key}.asks", whole=sum_.whole)
-        large = name[:1].upper() + name[1:]
+        large = phrases.capital(name)
         return Mistake(key, large, sum_, sum_.number(answer or 0), scene, told, asks)
 
     def _scene(self, sum_: Sum, piles: Sequence[Pile], *moves: Move) -> MatScene:

@@ -132,7 +132,7 @@ def _surely(mistake: str, others: Sequence[str], words: Words) -> str:
     """Return the name of a mistake as a title, with perhaps where ``others`` may be it as well."""
     if others:
         mistake = words("child_page.perhaps", mistake=mistake)
-    return mistake[:1].upper() + mistake[1:]
+    return phrases.capital(mistake)
 
 
 def _others(child: ChildMarks, shown: Cell, key: str) -> tuple[str, ...]:

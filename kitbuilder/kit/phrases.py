@@ -13,6 +13,11 @@ INCH = 25.4
 """Millimetres in an inch."""
 
 
+def capital(text: str) -> str:
+    """Return ``text`` with its first letter large, as at the start of a line."""
+    return text[:1].upper() + text[1:]
+
+
 def joined(words: Words, parts: Sequence[str]) -> str:
     """Return ``parts`` as a spoken list: "a, b and c"."""
     if not parts:

@@ -6,6 +6,7 @@ from typing import Any
 
 from kitbuilder.design.saying import language_of, say
 from kitbuilder.errors import RefusedError, Said, Slot
+from kitbuilder.kit.phrases import capital
 from kitbuilder.page.screen_words import screen_words
 
 _MINUS = re.compile(r"(?<=\d )-(?= \d)|(?<![\w-])-(?=\d)")
@@ -36,7 +37,7 @@ def told(error: RefusedError, language: str) -> dict[str, Any]:
         "code": error.code,
         "slots": {name: _slot(slot) for name, slot in error.slots.items()},
         "repair": None if repair is None else {"code": repair.code, **_slots(repair)},
-        "says": _signs(_capital(say(error.said, language, label)), error, words["quote"]),
+        "says": _signs(capital(say(error.said, language, label)), error, words["quote"]),
     }
 
 
@@ -58,7 +59,3 @@ def _slot(slot: Slot) -> Any:  # noqa: ANN401  (whatever JSON holds)
     if isinstance(slot, tuple):
         return [_slot(one) for one in slot]
     return slot if isinstance(slot, str | int | float) else str(slot)
-
-
-def _capital(sentence: str) -> str:
-    return sentence[:1].upper() + sentence[1:]

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 from string import ascii_lowercase
 
-from kitbuilder.cli.answer import WIDTH, capital, twins_said
+from kitbuilder.cli.answer import WIDTH, twins_said
 from kitbuilder.design.load import Words
 from kitbuilder.design.saying import seen
 from kitbuilder.kit import phrases
@@ -67,7 +67,7 @@ def _grid(marks: ClassMarks, words: Words) -> Iterator[str]:
         yield ""
     yield words("marks.legend")
     for key, letter in letters.items():
-        yield f"{letter}  {capital(words(f'mistake.{key}.name'))}"
+        yield f"{letter}  {phrases.capital(words(f'mistake.{key}.name'))}"
 
 
 def _letters(marks: ClassMarks) -> dict[str, str]:
@@ -136,7 +136,7 @@ def verdict_said(reading: Reading, words: Words) -> str:
     for likely in (h for h in reading.habits if h.key in reading.rivals):
         name = words(f"mistake.{likely.key}.name")
         said.append(words("marks.or", name=name, percent=_percent(likely.probability)))
-    return capital("; ".join(said))
+    return phrases.capital("; ".join(said))
 
 
 def _percent(share: float) -> int:
@@ -214,7 +214,7 @@ def _groups(marks: ClassMarks, words: Words) -> Iterator[str]:
     for group in found.together:
         shown = marks.children[group.children[0]].shown_sum()
         whole = shown.sum.whole if shown else ""
-        name = capital(words(f"mistake.{group.key}.name"))
+        name = phrases.capital(words(f"mistake.{group.key}.name"))
         yield f"  {name}: {names(group.children)}"
         yield f"    {words(f'mistake.{group.key}.asks', whole=whole)}"
     for key, children in found.others:

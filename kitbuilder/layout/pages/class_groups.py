@@ -6,6 +6,7 @@ from itertools import product
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
+from kitbuilder.kit.phrases import capital
 from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
@@ -101,7 +102,7 @@ def _close(
 ) -> Block:
     """Return a group in a row whose three columns are ``each`` so wide."""
     least, side = style.look.type_mm.least, 1.2 * text.size
-    called = _capital(style.words(f"mistake.{group.key}.name"))
+    called = capital(style.words(f"mistake.{group.key}.name"))
     name = fitted(called, text, each[0] - side - 4, least)
     picture = pictogram(pictogram_of(group.key), side).at(0, (text.lead - side) / 2)
     children = wrapped(_ticks(group, marks, each[1] - 3, text), each[1] - 3, 3, 0.2, 4.0)
@@ -117,10 +118,6 @@ def _close(
 
 def _ticks(group: HabitGroup, marks: ClassMarks, width: float, text: Setting) -> list[Block]:
     return [set_tick(_who(marks.children[at], marks), width, text) for at in group.children]
-
-
-def _capital(name: str) -> str:
-    return name[:1].upper() + name[1:]
 
 
 def _others(marks: ClassMarks, style: Style) -> Iterator[str]:
@@ -149,7 +146,7 @@ def _group(group: HabitGroup, marks: ClassMarks, width: float, style: Style) -> 
     """Return one group: the mistake, its children with boxes to tick, and the one question."""
     sets = settings(style.look)
     inner = width - 6
-    name = _capital(style.words(f"mistake.{group.key}.name"))
+    name = capital(style.words(f"mistake.{group.key}.name"))
     title = fitted(name, sets.heading, inner - 9, 0.8 * sets.heading.size)
     high = max(7.0, title.height)
     head = Block(
