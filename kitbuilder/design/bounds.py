@@ -6,6 +6,9 @@ from typing import Any, cast
 
 from kitbuilder.errors import RefusedError
 
+MOST_NAME = 60
+"""Letters a design's name may have."""
+
 
 def bounds(
     record: object, least: float, most: float, unit: str, only: tuple[str, ...] = ()
@@ -22,10 +25,10 @@ def bounds(
             )
 
 
-def readable(name: str, text: str, most: int = 60) -> None:
+def readable(name: str, text: str) -> None:
     """Raise ``RefusedError`` for a name that is empty, long, or holds what is not to be seen."""
-    if not 0 < len(text) <= most or not text.isprintable():
-        raise RefusedError("value.name", name=name, most=most)
+    if not 0 < len(text) <= MOST_NAME or not text.isprintable():
+        raise RefusedError("value.name", name=name, most=MOST_NAME)
 
 
 def hundredths(name: str, value: float) -> None:

@@ -119,12 +119,11 @@ class Canvas:
         width: float = 0.0,
         layer: Layer = "print",
         radius: float = 0.0,
-        dash: str | None = None,
     ) -> None:
         """Draw a rectangle, filled or outlined."""
         self._inside_all([(rect.x, rect.y, rect.right, rect.bottom)])
         place = (rect.x, rect.y, rect.width, rect.height, radius)
-        self._add(Box(*place, fill or "", stroke or "", width, layer, _dash(dash)))
+        self._add(Box(*place, fill or "", stroke or "", width, layer))
 
     def own_picture(self, rect: Rect) -> None:
         """Put someone's own drawing, if there is one, into ``rect``; its ink is not reckoned."""

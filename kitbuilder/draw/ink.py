@@ -26,11 +26,13 @@ def of_mark(mark: Mark) -> float:
         case Box():
             around = 2 * (mark.width + mark.height) - (8 - 2 * math.pi) * mark.radius
             inside = mark.width * mark.height - (4 - math.pi) * mark.radius**2
+            return _line(around, mark.line, mark.stroke) + inside * darkness(mark.fill)
         case Path():
             corners = [flattened(contour) for contour in mark.contours]
             around = sum(math.dist(a, b) for way in corners for a, b in pairwise(way))
             inside = sum(map(area, corners))
-    return _line(around, mark.line, mark.stroke, mark.dash) + inside * darkness(mark.fill)
+            drawn = _line(around, mark.line, mark.stroke, mark.dash)
+            return drawn + inside * darkness(mark.fill)
 
 
 @lru_cache(1024)
@@ -78,7 +80,7 @@ def _bounds(path: Path) -> tuple[float, float, float, float]:
     return min(xs), max(xs), min(ys), max(ys)
 
 
-def _line(long: float, width: float, colour: str, dash: tuple[float, ...]) -> float:
+def _line(long: float, width: float, colour: str, dash: tuple[float, ...] = ()) -> float:
     return long * width * darkness(colour) * drawn_part(dash)
 
 

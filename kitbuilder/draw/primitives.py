@@ -45,7 +45,6 @@ class Box:
     stroke: str = ""
     line: float = 0.0
     layer: Layer = "print"
-    dash: tuple[float, ...] = ()
 
     def moved(self, dx: float, dy: float) -> "Box":
         """Return the rectangle shifted by ``dx`` and ``dy`` mm."""

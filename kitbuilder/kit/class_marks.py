@@ -16,6 +16,9 @@ from kitbuilder.number.mistakes.why import why
 from kitbuilder.number.scale import HUNDREDTHS, WHOLE
 from kitbuilder.number.sums import PLACES, Sum, digits
 
+SEED = 1
+"""With a child's name, what the next sums are drawn by."""
+
 
 @frozen
 class Cell:
@@ -111,9 +114,7 @@ class ClassMarks:
     coded: bool = False
 
 
-def class_marks(
-    papers: Sequence[tuple[str, Sequence[Cell]]], coded: bool = False, seed: int = 1
-) -> ClassMarks:
+def class_marks(papers: Sequence[tuple[str, Sequence[Cell]]], coded: bool = False) -> ClassMarks:
     """Return the class of the children in ``papers``: their names, each with the cells given.
 
     A child's next sums are the same whoever else is in the table. Decimals are read as the whole
@@ -132,7 +133,7 @@ def class_marks(
         if reading.verdict is Verdict.RIGHT and untried_kinds(cells):
             reading = replace(reading, verdict=Verdict.MORE)
         code = f"P{number:0{max(2, width)}d}"
-        after = _next(reading, [cell.sum for cell in cells], seed + crc32(name.encode()))
+        after = _next(reading, [cell.sum for cell in cells], SEED + crc32(name.encode()))
         children.append(ChildMarks(name, code, tuple(cells), reading, after))
     sums = tuple(dict.fromkeys(cell.sum for child in children for cell in child.given))
     return ClassMarks(tuple(children), sums, groups([child.reading for child in children]), coded)

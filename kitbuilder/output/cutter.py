@@ -84,7 +84,7 @@ def _style(drawing: Drawing) -> Strokes:
         if mark.layer == "cut" and isinstance(mark, Strokes):
             return replace(mark, lines=())
         if mark.layer == "cut" and isinstance(mark, Box) and mark.stroke:
-            return Strokes((), mark.line, mark.stroke, "cut", mark.dash)
+            return Strokes((), mark.line, mark.stroke, "cut")
     raise ValueError("there is nothing to cut")
 
 

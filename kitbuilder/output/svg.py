@@ -48,7 +48,7 @@ def _elements(svg: svgwrite.Drawing, mark: Mark) -> Iterable[BaseElement]:
             style = _style(mark.colour, mark.width, mark.dash)
             return [svg.path("".join(map(_line, mark.lines)), **style)]
         case Box():
-            style = _style(mark.stroke, mark.line, mark.dash) if mark.stroke else {}
+            style = _style(mark.stroke, mark.line) if mark.stroke else {}
             style |= {"fill": mark.fill} if mark.fill else {}
             style |= {"rx": _r(mark.radius)} if mark.radius else {}
             size = (_r(mark.width), _r(mark.height))
@@ -87,7 +87,7 @@ def _contour(contour: Contour) -> str:
     )
 
 
-def _style(stroke: str, width: float, dash: Sequence[float]) -> dict[str, object]:
+def _style(stroke: str, width: float, dash: Sequence[float] = ()) -> dict[str, object]:
     style: dict[str, object] = {"stroke": stroke, "stroke_width": _r(width)}
     if dash:
         style["stroke_dasharray"] = " ".join(f"{length:g}" for length in dash)

@@ -61,7 +61,7 @@ def _mark(mark: Mark) -> str:
             kept = ' xml:space="preserve"' if mark.text[:1] == " " or "  " in mark.text else ""
             return f"<text {place} {face}{kept}>{mark.text.translate(_SIGNS)}</text>"
         case Box():
-            style = _line(mark.stroke, mark.line, mark.dash) + _fill(mark.fill)
+            style = _line(mark.stroke, mark.line) + _fill(mark.fill)
             round_ = f' rx="{mark.radius:.5g}"' if mark.radius else ""
             return (
                 f'<rect x="{mark.x:.5g}" y="{mark.y:.5g}" width="{mark.width:.5g}" '
@@ -111,7 +111,7 @@ def _fill(colour: str) -> str:
     return f' fill="{colour}"' if colour else ""
 
 
-def _line(colour: str, width: float, dash: Iterable[float]) -> str:
+def _line(colour: str, width: float, dash: Iterable[float] = ()) -> str:
     if not colour:
         return ""
     dashed = " ".join(f"{length:g}" for length in dash)

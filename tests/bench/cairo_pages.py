@@ -144,7 +144,7 @@ def one(mark: Strokes | Box | Shape | Path | Words, context: Any) -> None:  # no
             paint(context, mark.fill, "", 0, ())
         case Box():
             outline(mark, context)
-            paint(context, mark.fill, mark.stroke, mark.line, mark.dash)
+            paint(context, mark.fill, mark.stroke, mark.line, ())
         case Path():
             along(mark, context)
             paint(context, mark.fill, mark.stroke, mark.line, mark.dash)

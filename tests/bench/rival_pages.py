@@ -120,7 +120,7 @@ def _box(canvas: Canvas, mark: Box, high: float) -> None:
     if mark.stroke:
         canvas.setStrokeColor(HexColor(mark.stroke))
         canvas.setLineWidth(mark.line * POINT)
-        _dash(canvas, mark.dash)
+        _dash(canvas, ())
     if filled:
         canvas.setFillColor(HexColor(mark.fill))
     place = (mark.x * POINT, high - (mark.y + mark.height) * POINT)

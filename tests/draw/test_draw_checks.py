@@ -75,7 +75,7 @@ def test_marks_look_as_another_program_draws_their_svg() -> None:
     page.lines([(5, 5, 95, 5.5), (5, 20, 60, 20), (-0.0, 0.0, 0, 50)], 0.8, "#d55e00")
     page.lines([(10.125, 30, 10.125, 90)], 0.12, "#000000", layer="cut", dash="4 3")
     page.box(Rect(20, 30, 30, 12), fill="#ffcc00", stroke="#0000aa", width=0.6, radius=3)
-    page.box(Rect(60, 30, 30, 12), stroke="#0000aa", width=0.6, dash="3 2")
+    page.box(Rect(60, 30, 30, 12), stroke="#0000aa", width=0.6)
     page.shape([(20, 60), (40, 60), (30, 75)], "#007744")
     page.text(50, 80, "Ada 604 − 167", 7)
     page.figure(BAR, 82, 50)

@@ -26,9 +26,8 @@ class GridShape:
     closed: bool = True
 
 
-def _box(  # a round box, filled white unless told otherwise
-    x: float, y: float, wide: float, high: float, r: float = 0.0, fill: str = "paper"
-) -> GridShape:
+def _box(x: float, y: float, wide: float, high: float, r: float = 0.0) -> GridShape:
+    """Return a box filled white, its corners as round as ``r``."""
     right, bottom = x + wide, y + high
     if not r:
         around: Contour = ((x, y), (right, y), (right, bottom), (x, bottom))
@@ -39,7 +38,7 @@ def _box(  # a round box, filled white unless told otherwise
             start, *rest = shapes.arc(centre, (r, r), (180 + 90 * turn, 270 + 90 * turn))
             ways += [start, *rest]
         around = tuple(ways)
-    return GridShape((around,), fill, "text")
+    return GridShape((around,), "paper", "text")
 
 
 def _line(*points: tuple[float, float], width: float = THICK, tone: str = "text") -> GridShape:
@@ -54,7 +53,7 @@ def _disc(x: float, y: float, r: float, tone: str = "text") -> GridShape:
     return GridShape((shapes.arc((x, y), (r, r), (0, 360)),), tone)
 
 
-def _ring(x: float, y: float, r: float, width: float = THICK) -> GridShape:
+def _ring(x: float, y: float, r: float, width: float) -> GridShape:
     return GridShape((shapes.arc((x, y), (r, r), (0, 360)),), "", "text", width)
 
 
@@ -62,8 +61,8 @@ def _nought(x: float, y: float, across: float, high: float) -> GridShape:
     return GridShape((shapes.arc((x, y), (across, high), (0, 360)),), "paper", "text", 1.4)
 
 
-def _arc(x: float, y: float, r: float, start: float, end: float, width: float = THICK) -> GridShape:
-    return GridShape((shapes.arc((x, y), (r, r), (start, end)),), "", "text", width, closed=False)
+def _arc(x: float, y: float, r: float, start: float, end: float) -> GridShape:
+    return GridShape((shapes.arc((x, y), (r, r), (start, end)),), "", "text", closed=False)
 
 
 def _hop(x: float, across: float, high: float) -> GridShape:

@@ -53,9 +53,9 @@ def counts(held: Pieces, mat: Mat) -> tuple[int, ...]:
     return held.counts[: len(mat.columns)]
 
 
-def lying(now: Sequence[int], *, numbered: bool = True) -> tuple[Pile, ...]:
+def lying(now: Sequence[int]) -> tuple[Pile, ...]:
     """Return piles that lie as they lay before."""
-    return tuple(Pile(here=n, count=n if numbered else None) for n in now)
+    return tuple(Pile(here=n, count=n) for n in now)
 
 
 def changed(before: Sequence[int], now: Sequence[int]) -> tuple[Pile, ...]:

@@ -36,9 +36,8 @@ def _rule(x1: float, y1: float, x2: float, y2: float, kind: str) -> Item:
     return Item("rule", rect, Rule(kind))  # type: ignore[arg-type]
 
 
-def _line_box(x: float, y: float, wide_: float, high: float, fill: str = "paper") -> Item:
-    panel = Panel(fill, "write", 0.0)  # type: ignore[arg-type]
-    return Item("panel", Rect(x, y, wide_, high), panel)
+def _line_box(x: float, y: float, wide_: float, high: float) -> Item:
+    return Item("panel", Rect(x, y, wide_, high), Panel("paper", "write", 0.0))
 
 
 def cut_out(width: float, style: Style) -> Block:

@@ -123,7 +123,7 @@ def plan(wish: PlanWish, seed: int = SEED) -> Plan:
     raise NoSumError
 
 
-def week(lesson: Sum, pieces: Pieces, own: tuple[Sum, ...] = (), seed: int = SEED) -> Plan:
+def week(lesson: Sum, pieces: Pieces, own: tuple[Sum, ...] = ()) -> Plan:
     """Return the first week with ``lesson``'s kind of sum, whose first sum it is.
 
     ``own`` come first instead, where they are given. Raises ``NoSumError`` where the ladder has no
@@ -132,7 +132,7 @@ def week(lesson: Sum, pieces: Pieces, own: tuple[Sum, ...] = (), seed: int = SEE
     rung = rung_of(lesson)
     if rung is None:
         raise NoSumError
-    return plan(PlanWish(Span(1), (rung,), pieces=pieces, lessons=(lesson,), own=own), seed)
+    return plan(PlanWish(Span(1), (rung,), pieces=pieces, lessons=(lesson,), own=own))
 
 
 def varied(pieces: Pieces) -> Pieces:

@@ -129,7 +129,7 @@ class Pen:
         if is_filled:
             self._fill_colour(mark.fill)
         if mark.stroke:
-            self._stroke_style(mark.line, mark.stroke, mark.dash)
+            self._stroke_style(mark.line, mark.stroke)
         paint = {(True, True): "B", (True, False): "f", (False, True): "S"}
         how = paint.get((is_filled, bool(mark.stroke)))
         if how:
@@ -154,7 +154,7 @@ class Pen:
             round_ = " 1 J 1 j" if mark.stroke else ""
             self._said.append(f"{_at(x, y)}{round_} {path} {how} Q")
 
-    def _stroke_style(self, width: float, colour: str, dash: Sequence[float]) -> None:
+    def _stroke_style(self, width: float, colour: str, dash: Sequence[float] = ()) -> None:
         self._once("w", _n(width))
         self._once("d", f"[{' '.join(map(_n, dash))}] 0")
         self._once("stroke", _colour(colour, "RG", "G"), operator="")
