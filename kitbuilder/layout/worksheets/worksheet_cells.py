@@ -37,6 +37,10 @@ _ROOMY = 15.0
 _CHECK, _LEAST_DRAWN = 7.4, 12.0
 # Height in mm of the adding check in one line, and of the least room to draw.
 
+_STILL_DRAWN, _SHORT = 56.0, 18.0
+# In mm: so high is what stays above longer lines of a check where there is room to draw; a line
+# for an estimate is short.
+
 _LEAST_DRAWN_DOT, _MOST_DRAWN = 0.8, 2.0
 # Least and most width in mm of a dot in the drawing on a key.
 
@@ -128,9 +132,12 @@ def cell_items(
     yield from block.at(inner.x + across * pitch - block.width, inner.y)
     left = inner.x + across * pitch + _GAP
     drawn = asked is not None and asked.stage == "drawn"
-    if narrow and not drawn and inner.height - down * pitch >= 2 * check:
+    taken = max(_STILL_DRAWN if drawn else 0.0, down * pitch)
+    if narrow and inner.height - taken >= 2 * check:
         check *= 2  # its name stands above longer lines
-    yield from _aside(cell, Rect(left, inner.y, inner.right - left, inner.height - check))
+    side = Rect(left, inner.y, inner.right - left, inner.height - check)
+    under = Rect(inner.x, inner.y + heading.lead, (across - _places(sheet)) * pitch, 1)
+    yield from _aside(cell, side, under)
     start = inner.x if narrow else left
     yield from _check(cell, Rect(start, inner.bottom - check, inner.right - start, check))
 
@@ -191,21 +198,28 @@ def _columns(cell: _Cell, pitch: float) -> Block:
     return ruled(rows[0], rows[1], (), pitch, style)
 
 
-def _aside(cell: _Cell, side: Rect) -> Iterator[Item]:
-    """Yield estimate, stage and day beside the columns, and below them room to draw."""
+def _aside(cell: _Cell, side: Rect, under: Rect | None = None) -> Iterator[Item]:
+    """Yield estimate, stage and day beside the columns, and below them room to draw.
+
+    The picture of the stage stands at the right, or ``under`` the letter of the sum where there
+    is room for it and the line to write on would be short.
+    """
     sets = settings(cell.style.look)
     mark = _mark(cell.style)
     middle = side.y + mark / 2
     label = placed_line(cell.sheet.words.about, sets.text.quiet(), side.x, middle)
     yield label
     left = label.rect.right + 1.6
-    blank = Rect(left, middle, side.right - mark - 2.0 - left, 0.01)
+    end, at = side.right - mark - 2.0, (side.right - mark, side.y)
+    if under and end - left < _SHORT and under.width >= mark:
+        end, at = side.right, (under.x, under.y)
+    blank = Rect(left, middle, end - left, 0.01)
     yield from _blank(blank, cell.asked.about if cell.asked and cell.solved else "", sets.text)
     if cell.asked is None:
-        yield from pictogram("pencil", mark).at(side.right - mark, side.y)
+        yield from pictogram("pencil", mark).at(*at)
         return
     stage = cell.asked.stage
-    yield from pictogram(f"stage-{stage}", mark).at(side.right - mark, side.y)
+    yield from pictogram(f"stage-{stage}", mark).at(*at)
     said = cell.sheet.words.stages[STAGES.index(stage)]
     if cell.asked.day not in cell.sheet.day:
         said = f"{cell.asked.day}: {said}"
