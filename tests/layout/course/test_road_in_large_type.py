@@ -1,21 +1,16 @@
 """In large type on small paper a kind's first sum stands clear of the lines for dates."""
 
 import pytest
+from ready_made import ready_made
 
 from kitbuilder.design import load as designs
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.parts.contents import Line
-from kitbuilder.pipeline import prepare
-from kitbuilder.press.printing import Press, fitted_paper
-from kitbuilder.request.file import first_wishes
-from kitbuilder.request.request import Request
 
 
 @pytest.mark.parametrize("language", ["en-GB", "es"])
 def test_no_sum_runs_into_the_lines_for_dates(language: str) -> None:
-    press = Press(look=designs.look("bold"), words=designs.words(language))
-    request = Request(first_wishes().sums, fitted_paper("a5"), press=press)
-    pages = [s for s in prepare(request).laid.sheets if s.kind is SheetKind.PROGRESS]
+    pages = [s for s in ready_made("a5", language, "bold") if s.kind is SheetKind.PROGRESS]
     dates = [(s, i.rect) for s in pages for i in s.items if i.what == "rule" and i.rect.width < 20]
     assert dates
     for sheet, date in dates:
@@ -26,10 +21,9 @@ def test_no_sum_runs_into_the_lines_for_dates(language: str) -> None:
 
 @pytest.mark.parametrize("language", designs.names("words"))
 def test_how_far_we_are_takes_three_small_pages_in_large_type(language: str) -> None:
-    press = Press(look=designs.look("bold"), words=designs.words(language))
-    request = Request(first_wishes().sums, fitted_paper("a5"), press=press)
-    pages = [s for s in prepare(request).laid.sheets if s.kind is SheetKind.PROGRESS]
+    words = designs.words(language)
+    pages = [s for s in ready_made("a5", language, "bold") if s.kind is SheetKind.PROGRESS]
     assert len(pages) == 3
     said = [i.content.text for s in pages for i in s.items if isinstance(i.content, Line)]
-    before = press.words("road.further", sums="")
+    before = words("road.further", sums="")
     assert sum(text.startswith(before) for text in said) == 5  # each kind has further sums

@@ -1,25 +1,21 @@
 """A cover of several pages says on its first which others are printed and read."""
 
 import pytest
+from ready_made import ready_made
 
 from kitbuilder.design import load as designs
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.parts.contents import Line
-from kitbuilder.pipeline import prepare
-from kitbuilder.press.printing import Press, fitted_paper
-from kitbuilder.request.file import first_wishes
-from kitbuilder.request.request import Request
 
 
 @pytest.mark.parametrize("language", designs.names("words"))
 @pytest.mark.parametrize(("paper", "look"), [("a4", "plain"), ("a5", "plain"), ("a5", "bold")])
 def test_the_first_page_names_the_next(paper: str, look: str, language: str) -> None:
-    press = Press(look=designs.look(look), words=designs.words(language))
-    request = Request(first_wishes().sums, fitted_paper(paper), press=press)
-    cover = [s for s in prepare(request).laid.sheets if s.kind is SheetKind.COVER]
+    words = designs.words(language)
+    cover = [s for s in ready_made(paper, language, look) if s.kind is SheetKind.COVER]
     said = " ".join(i.content.text for i in cover[0].items if isinstance(i.content, Line))
     count = len(cover)
     pages = "2" if count == 2 else f"2–{count}"
     key = "cover.next_page" if count == 2 else "cover.next_pages"
-    assert (press.words(key, pages=pages) in said) is (count > 1)
+    assert (words(key, pages=pages) in said) is (count > 1)
     assert (count > 1) is (paper == "a5")

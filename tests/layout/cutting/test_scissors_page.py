@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 from grids import pairs
+from ready_made import ready_made
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
@@ -32,7 +33,6 @@ from kitbuilder.number import Pieces
 from kitbuilder.number.sums import Sum
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
-from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import Request, read_sum
 
 KIT = Pieces(15, 10, 3)
@@ -219,8 +219,7 @@ def test_every_cut_that_frees_strips_is_told(paper: str, words: str, look: str) 
     ],
 )
 def test_labels_and_a_card_on_what_falls_off_are_drawn(paper: str, says: str) -> None:
-    request = Request(first_wishes().sums, fitted_paper(paper))
-    sheets = laid_out(held(request), request).sheets
+    sheets = ready_made(paper)
     pieces = [i.what for s in sheets if s.kind == SheetKind.PIECES for i in s.items]
     cutting = [s for s in sheets if s.kind == SheetKind.CUTTING]
     drawn = sum(item.what == "kept" for sheet in cutting for item in sheet.items)
@@ -230,9 +229,7 @@ def test_labels_and_a_card_on_what_falls_off_are_drawn(paper: str, says: str) ->
 
 
 def test_an_only_first_step_has_the_next_beside_it_and_large_pictures() -> None:
-    request = Request(first_wishes().sums, fitted_paper("a4"))
-    sheets = laid_out(held(request), request).sheets
-    (page,) = [s for s in sheets if s.kind == SheetKind.CUTTING]
+    (page,) = [s for s in ready_made("a4") if s.kind == SheetKind.CUTTING]
     steps = [i.rect for i in page.items if i.what == "step_number"]
     assert steps[0].y == steps[1].y
     assert max(i.rect.height for i in page.items if i.what == "pieces") > 60

@@ -11,9 +11,13 @@ from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import Request
 
 
-@pytest.mark.parametrize("language", ["en-GB", "es"])
 @pytest.mark.parametrize(
-    ("paper", "layers"), [("letter", 2), ("letter", 3), ("letter", 6), ("a5", 1), ("a5", 6)]
+    ("paper", "layers", "language"),
+    [  # longest in Spanish; the small page in English too
+        *(("letter", layers, "es") for layers in (2, 3, 6)),
+        *(("a5", layers, "es") for layers in (1, 6)),
+        ("a5", 6, "en-GB"),
+    ],
 )
 def test_a_class_set_in_large_type_is_made(paper: str, layers: int, language: str) -> None:
     # what a print run tells is known once every page is drawn, and a page that does not fit told

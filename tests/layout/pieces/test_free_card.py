@@ -1,6 +1,7 @@
 """Card that would fall off beside the pieces bears a card for sums of one's own."""
 
 import pytest
+from ready_made import ready_made
 
 from kitbuilder.design import load as designs
 from kitbuilder.kit.records import CutWish
@@ -9,7 +10,6 @@ from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
-from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import Request, read_sum
 
 SUMS = tuple(read_sum(text) for text in ("43-17", "431-257", "305-148"))
@@ -55,15 +55,13 @@ def test_what_falls_off_below_the_exchange_cards_of_a_thousand_bears_a_card() ->
 
 @pytest.mark.parametrize("words", designs.names("words"))
 def test_the_ready_made_kit_has_a_little_card_beside_its_labels(words: str) -> None:
-    press = Press(words=designs.words(words))
-    request = Request(first_wishes().sums, fitted_paper("a4"), press=press)
-    sheets = laid_out(held(request), request).sheets
+    sheets = ready_made("a4", words)
     (sheet,) = [sheet for sheet in sheets if sheet.kind is SheetKind.EXCHANGE_CARDS]
     (card,) = [item.rect for item in sheet.items if item.what == "card_frame"]
     assert sum(i.what == "answer_place" for i in sheet.items if card.holds(i.rect)) == 3
     apart = ("exchange_card", "label", "ruler", "page_number")
     assert not [i for i in sheet.items if i.what in apart and i.rect.overlaps(card)]
-    assert Page.turned(request.paper).inside.holds(card)
+    assert Page.turned(fitted_paper("a4")).inside.holds(card)
 
 
 @pytest.mark.parametrize(
