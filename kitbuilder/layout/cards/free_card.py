@@ -29,8 +29,8 @@ _NOTE = 8.0
 LITTLE = (90.0, 50.0)
 """The most width and height in mm of a little card."""
 
-HIGHEST, WIDEST = 1.45, 1.6
-"""Height of a card at most, in parts of its width, and its width in parts of its height."""
+HIGHEST, LEAST_HIGH, WIDEST = 1.45, 0.9, 1.6
+"""Height of a card at most and of one of several, in parts of its width; its width at most."""
 
 
 def with_free_cards(
@@ -101,7 +101,7 @@ def _with_card(sheet: Sheet, card: BlankCard, style: Style) -> Sheet:
     free = free_place(sheet, inside)
     if sheet.flip:
         return sheet
-    ways = [[free]] if free else _below_labels(sheet, inside)
+    ways = _one_below_another(free) if free else _below_labels(sheet, inside)
     faces = ([_face(card, place, style) for place in places] for places in ways)
     found = next((some for some in faces if all(some)), [])
     return sheet.with_items(item for face in found for item in face or ())
@@ -111,6 +111,16 @@ def _face(card: BlankCard, place: Rect, style: Style) -> Face | None:
     """Return ``card`` on ``place``, boxes for two digits where there is no room for more."""
     ink = place.as_high(min(place.height, HIGHEST * place.width))
     return front(card, ink, style) or front(replace(card, places=2), ink, style)
+
+
+def _one_below_another(free: Rect) -> list[list[Rect]]:
+    """Return the places of cards on what is ``free``, a high one parted: many, then ever fewer."""
+    most = max(1, int((free.height + AIR) / (LEAST_HIGH * free.width + AIR)))
+    highs = ((count, (free.height - AIR * (count - 1)) / count) for count in range(most, 0, -1))
+    return [
+        [Rect(free.x, free.y + k * (high + AIR), free.width, high) for k in range(count)]
+        for count, high in highs
+    ]
 
 
 def _below_labels(sheet: Sheet, inside: Rect) -> list[list[Rect]]:

@@ -1,5 +1,7 @@
 """Card that would fall off beside the pieces bears a card for sums of one's own."""
 
+from itertools import combinations
+
 import pytest
 from ready_made import ready_made
 
@@ -77,6 +79,18 @@ def test_a_sheet_of_a_few_lost_ones_bears_cards_below_its_label(
     cards = [item.rect for item in sheet.items if item.what == "card_frame"]
     assert cards and all(card.y > label.bottom for card in cards)
     assert max(card.bottom for card in cards) > 0.7 * sheet.height
+
+
+@pytest.mark.parametrize("look", ["plain", "bold"])
+def test_a_high_strip_bears_cards_down_to_its_foot(look: str) -> None:
+    press = Press(look=designs.look(look))
+    request = Request(
+        (read_sum("4002-1768"),), fitted_paper("a3"), parts=("pieces", "cards"), press=press
+    )
+    (sheet,) = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.PIECES]
+    cards = [item.rect for item in sheet.items if item.what == "card_frame"]
+    assert not any(a.overlaps(b) for a, b in combinations(cards, 2))
+    assert max(card.bottom for card in cards) > 0.9 * sheet.height
 
 
 def test_half_a_sheet_for_tonight_bears_a_card() -> None:
