@@ -139,15 +139,16 @@ def _pieces(
     sheets = making.sheets(plan, kit.pieces, style, cutting)
     if plan is None or plan.kits * plan.layers > 1:
         return sheets
-    card = _own_card(kit)
-    if card is None and not kit.sums:  # pieces alone, as for lost ones
-        card = own_card(3 if kit.pieces.hundreds else 2, style.words)
-    return with_free_cards(sheets, card, style)
+    return with_free_cards(sheets, _own_card(kit, style), style)
 
 
-def _own_card(kit: Kit) -> BlankCard | None:
-    """Return the card for a sum of one's own of the first pack that has one."""
-    return next((pack.blank for pack in kit.packs if pack.blank), None)
+def _own_card(kit: Kit, style: Style) -> BlankCard | None:
+    """Return the card for a sum of one's own: of the first pack that has one, or for any sum."""
+    found = next((pack.blank for pack in kit.packs if pack.blank), None)
+    if found or kit.sums:
+        return found
+    places = 4 if kit.pieces.thousands else 3 if kit.pieces.hundreds else 2
+    return own_card(places, style.words)
 
 
 def _exchange(kit: Kit, making: Making, style: Style) -> tuple[Sheet, ...]:
@@ -181,7 +182,7 @@ def _filled(
         return sheets
     if not any(item.what == "label" for sheet in pieces for item in sheet.items):
         sheets = with_labels(sheets, plan.bag, style)
-    return with_card_below(sheets, _own_card(kit), style)
+    return with_card_below(sheets, _own_card(kit, style), style)
 
 
 def _shown(kit: Kit, style: Style) -> tuple[Sheet, ...]:

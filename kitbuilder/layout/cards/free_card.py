@@ -43,9 +43,9 @@ def with_free_cards(
 def with_card_below(
     sheets: Sequence[Sheet], card: BlankCard | None, style: Style
 ) -> tuple[Sheet, ...]:
-    """Return ``sheets`` of cards, ``card`` below the last sheet's, where it has room.
+    """Return ``sheets`` of cards, ``card`` below the last sheet's, as often as it has room.
 
-    It stands below labels there; beside them, or where there is little room, it is a little one.
+    It stands below labels there, with few words or none where there is little room, or beside.
     """
     if card is None or not sheets:
         return tuple(sheets)
@@ -54,20 +54,35 @@ def with_card_below(
     free = list(rests(replace(sheets[-1], items=cards), style))
     ways = chain(
         (_large(_under(rest, labels), card, style) for rest in free),
-        (little_card(card, room, style) for rest in free if (room := _little(rest, labels))),
+        ([little_card(card, room, style)] for rest in free if (room := _little(rest, labels))),
+        (_row(_under(rest, labels), card, style) for rest in free if labels),
     )
-    found = next((way for way in ways if way), None)
+    found = [face for face in next((way for way in ways if all(way)), []) if face]
     if not found:
         return tuple(sheets)
-    last = with_card_told(sheets[-1], style) if labels else sheets[-1]
-    return (*sheets[:-1], last.with_items(found))
+    last = with_card_told(sheets[-1], len(found), style) if labels else sheets[-1]
+    return (*sheets[:-1], last.with_items(chain.from_iterable(found)))
 
 
-def _large(rest: Rect, card: BlankCard, style: Style) -> Face | None:
-    """Return ``card`` with its words on ``rest``, None where there is little room."""
+def _large(rest: Rect, card: BlankCard, style: Style) -> list[Face | None]:
+    """Return ``card`` with its words on ``rest``, as often as it fits side by side."""
+    if rest.height < LEAST[0]:
+        return [None]
     room = _airy(rest)
-    ink = Rect(room.x, room.y, min(room.width, WIDEST * room.height), room.height)
-    return front(card, ink, style) if rest.height >= LEAST[0] else None
+    for count in range(max(1, round(room.width / (WIDEST * room.height))), 0, -1):
+        wide = min(_cells(room, count)[0].width, WIDEST * room.height)
+        cells = (Rect(cell.x, cell.y, wide, cell.height) for cell in _cells(room, count))
+        faces = [front(card, cell, style) for cell in cells]
+        if all(faces):
+            return faces
+    return [None]
+
+
+def _row(rest: Rect, card: BlankCard, style: Style) -> list[Face | None]:
+    """Return little cards side by side on ``rest``."""
+    room = _airy(rest)
+    count = max(1, int((room.width + AIR) / (LITTLE[0] + AIR)))
+    return [little_card(card, cell, style) for cell in _cells(room, count)]
 
 
 def _under(rest: Rect, labels: Sequence[Rect]) -> Rect:

@@ -329,8 +329,10 @@ def _cells(plan: CutPlan, style: Style, size: float) -> list[Block]:
         (max(wide(said, text) + text.size + 1.0, heap_width(*kind, largest)), high)
         for said, kind in zip(told, kinds, strict=True)
     ]
+    pictures = heaps(kinds, rooms, largest)
+    high = max(high, *(picture.height for picture in pictures))
     cells = []
-    for said, room, picture in zip(told, rooms, heaps(kinds, rooms, largest), strict=True):
+    for said, room, picture in zip(told, rooms, pictures, strict=True):
         across = room[0] + 1.0
         shown = Block(picture.at(0, high - picture.height), across, high)
         envelope = pictogram("envelope", min(side, across - 2))

@@ -25,6 +25,9 @@ MOST_SHEETS = 24
 POINT = 2.4
 """Half the side in mm of the place for a decimal point."""
 
+OFF_LINE = 2.5
+"""Least space in mm between the line at a column's left and words below its pile."""
+
 _AIRS = (5.0, 2.0)
 # What a column is wider than its heading, in mm: usually, and where it has no room.
 
@@ -285,8 +288,9 @@ class _Layout:
         level = box.y + box.height / 2
         if zone.place > 1 and len(zone.frames) == 1 and len(zone.slots) > 1:
             first, y = zone.frames[0], zone.slots[-1].bottom + 0.9 * size
-            middle = first.x + first.width / 2
-            below = centred(LabelKind.PILE, zone.role, text.pile, size, middle, y)
+            off = first.x + (first.width - metrics.width(text.pile, size)) / 2
+            start = max(off, zone.rect.x + OFF_LINE)
+            below = line(LabelKind.PILE, zone.role, text.pile, size, start, y)
             left = max(box.right + 1, min(box.right + 3, zone.rect.right - 1.5 - below.rect.width))
             beside = line(LabelKind.PILE, zone.role, text.pile, size, left, level)
             for label in self._first_free((below, beside), zone, solid):

@@ -97,13 +97,13 @@ def _labels_alone(rest: Rect, bag: Sequence[Count], style: Style) -> tuple[Item,
     return stack((said, labels), _GAP).at(rest.x, rest.y + _GAP)
 
 
-def with_card_told(sheet: Sheet, style: Style) -> Sheet:
-    """Return ``sheet`` whose words on what falls off tell of a card beside the labels too.
+def with_card_told(sheet: Sheet, count: int, style: Style) -> Sheet:
+    """Return ``sheet`` whose words on what falls off tell of ``count`` cards beside labels too.
 
     Words that would take more lines are left as they are.
     """
     text, known = settings(style.look).text, style.words("scissors.rest_labels")
-    told = line(style.words("scissors.rest_card"), text)
+    told = line(style.words("scissors.rest_card" if count == 1 else "scissors.rest_cards"), text)
     room = max((item.rect.right for item in sheet.items if item.what == "label"), default=0.0)
     items: list[Item] = []
     for item in sheet.items:
