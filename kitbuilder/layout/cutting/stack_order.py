@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.cutting.cut_tree import CutKind, CutNode, CutSheet
 from kitbuilder.layout.model import Cut, Rect, SheetKind
+from kitbuilder.layout.packing.narrow_strips import CLAMP
 
 _EDGE = 0.005
 
@@ -18,8 +19,8 @@ _HAIR = 0.02
 """What differs by less, in mm, is the same."""
 
 
-CLAMP = 20.0
-"""The least length in mm that a clamp can hold (common practice: 20 to 25, from memory)."""
+_SEEN = 0.3
+# The least part of a picture's width or height that what is cut in it takes.
 
 
 @frozen
@@ -205,6 +206,8 @@ class _Run:
         found = [[node for node in nodes if _within(node, one.node)] for one in self.held]
         if any(len(inner) != 1 for inner in found):
             return False
+        if any(_small(n, one.node) for one, (n,) in zip(self.held, found, strict=True)):
+            return False
         lines = [one.line(n, one.turns) for one, (n,) in zip(self.held, found, strict=True)]
         return all(_alike(line, lines[0]) for line in lines) and all(
             one.line(cut, one.turns).down == lines[0].down or cut.trims
@@ -237,6 +240,14 @@ def _within(node: CutNode, part: CutNode) -> bool:
             return True
         at = at.parent
     return False
+
+
+def _small(node: CutNode, part: CutNode) -> bool:
+    """Say whether ``node`` is too little of ``part`` for its cut to be seen in a picture of it."""
+    here, whole = node.rect, part.rect
+    assert node.cut is not None
+    down = node.cut.x1 == node.cut.x2
+    return (here.width / whole.width if down else here.height / whole.height) < _SEEN
 
 
 def _turned(line: Line, width: float, height: float, turns: int) -> Line:

@@ -6,7 +6,8 @@ spread over one sheet of each stack (``packing.distribute``). Fewer than K sheet
 left; they are divided into congruent panels (``packing.panels``), which make up
 stacks of K again, and a last stack of fewer. Ways to divide, and what the last stack holds,
 are ranked by what they would cost if no offcut were left over; the best are built and counted
-exactly, until none that is left could be better.
+exactly, until none that is left could be better. At the end narrow strips are cut off one by one
+(``packing.narrow_strips``) where that takes no more strokes.
 """
 
 from collections.abc import Iterator
@@ -21,6 +22,7 @@ from kitbuilder.layout.packing.column_block import best_block
 from kitbuilder.layout.packing.distribute import Spread, spread
 from kitbuilder.layout.packing.grid import Counts, Grid, holds, least_sheets
 from kitbuilder.layout.packing.guillotine import Part, cut_types, merged, strokes_needed, trimmed
+from kitbuilder.layout.packing.narrow_strips import peeled
 from kitbuilder.layout.packing.panels import Division, divisions, panelled
 
 Sheets = list[tuple[int, Part]]
@@ -77,7 +79,8 @@ def stack_up(demand: Counts, grid: Grid, sheets: int, layers: int) -> Sheets:
             made = barred_sheets(bars, demand, grid, sheets, builder)
             if made:
                 best = min(best, ranked(made, layers), key=lambda one: one.rank)
-    return merged(best.sheets)
+    strips = ranked([(copies, peeled(tree)) for copies, tree in best.sheets], layers)
+    return merged((strips if strips.rank[0] <= best.rank[0] else best).sheets)
 
 
 def ranked(sheets: Sheets, layers: int) -> Ranked:

@@ -340,3 +340,16 @@ def test_pictures_of_stacks_are_as_large_as_their_pages_allow() -> None:
         parts = [item.rect for item in page.items if item.what == "part"]
         assert max(rect.height for rect in parts) > 0.28 * page.height
         assert max(rect.bottom for rect in parts) > 0.78 * page.height
+
+
+def test_few_strips_of_a_class_set_are_cut_by_hand_and_each_is_seen() -> None:
+    # twelve strokes through strips and nine through ones were
+    cutting = CutWish(6, layers=5)
+    request = Request((), fitted_paper("a4"), within=1000, cutting=cutting, parts=("pieces",))
+    cut = laid_out(held(request), request).cut
+    assert cut and cut.strokes("pieces") == 67
+    by_hand = [s for s in cut.stops if any(line.by_hand for p in s.panels for line in p.lines)]
+    assert sum(stop.strokes for stop in by_hand) <= 8
+    for panel in (panel for stop in cut.stops for panel in stop.panels):
+        across = sorted(line.at for line in panel.lines if not line.down)
+        assert all(b - a > 0.03 * panel.height for a, b in pairwise(across))
