@@ -249,18 +249,24 @@ def _with_run(
     from kitbuilder.layout.pages.print_run import run_sheets
 
     press, paper, cutting = request.press, paper_of(request), request.cutting
-    run, before, body, inks = laid.sheets[:1], 0, list[Drawing](), list[float]()
+    style = press.style(paper)
+
+    def printed(inks: Sequence[float]) -> tuple[Sheet, ...]:
+        takes = _takes(laid, inks, request)
+        if not press.ink:
+            takes = replace(takes, ink_mm2=0.0, ink_per_cent=0.0)
+        with on_small_paper(SheetKind.PRINT_RUN, style):
+            return run_sheets(kit, laid.sheets, laid.cutting, cutting, takes, style)
+
+    inks = [0.0] * len(laid.sheets)
+    run, before, body = printed(inks), 0, list[Drawing]()
     while len(run) != before:
         before, body, inks = len(run), [], []
         for drawing in draw_pages(laid.sheets, paper, press, before):
             inks.append(drawing.ink_mm2)
             body += [drawing] if len(laid.sheets) <= HELD else []
-        takes = _takes(laid, inks, request)
-        if not press.ink:
-            takes = replace(takes, ink_mm2=0.0, ink_per_cent=0.0)
-        style = press.style(paper)
-        with on_small_paper(SheetKind.PRINT_RUN, style):
-            run = run_sheets(kit, laid.sheets, laid.cutting, cutting, takes, style)
+        if press.ink:
+            run = printed(inks)
     front = list(draw_pages(run, paper, press))
     drawings = [*front, *body] if body else []
     inks = [*(drawing.ink_mm2 for drawing in front), *inks]

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from functools import lru_cache
 from itertools import product
 from math import prod
+from operator import le
 from random import Random
 
 from kitbuilder.number.choice.fives import short_by_five
@@ -43,21 +44,19 @@ def suits(sum_: Sum, rung: Rung, stage: Stage, pieces: Pieces) -> bool:
         return False
     if short_by_five(sum_.whole, sum_.part) or sum_.rest < LEAST_REST:
         return False
-    if not covers(pieces, sum_):
-        return False
     if stage == "written":
-        return True
+        return covers(pieces, sum_)
     held = str(sum_.whole)
     if rung.places == len(PLACES):
         held = "".join(d for k, d in enumerate(reversed(held)) if k not in shape.crossed)
     elif rung.pattern == "across-zero":
         held = held[:-2] + held[-1]
-    return "0" not in f"{held}{sum_.part}{sum_.rest}"
+    return "0" not in f"{held}{sum_.part}{sum_.rest}" and covers(pieces, sum_)
 
 
 def covers(pieces: Pieces, sum_: Sum) -> bool:
     """Say whether ``pieces`` are enough for ``sum_``, whichever column comes first."""
-    return pieces.most(stock([sum_])) == pieces
+    return all(map(le, stock((sum_,)).counts, pieces.counts))
 
 
 def draw(rung: Rung, stage: Stage, pieces: Pieces, random: Random, wanted: Wanted) -> Sum:
