@@ -46,6 +46,14 @@ class ChildMarks:
         """Return how the answer at ``at`` in ``given`` reads; None where it is blank."""
         return next((read for read in self.reading.reads if read.answered.row == at), None)
 
+    def shown_key(self, read: Read) -> str:
+        """Return the mistake that an answer is shown to fit; empty where it fits none."""
+        key = {Fit.HABIT: read.key, Fit.SLIP: "slip", Fit.SWAPPED: "order"}.get(read.fit, "")
+        if key == "slip" and self.reading.verdict is Verdict.MORE:
+            causes = why(read.answered.sum, read.answered.answer)  # it may be the first of a habit
+            key = causes[0].key if causes else key
+        return key
+
     def shown_sum(self) -> Cell | None:
         """Return the child's own wrong sum that shows the mistake best; None if none is wrong.
 

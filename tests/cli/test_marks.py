@@ -346,3 +346,11 @@ def test_columns_of_decimals_stand_apart_and_whole_numbers_stay_whole(tmp_path: 
 def test_one_right_answer_alone_is_not_enough_to_say(tmp_path: Path) -> None:
     for table in (",61 - 34\nAda,27", ",61 - 34,80 - 36\nAda,27,"):
         assert marked(tmp_path, table=table)[1]["Ada"]["verdict"] == "more"
+
+
+def test_the_terminal_marks_an_answer_as_the_pages_do(tmp_path: Path) -> None:
+    table = "name,71 - 48,634 - 258,83 - 29\nAda,22,476,112\n"
+    told = run("marks", "-", "--out", str(tmp_path), typed=table)
+    row = next(line for line in told.stdout.splitlines() if line.startswith("Ada "))
+    assert row.split() == ["Ada", "22±", "476a", "112b"]
+    assert "a  Ten fetched, none put back" in told.stdout

@@ -1,5 +1,6 @@
 """Papers: shipped, of one's own in a file, and by size."""
 
+import json
 from pathlib import Path
 
 import pytest
@@ -127,3 +128,10 @@ def test_words_of_ones_own_may_hold_only_what_differs(tmp_path: Path) -> None:
     other.write_text('over = "mine.toml"\n', "utf-8")
     with pytest.raises(RefusedError, match="choose one of en-GB, en-US, es"):
         designs.words(str(other))
+
+
+def test_packs_take_the_margin_that_their_first_page_advises(tmp_path: Path) -> None:
+    args = ["cards", "71 - 48", "--margin", "10", "--out", str(tmp_path)]
+    assert CliRunner().invoke(main, args).exit_code == 0
+    paper = json.loads((tmp_path / "cards.json").read_text("utf-8"))["paper"]
+    assert set(paper["margins_mm"].values()) == {10.0}

@@ -36,7 +36,7 @@ if TYPE_CHECKING:
 @click.option("--money", metavar="CUR", help="Amounts, without stories: GBP, EUR, USD or MXN.")
 @click.option("--no-headings", is_flag=True, help="Columns without H T O above them.")
 @card_options
-@printing_options("paper", "printer", "look", "words", "picture")
+@printing_options("paper", "margin", "printer", "look", "words", "picture")
 @out_option("cards")
 def cards(
     what: tuple[str, ...],

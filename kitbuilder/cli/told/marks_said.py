@@ -31,6 +31,9 @@ ACROSS = 12
 PERHAPS = 0.2
 """A mistake less likely than this is not named as perhaps the one (ours)."""
 
+_SIGNS = {"slip": "±", "order": "~"}
+"""Signs of what is no habit; the legend tells them always."""
+
 
 def marks_text(marks: ClassMarks, words: Words) -> str:
     """Return what the answers of a class say, in the words' language: whom to teach together first.
@@ -67,14 +70,14 @@ def _grid(marks: ClassMarks, words: Words) -> Iterator[str]:
         yield ""
     yield words("marks.legend")
     for key, letter in letters.items():
-        yield f"{letter}  {phrases.capital(words(f'mistake.{key}.name'))}"
+        if key not in _SIGNS:
+            yield f"{letter}  {phrases.capital(words(f'mistake.{key}.name'))}"
 
 
 def _letters(marks: ClassMarks) -> dict[str, str]:
-    keys = dict.fromkeys(
-        read.key for child in marks.children for read in child.reading.reads if read.key
-    )
-    return dict(zip(keys, ascii_lowercase, strict=False))
+    found = (child.shown_key(read) for child in marks.children for read in child.reading.reads)
+    keys = dict.fromkeys(key for key in found if key not in ("", *_SIGNS))
+    return _SIGNS | dict(zip(keys, ascii_lowercase, strict=False))
 
 
 def _head(sum_: Sum) -> tuple[str, str, str]:
@@ -97,8 +100,7 @@ def _cell(child: ChildMarks, sum_: Sum, letters: dict[str, str]) -> str:
         return "–"
     if read.fit is Fit.RIGHT:
         return "."
-    mark = {Fit.HABIT: letters.get(read.key, ""), Fit.SLIP: "±", Fit.SWAPPED: "~"}
-    return f"{child.given[at].answer}{mark.get(read.fit, '')}"
+    return f"{child.given[at].answer}{letters.get(child.shown_key(read), '')}"
 
 
 def _who(child: ChildMarks, marks: ClassMarks) -> str:

@@ -13,8 +13,7 @@ from kitbuilder.layout.parts.furniture import labelled, pictogram, wrapped
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import line, lines, name_in, placed_line, wide
 from kitbuilder.number import Sum
-from kitbuilder.number.mistakes.reading import Fit, Read, Verdict
-from kitbuilder.number.mistakes.why import why
+from kitbuilder.number.mistakes.reading import Fit
 
 MOST_EACH = 20.0
 """The widest that a sum's column becomes, in mm."""
@@ -80,7 +79,7 @@ def _least_column(marks: ClassMarks, text: Setting) -> float:
     for child in marks.children:
         for read in child.reading.reads:
             said = wide(str(child.given[read.answered.row].answer), text)
-            needs.append(said + _AROUND + (_framed_extra(text) if _key(child, read) else 0.0))
+            needs.append(said + _AROUND + (_framed_extra(text) if child.shown_key(read) else 0.0))
     return max(needs)
 
 
@@ -185,7 +184,7 @@ def _cell(child: ChildMarks, sum_: Sum, cell: Rect, text: Setting) -> tuple[Item
     if read.fit is Fit.RIGHT:
         side = 0.9 * text.size
         return pictogram("right", side).at(x - side / 2, middle - side / 2)
-    answer, key = str(child.given[at].answer), _key(child, read)
+    answer, key = str(child.given[at].answer), child.shown_key(read)
     if not key:
         return (placed_line(answer, text, x, middle, "centre"),)
     high = min(1.59 * text.size, cell.height - 0.5)
@@ -193,16 +192,7 @@ def _cell(child: ChildMarks, sum_: Sum, cell: Rect, text: Setting) -> tuple[Item
     return boxed.at(x - boxed.width / 2, middle - boxed.height / 2)
 
 
-def _key(child: ChildMarks, read: Read) -> str:
-    """Return the mistake that an answer fits; empty where it fits none."""
-    key = {Fit.HABIT: read.key, Fit.SLIP: "slip", Fit.SWAPPED: "order"}.get(read.fit, "")
-    if key == "slip" and child.reading.verdict is Verdict.MORE:
-        causes = why(read.answered.sum, read.answered.answer)  # it may be the first of a habit
-        key = causes[0].key if causes else key
-    return key
-
-
 def _keys(marks: ClassMarks) -> tuple[str, ...]:
     """Return the mistakes whose pictures stand in the grid, each once."""
-    found = (_key(child, read) for child in marks.children for read in child.reading.reads)
+    found = (child.shown_key(read) for child in marks.children for read in child.reading.reads)
     return tuple(dict.fromkeys(key for key in found if key))
