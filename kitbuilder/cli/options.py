@@ -78,6 +78,8 @@ class WholeNumber(click.ParamType[int]):
         """Return the number typed; refuse anything else."""
         typed = str(value).strip()
         if not _WHOLE.fullmatch(typed):
+            if _name(param) == "within" and _NUMBER.fullmatch(typed):
+                raise RefusedError("decimals.within", option="within", pieces="pieces")
             raise RefusedError("option.whole-number", option=_name(param), given=typed)
         if len(typed) > LONGEST_NUMBER:
             raise RefusedError("option.too-large", option=_name(param), given=typed)

@@ -188,9 +188,10 @@ class Request:
 
     def _check_beside_decimals(self) -> None:
         """Refuse what is made of whole numbers alone, where some have decimals."""
-        for option, wished in (("within", self.within is not None), ("plan", _whole(self.plan))):
-            if wished:
-                raise RefusedError("decimals.leave-out", option=option)
+        if self.within is not None:
+            raise RefusedError("decimals.within", option="within", pieces="pieces")
+        if _whole(self.plan):
+            raise RefusedError("decimals.leave-out", option="plan")
         if "differently" in self.parts:
             raise RefusedError("decimals.parts", option="only")
         if {"stories", "arrows"} & {*self.cards.kinds}:

@@ -36,6 +36,8 @@ WAYS = (
         "on cards alone, with --stage written",
         ("kit 12.5-4.75 --only cards --stage written", "cards 12.5-4.75 --stage written"),
     ),
+    ("kit 3-1.47 --within 100", "add --pieces 9,19,18", ("kit 3-1.47 --pieces 9,19,18",)),
+    ("kit --within 9.99", "add --pieces 9,19,18", ("kit 3-1.47 --pieces 9,19,18",)),
     ("kit 3-1.47 12.5-4.75 --weeks 2", "out of --weeks", ("kit 3-1.47 --weeks 2",)),
     (
         "kit --weeks 2 --money GBP",
