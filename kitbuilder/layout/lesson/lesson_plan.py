@@ -10,13 +10,17 @@ from kitbuilder.layout.lesson.lesson_steps import ROW_GAP, Stand, around
 from kitbuilder.layout.parts.settings import growth
 from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.picture.frame_records import MatFrame
-from kitbuilder.layout.picture.mat_frame import mat_frame
+from kitbuilder.layout.picture.mat_frame import mat_frame, ones_frame
 
 LEAST_ONE = {1: 2.7, 2: 2.7, 3: 2.2, 4: 1.7}
 """The least width in mm of a one in a lesson's pictures, by the places of its sum."""
 
 SMALLEST_ONE = 1.9
 """The same where a page cannot hold more."""
+
+_NARROW, _LIGHT_ONE = 140.0, 2.25
+# On paper so narrow in mm a page of low zones holds much: where it has hundreds they are no larger,
+# or it is too dark.
 
 _FOUR = Stand(2, 2)
 _BELOW, _IN_ROW = (Stand(1, 2), Stand(1, 2, beside=True)), (Stand(2, 1),)
@@ -130,8 +134,13 @@ def _frame(
     high = _high(steps, stand, width, (room, end), style)
     if not high or high <= 0:
         return None
-    scenes = [step.scene for _, step in steps]
-    return mat_frame(scenes, stand.picture(width), style, high=high, least=least)
+    scenes, width = [step.scene for _, step in steps], stand.picture(width)
+    frame = mat_frame(scenes, width, style, high=high, least=least)
+    dense = len(steps) > 1 and room.width < _NARROW and growth(style.look) == 1
+    dense = dense and len(scenes[0].columns) > 2
+    if frame and dense and frame.unit > _LIGHT_ONE and any(zone.low for zone in frame.zones):
+        return ones_frame(scenes, width, _LIGHT_ONE, style)
+    return frame
 
 
 def _high(

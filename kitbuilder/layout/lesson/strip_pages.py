@@ -1,13 +1,12 @@
 """Strips on pages: each kind of sum a heading and its few small pictures, two in a row."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 from itertools import product
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.frozen import frozen
-from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.kit.lesson.strips import Strip, Strips
@@ -24,7 +23,7 @@ from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import fitted, lines
 from kitbuilder.layout.picture.frame_records import MatFrame
-from kitbuilder.layout.picture.mat_frame import mat_frame
+from kitbuilder.layout.picture.mat_frame import mat_frame, ones_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 
 LEAST_ONE = 1.9
@@ -40,11 +39,7 @@ _GAP, _CLOSE = 2.0, 0.6
 _TWO, _ONE = (Stand(2, 1),), (Stand(1, 1), Stand(1, 1, beside=True))
 # Two steps in a row, or one, its words below the picture or at its right.
 
-_PARTS = (0.85, 0.6)
-# Of a frame's height, at which widths of a one are compared: as high as it can be it may differ.
 _BOTH = {"read", "push"}
-_HARDLY = 0.009
-# How much wider ones may be than asked for, in mm.
 
 
 @frozen
@@ -165,10 +160,10 @@ def _framed(
 ) -> list[tuple[LessonStep, MatFrame]]:
     """Return the steps of ``strip`` with the frames of their pictures, ``width`` mm wide."""
     scenes = [step.scene for step in strip.steps]
-    low = _frame([counted(scene) for scene in scenes], width, way.one, style)
-    full = _frame(scenes, width, way.one, style)
+    low = ones_frame([counted(scene) for scene in scenes], width, way.one, style)
+    full = ones_frame(scenes, width, way.one, style)
     if full is None and way.checked and strip.check:  # a zone that is never empty may be narrower
-        full = low = _frame([*scenes, strip.check.scene], width, way.one, style)
+        full = low = ones_frame([*scenes, strip.check.scene], width, way.one, style)
     if low is None or full is None:
         return []
     return [
@@ -196,16 +191,3 @@ def _picture(step: LessonStep, frame: MatFrame | None, way: _Way, style: Style) 
     if way.drawn:
         return mat_picture(step.scene, frame, style)
     return Block((), frame.width, frame.height)
-
-
-def _frame(scenes: Sequence[MatScene], width: float, one: float, style: Style) -> MatFrame | None:
-    """Return the frame in which all ``scenes`` have ones ``one`` mm wide, or hardly wider."""
-    frame = mat_frame(scenes, width, style, least=one)
-    if frame is None or frame.unit < one + _HARDLY:
-        return frame
-    more, less = (mat_frame(scenes, width, style, high=h * frame.height, least=0.5) for h in _PARTS)
-    if more is None or less is None or less.unit >= more.unit:
-        return frame
-    slope = (more.height - less.height) / (more.unit - less.unit)
-    high = more.height - slope * (more.unit - one - _HARDLY / 2)
-    return mat_frame(scenes, width, style, high=high, least=one) or frame

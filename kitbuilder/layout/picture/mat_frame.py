@@ -25,6 +25,10 @@ _TEN, _FIVE_ONES = 10.0, 5.0
 _PAD = 2.4
 # Clear space in mm at each side of a column's pieces.
 
+_PARTS, _HARDLY = (0.85, 0.6), 0.009
+# Of a frame's height, at which widths of a one are compared: as high as it can be it may differ;
+# and how much wider ones may be than asked for, in mm.
+
 AIRS = (*(Air(gap, _PAD) for gap in TEN_GAPS), Air(TEN_GAPS[-1], 1.2), Air(0.16, 0.8))
 """Ways to stand in a column, the widest that there is room for."""
 
@@ -46,6 +50,21 @@ def mat_frame(
     pieces become no smaller. In large type a zone of ones alone is lower if pieces become larger.
     """
     return _framed(tuple(scenes), (width, high), least, manner, style)
+
+
+def ones_frame(
+    scenes: Sequence[MatScene], width: float, one: float, style: Style
+) -> MatFrame | None:
+    """Return the frame in which all ``scenes`` have ones ``one`` mm wide, or hardly wider."""
+    frame = mat_frame(scenes, width, style, least=one)
+    if frame is None or frame.unit < one + _HARDLY:
+        return frame
+    more, less = (mat_frame(scenes, width, style, high=h * frame.height, least=0.5) for h in _PARTS)
+    if more is None or less is None or less.unit >= more.unit:
+        return frame
+    slope = (more.height - less.height) / (more.unit - less.unit)
+    high = more.height - slope * (more.unit - one - _HARDLY / 2)
+    return mat_frame(scenes, width, style, high=high, least=one) or frame
 
 
 @lru_cache(512)
