@@ -4,8 +4,10 @@ As a one gets smaller, its ten and hundred keep what can still be seen: the whol
 along a side, then the middle alone.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
+from itertools import groupby
+from operator import attrgetter
 
 from kitbuilder.counting import thousandth
 from kitbuilder.design.look import WHITE, Look
@@ -50,15 +52,22 @@ def draw_small_pieces(canvas: Canvas, pieces: SmallPieces, at: Rect) -> None:
     if pieces.state == "needed":
         _needed(canvas, [rect.moved(at.x, at.y) for rect in pieces.rects], pieces.unit)
         return
-    for rect in pieces.rects:
-        size = (thousandth(rect.width), thousandth(rect.height))
-        piece = _piece(size, round(pieces.unit, 4), pieces.state, bool(pieces.slashes), canvas.look)
-        canvas.figure(piece, at.x + rect.x, at.y + rect.y)
+    unit, under = round(pieces.unit, 4), bool(pieces.slashes)
+    for size, alike in _by_size(pieces.rects):
+        piece = _piece(size, unit, pieces.state, under, canvas.look)
+        for rect in alike:
+            canvas.figure(piece, at.x + rect.x, at.y + rect.y)
     if pieces.state == "gone":
-        for rect in pieces.slashes or pieces.rects:
-            size = (thousandth(rect.width), thousandth(rect.height))
-            slash = _struck(size, round(pieces.unit, 4), canvas.look)
-            canvas.figure(slash, at.x + rect.x, at.y + rect.y)
+        for size, alike in _by_size(pieces.slashes or pieces.rects):
+            slash = _struck(size, unit, canvas.look)
+            for rect in alike:
+                canvas.figure(slash, at.x + rect.x, at.y + rect.y)
+
+
+def _by_size(rects: Iterable[Rect]) -> Iterator[tuple[tuple[float, float], Iterable[Rect]]]:
+    """Yield runs of ``rects`` that are as large as each other, with their size."""
+    for (width, height), alike in groupby(rects, attrgetter("width", "height")):
+        yield (thousandth(width), thousandth(height)), alike
 
 
 @lru_cache(1024)
