@@ -213,10 +213,6 @@ class _Script:
     def _count(self, place: int, number: int) -> str:
         return phrases.count(self.words, place, number)
 
-    def _pieces(self, held: Sequence[int]) -> str:
-        said = [self._count(k, n) for k, n in enumerate(held) if n]
-        return phrases.joined(self.words, said[::-1])
-
     def _values(self, held: Sequence[int]) -> str:
         """Return how much lies in each column, the largest first: "500, 120 and 14"."""
         said = [str(self.sum.number(n * 10**k)) for k, n in enumerate(held) if n]

@@ -8,7 +8,7 @@ from kitbuilder.design.load import Words
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.layout.cutting.cut_plan import Count, CutPlan
-from kitbuilder.layout.cutting.cut_tree import CutSheet, cut_sheet, strokes
+from kitbuilder.layout.cutting.cut_tree import CutSheet, cut_sheet
 from kitbuilder.layout.cutting.stack_order import Stop, number_stops, stack_stops
 from kitbuilder.layout.model import Cut, Item, Sheet, SheetKind
 from kitbuilder.number import PLACES
@@ -28,11 +28,6 @@ class CutMap:
     sheets: tuple[CutSheet, ...]
     stops: tuple[Stop, ...]
     others: tuple[Sheet, ...] = ()
-
-    def strokes(self, kind: str) -> int:
-        """Return how many strokes the sheets of a ``kind`` take."""
-        found = (*(one.printed for one in self.sheets), *self.others)
-        return strokes([sheet for sheet in found if sheet.kind == kind], self.layers)
 
 
 def cut_map(

@@ -51,11 +51,6 @@ class ColumnBlock:
         """Units along a column, the last line with it."""
         return self.rows + (self.line > 0)
 
-    @property
-    def parts(self) -> int:
-        """Pieces and offcuts in the end."""
-        return sum(self.counts) + self.offcuts
-
 
 @lru_cache(maxsize=20_000)
 def best_block(counts: Counts, across: int, down: int, fixed: bool = False) -> ColumnBlock | None:

@@ -23,9 +23,6 @@ def counts_of(pieces: Pieces) -> Counts:
 OUTLINE: dict[Kind, tuple[int, int]] = {"hundreds": (10, 10), "tens": (10, 1), "ones": (1, 1)}
 """The outline of each piece, in units."""
 
-PIECES = {(short, long): k for k, (long, short) in enumerate(OUTLINE.values())}
-"""Which of ``Counts`` a part is, by its short and long side in units."""
-
 WHAT_SAID = {
     "hundreds": Said("pieces.hundreds"),
     "tens": Said("pieces.tens"),

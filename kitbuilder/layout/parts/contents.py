@@ -167,23 +167,3 @@ class SmallPieces:
     unit: float
     state: State = "here"
     slashes: tuple[Rect, ...] = ()
-
-
-Content = (
-    Line
-    | Pictogram
-    | NumberSquare
-    | Disc
-    | Panel
-    | Bubble
-    | Rule
-    | Strike
-    | Dots
-    | Outline
-    | Ruler
-    | PageNumber
-    | PagesOf
-    | Arrow
-    | SmallPieces
-)
-"""What the parts of a page may hold."""

@@ -36,7 +36,7 @@ _IN_DISC = 0.66
 TRUE_TEN = 100.0
 """Length in mm of the bar at a page's foot."""
 
-_BAR, _TICK = 2.4, 3.4
+_BAR = 2.4
 _PICTOGRAM, _HEAD = 10.5, 10.0
 _RULE, _BELOW = 12.5, 4.4
 

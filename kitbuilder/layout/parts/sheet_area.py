@@ -14,8 +14,6 @@ MARGIN, NARROW_MARGIN, NARROW = 15.0, 12.0, 180.0
 FOOT = 4.6
 """Height of the foot, in mm; it ends at the margin."""
 
-_COLUMN = 38.0
-
 
 @frozen
 class SheetArea:
@@ -38,19 +36,7 @@ class SheetArea:
         """Return the area of upright ``paper``."""
         return cls.of(Page.upright(paper))
 
-    @property
-    def columns(self) -> int:
-        """How many columns the grid has: four on A4 and Letter, three on A5."""
-        return max(1, int((self.whole.width + GUTTER) / (_COLUMN + GUTTER)))
-
     def body(self, top: float) -> Rect:
         """Return the room from ``top`` mm down to the foot."""
         foot = self.whole.bottom - FOOT - 1.0
         return Rect(self.whole.x, top, self.whole.width, max(0.1, foot - top))
-
-    def cells(self, count: int, room: Rect) -> tuple[Rect, ...]:
-        """Return ``room`` in ``count`` columns of one width, a gutter apart."""
-        across = (room.width - GUTTER * (count - 1)) / count
-        return tuple(
-            Rect(room.x + k * (across + GUTTER), room.y, across, room.height) for k in range(count)
-        )

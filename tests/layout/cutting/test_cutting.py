@@ -83,7 +83,7 @@ def test_the_order_of_a_whole_kit_can_be_cut(paper: str, layers: int) -> None:
 def test_who_follows_the_pictures_has_all_the_pieces(paper: str, kits: int, layers: int) -> None:
     cut = laid(paper, kits, layers)
     sheets = [one.printed for one in cut.sheets]
-    made, strokes = follow(sheets, cut.stops)
+    made, followed = follow(sheets, cut.stops)
     due = Counter[tuple[float, ...]]()
     for sheet in sheets:
         for item in sheet.items:
@@ -91,8 +91,10 @@ def test_who_follows_the_pictures_has_all_the_pieces(paper: str, kits: int, laye
             due[0.0, 0.0, sides[0], sides[1]] += sheet.copies
     assert made == due
     assert cut.plan
-    assert cut.strokes("pieces") == cut.plan.strokes
-    assert strokes == sum(map(cut.strokes, dict.fromkeys(s.kind for s in sheets)))
+    kinds = dict.fromkeys(sheet.kind for sheet in sheets)
+    each = {k: strokes([s for s in sheets if s.kind == k], cut.layers) for k in kinds}
+    assert each[SheetKind.PIECES] == cut.plan.strokes
+    assert followed == sum(each.values())
 
 
 def test_who_follows_a_map_with_a_step_missing_or_too_soon_is_lost() -> None:
@@ -264,7 +266,7 @@ def test_sheets_of_one_kind_share_a_stack_and_kinds_do_not() -> None:
         ("fact_cards", 1),
     ]
     assert [stop.numbers for stop in cut.stops] == [(1,), (2,)]
-    assert (cut.strokes("labels"), cut.strokes("fact_cards")) == (1, 1)
+    assert [stop.strokes for stop in cut.stops] == [1, 1]
 
 
 def test_the_record_tells_the_stop_of_each_cut_and_its_strokes(tmp_path: Path) -> None:
@@ -326,7 +328,7 @@ def test_strokes_of_sheets_without_a_picture_are_counted_by_stacks() -> None:
     # Seven sheets, five in a stack, are two stacks; two cuts through each are four strokes.
     cuts = (Cut(5, 0, 5, 297), Cut(205, 0, 205, 297))
     mat = Sheet(SheetKind.MAT, 1, "paper", 210, 297, (), cuts, copies=7)
-    assert CutMap(None, 5, (), (), (mat,)).strokes("mat") == 4
+    assert strokes([mat], 5) == 4
 
 
 def test_pictures_of_stacks_are_as_large_as_their_pages_allow() -> None:
