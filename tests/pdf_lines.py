@@ -48,27 +48,6 @@ def page_texts(path: Path) -> list[str]:
     return [re.sub(r" *\r\n", "\n", text).rstrip(" ") for text in texts]
 
 
-def page_marks(path: Path) -> list[list[tuple[float, ...]]]:
-    """Return what is drawn on each page of the PDF at ``path``, in the order it is drawn.
-
-    Of each path, word and picture: its kind, how many segments it has, its stroke in hundredths of
-    a millimetre, and where its box has its left, top, right and bottom side, mm from the page's top
-    left.
-    """
-    with pdfium.PdfDocument(path) as document:
-        return [[_mark(m, p.get_height()) for m in p.get_objects(max_depth=8)] for p in document]
-
-
-def _mark(mark: pdfium.PdfObject, height: float) -> tuple[float, ...]:
-    sides, stroke = [ctypes.c_float() for _ in range(4)], ctypes.c_float()
-    raw.FPDFPageObj_GetBounds(mark, *sides)
-    raw.FPDFPageObj_GetStrokeWidth(mark, stroke)
-    left, bottom, right, top = (side.value for side in sides)
-    box = (left, height - top, right, height - bottom)
-    sizes = (100 * stroke.value, *box)
-    return mark.type, raw.FPDFPath_CountSegments(mark), *(size * MM for size in sizes)
-
-
 def covered(side: Line, lines: list[Line], slack: float = 0.05) -> bool:
     """Say whether a straight side is drawn over by one of ``lines``, to within ``slack`` mm."""
     x1, y1, x2, y2 = side

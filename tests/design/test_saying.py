@@ -15,8 +15,6 @@ HELPERS = {"number.point", "list.and", "list.or"}
 
 BRITISH = re.compile(r"colour|metre|grey\b|per cent\b|centre", re.IGNORECASE)
 
-NO_SENTENCE = "sum.unheard-of"
-
 
 def without_slots(language: str, code: str) -> str:
     return re.sub(r"\{[^}]*\}", "", known(language)[code])

@@ -79,11 +79,6 @@ def test_the_ready_made_kit_is_two_keys_away(browser: Browser, native: str) -> N
         expect(page.locator("h1")).to_have_text("Qué hacer ahora")
 
 
-def screens(page: Page) -> list[str]:
-    """Walk through every screen, in the order a person may meet them."""
-    return ["home", *JOBS, "kit/saved"]
-
-
 def unfold(page: Page, view: str) -> None:
     """Fill what a screen asks for, with names that are long, and open all that is folded."""
     if view == "packs":
