@@ -31,16 +31,21 @@ from kitbuilder.number import Pieces
 from kitbuilder.pipeline import build, held, laid_out
 from kitbuilder.press.printing import Press
 from kitbuilder.request.file import first_wishes
-from kitbuilder.request.request import Request, fitted_paper, read_sum
+from kitbuilder.request.request import Part, Request, fitted_paper, read_sum
 
 TENS = tuple(Item("tens", Rect(10 * i, 0, 10, 100)) for i in range(3))
 CUTS = tuple(Cut(x, 0, x, 100) for x in (30, 20, 10))
 STRIP = Sheet(SheetKind.PIECES, 1, "card", 40, 100, TENS, CUTS, 2)
 
 
+CUT: tuple[Part, ...] = ("pieces", "mats", "cards")
+"""The parts of a kit that are cut, with labels: what is read is left out."""
+
+
 @lru_cache
 def laid(paper: str, kits: int, layers: int) -> CutMap:
-    request = Request(first_wishes().sums, fitted_paper(paper), cutting=CutWish(kits, layers))
+    wish = CutWish(kits, layers)
+    request = Request(first_wishes().sums, fitted_paper(paper), parts=CUT, cutting=wish)
     found = laid_out(held(request), request).cut
     assert found
     return found
@@ -200,7 +205,8 @@ def test_the_corner_to_knock_square_lies_over_the_lines_and_no_discs_overlap() -
 )
 def test_numbers_of_a_stack_stand_at_their_own_line(kits: int, paper: str, layers: int) -> None:
     for sums, look in ((("634-258",), "plain"), (("43-17", "71-48"), "bold")):
-        of = Request(tuple(map(read_sum, sums)), fitted_paper(paper), cutting=CutWish(kits, layers))
+        wish, paper_ = CutWish(kits, layers), fitted_paper(paper)
+        of = Request(tuple(map(read_sum, sums)), paper_, parts=CUT, cutting=wish)
         found = laid_out(held(of), of).cut
         assert found
         style = Style(of.paper, designs.words(), designs.look(look))
@@ -310,6 +316,7 @@ def test_all_cuts_that_are_counted_are_shown(mats: MatWish, layers: int) -> None
     request = Request(
         tuple(read_sum(text) for text in ("634-258", "71-48")),
         fitted_paper("a4"),
+        parts=CUT,
         mats=mats,
         cutting=CutWish(6, layers),
     )

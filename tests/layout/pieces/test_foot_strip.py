@@ -16,7 +16,7 @@ from kitbuilder.number import Pieces, Sum
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.file import first_wishes
-from kitbuilder.request.request import Request
+from kitbuilder.request.request import Part, Request
 
 
 def sheets(pieces: Pieces, unit: float = 10, paper: str = "a4", look: str = "plain") -> list[Sheet]:
@@ -89,7 +89,8 @@ def exchange(paper: str, words: str = "en-GB", look: str = "plain", kits: int = 
     press = Press(words=designs.words(words), look=designs.look(look))
     sums = (Sum(431, 257), Sum(43, 17))
     cutting = CutWish(kits)
-    request = Request(sums, fitted_paper(paper), press=press, cutting=cutting)
+    parts: tuple[Part, ...] = ("pieces", "mats", "cards")
+    request = Request(sums, fitted_paper(paper), press=press, parts=parts, cutting=cutting)
     sheets = laid_out(held(request), request).sheets
     labelled = [s for s in sheets if any(i.what == "label" and i.content for i in s.items)]
     return [s for s in labelled if s.kind in ("pieces", "exchange_cards")]
