@@ -16,6 +16,9 @@ from kitbuilder.number.mistakes.decimal import OF_DECIMALS
 IN_A_ROW = 5
 """Next sums on a page: those that decide and those to practise."""
 
+THREE = 3
+"""Sums in a row where those that decide stand in a row of their own."""
+
 GROWN = (1.6, 1.2, 0.8, 0.65, 0.56)
 """How much larger the digits of the next sums are on a page of their own, as room allows."""
 
@@ -34,8 +37,14 @@ def next_sums(
     sets = settings(style.look)
     practice = practice[: IN_A_ROW - len(telling)]
     sums = (*telling, *practice)
-    count = 3 if grows else len(sums)
-    each = (width - GUTTER * (count - 1)) / count
+    count = THREE if grows else len(sums)
+    each = _each(width, count)
+    beside = _beside(said, len(telling) * (each + GUTTER), style)
+    apart = grows > 0 or not beside.width
+    if telling and apart and not grows:
+        practice = practice[:THREE]
+        sums, count = (*telling, *practice), THREE
+        each = _each(width, count)
     size = _digits(sums, each, (grows or 0.95) * sets.child.size)
     laid = said.key in OF_DECIMALS  # by the child, who may lay it out as before
     longest = max(wide(str(s), Setting(size, size)) for s in sums)
@@ -43,20 +52,32 @@ def next_sums(
     digits = [_in_line(s, inside, size) if laid else _in_columns(s, size) for s in sums]
     boxes = [_box(one, each, grows, tick=k >= len(telling)) for k, one in enumerate(digits)]
     decides, practised = boxes[: len(telling)], boxes[len(telling) :]
-    left = 0.0 if grows else len(telling) * (each + GUTTER)
-    titled, told = _titled(said, width - left, style)
+    left = beside.width
+    titled, told = _titled(said, width if apart else width - left, style)
     end = lines(told, sets.text, width)
-    if grows:
+    if apart:
         first = [line(said.telling, sets.heading), row(decides, GUTTER)] if decides else []
-        rows = [row(practised[k : k + 3], GUTTER) for k in range(0, len(practised), 3)]
-        return stack((*first, titled, *rows, end), GUTTER)
-    if decides:
-        least = max(0.6 * sets.heading.size, sets.text.size)
-        on_paper = fitted(said.telling, sets.heading, left - GUTTER, least)
-        high = max(on_paper.height, titled.height)
-        items = (*on_paper.at(0, high - on_paper.height), *titled.at(left, high - titled.height))
-        titled = Block(items, width, high)
+        rows = [row(practised[k : k + count], GUTTER) for k in range(0, len(practised), count)]
+        return stack((*first, titled, *rows, end), GUTTER if grows else 2.0)
+    high = max(beside.height, titled.height)
+    items = (*beside.at(0, high - beside.height), *titled.at(left, high - titled.height))
+    titled = Block(items, width, high)
     return stack((titled, row([*decides, *practised], GUTTER), end), 2.0)
+
+
+def _each(width: float, count: int) -> float:
+    """Return how wide each of ``count`` frames in a row is, in mm."""
+    return (width - GUTTER * (count - 1)) / count
+
+
+def _beside(said: ChildWords, width: float, style: Style) -> Block:
+    """Return the title of the sums that decide, ``width`` mm wide; nothing where it has no room."""
+    heading, text = settings(style.look).heading, settings(style.look).text
+    least = max(0.6 * heading.size, text.size)
+    room, longest = width - GUTTER, max(said.telling.split(), key=len)
+    if wide(longest, heading.sized(least)) > room:
+        return EMPTY
+    return fitted(said.telling, heading, room, least).as_wide(width)
 
 
 def _titled(said: ChildWords, width: float, style: Style) -> tuple[Block, str]:

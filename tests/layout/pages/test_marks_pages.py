@@ -1,5 +1,6 @@
 """The pages of a class's answers: nothing overlaps, every child with a wrong answer has a page."""
 
+from dataclasses import replace
 from functools import cache
 from itertools import product
 
@@ -614,3 +615,16 @@ def test_steps_before_the_pictures_are_to_do_and_not_done() -> None:
     cells = [Cell(Sum(*s), 588 if s == (660, 82) else s[0] - s[1]) for s in TOLD]
     said = " ".join(line for page in texts(class_marks([("Dana", cells)])) for line in page)
     assert "Done before" not in said and "Then as pictured:" in said
+
+
+def test_a_child_s_next_sums_are_told_in_large_type_on_small_paper() -> None:
+    # "Primero," is wider than the one sum that decides: no page of the class was made
+    child = next(child for child in whole_class().children if child.next.telling)
+    one = replace(child.next, telling=child.next.telling[:1])
+    marks = replace(whole_class(), children=(replace(child, next=one),))
+    press, fitted = Press(look=designs.look("bold"), words=designs.words("es")), fitted_paper("a5")
+    sheets = marks_sheets(marks, press.style(fitted))
+    said = [i.content.text for s in sheets for i in s.items if isinstance(i.content, Line)]
+    assert "Primero, en papel" in said
+    (drawing,) = draw_pages(sheets[-1:], fitted, press)
+    assert small_type(drawing, press.look.type_mm.least) == []
