@@ -136,21 +136,20 @@ def _cells(strip: Strip, stand: Stand, width: float, way: _Way, style: Style) ->
     """Return the steps of a strip as they ``stand``, none where a word or the mat is wider."""
     width = (width - GUTTER * (stand.across - 1)) / stand.across
     found = _framed(strip, stand.picture(width), way, style)
-    framed: list[tuple[LessonStep, MatFrame | None]] = [*found]
-    if found and way.checked and stand.across == 2 and strip.check and _is_odd(strip):
-        framed.append((strip.check, _check(strip, found[-1][1], style)))
+
+    def shown(number: int, step: LessonStep, frame: MatFrame | None) -> Block:
+        head = step_heading(number, step.title, width, style)
+        picture = _picture(step, frame, way, style)
+        return cell(head, picture, replace(step, told=""), stand, width, style)
+
     try:
-        return [
-            cell(
-                step_heading(number, step.title, width, style),
-                _picture(step, frame, way, style),
-                replace(step, told=""),
-                stand,
-                width,
-                style,
-            )
-            for number, (step, frame) in enumerate(framed, 1)
-        ]
+        cells = [shown(number, *some) for number, some in enumerate(found, 1)]
+        if cells and way.checked and stand.across == 2 and strip.check and _is_odd(strip):
+            frames = (_check(strip, found[-1][1], style), None)
+            checks = [shown(len(cells) + 1, strip.check, frame) for frame in frames]
+            # in words alone where a picture would be lower down than that beside it
+            cells.append(next((c for c in checks if c.height < cells[-1].height + 0.1), checks[-1]))
+        return cells
     except RefusedError:
         return []
 

@@ -195,6 +195,15 @@ def test_the_check_of_a_short_strip_fills_its_page(arrangement: Arrangement) -> 
     assert len(low) == (3 if arrangement == "three" else 0)  # nothing is left there before
 
 
+def test_the_check_of_a_short_strip_is_told_where_its_picture_has_no_room() -> None:
+    style = Style(fitted_paper("a4"), look=designs.look("bold"))
+    found = strips([(Sum(71, 48), "71")], style.words)
+    assert isinstance(found, Strips)
+    (sheet,) = strip_sheets(found, 1, style)
+    assert sum(item.what == "step_number" for item in sheet.items) == 4
+    assert sum(item.what == "zone" for item in sheet.items) == 3 * 2
+
+
 @pytest.mark.parametrize(("paper", "words", "look"), GRID)
 def test_strips_can_be_read_on_every_paper(paper: str, words: str, look: str) -> None:
     style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
