@@ -114,9 +114,9 @@ def framed(axis: Axis, core: Part, start: int, size: int) -> Part:
     return join(axis, core, rim(after)) if after else core
 
 
-def walk(part: Part, x: int = 0, y: int = 0) -> Iterator[tuple[int, int, Part]]:
-    """Yield (x, y, part) for ``part`` at (``x``, ``y``) and everything cut from it."""
-    stack = [(x, y, part)]
+def walk(part: Part) -> Iterator[tuple[int, int, Part]]:
+    """Yield (x, y, part) for ``part``, at (0, 0), and everything cut from it."""
+    stack = [(0, 0, part)]
     while stack:
         x, y, part = stack.pop()
         yield x, y, part
