@@ -534,7 +534,7 @@ def test_the_print_run_names_the_page_that_the_screen_names() -> None:
     wishes = {"job": "class", "class": {"children": "29", "share": "2"}}
     page = Engine().ask(wishes)["plan"]["check_page"]
     said = said_on(prepare(asked(wishes).request).laid.sheets[0])
-    assert f"Print page {page} first" in said
+    assert f"print pages 1–{page} first" in said  # the last of them has the size on it
 
 
 def test_each_pack_tells_the_adult_what_it_is_for() -> None:
