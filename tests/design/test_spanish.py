@@ -11,7 +11,9 @@ from kitbuilder.design.saying import say
 from kitbuilder.errors import Said
 from kitbuilder.kit import phrases
 from kitbuilder.kit.lesson.script import script
+from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.number import Sum
+from kitbuilder.request.request import read_sum
 
 OTHER_NAMES = {
     "words": r"\bcuentas\b|\b(?:una|la|esta|otra) cuenta\b|\bjuegos?\b|\bquit|hoja de trabajo"
@@ -56,6 +58,13 @@ def test_decimals_in_a_row_are_kept_apart_by_semicolons() -> None:
     assert "3 − 1,47; 2,02 − 0,73 y" in say(
         Said("kit.no-story", option="only", sums=tuple(sums)), "es"
     )
+
+
+def test_digits_that_are_written_are_no_number_with_a_comma() -> None:
+    words = designs.words("es").decimal
+    sum_ = read_sum("6,2 - 3,47", ",").on(words.scale)
+    titles = [move.title for move in writing((sum_,), words).moves]
+    assert any("Escribir 7; 2." in title for title in titles), titles
 
 
 def test_sizes_have_the_comma_of_the_language() -> None:

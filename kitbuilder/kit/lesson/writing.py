@@ -121,4 +121,5 @@ def _title(
     slots = {"count": count if len(taken) == 1 else out}
     if not digits:
         return words("write.take_none", **slots)
-    return words("write.take", **slots, digits=", ".join(digits))
+    comma = bool(sum_.scale.decimals) and sum_.scale.point == ","  # "7, 2" would be a number
+    return words("write.take", **slots, digits=(phrases.APART if comma else ", ").join(digits))
