@@ -125,7 +125,7 @@ class _Telling:
         self, key: str, sum_: Sum, answer: int | None, scene: MatScene, **slots: object
     ) -> Mistake:
         words = self.words
-        name = words(f"mistake.{key}.name")
+        name = phrases.mistake(words, key, sum_)
         told = words(f"wrong.{key}", **slots)
         asks = words(f"mistake.{key}.asks", whole=sum_.whole)
         large = phrases.capital(name)
@@ -198,7 +198,8 @@ class _Telling:
         piles, move = fetched(held, run)
         name = phrases.count(self.words, place, 10)
         still = phrases.count(self.words, place + 1, held[place + 1])
-        return self._scene(sum_, piles, move), {"come": name, "still": still}
+        piece = phrases.count(self.words, place + 1, 1)
+        return self._scene(sum_, piles, move), {"come": name, "still": still, "piece": piece}
 
     def order(self, sum_: Sum) -> Mistake:
         """Return the right digits written in another order."""

@@ -245,7 +245,7 @@ def answer(sum_: Sum, words: Words) -> Answer:
     wrong = tuple(
         Wrong(
             likely.answer,
-            words(f"mistake.{likely.keys[0]}.name"),
+            phrases.mistake(words, likely.keys[0], sum_),
             words(f"mistake.{likely.keys[0]}.asks", whole=sum_.whole),
         )
         for likely in foreseen(sum_)[:MOST_WRONG]

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from kitbuilder.counting import nearest
 from kitbuilder.design.load import Words
-from kitbuilder.number import PLACES, Pieces, Sum
+from kitbuilder.number import PLACES, Pieces, Sum, digits
 
 APART = "; "
 """What stands between parts that hold commas themselves."""
@@ -40,6 +40,15 @@ def pieces(words: Words, held: Pieces) -> str:
     """Return "6 hundreds, 3 tens and 4 ones": largest first, empty places left out."""
     said = [count(words, k, n) for k, n in enumerate(held.counts) if n]
     return joined(words, said[::-1])
+
+
+def mistake(words: Words, key: str, sum_: Sum) -> str:
+    """Return what the habit ``key`` is called where it shows in ``sum_``: which pieces stayed."""
+    if key != "not-lowered":
+        return words(f"mistake.{key}.name")
+    both = zip(*(digits(n, sum_.places) for n in (sum_.whole, sum_.part)), strict=True)
+    stayed = [count(words, k + 1, 1) for k, (top, below) in enumerate(both) if top < below]
+    return words("mistake.not-lowered.kept", pieces=joined(words, stayed))
 
 
 def written_alone(sum_: Sum, words: Words) -> str:

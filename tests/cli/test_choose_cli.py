@@ -112,11 +112,11 @@ def test_show_explains_an_answer() -> None:
     assert "1. The zero stayed ten\n" in result.stdout
     assert "“Show me with the pieces.” Then: “Count after each move." in result.stdout
     both = run("show", "143 - 28", "--answer", "125").stdout
-    assert both.index("1. Smaller from larger") < both.index("2. Ten fetched, none put back")
+    assert both.index("1. Smaller from larger") < both.index("2. Ten fetched, one not put back")
     assert "left to right" in both  # the note that only watching tells the two apart
     assert both.endswith("watch a sum in which another number of pieces is lacking.\n")
     one = run("show", "431 - 256", "--answer", "185").stdout
-    assert "1. Ten fetched, none put back (in the ones only)\n" in one
+    assert "1. Ten fetched, one not put back (in the ones only)\n" in one
     assert "that is right" in run("show", "143 - 28", "--answer", "115").stdout
     assert "No foreseen mistake gives 777" in run("show", "143 - 28", "--answer", "777").stdout
     assert "one small fact in the tens" in explain_answer(Sum(143, 28), 105, designs.words())

@@ -9,6 +9,7 @@ from kitbuilder.kit.card_records import Answer, CardWishes, Pupil, Task
 from kitbuilder.kit.kit_contents import KitWish, contents
 from kitbuilder.kit.lesson.script import Taught
 from kitbuilder.kit.mat_needs import MatWish
+from kitbuilder.kit.phrases import mistake
 from kitbuilder.kit.records import CutWish, EstimateWish, Kit
 from kitbuilder.kit.tonight import mini_contents
 from kitbuilder.number import Pieces, Sum
@@ -89,7 +90,8 @@ def test_of_the_foreseen_wrong_answers_three_are_told_likeliest_first() -> None:
     assert len(likely) > 3
     wrong = answer(Sum(604, 167), WORDS).wrong
     assert [one.answer for one in wrong] == [one.answer for one in likely[:3]]
-    names = [WORDS(f"mistake.{one.keys[0]}.name") for one in likely[:3]]
+    names = [mistake(WORDS, one.keys[0], Sum(604, 167)) for one in likely[:3]]
+    assert "1 ten and 1 hundred not put back" in names
     assert [one.name for one in wrong] == names
     # 143 − 28: turned digits and a column not lowered both give 125; turned is the likelier.
     assert answer(Sum(143, 28), WORDS).wrong[0].name == WORDS("mistake.turned.name")

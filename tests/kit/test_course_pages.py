@@ -111,7 +111,7 @@ def test_a_clock_is_spoken_of_only_where_there_is_one(language: str) -> None:
     none = {"en": "no clock", "es": "sin reloj"}[language[:2]]
     pages = week_pages(TASKS, words)
     assert [none in page.stop.lower() for page in pages] == [False, False, False, True, True]
-    assert [none in day.note for day in pages[3].days] == [False] * 4 + [True]
+    assert [none in day.note.lower() for day in pages[3].days] == [False] * 4 + [True]
 
 
 @pytest.mark.parametrize("daily", [False, True])
@@ -602,7 +602,7 @@ def test_a_week_of_several_kinds_says_each_count_on_a_line_of_its_own(language: 
     words = designs.words(language)
     (told,) = [said for stage, said in week_pages(TASKS, words)[1].on if stage == "pieces"]
     _, *counts = told.split("\n")
-    assert len(counts) > 1 and all(count.count("·") == 1 for count in counts)
+    assert len(counts) > 1 and all(count.count("(") == 1 for count in counts)
 
 
 @pytest.mark.parametrize("language", designs.names("words"))

@@ -95,7 +95,8 @@ SAYS: dict[str, tuple[str, ...]] = {
     "week.stop_return": (
         "no clock", "in reach", "eight of ten", "four of five", "one week from the pieces",
     ),
-    "week.no_clock": ("no clock",),
+    "week.no_clock": ("no clock", "eight of ten"),
+    "week.passed": ("eight of ten",),
     "plan.fact": ("small facts",),
     "plan.legend": ("two steps",),
     "plan.before": ("writing", "in reach"),
@@ -127,7 +128,6 @@ SAYS: dict[str, tuple[str, ...]] = {
     "title.fact_cards": ("small facts",),
     "mistakes.first": ("show me",),
     "wrong.other_told": ("show me",),
-    "answers.other": ("show me",),
 }  # fmt: skip
 """Where it is said: a sentence by its key, and all that must be in it."""
 

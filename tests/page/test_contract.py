@@ -405,7 +405,7 @@ def test_what_went_wrong_is_told_child_by_child_and_a_pack_made() -> None:
     # 34 for 53 − 27 is 7 − 3 beside 5 − 2; 34 for 72 − 48 is ten fetched and none put back
     assert told["Ada"]["named"] == told["Dov"]["named"] == "smaller from larger"
     assert "8 − 1 was worked out" in told["Dov"]["happened"]
-    assert told["Ben"]["named"] == "ten fetched, none put back"
+    assert told["Ben"]["named"] == "ten fetched, one not put back"
     assert told["Fay"]["wrong"] is None
     assert told["Fay"]["tried"] == 1
     assert answer["marks"]["groups"] == [{"says": "smaller from larger", "names": ["Ada", "Dov"]}]

@@ -42,6 +42,7 @@ def week_pages(plan: Sequence[Task], words: Words, *, alike: bool = False) -> tu
                 on=tuple(_on(tasks, opening, words, alike=alike)),
                 stop=words(f"week.stop_{phase}"),
                 back=words("road.back_told") if phase != "return" else "",
+                passed=words("week.passed") if phase == "check" else "",
                 later=phase == "return",
             )
         )

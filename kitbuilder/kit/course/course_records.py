@@ -32,8 +32,8 @@ class WeekPage:
     """A week at a glance, with boxes to tick; ``name`` is what the week is called.
 
     ``on`` says when each stage is done that is met in it; ``stop`` when a day ends,
-    ``back`` when to go a stage back. What comes back ``later`` in the year is only written,
-    without a clock.
+    ``back`` when to go a stage back, ``passed`` when the check is. What comes back ``later`` in
+    the year is only written, without a clock.
     """
 
     name: str
@@ -42,6 +42,7 @@ class WeekPage:
     on: tuple[tuple[Stage, str], ...]
     stop: str
     back: str = ""
+    passed: str = ""
     later: bool = False
 
 

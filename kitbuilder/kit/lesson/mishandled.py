@@ -43,7 +43,8 @@ def mishandled(chain: Sequence[LessonStep], key: str, words: Words) -> LessonSte
         piles, move = fetched(held, run)
         come = phrases.count(words, run[0], 10)
         still = phrases.count(words, run[0] + 1, held[run[0] + 1])
-        title = words(STILL_THERE[key], come=come, still=still)
+        piece = phrases.count(words, run[0] + 1, 1)
+        title = words(STILL_THERE[key], come=come, still=still, piece=piece)
     else:
         piles, move = _moved(held, run, key)
         title = words(f"mistakes.{key}.happened")

@@ -340,7 +340,7 @@ class _Script:
         """Return what to do with both parts; ``boxes`` is the key where a mat has some."""
         if not self.beside.mat:
             return self._say("read_told")
-        return self._say(boxes, count=self.words("mat.count"))
+        return self._say(boxes)
 
     def _push(self, before: Step, *, last: bool) -> LessonStep:
         left, part = (counts(p, self.mat) for p in (before.table.whole, before.table.part))

@@ -197,8 +197,9 @@ def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> li
             found += [lines(packs[0].why, sets.text, width)] if packs[0].why else []
         first, *rest = _rows(answers, width, style, size)
         found += [stack((*titled, first), _GAP), *rest]
-        key = "answers.other_written" if alone else "answers.other"
-        found.append(lines(words(key), sets.text, width))
+        other = f"{words('wrong.other')} {words('wrong.other_told')}"
+        other = words("answers.other_written") if alone else other
+        found.append(lines(other, sets.text, width))
     if packs[0].fact_answers:
         first, *lots = _joined(tuple(fact_rows(packs[0].fact_answers, width, style)))
         found += [stack((lines(words("answers.facts"), sets.heading, width), first), _GAP), *lots]

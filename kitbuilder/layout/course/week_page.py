@@ -207,14 +207,17 @@ class _Week:
     def _below(self, width: float) -> tuple[Block, ...]:
         """Return what may stand below the days, the most first."""
         text = settings(self.style.look).text
-        said = [lines(s, text, width) for s in (self.week.back, self.week.stop) if s]
+        week = self.week
+        told = " ".join(filter(None, (week.passed, week.back)))
+        said = [lines(s, text, width) for s in (told, week.stop) if s]
         rules = stack(said, 0.4)
-        if not self.week.on:
+        if not week.on:
             return rules, said[0]
         full = stack((self._on(width), rules), 2.4)
-        one = lines(" ".join(filter(None, (self.week.back, self.week.stop))), text, width)
-        listed = stack((self._listed(width), one), 0.8)
-        return full, listed, stack((self._listed(width), said[0]), 0.8), rules, said[0]
+        one = lines(" ".join(filter(None, (told, week.stop))), text, width)
+        ends = (one, said[0], lines(week.back, text, width))
+        listed = (stack((self._listed(width), end), 0.8) for end in ends)
+        return full, *listed, rules, said[0]
 
     def _listed(self, width: float) -> Block:
         """Return when each stage is done, a line a stage, beside the heading."""

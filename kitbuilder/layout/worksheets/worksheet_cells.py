@@ -34,6 +34,9 @@ _ASIDE = 8.6
 _ROOMY = 15.0
 # From so many sizes of type on, the adding check stands beside the columns, not below them.
 
+_LEAST_LINE = 2.8
+# The least width of a place to write in of the check, in sizes of type: two digits of a child.
+
 _CHECK, _LEAST_DRAWN = 7.4, 12.0
 # Height in mm of the adding check in one line, and of the least room to draw.
 
@@ -132,8 +135,10 @@ def cell_items(
     yield from block.at(inner.x + across * pitch - block.width, inner.y)
     left = inner.x + across * pitch + _GAP
     drawn = asked is not None and asked.stage == "drawn"
+    told = _mark(style) + 2 * settings(style.look).least.lead + 3.0  # beside the columns
     taken = max(_STILL_DRAWN if drawn else 0.0, down * pitch)
-    if narrow and inner.height - taken >= 2 * check:
+    taken = taken if narrow else told + (_LEAST_DRAWN if drawn else 0.0)
+    if inner.height - taken >= 2 * check:
         check *= 2  # its name stands above longer lines
     side = Rect(left, inner.y, inner.right - left, inner.height - check)
     under = Rect(inner.x, inner.y + heading.lead, (across - _places(sheet)) * pitch, 1)
@@ -222,7 +227,8 @@ def _aside(cell: _Cell, side: Rect, under: Rect | None = None) -> Iterator[Item]
     yield from pictogram(f"stage-{stage}", mark).at(*at)
     said = cell.sheet.words.stages[STAGES.index(stage)]
     if cell.asked.day not in cell.sheet.day:
-        said = f"{cell.asked.day}: {said}"
+        day, later = cell.asked.day, said[0].upper() + said[1:]
+        said = f"{day} {later}" if day.endswith("?") else f"{day}: {said}"
     told = lines(said, sets.least, side.width)
     yield from told.at(side.x, side.y + mark + 0.8)
     top = side.y + mark + told.height + 2.0
@@ -290,17 +296,24 @@ def _blank(blank: Rect, said: str, setting: Setting) -> Iterator[Item]:
 def _check(cell: _Cell, held: Rect) -> Iterator[Item]:
     """Yield the adding check: three places to write, with the signs between them.
 
-    They stand beside its name, or in two lines' height below it.
+    They stand beside its name, or in two lines' height below it; beside a pictogram where a
+    name would leave too little to write in.
     """
     sets = settings(cell.style.look)
     middle = held.bottom - 0.65 * sets.text.size - 0.6
     above = held.height >= 2 * _check_high(cell.style)
     y = middle - held.height / 2 if above else middle
     label = placed_line(cell.sheet.words.check, sets.text.quiet(), held.x, y)
-    yield label
     gap = 1.5 * sets.text.size
     start = held.x if above else label.rect.right + 2.0
     each = (held.right - start - 2 * gap) / 3
+    if each < _LEAST_LINE * sets.text.size and not above:
+        side = _check_high(cell.style) - 1.0
+        yield from pictogram("push", side).at(held.x, middle - side / 2)
+        start = held.x + side + 2.0
+        each = (held.right - start - 2 * gap) / 3
+    else:
+        yield label
     said = ("", "", "")
     if cell.asked and cell.solved:
         sum_ = cell.asked.sum

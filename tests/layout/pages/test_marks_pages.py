@@ -550,7 +550,7 @@ TOLD += [(803, 29), (403, 284)]
 @pytest.mark.parametrize(
     ("sum_", "answer", "name"),
     [
-        ((660, 82), 588, "ten fetched, none put back"),
+        ((660, 82), 588, "ten fetched, one not put back"),
         ((803, 29), 784, "the zero stayed ten"),
         ((500, 204), 396, "across a zero, half done"),
     ],

@@ -19,7 +19,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.course.course_pages import worksheets
 from kitbuilder.layout.model import Rect, Sheet
-from kitbuilder.layout.parts.contents import Line, Panel, Pictogram
+from kitbuilder.layout.parts.contents import Line, Panel, Pictogram, Rule
 from kitbuilder.layout.worksheets.sum_grid import grid
 from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
 from kitbuilder.number.course.schedule import PlanWish, plan
@@ -151,3 +151,10 @@ def test_lines_to_write_on_are_long_in_large_type() -> None:
         rules = [i.rect.width for i in sheet.items if i.what == "rule" and i.rect.height < 0.1]
         assert sum(20 < width < 23 for width in rules) == 3 * 4
         assert min(width for width in rules if width > 1) > 20
+
+
+def test_the_adding_check_has_room_for_what_a_child_writes() -> None:
+    # Two digits of a seven-year-old take about 10 mm (ours).
+    _, asked, _ = both("letter", "es", "plain", daily=False)
+    written = [i.rect for i in asked[0].items if i.content == Rule("write")]
+    assert min(rect.width for rect in written if rect.width > rect.height) > 10.5

@@ -331,7 +331,7 @@ def test_days_of_a_week(days: int, start: date, expected: str) -> None:
 @pytest.mark.parametrize(
     ("sum_", "about"),
     [
-        # Two places to tens, three to hundreds, halves up; to the next place where few are left.
+        # Below 100 to tens, else to hundreds, halves up; to the next place where few are left.
         (Sum(53, 28), 30),
         (Sum(61, 34), 30),
         (Sum(82, 8), 70),
@@ -340,6 +340,8 @@ def test_days_of_a_week(days: int, start: date, expected: str) -> None:
         (Sum(102, 86), 20),
         (Sum(84, 79), 10),
         (Sum(350, 349), 1),
+        (Sum(405, 347), 60),  # a rest of 58, as near as 34 is to 30
+        (Sum(130, 67), 60),
         (Sum(549, 172), 400),
         (Sum(433, 47), 400),
     ],
