@@ -353,4 +353,4 @@ def test_the_terminal_marks_an_answer_as_the_pages_do(tmp_path: Path) -> None:
     told = run("marks", "-", "--out", str(tmp_path), typed=table)
     row = next(line for line in told.stdout.splitlines() if line.startswith("Ada "))
     assert row.split() == ["Ada", "22±", "476a", "112b"]
-    assert "a  Ten fetched, none put back" in told.stdout
+    assert "a  Ten fetched, one not put back" in told.stdout
