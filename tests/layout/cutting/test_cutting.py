@@ -18,13 +18,15 @@ from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.bag import Bag
+from kitbuilder.layout.cutting import stack_page
 from kitbuilder.layout.cutting.cut_map import CutMap, cut_map, lettered
 from kitbuilder.layout.cutting.cut_tree import cut_sheet, strokes
 from kitbuilder.layout.cutting.stack_corners import corners
-from kitbuilder.layout.cutting.stack_order import number_stops, stack_stops
+from kitbuilder.layout.cutting.stack_order import Panel, number_stops, stack_stops
 from kitbuilder.layout.cutting.stack_page import stack_pages
 from kitbuilder.layout.cutting.verify_cuts import replay
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import Disc, Line
 from kitbuilder.layout.pieces.piece_sheets import piece_plan
 from kitbuilder.number import Pieces
@@ -181,6 +183,20 @@ def test_no_stop_is_shorter_than_a_clamp_can_hold(paper: str) -> None:
         items = [item for page in stack_pages(cut, Bag(("ones",)), style) for item in page.items]
         said = " ".join(i.content.text for i in items if isinstance(i.content, Line))
         assert style.words("stacks.by_hand") in said
+
+
+def test_what_stacked_parts_hold_is_drawn_in_one_size_alone(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    cut, drawn, part = laid("a4", 6, 5), list[Panel](), stack_page._part
+
+    def counting(panel: Panel, scale: float) -> Block:
+        drawn.append(panel)
+        return part(panel, scale)
+
+    monkeypatch.setattr(stack_page, "_part", counting)
+    stack_pages(cut, Bag(), Style(fitted_paper("a4")))
+    assert drawn == [panel for stop in cut.stops for panel in stop.panels]
 
 
 def test_the_corner_to_knock_square_lies_over_the_lines_and_no_discs_overlap() -> None:

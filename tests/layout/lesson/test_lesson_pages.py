@@ -11,18 +11,22 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.guide import guide
+from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.script import Beside, LessonStep, Taught, script, taught
 from kitbuilder.kit.lesson.strips import Strips, strips
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.mat_needs import ZONES, Arrangement
+from kitbuilder.layout.lesson import strip_pages
 from kitbuilder.layout.lesson.lesson_pages import lesson_sheets
 from kitbuilder.layout.lesson.lesson_plan import LEAST_ONE, SMALLEST_ONE
 from kitbuilder.layout.lesson.strip_pages import strip_sheets
 from kitbuilder.layout.lesson.writing_pages import writing_sheets
 from kitbuilder.layout.lesson.wrong_pages import wrong_sheets
 from kitbuilder.layout.model import Item, Rect, Sheet
+from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import HEAD_LONG, Arrow, Disc, Line, SmallPieces
+from kitbuilder.layout.picture.frame_records import MatFrame
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 from kitbuilder.number import Sum
@@ -216,6 +220,20 @@ def test_strips_can_be_read_on_every_paper(paper: str, words: str, look: str) ->
         if paper != "a5" and look != "bold":
             assert titled != small or len(sheets) == 1
     assert guards.unreadable(sheets, style, 1.9) == []
+
+
+def test_only_the_strips_that_are_chosen_are_drawn(monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn: list[str] = []
+
+    def counting(scene: MatScene, frame: MatFrame, style: Style) -> Block:
+        drawn.append(scene.outcome)
+        return mat_picture(scene, frame, style)
+
+    monkeypatch.setattr(strip_pages, "mat_picture", counting)
+    found = strips([(STRIPS[1], "tens"), (STRIPS[0], "ones")], designs.words())
+    assert isinstance(found, Strips)
+    strip_sheets(found, 1, Style(fitted_paper("a4")))
+    assert len(drawn) == sum(len(strip.steps) for strip in found.strips)
 
 
 @pytest.mark.parametrize(("paper", "words", "look"), GRID)

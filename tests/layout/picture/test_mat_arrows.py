@@ -6,6 +6,7 @@ from itertools import permutations, product
 import pytest
 from grids import pairs
 from guards import arrows_under_words, astray_arrows
+from zones import lay_zones
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
@@ -62,7 +63,7 @@ def test_arrows_end_in_their_zones_wherever_zones_lie(
     order: tuple[Role, ...], rows: tuple[int, ...], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     bands = tuple(order[sum(rows[:k]) : sum(rows[: k + 1])] for k in range(len(rows)))
-    monkeypatch.setitem(mat_needs.BANDS, "three", bands)
+    lay_zones(monkeypatch, "three", bands)
     beside = any({"part", "rest"} <= {*row} for row in bands)
     for sum_ in SUMS:
         pictures = drawn(sum_, "three")

@@ -1,12 +1,13 @@
 """The picture of a mat, however its zones lie."""
 
 import pytest
+from zones import lay_zones
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
-from kitbuilder.kit import mat_needs
 from kitbuilder.kit.lesson.script import script
 from kitbuilder.layout.parts.contents import SmallPieces
+from kitbuilder.layout.picture.frame_needs import Most
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 from kitbuilder.number import Sum
@@ -15,7 +16,7 @@ from kitbuilder.number import Sum
 def test_what_was_built_is_told_over_the_whole_wherever_it_lies(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    monkeypatch.setitem(mat_needs.BANDS, "two", (("part",), ("whole",)))
+    lay_zones(monkeypatch, "two", (("part",), ("whole",)))
     style = Style(designs.paper("a4"), designs.words(), designs.look())
     scene = next(step.scene for step in script(Sum(43, 17), style.words) if step.scene.outcome)
     frame = mat_frame((scene,), 90.0, style)
@@ -24,6 +25,16 @@ def test_what_was_built_is_told_over_the_whole_wherever_it_lies(
     told = next(i.rect for i in items if getattr(i.content, "text", "") == scene.outcome)
     part, whole = frame.zone("part"), frame.zone("whole")
     assert part.y + part.height < told.y + told.height / 2 < whole.y
+
+
+def test_a_frame_that_was_asked_for_before_is_not_looked_for_again(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    style = Style(designs.paper("a4"), designs.words(), designs.look())
+    scenes = [step.scene for step in script(Sum(85, 47), style.words)]
+    first = mat_frame(scenes, 91.0, style, high=70.0)
+    monkeypatch.delattr(Most, "of")
+    assert first is not None and mat_frame(tuple(scenes), 91.0, style, high=70.0) is first
 
 
 def test_a_zone_of_ones_is_lower_in_large_type_where_pieces_grow() -> None:
