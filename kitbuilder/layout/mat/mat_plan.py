@@ -93,7 +93,9 @@ def _grids(sheets: int, style: Style) -> Iterator[Grid]:
         for across in range(1, sheets + 1):
             if sheets % across == 0:
                 note = note_height(across, inside.width, style) if sheets > 1 else 0.0
-                yield Grid(style.paper, turned, across, sheets // across, note)
+                grid = Grid(style.paper, turned, across, sheets // across, note)
+                if min(*grid.widths, *grid.heights) > 0:  # a note may leave small paper no room
+                    yield grid
 
 
 def _cost(mat: Mat) -> tuple[int, int]:
