@@ -63,7 +63,7 @@ def writing(
     most = max(2, *(sum_.places for sum_ in sums))
     letters = tuple(words(f"column.{place}") for place in PLACES[:most])
     told = [words("write.draw_told")]
-    if sums[0].places > 2:  # a picture without squares tells of none
+    if most > 2:
         told.insert(0, words("write.draw_hundred"))
     if most > 3 and not words.scale.decimals:
         told.insert(0, words("write.draw_thousand"))

@@ -14,7 +14,8 @@ from kitbuilder.request.request import Request, read_sum
 
 def most(sheet: Sheet) -> float:
     """The most ink: of what children hold, and of what is read."""
-    return 0.1 if sheet.kind == "task_cards" else guards.MOST_INK["plain"]
+    held = ("task_cards", "exchange_cards")
+    return 0.1 if sheet.kind in held else guards.MOST_INK["plain"]
 
 
 def request(paper: str, words: str, *sums: str) -> Request:
