@@ -164,7 +164,12 @@ def _weekly(cover: Cover, inner: float) -> Block:
 
 
 def _later_told(cover: Cover, inner: float) -> str:
-    """Return when the later pages are printed and what they are, as much as a line holds."""
+    """Return when the later pages are printed and what they are, as much as a line holds.
+
+    Where each week's pages are listed below, the line is over all of them.
+    """
+    if cover.by_week:
+        return cover.words("cover.all_later")
     words, when = cover.words, cover.words("cover.later_told")
     later = (sheet for sheet in cover.sheets if sheet.later)
     kinds = list(dict.fromkeys(words(f"title.{sheet.kind}") for sheet in later))

@@ -192,9 +192,10 @@ def _print_apart(tonight: _Tonight, steps: int, pieces: int) -> str:
 def _top(tonight: _Tonight, y: float, printed: str, letters: Sequence[str]) -> Top:
     """Return the top of the first page: the sum, how all is ``printed``, what is cut first."""
     kit, words = tonight.kit, tonight.style.words
-    cut = words("mini.cut_more", pieces=phrases.pieces(words, kit.pieces))
+    pieces = phrases.pieces(words, kit.pieces)
+    cut = words("mini.cut_more", pieces=pieces)
     if letters:
-        cut = words("mini.cut", letters=phrases.joined(words, list(letters)))
+        cut = words("mini.cut", letters=phrases.joined(words, list(letters)), pieces=pieces)
     said = (
         ("printer", printed),
         ("scissors", cut),
