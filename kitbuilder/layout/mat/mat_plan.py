@@ -28,7 +28,7 @@ POINT = 2.4
 OFF_LINE = 2.5
 """Least space in mm between the line at a column's left and words below its pile."""
 
-_AIRS = (5.0, 2.0)
+_AIRS = (7.0, 2.0)
 # What a column is wider than its heading, in mm: usually, and where it has no room.
 
 HEAD, UNDER = 1.12, 0.62
