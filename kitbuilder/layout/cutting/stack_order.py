@@ -22,6 +22,9 @@ _HAIR = 0.02
 _SEEN = 0.3
 # The least part of a picture's width or height that what is cut in it takes.
 
+_STRIP = 0.04
+# The least part of it that a strip takes: numbers beside narrower ones stand far from their lines.
+
 
 @frozen
 class Line:
@@ -243,11 +246,14 @@ def _within(node: CutNode, part: CutNode) -> bool:
 
 
 def _small(node: CutNode, part: CutNode) -> bool:
-    """Say whether ``node`` is too little of ``part`` for its cut to be seen in a picture of it."""
-    here, whole = node.rect, part.rect
-    assert node.cut is not None
-    down = node.cut.x1 == node.cut.x2
-    return (here.width / whole.width if down else here.height / whole.height) < _SEEN
+    """Say whether ``node`` or what its cut parts off is too little to be seen in its ``part``."""
+
+    def size(rect: Rect) -> float:
+        return rect.width if node.down else rect.height
+
+    strip = 0.0 if node.trims else min(size(half.rect) for half in node.halves)
+    whole = size(part.rect)
+    return size(node.rect) < _SEEN * whole or 0 < strip < _STRIP * whole
 
 
 def _turned(line: Line, width: float, height: float, turns: int) -> Line:
