@@ -19,6 +19,7 @@ from kitbuilder.kit.records import Kit
 from kitbuilder.layout.assemble import LaidOut, lay_out
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
 from kitbuilder.layout.estimate import Estimate, estimate
+from kitbuilder.layout.mat.join_notes import with_joins
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.pieces.thousand_unit import for_thousands
@@ -235,7 +236,9 @@ def laid_out(kit: Kit, request: Request) -> LaidOut:
 
         return mini_sheets(kit, style)
     cutting = replace(request.cutting, piled=request.piles is not None)
-    return lay_out(kit, cutting, style, _making(press))
+    laid = lay_out(kit, cutting, style, _making(press))
+    # a class set's pages are counted from its print run, which is made of them
+    return laid if cutting.kits > 1 else replace(laid, sheets=with_joins(laid.sheets, style))
 
 
 def _with_run(
@@ -262,7 +265,7 @@ def _with_run(
     run, before, body = printed(inks), 0, list[Drawing]()
     while len(run) != before:
         before, body, inks = len(run), [], []
-        for drawing in draw_pages(laid.sheets, paper, press, before):
+        for drawing in draw_pages(with_joins(laid.sheets, style, before), paper, press, before):
             inks.append(drawing.ink_mm2)
             body += [drawing] if len(laid.sheets) <= HELD else []
         if press.ink:
@@ -270,7 +273,8 @@ def _with_run(
     front = list(draw_pages(run, paper, press))
     drawings = [*front, *body] if body else []
     inks = [*(drawing.ink_mm2 for drawing in front), *inks]
-    return replace(laid, sheets=(*run, *laid.sheets)), inks, drawings
+    joined = with_joins(laid.sheets, style, len(run))
+    return replace(laid, sheets=(*run, *joined)), inks, drawings
 
 
 def _takes(laid: LaidOut, inks: Sequence[float], request: Request) -> Estimate:

@@ -23,7 +23,6 @@ from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.cutting.scissors_page import scissors_pages
 from kitbuilder.layout.feet import footed
 from kitbuilder.layout.lesson.guide_pages import guide_sheets
-from kitbuilder.layout.mat.join_notes import with_joins
 from kitbuilder.layout.mat.mat_set import MatSet, kit_mats
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.folding_page import folding_sheets
@@ -110,7 +109,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     )
     body = tuple(pointing(_in_order(_handed_out(body, kit, cutting), cutting, weekly=weekly)))
     sheets = (*_cover(kit, body, style, cutting, making.file), *body)
-    return LaidOut(with_joins(footed(sheets, style, cutting.layers), style), plan, mats, cut)
+    return LaidOut(footed(sheets, style, cutting.layers), plan, mats, cut)
 
 
 def _guide(kit: Kit, cutting: CutWish, style: Style) -> tuple[Sheet, ...]:

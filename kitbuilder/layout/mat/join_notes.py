@@ -27,12 +27,12 @@ _CORNER = 16.0
 # What the page's own number takes in the corner below the mat, mm.
 
 
-def with_joins(sheets: Sequence[Sheet], style: Style) -> tuple[Sheet, ...]:
+def with_joins(sheets: Sequence[Sheet], style: Style, before: int = 0) -> tuple[Sheet, ...]:
     """Return all ``sheets`` of a kit in order, those of a mat now telling which page joins where.
 
-    The sheets of one mat follow each other.
+    The sheets of one mat follow each other; so many pages stand ``before`` all.
     """
-    return tuple(_joined(page, sheet, style) for page, sheet in enumerate(sheets, 1))
+    return tuple(_joined(page, sheet, style) for page, sheet in enumerate(sheets, before + 1))
 
 
 def _joined(page: int, sheet: Sheet, style: Style) -> Sheet:

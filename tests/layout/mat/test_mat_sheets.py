@@ -20,17 +20,19 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.mat_needs import ZONES, MatWish
+from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.mat.exchange_board import Board, board_sheets
 from kitbuilder.layout.mat.join_notes import with_joins
 from kitbuilder.layout.mat.joins import FACE
 from kitbuilder.layout.mat.mat_records import MatTile
 from kitbuilder.layout.mat.mat_set import MatSet, mat_set
 from kitbuilder.layout.mat.tiling import page_of
-from kitbuilder.layout.model import Rect
+from kitbuilder.layout.model import Rect, SheetKind
 from kitbuilder.layout.parts.contents import Line, PageNumber, Ruler
 from kitbuilder.number.sums import Sum
 from kitbuilder.output.pdf.document import pdf
-from kitbuilder.request.request import fitted_paper
+from kitbuilder.pipeline import prepare
+from kitbuilder.request.request import Request, fitted_paper
 
 WORDS, LOOK = designs.words(), designs.look()
 EVERY = MatWish(("subtract", "add", "exchange"))
@@ -291,3 +293,14 @@ def test_a_mat_stands_clear_of_its_foot(paper: str) -> None:
             top = min(bar.rect.y, number.rect.y + number.rect.height / 2 - digits)
             low = max(i.rect.bottom for i in sheet.items[: sheet.items.index(bar)])
             assert top - low >= 2.0, (words, look, of)
+
+
+def test_the_sheets_of_a_class_set_join_by_the_numbers_that_they_bear() -> None:
+    """They were counted without the print run in front of them."""
+    asked = Request((Sum(634, 258),), fitted_paper("a4"), cutting=CutWish(6, layers=3))
+    sheets = prepare(asked).laid.sheets
+    mat = [page for page, sheet in enumerate(sheets, 1) if sheet.kind is SheetKind.MAT]
+    assert len(mat) > 1
+    for page in mat:
+        said = [i.content.text for i in sheets[page - 1].items if isinstance(i.content, Line)]
+        assert [int(text) for text in said if text.isdigit()] == mat
