@@ -448,12 +448,12 @@ def test_the_first_lesson_says_what_is_next_in_every_language() -> None:
 
 
 def test_an_arrow_has_its_number_in_a_disc_clear_of_the_digits() -> None:
-    # 148 is taken out ones first: 1, 2, 3, each white in a disc, none on a number of the mat.
+    # 148 is taken out ones first: 1, 2, 3; back go ones, then tens: 1, 2. Each is white in a disc.
     sheets = laid(ZERO, Style(fitted_paper("a4")))
     marks = [item for sheet in sheets for item in sheet.items if item.what == "order"]
     discs = [item.rect for item in marks if isinstance(item.content, Disc)]
     numbers = [item.content for item in marks if isinstance(item.content, Line)]
-    assert [number.text for number in numbers] == ["1", "2", "3"]
+    assert [number.text for number in numbers] == ["1", "2", "3", "1", "2"]
     assert {number.tone for number in numbers} == {"paper"}
     boxes = [item.rect for sheet in sheets for item in sheet.items if item.what == "digit_box"]
     assert not [disc for disc in discs for box in boxes if disc.inset(0.4).overlaps(box)]
