@@ -9,7 +9,7 @@ from kitbuilder.kit.course.adult_pages import evening, outline_page
 from kitbuilder.kit.course.course_pages import week_pages, worksheets
 from kitbuilder.kit.course.course_records import CoursePages, Road
 from kitbuilder.kit.course.plan_words import plan_sums
-from kitbuilder.kit.course.road import road
+from kitbuilder.kit.course.road import road, without_lesson
 from kitbuilder.kit.demonstration import Demonstration, demonstration
 from kitbuilder.kit.guide import guide
 from kitbuilder.kit.lesson.script import Beside
@@ -163,7 +163,10 @@ def _road(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words) 
         return None
     # a page of its own tells those who learned another way more
     taught = "guide" in wish.parts and not (wish.home or "differently" in wish.parts)
-    found = road(wish.sums, plan_sums(tasks), pieces, words)
+    known = plan_sums(tasks)
+    found = road(wish.sums, known, pieces, words)
+    if "guide" in wish.parts:
+        found = without_lesson(found, (*_taught(wish), *known), words, weeks=bool(wish.plan))
     return replace(found, taught=taught, checked=bool(wish.plan))
 
 

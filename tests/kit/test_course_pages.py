@@ -643,3 +643,16 @@ def test_a_bag_that_goes_out_again_says_so(weeks: int, again: bool, language: st
         n for n, kind in kit.kinds.items() if kind in ("week", "worksheet_key", "lesson", "guide")
     }
     assert kept <= set(pages_said(own))
+
+
+def test_a_kind_whose_lesson_the_weeks_leave_out_says_where_it_is() -> None:
+    tasks = plan(PlanWish(Span(3))).tasks
+    wish = KitWish(plan_sums(tasks), ("guide", "week"), Sum(43, 17), plan=tasks)
+    page = contents(wish, WORDS).course.road
+    assert page and [row.told for row in page.rows] == [*[""] * 4, WORDS("road.more_weeks")]
+
+
+def test_a_kind_after_that_of_an_own_sum_says_where_its_lesson_is() -> None:
+    wish = KitWish((Sum(254, 38),), ("guide", "week"), Sum(43, 17), limit=1000)
+    page = contents(wish, WORDS).course.road
+    assert page and [row.told for row in page.rows] == [*[""] * 2, *[WORDS("road.own_kit")] * 3]

@@ -80,7 +80,8 @@ class Worksheet:
 class RoadRow:
     """A kind of sum by its key: the sum that opens it, further ones, and boxes for each stage.
 
-    It is not ``reached`` where it takes more pieces than there are.
+    It is not ``reached`` where it takes more pieces than there are. What is ``told`` stands for
+    the further ones.
     """
 
     kind: str
@@ -88,6 +89,7 @@ class RoadRow:
     more: tuple[Sum, ...]
     boxes: tuple[int, ...]
     reached: bool = True
+    told: str = ""
 
 
 @frozen

@@ -40,6 +40,22 @@ def road(sums: Sequence[Sum], done: Sequence[Sum], pieces: Pieces, words: Words)
     return Road(rows, reach)
 
 
+def without_lesson(page: Road, taught: Sequence[Sum], words: Words, *, weeks: bool) -> Road:
+    """Return ``page`` with a word by each kind that comes after all those of ``taught``.
+
+    It names the kit that teaches that kind: for such a sum, or where this one is of ``weeks``,
+    for more of them.
+    """
+    kinds = [rung.key for s in taught if (rung := rung_of(s.counted(WHOLE)))]
+    last = max((k for k, row in enumerate(page.rows) if row.kind in kinds), default=len(page.rows))
+    told = words("road.more_weeks" if weeks else "road.own_kit")
+    rows = (
+        replace(row, told=told) if k > last and (weeks or row.reached) else row
+        for k, row in enumerate(page.rows)
+    )
+    return replace(page, rows=tuple(rows))
+
+
 def _written(row: RoadRow, scale: Scale) -> RoadRow:
     """Return ``row`` with its sums written on ``scale``."""
     opening = row.opening and row.opening.counted(scale)

@@ -147,7 +147,8 @@ class _Road:
         else:
             high = max(named.height, boxes.height)
             top = Block((*named.items, *boxes.items), self.width, high)
-        below = self._further(one) if one.reached else words("road.needs_more")
+        further = self._further(one) if one.reached else words("road.needs_more")
+        below = one.told or further
         return stack((top, lines(below, least, self.width) if below else EMPTY), 0.6)
 
     def _further(self, one: RoadRow) -> str:
