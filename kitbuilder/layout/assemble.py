@@ -283,13 +283,13 @@ def _cutting_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
 
 
 def _numbered(sheets: Iterable[Sheet], cut: CutMap) -> Iterator[Sheet]:
-    """Yield ``sheets``; those on the map with their cuts in its order and with its numbers."""
+    """Yield ``sheets``; those on the map with its name, its numbers and their cuts in its order."""
     printed = [one.printed for one in cut.sheets if cut.layers > 1]
     known = {(sheet.kind, frozenset(sheet.cuts)): sheet for sheet in printed}
     for sheet in sheets:
         found = None if sheet.section else known.get((sheet.kind, frozenset(sheet.cuts)))
         if found and sheet.cuts:
-            yield replace(sheet, cuts=found.cuts, stops=found.stops)
+            yield replace(sheet, cuts=found.cuts, stops=found.stops, name=found.name)
         else:
             yield sheet
 

@@ -1,4 +1,4 @@
-"""The foot of every page: a ten of true size, its number, the stock, and which sheet of pieces."""
+"""The foot of every page: a ten of true size, its number, the stock, and which sheet it is."""
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
@@ -62,11 +62,16 @@ def footed(sheets: Sequence[Sheet], style: Style, layers: int = 1) -> tuple[Shee
     """Return ``sheets``, each with a foot; those that have one keep it, empty backs get none.
 
     It stands where nothing is cut or printed, as low as there is room. Cut ``layers`` at a time,
-    lines have numbers and sheets of pieces letters; cut one by one, it is the other way round.
+    lines have numbers and every sheet that is cut a letter; cut one by one, it is the other way
+    round.
     """
     named = _names(sheets, style.words, layers)
     return tuple(
-        _footed(sheet, named.get(sheet.number, "") if sheet.kind == SheetKind.PIECES else "", style)
+        _footed(
+            sheet,
+            named.get(sheet.number, "") if sheet.kind == SheetKind.PIECES else sheet.name,
+            style,
+        )
         for sheet in sheets
     )
 
@@ -81,10 +86,11 @@ def _names(sheets: Iterable[Sheet], words: Words, layers: int) -> dict[int, str]
 
 
 def _footed(sheet: Sheet, name: str, style: Style) -> Sheet:
-    if is_blank(sheet) or any(isinstance(item.content, PageNumber) for item in sheet.items):
+    if is_blank(sheet):
         return sheet
     page = page_of(style.paper, sheet.width != style.paper.width_mm)
-    items = _foot(sheet, name, page, style)
+    has_foot = any(isinstance(item.content, PageNumber) for item in sheet.items)
+    items = () if has_foot else _foot(sheet, name, page, style)
     items += _named(sheet, items, name, page, style)
     return sheet.with_items(items)
 
@@ -111,7 +117,7 @@ def _foot(sheet: Sheet, name: str, page: Page, style: Style) -> tuple[Item, ...]
     area = SheetArea(page, place.as_high(FOOT))
     said = _notes(sheet, name, style.words)
     holds = page.inside.width >= TRUE_TEN + _BESIDE
-    for note, barred in _ways(said, style.words):
+    for note, barred in _ways(said, _needed(sheet, name, style.words)):
         told = Foot(note, measured=holds, barred=barred, most=most)
         items = foot(told, area, style)
         texts = [item.content.text for item in items if isinstance(item.content, Line)]
@@ -121,19 +127,30 @@ def _foot(sheet: Sheet, name: str, page: Page, style: Style) -> tuple[Item, ...]
     return items
 
 
-def _ways(said: Sequence[str], words: Words) -> Iterator[tuple[str, bool]]:
+def _ways(said: Sequence[str], needed: Sequence[str]) -> Iterator[tuple[str, bool]]:
     """Yield what a foot may tell of what is to be ``said``, and whether with a ten: most first.
 
-    What dots tell is told without a ten sooner than not at all; a ten that cannot tell its
+    What is ``needed`` is told without a ten sooner than not at all; a ten that cannot tell its
     length is left out.
     """
-    dots = words("foot.dots")
     runs = [said[:count] for count in range(len(said), 0, -1)]
-    if dots in said:
-        least = [run for run in runs if dots in run] + [[dots]]
+    for count in range(len(needed), 0, -1):
+        most = needed[:count]
+        least = [run for run in runs if set(most) <= set(run)] + [most]
         yield from ((" · ".join(run), barred) for barred in (True, False) for run in least)
     yield from ((" · ".join(run), True) for run in runs)
     yield from (("", True), (said[0], False))
+
+
+def _needed(sheet: Sheet, name: str, words: Words) -> list[str]:
+    """Return what a foot must say: which sheet it is, and what dots tell.
+
+    Pieces need their ten more, and mostly have room elsewhere for their name.
+    """
+    dots = [words("foot.dots")] if _tells_dots(sheet) else []
+    if not name or sheet.kind == SheetKind.PIECES:
+        return dots
+    return [words("foot.sheet", name=name), *dots]
 
 
 def _below_margin(inside: Rect, style: Style) -> Rect:
@@ -145,7 +162,7 @@ def _below_margin(inside: Rect, style: Style) -> Rect:
 def _named(
     sheet: Sheet, items: Sequence[Item], name: str, page: Page, style: Style
 ) -> tuple[Item, ...]:
-    """Return which sheet of pieces it is, where its foot has no room to say so."""
+    """Return which sheet it is, where its foot has no room to say so."""
     said = [item.content.text for item in items if isinstance(item.content, Line)]
     if not name or any(name in text for text in said):
         return ()
@@ -198,16 +215,20 @@ def _notes(sheet: Sheet, name: str, words: Words) -> list[str]:
     said = [sheet.section] if sheet.section else []
     if sheet.kind == SheetKind.PIECES and sheet.flip:
         said.append(words("foot.back", name=name) if name else words("foot.only_back"))
-    elif sheet.kind == SheetKind.PIECES and name:
+    elif name:
         said.append(words("foot.sheet", name=name))
     said.append(words(f"foot.{sheet.stock}"))
-    if sheet.number == 1 and any(_is_dotted(item) for item in sheet.items):
+    if _tells_dots(sheet):
         said.append(words("foot.dots"))
     both = sheet.kind is SheetKind.TASK_CARDS and sheet.folds  # its back is the adult's
     if sheet.kind in FOR_A_CHILD and not both:
         answers = sheet.flip and sheet.kind is not SheetKind.PIECES
         said.append(words("back.adult" if answers else "foot.child"))
     return said
+
+
+def _tells_dots(sheet: Sheet) -> bool:
+    return sheet.number == 1 and any(_is_dotted(item) for item in sheet.items)
 
 
 def _is_dotted(item: Item) -> bool:

@@ -172,7 +172,8 @@ class Sheet:
     how many of the copies each item is a spare, where the sheets' plan says so. ``later`` is set
     where it is not needed in the first week. ``week`` is what the week of a course is called that
     it is for, if it is for one. ``snips`` counts the straight cuts with scissors that do not run
-    from edge to edge: slits, and bands cut out.
+    from edge to edge: slits, and bands cut out. ``name`` is the letter that the cutting map calls
+    it by, if its foot tells it.
     """
 
     kind: SheetKind
@@ -192,6 +193,7 @@ class Sheet:
     later: bool = False
     week: str = ""
     snips: int = 0
+    name: str = ""
 
     def __post_init__(self) -> None:
         if self.copies < 1:

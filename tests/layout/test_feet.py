@@ -114,6 +114,22 @@ def test_a_foot_tells_the_stock_which_sheet_it_is_and_whom_it_is_for() -> None:
         assert said == ["100 mm", name]
 
 
+@pytest.mark.parametrize("paper", ["a4", "a5"])
+def test_every_sheet_cut_in_a_stack_bears_the_letter_that_the_cutting_pages_call_it_by(
+    paper: str,
+) -> None:
+    request = kit(paper, cutting=CutWish(kits=6, layers=3))
+    laid = laid_out(held(request), request)
+    assert laid.cut
+    letters = {(one.sheet.kind, frozenset(one.sheet.cuts)): one.name for one in laid.cut.sheets}
+    assert len({kind for kind, _ in letters}) == 5
+    for sheet in laid.sheets:
+        if sheet.cuts and sheet.kind != SheetKind.PIECES:
+            said = [i.content.text for i in sheet.items if isinstance(i.content, Line)]
+            name = f"sheet {letters[sheet.kind, frozenset(sheet.cuts)]}"
+            assert [text.split(" · ")[0] for text in said if "sheet" in text] == [name]
+
+
 def test_a_small_sheet_of_pieces_says_which_it_is_above_its_columns() -> None:
     request = kit("a5", parts=("pieces",))
     for sheet in laid_out(held(request), request).sheets:

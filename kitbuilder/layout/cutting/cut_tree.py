@@ -96,10 +96,11 @@ class CutSheet:
 
     @property
     def printed(self) -> Sheet:
-        """The sheet with its cuts in the order of their numbers, and those numbers."""
+        """The sheet with its name and its cuts in the order of their numbers, and those numbers."""
         nodes = sorted(self.root.divided(), key=lambda node: node.number)
         cuts = tuple(node.cut for node in nodes if node.cut)
-        return replace(self.sheet, cuts=cuts, stops=tuple(node.number for node in nodes))
+        stops = tuple(node.number for node in nodes)
+        return replace(self.sheet, cuts=cuts, stops=stops, name=self.name)
 
 
 def placed(part: Part) -> CutNode:
