@@ -111,10 +111,11 @@ def _shown(sheet: Sheet, tile: MatTile, first: int, style: Style) -> tuple[Item,
     taken = [item.rect for item in sheet.items[1:] if item.rect.right > right - rect.width / 4]
     for bottom in (number.bottom, number.bottom - FOOT):
         room = bottom - rect.bottom - 2 * _AIR
-        if room < down * _HIGH * least.size:
+        low = _HIGH * least.size
+        if room < down * low:
             continue
         width = _cell(style)
-        high = min(room / down, width * sheet.height / sheet.width)
+        high = min(room / down, max(low, width * sheet.height / sheet.width))
         picture = _sheets(tile.mat, tile.number, (width, high), first, style)
         x, y = right - picture.width, bottom - picture.height
         box = Rect(x, y, picture.width, picture.height)

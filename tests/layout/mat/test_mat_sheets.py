@@ -304,3 +304,12 @@ def test_the_sheets_of_a_class_set_join_by_the_numbers_that_they_bear() -> None:
     for page in mat:
         said = [i.content.text for i in sheets[page - 1].items if isinstance(i.content, Line)]
         assert [int(text) for text in said if text.isdigit()] == mat
+
+
+def test_the_picture_of_sheets_that_lie_on_their_sides_has_room_for_their_numbers() -> None:
+    """A lying sheet of Legal in its shape was lower than its number in large type."""
+    style = Style(designs.paper("legal"), WORDS, designs.look("bold"))
+    sheets = with_joins(mat_set((Sum(634, 258),), None, MatWish(), style).sheets, style)
+    shown = [i for i in sheets[0].items if isinstance(i.content, Line) and i.content.text.isdigit()]
+    assert [item.content.text for item in shown if isinstance(item.content, Line)] == ["1", "2"]
+    draw_sheet(sheets[0], 1, style)  # fails for words on top of each other
