@@ -7,6 +7,8 @@ from kitbuilder.draw.primitives import Box, Path, Placed, Strokes
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.parts.contents import SmallPieces, State
 
+STATES: tuple[State, ...] = ("here", "new")
+
 
 def drawn(rects: tuple[Rect, ...], state: State) -> list[Strokes | Box | Path]:
     canvas = Canvas("test", 100, 100, designs.look("bold"))
@@ -34,3 +36,14 @@ def test_ones_still_needed_do_not_run_together() -> None:
     ]
     first, second, third, fourth = sorted(set(xs))
     assert third - second > 1.4 and second - first > 3 and fourth - third > 3
+
+
+def test_a_new_one_is_as_large_as_one_that_lies_there() -> None:
+    canvas, one = Canvas("test", 100, 100, designs.look("plain")), Rect(0, 0, 2.0, 2.0)
+    for state in STATES:
+        draw_small_pieces(canvas, SmallPieces((one,), 2.0, state), one)
+    drawings = [tuple(m.marks()) for m in canvas.drawing().marks if isinstance(m, Placed)]
+    here, new = (m[-1] for m in drawings)
+    assert isinstance(here, Box) and isinstance(new, Box) and new.line > 1.35 * here.line
+    assert abs(here.x - here.line / 2 - (new.x - new.line / 2)) < 0.005
+    assert abs(here.width + here.line - (new.width + new.line)) < 0.005

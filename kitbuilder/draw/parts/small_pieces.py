@@ -25,12 +25,10 @@ A hundred takes much ink: its grid is whole from the last on.
 """
 
 _TICK, _LONG_TICK = 0.32, 0.55
-_INSET, _CLOSE = 0.19, 2.8
-# In units, how long ticks are, and that at five; in mm, how far inside the outline of a new one
-# stands below the unit of _CLOSE, so that neighbours do not run together.
+# In units, how long ticks are, and that at five.
 
-_MOST_NEW, _APART = 0.2, 0.06
-# The most of a new one's width that its outline takes, and how far in mm it stands inside.
+_CLOSE, _CLOSER, _MOST_NEW = 2.8, 0.78, 0.2
+# Below what unit in mm the outline of a new one is finer, by how much, and the most of its width.
 
 _LEAST_GRID = 0.155
 # In mm, how wide the lines of a grid are at least: all of them hold in a poor copy, or none.
@@ -87,10 +85,11 @@ def _lying(look: Look, rect: Rect, unit: float, *, new: bool) -> Iterator[Stroke
         rect = Rect(rect.x, rect.y, 10 * unit, 10 * unit)
     yield Box(rect.x, rect.y, rect.width, rect.height, fill=WHITE if fill == "none" else fill)
     yield from _grid(look, rect, unit)
-    width = (look.lines_mm.new if new else look.lines_mm.piece) * _finer(unit)
-    if new and (unit < _CLOSE or width > _MOST_NEW * unit):
-        width = min(0.76 * width if unit < _CLOSE else width, _MOST_NEW * unit)
-        rect = rect.inset(max(_INSET, width / 2 + _APART))
+    width = usual = look.lines_mm.piece * _finer(unit)
+    if new:
+        part = _CLOSER if unit < _CLOSE else 1
+        width = min(part * look.lines_mm.new * _finer(unit), _MOST_NEW * unit)
+        rect = rect.inset((width - usual) / 2)
     yield Box(rect.x, rect.y, rect.width, rect.height, stroke=look.ink.cut, line=width)
 
 
