@@ -57,11 +57,13 @@ def contents(wish: KitWish, words: Words) -> Kit:
     has_cards = "cards" in parts
     has_exchange = has_cards and "exchange" in cards.kinds
     has_mat = "mats" in parts
+    first, last = mat_places(wish.sums, plan_sums(tasks), wish.limit) if has_mat else (0, 0)
     beside = Beside(
         cards=has_exchange,
         mat=has_mat,
         week=bool(tasks) and "week" in parts,
-        places=mat_places(wish.sums, plan_sums(tasks), wish.limit)[0] if has_mat else 0,
+        places=first,
+        most=last,
     )
     return Kit(
         sums=wish.sums,

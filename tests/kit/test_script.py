@@ -198,3 +198,4 @@ def test_the_answer_that_it_is_still_the_whole_holds_all_of_it(sum_: Sum, words:
 def test_who_draws_hundreds_later_is_told_their_square() -> None:
     assert "square" not in writing((Sum(43, 17), Sum(71, 48)), WORDS).draw_told
     assert "A square is a hundred." in writing((Sum(43, 17), Sum(305, 148)), WORDS).draw_told
+    assert "A square is a hundred." in writing((Sum(43, 17),), WORDS, places=3).draw_told

@@ -70,13 +70,14 @@ class LessonStep:
 class Beside:
     """What lies beside a lesson: exchange ``cards``, a ``mat`` with boxes, pages for a ``week``.
 
-    The first mat has columns for so many ``places``, 0 where there is none.
+    The first mat has columns for so many ``places``, the last for ``most``; 0 where there is none.
     """
 
     cards: bool = False
     mat: bool = False
     week: bool = False
     places: int = 0
+    most: int = 0
 
 
 NOTHING = Beside()

@@ -57,10 +57,18 @@ class Writing:
 
 
 def writing(
-    sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two", *, week: bool = False
+    sums: Sequence[Sum],
+    words: Words,
+    arrangement: Arrangement = "two",
+    *,
+    week: bool = False,
+    places: int = 2,
 ) -> Writing:
-    """Return the page with the first of ``sums``; with a ``week`` there are worksheets."""
-    most = max(2, *(sum_.places for sum_ in sums))
+    """Return the page with the first of ``sums``; with a ``week`` there are worksheets.
+
+    Its columns are those of all sums, and at least so many ``places``.
+    """
+    most = max(places, *(sum_.places for sum_ in sums))
     letters = tuple(words(f"column.{place}") for place in PLACES[:most])
     told = [words("write.draw_told")]
     if most > 2:
