@@ -67,9 +67,7 @@ def _further(
         title = words(f"guide_pages.kind_{kind[1]}", sum=sum_)
         if kind[1] == "across-zero":
             lesson = taught(sum_, title, words, arrangement, beside)
-            if beside.week:  # the first week has none of these
-                lesson = replace(lesson, end=words("guide_pages.end_later"))
-            lessons.append((sum_, lesson))
+            lessons.append((sum_, replace(lesson, end=beside.end(sum_, words))))
         else:
             shown.append((sum_, title))
     before = strips(shown, words, arrangement, beside) if shown else None

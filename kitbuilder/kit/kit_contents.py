@@ -64,6 +64,7 @@ def contents(wish: KitWish, words: Words) -> Kit:
         week=bool(tasks) and "week" in parts,
         places=first,
         most=last,
+        asked=plan_sums(tasks),
     )
     return Kit(
         sums=wish.sums,

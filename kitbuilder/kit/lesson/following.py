@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from kitbuilder.design.load import Words
-from kitbuilder.kit.lesson.script import Asked, LessonStep, Taught
+from kitbuilder.kit.lesson.script import Asked, LessonStep, Seen, Taught
 from kitbuilder.number import Sum
 
 _NEW = 4
@@ -24,8 +24,7 @@ def following(lesson: Taught, sum_: Sum, before: Taught, words: Words) -> Taught
     asks = (Asked(words("script.build_asks", part=sum_.part)),)
     build = replace(build, asked=asks, cues=("build",))
     title = words("strips.read", take=take.title)
-    both = (replace(read.asked[0], says=""),)  # the picture has both numbers
-    last = replace(take, title=title, asked=both, cues=take.cues + read.cues)
+    last = replace(take, title=title, asked=read.asked[:1], cues=take.cues + read.cues)
     steps = (look, opened, exchanged, last)
     closes = _closing(push, back, before, words)
     note = words("guide_pages.pieces_alone")
@@ -37,5 +36,5 @@ def _closing(push: LessonStep, back: LessonStep, before: Taught, words: Words) -
     last = len(before.steps)
     slots = {"first": last - 1, "last": last, "lesson": before.title}
     known = words("strips.as_in", **slots, whole=back.scene.outcome)
-    title = words("strips.check")
-    return replace(back, title=title, told=known, asked=(), cues=push.cues + back.cues)
+    title, seen = words("strips.check"), Seen(before.title, (last - 1, last))
+    return replace(back, title=title, told=known, asked=(), cues=push.cues + back.cues, seen=seen)

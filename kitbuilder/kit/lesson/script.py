@@ -28,6 +28,7 @@ from kitbuilder.kit.lesson.moments import (
 )
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.number import PLACES, Sum, digits
+from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.scale import WHOLE, Scale
 from kitbuilder.number.steps import Act, Step, short_place, steps
 from kitbuilder.number.written import Column, columns
@@ -51,6 +52,14 @@ _BACK: Cue = "back"
 
 
 @frozen
+class Seen:
+    """Where moves are pictured: so many ``steps`` of the lesson with that ``title``."""
+
+    title: str
+    steps: tuple[int, ...]
+
+
+@frozen
 class LessonStep:
     """One step of a lesson: its heading, its picture, what to know, and what is said.
 
@@ -64,6 +73,7 @@ class LessonStep:
     asked: tuple[Asked, ...]
     cues: tuple[Cue, ...] = ()
     done: int = 0
+    seen: Seen | None = None
 
 
 @frozen
@@ -71,6 +81,7 @@ class Beside:
     """What lies beside a lesson: exchange ``cards``, a ``mat`` with boxes, pages for a ``week``.
 
     The first mat has columns for so many ``places``, the last for ``most``; 0 where there is none.
+    In the week the sums ``asked`` are met.
     """
 
     cards: bool = False
@@ -78,6 +89,15 @@ class Beside:
     week: bool = False
     places: int = 0
     most: int = 0
+    asked: tuple[Sum, ...] = ()
+
+    def end(self, sum_: Sum, words: Words) -> str:
+        """Return where to go on after a later lesson with ``sum_``: where more such sums are."""
+        if not self.week:
+            return words("guide_pages.end")
+        kinds = {(asked.places, pattern(asked).name) for asked in self.asked}
+        met = (sum_.places, pattern(sum_).name) in kinds
+        return words("guide_pages.end_asked" if met else "guide_pages.end_later")
 
 
 NOTHING = Beside()

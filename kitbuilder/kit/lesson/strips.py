@@ -87,8 +87,7 @@ def _alone(
     if beside.cards:
         said.append(words("guide_pages.bank_card"))
     said += (_like(some, sum_, lesson.steps, words) for some, _ in like)
-    end = words("guide_pages.end_later") if beside.week else lesson.end
-    return replace(lesson, lead=" ".join(said), end=end)
+    return replace(lesson, lead=" ".join(said), end=beside.end(sum_, words))
 
 
 def _left_out(sum_: Sum, longer: Sum) -> int | None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
@@ -11,7 +12,7 @@ from kitbuilder.layout.course.flowing import APART
 from kitbuilder.layout.course.week_day import PAD, STAGE_SIDE, day_block, framed, grown
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, alike, beside, row, stack
-from kitbuilder.layout.parts.contents import PagesOf
+from kitbuilder.layout.parts.contents import Line, PagesOf
 from kitbuilder.layout.parts.furniture import (
     Foot,
     Heading,
@@ -59,20 +60,38 @@ def week_sheets(
 
 
 def pointing(sheets: Sequence[Sheet]) -> Iterator[Sheet]:
-    """Yield all ``sheets`` of a kit, each week's now telling where the pages are that it needs."""
+    """Yield all ``sheets`` of a kit, each now telling where the pages are that it needs."""
     for at, sheet in enumerate(sheets):
-        if sheet.kind is not SheetKind.WEEK:
+        if not any(isinstance(item.content, PagesOf) for item in sheet.items):
             yield sheet
             continue
         items = []
         for item in sheet.items:
             if isinstance(item.content, PagesOf):
-                kind = item.content.kind
-                pages = [n for n, s in enumerate(sheets) if s.kind == kind and _for(s, sheet)]
-                content = replace(item.content, first=pages[0] - at, last=pages[-1] - at)
+                wanted = item.content
+                pages = [n for n, s in enumerate(sheets) if _meant(s, wanted, sheet)] or [at]
+                content = replace(wanted, first=pages[0] - at, last=pages[-1] - at)
                 item = item._replace(content=content)
             items.append(item)
         yield replace(sheet, items=tuple(items))
+
+
+def _meant(sheet: Sheet, wanted: PagesOf, reader: Sheet) -> bool:
+    """Say whether ``sheet`` is one that ``reader`` tells of, and for its week or for all."""
+    if sheet.kind != wanted.kind or sheet is reader:
+        return False
+    return _shows(sheet, wanted) if wanted.titled else _for(sheet, reader)
+
+
+def _shows(sheet: Sheet, wanted: PagesOf) -> bool:
+    """Say whether one of the steps that are ``wanted`` stands on ``sheet``, under that title."""
+    title = " ".join(i.content.text for i in sheet.items if isinstance(i.content, Line))
+    numbers = [
+        after.content.text
+        for square, after in pairwise(sheet.items)
+        if square.what == "step_number" and isinstance(after.content, Line)
+    ]
+    return wanted.titled in title and any(str(step) in numbers for step in wanted.steps)
 
 
 def _for(sheet: Sheet, week: Sheet) -> bool:

@@ -5,6 +5,7 @@ other, their words below or beside the pictures.
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
@@ -44,6 +45,9 @@ def lesson_sheets(lesson: Taught, first: int, style: Style) -> tuple[Sheet, ...]
         plan = _plan(lesson, body, 0.0, style)
         pages.append((*items, *_alone(lesson, body, style), *foot(Foot(), area, style)))
         opening = EMPTY
+    if not plan and lesson.opens:
+        lesson = _unanswered(lesson)
+        plan = _plan(lesson, body, opening.height + ROW_GAP, style)
     if not plan:
         wide, high = body.width, body.height
         raise RefusedError("page.too-low", field="paper", width=wide, height=high, high=high + 1)
@@ -62,6 +66,17 @@ def lesson_sheets(lesson: Taught, first: int, style: Style) -> tuple[Sheet, ...]
         Sheet(SheetKind.LESSON, number, "paper", width, height, page)
         for number, page in enumerate(pages, first)
     )
+
+
+def _unanswered(lesson: Taught) -> Taught:
+    """Return ``lesson`` without the child's answers where both numbers are read in the picture."""
+    steps = (
+        replace(step, asked=tuple(replace(asked, says="") for asked in step.asked))
+        if "read" in step.cues
+        else step
+        for step in lesson.steps
+    )
+    return replace(lesson, steps=tuple(steps))
 
 
 def _plan(lesson: Taught, body: Rect, opening: float, style: Style) -> tuple[Planned, ...]:

@@ -3,17 +3,22 @@
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.script import LessonStep
+from kitbuilder.layout.model import Item, Rect, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, level, row, stack
+from kitbuilder.layout.parts.contents import Line, PagesOf
 from kitbuilder.layout.parts.furniture import step_heading
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.parts.speech import exchange_of_words
-from kitbuilder.layout.parts.words import lines
+from kitbuilder.layout.parts.words import lines, placed_line, wide
 
 ROW_GAP = 2.0
 """The least space in mm above and below a line between rows of steps."""
 
 _UNDER_HEADING, _UNDER_PICTURE, _VOICES, _BESIDE = 0.4, 0.8, 0.5, 4.0
+_PAGES = "888"
+# Room for the number of a page.
+
 _PICTURE = 0.68
 # The share of a step's width for its picture where its words are at the right.
 
@@ -73,6 +78,22 @@ def told_step(step: LessonStep, number: int, width: float, style: Style) -> Bloc
 
 def _words(step: LessonStep, stand: Stand, width: float, style: Style) -> Block:
     room = stand.words(width)
-    told = lines(step.told, settings(style.look).text, room) if step.told else EMPTY
+    told = _told(step, room, style) if step.told else EMPTY
     asked = (exchange_of_words(a.asks, a.says, room, style) for a in step.asked)
     return stack((told, *asked), _VOICES)
+
+
+def _told(step: LessonStep, room: float, style: Style) -> Block:
+    """Return what is told of ``step``, ended by the page of the steps that picture it, if any."""
+    text = settings(style.look).text
+    if not step.seen:
+        return lines(step.told, text, room)
+    told = lines(f"{step.told}\xa0{_PAGES}", text, room)
+    *above, last = told.items
+    assert isinstance(last.content, Line)
+    words = last.content.text.removesuffix(_PAGES)
+    size, rect = text.size, last.rect
+    said = placed_line(words.rstrip(), text, rect.x, rect.y + rect.height / 2)
+    at = Rect(rect.x + wide(words, text), rect.y, wide(_PAGES, text), rect.height)
+    pages = PagesOf(SheetKind.LESSON, size, titled=step.seen.title, steps=step.seen.steps)
+    return told._replace(items=(*above, said, Item("pages_of", at, pages)))

@@ -125,13 +125,15 @@ class PagesOf:
     """The pages where ``kind`` of sheets is found, at the left of its rectangle.
 
     They are counted on from the page that it stands on, ``first`` to ``last``; the number of
-    that is known when it is drawn.
+    that is known when it is drawn. Some are those with ``steps`` of the lesson ``titled`` so.
     """
 
     kind: str
     size: float
     first: int = 0
     last: int = 0
+    titled: str = ""
+    steps: tuple[int, ...] = ()
 
 
 ARROW, HEAD_LONG, HEAD_WIDE = 1.1, 3.4, 3.8

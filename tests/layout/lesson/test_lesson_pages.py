@@ -17,6 +17,7 @@ from kitbuilder.kit.lesson.script import Beside, LessonStep, Taught, script, tau
 from kitbuilder.kit.lesson.strips import Strips, strips
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.mat_needs import ZONES, Arrangement
+from kitbuilder.layout.course.week_page import pointing
 from kitbuilder.layout.lesson import strip_pages
 from kitbuilder.layout.lesson.lesson_pages import lesson_sheets
 from kitbuilder.layout.lesson.lesson_plan import LEAST_ONE, SMALLEST_ONE
@@ -25,7 +26,7 @@ from kitbuilder.layout.lesson.writing_pages import writing_sheets
 from kitbuilder.layout.lesson.wrong_pages import wrong_sheets
 from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.parts.block import Block
-from kitbuilder.layout.parts.contents import HEAD_LONG, Arrow, Disc, Line, SmallPieces
+from kitbuilder.layout.parts.contents import HEAD_LONG, Arrow, Disc, Line, PagesOf, SmallPieces
 from kitbuilder.layout.picture.frame_records import MatFrame
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
@@ -357,6 +358,16 @@ def test_across_a_zero_draws_what_is_new_and_tells_what_is_known(words: str) -> 
     assert all(step.title in said for step in shown)
     alone = guide((ONE, ZERO), style.words)
     assert [p.opens for p in alone if isinstance(p, Taught)] == [None, None]
+
+
+def test_across_a_zero_is_answered_and_names_the_pages_of_what_is_known() -> None:
+    style = Style(fitted_paper("a4"))
+    two, zero = further(style)
+    assert [asked.says for asked in zero.steps[-1].asked] == ["157; 148."]
+    before = lesson_sheets(two, 1, style)
+    *_, last = pointing((*before, *lesson_sheets(zero, 1 + len(before), style)))
+    (pages,) = [i.content for i in last.items if isinstance(i.content, PagesOf)]
+    assert (pages.first, pages.last) == (-1, -1)  # steps 7 and 8 stand on the page before
 
 
 @pytest.mark.parametrize(("paper", "words", "look"), GRID)
