@@ -34,7 +34,6 @@ def following(lesson: Taught, sum_: Sum, before: Taught, words: Words) -> Taught
 def _closing(push: LessonStep, back: LessonStep, before: Taught, words: Words) -> LessonStep:
     """Return the check in one step: it goes as ``before``, and what comes of it."""
     last = len(before.steps)
-    slots = {"first": last - 1, "last": last, "lesson": before.title}
-    known = words("strips.as_in", **slots, whole=back.scene.outcome)
+    known = words("strips.as_in", first=last - 1, last=last, whole=back.scene.outcome)
     title, seen = words("strips.check"), Seen(before.title, (last - 1, last))
     return replace(back, title=title, told=known, asked=(), cues=push.cues + back.cues, seen=seen)

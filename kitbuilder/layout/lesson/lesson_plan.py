@@ -71,6 +71,9 @@ def planned(
         frame = _frame(numbered, _FOUR, room, end, least, style)
         if frame is None:
             continue
+        if room.must and places > 2:  # told steps fill the page: larger pictures make it too dark
+            width = _FOUR.picture((room.width - GUTTER) / 2)
+            frame = ones_frame([step.scene for step in steps], width, least, style) or frame
         fours = [numbered[k : k + 4] for k in range(0, len(numbered), 4)]
         last = fours.pop() if len(fours[-1]) < 3 else ()
         if len(last) == 1 and fours:  # no step alone on a page

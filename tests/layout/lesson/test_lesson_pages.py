@@ -349,7 +349,8 @@ def test_across_a_zero_draws_what_is_new_and_tells_what_is_known(words: str) -> 
     shown = (zero.opens, *zero.steps, zero.closes)
     cues = [cue for step in shown for cue in step.cues]
     assert cues == [c for s in script(ZERO, style.words) for c in s.cues if c != "guess"]
-    assert two.title in zero.closes.told and "7" in zero.closes.told and "305" in zero.closes.told
+    assert zero.closes.seen and zero.closes.seen.title == two.title
+    assert "7" in zero.closes.told and "305" in zero.closes.told
     assert zero.steps[1].told  # what is put back for what
     (sheet,) = lesson_sheets(zero, 1, style)
     numbers = [i.rect.y for i in sheet.items if i.what == "step_number"]
