@@ -1,5 +1,6 @@
 """A week at a glance: each day with its sums and small facts, and boxes to tick."""
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
@@ -9,7 +10,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.course.course_records import WeekDay, WeekPage
 from kitbuilder.layout.course.flowing import APART
-from kitbuilder.layout.course.week_day import PAD, STAGE_SIDE, day_block, framed, grown
+from kitbuilder.layout.course.week_day import MOST_SUMS, PAD, STAGE_SIDE, day_block, framed, grown
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, alike, beside, row, stack
 from kitbuilder.layout.parts.contents import Line, PagesOf
@@ -33,6 +34,9 @@ _GAP, _CLOSE, _MORE, _WIDEST = 2.2, 1.6, 9.0, 7.0
 # Between days, in mm; that and inside a day's frame where a page is full; how much higher a day may
 # become, and how wide a gap; more where a week takes several pages.
 
+_DAYS = (_GAP, PAD), (_CLOSE, _CLOSE)
+# Between days and inside their frames: as usual, and where a page is full.
+
 _PAGES = "88–88"
 # Room for the numbers of pages; three digits, where a kit has so many, reach into the gap.
 
@@ -53,7 +57,7 @@ def week_sheets(
     number = 0
     for at, week in enumerate(weeks):
         kinds = (*found, SheetKind.LESSON) if (at > 0) in lessons else found
-        for items in _Week(week, area, style, kinds).pages():
+        for items in _Week(week, area, style, kinds, at > 0).pages():
             number += 1
             size = page.width, page.height
             yield Sheet(SheetKind.WEEK, number, "paper", *size, items, week=week.name)
@@ -106,12 +110,13 @@ def _for(sheet: Sheet, week: Sheet) -> bool:
 
 @frozen
 class _Week:
-    """One week on the pages of ``area``, and what is ``found`` beside it."""
+    """One week on the pages of ``area``, what is ``found`` beside it, if one is before it."""
 
     week: WeekPage
     area: SheetArea
     style: Style
     found: Sequence[SheetKind]
+    again: bool
 
     def pages(self) -> Iterator[tuple[Item, ...]]:
         """Yield the items of each page; what stands above the days is on the first alone."""
@@ -135,45 +140,71 @@ class _Week:
         return head, self.area.body(top)
 
     def _runs(self, body: Rect) -> tuple[float, list[list[Block]]]:
-        """Return the least gap and the blocks of each page: one if any way holds all days."""
-        usual, close = (self._all_days(body, pad) for pad in (PAD, _CLOSE))
-        full = self._above(body.width)
-        short = full if self.week.later else self._short(body.width)
-        below = self._below(body.width)
-        most, least = below[:-2], below[-2:]  # when to go on stands in most
+        """Return the least gap and the blocks of each page: one if all that is told fits it."""
+        days = tuple((gap, self._all_days(body, pad)) for gap, pad in _DAYS)
+        for above in self._aboves(body):
+            for end in self._below(body.width):
+                for gap, some in days:
+                    blocks = [b for b in (above, *some, end) if b.height]
+                    high = sum(b.height for b in blocks) + gap * (len(blocks) - 1)
+                    if high <= body.height + 1e-6:
+                        return gap, [blocks]
+        halved = _GAP, self._all_days(body, PAD, 0.65 * body.height)
         ways = [
-            (gap, [b for b in (above, *days, end) if b.height])
-            for ends in (most, least)
-            for above in (full, short)
+            (gap, alike([b for b in (*first, *some, *last) if b.height], body.height, gap))
+            for above in self._aboves(body)
+            for gap, some in (*days, halved)
+            for first, last in self._around(above, body)
+        ]
+
+        def worse(way: tuple[float, list[list[Block]]]) -> tuple[int, bool]:
+            high = (sum(b.height for b in blocks) for blocks in way[1])
+            return len(way[1]), min(high) < body.height / 2
+
+        return min(ways, key=worse)
+
+    def _aboves(self, body: Rect) -> list[Block]:
+        """Return what may stand above the days, the most first: the minutes are told in one week.
+
+        On very small paper what is higher than a page is left out.
+        """
+        full, short = self._above(body.width), self._short(body.width)
+        told = [full] if self.week.later or not self.again else [full, short]
+        return [b for b in told if b.height <= body.height] or [short]
+
+    def _around(self, above: Block, body: Rect) -> list[tuple[list[Block], list[Block]]]:
+        """Return what may stand before and after the days where they take several pages."""
+        rules = stack(self._rules(body.width), 0.4)
+        ends = [self._on(body.width), self._listed(body.width)] if self.week.on else [EMPTY]
+        ways = [
+            (first, [end, *last])
             for end in ends
-            for gap, days in ((_GAP, usual), (_CLOSE, close))
+            for first, last in (([above], [rules]), ([above, rules], []))
         ]
-        for gap, blocks in ways:
-            if sum(b.height for b in blocks) + gap * (len(blocks) - 1) <= body.height + 1e-6:
-                return gap, [blocks]
-        tall = [b for b in (full, short) if b.height + _GAP + usual[0].height <= body.height]
-        runs = [
-            alike([b for b in (above, *usual, end) if b.height], body.height, _GAP)
-            for end in below
-            if end.height <= body.height
-            for above in tall or [EMPTY]
-        ]
-        return _GAP, min(runs, key=len)
 
-    def _all_days(self, body: Rect, pad: float) -> list[Block]:
-        """Return all days in their frames, ``pad`` mm inside them."""
-        return [block for day in self.week.days for block in self._days(day, body, pad)]
+        def held(blocks: Sequence[Block]) -> list[Block]:
+            return [block for block in blocks if block.height <= body.height]
 
-    def _days(self, day: WeekDay, body: Rect, pad: float) -> list[Block]:
+        return [(held(first), held(last)) for first, last in ways]
+
+    def _all_days(self, body: Rect, pad: float, most: float = math.inf) -> list[Block]:
+        """Return all days in their frames, ``pad`` mm inside them.
+
+        One of many sums that is over ``most`` mm high stands in two frames or more.
+        """
+        return [block for day in self.week.days for block in self._days(day, body, pad, most)]
+
+    def _days(self, day: WeekDay, body: Rect, pad: float, most: float) -> list[Block]:
         """Return ``day`` in its frame; one that is higher than a page in two or more."""
         block = day_block(day, body.width, pad, self.style)
-        if block.height <= body.height:
+        high = most if len(day.sums) > MOST_SUMS else body.height
+        if block.height <= min(high, body.height):
             return [block]
         half = len(day.sums) // 2
         if not half:
             raise RefusedError("form.no-week", paper=self.style.paper.name, option="margin")
         parts = replace(day, sums=day.sums[:half]), replace(day, sums=day.sums[half:], facts="")
-        return [found for part in parts for found in self._days(part, body, pad)]
+        return [found for part in parts for found in self._days(part, body, pad, most)]
 
     def _above(self, width: float) -> Block:
         """Return what every day holds, its minutes, and what the pictograms of stages mean."""
@@ -224,19 +255,23 @@ class _Week:
         return wrapped(stages, width, 4.0, 1.4)
 
     def _below(self, width: float) -> tuple[Block, ...]:
-        """Return what may stand below the days, the most first."""
+        """Return what may stand below the days of a week on one page, the most first."""
         text = settings(self.style.look).text
         week = self.week
-        told = " ".join(filter(None, (week.passed, week.back)))
-        said = [lines(s, text, width) for s in (told, week.stop) if s]
+        said = self._rules(width)
         rules = stack(said, 0.4)
         if not week.on:
             return rules, said[0]
         full = stack((self._on(width), rules), 2.4)
-        one = lines(" ".join(filter(None, (told, week.stop))), text, width)
-        ends = (one, said[0], lines(week.back, text, width))
-        listed = (stack((self._listed(width), end), 0.8) for end in ends)
-        return full, *listed, rules, said[0]
+        told = " ".join(filter(None, (week.passed, week.back, week.stop)))
+        ends = (lines(told, text, width), said[0], lines(week.back, text, width))
+        return full, *(stack((self._listed(width), end), 0.8) for end in ends)
+
+    def _rules(self, width: float) -> list[Block]:
+        """Return when to go back, and when to stop."""
+        text = settings(self.style.look).text
+        told = " ".join(filter(None, (self.week.passed, self.week.back)))
+        return [lines(said, text, width) for said in (told, self.week.stop) if said]
 
     def _listed(self, width: float) -> Block:
         """Return when each stage is done, a line a stage, beside the heading."""
