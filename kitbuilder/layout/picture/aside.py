@@ -11,7 +11,7 @@ from kitbuilder.layout.parts.contents import Line, Panel
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import placed_line, wide
 from kitbuilder.layout.picture.frame_records import Heights, MatFrame, ZoneFrame
-from kitbuilder.layout.picture.ground import NumberPlace
+from kitbuilder.layout.picture.ground import CLOSE, NumberPlace
 
 
 @frozen
@@ -99,7 +99,7 @@ def names_of(
         else:
             y = there.y - frame.heights.name / 2
             item = placed_line(zone.name, name_setting(style), there.x + 0.6, y)
-            found.append(_clear(item, (there.x + 0.6, there.x + there.width - 0.6), boxes))
+            found.append(beside_arrows(item, (there.x + 0.6, there.x + there.width - 0.6), boxes))
     return found
 
 
@@ -121,10 +121,12 @@ def rooms_of(scene: MatScene, frame: MatFrame, style: Style) -> list[NumberPlace
     return found
 
 
-def _clear(item: Item, room: tuple[float, float], boxes: Sequence[Rect]) -> Item:
+def beside_arrows(item: Item, room: tuple[float, float], boxes: Sequence[Rect]) -> Item:
     """Return ``item`` beside ``boxes`` in ``room``; where it was, over them, if there is none."""
     rect = letters(item)
-    left = NumberPlace(rect, room[0], max(room[1], rect.right)).beside(boxes)
+    place = NumberPlace(rect, room[0], max(room[1], rect.right))
+    left = place.beside(boxes)
+    left = place.beside(boxes, CLOSE) if left is None else left
     if left is not None:
         return item._replace(rect=item.rect.moved(left - rect.x, 0))
     assert isinstance(item.content, Line)
@@ -163,12 +165,12 @@ def _inside(
         item = placed_line(zone.name, setting, right, low - setting.lead / 2, "right")
         if item.rect.x < column.x + 0.5:
             continue
-        clear = _clear(item, (column.x + 0.5, right), (*boxes, *pieces))
+        clear = beside_arrows(item, (column.x + 0.5, right), (*boxes, *pieces))
         assert isinstance(clear.content, Line)
         if not clear.content.over:
             return [clear]
         if place == first:
-            found.append(_clear(item, (column.x + 0.5, right), boxes))
+            found.append(beside_arrows(item, (column.x + 0.5, right), boxes))
     return found[:1]
 
 

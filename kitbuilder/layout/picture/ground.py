@@ -22,6 +22,9 @@ _ZONE, _COLUMN, _NEAR = 30.0, 15.0, 8.0
 _AIR, _ROUND, _SHAFT = 0.35, 1.0, 1.6
 # In mm, how far words and numbers stay off an arrow, and how much of its shaft is to be seen.
 
+CLOSE = 0.5
+"""How far in mm a name stays off arrows where there is no more room beside them."""
+
 
 @frozen
 class NumberPlace:
@@ -31,11 +34,11 @@ class NumberPlace:
     left: float
     right: float
 
-    def beside(self, boxes: Iterable[Rect]) -> float | None:
-        """Return the left edge nearest to its own that is clear of ``boxes``; None for none."""
+    def beside(self, boxes: Iterable[Rect], off: float = _ROUND) -> float | None:
+        """Return the left edge nearest to its own, ``off`` mm clear of ``boxes``; None for none."""
         width = self.rect.width
         met = [
-            (box.x - _ROUND, box.right + _ROUND)
+            (box.x - off, box.right + off)
             for box in boxes
             if box.bottom > self.rect.y - _AIR and box.y < self.rect.bottom + _AIR
         ]

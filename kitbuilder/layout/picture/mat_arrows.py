@@ -47,7 +47,11 @@ def chosen(
 
 
 def arrows(
-    moves: Iterable[Move], ways: Iterable[ArrowWay], ground: Ground, style: Style
+    moves: Iterable[Move],
+    ways: Iterable[ArrowWay],
+    groups: Mapping[tuple[Role, int], Group],
+    ground: Ground,
+    style: Style,
 ) -> list[Item]:
     """Return the arrows along ``ways``, then what stands on them or beside.
 
@@ -61,9 +65,9 @@ def arrows(
         if move.asks:
             others = tuple(box for some in every if some is not going for box in some.boxes)
             item, gap = question(going, replace(ground, arrows=others), style)
-            said += [item] if item else []
+            said.append(item)
         elif move.order:
-            disc = _disc(going.points, move.source[1], style)
+            disc = _disc(going.points, groups[move.source], style)
             if not any(disc.inset(0.4).overlaps(word) for word in ground.words):
                 block = cut_letter(str(move.order), style, disc.width)
                 said += [item._replace(what="order") for item in block.at(disc.x, disc.y)]
@@ -94,13 +98,14 @@ def _clearest(
     best: tuple[float, ArrowWay] | None = None
     journey = Journey(source, target, frame, head, least)
     for number, group in enumerate(_ways(move, source, target, frame, journey)):
-        for rank, points in enumerate(group):
+        for rank, found in enumerate(group):
+            points = _off_pieces(found, source, head, style) if move.order else found
             most = best[0] - 0.01 * rank if best else math.inf
             if not move.every and bare(points, least) >= most:  # a broad one costs less than that
                 continue
             going = way(points, style.look, _BROAD if move.every else 1.0)
             if move.order:
-                going = replace(going, boxes=(*going.boxes, _disc(points, source.place, style)))
+                going = replace(going, boxes=(*going.boxes, _disc(points, source, style)))
             cost = ground.cost(going, obstacles, least, most) + 0.01 * rank
             if best is None or cost < best[0]:
                 best = cost, going
@@ -181,12 +186,26 @@ def _half(style: Style) -> float:
     return style.look.type_mm.least / _IN_DISC / 2
 
 
-def _disc(points: Points, place: int, style: Style) -> Rect:
+def _off_pieces(points: Points, source: Group, head: float, style: Style) -> Points:
+    """Return an upright way that begins so far off that its number covers no small piece.
+
+    Nor does it then cover a hundred that stays over those that leave.
+    """
+    (x, y), (x2, y2) = points[:2]
+    if not source.small() or abs(x2 - x) > abs(y2 - y) or y2 < y:
+        return points
+    half = _half(style)
+    last = y2 - (half + head + 1.0 if len(points) == 2 else half)
+    most = min(last, source.zone.y + source.zone.height - half - 0.3)
+    return ((x, max(y, min(source.all().bottom + half + 0.3, most))), *points[1:])
+
+
+def _disc(points: Points, source: Group, style: Style) -> Rect:
     """Return the disc for an arrow's number: at its tail, on what leaves where that is large."""
     (x, y), (x2, y2) = points[:2]
     half = _half(style)
     if abs(x2 - x) > abs(y2 - y):
         x += 0.8 * half if x2 > x else -0.8 * half
-    elif place:
+    elif not source.small():
         y -= half + _CLEAR if y2 > y else -(half + _CLEAR)
     return Rect(x - half, y - half, 2 * half, 2 * half)

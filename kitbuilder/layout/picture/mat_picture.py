@@ -90,7 +90,7 @@ def _said(
         *(letters(i) if i.what == "line" else i.rect for i in (*names, *counts)),
     )
     ground = replace(ground, words=words, numbers=())
-    return [*counts, *arrows(scene.moves, ways, ground, style), *names]
+    return [*counts, *arrows(scene.moves, ways, groups, ground, style), *names]
 
 
 def _lines(item: Item) -> tuple[Rect, ...]:

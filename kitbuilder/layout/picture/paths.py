@@ -106,9 +106,7 @@ class Journey:
             yield from ((there.right + _CLEAR, y), (self.target.all().x - _CLEAR, y))
 
     def _lane(self) -> Iterator[Points]:
-        """Yield ways of ones down or up the lane at their right."""
-        if self.source.place:
-            return
+        """Yield ways down or up the lane at the right of what leaves."""
         column, out = self.source.column, self.source.all()
         right = out.right
         target = self.target.column
@@ -129,6 +127,8 @@ class Journey:
         """Return how an arrow begins in ``lane``: beside what leaves, and not far off."""
         beside = self.source.outermost()
         y = beside.y + beside.height / 2
+        if self.source.place:
+            return (beside.right + _OFF / 2, y), (lane, y)
         edge = self.source.all().right + _OFF
         return ((lane, y),) if lane < edge + _NEAR_BY else ((edge, y), (lane, y))
 

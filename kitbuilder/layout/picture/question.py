@@ -1,6 +1,6 @@
 """Where the "?" of an arrow stands: on its shaft where that is long enough, else beside it.
 
-Where there is room only far off it is left out: there it would be read with a number.
+Far off it would be read with a number: where nothing near is clear it stands on pieces.
 """
 
 import math
@@ -27,8 +27,8 @@ def question_size(style: Style) -> tuple[float, float]:
     return _WIDE * style.look.type_mm.adult, _HIGH * style.look.type_mm.adult
 
 
-def question(going: ArrowWay, ground: Ground, style: Style) -> tuple[Item | None, Rect | None]:
-    """Return the question of an arrow if it has a place, and the gap for it if in the shaft."""
+def question(going: ArrowWay, ground: Ground, style: Style) -> tuple[Item, Rect | None]:
+    """Return the question of an arrow, and the gap for it if in the shaft."""
     wide, high = question_size(style)
     middle = _middle(going.points)
     least, at, on_shaft = math.inf, middle, False
@@ -37,13 +37,11 @@ def question(going: ArrowWay, ground: Ground, style: Style) -> tuple[Item | None
     for spot, on in spots:
         cost = _LONG * (abs(spot[0] - middle[0]) + abs(spot[1] - middle[1]))
         cost += 0.0 if on else _OFF_SHAFT
-        if cost < least:
+        if cost < least and (on or any(_near(spot, box, high) for box in going.boxes)):
             box = Rect(spot[0] - wide / 2, spot[1] - high / 2, wide, high)
             cost += ground.met_by(box, going.boxes[-1:] if on else going.boxes)
             if cost < least:
                 least, at, on_shaft = cost, spot, on
-    if not on_shaft and not any(_near(at, box, high) for box in going.boxes):
-        return None, None
     size = _GLYPH * style.look.type_mm.adult
     item = placed_line("?", Setting(size, size, "heading", "accent"), *at, "centre")
     return item, Rect(at[0] - wide / 2, at[1] - high / 2, wide, high) if on_shaft else None

@@ -437,7 +437,7 @@ def test_a_question_without_room_on_its_arrow_stands_below_what_came() -> None:
 
 
 @pytest.mark.parametrize("sum_", [Sum(305, 148), Sum(402, 186)])
-def test_a_question_stands_by_its_arrow_or_nowhere(sum_: Sum) -> None:
+def test_a_question_stands_by_its_arrow(sum_: Sum) -> None:
     # Far off, under a loop, it was read with the count beside it: "3 ?".
     style = Style(fitted_paper("letter"), designs.words("es"))
     for sheet in wrong_sheets(wrong_page([sum_], style.words), 1, style):
@@ -445,6 +445,15 @@ def test_a_question_stands_by_its_arrow_or_nowhere(sum_: Sum) -> None:
         for item in sheet.items:
             if isinstance(item.content, Line) and item.content.text == "?":
                 assert any(box.overlaps(item.rect) for box in near)
+
+
+def test_an_arrow_that_asks_has_its_question_where_there_is_no_room_beside_pieces() -> None:
+    # Without it the mistake was read as a proper exchange.
+    style = Style(fitted_paper("a5"), look=designs.look("bold"))
+    sheets = wrong_sheets(wrong_page([ONE, ZERO], style.words), 1, style)
+    items = [item for sheet in sheets for item in sheet.items]
+    asked = [i for i in items if isinstance(i.content, Line) and i.content.text == "?"]
+    assert len(asked) == sum(i.what == "arrow" for i in items) > 1
 
 
 def test_the_first_lesson_says_what_is_next_in_every_language() -> None:

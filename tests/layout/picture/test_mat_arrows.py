@@ -14,13 +14,17 @@ from kitbuilder.kit import mat_needs
 from kitbuilder.kit.lesson.mat_scenes import MatScene, Pile
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.script import script
+from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.mat_needs import BANDS, ZONES, Arrangement, Role
+from kitbuilder.layout.lesson.writing_pages import writing_sheets
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.parts.contents import Arrow
+from kitbuilder.layout.parts.contents import Arrow, Disc, Line, SmallPieces
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import placed_line
+from kitbuilder.layout.picture.aside import beside_arrows, name_setting
 from kitbuilder.layout.picture.frame_records import Column, Manner, MatFrame, ZoneFrame
+from kitbuilder.layout.picture.ground import covered
 from kitbuilder.layout.picture.group import Group
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
@@ -197,3 +201,52 @@ def test_ones_leave_at_the_piece_furthest_right_not_beside_their_box() -> None:
     group = Group({"gone": Rect(10, 0, 6, 10)}, None, zone, 0, gone)
     assert group.outermost() == gone[-1]
     assert Group({"gone": Rect(10, 4, 2, 6)}, None, zone, 0, gone[:2]).outermost() in gone[:2]
+
+
+def test_a_name_stands_close_between_two_arrows_before_it_cuts_one() -> None:
+    style = Style(fitted_paper("a5"), look=designs.look("bold"))
+    arrows, room = (Rect(9.5, 1, 5.9, 5), Rect(39.7, 1, 5.9, 5)), (0.6, 58.9)
+    name = placed_line("the part", name_setting(style), 0.6, 3)
+    assert 22.3 < name.rect.width < 23.3  # a millimetre at both sides is not to be had
+    there = beside_arrows(name, room, arrows)
+    assert 15.9 <= there.rect.x <= 39.2 - name.rect.width
+    assert isinstance(there.content, Line) and not there.content.over
+
+
+def test_an_arrow_of_a_ten_goes_round_those_that_stay() -> None:
+    style = Style(fitted_paper("a4"), look=designs.look("bold"))
+    crossed = []
+    for sheet in writing_sheets(writing((SUMS[0],), style.words), 1, style):
+        stay = [
+            piece.moved(i.rect.x, i.rect.y)
+            for i in sheet.items
+            if isinstance(i.content, SmallPieces) and i.content.state == "here"
+            for piece in i.content.rects
+        ]
+        for item in sheet.items:
+            if isinstance(item.content, Arrow):
+                points = [(item.rect.x + x, item.rect.y + y) for x, y in item.content.points]
+                boxes = covered(points, item.content.size)
+                crossed += [b for b in boxes for piece in stay if b.overlaps(piece)]
+    assert crossed == []
+
+
+def test_the_number_of_an_arrow_covers_no_hundred_that_stays_and_no_one() -> None:
+    scene = next(
+        step.scene
+        for step in script(Sum(305, 148), STYLE.words, "beside")
+        if any(move.order for move in step.scene.moves)
+    )
+    frame = mat_frame([scene], 190, STYLE)
+    assert frame
+    items = mat_picture(scene, frame, STYLE).items
+    discs = [item.rect for item in items if isinstance(item.content, Disc)]
+    pieces = [item for item in items if isinstance(item.content, SmallPieces)]
+    hundreds, ones = (frame.zone("whole").columns[place] for place in (2, 0))
+    small = [
+        item.rect
+        for item in pieces
+        if any(c.x < item.rect.x < c.x + c.width for c in (hundreds, ones))
+    ]
+    assert len(discs) == 3 and len(small) > 2
+    assert not [disc for disc in discs for box in small if disc.overlaps(box)]
