@@ -199,3 +199,20 @@ def test_who_draws_hundreds_later_is_told_their_square() -> None:
     assert "square" not in writing((Sum(43, 17), Sum(71, 48)), WORDS).draw_told
     assert "A square is a hundred." in writing((Sum(43, 17), Sum(305, 148)), WORDS).draw_told
     assert "A square is a hundred." in writing((Sum(43, 17),), WORDS, places=3).draw_told
+
+
+def test_what_is_left_moves_to_its_zone_before_it_is_read_or_leaves_it() -> None:
+    sums = (Sum(254, 38), Sum(328, 174), Sum(43, 17))
+    more = strips([(sum_, "") for sum_ in sums], WORDS, "three")
+    assert isinstance(more, Strips)
+    lessons = [(*strip.steps, strip.check) for strip in more.strips]
+    late = guide((Sum(43, 17), Sum(431, 257), Sum(305, 148)), WORDS, "three")[-1]
+    assert isinstance(late, Taught) and late.closes  # the check is told in words alone
+    lessons.append(late.steps)
+    for lesson in lessons:
+        held: tuple[int, ...] = ()
+        for step in filter(None, lesson):
+            rest = next(zone.piles for zone in step.scene.zones if zone.role == "rest")
+            assert not any(pile.gone for pile in rest) or held == tuple(p.gone for p in rest)
+            held = tuple(pile.here + pile.new for pile in rest)
+            assert any(held) == ("read" in step.cues)

@@ -23,12 +23,18 @@ def following(lesson: Taught, sum_: Sum, before: Taught, words: Words) -> Taught
     look, opened, exchanged, take = moves
     asks = (Asked(words("script.build_asks", part=sum_.part)),)
     build = replace(build, asked=asks, cues=("build",))
-    title = words("strips.read", take=take.title)
-    last = replace(take, title=title, asked=read.asked[:1], cues=take.cues + read.cues)
-    steps = (look, opened, exchanged, last)
+    steps = (look, opened, exchanged, *_parted(take, read, words))
     closes = _closing(push, back, before, words)
     note = words("guide_pages.pieces_alone")
     return replace(lesson, note=note, steps=steps, opens=build, closes=closes)
+
+
+def _parted(take: LessonStep, read: LessonStep, words: Words) -> tuple[LessonStep, ...]:
+    """Return taking out and reading both parts: one step, unless what is left moves between."""
+    if read.scene.apart:
+        return take, replace(read, asked=read.asked[:1])
+    title = words("strips.read", take=take.title)
+    return (replace(take, title=title, asked=read.asked[:1], cues=take.cues + read.cues),)
 
 
 def _closing(push: LessonStep, back: LessonStep, before: Taught, words: Words) -> LessonStep:

@@ -77,3 +77,8 @@ class MatScene:
         for zone in self.zones:
             if len(zone.piles) != len(self.columns):
                 raise ValueError(f"MatScene: {zone.role} has {len(zone.piles)} columns")
+
+    @property
+    def apart(self) -> bool:
+        """Whether what is left has a zone of its own."""
+        return any(zone.role == "rest" for zone in self.zones)

@@ -110,19 +110,23 @@ def _like(sum_: Sum, longer: Sum, steps: Sequence[LessonStep], words: Words) -> 
 
 
 def _short(titled: Titled, words: Words, arrangement: Arrangement) -> Strip:
-    """Return the strip of a sum of one exchange: its exchange and what is taken out."""
+    """Return the strip of a sum of one exchange: its exchange, what is taken out and moved."""
     sum_, title = titled
     *_, check = _every_move(sum_, words, arrangement)
     return Strip(title, tuple(_moves(sum_, words, arrangement)), check)
 
 
 def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[LessonStep]:
-    """Yield the exchanges and takings of ``sum_``, each with one question."""
+    """Yield the exchanges and takings of ``sum_``, each with one question.
+
+    What is left is moved too, where it has a zone of its own.
+    """
     for step in script(sum_, words, arrangement):
-        if "fetch" not in step.cues and "take" not in step.cues:
+        moves = "fetch" in step.cues or "take" in step.cues
+        if not moves and not ("read" in step.cues and step.scene.apart):
             continue
         asked = _asked(step, sum_, words)
-        if "read" in step.cues:
+        if "read" in step.cues and "take" in step.cues:
             asked = Asked(words("script.take_all_asks"), f"{sum_.rest}.")
         yield replace(step, asked=(asked,))
 
