@@ -53,6 +53,9 @@ SMALL = Size(6.4, 1.15, 0.4, beside=False)
 LEAST_ONE = 0.9
 """Pieces in which a one would be narrower, in mm, are not drawn."""
 
+_MOST_LINES = 5
+# Of a note under an answer's columns; one of more lines stands across the answer's width.
+
 _IN, _APART, _CLOSE_SPEECH = 2.0, 2.6, 0.89
 # In mm: inside a bubble, and between a wrong answer and its question; and the size of what is
 # said where two answers stand beside each other, as a part of the usual.
@@ -113,6 +116,18 @@ def _placed(box: AnswerBox) -> Block:
     return Block((item,), box.width, box.height)
 
 
+def larger(box: Block, most: float) -> Block:
+    """Return an answer's box drawn as large as a box ``most`` mm high can be."""
+    content = box.items[0].content
+    assert isinstance(content, AnswerBox)
+    for size in GREAT:
+        if size.digits > content.size.digits:
+            found = answer_boxes((content.answer,), content.width, content.style, size)[0]
+            if found.height <= most:
+                return found
+    return box
+
+
 def stretched(box: Block, height: float) -> Block:
     """Return an answer's box with its frame ``height`` mm high, as those beside it."""
     content = box.items[0].content
@@ -156,13 +171,14 @@ def _hollow(block: Block) -> Block:
 
 
 def _worded(answer: Answer, room: float, style: Style, size: Size) -> _Worded:
-    columns = _columns(answer, size.left * room, style, size)
+    columns, below = _columns(answer, size.left * room, style, size)
     heads = tuple(
         _named(text, str(number), style, size, right=answer.asked and not k)
         for k, (text, number) in enumerate(answer.parts)
     )
     apart = not (size.beside or size.stacked)
-    said = stack(_exchanged(answer, room, style)) if apart else EMPTY
+    told = below if not apart else (*answer.exchanges, answer.note)
+    said = stack(_told(told, room, style))
     beside = room - columns.width - GUTTER
     asks = _asks(answer, beside if size.beside else room, style, headed=size.beside)
     return _Worded(room, columns, heads, said, asks, size.stacked)
@@ -171,26 +187,37 @@ def _worded(answer: Answer, room: float, style: Style, size: Size) -> _Worded:
 def _inner(worded: _Worded, pictures: Sequence[Block], size: Size) -> Block:
     """Return what stands inside the frame of an answer."""
     columns, room, asks = worded.columns, worded.room, worded.asks
+    told = (worded.said,) if worded.said.height else ()
     drawn = [stack(pair, 1.4) for pair in zip(worded.heads, pictures, strict=True)]
     parts = stack(drawn, 1.0) if size.stacked else _two(drawn[0], drawn[1], worded.half)
     if size.beside:
         line = rule(worded.beside) if asks.height else EMPTY
-        return row((columns, stack((parts, line, asks), 2.4)), GUTTER)
+        return stack((row((columns, stack((parts, line, asks), 2.4)), GUTTER), *told), 2.4)
     line = rule(room) if asks.height else EMPTY
-    told = (worded.said,) if worded.said.height else ()
     return stack((row((columns, parts), GUTTER), *told, line, asks), 1.6)
 
 
-def _columns(answer: Answer, least: float, style: Style, size: Size) -> Block:
-    """The sum and its worked columns, with its exchanges below where its questions are beside."""
+def _columns(
+    answer: Answer, least: float, style: Style, size: Size
+) -> tuple[Block, tuple[str, ...]]:
+    """The sum and its worked columns, with its exchanges below where its questions are beside.
+
+    Also what is told across the whole answer: a note that runs down many short lines there.
+    """
     digits = max(size.digits, 1.3 * style.look.type_mm.least)
     title = _title(answer, Setting(0.8 * digits, 1.05 * digits), style)
     short = answer.sum.short()
     own = style.counting(short.scale)
     columns = added(short, digits, own) if answer.added else worked(answer.columns, digits, own)
-    across = max(least, title.width, columns.width, _longest_word(answer, style))
-    said = _exchanged(answer, across, style) if size.beside or size.stacked else ()
-    return stack((title, columns, stack(said)), 2.2).as_wide(across)
+    text = settings(style.look).text
+    under: tuple[str, ...] = (*answer.exchanges, answer.note)
+    below: tuple[str, ...] = ()
+    across = max(least, title.width, columns.width, _longest_word(under, text))
+    if answer.note and lines(answer.note, text, across).height > _MOST_LINES * text.lead:
+        under, below = answer.exchanges, (answer.note,)
+        across = max(least, title.width, columns.width, _longest_word(under, text))
+    said = _told(under, across, style) if size.beside or size.stacked else ()
+    return stack((title, columns, stack(said)), 2.2).as_wide(across), below
 
 
 def _title(answer: Answer, setting: Setting, style: Style) -> Block:
@@ -214,17 +241,15 @@ def _title(answer: Answer, setting: Setting, style: Style) -> Block:
     return stack((line(answer.told, settings(style.look).text), written), 0.6)
 
 
-def _exchanged(answer: Answer, width: float, style: Style) -> tuple[Block, ...]:
-    """Return the exchanges of a sum, a line each, and what is noted of it."""
+def _told(told: Sequence[str], width: float, style: Style) -> tuple[Block, ...]:
+    """Return the exchanges of a sum, a line each, or what is noted of it."""
     text = settings(style.look).text
-    return tuple(lines(said, text, width) for said in (*answer.exchanges, answer.note) if said)
+    return tuple(lines(said, text, width) for said in told if said)
 
 
-def _longest_word(answer: Answer, style: Style) -> float:
-    """Return how wide, in mm, the longest word told of the exchanges of a sum is."""
-    text = settings(style.look).text
-    words = " ".join((*answer.exchanges, answer.note)).split()
-    return max((wide(word, text) for word in words), default=0.0)
+def _longest_word(told: Sequence[str], text: Setting) -> float:
+    """Return how wide, in mm, the longest word of ``told`` is."""
+    return max((wide(word, text) for word in " ".join(told).split()), default=0.0)
 
 
 def _pictures(answer: Answer, half: float, size: Size, *, drawn: bool) -> tuple[Block, Block]:

@@ -18,6 +18,7 @@ from kitbuilder.layout.cards.answer_boxes import (
     answer_boxes,
     fact_rows,
     hold_two,
+    larger,
     stretched,
 )
 from kitbuilder.layout.model import Sheet, SheetKind
@@ -53,7 +54,7 @@ def answer_sheets(packs: Sequence[Pack], style: Style) -> tuple[Sheet, ...]:
     blocks = _fitting_blocks(packs, (body.width, body.height), style)
     sheets: list[Sheet] = []
     for some in _paged(blocks, body.height):
-        placed = shared(some, body, _GAP)
+        placed = shared(_filled(some, (body.width, body.height), style), body, _GAP)
         page = (*items, *placed.items, *foot(Foot(whose, name=True), area, style))
         size = area.page
         sheets.append(
@@ -175,6 +176,18 @@ def _paged(blocks: Sequence[Block], height: float) -> list[Sequence[Block]]:
         if sum(block.height for block in moved) + _GAP <= height:
             pages[-2:] = [pages[-2][:-1], moved]
     return pages
+
+
+def _filled(page: Sequence[Block], room: tuple[float, float], style: Style) -> Sequence[Block]:
+    """Return what stands on a page; in large type one answer alone is as large as fits."""
+    width, height = room
+    alone = [at for at, b in enumerate(page) if any(i.what == "answer" for i in b.items)]
+    if width < WIDE or style.look.type_mm.adult <= 5 or len(alone) != 1:
+        return page
+    if len(page[alone[0]].items) > 1:
+        return page
+    spare = height - sum(block.height for block in page) - _GAP * (len(page) - 1)
+    return [larger(b, b.height + spare) if at in alone else b for at, b in enumerate(page)]
 
 
 def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> list[Block]:

@@ -6,6 +6,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.kit.card_packs import pupil_packs
 from kitbuilder.kit.card_records import CardWishes, Pupil, Task
+from kitbuilder.layout.cards.answer_boxes import GREAT, AnswerBox
 from kitbuilder.layout.cards.answer_sheets import _paged, answer_sheets
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.parts.block import Block
@@ -138,3 +139,28 @@ def test_answers_stand_closer_where_that_saves_a_page(paper: str, look: str, mos
     request = Request(asked, fitted_paper(paper), parts=("cards",), cards=cards, press=press)
     kinds = [sheet.kind for sheet in laid_out(held(request), request).sheets]
     assert kinds.count(SheetKind.ANSWERS) <= most
+
+
+@pytest.mark.parametrize(("words", "most"), [("en-GB", 3), ("es", 4)])
+def test_a_long_note_in_large_type_stands_across_its_answer(words: str, most: int) -> None:
+    # it ran down a column of 3 cm in twelve lines of one or two words, beside blank paper
+    press = Press(look=designs.look("bold"), words=designs.words(words))
+    asked = tuple(read_sum(text) for text in ("321-64", "43-17", "634-258", "305-148", "412-67"))
+    request = Request(asked, fitted_paper("a4"), parts=("cards",), press=press)
+    pages = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.ANSWERS]
+    found = [[i.content for i in page.items if isinstance(i.content, AnswerBox)] for page in pages]
+    assert len(found) <= most
+    note = set(press.words("answers.fives_note").split())
+    for box in (box for page in found for box in page):
+        told = [i.content.text for i in box.face if isinstance(i.content, Line)]
+        assert sum(set(text.split()) <= note for text in told) <= 5
+
+
+def test_an_answer_alone_on_a_page_of_large_type_is_larger() -> None:
+    press = Press(look=designs.look("bold"), words=designs.words("es"))
+    asked = tuple(read_sum(text) for text in ("321-64", "43-17", "634-258", "305-148", "412-67"))
+    request = Request(asked, fitted_paper("a4"), parts=("cards",), press=press)
+    pages = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.ANSWERS]
+    found = [[i.content for i in page.items if isinstance(i.content, AnswerBox)] for page in pages]
+    alone = [page[0].size for page in found if len(page) == 1]
+    assert alone and all(size in GREAT for size in alone)
