@@ -22,8 +22,11 @@ _HAIR = 0.02
 _SEEN = 0.3
 # The least part of a picture's width or height that what is cut in it takes.
 
-_STRIP = 0.04
+_STRIP = 0.05
 # The least part of it that a strip takes: numbers beside narrower ones stand far from their lines.
+
+_LINES = 8
+# The most lines in one picture: beside more, numbers stand far from their lines.
 
 
 @frozen
@@ -204,7 +207,7 @@ class _Run:
 
     def goes_on(self, nodes: Sequence[CutNode]) -> bool:
         """Say whether ``nodes`` are one cut in each part, at the same place and readily drawn."""
-        if len(nodes) != len(self.held):
+        if len(nodes) != len(self.held) or len(self.held[0].cuts) >= _LINES:
             return False
         found = [[node for node in nodes if _within(node, one.node)] for one in self.held]
         if any(len(inner) != 1 for inner in found):

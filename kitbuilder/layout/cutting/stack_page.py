@@ -251,11 +251,8 @@ def _clear(panel: Panel, room: Rect, scale: float, style: Style) -> float:
         for a, b in pairwise(sorted(line.at for line in panel.lines if line.down == down))
     ]
     wanted = max((side / gap for gap in gaps), default=0.0)
-    wide_, high = MOST
-    fits = (
-        panel.width * wanted <= wide_ * room.width and panel.height * wanted <= high * room.height
-    )
-    return max(scale, wanted) if fits else scale
+    most = min(MOST[0] * room.width / panel.width, MOST[1] * room.height / panel.height)
+    return max(scale, min(wanted, most))
 
 
 def _line(

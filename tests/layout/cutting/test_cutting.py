@@ -143,6 +143,16 @@ def test_every_cut_has_its_number_on_the_map(look: str, words: str, paper: str) 
         assert seen == cuts == set(range(1, max(cuts) + 1))
 
 
+def test_a_stack_of_many_narrow_strips_is_drawn_in_pictures_that_can_be_read() -> None:
+    """Fourteen lines in one picture, ten ones apart: their numbers ran into the lengths."""
+    style = Style(fitted_paper("letter"))
+    cut = laid("letter", 30, 2)
+    panels = [panel for stop in cut.stops for panel in stop.panels]
+    assert max(len(panel.lines) for panel in panels) == 8
+    pages = stack_pages(cut, Bag(("ones",)), style)
+    list(draw_pages(pages, style.paper, Press(look=style.look, words=style.words)))
+
+
 def test_who_knocks_a_stack_square_at_the_corners_shown_cuts_along_its_lines() -> None:
     style, seen = Style(fitted_paper("a4"), designs.words(), designs.look("plain")), Counter[str]()
     for stop in (*laid("a4", 30, 3).stops, *laid("letter", 6, 5).stops):
