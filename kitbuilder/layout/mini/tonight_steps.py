@@ -81,6 +81,9 @@ def way(
     most = MOST_ONE[manner] * min(_GROWS, growth(style.look)) * max(1.0, room.width / _USUAL)
     if frame is not None and frame.unit > most:
         low = mat_frame(scenes, width, style, high=0.9 * frame.height, least=0.5, manner=manner)
+        while low is not None and low.unit >= frame.unit:  # with less air alone
+            frame = low
+            low = mat_frame(scenes, width, style, high=0.9 * frame.height, least=0.5, manner=manner)
         if low is not None:
             slope = (frame.height - low.height) / (frame.unit - low.unit)
             lower = frame.height - slope * (frame.unit - most)

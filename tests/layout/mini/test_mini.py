@@ -223,6 +223,14 @@ def test_large_type_has_heads_over_its_columns_and_pages_filled(
     ]
 
 
+def test_one_step_alone_on_a_page_of_large_type_has_pictures_of_a_size() -> None:
+    """Its picture is as wide as can be, and a lower one was no narrower: a division by nothing."""
+    style = Style(fitted_paper("a4"), WORDS, designs.look("bold"))
+    kit = mini_contents(Sum(41, 4), MatWish(), CardWishes(), WORDS)
+    pages = [s for s in mini_sheets(kit, style).sheets if s.kind == SheetKind.MINI]
+    assert [sum(i.what == "zone" for i in page.items) // 2 for page in pages] == [2, 4, 1]
+
+
 def _text(item: Item) -> str:
     return item.content.text if isinstance(item.content, Line) else ""
 
