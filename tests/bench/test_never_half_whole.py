@@ -17,6 +17,9 @@ ROOT = Path(__file__).parents[2]
 MENDED = "not one whole kit"
 NOBODY = 65534
 
+pytestmark = pytest.mark.timeout(1800)
+# Seconds: a hundred starts of the program take minutes where other work runs beside them.
+
 REQUESTS = (
     ("kit", "634-258", "--only", "pieces,mats,cards", "--png", "40"),
     (
