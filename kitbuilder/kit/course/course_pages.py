@@ -173,6 +173,7 @@ def _sheets(tasks: Sequence[Task], words: Words, *, daily: bool, key: bool) -> I
             words=_sheet_words(words),
             key=key,
             lead=words("worksheet.key_lead") if key else "",
+            before=start,
         )
 
 

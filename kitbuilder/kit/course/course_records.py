@@ -62,7 +62,8 @@ class Worksheet:
     """Sums to write in columns: for the child, or with ``key`` worked for the adult.
 
     ``spoken`` are sums for pieces alone, which are not written; with a key each has its rest.
-    ``lead`` says on a key how it is read; ``week`` is the name of its week.
+    ``lead`` says on a key how it is read; ``week`` is the name of its week, so many of whose sums
+    stand ``before`` these.
     """
 
     week: str
@@ -74,6 +75,7 @@ class Worksheet:
     words: SheetWords
     key: bool = False
     lead: str = ""
+    before: int = 0
 
 
 @frozen

@@ -40,9 +40,9 @@ _LEAST_LINE = 2.8
 _CHECK, _LEAST_DRAWN = 7.4, 12.0
 # Height in mm of the adding check in one line, and of the least room to draw.
 
-_STILL_DRAWN, _SHORT = 56.0, 18.0
-# In mm: so high is what stays above longer lines of a check where there is room to draw; a line
-# for an estimate is short.
+_NEARLY, _SHORT = 0.85, 18.0
+# So wide, as a part of what they could be, are columns above longer lines of a check; in mm, a
+# line for an estimate is short.
 
 _LEAST_DRAWN_DOT, _MOST_DRAWN = 0.8, 2.0
 # Least and most width in mm of a dot in the drawing on a key.
@@ -116,7 +116,8 @@ def cell_items(
         yield from _own(inner, style)
         return
     heading = settings(style.look).heading
-    yield placed_line(letter, heading, inner.x, inner.y + heading.lead / 2 - 0.6)
+    if asked is not None:
+        yield placed_line(letter, heading, inner.x, inner.y + heading.lead / 2 - 0.6)
     if asked is not None and asked.stage == "pieces":
         yield from _with_pieces(cell, asked, inner)
         return
@@ -124,27 +125,46 @@ def cell_items(
     if roomy >= _LEAST_ROOMY:
         yield from _side_by_side(cell, inner, roomy)
         return
-    across, down = ruled_size(_places(sheet), False)
-    least = _least_aside(sheet, style)
-    narrow = not _beside(inner.width - across * _least_pitch(style), style)
-    check = _check_high(style)
-    high = inner.height - (check if narrow else 0.0)
-    most = _MOST_PITCH * style.look.type_mm.adult
-    pitch = min(most, high / down, (inner.width - least) / across)
+    yield from _over_its_check(cell, inner)
+
+
+def _over_its_check(cell: _Cell, inner: Rect) -> Iterator[Item]:
+    """Yield the sum in columns at the left, and in lines below or beside them the adding check."""
+    across = ruled_size(_places(cell.sheet), False)[0]
+    narrow = not _beside(inner.width - across * _least_pitch(cell.style), cell.style)
+    pitch, check = _pitch_and_check(cell, inner, narrow=narrow)
     block = _columns(cell, pitch)
     yield from block.at(inner.x + across * pitch - block.width, inner.y)
     left = inner.x + across * pitch + _GAP
-    drawn = asked is not None and asked.stage == "drawn"
-    told = _mark(style) + 2 * settings(style.look).least.lead + 3.0  # beside the columns
-    taken = max(_STILL_DRAWN if drawn else 0.0, down * pitch)
-    taken = taken if narrow else told + (_LEAST_DRAWN if drawn else 0.0)
-    if inner.height - taken >= 2 * check:
-        check *= 2  # its name stands above longer lines
-    side = Rect(left, inner.y, inner.right - left, inner.height - check)
-    under = Rect(inner.x, inner.y + heading.lead, (across - _places(sheet)) * pitch, 1)
+    line = _check_high(cell.style) if narrow else check  # its name stands below the columns
+    side = Rect(left, inner.y, inner.right - left, inner.height - line)
+    top = inner.y + settings(cell.style.look).heading.lead
+    under = Rect(inner.x, top, (across - _places(cell.sheet)) * pitch, 1)
     yield from _aside(cell, side, under)
     start = inner.x if narrow else left
     yield from _check(cell, Rect(start, inner.bottom - check, inner.right - start, check))
+
+
+def _pitch_and_check(cell: _Cell, inner: Rect, *, narrow: bool) -> tuple[float, float]:
+    """Return how wide a column is, and how high the adding check, in mm.
+
+    Its name stands above longer lines where there is room, alike by all sums of a sheet: below
+    the columns, or beside them where it is not ``narrow``.
+    """
+    style = cell.style
+    across, down = ruled_size(_places(cell.sheet), False)
+    line, least = _check_high(style), _least_aside(cell.sheet, style)
+    most = min(_MOST_PITCH * style.look.type_mm.adult, (inner.width - least) / across)
+    if not narrow:
+        drawn = any(asked.stage == "drawn" for asked in cell.sheet.asked)
+        told = _mark(style) + 2 * settings(style.look).least.lead + 3.0
+        taken = told + (_LEAST_DRAWN if drawn else 0.0)
+        most = min(most, inner.height / down)
+        return most, 2 * line if inner.height - taken >= 2 * line else line
+    one, two = (min(most, (inner.height - lines * line) / down) for lines in (1, 2))
+    if two >= max(_NEARLY * one, _least_pitch(style)):
+        return two, 2 * line
+    return one, line
 
 
 def _roomy_pitch(cell: _Cell, inner: Rect) -> float:

@@ -60,7 +60,8 @@ def _pages(sheet: Worksheet, area: SheetArea, style: Style) -> Iterator[tuple[It
         items = list(fixed)
         for number, place in enumerate(shared.places, first):
             asked = sheet.asked[number] if number < len(sheet.asked) else None
-            items += cell_items(sheet, asked, _LETTERS[number % 26], place, style)
+            letter = _LETTERS[(sheet.before + number) % 26]
+            items += cell_items(sheet, asked, letter, place, style)
         yield tuple(items)
 
 

@@ -22,6 +22,7 @@ from kitbuilder.layout.model import Rect, Sheet
 from kitbuilder.layout.parts.contents import Line, Panel, Pictogram, Rule
 from kitbuilder.layout.worksheets.sum_grid import grid
 from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
+from kitbuilder.number.course.course_outline import Span
 from kitbuilder.number.course.schedule import PlanWish, plan
 from kitbuilder.press.printing import fitted_paper
 
@@ -158,3 +159,23 @@ def test_the_adding_check_has_room_for_what_a_child_writes() -> None:
     _, asked, _ = both("letter", "es", "plain", daily=False)
     written = [i.rect for i in asked[0].items if i.content == Rule("write")]
     assert min(rect.width for rect in written if rect.width > rect.height) > 10.5
+
+
+def test_two_worksheets_of_a_week_go_on_lettering_and_check_alike() -> None:
+    style = Style(fitted_paper("a4"), designs.words("en-GB"), designs.look("plain"))
+    tasks = plan(PlanWish(Span(3))).tasks
+    asked = worksheets(tasks, style.words, daily=False)[0]
+    week = [sheet for sheet in worksheet_sheets(asked, style) if sheet.week == asked[-1].week]
+    lines = [(s, i) for s in week for i in s.items if isinstance(i.content, Line)]
+    letters = [i.content.text for _, i in lines if len(i.content.text) == 1]
+    letters = [text for text in letters if text.isalpha()]
+    assert len(week) == 2 and letters == list("abcdefghijklmnop"[: len(letters)])
+    panels = [(s, i.rect) for s in week for i in s.items if i.what == "panel"]
+    checks = [(s, i.rect) for s, i in lines if i.content.text == style.words("worksheet.check")]
+    below = {
+        round(p.bottom - c.bottom, 1)
+        for s, c in checks
+        for t, p in panels
+        if s is t and c.overlaps(p)
+    }
+    assert len(checks) >= len(letters) > 8 and len(below) == 1
