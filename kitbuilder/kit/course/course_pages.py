@@ -174,6 +174,7 @@ def _sheets(tasks: Sequence[Task], words: Words, *, daily: bool, key: bool) -> I
             key=key,
             lead=words("worksheet.key_lead") if key else "",
             before=start,
+            most=each if written else 0,
         )
 
 

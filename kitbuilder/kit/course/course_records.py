@@ -63,7 +63,7 @@ class Worksheet:
 
     ``spoken`` are sums for pieces alone, which are not written; with a key each has its rest.
     ``lead`` says on a key how it is read; ``week`` is the name of its week, so many of whose sums
-    stand ``before`` these.
+    stand ``before`` these. The fullest of its sheets has ``most`` sums: all have as many places.
     """
 
     week: str
@@ -76,6 +76,7 @@ class Worksheet:
     key: bool = False
     lead: str = ""
     before: int = 0
+    most: int = 0
 
 
 @frozen

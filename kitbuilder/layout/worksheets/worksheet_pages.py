@@ -67,7 +67,7 @@ def _pages(sheet: Worksheet, area: SheetArea, style: Style) -> Iterator[tuple[It
 
 def _grid(sheet: Worksheet, room: Rect, style: Style) -> SumGrid:
     """Return the grid of the sums: few below each other, more two in a row where they fit."""
-    count = max(1, len(sheet.asked))
+    count = max(1, len(sheet.asked), sheet.most)
     for across in (1, 2) if count <= _FEW else (2, 1):
         width, high = least_cell(sheet, SumGrid(room, across, 1).places[0].width, style)
         down = min(CELLS // across, fits(room.height, high))

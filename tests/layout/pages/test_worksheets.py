@@ -166,12 +166,11 @@ def test_two_worksheets_of_a_week_go_on_lettering_and_check_alike() -> None:
     tasks = plan(PlanWish(Span(3))).tasks
     asked = worksheets(tasks, style.words, daily=False)[0]
     week = [sheet for sheet in worksheet_sheets(asked, style) if sheet.week == asked[-1].week]
-    lines = [(s, i) for s in week for i in s.items if isinstance(i.content, Line)]
-    letters = [i.content.text for _, i in lines if len(i.content.text) == 1]
-    letters = [text for text in letters if text.isalpha()]
+    lines = [(s, i.rect, i.content) for s in week for i in s.items if isinstance(i.content, Line)]
+    letters = [c.text for _, _, c in lines if len(c.text) == 1 and c.text.isalpha()]
     assert len(week) == 2 and letters == list("abcdefghijklmnop"[: len(letters)])
     panels = [(s, i.rect) for s in week for i in s.items if i.what == "panel"]
-    checks = [(s, i.rect) for s, i in lines if i.content.text == style.words("worksheet.check")]
+    checks = [(s, rect) for s, rect, c in lines if c.text == style.words("worksheet.check")]
     below = {
         round(p.bottom - c.bottom, 1)
         for s, c in checks
