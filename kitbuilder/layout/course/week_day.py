@@ -18,10 +18,10 @@ MOST_CHECKED = 4
 PAD, STAGE_SIDE = 2.6, 7.4
 """The space inside a day's frame, and the side of a stage's pictogram, in mm."""
 
-_NAME, _SMALLEST, _CLEAR = 0.15, 0.5, 1.4
+_NAME, _SMALLEST, _CLEAR, _APART = 0.15, 0.5, 1.4, 5.0
 # The share of the width for a day's name, less in large type; the least share of a child's type
 # that a sum is printed in so that a day's stand in one row; what stays clear between the boxes of
-# two sums, mm.
+# two sums, and between a sum and the next one's stage, mm.
 
 
 def framed(block: Block) -> bool:
@@ -93,14 +93,16 @@ def _sums(day: WeekDay, width: float, style: Style) -> Block:
     most = MOST_SUMS if len(day.sums) <= MOST_SUMS else MOST_CHECKED
     across = min(most, max(2, len(day.sums)))
     ticked = _ticks(width, style).width + _CLEAR
-    while across > 1 and width / across < STAGE_SIDE + 4.4 + _SMALLEST * widest:
+    taken = STAGE_SIDE + 2.0 + _APART  # the last of a row needs nothing after it
+    while across > 1 and (width + _APART) / across < taken + _SMALLEST * widest:
         across -= 1
     while across > 2 and width / across < ticked:
         across -= 1
-    each = width / across
-    size = min(1.0, (each - STAGE_SIDE - 4.4) / widest) * sets.child.size
-    cells = [_asked(asked, each, sets.child.sized(size), style) for asked in day.sums]
-    rows = [row(cells[k : k + across]) for k in range(0, len(cells), across)]
+    each = (width + _APART) / across
+    size = min(1.0, (each - taken) / widest) * sets.child.size
+    clear = _APART - _CLEAR
+    cells = [_asked(asked, each - clear, sets.child.sized(size), style) for asked in day.sums]
+    rows = [row(cells[k : k + across], clear) for k in range(0, len(cells), across)]
     facts = EMPTY
     if day.facts:
         side = sets.text.lead

@@ -93,6 +93,8 @@ def _clearest(
     own = list(source.boxes.values())
     if not move.every:
         own = [source.leaving()]
+    if move.source[0] == move.target[0] and target.boxes and target.place == 2:
+        own.append(target.arriving())  # it steps down, and an arrow may end under its steps
     strange = _strange(source, target, frame) if not move.every else Strange()
     obstacles = ground.obstacles(own, strange)
     best: tuple[float, ArrowWay] | None = None
@@ -137,7 +139,10 @@ def _ways(
         yield tuple(points for points in every if _in_own_columns(points, source, target))
         yield every
     elif move.source[0] == move.target[0]:
-        yield tuple(_across(source, target, frame, journey.least))
+        yield (
+            *_under(source, target, frame, journey),
+            *_across(source, target, frame, journey.least),
+        )
     else:
         yield from journey.ways()
 
@@ -154,6 +159,28 @@ def _across(source: Group, target: Group, frame: MatFrame, least: float) -> Iter
         for off in (least, 0.8 * least, 0.6 * least):
             start = min(out.right + 0.2, end - off) if left else max(out.x - 0.4, end + off)
             yield ((start, y), (end, y))
+
+
+def _under(source: Group, target: Group, frame: MatFrame, journey: Journey) -> Iterator[Points]:
+    """Yield an arrow that stays below the tens, or the steps of hundreds, where no room is before.
+
+    It begins at the right of what is exchanged, well below its slash's end.
+    """
+    out, there = source.loop or source.leaving(), target.all()
+    room = there.x - _CLEAR - out.right
+    if source.place <= target.place or not target.place or room > 0.6 * journey.least:
+        return
+    start = out.right + 0.2
+    if target.place == 1:
+        end = there.bottom + _CLEAR
+        y, x = end + journey.head + 1.6, max(there.x, start) + journey.head
+        if y < out.bottom - 1 and x < there.right:
+            yield ((start, y), (x, y), (x, end))
+        return
+    y = min(out.bottom - journey.head, there.bottom - frame.unit)
+    end = there.x + y - (there.y + 10 * frame.unit) - _CLEAR
+    if end - start > 0.8 * journey.least:
+        yield ((start, y), (end, y))
 
 
 def _all_of(source: Group, target: Group, frame: MatFrame) -> Iterator[Points]:

@@ -14,12 +14,14 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.course.adult_pages import evening, outline_page
 from kitbuilder.kit.course.course_pages import week_pages
+from kitbuilder.kit.course.course_records import Asked, WeekDay
 from kitbuilder.kit.course.road import road
 from kitbuilder.layout.course.class_lesson_page import outline_sheets
 from kitbuilder.layout.course.differently_page import differently_sheets
 from kitbuilder.layout.course.evening_page import evening_sheets
 from kitbuilder.layout.course.road_page import road_sheets
 from kitbuilder.layout.course.slip import SLIPS, slip_sheet
+from kitbuilder.layout.course.week_day import day_block
 from kitbuilder.layout.course.week_page import week_sheets
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Line, Panel, Pictogram
@@ -112,6 +114,19 @@ def test_boxes_to_tick_of_two_sums_are_clear_of_each_other(
         for box in boxes:
             before = [r.right for r in said if r.y < box.y + 1 < r.bottom and r.x < box.x]
             assert all(right <= box.x - 1.0 for right in before)
+
+
+def test_a_sum_is_nearer_to_its_own_stage_than_to_the_next_ones() -> None:
+    asked = tuple(Asked(Sum(*pair), "pieces", "", "") for pair in ((4002, 1768), (2001, 412)))
+    day = day_block(WeekDay("Day 1", asked, ""), 180.0, 2.0, style_of("a4", "en-GB"))
+    one, other = (item.rect for item in day.items if isinstance(item.content, Pictogram))
+    found = (
+        i.rect
+        for i in day.items
+        if isinstance(i.content, Line) and i.content.text == str(asked[0].sum)
+    )
+    said = next(found)
+    assert said.x - one.right < 2.1 and other.x - said.right > 4.0
 
 
 @pytest.mark.parametrize(("paper", "words", "look"), GRID)

@@ -250,3 +250,16 @@ def test_the_number_of_an_arrow_covers_no_hundred_that_stays_and_no_one() -> Non
     ]
     assert len(discs) == 3 and len(small) > 2
     assert not [disc for disc in discs for box in small if disc.overlaps(box)]
+
+
+def test_where_no_room_is_before_a_pile_an_exchange_runs_below_it_not_on_what_is_struck() -> None:
+    scenes = [step.scene for step in script(Sum(4002, 1768), STYLE.words, "two")]
+    opened = [s for s in scenes if any(m.source == ("whole", 3) for m in s.moves)][:1]
+    opened += [s for s in scenes if any(m.target == ("whole", 1) for m in s.moves)][:1]
+    frame = mat_frame(scenes, 90.0, STYLE, least=1.7)
+    assert frame and len(opened) == 2
+    for scene in opened:
+        items = mat_picture(scene, frame, STYLE).items
+        (loop,) = (i.rect for i in items if i.what == "loop")
+        (arrow,) = (i.rect for i in items if i.what == "arrow")
+        assert arrow.x > loop.right and arrow.width + arrow.height > 5
