@@ -18,7 +18,7 @@ MOST_CHECKED = 4
 PAD, STAGE_SIDE = 2.6, 7.4
 """The space inside a day's frame, and the side of a stage's pictogram, in mm."""
 
-_NAME, _SMALLEST, _CLEAR, _APART = 0.15, 0.5, 1.4, 5.0
+_NAME, _SMALLEST, _CLEAR, _APART = 0.15, 0.5, 1.4, 4.0
 # The share of the width for a day's name, less in large type; the least share of a child's type
 # that a sum is printed in so that a day's stand in one row; what stays clear between the boxes of
 # two sums, and between a sum and the next one's stage, mm.

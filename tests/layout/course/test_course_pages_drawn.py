@@ -126,7 +126,7 @@ def test_a_sum_is_nearer_to_its_own_stage_than_to_the_next_ones() -> None:
         if isinstance(i.content, Line) and i.content.text == str(asked[0].sum)
     )
     said = next(found)
-    assert said.x - one.right < 2.1 and other.x - said.right > 4.0
+    assert said.x - one.right < 2.1 and other.x - said.right > 3.9
 
 
 @pytest.mark.parametrize(("paper", "words", "look"), GRID)
