@@ -52,6 +52,7 @@ class Writing:
     marks: str
     headings: tuple[str, ...]
     draw: str
+    drawn: str
     drawing: tuple[Drawn, ...]
     draw_told: str
 
@@ -75,6 +76,7 @@ def writing(
         told.insert(0, words("write.draw_hundred"))
     if most > 3 and not words.scale.decimals:
         told.insert(0, words("write.draw_thousand"))
+    shown = sums[0] if sums[0].places <= 3 else FOUR_PLACES
     asked = "now_sheet" if week else "now_card"
     holds = words("write.told")
     if words.scale.decimals:  # nobody has met these letters before
@@ -93,7 +95,8 @@ def writing(
         marks=words("write.marks"),
         headings=letters,
         draw=words("write.draw"),
-        drawing=drawn(sums[0] if sums[0].places <= 3 else FOUR_PLACES),
+        drawn=str(shown),
+        drawing=drawn(shown),
         draw_told=" ".join(told),
     )
 

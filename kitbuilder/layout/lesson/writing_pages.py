@@ -24,7 +24,7 @@ from kitbuilder.layout.parts.furniture import (
 )
 from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
-from kitbuilder.layout.parts.words import fitted, lines, placed_line
+from kitbuilder.layout.parts.words import fitted, line, lines, placed_line
 from kitbuilder.layout.parts.written_columns import ruled, worked
 from kitbuilder.layout.picture.frame_records import MatFrame
 from kitbuilder.layout.picture.mat_frame import mat_frame
@@ -47,8 +47,9 @@ _BELOW = 0.87
 _WORDS, _LEAST_WORDS = 0.45, 42.0
 # The least share of the width for the words beside two grids, and their least width in mm.
 
-_LARGER = (1.35, 1.2, 1.0)
-# How much larger columns and the drawing may be on a last page that has room.
+_LARGER, _FOOT = (1.35, 1.2, 1.0), 0.5
+# How much larger columns and the drawing may be on a last page that has room; what more than
+# the usual gap is clear below the drawing, in mm.
 
 
 @frozen
@@ -145,18 +146,18 @@ def _large_ending(page: Writing, larger: float, width: float, style: Style) -> B
     later = stack((title, lines(page.draw_told, sets.text, room)), 0.8)
     said = stack((_now(page, room, style), later), 2.4)
     dot = larger * _MOST_DOT * growth(style.look)
-    drawing = _drawing(page.drawing, width, sets.text.size, dot)
-    return stack((_ruled(said, grids, width), drawing), 4.0)
+    drawing = _drawing(page, width, dot, style)
+    return stack((_ruled(said, grids, width), drawing, Block((), 0.0, _FOOT)), 4.0)
 
 
 def _ruled(said: Block, right: Block, width: float) -> Block:
     """Return ``said`` under a line, ``right`` beside it or, without room, below."""
-    (line,) = rule(width, "rule").items
+    (ruling,) = rule(width, "rule").items
     if said.width + right.width <= width:
         high = max(said.height, right.height) + 2.0
-        return Block((line, *said.at(0, 2.0), *right.at(width - right.width, 2.0)), width, high)
+        return Block((ruling, *said.at(0, 2.0), *right.at(width - right.width, 2.0)), width, high)
     below = stack((said, right), 2.0)
-    return Block((line, *below.at(0, 2.0)), width, below.height + 2.0)
+    return Block((ruling, *below.at(0, 2.0)), width, below.height + 2.0)
 
 
 def _now(page: Writing, room: float, style: Style) -> Block:
@@ -171,15 +172,30 @@ def _later(page: Writing, room: float, style: Style) -> Block:
     sets = settings(style.look)
     title = fitted(page.draw, sets.heading, room, sets.text.size)
     dot = _MOST_DOT * growth(style.look)
-    drawing = _drawing(page.drawing, room, sets.text.size, dot)
+    drawing = _drawing(page, room, dot, style)
     return stack((title, drawing, lines(page.draw_told, sets.text, room)), 0.8)
 
 
-def _drawing(stages: Sequence[Drawn], width: float, text: float, most: float) -> Block:
-    """Return a sum drawn step by step, arrows between the pictures, dots ``most`` mm wide."""
-    apart = 2.2 * text
-    taken = sum(drawn_width(stage) for stage in stages)
-    unit = min(most, (width - apart * (len(stages) - 1)) / taken)
+def _drawing(page: Writing, width: float, most: float, style: Style) -> Block:
+    """Return a sum and how it is drawn step by step, dots ``most`` mm wide at most.
+
+    The sum stands before its drawing, or above it where dots would become smaller.
+    """
+    text = settings(style.look).text
+    said, apart = line(page.drawn, text), 2.2 * text.size
+    taken = sum(drawn_width(stage) for stage in page.drawing)
+    room = width - apart * (len(page.drawing) - 1)
+    unit = min(most, room / taken)
+    steps = _steps(page.drawing, unit, apart)
+    if taken * unit + said.width + apart > room:
+        return stack((said, steps), 0.4)
+    before = said.at(0, (steps.height - said.height) / 2)
+    left = said.width + apart
+    return Block((*before, *steps.at(left, 0)), left + steps.width, steps.height)
+
+
+def _steps(stages: Sequence[Drawn], unit: float, apart: float) -> Block:
+    """Return a sum drawn step by step, arrows between the pictures ``apart`` mm from each other."""
     items: list[Item] = []
     x = 0.0
     for stage in stages:

@@ -11,19 +11,19 @@ from kitbuilder.layout.parts.contents import Dots, Panel, Rule, Strike
 HIGH = 9.0
 """Height of a drawing in units: a stroke is 7 high, and a ring goes round it."""
 
-_SQUARE, _STROKE, _DOT = (3.0, 2), (1.5, 1), (1.4, 5)
+_SQUARE, _STROKE, _DOT = (2.7, 2), (1.5, 1), (1.4, 5)
 # From one to the next across, in units, and how many stand below each other.
 
 _DOWN = 1.4
 _PLACES = {0: _DOT, 1: _STROKE, 2: _SQUARE, 3: _SQUARE}
-_LONG, _WIDE = 7.0, {0: 0.9, 1: 0.0, 2: 2.6, 3: 2.6}
-_LAYERS, _LAYER = 2, 0.4
+_LONG, _WIDE = 7.0, {0: 0.9, 1: 0.0, 2: 2.3, 3: 2.3}
+_LAYERS, _LAYER = 2, 0.45
 # A thousand is a square with so many more lines below it, as a pile of hundreds; their distance.
 
 _DOT_BOX = 1.25
 # The side of the box whose dot is as wide as it should be.
-_RING, _APART, _NEXT = 0.7, 0.8, 2.2
-# Round a ring; at least between clusters of one place, and from place to place.
+_RING, _APART, _NEXT, _BETWEEN = 0.7, 0.8, 2.2, 0.8
+# Round a ring; at least between clusters of one place, from place to place, and from line to line.
 
 
 def drawn_width(drawing: Drawn) -> float:
@@ -37,12 +37,17 @@ def drawn_within(drawing: Drawn, room: Rect, most: float) -> tuple[Block, float]
     It stands in a line, or in as many lines of whole places as make it largest.
     """
     ways = [
-        (min(room.width / max(map(drawn_width, rows)), room.height / (HIGH * len(rows))), rows)
+        (min(room.width / max(map(drawn_width, rows)), room.height / _high(len(rows))), rows)
         for rows in _in_rows(drawing)
     ]
     fits, rows = max(ways, key=lambda way: way[0])
     unit = min(most, fits)
-    return stack([drawn_block(row, unit) for row in rows], 0.0), unit
+    return stack([drawn_block(row, unit) for row in rows], _BETWEEN * unit), unit
+
+
+def _high(lines: int) -> float:
+    """Return how high so many lines are, in units."""
+    return HIGH * lines + _BETWEEN * (lines - 1)
 
 
 def _in_rows(drawing: Drawn) -> Iterator[list[Drawn]]:
@@ -104,10 +109,12 @@ def _cluster(cluster: Cluster, left: float, unit: float) -> Iterator[Item]:
             yield Item("dot", box, Dots(1, 1))
         else:
             side = _WIDE[2] * unit
-            box = Rect(x, y + k % down * (_LONG - _WIDE[2]) * unit, side, side)
+            layers = _LAYERS if cluster.place == 3 else 0
+            below = _LONG - _WIDE[2] - layers * _LAYER
+            box = Rect(x, y + k % down * below * unit, side, side)
             yield Item("square", box, Panel(line="write", radius=0.0))
-            for layer in range(_LAYERS if cluster.place == 3 else 0):
-                below = box.bottom + (layer + 1) * _LAYER * unit
-                yield Item("layer", Rect(x, below, side, 0.01), Rule("write"))
+            for layer in range(layers):
+                low = box.bottom + (layer + 1) * _LAYER * unit
+                yield Item("layer", Rect(x, low, side, 0.01), Rule("write"))
         if cluster.mark == "struck":
             yield Item("strike", box, Strike())
