@@ -146,7 +146,7 @@ def _large_ending(page: Writing, larger: float, width: float, style: Style) -> B
     later = stack((title, lines(page.draw_told, sets.text, room)), 0.8)
     said = stack((_now(page, room, style), later), 2.4)
     dot = larger * _MOST_DOT * growth(style.look)
-    drawing = _drawing(page, width, dot, style)
+    drawing = _drawing(page, width, dot, style, larger=True)
     return stack((_ruled(said, grids, width), drawing, Block((), 0.0, _FOOT)), 4.0)
 
 
@@ -176,10 +176,13 @@ def _later(page: Writing, room: float, style: Style) -> Block:
     return stack((title, drawing, lines(page.draw_told, sets.text, room)), 0.8)
 
 
-def _drawing(page: Writing, width: float, most: float, style: Style) -> Block:
+def _drawing(
+    page: Writing, width: float, most: float, style: Style, *, larger: bool = False
+) -> Block:
     """Return a sum and how it is drawn step by step, dots ``most`` mm wide at most.
 
-    The sum stands before its drawing, or above it where dots would become smaller.
+    The sum stands before its drawing; where dots would become smaller, above it if the drawing
+    has the whole width, else it is left out: pictures need the height.
     """
     text = settings(style.look).text
     said, apart = line(page.drawn, text), 2.2 * text.size
@@ -188,7 +191,7 @@ def _drawing(page: Writing, width: float, most: float, style: Style) -> Block:
     unit = min(most, room / taken)
     steps = _steps(page.drawing, unit, apart)
     if taken * unit + said.width + apart > room:
-        return stack((said, steps), 0.4)
+        return stack((said, steps), 0.4) if larger else steps
     before = said.at(0, (steps.height - said.height) / 2)
     left = said.width + apart
     return Block((*before, *steps.at(left, 0)), left + steps.width, steps.height)
