@@ -226,7 +226,7 @@ class _Face:
             middle = rect.bottom - PAD - under + (row + 0.5) * _CAPTION * adult
             labels.append(line(LabelKind.HINT, "whole", text, adult, rect.x + PAD, middle))
         arrows, said = self._arrows(one, gap)
-        icons = (Icon("exchange", spot),) if clear else ()
+        icons = (Icon("exchange", spot),) if clear and self.card.source == 1 else ()  # a ten's
         small = _SMALL * unit if self.card.source == 3 else 0.0
         return ExchangeFrames(
             (*labels, *([] if self.mute else said)), icons, one, ten, arrows, small

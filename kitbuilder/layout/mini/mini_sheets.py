@@ -196,9 +196,11 @@ def _top(tonight: _Tonight, y: float, printed: str, letters: Sequence[str]) -> T
     cut = words("mini.cut_more", pieces=pieces)
     if letters:
         cut = words("mini.cut", letters=phrases.joined(words, list(letters)), pieces=pieces)
+    glue = (("glue", words("cover.glue")),) if len(tonight.mats.sheets) > 1 else ()
     said = (
         ("printer", printed),
         ("scissors", cut),
+        *glue,
         ("care", words("mini.care")),
     )
     return Top(tonight.lesson.title, str(kit.sums[0]), said, y, tonight.brief)
@@ -257,12 +259,17 @@ def _pages(tonight: _Tonight, steps: Sequence[LessonStep], y: float) -> tuple[St
 
 
 def _letters(plan: CutPlan | None, style: Style) -> tuple[str, ...]:
-    """Return the letters of the only sheet of pieces, in the order they are cut; else none."""
-    if plan is None or len(plan.cut_sheets) != 1:
-        return ()
-    steps = sheet_steps(plan.cut_sheets[0], style)
-    names = (*((steps.foot,) if steps.foot else ()), *steps.names)
-    return names if all(names) else ()
+    """Return the letters of a sheet of pieces, in the order they are cut: of that with the most.
+
+    There are none where a sheet has lines without a letter, or letters in another order.
+    """
+    found: list[tuple[str, ...]] = []
+    for sheet in plan.cut_sheets if plan else ():
+        steps = sheet_steps(sheet, style)
+        found.append((*((steps.foot,) if steps.foot else ()), *steps.names))
+    most = max(found, key=len, default=())
+    alike = all(all(names) and names == most[: len(names)] for names in found)
+    return most if alike else ()
 
 
 def _step_sheets(

@@ -323,6 +323,7 @@ def test_both_exchange_cards_lie_on_one_sheet_at_true_size() -> None:
         assert sheet.width == wide
         hundred, ten = (item.content for item in sheet.items)
         assert isinstance(hundred, ExchangeFrames) and isinstance(ten, ExchangeFrames)
+        assert hundred.icons == ()  # the sign is a ten's
         assert {(x.width, x.height) for x in (hundred.one, *hundred.ten)} == {(100, 100), (10, 100)}
         assert {(x.width, x.height) for x in (ten.one, *ten.ten)} == {(10, 100), (10, 10)}
         ones = sorted({x.x for x in ten.ten}), sorted({x.y for x in ten.ten})

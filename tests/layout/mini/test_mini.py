@@ -413,3 +413,11 @@ def test_smaller_from_larger_is_told_of_where_room_is_scarcest(sum_: Sum, langua
 
 def _digits(sum_: Sum) -> tuple[list[int], list[int]]:
     return [int(d) for d in str(sum_.whole)[::-1]], [int(d) for d in str(sum_.part)[::-1]]
+
+
+def test_page_one_names_the_first_cuts_and_glue_where_the_mat_is_glued() -> None:
+    for sum_, glued in ((Sum(604, 167), True), (Sum(71, 48), False)):
+        first = laid(sum_, "a4").sheets[0]
+        said = " ".join(item.content.text for item in first.items if isinstance(item.content, Line))
+        assert "Cut A, B, C and D, then" in said
+        assert (WORDS("cover.glue") in said) is glued
