@@ -1,5 +1,6 @@
 """The black corners of a part in a stack: there it is knocked square before the blade falls."""
 
+import math
 from collections.abc import Sequence
 
 from kitbuilder.design.style import Style
@@ -34,7 +35,7 @@ def corners(panel: Panel, scale: float, style: Style) -> Block:
         if not several or line.corner == 0 or own.width > 0.95 * most:
             if _place(line) in drawn:
                 continue
-            side = min(CORNER, 0.7 * most)
+            side = min(CORNER, 0.7 * most, 0.5 * scale * _ticked(panel, line))
             own = Block((Item("corner", Rect(0, 0, side, side), NumberSquare()),), side, side)
         drawn.add(_place(line))
         spot = _spot(line, own, scale, taken)
@@ -43,6 +44,12 @@ def corners(panel: Panel, scale: float, style: Style) -> Block:
         ground = Item("ground", square.rect, Frame("paper", "none", 0.0))  # where squares are bare
         found += (ground, Item("corner", square.rect, square.content), *said)
     return Block(tuple(found), 0, 0)
+
+
+def _ticked(panel: Panel, line: Line) -> float:
+    """Return the long side in mm of the finished piece in the corner of ``line``, if it is one."""
+    first = [r for r in panel.done if line.corner == 0 and max(r.x, r.y) < 0.01]
+    return min((max(r.width, r.height) for r in first), default=math.inf)
 
 
 def _place(line: Line) -> tuple[bool, bool, float]:

@@ -47,6 +47,9 @@ MATS = (SheetKind.MAT, SheetKind.ADDITION_MAT)
 
 _GAP, _WIDEST, _AIR = 3.0, 4.0, 12.0
 
+_TICK, _LEAST_TICK = 4.0, 1.6
+# Most and least side of a tick on what comes out finished, mm.
+
 _HAND = 5.0
 # Side of the scissors at a line that no clamp can hold, mm.
 
@@ -169,11 +172,12 @@ def _picture(panel: Panel, stop: Stop, room: Rect, style: Style, size: _Size) ->
     down, across = ([n for n in panel.lines if n.down == way] for way in (True, False))
     side = letter_side(style) + APART
     left, top = (BEYOND + (side if some else 0.0) for some in (across, down))
-    items = [*_part(panel, scale).at(left, top)] if size.drawn else []
+    black = corners(panel, scale, style)
+    items = [*_part(panel, scale, black).at(left, top)] if size.drawn else []
     whole = Rect(0, 0, width, height)
     for line, end in (_ends(down, scale, style) | _ends(across, scale, style)).items():
         items += _line(line, end, (left, top), whole, scale, style)
-    items += corners(panel, scale, style).at(left, top)  # over the lines
+    items += black.at(left, top)  # over the lines
     right = max((item.rect.right for item in items), default=left + width)
     bottom = max((item.rect.bottom for item in items), default=top + height)
     picture = Block(tuple(items), max(right, left + width), max(bottom, top + height))
@@ -181,8 +185,12 @@ def _picture(panel: Panel, stop: Stop, room: Rect, style: Style, size: _Size) ->
     return stack((picture, said), 1.0)
 
 
-def _part(panel: Panel, scale: float) -> Block:
-    """Return the part before it is cut: what it holds, what falls off, what comes out finished."""
+def _part(panel: Panel, scale: float, black: Block) -> Block:
+    """Return the part before it is cut: what it holds, what falls off, what comes out finished.
+
+    Ticks are clear of its ``black`` corners.
+    """
+    squares = [item.rect for item in black.items if item.what == "corner"]
     whole = Rect(0, 0, panel.width * scale, panel.height * scale)
     items = [Item("part", whole, Frame("paper", "bubble", 0.0))]
     items += [Item("falls", rect.scaled(scale), Frame("tint", "none", 0.0)) for rect in panel.falls]
@@ -192,12 +200,24 @@ def _part(panel: Panel, scale: float) -> Block:
     for x1, y1, x2, y2 in beyond(sides, others):
         rect = Rect(x1, y1, max(x2 - x1, 0.01), max(y2 - y1, 0.01))
         items.append(Item("inside", rect, Rule("divider")))
-    for rect in [rect.scaled(scale) for rect in panel.done]:
-        side = min(4.0, 0.8 * min(rect.width, rect.height))
-        if side >= 1.6:
-            x, y = rect.x + (rect.width - side) / 2, rect.y + (rect.height - side) / 2
-            items += pictogram("right", side).at(x, y)
+    for rect in panel.done:
+        spot = _clear_of(squares, rect.scaled(scale))
+        if spot:
+            items += pictogram("right", spot.width).at(spot.x, spot.y)
     return Block(tuple(items), whole.width, whole.height)
+
+
+def _clear_of(squares: Sequence[Rect], rect: Rect) -> Rect | None:
+    """Return where in ``rect`` a tick is clear of ``squares``: the largest, then the middle."""
+    least = min(rect.width, rect.height)
+    for share in (0.8, 0.65, 0.5, 0.4):
+        side = min(_TICK, share * least)
+        room = rect.width - side, rect.height - side
+        for across, down in ((0.5, 0.5), (0.92, 0.5), (0.5, 0.92), (0.92, 0.92)):
+            spot = Rect(rect.x + across * room[0], rect.y + down * room[1], side, side)
+            if side >= _LEAST_TICK and not any(spot.overlaps(one) for one in squares):
+                return spot
+    return None
 
 
 def _segment(line: Line, scale: float) -> Segment:

@@ -27,7 +27,7 @@ from kitbuilder.layout.cutting.stack_page import stack_pages
 from kitbuilder.layout.cutting.verify_cuts import replay
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block
-from kitbuilder.layout.parts.contents import Disc, Line
+from kitbuilder.layout.parts.contents import Disc, Line, Pictogram
 from kitbuilder.layout.pieces.piece_sheets import piece_plan
 from kitbuilder.number import Pieces
 from kitbuilder.pipeline import build, held, laid_out
@@ -200,13 +200,27 @@ def test_what_stacked_parts_hold_is_drawn_in_one_size_alone(
 ) -> None:
     cut, drawn, part = laid("a4", 6, 5), list[Panel](), stack_page._part
 
-    def counting(panel: Panel, scale: float) -> Block:
+    def counting(panel: Panel, scale: float, black: Block) -> Block:
         drawn.append(panel)
-        return part(panel, scale)
+        return part(panel, scale, black)
 
     monkeypatch.setattr(stack_page, "_part", counting)
     stack_pages(cut, Bag(), Style(fitted_paper("a4")))
     assert drawn == [panel for stop in cut.stops for panel in stop.panels]
+
+
+def test_no_tick_is_hidden_behind_a_corner() -> None:
+    # A strip of ones is cut apart: the first of them lies in the corner itself.
+    wish = CutWish(kits=6, layers=5)
+    request = Request((read_sum("43-17"),), fitted_paper("a4"), parts=CUT, cutting=wish)
+    ticks = 0
+    for page in laid_out(held(request), request).sheets:
+        if page.kind is SheetKind.CUTTING:
+            shown = [i.rect for i in page.items if i.content == Pictogram("right")]
+            black = [i.rect for i in page.items if i.what == "corner"]
+            assert not [one for one in shown if any(map(one.overlaps, black))]
+            ticks += len(shown)
+    assert ticks > 5
 
 
 def test_the_corner_to_knock_square_lies_over_the_lines_and_no_discs_overlap() -> None:
