@@ -13,11 +13,11 @@ from kitbuilder.layout.parts.words import fitted, line, lines, wide
 from kitbuilder.number import Sum
 from kitbuilder.number.mistakes.decimal import OF_DECIMALS
 
-IN_A_ROW = 5
-"""Next sums on a page: those that decide and those to practise."""
-
 THREE = 3
 """Sums in a row where those that decide stand in a row of their own."""
+
+SMALL = 0.6
+"""Up to so much the frames of the next sums have less room to write too."""
 
 GROWN = (1.6, 1.2, 0.8, 0.65, 0.56)
 """How much larger the digits of the next sums are on a page of their own, as room allows."""
@@ -28,24 +28,25 @@ def next_sums(
 ) -> Block:
     """Return the next sums in frames with room to write: those that decide, then the practice.
 
-    They stand in one row, fewer to practise where some decide; where there is room three in a
-    row, their digits grown ``grows`` times. Those to practise have a box to tick.
+    They stand in one row if they can be read there; where there is room three in a row, their
+    digits grown ``grows`` times. Those to practise have a box to tick.
     """
     telling, practice = child.next.telling, child.next.practice
     if not practice and not telling:
         return EMPTY
     sets = settings(style.look)
-    practice = practice[: IN_A_ROW - len(telling)]
     sums = (*telling, *practice)
+    most = (grows or 0.95) * sets.child.size
     count = THREE if grows else len(sums)
     each = _each(width, count)
     beside = _beside(said, len(telling) * (each + GUTTER), style)
-    apart = grows > 0 or not beside.width
-    if telling and apart and not grows:
-        practice = practice[:THREE]
-        sums, count = (*telling, *practice), THREE
+    apart = grows > 0 or not beside.width or _digits(sums, each, most) < sets.least.size
+    if telling and apart and not grows:  # as many in a row as can be read
+        counts = (n for n in (len(practice), THREE) if n)
+        fits = (n for n in counts if _digits(sums, _each(width, n), most) >= sets.least.size)
+        count = next(fits, THREE)
         each = _each(width, count)
-    size = _digits(sums, each, (grows or 0.95) * sets.child.size)
+    size = _digits(sums, each, most)
     laid = said.key in OF_DECIMALS  # by the child, who may lay it out as before
     longest = max(wide(str(s), Setting(size, size)) for s in sums)
     inside = size * min(1.0, (each - 4) / longest)
@@ -58,7 +59,7 @@ def next_sums(
     if apart:
         first = [line(said.telling, sets.heading), row(decides, GUTTER)] if decides else []
         rows = [row(practised[k : k + count], GUTTER) for k in range(0, len(practised), count)]
-        return stack((*first, titled, *rows, end), GUTTER if grows else 2.0)
+        return stack((*first, titled, *rows, end), GUTTER if grows > SMALL else 2.0)
     high = max(beside.height, titled.height)
     items = (*beside.at(0, high - beside.height), *titled.at(left, high - titled.height))
     titled = Block(items, width, high)
@@ -110,7 +111,7 @@ def _in_line(sum_: Sum, size: float, columns: float) -> Block:
 
 
 def _box(digits: Block, each: float, grows: float, *, tick: bool) -> Block:
-    high = digits.height + (20 if grows else 10)
+    high = digits.height + (20 if grows > SMALL else 10)
     items = [Item("panel", Rect(0, 0, each, high), Panel("none", "zone", 2.2))]
     if tick:
         box = Panel(line="write", radius=0.6)

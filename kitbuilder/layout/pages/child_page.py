@@ -13,7 +13,7 @@ from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.child_next import GROWN, next_sums
 from kitbuilder.layout.parts.block import EMPTY, Block, beside, row, shared, stack
 from kitbuilder.layout.parts.child_sum import written
-from kitbuilder.layout.parts.contents import Panel
+from kitbuilder.layout.parts.contents import Panel, SmallPieces
 from kitbuilder.layout.parts.furniture import (
     Heading,
     header,
@@ -22,7 +22,9 @@ from kitbuilder.layout.parts.furniture import (
     pictogram,
     rule,
     step_heading,
+    wrapped,
 )
+from kitbuilder.layout.parts.legend import MARKS, legend_row
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
@@ -68,6 +70,7 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     if pages[-1] == [tasks]:  # on a page of its own
         large = (next_sums(child, said, body.width, style, grows) for grows in GROWN)
         pages[-1] = [next((b for b in large if b.height <= body.height), tasks)]
+    pages = _with_key(pages, body, style)
     placed = (shared(page, body, _GAP).items for page in pages)
     sheets = paper_sheets(SheetKind.MARKS, items, placed, area, style, first)
     return [replace(sheet, section=said.name) for sheet in sheets]
@@ -94,6 +97,25 @@ def _fitting(blocks: list[Block], high: float) -> int:
     if count < len(blocks) and count > 1 and blocks[count - 1].height < 1:
         count -= 1
     return count
+
+
+def _with_key(pages: list[list[Block]], body: Rect, style: Style) -> list[list[Block]]:
+    """Return ``pages`` with what the marks in their pictures mean, on the first that has room."""
+    shown = {
+        item.content.state if isinstance(item.content, SmallPieces) else item.what
+        for page in pages
+        for block in page
+        for item in block.items
+    }
+    marks = [mark for mark in MARKS if ("loop" if mark == "exchanged" else mark) in shown]
+    key = wrapped([legend_row(mark, style) for mark in marks], body.width, 3.0, 1.2)
+    for number, page in enumerate(pages):
+        pictured = [k for k, b in enumerate(page) if any(i.what == "small_pieces" for i in b.items)]
+        high = sum(block.height + _GAP for block in page) + key.height
+        if marks and pictured and high <= body.height:
+            end = pictured[-1] + 1
+            return [*pages[:number], [*page[:end], key, *page[end:]], *pages[number + 1 :]]
+    return pages
 
 
 def _heading(text: str, style: Style) -> Block:

@@ -432,7 +432,7 @@ def test_a_child_of_whom_too_little_is_known_gets_the_deciding_sums_on_the_page(
     said = child_words(child, designs.words())
     assert said is not None and said.watch and "tell" in said.watch[0]
     boxes = [i for p in pages for i in p.items if i.what == "tick_box"]
-    assert len(boxes) == 5 - len(child.next.telling)  # those decide without pieces
+    assert len(boxes) == len(child.next.practice)  # the others decide without pieces
 
 
 def test_a_sum_shown_in_part_says_what_was_done_before_and_what_follows() -> None:
@@ -628,3 +628,15 @@ def test_a_child_s_next_sums_are_told_in_large_type_on_small_paper() -> None:
     assert "Primero, en papel" in said
     (drawing,) = draw_pages(sheets[-1:], fitted, press)
     assert small_type(drawing, press.look.type_mm.least) == []
+
+
+@pytest.mark.parametrize(("look", "paper"), [("plain", "a4"), ("bold", "a4"), ("bold", "a5")])
+def test_a_child_takes_home_every_next_sum_and_what_the_marks_mean(look: str, paper: str) -> None:
+    # the class page listed five sums to practise, the child's own page four of them or three
+    style = Press(look=designs.look(look)).style(fitted_paper(paper))
+    marks = class_marks([("Bo", [Cell(Sum(503, 268), 345)])])
+    items = [item for sheet in marks_sheets(marks, style) for item in sheet.items]
+    boxes = [item for item in items if item.what == "tick_box"]
+    assert len(boxes) == len(marks.children[0].next.practice) == 5
+    said = [item.content.text for item in items if isinstance(item.content, Line)]
+    assert style.words("legend.gone") in said or paper == "a5"  # where there is room
