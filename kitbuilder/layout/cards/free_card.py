@@ -9,8 +9,10 @@ from kitbuilder.kit.card_records import BlankCard
 from kitbuilder.layout.cards.fronts import Face, front
 from kitbuilder.layout.cards.little_card import little_card
 from kitbuilder.layout.cutting.cut_marks import around
-from kitbuilder.layout.model import Rect, Sheet
+from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.packing.scissors_columns import Step
+from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.words import line
 from kitbuilder.layout.pieces.foot_strip import rests, with_card_told
 from kitbuilder.layout.printable import Page
 
@@ -52,6 +54,9 @@ def with_card_below(
     labels = [item.rect for item in sheets[-1].items if item.what == "label"]
     cards = tuple(item for item in sheets[-1].items if item.what == "exchange_card")
     free = list(rests(replace(sheets[-1], items=cards), style))
+    told = [] if labels else _told(free, card, style)
+    if told:
+        return (*sheets[:-1], sheets[-1].with_items(told))
     ways = chain(
         (_large(_under(rest, labels), card, style) for rest in free),
         ([little_card(card, room, style)] for rest in free if (room := _little(rest, labels))),
@@ -62,6 +67,21 @@ def with_card_below(
         return tuple(sheets)
     last = with_card_told(sheets[-1], len(found), style) if labels else sheets[-1]
     return (*sheets[:-1], last.with_items(chain.from_iterable(found)))
+
+
+def _told(free: Sequence[Rect], card: BlankCard, style: Style) -> list[Item]:
+    """Return ``card`` on the first of ``free`` that holds it below a line of what it is for."""
+    said = line(style.words("free_card.own"), settings(style.look).text)
+    for rest in free:
+        down = said.height + AIR
+        if rest.height <= down or said.width > rest.width:
+            continue
+        low = Rect(rest.x, rest.y + down, rest.width, rest.height - down)
+        for faces in (_large(low, card, style), [little_card(card, _airy(low), style)]):
+            found = [face for face in faces if face]
+            if found and len(found) == len(faces):
+                return [*said.at(rest.x, rest.y + AIR), *chain.from_iterable(found)]
+    return []
 
 
 def _large(rest: Rect, card: BlankCard, style: Style) -> list[Face | None]:

@@ -8,6 +8,7 @@ from ready_made import ready_made
 from kitbuilder.design import load as designs
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.model import Sheet, SheetKind
+from kitbuilder.layout.parts.contents import Line
 from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces
 from kitbuilder.pipeline import held, laid_out
@@ -49,6 +50,8 @@ def test_what_falls_off_below_the_exchange_cards_of_a_thousand_bears_cards() -> 
     (sheet,) = [sheet for sheet in sheets if sheet.kind is SheetKind.EXCHANGE_CARDS]
     cards = [item.rect for item in sheet.items if item.what == "card_frame"]
     assert len(cards) == 2 and not cards[0].overlaps(cards[1])
+    told = designs.words()("free_card.own")
+    assert told in [i.content.text for i in sheet.items if isinstance(i.content, Line)]
     apart = ("exchange_card", "ruler", "page_number")
     for card in cards:
         assert not [c for c in sheet.cuts if c.y1 == c.y2 and card.y < c.y1 < card.bottom]
