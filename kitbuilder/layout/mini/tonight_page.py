@@ -74,13 +74,17 @@ def _needs(needs: Sequence[tuple[str, str]], width: float, style: Style) -> Bloc
     text = settings(style.look).text
     side = max(_SIDE, 1.7 * text.size)
     room = width - GUTTER * (len(needs) - 1) - len(needs) * (side + 2)
-    longest = max(wide(word, text) for _, said in needs for word in said.split())
-    if longest > room / len(needs) or room + len(needs) * (side + 2) < 30 * text.size:
-        return stack((_need(need, width, side, style) for need in needs), 1.0)
     long = [max(wide(said, text), sum(wide(s, text) for _, s in needs) / 5) for _, said in needs]
+    shares = [room * own / sum(long) for own in long]
+    fit = all(
+        max(wide(word, text) for word in said.split()) <= share
+        for (_, said), share in zip(needs, shares, strict=True)
+    )
+    if not fit or room + len(needs) * (side + 2) < 30 * text.size:
+        return stack((_need(need, width, side, style) for need in needs), 1.0)
     cells = [
-        _need(need, side + 2 + room * own / sum(long), side, style)
-        for need, own in zip(needs, long, strict=True)
+        _need(need, side + 2 + share, side, style)
+        for need, share in zip(needs, shares, strict=True)
     ]
     return row(cells, GUTTER)
 

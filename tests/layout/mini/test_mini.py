@@ -42,7 +42,8 @@ from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.layout.printable import Page
 from kitbuilder.number import Sum
 from kitbuilder.number.stock import stock
-from kitbuilder.pipeline import build
+from kitbuilder.pipeline import build, held, laid_out
+from kitbuilder.press.printing import Press
 from kitbuilder.request.request import Request, fitted_paper, read_sum
 
 WORDS, LOOK = designs.words(), designs.look()
@@ -421,3 +422,11 @@ def test_page_one_names_the_first_cuts_and_glue_where_the_mat_is_glued() -> None
         said = " ".join(item.content.text for item in first.items if isinstance(item.content, Line))
         assert "Cut A, B, C and D, then" in said
         assert (WORDS("cover.glue") in said) is glued
+
+
+@pytest.mark.parametrize("look", ["spare", "bold"])
+def test_what_is_done_first_stands_in_rows_where_its_words_are_too_wide(look: str) -> None:
+    """A long word of Spanish on A5 was refused."""
+    press = Press(look=designs.look(look), words=designs.words("es"))
+    request = Request((Sum(71, 48),), fitted_paper("a5"), press=press, mini=True)
+    assert laid_out(held(request), request).sheets
