@@ -106,7 +106,9 @@ class Journey:
             yield from ((there.right + _CLEAR, y), (self.target.all().x - _CLEAR, y))
 
     def _lane(self) -> Iterator[Points]:
-        """Yield ways down or up the lane at the right of what leaves."""
+        """Yield ways down the lane at the right of what leaves; of ones up it too."""
+        if self.source.place and not self._down:
+            return
         column, out = self.source.column, self.source.all()
         right = out.right
         target = self.target.column

@@ -447,6 +447,13 @@ def test_a_question_stands_by_its_arrow(sum_: Sum) -> None:
                 assert any(box.overlaps(item.rect) for box in near)
 
 
+def test_a_ten_that_is_pushed_up_takes_no_way_round() -> None:
+    sheets = laid(ONE, Style(fitted_paper("a4"), look=designs.look("bold")))
+    ways = [i.content.points for s in sheets for i in s.items if isinstance(i.content, Arrow)]
+    corners = [len(way) - 2 for way in ways if way[-1][1] < way[0][1]]
+    assert len(corners) > 1 and max(corners) == 1
+
+
 def test_an_arrow_that_asks_has_its_question_where_there_is_no_room_beside_pieces() -> None:
     # Without it the mistake was read as a proper exchange.
     style = Style(fitted_paper("a5"), look=designs.look("bold"))
