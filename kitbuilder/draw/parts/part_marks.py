@@ -21,6 +21,7 @@ from kitbuilder.layout.parts.contents import (
     Bubble,
     Disc,
     Dots,
+    Hatch,
     Line,
     NumberSquare,
     Outline,
@@ -62,6 +63,8 @@ def draw_part(canvas: Canvas, item: Item, page: int) -> bool:
             _bubble(canvas, who, rect)
         case Rule(line):
             _rule(canvas, line, rect)
+        case Hatch(strokes):
+            _hatch(canvas, strokes, rect)
         case Strike():
             _strike(canvas, rect)
         case Outline():
@@ -215,6 +218,14 @@ def _rule(canvas: Canvas, line: str, rect: Rect) -> None:
         else (rect.x, rect.y, rect.x, rect.bottom)
     )
     canvas.lines([ends], width, colour, dash=dash)
+
+
+def _hatch(
+    canvas: Canvas, strokes: Sequence[tuple[float, float, float, float]], rect: Rect
+) -> None:
+    look = canvas.look
+    ends = [(rect.x + a, rect.y + b, rect.x + c, rect.y + d) for a, b, c, d in strokes]
+    canvas.lines(ends, look.lines_mm.divider, look.ink.zone)
 
 
 def _strike(canvas: Canvas, rect: Rect) -> None:

@@ -23,6 +23,16 @@ def outline(x: float, y: float, right: float, bottom: float) -> tuple[Segment, .
     )
 
 
+def slanting(width: float, height: float, apart: float) -> tuple[Segment, ...]:
+    """Return strokes up to the right over a rectangle, level ``apart`` mm from each other."""
+    count = int((width + height) / apart)
+    first = (width + height - (count - 1) * apart) / 2
+    sums = (first + apart * k for k in range(count))
+    return tuple(
+        (max(0.0, s - height), min(s, height), min(s, width), max(0.0, s - width)) for s in sums
+    )
+
+
 def merged(segments: Iterable[Segment]) -> tuple[Segment, ...]:
     """Join straight segments that touch or overlap on one line, so that none is drawn twice.
 

@@ -9,13 +9,13 @@ from kitbuilder.kit import phrases
 from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import CutMap, counted
 from kitbuilder.layout.cutting.exploded import BEYOND, blade
-from kitbuilder.layout.cutting.line_segments import Segment, beyond, outline
+from kitbuilder.layout.cutting.line_segments import Segment, beyond, outline, slanting
 from kitbuilder.layout.cutting.stack_corners import corners
 from kitbuilder.layout.cutting.stack_order import Line, Panel, Stop
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, alike, stack, without_rules
+from kitbuilder.layout.parts.contents import Hatch, Rule
 from kitbuilder.layout.parts.contents import Panel as Frame
-from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import (
     Heading,
     cut_letter,
@@ -45,7 +45,7 @@ APART = 0.6
 MATS = (SheetKind.MAT, SheetKind.ADDITION_MAT)
 """What is glued together once it is cut."""
 
-_GAP, _WIDEST, _AIR = 3.0, 4.0, 12.0
+_GAP, _WIDEST, _AIR, _SLANT = 3.0, 4.0, 12.0, 2.2
 
 _TICK, _LEAST_TICK = 4.0, 1.6
 # Most and least side of a tick on what comes out finished, mm.
@@ -193,7 +193,9 @@ def _part(panel: Panel, scale: float, black: Block) -> Block:
     squares = [item.rect for item in black.items if item.what == "corner"]
     whole = Rect(0, 0, panel.width * scale, panel.height * scale)
     items = [Item("part", whole, Frame("paper", "bubble", 0.0))]
-    items += [Item("falls", rect.scaled(scale), Frame("tint", "none", 0.0)) for rect in panel.falls]
+    for rect in [rect.scaled(scale) for rect in panel.falls]:
+        items.append(Item("falls", rect, Frame("tint", "none", 0.0)))
+        items.append(Item("hatch", rect, Hatch(slanting(rect.width, rect.height, _SLANT))))
     rects = [rect.scaled(scale) for rect in panel.inside]
     sides = [side for r in rects for side in outline(r.x, r.y, r.right, r.bottom)]
     others = [*outline(0, 0, whole.right, whole.bottom), *(_segment(n, scale) for n in panel.lines)]

@@ -85,6 +85,16 @@ class Rule:
 
 
 @frozen
+class Hatch:
+    """Slanting strokes over what falls off, each from one point to another from its top left.
+
+    Unlike a tint they outlast a poor copy, and are in looks without tints.
+    """
+
+    strokes: tuple[tuple[float, float, float, float], ...]
+
+
+@frozen
 class Strike:
     """A stroke through a number that another replaces, rising to the right over its rectangle."""
 
