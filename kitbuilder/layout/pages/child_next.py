@@ -24,12 +24,13 @@ GROWN = (1.6, 1.2, 0.8, 0.65, 0.56)
 
 
 def next_sums(
-    child: ChildMarks, said: ChildWords, width: float, style: Style, grows: float
+    child: ChildMarks, said: ChildWords, width: float, style: Style, grows: float, more: float = 0.0
 ) -> Block:
     """Return the next sums in frames with room to write: those that decide, then the practice.
 
     They stand in one row if they can be read there; where there is room three in a row, their
-    digits grown ``grows`` times. Those to practise have a box to tick.
+    digits grown ``grows`` times, or each row ``more`` mm higher, for the marks of an exchange and
+    the answer. Those to practise have a box to tick.
     """
     telling, practice = child.next.telling, child.next.practice
     if not practice and not telling:
@@ -51,7 +52,10 @@ def next_sums(
     longest = max(wide(str(s), Setting(size, size)) for s in sums)
     inside = size * min(1.0, (each - 4) / longest)
     digits = [_in_line(s, inside, size) if laid else _in_columns(s, size) for s in sums]
-    boxes = [_box(one, each, grows, tick=k >= len(telling)) for k, one in enumerate(digits)]
+    boxes = [
+        _box(one, each, (20 if grows > SMALL else 10) + more, tick=k >= len(telling))
+        for k, one in enumerate(digits)
+    ]
     decides, practised = boxes[: len(telling)], boxes[len(telling) :]
     left = beside.width
     titled, told = _titled(said, width if apart else width - left, style)
@@ -110,10 +114,12 @@ def _in_line(sum_: Sum, size: float, columns: float) -> Block:
     return Block(said.items, said.width, _in_columns(sum_, columns).height)
 
 
-def _box(digits: Block, each: float, grows: float, *, tick: bool) -> Block:
-    high = digits.height + (20 if grows > SMALL else 10)
+def _box(digits: Block, each: float, free: float, *, tick: bool) -> Block:
+    high = digits.height + free
     items = [Item("panel", Rect(0, 0, each, high), Panel("none", "zone", 2.2))]
     if tick:
         box = Panel(line="write", radius=0.6)
         items.append(Item("tick_box", Rect(2.4, high - 5.6, 3.2, 3.2), box))
-    return Block((*items, *digits.at((each - digits.width) / 2, 2)), each, high)
+    return Block(
+        (*items, *digits.at((each - digits.width) / 2, 2 + max(0.0, free - 20) / 2)), each, high
+    )

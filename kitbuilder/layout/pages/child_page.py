@@ -40,6 +40,7 @@ fullest sums."""
 _GAP, _PAD, _CLOSE = 3.0, 4.0, 3.0  # close: between three pictures
 _MOST_HIGH, _MOST_ALONE = 92.0, 124.0
 # The most height of a picture in mm, and of one that has a page of its own.
+_MORE = 22.0  # the most that a row of next sums becomes higher, in mm, where its page has room
 _WHOLE = 6  # pictures of a sum at most, in two rows
 _Layout = tuple[bool, tuple[LessonStep, ...], int, int, float, float]
 # Whether untold, the steps shown, how many across, rows, the height for them, the least one.
@@ -71,6 +72,9 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
         large = (next_sums(child, said, body.width, style, grows) for grows in GROWN)
         pages[-1] = [next((b for b in large if b.height <= body.height), tasks)]
     pages = _with_key(pages, body, style)
+    spare = body.height - sum(block.height + 2 * _GAP for block in pages[-1])
+    if len(pages) > 1 and pages[-1][-1] is tasks and len(pages[-1]) > 1 and spare > 0:
+        pages[-1][-1] = next_sums(child, said, body.width, style, 0.0, min(_MORE, spare / 3))
     placed = (shared(page, body, _GAP).items for page in pages)
     sheets = paper_sheets(SheetKind.MARKS, items, placed, area, style, first)
     return [replace(sheet, section=said.name) for sheet in sheets]

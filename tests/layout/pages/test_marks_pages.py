@@ -640,3 +640,12 @@ def test_a_child_takes_home_every_next_sum_and_what_the_marks_mean(look: str, pa
     assert len(boxes) == len(marks.children[0].next.practice) == 5
     said = [item.content.text for item in items if isinstance(item.content, Line)]
     assert style.words("legend.gone") in said or paper == "a5"  # where there is room
+
+
+def test_next_sums_have_more_room_to_write_where_a_page_of_large_type_has_it() -> None:
+    style = Press(look=designs.look("bold")).style(fitted_paper("a4"))
+    marks = class_marks([("Bo", [Cell(Sum(403, 284), 281), Cell(Sum(803, 29), 826)])])
+    last = marks_sheets(marks, style)[-1].items
+    tick = next(item.rect for item in last if item.what == "tick_box")
+    frames = [i.rect for i in last if i.what == "panel" and i.rect.holds(tick)]
+    assert min(rect.height for rect in frames) > 45.0
