@@ -228,11 +228,17 @@ def _off_pieces(points: Points, source: Group, head: float, style: Style) -> Poi
 
 
 def _disc(points: Points, source: Group, style: Style) -> Rect:
-    """Return the disc for an arrow's number: at its tail, on what leaves where that is large."""
+    """Return the disc for an arrow's number: at its tail, on what leaves where that is large.
+
+    A short level arrow begins where its disc ends, so that its head is seen.
+    """
     (x, y), (x2, y2) = points[:2]
     half = _half(style)
     if abs(x2 - x) > abs(y2 - y):
-        x += 0.8 * half if x2 > x else -0.8 * half
+        head = HEAD_LONG * style.look.lines_mm.arrow / ARROW
+        short = len(points) == 2 and abs(x2 - x) < 1.8 * half + head
+        on = -half if short else 0.8 * half
+        x += on if x2 > x else -on
     elif not source.small():
         y -= half + _CLEAR if y2 > y else -(half + _CLEAR)
     return Rect(x - half, y - half, 2 * half, 2 * half)
