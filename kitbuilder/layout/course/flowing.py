@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from kitbuilder.design.style import Style
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, alike, stack, without_rules
+from kitbuilder.layout.parts.block import EMPTY, Block, alike, stack, without_rules
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header
 from kitbuilder.layout.parts.sheet_area import SheetArea
 
@@ -21,12 +21,17 @@ def flowing(
     blocks: Sequence[Block],
     style: Style,
     most: float = MOST,
+    over: tuple[Block, int] = (EMPTY, 0),
 ) -> Iterator[Sheet]:
-    """Yield pages of ``kind`` with ``blocks`` in order, up to ``most`` mm of room between them."""
+    """Yield pages of ``kind`` with ``blocks`` in order, up to ``most`` mm of room between them.
+
+    What heads columns stands ``over`` so many blocks, the first as it comes: it is set again over
+    one of them that begins a further page.
+    """
     area = SheetArea.upright(style.paper)
     head, top = header(heading, area, style)
     body, page = area.body(top), area.page
-    runs = alike(blocks, body.height, LEAST)
+    runs = _headed(blocks, over, body.height)
     for number, run in enumerate(runs, 1):
         held = without_rules(run)
         spare = body.height - sum(block.height for block in held)
@@ -34,3 +39,14 @@ def flowing(
         alone = 0.4 * spare if len(held) == 1 else 0.0  # air on both sides, not all of it below
         items = (*head, *stack(held, gap).at(body.x, body.y + alone), *foot(Foot(), area, style))
         yield Sheet(kind, number, "paper", page.width, page.height, items)
+
+
+def _headed(blocks: Sequence[Block], over: tuple[Block, int], room: float) -> list[list[Block]]:
+    """Return ``blocks`` on pages of ``room`` mm, with ``over`` as ``flowing`` sets it again."""
+    runs = alike(blocks, room, LEAST)
+    heads, count = over
+    at = len(runs[0])
+    if at >= count:
+        return runs
+    rest = [stack((heads, blocks[at]), 1.6), *blocks[at + 1 :]]
+    return [runs[0], *_headed(rest, (heads, count - at), room)]

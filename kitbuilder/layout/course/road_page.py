@@ -32,14 +32,17 @@ def road_sheets(road: Road, style: Style) -> Iterator[Sheet]:
     heading = Heading("right", words("road.title"), ("adult", "child"), words("road.name"))
     width = SheetArea.upright(style.paper).whole.width
     page = _Road(road, style, width)
-    usual = list(flowing(SheetKind.PROGRESS, heading, page.blocks(), style))
+
+    def flowed(blocks: Sequence[Block]) -> list[Sheet]:
+        over = page.stages(), len(road.rows)
+        return list(flowing(SheetKind.PROGRESS, heading, blocks, style, over=over))
+
+    usual = flowed(page.blocks())
     if len(usual) > 1 and page.is_wide:
-        closer = list(flowing(SheetKind.PROGRESS, heading, page.blocks(close=True), style))
-        usual = min(usual, closer, key=len)
+        usual = min(usual, flowed(page.blocks(close=True)), key=len)
     if len(usual) > 2 and page.is_narrow:
         brief = replace(page, brief=True)
-        shorter = list(flowing(SheetKind.PROGRESS, heading, brief.blocks(), style))
-        usual = min(usual, shorter, key=len)
+        usual = min(usual, flowed(brief.blocks()), key=len)
     yield from usual
 
 
@@ -69,7 +72,7 @@ class _Road:
     def blocks(self, *, close: bool = False) -> list[Block]:
         """Return the page's blocks from top to bottom; ``close`` tells all in two columns."""
         words, text = self.style.words, settings(self.style.look).text
-        opened = stack((lines(words("road.how"), text, self.width), self._stages()), 1.6)
+        opened = stack((lines(words("road.how"), text, self.width), self.stages()), 1.6)
         rows = [stack((rule(self.width), self._row(one)), 1.0) for one in self.road.rows]
         rows[0] = stack((opened, rows[0]), 1.6)
         before, cells, after = self._notes()
@@ -119,7 +122,7 @@ class _Road:
         left = 0.0 if self.is_narrow else _NAMES * self.width
         return left, (self.width - left) / len(STAGES)
 
-    def _stages(self) -> Block:
+    def stages(self) -> Block:
         """Return the stages over their columns, arrows between them."""
         words, text = self.style.words, settings(self.style.look).text
         least = self.style.look.type_mm.least

@@ -5,7 +5,7 @@ from ready_made import ready_made
 
 from kitbuilder.design import load as designs
 from kitbuilder.layout.model import SheetKind
-from kitbuilder.layout.parts.contents import Line
+from kitbuilder.layout.parts.contents import Line, Pictogram
 
 
 @pytest.mark.parametrize("language", ["en-GB", "es"])
@@ -27,3 +27,14 @@ def test_how_far_we_are_takes_three_small_pages_in_large_type(language: str) -> 
     said = [i.content.text for s in pages for i in s.items if isinstance(i.content, Line)]
     before = words("road.further", sums="")
     assert sum(text.startswith(before) for text in said) == 5  # each kind has further sums
+
+
+@pytest.mark.parametrize("paper", ["a4", "a5"])
+def test_every_page_with_boxes_has_the_stages_over_them(paper: str) -> None:
+    pages = [s for s in ready_made(paper, "es", "bold") if s.kind is SheetKind.PROGRESS]
+    assert len(pages) > 1
+    for page in pages:
+        dates = [i.rect.y for i in page.items if i.what == "rule" and i.rect.width < 20]
+        signs = [i.rect.y for i in page.items if isinstance(i.content, Pictogram)]
+        named = [y for y in signs if y > page.height / 10]
+        assert not dates or min(named) < min(dates)
