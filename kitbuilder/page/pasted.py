@@ -30,10 +30,10 @@ _NUMBER = re.compile(rf"\d+{_THOUSANDS}([.,]\d+)?")
 _DIGIT = re.compile(r"\d")
 _SUM = re.compile(rf"\W*[\d.,]+{_THOUSANDS}\s*[-−–]\s*[\d.,]+{_THOUSANDS}\W*")
 _WRITTEN = re.compile(
-    r"(?P<whole>\d[\d.,]*(?:[ \xa0\u2009\u202f]\d{3})?)\s*[-−–]\s*"
-    r"(?P<part>\d[\d.,]*)(?P<group>[ \xa0\u2009\u202f]\d{3}\b)?(?![-−–\d])"
+    r"(?P<whole>\d+(?:[.,]\d+)*(?:[ \xa0\u2009\u202f]\d{3})?)\s*[-−–]\s*"
+    r"(?P<part>\d+(?:[.,]\d+)*)(?P<group>[ \xa0\u2009\u202f]\d{3}\b)?(?![-−–\d])"
 )
-_BETWEEN = " \t=:;'"
+_BETWEEN = " \t=:;,'"
 """What may stand between a name, a sum and an answer in one cell."""
 
 

@@ -801,7 +801,7 @@ def line(node: Locator) -> str:
     [
         ("kit", "Page 1 has a frame"),
         ("class", "Page 2 has a frame"),
-        ("tonight", "Print page 1 first. Lay a ruler along a ten: it is 100 mm"),
+        ("tonight", "Print page 1 first. Then lay a ruler along the bar at its foot"),
     ],
 )
 def test_the_size_is_checked_on_the_page_that_shows_it(

@@ -53,7 +53,7 @@ class Cause:
         return self.keys[0]
 
 
-@lru_cache(2048)  # the pages of a class ask of one answer again and again
+@lru_cache(2048, typed=True)  # the pages of a class ask of one answer again and again
 def why(sum_: Sum, answer: int) -> tuple[Cause, ...]:
     """Return every mistake that gives ``answer`` to ``sum_``, likeliest first.
 

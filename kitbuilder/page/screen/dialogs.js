@@ -68,7 +68,7 @@ function pasteDialog(title, how, take) {
 // The size on paper and on this screen: a frame made as wide as a bank card, then the pieces
 function sizeDialog(plan) {
   const how = plan?.check_page ? say("size.paper_how", { page: plan.check_page })
-    : plan?.ruler_page ? say("size.paper_ruler", { page: plan.ruler_page, length: sayNumber(plan.ten_mm) }) : say("size.paper_none");
+    : plan?.ruler_page ? say("size.paper_ruler", { page: plan.ruler_page }) : say("size.paper_none");
   const narrow = matchMedia("(max-width: 38.75em)").matches; // a phone is not as wide as a card is long
   const across = narrow ? BANK_CARD.short : BANK_CARD.long;
   const frame = h("div", { class: narrow ? "frame upright" : "frame" });

@@ -27,7 +27,7 @@ function fitsNot(job) {
 
 function kitSteps(part, plan, job) {
   const first = firstPage(plan);
-  const how = plan.check_page ? say("saved.actual") : plan.ruler_page ? say("saved.ruler", { length: sayNumber(plan.ten_mm) }) : say("saved.only_actual");
+  const how = plan.check_page ? say("saved.actual") : plan.ruler_page ? say("saved.ruler") : say("saved.only_actual");
   const answer = h("p", { class: "answer", role: "status" });
   const answers = h("div", { class: "actions" },
     h("button", { type: "button", class: "button", onclick: () => setText(answer, say("saved.fits_then")) }, icon("right"), say("saved.fits")),
