@@ -12,6 +12,10 @@ EACH_SHOWN = 24
 """Pages up to which each has a picture of its own; of longer kits runs of like pages have one."""
 
 
+MOST_SHOWN = 24
+"""Sums that stand on the screen side by side; of more, the largest number is told."""
+
+
 def kit_plan(prepared: Prepared) -> dict[str, Any]:
     """Return the plan of a kit: counts, what is needed, and its pages in groups.
 
@@ -39,15 +43,19 @@ def kit_plan(prepared: Prepared) -> dict[str, Any]:
     }
 
 
-def _builds(prepared: Prepared) -> int | None:
-    """Return below which number the pieces go that pupils' cards need and do not bring."""
-    built = [
-        task.sum.whole
-        for pupil in prepared.request.pupils
-        for task in pupil.tasks
-        if task.stage != "written"
-    ]
-    return None if not built else 100 if max(built) < 100 else 1000
+def _builds(prepared: Prepared) -> dict[str, Any] | None:
+    """Return for which sums pieces are made that pupils' cards need and do not bring.
+
+    They are the cards' own ``sums``, each once; of many, ``within`` is below which number all are.
+    """
+    tasks = (task for pupil in prepared.request.pupils for task in pupil.tasks)
+    built = list(dict.fromkeys(task.sum for task in tasks if task.stage != "written"))
+    if not built:
+        return None
+    if len(built) <= MOST_SHOWN or any(sum_.scale.decimals for sum_ in built):
+        return {"sums": [str(sum_).split(" − ") for sum_ in built], "within": None}
+    most = max(sum_.whole for sum_ in built)
+    return {"sums": [], "within": next(n for n in (100, 1000, 10_000) if most < n)}
 
 
 def pages_plan(sheets: Sequence[Sheet], *, listed: bool) -> dict[str, Any]:

@@ -837,15 +837,16 @@ def test_pieces_on_the_screen_are_true_where_the_frame_fits_a_bank_card(
 
 def test_packs_lead_to_the_pieces_they_need(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#packs") as page:
-        page.locator("textarea").fill("Ada\t604 − 167")
+        page.locator("textarea").fill("Ada\t4004 − 1167")
         settled(page)
         page.get_by_role("button", name="Print pieces and a mat").click()
         expect(page.locator("h1")).to_have_text("A kit for my child")
-        expect(page.locator("summary")).to_have_text("More (2 changed)")
+        expect(page.locator("summary")).to_have_text("More (1 changed)")
         settled(page)
         captions = page.locator(".pages .caption")
         expect(captions.filter(has_text="Mat").first).to_be_visible()
         expect(captions.filter(has_text="Lesson")).to_have_count(0)
+        expect(captions.filter(has_text="Thousand").first).to_be_visible()
 
 
 def test_save_is_off_while_the_file_is_made(

@@ -545,16 +545,21 @@ def test_each_pack_tells_the_adult_what_it_is_for() -> None:
     assert "A few sums to write: they tell what to practise." in said
 
 
+MANY = "\n".join(f"Ada\t{whole} − 158" for whole in range(301, 330))
+
+
 @pytest.mark.parametrize(
     ("wishes", "builds"),
     [
-        ({"pupils": TABLE}, 1000),
-        ({"pupils": "Ada\t53 − 27"}, 100),
+        ({"pupils": MANY}, {"sums": [], "within": 1000}),
+        ({"pupils": "Ada\t53 − 27\nBen\t53 − 27"}, {"sums": [["53", "27"]], "within": None}),
+        ({"pupils": "Ada\t3.1 − 1.47"}, {"sums": [["3.1", "1.47"]], "within": None}),
+        ({"pupils": "Ada\t4000 − 2358"}, {"sums": [["4000", "2358"]], "within": None}),
         ({"pupils": "Ada\t53 − 27", "more": {"stage": "written"}}, None),
     ],
 )
 def test_packs_tell_for_which_sums_pieces_are_needed(
-    wishes: dict[str, Any], builds: int | None
+    wishes: dict[str, Any], builds: dict[str, Any] | None
 ) -> None:
     assert Engine().ask({"job": "packs", **wishes})["plan"]["builds"] == builds
     assert Engine().ask({"job": "kit"})["plan"]["builds"] is None

@@ -89,9 +89,10 @@ class Stack {
 }
 
 // Cards bring no pieces: a kit of pieces and a mat for any of their sums
-function printPieces(below) {
+function printPieces({ sums, within }) {
   remember("kit", "");
-  jobs.kit = { ...fresh.kit(), more: { only: ["pieces", "mats"], within: String(below) } };
+  const kit = fresh.kit();
+  jobs.kit = { ...kit, sums: within ? kit.sums : [...sums, ["", ""]], more: { only: ["pieces", "mats"], ...(within ? { within: String(within) } : {}) } };
   location.hash = "kit";
 }
 

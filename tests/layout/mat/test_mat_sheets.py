@@ -13,13 +13,14 @@ from pdf_lines import page_lines
 from pypdf import PdfReader
 
 from kitbuilder.cli import main
+from kitbuilder.cli.told import mat_lines
 from kitbuilder.cli.told.mat_lines import mat_said
 from kitbuilder.design import load as designs
 from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.mat_needs import ZONES, MatWish
+from kitbuilder.kit.mat_needs import BANDS, ZONES, MatWish
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.mat.exchange_board import Board, board_sheets
 from kitbuilder.layout.mat.join_notes import with_joins
@@ -313,3 +314,7 @@ def test_the_picture_of_sheets_that_lie_on_their_sides_has_room_for_their_number
     shown = [i for i in sheets[0].items if isinstance(i.content, Line) and i.content.text.isdigit()]
     assert [item.content.text for item in shown if isinstance(item.content, Line)] == ["1", "2"]
     draw_sheet(sheets[0], 1, style)  # fails for words on top of each other
+
+
+def test_every_arrangement_has_a_name_in_what_is_said_after_a_run() -> None:
+    assert mat_lines._NAMES.keys() == BANDS.keys()
