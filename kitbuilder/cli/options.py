@@ -201,8 +201,17 @@ def out_option(default: str) -> Callable[[Command], Command]:
     )
 
 
+MOST_NAME = 200
+"""The most bytes of a file's name; most systems allow 255."""
+
+
 def new_file(path: Path, option: str) -> Path:
-    """Return ``path``, named with ``option``; refuse what no file may take the place of."""
+    """Return ``path``, named with ``option``; refuse what no file may take the place of.
+
+    Its name leaves room for that of the file which is written first and then takes its place.
+    """
+    if len(os.fsencode(path.name)) > MOST_NAME:
+        raise RefusedError("output.name-too-long", option=option, given=path.name, most=MOST_NAME)
     there = path.exists() or path.is_symlink()
     if path.name in ("", "..") or (there and not path.is_file()):
         raise RefusedError("output.no-name", option=option, given=path)

@@ -354,3 +354,12 @@ def test_the_terminal_marks_an_answer_as_the_pages_do(tmp_path: Path) -> None:
     row = next(line for line in told.stdout.splitlines() if line.startswith("Ada "))
     assert row.split() == ["Ada", "22±", "476a", "112b"]
     assert "a  Ten fetched, one not put back" in told.stdout
+
+
+def test_a_name_too_long_for_the_next_sums_is_refused_before_anything_is_written(
+    tmp_path: Path,
+) -> None:
+    following = str(tmp_path / f"{'a' * 245}.csv")
+    refused = run("marks", "-", "--out", str(tmp_path / "out"), "--next", following, typed=CLASS)
+    assert refused.exit_code == 2 and "is too long for a file" in refused.output
+    assert list(tmp_path.iterdir()) == []
