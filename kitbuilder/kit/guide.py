@@ -31,7 +31,7 @@ def guide(
     opening = taught(first, words("guide_pages.first", sum=first), words, arrangement, beside)
     return (
         replace(opening, lead=_set_up(opening, beside, words)),
-        writing(sums, words, arrangement, week=beside.week, places=max(2, beside.most)),
+        writing(sums, words, arrangement, week=beside.week, places=beside.most),
         wrong_page(sums, words, arrangement),
         *_further(sums, words, arrangement, beside),
     )

@@ -63,19 +63,14 @@ def writing(
     arrangement: Arrangement = "two",
     *,
     week: bool = False,
-    places: int = 2,
+    places: int = 0,
 ) -> Writing:
     """Return the page with the first of ``sums``; with a ``week`` there are worksheets.
 
     Its columns are those of all sums, and at least so many ``places``.
     """
-    most = max(places, *(sum_.places for sum_ in sums))
+    most = max(2, places, *(sum_.places for sum_ in sums))
     letters = tuple(words(f"column.{place}") for place in PLACES[:most])
-    told = [words("write.draw_told")]
-    if most > 2:
-        told.insert(0, words("write.draw_hundred"))
-    if most > 3 and not words.scale.decimals:
-        told.insert(0, words("write.draw_thousand"))
     shown = sums[0] if sums[0].places <= 3 else FOUR_PLACES
     asked = "now_sheet" if week else "now_card"
     holds = words("write.told")
@@ -97,8 +92,18 @@ def writing(
         draw=words("write.draw"),
         drawn=str(shown),
         drawing=drawn(shown),
-        draw_told=" ".join(told),
+        draw_told=_draw_told(most, words),
     )
+
+
+def _draw_told(places: int, words: Words) -> str:
+    """Return how numbers of so many ``places`` are drawn, the largest piece first."""
+    told = [words("write.draw_told")]
+    if places > 2:
+        told.insert(0, words("write.draw_hundred"))
+    if places > 3 and not words.scale.decimals:
+        told.insert(0, words("write.draw_thousand"))
+    return " ".join(told)
 
 
 def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[WrittenMove]:
