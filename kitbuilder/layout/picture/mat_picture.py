@@ -10,7 +10,7 @@ from kitbuilder.kit.lesson.mat_scenes import MatScene, Pile, ZoneScene
 from kitbuilder.kit.mat_needs import Role
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
-from kitbuilder.layout.parts.contents import Panel, Pictogram, Rule, SmallPieces, State
+from kitbuilder.layout.parts.contents import Line, Panel, Pictogram, Rule, SmallPieces, State
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import placed_line
 from kitbuilder.layout.picture.aside import letters, names_of, numbers_of, rooms_of
@@ -171,6 +171,8 @@ def _zone(
         if place:
             line = Rect(column.x + column.width, there.y, 0.01, there.height)
             items.append(Item("divider", line, Rule("divider")))
+            if place == style.words.scale.decimals and any(p.count is not None for p in zone.piles):
+                items.append(_point(line.x, there, style, heights))
         middle = column.x + column.width / 2
         if there.named:
             y = there.y + heights.heads / 2 - 0.1
@@ -179,6 +181,14 @@ def _zone(
             y = there.y + there.height * 0.42
             items += _note(zone.note, column.width - 1.5, middle, y, sets.text.quiet())
     return items
+
+
+def _point(x: float, there: ZoneFrame, style: Style, heights: Heights) -> Item:
+    """Return the decimal point on the line at ``x`` between two columns, level with numbers."""
+    y = there.y + there.height - heights.digits / 2 - 0.3
+    point = placed_line(style.words.scale.point, settings(style.look).digits, x, y, "centre")
+    assert isinstance(point.content, Line)
+    return point._replace(content=point.content._replace(over=True))
 
 
 def _note(text: str, room: float, x: float, y: float, setting: Setting) -> Iterator[Item]:

@@ -62,3 +62,18 @@ def test_a_gone_hundred_under_others_is_struck_inside_its_column() -> None:
                 ends += [right - slash.right for slash in item.content.slashes]
     assert ends
     assert min(ends) > 0.3
+
+
+def test_numbers_under_columns_have_their_decimal_point() -> None:
+    words = designs.words("es").counting(2)
+    style = Style(designs.paper("a4"), words, designs.look())
+    sum_ = Sum(320, 147, words.scale)
+    scene = script(sum_, words)[0].scene
+    frame = mat_frame((scene,), 90.0, style)
+    assert frame is not None
+    items = mat_picture(scene, frame, style).items
+    points = [i for i in items if getattr(i.content, "text", "") == ","]
+    ones = frame.zone("whole").columns[2]
+    assert [round(i.rect.x + i.rect.width / 2, 3) for i in points] == [
+        round(ones.x + ones.width, 3)
+    ]
