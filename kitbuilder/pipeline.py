@@ -22,6 +22,7 @@ from kitbuilder.layout.estimate import Estimate, estimate
 from kitbuilder.layout.mat.join_notes import with_joins
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pieces.making import Making
+from kitbuilder.layout.pieces.piece_sheets import check_unit
 from kitbuilder.layout.pieces.thousand_unit import for_thousands
 from kitbuilder.layout.small_paper import on_small_paper
 from kitbuilder.number import Sum
@@ -220,6 +221,10 @@ def _too_large(kit: Kit, request: Request) -> bool:
     """Say whether pieces as large as a demonstration's have no room on an exchange card."""
     paper = paper_of(request)
     if not kit.exchange_cards or paper.unit_mm < LARGE or request.cards.kinds == EXCHANGE:
+        return False
+    try:
+        check_unit(kit.pieces, paper)
+    except RefusedError:  # the cards name a smaller unit, which does for pieces too
         return False
     try:
         exchange_sheets(kit.exchange_cards, request.press.style(paper))

@@ -169,24 +169,18 @@ def source_date(said: str | None) -> int | None:
     return int(said)
 
 
-def _small_unit(unit: float, paper: Paper) -> RefusedError:
-    """Return the refusal of a ``unit`` in mm too small to cut; it names those that fit."""
-    margins, least = paper.margins_mm, designs.LEAST_UNIT
-    inside = min(
-        paper.width_mm - margins.left - margins.right,
-        paper.height_mm - margins.top - margins.bottom,
-    )
-    usual = Said("repair.unit", unit=paper.unit_mm)
+def _small_unit(unit: float) -> RefusedError:
+    """Return the refusal of a ``unit`` in mm too small to cut; it names the least.
+
+    The sums are not known yet: the largest that fits is named where pieces meet the page.
+    """
+    least = designs.LEAST_UNIT
     return RefusedError(
         "paper.small-unit",
-        field="unit",
-        repair=usual,
+        repair=Said("repair.unit", unit=least),
         unit=unit,
         option="unit",
         least=least,
-        most=max(least, int(inside / 5) / 2),
-        paper=paper.name,
-        usual=paper.unit_mm,
     )
 
 
@@ -202,7 +196,7 @@ def fitted_paper(
     """
     paper = designs.paper(name)
     if unit is not None and 0 < unit < designs.LEAST_UNIT:
-        raise _small_unit(unit, paper)
+        raise _small_unit(unit)
     given = (("margin", margin), ("unit", unit), ("printer", printer and printer.name))
     asked = [
         Said("option.with", option=option, value=value)

@@ -54,6 +54,22 @@ WAYS = (
     ),
     ("kit 4002-1768 --paper a5 --look bold", "choose A4, Letter", ("kit 4002-1768 --look bold",)),
     ("kit 4002-1768 --unit 20", "is --unit 5.52", ("kit 4002-1768 --unit 5.52",)),
+    (
+        "kit 4002-1768 --unit 4",
+        "smallest is --unit 5;",
+        ("kit 4002-1768 --unit 5", "kit 4002-1768"),
+    ),
+    ("kit --unit 4 --paper a5", "smallest is --unit 5;", ("kit --unit 5 --paper a5",)),
+    (
+        "kit 634-258 --unit 90 --paper a5",
+        "choose --unit 9 or",
+        ("kit 634-258 --unit 9 --paper a5",),
+    ),
+    (
+        "kit 634-258 --unit 90",
+        "choose --unit 13.3 or",
+        ("kit 634-258 --unit 13.3",),
+    ),
 )
 
 
