@@ -1,7 +1,7 @@
 """A checked request, and the reading of typed sums, names and numbers."""
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, fields, replace
 from typing import Any, Literal, cast, get_args
 
@@ -123,7 +123,8 @@ class Request:
     def __post_init__(self) -> None:
         if len(self.sums) > MOST_SUMS:
             raise RefusedError("sum.too-many", count=len(self.sums), most=MOST_SUMS, field="sums")
-        if self.money or any(sum_.scale.decimals for sum_ in self._asked):
+        typed = self._asked
+        if self.money or any(sum_.scale.decimals for sum_ in typed):
             self._count_hundredths()
         for sum_ in self._asked:
             if not sum_.whole:
@@ -133,7 +134,7 @@ class Request:
         press = self.press
         if self.pupils and (press.svg or press.dxf or press.dpi is not None):
             raise RefusedError("pupil.only-pdf", field="pupils")
-        self._check_four_places()
+        self._check_four_places(typed)
         if self.mini:
             self._check_mini()
         if self.storyless and len(self.storyless) == len(self._asked):
@@ -141,19 +142,23 @@ class Request:
         if self.within is not None and not 2 <= self.within <= LARGEST + 1:
             raise out_of_range("within", self.within, 2, LARGEST + 1)
 
-    def _check_four_places(self) -> None:
-        """Refuse sums of four places where nothing can show them: on small kits, with decimals."""
+    def _check_four_places(self, typed: Sequence[Sum]) -> None:
+        """Refuse sums of four places where nothing can show them: on small kits, with decimals.
+
+        Of sums counted in hundredths it is told how they were ``typed``.
+        """
         asked = [(task.sum, task.stage, task.line) for one in self.pupils for task in one.tasks]
         with_pieces = bool({*self.parts} - {"cards"})
-        for sum_, stage, line in (*((s, self.cards.stage, None) for s in self.sums), *asked):
+        every = (*((sum_, self.cards.stage, None) for sum_ in self.sums), *asked)
+        for (sum_, stage, line), given in zip(every, typed, strict=True):
             if sum_.places < 4:
                 continue
             if sum_.scale.decimals and (with_pieces or stage != "written"):
-                if stage == "written" and line is None:
+                if given.scale.decimals and stage == "written" and line is None:
                     raise RefusedError(
                         "decimals.cards-alone", sum=sum_, option="only", field="sums"
                     )
-                raise _beside_decimals(sum_, line)
+                raise _beside_decimals(given, line, money=self._money_alone(typed))
             for option, wished, what in (
                 ("mini", self.mini, Said("sum.tonight")),
                 ("only", "demonstration" in self.parts, Said("sum.demonstration")),
@@ -168,12 +173,9 @@ class Request:
         """The kit's sums and those of all pupils."""
         return (*self.sums, *(task.sum for pupil in self.pupils for task in pupil.tasks))
 
-    @property
-    def _money_alone(self) -> bool | None:
-        """Whether nothing but money calls for hundredths; None without money."""
-        if self.money is None:
-            return None
-        return not any(sum_.scale.decimals for sum_ in self._asked)
+    def _money_alone(self, typed: Iterable[Sum]) -> bool | None:
+        """Whether nothing but money calls for hundredths in ``typed`` sums; None without money."""
+        return None if self.money is None else not any(sum_.scale.decimals for sum_ in typed)
 
     def _check_thousandths(self) -> None:
         """Refuse thousandths where anything but written work is wished for: no piece is one."""
@@ -217,7 +219,7 @@ class Request:
             if sum_.whole > most_ones(words.scale.decimals - sum_.scale.decimals):
                 if words.scale.decimals == MOST_DECIMALS:
                     raise RefusedError("decimals.beside-thousandths", sum=sum_, field="sums")
-                raise _beside_decimals(sum_, lines.get(sum_), money=self._money_alone)
+                raise _beside_decimals(sum_, lines.get(sum_), money=self._money_alone(self._asked))
             return sum_.on(words.scale)
 
         pupils = tuple(

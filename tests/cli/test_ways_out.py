@@ -36,6 +36,7 @@ WAYS = (
         "on cards alone, with --stage written",
         ("kit 12.5-4.75 --only cards --stage written", "cards 12.5-4.75 --stage written"),
     ),
+    ("kit 3-1.47 71-48", "71 − 48 is too large beside decimals", ("kit 71-48", "kit 3-1.47")),
     ("kit 3-1.47 --within 100", "add --pieces 9,19,18", ("kit 3-1.47 --pieces 9,19,18",)),
     ("kit --within 9.99", "add --pieces 9,19,18", ("kit 3-1.47 --pieces 9,19,18",)),
     ("kit 3-1.47 12.5-4.75 --weeks 2", "out of --weeks", ("kit 3-1.47 --weeks 2",)),
