@@ -46,7 +46,12 @@ CUT_WHOLE = (
 )
 """Sheets whose cuts are drawn whole, from edge to edge, as a cutter needs them too."""
 
-CUT_BY_HAND = (SheetKind.PIECES, SheetKind.MINI, SheetKind.EXCHANGE_CARDS)
+CUT_BY_HAND = (
+    SheetKind.PIECES,
+    SheetKind.MINI,
+    SheetKind.EXCHANGE_CARDS,
+    SheetKind.THOUSANDS,
+)
 """Sheets whose cuts are drawn as far as a blade goes beyond what it frees, for a person alone."""
 
 
@@ -64,7 +69,11 @@ def draw_sheet(sheet: Sheet, number: int, style: Style) -> Drawing:
         if not _is_piece(item):
             _draw_item(canvas, item, style.paper.unit_mm, number)
     if by_hand:
-        framed = [item for item in sheet.items if isinstance(item.content, ExchangeFrames)]
+        framed = [
+            item
+            for item in sheet.items
+            if item.what == "thousand" or isinstance(item.content, ExchangeFrames)
+        ]
         _draw_ways(canvas, sheet.cuts, (*pieces, *framed))
     if sheet.kind in CUT_WHOLE:
         _draw_cuts(canvas, sheet.cuts)

@@ -175,10 +175,11 @@ def _counted(
 
 
 def _thousands(sheets: Sequence[Sheet], layers: int, width: float, style: Style) -> Block:
-    """Return the lines of a sheet of thousands with their letters, and in which order to cut."""
+    """Return what is cut of a sheet of thousands, lines with their letters, and the order."""
     side, sheet = letter_side(style), sheets[0]
     items = list(_thumb(sheet, *_FLAT).items)
     times = items[0].rect.width / sheet.width
+    items += _slits_and_bands(sheet, times)
     for index, cut in enumerate(sheet.cuts):
         down = cut.x1 == cut.x2
         x = cut.x1 * times - side / 2 if down else items[0].rect.right + 1.0
@@ -192,6 +193,18 @@ def _thousands(sheets: Sequence[Sheet], layers: int, width: float, style: Style)
     _, *counts = _counted(sheets, layers, room, style)
     told = lines(style.words("scissors.thousands"), sets.text, room)
     return row((picture, stack((heading, told, *counts), 1.2)), 4.0)
+
+
+def _slits_and_bands(sheet: Sheet, times: float) -> Iterator[Item]:
+    """Yield the slits of a sheet of thousands and its bands, so many ``times`` as large."""
+    for item in sheet.items:
+        x, y, wide_, high = (times * at for at in item.rect)
+        if item.what == "band":
+            yield Item("band", Rect(x, y, wide_, high), Panel("none", "bubble", 0.0))
+        for slit in getattr(item.content, "slits", ()):
+            x1, y1, x2, y2 = (times * at for at in slit)
+            line = Rect(x1, y1, max(x2 - x1, 0.01), max(y2 - y1, 0.01))
+            yield Item("blade", line, Rule("snip"))
 
 
 def _short(text: str, setting: Setting, room: float) -> Block:

@@ -49,8 +49,8 @@ SLIT: Segment = (10, 0, 10, 40)
 _LEAST_MARGIN = 5
 """The least margin in mm that is told to be tried: most printers reach as far (practice)."""
 
-_BAND_SIDES = 3
-# Cuts that free bands, beside one below each: above the first, and at both ends.
+_BAND_SIDES = 2
+# Cuts that free bands, beside one below each: at both ends. The first begins where a thousand ends.
 
 
 @frozen
@@ -166,7 +166,7 @@ def _placed(
     core = Rect(left, top, wide, high)
     content = flat(rects, unit, kerf)
     each = (Item("thousand", rect, Panel("none", "none", 0.0)) for rect in rects)  # for its cuts
-    extra = tuple(beside(core, content.slits, len(rects), style, foot_beside=foot_beside))
+    extra = tuple(beside(core, content.slits, len(rects), style, kerf, foot_beside=foot_beside))
     bands = sum(item.what == "band" for item in extra)
     snips = len(content.slits) + (bands + _BAND_SIDES if bands else 0)
     items = (Item("thousands", core, content), *each, *extra)

@@ -79,11 +79,13 @@ def beside(
     slits: Sequence[tuple[float, float, float, float]],
     count: int,
     style: Style,
+    kerf: float = 0.0,
     *,
     foot_beside: bool = False,
 ) -> Iterator[Item]:
     """Yield scissors where slits begin, a band for each thousand and a legend below ``core``.
 
+    The first band begins where ``core`` is cut off, or with a machine's ``kerf`` a little below.
     The page's foot stands below the bands, or with ``foot_beside`` at the right of the lowest.
     """
     inside = Page.upright(style.paper).inside
@@ -97,8 +99,9 @@ def beside(
         bands = 0
     high = min(_HIGH, room / bands) if bands else 0.0
     top = core.bottom + _GAP
+    first = top if kerf else core.bottom  # a machine cuts beside its lines: they stay apart
     for number in range(bands):
-        yield from _band(Rect(core.x, top + number * high, long, high), style)
+        yield from _band(Rect(core.x, first + number * high, long, high), style)
     left = core.x + (long + _CLEAR if bands else 0.0)
     if foot_beside:
         yield from _until(slits, core.y - inside.y, style)
