@@ -61,7 +61,7 @@ def wrong_page(sums: Sequence[Sum], words: Words, arrangement: Arrangement = "tw
     plain = Sum(*PLAIN_DECIMALS, scale) if scale.decimals else PLAIN
     tried = (*(s for s in sums if pattern(s).receives), plain)
     turned = _first(tried, lambda s: _habit(s, "turned") not in (None, *_decimals(s).values()))
-    lowered = _first(tried, lambda s: _habit(s, "not-lowered") not in (None, _habit(s, "turned")))
+    lowered = _first(tried, _stays)
     order = _first(tried, lambda s: _reordered(s) is not None)
     slipped = _first(tried, lambda s: bool(_slips(s)))
     telling = _Telling(words, arrangement)
@@ -88,6 +88,12 @@ def _habit(sum_: Sum, key: str) -> int | None:
     """Return the answer a habit gives, where it shows and is none of the sum's own numbers."""
     answer = dict(shown(sum_.whole, sum_.part)).get(key)
     return None if answer in (sum_.whole, sum_.part) else answer
+
+
+def _stays(sum_: Sum) -> bool:
+    """Say whether one piece that stays shows in ``sum_``: its picture has room for no more."""
+    answer = _habit(sum_, "not-lowered")
+    return len(exchanges(sum_)) == 1 and answer not in (None, _habit(sum_, "turned"))
 
 
 def _decimals(sum_: Sum) -> dict[str, int]:

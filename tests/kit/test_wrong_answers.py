@@ -115,9 +115,12 @@ def test_the_picture_of_a_half_done_exchange_agrees_with_every_answer() -> None:
 def test_pictures_show_the_moment_that_is_asked_about() -> None:
     # 634 − 258: 8 ones are wanted, 4 are there; ten came and all 3 tens are still there.
     assert piles(mistake("turned", Sum(634, 258)))[0] == Pile(here=4, needed=4, count=4)
-    lowered = piles(mistake("not-lowered", Sum(634, 258)))
+    lowered = piles(mistake("not-lowered", Sum(634, 218)))
     assert lowered[0] == Pile(here=4, new=10, count=14)
     assert lowered[1] == Pile(here=3, looped=True, count=3)
+    # Of two pieces that stay the picture shows one: a sum with one exchange is taken instead.
+    other = mistake("not-lowered", Sum(634, 258), Sum(634, 218))
+    assert other.sum == Sum(634, 218) and other.name == "1 ten not put back"
     # 326 − 171: 12 − 7 is the tens' fact; of the ones 5 are left and a hundred has gone.
     slip = mistake("slip", Sum(326, 171))
     assert slip.answer == 145 and "12 − 7" in slip.told
