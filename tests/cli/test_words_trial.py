@@ -34,9 +34,9 @@ def changed(key: str, said: str) -> Words:
     return replace(words, entries={**words.entries, key: said})
 
 
-@pytest.mark.parametrize("name", SHIPPED)
-def test_every_shipped_language_fits(name: str) -> None:
-    check_fit(designs.words(name), name)
+def test_the_language_with_the_longest_sentences_fits() -> None:
+    """The others are laid out on both papers by the tests of their pages, and together below."""
+    check_fit(designs.words("es"), "es")
 
 
 @pytest.mark.parametrize("number", range(len(PAPERS) * KINDS))
