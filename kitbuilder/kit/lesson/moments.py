@@ -208,9 +208,8 @@ def back(before: Step, done: Sequence[Step], mat: Mat) -> MatScene:
     for step in done:
         place = step.place or 0
         new = min(end[place], most[place] - start[place])  # what came of the exchange before it
-        was = start[place] if new else most[place]
         there = end[place] - new
-        piles[place] = Pile(there, new, 10, looped=True, count=end[place], before=was)
+        piles[place] = Pile(there, new, 10, looped=True, count=end[place], before=start[place])
     moves = (
         Move(("whole", s.place or 0), ("whole", (s.place or 0) + 1), order=k if done[1:] else 0)
         for k, s in enumerate(done, 1)

@@ -55,11 +55,15 @@ class NumberPlace:
 
 @frozen
 class ArrowWay:
-    """An arrow through ``points``, ``size`` its width in parts of the look's, covering boxes."""
+    """An arrow through ``points``, ``size`` its width in parts of the look's, covering boxes.
+
+    The number of its order, if it has one, stands in a ``disc``.
+    """
 
     points: tuple[Point, ...]
     size: float
     boxes: tuple[Rect, ...]
+    disc: Rect | None = None
 
 
 def way(points: Sequence[Point], look: Look, most: float = 1.0) -> ArrowWay:

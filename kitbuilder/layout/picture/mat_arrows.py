@@ -66,11 +66,9 @@ def arrows(
             others = tuple(box for some in every if some is not going for box in some.boxes)
             item, gap = question(going, replace(ground, arrows=others), style)
             said.append(item)
-        elif move.order:
-            disc = _disc(going.points, groups[move.source], style)
-            if not any(disc.inset(0.4).overlaps(word) for word in ground.words):
-                block = cut_letter(str(move.order), style, disc.width)
-                said += [item._replace(what="order") for item in block.at(disc.x, disc.y)]
+        elif going.disc and not any(going.disc.inset(0.4).overlaps(w) for w in ground.words):
+            block = cut_letter(str(move.order), style, going.disc.width)
+            said += [i._replace(what="order") for i in block.at(going.disc.x, going.disc.y)]
         drawn.append(_item(going, gap))
     return [*drawn, *said]
 
@@ -89,11 +87,12 @@ def _clearest(
 ) -> ArrowWay:
     head = HEAD_LONG * style.look.lines_mm.arrow / ARROW
     least = head + 2.5 + (question_size(style)[1] if move.asks else 0.0)
-    least += _half(style) if move.order and not source.place else 0.0
+    inside = move.source[0] == move.target[0]
+    least += _half(style) if move.order and not source.place and not inside else 0.0
     own = list(source.boxes.values())
     if not move.every:
         own = [source.leaving()]
-    if move.source[0] == move.target[0] and target.boxes and target.place == 2:
+    if inside and target.boxes and target.place == 2:
         own.append(target.arriving())  # it steps down, and an arrow may end under its steps
     strange = _strange(source, target, frame) if not move.every else Strange()
     obstacles = ground.obstacles(own, strange)
@@ -105,12 +104,11 @@ def _clearest(
             most = best[0] - 0.01 * rank if best else math.inf
             if not move.every and bare(points, least) >= most:  # a broad one costs less than that
                 continue
-            going = way(points, style.look, _BROAD if move.every else 1.0)
-            if move.order:
-                going = replace(going, boxes=(*going.boxes, _disc(points, source, style)))
-            cost = ground.cost(going, obstacles, least, most) + 0.01 * rank
-            if best is None or cost < best[0]:
-                best = cost, going
+            plain = way(points, style.look, _BROAD if move.every else 1.0)
+            for going in _numbered(plain, source, style, inside=inside) if move.order else (plain,):
+                cost = ground.cost(going, obstacles, least, most) + 0.01 * rank
+                if best is None or cost < best[0]:
+                    best = cost, going
         if best and best[0] < (_FAIR if number or move.every else _GOOD):
             break
     assert best, f"no way for {move}"
@@ -156,7 +154,7 @@ def _across(source: Group, target: Group, frame: MatFrame, least: float) -> Iter
     for by in _LEVELS:
         y = rows.y + (level + by) * frame.unit
         end = target.all().x - _CLEAR if left else target.all().right + _CLEAR
-        for off in (least, 0.8 * least, 0.6 * least):
+        for off in (least, 0.8 * least, 0.6 * least) if left else (0.5 * least,):
             start = min(out.right + 0.2, end - off) if left else max(out.x - 0.4, end + off)
             yield ((start, y), (end, y))
 
@@ -225,6 +223,21 @@ def _off_pieces(points: Points, source: Group, head: float, style: Style) -> Poi
     last = y2 - (half + head + 1.0 if len(points) == 2 else half)
     most = min(last, source.zone.y + source.zone.height - half - 0.3)
     return ((x, max(y, min(source.all().bottom + half + 0.3, most))), *points[1:])
+
+
+def _numbered(going: ArrowWay, source: Group, style: Style, *, inside: bool) -> Iterator[ArrowWay]:
+    """Yield an arrow with its number: inside a zone over it or under it, beside the pieces."""
+    discs = [_disc(going.points, source, style)]
+    if inside:
+        (x, y), (x2, _) = going.points[0], going.points[-1]
+        half, off = _half(style), style.look.lines_mm.arrow + 0.2
+        discs = [
+            Rect(middle - half, y + by - half, 2 * half, 2 * half)
+            for by in (-half - off, half + off)
+            for middle in ((x + x2) / 2, max(x, x2) - half, min(x, x2) + half)
+        ]
+    for disc in discs:
+        yield replace(going, boxes=(*going.boxes, disc), disc=disc)
 
 
 def _disc(points: Points, source: Group, style: Style) -> Rect:

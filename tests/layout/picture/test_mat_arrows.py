@@ -263,3 +263,24 @@ def test_where_no_room_is_before_a_pile_an_exchange_runs_below_it_not_on_what_is
         (loop,) = (i.rect for i in items if i.what == "loop")
         (arrow,) = (i.rect for i in items if i.what == "arrow")
         assert arrow.x > loop.right and arrow.width + arrow.height > 5
+
+
+@pytest.mark.parametrize("sum_", [Sum(604, 167), Sum(431, 257), Sum(4002, 1768)], ids=str)
+@pytest.mark.parametrize("arrangement", ["two", "beside"])
+def test_the_numbers_of_exchanges_back_cover_none_of_the_ten(
+    sum_: Sum, arrangement: Arrangement
+) -> None:
+    scenes = [step.scene for step in script(sum_, STYLE.words, arrangement)]
+    narrow = arrangement == "two" and sum_.places == 3
+    frame = mat_frame(scenes, 90.0 if narrow else 190.0, STYLE, least=1.7)
+    assert frame
+    items = mat_picture(scenes[-1], frame, STYLE).items
+    discs = [item.rect for item in items if isinstance(item.content, Disc)]
+    struck = [
+        p.moved(i.rect.x, i.rect.y)
+        for i in items
+        if isinstance(i.content, SmallPieces)
+        for p in i.content.rects
+    ]
+    assert len(discs) == len(scenes[-1].moves) > 1
+    assert not [disc for disc in discs for piece in struck if disc.overlaps(piece)]
