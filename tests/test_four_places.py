@@ -348,11 +348,13 @@ def test_the_exchange_card_of_a_thousand_shows_its_layers() -> None:
     assert len(below) == 9
 
 
-@pytest.mark.parametrize(("paper", "cuts"), [("a4", 5 + 2 + 5), ("letter", 5 + 2 + 5)])
+@pytest.mark.parametrize(("paper", "cuts"), [("a4", 5 + 2 + 4), ("letter", 5 + 2 + 4)])
 def test_slits_bands_and_folding_are_in_cuts_and_minutes(paper: str, cuts: int) -> None:
     request = asked(paper)
     sheets = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.THOUSANDS]
-    assert [(s.copies, s.snips) for s in sheets] == [(2, 2 + 5)]  # two slits; two bands: five sides
+    assert [(s.copies, s.snips) for s in sheets] == [
+        (2, 2 + 4)
+    ]  # two slits; two bands: four sides, one a cut
     takes = estimate(sheets, [0.0], 1, EstimateWish())
     assert takes.cuts == 2 * cuts
     assert takes.fold_minutes == 4 * 2

@@ -224,6 +224,14 @@ def test_of_a_hundred_gone_from_under_others_a_poor_copy_keeps_its_strike_alone(
     assert x > 27 and y > 17 and right < 34 and low < 24
 
 
+def test_a_gone_ten_keeps_its_outline_in_a_poor_copy() -> None:
+    page, box = canvas(), Rect(10, 10, 2.3, 23)
+    draw_small_pieces(page, SmallPieces((Rect(0, 0, 2.3, 23),), 2.3, "gone"), box)
+    around = poor_copy(page).point(lambda value: 255 - value).getbbox()
+    assert around is not None
+    assert (around[3] - around[1]) / 300 * 25.4 > 22, "a slash alone told of no ten"
+
+
 @pytest.mark.parametrize("state", ["here", "new"])
 def test_a_hundred_keeps_its_cross_in_a_pale_photocopy(state: State) -> None:
     # grey lines vanish there, or leave stripes; four fields of 25 tell a hundred from tens

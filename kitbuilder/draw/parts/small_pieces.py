@@ -88,7 +88,8 @@ def _lying(look: Look, rect: Rect, unit: float, *, new: bool) -> Iterator[Stroke
     width = usual = look.lines_mm.piece * _finer(unit)
     if new:
         part = _CLOSER if unit < _CLOSE else 1
-        width = min(part * look.lines_mm.new * _finer(unit), _MOST_NEW * unit)
+        fine = _finer(unit) if rect.height > unit + 0.01 else 1.0  # of a one there is least to see
+        width = min(part * look.lines_mm.new * fine, _MOST_NEW * unit)
         rect = rect.inset((width - usual) / 2)
     yield Box(rect.x, rect.y, rect.width, rect.height, stroke=look.ink.cut, line=width)
 
@@ -147,25 +148,21 @@ def _middle(rect: Rect, across: int, down: int) -> list[Segment]:
 
 
 def _plain_to_see(look: Look) -> bool:
-    """Say whether what is gone has an outline and a slash over all of it, as black as words."""
+    """Say whether what is gone has a slash over all of it, as black as words."""
     return look.ink.gone != "none" and look.ink.slash == look.ink.text
 
 
 def _gone(look: Look, rect: Rect, unit: float, under: bool) -> Box:
-    """Return a grey ground; one that lies over another, or is not filled, has a thin outline.
+    """Return a grey ground with a thin outline, which a poor copy keeps, and no grid.
 
-    So has each that is to be plain to see. One ``under`` others has a white
-    one: of it a poor copy keeps its strike alone.
+    A hundred ``under`` others has a white one, but where it is to be plain to see: of it a poor
+    copy keeps its strike alone.
     """
-    place = (rect.x, rect.y, rect.width, rect.height)
-    line = look.lines_mm.fine
-    if look.ink.gone == "none":
-        return Box(*place, fill=WHITE, stroke=look.ink.grid, line=line)
-    if rect.width > 5 * unit and under and not _plain_to_see(look):
-        return Box(*place, fill=look.ink.gone, stroke=WHITE, line=line)
-    if rect.width > 5 * unit or _plain_to_see(look):
-        return Box(*place, fill=look.ink.gone, stroke=look.ink.slash, line=line)
-    return Box(*place, fill=look.ink.gone)
+    fill = WHITE if look.ink.gone == "none" else look.ink.gone
+    stroke, line = look.ink.slash, max(_LEAST_GRID, look.lines_mm.fine * _finer(unit))
+    if under and fill != WHITE and not _plain_to_see(look):
+        stroke = WHITE
+    return Box(rect.x, rect.y, rect.width, rect.height, fill=fill, stroke=stroke, line=line)
 
 
 @lru_cache(1024)
