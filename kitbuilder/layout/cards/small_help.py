@@ -1,6 +1,7 @@
 """How arrow cards and loose digits are laid, on what is left of their sheets."""
 
 from collections.abc import Sequence
+from itertools import accumulate
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
@@ -17,9 +18,12 @@ _PITCH, _HIGH, _TIP, _DIGIT = 7.2, 10.8, 3.6, 7.4
 
 _GAP = 8.0
 
-_MUCH, _LARGER, _WIDE, _WIDE_DECIMAL = 110.0, 1.9, 98.0, 144.0
+_MUCH, _LARGER, _WIDE, _WIDE_DECIMAL = 110.0, 1.9, 99.0, 146.0
 # From how much height on in mm digits are shown larger, how much at most, and how wide a picture
 # of two sums is at their size, of whole numbers and of decimals.
+
+_SLID = 0.65
+# Which part of a card shows at the left of the one that lies half on it.
 
 _UPPER = 0.4
 # Which part of much spare height is above.
@@ -35,7 +39,7 @@ def beside_arrows(room: Rect, area: SheetArea, style: Style) -> tuple[Item, ...]
         _arrow(("3", "4", "5")),
         speech("adult", words("small_cards.asks"), room.width, style),
         lines(words("small_cards.none"), sets.text, room.width),
-        _arrow(("3", "0", "5")),
+        _arrow(("30", "5")),
     ]
     cut = lines(words("small_cards.cut_first"), sets.text, room.width)
     ways = (stack(some, 4.0) for some in ((cut, *blocks), blocks))
@@ -100,7 +104,7 @@ def _beside(
 
 
 def _arrow(parts: Sequence[str]) -> Block:
-    """A small picture of an arrow card, or of some laid on each other."""
+    """A small picture of an arrow card, or of some on each other, of each what shows of it."""
     digits = "".join(parts)
     across, tip = len(digits) * _PITCH, _TIP
     corners = ((0.0, 0.0), (across, 0.0), (across + tip, _HIGH / 2), (across, _HIGH), (0.0, _HIGH))
@@ -109,11 +113,8 @@ def _arrow(parts: Sequence[str]) -> Block:
         placed_line(digit, Setting(_DIGIT, _HIGH), (k + 0.5) * _PITCH, _HIGH / 2, "centre")
         for k, digit in enumerate(digits)
     )
-    if len(parts) > 1:
-        items += (
-            Item("rule", Rect(k * _PITCH, 0, 0.01, _HIGH), Rule("divider"))
-            for k in range(1, len(digits))
-        )
+    for end in list(accumulate(map(len, parts)))[:-1]:
+        items.append(Item("rule", Rect(end * _PITCH, 0, 0.01, _HIGH), Rule("divider")))
     return Block(tuple(items), across + tip, _HIGH)
 
 
@@ -122,25 +123,27 @@ def _sum(
 ) -> Block:
     """A sum laid in columns with cards ``part`` times as large as small ones.
 
-    ``over`` lies on the whole, ``answer`` below.
+    ``over`` lies on the whole, ``answer`` below. Of two digits over the last column the first
+    is slid in at the left, where it has room.
     """
     high, setting = part * _HIGH, Setting(part * _DIGIT, part * _HIGH)
     wide, step = 1.45 * part * _PITCH, high + 1.2
+    slid, last = _SLID * wide, len(numbers[0]) - 1
     items: list[Item] = []
 
     def lay(text: str, column: int, y: float) -> None:
-        x = (column + 1) * (wide + 1.2)
-        for digit in text:  # two digits in one column lie partly on each other
+        x = (column + 1) * (wide + 1.2) + slid * (column == last) - slid * (len(text) - 1)
+        for digit in text:
             corners = ((0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high))
             items.append(Item("outline", Rect(x, y, wide, high), Outline(corners)))
             items.append(placed_line(digit, setting, x + wide / 2, y + high / 2, "centre"))
-            x += 0.7 * wide
+            x += slid
 
     for down, number in enumerate(numbers):
         for column, digit in enumerate(number):
             lay(over[column] if over and not down else digit, column, down * step)
     lay("−", -1, step)
-    right = (len(numbers[0]) + 1.4) * (wide + 1.2)
+    right = (len(numbers[0]) + 1) * (wide + 1.2) + slid
     items.append(Item("rule", Rect(0, 2 * step, right, 0.01), Rule("sum")))
     for column, digit in enumerate(answer):
         lay(digit, column, 2 * step + 1.2)

@@ -24,8 +24,10 @@ from kitbuilder.layout.cards.small_cards import (
     digit_sheets,
     record_sheet,
 )
+from kitbuilder.layout.cards.small_help import below_digits, beside_arrows
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Line
+from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.number import Sum
 from kitbuilder.number.written import columns
 from kitbuilder.pipeline import build
@@ -210,3 +212,13 @@ def test_arrow_cards_are_cut_below_first_then_at_the_right_and_say_so() -> None:
     across = sheet.cuts[0]
     assert (across.x1, across.x2) == (0, sheet.width) and first.y2 == across.y1
     assert "Cut across below the cards, then down beside them." in said
+
+
+def test_pictures_of_laid_cards_show_each_card_where_it_lies() -> None:
+    # 305 is 300 and 5, one edge; the 3 of 13 stays over the 7, the 1 is slid in at its left.
+    arrows = beside_arrows(Rect(0, 0, 60, 250), SheetArea.upright(A4.paper), A4)
+    edges = Counter(item.rect.y for item in arrows if item.what == "rule")
+    assert [edges[y] for y in sorted(edges)] == [2, 1]
+    shown = [i.rect.x for i in below_digits(Rect(0, 0, 190, 150), A4) if i.what == "outline"]
+    tens, one, ones, under, below = *shown[5:8], shown[9], shown[12]  # 4 3 1 7 −, then 3 1 3 1 7
+    assert tens < one < ones == under == below
