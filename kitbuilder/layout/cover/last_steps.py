@@ -14,7 +14,8 @@ from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.pieces.thousand import Thousands
 from kitbuilder.number import Pieces
 
-_FACE = 10.0
+_FACE, _CLEAR = 9.0, 2.0
+# Side of a face, and what stays clear between it and the words, mm.
 
 
 def last_steps(cover: Cover) -> list[Block]:
@@ -64,14 +65,14 @@ def _machine_file(cover: Cover) -> str:
 
 
 def _begin(cover: Cover, number: int, width: float) -> Block:
-    room = width - 2 * _FACE
+    room = width - 2 * _FACE - _CLEAR
     words, told = cover.words, [cover.words("cover.begin_told")]
     said = cover.below(cover.heading(number, "begin", room), told, room)
     if cover.before is not None:
         numbered = enumerate(cover.sheets, cover.before + 1)
         first = next(n for n, sheet in numbered if sheet.kind is SheetKind.LESSON)
         said = cover.below(said, [words("cover.begin_page", page=first)], room, 0.2)
-    faces = row((pictogram("adult", _FACE), pictogram("child", _FACE))).at(room, 0)
+    faces = row((pictogram("adult", _FACE), pictogram("child", _FACE))).at(room + _CLEAR, 0)
     return Block((*said.items, *faces), width, max(said.height, _FACE))
 
 
