@@ -5,6 +5,7 @@ from dataclasses import replace
 from zlib import crc32
 
 from kitbuilder.frozen import frozen
+from kitbuilder.kit.lesson.mistaken import ACROSS_ZERO
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.course.next_sums import NextSums, next_sums, with_unequal_decimals
 from kitbuilder.number.mistakes.decimal import OF_DECIMALS
@@ -59,8 +60,9 @@ class ChildMarks:
 
         What fits the habit comes before slips, and where no mistake is known what fits none before
         both; among slips what a habit gives too. Where a zero was skipped, a sum in which no digit
-        was written below a zero on top shows that alone. Then the one that no other mistake gives
-        as well, then the one with fewest places and fewest pieces, whose pictures are largest.
+        was written below a zero on top shows that alone. Then one that needs no exchange across a
+        zero, unless that is the mistake; then the one that no other mistake gives as well, and the
+        one with fewest places and fewest pieces, whose pictures are largest.
         """
         order = {Fit.HABIT: 0, Fit.SLIP: 1, Fit.SWAPPED: 1, Fit.NEAR: 2, Fit.OTHER: 2}
         if self.reading.verdict is Verdict.UNKNOWN:
@@ -76,11 +78,13 @@ class ChildMarks:
             doubted = slips and beside_slip(a.sum, a.answer) != ()
             clear = sum(c.likelihood for c in why(asked, a.answer) if c.keys == named)
             pieces = sum(digits(int(asked.whole), len(PLACES)))
+            across = named != () and named[0] not in ACROSS_ZERO and pattern(a.sum).crossed != ()
             mixed = named == ("zero-skipped",) and _zeros_turned(a.sum, a.answer)
             return (
                 order[read.fit],
                 not doubted,
                 mixed,
+                across,
                 -round(clear, 1),
                 a.sum.places,
                 pieces,
