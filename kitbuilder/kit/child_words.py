@@ -8,10 +8,13 @@ from kitbuilder.kit import phrases
 from kitbuilder.kit.class_marks import Cell, ChildMarks
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.facts import facts
+from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.one_out import OUT_BY
+from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT
 from kitbuilder.number.mistakes.reading import Fit, Verdict, beside_slip
 from kitbuilder.number.mistakes.why import why
 from kitbuilder.number.scale import WHOLE
+from kitbuilder.number.stock import stock
 
 ALSO = 0.15
 """How likely a second mistake is that a page names where there is too little to say."""
@@ -43,6 +46,7 @@ class ChildWords:
     asks: tuple[str, ...]
     watch: tuple[str, ...]
     pieces: str
+    stock: str
     telling: str
     next: str
     tick: str
@@ -61,7 +65,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         name=name,
         title=words("child_page.title", name=name),
         note=words("child_page.note"),
-        lead=_lead(child, shown, name, words),
+        lead=_lead(child, shown, words),
         wrote=words("child_page.wrote", name=name),
         shown=shown.sum,
         answer=shown.answer,
@@ -73,6 +77,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         asks=tuple(_asked(shown, key, words)),
         watch=tuple(_watched(child, shown.sum, key, others, words)),
         pieces=words("child_page.pieces"),
+        stock=_stock([shown.sum, *child.next.practice], words),
         telling=words("child_page.telling"),
         next=words("child_page.next"),
         tick=words("child_page.tick"),
@@ -118,14 +123,15 @@ def name_quoted(key: str, words: Words) -> str:
     return words("speech.quoted", said=words(f"mistake.{key}.name"))
 
 
-def _lead(child: ChildMarks, shown: Cell, name: str, words: Words) -> str:
-    """Return how much was right, whether a mistake came back, and the answers not shown."""
+def _lead(child: ChildMarks, shown: Cell, words: Words) -> str:
+    """Return how much was right, if any, how often a mistake came, and the answers not shown."""
     right, count = child.reading.right, len(child.reading.reads)
-    lead = words("child_page.lead", name=name, right=right, count=count)
-    if child.reading.verdict is Verdict.HABIT:
-        again = sum(read.fit is Fit.HABIT for read in child.reading.reads)
-        lead = f"{lead} {words('child_page.again', times=again)}"
-    return " ".join((lead, *_besides(child, shown, words)))
+    said = [words("child_page.lead", right=right, count=count)] if right else []
+    again = sum(read.fit is Fit.HABIT for read in child.reading.reads)
+    if child.reading.verdict is Verdict.HABIT and again > 1:
+        said.append(words("child_page.again", times=again))
+    said += _besides(child, shown, words)
+    return " ".join(said) or words("child_page.once")
 
 
 def _surely(mistake: str, others: Sequence[str], words: Words) -> str:
@@ -159,9 +165,26 @@ def _watched(
     if key in OUT_BY:
         yield from _two_steps(shown, words)
     if reading.verdict is Verdict.MORE and not others and key:
-        yield words("child_page.watch")
+        told = [*_outcomes(child.next.telling, key, words)]
+        yield " ".join(told) or words("child_page.watch")
     for other in others[:1]:
-        yield words("child_page.rival", name=name_quoted(other, words))
+        told = words("child_page.rival", name=name_quoted(other, words))
+        yield " ".join((told, *_outcomes(child.next.telling, other, words)))
+
+
+def _outcomes(sums: Sequence[Sum], key: str, words: Words) -> Iterator[str]:
+    """Yield of each of ``sums`` its answer, and the one by which the mistake ``key`` is known."""
+    way = next((way for way in PROFILES if way.keys == (key,) and way.simple), PROFILES[RIGHT])
+    for sum_ in sums:
+        wrong = dict(decimal_answers(sum_)).get(key, way.answer(sum_.whole, sum_.part))
+        if wrong is not None and wrong != sum_.rest:
+            yield words("child_page.outcome", sum=sum_, right=sum_.rest, wrong=sum_.number(wrong))
+
+
+def _stock(sums: Sequence[Sum], words: Words) -> str:
+    """Return the pieces that all of ``sums`` need that pieces show."""
+    shown = [sum_.on(words.scale) for sum_ in sums if sum_.with_pieces]
+    return words("child_page.stock", pieces=phrases.pieces(words, stock(shown)))
 
 
 def _two_steps(sum_: Sum, words: Words) -> Iterator[str]:
@@ -177,9 +200,10 @@ def _two_steps(sum_: Sum, words: Words) -> Iterator[str]:
 def _besides(child: ChildMarks, shown: Cell, words: Words) -> Iterator[str]:
     """Yield which other answers are wrong, and which sums were not tried; the first of many.
 
-    The same mistake made again is set apart from slips, and from what is neither.
+    Where the same mistake was made again is only counted: the class page has those answers, and
+    a child takes for right what stands in print. Slips are set apart from what is neither.
     """
-    told: dict[str, list[str]] = {"same": [], "slips": [], "others": [], "untried": []}
+    told: dict[str, list[str]] = {"slips": [], "others": [], "untried": []}
     habit = child.reading.verdict is Verdict.HABIT
     for at, cell in enumerate(child.given):
         read = child.read_of(at)
@@ -188,8 +212,9 @@ def _besides(child: ChildMarks, shown: Cell, words: Words) -> Iterator[str]:
         elif cell is not shown and cell.answer != cell.sum.rest:
             same = habit and read.fit is Fit.HABIT and read.key in child.reading.named
             slip = habit and read.fit in (Fit.SLIP, Fit.SWAPPED)
-            kind = "same" if same else "slips" if slip else "others"
-            told[kind].append(f"{cell.sum} = {cell.answer}")
+            if not same:
+                written = words("child_page.written", sum=cell.sum, answer=cell.answer)
+                told["slips" if slip else "others"].append(written)
     for key, sums in told.items():
         if sums:
             said = phrases.in_row(sums[:NAMED])

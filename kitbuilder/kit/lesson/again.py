@@ -17,11 +17,14 @@ from kitbuilder.number.steps import Act, Step, steps
 class Again:
     """The steps of a sum from the first look to what is left; ``at`` is the one to look at.
 
+    A slip shows when both parts are pushed together, what comes ``later``.
+
     There the mistake shows: the exchange or the taking of the mistaken column.
     """
 
     steps: tuple[LessonStep, ...]
     at: int
+    later: tuple[LessonStep, ...] = ()
 
     def window(self, count: int) -> tuple[LessonStep, ...]:
         """Return so many steps in a row, to what is left where the mistake is among them.
@@ -37,16 +40,18 @@ class Again:
 def again(sum_: Sum, answer: int, key: str, place: int | None, words: Words) -> Again:
     """Return ``sum_``, answered ``answer``, with pieces; ``place`` is the column of ``key``."""
     found = list(script(sum_, words))
-    read = next(k for k, step in enumerate(found) if "push" in step.cues) - 1
+    end = next(k for k, step in enumerate(found) if "push" in step.cues)
     done = steps(sum_)
-    acts = [done[a.done : b.done] for a, b in pairwise(found[: read + 1])]
-    kept = _joined(found[1 : read + 1], acts, sum_, words)
-    wanted = _wanted(sum_, answer, key, place)
-    for act, column in wanted:
+    acts = [done[a.done : b.done] for a, b in pairwise(found[:end])]
+    shown = [replace(s, title=s.move) if {"take", "read"} <= {*s.cues} else s for s in found]
+    kept = _joined(shown[1:end], acts, sum_, words)
+    later = (found[end],) if key == "slip" else ()
+    told = Again(tuple(step for step, _ in kept), len(kept) - 1, later)
+    for act, column in _wanted(sum_, answer, key, place):
         for k, (_, made) in enumerate(kept):
             if any(step.act is act and column in (step.place, None) for step in made):
-                return Again(tuple(step for step, _ in kept), k)
-    return Again(tuple(step for step, _ in kept), len(kept) - 1)
+                return replace(told, at=k)
+    return told
 
 
 def _joined(

@@ -64,7 +64,8 @@ class LessonStep:
     """One step of a lesson: its heading, its picture, what to know, and what is said.
 
     ``cues`` are the moves in it, in their order. ``done`` counts the steps of the sum that are
-    made when it ends: its marks are those written until then.
+    made when it ends: its marks are those written until then. ``move`` is the heading as a move
+    alone, where it asks or goes on from a picture.
     """
 
     title: str
@@ -74,6 +75,7 @@ class LessonStep:
     cues: tuple[Cue, ...] = ()
     done: int = 0
     seen: Seen | None = None
+    move: str = ""
 
 
 @frozen
@@ -297,7 +299,8 @@ class _Script:
             )
             told = ""
         scene = exchanging(before, step, self.mat)
-        return LessonStep(self._say(key, **slots), scene, told, (asked,), ("hand", "fetch"))
+        found = LessonStep(self._say(key, **slots), scene, told, (asked,), ("hand", "fetch"))
+        return replace(found, move=self._say("exchange", **slots)) if again else found
 
     def _take(self, before: Step, taken: Sequence[Step], end: int) -> LessonStep:
         scene = taking(before, taken, self.mat)
@@ -315,7 +318,8 @@ class _Script:
         elif self._reads_at_once(end):
             both = Asked(self._say("read_asks"), self._say("read_says"))
             told = f"{said.told} {self._read_told('read_also')}"
-            said, cues = replace(said, told=told, asked=(both,)), (*cues, _READS)
+            move = f"{said.title} {self._say('read')}"
+            said, cues = replace(said, told=told, asked=(both,), move=move), (*cues, _READS)
         return replace(said, scene=scene, cues=cues)
 
     def _taken(self, taken: Sequence[Step]) -> LessonStep:
@@ -344,7 +348,7 @@ class _Script:
         out = [self._count(step.place or 0, step.count) for step in taken]
         more = self._count(place, need)
         title = self._say("take_then", count=phrases.joined(self.words, out), more=more)
-        return replace(said, title=title, told="")
+        return replace(said, title=title, told="", move=said.title)
 
     @property
     def _empty(self) -> MatScene:

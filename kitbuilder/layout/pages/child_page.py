@@ -28,7 +28,7 @@ from kitbuilder.layout.parts.legend import MARKS, legend_row
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
-from kitbuilder.layout.parts.words import fitted, line, lines, parted
+from kitbuilder.layout.parts.words import fitted, line, lines, parted, wide
 from kitbuilder.layout.picture.frame_records import MatFrame
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
@@ -59,12 +59,12 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     lead = lines(parted(said.lead, text, body.width), text, body.width)
     wrote = _wrote(said, body.width, style)
     tasks = next_sums(child, said, body.width, style, 0.0)
-    head = _heading(said.pieces, style)
+    head, needed = _titled(said, body.width, style)
     alone = body.height - head.height - _GAP
     room = alone - lead.height - wrote.height - 3 * _GAP
     below = tasks.height + 3 * _GAP
     after = min(room, body.height - below)
-    pictures = _pictures(said, body.width, (room, below, after, alone), style)
+    pictures = _pictures(said, needed, body.width, (room, below, after, alone), style)
     middle = [stack((head, pictures[0]), 1.6), *pictures[1:]] if pictures else []
     ending = [rule(body.width), tasks] if tasks.height else []
     pages = _paged([lead, wrote, *middle, *ending], body.height)
@@ -109,6 +109,7 @@ def _with_key(pages: list[list[Block]], body: Rect, style: Style) -> list[list[B
         item.content.state if isinstance(item.content, SmallPieces) else item.what
         for page in pages
         for block in page
+        if any(item.what == "small_pieces" for item in block.items)
         for item in block.items
     }
     marks = [mark for mark in MARKS if ("loop" if mark == "exchanged" else mark) in shown]
@@ -124,6 +125,19 @@ def _with_key(pages: list[list[Block]], body: Rect, style: Style) -> list[list[B
 
 def _heading(text: str, style: Style) -> Block:
     return line(text, settings(style.look).heading)
+
+
+def _titled(said: ChildWords, width: float, style: Style) -> tuple[Block, Block]:
+    """Return the title of the pictures with the pieces that are needed, and those on their own.
+
+    They stand at the title's right end; where there is no room for them, on their own.
+    """
+    title, least = _heading(said.pieces, style), settings(style.look).least
+    if title.width + GUTTER + wide(said.stock, least) > width:
+        return title, lines(said.stock, least, width)
+    small = line(said.stock, least)
+    items = (*title.items, *small.at(width - small.width, title.height - small.height))
+    return Block(items, width, title.height), EMPTY
 
 
 def _wrote(said: ChildWords, width: float, style: Style) -> Block:
@@ -160,11 +174,16 @@ def _mistake(said: ChildWords, width: float, style: Style) -> Block:
 
 
 def _pictures(
-    said: ChildWords, width: float, rooms: tuple[float, float, float, float], style: Style
+    said: ChildWords,
+    needed: Block,
+    width: float,
+    rooms: tuple[float, float, float, float],
+    style: Style,
 ) -> tuple[Block, ...]:
     """Return rows of pictures of the sum with pieces, all of it or up to where the mistake shows.
 
-    What is left out is told; pictures without are the last resort. None where there is no piece
+    What is left out is told; pictures without are the last resort. The pieces ``needed`` stand
+    above where there is room. None where there is no piece
     for ten ones beside hundredths. ``rooms`` are the heights of the page, of what stands below,
     of each row where the last stands over that on the next page, and of a page for pictures alone.
     """
@@ -181,7 +200,8 @@ def _pictures(
             continue
         before, after = _left_out(done, shown, width, style)
         one = (before, EMPTY) if said.key else (EMPTY, after)  # an unknown answer: to the end
-        for told in ((before, after), one, *([(EMPTY, EMPTY)] if untold else [])):
+        full = (stack((needed, before), 1.0) if needed.height else before, after)
+        for told in (full, (before, after), one, *([(EMPTY, EMPTY)] if untold else [])):
             used = sum(block.height + 1.6 for block in told if block.height)
             high = (free - used - _GAP * (rows - 1)) / rows - heads - 1
             most = _MOST_ALONE if free == rooms[-1] else _MOST_HIGH
@@ -228,8 +248,9 @@ def _left_out(
     """Return what is done before the pictures ``shown`` and after them, each empty if nothing."""
     start = done.steps.index(shown[0])
     told = []
-    for key, some in (("before", done.steps[:start]), ("after", done.steps[start + len(shown) :])):
-        steps = " ".join(step.title for step in some)
+    after = (*done.steps[start + len(shown) :], *done.later)
+    for key, some in (("before", done.steps[:start]), ("after", after)):
+        steps = " ".join(step.move or step.title for step in some)
         said = style.words(f"child_page.{key}", steps=steps[:1].lower() + steps[1:])
         told.append(lines(said, settings(style.look).text, width) if some else EMPTY)
     return told[0], told[1]

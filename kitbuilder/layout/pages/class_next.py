@@ -9,7 +9,7 @@ from kitbuilder.layout.pages.class_grid_parts import GRID_GAP
 from kitbuilder.layout.parts.block import EMPTY, Block, stack
 from kitbuilder.layout.parts.furniture import rule, set_tick, wrapped
 from kitbuilder.layout.parts.settings import Setting, settings
-from kitbuilder.layout.parts.words import fitted, line, lines, parted
+from kitbuilder.layout.parts.words import fitted, line, lines, parted, wide
 from kitbuilder.number import Sum
 
 SMALL = 12
@@ -96,7 +96,7 @@ def _next(
     for child in children:
         sums = (child.next.telling, child.next.practice)
         cells = [
-            (x, _sums(some, wide - 2, sets.text))
+            (x, _sums(some, wide - 2, sets.text, solved=some is child.next.telling))
             for (x, wide), some in zip(columns, sums, strict=True)
             if some
         ]
@@ -106,12 +106,19 @@ def _next(
         shown = [(0.0, who), *cells]
         items = (item for x, cell in shown for item in cell.at(x, (high - cell.height) / 2))
         rows += [rule(width), Block(tuple(items), width, high)]
-    return stack((title, *rows, rule(width)), 0.4)
+    told = lines(words("class_page.telling"), sets.least, width) if paper else EMPTY
+    return stack((title, *rows, rule(width), told), 0.4)
 
 
-def _sums(sums: Sequence[Sum], width: float, text: Setting) -> Block:
-    """Return ``sums`` with boxes to tick, in as many lines as they need."""
-    ticks = [set_tick(str(sum_), width, text) for sum_ in sums]
+def _sums(sums: Sequence[Sum], width: float, text: Setting, *, solved: bool) -> Block:
+    """Return ``sums`` with boxes to tick, in as many lines as they need.
+
+    Those ``solved`` have their answers, where the width takes them.
+    """
+    told = [f"{sum_} = {sum_.rest}" if solved else f"{sum_}" for sum_ in sums]
+    if any(wide(some, text) + text.size + 1.6 > width for some in told):
+        told = [f"{sum_}" for sum_ in sums]
+    ticks = [set_tick(some, width, text) for some in told]
     return wrapped(ticks, width, _BETWEEN, 0.6, _BETWEEN)
 
 
