@@ -172,11 +172,11 @@ MATERIAL = re.compile(
 """Card to print on, not a card."""
 
 
-def test_american_english_says_problem_cardstock_gray() -> None:
+def test_american_english_says_problem_and_cardstock() -> None:
     british, american = (designs.entries("words", name) for name in ("en-GB", "en-US"))
     for said, seen in ((british, True), (american, False)):
         told = [re.sub(r"\{\w*\}", "", text) for entry in said.values() for text in spoken(entry)]
-        for pattern in (re.compile(r"\bsums?\b", re.I), re.compile("grey"), MATERIAL):
+        for pattern in (re.compile(r"\bsums?\b", re.I), MATERIAL):
             assert any(map(pattern.search, told)) is seen, [t for t in told if pattern.search(t)]
 
 

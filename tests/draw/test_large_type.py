@@ -93,4 +93,4 @@ def test_first_steps_of_cutting_stand_below_each_other_on_small_paper() -> None:
     first, second, *_ = (item.rect for item in page.items if item.what == "step_number")
     assert first.x == second.x and first.bottom < second.y
     said = [item.content.text for item in page.items if isinstance(item.content, Line)]
-    assert "Cut dark lines, from edge to edge." in said
+    assert "Cut thick lines, from end to end." in said

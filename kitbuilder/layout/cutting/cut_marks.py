@@ -115,7 +115,7 @@ def line_signs(high: float, gap: float, never: float) -> tuple[Block, Block]:
     """Return a line to cut, scissors before it, and one with a sign on it, never to be cut."""
     dark, grey = (
         Block((Item("rule", Rect(0, high / 2, 12, 0.01), Rule(name)),), 12, high)
-        for name in ("rule", "divider")
+        for name in ("slit", "divider")
     )
     sign = pictogram("never", never).at((12 - never) / 2, (high - never) / 2)
     return row((pictogram("scissors", high), dark), gap), grey.over(Block(sign, 12, high))

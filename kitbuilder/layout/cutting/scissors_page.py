@@ -9,7 +9,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import CutMap
 from kitbuilder.layout.cutting.cut_marks import line_signs
-from kitbuilder.layout.cutting.cut_tree import strokes
+from kitbuilder.layout.cutting.line_segments import Segment, merged
 from kitbuilder.layout.cutting.scissors_steps import piece_steps
 from kitbuilder.layout.cutting.sheet_steps import keeping
 from kitbuilder.layout.mat.mat_cuts import joined_sheets
@@ -132,16 +132,14 @@ def _others(cut: CutMap, width: float, style: Style, size: float) -> list[Block]
     first = [_thousands(thousands, cut.layers, width, style)] if thousands else []
     by_hand = [s for s in others if s.kind in _MATS or (s in by_hand and s not in thousands)]
     kinds = (list(same) for _, same in groupby(by_hand, key=lambda s: (s.kind, s.later)))
-    found = [
-        (same, joined_sheets(same, size) if same[0].kind in _MATS else _thumb(same[0], 20.0, 15.0))
-        for same in kinds
-        if any(sheet.cuts for sheet in same)
-    ]
+    found = [same for same in kinds if any(sheet.cuts for sheet in same)]
     room = (width - GUTTER) / 2 - 23.0 if width >= TWO else width - 23.0
-    kept = {one.sheet.kind: keeping(one.kept) for one in cut.sheets if one.kept}
+    kept = {one.sheet.kind: one.kept for one in cut.sheets if one.kept}
     cells = []
-    for sheets, picture in found:
-        keep = kept.get(sheets[0].kind, "")
+    for sheets in found:
+        keep = kept.get(sheets[0].kind, ())
+        joined = sheets[0].kind in _MATS
+        picture = joined_sheets(sheets, size) if joined else _thumb(sheets[0], 20.0, 15.0, keep)
         said = stack(_counted(sheets, cut.layers, room, style, keep=keep))
         cells.append(row((picture.as_wide(max(20.0, picture.width)), said), 3.0))
     if not cells:
@@ -159,19 +157,34 @@ def _others(cut: CutMap, width: float, style: Style, size: float) -> list[Block]
 
 
 def _counted(
-    sheets: Sequence[Sheet], layers: int, room: float, style: Style, *, keep: str = ""
+    sheets: Sequence[Sheet], layers: int, room: float, style: Style, *, keep: Sequence[Item] = ()
 ) -> tuple[Block, ...]:
-    """Return what ``sheets`` of one kind are, how many, how many cuts they take.
+    """Return what ``sheets`` of one kind are, how many, how many lines are seen and cut on them.
 
-    What there is to ``keep`` of that which falls off, labels or cards, is said.
+    Which lines come first is said, and what there is to ``keep`` of that which falls off.
     """
     words, sets = style.words, settings(style.look)
-    copies, cuts = sum(sheet.copies for sheet in sheets), strokes(sheets, layers)
-    counts = [words.count("count.sheet", copies), words.count("count.cut", cuts)]
+    copies = sum(sheet.copies for sheet in sheets)
+    cuts = sum(len(_seen(sheet)) * -(-sheet.copies // layers) for sheet in sheets)
+    counts = [words.count("count.sheet", copies), words.count("count.line", cuts)]
+    if sheets[0].kind is not SheetKind.THOUSANDS and any(map(_edges_first, sheets)):
+        counts.append(words("scissors.edges_first"))
     if keep:
-        counts.append(words(f"scissors.kept.{keep}"))
+        counts.append(words(f"scissors.kept.{keeping(keep)}"))
     named = _short(_named(sheets[0], words), sets.text, room)
     return (named, *(_short(said, sets.least, room) for said in counts))
+
+
+def _seen(sheet: Sheet) -> tuple[Segment, ...]:
+    """Return the lines to cut that are seen on a sheet: one that others part is one."""
+    return merged((cut.x1, cut.y1, cut.x2, cut.y2) for cut in sheet.cuts)
+
+
+def _edges_first(sheet: Sheet) -> bool:
+    """Whether a line of a sheet would cut too far if it were cut from edge to edge."""
+    spans = {(x2 - x1 >= sheet.width - 0.01) or (y2 - y1 >= sheet.height - 0.01)
+             for x1, y1, x2, y2 in _seen(sheet)}  # fmt: skip
+    return len(spans) > 1
 
 
 def _thousands(sheets: Sequence[Sheet], layers: int, width: float, style: Style) -> Block:
@@ -218,10 +231,12 @@ def _named(sheet: Sheet, words: Words) -> str:
     return words("scissors.later", what=name) if sheet.later else name
 
 
-def _thumb(sheet: Sheet, width: float, height: float) -> Block:
+def _thumb(sheet: Sheet, width: float, height: float, keep: Sequence[Item] = ()) -> Block:
+    """Return a small picture of a sheet, the lines to cut on it and what there is to ``keep``."""
     times = min(width / sheet.width, height / sheet.height)
     across, high = sheet.width * times, sheet.height * times
     items = [Item("sheet", Rect(0, 0, across, high), Panel("paper", "bubble", 0.0))]
+    items += [Item("kept", i.rect.scaled(times), Panel("paper", "bubble", 0.3)) for i in keep]
     for cut in sheet.cuts:
         x, y = min(cut.x1, cut.x2) * times, min(cut.y1, cut.y2) * times
         long = max(abs(cut.x2 - cut.x1), abs(cut.y2 - cut.y1)) * times

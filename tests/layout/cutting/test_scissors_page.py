@@ -33,6 +33,7 @@ from kitbuilder.number import Pieces
 from kitbuilder.number.sums import Sum
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import Request, read_sum
 
 KIT = Pieces(15, 10, 3)
@@ -64,7 +65,7 @@ def test_a_first_kit_is_cut_in_five_steps_on_one_page() -> None:
     # the left column gives two hundreds and a strip, the right one the others
     counted = [word for word in words if word in ("2 hundreds", "1 hundred", "10 tens", "1 strip")]
     assert counted == ["2 hundreds", "1 strip", "1 hundred", "10 tens", "1 strip", "10 tens"]
-    assert {"3 hundreds", "15 ones", "Task cards", "1 cut"} <= set(words)
+    assert {"3 hundreds", "15 ones", "Task cards", "1 line to cut"} <= set(words)
 
 
 @pytest.mark.parametrize(
@@ -214,17 +215,18 @@ def test_every_cut_that_frees_strips_is_told(paper: str, words: str, look: str) 
 @pytest.mark.parametrize(
     ("paper", "says"),
     [
-        ("letter", "The rest falls off. Keep labels and cards."),
+        ("letter", "The rest falls off. Cut out labels and cards."),
         ("a5", "The rest falls off."),
     ],
 )
 def test_labels_and_a_card_on_what_falls_off_are_drawn(paper: str, says: str) -> None:
     sheets = ready_made(paper)
-    pieces = [i.what for s in sheets if s.kind == SheetKind.PIECES for i in s.items]
+    kinds = (SheetKind.PIECES, SheetKind.EXCHANGE_CARDS)
+    pieces = [i.what for s in sheets if s.kind in kinds for i in s.items]
     cutting = [s for s in sheets if s.kind == SheetKind.CUTTING]
     drawn = sum(item.what == "kept" for sheet in cutting for item in sheet.items)
     assert drawn == pieces.count("label") + pieces.count("card_frame")
-    assert bool(drawn) == ("Keep" in says)
+    assert drawn
     assert says in said(cutting)
 
 
@@ -308,7 +310,18 @@ def test_every_sheet_of_a_mat_is_pictured_with_the_cuts_of_its_own() -> None:
     _, *blades = [item.rect for item in page.items if item.what == "blade"]
     near = [sum(sheet.overlaps(blade, -0.1) for blade in blades) for sheet in sheets]
     assert near == [2, 1, 1, 0]
-    assert {"4 hojas", "4 cortes"} <= set(said([page]))
+    assert {"4 hojas", "4 líneas que cortar"} <= set(said([page]))
+
+
+def test_other_sheets_have_as_many_cuts_told_as_lines_are_seen_and_those_to_begin_with() -> None:
+    # Task cards: one line below, one across, one down, though the blade comes down four times.
+    request = Request(first_wishes().sums, fitted_paper("a4"))
+    (page,) = [s for s in laid_out(held(request), request).sheets if s.kind == SheetKind.CUTTING]
+    words, first = said([page]), request.press.words("scissors.edges_first")
+    at = words.index("Task cards (later)")
+    assert words[at + 1 : at + 4] == ["1 sheet", "3 lines to cut", first]
+    at = words.index("Exchange cards")
+    assert words[at + 2 : at + 4] == ["5 lines to cut", first]
 
 
 @pytest.mark.parametrize(
