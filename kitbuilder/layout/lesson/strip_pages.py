@@ -70,8 +70,19 @@ def strip_sheets(strips: Strips, first: int, style: Style) -> tuple[Sheet, ...]:
     blocks = [lead, *_every_strip(strips, body, lead, style)]
     pages = paged(blocks, body, _GAP)
     ended = paged((*blocks, end), body, _GAP)
-    pages = ended if len(ended) == len(pages) else pages  # the last words are worth no page
+    if len(ended) > len(pages):  # the last words are worth no page
+        ended = paged((*blocks[:-1], _with_end(blocks[-1], strips.end, style)), body, _GAP)
+    pages = ended if len(ended) == len(pages) else pages
     return paper_sheets(SheetKind.LESSON, items, pages, area, style, first)
+
+
+def _with_end(last: Block, end: str, style: Style) -> Block:
+    """Return the ``last`` row with the words at the ``end`` in its right half, if there is room."""
+    width = (last.width - GUTTER) / 2
+    words = lines(end, settings(style.look).text.quiet(), width)
+    x = last.width - width
+    y = max((i.rect.bottom for i in last.items if i.rect.right > x), default=0.0) + _GAP
+    return last.over(words.moved(x, y)) if y + words.height <= last.height else last
 
 
 def _every_strip(strips: Strips, body: Rect, lead: Block, style: Style) -> list[Block]:
