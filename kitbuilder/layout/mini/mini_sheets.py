@@ -278,14 +278,20 @@ def _step_sheets(
     head: tuple[tuple[Item, ...], float],
     before: int,
 ) -> list[Sheet]:
-    """Return the pages of steps ``dealt`` after some others, and after ``before`` other pages."""
+    """Return the pages of steps ``dealt`` after some others, and after ``before`` other pages.
+
+    The foot of the last says where the mat is, of those before it which step comes next.
+    """
     pages, start = dealt
     below = len(tonight.mats.sheets) == 1 and start  # the mat is page 2
     where = tonight.where(1 if below else before + len(pages))
     sheets = []
     for number, dealt_page in enumerate(pages, 2 if start else 1):
         counted = replace(dealt_page, before=start + dealt_page.before)
-        sheets.append(replace(_page(tonight, counted, head, where), number=number))
+        after = counted.before + len(counted.steps) + 1
+        on = tonight.style.words("guide_pages.goes_on", step=after)
+        said = where if dealt_page is pages[-1] else on
+        sheets.append(replace(_page(tonight, counted, head, said), number=number))
         head = _plain(tonight)
     return sheets
 
@@ -304,5 +310,6 @@ def _page(
 
 
 def _room(tonight: _Tonight, helped: int, y: float, area: SheetArea) -> Rect:
-    bottom = foot_items(tonight.help[:helped], tonight.where(9), area, tonight.style)[1]
+    ends = (tonight.where(9), tonight.style.words("guide_pages.goes_on", step=9))
+    bottom = min(foot_items(tonight.help[:helped], e, area, tonight.style)[1] for e in ends)
     return Rect(area.whole.x, y, area.whole.width, max(1.0, bottom - y))

@@ -75,6 +75,14 @@ def test_page_two_is_the_mat_as_a_rule(sum_: Sum, paper: str) -> None:
     assert "mat: page 2; step 5: page 3" in said and "100 mm" in said
 
 
+def test_a_page_of_steps_before_another_says_which_comes_next() -> None:
+    first, second, *_ = laid(Sum(604, 167), "letter").sheets
+    said = [
+        [i.content.text for i in s.items if isinstance(i.content, Line)] for s in (first, second)
+    ]
+    assert "Step 5: next page" in said[0] and "pages 5–6: the mat" in said[1]
+
+
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 @pytest.mark.parametrize(
     ("words", "heads"), [("en-GB", ["tens", "ones"]), ("es", ["decenas", "unidades"])]
