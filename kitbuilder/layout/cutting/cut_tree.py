@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet
 from kitbuilder.layout.packing.guillotine import OFFCUT, Part
+from kitbuilder.layout.packing.narrow_strips import HAND, in_a_stack
 
 _EDGE = 0.005
 
@@ -192,17 +193,23 @@ def _whole(mm: float) -> int:
 def strokes_by_stop(sheets: Iterable[Sheet], layers: int) -> dict[int, tuple[int, int]]:
     """Return for each stop of ``sheets`` the parts cut there, and the strokes that takes."""
     parts: dict[int, int] = {}
-    for sheet in sheets:
+    most: dict[int, int] = {}
+    for sheet in (sheet for sheet in sheets if sheet.stops):
         for stop in sheet.stops:
             parts[stop] = parts.get(stop, 0) + sheet.copies
-    return {stop: (count, -(-count // layers)) for stop, count in sorted(parts.items())}
+        if layers > HAND:
+            kinds = {node.cut: node.kind for node in cut_sheet(sheet).root.divided()}
+            for stop, cut in zip(sheet.stops, sheet.cuts, strict=True):
+                most[stop] = in_a_stack(kinds[cut], layers)
+    return {stop: (n, -(-n // most.get(stop, layers))) for stop, n in sorted(parts.items())}
 
 
 def strokes(sheets: Iterable[Sheet], layers: int) -> int:
     """Return how many strokes cut ``sheets`` by hand, up to ``layers`` parts at a time.
 
-    All parts at one stop may lie in one stack; of a sheet whose cuts have no stops only the
-    copies do; snips are made one by one. What a machine cuts, kerf by kerf, counts nothing.
+    All parts at one stop may lie in one stack, ``HAND`` of those that no clamp holds; of a
+    sheet whose cuts have no stops only the copies do; snips are made one by one. What a
+    machine cuts, kerf by kerf, counts nothing.
     """
     by_hand = [sheet for sheet in sheets if sheet.flip is None and not sheet.kerf]
     alone = sum(len(s.cuts) * -(-s.copies // layers) for s in by_hand if not s.stops)

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.cutting.cut_tree import CutKind, CutNode, CutSheet
 from kitbuilder.layout.model import Cut, Rect, SheetKind
-from kitbuilder.layout.packing.narrow_strips import CLAMP
+from kitbuilder.layout.packing.narrow_strips import CLAMP, in_a_stack
 
 _EDGE = 0.005
 
@@ -86,13 +86,18 @@ class Panel:
 
 @frozen
 class Stop:
-    """Parts that are cut along the same lines, stacked or one by one.
+    """Parts that are cut along the same lines, up to ``layers`` of them at a time.
 
-    ``panels`` are how they look before; each line takes ``strokes``, of all parts together.
+    ``panels`` are how they look before.
     """
 
     panels: tuple[Panel, ...]
-    strokes: int
+    layers: int
+
+    @property
+    def strokes(self) -> int:
+        """How many strokes each line takes, of all parts together."""
+        return -(-self.parts // self.layers)
 
     @property
     def parts(self) -> int:
@@ -144,7 +149,7 @@ def stack_stops(sheets: Sequence[CutSheet], layers: int) -> tuple[Stop, ...]:
     runs: list[_Run] = []
     for number in sorted(numbered):
         nodes = [held.node for held in numbered[number]]
-        if not (runs and runs[-1].goes_on(nodes)):
+        if not (runs and runs[-1].goes_on(nodes, layers)):
             runs.append(_Run(numbered[number]))
         runs[-1].add(nodes)
     return tuple(run.stop(layers) for run in runs)
@@ -205,8 +210,13 @@ class _Run:
             fit = (turns for turns in range(4) if _alike(one.line(one.node, turns), first))
             one.turns = next(fit)
 
-    def goes_on(self, nodes: Sequence[CutNode]) -> bool:
-        """Say whether ``nodes`` are one cut in each part, at the same place and readily drawn."""
+    def goes_on(self, nodes: Sequence[CutNode], layers: int) -> bool:
+        """Say whether ``nodes`` are one cut in each part, at the same place and readily drawn.
+
+        As many parts lie in a stack as before.
+        """
+        if in_a_stack(nodes[0].kind, layers) != in_a_stack(self.held[0].node.kind, layers):
+            return False
         if len(nodes) != len(self.held) or len(self.held[0].cuts) >= _LINES:
             return False
         found = [[node for node in nodes if _within(node, one.node)] for one in self.held]
@@ -236,7 +246,7 @@ class _Run:
             parts = sum(one.sheet.sheet.copies for one in same)
             names = tuple(dict.fromkeys(one.sheet.name for one in same))
             shown.append(replace(panel, parts=parts, sheets=names))
-        return Stop(tuple(shown), -(-sum(panel.parts for panel in shown) // layers))
+        return Stop(tuple(shown), in_a_stack(self.held[0].node.kind, layers))
 
 
 def _within(node: CutNode, part: CutNode) -> bool:

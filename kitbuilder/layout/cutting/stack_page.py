@@ -101,7 +101,7 @@ def _blocks(cut: CutMap, bag: Bag, room: Rect, style: Style, size: _Size) -> lis
     found = [told, rule(room.width)]
     small: list[Block] = []
     for stop in cut.stops:
-        rows = _stop(stop, cut.layers, room, style, size)
+        rows = _stop(stop, room, style, size)
         if len(rows) == 1:
             small += rows
             continue
@@ -126,10 +126,10 @@ def _rows(blocks: Sequence[Block], width: float) -> list[Block]:
     return in_rows(blocks, width, GUTTER, _WIDEST * GUTTER)
 
 
-def _stop(stop: Stop, layers: int, room: Rect, style: Style, size: _Size) -> list[Block]:
+def _stop(stop: Stop, room: Rect, style: Style, size: _Size) -> list[Block]:
     """Return one stop: what to stack and how often to cut, and rows of pictures of its parts."""
     text = settings(style.look).text
-    told = _told(stop, layers, style)
+    told = _told(stop, style)
     pictures = [_picture(panel, stop, room, style, size) for panel in stop.panels]
     across = max(sum(p.width + GUTTER for p in pictures) - GUTTER, max(wide(t, text) for t in told))
     across = min(across, room.width)
@@ -138,12 +138,12 @@ def _stop(stop: Stop, layers: int, room: Rect, style: Style, size: _Size) -> lis
     return [stack((*said, first), 1.5), *rest]
 
 
-def _told(stop: Stop, layers: int, style: Style) -> tuple[str, ...]:
+def _told(stop: Stop, style: Style) -> tuple[str, ...]:
     words = style.words
     whole = all(panel.whole for panel in stop.panels)
     held = words.count("count.sheet" if whole else "count.part", stop.parts)
     if stop.parts > 1:
-        held = words("cutting.at_a_time", parts=held, layers=min(layers, stop.parts))
+        held = words("cutting.at_a_time", parts=held, layers=min(stop.layers, stop.parts))
     cuts = words.count("count.cut", stop.strokes)
     return held, words("cutting.each_line", cuts=cuts) if len(stop.numbers) > 1 else cuts
 

@@ -3,6 +3,7 @@
 It shares no code with what makes the plan: it reads the printed sheets alone.
 """
 
+import sys
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
@@ -78,7 +79,13 @@ def check_stops(page: Page, sheets: Sequence[Sheet], layers: int) -> int:
     for stop, alike in shapes.items():
         if layers > 1 and len(alike) > 1:
             raise CutError(f"stop {stop}: its parts are not alike: {sorted(alike)}")
-    return sum(-(-count // layers) for count in parts.values())
+    held = {stop: min(layers, _most(alike)) for stop, alike in shapes.items()}
+    return sum(-(-count // held[stop]) for stop, count in parts.items())
+
+
+def _most(alike: Iterable[tuple[int, int, int]]) -> int:
+    """Return how many parts of these shapes are cut at once: two if under 20 mm each side."""
+    return 2 if any(span - near < 2000 for _, span, near in alike) else sys.maxsize
 
 
 def check_plan(plan: CutPlan) -> None:

@@ -155,7 +155,10 @@ def cut_types(sheets: Sequence[tuple[int, Part]]) -> Counter[CutType]:
 
 
 def strokes_needed(counts: Counter[CutType], layers: int) -> int:
-    """Return the least number of strokes for cuts of these types (see the module)."""
+    """Return the least number of strokes for cuts of these types (see the module).
+
+    Narrow parts are counted like others; those cut by hand take more (``narrow_strips``).
+    """
     return sum(-(-count // layers) for count in counts.values())
 
 

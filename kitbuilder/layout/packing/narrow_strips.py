@@ -1,9 +1,17 @@
 """Rows of narrow strips, cut off one by one, so that a clamp holds all but the last two."""
 
-from kitbuilder.layout.packing.guillotine import Axis, Part, join
+from kitbuilder.layout.packing.guillotine import Axis, CutType, Part, join
 
 CLAMP = 20.0
 """The least length in mm that a clamp can hold (common practice: 20 to 25, from memory)."""
+
+HAND = 2
+"""The most layers that a blade cuts by hand at a time, where no clamp holds them."""
+
+
+def in_a_stack(kind: CutType, layers: int) -> int:
+    """Return how many of up to ``layers`` parts a stroke goes through: fewer by hand."""
+    return min(layers, HAND) if kind[1] - kind[2] < 100 * CLAMP else layers
 
 
 def peeled(tree: Part) -> Part:

@@ -59,16 +59,18 @@ def test_a_cut_that_is_not_edge_to_edge_is_refused() -> None:
 
 
 def test_stacked_parts_are_turned_until_their_lines_meet() -> None:
-    # B is A turned by half: its trim is at the other end, and both lie in one stack of three
+    # B is A turned by half: its trim is at the other end, and both lie in one stack of three.
+    # The last cut leaves 10 mm at either side: by hand, of two and then of one.
     turned = tuple(Item("tens", Rect(10 + 10 * i, 0, 10, 100)) for i in range(3))
     cuts = tuple(Cut(x, 0, x, 100) for x in (10, 20, 30))
     other = replace(STRIP, items=turned, cuts=cuts, copies=1)
     both = [replace(cut_sheet(sheet), name=name) for sheet, name in ((STRIP, "A"), (other, "B"))]
     assert number_stops([one.root for one in both]) == 3
     stops = stack_stops(both, 3)
-    assert [stop.numbers for stop in stops] == [(1, 2, 3)]
+    assert [stop.numbers for stop in stops] == [(1, 2), (3,)]
     assert [(panel.parts, panel.sheets) for panel in stops[0].panels] == [(3, ("A", "B"))]
-    assert stops[0].strokes == 1
+    assert [stop.strokes for stop in stops] == [1, 2]
+    assert strokes((one.printed for one in both), 3) == 2 * 1 + 2
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
@@ -332,7 +334,8 @@ def test_the_record_tells_the_stop_of_each_cut_and_its_strokes(tmp_path: Path) -
             for cut in sheet["cuts"]
             if cut["stop"] == stop["stop"]
         )
-        assert (stop["parts"], stop["strokes"]) == (parts, -(-parts // 5))
+        assert stop["parts"] == parts
+        assert stop["strokes"] in (-(-parts // 5), -(-parts // 2))  # two at a time by hand
     assert strokes["pieces"] == record["cutting"]["strokes"]
     assert strokes.total() == record["estimate"]["straight_cuts"]
     spare = Counter[str]()
@@ -392,13 +395,13 @@ def test_pictures_of_stacks_are_as_large_as_their_pages_allow() -> None:
 
 
 def test_few_strips_of_a_class_set_are_cut_by_hand_and_each_is_seen() -> None:
-    # twelve strokes through strips and nine through ones were
+    # strokes through 12 stacks of strips and 9 of ones were; now through 5 and 3, five in each
     cutting = CutWish(6, layers=5)
     request = Request((), fitted_paper("a4"), within=1000, cutting=cutting, parts=("pieces",))
     cut = laid_out(held(request), request).cut
-    assert cut and cut.plan and cut.plan.strokes == 67
+    assert cut and cut.plan and cut.plan.strokes == 80
     by_hand = [s for s in cut.stops if any(line.by_hand for p in s.panels for line in p.lines)]
-    assert sum(stop.strokes for stop in by_hand) <= 8
+    assert sum(stop.parts for stop in by_hand) <= 40
     for panel in (panel for stop in cut.stops for panel in stop.panels):
         across = sorted(line.at for line in panel.lines if not line.down)
         assert all(b - a > 0.03 * panel.height for a, b in pairwise(across))
