@@ -640,7 +640,9 @@ def test_a_bag_that_goes_out_again_says_so(weeks: int, again: bool, language: st
     pattern = re.escape(words("run.own", pages="@")).replace("@", r"([\d–, ]+)")
     (own,) = re.findall(pattern, first)
     kept = {
-        n for n, kind in kit.kinds.items() if kind in ("week", "worksheet_key", "lesson", "guide")
+        n
+        for n, kind in kit.kinds.items()
+        if kind in ("week", "worksheet_key", "lesson", "guide", "answers")
     }
     assert kept <= set(pages_said(own))
 

@@ -47,7 +47,7 @@ JOINED = (SheetKind.MAT, SheetKind.ADDITION_MAT, SheetKind.EXCHANGE_BOARD)
 """Sheets that are glued to each other."""
 
 TAUGHT = {
-    *(SheetKind.LESSON, SheetKind.GUIDE),
+    *(SheetKind.LESSON, SheetKind.GUIDE, SheetKind.ANSWERS),
     *(SheetKind.WEEK, SheetKind.WORKSHEET, SheetKind.WORKSHEET_KEY),
 }
 """Sheets that whoever teaches needs too."""
@@ -400,7 +400,7 @@ def _notes(pile: RunPile, run: _Run, room: float, last: RunPile | None) -> list[
     words, least = run.style.words, settings(run.style.look).least
     plan, said = run.plan, []
     bank = Bank.of(run.kit.pieces, run.cutting)
-    if pile.kinds == (SheetKind.PIECES,) and pile.flip is None:
+    if pile.kinds == (SheetKind.PIECES,) and not _alike(pile, last):
         said.append(words("run.each", pieces=phrases.pieces(words, bank.in_bag)))
         if plan and any(count.count for count in plan.spares):
             said.append(words("run.spares", pieces=counted(plan.spares, words)))
