@@ -118,6 +118,13 @@ class RefusedError(Exception):
         self.field = self.field or field
         return self
 
+    def in_table(self, where: Where) -> Self:
+        """Return this refusal with the file that the row it names stands in; as it is without."""
+        if self.row is not None:
+            self.whole = self.said
+            return self.at(where, self.row)
+        return self
+
 
 class NameTooWideError(RefusedError):
     """A name that no label card or line holds; ``name`` is the name.

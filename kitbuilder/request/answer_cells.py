@@ -18,7 +18,10 @@ BLANK = (
 MOST_TOLD = 5
 """Rows that are told at once where they cannot be read."""
 
-_WHOLE = re.compile(r"\d{1,6}(?:[.,]0{1,2})?", re.ASCII)
+_MOST_DIGITS = 6
+# Digits that an answer in whole numbers may have.
+
+_WHOLE = re.compile(rf"\d{{1,{_MOST_DIGITS}}}(?:[.,]0{{1,2}})?", re.ASCII)
 _DECIMAL = re.compile(r"(\d{1,4})(?:[.,](\d{1,3}))?", re.ASCII)
 _THOUSANDS = re.compile(r"\d{1,3}[.,' ]\d{3}", re.ASCII)
 _MARKED = re.compile(r"[(~=]?\s*(\d[\d.,' ]*?)\s*(?:[?!*✓✔✗✘)]{1,3})?", re.ASCII)
@@ -127,5 +130,5 @@ def read_answer(typed: str, sum_: Sum) -> int | None:
     if _THOUSANDS.fullmatch(text):
         return int(re.sub(r"\D", "", text))
     if not _WHOLE.fullmatch(text):
-        raise RefusedError("answers.unreadable", given=typed, sum=sum_)
+        raise RefusedError("answers.unreadable", given=typed, sum=sum_, most=_MOST_DIGITS)
     return int(re.split("[.,]", text)[0])

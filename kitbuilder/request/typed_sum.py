@@ -36,6 +36,8 @@ def read_sum(text: str, point: str = ".") -> Sum:
     if any(sign in text for sign in _SIGNS):
         raise _with_signs(text, plain)
     found = _SUM.fullmatch(_ungrouped(plain))
+    if not plain.strip():
+        raise RefusedError("sum.empty", field="sums")
     if not found:
         raise RefusedError("sum.unreadable", given=text, field="sums")
     if max(len(found[2] or ""), len(found[4] or "")) > MOST_DECIMALS:

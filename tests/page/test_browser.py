@@ -797,15 +797,15 @@ def line(node: Locator) -> str:
 
 
 @pytest.mark.parametrize(
-    ("job", "how"),
+    ("job", "how", "first"),
     [
-        ("kit", "Page 1 has a frame"),
-        ("class", "Page 2 has a frame"),
-        ("tonight", "Print page 1 first. Then lay a ruler along the bar at its foot"),
+        ("kit", "Page 1 has a frame", "Print page 1 alone"),
+        ("class", "Page 2 has a frame", "Print pages 1\u2060–\u20602 first"),
+        ("tonight", "Print page 1 first. Then lay a ruler along the bar", "Print page 1 alone"),
     ],
 )
 def test_the_size_is_checked_on_the_page_that_shows_it(
-    browser: Browser, native: str, job: str, how: str
+    browser: Browser, native: str, job: str, how: str, first: str
 ) -> None:
     with opened(browser, f"{native}#{job}") as page:
         settled(page)
@@ -813,9 +813,9 @@ def test_the_size_is_checked_on_the_page_that_shows_it(
         expect(page.locator("dialog")).to_contain_text(how)
         page.keyboard.press("Escape")
         save_button(page).click()
-        first = page.locator(".now .step").first
-        expect(first).to_contain_text(f"Print page {how.split()[1 if job != 'tonight' else 2]}")
-        expect(first).to_contain_text("ruler" if job == "tonight" else "bank card")
+        step = page.locator(".now .step").first
+        expect(step).to_contain_text(first)
+        expect(step).to_contain_text("ruler" if job == "tonight" else "bank card")
 
 
 @pytest.mark.parametrize(("width", "side"), [(1280, 85.6), (390, 53.98)])

@@ -690,7 +690,7 @@ def test_kits_leave_no_memory_behind() -> None:
 
 def test_a_sum_that_does_not_go_with_the_others_is_told_at_its_row() -> None:
     sums = [["3", "1.47"], ["53", "27"]]
-    assert refused({"job": "kit", "sums": sums}) == [("sums", 2, "decimals.too-large")]
+    assert refused({"job": "kit", "sums": sums}) == [("sums", 2, "decimals.alone")]
     table = "Ada\t3 - 1.47\nBen\t153 - 27"
     assert refused({"job": "packs", "pupils": table}) == [("pupils", 2, "decimals.pupils")]
 

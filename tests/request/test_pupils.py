@@ -324,6 +324,7 @@ def test_names_go_into_pdfs_and_nowhere_else(press: Press) -> None:
         (("--backs", "glue"), "--backs was 'glue'"),
         (("--pupils", "missing.csv"), "missing.csv cannot be read"),
         (("--pupils", "bad.csv"), "bad.csv, line 3: "),
+        (("--pupils", "long.csv"), "long.csv, line 3: "),
     ],
 )
 def test_what_cannot_be_is_said_in_one_sentence(
@@ -331,11 +332,12 @@ def test_what_cannot_be_is_said_in_one_sentence(
 ) -> None:
     monkeypatch.chdir(tmp_path)
     (tmp_path / "bad.csv").write_text("name,sum\nAda,71-48\nAda,1-71\n", "utf-8")
+    (tmp_path / "long.csv").write_text("name,sum\nAda,71-48\nAda,3.2-1.475\n", "utf-8")
     status, told, refused = cards(*args)
     assert (status, told) == (2, "")
     assert says in refused
     assert refused.count("\n") == 1
-    assert [path.name for path in tmp_path.iterdir()] == ["bad.csv"]
+    assert {path.name for path in tmp_path.iterdir()} == {"bad.csv", "long.csv"}
 
 
 class _Terminal(io.StringIO):

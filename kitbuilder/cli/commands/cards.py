@@ -66,18 +66,22 @@ def cards(
     wish = card_wish(**card, headings=not no_headings, each=each)
     usual = () if pupils else first_wishes(money=money is not None).sums
     paper, press = printed(printing)
-    request = Request(
-        given or usual,
-        paper,
-        press=press,
-        parts=("cards",),
-        cards=wish,
-        pupils=_table(pupils, wish.stage, point) if pupils else (),
-        name="cards",
-        each=each,
-        money=currency(money),
-    )
-    _build(request, where_from(pupils or ""), out)
+    table, where = _table(pupils, wish.stage, point) if pupils else (), where_from(pupils or "")
+    try:
+        request = Request(
+            given or usual,
+            paper,
+            press=press,
+            parts=("cards",),
+            cards=wish,
+            pupils=table,
+            name="cards",
+            each=each,
+            money=currency(money),
+        )
+    except RefusedError as error:
+        raise error.in_table(where) from None
+    _build(request, where, out)
 
 
 def _build(request: "Request", where: Where, out: Path) -> None:

@@ -14,9 +14,9 @@ function savedView(job) {
       link(say("saved.print"), () => print()), link(say("saved.again"), () => saveFile(result)), h("a", { class: "link", href: "#home" }, say("all_jobs"))));
 }
 
-// The page printed first shows whether the size is true: by a bank card, else by a ruler
-function firstPage(plan) {
-  return plan.check_page ?? plan.ruler_page ?? 1;
+// The pages printed first: those up to the bank card's frame, else the one to lay a ruler on
+function firstPages(plan) {
+  return plan.check_page ? Array.from({ length: plan.check_page }, (_, at) => at + 1) : [plan.ruler_page ?? 1];
 }
 
 // What to try where the card or the ruler does not fit, and where a corner lies outside
@@ -26,7 +26,7 @@ function fitsNot(job) {
 }
 
 function kitSteps(part, plan, job) {
-  const first = firstPage(plan);
+  const first = firstPages(plan);
   const how = plan.check_page ? say("saved.actual") : plan.ruler_page ? say("saved.ruler") : say("saved.only_actual");
   const answer = h("p", { class: "answer", role: "status" });
   const answers = h("div", { class: "actions" },
@@ -34,13 +34,14 @@ function kitSteps(part, plan, job) {
     h("button", { type: "button", class: "button", onclick: () => answer.replaceChildren(...fitsNot(job)) }, say("saved.fits_not")));
   const stacks = (later) => ["card", "paper"].map((stock) => pile(plan, stock, later, first)).filter(Boolean);
   const later = stacks(true);
-  const rest = plan.pages > 1 ? [part(2, "paper", say("saved.rest"), h("p", {}, say("saved.type")), h("div", { class: "stacks" }, ...stacks(false)),
+  const rest = plan.pages > first.length ? [part(2, "paper", say("saved.rest"), h("p", {}, say("saved.type")), h("div", { class: "stacks" }, ...stacks(false)),
     ...(later.length ? [h("p", {}, say("saved.later")), h("div", { class: "stacks" }, ...later)] : []),
     plan.two_sided.length ? h("p", { class: "care" }, icon("care"), say("saved.two_sided", { ranges: ranges(plan.two_sided) })) : null)] : [];
-  const cut = [plan.cutting_pages.length ? sayCount("saved.cutting", plan.cutting_pages.length, { ranges: ranges(plan.cutting_pages) }) : "", plan.begin_page ? say("saved.begin", { page: plan.begin_page }) : "", plan.pupils ? say("saved.packs") : ""].filter(Boolean).join(" ");
-  const stock = plan.groups.find(({ from, to }) => from <= first && first <= to).stock;
+  const stock = plan.groups.find(({ from, to }) => from <= first[0] && first[0] <= to).stock;
+  const begin = stock === "card" && first[0] === plan.begin_page ? "saved.begin_below" : "saved.begin";
+  const cut = [plan.cutting_pages.length ? sayCount("saved.cutting", plan.cutting_pages.length, { ranges: ranges(plan.cutting_pages) }) : "", plan.begin_page ? say(begin, { page: plan.begin_page }) : "", plan.pupils ? say("saved.packs") : ""].filter(Boolean).join(" ");
   const small = plan.groups.some(({ name_code }) => ["title.pieces", "title.mini"].includes(name_code));
-  return [part(1, "measure", say("saved.first", { page: first }), h("p", {}, how), stock === "card" ? h("p", {}, say("saved.first_card", { page: first })) : null, ...(plan.check_page || plan.ruler_page ? [answers, answer] : [])), ...rest,
+  return [part(1, "measure", sayCount("saved.first", first.length, { ranges: ranges(first) }), h("p", {}, how), stock === "card" ? h("p", {}, say("saved.first_card", { page: first[0] })) : null, ...(plan.check_page || plan.ruler_page ? [answers, answer] : [])), ...rest,
     part(2 + rest.length, "scissors", say(plan.minutes ? "saved.cut" : "saved.begin_title"), cut ? h("p", {}, cut) : null,
       plan.builds ? h("p", {}, say("packs.need_pieces"), " ", link(say("packs.make_pieces"), () => printPieces(plan.builds))) : null, small ? h("p", { class: "care" }, icon("care"), say("saved.care")) : null)];
 }
@@ -50,7 +51,7 @@ function pile(plan, stock, later, first) {
   const lines = new Map();
   for (const group of plan.groups.filter((one) => one.stock === stock && one.later === later)) {
     for (let page = group.from; page <= group.to; page += 1) {
-      if (page !== first) lines.set(group.copies, [...(lines.get(group.copies) ?? []), page]);
+      if (!first.includes(page)) lines.set(group.copies, [...(lines.get(group.copies) ?? []), page]);
     }
   }
   if (!lines.size) return null;
