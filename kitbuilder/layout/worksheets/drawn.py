@@ -86,9 +86,9 @@ def drawn_block(drawing: Drawn, unit: float) -> Block:
         found = [*_cluster(cluster, x * unit, unit)]
         items += found
         if cluster.mark == "ring":
-            ring = Rect(
-                (x - _RING) * unit, 0.2 * unit, (_wide(cluster) + 2 * _RING) * unit, 8.6 * unit
-            )
+            high = max(item.rect.bottom for item in found) + 0.6 * unit
+            wide_ = (_wide(cluster) + 2 * _RING) * unit
+            ring = Rect((x - _RING) * unit, 0.2 * unit, wide_, high)
             items.append(Item("ring", ring, Panel(line="loop", radius=_RING * unit)))
         x += _wide(cluster)
     return Block(tuple(items), (x + _RING) * unit, HIGH * unit)
