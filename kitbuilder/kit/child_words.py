@@ -165,8 +165,7 @@ def _watched(
     if key in OUT_BY:
         yield from _two_steps(shown, words)
     if reading.verdict is Verdict.MORE and not others and key:
-        told = [*_outcomes(child.next.telling, key, words)]
-        yield " ".join(told) or words("child_page.watch")
+        yield " ".join(_outcomes(child.next.telling, key, words)) or words("child_page.watch")
     for other in others[:1]:
         told = words("child_page.rival", name=name_quoted(other, words))
         yield " ".join((told, *_outcomes(child.next.telling, other, words)))
