@@ -103,10 +103,10 @@ def _layers(look: Look, rect: Rect, unit: float) -> Iterator[Box | Strokes]:
     """Yield the layers of a folded thousand below its top: ten, or five where ten run together."""
     below = rect.height - 10 * unit
     many = 10 if below / 10 >= _LAYER else 5
-    line = look.lines_mm.fine * _finer(unit)
-    yield Box(rect.x, rect.y, rect.width, rect.height, fill=WHITE, stroke=look.ink.text, line=line)
+    line, ink = max(_LEAST_GRID, look.lines_mm.fine * _finer(unit)), look.ink.cut
+    yield Box(rect.x, rect.y, rect.width, rect.height, fill=WHITE, stroke=ink, line=line)
     ys = (rect.bottom - below * k / many for k in range(1, many))
-    yield Strokes(tuple((rect.x, y, rect.right, y) for y in ys), line, look.ink.text)
+    yield Strokes(tuple((rect.x, y, rect.right, y) for y in ys), line, ink)
 
 
 def _grid(look: Look, rect: Rect, unit: float) -> Iterator[Strokes]:
