@@ -194,7 +194,7 @@ def own_card(
     """Return the card for a sum of one's own of so many ``places``, practised at ``stage``."""
     build = words("task.draw_own") if stage == "drawn" else words("task.build_own")
     lines = (build, words("task.take_own"), *_after(stage, words))
-    named = _headings(places, words) if headings and places < 4 else ()
+    named = _headings(places, words) if headings else ()
     return BlankCard(places, stage, () if stage == "written" else lines, named)
 
 

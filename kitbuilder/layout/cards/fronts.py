@@ -267,9 +267,14 @@ def _written(card: TaskCard, inner: Rect, style: Style) -> Face | None:
 
 
 def _blank(card: BlankCard, inner: Rect, style: Style) -> Face | None:
-    """Places for a sum of one's own, and what to do with it: or the columns alone, empty."""
+    """Places for a sum of one's own, and what to do with it: or the columns alone, empty.
+
+    They stand alone in writing, and where all the words have no room beside them.
+    """
     if card.stage != "written":
-        return _under(card, own_sums(card.places, inner, style), inner, style)
+        face = _under(card, own_sums(card.places, inner, style), inner, style)
+        if face is not None or card.stage == "pieces":
+            return face
     setting = settings(style.look).text.quiet()
     high = inner.height - 2.2 * setting.size - 1.5
     across, down = ruled_size(max(card.places, 3), bool(card.headings))
@@ -279,7 +284,10 @@ def _blank(card: BlankCard, inner: Rect, style: Style) -> Face | None:
     empty = (None,) * card.places
     found = ruled(empty, empty, card.headings, pitch, style)
     x, y = inner.x + (inner.width - found.width) / 2, inner.y + (high - found.height) / 2
-    return (*found.at(x, y), *_check_line(inner, setting, style))
+    own, room = style.words("free_card.own"), x - inner.x - _BELOW
+    told = all(wide(word, setting) <= room for word in own.split())
+    said = lines(own, setting, room).at(inner.x, inner.y) if told else ()
+    return (*found.at(x, y), *said, *_check_line(inner, setting, style))
 
 
 def own_sums(

@@ -48,3 +48,15 @@ def test_a_blank_card_has_places_to_write_and_no_digit(stage: Stage) -> None:
     assert not any(letter.isdigit() for letter in said)
     assert {"answer_place", "columns"} & {item.what for item in face}
     assert not [item for item in face if isinstance(item.content, Dots)]  # nobody knows how hard
+
+
+@pytest.mark.parametrize("stage", ["both", "written"])
+def test_a_blank_card_of_columns_alone_is_headed_and_says_what_it_is_for(stage: Stage) -> None:
+    # four columns had no headings, and a card with no room for all words was left out
+    words = designs.words()
+    style = Style(fitted_paper("a4"), words, designs.look("spare"))
+    card = blank_card([Task(Sum(4053, 1278), stage)], CardWishes(headings=True), words)
+    face = front(card, Rect(0, 0, 138, 90), style)
+    assert face
+    said = " ".join(getattr(item.content, "text", "") for item in face)
+    assert words("free_card.own") in said and words("column.thousands") in said
