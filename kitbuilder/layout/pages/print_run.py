@@ -224,7 +224,9 @@ def _blocks(run: _Run, piles: Sequence[RunPile]) -> list[Block]:
     if run.cutting.home:
         found += [rule(width), *_bags(run, piles, number)]
     takes = " ".join(estimate_lines(run.takes, words)[1:])
-    said = lines(words("run.every"), sets.text, width), lines(takes, sets.least, width)
+    said = [lines(words("run.every"), sets.text, width), lines(takes, sets.least, width)]
+    if run.shared:
+        said.append(lines(words("run.turns"), sets.text, width))
     return [*found, rule(width), stack(said, 1.0)]
 
 
