@@ -30,21 +30,26 @@ def guide(
     first = sums[0]
     opening = taught(first, words("guide_pages.first", sum=first), words, arrangement, beside)
     return (
-        replace(opening, lead=_set_up(opening, beside, words)),
+        replace(opening, lead=_set_up(first, opening.lead, beside, words)),
         writing(sums, words, arrangement, week=beside.week, places=beside.most),
         wrong_page(sums, words, arrangement),
         *_further(sums, words, arrangement, beside),
     )
 
 
-def _set_up(lesson: Taught, beside: Beside, words: Words) -> str:
-    """Return what is said first: where the exchange card lies, what stays empty on the mat."""
-    said = [lesson.lead]
+def _set_up(first: Sum, lead: str, beside: Beside, words: Words) -> str:
+    """Return what is said first: where the exchange card lies, what stays empty on the mat.
+
+    That are the places above those of the ``first`` sum, and decimal places that it is without.
+    """
+    said = [lead]
     if beside.cards:
         said.append(words("guide_pages.bank_card"))
-    empty = [words(f"place.{name}") for name in PLACES[lesson.places : beside.places]]
-    if empty:
-        said.append(words("guide_pages.mat_more", places=joined(words, empty[::-1])))
+    below = first.scale.decimals - first.short().scale.decimals if beside.places else 0
+    names = (*PLACES[:below], *PLACES[first.places : beside.places])
+    if names:
+        empty = [words(f"place.{name}") for name in names[::-1]]
+        said.append(words("guide_pages.mat_more", places=joined(words, empty)))
     return " ".join(said)
 
 

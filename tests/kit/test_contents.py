@@ -150,3 +150,17 @@ def test_a_lesson_says_what_of_the_mat_it_leaves_empty() -> None:
     ):
         lesson = contents(wish, WORDS).guide[0]
         assert isinstance(lesson, Taught) and (more in lesson.lead) is said
+
+
+@pytest.mark.parametrize(
+    ("whole", "part", "empty"), [(350, 170, "hundredths"), (300, 147, ""), (43, 17, "")]
+)
+def test_of_decimals_a_lesson_names_the_places_that_its_sum_is_without(
+    whole: int, part: int, empty: str
+) -> None:
+    # 3.5 − 1.7 has ones and tenths, 0.43 − 0.17 has a 0 before the point.
+    sum_ = Sum(whole, part, WORDS.decimal.scale)
+    lesson = contents(KitWish((sum_,), ("mats", "guide"), sum_), WORDS.decimal).guide[0]
+    more = WORDS("guide_pages.mat_more", places=empty)
+    assert isinstance(lesson, Taught)
+    assert lesson.lead == WORDS("guide_pages.lead") + (f" {more}" if empty else "")
