@@ -38,6 +38,7 @@ def kit_plan(prepared: Prepared) -> dict[str, Any]:
         "needs": list(_needs(prepared)),
         **pages_plan(laid.sheets, listed=request.cutting.kits == 1),
         "builds": _builds(prepared),
+        "returns": any(task.phase == "return" for task in request.plan),
         "pupils": len(pupils),
         "tasks": sum(len(pupil.tasks) for pupil in pupils),
     }

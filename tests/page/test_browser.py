@@ -353,6 +353,28 @@ def test_what_comes_next_is_typed_over_the_old_number(browser: Browser, native: 
             expect(boxes.nth(2 * row + 1)).to_have_value("38")
 
 
+def test_a_number_clicked_into_is_typed_over(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#tonight") as page:
+        first, second = page.locator(".sum .box").first, page.locator(".sum .box").nth(1)
+        for box, typed in ((first, "72"), (second, "38")):
+            box.click(position={"x": 20, "y": 10})
+            page.keyboard.type(typed)
+        expect(first).to_have_value("72")
+        expect(second).to_have_value("38")
+
+
+def test_days_later_in_the_year_are_told_where_there_are_some(
+    browser: Browser, native: str
+) -> None:
+    with opened(browser, f"{native}#weeks") as page:
+        for weeks, later in (("4", True), ("1", False)):
+            page.locator(".stepper .box").first.fill(weeks)
+            settled(page)
+            told = page.locator(".calendar p")
+            said = expect(told).to_contain_text if later else expect(told).not_to_contain_text
+            said("Later in the year")
+
+
 def test_a_pasted_list_takes_the_place_of_the_ready_made_sums(
     browser: Browser, native: str
 ) -> None:
@@ -521,6 +543,15 @@ def test_while_many_answers_are_read_the_bar_says_so_and_every_child_comes(
         expect(page.locator(".found article")).to_have_count(25)
         page.locator("textarea").fill("Ada\t53 − 27\t34")
         expect(page.locator(".found article")).to_have_count(1)
+
+
+def test_every_child_is_shown_once(browser: Browser, native: str) -> None:
+    """Pasted, the answers are told before the pages and with them."""
+    rows = [f"Child {n}\t{sum_}" for n in range(29) for sum_ in ("53 − 27\t34", "71 − 48\t37")]
+    with opened(browser, f"{native}#wrong") as page:
+        page.locator("textarea").fill("\n".join(rows))
+        settled(page)
+        expect(page.locator(".found article")).to_have_count(29)
 
 
 def test_what_is_not_read_to_its_end_does_not_stay_said_to_be_read(

@@ -6,12 +6,14 @@ function foundPart(view) {
   const hint = h("p", { class: "quiet" }, say("wrong.empty"));
   const cards = h("div", { class: "found" });
   const groups = h("p", {});
+  let adding = 0; // cards still to be drawn: none of an earlier table come after a later one's
   view.showMarks = (marks, why = "desk.refused_first") => {
     view.marks = marks;
     hint.hidden = Boolean(marks);
     setText(hint, say(wishOf("wrong").table.trim() ? why : "wrong.empty"));
     for (const { src } of cards.querySelectorAll(".moment")) URL.revokeObjectURL(src);
     cards.replaceChildren();
+    clearTimeout(adding);
     addCards(marks?.children ?? []);
     groups.replaceChildren(...(marks?.groups ?? [])
       .map(({ says, names }) => h("span", { class: "group" }, h("b", {}, say("wrong.together", { says })), ` ${names.join(", ")}. `)));
@@ -19,7 +21,7 @@ function foundPart(view) {
   function addCards(children, from = 0) {
     cards.append(...children.slice(from, from + AT_ONCE).map(childCard));
     if (from + AT_ONCE >= children.length) return;
-    setTimeout(() => { if (children === view.marks?.children) addCards(children, from + AT_ONCE); });
+    adding = setTimeout(() => addCards(children, from + AT_ONCE));
   }
   field(view, hint, () => { if (!view.marks && wishOf("wrong").table.trim()) setText(hint, say("wrong.reading")); });
   return step(view, "wrong.happened", hint, cards, groups);

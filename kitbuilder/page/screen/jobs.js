@@ -54,13 +54,16 @@ function calendar(view, wish) {
   const MOST = 12;
   const drawn = h("div", { "aria-hidden": "true" });
   const told = h("p", {});
-  return field(view, h("div", { class: "calendar" }, drawn, told), () => {
+  let returns = false; // short plans have no days later in the year
+  const update = () => {
     const weeks = Math.max(1, Number.parseInt(wish().weeks, 10) || 1);
     const days = Math.min(7, Math.max(1, Number.parseInt(wish().days, 10) || 1));
     drawn.replaceChildren(...Array.from({ length: Math.min(MOST, weeks) }, (_, week) => h("div", { class: "week" },
       h("span", {}, say("weeks.week", { week: week + 1 })), ...Array.from({ length: 7 }, (__, day) => h("i", { class: day < days ? "on" : "" })))));
-    setText(told, say("weeks.told", { days: weeks * days }));
-  });
+    setText(told, say(returns ? "weeks.later" : "weeks.told", { days: weeks * days }));
+  };
+  view.showReturns = (plan) => { returns = Boolean(plan?.returns); update(); };
+  return field(view, h("div", { class: "calendar" }, drawn, told), update);
 }
 
 function lostHint(view, wish) {

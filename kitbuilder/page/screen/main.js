@@ -310,6 +310,7 @@ function tell(now, answer) {
     now.showKinds?.(answer.sums);
     if (answer.plan) now.showChosen?.(answer.plan.sums_used);
     now.showCount?.(answer.plan);
+    now.showReturns?.(answer.plan);
     now.showPrinter?.(answer.printer);
     now.showMarks?.(answer.marks);
     now.showWay?.(answer.marks);
@@ -426,6 +427,11 @@ for (const button of document.querySelectorAll("[data-lang]")) {
     if (!button.checkVisibility()) document.querySelector("[data-lang][aria-pressed=false]").focus();
   });
 }
+
+// What is typed takes the place of what stood in a box: a click into it selects all, as a tab does
+let entered = null;
+addEventListener("pointerdown", ({ target }) => { entered = target.matches?.("input.box") && target !== document.activeElement ? target : null; });
+addEventListener("click", ({ target }) => { if (target === entered && target.selectionStart === target.selectionEnd) target.select(); });
 
 document.querySelector(".brand-icon").append(icon("kit"));
 addEventListener("hashchange", () => showView());
