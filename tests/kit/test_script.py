@@ -136,6 +136,19 @@ def test_what_stays_is_written_and_a_leading_zero_is_not() -> None:
     assert writing([Sum(305, 148)], WORDS).moves[-1].title.endswith("Write 7, 5, 1.")
 
 
+@pytest.mark.parametrize(
+    ("whole", "part", "digits"),
+    [(254, 38, "6, 1, 2"), (30, 4, "6, 2"), (453, 107, "6, 4, 3"), (1003, 5, "8, 9, 9")],
+)
+def test_the_answer_is_written_to_its_end_where_nothing_comes_out(
+    whole: int, part: int, digits: str
+) -> None:
+    last = writing([Sum(whole, part)], WORDS).moves[-1]
+    assert last.title.endswith(f"Write {digits}.")
+    answer = "".join(str(column.answer) for column in last.columns if column.answer is not None)
+    assert int(answer[::-1]) == whole - part
+
+
 @pytest.mark.parametrize("language", designs.names("words"))
 def test_a_lesson_uses_what_lies_beside_it_and_nothing_else(language: str) -> None:
     words = designs.words(language)

@@ -112,18 +112,25 @@ def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[Writte
     before: tuple[Column, ...] = ()
     at, scale = 0, sum_.short().scale
     idle = sum_.scale.decimals - scale.decimals
+    last = max(number for number, step in enumerate(done, 1) if step.act is Act.TAKE)
     for step in script(sum_, words, arrangement):
         if not {"build", "fetch", "take"} & set(step.cues):
             continue
-        now = after[step.done - 1]
-        title = _title(sum_, step, done[at : step.done], now, words)
+        now = after[-1 if step.done == last else step.done - 1]
+        written = [
+            str(column.answer)
+            for column, was in zip(now, before or after[0], strict=True)
+            if column.answer is not None and was.answer is None
+        ]
+        title = _title(sum_, step, done[at : step.done], written, words)
         yield WrittenMove(title, settled(step.scene), now[idle:], before[idle:], scale)
         before, at = now, step.done
 
 
 def _title(
-    sum_: Sum, step: LessonStep, done: Sequence[Step], now: Sequence[Column], words: Words
+    sum_: Sum, step: LessonStep, done: Sequence[Step], digits: Sequence[str], words: Words
 ) -> str:
+    """Return what is done in ``step``, and which ``digits`` are written, ones first."""
     if "build" in step.cues:
         return words("write.build", whole=sum_.whole)
     if "fetch" in step.cues:
@@ -131,9 +138,6 @@ def _title(
     taken = [one for one in done if one.act is Act.TAKE]
     out = sum_.number(sum(one.count * 10 ** (one.place or 0) for one in taken))
     count = phrases.count(words, taken[0].place or 0, taken[0].count)
-    digits = [
-        str(now[one.place or 0].answer) for one in taken if now[one.place or 0].answer is not None
-    ]
     slots = {"count": count if len(taken) == 1 else out}
     if not digits:
         return words("write.take_none", **slots)
