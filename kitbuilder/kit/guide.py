@@ -78,5 +78,5 @@ def _further(
     before = strips(shown, words, arrangement, beside) if shown else None
     if before:
         yield before
-    for sum_, lesson in lessons:
-        yield following(lesson, sum_, before, words) if isinstance(before, Taught) else lesson
+    for _, lesson in lessons:
+        yield following(lesson, before, words) if isinstance(before, Taught) else lesson

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit.card_records import CardWishes
-from kitbuilder.kit.lesson.script import Asked, LessonStep, Taught, taught
+from kitbuilder.kit.lesson.script import Asked, LessonStep, Taught, brief, taught
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import Kit
 from kitbuilder.number import Sum
@@ -37,10 +37,13 @@ def _lesson(sum_: Sum, mats: MatWish, words: Words) -> Taught:
 
 
 def _shorter(step: LessonStep, sum_: Sum, words: Words) -> LessonStep:
-    """Return ``step``, without the guess; where both parts are read, with one question for both."""
-    if step.title == words("script.build", whole=sum_.whole):
-        asked = (Asked(words("script.build_asks", part=sum_.part)),)
-        return replace(step, asked=asked)
+    """Return ``step`` without the guess, and told only in which order exchanges go back.
+
+    Where both parts are read, it has one question for both.
+    """
+    step = brief(step)
+    if "build" in step.cues:
+        return replace(step, asked=step.asked[:1])
     if step.title in (words("script.read"), words("script.read_apart")):
         title = words("mini.read", rest=sum_.rest, part=sum_.part)
         return replace(step, title=title, asked=(Asked(words("mini.read_asks")),))

@@ -45,9 +45,9 @@ def test_nobody_asks_himself() -> None:
 
 
 @pytest.mark.parametrize("sum_", [Sum(4002, 1768), Sum(4002, 1268), Sum(402, 168)])
-def test_what_is_opened_has_its_own_article(sum_: Sum) -> None:
-    titles = " ".join(step.title for step in script(sum_, designs.words("es")))
-    assert ("abrir un millar" if sum_.whole > 999 else "abrir una centena") in titles
+def test_what_is_exchanged_first_has_its_own_article(sum_: Sum) -> None:
+    said = " ".join(a.says for step in script(sum_, designs.words("es")) for a in step.asked)
+    assert ("canjear un millar" if sum_.whole > 999 else "canjear una centena") in said
 
 
 def test_decimals_in_a_row_are_kept_apart_by_semicolons() -> None:

@@ -23,7 +23,7 @@ WORDS = designs.words("en-GB")
             Sum(503, 268),
             "zero-becomes-nine",
             None,
-            "10 tens came, one was opened, 1 hundred not put back: still 5 hundreds.",
+            "10 tens came, one was exchanged, 1 hundred not put back: still 5 hundreds.",
         ),
         (Sum(53, 27), "zero-becomes-nine", None, "7 ones must come out."),  # no zero in it
         (Sum(53, 27), "slip", None, "Push them together."),

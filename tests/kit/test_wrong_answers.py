@@ -61,7 +61,7 @@ def test_a_zero_in_a_kit_takes_the_third_row() -> None:
     assert (found.sum, found.answer) == (Sum(305, 148), 257)
     assert piles(found)[0] == Pile(here=5, new=10, count=15)
     assert piles(found)[1] == Pile(new=9, count=9)
-    assert "10 tens came, one was opened" in found.told
+    assert "10 tens came, one was exchanged" in found.told
     assert piles(found)[2] == Pile(here=3, looped=True, count=3)
 
 

@@ -3,15 +3,14 @@
 from dataclasses import replace
 
 from kitbuilder.design.load import Words
-from kitbuilder.kit.lesson.script import Asked, LessonStep, Seen, Taught
-from kitbuilder.number import Sum
+from kitbuilder.kit.lesson.script import Asked, LessonStep, Seen, Taught, brief
 
 _NEW = 4
 # The moves that a page shows between building and the check.
 
 
-def following(lesson: Taught, sum_: Sum, before: Taught, words: Words) -> Taught:
-    """Return ``lesson`` with ``sum_`` without pictures of what goes as in the one ``before``.
+def following(lesson: Taught, before: Taught, words: Words) -> Taught:
+    """Return ``lesson`` without pictures of what goes as in the one ``before``.
 
     That is building, pushing together and exchanging back. Returned whole where it is longer, or
     goes back another way.
@@ -21,9 +20,9 @@ def following(lesson: Taught, sum_: Sum, before: Taught, words: Words) -> Taught
     if not alike or len(moves) != _NEW or read.cues != ("read",):
         return lesson
     look, opened, exchanged, take = moves
-    asks = (Asked(words("script.build_asks", part=sum_.part)),)
-    build = replace(build, asked=asks, cues=("build",))
-    steps = (look, opened, exchanged, *_parted(take, read, words))
+    known = Asked(build.asked[0].asks)
+    build = replace(brief(build), asked=(known,), cues=("build",))
+    steps = (brief(look), opened, exchanged, *_parted(take, read, words))
     closes = _closing(push, back, before, words)
     note = words("guide_pages.pieces_alone")
     return replace(lesson, note=note, steps=steps, opens=build, closes=closes)

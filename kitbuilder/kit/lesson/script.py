@@ -45,6 +45,7 @@ class Asked:
 Cue = Literal["build", "guess", "look", "hand", "fetch", "take", "read", "push", "back"]
 """What a child does in a move."""
 
+_BUILDS: Cue = "build"
 _TAKES: Cue = "take"
 _LOOKS: Cue = "look"
 _READS: Cue = "read"
@@ -156,6 +157,22 @@ def script(
     return tuple(_Script(sum_, words, arrangement, beside).steps())
 
 
+def brief(step: LessonStep) -> LessonStep:
+    """Return ``step`` where there is little room: told only in which order exchanges go back.
+
+    Where ten can come from has no answer: the next heading tells.
+    """
+    told = step.told if step.cues[1:] and set(step.cues) == {_BACK} else ""
+    return replace(unanswered(step) if _LOOKS in step.cues else step, told=told)
+
+
+def unanswered(step: LessonStep) -> LessonStep:
+    """Return ``step`` in few lines: what is asked at the first in one, and no second answer."""
+    if _BUILDS in step.cues:
+        return replace(step, asked=(Asked(" ".join(asked.asks for asked in step.asked)),))
+    return replace(step, asked=(*step.asked[:1], *(Asked(more.asks) for more in step.asked[1:])))
+
+
 class _Script:
     """The words and pictures of one sum's lesson."""
 
@@ -243,7 +260,7 @@ class _Script:
 
     def _build(self, step: Step) -> LessonStep:
         whole = counts(step.table.whole, self.mat)
-        asked = (Asked(f"{self._say('build_asks')} {self._say('guess')}"),)
+        asked = (Asked(self._say("build_asks"), self._say("build_says")), Asked(self._say("guess")))
         scene = building(whole, self.mat)
         return LessonStep(self._say("build"), scene, "", asked, ("build", "guess"))
 
@@ -261,7 +278,14 @@ class _Script:
         """Return what is asked of a short ``place``: across a zero too where ten can come from."""
         named = {"place": self._place(place)}
         enough = Asked(self._say("look_asks", **named), self._say("look_says"))
-        return (enough, Asked(self._say("zero_asks", **named))) if gets > place else (enough,)
+        if gets <= place:
+            return (enough,)
+        none = [self._say("none", place=self._place(k)) for k in range(place + 1, gets + 1)]
+        slots = {"none": phrases.capital(", ".join(none)), "source": self._opened(gets + 1)}
+        return enough, Asked(self._say("zero_asks", **named), self._say("zero_says", **slots))
+
+    def _opened(self, place: int) -> str:
+        return self.words(f"opened.{PLACES[place]}")
 
     def _noted(self, scene: MatScene, place: int) -> MatScene:
         """Return ``scene`` with a word in the whole's column of ``place`` that it is empty."""
@@ -277,11 +301,7 @@ class _Script:
         slots = {"ten": self._count(gets, 10), "one": self._count(gets + 1, 1)}
         key = "exchange"
         if gets > place and not again:
-            key = "open"
-            slots |= {
-                "place": self._place(gets),
-                "source": self.words(f"opened.{PLACES[gets + 1]}"),
-            }
+            key = "exchange_first"
         elif again:
             key = "exchange_now"
         carded = self.beside.cards and gets < 2  # a thousand has no card
@@ -372,7 +392,7 @@ class _Script:
         scene = together(left, part, self.mat)
         if last:
             scene = replace(scene, outcome=str(self.sum.whole))
-        asked = (Asked(self._say("push_asks")),)
+        asked = (Asked(self._say("push_asks"), self._say("push_says")),)
         return LessonStep(self._say("push"), scene, self._say("push_told"), asked, ("push",))
 
     def _back_order(self, done: Sequence[Step]) -> str:

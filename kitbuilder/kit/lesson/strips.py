@@ -152,7 +152,7 @@ def _every_move(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[L
             continue
         asked = _asked(step, sum_, words)
         if "build" in step.cues:
-            asked = Asked(words("script.build_asks", part=sum_.part))
+            asked = step.asked[0]
             step = replace(step, cues=("build",))
         if "read" in step.cues and "take" in step.cues:
             both_read = words("strips.read", take=step.title)

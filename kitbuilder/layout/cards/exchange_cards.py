@@ -11,7 +11,7 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit.records import ExchangeCard
 from kitbuilder.layout.mat.exchange_board import filled
 from kitbuilder.layout.mat.mat_records import Icon, Label, LabelKind
-from kitbuilder.layout.mat.mat_text import centred, line
+from kitbuilder.layout.mat.mat_text import line
 from kitbuilder.layout.mat.tiling import FOOT, page_of
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.picture.piles import LAYERS
@@ -62,8 +62,6 @@ def exchange_sheets(cards: Sequence[ExchangeCard], style: Style) -> tuple[Sheet,
     if not cards:
         return ()
     ways = [way for way in _ways(cards, style) if way]
-    if not ways:  # large type on small paper: the caption alone says what the arrows mean
-        ways = [way for way in _ways(cards, style, mute=True) if way]
     if not ways:
         largest = _largest_unit(cards, style)
         way = Said("way.larger-paper")
@@ -90,25 +88,20 @@ def _largest_unit(cards: Sequence[ExchangeCard], style: Style) -> float:
     while low < high:
         middle = (low + high + 1) // 2
         smaller = replace(style, paper=replace(style.paper, unit_mm=middle / 10))
-        if any(_ways(cards, smaller, mute=True)):
+        if any(_ways(cards, smaller)):
             low = middle
         else:
             high = middle - 1
     return low / 10 if low > none else 0
 
 
-def _ways(
-    cards: Sequence[ExchangeCard], style: Style, *, mute: bool = False
-) -> Iterator[tuple[Sheet, ...]]:
-    """Yield the sheets for each way to lay the cards, the best first; none where it fits not.
-
-    With ``mute`` no words stand beside the arrows.
-    """
+def _ways(cards: Sequence[ExchangeCard], style: Style) -> Iterator[tuple[Sheet, ...]]:
+    """Yield the sheets for each way to lay the cards, the best first; none where it fits not."""
     for below, turned in ((False, True), (False, False), (True, False), (True, True)):
         page = page_of(style.paper, turned)
         inside = page.inside
         area = inside.as_high(inside.height - FOOT) if inside.height > FOOT else inside
-        faces = [_Face(card, style, below and card.source > 1, mute) for card in cards]
+        faces = [_Face(card, style, below and card.source > 1) for card in cards]
         for rows in ([faces], [[face] for face in faces]):
             sheets = [_sheet(row, n, page, area) for n, row in enumerate(rows, 1)]
             if all(sheets):
@@ -118,21 +111,11 @@ def _ways(
 
 @frozen
 class _Face:
-    """A card's face; ``below`` puts the frame of ten under the one piece.
-
-    With ``mute`` no words stand beside the arrows.
-    """
+    """A card's face; ``below`` puts the frame of ten under the one piece."""
 
     card: ExchangeCard
     style: Style
     below: bool
-    mute: bool
-
-    @property
-    def gap(self) -> float:
-        words, adult = self.style.words, self.style.look.type_mm.adult
-        said = max(metrics.width(words(f"exchange.{key}"), adult) for key in ("open", "close"))
-        return GAP if self.below or self.mute else max(GAP, said + 1.5)
 
     @property
     def one(self) -> tuple[float, float]:
@@ -157,8 +140,8 @@ class _Face:
         """Width and height of the one piece, the gap and the frame, mm."""
         (wide, high), frame = self.one, self.frame
         if self.below:
-            return wide, high + self.gap + frame.height
-        return wide + self.gap + frame.width, high
+            return wide, high + GAP + frame.height
+        return wide + GAP + frame.width, high
 
     @property
     def least(self) -> float:
@@ -212,7 +195,7 @@ class _Face:
         under = len(caption) * _CAPTION * adult
         wide, high = self.pieces
         more = 0.0 if self.below else min(WIDER, rect.width - self.least)
-        wide, gap = wide + more, self.gap + more
+        wide, gap = wide + more, GAP + more
         spare = rect.bottom - PAD - under - y - high
         left, top = rect.x + (rect.width - wide) / 2, y + max(PAD / 2, spare / 2)
         one = Rect(left, top, *self.one)
@@ -225,30 +208,18 @@ class _Face:
         for row, text in enumerate(caption):
             middle = rect.bottom - PAD - under + (row + 0.5) * _CAPTION * adult
             labels.append(line(LabelKind.HINT, "whole", text, adult, rect.x + PAD, middle))
-        arrows, said = self._arrows(one, gap)
+        arrows = self._arrows(one, gap)
         icons = (Icon("exchange", spot),) if clear and self.card.source == 1 else ()  # a ten's
         small = _SMALL * unit if self.card.source == 3 else 0.0
-        return ExchangeFrames(
-            (*labels, *([] if self.mute else said)), icons, one, ten, arrows, small
-        )
+        return ExchangeFrames(tuple(labels), icons, one, ten, arrows, small)
 
-    def _arrows(self, one: Rect, gap: float) -> tuple[tuple[Arrow, ...], tuple[Label, ...]]:
-        """Return the arrow to the ten and the one back, and the word beside each."""
-        words, adult = self.style.words, self.style.look.type_mm.adult
-        opened, closed = words("exchange.open"), words("exchange.close")
+    def _arrows(self, one: Rect, gap: float) -> tuple[Arrow, ...]:
+        """Return the arrow to the ten and the one back."""
         if self.below:
             x, near, far = one.x + one.width / 2, one.bottom + 2, one.bottom + gap - 2
-            middle, back = (near + far) / 2, x - 10 - metrics.width(opened, adult)
-            return ((x - 7, near, x - 7, far), (x + 7, far, x + 7, near)), (
-                line(LabelKind.HINT, "whole", opened, adult, back, middle),
-                line(LabelKind.HINT, "whole", closed, adult, x + 10, middle),
-            )
+            return (x - 7, near, x - 7, far), (x + 7, far, x + 7, near)
         near, far, y = one.right + 2, one.right + gap - 2, one.y + one.height / 2
-        x = (near + far) / 2
-        return ((near, y - 5, far, y - 5), (far, y + 5, near, y + 5)), (
-            centred(LabelKind.HINT, "whole", opened, adult, x, y - 5 - 1.1 * adult),
-            centred(LabelKind.HINT, "whole", closed, adult, x, y + 5 + 1.1 * adult),
-        )
+        return (near, y - 5, far, y - 5), (far, y + 5, near, y + 5)
 
 
 def _sheet(faces: Sequence[_Face], number: int, page: Page, area: Rect) -> Sheet | None:

@@ -9,15 +9,15 @@ from dataclasses import replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.lesson.script import Taught
-from kitbuilder.layout.lesson.lesson_plan import Planned, Room, planned
+from kitbuilder.kit.lesson.script import Taught, unanswered
+from kitbuilder.layout.lesson.lesson_plan import LEAST_ONE, Planned, Room, planned
 from kitbuilder.layout.lesson.lesson_steps import ROW_GAP, cell, told_step
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, level, row, shared, stack
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, rule, step_heading
 from kitbuilder.layout.parts.legend import MARKS, legend, legend_row
-from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import fitted, lines, wide
 from kitbuilder.layout.parts.written_columns import worked
@@ -39,7 +39,7 @@ def lesson_sheets(lesson: Taught, first: int, style: Style) -> tuple[Sheet, ...]
     body = area.body(top)
     noted = any(isinstance(i.content, Line) and i.content.text == lesson.note for i in items)
     opening = _opening(lesson, area, style, led=not noted)
-    plan = _plan(lesson, body, opening.height + ROW_GAP, style)
+    lesson, plan = _roomiest(lesson, body, opening.height + ROW_GAP, style)
     pages: list[tuple[Item, ...]] = []
     if not plan and not lesson.opens:  # what opens the lesson stands on a page of its own
         plan = _plan(lesson, body, 0.0, style)
@@ -65,6 +65,23 @@ def lesson_sheets(lesson: Taught, first: int, style: Style) -> tuple[Sheet, ...]
     return tuple(
         Sheet(SheetKind.LESSON, number, "paper", width, height, page)
         for number, page in enumerate(pages, first)
+    )
+
+
+def _roomiest(
+    lesson: Taught, body: Rect, opening: float, style: Style
+) -> tuple[Taught, tuple[Planned, ...]]:
+    """Return ``lesson`` and its pages; with fewer answers if so fewer pages or larger ones come."""
+    least = growth(style.look) * LEAST_ONE[lesson.places] - 1e-6
+    brief = replace(lesson, steps=tuple(map(unanswered, lesson.steps)))
+    found = [(some, _plan(some, body, opening, style)) for some in (lesson, brief)]
+    return min(
+        found,
+        key=lambda one: (
+            not one[1],
+            len(one[1]),
+            any(page.frame.unit < least for page in one[1]),
+        ),
     )
 
 

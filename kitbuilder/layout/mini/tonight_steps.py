@@ -7,11 +7,12 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.parts.block import Block, level, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, level, stack
 from kitbuilder.layout.parts.furniture import step_heading
-from kitbuilder.layout.parts.settings import growth
+from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.parts.speech import exchange_of_words
+from kitbuilder.layout.parts.words import lines
 from kitbuilder.layout.picture.frame_records import Manner, MatFrame
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
@@ -134,5 +135,6 @@ def _cell(head: Block, step: LessonStep, how: Way, width: float, style: Style) -
 
 
 def _words(step: LessonStep, width: float, style: Style) -> Block:
+    told = lines(step.told, settings(style.look).text, width) if step.told else EMPTY
     said = (exchange_of_words(asked.asks, asked.says, width, style) for asked in step.asked)
-    return stack(tuple(said), 0.8)
+    return stack((told, *said), 0.8)
