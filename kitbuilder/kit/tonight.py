@@ -44,6 +44,8 @@ def _shorter(step: LessonStep, sum_: Sum, words: Words) -> LessonStep:
     step = brief(step)
     if "build" in step.cues:
         return replace(step, asked=step.asked[:1])
+    if step.cues == ("push",):  # the next picture has the answer
+        return replace(step, asked=(Asked(step.asked[0].asks),))
     if step.title in (words("script.read"), words("script.read_apart")):
         title = words("mini.read", rest=sum_.rest, part=sum_.part)
         return replace(step, title=title, asked=(Asked(words("mini.read_asks")),))
