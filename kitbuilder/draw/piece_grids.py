@@ -8,8 +8,8 @@ from kitbuilder.layout.cutting.line_segments import Segment
 from kitbuilder.layout.cutting.line_segments import merged as merged
 from kitbuilder.layout.model import Item, Rect
 
-FOLD_DASH = "4 3"
-"""Dashes and gaps in mm of a line to fold."""
+FOLD_DASH = "4 2.5"
+"""Dashes and gaps in mm of a line to fold, dark among the grey lines of a grid."""
 
 
 def draw_pieces(
@@ -28,7 +28,7 @@ def draw_pieces(
     folds = {i: fold_line(i.what, i.rect) for i in items if i.what in FOLDED}
     lines = [s for i in items for s in grid(i.rect, unit) if not _same(s, folds.get(i))]
     canvas.lines(merged(lines), look.lines_mm.grid, look.ink.grid)
-    canvas.lines(folds.values(), look.lines_mm.guide, look.ink.frame, layer="fold", dash=FOLD_DASH)
+    canvas.lines(folds.values(), look.lines_mm.write, look.ink.text, layer="fold", dash=FOLD_DASH)
     if not is_back:
         lines = [s for i in items for s in outline(i.rect.inset(-kerf / 2))]
         canvas.lines(merged(lines), look.lines_mm.cut, look.ink.cut, layer="cut")

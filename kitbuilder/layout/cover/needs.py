@@ -1,6 +1,7 @@
 """What is needed now, on a strip across a cover."""
 
 from kitbuilder.layout.cover.cover import Cover
+from kitbuilder.layout.cutting.folded_pieces import FOLDED
 from kitbuilder.layout.estimate import Estimate, printed_now
 from kitbuilder.layout.parts.block import Block, beside, stack
 from kitbuilder.layout.parts.furniture import pictogram, rule, wrapped
@@ -15,11 +16,12 @@ def needs(cover: Cover) -> Block:
     takes = printed_now(cover.sheets, cover.cutting.layers).with_paper(cover.before or 0)
     words, kit, text = cover.words, cover.kit, cover.sets.text
     kinds = sum(1 for count in kit.pieces.counts if count)
+    folded = any(item.what in FOLDED for sheet in cover.sheets for item in sheet.items)
     said = {
         "card": words.count("cover.card_sheets", takes.card) if takes.card else "",
         "paper": words.count("cover.paper_sheets", takes.paper),
         "scissors": words("cover.scissors") if takes.cuts else "",
-        "glue": words("cover.glue") if kit.mats else "",
+        "glue": words("cover.glue_stick") if folded else words("cover.glue") if kit.mats else "",
         "envelope": words.count("cover.envelopes", kinds) if kinds else "",
         "time": _time(cover, takes) if takes.cuts else "",
     }

@@ -7,10 +7,11 @@ from kitbuilder.design.style import Style
 from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_marks import around, line_signs
 from kitbuilder.layout.cutting.cut_plan import Count
+from kitbuilder.layout.cutting.folded_pieces import FOLDED
 from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.parts.block import Block, row, stack
-from kitbuilder.layout.parts.contents import Line, Panel
+from kitbuilder.layout.parts.contents import Line, Panel, Rule
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import fitted, line, lines
 from kitbuilder.layout.picture.heaps import heaps
@@ -46,7 +47,9 @@ def with_foot_strips(
     labelled = heights.index(max(heights)) if bag and heights else -1
     made = []
     for index, (sheet, strip) in enumerate(zip(sheets, strips, strict=True)):
-        items = _contents(strip, bag if index == labelled else (), style) if strip else ()
+        own = bag if index == labelled else ()
+        folds = any(item.what in FOLDED for item in sheet.items)
+        items = _contents(strip, own, style, folds=folds) if strip else ()
         made.append(sheet.with_items(items))
     return tuple(made)
 
@@ -125,11 +128,11 @@ def _strip(sheet: Sheet, style: Style) -> Rect | None:
     return None
 
 
-def _contents(strip: Rect, bag: Sequence[Count], style: Style) -> tuple[Item, ...]:
+def _contents(strip: Rect, bag: Sequence[Count], style: Style, *, folds: bool) -> tuple[Item, ...]:
     """Return as much as has room: what to cut, then labels."""
     words, sets = style.words, settings(style.look)
     narrow = strip.width - _LETTER
-    key = _key(narrow, style)
+    key = _key(narrow, style, folds=folds)
     used = key.height + _GAP
     blocks = [key]
     if strip.height < used + _GAP:
@@ -143,13 +146,18 @@ def _contents(strip: Rect, bag: Sequence[Count], style: Style) -> tuple[Item, ..
     return stack(blocks, _GAP).at(strip.x, strip.y + _GAP)
 
 
-def _key(width: float, style: Style) -> Block:
-    """Return what lines are cut, and what lines never."""
+def _key(width: float, style: Style, *, folds: bool) -> Block:
+    """Return what lines are cut, what lines never and, where there are some, what lines fold."""
     text = settings(style.look).text
     dark, grey = line_signs(5.0, 0.5, 3.6)
+    dashed = Block((Item("rule", Rect(0, 2.5, 17, 0.01), Rule("to")),), 17, 5.0)
     cells = [
         row((sign, line(style.words(key), text)), 2.0)
-        for sign, key in ((dark, "scissors.dark_short"), (grey, "scissors.grey"))
+        for sign, key in (
+            (dark, "scissors.dark_short"),
+            (grey, "scissors.grey"),
+            *([(dashed, "scissors.dashed")] if folds else []),
+        )
     ]
     whole = row(cells, 6.0)
     return whole if whole.width <= width else stack(cells, 0.5)

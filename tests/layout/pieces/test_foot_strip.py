@@ -14,7 +14,7 @@ from kitbuilder.layout.picture.heaps import LEAST, heaps
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.pipeline import held, laid_out
-from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.press.printing import Press, Sturdy, fitted_paper
 from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import Part, Request
 
@@ -128,3 +128,12 @@ def test_a_card_beside_labels_is_told_of_there_and_where_cutting_is_shown(words:
                for sheet in made if sheet.kind in ("exchange_cards", "cutting")}  # fmt: skip
     assert style.words("scissors.rest_card") in by_kind[SheetKind.EXCHANGE_CARDS]
     assert style.words("scissors.kept.both") in by_kind[SheetKind.CUTTING]
+
+
+@pytest.mark.parametrize("sturdy", ["fold", None])
+def test_a_fold_is_told_at_the_foot_of_its_sheet(sturdy: Sturdy | None) -> None:
+    # Among the grey lines of a grid it was the hardest to find, and nothing named it.
+    request = Request(first_wishes().sums, fitted_paper("a4"), press=Press(sturdy=sturdy))
+    made = [s for s in laid_out(held(request), request).sheets if s.kind == SheetKind.PIECES]
+    said = {i.content.text for s in made for i in s.items if isinstance(i.content, Line)}
+    assert (request.press.words("scissors.dashed") in said) == (sturdy == "fold")
