@@ -166,7 +166,7 @@ def _counted(
     words, sets = style.words, settings(style.look)
     copies = sum(sheet.copies for sheet in sheets)
     cuts = sum(len(_seen(sheet)) * -(-sheet.copies // layers) for sheet in sheets)
-    counts = [words.count("count.sheet", copies), words.count("count.line", cuts)]
+    counts = [f"{words.count('count.sheet', copies)}, {words.count('count.line', cuts)}"]
     if sheets[0].kind is not SheetKind.THOUSANDS and any(map(_edges_first, sheets)):
         counts.append(words("scissors.edges_first"))
     if keep:
