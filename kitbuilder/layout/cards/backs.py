@@ -48,7 +48,10 @@ def _steps(steps: tuple[str, ...], inner: Rect, style: Style) -> Face | None:
     said = stack(line(text, setting) for text in steps)
     if said.height > inner.height:
         return None
-    return said.at(inner.x, inner.y + (inner.height - said.height) / 2)
+    face = said.at(inner.x, inner.y + (inner.height - said.height) / 2)
+    if said.width + 2 + _HEAD > inner.width:
+        return face
+    return (*face, *pictogram("adult", _HEAD).at(inner.right - _HEAD, inner.y))
 
 
 def backs_fit(cards: Sequence[Card], ink: Rect, style: Style) -> bool:
