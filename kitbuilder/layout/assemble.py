@@ -96,7 +96,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
         *_numbered(flat, cut),
         *folding,
         *filled,
-        *_cutting_pages(_keeping(cut, pieces, filled), bag, style),
+        *_cutting_pages(_keeping(cut, pieces, filled), bag, style, mat_sheets),
         *_numbered(mat_sheets, cut),
         *_numbered((*cards, *labels), cut),
         *(sheet for sheet in guide if _first_lesson(sheet)),
@@ -273,13 +273,13 @@ def _keeping(cut: CutMap, pieces: Iterable[Sheet], exchange: Iterable[Sheet]) ->
     return replace(cut, plan=replace(cut.plan, cut_sheets=sheets))
 
 
-def _cutting_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
+def _cutting_pages(cut: CutMap, bag: Bag, style: Style, mats: Sequence[Sheet]) -> tuple[Sheet, ...]:
     """Return what says how everything is cut, by scissors or in stacks."""
     if cut.layers == 1:
         return scissors_pages(cut, bag, style)
     from kitbuilder.layout.cutting.stack_page import stack_pages
 
-    return stack_pages(cut, bag, style)
+    return stack_pages(cut, bag, style, tuple(_numbered(mats, cut)))
 
 
 def _numbered(sheets: Iterable[Sheet], cut: CutMap) -> Iterator[Sheet]:

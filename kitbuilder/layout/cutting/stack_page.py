@@ -12,8 +12,9 @@ from kitbuilder.layout.cutting.exploded import BEYOND, blade
 from kitbuilder.layout.cutting.line_segments import Segment, beyond, outline, slanting
 from kitbuilder.layout.cutting.stack_corners import corners
 from kitbuilder.layout.cutting.stack_order import Line, Panel, Stop
+from kitbuilder.layout.mat.join_notes import lettered_joins
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, alike, stack, without_rules
+from kitbuilder.layout.parts.block import Block, alike, row, stack, without_rules
 from kitbuilder.layout.parts.contents import Hatch, Rule
 from kitbuilder.layout.parts.contents import Panel as Frame
 from kitbuilder.layout.parts.furniture import (
@@ -42,9 +43,6 @@ MOST = (0.5, 0.4)
 APART = 0.6
 """Space between two discs, mm."""
 
-MATS = (SheetKind.MAT, SheetKind.ADDITION_MAT)
-"""What is glued together once it is cut."""
-
 _GAP, _WIDEST, _AIR, _SLANT = 3.0, 4.0, 12.0, 2.2
 
 _TICK, _LEAST_TICK = 4.0, 1.6
@@ -65,8 +63,13 @@ class _Size:
     drawn: bool = False
 
 
-def stack_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
-    """Return the pages on cutting ``cut`` in stacks; ``bag`` says what goes into each bag."""
+def stack_pages(
+    cut: CutMap, bag: Bag, style: Style, mats: Sequence[Sheet] = ()
+) -> tuple[Sheet, ...]:
+    """Return the pages on cutting ``cut`` in stacks; ``bag`` says what goes into each bag.
+
+    ``mats`` are all sheets of mats, those that are cut with their letters.
+    """
     if not cut.sheets:
         return ()
     area = SheetArea.upright(style.paper)
@@ -74,8 +77,13 @@ def stack_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
     note = words("stacks.note", layers=cut.layers)
     top, y = header(Heading("scissors", words("stacks.title"), ("adult",), note), area, style)
     room = area.body(y)
-    scale = min(SCALES, key=lambda each: _count(_blocks(cut, bag, room, style, _Size(each)), room))
-    pages = _paged(_blocks(cut, bag, room, style, _Size(scale, drawn=True)), room)
+    last = _last(cut, bag, room.width, style, mats)
+
+    def blocks(size: _Size) -> list[Block]:
+        return [*_blocks(cut, room, style, size), *last]
+
+    scale = min(SCALES, key=lambda each: _count(blocks(_Size(each)), room))
+    pages = _paged(blocks(_Size(scale, drawn=True)), room)
     return paper_sheets(SheetKind.CUTTING, top, pages, area, style)
 
 
@@ -92,7 +100,8 @@ def _paged(blocks: Sequence[Block], room: Rect) -> Iterator[tuple[Item, ...]]:
         yield stack(shown, gap).at(room.x, room.y)
 
 
-def _blocks(cut: CutMap, bag: Bag, room: Rect, style: Style, size: _Size) -> list[Block]:
+def _blocks(cut: CutMap, room: Rect, style: Style, size: _Size) -> list[Block]:
+    """Return how a stack is cut, and the stops."""
     words, sets = style.words, settings(style.look)
     how = [words("stacks.how")]
     if any(line.by_hand for stop in cut.stops for panel in stop.panels for line in panel.lines):
@@ -107,19 +116,24 @@ def _blocks(cut: CutMap, bag: Bag, room: Rect, style: Style, size: _Size) -> lis
             continue
         found += [*_rows(small, room.width), *rows]
         small = []
-    found += _rows(small, room.width)
-    found.append(rule(room.width))
-    said = []
-    if any(one.sheet.kind in MATS for one in cut.sheets):
-        said.append(words("stacks.glue"))
+    return [*found, *_rows(small, room.width)]
+
+
+def _last(cut: CutMap, bag: Bag, width: float, style: Style, mats: Sequence[Sheet]) -> list[Block]:
+    """Return what is done with what is cut."""
+    words, sets = style.words, settings(style.look)
+    found, said = [rule(width)], []
+    if joined := [*lettered_joins(mats, style)]:
+        told = lines(words("stacks.glue"), sets.text, width)
+        found.append(stack((told, row(joined, GUTTER)), 2.0))
     if bag.pieces or bag.things:
         held = (*bag.pieces, *bag.things)
         said.append(words("stacks.bag", things=phrases.joined(words, held)))
     said += bag.beside
     if cut.plan and any(count.count for count in cut.plan.spares):
         said.append(words("cutting.spares", pieces=counted(cut.plan.spares, words)))
-    found += [lines(text, sets.text, room.width) for text in said]
-    return [*found, lines(words("stacks.care"), sets.least, room.width)]
+    found += [lines(text, sets.text, width) for text in said]
+    return [*found, lines(words("stacks.care"), sets.least, width)]
 
 
 def _rows(blocks: Sequence[Block], width: float) -> list[Block]:

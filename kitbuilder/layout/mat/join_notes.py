@@ -1,10 +1,10 @@
 """What each sheet of a mat says of how it joins: in words, and in a picture of all its sheets."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
-from kitbuilder.layout.mat.mat_records import Edge, Mat, MatTile
+from kitbuilder.layout.mat.mat_records import Edge, MatTile
 from kitbuilder.layout.mat.tiling import FOOT
 from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.parts.block import Block
@@ -116,7 +116,8 @@ def _shown(sheet: Sheet, tile: MatTile, first: int, style: Style) -> tuple[Item,
             continue
         width = _cell(style)
         high = min(room / down, max(low, width * sheet.height / sheet.width))
-        picture = _sheets(tile.mat, tile.number, (width, high), first, style)
+        pages = [str(first + index) for index in range(len(tile.mat.tiles))]
+        picture = _sheets(pages, tile.mat.across, (width, high), style, tile.number)
         x, y = right - picture.width, bottom - picture.height
         box = Rect(x, y, picture.width, picture.height)
         if not any(box.overlaps(one) for one in taken):
@@ -124,15 +125,33 @@ def _shown(sheet: Sheet, tile: MatTile, first: int, style: Style) -> tuple[Item,
     return ()
 
 
-def _sheets(mat: Mat, here: int, cell: tuple[float, float], first: int, style: Style) -> Block:
-    """Return the sheets of ``mat`` side by side with their pages; number ``here`` is dark."""
+def lettered_joins(sheets: Sequence[Sheet], style: Style) -> Iterator[Block]:
+    """Yield a small picture of each mat that several of ``sheets`` make, with their letters."""
+    seen = set[tuple[str, ...]]()
+    for start, sheet in enumerate(sheets):
+        tile = sheet.items[0].content if sheet.items else None
+        if not isinstance(tile, MatTile) or tile.number > 1 or len(tile.mat.tiles) == 1:
+            continue
+        letters = tuple(one.name for one in sheets[start : start + len(tile.mat.tiles)])
+        if letters not in seen:
+            seen.add(letters)
+            width = _cell(style)
+            cell = width, max(_HIGH * settings(style.look).least.size, width)
+            yield _sheets(letters, tile.mat.across, cell, style)
+
+
+def _sheets(
+    names: Sequence[str], across: int, cell: tuple[float, float], style: Style, here: int = 0
+) -> Block:
+    """Return the sheets of a mat side by side with their ``names``; number ``here`` is dark."""
     least, (width, high) = settings(style.look).least, cell
     items = []
-    for index in range(len(mat.tiles)):
-        row, column = divmod(index, mat.across)
+    for index, name in enumerate(names):
+        row, column = divmod(index, across)
         rect = Rect(column * width, row * high, width, high)
         fill: Fill = "gone" if index + 1 == here else "paper"
         items.append(Item("sheet", rect, Panel(fill, "write", 0.0)))
         middle = rect.y + high / 2
-        items.append(placed_line(str(first + index), least, rect.x + width / 2, middle, "centre"))
-    return Block(tuple(items), mat.across * width, len(mat.tiles) // mat.across * high)
+        if name:
+            items.append(placed_line(name, least, rect.x + width / 2, middle, "centre"))
+    return Block(tuple(items), across * width, len(names) // across * high)

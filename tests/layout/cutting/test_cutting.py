@@ -372,6 +372,9 @@ def test_all_cuts_that_are_counted_are_shown(mats: MatWish, layers: int) -> None
     assert SheetKind.MAT in kinds
     mat = next(one for one in found.cut.sheets if one.sheet.kind is SheetKind.MAT)
     assert any(node.what for node in mat.root.ends())  # it does not fall off
+    joined = [i for s in found.sheets if s.kind is SheetKind.CUTTING for i in s.items]
+    tiles = sum(s.kind is SheetKind.MAT for s in found.sheets)
+    assert sum(i.what == "sheet" for i in joined) >= tiles  # where each letter is glued
 
 
 def test_strokes_of_sheets_without_a_picture_are_counted_by_stacks() -> None:
