@@ -19,6 +19,9 @@ from kitbuilder.number.stock import stock
 ALSO = 0.15
 """How likely a second mistake is that a page names where there is too little to say."""
 
+OF_BANK = ("zero-skipped", "from-leftmost")
+"""Mistakes whose question is about the bank."""
+
 NAMED = 5
 """Other wrong answers, and sums not tried, that a page names."""
 
@@ -162,6 +165,8 @@ def _watched(
         for too in reading.named[1:2]:
             (asks,) = asked_of([too], shown, words)
             yield words("child_page.too", name=name_quoted(too, words), asks=asks)
+    if key in OF_BANK:
+        yield words("child_page.bank")
     if key in OUT_BY:
         yield from _two_steps(shown, words)
     if reading.verdict is Verdict.MORE and not others and key:

@@ -120,7 +120,7 @@ def test_two_mistakes_named_together_have_a_question_each() -> None:
     both = explain_answer(Sum(402, 158), 204, designs.words())
     said = " ".join(both.split())
     assert "The zero was skipped; and zero above: zero written" in said
-    asks = "“What does the bank give for the piece you hand in?”"
+    asks = "“What does the bank give for your piece?”"
     assert f"{asks} Then: “Is all of the part out?”" in said
     alone = explain_answer(Sum(660, 82), 678, designs.words())
     assert alone.count("Then: ") == alone.count("Say: ") > 0

@@ -218,7 +218,8 @@ def _groups(marks: ClassMarks, words: Words) -> Iterator[str]:
         whole = shown.sum.whole if shown else ""
         name = phrases.capital(words(f"mistake.{group.key}.name"))
         yield f"  {name}: {names(group.children)}"
-        yield f"    {words(f'mistake.{group.key}.asks', whole=whole)}"
+        asks = words(f"mistake.{group.key}.asks", whole=whole)
+        yield f"    {words('marks.built', sum=shown.sum, asks=asks) if shown else asks}"
     for key, children in found.others:
         if children:
             said = names(children).removesuffix(".")  # the sentence ends with a point

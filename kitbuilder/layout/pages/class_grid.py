@@ -1,6 +1,6 @@
 """The grid of a class: children by sums, what is right, and what fits which mistake."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
@@ -112,7 +112,25 @@ def legend(marks: ClassMarks, width: float, text: Setting, style: Style) -> Bloc
             named.add(pictogram_of(key))
             boxed = _boxed("", key, 0.0, 0.9 * text.lead, text)
             parts.append(_beside(boxed, words(f"mistake.{key}.name"), width, text))
+    for sum_, answer in _twofold(marks):
+        told = words("class_page.twofold", answer=answer, sum=sum_)
+        parts.append(lines(told, text, width) if wide(told, text) > width else line(told, text))
     return wrapped(parts, width, 4, 0.6)
+
+
+def _twofold(marks: ClassMarks) -> Iterator[tuple[Sum, int]]:
+    """Yield the first sum whose wrong answer fits a mistake in one row, another in the next."""
+    known: dict[tuple[Sum, int], str] = {}
+    for child in marks.children:
+        for read in child.reading.reads:
+            cell, key = child.given[read.answered.row], child.shown_key(read)
+            if (
+                key
+                and cell.answer is not None
+                and known.setdefault((cell.sum, cell.answer), key) != key
+            ):
+                yield cell.sum, cell.answer
+                return
 
 
 def _beside(picture: Block, text: str, width: float, setting: Setting) -> Block:

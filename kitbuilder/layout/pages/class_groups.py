@@ -28,11 +28,12 @@ _NOTE, _BEFORE_NOTES = 8.0, 3.0
 
 
 def framed_groups(
-    marks: ClassMarks, width: float, style: Style, grown: float = 0.0
+    marks: ClassMarks, width: float, style: Style, grown: float = 0.0, *, built: bool = False
 ) -> Iterator[Block]:
     """Yield whom to teach together, up to three frames to a row, and what the others need.
 
     Frames are ``grown`` mm higher than their words, as room to write what the pieces showed.
+    ``built`` says whether they name the sum to build.
     """
     sets, words, found = settings(style.look), style.words, marks.groups
     together = [
@@ -45,7 +46,7 @@ def framed_groups(
     each = (width - GUTTER * (across - 1)) / across
     for start in range(0, len(together), across):
         some = together[start : start + across]
-        cells = [_group(group, marks, each, style) for group in some]
+        cells = [_group(group, marks, each, style, built=built) for group in some]
         high = max(cell.height for cell in cells) + grown
         framed = row([_framed(cell, each, high, style) for cell in cells], GUTTER)
         title = line(words("marks.together"), sets.heading)
@@ -106,7 +107,7 @@ def _close(
     name = fitted(called, text, each[0] - side - 4, least)
     picture = pictogram(pictogram_of(group.key), side).at(0, (text.lead - side) / 2)
     children = wrapped(_ticks(group, marks, each[1] - 3, text), each[1] - 3, 3, 0.2, 4.0)
-    asks = lines(_asks(group, marks, style), text, each[2])
+    asks = lines(_asks(group, marks, style, built=False), text, each[2])
     items = (
         *picture,
         *name.at(side + 2, 0),
@@ -133,16 +134,22 @@ def _who(child: ChildMarks, marks: ClassMarks) -> str:
     return child.code if marks.coded else child.name
 
 
-def _asks(group: HabitGroup, marks: ClassMarks, style: Style) -> str:
-    """Return the one question of a group, with a whole in it only where all have the same."""
-    shown = [marks.children[at].shown_sum() for at in group.children]
-    wholes = {str(one.sum.whole) for one in shown if one}
-    whole = wholes.pop() if len(wholes) == 1 else style.words("marks.any_whole")
+def _asks(group: HabitGroup, marks: ClassMarks, style: Style, *, built: bool) -> str:
+    """Return the one question of a group, after the sum that is ``built``: its first child's.
+
+    Where there is no room for that, a whole stands in it only where all have the same.
+    """
+    shown = [one.sum for at in group.children if (one := marks.children[at].shown_sum())]
+    alike = built or len({sum_.whole for sum_ in shown}) == 1
+    whole = shown[0].whole if alike else style.words("marks.any_whole")
     asks = style.words(f"mistake.{group.key}.asks", whole=whole)
-    return style.words("speech.quoted", said=asks)
+    said = style.words("speech.quoted", said=asks)
+    return style.words("marks.built", sum=shown[0], asks=said) if built else said
 
 
-def _group(group: HabitGroup, marks: ClassMarks, width: float, style: Style) -> Block:
+def _group(
+    group: HabitGroup, marks: ClassMarks, width: float, style: Style, *, built: bool
+) -> Block:
     """Return one group: the mistake, its children with boxes to tick, and the one question."""
     sets = settings(style.look)
     inner = width - 6
@@ -155,7 +162,8 @@ def _group(group: HabitGroup, marks: ClassMarks, width: float, style: Style) -> 
         high,
     )
     names = wrapped(_ticks(group, marks, inner, sets.text), inner, 4, 0.8)
-    return stack((head, names, lines(_asks(group, marks, style), sets.text, inner)), 2.0)
+    asks = lines(_asks(group, marks, style, built=built), sets.text, inner)
+    return stack((head, names, asks), 2.0)
 
 
 def _framed(block: Block, width: float, high: float, style: Style) -> Block:

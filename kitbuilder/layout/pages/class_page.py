@@ -52,10 +52,11 @@ def _one_page(marks: ClassMarks, body: Rect, style: Style) -> Block | None:
     """
     sets = settings(style.look)
     width = body.width
-    framed = [*framed_groups(marks, width, style)]
-    found = _filled(framed, marks, body, (sets.text, _GAP), style)
-    if found is not None:
-        return found
+    for built in (True, False):
+        framed = [*framed_groups(marks, width, style, built=built)]
+        found = _filled(framed, marks, body, (sets.text, _GAP), style)
+        if found is not None:
+            return found
     for text in (sets.text, sets.text.sized(style.look.type_mm.least)):
         close = [*close_groups(marks, width, text, style)]
         found = _filled(close, marks, body, (text, _CLOSE_GAP), style)
