@@ -15,13 +15,16 @@ from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
 from kitbuilder.design.typefaces import FAMILY, HEADING_FAMILY
 from kitbuilder.errors import RefusedError
+from kitbuilder.kit.advice import WrongAnswers
 from kitbuilder.kit.card_packs import loose_digits
 from kitbuilder.kit.card_records import CardWishes, Kind, Stage
 from kitbuilder.kit.child_words import child_words
 from kitbuilder.kit.class_marks import Cell, class_marks
+from kitbuilder.kit.course.course_records import Road
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.cards.small_help import below_digits
+from kitbuilder.layout.course.road_page import road_sheets
 from kitbuilder.layout.mat.mat_records import LabelKind, MatTile
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.pages.child_page import child_sheets
@@ -32,6 +35,7 @@ from kitbuilder.layout.parts.settings import Setting
 from kitbuilder.layout.parts.written_columns import POINT, ruled, worked
 from kitbuilder.layout.worksheets.worksheet_cells import cell_items
 from kitbuilder.number import Sum
+from kitbuilder.number.course.suitable_sums import covers
 from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.rounded import estimate
 from kitbuilder.number.scale import HUNDREDTHS, Scale
@@ -389,6 +393,29 @@ def test_the_first_week_is_one_of_decimals() -> None:
     assert {sum_.scale for sum_ in sums} == {kit.sums[0].scale}
     assert kit.first[:3] == kit.sums
     assert len({sum_.whole for sum_ in kit.first}) == 10
+
+
+@pytest.mark.parametrize(("whole", "part"), [(35, 17), (53, 28), (30, 17)])
+def test_tenths_alone_have_a_kit_of_tenths(whole: int, part: int) -> None:
+    """No sum to do, no piece and no wrong answer has hundredths, which no lesson has shown."""
+    kit = held(Request((Sum(whole, part, Scale(1)),), fitted_paper("a4")))
+    road, wrong = kit.course.road, next(one for one in kit.guide if isinstance(one, WrongAnswers))
+    assert road is not None
+    now = [s for row in road.rows if row.reached for s in (row.opening, *row.more) if s]
+    shown = [*kit.first, *now, *(mistake.sum for mistake in wrong.mistakes)]
+    assert len({*kit.first}) == 10
+    assert all(sum_.short().scale.decimals <= 1 and covers(kit.pieces, sum_) for sum_ in shown)
+    assert kit.pieces.ones == 0
+    assert len(kit.exchange_cards) == 1
+
+
+def test_a_sum_that_takes_more_pieces_is_no_sum_to_do_now() -> None:
+    road = held(Request((Sum(35, 17, Scale(1)),), fitted_paper("a4"))).course.road
+    assert road is not None
+    row = next(row for row in road.rows if not row.reached)
+    sheets = road_sheets(Road((row,)), Style(fitted_paper("a4"), designs.words(), designs.look()))
+    said = [i.content for sheet in sheets for i in sheet.items if isinstance(i.content, Line)]
+    assert str(row.opening) not in [one.text for one in said]
 
 
 def test_the_way_on_is_of_decimals_too() -> None:

@@ -21,7 +21,6 @@ from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.course.course_pages import worksheets
 from kitbuilder.kit.course.plan_words import plan_sums
-from kitbuilder.kit.course.road import road
 from kitbuilder.kit.lesson.drawn_by_hand import Cluster
 from kitbuilder.kit.lesson.script import script
 from kitbuilder.kit.lesson.writing import writing
@@ -44,7 +43,6 @@ from kitbuilder.layout.printable import Page
 from kitbuilder.layout.worksheets.drawn import drawn_block
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import Task
-from kitbuilder.number.stock import stock
 from kitbuilder.pipeline import build, compare_units, held, laid_out, paper_of
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.request import Request, read_pieces, read_sum
@@ -275,12 +273,6 @@ def test_several_thousands_lie_in_a_pile_on_the_mat_as_in_pictures() -> None:
     steps = {round(b.x - a.x, 3) for a, b in pairwise(slots)}
     assert len(slots) == 4
     assert steps == {paper_of(request).unit_mm / 2}
-
-
-def test_the_road_of_thousands_names_no_smaller_sum_that_the_pieces_cannot_do() -> None:
-    found = road((Sum(4003, 1758),), (), stock([Sum(4003, 1758)]), designs.words())
-    both = next(row for row in found.rows if row.kind == "both")
-    assert (both.opening, both.reached) == (None, False)
 
 
 def test_a_plan_of_four_places_is_printed_and_drawn() -> None:

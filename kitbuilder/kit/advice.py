@@ -20,6 +20,7 @@ from kitbuilder.number.facts import Fact, facts
 from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.foreseen import shown
 from kitbuilder.number.mistakes.why import slip_in
+from kitbuilder.number.sums import in_tenths
 
 PLAIN = Sum(53, 26)
 """The example where none of the kit's own sums shows a mistake: all of them show in it."""
@@ -55,19 +56,29 @@ class WrongAnswers:
     other_told: str
 
 
-def wrong_page(sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two") -> WrongAnswers:
-    """Return the page on wrong answers; each mistake has the first sum that shows it."""
+def wrong_page(
+    sums: Sequence[Sum],
+    words: Words,
+    arrangement: Arrangement = "two",
+    later: Sequence[Sum] = (),
+) -> WrongAnswers:
+    """Return the page on wrong answers; each mistake has the first sum that shows it.
+
+    Where none of ``sums`` does, one of those that come ``later`` is shown, which the same pieces
+    build.
+    """
     scale = sums[0].scale
     plain = Sum(*PLAIN_DECIMALS, scale) if scale.decimals else PLAIN
-    tried = (*(s for s in sums if pattern(s).receives), plain)
+    own = [s for s in sums if pattern(s).receives]
+    tried = (*own, *(s for s in later if pattern(s).receives), plain)
     turned = _first(tried, lambda s: _habit(s, "turned") not in (None, *_decimals(s).values()))
     lowered = _first(tried, _stays)
     order = _first(tried, lambda s: _reordered(s) is not None)
     slipped = _first(tried, lambda s: bool(_slips(s)))
     telling = _Telling(words, arrangement)
-    zero = next((s for s in tried if _habit(s, "zero-becomes-nine") is not None), None)
+    zero = next((s for s in own if _habit(s, "zero-becomes-nine") is not None), None)
     third = telling.zero(zero) if zero else telling.short(turned)
-    decimal = next((s for s in tried if _decimals(s)), None)
+    decimal = next((s for s in own if _decimals(s)), None)
     found = (
         *([telling.decimal(decimal)] if decimal else []),
         telling.turned(turned),
@@ -102,12 +113,17 @@ def _decimals(sum_: Sum) -> dict[str, int]:
 
 
 def _reordered(sum_: Sum) -> int | None:
-    """Return the rest with its last two digits changed round, where that is a new number."""
-    rest = sum_.rest
+    """Return the rest with its last two digits changed round, where that is a new number.
+
+    Those are the last that it is written with: of tenths alone, ones and tenths.
+    """
+    less = 10 if in_tenths([sum_]) else 1
+    short = sum_.per(less)
+    rest = short.rest
     tens, ones = rest // 10 % 10, rest % 10
     turned = rest // 100 * 100 + 10 * ones + tens
-    old = (rest, sum_.whole, sum_.part)
-    return turned if rest >= 10 and ones and turned not in old else None
+    old = (rest, short.whole, short.part)
+    return turned * less if rest >= 10 and ones and turned not in old else None
 
 
 def _slips(sum_: Sum) -> tuple[tuple[int, Fact, int], ...]:

@@ -32,7 +32,7 @@ def guide(
     return (
         replace(opening, lead=_set_up(first, opening.lead, beside, words)),
         writing(sums, words, arrangement, week=beside.week, places=beside.most),
-        wrong_page(sums, words, arrangement),
+        wrong_page(sums, words, arrangement, beside.asked),
         *_further(sums, words, arrangement, beside),
     )
 

@@ -19,8 +19,8 @@ from kitbuilder.number import PLACES, Pieces, Sum
 from kitbuilder.number.course.rungs import rung_of
 from kitbuilder.number.course.schedule import Task, varied, week
 from kitbuilder.number.course.suitable_sums import NoSumError
-from kitbuilder.number.scale import WHOLE
 from kitbuilder.number.stock import stock, stock_within
+from kitbuilder.number.sums import in_tenths
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,22 +110,25 @@ def _pieces(wish: KitWish, served: tuple[Sum, ...]) -> Pieces:
 def _first_week(wish: KitWish) -> tuple[Task, ...]:
     """Return the first week with the first sum that is of a kind on the ladder, if any is.
 
-    Decimals have the weeks of their hundredths. With them, and with thousands, the family's own
-    sums come first.
+    Decimals have the weeks of their hundredths, or of their tenths where they have no other. With
+    them, and with thousands, the family's own sums come first.
     """
-    pieces = _pieces(wish, wish.sums)
-    known = [(s.scale, bare) for s in _taught(wish) if rung_of(bare := s.counted(WHOLE))]
+    pieces, less = _pieces(wish, wish.sums), 1
+    if in_tenths(_taught(wish)):
+        pieces, less = pieces.moved, 10
+    known = [(s.scale, bare) for s in _taught(wish) if rung_of(bare := s.per(less))]
     apart = any(scale.decimals or bare.places > 3 for scale, bare in known)
     forms = {bare: scale for scale, bare in known}
     own = tuple(bare for _, bare in known) if apart else ()
+    more = bool(own) and not wish.limit and less == 1  # more tenths would need a larger mat
     for scale, lesson in known:
         needed = pieces.most(stock([lesson, *own]))
         try:
-            tasks = week(lesson, varied(needed) if own and not wish.limit else needed, own).tasks
+            tasks = week(lesson, varied(needed) if more else needed, own).tasks
         except NoSumError:
             continue
         return tuple(
-            replace(task, item=task.item.counted(forms.get(task.item, scale)))
+            replace(task, item=task.item.times(less).counted(forms.get(task.item, scale)))
             if isinstance(task.item, Sum)
             else task
             for task in tasks
@@ -177,5 +180,5 @@ def _exchange_cards(needed: Pieces, words: Words) -> tuple[ExchangeCard, ...]:
     return tuple(
         ExchangeCard(place, words(f"exchange.{PLACES[place]}"))
         for place in ((2, 1) if words.scale.decimals else (3, 2, 1))
-        if needed.counts[place]
+        if needed.counts[place] and needed.counts[place - 1]
     )

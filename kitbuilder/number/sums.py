@@ -1,5 +1,6 @@
 """A checked sum of two numbers, and a number as pieces by place."""
 
+from collections.abc import Iterable
 from dataclasses import field, replace
 from typing import Self
 
@@ -60,6 +61,11 @@ class Pieces:
     def counts(self) -> tuple[int, int, int, int]:
         """The counts, ones first."""
         return (self.ones, self.tens, self.hundreds, self.thousands)
+
+    @property
+    def moved(self) -> "Pieces":
+        """These pieces a place lower, without the ones: tenths and ones as ones and tens."""
+        return Pieces(*self.counts[1:])
 
     @property
     def value(self) -> int:
@@ -154,6 +160,14 @@ class Sum:
         scale = replace(scale, decimals=scale.decimals - zeros)
         return Sum(int(self.whole) // less, int(self.part) // less, scale)
 
+    def per(self, less: int) -> "Sum":
+        """Return the sum of what is counted by so many: 350 − 170 by tens as 35 − 17."""
+        return Sum(int(self.whole) // less, int(self.part) // less)
+
+    def times(self, more: int) -> "Sum":
+        """Return the sum of so many times what is counted, on the same scale."""
+        return Sum(int(self.whole) * more, int(self.part) * more, self.scale)
+
     def on(self, scale: Scale) -> "Sum":
         """Return this sum on another scale: the same numbers, written or counted in another way.
 
@@ -170,3 +184,8 @@ class Sum:
 
     def __str__(self) -> str:
         return f"{self.whole} − {self.part}"
+
+
+def in_tenths(sums: Iterable[Sum]) -> bool:
+    """Say whether ``sums`` have tenths and no smaller place, as they are written."""
+    return max((sum_.short().scale.decimals for sum_ in sums), default=0) == 1

@@ -83,8 +83,8 @@ class Worksheet:
 class RoadRow:
     """A kind of sum by its key: the sum that opens it, further ones, and boxes for each stage.
 
-    It is not ``reached`` where it takes more pieces than there are. What is ``told`` stands for
-    the further ones.
+    It is not ``reached`` where it takes more pieces than there are: then its sum is one that a
+    kit is made for. What is ``told`` stands for the further ones.
     """
 
     kind: str

@@ -13,9 +13,13 @@ from kitbuilder.number.course.rungs import LADDER, Rung, rung_of, up_to
 from kitbuilder.number.course.schedule import LESSONS
 from kitbuilder.number.course.suitable_sums import NoSumError, Wanted, draw, suits
 from kitbuilder.number.scale import WHOLE, Scale
+from kitbuilder.number.sums import in_tenths
 
 EXAMPLES = 4
 """Further sums listed of each kind that the pieces can do, or more until each box has its own."""
+
+TENS_LESSON = Sum(427, 163)
+"""What stands for the kind of sum that has no ready-made lesson."""
 
 TWINS = Sum(42, 17)
 """A sum short by exactly 5, where two mistakes give one answer."""
@@ -28,16 +32,19 @@ def road(sums: Sequence[Sum], done: Sequence[Sum], pieces: Pieces, words: Words)
     again. ``pieces`` are at hand.
     """
     scale = next((sum_.scale for sum_ in (*sums, *done)), WHOLE)
+    tenths = in_tenths((*sums, *done))
     sums, done = (tuple(s.counted(WHOLE) for s in every) for every in (sums, done))
     first = next((rung for s in (*done, *sums) if (rung := rung_of(s))), LADDER[0])
     last = first if first not in LADDER else LADDER[-1]
-    rows = tuple(
-        _written(_row(rung, first, sums, done, pieces), scale)
-        for rung in up_to(last)[-len(LADDER) :]
-    )
-    fives = words("onward.fives", twins=TWINS.counted(scale))
+    rows = [_row(rung, first, sums, done, pieces) for rung in up_to(last)[-len(LADDER) :]]
+    twins = TWINS
+    if tenths:
+        of_tenths = _tenths_row(sums, done, pieces)
+        rows = [of_tenths if row.kind == of_tenths.kind else row for row in rows]
+        twins = TWINS.times(10)
+    fives = words("onward.fives", twins=twins.counted(scale))
     reach = (*reach_said(pieces, words), fives) if pieces.value else ()
-    return Road(rows, reach)
+    return Road(tuple(_written(row, scale) for row in rows), reach)
 
 
 def without_lesson(page: Road, taught: Sequence[Sum], words: Words, *, weeks: bool) -> Road:
@@ -62,6 +69,15 @@ def _written(row: RoadRow, scale: Scale) -> RoadRow:
     return replace(row, opening=opening, more=tuple(s.counted(scale) for s in row.more))
 
 
+def _tenths_row(sums: Sequence[Sum], done: Sequence[Sum], pieces: Pieces) -> RoadRow:
+    """Return the row of tenths alone: those of two places, counted by tens."""
+    two = LADDER[0]
+    sums, done = (tuple(s.per(10) for s in every) for every in (sums, done))
+    row = _row(two, two, sums, done, pieces.moved)
+    opening = row.opening and row.opening.times(10)
+    return replace(row, kind="tens", opening=opening, more=tuple(s.times(10) for s in row.more))
+
+
 def _row(
     rung: Rung, first: Rung, sums: Sequence[Sum], done: Sequence[Sum], pieces: Pieces
 ) -> RoadRow:
@@ -79,9 +95,9 @@ def _row(
             break
     if not reached and more:
         opening = more.pop(0)
-    elif not reached and first not in LADDER and opening not in sums:
-        opening = None  # who works with thousands needs no kit for a smaller sum
-    return RoadRow(rung.key, opening, tuple(more), tuple(counts.values()), reached or bool(more))
+    reached = reached or bool(more) or opening in sums
+    opening = opening if reached else opening or TENS_LESSON
+    return RoadRow(rung.key, opening, tuple(more), tuple(counts.values()), reached)
 
 
 def _besides(known: Sequence[Sum]) -> Wanted:

@@ -150,7 +150,8 @@ class _Road:
         else:
             high = max(named.height, boxes.height)
             top = Block((*named.items, *boxes.items), self.width, high)
-        further = self._further(one) if one.reached else words("road.needs_more")
+        example = str(one.opening).replace(" ", "\xa0")
+        further = self._further(one) if one.reached else words("road.needs_more", sum=example)
         below = one.told or further
         return stack((top, lines(below, least, self.width) if below else EMPTY), 0.6)
 
@@ -165,11 +166,14 @@ class _Road:
         return ""
 
     def _named(self, one: RoadRow) -> Block:
-        """Return the name of a kind and its first sum, beside each other on a narrow page."""
+        """Return the name of a kind and its first sum, beside each other on a narrow page.
+
+        One that takes more pieces is no sum to do now.
+        """
         words, sets = self.style.words, settings(self.style.look)
         room = self.width if self.is_narrow else self._columns[0] - 3.0
         name = fitted(words(f"road.{one.kind}"), sets.heading, room, 0.8 * sets.heading.size)
-        if not one.opening:
+        if not (one.opening and one.reached):
             return name
         sum_ = sets.child.sized(0.72 * sets.child.size)
         size = min(1.0, room / wide(str(one.opening), sum_)) * sum_.size
