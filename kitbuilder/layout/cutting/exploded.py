@@ -10,10 +10,11 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.layout.cutting.cut_tree import CutNode
 from kitbuilder.layout.cutting.folded_pieces import FOLDED, fold_line
+from kitbuilder.layout.cutting.line_segments import slanting
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.packing.scissors_columns import Step
 from kitbuilder.layout.parts.block import Block, row
-from kitbuilder.layout.parts.contents import Panel, Rule, SmallPieces
+from kitbuilder.layout.parts.contents import Hatch, Panel, Rule, SmallPieces
 from kitbuilder.layout.parts.furniture import cut_letter, letter_side, pictogram
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.words import line, lines, wide
@@ -33,6 +34,9 @@ SCISSORS = 5.4
 
 SMALLEST = 0.9
 """Width in mm of a one below which pieces are only outlined."""
+
+_SLANT = 2.2
+# How far the strokes over what falls off are apart, mm.
 
 
 @frozen
@@ -61,7 +65,10 @@ class PictureScale:
 
 
 def part(node: CutNode, scale: PictureScale) -> Block:
-    """Return one part with the pieces it holds and, tinted, what falls off, labels white on it."""
+    """Return one part with the pieces it holds and what falls off, labels white on it.
+
+    What falls off is tinted and, for a poor copy, hatched.
+    """
     falls: list[Rect] = []
     pieces: list[Rect] = []
     doubled: list[Item] = []
@@ -73,6 +80,7 @@ def part(node: CutNode, scale: PictureScale) -> Block:
             (pieces if leaf.what else falls).append(rect)
     wide_, high = scale.size(node)
     items = [Item("falls", rect, Panel("tint", "frame", 0.0)) for rect in falls]
+    items += [Item("hatch", r, Hatch(slanting(r.width, r.height, _SLANT))) for r in falls]
     labels = [scale.inside(rect, node) for rect in scale.kept if node.rect.holds(rect, 0.1)]
     items += [Item("kept", rect, Panel("paper", "bubble", 0.5)) for rect in labels]
     if pieces and scale.unit >= SMALLEST:

@@ -226,6 +226,7 @@ def test_labels_and_a_card_on_what_falls_off_are_drawn(paper: str, says: str) ->
     cutting = [s for s in sheets if s.kind == SheetKind.CUTTING]
     drawn = sum(item.what == "kept" for sheet in cutting for item in sheet.items)
     assert drawn == pieces.count("label") + pieces.count("card_frame")
+    assert any(item.what == "hatch" for sheet in cutting for item in sheet.items)
     assert drawn
     assert says in said(cutting)
 
