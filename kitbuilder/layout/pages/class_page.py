@@ -129,7 +129,8 @@ def _grown(
     """Return the groups on as many pages, alike full, their frames grown to write in."""
     blocks = [block for page in pages for block in page]
     if blocks[0].height == next(framed_groups(marks, body.width, style)).height:
-        tried = ([*framed_groups(marks, body.width, style, grown)] for grown in _GROWN)
+        ways = (*((grown, True) for grown in _GROWN), (0.0, False))
+        tried = ([*framed_groups(marks, body.width, style, g, built=b)] for g, b in ways)
         blocks = next(b for b in tried if len(_paged(b, body.height)) <= len(pages))
     even = next(
         found
