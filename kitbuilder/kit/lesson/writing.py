@@ -15,7 +15,7 @@ from kitbuilder.number.scale import WHOLE, Scale
 from kitbuilder.number.steps import Act, Step, steps
 from kitbuilder.number.written import Column, columns_after
 
-FOUR_PLACES = Sum(1132, 1017)
+FOUR_PLACES = Sum(1132, 1014)
 """What is drawn for sums of four places: few pieces, a thousand among them."""
 
 
@@ -73,20 +73,20 @@ def writing(
     letters = tuple(words(f"column.{place}") for place in PLACES[:most])
     shown = sums[0] if sums[0].places <= 3 else FOUR_PLACES
     asked = "now_sheet" if week else "now_card"
-    holds = words("write.told")
+    now = words("write.now_told", write=words(f"write.{asked}"))
     if words.scale.decimals:  # nobody has met these letters before
         of = [(words(f"column.{place}"), words(f"place.{place}")) for place in PLACES[:most]]
         heads = ", ".join(f"{letter} {name}" for letter, name in reversed(of))
-        holds = f"{holds} {words('write.heads', heads=heads)}"
+        now = f"{now} {words('write.heads', heads=heads)}"
     return Writing(
         title=words("write.title"),
         lead=words("write.lead"),
         ticks=words.lines("write.ticks"),
         rule=words("write.rule"),
-        told=holds,
+        told=words("write.told"),
         moves=tuple(_moves(sums[0], words, arrangement)),
         now=words("write.now"),
-        now_told=words("write.now_told", write=words(f"write.{asked}")),
+        now_told=now,
         marks=words("write.marks"),
         headings=letters,
         draw=words("write.draw"),

@@ -9,13 +9,13 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.kit.course.course_pages import worksheets
 from kitbuilder.kit.lesson.drawn_by_hand import drawn
-from kitbuilder.kit.lesson.writing import writing
+from kitbuilder.kit.lesson.writing import FOUR_PLACES, writing
 from kitbuilder.layout.lesson.writing_pages import writing_sheets
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.layout.worksheets.drawn import HIGH, drawn_block, drawn_width, drawn_within
 from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
-from kitbuilder.number import PLACES, Sum
+from kitbuilder.number import PLACES, Sum, digits
 from kitbuilder.number.course.schedule import PlanWish, plan
 
 STYLE = Style(designs.paper("a4"), designs.words(), designs.look("plain"))
@@ -133,3 +133,9 @@ def test_what_is_drawn_of_decimals_has_their_places(language: str, coins: bool) 
     ones, tenths, hundredths = (shown(f"single.{place}").lower() for place in PLACES[2::-1])
     assert first.find(ones) < first.find(tenths) < first.find(hundredths)
     assert writing([Sum(43, 17)], words).draw_told != told
+
+
+def test_the_sum_drawn_for_four_places_is_short_by_five_in_no_column() -> None:
+    # Two mistakes would then give one answer.
+    whole, part = (digits(number, 4) for number in (FOUR_PLACES.whole, FOUR_PLACES.part))
+    assert 5 not in [low - top for top, low in zip(whole, part, strict=True)]
