@@ -16,7 +16,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.design.typefaces import FAMILY, HEADING_FAMILY
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.advice import WrongAnswers
-from kitbuilder.kit.card_packs import loose_digits
+from kitbuilder.kit.card_packs import answer, loose_digits
 from kitbuilder.kit.card_records import CardWishes, Kind, Stage
 from kitbuilder.kit.child_words import child_words
 from kitbuilder.kit.class_marks import Cell, class_marks
@@ -600,3 +600,14 @@ def test_lessons_of_whole_numbers_are_written_in_a_kit_of_money(tmp_path: Path) 
     args = ["kit", "--money", "USD", "--only", "guide", "--pieces", "0,2,10"]
     done = CliRunner().invoke(main, [*args, "--out", str(tmp_path)])
     assert done.exit_code == 0, done.output
+
+
+def test_where_no_pieces_show_a_sum_its_mistakes_are_asked_about_in_writing() -> None:
+    words = designs.words().counting(3)
+    sum_, ask = Sum(4002, 1768, words.scale), words("child_page.show_written")
+    assert {wrong.asks for wrong in answer(sum_, words).wrong} == {ask}
+
+
+def test_thousandths_of_money_are_refused_for_the_money() -> None:
+    made = run("cards", "3.205 - 1.5", "--stage", "written", "--money", "GBP")
+    assert "leave out --money" in made.output

@@ -149,7 +149,7 @@ class _Telling:
         words = self.words
         name = phrases.mistake(words, key, sum_)
         told = words(f"wrong.{key}", **slots)
-        asks = words(f"mistake.{key}.asks", whole=sum_.whole)
+        asks = phrases.asks(words, key, sum_)
         large = phrases.capital(name)
         return Mistake(key, large, sum_, sum_.number(answer or 0), scene, told, asks)
 

@@ -246,7 +246,7 @@ def answer(sum_: Sum, words: Words) -> Answer:
         Wrong(
             likely.answer,
             phrases.mistake(words, likely.keys[0], sum_),
-            words(f"mistake.{likely.keys[0]}.asks", whole=sum_.whole),
+            phrases.asks(words, likely.keys[0], sum_),
         )
         for likely in foreseen(sum_)[:MOST_WRONG]
     )

@@ -118,7 +118,7 @@ def _asked(shown: Cell, key: str, words: Words) -> Iterator[str]:
 
 def asked_of(keys: Sequence[str], sum_: Sum, words: Words) -> tuple[str, ...]:
     """Return the questions of the mistakes ``keys`` about ``sum_``, each once."""
-    return tuple(dict.fromkeys(words(f"mistake.{key}.asks", whole=sum_.whole) for key in keys))
+    return tuple(dict.fromkeys(phrases.asks(words, key, sum_) for key in keys))
 
 
 def name_quoted(key: str, words: Words) -> str:
@@ -131,10 +131,11 @@ def _lead(child: ChildMarks, shown: Cell, words: Words) -> str:
     right, count = child.reading.right, len(child.reading.reads)
     said = [words("child_page.lead", right=right, count=count)] if right else []
     again = sum(read.fit is Fit.HABIT for read in child.reading.reads)
-    if child.reading.verdict is Verdict.HABIT and again > 1:
+    if child.reading.verdict is Verdict.HABIT and again > 1 and shown.sum.with_pieces:
         said.append(words("child_page.again", times=again))
     said += _besides(child, shown, words)
-    return " ".join(said) or words("child_page.once")
+    once = "once" if shown.sum.with_pieces else "once_written"
+    return " ".join(said) or words(f"child_page.{once}")
 
 
 def _surely(mistake: str, others: Sequence[str], words: Words) -> str:

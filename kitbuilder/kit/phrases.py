@@ -51,6 +51,13 @@ def mistake(words: Words, key: str, sum_: Sum) -> str:
     return words("mistake.not-lowered.kept", pieces=joined(words, stayed))
 
 
+def asks(words: Words, key: str, sum_: Sum) -> str:
+    """Return the question of the mistake ``key`` in ``sum_``: of its pieces, if any show it."""
+    if not sum_.with_pieces:
+        return words("child_page.show_written")
+    return words(f"mistake.{key}.asks", whole=sum_.whole)
+
+
 def written_alone(sum_: Sum, words: Words) -> str:
     """Return that no pieces show ``sum_``, and up to what number they do."""
     return words("show.written_alone", most=sum_.number(999))

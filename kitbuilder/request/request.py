@@ -181,7 +181,10 @@ class Request:
         """Refuse thousandths where anything but written work is wished for: no piece is one."""
         tasks = [(t.sum, t.stage, t.line) for one in self.pupils for t in one.tasks]
         tasks += [(sum_, self.cards.stage, 0) for sum_ in self.sums]
-        pieces = self.parts != ("cards",) or "exchange" in self.cards.kinds or self.money
+        if self.money:
+            sum_ = next(s for s in self._asked if s.scale.decimals == MOST_DECIMALS)
+            raise RefusedError("money.thousandths", sum=sum_, option="money", field="sums")
+        pieces = self.parts != ("cards",) or "exchange" in self.cards.kinds
         if pieces or any(stage != "written" for _, stage, _ in tasks):
             sum_, line = next((s, at) for s, _, at in tasks if s.scale.decimals == MOST_DECIMALS)
             where = "pupils" if line else "sums"

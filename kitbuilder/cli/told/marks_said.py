@@ -178,9 +178,10 @@ def _advice(child: ChildMarks, words: Words, *, short: bool = False) -> Iterator
 def _ask(child: ChildMarks, words: Words) -> str:
     reading = child.reading
     shown = child.shown_sum()
-    first = words("mistakes.first")
+    written = shown is not None and not shown.sum.with_pieces
+    first = words("child_page.show_written" if written else "mistakes.first")
     keys = {Verdict.HABIT: reading.named, Verdict.SLIPS: ("slip",)}.get(reading.verdict, ())
-    if not keys or shown is None:
+    if not keys or shown is None or written:
         return words("marks.watch", first=first)
     return asks_said(keys, shown.sum, words)
 
@@ -215,11 +216,14 @@ def _groups(marks: ClassMarks, words: Words) -> Iterator[str]:
         yield words("marks.together")
     for group in found.together:
         shown = marks.children[group.children[0]].shown_sum()
-        whole = shown.sum.whole if shown else ""
         name = phrases.capital(words(f"mistake.{group.key}.name"))
         yield f"  {name}: {names(group.children)}"
-        asks = words(f"mistake.{group.key}.asks", whole=whole)
-        yield f"    {words('marks.built', sum=shown.sum, asks=asks) if shown else asks}"
+        asks = (
+            words("marks.built", sum=shown.sum, asks=phrases.asks(words, group.key, shown.sum))
+            if shown
+            else words(f"mistake.{group.key}.asks", whole="")
+        )
+        yield f"    {asks}"
     for key, children in found.others:
         if children:
             said = names(children).removesuffix(".")  # the sentence ends with a point

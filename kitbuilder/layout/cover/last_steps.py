@@ -1,7 +1,8 @@
 """The last steps of a cover: cut, and begin."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import groupby
 
 from kitbuilder.kit import phrases
 from kitbuilder.kit.bank import Bank
@@ -47,21 +48,29 @@ def _cut(cover: Cover, number: int, width: float) -> Block:
     picture = "scissors"
     if pieces and all(sheet.kerf for sheet in pieces):
         own, picture = "cover.cut_machine", "cutter"
-        if any(sheet.cuts and not sheet.kerf for sheet in cover.sheets):
-            said.insert(0, words("cover.cut_by_hand"))
-        if file := _machine_file(cover):
-            said.insert(0, words("cover.machine_file", file=file))
+        said = [*_machine_files(cover), *said]
     return cover.below(cover.step(number, "cut", width, picture, own), said, width)
 
 
-def _machine_file(cover: Cover) -> str:
-    """Return the file that a machine cuts the first pieces from, and the last; none for none."""
-    if not cover.file or cover.before is None:
-        return ""
-    numbered = enumerate(cover.sheets, cover.before + 1)
-    pages = [n for n, sheet in numbered if sheet.kind is SheetKind.PIECES]
-    names = [f"sheet-{page:02}.{cover.file}" for page in dict.fromkeys((pages[0], pages[-1]))]
-    return " – ".join(names)
+def _machine_files(cover: Cover) -> Iterator[str]:
+    """Yield the files that a machine cuts from, if there are any, and what is cut by hand."""
+    numbered = enumerate(cover.sheets, (cover.before or 0) + 1)
+    cut = [(page, sheet) for page, sheet in numbered if sheet.kerf]
+    if cover.file and cover.before is not None:
+        runs = [[n for _, n in run] for _, run in groupby(enumerate(n for n, _ in cut), _step)]
+        ends = (dict.fromkeys((run[0], run[-1])) for run in runs)
+        names = (" – ".join(f"sheet-{n:02}.{cover.file}" for n in two) for two in ends)
+        yield cover.words("cover.machine_file", file=", ".join(names))
+        if any(sheet.folds for _, sheet in cut):
+            yield cover.words("cover.machine_folds")
+    if any(sheet.cuts and not sheet.kerf for sheet in cover.sheets):
+        yield cover.words("cover.cut_by_hand")
+
+
+def _step(numbered: tuple[int, int]) -> int:
+    """Return what pages in a row have alike: how far each is from its place among them."""
+    at, page = numbered
+    return page - at
 
 
 def _begin(cover: Cover, number: int, width: float) -> Block:

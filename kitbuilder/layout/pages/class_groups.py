@@ -143,6 +143,8 @@ def _asks(group: HabitGroup, marks: ClassMarks, style: Style, *, built: bool) ->
     alike = built or len({sum_.whole for sum_ in shown}) == 1
     whole = shown[0].whole if alike else style.words("marks.any_whole")
     asks = style.words(f"mistake.{group.key}.asks", whole=whole)
+    if not shown[0].with_pieces:
+        asks = style.words("child_page.show_written")
     said = style.words("speech.quoted", said=asks)
     return style.words("marks.built", sum=shown[0], asks=said) if built else said
 

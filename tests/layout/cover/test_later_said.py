@@ -75,3 +75,18 @@ def test_mats_that_no_page_of_the_first_week_needs_are_printed_later() -> None:
     when = {sheet.kind: sheet.later for sheet in laid_out(held(request), request).sheets}
     assert when[SheetKind.ADDITION_MAT] and when[SheetKind.EXCHANGE_BOARD]
     assert not when[SheetKind.MAT]
+
+
+def test_a_machines_files_are_those_of_thousands_too_and_their_folds_are_told() -> None:
+    press = Press(kerf_mm=0.15, svg=True)
+    request = Request((read_sum("4002-1768"),), fitted_paper("a4"), press=press)
+    sheets = laid_out(held(request), request).sheets
+    covers = [sheet for sheet in sheets if sheet.kind == SheetKind.COVER]
+    pages = [
+        n for n, s in enumerate(sheets, 1) if s.kind in (SheetKind.PIECES, SheetKind.THOUSANDS)
+    ]
+    said = " ".join(
+        i.content.text for page in covers for i in page.items if isinstance(i.content, Line)
+    )
+    first, last = (f"sheet-{page:02}.svg" for page in (pages[0], pages[-1]))
+    assert f"For the machine: {first} – {last}. Folds are in a layer of their own" in said
