@@ -50,9 +50,9 @@ def draw_small_pieces(canvas: Canvas, pieces: SmallPieces, at: Rect) -> None:
     if pieces.state == "needed":
         _needed(canvas, [rect.moved(at.x, at.y) for rect in pieces.rects], pieces.unit)
         return
-    unit, under = round(pieces.unit, 4), bool(pieces.slashes)
+    unit = round(pieces.unit, 4)
     for size, alike in _by_size(pieces.rects):
-        piece = _piece(size, unit, pieces.state, under, canvas.look)
+        piece = _piece(size, unit, pieces.state, canvas.look)
         for rect in alike:
             canvas.figure(piece, at.x + rect.x, at.y + rect.y)
     if pieces.state == "gone":
@@ -69,11 +69,11 @@ def _by_size(rects: Iterable[Rect]) -> Iterator[tuple[tuple[float, float], Itera
 
 
 @lru_cache(1024)
-def _piece(size: tuple[float, float], unit: float, state: State, under: bool, look: Look) -> Figure:
-    """Return one piece of ``size`` mm, gone from ``under`` others or not; those alike share it."""
+def _piece(size: tuple[float, float], unit: float, state: State, look: Look) -> Figure:
+    """Return one piece of ``size`` mm; those alike share it."""
     rect = Rect(0, 0, *size)
     if state == "gone":
-        return Figure((_gone(look, rect, unit, under),), *size)
+        return Figure((_gone(look, rect, unit),), *size)
     return Figure(tuple(_lying(look, rect, unit, new=state == "new")), *size)
 
 
@@ -152,16 +152,10 @@ def _plain_to_see(look: Look) -> bool:
     return look.ink.gone != "none" and look.ink.slash == look.ink.text
 
 
-def _gone(look: Look, rect: Rect, unit: float, under: bool) -> Box:
-    """Return a grey ground with a thin outline, which a poor copy keeps, and no grid.
-
-    A hundred ``under`` others has a white one, but where it is to be plain to see: of it a poor
-    copy keeps its strike alone.
-    """
+def _gone(look: Look, rect: Rect, unit: float) -> Box:
+    """Return a grey ground with a thin outline, which a poor copy keeps, and no grid."""
     fill = WHITE if look.ink.gone == "none" else look.ink.gone
     stroke, line = look.ink.slash, max(_LEAST_GRID, look.lines_mm.fine * _finer(unit))
-    if under and fill != WHITE and not _plain_to_see(look):
-        stroke = WHITE
     return Box(rect.x, rect.y, rect.width, rect.height, fill=fill, stroke=stroke, line=line)
 
 
