@@ -1,6 +1,7 @@
 """What was built, told in the terminal: what was written, what to print, what to cut."""
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from itertools import chain
 from typing import TYPE_CHECKING
 
@@ -72,11 +73,16 @@ def _on_sums(built: "Built", asked: Iterable[tuple[Said, "Sum"]], words: "Words"
 
 def _on_mats(built: "Built", request: "Request") -> Iterator[Said]:
     from kitbuilder.cli.told.mat_lines import mat_said
+    from kitbuilder.kit.bank import Bank
 
     for plan in built.laid.mats.plans:
         yield mat_said(plan)
     if built.kit.pieces.thousands:
         yield _on_thousands(request)
+        shared = Bank.of(built.kit.pieces, replace(request.cutting, home=False))
+        if request.cutting.home and shared.at_once:
+            count = built.kit.pieces.thousands * request.cutting.kits
+            yield Said("told.bank", count=count, option="home", shared=shared.thousands)
     boards = sum(sheet.kind == SheetKind.EXCHANGE_BOARD for sheet in built.laid.sheets)
     if boards:
         yield Said("told.board", count=boards)
