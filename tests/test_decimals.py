@@ -516,12 +516,17 @@ def test_a_sum_to_be_written_leaves_the_zeros_to_the_child() -> None:
     assert Scale(2, full=True).zeros(620) == 0 == Scale().zeros(600)
     style = Style(fitted_paper("a4"), designs.words().decimal, designs.look())
     sheet = next(iter(held(request()).course.worksheets))
+    key = next(iter(held(request()).course.keys))
     stages: tuple[tuple[Stage, int], ...] = (("written", 4), ("drawn", 6))
+    framed = []
     for stage, printed in stages:
         asked = replace(sheet.asked[0], sum=read_sum("3 - 1.47"), stage=stage)
         cells = cell_items(sheet, asked, "a", Rect(0, 0, 90, 60), style)
         digits = [i for i in cells if isinstance(i.content, Line) and i.content.text.isdecimal()]
         assert len(digits) == printed
+        cells = cell_items(key, asked, "a", Rect(0, 0, 90, 60), style)
+        framed.append(sum(item.what == "digit_box" for item in cells))
+    assert framed[0] == framed[1] + 2  # the two zeros of 3.00, which the child writes
 
 
 def digits_of(block: Block) -> dict[str, list[tuple[float, float]]]:

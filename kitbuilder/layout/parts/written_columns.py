@@ -243,19 +243,27 @@ def _in_pitch(pitch: float, style: Style) -> Setting:
     return Setting(min(0.9 * pitch, 1.3 * style.look.type_mm.numeral), pitch)
 
 
-def solved(columns: Sequence[Column], pitch: float, style: Style) -> Block:
+def solved(
+    columns: Sequence[Column], pitch: float, style: Style, zeros: Sequence[int] = (0, 0)
+) -> Block:
     """Return columns to write in with what a child writes in them, each number in a frame.
 
-    ``columns`` come ones first. A number that another replaces is struck through.
+    ``columns`` come ones first. A number that another replaces is struck through. Of whole and
+    part so many ``zeros`` at the end are for the child to write.
     """
-    blank = ruled([c.top for c in columns], [c.bottom for c in columns], (), pitch, style)
+    tops = without_zeros(zeros[0], [c.top for c in columns])
+    bottoms = without_zeros(zeros[1], [c.bottom for c in columns])
+    blank = ruled(tops, bottoms, (), pitch, style)
     digits = _in_pitch(pitch, style)
     room = _MARKS * pitch
     size = max(style.look.type_mm.least, min(0.4 * pitch, room / 2))
     small = Setting(size, size)
     items: list[Item] = []
+    for count, y in zip(zeros, _ROWS, strict=True):
+        for place in range(count):
+            items += _tinted("0", digits, _middle(len(columns), place, pitch), (_MARKS + y) * pitch)
     for place, column in enumerate(columns):
-        x = (_SIGN + len(columns) - place - 0.5) * pitch
+        x = _middle(len(columns), place, pitch)
         if column.marks:
             items.append(_strike(str(column.top), digits, (x, (_MARKS + _ROWS[0]) * pitch)))
         step = min(room / len(column.marks), 1.15 * size) if column.marks else 0.0
@@ -267,6 +275,11 @@ def solved(columns: Sequence[Column], pitch: float, style: Style) -> Block:
         if column.answer is not None:
             items += _tinted(str(column.answer), digits, x, (_MARKS + _ANSWER) * pitch)
     return Block((*blank.items, *items), blank.width, blank.height)
+
+
+def without_zeros(zeros: int, row: Sequence[int | None]) -> tuple[int | None, ...]:
+    """Return the digits of ``row``, ones first, without so many zeros at the end."""
+    return (*(None,) * zeros, *row[zeros:])
 
 
 def solved_addition(sum_: Sum, pitch: float, style: Style) -> Block:

@@ -12,9 +12,15 @@ from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import pictogram
 from kitbuilder.layout.parts.settings import Setting, growth, settings
 from kitbuilder.layout.parts.words import lines, placed_line, wide
-from kitbuilder.layout.parts.written_columns import ruled, ruled_size, solved, solved_addition
+from kitbuilder.layout.parts.written_columns import (
+    ruled,
+    ruled_size,
+    solved,
+    solved_addition,
+    without_zeros,
+)
 from kitbuilder.layout.worksheets.drawn import drawn_within
-from kitbuilder.number import Sum, digits
+from kitbuilder.number import Sum
 from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.written import columns
 
@@ -211,16 +217,15 @@ def _columns(cell: _Cell, pitch: float) -> Block:
         return ruled(empty, empty, (), pitch, cell.style)
     sum_ = cell.asked.sum.short()
     style = cell.style.counting(sum_.scale)
-    if cell.solved:
-        return solved(columns(sum_), pitch, style)
-    rows: list[tuple[int | None, ...]] = [
-        digits(sum_.whole, sum_.places),
-        tuple(column.bottom for column in columns(sum_)),
-    ]
+    zeros = [0, 0]
     if cell.asked.stage == "written":  # the child writes the zeros that hold a place
-        left_out = [sum_.scale.zeros(number) for number in (sum_.whole, sum_.part)]
-        rows = [(*(None,) * k, *row[k:]) for k, row in zip(left_out, rows, strict=True)]
-    return ruled(rows[0], rows[1], (), pitch, style)
+        zeros = [sum_.scale.zeros(number) for number in (sum_.whole, sum_.part)]
+    found = columns(sum_)
+    if cell.solved:
+        return solved(found, pitch, style, zeros)
+    tops = without_zeros(zeros[0], [c.top for c in found])
+    bottoms = without_zeros(zeros[1], [c.bottom for c in found])
+    return ruled(tops, bottoms, (), pitch, style)
 
 
 def _aside(cell: _Cell, side: Rect, under: Rect | None = None) -> Iterator[Item]:
