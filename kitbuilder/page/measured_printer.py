@@ -14,6 +14,7 @@ from kitbuilder.press.printing import fitted
 
 BARS = ("across", "down")
 SIDES = ("top", "right", "bottom", "left")
+BACK = ("back_right", "back_down")
 
 
 def measured(wishes: Wished, refusals: list[dict[str, Any]]) -> dict[str, Any]:
@@ -32,7 +33,7 @@ def measured(wishes: Wished, refusals: list[dict[str, Any]]) -> dict[str, Any]:
         found = _printer(wishes, paper, language)
     except RefusedError as error:
         typed = (error.field or "").removeprefix("measured-")
-        error.field = typed if typed in (*BARS, *SIDES) else "measures"
+        error.field = typed if typed in (*BARS, *SIDES, *BACK) else "measures"
         refusals.append(told(error, language))
         return answer
     if found:
@@ -43,9 +44,10 @@ def measured(wishes: Wished, refusals: list[dict[str, Any]]) -> dict[str, Any]:
 def _printer(wishes: Wished, paper: Paper, language: str) -> Printer | None:
     typed = wishes.get("measures") or {}
     across, down = (number(typed.get(name), name) for name in BARS)
-    crop = tuple(number(typed.get(side), side) or 0.0 for side in SIDES)
+    top, right, bottom, left = (number(typed.get(side), side) or 0.0 for side in SIDES)
+    shift_right, shift_down = (number(typed.get(way), way) or 0.0 for way in BACK)
     if across is None or down is None:
         return None
     name = str(typed.get("name") or "").strip().lower() or word(language, "printer")
-    top, right, bottom, left = crop
-    return measured_printer(name, paper, (across, down), (top, right, bottom, left), None)
+    crop, shift = (top, right, bottom, left), (shift_right, shift_down)
+    return measured_printer(name, paper, (across, down), crop, shift)

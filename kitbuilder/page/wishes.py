@@ -87,8 +87,12 @@ class Typed:
 
 
 def number(typed: object, name: str) -> float | None:
-    """Return the number typed in the field called ``name``, None where it is empty."""
-    text = str("" if typed is None else typed).strip().replace(",", ".")
+    """Return the number typed in the field called ``name``, None where it is empty.
+
+    It may have the unit that stands beside its field.
+    """
+    text = str("" if typed is None else typed).strip().replace(",", ".").replace("−", "-")
+    text = text.removesuffix("mm").removesuffix("%").strip()
     if not text:
         return None
     try:

@@ -718,13 +718,15 @@ def test_a_page_is_enlarged_and_turned_by_keys(browser: Browser, native: str) ->
 
 
 def test_what_a_printer_measures_is_used(browser: Browser, native: str) -> None:
-    with opened(browser, f"{native}#measure") as page:
+    with opened(browser, f"{native}#kit") as page:
+        show(page, "measure")
         settled(page)
         page.get_by_label("Bar across").fill("147.3")
         page.get_by_label("Bar down").fill("147.2")
         expect(page.get_by_text("1.8 % too small")).to_be_visible()
         page.get_by_role("button", name="Use them in this tab").click()
-        show(page, "kit")
+        expect(page.get_by_text("drawn for the printer “printer”")).to_be_visible()
+        page.get_by_role("link", name="Back to “A kit for my child”").click()
         expect(page.locator("summary")).to_have_text("More (1 changed)")
         settled(page)
 

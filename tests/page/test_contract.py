@@ -20,6 +20,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.saying import LANGUAGES
 from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.draw.primitives import Words
+from kitbuilder.formats.textfile import parse_toml
 from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.number import Sum
@@ -629,11 +630,20 @@ def test_what_was_measured_is_told_and_kept() -> None:
     assert drawn(kit)[1] != drawn({"job": "kit", "paper": "a4"})[1]
 
 
+def test_the_back_is_measured_in_the_order_of_the_sheet_and_a_unit_may_be_typed() -> None:
+    measures = {"across": "150 mm", "down": "150", "back_right": "−1", "back_down": "0,5"}
+    answer = Engine().ask({"job": "measure", "paper": "a4", "measures": measures})
+    assert not answer["refusals"]
+    back = parse_toml(answer["printer"]["profile"], "printer.toml")["back_shift_mm"]
+    assert back == {"across": -1, "down": 0.5}
+
+
 @pytest.mark.parametrize(
     ("measures", "field"),
     [
         ({"across": "90", "down": "150"}, "across"),
         ({"across": "150", "down": "150", "top": "x"}, "top"),
+        ({"across": "150", "down": "150", "back_down": "x"}, "back_down"),
     ],
 )
 def test_a_wrong_measure_is_refused_at_its_box_and_the_sheet_stays(

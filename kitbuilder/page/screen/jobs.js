@@ -102,7 +102,9 @@ function measureView(view, wish) {
   view.desk = new Desk(view, "measure.print");
   view.desk.body.prepend(h("p", {}, say("measure.how")), radios(view, { legend: say("paper.title"), two: true, key: "paper", get: () => (shared.otherPaper.trim() ? "" : shared.paper), set: (paper) => { shared.paper = paper; shared.otherPaper = ""; },
     options: ["a4", "letter"].map((value) => ({ value, label: say(`paper.${value}`) })) }), h("br"));
-  const box = (name, unit) => typedBox(view, { label: say(`measure.${name}`), key: name, unit, mode: "decimal", get: () => wish()[name], set: (value) => { wish()[name] = value; } });
+  const box = (name, unit, mode = "decimal") => typedBox(view, { label: say(`measure.${name}`), key: name, unit, mode, get: () => wish()[name], set: (value) => { wish()[name] = value; } });
+  const boxes = (key, names, mode) => [h("h3", { class: "small-head" }, say(key)),
+    h("div", { class: "many four", role: "group", "aria-label": say(key) }, ...names.map((name) => box(name, undefined, mode)))];
   const bars = h("p", { class: "quiet small" });
   const said = h("div", { class: "said" });
   const bubble = h("div", { class: "bubble", hidden: true, role: "status" }, icon("adult"), said);
@@ -115,15 +117,29 @@ function measureView(view, wish) {
     bubble.hidden = !ready;
     setText(said, ready ? printerSaid(printer) : "");
     for (const button of [keep, use]) setAttribute(button, "aria-disabled", ready ? null : "true");
+    view.showUsed?.();
   };
   const wrong = view.bubble("measures");
   const wishes = h("div", { class: "wishes" }, step(view, "measure.type",
     h("div", { class: "many" }, box("across", "mm"), box("down", "mm")), bars,
-    h("h3", { class: "small-head" }, say("measure.smallest")), h("div", { class: "many four", role: "group", "aria-label": say("measure.smallest") }, ...["top", "right", "bottom", "left"].map((side) => box(side))),
+    ...boxes("measure.smallest", ["top", "right", "bottom", "left"]),
+    ...boxes("measure.cross", ["back_right", "back_down"], "text"), h("p", { class: "quiet small" }, say("measure.cross_hint")), // no minus among a phone's digits
     wrong.node, bubble, typedBox(view, { label: say("measure.name"), key: "name", get: () => wish().name, set: (value) => { wish().name = value; } }),
-    h("br"), h("div", { class: "actions" }, use, keep), h("p", { class: "quiet small" }, say("measure.keep_hint"))));
+    h("br"), h("div", { class: "actions" }, use, keep), h("p", { class: "quiet small" }, say("measure.keep_hint")), usedLine(view)));
   view.showPrinter(null);
   return h("div", { class: "work turned" }, view.desk.node, wishes, view.desk.bar);
+}
+
+// Whether these measures are in use, and the way back to the job that they were taken for
+function usedLine(view) {
+  const used = h("span", { role: "status" });
+  const back = cameFrom ? h("a", { class: "link", href: `#${cameFrom}` }, say("measure.back", { job: say(`job.${cameFrom}`) })) : null;
+  const line = h("p", {}, used, " ", back);
+  view.showUsed = () => {
+    setText(used, shared.printer && shared.printer === view.printer?.profile ? say("measure.used", { name: shared.printerName }) : "");
+    line.hidden = !used.textContent && !back;
+  };
+  return field(view, line, () => view.showUsed());
 }
 
 function printerSaid({ across, down }) {
@@ -145,7 +161,8 @@ function keepPrinter(view) {
 function usePrinter(view) {
   const { profile } = view.printer ?? {};
   if (!profile) return view.toField("across");
-  shared.printer = profile;
-  shared.printerName = /^name = "(.*)"$/m.exec(profile)[1];
-  return announce(say("printer.used", { name: shared.printerName }));
+  return view.change("", () => {
+    shared.printer = profile;
+    shared.printerName = /^name = "(.*)"$/m.exec(profile)[1];
+  });
 }

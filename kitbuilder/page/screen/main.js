@@ -14,6 +14,7 @@ let awake = false;
 let broken = false;
 let failedKey = "";
 let wanted = ""; // the field to go to in the view that comes
+let cameFrom = ""; // the job that was looked at before the printer is measured
 
 function makeEngine() {
   return document.querySelector('meta[name="engine"]') ? new NativeEngine() : new InnerEngine();
@@ -399,6 +400,7 @@ function showView(focus = true) {
   if (!name) return document.getElementById("main").focus();
   clearTimeout(timer);
   announce(""); // what was said of another screen
+  if (fresh[name] && name !== "measure") cameFrom = name;
   const next = new View(name);
   view = next;
   const root = part === "saved" ? savedView(name) : name === "home" ? homeView(next) : jobView(next);

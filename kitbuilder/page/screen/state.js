@@ -14,7 +14,7 @@ const fresh = {
   packs: () => ({ table: "", each: false, more: {} }),
   wrong: () => ({ table: "", more: {} }),
   lost: () => ({ hundreds: "0", tens: "2", ones: "10", more: {} }),
-  measure: () => ({ across: "", down: "", top: "", right: "", bottom: "", left: "", name: "", more: {} }),
+  measure: () => ({ across: "", down: "", top: "", right: "", bottom: "", left: "", back_right: "", back_down: "", name: "", more: {} }),
 };
 
 const shared = { paper: usualPaper(), otherPaper: "", pageWords: "", printer: "", printerName: "" };
@@ -48,8 +48,8 @@ function wishesFor(job, unfinished = -1) {
   if (job === "wrong") wishes.answers = wish.table;
   if (job === "lost") wishes.pieces = { hundreds: wish.hundreds, tens: wish.tens, ones: wish.ones };
   if (job === "measure") {
-    const { across, down, top, right, bottom, left, name } = wish;
-    wishes.measures = { across, down, top, right, bottom, left, name };
+    const { more, ...measures } = wish;
+    wishes.measures = measures;
   }
   return wishes;
 }
