@@ -13,7 +13,7 @@ from kitbuilder.number.course.course_outline import Day, Phase, Slot, Span, outl
 from kitbuilder.number.course.rungs import LADDER, Rung, rung_of
 from kitbuilder.number.course.spacing import MOST_NEW, FactList, crossing
 from kitbuilder.number.course.stages import Stage
-from kitbuilder.number.course.suitable_sums import NoSumError, Wanted, draw, suits
+from kitbuilder.number.course.suitable_sums import NoSumError, Wanted, covers, draw, suits
 from kitbuilder.number.facts import TEN_AND_CROSSING, Fact
 from kitbuilder.number.stock import stock, stock_within
 from kitbuilder.number.sums import LARGEST, Pieces, Sum
@@ -150,6 +150,17 @@ def _ready(wish: PlanWish, seed: int) -> tuple[Sum, ...]:
     return READY_WEEK if opens and enough and (seed, wish.first) == (SEED, "pieces") else ()
 
 
+def _opening(wish: PlanWish) -> tuple[Sum, ...]:
+    """Return the lesson that opens the course though none like it is drawn: with a 0, or a small
+    rest. The child has just worked it.
+    """
+    rung = wish.rungs[0]
+    lesson = next((lesson for lesson in wish.lessons if rung_of(lesson) == rung), None)
+    if lesson is None or not covers(wish.pieces, lesson):
+        return ()
+    return () if suits(lesson, rung, wish.first, wish.pieces) else (lesson,)
+
+
 class _Filler:
     """Gives each day of an outline its sums and small facts."""
 
@@ -159,7 +170,7 @@ class _Filler:
         self._ready = list(ready)
         self._lessons = list(dict.fromkeys(wish.lessons))
         self._varied = bool(wish.own)
-        self._own = list(dict.fromkeys(wish.own))
+        self._own = list(dict.fromkeys(wish.own or _opening(wish)))
         self._facts = FactList()
         self._used: set[Sum] = set()
         self._week = 0
