@@ -38,10 +38,17 @@ def kit_plan(prepared: Prepared) -> dict[str, Any]:
         "needs": list(_needs(prepared)),
         **pages_plan(laid.sheets, listed=request.cutting.kits == 1),
         "builds": _builds(prepared),
+        "dates": list(_dates(prepared)),
         "returns": any(task.phase == "return" for task in request.plan),
         "pupils": len(pupils),
         "tasks": sum(len(pupil.tasks) for pupil in pupils),
     }
+
+
+def _dates(prepared: Prepared) -> Iterator[str]:
+    """Yield the dates of the first week of practice, where it begins on one."""
+    tasks = prepared.request.plan
+    yield from dict.fromkeys(t.when.isoformat() for t in tasks if t.week == 1 and t.when)
 
 
 def _builds(prepared: Prepared) -> dict[str, Any] | None:

@@ -194,7 +194,7 @@ def test_what_is_wrong_at_one_edge_is_told_in_a_line(
         box = said.bounding_box()
         assert box
         assert box["height"] < 50 < 200 < box["width"]
-        boxes = [box.bounding_box() for box in page.locator(".four input").all()]
+        boxes = [box.bounding_box() for box in page.locator(".four").first.locator("input").all()]
         assert len({box["y"] for box in boxes if box}) == 1  # still in one row
 
 

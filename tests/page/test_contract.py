@@ -630,6 +630,14 @@ def test_what_was_measured_is_told_and_kept() -> None:
     assert drawn(kit)[1] != drawn({"job": "kit", "paper": "a4"})[1]
 
 
+def test_the_days_of_a_week_are_told_by_date() -> None:
+    asked_for = {"weeks": "1", "days": "4", "start": "2026-12-02"}  # a Wednesday
+    plan = Engine().ask({"job": "weeks", "paper": "a4", "plan": asked_for})["plan"]
+    assert plan["dates"] == ["2026-12-02", "2026-12-04", "2026-12-07", "2026-12-08"]
+    plan = Engine().ask({"job": "weeks", "paper": "a4", "plan": {**asked_for, "start": ""}})["plan"]
+    assert not plan["dates"]
+
+
 def test_the_back_is_measured_in_the_order_of_the_sheet_and_a_unit_may_be_typed() -> None:
     measures = {"across": "150 mm", "down": "150", "back_right": "−1", "back_down": "0,5"}
     answer = Engine().ask({"job": "measure", "paper": "a4", "measures": measures})

@@ -123,8 +123,8 @@ const TABLED = ["pupils", "answers"]; // fields that are tables: what is refused
 
 // A sum that lacks one of its numbers, or both, is told what is missing
 function codeOf({ code, field, slots }) {
+  if (code === "sum.empty" && TABLED.includes(field)) return "pupil.no-sum";
   if (code !== "sum.unreadable") return code;
-  if (!String(slots.given).trim()) return TABLED.includes(field) ? "pupil.no-sum" : code;
   return /^\s*-\s|-\s*$/.test(slots.given) ? "sum.half" : code;
 }
 

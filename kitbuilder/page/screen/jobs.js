@@ -49,21 +49,39 @@ function firstDay(view, wish) {
   return h("div", {}, h("label", { class: "narrow" }, h("span", {}, say("weeks.start")), input), said.node);
 }
 
+// A date of the engine's or of a date field, in words
+function dateSaid(date, how) {
+  return new Intl.DateTimeFormat(language, { ...how, timeZone: "UTC" }).format(new Date(date));
+}
+
+// On which days of the week a plan falls that begins on a date; one that is over is no mistake
+function datesSaid(dates) {
+  if (!dates.length) return "";
+  const on = say("weeks.on", { date: dateSaid(dates[0], { weekday: "long", day: "numeric", month: "long" }), days: dates.map((date) => dateSaid(date, { weekday: "short" })).join(", ") });
+  return Date.parse(dates[0]) < Date.now() - 24 * 3600 * 1000 ? `${on} ${say("weeks.past")}` : on;
+}
+
 // A row a week, a box a day: the days of practice stand out
 function calendar(view, wish) {
   const MOST = 12;
   const drawn = h("div", { "aria-hidden": "true" });
   const told = h("p", {});
+  const when = h("p", { class: "quiet small" });
   let returns = false; // short plans have no days later in the year
+  let dates = [];
   const update = () => {
     const weeks = Math.max(1, Number.parseInt(wish().weeks, 10) || 1);
     const days = Math.min(7, Math.max(1, Number.parseInt(wish().days, 10) || 1));
+    const known = dates.length === days && dates[0] === wish().start ? dates : [];
+    const on = new Set(known.length ? known.map((date) => (Date.parse(date) - Date.parse(known[0])) / 86400000) : Array(days).keys());
     drawn.replaceChildren(...Array.from({ length: Math.min(MOST, weeks) }, (_, week) => h("div", { class: "week" },
-      h("span", {}, say("weeks.week", { week: week + 1 })), ...Array.from({ length: 7 }, (__, day) => h("i", { class: day < days ? "on" : "" })))));
+      h("span", {}, say("weeks.week", { week: week + 1 })), ...Array.from({ length: 7 }, (__, day) => h("i", { class: on.has(day) ? "on" : "" })))));
     setText(told, say(returns ? "weeks.later" : "weeks.told", { days: weeks * days }));
+    setText(when, datesSaid(known));
+    when.hidden = !known.length;
   };
-  view.showReturns = (plan) => { returns = Boolean(plan?.returns); update(); };
-  return field(view, h("div", { class: "calendar" }, drawn, told), update);
+  view.showReturns = (plan) => { returns = Boolean(plan?.returns); dates = plan?.dates ?? []; update(); };
+  return field(view, h("div", { class: "calendar" }, drawn, told, when), update);
 }
 
 function lostHint(view, wish) {
