@@ -1,7 +1,7 @@
 """What the screen asks for, as a request: every rule is the program's own."""
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from functools import partial
@@ -19,6 +19,7 @@ from kitbuilder.layout.packing.grid import OUTLINE, largest_unit
 from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import plan
+from kitbuilder.number.sums import most_ones
 from kitbuilder.page.answers_shown import next_pupils, read_marks
 from kitbuilder.page.pasted import read_pupils
 from kitbuilder.page.refusal import RefusedRowsError
@@ -364,9 +365,30 @@ def _packed(
             )
         except RefusedError as error:
             error.field = name  # the sums stand in the table
-            raise
+            raise (_mixed(found) if error.code in _MIXED else error) from None
 
     return typed.read(name, made, usual), False
+
+
+_MIXED = ("decimals.pupils", "decimals.beside-thousandths")
+
+MOST_NAMED = 12
+"""Rows that are named in one refusal."""
+
+
+def _mixed(found: Sequence[Pupil]) -> RefusedError:
+    """Return the refusal of large whole numbers among decimals, with the rows of the fewer."""
+    tasks = [task for one in found for task in one.tasks]
+    places = max(2, *(task.sum.scale.decimals for task in tasks))  # all count hundredths at least
+    decimals = {task.line for task in tasks if task.sum.scale.decimals}
+    most = {"written": most_ones(places)}
+    wholes = {t.line for t in tasks if t.sum.whole > most.get(t.stage, 9)} - decimals
+    few = len(decimals) <= len(wholes)
+    named = [str(row) for row in sorted(decimals if few else wholes)]
+    rows_ = (*named[:MOST_NAMED], *("…" for _ in named[MOST_NAMED:][:1]))
+    if few:
+        return RefusedError("screen.few-decimals", field="pupils", rows=rows_)
+    return RefusedError("screen.few-wholes", field="pupils", rows=rows_)
 
 
 def _lost(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:

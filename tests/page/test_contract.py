@@ -710,7 +710,22 @@ def test_a_sum_that_does_not_go_with_the_others_is_told_at_its_row() -> None:
     sums = [["3", "1.47"], ["53", "27"]]
     assert refused({"job": "kit", "sums": sums}) == [("sums", 2, "decimals.alone")]
     table = "Ada\t3 - 1.47\nBen\t153 - 27"
-    assert refused({"job": "packs", "pupils": table}) == [("pupils", 2, "decimals.pupils")]
+    assert refused({"job": "packs", "pupils": table}) == [("pupils", 0, "screen.few-decimals")]
+
+
+@pytest.mark.parametrize(
+    ("sums", "code", "named"),
+    [
+        (("53-27", "1.5-0.7", "71-48", "60-21", "2.5-0.8"), "screen.few-decimals", ["2", "5"]),
+        (("1.5-0.7", "53-27", "2.5-0.8", "7-3", "3.1-0.8"), "screen.few-wholes", ["2"]),
+    ],
+)
+def test_all_rows_of_the_fewer_kind_are_named_at_once(
+    sums: tuple[str, ...], code: str, named: list[str]
+) -> None:
+    table = "\n".join(f"P{n}\t{sum_}" for n, sum_ in enumerate(sums))
+    (found,) = Engine().ask({"job": "packs", "pupils": table})["refusals"]
+    assert (found["code"], found["slots"]["rows"]) == (code, named)
 
 
 @pytest.mark.parametrize(
