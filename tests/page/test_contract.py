@@ -586,7 +586,7 @@ def test_each_mistake_has_its_picture_in_the_readers_language() -> None:
     pictures = [told[name]["picture"] for name in ("Ada", "Dov", "Ben")]
     assert len({one["svg"] for one in pictures}) == 3
     assert all("decenas" in one["svg"] for one in pictures)
-    assert pictures[2]["says"] == "Vinieron 10 unidades, pero siguen ahí 7 decenas."
+    assert pictures[2]["says"] == "Se trajeron 10 unidades, pero siguen ahí 7 decenas."
     four = mistake_picture(Sum(3002, 1005), "turned", 0, "en-GB")
     assert four
     assert "thousands" in four["svg"]
