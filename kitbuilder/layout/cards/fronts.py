@@ -336,7 +336,9 @@ def _check_line(inner: Rect, setting: Setting, style: Style) -> list[Item]:
 def _fact(card: FactCard, inner: Rect, style: Style) -> Face | None:
     """The fact, a double ten-frame at true size below it, and how to go on beside the frame."""
     unit = style.paper.unit_mm
-    for title in _title(str(card.fact), card, inner, style):
+    titles = list(_title(str(card.fact), card, inner, style))
+    asking = [block for title in titles if (block := _asking(title, inner.width))]
+    for title in asking or titles:
         room = _below(inner, title)
         wide_frames, high = 4 * unit + _BELOW, 5 * unit
         if room is None or high > room.height or wide_frames + 2 * _BELOW >= room.width:
@@ -350,7 +352,6 @@ def _fact(card: FactCard, inner: Rect, style: Style) -> Face | None:
         said = stack((lines(text, setting, across) for text in card.lines), 0.3 * size)
         if said.height > room.height:
             continue
-        title = _asking(title, inner.width)
         frames = [
             Rect(x + k // 5 * unit, room.y + k % 5 * unit, unit, unit)
             for x in (room.x, room.x + 2 * unit + _BELOW)
@@ -363,8 +364,8 @@ def _fact(card: FactCard, inner: Rect, style: Style) -> Face | None:
     return None
 
 
-def _asking(title: Block, width: float) -> Block:
-    """Return the title of a fact with a sign and a box for the answer, where there is room."""
+def _asking(title: Block, width: float) -> Block | None:
+    """Return the title of a fact with a sign and a box for the answer, if there is room."""
     sum_ = title.items[0]
     assert isinstance(sum_.content, Line)
     size = sum_.content.size
@@ -373,7 +374,7 @@ def _asking(title: Block, width: float) -> Block:
     )
     box = Rect(sign.rect.right + 0.4 * size, sum_.rect.y + 0.1 * size, 1.3 * size, 0.85 * size)
     if box.right > width - _HEAD - 3:
-        return title
+        return None
     place = Item("answer_place", box, Panel("paper", "write", 1.4))
     return Block((*title.items, sign, place), title.width, title.height)
 

@@ -16,7 +16,8 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.card_packs import arrow_numbers, kit_pack, loose_digits
-from kitbuilder.kit.card_records import CardWishes, RecordSheet, Task
+from kitbuilder.kit.card_records import CardWishes, FactCard, RecordSheet, Task
+from kitbuilder.layout.cards.fronts import front
 from kitbuilder.layout.cards.small_cards import (
     PITCH,
     ArrowCard,
@@ -29,6 +30,7 @@ from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.number import Sum
+from kitbuilder.number.facts import Fact
 from kitbuilder.number.written import columns
 from kitbuilder.pipeline import build
 from kitbuilder.request.request import Request, card_wish, fitted_paper, read_sum
@@ -222,3 +224,12 @@ def test_pictures_of_laid_cards_show_each_card_where_it_lies() -> None:
     shown = [i.rect.x for i in below_digits(Rect(0, 0, 190, 150), A4) if i.what == "outline"]
     tens, one, ones, under, below = *shown[5:8], shown[9], shown[12]  # 4 3 1 7 −, then 3 1 3 1 7
     assert tens < one < ones == under == below
+
+
+@pytest.mark.parametrize("look", ["plain", "bold"])
+def test_a_fact_asks_for_its_answer_in_large_type_too(look: str) -> None:
+    # The sum is set smaller rather than without "= □".
+    style = Style(designs.paper("a4"), look=designs.look(look))
+    card = FactCard(Fact(12, 9), ("Lay 12.",))
+    face = front(card, Rect(0, 0, 138, 88), style)
+    assert face and "answer_place" in {item.what for item in face}
