@@ -40,7 +40,7 @@ def road_sheets(road: Road, style: Style) -> Iterator[Sheet]:
     usual = flowed(page.blocks())
     if len(usual) > 1 and page.is_wide:
         usual = min(usual, flowed(page.blocks(close=True)), key=len)
-    if len(usual) > 2 and page.is_narrow:
+    if len(usual) > 2:
         brief = replace(page, brief=True)
         usual = min(usual, flowed(brief.blocks()), key=len)
     yield from usual
