@@ -590,8 +590,8 @@ def test_letters_over_columns_of_decimals_are_explained_where_writing_begins(
     words: str, heads: str
 ) -> None:
     scaled = designs.words(words).decimal
-    assert heads in writing((read_sum("3.2-1.47"),), scaled).told
-    assert heads not in writing((read_sum("305-148"),), designs.words(words)).told
+    assert heads in writing((read_sum("3.2-1.47"),), scaled).now_told
+    assert heads not in writing((read_sum("305-148"),), designs.words(words)).now_told
 
 
 def test_large_type_on_a5_holds_the_mat_of_decimals(tmp_path: Path) -> None:

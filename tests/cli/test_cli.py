@@ -28,7 +28,7 @@ def run(*args: str, given: str | bytes | None = None) -> Result:
         ("kit --paper b99", "choose one of a3, a4"),
         (
             "kit --unit 3",
-            "--unit 10, the usual one, or another from 5 on; up to 20 a hundred fits A4",
+            "the smallest is --unit 5; leave it out, and a size that fits is chosen",
         ),
         ("cards --ba\x07cks=", r"--ba\x07cks was given nothing"),
         ("kit --unit 9999", "it must be 5 to 1000 mm"),
@@ -78,7 +78,7 @@ def test_a_unit_too_large_for_the_page_names_what_fits(tmp_path: Path) -> None:
     result = run("kit", "634-258", "--unit", "30", "--out", str(tmp_path / "kit"))
     assert result.exit_code == 2
     # 287 mm print along a4; a card of a hundred, ten tens and clear space takes 20 units and 20 mm
-    assert "--unit 20" in result.stderr
+    assert "--unit 13.3 or less" in result.stderr
     assert not (tmp_path / "kit").exists()
     out = ["--only", "pieces", "--out", str(tmp_path / "kit")]
     # 200 mm print across a4, so a hundred of 20 mm units fits

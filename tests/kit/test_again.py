@@ -48,7 +48,8 @@ def test_the_pictures_hold_the_step_of_the_mistaken_column(
 
 
 @pytest.mark.parametrize(
-    ("place", "title"), [(0, "2 ones out. 8 tens too?"), (1, "Take 8 tens out."), (2, HUNDRED)]
+    ("place", "title"),
+    [(0, "2 ones out. 8 tens too?"), (1, "Take 8 tens out. Read both parts."), (2, HUNDRED)],
 )
 def test_a_slip_shows_what_was_taken_from_its_column(place: int, title: str) -> None:
     found = again(Sum(660, 82), 578 + 10**place, "slip", place, WORDS)

@@ -112,7 +112,7 @@ def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[Writte
     before: tuple[Column, ...] = ()
     at, scale = 0, sum_.short().scale
     idle = sum_.scale.decimals - scale.decimals
-    last = max(number for number, step in enumerate(done, 1) if step.act is Act.TAKE)
+    last = max((n for n, step in enumerate(done, 1) if step.act is Act.TAKE), default=0)
     for step in script(sum_, words, arrangement):
         if not {"build", "fetch", "take"} & set(step.cues):
             continue
