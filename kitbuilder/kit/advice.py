@@ -11,7 +11,7 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.lesson.mat_scenes import MatScene, Move, Pile
 from kitbuilder.kit.lesson.mishandled import fetched
-from kitbuilder.kit.lesson.moments import Mat, lying
+from kitbuilder.kit.lesson.moments import Mat, lying, short
 from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.number import PLACES, Sum, digits
 from kitbuilder.number.choice.patterns import pattern
@@ -164,7 +164,7 @@ class _Telling:
         """Return the smaller digit taken from the larger: what is wanted there lacks."""
         place = pattern(sum_).short[0]
         top, bottom = (digits(n, sum_.places)[place] for n in (sum_.whole, sum_.part))
-        scene = self._scene(sum_, self._wanting(sum_, place, bottom))
+        scene = self._wanting(sum_, place, bottom)
         answer = _habit(sum_, "turned")
         return self._told("turned", sum_, answer, scene, top=top, bottom=bottom)
 
@@ -172,15 +172,15 @@ class _Telling:
         """Return the first mistake that only decimals show: what is wanted in the last place."""
         key, answer = next(iter(_decimals(sum_).items()))
         need = digits(sum_.part, sum_.places)[0]
-        short = need > digits(sum_.whole, sum_.places)[0]
-        piles = self._wanting(sum_, 0, need) if short else lying(digits(sum_.whole, sum_.places))
-        return self._told(key, sum_, answer, self._scene(sum_, piles))
+        held = digits(sum_.whole, sum_.places)
+        scene = self._wanting(sum_, 0, need) if need > held[0] else self._scene(sum_, lying(held))
+        return self._told(key, sum_, answer, scene)
 
     def short(self, sum_: Sum) -> Mistake:
         """Return zero written where there was too little."""
         place = pattern(sum_).short[0]
         bottom = digits(sum_.part, sum_.places)[place]
-        scene = self._scene(sum_, self._wanting(sum_, place, bottom))
+        scene = self._wanting(sum_, place, bottom)
         answer = dict(shown(sum_.whole, sum_.part)).get("zero-when-short")
         held = digits(sum_.whole, sum_.places)[place]
         slots = {"held": phrases.count(self.words, place, held)}
@@ -190,11 +190,12 @@ class _Telling:
         none = self.words("wrong.zero-when-none", place=self.words(f"place.{PLACES[place]}"))
         return replace(found, told=none)
 
-    def _wanting(self, sum_: Sum, place: int, need: int) -> list[Pile]:
-        held = digits(sum_.whole, sum_.places)
-        piles = list(lying(held))
-        piles[place] = Pile(here=held[place], needed=need - held[place], count=held[place])
-        return piles
+    def _wanting(self, sum_: Sum, place: int, need: int) -> MatScene:
+        """Return the whole, and beside it ``need`` pieces of ``place`` that lack in the part."""
+        mat = Mat.of(sum_, "level", self.words)
+        scene = short(digits(sum_.whole, sum_.places), (0,) * sum_.places, place, need, mat)
+        whole, part = scene.zones
+        return replace(scene, zones=(whole, replace(part, piles=part.piles[: place + 1])))
 
     def lowered(self, sum_: Sum) -> Mistake:
         """Return ten fetched for a piece that is still there."""

@@ -21,7 +21,7 @@ Zones = Literal["two", "three", "beside"]
 """How the zones of the mat of subtraction may lie."""
 
 ZONES: tuple[Zones, ...] = get_args(Zones)
-Arrangement = Zones | Literal["add"]
+Arrangement = Zones | Literal["add", "level"]
 Role = Literal["whole", "part", "rest", "together", "first", "second"]
 
 MatKind = Literal["subtract", "add", "exchange"]
@@ -62,6 +62,7 @@ BANDS: dict[Arrangement, tuple[tuple[Role, ...], ...]] = {
     "three": (("whole",), ("part",), ("rest",)),
     "beside": (("whole",), ("part", "rest")),
     "add": (("together",), ("first",), ("second",)),
+    "level": (("whole", "part"),),
 }
 """How the zones of each arrangement lie: rows from top to bottom, in a row from left to right."""
 

@@ -1,6 +1,7 @@
 """What a picture of the mat needs: the most pieces, numbers and names of all scenes of a page."""
 
 from collections.abc import Iterable, Sequence
+from itertools import zip_longest
 from typing import NamedTuple
 
 from kitbuilder.design.style import Style
@@ -58,8 +59,8 @@ def _fullest(zones: Iterable[ZoneScene]) -> tuple[int, ...]:
 def _number_widths(scenes: Iterable[MatScene], style: Style) -> tuple[float, ...]:
     """Return the width in mm of the widest count that is said under each column."""
     digits = settings(style.look).digits
-    columns = zip(*(zone.piles for scene in scenes for zone in scene.zones), strict=True)
-    said = ({*map(_number_said, piles)} for piles in columns)
+    columns = zip_longest(*(zone.piles for scene in scenes for zone in scene.zones))
+    said = ({_number_said(pile) for pile in piles if pile} for piles in columns)
     return tuple(max(wide(text, digits) for text in some) for some in said)
 
 
