@@ -6,6 +6,7 @@ from typing import Any
 
 from kitbuilder.layout.estimate import printed_now
 from kitbuilder.layout.model import Sheet, SheetKind
+from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.pipeline import Prepared
 
 EACH_SHOWN = 24
@@ -42,6 +43,7 @@ def kit_plan(prepared: Prepared) -> dict[str, Any]:
         "returns": any(task.phase == "return" for task in request.plan),
         "pupils": len(pupils),
         "tasks": sum(len(pupil.tasks) for pupil in pupils),
+        "plain": sum(not pattern(task.sum).receives for pupil in pupils for task in pupil.tasks),
     }
 
 
@@ -125,16 +127,21 @@ def _first(sheets: Sequence[Sheet], kind: SheetKind) -> int | None:
 
 
 def _needs(prepared: Prepared) -> Iterator[dict[str, Any]]:
-    """Yield what the adult needs besides card and paper, as codes with counts."""
+    """Yield what the adult needs besides card and paper, as a cover says: codes with counts."""
     request, kit, laid = prepared.request, prepared.kit, prepared.laid
     if request.press.kerf_mm:
         yield {"code": "machine", "count": 1}
     elif prepared.takes.cuts:
         yield {"code": "cutter" if request.cutting.layers > 1 else "scissors", "count": 1}
-    joined = sum(sheet.kind == SheetKind.MAT for sheet in laid.sheets) > 1
-    if joined or request.press.sturdy == "fold" or request.cards.backs == "fold":
+    if not request.extra.value:
+        yield {"code": "pencil", "count": 1}
+    if request.press.sturdy == "fold" or request.cards.backs == "fold":
         yield {"code": "glue", "count": 1}
+    elif sum(sheet.kind == SheetKind.MAT for sheet in laid.sheets) > 1:
+        yield {"code": "glue_or_tape", "count": 1}
     if request.cutting.kits > 1:
         yield {"code": "bags", "count": request.cutting.kits}
-    elif kit.pieces.value and not request.mini and not request.extra.value:
+    elif kit.pieces.value and not request.mini:
         yield {"code": "envelopes", "count": sum(count > 0 for count in kit.pieces.counts)}
+        if not request.extra.value:
+            yield {"code": "bowl", "count": 1}

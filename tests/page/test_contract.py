@@ -166,7 +166,7 @@ def test_the_plan_tells_each_page_once_and_every_first_page_is_drawn() -> None:
         for count, later in ((plan, False), (plan["later"], True)):
             groups = [g for g in plan["groups"] if (g["stock"], g["later"]) == (stock, later)]
             assert count[stock] == sum(g["copies"] * (g["to"] - g["from"] + 1) for g in groups)
-    assert {need["code"] for need in plan["needs"]} >= {"scissors", "envelopes"}
+    assert {need["code"] for need in plan["needs"]} >= {"scissors", "pencil", "envelopes", "bowl"}
 
 
 @pytest.mark.parametrize(
@@ -628,6 +628,11 @@ def test_what_was_measured_is_told_and_kept() -> None:
     assert answer["printer"]["across"] == pytest.approx(0.982)
     kit = {"job": "kit", "paper": "a4", "printer": answer["printer"]["profile"]}
     assert drawn(kit)[1] != drawn({"job": "kit", "paper": "a4"})[1]
+
+
+def test_cards_that_exchange_nothing_are_counted() -> None:
+    plan = Engine().ask({"job": "packs", "pupils": "Ada\t45 - 23\nAda\t53 - 27"})["plan"]
+    assert plan["plain"] == 1
 
 
 def test_the_days_of_a_week_are_told_by_date() -> None:

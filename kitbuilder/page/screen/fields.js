@@ -119,6 +119,7 @@ class Bubble {
   }
 }
 
+const MOST_GIVEN = 32; // letters of a row that is refused
 const TABLED = ["pupils", "answers"]; // fields that are tables: what is refused there has a row
 
 // A sum that lacks one of its numbers, or both, is told what is missing
@@ -128,6 +129,14 @@ function codeOf({ code, field, slots }) {
   return /^\s*-\s|-\s*$/.test(slots.given) ? "sum.half" : code;
 }
 
+// What was typed in a row that is refused, short; cells in quotes may hold several lines
+function rowGiven({ row }) {
+  const table = wishOf(view.job).table ?? "";
+  const given = table.includes('"') ? "" : (table.split("\n")[row - 1] ?? "").split(/[\t;]/).map((cell) => cell.trim()).filter(Boolean).join(", ");
+  const short = given.length > MOST_GIVEN ? `${given.slice(0, MOST_GIVEN)}…` : given;
+  return short.replace(/(?<=\d\s?)-(?=\s?\d)/g, "−");
+}
+
 function refusalSaid(refusal) {
   const key = `refusal.${codeOf(refusal)}`;
   const slots = Object.fromEntries(Object.entries(refusal.slots).map(([name, value]) => [name, Array.isArray(value) ? value.join(", ") : typeof value === "number" ? sayNumber(value, 2) : String(value).replace(/-(?=\s*\d)/g, "−")]));
@@ -135,7 +144,8 @@ function refusalSaid(refusal) {
   if (label) slots.option = say(label);
   const sentence = unbroken(has(key) ? say(key, slots) : refusal.says);
   if (!refusal.row || !TABLED.includes(refusal.field)) return sentence;
-  return say("refusal.row", { row: refusal.row, why: has(key) ? sentence[0].toLowerCase() + sentence.slice(1) : sentence });
+  const given = rowGiven(refusal);
+  return say(given ? "refusal.row_given" : "refusal.row", { row: refusal.row, given, why: has(key) ? sentence[0].toLowerCase() + sentence.slice(1) : sentence });
 }
 
 function repairSaid(repair) {

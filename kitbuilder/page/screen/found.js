@@ -24,7 +24,7 @@ function foundPart(view) {
     adding = setTimeout(() => addCards(children, from + AT_ONCE));
   }
   field(view, hint, () => { if (!view.marks && wishOf("wrong").table.trim()) setText(hint, say("wrong.reading")); });
-  return step(view, "wrong.happened", hint, cards, groups);
+  return step(view, "wrong.happened", hint, groups, cards);
 }
 
 function childCard(child) {

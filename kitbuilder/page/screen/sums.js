@@ -3,6 +3,7 @@
 function sumRows(view, wish, { single = false } = {}) {
   const rows = [];
   const list = h("ul", { class: "rows" });
+  const plain = h("p", { class: "quiet small", hidden: true }, say("sum.plain"));
   const examples = h("p", { class: "quiet small before" }, say("sum.examples"));
 
   function set(index, side, value, typing = true) {
@@ -141,14 +142,16 @@ function sumRows(view, wish, { single = false } = {}) {
   view.showKinds = (kinds) => rows.forEach((row, index) => {
     const found = kinds.find((kind) => kind.row === index + 1);
     setText(row.kind, found ? say(`kind.${found.kind}`) : "");
+    plain.hidden = !kinds.some(({ kind }) => kind === "none");
   });
   const whole = view.bubble("sums", () => (wish().mode === "choose" ? -1 : 0)); // of all sums together
   field(view, list, sync);
 
+  const howMany = () => (isReadyMade(wish().sums) || !filledOf(wish().sums).length ? "" : ` ${say("sum.paste_more")}`);
   const last = () => rows.at(-1).boxes[0].focus();
   const buttons = single ? null : h("div", { class: "actions" }, link(say("sum.add"), last),
-    link(say("sum.paste"), () => pasteDialog(say("sum.paste"), say("sum.paste_how"), (text) => pasteAt(wish().sums.length - 1, text))));
-  return h("div", { "data-field": "sums" }, examples, list, whole.node, buttons, h("p", { class: "quiet small" }, say(single ? "sum.one_hint" : "sum.hint")));
+    link(say("sum.paste"), () => pasteDialog(say("sum.paste"), say("sum.paste_how") + howMany(), (text) => pasteAt(wish().sums.length - 1, text))));
+  return h("div", { "data-field": "sums" }, examples, list, plain, whole.node, buttons, h("p", { class: "quiet small" }, say(single ? "sum.one_hint" : "sum.hint")));
 }
 
 // The sums in a text, a line each: what stands before and after the sign between them

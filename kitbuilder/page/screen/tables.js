@@ -7,8 +7,13 @@ const [FEWEST_LINES, MOST_LINES] = [5, 10];
 // Names and sums for packs, with how many cards that makes
 function packsPart(view, wish) {
   const count = h("p", {});
-  view.showCount = (plan) => setText(count, plan && plan.tasks ? `${sayCount("packs.cards", plan.tasks)} ${sayCount("packs.pupils", plan.pupils)}` : "");
-  return [...tablePart(view, wish, "packs", "pupils"), count, h("p", { class: "quiet small" }, say("packs.order")),
+  const plain = h("p", { class: "quiet small", hidden: true });
+  view.showCount = (plan) => {
+    setText(count, plan && plan.tasks ? `${sayCount("packs.cards", plan.tasks)} ${sayCount("packs.pupils", plan.pupils)}` : "");
+    setText(plain, plan?.plain ? say("packs.plain", { count: plan.plain }) : "");
+    plain.hidden = !plan?.plain;
+  };
+  return [...tablePart(view, wish, "packs", "pupils"), count, plain, h("p", { class: "quiet small" }, say("packs.order")),
     tick(view, { label: say("packs.each"), key: "each", get: () => wish().each, set: (value) => { wish().each = value; } }), h("p", { class: "quiet small" }, unbrokenNames(say("packs.each_order")))];
 }
 
@@ -17,7 +22,10 @@ function tablePart(view, wish, topic, key) {
   const said = view.bubble(key);
   const area = h("textarea", {
     class: "box", rows: FEWEST_LINES, spellcheck: "false", autocomplete: "off", "aria-label": say(`${topic}.table`),
-    oninput: () => view.change("table", () => { wish().table = area.value; }, true),
+    oninput: ({ inputType }) => {
+      view.change("table", () => { wish().table = area.value; }, true);
+      if (inputType === "insertFromPaste") said.show([]);
+    },
     onpaste: (event) => pasted(event),
   });
   const how = h("p", { class: "quiet small" }, say(`${topic}.how`));
@@ -50,6 +58,7 @@ function tablePart(view, wish, topic, key) {
       return false;
     }
     view.change("", () => { wish().table = table; area.value = table; });
+    said.show([]); // what was refused before is not of this table
     return true;
   }
   const file = fileOpener(".csv,.tsv,.txt,text/csv,text/plain", take, (why) => announce(why));
