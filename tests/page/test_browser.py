@@ -370,7 +370,7 @@ def test_days_later_in_the_year_are_told_where_there_are_some(
         for weeks, later in (("4", True), ("1", False)):
             page.locator(".stepper .box").first.fill(weeks)
             settled(page)
-            told = page.locator(".calendar p")
+            told = page.locator(".calendar p").first
             said = expect(told).to_contain_text if later else expect(told).not_to_contain_text
             said("Later in the year")
 
