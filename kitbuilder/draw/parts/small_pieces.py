@@ -52,8 +52,10 @@ def draw_small_pieces(canvas: Canvas, pieces: SmallPieces, at: Rect) -> None:
         return
     unit = round(pieces.unit, 4)
     for size, alike in _by_size(pieces.rects):
-        piece = _piece(size, unit, pieces.state, canvas.look)
-        for rect in alike:
+        piled = tuple(alike)
+        for rect, next_ in zip(piled, (*piled[1:], None), strict=True):
+            under = next_ is not None and next_.x < rect.right and next_.y < rect.bottom
+            piece = _piece(size, unit, pieces.state, under, canvas.look)
             canvas.figure(piece, at.x + rect.x, at.y + rect.y)
     if pieces.state == "gone":
         for size, alike in _by_size(pieces.slashes or pieces.rects):
@@ -69,22 +71,28 @@ def _by_size(rects: Iterable[Rect]) -> Iterator[tuple[tuple[float, float], Itera
 
 
 @lru_cache(1024)
-def _piece(size: tuple[float, float], unit: float, state: State, look: Look) -> Figure:
-    """Return one piece of ``size`` mm; those alike share it."""
+def _piece(size: tuple[float, float], unit: float, state: State, under: bool, look: Look) -> Figure:
+    """Return one piece of ``size`` mm, ``under`` the next or not; those alike share it."""
     rect = Rect(0, 0, *size)
     if state == "gone":
         return Figure((_gone(look, rect, unit),), *size)
-    return Figure(tuple(_lying(look, rect, unit, new=state == "new")), *size)
+    return Figure(tuple(_lying(look, rect, unit, new=state == "new", under=under)), *size)
 
 
-def _lying(look: Look, rect: Rect, unit: float, *, new: bool) -> Iterator[Strokes | Box | Path]:
-    """Yield the ground, the grid and the outline, as black as a cut, of a piece that lies there."""
+def _lying(
+    look: Look, rect: Rect, unit: float, *, new: bool, under: bool
+) -> Iterator[Strokes | Box | Path]:
+    """Yield the ground, the grid and the outline, as black as a cut, of a piece that lies there.
+
+    Of a hundred ``under`` the next a thin L is seen, never a strip with ten squares.
+    """
     fill = look.ink.accent_tint if new else WHITE
     if rect.height > 10.5 * unit:
         yield from _layers(look, rect, unit)
         rect = Rect(rect.x, rect.y, 10 * unit, 10 * unit)
     yield Box(rect.x, rect.y, rect.width, rect.height, fill=WHITE if fill == "none" else fill)
-    yield from _grid(look, rect, unit)
+    if not under:
+        yield from _grid(look, rect, unit)
     width = usual = look.lines_mm.piece * _finer(unit)
     if new:
         part = _CLOSER if unit < _CLOSE else 1
