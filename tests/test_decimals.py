@@ -32,7 +32,7 @@ from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.child_sum import written
 from kitbuilder.layout.parts.contents import Line
 from kitbuilder.layout.parts.settings import Setting
-from kitbuilder.layout.parts.written_columns import POINT, ruled, worked
+from kitbuilder.layout.parts.written_columns import POINT, Ruling, ruled, worked
 from kitbuilder.layout.worksheets.worksheet_cells import cell_items
 from kitbuilder.number import Sum
 from kitbuilder.number.course.suitable_sums import covers
@@ -139,7 +139,7 @@ def test_written_columns_leave_room_for_the_point() -> None:
         block = worked(columns(sum_), 10.0, style)
         said = [i for i in block.items if getattr(i.content, "text", "") == "."]
         assert len(said) == points
-        empty = ruled((0, 0, 3), (7, 4, 1), (), 10.0, style)
+        empty = ruled((0, 0, 3), (7, 4, 1), Ruling(), 10.0, style)
         assert len([i for i in empty.items if getattr(i.content, "text", "") == "."]) == points
     wide = [worked(columns(sum_), 10.0, s).width for s in (plain, Press().style(plain.paper))]
     assert wide[0] - wide[1] == pytest.approx(10.0 * POINT)

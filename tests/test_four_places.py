@@ -35,7 +35,7 @@ from kitbuilder.layout.mat.exchange_board import Board, board_sheets
 from kitbuilder.layout.mat.mat_records import MatTile
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.pages.print_run import _piles, run_sheets
-from kitbuilder.layout.parts.contents import Line, SmallPieces
+from kitbuilder.layout.parts.contents import Line, Rule, SmallPieces
 from kitbuilder.layout.pieces.thousand import Thousands, check_thousand, thousand_sheets
 from kitbuilder.layout.pieces.thousand_margin import most_unit
 from kitbuilder.layout.pieces.thousand_unit import for_thousands
@@ -440,3 +440,18 @@ def test_a_whole_card_stands_below_the_labels_of_a_large_sheet() -> None:
     assert len(cards) == 2
     assert min(card.y for card in cards) > max(label.bottom for label in labels)
     assert min(card.height for card in cards) > 70
+
+
+def test_a_worksheets_column_holds_two_numbers_above_each_other() -> None:
+    # Across two zeros 10 is written, struck, and 9 above it, by a child: 10 mm for both at least.
+    request = asked()
+    sheets = laid_out(held(request), request).sheets
+    pages = [sheet for sheet in sheets if sheet.kind is SheetKind.WORKSHEET]
+    frames = [(i.rect, sheet) for sheet in pages for i in sheet.items if i.what == "columns"]
+    assert frames
+    for frame, sheet in frames:
+        dashed = [i.rect.y for i in sheet.items if i.content == Rule("dashed")]
+        marks = min(y - frame.y for y in dashed if y > frame.y)
+        assert frame.width / 4 >= 12 and marks >= 10
+        named = [i.content.text for i in sheet.items if isinstance(i.content, Line)]
+        assert named.count("Th") == sum(s is sheet for _, s in frames)

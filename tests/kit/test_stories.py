@@ -12,7 +12,7 @@ from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.stories import RANGES, STORY_KINDS, fitting, stories, story
 from kitbuilder.layout.cards.answer_boxes import MIDDLE, SMALL, AnswerBox, answer_boxes
 from kitbuilder.layout.parts.contents import Line
-from kitbuilder.layout.parts.written_columns import added, solved_addition
+from kitbuilder.layout.parts.written_columns import Ruling, added, solved_addition
 from kitbuilder.number import Sum
 from kitbuilder.number.written import small_ones
 
@@ -146,7 +146,7 @@ def test_the_key_of_an_addition_writes_the_small_one_where_it_is_usual(
     sum_ = Sum(305, 148)
     style = Style(designs.paper("a4"), designs.words(language), designs.look("plain"))
     assert small_ones(sum_) == (False, True, True)
-    for block in (added(sum_, 9.0, style), solved_addition(sum_, 12.0, style)):
+    for block in (added(sum_, 9.0, style), solved_addition(sum_, Ruling(), 12.0, style)):
         lines = [item for item in block.items if isinstance(item.content, Line)]
         small = min(item.rect.height for item in lines)
         ones = [item for item in lines if item.rect.height == small]

@@ -21,7 +21,7 @@ from kitbuilder.layout.parts.contents import Dots, Line, Panel, Rule, SmallPiece
 from kitbuilder.layout.parts.furniture import pictogram
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import line, lines, placed_line, wide
-from kitbuilder.layout.parts.written_columns import ruled, ruled_size
+from kitbuilder.layout.parts.written_columns import Ruling, ruled
 from kitbuilder.number import digits, written
 from kitbuilder.number.exchange import exchanges
 
@@ -229,10 +229,10 @@ def _columns(card: TaskCard | BlankCard, room: Rect, style: Style) -> Iterator[t
         short = card.sum.short()
         places, style = short.places, style.counting(short.scale)
     empty = (None,) * places
-    across, down = ruled_size(places, bool(card.headings))
+    across, down = Ruling(card.headings).size(places)
     most = min(18.0, room.height / down, room.width / across)
     for step in range(int((most - PITCH[0]) / _PITCH_STEP) + 1 if most >= PITCH[0] else 0):
-        found = ruled(empty, empty, card.headings, most - step * _PITCH_STEP, style)
+        found = ruled(empty, empty, Ruling(card.headings), most - step * _PITCH_STEP, style)
         if room.width >= room.height:
             x = room.right - found.width
             rest = Rect(room.x, room.y, max(0.1, x - _BELOW - room.x), room.height)
@@ -245,17 +245,17 @@ def _columns(card: TaskCard | BlankCard, room: Rect, style: Style) -> Iterator[t
 
 def _written(card: TaskCard, inner: Rect, style: Style) -> Face | None:
     """The columns alone, as large as they go, with the adding check below them."""
-    sum_, headed = card.sum.short(), bool(card.headings)
+    sum_ = card.sum.short()
     setting = settings(style.look).text.quiet()
     check = 2.2 * setting.size
     room = Rect(inner.x, inner.y, inner.width, inner.height - check - 1.5)
-    across, down = ruled_size(max(sum_.places, 3), headed)
+    across, down = Ruling(card.headings).size(max(sum_.places, 3))
     pitch = min(PITCH[1], room.width / across, room.height / down)
     if pitch < PITCH[0]:
         return None
     bottoms = tuple(column.bottom for column in written.columns(sum_))
     tops, own = digits(sum_.whole, sum_.places), style.counting(sum_.scale)
-    found = ruled(tops, bottoms, card.headings, pitch, own)
+    found = ruled(tops, bottoms, Ruling(card.headings), pitch, own)
     dots = Rect(inner.right - _HEAD, inner.y, _HEAD, 2.4)
     left, top = room.x + (room.width - found.width) / 2, room.y + (room.height - found.height) / 2
     if top < dots.bottom + 0.6:  # a low card has room for them above the sign alone
@@ -277,12 +277,12 @@ def _blank(card: BlankCard, inner: Rect, style: Style) -> Face | None:
             return face
     setting = settings(style.look).text.quiet()
     high = inner.height - 2.2 * setting.size - 1.5
-    across, down = ruled_size(max(card.places, 3), bool(card.headings))
+    across, down = Ruling(card.headings).size(max(card.places, 3))
     pitch = min(PITCH[1], inner.width / across, high / down)
     if pitch < PITCH[0]:
         return None
     empty = (None,) * card.places
-    found = ruled(empty, empty, card.headings, pitch, style)
+    found = ruled(empty, empty, Ruling(card.headings), pitch, style)
     x, y = inner.x + (inner.width - found.width) / 2, inner.y + (high - found.height) / 2
     own, room = style.words("free_card.own"), x - inner.x - _BELOW
     told = all(wide(word, setting) <= room for word in own.split())

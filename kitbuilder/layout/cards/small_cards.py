@@ -14,7 +14,7 @@ from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header
 from kitbuilder.layout.parts.settings import Setting
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import placed_line
-from kitbuilder.layout.parts.written_columns import ruled, ruled_size
+from kitbuilder.layout.parts.written_columns import Ruling, ruled
 from kitbuilder.layout.printable import Page
 
 HEIGHT = 27.0
@@ -174,15 +174,15 @@ def record_sheet(record: RecordSheet, style: Style, name: str = "") -> Sheet:
     area = SheetArea.upright(style.paper)
     items, top = header(Heading("pencil", record.title, ("child",), name), area, style)
     body = area.body(top)
-    places = len(record.headings)
-    width, height = (_COLUMN * v for v in ruled_size(places, True))
+    places, ruling = len(record.headings), Ruling(record.headings)
+    width, height = (_COLUMN * v for v in ruling.size(places))
     gap = 6.0
     across = int((body.width + gap) / (width + gap))
     down = int((body.height + gap) / (height + gap))
     if across < 1 or down < 1:
         raise RefusedError("card.no-record", paper=style.paper.name, option="margin")
     empty = (None,) * places
-    block = ruled(empty, empty, record.headings, _COLUMN, style)
+    block = ruled(empty, empty, ruling, _COLUMN, style)
     step, drop = body.width / across, (body.height + gap) / down
     columns = [
         item

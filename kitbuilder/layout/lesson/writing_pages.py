@@ -25,7 +25,7 @@ from kitbuilder.layout.parts.furniture import (
 from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import fitted, line, lines, placed_line
-from kitbuilder.layout.parts.written_columns import ruled, worked
+from kitbuilder.layout.parts.written_columns import Ruling, ruled, worked
 from kitbuilder.layout.picture.frame_records import MatFrame
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
@@ -215,7 +215,7 @@ def _steps(stages: Sequence[Drawn], unit: float, apart: float) -> Block:
 def _grids(letters: Sequence[str], count: int, pitch: float, marks: str, style: Style) -> Block:
     """Return ``count`` times empty columns under their letters, then what the row of marks is."""
     empty = (None,) * len(letters)
-    grids = row([ruled(empty, empty, letters, pitch, style)] * count, GUTTER)
+    grids = row([ruled(empty, empty, Ruling(letters), pitch, style)] * count, GUTTER)
     quiet = settings(style.look).least
     said = placed_line(marks, quiet, grids.width + 1.2, 1.15 * pitch)
     return Block((*grids.items, said), said.rect.right, grids.height)

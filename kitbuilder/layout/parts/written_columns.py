@@ -1,6 +1,7 @@
 """Written columns: worked, with their marks and strikes, or ruled to be written in."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
 
 from kitbuilder.design.style import Style
 from kitbuilder.layout.model import Item, Rect
@@ -179,61 +180,83 @@ def _room(
     return Rect(at[0] - across / 2, at[1] - down / 2, across, down)
 
 
-def ruled_size(columns: int, headed: bool) -> tuple[float, float]:
-    """Return the width and height of ruled columns, in pitches of a column."""
-    return columns + _SIGN, 4.2 + (_HEAD if headed else 0.0)
+class Ruling(NamedTuple):
+    """How columns to write in are ruled: what stands over each, ones first, or nothing does.
+
+    A column is so ``wide`` and its room for ``marks`` so high, in pitches: 1.3 for two numbers
+    above each other.
+    """
+
+    headings: Sequence[str] = ()
+    wide: float = 1.0
+    marks: float = 0.9
+
+    @property
+    def top(self) -> float:
+        """Where the room for marks begins, in pitches."""
+        return _HEAD if self.headings else 0.0
+
+    def size(self, columns: int) -> tuple[float, float]:
+        """Return the width and height of so many columns, in pitches."""
+        return columns * self.wide + _SIGN, self.top + self.marks + _BELOW
+
+    def middle(self, columns: int, place: int) -> float:
+        """Return the middle of the column of ``place``, in pitches."""
+        return _SIGN + (columns - place - 0.5) * self.wide
 
 
-_SIGN, _HEAD, _MARKS = 0.8, 0.7, 0.9
+_SIGN, _HEAD, _BELOW = 0.8, 0.7, 3.3
 _ROWS, _ANSWER = (0.55, 1.6), 2.72
-# In pitches: room for the sign, for the headings, and for the marks; below the marks, the middles
-# of whole and part, and of the answer.
+# In pitches: room for the sign, for the headings, and below the marks; there, the middles of whole
+# and part, and of the answer.
 
 
 def ruled(
     tops: Sequence[int | None],
     bottoms: Sequence[int | None],
-    headings: Sequence[str],
+    ruling: Ruling,
     pitch: float,
     style: Style,
     sign: str = "−",
 ) -> Block:
-    """Return columns to write in, ``pitch`` mm wide, ones first: marks, whole, part and answer.
+    """Return columns to write in, ones first: marks, whole, part and answer.
 
-    ``tops`` and ``bottoms`` are the digits already printed, None for those to be written;
-    ``headings`` stand over the columns, or nothing does. The marks of an addition have their
-    place below the answer where that is usual.
+    ``tops`` and ``bottoms`` are the digits already printed, None for those to be written. The
+    marks of an addition have their place below the answer where that is usual.
     """
     count = len(tops)
-    width, height = (pitch * v for v in ruled_size(count, bool(headings)))
-    left, top = _SIGN * pitch, _HEAD * pitch if headings else 0.0
+    width, height = (pitch * v for v in ruling.size(count))
+    left, top, marks = _SIGN * pitch, ruling.top * pitch, ruling.marks * pitch
     digits = _in_pitch(pitch, style)
     under = sign == "+" and small_below(style)
-    start = top + (0.0 if under else _MARKS * pitch)
+    start = top + (0.0 if under else marks)
     rows = [start + at * pitch for at in (*_ROWS, _ANSWER)]
     rule = start + 2.15 * pitch
-    frame = Rect(left, top, count * pitch, height - top)
-    items = [*_empty_columns(frame, pitch, height - _MARKS * pitch if under else start)]
+    frame = Rect(left, top, width - left, height - top)
+    items = [*_empty_columns(frame, count, height - marks if under else start)]
     head = settings(style.look).text.quiet()
     head = head.sized(max(head.size, min(0.75 * pitch, style.look.type_mm.child)))
     for place in range(count):
-        x = left + (count - place - 0.5) * pitch
-        if headings:
-            items.append(placed_line(headings[place], head, x, 0.48 * _HEAD * pitch, "centre"))
+        x = ruling.middle(count, place) * pitch
+        if ruling.headings:
+            y = 0.48 * _HEAD * pitch
+            items.append(placed_line(ruling.headings[place], head, x, y, "centre"))
         for y, number in zip(rows, (tops[place], bottoms[place]), strict=False):
             if number is not None:
                 items.append(placed_line(str(number), digits, x, y, "centre"))
     items.append(placed_line(sign, digits, left / 2, rows[1], "centre"))
     if decimals := style.words.scale.decimals:
-        items += _points(digits, left + (count - decimals) * pitch, rows, style)
+        x = left + (count - decimals) * ruling.wide * pitch
+        items += _points(digits, x, rows, style)
     items.append(Item("rule", Rect(0, rule, width, 0.01), Rule("sum")))
     return Block(tuple(items), width, height)
 
 
-def _empty_columns(frame: Rect, pitch: float, marks: float) -> Iterator[Item]:
-    """Yield a frame of columns, dashed at the y where the room for marks ends."""
+def _empty_columns(frame: Rect, count: int, marks: float) -> Iterator[Item]:
+    """Yield a frame of ``count`` columns, dashed at the y where the room for marks ends."""
+    pitch = frame.width / count
     yield Item("columns", frame, Panel("paper", "write", min(2.2, 0.16 * pitch)))
-    for k in range(1, round(frame.width / pitch)):
+    for k in range(1, count):
         line = Rect(frame.x + k * pitch, frame.y, 0.01, frame.height)
         yield Item("rule", line, Rule("write"))
     yield Item("rule", Rect(frame.x, marks, frame.width, 0.01), Rule("dashed"))
@@ -244,7 +267,11 @@ def _in_pitch(pitch: float, style: Style) -> Setting:
 
 
 def solved(
-    columns: Sequence[Column], pitch: float, style: Style, zeros: Sequence[int] = (0, 0)
+    columns: Sequence[Column],
+    ruling: Ruling,
+    pitch: float,
+    style: Style,
+    zeros: Sequence[int] = (0, 0),
 ) -> Block:
     """Return columns to write in with what a child writes in them, each number in a frame.
 
@@ -253,27 +280,28 @@ def solved(
     """
     tops = without_zeros(zeros[0], [c.top for c in columns])
     bottoms = without_zeros(zeros[1], [c.bottom for c in columns])
-    blank = ruled(tops, bottoms, (), pitch, style)
+    blank = ruled(tops, bottoms, ruling, pitch, style)
     digits = _in_pitch(pitch, style)
-    room = _MARKS * pitch
+    room, start = ruling.marks * pitch, (ruling.top + ruling.marks) * pitch
     size = max(style.look.type_mm.least, min(0.4 * pitch, room / 2))
     small = Setting(size, size)
     items: list[Item] = []
     for count, y in zip(zeros, _ROWS, strict=True):
         for place in range(count):
-            items += _tinted("0", digits, _middle(len(columns), place, pitch), (_MARKS + y) * pitch)
+            x = ruling.middle(len(columns), place) * pitch
+            items += _tinted("0", digits, x, start + y * pitch)
     for place, column in enumerate(columns):
-        x = _middle(len(columns), place, pitch)
+        x = ruling.middle(len(columns), place) * pitch
         if column.marks:
-            items.append(_strike(str(column.top), digits, (x, (_MARKS + _ROWS[0]) * pitch)))
+            items.append(_strike(str(column.top), digits, (x, start + _ROWS[0] * pitch)))
         step = min(room / len(column.marks), 1.15 * size) if column.marks else 0.0
         for k, mark in enumerate(column.marks):
-            y = room - (k + 0.5) * step
+            y = start - (k + 0.5) * step
             items += _tinted(str(mark), small, x, y)
             if k + 1 < len(column.marks):
                 items.append(_strike(str(mark), small, (x, y)))
         if column.answer is not None:
-            items += _tinted(str(column.answer), digits, x, (_MARKS + _ANSWER) * pitch)
+            items += _tinted(str(column.answer), digits, x, start + _ANSWER * pitch)
     return Block((*blank.items, *items), blank.width, blank.height)
 
 
@@ -282,28 +310,25 @@ def without_zeros(zeros: int, row: Sequence[int | None]) -> tuple[int | None, ..
     return (*(None,) * zeros, *row[zeros:])
 
 
-def solved_addition(sum_: Sum, pitch: float, style: Style) -> Block:
+def solved_addition(sum_: Sum, ruling: Ruling, pitch: float, style: Style) -> Block:
     """Return columns for the adding check of ``sum_`` with all that a child writes in them."""
     empty = (None,) * sum_.places
-    blank = ruled(empty, empty, (), pitch, style, "+")
+    blank = ruled(empty, empty, ruling, pitch, style, "+")
     digits = _in_pitch(pitch, style)
     small = Setting(max(style.look.type_mm.least, 0.4 * pitch), 0.4 * pitch)
-    under = small_below(style)
-    start = 0.0 if under else _MARKS * pitch
-    beside = blank.height - _MARKS * pitch / 2 if under else _MARKS * pitch / 2
+    under, marks, top = small_below(style), ruling.marks * pitch, ruling.top * pitch
+    start = top if under else top + marks
+    beside = blank.height - marks / 2 if under else top + marks / 2
+    middles = [ruling.middle(sum_.places, k) * pitch for k in range(sum_.places)]
     items: list[Item] = []
     for number, y in zip((sum_.rest, sum_.part, sum_.whole), (*_ROWS, _ANSWER), strict=True):
-        for k, digit in enumerate(reversed(sum_.in_columns(number))):
-            items += _tinted(digit, digits, _middle(sum_.places, k, pitch), start + y * pitch)
-    for k, one in enumerate(small_ones(sum_)):
+        written = reversed(sum_.in_columns(number))
+        for digit, x in zip(written, middles, strict=False):
+            items += _tinted(digit, digits, x, start + y * pitch)
+    for one, x in zip(small_ones(sum_), middles, strict=False):
         if one:
-            items += _tinted("1", small, _middle(sum_.places, k, pitch), beside)
+            items += _tinted("1", small, x, beside)
     return Block((*blank.items, *items), blank.width, blank.height)
-
-
-def _middle(places: int, place: int, pitch: float) -> float:
-    """Return the middle in mm of a column to write in."""
-    return (_SIGN + places - place - 0.5) * pitch
 
 
 def _tinted(text: str, setting: Setting, x: float, y: float) -> tuple[Item, Item]:

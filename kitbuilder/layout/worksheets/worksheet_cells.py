@@ -13,14 +13,14 @@ from kitbuilder.layout.parts.furniture import pictogram
 from kitbuilder.layout.parts.settings import Setting, growth, settings
 from kitbuilder.layout.parts.words import lines, placed_line, wide
 from kitbuilder.layout.parts.written_columns import (
+    Ruling,
     ruled,
-    ruled_size,
     solved,
     solved_addition,
     without_zeros,
 )
 from kitbuilder.layout.worksheets.drawn import drawn_within
-from kitbuilder.number import Sum
+from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.written import columns
 
@@ -56,12 +56,16 @@ _LEAST_DRAWN_DOT, _MOST_DRAWN = 0.8, 2.0
 _MOST_NUMERAL = 1.7
 # The most height of a sum for pieces alone, in heights of a card's numerals.
 
+_NARROW, _WIDE, _TWO_MARKS = 3, 1.6, 1.3
+# With more places a column is so wide, and so high its room for marks, in pitches: two numbers
+# stand there above each other in two columns.
+
 _MOVES = ("build", "take", "exchange", "push")
 
 
 def least_cell(sheet: Worksheet, width: float, style: Style) -> tuple[float, float]:
     """Return the least width and height in mm of a sum's place that is to be ``width`` mm wide."""
-    across, down = (_least_pitch(style) * v for v in ruled_size(_places(sheet), False))
+    across, down = (_least_pitch(style) * v for v in _ruling(sheet, style).size(_places(sheet)))
     low = 0.0 if _beside(width - 2 * _PAD - across, style) else _check_high(style)
     words = 2.6 * _mark(style)
     return across + _least_aside(sheet, style) + 2 * _PAD, max(down + low, words + low) + 2 * _PAD
@@ -97,6 +101,22 @@ def _places(sheet: Worksheet) -> int:
     return max([asked.sum.places for asked in sheet.asked], default=3)
 
 
+def is_wide(sheet: Worksheet) -> bool:
+    """Say whether the sums of ``sheet`` need the width of a page: those of four places do."""
+    return _places(sheet) > _NARROW
+
+
+def _ruling(sheet: Worksheet, style: Style) -> Ruling:
+    """Return how all columns of ``sheet`` are ruled."""
+    if not is_wide(sheet):
+        return Ruling()
+    return Ruling(
+        tuple(style.words(f"column.{place}") for place in PLACES),
+        _WIDE / growth(style.look),
+        _TWO_MARKS,
+    )
+
+
 @frozen
 class _Cell:
     """One place of a worksheet: the sum asked there, or None where a child may set one."""
@@ -109,6 +129,16 @@ class _Cell:
     def solved(self) -> bool:
         """Whether what the child writes is shown."""
         return self.sheet.key and self.asked is not None
+
+    @property
+    def ruling(self) -> Ruling:
+        """How its columns are ruled."""
+        return _ruling(self.sheet, self.style)
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """The width and height of its columns, in pitches."""
+        return self.ruling.size(_places(self.sheet))
 
 
 def cell_items(
@@ -136,7 +166,7 @@ def cell_items(
 
 def _over_its_check(cell: _Cell, inner: Rect) -> Iterator[Item]:
     """Yield the sum in columns at the left, and in lines below or beside them the adding check."""
-    across = ruled_size(_places(cell.sheet), False)[0]
+    across = cell.size[0]
     narrow = not _beside(inner.width - across * _least_pitch(cell.style), cell.style)
     pitch, check = _pitch_and_check(cell, inner, narrow=narrow)
     block = _columns(cell, pitch)
@@ -145,7 +175,7 @@ def _over_its_check(cell: _Cell, inner: Rect) -> Iterator[Item]:
     line = _check_high(cell.style) if narrow else check  # its name stands below the columns
     side = Rect(left, inner.y, inner.right - left, inner.height - line)
     top = inner.y + settings(cell.style.look).heading.lead
-    under = Rect(inner.x, top, (across - _places(cell.sheet)) * pitch, 1)
+    under = Rect(inner.x, top, cell.ruling.size(0)[0] * pitch, 1)
     yield from _aside(cell, side, under)
     start = inner.x if narrow else left
     yield from _check(cell, Rect(start, inner.bottom - check, inner.right - start, check))
@@ -158,7 +188,7 @@ def _pitch_and_check(cell: _Cell, inner: Rect, *, narrow: bool) -> tuple[float, 
     the columns, or beside them where it is not ``narrow``.
     """
     style = cell.style
-    across, down = ruled_size(_places(cell.sheet), False)
+    across, down = cell.size
     line, least = _check_high(style), _least_aside(cell.sheet, style)
     most = min(_MOST_PITCH * style.look.type_mm.adult, (inner.width - least) / across)
     if not narrow:
@@ -175,7 +205,7 @@ def _pitch_and_check(cell: _Cell, inner: Rect, *, narrow: bool) -> tuple[float, 
 
 def _roomy_pitch(cell: _Cell, inner: Rect) -> float:
     """Return how wide columns are if those of the adding check stand beside them."""
-    across, down = ruled_size(_places(cell.sheet), False)
+    across, down = cell.size
     aside = _least_aside(cell.sheet, cell.style) + 2 * _GAP
     high = inner.height - _mark(cell.style)
     most = _MOST_ROOMY / growth(cell.style.look)
@@ -184,7 +214,7 @@ def _roomy_pitch(cell: _Cell, inner: Rect) -> float:
 
 def _side_by_side(cell: _Cell, inner: Rect, pitch: float) -> Iterator[Item]:
     """Yield the sum in columns at the left, those of the adding check at the right."""
-    across = ruled_size(_places(cell.sheet), False)[0] * pitch
+    across = cell.size[0] * pitch
     top = inner.y + _mark(cell.style)
     block, check = _columns(cell, pitch), _added(cell, pitch)
     yield from block.at(inner.x + across - block.width, top)
@@ -201,31 +231,31 @@ def _added(cell: _Cell, pitch: float) -> Block:
     """The adding check in columns, ones first: what is left, what came out, the whole."""
     if cell.asked is None:
         empty: tuple[int | None, ...] = (None,) * _places(cell.sheet)
-        return ruled(empty, empty, (), pitch, cell.style, "+")
+        return ruled(empty, empty, cell.ruling, pitch, cell.style, "+")
     sum_ = cell.asked.sum.short()
     style = cell.style.counting(sum_.scale)
     if cell.solved:
-        return solved_addition(sum_, pitch, style)
+        return solved_addition(sum_, _ruling(cell.sheet, style), pitch, style)
     empty = (None,) * sum_.places
-    return ruled(empty, empty, (), pitch, style, "+")
+    return ruled(empty, empty, _ruling(cell.sheet, style), pitch, style, "+")
 
 
 def _columns(cell: _Cell, pitch: float) -> Block:
     """The sum in columns to write in, with what is written there where it is solved."""
     if cell.asked is None:
         empty = (None,) * _places(cell.sheet)
-        return ruled(empty, empty, (), pitch, cell.style)
+        return ruled(empty, empty, cell.ruling, pitch, cell.style)
     sum_ = cell.asked.sum.short()
     style = cell.style.counting(sum_.scale)
     zeros = [0, 0]
     if cell.asked.stage == "written":  # the child writes the zeros that hold a place
         zeros = [sum_.scale.zeros(number) for number in (sum_.whole, sum_.part)]
-    found = columns(sum_)
+    found, ruling = columns(sum_), _ruling(cell.sheet, style)
     if cell.solved:
-        return solved(found, pitch, style, zeros)
+        return solved(found, ruling, pitch, style, zeros)
     tops = without_zeros(zeros[0], [c.top for c in found])
     bottoms = without_zeros(zeros[1], [c.bottom for c in found])
-    return ruled(tops, bottoms, (), pitch, style)
+    return ruled(tops, bottoms, ruling, pitch, style)
 
 
 def _aside(cell: _Cell, side: Rect, under: Rect | None = None) -> Iterator[Item]:

@@ -14,7 +14,7 @@ from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import line, lines, placed_line
 from kitbuilder.layout.worksheets.sum_grid import SumGrid, fits, grid
-from kitbuilder.layout.worksheets.worksheet_cells import cell_items, least_cell
+from kitbuilder.layout.worksheets.worksheet_cells import cell_items, is_wide, least_cell
 
 _FEW = 3
 # As many sums stand below each other, as wide as the page; more stand two in a row.
@@ -66,9 +66,9 @@ def _pages(sheet: Worksheet, area: SheetArea, style: Style) -> Iterator[tuple[It
 
 
 def _grid(sheet: Worksheet, room: Rect, style: Style) -> SumGrid:
-    """Return the grid of the sums: few below each other, more two in a row where they fit."""
+    """Return the grid of the sums: few or wide below each other, more two in a row."""
     count = max(1, len(sheet.asked), sheet.most)
-    for across in (1, 2) if count <= _FEW else (2, 1):
+    for across in (1, 2) if count <= _FEW or is_wide(sheet) else (2, 1):
         width, high = least_cell(sheet, SumGrid(room, across, 1).places[0].width, style)
         down = min(CELLS // across, fits(room.height, high))
         if fits(room.width, width) >= across and down >= 1:
