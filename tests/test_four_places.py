@@ -455,3 +455,23 @@ def test_a_worksheets_column_holds_two_numbers_above_each_other() -> None:
         assert frame.width / 4 >= 12 and marks >= 10
         named = [i.content.text for i in sheet.items if isinstance(i.content, Line)]
         assert named.count("Th") == sum(s is sheet for _, s in frames)
+
+
+def test_a_step_alone_in_its_row_fills_it_and_ten_tens_stay_apart() -> None:
+    # Steps 5 and 6 stand beside each other, 7 below them: a quarter of the page was empty.
+    request = asked()
+    lessons = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.LESSON]
+    zones = [[i.rect for i in sheet.items if i.what == "zone"] for sheet in lessons]
+    low = max(zones[1], key=lambda zone: zone.y)
+    assert low.width == pytest.approx(max(z.width for z in zones[-1]))
+    tens = [
+        item.content
+        for item in lessons[0].items
+        if isinstance(item.content, SmallPieces)
+        and len(item.content.rects) == 10
+        and item.content.rects[0].width < item.content.rects[0].height / 5
+    ]
+    for pieces in tens:
+        gaps = [b.x - a.right for a, b in pairwise(pieces.rects)]
+        assert min(gaps) >= 0.29 * pieces.unit
+    assert tens

@@ -10,7 +10,7 @@ from dataclasses import replace
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.lesson.script import Taught, unanswered
-from kitbuilder.layout.lesson.lesson_plan import LEAST_ONE, Planned, Room, planned
+from kitbuilder.layout.lesson.lesson_plan import LEAST_ONE, Numbered, Planned, Room, planned
 from kitbuilder.layout.lesson.lesson_steps import ROW_GAP, cell, told_step
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, level, row, shared, stack
@@ -21,6 +21,7 @@ from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import fitted, lines, wide
 from kitbuilder.layout.parts.written_columns import worked
+from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 
 _WRITTEN, _LARGE, _LARGEST = 1.75, 4.2, 15.0
@@ -132,19 +133,17 @@ def _placed(
     Below the last steps stands one of ``kept``, the first that there is room for.
     """
     across = page.stand.across
-    width = (body.width - GUTTER * (across - 1)) / across
     rows: list[Block] = []
     for k in range(0, len(page.steps), across):
-        beside = page.steps[k : k + across]
-        heads = level([step_heading(n, step.title, width, style) for n, step in beside])
-        cells = [
-            cell(head, mat_picture(step.scene, page.frame, style), step, page.stand, width, style)
-            for head, (_, step) in zip(heads, beside, strict=True)
-        ]
         rows += (rule(body.width),) if rows else ()
-        rows.append(row(cells, GUTTER))
+        rows.append(_row(page.steps[k : k + across], page, body.width, style))
     blocks = [opening, *rows] if opening.height else rows
     spare = body.height - sum(block.height for block in blocks) - ROW_GAP * (len(blocks) - 1)
+    if len(page.steps) % across and not kept:
+        more = max(0.0, spare - _AIR)
+        alone = _row(page.steps[-1:], page, body.width, style, more)
+        spare -= alone.height - blocks[-1].height
+        blocks[-1] = alone
     ends = (block.height + ROW_GAP - 0.02 for block in kept)  # but for a thin line
     spare = max(0.0, spare - next((end for end in ends if end <= spare), 0.0))
     gap = ROW_GAP + min(_AIR, spare / max(1, len(blocks) - 1))
@@ -152,6 +151,28 @@ def _placed(
     left = spare - (gap - ROW_GAP) * (len(blocks) - 1)
     down = 0.4 * left if len(rows) == 1 and not kept else 0.0  # air above a lone row too
     return found.at(body.x, body.y + down)
+
+
+def _row(
+    steps: Sequence[Numbered], page: Planned, width: float, style: Style, more: float = 0.0
+) -> Block:
+    """Return steps beside each other, ``width`` mm wide in all.
+
+    One alone is as wide as they, and ``more`` mm higher if so its pieces become larger.
+    """
+    frame, across = page.frame, page.stand.across
+    if len(steps) < across:
+        across = len(steps)
+        high = frame.height + more
+        wider = mat_frame([steps[0][1].scene], width, style, high=high, least=frame.unit)
+        frame = wider or frame
+    width = (width - GUTTER * (across - 1)) / across
+    heads = level([step_heading(n, step.title, width, style) for n, step in steps])
+    cells = [
+        cell(head, mat_picture(step.scene, frame, style), step, page.stand, width, style)
+        for head, (_, step) in zip(heads, steps, strict=True)
+    ]
+    return row(cells, GUTTER)
 
 
 def _closing(

@@ -12,7 +12,7 @@ from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.picture.frame_records import MatFrame
 from kitbuilder.layout.picture.mat_frame import mat_frame, ones_frame
 
-LEAST_ONE = {1: 2.7, 2: 2.7, 3: 2.2, 4: 1.7}
+LEAST_ONE = {1: 2.7, 2: 2.7, 3: 2.2, 4: 1.6}
 """The least width in mm of a one in a lesson's pictures, by the places of its sum."""
 
 SMALLEST_ONE = 1.9

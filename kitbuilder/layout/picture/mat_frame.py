@@ -29,7 +29,12 @@ _PARTS, _HARDLY = (0.85, 0.6), 0.009
 # Of a frame's height, at which widths of a one are compared: as high as it can be it may differ;
 # and how much wider ones may be than asked for, in mm.
 
-AIRS = (*(Air(gap, _PAD) for gap in TEN_GAPS), Air(TEN_GAPS[-1], 1.2), Air(0.16, 0.8))
+AIRS = (
+    *(Air(gap, _PAD) for gap in TEN_GAPS),
+    Air(0.3, 0.8),
+    Air(TEN_GAPS[-1], 1.2),
+    Air(0.16, 0.8),
+)
 """Ways to stand in a column, the widest that there is room for."""
 
 
