@@ -223,6 +223,17 @@ def test_a_hundred_gone_from_under_others_keeps_its_outline_in_a_poor_copy() -> 
     assert all(around[n + 2] - around[n] > 21 / 25.4 * 300 for n in (0, 1)), "only its strike"
 
 
+def test_of_a_hundred_under_another_no_grid_is_drawn_and_of_one_beside_it_all() -> None:
+    dark = []
+    for other in (Rect(1.1, 1.1, 22, 22), Rect(0, 24, 22, 22), Rect(0, -24, 22, 22)):
+        page = canvas()
+        pieces = SmallPieces((Rect(0, 0, 22, 22), other), 2.2, "here")
+        draw_small_pieces(page, pieces, Rect(40, 40, 22, 22))
+        left, top, right, low = (round(n / 25.4 * 300) for n in (40.3, 40.3, 61.7, 40.9))
+        dark.append(poor_copy(page).crop((left, top, right, low)).histogram()[0])
+    assert dark[0] == 0 < dark[1] == dark[2]
+
+
 def test_a_gone_ten_keeps_its_outline_in_a_poor_copy() -> None:
     page, box = canvas(), Rect(10, 10, 2.3, 23)
     draw_small_pieces(page, SmallPieces((Rect(0, 0, 2.3, 23),), 2.3, "gone"), box)

@@ -54,7 +54,7 @@ def draw_small_pieces(canvas: Canvas, pieces: SmallPieces, at: Rect) -> None:
     for size, alike in _by_size(pieces.rects):
         piled = tuple(alike)
         for rect, next_ in zip(piled, (*piled[1:], None), strict=True):
-            under = next_ is not None and next_.x < rect.right and next_.y < rect.bottom
+            under = next_ is not None and rect.overlaps(next_)
             piece = _piece(size, unit, pieces.state, under, canvas.look)
             canvas.figure(piece, at.x + rect.x, at.y + rect.y)
     if pieces.state == "gone":
