@@ -80,6 +80,7 @@ SAYS: dict[str, tuple[str, ...]] = {
     "write.rule": ("marks",),
     "write.told": ("move first",),
     "write.exchange": ("exchange", "writing"),
+    "write.pushed": ("push together",),
     "write.now_told": ("exchange", "push together", "writing"),
     "write.draw": ("drawing", "writing"),
     "write.draw_told": ("exchange", "drawing", "in reach"),

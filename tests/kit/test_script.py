@@ -229,3 +229,10 @@ def test_what_is_left_moves_to_its_zone_before_it_is_read_or_leaves_it() -> None
             assert not any(pile.gone for pile in rest) or held == tuple(p.gone for p in rest)
             held = tuple(pile.here + pile.new for pile in rest)
             assert any(held) == ("read" in step.cues)
+
+
+@pytest.mark.parametrize("sum_", [Sum(634, 258), Sum(71, 48), Sum(300, 148)], ids=str)
+def test_the_last_written_move_ends_with_pushing_together(sum_: Sum) -> None:
+    moves = writing([sum_], WORDS).moves
+    told = [move.told for move in moves]
+    assert told == [""] * (len(moves) - 1) + [f"Push together: is it {sum_.whole} again?"]

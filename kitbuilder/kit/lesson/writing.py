@@ -23,7 +23,8 @@ FOUR_PLACES = Sum(1132, 1014)
 class WrittenMove:
     """One move with what is written at once: ``columns`` after it, ``before`` until then.
 
-    Columns are those in which the sum has digits as it is written on ``scale``.
+    Columns are those in which the sum has digits as it is written on ``scale``. What is ``told``
+    comes after the last one.
     """
 
     title: str
@@ -31,6 +32,7 @@ class WrittenMove:
     columns: tuple[Column, ...]
     before: tuple[Column, ...]
     scale: Scale = WHOLE
+    told: str = ""
 
 
 @frozen
@@ -123,7 +125,8 @@ def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[Writte
             if column.answer is not None and was.answer is None
         ]
         title = _title(sum_, step, done[at : step.done], written, words)
-        yield WrittenMove(title, settled(step.scene), now[idle:], before[idle:], scale)
+        told = words("write.pushed", whole=sum_.whole) if step.done >= last else ""
+        yield WrittenMove(title, settled(step.scene), now[idle:], before[idle:], scale, told)
         before, at = now, step.done
 
 

@@ -285,7 +285,8 @@ def _frame(
         return None
     sums = [_written(move, style) for move in moves]
     written = max(block.height for block in sums) + _ASIDE
-    room, left = way.width, high - heading - _CLOSE
+    told = max(_told(move, way.width, style).height for move in moves)
+    room, left = way.width, high - heading - told - 2 * _CLOSE
     if way.beside:
         room -= max(block.width for block in sums) + _ASIDE
     if room < 20 or written > left:
@@ -302,8 +303,15 @@ def _written(move: WrittenMove, style: Style) -> Block:
     return worked(move.columns, size, own, since=move.before, rows=rows)
 
 
+def _told(move: WrittenMove, width: float, style: Style) -> Block:
+    """Return what comes after the last move; large type leaves the room to pictures."""
+    if not move.told or growth(style.look) > 1:
+        return EMPTY
+    return lines(move.told, settings(style.look).text, width)
+
+
 def _cell(heading: Block, move: WrittenMove, way: _Way, frame: MatFrame, style: Style) -> Block:
-    """Return one move: its heading, its picture and the sum as it is then written."""
+    """Return one move: its heading, its picture and the sum as it is then written, what is told."""
     picture = mat_picture(counted(move.scene) if way.low else move.scene, frame, style)
     written = _written(move, style)
     if way.beside:
@@ -312,4 +320,5 @@ def _cell(heading: Block, move: WrittenMove, way: _Way, frame: MatFrame, style: 
         shown = Block((*picture.items, *right), way.width, high)
     else:
         shown = stack((picture, written), _ASIDE)
-    return stack((heading, shown), _CLOSE).as_wide(way.width)
+    told = _told(move, way.width, style)
+    return stack((heading, shown, told), _CLOSE).as_wide(way.width)
