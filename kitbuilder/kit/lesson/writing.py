@@ -121,7 +121,7 @@ def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[Writte
         now = after[-1 if step.done == last else step.done - 1]
         written = [
             str(column.answer)
-            for column, was in zip(now, before or after[0], strict=True)
+            for column, was in zip(now[idle:], (before or after[0])[idle:], strict=True)
             if column.answer is not None and was.answer is None
         ]
         title = _title(sum_, step, done[at : step.done], written, words)
