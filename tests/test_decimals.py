@@ -283,9 +283,9 @@ def test_moves_are_written_in_the_columns_that_the_sum_has() -> None:
     for typed, count in (("6.2 - 1.4", 2), ("3 - 1.47", 3)):
         moves = writing((read_sum(typed).on(words.scale),), words).moves
         assert {len(move.columns) for move in moves} == {count}
+        assert {move.scale.decimals for move in moves} == {count - 1}
     last = writing((read_sum("3.5 - 1.7").on(words.scale),), words).moves[-1]
     assert last.title.endswith("Write 8, 1.")  # of the hundredths there is no column
-        assert {move.scale.decimals for move in moves} == {count - 1}
 
 
 def test_answers_with_thousandths_are_read(tmp_path: Path) -> None:

@@ -253,7 +253,7 @@ def test_a_class_gets_one_worksheet_a_day(tmp_path: Path) -> None:
         (("--weeks", "2", "--plan", "x.csv"), "--weeks and --plan"),
         (("305-148", "--weeks", "2", "--skip", "across-zero"), "leave one to learn"),
         (("43-17", "4003-1758", "--weeks", "1"), "does not ask 4003 − 1758"),
-        (("42-17", "--weeks", "1"), "does not ask 42 − 17"),
+        (("43-17", "42-17", "--weeks", "1"), "does not ask 42 − 17"),
         (("48-15", "--only", "week"), "There is nothing to print"),
         (("5-3", "--kinds", "stories", "--only", "cards"), "No story fits 5 − 3"),
     ],

@@ -28,7 +28,7 @@ TERMS: dict[str, tuple[str, str]] = {
                         r"(nada se escribe|sin escribir nada|No se escribe nada)"),
     "marks": (r"\bmarks?\b", r"\bmarcas?\b"),
     "move first": (r"(Move first, then write at once|each move at once, after the hand)",
-                   r"(Primero mover, después escribir enseguida|en cuanto se mueve la pieza)"),
+                   r"(Primero mover; enseguida, escribir|en cuanto se mueve la pieza)"),
     "exchange": (r"\b(exchang|regroup)", r"\bcanj"),
     "put back, fetch": (r"\bput\b.*\bback\b.*\bfetch\b", r"\bentregar\b.*\btraer\b"),
     "only the exchange": (r"only the (exchange|regrouping)", r"solo el canje"),
