@@ -365,7 +365,7 @@ def _packed(
             )
         except RefusedError as error:
             error.field = name  # the sums stand in the table
-            raise (_mixed(found) if error.code in _MIXED else error) from None
+            raise (_mixed(found, error) if error.code in _MIXED else error) from None
 
     return typed.read(name, made, usual), False
 
@@ -376,19 +376,26 @@ MOST_NAMED = 12
 """Rows that are named in one refusal."""
 
 
-def _mixed(found: Sequence[Pupil]) -> RefusedError:
-    """Return the refusal of large whole numbers among decimals, with the rows of the fewer."""
+def _mixed(found: Sequence[Pupil], error: RefusedError) -> RefusedError:
+    """Return the refusal of large whole numbers among decimals, with the rows of the fewer.
+
+    A row of both counts among each. ``error`` stands where no whole number is too large.
+    """
     tasks = [task for one in found for task in one.tasks]
     places = max(2, *(task.sum.scale.decimals for task in tasks))  # all count hundredths at least
     decimals = {task.line for task in tasks if task.sum.scale.decimals}
     most = {"written": most_ones(places)}
-    wholes = {t.line for t in tasks if t.sum.whole > most.get(t.stage, 9)} - decimals
+    large = [task for task in tasks if task.sum.whole > most.get(task.stage, 9)]
+    wholes = {task.line for task in large if not task.sum.scale.decimals}
+    if not wholes:
+        return error
     few = len(decimals) <= len(wholes)
     named = [str(row) for row in sorted(decimals if few else wholes)]
     rows_ = (*named[:MOST_NAMED], *("…" for _ in named[MOST_NAMED:][:1]))
-    if few:
-        return RefusedError("screen.few-decimals", field="pupils", rows=rows_)
-    return RefusedError("screen.few-wholes", field="pupils", rows=rows_)
+    code = "few-decimals" if few else "few-wholes"
+    if {task.line for task in tasks} == decimals & wholes:
+        code = "both-kinds"
+    return RefusedError(f"screen.{code}", field="pupils", rows=rows_)
 
 
 def _lost(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:

@@ -723,6 +723,9 @@ def test_a_sum_that_does_not_go_with_the_others_is_told_at_its_row() -> None:
     [
         (("53-27", "1.5-0.7", "71-48", "60-21", "2.5-0.8"), "screen.few-decimals", ["2", "5"]),
         (("1.5-0.7", "53-27", "2.5-0.8", "7-3", "3.1-0.8"), "screen.few-wholes", ["2"]),
+        (("53-27\t5.3-2.7",), "screen.both-kinds", ["1"]),
+        (("5.3-2.7\t6.1-3.4", "53-27\t5.3-2.7"), "screen.few-wholes", ["2"]),
+        (("53-27", "5.3-2.7\t6.1-3.4", "53-27\t5.3-2.7"), "screen.few-decimals", ["2", "3"]),
     ],
 )
 def test_all_rows_of_the_fewer_kind_are_named_at_once(
