@@ -49,6 +49,7 @@ def read_pupils(text: str, stage: Stage) -> tuple[Pupil, ...]:
     for number, cells in cell_rows(text, "pupils")[1]:
         cells = _apart(cells)
         name, sums = ("", cells) if _is_sum(cells[0]) else (cells[0], cells[1:])
+        sums = [typed for typed in sums if typed]  # a cell may be left empty
         if len(sums) == 2 and all(map(_NUMBER.fullmatch, sums)):  # in two columns
             sums = [" - ".join(sums)]
         lines += [(number, csv_line(name, typed)) for typed in sums or [""]]

@@ -32,7 +32,8 @@ def test_what_spreadsheets_give_is_read(text: str) -> None:
 
 
 def test_several_sums_in_a_row_are_one_pupils() -> None:
-    for text in ("Ada\t53 − 27\t71 − 48", "Ada\t53-27; 71-48", "Ada\t53-27, 71-48"):
+    tabbed = ("Ada\t53 − 27\t71 − 48", "Ada\t53-27\t\t71-48")
+    for text in (*tabbed, "Ada\t53-27; 71-48", "Ada\t53-27, 71-48"):
         assert told(text) == [("Ada", ["53 − 27", "71 − 48"])]
 
 
