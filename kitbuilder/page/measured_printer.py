@@ -1,5 +1,7 @@
 """What was measured on a check sheet, as a printer: how it errs, and its profile to keep."""
 
+import re
+import unicodedata
 from typing import Any
 
 from kitbuilder.design.load import Paper
@@ -48,6 +50,12 @@ def _printer(wishes: Wished, paper: Paper, language: str) -> Printer | None:
     shift_right, shift_down = (number(typed.get(way), way) or 0.0 for way in BACK)
     if across is None or down is None:
         return None
-    name = str(typed.get("name") or "").strip().lower() or word(language, "printer")
+    name = _name(str(typed.get("name") or "")) or word(language, "printer")
     crop, shift = (top, right, bottom, left), (shift_right, shift_down)
     return measured_printer(name, paper, (across, down), crop, shift)
+
+
+def _name(typed: str) -> str:
+    """Return a name as printers have: small letters without accents, words with ``-`` between."""
+    plain = unicodedata.normalize("NFKD", typed.lower()).encode("ascii", "ignore").decode()
+    return re.sub("[^a-z0-9_]+", "-", plain).strip("-_")[:40]

@@ -630,6 +630,17 @@ def test_what_was_measured_is_told_and_kept() -> None:
     assert drawn(kit)[1] != drawn({"job": "kit", "paper": "a4"})[1]
 
 
+@pytest.mark.parametrize(
+    ("typed", "name"),
+    [("Kitchen printer", "kitchen-printer"), ("Büro 2!", "buro-2"), ("?", "printer")],
+)
+def test_a_printer_has_a_name_that_a_file_may_have(typed: str, name: str) -> None:
+    measures = {"across": "147", "down": "147", "name": typed}
+    answer = Engine().ask({"job": "measure", "paper": "a4", "measures": measures})
+    assert not answer["refusals"]
+    assert f'name = "{name}"' in answer["printer"]["profile"]
+
+
 def test_cards_that_exchange_nothing_are_counted() -> None:
     plan = Engine().ask({"job": "packs", "pupils": "Ada\t45 - 23\nAda\t53 - 27"})["plan"]
     assert plan["plain"] == 1
