@@ -392,10 +392,11 @@ def _mixed(found: Sequence[Pupil], error: RefusedError) -> RefusedError:
     few = len(decimals) <= len(wholes)
     named = [str(row) for row in sorted(decimals if few else wholes)]
     rows_ = (*named[:MOST_NAMED], *("…" for _ in named[MOST_NAMED:][:1]))
-    code = "few-decimals" if few else "few-wholes"
     if {task.line for task in tasks} == decimals & wholes:
-        code = "both-kinds"
-    return RefusedError(f"screen.{code}", field="pupils", rows=rows_)
+        return RefusedError("screen.both-kinds", field="pupils", rows=rows_)
+    if few:
+        return RefusedError("screen.few-decimals", field="pupils", rows=rows_)
+    return RefusedError("screen.few-wholes", field="pupils", rows=rows_)
 
 
 def _lost(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
