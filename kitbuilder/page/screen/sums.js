@@ -96,6 +96,9 @@ function sumRows(view, wish, { single = false } = {}) {
     } else if (side === 1 && event.key === "Enter" && !single) {
       event.preventDefault();
       goTo(rows[rows.indexOf(row) + 1]?.boxes[0]);
+    } else if (side === 1 && event.key === "Tab" && !event.shiftKey && rows.at(-1) !== row) { // its cross lies on the way back
+      event.preventDefault();
+      goTo(rows[rows.indexOf(row) + 1].boxes[0]);
     } else if (side === 1 && event.key === "Backspace" && !input.value) {
       event.preventDefault();
       row.boxes[0].focus();
