@@ -129,9 +129,9 @@ class Desk {
     this.bar = this.makeBar();
   }
 
-  reach() {
-    this.node.scrollIntoView();
-    this.node.querySelector("h2").focus({ preventScroll: true });
+  reach(part = this.node) {
+    part.scrollIntoView();
+    part.querySelector("h2").focus({ preventScroll: true });
   }
 
   makeBar() {

@@ -6,6 +6,7 @@ function foundPart(view) {
   const hint = h("p", { class: "quiet" }, say("wrong.empty"));
   const cards = h("div", { class: "found" });
   const groups = h("p", {});
+  const next = link(`${say("wrong.next")} ↓`, () => view.desk.reach(view.desk.node.lastElementChild), { hidden: true });
   let adding = 0; // cards still to be drawn: none of an earlier table come after a later one's
   view.showMarks = (marks, why = "desk.refused_first") => {
     view.marks = marks;
@@ -14,7 +15,8 @@ function foundPart(view) {
     for (const { src } of cards.querySelectorAll(".moment")) URL.revokeObjectURL(src);
     cards.replaceChildren();
     clearTimeout(adding);
-    addCards(marks?.children ?? []);
+    next.hidden = !marks;
+    addCards([...marks?.children ?? []].sort((one, other) => !one.wrong - !other.wrong)); // what is right needs little room
     groups.replaceChildren(...(marks?.groups ?? [])
       .map(({ says, names }) => h("span", { class: "group" }, h("b", {}, say("wrong.together", { says })), ` ${names.join(", ")}. `)));
   };
@@ -24,7 +26,7 @@ function foundPart(view) {
     adding = setTimeout(() => addCards(children, from + AT_ONCE));
   }
   field(view, hint, () => { if (!view.marks && wishOf("wrong").table.trim()) setText(hint, say("wrong.reading")); });
-  return step(view, "wrong.happened", hint, groups, cards);
+  return step(view, "wrong.happened", next, hint, groups, cards);
 }
 
 function childCard(child) {
