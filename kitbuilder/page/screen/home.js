@@ -7,6 +7,7 @@ function homeView(view) {
   const thumbs = h("div", { class: "thumbs" });
   const sums = h("p", {});
   const takes = h("p", {});
+  const printer = h("p", { class: "quiet small" }, shared.printer ? say("printer.used", { name: shared.printerName }) : "");
   const save = h("button", { type: "button", class: "button save", "aria-disabled": "true", onclick: () => view.save() }, icon("save"), h("span", {}, say("desk.save")));
   const papers = radios(view, { legend: say("paper.title"), key: "paper", get: () => shared.paper, set: (paper) => { shared.paper = paper; }, options: ["a4", "letter"].map((value) => ({ value, label: say(`paper.${value}`) })) });
   papers.lastChild.className = "papers";
@@ -26,7 +27,7 @@ function homeView(view) {
     h("div", { class: "door" },
       h("div", {}, h("h1", { tabindex: "-1" }, say("title")), h("p", { class: "lead" }, say("home.lead"))),
       scene(),
-      h("section", { class: "ready", "aria-label": say("home.ready") }, h("h2", {}, say("home.ready")), sums, takes, h("div", { class: "row" }, thumbs, papers),
+      h("section", { class: "ready", "aria-label": say("home.ready") }, h("h2", {}, say("home.ready")), sums, takes, printer, h("div", { class: "row" }, thumbs, papers),
         h("div", { class: "actions" }, save, h("a", { class: "link", href: "#kit" }, say("home.look"))))),
     h("br"), h("h2", {}, say("home.need")),
     h("div", { class: "groups" }, ...GROUPS.map(([name, names]) => h("section", {}, h("h3", {}, say(`home.${name}`)),

@@ -61,10 +61,10 @@ class View {
     return results[this.job];
   }
 
-  // The wishes as they are now; the ready-made kit has none but paper and language
+  // The wishes as they are now; the ready-made kit has none but paper, printer and language
   wishes() {
     if (this.job !== "ready") return wishesFor(this.job, this.unfinished());
-    return { ...wishesFor("kit"), sums: [], choose: null, paper: shared.paper, page_words: "", printer: "", more: {} };
+    return { ...wishesFor("kit"), sums: [], choose: null, paper: shared.paper, page_words: "", more: {} };
   }
 
   key() {
