@@ -10,8 +10,8 @@ from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.facts import facts
 from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.one_out import OUT_BY
-from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT
-from kitbuilder.number.mistakes.reading import Fit, Verdict, beside_slip
+from kitbuilder.number.mistakes.profiles import answer_of
+from kitbuilder.number.mistakes.reading import Fit, Verdict, beside_slip, place_beside
 from kitbuilder.number.mistakes.why import why
 from kitbuilder.number.scale import WHOLE
 from kitbuilder.number.stock import stock
@@ -78,9 +78,9 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         happened=happened,
         ask=words("child_page.ask"),
         asks=tuple(_asked(shown, key, words)),
-        watch=tuple(_watched(child, shown.sum, key, others, words)),
+        watch=tuple(_watched(child, shown, (key, place), others, words)),
         pieces=words("child_page.pieces"),
-        stock=_stock([shown.sum, *child.next.practice], words),
+        stock=_stock([shown.sum, *_again(child, shown), *child.next.practice], words),
         telling=words("child_page.telling"),
         next=words("child_page.next"),
         tick=words("child_page.tick"),
@@ -93,9 +93,7 @@ def _named(shown: Cell, key: str, place: int | None, words: Words) -> tuple[str,
     if not key:
         known = "unknown_happened" if shown.sum.with_pieces else "unknown_written"
         return words("child_page.unknown"), words(f"child_page.{known}")
-    mistake = words(f"mistake.{key}.name")
-    if place is not None and key != "slip":
-        mistake = words("why.here", name=mistake, place=words(f"place.{PLACES[place]}"))
+    mistake = _name(key, place, words)
     happened = happened_said(key, shown.sum, place, words)
     for too in _together(key, shown):
         mistake = words("why.both", first=mistake, last=words(f"mistake.{too}.name"))
@@ -121,9 +119,17 @@ def asked_of(keys: Sequence[str], sum_: Sum, words: Words) -> tuple[str, ...]:
     return tuple(dict.fromkeys(phrases.asks(words, key, sum_) for key in keys))
 
 
-def name_quoted(key: str, words: Words) -> str:
+def name_quoted(key: str, words: Words, place: int | None = None) -> str:
     """Return the name of a mistake in quotation marks, as within a sentence: it may have commas."""
-    return words("speech.quoted", said=words(f"mistake.{key}.name"))
+    return words("speech.quoted", said=_name(key, place, words))
+
+
+def _name(key: str, place: int | None, words: Words) -> str:
+    """Return the name of a mistake, and its column where it shows in that alone."""
+    name = words(f"mistake.{key}.name")
+    if place is None or key == "slip":
+        return name
+    return words("why.here", name=name, place=words(f"place.{PLACES[place]}"))
 
 
 def _lead(child: ChildMarks, shown: Cell, words: Words) -> str:
@@ -156,10 +162,17 @@ def _others(child: ChildMarks, shown: Cell, key: str) -> tuple[str, ...]:
 
 
 def _watched(
-    child: ChildMarks, shown: Sum, key: str, others: Sequence[str], words: Words
+    child: ChildMarks,
+    cell: Cell,
+    mistake: tuple[str, int | None],
+    others: Sequence[str],
+    words: Words,
 ) -> Iterator[str]:
-    """Yield a second mistake, and what is not certain: which it may be, that a sum tells."""
-    reading = child.reading
+    """Yield a second mistake, and what is not certain: which it may be, that a sum tells.
+
+    ``mistake`` is that of the shown ``cell``, with its column.
+    """
+    reading, shown, (key, _) = child.reading, cell.sum, mistake
     if not shown.with_pieces:
         yield phrases.written_alone(shown, words)
     if reading.verdict is Verdict.HABIT:
@@ -171,17 +184,29 @@ def _watched(
     if key in OUT_BY:
         yield from _two_steps(shown, words)
     if reading.verdict is Verdict.MORE and not others and key:
-        yield " ".join(_outcomes(child.next.telling, key, words)) or words("child_page.watch")
+        yield " ".join(_outcomes(child.next.telling, mistake, words)) or words("child_page.watch")
     for other in others[:1]:
-        told = words("child_page.rival", name=name_quoted(other, words))
-        yield " ".join((told, *_outcomes(child.next.telling, other, words)))
+        it = (other, _column(child, cell, other))
+        told = words("child_page.rival", name=name_quoted(other, words, it[1]))
+        tells = tuple(_outcomes(child.next.telling, it, words))
+        yield " ".join((told, *(tells or (words("child_page.will_tell"),))))
 
 
-def _outcomes(sums: Sequence[Sum], key: str, words: Words) -> Iterator[str]:
-    """Yield of each of ``sums`` its answer, and the one by which the mistake ``key`` is known."""
-    way = next((way for way in PROFILES if way.keys == (key,) and way.simple), PROFILES[RIGHT])
+def _column(child: ChildMarks, shown: Cell, key: str) -> int | None:
+    """Return the only column in which the mistake ``key`` may show, None where it is all."""
+    if child.reading.verdict is Verdict.HABIT:
+        return next((h.place for h in child.reading.habits if h.key == key), None)
+    return None if shown.answer is None else place_beside(shown.sum, shown.answer, key)
+
+
+def _outcomes(sums: Sequence[Sum], mistake: tuple[str, int | None], words: Words) -> Iterator[str]:
+    """Yield of each of ``sums`` its answer, and the one by which the ``mistake`` is known.
+
+    It is told by its key and the column in which alone it shows, if any.
+    """
+    key, place = mistake
     for sum_ in sums:
-        wrong = dict(decimal_answers(sum_)).get(key, way.answer(sum_.whole, sum_.part))
+        wrong = dict(decimal_answers(sum_)).get(key, answer_of(key, place, sum_))
         if wrong is not None and wrong != sum_.rest:
             yield words("child_page.outcome", sum=sum_, right=sum_.rest, wrong=sum_.number(wrong))
 
@@ -209,23 +234,36 @@ def _besides(child: ChildMarks, shown: Cell, words: Words) -> Iterator[str]:
     a child takes for right what stands in print. Slips are set apart from what is neither.
     """
     told: dict[str, list[str]] = {"slips": [], "others": [], "untried": []}
-    habit = child.reading.verdict is Verdict.HABIT
-    for at, cell in enumerate(child.given):
-        read = child.read_of(at)
-        if cell.answer is None or read is None:
-            told["untried"].append(str(cell.sum))
-        elif cell is not shown and cell.answer != cell.sum.rest:
-            same = habit and read.fit is Fit.HABIT and read.key in child.reading.named
-            slip = habit and read.fit in (Fit.SLIP, Fit.SWAPPED)
-            if not same:
-                written = words("child_page.written", sum=cell.sum, answer=cell.answer)
-                told["slips" if slip else "others"].append(written)
+    for key, cell in _left(child, shown):
+        slots = {"sum": cell.sum, "answer": cell.answer}
+        told[key].append(
+            str(cell.sum) if key == "untried" else words("child_page.written", **slots)
+        )
     for key, sums in told.items():
         if sums:
             said = phrases.in_row(sums[:NAMED])
             if len(sums) > NAMED:
                 said = words("child_page.more", sums=said, count=len(sums) - NAMED)
             yield words(f"child_page.{key}", sums=said)
+
+
+def _left(child: ChildMarks, shown: Cell) -> Iterator[tuple[str, Cell]]:
+    """Yield each sum to do beside the ``shown`` one, after what it is: a slip, another, untried."""
+    habit = child.reading.verdict is Verdict.HABIT
+    for at, cell in enumerate(child.given):
+        read = child.read_of(at)
+        if cell.answer is None or read is None:
+            yield "untried", cell
+        elif cell is not shown and cell.answer != cell.sum.rest:
+            same = habit and read.fit is Fit.HABIT and read.key in child.reading.named
+            slip = habit and read.fit in (Fit.SLIP, Fit.SWAPPED)
+            if not same:
+                yield "slips" if slip else "others", cell
+
+
+def _again(child: ChildMarks, shown: Cell) -> Iterator[Sum]:
+    """Yield the sums that are to be done again beside the ``shown`` one."""
+    return (cell.sum for key, cell in _left(child, shown) if key != "untried")
 
 
 def happened_said(key: str, sum_: Sum, place: int | None, words: Words) -> str:

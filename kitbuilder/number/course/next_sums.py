@@ -22,7 +22,8 @@ from kitbuilder.number.mistakes.asking import most_telling, telling_apart
 from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.foreseen import shown
 from kitbuilder.number.mistakes.one_out import IN_ANY_SUM
-from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict, beside_slip
+from kitbuilder.number.mistakes.profiles import answer_of
+from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict, beside_slip, place_beside
 from kitbuilder.number.mistakes.slips import slip_place
 from kitbuilder.number.scale import Scale
 from kitbuilder.number.sums import Sum
@@ -69,11 +70,20 @@ def _telling(reading: Reading, those: tuple[Sum, ...], asked: Sequence[Sum]) -> 
     """
     if reading.verdict is not Verdict.SLIPS or not reading.rivals:
         return most_telling(reading.after, those, TELLING, asked)
-    given = [(s, dict(shown(s.whole, s.part)).get(reading.rivals[0])) for s in those]
-    showing = [(s, answer) for s, answer in given if answer is not None and s not in asked]
+    _, place = _doubted(reading)
+    given = [(s, answer_of(reading.rivals[0], place, s)) for s in those if s not in asked]
+    showing = [(s, answer) for s, answer in given if answer not in (None, s.rest)]
     plain = [s for s, answer in showing if slip_place(s.whole, s.part, s.rest, answer) is None]
     chosen = plain or [s for s, _ in showing] or [s for s in those if s not in asked]
     return tuple(_like(reading, telling_apart(reading.rivals, chosen))[:1])
+
+
+def _doubted(reading: Reading) -> tuple[Sum, int | None]:
+    """Return the child's sum that the likeliest habit beside slips explains, and its column."""
+    rival = reading.rivals[0]
+    wrong = [r.answered for r in reading.reads if r.fit is not Fit.RIGHT]
+    own = next(a for a in wrong if rival in beside_slip(a.sum, a.answer))
+    return own.sum, place_beside(own.sum, own.answer, rival)
 
 
 def _like(reading: Reading, sums: Sequence[Sum]) -> list[Sum]:
@@ -82,18 +92,17 @@ def _like(reading: Reading, sums: Sequence[Sum]) -> list[Sum]:
     Then come those most like the child's own sum that went wrong so.
     """
     rival = reading.rivals[0]
-    wrong = [r.answered for r in reading.reads if r.fit is not Fit.RIGHT]
-    own = next(a.sum for a in wrong if rival in beside_slip(a.sum, a.answer))
+    own, place = _doubted(reading)
 
     def worth(sum_: Sum) -> tuple[int, ...]:
-        given = dict(shown(sum_.whole, sum_.part))
+        answer = answer_of(rival, place, sum_)
+        others = [given for key, given in shown(sum_.whole, sum_.part) if key != rival]
         alike = (
             pattern(sum_) == pattern(own),
             str(sum_.whole).count("0") == str(own.whole).count("0"),
             len(str(sum_.part)) == len(str(own.part)),
         )
-        shared = sum(answer == given.get(rival) for answer in given.values()) > 1
-        return (shared, not _built(sum_), -sum(alike))
+        return (answer in others, not _built(sum_), -sum(alike))
 
     return sorted(sums, key=worth)
 

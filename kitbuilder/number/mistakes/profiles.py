@@ -17,6 +17,7 @@ from kitbuilder.number.mistakes.habits import (
     zero_becomes_nine,
     zero_top_zero,
 )
+from kitbuilder.number.sums import Sum
 
 RIGHT = 0
 """Index in ``PROFILES`` of the child who works every column right."""
@@ -167,6 +168,16 @@ PROFILES = _profiles()
 about zeros on top also where a digit was lowered to 0; of zeros in a row the first alone made 9;
 turned digits and a column not lowered in one column alone; and two habits at once, the first
 where both have something to say."""
+
+
+def answer_of(key: str, place: int | None, sum_: Sum) -> int | None:
+    """Return what the habit ``key`` gives to ``sum_``, in the column ``place`` alone or in all.
+
+    It is the right answer where no such way of working is known, None where it gets stuck.
+    """
+    which = ((key,), place)
+    way = next((p for p in PROFILES if (p.keys, p.place) == which), PROFILES[RIGHT])
+    return way.answer(int(sum_.whole), int(sum_.part))
 
 
 @lru_cache(maxsize=1 << 12)

@@ -143,6 +143,11 @@ def beside_slip(sum_: Sum, answer: int) -> tuple[str, ...]:
     return tuple(dict.fromkeys(c.key for c in causes if c.key not in (SLIP, ORDER)))
 
 
+def place_beside(sum_: Sum, answer: int, key: str) -> int | None:
+    """Return the only column in which the habit ``key`` gives ``answer``, None where it is all."""
+    return next((c.place for c in why(sum_, answer) if c.key == key), None)
+
+
 def read(answered: Sequence[Answered], blank: int = 0) -> Reading:
     """Return what the answers of one child say; ``blank`` of them were left out before."""
     after = posterior(answered)

@@ -22,6 +22,8 @@ from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.mistakes.foreseen import shown
 from kitbuilder.number.mistakes.habits import ALL_HABITS
+from kitbuilder.number.mistakes.profiles import answer_of
+from kitbuilder.number.mistakes.slips import slip_place
 from kitbuilder.number.steps import Act, steps
 from kitbuilder.press.printing import Press, fitted_paper
 
@@ -667,3 +669,24 @@ def test_what_a_sum_on_paper_tells_is_said_with_both_answers() -> None:
     said = child_words(child, designs.words())
     (sum_,) = child.next.telling
     assert said is not None and f"{sum_} on paper tells: {sum_.rest} is right, " in said.watch[-1]
+
+
+def test_what_a_mistake_of_one_column_gives_is_told_of_that_column() -> None:
+    # 660 − 82 = 588: one ten not put back, the hundred put back; 688 would be neither
+    cells = [Cell(Sum(*s), 588 if s == (660, 82) else s[0] - s[1]) for s in TOLD]
+    child = class_marks([("Chen", cells)]).children[0]
+    (sum_,) = child.next.telling
+    alone = answer_of("not-lowered", 0, sum_)
+    assert answer_of("not-lowered", 0, Sum(660, 82)) == 588
+    said = child_words(child, designs.words())
+    assert said is not None and f"{alone} is that mistake" in said.watch[-1]
+    assert alone is not None and "(in the ones only)" in said.watch[-1]
+    assert slip_place(sum_.whole, sum_.part, sum_.rest, alone) is None  # no slip gives it
+
+
+def test_the_pieces_needed_are_those_of_every_sum_to_do_again() -> None:
+    # 820 − 88 is to be done again beside 660 − 82: 6 hundreds were named
+    chen = [588, 161, 722, 272, 296, 591, 686, 774, 119]
+    cells = [Cell(Sum(*s), a) for s, a in zip(TOLD, chen, strict=True)]
+    said = child_words(class_marks([("Chen", cells)]).children[0], designs.words())
+    assert said is not None and "8 hundreds" in said.stock
