@@ -26,6 +26,11 @@ def test_a_gone_ten_in_large_type_has_an_outline_and_a_slash_from_end_to_end() -
     assert max(ys) - min(ys) > 36
 
 
+def test_a_gone_thousand_keeps_its_layers() -> None:
+    layers = [m for m in drawn((Rect(0, 0, 40, 44),), "gone") if isinstance(m, Strokes)]
+    assert sum(len(m.lines) for m in layers) == 9
+
+
 def test_ones_still_needed_do_not_run_together() -> None:
     xs = [
         x

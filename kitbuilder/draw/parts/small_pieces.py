@@ -75,7 +75,7 @@ def _piece(size: tuple[float, float], unit: float, state: State, under: bool, lo
     """Return one piece of ``size`` mm, ``under`` the next or not; those alike share it."""
     rect = Rect(0, 0, *size)
     if state == "gone":
-        return Figure((_gone(look, rect, unit),), *size)
+        return Figure(tuple(_gone(look, rect, unit)), *size)
     return Figure(tuple(_lying(look, rect, unit, new=state == "new", under=under)), *size)
 
 
@@ -88,7 +88,7 @@ def _lying(
     """
     fill = look.ink.accent_tint if new else WHITE
     if rect.height > 10.5 * unit:
-        yield from _layers(look, rect, unit)
+        yield from _layers(look, rect, unit, look.ink.cut)
         rect = Rect(rect.x, rect.y, 10 * unit, 10 * unit)
     yield Box(rect.x, rect.y, rect.width, rect.height, fill=WHITE if fill == "none" else fill)
     if not under:
@@ -107,11 +107,11 @@ def _finer(unit: float) -> float:
     return min(1.0, max(_FINEST, unit / _WHOLE))
 
 
-def _layers(look: Look, rect: Rect, unit: float) -> Iterator[Box | Strokes]:
+def _layers(look: Look, rect: Rect, unit: float, ink: str) -> Iterator[Box | Strokes]:
     """Yield the layers of a folded thousand below its top: ten, or five where ten run together."""
     below = rect.height - 10 * unit
     many = 10 if below / 10 >= _LAYER else 5
-    line, ink = max(_LEAST_GRID, look.lines_mm.fine * _finer(unit)), look.ink.cut
+    line = max(_LEAST_GRID, look.lines_mm.fine * _finer(unit))
     yield Box(rect.x, rect.y, rect.width, rect.height, fill=WHITE, stroke=ink, line=line)
     ys = (rect.bottom - below * k / many for k in range(1, many))
     yield Strokes(tuple((rect.x, y, rect.right, y) for y in ys), line, ink)
@@ -160,11 +160,14 @@ def _plain_to_see(look: Look) -> bool:
     return look.ink.gone != "none" and look.ink.slash == look.ink.text
 
 
-def _gone(look: Look, rect: Rect, unit: float) -> Box:
-    """Return a grey ground with a thin outline, which a poor copy keeps, and no grid."""
+def _gone(look: Look, rect: Rect, unit: float) -> Iterator[Box | Strokes]:
+    """Yield a grey ground with a thin outline, which a poor copy keeps, and no grid."""
     fill = WHITE if look.ink.gone == "none" else look.ink.gone
     stroke, line = look.ink.slash, max(_LEAST_GRID, look.lines_mm.fine * _finer(unit))
-    return Box(rect.x, rect.y, rect.width, rect.height, fill=fill, stroke=stroke, line=line)
+    if rect.height > 10.5 * unit:
+        yield from _layers(look, rect, unit, stroke)
+        rect = Rect(rect.x, rect.y, 10 * unit, 10 * unit)
+    yield Box(rect.x, rect.y, rect.width, rect.height, fill=fill, stroke=stroke, line=line)
 
 
 @lru_cache(1024)

@@ -13,7 +13,7 @@ TEN_GAPS = (0.56, 0.4, 0.3, 0.22)
 FIVE = 0.5
 
 APART = 1
-"""How many more steps gone hundreds lie away from those that stay, so that each is seen."""
+"""How many more steps gone hundreds and thousands lie away from those that stay, so that each is seen."""
 
 LAYERS = 1.0
 """How high in units the layers of a folded thousand are drawn below its top."""
@@ -67,7 +67,7 @@ def laid(
 ) -> tuple[tuple[State, tuple[Rect, ...]], ...]:
     """Return the runs of ``pile`` in the order they are laid, in units.
 
-    Hundreds that stay lie over those that are gone, the furthest of them lowest. Ten that are
+    Hundreds and thousands that stay lie over those gone, the furthest of them lowest. Ten that are
     exchanged come first, so that a loop goes round them alone and their arrow crosses no others.
     """
     beside = _beside(pile, place)
@@ -86,8 +86,11 @@ def laid(
 
 
 def _beside(pile: Pile, place: int) -> bool:
-    """Return whether hundreds taken out lie beside those that stay; one exchanged lies on top."""
-    return place == 2 and not pile.looped and bool(pile.gone and (pile.here or pile.new))
+    """Return whether what is taken out lies beside hundreds or thousands that stay.
+
+    One exchanged lies on top.
+    """
+    return place >= 2 and not pile.looped and bool(pile.gone and (pile.here or pile.new))
 
 
 def states(pile: Pile) -> tuple[tuple[State, int, int], ...]:

@@ -5,11 +5,13 @@ from zones import lay_zones
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
+from kitbuilder.kit.lesson.mat_scenes import Pile
 from kitbuilder.kit.lesson.script import script
 from kitbuilder.layout.parts.contents import SmallPieces
 from kitbuilder.layout.picture.frame_needs import Most
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
+from kitbuilder.layout.picture.piles import laid
 from kitbuilder.number import Sum
 
 
@@ -62,6 +64,14 @@ def test_a_gone_hundred_under_others_is_struck_inside_its_column() -> None:
                 ends += [right - slash.right for slash in item.content.slashes]
     assert ends
     assert min(ends) > 0.3
+
+
+@pytest.mark.parametrize("place", [2, 3])
+def test_what_is_taken_out_lies_under_what_stays(place: int) -> None:
+    runs = laid(Pile(here=2, gone=1), place, under=True, gap=0.5)
+    assert [state for state, _ in runs] == ["gone", "here"]  # laid in this order
+    (gone,), stay = runs[0][1], runs[1][1]
+    assert gone.right > stay[-1].right + 0.5, "it is seen past them"
 
 
 def test_numbers_under_columns_have_their_decimal_point() -> None:
