@@ -13,7 +13,7 @@ TEN_GAPS = (0.56, 0.4, 0.3, 0.22)
 FIVE = 0.5
 
 APART = 1
-"""How many more steps gone hundreds and thousands lie away from those that stay, so that each is seen."""
+"""How many more steps gone hundreds or thousands lie from those that stay, to be seen."""
 
 LAYERS = 1.0
 """How high in units the layers of a folded thousand are drawn below its top."""
