@@ -27,10 +27,10 @@ from kitbuilder.kit.card_records import (
 )
 from kitbuilder.kit.stories import Story, stories
 from kitbuilder.number import PLACES, Sum
-from kitbuilder.number.choice.fives import short_by_five
 from kitbuilder.number.exchange import exchanges
 from kitbuilder.number.facts import CROSSING_TEN, TEN_AND_CROSSING, Fact
 from kitbuilder.number.mistakes.foreseen import foreseen
+from kitbuilder.number.mistakes.telling import alike
 from kitbuilder.number.written import columns, small_ones
 
 C = TypeVar("C", TaskCard, FactCard)
@@ -44,8 +44,8 @@ LONGEST_OWN = 24
 _ADDED = ("build", "build", "push", "exchange", "left")
 # The pictograms beside what is to be done on an addition card.
 
-FIVES = "answers.fives_note"
-"""The note on a sum that has a column short by exactly 5, as written or worked."""
+ALIKE = "answers.alike_note"
+"""The note on a sum to which two mistakes give one answer."""
 
 
 def kit_pack(sums: tuple[Sum, ...], wishes: CardWishes, words: Words) -> Pack:
@@ -241,7 +241,6 @@ def _headings(places: int, words: Words) -> tuple[str, ...]:
 
 def answer(sum_: Sum, words: Words) -> Answer:
     """Return ``sum_`` worked for the adult, with the wrong answers most likely to come."""
-    teaches_little = note(sum_)
     wrong = tuple(
         Wrong(
             likely.answer,
@@ -254,7 +253,7 @@ def answer(sum_: Sum, words: Words) -> Answer:
         sum_,
         columns(sum_.short()),
         _exchanges(sum_, words),
-        words(teaches_little) if teaches_little else "",
+        noted(sum_, words),
         wrong,
         words("back.rest"),
         words("back.part"),
@@ -271,7 +270,13 @@ def note(sum_: Sum) -> str | None:
         return "answers.part_whole_note"
     if not exchanges(sum_):
         return "answers.no_exchange_note"
-    return FIVES if short_by_five(sum_.whole, sum_.part) else None
+    return None if alike(sum_) is None else ALIKE
+
+
+def noted(sum_: Sum, words: Words) -> str:
+    """Return why ``sum_`` teaches little, empty if it teaches; with the answer that is two's."""
+    key, two = note(sum_), alike(sum_)
+    return words(key, answer="" if two is None else sum_.number(two)) if key else ""
 
 
 def _fact_card(fact: Fact, backed: bool, words: Words) -> FactCard:

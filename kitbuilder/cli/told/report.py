@@ -61,13 +61,13 @@ def _without_card(built: "Built", request: "Request") -> bool:
 
 
 def _on_sums(built: "Built", asked: Iterable[tuple[Said, "Sum"]], words: "Words") -> Iterator[Said]:
-    from kitbuilder.kit.card_packs import note
+    from kitbuilder.kit.card_packs import noted
 
     sums = chain(((str(sum_), sum_) for sum_ in built.kit.sums), asked)
-    noted = [(name, key) for name, sum_ in sums if (key := note(sum_))]
-    for name, key in noted[:NOTES]:
-        yield Said("note.on-sum", sum=name, why=words(key))
-    if more := len(noted[NOTES:]):
+    told = [(name, why) for name, sum_ in sums if (why := noted(sum_, words))]
+    for name, why in told[:NOTES]:
+        yield Said("note.on-sum", sum=name, why=why)
+    if more := len(told[NOTES:]):
         yield Said("note.more-sums", count=more)
 
 

@@ -6,6 +6,7 @@ from kitbuilder.frozen import frozen
 from kitbuilder.number.facts import Fact
 from kitbuilder.number.mistakes.foreseen import shown
 from kitbuilder.number.mistakes.habits import HABITS, outcomes
+from kitbuilder.number.mistakes.profiles import answer_of
 from kitbuilder.number.sums import Sum
 
 
@@ -19,6 +20,15 @@ def tells(whole: int, part: int) -> bool:
     rest = whole - part
     wrong = [given for given in outcomes(whole, part) if given != rest]  # one may be stuck: None
     return len(set(wrong)) == len(wrong)
+
+
+def alike(sum_: Sum) -> int | None:
+    """Return the wrong answer that turned digits and a column not lowered both give to ``sum_``.
+
+    None where they give two, as 365 and 345 for 403 − 168, though its ones are short by 5.
+    """
+    turned, kept = (answer_of(key, None, sum_) for key in ("turned", "not-lowered"))
+    return turned if turned == kept != sum_.rest else None
 
 
 def tells_alone(fact: Fact) -> bool:
