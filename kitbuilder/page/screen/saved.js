@@ -10,7 +10,7 @@ function savedView(job) {
   return h("div", { class: "now" },
     h("div", { class: "top" }, icon(job), h("h1", { tabindex: "-1" }, say("saved.title"))),
     h("p", {}, say(result.file.endsWith(".zip") ? "saved.look_zip" : "saved.look", { file: result.file, pdf: result.file.replace(/\.zip$/, ".pdf") })), h("br"), ...steps,
-    h("div", { class: "actions" }, h("a", { class: "button", href: `#${job}` }, say("saved.back")),
+    h("div", { class: "actions" }, h("a", { class: "button", href: `#${job}` }, say(job === "measure" ? "measure.type" : "saved.back")),
       link(say("saved.print"), () => print()), link(say("saved.again"), () => saveFile(result)), h("a", { class: "link", href: "#home" }, say("all_jobs"))));
 }
 
@@ -41,7 +41,7 @@ function kitSteps(part, plan, job) {
   const begin = stock === "card" && first[0] === plan.begin_page ? "saved.begin_below" : "saved.begin";
   const cut = [plan.cutting_pages.length ? sayCount("saved.cutting", plan.cutting_pages.length, { ranges: ranges(plan.cutting_pages) }) : "", plan.begin_page ? say(begin, { page: plan.begin_page }) : "", plan.pupils ? say("saved.packs") : ""].filter(Boolean).join(" ");
   const small = plan.groups.some(({ name_code }) => ["title.pieces", "title.mini"].includes(name_code));
-  return [part(1, "measure", sayCount("saved.first", first.length, { ranges: ranges(first) }), h("p", {}, how), stock === "card" ? h("p", {}, say("saved.first_card", { page: first[0] })) : null, ...(plan.check_page || plan.ruler_page ? [answers, answer] : [])), ...rest,
+  return [part(1, "measure", sayCount("saved.first", first.length, { ranges: ranges(first) }), stock === "card" ? h("p", {}, say("saved.first_card", { page: first[0] })) : null, h("p", {}, how), ...(plan.check_page || plan.ruler_page ? [answers, answer] : [])), ...rest,
     part(2 + rest.length, "scissors", say(plan.minutes ? "saved.cut" : "saved.begin_title"), cut ? h("p", {}, cut) : null,
       plan.builds ? h("p", {}, say("packs.need_pieces"), " ", link(say("packs.make_pieces"), () => printPieces(plan.builds))) : null, small ? h("p", { class: "care" }, icon("care"), say("saved.care")) : null)];
 }
