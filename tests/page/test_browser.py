@@ -747,6 +747,10 @@ def test_a_wrong_measure_stands_at_its_box_and_the_sheet_can_be_saved(
         expect(said).to_have_count(1)
         expect(said).to_contain_text("Bar across was 90")
         settled(page)
+        save_button(page).focus()
+        saved_by_key(page)
+        page.get_by_role("link", name="Type what you measure").click()
+        expect(page.get_by_label("Bar across")).to_be_focused()
 
 
 def test_a_class_chooses_what_goes_home_and_what_is_printed(browser: Browser, native: str) -> None:

@@ -10,7 +10,7 @@ function savedView(job) {
   return h("div", { class: "now" },
     h("div", { class: "top" }, icon(job), h("h1", { tabindex: "-1" }, say("saved.title"))),
     h("p", {}, say(result.file.endsWith(".zip") ? "saved.look_zip" : "saved.look", { file: result.file, pdf: result.file.replace(/\.zip$/, ".pdf") })), h("br"), ...steps,
-    h("div", { class: "actions" }, h("a", { class: "button", href: `#${job}` }, say(job === "measure" ? "measure.type" : "saved.back")),
+    h("div", { class: "actions" }, h("a", { class: "button", href: `#${job}`, onclick: () => { wanted = job === "measure" ? "across" : ""; } }, say(job === "measure" ? "measure.type" : "saved.back")),
       link(say("saved.print"), () => print()), link(say("saved.again"), () => saveFile(result)), h("a", { class: "link", href: "#home" }, say("all_jobs"))));
 }
 
