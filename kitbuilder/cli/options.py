@@ -208,12 +208,13 @@ MOST_NAME = 200
 def new_file(path: Path, option: str) -> Path:
     """Return ``path``, named with ``option``; refuse what no file may take the place of.
 
-    Its name leaves room for that of the file which is written first and then takes its place.
+    Nor may a dash alone, which stands elsewhere for standard output. The name leaves room for that
+    of the file which is written first and then takes its place.
     """
     if len(os.fsencode(path.name)) > MOST_NAME:
         raise RefusedError("output.name-too-long", option=option, given=path.name, most=MOST_NAME)
     there = path.exists() or path.is_symlink()
-    if path.name in ("", "..") or (there and not path.is_file()):
+    if path.name in ("", "..", "-") or (there and not path.is_file()):
         raise RefusedError("output.no-name", option=option, given=path)
     return path
 

@@ -363,3 +363,17 @@ def test_a_name_too_long_for_the_next_sums_is_refused_before_anything_is_written
     refused = run("marks", "-", "--out", str(tmp_path / "out"), "--next", following, typed=CLASS)
     assert refused.exit_code == 2 and "is too long for a file" in refused.output
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [("file/n.csv", "cannot be written"), ("-", "give the name of a file to write")],
+)
+def test_next_sums_that_cannot_be_written_are_refused_before_anything(
+    name: str, said: str, tmp_path: Path
+) -> None:
+    (tmp_path / "file").touch()  # no folder can be made in its place, even by root
+    for args in (("-", "--out", str(tmp_path / "out")), ("--ask",)):
+        result = run("marks", *args, "--next", str(tmp_path / name), typed=CLASS)
+        assert result.exit_code == 2 and said in result.stderr
+        assert result.stdout == "" and [*tmp_path.iterdir()] == [tmp_path / "file"]

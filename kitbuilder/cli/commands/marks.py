@@ -63,13 +63,17 @@ def marks(
         raise RefusedError("marks.no-table", field="answers")
     from kitbuilder.cli.told.marks_said import marks_text
     from kitbuilder.kit.class_marks import class_marks
+    from kitbuilder.output.store.folder import may_write
 
     notes: list[Said] = []
     papers, words = _read(answers, press.words, notes)
     press = replace(press, words=words)
     read = class_marks([(one.name, one.cells) for one in papers], codes)
     path = None if following is None else new_file(Path(following), "next")
-    before = "" if path is None else _told_before(path, out)  # refused before anything is written
+    before = ""
+    if path is not None:  # refused before anything is written
+        before = _told_before(path, out)
+        may_write(path, "next")
     _write(read, paper, press, out)
     if path is not None:
         _write_next(path, read, before)
@@ -131,7 +135,7 @@ def _ask(answers: str | None, places: int, words: "Words", following: str | None
     """Ask one child; the next sums are written where ``following`` names a file for them."""
     from kitbuilder.cli.ask import ask
     from kitbuilder.kit.class_marks import class_marks
-    from kitbuilder.output.store.folder import may_hold
+    from kitbuilder.output.store.folder import may_hold, may_write
 
     if answers is not None:
         raise RefusedError("marks.ask-table", option="ask", given=answers)
@@ -140,6 +144,7 @@ def _ask(answers: str | None, places: int, words: "Words", following: str | None
     path = None if following is None else new_file(Path(following), "next")
     if path is not None:
         may_hold(path, None, "next")
+        may_write(path, "next")
     given = typed()
     if idle := tuple(Said("option.name", option=name) for name in OF_PAGES if name in given):
         reason = Said("idle.asking")

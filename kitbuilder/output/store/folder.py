@@ -1,7 +1,7 @@
 """Whole-or-nothing writing of files into a folder, the record of them last."""
 
 import os
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from errno import EINVAL, ENOTDIR
 from hashlib import sha256
@@ -110,6 +110,24 @@ def may_hold(path: Path, data: bytes | None, option: str) -> None:
         return
     if data is None or not path.is_file() or digest(path) != sha256(data).hexdigest():
         raise RefusedError("output.taken", path=path, option=option)
+
+
+def may_write(path: Path, option: str) -> None:
+    """Raise ``RefusedError`` where the file ``path``, named with ``option``, cannot be written.
+
+    Nothing of the trial stays: neither a file nor a folder made for it.
+    """
+
+    def tried() -> Iterator[File]:
+        yield path.name, b""
+        raise _TriedError
+
+    with suppress(_TriedError):
+        write(path.parent, tried(), advice=Said("advice.choose-another", option=option))
+
+
+class _TriedError(Exception):
+    """A file could be written beside its place."""
 
 
 class _HalfWayError(Exception):
