@@ -284,7 +284,7 @@ def _blank(card: BlankCard, inner: Rect, style: Style) -> Face | None:
     empty = (None,) * card.places
     found = ruled(empty, empty, Ruling(card.headings), pitch, style)
     x, y = inner.x + (inner.width - found.width) / 2, inner.y + (high - found.height) / 2
-    own, room = style.words("free_card.own"), x - inner.x - _BELOW
+    own, room = style.words("free_card.dealt"), x - inner.x - _BELOW
     told = all(wide(word, setting) <= room for word in own.split())
     said = lines(own, setting, room).at(inner.x, inner.y) if told else ()
     return (*found.at(x, y), *said, *_check_line(inner, setting, style))

@@ -59,4 +59,8 @@ def test_a_blank_card_of_columns_alone_is_headed_and_says_what_it_is_for(stage: 
     face = front(card, Rect(0, 0, 138, 90), style)
     assert face
     said = " ".join(getattr(item.content, "text", "") for item in face)
-    assert words("free_card.own") in said and words("column.thousands") in said
+    assert (
+        words("free_card.dealt") in said
+        and "edge" not in said
+        and words("column.thousands") in said
+    )
