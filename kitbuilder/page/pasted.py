@@ -10,8 +10,8 @@ from typing import TypeVar
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.card_records import Pupil, Stage
 from kitbuilder.page.refusal import RefusedRowsError
-from kitbuilder.request.answer_cells import ChildAnswers
-from kitbuilder.request.answers import COLUMNS, HEADS, LARGEST_ANSWERS, read_answers
+from kitbuilder.request.answer_cells import ChildAnswers, Told
+from kitbuilder.request.answers import COLUMNS, HEADS, LARGEST_ANSWERS, read_answers, with_names
 from kitbuilder.request.pupils import LARGEST_TABLE, MOST_ROWS, pupils
 
 Read = TypeVar("Read")
@@ -81,8 +81,9 @@ def pasted_answers(text: str, point: str = ".") -> tuple[ChildAnswers, ...]:
         lines = [(number, csv_line(*cells)) for number, cells in rows]
         return _read(csv_line(*heading), lines, read, "answers")
     if _sums_first(rows):
-        (number, sums), *rest = rows
-        lines = [(number, csv_line(*cells)) for number, cells in rest]
+        (number, _), *rest = rows
+        sums, named = with_names(rows[0], rest, Told(point), PASTED)
+        lines = [(number, csv_line(*cells)) for number, cells in named]
         return _read(csv_line("", *sums[1:]), lines or [(number, "")], read, "answers")
     return _read(",".join(COLUMNS), list(_named(rows)), read, "answers")
 

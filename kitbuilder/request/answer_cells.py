@@ -42,7 +42,7 @@ class Told:
 
     ``point`` stands after the ones of numbers, ``beside`` are heads and rows left out, ``marked``
     answers with a sign beside the number, ``blank`` what stood for not tried, ``twice`` the
-    children who answered a sum more than once.
+    children who answered a sum more than once; ``numbered`` tells that no row has a name.
     """
 
     point: str = "."
@@ -51,6 +51,7 @@ class Told:
     marked: dict[str, str] = field(default_factory=dict)
     blank: list[str] = field(default_factory=list)
     twice: dict[Sum, list[str]] = field(default_factory=dict)
+    numbered: bool = False
 
     def answer(self, typed: str, sum_: Sum) -> int | None:
         """Return the answer typed for ``sum_`` as ``read_answer`` does, and note how it was."""
@@ -77,6 +78,8 @@ class Told:
 
     def notes(self, papers: Sequence[ChildAnswers]) -> Iterator[Said]:
         """Yield what was read otherwise than it stands, and which sums tell little."""
+        if self.numbered:
+            yield Said("answers.numbered")
         if self.beside:
             yield Said("answers.beside", names=tuple(_some(self.beside)))
         if self.blank:

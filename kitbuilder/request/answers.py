@@ -10,7 +10,7 @@ from kitbuilder.errors import RefusedError, Said, Where
 from kitbuilder.kit.class_marks import Cell
 from kitbuilder.number.scale import Scale
 from kitbuilder.number.sums import LARGEST, Sum
-from kitbuilder.request.answer_cells import ChildAnswers, Told
+from kitbuilder.request.answer_cells import BLANK, ChildAnswers, Told
 from kitbuilder.request.pupils import checked_name
 from kitbuilder.request.request import read_sum
 
@@ -60,11 +60,11 @@ def read_answers(
     """Return the children in a table of answers, in the order they first appear.
 
     Either each line is one answer, under the heads name, sum and answer in any order; or the
-    first line holds the sums and each further line a name and the answers. Cells are parted by
-    tabs, semicolons or commas. An answer may be left blank. A sum that a child tried twice
-    counts once, with the last answer. ``notes`` gets what was read otherwise than it stands;
-    ``point`` stands after the ones. Raises ``RefusedError`` naming the lines; ``where`` names the
-    file in it.
+    first line holds the sums and each further line a name and the answers, or the answers alone.
+    Cells are parted by tabs, semicolons or commas. An answer may be left blank. A sum that a child
+    tried twice counts once, with the last answer. ``notes`` gets what was read otherwise than it
+    stands; ``point`` stands after the ones. Raises ``RefusedError`` naming the lines; ``where``
+    names the file in it.
     """
     rows = _rows(text, where)
     line, first = next(rows, (0, []))
@@ -75,7 +75,8 @@ def read_answers(
     if by_line := set(heads) >= set(COLUMNS):
         cells = _long(rows, heads, told, where)
     else:
-        cells = _wide(rows, first, line, told, where)
+        first, wide = with_names((line, first), rows, told, where)
+        cells = _wide(wide, first, line, told, where)
     found = _by_child(cells, where)
     if told.refused:
         raise told.refusal(where)
@@ -201,8 +202,35 @@ def _long(
             told.refused.append((line, error))
 
 
+def with_names(
+    first: Row, rows: Iterable[Row], told: Told, where: Where
+) -> tuple[list[str], Iterable[Row]]:
+    """Return the sums of a ``first`` line and the ``rows`` below, each with a cell for the name.
+
+    Where sums alone stand in the line, rows either have a name before their answers, or none has:
+    then children are called by the number of their row. Raises ``RefusedError`` where it is in
+    doubt which.
+    """
+    (line, heads), sums = first, _trimmed(first[1])
+    others = [cell for cell in sums[1:] if cell.lower() not in BESIDE]
+    if not (sums and all(_is_sum(cell, told.point) for cell in (sums[0], *others))):
+        return heads, rows
+    read = [(number, _trimmed(row)) for number, row in rows]
+    if not read:
+        return heads, read
+    counts = {len(cells) for _, cells in read}
+    most, digits = max(counts), [bool(re.search(r"\d", cells[0])) for _, cells in read]
+    answers = (has or row[0].lower() in BLANK for has, (_, row) in zip(digits, read, strict=True))
+    if most <= len(sums) and all(answers):
+        told.numbered = True
+        return ["", *sums], [(number, [str(number - line), *cells]) for number, cells in read]
+    if most > len(sums) + 1 or (any(digits) and counts != {len(sums) + 1}):
+        raise RefusedError("answers.unnamed", where=where, field="answers")
+    return ["", *sums], read
+
+
 def _wide(
-    rows: Iterator[Row], heads: Sequence[str], line: int, told: Told, where: Where
+    rows: Iterable[Row], heads: Sequence[str], line: int, told: Told, where: Where
 ) -> Iterator[tuple[str, Cell]]:
     given = _trimmed(heads)
     if not any(re.search(r"\d", cell) for cell in given[1:]):
@@ -246,11 +274,15 @@ def _headed(cells: Sequence[str], point: str) -> bool:
     sums, answers = 0, 0
     for cell in cells[1:]:
         answers += cell.strip().isdigit()
-        try:
-            sums += _sum(cell, point) is not None
-        except RefusedError:
-            continue
+        sums += _is_sum(cell, point)
     return sums > 0 and not answers
+
+
+def _is_sum(cell: str, point: str) -> bool:
+    try:
+        return bool(_sum(cell, point))
+    except RefusedError:
+        return False
 
 
 def _trimmed(cells: Sequence[str]) -> list[str]:

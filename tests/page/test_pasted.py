@@ -101,6 +101,12 @@ def test_sums_may_stand_in_the_first_row(text: str) -> None:
     assert answered(text) == [("Ada", [("53 − 27", 34), ("71 − 48", 23)])]
 
 
+def test_sums_alone_in_the_first_row_keep_the_first_of_them() -> None:
+    first = "71 − 48\t634 − 258\n"
+    assert answered(f"{first}37\t424") == [("1", [("71 − 48", 37), ("634 − 258", 424)])]
+    assert answered(f"{first}Ada\t37\t424")[0] == ("Ada", [("71 − 48", 37), ("634 − 258", 424)])
+
+
 def test_rows_of_answers_that_cannot_be_read_are_told_by_number() -> None:
     rows = ["Ada\t53 − 27\t34", "\t53 − 27\t34", "Ben\t7148\t3", "Cleo\t53 − 27\tten", "Dov\t1\t2"]
     with pytest.raises(RefusedRowsError) as refused:

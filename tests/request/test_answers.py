@@ -24,6 +24,25 @@ def test_a_row_an_answer_and_a_row_a_child_say_the_same() -> None:
     assert cells(WIDE) == {**both, "Ben": [("42 − 17", 25), ("61 − 34", None)]}
 
 
+def test_sums_alone_in_the_first_line_stand_above_answers_or_above_names_and_answers() -> None:
+    first = "71 - 48,634 - 258,\n"  # as a spreadsheet fills up a shorter row
+    found = {
+        name: list(zip(("71 − 48", "634 − 258"), given, strict=True))
+        for name, given in {
+            "1": (37, 424),
+            "2": (None, 376),
+            "4": (23, None),
+        }.items()
+    }
+    assert cells(f"{first}37,424\n,376\n\n23\n") == found
+    named = {"Ada": found["1"], "Ben": found["4"]}
+    assert cells(f"{first}Ada,37,424\nBen,23\n") == named
+    assert cells(f"{first}17,37,424\n") == {"17": found["1"]}  # codes for names
+    for doubtful in ("37,424,9\n23,376", "Ada,37,424,1", "37,424\nBen,23", "17,37,424\n18,23"):
+        with pytest.raises(RefusedError, match="put name before the sums"):
+            cells(first + doubtful)
+
+
 @pytest.mark.parametrize("mark", [";", "\t"])
 def test_other_marks_part_the_cells(mark: str) -> None:
     assert cells(LONG.replace(",", mark)) == cells(LONG)
