@@ -55,8 +55,18 @@ def kit_pack(sums: tuple[Sum, ...], wishes: CardWishes, words: Words) -> Pack:
 
 def pupil_packs(pupils: Iterable[Pupil], wishes: CardWishes, words: Words) -> tuple[Pack, ...]:
     """Return one pack for each pupil, headed by a label card with the name."""
-    packs = ((pupil, _pack(pupil.name, pupil.tasks, wishes, words)) for pupil in pupils)
-    return tuple(replace(pack, why=pupil.why) if pupil.why else pack for pupil, pack in packs)
+    return tuple(
+        replace(_pack(pupil.name, pupil.tasks, wishes, words), why=_why(pupil, words))
+        for pupil in pupils
+    )
+
+
+def _why(pupil: Pupil, words: Words) -> str:
+    """Return why a pupil has this pack, and why some sums are written before pieces are used."""
+    stages = [task.stage for task in pupil.tasks]
+    first = stages[:1] == ["written"] and set(stages) != {"written"}
+    told = words("pack_why.written_first") if first else ""
+    return f"{pupil.why} {told}".strip()
 
 
 def _pack(name: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) -> Pack:

@@ -111,6 +111,8 @@ def test_the_next_sums_make_packs_of_cards(tmp_path: Path) -> None:
     assert {row["stage"] for row in rows} == {"pieces", "written"}
     made = run("cards", "--pupils", str(tmp_path / "next.csv"), "--out", str(tmp_path / "cards"))
     assert made.exit_code == 0, made.output
+    told = " ".join(page_texts(tmp_path / "cards" / "cards.pdf"))  # packs began in columns, untold
+    assert "First the cards to write: they tell a slip" in " ".join(told.split())
 
 
 def test_a_table_of_one_child_with_two_unclear_answers(tmp_path: Path) -> None:
