@@ -50,6 +50,9 @@ _BELOW = 3.0
 _ANSWER = 1.12
 # Height of the box for the answer, in sizes of the child's type.
 
+_BLANK = (10.0, 4.5)
+# Least width in mm of a place to write a number of the adding check, and the room for a sign.
+
 _OWN = ((3.0, 0.7), (2.2, 0.6))
 # How far above a card's lower side the middle of its name stands, and the room it takes: in mm,
 # or in sizes of its type where that is more.
@@ -315,15 +318,18 @@ def own_sums(
 
 
 def _check_line(inner: Rect, setting: Setting, style: Style) -> list[Item]:
-    """Blanks for the adding check along the foot of a card."""
+    """Blanks for the adding check along the foot of a card, beside its name.
+
+    A pictogram stands there instead where the name would leave too little to write in.
+    """
     y = inner.bottom - setting.lead / 2
-    said = placed_line(style.words("card.check"), setting, inner.x, y)
-    sign = setting.sized(1.2 * setting.size)
-    start, gap = said.rect.right + 2.0, 5.0
-    each = (inner.right - start - 2 * gap) / 3
-    if each < 10:
-        return []
-    items = [said]
+    name: Sequence[Item] = (placed_line(style.words("card.check"), setting, inner.x, y),)
+    sign, start = setting.sized(1.2 * setting.size), name[0].rect.right + 2.0
+    if inner.right - start < 3 * _BLANK[0] + 2 * _BLANK[1]:
+        side = 1.5 * setting.size
+        name, start = pictogram("push", side).at(inner.x, y - side / 2), inner.x + side + 1.5
+    each, gap = (inner.right - start - 2 * _BLANK[1]) / 3, _BLANK[1]
+    items = [*name]
     for k in range(3):
         x = start + k * (each + gap)
         blank = Rect(x, y + 0.45 * setting.size, each, 0.01)

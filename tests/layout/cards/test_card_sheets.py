@@ -285,6 +285,22 @@ def test_the_dots_of_a_written_card_stand_clear_of_its_columns(sum_: Sum, look: 
 
 
 @pytest.mark.parametrize("language", designs.names("words"))
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
+@pytest.mark.parametrize("look", ["plain", "bold"])
+def test_every_written_card_has_three_places_for_its_check(
+    look: str, paper: str, language: str
+) -> None:
+    style = Style(fitted_paper(paper), designs.words(language), designs.look(look))
+    card = task_card(Task(Sum(634, 258), "written"), CardWishes(stage="written"), style.words)
+    face = front_of(card, Rect(0, 0, *halved([card], style, "separate").size), style)
+    assert face
+    said = {i.content.text: i.rect.y for i in face if isinstance(i.content, Line)}
+    places = [i.rect for i in face if i.what == "rule" and i.rect.y > said["="]]
+    assert len(places) == 3
+    assert min(place.width for place in places) >= 9.5
+
+
+@pytest.mark.parametrize("language", designs.names("words"))
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_no_line_of_a_task_is_broken_beside_its_columns(paper: str, language: str) -> None:
     style = Style(fitted_paper(paper), designs.words(language), LOOK)
