@@ -28,7 +28,7 @@ from kitbuilder.kit.records import CutWish, EstimateWish, ExchangeCard
 from kitbuilder.layout.cards.bag_labels import LabelFace
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cards.exchange_cards import ExchangeFrames, exchange_sheets
-from kitbuilder.layout.cutting.scissors_page import SMALL
+from kitbuilder.layout.cutting.scissors_steps import SMALL
 from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.estimate import estimate
 from kitbuilder.layout.mat.exchange_board import Board, board_sheets
@@ -151,7 +151,7 @@ def test_a_stack_of_thousands_is_on_the_cutting_map() -> None:
 
 def test_a_thousand_is_unfolded_where_it_is_exchanged() -> None:
     told = [step.told for step in script(LESSON, designs.words("en-GB"))]
-    assert sum("lay ten hundreds over it" in line for line in told) == 1
+    assert sum("move them to their place" in line for line in told) == 1
     assert any("First ones, then tens, then hundreds." in line for line in told)
 
 
@@ -167,7 +167,7 @@ def test_small_ones_come_with_advice_on_cutting() -> None:
             for item in sheet.items
             if isinstance(item.content, Line)
         )
-        assert ("ruler and blade" in said) == advised
+        assert ("an adult snips" in said) == advised
 
 
 def test_the_record_and_the_cutter_know_thousands(tmp_path: Path) -> None:

@@ -28,9 +28,6 @@ from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import line, lines, wide
 
-SMALL = 7.0
-"""Below this width of a one in mm scissors, within about 0.5 mm (common practice), are coarse."""
-
 LEAST = 2.4
 """The least space between two rows of the page, in mm."""
 
@@ -83,10 +80,7 @@ def _blocks(cut: CutMap, bag: Bag, room: Rect, style: Style, size: float) -> lis
     found = [_key(room.width, style)]
     found += piece_steps(cut.plan, bag, room, style, size) if cut.plan else []
     found += _others(cut, room.width, style, size)
-    said = style.words("scissors.care")
-    if cut.plan and style.unit < SMALL:
-        said = f"{style.words('scissors.small', unit=f'{style.unit:g}')} {said}"
-    care = lines(said, settings(style.look).least, room.width)
+    care = lines(style.words("scissors.care"), settings(style.look).least, room.width)
     return [*found, care]
 
 

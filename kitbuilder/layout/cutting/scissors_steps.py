@@ -278,7 +278,10 @@ def _snip(plan: CutPlan, number: int, width: float, style: Style) -> Block:
         for x, y in loose
     ]
     picture = Block(tuple(items), 16 * unit, 3.0 + 4.4 * unit)
-    said = style.words("scissors.snip"), style.words("scissors.snip_note")
+    note = style.words("scissors.snip_note")
+    if style.unit < SMALL:
+        note = f"{style.words('scissors.small', unit=f'{style.unit:g}')} {note}"
+    said = style.words("scissors.snip"), note
     return _step(number, said, width, picture, style)
 
 
@@ -299,6 +302,9 @@ def _fold(doubled: Sequence[str], number: int, width: float, style: Style) -> Bl
     said = style.words("scissors.fold"), style.words("scissors.fold_note")
     return _step(number, said, width, picture, style)
 
+
+SMALL = 7.0
+"""Below this width of a one in mm scissors, within about 0.5 mm (common practice), are coarse."""
 
 MOST_SNIPPED = 10
 """Ones of a strip at most: as many as a column is wide."""
