@@ -313,7 +313,7 @@ def test_a_cell_that_no_table_holds_is_refused(browser: Browser, packed_file: Pa
         area = page.locator("textarea")
         area.fill("Ada\t53 − 27\n" + 140_000 * "B" + "\t71 − 48")
         said = page.locator(".wishes .bubble.wrong:visible")
-        expect(said).to_contain_text("Row 2: a quotation mark is not closed")
+        expect(said).to_contain_text("a quotation mark is not closed")
         area.fill("Ada\t53 − 27")
         settled(page)
 
