@@ -321,7 +321,7 @@ def _label(name: str, tasks: int, facts: int, words: Words) -> LabelCard:
 
 
 def _record(places: int, words: Words) -> RecordSheet:
-    return RecordSheet(words("record.title"), _headings(max(places, 2), words))
+    return RecordSheet(words("title.record"), _headings(max(places, 2), words))
 
 
 def arrow_numbers(places: int) -> tuple[int, ...]:

@@ -75,7 +75,7 @@ def stack_pages(
     area = SheetArea.upright(style.paper)
     words = style.words
     note = words("stacks.note", layers=cut.layers)
-    top, y = header(Heading("scissors", words("stacks.title"), ("adult",), note), area, style)
+    top, y = header(Heading("scissors", words("title.cutting"), ("adult",), note), area, style)
     room = area.body(y)
     last = _last(cut, bag, room.width, style, mats)
 

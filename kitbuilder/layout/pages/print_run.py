@@ -34,11 +34,8 @@ from kitbuilder.layout.parts.settings import Setting, growth, settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import lines, placed_line, wide
 
-SHEETS_A_LEVEL = 5
-"""So many copies make a pile one sheet higher in its picture."""
-
-WAYS = ((7, 2.4), (4, 1.8), (2, 1.2), (2, 0.7))
-"""Levels that a pile has at most, and mm between rows: less where that takes fewer pages."""
+GAPS = (2.4, 1.8, 1.2, 0.7)
+"""Space between rows, mm: less where that takes fewer pages."""
 
 TICK = 4.6
 """Side of a box to tick, mm."""
@@ -58,6 +55,9 @@ _AIR = 12.0
 PAGES = 26.0
 """Width of the pages as they are typed, mm."""
 
+_INDENT = 10.0
+# Where names begin: below the words of a step, in mm.
+
 _WIDE = 115.0
 # Narrower than this, in mm for type of the usual size, what is printed stands above its pages.
 
@@ -66,8 +66,8 @@ _WIDE = 115.0
 class _Run:
     """What a print run tells of: the kit, how it is cut, what that takes; ``width`` mm wide.
 
-    Its piles are pictured with ``levels`` at most, ``gap`` mm apart or more. The pages up to
-    ``checked``, where the size is, are printed first.
+    Its rows are ``gap`` mm apart or more. The pages up to ``checked``, where the size is, are
+    printed first.
     """
 
     kit: Kit
@@ -77,8 +77,7 @@ class _Run:
     style: Style
     width: float
     checked: int
-    levels: int = WAYS[0][0]
-    gap: float = WAYS[0][1]
+    gap: float = GAPS[0]
 
     @property
     def shared(self) -> bool:
@@ -127,18 +126,16 @@ def run_sheets(
     for _ in range(4):  # page numbers depend on how many pages come before
         usual = _Run(kit, plan, cutting, takes.with_paper(count), style, room.width, count + 1)
         piles = tuple(_piles(sheets, count, cutting))
-        pages = min((_pages(usual, way, piles, room) for way in WAYS), key=len)
+        pages = min((_pages(usual, gap, piles, room) for gap in GAPS), key=len)
         if len(pages) == count:
             break
         count = len(pages)
     return paper_sheets(SheetKind.PRINT_RUN, top, pages, area, style)
 
 
-def _pages(
-    usual: _Run, way: tuple[int, float], piles: Sequence[RunPile], room: Rect
-) -> list[tuple[Item, ...]]:
-    """Return the items of a run's pages in one of ``WAYS``."""
-    run = replace(usual, levels=way[0], gap=way[1])
+def _pages(usual: _Run, gap: float, piles: Sequence[RunPile], room: Rect) -> list[tuple[Item, ...]]:
+    """Return the items of a run's pages with one of ``GAPS`` between rows."""
+    run = replace(usual, gap=gap)
     return list(_paged(_blocks(run, piles), room, run.gap))
 
 
@@ -293,7 +290,7 @@ def _ticked(block: Block, width: float) -> Block:
 
 @frozen
 class _Columns:
-    """The middles of pages, copies and sides in a row, and the width of its picture, in mm.
+    """The middles of pages, copies and sides in a row, in mm.
 
     Pages take ``room`` mm. On a page ``narrow`` for its type what is printed stands above them.
     """
@@ -301,7 +298,6 @@ class _Columns:
     pages: float
     copies: float
     sides: float
-    picture: float
     room: float
     narrow: bool
 
@@ -321,8 +317,8 @@ def _columns(width: float, style: Style) -> _Columns:
     copies = sides - max(7.0, wide(words("run.sides"), least) / 2) - gap
     copies -= wide(words("run.copies"), least) / 2
     end = copies - wide(words("run.copies"), least) / 2 - gap
-    room = end - 0.12 * width - gap if narrow else PAGES
-    return _Columns(end - room / 2, copies, sides, 0.12 * width, room, narrow)
+    room = end - gap if narrow else PAGES
+    return _Columns(end - room / 2, copies, sides, room, narrow)
 
 
 def _table_head(number: int, title: str, width: float, style: Style) -> Block:
@@ -338,14 +334,14 @@ def _table_head(number: int, title: str, width: float, style: Style) -> Block:
 
 
 def _row(pile: RunPile, run: _Run, last: RunPile | None) -> Block:
-    """Return one pile: its picture, name and pages, how many copies, on how many sides.
+    """Return one pile: its name and pages, how many copies, on how many sides.
 
     What is noted of the ``last`` pile is not said again.
     """
     style, width = run.style, run.width
     words, sets = style.words, settings(style.look)
     at = _columns(width, style)
-    room = width if at.narrow else at.left - at.picture - 1
+    room = width if at.narrow else at.left - _INDENT - 1
     adult = len(pile.kinds) > 1 and not pile.week
     name = words("run.for_adult") if adult else _name(pile, words)
     noted = _alike(pile, last) and not (pile.flip or pile.week)
@@ -355,28 +351,26 @@ def _row(pile: RunPile, run: _Run, last: RunPile | None) -> Block:
     if at.narrow:
         return stack((said, _ticked(_numbers(pile, run, at, 0.0), width)))
     beside, apart = _beside(pile, said, run, at), _beside(pile, named, run, at)
-    below = _notes(pile, run, width - at.picture, last) if notes else []
-    lower = stack((apart, *(note.moved(at.picture, 0) for note in below)))
+    below = _notes(pile, run, width - _INDENT, last) if notes else []
+    lower = stack((apart, *(note.moved(_INDENT, 0) for note in below)))
     return lower if lower.height + sets.least.lead < beside.height else beside
 
 
 def _beside(pile: RunPile, said: Block, run: "_Run", at: _Columns) -> Block:
     """Return what is ``said`` of a pile with its numbers beside it."""
     numbers = _numbers(pile, run, at, said.height)
-    told = said.at(at.picture, (numbers.height - said.height) / 2)
+    told = said.at(_INDENT, (numbers.height - said.height) / 2)
     return _ticked(Block((*numbers.items, *told), run.width, numbers.height), run.width)
 
 
 def _numbers(pile: RunPile, run: _Run, at: _Columns, least: float) -> Block:
-    """Return a pile's picture, pages, copies and sides, ``least`` mm high or higher."""
+    """Return a pile's pages, copies and sides, ``least`` mm high or higher."""
     sets, look = settings(run.style.look), run.style.look
     accent = Setting(1.2 * sets.text.size, 1.2 * sets.text.lead, tone="accent")
     typed = lines(ranges(pile.pages), accent, at.room, "centre")
-    heaped = _pile(pile.copies, at.picture - 5, run.levels)
-    high = max(least, typed.height, heaped.height + 1.0, 8.2)
+    high = max(least, typed.height, 8.2)
     large = Setting(look.type_mm.title * 0.72, look.type_mm.title)
     items = [
-        *heaped.at(2, high - heaped.height - 1),
         *typed.at(at.left, (high - typed.height) / 2),
         placed_line(str(pile.copies), large, at.copies, high / 2, "centre"),
     ]
@@ -428,12 +422,3 @@ def _where(run: _Run, *, back: bool) -> str:
     if run.shared:
         return words("run.each_child_back") if back else words("run.each_child")
     return words("run.home_back") if back else words("run.home")
-
-
-def _pile(copies: int, width: float, most: int) -> Block:
-    """Return a pile of sheets seen from the front, the higher the more copies."""
-    levels = min(most, 1 + copies // SHEETS_A_LEVEL)
-    step, high = 0.9, 5.2
-    places = (Rect(0.7 * k, (levels - 1 - k) * step, width - 5, high) for k in range(levels))
-    items = tuple(Item("pile", place, Panel("paper", "bubble", 0.4)) for place in places)
-    return Block(items, width, high + (levels - 1) * step)
