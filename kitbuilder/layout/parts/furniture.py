@@ -46,7 +46,7 @@ _LEAST_NOTE = 25.0
 _NUMBER = 0.6
 # How far a page number reaches below the middle of its foot, in ems.
 
-_CLEAR = 0.45
+_CLEAR, _LOWER = 0.45, 1.0
 # How far a page number stands below its foot's top, in mm.
 
 _HALF_DIGIT, _HALF_BOX = 0.37, 0.62
@@ -156,9 +156,10 @@ def _below_bar(y: float, area: SheetArea, size: float) -> float:
     Nor has a foot among what is cut room below it.
     """
     usual = SheetArea.of(area.page).whole
-    middle = y + _BAR / 2 + _CLEAR + _HALF_DIGIT * size
-    fits = middle + _HALF_BOX * size <= area.page.inside.bottom
-    return middle if fits and (area.whole.x, area.whole.width) == (usual.x, usual.width) else 0.0
+    highest = y + _BAR / 2 + _CLEAR + _HALF_DIGIT * size
+    lowest = area.page.inside.bottom - _HALF_BOX * size
+    fits = highest <= lowest and (area.whole.x, area.whole.width) == (usual.x, usual.width)
+    return min(highest + _LOWER, lowest) if fits else 0.0
 
 
 def told_below(bottom: float, size: float) -> tuple[float, float]:
