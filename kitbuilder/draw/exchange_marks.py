@@ -10,8 +10,8 @@ from kitbuilder.layout.cards.exchange_cards import Arrow, ExchangeFrames
 from kitbuilder.layout.mat.exchange_board import Board
 from kitbuilder.layout.model import Rect
 
-OUTLINE = 0.5
-"""Width in mm of the outline of each piece: so ten are seen to be ten."""
+OUTLINE = 0.7
+"""Width of the outline of each piece, in parts of a line to cut: thinner, so that none is cut."""
 
 SHAFT, HEAD, HEAD_WIDE = 1.1, 3.4, 3.8
 """An arrow's width, and its head's length and width, in mm."""
@@ -71,7 +71,7 @@ def _pieces(canvas: Canvas, pieces: Sequence[Rect], unit: float) -> None:
     grids = merged(line for piece in pieces for line in grid(piece, unit))
     canvas.lines(grids, look.lines_mm.grid, look.ink.grid)
     sides = merged(line for piece in pieces for line in outline(piece))
-    canvas.lines(sides, max(OUTLINE, look.lines_mm.frame + 0.2), look.ink.frame)
+    canvas.lines(sides, OUTLINE * look.lines_mm.cut, look.ink.frame)
 
 
 def _arrow(canvas: Canvas, arrow: Arrow) -> None:
