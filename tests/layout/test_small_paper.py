@@ -59,7 +59,6 @@ def test_a_page_without_margins_holds_its_foot(tmp_path: Path) -> None:
     [
         ("--only pieces --paper 90x90mm", "Start here"),
         ("--only guide --paper 90x90mm", "Lessons"),
-        ("--children 24 --paper 100x600mm", "Print the kits"),
     ],
 )
 def test_a_page_without_room_on_small_paper_is_named(asked: str, page: str, tmp_path: Path) -> None:
