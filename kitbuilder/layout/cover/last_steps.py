@@ -54,7 +54,7 @@ def _cut(cover: Cover, number: int, width: float) -> Block:
 
 def _machine_files(cover: Cover) -> Iterator[str]:
     """Yield the files that a machine cuts from, if there are any, and what is cut by hand."""
-    numbered = enumerate(cover.sheets, (cover.before or 0) + 1)
+    numbered = [*enumerate(cover.sheets, (cover.before or 0) + 1)]
     cut = [(page, sheet) for page, sheet in numbered if sheet.kerf]
     if cover.file and cover.before is not None:
         runs = [[n for _, n in run] for _, run in groupby(enumerate(n for n, _ in cut), _step)]
@@ -63,8 +63,8 @@ def _machine_files(cover: Cover) -> Iterator[str]:
         yield cover.words("cover.machine_file", file=", ".join(names))
         if any(sheet.folds for _, sheet in cut):
             yield cover.words("cover.machine_folds")
-    if any(sheet.cuts and not sheet.kerf for sheet in cover.sheets):
-        yield cover.words("cover.cut_by_hand")
+    for stock in sorted({sheet.stock for _, sheet in numbered if sheet.cuts and not sheet.kerf}):
+        yield cover.words(f"cover.by_hand_{stock}")
 
 
 def _step(numbered: tuple[int, int]) -> int:

@@ -3,10 +3,14 @@
 from kitbuilder.layout.cover.cover import Cover
 from kitbuilder.layout.cutting.folded_pieces import FOLDED
 from kitbuilder.layout.estimate import Estimate, printed_now
+from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.parts.block import Block, beside, stack
 from kitbuilder.layout.parts.furniture import pictogram, rule, wrapped
 from kitbuilder.layout.parts.settings import Setting
 from kitbuilder.layout.parts.words import lines, wide
+
+ASKING = (SheetKind.TASK_CARDS, SheetKind.FACT_CARDS, SheetKind.STORY_CARDS)
+"""Cards that ask to lay pieces."""
 
 _SIDE = 8.0
 
@@ -26,8 +30,10 @@ def needs(cover: Cover) -> Block:
         "time": _time(cover, takes) if takes.cuts else "",
     }
     strip = wrapped([_need(*one, text) for one in said.items() if one[1]], cover.width, 2.4, 1.6)
+    besides = not kinds and any(sheet.kind in ASKING for sheet in cover.sheets)
     if takes.card:  # what will do in place of card and, where pieces are packed, of envelopes
         without = words("cover.without") + (f" {words('cover.cups')}" if kinds else "")
+        without += f" {words('cover.besides')}" if besides else ""
         strip = stack((strip, lines(without, cover.sets.least, cover.width)), 1.4)
     high = strip.height + 4.4
     ruled = rule(cover.width, "rule")

@@ -128,7 +128,7 @@ def _last(cut: CutMap, bag: Bag, width: float, style: Style, mats: Sequence[Shee
         found.append(stack((told, row(joined, GUTTER)), 2.0))
     if bag.pieces or bag.things:
         held = (*bag.pieces, *bag.things)
-        said.append(words("stacks.bag", things=phrases.joined(words, held)))
+        said.append(words("stacks.bag", things=" · ".join(held)))
     said += bag.beside
     if cut.plan and any(count.count for count in cut.plan.spares):
         said.append(words("cutting.spares", pieces=counted(cut.plan.spares, words)))

@@ -52,7 +52,8 @@ def test_where_a_machine_cuts_the_cover_shows_one_and_says_what_is_cut_by_hand(
     said = [i.content.text for i in page.items if isinstance(i.content, Line)]
     shown = [i.content.name for i in page.items if isinstance(i.content, Pictogram)]
     assert any(text.startswith("A machine cuts") for text in said) and "cutter" in shown
-    assert any(text.startswith("The others by hand") for text in said) is mats
+    assert any(text.startswith("The mat by hand") for text in said) is mats
+    assert not any(text.startswith("Cards by hand") for text in said)
     assert not any(text.startswith("For the machine") for text in said)
 
 
