@@ -63,6 +63,7 @@ def _machine_files(cover: Cover) -> Iterator[str]:
         yield cover.words("cover.machine_file", file=", ".join(names))
         if any(sheet.folds for _, sheet in cut):
             yield cover.words("cover.machine_folds")
+        yield cover.words("cover.machine_laid")
     for stock in sorted({sheet.stock for _, sheet in numbered if sheet.cuts and not sheet.kerf}):
         yield cover.words(f"cover.by_hand_{stock}")
 

@@ -66,7 +66,7 @@ def test_copies_of_a_sheet_stand_where_its_pages_are_typed_and_a_machines_file_i
     assert [s.copies for s in pages if s.kind == SheetKind.PIECES] == [2, 1]
     said = [i.content.text for i in page.items if isinstance(i.content, Line)]
     assert {"type 2: 2 copies", "type 3"} <= {*said}
-    assert "For the machine: sheet-02.svg – sheet-03.svg." in " ".join(said)
+    assert "For the machine: sheet-02.svg – sheet-03.svg. A file is" in " ".join(said)
 
 
 def test_mats_that_no_page_of_the_first_week_needs_are_printed_later() -> None:
