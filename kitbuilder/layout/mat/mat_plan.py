@@ -1,6 +1,7 @@
 """The mat that holds what it must on the fewest sheets of a paper."""
 
 from collections.abc import Iterator, Sequence
+from itertools import product
 
 from kitbuilder.design import metrics
 from kitbuilder.design.load import Paper
@@ -31,6 +32,9 @@ OFF_LINE = 2.5
 _AIRS = (7.0, 2.0)
 # What a column is wider than its heading, in mm: usually, and where it has no room.
 
+_LARGE = (1.0, 0.5)
+# How large headings are tried at on as many sheets, from the least size (0) to the most (1).
+
 HEAD, UNDER = 1.12, 0.62
 """Least height of the row of headings, and from its end to the middle of its words, in ems."""
 
@@ -50,16 +54,17 @@ def plan_mat(needs: MatNeeds, text: MatText, style: Style) -> MatPlan:
 
     All sheets are of one size and lie in rows and columns. Of mats on as few sheets, first the
     one with fewest pieces on joins, then hundreds that lie free rather than in a pile, then
-    the usual place of a second ten-frame, then upright sheets. The mat fills its sheets; no
+    the usual place of a second ten-frame, then upright sheets. Headings are smaller than they
+    might be only where that saves a sheet. The mat fills its sheets; no
     word or box lies across a join. Raises ``RefusedError`` if the mat would take more than
     ``MOST_SHEETS`` sheets.
     """
     paper = style.paper
-    for sheets in range(1, MOST_SHEETS + 1):
+    for sheets, large in product(range(1, MOST_SHEETS + 1), _LARGE):
         best: tuple[tuple[int, int], Mat, Grid] | None = None
         for manner in _manners(needs):
             for grid in _grids(sheets, style):
-                found = _Layout(needs, grid, manner, text).mat()
+                found = _Layout(needs, grid, manner, text, large).mat()
                 if found is not None and (best is None or _cost(found) < best[0]):
                     best = (_cost(found), found, grid)
         if best is not None:
@@ -107,12 +112,16 @@ def _cost(mat: Mat) -> tuple[int, int]:
 
 @frozen
 class _Layout:
-    """One try: what is needed, on a grid of sheets, with pieces lying in one manner."""
+    """One try: what is needed, on a grid of sheets, with pieces lying in one manner.
+
+    Headings are so ``large``: 1 for the most that columns have room for, 0 for the least size.
+    """
 
     needs: MatNeeds
     grid: Grid
     manner: Manner
     text: MatText
+    large: float
 
     @property
     def columns(self) -> Columns:
@@ -182,7 +191,8 @@ class _Layout:
         sizes = (
             min(self.text.child, *((room - air) / wide for room, wide in rooms)) for air in _AIRS
         )
-        return next((size for size in sizes if size >= least), 0.0)
+        most = next((size for size in sizes if size >= least), 0.0)
+        return most and self.large * most + (1 - self.large) * least
 
     def _heights(self, across: dict[int, Stretches]) -> tuple[float, ...]:
         """Return the least height of each row's zones, mm."""

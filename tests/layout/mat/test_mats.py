@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from itertools import pairwise
+from typing import get_args
 
 import pytest
 from hypothesis import given, settings
@@ -14,6 +15,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.mat_needs import (
     ZONES,
     Arrangement,
+    Headings,
     MatNeeds,
     Role,
     bands,
@@ -137,6 +139,12 @@ def test_hundreds_lie_free_where_that_takes_no_more_sheets() -> None:
     slots = mat.zone("whole", 2).slots
     assert not any(a.overlaps(b) for a, b in pairwise(slots))
     assert plan(mat_needs([LARGEST], "two"), paper).mat.manner.row == 0  # six do not fit
+
+
+def test_headings_of_every_kind_leave_a_mat_on_as_many_sheets() -> None:
+    needs = mat_needs([Sum(350, 170)], "two")
+    written = [mat_text("two", 3, kind, Style(PAPERS["a4"])) for kind in get_args(Headings)]
+    assert {len(plan_mat(needs, t, Style(PAPERS["a4"])).mat.tiles) for t in written} == {2}
 
 
 def test_a_pile_steps_half_a_unit_to_the_right_and_down() -> None:
