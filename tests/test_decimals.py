@@ -618,3 +618,15 @@ def test_where_no_pieces_show_a_sum_its_mistakes_are_asked_about_in_writing() ->
 def test_thousandths_of_money_are_refused_for_the_money() -> None:
     made = run("cards", "3.205 - 1.5", "--stage", "written", "--money", "GBP")
     assert "leave out --money" in made.output
+
+
+@pytest.mark.parametrize(
+    ("whole", "part", "said"),
+    [(320, 147, "3.2 as 3.20"), (325, 140, "1.4 as 1.40"), (350, 170, ""), (300, 170, "3 as 3.0")],
+)
+def test_a_zero_that_fills_a_column_is_told_before_it_is_written(
+    whole: int, part: int, said: str
+) -> None:
+    words = designs.words().counting(2)
+    title = writing([Sum(whole, part, words.scale)], words).moves[0].title
+    assert said in title if said else " as " not in title

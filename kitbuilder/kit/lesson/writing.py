@@ -135,6 +135,11 @@ def _title(
 ) -> str:
     """Return what is done in ``step``, and which ``digits`` are written, ones first."""
     if "build" in step.cues:
+        short = sum_.short()
+        for number in (short.whole, short.part):
+            filled = short.aligned(number).strip()
+            if short.scale.decimals and filled != str(number):
+                return words("write.build_filled", whole=sum_.whole, number=number, filled=filled)
         return words("write.build", whole=sum_.whole)
     if "fetch" in step.cues:
         return words("write.exchange")
