@@ -29,7 +29,7 @@ from kitbuilder.kit.stories import Story, stories
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.exchange import exchanges
 from kitbuilder.number.facts import CROSSING_TEN, TEN_AND_CROSSING, Fact
-from kitbuilder.number.mistakes.foreseen import foreseen
+from kitbuilder.number.mistakes.foreseen import WrongAnswer, foreseen
 from kitbuilder.number.mistakes.telling import alike
 from kitbuilder.number.written import columns, small_ones
 
@@ -251,14 +251,7 @@ def _headings(places: int, words: Words) -> tuple[str, ...]:
 
 def answer(sum_: Sum, words: Words) -> Answer:
     """Return ``sum_`` worked for the adult, with the wrong answers most likely to come."""
-    wrong = tuple(
-        Wrong(
-            likely.answer,
-            phrases.mistake(words, likely.keys[0], sum_),
-            phrases.asks(words, likely.keys[0], sum_),
-        )
-        for likely in foreseen(sum_)[:MOST_WRONG]
-    )
+    wrong = tuple(_wrong(likely, sum_, words) for likely in foreseen(sum_)[:MOST_WRONG])
     return Answer(
         sum_,
         columns(sum_.short()),
@@ -270,6 +263,12 @@ def answer(sum_: Sum, words: Words) -> Answer:
         words("answers.says"),
         words("answers.asks"),
     )
+
+
+def _wrong(likely: WrongAnswer, sum_: Sum, words: Words) -> Wrong:
+    name, *others = (phrases.mistake(words, key, sum_) for key in likely.keys[:2])
+    names = words("answers.also", name=name, other=others[0]) if others else ""
+    return Wrong(likely.answer, name, phrases.asks(words, likely.keys[0], sum_), names)
 
 
 def note(sum_: Sum) -> str | None:

@@ -183,11 +183,15 @@ Card = TaskCard | BlankCard | SaidCard | StoryCard | FactCard | LabelCard
 
 @frozen
 class Wrong:
-    """A foreseen wrong answer, what the mistake is called, and what the adult asks then."""
+    """A foreseen wrong answer, what the mistake is called, and what the adult asks then.
+
+    ``names`` is what it is called where another that gives the same answer is named too.
+    """
 
     answer: int
     name: str
     asks: str
+    names: str = ""
 
 
 @frozen

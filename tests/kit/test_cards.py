@@ -19,6 +19,7 @@ from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.number import Sum
 from kitbuilder.number.mistakes.habits import HABITS
+from kitbuilder.number.scale import HUNDREDTHS
 from kitbuilder.pipeline import Built, build
 from kitbuilder.request.request import Request, fitted_paper, read_sum
 
@@ -225,6 +226,12 @@ def test_small_facts_on_cards_with_true_ten_frames(make: Make, pack: FactPack, c
         across = max(c.right for c in ten) - min(c.x for c in ten)
         down = max(c.bottom for c in ten) - min(c.y for c in ten)
         assert (across, down) == pytest.approx((20, 50))
+
+
+def test_a_wrong_answer_names_two_mistakes_that_give_it() -> None:
+    wrong = answer(Sum(300, 147, HUNDREDTHS), designs.words("en-GB").counting(2)).wrong[0]
+    assert wrong.name == "the lone digit brought down"
+    assert wrong.names == "the lone digit brought down; also: smaller from larger"
 
 
 def test_cards_that_a_child_could_not_read_are_refused(tmp_path: Path) -> None:

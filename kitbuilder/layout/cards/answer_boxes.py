@@ -336,7 +336,8 @@ def _wrong(
         *value.at(_IN, 0),
     )
     beside = width - across - _APART
-    name = lines(wrong.name, sets.least, beside)
+    name, both = (lines(said, sets.least, beside) for said in (wrong.name, wrong.names))
+    name = both if wrong.names and both.height == name.height else name
     asked = lines(style.words("speech.quoted", said=wrong.asks), speech, beside - 2 * _IN)
     used = max(item.rect.right for item in asked.items)
     bubble = Rect(0, name.height + 0.4, used + 2 * _IN, asked.height + 1.4)

@@ -3,6 +3,7 @@
 from kitbuilder.frozen import frozen
 from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.habits import HABITS, outcomes
+from kitbuilder.number.mistakes.why import why
 from kitbuilder.number.sums import Sum
 
 
@@ -32,9 +33,21 @@ def shown(whole: int, part: int) -> list[tuple[str, int]]:
 def foreseen(sum_: Sum) -> tuple[WrongAnswer, ...]:
     """Return the wrong answers foreseen for ``sum_``, most likely first, each once.
 
-    Habits give them; those that only decimals show come first.
+    Habits give them; those that only decimals show come first. The habits of one answer stand in
+    the order in which ``why`` explains it.
     """
     keys: dict[int, list[str]] = {}
     for key, answer in (*decimal_answers(sum_), *shown(sum_.whole, sum_.part)):
         keys.setdefault(answer, []).append(key)
-    return tuple(WrongAnswer(sum_.number(answer), tuple(those)) for answer, those in keys.items())
+    return tuple(
+        WrongAnswer(sum_.number(answer), tuple(_ranked(sum_, answer, those)))
+        for answer, those in keys.items()
+    )
+
+
+def _ranked(sum_: Sum, answer: int, keys: list[str]) -> list[str]:
+    """Return ``keys``, the likeliest first."""
+    if len(keys) < 2:
+        return keys
+    told = [key for cause in why(sum_, answer) for key in cause.keys]
+    return sorted(keys, key=lambda key: told.index(key) if key in told else len(told))

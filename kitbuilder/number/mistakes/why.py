@@ -3,7 +3,7 @@
 from functools import lru_cache
 
 from kitbuilder.frozen import frozen
-from kitbuilder.number.mistakes.decimal import POINT, decimal_answers, point_moved
+from kitbuilder.number.mistakes.decimal import OF_DECIMALS, POINT, decimal_answers, point_moved
 from kitbuilder.number.mistakes.habits import ALL_HABITS
 from kitbuilder.number.mistakes.posterior import FOLLOWED, SLIPS
 from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT, answers
@@ -18,7 +18,7 @@ GOT_SO_FAR = 0.1
 
 Such a sum is given to a child who has come through sums without (ours): where both give the
 answer, the habit that needs the zero or the empty place comes first, as in the published
-examples 140 − 21 = 121 and 347 − 9 = 348.
+examples 140 − 21 = 121 and 347 − 9 = 348. So does what only decimals of different lengths show.
 """
 
 FORGOTTEN = 0.04
@@ -62,7 +62,10 @@ def why(sum_: Sum, answer: int) -> tuple[Cause, ...]:
     """
     if answer == sum_.rest:
         return ()
-    weights = _habits(sum_, answer) | _others(sum_, answer) or _habits(sum_, answer, together=2)
+    habits, others = _habits(sum_, answer), _others(sum_, answer)
+    if any(key in OF_DECIMALS for keys, _ in others for key in keys):
+        habits = {which: weight * GOT_SO_FAR for which, weight in habits.items()}
+    weights = habits | others or _habits(sum_, answer, together=2)
     total = sum(weights.values())
     ordered = sorted(weights.items(), key=lambda item: -item[1])
     told = [key for (keys, _), _ in ordered for key in keys if key not in (SLIP, ORDER)]

@@ -12,6 +12,7 @@ from kitbuilder.number.mistakes.foreseen import foreseen, shown
 from kitbuilder.number.mistakes.habits import HABITS, outcomes
 from kitbuilder.number.mistakes.telling import reach, tells, tells_alone
 from kitbuilder.number.mistakes.why import Cause, slip_in, why
+from kitbuilder.number.scale import HUNDREDTHS
 
 BB = "Brown & Burton 1978, Cognitive Science 2:155-192"
 PUBLISHED = [
@@ -123,6 +124,16 @@ def test_reach_says_what_a_pack_shows_and_what_not() -> None:
     assert found.shows == ("turned", "not-lowered", "zero-when-short", "added")
     assert set(found.shows) | set(found.hides) == {habit.key for habit in HABITS}
     assert reach([]).shows == ()
+
+
+@pytest.mark.parametrize(
+    "sum_", [Sum(900, 456), Sum(347, 9), Sum(704, 68), Sum(300, 147, HUNDREDTHS)]
+)
+def test_a_foreseen_answer_is_named_as_it_is_explained(sum_: Sum) -> None:
+    found = foreseen(sum_)
+    assert any(len(wrong.keys) > 1 for wrong in found)
+    for wrong in found:
+        assert why(sum_, wrong.answer)[0].keys == wrong.keys[:1]
 
 
 def test_likely_mistakes_come_first_and_each_answer_once() -> None:
