@@ -61,6 +61,9 @@ def marks(
         return
     if answers is None:
         raise RefusedError("marks.no-table", field="answers")
+    if "places" in typed():
+        reason, idle = Said("idle.table", option="ask"), (Said("option.name", option="places"),)
+        tell(Said("note.idle-one", options=idle, reason=reason), err=True)
     from kitbuilder.cli.told.marks_said import marks_text
     from kitbuilder.kit.class_marks import class_marks
     from kitbuilder.output.store.folder import may_write
