@@ -233,7 +233,7 @@ def test_thousandths_are_printed_as_written_work(
 @pytest.mark.parametrize(
     ("args", "says"),
     [
-        (("cards", "9.999 - 1.234"), "no piece is so small: print it with the command cards"),
+        (("cards", "9.999 - 1.234"), "no piece is so small: only cards print it"),
         (("kit", "9.2 - 1.475"), "thousands are typed without a mark"),
         (("kit", "9.2 - 1.475", "--weeks", "2"), "no piece is so small"),
         (("cards", "9,999 - 1,234", "--stage", "written"), "as 9999 - 1234; thousandths, which"),

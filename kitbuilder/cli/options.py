@@ -239,7 +239,12 @@ def sums_given(words: Iterable[str], file: str | None, point: str) -> "tuple[Sum
     from kitbuilder.request.request import read_sum, read_sums
 
     given = tuple(read_sum(word, point) for word in words)
-    return given if file is None else given + read_sums(read_input(file), point)
+    if file is None:
+        return given
+    try:
+        return given + read_sums(read_input(file), point)
+    except RefusedError as error:
+        raise error.in_table(where_from(file)) from None
 
 
 def where_from(source: str) -> Where:

@@ -196,7 +196,9 @@ def _long(
             if len(cells) > len(heads):
                 raise RefusedError("answers.cells", count=len(row), columns=len(heads))
             name = checked_name(cells[at["name"]])
-            sum_ = _sum(cells[at["sum"]], told.point)
+            if not (typed := cells[at["sum"]]):
+                raise RefusedError("pupil.no-sum")
+            sum_ = _sum(typed, told.point)
             yield name, Cell(sum_, told.answer(cells[at["answer"]], sum_), line)
         except RefusedError as error:
             told.refused.append((line, error))

@@ -95,6 +95,8 @@ def _row(
         raise RefusedError("pupil.cells", count=len(row), columns=len(columns))
     cells, (stage, line) = dict(zip(columns, row, strict=True)), usual
     name = checked_name(cells["name"])
+    if not cells["sum"]:
+        raise RefusedError("pupil.no-sum")
     sum_ = read_sum(cells["sum"], point)
     asked = cells.get("stage", "").lower()
     chosen = next((known for known in STAGES if known == asked), None)

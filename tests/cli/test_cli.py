@@ -227,3 +227,12 @@ def test_what_nobody_foresaw_is_one_sentence_and_a_trace(
         assert str(trace) in result.stderr
         assert "in fall" in trace.read_text("utf-8")
         assert trace.stat().st_mode & 0o777 == 0o600
+
+
+@pytest.mark.parametrize("option", ["sums", "plan"])
+def test_a_line_that_cannot_be_read_is_named_with_its_file(option: str, tmp_path: Path) -> None:
+    file = tmp_path / "six.csv"
+    file.write_text("date,week,day,phase,kind,whole,part\nten,1,1,practice,pieces,634,258\n")
+    line = 1 if option == "sums" else 2
+    result = run("kit", f"--{option}", str(file), "--out", str(tmp_path / "out"))
+    assert result.exit_code == 2 and f"{file}, line {line}: " in result.stderr

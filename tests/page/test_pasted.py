@@ -41,7 +41,7 @@ def test_rows_that_cannot_be_read_are_told_by_number() -> None:
     with pytest.raises(RefusedRowsError) as refused:
         read_pupils("Ada\t53 − 27\nBen\nCleo\t36 − 90", "pieces")
     found = [(error.row, error.code) for error in refused.value.refusals]
-    assert found == [(2, "sum.empty"), (3, "sum.too-much")]
+    assert found == [(2, "pupil.no-sum"), (3, "sum.too-much")]
 
 
 def test_a_first_row_with_a_sum_is_no_heading() -> None:

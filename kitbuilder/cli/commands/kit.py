@@ -16,6 +16,7 @@ from kitbuilder.cli.options import (
     read_input,
     sum_words,
     sums_given,
+    where_from,
 )
 from kitbuilder.cli.progress import progress
 from kitbuilder.cli.told.report import report
@@ -136,7 +137,10 @@ def _tasks(practice: Typed, asked: Typed, wishes: "Wishes", *, typed: bool) -> "
             return ()
         if typed:
             raise RefusedError("option.sums-or", option="plan")
-        return read_plan(read_input(asked["plan"], LARGEST_PLAN))
+        try:
+            return read_plan(read_input(asked["plan"], LARGEST_PLAN))
+        except RefusedError as error:
+            raise error.in_table(where_from(asked["plan"])) from None
     if asked["mini"]:
         raise RefusedError("mini.leave-out", option="weeks")
     if asked["plan"] is not None:

@@ -122,9 +122,8 @@ class Bubble {
 const MOST_GIVEN = 32; // letters of a row that is refused
 const TABLED = ["pupils", "answers"]; // fields that are tables: what is refused there has a row
 
-// A sum that lacks one of its numbers, or both, is told what is missing
-function codeOf({ code, field, slots }) {
-  if (code === "sum.empty" && TABLED.includes(field)) return "pupil.no-sum";
+// A sum that lacks one of its numbers is told what is missing
+function codeOf({ code, slots }) {
   if (code !== "sum.unreadable") return code;
   return /^\s*-\s|-\s*$/.test(slots.given) ? "sum.half" : code;
 }
