@@ -49,7 +49,7 @@ def test_margins_at_which_a_thousand_fits_are_told(margin: str, tmp_path: Path) 
 
 
 def test_a_page_without_margins_holds_its_foot(tmp_path: Path) -> None:
-    args = ["kit", "4003 - 1758", "--paper", "120x272mm", "--margin", "0"]
+    args = ["kit", "4003 - 1758", "--paper", "130x272mm", "--margin", "0"]
     done = CliRunner().invoke(main, [*args, "--out", str(tmp_path / "kit")])
     assert done.exit_code == 0, done.output
 

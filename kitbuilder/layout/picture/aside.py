@@ -98,8 +98,10 @@ def names_of(
             found.append(placed_line(zone.name, name_setting(style).quiet(), there.x + 1.4, middle))
         else:
             y = there.y - frame.heights.name / 2
-            item = placed_line(zone.name, name_setting(style), there.x + 0.6, y)
-            found.append(beside_arrows(item, (there.x + 0.6, there.x + there.width - 0.6), boxes))
+            setting, right = name_setting(style), there.x + there.width  # a name may be the wider
+            x = min(there.x + 0.6, right - wide(zone.name, setting))
+            item = placed_line(zone.name, setting, x, y)
+            found.append(beside_arrows(item, (x, right - 0.6), boxes))
     return found
 
 
