@@ -55,11 +55,11 @@ def without_lesson(page: Road, taught: Sequence[Sum], words: Words, *, weeks: bo
     """
     kinds = [rung.key for s in taught if (rung := rung_of(s.counted(WHOLE)))]
     last = max((k for k, row in enumerate(page.rows) if row.kind in kinds), default=len(page.rows))
-    told = words("road.more_weeks" if weeks else "road.own_kit")
-    rows = (
-        replace(row, told=told) if k > last and (weeks or row.reached) else row
-        for k, row in enumerate(page.rows)
-    )
+    code = "road.more_weeks" if weeks else "road.own_kit"
+    rows = list(page.rows)
+    for k, row in enumerate(rows):
+        if k > last and (weeks or row.reached):
+            rows[k] = replace(row, told=words(code, sum=row.opening))
     return replace(page, rows=tuple(rows))
 
 
