@@ -198,8 +198,10 @@ def test_a_large_pack_is_made_stopped_and_made_again(
         page.locator("textarea").fill(pack_of(2000))  # fewer are made before a person could stop
         page.get_by_role("button", name="Stop").click()
         expect(page.locator(".desk .bubble")).to_contain_text("Stopped")
-        page.locator("textarea").fill(pack_of(LARGE))
         page.get_by_role("button", name="Make the pages").click()
+        page.get_by_role("button", name="Stop").click()
+        expect(page.locator(".desk .bubble")).to_contain_text("Stopped")
+        page.locator("textarea").fill(pack_of(LARGE))  # what is typed is made by itself
         data = saved(page)
     table = tmp_path / "class.csv"
     table.write_text("name,sum\n" + pack_of(LARGE).replace("\t", ","), "utf-8")

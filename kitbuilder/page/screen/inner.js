@@ -77,13 +77,15 @@ class InnerEngine {
     else call.resolve({ ...JSON.parse(answer), bytes });
   }
 
-  async call(method, args, progress = () => {}) {
-    await this.ready;
+  // A call may be stopped while its worker still starts: it is known before it is sent
+  call(method, args, progress = () => {}) {
     this.count += 1;
     const id = this.count;
     return new Promise((resolve, reject) => {
       this.calls.set(id, { resolve, reject, progress });
-      this.worker.postMessage({ id, method, args: JSON.stringify(args) });
+      this.ready.then(() => {
+        if (this.calls.has(id)) this.worker.postMessage({ id, method, args: JSON.stringify(args) });
+      }, reject);
     });
   }
 
