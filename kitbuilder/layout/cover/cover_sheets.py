@@ -10,7 +10,7 @@ from kitbuilder.layout.cover.last_steps import last_steps
 from kitbuilder.layout.cover.needs import needs
 from kitbuilder.layout.cover.print_lists import later_weeks, ranges
 from kitbuilder.layout.cover.size_check import CornerMarks, size_check, small_check
-from kitbuilder.layout.cover.title import hero, purpose, small_hero, sums_told, tags
+from kitbuilder.layout.cover.title import SMALLER, hero, purpose, small_hero, sums_told, tags
 from kitbuilder.layout.cover.what_to_print import lists
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, alike, stack
@@ -90,16 +90,17 @@ def _blocks(cover: Cover, room: float) -> tuple[list[Block], list[Block]]:
         last[-1:] = [stack((*last[-1:], below), 3.0), *later]
     strip = needs(cover) if cover.before is not None else EMPTY  # a print run tells of a whole set
     after = [strip, *rest, *last]
+    if cover.wide and cover.before is not None:
+        heroes = (top, *(hero(cover, part) for part in SMALLER))
+        fits = (some for some in heroes if _high([some, alone, check, *after]) <= room)
+        if small := next(fits, None):
+            return [small, strip, alone, check], [*rest, *last]
     if not tight and not cover.wide and _high([top, alone, check, *after]) > room:
         for sums in (tags(cover, cover.width), sums_told(cover)):  # all on one page, if it can be
             small = stack((small_hero(cover, purpose(cover)), sums), 2.0)
             if _high([small, alone, small_check(cover), *after]) <= room:
                 return [small, alone, small_check(cover)], after
-    if cover.before is None:
-        return [top, alone, check], [*rest, *last]
-    if cover.wide and _high([top, strip, alone, check]) <= room:
-        return [top, strip, alone, check], [*rest, *last]
-    return [top, alone, check], [strip, *rest, *last]
+    return [top, alone, check], after
 
 
 def _goes_on(cover: Cover) -> str:

@@ -13,17 +13,20 @@ from kitbuilder.layout.parts.words import line, lines, placed_line, wide
 LISTED = 4
 """Sums named on the cover before it says how many more there are."""
 
+LARGE, SMALLER = 0.44, (0.38, 0.33, 0.28)
+"""The part of a wide page that the scene takes, and where a cover then is one page."""
+
 _SCENE = 1.66
 _SMALL_SCENE = 0.31
 # The scene's width in parts of its height, and of the page's where it is small.
 
 
-def hero(cover: Cover) -> Block:
-    """Return the top of a cover with room for it."""
+def hero(cover: Cover, part: float = LARGE) -> Block:
+    """Return the top of a cover with room for it, the scene ``part`` of a wide page."""
     if not cover.wide:
         top = _top(cover, 0.4, cover.sets.cover, purpose(cover))
         return stack((top, tags(cover, cover.width)), 2.0)
-    scene = _scene(cover, 0.44 * cover.width)
+    scene = _scene(cover, part * cover.width)
     left = cover.width - scene.width - 4
     told = stack((lines(said, cover.sets.text, left) for said in purpose(cover)), 1.6)
     text = stack((*_title(cover, left, cover.sets.cover), told, tags(cover, left)), 2.0)

@@ -64,6 +64,13 @@ def test_hundreds_lie_on_the_covers_mat_where_the_kit_has_some(text: str, scene:
     assert shown[0] == scene
 
 
+def test_a_smaller_picture_saves_a_cover_its_second_page() -> None:
+    press = Press(words=designs.words("es"))
+    request = Request((read_sum("4002-1768"),), fitted_paper("a4"), press=press)
+    sheets = laid_out(held(request), request).sheets
+    assert [sheet.kind for sheet in sheets].count(SheetKind.COVER) == 1
+
+
 @pytest.mark.parametrize(
     ("sums", "look", "words"),
     pairs(("71-48", "431-257,305-148,254-38,43-17"), ("plain", "bold"), ("en-GB", "en-US", "es")),
