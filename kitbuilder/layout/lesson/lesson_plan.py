@@ -23,7 +23,8 @@ _NARROW, _LIGHT_ONE = 140.0, 2.25
 # or it is too dark.
 
 _FOUR = Stand(2, 2)
-_BELOW, _IN_ROW = (Stand(1, 2), Stand(1, 2, beside=True)), (Stand(2, 1),)
+_BELOW = (Stand(1, 2), *(Stand(1, 2, beside) for beside in (0.68, 0.72, 0.76)))
+_IN_ROW = (Stand(2, 1),)
 _ONE = (Stand(1, 1),)
 # Four steps on a page; two below one another, which fills it, or in a row; one.
 

@@ -19,21 +19,21 @@ _UNDER_HEADING, _UNDER_PICTURE, _VOICES, _BESIDE = 0.4, 0.8, 0.5, 4.0
 _PAGES = "888"
 # Room for the number of a page.
 
-_PICTURE = 0.68
-# The share of a step's width for its picture where its words are at the right.
-
 
 @frozen
 class Stand:
-    """How steps stand: ``rows`` of so many ``across``, words below pictures or ``beside`` them."""
+    """How steps stand: ``rows`` of so many ``across``, words below pictures or at their right.
+
+    There pictures take the part ``beside`` words of a step's width.
+    """
 
     across: int
     rows: int
-    beside: bool = False
+    beside: float = 0.0
 
     def picture(self, width: float) -> float:
         """Return how wide the picture of a step is, in mm."""
-        return _PICTURE * width if self.beside else width
+        return self.beside * width if self.beside else width
 
     def words(self, width: float) -> float:
         """Return how wide the words of a step may be, in mm."""

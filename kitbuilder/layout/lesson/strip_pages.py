@@ -36,7 +36,7 @@ LARGER = (3.2, 2.9, 2.6, 2.4)
 """The same where the page has room for them."""
 
 _GAP, _CLOSE = 2.0, 0.6
-_TWO, _ONE = (Stand(2, 1),), (Stand(1, 1), Stand(1, 1, beside=True))
+_TWO, _ONE = (Stand(2, 1),), (Stand(1, 1), Stand(1, 1, beside=0.68))
 # Two steps in a row, or one, its words below the picture or at its right.
 
 _BOTH = {"read", "push"}
