@@ -7,6 +7,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.kit.lesson.mat_scenes import Pile
 from kitbuilder.kit.lesson.script import script
+from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.layout.parts.contents import SmallPieces
 from kitbuilder.layout.picture.frame_needs import Most
 from kitbuilder.layout.picture.mat_frame import mat_frame
@@ -39,10 +40,15 @@ def test_a_frame_that_was_asked_for_before_is_not_looked_for_again(
     assert first is not None and mat_frame(tuple(scenes), 91.0, style, high=70.0) is first
 
 
-def test_a_zone_of_ones_is_lower_in_large_type_where_pieces_grow() -> None:
-    for look, lower in (("plain", False), ("bold", True)):
+def test_a_zone_of_ones_is_lower_in_large_type_or_beside_another_where_pieces_grow() -> None:
+    ways: list[tuple[str, Arrangement, bool]] = [
+        ("plain", "two", False),
+        ("plain", "beside", True),
+        ("bold", "two", True),
+    ]
+    for look, arrangement, lower in ways:
         style = Style(designs.paper("a4"), designs.words(), designs.look(look))
-        scenes = [step.scene for step in script(Sum(43, 17), style.words)[:2]]
+        scenes = [step.scene for step in script(Sum(43, 17), style.words, arrangement)[:2]]
         frame = mat_frame(scenes, 123.0, style, high=85.0)
         assert frame is not None
         assert (frame.zone("part").height < 10 * frame.unit) == lower, look
