@@ -4,7 +4,7 @@ import csv
 import io
 import unicodedata
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import pairwise, zip_longest
 
 from kitbuilder.design import metrics
 from kitbuilder.errors import RefusedError, Where
@@ -91,9 +91,9 @@ def _columns(header: list[str], where: Where) -> tuple[str, ...]:
 def _row(
     row: list[str], columns: tuple[str, ...], usual: tuple[Stage, int], point: str
 ) -> tuple[str, Task]:
-    if len(row) != len(columns):
+    if len(row) > len(columns):
         raise RefusedError("pupil.cells", count=len(row), columns=len(columns))
-    cells, (stage, line) = dict(zip(columns, row, strict=True)), usual
+    cells, (stage, line) = dict(zip_longest(columns, row, fillvalue="")), usual
     name = checked_name(cells["name"])
     if not cells["sum"]:
         raise RefusedError("pupil.no-sum")
