@@ -44,3 +44,18 @@ def test_a_plan_file_of_decimals_is_refused(tmp_path: Path) -> None:
     told = run("plan", "3-1.47", "--csv", str(path))
     assert told.exit_code == 2 and not path.exists()
     assert "leave out --csv" in told.output and "--weeks" in told.output
+
+
+def test_a_plan_of_decimals_asks_how_much_not_how_many() -> None:
+    asked = [
+        " ".join(run("plan", sum_, "--weeks", "1").output.split()) for sum_ in ("53-27", "3-1.47")
+    ]
+    assert "“About how many will be left?”" in asked[0]
+    assert "“About how much will be left?”" in asked[1]
+
+
+def test_a_plan_file_without_a_column_is_named(tmp_path: Path) -> None:
+    path = tmp_path / "mine.csv"
+    path.write_text("date,week,day,phase,kind,whole\n")
+    told = run("kit", "--plan", str(path), "--out", str(tmp_path / "kit"))
+    assert told.exit_code == 2 and "mine.csv lacks the column 'part'" in told.output

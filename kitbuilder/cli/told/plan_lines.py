@@ -17,7 +17,9 @@ INDENT = 4
 def plan_lines(made: Plan, words: Words) -> Iterator[str]:
     """Yield the lines of the plan, and after it how the readiness check is done."""
     yield words("plan.before")
-    yield from textwrap.wrap(words("plan.day_is"), WIDTH)
+    parts = any(isinstance(t.item, Sum) and t.item.scale.decimals for t in made.tasks)
+    guess = (words.decimal if parts else words)("script.guess")
+    yield from textwrap.wrap(words("plan.day_is", guess=guess), WIDTH)
     yield words("plan.legend")
     coming = _taught(made, words)
     for (number, phase), tasks in groupby(made.tasks, _week):
