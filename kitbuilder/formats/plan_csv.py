@@ -7,7 +7,7 @@ from datetime import date
 from itertools import takewhile
 from typing import NoReturn, TypeVar, get_args
 
-from kitbuilder.errors import RefusedError, Said
+from kitbuilder.errors import RefusedError, Said, Where
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.course.course_outline import Phase
 from kitbuilder.number.course.schedule import Kind, Task
@@ -79,21 +79,22 @@ def _following(item: Sum | Fact) -> tuple[str, str, str]:
     return "", str(to_ten), str(then)
 
 
-def read_plan(text: str) -> tuple[Task, ...]:
+def read_plan(text: str, where: Where = PLAN) -> tuple[Task, ...]:
     """Return the tasks in ``text``, a table as ``plan_table`` writes it, in the order of its rows.
 
     Columns are found by name, in any order; those not required may be missing and others are
     passed over. Semicolons will do for commas, as some spreadsheets write them. Raises
-    ``RefusedError`` naming the line that cannot be read, or that does not go with those above it.
+    ``RefusedError`` naming the line that cannot be read, or that does not go with those above it;
+    ``where`` names the file in it.
     """
     if len(text) > LARGEST_PLAN:
-        raise RefusedError("file.too-large", where=PLAN, most=LARGEST_PLAN // 1000)
+        raise RefusedError("file.too-large", where=where, most=LARGEST_PLAN // 1000)
     first = text.partition("\n")[0]
     delimiter = ";" if first.count(";") > first.count(",") else ","
     rows = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
     tasks: list[Task] = []
     try:
-        header = _header(next(rows, []))
+        header = _header(next(rows, []), where)
         for row in rows:
             if any(cell.strip() for cell in row):
                 cells = dict(zip(header, (cell.strip() for cell in row), strict=False))
@@ -101,22 +102,22 @@ def read_plan(text: str) -> tuple[Task, ...]:
                 _check_days(tasks, task, rows.line_num)
                 tasks.append(task)
             if len(tasks) > MOST_ROWS:
-                raise RefusedError("table.too-many-rows", where=PLAN, most=MOST_ROWS, field="plan")
+                raise RefusedError("table.too-many-rows", where=where, most=MOST_ROWS, field="plan")
     except csv.Error:
         raise RefusedError("table.no-row").at(PLAN, rows.line_num, field="plan") from None
     if not tasks:
-        raise RefusedError("plan.no-task", field="plan")
+        raise RefusedError("plan.no-task", where=where, field="plan")
     return tuple(tasks)
 
 
-def _header(row: list[str]) -> list[str]:
+def _header(row: list[str], where: Where) -> list[str]:
     header = [name.strip().lower() for name in row]
     twice = [name for name in COLUMNS if header.count(name) > 1]
     if twice:
-        raise RefusedError("plan.column-twice", column=twice[0], field="plan")
+        raise RefusedError("plan.column-twice", where=where, column=twice[0], field="plan")
     missing = [name for name in REQUIRED if name not in header]
     if missing:
-        raise RefusedError("plan.lacks-column", column=missing[0], field="plan")
+        raise RefusedError("plan.lacks-column", where=where, column=missing[0], field="plan")
     return header
 
 

@@ -137,10 +137,11 @@ def _tasks(practice: Typed, asked: Typed, wishes: "Wishes", *, typed: bool) -> "
             return ()
         if typed:
             raise RefusedError("option.sums-or", option="plan")
+        where = where_from(asked["plan"])
         try:
-            return read_plan(read_input(asked["plan"], LARGEST_PLAN))
+            return read_plan(read_input(asked["plan"], LARGEST_PLAN), where)
         except RefusedError as error:
-            raise error.in_table(where_from(asked["plan"])) from None
+            raise error.in_table(where) from None
     if asked["mini"]:
         raise RefusedError("mini.leave-out", option="weeks")
     if asked["plan"] is not None:
