@@ -221,3 +221,12 @@ def test_a_unit_too_small_for_large_pieces_is_noted(
     paper, asked = fitted_paper("a4", unit=unit), Press(unit_asked=True)
     notes = idle(Request((SUM,), paper, parts=parts, press=asked), HELD)
     assert any("large pieces" in str(note) and "20 mm" in str(note) for note in notes) is noted
+
+
+def test_more_children_to_a_kit_than_there_are_is_noted(tmp_path: Path) -> None:
+    notes = []
+    for share in ("30", "29"):
+        args = ["53-27", "--only", "pieces", "--children", "29", "--share", share]
+        notes.append(CliRunner().invoke(main, ["kit", *args, "--out", str(tmp_path)]).stderr)
+    assert "only one kit is made: --share is 30 and --children 29" in notes[0]
+    assert "--share" not in notes[1]

@@ -30,7 +30,8 @@ from kitbuilder.cli.typed import (
     weeks_options,
     wished,
 )
-from kitbuilder.errors import RefusedError
+from kitbuilder.cli.voice import tell
+from kitbuilder.errors import RefusedError, Said
 
 if TYPE_CHECKING:
     from kitbuilder.number import Pieces
@@ -91,7 +92,7 @@ def kit(
     extra = None if asked["pieces"] is None else reading.read_pieces(asked["pieces"])
     wishes = _wishes(sum_words(what), asked, extra, point_of(printing.get("words")))
     said = wished(wishes)
-    asked, practice = filled(asked, said), filled(practice, said)
+    asked, practice, cutting = (filled(one, said) for one in (asked, practice, cutting))
     tasks = _tasks(practice, asked, wishes, typed=typed)
     many = asked["mini"] and typed and len(wishes.sums) > 1
     if many and all(sum_.places < 4 for sum_ in wishes.sums):  # else the request says what it holds
@@ -107,7 +108,7 @@ def kit(
         extra=extra or Pieces(),
         parts=parts or wishes.parts,
         mats=reading.mat_wish(**filled(mat, said)),
-        cutting=reading.cut_wish(**filled(cutting, said)),
+        cutting=reading.cut_wish(**cutting),
         estimate=reading.estimate_wish(said),
         piles=reading.piled(asked["piles"]),
         metre=asked["metre"],
@@ -116,6 +117,10 @@ def kit(
         cards=reading.card_wish(**filled(card, said)),
     )
     report(build(request, out, progress), request)
+    children, share = cutting["children"], cutting["share"]
+    if share and share > children:
+        note = Said("note.share", option="share", share=share, other="children", children=children)
+        tell(note, err=True)
 
 
 def _tasks(practice: Typed, asked: Typed, wishes: "Wishes", *, typed: bool) -> "tuple[Task, ...]":
