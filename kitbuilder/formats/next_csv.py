@@ -26,8 +26,7 @@ def next_table(rows: Iterable[tuple[str, Sum, str]], before: str = "") -> str:
     """
     mark, heads, held = ",", list(COLUMNS), set[tuple[str, ...]]()
     if before:
-        first = before.split("\n", 1)[0]
-        mark = next((m for m in ",;\t" if m in first), ",")
+        mark = _mark(before)
         heads, *had = csv.reader(io.StringIO(before.removeprefix(MARK), newline=""), delimiter=mark)
         heads = [head.strip().lower() for head in heads]
         held = {tuple(cell.strip() for cell in row) for row in had}
@@ -36,10 +35,42 @@ def next_table(rows: Iterable[tuple[str, Sum, str]], before: str = "") -> str:
     if not before:
         writer.writerow(heads)
     for name, sum_, stage in rows:
-        safe = f"'{name}" if name.startswith(FORMULA) else name
-        cells = {"name": safe, "sum": sum_.typed, "stage": stage}
+        cells = {"name": _safe(name), "sum": sum_.typed, "stage": stage}
         row = [cells[head] for head in heads]
         if tuple(row) not in held:
             writer.writerow(row)
     ended = before if not before or before.endswith("\n") else f"{before}\n"
     return ended + text.getvalue() if text.getvalue() else before
+
+
+def without(names: Iterable[str], before: str) -> tuple[str, tuple[str, ...]]:
+    """Return the table ``before`` without the rows of ``names``, and which of these had some.
+
+    What else it tells stays as it stands.
+    """
+    lines = io.StringIO(before, newline="").readlines()
+    said = {_safe(name): name for name in names}
+    rows = csv.reader(lines, delimiter=_mark(before))
+    kept, left, column, start = list[str](), dict[str, None](), -1, 0
+    for row in rows:
+        cells = [cell.removeprefix(MARK).strip() for cell in row]
+        name = said.get(cells[column]) if column >= 0 and any(cells) else None
+        if name is None:
+            kept += lines[start : rows.line_num]
+        else:
+            left[name] = None
+        if column < 0 and any(cells):
+            column = [cell.lower() for cell in cells].index("name")
+        start = rows.line_num
+    return "".join(kept), tuple(left)
+
+
+def _mark(table: str) -> str:
+    """Return what stands between the cells of a ``table``."""
+    first = table.split("\n", 1)[0]
+    return next((m for m in ",;\t" if m in first), ",")
+
+
+def _safe(name: str) -> str:
+    """Return ``name`` so that no spreadsheet takes it for a formula."""
+    return f"'{name}" if name.startswith(FORMULA) else name

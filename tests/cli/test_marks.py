@@ -28,6 +28,9 @@ Eva,27,44,27,157,–,
 """
 
 
+ALL_RIGHT = "".join(f"{line}\n" for line in CLASS.splitlines() if line[0] in ",B")
+
+
 def run(*args: str, typed: str = "") -> Result:
     return CliRunner().invoke(main, args, input=typed)
 
@@ -307,6 +310,24 @@ def test_a_table_that_grew_adds_to_the_next_sums_and_keeps_those_told_before(
     assert {*added} == {"Zoe"}  # the others' answers tell nothing new
     made = run("cards", "--pupils", str(path), "--out", str(tmp_path / "cards"))
     assert made.exit_code == 0, made.output
+
+
+def test_a_child_who_is_right_now_leaves_the_table_of_next_sums(tmp_path: Path) -> None:
+    path, out = tmp_path / "next.csv", tmp_path / "out"
+    marked(out, "--next", str(path))
+    before = path.read_text("utf-8").splitlines(keepends=True)
+    assert any(line.startswith("Celia,") for line in before)
+    now = CLASS.replace("Celia,33,56,33,243,354,343", "Celia,27,44,27,157,246,257")
+    told, _ = marked(out, "--next", str(path), table=now)
+    assert "Taken out of" in told.stderr and "right now: Celia." in told.stderr
+    kept = "".join(line for line in before if not line.startswith("Celia,"))
+    assert path.read_text("utf-8") == kept  # the others' rows as they stood
+
+
+def test_a_table_of_next_sums_that_nobody_needs_may_be_written_again(tmp_path: Path) -> None:
+    for _ in range(2):
+        marked(tmp_path / "out", "--next", str(tmp_path / "next.csv"), table=ALL_RIGHT)
+    assert (tmp_path / "next.csv").read_text("utf-8") == "name,sum,stage\n"
 
 
 @pytest.mark.parametrize("name", ["marks.pdf", "marks.json", ""])

@@ -125,8 +125,9 @@ def _told_before(path: Path, out: Path) -> str:
     try:
         text = read_text(path, LARGEST_TABLE)
         pupils(text, path, "pieces")
-    except RefusedError:
-        raise RefusedError("output.taken", path=path, option="next") from None
+    except RefusedError as error:
+        if error.code != "pupil.none":  # heads alone: nobody needed any
+            raise RefusedError("output.taken", path=path, option="next") from None
     return f"{MARK}{text}" if path.read_bytes().startswith(MARK.encode()) else text
 
 
@@ -171,8 +172,9 @@ def _write(read: "ClassMarks", paper: "Paper", press: "Press", out: Path) -> Non
 
 
 def _write_next(path: Path, read: "ClassMarks", before: str = "") -> None:
-    """Write the next sums as the table ``path``; what it told ``before`` stays."""
-    from kitbuilder.formats.next_csv import next_table
+    """Write the next sums as the table ``path``; of ``before`` goes who needs none any more."""
+    from kitbuilder.formats.next_csv import next_table, without
+    from kitbuilder.number.mistakes.reading import Verdict
     from kitbuilder.output.store.folder import write
 
     rows = [
@@ -181,7 +183,11 @@ def _write_next(path: Path, read: "ClassMarks", before: str = "") -> None:
         for stage, sums in (("written", child.next.telling), ("pieces", child.next.practice))
         for sum_ in sums
     ]
-    table = next_table(rows, before)
+    right = (child for child in read.children if child.reading.verdict is Verdict.RIGHT)
+    kept, left = without((child.code if read.coded else child.name for child in right), before)
+    table = next_table(rows, kept)
+    if left:
+        tell(Said("marks.next-right", path=path, names=left), err=True)
     if table == before:
         tell(Said("marks.next-same", path=path), err=True)
         return
@@ -191,6 +197,8 @@ def _write_next(path: Path, read: "ClassMarks", before: str = "") -> None:
             [(path.name, table.encode())],
             advice=Said("advice.choose-another", option="next"),
         )
+    if table == kept:
+        return
     added, wrote = Said("marks.next-added", path=path), Said("told.wrote-one", path=path)
     tell(added if before else wrote, err=True)
 
