@@ -172,7 +172,8 @@ def _road(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words) 
     known = plan_sums(tasks)
     found = road(wish.sums, known, pieces, words)
     if "guide" in wish.parts:
-        found = without_lesson(found, (*_taught(wish), *known), words, weeks=bool(wish.plan))
+        weeks = bool(wish.plan) and not in_tenths(known)  # weeks of tenths bring no other kind
+        found = without_lesson(found, (*_taught(wish), *known), words, weeks=weeks)
     return replace(found, taught=taught, checked=bool(wish.plan))
 
 

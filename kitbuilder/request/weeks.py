@@ -14,6 +14,7 @@ from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, PlanWish, T
 from kitbuilder.number.course.stages import STAGES
 from kitbuilder.number.scale import MOST_DECIMALS, WHOLE, Scale
 from kitbuilder.number.stock import stock
+from kitbuilder.number.sums import in_tenths
 
 _MOST = 999
 """Hundredths that pieces show."""
@@ -31,24 +32,24 @@ def plan_wish(
 
     ``skip`` names kinds with commas; ``sums`` open theirs. The plan begins with the kind of the
     first that is on the ladder; with decimals or thousands, with all of ``sums`` of that kind.
-    Decimals are planned as their hundredths are.
+    Decimals are planned as their hundredths are, tenths alone as their tenths: they have one kind.
     """
-    scale = _scale(sums)
-    sums = tuple(_counted(sum_, scale) for sum_ in sums)
+    scale, less = _scale(sums), _less(sums)
+    sums = tuple(_counted(sum_, scale).per(less) for sum_ in sums)
     for option, value, most in (("weeks", weeks, 52), ("days", days, 7)):
         if not 1 <= value <= most:
             raise out_of_range(option, value, 1, most)
     if first is not None and first not in STAGES:
         raise RefusedError("option.choice", option="from", given=first, known=STAGES)
     taught = {rung_of(sum_) for sum_ in sums}
-    rungs = _rungs(skip, sums)
+    rungs = _rungs(skip, sums, LADDER if less == 1 else LADDER[:1])
     apart = scale.decimals or rungs[0].places > 3
     begin = next((stage for stage in STAGES if stage == first), STAGES[0])
     return PlanWish(
         span=Span(weeks, days, _start(start)),
         rungs=rungs,
         first=begin,
-        pieces=READY_PIECES.most(stock(sums)),
+        pieces=(READY_PIECES if less == 1 else READY_PIECES.moved).most(stock(sums)),
         lessons=(*sums, *(lesson for lesson in LESSONS if rung_of(lesson) not in taught)),
         own=tuple(sum_ for sum_ in sums if apart and rung_of(sum_) == rungs[0]),
     )
@@ -59,10 +60,10 @@ def planned(wish: PlanWish, sums: tuple[Sum, ...]) -> tuple[Task, ...]:
 
     Raises ``RefusedError`` where one of ``sums`` is not asked.
     """
-    scale = _scale(sums)
+    scale, less = _scale(sums), _less(sums)
     forms = {s.counted(WHOLE): s.scale for s in (sum_.on(scale) for sum_ in sums)}
     tasks = tuple(
-        replace(task, item=task.item.counted(forms.get(task.item, scale)))
+        replace(task, item=(more := task.item.times(less)).counted(forms.get(more, scale)))
         if isinstance(task.item, Sum)
         else task
         for task in plan(wish).tasks
@@ -73,6 +74,11 @@ def planned(wish: PlanWish, sums: tuple[Sum, ...]) -> tuple[Task, ...]:
 
 def _scale(sums: Iterable[Sum]) -> Scale:
     return next((sum_.scale for sum_ in sums if sum_.scale.decimals), WHOLE)
+
+
+def _less(sums: Iterable[Sum]) -> int:
+    """Return how many hundredths are counted as one: of tenths alone, ten."""
+    return 10 if in_tenths(sums) else 1
 
 
 def _counted(sum_: Sum, scale: Scale) -> Sum:
@@ -92,14 +98,16 @@ def check_asked(sums: Iterable[Sum], tasks: Iterable[Task]) -> None:
             raise RefusedError("plan.not-asked", option="weeks", sum=sum_, field="sums")
 
 
-def _rungs(skipped: str | None, sums: tuple[Sum, ...]) -> tuple[Rung, ...]:
+def _rungs(
+    skipped: str | None, sums: tuple[Sum, ...], ladder: tuple[Rung, ...]
+) -> tuple[Rung, ...]:
     skip = tuple(name.strip() for name in skipped.split(",")) if skipped else ()
     for name in skip:
         if name not in RUNG_KEYS:
             raise RefusedError("option.choice", option="skip", given=name, known=RUNG_KEYS)
-    opening = next((rung for rung in map(rung_of, sums) if rung), LADDER[0])
-    above = LADDER[LADDER.index(opening) :] if opening in LADDER else ()
-    thousands = (rung for rung in map(rung_of, sums) if rung and rung not in LADDER)
+    opening = next((rung for rung in map(rung_of, sums) if rung), ladder[0])
+    above = ladder[ladder.index(opening) :] if opening in ladder else ()
+    thousands = (rung for rung in map(rung_of, sums) if rung and rung.places > 3)
     above += (*islice(thousands, 1),)
     rungs = tuple(rung for rung in above if rung.key not in skip)
     if not rungs:

@@ -1,5 +1,6 @@
 """Plans that begin with the sums typed: thousands and decimals among them."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -59,3 +60,11 @@ def test_a_plan_file_without_a_column_is_named(tmp_path: Path) -> None:
     path.write_text("date,week,day,phase,kind,whole\n")
     told = run("kit", "--plan", str(path), "--out", str(tmp_path / "kit"))
     assert told.exit_code == 2 and "mine.csv lacks the column 'part'" in told.output
+
+
+def test_tenths_alone_are_planned_in_tenths() -> None:
+    """Two places at every stage and to the last return: no lesson has shown hundredths."""
+    told = run("plan", "3.5-1.7", "--weeks", "2").output
+    assert "2 places, not enough tenths" in told
+    assert len(re.findall(r"\d\.\d − \d", told)) > 30
+    assert not re.search(r"\d\.\d\d", told)

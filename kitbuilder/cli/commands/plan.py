@@ -47,11 +47,13 @@ def plan(what: tuple[str, ...], csv_: str | None, words: "Words", practice: Type
     parts = next((sum_ for sum_ in sums if sum_.scale.decimals), None)
     if csv_ is not None and parts:
         raise RefusedError("plan.csv-decimals", sum=parts, option="csv", other="weeks")
+    words = words.counting(parts.scale.decimals) if parts else words
     if csv_ is not None:
         _write(csv_, made)
     if csv_ != "-":
         click.echo("\n".join(plan_lines(made, words)))
-    for note in left_out(made, words):
+    decimals = max((sum_.short().scale.decimals for sum_ in sums), default=0)
+    for note in left_out(made, words.counting(decimals) if decimals else words):
         tell(note, err=True)
 
 

@@ -64,8 +64,8 @@ def item_said(item: Sum | Fact, words: Words) -> str:
 
 
 def kind_said(sum_: Sum, words: Words) -> str:
-    """Return the kind of a sum: how many places it has and where it exchanges."""
-    return _kind(sum_.places, pattern(sum_).name, words)
+    """Return the kind of a sum: how many places it is written with and where it exchanges."""
+    return _kind(sum_.short().places, pattern(sum_).name, words)
 
 
 def rung_said(rung: Rung, words: Words) -> str:
