@@ -172,14 +172,15 @@ def _filled(
     kit: Kit,
     style: Style,
 ) -> tuple[Sheet, ...]:
-    """Return the ``exchange`` cards of a family's kit, what falls off of them not left empty.
+    """Return the ``exchange`` cards, what falls off of them not left empty.
 
-    It bears labels for envelopes if no other sheet has any, or a card for own sums.
+    It bears a family's labels for envelopes if no other sheet has any, or a card for own sums.
     """
     sheets = tuple(exchange)
-    if plan is None or plan.kits * plan.layers > 1:
+    if plan is None:
         return sheets
-    if not any(item.what == "label" for sheet in pieces for item in sheet.items):
+    labelled = any(item.what == "label" for sheet in pieces for item in sheet.items)
+    if plan.kits * plan.layers == 1 and not labelled:
         sheets = with_labels(sheets, plan.bag, style)
     return with_card_below(sheets, _own_card(kit, style), style)
 

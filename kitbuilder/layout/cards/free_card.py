@@ -1,6 +1,6 @@
 """A card for sums of one's own on card that would fall off beside the pieces."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import chain
 
@@ -54,38 +54,48 @@ def with_card_below(
     labels = [item.rect for item in sheets[-1].items if item.what == "label"]
     cards = tuple(item for item in sheets[-1].items if item.what == "exchange_card")
     free = list(rests(replace(sheets[-1], items=cards), style))
-    told = [] if labels else _told(free, card, style)
-    if told:
-        return (*sheets[:-1], sheets[-1].with_items(told))
+    if not labels:
+        return (*sheets[:-1], sheets[-1].with_items(_alone(free, card, style)))
     ways = chain(
         (_large(_under(rest, labels), card, style) for rest in free),
         ([little_card(card, room, style)] for rest in free if (room := _little(rest, labels))),
-        (_row(_under(rest, labels), card, style) for rest in free if labels),
+        (_little_ones(_under(rest, labels), card, style) for rest in free),
     )
-    found = [face for face in next((way for way in ways if all(way)), []) if face]
+    found = _whole(ways)
     if not found:
         return tuple(sheets)
-    last = with_card_told(sheets[-1], len(found), style) if labels else sheets[-1]
+    last = with_card_told(sheets[-1], len(found), style)
     return (*sheets[:-1], last.with_items(chain.from_iterable(found)))
 
 
-def _told(free: Sequence[Rect], card: BlankCard, style: Style) -> list[Item]:
-    """Return ``card`` on the first of ``free`` that holds it below a line of what it is for."""
+def _alone(free: Sequence[Rect], card: BlankCard, style: Style) -> Iterator[Item]:
+    """Yield ``card`` on all that is ``free``, a line of what it is for above the first."""
     said = line(style.words("free_card.own"), settings(style.look).text)
+    told = False
     for rest in free:
         down = said.height + AIR
-        if rest.height <= down or said.width > rest.width:
-            continue
-        low = Rect(rest.x, rest.y + down, rest.width, rest.height - down)
-        for faces in (_large(low, card, style), [little_card(card, _airy(low), style)]):
-            found = [face for face in faces if face]
-            if found and len(found) == len(faces):
-                return [*said.at(rest.x, rest.y + AIR), *chain.from_iterable(found)]
-    return []
+        low = Rect(rest.x, rest.y + down, rest.width, max(0.1, rest.height - down))
+        with_words = not told and said.width <= rest.width
+        for room in (low, rest) if with_words else (rest,):
+            found = _whole((_large(room, card, style), _little_ones(room, card, style)))
+            if found and room is low:
+                yield from said.at(rest.x, rest.y + AIR)
+                told = True
+            yield from chain.from_iterable(found)
+            if found:
+                break
+
+
+def _whole(ways: Iterable[list[Face | None]]) -> list[Face]:
+    """Return the first of ``ways`` whose cards all have room, none where there is no such way."""
+    return [face for face in next((way for way in ways if all(way)), []) if face]
 
 
 def _large(rest: Rect, card: BlankCard, style: Style) -> list[Face | None]:
-    """Return ``card`` with its words on ``rest``, as often as it fits side by side."""
+    """Return ``card`` with its words on ``rest``, as often as it fits side by side.
+
+    Little ones stand at the right of them, where that much is left.
+    """
     if rest.height < LEAST[0]:
         return [None]
     room = _airy(rest)
@@ -94,15 +104,20 @@ def _large(rest: Rect, card: BlankCard, style: Style) -> list[Face | None]:
         cells = (Rect(cell.x, cell.y, wide, cell.height) for cell in _cells(room, count))
         faces = [front(card, cell, style) for cell in cells]
         if all(faces):
-            return faces
+            x = room.x + count * (wide + AIR)
+            beside = Rect(x, rest.y, max(0.1, room.right - x), rest.height)
+            return [*faces, *_whole([_little_ones(beside, card, style)])]
     return [None]
 
 
-def _row(rest: Rect, card: BlankCard, style: Style) -> list[Face | None]:
-    """Return little cards side by side on ``rest``."""
+def _little_ones(rest: Rect, card: BlankCard, style: Style) -> list[Face | None]:
+    """Return little cards in rows and columns on ``rest``."""
     room = _airy(rest)
-    count = max(1, int((room.width + AIR) / (LITTLE[0] + AIR)))
-    return [little_card(card, cell, style) for cell in _cells(room, count)]
+    return [
+        little_card(card, cell, style)
+        for column in _cells(room, max(1, int((room.width + AIR) / (LITTLE[0] + AIR))))
+        for cell in _parted(column, max(1, round(room.height / LITTLE[1])))
+    ]
 
 
 def _under(rest: Rect, labels: Sequence[Rect]) -> Rect:
@@ -151,11 +166,13 @@ def _face(card: BlankCard, place: Rect, style: Style) -> Face | None:
 def _one_below_another(free: Rect) -> list[list[Rect]]:
     """Return the places of cards on what is ``free``, a high one parted: many, then ever fewer."""
     most = max(1, int((free.height + AIR) / (LEAST_HIGH * free.width + AIR)))
-    highs = ((count, (free.height - AIR * (count - 1)) / count) for count in range(most, 0, -1))
-    return [
-        [Rect(free.x, free.y + k * (high + AIR), free.width, high) for k in range(count)]
-        for count, high in highs
-    ]
+    return [_parted(free, count) for count in range(most, 0, -1)]
+
+
+def _parted(room: Rect, count: int) -> list[Rect]:
+    """Return ``room`` in ``count`` rows of one height."""
+    high = (room.height - AIR * (count - 1)) / count
+    return [Rect(room.x, room.y + k * (high + AIR), room.width, high) for k in range(count)]
 
 
 def _below_labels(sheet: Sheet, inside: Rect) -> list[list[Rect]]:

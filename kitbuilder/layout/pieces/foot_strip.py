@@ -29,6 +29,9 @@ _NOTE = 8.0
 _LOW, _HIGH = 21.0, 50.0
 """The least and the most height of a label, mm."""
 
+_CARD, _HIGHEST = 38.0, 80.0
+"""Height below labels that holds a card, mm; where there is less, labels are so high at most."""
+
 LARGEST = 2.6
 """The most width of a one in a label's picture, mm."""
 
@@ -96,7 +99,8 @@ def _labels_alone(rest: Rect, bag: Sequence[Count], style: Style) -> tuple[Item,
     room = rest.height - said.height - 3 * _GAP
     if room < _LOW:
         return ()
-    labels = _labels(bag, rest.width, min(_HIGH, room), style)
+    usual = room > _HIGH + _CARD
+    labels = _labels(bag, rest.width, _HIGH if usual else min(room, _HIGHEST), style)
     return stack((said, labels), _GAP).at(rest.x, rest.y + _GAP)
 
 

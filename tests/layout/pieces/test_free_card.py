@@ -44,12 +44,20 @@ def test_full_sheets_and_class_sets_bear_none(paper: str, cutting: CutWish) -> N
     assert "card_frame" not in items
 
 
-def test_what_falls_off_below_the_exchange_cards_of_a_thousand_bears_cards() -> None:
-    request = Request((read_sum("4002-1768"),), fitted_paper("a4"), parts=("pieces", "cards"))
+@pytest.mark.parametrize(
+    ("sum_", "paper", "kits", "count"),
+    [("4002-1768", "a4", 1, 2), ("4002-1768", "letter", 12, 3), ("52-24", "letter", 12, 3)],
+)
+def test_what_falls_off_of_the_exchange_cards_bears_cards(
+    sum_: str, paper: str, kits: int, count: int
+) -> None:
+    """Below them and beside them, each as often as it fits."""
+    cutting, parts = CutWish(kits), ("pieces", "cards")
+    request = Request((read_sum(sum_),), fitted_paper(paper), parts=parts, cutting=cutting)
     sheets = laid_out(held(request), request).sheets
     (sheet,) = [sheet for sheet in sheets if sheet.kind is SheetKind.EXCHANGE_CARDS]
     cards = [item.rect for item in sheet.items if item.what == "card_frame"]
-    assert len(cards) == 2 and not cards[0].overlaps(cards[1])
+    assert len(cards) == count and not any(a.overlaps(b) for a, b in combinations(cards, 2))
     told = designs.words()("free_card.own")
     assert told in [i.content.text for i in sheet.items if isinstance(i.content, Line)]
     apart = ("exchange_card", "ruler", "page_number")
