@@ -1,5 +1,6 @@
 """Card that would fall off beside the pieces bears a card for sums of one's own."""
 
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -52,8 +53,8 @@ def test_what_falls_off_of_the_exchange_cards_bears_cards(
     sum_: str, paper: str, kits: int, count: int
 ) -> None:
     """Below them and beside them, each as often as it fits."""
-    cutting, parts = CutWish(kits), ("pieces", "cards")
-    request = Request((read_sum(sum_),), fitted_paper(paper), parts=parts, cutting=cutting)
+    request = Request((read_sum(sum_),), fitted_paper(paper), cutting=CutWish(kits))
+    request = replace(request, parts=("pieces", "cards"))
     sheets = laid_out(held(request), request).sheets
     (sheet,) = [sheet for sheet in sheets if sheet.kind is SheetKind.EXCHANGE_CARDS]
     cards = [item.rect for item in sheet.items if item.what == "card_frame"]
