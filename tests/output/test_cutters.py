@@ -25,8 +25,7 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.cutting.line_segments import Segment, check_once, merged, outline
 from kitbuilder.layout.cutting.machine_order import cutting_order
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.pieces.kerf import check_kerf, kerf_lines, kerf_sheets, spread_out
-from kitbuilder.layout.printable import Page
+from kitbuilder.layout.pieces.kerf import check_kerf, kerf_lines, kerf_sheets, reach, spread_out
 from kitbuilder.number import Pieces
 from kitbuilder.output.cutter import dxf, svg
 from kitbuilder.output.letter_outlines import outlined
@@ -330,15 +329,16 @@ def test_a_pinwheel_cannot_be_spread() -> None:
 
 def test_sheets_are_counted_again() -> None:
     # Two hundreds, a kerf of 0.15 mm between them and half a kerf at each side are 200.3 mm
-    # wide, more than a4's 200 mm between margins: two hundreds a sheet instead of four.
+    # wide: a kerf more at each side than the 200 mm between a4's margins holds them.
     paper = fitted_paper("a4")
     (sheet,) = kerf_sheets(Pieces(0, 0, 4), paper, CutWish(), 0.15)
-    assert (len(sheet.items), sheet.copies) == (2, 2)
-    # At 9.9 mm they are 198.3 mm wide and lie side by side again.
-    small = replace(paper, unit_mm=9.9)
-    (sheet,) = kerf_sheets(Pieces(0, 0, 4), small, CutWish(), 0.15)
     assert (len(sheet.items), sheet.copies) == (4, 1)
-    # A wide tool's path of 1 mm: 198 + 2 × 1 is 200 mm.
+    # A wide tool's path of 1 mm: 202 mm are more than 200 and twice the half mm that a tool may
+    # leave the margins by, so two hundreds a sheet instead of four.
+    (sheet,) = kerf_sheets(Pieces(0, 0, 4), paper, CutWish(), 1.0)
+    assert (len(sheet.items), sheet.copies) == (2, 2)
+    # At 9.9 mm they are 198 + 2 × 1 = 200 mm wide and lie side by side again.
+    small = replace(paper, unit_mm=9.9)
     (sheet,) = kerf_sheets(Pieces(0, 0, 4), small, CutWish(), 1.0)
     assert (len(sheet.items), sheet.copies) == (4, 1)
 
@@ -375,7 +375,7 @@ def test_any_stock_is_cut_true(h: int, t: int, o: int, unit: float, kerf: float)
     held = [item.what for sheet in sheets for _ in range(sheet.copies) for item in sheet.items]
     for what, count in (("hundreds", h), ("tens", t), ("ones", o)):
         assert held.count(what) >= count
-    inside = Page.upright(paper).inside
+    inside = reach(paper, kerf)
     for sheet in sheets:
         check_kerf(sheet, inside, unit)
         check_once([(c.x1, c.y1, c.x2, c.y2) for c in sheet.cuts])
@@ -384,7 +384,7 @@ def test_any_stock_is_cut_true(h: int, t: int, o: int, unit: float, kerf: float)
 def test_the_kerf_checker_finds_what_is_wrong() -> None:
     paper = fitted_paper("a4")
     (sheet,) = kerf_sheets(Pieces(4, 0, 1), paper, CutWish(), 0.2)
-    inside = Page.upright(paper).inside
+    inside = reach(paper, sheet.kerf)
 
     def with_rect(change: Rect) -> None:
         first, *rest = sheet.items

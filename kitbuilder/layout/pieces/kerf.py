@@ -2,7 +2,8 @@
 
 Neighbours stand one kerf apart and the tool runs midway, so that every finished piece is true.
 The pieces are packed on the unit grid first and then moved apart; where that no longer fits,
-the grid is made smaller, so the sheets are counted again.
+the grid is made smaller, so the sheets are counted again. The tool follows its file, not print:
+its lines may lie a kerf outside of what a printer reaches, so A4 holds two hundreds across.
 """
 
 from collections.abc import Iterator, Sequence
@@ -25,6 +26,9 @@ from kitbuilder.number import Pieces
 _TRIES = 6
 """Grids that are tried for each number of sheets."""
 
+_BEYOND = 0.5
+"""The most that lines may lie beyond the margins, in mm."""
+
 
 def kerf_sheets(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> tuple[Sheet, ...]:
     """Return the sheets that hold ``pieces`` for ``wish.kits`` kits, ``kerf`` mm apart.
@@ -34,7 +38,7 @@ def kerf_sheets(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> tup
     if not pieces.value:
         return ()
     check_unit(pieces, paper, kerf)
-    inside = Page.upright(paper).inside
+    inside = reach(paper, kerf)
     for page in _smaller(pieces, paper, wish, kerf):
         plan = pack_pieces(pieces, page, paper.unit_mm, replace(wish, layers=1))
         check_plan(plan)
@@ -51,6 +55,11 @@ def kerf_sheets(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> tup
     raise RefusedError(
         "pieces.kerf", kerf=kerf, unit=paper.unit_mm, paper=paper.name, option="unit"
     )
+
+
+def reach(paper: Paper, kerf: float) -> Rect:
+    """Return what a tool that takes ``kerf`` mm may cut of a sheet of ``paper``."""
+    return Page.upright(paper).inside.inset(-min(kerf, _BEYOND))
 
 
 def _smaller(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> Iterator[Page]:
