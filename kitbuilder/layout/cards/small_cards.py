@@ -1,6 +1,7 @@
 """Arrow cards, digits and signs in rows of small cards, and pages of columns to write in."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import groupby
 
 from kitbuilder.design.style import Style
@@ -11,9 +12,9 @@ from kitbuilder.layout.cards.small_help import below_arrows, below_digits, besid
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header
-from kitbuilder.layout.parts.settings import Setting
+from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
-from kitbuilder.layout.parts.words import placed_line
+from kitbuilder.layout.parts.words import cut_to, placed_line
 from kitbuilder.layout.parts.written_columns import Ruling, ruled
 from kitbuilder.layout.printable import Page
 
@@ -105,18 +106,20 @@ def _rows(
 ) -> Iterator[Sheet]:
     """Place rows of small cards from the margins' top left, page after page, a foot below them.
 
-    The foot is cut off first, then what stands beside the rows, then across, then each row
-    down. Raises ``RefusedError`` for a card wider than the page.
+    The foot is cut off first, with the pupil's ``name`` above it, then what stands beside the
+    rows, then across, then each row down. Raises ``RefusedError`` for a card wider than the page.
     """
     helped = kind is SheetKind.ARROW_CARDS
     area = SheetArea.upright(style.paper)
+    note = foot(Foot(style.words("small_cards.cut")), area, style)
+    if name:
+        area, whose = _named(name, area, style)
+        note = (*note, whose)
     page, inside = area.page, area.page.inside
     widest = max((sum(width for width, _ in row) for row in rows), default=0.0)
     if widest > inside.width + 1e-6:
         count = sum(map(len, rows))
         raise RefusedError("card.small-cards", paper=style.paper.name, count=count, option="margin")
-    said = style.words("small_cards.cut")
-    note = foot(Foot(f"{name} · {said}", name=True) if name else Foot(said), area, style)
     right = inside.x + widest if helped else page.width
     left = inside.x + widest + _HELP_GAP
     room = Rect(left, inside.y + 4, max(1.0, area.whole.right - left), 1)
@@ -134,6 +137,14 @@ def _rows(
             items += below_arrows(below, style) if helped else below_digits(below, style)
         items += note
         yield Sheet(kind, number, "card", page.width, page.height, tuple(items), (*free, *cuts))
+
+
+def _named(name: str, area: SheetArea, style: Style) -> tuple[SheetArea, Item]:
+    """Return what is left of ``area`` above a pupil's ``name`` at the right, and the name."""
+    text, body, whole = settings(style.look).text, area.body(0), area.whole
+    shown = cut_to(name, text, whole.width)
+    said = placed_line(shown, text, whole.right, body.bottom - text.lead / 2, "right")
+    return replace(area, whole=whole.as_high(whole.height - text.lead)), said
 
 
 def _placed(

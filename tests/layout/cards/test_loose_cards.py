@@ -233,3 +233,12 @@ def test_a_fact_asks_for_its_answer_in_large_type_too(look: str) -> None:
     card = FactCard(Fact(12, 9), ("Lay 12.",))
     face = front(card, Rect(0, 0, 138, 88), style)
     assert face and "answer_place" in {item.what for item in face}
+
+
+def test_a_pupils_name_is_on_each_sheet_of_arrow_cards_and_digits() -> None:
+    style = Style(designs.paper("a5"), designs.words("en-US"), designs.look("bold"))
+    name = "Maximiliana of the Farthest Hill"
+    sheets = [*arrow_sheets(arrow_numbers(3), style, name), *digit_sheets("123", style, name)]
+    assert len(sheets) == 3
+    for sheet in sheets:
+        assert name in [i.content.text for i in sheet.items if isinstance(i.content, Line)]
