@@ -18,6 +18,9 @@ LEAST_ONE = {1: 2.7, 2: 2.7, 3: 2.2, 4: 1.6}
 SMALLEST_ONE = 1.9
 """The same where a page cannot hold more."""
 
+_CLEAR = 0.4
+# The least gap in units between tens in large type, where smaller pieces leave more.
+
 _NARROW, _LIGHT_ONE = 140.0, 2.25
 # On paper so narrow in mm a page of low zones holds much: where it has hundreds they are no larger,
 # or it is too dark.
@@ -111,20 +114,22 @@ def _worth(pages: tuple[Planned, ...]) -> tuple[int, int, bool, float]:
 
 def _ways(left: tuple[Numbered, ...], least: float, room: Room, style: Style) -> Iterator[Planned]:
     """Yield pages that the first steps of ``left`` may have, the best of so many steps first."""
-    small = min(least, growth(style.look) * SMALLEST_ONE)
+    large = growth(style.look) > 1  # a row leaves pictures more height beside large words
+    many = large and len(left[0][1].scene.columns) > 2  # but too little width for so much
+    small = min(least, growth(style.look) * (LEAST_ONE[3] if many else SMALLEST_ONE))
     tries: list[tuple[tuple[Stand, ...], float, int]] = []
     tries += [((_FOUR,), least, 4), ((_FOUR,), small, 4)] if len(left) > 2 else []
     tries += [((_FOUR,), least, 3), ((_FOUR,), small, 3)] if len(left) == 5 else []
-    large = growth(style.look) > 1  # a row leaves pictures more height beside large words
-    twos = [(*_BELOW, *_IN_ROW)] if large else [_BELOW, _IN_ROW]
+    twos = [_BELOW] if many else [(*_BELOW, *_IN_ROW)] if large else [_BELOW, _IN_ROW]
     tries += [(stands, small, 2) for stands in twos] if len(left) > 1 else []
-    for stands, wanted, count in (*tries, (_ONE, small, 1), (_ONE, SMALLEST_ONE, 1)):
+    tries += [(_ONE, one, 1) for one in (small, growth(style.look) * SMALLEST_ONE, SMALLEST_ONE)]
+    for stands, wanted, count in tries:
         pages = []
         for stand in stands:
             steps = left[:count]
             end = room.end if steps == left else 0.0
             frame = _frame(steps, stand, room, end, wanted, style)
-            if frame:
+            if frame and (frame.gap >= _CLEAR or not large or wanted == SMALLEST_ONE):
                 pages.append(Planned(steps, stand, frame))
         if pages:
             yield max(pages, key=lambda page: page.frame.unit)

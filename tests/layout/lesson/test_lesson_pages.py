@@ -1,6 +1,7 @@
 """Lessons on pages: every guard, on every paper, in every look and language."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 import guards
 import pytest
@@ -120,6 +121,21 @@ def test_a_first_lesson_in_large_type_has_larger_pictures(paper: str, words: str
         zones = [i.rect for i in sheet.items if i.what == "zone"]
         told = [i for i in sheet.items if any(i.rect.overlaps(zone) for zone in zones)]
         assert guards.small_ones(told, 5.0) == []
+
+
+@pytest.mark.parametrize("paper", ["letter", "a5"])
+def test_a_lesson_with_hundreds_in_large_type_has_clear_pieces(paper: str) -> None:
+    # Two in a row, tens stood a hair apart, which a poor copy closed.
+    style = Style(fitted_paper(paper), designs.words("es"), designs.look("bold"))
+    for sheet in laid(Sum(634, 258), style):
+        zones = [i.rect for i in sheet.items if i.what == "zone"]
+        shown = [i for i in sheet.items if any(i.rect.overlaps(zone) for zone in zones)]
+        assert guards.small_ones(shown, (1.5 if paper == "letter" else 1.0) * LEAST_ONE[3]) == []
+        for item in shown:
+            if isinstance(item.content, SmallPieces):
+                tens = [r for r in item.content.rects if r.height > 5 * r.width]
+                gaps = [b.x - a.right for a, b in pairwise(tens)]
+                assert min(gaps, default=9.0) > 1.1
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
