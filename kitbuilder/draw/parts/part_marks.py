@@ -75,8 +75,8 @@ def draw_part(canvas: Canvas, item: Item, page: int) -> bool:
             _ruler(canvas, rect)
         case PageNumber(size):
             _page_number(canvas, page, size, rect)
-        case PagesOf(_, size, first, last):
-            _pages_of(canvas, (page + first, page + last), size, rect)
+        case PagesOf():
+            _pages_of(canvas, item.content, page, rect)
         case Arrow():
             draw_arrow(canvas, item.content, rect)
         case SmallPieces():
@@ -92,10 +92,12 @@ def _page_number(canvas: Canvas, page: int, size: float, rect: Rect) -> None:
     canvas.text(rect.right, base, str(page), size, align="right", family=HEADING_FAMILY)
 
 
-def _pages_of(canvas: Canvas, pages: tuple[int, int], size: float, rect: Rect) -> None:
-    said = "–".join(map(str, dict.fromkeys(pages)))
+def _pages_of(canvas: Canvas, pages: PagesOf, page: int, rect: Rect) -> None:
+    said = "–".join(map(str, dict.fromkeys((page + pages.first, page + pages.last))))
+    ink, size = canvas.look.ink, pages.size
     base = rect.y + rect.height / 2 + 0.35 * size
-    canvas.text(rect.x, base, said, size, colour=canvas.look.ink.quiet)
+    ended, colour = (".", ink.text) if pages.titled else ("", ink.quiet)
+    canvas.text(rect.x, base, said + ended, size, colour=colour)
 
 
 def _line(canvas: Canvas, line: Line, rect: Rect) -> None:

@@ -16,8 +16,8 @@ ROW_GAP = 2.0
 """The least space in mm above and below a line between rows of steps."""
 
 _UNDER_HEADING, _UNDER_PICTURE, _VOICES, _BESIDE = 0.4, 0.8, 0.5, 4.0
-_PAGES = "888"
-# Room for the number of a page.
+_PAGES = "888–888."
+# Room for the numbers of pages.
 
 
 @frozen
