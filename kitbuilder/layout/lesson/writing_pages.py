@@ -1,6 +1,7 @@
 """When to write, on pages: boxes to tick, moves with the sum beside each, columns to write in."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import lru_cache
 from itertools import product
 
@@ -11,7 +12,7 @@ from kitbuilder.kit.lesson.drawn_by_hand import Drawn
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.writing import Writing, WrittenMove
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import EMPTY, Block, level, paged, row, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, level, paged, row, split, stack
 from kitbuilder.layout.parts.contents import Arrow
 from kitbuilder.layout.parts.furniture import (
     Heading,
@@ -24,7 +25,7 @@ from kitbuilder.layout.parts.furniture import (
 )
 from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
-from kitbuilder.layout.parts.words import fitted, line, lines, placed_line
+from kitbuilder.layout.parts.words import fitted, line, lines, placed_line, wide
 from kitbuilder.layout.parts.written_columns import Ruling, ruled, worked
 from kitbuilder.layout.picture.frame_records import MatFrame
 from kitbuilder.layout.picture.mat_frame import mat_frame
@@ -47,9 +48,14 @@ _BELOW = 0.87
 _WORDS, _LEAST_WORDS = 0.45, 42.0
 # The least share of the width for the words beside two grids, and their least width in mm.
 
-_LARGER, _FOOT = (1.35, 1.2, 1.0), 0.5
+_LARGER, _FOOT = (1.9, 1.6, 1.35, 1.2, 1.0), 0.5
 # How much larger columns and the drawing may be on a last page that has room; what more than
 # the usual gap is clear below the drawing, in mm.
+
+_CLEAR = 2.0
+# What larger pictures leave clear above the foot, in mm.
+
+_Numbered = tuple[int, WrittenMove]
 
 
 @frozen
@@ -74,17 +80,51 @@ def writing_sheets(page: Writing, first: int, style: Style) -> tuple[Sheet, ...]
     endings = _endings(page, body.width, 0.6 * body.height, style)
     after = sum(block.height for block in endings)
     way, frame = _way(page, (body.width, body.height, opening.height, after), style)
-    heads = [step_heading(n, move.title, way.width, style) for n, move in enumerate(page.moves, 1)]
-    rows = []
-    for k in range(0, len(heads), way.across):
-        beside = slice(k, k + way.across)
-        cells = [
-            _cell(head, move, way, frame, style)
-            for head, move in zip(level(heads[beside]), page.moves[beside], strict=True)
-        ]
-        rows.append(row(cells, GUTTER))
+    moves = tuple(enumerate(page.moves, 1))
+    rows = [
+        _row(moves[k : k + way.across], way, frame, style) for k in range(0, len(moves), way.across)
+    ]
+    if growth(style.look) > 1:
+        apart = split([opening, *rows, *endings], body, _GAP)
+        rows = _larger(apart, rows, moves, (way, frame), body.height, style)
     pages = _ended([opening, *rows], endings, page, body, style)
     return paper_sheets(SheetKind.GUIDE, items, pages, area, style, first)
+
+
+def _row(moves: Sequence[_Numbered], way: _Way, frame: MatFrame, style: Style) -> Block:
+    """Return ``moves`` beside each other."""
+    heads = level([step_heading(n, move.title, way.width, style) for n, move in moves])
+    cells = [
+        _cell(head, move, way, frame, style) for head, (_, move) in zip(heads, moves, strict=True)
+    ]
+    return row(cells, GUTTER)
+
+
+def _larger(
+    pages: Sequence[Sequence[Block]],
+    rows: Sequence[Block],
+    moves: Sequence[_Numbered],
+    drawn: tuple[_Way, MatFrame],
+    high: float,
+    style: Style,
+) -> list[Block]:
+    """Return the ``rows`` of ``moves``, as large as each of ``pages`` ``high`` mm high can hold."""
+    (way, frame), found = drawn, list[Block]()
+    for some in pages:
+        count = sum(block in rows for block in some)
+        spare = max(0.0, high - _CLEAR - sum(block.height + _GAP for block in some))
+        first = len(found)
+        here = moves[first * way.across : (first + count) * way.across]
+        for k, block in enumerate(rows[first : first + count]):
+            room = block.height + spare / count
+            tried = (
+                (one, _frame([move for _, move in here], room, one, frame.unit, style))
+                for one in (way, replace(way, beside=not way.beside))
+            )
+            fits = [(one, fit) for one, fit in tried if fit]
+            best = max(fits, key=_worth, default=(way, frame))
+            found.append(_row(here[k * way.across : (k + 1) * way.across], *best, style))
+    return found
 
 
 def _ended(
@@ -93,10 +133,10 @@ def _ended(
     """Return the pages of ``blocks`` and ``endings``, those larger if the last page has room."""
     pages = paged([*blocks, *endings], body, _GAP)
     for larger in _LARGER:
-        ending = _large_ending(page, larger, body.width, style)
-        if 0 < ending.height <= body.height:
-            tried = paged([*blocks, ending], body, _GAP)
-            if [len(items) for items in tried[:-1]] == [len(items) for items in pages[:-1]]:
+        if ending := _large_ending(page, larger, body.width, style):
+            tried = paged([*blocks, *ending], body, _GAP)
+            lengths = [[len(items) for items in some[:-1]] for some in (tried, pages)]
+            if lengths[0] == lengths[1]:
                 return tried
     return pages
 
@@ -130,34 +170,46 @@ def _endings(page: Writing, width: float, most: float, style: Style) -> list[Blo
     return [_ruled(now, two, width), _ruled(_later(page, width, style), EMPTY, width)]
 
 
-def _large_ending(page: Writing, larger: float, width: float, style: Style) -> Block:
-    """Return all that in one block, columns so many times ``larger``, the drawing below them.
+def _large_ending(page: Writing, larger: float, width: float, style: Style) -> tuple[Block, ...]:
+    """Return all that under a line, columns so many times ``larger``, the drawing below them.
 
-    Without room for words beside the columns it is empty.
+    Without room for words beside the columns there is none.
     """
     sets = settings(style.look)
     pitch = larger * max(_PITCH, 1.5 * sets.text.size)
     both = (_grids(page.headings, count, pitch, page.marks, style) for count in (2, 1))
-    fits = (g for g in both if width - g.width - 2 * GUTTER > _WORDS * width)
+    least = _WORDS * width
+    large = growth(style.look) > 1  # so much text is read more easily in long lines
+    if large:
+        least = max(least, wide(page.now, sets.heading))
+    fits = (g for g in both if width - g.width - 2 * GUTTER > least)
     if (grids := next(fits, None)) is None:
-        return EMPTY
+        return ()
     room = width - grids.width - 2 * GUTTER
-    title = fitted(page.draw, sets.heading, room, sets.text.size)
-    later = stack((title, lines(page.draw_told, sets.text, room)), 0.8)
-    said = stack((_now(page, room, style), later), 2.4)
+    under = width if large else room
+    title = fitted(page.draw, sets.heading, under, sets.text.size)
+    later = stack((title, lines(page.draw_told, sets.text, under)), 0.8)
+    now = _now(page, room, style)
+    said = [_beside(now, grids, width), later]
+    if not large:
+        said = [_beside(stack((now, later), 2.4), grids, width)]
     dot = larger * _MOST_DOT * growth(style.look)
     drawing = _drawing(page, width, dot, style, larger=True)
-    return stack((_ruled(said, grids, width), drawing, Block((), 0.0, _FOOT)), 4.0)
+    return rule(width, "rule"), *said, drawing._replace(height=drawing.height + _FOOT)
 
 
 def _ruled(said: Block, right: Block, width: float) -> Block:
-    """Return ``said`` under a line, ``right`` beside it or, without room, below."""
+    """Return both under a line."""
     (ruling,) = rule(width, "rule").items
-    if said.width + right.width <= width:
-        high = max(said.height, right.height) + 2.0
-        return Block((ruling, *said.at(0, 2.0), *right.at(width - right.width, 2.0)), width, high)
-    below = stack((said, right), 2.0)
+    below = _beside(said, right, width)
     return Block((ruling, *below.at(0, 2.0)), width, below.height + 2.0)
+
+
+def _beside(said: Block, right: Block, width: float) -> Block:
+    """Return ``said``, ``right`` beside it or, without room, below."""
+    if said.width + right.width <= width:
+        return row((said.as_wide(width - right.width), right))
+    return stack((said, right), 2.0)
 
 
 def _now(page: Writing, room: float, style: Style) -> Block:

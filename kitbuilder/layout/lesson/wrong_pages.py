@@ -10,8 +10,9 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.advice import Mistake, WrongAnswers
 from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
 from kitbuilder.layout.model import Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, paged, row, stack
+from kitbuilder.layout.parts.block import Block, row, split, spread, stack
 from kitbuilder.layout.parts.child_sum import written
+from kitbuilder.layout.parts.contents import SmallPieces
 from kitbuilder.layout.parts.furniture import (
     Heading,
     header,
@@ -36,6 +37,9 @@ _SIGN, _DIGITS = 7.0, 1.75
 _USUAL, _LOW, _LOWEST = 5.0, 96, 52
 # Type in mm that is no larger than usual; and how low rows of mistakes in large type are tried.
 
+_CLEAR = 2.0
+# What larger pictures leave clear above the foot, in mm.
+
 _PICTURES = (70.0, 78.0, 0.0)
 # How wide a picture is beside words, in mm: usually, and where columns have long names; or the
 # words stand below it.
@@ -51,16 +55,26 @@ def wrong_sheets(page: WrongAnswers, first: int, style: Style) -> tuple[Sheet, .
     other = _other(page, body.width, style)
     room = (body.height, lead.height + _GAP, other.height + 2 * _GAP)
     rows = _rows(page, room, body.width, style)
+    if large := sets.text.size > _USUAL:
+        tried = (rows, *(_lower(page, high, rows, style) for high in range(_LOW, _LOWEST, -4)))
+        rows = min(tried, key=lambda some: len(split(_between(lead, some, body), body, _GAP)))
+    pages = _pages(lead, rows, other, body)
+    if large:
+        rows = _fuller(page, rows, pages, body, style)
+        pages = _pages(lead, rows, other, body)
+    shown = (spread(some, body, _GAP) for some in pages)
+    return paper_sheets(SheetKind.GUIDE, items, shown, area, style, first)
+
+
+def _pages(lead: Block, rows: Sequence[Block], other: Block, body: Rect) -> list[list[Block]]:
+    """Return what stands on each page.
+
+    The answers end with the ``other`` too: it is worth no page of its own.
+    """
     blocks = _between(lead, rows, body)
-    if sets.text.size > _USUAL:
-        lower = [_lower(page, high, rows, style) for high in range(_LOW, _LOWEST, -4)]
-        tried = (blocks, *(_between(lead, some, body) for some in lower))
-        blocks = min(tried, key=lambda some: len(paged(some, body, _GAP)))
-    pages = paged(blocks, body, _GAP)
-    ended = paged((*blocks, rule(body.width), other), body, _GAP)
-    # the answers end with it too: it is worth no page of its own
-    pages = ended if len(ended) == len(pages) else pages
-    return paper_sheets(SheetKind.GUIDE, items, pages, area, style, first)
+    usual = split(blocks, body, _GAP)
+    ended = split([*blocks, rule(body.width), other], body, _GAP)
+    return ended if len(ended) == len(usual) else usual
 
 
 def _between(lead: Block, rows: Sequence[Block], body: Rect) -> list[Block]:
@@ -77,14 +91,37 @@ def _lower(page: WrongAnswers, high: float, rows: Sequence[Block], style: Style)
     width, found = SheetArea.upright(style.paper).body(0).width, []
     for mistake, usual in zip(page.mistakes, rows, strict=True):
         for extra in range(0, 40, 4):
-            ways = (
-                _row(mistake, _Sizes(width, high + extra, across, LEAST_ONE), style)
-                for across in (_PICTURES[0], 0.0)
-            )
-            if lower := next((way for way in ways if way), None):
+            sizes = (_Sizes(width, high + extra, across, LEAST_ONE) for across in _PICTURES)
+            ways = (_row(mistake, one, style) for one in sizes)
+            if lower := max((way for way in ways if way), key=_unit, default=None):
                 break
         found.append(lower or usual)
     return found
+
+
+def _fuller(
+    page: WrongAnswers,
+    rows: Sequence[Block],
+    pages: Sequence[Sequence[Block]],
+    body: Rect,
+    style: Style,
+) -> list[Block]:
+    """Return ``rows``, as high as each of ``pages`` leaves room for."""
+    left, found = list(zip(page.mistakes, rows, strict=True)), []
+    for some in pages:
+        here, left = (left[: (count := sum(b in rows for b in some))], left[count:])
+        spare = max(0.0, body.height - _CLEAR - sum(block.height + _GAP for block in some))
+        for mistake, block in here:
+            high = block.height + spare / count
+            sizes = (_Sizes(body.width, high, across, LEAST_ONE) for across in _PICTURES)
+            larger = [fits for one in sizes if (fits := _row(mistake, one, style))]
+            found.append(max((block, *larger), key=_unit))
+    return found
+
+
+def _unit(row: Block) -> float:
+    """Return how wide in mm a one is drawn in ``row``."""
+    return max(i.content.unit for i in row.items if isinstance(i.content, SmallPieces))
 
 
 def _other(page: WrongAnswers, width: float, style: Style) -> Block:

@@ -23,8 +23,8 @@ _MOST_PAGE = 888
 _HIGH, _AIR = 1.1, 1.0
 # The least height of a sheet in the picture in ems of its number, and what stays clear of it, mm.
 
-_CORNER = 16.0
-# What the page's own number takes in the corner below the mat, mm.
+_CORNER = 19.0
+# What the page's own number takes in the corner below the mat, with air beside the picture, mm.
 
 
 def with_joins(sheets: Sequence[Sheet], style: Style, before: int = 0) -> tuple[Sheet, ...]:

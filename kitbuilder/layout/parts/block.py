@@ -110,19 +110,21 @@ def paged(blocks: Sequence[Block], area: Rect, least: float) -> tuple[tuple[Item
     is empty, and keeps clear of its foot. Lines without height stand between blocks
     alone, never first or last on a page.
     """
-    found: list[tuple[Item, ...]] = []
-    for some in _split(list(blocks), area, least):
-        spare = area.height - sum(block.height for block in some) - least * (len(some) - 1)
-        share = spare / len(some) if len(some) > 1 else 0.0
-        clear = min(share, MOST_CLEAR) if share > MOST_GAP else 0.0
-        page = shared(some, area.as_high(area.height - clear), least, MOST_SPREAD)
-        spare = area.height - clear - page.height
-        down = 0.5 * spare if spare > area.height / 6 else 0.0
-        found.append(page.moved(0, down).items)
-    return tuple(found)
+    return tuple(spread(some, area, least) for some in split(list(blocks), area, least))
 
 
-def _split(left: list[Block], area: Rect, least: float) -> list[list[Block]]:
+def spread(page: Sequence[Block], area: Rect, least: float) -> tuple[Item, ...]:
+    """Return the items of ``page``, spread over ``area``."""
+    spare = area.height - sum(block.height for block in page) - least * (len(page) - 1)
+    share = spare / len(page) if len(page) > 1 else 0.0
+    clear = min(share, MOST_CLEAR) if share > MOST_GAP else 0.0
+    found = shared(page, area.as_high(area.height - clear), least, MOST_SPREAD)
+    spare = area.height - clear - found.height
+    down = 0.5 * spare if spare > area.height / 6 else 0.0
+    return found.moved(0, down).items
+
+
+def split(left: list[Block], area: Rect, least: float) -> list[list[Block]]:
     """Return what stands on each page; a last page with little on it takes from that before."""
     pages: list[list[Block]] = []
     while left:

@@ -170,7 +170,8 @@ class Most:
         low = 0.0
         if self.named and place == len(self.columns) - 1:  # the name stands beside the number
             low = wide(self.named, sets.text) + 4.4 + wide("8", sets.digits)
-        return max(wide(self.columns[place], sets.least) + 1.5, numbers + lane, low)
+        name = wide(self.columns[place], sets.least) + 0.425 * sets.least.size
+        return max(name, numbers + lane, low)
 
     def _by(self, place: int) -> float:
         """Return the room in mm at the right of a pile for its number."""
