@@ -34,8 +34,9 @@ _GAP, _CLOSE = 1.6, 0.8
 _SIGN, _DIGITS = 7.0, 1.75
 # Side of a mistake's pictogram in mm; size of the written digits in sizes of the text.
 
-_USUAL, _LOW, _LOWEST = 5.0, 96, 52
-# Type in mm that is no larger than usual; and how low rows of mistakes in large type are tried.
+_USUAL, _LOWEST, _HIGHEST, _PARTS = 5.0, 45, 120, (1.0, 0.9, 0.8, 0.7, 0.65)
+# Type in mm that is no larger than usual; how low in mm rows of mistakes in large type are tried,
+# and with which parts of what their ones should be.
 
 _CLEAR = 2.0
 # What larger pictures leave clear above the foot, in mm.
@@ -56,7 +57,8 @@ def wrong_sheets(page: WrongAnswers, first: int, style: Style) -> tuple[Sheet, .
     room = (body.height, lead.height + _GAP, other.height + 2 * _GAP)
     rows = _rows(page, room, body.width, style)
     if large := sets.text.size > _USUAL:
-        tried = (rows, *(_lower(page, high, rows, style) for high in range(_LOW, _LOWEST, -4)))
+        ones = [part * growth(style.look) * LEAST_ONE for part in _PARTS]
+        tried = (rows, *(_lower(page, one, rows, style) for one in ones))
         rows = min(tried, key=lambda some: len(split(_between(lead, some, body), body, _GAP)))
     pages = _pages(lead, rows, other, body)
     if large:
@@ -86,16 +88,15 @@ def _between(lead: Block, rows: Sequence[Block], body: Rect) -> list[Block]:
     return blocks[2:] if lead.height + 2 * _GAP + rows[0].height > body.height else blocks
 
 
-def _lower(page: WrongAnswers, high: float, rows: Sequence[Block], style: Style) -> list[Block]:
-    """Return each of ``rows`` ``high`` mm high at most, or as low as its least picture lets it."""
+def _lower(page: WrongAnswers, one: float, rows: Sequence[Block], style: Style) -> list[Block]:
+    """Return each of ``rows`` as low as ones ``one`` mm wide let it be."""
     width, found = SheetArea.upright(style.paper).body(0).width, []
     for mistake, usual in zip(page.mistakes, rows, strict=True):
-        for extra in range(0, 40, 4):
-            sizes = (_Sizes(width, high + extra, across, LEAST_ONE) for across in _PICTURES)
-            ways = (_row(mistake, one, style) for one in sizes)
-            if lower := max((way for way in ways if way), key=_unit, default=None):
-                break
-        found.append(lower or usual)
+        every = (
+            _row(mistake, _Sizes(width, high, across, one), style)
+            for high, across in product(range(_LOWEST, _HIGHEST, 3), _PICTURES)
+        )
+        found.append(next((some for some in every if some), usual))
     return found
 
 
