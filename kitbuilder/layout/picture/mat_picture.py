@@ -21,8 +21,9 @@ from kitbuilder.layout.picture.group import Group
 from kitbuilder.layout.picture.mat_arrows import arrows, chosen
 from kitbuilder.layout.picture.piles import laid
 
-_LOOP, _MOST_LOOP, _ABOVE = 0.29, 0.95, 0.25
-# How far a loop stands off what it holds, in units and at most in mm; its line above and below.
+_LOOP, _MOST_LOOP, _ABOVE, _APART = 0.29, 0.95, 0.25, 0.1
+# How far a loop stands off what it holds, in units and at most in mm; its line above and below,
+# and off what it does not hold.
 
 _CLEAR = 0.6
 # Between a stroke through a gone hundred and the end of its column, in mm.
@@ -124,10 +125,27 @@ def _placed(pile: Pile, place: int, zone: ZoneFrame, frame: MatFrame, style: Sty
     loop = None
     if pile.looped:
         held = boxes.get("gone") or runs[-1][1][-1]
-        off = min(_LOOP * frame.unit + 0.3, _MOST_LOOP)
-        over = min(off, _ABOVE + style.look.lines_mm.loop / 2)  # clear of the column's name
-        loop = Rect(held.x - off, held.y - over, held.width + 2 * off, held.height + 2 * over)
+        others = [rect for _, some in runs for rect in some]
+        loop = _loop(held, others, column, unit, style.look.lines_mm.loop / 2)
     return _Placed(boxes, runs, loop)
+
+
+def _loop(held: Rect, pile: Sequence[Rect], column: Column, unit: float, half: float) -> Rect:
+    """Return a loop round what is ``held`` of a ``pile``, its line ``half`` as wide at each side.
+
+    It is clear of what lies beside that or below, of the column's name and its number.
+    """
+    off = min(_LOOP * unit + 0.3, _MOST_LOOP)
+    over = min(off, _ABOVE + half)
+    large = held.width > 9 * unit  # its number is close below
+    ends = (column.x, *(r.right for r in pile if r.right <= held.x))
+    starts = (column.x + column.width, *(r.x for r in pile if r.x >= held.right))
+    lower = (held.bottom + off + half, *(r.y for r in pile if r.y >= held.bottom))
+    rooms = held.x - max(ends), min(starts) - held.right, min(lower) - held.bottom
+    left, right, under = (max(0.0, min(off, room - half - _APART)) for room in rooms)
+    under = 0.0 if large else min(over, under)
+    wide, high = held.width + left + right, held.height + over + under
+    return Rect(held.x - left, held.y - over, wide, high)
 
 
 def _around(rects: tuple[Rect, ...]) -> Rect:

@@ -93,3 +93,23 @@ def test_numbers_under_columns_have_their_decimal_point() -> None:
     assert [round(i.rect.x + i.rect.width / 2, 3) for i in points] == [
         round(ones.x + ones.width, 3)
     ]
+
+
+@pytest.mark.parametrize("look", ["plain", "bold"])
+def test_a_loop_lies_on_no_other_piece_and_on_no_edge_of_its_column(look: str) -> None:
+    style = Style(designs.paper("a4"), designs.words(), designs.look(look))
+    half, loops = style.look.lines_mm.loop / 2, 0
+    for sum_, width in ((Sum(43, 17), 62.0), (Sum(305, 148), 85.0), (Sum(634, 258), 122.0)):
+        for step in script(sum_, style.words):
+            frame = mat_frame((step.scene,), width, style)
+            items = mat_picture(step.scene, frame, style).items if frame else ()
+            others = [item.rect for item in items if item.what == "divider"]
+            for item in items:
+                if isinstance(item.content, SmallPieces):
+                    rects = (rect.moved(item.rect.x, item.rect.y) for rect in item.content.rects)
+                    others += (r for r in rects if r.width < 7)  # hundreds lie on each other
+            for loop in (item.rect for item in items if item.what == "loop"):
+                loops += 1
+                inside = loop.inset(-0.01)
+                assert all(inside.holds(r) or not loop.inset(-half).overlaps(r) for r in others)
+    assert loops > 5
