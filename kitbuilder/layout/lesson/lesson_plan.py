@@ -26,10 +26,11 @@ _NARROW, _LIGHT_ONE = 140.0, 2.25
 # or it is too dark.
 
 _FOUR = Stand(2, 2)
-_BELOW = (Stand(1, 2), *(Stand(1, 2, beside) for beside in (0.68, 0.72, 0.76)))
+_BELOW, _WIDER = (Stand(1, 2), Stand(1, 2, 0.68)), (Stand(1, 2, 0.72), Stand(1, 2, 0.76))
 _IN_ROW = (Stand(2, 1),)
 _ONE = (Stand(1, 1),)
-# Four steps on a page; two below one another, which fills it, or in a row; one.
+# Four steps on a page; two below one another, which fills it, the pictures wider beside words
+# that are not large, or in a row; one.
 
 Numbered = tuple[int, LessonStep]
 
@@ -120,7 +121,8 @@ def _ways(left: tuple[Numbered, ...], least: float, room: Room, style: Style) ->
     tries: list[tuple[tuple[Stand, ...], float, int]] = []
     tries += [((_FOUR,), least, 4), ((_FOUR,), small, 4)] if len(left) > 2 else []
     tries += [((_FOUR,), least, 3), ((_FOUR,), small, 3)] if len(left) == 5 else []
-    twos = [_BELOW] if many else [(*_BELOW, *_IN_ROW)] if large else [_BELOW, _IN_ROW]
+    plain = [(*_BELOW, *_WIDER), _IN_ROW]
+    twos = [_BELOW] if many else [(*_BELOW, *_IN_ROW)] if large else plain
     tries += [(stands, small, 2) for stands in twos] if len(left) > 1 else []
     tries += [(_ONE, one, 1) for one in (small, growth(style.look) * SMALLEST_ONE, SMALLEST_ONE)]
     for stands, wanted, count in tries:
