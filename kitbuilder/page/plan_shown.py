@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Any
 
+from kitbuilder.kit.bank import Bank
 from kitbuilder.layout.estimate import printed_now
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.number.choice.patterns import pattern
@@ -141,6 +142,8 @@ def _needs(prepared: Prepared) -> Iterator[dict[str, Any]]:
         yield {"code": "glue_or_tape", "count": 1}
     if request.cutting.kits > 1:
         yield {"code": "bags", "count": request.cutting.kits}
+        if Bank.of(kit.pieces, request.cutting).at_once:
+            yield {"code": "box", "count": 1}
     elif kit.pieces.value and not request.mini:
         yield {"code": "envelopes", "count": sum(count > 0 for count in kit.pieces.counts)}
         if not request.extra.value:

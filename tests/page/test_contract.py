@@ -795,3 +795,16 @@ def test_thousandths_are_read_with_the_mark_of_the_language(
     code = "sum.thousandths" if meant else "decimals.thousandths"
     assert (refusal["code"], refusal["row"]) == (code, 1)
     assert (meant or typed) in refusal["says"]
+
+
+@pytest.mark.parametrize(("home", "box"), [(False, True), (True, False)])
+def test_a_box_for_the_thousands_that_a_class_shares_is_counted(home: bool, box: bool) -> None:
+    of_class = {"children": "6", "share": "2", "layers": "1", "home": home}
+    more = {"only": ["pieces"]}
+    wishes = {"job": "class", "sums": [["4002", "1768"]], "class": of_class, "more": more}
+    plan = Engine().ask(wishes)["plan"]
+    assert {"code": "bags", "count": 3} in plan["needs"]
+    assert ("box" in {need["code"] for need in plan["needs"]}) is box
+    lines = (item.content for item in prepare(asked(wishes).request).laid.sheets[0].items)
+    said = [one.text for one in lines if isinstance(one, Line)]
+    assert ("bags: 3, and a box" in said) is box

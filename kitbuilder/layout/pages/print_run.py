@@ -267,10 +267,11 @@ def _needs(run: _Run) -> Block:
     """Return card, paper, tool, bags and time as a strip of pictograms."""
     words, text = run.style.words, settings(run.style.look).text
     takes, cutting = run.takes, run.cutting
+    shared = Bank.of(run.kit.pieces, cutting).at_once
     said = [
         ("card", words("run.need_card", count=takes.card)),
         ("paper", words("run.need_paper", count=takes.paper)),
-        ("envelope", words("run.need_bags", count=cutting.kits)),
+        ("envelope", words("run.need_box" if shared else "run.need_bags", count=cutting.kits)),
     ]
     if run.kit.mats:
         said.insert(2, ("glue", words("cover.glue")))
