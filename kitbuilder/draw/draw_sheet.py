@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
+from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
 from kitbuilder.draw.canvas import Canvas, Drawing, Segment
 from kitbuilder.draw.card_faces import draw_arrow_card, draw_face
@@ -59,8 +60,9 @@ def draw_sheet(sheet: Sheet, number: int, style: Style) -> Drawing:
     """Draw ``sheet`` as page ``number`` of its document."""
     turned = sheet.width != style.paper.width_mm
     page = Page.turned(style.paper) if turned else Page.upright(style.paper)
-    title = style.words(f"title.{sheet.kind}")
-    canvas = Canvas(title, sheet.width, sheet.height, style.look, sheet.section)
+    canvas = Canvas(
+        _title(sheet, style.words), sheet.width, sheet.height, style.look, sheet.section
+    )
     canvas.is_pictured = style.is_pictured
     pieces = [item for item in sheet.items if _is_piece(item)]
     by_hand = sheet.kind in CUT_BY_HAND and not sheet.kerf
@@ -81,6 +83,14 @@ def draw_sheet(sheet: Sheet, number: int, style: Style) -> Drawing:
     to_the_edge = any(isinstance(item.content, Stairs) for item in sheet.items)
     check_words(canvas, canvas.page if to_the_edge else page.inside)
     return canvas.drawing()
+
+
+def _title(sheet: Sheet, words: Words) -> str:
+    """Return what an outline calls ``sheet``: its kind, and the week that it is for."""
+    if sheet.week and sheet.kind == SheetKind.WEEK:
+        return sheet.week
+    kind = words(f"title.{sheet.kind}")
+    return words("plan.beside", first=sheet.week, then=kind) if sheet.week else kind
 
 
 def draw_items(items: Iterable[Item], width: float, height: float, style: Style) -> Drawing:

@@ -104,6 +104,7 @@ def groups(sheets: Sequence[Sheet], *, listed: bool) -> Iterator[dict[str, Any]]
             "from": found[0][0],
             "to": found[-1][0],
             "name_code": f"title.{sheet.kind.value}",
+            "week": sheet.week,
             "stock": sheet.stock,
             "copies": sheet.copies,
             "later": listed and sheet.later,
@@ -114,7 +115,7 @@ def groups(sheets: Sequence[Sheet], *, listed: bool) -> Iterator[dict[str, Any]]
 
 
 def _alike(sheet: Sheet) -> tuple[object, ...]:
-    return sheet.kind, sheet.stock, sheet.copies, sheet.later, sheet.width
+    return sheet.kind, sheet.week, sheet.stock, sheet.copies, sheet.later, sheet.width
 
 
 def _begin(sheets: Sequence[Sheet]) -> int | None:

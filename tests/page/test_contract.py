@@ -213,6 +213,17 @@ def test_runs_of_like_pages_have_one_picture() -> None:
     assert any(group["to"] > group["from"] for group in groups)
 
 
+def test_pages_of_a_course_are_called_by_the_week_they_are_for() -> None:
+    wishes = {"job": "weeks", "plan": {"weeks": "6", "days": "5"}, "more": {"only": ["week"]}}
+    groups = Engine().ask(wishes)["plan"]["groups"]
+    weeks = [group["week"] for group in groups if group["name_code"] == "title.week"]
+    assert weeks == [*(f"Week {n}" for n in range(1, 7)), "Back again, later in the year"]
+    request = asked(wishes).request
+    sheets = prepare(request).laid.sheets[1:3]
+    drawings = draw_pages(sheets, request.paper, request.press)
+    assert [one.title for one in drawings] == ["Week 1", "Week 1 – Worksheets"]
+
+
 def test_ids_of_pictures_differ() -> None:
     answer, _ = drawn({"job": "kit", "sums": SUMS})
     ids = [found for one in answer["pages"] for found in re.findall(r' id="([^"]+)"', one["svg"])]

@@ -36,8 +36,10 @@ function forget(result) {
   for (const url of result?.urls?.values() ?? []) URL.revokeObjectURL(url);
 }
 
-function pageName(group) {
-  return say(group.name_code);
+// A page of a course is called by its week, as it calls itself
+function pageName({ name_code: code, week }) {
+  if (code === "title.week" && week) return week;
+  return week ? `${week} – ${say(code)}` : say(code);
 }
 
 function groupRange({ from, to }) {
