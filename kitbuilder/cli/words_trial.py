@@ -77,7 +77,7 @@ def _make(words: Words, paper_name: str, kind: int) -> None:
 
     paper, press = fitted_paper(paper_name), Press(words=words)
     if kind == KINDS - 1:
-        sheets: Sequence[Sheet] = check_sheets(press.style(paper), paper_name)
+        sheets: Sequence[Sheet] = check_sheets(press.style(paper))
     else:
         prepared = prepare(_requests(words, paper_name)[kind])
         if prepared.drawings:  # a class set is drawn for its print run

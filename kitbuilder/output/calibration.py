@@ -19,9 +19,9 @@ from kitbuilder.press.printer import LEAST, MOST, MOST_CROP, MOST_SHIFT, Pair, P
 from kitbuilder.press.printing import Press
 
 
-def write_check_sheet(typed: str, paper: Paper, press: Press, out: Path) -> None:
-    """Write the check sheet for ``paper``, called ``typed`` on the command line, to ``out``."""
-    sheets = check_sheets(press.style(paper), typed)
+def write_check_sheet(paper: Paper, press: Press, out: Path) -> None:
+    """Write the check sheet for ``paper`` to ``out``."""
+    sheets = check_sheets(press.style(paper))
     write_new(out, check_pdf(draw_pages(sheets, paper, press), press), "out")
 
 

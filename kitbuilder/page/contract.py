@@ -42,7 +42,7 @@ from kitbuilder.page.wishes import (
 )
 from kitbuilder.page.wishes_file import opened, wishes_toml
 from kitbuilder.pipeline import Prepared, make, prepare
-from kitbuilder.press.printing import fitted, paper_name, press_for
+from kitbuilder.press.printing import fitted, press_for
 
 Progress = Callable[[int, int], None]
 """Is told how many of how many pages are drawn."""
@@ -230,7 +230,7 @@ class Engine:
     def _check_sheet(self, wishes: Wished, language: str) -> _Job:
         how = printing(wishes)
         paper, press = fitted(how), press_for(how)
-        sheets = check_sheets(press.style(paper), paper_name(how))
+        sheets = check_sheets(press.style(paper))
         needs = [{"code": code, "count": 1} for code in ("pencil", "ruler")]
         plan = {"kits": 1, "card": 0, "paper": 1, "minutes": 0, "later": {}, "needs": needs}
         plan |= {**pages_plan(sheets, listed=True), "ready_made": False, "sums_used": []}

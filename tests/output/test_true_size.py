@@ -101,7 +101,7 @@ def test_pieces_rendered_by_another_reader(kit: tuple[Built, Path], title: str) 
 
 
 def test_bars_and_card_rendered_by_another_reader(tmp_path: Path) -> None:
-    write_check_sheet("a4", fitted_paper("a4"), Press(), tmp_path / "check.pdf")
+    write_check_sheet(fitted_paper("a4"), Press(), tmp_path / "check.pdf")
     picture = rendered(tmp_path / "check.pdf", 1)
     # The bars of 150 mm, from first tick to last: across from 30 mm at 26 mm, down from 40 mm
     # at 24 mm; a bank card's outline of 85.60 by 53.98 mm.

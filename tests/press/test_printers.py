@@ -231,7 +231,7 @@ def test_a_kit_for_a_measured_printer_comes_out_true(run: Run, tmp_path: Path) -
 @pytest.mark.parametrize("look", designs.names("looks"))
 def test_the_check_sheet_fits_every_paper_and_look(name: str, look: str) -> None:
     paper, words = designs.paper(name), designs.words()
-    front, back = check_sheets(Style(paper, words, designs.look(look)), name)
+    front, back = check_sheets(Style(paper, words, designs.look(look)))
     across, down = bars(paper)
     # 150 mm wherever the paper allows; a5 is 148 mm wide.
     assert (across, down) == (120 if name == "a5" else 150, 150)
@@ -280,13 +280,14 @@ def test_the_check_sheet_measures_what_it_says(run: Run, tmp_path: Path) -> None
         assert any(abs(x - (210 - n)) < 1e-2 for x in tall)
     # no command stands on paper: the terminal says what to type
     assert "--" not in page_texts(out)[0]
+    assert "Check your printer A4" in " ".join(page_texts(out)[0].split())
     assert "--paper a4 --measured-across" in done.output
 
 
 def test_the_check_sheet_needs_room() -> None:
     paper = designs.paper("100x150mm")
     with pytest.raises(RefusedError, match="148 by 210 mm"):
-        check_sheets(Style(paper, designs.words(), designs.look()), "100x150mm")
+        check_sheets(Style(paper, designs.words(), designs.look()))
 
 
 def test_measurements_without_a_name_are_not_lost(run: Run) -> None:
@@ -295,7 +296,7 @@ def test_measurements_without_a_name_are_not_lost(run: Run) -> None:
 
 
 def test_stairs_stand_on_every_side() -> None:
-    front, _ = check_sheets(Style(designs.paper("a4"), designs.words(), designs.look()), "a4")
+    front, _ = check_sheets(Style(designs.paper("a4"), designs.words(), designs.look()))
     sides = [i.content.side for i in front.items if isinstance(i.content, Stairs)]
     assert sides == ["top", "right", "bottom", "left"]
 
@@ -328,7 +329,7 @@ def test_a_folder_named_as_a_printer_is_none(run: Run, tmp_path: Path) -> None:
 
 
 def test_the_check_sheet_reads_too_large_a_print_and_says_where_its_numbers_are_typed() -> None:
-    front, _ = check_sheets(Style(designs.paper("a4"), designs.words()), "a4")
+    front, _ = check_sheets(Style(designs.paper("a4"), designs.words()))
     card = next(i.rect for i in front.items if i.what == "bank_card")
     at = {round(i.rect.x - card.x, 2) for i in front.items if isinstance(i.content, contents.Rule)}
     assert round(card.width / 1.02, 2) in at  # a card covers a print of 102 % so far

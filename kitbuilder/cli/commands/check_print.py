@@ -78,8 +78,7 @@ def _write(printing: Printing, out: Path) -> None:
     from kitbuilder.output.calibration import write_check_sheet
 
     new_file(out, "out")
-    paper = paper_name(printing)
-    write_check_sheet(paper, *printed(printing), out)
-    tell(Said("told.check-sheet", path=out, paper=paper))
+    write_check_sheet(*printed(printing), out)
+    tell(Said("told.check-sheet", path=out, paper=paper_name(printing)))
     if printing["printer"] is not None:
         tell(Said("told.check-corrected", printer=printing["printer"], option="printer"))

@@ -88,8 +88,8 @@ def bars(paper: Paper) -> tuple[int, int]:
     return across, down
 
 
-def check_sheets(style: Style, typed: str) -> tuple[Sheet, Sheet]:
-    """Return the front and the back of the check sheet for ``paper``, called ``typed``.
+def check_sheets(style: Style) -> tuple[Sheet, Sheet]:
+    """Return the front and the back of the check sheet for the paper of ``style``.
 
     Raises ``RefusedError`` where the paper is too small to hold it.
     """
@@ -105,7 +105,7 @@ def check_sheets(style: Style, typed: str) -> tuple[Sheet, Sheet]:
         Item("bar", Rect(BAND, 40, 5, down), Bar(down)),
         *_lengths(across, down, width, style),
     ]
-    front = check_steps(inner, (across, down), typed, style)
+    front = check_steps(inner, (across, down), style)
     if front is None:
         raise RefusedError("page.check-words", field="paper", paper=style.paper.name)
     mark = next(i.rect for i in front if i.what == "register")
@@ -160,14 +160,12 @@ def _stairs(width: float, height: float) -> list[Item]:
     return [Item("stairs", rect, Stairs(side)) for side, rect in rects.items()]
 
 
-def check_steps(
-    inner: Rect, lengths: tuple[int, int], typed: str, style: Style
-) -> tuple[Item, ...] | None:
+def check_steps(inner: Rect, lengths: tuple[int, int], style: Style) -> tuple[Item, ...] | None:
     """Set the steps as large as the look asks, or smaller where the page is small, to 10 points."""
     size = style.look.type_mm.adult
     while size >= TYPE - 1e-9:
         try:
-            found = _steps(inner, lengths, typed, style, size)
+            found = _steps(inner, lengths, style, size)
         except RefusedError:  # a word too wide at this size
             found = None
         if found:
@@ -177,11 +175,11 @@ def check_steps(
 
 
 def _steps(
-    inner: Rect, lengths: tuple[int, int], typed: str, style: Style, size: float
+    inner: Rect, lengths: tuple[int, int], style: Style, size: float
 ) -> tuple[Item, ...] | None:
     """Set title and steps in ``inner`` with words of ``size`` mm, or None if they do not fit."""
     sets, text = settings(style.look), settings(style.look).text.sized(size)
-    slots = {"across": lengths[0], "down": lengths[1], "paper": typed}
+    slots = {"across": lengths[0], "down": lengths[1]}
     first, *steps = style.words.lines("check_print.steps", **slots)
     roomy = inner.width - BANK_CARD[0] - _SQUARE >= _SCALE
     if roomy:  # the length of the bar above stands in the way
@@ -194,7 +192,7 @@ def _steps(
         at = (BANK_CARD[0] - _MARK - 3, (BANK_CARD[1] - _MARK) / 2)
         card = Block((*card.items, *mark.at(*at)), card.width, card.height)
     shown: tuple[Block | str, ...] = (card, "measured", "printed", "shifted", EMPTY)
-    blocks = [_head(typed, inner.width, style) if roomy else EMPTY]
+    blocks = [_head(inner.width, style) if roomy else EMPTY]
     blocks.append(lines(first, text, inner.width))
     for number, (said, what) in enumerate(zip(steps, shown, strict=True), 1):
         left = _SQUARE if roomy else 0.0
@@ -218,10 +216,10 @@ def _steps(
         return None
 
 
-def _head(typed: str, width: float, style: Style) -> Block:
+def _head(width: float, style: Style) -> Block:
     """The title with a printer before it and the paper's name after it, a line below."""
     sets, side = settings(style.look), 10.0
-    note = line(typed, sets.least)
+    note = line(style.paper.name, sets.least)
     room = width - side - 3 - note.width - 3
     said = fitted(style.words("check_print.title"), sets.title, room, 0.6 * sets.title.size)
     high = max(side, said.height)
