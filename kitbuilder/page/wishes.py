@@ -1,7 +1,7 @@
 """What the screen asks for, as a request: every rule is the program's own."""
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from functools import partial
@@ -438,24 +438,42 @@ def _with_more(request: Request, sums: tuple[Sum, ...], wishes: Wished, typed: T
     )
     within = typed.read("within", lambda: whole_number(more.get("within"), "within"), None)
 
-    def made() -> Request:
-        try:
-            return replace(request, sums=sums, parts=parts, mats=mats, cards=cards, within=within)
-        except RefusedError as error:
-            error.row = _row_of(error.slots.get("sum"), wishes)
-            raise
+    def made(sums: tuple[Sum, ...]) -> Request:
+        return replace(request, sums=sums, parts=parts, mats=mats, cards=cards, within=within)
 
-    return typed.read("sums", made, request)
+    try:
+        return made(sums)
+    except RefusedError as error:
+        error.field = error.field or "sums"
+        refused = error
+    read = [*_read(wishes)]
+    alone = refused.code == "decimals.alone" and [*_alone(made, read)]
+    sum_ = str(refused.slots.get("sum"))
+    refused.row = next((row for row, one in read if str(one) == sum_), None)
+    typed.refusals += alone or [refused]
+    return request
 
 
-def _row_of(sum_: object, wishes: Wished) -> int | None:
-    """Return the row of the sum that is refused beside the others, if it was typed in one."""
+def _read(wishes: Wished) -> Iterator[tuple[int, Sum]]:
+    """Yield the rows of sums that can be read."""
     point = point_of(wishes)
     for row, whole, part in rows(wishes):
         with suppress(RefusedError):
-            if str(read_sum(f"{whole} - {part}", point)) == str(sum_):
-                return row
-    return None
+            yield row, read_sum(f"{whole} - {part}", point)
+
+
+def _alone(
+    made: Callable[[tuple[Sum, ...]], Request], read: Sequence[tuple[int, Sum]]
+) -> Iterator[RefusedError]:
+    """Yield the refusal of each row that does not go with one that has decimals."""
+    decimals = [sum_ for _, sum_ in read if sum_.scale.decimals]
+    for row, sum_ in read:
+        try:
+            made((*decimals[:1], sum_))
+        except RefusedError as error:
+            if error.code == "decimals.alone":
+                error.row = row
+                yield error
 
 
 JOBS = {

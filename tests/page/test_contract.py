@@ -736,6 +736,9 @@ def test_kits_leave_no_memory_behind() -> None:
 def test_a_sum_that_does_not_go_with_the_others_is_told_at_its_row() -> None:
     sums = [["3", "1.47"], ["53", "27"]]
     assert refused({"job": "kit", "sums": sums}) == [("sums", 2, "decimals.alone")]
+    sums = [["634", "258"], ["3", "1.47"], ["9", "4"], ["53", "27"]]  # 9 goes with decimals
+    alone = [("sums", row, "decimals.alone") for row in (1, 4)]
+    assert refused({"job": "kit", "sums": sums}) == alone
     table = "Ada\t3 - 1.47\nBen\t153 - 27"
     assert refused({"job": "packs", "pupils": table}) == [("pupils", 0, "screen.few-decimals")]
 
