@@ -90,7 +90,7 @@ def _pack(name: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) 
         answers=tuple(_answers(tasks, kinds, words)),
         fact_answers=tuple(_fact_answer(fact, words) for fact in facts),
         key=_key(asked, words) if name else "",
-        blank=blank_card(asked, wishes, words) if asked else None,
+        blank=replace(blank_card(asked, wishes, words), own=_short(name)) if asked else None,
     )
 
 
@@ -161,12 +161,15 @@ def _owned(name: str, cards: Iterable[C], words: Words) -> tuple[C, ...]:
     held = tuple(cards)
     if not name:
         return held
-    count = len(held)
-    short = name if len(name) <= LONGEST_OWN else f"{name[: LONGEST_OWN - 1]}…"
+    count, short = len(held), _short(name)
     return tuple(
         replace(card, own=words("label.own", name=short, number=number, count=count))
         for number, card in enumerate(held, 1)
     )
+
+
+def _short(name: str) -> str:
+    return name if len(name) <= LONGEST_OWN else f"{name[: LONGEST_OWN - 1]}…"
 
 
 def _key(asked: tuple[Task, ...], words: Words) -> str:

@@ -129,12 +129,16 @@ class TaskCard:
 
 @frozen
 class BlankCard:
-    """A card for a sum of one's own, of ``places`` columns; ``lines`` say what to do with it."""
+    """A card for a sum of one's own, of ``places`` columns; ``lines`` say what to do with it.
+
+    ``own`` says whose card it is, if a pupil's.
+    """
 
     places: int
     stage: Stage
     lines: tuple[str, ...]
     headings: tuple[str, ...]
+    own: str = ""
 
 
 @frozen

@@ -414,3 +414,11 @@ def test_names_that_differ_in_a_space_of_another_kind_are_one(tmp_path: Path) ->
 def test_a_sum_of_nothing_names_its_row() -> None:
     with pytest.raises(RefusedError, match=r"^class.csv, line 3: 0 − 0 has nothing to build"):
         pupils("name,sum\nAda,71-48\nBo,0-0\n", "class.csv", "pieces")
+
+
+def test_a_pupils_cards_for_own_sums_bear_the_name_as_well(tmp_path: Path) -> None:
+    table = tmp_path / "class.csv"
+    table.write_text("name,sum\nAda,71-48\n")
+    assert cards("--pupils", str(table), "--out", str(tmp_path / "out"))[0] == 0
+    dealt = page_texts(tmp_path / "out" / "cards.pdf")[1]
+    assert dealt.count("Ada") == 5  # on four cards, and in the page's foot

@@ -74,7 +74,7 @@ TASKS = {
 def front(card: Card, ink: Rect, style: Style) -> Face | None:
     """Return what stands on the front of ``card`` in ``ink``, or None where it does not fit."""
     inner = inside(ink)
-    own = card.own if isinstance(card, TaskCard | FactCard) else ""
+    own = card.own if isinstance(card, TaskCard | BlankCard | FactCard) else ""
     high = _of_own(1, style)
     if inner is None or inner.height <= high:
         return None
