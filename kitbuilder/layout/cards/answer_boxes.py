@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from kitbuilder.design.style import Style
+from kitbuilder.errors import RefusedError
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.card_records import Answer, FactAnswer, Wrong
 from kitbuilder.layout.model import Item, Rect
@@ -41,14 +42,23 @@ class Size:
     stacked: bool = False
 
 
-GREAT = (Size(14.0, 3.4, 0.34, beside=True, stacked=True), Size(11.0, 2.8, 0.27, beside=True))
+GREAT = (
+    *(Size(d, d / 4, 0.34, beside=True, stacked=True) for d in (28.0, 24.0, 20.0, 17.0, 14.0)),
+    Size(11.0, 2.8, 0.27, beside=True),
+)
 LARGE = Size(9.0, 1.9, 0.25, beside=True)
 CLOSE = Size(8.0, 1.5, 0.1, beside=True)
+ROOMY = tuple(Size(d, d / 3.5, 0.3, beside=False, stacked=True) for d in (14.0, 12.0, 10.0, 8.6))
 MIDDLE = tuple(
     Size(digits, 1.9, 0.3, beside=False, stacked=True) for digits in (7.4, 6.8, 6.4, 6.0, 5.4)
 )
 TWO_IN_A_ROW = Size(7.8, 2.6, 0.3, beside=False, stacked=True)
 SMALL = Size(6.4, 1.15, 0.4, beside=False)
+
+_MOST_LEFT, _MOST_ALONE = 0.4, 0.54
+"""The most of an answer's width that digits larger than ``_USUAL`` take; without pictures."""
+
+_USUAL = 14.0
 
 LEAST_ONE = 0.9
 """Pieces in which a one would be narrower, in mm, are not drawn."""
@@ -102,13 +112,23 @@ def answer_boxes(
     return tuple(found)
 
 
+def hold(answers: Sequence[Answer], width: float, style: Style, size: Size) -> bool:
+    """Return whether boxes ``width`` mm wide hold the names of both parts beside the columns."""
+    try:
+        all_ = [_worded(answer, width - 2 * PAD, style, size) for answer in answers]
+    except RefusedError:  # a word is wider than its column
+        return False
+    most = _MOST_LEFT if any(a.sum.with_pieces for a in answers) else _MOST_ALONE
+    if size.digits > _USUAL and any(one.columns.width > most * one.room for one in all_):
+        return False
+    return all(one.beside >= max(head.width for head in one.heads) for one in all_)
+
+
 def hold_two(answers: Sequence[Answer], width: float, style: Style, size: Size) -> bool:
-    """Return whether boxes ``width`` mm wide hold all names beside columns, and large pieces."""
-    for answer in answers:
-        worded = _worded(answer, width - 2 * PAD, style, size)
-        if answer.sum.places > 3 or worded.half < max(head.width for head in worded.heads):
-            return False
-    return True
+    """Return whether boxes ``width`` mm wide hold all names, and large pieces."""
+    if any(answer.sum.places > 3 for answer in answers):
+        return False
+    return hold(answers, width, style, size)
 
 
 def _placed(box: AnswerBox) -> Block:
@@ -116,13 +136,14 @@ def _placed(box: AnswerBox) -> Block:
     return Block((item,), box.width, box.height)
 
 
-def larger(box: Block, most: float) -> Block:
-    """Return an answer's box drawn as large as a box ``most`` mm high can be."""
+def larger(box: Block, width: float, most: float) -> Block:
+    """Return an answer's box ``width`` mm wide, as large as one ``most`` mm high can be."""
     content = box.items[0].content
     assert isinstance(content, AnswerBox)
+    own, style = (content.answer,), content.style
     for size in GREAT:
-        if size.digits > content.size.digits:
-            found = answer_boxes((content.answer,), content.width, content.style, size)[0]
+        if size.digits > content.size.digits and hold(own, width, style, size):
+            found = answer_boxes(own, width, style, size)[0]
             if found.height <= most:
                 return found
     return box
@@ -217,7 +238,7 @@ def _columns(
         under, below = answer.exchanges, (answer.note,)
         across = max(least, title.width, columns.width, _longest_word(under, text))
     said = _told(under, across, style) if size.beside or size.stacked else ()
-    return stack((title, columns, stack(said)), 2.2).as_wide(across), below
+    return stack((title, columns, stack(said)), max(2.2, 0.16 * digits)).as_wide(across), below
 
 
 def _title(answer: Answer, setting: Setting, style: Style) -> Block:

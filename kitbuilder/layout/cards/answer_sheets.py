@@ -12,16 +12,18 @@ from kitbuilder.layout.cards.answer_boxes import (
     GUTTER,
     LARGE,
     MIDDLE,
+    ROOMY,
     SMALL,
     TWO_IN_A_ROW,
     Size,
     answer_boxes,
     fact_rows,
+    hold,
     hold_two,
     larger,
     stretched,
 )
-from kitbuilder.layout.model import Sheet, SheetKind
+from kitbuilder.layout.model import Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, row, shared, stack
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header
 from kitbuilder.layout.parts.settings import Setting, settings
@@ -35,7 +37,8 @@ be counted, on as few pages as four a page take; more, as those of a class, stan
 WIDE = 170.0
 """From this width on, mm, two answers may stand beside each other."""
 
-_GAP = 2.8
+_GAP, _MOST_APART = 2.8, 40.0
+# In mm: the least between two blocks of a page, and the most that spare height adds to it.
 
 
 def answer_sheets(packs: Sequence[Pack], style: Style) -> tuple[Sheet, ...]:
@@ -54,7 +57,7 @@ def answer_sheets(packs: Sequence[Pack], style: Style) -> tuple[Sheet, ...]:
     blocks = _fitting_blocks(packs, (body.width, body.height), style)
     sheets: list[Sheet] = []
     for some in _paged(blocks, body.height):
-        placed = shared(_filled(some, (body.width, body.height), style), body, _GAP)
+        placed = _spread(_filled(some, (body.width, body.height), style), body)
         page = (*items, *placed.items, *foot(Foot(whose, name=True), area, style))
         size = area.page
         sheets.append(
@@ -63,25 +66,32 @@ def answer_sheets(packs: Sequence[Pack], style: Style) -> tuple[Sheet, ...]:
     return tuple(sheets)
 
 
+def _spread(page: Sequence[Block], body: Rect) -> Block:
+    """Return the blocks of a page, what height is spare shared between them and below them."""
+    spare = body.height - sum(block.height + _GAP for block in page) + _GAP
+    return shared(page, body, _GAP, min(_MOST_APART, max(0.0, spare) / len(page)))
+
+
 def _fitting_blocks(packs: Sequence[Pack], room: tuple[float, float], style: Style) -> list[Block]:
     """Return what stands on the pages, row by row: few answers on one page if they fit."""
     width, height = room
     many = len({(a.sum.whole, a.sum.part, a.written) for pack in packs for a in pack.answers})
     if width < WIDE or style.look.type_mm.adult > 5:
-        found = _one_a_row(packs, room, style, GREAT if many <= SOME else ())
-        return found if width < WIDE else _fewer(found, packs, room, style)
+        single = _one_a_row(packs, room, style, GREAT if many <= SOME else ())
+        return single if width < WIDE else _fewer(single, packs, room, style)
     if many > SOME:
         return _blocks(packs, width, style, SMALL)
     if many <= FEW:
-        for size in (*GREAT, LARGE, *MIDDLE):
-            found = _blocks(packs, width, style, size)
-            if sum(block.height + _GAP for block in found) - _GAP <= height:
+        for size in (*GREAT, LARGE, *ROOMY, *MIDDLE):
+            found = _tried(packs, width, style, size, twice=size in ROOMY)
+            if found and sum(block.height + _GAP for block in found) - _GAP <= height:
                 return found
     sizes = (LARGE,) if many <= FEW else MIDDLE[3:]
     usual = _fewest((_blocks(packs, width, style, size) for size in sizes), height)
-    larger = (_blocks(packs, width, style, size) for size in (*GREAT, LARGE))
+    tried = (*GREAT, LARGE, *ROOMY)
+    larger = (_tried(packs, width, style, size, twice=size in ROOMY) for size in tried)
     most = len(_paged(usual, height))
-    return next((some for some in larger if len(_paged(some, height)) <= most), usual)
+    return next((some for some in larger if some and len(_paged(some, height)) <= most), usual)
 
 
 def _one_a_row(
@@ -135,10 +145,12 @@ def _tried(
 
     ``twice`` asks for two answers in a row that hold all their words.
     """
-    each = (width - GUTTER) / 2
+    each = (width - GUTTER) / 2 if twice else width
+    holds = hold_two if twice else hold
+    beside = size.beside or twice
+    if beside and not all(holds(pack.answers, each, style, size) for pack in packs):
+        return None
     try:
-        if twice and not all(hold_two(pack.answers, each, style, size) for pack in packs):
-            return None
         return _blocks(packs, width, style, size)
     except RefusedError:
         return None
@@ -179,15 +191,15 @@ def _paged(blocks: Sequence[Block], height: float) -> list[Sequence[Block]]:
 
 
 def _filled(page: Sequence[Block], room: tuple[float, float], style: Style) -> Sequence[Block]:
-    """Return what stands on a page; in large type one answer alone is as large as fits."""
+    """Return what stands on a page; one answer alone is as large as fits."""
     width, height = room
     alone = [at for at, b in enumerate(page) if any(i.what == "answer" for i in b.items)]
-    if width < WIDE or style.look.type_mm.adult <= 5 or len(alone) != 1:
+    if width < WIDE or len(alone) != 1:
         return page
     if len(page[alone[0]].items) > 1:
         return page
     spare = height - sum(block.height for block in page) - _GAP * (len(page) - 1)
-    return [larger(b, b.height + spare) if at in alone else b for at, b in enumerate(page)]
+    return [larger(b, width, b.height + spare) if at in alone else b for at, b in enumerate(page)]
 
 
 def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> list[Block]:
@@ -256,7 +268,7 @@ def _rows(answers: Sequence[Answer], width: float, style: Style, size: Size) -> 
         return list(answer_boxes(answers, width, style, size))
     last: list[Block] = []
     if style.look.type_mm.adult > 5 and len(answers) % 2:  # the last one over the whole width
-        last = list(answer_boxes(answers[-1:], width, style, GREAT[0]))
+        last = list(answer_boxes(answers[-1:], width, style, GREAT[-2]))
         answers = answers[:-1]
     boxes = answer_boxes(answers, (width - GUTTER) / 2, style, size)
     rows = []

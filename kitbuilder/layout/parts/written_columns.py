@@ -73,7 +73,7 @@ def _worked_column(
     (top, bottom, answer), (digits, small) = middles, settings
     said: list[tuple[int | None, Setting, float]] = [(column.top, digits, top)]
     for k, mark in enumerate(column.marks):
-        y = top - (_CAPITAL / 2 + 0.04) * digits.size - (k + 0.5) * _mark_row(small)
+        y = top - (_CAPITAL / 2 + 0.06) * digits.size - (k + 0.5) * _mark_row(small)
         said.append((mark, small, y))
     said += [(column.bottom, digits, bottom), (column.answer, digits, answer)]
     for number, (value, setting, y) in enumerate(said):

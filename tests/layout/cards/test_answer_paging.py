@@ -1,11 +1,13 @@
 """Answers on pages: no page holds the closing line alone."""
 
+import guards
 import pytest
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
+from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.card_packs import pupil_packs
-from kitbuilder.kit.card_records import CardWishes, Pupil, Task
+from kitbuilder.kit.card_records import CardWishes, Pupil, Stage, Task
 from kitbuilder.layout.cards.answer_boxes import GREAT, AnswerBox
 from kitbuilder.layout.cards.answer_sheets import _paged, answer_sheets
 from kitbuilder.layout.model import SheetKind
@@ -164,3 +166,16 @@ def test_an_answer_alone_on_a_page_of_large_type_is_larger() -> None:
     found = [[i.content for i in page.items if isinstance(i.content, AnswerBox)] for page in pages]
     alone = [page[0].size for page in found if len(page) == 1]
     assert alone and all(size in GREAT for size in alone)
+
+
+@pytest.mark.parametrize(
+    ("typed", "paper", "stage"),
+    [("634-258", "a3", "pieces"), ("5-1.999", "a4", "written"), ("3000-1275", "a3", "pieces")],
+)
+def test_few_answers_leave_no_third_of_their_page_blank(
+    typed: str, paper: str, stage: Stage
+) -> None:
+    cards = CardWishes(kinds=("tasks",), stage=stage)
+    request = Request((read_sum(typed),), fitted_paper(paper), parts=("cards",), cards=cards)
+    (page,) = (s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.ANSWERS)
+    assert guards.blank_bands(draw_sheet(page, 1, Style(request.paper))) == []
