@@ -106,7 +106,7 @@ def added(sum_: Sum, size: float, style: Style) -> Block:
                 digit = str(number // 10**place % 10)
                 items.append(placed_line(digit, digits, x, y, "centre"))
         if one:
-            y = end + 0.24 * size + small.size / 2 if below else step / 2 - 0.04 * size
+            y = end + 0.24 * size + small.size / 2 if below else step / 2 - 0.06 * size
             items.append(placed_line("1", small, x, y, "centre"))
     items.append(placed_line("+", digits, pitch / 2, rows[1], "centre"))
     if decimals:
