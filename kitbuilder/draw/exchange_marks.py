@@ -13,6 +13,9 @@ from kitbuilder.layout.model import Rect
 OUTLINE = 0.7
 """Width of the outline of each piece, in parts of a line to cut: thinner, so that none is cut."""
 
+APART = 0.06
+"""How far in units the outline of a place stands inside it."""
+
 SHAFT, HEAD, HEAD_WIDE = 1.1, 3.4, 3.8
 """An arrow's width, and its head's length and width, in mm."""
 
@@ -40,7 +43,8 @@ def draw_exchange_card(canvas: Canvas, card: ExchangeFrames, rect: Rect, unit: f
         _thousand(canvas, card.one, unit)
         _small(canvas, card.ten, card.small)
     else:
-        _pieces(canvas, (card.one, *card.ten), unit)
+        _pieces(canvas, (card.one,), unit)
+        _apart(canvas, card.ten, unit)
     for arrow in card.arrows:
         _arrow(canvas, arrow)
     look = canvas.look
@@ -64,6 +68,16 @@ def _small(canvas: Canvas, pieces: Sequence[Rect], unit: float) -> None:
     canvas.lines(grids, look.lines_mm.fine, look.ink.grid, dash="0.6 0.6")
     sides = merged(line for piece in pieces for line in outline(piece))
     canvas.lines(sides, look.lines_mm.frame, look.ink.frame)
+
+
+def _apart(canvas: Canvas, places: Sequence[Rect], unit: float) -> None:
+    """Draw places that touch with a gap between their outlines, so that ten are seen at once."""
+    look = canvas.look
+    for place in places:
+        x, y, wide, high = place.inset(APART * unit)
+        levels = (place.y + unit * k for k in range(1, round(place.height / unit)))
+        canvas.lines(((x, at, x + wide, at) for at in levels), look.lines_mm.grid, look.ink.grid)
+        canvas.box(Rect(x, y, wide, high), stroke=look.ink.frame, width=OUTLINE * look.lines_mm.cut)
 
 
 def _pieces(canvas: Canvas, pieces: Sequence[Rect], unit: float) -> None:

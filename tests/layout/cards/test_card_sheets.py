@@ -11,7 +11,7 @@ from kitbuilder.design.load import Margins, Paper
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.draw.exchange_marks import SHAFT
-from kitbuilder.draw.primitives import Strokes
+from kitbuilder.draw.primitives import Box, Strokes
 from kitbuilder.kit.card_packs import answer, kit_pack, task_card
 from kitbuilder.kit.card_records import BACKS, STAGES, Backs, Card, CardWishes, Stage, Task
 from kitbuilder.kit.records import ExchangeCard
@@ -317,14 +317,14 @@ def test_ten_pieces_on_an_exchange_card_are_seen_to_be_ten() -> None:
     sheet = next(s for s in laid_out(held(request), request).sheets if s.kind == "exchange_cards")
     marks = draw_sheet(sheet, 2, Style(A4, WORDS, LOOK)).marks
     strokes = [mark for mark in marks if isinstance(mark, Strokes) and mark.layer == "print"]
-    thick = [x for x in strokes if x.width > LOOK.lines_mm.frame]
-    thin = [x for x in strokes if x.width == LOOK.lines_mm.grid]
-    # a hundred and ten tens side by side: 2 and 11 thick lines down, and in the thin grid 9 in
-    # the hundred and none in the tens, which are one unit wide; on the other card a ten has 2,
-    # and ten ones in a standing frame 3, which the card's own lines are not
-    tall = [s for x in thick for s in x.lines if s[0] == s[2] and abs(s[3] - s[1]) > 99]
-    fine = [s for x in thin for s in x.lines if s[0] == s[2]]
-    assert (len(tall), len(fine)) == (13 + 2, 9)
+    boxes = [(mark.x, mark.y, mark.width, mark.height) for mark in marks if isinstance(mark, Box)]
+    for item in sheet.items:
+        if isinstance(item.content, ExchangeFrames):
+            places = item.content.ten  # as wide as what is laid there; their outlines do not touch
+            assert len({(place.x, place.y) for place in places}) == 10
+            assert all(min(place.width, place.height) == A4.unit_mm for place in places)
+            drawn = [place.inset(0.6) for place in places]
+            assert all(any(box == pytest.approx(tuple(rect)) for box in boxes) for rect in drawn)
     # two arrows on each card, one each way
     cards = [item for item in sheet.items if item.what == "exchange_card"]
     assert sum(mark.width == SHAFT for mark in strokes) == 2 * len(cards)
