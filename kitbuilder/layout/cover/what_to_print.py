@@ -6,6 +6,7 @@ from itertools import chain
 from kitbuilder.layout.blank_backs import is_blank
 from kitbuilder.layout.cover.cover import INDENT, Cover
 from kitbuilder.layout.cover.print_lists import Row, by_edge, edges, printed, weekly
+from kitbuilder.layout.mat.mat_text import sheet_name
 from kitbuilder.layout.model import Flip, Item, Rect
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
 from kitbuilder.layout.parts.contents import Panel
@@ -172,7 +173,7 @@ def _later_told(cover: Cover, inner: float) -> str:
         return cover.words("cover.all_later")
     words, when = cover.words, cover.words("cover.later_told")
     later = (sheet for sheet in cover.sheets if sheet.later)
-    kinds = list(dict.fromkeys(words(f"title.{sheet.kind}") for sheet in later))
+    kinds = list(dict.fromkeys(sheet_name(sheet, words) for sheet in later))
     for count in range(len(kinds), 0, -1):
         listed = ", ".join(kinds[:count])
         said = listed if count == len(kinds) else words("cover.and_more", what=listed)

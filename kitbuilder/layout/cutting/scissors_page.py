@@ -13,6 +13,7 @@ from kitbuilder.layout.cutting.line_segments import Segment, merged
 from kitbuilder.layout.cutting.scissors_steps import piece_steps
 from kitbuilder.layout.cutting.sheet_steps import keeping
 from kitbuilder.layout.mat.mat_cuts import joined_sheets
+from kitbuilder.layout.mat.mat_text import sheet_name
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import MOST_GAP, Block, alike, row, stack, without_rules
 from kitbuilder.layout.parts.contents import Panel, Rule
@@ -221,7 +222,7 @@ def _short(text: str, setting: Setting, room: float) -> Block:
 
 def _named(sheet: Sheet, words: Words) -> str:
     """Return what a sheet is, and whether it is printed only later."""
-    name = words(f"title.{sheet.kind}")
+    name = sheet_name(sheet, words)
     return words("scissors.later", what=name) if sheet.later else name
 
 

@@ -1,11 +1,12 @@
 """The words of a mat and the sizes they are printed in."""
 
 from kitbuilder.design import metrics
+from kitbuilder.design.load import Words
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.mat_needs import Arrangement, Headings, Role, roles
-from kitbuilder.layout.mat.mat_records import Label, LabelKind
-from kitbuilder.layout.model import Rect
+from kitbuilder.layout.mat.mat_records import Label, LabelKind, MatTile
+from kitbuilder.layout.model import Rect, Sheet, SheetKind
 from kitbuilder.number import PLACES
 
 NAME = 1.24
@@ -63,6 +64,15 @@ def mat_text(arrangement: Arrangement, places: int, headings: Headings, style: S
         child=sizes.child,
         adult=sizes.adult,
     )
+
+
+def sheet_name(sheet: Sheet, words: Words) -> str:
+    """Return what a sheet is; of two mats the later one is told apart by its largest pieces."""
+    tile = sheet.items[0].content if sheet.items else None
+    if not (sheet.later and sheet.kind is SheetKind.MAT and isinstance(tile, MatTile)):
+        return words(f"title.{sheet.kind}")
+    largest = max(zone.place for zone in tile.mat.zones)
+    return words("cover.mat_with", place=words(f"place.{PLACES[largest]}"))
 
 
 def line(kind: LabelKind, role: Role, text: str, size: float, x: float, middle: float) -> Label:

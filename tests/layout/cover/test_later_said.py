@@ -37,7 +37,7 @@ def test_the_cutting_page_tells_sheets_that_are_printed_later() -> None:
     pages = laid_out(held(request), request).sheets
     page = next(s for s in pages if s.kind == SheetKind.CUTTING)
     said = [i.content.text for i in page.items if isinstance(i.content, Line)]
-    assert "Mat (later)" in said and "Task cards (later)" in said
+    assert "Mat with hundreds (later)" in said and "Task cards (later)" in said
     assert "Exchange cards" in said
 
 
