@@ -10,8 +10,8 @@ from kitbuilder.layout.cards.exchange_cards import Arrow, ExchangeFrames
 from kitbuilder.layout.mat.exchange_board import Board
 from kitbuilder.layout.model import Rect
 
-OUTLINE = 0.7
-"""Width of the outline of each piece, in parts of a line to cut: thinner, so that none is cut."""
+OUTLINE, LEAST_OUTLINE = 0.5, 0.3
+"""Width of the outline of each piece in parts of a line to cut, so that none is cut; least, mm."""
 
 APART = 0.06
 """How far in units the outline of a place stands inside it."""
@@ -83,9 +83,9 @@ def _apart(canvas: Canvas, places: Sequence[Rect], unit: float) -> None:
 def _pieces(canvas: Canvas, pieces: Sequence[Rect], unit: float) -> None:
     look = canvas.look
     grids = merged(line for piece in pieces for line in grid(piece, unit))
-    canvas.lines(grids, look.lines_mm.grid, look.ink.grid)
+    canvas.lines(grids, look.lines_mm.fine, look.ink.grid)
     sides = merged(line for piece in pieces for line in outline(piece))
-    canvas.lines(sides, OUTLINE * look.lines_mm.cut, look.ink.frame)
+    canvas.lines(sides, max(LEAST_OUTLINE, OUTLINE * look.lines_mm.cut), look.ink.frame)
 
 
 def _arrow(canvas: Canvas, arrow: Arrow) -> None:
