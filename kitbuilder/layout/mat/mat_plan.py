@@ -305,7 +305,8 @@ class _Layout:
             below = line(LabelKind.PILE, zone.role, text.pile, size, start, y)
             left = max(box.right + 1, min(box.right + 3, zone.rect.right - 1.5 - below.rect.width))
             beside = line(LabelKind.PILE, zone.role, text.pile, size, left, level)
-            for label in self._first_free((below, beside), zone, solid):
+            ways = ((below,), (beside,), self._in_rows(zone))
+            for label in self._first_free(ways, zone, solid):
                 solid = (*solid, label.rect)
                 yield label
         if zone.place == self.needs.places - 1:
@@ -313,18 +314,30 @@ class _Layout:
             middle, y = box.x + box.width / 2, box.y - 0.7 * size
             before = line(LabelKind.COUNT, zone.role, text.count, size, left, level)
             above = centred(LabelKind.COUNT, zone.role, text.count, size, middle, y)
-            yield from self._first_free((before, above), zone, solid)
+            yield from self._first_free(((before,), (above,)), zone, solid)
+
+    def _in_rows(self, zone: Zone) -> tuple[Label, ...]:
+        """Return how a pile grows in rows at the right of its box, as wide as there is room."""
+        text, size, box = self.text, self.text.adult, zone.box
+        left, lead = box.right + 3, 1.2 * size
+        rows = metrics.wrap(text.pile, size, max(lead, zone.rect.right - 1.5 - left))
+        first = box.y + (box.height - lead * (len(rows) - 1)) / 2
+        return tuple(
+            line(LabelKind.PILE, zone.role, said, size, left, first + lead * row)
+            for row, said in enumerate(rows)
+        )
 
     def _first_free(
-        self, labels: Sequence[Label], zone: Zone, solid: Sequence[Rect]
-    ) -> tuple[Label, ...]:
-        """Return the first of ``labels`` that stands in ``zone`` clear of what is ``solid``."""
+        self, ways: Sequence[Sequence[Label]], zone: Zone, solid: Sequence[Rect]
+    ) -> Sequence[Label]:
+        """Return the labels of the first of ``ways`` in ``zone`` clear of what is ``solid``."""
         inside = zone.rect.inset(1)
-        for label in labels:
-            if (
+        for labels in ways:
+            if all(
                 inside.holds(label.rect)
                 and on_one(label.rect, self.grid.tiles)
                 and not any(label.rect.overlaps(other) for other in solid)
+                for label in labels
             ):
-                return (label,)
+                return labels
         return ()
