@@ -143,11 +143,11 @@ def _ways(said: Sequence[str], needed: Sequence[str]) -> Iterator[tuple[str, boo
 
 
 def _needed(sheet: Sheet, name: str, words: Words) -> list[str]:
-    """Return what a foot must say: which sheet it is, and what dots tell.
+    """Return what a foot must say: which sheet it is, and what dots tell, on which stock.
 
     Pieces need their ten more, and mostly have room elsewhere for their name.
     """
-    dots = [words("foot.dots")] if _tells_dots(sheet) else []
+    dots = [words(f"foot.{sheet.stock}"), words("foot.dots")] if _tells_dots(sheet) else []
     if not name or sheet.kind == SheetKind.PIECES:
         return dots
     return [words("foot.sheet", name=name), *dots]
