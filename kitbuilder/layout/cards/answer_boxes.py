@@ -141,7 +141,7 @@ def larger(box: Block, width: float, most: float) -> Block:
     content = box.items[0].content
     assert isinstance(content, AnswerBox)
     own, style = (content.answer,), content.style
-    for size in GREAT:
+    for size in (*GREAT, *ROOMY):
         if size.digits > content.size.digits and hold(own, width, style, size):
             found = answer_boxes(own, width, style, size)[0]
             if found.height <= most:

@@ -194,7 +194,7 @@ def _filled(page: Sequence[Block], room: tuple[float, float], style: Style) -> S
     """Return what stands on a page; one answer alone is as large as fits."""
     width, height = room
     alone = [at for at, b in enumerate(page) if any(i.what == "answer" for i in b.items)]
-    if width < WIDE or len(alone) != 1:
+    if len(alone) != 1:
         return page
     if len(page[alone[0]].items) > 1:
         return page
