@@ -42,11 +42,18 @@ def flowing(
 
 
 def _headed(blocks: Sequence[Block], over: tuple[Block, int], room: float) -> list[list[Block]]:
-    """Return ``blocks`` on pages of ``room`` mm, with ``over`` as ``flowing`` sets it again."""
+    """Return ``blocks`` on pages of ``room`` mm, with ``over`` as ``flowing`` sets it again.
+
+    It is set once where all blocks under it stand on a page, and that takes no page more.
+    """
     runs = alike(blocks, room, LEAST)
     heads, count = over
     at = len(runs[0])
     if at >= count:
         return runs
+    below = blocks[:count], blocks[count:]
+    once = [run for some in below for run in alike(some, room, LEAST) if some]
+    if len(once) <= len(runs) and len(once[0]) == count:
+        return once
     rest = [stack((heads, blocks[at]), 1.6), *blocks[at + 1 :]]
     return [runs[0], *_headed(rest, (heads, count - at), room)]
