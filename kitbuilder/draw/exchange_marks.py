@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from kitbuilder.design.look import Look
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.mat_tiles import draw_icon, draw_label
 from kitbuilder.draw.parts import shapes
@@ -10,8 +11,8 @@ from kitbuilder.layout.cards.exchange_cards import Arrow, ExchangeFrames
 from kitbuilder.layout.mat.exchange_board import Board
 from kitbuilder.layout.model import Rect
 
-OUTLINE, LEAST_OUTLINE = 0.5, 0.3
-"""Width of the outline of each piece in parts of a line to cut, so that none is cut; least, mm."""
+_OUTLINE, _LEAST = 0.5, 0.3
+# Width of the outline of each piece in parts of a line to cut, so that none is cut; least, mm.
 
 APART = 0.06
 """How far in units the outline of a place stands inside it."""
@@ -76,8 +77,8 @@ def _apart(canvas: Canvas, places: Sequence[Rect], unit: float) -> None:
     for place in places:
         x, y, wide, high = place.inset(APART * unit)
         levels = (place.y + unit * k for k in range(1, round(place.height / unit)))
-        canvas.lines(((x, at, x + wide, at) for at in levels), look.lines_mm.grid, look.ink.grid)
-        canvas.box(Rect(x, y, wide, high), stroke=look.ink.frame, width=OUTLINE * look.lines_mm.cut)
+        canvas.lines(((x, at, x + wide, at) for at in levels), look.lines_mm.fine, look.ink.grid)
+        canvas.box(Rect(x, y, wide, high), stroke=look.ink.frame, width=_outlined(look))
 
 
 def _pieces(canvas: Canvas, pieces: Sequence[Rect], unit: float) -> None:
@@ -85,7 +86,11 @@ def _pieces(canvas: Canvas, pieces: Sequence[Rect], unit: float) -> None:
     grids = merged(line for piece in pieces for line in grid(piece, unit))
     canvas.lines(grids, look.lines_mm.fine, look.ink.grid)
     sides = merged(line for piece in pieces for line in outline(piece))
-    canvas.lines(sides, max(LEAST_OUTLINE, OUTLINE * look.lines_mm.cut), look.ink.frame)
+    canvas.lines(sides, _outlined(look), look.ink.frame)
+
+
+def _outlined(look: Look) -> float:
+    return max(_LEAST, _OUTLINE * look.lines_mm.cut)
 
 
 def _arrow(canvas: Canvas, arrow: Arrow) -> None:
