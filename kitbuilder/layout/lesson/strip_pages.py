@@ -104,6 +104,8 @@ def _every_strip(strips: Strips, body: Rect, lead: Block, style: Style) -> list[
             except _TooLowError:
                 continue
             found.append((len(paged([lead, *rows], body, _GAP)), way))
+            if found[-1][0] == 1:  # no later way takes fewer
+                break
         if found:
             best = min(found, key=lambda some: some[0])[1]
             return _rows(strips, body, replace(best, drawn=True), style)

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import cache
 from itertools import product
 
 from kitbuilder.design.style import Style
@@ -30,6 +31,9 @@ _UNLIKE: dict[Manner, int] = {"full": 0, "bare": 3}
 Rooms = Callable[[bool, int], Rect]
 """The room on a page by whether it is the first and how much of what helps it tells."""
 
+_Ways = Callable[[int, int, bool, int, Form, float], Way | None]
+# How so many steps from one on stand on a page that is the first or not, with so much help told.
+
 
 @frozen
 class StepPage:
@@ -51,18 +55,23 @@ def dealt_steps(
 
     Where a first page has no room for a step, what helps stands there, else on the last.
     """
+
+    @cache  # asked again for each number of helps, and for an even number of steps a page
+    def ways(at: int, end: int, first: bool, told: int, form: Form, least: float) -> Way | None:
+        return way(steps[at:end], steps, rooms(first, told), form, least, style)
+
     best: tuple[StepPage, ...] | None = None
     leasts = dict.fromkeys((least_one(style), LEAST_ONE))
     for helped, least, form in product(range(helps, 0, -1), leasts, _FORMS):
         fewest = -(-len(steps) // (form[1] * form[2])) + _UNLIKE[form[0]], -helped
         if best and fewest > _cost(best, style)[:2]:
             continue
-        pages = _dealt(steps, rooms, helped, (form, least), style)
+        pages = _dealt(steps, ways, helped, form, least)
         if pages:
             across = form[1]
             each = -(-len(steps) // len(pages))
             level: Form = (form[0], across, -(-each // across))
-            even = _dealt(steps, rooms, helped, (level, least), style)
+            even = _dealt(steps, ways, helped, level, least)
             found = _alike(even if even and len(even) <= len(pages) else pages)
             if best is None or _cost(found, style) < _cost(best, style):
                 best = found
@@ -70,14 +79,10 @@ def dealt_steps(
 
 
 def _dealt(
-    steps: Sequence[LessonStep],
-    rooms: Rooms,
-    helped: int,
-    wish: tuple[Form, float],
-    style: Style,
+    steps: Sequence[LessonStep], ways: _Ways, helped: int, form: Form, least: float
 ) -> list[StepPage] | None:
     """Return pages that each take as many steps as they hold; None if one holds none."""
-    (manner, across, down), least = wish
+    manner, across, down = form
     pages: list[StepPage] = []
     at = 0
     while at < len(steps):
@@ -85,7 +90,7 @@ def _dealt(
         for count in range(min(across * down, len(left)), 0, -1):
             told = 0 if any(page.helped for page in pages) or count < len(left) else helped
             here: Form = (manner, across, -(-count // across))
-            how = way(left[:count], steps, rooms(not pages, told), here, least, style)
+            how = ways(at, at + count, not pages, told, here, least)
             if how is not None:
                 pages.append(StepPage(tuple(left[:count]), at, how, told))
                 at += count
