@@ -149,11 +149,11 @@ class _Layout:
         found = {}
         for count in {len(band) for band in bands(self.needs.arrangement)}:
             alike = [band for band in bands(self.needs.arrangement) if len(band) == count]
-            stretches = [
+            stretches = tuple(
                 self.columns.stretch([band[k] for band in alike], place, self.text)
                 for k in range(count)
                 for place in range(self.needs.places - 1, -1, -1)
-            ]
+            )
             division = divide(stretches, self.grid.widths)
             if division is None:
                 return None
@@ -207,7 +207,7 @@ class _Layout:
             head = strip.height + (HEAD + strip.air) * size
             stretches.append(Stretch(head, grows=False, cuttable=False))
             stretches.append(Stretch(zones, tied=True))
-        return divide(stretches, self.grid.heights)
+        return divide(tuple(stretches), self.grid.heights)
 
     def _placed(
         self, across: dict[int, Stretches], down: Stretches, strip: ZoneStrip, size: float

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import accumulate
 
 from kitbuilder.design.load import Paper
@@ -117,15 +117,20 @@ class Stretches:
         return tuple(accumulate((0.0, *self.sizes)))
 
 
-def divide(stretches: Sequence[Stretch], sheets: tuple[float, ...]) -> Stretches | None:
+@lru_cache(1024)  # asked again for smaller headings
+def divide(stretches: tuple[Stretch, ...], sheets: tuple[float, ...]) -> Stretches | None:
     """Return the cheapest way to lay ``stretches`` over sheets of so many mm, or None.
 
     Every sheet is filled: what is left is shared equally by the stretches on it that grow.
     """
+    if sum(one.least for one in stretches) > sum(sheets) + len(sheets) * _EPS:
+        return None
     best: Stretches | None = None
     for bands, cost in _fillings(stretches, sheets, 0, stretches[0].least):
+        if best is not None and cost >= best.cost:
+            continue
         sizes = _grown(stretches, bands, sheets)
-        if sizes and (best is None or cost < best.cost):
+        if sizes:
             best = Stretches(sizes, cost)
     return best
 
