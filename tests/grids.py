@@ -4,11 +4,30 @@
 """
 
 import os
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from itertools import product
-from typing import Any
+from typing import Any, TypeVar
+
+T = TypeVar("T")
 
 WHOLE = "WHOLE_GRIDS" in os.environ
+
+
+def some(cases: Iterable[T], step: int) -> list[T]:
+    """Return every ``step``th of ``cases``, the first among them."""
+    return [*cases][:: 1 if WHOLE else step]
+
+
+def typed(papers: Sequence[str]) -> list[tuple[str, str, str]]:
+    """Return papers, words and looks: each paper in small type and in large, longest in Spanish.
+
+    Two looks have the type of the plain one: they come once each.
+    """
+    if WHOLE:
+        return [*product(papers, ("en-GB", "en-US", "es"), ("plain", "bold", "spare", "outline"))]
+    small = zip(papers, ("en-GB", "en-US", "es", "es"), ("plain",) * 4, strict=True)
+    large = zip(papers, ("es", "es", "es", "en-GB"), ("bold",) * 4, strict=True)
+    return [*small, *large, (papers[1], "es", "spare"), (papers[2], "en-GB", "outline")]
 
 
 def pairs(*axes: Sequence[Any]) -> list[tuple[Any, ...]]:

@@ -34,31 +34,20 @@ def changed(key: str, said: str) -> Words:
     return replace(words, entries={**words.entries, key: said})
 
 
-def test_the_language_with_the_longest_sentences_fits() -> None:
-    """The others are laid out on both papers by the tests of their pages, and together below."""
-    check_fit(designs.words("es"), "es")
-
-
 @pytest.mark.parametrize("number", range(len(PAPERS) * KINDS))
 def test_pages_hold_the_longest_of_all_languages(number: int) -> None:
     assert fits(longest(), number)
 
 
-@pytest.mark.parametrize(
-    ("key", "said"),
-    [
-        # A word of 300 mm or more fits no page, wherever it stands and whatever is laid out: in
-        # a kit for tonight and the printer's check (below: a class set and a family's kit).
-        ("mini.wrong", "m" * 120),
-        ("check_print.back", "m" * 120),
-    ],
-)
-def test_a_sentence_that_does_not_fit_is_named(key: str, said: str) -> None:
-    with pytest.raises(RefusedError, match=f"does not fit its place: '{key}'; say it shorter"):
-        check_fit(changed(key, said), "mine.toml")
+def test_a_sentence_that_does_not_fit_is_named() -> None:
+    # A word of 300 mm or more fits no page, wherever it stands and whatever is laid out: in a kit
+    # for tonight (below: a family's kit, a class set and the printer's check).
+    with pytest.raises(RefusedError, match=r"not fit its place: 'mini\.wrong'; say it shorter"):
+        check_fit(changed("mini.wrong", "m" * 120), "mine.toml")
 
 
-def test_a_sentence_of_a_class_set_is_tried() -> None:
+def test_sentences_of_a_family_s_kit_and_of_a_class_set_are_tried() -> None:
+    assert not fits(changed("guide_pages.later", "m" * 120), 0)
     words = changed("run.check", "m" * 120)
     assert [fits(words, kind) for kind in range(2)] == [True, False]
 
@@ -71,10 +60,10 @@ def test_of_two_sentences_that_do_not_fit_one_is_named() -> None:
 
 def test_a_command_that_prints_refuses_words_that_do_not_fit(tmp_path: Path) -> None:
     shipped = (Path(str(designs.folder())) / "words" / "es.toml").read_text("utf-8")
-    heading = designs.words("es")("guide_pages.later")
+    heading = designs.words("es")("check_print.title")
     file = tmp_path / "mias.toml"
     file.write_text(shipped.replace(f'"{heading}"', f'"{"m" * 120}"'), "utf-8")
     args = ["kit", "--pieces", "0,0,1", "--words", str(file), "--out", str(tmp_path / "o")]
     done = CliRunner().invoke(main, args)
-    assert (done.exit_code, "no cabe en su sitio: 'guide_pages.later'" in done.stderr) == (2, True)
+    assert (done.exit_code, "no cabe en su sitio: 'check_print.title'" in done.stderr) == (2, True)
     assert not (tmp_path / "o").exists()

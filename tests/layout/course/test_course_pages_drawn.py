@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import guards
 import pytest
-from grids import pairs
+from grids import typed
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
@@ -33,7 +33,7 @@ from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.request import Request, read_sum
 
-GRID = pairs(("a4", "letter", "a5", "legal"), designs.names("words"), designs.names("looks"))
+GRID = typed(("a4", "letter", "a5", "legal"))
 WEEK = plan(PlanWish(Span(1))).tasks
 MONTH = plan(PlanWish()).tasks
 FOUND = SheetKind.WORKSHEET, SheetKind.WORKSHEET_KEY, SheetKind.GUIDE

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 import pytest
+from grids import WHOLE
 
 from kitbuilder.design import load as designs
 from kitbuilder.kit.card_records import Pupil, Task
@@ -55,7 +56,7 @@ def test_the_frame_is_on_the_page_that_is_printed_first(
     press = Press(look=designs.look(look), words=designs.words(language))
     usual = Request(first_wishes().sums, fitted_paper(paper), press=press)
     made = list(kinds(usual).items())
-    for name, request in (made[row % 5], made[(row + 2) % 5]):  # each kind in four rows or more
+    for name, request in made if WHOLE else made[row % 5 :: 5]:  # each kind in two rows or more
         sheets = prepare(request).laid.sheets
         page = next(n for n, sheet in enumerate(sheets, 1) if framed(sheet))
         first = next(n for n, sheet in enumerate(sheets, 1) if sheet.kind is SheetKind.COVER)

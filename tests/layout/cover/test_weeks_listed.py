@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from pypdf import PdfReader
+from pdf_lines import page_texts
 
 from kitbuilder.cli import main
 from kitbuilder.layout.cover.print_lists import later_weeks, weekly
@@ -34,7 +34,7 @@ def test_a_cover_lists_later_weeks(language: str, named: str, tmp_path: Path) ->
     typed = ["kit", "--weeks", "4", "--words", language, "--out", str(tmp_path)]
     done = CliRunner().invoke(main, typed)
     assert done.exit_code == 0, done.output
-    pages = [page.extract_text() for page in PdfReader(tmp_path / "kit.pdf").pages]
+    pages = page_texts(tmp_path / "kit.pdf")
     listed = re.search(rf"{named} 3: (\d+)–(\d+)", pages[0])
     assert listed
     of_week = pages[int(listed[1]) - 1 : int(listed[2])]

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from grids import pairs
+from grids import typed
 from ready_made import ready_made
 
 from kitbuilder.cli import main
@@ -37,7 +37,7 @@ from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import Request, read_sum
 
 KIT = Pieces(15, 10, 3)
-GRID = pairs(("a4", "letter", "a5", "a3"), designs.names("words"), designs.names("looks"))
+GRID = typed(("a4", "letter", "a5", "a3"))
 
 
 def style(paper: str = "a4", look: str = "plain", words: str = "en-GB") -> Style:
@@ -188,7 +188,7 @@ def strips_beside(part: CutNode) -> int:
 
 @pytest.mark.parametrize(
     ("paper", "words", "look"),
-    pairs(("a4", "letter", "a5", "a3"), designs.names("words"), ("plain", "bold")),
+    GRID,
 )
 def test_every_cut_that_frees_strips_is_told(paper: str, words: str, look: str) -> None:
     of = style(paper, look, words)

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import guards
 import pytest
-from grids import pairs
+from grids import typed
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
@@ -35,7 +35,7 @@ from kitbuilder.number import Sum
 from kitbuilder.press.printing import fitted_paper
 
 ONE, TWO, ZERO = Sum(43, 17), Sum(824, 357), Sum(305, 148)
-GRID = pairs(("a4", "letter", "a5", "legal"), designs.names("words"), designs.names("looks"))
+GRID = typed(("a4", "letter", "a5", "legal"))
 WIDE = (Sum(72, 39), Sum(98, 49))  # with as many tens as they have, and a struck number beside
 STRIPS = (Sum(638, 254), Sum(254, 38), Sum(431, 257))
 KINDS = (ONE, Sum(472, 138), Sum(638, 254), TWO, ZERO, Sum(1003, 17))

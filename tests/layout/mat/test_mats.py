@@ -269,7 +269,8 @@ def test_every_look_and_language(look: str, language: str) -> None:
             checked(found, sums)
 
 
-def test_what_no_page_holds_is_refused() -> None:
+def test_what_no_page_holds_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("kitbuilder.layout.mat.mat_plan.MOST_SHEETS", 6)
     needs = mat_needs([LARGEST], "two")
     with pytest.raises(RefusedError, match="smaller unit"):
         plan(needs, replace(PAPERS["a4"], unit_mm=90.0))

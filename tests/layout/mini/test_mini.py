@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from grids import pairs
 from guards import (
     blank_bands,
     faint_words,
@@ -150,11 +151,12 @@ def test_every_page_has_a_ten_of_true_size_and_two_digits_take_three_sheets(
         assert len(sheets) == 3 or sum_.places > 2
 
 
-@pytest.mark.parametrize("look", ["plain", "bold"])
-@pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
-@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize(
+    ("paper", "words", "look"),
+    pairs(("a4", "letter", "a5"), designs.names("words"), ("plain", "bold")),
+)
 def test_page_one_says_first_which_pages_are_printed_on_card_and_on_paper(
-    words: str, paper: str, look: str
+    paper: str, words: str, look: str
 ) -> None:
     style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
     for sum_ in (Sum(43, 17), Sum(305, 148), Sum(604, 167)):
