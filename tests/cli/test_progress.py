@@ -50,7 +50,6 @@ def _read(handle: int) -> bytes:
     ("command", "sums", "more", "bar"),
     [
         ("cards", 110, [], BAR),
-        ("kit", 110, [], BAR),
         ("kit", 14, ["--png", "20"], "Making pictures"),
     ],
 )

@@ -1,8 +1,10 @@
 """In large type nothing that is printed is smaller than the look's least type, 17 pt."""
 
 from dataclasses import replace
+from itertools import product
 
 import pytest
+from grids import some
 from guards import small_type
 from ready_made import ready_made, ready_request
 
@@ -34,8 +36,10 @@ def asked(name: str, usual: Request) -> Request:
     }[name]
 
 
-@pytest.mark.parametrize("paper", ["a4", "a5", "letter"])
-@pytest.mark.parametrize("name", ["kit", "class", "tonight", "packs", "said"])
+@pytest.mark.parametrize(
+    ("name", "paper"),
+    some(product(("kit", "class", "tonight", "packs", "said"), ("a4", "a5", "letter")), 2),
+)
 def test_nothing_is_smaller_than_the_least_type(name: str, paper: str) -> None:
     look = designs.look("bold")
     request = asked(name, ready_request(paper, look="bold"))

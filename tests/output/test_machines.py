@@ -41,6 +41,13 @@ def usual(tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, str]:
     return hashes(folder / "kit")
 
 
+@pytest.fixture(scope="session")
+def wheel(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """Return the path of the wheel."""
+    folder = str(tmp_path_factory.mktemp("wheel"))
+    return next(WheelBuilder(str(ROOT)).build(directory=folder, versions=["standard"]))
+
+
 def hashes(folder: Path) -> dict[str, str]:
     return {p.name: sha256(p.read_bytes()).hexdigest() for p in sorted(folder.iterdir())}
 
@@ -48,10 +55,15 @@ def hashes(folder: Path) -> dict[str, str]:
 @pytest.mark.parametrize(
     "env",
     [
-        {"FONTCONFIG_FILE": "/nowhere/fonts.conf", "FONTCONFIG_PATH": "/nowhere"},
-        {"FONTCONFIG_SYSROOT": "/nowhere"},
-        {"HOME": "/nowhere", "XDG_CONFIG_HOME": "/nowhere", "XDG_CACHE_HOME": "/nowhere"},
-        {"LC_ALL": "C"},
+        {
+            "FONTCONFIG_FILE": "/nowhere/fonts.conf",
+            "FONTCONFIG_PATH": "/nowhere",
+            "FONTCONFIG_SYSROOT": "/nowhere",
+            "LC_ALL": "C",
+            "HOME": "/nowhere",
+            "XDG_CONFIG_HOME": "/nowhere",
+            "XDG_CACHE_HOME": "/nowhere",
+        },
         {"LC_ALL": "tr_TR.UTF-8", "LANG": "tr_TR.UTF-8"},
         {"PYTHONIOENCODING": "ascii", "LC_ALL": "POSIX"},
     ],
@@ -184,13 +196,12 @@ else:
     assert hashes(tmp_path / "kit") == usual
 
 
-def test_paths_that_are_no_utf_8(tmp_path: Path, usual: Mapping[str, str]) -> None:
+def test_paths_that_are_no_utf_8(tmp_path: Path, usual: Mapping[str, str], wheel: str) -> None:
     place = Path(os.fsdecode(os.fsencode(tmp_path) + b"/caf\xe9"))
     try:
         place.mkdir()
     except OSError:
         pytest.skip("this file system has no such names")
-    wheel = next(WheelBuilder(str(ROOT)).build(directory=str(tmp_path), versions=["standard"]))
     with ZipFile(wheel) as archive:
         archive.extractall(place)
     code = "import os, sys; sys.path.insert(0, os.environ['PLACE'])"
@@ -202,8 +213,7 @@ def test_paths_that_are_no_utf_8(tmp_path: Path, usual: Mapping[str, str]) -> No
     assert hashes(place / "kit") == usual
 
 
-def test_the_wheel_works_unopened(tmp_path: Path, usual: Mapping[str, str]) -> None:
-    wheel = next(WheelBuilder(str(ROOT)).build(directory=str(tmp_path), versions=["standard"]))
+def test_the_wheel_works_unopened(tmp_path: Path, usual: Mapping[str, str], wheel: str) -> None:
     code = f"import sys; sys.path.insert(0, {str(wheel)!r})"
     done = run(tmp_path, *KIT, code=code)
     assert (done.returncode, done.stderr) == (0, b"")

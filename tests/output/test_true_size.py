@@ -20,13 +20,14 @@ from kitbuilder.output.calibration import write_check_sheet
 from kitbuilder.pipeline import Built, build
 from kitbuilder.press.printer import Pair, Printer
 from kitbuilder.press.printing import Press, fitted_paper
-from kitbuilder.request.request import Request
+from kitbuilder.request.request import Part, Request
 
 SUMS = (Sum(305, 148),)
 
 
 def made(folder: Path, paper: designs.Paper, press: Press | None = None) -> Built:
-    return build(Request(SUMS, paper, press=press or Press()), folder)
+    parts: tuple[Part, ...] = ("pieces", "mats", "cards")
+    return build(Request(SUMS, paper, press=press or Press(), parts=parts), folder)
 
 
 def true_rects(sheet: Sheet) -> Iterator[Rect]:

@@ -166,19 +166,16 @@ def test_a_hostile_file_is_refused_before_it_is_drawn(
 
 DRAWN = {
     "uses without end": f'{HEAD}><g id="a"><use href="#a"/></g></svg>',
-    "uses of each other": f'{HEAD}><g id="a"><use href="#b"/></g><g id="b"><use href="#a"/></g></svg>',  # noqa: E501
     "a tile in a tile": f'{HEAD}><pattern id="p" width="1" height="1"><rect width="9" height="9" '
     'fill="url(#p)"/></pattern><rect width="9" height="9" fill="url(#p)"/></svg>',
     "huge": f'{HEAD} width="1e30" height="1e30"><rect width="1e300" height="1e300"/></svg>',
-    "no number": f'{HEAD} width="nan" height="inf"><path d="M0 0L1e999 nan"/></svg>',
     "no size": f'{HEAD} width="0" height="0"/>',
     "a huge filter": f'{HEAD} width="9" height="9"><filter id="f"><feGaussianBlur '
     'stdDeviation="1e9"/></filter><rect filter="url(#f)" width="1e9" height="1e9"/></svg>',
     "a broken picture": f'{HEAD}><image width="9" height="9" href="data:image/png;base64,AAAA"/></svg>',  # noqa: E501
-    "a fill from a net": f'{HEAD} width="9" height="9"><rect width="9" height="9" '
-    'fill="url(http://127.0.0.1:9/a.svg#p)"/></svg>',
-    "a typeface from a net": f'{HEAD} width="9" height="9"><style>@font-face{{font-family:a;'
-    'src:url(http://127.0.0.1:9/a.ttf)}} text{{font-family:a}}</style><text y="9">a</text></svg>',
+    "a fill and a typeface from a net": f'{HEAD} width="9" height="9"><style>@font-face'
+    '{{font-family:a;src:url(http://127.0.0.1:9/a.ttf)}} text{{font-family:a}}</style><text y="9">'
+    'a</text><rect width="9" height="9" fill="url(http://127.0.0.1:9/a.svg#p)"/></svg>',
     "a picture too large for memory": f'{HEAD} width="9" height="9"><image width="9" height="9" '
     f'href="data:image/png;base64,{b64encode(png_of(60_000)).decode()}"/></svg>',
     "dashes without end": f'{HEAD} width="9" height="9"><path d="M0 0H1e9" stroke="#000" '

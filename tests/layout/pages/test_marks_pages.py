@@ -5,6 +5,7 @@ from functools import cache
 from itertools import product
 
 import pytest
+from grids import pairs
 from guards import small_ones, small_type, words_apart, words_in_boxes, words_inside
 
 from kitbuilder.cli.told.marks_said import marks_text
@@ -55,10 +56,9 @@ def class_(given: dict[str, list[int | None]], coded: bool = False) -> ClassMark
 
 
 @pytest.mark.parametrize(
-    ("paper", "look"),
-    [("a4", "plain"), ("letter", "plain"), ("a5", "plain"), ("a4", "bold"), ("letter", "bold")],
+    ("words", "paper", "look"),
+    pairs(designs.names("words"), ("a4", "letter", "a5"), ("plain", "bold")),
 )
-@pytest.mark.parametrize("words", designs.names("words"))
 def test_nothing_runs_together_or_leaves_its_box(words: str, paper: str, look: str) -> None:
     press = Press(look=designs.look(look), words=designs.words(words))
     fitted = fitted_paper(paper)
