@@ -3,7 +3,7 @@
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
-from functools import cache
+from functools import lru_cache
 from itertools import product
 
 from kitbuilder.design.style import Style
@@ -56,7 +56,7 @@ def dealt_steps(
     Where a first page has no room for a step, what helps stands there, else on the last.
     """
 
-    @cache  # asked again for each number of helps, and for an even number of steps a page
+    @lru_cache(1024)  # asked again for each number of helps, and for an even number of steps a page
     def ways(at: int, end: int, first: bool, told: int, form: Form, least: float) -> Way | None:
         return way(steps[at:end], steps, rooms(first, told), form, least, style)
 

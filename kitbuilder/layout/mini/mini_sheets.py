@@ -6,7 +6,7 @@ page 1 says what is printed on card and what on paper, and its foot shows whethe
 
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import cache
+from functools import lru_cache
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
@@ -253,7 +253,7 @@ def _pages(tonight: _Tonight, steps: Sequence[LessonStep], y: float) -> tuple[St
     if any(item.rect.right > area.whole.right + 0.1 for item in head):
         return None
 
-    @cache
+    @lru_cache(64)
     def rooms(first: bool, helped: int) -> Rect:
         return _room(tonight, helped, y if first else later, area)
 
