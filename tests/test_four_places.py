@@ -2,6 +2,7 @@
 
 import json
 from dataclasses import replace
+from functools import lru_cache
 from itertools import pairwise
 from pathlib import Path
 
@@ -25,6 +26,7 @@ from kitbuilder.kit.lesson.drawn_by_hand import Cluster
 from kitbuilder.kit.lesson.script import script
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.records import CutWish, EstimateWish, ExchangeCard
+from kitbuilder.layout.assemble import LaidOut
 from kitbuilder.layout.cards.bag_labels import LabelFace
 from kitbuilder.layout.cards.deal import CardFace
 from kitbuilder.layout.cards.exchange_cards import ExchangeFrames, exchange_sheets
@@ -56,10 +58,17 @@ def asked(paper: str = "a4", words: str = "en-GB", within: int | None = None) ->
     return Request(sums, fitted_paper(paper), within=within, press=press)
 
 
+@lru_cache(4)
+def usual(paper: str = "a4", words: str = "en-GB") -> LaidOut:
+    """Return the kit of the lesson as it is laid out."""
+    request = asked(paper, words)
+    return laid_out(held(request), request)
+
+
 @pytest.mark.parametrize(("paper", "words"), [("a4", "en-GB"), ("letter", "es"), ("a3", "en-US")])
 def test_every_page_keeps_its_words_apart_and_large(paper: str, words: str) -> None:
     request = asked(paper, words)
-    laid = laid_out(held(request), request)
+    laid = usual(paper, words)
     kinds = [sheet.kind for sheet in laid.sheets]
     assert kinds.index(SheetKind.THOUSANDS) + 1 == kinds.index(SheetKind.FOLDING)
     drawings = draw_pages(laid.sheets, paper_of(request), request.press)
@@ -71,7 +80,7 @@ def test_every_page_keeps_its_words_apart_and_large(paper: str, words: str) -> N
 
 
 def test_a_kit_for_every_sum_takes_six_sheets_of_pieces() -> None:
-    request = asked(within=10_000)
+    request = replace(asked(within=10_000), parts=("pieces",))
     kit = held(request)
     assert kit.pieces == Pieces(ones=18, tens=19, hundreds=19, thousands=9)
     printed = {SheetKind.PIECES: 0, SheetKind.THOUSANDS: 0}
@@ -125,7 +134,9 @@ def test_how_a_bank_of_thousands_works_is_told_where_it_is_printed(words: str) -
 
 
 def test_a_thousand_printed_once_stays_with_the_others() -> None:
-    request = Request((Sum(5000, 2345),), fitted_paper("a4"), cutting=CutWish(9, 5))
+    request = Request(
+        (Sum(5000, 2345),), fitted_paper("a4"), parts=("pieces",), cutting=CutWish(9, 5)
+    )
     sheets = laid_out(held(request), request).sheets
     once = [n for n, s in enumerate(sheets) if s.kind is SheetKind.THOUSANDS and s.copies == 1]
     assert once  # 3 × 5 thousands, two on a sheet: the last one has a sheet of its own
@@ -136,7 +147,7 @@ def test_a_thousand_printed_once_stays_with_the_others() -> None:
 
 
 def test_a_stack_of_thousands_is_on_the_cutting_map() -> None:
-    request = Request((LESSON,), fitted_paper("a4"), cutting=CutWish(3, 5))
+    request = Request((LESSON,), fitted_paper("a4"), parts=("pieces",), cutting=CutWish(3, 5))
     cut = laid_out(held(request), request).cut
     assert cut
     ends = [
@@ -302,8 +313,7 @@ def test_a_drawn_thousand_is_higher_than_a_drawn_hundred() -> None:
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_cutting_and_packing_tell_of_thousands(paper: str) -> None:
-    request = asked(paper)
-    laid = laid_out(held(request), request)
+    laid = usual(paper)
     assert laid.cutting
     check_plan(laid.cutting)
     said = {
@@ -342,8 +352,7 @@ def test_the_exchange_card_of_a_thousand_shows_its_layers() -> None:
 
 @pytest.mark.parametrize(("paper", "cuts"), [("a4", 5 + 2 + 4), ("letter", 5 + 2 + 4)])
 def test_slits_bands_and_folding_are_in_cuts_and_minutes(paper: str, cuts: int) -> None:
-    request = asked(paper)
-    sheets = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.THOUSANDS]
+    sheets = [s for s in usual(paper).sheets if s.kind is SheetKind.THOUSANDS]
     assert [(s.copies, s.snips) for s in sheets] == [
         (2, 2 + 4)
     ]  # two slits; two bands: four sides, one a cut
@@ -355,9 +364,7 @@ def test_slits_bands_and_folding_are_in_cuts_and_minutes(paper: str, cuts: int) 
 @pytest.mark.parametrize(("paper", "words"), [("letter", "en-GB"), ("letter", "es"), ("a4", "es")])
 def test_a_slit_is_told_from_a_cut_by_scissors_and_a_legend(paper: str, words: str) -> None:
     request = asked(paper, words)
-    sheet = next(
-        s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.THOUSANDS
-    )
+    sheet = next(s for s in usual(paper, words).sheets if s.kind is SheetKind.THOUSANDS)
     said = {item.content.text for item in sheet.items if isinstance(item.content, Line)}
     say = request.press.words
     assert {say("thousand.to"), say("thousand.away")} <= said
@@ -375,7 +382,7 @@ def test_a_slit_is_told_from_a_cut_by_scissors_and_a_legend(paper: str, words: s
 
 def test_each_home_bag_holds_the_page_on_folding() -> None:
     cutting = CutWish(29, children=29, home=True)
-    wish = Request((Sum(3421, 1768),), fitted_paper("a4"), cutting=cutting)
+    wish = Request((Sum(3421, 1768),), fitted_paper("a4"), parts=("pieces",), cutting=cutting)
     sheets = laid_out(held(wish), wish).sheets
     assert [s.copies for s in sheets if s.kind is SheetKind.FOLDING] == [29]
     alone = replace(wish, cutting=CutWish(29, children=29))
@@ -444,9 +451,7 @@ def test_a_whole_card_stands_below_the_labels_of_a_large_sheet() -> None:
 
 def test_a_worksheets_column_holds_two_numbers_above_each_other() -> None:
     # Across two zeros 10 is written, struck, and 9 above it, by a child: 10 mm for both at least.
-    request = asked()
-    sheets = laid_out(held(request), request).sheets
-    pages = [sheet for sheet in sheets if sheet.kind is SheetKind.WORKSHEET]
+    pages = [sheet for sheet in usual().sheets if sheet.kind is SheetKind.WORKSHEET]
     frames = [(i.rect, sheet) for sheet in pages for i in sheet.items if i.what == "columns"]
     assert frames
     for frame, sheet in frames:
@@ -459,8 +464,7 @@ def test_a_worksheets_column_holds_two_numbers_above_each_other() -> None:
 
 def test_a_step_alone_in_its_row_fills_it_and_ten_tens_stay_apart() -> None:
     # Steps 5 and 6 stand beside each other, 7 below them: a quarter of the page was empty.
-    request = asked()
-    lessons = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.LESSON]
+    lessons = [s for s in usual().sheets if s.kind is SheetKind.LESSON]
     zones = [[i.rect for i in sheet.items if i.what == "zone"] for sheet in lessons]
     low = max(zones[1], key=lambda zone: zone.y)
     assert low.width == pytest.approx(max(z.width for z in zones[-1]))

@@ -16,20 +16,19 @@ def test_every_kind_of_design_can_be_a_start() -> None:
 
 
 @pytest.mark.parametrize(
-    ("kind", "name", "option", "old", "new"),
+    ("kind", "name", "option", "change"),
     [
-        ("paper", "a4", "--paper", "Margins", "Margins"),
-        ("looks", "bold", "--look", 'name = "bold"', 'name = "mine"'),
-        ("words", "es", "--words", "Cortar las piezas", "Cortar mis piezas"),
-        ("words", "en-US", "--words", "Regrouping cards", "Cards to regroup"),
+        ("paper", "a4", "--paper", ("Margins", "Margins")),
+        ("looks", "bold", "--look", ('name = "bold"', 'name = "mine"')),
+        ("words", "es", "--words", ("Cortar las piezas", "Cortar mis piezas")),
+        ("words", "en-US", "--words", ("Regrouping cards", "Cards to regroup")),
     ],
 )
 def test_a_shipped_design_is_written_changed_and_used(
     kind: str,
     name: str,
     option: str,
-    old: str,
-    new: str,
+    change: tuple[str, str],
     tmp_path: Path,
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
@@ -39,11 +38,11 @@ def test_a_shipped_design_is_written_changed_and_used(
     done = CliRunner().invoke(main, ["design", kind, name, "--out", str(path)])
     assert (done.exit_code, done.stderr) == (0, "")
     text = path.read_text("utf-8")
-    path.write_text(text.replace(old, new), "utf-8")
+    path.write_text(text.replace(*change), "utf-8")
     made = CliRunner().invoke(main, ["kit", "71-48", option, str(path), "--out", str(out)])
     assert (made.exit_code, (out / "kit.pdf").exists()) == (0, True), made.stderr
     if kind == "words":
-        assert new in (out / "kit.json").read_text("utf-8")
+        assert change[1] in (out / "kit.json").read_text("utf-8")
 
 
 def test_a_request_is_written_and_used(tmp_path: Path) -> None:
