@@ -37,7 +37,7 @@ _BETWEEN = " \t=:;,'"
 """What may stand between a name, a sum and an answer in one cell."""
 
 
-def read_pupils(text: str, stage: Stage) -> tuple[Pupil, ...]:
+def read_pupils(text: str, stage: Stage, point: str = ".") -> tuple[Pupil, ...]:
     """Return the pupils in a table of names and sums: a row a sum, or a name and several sums.
 
     A sum may stand in two columns. It is asked at ``stage``; a task's line is its row. Raises
@@ -55,7 +55,7 @@ def read_pupils(text: str, stage: Stage) -> tuple[Pupil, ...]:
         lines += [(number, csv_line(name, typed)) for typed in sums or [""]]
 
     def read(table: str) -> tuple[Pupil, ...]:
-        return pupils(table, PASTED, stage)
+        return pupils(table, PASTED, stage, point)
 
     found = _read("name,sum", lines, read, "pupils")
     return tuple(

@@ -324,7 +324,9 @@ def _class(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]
 def _packs(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
     text = str(wishes.get("pupils") or "")
     stage = typed.read("stage", lambda: _cards("tasks", wishes).stage, usual.cards.stage)
-    return _packed(usual, wishes, typed, "pupils", lambda: read_pupils(text, stage))
+    return _packed(
+        usual, wishes, typed, "pupils", lambda: read_pupils(text, stage, point_of(wishes))
+    )
 
 
 def _wrong(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:

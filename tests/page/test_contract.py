@@ -809,6 +809,9 @@ def test_thousandths_are_read_with_the_mark_of_the_language(
     code = "sum.thousandths" if meant else "decimals.thousandths"
     assert (refusal["code"], refusal["row"]) == (code, 1)
     assert (meant or typed) in refusal["says"]
+    table = f"Ada\t{typed} - {typed.replace('9', '1', 1)}"
+    (pasted,) = Engine().ask({"job": "packs", "lang": language, "pupils": table})["refusals"]
+    assert (pasted["code"], pasted["row"]) == (code, 1)
 
 
 @pytest.mark.parametrize(("home", "box"), [(False, True), (True, False)])
