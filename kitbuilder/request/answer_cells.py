@@ -8,6 +8,7 @@ from kitbuilder.errors import RefusedError, Said, Where
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.class_marks import Cell
 from kitbuilder.number.sums import Sum
+from kitbuilder.request.typed_sum import pointed
 
 BLANK = (
     *("", "-", "–", "—", "−", "?", "/", ".", "x", "a", "n/a", "na", "abs", "abs.", "absent"),
@@ -128,7 +129,8 @@ def read_answer(typed: str, sum_: Sum) -> int | None:
     if sum_.scale.decimals:
         found, most = _DECIMAL.fullmatch(text), sum_.scale.decimals
         if not found or len(found[2] or "") > most:
-            raise RefusedError("answers.unreadable-decimal", given=typed, sum=sum_, most=most)
+            given = pointed(typed, sum_.scale.point)
+            raise RefusedError("answers.unreadable-decimal", given=given, sum=sum_, most=most)
         return sum_.number(int(f"{found[1]}{(found[2] or '').ljust(most, '0')}"))
     if _THOUSANDS.fullmatch(text):
         return int(re.sub(r"\D", "", text))

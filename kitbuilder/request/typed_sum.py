@@ -34,14 +34,14 @@ def read_sum(text: str, point: str = ".") -> Sum:
     """
     plain = text.translate(_PASTED)
     if any(sign in text for sign in _SIGNS):
-        raise _with_signs(text, plain)
+        raise _with_signs(text, plain, point)
     found = _SUM.fullmatch(_ungrouped(plain))
     if not plain.strip():
         raise RefusedError("sum.empty", field="sums")
     if not found:
         raise RefusedError("sum.unreadable", given=text, field="sums")
     if max(len(found[2] or ""), len(found[4] or "")) > MOST_DECIMALS:
-        raise RefusedError("sum.four-decimals", given=text, field="sums")
+        raise RefusedError("sum.four-decimals", given=pointed(text, point), field="sums")
     ones = tuple(number.replace(" ", "").lstrip("0") for number in (found[1], found[3]))
     decimals = (found[2] or "", found[4] or "")
     scale = Scale(max(HUNDREDTHS.decimals, *map(len, decimals))) if any(decimals) else WHOLE
@@ -50,7 +50,8 @@ def read_sum(text: str, point: str = ".") -> Sum:
     if max(map(len, ones)) > len(PLACES) - scale.decimals:
         if scale.decimals:
             most = most_ones(scale.decimals) + 1 - 0.1**scale.decimals
-            raise RefusedError("sum.many-ones", given=text, most=round(most, 3), field="sums")
+            given = pointed(text, point)
+            raise RefusedError("sum.many-ones", given=given, most=round(most, 3), field="sums")
         raise RefusedError("sum.five-places", given=text, field="sums")
     whole, part = (
         int(f"0{before}{after.ljust(scale.decimals, '0')}")
@@ -65,6 +66,15 @@ def read_sum(text: str, point: str = ".") -> Sum:
         turn = Said("repair.turn-round", sum=round_)
         raise RefusedError("sum.too-much", given=text, sum=round_, field="sums", repair=turn)
     return Sum(whole, part, scale)
+
+
+def pointed(text: str, point: str) -> str:
+    """Return ``text`` with ``point`` for its decimal mark, as all numbers beside it are said.
+
+    What has marks of both kinds stays as it was typed.
+    """
+    marks = {mark for mark in text if mark in ".,"}
+    return text if len(marks) > 1 else re.sub(r"(?<=\d)[.,](?=\d)", point, text)
 
 
 def _ungrouped(text: str) -> str:
@@ -93,11 +103,11 @@ def _check_point(text: str, point: str, ones: tuple[str, ...], decimals: tuple[s
         raise RefusedError("sum.thousandths", given=text, sum=meant, other=other, field="sums")
 
 
-def _with_signs(text: str, plain: str) -> RefusedError:
+def _with_signs(text: str, plain: str, point: str) -> RefusedError:
     """Return the refusal of signs of money; it names the option that prints them."""
     currency = next(code for sign, code in _SIGNS.items() if sign in text)
-    bare = " ".join(re.sub(f"[{''.join(_SIGNS)}]", "", plain).split())
-    amounts = _AMOUNTS
+    bare = pointed(" ".join(re.sub(f"[{''.join(_SIGNS)}]", "", plain).split()), point)
+    given, amounts = pointed(text, point), pointed(_AMOUNTS, point)
     try:
         sum_ = read_sum(bare)
         if sum_.on(HUNDREDTHS).whole <= _MOST_OF_AMOUNTS:
@@ -105,7 +115,7 @@ def _with_signs(text: str, plain: str) -> RefusedError:
         elif sum_.scale.decimals:
             return RefusedError(
                 "sum.large-signs",
-                given=text,
+                given=given,
                 sum=bare,
                 option="money",
                 currency=currency,
@@ -115,5 +125,5 @@ def _with_signs(text: str, plain: str) -> RefusedError:
     except (RefusedError, ValueError):
         pass
     return RefusedError(
-        "sum.signs", given=text, sum=amounts, option="money", currency=currency, field="sums"
+        "sum.signs", given=given, sum=amounts, option="money", currency=currency, field="sums"
     )

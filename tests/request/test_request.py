@@ -34,6 +34,8 @@ def test_a_sum_may_be_typed_in_many_ways(typed: str) -> None:
         ("4,002 - 1,768", "type thousands .*, as 4002 - 1768; thousandths, .* as 4.002 - 1.768"),
         ("4,002 - 1.768", "can be read in two ways"),
         ("9.2 - 3.4571", "more than three decimals; written work goes down to thousandths"),
+        ("9,2 - 3,4571", "'9.2 - 3.4571' has more than three decimals"),  # one mark in a sentence
+        ("1234,5 - 2", "'1234.5 - 2' is too large beside its decimals"),
         ("12,345 - 1,234", "use numbers up to 9.999, and up to 9.99 with pieces"),
         ("12 345 - 1", "more than four places"),
         ("£3.00 - £1.47", "amounts up to 9.99 without it, as 3.00 - 1.47, .* --money GBP"),
