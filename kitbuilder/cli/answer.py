@@ -10,6 +10,7 @@ from kitbuilder.kit.child_words import asked_of, happened_said, name_quoted
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.mistakes.why import SLIP, Cause, why
 from kitbuilder.number.scale import WHOLE, Scale
+from kitbuilder.request.typed_sum import pointed
 
 LONGEST = 6
 WIDTH = 92
@@ -37,7 +38,9 @@ def read_answer(text: str, scale: Scale = WHOLE) -> int:
         found = _DECIMAL.fullmatch(digits)
         if not found or len(found[2] or "") > scale.decimals:
             most = scale.decimals
-            raise RefusedError("answer.decimal", option="answer", given=digits, most=most)
+            raise RefusedError(
+                "answer.decimal", option="answer", given=pointed(digits, scale.point), most=most
+            )
         return scale.number(int(found[1] + (found[2] or "").ljust(scale.decimals, "0")))
     if not (digits.isascii() and digits.isdigit() and len(digits) <= LONGEST):
         raise RefusedError("answer.number", option="answer", given=digits, most=LONGEST)
