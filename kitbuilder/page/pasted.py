@@ -9,6 +9,7 @@ from typing import TypeVar
 
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.card_records import Pupil, Stage
+from kitbuilder.page.commas import joined
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.request.answer_cells import ChildAnswers, Told
 from kitbuilder.request.answers import COLUMNS, HEADS, LARGEST_ANSWERS, read_answers, with_names
@@ -176,7 +177,10 @@ def cell_rows(text: str, field: str) -> tuple[list[str], list[Row]]:
             while cells and not cells[-1]:
                 cells.pop()
             if cells:
-                rows.append((number, cells))
+                rows.append((number, joined(cells, field) if mark == "," else cells))
+    except RefusedError as error:
+        error.row = number
+        raise
     except csv.Error:  # above all a cell that no reader of such tables takes
         raise RefusedError("table.no-row", row=number + 1, field=field) from None
     if len(rows) == 1 and _is_heading(rows[0][1]):

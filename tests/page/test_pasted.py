@@ -187,3 +187,42 @@ def test_a_date_is_no_sum_with_its_answer() -> None:
     with pytest.raises(RefusedRowsError) as refused:
         pasted_answers("Ada\t53-27\t34\nBen\t2027-01-11\t3")
     assert [(error.row, error.code) for error in refused.value.refusals] == [(2, "sum.unreadable")]
+
+
+@pytest.mark.parametrize(
+    ("typed", "sums"),
+    [
+        ("Ada,3,5-1,25", ["3.5 − 1.25"]),
+        ("Ada, 6 - 1,5", ["6 − 1.5"]),
+        ("Ada,3,5-1,25,4,2-1,7", ["3.5 − 1.25", "4.2 − 1.7"]),
+        ("Ada,53-27,71-48", ["53 − 27", "71 − 48"]),
+        ("1,53-27", ["53 − 27"]),  # a number for a name
+    ],
+)
+def test_commas_within_numbers_and_between_cells_are_read(typed: str, sums: list[str]) -> None:
+    ((_, found),) = told(typed)
+    assert found == sums
+
+
+@pytest.mark.parametrize(
+    ("read", "typed"),
+    [
+        (partial(read_pupils, stage="pieces"), "Ada,3,5-1,25,2-1"),  # 25 may belong to either sum
+        (partial(read_pupils, stage="pieces"), "Ada,3,5,1,25"),
+        (pasted_answers, "Ada,3,5-1,25,2"),  # 1 or 1,25 taken out
+        (pasted_answers, ",3,5-1,25,4,2-1,7\nAda,2,25,2,5"),
+    ],
+)
+def test_commas_that_may_part_cells_or_decimals_are_told(
+    read: Callable[[str], object], typed: str
+) -> None:
+    with pytest.raises(RefusedError) as refused:
+        read(f"\n{typed}")
+    assert (refused.value.code, refused.value.row) == ("screen.commas", 2)
+
+
+def test_answers_whose_decimals_have_commas_are_read() -> None:
+    ada, ben, cleo = pasted_answers("Ada,3,5-1,25,2,25\nBen,53-27,26\n1,53-27,34")
+    assert [str(cell.sum) for cell in (*ada.cells, *ben.cells)] == ["3.5 − 1.25", "53 − 27"]
+    assert [str(one.cells[0].answer) for one in (ada, ben)] == ["2.25", "26"]
+    assert cleo.name == "1"
