@@ -3,11 +3,13 @@
 import json
 import re
 from dataclasses import replace
+from itertools import product
 from pathlib import Path
 from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
+from grids import some
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
@@ -81,18 +83,24 @@ def test_words_of_decimals_stand_for_words_that_are_there() -> None:
         assert {key.removeprefix("decimal.") for key in decimal} <= {*entries}
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
-@pytest.mark.parametrize("words", ["en-GB", "en-US", "es"])
+@pytest.mark.parametrize(
+    ("words", "paper"), some(product(("en-GB", "en-US", "es"), ("a4", "letter", "a3")), 2)
+)
 def test_a_kit_of_decimals_fits_its_pages(words: str, paper: str) -> None:
     sheets = laid(request(words, paper)).sheets
     assert {str(sheet.kind) for sheet in sheets} >= {"cover", "pieces", "mat", "guide", "answers"}
 
 
 @pytest.mark.parametrize(
-    "typed", ["3 - 1.47", "6.2 - 1.47", "5 - 0.62", "9.1 - 0.05", "0.5 - 0.26"]
+    ("typed", "words"),
+    some(
+        product(
+            ("3 - 1.47", "6.2 - 1.47", "5 - 0.62", "9.1 - 0.05", "0.5 - 0.26"), ("es", "en-GB")
+        ),
+        2,
+    ),
 )
-@pytest.mark.parametrize("words", ["en-GB", "es"])
-def test_a_kit_of_one_sum_fits_its_pages(words: str, typed: str) -> None:
+def test_a_kit_of_one_sum_fits_its_pages(typed: str, words: str) -> None:
     """Its mistakes are shown with an example where the sum itself does not show them."""
     press = Press(words=designs.words(words))
     asked = Request((read_sum(typed),), fitted_paper("a4"), press=press)
@@ -362,6 +370,7 @@ def test_amounts_are_written_as_the_language_does(code: Currency, words: str, wr
         press=press,
         cards=CardWishes(kinds=kinds),
         money=code,
+        parts=("pieces", "cards"),
     )
     kit = held(asked)
     assert str(kit.sums[0]) == written

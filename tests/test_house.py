@@ -2,6 +2,7 @@
 
 import ast
 import re
+from functools import lru_cache
 from pathlib import Path
 
 import pytest
@@ -15,6 +16,11 @@ FOR_ALL = {"number", "kit"}
 """What rooms beside the road may import of it."""
 
 
+@lru_cache(1024)  # each file is looked at by several tests, none of which changes it
+def parsed(source: str) -> ast.Module:
+    return ast.parse(source)
+
+
 def room(path: Path) -> str:
     return path.relative_to(PACKAGE).parts[0].removesuffix(".py")
 
@@ -23,7 +29,7 @@ def steps_back(path: Path, source: str) -> list[str]:
     """Return the imports in ``source`` that run against the road."""
     here = room(path)
     found = []
-    for node in ast.walk(ast.parse(source)):
+    for node in ast.walk(parsed(source)):
         names = []
         if isinstance(node, ast.ImportFrom) and node.module:
             names = [node.module]
@@ -64,7 +70,7 @@ def test_every_module_stands_in_a_known_room() -> None:
 
 def test_number_knows_no_paper_and_no_words() -> None:
     for path in sorted((PACKAGE / "number").rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text())):
+        for node in ast.walk(parsed(path.read_text())):
             if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("kitbuilder"):
                 assert (node.module or "").split(".")[1] in ("number", "frozen"), path.name
 
@@ -89,7 +95,7 @@ def too_large(source: str) -> list[str]:
     A command of the command line takes a parameter for each of its options.
     """
     found = []
-    for node in ast.walk(ast.parse(source)):
+    for node in ast.walk(parsed(source)):
         if not isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
             continue
         body = node.body[1:] if ast.get_docstring(node) and len(node.body) > 1 else node.body
@@ -160,7 +166,7 @@ def unused(sources: dict[str, str]) -> list[str]:
     """Return the functions, classes and names in ``sources`` that are used nowhere in them."""
     defined, used = [], set()
     for source in sources.values():
-        tree = ast.parse(source)
+        tree = parsed(source)
         for node in tree.body:
             if isinstance(node, ast.FunctionDef | ast.ClassDef) and not node.decorator_list:
                 defined.append(node.name)
@@ -197,7 +203,7 @@ FEW = {
 
 def unbounded(source: str) -> list[str]:
     """Return the functions in ``source`` whose answers are all kept."""
-    defined = (n for n in ast.walk(ast.parse(source)) if isinstance(n, ast.FunctionDef))
+    defined = (n for n in ast.walk(parsed(source)) if isinstance(n, ast.FunctionDef))
     return [n.name for n in defined if {"cache", "lru_cache(None)"} & {*_decorators(n)}]
 
 
@@ -232,7 +238,7 @@ def imported(sources: dict[str, str]) -> dict[str, set[str]]:
 
     found: dict[str, set[str]] = {}
     for module, source in sources.items():
-        for node in ast.walk(ast.parse(source)):
+        for node in ast.walk(parsed(source)):
             if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("kitbuilder."):
                 for name in (f"{node.module}.{alias.name}" for alias in node.names):
                     there = name if name in sources else name.rpartition(".")[0]
@@ -301,7 +307,7 @@ def named_twice(names: list[str]) -> set[str]:
 
 def test_no_name_of_a_module_or_class_means_two_things() -> None:
     paths = [path for path in PACKAGE.rglob("*.py") if path.stem != "__init__"]
-    trees = [ast.parse(path.read_text()) for path in paths]
+    trees = [parsed(path.read_text()) for path in paths]
     classes = [n.name for t in trees for n in t.body if isinstance(n, ast.ClassDef)]
     assert named_twice([path.stem for path in paths]) == set()
     assert {name for name in named_twice(classes) if name[0] != "_"} == {*TWICE}

@@ -76,8 +76,9 @@ def test_a_look_that_cannot_be_seen_is_refused(tmp_path: Path) -> None:
         designs.look(str(file))
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter"])
-@pytest.mark.parametrize("name", designs.names("looks"))
+@pytest.mark.parametrize(
+    ("name", "paper"), [*zip(designs.names("looks"), ("a4", "letter") * 2, strict=True)]
+)
 def test_every_page_of_a_kit_can_be_drawn_in_every_look(
     tmp_path: Path, name: str, paper: str
 ) -> None:

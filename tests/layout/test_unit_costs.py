@@ -65,7 +65,7 @@ def test_a_kit_without_a_mat_of_zones_has_no_size_of_mat(wish: MatWish) -> None:
     assert {(c.mat_width, c.mat_height) for c in costs_at(request, 8, 10)} == {(0, 0)}
 
 
-@pytest.mark.parametrize("words", [("71-48",), ("71-48", "--paper", "a5")])
+@pytest.mark.parametrize("words", [("71-48", "--paper", "a5")])
 def test_the_table_marks_the_best_and_warns(words: tuple[str, ...]) -> None:
     done = CliRunner().invoke(main, ["sizes", *words])
     assert done.exit_code == 0, done.output

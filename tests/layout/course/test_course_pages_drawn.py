@@ -157,7 +157,9 @@ def test_no_week_in_large_type_takes_three_pages(paper: str) -> None:
 @pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
 def test_a_days_large_sum_is_clear_of_the_boxes_below_it(paper: str) -> None:
     # the sums of a first kit of 43 - 17 are printed in a child's full size, higher than a pictogram
-    request = Request((Sum(43, 17),), fitted_paper(paper), press=press("es", "bold"))
+    request = Request(
+        (Sum(43, 17),), fitted_paper(paper), press=press("es", "bold"), parts=("pieces", "week")
+    )
     weeks = [sheet for sheet in laid_out(held(request), request).sheets if sheet.kind == "week"]
     assert weeks
     for sheet in weeks:

@@ -2,9 +2,10 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from itertools import product
 
 import pytest
-from grids import WHOLE
+from grids import WHOLE, some
 
 from kitbuilder.design import load as designs
 from kitbuilder.kit.card_records import Pupil, Task
@@ -81,16 +82,15 @@ def said(sheet: Sheet) -> str:
 
 
 def test_a_missing_corner_is_mended_by_margins_wider_than_those_there_are() -> None:
-    for given, wider in ((None, "10 mm"), (10.0, "15 mm"), (12.0, "15 mm")):
-        for language in designs.names("words"):
-            press = Press(words=designs.words(language))
-            sums = (read_sum("71-48"),)
-            request = Request(sums, fitted_paper("a4", given), press=press)
-            cover = next(
-                sheet
-                for sheet in prepare(request).laid.sheets
-                if sheet.kind is SheetKind.COVER and framed(sheet)
-            )
-            unless = said(cover).split(press.words.lines("cover.checks")[-1])[1]
-            field = str(designs.entries("page", language)["field.margin"])
-            assert wider in unless and field.lower() in unless, (language, unless)
+    margins = ((None, "10 mm"), (10.0, "15 mm"), (12.0, "15 mm"))
+    for (given, wider), language in some(product(margins, designs.names("words")), 2):
+        press = Press(words=designs.words(language))
+        request = Request((read_sum("71-48"),), fitted_paper("a4", given), press=press)
+        cover = next(
+            sheet
+            for sheet in prepare(request).laid.sheets
+            if sheet.kind is SheetKind.COVER and framed(sheet)
+        )
+        unless = said(cover).split(press.words.lines("cover.checks")[-1])[1]
+        field = str(designs.entries("page", language)["field.margin"])
+        assert wider in unless and field.lower() in unless, (language, unless)

@@ -193,7 +193,7 @@ def test_who_knocks_a_stack_square_at_the_corners_shown_cuts_along_its_lines() -
 
 @pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
 def test_no_stop_is_shorter_than_a_clamp_can_hold(paper: str) -> None:
-    for kits, layers in ((6, 5), (30, 3), (15, 5)):
+    for kits, layers in ((6, 5), (30, 3)):
         cut = laid(paper, kits, layers)
         lines = [n for stop in cut.stops for panel in stop.panels for n in panel.lines]
         hand = [line for line in lines if line.by_hand]
@@ -250,7 +250,7 @@ def test_the_corner_to_knock_square_lies_over_the_lines_and_no_discs_overlap() -
 
 @pytest.mark.parametrize(
     ("kits", "paper", "layers"),
-    [(12, "a4", 2), (24, "a4", 3), (29, "letter", 4), (29, "letter", 2), (30, "a4", 3)],
+    [(12, "a4", 2), (29, "letter", 4), (29, "letter", 2), (30, "a4", 3)],
 )
 def test_numbers_of_a_stack_stand_at_their_own_line(kits: int, paper: str, layers: int) -> None:
     for sums, look in ((("634-258",), "plain"), (("43-17", "71-48"), "bold")):
