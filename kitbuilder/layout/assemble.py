@@ -142,9 +142,12 @@ def _pieces(
 
 
 def _own_card(kit: Kit, style: Style) -> BlankCard | None:
-    """Return the card for a sum of one's own: of the first pack that has one, or for any sum."""
+    """Return the card for a sum of one's own: of the first pack that has one, or for any sum.
+
+    A kit for sums without cards of them has none, but for that of a course.
+    """
     found = next((pack.blank for pack in kit.packs if pack.blank), None)
-    if found or kit.sums:
+    if found or (kit.sums and not kit.course.weeks):
         return found
     places = 4 if kit.pieces.thousands else 3 if kit.pieces.hundreds else 2
     return own_card(places, style.words)
