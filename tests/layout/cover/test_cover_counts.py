@@ -135,7 +135,7 @@ def test_a_print_run_names_every_page_once_and_its_own_page_on_paper() -> None:
     request = Request((read_sum("71-48"),), fitted_paper("a4"), cutting=CutWish(kits=3))
     sheets = prepare(request).laid.sheets
     listed = [item.content for item in sheets[0].items if isinstance(item.content, Line)]
-    typed = ", ".join(line.text for line in listed if line.tone == "accent")
+    typed = ", ".join(line.text.rstrip(",") for line in listed if line.tone == "accent")
     ranges = [one.partition("–") for one in typed.split(", ") if one]
     pages = [n for a, _, b in ranges for n in range(int(a), int(b or a) + 1)]
     assert any("On paper, print pages 1–2 first" in line.text for line in listed)
