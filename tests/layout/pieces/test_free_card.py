@@ -1,11 +1,16 @@
 """Card that would fall off beside the pieces bears a card for sums of one's own."""
 
+import json
 from dataclasses import replace
 from itertools import combinations
+from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 from ready_made import ready_made
+from samples import PLAN
 
+from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.model import Sheet, SheetKind
@@ -110,3 +115,11 @@ def test_half_a_sheet_for_tonight_bears_a_card() -> None:
     sheets = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.PIECES]
     frames = [[item for item in s.items if item.what == "card_frame"] for s in sheets]
     assert [len(found) for found in frames] == [0, 1]
+
+
+def test_a_course_without_task_cards_has_cards_for_own_sums_too(tmp_path: Path) -> None:
+    made = CliRunner().invoke(main, ["kit", "--plan", PLAN, "--out", str(tmp_path)])
+    assert made.exit_code == 0, made.output
+    sheets = json.loads((tmp_path / "kit.json").read_text("utf-8"))["sheets"]
+    (sheet,) = (sheet for sheet in sheets if sheet["kind"] == "exchange_cards")
+    assert "card_frame" in {item["what"] for item in sheet["items"]}
