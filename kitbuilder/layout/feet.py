@@ -143,14 +143,15 @@ def _ways(said: Sequence[str], needed: Sequence[str]) -> Iterator[tuple[str, boo
 
 
 def _needed(sheet: Sheet, name: str, words: Words) -> list[str]:
-    """Return what a foot must say: which sheet it is, and what dots tell, on which stock.
+    """Return what a foot must say: which sheet it is, the stock of task cards, what dots tell.
 
     Pieces need their ten more, and mostly have room elsewhere for their name.
     """
-    dots = [words(f"foot.{sheet.stock}"), words("foot.dots")] if _tells_dots(sheet) else []
+    stock = [words(f"foot.{sheet.stock}")] if sheet.kind is SheetKind.TASK_CARDS else []
+    told = [*stock, words("foot.dots")] if _tells_dots(sheet) else stock
     if not name or sheet.kind == SheetKind.PIECES:
-        return dots
-    return [words("foot.sheet", name=name), *dots]
+        return told
+    return [words("foot.sheet", name=name), *told]
 
 
 def _below_margin(inside: Rect, style: Style) -> Rect:
