@@ -34,7 +34,7 @@ _GAP, _CLOSE = 1.6, 0.8
 _SIGN, _DIGITS = 7.0, 1.75
 # Side of a mistake's pictogram in mm; size of the written digits in sizes of the text.
 
-_USUAL, _LOWEST, _HIGHEST, _PARTS = 5.0, 45, 120, (1.0, 0.9, 0.8, 0.7, 0.65)
+_USUAL, _LOWEST, _HIGHEST, _PARTS = 5.0, 45, 120, (1.0, 0.9, 0.8)
 # Type in mm that is no larger than usual; how low in mm rows of mistakes in large type are tried,
 # and with which parts of what their ones should be.
 

@@ -29,8 +29,11 @@ def test_how_far_we_are_takes_three_small_pages_in_large_type(language: str) -> 
     assert sum(text.startswith(before) for text in said) == 5  # each kind has further sums
 
 
-def test_all_kinds_stand_on_one_page_in_large_type_rather_than_all_their_sums() -> None:
-    pages = [s for s in ready_made("a4", "en-GB", "bold") if s.kind is SheetKind.PROGRESS]
+@pytest.mark.parametrize(("paper", "words"), [("a4", "en-GB"), ("letter", "en-US")])
+def test_all_kinds_stand_on_one_page_in_large_type_rather_than_all_their_sums(
+    paper: str, words: str
+) -> None:
+    pages = [s for s in ready_made(paper, words, "bold") if s.kind is SheetKind.PROGRESS]
     dated = [any(i.what == "rule" and i.rect.width < 20 for i in s.items) for s in pages]
     assert dated == [True, False]
 

@@ -1,11 +1,14 @@
-"""When the answer is wrong, in large type: no page holds one mistake of several."""
+"""When the answer is wrong and when to write, in large type: full pages, large pieces."""
 
+import guards
 import pytest
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.kit.advice import wrong_page
+from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
+from kitbuilder.layout.lesson.writing_pages import writing_sheets
 from kitbuilder.layout.lesson.wrong_pages import wrong_sheets
 from kitbuilder.layout.parts.contents import Pictogram
 from kitbuilder.number import Sum
@@ -25,3 +28,21 @@ def test_two_mistakes_or_more_share_a_page(paper: str, words: str) -> None:
     ]
     assert sum(drawn) == len(page.mistakes) == 5
     assert min(drawn) >= 2
+
+
+@pytest.mark.parametrize(("paper", "words"), [("letter", "es"), ("letter", "en-US")])
+def test_pieces_are_large_where_mistakes_or_moves_are_large(paper: str, words: str) -> None:
+    # LOOK 2: 2.2 mm at the least. Rows as low as each other had them 1.9 mm wide.
+    style = Style(fitted_paper(paper), designs.words(words), designs.look("bold"))
+    for sums in (SUMS, [Sum(254, 38)], [Sum(634, 258)]):
+        pages = wrong_sheets(wrong_page(sums, style.words), 1, style)
+        pages += writing_sheets(writing(sums, style.words), 1, style)
+        for page in pages:
+            assert guards.small_ones(page.items, 2.2) == [], page.number
+
+
+def test_a_move_alone_on_its_page_is_larger() -> None:
+    style = Style(fitted_paper("letter"), designs.words("es"), designs.look("bold"))
+    first, *_, last, _ = writing_sheets(writing([Sum(634, 258)], style.words), 1, style)
+    assert guards.small_ones(first.items, 4.0) == []
+    assert guards.small_ones(last.items, 4.0) != []  # it shows twelve tens beside each other
