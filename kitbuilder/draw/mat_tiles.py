@@ -22,6 +22,9 @@ CORNER = 5.0
 TICK = 2.2
 """Length in mm of the ticks above and left of a pile, and half those of places for tens."""
 
+CLEAR = 0.9
+"""Least space in mm between a tick and the line of its column."""
+
 MARK = 9.0
 """Length in mm of the corner marks of a pile."""
 
@@ -39,7 +42,7 @@ def draw_mat_tile(canvas: Canvas, tile: MatTile, rect: Rect) -> None:
         canvas.lines(merged(moved), width, colour, dash=dash)
 
     for zone in mat.zones:
-        lines(_guides(zone), look.lines_mm.write, look.ink.zone)
+        lines(guides(zone), look.lines_mm.write, look.ink.zone)
         lines(_middles(zone), look.lines_mm.write, look.ink.zone, dash="2 2")
         if tile.area.holds(zone.box):
             box = zone.box.moved(dx, dy)
@@ -90,7 +93,7 @@ def _below(canvas: Canvas, tile: MatTile) -> None:
         canvas.lines([line], look.lines_mm.cut, look.ink.cut, layer="cut")
 
 
-def _guides(zone: Zone) -> list[Segment]:
+def guides(zone: Zone) -> list[Segment]:
     """Return the outlines for pieces: ten-frames, places for tens, the first hundred and marks."""
     found = [side for frame in zone.frames for side in outline(frame)]
     if zone.place == 0:
@@ -99,7 +102,7 @@ def _guides(zone: Zone) -> list[Segment]:
     elif zone.place == 1:
         found += _places(zone)
     elif len(zone.frames) == 1:
-        found += [mark for slot in zone.slots[1:] for mark in _pile_marks(zone.frames[0], slot)]
+        found += [mark for slot in zone.slots[1:] for mark in _pile_marks(zone, slot)]
     return found
 
 
@@ -128,13 +131,18 @@ def _middles(zone: Zone) -> list[Segment]:
     return [(x, frame.y, x, frame.bottom)]
 
 
-def _pile_marks(first: Rect, slot: Rect) -> list[Segment]:
-    """Return a corner for the lower right of a hundred in a pile, and ticks for its upper left."""
+def _pile_marks(zone: Zone, slot: Rect) -> list[Segment]:
+    """Return a corner for the lower right of a hundred in a pile, and ticks for its upper left.
+
+    The ticks at the left keep clear of the column's line.
+    """
+    first = zone.frames[0]
+    left = min(TICK, first.x - zone.rect.x - CLEAR)
     return [
         (slot.right - MARK, slot.bottom, slot.right, slot.bottom),
         (slot.right, slot.bottom - MARK, slot.right, slot.bottom),
         (slot.x, first.y - TICK, slot.x, first.y),
-        (first.x - TICK, slot.y, first.x, slot.y),
+        (first.x - left, slot.y, first.x, slot.y),
     ]
 
 

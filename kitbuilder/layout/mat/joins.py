@@ -12,7 +12,9 @@ FACE = 8.0
 _STEP = 2.0
 _APART = 40.0
 _IDEALS = (0.34, 0.8)
-# In mm: from place to place tried, and least between two faces; and the best places along an edge.
+_WORD, _PIECE = 40, 4
+# In mm: from place to place tried, and least between two faces; the best places along an edge; and
+# what it costs to stand on a word or a box, and on a piece.
 
 
 def joins(mat: Mat) -> tuple[tuple[Join, ...], ...]:
@@ -56,7 +58,10 @@ def _cuts(rect: Rect, edges: Sequence[Edge], grid: Grid) -> tuple[Cut, ...]:
 
 
 def _faces(mat: Mat, at: float, start: float, end: float, *, upright: bool) -> tuple[float, ...]:
-    """Return where along an edge two faces stand clear of words, boxes, lines and pieces."""
+    """Return where along an edge two faces stand clear of words, boxes, lines and pieces.
+
+    Where there is no such place for the second, one is enough.
+    """
     spots = [start + FACE + 1 + k * _STEP for k in range(int((end - start - 2 * FACE - 2) / _STEP))]
     across = Rect(at - FACE - 1, start, 2 * FACE + 2, end - start)
     along = Rect(start, at - FACE - 1, end - start, 2 * FACE + 2)
@@ -68,19 +73,20 @@ def _faces(mat: Mat, at: float, start: float, end: float, *, upright: bool) -> t
         ranked = sorted(spots, key=lambda s: (costs[s], abs(s - best)))
         far = (s for s in ranked if all(abs(s - c) >= _APART for c in chosen))
         spot = next(far, None)
-        if spot is not None and costs[spot] < 10:
+        if spot is not None and costs[spot] < (_PIECE if chosen else _WORD):
             chosen.append(spot)
     return tuple(sorted(chosen))
 
 
 def _near(mat: Mat, band: Rect, upright: bool) -> list[tuple[Rect, int]]:
-    """Return what lies in a band along an edge: 10 for each word or box, 1 for each piece, line."""
+    """Return what lies in a band along an edge, and what it costs: a line 1, others more."""
     words = (*mat.marked, *(zone.box for zone in mat.zones))
     slots = [slot for zone in mat.zones for slot in zone.slots]
     edges = [Rect(zone.rect.right - 0.1, zone.rect.y, 0.2, zone.rect.height) for zone in mat.zones]
     edges += [Rect(r.x, r.bottom - 0.1, r.width, 0.2) for r in mat.strips if upright]
     lines = [e for e in edges if upright or e.right < mat.width - 1]
-    found = [(rect, 10) for rect in words] + [(rect, 1) for rect in (*slots, *lines)]
+    costly = ((words, _WORD), (slots, _PIECE), (lines, 1))
+    found = [(rect, cost) for rects, cost in costly for rect in rects]
     return [(rect, cost) for rect, cost in found if band.overlaps(rect)]
 
 

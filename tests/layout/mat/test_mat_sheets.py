@@ -20,6 +20,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
+from kitbuilder.draw.mat_tiles import guides
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.mat_needs import BANDS, ZONES, MatWish
 from kitbuilder.kit.records import CutWish
@@ -31,6 +32,7 @@ from kitbuilder.layout.mat.mat_set import MatSet, mat_set
 from kitbuilder.layout.mat.tiling import page_of
 from kitbuilder.layout.model import Rect, SheetKind
 from kitbuilder.layout.parts.contents import Line, PageNumber, Ruler
+from kitbuilder.number.scale import HUNDREDTHS
 from kitbuilder.number.sums import Sum
 from kitbuilder.output.pdf.document import pdf
 from kitbuilder.pipeline import prepare
@@ -273,6 +275,28 @@ def test_faces_and_words_keep_clear_of_each_other() -> None:
                     x, y = (spot, line) if level else (line, spot)
                     face = Rect(x - FACE, y - FACE, 2 * FACE, 2 * FACE)
                     assert not any(face.overlaps(other) for other in (*tile.mat.marked, *boxes))
+
+
+def test_no_second_face_stands_on_a_piece() -> None:
+    """It lay over the outline of the tenths of 3.5 − 1.7, where no other place was free."""
+    found = mats(MatWish(), Sum(350, 170, HUNDREDTHS), Sum(440, 170, HUNDREDTHS))
+    (left, right) = (sheet.items[0].content for sheet in found.sheets)
+    assert isinstance(left, MatTile) and isinstance(right, MatTile)
+    slots = [slot for zone in left.mat.zones for slot in zone.slots]
+    (join,) = left.joins
+    assert join.edge == "right" and join.faces
+    for y in join.faces:
+        face = Rect(left.area.right - FACE, y - FACE, 2 * FACE, 2 * FACE)
+        assert not any(face.overlaps(slot) for slot in slots)
+
+
+@pytest.mark.parametrize("paper", ["a3", "a4"])
+def test_ticks_beside_a_pile_keep_clear_of_the_column_line(paper: str) -> None:
+    tile = mats(MatWish(), Sum(634, 258), paper=paper).sheets[0].items[0].content
+    assert isinstance(tile, MatTile)
+    zone = tile.mat.zones[0]
+    ticks = [x for x, y, x2, y2 in guides(zone) if y == y2 and x2 <= zone.frames[0].x]
+    assert ticks and min(ticks) > zone.rect.x + 0.8
 
 
 def test_a_wish_checks_itself() -> None:
