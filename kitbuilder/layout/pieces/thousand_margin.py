@@ -91,7 +91,7 @@ def beside(
     inside = Page.upright(style.paper).inside
     for x, y, x2, _ in slits:
         if x == x2:
-            yield from _scissors(x, y, y - inside.y, style.unit)
+            yield from _scissors(x, y, y - inside.y)
     room = inside.bottom - (0.0 if foot_beside else FOOT_ROOM) - core.bottom - _GAP
     long = band_length(style.unit)
     bands = next((n for n in range(count, 0, -1) if room / n >= _LOW - 1e-6), 0)
@@ -113,7 +113,7 @@ def beside(
         right += letter  # which stands at the upper end of the cut
     rooms = [
         Rect(x, y, max(0.1, inside.right - x), max(0.1, high))
-        for x, y, high in ((left, top, room), (right, core.y, core.height))
+        for x, y, high in ((left, top, room), (right, core.y + _GAP, core.height))
     ]
     yield from _legend(rooms, style)
 
@@ -147,13 +147,12 @@ def _legend_and_foot(room: Rect, style: Style) -> Iterator[Item]:
     yield from foot(told, area, style)
 
 
-def _scissors(x: float, y: float, above: float, unit: float) -> tuple[Item, ...]:
-    """Return scissors at a slit's head, or in the square beside it if none fit ``above``."""
+def _scissors(x: float, y: float, above: float) -> tuple[Item, ...]:
+    """Return scissors at a slit's head, none where they do not fit ``above``: pieces stay clear."""
     side = min(_SCISSORS, above - _APART)
-    if side >= _LEAST_SCISSORS:
-        return pictogram("scissors", side, 1).at(x - side / 2, y - side - _APART)
-    side = unit - _APART
-    return pictogram("scissors", side, 1).at(x + _APART / 2, y + _APART / 2)
+    if side < _LEAST_SCISSORS:
+        return ()
+    return pictogram("scissors", side, 1).at(x - side / 2, y - side - _APART)
 
 
 def _band(rect: Rect, style: Style) -> Iterator[Item]:
