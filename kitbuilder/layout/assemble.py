@@ -13,7 +13,11 @@ from kitbuilder.layout.bag import Bag, bag_of
 from kitbuilder.layout.blank_backs import with_blank_backs
 from kitbuilder.layout.cards.bag_labels import label_sheets
 from kitbuilder.layout.cards.exchange_cards import exchange_sheets
-from kitbuilder.layout.cards.free_card import with_card_below, with_free_cards
+from kitbuilder.layout.cards.free_card import (
+    with_card_below,
+    with_cards_beside,
+    with_free_cards,
+)
 from kitbuilder.layout.cards.packs import pack_sheets
 from kitbuilder.layout.course.course_sheets import adult_sheets, course_sheets
 from kitbuilder.layout.course.week_page import pointing
@@ -93,7 +97,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     filled = _filled(_numbered(exchange, cut), pieces, plan, kit, style)
     body: tuple[Sheet, ...] = (
         *pieces,
-        *_numbered(flat, cut),
+        *with_cards_beside(tuple(_numbered(flat, cut)), _own_card(kit, style), style),
         *folding,
         *filled,
         *_cutting_pages(_keeping(cut, pieces, filled), bag, style, mat_sheets),

@@ -11,8 +11,9 @@ from kitbuilder.layout.cards.little_card import little_card
 from kitbuilder.layout.cutting.cut_marks import around
 from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.packing.scissors_columns import Step
+from kitbuilder.layout.parts.contents import Line
 from kitbuilder.layout.parts.settings import settings
-from kitbuilder.layout.parts.words import line
+from kitbuilder.layout.parts.words import line, lines
 from kitbuilder.layout.pieces.foot_strip import rests, with_card_told
 from kitbuilder.layout.printable import Page
 
@@ -25,8 +26,8 @@ AIR = 4.0
 LEAST = (70.0, 90.0)
 """The least width and height in mm of what falls off, for a card to be on it."""
 
-_NOTE = 8.0
-# Height of the page's own note at the foot, in mm.
+_NOTE, _LETTERS = 8.0, 8.0
+# Height of the page's own note at the foot, and room beside a cut for its letter, in mm.
 
 LITTLE = (90.0, 50.0)
 """The most width and height in mm of a little card."""
@@ -66,6 +67,30 @@ def with_card_below(
         return tuple(sheets)
     last = with_card_told(sheets[-1], len(found), style)
     return (*sheets[:-1], last.with_items(chain.from_iterable(found)))
+
+
+def with_cards_beside(
+    sheets: Sequence[Sheet], card: BlankCard | None, style: Style
+) -> tuple[Sheet, ...]:
+    """Return ``sheets`` of thousands, ``card`` beside those that leave half of the page."""
+    return tuple(_with_cards_beside(sheet, card, style) for sheet in sheets) if card else (*sheets,)
+
+
+def _with_cards_beside(sheet: Sheet, card: BlankCard, style: Style) -> Sheet:
+    inside = Page.upright(style.paper).inside
+    flat = around([item.rect for item in sheet.items if item.what == "thousands"])
+    legend = [item.rect for item in sheet.items if isinstance(item.content, Line)]
+    x, right = flat.right + _LETTERS, inside.right - AIR
+    if sheet.kerf or right - x < LEAST[0]:
+        return sheet
+    said = lines(style.words("free_card.own"), settings(style.look).text, right - x)
+    y = max((r.bottom for r in legend if r.x > flat.right and r.y < flat.y + 60), default=flat.y)
+    top, bottom = y + 2 * _LETTERS, flat.bottom - 2 * _LETTERS
+    free = Rect(x, top + said.height + AIR, right - x, bottom - top - said.height - AIR)
+    large = ([front(card, r, style) for r in places] for places in _one_below_another(free))
+    if found := _whole(chain(large, [_little_ones(free, card, style)])):
+        return sheet.with_items((*said.at(x, top), *chain.from_iterable(found)))
+    return sheet
 
 
 def _alone(free: Sequence[Rect], card: BlankCard, style: Style) -> Iterator[Item]:

@@ -123,3 +123,14 @@ def test_a_course_without_task_cards_has_cards_for_own_sums_too(tmp_path: Path) 
     sheets = json.loads((tmp_path / "kit.json").read_text("utf-8"))["sheets"]
     (sheet,) = (sheet for sheet in sheets if sheet["kind"] == "exchange_cards")
     assert "card_frame" in {item["what"] for item in sheet["items"]}
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
+def test_half_a_sheet_beside_a_thousand_bears_cards(paper: str) -> None:
+    request = Request((read_sum("3000-1275"),), fitted_paper(paper), parts=("pieces", "cards"))
+    sheets = laid_out(held(request), request).sheets
+    first, second = [sheet for sheet in sheets if sheet.kind is SheetKind.THOUSANDS]
+    assert not [item for item in first.items if item.what == "card_frame"]
+    cards = [item.rect for item in second.items if item.what == "card_frame"]
+    others = [i.rect for i in second.items if i.what in ("thousand", "cut_mark", "band")]
+    assert len(cards) > 1 and not any(a.overlaps(b) for a in cards for b in others)
