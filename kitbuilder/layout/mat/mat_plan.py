@@ -60,13 +60,13 @@ def plan_mat(needs: MatNeeds, text: MatText, style: Style) -> MatPlan:
     ``MOST_SHEETS`` sheets.
     """
     paper = style.paper
-    for sheets, large in product(range(1, MOST_SHEETS + 1), _LARGE):
+    grids = (tuple(_grids(sheets, style)) for sheets in range(1, MOST_SHEETS + 1))
+    for some, large in ((some, large) for some in grids for large in _LARGE):
         best: tuple[tuple[int, int], Mat, Grid] | None = None
-        for manner in _manners(needs):
-            for grid in _grids(sheets, style):
-                found = _Layout(needs, grid, manner, text, large).mat()
-                if found is not None and (best is None or _cost(found) < best[0]):
-                    best = (_cost(found), found, grid)
+        for manner, grid in product(_manners(needs), some):
+            found = _Layout(needs, grid, manner, text, large).mat()
+            if found is not None and (best is None or _cost(found) < best[0]):
+                best = (_cost(found), found, grid)
         if best is not None:
             return MatPlan(needs, paper, best[1], tile_sheets(best[1], best[2]))
     raise RefusedError(
