@@ -38,14 +38,16 @@ from kitbuilder.layout.mat.mat_records import MatTile
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.pages.print_run import _piles, run_sheets
 from kitbuilder.layout.parts.contents import Line, Rule, SmallPieces
+from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.pieces.thousand import Thousands, check_thousand, thousand_sheets
 from kitbuilder.layout.pieces.thousand_margin import most_unit
 from kitbuilder.layout.pieces.thousand_unit import for_thousands
 from kitbuilder.layout.printable import Page
+from kitbuilder.layout.unit_costs import unit_costs
 from kitbuilder.layout.worksheets.drawn import drawn_block
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import Task
-from kitbuilder.pipeline import build, compare_units, held, laid_out, paper_of
+from kitbuilder.pipeline import build, held, laid_out, paper_of
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.request import Request, read_pieces, read_sum
 
@@ -203,7 +205,10 @@ def test_lost_thousands_are_printed_alone_with_how_to_fold_them() -> None:
 
 
 def test_units_are_compared_with_the_sheets_of_thousands() -> None:
-    costs = {cost.unit: cost for cost in compare_units(asked())}
+    request = asked()
+    style = request.press.style(request.paper)
+    found = unit_costs(held(request), style, Making(), (5.0, 5.5, 6.0))
+    costs = {cost.unit: cost for cost in found}
     # one sheet of small pieces and two of thousands; larger ones than 5.52 mm print no thousand
     assert costs[5.0].piece_sheets == 3
     assert costs[5.5].piece_sheets == 5

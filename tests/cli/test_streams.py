@@ -26,15 +26,16 @@ def run(line: str, env: Mapping[str, str] = os.environ) -> tuple[int, int]:
 
 
 @pytest.mark.parametrize(
-    ("line", "status", "sentences"),
+    ("line", "status", "sentences", "buffered"),
     [
-        ("show 71-48 >/dev/full", 2, 1),
-        ("--version >/dev/full", 2, 1),
-        ("show 71 2>/dev/full", 2, 0),
-        ("show 71-48 >/dev/full 2>&1", 2, 0),
+        ("show 71-48 >/dev/full", 2, 1, True),
+        ("show 71-48 >/dev/full", 2, 1, False),
+        ("--version >/dev/full", 2, 1, True),
+        ("show 71 2>/dev/full", 2, 0, True),
+        ("show 71 2>/dev/full", 2, 0, False),
+        ("show 71-48 >/dev/full 2>&1", 2, 0, True),
     ],
 )
-@pytest.mark.parametrize("buffered", [True, False])
 def test_a_full_disk_behind_the_terminal_is_said(
     line: str, status: int, sentences: int, buffered: bool
 ) -> None:

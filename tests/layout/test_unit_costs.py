@@ -70,6 +70,7 @@ def test_the_table_marks_the_best_and_warns(words: tuple[str, ...]) -> None:
     done = CliRunner().invoke(main, ["sizes", *words])
     assert done.exit_code == 0, done.output
     rows = done.output.splitlines()
+    assert "hundreds a sheet" in rows[0]
     assert [row.split()[0] for row in rows[1:22]] == [f"{unit:g}" for unit in UNITS]
     assert any(row.startswith(("11 *", "11.5 *", "12.5 *", "13 *")) for row in rows)
     assert "do not mix with bought ones" in rows[-1]

@@ -2,8 +2,10 @@
 
 from collections import Counter
 from dataclasses import replace
+from itertools import product
 
 import pytest
+from grids import some
 from hypothesis import given, settings
 from layout.packing.test_sheet_packing import wishes
 from scissors_follower import StrandedError, follow_sheet, grids
@@ -51,8 +53,10 @@ def test_ten_ones_are_a_small_strip_and_not_the_whole_sheet() -> None:
     assert (sheet.axis, sheet.at) == ("y", 2400)
 
 
-@pytest.mark.parametrize("unit", [5.0, 8.0, 9.5, 10.0, 13.0, 15.0])
-@pytest.mark.parametrize("paper", designs.names("paper"))
+@pytest.mark.parametrize(
+    ("unit", "paper"),
+    some(product([5.0, 8.0, 9.5, 10.0, 13.0, 15.0], designs.names("paper")), 2),
+)
 def test_columns_hold_whatever_a_grid_holds(paper: str, unit: float) -> None:
     grid = Grid.of(Page.upright(designs.paper(paper)), unit)
     hundreds, strips, area = holds(grid.across, grid.down)

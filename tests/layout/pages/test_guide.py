@@ -1,8 +1,10 @@
 """The guide: every picture from the steps, every written mark beside the act that made it."""
 
+from itertools import product
 from pathlib import Path
 
 import pytest
+from grids import pairs, some
 from pdf_lines import page_texts
 
 from kitbuilder.design import load as designs
@@ -42,8 +44,7 @@ def test_marks_of_a_crossed_zero_come_one_by_one() -> None:
     assert tens[:3] == [(), (10,), (10, 9)]
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter"])
-@pytest.mark.parametrize("sum_", SUMS, ids=str)
+@pytest.mark.parametrize(("sum_", "paper"), some(product(SUMS, ("a4", "letter")), 3))
 def test_the_guide_fits_its_pages(sum_: Sum, paper: str, tmp_path: Path) -> None:
     built = build(Request((sum_,), fitted_paper(paper), parts=("guide",)), tmp_path)
     kinds = [sheet.kind for sheet in built.laid.sheets]
@@ -53,9 +54,10 @@ def test_the_guide_fits_its_pages(sum_: Sum, paper: str, tmp_path: Path) -> None
     assert sum("When the answer is wrong" in text for text in texts) == 1
 
 
-@pytest.mark.parametrize("look", ["plain", "bold"])
-@pytest.mark.parametrize("words", designs.names("words"))
-@pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
+@pytest.mark.parametrize(
+    ("paper", "words", "look"),
+    pairs(("a4", "letter", "a5"), designs.names("words"), ("plain", "bold")),
+)
 def test_no_step_reaches_into_the_foot(paper: str, words: str, look: str) -> None:
     # A heading of two lines beside words of three: a row is as high as both together.
     said = designs.words(words)

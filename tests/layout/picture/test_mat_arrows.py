@@ -4,7 +4,7 @@ from dataclasses import replace
 from itertools import permutations, product
 
 import pytest
-from grids import pairs
+from grids import WHOLE, pairs
 from guards import arrows_under_words, astray_arrows
 from zones import lay_zones
 
@@ -69,7 +69,8 @@ def test_arrows_end_in_their_zones_wherever_zones_lie(
     bands = tuple(order[sum(rows[:k]) : sum(rows[: k + 1])] for k in range(len(rows)))
     lay_zones(monkeypatch, "three", bands)
     beside = any({"part", "rest"} <= {*row} for row in bands)
-    for sum_ in SUMS:
+    one = (list(permutations(ROLES)).index(order) + len(rows) + rows[0]) % len(SUMS)
+    for sum_ in SUMS if WHOLE else SUMS[one : one + 1]:
         pictures = drawn(sum_, "three")
         assert [fault for one in pictures for fault in astray_arrows(*one)] == []
         if "whole" in bands[-1] and "part" not in bands[-1]:
