@@ -192,7 +192,7 @@ def held(request: Request) -> Kit:
     wish = KitWish(
         sums=request.sums,
         parts=request.printed,
-        example=_example(request),
+        examples=_examples(request),
         limit=request.within,
         extra=request.extra,
         mats=request.mats,
@@ -209,12 +209,16 @@ def held(request: Request) -> Kit:
     return replace(kit, metre=request.metre)
 
 
-def _example(request: Request) -> Sum:
-    """Return the lesson where no sum was given: one with thousands where they were wished for."""
+def _examples(request: Request) -> tuple[Sum, ...]:
+    """Return the sums taught where none was given: the ready-made ones below the wished limit.
+
+    Where thousands were wished for, it is one with thousands.
+    """
     limit = request.within or 0
     if limit > THOUSAND:
-        return next(sum_ for sum_ in THOUSANDS_LESSONS if sum_.whole < limit)
-    return first_wishes().sums[0]
+        return (next(sum_ for sum_ in THOUSANDS_LESSONS if sum_.whole < limit),)
+    first, *others = first_wishes().sums
+    return (first, *(sum_ for sum_ in others if sum_.whole < limit))
 
 
 def _too_large(kit: Kit, request: Request) -> bool:

@@ -188,8 +188,10 @@ def _watched(
     for other in others[:1]:
         it = (other, _column(child, cell, other))
         told = words("child_page.rival", name=name_quoted(other, words, it[1]))
-        tells = tuple(_outcomes(child.next.telling, it, words))
-        yield " ".join((told, *(tells or (words("child_page.will_tell"),))))
+        tells = tuple(_outcomes(child.next.telling, it, words)) or (words("child_page.will_tell"),)
+        asks = asked_of([other], shown, words)[:1]
+        then = (words("child_page.rival_asks", asks=said) for said in asks)
+        yield " ".join((told, *tells, *then))
 
 
 def _column(child: ChildMarks, shown: Cell, key: str) -> int | None:
@@ -200,15 +202,16 @@ def _column(child: ChildMarks, shown: Cell, key: str) -> int | None:
 
 
 def _outcomes(sums: Sequence[Sum], mistake: tuple[str, int | None], words: Words) -> Iterator[str]:
-    """Yield of each of ``sums`` its answer, and the one by which the ``mistake`` is known.
+    """Yield of each of ``sums`` the answer by which the ``mistake`` is known, never the right one.
 
-    It is told by its key and the column in which alone it shows, if any.
+    A child may read it. The mistake is told by its key and the column in which alone it shows, if
+    any.
     """
     key, place = mistake
     for sum_ in sums:
         wrong = dict(decimal_answers(sum_)).get(key, answer_of(key, place, sum_))
         if wrong is not None and wrong != sum_.rest:
-            yield words("child_page.outcome", sum=sum_, right=sum_.rest, wrong=sum_.number(wrong))
+            yield words("child_page.outcome", sum=sum_, wrong=sum_.number(wrong))
 
 
 def _stock(sums: Sequence[Sum], words: Words) -> str:

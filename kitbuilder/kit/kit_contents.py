@@ -28,7 +28,7 @@ class KitWish:
     """What a kit is to hold.
 
     It serves ``sums``, and every sum below ``limit``; ``extra`` are pieces wanted whatever the
-    sums. Only the named ``parts`` are filled. ``example`` is the guide's sum when there are
+    sums. Only the named ``parts`` are filled. ``examples`` are the guide's when there are
     none. Each of ``pupils`` gets a pack of cards. With a ``plan``, whose sums ``sums`` are, the
     weeks are the plan's, else the first week's. ``kits`` are made, and with ``home`` each takes
     pages home.
@@ -36,7 +36,7 @@ class KitWish:
 
     sums: tuple[Sum, ...]
     parts: tuple[str, ...]
-    example: Sum
+    examples: tuple[Sum, ...]
     limit: int | None = None
     extra: Pieces = Pieces()
     mats: MatWish = MatWish()
@@ -88,7 +88,7 @@ def _guide(wish: KitWish, beside: Beside, words: Words) -> tuple[Lesson, ...]:
 
 
 def _demonstration(wish: KitWish, needed: Pieces, words: Words) -> Demonstration | None:
-    """Return large pieces for the kit's sums; where it has none, for its example.
+    """Return large pieces for the kit's sums; where it has none, for its examples.
 
     Its pictures are of the first with the most places, so that they show every column.
     """
@@ -99,7 +99,7 @@ def _demonstration(wish: KitWish, needed: Pieces, words: Words) -> Demonstration
 
 
 def _taught(wish: KitWish) -> tuple[Sum, ...]:
-    return wish.sums or (wish.example,)
+    return wish.sums or wish.examples
 
 
 def _pieces(wish: KitWish, served: tuple[Sum, ...]) -> Pieces:

@@ -21,7 +21,7 @@ NOTHING = Pieces()
 
 
 def kit(*sums: Sum, parts: tuple[str, ...] = ALL, wishes: CardWishes = CardWishes()) -> Kit:
-    return contents(KitWish(sums, parts, Sum(43, 17), cards=wishes), WORDS)
+    return contents(KitWish(sums, parts, (Sum(43, 17),), cards=wishes), WORDS)
 
 
 @pytest.mark.parametrize(
@@ -55,7 +55,7 @@ def test_only_the_parts_named_are_filled() -> None:
 def test_without_sums_the_guide_has_an_example_and_arrows_go_to_hundreds() -> None:
     # A kit for any sum below a number has no sum of its own. Arrow cards: nine of each place.
     wishes = CardWishes(kinds=("arrows",))
-    bare = contents(KitWish((), ALL, Sum(42, 17), limit=1000, cards=wishes), WORDS)
+    bare = contents(KitWish((), ALL, (Sum(42, 17),), limit=1000, cards=wishes), WORDS)
     assert [len(pack.arrows) for pack in bare.packs] == [27]
     lesson = bare.guide[0]
     assert isinstance(lesson, Taught)
@@ -142,11 +142,11 @@ def test_a_lesson_says_what_of_the_mat_it_leaves_empty() -> None:
     more = WORDS("guide_pages.mat_more", places=WORDS("place.hundreds"))
     two, three = Sum(43, 17), Sum(305, 148)
     for wish, said in (
-        (KitWish((two, three), ("mats", "guide"), two), True),
-        (KitWish((two, three), ("mats", "guide", "week"), two), False),
-        (KitWish((two, three), ("guide",), two), False),
-        (KitWish((two,), ("mats", "guide"), two), False),
-        (KitWish((three, two), ("mats", "guide"), two), False),
+        (KitWish((two, three), ("mats", "guide"), (two,)), True),
+        (KitWish((two, three), ("mats", "guide", "week"), (two,)), False),
+        (KitWish((two, three), ("guide",), (two,)), False),
+        (KitWish((two,), ("mats", "guide"), (two,)), False),
+        (KitWish((three, two), ("mats", "guide"), (two,)), False),
     ):
         lesson = contents(wish, WORDS).guide[0]
         assert isinstance(lesson, Taught) and (more in lesson.lead) is said
@@ -160,7 +160,7 @@ def test_of_decimals_a_lesson_names_the_places_that_its_sum_is_without(
 ) -> None:
     # 3.5 − 1.7 has ones and tenths, 0.43 − 0.17 has a 0 before the point.
     sum_ = Sum(whole, part, WORDS.decimal.scale)
-    lesson = contents(KitWish((sum_,), ("mats", "guide"), sum_), WORDS.decimal).guide[0]
+    lesson = contents(KitWish((sum_,), ("mats", "guide"), (sum_,)), WORDS.decimal).guide[0]
     more = WORDS("guide_pages.mat_more", places=empty)
     assert isinstance(lesson, Taught)
     assert lesson.lead == WORDS("guide_pages.lead") + (f" {more}" if empty else "")

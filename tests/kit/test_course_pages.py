@@ -196,11 +196,11 @@ def test_a_kit_that_goes_home_has_its_first_week_on_as_few_pages(tmp_path: Path)
 
 def test_the_pieces_do_every_sum_of_the_week() -> None:
     for sums in (LESSONS, (Sum(634, 258),), (Sum(21, 13),), (Sum(305, 148), Sum(71, 48))):
-        made = contents(KitWish(sums, ("pieces", "mats", "week"), LESSONS[0]), WORDS)
+        made = contents(KitWish(sums, ("pieces", "mats", "week"), LESSONS[:1]), WORDS)
         needed = stock((*sums, *made.first))
         assert made.pieces == needed and len(made.first) == 10
         assert {rung_of(s) for s in made.first} == {rung_of(sums[0])}
-    ready = contents(KitWish(LESSONS, ("pieces", "week"), LESSONS[0]), WORDS)
+    ready = contents(KitWish(LESSONS, ("pieces", "week"), LESSONS[:1]), WORDS)
     assert ready.first == READY_WEEK and ready.pieces == READY_PIECES == Pieces(15, 13, 4)
 
 
@@ -240,7 +240,7 @@ def test_a_class_gets_one_worksheet_a_day(tmp_path: Path) -> None:
     read = said_on(tmp_path)
     sheets = [text for text in read if "Subtract in columns" in text and "Day " in text]
     by_hand = ["With pieces, nothing is written" in text for text in sheets]
-    at_once = ["Write each move" in text for text in sheets]
+    at_once = ["Move first" in text for text in sheets]
     assert (by_hand, at_once) == ([True, *[False] * 4], [False, *[True] * 3, False])
 
 
@@ -621,7 +621,7 @@ def test_only_where_pieces_and_pencil_go_together_is_each_move_written_at_once(
     daily: bool,
 ) -> None:
     sheets, _ = worksheets(TASKS, WORDS, daily=daily)
-    at_once = [sheet.foot.startswith("Write each move") for sheet in sheets]
+    at_once = [sheet.foot.startswith("Move first") for sheet in sheets]
     assert at_once == [any(one.stage == "both" for one in sheet.asked) for sheet in sheets]
     assert True in at_once and False in at_once
 

@@ -43,7 +43,11 @@ def test_a_kit_for_sums_with_thousands_teaches_one(limit: int) -> None:
 
 
 def test_a_kit_below_a_thousand_still_opens_with_its_first_lesson() -> None:
-    assert asked(kit(within=1000))[0] == Sum(43, 17)
+    found = kit(within=1000)
+    assert asked(found)[0] == Sum(43, 17)
+    taught = [lesson_said(lesson) for lesson in found.guide]  # hundreds are opened too
+    assert any("431 − 257" in title for title in taught)
+    assert not any("431" in lesson_said(lesson) for lesson in kit(within=300).guide)
 
 
 @pytest.mark.parametrize(

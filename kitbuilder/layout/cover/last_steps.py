@@ -44,6 +44,8 @@ def _cut(cover: Cover, number: int, width: float) -> Block:
     pieces = [sheet for sheet in cover.sheets if sheet.kind is SheetKind.PIECES]
     if any(item.what in FOLDED for sheet in pieces for item in sheet.items):
         said.append(words("cover.sturdy_fold"))
+    if pieces and not cover.kit.mats and all(s.kind is not SheetKind.LESSON for s in cover.sheets):
+        said.append(words("cover.pieces_alone"))
     own = {0: "cover.cut_marked", 1: ""}.get(shown, "cover.cut_pages")
     picture = "scissors"
     if pieces and all(sheet.kerf for sheet in pieces):

@@ -45,8 +45,8 @@ APART = 0.6
 
 _GAP, _WIDEST, _AIR, _SLANT = 3.0, 4.0, 12.0, 2.2
 
-_TICK, _LEAST_TICK = 4.0, 1.6
-# Most and least side of a tick on what comes out finished, mm.
+_TICK, _LEAST_TICK, _BESIDE = 4.0, 1.6, 2.4
+# Most and least side of a tick on what comes out finished, and its side where it stands below, mm.
 
 _HAND = 5.0
 # Side of the scissors at a line that no clamp can hold, mm.
@@ -216,8 +216,8 @@ def _part(panel: Panel, scale: float, black: Block) -> Block:
     for x1, y1, x2, y2 in beyond(sides, others):
         rect = Rect(x1, y1, max(x2 - x1, 0.01), max(y2 - y1, 0.01))
         items.append(Item("inside", rect, Rule("divider")))
-    for rect in panel.done:
-        spot = _clear_of(squares, rect.scaled(scale))
+    for rect in (done.scaled(scale) for done in panel.done):
+        spot = _clear_of(squares, rect) or _below(rect, whole)
         if spot:
             items += pictogram("right", spot.width).at(spot.x, spot.y)
     return Block(tuple(items), whole.width, whole.height)
@@ -234,6 +234,13 @@ def _clear_of(squares: Sequence[Rect], rect: Rect) -> Rect | None:
             if side >= _LEAST_TICK and not any(spot.overlaps(one) for one in squares):
                 return spot
     return None
+
+
+def _below(rect: Rect, whole: Rect) -> Rect | None:
+    """Return the place of a tick below a part whose lowest piece ``rect`` is too thin for one."""
+    if whole.bottom - rect.bottom > APART:
+        return None
+    return Rect(rect.x + (rect.width - _BESIDE) / 2, whole.bottom + APART, _BESIDE, _BESIDE)
 
 
 def _segment(line: Line, scale: float) -> Segment:

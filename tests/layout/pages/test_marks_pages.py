@@ -663,12 +663,13 @@ def test_a_child_is_shown_the_easiest_sum_and_no_wrong_answer_as_a_fact() -> Non
     assert "9 ones must come out." in texts(marks)[-1]  # the moment before the mistake
 
 
-def test_what_a_sum_on_paper_tells_is_said_with_both_answers() -> None:
+def test_what_a_sum_on_paper_tells_is_said_without_its_answer() -> None:
     cells = [Cell(Sum(*s), 588 if s == (660, 82) else s[0] - s[1]) for s in TOLD]
     child = class_marks([("Chen", cells)]).children[0]
     said = child_words(child, designs.words())
     (sum_,) = child.next.telling
-    assert said is not None and f"{sum_} on paper tells: {sum_.rest} is right, " in said.watch[-1]
+    assert said is not None and f"{sum_} on paper tells: " in said.watch[-1]
+    assert str(sum_.rest) not in said.watch[-1] and "If so, ask: " in said.watch[-1]
 
 
 def test_what_a_mistake_of_one_column_gives_is_told_of_that_column() -> None:
