@@ -189,9 +189,8 @@ def _watched(
         it = (other, _column(child, cell, other))
         told = words("child_page.rival", name=name_quoted(other, words, it[1]))
         tells = tuple(_outcomes(child.next.telling, it, words)) or (words("child_page.will_tell"),)
-        asks = asked_of([other], shown, words)[:1]
-        then = (words("child_page.rival_asks", asks=said) for said in asks)
-        yield " ".join((told, *tells, *then))
+        then = [words("child_page.rival_asks", asks=a) for a in asked_of([other], shown, words)]
+        yield " ".join((told, *tells, *then[:1]))
 
 
 def _column(child: ChildMarks, shown: Cell, key: str) -> int | None:

@@ -645,13 +645,13 @@ def test_a_bag_that_goes_out_again_says_so(weeks: int, again: bool, language: st
 
 def test_a_kind_whose_lesson_the_weeks_leave_out_says_where_it_is() -> None:
     tasks = plan(PlanWish(Span(3))).tasks
-    wish = KitWish(plan_sums(tasks), ("guide", "week"), Sum(43, 17), plan=tasks)
+    wish = KitWish(plan_sums(tasks), ("guide", "week"), (Sum(43, 17),), plan=tasks)
     page = contents(wish, WORDS).course.road
     told = WORDS("road.more_weeks", sum=Sum(305, 148))
     assert page and [row.told for row in page.rows] == [*[""] * 4, told]
 
 
 def test_a_kind_after_that_of_an_own_sum_says_where_its_lesson_is() -> None:
-    wish = KitWish((Sum(254, 38),), ("guide", "week"), Sum(43, 17), limit=1000)
+    wish = KitWish((Sum(254, 38),), ("guide", "week"), (Sum(43, 17),), limit=1000)
     page = contents(wish, WORDS).course.road
     assert page and [row.told for row in page.rows] == [*[""] * 2, *[WORDS("road.own_kit")] * 3]
