@@ -68,7 +68,7 @@ def _paged(first: Sequence[Block], rest: Sequence[Block], body: Rect) -> Iterato
     kept, *runs = alike([stack(first, LEAST), *after], body.height, LEAST)
     for run in ([*first, *kept[1:]], *runs):
         spare = body.height - sum(block.height for block in run)
-        gap = min(36.0, spare / len(run)) if len(run) > 1 else 0.0
+        gap = min(48.0, spare / len(run)) if len(run) > 1 else 0.0
         yield stack(run, max(1.0, gap)).at(body.x, body.y)
 
 

@@ -40,6 +40,7 @@ fullest sums."""
 _GAP, _PAD, _CLOSE = 3.0, 4.0, 3.0  # close: between three pictures
 _MOST_HIGH, _MOST_ALONE = 92.0, 124.0
 # The most height of a picture in mm, and of one that has a page of its own.
+_MOST_APART = 24.0  # the most that spare height adds to a gap, in mm
 _MORE = 22.0  # the most that a row of next sums becomes higher, in mm, where its page has room
 _WHOLE = 6  # pictures of a sum at most, in two rows
 _Layout = tuple[bool, tuple[LessonStep, ...], int, int, float, float]
@@ -75,9 +76,17 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     spare = body.height - sum(block.height + 2 * _GAP for block in pages[-1])
     if len(pages) > 1 and pages[-1][-1] is tasks and len(pages[-1]) > 1 and spare > 0:
         pages[-1][-1] = next_sums(child, said, body.width, style, 0.0, min(_MORE, spare / 3))
-    placed = (shared(page, body, _GAP).items for page in pages)
+    placed = (_spread(page, body).items for page in pages)
     sheets = paper_sheets(SheetKind.MARKS, items, placed, area, style, first)
     return [replace(sheet, section=said.name) for sheet in sheets]
+
+
+def _spread(page: list[Block], body: Rect) -> Block:
+    """Return the blocks of a page, what height is spare between them, and above a block alone."""
+    spare = body.height - sum(block.height + _GAP for block in page)
+    placed = shared(page, body, _GAP, min(_MOST_APART, max(0.0, spare) / len(page)))
+    left = body.height - placed.height
+    return placed.moved(0, left / 3 if left > body.height / 4 else 0.0)
 
 
 def _paged(blocks: list[Block], high: float) -> list[list[Block]]:
