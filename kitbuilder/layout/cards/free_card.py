@@ -176,10 +176,12 @@ def _with_card(sheet: Sheet, card: BlankCard, style: Style) -> Sheet:
     free = free_place(sheet, inside)
     if sheet.flip:
         return sheet
-    ways = _one_below_another(free) if free else _below_labels(sheet, inside)
+    below = _below_labels(sheet, inside)
+    ways = [*(_one_below_another(free) if free else []), *below]
     faces = ([_face(card, place, style) for place in places] for places in ways)
-    found = next((some for some in faces if all(some)), [])
-    return sheet.with_items(item for face in found for item in face or ())
+    little = (_little_ones(place, card, style) for places in below[-1:] for place in places)
+    found = _whole(chain(faces, little))
+    return sheet.with_items(item for face in found for item in face)
 
 
 def _face(card: BlankCard, place: Rect, style: Style) -> Face | None:

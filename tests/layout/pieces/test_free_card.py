@@ -98,13 +98,17 @@ def test_a_sheet_of_a_few_lost_ones_bears_cards_below_its_label(
     assert max(card.bottom for card in cards) > 0.7 * sheet.height
 
 
-@pytest.mark.parametrize("look", ["plain", "bold"])
-def test_a_high_strip_bears_cards_down_to_its_foot(look: str) -> None:
+@pytest.mark.parametrize(
+    ("look", "paper", "sum_"),
+    [("plain", "a3", "4002-1768"), ("bold", "a3", "4002-1768"), ("plain", "a4", "5-1.37")],
+)
+def test_a_high_strip_bears_cards_down_to_its_foot(look: str, paper: str, sum_: str) -> None:
     press = Press(look=designs.look(look))
     request = Request(
-        (read_sum("4002-1768"),), fitted_paper("a3"), parts=("pieces", "cards"), press=press
+        (read_sum(sum_),), fitted_paper(paper), parts=("pieces", "cards"), press=press
     )
-    (sheet,) = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.PIECES]
+    sheets = laid_out(held(request), request).sheets
+    (*_, sheet) = [sheet for sheet in sheets if sheet.kind is SheetKind.PIECES]
     cards = [item.rect for item in sheet.items if item.what == "card_frame"]
     assert not any(a.overlaps(b) for a, b in combinations(cards, 2))
     assert max(card.bottom for card in cards) > 0.9 * sheet.height
