@@ -1,11 +1,13 @@
 """A practice plan as lines of plain text: a block a week, under each day what to do."""
 
+import re
 import textwrap
 from collections.abc import Iterator
 from itertools import groupby
 from typing import get_args
 
 from kitbuilder.design.load import Words
+from kitbuilder.kit import phrases
 from kitbuilder.kit.course.plan_words import day_said, item_said, kind_name, kind_said
 from kitbuilder.number.course.schedule import Kind, Plan, Task
 from kitbuilder.number.sums import Sum
@@ -58,13 +60,13 @@ def _day(tasks: tuple[Task, ...], words: Words, coming: set[str]) -> Iterator[st
         yield from _wrapped("", words("plan.kinds", kinds="; ".join(new)))
     width = max(len(kind_name(kind, words)) for kind in get_args(Kind)) + 2
     for kind, those in groupby(tasks, lambda task: task.kind):
-        listed = ", ".join(item_said(task.item, words) for task in those)
+        listed = phrases.in_row([item_said(task.item, words) for task in those])
         yield from _wrapped(kind_name(kind, words).ljust(width), listed)
 
 
 def _wrapped(label: str, text: str) -> list[str]:
     """Return ``text`` after ``label``, on lines that end with a whole item."""
-    solid = text.replace(" ", "\N{NO-BREAK SPACE}").replace(",\N{NO-BREAK SPACE}", ", ")
+    solid = re.sub(r"(?<![,;]) ", "\N{NO-BREAK SPACE}", text)
     lines = textwrap.wrap(
         solid if label else text,
         WIDTH,
