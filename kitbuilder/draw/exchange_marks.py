@@ -77,14 +77,14 @@ def _apart(canvas: Canvas, places: Sequence[Rect], unit: float) -> None:
     for place in places:
         x, y, wide, high = place.inset(APART * unit)
         levels = (place.y + unit * k for k in range(1, round(place.height / unit)))
-        canvas.lines(((x, at, x + wide, at) for at in levels), look.lines_mm.fine, look.ink.grid)
+        canvas.lines(((x, at, x + wide, at) for at in levels), look.lines_mm.grid, look.ink.grid)
         canvas.box(Rect(x, y, wide, high), stroke=look.ink.frame, width=_outlined(look))
 
 
 def _pieces(canvas: Canvas, pieces: Sequence[Rect], unit: float) -> None:
     look = canvas.look
     grids = merged(line for piece in pieces for line in grid(piece, unit))
-    canvas.lines(grids, look.lines_mm.fine, look.ink.grid)
+    canvas.lines(grids, look.lines_mm.grid, look.ink.grid)
     sides = merged(line for piece in pieces for line in outline(piece))
     canvas.lines(sides, _outlined(look), look.ink.frame)
 

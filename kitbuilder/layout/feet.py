@@ -219,6 +219,8 @@ def _notes(sheet: Sheet, name: str, words: Words) -> list[str]:
     elif name:
         said.append(words("foot.sheet", name=name))
     said.append(words(f"foot.{sheet.stock}"))
+    if sheet.kerf and not sheet.flip:
+        said.append(words("foot.thick"))
     if _tells_dots(sheet):
         said.append(words("foot.dots"))
     both = sheet.kind is SheetKind.TASK_CARDS and sheet.folds  # its back is the adult's
