@@ -71,7 +71,7 @@ def test_every_page_says_what_lies_where() -> None:
     assert "all together" in together  # the whole lies above its parts here too
     assert "the bank is beyond this edge" in together
     assert "10 tens fill 1 hundred" in board
-    assert "10 ones make 1 ten" in board
+    assert "10 ones for 1 ten" in board
 
 
 @pytest.mark.parametrize(
