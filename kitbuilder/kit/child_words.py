@@ -68,7 +68,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         name=name,
         title=words("child_page.title", name=name),
         note=words("child_page.note"),
-        lead=_lead(child, shown, words),
+        lead=_lead(child, shown, key, words),
         wrote=words("child_page.wrote", name=name),
         shown=shown.sum,
         answer=shown.answer,
@@ -132,11 +132,11 @@ def _name(key: str, place: int | None, words: Words) -> str:
     return words("why.here", name=name, place=words(f"place.{PLACES[place]}"))
 
 
-def _lead(child: ChildMarks, shown: Cell, words: Words) -> str:
-    """Return how much was right, if any, how often a mistake came, and the answers not shown."""
+def _lead(child: ChildMarks, shown: Cell, key: str, words: Words) -> str:
+    """Return how much was right, how often the mistake ``key`` came, and the answers not shown."""
     right, count = child.reading.right, len(child.reading.reads)
     said = [words("child_page.lead", right=right, count=count)] if right else []
-    again = sum(read.fit is Fit.HABIT for read in child.reading.reads)
+    again = sum(read.fit is Fit.HABIT and read.key == key for read in child.reading.reads)
     if child.reading.verdict is Verdict.HABIT and again > 1 and shown.sum.with_pieces:
         said.append(words("child_page.again", times=again))
     said += _besides(child, shown, words)

@@ -14,7 +14,8 @@ POSSIBLE = 0.05
 def fitting(key: str, answered: Sequence[Answered]) -> int:
     """Return how many wrong answers the habit gives, alone, in one column, or with another.
 
-    One slip off counts too, where that is not one slip off the right answer as well.
+    What the other gives alone does not count. One slip off does, where that is not one slip off
+    the right answer as well.
     """
     return sum(_fits(key, a) for a in answered if a.answer != a.sum.rest)
 
@@ -22,20 +23,21 @@ def fitting(key: str, answered: Sequence[Answered]) -> int:
 def _fits(key: str, a: Answered, beside: Sequence[str] | None = None) -> bool:
     """Say whether the habit gives an answer, if need be with another, of ``beside`` if given."""
     whole, part, rest = a.sum.whole, a.sum.part, a.sum.rest
+    pairs = [*zip(PROFILES, answers(whole, part), strict=True)]
+    others = {p.keys[0] for p, base in pairs if len(p.keys) == 1 and base == a.answer} - {key}
     given = {
         base
-        for profile, base in zip(PROFILES, answers(whole, part), strict=True)
+        for profile, base in pairs
         if key in profile.keys
         and base not in (None, rest)
         and (beside is None or {*profile.keys} <= {*beside, key})
+        and others.isdisjoint(profile.keys)
     }
     if a.answer in given:
         return True
     if slip_place(whole, part, rest, a.answer) is not None:
         return False
-    alone = [
-        answers(whole, part)[at] for at, profile in enumerate(PROFILES) if profile.keys == (key,)
-    ]
+    alone = [base for profile, base in pairs if profile.keys == (key,)]
     return any(
         base not in (None, rest) and slip_place(whole, part, base, a.answer) is not None
         for base in alone

@@ -98,7 +98,8 @@ class Reading:
     def evidence(self) -> tuple[int, ...]:
         """Rows of the answers that speak for the verdict.
 
-        They are those that fit the habit or are slips; where nothing fits, those unexplained.
+        They are those that fit the habits named, if any are, or are slips; where nothing fits,
+        those unexplained.
         """
         kinds = {
             Verdict.HABIT: (Fit.HABIT,),
@@ -108,7 +109,12 @@ class Reading:
             Verdict.RIGHT: (),
             Verdict.UNTRIED: (),
         }[self.verdict]
-        return tuple(read.answered.row for read in self.reads if read.fit in kinds)
+        return tuple(
+            read.answered.row
+            for read in self.reads
+            if read.fit in kinds
+            and (read.fit is not Fit.HABIT or not self.named or read.key in self.named)
+        )
 
     @property
     def right(self) -> int:

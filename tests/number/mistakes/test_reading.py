@@ -253,3 +253,14 @@ def test_a_habit_that_mostly_does_not_show_where_it_can_is_not_named() -> None:
     assert not reading.named and reading.verdict is Verdict.MORE
     shown = [Answered(Sum(403, 284), 129, 2), Answered(Sum(605, 47), 568, 3)]
     assert read([*answered[:2], *shown, *answered[4:]]).named == ("zero-becomes-ten",)
+
+
+def test_what_another_habit_gives_alone_names_none_beside_it() -> None:
+    # 256 is a zero that stayed ten; that zeros on top are answered 0 only 500 tells, which is one
+    given = {(52, 27): 25, (364, 128): 236, (437, 164): 273, (521, 257): 264, (402, 156): 256}
+    given[700, 243] = 500
+    reading = read([Answered(Sum(*s), a, k) for k, (s, a) in enumerate(given.items())])
+    assert not reading.named and reading.verdict is Verdict.MORE
+    given[830, 415] = 420
+    reading = read([Answered(Sum(*s), a, k) for k, (s, a) in enumerate(given.items())])
+    assert reading.named == ("zero-top-zero",) and reading.evidence == (5, 6)
