@@ -29,7 +29,7 @@ from kitbuilder.layout.mini.tonight_page import Top, foot_items, head_items
 from kitbuilder.layout.mini.tonight_steps import Form, least_one, placed_steps, way
 from kitbuilder.layout.mini.top_pieces import top_pieces
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.furniture import TRUE_TEN
+from kitbuilder.layout.parts.furniture import TRUE_TEN, foot_below
 from kitbuilder.layout.parts.settings import growth
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.pieces.making import Making
@@ -211,7 +211,7 @@ def _area(style: Style) -> SheetArea:
     """Return the area of a page for tonight: it goes further down than others."""
     area = SheetArea.upright(style.paper)
     least = _LARGE_BOTTOM if growth(style.look) > 1 else _BOTTOM
-    low = max(least, area.page.margins.bottom)
+    low = max(least, area.page.margins.bottom + foot_below(style.look))
     high = area.page.height - low - area.whole.y
     return replace(area, whole=area.whole.as_high(high))
 

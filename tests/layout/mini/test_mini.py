@@ -434,3 +434,12 @@ def test_what_is_done_first_stands_in_rows_where_its_words_are_too_wide(look: st
     press = Press(look=designs.look(look), words=designs.words("es"))
     request = Request((Sum(71, 48),), fitted_paper("a5"), press=press, mini=True)
     assert laid_out(held(request), request).sheets
+
+
+@pytest.mark.parametrize("margin", [8.0, 9.0, 13.0])
+def test_a_page_number_stays_within_wide_margins(margin: float, tmp_path: Path) -> None:
+    # A cover says to make the kit again with margins of 10 mm, and a printer may leave more.
+    for sum_ in ("53-27", "604-167"):
+        given = ("kit", "--mini", sum_, "--margin", str(margin), "--out", str(tmp_path))
+        done = CliRunner().invoke(main, given)
+        assert done.exit_code == 0, done.output
