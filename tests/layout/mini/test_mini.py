@@ -318,7 +318,7 @@ def test_the_lines_that_are_cut_first_run_from_edge_to_edge() -> None:
 def test_the_first_page_tells_how_to_teach_the_sum(tmp_path: Path) -> None:
     build(Request((Sum(42, 17),), fitted_paper("letter"), mini=True), tmp_path)
     first, mat, rest = page_texts(tmp_path / "kit.pdf")
-    cut = "Cut A, B, C and D, then every thick line, never thin ones: 4 tens and 12 ones."
+    cut = "every thick line, never a thin one. You get 4 tens and 12 ones."
     for said in ("Build only 42.", "100 mm", cut, "under threes"):
         assert said in " ".join(first.split())
     assert "Push them together." in rest and "page 2: the mat" in rest
