@@ -21,7 +21,7 @@ from kitbuilder.number.course.suitable_sums import covers, suiting
 from kitbuilder.number.mistakes.asking import most_telling, telling_apart
 from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.foreseen import shown
-from kitbuilder.number.mistakes.one_out import IN_ANY_SUM
+from kitbuilder.number.mistakes.one_out import IN_ANY_SUM, ORDER, tells_order
 from kitbuilder.number.mistakes.profiles import answer_of
 from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict, beside_slip, place_beside
 from kitbuilder.number.mistakes.slips import slip_place
@@ -126,13 +126,15 @@ def _practice(reading: Reading, places: int, barred: set[Sum], seed: int) -> tup
     They are sums of the first stage, which the ready-made kit's pieces can build. Where none of
     those shows the mistake, as with some that come at a zero only, those with zeros are taken.
     """
-    keys = set(reading.named or [likely.key for likely in reading.habits[:1]]) - {*IN_ANY_SUM}
+    swaps = _out_of_order(reading)
+    known = reading.named or [likely.key for likely in reading.habits[:1]]
+    keys = set() if swaps else {*known} - {*IN_ANY_SUM}
     place = column_of(reading)
     places = places if place is None else max(places, min(3, place + 2))
     random = Random(seed)
     ready = list(_ready(places))
     random.shuffle(ready)  # before some are barred: further answers leave the order as it was
-    left = (sum_ for sum_ in ready if sum_ not in barred)
+    left = (s for s in ready if s not in barred and (tells_order(s) or not swaps))
     looked = list(islice(left, LOOKED_AT)) if keys else []
     fit = list(islice((s for s in looked if shows(s, keys, place)), PRACTISED))
     if keys and not fit:
@@ -141,6 +143,12 @@ def _practice(reading: Reading, places: int, barred: set[Sum], seed: int) -> tup
         fit = list(islice((s for s in built if shows(s, keys, place)), PRACTISED))
     rest = (s for s in chain(looked, left) if s not in fit)
     return easy_to_hard([*fit, *islice(rest, PRACTISED - len(fit))])
+
+
+def _out_of_order(reading: Reading) -> bool:
+    """Say whether the child's mistake is the order of the digits: so named, or nothing else is."""
+    wrong = {read.fit for read in reading.reads if read.fit is not Fit.RIGHT}
+    return ORDER in reading.named or (not reading.named and wrong == {Fit.SWAPPED})
 
 
 def with_unequal_decimals(

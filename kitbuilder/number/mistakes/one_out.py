@@ -1,9 +1,11 @@
 """Answers that are nearly all one more, one less, or swapped in their digits: no slips any more."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from kitbuilder.number.mistakes.posterior import Answered
 from kitbuilder.number.mistakes.slips import swapped
+from kitbuilder.number.sums import Sum
 
 ONE_MORE, ONE_LESS = "one-more", "one-less"
 """Counted back in ones: the number it starts from counted as the first one, or one step too many
@@ -28,6 +30,12 @@ def shows_it(key: str, answered: Answered) -> bool:
     if key == ORDER:
         return swapped(rest, answered.answer)
     return answered.answer - rest == OUT_BY[key]
+
+
+def tells_order(sum_: Sum) -> bool:
+    """Say whether a swap of any two neighbours in its answer shows: no two of them are alike."""
+    digits = str(int(sum_.rest))
+    return all(one != other for one, other in pairwise(digits))
 
 
 def one_out(answered: Sequence[Answered]) -> str:

@@ -1,11 +1,14 @@
 """Answers one out in one direction, time after time, are no slips."""
 
+from itertools import pairwise
+
 import pytest
 
 from kitbuilder.design import load as designs
 from kitbuilder.kit.child_words import child_words
 from kitbuilder.kit.class_marks import Cell, class_marks
 from kitbuilder.number import Sum
+from kitbuilder.number.course.next_sums import next_sums
 from kitbuilder.number.mistakes.asking import settled
 from kitbuilder.number.mistakes.posterior import Answered
 from kitbuilder.number.mistakes.reading import Reading, Verdict, read
@@ -42,6 +45,20 @@ def test_who_swaps_the_digits_time_after_time_is_named_and_who_does_once_is_not(
     said = child_words(marks.children[0], designs.words())
     assert said is not None and said.asks[1] == "How many, as I point?"
     assert len(marks.children[0].next.practice) == 5
+
+
+@pytest.mark.parametrize("given", [{(53, 27): 62}, {(304, 147): 175}, {(61, 38): 32, (93, 36): 75}])
+def test_who_swaps_digits_practises_sums_whose_answers_show_it(
+    given: dict[tuple[int, int], int],
+) -> None:
+    asked = [Sum(*sum_) for sum_ in given]
+    found = read([Answered(s, given[s.whole, s.part], k) for k, s in enumerate(asked)])
+    practice = next_sums(found, asked).practice
+    assert len(practice) == 5
+    for sum_ in practice:
+        digits = str(sum_.rest)
+        assert all(a != b for a, b in pairwise(digits))  # 33 stays 33, 344 may stay 344
+        assert "0" not in str(sum_.whole)  # no zero was this child's trouble
 
 
 @pytest.mark.parametrize(
