@@ -32,7 +32,7 @@ from kitbuilder.output.files import Bound, File, Piling, apart, bind
 from kitbuilder.output.most_at_once import Work, check_work
 from kitbuilder.output.record import pack_record, record
 from kitbuilder.output.store.earlier import earlier
-from kitbuilder.output.store.folder import Written, write
+from kitbuilder.output.store.folder import Written, in_folder, write
 from kitbuilder.output.watch import Watch, unwatched
 from kitbuilder.press.printing import Press
 from kitbuilder.request.file import first_wishes
@@ -128,7 +128,8 @@ def build(request: Request, folder: Path, watch: Watch = unwatched) -> Built:
     """
     prepared = prepare(request)
     made = make(prepared, watch)
-    filled_in = earlier(folder, made.record).changed(ANSWERS_NAME)
+    with in_folder(folder):
+        filled_in = earlier(folder, made.record).changed(ANSWERS_NAME)
     files = (file for file in made.files if not (filled_in and file[0] == ANSWERS_NAME))
     private = bool(request.pupils)
     written = write(folder, files, (made.record, made.told), private=private)

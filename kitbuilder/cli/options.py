@@ -211,9 +211,12 @@ def new_file(path: Path, option: str) -> Path:
     Nor may a dash alone, which stands elsewhere for standard output. The name leaves room for that
     of the file which is written first and then takes its place.
     """
+    from kitbuilder.output.store.folder import in_folder
+
     if len(os.fsencode(path.name)) > MOST_NAME:
         raise RefusedError("output.name-too-long", option=option, given=path.name, most=MOST_NAME)
-    there = path.exists() or path.is_symlink()
+    with in_folder(path.parent, Said("advice.choose-another", option=option)):
+        there = path.exists() or path.is_symlink()
     if path.name in ("", "..", "-") or (there and not path.is_file()):
         raise RefusedError("output.no-name", option=option, given=path)
     return path

@@ -215,6 +215,7 @@ def test_plan_says_what_it_has_no_room_for() -> None:
         ("--skip two,ones,tens,both,across-zero", "leave one to learn"),
         ("--from sing", "--from was 'sing'; choose from pieces, both, drawn, written"),
         ("--csv /dev/null/plan.csv", "cannot be written"),
+        (f"--csv {'x' * 256}/plan.csv", "(file name too long); choose another with --csv"),
     ],
 )
 def test_plan_refuses_in_one_sentence(args: str, says: str) -> None:

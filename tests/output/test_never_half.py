@@ -387,7 +387,7 @@ def test_packs_of_another_list_are_not_left_lying(tmp_path: Path) -> None:
     assert [path.name for path in (out / "each").iterdir()] == ["pupil-0001.pdf"]
 
 
-@pytest.mark.parametrize("out", ["file", "file/below", "/dev/null"])
+@pytest.mark.parametrize("out", ["file", "file/below", "/dev/null", "x" * 256])
 def test_what_cannot_be_a_folder_is_refused(
     out: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

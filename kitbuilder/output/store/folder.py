@@ -2,7 +2,7 @@
 
 import os
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from errno import EINVAL, ENOTDIR
 from hashlib import sha256
 from itertools import count
@@ -50,6 +50,17 @@ class Written:
 CHOOSE_ANOTHER = Said("advice.choose-another", option="out")
 
 
+@contextmanager
+def in_folder(folder: Path, advice: Said = CHOOSE_ANOTHER) -> Iterator[None]:
+    """Raise ``RefusedError``, with ``advice``, where the system refuses the block ``folder``."""
+    try:
+        yield
+    except OSError as error:
+        raise RefusedError(
+            "output.folder", field="out", folder=folder, reason=reason(error), advice=advice
+        ) from None
+
+
 def write(
     folder: Path,
     files: Iterable[File],
@@ -71,18 +82,15 @@ def write(
     """
     made: list[Path] = []
     try:
-        made += [path for path in (folder, *folder.parents) if not path.exists()]
-        if folder.exists() and not folder.is_dir():
-            raise OSError(ENOTDIR, "it is a file")
-        folder.mkdir(parents=True, exist_ok=True)
-        with locked(folder):
-            return _written(_Staging(folder, private), files, record)
+        with in_folder(folder, advice):
+            made += [path for path in (folder, *folder.parents) if not path.exists()]
+            if folder.exists() and not folder.is_dir():
+                raise OSError(ENOTDIR, "it is a file")
+            folder.mkdir(parents=True, exist_ok=True)
+            with locked(folder):
+                return _written(_Staging(folder, private), files, record)
     except _HalfWayError as error:
         raise RefusedError("output.half-way", folder=folder, reason=error.reason) from None
-    except OSError as error:
-        raise RefusedError(
-            "output.folder", field="out", folder=folder, reason=reason(error), advice=advice
-        ) from None
     finally:
         for path in made:
             with suppress(OSError):
