@@ -7,7 +7,7 @@ from kitbuilder.layout.blank_backs import is_blank
 from kitbuilder.layout.cover.cover import INDENT, Cover
 from kitbuilder.layout.cover.print_lists import Row, by_edge, edges, printed, weekly
 from kitbuilder.layout.mat.mat_text import sheet_name
-from kitbuilder.layout.model import Flip, Item, Rect
+from kitbuilder.layout.model import Flip, Item, Rect, Stock
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
 from kitbuilder.layout.parts.contents import Panel
 from kitbuilder.layout.parts.furniture import labelled, pictogram, wrapped
@@ -111,9 +111,16 @@ def _goes(cover: Cover, rows: Sequence[Row]) -> Iterator[tuple[str, Flip | None]
     """Yield what is typed in one go each, with its copies, and the edge it is turned over on."""
     for copies in dict.fromkeys(one.copies for one in rows):
         numbered = [(n, one.flip) for one in rows if one.copies == copies for n in one.numbers]
-        for pages, edge in by_edge(numbered):
-            key = "cover.type" if copies == 1 else "cover.type_copies"
-            yield cover.words(key, pages=pages, count=copies), edge
+        yield from _in_one_go(cover, numbered, copies)
+
+
+def _in_one_go(
+    cover: Cover, numbered: Sequence[tuple[int, Flip | None]], copies: int
+) -> Iterator[tuple[str, Flip | None]]:
+    """Yield what is typed for pages of so many ``copies``, and the edge they are turned over on."""
+    key = "cover.type" if copies == 1 else "cover.type_copies"
+    for pages, edge in by_edge(numbered):
+        yield cover.words(key, pages=pages, count=copies), edge
 
 
 def _turned(cover: Cover, edge: Flip, width: float, *, later: bool) -> Block:
@@ -125,21 +132,20 @@ def _turned(cover: Cover, edge: Flip, width: float, *, later: bool) -> Block:
 
 
 def _later(cover: Cover, width: float) -> Block:
-    """Return what is printed only later: its pages to type, card apart from paper."""
-    pages: dict[str, list[tuple[int, Flip | None]]] = {"card": [], "paper": []}
+    """Return what is printed only later: its pages to type, card first, and their copies."""
+    pages: dict[tuple[Stock, int], list[tuple[int, Flip | None]]] = {}
     numbered = zip(cover.sheets, edges(cover.sheets), strict=True)
     for number, (sheet, edge) in enumerate(numbered, (cover.before or 0) + 1):
         if sheet.later:
-            pages[sheet.stock].append((number, edge))
-    if not any(pages.values()):
+            pages.setdefault((sheet.stock, sheet.copies), []).append((number, edge))
+    if not pages:
         return EMPTY
     inner = width - 2 * _PAD
     name = labelled(pictogram("time", 7.0), cover.words("cover.later"), cover.sets.heading)
     told = lines(_later_told(cover, inner), cover.sets.text.quiet(), inner)
     single, double = list[Block](), list[Block]()
-    for stock, own in pages.items():
-        for held, edge in by_edge(own):
-            typed = cover.words("cover.type", pages=held)
+    for (stock, copies), own in sorted(pages.items(), key=lambda item: item[0][0]):
+        for typed, edge in _in_one_go(cover, own, copies):
             one = labelled(pictogram(stock, 6.0), typed, cover.accent)
             if edge:
                 double += (one, _turned(cover, edge, inner, later=True))

@@ -6,6 +6,7 @@ import pytest
 
 from kitbuilder.design import load as designs
 from kitbuilder.kit.mat_needs import MatWish
+from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Line, Pictogram
 from kitbuilder.pipeline import held, laid_out
@@ -67,6 +68,17 @@ def test_copies_of_a_sheet_stand_where_its_pages_are_typed_and_a_machines_file_i
     said = [i.content.text for i in page.items if isinstance(i.content, Line)]
     assert {"type 2", "type 3: 2 copies"} <= {*said}
     assert "For the machine: sheet-02.svg – sheet-03.svg. A file is" in " ".join(said)
+
+
+def test_children_who_share_a_kit_have_a_copy_each_of_what_is_printed_later() -> None:
+    cutting = CutWish(kits=1, children=5)
+    request = Request((read_sum("3.2-1.47"),), fitted_paper("a4"), cutting=cutting)
+    pages = laid_out(held(request), request).sheets
+    later = {n: sheet.copies for n, sheet in enumerate(pages, 1) if sheet.later}
+    assert sorted(later.values()) == [1, 1, 5]
+    said = {i.content.text for i in pages[0].items if isinstance(i.content, Line)}
+    typed = {f"type {n}" if copies == 1 else f"type {n}: 5 copies" for n, copies in later.items()}
+    assert typed <= said
 
 
 def test_mats_that_no_page_of_the_first_week_needs_are_printed_later() -> None:
