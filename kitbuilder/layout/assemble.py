@@ -24,13 +24,14 @@ from kitbuilder.layout.course.week_page import pointing
 from kitbuilder.layout.cover.cover_sheets import cover_sheets
 from kitbuilder.layout.cutting.cut_map import CutMap, cut_map
 from kitbuilder.layout.cutting.cut_plan import CutPlan
+from kitbuilder.layout.cutting.cut_tree import useful
 from kitbuilder.layout.cutting.scissors_page import scissors_pages
 from kitbuilder.layout.feet import footed
 from kitbuilder.layout.lesson.guide_pages import guide_sheets
 from kitbuilder.layout.mat.mat_set import MatSet, kit_mats
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pages.folding_page import folding_sheets
-from kitbuilder.layout.pieces.foot_strip import kept, with_labels
+from kitbuilder.layout.pieces.foot_strip import with_labels
 from kitbuilder.layout.pieces.making import Making
 from kitbuilder.layout.small_paper import on_small_paper
 from kitbuilder.layout.worksheets.sum_sheets import sum_sheets
@@ -75,10 +76,12 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     not fit the page.
     """
     metre, bank = _metre(kit, style), Bank.of(kit.pieces, cutting)
-    flat = making.thousands(bank.thousands, style)
+    flat = with_cards_beside(making.thousands(bank.thousands, style), _own_card(kit, style), style)
     # then exchange cards: they need the smallest unit, and a refusal names the largest that fits
     exchange = _for_each(_exchange(kit, making, style), cutting.kits)
     plan = making.plan(bank.in_bag, style.paper, cutting)
+    pieces = _pieces(plan, kit, cutting, style, making)
+    exchange = _filled(exchange, pieces, plan, kit, style)
     mats = kit_mats(kit, style)
     cards = _for_each(pack_sheets(kit.packs, kit.cards, style, max(making.slack)), cutting.kits)
     own = [s for s in (*mats.sheets, *exchange, *cards) if s.kind != SheetKind.ANSWERS]
@@ -93,14 +96,12 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     mat_sheets = _for_each(mats.sheets, cutting.kits)
     others = _cut_apart((*flat, *exchange, *cards, *labels), plan, cutting, weekly=weekly)
     cut = cut_map(plan, others, cutting.layers, mat_sheets)
-    pieces = _pieces(plan, kit, cutting, style, making)
-    filled = _filled(_numbered(exchange, cut), pieces, plan, kit, style)
     body: tuple[Sheet, ...] = (
         *pieces,
-        *with_cards_beside(tuple(_numbered(flat, cut)), _own_card(kit, style), style),
+        *_numbered(flat, cut),
         *folding,
-        *filled,
-        *_cutting_pages(_keeping(cut, pieces, filled), bag, style, mat_sheets),
+        *_numbered(exchange, cut),
+        *_cutting_pages(_keeping(cut, pieces), bag, style, mat_sheets),
         *_numbered(mat_sheets, cut),
         *_numbered((*cards, *labels), cut),
         *(sheet for sheet in guide if _first_lesson(sheet)),
@@ -262,22 +263,13 @@ def _timed(sheet: Sheet) -> Sheet:
     return replace(sheet, later=sheet.later or sheet.kind in AFTER_THE_WEEK)
 
 
-def _keeping(cut: CutMap, pieces: Iterable[Sheet], exchange: Iterable[Sheet]) -> CutMap:
-    """Return ``cut``, pieces and ``exchange`` cards with what is of use where they fall off."""
-    useful = {frozenset(sheet.cuts): kept(sheet) for sheet in exchange}
-    cards = SheetKind.EXCHANGE_CARDS
-    others = tuple(
-        replace(one, kept=useful.get(frozenset(one.sheet.cuts), ()))
-        if one.sheet.kind is cards
-        else one
-        for one in cut.sheets
-    )
-    cut = replace(cut, sheets=others)
+def _keeping(cut: CutMap, pieces: Iterable[Sheet]) -> CutMap:
+    """Return ``cut``, ``pieces`` with what is of use where they fall off."""
     if cut.plan is None:
         return cut
     fronts = [sheet for sheet in pieces if not sheet.flip]
     both = zip(cut.plan.cut_sheets, fronts, strict=True)
-    sheets = tuple(replace(one, kept=kept(sheet)) for one, sheet in both)
+    sheets = tuple(replace(one, kept=useful(sheet.items)) for one, sheet in both)
     return replace(cut, plan=replace(cut.plan, cut_sheets=sheets))
 
 

@@ -110,13 +110,17 @@ def cut_apart(kind: SheetKind, copies: int, cutting: CutWish) -> bool:
 
 
 def _things(own: Sequence[Sheet], words: Words) -> tuple[str, ...]:
-    """Return mats and cards, each kind with how many cards there are."""
+    """Return mats and cards, each kind with how many cards there are, those left blank last."""
     mats = dict.fromkeys(sheet.kind for sheet in own if sheet.stock == "paper")
-    cards = Counter[SheetKind]()
+    cards = Counter[str]()
+    blank = Counter[str]()
     for sheet in own:
         if sheet.stock == "card" and sheet.flip is None:
-            cards[sheet.kind] += len(sheet.items)
+            held = Counter(item.what for item in sheet.items)
+            blank[words("bag.blank")] += held["blank_card"] + held["card_frame"]
+            named = sum(n for what, n in held.items() if what.endswith("_card"))
+            cards[words(f"title.{sheet.kind}")] += named - held["blank_card"]
     return (
         *(words(f"title.{kind}") for kind in mats),
-        *(words("bag.cards", cards=words(f"title.{k}"), count=n) for k, n in cards.items()),
+        *(words("bag.cards", cards=k, count=n) for k, n in (*cards.items(), *blank.items()) if n),
     )

@@ -147,6 +147,7 @@ def test_there_is_a_label_for_every_kit(class_set: tuple[dict[str, Any], Path]) 
     assert text.count("of 15") == 15
     assert "Kit …" in text and text.count("spare label") == 1  # the fourth on the last sheet
     assert text.count("15 ones") == text.count("Task cards: 4") == 16
+    assert text.count("Blank cards: 2") == 16  # beside the exchange cards
 
 
 def test_labels_divide_a_page_whose_sides_do_not_halve_in_whole_hundredths() -> None:

@@ -8,7 +8,7 @@ from kitbuilder.design.load import Words
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.layout.cutting.cut_plan import Count, CutPlan
-from kitbuilder.layout.cutting.cut_tree import CutSheet, cut_sheet
+from kitbuilder.layout.cutting.cut_tree import CutSheet, cut_sheet, useful
 from kitbuilder.layout.cutting.stack_order import Stop, number_stops, stack_stops
 from kitbuilder.layout.model import Cut, Item, Sheet, SheetKind
 from kitbuilder.number import PLACES
@@ -60,8 +60,17 @@ def _alike(sheets: Sequence[Sheet]) -> list[CutSheet]:
     for sheet in sorted(sheets, key=lambda s: [t.kind for t in sheets].index(s.kind)):
         old = ways.get((sheet.kind, sheet.cuts))
         copies = sheet.copies + (old.copies if old else 0)
-        ways[sheet.kind, sheet.cuts] = replace(old or sheet, copies=copies)
-    return [cut_sheet(sheet) for sheet in ways.values()]
+        ways[sheet.kind, sheet.cuts] = replace(sheet, copies=copies)
+    return [_sorted_out(cut_sheet(sheet)) for sheet in ways.values()]
+
+
+def _sorted_out(one: CutSheet) -> CutSheet:
+    """Return ``one``: of what stands on that which falls off only what is of use, as kept."""
+    falls = [node.rect for node in one.root.ends() if node.falls]
+    items = one.sheet.items
+    loose = [item for item in items if any(rect.holds(item.rect) for rect in falls)]
+    held = tuple(item for item in items if item not in loose)
+    return replace(one, sheet=replace(one.sheet, items=held), kept=useful(loose))
 
 
 def _trimmed(sheet: Sheet) -> Sheet:

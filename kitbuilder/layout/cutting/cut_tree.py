@@ -148,6 +148,11 @@ def cut_sheet(sheet: Sheet) -> CutSheet:
     return CutSheet(sheet, root)
 
 
+def useful(items: Iterable[Item]) -> tuple[Item, ...]:
+    """Return what of ``items`` on that which falls off is of use: labels, and cards."""
+    return tuple(item for item in items if item.what in ("label", "card_frame"))
+
+
 def items_of(root: CutNode) -> tuple[Item, ...]:
     """Return the finished things of a tree, from its top left."""
     return tuple(Item(node.what, node.rect) for node in root.ends() if node.what)

@@ -5,8 +5,9 @@ turned where need be, never flipped. A number comes when every part it needs is 
 those, first the parts that the last stroke left, so that a stack stays in the hand.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 
 from kitbuilder.frozen import frozen
 from kitbuilder.layout.cutting.cut_tree import CutKind, CutNode, CutSheet
@@ -68,9 +69,9 @@ class Panel:
 
     First come trims, after each of which something falls off; all other lines run one way.
     ``inside`` are the items the part still holds, ``done`` those that come out finished and
-    ``falls`` what falls off, from its top left. ``parts`` is how many such parts there are in
-    all, and ``sheets`` the names of the sheets they come from; ``whole`` is the title of whole
-    sheets, else None.
+    ``falls`` what falls off, from its top left; ``kept`` are cards on what falls off, which is
+    then no part of ``falls``. ``parts`` is how many such parts there are in all, and ``sheets``
+    the names of the sheets they come from; ``whole`` is the title of whole sheets, else None.
     """
 
     width: float
@@ -79,9 +80,16 @@ class Panel:
     inside: tuple[Rect, ...]
     done: tuple[Rect, ...]
     falls: tuple[Rect, ...]
+    kept: tuple[Rect, ...]
     parts: int
     sheets: tuple[str, ...]
     whole: SheetKind | None
+
+    def each(self, change: Callable[[tuple[Rect, ...]], tuple[Rect, ...]]) -> "Panel":
+        """Return it with what it holds and what comes of it changed."""
+        inside, done = change(self.inside), change(self.done)
+        falls, kept = change(self.falls), change(self.kept)
+        return replace(self, inside=inside, done=done, falls=falls, kept=kept)
 
 
 @frozen
@@ -191,13 +199,9 @@ class _Held:
         lines = tuple(self.line(node, self.turns) for node in self.cuts)
         panel = panel_of(self.node.rect, lines, self.left(), self.sheet, self.whole)
         for _ in range(self.turns):
-            high, rects = panel.height, (panel.inside, panel.done, panel.falls)
-            inside, done, falls = (_quarter(some, high) for some in rects)
-            panel = replace(panel, width=high, height=panel.width)
-            panel = replace(panel, inside=inside, done=done, falls=falls)
-        rects = (panel.inside, panel.done, panel.falls)
-        inside, done, falls = (tuple(sorted(some, key=lambda r: (r.y, r.x))) for some in rects)
-        return replace(panel, inside=inside, done=done, falls=falls)
+            turned = panel.each(partial(_quarter, height=panel.height))
+            panel = replace(turned, width=panel.height, height=panel.width)
+        return panel.each(lambda rects: tuple(sorted(rects, key=lambda r: (r.y, r.x))))
 
 
 class _Run:
@@ -296,13 +300,16 @@ def panel_of(
     here: Rect, lines: tuple[Line, ...], left: Sequence[CutNode], sheet: CutSheet, whole: bool
 ) -> Panel:
     """Return the panel of one part ``here`` of ``sheet`` whose ``lines`` leave the nodes given."""
+    kept = [item.rect for item in sheet.kept if here.holds(item.rect)]
+    falls = (node.rect for node in left if node.falls)
     return Panel(
         width=here.width,
         height=here.height,
         lines=lines,
         inside=_relative((i.rect for i in sheet.sheet.items if here.holds(i.rect, _EDGE)), here),
         done=_relative((node.rect for node in left if node.what), here),
-        falls=_relative((node.rect for node in left if node.falls), here),
+        falls=_relative((f for f in falls if not any(map(f.holds, kept))), here),
+        kept=_relative(kept, here),
         parts=1,
         sheets=(),
         whole=sheet.sheet.kind if whole else None,

@@ -106,6 +106,8 @@ def _blocks(cut: CutMap, room: Rect, style: Style, size: _Size) -> list[Block]:
     how = [words("stacks.how")]
     if any(line.by_hand for stop in cut.stops for panel in stop.panels for line in panel.lines):
         how.append(words("stacks.by_hand"))
+    if any(one.kept for one in cut.sheets):
+        how.append(words("stacks.blank"))
     told = stack((lines(text, sets.text, room.width) for text in how), 0.8)
     found = [told, rule(room.width)]
     small: list[Block] = []
@@ -210,7 +212,7 @@ def _part(panel: Panel, scale: float, black: Block) -> Block:
     for rect in [rect.scaled(scale) for rect in panel.falls]:
         items.append(Item("falls", rect, Frame("tint", "none", 0.0)))
         items.append(Item("hatch", rect, Hatch(slanting(rect.width, rect.height, _SLANT))))
-    rects = [rect.scaled(scale) for rect in panel.inside]
+    rects = [rect.scaled(scale) for rect in (*panel.inside, *panel.kept)]
     sides = [side for r in rects for side in outline(r.x, r.y, r.right, r.bottom)]
     others = [*outline(0, 0, whole.right, whole.bottom), *(_segment(n, scale) for n in panel.lines)]
     for x1, y1, x2, y2 in beyond(sides, others):

@@ -72,11 +72,6 @@ def with_labels(sheets: Sequence[Sheet], bag: Sequence[Count], style: Style) -> 
     return tuple(made)
 
 
-def kept(sheet: Sheet) -> tuple[Item, ...]:
-    """Return the labels and the cards on what falls off of a sheet of pieces."""
-    return tuple(item for item in sheet.items if item.what in ("label", "card_frame"))
-
-
 def rests(sheet: Sheet, style: Style) -> Iterator[Rect]:
     """Yield the printable card below a sheet's cards, and that at their right."""
     page = Page.turned if sheet.width > sheet.height else Page.upright

@@ -415,3 +415,13 @@ def test_few_strips_of_a_class_set_are_cut_by_hand_and_each_is_seen() -> None:
     for panel in (panel for stop in cut.stops for panel in stop.panels):
         across = sorted(line.at for line in panel.lines if not line.down)
         assert all(b - a > 0.03 * panel.height for a, b in pairwise(across))
+
+
+def test_a_strip_with_blank_cards_is_not_shown_as_waste() -> None:
+    cut, style = laid("a4", 15, 3), Style(fitted_paper("a4"))
+    panels = [panel for stop in cut.stops for panel in stop.panels if panel.kept]
+    assert {panel.whole for panel in panels} == {SheetKind.EXCHANGE_CARDS}
+    assert not any(falls.overlaps(rect) for p in panels for falls in p.falls for rect in p.kept)
+    items = [item for sheet in stack_pages(cut, Bag(), style) for item in sheet.items]
+    said = [item.content.text for item in items if isinstance(item.content, Line)]
+    assert style.words("stacks.blank") in said
