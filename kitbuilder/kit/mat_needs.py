@@ -188,6 +188,23 @@ def filling_sums(limit: int) -> tuple[Sum, ...]:
     return tuple(found)
 
 
+def fullest(sums: Iterable[Sum]) -> tuple[Sum, ...]:
+    """Return few of ``sums`` that fill every zone, however they lie, as far as any of them does.
+
+    Each in turn fills the most zones that no other has filled; what one needs, the pieces and the
+    mat for these few serve.
+    """
+    held = {sum_: [count for row in _most(sum_, "three") for count in row] for sum_ in sums}
+    most = [max(counts) for counts in zip(*held.values(), strict=True)]
+    left = {zone for zone, count in enumerate(most) if count}
+    found: list[Sum] = []
+    while left:
+        filled = {s: {zone for zone in left if of[zone] == most[zone]} for s, of in held.items()}
+        found.append(max(filled, key=lambda sum_: len(filled[sum_])))
+        left -= filled[found[-1]]
+    return tuple(found)
+
+
 def layings(sum_: Sum, arrangement: Arrangement) -> Iterator[Laying]:
     """Yield what lies in every zone at every moment of ``sum_``, over all column orders.
 

@@ -1,12 +1,14 @@
 """What a kit takes and where its pages lie, as the screen shows it before anything is drawn."""
 
 from collections.abc import Iterator, Sequence
-from itertools import groupby
+from itertools import chain, groupby
 from typing import Any
 
 from kitbuilder.kit.bank import Bank
+from kitbuilder.kit.mat_needs import fullest
 from kitbuilder.layout.estimate import printed_now
 from kitbuilder.layout.model import Sheet, SheetKind
+from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.pipeline import Prepared
 
@@ -15,7 +17,7 @@ EACH_SHOWN = 24
 
 
 MOST_SHOWN = 24
-"""Sums that stand on the screen side by side; of more, the largest number is told."""
+"""Sums that stand on the screen side by side; of more, the few that need the most."""
 
 
 def kit_plan(prepared: Prepared) -> dict[str, Any]:
@@ -55,18 +57,20 @@ def _dates(prepared: Prepared) -> Iterator[str]:
 
 
 def _builds(prepared: Prepared) -> dict[str, Any] | None:
-    """Return for which sums pieces are made that pupils' cards need and do not bring.
+    """Return for how many children, and which sums, pieces are made that their cards do not bring.
 
-    They are the cards' own ``sums``, each once; of many, ``within`` is below which number all are.
+    ``sums`` are the cards' own, each once; of many, those that need as much as all together.
     """
-    tasks = (task for pupil in prepared.request.pupils for task in pupil.tasks)
-    built = list(dict.fromkeys(task.sum for task in tasks if task.stage != "written"))
+    each = [
+        [task.sum for task in pupil.tasks if task.stage != "written"]
+        for pupil in prepared.request.pupils
+    ]
+    built: Sequence[Sum] = list(dict.fromkeys(chain.from_iterable(each)))
     if not built:
         return None
-    if len(built) <= MOST_SHOWN or any(sum_.scale.decimals for sum_ in built):
-        return {"sums": [str(sum_).split(" − ") for sum_ in built], "within": None}
-    most = max(sum_.whole for sum_ in built)
-    return {"sums": [], "within": next(n for n in (100, 1000, 10_000) if most < n)}
+    if len(built) > MOST_SHOWN:
+        built = fullest(built)
+    return {"sums": [str(sum_).split(" − ") for sum_ in built], "children": sum(map(bool, each))}
 
 
 def pages_plan(sheets: Sequence[Sheet], *, listed: bool) -> dict[str, Any]:

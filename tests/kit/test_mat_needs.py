@@ -11,11 +11,13 @@ from kitbuilder.kit.mat_needs import (
     MatNeeds,
     Moment,
     filling_sums,
+    fullest,
     layings,
     mat_needs,
     roles,
 )
 from kitbuilder.number.steps import Act
+from kitbuilder.number.stock import stock
 from kitbuilder.number.sums import Pieces, Sum
 
 ARRANGEMENTS: tuple[Arrangement, ...] = (*ZONES, "add")
@@ -88,6 +90,17 @@ def test_within_is_the_most_of_all_its_sums(arrangement: Arrangement) -> None:
     for limit in (2, 9, 11, 20, 57, 101):
         every = mat_needs([Sum(w, p) for w in range(limit) for p in range(w + 1)], arrangement)
         assert counted(mat_needs(filling_sums(limit), arrangement)) == counted(every), limit
+
+
+def test_the_fullest_of_sums_need_as_many_pieces_and_as_large_mats_as_all() -> None:
+    rng = Random(3)
+    wholes = (rng.randrange(20, 1000) for _ in range(60))
+    every = [Sum(whole, rng.randrange(10, whole)) for whole in wholes]
+    few = fullest(every)
+    assert len(few) < 9 and set(few) <= set(every)  # of three columns nine zones at most
+    assert stock(few) == stock(every)
+    for arrangement in ZONES:
+        assert counted(mat_needs(few, arrangement)) == counted(mat_needs(every, arrangement))
 
 
 def test_within_a_thousand() -> None:

@@ -885,11 +885,30 @@ def test_packs_lead_to_the_pieces_they_need(browser: Browser, native: str) -> No
         page.get_by_role("button", name="Print pieces and a mat").click()
         expect(page.locator("h1")).to_have_text("A kit for my child")
         expect(page.locator("summary")).to_have_text("More (1 changed)")
+        expect(page.get_by_text("Only pieces and a mat")).to_be_visible()
         settled(page)
         captions = page.locator(".pages .caption")
         expect(captions.filter(has_text="Mat").first).to_be_visible()
         expect(captions.filter(has_text="Lesson")).to_have_count(0)
         expect(captions.filter(has_text="Thousand").first).to_be_visible()
+        page.get_by_role("button", name="Undo").click()
+        expect(page.locator("h1")).to_have_text("Packs for named pupils")
+
+
+def test_pieces_for_packs_are_a_set_for_each_child_and_change_no_other_wish(
+    browser: Browser, native: str
+) -> None:
+    with opened(browser, f"{native}#packs") as page:
+        page.locator("textarea").fill("Ada\t53 − 27\nBen\t71 − 48")
+        settled(page)
+        page.get_by_role("button", name="Print pieces and a mat").click()
+        expect(page.locator("h1")).to_have_text("A class set")
+        expect(page.get_by_label("Children", exact=True)).to_have_value("2")
+        settled(page)
+        page.get_by_role("link", name="All jobs").click()
+        page.get_by_role("link", name="A class set").click()
+        expect(page.get_by_label("Children", exact=True)).to_have_value("30")
+        expect(page.get_by_text("Only pieces and a mat")).to_be_hidden()
 
 
 def test_save_is_off_while_the_file_is_made(

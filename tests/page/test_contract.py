@@ -563,10 +563,11 @@ MANY = "\n".join(f"Ada\t{whole} − 158" for whole in range(301, 330))
 @pytest.mark.parametrize(
     ("wishes", "builds"),
     [
-        ({"pupils": MANY}, {"sums": [], "within": 1000}),
-        ({"pupils": "Ada\t53 − 27\nBen\t53 − 27"}, {"sums": [["53", "27"]], "within": None}),
-        ({"pupils": "Ada\t3.1 − 1.47"}, {"sums": [["3.1", "1.47"]], "within": None}),
-        ({"pupils": "Ada\t4000 − 2358"}, {"sums": [["4000", "2358"]], "within": None}),
+        # 3 hundreds, 12 tens and 17 ones; no zone of a mat holds more of any other
+        ({"pupils": MANY}, {"sums": [["327", "158"]], "children": 1}),
+        ({"pupils": "Ada\t53 − 27\nBen\t53 − 27"}, {"sums": [["53", "27"]], "children": 2}),
+        ({"pupils": "Ada\t3.1 − 1.47"}, {"sums": [["3.1", "1.47"]], "children": 1}),
+        ({"pupils": "Ada\t4000 − 2358"}, {"sums": [["4000", "2358"]], "children": 1}),
         ({"pupils": "Ada\t53 − 27", "more": {"stage": "written"}}, None),
     ],
 )

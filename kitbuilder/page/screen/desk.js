@@ -90,12 +90,21 @@ class Stack {
   }
 }
 
-// Cards bring no pieces: a kit of pieces and a mat for any of their sums
-function printPieces({ sums, within }) {
-  remember("kit", "");
-  const kit = fresh.kit();
-  jobs.kit = { ...kit, sums: within ? kit.sums : [...sums, ["", ""]], more: { only: ["pieces", "mats"], ...(within ? { within: String(within) } : {}) } };
-  location.hash = "kit";
+const FEW_CHILDREN = 5; // up to so many kits are soon cut by scissors
+
+// Cards bring no pieces: a kit of pieces and a mat for each child, that serves all of their sums
+function printPieces({ sums, children }, from) {
+  const job = children > 1 ? "class" : "kit";
+  const before = wishOf(job).before ?? wishOf(job);
+  remember(job, "");
+  jobs[job] = { ...fresh[job](), sums: [...sums, ["", ""]], more: { only: ["pieces", "mats"] }, from, before };
+  if (children > 1) Object.assign(jobs[job], { children: String(children), share: "1", cut: children > FEW_CHILDREN ? "cutter" : "scissors" });
+  location.hash = job;
+}
+
+// What was wished for the packs is of them alone: it ends where all jobs are looked at
+function endPieces() {
+  for (const job of ["kit", "class"]) jobs[job] = jobs[job]?.before ?? jobs[job];
 }
 
 function emptyKey({ job, marks }) {
@@ -113,7 +122,7 @@ class Desk {
     this.needs = h("p", { class: "quiet" });
     this.where = h("p", { class: "quiet", hidden: true }, say("desk.where"));
     this.words = h("div", { class: "said" });
-    this.pieces = h("p", { class: "quiet", hidden: true }, say("packs.need_pieces"), " ", link(say("packs.make_pieces"), () => printPieces(view.result().plan.builds)));
+    this.pieces = h("p", { class: "quiet", hidden: true }, say("packs.need_pieces"), " ", link(say("packs.make_pieces"), () => printPieces(view.result().plan.builds, view.job)));
     this.bubble = h("div", { class: "bubble", hidden: true }, icon("adult"), this.words);
     this.progress = h("progress", { max: 1, value: 0, "aria-label": say("desk.making_label") });
     this.far = h("span", {});

@@ -106,6 +106,7 @@ function jobView(view) {
   const top = h("div", { class: "top" }, icon(job), h("h1", { tabindex: "-1" }, say(`job.${job}`)), h("nav", {}, undoing, h("a", { class: "link", href: "#home" }, say("all_jobs"))));
   if (job === "measure") return h("div", { class: "with-bar" }, top, measureView(view, wish));
   const wishes = h("div", { class: "wishes" }, ...JOBS[job](view, wish));
+  wishes.prepend(piecesOnly(view, wish));
   const found = job === "wrong" ? foundPart(view) : null;
   view.desk = new Desk(view, job === "wrong" ? "wrong.next" : "desk.title");
   if (found) view.desk.node.prepend(found);
@@ -114,6 +115,18 @@ function jobView(view) {
   view.loose = new Bubble(view, "");
   wishes.append(view.loose.node);
   return h("div", { class: "with-bar" }, top, h("div", { class: "work" }, wishes, view.desk.node), view.desk.bar);
+}
+
+// That the pages are what packs need besides, and the way back to those
+function piecesOnly(view, wish) {
+  const back = h("a", { class: "link" });
+  const line = h("div", { class: "bubble" }, icon("adult"), h("div", { class: "said" }, h("p", {}, say("packs.pieces_only")), back));
+  return field(view, line, () => {
+    const { from } = wish();
+    line.hidden = !from;
+    setAttribute(back, "href", from ? `#${from}` : null);
+    setText(back, from ? say("measure.back", { job: say(`job.${from}`) }) : "");
+  });
 }
 
 function measureView(view, wish) {

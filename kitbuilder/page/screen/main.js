@@ -37,8 +37,10 @@ class View {
   }
 
   undo() {
+    const { from } = wishOf(this.job);
     if (!undo(this.job)) return;
     this.update();
+    if (from && !wishOf(this.job).from) location.hash = from;
     if (document.activeElement === document.body) this.undoing.focus(); // a row that is gone had it
     ask(0);
   }
@@ -400,6 +402,7 @@ function showView(focus = true) {
   if (!name) return document.getElementById("main").focus();
   clearTimeout(timer);
   announce(""); // what was said of another screen
+  if (name === "home") endPieces();
   if (fresh[name] && name !== "measure") cameFrom = name;
   const next = new View(name);
   view = next;
