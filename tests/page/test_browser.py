@@ -280,7 +280,7 @@ def test_a_job_waits_for_another_and_says_so(
         show(page, "lost")
         expect(page.get_by_role("button", name="Stop")).to_be_visible()
         expect(page.locator(".working")).to_contain_text("Making the pages")
-        expect(page.get_by_text("The first sum is the first lesson.")).to_be_hidden()
+        expect(page.get_by_text("Every sum has a card too")).to_be_hidden()
         read.set()
         settled(page)
         expect(page.locator(".working")).to_be_hidden()
@@ -964,10 +964,13 @@ def test_a_missing_corner_leads_to_the_margins(browser: Browser, native: str) ->
 def test_where_own_sums_come_is_said(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#kit") as page:
         settled(page)
-        expect(page.locator(".desk")).to_contain_text("The first sum is the first lesson.")
+        expect(page.locator(".desk")).to_contain_text("Every sum has a card too")
+        expect(page.get_by_text("The first sum is the first lesson")).to_be_visible()
         page.locator("summary").click()
         page.get_by_label("Cards", exact=True).uncheck()
-        expect(page.get_by_text("The first sum is the first lesson.")).to_be_hidden()
+        expect(page.get_by_text("Every sum has a card too")).to_be_hidden()
+        page.get_by_label("The first week", exact=True).uncheck()
+        expect(page.get_by_text("The first sum is the first lesson")).to_be_hidden()
 
 
 NAMELESS = """() => [...document.querySelectorAll("a, button, input, select, textarea, summary")]
