@@ -292,7 +292,7 @@ def test_moves_are_written_in_the_columns_that_the_sum_has() -> None:
         assert {len(move.columns) for move in moves} == {count}
         assert {move.scale.decimals for move in moves} == {count - 1}
     last = writing((read_sum("3.5 - 1.7").on(words.scale),), words).moves[-1]
-    assert last.title.endswith("Write 8, 1.")  # of the hundredths there is no column
+    assert last.title.endswith("Write 8, then 1.")  # of the hundredths there is no column
 
 
 def test_answers_with_thousandths_are_read(tmp_path: Path) -> None:

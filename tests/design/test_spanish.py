@@ -64,7 +64,7 @@ def test_digits_that_are_written_are_no_number_with_a_comma() -> None:
     words = designs.words("es").decimal
     sum_ = read_sum("6,2 - 3,47", ",").on(words.scale)
     titles = [move.title for move in writing((sum_,), words).moves]
-    assert any("Escribir 7; 2." in title for title in titles), titles
+    assert any("Escribir 7; luego 2." in title for title in titles), titles
 
 
 def test_sizes_have_the_comma_of_the_language() -> None:

@@ -133,12 +133,17 @@ def test_what_stays_is_written_and_a_leading_zero_is_not() -> None:
     titles = [move.title for move in writing([Sum(375, 366)], WORDS).moves]
     assert titles[-1] == WORDS("write.take", count=366, digits="9")
     # 305 − 148, ones first.
-    assert writing([Sum(305, 148)], WORDS).moves[-1].title.endswith("Write 7, 5, 1.")
+    assert writing([Sum(305, 148)], WORDS).moves[-1].title.endswith("Write 7, then 5, then 1.")
 
 
 @pytest.mark.parametrize(
     ("whole", "part", "digits"),
-    [(254, 38, "6, 1, 2"), (30, 4, "6, 2"), (453, 107, "6, 4, 3"), (1003, 5, "8, 9, 9")],
+    [
+        (254, 38, "6, then 1, then 2"),
+        (30, 4, "6, then 2"),
+        (453, 107, "6, then 4, then 3"),
+        (1003, 5, "8, then 9, then 9"),
+    ],
 )
 def test_the_answer_is_written_to_its_end_where_nothing_comes_out(
     whole: int, part: int, digits: str

@@ -96,7 +96,7 @@ def _pages_of(canvas: Canvas, pages: PagesOf, page: int, rect: Rect) -> None:
     said = "–".join(map(str, dict.fromkeys((page + pages.first, page + pages.last))))
     ink, size = canvas.look.ink, pages.size
     base = rect.y + rect.height / 2 + 0.35 * size
-    ended, colour = (".", ink.text) if pages.titled else ("", ink.quiet)
+    ended, colour = (".", ink.text) if pages.steps else ("", ink.quiet)
     canvas.text(rect.x, base, said + ended, size, colour=colour)
 
 

@@ -1,6 +1,7 @@
 """When to write: what a child can do before, and the marks of one sum, each beside its move."""
 
 from collections.abc import Iterator, Sequence
+from functools import reduce
 
 from kitbuilder.design.load import Words
 from kitbuilder.frozen import frozen
@@ -149,5 +150,5 @@ def _title(
     slots = {"count": count if len(taken) == 1 else out}
     if not digits:
         return words("write.take_none", **slots)
-    comma = bool(sum_.scale.decimals) and sum_.scale.point == ","  # "7, 2" would be a number
-    return words("write.take", **slots, digits=(phrases.APART if comma else ", ").join(digits))
+    written = reduce(lambda first, then: words("write.then", first=first, then=then), digits)
+    return words("write.take", **slots, digits=written)  # "7, 2" would be a number

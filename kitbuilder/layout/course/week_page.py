@@ -24,7 +24,7 @@ from kitbuilder.layout.parts.furniture import (
     rule,
     wrapped,
 )
-from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
 from kitbuilder.layout.parts.words import line, lines, wide
@@ -36,6 +36,9 @@ _GAP, _CLOSE, _MORE, _WIDEST = 2.2, 1.6, 9.0, 7.0
 
 _DAYS = (_GAP, PAD), (_CLOSE, _CLOSE)
 # Between days and inside their frames: as usual, and where a page is full.
+
+_GUIDES = "write", "wrong"
+# What the guide tells beside lessons: in large type on several pages each.
 
 _PAGES = "88–88"
 # Room for the numbers of pages; three digits, where a kit has so many, reach into the gap.
@@ -88,14 +91,15 @@ def _meant(sheet: Sheet, wanted: PagesOf, reader: Sheet) -> bool:
 
 
 def _shows(sheet: Sheet, wanted: PagesOf) -> bool:
-    """Say whether one of the steps that are ``wanted`` stands on ``sheet``, under that title."""
+    """Say whether ``sheet`` has the title that is ``wanted``, and one of the steps if some are."""
     title = " ".join(i.content.text for i in sheet.items if isinstance(i.content, Line))
     numbers = [
         after.content.text
         for square, after in pairwise(sheet.items)
         if square.what == "step_number" and isinstance(after.content, Line)
     ]
-    return wanted.titled in title and any(str(step) in numbers for step in wanted.steps)
+    met = not wanted.steps or any(str(step) in numbers for step in wanted.steps)
+    return wanted.titled in title and met
 
 
 def _for(sheet: Sheet, week: Sheet) -> bool:
@@ -238,12 +242,19 @@ class _Week:
         text = settings(self.style.look).text.quiet()
         room = wide(_PAGES, text)
         cells = []
-        for kind in self.found:
-            told = line(self.style.words(f"week.at_{kind}"), text)
+        for kind, key in self._wanted():
+            title = self.style.words(f"{key}.title") if key in _GUIDES else ""
+            told = line(self.style.words(f"week.at_{key}"), text)
             at = Rect(told.width + 1.0, 0, room, told.height)
-            pages = Item("pages_of", at, PagesOf(kind, text.size))
+            pages = Item("pages_of", at, PagesOf(kind, text.size, titled=title))
             cells.append(Block((*told.items, pages), at.right, told.height))
         return wrapped(cells, width, 4.0, 0.4) if cells else EMPTY
+
+    def _wanted(self) -> Iterator[tuple[SheetKind, str]]:
+        """Yield the kinds of pages that the week needs, and what they are called."""
+        for kind in self.found:
+            apart = kind is SheetKind.GUIDE and growth(self.style.look) > 1
+            yield from ((kind, key) for key in (_GUIDES if apart else (str(kind),)))
 
     def _stages(self, width: float) -> Block:
         """Return what the pictograms of the stages mean."""

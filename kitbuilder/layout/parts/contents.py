@@ -135,8 +135,8 @@ class PagesOf:
     """The pages where ``kind`` of sheets is found, at the left of its rectangle.
 
     They are counted on from the page that it stands on, ``first`` to ``last``; the number of
-    that is known when it is drawn. Some are those with ``steps`` of the lesson ``titled`` so:
-    they end a sentence.
+    that is known when it is drawn. Some are those ``titled`` so, or of these the ones with
+    ``steps``: they end a sentence.
     """
 
     kind: str

@@ -12,19 +12,23 @@ from grids import typed
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
+from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.course.adult_pages import evening, outline_page
 from kitbuilder.kit.course.course_pages import week_pages
 from kitbuilder.kit.course.course_records import Asked, WeekDay
 from kitbuilder.kit.course.road import road
+from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.layout.course.class_lesson_page import outline_sheets
 from kitbuilder.layout.course.differently_page import differently_sheets
 from kitbuilder.layout.course.evening_page import evening_sheets
 from kitbuilder.layout.course.road_page import road_sheets
 from kitbuilder.layout.course.slip import SLIPS, slip_sheet
 from kitbuilder.layout.course.week_day import day_block
-from kitbuilder.layout.course.week_page import week_sheets
+from kitbuilder.layout.course.week_page import pointing, week_sheets
+from kitbuilder.layout.lesson.writing_pages import writing_sheets
+from kitbuilder.layout.lesson.wrong_pages import wrong_sheets
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.parts.contents import Line, Panel, Pictogram
+from kitbuilder.layout.parts.contents import Line, PagesOf, Panel, Pictogram
 from kitbuilder.number.course.course_outline import Span
 from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, READY_WEEK, PlanWish, plan
 from kitbuilder.number.course.stages import STAGES
@@ -164,6 +168,20 @@ def test_a_days_large_sum_is_clear_of_the_boxes_below_it(paper: str) -> None:
     assert weeks
     for sheet in weeks:
         assert draw_sheet(sheet, 1, request.press.style(request.paper))
+
+
+@pytest.mark.parametrize("words", designs.names("words"))
+def test_a_week_tells_of_writing_and_of_wrong_answers_in_large_type(words: str) -> None:
+    style = style_of("letter", words, "bold")
+    sums = (Sum(71, 48),)
+    written = writing_sheets(writing(sums, style.words), 1, style)
+    asked = wrong_sheets(wrong_page(sums, style.words), 1, style)
+    week = next(week_sheets(week_pages(WEEK, style.words), style, FOUND))
+    week, *_ = pointing([week, *written, *asked])
+    *_, first, then = (i.content for i in week.items if isinstance(i.content, PagesOf))
+    last = len(written)
+    assert (first.first, first.last) == (1, last)
+    assert (then.first, then.last) == (last + 1, last + len(asked))
 
 
 @pytest.mark.parametrize("words", designs.names("words"))

@@ -252,7 +252,7 @@ def test_a_sheet_of_two_rows_says_which_page_joins_at_which_edge() -> None:
         words = [item.content.text for item in sheet.items if isinstance(item.content, Line)]
         said.append(" ".join(word for word in words if not word.isdigit()))
         seen.append([word for word in words if word.isdigit()])
-    assert "la página 6 a la derecha, la 7 aquí" in said[0]
+    assert "la página 6 a la derecha, la 7 abajo" in said[0]
     assert "este borde. Pegar la página 8 por detrás" in said[1]
     assert "el borde derecho. Pegar la página 8 por detrás" in said[2]
     assert "por detrás de las páginas 6 y 7" in said[3]
