@@ -187,6 +187,8 @@ class Journey:
     def _over(self) -> Iterator[Points]:
         """Yield ways between zones side by side."""
         out, there = self.source.leaving(), self.target.arriving()
+        if not self.source.boxes:  # level with what is wanted there
+            out = Rect(out.x, there.y, out.width, there.height)
         right = self.source.zone.x < self.target.zone.x
         start = out.right + 0.6 if right else out.x - 0.6
         end = there.x - _CLEAR if right else self.target.all().right + _CLEAR

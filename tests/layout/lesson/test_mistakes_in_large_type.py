@@ -46,3 +46,9 @@ def test_a_move_alone_on_its_page_is_larger() -> None:
     first, *_, last, _ = writing_sheets(writing([Sum(634, 258)], style.words), 1, style)
     assert guards.small_ones(first.items, 4.0) == []
     assert guards.small_ones(last.items, 4.0) != []  # it shows twelve tens beside each other
+
+
+def test_an_arrow_from_a_column_without_pieces_runs_below_the_names_of_columns() -> None:
+    style = Style(fitted_paper("a4"), designs.words("es"), designs.look("bold"))
+    first, *_ = wrong_sheets(wrong_page([Sum(500, 236)], style.words), 1, style)
+    assert guards.arrows_under_words(first.items) == []
