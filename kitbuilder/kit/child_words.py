@@ -30,8 +30,8 @@ NAMED = 5
 class ChildWords:
     """The sentences of one child's page, and the wrong sum it shows.
 
-    ``key`` is the mistake's, empty where none is known, and ``place`` its column; ``watch`` is
-    said quietly below.
+    ``key`` is the mistake's, empty where none is known, and ``place`` its column; ``first`` tells
+    of the sums on paper that come before the pieces, if any; ``watch`` is said quietly below.
     """
 
     name: str
@@ -45,6 +45,7 @@ class ChildWords:
     place: int | None
     mistake: str
     happened: str
+    first: str
     ask: str
     asks: tuple[str, ...]
     watch: tuple[str, ...]
@@ -64,6 +65,8 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
     name, (key, place) = child.code if coded else child.name, _mistake(child, shown)
     others = _others(child, shown, key)
     mistake, happened = _named(shown, key, place, words)
+    doubt = _doubt(child, shown, (key, place), others, words)
+    watch = (*_watched(child, shown, key, words), *([] if child.next.telling else [doubt]))
     return ChildWords(
         name=name,
         title=words("child_page.title", name=name),
@@ -76,9 +79,10 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         place=place,
         mistake=_surely(mistake, others if key else (), words),
         happened=happened,
+        first=doubt if child.next.telling else "",
         ask=words("child_page.ask"),
         asks=tuple(_asked(shown, key, words)),
-        watch=tuple(_watched(child, shown, (key, place), others, words)),
+        watch=tuple(filter(None, watch)),
         pieces=words("child_page.pieces"),
         stock=_stock([shown.sum, *_again(child, shown), *child.next.practice], words),
         telling=words("child_page.telling"),
@@ -161,18 +165,9 @@ def _others(child: ChildMarks, shown: Cell, key: str) -> tuple[str, ...]:
     return reading.rivals
 
 
-def _watched(
-    child: ChildMarks,
-    cell: Cell,
-    mistake: tuple[str, int | None],
-    others: Sequence[str],
-    words: Words,
-) -> Iterator[str]:
-    """Yield a second mistake, and what is not certain: which it may be, that a sum tells.
-
-    ``mistake`` is that of the shown ``cell``, with its column.
-    """
-    reading, shown, (key, _) = child.reading, cell.sum, mistake
+def _watched(child: ChildMarks, cell: Cell, key: str, words: Words) -> Iterator[str]:
+    """Yield a second mistake, and what else to know of the mistake ``key`` in ``cell``."""
+    reading, shown = child.reading, cell.sum
     if not shown.with_pieces:
         yield phrases.written_alone(shown, words)
     if reading.verdict is Verdict.HABIT:
@@ -183,14 +178,36 @@ def _watched(
         yield words("child_page.bank")
     if key in OUT_BY:
         yield from _two_steps(shown, words)
-    if reading.verdict is Verdict.MORE and not others and key:
-        yield " ".join(_outcomes(child.next.telling, mistake, words)) or words("child_page.watch")
-    for other in others[:1]:
-        it = (other, _column(child, cell, other))
-        told = words("child_page.rival", name=name_quoted(other, words, it[1]))
-        tells = tuple(_outcomes(child.next.telling, it, words)) or (words("child_page.will_tell"),)
-        then = [words("child_page.rival_asks", asks=a) for a in asked_of([other], shown, words)]
-        yield " ".join((told, *tells, *then[:1]))
+
+
+def _doubt(
+    child: ChildMarks,
+    cell: Cell,
+    mistake: tuple[str, int | None],
+    others: Sequence[str],
+    words: Words,
+) -> str:
+    """Return what is not certain: which mistake it may be, and the sums on paper that tell.
+
+    ``mistake`` is that of the shown ``cell``, with its column; ``others`` may be it as well.
+    """
+    telling, said = child.next.telling, list[str]()
+    if telling:
+        said.append(words("child_page.first", sums=phrases.in_row([*map(str, telling)])))
+    name = words("child_page.this")
+    if others:
+        mistake = others[0], _column(child, cell, others[0])
+        name = name_quoted(mistake[0], words, mistake[1])
+    elif child.reading.verdict is not Verdict.MORE or not mistake[0]:
+        return " ".join(said)
+    if known := [*_outcomes(telling, mistake)]:
+        said.append(words("child_page.would", wrong=phrases.in_row(known), name=name))
+    elif others:
+        said += [words("child_page.rival", name=name), words("child_page.will_tell")]
+    else:
+        said.append(words("child_page.watch"))
+    asked = asked_of(others[:1], cell.sum, words)
+    return " ".join((*said, *(words("child_page.rival_asks", asks=asks) for asks in asked)))
 
 
 def _column(child: ChildMarks, shown: Cell, key: str) -> int | None:
@@ -200,7 +217,7 @@ def _column(child: ChildMarks, shown: Cell, key: str) -> int | None:
     return None if shown.answer is None else place_beside(shown.sum, shown.answer, key)
 
 
-def _outcomes(sums: Sequence[Sum], mistake: tuple[str, int | None], words: Words) -> Iterator[str]:
+def _outcomes(sums: Sequence[Sum], mistake: tuple[str, int | None]) -> Iterator[str]:
     """Yield of each of ``sums`` the answer by which the ``mistake`` is known, never the right one.
 
     A child may read it. The mistake is told by its key and the column in which alone it shows, if
@@ -210,7 +227,7 @@ def _outcomes(sums: Sequence[Sum], mistake: tuple[str, int | None], words: Words
     for sum_ in sums:
         wrong = dict(decimal_answers(sum_)).get(key, answer_of(key, place, sum_))
         if wrong is not None and wrong != sum_.rest:
-            yield words("child_page.outcome", sum=sum_, wrong=sum_.number(wrong))
+            yield str(sum_.number(wrong))
 
 
 def _stock(sums: Sequence[Sum], words: Words) -> str:

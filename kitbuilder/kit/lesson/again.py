@@ -17,9 +17,8 @@ from kitbuilder.number.steps import Act, Step, steps
 class Again:
     """The steps of a sum from the first look to what is left; ``at`` is the one to look at.
 
-    A slip shows when both parts are pushed together, what comes ``later``.
-
-    There the mistake shows: the exchange or the taking of the mistaken column.
+    There the mistake shows: the exchange or the taking of the mistaken column. What comes ``later``
+    is to push both parts together: a slip shows there, and whether all was right.
     """
 
     steps: tuple[LessonStep, ...]
@@ -45,7 +44,7 @@ def again(sum_: Sum, answer: int, key: str, place: int | None, words: Words) -> 
     acts = [done[a.done : b.done] for a, b in pairwise(found[:end])]
     shown = [replace(s, title=s.move) if {"take", "read"} <= {*s.cues} else s for s in found]
     kept = _joined(shown[1:end], acts, sum_, words)
-    later = (found[end],) if key == "slip" else ()
+    later = (replace(found[end], move=words("child_page.push", whole=sum_.whole)),)
     told = Again(tuple(step for step, _ in kept), len(kept) - 1, later)
     for act, column in _wanted(sum_, answer, key, place):
         for k, (_, made) in enumerate(kept):

@@ -164,7 +164,7 @@ def _wrote(said: ChildWords, width: float, style: Style) -> Block:
     block = stack((name, Block(sum_.at((room - sum_.width) / 2, 0), room, sum_.height)), _GAP)
     beside = width - across - GUTTER
     told = [_mistake(said, beside, style)]
-    told.append(lines(said.happened, sets.text, beside))
+    told += [lines(text, sets.text, beside) for text in (said.happened, said.first) if text]
     told.append(_heading(said.ask, style))
     told += [speech("adult", text, beside, style) for text in said.asks]
     told += [lines(text, sets.text.quiet(), beside) for text in said.watch]
@@ -208,16 +208,23 @@ def _pictures(
         except RefusedError:  # a word of a heading is wider than so narrow a picture
             continue
         before, after = _left_out(done, shown, width, style)
+        two = len(shown) > across * rows  # what is before on one page, what is after on the next
         one = (before, EMPTY) if said.key else (EMPTY, after)  # an unknown answer: to the end
         full = (stack((needed, before), 1.0) if needed.height else before, after)
         for told in (full, (before, after), one, *([(EMPTY, EMPTY)] if untold else [])):
-            used = sum(block.height + 1.6 for block in told if block.height)
+            used = _used(told, two=two)
             high = (free - used - _GAP * (rows - 1)) / rows - heads - 1
             most = _MOST_ALONE if free == rooms[-1] else _MOST_HIGH
             frame = mat_frame(scenes, each, style, high=min(high, most), least=least)
             if frame is not None:
                 return _between(told, _rows(shown, across, frame, each, style))
     return ()
+
+
+def _used(told: tuple[Block, Block], *, two: bool) -> float:
+    """Return the height that is left out of pictures for what is ``told``, if on ``two`` pages."""
+    used = [block.height + 1.6 for block in told if block.height]
+    return max(used, default=0.0) if two else sum(used)
 
 
 def _layouts(done: Again, rooms: tuple[float, float, float, float]) -> list[_Layout]:

@@ -166,7 +166,8 @@ def test_the_pictures_go_on_to_what_is_left(paper: str) -> None:
         if sheet.section and isinstance(item.content, Line)
     ]
     assert "Take 156 out." in said and "Read both parts." in said
-    assert {"1", "2", "3"} <= {*said} and not any("Then go on" in text for text in said)
+    assert {"1", "2", "3"} <= {*said}
+    assert "Then go on with the pieces: push them together. 402 again?" in said
 
 
 def test_a_sum_in_large_type_stays_in_its_frame_on_a_small_page() -> None:
@@ -429,9 +430,9 @@ def test_a_child_of_whom_too_little_is_known_gets_the_deciding_sums_on_the_page(
     shown = [i.content.text for page in pages for i in page.items if isinstance(i.content, Line)]
     assert "First, on paper" in shown
     said = child_words(child, designs.words())
-    assert said is not None and said.watch and "tell" in said.watch[0]
+    assert said is not None and said.first.startswith("First, before the pieces: ")
     boxes = [i for p in pages for i in p.items if i.what == "tick_box"]
-    assert len(boxes) == len(child.next.practice)  # the others decide without pieces
+    assert len(boxes) == len((*child.next.telling, *child.next.practice))
 
 
 def test_a_sum_shown_in_part_says_what_was_done_before_and_what_follows() -> None:
@@ -566,7 +567,7 @@ def test_one_wrong_answer_that_a_habit_gives_too_is_perhaps_a_slip(
     said = child_words(child, designs.words())
     assert said is not None and said.mistake == "Perhaps a small slip"
     assert said.happened.startswith("If the steps were right")
-    assert any(name in text for text in said.watch)
+    assert name in said.first
     (one,) = child.next.telling
     rival = dict(shown(one.whole, one.part))[child.reading.rivals[0]]
     assert rival != one.rest
@@ -638,7 +639,8 @@ def test_a_child_takes_home_every_next_sum_and_what_the_marks_mean(look: str, pa
     marks = class_marks([("Bo", [Cell(Sum(503, 268), 345)])])
     items = [item for sheet in marks_sheets(marks, style) for item in sheet.items]
     boxes = [item for item in items if item.what == "tick_box"]
-    assert len(boxes) == len(marks.children[0].next.practice) == 5
+    after = marks.children[0].next
+    assert len(boxes) == len((*after.telling, *after.practice)) and len(after.practice) == 5
     said = [item.content.text for item in items if isinstance(item.content, Line)]
     assert style.words("legend.gone") in said or paper == "a5"  # where there is room
 
@@ -668,8 +670,10 @@ def test_what_a_sum_on_paper_tells_is_said_without_its_answer() -> None:
     child = class_marks([("Chen", cells)]).children[0]
     said = child_words(child, designs.words())
     (sum_,) = child.next.telling
-    assert said is not None and f"{sum_} on paper tells: " in said.watch[-1]
-    assert str(sum_.rest) not in said.watch[-1] and "If so, ask: " in said.watch[-1]
+    assert said is not None and f"First, before the pieces: {sum_}" in said.first
+    assert str(sum_.rest) not in said.first and "If so, ask: " in said.first
+    (page,) = (page for page in texts(class_marks([("Chen", cells)])) if "What to ask" in page)
+    assert page.index("What to ask") > next(k for k, t in enumerate(page) if "First, before" in t)
 
 
 def test_what_a_mistake_of_one_column_gives_is_told_of_that_column() -> None:
@@ -680,8 +684,8 @@ def test_what_a_mistake_of_one_column_gives_is_told_of_that_column() -> None:
     alone = answer_of("not-lowered", 0, sum_)
     assert answer_of("not-lowered", 0, Sum(660, 82)) == 588
     said = child_words(child, designs.words())
-    assert said is not None and f"{alone} is that mistake" in said.watch[-1]
-    assert alone is not None and "(in the ones only)" in said.watch[-1]
+    assert said is not None and f"{alone} would be “ten fetched" in said.first
+    assert alone is not None and "(in the ones only)" in said.first
     assert slip_place(sum_.whole, sum_.part, sum_.rest, alone) is None  # no slip gives it
 
 
