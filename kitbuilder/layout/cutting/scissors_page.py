@@ -9,6 +9,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import CutMap
 from kitbuilder.layout.cutting.cut_marks import line_signs
+from kitbuilder.layout.cutting.cut_tree import strokes
 from kitbuilder.layout.cutting.line_segments import Segment, merged
 from kitbuilder.layout.cutting.scissors_steps import piece_steps
 from kitbuilder.layout.cutting.sheet_steps import keeping
@@ -156,12 +157,15 @@ def _counted(
 ) -> tuple[Block, ...]:
     """Return what ``sheets`` of one kind are, how many, how many lines are seen and cut on them.
 
-    Which lines come first is said, and what there is to ``keep`` of that which falls off.
+    How many cuts that takes is told where it is more. Which lines come first is said, and what
+    there is to ``keep`` of that which falls off.
     """
     words, sets = style.words, settings(style.look)
     copies = sum(sheet.copies for sheet in sheets)
-    cuts = sum(len(_seen(sheet)) * -(-sheet.copies // layers) for sheet in sheets)
-    counts = [f"{words.count('count.sheet', copies)}, {words.count('count.line', cuts)}"]
+    seen = sum(len(_seen(sheet)) * -(-sheet.copies // layers) for sheet in sheets)
+    counts = [f"{words.count('count.sheet', copies)}, {words.count('count.line', seen)}"]
+    if (cuts := strokes(sheets, layers)) > seen:
+        counts.append(words("scissors.in_all", cuts=words.count("count.cut", cuts)))
     if sheets[0].kind is not SheetKind.THOUSANDS and any(map(_edges_first, sheets)):
         counts.append(words("scissors.edges_first"))
     if keep:
@@ -199,7 +203,8 @@ def _thousands(sheets: Sequence[Sheet], layers: int, width: float, style: Style)
     sets, room = settings(style.look), width - picture.width - 4.0
     heading = lines(style.words("title.thousands"), sets.heading, room)
     _, *counts = _counted(sheets, layers, room, style)
-    told = lines(style.words("scissors.thousands"), sets.text, room)
+    then = style.words("scissors.thousands", folding=style.words("title.folding"))
+    told = lines(then, sets.text, room)
     return row((picture, stack((heading, told, *counts), 1.2)), 4.0)
 
 

@@ -320,7 +320,7 @@ def test_other_sheets_have_as_many_cuts_told_as_lines_are_seen_and_those_to_begi
     (page,) = [s for s in laid_out(held(request), request).sheets if s.kind == SheetKind.CUTTING]
     words, first = said([page]), request.press.words("scissors.edges_first")
     at = words.index("Task cards (later)")
-    assert words[at + 1 : at + 3] == ["1 sheet, 3 lines to cut", first]
+    assert words[at + 1 : at + 4] == ["1 sheet, 3 lines to cut", "4 cuts in all", first]
     at = words.index("Exchange cards")
     assert words[at + 1 : at + 3] == ["1 sheet, 5 lines to cut", first]
 
