@@ -3,6 +3,7 @@
 import csv
 import re
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
 from dataclasses import replace
 from io import StringIO
 from typing import TypeVar
@@ -58,7 +59,17 @@ def read_pupils(text: str, stage: Stage, point: str = ".") -> tuple[Pupil, ...]:
     def read(table: str) -> tuple[Pupil, ...]:
         return pupils(table, PASTED, stage, point)
 
-    found = _read("name,sum", lines, read, "pupils")
+    try:
+        return _by_row(_read("name,sum", lines, read, "pupils"), lines)
+    except RefusedRowsError as refused:
+        lines = [(number, line) for number, line in lines if number not in refused.rows]
+        with suppress(RefusedError, RefusedRowsError):
+            refused.others = _by_row(_read("name,sum", lines, read, "pupils"), lines)
+        raise
+
+
+def _by_row(found: Sequence[Pupil], lines: Sequence[tuple[int, str]]) -> tuple[Pupil, ...]:
+    """Return pupils whose tasks' lines are rows of the pasted table."""
     return tuple(
         replace(one, tasks=tuple(replace(task, line=lines[task.line - 2][0]) for task in one.tasks))
         for one in found
@@ -111,7 +122,7 @@ def _read(
         raise whole
     further = len(refusals) - MOST_TOLD
     more = [RefusedError("screen.further", count=further, field=field)] if further > 0 else []
-    raise RefusedRowsError([*refusals[:MOST_TOLD], *more])
+    raise RefusedRowsError([*refusals[:MOST_TOLD], *more], found.keys())
 
 
 def _named(rows: Sequence[Row]) -> Iterator[tuple[int, str]]:

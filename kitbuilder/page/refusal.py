@@ -1,11 +1,12 @@
 """What cannot be met, as the screen is told it: a field, a row, a code with slots, a repair."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import Any
 
 from kitbuilder.design.saying import language_of, say
 from kitbuilder.errors import RefusedError, Said, Slot
+from kitbuilder.kit.card_records import Pupil
 from kitbuilder.kit.phrases import capital
 from kitbuilder.page.screen_words import screen_words
 
@@ -14,11 +15,15 @@ _MINUS = re.compile(r"(?<=\d )-(?= \d)|(?<![\w-])-(?=\d)")
 
 
 class RefusedRowsError(Exception):
-    """Several refusals at once, each with its field and row."""
+    """Several refusals at once, each with its field and row; ``rows`` are all that are refused.
 
-    def __init__(self, refusals: Sequence[RefusedError]) -> None:
+    ``others`` are the pupils in the other rows of a table.
+    """
+
+    def __init__(self, refusals: Sequence[RefusedError], rows: Collection[int] = ()) -> None:
         super().__init__("; ".join(error.code for error in refusals))
-        self.refusals = tuple(refusals)
+        self.refusals, self.rows = tuple(refusals), rows
+        self.others: tuple[Pupil, ...] = ()
 
 
 def told(error: RefusedError, language: str) -> dict[str, Any]:

@@ -351,6 +351,7 @@ def _packed(
         found = read()
     except RefusedRowsError as rows_:
         typed.refusals += rows_.refusals
+        found = rows_.others
     except RefusedError as error:
         typed.refusals.append(error.at(field=name))
     cards = typed.read(
@@ -374,12 +375,12 @@ def _packed(
 
 _MIXED = ("decimals.pupils", "decimals.beside-thousandths")
 
-MOST_NAMED = 12
-"""Rows that are named in one refusal."""
+MOST_NAMED = 6
+"""Sums that are named in one refusal."""
 
 
 def _mixed(found: Sequence[Pupil], error: RefusedError) -> RefusedError:
-    """Return the refusal of large whole numbers among decimals, with the rows of the fewer.
+    """Return the refusal of large whole numbers among decimals, with the sums of the fewer rows.
 
     A row of both counts among each. ``error`` stands where no whole number is too large.
     """
@@ -392,7 +393,12 @@ def _mixed(found: Sequence[Pupil], error: RefusedError) -> RefusedError:
     if not wholes:
         return error
     few = len(decimals) <= len(wholes)
-    named = [str(row) for row in sorted(decimals if few else wholes)]
+    named = [
+        f"{one.name} {task.sum}"
+        for one in found
+        for task in one.tasks
+        if task.line in (decimals if few else wholes) and bool(task.sum.scale.decimals) is few
+    ]
     rows_ = (*named[:MOST_NAMED], *("…" for _ in named[MOST_NAMED:][:1]))
     if {task.line for task in tasks} == decimals & wholes:
         return RefusedError("screen.both-kinds", field="pupils", rows=rows_)

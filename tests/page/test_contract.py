@@ -747,19 +747,34 @@ def test_a_sum_that_does_not_go_with_the_others_is_told_at_its_row() -> None:
 @pytest.mark.parametrize(
     ("sums", "code", "named"),
     [
-        (("53-27", "1.5-0.7", "71-48", "60-21", "2.5-0.8"), "screen.few-decimals", ["2", "5"]),
-        (("1.5-0.7", "53-27", "2.5-0.8", "7-3", "3.1-0.8"), "screen.few-wholes", ["2"]),
-        (("53-27\t5.3-2.7",), "screen.both-kinds", ["1"]),
-        (("5.3-2.7\t6.1-3.4", "53-27\t5.3-2.7"), "screen.few-wholes", ["2"]),
-        (("53-27", "5.3-2.7\t6.1-3.4", "53-27\t5.3-2.7"), "screen.few-decimals", ["2", "3"]),
+        (
+            ("53-27", "1.5-0.7", "71-48", "60-21", "2.5-0.8"),
+            "screen.few-decimals",
+            "P1 1.5 − 0.7, P4 2.5 − 0.8",
+        ),
+        (("1.5-0.7", "53-27", "2.5-0.8", "7-3", "3.1-0.8"), "screen.few-wholes", "P1 53 − 27"),
+        (("53-27\t5.3-2.7",), "screen.both-kinds", "P0 5.3 − 2.7"),
+        (("5.3-2.7\t6.1-3.4", "53-27\t5.3-2.7"), "screen.few-wholes", "P1 53 − 27"),
+        (
+            ("53-27", "5.3-2.7\t6.1-3.4", "53-27\t5.3-2.7"),
+            "screen.few-decimals",
+            "P1 5.3 − 2.7, P1 6.1 − 3.4, P2 5.3 − 2.7",
+        ),
     ],
 )
-def test_all_rows_of_the_fewer_kind_are_named_at_once(
-    sums: tuple[str, ...], code: str, named: list[str]
+def test_all_sums_of_the_fewer_kind_are_named_at_once(
+    sums: tuple[str, ...], code: str, named: str
 ) -> None:
     table = "\n".join(f"P{n}\t{sum_}" for n, sum_ in enumerate(sums))
     (found,) = Engine().ask({"job": "packs", "pupils": table})["refusals"]
-    assert (found["code"], found["slots"]["rows"]) == (code, named)
+    assert (found["code"], ", ".join(found["slots"]["rows"])) == (code, named)
+
+
+def test_wrong_rows_and_mixed_kinds_are_told_at_once() -> None:
+    table = "Ada\t53 − 27\nBen\t27 − 53\nDov\t500 − 236\nCara\t3.5 − 1.2"
+    wrong, mixed = Engine().ask({"job": "packs", "pupils": table})["refusals"]
+    assert (wrong["row"], wrong["code"]) == (2, "sum.too-much")
+    assert mixed["slots"]["rows"] == ["Cara 3.5 − 1.2"]
 
 
 @pytest.mark.parametrize(

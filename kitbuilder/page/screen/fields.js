@@ -102,7 +102,8 @@ class Bubble {
 
   show(refusals) {
     const [refusal] = refusals;
-    this.refusal = refusal;
+    const mended = refusals.find(({ repair }) => has(`refusal.${repair?.code}`));
+    this.refusal = mended;
     this.node.hidden = !refusal;
     const more = this.node.closest("details");
     if (refusal && more) more.open = true; // what is marked is to be seen
@@ -112,10 +113,8 @@ class Bubble {
       setAttribute(input, "aria-describedby", [refusal ? this.id : "", this.helpId].filter(Boolean).join(" ") || null);
     }
     this.words.replaceChildren(...refusals.map((one) => h("p", {}, refusalSaid(one))));
-    const known = has(`refusal.${refusal?.repair?.code}`);
-    const mended = known && refusals.length === 1 ? refusal.repair : null;
     this.repair.hidden = !mended;
-    setText(this.repair, mended ? repairSaid(mended) : "");
+    setText(this.repair, mended ? repairSaid(mended.repair) : "");
   }
 }
 
@@ -138,7 +137,7 @@ function rowGiven({ row }) {
 
 function refusalSaid(refusal) {
   const key = `refusal.${codeOf(refusal)}`;
-  const slots = Object.fromEntries(Object.entries(refusal.slots).map(([name, value]) => [name, Array.isArray(value) ? value.join(", ") : typeof value === "number" ? sayNumber(value, 2) : String(value).replace(/-(?=\s*\d)/g, "−")]));
+  const slots = Object.fromEntries(Object.entries(refusal.slots).map(([name, value]) => [name, Array.isArray(value) ? value.join(value.some((one) => one.includes(",")) ? "; " : ", ") : typeof value === "number" ? sayNumber(value, 2) : String(value).replace(/-(?=\s*\d)/g, "−")]));
   const label = ["field", "more"].map((room) => `${room}.${slots.option}`).find(has);
   if (label) slots.option = say(label);
   const sentence = unbroken(has(key) ? say(key, slots) : refusal.says);
