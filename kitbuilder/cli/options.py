@@ -234,14 +234,35 @@ def read_input(source: str, largest: int = LARGEST_FILE) -> str:
     return decode(sys.stdin.buffer.read(largest + 1), Said("where.input"), largest)
 
 
+def read_words(words: tuple[str, ...], point: str) -> "tuple[Sum, ...]":
+    """Return the sums typed, a word each; ``point`` stands after the ones in the language printed.
+
+    One that the shell took apart at its spaces is refused as such.
+    """
+    from kitbuilder.request.request import read_sum
+
+    def read(at: int, count: int) -> "Sum | None":
+        try:
+            return read_sum(" ".join(words[at : at + count]), point)
+        except RefusedError as error:
+            if error.code != "sum.unreadable":
+                raise
+            return None
+
+    for at, word in enumerate(words):
+        if read(at, 1) is None and (whole := read(at, 2) or read(at, 3)):
+            raise RefusedError("sum.apart", given=word, sum=whole.typed)
+    return tuple(read_sum(word, point) for word in words)
+
+
 def sums_given(words: Iterable[str], file: str | None, point: str) -> "tuple[Sum, ...]":
     """Return the sums typed, and those in the ``file`` named, if one is.
 
     ``point`` stands after the ones in the language that is printed.
     """
-    from kitbuilder.request.request import read_sum, read_sums
+    from kitbuilder.request.request import read_sums
 
-    given = tuple(read_sum(word, point) for word in words)
+    given = read_words(tuple(words), point)
     if file is None:
         return given
     try:

@@ -62,6 +62,9 @@ DEFAULT_KINDS: tuple[Kind, ...] = ("exchange", "tasks")
 ALL_FACTS = "facts-from-ten"
 """Small facts that begin at ten too: 45 cards, not 36."""
 
+LEAST_WITHIN = 11
+"""The least that the numbers of sums can be asked to lie below: no sum below 10 − 1 exchanges."""
+
 MOST_SUMS = 2000
 """Sums one kit may hold."""
 
@@ -139,8 +142,8 @@ class Request:
             self._check_mini()
         if self.storyless and len(self.storyless) == len(self._asked):
             raise RefusedError("kit.no-story", option="kinds", sums=named(self.storyless))
-        if self.within is not None and not 2 <= self.within <= LARGEST + 1:
-            raise out_of_range("within", self.within, 2, LARGEST + 1)
+        if self.within is not None and not LEAST_WITHIN <= self.within <= LARGEST + 1:
+            raise out_of_range("within", self.within, LEAST_WITHIN, LARGEST + 1)
 
     def _check_four_places(self, typed: Sequence[Sum]) -> None:
         """Refuse sums of four places where nothing can show them: on small kits, with decimals.

@@ -137,6 +137,8 @@ def _tasks(practice: Typed, asked: Typed, wishes: "Wishes", *, typed: bool) -> "
         for option, value in practice.items():
             if value != usual[option]:
                 named = "from" if option == "first" else option
+                if asked["plan"] is not None:
+                    raise RefusedError("plan.twice", option=named, other="plan")
                 raise RefusedError("class.share-alone", option=named, needed="weeks")
         if asked["plan"] is None:
             return ()

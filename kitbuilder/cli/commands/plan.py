@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from kitbuilder.cli.options import SUMS_SETTINGS, new_file, sum_words, words_option
+from kitbuilder.cli.options import SUMS_SETTINGS, new_file, read_words, sum_words, words_option
 from kitbuilder.cli.told.facts_listed import facts_listed
 from kitbuilder.cli.typed import Typed, weeks_options
 from kitbuilder.cli.voice import tell
@@ -38,10 +38,9 @@ def plan(what: tuple[str, ...], csv_: str | None, words: "Words", practice: Type
     """
     from kitbuilder.cli.told.plan_lines import plan_lines
     from kitbuilder.number.course.schedule import plan as make
-    from kitbuilder.request.request import read_sum
     from kitbuilder.request.weeks import plan_wish, planned
 
-    sums = tuple(read_sum(word, words("number.point")) for word in sum_words(what))
+    sums = read_words(sum_words(what), words("number.point"))
     wish = plan_wish(**practice, sums=sums)
     made = replace(make(wish), tasks=planned(wish, sums))
     parts = next((sum_ for sum_ in sums if sum_.scale.decimals), None)

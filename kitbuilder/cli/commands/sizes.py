@@ -5,7 +5,14 @@ from typing import TYPE_CHECKING
 
 import click
 
-from kitbuilder.cli.options import SUMS_SETTINGS, point_of, printed, printing_options, sum_words
+from kitbuilder.cli.options import (
+    SUMS_SETTINGS,
+    point_of,
+    printed,
+    printing_options,
+    read_words,
+    sum_words,
+)
 from kitbuilder.cli.told.terminal_table import table
 from kitbuilder.cli.voice import speak, tell
 from kitbuilder.errors import Said
@@ -44,9 +51,9 @@ def sizes(sums: tuple[str, ...], printing: "Printing") -> None:
     """
     from kitbuilder.design import load as designs
     from kitbuilder.pipeline import compare_units
-    from kitbuilder.request.request import Request, read_sum
+    from kitbuilder.request.request import Request
 
-    asked = tuple(read_sum(word, point_of(printing.get("words"))) for word in sum_words(sums))
+    asked = read_words(sum_words(sums), point_of(printing.get("words")))
     paper, press = printed(printing)
     if asked:
         request = Request(asked, paper, press=press)
