@@ -6,7 +6,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.script import LessonStep
-from kitbuilder.layout.lesson.lesson_steps import ROW_GAP, Stand, around
+from kitbuilder.layout.lesson.lesson_steps import ROW_GAP, Stand, around, high_beside
 from kitbuilder.layout.parts.settings import growth
 from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.picture.frame_records import MatFrame
@@ -163,7 +163,8 @@ def _high(
 ) -> float | None:
     """Return how high pictures may be where steps are ``width`` mm wide.
 
-    None where a word is wider than a step. ``taken`` is the room, and what the end takes of it.
+    None where a word is wider than a step, or words beside it are higher. ``taken`` is the
+    room, and what the end takes of it.
     """
     room, end = taken
     try:
@@ -178,4 +179,6 @@ def _high(
     if steps[0][0] == room.first:
         heights[0] -= room.opening
     heights[-1] -= end
-    return min(h / len(some) for h, some in zip(heights, pages, strict=True))
+    high = min(h / len(some) for h, some in zip(heights, pages, strict=True))
+    told = max(high_beside(step, stand, width, style) for _, step in steps)
+    return high if told <= high else None

@@ -51,6 +51,11 @@ def around(step: LessonStep, stand: Stand, width: float, style: Style) -> tuple[
     return heading.height + _UNDER_HEADING, below
 
 
+def high_beside(step: LessonStep, stand: Stand, width: float, style: Style) -> float:
+    """Return how high the words at the right of a step's picture are, in mm, 0 where below it."""
+    return _words(step, stand, width, style).height + _BESIDE if stand.beside else 0.0
+
+
 def cell(
     head: Block, picture: Block, step: LessonStep, stand: Stand, width: float, style: Style
 ) -> Block:
@@ -58,7 +63,7 @@ def cell(
     words = _words(step, stand, width, style)
     if stand.beside:
         right = words.at(width - stand.words(width), _BESIDE)
-        high = max(picture.height, words.height + _BESIDE)
+        high = max(picture.height, high_beside(step, stand, width, style))
         shown = Block((*picture.items, *right), width, high)
     else:
         shown = stack((picture, words), _UNDER_PICTURE)

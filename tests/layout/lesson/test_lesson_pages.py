@@ -123,6 +123,12 @@ def test_a_first_lesson_in_large_type_has_larger_pictures(paper: str, words: str
         assert guards.small_ones(told, 5.0) == []
 
 
+def test_words_beside_a_picture_are_no_higher_than_it_may_be() -> None:
+    # Two steps below one another, their words at the right, ran 36 mm off the page.
+    style = Style(fitted_paper("a4"), designs.words("es"), designs.look("bold"))
+    assert laid(Sum(3000, 1275), style)
+
+
 @pytest.mark.parametrize("paper", ["letter", "a5"])
 def test_a_lesson_with_hundreds_in_large_type_has_clear_pieces(paper: str) -> None:
     # Two in a row, tens stood a hair apart, which a poor copy closed.
