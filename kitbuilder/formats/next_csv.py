@@ -4,6 +4,7 @@ import csv
 import io
 from collections.abc import Iterable
 
+from kitbuilder.formats.heads import head
 from kitbuilder.number.sums import Sum
 
 FORMULA = ("=", "+", "-", "@")
@@ -28,7 +29,7 @@ def next_table(rows: Iterable[tuple[str, Sum, str]], before: str = "") -> str:
     if before:
         mark = _mark(before)
         heads, *had = csv.reader(io.StringIO(before.removeprefix(MARK), newline=""), delimiter=mark)
-        heads = [head.strip().lower() for head in heads]
+        heads = [*map(head, heads)]
         held = {tuple(cell.strip() for cell in row) for row in had}
     text = io.StringIO(newline="")
     writer = csv.writer(text, delimiter=mark, lineterminator="\r\n" if "\r\n" in before else "\n")
@@ -36,7 +37,7 @@ def next_table(rows: Iterable[tuple[str, Sum, str]], before: str = "") -> str:
         writer.writerow(heads)
     for name, sum_, stage in rows:
         cells = {"name": _safe(name), "sum": sum_.typed, "stage": stage}
-        row = [cells[head] for head in heads]
+        row = [cells[column] for column in heads]
         if tuple(row) not in held:
             writer.writerow(row)
     ended = before if not before or before.endswith("\n") else f"{before}\n"
@@ -60,7 +61,7 @@ def without(names: Iterable[str], before: str) -> tuple[str, tuple[str, ...]]:
         else:
             left[name] = None
         if column < 0 and any(cells):
-            column = [cell.lower() for cell in cells].index("name")
+            column = [*map(head, cells)].index("name")
         start = rows.line_num
     return "".join(kept), tuple(left)
 

@@ -9,11 +9,12 @@ from io import StringIO
 from typing import TypeVar
 
 from kitbuilder.errors import RefusedError, Said
+from kitbuilder.formats.heads import head
 from kitbuilder.kit.card_records import Pupil, Stage
 from kitbuilder.page.commas import joined
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.request.answer_cells import ChildAnswers, Told
-from kitbuilder.request.answers import COLUMNS, HEADS, LARGEST_ANSWERS, read_answers, with_names
+from kitbuilder.request.answers import COLUMNS, LARGEST_ANSWERS, read_answers, with_names
 from kitbuilder.request.pupils import LARGEST_TABLE, MOST_ROWS, pupils
 
 Read = TypeVar("Read")
@@ -89,7 +90,7 @@ def pasted_answers(text: str, point: str = ".") -> tuple[ChildAnswers, ...]:
     def read(table: str) -> tuple[ChildAnswers, ...]:
         return read_answers(table, PASTED, point=point)
 
-    if {HEADS.get(cell.lower(), cell.lower()) for cell in heading} >= {*COLUMNS}:
+    if {head(cell) for cell in heading} >= {*COLUMNS}:
         lines = [(number, csv_line(*cells)) for number, cells in rows]
         return _read(csv_line(*heading), lines, read, "answers")
     if _sums_first(rows):
@@ -203,7 +204,7 @@ def cell_rows(text: str, field: str) -> tuple[list[str], list[Row]]:
 
 def _is_heading(cells: Sequence[str]) -> bool:
     """Say whether all ``cells`` are names of columns."""
-    return all(HEADS.get(cell.lower(), cell.lower()) in COLUMNS for cell in cells)
+    return all(head(cell) in COLUMNS for cell in cells)
 
 
 def csv_line(*cells: str) -> str:

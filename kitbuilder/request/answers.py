@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from kitbuilder.errors import RefusedError, Said, Where
+from kitbuilder.formats.heads import head
 from kitbuilder.kit.class_marks import Cell
 from kitbuilder.number.scale import Scale
 from kitbuilder.number.sums import LARGEST, Sum
@@ -24,23 +25,7 @@ MOST_OF_ONE = 200
 """Answers one child may have."""
 
 COLUMNS = ("name", "sum", "answer")
-"""Heads of the columns, in any order; ``HEADS`` has what they are called elsewhere."""
-
-HEADS = {
-    "nombre": "name",
-    "pupil": "name",
-    "child": "name",
-    "student": "name",
-    "alumno": "name",
-    "estudiante": "name",
-    "resta": "sum",
-    "problem": "sum",
-    "question": "sum",
-    "cuenta": "sum",
-    "respuesta": "answer",
-    "code": "name",
-    "código": "name",
-}
+"""Heads of the columns, in any order."""
 
 BESIDE = (
     *("total", "score", "scores", "mark", "marks", "points", "%", "percent", "percentage"),
@@ -70,7 +55,7 @@ def read_answers(
     line, first = next(rows, (0, []))
     if not first:
         raise RefusedError("answers.empty", where=where, field="answers")
-    heads = [HEADS.get(cell.lower(), cell.lower()) for cell in first]
+    heads = [head(cell) for cell in first]
     told = Told(point)
     if by_line := set(heads) >= set(COLUMNS):
         cells = _long(rows, heads, told, where)
@@ -271,7 +256,7 @@ def _wide(
 
 def _headed(cells: Sequence[str], point: str) -> bool:
     """Say whether a first line has sums, and no answer among them: an answer is a bare number."""
-    if not cells[0] or HEADS.get(cells[0].lower(), cells[0].lower()) in COLUMNS:
+    if not cells[0] or head(cells[0]) in COLUMNS:
         return True
     sums, answers = 0, 0
     for cell in cells[1:]:

@@ -8,6 +8,7 @@ from itertools import pairwise, zip_longest
 
 from kitbuilder.design import metrics
 from kitbuilder.errors import RefusedError, Where
+from kitbuilder.formats.heads import head
 from kitbuilder.kit.card_records import STAGES, Pupil, Stage, Task
 from kitbuilder.request.request import read_sum
 
@@ -79,11 +80,11 @@ def _rows(text: str, where: Where) -> Iterator[tuple[int, list[str]]]:
 
 
 def _columns(header: list[str], where: Where) -> tuple[str, ...]:
-    columns = tuple(cell.lower() for cell in header)
+    columns = tuple(map(head, header))
     if not columns:
         raise RefusedError("pupil.empty", where=where, field="pupils")
     if not set(COLUMNS[:2]) <= set(columns) <= set(COLUMNS) or len(set(columns)) < len(columns):
-        given = ", ".join(columns)
+        given = ", ".join(header)
         raise RefusedError("pupil.columns", where=where, given=given, field="pupils")
     return columns
 

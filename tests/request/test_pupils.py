@@ -48,6 +48,11 @@ def test_a_name_in_any_latin_spelling_is_kept(name: str) -> None:
     assert metrics.width(name, 10) > 0
 
 
+def test_a_table_may_have_spanish_heads() -> None:
+    said = pupils("Resta;Nombre;Etapa\n43-17;Ada;written\n", "it", "pieces")
+    assert said == pupils("sum,name,stage\n43-17,Ada,written\n", "it", "pieces")
+
+
 def test_every_latin_letter_can_be_printed() -> None:
     latin = [chr(c) for a, b in ((0xC0, 0x250), (0x1E00, 0x1F00)) for c in range(a, b)]
     letters = "".join(c for c in latin if c.isalpha())
