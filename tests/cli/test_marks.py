@@ -67,7 +67,7 @@ def test_a_class_is_read_and_told(tmp_path: Path) -> None:
             ("531 - 274", 343),
         ]
     ]
-    assert "Celia: 0 of 6 right. Smaller from larger (99 %)" in result.stdout
+    assert "Celia: 0 of 6 right. Smaller from larger (99 % likely)" in result.stdout
     assert "Teach together\n" in result.stdout
     assert "Celia             33b" in result.stdout and "Eva" in result.stdout
     assert "One sum again, alone with the pieces: Davit." in result.stdout
@@ -175,7 +175,7 @@ def test_sums_to_practise_are_worth_building(tmp_path: Path) -> None:
 
 def test_it_speaks_spanish(tmp_path: Path) -> None:
     result, _ = marked(tmp_path, "--words", "es")
-    assert "Celia: bien 0 de 6. Mayor menos menor (99 %)" in result.stdout
+    assert "Celia: bien 0 de 6. Mayor menos menor (probable al 99 %)" in result.stdout
 
 
 def test_asking_goes_on_until_it_is_sure() -> None:
