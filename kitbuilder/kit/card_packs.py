@@ -313,7 +313,7 @@ def _fact_answer(fact: Fact, words: Words) -> FactAnswer:
     said = words("fact.one_step")
     if fact.crosses_ten:
         first, second = fact.through_ten
-        said = words("fact.two_steps", first=first, second=second)
+        said = words("fact.two_steps", first=first, second=second, rest=fact.rest)
     return FactAnswer(f"{fact} = {fact.rest}", said)
 
 
