@@ -18,7 +18,7 @@ from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.exchange import exchanges
 from kitbuilder.number.facts import Fact, facts
 from kitbuilder.number.mistakes.decimal import decimal_answers
-from kitbuilder.number.mistakes.foreseen import shown
+from kitbuilder.number.mistakes.foreseen import foreseen, shown
 from kitbuilder.number.mistakes.why import slip_in
 from kitbuilder.number.sums import in_tenths
 
@@ -71,13 +71,13 @@ def wrong_page(
     plain = Sum(*PLAIN_DECIMALS, scale) if scale.decimals else PLAIN
     own = [s for s in sums if pattern(s).receives]
     tried = (*own, *(s for s in later if pattern(s).receives), plain)
-    turned = _first(tried, lambda s: _habit(s, "turned") not in (None, *_decimals(s).values()))
+    turned = _first(tried, _turned_alone)
     lowered = _first(tried, _stays)
     order = _first(tried, lambda s: _reordered(s) is not None)
     slipped = _first(tried, lambda s: bool(_slips(s)))
     telling = _Telling(words, arrangement)
     zero = next((s for s in own if _habit(s, "zero-becomes-nine") is not None), None)
-    third = telling.zero(zero) if zero else telling.short(turned)
+    third = telling.zero(zero) if zero else telling.short(_first(tried, _turns))
     decimal = next((s for s in own if _decimals(s)), None)
     found = (
         *([telling.decimal(decimal)] if decimal else []),
@@ -99,6 +99,25 @@ def _habit(sum_: Sum, key: str) -> int | None:
     """Return the answer a habit gives, where it shows and is none of the sum's own numbers."""
     answer = dict(shown(sum_.whole, sum_.part)).get(key)
     return None if answer in (sum_.whole, sum_.part) else answer
+
+
+def _turns(sum_: Sum) -> bool:
+    """Say whether digits turned round show in ``sum_``, and not a mistake of decimals."""
+    return _habit(sum_, "turned") not in (None, *_decimals(sum_).values())
+
+
+def _turned_alone(sum_: Sum) -> bool:
+    """Say whether digits turned round show in ``sum_``, in an answer no other mistake gives."""
+    answer = _habit(sum_, "turned")
+    alone = any(w.answer == answer and w.keys == ("turned",) for w in foreseen(sum_))
+    return alone and _turned_at(sum_) is not None
+
+
+def _turned_at(sum_: Sum) -> int | None:
+    """Return the first short column in which turned digits give another than the right one."""
+    both = zip(*(digits(n, sum_.places) for n in (sum_.whole, sum_.part, sum_.rest)), strict=True)
+    columns = [abs(top - bottom) != left for top, bottom, left in both]
+    return next((k for k in pattern(sum_).short if columns[k]), None)
 
 
 def _stays(sum_: Sum) -> bool:
@@ -162,7 +181,7 @@ class _Telling:
 
     def turned(self, sum_: Sum) -> Mistake:
         """Return the smaller digit taken from the larger: what is wanted there lacks."""
-        place = pattern(sum_).short[0]
+        place = _turned_at(sum_) or 0
         top, bottom = (digits(n, sum_.places)[place] for n in (sum_.whole, sum_.part))
         scene = self._wanting(sum_, place, bottom)
         answer = _habit(sum_, "turned")

@@ -186,3 +186,10 @@ def test_decimals_show_a_mistake_of_their_own_and_no_answer_has_two_names() -> N
     assert found[0].scene.zones[1].piles == (Pile(needed=7, count=7),)
     assert (found[1].key, int(found[1].sum.whole)) == ("turned", 353)
     assert len({(one.sum, one.answer) for one in found}) == len(found) == 5
+
+
+def test_digits_turned_round_are_shown_where_they_are_wrong_and_nothing_else_gives_them() -> None:
+    # "5 - 0 was worked for 0 - 5" stood by a right digit, and the answer had another name elsewhere
+    words = designs.words()
+    turned = wrong_page([Sum(3000, 1275), Sum(442, 277)], words).mistakes[0]
+    assert turned.sum == Sum(442, 277) and turned.told == "7 − 4 was worked for 4 − 7."

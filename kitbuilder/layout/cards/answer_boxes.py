@@ -329,7 +329,8 @@ def _asks(answer: Answer, width: float, style: Style, *, headed: bool) -> Block:
     if headed:
         across = max(across, FACE + 1.6 + wide(answer.says, sets.least))
         rows = [_heads(answer, across, sets)]
-    rows += [_wrong(wrong, number, speech, (across, width), style) for wrong in answer.wrong]
+    for wrong in answer.wrong:
+        rows.append(_wrong(wrong, (number, speech), (across, width), style, headed=headed))
     return stack(rows, 1.6 if headed else 1.2)
 
 
@@ -345,11 +346,20 @@ def _heads(answer: Answer, across: float, sets: Settings) -> Block:
 
 
 def _wrong(
-    wrong: Wrong, number: Setting, speech: Setting, room: tuple[float, float], style: Style
+    wrong: Wrong,
+    set_: tuple[Setting, Setting],
+    room: tuple[float, float],
+    style: Style,
+    *,
+    headed: bool,
 ) -> Block:
-    """One wrong answer in a column and its question in the rest of ``room``, in mm."""
+    """One wrong answer in a column and its question in the rest of ``room``, in mm.
+
+    ``set_`` is how number and question are set. A second mistake that gives it is named where it
+    takes no further line, or the box is ``headed``.
+    """
     sets = settings(style.look)
-    across, width = room
+    (number, speech), (across, width) = set_, room
     value = line(str(wrong.answer), number)
     box = Rect(0, 0, value.width + 2 * _IN, number.lead)
     said = (
@@ -358,7 +368,7 @@ def _wrong(
     )
     beside = width - across - _APART
     name, both = (lines(said, sets.least, beside) for said in (wrong.name, wrong.names))
-    name = both if wrong.names and both.height == name.height else name
+    name = both if wrong.names and (headed or both.height == name.height) else name
     asked = lines(style.words("speech.quoted", said=wrong.asks), speech, beside - 2 * _IN)
     used = max(item.rect.right for item in asked.items)
     bubble = Rect(0, name.height + 0.4, used + 2 * _IN, asked.height + 1.4)
