@@ -198,6 +198,7 @@ def test_a_large_pack_is_made_stopped_and_made_again(
         page.locator("textarea").fill(pack_of(2000))  # fewer are made before a person could stop
         page.get_by_role("button", name="Stop").click()
         expect(page.locator(".desk .bubble")).to_contain_text("Stopped")
+        expect(page.get_by_text("for 1 pupil")).to_be_hidden()
         page.get_by_role("button", name="Make the pages").click()
         page.get_by_role("button", name="Stop").click()
         expect(page.locator(".desk .bubble")).to_contain_text("Stopped")

@@ -273,6 +273,7 @@ function failed(now, error, key) {
   } else if (!(error instanceof Stopped)) broken = true;
   const state = broken ? "broken" : error instanceof Failed ? "failed" : "stopped";
   show(now, state);
+  if (results[now.job]?.key !== key) now.showCount?.(null); // it was of another table
   if (!now.marks) now.showMarks?.(null, state === "stopped" ? "desk.stopped_first" : `desk.${state}_short`);
   sayWrong(now, say(state === "stopped" ? "desk.stopped_first" : `desk.${state}`));
 }

@@ -28,10 +28,11 @@ function fitsNot(job) {
 function kitSteps(part, plan, job) {
   const first = firstPages(plan);
   const how = plan.check_page ? say("saved.actual") : plan.ruler_page ? say("saved.ruler") : say("saved.only_actual");
+  const fits = plan.check_page ? "fits" : "measures"; // the card, or the ruler
   const answer = h("p", { class: "answer", role: "status" });
   const answers = h("div", { class: "actions" },
-    h("button", { type: "button", class: "button", onclick: () => setText(answer, say("saved.fits_then")) }, icon("right"), say("saved.fits")),
-    h("button", { type: "button", class: "button", onclick: () => answer.replaceChildren(...fitsNot(job)) }, say("saved.fits_not")));
+    h("button", { type: "button", class: "button", onclick: () => setText(answer, say("saved.fits_then")) }, icon("right"), say(`saved.${fits}`)),
+    h("button", { type: "button", class: "button", onclick: () => answer.replaceChildren(...fitsNot(job)) }, say(`saved.${fits}_not`)));
   const stacks = (later) => ["card", "paper"].map((stock) => pile(plan, stock, later, first)).filter(Boolean);
   const later = stacks(true);
   const rest = plan.pages > first.length ? [part(2, "paper", say("saved.rest"), h("p", {}, say("saved.type")), h("div", { class: "stacks" }, ...stacks(false)),
