@@ -557,6 +557,12 @@ def test_each_pack_tells_the_adult_what_it_is_for() -> None:
     assert "A few sums to write: they tell what to practise." in said
 
 
+def test_lost_pieces_are_not_dressed_as_a_whole_kit() -> None:
+    request = asked({"job": "lost", "pieces": {"tens": "2", "ones": "10"}}).request
+    said = said_on(prepare(request).laid.sheets[0])
+    assert "Only pieces: 2 tens and 10 ones." in said and "Build a number" not in said
+
+
 MANY = "\n".join(f"Ada\t{whole} − 158" for whole in range(301, 330))
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from kitbuilder.kit import phrases
 from kitbuilder.layout.cover.cover import Cover
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
@@ -67,9 +68,11 @@ def _title(cover: Cover, room: float, usual: Setting) -> list[Block]:
 
 
 def purpose(cover: Cover) -> list[str]:
-    """Return what the kit is for."""
+    """Return what the kit is for; of pieces wished for by themselves, which they are."""
     kit, words = cover.kit, cover.words
     said = [words("cover.lead")]
+    if kit.pieces.value and not (kit.sums or kit.limit or kit.mats or kit.guide):
+        said = [words("cover.loose", pieces=phrases.pieces(words, kit.pieces))]
     if kit.limit:
         said.append(words("cover.made_for_within", limit=kit.limit))
     names = [pack.name for pack in kit.packs if pack.name]
