@@ -31,7 +31,14 @@ def guide(
     opening = taught(first, words("guide_pages.first", sum=first), words, arrangement, beside)
     return (
         replace(opening, lead=_set_up(first, opening.lead, beside, words)),
-        writing(sums, words, arrangement, week=beside.week, places=beside.most),
+        writing(
+            sums,
+            words,
+            arrangement,
+            week=beside.week,
+            places=beside.most,
+            every=beside.every,
+        ),
         wrong_page(sums, words, arrangement, beside.asked),
         *_further(sums, words, arrangement, beside),
     )

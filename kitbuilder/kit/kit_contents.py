@@ -65,6 +65,7 @@ def contents(wish: KitWish, words: Words) -> Kit:
         places=first,
         most=last,
         asked=plan_sums(tasks),
+        every=wish.limit is not None,
     )
     return Kit(
         sums=wish.sums,

@@ -48,3 +48,10 @@ def test_a_weeks_guide_names_what_lies_there() -> None:
     assert isinstance(asked, Taught) and asked.end == WORDS("guide_pages.end_asked")
     told = [s.now_told for g in (weekly, guide(sums, WORDS)) for s in g if isinstance(s, Writing)]
     assert "worksheet" in told[0] and "worksheet" not in told[1] and "another sum" in told[1]
+
+
+def test_a_kit_for_every_sum_below_a_limit_does_not_ask_whether_pieces_are_too_few() -> None:
+    for every in (True, False):
+        pages = guide((Sum(43, 17),), WORDS, beside=Beside(every=every))
+        (told,) = [page.now_told for page in pages if isinstance(page, Writing)]
+        assert ("too few pieces?" in told) is not every

@@ -84,7 +84,7 @@ class Beside:
     """What lies beside a lesson: exchange ``cards``, a ``mat`` with boxes, pages for a ``week``.
 
     The first mat has columns for so many ``places``, the last for ``most``; 0 where there is none.
-    In the week the sums ``asked`` are met.
+    In the week the sums ``asked`` are met. The pieces are for ``every`` sum below a limit.
     """
 
     cards: bool = False
@@ -93,6 +93,7 @@ class Beside:
     places: int = 0
     most: int = 0
     asked: tuple[Sum, ...] = ()
+    every: bool = False
 
     def end(self, sum_: Sum, words: Words) -> str:
         """Return where to go on after a later lesson with ``sum_``: where more such sums are."""

@@ -67,15 +67,18 @@ def writing(
     *,
     week: bool = False,
     places: int = 0,
+    every: bool = False,
 ) -> Writing:
     """Return the page with the first of ``sums``; with a ``week`` there are worksheets.
+
+    The pieces show ``every`` sum that may be thought of, or else some are too large for them.
 
     Its columns are those of all sums, and at least so many ``places``.
     """
     most = max(2, places, *(sum_.places for sum_ in sums))
     letters = tuple(words(f"column.{place}") for place in PLACES[:most])
     shown = sums[0] if sums[0].places <= 3 else FOUR_PLACES
-    asked = "now_sheet" if week else "now_card"
+    asked = "now_sheet" if week else "now_any" if every else "now_card"
     now = words("write.now_told", write=words(f"write.{asked}"))
     if words.scale.decimals:  # nobody has met these letters before
         of = [(words(f"column.{place}"), words(f"place.{place}")) for place in PLACES[:most]]
