@@ -103,12 +103,13 @@ def _paged(blocks: Sequence[Block], room: Rect) -> Iterator[tuple[Item, ...]]:
 def _blocks(cut: CutMap, room: Rect, style: Style, size: _Size) -> list[Block]:
     """Return how a stack is cut, and the stops."""
     words, sets = style.words, settings(style.look)
-    how = [words("stacks.how")]
+    how = [lines(words("stacks.how"), sets.text, room.width)]
     if any(line.by_hand for stop in cut.stops for panel in stop.panels for line in panel.lines):
-        how.append(words("stacks.by_hand"))
+        by_hand = lines(words("stacks.by_hand"), sets.text, room.width - 2 * _HAND)
+        how.append(row((pictogram("scissors", _HAND), by_hand), _HAND / 3))
     if any(one.kept for one in cut.sheets):
-        how.append(words("stacks.blank"))
-    told = stack((lines(text, sets.text, room.width) for text in how), 0.8)
+        how.append(lines(words("stacks.blank"), sets.text, room.width))
+    told = stack(how, 0.8)
     found = [told, rule(room.width)]
     small: list[Block] = []
     for stop in cut.stops:
