@@ -40,6 +40,9 @@ WIDE = 170.0
 _GAP, _MOST_APART = 2.8, 40.0
 # In mm: the least between two blocks of a page, and the most that spare height adds to it.
 
+_KEYS, _GROWN, _UNDER = 6, 1.6, 1.6
+# Up to so many pupils have a key in larger type, so much larger; mm from its heading to it.
+
 
 def answer_sheets(packs: Sequence[Pack], style: Style) -> tuple[Sheet, ...]:
     """Return the pages of the answers of ``packs``, none where there are none.
@@ -210,18 +213,19 @@ def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> li
     answers = list(worked.values()) if len(packs) == 1 else [worked[k] for k in sorted(worked)]
     if answers:
         alone = not any(answer.sum.with_pieces for answer in answers)
-        key = "answers.lead_written" if alone else "answers.lead"
-        found.append(lines(words(key), sets.text, width))
+        lead = "answers.lead_written" if alone else "answers.lead"
+        found.append(lines(words(lead), sets.text, width))
         titled: list[Block] = []  # stands on the page of the first answer
         if len(packs) > 1:
-            found.append(lines(words("answers.key"), sets.heading, width))
-            found += _keys(packs, width, style)
+            first, *lots = _keys(packs, width, style)
+            key = lines(words("answers.key"), sets.heading, width)
+            found += [stack((key, first), _UNDER), *lots]
             titled = [lines(words("answers.worked"), sets.heading, width)]
         elif packs[0].name:
             found.append(_name(packs[0].name, sets.child, width, style))
             found += [lines(packs[0].why, sets.text, width)] if packs[0].why else []
-        first, *rest = _rows(answers, width, style, size)
-        found += [stack((*titled, first), _GAP), *rest]
+        top, *rest = _rows(answers, width, style, size)
+        found += [stack((*titled, top), _GAP), *rest]
         other = f"{words('wrong.other')} {words('wrong.other_told')}"
         other = words("answers.other_written") if alone else other
         found.append(lines(other, sets.text, width))
@@ -233,12 +237,15 @@ def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> li
 
 def _keys(packs: Sequence[Pack], width: float, style: Style) -> list[Block]:
     """Return what is left in each pupil's tasks, by the cards' numbers, some pupils a block."""
-    setting = settings(style.look).text
+    text = settings(style.look).text
+    words = [word for pack in packs for word in f"{pack.name}: {pack.key}".split()]
+    grown = text.sized(_GROWN * text.size) if len(packs) <= _KEYS else text
+    setting = grown if all(wide(word, grown) <= width for word in words) else text
     rows = []
     for pack in packs:
         _check_name(pack.name, setting, width, style)
         key = lines(f"{pack.name}: {pack.key}", setting, width)
-        rows.append(stack((key, lines(pack.why, setting.quiet(), width))) if pack.why else key)
+        rows.append(stack((key, lines(pack.why, text.quiet(), width))) if pack.why else key)
     return _joined(rows)
 
 

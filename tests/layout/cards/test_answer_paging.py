@@ -179,3 +179,18 @@ def test_few_answers_leave_no_third_of_their_page_blank(
     request = Request((read_sum(typed),), fitted_paper(paper), parts=("cards",), cards=cards)
     (page,) = (s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.ANSWERS)
     assert guards.blank_bands(draw_sheet(page, 1, Style(request.paper))) == []
+
+
+def test_the_key_of_several_pupils_stands_under_its_heading_in_larger_type() -> None:
+    # it floated 3 cm below, small, a third of the page blank
+    style = Style(fitted_paper("a4"))
+    asked = (("71-48", "305-148"), ("634-258", "604-167"), ("4053-1278", "9000-8765"))
+    pupils = [Pupil(f"{n}", tuple(Task(read_sum(s)) for s in some)) for n, some in enumerate(asked)]
+    page = answer_sheets(pupil_packs(pupils, CardWishes(), style.words), style)[0]
+    said = {i.content.text: i for i in page.items if isinstance(i.content, Line)}
+    head, first = (
+        said[style.words("answers.key")],
+        next(i for t, i in said.items() if t[:3] == "0: "),
+    )
+    assert head.rect.bottom < first.rect.y < head.rect.bottom + 4.0
+    assert first.rect.height > 1.3 * said[style.words("answers.lead")].rect.height
