@@ -111,7 +111,10 @@ def legend(marks: ClassMarks, width: float, text: Setting, style: Style) -> Bloc
         if pictogram_of(key) not in named:
             named.add(pictogram_of(key))
             boxed = _boxed("", key, 0.0, 0.9 * text.lead, text)
-            parts.append(_beside(boxed, words(f"mistake.{key}.name"), width, text))
+            name = words(f"mistake.{key}.name")
+            if key == "slip" and marks.groups.told:
+                name = words("child_page.perhaps", mistake=name)
+            parts.append(_beside(boxed, name, width, text))
     for sum_, answer in _twofold(marks):
         told = words("class_page.twofold", answer=answer, sum=sum_)
         parts.append(lines(told, text, width) if wide(told, text) > width else line(told, text))

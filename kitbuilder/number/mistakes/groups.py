@@ -21,11 +21,12 @@ class HabitGroup:
 class Groups:
     """A class by what each child needs next; indices among the readings.
 
-    ``together``: one habit each. ``again``: slips, one sum again alone. ``watch``: no known
-    mistake, to be watched with the pieces. ``more``: too little to say. ``ready``: all right.
+    ``together``: one habit each. ``told``: perhaps slips, what a sum on paper tells first.
+    ``again``: slips, one sum again alone. ``watch``: no known mistake, to be watched with the pieces. ``more``: too little to say. ``ready``: all right.
     """
 
     together: tuple[HabitGroup, ...]
+    told: tuple[int, ...]
     again: tuple[int, ...]
     watch: tuple[int, ...]
     more: tuple[int, ...]
@@ -36,6 +37,7 @@ class Groups:
     def others(self) -> tuple[tuple[str, tuple[int, ...]], ...]:
         """Those who are not taught together, under the name of what they need."""
         return (
+            ("told", self.told),
             ("again", self.again),
             ("watched", self.watch),
             ("more", self.more),
@@ -56,9 +58,11 @@ def groups(readings: Sequence[Reading]) -> Groups:
     def those(verdict: Verdict) -> tuple[int, ...]:
         return tuple(at for at, reading in enumerate(readings) if reading.verdict is verdict)
 
+    slips, doubted = those(Verdict.SLIPS), {k for k, one in enumerate(readings) if one.rivals}
     return Groups(
         tuple(HabitGroup(key, tuple(children)) for key, children in together),
-        those(Verdict.SLIPS),
+        tuple(at for at in slips if at in doubted),
+        tuple(at for at in slips if at not in doubted),
         those(Verdict.UNKNOWN),
         those(Verdict.MORE),
         those(Verdict.UNTRIED),

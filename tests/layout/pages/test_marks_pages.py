@@ -586,6 +586,10 @@ def test_each_child_who_perhaps_slipped_has_a_sum_for_its_own_doubt() -> None:
         ]
     )
     assert len({child.next.telling for child in marks.children}) == 3
+    # the class was told to build at once, what its children's pages tell first on paper
+    said = " ".join(texts(marks)[0])
+    assert "One sum on paper first, then one again, alone with the pieces: Chen, Dana" in said
+    assert "perhaps a small slip" in said
 
 
 def test_the_sum_shown_shows_the_mistake_alone_and_of_slips_the_doubtful_one() -> None:
