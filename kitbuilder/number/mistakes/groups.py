@@ -22,7 +22,8 @@ class Groups:
     """A class by what each child needs next; indices among the readings.
 
     ``together``: one habit each. ``told``: perhaps slips, what a sum on paper tells first.
-    ``again``: slips, one sum again alone. ``watch``: no known mistake, to be watched with the pieces. ``more``: too little to say. ``ready``: all right.
+    ``again``: slips, one sum again alone. ``watch``: no known mistake, to be watched with the
+    pieces. ``more``: too little to say. ``ready``: all right.
     """
 
     together: tuple[HabitGroup, ...]
