@@ -285,6 +285,7 @@ def solved(
     room, start = ruling.marks * pitch, (ruling.top + ruling.marks) * pitch
     size = max(style.look.type_mm.least, min(0.4 * pitch, room / 2))
     small = Setting(size, size)
+    step = room / max(1, *(len(column.marks) for column in columns))
     items: list[Item] = []
     for count, y in zip(zeros, _ROWS, strict=True):
         for place in range(count):
@@ -294,7 +295,6 @@ def solved(
         x = ruling.middle(len(columns), place) * pitch
         if column.marks:
             items.append(_strike(str(column.top), digits, (x, start + _ROWS[0] * pitch)))
-        step = min(room / len(column.marks), 1.15 * size) if column.marks else 0.0
         for k, mark in enumerate(column.marks):
             y = start - (k + 0.5) * step
             items += _tinted(str(mark), small, x, y)

@@ -56,9 +56,9 @@ _LEAST_DRAWN_DOT, _MOST_DRAWN = 0.8, 2.0
 _MOST_NUMERAL = 1.7
 # The most height of a sum for pieces alone, in heights of a card's numerals.
 
-_NARROW, _WIDE, _TWO_MARKS = 3, 1.6, 1.3
+_NARROW, _WIDE, _TWO_MARKS, _LOW = 3, 1.6, 1.3, 1.15
 # With more places a column is so wide, and so high its room for marks, in pitches: two numbers
-# stand there above each other in two columns.
+# stand there above each other in two columns; and so high at least where they do in one.
 
 _MOVES = ("build", "take", "exchange", "push")
 
@@ -107,9 +107,10 @@ def is_wide(sheet: Worksheet) -> bool:
 
 
 def _ruling(sheet: Worksheet, style: Style) -> Ruling:
-    """Return how all columns of ``sheet`` are ruled."""
+    """Return how all columns of ``sheet`` are ruled, marks in two rows where a sum needs them."""
     if not is_wide(sheet):
-        return Ruling()
+        marks = (c.marks for asked in sheet.asked for c in columns(asked.sum.short()))
+        return Ruling(marks=_LOW) if max(map(len, marks), default=0) > 1 else Ruling()
     return Ruling(
         tuple(style.words(f"column.{place}") for place in PLACES),
         _WIDE / growth(style.look),

@@ -23,7 +23,8 @@ from kitbuilder.layout.parts.contents import Line, Panel, Pictogram, Rule
 from kitbuilder.layout.worksheets.sum_grid import grid
 from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
 from kitbuilder.number.course.course_outline import Span
-from kitbuilder.number.course.schedule import PlanWish, plan
+from kitbuilder.number.course.schedule import PlanWish, Task, plan
+from kitbuilder.number.sums import Sum
 from kitbuilder.press.printing import fitted_paper
 
 TASKS = plan(PlanWish()).tasks
@@ -178,3 +179,20 @@ def test_two_worksheets_of_a_week_go_on_lettering_and_check_alike() -> None:
         if s is t and c.overlaps(p)
     }
     assert len(checks) >= len(letters) > 8 and len(below) == 1
+
+
+@pytest.mark.parametrize(("paper", "look"), [("a4", "plain"), ("letter", "bold"), ("a5", "bold")])
+def test_two_marks_over_a_digit_touch_neither_each_other_nor_a_line(paper: str, look: str) -> None:
+    # 534 − 257: the 3 becomes 2, then 12. Their frames ran into the columns' and each other's.
+    said = designs.words("es")
+    style = Style(fitted_paper(paper), said, designs.look(look))
+    _, keys = worksheets([Task(None, 1, 1, "practice", "both", Sum(534, 257))], said, daily=False)
+    (sheet,) = worksheet_sheets(keys, style)
+    columns = next(i.rect for i in sheet.items if i.what == "columns")
+    dashed = next(i.rect.y for i in sheet.items if i.content == Rule("dashed"))
+    boxes = [i.rect for i in sheet.items if i.what == "digit_box" and columns.holds(i.rect)]
+    marks = [box for box in boxes if box.y < dashed]
+    assert len(marks) == 4
+    assert all(columns.y + 0.4 < box.y and box.bottom < dashed - 0.3 for box in marks)
+    ends = sorted((box.y, box.bottom) for box in marks)
+    assert ends[1][0] > ends[0][1] + 0.6
