@@ -1,5 +1,8 @@
 """``kitbuilder show``: steps and columns in plain text, to the character."""
 
+from click.testing import CliRunner
+
+from kitbuilder.cli import main
 from kitbuilder.cli.answer import explain_answer, read_answer
 from kitbuilder.design import load as designs
 from kitbuilder.draw.plain_text import shown
@@ -83,6 +86,11 @@ Written, ones first
 
 def test_71_less_48_to_the_character() -> None:
     assert shown(Sum(71, 48), designs.words()) == SHOWN_71_48
+
+
+def test_a_sum_needs_no_quotes() -> None:
+    done = CliRunner().invoke(main, ["show", "71", "-", "48"])
+    assert done.output == SHOWN_71_48
 
 
 def test_604_less_167_to_the_character() -> None:

@@ -11,16 +11,16 @@ if TYPE_CHECKING:
 
 
 @click.command(context_settings=SUMS_SETTINGS)
-@click.argument("sum_", metavar="SUM")
+@click.argument("typed", nargs=-1, required=True, metavar="SUM")
 @click.option("--answer", metavar="NUMBER", help="A child's answer: which mistake gives it?")
 @words_option
-def show(sum_: str, answer: str | None, words: "Words") -> None:
+def show(typed: tuple[str, ...], answer: str | None, words: "Words") -> None:
     """Show the steps of a sum with pieces, and its written columns; or explain an answer."""
     from kitbuilder.cli.answer import explain_answer, read_answer
     from kitbuilder.draw.plain_text import shown
     from kitbuilder.request.request import read_sum
 
-    asked = read_sum(sum_words((sum_,))[0], words("number.point"))
+    asked = read_sum(" ".join(sum_words(typed)), words("number.point"))  # typed with spaces too
     if asked.scale.decimals:
         words = words.counting(asked.scale.decimals)
         asked = asked.on(words.scale)
