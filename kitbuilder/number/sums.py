@@ -12,6 +12,9 @@ PLACES = ("ones", "tens", "hundreds", "thousands")
 
 LARGEST = 10 ** len(PLACES) - 1
 
+LEAST_WITH_EXCHANGE = 20
+"""The least whole of a sum in columns that has an exchange; 15 − 8 is a small fact."""
+
 
 def most_ones(decimals: int) -> int:
     """Return the largest whole number beside so many ``decimals``: 99 beside hundredths."""

@@ -23,7 +23,7 @@ from kitbuilder.kit.stories import fitting
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import Task
 from kitbuilder.number.scale import MOST_DECIMALS
-from kitbuilder.number.sums import LARGEST, most_ones
+from kitbuilder.number.sums import LARGEST, LEAST_WITH_EXCHANGE, most_ones
 from kitbuilder.press.printing import Piled, Press
 from kitbuilder.press.printing import fitted_paper as fitted_paper
 from kitbuilder.request.typed_sum import read_sum as read_sum
@@ -62,8 +62,9 @@ DEFAULT_KINDS: tuple[Kind, ...] = ("exchange", "tasks")
 ALL_FACTS = "facts-from-ten"
 """Small facts that begin at ten too: 45 cards, not 36."""
 
-LEAST_WITHIN = 11
-"""The least that the numbers of sums can be asked to lie below: no sum below 10 − 1 exchanges."""
+LEAST_WITHIN = 50
+"""The least that the numbers of sums can be asked to lie below: for 43 − 17, the first taught, and
+a week of sums like it."""
 
 MOST_SUMS = 2000
 """Sums one kit may hold."""
@@ -142,6 +143,10 @@ class Request:
             self._check_mini()
         if self.storyless and len(self.storyless) == len(self._asked):
             raise RefusedError("kit.no-story", option="kinds", sums=named(self.storyless))
+        if self.within in range(LEAST_WITH_EXCHANGE + 1):
+            raise RefusedError(
+                "choose.small-facts", option="within", given=self.within, least=LEAST_WITHIN
+            )
         if self.within is not None and not LEAST_WITHIN <= self.within <= LARGEST + 1:
             raise out_of_range("within", self.within, LEAST_WITHIN, LARGEST + 1)
 

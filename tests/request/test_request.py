@@ -188,7 +188,7 @@ def test_a_request_checks_itself() -> None:
         Request((Sum(1300, 522),), paper, parts=("demonstration",))
     with pytest.raises(RefusedError, match="at most 2000"):
         Request((Sum(7, 3),) * 2001, paper)
-    with pytest.raises(RefusedError, match="from 11 to 10000"):
+    with pytest.raises(RefusedError, match="from 50 to 10000"):
         Request((), paper, within=10001)
 
 

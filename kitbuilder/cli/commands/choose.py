@@ -23,9 +23,6 @@ SURE = (67, 94, 97, 98, 98, 99)
 """Of 100 simulated children with one of the mistakes, and a slip in 10 of 100 small facts, how many
 are named by a pack that tells every two apart once, twice and so on (tests/bench)."""
 
-LEAST_WITH_EXCHANGE = 20
-"""The least whole of a sum in columns that has an exchange; 15 − 8 is a small fact."""
-
 
 @click.command()
 @click.option("--count", type=WHOLE, metavar="N", help=f"How many sums; {COUNT} unless covering.")
@@ -109,6 +106,8 @@ def _wish(
 
 def _impossible(places: int, limit: int, lacking: list[str], possible: list[str]) -> RefusedError:
     """Return the refusal of kinds of sums that are ``lacking`` below ``limit``."""
+    from kitbuilder.number.sums import LEAST_WITH_EXCHANGE
+
     if limit <= LEAST_WITH_EXCHANGE:
         return RefusedError(
             "choose.small-facts", option="below", given=limit, least=LEAST_WITH_EXCHANGE + 1
