@@ -67,7 +67,8 @@ class Line:
 class Panel:
     """A part ``width`` by ``height`` mm with the lines to cut, in the order they are cut.
 
-    First come trims, after each of which something falls off; all other lines run one way.
+    First come trims, after each of which waste falls off; all other lines run one way, and so
+    none runs through what an earlier one parted and is kept.
     ``inside`` are the items the part still holds, ``done`` those that come out finished and
     ``falls`` what falls off, from its top left; ``kept`` are cards on what falls off, which is
     then no part of ``falls``. ``parts`` is how many such parts there are in all, and ``sheets``
@@ -178,6 +179,12 @@ class _Held:
         halves = [half for node in self.cuts for half in node.halves]
         return [half for half in halves if all(half is not node for node in self.cuts)]
 
+    def trims(self, node: CutNode) -> bool:
+        """Say whether waste falls off, which bears nothing to be kept."""
+        kept = [item.rect for item in self.sheet.kept]
+        falls = [half.rect for half in node.halves if half.falls]
+        return any(not any(map(rect.holds, kept)) for rect in falls)
+
     def line(self, node: CutNode, turns: int) -> Line:
         """Return the cut of ``node`` in this part, turned."""
         here = self.node.rect
@@ -230,7 +237,7 @@ class _Run:
             return False
         lines = [one.line(n, one.turns) for one, (n,) in zip(self.held, found, strict=True)]
         return all(_alike(line, lines[0]) for line in lines) and all(
-            one.line(cut, one.turns).down == lines[0].down or cut.trims
+            one.line(cut, one.turns).down == lines[0].down or one.trims(cut)
             for one in self.held
             for cut in one.cuts
         )

@@ -48,6 +48,9 @@ _GAP, _WIDEST, _AIR, _SLANT = 3.0, 4.0, 12.0, 2.2
 _TICK, _LEAST_TICK, _BESIDE = 4.0, 1.6, 2.4
 # Most and least side of a tick on what comes out finished, and its side where it stands below, mm.
 
+_HAIR = 0.01
+# What differs by less, in mm, is the same.
+
 _HAND = 5.0
 # Side of the scissors at a line that no clamp can hold, mm.
 
@@ -190,7 +193,7 @@ def _picture(panel: Panel, stop: Stop, room: Rect, style: Style, size: _Size) ->
     side = letter_side(style) + APART
     left, top = (BEYOND + (side if some else 0.0) for some in (across, down))
     black = corners(panel, scale, style)
-    items = [*_part(panel, scale, black).at(left, top)] if size.drawn else []
+    items = [*_part(panel, scale, black, style).at(left, top)] if size.drawn else []
     whole = Rect(0, 0, width, height)
     for line, end in (_ends(down, scale, style) | _ends(across, scale, style)).items():
         items += _line(line, end, (left, top), whole, scale, style)
@@ -202,10 +205,10 @@ def _picture(panel: Panel, stop: Stop, room: Rect, style: Style, size: _Size) ->
     return stack((picture, said), 1.0)
 
 
-def _part(panel: Panel, scale: float, black: Block) -> Block:
+def _part(panel: Panel, scale: float, black: Block, style: Style) -> Block:
     """Return the part before it is cut: what it holds, what falls off, what comes out finished.
 
-    Ticks are clear of its ``black`` corners.
+    Ticks and words are clear of its ``black`` corners.
     """
     squares = [item.rect for item in black.items if item.what == "corner"]
     whole = Rect(0, 0, panel.width * scale, panel.height * scale)
@@ -223,7 +226,19 @@ def _part(panel: Panel, scale: float, black: Block) -> Block:
         spot = _clear_of(squares, rect) or _below(rect, whole)
         if spot:
             items += pictogram("right", spot.width).at(spot.x, spot.y)
+    items += _kept([rect.scaled(scale) for rect in panel.kept], squares, style)
     return Block(tuple(items), whole.width, whole.height)
+
+
+def _kept(cards: Sequence[Rect], squares: Sequence[Rect], style: Style) -> Iterator[Item]:
+    """Yield the word on each of the ``cards`` that says to keep it, where there is room."""
+    said, least = style.words("stacks.keep"), settings(style.look).least
+    long = wide(said, least)
+    for card in cards:
+        x, y = card.x + card.width / 2, card.y + card.height / 2
+        taken = Rect(x - long / 2, y - least.size / 2, long, least.size)
+        if card.holds(taken) and not any(map(taken.overlaps, squares)):
+            yield placed_line(said, least, x, y, "centre")
 
 
 def _clear_of(squares: Sequence[Rect], rect: Rect) -> Rect | None:
@@ -307,30 +322,33 @@ def _line(
     """Return one line, its number at the left or top, its length at the right or foot."""
     side = letter_side(style)
     x, y = corner
-    along = part.height if line.down else part.width
-    at = line.at * scale
-    start, stop = line.start * scale, line.end * scale
-    own = abs(end.number - at) < 0.01, abs(end.length - at) < 0.01
-    near, far = (BEYOND if own[0] else BEYOND / 2), (BEYOND if own[1] else BEYOND / 2)
-    first = min(start, -near) if start < along / 3 else start
-    last = max(stop, along + far)
-    led = [*_led(at, end.number, -near, -BEYOND), *_led(at, end.length, last, along + BEYOND)]
+    marks = _stroke(line, end, part.height if line.down else part.width, scale)
     if line.down:
         disc = cut_letter(str(line.number), style).at(x + end.number - side / 2, y - BEYOND - side)
-        low = y + along + BEYOND + 0.5 * settings(style.look).text.lead
-        return [
-            *(Item("lead", Rect(x + r.y, y + r.x, r.height, r.width), Rule("cut")) for r in led),
-            blade(x + at, y + first, last - first, down=True),
-            *disc,
-            *_length(line, x + end.length, low, style),
-        ]
-    disc = cut_letter(str(line.number), style).at(x - BEYOND - side, y + end.number - side / 2)
-    aside = x + along + BEYOND + 1
+        low = y + part.height + BEYOND + 0.5 * settings(style.look).text.lead
+        told = _length(line, x + end.length, low, style)
+        marks = [Item(what, Rect(r.y, r.x, r.height, r.width), rule) for what, r, rule in marks]
+    else:
+        disc = cut_letter(str(line.number), style).at(x - BEYOND - side, y + end.number - side / 2)
+        told = _length(line, x + part.width + BEYOND + 1, y + end.length, style)
+    return [*Block(tuple(marks), 0, 0).at(x, y), *disc, *told]
+
+
+def _stroke(line: Line, end: _End, along: float, scale: float) -> list[Item]:
+    """Return a line that lies, as long as its cut, and thin leads over waste to its number.
+
+    Where the cut ends at the edge of the part, which is ``along`` mm long, it reaches beyond.
+    """
+    at, start, stop = line.at * scale, line.start * scale, line.end * scale
+    near, far = (BEYOND if abs(to - at) < _HAIR else BEYOND / 2 for to in (end.number, end.length))
+    first = start if start > _HAIR else -near
+    last = stop if stop < along - _HAIR else along + far
+    bent = *_led(at, end.number, -near, -BEYOND), *_led(at, end.length, along + far, along + BEYOND)
+    over = [(low, high) for low, high in ((-near, first), (last, along + far)) if high > low]
     return [
-        *(Item("lead", r.moved(x, y), Rule("cut")) for r in led),
-        blade(x + first, y + at, last - first),
-        *disc,
-        *_length(line, aside, y + end.length, style),
+        *(Item("lead", rect, Rule("cut")) for rect in bent),
+        *(Item("lead", Rect(low, at, high - low, 0.01), Rule("snip")) for low, high in over),
+        blade(first, at, last - first),
     ]
 
 
@@ -345,7 +363,7 @@ def _length(line: Line, x: float, y: float, style: Style) -> tuple[Item, ...]:
 
 def _led(at: float, to: float, bend: float, end: float) -> list[Rect]:
     """Return the way from a line's end at ``bend`` to what stands beside it, ``to`` mm down."""
-    if abs(to - at) < 0.01:
+    if abs(to - at) < _HAIR:
         return []
     low, left = min(at, to), min(bend, end)
     return [Rect(bend, low, 0.01, abs(to - at)), Rect(left, to, abs(end - bend), 0.01)]

@@ -209,9 +209,9 @@ def test_what_stacked_parts_hold_is_drawn_in_one_size_alone(
 ) -> None:
     cut, drawn, part = laid("a4", 6, 5), list[Panel](), stack_page._part
 
-    def counting(panel: Panel, scale: float, black: Block) -> Block:
+    def counting(panel: Panel, scale: float, black: Block, style: Style) -> Block:
         drawn.append(panel)
-        return part(panel, scale, black)
+        return part(panel, scale, black, style)
 
     monkeypatch.setattr(stack_page, "_part", counting)
     stack_pages(cut, Bag(), Style(fitted_paper("a4")))
