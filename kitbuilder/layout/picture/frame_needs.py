@@ -85,12 +85,12 @@ class Most:
     """The most pieces that each column of each zone shows in any scene.
 
     ``numbers`` are the widths in mm of the widest count that is said under each column, ones
-    first; ``named`` is the name of a zone without pieces. With ``aside`` the number of tens stands
-    at their right. Pieces are ``exchanged`` with the next larger into
-    these columns, or out of them; ``asked`` if one is still a question; that arrow has ``opened``
-    mm more between both columns. As many as ``crossing`` arrows go from zone to zone at once; one
-    of them asks if some are ``wanted``. A zone with columns and pieces is ``tall`` units high or
-    more.
+    first; ``named`` is the name of a zone without pieces: it stands ``over`` that, or beside its
+    number. With ``aside`` the number of tens stands at their right. Pieces are ``exchanged`` with
+    the next larger into these columns, or out of them; ``asked`` if one is still a question; that
+    arrow has ``opened`` mm more between both columns. As many as ``crossing`` arrows go from zone
+    to zone at once; one of them asks if some are ``wanted``. A zone with columns and pieces is
+    ``tall`` units high or more.
     """
 
     arrangement: Arrangement
@@ -102,6 +102,7 @@ class Most:
     names: dict[Role, tuple[str, ...]]
     manner: Manner
     aside: bool = False
+    over: bool = False
     exchanged: frozenset[int] = frozenset()
     asked: bool = False
     crossing: int = 0
@@ -168,7 +169,7 @@ class Most:
         numbers = self.numbers[place] + 3.0
         lane = max(LANE - 2, 0.8 * sets.digits.size) if place == 0 else 0.0
         low = 0.0
-        if self.named and place == len(self.columns) - 1:  # the name stands beside the number
+        if self.named and not self.over and place == len(self.columns) - 1:
             low = wide(self.named, sets.text) + 4.4 + wide("8", sets.digits)
         name = wide(self.columns[place], sets.least) + 0.425 * sets.least.size
         return max(name, numbers + lane, low)
@@ -266,12 +267,13 @@ class Most:
         rows = self.rows()
         for number, row in enumerate(rows):
             full = self.manner == "full"
-            low = full and all(not any(self.counts[role]) for role in row)
+            bare = full and all(not any(self.counts[role]) for role in row)
+            low = bare and not self.over
             has_name = any(any(self.names[role]) for role in row)
             y += _LOW_GAP if low else heights.name if has_name else _NAMELESS
             if number and max(len(row), len(rows[number - 1])) > 1:
                 y += self._crossed(heights) + (1.5 if low else 0.0)
-            named = full and (number == 0 or len(row) > 1) and not low
+            named = full and (number == 0 or len(row) > 1) and not bare
             high = self._zone_height(row, unit, air, named, heights)
             found.append(_Level(row, (y, high), named, low))
             y += high

@@ -6,14 +6,14 @@ zones. What all of a zone does is one broad arrow.
 """
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.lesson.mat_scenes import Move
 from kitbuilder.kit.mat_needs import Role
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG, Arrow
+from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG, HEAD_WIDE, Arrow
 from kitbuilder.layout.parts.furniture import cut_letter
 from kitbuilder.layout.picture.frame_records import MatFrame
 from kitbuilder.layout.picture.ground import ArrowWay, Ground, Strange, bare, way
@@ -22,9 +22,10 @@ from kitbuilder.layout.picture.paths import Journey, Points
 from kitbuilder.layout.picture.piles import ONE_GAP
 from kitbuilder.layout.picture.question import question, question_size
 
-_CLEAR, _IN_DISC, _BROAD, _GOOD, _FAIR = 0.7, 0.76, 1.5, 3.5, 10.0
+_CLEAR, _IN_DISC, _ALMOST, _BROAD, _GOOD, _FAIR = 0.7, 0.76, 1.7, 1.5, 3.5, 10.0
 _LEVELS = (0.0, 1.24, -1.24, 2.48, 3.72)
 # In mm, how far an arrow stands off pieces; the size of an arrow's number as a part of its disc;
+# how many halves of a disc zones are apart if it stands between them;
 # how broad the arrow of a whole zone is; what a way may cost at which no other is looked for,
 # one with corners too; by how many units the level of an exchange may differ.
 
@@ -100,12 +101,16 @@ def _clearest(
     journey = Journey(source, target, frame, head, least)
     for number, group in enumerate(_ways(move, source, target, frame, journey)):
         for rank, found in enumerate(group):
-            points = _off_pieces(found, source, head, style) if move.order else found
+            aside = _between_zones(found, source, frame, style) if move.order else []
+            points = found
+            if move.order and not aside:
+                points = _off_pieces(found, source, head, style)
             most = best[0] - 0.01 * rank if best else math.inf
             if not move.every and bare(points, least) >= most:  # a broad one costs less than that
                 continue
             plain = way(points, style.look, _BROAD if move.every else 1.0)
-            for going in _numbered(plain, source, style, inside=inside) if move.order else (plain,):
+            discs = aside or _discs(points, source, style, inside=inside) if move.order else []
+            for going in _numbered(plain, discs):
                 cost = ground.cost(going, obstacles, least, most) + 0.01 * rank
                 if best is None or cost < best[0]:
                     best = cost, going
@@ -225,19 +230,40 @@ def _off_pieces(points: Points, source: Group, head: float, style: Style) -> Poi
     return ((x, max(y, min(source.all().bottom + half + 0.3, most))), *points[1:])
 
 
-def _numbered(going: ArrowWay, source: Group, style: Style, *, inside: bool) -> Iterator[ArrowWay]:
-    """Yield an arrow with its number: inside a zone over it or under it, beside the pieces."""
-    discs = [_disc(going.points, source, style)]
-    if inside:
-        (x, y), (x2, _) = going.points[0], going.points[-1]
-        half, off = _half(style), style.look.lines_mm.arrow + 0.2
-        discs = [
-            Rect(middle - half, y + by - half, 2 * half, 2 * half)
-            for by in (-half - off, half + off)
-            for middle in ((x + x2) / 2, max(x, x2) - half, min(x, x2) + half)
-        ]
+def _numbered(going: ArrowWay, discs: Sequence[Rect]) -> Iterator[ArrowWay]:
+    """Yield an arrow with its number in each of ``discs``, or without any if there is none."""
     for disc in discs:
         yield replace(going, boxes=(*going.boxes, disc), disc=disc)
+    if not discs:
+        yield going
+
+
+def _discs(points: Points, source: Group, style: Style, *, inside: bool) -> list[Rect]:
+    """Return discs for an arrow's number: inside a zone over it or under, beside the pieces."""
+    if not inside:
+        return [_disc(points, source, style)]
+    (x, y), (x2, _) = points[0], points[-1]
+    half, off = _half(style), style.look.lines_mm.arrow + 0.2
+    return [
+        Rect(middle - half, y + by - half, 2 * half, 2 * half)
+        for by in (-half - off, half + off)
+        for middle in ((x + x2) / 2, max(x, x2) - half, min(x, x2) + half)
+    ]
+
+
+def _between_zones(points: Points, source: Group, frame: MatFrame, style: Style) -> list[Rect]:
+    """Return discs beside an arrow down to the next zone, where one below pieces meets numbers."""
+    (x, y), (x2, y2) = points[:2]
+    zone, half = source.zone, _half(style)
+    low = zone.y + zone.height
+    next_one = min((z.y for z in frame.zones if z.y > low), default=low)
+    down = abs(x2 - x) < abs(y2 - y) and y < low and y2 > next_one
+    clear = source.all().bottom + 2 * half + 0.3 < low - frame.heights.digits
+    if not down or clear or not source.small() or next_one - low < _ALMOST * half:
+        return []
+    top = (low + next_one) / 2 - half
+    off = half + 0.2 + HEAD_WIDE * style.look.lines_mm.arrow / ARROW / 2
+    return [Rect(x + by - half, top, 2 * half, 2 * half) for by in (off, -off)]
 
 
 def _disc(points: Points, source: Group, style: Style) -> Rect:

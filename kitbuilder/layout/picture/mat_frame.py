@@ -52,8 +52,8 @@ def mat_frame(
     It is no higher than ``high`` mm and its unit as large as that allows, at most
     ``MOST_UNIT``. Tens stand closer where a unit of ``least`` mm needs it. None where even that
     does not fit. Where tens are the largest, their number stands beside them as on the mat if
-    pieces become no smaller. In large type, and where zones stand side by side, a zone of ones
-    alone is lower if pieces become larger.
+    pieces become no smaller; so does the name of a zone without any above it in large type. There,
+    and where zones stand side by side, a zone of ones alone is lower if pieces become larger.
     """
     return _framed(tuple(scenes), (width, high), least, manner, style)
 
@@ -86,7 +86,11 @@ def _framed(
     aside = (True, False) if manner == "full" and len(most.columns) == 2 else (False,)
     large = growth(style.look) > 1 or any(len(row) > 1 for row in most.rows())
     tall = (_TEN, _FIVE_ONES) if manner == "full" and large else (_TEN,)
-    ways = (replace(most, aside=some, tall=units) for units in tall for some in aside)
+    over = (True, False) if growth(style.look) > 1 and most.named else (False,)
+    ways = (
+        replace(most, over=above, aside=some, tall=units)
+        for above, units, some in product(over, tall, aside)
+    )
     found = [frame for way in ways if (frame := _roomy(way, room, style, least))]
     return max(found, key=lambda frame: frame.unit, default=None)
 

@@ -253,6 +253,37 @@ def test_the_number_of_an_arrow_covers_no_hundred_that_stays_and_no_one() -> Non
     assert not [disc for disc in discs for box in small if disc.overlaps(box)]
 
 
+@pytest.mark.parametrize("look", ["plain", "bold"])
+def test_the_number_of_an_arrow_does_not_stand_among_numbers(look: str) -> None:
+    # Right of "5 3" in the row under hundreds a disc was read as one more digit.
+    style = Style(STYLE.paper, STYLE.words, designs.look(look))
+    scenes = [s.scene for s in script(Sum(634, 258), style.words)]
+    scene = next(s for s in scenes if [m.order for m in s.moves] == [1, 2])
+    for shown in (scene, counted(scene)) if look == "bold" else (scene,):
+        frame = mat_frame([shown], 140, style, high=100)
+        assert frame
+        items = mat_picture(shown, frame, style).items
+        low = frame.zone("whole").y + frame.zone("whole").height
+        discs = [item.rect for item in items if isinstance(item.content, Disc)]
+        assert len(discs) == 2
+        rows = (low - frame.heights.digits, frame.zone("part").y + 1)
+        middles = [disc.y + disc.height / 2 for disc in discs]
+        assert all(y < rows[0] or low < y < rows[1] for y in middles), middles
+
+
+def test_the_name_of_a_zone_without_pieces_stands_above_it_in_large_type() -> None:
+    # "la parte 2", name and count in one cell, was read as the second part.
+    style = Style(STYLE.paper, designs.words("es"), designs.look("bold"))
+    scene = counted(script(Sum(634, 258), style.words)[5].scene)
+    for high, above in ((100, True), (60, False)):  # not at the cost of smaller pieces
+        frame = mat_frame([scene], 140, style, high=high)
+        assert frame
+        zone = frame.zone("part")
+        items = mat_picture(scene, frame, style).items
+        name = next(i for i in items if getattr(i.content, "text", "") == "la parte")
+        assert (name.rect.y + name.rect.height / 2 < zone.y) == above
+
+
 def test_where_no_room_is_before_a_pile_an_exchange_runs_below_it_not_on_what_is_struck() -> None:
     scenes = [step.scene for step in script(Sum(4002, 1768), STYLE.words, "two")]
     opened = [s for s in scenes if any(m.source == ("whole", 3) for m in s.moves)][:1]
