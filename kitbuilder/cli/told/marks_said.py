@@ -72,6 +72,8 @@ def _grid(marks: ClassMarks, words: Words) -> Iterator[str]:
     for key, letter in letters.items():
         if key not in _SIGNS:
             yield f"{letter}  {phrases.capital(words(f'mistake.{key}.name'))}"
+    if any(child.reading.verdict is Verdict.HABIT for child in marks.children):
+        yield words("marks.likely")
 
 
 def _letters(marks: ClassMarks) -> dict[str, str]:
