@@ -10,6 +10,7 @@ from kitbuilder.kit.guide import guide
 from kitbuilder.kit.lesson.script import Beside, LessonStep, Taught, script, taught
 from kitbuilder.kit.lesson.strips import Strips, strips
 from kitbuilder.kit.lesson.writing import writing
+from kitbuilder.kit.mat_needs import Arrangement
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.course.schedule import LESSONS
@@ -241,3 +242,14 @@ def test_the_last_written_move_ends_with_pushing_together(sum_: Sum) -> None:
     moves = writing([sum_], WORDS).moves
     told = [move.told for move in moves]
     assert told == [""] * (len(moves) - 1) + [f"Push together: is it {sum_.whole} again?"]
+
+
+@pytest.mark.parametrize("arrangement", ["three", "beside"])
+def test_what_is_left_lies_in_its_zone_before_it_is_pushed_together(
+    arrangement: Arrangement,
+) -> None:
+    # 634 − 258 = 376, ones first; its row on the page was empty to the very end.
+    *others, last = writing([Sum(634, 258)], WORDS, arrangement).moves
+    assert last.parted and not any(move.parted for move in others)
+    counts = {z.role: [pile.count for pile in z.piles] for z in last.parted.scene.zones}
+    assert counts == {"part": [8, 5, 2], "rest": [6, 7, 3]}

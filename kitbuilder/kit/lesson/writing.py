@@ -1,13 +1,14 @@
 """When to write: what a child can do before, and the marks of one sum, each beside its move."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import reduce
 
 from kitbuilder.design.load import Words
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.lesson.drawn_by_hand import Drawn, drawn
-from kitbuilder.kit.lesson.mat_scenes import MatScene
+from kitbuilder.kit.lesson.mat_scenes import MatScene, Pile
 from kitbuilder.kit.lesson.moments import settled
 from kitbuilder.kit.lesson.script import LessonStep, script
 from kitbuilder.kit.mat_needs import Arrangement
@@ -21,11 +22,19 @@ FOUR_PLACES = Sum(1132, 1014)
 
 
 @frozen
+class Parted:
+    """What is left, moved to a zone of its own: what to do, and both parts, counted."""
+
+    told: str
+    scene: MatScene
+
+
+@frozen
 class WrittenMove:
     """One move with what is written at once: ``columns`` after it, ``before`` until then.
 
-    Columns are those in which the sum has digits as it is written on ``scale``. What is ``told``
-    comes after the last one.
+    Columns are those in which the sum has digits as it is written on ``scale``. After the last
+    one both parts are ``parted``, where what is left has a zone; then comes what is ``told``.
     """
 
     title: str
@@ -33,6 +42,7 @@ class WrittenMove:
     columns: tuple[Column, ...]
     before: tuple[Column, ...]
     scale: Scale = WHOLE
+    parted: Parted | None = None
     told: str = ""
 
 
@@ -119,7 +129,8 @@ def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[Writte
     at, scale = 0, sum_.short().scale
     idle = sum_.scale.decimals - scale.decimals
     last = max((n for n, step in enumerate(done, 1) if step.act is Act.TAKE), default=0)
-    for step in script(sum_, words, arrangement):
+    lesson = script(sum_, words, arrangement)
+    for step in lesson:
         if not {"build", "fetch", "take"} & set(step.cues):
             continue
         now = after[-1 if step.done == last else step.done - 1]
@@ -129,9 +140,26 @@ def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[Writte
             if column.answer is not None and was.answer is None
         ]
         title = _title(sum_, step, done[at : step.done], written, words)
-        told = words("write.pushed", whole=sum_.whole) if step.done >= last else ""
-        yield WrittenMove(title, settled(step.scene), now[idle:], before[idle:], scale, told)
+        shown = settled(step.scene), now[idle:], before[idle:], scale
+        if step.done >= last:
+            told = words("write.pushed", whole=sum_.whole)
+            yield WrittenMove(title, *shown, _parted(lesson, words), told)
+        else:
+            yield WrittenMove(title, *shown)
         before, at = now, step.done
+
+
+def _parted(lesson: Sequence[LessonStep], words: Words) -> Parted | None:
+    """Return both parts as they lie in ``lesson`` before they are pushed together."""
+    scene = next(step.scene for step in lesson if "read" in step.cues)
+    if not scene.apart:
+        return None
+    zones = (
+        replace(zone, piles=tuple(Pile(count=pile.count) for pile in zone.piles))
+        for zone in scene.zones
+        if zone.role != "whole"
+    )
+    return Parted(words("write.moved"), replace(scene, zones=tuple(zones)))
 
 
 def _title(

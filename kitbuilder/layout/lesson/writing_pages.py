@@ -9,6 +9,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.drawn_by_hand import Drawn
+from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.writing import Writing, WrittenMove
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
@@ -27,7 +28,7 @@ from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.words import fitted, line, lines, placed_line, wide
 from kitbuilder.layout.parts.written_columns import Ruling, ruled, worked
-from kitbuilder.layout.picture.frame_records import MatFrame
+from kitbuilder.layout.picture.frame_records import MatFrame, ZoneFrame
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 from kitbuilder.layout.worksheets.drawn import HIGH, drawn_block, drawn_width
@@ -76,6 +77,15 @@ def writing_sheets(page: Writing, first: int, style: Style) -> tuple[Sheet, ...]
     area = SheetArea.upright(style.paper)
     items, top = header(Heading("pencil", page.title, ("adult", "child")), area, style)
     body = area.body(top)
+    tried = [page]
+    if growth(style.look) > 1 and page.moves[-1].parted:  # worth no page in large type
+        tried.append(replace(page, moves=(*page.moves[:-1], replace(page.moves[-1], parted=None))))
+    pages = min((_pages(some, body, style) for some in tried), key=len)
+    return paper_sheets(SheetKind.GUIDE, items, pages, area, style, first)
+
+
+def _pages(page: Writing, body: Rect, style: Style) -> tuple[tuple[Item, ...], ...]:
+    """Return the items of the pages that ``page`` fills."""
     opening = _opening(page, body.width, style)
     endings = _endings(page, body.width, 0.6 * body.height, style)
     after = sum(block.height for block in endings)
@@ -87,8 +97,7 @@ def writing_sheets(page: Writing, first: int, style: Style) -> tuple[Sheet, ...]
     if growth(style.look) > 1:
         apart = split([opening, *rows, *endings], body, _GAP)
         rows = _larger(apart, rows, moves, (way, frame), body.height, style)
-    pages = _ended([opening, *rows], endings, page, body, style)
-    return paper_sheets(SheetKind.GUIDE, items, pages, area, style, first)
+    return _ended([opening, *rows], endings, page, body, style)
 
 
 def _row(moves: Sequence[_Numbered], way: _Way, frame: MatFrame, style: Style) -> Block:
@@ -116,7 +125,8 @@ def _larger(
         first = len(found)
         here = moves[first * way.across : (first + count) * way.across]
         for k, block in enumerate(rows[first : first + count]):
-            room = block.height + spare / count
+            told = max(_told(move, way.width, style).height for _, move in here)
+            room = block.height + spare / count - told
             tried = (
                 (one, _frame([move for _, move in here], room, one, frame.unit, style))
                 for one in (way, replace(way, beside=not way.beside))
@@ -296,8 +306,9 @@ def _way(
         taken = (0.0, 0.0) if apart else (before + _GAP, after + _GAP)
         found = []
         for way in ways:
+            told = _told(page.moves[-1], way.width, style).height
             rows = -(-len(page.moves) // way.across)
-            high = _most_high(rows, pages, height, taken) - _GAP
+            high = _most_high(rows, pages, height, (taken[0], taken[1] + told)) - _GAP
             if frame := _frame(page.moves, high, way, one, style):
                 found.append((way, frame))
         if found:
@@ -337,8 +348,7 @@ def _frame(
         return None
     sums = [_written(move, style) for move in moves]
     written = max(block.height for block in sums) + _ASIDE
-    told = max(_told(move, way.width, style).height for move in moves)
-    room, left = way.width, high - heading - told - 2 * _CLOSE
+    room, left = way.width, high - heading - 2 * _CLOSE
     if way.beside:
         room -= max(block.width for block in sums) + _ASIDE
     if room < 20 or written > left:
@@ -355,11 +365,36 @@ def _written(move: WrittenMove, style: Style) -> Block:
     return worked(move.columns, size, own, since=move.before, rows=rows)
 
 
-def _told(move: WrittenMove, width: float, style: Style) -> Block:
-    """Return what comes after the last move; large type leaves the room to pictures."""
-    if not move.told or growth(style.look) > 1:
+def _told(move: WrittenMove, width: float, style: Style, frame: MatFrame | None = None) -> Block:
+    """Return what comes after the last move; large type leaves the room to pictures if it can.
+
+    Both parts lie in the zones of ``frame`` that are numbers alone, or in such a row of their own.
+    """
+    if not move.told or (growth(style.look) > 1 and not move.parted):
         return EMPTY
-    return lines(move.told, settings(style.look).text, width)
+    text = settings(style.look).text
+    said = [lines(move.told, text, width)]
+    if parted := move.parted:
+        if not (frame and _bare(frame)):
+            frame = mat_frame([parted.scene], frame.width if frame else width, style)
+        shown = _rows_alone(parted.scene, frame, style) if frame else EMPTY
+        said = [lines(parted.told, text, width), shown, *said]
+    return stack(said, _CLOSE)
+
+
+def _bare(frame: MatFrame) -> list[ZoneFrame]:
+    """Return the zones of ``frame`` that have room for numbers alone."""
+    return [zone for zone in frame.zones if zone.height < frame.heights.digits + 1.0]
+
+
+def _rows_alone(scene: MatScene, frame: MatFrame, style: Style) -> Block:
+    """Return the zones of ``scene`` that are numbers alone in ``frame``, and nothing else of it."""
+    bare = _bare(frame)
+    top = min(zone.y - (0.0 if zone.low else frame.heights.name) for zone in bare)
+    moved = tuple(replace(zone, y=zone.y - top) for zone in bare)
+    held = tuple(zone for zone in scene.zones if zone.role in {one.role for one in bare})
+    cut = replace(frame, zones=moved, height=max(zone.y + zone.height for zone in moved))
+    return mat_picture(replace(scene, zones=held), cut, style)
 
 
 def _cell(heading: Block, move: WrittenMove, way: _Way, frame: MatFrame, style: Style) -> Block:
@@ -372,5 +407,5 @@ def _cell(heading: Block, move: WrittenMove, way: _Way, frame: MatFrame, style: 
         shown = Block((*picture.items, *right), way.width, high)
     else:
         shown = stack((picture, written), _ASIDE)
-    told = _told(move, way.width, style)
+    told = _told(move, way.width, style, frame)
     return stack((heading, shown, told), _CLOSE).as_wide(way.width)

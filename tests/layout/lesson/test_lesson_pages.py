@@ -295,6 +295,27 @@ def test_a_last_page_with_room_has_the_drawing_as_wide_as_itself() -> None:
         assert [len(some) for some in moves] == [3, 2]
 
 
+@pytest.mark.parametrize("look", ["plain", "bold"])
+@pytest.mark.parametrize("arrangement", ["three", "beside"])
+def test_both_parts_lie_in_their_rows_before_they_are_pushed_together(
+    arrangement: Arrangement, look: str
+) -> None:
+    style = Style(fitted_paper("a4"), look=designs.look(look))
+    page = writing((Sum(634, 258),), style.words, arrangement)
+    sheets = writing_sheets(page, 1, style)
+    assert len(sheets) == 2 or look == "bold"
+    assert guards.unreadable(sheets, style, 1.9) == []
+    for sheet in sheets:
+        lines = [(i.rect.y, i.content.text) for i in sheet.items if isinstance(i.content, Line)]
+        at = {text: y for y, text in lines}
+        if style.words("write.moved") in at:
+            after, before = at[style.words("write.moved")], at[page.moves[-1].told]
+            assert sorted(text for y, text in lines if after < y < before)[:6] == [*"235678"]
+            break
+    else:
+        assert look == "bold"
+
+
 def test_pages_beside_the_lesson_are_light() -> None:
     style = Style(fitted_paper("a4"))
     sums = (ONE, Sum(254, 38), Sum(431, 257), ZERO)
