@@ -161,12 +161,14 @@ def _counted(
     there is to ``keep`` of that which falls off.
     """
     words, sets = style.words, settings(style.look)
+    folded = sheets[0].kind is SheetKind.THOUSANDS
     copies = sum(sheet.copies for sheet in sheets)
     seen = sum(len(_seen(sheet)) * -(-sheet.copies // layers) for sheet in sheets)
     counts = [f"{words.count('count.sheet', copies)}, {words.count('count.line', seen)}"]
     if (cuts := strokes(sheets, layers)) > seen:
-        counts.append(words("scissors.in_all", cuts=words.count("count.cut", cuts)))
-    if sheets[0].kind is not SheetKind.THOUSANDS and any(map(_edges_first, sheets)):
+        said = "scissors.with_slits" if folded else "scissors.in_all"
+        counts.append(words(said, cuts=words.count("count.cut", cuts)))
+    if not folded and any(map(_edges_first, sheets)):
         counts.append(words("scissors.edges_first"))
     if keep:
         counts.append(words(f"scissors.kept.{keeping(keep)}"))
