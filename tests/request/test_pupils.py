@@ -263,6 +263,18 @@ def test_a_name_too_wide_for_the_answers_is_refused_with_its_line(tmp_path: Path
     assert not (tmp_path / "o").exists()
 
 
+def test_whole_numbers_and_decimals_of_one_table_make_packs_apart(tmp_path: Path) -> None:
+    table = tmp_path / "p.csv"
+    table.write_text("name,sum\nAnn,43-17\nBen,6.34-2.58\nAnn,3.2-1.4\n")
+    assert cards("--pupils", str(table), "--out", str(tmp_path / "o"))[0] == 0
+    whole, parts = (
+        page_texts(tmp_path / "o" / name) for name in ("cards.pdf", "decimals/cards.pdf")
+    )
+    assert "43 − 17" in " ".join(whole)
+    assert "Ben" not in " ".join(whole)
+    assert all(said in " ".join(parts) for said in ("Ann", "Build 3.2", "Ben", "Build 6.34"))
+
+
 def test_a_table_from_standard_input_gives_the_same_cards(tmp_path: Path) -> None:
     text = "name,sum\nŽofie,634-258\nBo,874-523\n"
     (tmp_path / "class.csv").write_text(text, "utf-8")

@@ -1,5 +1,8 @@
 """``kitbuilder cards``: packs of cards without a kit."""
 
+from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -67,21 +70,45 @@ def cards(
     usual = () if pupils else first_wishes(money=money is not None).sums
     paper, press = printed(printing)
     table, where = _table(pupils, wish.stage, point) if pupils else (), where_from(pupils or "")
+    wanted = partial(
+        Request,
+        given or usual,
+        paper,
+        press=press,
+        parts=("cards",),
+        cards=wish,
+        name="cards",
+        each=each,
+        money=currency(money),
+    )
     try:
-        request = Request(
-            given or usual,
-            paper,
-            press=press,
-            parts=("cards",),
-            cards=wish,
-            pupils=table,
-            name="cards",
-            each=each,
-            money=currency(money),
-        )
+        requests = _requests(wanted, table, out)
     except RefusedError as error:
         raise error.in_table(where) from None
-    _build(request, where, out)
+    for folder, request in requests.items():
+        _build(request, where, folder)
+
+
+def _requests(
+    wanted: "Callable[..., Request]", table: "tuple[Pupil, ...]", out: Path
+) -> "dict[Path, Request]":
+    """Return what is asked for, by its folder: whole numbers that are too large beside decimals
+    stand in packs of their own."""
+    try:
+        return {out: wanted(pupils=table)}
+    except RefusedError as error:
+        if error.code != "decimals.pupils":
+            raise
+    whole, parts = _of_kind(table, decimals=False), _of_kind(table, decimals=True)
+    return {out: wanted(pupils=whole), out / "decimals": wanted(pupils=parts)}
+
+
+def _of_kind(table: "tuple[Pupil, ...]", *, decimals: bool) -> "tuple[Pupil, ...]":
+    """Return the pupils who have sums of whole numbers, or of decimals, with these alone."""
+    kept = (
+        (one, [t for t in one.tasks if (t.sum.scale.decimals > 0) is decimals]) for one in table
+    )
+    return tuple(replace(one, tasks=tuple(tasks)) for one, tasks in kept if tasks)
 
 
 def _build(request: "Request", where: Where, out: Path) -> None:
