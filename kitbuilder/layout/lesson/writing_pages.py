@@ -1,9 +1,9 @@
 """When to write, on pages: boxes to tick, moves with the sum beside each, columns to write in."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
-from itertools import product
+from itertools import combinations, pairwise, product
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
@@ -40,6 +40,9 @@ _MOST_DOT = 1.3
 # The most width in mm of a dot of the drawing, in the usual look.
 
 _GAP, _CLOSE, _ASIDE = 2.4, 0.6, 3.0
+_APART, _BETWEEN = 2.2, 0.8
+# From drawing to drawing in sizes of the text, and from line to line of them in units.
+
 _DIGITS, _PITCH = 2.0, 9.4
 # The size of the written digits in sizes of the text; the width of a column to write in, in mm.
 
@@ -49,9 +52,12 @@ _BELOW = 0.87
 _WORDS, _LEAST_WORDS = 0.45, 42.0
 # The least share of the width for the words beside two grids, and their least width in mm.
 
-_LARGER, _FOOT = (1.9, 1.6, 1.35, 1.2, 1.0), 0.5
-# How much larger columns and the drawing may be on a last page that has room; what more than
-# the usual gap is clear below the drawing, in mm.
+_LARGER, _SMALLER, _FOOT = (1.9, 1.6, 1.35, 1.2, 1.0), (0.85, 0.7), 0.5
+# How much larger columns and the drawing may be on a last page that has room; how much smaller the
+# drawing on small paper; what more than the usual gap is clear below it, in mm.
+
+_MOST_END = 0.6
+# The most of a page's height that one block at its end may have.
 
 _CLEAR = 2.0
 # What larger pictures leave clear above the foot, in mm.
@@ -87,7 +93,7 @@ def writing_sheets(page: Writing, first: int, style: Style) -> tuple[Sheet, ...]
 def _pages(page: Writing, body: Rect, style: Style) -> tuple[tuple[Item, ...], ...]:
     """Return the items of the pages that ``page`` fills."""
     opening = _opening(page, body.width, style)
-    endings = _endings(page, body.width, 0.6 * body.height, style)
+    endings = _endings(page, body.width, _MOST_END * body.height, style)
     after = sum(block.height for block in endings)
     way, frame = _way(page, (body.width, body.height, opening.height, after), style)
     moves = tuple(enumerate(page.moves, 1))
@@ -142,13 +148,26 @@ def _ended(
 ) -> tuple[tuple[Item, ...], ...]:
     """Return the pages of ``blocks`` and ``endings``, those larger if the last page has room."""
     pages = paged([*blocks, *endings], body, _GAP)
-    for larger in _LARGER:
-        if ending := _large_ending(page, larger, body.width, style):
-            tried = paged([*blocks, *ending], body, _GAP)
-            lengths = [[len(items) for items in some[:-1]] for some in (tried, pages)]
-            if lengths[0] == lengths[1]:
-                return tried
+    for ending in _larger_endings(page, body, style):
+        tried = paged([*blocks, *ending], body, _GAP)
+        lengths = [[len(items) for items in some[:-1]] for some in (tried, pages)]
+        if lengths[0] == lengths[1]:
+            return tried
     return pages
+
+
+def _larger_endings(page: Writing, body: Rect, style: Style) -> Iterator[Sequence[Block]]:
+    """Yield what may stand at the end of the last page, the largest first.
+
+    In large type the drawing has lines enough: all of it in one line was small beside the words.
+    """
+    large = growth(style.look) > 1
+    sizes = product(_LARGER, _LARGER) if large else zip(_LARGER, _LARGER, strict=True)
+    for larger, dots in sizes:
+        if ending := _large_ending(page, (larger, dots), body.width, style):
+            yield ending
+    for dots in (*_LARGER, *_SMALLER) if large else ():
+        yield _endings(page, body.width, _MOST_END * body.height, style, dots)
 
 
 def _opening(page: Writing, width: float, style: Style) -> Block:
@@ -160,10 +179,13 @@ def _opening(page: Writing, width: float, style: Style) -> Block:
     return stack((*said, stack((holds, lines(page.told, sets.text, width)), 0.2)), 1.6)
 
 
-def _endings(page: Writing, width: float, most: float, style: Style) -> list[Block]:
+def _endings(
+    page: Writing, width: float, most: float, style: Style, dots: float = 0.0
+) -> list[Block]:
     """Return what the child does now beside columns to write in, and later, in one block.
 
-    Two blocks where it would be more than ``most`` mm high.
+    Two blocks where it would be more than ``most`` mm high. The drawing has lines enough for
+    ``dots`` so many times as wide as usual, one where that is 0.
     """
     pitch = max(_PITCH, 1.5 * settings(style.look).text.size)
     one, two = (_grids(page.headings, count, pitch, page.marks, style) for count in (1, 2))
@@ -171,21 +193,25 @@ def _endings(page: Writing, width: float, most: float, style: Style) -> list[Blo
     right = two if roomy else one  # beside large words one leaves pictures more room
     beside = width - right.width - 2 * GUTTER
     room = beside if beside > _LEAST_WORDS else width
-    now, later = _now(page, room, style), _later(page, room, style)
+    now, later = _now(page, room, style), _later(page, room, style, dots)
     both = _ruled(stack((now, later), 0.8), right, width)
     if both.height <= most:
         return [both]
     if now.width + two.width > width:  # the grids stand below: the words take the whole width
         now = _now(page, width, style)
-    return [_ruled(now, two, width), _ruled(_later(page, width, style), EMPTY, width)]
+    return [_ruled(now, two, width), _ruled(_later(page, width, style, dots), EMPTY, width)]
 
 
-def _large_ending(page: Writing, larger: float, width: float, style: Style) -> tuple[Block, ...]:
-    """Return all that under a line, columns so many times ``larger``, the drawing below them.
+def _large_ending(
+    page: Writing, sizes: tuple[float, float], width: float, style: Style
+) -> tuple[Block, ...]:
+    """Return all that under a line, the drawing below columns.
 
-    Without room for words beside the columns there is none.
+    Columns and dots are ``sizes`` times as large as usual. Without room for words beside the
+    columns there is none.
     """
     sets = settings(style.look)
+    larger, dots = sizes
     pitch = larger * max(_PITCH, 1.5 * sets.text.size)
     both = (_grids(page.headings, count, pitch, page.marks, style) for count in (2, 1))
     least = _WORDS * width
@@ -203,7 +229,7 @@ def _large_ending(page: Writing, larger: float, width: float, style: Style) -> t
     said = [_beside(now, grids, width), later]
     if not large:
         said = [_beside(stack((now, later), 2.4), grids, width)]
-    dot = larger * _MOST_DOT * growth(style.look)
+    dot = dots * _MOST_DOT * growth(style.look)
     drawing = _drawing(page, width, dot, style, larger=True)
     return rule(width, "rule"), *said, drawing._replace(height=drawing.height + _FOOT)
 
@@ -229,12 +255,14 @@ def _now(page: Writing, room: float, style: Style) -> Block:
     return stack((title, lines(page.now_told, sets.text, room)), 0.8)
 
 
-def _later(page: Writing, room: float, style: Style) -> Block:
-    """Return how a sum is drawn, in ``room`` mm."""
+def _later(page: Writing, room: float, style: Style, dots: float) -> Block:
+    """Return how a sum is drawn, in ``room`` mm; with ``dots`` in lines enough for their size."""
     sets = settings(style.look)
     title = fitted(page.draw, sets.heading, room, sets.text.size)
     dot = _MOST_DOT * growth(style.look)
     drawing = _drawing(page, room, dot, style)
+    if dots:
+        drawing = _in_lines(page.drawing, room, dots * dot, _APART * sets.text.size)
     return stack((title, drawing, lines(page.draw_told, sets.text, room)), 0.8)
 
 
@@ -244,10 +272,13 @@ def _drawing(
     """Return a sum and how it is drawn step by step, dots ``most`` mm wide at most.
 
     The sum stands before its drawing; where dots would become smaller, above it if the drawing
-    has the whole width, else it is left out: pictures need the height.
+    has the whole width, else it is left out: pictures need the height. Large type, too, has a
+    drawing in lines there.
     """
     text = settings(style.look).text
-    said, apart = line(page.drawn, text), 2.2 * text.size
+    said, apart = line(page.drawn, text), _APART * text.size
+    if larger and growth(style.look) > 1:
+        return stack((said, _in_lines(page.drawing, width, most, apart)), 0.4)
     taken = sum(drawn_width(stage) for stage in page.drawing)
     room = width - apart * (len(page.drawing) - 1)
     unit = min(most, room / taken)
@@ -259,12 +290,30 @@ def _drawing(
     return Block((*before, *steps.at(left, 0)), left + steps.width, steps.height)
 
 
-def _steps(stages: Sequence[Drawn], unit: float, apart: float) -> Block:
-    """Return a sum drawn step by step, arrows between the pictures ``apart`` mm from each other."""
+def _in_lines(stages: Sequence[Drawn], width: float, most: float, apart: float) -> Block:
+    """Return a sum drawn step by step in as few lines as make its dots as large as they can be."""
+    found: list[tuple[float, list[Sequence[Drawn]]]] = []
+    for lines_ in range(len(stages)):
+        for breaks in combinations(range(1, len(stages)), lines_):
+            runs = [stages[a:b] for a, b in pairwise((0, *breaks, len(stages)))]
+            rooms = (width - apart * (len(run) - (not k)) for k, run in enumerate(runs))
+            needs = (sum(map(drawn_width, run)) for run in runs)
+            unit = min(most, *(room / need for room, need in zip(rooms, needs, strict=True)))
+            found.append((unit, runs))
+    unit, runs = max(found, key=lambda way: way[0])
+    drawn = (_steps(run, unit, apart, after=k > 0) for k, run in enumerate(runs))
+    return stack(drawn, _BETWEEN * unit)
+
+
+def _steps(stages: Sequence[Drawn], unit: float, apart: float, *, after: bool = False) -> Block:
+    """Return a sum drawn step by step, arrows between the pictures ``apart`` mm from each other.
+
+    One stands before the first too if that comes ``after`` others.
+    """
     items: list[Item] = []
     x = 0.0
     for stage in stages:
-        if items:
+        if items or after:
             way = Rect(x + 0.15 * apart, HIGH * unit / 2, 0.7 * apart, 0.01)
             items.append(Item("arrow", way, Arrow(((0.0, 0.0), (way.width, 0.0)), size=0.8)))
             x += apart

@@ -28,6 +28,7 @@ from kitbuilder.layout.lesson.wrong_pages import wrong_sheets
 from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import HEAD_LONG, Arrow, Disc, Line, PagesOf, SmallPieces
+from kitbuilder.layout.parts.settings import growth
 from kitbuilder.layout.picture.frame_records import MatFrame
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
@@ -314,6 +315,15 @@ def test_both_parts_lie_in_their_rows_before_they_are_pushed_together(
             break
     else:
         assert look == "bold"
+
+
+@pytest.mark.parametrize(("paper", "least"), [("a4", 1.0), ("letter", 1.0), ("a5", 0.7)])
+def test_the_drawing_grows_with_the_words_in_large_type(paper: str, least: float) -> None:
+    # In one line three digits had dots of 1.1 mm beside words of 17 pt.
+    style = Style(fitted_paper(paper), designs.words("es"), designs.look("bold"))
+    sheets = writing_sheets(writing((Sum(634, 258),), style.words), 1, style)
+    dots = [i.rect.width for i in sheets[-1].items if i.what == "dot"]
+    assert min(dots) > least * 1.3 * growth(style.look)
 
 
 def test_pages_beside_the_lesson_are_light() -> None:
