@@ -15,8 +15,6 @@ from dataclasses import replace
 from functools import lru_cache
 
 from kitbuilder.frozen import frozen
-from kitbuilder.layout.packing.bar_layout import barred, barred_sheets
-from kitbuilder.layout.packing.bar_search import growth
 from kitbuilder.layout.packing.block_tree import Builder
 from kitbuilder.layout.packing.column_block import best_block
 from kitbuilder.layout.packing.distribute import Spread, spread
@@ -29,7 +27,6 @@ Sheets = list[tuple[int, Part]]
 """Pairs of copies and the tree of a sheet."""
 
 BUILT = 12  # candidates built in full
-MOST_IN_BARS = 400  # pieces; beyond, panels lose next to nothing
 
 WHOLE = Division(False, False, 1, 1)
 
@@ -74,11 +71,6 @@ def stack_up(demand: Counts, grid: Grid, sheets: int, layers: int) -> Sheets:
         if made:
             one = ranked(made, layers)
             best = min(best, one, key=lambda made: made.rank)
-    if sheets < layers and sum(demand) <= MOST_IN_BARS:
-        for bars in barred(demand, grid, sheets, layers, best.rank[0]):
-            made = barred_sheets(bars, demand, grid, sheets, builder)
-            if made:
-                best = min(best, ranked(made, layers), key=lambda one: one.rank)
     strips = ranked([(copies, peeled(tree)) for copies, tree in best.sheets], layers)
     return merged((strips if strips.rank[0] <= best.rank[0] else best).sheets)
 
@@ -160,6 +152,15 @@ def _priced(choice: Choice, grid: Grid, layers: int, counts: Counts, short: Coun
         )
     last = choice.short if any(short) else 0
     return replace(choice, short=last, short_counts=short, counts=counts, cost=cost)
+
+
+def growth(parts: int, pieces: int, layers: int) -> int:
+    """Return the strokes that make at least ``pieces`` of ``parts``."""
+    strokes = 0
+    while parts < pieces:
+        parts += min(parts, layers)
+        strokes += 1
+    return strokes
 
 
 def whole_sheet(builder: Builder, grid: Grid, counts: Counts) -> Part:

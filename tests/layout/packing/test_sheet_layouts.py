@@ -1,4 +1,4 @@
-"""The steps of packing one by one: blocks, spreads, panels, bars and stacks."""
+"""The steps of packing one by one: blocks, spreads, panels and stacks."""
 
 from collections import Counter
 
@@ -6,7 +6,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kitbuilder.layout.packing.bar_search import fewest_moves, growth
 from kitbuilder.layout.packing.block_tree import Builder
 from kitbuilder.layout.packing.column_block import best_block
 from kitbuilder.layout.packing.distribute import spread, spread_greedily
@@ -139,35 +138,6 @@ def test_ways_to_divide_are_few() -> None:
         ways = divisions(sheets, 5)
         assert Division(False, False, 1, 1) in ways
         assert len(ways) == len(set(ways)) < 100
-
-
-@pytest.mark.parametrize(
-    ("length", "bars", "hundreds", "strips", "strokes"),
-    [
-        (10, 2, 0, 19, 5),  # 2 → 4 → 8 → 13 → 18 → 20
-        (10, 5, 0, 19, 4),  # four ones off each of five strips
-        (34, 2, 5, 17, 8),  # 14 off both; tens off four; two more hundreds' lengths; then strips
-    ],
-)
-def test_bars_become_hundreds_and_strips(
-    length: int, bars: int, hundreds: int, strips: int, strokes: int
-) -> None:
-    moves = fewest_moves(length, bars, hundreds, strips, 5)
-    assert moves is not None
-    assert growth(bars, hundreds + strips, 5) <= len(moves) <= strokes
-    hand = Counter({length: bars})
-    for move in moves:
-        assert 1 <= move.parts <= min(5, hand[move.length])
-        hand[move.length] -= move.parts
-        hand[move.at] += move.parts
-        hand[move.length - move.at] += move.parts
-    assert hand[10] >= hundreds
-    assert hand[1] >= strips
-
-
-def test_bars_too_short_or_strokes_too_few_give_nothing() -> None:
-    assert fewest_moves(9, 3, 1, 0, 5) is None
-    assert fewest_moves(10, 2, 0, 19, 5, 4) is None  # five are needed: see above
 
 
 def test_strokes_are_counted_by_kind() -> None:
