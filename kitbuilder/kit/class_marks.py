@@ -9,7 +9,7 @@ from kitbuilder.kit.lesson.mistaken import ACROSS_ZERO
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.course.next_sums import NextSums, next_sums, with_unequal_decimals
 from kitbuilder.number.mistakes.decimal import OF_DECIMALS
-from kitbuilder.number.mistakes.groups import Groups, groups
+from kitbuilder.number.mistakes.groups import Groups, HabitGroup, groups
 from kitbuilder.number.mistakes.posterior import Answered
 from kitbuilder.number.mistakes.reading import Fit, Read, Reading, Verdict, beside_slip, read
 from kitbuilder.number.mistakes.reading_decimals import with_decimals
@@ -54,6 +54,14 @@ class ChildMarks:
             causes = why(read.answered.sum, read.answered.answer)  # it may be the first of a habit
             key = causes[0].key if causes else key
         return key
+
+    def shows(self, key: str, sum_: Sum) -> bool:
+        """Say whether an answer to ``sum_`` fits the mistake ``key``."""
+        return any(
+            (read := self.read_of(at)) and read.fit is Fit.HABIT and read.key == key
+            for at, cell in enumerate(self.given)
+            if cell.sum == sum_
+        )
 
     def shown_sum(self) -> Cell | None:
         """Return the child's own wrong sum that shows the mistake best; None if none is wrong.
@@ -124,6 +132,20 @@ class ClassMarks:
     sums: tuple[Sum, ...]
     groups: Groups
     coded: bool = False
+
+    def built(self, group: HabitGroup) -> Sum | None:
+        """Return the sum to build with ``group``: whose own answers show its mistake most often.
+
+        Of those the first that a child's pictures show. None where no answer is wrong.
+        """
+        some = [self.children[at] for at in group.children]
+        own = [cell.sum for child in some if (cell := child.shown_sum())]
+        given = [cell.sum for child in some for cell in child.given]
+
+        def shows(sum_: Sum) -> tuple[bool, int]:
+            return sum_.with_pieces, sum(child.shows(group.key, sum_) for child in some)
+
+        return max((*own, *given), key=shows) if own else None
 
 
 def class_marks(papers: Sequence[tuple[str, Sequence[Cell]]], coded: bool = False) -> ClassMarks:

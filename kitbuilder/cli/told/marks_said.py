@@ -218,11 +218,11 @@ def _groups(marks: ClassMarks, words: Words) -> Iterator[str]:
     if found.together:
         yield words("marks.together")
     for group in found.together:
-        shown = marks.children[group.children[0]].shown_sum()
+        shown = marks.built(group)
         name = phrases.capital(words(f"mistake.{group.key}.name"))
         yield f"  {name}: {names(group.children)}"
         asks = (
-            words("marks.built", sum=shown.sum, asks=phrases.asks(words, group.key, shown.sum))
+            words("marks.built", sum=shown, asks=phrases.asks(words, group.key, shown))
             if shown
             else words(f"mistake.{group.key}.asks", whole="")
         )

@@ -135,18 +135,19 @@ def _who(child: ChildMarks, marks: ClassMarks) -> str:
 
 
 def _asks(group: HabitGroup, marks: ClassMarks, style: Style, *, built: bool) -> str:
-    """Return the one question of a group, after the sum that is ``built``: its first child's.
+    """Return the one question of a group, after the sum that is ``built``.
 
     Where there is no room for that, a whole stands in it only where all have the same.
     """
     shown = [one.sum for at in group.children if (one := marks.children[at].shown_sum())]
-    alike = built or len({sum_.whole for sum_ in shown}) == 1
-    whole = shown[0].whole if alike else style.words("marks.any_whole")
+    sum_ = (marks.built(group) if built else None) or shown[0]
+    alike = built or len({one.whole for one in shown}) == 1
+    whole = sum_.whole if alike else style.words("marks.any_whole")
     asks = style.words(f"mistake.{group.key}.asks", whole=whole)
-    if not shown[0].with_pieces:
+    if not sum_.with_pieces:
         asks = style.words("child_page.show_written")
     said = style.words("speech.quoted", said=asks)
-    return style.words("marks.built", sum=shown[0], asks=said) if built else said
+    return style.words("marks.built", sum=sum_, asks=said) if built else said
 
 
 def _group(

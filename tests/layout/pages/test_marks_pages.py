@@ -545,6 +545,20 @@ def test_a_group_is_told_which_sum_to_build_and_of_an_answer_in_two_rows_what_de
     assert "786 for 704 − 18 fits two mistakes" in said
 
 
+def test_the_sum_that_a_group_builds_is_one_in_which_all_of_it_show_the_mistake() -> None:
+    # 260 − 99 was built with Farah too, whose 229 for it fits no mistake.
+    rows = {"Ada": [622, 239, 868, 328, 304, 609, 714, 826, 281]}
+    rows |= {"Farah": [622, 229, 868, 328, 304, 609, 714, 826, 281]}
+    papers = [
+        (n, [Cell(Sum(*s), a) for s, a in zip(TOLD, r, strict=True)]) for n, r in rows.items()
+    ]
+    marks = class_marks(papers)
+    (group,) = marks.groups.together
+    built = marks.built(group)
+    assert built and all(child.shows(group.key, built) for child in marks.children)
+    assert f"With {built}: " in " ".join(texts(marks)[0])
+
+
 TOLD = [(660, 82), (260, 99), (820, 88), (300, 28), (500, 204), (900, 309), (704, 18)]
 TOLD += [(803, 29), (403, 284)]
 
