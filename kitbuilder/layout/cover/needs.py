@@ -12,6 +12,19 @@ from kitbuilder.layout.parts.words import lines, wide
 ASKING = (SheetKind.TASK_CARDS, SheetKind.FACT_CARDS, SheetKind.STORY_CARDS)
 """Cards that ask to lay pieces."""
 
+UNWRITTEN = (
+    SheetKind.COVER,
+    SheetKind.CUTTING,
+    SheetKind.PIECES,
+    SheetKind.THOUSANDS,
+    SheetKind.FOLDING,
+    SheetKind.MAT,
+    SheetKind.ADDITION_MAT,
+    SheetKind.EXCHANGE_BOARD,
+    SheetKind.EXCHANGE_CARDS,
+)
+"""Sheets that nobody writes on."""
+
 _SIDE = 8.0
 
 
@@ -24,7 +37,7 @@ def needs(cover: Cover) -> Block:
     said = {
         "card": words.count("cover.card_sheets", takes.card) if takes.card else "",
         "paper": words.count("cover.paper_sheets", takes.paper),
-        "scissors": words("cover.scissors") if takes.cuts else "",
+        "scissors": _scissors(cover) if takes.cuts else "",
         "glue": words("cover.glue_stick") if folded else words("cover.glue") if kit.mats else "",
         "envelope": words.count("cover.envelopes", kinds) if kinds else "",
         "time": _time(cover, takes) if takes.cuts else "",
@@ -39,6 +52,12 @@ def needs(cover: Cover) -> Block:
     ruled = rule(cover.width, "rule")
     items = (*ruled.items, *strip.at(0, 2.2), *ruled.at(0, high))
     return Block(items, cover.width, high + 0.01)
+
+
+def _scissors(cover: Cover) -> str:
+    """Return scissors, and a pencil where a page is written on."""
+    written = any(sheet.kind not in UNWRITTEN for sheet in cover.sheets)
+    return cover.words("cover.scissors" if written else "cover.scissors_alone")
 
 
 def _time(cover: Cover, takes: Estimate) -> str:

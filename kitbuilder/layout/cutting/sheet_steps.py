@@ -69,8 +69,11 @@ def sheet_steps(one: CutSheet, style: Style) -> SheetSteps:
 
 def keeping(kept: Iterable[Item]) -> str:
     """Return which sentence tells what is ``kept`` of that which falls off."""
-    held = {item.what for item in kept}
-    return "both" if len(held) > 1 else "label" if "label" in held else "card"
+    held = [item.what for item in kept]
+    if "label" not in held:
+        return "card"
+    cards = len(held) - held.count("label")
+    return "both" if cards > 1 else "both_one" if cards else "label"
 
 
 def foot_said(steps: SheetSteps, style: Style) -> str:

@@ -215,7 +215,7 @@ def test_every_cut_that_frees_strips_is_told(paper: str, words: str, look: str) 
 @pytest.mark.parametrize(
     ("paper", "says"),
     [
-        ("letter", "The rest falls off. Cut out labels and cards."),
+        ("letter", "The rest falls off. Cut out labels and card."),
         ("a5", "The rest falls off."),
     ],
 )
@@ -327,7 +327,12 @@ def test_other_sheets_have_as_many_cuts_told_as_lines_are_seen_and_those_to_begi
 
 @pytest.mark.parametrize(
     ("held", "named"),
-    [(("label",), "label"), (("card_frame",), "card"), (("label", "card_frame"), "both")],
+    [
+        (("label",), "label"),
+        (("card_frame",), "card"),
+        (("label", "card_frame"), "both_one"),
+        (("label", "card_frame", "card_frame"), "both"),
+    ],
 )
 def test_only_what_stands_on_card_that_falls_off_is_told_to_be_kept(
     held: tuple[str, ...], named: str
