@@ -215,7 +215,7 @@ def layings(sum_: Sum, arrangement: Arrangement) -> Iterator[Laying]:
         walked = steps(sum_, order)
         if arrangement == "add":
             yield from _added(sum_, walked, order)
-        elif arrangement == "two":
+        elif "rest" not in roles(arrangement):
             for step in walked:
                 yield Laying(step.act, order, (step.table.whole, step.table.part))
         else:
@@ -253,7 +253,7 @@ def _most(sum_: Sum, arrangement: Arrangement) -> tuple[tuple[int, ...], ...]:
     full = stock([sum_]).counts
     if arrangement == "add":
         return (full, part, rest)
-    if arrangement == "two":
+    if "rest" not in roles(arrangement):
         return (full, part)
     early = tuple((w - p) % 10 for w, p in zip(whole, part, strict=True))
     left = (max(r, e) if p else r for r, e, p in zip(rest, early, part, strict=True))

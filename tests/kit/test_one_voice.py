@@ -261,7 +261,8 @@ def test_the_words_of_a_step_are_those_of_its_moves(language: str, sum_: Sum) ->
         text = told(step)
         assert lacking(text, (), language) == [], text
         for cue in step.cues:
-            assert re.search(MOVES[cue][which(language)], text), (cue, text)
+            word = MOVES[cue][which(language)]
+            assert re.search(word, text), f"MOVES[{cue!r}] asks for {word} in: {text}"
         if "fetch" in step.cues and "look" not in step.cues:
             # What changes is exchanged: one of a place for ten of the next.
             assert re.search(r"\b(10|ten|diez)\b", text), text
