@@ -1,8 +1,8 @@
 """When the answer is wrong, on pages: one row a mistake, written sum, picture and question."""
 
+from bisect import bisect_left
 from collections.abc import Sequence
-from functools import lru_cache
-from itertools import product
+from itertools import product, takewhile
 from typing import NamedTuple
 
 from kitbuilder.design.style import Style
@@ -90,14 +90,17 @@ def _between(lead: Block, rows: Sequence[Block], body: Rect) -> list[Block]:
 
 def _lower(page: WrongAnswers, one: float, rows: Sequence[Block], style: Style) -> list[Block]:
     """Return each of ``rows`` as low as ones ``one`` mm wide let it be."""
-    width, found = SheetArea.upright(style.paper).body(0).width, []
-    for mistake, usual in zip(page.mistakes, rows, strict=True):
-        every = (
-            _row(mistake, _Sizes(width, high, across, one), style)
-            for high, across in product(range(_LOWEST, _HIGHEST, 3), _PICTURES)
-        )
-        found.append(next((some for some in every if some), usual))
-    return found
+    width, heights = SheetArea.upright(style.paper).body(0).width, range(_LOWEST, _HIGHEST, 3)
+
+    def lowest(mistake: Mistake) -> Block | None:
+        def at(high: float, drawn: bool = False) -> Block | None:
+            sizes = (_Sizes(width, high, across, one, drawn) for across in _PICTURES)
+            return next((fits for some in sizes if (fits := _row(mistake, some, style))), None)
+
+        fits = heights[bisect_left(heights, 1, key=lambda high: at(high) is not None) :]
+        return at(fits[0], drawn=True) if fits else None
+
+    return [lowest(some) or usual for some, usual in zip(page.mistakes, rows, strict=True)]
 
 
 def _fuller(
@@ -150,25 +153,26 @@ def _rows(
     ones = (growth(style.look) * LEAST_ONE, LEAST_ONE)
     for across, least, high in product(_PICTURES, ones, ways):
         sizes = _Sizes(width, high - 2 * _GAP, across, least)
-        found = [_row(mistake, sizes, style) for mistake in page.mistakes]
-        if all(found):
-            return [block for block in found if block]
+        tried = (_row(mistake, sizes, style) for mistake in page.mistakes)
+        found = [block for block in takewhile(bool, tried) if block]
+        if len(found) == count:
+            return found
     raise RefusedError("page.too-low", field="paper", width=width, height=height, high=height + 1)
 
 
 class _Sizes(NamedTuple):
-    """Room for one mistake in mm, the width of its picture there, and its least one."""
+    """Room for one mistake in mm, the width of its picture there, its least one; is it drawn?"""
 
     width: float
     high: float
     picture: float
     least: float
+    drawn: bool = True
 
 
-@lru_cache(256)  # lower and lower pages try a mistake in the same room
 def _row(mistake: Mistake, sizes: _Sizes, style: Style) -> Block | None:
     """Return one mistake in its room, None where its ones would be too small."""
-    width, high, across, least = sizes
+    width, high, across, *_ = sizes
     sets = settings(style.look)
     size = _DIGITS * sets.text.size
     sum_ = written(mistake.sum, Setting(size, size), mistake.answer, mistake.key)
@@ -178,28 +182,30 @@ def _row(mistake: Mistake, sizes: _Sizes, style: Style) -> Block | None:
     beside = width - left.width - across - 2 * GUTTER
     if across and beside > (40 if sets.text.size < _USUAL else 55) and mistake.sum.places < 4:
         words = _words(mistake, beside, style)
-        picture = _picture(mistake, (across, high), least, style)
+        picture = _picture(mistake, (across, high), sizes, style)
         if picture is None or max(left.height, words.height) > high:
             return None
         return row((left, picture, words), GUTTER)
     words = _words(mistake, width, style)
     above = high - words.height - _CLOSE
-    picture = _picture(mistake, (width - left.width - GUTTER, above), least, style)
+    picture = _picture(mistake, (width - left.width - GUTTER, above), sizes, style)
     if picture is not None and left.height <= above:
         return stack((row((left, picture), GUTTER), words), _CLOSE)
-    picture = _picture(mistake, (width, above - left.height - _CLOSE), least, style)
+    picture = _picture(mistake, (width, above - left.height - _CLOSE), sizes, style)
     return stack((left, picture, words), _CLOSE) if picture else None
 
 
 def _picture(
-    mistake: Mistake, room: tuple[float, float], least: float, style: Style
+    mistake: Mistake, room: tuple[float, float], sizes: _Sizes, style: Style
 ) -> Block | None:
-    """Return the picture of a mistake, None where its ones would be too small."""
+    """Return the picture of a mistake, or its room; None where its ones would be too small."""
     width, high = room
     if min(width, high) <= 0:
         return None
-    frame = mat_frame([mistake.scene], width, style, high=high, least=least)
-    return mat_picture(mistake.scene, frame, style) if frame else None
+    frame = mat_frame([mistake.scene], width, style, high=high, least=sizes.least)
+    if frame and sizes.drawn:
+        return mat_picture(mistake.scene, frame, style)
+    return frame and Block((), frame.width, frame.height)
 
 
 def _words(mistake: Mistake, width: float, style: Style) -> Block:
