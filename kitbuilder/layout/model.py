@@ -81,7 +81,7 @@ class Rect(_Sides):
             raise ValueError(f"Rect({x}, {y}, {width}, {height}) has a measure that is not finite")
         if width <= 0 or height <= 0:
             raise NoRoomError(f"Rect is {width} by {height} mm; both must be above 0")
-        return super().__new__(cls, x, y, width, height)
+        return tuple.__new__(cls, (x, y, width, height))
 
     @property
     def right(self) -> float:

@@ -21,7 +21,13 @@ class Block(NamedTuple):
         """Return the items with the block's top left at (x, y)."""
         if not (x or y):
             return self.items
-        return tuple([Item(i.what, i.rect.moved(x, y), i.content) for i in self.items])
+        new = tuple.__new__  # in half of the time: every rectangle was checked when it was made
+        return tuple(
+            [
+                new(Item, (what, new(Rect, (left + x, top + y, width, height)), content))
+                for what, (left, top, width, height), content in self.items
+            ]
+        )
 
     def moved(self, dx: float, dy: float) -> "Block":
         """Return the block with its items shifted and its room grown by as much."""
