@@ -203,9 +203,9 @@ def _picture(
     if min(width, high) <= 0:
         return None
     frame = mat_frame([mistake.scene], width, style, high=high, least=sizes.least)
-    if frame and sizes.drawn:
-        return mat_picture(mistake.scene, frame, style)
-    return frame and Block((), frame.width, frame.height)
+    if frame and not sizes.drawn:
+        return Block((), frame.width, frame.height)
+    return mat_picture(mistake.scene, frame, style) if frame else None
 
 
 def _words(mistake: Mistake, width: float, style: Style) -> Block:

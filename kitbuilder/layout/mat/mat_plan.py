@@ -67,6 +67,8 @@ def plan_mat(needs: MatNeeds, text: MatText, style: Style) -> MatPlan:
             found = _Layout(needs, grid, manner, text, large).mat()
             if found is not None and (best is None or _cost(found) < best[0]):
                 best = (_cost(found), found, grid)
+                if best[0] == (0, 0):
+                    break  # no later one costs less
         if best is not None:
             return MatPlan(needs, paper, best[1], tile_sheets(best[1], best[2]))
     raise RefusedError(
