@@ -99,29 +99,37 @@ def answer_boxes(
 
     Of those that differ in digits alone one is laid out; of the others the pieces are measured.
     """
-    known: dict[str, _Worded] = {}
     found = []
-    for answer in answers:
-        shape = repr(answer).translate(ZEROS)
-        if shape not in known:
-            known[shape] = _worded(answer, width - 2 * PAD, style, size).hollow()
-        worded = known[shape]
+    for answer, worded in zip(answers, _rooms(answers, width, style, size), strict=True):
         pictures = _pictures(answer, worded.half, size, drawn=False)
         high = _inner(worded, pictures, size).height + 2 * PAD
         found.append(_placed(AnswerBox(answer, width, high, style, size)))
     return tuple(found)
 
 
+def _rooms(
+    answers: Sequence[Answer], width: float, style: Style, size: Size
+) -> Iterator["_Worded"]:
+    """Yield what each of ``answers`` takes room for: as much where they differ in digits alone."""
+    known: dict[str, _Worded] = {}
+    for answer in answers:
+        shape = repr(answer).translate(ZEROS)
+        if shape not in known:
+            known[shape] = _worded(answer, width - 2 * PAD, style, size).hollow()
+        yield known[shape]
+
+
 def hold(answers: Sequence[Answer], width: float, style: Style, size: Size) -> bool:
     """Return whether boxes ``width`` mm wide hold the names of both parts beside the columns."""
+    most = _MOST_LEFT if any(a.sum.with_pieces for a in answers) else _MOST_ALONE
     try:
-        all_ = [_worded(answer, width - 2 * PAD, style, size) for answer in answers]
+        return all(
+            one.beside >= max(head.width for head in one.heads)
+            and (size.digits <= _USUAL or one.columns.width <= most * one.room)
+            for one in _rooms(answers, width, style, size)
+        )
     except RefusedError:  # a word is wider than its column
         return False
-    most = _MOST_LEFT if any(a.sum.with_pieces for a in answers) else _MOST_ALONE
-    if size.digits > _USUAL and any(one.columns.width > most * one.room for one in all_):
-        return False
-    return all(one.beside >= max(head.width for head in one.heads) for one in all_)
 
 
 def hold_two(answers: Sequence[Answer], width: float, style: Style, size: Size) -> bool:
