@@ -37,6 +37,9 @@ _BY = 2.2
 _EDGE = 1.4
 # Round arrows between rows of zones, in mm.
 
+_MOST, _STEP = 20.0, 20.0 / 2**30
+# The most that a one may be wide, and in which steps its width is reckoned, in mm.
+
 
 class _Need(NamedTuple):
     """What a column needs: its pieces in units, what is beside them and the least of all in mm."""
@@ -71,13 +74,25 @@ def _number_said(pile: Pile) -> str:
     return f"{pile.count}" if pile.before is None else f"{pile.before} {pile.count}"
 
 
-class _Level(NamedTuple):
-    """Zones side by side: their top and height in mm, ``named`` with heads of columns, or low."""
+class _Band(NamedTuple):
+    """Zones side by side, so many mm ``below`` those before, ``named`` with heads, or low.
+
+    They are as high as the highest of ``sizes``: each so many units, and so many mm.
+    """
 
     row: tuple[Role, ...]
-    reach: tuple[float, float]
+    below: float
     named: bool
     low: bool
+    sizes: tuple[tuple[float, float], ...]
+
+    def high(self, unit: float) -> float:
+        """Return how high the zones are in mm where a one is ``unit`` mm wide."""
+        return max([units * unit + more for units, more in self.sizes])
+
+
+def _height(bands: Iterable[_Band], unit: float) -> float:
+    return sum([band.below + band.high(unit) for band in bands])
 
 
 @frozen
@@ -185,18 +200,21 @@ class Most:
         return self.opened if place in self.exchanged else 0.0
 
     def unit(self, width: float, air: Air, style: Style) -> float:
-        """Return the largest unit at which every row is no wider than ``width``."""
-        rows = [self._needs(row, air, style) for row in self.rows()]
-        low, top = 0.0, 20.0
-        for _ in range(30):
-            middle = (low + top) / 2
-            fits = all(self._row_width(row, middle) <= width for row in rows)
-            low, top = (middle, top) if fits else (low, middle)
-        return low
+        """Return the largest unit up to ``_MOST`` at which every row is no wider than ``width``.
+
+        There is one: the frame holds. Widths grow faster and faster with the unit, so that each
+        step from above ends above the one that is sought, or there.
+        """
+        unit = _MOST
+        for row in (self._needs(row, air, style) for row in self.rows()):
+            while (over := self._row_width(row, unit) - width) > _STEP:
+                growing = (n.pieces for zone in row for n in zone if n.at(unit) > n.least)
+                unit -= over / sum(growing)
+        return unit // _STEP * _STEP
 
     def height(self, unit: float, air: Air, style: Style) -> float:
         """Return how high the frame is at ``unit``."""
-        return sum(self._levels(unit, air, Heights.of(style, self.manner))[-1].reach)
+        return _height(self._bands(air, Heights.of(style, self.manner)), unit)
 
     def holds(self, unit: float, room: tuple[float, float], air: Air, style: Style) -> bool:
         """Say whether ``room`` of a width and a height holds the frame at ``unit``."""
@@ -206,15 +224,15 @@ class Most:
 
     def lower(self, unit: float, high: float, air: Air, style: Style) -> float:
         """Return the largest unit below ``unit`` at which the frame is no higher than ``high``."""
-        low, heights = 0.0, Heights.of(style, self.manner)
+        low, every = 0.0, self._bands(air, Heights.of(style, self.manner))
         for _ in range(16):
             middle = (low + unit) / 2
-            fits = sum(self._levels(middle, air, heights)[-1].reach) <= high
+            fits = _height(every, middle) <= high
             low, unit = (middle, unit) if fits else (low, middle)
         return low
 
     def _row_width(self, row: Sequence[Sequence[_Need]], unit: float) -> float:
-        return sum(sum(n.at(unit) for n in zone) for zone in row) + BETWEEN * (len(row) - 1)
+        return sum([n.at(unit) for zone in row for n in zone]) + BETWEEN * (len(row) - 1)
 
     def _needs(self, row: Sequence[Role], air: Air, style: Style) -> list[list["_Need"]]:
         """Return what the columns of each zone of ``row`` need."""
@@ -237,8 +255,10 @@ class Most:
         """Return the frame at ``unit``, ``width`` mm wide."""
         heights = Heights.of(style, self.manner)
         zones: list[ZoneFrame] = []
-        levels = self._levels(unit, air, heights)
-        for row, (y, high), named, low in levels:
+        y = 0.0
+        for band in self._bands(air, heights):
+            row, below, named, low, _ = band
+            y, high = y + below, band.high(unit)
             needs = [[n.at(unit) for n in zone] for zone in self._needs(row, air, style)]
             spare = width - sum(map(sum, needs)) - BETWEEN * (len(row) - 1)
             x = 0.0
@@ -248,7 +268,7 @@ class Most:
                 columns = self._columns(x, wider, counts, by, (unit, air))
                 zones.append(ZoneFrame(role, x, y, sum(wider), high, columns, named, low))
                 x += sum(wider) + BETWEEN
-        y = sum(levels[-1].reach)
+            y += high
         return MatFrame(
             unit,
             air.gap,
@@ -260,23 +280,20 @@ class Most:
             self.manner,
         )
 
-    def _levels(self, unit: float, air: Air, heights: Heights) -> list[_Level]:
-        """Return the rows of zones below each other at ``unit``."""
-        found: list[_Level] = []
-        y = 0.0
+    def _bands(self, air: Air, heights: Heights) -> list[_Band]:
+        """Return the rows of zones below each other."""
+        found: list[_Band] = []
         rows = self.rows()
         for number, row in enumerate(rows):
             full = self.manner == "full"
             bare = full and all(not any(self.counts[role]) for role in row)
             low = bare and not self.over
             has_name = any(any(self.names[role]) for role in row)
-            y += _LOW_GAP if low else heights.name if has_name else _NAMELESS
+            below = _LOW_GAP if low else heights.name if has_name else _NAMELESS
             if number and max(len(row), len(rows[number - 1])) > 1:
-                y += self._crossed(heights) + (1.5 if low else 0.0)
+                below += self._crossed(heights) + (1.5 if low else 0.0)
             named = full and (number == 0 or len(row) > 1) and not bare
-            high = self._zone_height(row, unit, air, named, heights)
-            found.append(_Level(row, (y, high), named, low))
-            y += high
+            found.append(_Band(row, below, named, low, self._sizes(row, air, named, heights)))
         return found
 
     def _crossed(self, heights: Heights) -> float:
@@ -310,24 +327,26 @@ class Most:
             x += widths[place]
         return tuple(reversed(found))
 
-    def _zone_height(
-        self, row: Sequence[Role], unit: float, air: Air, named: bool, heights: Heights
-    ) -> float:
+    def _sizes(
+        self, row: Sequence[Role], air: Air, named: bool, heights: Heights
+    ) -> tuple[tuple[float, float], ...]:
+        """Return how high the zones of ``row`` are at least: units, and mm more."""
         tall = max(
             extent(place, count, under=self.under, gap=air.gap)[1]
             for role in row
             for place, count in enumerate(self.counts[role])
         )
+        digits = heights.digits + 0.6
         if self.manner != "full":
-            return heights.heads + max(tall, 10.0) * unit + heights.digits + 0.6
+            return ((max(tall, 10.0), heights.heads + digits),)
         if len(self.columns) > 1 and tall:
             tall = max(tall, self.tall)
         if not tall:
-            return heights.digits + 0.6
+            return ((0.0, digits),)
         above = heights.heads if named else UNDER_NAME
         if not any(role in self.digits for role in row):
-            return above + tall * unit + 2.0
+            return ((tall, above + 2.0),)
         if self.aside:  # ones are half as high: theirs stands below them
             ones = max(extent(0, self.counts[role][0], under=False)[1] for role in row)
-            return above + max(tall * unit + _BY, ones * unit + heights.digits + 0.6)
-        return above + tall * unit + heights.digits + 0.6
+            return ((tall, above + _BY), (ones, above + digits))
+        return ((tall, above + digits),)
