@@ -340,6 +340,15 @@ def test_next_sums_over_the_pages_or_record_are_refused_before_anything(
     assert result.stdout == "" and not out.exists()
 
 
+def test_a_refused_table_is_refused_in_one_sentence(tmp_path: Path) -> None:
+    out = ("--out", str(tmp_path / "out"))
+    table = "name,sum,answer\nAda,5x,3\n"
+    result = run("marks", "-", "--places", "2", *out, typed=table)
+    assert result.exit_code == 2 and len(result.stderr.splitlines()) == 1
+    told = run("marks", "-", "--places", "2", *out, typed=CLASS)
+    assert told.exit_code == 0 and "--places changes nothing here" in told.stderr
+
+
 def test_asking_writes_the_next_sums_and_says_what_it_leaves_out(tmp_path: Path) -> None:
     path = tmp_path / "next.csv"
     args = ("--ask", "--next", str(path), "--out", str(tmp_path / "out"))

@@ -61,14 +61,14 @@ def marks(
         return
     if answers is None:
         raise RefusedError("marks.no-table", field="answers")
-    if "places" in typed():
-        reason, idle = Said("idle.table", option="ask"), (Said("option.name", option="places"),)
-        tell(Said("note.idle-one", options=idle, reason=reason), err=True)
     from kitbuilder.cli.told.marks_said import marks_text
     from kitbuilder.kit.class_marks import class_marks
     from kitbuilder.output.store.folder import may_write
 
     notes: list[Said] = []
+    if "places" in typed():
+        reason, idle = Said("idle.table", option="ask"), (Said("option.name", option="places"),)
+        notes.append(Said("note.idle-one", options=idle, reason=reason))
     papers, words = _read(answers, press.words, notes)
     press = replace(press, words=words)
     read = class_marks([(one.name, one.cells) for one in papers], codes)
