@@ -194,15 +194,18 @@ def _paged(blocks: Sequence[Block], height: float) -> list[Sequence[Block]]:
 
 
 def _filled(page: Sequence[Block], room: tuple[float, float], style: Style) -> Sequence[Block]:
-    """Return what stands on a page; one answer alone is as large as fits."""
+    """Return what stands on a page: one answer alone as large as fits, one in a row across it."""
     width, height = room
-    alone = [at for at, b in enumerate(page) if any(i.what == "answer" for i in b.items)]
-    if len(alone) != 1:
+    rows = [at for at, b in enumerate(page) if any(i.what == "answer" for i in b.items)]
+    if not rows or len(page[rows[-1]].items) > 1:
         return page
-    if len(page[alone[0]].items) > 1:
+    if len(rows) > 1 and page[rows[-1]].items[0].rect.width > width / 2:
         return page
     spare = height - sum(block.height for block in page) - _GAP * (len(page) - 1)
-    return [larger(b, width, b.height + spare) if at in alone else b for at, b in enumerate(page)]
+    spare = spare if len(rows) == 1 else 0.0
+    box = page[rows[-1]]
+    large = larger(box, width, box.height + spare)
+    return [large if at == rows[-1] else block for at, block in enumerate(page)]
 
 
 def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> list[Block]:

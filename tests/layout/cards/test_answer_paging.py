@@ -109,6 +109,15 @@ def test_the_last_of_three_answers_in_large_type_has_the_whole_width() -> None:
     assert last.width > 2 * max(first.width, second.width)
 
 
+def test_the_last_of_three_answers_on_a_page_has_the_whole_width() -> None:
+    # A quarter of the page was blank beside it.
+    asked = tuple(read_sum(text) for text in ("634-258", "71-48", "305-148"))
+    request = Request(asked, fitted_paper("a4"), parts=("cards",))
+    (page,) = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.ANSWERS]
+    first, second, last = [item.rect for item in page.items if item.what == "answer"]
+    assert last.width > 2 * max(first.width, second.width)
+
+
 def test_the_title_of_all_sums_stands_over_the_first_of_them() -> None:
     # it ended the page of the short keys
     words = designs.words("es")
