@@ -1,6 +1,6 @@
 """The page that says how sheets are cut with a pair of scissors, in numbered, pictured steps."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 
 from kitbuilder.design.load import Words
@@ -129,27 +129,48 @@ def _others(cut: CutMap, width: float, style: Style, size: float) -> list[Block]
     by_hand = [s for s in others if s.kind in _MATS or (s in by_hand and s not in thousands)]
     kinds = (list(same) for _, same in groupby(by_hand, key=lambda s: (s.kind, s.later)))
     found = [same for same in kinds if any(sheet.cuts for sheet in same)]
-    room = (width - GUTTER) / 2 - 23.0 if width >= TWO else width - 23.0
-    kept = {one.sheet.kind: one.kept for one in cut.sheets if one.kept}
-    cells = []
-    for sheets in found:
-        keep = kept.get(sheets[0].kind, ())
-        joined = sheets[0].kind in _MATS
-        picture = joined_sheets(sheets, size) if joined else _thumb(sheets[0], 20.0, 15.0, keep)
-        said = stack(_counted(sheets, cut.layers, room, style, keep=keep))
-        cells.append(row((picture.as_wide(max(20.0, picture.width)), said), 3.0))
-    if not cells:
+    if not found:
         return [rule(width), *first] if first else []
-    each = max(cell.width for cell in cells)
-    per_row = max(1, int((width + GUTTER) / (each + GUTTER)))
-    across = (width - GUTTER * (per_row - 1)) / per_row
-    rows = [
-        row([cell.as_wide(across) for cell in cells[k : k + per_row]], GUTTER)
-        for k in range(0, len(cells), per_row)
+    kept = {one.sheet.kind: one.kept for one in cut.sheets if one.kept}
+    rooms = ((width - GUTTER) / 2, width) if width >= TWO else (width,)
+    ways = [
+        _in_rows([_other(same, cut.layers, kept, (room, size), style) for same in found], width)
+        for room in rooms
     ]
+    rows = min(ways, key=lambda way: sum(block.height for block in way))
     heading = lines(words("scissors.others"), sets.heading, width)
     above = [rule(width), *first] if first else []
     return [*above, rule(width), stack((heading, rows[0]), 2.0), *rows[1:]]
+
+
+def _other(
+    sheets: Sequence[Sheet],
+    layers: int,
+    kept: Mapping[SheetKind, Sequence[Item]],
+    drawn: tuple[float, float],
+    style: Style,
+) -> Block:
+    """Return what ``sheets`` of one kind are beside their picture.
+
+    ``drawn`` are the width that both may have, in mm, and the size of the mat in pictures.
+    """
+    (room, size), keep = drawn, kept.get(sheets[0].kind, ())
+    joined = sheets[0].kind in _MATS
+    picture = joined_sheets(sheets, size) if joined else _thumb(sheets[0], 20.0, 15.0, keep)
+    picture = picture.as_wide(max(20.0, picture.width))
+    said = _counted(sheets, layers, room - 23.0, style, keep=keep)
+    return row((picture, stack(said)), 3.0)
+
+
+def _in_rows(cells: Sequence[Block], width: float) -> list[Block]:
+    """Return ``cells`` beside each other in rows ``width`` mm wide."""
+    each = max(cell.width for cell in cells)
+    per_row = max(1, int((width + GUTTER) / (each + GUTTER)))
+    across = (width - GUTTER * (per_row - 1)) / per_row
+    return [
+        row([cell.as_wide(across) for cell in cells[k : k + per_row]], GUTTER)
+        for k in range(0, len(cells), per_row)
+    ]
 
 
 def _counted(
