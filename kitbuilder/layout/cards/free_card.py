@@ -88,7 +88,9 @@ def _with_cards_beside(sheet: Sheet, card: BlankCard, style: Style) -> Sheet:
     top, bottom = y + 2 * _LETTERS, flat.bottom - 2 * _LETTERS
     free = Rect(x, top + said.height + AIR, right - x, bottom - top - said.height - AIR)
     large = ([front(card, r, style) for r in places] for places in _one_below_another(free))
-    if found := _whole(chain(large, [_little_ones(free, card, style)])):
+    fewer = replace(card, places=min(card.places, 3))
+    little = (_little_ones(free, one, style) for one in (card, fewer))
+    if found := _whole(chain(large, little)):
         return sheet.with_items((*said.at(x, top), *chain.from_iterable(found)))
     return sheet
 

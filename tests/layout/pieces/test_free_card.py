@@ -138,3 +138,9 @@ def test_half_a_sheet_beside_a_thousand_bears_cards(paper: str) -> None:
     cards = [item.rect for item in second.items if item.what == "card_frame"]
     others = [i.rect for i in second.items if i.what in ("thousand", "cut_mark", "band")]
     assert len(cards) > 1 and not any(a.overlaps(b) for a in cards for b in others)
+
+
+def test_beside_a_large_thousand_smaller_sums_have_cards() -> None:
+    request = Request((read_sum("4002-1768"),), fitted_paper("a4", unit=5.52))
+    (sheet,) = (s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.THOUSANDS)
+    assert len([item for item in sheet.items if item.what == "card_frame"]) > 1
