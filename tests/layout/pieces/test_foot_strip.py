@@ -127,7 +127,7 @@ def test_a_card_beside_labels_is_told_of_there_and_where_cutting_is_shown(words:
     by_kind = {sheet.kind: [i.content.text for i in sheet.items if isinstance(i.content, Line)]
                for sheet in made if sheet.kind in ("exchange_cards", "cutting")}  # fmt: skip
     assert style.words("scissors.rest_card") in by_kind[SheetKind.EXCHANGE_CARDS]
-    assert style.words("scissors.kept.both") in by_kind[SheetKind.CUTTING]
+    assert style.words("scissors.kept.both_one") in by_kind[SheetKind.CUTTING]
 
 
 @pytest.mark.parametrize("sturdy", ["fold", None])
