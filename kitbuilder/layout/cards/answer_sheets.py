@@ -25,7 +25,7 @@ from kitbuilder.layout.cards.answer_boxes import (
 )
 from kitbuilder.layout.model import Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, row, shared, stack
-from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header
+from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, labelled, pictogram
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import lines, wide
@@ -217,13 +217,16 @@ def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> li
     if answers:
         alone = not any(answer.sum.with_pieces for answer in answers)
         lead = "answers.lead_written" if alone else "answers.lead"
-        found.append(lines(words(lead), sets.text, width))
+        told = lines(words(lead), sets.text, width)
+        headed = len(packs) == 1 and not size.beside
+        found.append(_headed(told, answers, style) if headed else told)
         titled: list[Block] = []  # stands on the page of the first answer
         if len(packs) > 1:
             first, *lots = _keys(packs, width, style)
             key = lines(words("answers.key"), sets.heading, width)
             found += [stack((key, first), _UNDER), *lots]
-            titled = [lines(words("answers.worked"), sets.heading, width)]
+            title = lines(words("answers.worked"), sets.heading, width)
+            titled = [title if size.beside else _headed(title, answers, style)]
         elif packs[0].name:
             found.append(_name(packs[0].name, sets.child, width, style))
             found += [lines(packs[0].why, sets.text, width)] if packs[0].why else []
@@ -236,6 +239,23 @@ def _blocks(packs: Sequence[Pack], width: float, style: Style, size: Size) -> li
         first, *lots = _joined(tuple(fact_rows(packs[0].fact_answers, width, style)))
         found += [stack((lines(words("answers.facts"), sets.heading, width), first), _GAP), *lots]
     return found
+
+
+def _headed(told: Block, answers: Sequence[Answer], style: Style) -> Block:
+    """Return ``told``, at its right end who says and who asks, if it is one line with room."""
+    wrong = next((answer for answer in answers if answer.wrong), None)
+    if wrong is None or len(told.items) > 1:
+        return told
+    least, side = settings(style.look).least, min(told.height, 6.0)
+    heads = [
+        labelled(pictogram(who, side), said, least)
+        for who, said in (("child", wrong.says), ("adult", wrong.asks))
+    ]
+    both = row(heads, GUTTER)
+    if told.items[0].rect.right + GUTTER + both.width > told.width:
+        return told
+    down = (told.height - both.height) / 2
+    return told.over(both.moved(told.width - both.width, max(0.0, down)))
 
 
 def _keys(packs: Sequence[Pack], width: float, style: Style) -> list[Block]:

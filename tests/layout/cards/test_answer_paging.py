@@ -130,6 +130,17 @@ def test_the_title_of_all_sums_stands_over_the_first_of_them() -> None:
             assert any(item.what == "answer" for item in page.items)
 
 
+def test_who_says_and_who_asks_stands_over_the_first_of_several_pupils_answers() -> None:
+    words = designs.words()
+    asked = (("71-48", "305-148"), ("634-258", "604-167"), ("431-257", "254-38"))
+    pupils = [Pupil(f"{n}", tuple(Task(read_sum(s)) for s in some)) for n, some in enumerate(asked)]
+    sheets = answer_sheets(pupil_packs(pupils, CardWishes(), words), Style(fitted_paper("a4")))
+    lines = {i.content.text: i.rect for i in sheets[0].items if isinstance(i.content, Line)}
+    first = min(i.rect.y for i in sheets[0].items if i.what == "answer")
+    for key in ("answers.says", "answers.asks"):
+        assert lines[words("answers.worked")].y < lines[words(key)].y < first
+
+
 def test_answers_that_need_two_pages_stand_as_large_as_two_allow() -> None:
     # Spanish ones took two pages of Letter and stood small on them, a third of each blank.
     sums = tuple(read_sum(text) for text in ("634-258", "71-48", "305-148"))
