@@ -292,7 +292,7 @@ def _aside(cell: _Cell, side: Rect, under: Rect | None = None) -> Iterator[Item]
         place = Rect(side.x, top, side.width, side.bottom - top - 0.4)
         yield Item("draw_place", place, Panel("paper", "write", 1.4))
         if cell.solved:
-            yield from _drawn(cell.asked.sum, place.inset(1.2))
+            yield from _drawn(cell.asked.sum, place.inset(1.2), cell.style)
 
 
 def _own(inner: Rect, style: Style) -> Iterator[Item]:
@@ -304,9 +304,10 @@ def _own(inner: Rect, style: Style) -> Iterator[Item]:
     yield from said.at(inner.x + side + _GAP, top + max(0.0, side - said.height) / 2)
 
 
-def _drawn(sum_: Sum, room: Rect) -> tuple[Item, ...]:
+def _drawn(sum_: Sum, room: Rect, style: Style) -> tuple[Item, ...]:
     """``sum_`` as a child has drawn it, in the middle of ``room``, if it can be seen there."""
-    block, unit = drawn_within(drawn(sum_)[-1], room, _MOST_DRAWN)
+    most = _MOST_DRAWN * growth(style.look)
+    block, unit = drawn_within(drawn(sum_)[-1], room, most)
     if unit < _LEAST_DRAWN_DOT:
         return ()
     x = room.x + (room.width - block.width) / 2
