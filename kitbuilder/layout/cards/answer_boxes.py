@@ -54,6 +54,7 @@ MIDDLE = tuple(
 )
 TWO_IN_A_ROW = Size(7.8, 2.6, 0.3, beside=False, stacked=True)
 SMALL = Size(6.4, 1.15, 0.4, beside=False)
+GROWN = tuple(replace(SMALL, unit=unit) for unit in (2.4, 2.0, 1.7, 1.4))
 
 _MOST_LEFT, _MOST_ALONE = 0.4, 0.54
 """The most of an answer's width that digits larger than ``_USUAL`` take; without pictures."""
@@ -149,8 +150,9 @@ def larger(box: Block, width: float, most: float) -> Block:
     content = box.items[0].content
     assert isinstance(content, AnswerBox)
     own, style = (content.answer,), content.style
-    for size in (*GREAT, *ROOMY):
-        if size.digits > content.size.digits and hold(own, width, style, size):
+    greater = [size for size in (*GREAT, *ROOMY) if size.digits > content.size.digits]
+    for size in (*greater, *GROWN) if content.size == SMALL else greater:
+        if hold(own, width, style, size):
             found = answer_boxes(own, width, style, size)[0]
             if found.height <= most:
                 return found
@@ -183,7 +185,12 @@ class _Worded:
     @property
     def half(self) -> float:
         """What there is for one part, in mm."""
-        return self.beside if self.stacked else (self.beside - GUTTER) / 2
+        return self.beside if self.below else (self.beside - GUTTER) / 2
+
+    @property
+    def below(self) -> bool:
+        """Whether one part stands below the other: so it was asked for, or names are too wide."""
+        return self.stacked or 2 * max(head.width for head in self.heads) + GUTTER > self.beside
 
     def hollow(self) -> "_Worded":
         """Return the same room with nothing in it."""
@@ -218,7 +225,8 @@ def _inner(worded: _Worded, pictures: Sequence[Block], size: Size) -> Block:
     columns, room, asks = worded.columns, worded.room, worded.asks
     told = (worded.said,) if worded.said.height else ()
     drawn = [stack(pair, 1.4) for pair in zip(worded.heads, pictures, strict=True)]
-    parts = stack(drawn, 1.0) if size.stacked else _two(drawn[0], drawn[1], worded.half)
+    sides = (part.as_wide(worded.half) for part in drawn)
+    parts = stack(drawn, 1.0) if worded.below else row([*sides], GUTTER)
     if size.beside:
         line = rule(worded.beside) if asks.height else EMPTY
         return stack((row((columns, stack((parts, line, asks), 2.4)), GUTTER), *told), 2.4)
@@ -299,13 +307,6 @@ def _pictures(answer: Answer, half: float, size: Size, *, drawn: bool) -> tuple[
         return room, room
     one, other = (split(pieces, half, high, unit).items for pieces in (left, out))
     return Block(one, half, tall), Block(other, half, tall)
-
-
-def _two(one: Block, other: Block, half: float) -> Block:
-    """Two blocks beside each other, or the second under the first where they are too wide."""
-    if max(one.width, other.width) > half + 1e-6:
-        return stack((one, other), 1.0)
-    return row((one.as_wide(half), other.as_wide(half)), GUTTER)
 
 
 def _named(text: str, number: str, style: Style, size: Size, *, right: bool) -> Block:

@@ -2,6 +2,7 @@
 
 import guards
 import pytest
+from ready_made import ready_made
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
@@ -12,7 +13,7 @@ from kitbuilder.layout.cards.answer_boxes import GREAT, AnswerBox
 from kitbuilder.layout.cards.answer_sheets import _paged, answer_sheets
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.parts.block import Block
-from kitbuilder.layout.parts.contents import Line
+from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.file import first_wishes
@@ -214,3 +215,11 @@ def test_the_key_of_several_pupils_stands_under_its_heading_in_larger_type() -> 
     )
     assert head.rect.bottom < first.rect.y < head.rect.bottom + 4.0
     assert first.rect.height > 1.3 * said[style.words("answers.lead")].rect.height
+
+
+def test_an_answer_alone_on_a_small_page_has_pieces_as_large_as_fit_beside_its_column() -> None:
+    # The last of four had ones of 1 mm, the three before it ones of 2 mm and more.
+    sheets = [s for s in ready_made("a5", look="bold") if s.kind is SheetKind.ANSWERS]
+    boxes = [i.content for s in sheets for i in s.items if isinstance(i.content, AnswerBox)]
+    ones = [i.content.unit for i in boxes[-1].face if isinstance(i.content, SmallPieces)]
+    assert min(ones) > 1.5
