@@ -57,9 +57,10 @@ def without_foot(sheets: tuple[Sheet, ...]) -> list[str]:
 
 KITS = {
     "ready": kit(),
-    "bold spanish": kit(words="es", look="bold"),
     "letter": kit("letter", "en-US"),
-    "a5": kit("a5"),
+    "letter bold": kit("letter", "en-US", "bold", sums=(Sum(71, 48),)),
+    "a5": kit("a5", "es", sums=(Sum(71, 48),)),
+    "a5 bold spanish": kit("a5", "es", "bold"),
     "a5 alone": kit("a5", parts=("pieces",)),
     "a5 bold": kit("a5", look="bold", parts=("pieces", "mats")),
     "a3": kit("a3"),
@@ -70,20 +71,27 @@ KITS = {
     "mats": kit(mats=MatWish(kinds=("subtract", "add", "exchange")), parts=("mats",)),
 }
 
+DRAWN = [*KITS][1:5]
+"""Kits of a large page and a small one, of many sums and one, in large type and small."""
+
 
 @pytest.mark.parametrize("name", KITS)
-def test_every_page_has_its_foot(name: str) -> None:
+def test_every_page_has_its_foot_and_its_number_clear_of_everything(name: str) -> None:
     request = KITS[name]
-    assert without_foot(laid_out(held(request), request).sheets) == []
+    sheets = laid_out(held(request), request).sheets
+    assert without_foot(sheets) == []
+    drawings = draw_pages(sheets, request.paper, request.press) if name in DRAWN else ()
+    for page, drawing in enumerate(drawings, 1):
+        assert number_apart(drawing, page) == []
 
 
-@pytest.mark.parametrize("backs", BACKS)
-@pytest.mark.parametrize("stage", STAGES)
-def test_every_sheet_of_cards_has_its_foot(stage: str, backs: str) -> None:
+@pytest.mark.parametrize(
+    ("stage", "backs", "made"), pairs(STAGES, BACKS, (("a4", "en-GB"), ("letter", "es")))
+)
+def test_every_sheet_of_cards_has_its_foot(stage: str, backs: str, made: tuple[str, str]) -> None:
     cards = CardWishes(kinds=("tasks",), stage=stage, backs=backs)  # type: ignore[arg-type]
-    for paper, words in (("a4", "en-GB"), ("letter", "es")):
-        request = kit(paper, words, cards=cards, parts=("cards",))
-        assert without_foot(laid_out(held(request), request).sheets) == []
+    request = kit(*made, cards=cards, parts=("cards",))
+    assert without_foot(laid_out(held(request), request).sheets) == []
 
 
 def test_a_page_that_lost_its_foot_is_found() -> None:
@@ -185,17 +193,6 @@ def test_a_foot_in_american_english_tells_inches_too() -> None:
         style = Style(fitted_paper("letter"), designs.words(words), designs.look("plain"))
         (sheet,) = footed([Sheet(SheetKind.TASK_CARDS, 1, "card", 215.9, 279.4, ())], style)
         assert long in [i.content.text for i in sheet.items if isinstance(i.content, Line)]
-
-
-@pytest.mark.parametrize(
-    ("paper", "sums", "look"), pairs(("a5", "letter"), (SUMS, (Sum(71, 48),)), ("bold", "plain"))
-)
-def test_a_page_number_is_clear_of_everything(paper: str, sums: tuple[Sum, ...], look: str) -> None:
-    words = "es" if paper == "a5" else "en-US"
-    request = replace(kit(paper, words, look), sums=sums)
-    sheets = laid_out(held(request), request).sheets
-    for page, drawing in enumerate(draw_pages(sheets, request.paper, request.press), 1):
-        assert number_apart(drawing, page) == []
 
 
 def test_a_line_at_a_page_number_is_found() -> None:

@@ -30,6 +30,7 @@ MADE = (
     ("legal", "bold", "en-GB"),
     ("a4", "spare", "es"),
     ("a5", "outline", "en-GB"),
+    ("a5", "bold", "en-GB"),
 )
 """Papers, looks and languages: spare and outline have the type of the plain look."""
 
@@ -40,8 +41,9 @@ def kinds(request: Request) -> Mapping[str, Request]:
     pupils = (Pupil("Ada", (Task(one), Task(other, "both"))), Pupil("Ben", (Task(other),)))
     cards = replace(request, name="cards", parts=("cards",))
     return {
-        "kit": request,
         "within": replace(request, sums=(), within=1000),
+        "kit": request,
+        "one sum": replace(request, sums=(one,)),
         "class": replace(request, cutting=CutWish(6, layers=3)),
         "packs": replace(cards, sums=(), pupils=pupils),
         "cards": cards,
@@ -57,11 +59,14 @@ def test_the_frame_is_on_the_page_that_is_printed_first(
     press = Press(look=designs.look(look), words=designs.words(language))
     usual = Request(first_wishes().sums, fitted_paper(paper), press=press)
     made = list(kinds(usual).items())
-    for name, request in made if WHOLE else made[row % 5 :: 5]:  # each kind in two rows or more
+    for name, request in made if WHOLE else made[row % 6 :: 6]:  # each kind in two rows
         sheets = prepare(request).laid.sheets
         page = next(n for n, sheet in enumerate(sheets, 1) if framed(sheet))
         first = next(n for n, sheet in enumerate(sheets, 1) if sheet.kind is SheetKind.COVER)
         assert page == first, name
+        boxes = [item for item in sheets[first - 1].items if item.what == "tick_box"]
+        assert len(boxes) == len(press.words.lines("cover.checks")), name
+        assert sum(sheet.kind is SheetKind.COVER for sheet in sheets) <= 3, name
         classed = request.cutting.kits > 1
         alone = press.words("cover.alone_run" if classed else "cover.alone")
         assert alone in said(sheets[first - 1]), name

@@ -227,9 +227,8 @@ def test_a_whole_class_and_whom_to_teach_together_are_one_look(
 ) -> None:
     press, fitted = Press(words=designs.words(words)), fitted_paper(paper)
     marks = large(count)
-    sheets = [s for s in marks_sheets(marks, press.style(fitted)) if not s.section]
-    (sheet,) = sheets
-    (drawing,) = draw_pages(sheets, fitted, press)
+    (sheet,) = class_sheets(marks, 1, press.style(fitted))
+    (drawing,) = draw_pages([sheet], fitted, press)
     assert words_apart(drawing) == [] and words_inside(drawing) == [] and small_type(drawing) == []
     shown = [i.content.text for i in sheet.items if isinstance(i.content, Line)]
     assert all(shown.count(child.name) >= 1 for child in marks.children)
