@@ -103,7 +103,7 @@ def test_a_kit_of_decimals_fits_its_pages(words: str, paper: str) -> None:
 def test_a_kit_of_one_sum_fits_its_pages(typed: str, words: str) -> None:
     """Its mistakes are shown with an example where the sum itself does not show them."""
     press = Press(words=designs.words(words))
-    asked = Request((read_sum(typed),), fitted_paper("a4"), press=press)
+    asked = Request((read_sum(typed),), fitted_paper("a4"), press=press, parts=("guide", "cards"))
     assert laid(asked).sheets
 
 

@@ -255,11 +255,11 @@ def test_the_corner_to_knock_square_lies_over_the_lines_and_no_discs_overlap() -
 def test_numbers_of_a_stack_stand_at_their_own_line(kits: int, paper: str, layers: int) -> None:
     for sums, look in ((("634-258",), "plain"), (("43-17", "71-48"), "bold")):
         wish, paper_ = CutWish(kits, layers), fitted_paper(paper)
-        of = Request(tuple(map(read_sum, sums)), paper_, parts=CUT, cutting=wish)
-        found = laid_out(held(of), of).cut
-        assert found
-        style = Style(of.paper, designs.words(), designs.look(look))
-        for page in stack_pages(found, Bag(("ones",)), style):
+        press = Press(look=designs.look(look))
+        of = Request(tuple(map(read_sum, sums)), paper_, parts=CUT, cutting=wish, press=press)
+        pages = [s for s in laid_out(held(of), of).sheets if s.kind is SheetKind.CUTTING]
+        assert pages
+        for page in pages:
             discs = [i.rect for i in page.items if isinstance(i.content, Disc)]
             lines = [i.rect for i in page.items if i.what in ("blade", "lead")]
             near = [

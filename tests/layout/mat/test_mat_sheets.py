@@ -9,7 +9,7 @@ from pathlib import Path
 import pypdfium2 as pdfium
 import pytest
 from click.testing import CliRunner
-from grids import some
+from grids import pairs, some
 from pdf_lines import page_lines
 from pypdf import PdfReader
 
@@ -308,7 +308,7 @@ def test_a_wish_checks_itself() -> None:
 
 @pytest.mark.parametrize("paper", ["a3", "a4", "letter", "a5"])
 def test_a_mat_stands_clear_of_its_foot(paper: str) -> None:
-    for words, look, of in product(designs.names("words"), designs.names("looks"), TWO_SUMS):
+    for words, look, of in pairs(designs.names("words"), designs.names("looks"), TWO_SUMS):
         style = Style(designs.paper(paper), designs.words(words), designs.look(look))
         for sheet in mat_set((of,), None, MatWish(), style).sheets:
             number = next(i for i in sheet.items if isinstance(i.content, PageNumber))

@@ -1,5 +1,7 @@
 """The ready-made kit's pages: as few as promised, and light."""
 
+from dataclasses import replace
+
 import guards
 import pytest
 
@@ -19,9 +21,12 @@ def most(sheet: Sheet) -> float:
 
 
 def request(paper: str, words: str, *sums: str) -> Request:
-    """Return the ready-made kit, of other ``sums`` where they are given."""
-    asked = tuple(read_sum(text) for text in sums) or first_wishes().sums
-    return Request(asked, fitted_paper(paper), press=Press(words=designs.words(words)))
+    """Return the ready-made kit, or the guide to other ``sums`` where they are given."""
+    usual = Request(
+        first_wishes().sums, fitted_paper(paper), press=Press(words=designs.words(words))
+    )
+    asked = tuple(read_sum(text) for text in sums)
+    return replace(usual, sums=asked, parts=("guide",)) if asked else usual
 
 
 def test_it_has_at_most_twenty_pages_and_twelve_for_the_first_week() -> None:

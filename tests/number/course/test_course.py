@@ -147,7 +147,7 @@ def test_every_kind_goes_through_the_stages_in_order() -> None:
 
 @pytest.mark.parametrize("rung", LADDER, ids=lambda rung: rung.key)
 def test_no_sum_that_a_plan_can_choose_is_short_by_five(rung: Rung) -> None:
-    chosen = list(suiting(rung, "written", Pieces(19, 19, 9)))
+    chosen = list(suiting(rung, "written", Pieces(19, 19, 3)))  # no hundred can be short
     assert len(chosen) > 300
     for sum_ in chosen:
         lower = str(sum_.part).rjust(sum_.places, "0")
