@@ -242,8 +242,11 @@ def _held(parts: Sequence[CutNode]) -> Pieces:
     return Pieces(*(many[place] for place in PLACES))
 
 
-def column_picture(column: CutNode, scale: PictureScale, style: Style) -> Block:
-    """Return the parts of a column below each other, blades between, and what they are beside."""
+def column_picture(column: CutNode, scale: PictureScale, widest: float, style: Style) -> Block:
+    """Return the parts of a column below each other, blades between, and what they are beside.
+
+    Words are broken where all would be more than ``widest`` mm wide.
+    """
     standing = PictureScale(scale.times, scale.unit, turned=column.rect.width > column.rect.height)
     if column.halves and column.number == Step.ACROSS:
         standing = PictureScale(scale.times, scale.unit, turned=column.down)
@@ -273,7 +276,7 @@ def column_picture(column: CutNode, scale: PictureScale, style: Style) -> Block:
     long = above = 0.0
     below = y
     for run, (_, middle) in zip(counted, said, strict=True):
-        told = _told(run, style)
+        told = _told(run, widest - x, style)
         items += told.at(x, middle - told.height / 2)
         long = max(long, told.width)
         above = min(above, middle - told.height / 2)
@@ -300,12 +303,13 @@ def _blades(block: Block, left: float, middle: float, *, close: bool) -> list[It
     return [whole, *pictogram("scissors", SCISSORS).at(*at)]
 
 
-def _told(run: Run, style: Style) -> Block:
-    """Return the words beside a run, those of a block in two lines."""
+def _told(run: Run, most: float, style: Style) -> Block:
+    """Return the words beside a run, those of a block in two lines, or in more in ``most`` mm."""
     text, setting = run_words(run, style), settings(style.look).text
     if run.what not in ("block", "strips"):
         return line(text, setting)
-    room = max(0.6 * wide(text, setting), *(wide(word, setting) for word in text.split()))
+    longest = max(wide(word, setting) for word in text.split())
+    room = max(min(0.6 * wide(text, setting), most), longest)
     return lines(text, setting, room + 0.01)
 
 

@@ -158,7 +158,7 @@ def _other(
     joined = sheets[0].kind in _MATS
     picture = joined_sheets(sheets, size) if joined else _thumb(sheets[0], 20.0, 15.0, keep)
     picture = picture.as_wide(max(20.0, picture.width))
-    said = _counted(sheets, layers, room - 23.0, style, keep=keep)
+    said = _counted(sheets, layers, room - picture.width - 3.0, style, keep=keep)
     return row((picture, stack(said)), 3.0)
 
 

@@ -130,7 +130,8 @@ def columns_shown(
     for same in steps.columns():
         sides = sorted((same[0].rect.width, same[0].rect.height))
         times = size * min(LARGEST, high / sides[1], 0.4 * widest / sides[0])
-        picture = column_picture(same[0], PictureScale(times, times * style.unit), style)
+        scale = PictureScale(times, times * style.unit)
+        picture = column_picture(same[0], scale, widest, style)
         if len(same) > 1:
             text = style.words("cutting.parts", count=len(same))
             picture = stack((line(text, settings(style.look).text), picture), 1.5)

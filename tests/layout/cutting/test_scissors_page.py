@@ -338,3 +338,11 @@ def test_only_what_stands_on_card_that_falls_off_is_told_to_be_kept(
     held: tuple[str, ...], named: str
 ) -> None:
     assert keeping(Item(what, Rect(0, 0, 1, 1)) for what in held) == named
+
+
+def test_words_beside_a_column_are_broken_before_they_run_off_a_small_page_of_large_type() -> None:
+    # "cortar en 5 decenas y 14 unidades" in two lines was too wide: no kit was made.
+    press = Press(look=designs.look("bold"), words=designs.words("es"))
+    request = Request((Sum(254, 38),), fitted_paper("a5"), press=press)
+    sheets = [s for s in laid_out(held(request), request).sheets if s.kind == SheetKind.CUTTING]
+    assert max(item.rect.right for sheet in sheets for item in sheet.items) < 148
