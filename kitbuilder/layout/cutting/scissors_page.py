@@ -1,6 +1,8 @@
 """The page that says how sheets are cut with a pair of scissors, in numbered, pictured steps."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from bisect import bisect_left
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import cache
 from itertools import groupby
 
 from kitbuilder.design.load import Words
@@ -62,20 +64,33 @@ def scissors_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
     heading = Heading("scissors", words("title.cutting"), ("adult",), words("scissors.note"))
     top, y = header(heading, area, style)
     room = area.body(y)
-    blocks = _blocks(cut, bag, room, style, SIZES[0])
-    pages, least = list(_paged(blocks, room)), len(blocks)
-    for size_ in SIZES[1:]:
-        if len(pages) > 1:
-            blocks = _blocks(cut, bag, room, style, size_)
-            smaller, whole = list(_paged(blocks, room)), len(blocks) if size_ >= _WHOLE else least
-            if (len(smaller), whole) < (len(pages), least):
-                pages, least = smaller, whole
+    pages = _fewest(lambda size: _blocks(cut, bag, room, style, size), room)
     size = (area.page.width, area.page.height)
     if any(item.rect.right > size[0] or item.rect.bottom > size[1] for p in pages for item in p):
         raise RefusedError(
             "page.too-low", field="paper", width=room.width, height=room.height, high=size[1]
         )
     return paper_sheets(SheetKind.CUTTING, top, pages, area, style)
+
+
+def _fewest(blocks: Callable[[float], list[Block]], room: Rect) -> list[tuple[Item, ...]]:
+    """Return the fewest pages, their pictures as large as those allow.
+
+    Smaller pictures never take more pages or blocks. On several pages they may be smaller only
+    down to ``_WHOLE`` to need fewer blocks.
+    """
+
+    @cache
+    def at(size: float) -> tuple[tuple[int, int], list[tuple[Item, ...]]]:
+        found = blocks(size)
+        pages = list(_paged(found, room))
+        return (len(pages), len(found) if len(pages) > 1 and size >= _WHOLE else 0), pages
+
+    whole = [size for size in SIZES if size >= _WHOLE]
+    fewer = at(SIZES[-1])[0][0] < at(whole[-1])[0][0]
+    sizes = SIZES[len(whole) :] if fewer else whole
+    best = at(sizes[-1])[0]
+    return at(sizes[bisect_left(sizes, 1, key=lambda size: at(size)[0] == best)])[1]
 
 
 def _blocks(cut: CutMap, bag: Bag, room: Rect, style: Style, size: float) -> list[Block]:
