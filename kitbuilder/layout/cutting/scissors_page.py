@@ -2,7 +2,7 @@
 
 from bisect import bisect_left
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from functools import cache
+from functools import lru_cache
 from itertools import groupby
 
 from kitbuilder.design.load import Words
@@ -80,7 +80,7 @@ def _fewest(blocks: Callable[[float], list[Block]], room: Rect) -> list[tuple[It
     down to ``_WHOLE`` to need fewer blocks.
     """
 
-    @cache
+    @lru_cache(len(SIZES))
     def at(size: float) -> tuple[tuple[int, int], list[tuple[Item, ...]]]:
         found = blocks(size)
         pages = list(_paged(found, room))
