@@ -224,7 +224,7 @@ def test_weeks_go_into_a_kit_in_one_command(tmp_path: Path) -> None:
 
 def test_weeks_begin_with_the_sum_given(tmp_path: Path) -> None:
     args = ("kit", "634-258", "--weeks", "2", "--start", "2027-01-11", "--from", "both")
-    assert run(*args, "--out", str(tmp_path)).exit_code == 0
+    assert run(*args, "--only", "week", "--out", str(tmp_path)).exit_code == 0
     record = json.loads((tmp_path / "kit.json").read_text())
     assert record["sums"][0] == {"whole": 634, "part": 258, "rest": 376}
 
@@ -561,7 +561,8 @@ def test_pages_for_adults_are_one_page_each(language: str, paper: str, tmp_path:
 
 
 def test_a_week_asks_every_sum_that_is_given_for_it(tmp_path: Path) -> None:
-    assert run("kit", "43-17", "62-35", "81-24", "--weeks", "1", "--out", str(tmp_path))
+    args = ("kit", "43-17", "62-35", "81-24", "--weeks", "1", "--only", "week")
+    assert run(*args, "--out", str(tmp_path)).exit_code == 0
     record = json.loads((tmp_path / "kit.json").read_text())
     assert [tuple(found.values())[:2] for found in record["sums"]][:3] == [
         (43, 17), (62, 35), (81, 24),

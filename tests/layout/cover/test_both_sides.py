@@ -16,7 +16,7 @@ from kitbuilder.layout.parts.contents import Line
 from kitbuilder.number import Sum
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press
-from kitbuilder.request.request import Request, read_sum
+from kitbuilder.request.request import Part, Request, read_sum
 
 TOLD = {
     "en-GB": ("type ", {"Print on both sides, long": "long-edge", "sides, short": "short-edge"}),
@@ -31,6 +31,10 @@ KINDS: tuple[tuple[Kind, ...], ...] = (
     ("tasks", "facts", "exchange"),
     ("tasks", "stories", "additions", "facts", "arrows", "digits", "record", "exchange", "sheet"),
 )
+
+
+PARTS: tuple[Part, ...] = ("pieces", "mats", "cards")
+"""The parts of a kit that have backs, and mats and answers, which have none."""
 
 
 def packs() -> tuple[Pupil, ...]:
@@ -100,9 +104,9 @@ def check_printed(sheets: tuple[Sheet, ...], words: str) -> int:
     return found
 
 
-@pytest.mark.parametrize("kinds", KINDS)
-@pytest.mark.parametrize("backs", ["long-edge", "short-edge"])
-@pytest.mark.parametrize("paper", ["a4", "a5"])
+@pytest.mark.parametrize(
+    ("kinds", "backs", "paper"), pairs(KINDS, ("long-edge", "short-edge"), ("a4", "a5"))
+)
 def test_each_answer_is_behind_its_own_sum(
     kinds: tuple[Kind, ...], backs: Backs, paper: str
 ) -> None:
@@ -122,7 +126,7 @@ def test_a_kit_is_printed_on_both_sides_as_told(backs: Backs, paper: str, sturdy
     cards = CardWishes(kinds=KINDS[2], backs=backs)
     press = Press(words=designs.words(words), sturdy=sturdy)
     sums = tuple(Sum(*one) for one in SUMS[:3])
-    request = Request(sums, designs.paper(paper), press=press, cards=cards)
+    request = Request(sums, designs.paper(paper), press=press, cards=cards, parts=PARTS)
     assert check_printed(laid_out(held(request), request).sheets, words) >= len(sums)
 
 
@@ -133,7 +137,7 @@ def test_each_line_of_a_print_run_is_on_one_side_or_on_both(backs: Backs, sturdy
     press, cutting = Press(sturdy=sturdy), CutWish(kits=3, home=True)
     sums = tuple(Sum(*one) for one in SUMS[:3])
     paper = designs.paper("a4")
-    request = Request(sums, paper, press=press, cards=cards, cutting=cutting)
+    request = Request(sums, paper, parts=PARTS, press=press, cards=cards, cutting=cutting)
     sheets, found = laid_out(held(request), request).sheets, 0
     for line in run_piles(sheets, 0, cutting):
         pages = [sheets[page - 1] for page in line.pages]

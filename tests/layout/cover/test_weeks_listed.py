@@ -31,7 +31,7 @@ def test_what_is_for_no_week_is_printed_with_the_first_later_one() -> None:
 
 @pytest.mark.parametrize(("language", "named"), [("en-GB", "Week"), ("es", "Semana")])
 def test_a_cover_lists_later_weeks(language: str, named: str, tmp_path: Path) -> None:
-    typed = ["kit", "--weeks", "4", "--words", language, "--out", str(tmp_path)]
+    typed = ["kit", "--weeks", "4", "--only", "week", "--words", language, "--out", str(tmp_path)]
     done = CliRunner().invoke(main, typed)
     assert done.exit_code == 0, done.output
     pages = page_texts(tmp_path / "kit.pdf")

@@ -83,9 +83,12 @@ def test_the_way_on_ends_with_thousands_where_they_come_first() -> None:
     assert [row.kind for row in road((), (), stock(OPENING[:1]), words).rows][-1] == "across-zero"
 
 
+TWO_WEEKS = ("--weeks", "2", "--only", "week,progress")
+
+
 @pytest.mark.parametrize("sum_", ["5304-1648", "3.2-1.47"])
 def test_weeks_of_thousands_and_decimals_print(sum_: str, tmp_path: Path) -> None:
-    made = CliRunner().invoke(main, ["kit", sum_, "--weeks", "2", "--out", str(tmp_path)])
+    made = CliRunner().invoke(main, ["kit", sum_, *TWO_WEEKS, "--out", str(tmp_path)])
     assert made.exit_code == 0, made.output
     record = (tmp_path / "kit.json").read_text()
     assert record.count('"kind": "week"') >= 2
