@@ -8,6 +8,7 @@ import json
 import secrets
 from base64 import b64encode
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, field
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
@@ -91,7 +92,7 @@ class _Handler(BaseHTTPRequestHandler):
         self.send_header("Connection", "close")
         self.end_headers()
         self.close_connection = True
-        with run.lock:
+        with run.lock, suppress(OSError):  # the page was closed
             run.stop.clear()
             say = self._line
             try:
@@ -103,8 +104,6 @@ class _Handler(BaseHTTPRequestHandler):
                 )
             except StoppedError:
                 say({"stopped": True})
-            except OSError:  # the page was closed
-                return
             except Exception:
                 say({"broken": True})  # the page says so, and offers the ready-made kit
             else:

@@ -2,11 +2,14 @@
 
 import http.client
 import json
+import socket
+import struct
 import threading
 from collections.abc import Iterator
 
 import pytest
 
+from kitbuilder.page.contract import Engine
 from kitbuilder.page.server import PageServer
 
 
@@ -101,3 +104,33 @@ def test_it_writes_no_log(server: PageServer, capfd: pytest.CaptureFixture[str])
     asked(server, "GET", "/")
     said = capfd.readouterr()
     assert (said.out, said.err) == ("", "")
+
+
+def test_a_page_closed_meanwhile_is_no_error(
+    server: PageServer, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    begun, gone, ended = threading.Event(), threading.Event(), threading.Event()
+    wrong: list[object] = []
+
+    def call(*given: object) -> tuple[dict[str, object], bytes]:
+        begun.set()
+        gone.wait(60)
+        return {}, b""
+
+    def close(held: socket.socket) -> None:
+        held.close()
+        ended.set()
+
+    monkeypatch.setattr(Engine, "call", call)
+    monkeypatch.setattr(server, "handle_error", lambda *given: wrong.append(given))
+    monkeypatch.setattr(server, "shutdown_request", close)
+    body = b'{"method": "ask", "args": []}'
+    head = f"POST /{server.token}/call HTTP/1.1\r\nHost: 127.0.0.1:{server.server_port}\r\n"
+    head += f"Origin: {server.origin}\r\nContent-Length: {len(body)}\r\n\r\n"
+    with socket.create_connection(("127.0.0.1", server.server_port)) as page:
+        page.sendall(head.encode() + body)
+        assert begun.wait(60)
+        page.setsockopt(socket.SOL_SOCKET, socket.SO_LINGER, struct.pack("ii", 1, 0))  # at once
+    gone.set()
+    assert ended.wait(60)
+    assert wrong == []
