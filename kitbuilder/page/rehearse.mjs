@@ -14,10 +14,10 @@ try {
 import sys
 sys.path.insert(0, "/engine.zip")
 from kitbuilder.page.packed.rehearsal import compiled, rehearse
-used = rehearse()
+made = rehearse()
 `);
   for (const [path, name] of [[library, "library"], [engine, "engine"]]) {
-    writeFileSync(path, python.runPython(`compiled("/${name}.zip", used)`).toJs());
+    writeFileSync(path, python.runPython(`compiled("/${name}.zip", made)`).toJs());
   }
 } catch (error) {
   console.error(String(error.message).slice(-2000)); // Pyodide would print all of its own source

@@ -3,16 +3,14 @@
 Run while the page is packed: the packed page then starts without compiling anything.
 """
 
-import ast
 import json
 import sys
-from collections.abc import Set
+import zipimport
+from collections.abc import Mapping
 from importlib import import_module
 from io import BytesIO
 from types import CodeType
 from zipfile import ZIP_STORED, ZipFile, ZipInfo
-
-from kitbuilder.page.inside import call
 
 _SUMS = [["42", "17"], ["305", "148"]]
 _MORE = {"sturdy": "fold", "mat": "three"}
@@ -38,8 +36,19 @@ OWN = ("kitbuilder", "_pyodide", "pyodide")
 """Packages that are compiled whole."""
 
 
-def rehearse() -> frozenset[str]:
-    """Run every job and return the names of all modules that Python holds then."""
+def rehearse() -> dict[str, CodeType]:
+    """Run every job; return the code of each module imported for it, by its place in its archive.
+
+    It is compiled once: what runs here is what is packed, but for its line numbers.
+    """
+    made: dict[str, CodeType] = {}
+
+    def compile_once(path: str, source: bytes) -> CodeType:
+        name = path.rpartition(".zip/")[2]
+        made[name] = _compiled(source, name)
+        return made[name]
+
+    vars(zipimport)["_compile_source"] = compile_once
     for wishes in REHEARSED:
         answer = json.loads(_called("ask", wishes))
         if answer["id"]:
@@ -47,51 +56,41 @@ def rehearse() -> frozenset[str]:
                 _called(method, answer["id"])
     text = json.loads(_called("keep", REHEARSED[1]))["text"]
     _called("open", text, "es")
-    return frozenset(sys.modules)
+    return made
 
 
 def _called(method: str, *given: object) -> str:
+    from kitbuilder.page.inside import call  # with all that it imports
+
     return call(method, json.dumps(given), lambda done, total: None)[0]
 
 
-def compiled(path: str, used: Set[str]) -> bytes:
-    """Return the archive at ``path`` with the modules ``used``, and our own, compiled.
+def compiled(path: str, made: Mapping[str, CodeType]) -> bytes:
+    """Return the archive at ``path`` with the modules that were used, and our own, compiled.
 
-    Others stay as they are, but for those of packages that the engine brings along.
+    Those that were used are ``made`` already, but for those that Python began with. Others stay
+    as they are, but for those of packages that the engine brings along.
     """
     bootstrap = import_module("importlib._bootstrap_external")
     held = BytesIO()
-    with ZipFile(path) as whole, ZipFile(held, "w", ZIP_STORED) as made:
+    with ZipFile(path) as whole, ZipFile(held, "w", ZIP_STORED) as packed:
         names = whole.namelist()
         engine = any(name.startswith("kitbuilder/") for name in names)
         for name in sorted(names):
             data = whole.read(name)
             module = name.removesuffix(".py").replace("/", ".").removesuffix(".__init__")
-            ours = module in used or module.partition(".")[0] in OWN
+            ours = module in sys.modules or module.partition(".")[0] in OWN
             if name.endswith(".py") and ours:
-                code = _bare(compile(_unannotated(data), name, "exec", 0, True, optimize=2))
+                code = _bare(made.get(name) or _compiled(data, name))
                 name, data = f"{name}c", bytes(bootstrap._code_to_hash_pyc(code, bytes(8), False))
             elif name.endswith(".py") and engine:
                 continue
-            made.writestr(ZipInfo(name), data)
+            packed.writestr(ZipInfo(name), data)
     return held.getvalue()
 
 
-def _unannotated(source: bytes) -> ast.Module:
-    """Return a module without the annotations of its functions, which nothing reads here.
-
-    Only a decorator may: ``singledispatch`` goes by them.
-    """
-    tree = ast.parse(source)
-    for node in ast.walk(tree):
-        if not isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef) or node.decorator_list:
-            continue
-        node.returns = None
-        given = node.args
-        for one in (*given.posonlyargs, *given.args, *given.kwonlyargs, given.vararg, given.kwarg):
-            if one:
-                one.annotation = None
-    return tree
+def _compiled(source: bytes, name: str) -> CodeType:
+    return compile(source, name, "exec", 0, True, optimize=2)
 
 
 def _bare(code: CodeType) -> CodeType:
