@@ -4,11 +4,12 @@ import re
 import shutil
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
-from playwright.sync_api import Browser, BrowserContext, Locator, Page, Playwright, expect
+from playwright.sync_api import Browser, Locator, Page, Playwright, expect
 
 CHROMIUM = shutil.which("chromium") or "/usr/bin/chromium"
 FLAGS = (
@@ -46,25 +47,42 @@ def launched(playwright: Playwright, *flags: str) -> Browser:
     return playwright.chromium.launch(executable_path=CHROMIUM, args=[*FLAGS, *flags])
 
 
+_idle: dict[tuple[Browser, str], list[Page]] = {}
+"""Tabs that earlier tests have left, by the browser and its language."""
+
+
 @contextmanager
 def opened(
     browser: Browser, address: str, width: int = 1280, locale: str = "en-GB"
 ) -> Iterator[Page]:
-    """Open ``address``; whatever the browser complains of fails the test."""
-    context: BrowserContext = browser.new_context(
-        viewport={"width": width, "height": 800}, locale=locale, accept_downloads=True
-    )
-    context.set_default_timeout(120_000)
-    page = context.new_page()
+    """Open ``address``; whatever the browser complains of fails the test.
+
+    A tab serves one test after another, as a new one costs more than most tests: each opens a
+    document of its own, and nothing is stored. No other test gets the tab of one that failed.
+    """
+    idle = _idle.setdefault((browser, locale), [])
+    page = idle.pop() if idle else browser.new_context(locale=locale).new_page()
     wrong: list[str] = []
-    page.on("pageerror", lambda error: wrong.append(str(error)))
-    page.on("console", lambda said: wrong.append(said.text) if said.type == "error" else None)
-    page.goto(address)
+    heard: dict[Any, Callable[[Any], None]] = {
+        "pageerror": lambda error: wrong.append(str(error)),
+        "console": lambda said: wrong.append(said.text) if said.type == "error" else None,
+    }
+    for event, hear in heard.items():
+        page.on(event, hear)
     try:
+        page.set_default_timeout(120_000)
+        page.set_viewport_size({"width": width, "height": 800})
+        page.mouse.move(0, 0)
+        page.goto(address)
         yield page
         assert wrong == []
-    finally:
-        context.close()
+        for event, hear in heard.items():
+            page.remove_listener(event, hear)
+        page.goto("about:blank")  # ends the work of this one
+    except BaseException:
+        page.context.close()
+        raise
+    idle.append(page)
 
 
 def show(page: Page, view: str) -> None:
@@ -105,9 +123,28 @@ def focused(page: Page) -> str:
     ).strip()
 
 
+HEARD = """node => {
+  document.heard = false;
+  node.addEventListener("click", () => {
+    document.heard = node.getAttribute("aria-disabled") !== "true";
+  }, { capture: true });
+}"""
+"""Tells whether Save could save when it was pressed last."""
+
+
+def saved(page: Page, press: Callable[[], object] | None = None) -> tuple[str, bytes]:
+    """Press Save and return the file; a press while a large file is made is not heard."""
+    button = save_button(page)
+    button.evaluate(HEARD)
+    with page.expect_download() as download:
+        heard = False
+        while not heard:
+            settled(page)
+            press() if press else button.click()
+            heard = page.evaluate("document.heard")
+    return download.value.suggested_filename, download.value.path().read_bytes()
+
+
 def saved_by_key(page: Page) -> tuple[str, bytes]:
     """Press Enter on the focused button when it can save, and return the file."""
-    settled(page)
-    with page.expect_download() as download:
-        page.keyboard.press("Enter")
-    return download.value.suggested_filename, download.value.path().read_bytes()
+    return saved(page, lambda: page.keyboard.press("Enter"))

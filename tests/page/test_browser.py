@@ -2,7 +2,6 @@
 
 import re
 import threading
-import time
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -530,10 +529,10 @@ def test_a_long_table_pasted_leaves_the_page_awake(browser: Browser, native: str
 def test_while_many_answers_are_read_the_bar_says_so_and_every_child_comes(
     browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    ask = Engine.ask
+    said, ask = threading.Event(), Engine.ask
 
     def slow(engine: Engine, wishes: dict[str, Any]) -> dict[str, Any]:
-        time.sleep(1.5)
+        said.wait(60)
         return ask(engine, wishes)
 
     monkeypatch.setattr(Engine, "ask", slow)
@@ -541,6 +540,7 @@ def test_while_many_answers_are_read_the_bar_says_so_and_every_child_comes(
         page.locator("textarea").fill("\n".join(f"Child {n}\t53 − 27\t34" for n in range(25)))
         expect(page.locator(".working")).to_contain_text("Reading the answers")
         assert page.locator("progress").get_attribute("value") is None
+        said.set()
         expect(page.locator(".found article")).to_have_count(25)
         page.locator("textarea").fill("Ada\t53 − 27\t34")
         expect(page.locator(".found article")).to_have_count(1)
@@ -1087,9 +1087,10 @@ def test_what_is_wrong_is_said_to_those_who_do_not_see_it(browser: Browser, nati
 def test_a_sum_typed_meanwhile_is_not_told_the_exchange_of_the_one_before(
     browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    ask, slow = Engine.ask, threading.Event()
+    ask, begun, slow = Engine.ask, threading.Event(), threading.Event()
 
     def asked(engine: Engine, wishes: dict[str, Any]) -> dict[str, Any]:
+        begun.set()
         found = ask(engine, wishes)
         slow.wait(1)
         return found
@@ -1097,7 +1098,7 @@ def test_a_sum_typed_meanwhile_is_not_told_the_exchange_of_the_one_before(
     monkeypatch.setattr(Engine, "ask", asked)
     with opened(browser, f"{native}#kit") as page:
         kinds = page.locator(".sum .kind")
-        page.wait_for_timeout(300)  # the examples are asked for
+        assert begun.wait(60)  # the examples are asked for
         page.evaluate(
             """() => {
               window.stale = false;

@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pikepdf
 import pytest
-from browsing import opened, save_button, settled
+from browsing import opened, saved, settled, show
 from click.testing import CliRunner
 from grids import WHOLE
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page, Request, expect
 
 from kitbuilder.cli import main
 from kitbuilder.page.packed.pack import (
@@ -32,13 +32,6 @@ def native_file(out: Path, *typed: str) -> bytes:
     return next(out.glob("*.pdf")).read_bytes()
 
 
-def saved(page: Page) -> bytes:
-    settled(page)
-    with page.expect_download() as download:
-        save_button(page).click()
-    return download.value.path().read_bytes()
-
-
 def fill(page: Page, *numbers: str) -> None:
     """Type sums over those that are there; they take the place of the examples."""
     boxes = page.locator(".sum .box")
@@ -54,6 +47,10 @@ def pack_of(cards: int) -> str:
 
 
 LARGE = 690 if WHOLE else 300
+
+
+ASLEEP = "delete globalThis.WebAssembly"
+"""Keeps Python from starting, which takes seconds."""
 
 
 @pytest.fixture
@@ -108,9 +105,13 @@ def test_the_ready_made_kit_is_saved_before_python_is_awake(
     browser: Browser, packed_file: Path, tmp_path: Path
 ) -> None:
     with opened(browser, packed_file.as_uri()) as page:
-        assert saved(page) == native_file(tmp_path, "kit")
-        page.goto(f"{packed_file.as_uri()}#kit")
-        expect(page.locator(".sum .kind").first).to_have_text("exchange 1 ten")
+        assert saved(page)[1] == native_file(tmp_path, "kit")
+        show(page, "kit")
+        kinds = page.locator(".sum .kind")
+        expect(kinds.first).to_have_text("exchange 1 ten")
+        page.locator(".sum").last.locator(".box").nth(1).fill("99")  # half a sum is no example
+        expect(page.locator(".desk .bubble")).to_contain_text("No sum yet")
+        assert kinds.all_text_contents() == ["", ""]
 
 
 def inside(pdf: bytes) -> list[tuple[str, bytes]]:
@@ -131,31 +132,24 @@ def inside(pdf: bytes) -> list[tuple[str, bytes]]:
         return found
 
 
-def test_half_a_sum_is_not_told_the_exchange_of_an_example(
-    browser: Browser, packed_file: Path
-) -> None:
-    with opened(browser, f"{packed_file.as_uri()}#kit") as page:
-        kinds = page.locator(".sum .kind")
-        expect(kinds.first).to_have_text("exchange 1 ten")
-        page.locator(".sum").last.locator(".box").nth(1).fill("99")
-        expect(page.locator(".desk .bubble")).to_contain_text("No sum yet")
-        assert kinds.all_text_contents() == ["", ""]
-
-
 def test_own_sums_make_the_same_bytes_and_nothing_leaves(
     browser: Browser, visited: tuple[str, list[str]], packed_file: Path, tmp_path: Path
 ) -> None:
     address, seen = visited
     kit = ("kit", "634 - 258", "71 - 48", "--words", "es", "--paper", "letter")
     native = native_file(tmp_path, *kit)
+    asked: list[str] = []
+
+    def hear(request: Request) -> None:
+        asked.append(request.url)
+
     for where in (packed_file.as_uri(), address):
-        asked: list[str] = []
         with opened(browser, f"{where}#kit", locale="es-MX") as page:
-            page.on("request", lambda request: asked.append(request.url))  # noqa: B023
+            page.on("request", hear)
             fill(page, "634", "258", "71", "48")
             expect(page.locator(".desk .bubble")).to_be_hidden()
-            kept = saved(page)
-            assert inside(kept) == inside(native)
+            assert inside(saved(page)[1]) == inside(native)
+            page.remove_listener("request", hear)
             assert [one for one in asked if not one.startswith(("blob:", "data:"))] == []
     assert seen == ["/kitbuilder.html"]
 
@@ -165,6 +159,7 @@ def test_the_browser_itself_refuses_every_request(
 ) -> None:
     address, seen = visited
     context = browser.new_context()
+    context.add_init_script(ASLEEP)
     page = context.new_page()
     page.goto(address)
     found = page.evaluate(
@@ -203,24 +198,29 @@ def test_a_large_pack_is_made_stopped_and_made_again(
         page.get_by_role("button", name="Stop").click()
         expect(page.locator(".desk .bubble")).to_contain_text("Stopped")
         page.locator("textarea").fill(pack_of(LARGE))  # what is typed is made by itself
-        data = saved(page)
+        _, data = saved(page)
     table = tmp_path / "class.csv"
     table.write_text("name,sum\n" + pack_of(LARGE).replace("\t", ","), "utf-8")
     assert data == native_file(tmp_path / "cards", "cards", "--pupils", str(table))
 
 
-@pytest.mark.parametrize(("job", "most"), [("packs", 2000), ("wrong", 600)])
-def test_more_rows_than_the_device_can_bear_are_refused(
-    browser: Browser, packed_file: Path, tmp_path: Path, job: str, most: int
+def test_what_the_device_cannot_bear_and_what_no_table_holds_is_refused(
+    browser: Browser, packed_file: Path, tmp_path: Path
 ) -> None:
     table = tmp_path / "school.txt"
-    table.write_text(pack_of(most + 1), "utf-8")
-    with opened(browser, f"{packed_file.as_uri()}#{job}") as page:
-        before = page.locator("textarea").input_value()
-        page.locator('input[type="file"]').first.set_input_files(table)
-        said = page.locator(".wishes .bubble.wrong:visible")
-        expect(said).to_contain_text(f"Up to {most} work")
-        expect(page.locator("textarea")).to_have_value(before)  # not one row was taken
+    with opened(browser, packed_file.as_uri()) as page:
+        area, said = page.locator("textarea"), page.locator(".wishes .bubble.wrong:visible")
+        for job, most in (("wrong", 600), ("packs", 2000)):
+            show(page, job)
+            before = area.input_value()
+            table.write_text(pack_of(most + 1), "utf-8")
+            page.locator('input[type="file"]').first.set_input_files(table)
+            expect(said).to_contain_text(f"Up to {most} work")
+            expect(area).to_have_value(before)  # not one row was taken
+        area.fill("Ada\t53 − 27\n" + 140_000 * "B" + "\t71 − 48")
+        expect(said).to_contain_text("a quotation mark is not closed")
+        area.fill("Ada\t53 − 27")
+        settled(page)
 
 
 def test_it_may_be_open_twice(browser: Browser, packed_file: Path) -> None:
@@ -228,7 +228,7 @@ def test_it_may_be_open_twice(browser: Browser, packed_file: Path) -> None:
     with opened(browser, address) as first, opened(browser, address) as second:
         for page, whole in ((first, "86"), (second, "95")):
             fill(page, whole, "28")
-        one, other = saved(first), saved(second)
+        one, other = saved(first)[1], saved(second)[1]
         assert one != other
 
 
@@ -279,7 +279,7 @@ def test_a_browser_without_webassembly_still_saves_the_ready_made_kit(
     browser: Browser, packed_file: Path, tmp_path: Path
 ) -> None:
     context = browser.new_context(locale="en-GB")
-    context.add_init_script("delete globalThis.WebAssembly")
+    context.add_init_script(ASLEEP)
     page = context.new_page()
     page.goto(f"{packed_file.as_uri()}#kit")
     page.locator(".sum .box").nth(1).fill("28")  # the examples are gone
@@ -287,7 +287,7 @@ def test_a_browser_without_webassembly_still_saves_the_ready_made_kit(
     expect(page.locator(".desk .bubble")).to_contain_text("cannot make new kits")
     page.goto(f"{packed_file.as_uri()}#home")
     page.reload()
-    assert saved(page) == native_file(tmp_path, "kit")
+    assert saved(page)[1] == native_file(tmp_path, "kit")
     context.close()
 
 
@@ -309,18 +309,8 @@ def test_python_begins_anew_where_it_broke(browser: Browser, packed_file: Path) 
     page.locator("textarea").fill("Zed\t53 − 27")
     expect(page.locator(".desk .bubble")).to_contain_text("That could not be made.")
     page.locator("textarea").fill("Ada\t53 − 27")
-    assert saved(page).startswith(b"%PDF")
+    assert saved(page)[1].startswith(b"%PDF")
     context.close()
-
-
-def test_a_cell_that_no_table_holds_is_refused(browser: Browser, packed_file: Path) -> None:
-    with opened(browser, f"{packed_file.as_uri()}#packs") as page:
-        area = page.locator("textarea")
-        area.fill("Ada\t53 − 27\n" + 140_000 * "B" + "\t71 − 48")
-        said = page.locator(".wishes .bubble.wrong:visible")
-        expect(said).to_contain_text("a quotation mark is not closed")
-        area.fill("Ada\t53 − 27")
-        settled(page)
 
 
 def test_on_a_static_host_it_opens_without_a_network(
@@ -341,6 +331,7 @@ def test_on_a_static_host_it_opens_without_a_network(
 
     handler = partial(Silent, directory=str(tmp_path))
     context = browser.new_context()
+    context.add_init_script(ASLEEP)
     page = context.new_page()
     with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
         thread = threading.Thread(target=server.serve_forever)
